@@ -1,0 +1,37 @@
+"""The one clock: monotonic seconds from an arbitrary zero. It is passed in; tests set theirs by hand."""
+
+import time
+from typing import Protocol
+
+
+class Clock(Protocol):
+    """Anything that tells the seconds."""
+
+    def now_s(self) -> float:
+        """Monotonic seconds; only differences mean anything."""
+        ...
+
+
+class SystemClock:
+    """`time.perf_counter`: the clock MIDI notes are stamped with, too."""
+
+    def now_s(self) -> float:
+        """Monotonic seconds of this process."""
+        return time.perf_counter()
+
+
+class HandClock:
+    """A clock that stands still until it is moved: for tests, the demo and simulated players."""
+
+    def __init__(self, now_s: float = 0.0) -> None:
+        self._now_s = now_s
+
+    def now_s(self) -> float:
+        """The seconds last set."""
+        return self._now_s
+
+    def advance(self, seconds: float) -> None:
+        """Move on by `seconds`, which is not negative."""
+        if seconds < 0:
+            raise ValueError(f"a clock does not go back: {seconds} s")
+        self._now_s += seconds

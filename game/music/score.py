@@ -1,0 +1,150 @@
+"""The Score: what the page shows, bar by bar. Order of play is made from it in `game.music.order`.
+
+All times are exact fractions of a quarter note. Pitches are as written on the page; `Reading` says how the page and
+the sound are related.
+"""
+
+from dataclasses import dataclass
+from enum import Enum
+from fractions import Fraction
+
+from game.music.chords import ChordSymbol
+from game.music.keys import Key
+from game.music.meter import Meter
+from game.music.pitch import Pitch
+
+
+class Reading(Enum):
+    """How a written note is read: the guitar sounds an octave below the page, concert pitch as written."""
+
+    GUITAR = "guitar"
+    CONCERT = "concert"
+
+    @property
+    def octaves_down(self) -> int:
+        """Octaves from the page down to the sound."""
+        return 1 if self is Reading.GUITAR else 0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tuplet:
+    """`actual` notes in the time of `normal`; `starts` and `stops` mark the ends of the bracket."""
+
+    actual: int
+    normal: int
+    starts: bool = False
+    stops: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NoteValue:
+    """The printed note value. `base` is in quarter notes, a power of two from 1/32 (a 128th) to 8 (a breve)."""
+
+    base: Fraction
+    dots: int = 0
+    tuplet: Tuplet | None = None
+
+    @property
+    def length(self) -> Fraction:
+        """What the printed value comes to, in quarter notes."""
+        length = self.base * (2 - Fraction(1, 2**self.dots))
+        return length * self.tuplet.normal / self.tuplet.actual if self.tuplet else length
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Note:
+    """One notehead on the page.
+
+    `onset` counts from the start of the bar; `length` is what it takes up (0 for a grace note), normally that of
+    `value`. A tie joins it to the notehead of the same pitch that follows or precedes, also over the bar line.
+    """
+
+    onset: Fraction
+    length: Fraction
+    value: NoteValue
+    pitch: Pitch
+    tied_to_next: bool = False
+    tied_from_previous: bool = False
+    grace: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rest:
+    """A rest. `whole_bar` draws the centred bar rest, whatever the metre."""
+
+    onset: Fraction
+    length: Fraction
+    value: NoteValue
+    whole_bar: bool = False
+
+
+Event = Note | Rest
+
+
+class Jump(Enum):
+    """Where a D.C. or D.S. goes back to."""
+
+    DA_CAPO = "da capo"
+    DAL_SEGNO = "dal segno"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BarMarks:
+    """Signs that steer the order of play.
+
+    `repeat_end` is 0, or how often the section is played in all (2 for a plain sign). `endings` are the numbers of
+    the bracket this bar stands under. `to_coda`, `jump` and `fine` act at the end of the bar, `segno` and `coda`
+    mark its start.
+    """
+
+    repeat_start: bool = False
+    repeat_end: int = 0
+    endings: tuple[int, ...] = ()
+    ending_starts: bool = False
+    ending_stops: bool = False
+    segno: bool = False
+    coda: bool = False
+    to_coda: bool = False
+    fine: bool = False
+    jump: Jump | None = None
+
+
+PLAIN = BarMarks()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bar:
+    """One bar of the page. `number` is as printed; `length` is what the bar really holds, shorter in a pickup bar."""
+
+    number: str
+    meter: Meter
+    key: Key
+    length: Fraction
+    events: tuple[Event, ...]
+    chords: tuple[ChordSymbol, ...] = ()
+    marks: BarMarks = PLAIN
+    pickup: bool = False
+
+    @property
+    def notes(self) -> tuple[Note, ...]:
+        """The noteheads, graces too, without the rests."""
+        return tuple(event for event in self.events if isinstance(event, Note))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Score:
+    """A tune as its page shows it, one melodic line.
+
+    `file_format` is "musicxml", "abc" or "midi". `octave_reason` says in one sentence how the octave was settled, `warnings`
+    what was left out or guessed. `swung` is what the page asks for, None when it says nothing.
+    """
+
+    title: str
+    reading: Reading
+    bars: tuple[Bar, ...]
+    file_format: str = "musicxml"
+    composer: str = ""
+    part: str = ""
+    octave_reason: str = ""
+    swung: bool | None = None
+    warnings: tuple[str, ...] = ()
