@@ -1,0 +1,31 @@
+"""One way to listen, whatever the instrument reports. Pure."""
+
+from dataclasses import dataclass
+
+from game.instrument import keyboard, strings
+from game.instrument.keyboard import KeyboardState
+from game.instrument.played import NoteEvent
+from game.instrument.stamped import StampedMessage
+from game.instrument.strings import StringsSetup, StringsState
+
+HearingState = StringsState | KeyboardState
+
+
+@dataclass(frozen=True, slots=True)
+class KeyboardSetup:
+    """An instrument that does not report strings."""
+
+
+Setup = StringsSetup | KeyboardSetup
+
+
+def listening(setup: Setup) -> HearingState:
+    """The state before the first message."""
+    return StringsState(setup) if isinstance(setup, StringsSetup) else KeyboardState()
+
+
+def hear(state: HearingState, stamped: StampedMessage) -> tuple[HearingState, tuple[NoteEvent, ...]]:
+    """The state after a message, and what became of notes by it."""
+    if isinstance(state, StringsState):
+        return strings.hear(state, stamped)
+    return keyboard.hear(state, stamped)
