@@ -42,10 +42,9 @@ def cause_of(expected: ExpectedNote, played: PlayedNote) -> Cause:
 def _forgotten_sign(expected: ExpectedNote, sounding: int) -> Cause | None:
     """The sign that was left out of account, if leaving it out gives the pitch that was played."""
     note = expected.note
-    written = note.pitch.midi
     played_alter = note.pitch.alter + sounding - note.sounding
     if note.shown.altered_by in (AlteredBy.ACCIDENTAL, AlteredBy.EARLIER):
-        return Cause.ACCIDENTAL if played_alter in (0, note.signature) and written else None
+        return Cause.ACCIDENTAL if played_alter in (0, note.signature) else None
     if note.shown.altered_by is AlteredBy.SIGNATURE and played_alter == 0:
         return Cause.SIGNATURE
     return None

@@ -6,6 +6,7 @@ from game.music.pitch import SEMITONES_OF_STEP, STEPS, Pitch
 
 ORDER_OF_SHARPS = "FCGDAEB"
 MAX_FIFTHS = 7
+_LINE_OF_FIFTHS = ORDER_OF_SHARPS
 _MAJOR_TONICS = {fifths: name for fifths, name in zip(range(-7, 8), "Cb Gb Db Ab Eb Bb F C G D A E B F# C#".split(), strict=True)}
 _MINOR_TONICS = {fifths: name for fifths, name in zip(range(-7, 8), "Ab Eb Bb F C G D A E B F# C# G# D# A#".split(), strict=True)}
 
@@ -38,19 +39,19 @@ class Key:
 
 
 def spelled(midi: int, key: Key) -> Pitch:
-    """A plain spelling of a sounding number for a page in `key`: diatonic where it can be, else sharps in sharp
-    keys and flats in flat keys. For the names on a map chart; tunes keep the spelling they came with.
+    """The plainest spelling of a sounding number for a page in `key`, without double accidentals.
+
+    It is the one nearest to the key on the line of fifths (F C G D A E B F♯ ...), counted from the key's own middle, D
+    in C major: so C major gets F♯ and C♯ but B♭, E♭ and A♭ (trade). For charts and pencil marks; tunes keep the
+    spelling they came with.
     """
+    middle = _LINE_OF_FIFTHS.index("D") + key.fifths
     options = []
     for step in STEPS:
         for alter in (-1, 0, 1):
             octave, rest = divmod(midi - alter - SEMITONES_OF_STEP[step], 12)
             if rest == 0:
-                options.append(Pitch(step, alter, octave - 1))
-    leaning = 1 if key.fifths >= 0 else -1
-
-    def strangeness(option: Pitch) -> tuple[bool, bool, bool]:
-        diatonic = option.alter == key.alter_of(option.step)
-        return (not diatonic, option.alter not in (0, leaning), option.alter != 0)
-
-    return min(options, key=strangeness)
+                distance = abs(_LINE_OF_FIFTHS.index(step) + 7 * alter - middle)
+                against = alter > 0 if key.fifths <= 0 else alter < 0
+                options.append((distance, against, Pitch(step, alter, octave - 1)))
+    return min(options)[2]

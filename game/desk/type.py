@@ -1,0 +1,85 @@
+"""Type: one text face and one for figures, both shipped. Sizes are in pixels; what was set once is kept for a while."""
+
+from collections import OrderedDict
+from enum import Enum
+from functools import cache
+
+import pygame
+
+from game.desk.theme import Colour
+from game.paths import shipped
+
+_KEPT = 400
+
+
+class Face(Enum):
+    """The faces we ship, by file name."""
+
+    TEXT = "HomefretText-Regular"
+    ITALIC = "HomefretText-Italic"
+    TITLE = "HomefretText-SemiBold"
+    FIGURES = "HomefretFigures"
+
+
+@cache
+def font(face: Face, px: int) -> pygame.font.Font:
+    """The face at a size."""
+    return pygame.font.Font(shipped("content", "fonts", f"{face.value}.ttf"), px)
+
+
+_set: OrderedDict[tuple[str, Face, int, Colour], pygame.Surface] = OrderedDict()
+
+
+def typeset(text: str, face: Face, px: int, colour: Colour) -> pygame.Surface:
+    """A line of text as a surface; do not draw on it, it is kept and given out again."""
+    key = (text, face, px, colour)
+    found = _set.get(key)
+    if found is None:
+        found = _set[key] = font(face, px).render(text, True, colour)
+        if len(_set) > _KEPT:
+            _set.popitem(last=False)
+    else:
+        _set.move_to_end(key)
+    return found
+
+
+def width_of(text: str, face: Face, px: int) -> int:
+    """Width of a line in pixels."""
+    return font(face, px).size(text)[0]
+
+
+def broken(text: str, face: Face, px: int, width: int) -> tuple[str, ...]:
+    """The text in lines that fit `width`; a word that is wider stands alone."""
+    lines: list[str] = []
+    for word in text.split():
+        if lines and width_of(f"{lines[-1]} {word}", face, px) <= width:
+            lines[-1] += f" {word}"
+        else:
+            lines.append(word)
+    return tuple(lines)
+
+
+def fitted(text: str, face: Face, px: int, width: int) -> str:
+    """The text, cut with an ellipsis where it is wider than `width`."""
+    if width_of(text, face, px) <= width:
+        return text
+    while text and width_of(text + "…", face, px) > width:
+        text = text[:-1]
+    return text.rstrip() + "…"
+
+
+def musical(text: str) -> str:
+    """ASCII note and chord names with musical signs: "Bb7" becomes "B♭7", "F#m" "F♯m".
+
+    A b is a flat only after the letter of a note or before a number (Bb, 7b5), never inside a word.
+    """
+    shown = []
+    for index, sign in enumerate(text):
+        before, after = text[index - 1 : index], text[index + 1 : index + 2]
+        if sign == "#":
+            shown.append("♯")
+        elif sign == "b" and (before in tuple("ABCDEFG♭") or after.isdigit()):
+            shown.append("♭")
+        else:
+            shown.append(sign)
+    return "".join(shown)

@@ -1,0 +1,26 @@
+"""The text catalogue: everything the program says on screen, in one file that a translator can read."""
+
+import json
+from functools import cache
+
+from game.paths import shipped
+
+
+@cache
+def catalogue() -> dict[str, str]:
+    """All sentences by their key."""
+    text: dict[str, str] = json.loads(shipped("content", "text", "english.json").read_text(encoding="utf-8"))
+    return text
+
+
+def say(key: str, **parts: object) -> str:
+    """The sentence called `key`, its gaps filled with `parts`."""
+    return catalogue()[key].format(**parts)
+
+
+NUMBER_WORDS = "no one two three four five six seven eight nine ten eleven twelve".split()
+
+
+def counted(number: int) -> str:
+    """A number as it is written in running text: words up to twelve."""
+    return NUMBER_WORDS[number] if 0 <= number < len(NUMBER_WORDS) else str(number)

@@ -1,0 +1,1 @@
+"""Pages for the player and the teacher, on paper and in files."""

@@ -1,0 +1,93 @@
+"""What the player has settled: look, names, map, instrument. One readable JSON file, all faults told at once."""
+
+import os
+from enum import Enum
+from pathlib import Path
+
+import msgspec
+
+from game.errors import MapError, SettingsError
+from game.music.names import NoteNames
+from game.music.score import Reading
+from game.neck.map import DEFAULT_POSITION, NeckMap, standard_map
+from game.neck.tuning import DEFAULT_FRETS, Place, tuning_named
+
+
+class Look(Enum):
+    """The paper the music is on."""
+
+    PAPER = "paper"
+    NIGHT = "night"
+
+
+class MusicFace(Enum):
+    """How the music is drawn."""
+
+    ENGRAVED = "engraved"
+    HANDWRITTEN = "handwritten"
+
+
+class InstrumentKind(Enum):
+    """What a MIDI port is taken for."""
+
+    GUITAR = "guitar"
+    KEYBOARD = "keyboard"
+
+
+class Settings(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=False):
+    """All settings with their defaults. `choices` are homes chosen by hand: sounding pitch to (string, fret).
+
+    `staff_space_px` is the distance of two staff lines at a window 1080 px high; at least 22 is easy to read from a
+    metre away. `base_channel` is the MIDI channel of string 1, or of the lowest-numbered string channel, 1 to 16.
+    """
+
+    look: Look = Look.PAPER
+    music_face: MusicFace = MusicFace.ENGRAVED
+    note_names: NoteNames = NoteNames.ENGLISH
+    left_handed: bool = False
+    staff_space_px: int = 26
+    position: int = DEFAULT_POSITION
+    tuning: str = "standard"
+    frets: int = DEFAULT_FRETS
+    reading: Reading = Reading.GUITAR
+    choices: dict[int, tuple[int, int]] = {}
+    waits: bool = True
+    wants_home: bool = False
+    instrument: InstrumentKind = InstrumentKind.GUITAR
+    base_channel: int = 1
+
+    def neck_map(self) -> NeckMap:
+        """The player's map."""
+        return standard_map(
+            position=self.position,
+            tuning=tuning_named(self.tuning),
+            frets=self.frets,
+            reading=self.reading,
+            choices={sounding: Place(*place) for sounding, place in self.choices.items()},
+        )
+
+
+def load(path: Path) -> Settings:
+    """The settings in `path`; defaults when there is no file. Raises `SettingsError` when it cannot be used."""
+    try:
+        text = path.read_bytes()
+    except FileNotFoundError:
+        return Settings()
+    except OSError as error:
+        raise SettingsError(f"the settings in {path} cannot be read ({error.strerror}): defaults are used") from error
+    try:
+        settings = msgspec.json.decode(text, type=Settings)
+        settings.neck_map()
+    except (msgspec.MsgspecError, MapError) as error:
+        raise SettingsError(f"the settings in {path} do not make sense ({error}): mend or delete that file") from error
+    if not 1 <= settings.base_channel <= 16:
+        raise SettingsError(f"the settings in {path} name base channel {settings.base_channel}: it is 1 to 16")
+    return settings
+
+
+def save(settings: Settings, path: Path) -> None:
+    """Write the settings so that a crash leaves the old file or the new one, never half of one."""
+    path.parent.mkdir(parents=True, exist_ok=True)
+    draft = path.with_suffix(".new")
+    draft.write_bytes(msgspec.json.format(msgspec.json.encode(settings), indent=2))
+    os.replace(draft, path)  # noqa: PTH105 - replaces on every system, atomically
