@@ -1,0 +1,78 @@
+"""The signs of a bar that steer the order of play, as MusicXML 4.0: bar lines, repeats, endings, segno, coda, words."""
+
+from collections.abc import Sequence
+
+from game.music.score import Bar, BarMarks, Jump
+
+
+def left_barline(marks: BarMarks) -> str:
+    """The bar line at the start of a bar, or nothing where it is the plain one of the bar before."""
+    repeat = '<repeat direction="forward"/>' if marks.repeat_start else ""
+    ending = (
+        f'<ending number="{_numbers(marks)}" type="start"/>' if marks.endings and marks.ending_starts else ""
+    )
+    style = "<bar-style>heavy-light</bar-style>" if repeat else ""
+    return _barline("left", style, ending, repeat)
+
+
+def right_barline(marks: BarMarks, *, last: bool, key_changes: bool) -> str:
+    """The bar line at the end of a bar: a repeat, the final one, a double one before a new key, or nothing."""
+    repeat = style = ending = ""
+    if marks.endings and marks.ending_stops:
+        # A first ending is closed by its bracket's hook, the last one runs out open (trade).
+        kind = "stop" if marks.repeat_end else "discontinue"
+        ending = f'<ending number="{_numbers(marks)}" type="{kind}"/>'
+    if marks.repeat_end:
+        times = f' times="{marks.repeat_end}"' if marks.repeat_end > 2 else ""
+        repeat = f'<repeat direction="backward"{times}/>'
+    if repeat or last or marks.fine:
+        style = "<bar-style>light-heavy</bar-style>"
+    elif key_changes or marks.jump:
+        style = "<bar-style>light-light</bar-style>"
+    return _barline("right", style, ending, repeat)
+
+
+def opening_signs(marks: BarMarks) -> str:
+    """Segno and coda, which mark the start of a bar."""
+    signs = ""
+    if marks.segno:
+        signs += _direction("<segno/>", 'segno="segno"')
+    if marks.coda:
+        signs += _direction("<coda/>", 'coda="coda"')
+    return signs
+
+
+def closing_words(marks: BarMarks, jump_words: str) -> str:
+    """To coda, Fine, D.C. and D.S., which act at the end of a bar; `jump_words` from `words_of_jump`."""
+    words = ""
+    if marks.to_coda:
+        words += _direction("<words>To Coda</words>", 'tocoda="coda"')
+    if marks.fine:
+        words += _direction("<words>Fine</words>", 'fine="yes"')
+    if marks.jump:
+        act = 'dacapo="yes"' if marks.jump is Jump.DA_CAPO else 'dalsegno="segno"'
+        words += _direction(f"<words>{jump_words}</words>", act)
+    return words
+
+
+def words_of_jump(bars: Sequence[Bar], index: int) -> str:
+    """What stands over the jump at the end of bar `index`: "D.C. al Fine", "D.S. al Coda" and their like."""
+    words = "D.C." if bars[index].marks.jump is Jump.DA_CAPO else "D.S."
+    if any(bar.marks.to_coda for bar in bars[: index + 1]):
+        return f"{words} al Coda"
+    if any(bar.marks.fine for bar in bars[: index + 1]):
+        return f"{words} al Fine"
+    return words
+
+
+def _numbers(marks: BarMarks) -> str:
+    return ",".join(str(number) for number in marks.endings)
+
+
+def _barline(location: str, style: str, ending: str, repeat: str) -> str:
+    inside = style + ending + repeat
+    return f'<barline location="{location}">{inside}</barline>' if inside else ""
+
+
+def _direction(sign: str, sound: str) -> str:
+    return f'<direction placement="above"><direction-type>{sign}</direction-type><sound {sound}/></direction>'

@@ -1,0 +1,103 @@
+"""The one verovio toolkit: made when first needed, and told every option on every call, because options persist."""
+
+import threading
+from enum import Enum
+from functools import cache
+from typing import Any, Final
+
+# 180 units of verovio's SVG are one staff space (its `unit` of 9, times 10 for its scale, times 2).
+UNITS_PER_SPACE: Final = 180.0
+
+
+class Face(Enum):
+    """The music faces, by the names verovio gives them."""
+
+    ENGRAVED = "Leland"
+    HANDWRITTEN = "Petaluma"
+
+
+# Spacing nearly in proportion to time, so that a staff that moves at a steady tempo moves at a nearly steady speed.
+_OPTIONS: Final[dict[str, Any]] = {
+    "adjustPageHeight": True,
+    "header": "none",
+    "footer": "none",
+    "pageMarginLeft": 0,
+    "pageMarginRight": 0,
+    "pageMarginTop": 0,
+    "pageMarginBottom": 0,
+    "pageHeight": 60000,
+    "scale": 100,
+    "unit": 9.0,
+    "smuflTextFont": "none",
+    "svgBoundingBoxes": False,
+    "svgFormatRaw": True,
+    "svgAdditionalAttribute": ["tie@startid", "tie@endid"],
+    "xmlIdSeed": 1,
+}
+_ENDLESS: Final = {
+    "breaks": "none",
+    "adjustPageWidth": True,
+    "pageWidth": 2100,
+    "spacingNonLinear": 0.8,
+    "spacingLinear": 0.12,
+}
+_STILL: Final = {
+    "breaks": "encoded",
+    "adjustPageWidth": False,
+    "spacingNonLinear": 0.6,
+    "spacingLinear": 0.25,
+    "justifyVertically": False,
+    "spacingSystem": 12,
+    "minLastJustification": 0.8,
+}
+_LOCK: Final = threading.Lock()
+
+
+def endless_svg(musicxml: str, face: Face) -> str:
+    """The notation as SVG on one endless line. Raises `ValueError` when verovio cannot read it."""
+    return _svg(musicxml, {**_OPTIONS, **_ENDLESS, "font": face.value})
+
+
+def page_svg(musicxml: str, face: Face, width_spaces: float) -> str:
+    """The notation as SVG on lines `width_spaces` staff spaces wide, broken where the notation says so.
+
+    Raises `ValueError` when verovio cannot read it.
+    """
+    width = round(width_spaces * UNITS_PER_SPACE / 10)
+    return _svg(musicxml, {**_OPTIONS, **_STILL, "font": face.value, "pageWidth": width})
+
+
+def timemap(musicxml: str) -> list[dict[str, Any]]:
+    """verovio's own account of what sounds when, for checks: `qstamp` in quarter notes, `on` the ids that begin."""
+    with _LOCK:
+        toolkit = _toolkit()
+        _load(toolkit, musicxml)
+        entries: list[dict[str, Any]] = toolkit.renderToTimemap()
+    return entries
+
+
+def prepare() -> None:
+    """Load verovio and its faces now, so that the first staff does not wait for them."""
+    with _LOCK:
+        _toolkit()
+
+
+@cache
+def _toolkit() -> Any:
+    import verovio  # noqa: PLC0415 - costs tens of milliseconds and megabytes: not before the first frame
+
+    verovio.enableLog(verovio.LOG_OFF)
+    return verovio.toolkit()
+
+
+def _svg(musicxml: str, options: dict[str, Any]) -> str:
+    with _LOCK:
+        toolkit = _toolkit()
+        toolkit.setOptions(options)
+        _load(toolkit, musicxml)
+        return str(toolkit.renderToSVG(1))
+
+
+def _load(toolkit: Any, musicxml: str) -> None:
+    if not toolkit.loadData(musicxml) or toolkit.getPageCount() < 1:
+        raise ValueError(f"verovio cannot engrave this notation: {toolkit.getLog() or 'no reason given'}")

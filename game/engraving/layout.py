@@ -1,0 +1,97 @@
+"""Bars laid out by verovio: on one endless line to be scrolled, or on lines of a page that stands still."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from fractions import Fraction
+from itertools import accumulate, pairwise
+
+from game.engraving.engraver import Face, endless_svg, page_svg
+from game.engraving.line_breaks import system_starts
+from game.engraving.notation import musicxml
+from game.engraving.shapes import Engraving, Opening, System, Text, TextKind
+from game.engraving.svg_reader import SvgReader
+from game.music.score import PLAIN, Bar, Note, NoteValue, Reading, Rest
+from game.music.written import HeadId
+
+_KINDS = {"ending": TextKind.ENDING}
+
+
+def lay_out_line(bars: Sequence[Bar], reading: Reading, face: Face = Face.ENGRAVED) -> Engraving:
+    """The bars on one endless line. Raises `ValueError` when there are no bars."""
+    reader = SvgReader(endless_svg(musicxml(bars, reading), face), face.value)
+    _letter(reader, bars)
+    system = reader.systems[0]
+    return Engraving(
+        systems=(system,),
+        positions=tuple(_positions(system, bars)),
+        openings=tuple(_openings(system, bars, reading, face)),
+    )
+
+
+def lay_out_page(
+    bars: Sequence[Bar], reading: Reading, width_spaces: float, face: Face = Face.ENGRAVED
+) -> Engraving:
+    """The bars on lines `width_spaces` staff spaces wide, about four bars on each, fewer where they are dense.
+
+    Raises `ValueError` when there are no bars.
+    """
+    line = lay_out_line(bars, reading, face)
+    starts = system_starts(line.systems[0], bars, width_spaces)
+    notation = musicxml(bars, reading, system_starts=starts)
+    reader = SvgReader(page_svg(notation, face, width_spaces), face.value)
+    _letter(reader, bars)
+    for system in reader.systems[1:]:
+        number = bars[system.bars[0]].number
+        system.texts.append(Text(TextKind.BAR_NUMBER, number, system.left, system.top_line - 1.0))
+    return Engraving(systems=tuple(reader.systems))
+
+
+def _letter(reader: SvgReader, bars: Sequence[Bar]) -> None:
+    """Give each system its texts: chord symbols as the bars have them, where verovio put them."""
+    chords = {index: iter(bar.chords) for index, bar in enumerate(bars)}
+    system_of = {bar: system for system in reader.systems for bar in system.bars}
+    for raw in reader.texts:
+        text = raw.text
+        if raw.kind == "harm":
+            chord = next(chords[raw.bar], None)
+            text = chord.text if chord else text
+        kind = TextKind.CHORD if raw.kind == "harm" else _KINDS.get(raw.kind, TextKind.WORDS)
+        system_of[raw.bar].texts.append(Text(kind, text, raw.x, raw.baseline))
+
+
+def _positions(system: System, bars: Sequence[Bar]) -> Iterator[tuple[float, float]]:
+    """Onsets with the centres of their noteheads, rising in both; last the final bar line."""
+    starts = list(accumulate((bar.length for bar in bars), initial=Fraction(0)))
+    last = (-1.0, -1.0)
+    for index, bar in enumerate(bars):
+        for position, event in enumerate(bar.events):
+            if not isinstance(event, Note) or event.grace:
+                continue
+            box = system.head_boxes[HeadId(index, position)]
+            here = (float(starts[index] + event.onset), (box.left + box.right) / 2)
+            if here[0] > last[0] and here[1] > last[1]:
+                yield here
+                last = here
+    if system.bar_ends:
+        yield (float(starts[-1]), system.bar_ends[-1])
+
+
+def _openings(line: System, bars: Sequence[Bar], reading: Reading, face: Face) -> Iterator[Opening]:
+    """The signature the line begins with, and one for each later change, engraved by itself."""
+    yield _opening(line, line.left)
+    for index, (before, bar) in enumerate(pairwise(bars), start=1):
+        if (before.key.fifths, before.meter) != (bar.key.fifths, bar.meter):
+            svg = endless_svg(musicxml((_empty(bar),), reading), face)
+            yield _opening(SvgReader(svg, face.value).systems[0], line.bar_ends[index - 1])
+
+
+def _opening(system: System, from_x: float) -> Opening:
+    right = max(shape.box.right for shape in system.opening)
+    return Opening(from_x, system.left, system.top_line, right - system.left, tuple(system.opening))
+
+
+def _empty(bar: Bar) -> Bar:
+    """A bar of rest under the same signature."""
+    length = bar.meter.bar_length
+    rest = Rest(onset=Fraction(0), length=length, value=NoteValue(base=Fraction(4)), whole_bar=True)
+    return replace(bar, length=length, events=(rest,), chords=(), marks=PLAIN, pickup=False)

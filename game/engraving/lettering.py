@@ -1,0 +1,28 @@
+"""Words on the page: chord symbols, endings, bar numbers and directions, set in the shipped text faces."""
+
+from collections.abc import Callable
+
+import pygame
+
+from game.desk.type import Face, font, musical, typeset
+from game.engraving.raster import Colour
+from game.engraving.shapes import TextKind
+
+# Gives a text as a surface together with the row of its baseline: kind, text, colour, pixels to a staff space.
+Letterer = Callable[[TextKind, str, Colour, int], tuple[pygame.Surface, int]]
+
+# Face and height in staff spaces: chord symbols read from a metre away, the rest stays quiet (trade).
+_LETTERING = {
+    TextKind.CHORD: (Face.TITLE, 1.7),
+    TextKind.WORDS: (Face.ITALIC, 1.5),
+    TextKind.ENDING: (Face.TEXT, 1.3),
+    TextKind.BAR_NUMBER: (Face.ITALIC, 1.15),
+}
+
+
+def lettered(kind: TextKind, text: str, colour: Colour, space_px: int) -> tuple[pygame.Surface, int]:
+    """A text in the face and size of its kind; flats and sharps of chord symbols are set as signs."""
+    face, spaces = _LETTERING[kind]
+    px = max(8, round(spaces * space_px))
+    shown = musical(text) if kind is TextKind.CHORD else text
+    return typeset(shown, face, px, colour), font(face, px).get_ascent()

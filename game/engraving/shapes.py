@@ -1,0 +1,147 @@
+"""What an engraved page is made of: shapes with boxes, in staff spaces, and the systems they stand in. Pure.
+
+x grows to the right and y downwards, both from the top left corner of the engraving, as in SVG.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from enum import Enum, auto
+
+from game.music.written import HeadId
+
+# Staff steps of the top line of a treble staff: F5 as written, counted as `Pitch.staff_step` counts.
+TOP_LINE_STEP = 38
+STAFF_HEIGHT_SPACES = 4.0
+
+
+@dataclass(frozen=True, slots=True)
+class Box:
+    """A rectangle in staff spaces; `right` and `bottom` are where it ends."""
+
+    left: float
+    top: float
+    right: float
+    bottom: float
+
+    def union(self, other: "Box") -> "Box":
+        """The least box around both."""
+        return Box(
+            min(self.left, other.left),
+            min(self.top, other.top),
+            max(self.right, other.right),
+            max(self.bottom, other.bottom),
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Shape:
+    """One drawn element: `svg` is in verovio's units and has no colour of its own, `box` in staff spaces."""
+
+    svg: str
+    box: Box
+
+
+@dataclass(frozen=True, slots=True)
+class Join:
+    """A beam or a tie: shapes that belong to several noteheads together."""
+
+    heads: tuple[HeadId, ...]
+    shapes: tuple[Shape, ...]
+
+
+class TextKind(Enum):
+    """What a text on the page is, which decides how it is lettered."""
+
+    CHORD = auto()
+    WORDS = auto()
+    ENDING = auto()
+    BAR_NUMBER = auto()
+
+
+@dataclass(frozen=True, slots=True)
+class Text:
+    """A text to be lettered with its left end at `x` and its baseline at `baseline`, in staff spaces."""
+
+    kind: TextKind
+    text: str
+    x: float
+    baseline: float
+
+
+@dataclass(slots=True)
+class System:
+    """One line of music.
+
+    `top_line` is the y of the top staff line, `left` and `right` the ends of the staff. `opening` is the clef, key and
+    metre at its left, `ground` all other print that is never coloured, `groups` the head, stem, flag, accidental and
+    dots of each note, `head_boxes` the noteheads alone. `bar_ends` are the x of the bar lines, `bars` the indices of
+    the bars.
+    """
+
+    top_line: float = 0.0
+    left: float = 0.0
+    right: float = 0.0
+    bars: list[int] = field(default_factory=list)
+    bar_ends: list[float] = field(default_factory=list)
+    opening: list[Shape] = field(default_factory=list)
+    ground: list[Shape] = field(default_factory=list)
+    groups: dict[HeadId, list[Shape]] = field(default_factory=dict)
+    head_boxes: dict[HeadId, Box] = field(default_factory=dict)
+    joins: list[Join] = field(default_factory=list)
+    texts: list[Text] = field(default_factory=list)
+
+    def box_of(self, head: HeadId) -> Box:
+        """The box around everything that belongs to one note alone."""
+        return around(shape.box for shape in self.groups[head])
+
+    def step_y(self, staff_step: int) -> float:
+        """The y of a line or space, ledger lines included; `staff_step` as `Pitch.staff_step` counts it."""
+        return self.top_line + (TOP_LINE_STEP - staff_step) / 2
+
+
+@dataclass(frozen=True, slots=True)
+class Opening:
+    """Clef, key and metre in force from `from_x` of the line on, with a staff of their own to stand on."""
+
+    from_x: float
+    left: float
+    top_line: float
+    width: float
+    shapes: tuple[Shape, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Engraving:
+    """Everything drawn for some bars.
+
+    On one endless line `positions` pairs onsets, in quarter notes from the start of the first bar, with x in staff
+    spaces: the noteheads' centres and the final bar line, rising in both; `openings` are the signatures to be kept at
+    the left edge. On a page both are empty.
+    """
+
+    systems: tuple[System, ...]
+    positions: tuple[tuple[float, float], ...] = ()
+    openings: tuple[Opening, ...] = ()
+
+    def system_of(self, head: HeadId) -> System:
+        """The line of music a notehead stands on. Raises `KeyError` for a notehead that is not there."""
+        for system in self.systems:
+            if head in system.groups:
+                return system
+        raise KeyError(head)
+
+
+def around(boxes: Iterable[Box]) -> Box:
+    """The least box around one or more boxes."""
+    first, *rest = boxes
+    for box in rest:
+        first = first.union(box)
+    return first
+
+
+def boxes_of(system: System) -> Iterable[Box]:
+    """The boxes of all shapes of a system."""
+    yield from (shape.box for shape in system.opening)
+    yield from (shape.box for shape in system.ground)
+    yield from (shape.box for shapes in system.groups.values() for shape in shapes)
+    yield from (shape.box for join in system.joins for shape in join.shapes)

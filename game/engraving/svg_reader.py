@@ -1,0 +1,212 @@
+"""verovio's SVG taken apart: each drawn element with its box, its owner and its place. Pure.
+
+pygame's SVG loader knows neither `<use>` nor style sheets, so every element is written out again by itself.
+"""
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from typing import Final
+from xml.etree import ElementTree as ET
+
+from game.engraving.engraver import UNITS_PER_SPACE
+from game.engraving.glyphs import glyph_box
+from game.engraving.ids import head_of
+from game.engraving.shapes import Box, Join, Shape, System
+from game.music.written import HeadId
+
+_SVG: Final = "{http://www.w3.org/2000/svg}"
+_HREF: Final = "{http://www.w3.org/1999/xlink}href"
+_NUMBERS = re.compile(r"-?\d+\.?\d*")
+_OPENING_SIGNS: Final = {"clef", "keySig", "meterSig"}
+# Words verovio places; what they say is known from the bars, where they stand is taken from here.
+TEXT_CLASSES: Final = {"harm", "dir", "ending", "repeatMark", "tempo"}
+
+
+@dataclass(frozen=True, slots=True)
+class RawText:
+    """A text as verovio placed it: its class, the bar it belongs to, what it says, and x and baseline in spaces."""
+
+    kind: str
+    bar: int
+    text: str
+    x: float
+    baseline: float
+
+
+@dataclass(frozen=True, slots=True)
+class _Where:
+    """What encloses an element: the classes on the way down, the note, beam or tie it belongs to."""
+
+    classes: tuple[str, ...] = ()
+    head: HeadId | None = None
+    join: tuple[HeadId, ...] = ()
+
+
+class SvgReader:
+    """Reads one rendered page. Afterwards `systems` and `texts` hold what was found."""
+
+    def __init__(self, svg: str, face_name: str) -> None:
+        self.systems: list[System] = []
+        self.texts: list[RawText] = []
+        self._face_name = face_name
+        self._bar = -1
+        root = ET.fromstring(svg)  # noqa: S314 - our own engraver's output
+        self._outlines = {
+            symbol.get("id", ""): _child(symbol, "path").get("d", "") for symbol in _child(root, "defs")
+        }
+        self._read(_child(root, "svg"), _Where())
+
+    def _read(self, element: ET.Element, where: _Where) -> None:
+        tag = element.tag.removeprefix(_SVG)
+        if tag in ("g", "svg"):
+            self._read_group(element, where)
+        elif tag == "text":
+            self._read_text(element, where)
+        else:
+            shape = self._shape(tag, element)
+            if shape:
+                self._place(shape, element, where)
+
+    def _read_group(self, group: ET.Element, where: _Where) -> None:
+        classes = (group.get("class") or "").split()
+        if "placeholder" in classes or "mNum" in classes or "label" in classes:
+            return
+        if "system" in classes:
+            self.systems.append(System())
+        elif "measure" in classes:
+            self._bar += 1
+            self.systems[-1].bars.append(self._bar)
+        inside = replace(where, classes=(*where.classes, *classes[:1]))
+        if "note" in classes:
+            inside = replace(inside, head=head_of(group.get("id", "")))
+        elif "beam" in classes:
+            inside = replace(inside, join=tuple(_heads_under(group)))
+        elif "tie" in classes:
+            ends = (head_of(group.get(f"data-{end}id", "").removeprefix("#")) for end in ("start", "end"))
+            inside = replace(inside, join=tuple(end for end in ends if end))
+        for child in group:
+            self._read(child, inside)
+
+    def _place(self, shape: Shape, element: ET.Element, where: _Where) -> None:
+        system = self.systems[-1]
+        within = where.classes[-1]
+        if within == "staff":
+            self._staff_line(element)
+        elif within in ("beam", "tie"):
+            self._join(where.join, shape)
+        elif where.head:
+            system.groups.setdefault(where.head, []).append(shape)
+            if within == "notehead":
+                known = system.head_boxes.get(where.head, shape.box)
+                system.head_boxes[where.head] = known.union(shape.box)
+        elif len(system.bars) == 1 and not system.groups and _OPENING_SIGNS & set(where.classes):
+            system.opening.append(shape)
+        else:
+            system.ground.append(shape)
+            if within == "barLine":
+                self._bar_end(shape)
+
+    def _bar_end(self, shape: Shape) -> None:
+        """Keep the leftmost stroke of the bar line at the end of the bar being read."""
+        system = self.systems[-1]
+        if len(system.bar_ends) < len(system.bars):
+            system.bar_ends.append(shape.box.left)
+
+    def _staff_line(self, element: ET.Element) -> None:
+        x0, y0, x1, _ = _numbers(element.get("d"))
+        system = self.systems[-1]
+        if system.right == 0.0:
+            system.top_line, system.left = y0 / UNITS_PER_SPACE, x0 / UNITS_PER_SPACE
+        system.right = max(system.right, x1 / UNITS_PER_SPACE)
+
+    def _join(self, heads: tuple[HeadId, ...], shape: Shape) -> None:
+        joins = self.systems[-1].joins
+        if joins and joins[-1].heads == heads:
+            joins[-1] = Join(heads, (*joins[-1].shapes, shape))
+        else:
+            joins.append(Join(heads, (shape,)))
+
+    def _read_text(self, element: ET.Element, where: _Where) -> None:
+        kind = next((name for name in reversed(where.classes) if name in TEXT_CLASSES), "")
+        words = re.sub(r"\s+", " ", "".join(element.itertext())).strip()
+        if kind and words and element.get("x"):
+            x, y = float(element.get("x", 0)), float(element.get("y", 0))
+            self.texts.append(RawText(kind, self._bar, words, x / UNITS_PER_SPACE, y / UNITS_PER_SPACE))
+
+    def _shape(self, tag: str, element: ET.Element) -> Shape | None:
+        if tag == "use":
+            return self._glyph(element)
+        if tag in ("path", "polygon", "polyline"):
+            return _stroked(tag, element)
+        if tag in ("ellipse", "circle"):
+            x, y = _numbers(element.get("cx")) + _numbers(element.get("cy"))
+            rx = float(element.get("rx") or element.get("r") or 0)
+            ry = float(element.get("ry") or rx)
+            return Shape(
+                f'<ellipse cx="{x}" cy="{y}" rx="{rx}" ry="{ry}"/>', _box(x - rx, y - ry, x + rx, y + ry)
+            )
+        if tag == "rect":
+            x, y, width, height = (float(element.get(name, 0)) for name in ("x", "y", "width", "height"))
+            svg = f'<rect x="{x}" y="{y}" width="{width}" height="{height}"/>'
+            return Shape(svg, _box(x, y, x + width, y + height))
+        return None
+
+    def _glyph(self, element: ET.Element) -> Shape:
+        x, y, scale = _numbers(element.get("transform"))[:3]
+        name = element.get(_HREF, "").removeprefix("#")
+        box = glyph_box(self._face_name, name.partition("-")[0])
+        # At verovio's normal scale of 0.72 a glyph's 250 units are one staff space of 180.
+        size = scale / 0.72
+        left, top = x / UNITS_PER_SPACE, y / UNITS_PER_SPACE
+        return Shape(
+            f'<path transform="translate({x},{y}) scale({scale},{-scale})" d="{self._outlines[name]}"/>',
+            Box(
+                left + box.left * size, top + box.top * size, left + box.right * size, top + box.bottom * size
+            ),
+        )
+
+
+def _stroked(tag: str, element: ET.Element) -> Shape:
+    """A path or polygon with its stroke spelled out; control points of curves bound them."""
+    attribute = "d" if tag == "path" else "points"
+    outline = element.get(attribute, "")
+    numbers = _numbers(outline)
+    width = float(element.get("stroke-width") or 0)
+    stroke = f' stroke="#fff" stroke-width="{width}"' if width else ""
+    unfilled = element.get("fill") == "none" or (tag == "path" and len(numbers) == 4)
+    fill = ' fill="none"' if unfilled else ""
+    half = width / 2
+    return Shape(
+        f'<{tag} {attribute}="{outline}"{stroke}{fill}/>',
+        _box(
+            min(numbers[0::2]) - half,
+            min(numbers[1::2]) - half,
+            max(numbers[0::2]) + half,
+            max(numbers[1::2]) + half,
+        ),
+    )
+
+
+def _heads_under(group: ET.Element) -> Iterator[HeadId]:
+    for element in group.iter(f"{_SVG}g"):
+        head = head_of(element.get("id", "")) if element.get("class") == "note" else None
+        if head:
+            yield head
+
+
+def _box(left: float, top: float, right: float, bottom: float) -> Box:
+    return Box(
+        left / UNITS_PER_SPACE, top / UNITS_PER_SPACE, right / UNITS_PER_SPACE, bottom / UNITS_PER_SPACE
+    )
+
+
+def _numbers(text: str | None) -> list[float]:
+    return [float(number) for number in _NUMBERS.findall(text or "")]
+
+
+def _child(element: ET.Element, tag: str) -> ET.Element:
+    found = element.find(f"{_SVG}{tag}")
+    if found is None:
+        raise ValueError(f"the engraving has no <{tag}> where one was expected")
+    return found
