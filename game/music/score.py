@@ -88,13 +88,20 @@ class Jump(Enum):
     DAL_SEGNO = "dal segno"
 
 
+class Until(Enum):
+    """How far a jump's own words say to play: "al Fine", "al Coda"."""
+
+    FINE = "fine"
+    CODA = "coda"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BarMarks:
     """Signs that steer the order of play.
 
     `repeat_end` is 0, or how often the section is played in all (2 for a plain sign). `endings` are the numbers of
     the bracket this bar stands under. `to_coda`, `jump` and `fine` act at the end of the bar, `segno` and `coda`
-    mark its start.
+    mark its start. `until` is what the jump says in words; None obeys whichever of Fine and To Coda comes first.
     """
 
     repeat_start: bool = False
@@ -107,6 +114,7 @@ class BarMarks:
     to_coda: bool = False
     fine: bool = False
     jump: Jump | None = None
+    until: Until | None = None
 
 
 PLAIN = BarMarks()
