@@ -1,0 +1,20 @@
+"""Text out of files (titles, names, words) is hostile until it has been through here, once."""
+
+import re
+import unicodedata
+
+from game.tunes.limits import MAX_NAME_CHARACTERS
+
+_SPACE = re.compile(r"\s+")
+# Cc controls, Cf invisible and direction-turning signs, Cs lone surrogates, Co private use, Cn unassigned.
+_UNWANTED = frozenset({"Cc", "Cf", "Cs", "Co", "Cn"})
+
+
+def cleaned(text: str | None, longest: int = MAX_NAME_CHARACTERS) -> str:
+    """`text` on one line, without control or invisible characters, at most `longest` characters.
+
+    Markup such as `<b>` stays as it stands: whoever writes HTML, XML or CSV escapes it there.
+    """
+    spaced = _SPACE.sub(" ", text or "")
+    printable = "".join(char for char in spaced if unicodedata.category(char) not in _UNWANTED).strip()
+    return printable if len(printable) <= longest else printable[: longest - 1].rstrip() + "…"

@@ -1,0 +1,261 @@
+"""Our own compact form of a Score: JSON, short arrays, exact fractions as text ("7/2"), with a version.
+
+It is what the reading process answers, and what the library keeps beside the original file. `pack` and
+`unpack` are opposites.
+"""
+
+import re
+from fractions import Fraction
+from functools import lru_cache
+from typing import Any
+
+import msgspec
+
+from game.errors import TuneError
+from game.music.chords import ChordSymbol
+from game.music.keys import Key
+from game.music.meter import Meter
+from game.music.pitch import Pitch, pitch
+from game.music.score import (
+    PLAIN,
+    Bar,
+    BarMarks,
+    Event,
+    Jump,
+    Note,
+    NoteValue,
+    Reading,
+    Rest,
+    Score,
+    Tuplet,
+    Until,
+)
+
+VERSION = 1
+_FRACTION = re.compile(r"-?\d{1,18}(/[1-9]\d{0,17})?", re.ASCII)
+
+
+class _Event(msgspec.Struct, array_like=True, omit_defaults=True):
+    onset: Fraction
+    length: Fraction
+    base: Fraction
+    dots: int = 0
+    tuplet: tuple[int, int, bool, bool] | None = None
+    pitch: str = ""
+    tied_to_next: bool = False
+    tied_from_previous: bool = False
+    grace: bool = False
+    whole_bar: bool = False
+
+
+class _Chord(msgspec.Struct, array_like=True, omit_defaults=True):
+    onset: Fraction
+    root: str
+    kind: str
+    text: str
+    bass: str = ""
+
+
+class _Marks(msgspec.Struct, omit_defaults=True):
+    repeat_start: bool = False
+    repeat_end: int = 0
+    endings: tuple[int, ...] = ()
+    ending_starts: bool = False
+    ending_stops: bool = False
+    segno: bool = False
+    coda: bool = False
+    to_coda: bool = False
+    fine: bool = False
+    jump: Jump | None = None
+    until: Until | None = None
+
+
+class _Bar(msgspec.Struct, array_like=True):
+    number: str
+    beats: int
+    unit: int
+    fifths: int
+    minor: bool
+    length: Fraction
+    pickup: bool
+    events: list[_Event]
+    chords: list[_Chord]
+    marks: _Marks | None
+
+
+class _Score(msgspec.Struct):
+    version: int
+    title: str
+    composer: str
+    part: str
+    file_format: str
+    reading: Reading
+    octave_reason: str
+    swung: bool | None
+    warnings: tuple[str, ...]
+    bars: list[_Bar]
+
+
+def pack(score: Score) -> bytes:
+    """The compact form of `score`, UTF-8 JSON."""
+    return _ENCODER.encode(
+        _Score(
+            version=VERSION,
+            title=score.title,
+            composer=score.composer,
+            part=score.part,
+            file_format=score.file_format,
+            reading=score.reading,
+            octave_reason=score.octave_reason,
+            swung=score.swung,
+            warnings=score.warnings,
+            bars=[_packed_bar(bar) for bar in score.bars],
+        )
+    )
+
+
+def unpack(packed: bytes) -> Score:
+    """The Score that `pack` was given. Raises `TuneError` when `packed` is damaged or of a later version."""
+    try:
+        form = _DECODER.decode(packed)
+        if form.version > VERSION:
+            raise TuneError(
+                f"this tune was kept by a newer Homefret (form {form.version}, this one knows {VERSION}): "
+                "update the program, or import the original file again"
+            )
+        bars = tuple(_bar(bar) for bar in form.bars)
+    except (msgspec.MsgspecError, ValueError) as fault:
+        raise TuneError(
+            f"the kept form of this tune is damaged ({fault}): import the original again"
+        ) from fault
+    return Score(
+        title=form.title,
+        composer=form.composer,
+        part=form.part,
+        file_format=form.file_format,
+        reading=form.reading,
+        octave_reason=form.octave_reason,
+        swung=form.swung,
+        warnings=form.warnings,
+        bars=bars,
+    )
+
+
+def _packed_bar(bar: Bar) -> _Bar:
+    return _Bar(
+        number=bar.number,
+        beats=bar.meter.beats,
+        unit=bar.meter.unit,
+        fifths=bar.key.fifths,
+        minor=bar.key.minor,
+        length=bar.length,
+        pickup=bar.pickup,
+        events=[_packed_event(event) for event in bar.events],
+        chords=[
+            _Chord(onset=chord.onset, root=chord.root, kind=chord.kind, text=chord.text, bass=chord.bass)
+            for chord in bar.chords
+        ],
+        marks=None if bar.marks == PLAIN else msgspec.convert(bar.marks, _Marks, from_attributes=True),
+    )
+
+
+def _packed_event(event: Event) -> _Event:
+    value = event.value
+    tuplet = value.tuplet
+    packed = _Event(
+        onset=event.onset,
+        length=event.length,
+        base=value.base,
+        dots=value.dots,
+        tuplet=(tuplet.actual, tuplet.normal, tuplet.starts, tuplet.stops) if tuplet else None,
+    )
+    if isinstance(event, Rest):
+        packed.whole_bar = event.whole_bar
+        return packed
+    packed.pitch = event.pitch.name
+    packed.tied_to_next, packed.tied_from_previous = event.tied_to_next, event.tied_from_previous
+    packed.grace = event.grace
+    return packed
+
+
+def _bar(bar: _Bar) -> Bar:
+    return Bar(
+        number=bar.number,
+        meter=_meter(bar.beats, bar.unit),
+        key=_key(bar.fifths, bar.minor),
+        length=bar.length,
+        pickup=bar.pickup,
+        events=tuple(_event(event) for event in bar.events),
+        chords=tuple(
+            ChordSymbol(onset=chord.onset, root=chord.root, kind=chord.kind, text=chord.text, bass=chord.bass)
+            for chord in bar.chords
+        ),
+        marks=PLAIN if bar.marks is None else _marks(bar.marks),
+    )
+
+
+def _event(event: _Event) -> Event:
+    value = _value(event.base, event.dots, event.tuplet)
+    if not event.pitch:
+        return Rest(onset=event.onset, length=event.length, value=value, whole_bar=event.whole_bar)
+    return Note(
+        onset=event.onset,
+        length=event.length,
+        value=value,
+        pitch=_pitch(event.pitch),
+        tied_to_next=event.tied_to_next,
+        tied_from_previous=event.tied_from_previous,
+        grace=event.grace,
+    )
+
+
+def _marks(marks: _Marks) -> BarMarks:
+    return BarMarks(**{name: getattr(marks, name) for name in marks.__struct_fields__})
+
+
+@lru_cache(maxsize=512)
+def _value(base: Fraction, dots: int, tuplet: tuple[int, int, bool, bool] | None) -> NoteValue:
+    if tuplet is None:
+        return NoteValue(base=base, dots=dots)
+    actual, normal, starts, stops = tuplet
+    return NoteValue(
+        base=base, dots=dots, tuplet=Tuplet(actual=actual, normal=normal, starts=starts, stops=stops)
+    )
+
+
+@lru_cache(maxsize=256)
+def _pitch(name: str) -> Pitch:
+    return pitch(name)
+
+
+@lru_cache(maxsize=64)
+def _key(fifths: int, minor: bool) -> Key:
+    return Key(fifths, minor=minor)
+
+
+@lru_cache(maxsize=64)
+def _meter(beats: int, unit: int) -> Meter:
+    return Meter(beats, unit)
+
+
+@lru_cache(maxsize=4096)
+def _fraction(text: str) -> Fraction:
+    if not _FRACTION.fullmatch(text):
+        raise ValueError(f"no such fraction: {text[:40]!r}")
+    return Fraction(text)
+
+
+def _encode_hook(value: Any) -> str:
+    if isinstance(value, Fraction):
+        return str(value)
+    raise NotImplementedError(f"no compact form for {type(value).__name__}")
+
+
+def _decode_hook(wanted: type, value: Any) -> Any:
+    if wanted is Fraction and isinstance(value, str):
+        return _fraction(value)
+    raise ValueError(f"no fraction: {value!r}")
+
+
+_ENCODER = msgspec.json.Encoder(enc_hook=_encode_hook)
+_DECODER = msgspec.json.Decoder(_Score, dec_hook=_decode_hook)

@@ -1,0 +1,26 @@
+"""How much a tune file may hold. Checked before anything heavy looks at it.
+
+The numbers are ours (trade): far above any lead sheet, far below what stalls a reader (10,000 bars take
+music21 49 s).
+"""
+
+MAX_FILE_BYTES = 5_000_000
+# Of one member of an .mxl, unpacked: XML shrinks to a twentieth, and real quartets unpack to 11 MB.
+MAX_MEMBER_BYTES = 20_000_000
+MAX_MEMBERS = 200
+MAX_DEPTH = 40
+MAX_ELEMENTS = 1_000_000
+MAX_PARTS = 200
+MAX_BARS = 1_000
+MAX_NOTES = 10_000
+# A bar of the longest metre, 64/1, holds 256 quarter notes.
+MAX_BAR_QUARTERS = 256
+MAX_DIVISIONS = 1_000_000
+MIN_OCTAVE, MAX_OCTAVE = 0, 9
+MAX_TIMES = 64
+MAX_TRANSPOSE_SEMITONES = 48
+MAX_NAME_CHARACTERS = 200
+
+READER_WALL_S = 30.0
+READER_CPU_S = 30
+READER_MEMORY_BYTES = 1_000_000_000

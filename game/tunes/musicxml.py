@@ -1,0 +1,96 @@
+"""MusicXML to our Score: checks, then music21 in its own process for the notes, then marks, chords and
+octave.
+"""
+
+from collections.abc import Sequence
+from dataclasses import replace
+from xml.etree.ElementTree import Element
+
+from game.errors import TuneError
+from game.music.chords import ChordSymbol
+from game.music.order import order_of_play
+from game.music.score import Bar, BarMarks, Event, Note, Reading, Score
+from game.tunes.checked_xml import checked_tree
+from game.tunes.clean_text import cleaned
+from game.tunes.harmony import chords_of
+from game.tunes.limits import MAX_NOTES
+from game.tunes.marks import marks_of
+from game.tunes.octave import settled_octave
+from game.tunes.part_check import check_part
+from game.tunes.parts import chosen_part, composer_of, title_of
+from game.tunes.plain_part import plain_part
+from game.tunes.reading_process import ReadingProcess
+from game.tunes.source import TuneSource
+from game.tunes.swing import swing_asked
+
+
+def read_musicxml(
+    source: TuneSource, part: int | None, read: Reading | None, process: ReadingProcess | None = None
+) -> Score:
+    """Read one part of a MusicXML text. `process`: ask this reading process instead of starting one."""
+    root = checked_tree(source)
+    chosen = chosen_part(root, part, source.name)
+    check_part(chosen.element, source.name)
+    marks, mark_warnings = marks_of(chosen.element)
+    octave = settled_octave(chosen.element, read)
+    xml, left_out = plain_part(chosen.element)
+    notes = _notes(xml, source.name, process)
+    measures = chosen.element.findall("measure")
+    if len(measures) != len(notes.bars):
+        raise TuneError(
+            f"{source.name}: {len(measures)} bars went to the reader and {len(notes.bars)} came back; "
+            "open it in a notation program and export it again"
+        )
+    chords = chords_of(chosen.element)
+    bars = tuple(
+        _bar(bar, measure, mark, symbols, octave.up)
+        for bar, measure, mark, symbols in zip(notes.bars, measures, marks, chords, strict=True)
+    )
+    _check_playable(bars, source.name)
+    return Score(
+        title=title_of(root),
+        composer=composer_of(root),
+        part=chosen.name,
+        reading=octave.reading,
+        bars=bars,
+        file_format="musicxml",
+        octave_reason=octave.reason,
+        swung=swing_asked(chosen.element),
+        warnings=(*left_out, *notes.warnings, *mark_warnings, *octave.warnings),
+    )
+
+
+def _notes(xml: bytes, name: str, process: ReadingProcess | None) -> Score:
+    if process is not None:
+        return process.read(xml, name)
+    with ReadingProcess() as single:
+        return single.read(xml, name)
+
+
+def _bar(bar: Bar, measure: Element, marks: BarMarks, chords: Sequence[ChordSymbol], up: int) -> Bar:
+    """The bar with its printed number and everything the note reader was not shown."""
+    return replace(
+        bar,
+        number=cleaned(measure.get("number"), 20) or bar.number,
+        marks=marks,
+        chords=tuple(chords),
+        events=tuple(_moved(event, up) for event in bar.events),
+    )
+
+
+def _moved(event: Event, up: int) -> Event:
+    return replace(event, pitch=event.pitch.up_octaves(up)) if up and isinstance(event, Note) else event
+
+
+def _check_playable(bars: Sequence[Bar], name: str) -> None:
+    """Raise `TuneError` when no note is left to play, or the repeats come to too much."""
+    if not any(not note.grace for bar in bars for note in bar.notes):
+        raise TuneError(
+            f"{name}: has no notes to play in this part (cue and grace notes do not count); choose another part"
+        )
+    played = sum(len(bars[index].notes) for index in order_of_play(bars))
+    if played > MAX_NOTES:
+        raise TuneError(
+            f"{name}: comes to {played:,} notes with its repeats, more than {MAX_NOTES:,}; "
+            "look for a repeat sign with too large a number of times"
+        )

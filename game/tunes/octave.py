@@ -1,0 +1,112 @@
+"""Which octave a file means: settled on import and said in one sentence.
+
+In MusicXML a pitch under an octave clef is the sound and the page lies an octave above (clef-octave-change
+-1); under a plain clef with a `transpose` of a whole octave the pitch is the page and the sound lies below;
+with neither the file is a lead sheet, whose page stands and is read at the octave of the player's choice
+(MusicXML 4.0; the last is trade).
+"""
+
+from dataclasses import dataclass
+from fractions import Fraction
+from xml.etree.ElementTree import Element
+
+from game.music.score import Reading
+
+_OCTAVE = 12
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SettledOctave:
+    """`up` is in octaves, from the file to the page; `reason` and each warning is one sentence."""
+
+    reading: Reading
+    up: int
+    reason: str
+    warnings: tuple[str, ...] = ()
+
+
+def settled_octave(part: Element, read: Reading | None) -> SettledOctave:
+    """Settle the octave of a checked part from its first clef and transposition, and `read` if the player
+    chose.
+    """
+    clef = _first_clef(part)
+    clef_octaves = (
+        int(Fraction((clef.findtext("clef-octave-change") or "0").strip())) if clef is not None else 0
+    )
+    transpose = _first(part, "transpose")
+    semitones = _semitones(transpose)
+    warnings = _warnings(clef, clef_octaves, semitones)
+    reading = read or Reading.GUITAR
+    if clef_octaves == -1:
+        return _fixed(
+            reading, file_to_sound=0, sign="an octave clef: the pitches of the file sound", warnings=warnings
+        )
+    if semitones == -_OCTAVE:
+        sign = "a transposition of an octave down: the pitches of the file are the page"
+        return _fixed(reading, file_to_sound=-1, sign=sign, warnings=warnings)
+    how = "read at the guitar octave, sounding an octave below"
+    if reading is Reading.CONCERT:
+        how = "read at concert pitch, sounding as written"
+    return SettledOctave(
+        reading=reading,
+        up=0 if clef_octaves == 0 else -clef_octaves,
+        reason=f"The file says nothing about the guitar octave, so its page stands and is {how}.",
+        warnings=warnings,
+    )
+
+
+def _fixed(reading: Reading, *, file_to_sound: int, sign: str, warnings: tuple[str, ...]) -> SettledOctave:
+    """The file fixes the sound: the page moves to fit the reading."""
+    up = file_to_sound + reading.octaves_down
+    where = {
+        Reading.GUITAR: "the page stands an octave above the sound",
+        Reading.CONCERT: "the page stands where it sounds",
+    }[reading]
+    return SettledOctave(reading=reading, up=up, reason=f"The file has {sign}; {where}.", warnings=warnings)
+
+
+def _warnings(clef: Element | None, clef_octaves: int, semitones: int) -> tuple[str, ...]:
+    warnings = []
+    if semitones % _OCTAVE:
+        steps = abs(semitones)
+        warnings.append(
+            f"The part is for an instrument that sounds {steps} semitone{'s' if steps > 1 else ''} "
+            f"{'below' if semitones < 0 else 'above'} the page; its page stands as written."
+        )
+    elif semitones not in (0, -_OCTAVE):
+        warnings.append(
+            f"The part sounds {semitones:+d} semitones from the page; its page stands as written."
+        )
+    if clef_octaves == -1 and semitones:
+        warnings.append("The part has an octave clef and a transposition; the clef was believed.")
+    if clef_octaves not in (0, -1):
+        warnings.append(
+            "The octave sign of the clef was taken as a way of writing; the page stands where it is printed."
+        )
+    sign = (clef.findtext("sign") or "G").strip() if clef is not None else "G"
+    if sign in {"F", "C"}:
+        warnings.append(
+            f"The part is written in the {'bass' if sign == 'F' else 'C'} clef; here it stands in the treble."
+        )
+    return tuple(warnings)
+
+
+def _semitones(transpose: Element | None) -> int:
+    """From the page to the sound. A fraction of a semitone is dropped."""
+    if transpose is None:
+        return 0
+    chromatic = Fraction((transpose.findtext("chromatic") or "0").strip())
+    octaves = Fraction((transpose.findtext("octave-change") or "0").strip())
+    return int(chromatic + _OCTAVE * octaves)
+
+
+def _first_clef(part: Element) -> Element | None:
+    return _first(part, "clef")
+
+
+def _first(part: Element, tag: str) -> Element | None:
+    """The first of its kind that holds for staff 1."""
+    for element in part.iterfind(f"measure/attributes/{tag}"):
+        if element.get("number", "1") == "1":
+            return element
+    return None

@@ -1,0 +1,161 @@
+"""Range checks on one part of a MusicXML score, before a reader builds anything from it.
+
+Ranges follow the MusicXML 4.0 schema where it has them (octave 0-9, step A-G, positive divisions); the rest
+are ours.
+"""
+
+from fractions import Fraction
+from xml.etree.ElementTree import Element
+
+from game.errors import TuneError
+from game.music.keys import MAX_FIFTHS
+from game.music.meter import MAX_BEATS, UNITS
+from game.music.pitch import MAX_ALTER, STEPS
+from game.tunes.clean_text import cleaned
+from game.tunes.limits import (
+    MAX_BAR_QUARTERS,
+    MAX_BARS,
+    MAX_DIVISIONS,
+    MAX_NOTES,
+    MAX_OCTAVE,
+    MAX_TIMES,
+    MAX_TRANSPOSE_SEMITONES,
+    MIN_OCTAVE,
+)
+
+_LONGEST_NUMBER = 20
+
+
+def check_part(part: Element, file_name: str) -> None:
+    """Raise `TuneError` with the first thing in `part` that is out of range, and its bar."""
+    bars = part.findall("measure")
+    if not bars:
+        raise TuneError(f"{file_name}: has no bars; export the tune again")
+    if len(bars) > MAX_BARS:
+        raise TuneError(
+            f"{file_name}: has {len(bars):,} bars, more than {MAX_BARS:,}; export one tune at a time"
+        )
+    notes = sum(len(bar.findall("note")) for bar in bars)
+    if notes > MAX_NOTES:
+        raise TuneError(
+            f"{file_name}: has {notes:,} notes in a part, more than {MAX_NOTES:,}; export one tune at a time"
+        )
+    if not any(bar.find("note/pitch") is not None for bar in bars):
+        raise TuneError(
+            f"{file_name}: has no pitched notes in this part, so there is nothing to read; choose another"
+        )
+    _BarChecks(file_name).check(bars)
+
+
+class _BarChecks:
+    """Walks the bars, keeping the divisions in force and the place for the messages."""
+
+    def __init__(self, file_name: str) -> None:
+        self._file_name = file_name
+        self._bar = ""
+        self._divisions = Fraction(1)
+
+    def check(self, bars: list[Element]) -> None:
+        for index, bar in enumerate(bars, start=1):
+            self._bar = cleaned(bar.get("number") or str(index), 20)
+            for element in bar:
+                if element.tag == "attributes":
+                    self._check_attributes(element)
+                elif element.tag == "note":
+                    self._check_note(element)
+                elif element.tag in {"backup", "forward"}:
+                    self._check_duration(element)
+                elif element.tag == "barline":
+                    self._check_barline(element)
+
+    def _check_attributes(self, attributes: Element) -> None:
+        divisions = self._number(attributes, "divisions", low=0, high=MAX_DIVISIONS)
+        if divisions is not None:
+            if divisions == 0:
+                raise self._fault("divides the quarter note into 0 parts (divisions)", "more than 0")
+            self._divisions = divisions
+        for key in attributes.findall("key"):
+            self._number(key, "fifths", low=-MAX_FIFTHS, high=MAX_FIFTHS, whole=True)
+        for meter in attributes.findall("time"):
+            self._check_meter(meter)
+        for transpose in attributes.findall("transpose"):
+            self._number(transpose, "chromatic", low=-MAX_TRANSPOSE_SEMITONES, high=MAX_TRANSPOSE_SEMITONES)
+            self._number(transpose, "diatonic", low=-MAX_TRANSPOSE_SEMITONES, high=MAX_TRANSPOSE_SEMITONES)
+            self._number(transpose, "octave-change", low=-4, high=4, whole=True)
+        for clef in attributes.findall("clef"):
+            self._number(clef, "clef-octave-change", low=-4, high=4, whole=True)
+            self._number(clef, "line", low=-10, high=20, whole=True)
+        self._number(attributes, "staves", low=1, high=8, whole=True)
+
+    def _check_meter(self, meter: Element) -> None:
+        for beats in meter.findall("beats"):
+            words = (beats.text or "").split("+")
+            if not all(
+                word.strip().isascii() and word.strip().isdecimal() and len(word) <= 3 for word in words
+            ):
+                raise self._fault(f"has a metre of {_quoted(beats.text)} beats", "a whole number")
+            if not 1 <= sum(int(word) for word in words) <= MAX_BEATS:
+                raise self._fault(f"has a metre of {_quoted(beats.text)} beats", f"1 to {MAX_BEATS}")
+        for unit in meter.findall("beat-type"):
+            if (unit.text or "").strip() not in {str(known) for known in UNITS}:
+                raise self._fault(f"has a metre in units of {_quoted(unit.text)}", "1, 2, 4, 8, 16, 32 or 64")
+
+    def _check_note(self, note: Element) -> None:
+        if note.find("grace") is None:
+            self._check_duration(note)
+        pitch = note.find("pitch")
+        if pitch is not None:
+            step = (pitch.findtext("step") or "").strip()
+            if len(step) != 1 or step not in STEPS:
+                raise self._fault(f"has a note called {_quoted(step)}", "a letter from A to G")
+            if self._number(pitch, "octave", low=MIN_OCTAVE, high=MAX_OCTAVE, whole=True) is None:
+                raise self._fault("has a note without an octave", f"{MIN_OCTAVE} to {MAX_OCTAVE}")
+            self._number(pitch, "alter", low=-MAX_ALTER, high=MAX_ALTER)
+        for change in note.findall("time-modification"):
+            for side in ("actual-notes", "normal-notes"):
+                self._number(change, side, low=1, high=1000, whole=True)
+
+    def _check_duration(self, element: Element) -> None:
+        duration = self._number(element, "duration", low=0, high=MAX_BAR_QUARTERS * self._divisions)
+        if duration is None:
+            raise self._fault(f"has a {element.tag} without a duration", "one")
+
+    def _check_barline(self, barline: Element) -> None:
+        for repeat in barline.findall("repeat"):
+            times = repeat.get("times")
+            if times is not None and not (times.isascii() and times.isdecimal() and len(times) <= 9):
+                raise self._fault(f"is repeated {_quoted(times)} times", f"2 to {MAX_TIMES}")
+            if times is not None and not 0 <= int(times) <= MAX_TIMES:
+                raise self._fault(f"is repeated {int(times):,} times", f"2 to {MAX_TIMES}")
+
+    def _number(
+        self, parent: Element, tag: str, *, low: Fraction | int, high: Fraction | int, whole: bool = False
+    ) -> Fraction | None:
+        """The number in the child called `tag`, None when there is no such child."""
+        child = parent.find(tag)
+        if child is None:
+            return None
+        words = (child.text or "").strip()
+        try:
+            number = Fraction(words) if _plain(words) else None
+        except (ValueError, ZeroDivisionError):
+            number = None
+        expected = f"{'a whole number' if whole else 'a number'} from {low} to {high}"
+        if number is None or not low <= number <= high or (whole and number.denominator != 1):
+            raise self._fault(f"has a {tag} of {_quoted(words)}", expected)
+        return number
+
+    def _fault(self, what: str, expected: str) -> TuneError:
+        return TuneError(
+            f"{self._file_name}: bar {self._bar} {what}, where {expected} is expected; "
+            "mend it in the program it came from"
+        )
+
+
+def _plain(words: str) -> bool:
+    """Whether this is a short decimal: `1e9999999` and long digits cost time and memory."""
+    return len(words) <= _LONGEST_NUMBER and words.isascii() and set(words) <= set("+-.0123456789")
+
+
+def _quoted(text: str | None) -> str:
+    return f"'{cleaned(text, 30)}'"

@@ -1,0 +1,109 @@
+"""The parent's side of the reading process: starting it, asking it, and ending it when it takes too long."""
+
+import importlib.util
+import os
+import subprocess
+import sys
+import threading
+from pathlib import Path
+from types import TracebackType
+from typing import Self
+
+from game.errors import TuneError
+from game.music.score import Score
+from game.tunes.clean_text import cleaned
+from game.tunes.compact import unpack
+from game.tunes.limits import READER_CPU_S, READER_MEMORY_BYTES, READER_WALL_S
+from game.tunes.reading_child import SCORE, receive, send
+
+_START = (
+    "import sys; sys.path[:0] = sys.argv[3:4]; sys.path.extend(sys.argv[4:]); "
+    "from game.tunes.reading_child import main; main(int(sys.argv[1]), int(sys.argv[2]))"
+)
+
+
+class ReadingProcess:
+    """One reading process; a context manager. It can be asked many times; each question has its own wall
+    limit.
+
+    With `files` above 1 the CPU limit, which the system counts over the life of the process, is that many
+    times as large.
+    """
+
+    def __init__(self, *, wall_s: float = READER_WALL_S, files: int = 1) -> None:
+        self._wall_s = wall_s
+        # -I: nothing from the working folder, PYTHONPATH or the user's site is imported by accident.
+        self._process = subprocess.Popen(  # noqa: S603 - our own interpreter and our own words
+            [
+                sys.executable,
+                "-I",
+                "-c",
+                _START,
+                str(READER_CPU_S * files),
+                str(READER_MEMORY_BYTES),
+                *_import_folders(),
+            ],
+            stdin=subprocess.PIPE,
+            stdout=subprocess.PIPE,
+            stderr=subprocess.DEVNULL,
+            # Number libraries reserve memory for each thread, which counts against the limit.
+            env={**os.environ, "OPENBLAS_NUM_THREADS": "1", "OMP_NUM_THREADS": "1"},
+        )
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(
+        self, kind: type[BaseException] | None, fault: BaseException | None, trace: TracebackType | None
+    ) -> None:
+        self.close()
+
+    def read(self, xml: bytes, name: str) -> Score:
+        """The notes of a plain part, as `game.tunes.note_reader` gives them.
+
+        Raises `TuneError` when it cannot be read within 30 s and 1 GB; the process is then gone.
+        """
+        answer = self._asked(xml)
+        if answer is None:
+            raise TuneError(
+                f"{name}: could not be read within {self._wall_s:.0f} s and "
+                f"{READER_MEMORY_BYTES // 1_000_000:,} MB; export a shorter tune or one part alone"
+            )
+        if answer[:1] != SCORE:
+            reason = cleaned(answer[1:].decode(errors="replace"), 100)
+            raise TuneError(
+                f"{name}: is checked MusicXML, yet its notes make no sense to the reader ({reason}); "
+                "open it in a notation program and export it again"
+            )
+        return unpack(answer[1:])
+
+    def close(self) -> None:
+        """End the process; it may have ended already."""
+        self._process.kill()
+        self._process.communicate()
+
+    def _asked(self, xml: bytes) -> bytes | None:
+        """Its answer, None when it died or had to be ended."""
+        alarm = threading.Timer(self._wall_s, self._process.kill)
+        alarm.daemon = True
+        alarm.start()
+        try:
+            if self._process.stdin is None or self._process.stdout is None:
+                return None
+            send(self._process.stdin, xml)
+            return receive(self._process.stdout)
+        except OSError:
+            return None
+        finally:
+            alarm.cancel()
+
+
+def _import_folders() -> list[str]:
+    """Where `-I` may not look by itself: our package's folder (a checkout, an editable install), first, and
+    music21's (a user's own site folder), last.
+    """
+    ours = str(Path(__file__).resolve().parents[2])
+    spec = importlib.util.find_spec("music21")
+    if spec is None or spec.origin is None:
+        raise TuneError("music21, which reads tune files, is not installed: install Homefret again")
+    return [ours, str(Path(spec.origin).resolve().parents[1])]

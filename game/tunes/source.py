@@ -1,0 +1,128 @@
+"""A tune file opened: what kind it is, told by its content and never by its name, and its text."""
+
+import io
+import zipfile
+from dataclasses import dataclass
+from pathlib import Path, PurePosixPath
+
+import defusedxml.ElementTree
+from defusedxml import DefusedXmlException
+
+from game.errors import TuneError
+from game.tunes.clean_text import cleaned
+from game.tunes.limits import MAX_FILE_BYTES, MAX_MEMBER_BYTES, MAX_MEMBERS
+
+_BOMS = (b"\xef\xbb\xbf", b"\xff\xfe", b"\xfe\xff")
+_CONTAINER = "META-INF/container.xml"
+_MAX_CONTAINER_BYTES = 100_000
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TuneSource:
+    """One tune file in memory. `content` is the music itself, unpacked; `name` is safe to show."""
+
+    name: str
+    file_format: str
+    content: bytes
+
+
+def open_source(path: Path) -> TuneSource:
+    """Read a file, at most 5 MB of it. Raises `TuneError` when it cannot be read or is no format we know."""
+    name = cleaned(path.name)
+    try:
+        if not path.is_file():
+            raise TuneError(f"{name}: there is no such file; check the name and the folder")
+        with path.open("rb") as file:
+            content = file.read(MAX_FILE_BYTES + 1)
+    except (OSError, ValueError) as fault:
+        reason = cleaned(getattr(fault, "strerror", None) or str(fault)).lower()
+        raise TuneError(f"{name}: cannot be read ({reason}); check that the file is yours to open") from fault
+    return source_of(content, name)
+
+
+def source_of(content: bytes, name: str) -> TuneSource:
+    """Tell the format of `content` by looking at it. Raises `TuneError`."""
+    name = cleaned(name)
+    if len(content) > MAX_FILE_BYTES:
+        raise TuneError(
+            f"{name}: is larger than {MAX_FILE_BYTES // 1_000_000} MB, no lead sheet is; export one tune alone"
+        )
+    if not content.strip():
+        raise TuneError(f"{name}: is empty; export the tune again")
+    if content.startswith(b"PK\x03\x04"):
+        return TuneSource(name=name, file_format="musicxml", content=_unzipped(content, name))
+    if _looks_like_xml(content):
+        return TuneSource(name=name, file_format="musicxml", content=content)
+    if content.startswith(b"MThd"):
+        raise TuneError(f"{name}: is a MIDI file, which cannot be opened yet; export the tune as MusicXML")
+    raise TuneError(
+        f"{name}: is not a music file we know; export the tune as MusicXML (.musicxml, .xml or .mxl)"
+    )
+
+
+def _looks_like_xml(content: bytes) -> bool:
+    start = content[:200]
+    for mark in _BOMS:
+        start = start.removeprefix(mark)
+    return start.replace(b"\x00", b"").lstrip().startswith(b"<")
+
+
+def _unzipped(content: bytes, name: str) -> bytes:
+    """The score inside an .mxl, unpacked in memory. Member names are looked up and never used as paths."""
+    try:
+        with zipfile.ZipFile(io.BytesIO(content)) as archive:
+            members = archive.infolist()
+            if len(members) > MAX_MEMBERS:
+                raise TuneError(
+                    f"{name}: packs {len(members):,} files, a compressed score one or two; export it again"
+                )
+            return _member_bytes(archive, _score_member(archive, members, name), MAX_MEMBER_BYTES, name)
+    except (zipfile.BadZipFile, NotImplementedError, RuntimeError, EOFError, OSError, ValueError) as fault:
+        raise TuneError(
+            f"{name}: is a compressed file that cannot be unpacked; export the tune again as MusicXML"
+        ) from fault
+
+
+def _score_member(archive: zipfile.ZipFile, members: list[zipfile.ZipInfo], name: str) -> zipfile.ZipInfo:
+    named = {member.filename: member for member in members}
+    for rootfile in _rootfiles(archive, named, name):
+        if rootfile in named:
+            return named[rootfile]
+    # Many real containers are malformed or name a member that is not there.
+    scores = [member for member in members if _may_be_score(member.filename)]
+    if len(scores) != 1:
+        held = "no score" if not scores else f"{len(scores)} scores and does not say which is meant"
+        raise TuneError(f"{name}: is a compressed file that holds {held}; export the tune again as MusicXML")
+    return scores[0]
+
+
+def _may_be_score(filename: str) -> bool:
+    path = PurePosixPath(filename)
+    return path.suffix.lower() in {".xml", ".musicxml"} and path.parts[0] not in {"META-INF", "__MACOSX"}
+
+
+def _rootfiles(archive: zipfile.ZipFile, named: dict[str, zipfile.ZipInfo], name: str) -> list[str]:
+    """What `container.xml` names, in its order: the first is the score (MusicXML 4.0, compressed files)."""
+    if _CONTAINER not in named:
+        return []
+    text = _member_bytes(archive, named[_CONTAINER], _MAX_CONTAINER_BYTES, name)
+    try:
+        container = defusedxml.ElementTree.fromstring(text)
+    except (DefusedXmlException, defusedxml.ElementTree.ParseError, ValueError, LookupError):
+        return []
+    return [
+        element.get("full-path") or ""
+        for element in container.iter()
+        if str(element.tag).rpartition("}")[2] == "rootfile"
+    ]
+
+
+def _member_bytes(archive: zipfile.ZipFile, member: zipfile.ZipInfo, most: int, name: str) -> bytes:
+    # The size in the archive's own list may lie: read one byte more than is allowed and see.
+    with archive.open(member) as file:
+        content = file.read(most + 1)
+    if len(content) > most:
+        raise TuneError(
+            f"{name}: unpacks to more than {most:,} bytes, which no score needs; export the tune again"
+        )
+    return content

@@ -1,0 +1,24 @@
+"""Whether the page asks for swung or straight eighths, in words or by MusicXML 4.0's `sound/swing`."""
+
+import re
+from xml.etree.ElementTree import Element
+
+from game.tunes.clean_text import cleaned
+
+_SWING = re.compile(r"\b(swing|swung|shuffle)\b", re.IGNORECASE)
+_STRAIGHT = re.compile(r"\b(straight|even)\s+(eighths|8ths|8s)\b|\bno swing\b", re.IGNORECASE)
+
+
+def swing_asked(part: Element) -> bool | None:
+    """True for swung, False for straight, None when the page says nothing. The first sign or word counts."""
+    for direction in part.iterfind("measure/direction"):
+        swing = direction.find("sound/swing")
+        if swing is not None:
+            return swing.find("straight") is None
+        for words in direction.iterfind("direction-type/words"):
+            text = cleaned(words.text)
+            if _STRAIGHT.search(text):
+                return False
+            if _SWING.search(text):
+                return True
+    return None

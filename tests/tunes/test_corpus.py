@@ -1,0 +1,125 @@
+"""Outside check: the notes we read are those music21 reads, over the MusicXML scores of the corpus it
+installs.
+
+Source: the `music21` library (BSD), its own objects walked here without any of our code. One part of each
+score. By default a seeded sample (about 20 s on two cores); HOMEFRET_CORPUS=all reads every score (about 10
+minutes).
+"""
+
+import os
+import random
+import warnings
+from fractions import Fraction
+from pathlib import Path
+
+import pytest
+
+from game.errors import TuneError
+from game.music.order import order_of_play
+from game.music.written import written_notes
+from game.tunes.octave import settled_octave
+from game.tunes.reading import read_tune
+from game.tunes.reading_process import ReadingProcess
+
+SAMPLE = 40
+SEED = 20261125
+ALL = os.environ.get("HOMEFRET_CORPUS") == "all"
+
+# Refused on purpose, by the end of the sentence that says why.
+REFUSED = {
+    "opus132.mxl": "export one tune at a time",  # 1,124 bars
+    "opus74.mxl": "export one tune at a time",  # 1,114 bars
+    "drum_sample.xml": "choose another",  # no pitched notes
+}
+
+
+def corpus_scores():
+    from music21 import corpus
+
+    paths = sorted(path for path in corpus.getCorePaths() if path.suffix in {".mxl", ".xml", ".musicxml"})
+    return paths if ALL else sorted(random.Random(SEED).sample(paths, SAMPLE))
+
+
+def music21_notes(path: Path):
+    """Spelled pitch as the file has it, onset and length in quarters: first staff, first voice, top notes,
+    ties joined.
+    """
+    from music21 import converter
+
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore")
+        part = converter.parse(path, forceSource=True).parts[0]
+    notes = []
+    open_tie = None
+    start = Fraction(0)
+    for measure in part.getElementsByClass("Measure"):
+        line = measure.voices[0] if measure.voices else measure
+        for element in line.notes:
+            if not hasattr(element, "pitches") or "ChordSymbol" in element.classes or not element.pitches:
+                continue
+            if element.duration.isGrace or element.style.noteSize == "cue" or element.quarterLength == 0:
+                continue
+            note = max(element.notes, key=lambda one: one.pitch.ps) if element.isChord else element
+            onset = start + Fraction(element.offset)
+            length = Fraction(element.quarterLength)
+            name = note.pitch.nameWithOctave.replace("-", "b")
+            tie = note.tie.type if note.tie else ""
+            joins = tie in {"stop", "continue"} and open_tie == name
+            if joins and notes[-1][1] + notes[-1][2] == onset:
+                notes[-1] = (name, notes[-1][1], notes[-1][2] + length)
+            else:
+                notes.append((name, onset, length))
+            open_tie = name if tie in {"start", "continue"} else None
+        start += Fraction(measure.highestTime)
+    return notes
+
+
+def our_notes(path: Path, process: ReadingProcess):
+    """The same from our reading, in the order of the page, and the warnings it came with."""
+    from game.tunes.checked_xml import checked_tree
+    from game.tunes.source import open_source
+
+    score = read_tune(path, part=1, process=process)
+    up = settled_octave(checked_tree(open_source(path)).find("part"), None).up
+    notes = [
+        (note.pitch.up_octaves(-up).name, note.onset, note.length)
+        for note in written_notes(score.bars, score.reading)
+    ]
+    assert order_of_play(score.bars)
+    return notes, score.warnings
+
+
+# What we leave out or round on purpose; music21 keeps it. Each is said in a warning of the tune.
+EXPLAINED = ("overlap", "Quarter tones", "Slash", "without a pitch")
+
+
+def test_the_notes_of_real_scores_are_those_music21_reads():
+    """Spelled pitch, onset and length of every note agree, or a warning says what was left out."""
+    music21 = pytest.importorskip("music21")
+    assert music21
+    wrong, explained, equal, refused = [], [], 0, 0
+    paths = corpus_scores()
+    with ReadingProcess(files=len(paths)) as process:
+        for path in paths:
+            try:
+                ours, said = our_notes(path, process)
+            except TuneError as fault:
+                refused += 1
+                if not str(fault).endswith(REFUSED.get(path.name, "\0")):
+                    wrong.append(f"{path.name}: refused: {fault}")
+                continue
+            theirs = music21_notes(path)
+            if ours == theirs:
+                equal += 1
+            elif any(word in warning for word in EXPLAINED for warning in said):
+                explained.append(f"{path.name}: {said}")
+            else:
+                differing = next(
+                    (pair for pair in zip(ours, theirs, strict=False) if pair[0] != pair[1]),
+                    (len(ours), len(theirs)),
+                )
+                wrong.append(f"{path.name}: {differing} {said}")
+    print(f"{equal} equal, {refused} refused, {len(explained)} explained: {explained}")
+    assert not wrong, "\n".join(wrong)
+    assert equal + refused + len(explained) == len(paths)
+    assert len(explained) <= len(paths) // 20
