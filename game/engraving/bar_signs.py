@@ -1,4 +1,6 @@
-"""The signs of a bar that steer the order of play, as MusicXML 4.0: bar lines, repeats, endings, segno, coda, words."""
+"""The signs of a bar that steer the order of play, as MusicXML 4.0: bar lines, repeats, endings, segno,
+coda, words.
+"""
 
 from collections.abc import Sequence
 
@@ -16,7 +18,9 @@ def left_barline(marks: BarMarks) -> str:
 
 
 def right_barline(marks: BarMarks, *, last: bool, key_changes: bool) -> str:
-    """The bar line at the end of a bar: a repeat, the final one, a double one before a new key, or nothing."""
+    """The bar line at the end of a bar: a repeat, the final one, a double one before a new key, or
+    nothing.
+    """
     repeat = style = ending = ""
     if marks.endings and marks.ending_stops:
         # A first ending is closed by its bracket's hook, the last one runs out open (trade).

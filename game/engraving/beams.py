@@ -1,8 +1,8 @@
 """Which notes hang under one beam. Pure.
 
-Common practice (trade): a beam shows the metre. Eighths alone may fill half a bar of 4/4, a whole bar of 2/4 and of
-3/4; with anything shorter or a tuplet among them, beams keep to the beat. A beam never crosses the middle of a 4/4
-bar, a felt beat of a compound metre, a rest, or the end of a tuplet.
+Common practice (trade): a beam shows the metre. Eighths alone may fill half a bar of 4/4, a whole bar of 2/4
+and of 3/4; with anything shorter or a tuplet among them, beams keep to the beat. A beam never crosses the
+middle of a 4/4 bar, a felt beat of a compound metre, a rest, or the end of a tuplet.
 """
 
 from collections.abc import Iterator, Sequence
@@ -68,7 +68,9 @@ def _parted(previous: Event, event: Event, edges: Sequence[Fraction]) -> bool:
 
 
 def _edges(bar: Bar) -> tuple[Fraction, ...]:
-    """Where beams break, in quarter notes from the start of the bar's music; a pickup bar ends with the metre."""
+    """Where beams break, in quarter notes from the start of the bar's music; a pickup bar ends with the
+    metre.
+    """
     missing = bar.meter.bar_length - bar.length if bar.pickup else Fraction(0)
     edges: list[Fraction] = []
     for start, end in pairwise(_wide_groups(bar.meter)):
@@ -89,7 +91,9 @@ def _wide_groups(meter: Meter) -> tuple[Fraction, ...]:
 
 
 def _beats(meter: Meter) -> tuple[Fraction, ...]:
-    """Edges of the beats: quarters, felt beats where compound, twos with an odd three in 5/8, 7/8 and their like."""
+    """Edges of the beats: quarters, felt beats where compound, twos with an odd three in 5/8, 7/8 and
+    their like.
+    """
     if meter.unit <= 4:
         return tuple(Fraction(edge) for edge in range(int(meter.bar_length) + 1))
     if meter.compound or meter.beats == 3:
@@ -103,9 +107,11 @@ def _beats(meter: Meter) -> tuple[Fraction, ...]:
 
 
 def _eighths_alone(bar: Bar, start: Fraction, end: Fraction) -> bool:
-    """Whether the short notes from `start` to before `end` are all plain eighths, so that a long beam stays clear.
+    """Whether the short notes from `start` to before `end` are all plain eighths, so that a long beam
+    stays clear.
 
-    In threes what stands between them must fill whole beats: three eighths after a dotted quarter would look like 6/8.
+    In threes what stands between them must fill whole beats: three eighths after a dotted quarter would look
+    like 6/8.
     """
     inside = [event for event in bar.events if start <= event.onset < end and event.length]
     odd = [event for event in inside if not _plain_eighth(event)]

@@ -1,4 +1,6 @@
-"""The one verovio toolkit: made when first needed, and told every option on every call, because options persist."""
+"""The one verovio toolkit: made when first needed, and told every option on every call, because options
+persist.
+"""
 
 import threading
 from enum import Enum
@@ -16,7 +18,6 @@ class Face(Enum):
     HANDWRITTEN = "Petaluma"
 
 
-# Spacing nearly in proportion to time, so that a staff that moves at a steady tempo moves at a nearly steady speed.
 _OPTIONS: Final[dict[str, Any]] = {
     "adjustPageHeight": True,
     "header": "none",
@@ -33,7 +34,11 @@ _OPTIONS: Final[dict[str, Any]] = {
     "svgFormatRaw": True,
     "svgAdditionalAttribute": ["tie@startid", "tie@endid"],
     "xmlIdSeed": 1,
+    # An accidental must not touch the head before it (in half spaces; verovio's default is 1).
+    "leftMarginAccid": 1.8,
+    "leftMarginNote": 1.2,
 }
+# Spaced nearly in proportion to time, so that at a steady tempo the staff moves at a nearly steady speed.
 _ENDLESS: Final = {
     "breaks": "none",
     "adjustPageWidth": True,
@@ -47,7 +52,7 @@ _STILL: Final = {
     "spacingNonLinear": 0.6,
     "spacingLinear": 0.25,
     "justifyVertically": False,
-    "spacingSystem": 12,
+    "spacingSystem": 5,
     "minLastJustification": 0.8,
 }
 _LOCK: Final = threading.Lock()
@@ -68,7 +73,9 @@ def page_svg(musicxml: str, face: Face, width_spaces: float) -> str:
 
 
 def timemap(musicxml: str) -> list[dict[str, Any]]:
-    """verovio's own account of what sounds when, for checks: `qstamp` in quarter notes, `on` the ids that begin."""
+    """What sounds when by verovio's own account, for checks: `qstamp` in quarter notes, `on` the ids that
+    begin.
+    """
     with _LOCK:
         toolkit = _toolkit()
         _load(toolkit, musicxml)

@@ -8,18 +8,17 @@ from itertools import accumulate, pairwise
 from game.engraving.engraver import Face, endless_svg, page_svg
 from game.engraving.line_breaks import system_starts
 from game.engraving.notation import musicxml
-from game.engraving.shapes import Engraving, Opening, System, Text, TextKind
+from game.engraving.shapes import Engraving, Opening, System
 from game.engraving.svg_reader import SvgReader
+from game.engraving.texts import letter
 from game.music.score import PLAIN, Bar, Note, NoteValue, Reading, Rest
 from game.music.written import HeadId
-
-_KINDS = {"ending": TextKind.ENDING}
 
 
 def lay_out_line(bars: Sequence[Bar], reading: Reading, face: Face = Face.ENGRAVED) -> Engraving:
     """The bars on one endless line. Raises `ValueError` when there are no bars."""
     reader = SvgReader(endless_svg(musicxml(bars, reading), face), face.value)
-    _letter(reader, bars)
+    letter(reader.systems, reader.texts, bars)
     system = reader.systems[0]
     return Engraving(
         systems=(system,),
@@ -31,7 +30,8 @@ def lay_out_line(bars: Sequence[Bar], reading: Reading, face: Face = Face.ENGRAV
 def lay_out_page(
     bars: Sequence[Bar], reading: Reading, width_spaces: float, face: Face = Face.ENGRAVED
 ) -> Engraving:
-    """The bars on lines `width_spaces` staff spaces wide, about four bars on each, fewer where they are dense.
+    """The bars on lines `width_spaces` staff spaces wide, about four bars on each, fewer where they are
+    dense.
 
     Raises `ValueError` when there are no bars.
     """
@@ -39,24 +39,8 @@ def lay_out_page(
     starts = system_starts(line.systems[0], bars, width_spaces)
     notation = musicxml(bars, reading, system_starts=starts)
     reader = SvgReader(page_svg(notation, face, width_spaces), face.value)
-    _letter(reader, bars)
-    for system in reader.systems[1:]:
-        number = bars[system.bars[0]].number
-        system.texts.append(Text(TextKind.BAR_NUMBER, number, system.left, system.top_line - 1.0))
+    letter(reader.systems, reader.texts, bars)
     return Engraving(systems=tuple(reader.systems))
-
-
-def _letter(reader: SvgReader, bars: Sequence[Bar]) -> None:
-    """Give each system its texts: chord symbols as the bars have them, where verovio put them."""
-    chords = {index: iter(bar.chords) for index, bar in enumerate(bars)}
-    system_of = {bar: system for system in reader.systems for bar in system.bars}
-    for raw in reader.texts:
-        text = raw.text
-        if raw.kind == "harm":
-            chord = next(chords[raw.bar], None)
-            text = chord.text if chord else text
-        kind = TextKind.CHORD if raw.kind == "harm" else _KINDS.get(raw.kind, TextKind.WORDS)
-        system_of[raw.bar].texts.append(Text(kind, text, raw.x, raw.baseline))
 
 
 def _positions(system: System, bars: Sequence[Bar]) -> Iterator[tuple[float, float]]:

@@ -8,7 +8,7 @@ from game.desk.type import Face, font, musical, typeset
 from game.engraving.raster import Colour
 from game.engraving.shapes import TextKind
 
-# Gives a text as a surface together with the row of its baseline: kind, text, colour, pixels to a staff space.
+# Kind, text, colour and pixels to a staff space give a surface and the row of its baseline.
 Letterer = Callable[[TextKind, str, Colour, int], tuple[pygame.Surface, int]]
 
 # Face and height in staff spaces: chord symbols read from a metre away, the rest stays quiet (trade).

@@ -1,8 +1,9 @@
-"""Bars to MusicXML 4.0, by a writer of our own: quick, with an id for each notehead and every sign spelled out.
+"""Bars to MusicXML 4.0, by a writer of our own: quick, with an id for each notehead and every sign spelled
+out.
 
-The page decides: accidentals, beams, ties and tuplet brackets are written explicitly, so that whoever draws the file
-has nothing to guess. With the guitar octave the clef carries `clef-octave-change` -1 and, as the schema has it, the
-pitches are the sounding ones, an octave below the page.
+The page decides: accidentals, beams, ties and tuplet brackets are written explicitly, so that whoever draws
+the file has nothing to guess. With the guitar octave the clef carries `clef-octave-change` -1 and, as the
+schema has it, the pitches are the sounding ones, an octave below the page.
 """
 
 from collections.abc import Iterator, Sequence
@@ -36,8 +37,8 @@ def musicxml(
 ) -> str:
     """The bars as one MusicXML document.
 
-    Noteheads carry the ids of `game.engraving.ids`. Texts are escaped. `system_starts` are indices of bars that begin
-    a new line of the page. Raises `ValueError` when there are no bars.
+    Noteheads carry the ids of `game.engraving.ids`. Texts are escaped. `system_starts` are indices of bars
+    that begin a new line of the page. Raises `ValueError` when there are no bars.
     """
     if not bars:
         raise ValueError("there are no bars to write")
@@ -127,7 +128,9 @@ def _takes_back(old_fifths: int, new_fifths: int) -> bool:
 
 
 def _harmonies(bar: Bar, position: int, divisions: int) -> str:
-    """The chord symbols from the end of the event before to the end of this one; the last event takes all the rest."""
+    """The chord symbols from the end of the event before to the end of this one; the last event takes all
+    the rest.
+    """
     here = _end_of(bar, position - 1)
     end = _end_of(bar, position) if position + 1 < len(bar.events) else max(bar.length, here)
     return "".join(

@@ -1,4 +1,6 @@
-"""Shapes to pixels: white masks by pygame's SVG loader, tinted copies, and a store of surfaces within a bound."""
+"""Shapes to pixels: white masks by pygame's SVG loader, tinted copies, and a store of surfaces within a
+bound.
+"""
 
 import io
 import math
@@ -17,7 +19,9 @@ _MARGIN_PX = 1
 
 @dataclass(frozen=True, slots=True)
 class Grid:
-    """Where staff spaces fall on pixels: `space_px` to a space, pixel 0, 0 at `left`, `top` in staff spaces."""
+    """Where staff spaces fall on pixels: `space_px` to a space, pixel 0, 0 at `left`, `top` in staff
+    spaces.
+    """
 
     space_px: int
     left: float
@@ -46,7 +50,9 @@ def line_px(space_px: int) -> int:
 
 
 def snapped_top(top_line: float, space_px: int) -> float:
-    """The y in staff spaces of the pixel row edge that puts the middle of the top staff line on whole pixels."""
+    """The y in staff spaces of the pixel row edge that puts the middle of the top staff line on whole
+    pixels.
+    """
     middle_px = 0.5 if line_px(space_px) % 2 else 0.0
     return top_line - middle_px / space_px
 

@@ -60,22 +60,26 @@ class TextKind(Enum):
 
 @dataclass(frozen=True, slots=True)
 class Text:
-    """A text to be lettered with its left end at `x` and its baseline at `baseline`, in staff spaces."""
+    """A text to be lettered with its baseline at `baseline` and its left end at `x`, in staff spaces.
+
+    `ends_at_x` puts its right end there instead.
+    """
 
     kind: TextKind
     text: str
     x: float
     baseline: float
+    ends_at_x: bool = False
 
 
 @dataclass(slots=True)
 class System:
     """One line of music.
 
-    `top_line` is the y of the top staff line, `left` and `right` the ends of the staff. `opening` is the clef, key and
-    metre at its left, `ground` all other print that is never coloured, `groups` the head, stem, flag, accidental and
-    dots of each note, `head_boxes` the noteheads alone. `bar_ends` are the x of the bar lines, `bars` the indices of
-    the bars.
+    `top_line` is the y of the top staff line, `left` and `right` the ends of the staff. `opening` is the
+    clef, key and metre at its left, `ground` all other print that is never coloured, `groups` the head, stem,
+    flag, accidental and dots of each note, `head_boxes` the noteheads alone. `bar_ends` are the x of the bar
+    lines, `bars` the indices of the bars.
     """
 
     top_line: float = 0.0
@@ -114,9 +118,9 @@ class Opening:
 class Engraving:
     """Everything drawn for some bars.
 
-    On one endless line `positions` pairs onsets, in quarter notes from the start of the first bar, with x in staff
-    spaces: the noteheads' centres and the final bar line, rising in both; `openings` are the signatures to be kept at
-    the left edge. On a page both are empty.
+    On one endless line `positions` pairs onsets, in quarter notes from the start of the first bar, with x in
+    staff spaces: the noteheads' centres and the final bar line, rising in both; `openings` are the signatures
+    to be kept at the left edge. On a page both are empty.
     """
 
     systems: tuple[System, ...]

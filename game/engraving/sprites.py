@@ -1,4 +1,6 @@
-"""The print of one system as small masks, each tinted when it is drawn: a note's colour changes without engraving."""
+"""The print of one system as small masks, each tinted when it is drawn: a note's colour changes without
+engraving.
+"""
 
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterator, Mapping, Sequence
@@ -26,10 +28,14 @@ class Sprite:
     shapes: tuple[Shape, ...]
 
 
-def sprites_of(system: System) -> tuple[Sprite, ...]:
-    """A system's print in drawing order: ground, notes, then beams and ties, which lie over the stems."""
+def sprites_of(system: System, *, opening: bool) -> tuple[Sprite, ...]:
+    """A system's print in drawing order: ground, notes, then beams and ties, which lie over the stems.
+
+    `opening` takes clef, key and metre in; the moving staff draws its own.
+    """
+    ground = (*system.opening, *system.ground) if opening else system.ground
     return (
-        *(Sprite((), shapes) for shapes in _clusters(system.ground)),
+        *(Sprite((), shapes) for shapes in _clusters(ground)),
         *(Sprite((head,), tuple(shapes)) for head, shapes in system.groups.items()),
         *(Sprite(join.heads, join.shapes) for join in system.joins),
     )

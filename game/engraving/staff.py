@@ -25,9 +25,11 @@ _AHEAD_A_FRAME = 2
 
 @dataclass(frozen=True, slots=True)
 class View:
-    """Where the staff is seen: a clipping `area`, the screen's y of the top staff line, and how far it has moved.
+    """Where the staff is seen: a clipping `area`, the screen's y of the top staff line, and how far it has
+    moved.
 
-    With `scroll_px` 0 the staff begins at the left of the area; it may be negative, and then the music comes in later.
+    With `scroll_px` 0 the staff begins at the left of the area; it may be negative, and then the music comes
+    in later.
     """
 
     area: pygame.Rect
@@ -46,7 +48,7 @@ class Staff:
     ) -> None:
         self._engraving = engraving
         self._system = engraving.systems[0]
-        self._sprites = sprites_of(self._system)
+        self._sprites = sprites_of(self._system, opening=False)
         self._letterer = letterer
         self.recolour(paper, ink)
         self.resize(space_px)
@@ -76,7 +78,7 @@ class Staff:
 
     @property
     def opening_px(self) -> int:
-        """Width of the part that stays at the left edge."""
+        """Width of the part that stays at the left edge, the widest of the tune's signatures."""
         return self._opening_px
 
     @property
@@ -104,7 +106,9 @@ class Staff:
         return self._grid.covering(self._system.box_of(head))
 
     def x_at(self, onset_quarters: float) -> float:
-        """Where a moment of the music lies, between the notes in proportion; before and after at the mean pace."""
+        """Where a moment of the music lies, between the notes in proportion; before and after at the mean
+        pace.
+        """
         positions = self._engraving.positions
         first, last = positions[0], positions[-1]
         pace = (last[1] - first[1]) / max(last[0] - first[0], 1e-9)
@@ -119,7 +123,9 @@ class Staff:
         return self._grid.x_px(x)
 
     def step_y(self, staff_step: int) -> float:
-        """The middle of a line or space, ledger lines included, `staff_step` as `Pitch.staff_step` counts it."""
+        """The middle of a line or space, ledger lines included, `staff_step` as `Pitch.staff_step` counts
+        it.
+        """
         return self._grid.y_px(self._system.step_y(staff_step))
 
     def on_screen(self, rect: pygame.Rect, view: View) -> pygame.Rect:
@@ -129,7 +135,9 @@ class Staff:
     def draw(
         self, surface: pygame.Surface, view: View, colours: Mapping[HeadId, Colour] = NO_COLOURS
     ) -> None:
-        """Draw the staff into the area of the view, on paper; `colours` are of the notes that are not plain ink."""
+        """Draw the staff into the area of the view, on paper; `colours` are of the notes that are not
+        plain ink.
+        """
         clip = surface.get_clip()
         surface.set_clip(view.area.clip(clip))
         surface.fill(self._paper, view.area)
@@ -163,21 +171,26 @@ class Staff:
         room = _TEXT_SPACES * self.space_px
         for text in self._system.texts:
             x = self._grid.x_px(text.x) - view.scroll_px
-            if -room < x < view.area.width:
+            if -room < x < view.area.width + room:
                 image, ascent = self._letterer(text.kind, text.text, self._ink, self.space_px)
+                x -= image.get_width() if text.ends_at_x else 0
                 y = view.top_line_y + self._grid.y_px(text.baseline) - ascent
                 surface.blit(image, (view.area.left + round(x), round(y)))
 
     def _draw_edges(self, surface: pygame.Surface, view: View) -> None:
-        """Paper over the music at the left, fading out, with clef, key and metre on it; a fade at the right."""
+        """Paper over the music at the left, fading out, with clef, key and metre on it; a fade at the
+        right.
+        """
         area, fade_px = view.area, round(_FADE_SPACES * self.space_px)
-        surface.fill(self._paper, (area.left, area.top, self._opening_px, area.height))
+        opening = self._opening_at(view.scroll_px)
+        covered_px = round((opening.width + _AFTER_OPENING_SPACES) * self.space_px)
+        surface.fill(self._paper, (area.left, area.top, covered_px, area.height))
         if view.scroll_px > 0:
-            surface.blit(self._fade(area.height, to_right=False), (area.left + self._opening_px, area.top))
-        self._draw_lines(surface, view, area.left, area.left + self._opening_px + fade_px)
+            surface.blit(self._fade(area.height, to_right=False), (area.left + covered_px, area.top))
+        self._draw_lines(surface, view, area.left, area.left + covered_px + fade_px)
         surface.blit(self._fade(area.height, to_right=True), (area.right - fade_px, area.top))
         self._draw_lines(surface, view, area.right - fade_px, area.right)
-        image, rect = self._opening_image(self._opening_at(view.scroll_px))
+        image, rect = self._opening_image(opening)
         surface.blit(image, (area.left + rect.x, view.top_line_y + rect.y))
 
     def _fade(self, height: int, *, to_right: bool) -> pygame.Surface:

@@ -25,9 +25,14 @@ TEXT_CLASSES: Final = {"harm", "dir", "ending", "repeatMark", "tempo"}
 
 @dataclass(frozen=True, slots=True)
 class RawText:
-    """A text as verovio placed it: its class, the bar it belongs to, what it says, and x and baseline in spaces."""
+    """A text as verovio placed it: its class, its line of music and its bar, what it says, x and baseline
+    in spaces.
+
+    An ending is announced before its bar begins: its `bar` is the one before.
+    """
 
     kind: str
+    system: int
     bar: int
     text: str
     x: float
@@ -132,7 +137,8 @@ class SvgReader:
         words = re.sub(r"\s+", " ", "".join(element.itertext())).strip()
         if kind and words and element.get("x"):
             x, y = float(element.get("x", 0)), float(element.get("y", 0))
-            self.texts.append(RawText(kind, self._bar, words, x / UNITS_PER_SPACE, y / UNITS_PER_SPACE))
+            place = (len(self.systems) - 1, self._bar)
+            self.texts.append(RawText(kind, *place, words, x / UNITS_PER_SPACE, y / UNITS_PER_SPACE))
 
     def _shape(self, tag: str, element: ET.Element) -> Shape | None:
         if tag == "use":

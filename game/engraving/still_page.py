@@ -1,0 +1,189 @@
+"""The still page: lines of about four bars, as on a chart, with the same notes to be coloured one by one."""
+
+from collections.abc import Mapping
+from itertools import pairwise
+
+import pygame
+
+from game.engraving.lettering import Letterer, lettered
+from game.engraving.raster import Colour, Grid, SurfaceStore, line_px, snapped_top
+from game.engraving.shapes import STAFF_HEIGHT_SPACES, Engraving, System, around, boxes_of
+from game.engraving.sprites import SpriteSheet, sprites_of
+from game.engraving.staff import NO_COLOURS
+from game.music.written import HeadId
+
+# Lines of the page kept as pictures: some eight lines at 1080p.
+_BAND_BYTES = 24_000_000
+# Room above a text's baseline, and between the outermost print and the edge, in staff spaces.
+_TEXT_RISE = 1.6
+_EDGE = 0.5
+
+
+class StillPage:
+    """Draws an engraving of several lines (`lay_out_page`). Coordinates are pixels from the page's top
+    left corner.
+    """
+
+    def __init__(
+        self, engraving: Engraving, space_px: int, paper: Colour, ink: Colour, letterer: Letterer = lettered
+    ) -> None:
+        self.space_px = space_px
+        self._paper, self._ink = paper, ink
+        left = min(system.left for system in engraving.systems)
+        extents = [_extent(system) for system in engraving.systems]
+        top = extents[0][0] - _EDGE
+        # A line's band ends half-way to the print of the next.
+        cuts = [top, *((low + high) / 2 for (_, low), (high, _) in pairwise(extents)), extents[-1][1] + _EDGE]
+        edges = [round((cut - top) * space_px) for cut in cuts]
+        self._lines = tuple(
+            PageLine(system, space_px, (left, top), band, letterer)
+            for system, band in zip(engraving.systems, pairwise(edges), strict=True)
+        )
+        self._line_of = {
+            head: index for index, system in enumerate(engraving.systems) for head in system.groups
+        }
+        self._bands = SurfaceStore(_BAND_BYTES)
+        self._shown: dict[int, dict[HeadId, Colour]] = {}
+        right = max(system.right for system in engraving.systems)
+        self.size = (round((right - left) * space_px) + 1, edges[-1])
+
+    @property
+    def lines(self) -> tuple["PageLine", ...]:
+        """The lines of music, from top to bottom."""
+        return self._lines
+
+    def rect_of(self, head: HeadId) -> pygame.Rect:
+        """The notehead alone. Raises `KeyError` for a notehead that is not there."""
+        return self._lines[self._line_of[head]].rect_of(head)
+
+    def group_rect_of(self, head: HeadId) -> pygame.Rect:
+        """The notehead with stem, flag, accidental and dots."""
+        return self._lines[self._line_of[head]].group_rect_of(head)
+
+    def line_of(self, head: HeadId) -> int:
+        """Which line of the page a notehead stands on, from 0."""
+        return self._line_of[head]
+
+    def step_y(self, line: int, staff_step: int) -> float:
+        """The middle of a line or space of one staff, ledger lines included."""
+        return self._lines[line].step_y(staff_step)
+
+    def draw(
+        self,
+        surface: pygame.Surface,
+        area: pygame.Rect,
+        colours: Mapping[HeadId, Colour] = NO_COLOURS,
+        scroll_y_px: int = 0,
+    ) -> None:
+        """Draw what of the page falls into `area` once it is moved up by `scroll_y_px`."""
+        clip = surface.get_clip()
+        surface.set_clip(area.clip(clip))
+        for index, line in enumerate(self._lines):
+            y = area.top + line.band[0] - scroll_y_px
+            if y < area.bottom and y + line.band[1] - line.band[0] > area.top:
+                surface.blit(self._band(index, colours), (area.left, y))
+        surface.set_clip(clip)
+
+    def _band(self, index: int, colours: Mapping[HeadId, Colour]) -> pygame.Surface:
+        """One line as an opaque picture, with only those notes drawn again whose colour is new."""
+        line = self._lines[index]
+        wanted = {head: colour for head, colour in colours.items() if self._line_of.get(head) == index}
+        band = self._bands.get(index)
+        if band is None:
+            size = (self.size[0], line.band[1] - line.band[0])
+            band = self._bands.keep(index, pygame.Surface(size))
+            line.draw(band, band.get_rect(), wanted, self._paper, self._ink)
+        elif wanted != self._shown[index]:
+            changed = {head for head, _ in wanted.items() ^ self._shown[index].items()}
+            for rect in line.touching(frozenset(changed)):
+                line.draw(band, rect, wanted, self._paper, self._ink)
+        self._shown[index] = wanted
+        return band
+
+
+class PageLine:
+    """One line of a still page. `band` are the rows of the page it owns, from and to."""
+
+    def __init__(
+        self,
+        system: System,
+        space_px: int,
+        origin: tuple[float, float],
+        band: tuple[int, int],
+        letterer: Letterer,
+    ) -> None:
+        self.band = band
+        self.bars = tuple(system.bars)
+        self._system, self._space_px, self._letterer = system, space_px, letterer
+        # The page's row of the top staff line; the grid counts rows from it, as the moving staff does.
+        self.top_line_y = round((system.top_line - origin[1]) * space_px)
+        self._grid = Grid(space_px, origin[0], snapped_top(system.top_line, space_px))
+        self._sheet = SpriteSheet(sprites_of(system, opening=True), self._grid)
+
+    def rect_of(self, head: HeadId) -> pygame.Rect:
+        """The notehead alone, on the page."""
+        return self._grid.covering(self._system.head_boxes[head]).move(0, self.top_line_y)
+
+    def group_rect_of(self, head: HeadId) -> pygame.Rect:
+        """The whole note, on the page."""
+        return self._grid.covering(self._system.box_of(head)).move(0, self.top_line_y)
+
+    def step_y(self, staff_step: int) -> float:
+        """The page's y of a line or space."""
+        return self._grid.y_px(self._system.step_y(staff_step)) + self.top_line_y
+
+    def bar_span(self, bar: int) -> tuple[int, int]:
+        """From which x to which x a bar of this line reaches. Raises `ValueError` for a bar that is
+        elsewhere.
+        """
+        place = self.bars.index(bar)
+        start = self._system.bar_ends[place - 1] if place else self._system.left
+        return round(self._grid.x_px(start)), round(self._grid.x_px(self._system.bar_ends[place]))
+
+    def touching(self, heads: frozenset[HeadId]) -> list[pygame.Rect]:
+        """Places in the band of what changes colour with any of the noteheads."""
+        return [rect.move(0, self._down_px) for rect in self._sheet.touching(heads)]
+
+    def draw(
+        self,
+        band: pygame.Surface,
+        rect: pygame.Rect,
+        colours: Mapping[HeadId, Colour],
+        paper: Colour,
+        ink: Colour,
+    ) -> None:
+        """Draw afresh what of the line falls into `rect` of its band."""
+        band.set_clip(rect)
+        band.fill(paper, rect)
+        thick = line_px(self._space_px)
+        left, right = (round(self._grid.x_px(x)) for x in (self._system.left, self._system.right))
+        for line in range(int(STAFF_HEIGHT_SPACES) + 1):
+            y = self._down_px + line * self._space_px - thick // 2
+            band.fill(ink, (left, y, right - left, thick))
+        sprites = self._sheet.drawn(self._sheet.between(rect.left, rect.right), colours, ink)
+        band.blits(
+            [(sprite, (place.x, place.y + self._down_px)) for sprite, place in sprites], doreturn=False
+        )
+        self._letter(band, ink)
+        band.set_clip(None)
+
+    @property
+    def _down_px(self) -> int:
+        """Rows from the top of the band to the top staff line."""
+        return self.top_line_y - self.band[0]
+
+    def _letter(self, band: pygame.Surface, ink: Colour) -> None:
+        for text in self._system.texts:
+            image, ascent = self._letterer(text.kind, text.text, ink, self._space_px)
+            x = self._grid.x_px(text.x)
+            if text.ends_at_x:
+                x -= image.get_width()
+            y = self._grid.y_px(text.baseline) + self._down_px - ascent
+            band.blit(image, (round(x), round(y)))
+
+
+def _extent(system: System) -> tuple[float, float]:
+    """Top and bottom of all print of a line, texts included, in staff spaces."""
+    box = around(boxes_of(system))
+    tops = (text.baseline - _TEXT_RISE for text in system.texts)
+    return min((box.top, *tops)), max((box.bottom, *(text.baseline + 0.4 for text in system.texts)))
