@@ -86,7 +86,7 @@ def _check_playable(bars: Sequence[Bar], name: str) -> None:
     """Raise `TuneError` when no note is left to play, or the repeats come to too much."""
     if not any(not note.grace for bar in bars for note in bar.notes):
         raise TuneError(
-            f"{name}: has no notes to play in this part (cue and grace notes do not count); choose another part"
+            f"{name}: has no notes to play in this part (cue and grace notes apart); choose another part"
         )
     played = sum(len(bars[index].notes) for index in order_of_play(bars))
     if played > MAX_NOTES:

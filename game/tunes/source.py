@@ -45,7 +45,7 @@ def source_of(content: bytes, name: str) -> TuneSource:
     name = cleaned(name)
     if len(content) > MAX_FILE_BYTES:
         raise TuneError(
-            f"{name}: is larger than {MAX_FILE_BYTES // 1_000_000} MB, no lead sheet is; export one tune alone"
+            f"{name}: is larger than {MAX_FILE_BYTES // 1_000_000} MB, no tune is; export one tune alone"
         )
     if not content.strip():
         raise TuneError(f"{name}: is empty; export the tune again")
