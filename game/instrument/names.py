@@ -12,6 +12,9 @@ _ALSA_NUMBERS = re.compile(r" \d+:\d+$")
 # On Windows RtMidi appends the number of the port, to tell namesakes apart: "Pickup 1".
 _WINDOWS_NUMBER = re.compile(r" \d+$")
 _LOOPS = ("midi through",)
+# Clients under which JACK and its bridges show hardware (mem: jackd, a2jmidid, PipeWire). All else is a
+# program.
+_JACK_HARDWARE = ("system:", "a2j:", "midi-bridge:")
 
 
 def device_name(port_name: str, api: str) -> str:
@@ -46,3 +49,10 @@ def is_loop(port_name: str) -> bool:
 def is_wanted(name: str, wanted: str | None) -> bool:
     """Whether a device is the one asked for, by any part of its name in any case; None wants all."""
     return wanted is None or wanted.casefold() in name.casefold()
+
+
+def is_program(port_name: str, api: str) -> bool:
+    """Whether a port belongs to a program, which by JACK's custom is wired to ours instead of us opening
+    it.
+    """
+    return api == "jack" and not port_name.casefold().startswith(_JACK_HARDWARE)

@@ -11,8 +11,8 @@ from dataclasses import dataclass
 
 from game.instrument.driver import Driver, OnMessage, OpenPort
 from game.instrument.find_driver import FoundDriver
-from game.instrument.floor import Floor, heard_from
-from game.instrument.names import device_name, is_loop, is_wanted, unlike
+from game.instrument.floor import KEEPS_FLOOR_S, Floor, heard_from
+from game.instrument.names import device_name, is_loop, is_program, is_wanted, unlike
 from game.instrument.rtmidi_driver import CLIENT_NAME
 from game.instrument.stamped import StampedMessage, corrected
 
@@ -25,16 +25,17 @@ OFFERED = "port Homefret"
 
 @dataclass(frozen=True, slots=True)
 class DeviceFound:
-    """A device is there and is listened to."""
+    """A device is there and is listened to, or is a program that can be wired to our own port."""
 
     name: str
 
 
 @dataclass(frozen=True, slots=True)
 class DeviceLost:
-    """A device that was listened to is gone."""
+    """A device that was found is gone. `was_playing` says whether it may be the one that was heard last."""
 
     name: str
+    was_playing: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,7 +70,9 @@ class MidiInputs:
         self._wanted = wanted
         self._queue: deque[tuple[float, float, bytes | list[int], str]] = deque(maxlen=_MOST_QUEUED)
         self._changes: deque[DeviceChange] = deque()
-        self._open: dict[str, tuple[str, OpenPort]] = {}
+        # By the port's name: the device's name, and what is open (None for a program that wires itself to
+        # us).
+        self._present: dict[str, tuple[str, OpenPort | None]] = {}
         self._refused: set[str] = set()
         self._scanning = threading.Lock()
         self._closing = threading.Event()
@@ -79,8 +82,13 @@ class MidiInputs:
 
     @property
     def devices(self) -> tuple[str, ...]:
-        """Names of the devices that are listened to."""
-        return tuple(name for name, _ in self._open.values())
+        """Names of the devices that are there for us."""
+        return tuple(name for name, _ in self._present.values())
+
+    @property
+    def playing(self) -> str | None:
+        """The source that was heard last, None before the first note."""
+        return self._floor.source
 
     @property
     def offers_port(self) -> bool:
@@ -123,19 +131,33 @@ class MidiInputs:
                 return
             names = _names_now(self._driver)
             wanted = tuple(name for name in names if self._is_for_us(name))
-            for port_name in [name for name in self._open if name not in wanted]:
+            for port_name in [name for name in self._present if name not in wanted]:
                 self._lose(port_name)
             self._refused &= set(names)
             for port_name in wanted:
-                if port_name not in self._open:
+                if port_name not in self._present:
                     self._find(self._driver, port_name)
 
     def _is_for_us(self, port_name: str) -> bool:
         return not is_loop(port_name) and is_wanted(port_name, self._wanted)
 
+    def _someone_plays(self) -> bool:
+        """Opening a port costs milliseconds, and in JACK some notes of the others: it waits for a silence."""
+        silent_s = self._now_s() - self._floor.heard_s
+        return self._floor.source in (OFFERED, *self.devices) and silent_s <= KEEPS_FLOOR_S
+
+    def _wires_itself(self, driver: Driver, port_name: str) -> bool:
+        return self.offers_port and self._wanted is None and is_program(port_name, driver.api)
+
     def _find(self, driver: Driver, port_name: str) -> None:
         name = unlike(device_name(port_name, driver.api), self.devices)
-        self._previous_s.pop(name, None)
+        if self._wires_itself(driver, port_name):
+            self._present[port_name] = name, None
+            self._changes.append(DeviceFound(name))
+        elif not self._someone_plays():
+            self._open(driver, port_name, name)
+
+    def _open(self, driver: Driver, port_name: str, name: str) -> None:
         try:
             port = driver.open(port_name, self._listener(name))
         except OSError as error:
@@ -145,13 +167,15 @@ class MidiInputs:
                 self._changes.append(DeviceRefused(name, str(error)))
         else:
             self._refused.discard(port_name)
-            self._open[port_name] = name, port
+            self._previous_s.pop(name, None)
+            self._present[port_name] = name, port
             self._changes.append(DeviceFound(name))
 
     def _lose(self, port_name: str) -> None:
-        name, port = self._open.pop(port_name)
-        port.close()
-        self._changes.append(DeviceLost(name))
+        name, port = self._present.pop(port_name)
+        if port:
+            port.close()
+        self._changes.append(DeviceLost(name, was_playing=self.playing == (name if port else OFFERED)))
 
     def watch(self) -> None:
         """Scan now, then in a thread of its own until closed."""
@@ -194,9 +218,10 @@ class MidiInputs:
         """Close every port and let the system go."""
         self._closing.set()
         with self._scanning:
-            for _, port in self._open.values():
-                port.close()
-            self._open.clear()
+            for _, port in self._present.values():
+                if port:
+                    port.close()
+            self._present.clear()
             if self._offered:
                 self._offered.close()
             if self._driver:

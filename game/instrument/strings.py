@@ -12,7 +12,7 @@ from game.instrument.messages import NoteOn, decode
 from game.instrument.played import NoteEvent, NoteStarted, OffNeck, PlayedNote
 from game.instrument.sounding import SILENCE, Sounding
 from game.instrument.stamped import StampedMessage
-from game.neck.tuning import DEFAULT_FRETS, STANDARD, Place, Tuning
+from game.neck.tuning import DEFAULT_FRETS, MAX_FRETS, STANDARD, Place, Tuning
 
 CHANNELS = 16
 
@@ -33,6 +33,8 @@ class StringsSetup:
                 f"{strings} strings need {strings} different channels from 1 to {CHANNELS}, "
                 f"got {', '.join(map(str, self.channels)) or 'none'}: name one for each string"
             )
+        if not 1 <= self.frets <= MAX_FRETS:
+            raise InstrumentError(f"no neck has {self.frets} frets: give 1 to {MAX_FRETS}")
 
     def string_of(self, channel: int) -> int | None:
         """The string on a channel, None for a channel that carries no string."""

@@ -1,0 +1,70 @@
+"""A second process that behaves as a pickup: starts `midi_sender.py`, and talks with it."""
+
+import json
+import subprocess
+import sys
+from collections.abc import Iterable, Iterator, Mapping
+from contextlib import contextmanager
+from pathlib import Path
+
+from game.neck.tuning import STANDARD, Place
+from tests.system.jack import end
+
+_SENDER = Path(__file__).with_name("midi_sender.py")
+
+# What a pickup sends: seconds from the start, and the bytes of one message.
+Sent = tuple[float, list[int]]
+
+
+class Pickup:
+    """A running sender."""
+
+    def __init__(self, process: subprocess.Popen) -> None:
+        self.process = process
+
+    def play(self, sent: Iterable[Sent]) -> float:
+        """Play a list to its end; gives the `perf_counter` seconds from which its times counted."""
+        self.process.stdin.write(json.dumps(list(sent)) + "\n")
+        self.process.stdin.flush()
+        word, _, began_s = self._answer().split()
+        assert word == "played"
+        return float(began_s)
+
+    def is_ready(self) -> None:
+        """Wait until it is connected."""
+        assert self._answer().startswith("ready")
+
+    def _answer(self) -> str:
+        line = self.process.stdout.readline()
+        assert line, f"the sender ended with {self.process.wait()}"
+        return line
+
+
+@contextmanager
+def pickup(environment: Mapping[str, str], *words: str) -> Iterator[Pickup]:
+    """A sender while the block runs, connected; `words` are its arguments."""
+    process = subprocess.Popen(
+        [sys.executable, str(_SENDER), *words],
+        env=environment,
+        text=True,
+        stdin=subprocess.PIPE,
+        stdout=subprocess.PIPE,
+    )
+    try:
+        sender = Pickup(process)
+        sender.is_ready()
+        yield sender
+    finally:
+        end(process)
+        process.stdin.close()
+        process.stdout.close()
+
+
+def plucked(places: Iterable[Place], *, every_s: float, from_s: float = 0.0) -> list[Sent]:
+    """Places in standard tuning as a six-channel guitar plays them, one after another, each half as long."""
+    sent: list[Sent] = []
+    for number, place in enumerate(places):
+        at_s, channel, pitch = from_s + number * every_s, place.string - 1, STANDARD.sounding(place)
+        sent.append((at_s, [0x90 | channel, pitch, 90]))
+        sent.append((at_s + every_s / 2, [0x80 | channel, pitch, 0]))
+    return sent
