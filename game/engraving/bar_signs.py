@@ -4,7 +4,7 @@ coda, words.
 
 from collections.abc import Sequence
 
-from game.music.score import Bar, BarMarks, Jump
+from game.music.score import Bar, BarMarks, Jump, Until
 
 
 def left_barline(marks: BarMarks) -> str:
@@ -62,9 +62,11 @@ def closing_words(marks: BarMarks, jump_words: str) -> str:
 def words_of_jump(bars: Sequence[Bar], index: int) -> str:
     """What stands over the jump at the end of bar `index`: "D.C. al Fine", "D.S. al Coda" and their like."""
     words = "D.C." if bars[index].marks.jump is Jump.DA_CAPO else "D.S."
-    if any(bar.marks.to_coda for bar in bars[: index + 1]):
+    played_again = [bar.marks for bar in bars[: index + 1]]
+    until = bars[index].marks.until
+    if until is Until.CODA or (until is None and any(marks.to_coda for marks in played_again)):
         return f"{words} al Coda"
-    if any(bar.marks.fine for bar in bars[: index + 1]):
+    if until is Until.FINE or (until is None and any(marks.fine for marks in played_again)):
         return f"{words} al Fine"
     return words
 

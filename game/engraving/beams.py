@@ -7,7 +7,7 @@ middle of a 4/4 bar, a felt beat of a compound metre, a rest, or the end of a tu
 
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
-from itertools import accumulate, groupby, pairwise
+from itertools import accumulate, pairwise
 
 from game.music.meter import Meter
 from game.music.score import Bar, Event, Note
@@ -30,20 +30,29 @@ def beams_of(bar: Bar) -> tuple[Beams, ...]:
 
 def beamed_runs(bar: Bar) -> tuple[tuple[int, ...], ...]:
     """Indices of the events under each beam of the bar, two at least; graces have beams of their own."""
-    edges = _edges(bar)
+    graces = [index for index, event in enumerate(bar.events) if event.length == 0]
+    others = [index for index, event in enumerate(bar.events) if event.length > 0]
+    runs = [*_runs(bar, others, _edges(bar)), *_runs(bar, graces, ())]
+    return tuple(tuple(run) for run in sorted(runs) if len(run) > 1)
+
+
+def _runs(bar: Bar, indices: Sequence[int], edges: Sequence[Fraction]) -> list[list[int]]:
     runs: list[list[int]] = []
-    for is_grace, stretch in groupby(range(len(bar.events)), lambda index: bar.events[index].length == 0):
-        previous: Event | None = None
-        for index in stretch:
-            event = bar.events[index]
-            if not _beamable(event):
-                previous = None
-                continue
-            if previous is None or (not is_grace and _parted(previous, event, edges)):
-                runs.append([])
-            runs[-1].append(index)
-            previous = event
-    return tuple(tuple(run) for run in runs if len(run) > 1)
+    previous: Event | None = None
+    for index in indices:
+        event = bar.events[index]
+        if not _beamable(event):
+            previous = None
+            continue
+        if (
+            previous is None
+            or event.onset != previous.onset + previous.length
+            or _parted(previous, event, edges)
+        ):
+            runs.append([])
+        runs[-1].append(index)
+        previous = event
+    return runs
 
 
 def flag_count(event: Event) -> int:

@@ -1,0 +1,262 @@
+"""The MusicXML we write says what the bars say; music21 (from PyPI) reads it back as the outside check."""
+
+import random
+import re
+import warnings
+import xml.etree.ElementTree as ET
+from dataclasses import replace
+from fractions import Fraction
+
+import pytest
+
+from game.engraving.notation import divisions_of, musicxml
+from game.music.chords import ChordSymbol
+from game.music.score import BarMarks, Jump, Note, Reading, Until
+
+
+def _read_by_music21(text):
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore")
+        from music21 import converter
+
+        return converter.parse(text, format="musicxml").parts[0]
+
+
+def _sounding_name(note):
+    return note.pitch.nameWithOctave.replace("-", "b")
+
+
+def _exact(quarters):
+    """music21 adds up some offsets as floats."""
+    return Fraction(quarters).limit_denominator(1000)
+
+
+def _expected(bars, reading):
+    start = Fraction(0)
+    for bar in bars:
+        for event in bar.notes:
+            if not event.grace:
+                name = event.pitch.up_octaves(-reading.octaves_down).name
+                yield start + event.onset, event.length, name
+        start += bar.length
+
+
+@pytest.mark.parametrize("reading", list(Reading))
+def test_music21_reads_back_every_onset_length_and_spelled_pitch(page, reading):
+    part = _read_by_music21(musicxml(page, reading))
+    found = [
+        (_exact(note.getOffsetInHierarchy(part)), _exact(note.quarterLength), _sounding_name(note))
+        for note in part.flatten().notes
+        if note.isNote and not note.duration.isGrace
+    ]
+    assert found == list(_expected(page, reading))
+
+
+def test_music21_reads_back_ties_tuplets_keys_and_metres(page):
+    part = _read_by_music21(musicxml(page, Reading.GUITAR))
+    notes = [note for note in part.flatten().notes if note.isNote and not note.duration.isGrace]
+    ours = [event for bar in page for event in bar.notes if not event.grace]
+    assert [note.tie.type if note.tie else None for note in notes] == [
+        "start" if event.tied_to_next else "stop" if event.tied_from_previous else None for event in ours
+    ]
+    assert [
+        (note.duration.tuplets[0].numberNotesActual, note.duration.tuplets[0].numberNotesNormal)
+        if note.duration.tuplets
+        else None
+        for note in notes
+    ] == [
+        (event.value.tuplet.actual, event.value.tuplet.normal) if event.value.tuplet else None
+        for event in ours
+    ]
+    keys = [(key.measureNumber, key.sharps) for key in part.recurse().getElementsByClass("KeySignature")]
+    assert keys == [(0, -1), (6, 3), (7, 0)]
+    metres = [
+        (time.measureNumber, time.ratioString) for time in part.recurse().getElementsByClass("TimeSignature")
+    ]
+    assert metres == [(0, "4/4"), (7, "6/8"), (8, "4/4")]
+
+
+def test_the_guitar_octave_is_an_octave_clef_with_sounding_pitch(bar):
+    """MusicXML 4.0: `clef-octave-change` -1, and `octave` 4 starts at sounding middle C; written E3 sounds E2."""
+    text = musicxml((bar("E3:4"),), Reading.GUITAR)
+    assert "<clef-octave-change>-1</clef-octave-change>" in text
+    assert "<step>E</step><octave>2</octave>" in text
+    clef = _read_by_music21(text).recurse().getElementsByClass("Clef")[0]
+    assert (clef.sign, clef.octaveChange) == ("G", -1)
+
+
+def test_concert_pitch_is_a_plain_clef_with_the_pitch_as_written(bar):
+    text = musicxml((bar("E3:4"),), Reading.CONCERT)
+    assert "clef-octave-change" not in text
+    assert "<step>E</step><octave>3</octave>" in text
+
+
+@pytest.mark.parametrize("fifths", range(-7, 8))
+def test_music21_finds_as_many_signs_in_the_signature(bar, fifths):
+    key = _read_by_music21(musicxml((bar("W:4", fifths=fifths),), Reading.GUITAR)).recurse()
+    assert len(key.getElementsByClass("KeySignature")[0].alteredPitches) == abs(fifths)
+
+
+@pytest.mark.parametrize(
+    ("before", "after", "cancel"),
+    [(3, 0, "3"), (-3, -1, "-3"), (2, -2, "2"), (0, 2, None), (1, 4, None), (-1, -4, None)],
+)
+def test_naturals_take_back_a_signature_that_loses_signs(bar, before, after, cancel):
+    """trade: naturals cancel what is gone; a signature that only grows needs none."""
+    text = musicxml((bar("C5:4", fifths=before), bar("C5:4", fifths=after)), Reading.GUITAR)
+    found = re.search(r"<cancel>(-?\d+)</cancel>", text)
+    assert (found[1] if found else None) == cancel
+
+
+def _accidentals(text):
+    return re.findall(r"<accidental([^>]*)>([a-z-]+)<", text)
+
+
+def test_an_accidental_is_written_once_a_bar_and_recalled_by_a_courtesy_sign_after_the_bar_line(bar):
+    text = musicxml((bar("F#5:1 F#5:1 F5:1 F#5:1"), bar("F5:1 F5:1 F4:2")), Reading.GUITAR)
+    courtesy = ' cautionary="yes" parentheses="yes"'
+    assert _accidentals(text) == [("", "sharp"), ("", "natural"), ("", "sharp"), (courtesy, "natural")]
+
+
+def test_an_accidental_holds_in_its_own_octave_only(bar):
+    assert _accidentals(musicxml((bar("F#5:1 F#4:1 F#5:2"),), Reading.GUITAR)) == [
+        ("", "sharp"),
+        ("", "sharp"),
+    ]
+
+
+def test_a_tie_carries_its_accidental_over_the_bar_line(bar):
+    text = musicxml((bar("F#5:4~"), bar("~F#5:2 F#5:2")), Reading.GUITAR)
+    assert _accidentals(text) == [("", "sharp"), ("", "sharp")]
+
+
+def test_a_tuplet_has_a_bracket_only_where_no_beam_holds_it_together(bar):
+    text = musicxml(
+        (bar("(3 C5:1/2 D5:1/2 E5:1/2 ) (3 C5:1 D5:1/2 ) (3 C5:1/2 R:1/2 E5:1/2 ) C5:1"),), Reading.GUITAR
+    )
+    assert re.findall(r'type="start" bracket="(yes|no)"', text) == ["no", "yes", "yes"]
+
+
+def test_texts_are_escaped_so_that_the_document_stays_well_formed(bar):
+    hostile = "<&\"]]>'"
+    chord = ChordSymbol(onset=Fraction(0), root="C", kind="major", text='C"<&>', bass="")
+    bars = (replace(bar("C5:4", chords=(chord,)), number=hostile),)
+    root = ET.fromstring(musicxml(bars, Reading.GUITAR, title=hostile, composer=hostile, part=hostile))
+    assert root.findtext("work/work-title") == hostile
+    assert root.findtext("identification/creator") == hostile
+    assert root.find("part/measure").get("number") == hostile
+    assert root.find(".//harmony/kind").get("text") == '"<&>'
+
+
+def test_chord_symbols_stand_at_their_moment_with_root_bass_and_kind(page):
+    symbols = _read_by_music21(musicxml(page, Reading.GUITAR)).recurse().getElementsByClass("ChordSymbol")
+    found = [(float(symbol.offset), symbol.root().name, symbol.bass().name) for symbol in symbols]
+    assert found == [(0.0, "B-", "B-"), (2.0, "C", "G")]
+
+
+def test_a_chord_symbol_in_the_middle_of_a_note_is_offset_from_its_start(bar):
+    chord = ChordSymbol(onset=Fraction(3), root="G", kind="dominant", text="G7", bass="")
+    text = musicxml((bar("C5:4", chords=(chord,)),), Reading.GUITAR)
+    assert "<offset>3</offset>" in text
+    assert text.index("<harmony>") < text.index("<note ")
+
+
+def test_repeats_endings_and_jumps_are_written_as_marks_and_sounds(bar):
+    bars = (
+        bar("C5:4", marks=BarMarks(repeat_start=True, segno=True)),
+        bar("C5:4", marks=BarMarks(to_coda=True)),
+        bar("C5:4", marks=BarMarks(endings=(1, 2), ending_starts=True, ending_stops=True, repeat_end=3)),
+        bar("C5:4", marks=BarMarks(endings=(3,), ending_starts=True, ending_stops=True, jump=Jump.DAL_SEGNO)),
+        bar("C5:4", marks=BarMarks(coda=True, fine=True)),
+    )
+    text = musicxml(bars, Reading.GUITAR)
+    for piece in (
+        '<repeat direction="forward"/>',
+        '<repeat direction="backward" times="3"/>',
+        '<ending number="1,2" type="start"/>',
+        '<ending number="1,2" type="stop"/>',
+        '<ending number="3" type="discontinue"/>',
+        '<sound segno="segno"/>',
+        '<sound tocoda="coda"/>',
+        '<sound dalsegno="segno"/>',
+        '<sound coda="coda"/>',
+        '<sound fine="yes"/>',
+        "<words>D.S. al Coda</words>",
+        "<words>Fine</words>",
+    ):
+        assert piece in text
+    part = _read_by_music21(text)
+    repeats = [mark.direction for mark in part.recurse().getElementsByClass("Repeat")]
+    assert repeats == ["start", "end"]
+
+
+@pytest.mark.parametrize(
+    ("before", "jump", "until", "words"),
+    [
+        (BarMarks(), Jump.DA_CAPO, None, "D.C."),
+        (BarMarks(fine=True), Jump.DA_CAPO, None, "D.C. al Fine"),
+        (BarMarks(to_coda=True), Jump.DAL_SEGNO, None, "D.S. al Coda"),
+        (BarMarks(fine=True, to_coda=True), Jump.DAL_SEGNO, Until.FINE, "D.S. al Fine"),
+        (BarMarks(), Jump.DA_CAPO, Until.CODA, "D.C. al Coda"),
+    ],
+)
+def test_a_jump_says_in_words_how_far_to_play(bar, before, jump, until, words):
+    bars = (bar("C5:4", marks=before), bar("C5:4", marks=BarMarks(jump=jump, until=until)))
+    assert f"<words>{words}</words>" in musicxml(bars, Reading.GUITAR)
+
+
+def test_a_pickup_bar_does_not_count_as_a_bar(bar):
+    assert '<measure number="0" implicit="yes">' in musicxml(
+        (bar("C5:1", number="0", pickup=True), bar("C5:4")), Reading.GUITAR
+    )
+
+
+def test_a_gap_between_events_is_stepped_over(bar):
+    gap = bar("C5:1 D5:1")
+    gap = replace(gap, events=(gap.events[0], replace(gap.events[1], onset=Fraction(3))), length=Fraction(4))
+    assert "<forward><duration>2</duration></forward>" in musicxml((gap,), Reading.GUITAR)
+
+
+def test_divisions_make_every_time_a_whole_number(page, bar):
+    assert divisions_of(page) == 12
+    assert divisions_of((bar("C5:4"),)) == 1
+
+
+def test_no_bars_is_an_error():
+    with pytest.raises(ValueError, match="no bars"):
+        musicxml((), Reading.GUITAR)
+
+
+@pytest.mark.parametrize("seed", range(6))
+def test_random_lines_come_back_from_music21_as_they_went(bar, seed):
+    """Chromatic lines over all metres and signatures, accidentals included."""
+    bars = tuple(_random_bar(random.Random(f"{seed} {index}"), bar, index) for index in range(6))
+    part = _read_by_music21(musicxml(bars, Reading.GUITAR))
+    notes = [note for note in part.flatten().notes if note.isNote]
+    found = [
+        (_exact(note.getOffsetInHierarchy(part)), _exact(note.quarterLength), _sounding_name(note))
+        for note in notes
+    ]
+    assert found == list(_expected(bars, Reading.GUITAR))
+
+
+def _random_bar(chance, bar, index):
+    meter = chance.choice(["4/4", "3/4", "6/8", "2/2", "7/8", "5/4"])
+    beats, unit = (int(part) for part in meter.split("/"))
+    left = Fraction(4 * beats, unit)
+    tokens = []
+    while left > 0:
+        length = chance.choice(
+            [size for size in (Fraction(1, 4), Fraction(1, 2), Fraction(1)) if size <= left]
+        )
+        name = chance.choice("CDEFGAB") + chance.choice(["", "", "#", "b", "##", "bb"]) + chance.choice("345")
+        tokens.append(f"{'R' if chance.random() < 0.1 else name}:{length}")
+        left -= length
+    return bar(" ".join(tokens), meter, chance.randint(-7, 7), number=str(index + 1))
+
+
+def test_every_note_has_an_id_of_its_own(page):
+    ids = re.findall(r'<note id="([^"]+)"', musicxml(page, Reading.GUITAR))
+    assert len(ids) == len(set(ids)) == sum(len(bar.events) for bar in page)
+    heads = [name for name in ids if name.startswith("n")]
+    assert len(heads) == sum(isinstance(event, Note) for bar in page for event in bar.events)

@@ -1,0 +1,102 @@
+"""Musical signs by themselves."""
+
+import pygame
+import pytest
+
+from game.engraving.engraver import Face
+from game.engraving.glyphs import glyph
+from game.engraving.outlines import (
+    ACCIDENTALS,
+    Sign,
+    ledger_steps,
+    sign_image,
+    sign_mask,
+    sign_origin,
+    sign_width,
+)
+from game.engraving.raster import SurfaceStore
+from game.music.pitch import pitch
+
+
+@pytest.mark.parametrize("face", list(Face))
+@pytest.mark.parametrize("sign", list(Sign))
+def test_every_sign_is_inked_in_both_faces(screen, sign, face):
+    surface = sign_mask(sign, 16, face)
+    inked = pygame.mask.from_surface(surface)
+    assert inked.count() > 3
+    # Nothing is cut off at the edges.
+    outer = inked.get_bounding_rects()[0].unionall(inked.get_bounding_rects())
+    assert surface.get_rect().contains(outer)
+
+
+def test_an_engraved_notehead_fills_a_space_and_sits_in_the_middle_of_it():
+    """SMuFL: four staff spaces to the em, so a notehead is about 250 units high, centred on its line or space."""
+    box = glyph(Face.ENGRAVED.value, Sign.BLACK_HEAD.value).box
+    assert box.bottom - box.top == pytest.approx(1.0, abs=0.1)
+    assert box.bottom == pytest.approx(-box.top, abs=0.05)
+
+
+def test_a_handwritten_notehead_leans_out_of_its_space_but_is_centred():
+    box = glyph(Face.HANDWRITTEN.value, Sign.BLACK_HEAD.value).box
+    assert 1.0 < box.bottom - box.top < 1.5
+    assert box.bottom == pytest.approx(-box.top, abs=0.1)
+
+
+def test_signs_have_the_code_points_of_smufl():
+    """SMuFL `glyphnames.json`."""
+    assert [Sign.FLAT.value, Sign.NATURAL.value, Sign.SHARP.value] == ["E260", "E261", "E262"]
+    assert [Sign.DOUBLE_SHARP.value, Sign.DOUBLE_FLAT.value] == ["E263", "E264"]
+    assert [Sign.WHOLE_HEAD.value, Sign.HALF_HEAD.value, Sign.BLACK_HEAD.value] == ["E0A2", "E0A3", "E0A4"]
+    assert [Sign.G_CLEF.value, Sign.G_CLEF_8_BELOW.value] == ["E050", "E052"]
+    assert set(ACCIDENTALS) == {-2, -1, 0, 1, 2}
+
+
+def test_a_sign_grows_with_the_staff_and_takes_a_colour(screen):
+    small, large = sign_mask(Sign.SHARP, 10), sign_mask(Sign.SHARP, 30)
+    assert large.get_height() == pytest.approx(3 * small.get_height(), abs=8)
+    assert sign_width(Sign.SHARP, 30) == pytest.approx(3 * sign_width(Sign.SHARP, 10))
+    image = sign_image(Sign.BLACK_HEAD, 30, (200, 10, 20))
+    x, y = sign_origin(Sign.BLACK_HEAD, 30)
+    assert tuple(image.get_at((round(x + sign_width(Sign.BLACK_HEAD, 30) / 2), round(y))))[:3] == (
+        200,
+        10,
+        20,
+    )
+
+
+@pytest.mark.parametrize(
+    ("name", "lines"),
+    [
+        ("D4", []),
+        ("C4", ["C4"]),
+        ("B3", ["C4"]),
+        ("A3", ["C4", "A3"]),
+        ("E3", ["C4", "A3", "F3"]),
+        ("G5", []),
+        ("A5", ["A5"]),
+        ("B5", ["A5"]),
+        ("C6", ["A5", "C6"]),
+        ("B4", []),
+    ],
+)
+def test_ledger_lines_run_from_the_staff_to_the_note(name, lines):
+    """trade: the treble staff runs from E4 to F5; every second step beyond it is a line."""
+    assert ledger_steps(pitch(name).staff_step) == tuple(pitch(line).staff_step for line in lines)
+
+
+def test_a_sign_no_face_has_is_an_error():
+    with pytest.raises(KeyError, match="no glyph FFFF in Leland"):
+        glyph("Leland", "FFFF")
+
+
+def test_a_store_drops_what_was_not_asked_for_longest():
+    store = SurfaceStore(3 * 400)
+    for name in "abc":
+        store.keep(name, pygame.Surface((10, 10), pygame.SRCALPHA))
+    assert store.get("a")
+    store.keep("d", pygame.Surface((10, 10), pygame.SRCALPHA))
+    assert store.get("b") is None
+    assert store.get("a")
+    assert store.held_bytes == 1200
+    store.clear()
+    assert store.held_bytes == 0

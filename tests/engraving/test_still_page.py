@@ -1,0 +1,136 @@
+"""The still page: lines of bars, boxes for notes, single notes redrawn."""
+
+import pygame
+import pytest
+
+from game.engraving import sprites
+from game.engraving.layout import lay_out_line, lay_out_page
+from game.engraving.line_breaks import BARS_A_LINE, bar_widths, system_starts
+from game.engraving.still_page import StillPage
+from game.music.score import Reading
+from game.music.written import HeadId
+
+PAPER, INK, BLUE = (250, 244, 231), (32, 29, 26), (30, 66, 132)
+AREA = pygame.Rect(20, 10, 1240, 700)
+
+
+@pytest.fixture
+def still(screen, page):
+    return StillPage(lay_out_page(page, Reading.GUITAR, 68), 18, PAPER, INK)
+
+
+def _colour_at(surface, rect):
+    place = AREA.left + rect.left + rect.width // 2, AREA.top + rect.top + rect.height // 2
+    return tuple(surface.get_at(place))[:3]
+
+
+def test_noteheads_are_inked_where_their_boxes_say_on_every_line(still, screen):
+    still.draw(screen, AREA)
+    seen = set()
+    for head in (HeadId(1, 0), HeadId(2, 2), HeadId(3, 0), HeadId(4, 0), HeadId(6, 0)):
+        rect = still.rect_of(head)
+        if rect.bottom < AREA.height:
+            assert _colour_at(screen, rect) == INK
+            seen.add(still.line_of(head))
+    assert len(seen) >= 2
+
+
+def test_a_colour_is_shown_and_taken_back_without_leaving_a_trace(still, screen):
+    still.draw(screen, AREA)
+    plain = pygame.image.tobytes(screen, "RGB")
+    colours = {HeadId(1, 0): BLUE, HeadId(2, 5): BLUE, HeadId(3, 0): BLUE}
+    still.draw(screen, AREA, colours)
+    assert all(_colour_at(screen, still.rect_of(head)) == BLUE for head in colours)
+    still.draw(screen, AREA, {})
+    assert pygame.image.tobytes(screen, "RGB") == plain
+
+
+def test_a_page_coloured_note_by_note_is_the_page_coloured_at_once(still, screen, page):
+    colours = {}
+    for event in range(6):
+        colours[HeadId(1, event)] = BLUE
+        still.draw(screen, AREA, colours)
+    stepwise = pygame.image.tobytes(screen, "RGB")
+    fresh = StillPage(lay_out_page(page, Reading.GUITAR, 68), 18, PAPER, INK)
+    fresh.draw(screen, AREA, colours)
+    assert pygame.image.tobytes(screen, "RGB") == stepwise
+
+
+def test_colouring_engraves_and_rasterises_nothing(still, screen, monkeypatch):
+    still.draw(screen, AREA)
+
+    def refuse(*_):
+        raise AssertionError("drawn from outlines again")
+
+    monkeypatch.setattr(sprites, "mask", refuse)
+    still.draw(screen, AREA, {HeadId(1, 2): BLUE})
+    assert _colour_at(screen, still.rect_of(HeadId(1, 2))) == BLUE
+
+
+def test_lines_own_rows_that_do_not_overlap_and_hold_their_notes(still, page):
+    bottom = 0
+    for line in still.lines:
+        assert line.band[0] == bottom
+        bottom = line.band[1]
+    assert still.size[1] == bottom
+    for index, bar in enumerate(page):
+        for position, event in enumerate(bar.events):
+            if hasattr(event, "pitch"):
+                head = HeadId(index, position)
+                band = still.lines[still.line_of(head)].band
+                rect = still.group_rect_of(head)
+                assert band[0] <= rect.top
+                assert rect.bottom <= band[1]
+
+
+def test_bars_have_their_spans_on_their_line(still):
+    line = still.lines[0]
+    spans = [line.bar_span(bar) for bar in line.bars]
+    assert all(left < right for left, right in spans)
+    assert [right for _, right in spans[:-1]] == [left for left, _ in spans[1:]]
+    with pytest.raises(ValueError, match="not in tuple"):
+        line.bar_span(99)
+
+
+def test_a_page_can_be_moved_up(still, screen):
+    still.draw(screen, AREA, {}, scroll_y_px=still.lines[1].band[0])
+    rect = still.rect_of(HeadId(still.lines[1].bars[0], 0)).move(0, -still.lines[1].band[0])
+    assert _colour_at(screen, rect) == INK
+
+
+def test_unwritten_pitches_have_a_height_on_each_line(still):
+    for index, line in enumerate(still.lines):
+        assert still.step_y(index, 38) == pytest.approx(line.top_line_y, abs=1)
+        assert still.step_y(index, 28) == pytest.approx(line.top_line_y + 5 * 18, abs=1)
+
+
+def _starts(bars, width):
+    return system_starts(lay_out_line(bars, Reading.GUITAR).systems[0], bars, width)
+
+
+def test_four_bars_stand_on_a_line_where_they_fit(bar):
+    bars = (bar("C5:1 D5:1 E5:1 F5:1"),) * 8
+    assert _starts(bars, 200) == (4,)
+
+
+def test_a_pickup_bar_does_not_count_towards_the_four(bar):
+    bars = (bar("C5:1", pickup=True), *(bar("C5:1 D5:1 E5:1 F5:1"),) * 8)
+    assert _starts(bars, 200) == (5,)
+
+
+def test_dense_bars_stand_fewer_on_a_line(bar):
+    bars = (bar(" ".join(["C5:1/4 C#5:1/4 D5:1/4 D#5:1/4"] * 4)),) * 4
+    assert len(_starts(bars, 100)) >= 1
+    widths = bar_widths(lay_out_line(bars, Reading.GUITAR).systems[0])
+    assert len(widths) == 4
+    assert all(width > 0 for width in widths)
+
+
+def test_the_last_line_is_not_left_with_one_bar(bar):
+    bars = (bar("C5:1 D5:1 E5:1 F5:1"),) * 9
+    assert _starts(bars, 200) == (4, 7)
+    assert BARS_A_LINE == 4
+
+
+def test_a_line_too_narrow_for_any_bar_holds_one(bar):
+    assert _starts((bar("C5:1 D5:1 E5:1 F5:1"),) * 3, 1) == (1, 2)
