@@ -5,10 +5,10 @@ tuning. Pure.
 whether or not its note-off comes. Bends do not change a note yet.
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from game.errors import InstrumentError
-from game.instrument.messages import NoteOn, decode
+from game.instrument.messages import NoteOn, PitchBend, decode
 from game.instrument.played import NoteEvent, NoteStarted, OffNeck, PlayedNote
 from game.instrument.sounding import SILENCE, Sounding
 from game.instrument.stamped import StampedMessage
@@ -75,8 +75,10 @@ def hear(state: StringsState, stamped: StampedMessage) -> tuple[StringsState, tu
         return state, ()
     if isinstance(message, NoteOn):
         return _started(state, message, stamped)
+    if isinstance(message, PitchBend):
+        return state, ()
     sounding, settled = state.sounding.end_by(message, at_s=stamped.at_s)
-    return replace(state, sounding=sounding), settled
+    return StringsState(state.setup, sounding), settled
 
 
 def _started(
@@ -94,7 +96,7 @@ def _started(
     # A channel that is no string's may carry chords: there only the same pitch gives way.
     gives_way = message.pitch if off_neck is OffNeck.NO_STRING else None
     sounding, settled = state.sounding.end(channel=message.channel, at_s=stamped.at_s, pitch=gives_way)
-    return replace(state, sounding=sounding.begin(started)), (*settled, started)
+    return StringsState(state.setup, sounding.begin(started)), (*settled, started)
 
 
 def _placed(setup: StringsSetup, message: NoteOn) -> tuple[Place | None, OffNeck | None]:
