@@ -7,6 +7,7 @@ middle of a 4/4 bar, a felt beat of a compound metre, a rest, or the end of a tu
 
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
+from functools import cache
 from itertools import accumulate, pairwise
 
 from game.music.meter import Meter
@@ -57,11 +58,12 @@ def _runs(bar: Bar, indices: Sequence[int], edges: Sequence[Fraction]) -> list[l
 
 def flag_count(event: Event) -> int:
     """Flags, or beams, of the printed value: 0 from a quarter up, 1 for an eighth, 2 for a 16th."""
-    count, base = 0, event.value.base
-    while base < 1:
-        base *= 2
-        count += 1
-    return count
+    return _flags_of(event.value.base)
+
+
+@cache
+def _flags_of(base: Fraction) -> int:
+    return 0 if base >= 1 else 1 + _flags_of(base * 2)
 
 
 def _beamable(event: Event) -> bool:
@@ -89,6 +91,7 @@ def _edges(bar: Bar) -> tuple[Fraction, ...]:
     return tuple(edges)
 
 
+@cache
 def _wide_groups(meter: Meter) -> tuple[Fraction, ...]:
     """Edges of the widest groups that plain eighths may fill."""
     if meter.unit > 4:
@@ -99,6 +102,7 @@ def _wide_groups(meter: Meter) -> tuple[Fraction, ...]:
     return tuple(Fraction(edge) for edge in range(0, int(meter.bar_length) + 1, width))
 
 
+@cache
 def _beats(meter: Meter) -> tuple[Fraction, ...]:
     """Edges of the beats: quarters, felt beats where compound, twos with an odd three in 5/8, 7/8 and
     their like.

@@ -55,6 +55,12 @@ _STILL: Final = {
     "spacingSystem": 5,
     "minLastJustification": 0.8,
 }
+# Enough for verovio to fetch its face: a rest and a clef.
+_SMALLEST: Final = (
+    '<score-partwise><part-list><score-part id="P1"><part-name/></score-part></part-list><part id="P1">'
+    '<measure number="1"><attributes><clef><sign>G</sign><line>2</line></clef></attributes>'
+    '<note><rest measure="yes"/><duration>1</duration></note></measure></part></score-partwise>'
+)
 _LOCK: Final = threading.Lock()
 
 
@@ -83,10 +89,11 @@ def timemap(musicxml: str) -> list[dict[str, Any]]:
     return entries
 
 
-def prepare() -> None:
-    """Load verovio and its faces now, so that the first staff does not wait for them."""
-    with _LOCK:
-        _toolkit()
+def prepare(face: Face = Face.ENGRAVED) -> None:
+    """Load verovio and a face now, so that the first staff does not wait for them; after the first frame,
+    say.
+    """
+    endless_svg(_SMALLEST, face)
 
 
 @cache

@@ -14,6 +14,9 @@ from game.engraving.texts import letter
 from game.music.score import PLAIN, Bar, Note, NoteValue, Reading, Rest
 from game.music.written import HeadId
 
+# About what verovio leaves between the signature and the middle of the first head, in staff spaces.
+_FIRST_NOTE_GAP = 2.0
+
 
 def lay_out_line(bars: Sequence[Bar], reading: Reading, face: Face = Face.ENGRAVED) -> Engraving:
     """The bars on one endless line. Raises `ValueError` when there are no bars."""
@@ -44,9 +47,15 @@ def lay_out_page(
 
 
 def _positions(system: System, bars: Sequence[Bar]) -> Iterator[tuple[float, float]]:
-    """Onsets with the centres of their noteheads, rising in both; last the final bar line."""
+    """Onsets with the centres of their noteheads, rising in both; last the final bar line.
+
+    Music that begins with a rest begins beside the signature.
+    """
     starts = list(accumulate((bar.length for bar in bars), initial=Fraction(0)))
     last = (-1.0, -1.0)
+    if not all(isinstance(event, Note) for event in bars[0].events[:1]):
+        last = (0.0, max(shape.box.right for shape in system.opening) + _FIRST_NOTE_GAP)
+        yield last
     for index, bar in enumerate(bars):
         for position, event in enumerate(bar.events):
             if not isinstance(event, Note) or event.grace:

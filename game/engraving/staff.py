@@ -1,6 +1,6 @@
 """The moving staff: one endless line of music under a clef, key and metre that stay at the left edge."""
 
-from bisect import bisect_right
+from bisect import bisect_left, bisect_right
 from collections.abc import Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
@@ -17,6 +17,8 @@ NO_COLOURS: Mapping[HeadId, Colour] = MappingProxyType({})
 # The music fades into the paper over this width, beside the clef and at the right edge, in staff spaces.
 _FADE_SPACES = 2.2
 _AFTER_OPENING_SPACES = 0.4
+# Room above a text's baseline, in staff spaces.
+_TEXT_RISE = 1.6
 # Room for the widest chord symbol that began left of the edge, in staff spaces.
 _TEXT_SPACES = 14
 # Sprites rasterised ahead of the right edge in one frame: each costs about a quarter of a millisecond.
@@ -60,11 +62,13 @@ class Staff:
         self._sheet = SpriteSheet(self._sprites, self._grid)
         self._openings: dict[Opening, tuple[pygame.Surface, pygame.Rect]] = {}
         self._fades: dict[tuple[int, bool], pygame.Surface] = {}
-        extent = around(boxes_of(self._system))
+        extent = self._grid.covering(around(boxes_of(self._system)))
+        tops = [self._grid.y_px(text.baseline) - _TEXT_RISE * space_px for text in self._system.texts]
+        self._above_px, self._below_px = -min((extent.top, *map(round, tops))), extent.bottom
+        self._texts = sorted(self._system.texts, key=lambda text: text.x)
         self._opening_px = round(
             (max(opening.width for opening in self._engraving.openings) + _AFTER_OPENING_SPACES) * space_px
         )
-        self._extent = self._grid.covering(extent)
 
     def recolour(self, paper: Colour, ink: Colour) -> None:
         """Change the theme."""
@@ -84,13 +88,12 @@ class Staff:
     @property
     def above_px(self) -> int:
         """Pixels needed above the top line, texts included."""
-        text_tops = (self._grid.y_px(text.baseline) - 1.6 * self.space_px for text in self._system.texts)
-        return -min((self._extent.top, *(round(top) for top in text_tops)))
+        return self._above_px
 
     @property
     def below_px(self) -> int:
         """Pixels needed from the top line down."""
-        return self._extent.bottom
+        return self._below_px
 
     @property
     def held_bytes(self) -> int:
@@ -168,14 +171,16 @@ class Staff:
             surface.fill(self._ink, (left, top, max(0, right - left), thick))
 
     def _draw_texts(self, surface: pygame.Surface, view: View) -> None:
-        room = _TEXT_SPACES * self.space_px
-        for text in self._system.texts:
+        left = self._system.left + view.scroll_px / self.space_px
+        right = left + view.area.width / self.space_px
+        first = bisect_left(self._texts, left - _TEXT_SPACES, key=lambda text: text.x)
+        last = bisect_right(self._texts, right + _TEXT_SPACES, key=lambda text: text.x)
+        for text in self._texts[first:last]:
             x = self._grid.x_px(text.x) - view.scroll_px
-            if -room < x < view.area.width + room:
-                image, ascent = self._letterer(text.kind, text.text, self._ink, self.space_px)
-                x -= image.get_width() if text.ends_at_x else 0
-                y = view.top_line_y + self._grid.y_px(text.baseline) - ascent
-                surface.blit(image, (view.area.left + round(x), round(y)))
+            image, ascent = self._letterer(text.kind, text.text, self._ink, self.space_px)
+            x -= image.get_width() if text.ends_at_x else 0
+            y = view.top_line_y + self._grid.y_px(text.baseline) - ascent
+            surface.blit(image, (view.area.left + round(x), round(y)))
 
     def _draw_edges(self, surface: pygame.Surface, view: View) -> None:
         """Paper over the music at the left, fading out, with clef, key and metre on it; a fade at the

@@ -5,8 +5,8 @@ pygame's SVG loader knows neither `<use>` nor style sheets, so every element is 
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
-from typing import Final
+from dataclasses import dataclass
+from typing import Final, NamedTuple
 from xml.etree import ElementTree as ET
 
 from game.engraving.engraver import UNITS_PER_SPACE
@@ -19,6 +19,7 @@ _SVG: Final = "{http://www.w3.org/2000/svg}"
 _HREF: Final = "{http://www.w3.org/1999/xlink}href"
 _NUMBERS = re.compile(r"-?\d+\.?\d*")
 _OPENING_SIGNS: Final = {"clef", "keySig", "meterSig"}
+_JOINS: Final = {"beam", "tie"}
 # Words verovio places; what they say is known from the bars, where they stand is taken from here.
 TEXT_CLASSES: Final = {"harm", "dir", "ending", "repeatMark", "tempo"}
 
@@ -39,11 +40,14 @@ class RawText:
     baseline: float
 
 
-@dataclass(frozen=True, slots=True)
-class _Where:
-    """What encloses an element: the classes on the way down, the note, beam or tie it belongs to."""
+class _Where(NamedTuple):
+    """What encloses an element: its group's class, whether a clef or signature is around it, which text it is
+    part of, the note, beam or tie it belongs to.
+    """
 
-    classes: tuple[str, ...] = ()
+    within: str = ""
+    opening: bool = False
+    text: str = ""
     head: HeadId | None = None
     join: tuple[HeadId, ...] = ()
 
@@ -82,34 +86,33 @@ class SvgReader:
         elif "measure" in classes:
             self._bar += 1
             self.systems[-1].bars.append(self._bar)
-        inside = replace(where, classes=(*where.classes, *classes[:1]))
-        if "note" in classes:
-            inside = replace(inside, head=head_of(group.get("id", "")))
-        elif "beam" in classes:
-            inside = replace(inside, join=tuple(_heads_under(group)))
-        elif "tie" in classes:
-            ends = (head_of(group.get(f"data-{end}id", "").removeprefix("#")) for end in ("start", "end"))
-            inside = replace(inside, join=tuple(end for end in ends if end))
+        within = classes[0] if classes else ""
+        inside = _Where(
+            within,
+            where.opening or within in _OPENING_SIGNS,
+            within if within in TEXT_CLASSES else where.text,
+            head_of(group.get("id", "")) if within == "note" else where.head,
+            _joined(group, within) or where.join,
+        )
         for child in group:
             self._read(child, inside)
 
     def _place(self, shape: Shape, element: ET.Element, where: _Where) -> None:
         system = self.systems[-1]
-        within = where.classes[-1]
-        if within == "staff":
+        if where.within == "staff":
             self._staff_line(element)
-        elif within in ("beam", "tie"):
+        elif where.within in _JOINS:
             self._join(where.join, shape)
         elif where.head:
             system.groups.setdefault(where.head, []).append(shape)
-            if within == "notehead":
+            if where.within == "notehead":
                 known = system.head_boxes.get(where.head, shape.box)
                 system.head_boxes[where.head] = known.union(shape.box)
-        elif len(system.bars) == 1 and not system.groups and _OPENING_SIGNS & set(where.classes):
+        elif where.opening and len(system.bars) == 1 and not system.groups:
             system.opening.append(shape)
         else:
             system.ground.append(shape)
-            if within == "barLine":
+            if where.within == "barLine":
                 self._bar_end(shape)
 
     def _bar_end(self, shape: Shape) -> None:
@@ -133,12 +136,11 @@ class SvgReader:
             joins.append(Join(heads, (shape,)))
 
     def _read_text(self, element: ET.Element, where: _Where) -> None:
-        kind = next((name for name in reversed(where.classes) if name in TEXT_CLASSES), "")
         words = re.sub(r"\s+", " ", "".join(element.itertext())).strip()
-        if kind and words and element.get("x"):
+        if where.text and words and element.get("x"):
             x, y = float(element.get("x", 0)), float(element.get("y", 0))
             place = (len(self.systems) - 1, self._bar)
-            self.texts.append(RawText(kind, *place, words, x / UNITS_PER_SPACE, y / UNITS_PER_SPACE))
+            self.texts.append(RawText(where.text, *place, words, x / UNITS_PER_SPACE, y / UNITS_PER_SPACE))
 
     def _shape(self, tag: str, element: ET.Element) -> Shape | None:
         if tag == "use":
@@ -192,6 +194,16 @@ def _stroked(tag: str, element: ET.Element) -> Shape:
             max(numbers[1::2]) + half,
         ),
     )
+
+
+def _joined(group: ET.Element, within: str) -> tuple[HeadId, ...]:
+    """The noteheads a beam or a tie holds together; none for any other group."""
+    if within == "beam":
+        return tuple(_heads_under(group))
+    if within == "tie":
+        ends = (head_of(group.get(f"data-{end}id", "").removeprefix("#")) for end in ("start", "end"))
+        return tuple(end for end in ends if end)
+    return ()
 
 
 def _heads_under(group: ET.Element) -> Iterator[HeadId]:

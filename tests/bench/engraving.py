@@ -1,7 +1,8 @@
 """Prints what the engraved staff costs: python tests/bench/engraving.py [WIDTH HEIGHT]
 
-Each row is measured in a process of its own, drawing in software (SDL_FRAMEBUFFER_ACCELERATION=0), flips included.
-A reference stands beside what only means something against one. Needs a screen, or Xvfb, for frames that mean much.
+Each row is measured in a process of its own, drawing in software (SDL_FRAMEBUFFER_ACCELERATION=0), flips
+included. A reference stands beside what only means something against one. Needs a screen, or Xvfb, for frames
+that mean much.
 """
 
 import os

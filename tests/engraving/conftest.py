@@ -1,8 +1,8 @@
 """Bars written in a short hand, so that a test shows its music.
 
-A bar is tokens `NAME:length`, length in quarter notes as printed, with a dot for each dot: `F#4:1/2.` Ties are `~`
-behind the first and before the second head; `R` is a rest, `W` a rest for the whole bar; `(3` and `)` enclose a
-triplet; a `g` before the name makes a grace note.
+A bar is tokens `NAME:length`, length in quarter notes as printed, with a dot for each dot: `F#4:1/2.` Ties
+are `~` behind the first and before the second head; `R` is a rest, `W` a rest for the whole bar; `(3` and `)`
+enclose a triplet; a `g` before the name makes a grace note.
 """
 
 import os
@@ -89,7 +89,9 @@ def bar() -> Callable[..., Bar]:
 
 @pytest.fixture(scope="session")
 def page(bar: Callable[..., Bar]) -> tuple[Bar, ...]:
-    """Ten bars with everything a lead sheet brings: pickup, chromatics, ties, triplets, changes, ledger lines."""
+    """Ten bars with everything a lead sheet brings: pickup, chromatics, ties, triplets, changes, ledger
+    lines.
+    """
     chord = ChordSymbol(onset=Fraction(0), root="Bb", kind="dominant", text="Bb7", bass="")
     late = ChordSymbol(onset=Fraction(2), root="C", kind="minor-seventh", text="Cm7/G", bass="G")
     return (

@@ -70,7 +70,9 @@ def test_the_middle_line_is_written_b4(page):
 
 
 def test_verovio_hears_the_onsets_we_count(page):
-    """verovio's own timemap, reckoned from the same file, against our bars; ties are joined there (graces left out)."""
+    """verovio's own timemap, reckoned from the same file, against our bars; ties are joined there (graces
+    left out).
+    """
     heard = {
         name: entry["qstamp"]
         for entry in timemap(musicxml(page, Reading.GUITAR))

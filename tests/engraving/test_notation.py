@@ -77,7 +77,9 @@ def test_music21_reads_back_ties_tuplets_keys_and_metres(page):
 
 
 def test_the_guitar_octave_is_an_octave_clef_with_sounding_pitch(bar):
-    """MusicXML 4.0: `clef-octave-change` -1, and `octave` 4 starts at sounding middle C; written E3 sounds E2."""
+    """MusicXML 4.0: `clef-octave-change` -1, and `octave` 4 starts at sounding middle C; written E3 sounds
+    E2.
+    """
     text = musicxml((bar("E3:4"),), Reading.GUITAR)
     assert "<clef-octave-change>-1</clef-octave-change>" in text
     assert "<step>E</step><octave>2</octave>" in text

@@ -20,7 +20,8 @@ from game.music.pitch import pitch
 
 @pytest.mark.parametrize("face", list(Face))
 @pytest.mark.parametrize("sign", list(Sign))
-def test_every_sign_is_inked_in_both_faces(screen, sign, face):
+@pytest.mark.usefixtures("screen")
+def test_every_sign_is_inked_in_both_faces(sign, face):
     surface = sign_mask(sign, 16, face)
     inked = pygame.mask.from_surface(surface)
     assert inked.count() > 3
@@ -30,7 +31,9 @@ def test_every_sign_is_inked_in_both_faces(screen, sign, face):
 
 
 def test_an_engraved_notehead_fills_a_space_and_sits_in_the_middle_of_it():
-    """SMuFL: four staff spaces to the em, so a notehead is about 250 units high, centred on its line or space."""
+    """SMuFL: four staff spaces to the em, so a notehead is about 250 units high, centred on its line or
+    space.
+    """
     box = glyph(Face.ENGRAVED.value, Sign.BLACK_HEAD.value).box
     assert box.bottom - box.top == pytest.approx(1.0, abs=0.1)
     assert box.bottom == pytest.approx(-box.top, abs=0.05)
@@ -51,7 +54,8 @@ def test_signs_have_the_code_points_of_smufl():
     assert set(ACCIDENTALS) == {-2, -1, 0, 1, 2}
 
 
-def test_a_sign_grows_with_the_staff_and_takes_a_colour(screen):
+@pytest.mark.usefixtures("screen")
+def test_a_sign_grows_with_the_staff_and_takes_a_colour():
     small, large = sign_mask(Sign.SHARP, 10), sign_mask(Sign.SHARP, 30)
     assert large.get_height() == pytest.approx(3 * small.get_height(), abs=8)
     assert sign_width(Sign.SHARP, 30) == pytest.approx(3 * sign_width(Sign.SHARP, 10))

@@ -19,7 +19,7 @@ AREA = pygame.Rect(0, 0, 1280, 400)
 
 
 @pytest.fixture
-def staff(screen, page):
+def staff(screen, page):  # noqa: ARG001 - a mask takes the format of the screen
     return Staff(lay_out_line(page, Reading.GUITAR), 20, PAPER, INK)
 
 
@@ -117,7 +117,7 @@ def test_nothing_is_drawn_outside_the_area(staff, screen):
     assert _pixels(screen, pygame.Rect(0, 0, 1280, 380)) == {(1, 2, 3)}
 
 
-def test_moments_are_placed_on_their_notes_and_between_them_in_proportion(staff, page):
+def test_moments_are_placed_on_their_notes_and_between_them_in_proportion(staff):
     first, second = staff.rect_of(HeadId(1, 0)).centerx, staff.rect_of(HeadId(1, 1)).centerx
     assert staff.x_at(1) == pytest.approx(first, abs=1)
     assert staff.x_at(1.5) == pytest.approx(second, abs=1)
@@ -128,6 +128,13 @@ def test_moments_before_and_after_the_music_go_on_at_its_mean_pace(staff):
     xs = [staff.x_at(quarters / 4) for quarters in range(-32, 240)]
     assert all(before < after for before, after in pairwise(xs))
     assert staff.x_at(-2) - staff.x_at(-4) == pytest.approx(staff.x_at(60) - staff.x_at(58))
+
+
+def test_music_that_begins_with_a_rest_starts_beside_the_signature(screen, bar):  # noqa: ARG001
+    staff = Staff(lay_out_line((bar("W:4"), bar("C5:2 R:2")), Reading.GUITAR), 20, PAPER, INK)
+    assert staff.opening_px <= staff.x_at(0) < staff.x_at(2) < staff.x_at(4)
+    assert staff.x_at(0) < staff.opening_px + 3 * 20
+    assert staff.x_at(4) == pytest.approx(staff.rect_of(HeadId(1, 0)).centerx, abs=1)
 
 
 def test_a_new_size_moves_everything_in_proportion(staff, screen):
@@ -188,7 +195,7 @@ def test_sprites_ahead_of_the_edge_are_made_before_they_come_into_sight(staff, s
 def test_chord_symbols_are_lettered_by_what_is_handed_in(screen, page):
     asked = []
 
-    def letterer(kind, text, colour, space_px):
+    def letterer(_kind, text, colour, space_px):
         asked.append((text, colour, space_px))
         return pygame.Surface((10, 10)), 8
 
@@ -204,7 +211,7 @@ def test_a_notehead_that_is_not_there_has_no_place(staff):
 def test_verovio_is_not_loaded_before_something_is_engraved():
     """Its library and faces cost tens of milliseconds, which the first frame does not have."""
     code = (
-        "import sys, game.engraving.staff, game.engraving.still_page, game.engraving.layout, game.engraving.outlines;"
+        "import sys, game.engraving.staff, game.engraving.still_page, game.engraving.outlines;"
         "from game.engraving.glyphs import glyph; glyph('Leland', 'E260');"
         "sys.exit('verovio' in sys.modules)"
     )

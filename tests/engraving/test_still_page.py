@@ -15,7 +15,7 @@ AREA = pygame.Rect(20, 10, 1240, 700)
 
 
 @pytest.fixture
-def still(screen, page):
+def still(screen, page):  # noqa: ARG001 - a mask takes the format of the screen
     return StillPage(lay_out_page(page, Reading.GUITAR, 68), 18, PAPER, INK)
 
 
