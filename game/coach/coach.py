@@ -1,0 +1,138 @@
+"""The coach: a pure transition from what it knew and what happened to what it knows and what comes next.
+
+`advance` takes one event, `replayed` all events of a log; the same events in the same order always give the
+same state and the same decisions.
+"""
+
+from collections.abc import Iterable
+from dataclasses import replace
+
+from game.coach import reasons
+from game.coach.decisions import Decision, Offer
+from game.coach.events import Event, Overruled, PassageFacts, PassageOpened, TakeResult
+from game.coach.next_tempo import on_new_day, to_settle
+from game.coach.numbers import NUMBERS, CoachNumbers
+from game.coach.records import CoachState, PassageRecord
+from game.coach.stage_steps import Step, begin, start_bpm, step_after
+from game.coach.stages import Pulse, Stage
+from game.coach.taking_in import rested, taken_in
+from game.coach.wishes import granted, wish_after
+
+
+def advance(state: CoachState, event: Event, numbers: CoachNumbers = NUMBERS) -> tuple[CoachState, Decision]:
+    """One event taken in, and the next take decided."""
+    match event:
+        case PassageOpened():
+            return _opened(state, event, numbers)
+        case TakeResult():
+            return _played(state, event, numbers)
+        case Overruled():
+            return _overruled(state, event, numbers)
+
+
+def replayed(events: Iterable[Event], numbers: CoachNumbers = NUMBERS) -> CoachState:
+    """The state after all events of a log, oldest first."""
+    state = CoachState()
+    for event in events:
+        state, _ = advance(state, event, numbers)
+    return state
+
+
+def _opened(state: CoachState, event: PassageOpened, numbers: CoachNumbers) -> tuple[CoachState, Decision]:
+    record = _record_of(state, event.passage, event.day, event.begin_at, numbers)
+    if record.takes_today >= numbers.takes_a_day:
+        said = reasons.enough_for_today(record.takes_today)
+        step = Step(record=record, bpm=None, said=said, offer=Offer.SIBLING)
+    elif record.climbing and record.belief is not None:
+        tempo = on_new_day(record, record.belief, wish=state.wish, numbers=numbers)
+        if tempo.below_lowest:
+            step = begin(record, Stage.PLACES, Pulse.FREE)
+        else:
+            said = reasons.tempo_said(tempo, record.last_bpm or tempo.bpm)
+            step = Step(record=record, bpm=tempo.bpm, said=said)
+    else:
+        metronome = record.pulse is Pulse.METRONOME
+        bpm = start_bpm(record, state, numbers) if metronome else None
+        step = begin(record, record.stage, record.pulse, bpm)
+    return _settled(state, step, step.said)
+
+
+def _played(state: CoachState, result: TakeResult, numbers: CoachNumbers) -> tuple[CoachState, Decision]:
+    before = _record_of(state, result.passage, result.day, result.stage, numbers)
+    record = taken_in(before, result, state.records.values(), numbers)
+    if result.homes:
+        step = step_after(record, result, state, numbers)
+    else:
+        step = _as_before(replace(record, stage=result.stage, pulse=result.pulse), result)
+    step = _within_the_day(step, result, numbers)
+    wish = state.wish * (numbers.wish_fades if result.pulse is Pulse.METRONOME else 1.0)
+    new_state, decision = _settled(replace(state, wish=wish), step, f"{reasons.heard(result)} {step.said}")
+    decision = replace(
+        decision,
+        settling=step.settling,
+        earned=tuple(mark for mark in record.marks if mark not in before.marks),
+        to_review=_to_review(before, result),
+    )
+    return replace(new_state, decision=decision), decision
+
+
+def _overruled(state: CoachState, event: Overruled, numbers: CoachNumbers) -> tuple[CoachState, Decision]:
+    record = _record_of(state, event.passage, event.day, Stage.PLACES, numbers)
+    last = state.decision
+    bpm = last.tempo_bpm if last is not None and last.passage == event.passage.name else record.last_bpm
+    step = granted(record, event, bpm or start_bpm(record, state, numbers), numbers)
+    return _settled(replace(state, wish=wish_after(state.wish, event.wish, numbers)), step, step.said)
+
+
+def _record_of(
+    state: CoachState, passage: PassageFacts, day: int, begin_at: Stage, numbers: CoachNumbers
+) -> PassageRecord:
+    """The passage's record as it stands on `day`, a new one where it was never played."""
+    known = state.records.get(passage.name)
+    if known is None:
+        return PassageRecord(facts=passage, stage=begin_at, day=day)
+    return replace(rested(known, day, numbers), facts=passage)
+
+
+def _within_the_day(step: Step, result: TakeResult, numbers: CoachNumbers) -> Step:
+    """The day's last take is a settling one, and after it other bars come. A passage given up stays given
+    up.
+    """
+    record = step.record
+    if step.offer is not Offer.AGAIN:
+        return step
+    if record.takes_today >= numbers.takes_a_day:
+        return replace(step, said=reasons.enough_for_today(record.takes_today), offer=Offer.SIBLING)
+    timed = record.climbing and result.stage is Stage.TIME and result.pulse is Pulse.METRONOME
+    if timed and record.belief is not None and record.takes_today == numbers.takes_a_day - 1:
+        easy = to_settle(record, record.belief, numbers)
+        return replace(step, bpm=easy.bpm, said=reasons.tempo_said(easy, easy.bpm), settling=True)
+    return step
+
+
+def _as_before(record: PassageRecord, result: TakeResult) -> Step:
+    """Nothing was read: the same once more."""
+    bpm = None if result.tempo_bpm is None else round(result.tempo_bpm)
+    return Step(record=record, bpm=bpm, said="The same once more, whenever you are ready.")
+
+
+def _to_review(before: PassageRecord, result: TakeResult) -> tuple[int, ...]:
+    """Notes wrong two takes running, and notes that strayed from their home."""
+    if result.stage is Stage.RHYTHM:
+        return ()
+    return tuple(sorted((result.wrong_notes & before.wrong_last) | result.other_place_notes))
+
+
+def _settled(state: CoachState, step: Step, reason: str) -> tuple[CoachState, Decision]:
+    """The state with the step's record and decision in it."""
+    record = step.record
+    decision = Decision(
+        passage=record.facts.name,
+        offer=step.offer,
+        stage=record.stage,
+        pulse=record.pulse,
+        tempo_bpm=step.bpm if record.pulse is Pulse.METRONOME else None,
+        reason=reason,
+    )
+    records = {**state.records, record.facts.name: record}
+    return replace(state, records=records, decision=decision), decision

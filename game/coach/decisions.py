@@ -1,0 +1,36 @@
+"""What the coach says next."""
+
+from dataclasses import dataclass
+from enum import Enum
+
+from game.coach.marks import Mark
+from game.coach.stages import Pulse, Stage
+
+
+class Offer(Enum):
+    """Which music comes next."""
+
+    AGAIN = "again"
+    SIBLING = "sibling"
+    EASIER = "easier"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Decision:
+    """The next take, and why.
+
+    `tempo_bpm` is in the metre's own beat, None where no metronome plays. `earned` are marks the last take
+    brought, `to_review` the numbers of notes that want attention. `reason` is one or more short sentences
+    for the player. With an offer other than AGAIN, stage and tempo say where this passage will go on
+    another time.
+    """
+
+    passage: str
+    offer: Offer
+    stage: Stage
+    pulse: Pulse
+    tempo_bpm: int | None
+    reason: str
+    settling: bool = False
+    earned: tuple[Mark, ...] = ()
+    to_review: tuple[int, ...] = ()

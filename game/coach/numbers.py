@@ -1,0 +1,82 @@
+"""Every number the coach goes by, in one table.
+
+Where no source is named the number is ours, from teachers' practice, and may be changed: pass another
+`CoachNumbers`. Tempi are in the metre's own beat (a dotted quarter in 6/8). Spreads of tempo are standard
+deviations of its natural logarithm: 0.05 is about 5 %.
+"""
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CoachNumbers:
+    """The table. Shares and chances lie between 0 and 1, both ends out."""
+
+    # What counts as reading.
+    sightings_read: int = 2  # after a few takes a passage is known by heart
+    takes_a_day: int = 5  # then bars in another order do more than the same ones again
+    self_marked_trust: float = 0.5  # a note marked by its own player counts half
+
+    # Readiness for the metronome.
+    confidence_z: float = 0.8416  # one-sided 80 % of the normal distribution (standard table)
+    ready_share: float = 0.85  # lower bound of accuracy: one wrong in 16, three in 32
+    quick_share: float = 0.80  # four notes of five ...
+    quick_at_bpm: float = 50.0  # ... found within the passage's usual note length at this tempo
+    go_on_share: float = 0.85  # of the rhythm in time, or of the pitches in free time, before the next demand
+    tries_before_help: int = 3  # takes that do not pass before the passage is changed for an easier one
+
+    # The steady tempo.
+    target_share: float = (
+        0.90  # near the 0.84 that teaches fastest in two-choice tasks (Wilson et al. 2019), and clean
+    )
+    slopes: tuple[float, ...] = (
+        4.0,
+        6.5,
+        10.0,
+        16.0,
+    )  # of the logit over log tempo; equal steps, all equally likely
+    lapses: tuple[float, ...] = (0.005, 0.02, 0.05)  # left out, the threshold is biased (Prins 2012)
+    first_tempo_margin: float = (
+        0.20  # a first tempo is meant to be safe: the steady one is guessed this far above
+    )
+    first_tempo_spread: float = 0.35  # and the guess may well be off by a third
+    like_passage_spread: float = 0.20  # what differs between passages of one density, notes a second
+    like_density_width: float = 0.40  # how near in log density a passage must be to count as alike
+    known_spread: float = 0.15  # a passage teaches about others once its own estimate is this sharp
+    take_drift: float = 0.02  # what one take may change: learning and tiring
+    night_drift: float = 0.03  # what a night may change; grows with the root of the days away ...
+    night_drift_most: float = 0.15  # ... up to this
+
+    # The next tempo.
+    lowest_bpm: int = (
+        50  # below, stay in `places`: clicks farther apart are hard to follow (Repp 2006: 33 bpm)
+    )
+    highest_bpm: int = 300
+    hold_chance: float = 0.5  # the fastest tempo that holds the target share with an even chance
+    close_spread: float = 0.06  # the estimate is close when it is sharper than this
+    close_step: float = 0.08  # most it rises at once when close
+    far_step: float = 1 / 3  # and while far off
+    fell_apart_share: float = 0.75  # under this share of right pitches a take fell apart
+    retreat: float = 0.10  # least it comes down then, at once
+    recent_takes: int = 3  # no rise while these together lie surely below the target share
+    on_time_share: float = 0.50  # no rise either while fewer of the right notes than this are in time
+    stops_in_a_row: int = 2  # takes with a stop before the tempo comes down for it
+    off_time_in_a_row: int = 3  # takes out of time before the rhythm is taken alone
+    new_day_share: float = 0.92  # of the steady tempo
+    settling_share: float = 0.85  # of the steady tempo, the last take of the day
+    over_target: float = (
+        1.10  # practice goes this far over the target tempo, so that the target is comfortable (trade)
+    )
+    wish_step: float = 0.08  # what "slower" and "faster" change at once
+    wish_learned: float = 0.03  # and what they leave for the takes after ...
+    wish_most: float = 0.12  # ... up to this in all
+    wish_fades: float = 0.9  # a timed take leaves this much of it
+
+    # Marks.
+    sign_off_share: float = 0.95
+    one_wrong_under: int = 20  # notes: in a shorter passage one wrong note is let pass
+    sign_off_days: int = 2
+    in_time_share: float = 0.75  # of the right notes, for the mark "in time"
+
+
+NUMBERS = CoachNumbers()

@@ -1,0 +1,70 @@
+"""What the coach remembers: a record for each passage, and the passage on the stand."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from game.coach.decisions import Decision
+from game.coach.events import PassageFacts
+from game.coach.marks import Mark, SignOff
+from game.coach.stages import Pulse, Stage
+from game.coach.steady_tempo import Belief
+
+
+@dataclass(frozen=True, slots=True)
+class Tally:
+    """Right answers of so many asked."""
+
+    right: float = 0.0
+    asked: float = 0.0
+
+    def plus(self, right: float, asked: float) -> "Tally":
+        """Both added up."""
+        return Tally(self.right + right, self.asked + asked)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PassageRecord:
+    """All that decides about one passage.
+
+    `read` and `find_times_s` come from what was truly read (`game.coach.sightings`). `first_bpm` is the
+    first tempo earned. `recent` are the last timed takes, the newest last; `last_bpm` the tempo of the
+    newest. The counters count takes in a row: `tries` at this stage without passing, `stopped` with a stop,
+    `out_of_time` mostly early or late; `fell_back` how often the metronome was given up.
+    """
+
+    facts: PassageFacts
+    stage: Stage = Stage.PLACES
+    pulse: Pulse = Pulse.FREE
+    day: int = 0
+    takes_today: int = 0
+    read: Tally = Tally()
+    find_times_s: tuple[float, ...] = ()
+    first_bpm: int | None = None
+    belief: Belief | None = None
+    recent: tuple[Tally, ...] = ()
+    last_bpm: int | None = None
+    tries: int = 0
+    fell_back: int = 0
+    stopped: int = 0
+    out_of_time: int = 0
+    marks: tuple[Mark, ...] = ()
+    sign_offs: tuple[SignOff, ...] = ()
+    wrong_last: frozenset[int] = frozenset()
+
+    @property
+    def climbing(self) -> bool:
+        """Whether this passage is played in time with the metronome."""
+        return self.stage is Stage.TIME and self.pulse is Pulse.METRONOME
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CoachState:
+    """Everything the coach knows. Begin with `CoachState()`.
+
+    `records` go by the name of the passage. `wish` is what "slower" and "faster" left behind, in log tempo.
+    `decision` is the last one made, None before the first.
+    """
+
+    records: Mapping[str, PassageRecord] = field(default_factory=dict)
+    wish: float = 0.0
+    decision: Decision | None = None

@@ -1,0 +1,166 @@
+"""The way through the stages of a passage: each take either opens the next demand or asks for the same once
+more.
+"""
+
+from dataclasses import dataclass, replace
+
+from game.coach import reasons
+from game.coach.decisions import Offer
+from game.coach.events import TakeResult
+from game.coach.like_passages import has_like, prior_for
+from game.coach.marks import Mark, found
+from game.coach.next_tempo import after_take, no_rise, on_new_day
+from game.coach.numbers import CoachNumbers
+from game.coach.readiness import Readiness, standing, surely_right
+from game.coach.records import CoachState, PassageRecord
+from game.coach.stages import Pulse, Stage
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Step:
+    """Where a passage goes: its record at the next stage, the tempo there, and what to say."""
+
+    record: PassageRecord
+    bpm: int | None
+    said: str
+    offer: Offer = Offer.AGAIN
+    settling: bool = False
+
+
+def step_after(record: PassageRecord, result: TakeResult, state: CoachState, numbers: CoachNumbers) -> Step:
+    """The next step after a take that `record` has taken in. Follows what was played, which the player may
+    choose.
+    """
+    record = replace(record, stage=result.stage, pulse=result.pulse)
+    match (result.stage, result.pulse):
+        case (Stage.LETTERS, _):
+            return _after_letters(record, result, numbers)
+        case (Stage.PLACES, _):
+            return _after_places(record, result, state, numbers)
+        case (Stage.RHYTHM, _):
+            return _after_rhythm(record, result, state, numbers)
+        case (Stage.SIGHT, _):
+            met = replace(record, stage=Stage.PLACES, pulse=Pulse.FREE)
+            return Step(record=met, bpm=None, said=reasons.SIGHT_OVER, offer=Offer.SIBLING)
+        case (_, Pulse.FREE):
+            return _after_free_time(record, result, state, numbers)
+        case _:
+            return _after_timed(record, result, state, numbers)
+
+
+def begin(record: PassageRecord, stage: Stage, pulse: Pulse, bpm: int | None = None) -> Step:
+    """The first take of a stage."""
+    begun = replace(record, stage=stage, pulse=pulse, tries=0)
+    return Step(record=begun, bpm=bpm, said=reasons.begun(stage, pulse, bpm))
+
+
+def start_bpm(record: PassageRecord, state: CoachState, numbers: CoachNumbers) -> int:
+    """The tempo at which a passage meets the metronome: its first tempo, or near the mark where passages
+    like it are known; once it has been played in time, a little under its steady tempo.
+    """
+    first = max(record.first_bpm or numbers.lowest_bpm, numbers.lowest_bpm)
+    belief = record.belief
+    if belief is None and has_like(record.facts, state.records.values(), numbers):
+        belief = prior_for(record.facts, state.records.values(), first, numbers)
+        near = on_new_day(replace(record, belief=belief), belief, wish=state.wish, numbers=numbers).bpm
+        return max(min(near, int(first * (1 + numbers.far_step))), numbers.lowest_bpm)
+    if belief is None:
+        return first
+    bpm = max(int(belief.bpm * numbers.new_day_share), numbers.lowest_bpm)
+    return min(bpm, record.last_bpm or bpm) if no_rise(record, numbers) else bpm
+
+
+def _again(record: PassageRecord, bpm: int | None, said: str, numbers: CoachNumbers) -> Step:
+    """Once more; after some tries an easier passage, for nobody learns by running against a wall."""
+    record = replace(record, tries=record.tries + 1)
+    if record.tries >= numbers.tries_before_help:
+        return Step(record=record, bpm=bpm, said=reasons.EASIER_AFTER_TRIES, offer=Offer.EASIER)
+    return Step(record=record, bpm=bpm, said=said)
+
+
+def _after_letters(record: PassageRecord, result: TakeResult, numbers: CoachNumbers) -> Step:
+    if surely_right(result.clean, result.homes, numbers):
+        return begin(record, Stage.PLACES, Pulse.FREE)
+    return _again(record, None, reasons.AGAIN[Stage.LETTERS], numbers)
+
+
+def _after_places(
+    record: PassageRecord, result: TakeResult, state: CoachState, numbers: CoachNumbers
+) -> Step:
+    """To the clock when what was read is sure and quick. A passage found whole is sure too, if only by
+    heart.
+    """
+    whole = found(result)
+    sure = whole or (surely_right(record.read.right, record.read.asked, numbers) and not record.fell_back)
+    times_s = result.find_times_s if whole else record.find_times_s or result.find_times_s
+    at = standing(sure=sure, find_times_s=times_s, passage=record.facts, numbers=numbers)
+    if at.readiness is not Readiness.READY:
+        slow = at.readiness is Readiness.SLOW
+        said = reasons.not_yet_ready(at.first_bpm, record.facts, slow=slow)
+        return _again(record, None, said, numbers)
+    record = replace(record, first_bpm=at.first_bpm)
+    if record.belief is not None:
+        return begin(record, Stage.TIME, Pulse.METRONOME, start_bpm(record, state, numbers))
+    return begin(record, Stage.RHYTHM, Pulse.FREE)
+
+
+def _after_rhythm(
+    record: PassageRecord, result: TakeResult, state: CoachState, numbers: CoachNumbers
+) -> Step:
+    bpm = None if result.tempo_bpm is None else round(result.tempo_bpm)
+    if result.share(result.clean - result.off_time) < numbers.go_on_share:
+        slower = None if bpm is None else max(int(bpm * (1 - numbers.retreat)), numbers.lowest_bpm)
+        return _again(record, slower, reasons.AGAIN[Stage.RHYTHM], numbers)
+    start = start_bpm(record, state, numbers)
+    if bpm is None:
+        return begin(record, Stage.RHYTHM, Pulse.METRONOME, start)
+    if record.belief is not None:
+        return begin(record, Stage.TIME, Pulse.METRONOME, start)
+    return begin(record, Stage.TIME, Pulse.FREE)
+
+
+def _after_free_time(
+    record: PassageRecord, result: TakeResult, state: CoachState, numbers: CoachNumbers
+) -> Step:
+    if result.share(result.right) >= numbers.go_on_share and not result.unread:
+        return begin(record, Stage.TIME, Pulse.METRONOME, start_bpm(record, state, numbers))
+    return _again(record, None, reasons.AGAIN[Stage.TIME], numbers)
+
+
+def _after_timed(record: PassageRecord, result: TakeResult, state: CoachState, numbers: CoachNumbers) -> Step:
+    """The climb, and the ways out of it."""
+    settled = _signing_off(record, result)
+    if settled is not None:
+        return settled
+    step = after_take(record, result, wish=state.wish, numbers=numbers)
+    if step.below_lowest:
+        return _fallen_back(record)
+    if record.out_of_time >= numbers.off_time_in_a_row:
+        slower = max(int(step.bpm * numbers.new_day_share), numbers.lowest_bpm)
+        rhythm = replace(record, stage=Stage.RHYTHM, tries=0)
+        return Step(record=rhythm, bpm=slower, said=reasons.RHYTHM_ALONE)
+    played = round(result.tempo_bpm or numbers.lowest_bpm)
+    return Step(record=record, bpm=step.bpm, said=reasons.tempo_said(step, played))
+
+
+def _signing_off(record: PassageRecord, result: TakeResult) -> Step | None:
+    """What follows a clean first take of the day at the target tempo; None after any other take."""
+    if not record.sign_offs or record.sign_offs[-1].day != result.day or record.takes_today != 1:
+        return None
+    target = record.facts.target_bpm
+    if Mark.SIGNED_OFF in record.marks:
+        said = reasons.SIGNED_OFF
+    elif any(other.wrong_notes & result.wrong_notes for other in record.sign_offs[:-1]):
+        said = reasons.SAME_NOTE_TWICE
+    else:
+        said = reasons.ONCE_MORE_ANOTHER_DAY
+    return Step(record=record, bpm=target, said=said, offer=Offer.SIBLING)
+
+
+def _fallen_back(record: PassageRecord) -> Step:
+    """From the metronome back to the places; the second time an easier passage comes first."""
+    again = record.fell_back
+    record = replace(record, stage=Stage.PLACES, pulse=Pulse.FREE, tries=0, fell_back=again + 1)
+    if again:
+        return Step(record=record, bpm=None, said=reasons.EASIER_AFTER_FALL, offer=Offer.EASIER)
+    return Step(record=record, bpm=None, said=reasons.BACK_TO_PLACES)
