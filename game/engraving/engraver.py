@@ -36,21 +36,16 @@ _OPTIONS: Final[dict[str, Any]] = {
     "xmlIdSeed": 1,
     # An accidental must not touch the head before it (in half spaces; verovio's default is 1).
     "leftMarginAccid": 1.8,
-    "leftMarginNote": 1.2,
+    "leftMarginNote": 1.7,
 }
 # Spaced nearly in proportion to time, so that at a steady tempo the staff moves at a nearly steady speed.
-_ENDLESS: Final = {
-    "breaks": "none",
-    "adjustPageWidth": True,
-    "pageWidth": 2100,
-    "spacingNonLinear": 0.8,
-    "spacingLinear": 0.12,
-}
-_STILL: Final = {
+_MOVING: Final = {"spacingNonLinear": 0.8, "spacingLinear": 0.12}
+# Closer, as on a printed page.
+_PRINTED: Final = {"spacingNonLinear": 0.6, "spacingLinear": 0.16}
+_ENDLESS: Final = {"breaks": "none", "adjustPageWidth": True, "pageWidth": 2100}
+_BROKEN: Final = {
     "breaks": "encoded",
     "adjustPageWidth": False,
-    "spacingNonLinear": 0.6,
-    "spacingLinear": 0.25,
     "justifyVertically": False,
     "spacingSystem": 5,
     "minLastJustification": 0.8,
@@ -64,9 +59,13 @@ _SMALLEST: Final = (
 _LOCK: Final = threading.Lock()
 
 
-def endless_svg(musicxml: str, face: Face) -> str:
-    """The notation as SVG on one endless line. Raises `ValueError` when verovio cannot read it."""
-    return _svg(musicxml, {**_OPTIONS, **_ENDLESS, "font": face.value})
+def endless_svg(musicxml: str, face: Face, *, moving: bool = True) -> str:
+    """The notation as SVG on one endless line, spaced to move or, otherwise, as a page prints it.
+
+    Raises `ValueError` when verovio cannot read it.
+    """
+    spacing = _MOVING if moving else _PRINTED
+    return _svg(musicxml, {**_OPTIONS, **spacing, **_ENDLESS, "font": face.value})
 
 
 def page_svg(musicxml: str, face: Face, width_spaces: float) -> str:
@@ -75,7 +74,7 @@ def page_svg(musicxml: str, face: Face, width_spaces: float) -> str:
     Raises `ValueError` when verovio cannot read it.
     """
     width = round(width_spaces * UNITS_PER_SPACE / 10)
-    return _svg(musicxml, {**_OPTIONS, **_STILL, "font": face.value, "pageWidth": width})
+    return _svg(musicxml, {**_OPTIONS, **_PRINTED, **_BROKEN, "font": face.value, "pageWidth": width})
 
 
 def timemap(musicxml: str) -> list[dict[str, Any]]:

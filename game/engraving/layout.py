@@ -20,7 +20,7 @@ _FIRST_NOTE_GAP = 2.0
 
 def lay_out_line(bars: Sequence[Bar], reading: Reading, face: Face = Face.ENGRAVED) -> Engraving:
     """The bars on one endless line. Raises `ValueError` when there are no bars."""
-    reader = SvgReader(endless_svg(musicxml(bars, reading), face), face.value)
+    reader = _read_line(bars, reading, face)
     letter(reader.systems, reader.texts, bars)
     system = reader.systems[0]
     return Engraving(
@@ -38,12 +38,16 @@ def lay_out_page(
 
     Raises `ValueError` when there are no bars.
     """
-    line = lay_out_line(bars, reading, face)
-    starts = system_starts(line.systems[0], bars, width_spaces)
+    line = _read_line(bars, reading, face, moving=False).systems[0]
+    starts = system_starts(line, bars, width_spaces)
     notation = musicxml(bars, reading, system_starts=starts)
     reader = SvgReader(page_svg(notation, face, width_spaces), face.value)
     letter(reader.systems, reader.texts, bars)
     return Engraving(systems=tuple(reader.systems))
+
+
+def _read_line(bars: Sequence[Bar], reading: Reading, face: Face, *, moving: bool = True) -> SvgReader:
+    return SvgReader(endless_svg(musicxml(bars, reading), face, moving=moving), face.value)
 
 
 def _positions(system: System, bars: Sequence[Bar]) -> Iterator[tuple[float, float]]:
@@ -74,8 +78,8 @@ def _openings(line: System, bars: Sequence[Bar], reading: Reading, face: Face) -
     yield _opening(line, line.left)
     for index, (before, bar) in enumerate(pairwise(bars), start=1):
         if (before.key.fifths, before.meter) != (bar.key.fifths, bar.meter):
-            svg = endless_svg(musicxml((_empty(bar),), reading), face)
-            yield _opening(SvgReader(svg, face.value).systems[0], line.bar_ends[index - 1])
+            alone = _read_line((_empty(bar),), reading, face).systems[0]
+            yield _opening(alone, line.bar_ends[index - 1])
 
 
 def _opening(system: System, from_x: float) -> Opening:

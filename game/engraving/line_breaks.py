@@ -9,14 +9,14 @@ from game.music.score import Bar
 # Four bars a line is how charts are written (trade).
 BARS_A_LINE = 4
 # How far below their free width bars may be squeezed before a line takes fewer of them.
-TIGHTEST = 0.78
+TIGHTEST = 0.92
 
 
 def system_starts(line: System, bars: Sequence[Bar], width_spaces: float) -> tuple[int, ...]:
     """Indices of the bars that begin a line, the first bar left out.
 
-    `line` is the same bars on one endless line: it tells how wide each wants to be. A pickup bar does not
-    count towards the four. A line holds at least one bar.
+    `line` is the same bars on one endless line, spaced as a page: it tells how wide each wants to be. A
+    pickup bar does not count towards the four. A line holds at least one bar.
     """
     widths = bar_widths(line)
     opening = (max(shape.box.right for shape in line.opening) if line.opening else line.left) - line.left

@@ -131,6 +131,8 @@ def _harmonies(bar: Bar, position: int, divisions: int) -> str:
     """The chord symbols from the end of the event before to the end of this one; the last event takes all
     the rest.
     """
+    if not bar.chords:
+        return ""
     here = _end_of(bar, position - 1)
     end = _end_of(bar, position) if position + 1 < len(bar.events) else max(bar.length, here)
     return "".join(

@@ -37,8 +37,9 @@ def event_xml(
     """
     event = bar.events[place.event]
     gap = _gap_before(bar, place.event)
-    forward = f"<forward><duration>{int(gap * divisions)}</duration></forward>" if gap > 0 else ""
-    bracket = not _under_one_beam(bar, place.event, beams)
+    forward = f"<forward><duration>{_ticks(gap, divisions)}</duration></forward>" if gap > 0 else ""
+    starts_tuplet = event.value.tuplet is not None and event.value.tuplet.starts
+    bracket = starts_tuplet and not _under_one_beam(bar, place.event, beams)
     if isinstance(event, Note):
         name = note_id(place)
         what = _note(event, accidental, beams[place.event], divisions, reading)
@@ -51,13 +52,13 @@ def event_xml(
 def _rest(rest: Rest, divisions: int) -> str:
     whole = ' measure="yes"' if rest.whole_bar else ""
     value = "" if rest.whole_bar else _value(rest.value)
-    return f"<rest{whole}/><duration>{int(rest.length * divisions)}</duration><voice>1</voice>{value}"
+    return f"<rest{whole}/><duration>{_ticks(rest.length, divisions)}</duration><voice>1</voice>{value}"
 
 
 def _note(note: Note, accidental: ShownAccidental, beams: Beams, divisions: int, reading: Reading) -> str:
     octave = note.pitch.octave - reading.octaves_down
     alter = f"<alter>{note.pitch.alter}</alter>" if note.pitch.alter else ""
-    duration = "" if note.grace else f"<duration>{int(note.length * divisions)}</duration>"
+    duration = "" if note.grace else f"<duration>{_ticks(note.length, divisions)}</duration>"
     return "".join(
         (
             '<grace slash="yes"/>' if note.grace else "",
@@ -101,6 +102,10 @@ def _notations(event: Event, *, bracket: bool) -> str:
     if tuplet and tuplet.starts:
         signs += f'<tuplet type="start" bracket="{"yes" if bracket else "no"}"/>'
     return f"<notations>{signs}</notations>" if signs else ""
+
+
+def _ticks(quarters: Fraction, divisions: int) -> int:
+    return quarters.numerator * divisions // quarters.denominator
 
 
 def _gap_before(bar: Bar, position: int) -> Fraction:

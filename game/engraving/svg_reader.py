@@ -72,10 +72,12 @@ class SvgReader:
             self._read_group(element, where)
         elif tag == "text":
             self._read_text(element, where)
+        elif where.within == "staff":
+            self._staff_line(element)
         else:
             shape = self._shape(tag, element)
             if shape:
-                self._place(shape, element, where)
+                self._place(shape, where)
 
     def _read_group(self, group: ET.Element, where: _Where) -> None:
         classes = (group.get("class") or "").split()
@@ -97,11 +99,9 @@ class SvgReader:
         for child in group:
             self._read(child, inside)
 
-    def _place(self, shape: Shape, element: ET.Element, where: _Where) -> None:
+    def _place(self, shape: Shape, where: _Where) -> None:
         system = self.systems[-1]
-        if where.within == "staff":
-            self._staff_line(element)
-        elif where.within in _JOINS:
+        if where.within in _JOINS:
             self._join(where.join, shape)
         elif where.head:
             system.groups.setdefault(where.head, []).append(shape)
