@@ -39,11 +39,15 @@ class Cause(Enum):
 
 
 class EventKind(Enum):
-    """What the player did to the course of a take."""
+    """What the player did to the course of a take.
+
+    A skip goes on at a later note than the next without waiting for it to be due.
+    """
 
     STOP = "stop"
     REPAIR = "repair"
     RESTART = "restart"
+    SKIP = "skip"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,0 +1,188 @@
+"""Which played note answers which written note when the clock ran: a global alignment by dynamic programming.
+
+Each written note is answered by at most one played note and the order is kept. The cost of an alignment is
+the sum of what it supposes: a note left out, a note too many, a wrong pitch, and how far each answer lies
+from where this player leans to. The costs are negative logarithms of how often such a thing happens where one
+note in twenty is dropped, added or wrong and notes are placed with a spread of 40 ms; time has the long tails
+of Student's distribution with two degrees of freedom, since a note that is really late is still that note.
+
+Stretches in which note follows note as written need no search: only what lies between them is aligned, each
+block a band of a matrix as wide as a note may stray.
+"""
+
+from bisect import bisect_left, bisect_right
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from math import log
+
+MISSED_COST = 3.0
+EXTRA_COST = 7.0
+WRONG_COST = 4.5
+SPREAD_S = 0.040
+NOBODY = -1
+"""Stands for the played note of a written note that nobody answered."""
+
+_MS = 1000
+_TIME_COSTS = tuple(1.5 * log(1 + (ms / _MS / SPREAD_S) ** 2 / 2) for ms in range(2001))
+_NEAR_S = 2 * SPREAD_S
+_TRY, _ANSWER, _LEFT_OUT = 0, 1, 2
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Heard:
+    """A stretch of a take, ready to be aligned: rows of equal meaning for what is written and what was
+    played.
+
+    `due_s` and `times_s` rise; `asked` and `sounding` are MIDI numbers (all equal where only the rhythm
+    counts).
+    """
+
+    due_s: Sequence[float]
+    asked: Sequence[int]
+    times_s: Sequence[float]
+    sounding: Sequence[int]
+
+
+def time_cost(distance_s: float) -> float:
+    """What it costs to be `distance_s` from where the note was expected of this player, either side."""
+    return _TIME_COSTS[min(2000, int(abs(distance_s) * _MS))]
+
+
+def paired(heard: Heard, *, lean_s: float, reach_s: float) -> list[int]:
+    """For each written note the index of the played note that answers it, or `NOBODY`.
+
+    `lean_s` is where this player's notes lie relative to the click; an answer lies within `reach_s` of it.
+    """
+    pairs = [NOBODY] * len(heard.due_s)
+    for block in _blocks(heard, lean_s, pairs):
+        _align(heard, block, lean_s, reach_s, pairs)
+    return pairs
+
+
+def paired_whole(heard: Heard, *, lean_s: float, reach_s: float) -> list[int]:
+    """The same without the short cut, as one block: for checking it."""
+    pairs = [NOBODY] * len(heard.due_s)
+    _align(heard, (0, len(heard.due_s), 0, len(heard.times_s)), lean_s, reach_s, pairs)
+    return pairs
+
+
+def cost_of(heard: Heard, pairs: Sequence[int], *, lean_s: float) -> float:
+    """What an alignment costs in all."""
+    cost = EXTRA_COST * len(heard.times_s)
+    for index, at in enumerate(pairs):
+        if at == NOBODY:
+            cost += MISSED_COST
+        else:
+            wrong = heard.asked[index] != heard.sounding[at]
+            cost += WRONG_COST * wrong - EXTRA_COST
+            cost += time_cost(heard.times_s[at] - heard.due_s[index] - lean_s)
+    return cost
+
+
+def _blocks(heard: Heard, lean_s: float, pairs: list[int]) -> Iterator[tuple[int, int, int, int]]:
+    """Fill in `pairs` where note follows note; yield the blocks (from, to, from, to) that need a search.
+
+    A block takes in the last note before it and the first after it, whose answers may be in doubt as well.
+    """
+    due_s, asked, times_s, sounding = heard.due_s, heard.asked, heard.times_s, heard.sounding
+    notes, count = len(due_s), len(times_s)
+    i = j = 0
+    while i < notes or j < count:
+        while (
+            i < notes
+            and j < count
+            and asked[i] == sounding[j]
+            and -_NEAR_S <= times_s[j] - due_s[i] - lean_s <= _NEAR_S
+        ):
+            pairs[i] = j
+            i += 1
+            j += 1
+        if i == notes and j == count:
+            return
+        next_i, next_j = _resumed(heard, lean_s, i, j)
+        from_i, from_j = (i - 1, j - 1) if i and j and pairs[i - 1] == j - 1 else (i, j)
+        pairs[from_i:i] = [NOBODY] * (i - from_i)
+        to_i, to_j = min(notes, next_i + 1), min(count, next_j + 1)
+        yield from_i, to_i, from_j, to_j
+        i, j = to_i, to_j
+
+
+def _resumed(heard: Heard, lean_s: float, i: int, j: int) -> tuple[int, int]:
+    """From written note `i` and played note `j` on, the first place where two notes running are as
+    written.
+    """
+    due_s, asked, times_s, sounding = heard.due_s, heard.asked, heard.times_s, heard.sounding
+    notes, count = len(due_s), len(times_s)
+    for at in range(j, count - 1):
+        at_s = times_s[at] - lean_s
+        first = max(i, bisect_left(due_s, at_s - _NEAR_S, i))
+        for index in range(first, min(notes - 1, bisect_right(due_s, at_s + _NEAR_S, first))):
+            followed_s = times_s[at + 1] - lean_s - due_s[index + 1]
+            as_written = asked[index] == sounding[at] and asked[index + 1] == sounding[at + 1]
+            if as_written and abs(followed_s) <= _NEAR_S:
+                return index, at
+    return notes, count
+
+
+def _align(
+    heard: Heard, block: tuple[int, int, int, int], lean_s: float, reach_s: float, pairs: list[int]
+) -> None:
+    """Fill in `pairs` for a block, at least cost.
+
+    Row j of the matrix holds, for each count of written notes used up, the least cost of having used up
+    played notes to j as well. Only counts whose last note lies within reach of the played note are kept;
+    beyond the row's end every further note is left out.
+    """
+    from_i, to_i, from_j, to_j = block
+    if from_j == to_j or from_i == to_i:
+        return
+    due_s, asked = heard.due_s, heard.asked
+    costs, top = [0.0], from_i
+    rows = []
+    for j in range(from_j, to_j):
+        at_s = heard.times_s[j] - lean_s
+        low = max(from_i, bisect_left(due_s, at_s - reach_s, from_i, to_i))
+        high = max(bisect_right(due_s, at_s + reach_s, low, to_i), top)
+        low = max(low, top - len(costs) + 1)
+        above = _carried(costs, top, low, high)
+        pitch = heard.sounding[j]
+        best = above[0] + EXTRA_COST
+        row, steps = [best], bytearray((_TRY,))
+        for index in range(low, high):
+            distance_ms = int(abs(at_s - due_s[index]) * _MS)
+            answer = above[index - low] + _TIME_COSTS[distance_ms if distance_ms < 2000 else 2000]  # noqa: FURB136 (the innermost loop)
+            if asked[index] != pitch:
+                answer += WRONG_COST
+            best += MISSED_COST
+            step = _LEFT_OUT
+            if answer <= best:
+                best, step = answer, _ANSWER
+            extra = above[index - low + 1] + EXTRA_COST
+            if extra < best:
+                best, step = extra, _TRY
+            row.append(best)
+            steps.append(step)
+        rows.append((low, steps))
+        costs, top = row, high
+    _trace(rows, to_i, from_j, pairs)
+
+
+def _carried(costs: list[float], top: int, low: int, high: int) -> list[float]:
+    """The row above, which ends at count `top`, cut and prolonged to the counts `low` to `high`."""
+    start = low - (top - len(costs) + 1)
+    kept = costs[start:] if start < len(costs) else []
+    first_new = max(top + 1, low)
+    return kept + [costs[-1] + MISSED_COST * (count - top) for count in range(first_new, high + 1)]
+
+
+def _trace(rows: list[tuple[int, bytearray]], to_i: int, from_j: int, pairs: list[int]) -> None:
+    """Read the cheapest path back from the end of a block."""
+    used = to_i
+    for j in range(from_j + len(rows) - 1, from_j - 1, -1):
+        low, steps = rows[j - from_j]
+        used = min(used, low + len(steps) - 1)
+        while steps[used - low] == _LEFT_OUT:
+            used -= 1
+        if steps[used - low] == _ANSWER:
+            used -= 1
+            pairs[used] = j

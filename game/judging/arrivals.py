@@ -1,0 +1,128 @@
+"""Played notes that belong to another: slides, hammer-ons and bends on their way, ornaments, graces, repairs.
+
+A pitch reached on the same string within 200 ms of the pluck is right, and in time if pluck or arrival is. An
+unwritten note just before the right one on its string is an ornament. Written grace notes are optional. A
+right note soon after the wrong one repairs it: the first answer decides, the repair is kept beside it.
+"""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+
+from game.instrument.played import PlayedNote
+from game.judging.alignment_timed import NOBODY
+from game.judging.expected import ExpectedNote
+from game.judging.tolerance import TimedGrid, in_time
+
+ARRIVAL_S = 0.200
+GRACE_S = 0.400
+REPAIR_S = 2.0
+
+
+@dataclass(slots=True, kw_only=True)
+class Answers:
+    """Who answered what, while it is being worked out: changed in place by `settle`.
+
+    `first[i]` is the played note that decides written note i, or `NOBODY`; `offsets_s[i]` how far it lies
+    from when it was due. `later[i]` are further tries; `via[i]` the plucks an arrival came from; `repaired`
+    written note to the played note that mended it; `used` all played notes that are accounted for.
+    """
+
+    first: list[int]
+    offsets_s: list[float]
+    used: set[int]
+    later: dict[int, list[int]] = field(default_factory=dict)
+    via: dict[int, list[int]] = field(default_factory=dict)
+    repaired: dict[int, int] = field(default_factory=dict)
+
+
+def settle(
+    expected: Sequence[ExpectedNote],
+    played: Sequence[PlayedNote],
+    answers: Answers,
+    grid: TimedGrid,
+    lean_s: float,
+    graces: Mapping[int, Sequence[int]],
+) -> None:
+    """Find for every note too many whether it belongs to an answer.
+
+    `lean_s` is where this player leans; `graces` are sounding pitches by number of note.
+    """
+    owner = {at: index for index, at in enumerate(answers.first) if at != NOBODY}
+    extras = [at for at in range(len(played)) if at not in answers.used]
+    for at in extras:
+        if at not in answers.used:
+            _mend(expected, played, answers, owner, at)
+    for at in reversed(extras):
+        if at in answers.used:
+            continue
+        index = owner.get(at + 1)
+        if index is None or played[answers.first[index]].sounding != expected[index].sounding:
+            continue
+        if on_the_way(played[at], played[answers.first[index]]):
+            owner[at] = index
+            answers.via.setdefault(index, []).append(at)
+            answers.used.add(at)
+        elif _is_grace(played, at, answers.first[index], graces.get(expected[index].n, ())):
+            owner[at] = index
+            answers.used.add(at)
+        elif _was_first(played, at, index, answers, grid, lean_s):
+            answers.later[index] = [at + 1, *answers.later.get(index, [])]
+            answers.repaired[index] = at + 1
+            answers.offsets_s[index] -= played[at + 1].started_s - played[at].started_s
+            answers.first[index] = at
+            answers.used.add(at)
+
+
+def on_the_way(pluck: PlayedNote, arrival: PlayedNote) -> bool:
+    """Whether a note led to the next on the same string, at another pitch, in time."""
+    if pluck.place is None or arrival.place is None or pluck.place.string != arrival.place.string:
+        return False
+    return pluck.sounding != arrival.sounding and arrival.started_s - pluck.started_s <= ARRIVAL_S
+
+
+def _is_grace(played: Sequence[PlayedNote], at: int, main: int, pitches: Sequence[int]) -> bool:
+    return played[at].sounding in pitches and played[main].started_s - played[at].started_s <= GRACE_S
+
+
+def _was_first(
+    played: Sequence[PlayedNote], at: int, index: int, answers: Answers, grid: TimedGrid, lean_s: float
+) -> bool:
+    """Whether a wrong note stood where note `index` was due and the right one came only as its correction."""
+    apart_s = played[at + 1].started_s - played[at].started_s
+    right_s = answers.offsets_s[index] - lean_s
+    return (
+        answers.first[index] == at + 1
+        and played[at].sounding != played[at + 1].sounding
+        and apart_s > ARRIVAL_S
+        and not in_time(grid, index, right_s)
+        and in_time(grid, index, right_s - apart_s)
+    )
+
+
+def _mend(
+    expected: Sequence[ExpectedNote],
+    played: Sequence[PlayedNote],
+    answers: Answers,
+    owner: dict[int, int],
+    at: int,
+) -> None:
+    """Take a note too many for the arrival or the repair of the wrong answer before it, if it is that."""
+    before = at - 1
+    while before >= 0 and before not in owner and played[at].started_s - played[before].started_s <= REPAIR_S:
+        before -= 1
+    index = owner.get(before)
+    if index is None or answers.first[index] != before or played[before].sounding == expected[index].sounding:
+        return
+    apart_s = played[at].started_s - played[before].started_s
+    if played[at].sounding != expected[index].sounding or apart_s > REPAIR_S or index in answers.repaired:
+        return
+    if before == at - 1 and on_the_way(played[before], played[at]):
+        answers.first[index] = at
+        answers.offsets_s[index] += apart_s
+        answers.via[index] = [before]
+    else:
+        tries = range(before + 1, at + 1)
+        answers.later[index] = [*answers.later.get(index, []), *tries]
+        answers.repaired[index] = at
+        answers.used.update(tries)
+    answers.used.add(at)

@@ -1,0 +1,236 @@
+"""Timed takes, live: a provisional verdict for each note as soon as it starts.
+
+    begin_timed -> (hear_timed | pass_time)*
+
+A fold over what happens, by the times at which it happened: how often time passes (the frame rate) cannot
+change a verdict, and a note that was stamped in time but delivered late still counts. Each played note is
+taken for the written note it most likely answers, at the costs of the final alignment, without looking ahead.
+When three notes running are right at another place the player has moved, and is followed. The final judgement
+is `judge_timed`, which sees the whole take.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from game.instrument.played import PlayedNote
+from game.judging.alignment_timed import EXTRA_COST, MISSED_COST, WRONG_COST, time_cost
+from game.judging.arrivals import REPAIR_S, on_the_way
+from game.judging.expected import ExpectedNote
+from game.judging.timed_verdict import PLAIN_RULES, TimedRules, timed_verdict
+from game.judging.tolerance import TimedGrid, in_time
+from game.judging.verdicts import NoteVerdict, Verdict
+
+_OPEN_BEATS, _MOST_OPEN_S = 0.5, 0.4
+_LEAN_FOLLOW, _MOST_LEAN_S = 0.1, 0.1
+_MOVED_NOTES = 3
+_FARTHEST_MOVE = 64
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LiveTake:
+    """A timed take under way.
+
+    `at` is the index of the first written note that can still be answered, `told` up to where missed notes
+    have been reported. `last` is the verdict given last and `last_at` its index (-1 before the first).
+    `behind_s` is how far behind the click the player has fallen, `lean_s` a running estimate of their lean,
+    used to find notes only. `lost` are the latest played notes since the last that was right.
+    """
+
+    expected: tuple[ExpectedNote, ...]
+    grid: TimedGrid
+    rules: TimedRules
+    at: int = 0
+    told: int = 0
+    last: NoteVerdict | None = None
+    last_at: int = -1
+    behind_s: float = 0.0
+    lean_s: float = 0.0
+    lost: tuple[PlayedNote, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LiveNews:
+    """What happened: new or changed verdicts (the latest for a note stands), and a played note that answers
+    nothing.
+
+    `moved_to` is the number of the note at which the player was found after going back, skipping or stopping.
+    """
+
+    verdicts: tuple[NoteVerdict, ...] = ()
+    extra: PlayedNote | None = None
+    moved_to: int | None = None
+
+
+def begin_timed(
+    expected: Sequence[ExpectedNote], grid: TimedGrid, rules: TimedRules = PLAIN_RULES
+) -> LiveTake:
+    """A take whose time 0 is that of `grid`."""
+    return LiveTake(expected=tuple(expected), grid=grid, rules=rules)
+
+
+def pass_time(take: LiveTake, now_s: float) -> tuple[LiveTake, LiveNews]:
+    """Report the notes that can no longer be answered at `now_s` (on the grid's clock) as missed."""
+    told = max(take.told, take.at)
+    while told < len(take.expected) and _closes_s(take, told) < now_s:
+        told += 1
+    missed = _missed(take, max(take.told, take.at), told)
+    return replace(take, told=told), LiveNews(verdicts=missed)
+
+
+def hear_timed(take: LiveTake, played: PlayedNote) -> tuple[LiveTake, LiveNews]:
+    """Take a played note into account; `started_s` is on the grid's clock."""
+    take = _closed(take, played.started_s)
+    found = _answered(take, played)
+    if found is None or not _right(take, found, played):
+        amended = _amended(take, played)
+        if amended is not None:
+            return amended
+        moved = _moved(take, played)
+        if moved is not None:
+            return moved
+    lost = (*take.lost, played)[-_MOVED_NOTES + 1 :]
+    if found is None:
+        return replace(take, lost=lost), LiveNews(extra=played)
+    return _answer(take, found, played, lost)
+
+
+def _answer(
+    take: LiveTake, index: int, played: PlayedNote, lost: tuple[PlayedNote, ...]
+) -> tuple[LiveTake, LiveNews]:
+    """Give the verdict on note `index`; the notes passed over are missed."""
+    offset_s = played.started_s - take.grid.onsets_s[index] - take.behind_s
+    verdict = _verdict(take, index, (played,), offset_s)
+    passed = _missed(take, max(take.at, take.told), index)
+    lean_s = take.lean_s
+    if _right(take, index, played):
+        lost = ()
+        lean_s += _LEAN_FOLLOW * (max(-_MOST_LEAN_S, min(_MOST_LEAN_S, offset_s)) - lean_s)
+    after = replace(
+        take,
+        at=index + 1,
+        last=verdict,
+        last_at=index,
+        lean_s=lean_s,
+        lost=lost,
+        told=max(take.told, index + 1),
+    )
+    return after, LiveNews(verdicts=(*passed, verdict))
+
+
+def _closed(take: LiveTake, now_s: float) -> LiveTake:
+    """The take with the notes passed by that can no longer be answered."""
+    at = take.at
+    while at < len(take.expected) and _closes_s(take, at) < now_s:
+        at += 1
+    return take if at == take.at else replace(take, at=at)
+
+
+def _open_s(take: LiveTake, index: int, side_s: float) -> float:
+    return max(side_s, min(_OPEN_BEATS * take.grid.beats_s[index], _MOST_OPEN_S))
+
+
+def _closes_s(take: LiveTake, index: int) -> float:
+    """The last moment at which note `index` is answered rather than missed."""
+    return take.grid.onsets_s[index] + take.behind_s + _open_s(take, index, take.grid.late_s[index])
+
+
+def _answered(take: LiveTake, played: PlayedNote) -> int | None:
+    """The written note that a played note most likely answers; None when it is likelier to be one too
+    many.
+    """
+    best, best_cost = None, EXTRA_COST
+    for index in range(take.at, len(take.expected)):
+        offset_s = played.started_s - take.grid.onsets_s[index] - take.behind_s
+        if offset_s < -_open_s(take, index, take.grid.early_s[index]):
+            break
+        cost = MISSED_COST * (index - take.at) + time_cost(offset_s - take.lean_s)
+        if not _right(take, index, played):
+            cost += WRONG_COST
+        if cost < best_cost:
+            best, best_cost = index, cost
+    return best
+
+
+def _right(take: LiveTake, index: int, played: PlayedNote) -> bool:
+    return not take.rules.pitch_counts or take.expected[index].sounding == played.sounding
+
+
+def _amended(take: LiveTake, played: PlayedNote) -> tuple[LiveTake, LiveNews] | None:
+    """The right note soon after a wrong one: the arrival of a slide, which makes it right, or a repair, which
+    does not.
+    """
+    last = take.last
+    if last is None or last.verdict is not Verdict.WRONG_PITCH or not _right(take, take.last_at, played):
+        return None
+    first = last.answers[0]
+    apart_s = played.started_s - first.started_s
+    if apart_s > REPAIR_S or last.answers[-1].sounding == played.sounding:
+        return None
+    pluck_s = (last.offset_ms or 0.0) / 1000
+    if on_the_way(first, played):
+        arrival_s = pluck_s + apart_s
+        offset_s = pluck_s if in_time(take.grid, take.last_at, pluck_s) else arrival_s
+        verdict = _verdict(take, take.last_at, (played,), offset_s)
+    else:
+        verdict = _verdict(take, take.last_at, (*last.answers, played), pluck_s)
+    return replace(take, last=verdict, lost=()), LiveNews(verdicts=(verdict,))
+
+
+def _moved(take: LiveTake, played: PlayedNote) -> tuple[LiveTake, LiveNews] | None:
+    """Follow a player whose last notes are right one after another at some other place, the nearest such."""
+    run = (*take.lost, played)
+    if len(run) < _MOVED_NOTES or not take.rules.pitch_counts:
+        return None
+    near = range(
+        max(0, take.at - _FARTHEST_MOVE), min(len(take.expected) - len(run) + 1, take.at + _FARTHEST_MOVE)
+    )
+    found = [start for start in near if _runs_on(take, run, start)]
+    if not found:
+        return None
+    start = min(found, key=lambda index: abs(index - take.at))
+    behind_s = run[-1].started_s - take.grid.onsets_s[start + len(run) - 1] - take.lean_s
+    after = replace(take, behind_s=behind_s, lost=())
+    verdicts = tuple(
+        _verdict(after, start + step, (note,), note.started_s - take.grid.onsets_s[start + step] - behind_s)
+        for step, note in enumerate(run)
+        if start + step >= take.at
+    )
+    last_at = start + len(run) - 1
+    after = replace(
+        after,
+        at=last_at + 1,
+        told=last_at + 1,
+        last=verdicts[-1] if verdicts else None,
+        last_at=last_at,
+    )
+    return after, LiveNews(verdicts=verdicts, moved_to=take.expected[start].n)
+
+
+def _runs_on(take: LiveTake, run: Sequence[PlayedNote], start: int) -> bool:
+    """Whether the notes of `run` are those written from `start`, in their rhythm."""
+    onsets_s = take.grid.onsets_s
+    if any(take.expected[start + step].sounding != note.sounding for step, note in enumerate(run)):
+        return False
+    return all(
+        abs(note.started_s - run[0].started_s - onsets_s[start + step] + onsets_s[start])
+        <= 2 * take.grid.late_s[start + step]
+        for step, note in enumerate(run)
+    )
+
+
+def _verdict(take: LiveTake, index: int, notes: tuple[PlayedNote, ...], offset_s: float) -> NoteVerdict:
+    before = take.last
+    if before is not None and before.n == take.expected[index].n:
+        asked_s = (
+            None if before.time_to_find_ms is None else notes[0].started_s - before.time_to_find_ms / 1000
+        )
+    else:
+        asked_s = before.answers[0].started_s if before is not None and before.answers else None
+    timely = in_time(take.grid, index, offset_s)
+    return timed_verdict(take.expected[index], notes, offset_s, timely, asked_s, take.rules)
+
+
+def _missed(take: LiveTake, start: int, stop: int) -> tuple[NoteVerdict, ...]:
+    return tuple(
+        NoteVerdict(n=take.expected[index].n, verdict=Verdict.MISSED) for index in range(start, stop)
+    )

@@ -1,0 +1,198 @@
+"""Timed takes, judged as a whole: played notes aligned with the written ones on the click's grid.
+
+The final judgement of a take. It looks at all of it at once, so that one wrong, added or dropped note leaves
+its neighbours alone, and a stop, a repair, a bar gone over again or skipped is one event. The first reading
+of a note counts. Offsets are measured from when the note was due by the click, moved by whole beats where the
+player lost whole beats; the player's own lean stays in them.
+"""
+
+from collections.abc import Sequence
+from statistics import median
+
+from game.instrument.played import PlayedNote
+from game.judging.alignment_timed import NOBODY, Heard, paired
+from game.judging.arrivals import Answers, settle
+from game.judging.course import jumps_of
+from game.judging.expected import ExpectedNote
+from game.judging.leaning import lean_of
+from game.judging.legs import FALSE_START_NOTES, legs_of
+from game.judging.reading import Reading, read_legs, read_straight
+from game.judging.swing import played_swing
+from game.judging.timed_verdict import PLAIN_RULES, TimedRules, timed_verdict
+from game.judging.tolerance import TimedGrid, in_time
+from game.judging.verdicts import EventKind, Judgement, NoteVerdict, TakeEvent, Verdict
+
+_MS = 1000.0
+_LEAST_REACH_S, _MOST_REACH_S = 0.3, 0.8
+_MOST_LEAN_S = 0.4
+_UNREAD_NOTES = 4
+"""So many notes at the end without a sound mean that the player stopped; fewer were left out."""
+
+_SILENT_NOTES, _SILENT_BEATS = 3, 2.5
+
+
+def judge_timed(
+    expected: Sequence[ExpectedNote],
+    played: Sequence[PlayedNote],
+    grid: TimedGrid,
+    rules: TimedRules = PLAIN_RULES,
+) -> Judgement:
+    """The verdicts, extra notes and events of a whole take.
+
+    `grid` is `timed_grid` of the same notes; `started_s` of the played notes counts from its time 0. Times of
+    events count from there too.
+    """
+    if not expected:
+        return Judgement(verdicts=(), extra=tuple(played))
+    played = sorted(played, key=lambda note: note.started_s)
+    heard = _heard(expected, played, grid, rules)
+    beat_s = median(grid.beats_s)
+    reach_s = min(max(beat_s, _LEAST_REACH_S), _MOST_REACH_S)
+    lean_s = lean_of(heard, limit_s=min(0.75 * beat_s, _MOST_LEAN_S))
+    pairs = paired(heard, lean_s=lean_s, reach_s=reach_s)
+    jumps = jumps_of(heard, pairs, lean_s=lean_s, reach_s=reach_s)
+    if jumps:
+        legs = legs_of(jumps, notes=len(expected), count=len(played), beats_s=grid.beats_s)
+        return _judged(expected, played, grid, rules, read_legs(heard, legs, lean_s, reach_s), lean_s)
+    return _judged(expected, played, grid, rules, read_straight(heard, pairs), lean_s)
+
+
+def swing_of(judgement: Judgement, grid: TimedGrid) -> float | None:
+    """The player's own long:short over the swung beats, None where there were none."""
+    answered_s = [
+        None if verdict.first is None or verdict.offset_ms is None else onset_s + verdict.offset_ms / _MS
+        for verdict, onset_s in zip(judgement.verdicts, grid.onsets_s, strict=True)
+    ]
+    return played_swing(grid.beat_positions, grid.off_beats, answered_s)
+
+
+def _heard(
+    expected: Sequence[ExpectedNote], played: Sequence[PlayedNote], grid: TimedGrid, rules: TimedRules
+) -> Heard:
+    if not rules.pitch_counts:
+        asked, sounding = [0] * len(expected), [0] * len(played)
+    else:
+        asked = [note.note.sounding for note in expected]
+        sounding = [note.sounding for note in played]
+    return Heard(
+        due_s=grid.onsets_s, asked=asked, times_s=[note.started_s for note in played], sounding=sounding
+    )
+
+
+def _judged(
+    expected: Sequence[ExpectedNote],
+    played: Sequence[PlayedNote],
+    grid: TimedGrid,
+    rules: TimedRules,
+    reading: Reading,
+    lean_s: float,
+) -> Judgement:
+    """Put what was read into words."""
+    answers = reading.answers
+    if rules.pitch_counts:
+        settle(expected, played, answers, grid, lean_s, rules.graces)
+    _begin_again(expected, played, reading, grid)
+    unread_from = _unread_from(played, reading, grid, rules)
+    reading.events.extend(
+        (EventKind.REPAIR, index, played[at].started_s) for index, at in answers.repaired.items()
+    )
+    reading.events.extend(_silences(answers.first[:unread_from], reading, grid))
+    if 0 < unread_from < len(expected):
+        due_s = grid.onsets_s[unread_from] + reading.behind_s[unread_from - 1]
+        reading.events.append((EventKind.STOP, unread_from, due_s))
+    verdicts = _verdicts(expected, played, grid, rules, answers, unread_from)
+    extra = tuple(note for at, note in enumerate(played) if at not in answers.used)
+    events = tuple(
+        TakeEvent(kind=kind, n=expected[index].n, time_ms=at_s * _MS)
+        for kind, index, at_s in sorted(reading.events, key=lambda event: event[2])
+    )
+    return Judgement(verdicts=tuple(verdicts), extra=extra, events=events)
+
+
+def _verdicts(
+    expected: Sequence[ExpectedNote],
+    played: Sequence[PlayedNote],
+    grid: TimedGrid,
+    rules: TimedRules,
+    answers: Answers,
+    unread_from: int,
+) -> list[NoteVerdict]:
+    verdicts = []
+    asked_s: float | None = None
+    for index, note in enumerate(expected):
+        at = answers.first[index]
+        if at == NOBODY:
+            word = Verdict.UNREAD if index >= unread_from else Verdict.MISSED
+            verdicts.append(NoteVerdict(n=note.note.n, verdict=word))
+            continue
+        offset_s = answers.offsets_s[index]
+        if index in answers.via:
+            offset_s = _arrived_offset_s(index, at, played, grid, answers)
+        notes: tuple[PlayedNote, ...] = (played[at],)
+        if index in answers.later:
+            notes = (*notes, *(played[later] for later in answers.later[index]))
+        verdicts.append(timed_verdict(note, notes, offset_s, in_time(grid, index, offset_s), asked_s, rules))
+        asked_s = notes[0].started_s
+    return verdicts
+
+
+def _arrived_offset_s(
+    index: int, at: int, played: Sequence[PlayedNote], grid: TimedGrid, answers: Answers
+) -> float:
+    """The offset of the arrival, or of its pluck where only that is in time."""
+    offset_s = answers.offsets_s[index]
+    if in_time(grid, index, offset_s):
+        return offset_s
+    plucks_s = [offset_s - (played[at].started_s - played[via].started_s) for via in answers.via[index]]
+    return next((pluck_s for pluck_s in plucks_s if in_time(grid, index, pluck_s)), offset_s)
+
+
+def _begin_again(
+    expected: Sequence[ExpectedNote], played: Sequence[PlayedNote], reading: Reading, grid: TimedGrid
+) -> None:
+    """A false start: the first notes played before time, then again when they were due."""
+    answers = reading.answers
+    first = next((at for at in answers.first if at != NOBODY), NOBODY)
+    early = [at for at in range(max(first, 0)) if at not in answers.used]
+    if not early or played[early[-1]].started_s > grid.onsets_s[0] - grid.early_s[0]:
+        return
+    count = min(len(early), FALSE_START_NOTES, len(expected))
+    tried = [played[at].sounding for at in early[-count:]]
+    while tried and tried != [note.sounding for note in expected[: len(tried)]]:
+        tried = tried[1:]
+    if tried:
+        answers.used.update(early[-len(tried) :])
+        reading.events.append((EventKind.RESTART, 0, played[first].started_s))
+
+
+def _unread_from(played: Sequence[PlayedNote], reading: Reading, grid: TimedGrid, rules: TimedRules) -> int:
+    """The first written note that the take did not come to, or their number."""
+    first = reading.answers.first
+    read = max((index + 1 for index, at in enumerate(first) if at != NOBODY), default=0)
+    behind_s = reading.behind_s[read - 1] if read else 0.0
+    if rules.ended_s is not None:
+        while read < len(first) and grid.onsets_s[read] + behind_s <= rules.ended_s:
+            read += 1
+        return read
+    last_s = played[-1].started_s if played else -1e9
+    while read < len(first) and grid.onsets_s[read] + behind_s - grid.early_s[read] <= last_s:
+        read += 1
+    left = len(first) - read
+    return read if left >= _UNREAD_NOTES or not played else len(first)
+
+
+def _silences(first: Sequence[int], reading: Reading, grid: TimedGrid) -> list[tuple[EventKind, int, float]]:
+    """A stop for each stretch of several notes in which nothing was played, unless the player skipped
+    them.
+    """
+    known = {index for kind, index, _ in reading.events if kind is not EventKind.REPAIR}
+    found = []
+    start = 0
+    for index, at in enumerate([*first, 0]):
+        if at == NOBODY:
+            continue
+        silent = index - start >= _SILENT_NOTES and start not in known and index < len(first)
+        if silent and grid.onsets_s[index] - grid.onsets_s[start] >= _SILENT_BEATS * grid.beats_s[start]:
+            found.append((EventKind.STOP, start, grid.onsets_s[start] + reading.behind_s[start]))
+        start = index + 1
+    return found
