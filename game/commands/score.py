@@ -3,6 +3,7 @@
 import argparse
 from collections.abc import Sequence
 from fractions import Fraction
+from itertools import pairwise
 from pathlib import Path
 from typing import Any
 
@@ -77,7 +78,7 @@ def _note_answer(note: WrittenNote, neck_map: NeckMap) -> dict[str, Any]:
 def _changes(bars: Sequence[Bar]) -> list[dict[str, Any]]:
     """Where key or metre change, in the order of the page."""
     changes = []
-    for before, bar in zip(bars, bars[1:], strict=False):
+    for before, bar in pairwise(bars):
         change: dict[str, Any] = {}
         if bar.key.fifths != before.key.fifths:
             change["key_fifths"] = bar.key.fifths

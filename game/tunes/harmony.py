@@ -9,6 +9,7 @@ from fractions import Fraction
 from xml.etree.ElementTree import Element
 
 from game.music.chords import ChordSymbol
+from game.tunes.bar_times import BarTimes, bar_times
 from game.tunes.clean_text import cleaned
 
 # Short forms in plain ASCII, as lead sheets commonly have them (trade).
@@ -58,37 +59,17 @@ def chords_of(part: Element) -> tuple[tuple[ChordSymbol, ...], ...]:
     """The chord symbols of each bar of a checked part, in order, onsets in quarter notes from the start of
     the bar.
     """
-    divisions = Fraction(1)
-    bars = []
-    for measure in part.findall("measure"):
-        chords, divisions = _bar_chords(measure, divisions)
-        bars.append(chords)
-    return tuple(bars)
+    return tuple(_bar_chords(bar) for bar in bar_times(part))
 
 
-def _bar_chords(measure: Element, divisions: Fraction) -> tuple[tuple[ChordSymbol, ...], Fraction]:
-    now = Fraction(0)
-    chords: list[ChordSymbol] = []
-    for element in measure:
-        if element.tag == "attributes" and element.findtext("divisions"):
-            divisions = Fraction((element.findtext("divisions") or "").strip())
-        elif element.tag == "harmony":
+def _bar_chords(bar: BarTimes) -> tuple[ChordSymbol, ...]:
+    chords = []
+    for now, divisions, element in bar.elements:
+        if element.tag == "harmony":
             chord = _chord(element, max(now + _offset(element) / divisions, Fraction(0)))
-            if chord and len(chords) < _MOST_A_BAR:
+            if chord:
                 chords.append(chord)
-        else:
-            now = max(now + _advance(element) / divisions, Fraction(0))
-    return tuple(sorted(chords, key=lambda chord: chord.onset)), divisions
-
-
-def _advance(element: Element) -> Fraction:
-    """How far the writing position moves, in divisions."""
-    if element.tag not in {"note", "backup", "forward"} or element.find("chord") is not None:
-        return Fraction(0)
-    duration = Fraction((element.findtext("duration") or "0").strip())
-    if element.find("grace") is not None:
-        return Fraction(0)
-    return -duration if element.tag == "backup" else duration
+    return tuple(sorted(chords[:_MOST_A_BAR], key=lambda chord: chord.onset))
 
 
 def _offset(harmony: Element) -> Fraction:

@@ -4,17 +4,20 @@ octave.
 
 from collections.abc import Sequence
 from dataclasses import replace
+from fractions import Fraction
 from xml.etree.ElementTree import Element
 
 from game.errors import TuneError
 from game.music.chords import ChordSymbol
 from game.music.order import order_of_play
 from game.music.score import Bar, BarMarks, Event, Note, Reading, Score
+from game.tunes.bar_times import bar_times
 from game.tunes.checked_xml import checked_tree
 from game.tunes.clean_text import cleaned
 from game.tunes.harmony import chords_of
 from game.tunes.limits import MAX_NOTES
 from game.tunes.marks import marks_of
+from game.tunes.note_values import rests_between
 from game.tunes.octave import settled_octave
 from game.tunes.part_check import check_part
 from game.tunes.parts import chosen_part, composer_of, title_of
@@ -41,10 +44,13 @@ def read_musicxml(
             f"{source.name}: {len(measures)} bars went to the reader and {len(notes.bars)} came back; "
             "open it in a notation program and export it again"
         )
+    reaches = (times.reach for times in bar_times(chosen.element))
     chords = chords_of(chosen.element)
     bars = tuple(
-        _bar(bar, measure, mark, symbols, octave.up)
-        for bar, measure, mark, symbols in zip(notes.bars, measures, marks, chords, strict=True)
+        _bar(_reaching(bar, reach), measure, mark, symbols, octave.up)
+        for bar, reach, measure, mark, symbols in zip(
+            notes.bars, reaches, measures, marks, chords, strict=True
+        )
     )
     _check_playable(bars, source.name)
     return Score(
@@ -78,6 +84,14 @@ def _bar(bar: Bar, measure: Element, marks: BarMarks, chords: Sequence[ChordSymb
     )
 
 
+def _reaching(bar: Bar, reach: Fraction) -> Bar:
+    """The bar filled up with rests as far as the file goes on: music21 passes over a last `forward`."""
+    if reach <= bar.length:
+        return bar
+    pickup = bar.pickup and reach < bar.meter.bar_length
+    return replace(bar, length=reach, pickup=pickup, events=(*bar.events, *rests_between(bar.length, reach)))
+
+
 def _moved(event: Event, up: int) -> Event:
     return replace(event, pitch=event.pitch.up_octaves(up)) if up and isinstance(event, Note) else event
 
@@ -86,7 +100,7 @@ def _check_playable(bars: Sequence[Bar], name: str) -> None:
     """Raise `TuneError` when no note is left to play, or the repeats come to too much."""
     if not any(not note.grace for bar in bars for note in bar.notes):
         raise TuneError(
-            f"{name}: has no notes to play in this part (cue and grace notes apart); choose another part"
+            f"{name}: has no notes to play in this part (cues and graces apart); choose another part"
         )
     played = sum(len(bars[index].notes) for index in order_of_play(bars))
     if played > MAX_NOTES:

@@ -14,7 +14,7 @@ from game.music.keys import Key
 from game.music.meter import MAX_BEATS, UNITS, Meter
 from game.music.pitch import Pitch
 from game.music.score import Bar, Event, Note, NoteValue, Reading, Rest, Score, Tuplet
-from game.tunes.note_values import BASES, MAX_DOTS, bracketed, values_of
+from game.tunes.note_values import BASES, MAX_DOTS, bracketed, rests_between, values_of
 
 _BARS_NAMED = 6
 # music21's words for note values.
@@ -181,20 +181,10 @@ def _filled(events: list[Event], length: Fraction) -> Iterator[Event]:
     """The events with rests in the gaps between them and up to `length`."""
     now = Fraction(0)
     for event in events:
-        yield from _gap(now, event.onset)
+        yield from rests_between(now, event.onset)
         yield event
         now = max(now, event.onset + event.length)
-    yield from _gap(now, length)
-
-
-def _gap(start: Fraction, end: Fraction) -> Iterator[Rest]:
-    if end <= start:
-        return
-    values = values_of(end - start)
-    for value in values:
-        taken = value.length if len(values) > 1 else end - start
-        yield Rest(onset=start, length=taken, value=value)
-        start += taken
+    yield from rests_between(now, length)
 
 
 def _printed(duration: Any, length: Fraction) -> tuple[NoteValue, ...]:

@@ -1,6 +1,6 @@
 """Lengths as printed note values, and the brackets of tuplets. Pure."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
 from functools import lru_cache
@@ -49,6 +49,17 @@ def values_of(length: Fraction) -> tuple[NoteValue, ...]:
     if rest and last is None:
         return (NoteValue(base=min(BASES, key=lambda base: abs(base - length))),)
     return (*values, last) if last else tuple(values)
+
+
+def rests_between(start: Fraction, end: Fraction) -> Iterator[Rest]:
+    """Rests from `start` to `end` of a bar; none when the end is not later."""
+    if end <= start:
+        return
+    values = values_of(end - start)
+    for value in values:
+        taken = value.length if len(values) > 1 else end - start
+        yield Rest(onset=start, length=taken, value=value)
+        start += taken
 
 
 def bracketed(events: Sequence[Event]) -> tuple[Event, ...]:

@@ -1,0 +1,199 @@
+"""The shelf: the tunes we ship and the player's own, each kept in compact form so that it opens in
+milliseconds.
+
+A folder of the library holds, for each tune, `ID.tune.json` (compact form), `ID.entry.json` (what the shelf
+shows) and `ID.original` (the file as it came). The ID is made from the content, the part and the reading: the
+same file imported twice is one tune, and names out of files never become paths. Nothing here imports music21
+until a file is added.
+"""
+
+import hashlib
+import os
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+import msgspec
+
+from game.errors import TuneError
+from game.music.order import order_of_play
+from game.music.score import Reading, Score
+from game.paths import shipped, user_data
+from game.tunes.clean_text import cleaned
+from game.tunes.compact import pack, unpack
+from game.tunes.limits import MAX_FILE_BYTES
+
+TUNE_ENDING, ENTRY_ENDING, ORIGINAL_ENDING = ".tune.json", ".entry.json", ".original"
+SHIPPED_INDEX = "shelf.json"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShelfEntry:
+    """What the shelf shows of a tune, and where its compact form lies.
+
+    `lowest` and `highest` are sounding MIDI numbers; `notes` counts noteheads of the page, graces apart;
+    `plays` is the number of bars with repeats written out. `key` is a name such as "Bb" or "Dm"; `provenance`
+    one sentence.
+    """
+
+    name: str
+    title: str
+    composer: str
+    part: str
+    key: str
+    fifths: int
+    meter: str
+    bars: int
+    plays: int
+    notes: int
+    lowest: int
+    highest: int
+    file_name: str
+    provenance: str
+    shipped: bool = False
+
+
+def shelf(folder: Path | None = None) -> tuple[ShelfEntry, ...]:
+    """Every tune there is: those we ship in their order, then the player's own by title.
+
+    `folder` is the library to look in instead of the player's. An entry that is damaged is made again from
+    its tune; one whose tune is damaged too is left off the shelf, and its files are left alone.
+    """
+    own = sorted(
+        _own_entries(folder or library_folder()), key=lambda entry: (entry.title.casefold(), entry.name)
+    )
+    return (*shipped_entries(), *own)
+
+
+def shipped_entries() -> tuple[ShelfEntry, ...]:
+    """The tunes in `content/tunes`, in order of difficulty. Raises `TuneError` when the installation is
+    damaged.
+    """
+    index = shipped("content", "tunes", SHIPPED_INDEX)
+    try:
+        return msgspec.json.decode(index.read_bytes(), type=tuple[ShelfEntry, ...])
+    except (OSError, msgspec.MsgspecError) as fault:
+        raise TuneError(
+            f"the list of shipped tunes cannot be read ({fault}): install Homefret again"
+        ) from fault
+
+
+def open_entry(entry: ShelfEntry, folder: Path | None = None) -> Score:
+    """The tune of an entry. Raises `TuneError` when its file is gone or damaged."""
+    home = shipped("content", "tunes") if entry.shipped else folder or library_folder()
+    try:
+        return unpack((home / f"{entry.name}{TUNE_ENDING}").read_bytes())
+    except OSError as fault:
+        raise TuneError(
+            f"{entry.title}: its file in the library cannot be read ({fault.strerror}); import the tune again"
+        ) from fault
+
+
+def add(
+    path: Path, *, part: int | None = None, read: Reading | None = None, folder: Path | None = None
+) -> ShelfEntry:
+    """Read a tune file and keep it, with its original beside it. A tune that is there already stays as it is.
+
+    Raises `TuneError` (see `game.tunes.reading.read_tune`), also when the disk is full; the library is then
+    as before.
+    """
+    from game.tunes.reading import read_tune  # noqa: PLC0415 - the shelf must open without it
+
+    home = folder or library_folder()
+    score = read_tune(path, part=part, read=read)
+    original = _original(path)
+    name = tune_name(original, part, read)
+    entry = entry_of(score, name=name, file_name=cleaned(path.name))
+    files = {
+        ORIGINAL_ENDING: original,
+        ENTRY_ENDING: msgspec.json.encode(entry),
+        # Last: a tune is in the library once this file is.
+        TUNE_ENDING: pack(score),
+    }
+    for ending, content in files.items():
+        _write_once(home / f"{name}{ending}", content)
+    return entry
+
+
+def entry_of(
+    score: Score, *, name: str, file_name: str, provenance: str = "", is_shipped: bool = False
+) -> ShelfEntry:
+    """What the shelf shows of `score`; a tune without a title goes by its file's name."""
+    notes = [note for bar in score.bars for note in bar.notes if not note.grace]
+    soundings = [note.pitch.midi - 12 * score.reading.octaves_down for note in notes]
+    first = score.bars[0]
+    return ShelfEntry(
+        name=name,
+        title=score.title or Path(file_name).stem or "Untitled",
+        composer=score.composer,
+        part=score.part,
+        key=first.key.name,
+        fifths=first.key.fifths,
+        meter=first.meter.text,
+        bars=len(score.bars),
+        plays=len(order_of_play(score.bars)),
+        notes=len(notes),
+        lowest=min(soundings),
+        highest=max(soundings),
+        file_name=file_name,
+        provenance=provenance or f"Imported from {file_name}.",
+        shipped=is_shipped,
+    )
+
+
+def tune_name(original: bytes, part: int | None, read: Reading | None) -> str:
+    """Its name in the library: 24 hexadecimal digits, the same for the same content, part and reading."""
+    choice = f"|{part or 1}|{read.value if read else ''}".encode()
+    return hashlib.sha256(original + choice).hexdigest()[:24]
+
+
+def library_folder() -> Path:
+    """The player's library, which may not be there yet."""
+    return user_data() / "library"
+
+
+def _own_entries(folder: Path) -> Iterator[ShelfEntry]:
+    for tune in folder.glob(f"*{TUNE_ENDING}"):
+        name = tune.name.removesuffix(TUNE_ENDING)
+        try:
+            yield msgspec.json.decode((folder / f"{name}{ENTRY_ENDING}").read_bytes(), type=ShelfEntry)
+        except (OSError, msgspec.MsgspecError):
+            entry = _entry_made_again(tune, name)
+            if entry:
+                yield entry
+
+
+def _entry_made_again(tune: Path, name: str) -> ShelfEntry | None:
+    try:
+        return entry_of(unpack(tune.read_bytes()), name=name, file_name=name)
+    except (OSError, TuneError, ValueError):
+        return None
+
+
+def _original(path: Path) -> bytes:
+    try:
+        with path.open("rb") as file:
+            return file.read(MAX_FILE_BYTES + 1)
+    except OSError as fault:
+        raise TuneError(
+            f"{cleaned(path.name)}: cannot be read again ({fault.strerror}); try once more"
+        ) from fault
+
+
+def _write_once(path: Path, content: bytes) -> None:
+    """Write a whole file or none: a full disk or a power cut leaves what was there."""
+    if path.exists():
+        return
+    unfinished = path.with_name(f"{path.name}.{os.getpid()}.unfinished")
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        with unfinished.open("wb") as file:
+            file.write(content)
+            file.flush()
+            os.fsync(file.fileno())
+        unfinished.replace(path)
+    except OSError as fault:
+        unfinished.unlink(missing_ok=True)
+        raise TuneError(
+            f"the tune cannot be kept in the library ({fault.strerror}): make room on the disk and import it again"
+        ) from fault
