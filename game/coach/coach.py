@@ -53,8 +53,10 @@ def _opened(state: CoachState, event: PassageOpened, numbers: CoachNumbers) -> t
     else:
         metronome = record.pulse is Pulse.METRONOME
         bpm = start_bpm(record, state, numbers) if metronome else None
+        if bpm is not None and record.stage is Stage.RHYTHM:
+            bpm = min(bpm, record.rhythm_bpm or bpm)
         step = begin(record, record.stage, record.pulse, bpm)
-    return _settled(state, step, step.said)
+    return _settled(state, step, step.said, numbers)
 
 
 def _played(state: CoachState, result: TakeResult, numbers: CoachNumbers) -> tuple[CoachState, Decision]:
@@ -63,10 +65,13 @@ def _played(state: CoachState, result: TakeResult, numbers: CoachNumbers) -> tup
     if result.homes:
         step = step_after(record, result, state, numbers)
     else:
-        step = _as_before(replace(record, stage=result.stage, pulse=result.pulse), result)
+        bpm = round(result.tempo_bpm) if result.tempo_bpm else start_bpm(record, state, numbers)
+        step = Step(record=record, bpm=bpm, said=reasons.SAME_ONCE_MORE)
     step = _within_the_day(step, result, numbers)
     wish = state.wish * (numbers.wish_fades if result.pulse is Pulse.METRONOME else 1.0)
-    new_state, decision = _settled(replace(state, wish=wish), step, f"{reasons.heard(result)} {step.said}")
+    new_state, decision = _settled(
+        replace(state, wish=wish), step, f"{reasons.heard(result)} {step.said}", numbers
+    )
     decision = replace(
         decision,
         settling=step.settling,
@@ -81,7 +86,9 @@ def _overruled(state: CoachState, event: Overruled, numbers: CoachNumbers) -> tu
     last = state.decision
     bpm = last.tempo_bpm if last is not None and last.passage == event.passage.name else record.last_bpm
     step = granted(record, event, bpm or start_bpm(record, state, numbers), numbers)
-    return _settled(replace(state, wish=wish_after(state.wish, event.wish, numbers)), step, step.said)
+    return _settled(
+        replace(state, wish=wish_after(state.wish, event.wish, numbers)), step, step.said, numbers
+    )
 
 
 def _record_of(
@@ -110,12 +117,6 @@ def _within_the_day(step: Step, result: TakeResult, numbers: CoachNumbers) -> St
     return step
 
 
-def _as_before(record: PassageRecord, result: TakeResult) -> Step:
-    """Nothing was read: the same once more."""
-    bpm = None if result.tempo_bpm is None else round(result.tempo_bpm)
-    return Step(record=record, bpm=bpm, said="The same once more, whenever you are ready.")
-
-
 def _to_review(before: PassageRecord, result: TakeResult) -> tuple[int, ...]:
     """Notes wrong two takes running, and notes that strayed from their home."""
     if result.stage is Stage.RHYTHM:
@@ -123,15 +124,20 @@ def _to_review(before: PassageRecord, result: TakeResult) -> tuple[int, ...]:
     return tuple(sorted((result.wrong_notes & before.wrong_last) | result.other_place_notes))
 
 
-def _settled(state: CoachState, step: Step, reason: str) -> tuple[CoachState, Decision]:
-    """The state with the step's record and decision in it."""
+def _settled(
+    state: CoachState, step: Step, reason: str, numbers: CoachNumbers
+) -> tuple[CoachState, Decision]:
+    """The state with the step's record and decision in it. A tempo stands where the metronome plays, and
+    only there, within the lowest and the highest.
+    """
     record = step.record
+    bpm = min(max(step.bpm or numbers.lowest_bpm, numbers.lowest_bpm), numbers.highest_bpm)
     decision = Decision(
         passage=record.facts.name,
         offer=step.offer,
         stage=record.stage,
         pulse=record.pulse,
-        tempo_bpm=step.bpm if record.pulse is Pulse.METRONOME else None,
+        tempo_bpm=bpm if record.pulse is Pulse.METRONOME else None,
         reason=reason,
     )
     records = {**state.records, record.facts.name: record}

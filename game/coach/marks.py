@@ -27,7 +27,8 @@ class SignOff:
 
 def found(result: TakeResult) -> bool:
     """Every note at its home, to the end, no clock."""
-    return result.stage is Stage.PLACES and result.homes == result.clean > 0 and not result.unread
+    whole = result.homes == result.clean > 0 and not result.unread
+    return result.stage is Stage.PLACES and result.pulse is Pulse.FREE and whole
 
 
 def in_time(result: TakeResult, numbers: CoachNumbers = NUMBERS) -> bool:

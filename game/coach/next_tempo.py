@@ -48,7 +48,7 @@ def after_take(
     steady = _fastest(record, wish, numbers)
     highest, why = _ceiling(record, result, played, numbers)
     bpm = min(steady, highest)
-    if why is Why.HELD and bpm < played:
+    if why in (Why.HELD, Why.NOT_YET) and bpm < played:
         why = Why.TOO_FAST
     return NextTempo(
         bpm=max(bpm, numbers.lowest_bpm),

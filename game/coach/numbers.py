@@ -55,7 +55,7 @@ class CoachNumbers:
     hold_chance: float = 0.5  # the fastest tempo that holds the target share with an even chance
     close_spread: float = 0.06  # the estimate is close when it is sharper than this
     close_step: float = 0.08  # most it rises at once when close
-    far_step: float = 1 / 3  # and while far off
+    far_step: float = 0.25  # and while far off
     fell_apart_share: float = 0.75  # under this share of right pitches a take fell apart
     retreat: float = 0.10  # least it comes down then, at once
     recent_takes: int = 3  # no rise while these together lie surely below the target share

@@ -10,8 +10,11 @@ _WORDS = (
 )
 
 NOTHING_READ = "Nothing was read."
+SAME_ONCE_MORE = "The same once more, whenever you are ready."
 ONCE_MORE_ANOTHER_DAY = "Once more like that on another day, and it is signed off. Other music now."
 SIGNED_OFF = "Signed off. On to other music."
+STILL_SIGNED_OFF = "Still at the target tempo. On to other music."
+TO_THE_END = "Once more, and this time to the end."
 SAME_NOTE_TWICE = "But a note was wrong that was wrong last time too: look at that one alone."
 RHYTHM_ALONE = "Right notes, but beside the beat: the rhythm alone, on any one note."
 SIGHT_OVER = "That was first sight: once through and done. Other music now."
@@ -72,11 +75,11 @@ def tempo_said(step: NextTempo, played_bpm: int) -> str:
     down = slower if lower else same
     sentences = {
         Why.HELD: f"Now {step.bpm}." if higher else f"Again at {step.bpm}.",
-        Why.TOO_FAST: f"A little slower: {step.bpm}." if lower else f"Again at {step.bpm}.",
+        Why.TOO_FAST: f"A little too fast yet: {slower}." if lower else f"Again at {step.bpm}.",
         Why.FELL_APART: f"It fell apart: down to {step.bpm}." if lower else f"It fell apart: {same}, calmly.",
         Why.STOPPED: f"It stopped on the way: {down}.",
         Why.OUT_OF_TIME: f"Right notes, but beside the beat: {down}.",
-        Why.NOT_YET: f"The last takes were not clean enough to go faster: {down}.",
+        Why.NOT_YET: f"The last takes were not clean enough to go faster: {same}.",
         Why.SETTLING: f"The last one for today, easy, at {step.bpm}.",
         Why.TARGET: f"Straight at the target tempo, {step.bpm}.",
         Why.NEW_DAY: f"A new day, a little under the steady tempo: {step.bpm}.",

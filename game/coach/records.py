@@ -26,10 +26,11 @@ class Tally:
 class PassageRecord:
     """All that decides about one passage.
 
-    `read` and `find_times_s` come from what was truly read (`game.coach.sightings`). `first_bpm` is the
-    first tempo earned. `recent` are the last timed takes, the newest last; `last_bpm` the tempo of the
-    newest. The counters count takes in a row: `tries` at this stage without passing, `stopped` with a stop,
-    `out_of_time` mostly early or late; `fell_back` how often the metronome was given up.
+    `read` and `find_times_s` come from what was truly read (`game.coach.sightings`). `first_bpm` is the first
+    tempo earned. `recent` are the last timed takes, the newest last; `last_bpm` the tempo of the newest;
+    `rhythm_bpm` where the rhythm goes on after a take that failed. The counters count takes in a row: `tries`
+    at this stage without passing, `stopped` with a stop, `out_of_time` mostly early or late; `fell_back` how
+    often the metronome was given up.
     """
 
     facts: PassageFacts
@@ -43,6 +44,7 @@ class PassageRecord:
     belief: Belief | None = None
     recent: tuple[Tally, ...] = ()
     last_bpm: int | None = None
+    rhythm_bpm: int | None = None
     tries: int = 0
     fell_back: int = 0
     stopped: int = 0

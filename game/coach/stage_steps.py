@@ -31,7 +31,8 @@ def step_after(record: PassageRecord, result: TakeResult, state: CoachState, num
     """The next step after a take that `record` has taken in. Follows what was played, which the player may
     choose.
     """
-    record = replace(record, stage=result.stage, pulse=result.pulse)
+    untimed = result.stage in (Stage.LETTERS, Stage.PLACES)  # the bridge clicks, but asks for no rhythm
+    record = replace(record, stage=result.stage, pulse=Pulse.FREE if untimed else result.pulse)
     match (result.stage, result.pulse):
         case (Stage.LETTERS, _):
             return _after_letters(record, result, numbers)
@@ -94,6 +95,8 @@ def _after_places(
     sure = whole or (surely_right(record.read.right, record.read.asked, numbers) and not record.fell_back)
     times_s = result.find_times_s if whole else record.find_times_s or result.find_times_s
     at = standing(sure=sure, find_times_s=times_s, passage=record.facts, numbers=numbers)
+    if result.unread:
+        return _again(record, None, reasons.TO_THE_END, numbers)
     if at.readiness is not Readiness.READY:
         slow = at.readiness is Readiness.SLOW
         said = reasons.not_yet_ready(at.first_bpm, record.facts, slow=slow)
@@ -109,14 +112,26 @@ def _after_rhythm(
 ) -> Step:
     bpm = None if result.tempo_bpm is None else round(result.tempo_bpm)
     if result.share(result.clean - result.off_time) < numbers.go_on_share:
-        slower = None if bpm is None else max(int(bpm * (1 - numbers.retreat)), numbers.lowest_bpm)
-        return _again(record, slower, reasons.AGAIN[Stage.RHYTHM], numbers)
+        slower = _slower_rhythm(record, bpm, numbers)
+        return _again(slower, slower.rhythm_bpm, reasons.AGAIN[Stage.RHYTHM], numbers)
+    record = replace(record, rhythm_bpm=None)
     start = start_bpm(record, state, numbers)
     if bpm is None:
         return begin(record, Stage.RHYTHM, Pulse.METRONOME, start)
     if record.belief is not None:
         return begin(record, Stage.TIME, Pulse.METRONOME, start)
     return begin(record, Stage.TIME, Pulse.FREE)
+
+
+def _slower_rhythm(record: PassageRecord, bpm: int | None, numbers: CoachNumbers) -> PassageRecord:
+    """The rhythm slower after a take that failed at `bpm`, and without the metronome when it was slowest
+    already.
+    """
+    if bpm is None:
+        return record
+    if bpm <= numbers.lowest_bpm:
+        return replace(record, pulse=Pulse.FREE, rhythm_bpm=None)
+    return replace(record, rhythm_bpm=max(int(bpm * (1 - numbers.retreat)), numbers.lowest_bpm))
 
 
 def _after_free_time(
@@ -129,7 +144,7 @@ def _after_free_time(
 
 def _after_timed(record: PassageRecord, result: TakeResult, state: CoachState, numbers: CoachNumbers) -> Step:
     """The climb, and the ways out of it."""
-    settled = _signing_off(record, result)
+    settled = _signing_off(record, result, state)
     if settled is not None:
         return settled
     step = after_take(record, result, wish=state.wish, numbers=numbers)
@@ -137,24 +152,26 @@ def _after_timed(record: PassageRecord, result: TakeResult, state: CoachState, n
         return _fallen_back(record)
     if record.out_of_time >= numbers.off_time_in_a_row:
         slower = max(int(step.bpm * numbers.new_day_share), numbers.lowest_bpm)
-        rhythm = replace(record, stage=Stage.RHYTHM, tries=0)
+        rhythm = replace(record, stage=Stage.RHYTHM, tries=0, rhythm_bpm=slower)
         return Step(record=rhythm, bpm=slower, said=reasons.RHYTHM_ALONE)
     played = round(result.tempo_bpm or numbers.lowest_bpm)
     return Step(record=record, bpm=step.bpm, said=reasons.tempo_said(step, played))
 
 
-def _signing_off(record: PassageRecord, result: TakeResult) -> Step | None:
+def _signing_off(record: PassageRecord, result: TakeResult, state: CoachState) -> Step | None:
     """What follows a clean first take of the day at the target tempo; None after any other take."""
     if not record.sign_offs or record.sign_offs[-1].day != result.day or record.takes_today != 1:
         return None
-    target = record.facts.target_bpm
-    if Mark.SIGNED_OFF in record.marks:
+    before = state.records.get(record.facts.name)
+    if before is not None and Mark.SIGNED_OFF in before.marks:
+        said = reasons.STILL_SIGNED_OFF
+    elif Mark.SIGNED_OFF in record.marks:
         said = reasons.SIGNED_OFF
     elif any(other.wrong_notes & result.wrong_notes for other in record.sign_offs[:-1]):
         said = reasons.SAME_NOTE_TWICE
     else:
         said = reasons.ONCE_MORE_ANOTHER_DAY
-    return Step(record=record, bpm=target, said=said, offer=Offer.SIBLING)
+    return Step(record=record, bpm=record.facts.target_bpm, said=said, offer=Offer.SIBLING)
 
 
 def _fallen_back(record: PassageRecord) -> Step:

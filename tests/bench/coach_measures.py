@@ -84,7 +84,7 @@ def trained(rng: Random, target: float) -> Honest:
     )
     learner, _ = draw.one(rng)
     target_bpm = round(learner.steady_bpm * target)
-    learner = replace(learner, find_s=0.6 * 60 / learner.steady_bpm)
+    learner = replace(learner, find_s=0.8 * 60 / learner.steady_bpm)
     return Honest(learner, PassageFacts(name="passage", target_bpm=target_bpm))
 
 

@@ -1,0 +1,45 @@
+"""What was truly read, and what was only repeated."""
+
+import pytest
+from coach_takes import take
+
+from game.coach.numbers import NUMBERS
+from game.coach.records import PassageRecord, Tally
+from game.coach.sightings import counts_as_reading
+from game.coach.stages import Stage
+from game.coach.taking_in import taken_in
+
+
+@pytest.mark.parametrize(("sighting", "counts"), [(1, True), (2, True), (3, False), (40, False)])
+def test_only_the_first_two_sightings_are_reading(sighting, counts):
+    assert counts_as_reading(take(sighting=sighting)) is counts
+
+
+@pytest.mark.parametrize("known", [{"heard": True}, {"known_by_ear": True}])
+def test_what_was_heard_or_is_known_by_ear_is_not_reading(known):
+    assert not counts_as_reading(take(**known))
+
+
+def test_the_rhythm_alone_is_no_reading_of_notes():
+    assert not counts_as_reading(take(stage=Stage.RHYTHM))
+
+
+def test_later_takes_feed_the_tempo_and_nothing_else():
+    record = PassageRecord(facts=take().passage)
+    record = taken_in(record, take(sighting=3), ())
+    assert (record.read, record.find_times_s) == (Tally(), ())
+    timed = taken_in(record, take(sighting=4, bpm=60), ())
+    assert timed.belief is not None
+    assert timed.read == Tally()
+
+
+def test_takes_the_players_marked_themselves_weigh_half():
+    record = taken_in(PassageRecord(facts=take().passage), take(self_marked=True), ())
+    assert record.read == Tally(16, 16)
+    trusted = taken_in(record, take(2, bpm=80), ()).belief
+    marked = taken_in(record, take(2, bpm=80, self_marked=True), ()).belief
+    assert trusted.spread < marked.spread
+
+
+def test_a_passage_is_offered_about_five_times_a_day():
+    assert NUMBERS.takes_a_day == 5

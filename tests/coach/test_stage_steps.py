@@ -1,0 +1,148 @@
+"""The way through the stages."""
+
+from dataclasses import replace
+
+import pytest
+from coach_takes import PASSAGE, take
+
+from game.coach.coach import advance, replayed
+from game.coach.decisions import Offer
+from game.coach.events import PassageFacts, PassageOpened
+from game.coach.records import CoachState
+from game.coach.stages import Pulse, Stage
+
+FREE, METRONOME = Pulse.FREE, Pulse.METRONOME
+
+
+def asked_after(*events):
+    state, decision = CoachState(), None
+    for event in events:
+        state, decision = advance(state, event)
+    return decision
+
+
+def where(decision):
+    return decision.stage, decision.pulse
+
+
+def test_a_new_passage_begins_with_the_places_and_letters_are_skipped_unless_asked_for():
+    assert where(asked_after(PassageOpened(passage=PASSAGE, day=1))) == (Stage.PLACES, FREE)
+    letters = PassageOpened(passage=PASSAGE, day=1, begin_at=Stage.LETTERS)
+    assert where(asked_after(letters)) == (Stage.LETTERS, FREE)
+
+
+def test_sure_letters_lead_to_the_places():
+    assert where(asked_after(take(1, notes=16, stage=Stage.LETTERS))) == (Stage.PLACES, FREE)
+    assert where(asked_after(take(2, notes=16, stage=Stage.LETTERS))) == (Stage.LETTERS, FREE)
+
+
+def test_each_stage_adds_a_single_demand():
+    """Places, then the rhythm alone, free and with the metronome, then both together, free and with it."""
+    way = [take(), take(stage=Stage.RHYTHM), take(stage=Stage.RHYTHM, bpm=60), take(stage=Stage.TIME)]
+    assert [where(asked_after(*way[: count + 1])) for count in range(4)] == [
+        (Stage.RHYTHM, FREE),
+        (Stage.RHYTHM, METRONOME),
+        (Stage.TIME, FREE),
+        (Stage.TIME, METRONOME),
+    ]
+
+
+def test_two_sightings_count_together_for_readiness():
+    """Three wrong in 32: two in the first 16, one in the second."""
+    first, second = take(2, notes=16), take(1, notes=16, sighting=2)
+    assert where(asked_after(first)) == (Stage.PLACES, FREE)
+    assert where(asked_after(first, second)) == (Stage.RHYTHM, FREE)
+
+
+def test_a_third_sighting_says_nothing_about_reading_unless_every_note_was_found():
+    unready = (take(5), take(5, sighting=2))
+    assert where(asked_after(*unready, take(1, sighting=3))) == (Stage.PLACES, FREE)
+    assert where(asked_after(*unready, take(sighting=3))) == (Stage.RHYTHM, FREE)
+
+
+def test_slow_finding_keeps_the_places_and_says_how_quick_is_quick_enough():
+    decision = asked_after(take(find_times_s=(1.5,) * 32))
+    assert where(decision) == (Stage.PLACES, FREE)
+    assert "within 1.2 seconds" in decision.reason
+
+
+def test_a_take_broken_off_is_asked_for_to_the_end():
+    decision = asked_after(take(unread=8))
+    assert where(decision) == (Stage.PLACES, FREE)
+    assert decision.reason.endswith("this time to the end.")
+
+
+@pytest.mark.parametrize(
+    "failing",
+    [
+        take(8),
+        take(8, stage=Stage.LETTERS),
+        take(stage=Stage.RHYTHM, off_time=16),
+        take(stage=Stage.RHYTHM, off_time=16, bpm=70),
+        take(8, stage=Stage.TIME),
+    ],
+    ids=lambda failing: f"{failing.stage.value} {failing.pulse.value}",
+)
+def test_three_tries_that_do_not_pass_bring_an_easier_passage(failing):
+    tries = [replace(failing, sighting=sighting) for sighting in (1, 2, 3)]
+    assert asked_after(*tries[:2]).offer is Offer.AGAIN
+    assert asked_after(*tries).offer is Offer.EASIER
+
+
+def test_a_rhythm_that_fails_comes_slower_at_last_without_the_metronome_and_stays_so_overnight():
+    failing = take(stage=Stage.RHYTHM, off_time=16, bpm=60)
+    assert asked_after(failing).tempo_bpm == 54
+    assert asked_after(failing, PassageOpened(passage=PASSAGE, day=2)).tempo_bpm == 50
+    assert where(asked_after(replace(failing, tempo_bpm=50))) == (Stage.RHYTHM, FREE)
+
+
+def test_first_tempo_from_the_players_own_finding_times():
+    """0.75 s a quarter note is 80."""
+    way = [take(find_times_s=(0.75,) * 32), take(stage=Stage.RHYTHM)]
+    assert asked_after(*way).tempo_bpm == 80
+
+
+def test_a_new_passage_starts_near_where_passages_like_it_are_steady():
+    learned = [
+        take(wrong, bpm=bpm, passage=PassageFacts(name="old"))
+        for wrong, bpm in ((1, 100), (2, 108), (5, 116), (3, 110), (4, 112))
+    ]
+    way = [take(), take(stage=Stage.RHYTHM), take(stage=Stage.RHYTHM, bpm=60), take(stage=Stage.TIME)]
+    slow = [replace(each, find_times_s=(1.0,) * 32 if each.stage is Stage.PLACES else ()) for each in way]
+    assert asked_after(*slow).tempo_bpm == 60
+    assert asked_after(*learned, *slow).tempo_bpm == 75
+
+
+def test_the_metronome_is_given_up_for_the_places_and_the_second_time_for_an_easier_passage():
+    falls = [take(30, bpm=50), take(30, bpm=50, day=2)]
+    assert where(asked_after(falls[0])) == (Stage.PLACES, FREE)
+    assert asked_after(falls[0]).offer is Offer.AGAIN
+    assert asked_after(*falls).offer is Offer.EASIER
+
+
+def test_three_takes_out_of_time_bring_the_rhythm_alone():
+    late = take(bpm=80, off_time=30)
+    decision = asked_after(late, late, late)
+    assert where(decision) == (Stage.RHYTHM, METRONOME)
+    assert decision.tempo_bpm < 80
+
+
+def test_the_fifth_take_of_the_day_is_a_settling_one_and_then_other_bars_come():
+    climbing = [take(3, bpm=80)] * 4
+    settling = asked_after(*climbing)
+    assert settling.settling
+    assert settling.tempo_bpm < 80
+    over = asked_after(*climbing, take(bpm=68, settling=True))
+    assert (over.offer, over.settling) == (Offer.SIBLING, False)
+    reopened = asked_after(*climbing, take(bpm=68), PassageOpened(passage=PASSAGE, day=1))
+    assert reopened.offer is Offer.SIBLING
+    assert asked_after(*climbing, take(bpm=68), PassageOpened(passage=PASSAGE, day=2)).offer is Offer.AGAIN
+
+
+def test_first_sight_is_once_through_and_done():
+    decision = asked_after(take(3, stage=Stage.SIGHT))
+    assert decision.offer is Offer.SIBLING
+
+
+def test_first_sight_with_the_metronome_teaches_the_steady_tempo():
+    assert replayed([take(stage=Stage.SIGHT, bpm=72)]).records[PASSAGE.name].belief is not None
