@@ -195,5 +195,5 @@ def _write_once(path: Path, content: bytes) -> None:
     except OSError as fault:
         unfinished.unlink(missing_ok=True)
         raise TuneError(
-            f"the tune cannot be kept in the library ({fault.strerror}): make room on the disk and import it again"
+            f"the tune cannot be kept in the library ({fault.strerror}): make room on the disk, import it again"
         ) from fault

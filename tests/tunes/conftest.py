@@ -1,0 +1,22 @@
+"""One reading process for the tests that read many small texts."""
+
+import pytest
+
+from game.tunes.reading import read_tune
+from game.tunes.reading_process import ReadingProcess
+
+
+@pytest.fixture(scope="session")
+def reading_process():
+    with ReadingProcess(files=500) as process:
+        yield process
+
+
+@pytest.fixture
+def read(reading_process):
+    """`read(text, part=..., read=...)`: the Score of a MusicXML text."""
+
+    def reading(text, **choices):
+        return read_tune(text, process=reading_process, **choices)
+
+    return reading
