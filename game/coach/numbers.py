@@ -22,6 +22,9 @@ class CoachNumbers:
     ready_share: float = 0.85  # lower bound of accuracy: one wrong in 16, three in 32
     quick_share: float = 0.80  # four notes of five ...
     quick_at_bpm: float = 50.0  # ... found within the passage's usual note length at this tempo
+    pause_s: float = (
+        10.0  # who is silent longer is not looking for the note: by then its place has been shown
+    )
     go_on_share: float = 0.85  # of the rhythm in time, or of the pitches in free time, before the next demand
     tries_before_help: int = 3  # takes that do not pass before the passage is changed for an easier one
 

@@ -10,7 +10,7 @@ Watson & Pelli 1983, from memory, for the grid). Tempi are in the metre's own be
 """
 
 from dataclasses import dataclass
-from math import ceil, erf, exp, log, sqrt
+from math import ceil, erf, exp, log, log1p, sqrt
 
 from game.coach.numbers import NUMBERS, CoachNumbers
 
@@ -118,14 +118,20 @@ def drifted(belief: Belief, spread: float) -> Belief:
 def _log_likelihoods(
     x: float, slope: float, lapse: float, target_share: float, counts: tuple[float, float]
 ) -> list[float]:
-    """Log likelihood of right and wrong counts at log tempo x, for each steady tempo of the grid."""
+    """Log likelihood of right and wrong counts at log tempo x, for each steady tempo of the grid.
+
+    With odds = exp(slope * (x - steady) - logit(hold)) the share is (1 - lapse) / (1 + odds). From cell to
+    cell the odds change by one factor, which saves most of the exponentials.
+    """
     hold = target_share / (1 - lapse)
-    at_steady = log(hold / (1 - hold))
     right, wrong = counts
+    asked, always = right + wrong, right * log(1 - lapse)
+    odds = exp(slope * (x - GRID[0])) * (1 - hold) / hold
+    factor = exp(-slope * STEP)
     values = []
-    for steady in GRID:
-        share = (1 - lapse) / (1 + exp(slope * (x - steady) - at_steady))
-        values.append(right * log(share) + wrong * log(1 - share))
+    for _ in GRID:
+        values.append(always + wrong * log(lapse + odds) - asked * log1p(odds))
+        odds *= factor
     return values
 
 
