@@ -53,8 +53,8 @@ def judge_timed(
     jumps = jumps_of(heard, pairs, lean_s=lean_s, reach_s=reach_s)
     if jumps:
         legs = legs_of(jumps, notes=len(expected), count=len(played), beats_s=grid.beats_s)
-        return _judged(expected, played, grid, rules, read_legs(heard, legs, lean_s, reach_s), lean_s)
-    return _judged(expected, played, grid, rules, read_straight(heard, pairs), lean_s)
+        return judged(expected, played, grid, rules, read_legs(heard, legs, lean_s, reach_s), lean_s)
+    return judged(expected, played, grid, rules, read_straight(heard, pairs), lean_s)
 
 
 def swing_of(judgement: Judgement, grid: TimedGrid) -> float | None:
@@ -79,7 +79,7 @@ def _heard(
     )
 
 
-def _judged(
+def judged(
     expected: Sequence[ExpectedNote],
     played: Sequence[PlayedNote],
     grid: TimedGrid,
@@ -87,7 +87,7 @@ def _judged(
     reading: Reading,
     lean_s: float,
 ) -> Judgement:
-    """Put what was read into words."""
+    """Put what was read into words: for this module and for takes in free time."""
     answers = reading.answers
     if rules.pitch_counts:
         settle(expected, played, answers, grid, lean_s, rules.graces)

@@ -74,6 +74,11 @@ def tolerance_ms(beat_ms: float, gap_ms: float | None) -> float:
     return width_ms if gap_ms is None else max(0.0, min(width_ms, GAP_SHARE * gap_ms - _UNDER_MS))
 
 
+def beats_at(onsets: Sequence[Fraction], spans: Sequence[BarSpan]) -> tuple[float, ...]:
+    """The felt beat at each onset, in quarter notes."""
+    return tuple(float(span.meter.beat_length) for span in _spans_at(onsets, spans))
+
+
 def checked_tempo(tempo_bpm: float) -> float:
     """The tempo itself. Raises `TakeError` outside 20 to 400 quarter notes a minute."""
     if not SLOWEST_BPM <= tempo_bpm <= FASTEST_BPM:
@@ -111,9 +116,7 @@ def timed_grid(
     tolerance where player or teacher set one. Raises `TakeError` for a tempo or a swing out of range.
     """
     quarter_s = 60.0 / checked_tempo(tempo_bpm)
-    spans = tuple(spans) or COMMON_TIME
-    starts = [span.start for span in spans]
-    here = [spans[max(0, bisect_right(starts, note.onset) - 1)] for note in notes]
+    here = _spans_at([note.onset for note in notes], spans)
     positions = tuple(
         note.onset - span.start if _swings(span.meter) else None
         for note, span in zip(notes, here, strict=True)
@@ -142,6 +145,13 @@ def timed_grid(
         beat_positions=counted,
         off_beats=off_beats,
     )
+
+
+def _spans_at(onsets: Sequence[Fraction], spans: Sequence[BarSpan]) -> list[BarSpan]:
+    """The bar that each onset stands in."""
+    spans = tuple(spans) or COMMON_TIME
+    starts = [span.start for span in spans]
+    return [spans[max(0, bisect_right(starts, onset) - 1)] for onset in onsets]
 
 
 def _swings(meter: Meter) -> bool:

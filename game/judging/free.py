@@ -1,0 +1,142 @@
+"""Takes in free time: no click, the pulse is inferred from the playing and the proportions are judged.
+
+The notes are judged against the player's own pulse with the tolerance that its tempo gives. There is no bias
+in such a take: nobody said when to begin. A wait that the player goes on from makes one note late, a longer
+one is a stop.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from statistics import median
+
+from game.instrument.played import PlayedNote
+from game.judging.alignment_timed import NOBODY
+from game.judging.arrivals import Answers
+from game.judging.expected import ExpectedNote
+from game.judging.pulse import Melody, Onward, Step, steps_of
+from game.judging.pulse_fit import Due, due_in, stretches
+from game.judging.reading import Reading
+from game.judging.timed import judged
+from game.judging.timed_verdict import PLAIN_RULES, TimedRules
+from game.judging.tolerance import COMMON_TIME, BarSpan, TimedGrid, beats_at, tolerance_ms
+from game.judging.verdicts import EventKind, Judgement
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FreeJudgement:
+    """A judgement and the pulse it rests on: for each written note how many quarter notes a minute the player
+    was going at, None when nothing was played.
+    """
+
+    judgement: Judgement
+    tempo_bpm: tuple[float, ...] | None
+
+    @property
+    def usual_tempo_bpm(self) -> float | None:
+        """The median over the notes."""
+        return median(self.tempo_bpm) if self.tempo_bpm else None
+
+
+def judge_free(
+    expected: Sequence[ExpectedNote],
+    played: Sequence[PlayedNote],
+    rules: TimedRules = PLAIN_RULES,
+    *,
+    spans: Sequence[BarSpan] = COMMON_TIME,
+) -> FreeJudgement:
+    """The verdicts, extra notes and events of a take without a click. `started_s` may count from anywhere."""
+    played = sorted(played, key=lambda note: note.started_s)
+    melody = _melody(expected, played, rules)
+    steps = steps_of(melody)
+    if not steps:
+        empty = Answers(first=[NOBODY] * len(expected), offsets_s=[0.0] * len(expected), used=set())
+        reading = Reading(answers=empty, behind_s=[0.0] * len(expected))
+        grid = _grid(expected, [Due(due_s=float(note.note.onset), quarter_s=1.0) for note in expected], spans)
+        return FreeJudgement(judgement=judged(expected, played, grid, rules, reading, 0.0), tempo_bpm=None)
+    dues = _dues(melody, steps)
+    grid = _grid(expected, dues, spans)
+    reading = _reading(melody, steps, dues)
+    return FreeJudgement(
+        judgement=judged(expected, played, grid, rules, reading, 0.0),
+        tempo_bpm=tuple(60 / due.quarter_s for due in dues),
+    )
+
+
+def _melody(expected: Sequence[ExpectedNote], played: Sequence[PlayedNote], rules: TimedRules) -> Melody:
+    return Melody(
+        onsets=[float(note.note.onset) for note in expected],
+        asked=[note.sounding for note in expected],
+        times_s=[note.started_s for note in played],
+        sounding=[note.sounding for note in played],
+        pitch_counts=rules.pitch_counts,
+    )
+
+
+def _dues(melody: Melody, steps: Sequence[Step]) -> list[Due]:
+    """When each written note was due at its first reading; notes nobody played lie in the stretch before
+    them.
+    """
+    cut = stretches(steps)
+    first_read: dict[int, tuple[Step, ...]] = {}
+    for stretch in cut:
+        for step in stretch:
+            first_read.setdefault(step.index, stretch)
+    dues = []
+    stretch = cut[0]
+    for index in range(len(melody.onsets)):
+        stretch = first_read.get(index, stretch)
+        dues.append(due_in(stretch, melody, index))
+    return dues
+
+
+def _grid(expected: Sequence[ExpectedNote], dues: Sequence[Due], spans: Sequence[BarSpan]) -> TimedGrid:
+    """The player's own pulse as a grid; tolerances as if a click had given that tempo."""
+    beats_s = [
+        beat * due.quarter_s
+        for beat, due in zip(beats_at([note.note.onset for note in expected], spans), dues, strict=True)
+    ]
+    widths_s = []
+    for index, due in enumerate(dues):
+        gap_ms = None
+        if index + 1 < len(expected):
+            gap_ms = float(expected[index + 1].note.onset - expected[index].note.onset) * due.quarter_s * 1000
+        widths_s.append(tolerance_ms(beats_s[index] * 1000, gap_ms) / 1000)
+    return TimedGrid(
+        onsets_s=tuple(due.due_s for due in dues),
+        early_s=tuple(widths_s),
+        late_s=tuple(widths_s),
+        beats_s=tuple(beats_s),
+        beat_positions=(None,) * len(expected),
+        off_beats=(False,) * len(expected),
+    )
+
+
+def _reading(melody: Melody, steps: Sequence[Step], dues: Sequence[Due]) -> Reading:
+    """The steps as answers and events. A note the player waited before is late by the wait, if it was read at
+    all.
+    """
+    count = len(melody.onsets)
+    answers = Answers(first=[NOBODY] * count, offsets_s=[0.0] * count, used=set())
+    reading = Reading(answers=answers, behind_s=[0.0] * count)
+    read_to = 0
+    for before, step in zip([None, *steps], steps, strict=False):
+        answers.used.add(step.at)
+        at_s = melody.times_s[step.at]
+        if step.index >= read_to:
+            answers.first[step.index] = step.at
+            waited = step.onward is Onward.SHIFTED
+            answers.offsets_s[step.index] = step.off_s if waited else at_s - dues[step.index].due_s
+            read_to = step.index + 1
+        elif answers.first[step.index] != NOBODY:
+            answers.later.setdefault(step.index, []).append(step.at)
+        if step.onward is Onward.STOPPED:
+            reading.events.append((EventKind.STOP, step.index, at_s - step.off_s))
+        elif step.onward is Onward.JUMPED and before is not None:
+            reading.events.append((_back(melody, before, step), step.index, at_s))
+    return reading
+
+
+def _back(melody: Melody, before: Step, step: Step) -> EventKind:
+    """Going back to the note just played, when that was wrong, repairs it; anything else begins again."""
+    wrong = melody.asked[before.index] != melody.sounding[before.at]
+    return EventKind.REPAIR if before.index == step.index and wrong else EventKind.RESTART

@@ -1,0 +1,173 @@
+"""The pulse of a take without a click: which note was played for which, and how fast the player was going.
+
+A beam search over what was played, a dynamic programme with the less likely hypotheses left out. Each
+hypothesis says which written note was read last, when that was in the player's own pulse, and how long a
+quarter note is just now. A note moves the pulse a little; one that comes far off either was misplaced in a
+steady pulse, or the player waited and goes on from there, whichever makes the better sense of what follows.
+
+Spread grows with the interval: about 2 % of it in experts, 4 % and more in beginners (mem: Repp 2005). The
+other numbers are ours.
+"""
+
+from collections import defaultdict
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from enum import Enum
+from math import log2
+
+from game.judging.alignment_timed import EXTRA_COST, MISSED_COST, SPREAD_S, WRONG_COST, time_cost
+
+_FIXED_SPREAD_S, _SPREAD_SHARE = 0.020, 0.06
+_PHASE_GAIN, _TEMPO_GAIN, _MOST_TEMPO_STEP = 0.5, 0.3, 0.3
+_SHIFT_COST, _STOP_COST, _JUMP_COST = 5.0, 6.0, 12.0
+_LEAST_STOP_S = 0.6
+_FARTHEST_STEP, _FARTHEST_JUMP = 4, 32
+_BEAM, _BEAM_WIDTH = 32, 18.0
+_PERIODS = tuple(0.25 * 1.15**step for step in range(17))
+"""First guesses at a quarter note, seconds: 240 down to 26 a minute."""
+
+_PERIOD_WEIGHT = 1.5
+"""Cost of each doubling away from the quarter note that the length of the whole take suggests."""
+
+
+class Onward(Enum):
+    """How the player came to a note: in the pulse, off it and on from there, after a stop, or from
+    elsewhere.
+    """
+
+    IN_PULSE = "in pulse"
+    SHIFTED = "shifted"
+    STOPPED = "stopped"
+    JUMPED = "jumped"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Melody:
+    """What is written and what was played, as rows of equal meaning.
+
+    `onsets` are in quarter notes, `asked` and `sounding` MIDI numbers, `times_s` rising.
+    """
+
+    onsets: Sequence[float]
+    asked: Sequence[int]
+    times_s: Sequence[float]
+    sounding: Sequence[int]
+    pitch_counts: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Step:
+    """Played note `at` answers written note `index` (from 0); `off_s` is how far it came from its pulse."""
+
+    index: int
+    at: int
+    onward: Onward
+    off_s: float
+    quarter_s: float
+
+
+@dataclass(frozen=True, slots=True)
+class _Guess:
+    cost: float
+    left: int
+    due_s: float
+    quarter_s: float
+    step: Step | None
+    before: "_Guess | None"
+
+
+def steps_of(melody: Melody) -> tuple[Step, ...]:
+    """The likeliest reading of the whole take, one step for each played note that answers something."""
+    if not melody.times_s or not melody.onsets:
+        return ()
+    places = defaultdict(list)
+    for index, pitch in enumerate(melody.asked):
+        places[pitch].append(index)
+    guesses = _beginnings(melody)
+    for at in range(len(melody.times_s)):
+        guesses = _heard_one(melody, places, guesses, at)
+    steps = []
+    guess: _Guess | None = guesses[0]
+    while guess is not None:
+        if guess.step is not None:
+            steps.append(guess.step)
+        guess = guess.before
+    return tuple(steps[::-1])
+
+
+def _beginnings(melody: Melody) -> list[_Guess]:
+    """Nothing read yet, at each possible tempo."""
+    quarters = max(melody.onsets[-1] - melody.onsets[0], 0.25)
+    suggested_s = max((melody.times_s[-1] - melody.times_s[0]) / quarters, 0.1)
+    return [
+        _Guess(_PERIOD_WEIGHT * abs(log2(period_s / suggested_s)), -1, 0.0, period_s, None, None)
+        for period_s in (*_PERIODS, suggested_s)
+    ]
+
+
+def _heard_one(
+    melody: Melody, places: Mapping[int, list[int]], guesses: Sequence[_Guess], at: int
+) -> list[_Guess]:
+    """The best guesses after one more played note, best first."""
+    best: dict[tuple[int, int, int], _Guess] = {}
+    for guess in guesses:
+        for offered in _from(melody, places, guess, at, may_jump=guess is guesses[0]):
+            behind = round((melody.times_s[at] - offered.due_s) / 0.05) if offered.step is not None else 0
+            key = (offered.left, round(8 * log2(offered.quarter_s)), behind)
+            known = best.get(key)
+            if known is None or offered.cost < known.cost:
+                best[key] = offered
+    ranked = sorted(best.values(), key=lambda guess: guess.cost)[:_BEAM]
+    return [guess for guess in ranked if guess.cost <= ranked[0].cost + _BEAM_WIDTH]
+
+
+def _from(
+    melody: Melody, places: Mapping[int, list[int]], guess: _Guess, at: int, *, may_jump: bool
+) -> Iterator[_Guess]:
+    """What a played note may mean to a guess."""
+    yield _Guess(guess.cost + EXTRA_COST, guess.left, guess.due_s, guess.quarter_s, None, guess)
+    for passed in range(_FARTHEST_STEP):
+        index = guess.left + 1 + passed
+        if index >= len(melody.onsets):
+            break
+        right = not melody.pitch_counts or melody.asked[index] == melody.sounding[at]
+        cost = guess.cost + passed * MISSED_COST + (0.0 if right else WRONG_COST)
+        if guess.left < 0:
+            yield _went(guess, cost, index, at, Onward.IN_PULSE, 0.0, (melody.times_s[at], guess.quarter_s))
+        else:
+            yield from _onward(melody, guess, cost, index, at)
+    if may_jump and melody.pitch_counts and guess.left >= 0:
+        for index in places.get(melody.sounding[at], ()):
+            if index <= guess.left and guess.left - index <= _FARTHEST_JUMP:
+                cost = guess.cost + _JUMP_COST
+                yield _went(guess, cost, index, at, Onward.JUMPED, 0.0, (melody.times_s[at], guess.quarter_s))
+
+
+def _onward(melody: Melody, guess: _Guess, cost: float, index: int, at: int) -> Iterator[_Guess]:
+    """The ways to come from the note read last to note `index`."""
+    at_s, quarter_s = melody.times_s[at], guess.quarter_s
+    interval_s = max((melody.onsets[index] - melody.onsets[guess.left]) * quarter_s, 0.02)
+    due_s = guess.due_s + interval_s
+    off_s = at_s - due_s
+    spread_s = _FIXED_SPREAD_S + _SPREAD_SHARE * interval_s
+    widest_s = 0.8 * interval_s + 0.05
+    stop_s = max(_LEAST_STOP_S, quarter_s)
+    if abs(off_s) <= widest_s:
+        in_pulse = cost + time_cost(off_s * SPREAD_S / spread_s)
+        step = max(-_MOST_TEMPO_STEP, min(_MOST_TEMPO_STEP, off_s / interval_s))
+        followed_s = quarter_s * (1 + _TEMPO_GAIN * min(1.0, interval_s / quarter_s) * step)
+        pulse = (due_s + _PHASE_GAIN * off_s, followed_s)
+        yield _went(guess, in_pulse, index, at, Onward.IN_PULSE, off_s, pulse)
+    if -widest_s <= off_s <= stop_s and abs(off_s) > 2 * spread_s:
+        yield _went(guess, cost + _SHIFT_COST, index, at, Onward.SHIFTED, off_s, (at_s, quarter_s))
+    if off_s > stop_s:
+        yield _went(guess, cost + _STOP_COST, index, at, Onward.STOPPED, off_s, (at_s, quarter_s))
+
+
+def _went(
+    guess: _Guess, cost: float, index: int, at: int, onward: Onward, off_s: float, pulse: tuple[float, float]
+) -> _Guess:
+    """`pulse` is when the note was in it, and the quarter note from there on."""
+    due_s, quarter_s = pulse
+    step = Step(index=index, at=at, onward=onward, off_s=off_s, quarter_s=quarter_s)
+    return _Guess(cost, index, due_s, quarter_s, step, guess)
