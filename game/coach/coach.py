@@ -43,7 +43,7 @@ def _opened(state: CoachState, event: PassageOpened, numbers: CoachNumbers) -> t
     if record.takes_today >= numbers.takes_a_day:
         said = reasons.enough_for_today(record.takes_today)
         step = Step(record=record, bpm=None, said=said, offer=Offer.SIBLING)
-    elif record.climbing and record.belief is not None:
+    elif record.climbing and record.belief is not None and not record.takes_today:
         tempo = on_new_day(record, record.belief, wish=state.wish, numbers=numbers)
         if tempo.below_lowest:
             step = begin(record, Stage.PLACES, Pulse.FREE)
@@ -56,7 +56,7 @@ def _opened(state: CoachState, event: PassageOpened, numbers: CoachNumbers) -> t
         if bpm is not None and record.stage is Stage.RHYTHM:
             bpm = min(bpm, record.rhythm_bpm or bpm)
         step = begin(record, record.stage, record.pulse, bpm)
-    return _settled(state, step, step.said, numbers)
+    return _decided(state, step, step.said, numbers)
 
 
 def _played(state: CoachState, result: TakeResult, numbers: CoachNumbers) -> tuple[CoachState, Decision]:
@@ -69,8 +69,8 @@ def _played(state: CoachState, result: TakeResult, numbers: CoachNumbers) -> tup
         step = Step(record=record, bpm=bpm, said=reasons.SAME_ONCE_MORE)
     step = _within_the_day(step, result, numbers)
     wish = state.wish * (numbers.wish_fades if result.pulse is Pulse.METRONOME else 1.0)
-    new_state, decision = _settled(
-        replace(state, wish=wish), step, f"{reasons.heard(result)} {step.said}", numbers
+    new_state, decision = _decided(
+        replace(state, wish=wish), step, f"{reasons.report(result)} {step.said}", numbers
     )
     decision = replace(
         decision,
@@ -86,7 +86,7 @@ def _overruled(state: CoachState, event: Overruled, numbers: CoachNumbers) -> tu
     last = state.decision
     bpm = last.tempo_bpm if last is not None and last.passage == event.passage.name else record.last_bpm
     step = granted(record, event, bpm or start_bpm(record, state, numbers), numbers)
-    return _settled(
+    return _decided(
         replace(state, wish=wish_after(state.wish, event.wish, numbers)), step, step.said, numbers
     )
 
@@ -124,7 +124,7 @@ def _to_review(before: PassageRecord, result: TakeResult) -> tuple[int, ...]:
     return tuple(sorted((result.wrong_notes & before.wrong_last) | result.other_place_notes))
 
 
-def _settled(
+def _decided(
     state: CoachState, step: Step, reason: str, numbers: CoachNumbers
 ) -> tuple[CoachState, Decision]:
     """The state with the step's record and decision in it. A tempo stands where the metronome plays, and

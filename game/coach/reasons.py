@@ -56,7 +56,7 @@ def counted(right: int, asked: int) -> str:
     return words[0].upper() + words[1:]
 
 
-def heard(result: TakeResult) -> str:
+def report(result: TakeResult) -> str:
     """What was played: how many right, how fast, whether without a stop. In `rhythm`, how many in time."""
     right = result.clean - result.off_time if result.stage is Stage.RHYTHM else result.right
     if not result.homes:

@@ -144,9 +144,9 @@ def _after_free_time(
 
 def _after_timed(record: PassageRecord, result: TakeResult, state: CoachState, numbers: CoachNumbers) -> Step:
     """The climb, and the ways out of it."""
-    settled = _signing_off(record, result, state)
-    if settled is not None:
-        return settled
+    ending = _signing_off(record, result, state)
+    if ending is not None:
+        return ending
     step = after_take(record, result, wish=state.wish, numbers=numbers)
     if step.below_lowest:
         return _fallen_back(record)

@@ -4,7 +4,7 @@ import pytest
 from coach_takes import take
 
 from game.coach.next_tempo import NextTempo, Why
-from game.coach.reasons import BEGIN, begun, counted, heard, tempo_said
+from game.coach.reasons import BEGIN, begun, counted, report, tempo_said
 from game.coach.stages import Pulse, Stage
 
 
@@ -23,9 +23,9 @@ def test_small_numbers_are_said_in_words(right, asked, said):
 
 
 def test_what_was_played_is_said_with_its_tempo():
-    assert heard(take(1, notes=12, bpm=72)) == "Eleven of twelve at 72, without a stop."
-    assert heard(take(1, notes=12, bpm=72, stops=1)) == "Eleven of twelve at 72."
-    assert heard(take(notes=12, stage=Stage.RHYTHM, bpm=60, off_time=2)) == "Ten of twelve in time at 60."
+    assert report(take(1, notes=12, bpm=72)) == "Eleven of twelve at 72, without a stop."
+    assert report(take(1, notes=12, bpm=72, stops=1)) == "Eleven of twelve at 72."
+    assert report(take(notes=12, stage=Stage.RHYTHM, bpm=60, off_time=2)) == "Ten of twelve in time at 60."
 
 
 @pytest.mark.parametrize("why", list(Why))

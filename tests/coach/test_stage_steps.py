@@ -139,6 +139,14 @@ def test_the_fifth_take_of_the_day_is_a_settling_one_and_then_other_bars_come():
     assert asked_after(*climbing, take(bpm=68), PassageOpened(passage=PASSAGE, day=2)).offer is Offer.AGAIN
 
 
+def test_the_target_is_tried_as_the_days_first_take_and_not_again_that_day():
+    near = [take(wrong, bpm=bpm) for wrong, bpm in ((1, 90), (2, 96), (3, 100))]
+    tomorrow = PassageOpened(passage=PASSAGE, day=2)
+    assert asked_after(*near, tomorrow).tempo_bpm == 96
+    reopened = asked_after(*near, tomorrow, take(6, bpm=96, day=2), tomorrow)
+    assert reopened.tempo_bpm < 96
+
+
 def test_first_sight_is_once_through_and_done():
     decision = asked_after(take(3, stage=Stage.SIGHT))
     assert decision.offer is Offer.SIBLING
