@@ -109,7 +109,7 @@ def test_a_damaged_form_is_refused_in_one_sentence(old, new):
     bar = Bar(number="1", meter=Meter(), key=Key(), length=Fraction(4), events=())
     packed = pack(Score(title="", reading=Reading.GUITAR, bars=(bar,)))
     assert old in packed
-    with pytest.raises(TuneError, match="kept form of this tune is damaged .*import the original again"):
+    with pytest.raises(TuneError, match=r"kept form of this tune is damaged .*import the original again"):
         unpack(packed.replace(old, new))
 
 

@@ -1,0 +1,127 @@
+"""`homefret score`: the contract of its answer, from the command line."""
+
+import json
+import subprocess
+import sys
+from pathlib import Path
+
+import jsonschema
+import pytest
+
+from game.paths import shipped
+
+ROOT = Path(__file__).parents[2]
+SCHEMA = json.loads(shipped("content", "schemas", "score.schema.json").read_text(encoding="utf-8"))
+TUNES = shipped("content", "tunes")
+
+
+def homefret(*words):
+    return subprocess.run(
+        [sys.executable, "-m", "game", "score", *map(str, words)],
+        cwd=ROOT,
+        capture_output=True,
+        text=True,
+        check=False,
+        timeout=120,
+    )
+
+
+def answer(*words):
+    done = homefret(*words, "--json")
+    assert (done.returncode, done.stderr) == (0, "")
+    read = json.loads(done.stdout)
+    jsonschema.validate(read, SCHEMA, cls=jsonschema.Draft202012Validator)
+    return read
+
+
+def test_the_schema_is_a_schema():
+    """By the standard it names."""
+    jsonschema.Draft202012Validator.check_schema(SCHEMA)
+
+
+def test_a_tune_is_answered_note_by_note_with_its_homes():
+    """Amazing Grace: pickup, ties joined, homes in position V."""
+    read = answer(TUNES / "04-amazing-grace.musicxml")
+    assert (read["title"], read["format"], read["read"]) == ("Amazing Grace", "musicxml", "guitar")
+    assert (read["key_fifths"], read["meter"], read["bars"], read["pickup"]) == (-1, "3/4", 17, "1")
+    first = {"n": 1, "bar": "0", "onset": "0", "length": "1", "written": "C4", "sounding": 48}
+    assert read["notes"][0] == first | {"string": 6, "fret": 8}
+    joined = [note for note in read["notes"] if note["bar"] == "7"]
+    assert [(note["written"], note["length"]) for note in joined] == [("C5", "5")]
+    assert [chord["text"] for chord in read["chords"]][:3] == ["F", "F7", "Bb"]
+    assert read["chords"][0]["onset"] == "1"
+    assert read["off_map"] == []
+
+
+def test_repeats_are_written_out_and_bars_keep_their_printed_numbers():
+    """Au clair de la lune: four bars twice, four once, then from the beginning to Fine."""
+    read = answer(TUNES / "01-au-clair-de-la-lune.musicxml")
+    bars = []
+    for note in read["notes"]:
+        if not bars or bars[-1] != note["bar"]:
+            bars.append(note["bar"])
+    assert "".join(bars) == "1234" + "1234" + "5678" + "1234"
+    assert read["bars"] == 8
+
+
+def test_concert_reading_sounds_as_written_and_leaves_the_map():
+    """An octave up most of it has no home in position V."""
+    read = answer(TUNES / "08-study-three-to-the-step.musicxml", "--read", "concert")
+    assert read["read"] == "concert"
+    assert read["notes"][0]["sounding"] == 72
+    assert 1 not in read["off_map"]
+    assert read["off_map"]
+    lost = read["notes"][read["off_map"][0] - 1]
+    assert (lost["string"], lost["fret"]) == (None, None)
+
+
+def test_another_position_gives_other_homes():
+    """The same first note in position II."""
+    near = answer(TUNES / "02-ah-vous-dirai-je-maman.musicxml", "--position", "2")["notes"][0]
+    assert (near["written"], near["string"], near["fret"]) == ("F4", 4, 3)
+
+
+def test_people_get_a_table():
+    """One line a note, and how the octave was settled."""
+    done = homefret(TUNES / "02-ah-vous-dirai-je-maman.musicxml")
+    lines = done.stdout.splitlines()
+    assert lines[0] == "Ah! vous dirai-je, Maman (Traditional, French, 18th century): 12 bars, 42 notes to play"
+    assert "guitar octave" in lines[1]
+    assert len(lines) == 3 + 42
+
+
+def several(tmp_path):
+    bar = (
+        '<measure number="1"><note><pitch><step>C</step><octave>4</octave></pitch>'
+        "<duration>4</duration></note></measure>"
+    )
+    path = tmp_path / "duo.xml"
+    path.write_text(
+        '<score-partwise><part-list><score-part id="A"><part-name>High</part-name></score-part>'
+        '<score-part id="B"><part-name>Low</part-name></score-part></part-list>'
+        f'<part id="A">{bar}</part><part id="B">{bar}</part></score-partwise>'
+    )
+    return path
+
+
+def test_part_chooses_among_several(tmp_path):
+    """By number, from 1."""
+    assert answer(several(tmp_path), "--part", 2)["part"] == "Low"
+
+
+@pytest.mark.parametrize(
+    ("words", "sentence"),
+    [
+        (["nowhere.xml"], "homefret: nowhere.xml: there is no such file; check the name and the folder"),
+        ([ROOT / "pyproject.toml"], "homefret: pyproject.toml: is not a music file we know"),
+        ([TUNES / "03-ode-to-joy.musicxml", "--part", "7"], "no part 7"),
+        ([TUNES / "03-ode-to-joy.musicxml", "--position", "99"], "position 99 is not on this neck"),
+        (["several"], "has 2 parts (1 High, 2 Low); choose one with --part N"),
+    ],
+)
+def test_a_mistake_ends_with_status_2_and_one_line(words, sentence, tmp_path):
+    """What is wrong, where, and what to do; nothing on standard output."""
+    done = homefret(*(several(tmp_path) if word == "several" else word for word in words), "--json")
+    assert (done.returncode, done.stdout) == (2, "")
+    assert sentence in done.stderr
+    assert len(done.stderr.splitlines()) == 1
