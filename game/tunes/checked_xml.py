@@ -64,13 +64,9 @@ def _parsed(source: TuneSource) -> Element:
         depth += 1
         elements += 1
         if depth > MAX_DEPTH:
-            raise TuneError(
-                f"{source.name}: nests deeper than any score ({MAX_DEPTH} levels); export it again"
-            )
+            raise TuneError(f"{source.name}: nests deeper than any score ({MAX_DEPTH} levels); export it again")
         if elements > MAX_ELEMENTS:
-            raise TuneError(
-                f"{source.name}: holds more than {MAX_ELEMENTS:,} XML elements; export fewer parts or bars"
-            )
+            raise TuneError(f"{source.name}: holds more than {MAX_ELEMENTS:,} XML elements; export fewer parts or bars")
     if root is None:
         raise TuneError(f"{source.name}: holds no XML element; export the tune again")
     if root.tag in _ROOTS and "}" not in root.tag:

@@ -125,9 +125,7 @@ def unpack(packed: bytes) -> Score:
             )
         bars = tuple(_bar(bar) for bar in form.bars)
     except (msgspec.MsgspecError, ValueError) as fault:
-        raise TuneError(
-            f"the kept form of this tune is damaged ({fault}): import the original again"
-        ) from fault
+        raise TuneError(f"the kept form of this tune is damaged ({fault}): import the original again") from fault
     return Score(
         title=form.title,
         composer=form.composer,
@@ -218,9 +216,7 @@ def _value(base: Fraction, dots: int, tuplet: tuple[int, int, bool, bool] | None
     if tuplet is None:
         return NoteValue(base=base, dots=dots)
     actual, normal, starts, stops = tuplet
-    return NoteValue(
-        base=base, dots=dots, tuplet=Tuplet(actual=actual, normal=normal, starts=starts, stops=stops)
-    )
+    return NoteValue(base=base, dots=dots, tuplet=Tuplet(actual=actual, normal=normal, starts=starts, stops=stops))
 
 
 @lru_cache(maxsize=256)

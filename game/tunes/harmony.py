@@ -49,9 +49,7 @@ SHORT_FORMS = {
     "other": "",
 }
 _SIGNS = {-2: "bb", -1: "b", 0: "", 1: "#", 2: "##"}
-_ASCII = str.maketrans(
-    {"♭": "b", "♯": "#", "−": "-", "–": "-", "Δ": "maj", "△": "maj", "ø": "m7b5", "°": "dim"}
-)
+_ASCII = str.maketrans({"♭": "b", "♯": "#", "−": "-", "–": "-", "Δ": "maj", "△": "maj", "ø": "m7b5", "°": "dim"})
 _MOST_A_BAR = 32
 
 
@@ -87,9 +85,7 @@ def _chord(harmony: Element, onset: Fraction) -> ChordSymbol | None:
     if not root:
         return None
     bass = _letter(harmony, "bass")
-    return ChordSymbol(
-        onset=onset, root=root, kind=kind, text=_text(harmony, kind_element, root, bass), bass=bass
-    )
+    return ChordSymbol(onset=onset, root=root, kind=kind, text=_text(harmony, kind_element, root, bass), bass=bass)
 
 
 def _letter(harmony: Element, which: str) -> str:

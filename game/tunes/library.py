@@ -59,9 +59,7 @@ def shelf(folder: Path | None = None) -> tuple[ShelfEntry, ...]:
     `folder` is the library to look in instead of the player's. An entry that is damaged is made again from
     its tune; one whose tune is damaged too is left off the shelf, and its files are left alone.
     """
-    own = sorted(
-        _own_entries(folder or library_folder()), key=lambda entry: (entry.title.casefold(), entry.name)
-    )
+    own = sorted(_own_entries(folder or library_folder()), key=lambda entry: (entry.title.casefold(), entry.name))
     return (*shipped_entries(), *own)
 
 
@@ -73,9 +71,7 @@ def shipped_entries() -> tuple[ShelfEntry, ...]:
     try:
         return msgspec.json.decode(index.read_bytes(), type=tuple[ShelfEntry, ...])
     except (OSError, msgspec.MsgspecError) as fault:
-        raise TuneError(
-            f"the list of shipped tunes cannot be read ({fault}): install Homefret again"
-        ) from fault
+        raise TuneError(f"the list of shipped tunes cannot be read ({fault}): install Homefret again") from fault
 
 
 def open_entry(entry: ShelfEntry, folder: Path | None = None) -> Score:
@@ -89,9 +85,7 @@ def open_entry(entry: ShelfEntry, folder: Path | None = None) -> Score:
         ) from fault
 
 
-def add(
-    path: Path, *, part: int | None = None, read: Reading | None = None, folder: Path | None = None
-) -> ShelfEntry:
+def add(path: Path, *, part: int | None = None, read: Reading | None = None, folder: Path | None = None) -> ShelfEntry:
     """Read a tune file and keep it, with its original beside it. A tune that is there already stays as it is.
 
     Raises `TuneError` (see `game.tunes.reading.read_tune`), also when the disk is full; the library is then
@@ -115,9 +109,7 @@ def add(
     return entry
 
 
-def entry_of(
-    score: Score, *, name: str, file_name: str, provenance: str = "", is_shipped: bool = False
-) -> ShelfEntry:
+def entry_of(score: Score, *, name: str, file_name: str, provenance: str = "", is_shipped: bool = False) -> ShelfEntry:
     """What the shelf shows of `score`; a tune without a title goes by its file's name."""
     notes = [note for bar in score.bars for note in bar.notes if not note.grace]
     soundings = [note.pitch.midi - 12 * score.reading.octaves_down for note in notes]
@@ -175,9 +167,7 @@ def _original(path: Path) -> bytes:
         with path.open("rb") as file:
             return file.read(MAX_FILE_BYTES + 1)
     except OSError as fault:
-        raise TuneError(
-            f"{cleaned(path.name)}: cannot be read again ({fault.strerror}); try once more"
-        ) from fault
+        raise TuneError(f"{cleaned(path.name)}: cannot be read again ({fault.strerror}); try once more") from fault
 
 
 def _write_once(path: Path, content: bytes) -> None:

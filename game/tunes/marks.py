@@ -47,10 +47,7 @@ def _signs(measure: Element) -> BarMarks:
         marks = _with_sound(marks, sound)
     for words in measure.findall("direction/direction-type/words"):
         marks = _with_words(marks, cleaned(words.text))
-    if (
-        measure.find("direction/direction-type/segno") is not None
-        or measure.find("barline/segno") is not None
-    ):
+    if measure.find("direction/direction-type/segno") is not None or measure.find("barline/segno") is not None:
         marks = replace(marks, segno=True)
     return marks
 
@@ -94,9 +91,7 @@ def _with_words(marks: BarMarks, words: str) -> BarMarks:
 
 
 def _bare_codas(measure: Element) -> bool:
-    return (
-        measure.find("direction/direction-type/coda") is not None or measure.find("barline/coda") is not None
-    )
+    return measure.find("direction/direction-type/coda") is not None or measure.find("barline/coda") is not None
 
 
 def _settled_codas(marks: list[BarMarks], bare: list[bool]) -> list[BarMarks]:

@@ -2,7 +2,8 @@
 octave.
 """
 
-from collections.abc import Sequence
+import re
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
 from xml.etree.ElementTree import Element
@@ -48,9 +49,7 @@ def read_musicxml(
     chords = chords_of(chosen.element)
     bars = tuple(
         _bar(_reaching(bar, reach), measure, mark, symbols, octave.up)
-        for bar, reach, measure, mark, symbols in zip(
-            notes.bars, reaches, measures, marks, chords, strict=True
-        )
+        for bar, reach, measure, mark, symbols in zip(notes.bars, reaches, measures, marks, chords, strict=True)
     )
     _check_playable(bars, source.name)
     return Score(
@@ -62,7 +61,7 @@ def read_musicxml(
         file_format="musicxml",
         octave_reason=octave.reason,
         swung=swing_asked(chosen.element),
-        warnings=(*left_out, *notes.warnings, *mark_warnings, *octave.warnings),
+        warnings=(*left_out, *_with_printed_numbers(notes.warnings, bars), *mark_warnings, *octave.warnings),
     )
 
 
@@ -92,6 +91,12 @@ def _reaching(bar: Bar, reach: Fraction) -> Bar:
     return replace(bar, length=reach, pickup=pickup, events=(*bar.events, *rests_between(bar.length, reach)))
 
 
+def _with_printed_numbers(warnings: Sequence[str], bars: Sequence[Bar]) -> Iterator[str]:
+    """The note reader counts bars (`#3`); the page may number them otherwise."""
+    for warning in warnings:
+        yield re.sub(r"#(\d+)", lambda found: bars[int(found[1]) - 1].number, warning)
+
+
 def _moved(event: Event, up: int) -> Event:
     return replace(event, pitch=event.pitch.up_octaves(up)) if up and isinstance(event, Note) else event
 
@@ -99,9 +104,7 @@ def _moved(event: Event, up: int) -> Event:
 def _check_playable(bars: Sequence[Bar], name: str) -> None:
     """Raise `TuneError` when no note is left to play, or the repeats come to too much."""
     if not any(not note.grace for bar in bars for note in bar.notes):
-        raise TuneError(
-            f"{name}: has no notes to play in this part (cues and graces apart); choose another part"
-        )
+        raise TuneError(f"{name}: has no notes to play in this part (cues and graces apart); choose another part")
     played = sum(len(bars[index].notes) for index in order_of_play(bars))
     if played > MAX_NOTES:
         raise TuneError(

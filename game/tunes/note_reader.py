@@ -27,7 +27,8 @@ _MAX_TUPLET = 32
 def read_notes(xml: bytes) -> Score:
     """Read a plain part: one Bar for each `measure`, numbered from 1.
 
-    Of several voices the first is read, of staves the first, of a chord the top note; warnings say so.
+    Of several voices the first is read, of staves the first, of a chord the top note; warnings say so, with bars
+    as `#1`, counted from 1: only the parent knows what number is printed.
     """
     from music21.musicxml.xmlToM21 import MusicXMLImporter  # noqa: PLC0415 - only in the reading process
 
@@ -37,9 +38,7 @@ def read_notes(xml: bytes) -> Score:
     part = importer.stream.parts[0]
     reader = _PartReader()
     bars = tuple(reader.bar(measure) for measure in part.getElementsByClass("Measure"))
-    return Score(
-        title="", reading=Reading.GUITAR, bars=bars, warnings=reader.warnings(len(importer.stream.parts))
-    )
+    return Score(title="", reading=Reading.GUITAR, bars=bars, warnings=reader.warnings(len(importer.stream.parts)))
 
 
 class _PartReader:
@@ -55,7 +54,7 @@ class _PartReader:
         self._bar_number += 1
         self._take_signatures(measure)
         voices = list(measure.voices)
-        if len([voice for voice in voices if any(not element.isRest for element in voice.notesAndRests)]) > 1:
+        if any(not element.isRest for voice in voices[1:] for element in voice.notesAndRests):
             self._leave_out("Of several voices the first was read")
         line = voices[0] if voices else measure
         length = _quarters(measure.highestTime)
@@ -79,7 +78,7 @@ class _PartReader:
     def warnings(self, staves: int) -> tuple[str, ...]:
         sentences = ["Of several staves the first was read."] if staves > 1 else []
         for what, bars in self._left_out.items():
-            shown = ", ".join(str(bar) for bar in list(bars)[:_BARS_NAMED])
+            shown = ", ".join(f"#{bar}" for bar in list(bars)[:_BARS_NAMED])
             more = f" and {len(bars) - _BARS_NAMED} more" if len(bars) > _BARS_NAMED else ""
             sentences.append(f"{what} ({_counted(len(bars), 'bar')}: {shown}{more}).")
         return tuple(sentences)
@@ -131,9 +130,7 @@ class _PartReader:
 
     def _take_higher(self, line: list[Event], before: Event, event: Note) -> None:
         self._leave_out("Notes that overlap in one voice were left out")
-        same_start = (
-            isinstance(before, Note) and before.onset == event.onset and before.length == event.length
-        )
+        same_start = isinstance(before, Note) and before.onset == event.onset and before.length == event.length
         if same_start and isinstance(before, Note) and before.pitch.midi < event.pitch.midi:
             line[line.index(before)] = event
 

@@ -30,17 +30,13 @@ def settled_octave(part: Element, read: Reading | None) -> SettledOctave:
     chose.
     """
     clef = _first_clef(part)
-    clef_octaves = (
-        int(Fraction((clef.findtext("clef-octave-change") or "0").strip())) if clef is not None else 0
-    )
+    clef_octaves = int(Fraction((clef.findtext("clef-octave-change") or "0").strip())) if clef is not None else 0
     transpose = _first(part, "transpose")
     semitones = _semitones(transpose)
     warnings = _warnings(clef, clef_octaves, semitones)
     reading = read or Reading.GUITAR
     if clef_octaves == -1:
-        return _fixed(
-            reading, file_to_sound=0, sign="an octave clef: the pitches of the file sound", warnings=warnings
-        )
+        return _fixed(reading, file_to_sound=0, sign="an octave clef: the pitches of the file sound", warnings=warnings)
     if semitones == -_OCTAVE:
         sign = "a transposition of an octave down: the pitches of the file are the page"
         return _fixed(reading, file_to_sound=-1, sign=sign, warnings=warnings)
@@ -74,9 +70,7 @@ def _warnings(clef: Element | None, clef_octaves: int, semitones: int) -> tuple[
             f"{'below' if semitones < 0 else 'above'} the page; its page stands as written."
         )
     elif semitones not in (0, -_OCTAVE):
-        warnings.append(
-            f"The part sounds {semitones:+d} semitones from the page; its page stands as written."
-        )
+        warnings.append(f"The part sounds {semitones:+d} semitones from the page; its page stands as written.")
     if clef_octaves == -1 and semitones:
         warnings.append("The part has an octave clef and a transposition; the clef was believed.")
     if clef_octaves not in (0, -1):

@@ -32,18 +32,14 @@ def check_part(part: Element, file_name: str) -> None:
     if not bars:
         raise TuneError(f"{file_name}: has no bars; export the tune again")
     if len(bars) > MAX_BARS:
-        raise TuneError(
-            f"{file_name}: has {len(bars):,} bars, more than {MAX_BARS:,}; export one tune at a time"
-        )
+        raise TuneError(f"{file_name}: has {len(bars):,} bars, more than {MAX_BARS:,}; export one tune at a time")
     notes = sum(len(bar.findall("note")) for bar in bars)
     if notes > MAX_NOTES:
         raise TuneError(
             f"{file_name}: has {notes:,} notes in a part, more than {MAX_NOTES:,}; export one tune at a time"
         )
     if not any(bar.find("note/pitch") is not None for bar in bars):
-        raise TuneError(
-            f"{file_name}: has no pitched notes in this part, so there is nothing to read; choose another"
-        )
+        raise TuneError(f"{file_name}: has no pitched notes in this part, so there is nothing to read; choose another")
     _BarChecks(file_name).check(bars)
 
 
@@ -90,9 +86,7 @@ class _BarChecks:
     def _check_meter(self, meter: Element) -> None:
         for beats in meter.findall("beats"):
             words = (beats.text or "").split("+")
-            if not all(
-                word.strip().isascii() and word.strip().isdecimal() and len(word) <= 3 for word in words
-            ):
+            if not all(word.strip().isascii() and word.strip().isdecimal() and len(word) <= 3 for word in words):
                 raise self._fault(f"has a metre of {_quoted(beats.text)} beats", "a whole number")
             if not 1 <= sum(int(word) for word in words) <= MAX_BEATS:
                 raise self._fault(f"has a metre of {_quoted(beats.text)} beats", f"1 to {MAX_BEATS}")

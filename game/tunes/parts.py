@@ -75,10 +75,7 @@ def _font_size(words: Element) -> float:
 
 
 def _part_names(root: Element, parts: list[Element]) -> tuple[str, ...]:
-    listed = {
-        entry.get("id"): cleaned(entry.findtext("part-name"))
-        for entry in root.findall("part-list/score-part")
-    }
+    listed = {entry.get("id"): cleaned(entry.findtext("part-name")) for entry in root.findall("part-list/score-part")}
     return tuple(listed.get(part.get("id")) or f"part {number}" for number, part in enumerate(parts, start=1))
 
 

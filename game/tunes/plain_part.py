@@ -141,9 +141,7 @@ def _plain_note(note: Element, bar: str, account: _Account, *, as_rest: bool) ->
         elif child.tag == "pitch":
             plain.append(_plain_pitch(child, bar, account))
         elif child.tag == "tie" and not as_rest:
-            plain.append(
-                note.makeelement("tie", {"type": "stop" if child.get("type") == "stop" else "start"})
-            )
+            plain.append(note.makeelement("tie", {"type": "stop" if child.get("type") == "stop" else "start"}))
         elif child.tag in _CHILDREN_SEEN:
             plain.append(_only(child, _CHILDREN_SEEN[child.tag]))
     ends = [end for end in note.findall("notations/tuplet") if end.get("type") in {"start", "stop"}]

@@ -44,9 +44,7 @@ def source_of(content: bytes, name: str) -> TuneSource:
     """Tell the format of `content` by looking at it. Raises `TuneError`."""
     name = cleaned(name)
     if len(content) > MAX_FILE_BYTES:
-        raise TuneError(
-            f"{name}: is larger than {MAX_FILE_BYTES // 1_000_000} MB, no tune is; export one tune alone"
-        )
+        raise TuneError(f"{name}: is larger than {MAX_FILE_BYTES // 1_000_000} MB, no tune is; export one tune alone")
     if not content.strip():
         raise TuneError(f"{name}: is empty; export the tune again")
     if content.startswith(b"PK\x03\x04"):
@@ -55,9 +53,7 @@ def source_of(content: bytes, name: str) -> TuneSource:
         return TuneSource(name=name, file_format="musicxml", content=content)
     if content.startswith(b"MThd"):
         raise TuneError(f"{name}: is a MIDI file, which cannot be opened yet; export the tune as MusicXML")
-    raise TuneError(
-        f"{name}: is not a music file we know; export the tune as MusicXML (.musicxml, .xml or .mxl)"
-    )
+    raise TuneError(f"{name}: is not a music file we know; export the tune as MusicXML (.musicxml, .xml or .mxl)")
 
 
 def _looks_like_xml(content: bytes) -> bool:
@@ -73,9 +69,7 @@ def _unzipped(content: bytes, name: str) -> bytes:
         with zipfile.ZipFile(io.BytesIO(content)) as archive:
             members = archive.infolist()
             if len(members) > MAX_MEMBERS:
-                raise TuneError(
-                    f"{name}: packs {len(members):,} files, a compressed score one or two; export it again"
-                )
+                raise TuneError(f"{name}: packs {len(members):,} files, a compressed score one or two; export it again")
             return _member_bytes(archive, _score_member(archive, members, name), MAX_MEMBER_BYTES, name)
     except (zipfile.BadZipFile, NotImplementedError, RuntimeError, EOFError, OSError, ValueError) as fault:
         raise TuneError(
@@ -122,7 +116,5 @@ def _member_bytes(archive: zipfile.ZipFile, member: zipfile.ZipInfo, most: int, 
     with archive.open(member) as file:
         content = file.read(most + 1)
     if len(content) > most:
-        raise TuneError(
-            f"{name}: unpacks to more than {most:,} bytes, which no score needs; export the tune again"
-        )
+        raise TuneError(f"{name}: unpacks to more than {most:,} bytes, which no score needs; export the tune again")
     return content

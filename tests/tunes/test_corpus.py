@@ -83,8 +83,7 @@ def our_notes(path: Path, process: ReadingProcess):
     score = read_tune(path, part=1, process=process)
     up = settled_octave(checked_tree(open_source(path)).find("part"), None).up
     notes = [
-        (note.pitch.up_octaves(-up).name, note.onset, note.length)
-        for note in written_notes(score.bars, score.reading)
+        (note.pitch.up_octaves(-up).name, note.onset, note.length) for note in written_notes(score.bars, score.reading)
     ]
     assert order_of_play(score.bars)
     return notes, score.warnings

@@ -158,9 +158,7 @@ def test_a_hostile_file_name_is_cleaned_before_it_is_shown(tmp_path):
 
 def test_titles_with_control_characters_and_markup_come_out_as_one_clean_line(read):
     """They are escaped where they are shown; here they only lose what no title has."""
-    head = (
-        "<movement-title>&lt;script&gt;alert(1)&lt;/script&gt; &#x202E;evil&#x200B;\n\ttitle</movement-title>"
-    )
+    head = "<movement-title>&lt;script&gt;alert(1)&lt;/script&gt; &#x202E;evil&#x200B;\n\ttitle</movement-title>"
     assert read(score(QUARTERS, head=head)).title == "<script>alert(1)</script> evil title"
 
 

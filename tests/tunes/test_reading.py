@@ -87,9 +87,7 @@ def test_ties_join_across_the_bar_line(read):
 
 def test_triplets_keep_exact_thirds_and_get_their_bracket(read):
     """Three in the time of two, bracketed although the file marks no bracket."""
-    third = (
-        "<time-modification><actual-notes>3</actual-notes><normal-notes>2</normal-notes></time-modification>"
-    )
+    third = "<time-modification><actual-notes>3</actual-notes><normal-notes>2</normal-notes></time-modification>"
     attributes = ATTRIBUTES.replace("<divisions>4<", "<divisions>3<")
     group = "".join(note(name, 1, third, value="eighth") for name in ("C4", "D4", "E4", "F4", "G4", "A4"))
     tune = read(score(group + note("C4", 6, value="half"), attributes=attributes))
@@ -136,9 +134,7 @@ def test_key_and_metre_changes_hold_from_their_bar_on(read):
         "<attributes><key><fifths>-3</fifths><mode>minor</mode></key>"
         "<time><beats>6</beats><beat-type>8</beat-type></time></attributes>"
     )
-    bars = read(
-        score(QUARTERS, change + note("C4", 12, "<dot/>", value="half"), note("G4", 12, value=""))
-    ).bars
+    bars = read(score(QUARTERS, change + note("C4", 12, "<dot/>", value="half"), note("G4", 12, value=""))).bars
     assert [bar.meter for bar in bars] == [Meter(), Meter(6, 8), Meter(6, 8)]
     assert [bar.key for bar in bars] == [Key(), Key(-3, minor=True), Key(-3, minor=True)]
 
@@ -181,6 +177,13 @@ def test_the_top_note_of_a_chord_is_read_and_said(read):
     assert any("top note" in warning for warning in tune.warnings)
 
 
+def test_warnings_name_bars_as_they_are_printed(read):
+    """Bar 7 of the page, though it is the second of the file."""
+    chord = note("C4", 16) + note("G4", 16, before="<chord/>")
+    tune = read(parts(("Melody", measure(ATTRIBUTES + QUARTERS, "6") + measure(chord, "7"))))
+    assert tune.warnings == ("Of each chord the top note was read (1 bar: 7).",)
+
+
 def test_the_first_voice_is_read_and_said(read):
     """Others stay out."""
     second = "<backup><duration>16</duration></backup>" + note("C4", 16, "<voice>2</voice>")
@@ -210,9 +213,7 @@ def test_quarter_tones_are_rounded_and_said(read):
 def test_several_parts_are_listed_by_number_and_name(read):
     """The player chooses; nothing is guessed."""
     text = parts(("Flute", measure(ATTRIBUTES + QUARTERS)), ("Bass", measure(ATTRIBUTES + note("C3", 16))))
-    with pytest.raises(
-        SeveralPartsError, match=r"2 parts \(1 Flute, 2 Bass\); choose one with --part N"
-    ) as caught:
+    with pytest.raises(SeveralPartsError, match=r"2 parts \(1 Flute, 2 Bass\); choose one with --part N") as caught:
         read(text)
     assert caught.value.names == ("Flute", "Bass")
     assert names(read(text, part=2)) == ["C3"]
@@ -225,9 +226,7 @@ def test_chord_symbols_come_from_root_and_kind(read):
 
     def harmony(root, kind, more="", text=""):
         shown = f' text="{text}"' if text else ""
-        return (
-            f"<harmony><root><root-step>{root}</root-step>{more}</root><kind{shown}>{kind}</kind></harmony>"
-        )
+        return f"<harmony><root><root-step>{root}</root-step>{more}</root><kind{shown}>{kind}</kind></harmony>"
 
     flat = "<root-alter>-1</root-alter>"
     bar = (
@@ -330,12 +329,8 @@ def test_an_unclosed_second_ending_stops_at_a_double_bar(read):
     tune = read(
         score(
             QUARTERS,
-            barline(ending.format("1", "start"), "left")
-            + QUARTERS
-            + barline(ending.format("1", "stop") + back),
-            barline(ending.format("2", "start"), "left")
-            + QUARTERS
-            + barline("<bar-style>light-light</bar-style>"),
+            barline(ending.format("1", "start"), "left") + QUARTERS + barline(ending.format("1", "stop") + back),
+            barline(ending.format("2", "start"), "left") + QUARTERS + barline("<bar-style>light-light</bar-style>"),
             QUARTERS + barline(back),
         )
     )
@@ -398,9 +393,7 @@ def test_a_segno_that_is_missing_is_said(read):
     assert "D.S. without a segno: it is not taken." in tune.warnings
 
 
-@pytest.mark.parametrize(
-    ("text", "swung"), [("Medium swing", True), ("Straight eighths", False), ("Slow", None)]
-)
+@pytest.mark.parametrize(("text", "swung"), [("Medium swing", True), ("Straight eighths", False), ("Slow", None)])
 def test_swing_is_what_the_page_asks_for(read, text, swung):
     """In words."""
     assert read(score(words(text) + QUARTERS)).swung is swung
