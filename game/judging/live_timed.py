@@ -46,6 +46,7 @@ class LiveTake:
     behind_s: float = 0.0
     lean_s: float = 0.0
     lost: tuple[PlayedNote, ...] = ()
+    read_to: int = 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -61,25 +62,35 @@ class LiveNews:
     moved_to: int | None = None
 
 
-def begin_timed(
-    expected: Sequence[ExpectedNote], grid: TimedGrid, rules: TimedRules = PLAIN_RULES
-) -> LiveTake:
+def begin_timed(expected: Sequence[ExpectedNote], grid: TimedGrid, rules: TimedRules = PLAIN_RULES) -> LiveTake:
     """A take whose time 0 is that of `grid`."""
     return LiveTake(expected=tuple(expected), grid=grid, rules=rules)
 
 
 def pass_time(take: LiveTake, now_s: float) -> tuple[LiveTake, LiveNews]:
     """Report the notes that can no longer be answered at `now_s` (on the grid's clock) as missed."""
-    told = max(take.told, take.at)
+    told = take.told
     while told < len(take.expected) and _closes_s(take, told) < now_s:
         told += 1
-    missed = _missed(take, max(take.told, take.at), told)
-    return replace(take, told=told), LiveNews(verdicts=missed)
+    return replace(take, told=told), LiveNews(verdicts=_missed(take, take.told, told))
 
 
 def hear_timed(take: LiveTake, played: PlayedNote) -> tuple[LiveTake, LiveNews]:
     """Take a played note into account; `started_s` is on the grid's clock."""
-    take = _closed(take, played.started_s)
+    closed = _closed(take, played.started_s)
+    after, news = _taken(replace(closed, told=max(take.told, closed.at)), played)
+    passed = _missed(take, take.told, closed.at)
+    fresh = tuple(verdict for verdict in news.verdicts if not _read_before(take, verdict.n))
+    return after, replace(news, verdicts=(*passed, *fresh))
+
+
+def _read_before(take: LiveTake, n: int) -> bool:
+    """Whether note `n` has been read, and what is played for it now only goes over it again."""
+    return take.read_to > 0 and n <= take.expected[take.read_to - 1].n
+
+
+def _taken(take: LiveTake, played: PlayedNote) -> tuple[LiveTake, LiveNews]:
+    """What a played note is, in a take whose closed notes have been passed by."""
     found = _answered(take, played)
     if found is None or not _right(take, found, played):
         amended = _amended(take, played)
@@ -94,16 +105,16 @@ def hear_timed(take: LiveTake, played: PlayedNote) -> tuple[LiveTake, LiveNews]:
     return _answer(take, found, played, lost)
 
 
-def _answer(
-    take: LiveTake, index: int, played: PlayedNote, lost: tuple[PlayedNote, ...]
-) -> tuple[LiveTake, LiveNews]:
+def _answer(take: LiveTake, index: int, played: PlayedNote, lost: tuple[PlayedNote, ...]) -> tuple[LiveTake, LiveNews]:
     """Give the verdict on note `index`; the notes passed over are missed."""
     offset_s = played.started_s - take.grid.onsets_s[index] - take.behind_s
     verdict = _verdict(take, index, (played,), offset_s)
-    passed = _missed(take, max(take.at, take.told), index)
-    lean_s = take.lean_s
+    passed = _missed(take, take.told, index)
+    lean_s, read_to = take.lean_s, take.read_to
     if _right(take, index, played):
         lost = ()
+        if take.last_at == index - 1 and not take.lost:
+            read_to = max(read_to, index + 1)
         lean_s += _LEAN_FOLLOW * (max(-_MOST_LEAN_S, min(_MOST_LEAN_S, offset_s)) - lean_s)
     after = replace(
         take,
@@ -112,6 +123,7 @@ def _answer(
         last_at=index,
         lean_s=lean_s,
         lost=lost,
+        read_to=read_to,
         told=max(take.told, index + 1),
     )
     return after, LiveNews(verdicts=(*passed, verdict))
@@ -181,9 +193,7 @@ def _moved(take: LiveTake, played: PlayedNote) -> tuple[LiveTake, LiveNews] | No
     run = (*take.lost, played)
     if len(run) < _MOVED_NOTES or not take.rules.pitch_counts:
         return None
-    near = range(
-        max(0, take.at - _FARTHEST_MOVE), min(len(take.expected) - len(run) + 1, take.at + _FARTHEST_MOVE)
-    )
+    near = range(max(0, take.at - _FARTHEST_MOVE), min(len(take.expected) - len(run) + 1, take.at + _FARTHEST_MOVE))
     found = [start for start in near if _runs_on(take, run, start)]
     if not found:
         return None
@@ -193,14 +203,14 @@ def _moved(take: LiveTake, played: PlayedNote) -> tuple[LiveTake, LiveNews] | No
     verdicts = tuple(
         _verdict(after, start + step, (note,), note.started_s - take.grid.onsets_s[start + step] - behind_s)
         for step, note in enumerate(run)
-        if start + step >= take.at
     )
     last_at = start + len(run) - 1
     after = replace(
         after,
         at=last_at + 1,
-        told=last_at + 1,
-        last=verdicts[-1] if verdicts else None,
+        told=max(take.told, last_at + 1),
+        read_to=max(take.read_to, last_at + 1),
+        last=verdicts[-1],
         last_at=last_at,
     )
     return after, LiveNews(verdicts=verdicts, moved_to=take.expected[start].n)
@@ -221,9 +231,7 @@ def _runs_on(take: LiveTake, run: Sequence[PlayedNote], start: int) -> bool:
 def _verdict(take: LiveTake, index: int, notes: tuple[PlayedNote, ...], offset_s: float) -> NoteVerdict:
     before = take.last
     if before is not None and before.n == take.expected[index].n:
-        asked_s = (
-            None if before.time_to_find_ms is None else notes[0].started_s - before.time_to_find_ms / 1000
-        )
+        asked_s = None if before.time_to_find_ms is None else notes[0].started_s - before.time_to_find_ms / 1000
     else:
         asked_s = before.answers[0].started_s if before is not None and before.answers else None
     timely = in_time(take.grid, index, offset_s)
@@ -231,6 +239,4 @@ def _verdict(take: LiveTake, index: int, notes: tuple[PlayedNote, ...], offset_s
 
 
 def _missed(take: LiveTake, start: int, stop: int) -> tuple[NoteVerdict, ...]:
-    return tuple(
-        NoteVerdict(n=take.expected[index].n, verdict=Verdict.MISSED) for index in range(start, stop)
-    )
+    return tuple(NoteVerdict(n=take.expected[index].n, verdict=Verdict.MISSED) for index in range(start, stop))
