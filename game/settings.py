@@ -74,14 +74,20 @@ def load(path: Path) -> Settings:
     except FileNotFoundError:
         return Settings()
     except OSError as error:
-        raise SettingsError(f"the settings in {path} cannot be read ({error.strerror}): defaults are used") from error
+        raise SettingsError(
+            f"the settings in {path} cannot be read ({error.strerror}): defaults are used"
+        ) from error
     try:
         settings = msgspec.json.decode(text, type=Settings)
         settings.neck_map()
     except (msgspec.MsgspecError, MapError) as error:
-        raise SettingsError(f"the settings in {path} do not make sense ({error}): mend or delete that file") from error
+        raise SettingsError(
+            f"the settings in {path} do not make sense ({error}): mend or delete that file"
+        ) from error
     if not 1 <= settings.base_channel <= 16:
-        raise SettingsError(f"the settings in {path} name base channel {settings.base_channel}: it is 1 to 16")
+        raise SettingsError(
+            f"the settings in {path} name base channel {settings.base_channel}: it is 1 to 16"
+        )
     return settings
 
 

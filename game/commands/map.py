@@ -20,7 +20,15 @@ def add_parser(subparsers: Any) -> None:
     parser = subparsers.add_parser("map", help="one home on the neck for each written note")
     add_map_words(parser)
     add_read_word(parser)
-    parser.add_argument("--for", dest="tunes", nargs="+", default=[], type=Path, metavar="FILE", help="how the map serves these tunes, and which position would serve them best")
+    parser.add_argument(
+        "--for",
+        dest="tunes",
+        nargs="+",
+        default=[],
+        type=Path,
+        metavar="FILE",
+        help="how the map serves these tunes, and which position would serve them best",
+    )
     parser.add_argument("--out", type=Path, metavar="FILE", help="the chart, as .png, .pdf or .svg")
     add_json_flag(parser)
     parser.set_defaults(run=run)
@@ -29,11 +37,16 @@ def add_parser(subparsers: Any) -> None:
 def run(args: argparse.Namespace) -> int:
     neck_map = map_from(args, reading_from(args) or Reading.GUITAR)
     if args.out and args.out.suffix.lower() not in CHART_ENDINGS:
-        raise MapError(f"the chart cannot be written to {args.out}: give it a name ending in .png, .pdf or .svg")
+        raise MapError(
+            f"the chart cannot be written to {args.out}: give it a name ending in .png, .pdf or .svg"
+        )
     answer = map_answer(neck_map)
     if args.tunes:
         soundings = _soundings(args.tunes, args)
-        answer |= _fit_answer(fit_of(neck_map, soundings), best_maps(soundings, tuning=neck_map.tuning, frets=neck_map.frets, reading=neck_map.reading))
+        answer |= _fit_answer(
+            fit_of(neck_map, soundings),
+            best_maps(soundings, tuning=neck_map.tuning, frets=neck_map.frets, reading=neck_map.reading),
+        )
     if args.out:
         _write_chart(neck_map, args.out)
         answer["chart"] = str(args.out)
@@ -103,15 +116,22 @@ def _write_chart(neck_map: NeckMap, out: Path) -> None:
 
 
 def _print_for_people(neck_map: NeckMap, answer: dict[str, Any]) -> None:
-    print(f"Position {roman(neck_map.position)}, {neck_map.tuning.name} tuning, read at {neck_map.reading.value} octave")
-    rows = (
-        (home["written"], home["sounding"], home["string"], home["fret"], "stretch" if home["stretch"] else "outlying" if home["outlying"] else None)
-        for home in answer["homes"]
-    )
+    print(f"Position {roman(neck_map.position)}, {neck_map.tuning.name} tuning, {neck_map.reading.value} octave")
+    rows = ((home["written"], home["sounding"], home["string"], home["fret"], _reach(home)) for home in answer["homes"])
     print_table(("written", "sounding", "string", "fret", ""), rows)
     if "on_map_share" in answer:
-        print(f"These tunes: {answer['on_map_share']:.1%} of their notes have a home here, {answer['stretch_share']:.1%} with a stretch.")
         best = answer["best_positions"][0]
-        print(f"Best served by position {roman(best['position'])}: {best['on_map_share']:.1%}, {best['stretch_share']:.1%} with a stretch.")
+        print(f"These tunes: {_shares(answer)}.")
+        print(f"Best served by position {roman(best['position'])}: {_shares(best)}.")
     if "chart" in answer:
         print(f"Chart written to {answer['chart']}")
+
+
+def _reach(home: dict[str, Any]) -> str:
+    if home["stretch"]:
+        return "stretch"
+    return "outlying" if home["outlying"] else ""
+
+
+def _shares(fit: dict[str, Any]) -> str:
+    return f"{fit['on_map_share']:.1%} of their notes have a home there, {fit['stretch_share']:.1%} with a stretch"

@@ -9,9 +9,18 @@ from game.neck.tuning import DEFAULT_FRETS, tuning_named
 
 def add_map_words(parser: argparse.ArgumentParser) -> None:
     """`--position --tuning --frets`."""
-    parser.add_argument("--position", type=int, default=DEFAULT_POSITION, metavar="P", help="first finger at fret P (5)")
-    parser.add_argument("--tuning", default="standard", metavar="T", help="a tuning by name, or six MIDI numbers from string 6")
-    parser.add_argument("--frets", type=int, default=DEFAULT_FRETS, metavar="N", help="frets on the neck (22)")
+    parser.add_argument(
+        "--position", type=int, default=DEFAULT_POSITION, metavar="P", help="first finger at fret P (5)"
+    )
+    parser.add_argument(
+        "--tuning",
+        default="standard",
+        metavar="T",
+        help="a tuning by name, or six MIDI numbers from string 6",
+    )
+    parser.add_argument(
+        "--frets", type=int, default=DEFAULT_FRETS, metavar="N", help="frets on the neck (22)"
+    )
 
 
 def add_read_word(parser: argparse.ArgumentParser) -> None:

@@ -21,7 +21,9 @@ from game.tunes.reading import read_tune
 def add_parser(subparsers: Any) -> None:
     parser = subparsers.add_parser("take", help="judge a recorded take against a score")
     parser.add_argument("file", type=Path, metavar="FILE", help="the tune")
-    parser.add_argument("take", type=Path, metavar="TAKE.mid", help="what was played: channels 1 to 6 are strings 1 to 6")
+    parser.add_argument(
+        "take", type=Path, metavar="TAKE.mid", help="what was played: channels 1 to 6 are strings 1 to 6"
+    )
     parser.add_argument("--stage", choices=["places"], default="places", help="what was asked of the player")
     parser.add_argument("--keyboard", action="store_true", help="no strings: judge pitch only")
     parser.add_argument("--part", type=int, metavar="N", help="part of the score, from 1")
@@ -35,7 +37,7 @@ def run(args: argparse.Namespace) -> int:
     score = read_tune(args.file, part=args.part, read=reading_from(args))
     neck_map = map_from(args, score.reading)
     expected = expected_notes(written_notes(written_out(score).bars, score.reading), neck_map)
-    played = read_take(args.take, tuning=neck_map.tuning, frets=neck_map.frets, keyboard=args.keyboard)
+    played: Sequence[PlayedNote] = read_take(args.take, tuning=neck_map.tuning, frets=neck_map.frets, keyboard=args.keyboard)
     warnings: list[str] = []
     if args.keyboard:
         played, warnings = _at_their_octave(played, expected)
@@ -59,7 +61,8 @@ def take_answer(
             {"played": note.sounding, "time_ms": _ms(note.started_s - started_s)} for note in judgement.extra
         ],
         "events": [
-            {"kind": event.kind.value, "n": event.n, "time_ms": round(event.time_ms, 1)} for event in judgement.events
+            {"kind": event.kind.value, "n": event.n, "time_ms": round(event.time_ms, 1)}
+            for event in judgement.events
         ],
         "summary": _summary_answer(summary_of(judgement, expected)),
     }
@@ -113,7 +116,11 @@ def _print_for_people(answer: dict[str, Any]) -> None:
     columns = ("n", "verdict", "played", "string", "fret", "cause", "tries", "time_to_find_ms")
     print_table(columns, ([verdict[column] for column in columns] for verdict in answer["verdicts"]))
     share = answer["summary"]["clean_share"]
-    print(f"Clean: {share:.0%} of the notes with a home that were read." if share is not None else "Nothing was read.")
+    print(
+        f"Clean: {share:.0%} of the notes with a home that were read."
+        if share is not None
+        else "Nothing was read."
+    )
     if answer["extra"]:
         print(f"Extra: {len(answer['extra'])} played notes answer nothing.")
     for warning in answer["warnings"]:

@@ -9,9 +9,10 @@ licence asks.
 
 import re
 import sys
-import xml.etree.ElementTree as ET
 from pathlib import Path
 from typing import Any
+
+from defusedxml import ElementTree
 
 from game.paths import shipped
 
@@ -35,6 +36,7 @@ _FACES = {
 _UNICODES = [*range(0x20, 0x7F), *range(0xA0, 0x180), 0x218, 0x219, 0x21A, 0x21B, *range(0x2010, 0x2027), 0x2032,
              0x2190, 0x2191, 0x2192, 0x2193, 0x2212]  # fmt: skip
 _SIDE_BEARING = 30
+_SIGNS_NOTICE = "musical signs from Bravura, Copyright (c) Steinberg Media Technologies GmbH"
 
 
 def bake(vollkorn: Path, target: Path) -> None:
@@ -102,7 +104,7 @@ def _outline(smufl: str) -> tuple[str, float]:
     import verovio  # noqa: PLC0415
 
     data_folder = Path(verovio.__file__).parent / "data"
-    path = ET.parse(data_folder / "Bravura" / f"{smufl}.xml").getroot().find("path")
+    path = ElementTree.parse(data_folder / "Bravura" / f"{smufl}.xml").getroot().find("path")
     table = (data_folder / "Bravura.xml").read_text(encoding="utf-8")
     found = re.search(rf'<g c="{smufl}"[^>]*?h-a-x="([\d.]+)"', table)
     if path is None or found is None:
@@ -117,7 +119,7 @@ def _rename(font: Any, family: str) -> None:
         elif record.nameID in (3, 6):
             record.string = family.replace(" ", "")
         elif record.nameID == 0:
-            record.string = f"{record.toUnicode()}; musical signs from Bravura, Copyright (c) Steinberg Media Technologies GmbH"
+            record.string = f"{record.toUnicode()}; {_SIGNS_NOTICE}"
 
 
 if __name__ == "__main__":

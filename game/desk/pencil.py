@@ -8,6 +8,7 @@ import math
 import random
 from collections.abc import Sequence
 from functools import lru_cache
+from itertools import pairwise
 
 import pygame
 
@@ -17,6 +18,8 @@ from game.desk.type import Face, font
 Point = tuple[float, float]
 _FINE = 3
 _GRAIN_PX = 192
+# How far the hand strays for each step, in stroke widths.
+_TREMOR = 0.03
 
 
 @lru_cache(maxsize=1)
@@ -25,7 +28,7 @@ def _grain() -> pygame.Surface:
     chance = random.Random(7)
     pixels = bytearray()
     for _ in range(_GRAIN_PX * _GRAIN_PX):
-        pixels += bytes((255, 255, 255, min(255, int(chance.triangular(90, 330, 255)))))
+        pixels += bytes((255, 255, 255, min(255, int(chance.triangular(130, 380, 300)))))
     return pygame.image.frombuffer(bytes(pixels), (_GRAIN_PX, _GRAIN_PX), "RGBA")
 
 
@@ -54,11 +57,11 @@ def _trace(stroke: Sequence[Point], width: float, chance: random.Random) -> list
     dots = []
     drift_x = drift_y = 0.0
     pressure = 0.85
-    for (x0, y0), (x1, y1) in zip(stroke, stroke[1:], strict=False):
+    for (x0, y0), (x1, y1) in pairwise(stroke):
         steps = max(1, int(math.hypot(x1 - x0, y1 - y0) * 1.5))
         for step in range(steps + 1):
-            drift_x = 0.96 * drift_x + chance.gauss(0, 0.05) * width
-            drift_y = 0.96 * drift_y + chance.gauss(0, 0.05) * width
+            drift_x = 0.96 * drift_x + chance.gauss(0, _TREMOR) * width
+            drift_y = 0.96 * drift_y + chance.gauss(0, _TREMOR) * width
             pressure = min(1.0, max(0.6, pressure + chance.gauss(0, 0.03)))
             along = step / steps
             dots.append(
@@ -76,9 +79,9 @@ def line(length: float, width: float, colour: Colour, seed: int, *, upright: boo
     """A single straight stroke, lying or upright, with a margin of `width` around it."""
     pad = math.ceil(width * 1.5) + 1
     if upright:
-        points = ((pad, float(pad)), (pad + width * 0.3, length + pad))
+        points: tuple[Point, ...] = ((pad, pad), (pad + width * 0.3, length + pad))
         return drawn((points,), (2 * pad + 1, math.ceil(length) + 2 * pad), width, colour, seed)
-    points = ((float(pad), pad), (length + pad, pad - width * 0.2))
+    points = ((pad, pad), (length + pad, pad - width * 0.2))
     return drawn((points,), (math.ceil(length) + 2 * pad, 2 * pad + 1), width, colour, seed)
 
 
@@ -101,29 +104,23 @@ def ring(diameter: float, width: float, colour: Colour, seed: int) -> pygame.Sur
 
 
 def head(space_px: float, colour: Colour, seed: int) -> pygame.Surface:
-    """A small notehead shaded with a few slanting strokes: smaller than a printed one, and not as black."""
-    width, height = space_px * 0.95, space_px * 0.72
-    chance = random.Random(seed)
-    outline = tuple(
-        (
-            width * 0.62 + width * 0.46 * math.cos(turn * 0.35) - height * 0.06 * math.sin(turn * 0.35),
-            height * 0.66 - height * 0.46 * math.sin(turn * 0.35) - width * 0.12 * math.cos(turn * 0.35),
+    """A small notehead, shaded in with close strokes: smaller than a printed one, and not as black."""
+    width, height = space_px * 1.05, space_px * 0.74
+    pad = 2.0
+    lean = 0.35
+    thick = max(1.2, space_px * 0.11)
+
+    def at(turn: float, share: float) -> Point:
+        """A point of the leaning ellipse, `share` of the way out."""
+        x, y = share * width / 2 * math.cos(turn), share * height / 2 * math.sin(turn)
+        return (
+            pad + width / 2 + x * math.cos(lean) + y * math.sin(lean),
+            pad + height * 0.65 - x * math.sin(lean) + y * math.cos(lean),
         )
-        for turn in range(19)
-    )
-    shading = []
-    for row in range(5):
-        across = (row - 2) * 0.19
-        reach = 0.40 * math.sqrt(max(0.0, 1 - (across / 0.5) ** 2)) + chance.uniform(-0.03, 0.03)
-        middle = (width * (0.62 + across * 0.9), height * 0.66 - across * 0.25 * height)
-        shading.append(
-            (
-                (middle[0] - reach * width * 0.35, middle[1] + reach * height * 0.9),
-                (middle[0] + reach * width * 0.35, middle[1] - reach * height * 0.9),
-            )
-        )
-    size = (math.ceil(width * 1.3), math.ceil(height * 1.4))
-    return drawn((outline, *shading), size, max(1.1, space_px * 0.09), colour, seed)
+
+    rings = tuple(tuple(at(step * math.tau / 16, share) for step in range(17)) for share in (0.95, 0.68, 0.4, 0.15))
+    size = (math.ceil(width + 2 * pad), math.ceil(height * 1.3 + 2 * pad))
+    return drawn(rings, size, thick, colour, seed)
 
 
 @lru_cache(maxsize=300)

@@ -75,7 +75,7 @@ def musical(text: str) -> str:
     """
     shown = []
     for index, sign in enumerate(text):
-        before, after = text[index - 1 : index], text[index + 1 : index + 2]
+        before, after = shown[-1] if shown else "", text[index + 1 : index + 2]
         if sign == "#":
             shown.append("♯")
         elif sign == "b" and (before in tuple("ABCDEFG♭") or after.isdigit()):

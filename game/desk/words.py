@@ -13,12 +13,19 @@ def catalogue() -> dict[str, str]:
     return text
 
 
-def say(key: str, **parts: object) -> str:
+def say(key: str, /, **parts: object) -> str:
     """The sentence called `key`, its gaps filled with `parts`."""
     return catalogue()[key].format(**parts)
 
 
-NUMBER_WORDS = "no one two three four five six seven eight nine ten eleven twelve".split()
+def as_sentence(message: str) -> str:
+    """An error message as a sentence on the page: a capital first, unless it begins with a file's name; a full stop."""
+    first = message.split(maxsplit=1)[0] if message.strip() else ""
+    shown = message if "." in first else message[:1].upper() + message[1:]
+    return shown if shown.endswith((".", "?", "!")) else f"{shown}."
+
+
+NUMBER_WORDS = ["no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"]
 
 
 def counted(number: int) -> str:

@@ -18,9 +18,11 @@ from game.music.written import HeadId
 _FIRST_NOTE_GAP = 2.0
 
 
-def lay_out_line(bars: Sequence[Bar], reading: Reading, face: Face = Face.ENGRAVED) -> Engraving:
-    """The bars on one endless line. Raises `ValueError` when there are no bars."""
-    reader = _read_line(bars, reading, face)
+def lay_out_line(
+    bars: Sequence[Bar], reading: Reading, face: Face = Face.ENGRAVED, *, ends: bool = True
+) -> Engraving:
+    """The bars on one endless line; `ends` draws the final bar line. Raises `ValueError` when there are no bars."""
+    reader = _read_line(bars, reading, face, ends=ends)
     letter(reader.systems, reader.texts, bars)
     system = reader.systems[0]
     return Engraving(
@@ -31,23 +33,31 @@ def lay_out_line(bars: Sequence[Bar], reading: Reading, face: Face = Face.ENGRAV
 
 
 def lay_out_page(
-    bars: Sequence[Bar], reading: Reading, width_spaces: float, face: Face = Face.ENGRAVED
+    bars: Sequence[Bar],
+    reading: Reading,
+    width_spaces: float,
+    face: Face = Face.ENGRAVED,
+    *,
+    ends: bool = True,
 ) -> Engraving:
     """The bars on lines `width_spaces` staff spaces wide, about four bars on each, fewer where they are
-    dense.
+    dense; `ends` draws the final bar line.
 
     Raises `ValueError` when there are no bars.
     """
     line = _read_line(bars, reading, face, moving=False).systems[0]
     starts = system_starts(line, bars, width_spaces)
-    notation = musicxml(bars, reading, system_starts=starts)
+    notation = musicxml(bars, reading, system_starts=starts, ends=ends)
     reader = SvgReader(page_svg(notation, face, width_spaces), face.value)
     letter(reader.systems, reader.texts, bars)
     return Engraving(systems=tuple(reader.systems))
 
 
-def _read_line(bars: Sequence[Bar], reading: Reading, face: Face, *, moving: bool = True) -> SvgReader:
-    return SvgReader(endless_svg(musicxml(bars, reading), face, moving=moving), face.value)
+def _read_line(
+    bars: Sequence[Bar], reading: Reading, face: Face, *, moving: bool = True, ends: bool = True
+) -> SvgReader:
+    notation = musicxml(bars, reading, ends=ends)
+    return SvgReader(endless_svg(notation, face, moving=moving), face.value)
 
 
 def _positions(system: System, bars: Sequence[Bar]) -> Iterator[tuple[float, float]]:

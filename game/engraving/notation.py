@@ -34,11 +34,13 @@ def musicxml(
     composer: str = "",
     part: str = "",
     system_starts: Sequence[int] = (),
+    ends: bool = True,
 ) -> str:
     """The bars as one MusicXML document.
 
     Noteheads carry the ids of `game.engraving.ids`. Texts are escaped. `system_starts` are indices of bars
-    that begin a new line of the page. Raises `ValueError` when there are no bars.
+    that begin a new line of the page; `ends` draws the final bar line, which a passage has only where its tune
+    ends. Raises `ValueError` when there are no bars.
     """
     if not bars:
         raise ValueError("there are no bars to write")
@@ -48,7 +50,7 @@ def musicxml(
         if composer
         else ""
     )
-    measures = "\n".join(_measures(bars, reading, frozenset(system_starts)))
+    measures = "\n".join(_measures(bars, reading, frozenset(system_starts), ends=ends))
     return (
         f'{_OPENING}<score-partwise version="4.0">{work}{creator}'
         f'<part-list><score-part id="P1"><part-name>{escape(part)}</part-name></score-part></part-list>\n'
@@ -63,7 +65,9 @@ def divisions_of(bars: Sequence[Bar]) -> int:
     return lcm(*(time.denominator for time in (*times, *chords, *(bar.length for bar in bars))))
 
 
-def _measures(bars: Sequence[Bar], reading: Reading, system_starts: frozenset[int]) -> Iterator[str]:
+def _measures(
+    bars: Sequence[Bar], reading: Reading, system_starts: frozenset[int], *, ends: bool
+) -> Iterator[str]:
     divisions = divisions_of(bars)
     shown = shown_accidentals(bars)
     for index, bar in enumerate(bars):
@@ -74,7 +78,7 @@ def _measures(bars: Sequence[Bar], reading: Reading, system_starts: frozenset[in
         attributes = _attributes(bar, before, reading, divisions)
         signs = opening_signs(bar.marks)
         music = _music(bar, index, shown[index], divisions, reading)
-        end = closing_words(bar.marks, words_of_jump(bars, index)) + _end_of_bar(bars, index)
+        end = closing_words(bar.marks, words_of_jump(bars, index)) + _end_of_bar(bars, index, ends=ends)
         yield (
             f'<measure number="{number}"{implicit}>{new_line}{left_barline(bar.marks)}'
             f"{attributes}{signs}{music}{end}</measure>"
@@ -90,10 +94,10 @@ def _music(bar: Bar, index: int, shown: Sequence[ShownAccidental], divisions: in
     )
 
 
-def _end_of_bar(bars: Sequence[Bar], index: int) -> str:
+def _end_of_bar(bars: Sequence[Bar], index: int, *, ends: bool) -> str:
     last = index + 1 == len(bars)
     key_changes = not last and bars[index + 1].key.fifths != bars[index].key.fifths
-    return right_barline(bars[index].marks, last=last, key_changes=key_changes)
+    return right_barline(bars[index].marks, last=last and ends, key_changes=key_changes)
 
 
 def _attributes(bar: Bar, before: Bar | None, reading: Reading, divisions: int) -> str:

@@ -7,10 +7,28 @@ answer count as unread, not as left out.
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from enum import Enum, auto
 
 _UNREAD_COST = 0.0005
 _TRY_BEFORE_RIGHT_COST = 0.001
 _LATER_ANSWER_COST = 1e-7
+_INFINITE = float("inf")
+_FIRST_BAND = 16
+
+_Costs = tuple[float, float, float]
+_NEVER: _Costs = (_INFINITE, _INFINITE, _INFINITE)
+
+
+class Step(Enum):
+    """What an alignment does next: an answer uses one of each, a try a played note, left out a written one."""
+
+    ANSWER = auto()
+    TRY = auto()
+    LEFT_OUT = auto()
+
+
+_Arrival = tuple[Step, int]
+_START: _Arrival = (Step.ANSWER, 0)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -25,67 +43,104 @@ class Alignment:
 
 
 def align(written: Sequence[int], played: Sequence[int]) -> Alignment:
-    """Align two rows of sounding pitches. Quadratic in their lengths after equal beginnings are set aside."""
+    """Align two rows of sounding pitches. Time grows with their lengths and with the number of errors."""
     same = 0
     while same < min(len(written), len(played)) and written[same] == played[same]:
         same += 1
-    steps = _cheapest(written[same:], played[same:])
     answers: list[tuple[int, ...]] = [(index,) for index in range(same)]
     tries: list[int] = []
     at = same
-    for step in steps:
-        if step == "left out":
+    for step in _cheapest(written[same:], played[same:]):
+        if step is Step.LEFT_OUT:
             answers.append(())
         else:
             tries.append(at)
             at += 1
-            if step == "answer":
+            if step is Step.ANSWER:
                 answers.append(tuple(tries))
                 tries = []
     read = max((index + 1 for index, found in enumerate(answers) if found), default=0)
     return Alignment(answers=tuple(answers), extra=tuple(tries), read=read)
 
 
-def _cheapest(written: Sequence[int], played: Sequence[int]) -> list[str]:
-    """The steps of the cheapest alignment: "answer" uses one of each, "try" a played, "left out" a written note."""
-    rows, columns = len(written) + 1, len(played) + 1
-    # cost[i][j][t]: i written and j played are used up, t tells whether a try is waiting for its note.
-    cost = [[[float("inf")] * 2 for _ in range(columns)] for _ in range(rows)]
-    came = [[[("", 0)] * 2 for _ in range(columns)] for _ in range(rows)]
-    cost[0][0][0] = 0.0
+def _cheapest(written: Sequence[int], played: Sequence[int]) -> list[Step]:
+    """The steps of the cheapest alignment.
 
-    def relax(i: int, j: int, waiting: int, price: float, step: str, before: int) -> None:
-        if price < cost[i][j][waiting]:
-            cost[i][j][waiting] = price
-            came[i][j][waiting] = (step, before)
-
-    for i in range(rows):
-        for j in range(columns):
-            for waiting in (0, 1):
-                so_far = cost[i][j][waiting]
-                if so_far == float("inf"):
-                    continue
-                if i < rows - 1 and j < columns - 1:
-                    right = written[i] == played[j]
-                    price = waiting * _TRY_BEFORE_RIGHT_COST if right else 1.0
-                    relax(i + 1, j + 1, 0, so_far + price + _LATER_ANSWER_COST * (i + j), "answer", waiting)
-                if j < columns - 1:
-                    relax(i, j + 1, 1, so_far + 1, "try", waiting)
-                if i < rows - 1:
-                    unread = j == columns - 1
-                    relax(i + 1, j, waiting, so_far + (_UNREAD_COST if unread else 1), "left out", waiting)
-    return _traced(cost, came)
+    A cell off the diagonal by more than the cost of an alignment cannot be part of it (Ukkonen 1985), so a narrow band
+    is filled first, and a wider one only where that was too narrow.
+    """
+    width = _FIRST_BAND
+    while True:
+        table = _Table(written, played, width)
+        if table.least <= width or width > len(written) + len(played):
+            return table.steps()
+        width *= 2
 
 
-def _traced(cost: list[list[list[float]]], came: list[list[list[tuple[str, int]]]]) -> list[str]:
-    """The steps from the beginning, read back from the end."""
-    i, j = len(cost) - 1, len(cost[0]) - 1
-    waiting = min((0, 1), key=lambda state: cost[i][j][state])
-    steps = []
-    while i or j:
-        step, before = came[i][j][waiting]
-        steps.append(step)
-        i -= step != "try"
-        j -= step != "left out"
-        waiting = before
-    return steps[::-1]
+class _Table:
+    """The cheapest way to every pair (written used up, played used up) within a band about the diagonal.
+
+    Each cell has three states: no try is waiting; tries wait for a note that will be answered wrong; for one that will
+    be right. `_came[i]` keeps, for each cell and state, the step that led there and the state before.
+    """
+
+    def __init__(self, written: Sequence[int], played: Sequence[int], width: int) -> None:
+        self._written, self._played, self._width = written, played, width
+        self._came: list[dict[int, tuple[_Arrival, _Arrival, _Arrival]]] = []
+        above: dict[int, _Costs] = {}
+        for i in range(len(written) + 1):
+            above = self._row(i, above)
+        self._last = above[len(played)]
+        self.least = min(self._last)
+
+    def _row(self, i: int, above: dict[int, _Costs]) -> dict[int, _Costs]:
+        end = len(self._played)
+        columns = [*range(max(0, i - self._width), min(end - 1, i + self._width) + 1), end]
+        row: dict[int, _Costs] = {}
+        came: dict[int, tuple[_Arrival, _Arrival, _Arrival]] = {}
+        for j in columns:
+            left = row.get(j - 1, _NEVER)
+            row[j], came[j] = self._cell(i, j, above.get(j - 1, _NEVER), above.get(j, _NEVER), left)
+        self._came.append(came)
+        return row
+
+    def _cell(
+        self, i: int, j: int, diagonal: _Costs, above: _Costs, left: _Costs
+    ) -> tuple[_Costs, tuple[_Arrival, _Arrival, _Arrival]]:
+        if i == j == 0:
+            return (0.0, _INFINITE, _INFINITE), (_START, _START, _START)
+        no_try, wrong, right = diagonal
+        # An answer: tries before it must have waited for one of its kind.
+        if i and j and self._written[i - 1] == self._played[j - 1]:
+            answer, before = (no_try, 0) if no_try <= right else (right, 2)
+        else:
+            answer, before = (no_try + 1, 0) if no_try <= wrong else (wrong + 1, 1)
+        answer += _LATER_ANSWER_COST * j
+        skip = _UNREAD_COST if j == len(self._played) else 1.0
+        skipped = [cost + skip for cost in above]
+        try_wrong, wrong_before = (left[0] + 1, 0) if left[0] <= left[1] else (left[1] + 1, 1)
+        try_right, right_before = (left[0], 0) if left[0] <= left[2] else (left[2], 2)
+        try_right += 1 + _TRY_BEFORE_RIGHT_COST
+        reached = (
+            (answer, (Step.ANSWER, before)) if answer <= skipped[0] else (skipped[0], (Step.LEFT_OUT, 0)),
+            (try_wrong, (Step.TRY, wrong_before))
+            if try_wrong <= skipped[1]
+            else (skipped[1], (Step.LEFT_OUT, 1)),
+            (try_right, (Step.TRY, right_before))
+            if try_right <= skipped[2]
+            else (skipped[2], (Step.LEFT_OUT, 2)),
+        )
+        (cost0, from0), (cost1, from1), (cost2, from2) = reached
+        return (cost0, cost1, cost2), (from0, from1, from2)
+
+    def steps(self) -> list[Step]:
+        """The steps from the beginning, read back from the end."""
+        i, j = len(self._written), len(self._played)
+        state = self._last.index(self.least)
+        steps = []
+        while i or j:
+            step, state = self._came[i][j][state]
+            steps.append(step)
+            i -= step is not Step.TRY
+            j -= step is not Step.LEFT_OUT
+        return steps[::-1]

@@ -49,7 +49,7 @@ def shown_accidentals(bars: Sequence[Bar]) -> tuple[tuple[ShownAccidental, ...],
             else:
                 row.append(_PLAIN)
         page.append(tuple(row))
-        leftover = {step: alter for step, alter in in_force.items()}
+        leftover = dict(in_force)
     return tuple(page)
 
 

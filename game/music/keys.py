@@ -7,8 +7,8 @@ from game.music.pitch import SEMITONES_OF_STEP, STEPS, Pitch
 ORDER_OF_SHARPS = "FCGDAEB"
 MAX_FIFTHS = 7
 _LINE_OF_FIFTHS = ORDER_OF_SHARPS
-_MAJOR_TONICS = {fifths: name for fifths, name in zip(range(-7, 8), "Cb Gb Db Ab Eb Bb F C G D A E B F# C#".split(), strict=True)}
-_MINOR_TONICS = {fifths: name for fifths, name in zip(range(-7, 8), "Ab Eb Bb F C G D A E B F# C# G# D# A#".split(), strict=True)}
+_MAJOR_TONICS = dict(zip(range(-7, 8), "Cb Gb Db Ab Eb Bb F C G D A E B F# C#".split(), strict=True))
+_MINOR_TONICS = dict(zip(range(-7, 8), "Ab Eb Bb F C G D A E B F# C# G# D# A#".split(), strict=True))
 
 
 @dataclass(frozen=True, slots=True)

@@ -35,5 +35,5 @@ class Meter:
 
     @property
     def text(self) -> str:
-        """ "4/4"."""
+        """As in "4/4"."""
         return f"{self.beats}/{self.unit}"

@@ -143,8 +143,8 @@ class Bar:
 class Score:
     """A tune as its page shows it, one melodic line.
 
-    `file_format` is "musicxml", "abc" or "midi". `octave_reason` says in one sentence how the octave was settled, `warnings`
-    what was left out or guessed. `swung` is what the page asks for, None when it says nothing.
+    `file_format` is "musicxml", "abc" or "midi". `octave_reason` says in one sentence how the octave was settled,
+    `warnings` what was left out or guessed. `swung` is what the page asks for, None when it says nothing.
     """
 
     title: str

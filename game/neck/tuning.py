@@ -1,4 +1,7 @@
-"""Tunings and places. String 1 is the highest-sounding string, fret 0 the open string (MusicXML 4.0 `string`, `fret`)."""
+"""Tunings and places.
+
+String 1 is the highest-sounding string, fret 0 the open string (MusicXML 4.0 `string`, `fret`).
+"""
 
 from dataclasses import dataclass
 

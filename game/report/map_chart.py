@@ -37,7 +37,9 @@ def write_chart(neck_map: NeckMap, out: Path) -> None:
     octave = "an octave below the page" if neck_map.reading.octaves_down else "as written"
     title = f"Position {roman(neck_map.position)}, {neck_map.tuning.name} tuning: sounds {octave}"
     axes.text(lowest - 0.5, -0.55, title, fontproperties=_font("HomefretText-SemiBold", 15), color=_INK)
-    legend = "full circle: under the fingers     broken circle: a stretch     square corners: outside the position"
+    legend = (
+        "full circle: under the fingers     broken circle: a stretch     square corners: outside the position"
+    )
     axes.text(lowest - 0.5, 7.05, legend, fontproperties=_font("HomefretText-Italic", 10), color=_PENCIL)
     figure.savefig(out, dpi=160, metadata={"Date": None} if out.suffix.lower() == ".svg" else None)
 
@@ -48,13 +50,33 @@ def _font(name: str, size: float) -> FontProperties:
 
 def _draw_neck(axes: Axes, lowest: int, highest: int) -> None:
     for string in range(1, 7):
-        axes.plot((lowest - 0.5, highest + 0.5), (string, string), color=_PENCIL, lw=0.6 + 0.2 * string, zorder=1)
-        axes.text(lowest - 0.8, string, str(string), ha="center", va="center", fontproperties=_font("HomefretFigures", 11), color=_PENCIL)
+        axes.plot(
+            (lowest - 0.5, highest + 0.5), (string, string), color=_PENCIL, lw=0.6 + 0.2 * string, zorder=1
+        )
+        axes.text(
+            lowest - 0.8,
+            string,
+            str(string),
+            ha="center",
+            va="center",
+            fontproperties=_font("HomefretFigures", 11),
+            color=_PENCIL,
+        )
     for fret in range(lowest, highest + 1):
         nut = fret == 0
-        axes.plot((fret + 0.5, fret + 0.5), (1, 6), color=_INK if nut else _PENCIL, lw=3 if nut else 0.8, zorder=1)
+        axes.plot(
+            (fret + 0.5, fret + 0.5), (1, 6), color=_INK if nut else _PENCIL, lw=3 if nut else 0.8, zorder=1
+        )
         marked = fret in INLAYS
-        axes.text(fret, 0.42, str(fret), ha="center", va="center", fontproperties=_font("HomefretFigures", 11), color=_INK if marked else _PENCIL)
+        axes.text(
+            fret,
+            0.42,
+            str(fret),
+            ha="center",
+            va="center",
+            fontproperties=_font("HomefretFigures", 11),
+            color=_INK if marked else _PENCIL,
+        )
         if marked:
             axes.add_patch(Circle((fret, 6.55), 0.05, color=_PENCIL))
 
@@ -64,8 +86,29 @@ def _draw_home(axes: Axes, home: Home, neck_map: NeckMap) -> None:
     x, y = home.place.fret, home.place.string
     style = {Reach.IN_POSITION: "-", Reach.STRETCH: (0, (2, 1.5)), Reach.OUTLYING: "-"}[home.reach]
     if home.reach is Reach.OUTLYING:
-        axes.plot((x - 0.40, x + 0.40, x + 0.40, x - 0.40, x - 0.40), (y - 0.40, y - 0.40, y + 0.40, y + 0.40, y - 0.40), color=_INK, lw=1.2, zorder=3)
+        axes.plot(
+            (x - 0.40, x + 0.40, x + 0.40, x - 0.40, x - 0.40),
+            (y - 0.40, y - 0.40, y + 0.40, y + 0.40, y - 0.40),
+            color=_INK,
+            lw=1.2,
+            zorder=3,
+        )
     axes.add_patch(Circle((x, y), 0.37, facecolor=_PAPER, edgecolor=_INK, lw=1.2, linestyle=style, zorder=2))
     name = written.step + {-1: "♭", 0: "", 1: "♯"}[written.alter]
-    named = axes.text(x - 0.05, y + 0.11, name, ha="center", fontproperties=_font("HomefretText-Regular", 13), color=_INK, zorder=4)
-    axes.annotate(str(written.octave), xy=(1, 0), xycoords=named, fontproperties=_font("HomefretFigures", 7), color=_INK, zorder=4)
+    named = axes.text(
+        x - 0.05,
+        y + 0.11,
+        name,
+        ha="center",
+        fontproperties=_font("HomefretText-Regular", 13),
+        color=_INK,
+        zorder=4,
+    )
+    axes.annotate(
+        str(written.octave),
+        xy=(1, 0),
+        xycoords=named,
+        fontproperties=_font("HomefretFigures", 7),
+        color=_INK,
+        zorder=4,
+    )

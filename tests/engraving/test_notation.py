@@ -262,3 +262,10 @@ def test_every_note_has_an_id_of_its_own(page):
     assert len(ids) == len(set(ids)) == sum(len(bar.events) for bar in page)
     heads = [name for name in ids if name.startswith("n")]
     assert len(heads) == sum(isinstance(event, Note) for bar in page for event in bar.events)
+
+
+def test_a_passage_has_the_final_bar_line_only_where_its_tune_ends(bar):
+    """Thin and thick only at the end of a piece (trade)."""
+    page = (bar("C5:4"),)
+    assert "light-heavy" in musicxml(page, Reading.GUITAR)
+    assert "light-heavy" not in musicxml(page, Reading.GUITAR, ends=False)

@@ -1,0 +1,79 @@
+"""`homefret demo`: a simulated player practises in the real window, or without one; pictures of the pages are kept."""
+
+import argparse
+import os
+import tempfile
+from pathlib import Path
+from random import Random
+from typing import Any
+
+from game.commands.answers import add_json_flag, print_json, print_table
+from game.errors import TakeError
+
+DEFAULT_SEED = 7
+
+
+def add_parser(subparsers: Any) -> None:
+    parser = subparsers.add_parser("demo", help="a simulated player goes through practice; pictures of it are kept")
+    parser.add_argument("--seed", type=int, default=DEFAULT_SEED, metavar="N", help=f"chance, repeatable ({DEFAULT_SEED})")
+    parser.add_argument("--out", type=Path, metavar="DIR", help="where pictures go (a new temporary folder)")
+    parser.add_argument("--fast", action="store_true", help="do not wait for the simulated player")
+    add_json_flag(parser)
+    parser.set_defaults(run=run)
+
+
+def run(args: argparse.Namespace) -> int:
+    answer = play(seed=args.seed, out=args.out, fast=args.fast)
+    if args.json:
+        print_json(answer)
+    else:
+        _print_for_people(answer)
+    return 0
+
+
+def run_fast() -> int:
+    """The demo as a plain `homefret` runs it where there is no screen."""
+    _print_for_people(play(seed=DEFAULT_SEED, out=None, fast=True))
+    return 0
+
+
+def play(*, seed: int, out: Path | None, fast: bool) -> dict[str, Any]:
+    """Play the demo and answer as the command does: `takes`, `signed_off_tempo`, `files`.
+
+    Never touches the player's own folders. Raises `TakeError` when `out` cannot be written.
+    """
+    folder = _folder(out)
+    os.environ.setdefault("PYGAME_HIDE_SUPPORT_PROMPT", "1")
+    os.environ.setdefault("SDL_FRAMEBUFFER_ACCELERATION", "0")
+    if fast:
+        os.environ["SDL_VIDEODRIVER"] = "dummy"
+    from game.demonstration import Demonstration  # noqa: PLC0415 - the environment must be settled before
+
+    demonstration = Demonstration(folder, Random(seed), fast=fast)
+    demonstration.play()
+    return {
+        "seed": seed,
+        "takes": list(demonstration.takes),
+        "signed_off_tempo": None,
+        "files": [str(path) for path in demonstration.files],
+    }
+
+
+def _folder(out: Path | None) -> Path:
+    if out is None:
+        return Path(tempfile.mkdtemp(prefix="homefret-demo-"))
+    try:
+        out.mkdir(parents=True, exist_ok=True)
+        (out / ".writable").touch()
+        (out / ".writable").unlink()
+    except OSError as error:
+        reason = error.strerror or error
+        raise TakeError(f"the demo cannot write into {out} ({reason}): name another folder with --out") from error
+    return out
+
+
+def _print_for_people(answer: dict[str, Any]) -> None:
+    columns = ("day", "stage", "tempo", "notes", "clean", "reason")
+    print_table(columns, ([take[column] for column in columns] for take in answer["takes"]))
+    for file in answer["files"]:
+        print(file)

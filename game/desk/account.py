@@ -1,0 +1,98 @@
+"""A take in words: what was clean, what went wrong and why, and what comes next."""
+
+from game.desk.words import counted, say
+from game.judging.verdicts import NoteVerdict, Verdict
+from game.music.keys import spelled
+from game.music.names import NoteNames, name_in, spelling_of
+from game.music.passage import Passage
+from game.music.written import WrittenNote
+from game.practice.finished import FinishedNaming, FinishedTake
+from game.practice.pencilled import PlacedMark, marks_of_take, name_marks
+
+# Sentences about single notes in one account: more would not be read.
+_MOST_DETAILS = 2
+
+
+def bars_in_words(passage: Passage) -> str:
+    """Which bars, by their printed numbers; a pickup bar is called so and not by a number."""
+    pickup, bars = passage.bars[0].pickup, passage.bars
+    numbered = bars[1:] if pickup and len(bars) > 1 else bars
+    words = say("bars.one", number=numbered[0].number) if len(numbered) == 1 else ""
+    words = words or say("bars.several", first=numbered[0].number, last=numbered[-1].number)
+    return say("bars.with_pickup", bars=words) if pickup else words
+
+
+def _bar_of(finished: FinishedTake, note: WrittenNote) -> str:
+    """Where a note stands."""
+    pickup = finished.passage.bars[note.heads[0].bar].pickup
+    return say("bar.pickup") if pickup else say("bar.numbered", number=note.bar)
+
+
+def account_of(finished: FinishedTake | FinishedNaming, names: NoteNames) -> tuple[str, ...]:
+    """Sentences about a take, the main one first."""
+    if isinstance(finished, FinishedNaming):
+        return (_headline(finished, "named_all", "named_some"),)
+    details = [
+        _told(finished, verdict, names)
+        for verdict in finished.judgement.verdicts
+        if verdict.verdict in (Verdict.WRONG_PITCH, Verdict.OTHER_PLACE)
+    ]
+    sentences = [_headline(finished, "all", "some"), *details[:_MOST_DETAILS]]
+    helped = finished.summary.counts[Verdict.HINTED]
+    if helped:
+        sentences.append(say("result.helped", count=counted(helped).capitalize()))
+    slowest = finished.slowest
+    if slowest is not None and not details:
+        note = finished.expected[slowest.n - 1].note
+        written = name_in(spelling_of(note.pitch), names)
+        sentences.append(say("result.slow", written=written, bar=_bar_of(finished, note)))
+    return tuple(sentences)
+
+
+def advice_of(finished: FinishedTake | FinishedNaming, *, last: bool, next_bars: str) -> str:
+    """What comes next, and why, in one sentence."""
+    if finished.clean < finished.asked:
+        return say("result.again")
+    return say("result.done") if last else say("result.next", bars=next_bars)
+
+
+def marks_of_finished(finished: FinishedTake | FinishedNaming, names: NoteNames) -> tuple[PlacedMark, ...]:
+    """The pencil marks of a take of either stage."""
+    if isinstance(finished, FinishedNaming):
+        return name_marks(finished.passage.notes, finished.named, names)
+    return marks_of_take(finished)
+
+
+def _headline(finished: FinishedTake | FinishedNaming, all_clean: str, some_clean: str) -> str:
+    read, clean, asked = finished.read, finished.clean, finished.asked
+    if not read:
+        return say("result.none")
+    if read < asked:
+        return say("result.stopped", read=counted(read), count=counted(asked), clean=counted(clean).capitalize())
+    if clean == asked:
+        return say(f"result.{all_clean}", count=counted(asked))
+    return say(f"result.{some_clean}", clean=counted(clean).capitalize(), count=counted(asked))
+
+
+def _told(finished: FinishedTake, verdict: NoteVerdict, names: NoteNames) -> str:
+    """One sentence about a note that was not clean."""
+    expected = finished.expected[verdict.n - 1]
+    note, first = expected.note, verdict.first
+    written = name_in(spelling_of(note.pitch), names)
+    if first is None:
+        return ""
+    if verdict.verdict is Verdict.OTHER_PLACE and first.place is not None and expected.home is not None:
+        return say(
+            "result.other_place",
+            written=written,
+            bar=_bar_of(finished, note),
+            string=first.place.string,
+            fret=first.place.fret,
+            home_string=expected.home.place.string,
+            home_fret=expected.home.place.fret,
+        )
+    key = finished.passage.bars[note.heads[0].bar].key
+    played = spelled(first.sounding + 12 * finished.passage.reading.octaves_down, key)
+    cause = say(f"cause.{verdict.cause.value}") if verdict.cause else ""
+    name = name_in(spelling_of(played), names)
+    return say("result.wrong", written=written, bar=_bar_of(finished, note), played=name, cause=cause).strip()

@@ -1,0 +1,146 @@
+"""The neck as in a chord chart: string 1 on top, nut on the left; left-handed mirrors it.
+
+Frets stand where they stand on a guitar: each is 1/17.817154 of what is left of the string (equal temperament).
+"""
+
+from dataclasses import dataclass
+
+import pygame
+
+from game.desk import pencil
+from game.desk.theme import Theme
+from game.desk.type import Face, typeset
+from game.neck.map import NeckMap, roman
+from game.neck.tuning import Place
+
+INLAYS = (3, 5, 7, 9, 12, 15, 17, 19, 21, 24)
+_FEWEST_FRETS = 12
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NeckDrawing:
+    """A neck drawn in `room` up to a fret well past the position, for playing with the mouse."""
+
+    room: pygame.Rect
+    neck_map: NeckMap
+    left_handed: bool = False
+
+    @property
+    def last_fret(self) -> int:
+        """The highest fret drawn."""
+        return min(self.neck_map.frets, max(_FEWEST_FRETS, self.neck_map.position + 7))
+
+    @property
+    def strings(self) -> int:
+        """How many strings the instrument has."""
+        return len(self.neck_map.tuning.open_strings)
+
+    @property
+    def _open_width(self) -> float:
+        return self.room.width * 0.045
+
+    def fret_x(self, fret: int) -> float:
+        """Where a fret stands, in pixels from the window's left; 0 is the nut."""
+        share = (1 - 2 ** (-fret / 12)) / (1 - 2 ** (-self.last_fret / 12))
+        x = self._open_width + share * (self.room.width - self._open_width)
+        return self.room.right - x if self.left_handed else self.room.left + x
+
+    def string_y(self, string: int) -> float:
+        """Where a string lies."""
+        return self.room.top + (string - 0.5) * self.room.height / self.strings
+
+    def centre_of(self, place: Place) -> tuple[float, float]:
+        """Where a finger would press; left of the nut for an open string."""
+        if place.fret == 0:
+            nut, open_end = self.fret_x(0), self.room.right if self.left_handed else self.room.left
+            return ((nut + open_end) / 2, self.string_y(place.string))
+        return ((self.fret_x(place.fret - 1) + self.fret_x(place.fret)) / 2, self.string_y(place.string))
+
+    def place_at(self, point: tuple[int, int]) -> Place | None:
+        """The place under a point, None beside the neck."""
+        if not self.room.collidepoint(point):
+            return None
+        string = 1 + int((point[1] - self.room.top) * self.strings / self.room.height)
+        for fret in range(self.last_fret + 1):
+            passed = point[0] >= self.fret_x(fret) if self.left_handed else point[0] <= self.fret_x(fret)
+            if passed:
+                return Place(min(string, self.strings), fret)
+        return None
+
+    def draw(self, surface: pygame.Surface, theme: Theme) -> None:
+        """Draw strings, frets, inlays and the position, without a word about where anything is."""
+        top, bottom = self.string_y(1), self.string_y(self.strings)
+        under_hand = [
+            self.fret_x(self.neck_map.position - 1),
+            self.fret_x(min(self.last_fret, self.neck_map.position + 3)),
+        ]
+        band = pygame.Rect(min(under_hand), self.room.top, max(under_hand) - min(under_hand), self.room.height)
+        surface.fill(_between(theme.paper, theme.edge, 0.45), band)
+        for fret in range(self.last_fret + 1):
+            width = 4 if fret == 0 else 2
+            pygame.draw.line(surface, theme.pencil, (self.fret_x(fret), top), (self.fret_x(fret), bottom), width)
+        for string in range(1, self.strings + 1):
+            y = self.string_y(string)
+            thickness = 1 + (string + 1) // 3
+            pygame.draw.line(surface, theme.pencil, (self.room.left, y), (self.room.right, y), thickness)
+        self._draw_marks_beside(surface, theme, band)
+
+    def _draw_marks_beside(self, surface: pygame.Surface, theme: Theme, band: pygame.Rect) -> None:
+        """Inlay dots on the neck's edge, and the position's Roman numeral above its first fret."""
+        radius = max(2, self.room.height // 50)
+        for fret in INLAYS:
+            if fret <= self.last_fret:
+                x = self.centre_of(Place(1, fret))[0]
+                for dot in (-1, 1) if fret % 12 == 0 else (0,):
+                    at = (x + dot * radius * 2, self.room.bottom + radius * 2)
+                    pygame.draw.circle(surface, theme.faded, at, radius)
+        numeral = typeset(roman(self.neck_map.position), Face.TEXT, max(13, self.room.height // 8), theme.faded)
+        x = self.centre_of(Place(1, self.neck_map.position))[0]
+        surface.blit(numeral, numeral.get_rect(midbottom=(x, band.top - 1)))
+
+    def draw_finger(self, surface: pygame.Surface, place: Place, theme: Theme, seed: int = 1) -> None:
+        """A ring in pencil where a note was played."""
+        if place.fret > self.last_fret:
+            return
+        diameter = self.room.height / self.strings * 0.8
+        circle = pencil.ring(diameter, max(1.5, diameter * 0.09), theme.ink, seed)
+        surface.blit(circle, circle.get_rect(center=self.centre_of(place)))
+
+
+def _between(first: tuple[int, int, int], second: tuple[int, int, int], share: float) -> tuple[int, int, int]:
+    red, green, blue = (round(a + (b - a) * share) for a, b in zip(first, second, strict=True))
+    return (red, green, blue)
+
+
+def draw_margin_sketch(
+    surface: pygame.Surface,
+    room: pygame.Rect,
+    place: Place,
+    neck_map: NeckMap,
+    theme: Theme,
+    *,
+    left_handed: bool = False,
+) -> None:
+    """The teacher's sketch in the margin: six strings, the frets of the position, a ring at the place meant."""
+    lowest = min(neck_map.position - 1, place.fret)
+    highest = max(neck_map.position + 4, place.fret)
+    lowest = max(lowest, 1)
+    columns, rows = highest - lowest + 1, len(neck_map.tuning.open_strings)
+    cell_x, cell_y = room.width / columns, room.height / (rows - 1)
+    width = max(1.0, room.height / 90)
+
+    def x_of(fret_edge: float) -> float:
+        return room.right - fret_edge * cell_x if left_handed else room.left + fret_edge * cell_x
+
+    for string in range(rows):
+        stroke = pencil.line(room.width, width, theme.pencil, seed=20 + string)
+        surface.blit(stroke, stroke.get_rect(midleft=(room.left, room.top + string * cell_y)))
+    for edge in range(columns + 1):
+        stroke = pencil.line(room.height, width, theme.pencil, seed=40 + edge, upright=True)
+        surface.blit(stroke, stroke.get_rect(midtop=(x_of(edge), room.top - 3)))
+    numeral = pencil.written(roman(neck_map.position), Face.TEXT, max(14, round(cell_y * 1.1)), theme.pencil)
+    numeral_x = x_of(neck_map.position - lowest + 0.5)
+    surface.blit(numeral, numeral.get_rect(midbottom=(numeral_x, room.top - width * 3)))
+    fret_column = place.fret - lowest + 0.5 if place.fret >= lowest else -0.35
+    circle = pencil.ring(cell_y * 0.95, width * 2, theme.accent, seed=3)
+    surface.blit(circle, circle.get_rect(center=(x_of(fret_column), room.top + (place.string - 1) * cell_y)))

@@ -1,0 +1,50 @@
+"""The paper on the desk, and text set on it."""
+
+import pygame
+
+from game.desk.sheet import Sheet
+from game.desk.theme import Colour, Theme
+from game.desk.type import Face, broken, typeset, width_of
+
+
+def lay_paper(surface: pygame.Surface, sheet: Sheet, theme: Theme) -> None:
+    """Fill the window: desk, a quiet edge, paper."""
+    surface.fill(theme.desk)
+    paper = sheet.paper
+    surface.fill(theme.edge, paper.move(sheet.px(3), sheet.px(4)))
+    surface.fill(theme.paper, paper)
+
+
+def set_line(
+    surface: pygame.Surface, text: str, at: tuple[int, int], face: Face, px: int, colour: Colour
+) -> pygame.Rect:
+    """A line of text, its top left corner `at`; returns the room it took."""
+    return surface.blit(typeset(text, face, px, colour), at)
+
+
+def set_line_ending(
+    surface: pygame.Surface, text: str, at: tuple[int, int], face: Face, px: int, colour: Colour
+) -> pygame.Rect:
+    """A line of text, its top right corner `at`."""
+    return set_line(surface, text, (at[0] - width_of(text, face, px), at[1]), face, px, colour)
+
+
+def set_block(
+    surface: pygame.Surface, text: str, room: pygame.Rect, face: Face, px: int, colour: Colour
+) -> pygame.Rect:
+    """Running text broken to the width of `room`, from its top; returns the room it took."""
+    y = room.top
+    for text_line in broken(text, face, px, room.width):
+        set_line(surface, text_line, (room.left, y), face, px, colour)
+        y += round(px * 1.25)
+    return pygame.Rect(room.left, room.top, room.width, y - room.top)
+
+
+def set_keys(surface: pygame.Surface, keys: tuple[tuple[str, str], ...], sheet: Sheet, theme: Theme) -> None:
+    """The line at the foot of the paper that tells the keys: each key in figures, what it does in italics."""
+    x, y = sheet.text_area.left, sheet.paper.bottom - sheet.px(40)
+    for key, meaning in keys:
+        if x + width_of(f"{key} {meaning}", Face.ITALIC, sheet.small_px) > sheet.text_area.right:
+            break
+        x = set_line(surface, key, (x, y), Face.TITLE, sheet.small_px, theme.faded).right + sheet.px(6)
+        x = set_line(surface, meaning, (x, y), Face.ITALIC, sheet.small_px, theme.faded).right + sheet.px(22)

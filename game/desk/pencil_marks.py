@@ -1,0 +1,109 @@
+"""Drawing the pencil marks of `game.practice.pencilled` beside printed notes, on a moving or a still staff."""
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+
+import pygame
+
+from game.desk import pencil
+from game.desk.theme import Theme
+from game.desk.type import Face, width_of
+from game.engraving.outlines import LEDGER_OVERHANG, ledger_steps
+from game.music.written import HeadId
+from game.practice.pencilled import LeftOut, Mark, NameMark, PlacedMark, PlaceMark, PlayedHead
+
+_SIGNS = {-2: "♭♭", -1: "♭", 0: "♮", 1: "♯", 2: "♯♯"}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Spot:
+    """A printed note as the pencil sees it, in window pixels: its head, the rectangle of head, stem and accidental,
+    and the bottom line of its staff. `step_y` gives the y of a line or space by `Pitch.staff_step`.
+    """
+
+    head: pygame.Rect
+    group: pygame.Rect
+    bottom_line_y: float
+    space_px: int
+    step_y: Callable[[int], float]
+
+
+def draw_marks(
+    surface: pygame.Surface,
+    marks: Iterable[PlacedMark],
+    spot_of: Callable[[HeadId], Spot | None],
+    theme: Theme,
+) -> None:
+    """Draw each mark whose note is in sight; `spot_of` gives None for one that is not."""
+    for mark in marks:
+        spot = spot_of(mark.head)
+        if spot is not None:
+            _draw(surface, mark.mark, spot, theme, seed=mark.head.bar * 97 + mark.head.event)
+
+
+def _draw(surface: pygame.Surface, mark: Mark, spot: Spot, theme: Theme, seed: int) -> None:
+    if isinstance(mark, PlayedHead):
+        _draw_played_head(surface, mark, spot, theme, seed)
+    elif isinstance(mark, PlaceMark):
+        _draw_place(surface, mark, spot, theme, seed)
+    elif isinstance(mark, NameMark):
+        _draw_name(surface, mark, spot, theme, seed)
+    elif isinstance(mark, LeftOut):
+        _draw_left_out(surface, spot, theme, seed)
+
+
+def _row_below(spot: Spot) -> float:
+    """Where words under a note stand: clear of the staff, and of the note where it hangs below."""
+    return max(spot.bottom_line_y + 1.9 * spot.space_px, spot.group.bottom + 0.7 * spot.space_px)
+
+
+def _draw_played_head(surface: pygame.Surface, mark: PlayedHead, spot: Spot, theme: Theme, seed: int) -> None:
+    """The small head stands over or under the printed one, beside it where they would touch."""
+    space = spot.space_px
+    y = spot.step_y(mark.pitch.staff_step)
+    beside = abs(y - spot.head.centery) < 0.9 * space
+    sign = _SIGNS[mark.pitch.alter] if mark.show_sign else ""
+    sign_px = round(space * 1.5)
+    sign_width = width_of(sign, Face.TEXT, sign_px) if sign else 0
+    image = pencil.head(space, theme.accent, seed)
+    room = image.get_rect(center=(spot.head.centerx, y))
+    if beside:
+        room.left = round(spot.head.right + 0.2 * space + sign_width)
+    surface.blit(image, room)
+    if sign:
+        written = pencil.written(sign, Face.TEXT, sign_px, theme.accent)
+        surface.blit(written, written.get_rect(midright=(room.left + 2, y)))
+    for step in ledger_steps(mark.pitch.staff_step):
+        stroke = pencil.line(room.width + LEDGER_OVERHANG * space, space * 0.09, theme.pencil, seed + step)
+        surface.blit(stroke, stroke.get_rect(center=(room.centerx, spot.step_y(step))))
+
+
+def _draw_place(surface: pygame.Surface, mark: PlaceMark, spot: Spot, theme: Theme, seed: int) -> None:
+    colour = theme.pencil if mark.home else theme.accent
+    px = max(13, round(spot.space_px * 1.25))
+    circle = pencil.circled(str(mark.place.string), px, colour, seed)
+    fret = pencil.written(str(mark.place.fret), Face.FIGURES, px, colour)
+    y = _row_below(spot) + circle.get_height() / 2
+    left = spot.head.centerx - circle.get_width() / 2
+    surface.blit(circle, circle.get_rect(midleft=(left, y)))
+    surface.blit(fret, fret.get_rect(midleft=(left + circle.get_width() + px * 0.12, y + px / 24)))
+
+
+def _draw_name(surface: pygame.Surface, mark: NameMark, spot: Spot, theme: Theme, seed: int) -> None:
+    px = max(14, round(spot.space_px * 1.5))
+    written = pencil.written(mark.text, Face.ITALIC, px, theme.accent if mark.struck else theme.pencil)
+    room = written.get_rect(midtop=(spot.head.centerx, _row_below(spot) + mark.row * px * 0.95))
+    surface.blit(written, room)
+    if mark.struck:
+        stroke = pencil.line(room.width * 1.15, px * 0.07, theme.accent, seed)
+        surface.blit(stroke, stroke.get_rect(center=(room.centerx, room.centery + px * 0.05)))
+
+
+def _draw_left_out(surface: pygame.Surface, spot: Spot, theme: Theme, seed: int) -> None:
+    """A caret, as a proof-reader marks a gap."""
+    space = spot.space_px
+    x, y = spot.head.centerx, min(spot.group.top, spot.bottom_line_y - 4 * space) - 0.9 * space
+    size = round(space * 1.2)
+    strokes = (((2.0, 2.0), (size / 2, size * 0.7), (size - 2.0, 2.0)),)
+    image = pencil.drawn(strokes, (size, size), max(1.2, space * 0.1), theme.accent, seed)
+    surface.blit(image, image.get_rect(midbottom=(x, y)))

@@ -1,0 +1,56 @@
+"""Where things stand on the sheet: every measure follows from the window's size. Works from 960x600 to 4K."""
+
+from dataclasses import dataclass
+
+import pygame
+
+SMALLEST = (960, 600)
+_DRAWN_AT = (1280, 720)
+_FULL_HEIGHT = 1080
+_FULL_WIDTH = 1920
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """Measures in pixels for a window of `size`."""
+
+    size: tuple[int, int]
+
+    @property
+    def unit(self) -> float:
+        """1 at 1280x720."""
+        return max(0.6, min(self.size[0] / _DRAWN_AT[0], self.size[1] / _DRAWN_AT[1]))
+
+    def px(self, units: float) -> int:
+        """Pixels for so many units of a 1280x720 window."""
+        return round(units * self.unit)
+
+    @property
+    def paper(self) -> pygame.Rect:
+        """The paper on the desk."""
+        inset = self.px(26)
+        return pygame.Rect(inset, inset, self.size[0] - 2 * inset, self.size[1] - 2 * inset)
+
+    @property
+    def text_area(self) -> pygame.Rect:
+        """The paper inside its margins."""
+        return self.paper.inflate(-2 * self.px(44), -2 * self.px(24))
+
+    def staff_space(self, at_full_height: int) -> int:
+        """The distance of two staff lines, given what the player wants at 1920x1080."""
+        return max(9, round(at_full_height * min(self.size[0] / _FULL_WIDTH, self.size[1] / _FULL_HEIGHT)))
+
+    @property
+    def title_px(self) -> int:
+        """Size of titles."""
+        return self.px(40)
+
+    @property
+    def text_px(self) -> int:
+        """Size of running text."""
+        return self.px(25)
+
+    @property
+    def small_px(self) -> int:
+        """Size of what stands beside and below."""
+        return max(14, self.px(19))

@@ -1,0 +1,59 @@
+"""What every screen can reach."""
+
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from game.clock import Clock
+from game.desk.arrivals import Arrivals
+from game.desk.sheet import Sheet
+from game.desk.theme import THEMES, Theme
+from game.desk.words import as_sentence, say
+from game.errors import HomefretError
+from game.settings import Settings, save
+
+MESSAGE_S = 7.0
+
+
+@dataclass
+class Surroundings:
+    """What every screen can reach: the one mutable object of the app.
+
+    `found` says what instruments were found. `message` is one sentence shown for a while on whatever screen is there.
+    """
+
+    clock: Clock
+    settings: Settings
+    settings_path: Path
+    arrivals: Arrivals = field(default_factory=Arrivals)
+    sheet: Sheet = field(default_factory=lambda: Sheet((1280, 720)))
+    found: str = ""
+    instrument_present: bool = False
+    message: str = ""
+    message_until_s: float = 0.0
+
+    @property
+    def theme(self) -> Theme:
+        """The colours of the look that is set."""
+        return THEMES[self.settings.look]
+
+    @property
+    def message_shown(self) -> bool:
+        """Whether there is a sentence to show now."""
+        return bool(self.message) and self.clock.now_s() < self.message_until_s
+
+    def say(self, sentence: str) -> None:
+        """Show a sentence for a while."""
+        self.message = sentence
+        self.message_until_s = self.clock.now_s() + MESSAGE_S
+
+    def change_settings(self, settings: Settings) -> None:
+        """Take settings over and keep them; a full disk is said, and the settings hold for this time."""
+        self.settings = settings
+        try:
+            save(settings, self.settings_path)
+        except OSError as error:
+            self.say(say("settings.not_kept", reason=error.strerror))
+
+    def say_error(self, error: HomefretError) -> None:
+        """Show what the user can mend."""
+        self.say(as_sentence(str(error)))

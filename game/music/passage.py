@@ -1,0 +1,87 @@
+"""The passage: the bars being practised. Four by default, the whole tune if wanted."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from game.music.score import Bar, Reading, Score
+from game.music.written import WrittenNote, written_notes
+
+PASSAGE_BARS = 4
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Passage:
+    """Bars `start` to `stop` (indices, `stop` not included) of a written-out score.
+
+    Noteheads are numbered within the passage: its page begins with its own first bar.
+    """
+
+    score: Score
+    start: int
+    stop: int
+
+    @property
+    def bars(self) -> tuple[Bar, ...]:
+        """The bars of the passage."""
+        return self.score.bars[self.start : self.stop]
+
+    @property
+    def reading(self) -> Reading:
+        """The octave the page is read at."""
+        return self.score.reading
+
+    @property
+    def notes(self) -> tuple[WrittenNote, ...]:
+        """Its notes in order, numbered from 1."""
+        return written_notes(self.bars, self.reading)
+
+    @property
+    def bar_numbers(self) -> tuple[str, str]:
+        """The numbers of its first and last bar, as printed."""
+        return self.bars[0].number, self.bars[-1].number
+
+    @property
+    def ends(self) -> bool:
+        """Whether the tune ends with it."""
+        return self.stop == len(self.score.bars)
+
+    @property
+    def whole(self) -> bool:
+        """Whether it is the whole tune."""
+        return self.start == 0 and self.stop == len(self.score.bars)
+
+
+def whole_tune(score: Score) -> Passage:
+    """All bars of a written-out score as one passage."""
+    return Passage(score=score, start=0, stop=len(score.bars))
+
+
+def passages_of(score: Score, bars: int = PASSAGE_BARS) -> tuple[Passage, ...]:
+    """A written-out score cut into passages of about `bars` bars, each with at least one note.
+
+    A pickup bar goes with the bars after it; what is left at the end, under half a passage, goes with the last. A
+    passage that is the same on the page as one before it, as when a repeat is written out, is left out.
+    """
+    starts = list(range(1 if score.bars[0].pickup else 0, len(score.bars), bars)) or [0]
+    starts[0] = 0
+    if len(starts) > 1 and len(score.bars) - starts[-1] < bars / 2:
+        starts.pop()
+    stops = [*starts[1:], len(score.bars)]
+    passages = _with_notes(score, list(zip(starts, stops, strict=True)))
+    return tuple({passage.bars: passage for passage in reversed(passages)}.values())[::-1]
+
+
+def _with_notes(score: Score, cuts: Sequence[tuple[int, int]]) -> list[Passage]:
+    """Passages without a note are joined to the one before, or to the one after at the beginning."""
+    passages: list[Passage] = []
+    pending_start: int | None = None
+    for start, stop in cuts:
+        begin = start if pending_start is None else pending_start
+        if any(bar.notes for bar in score.bars[begin:stop]):
+            passages.append(Passage(score=score, start=begin, stop=stop))
+            pending_start = None
+        elif passages:
+            passages[-1] = Passage(score=score, start=passages[-1].start, stop=stop)
+        else:
+            pending_start = begin
+    return passages

@@ -1,0 +1,113 @@
+"""What the pencil writes on the page for a verdict: pure, so that page, result and pictures agree."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from game.judging.expected import ExpectedNote
+from game.judging.letters import NamedNote
+from game.judging.verdicts import NoteVerdict, Verdict
+from game.music.keys import Key, spelled
+from game.music.names import NoteNames, name_in, spelling_of
+from game.music.pitch import Pitch
+from game.music.score import Reading
+from game.music.written import HeadId, WrittenNote
+from game.neck.tuning import Place
+from game.practice.finished import FinishedTake
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlayedHead:
+    """The pitch that was really played, as a small notehead where it would stand. `show_sign` when its accidental must
+    be written, because the signature does not give it or the written note stands on the same line.
+    """
+
+    pitch: Pitch
+    show_sign: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlaceMark:
+    """A circled string number and a fret under the note. `home` when it tells the home rather than what was played."""
+
+    place: Place
+    home: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NameMark:
+    """A name under the note, `row` lines down. `struck` when it was wrong and is crossed out."""
+
+    text: str
+    struck: bool = False
+    row: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class LeftOut:
+    """A mark over a note that was missed."""
+
+
+Mark = PlayedHead | PlaceMark | NameMark | LeftOut
+
+
+@dataclass(frozen=True, slots=True)
+class PlacedMark:
+    """A mark at a printed notehead."""
+
+    head: HeadId
+    mark: Mark
+
+
+def marks_of(note: ExpectedNote, verdict: NoteVerdict, *, key: Key, reading: Reading) -> tuple[PlacedMark, ...]:
+    """The marks for one judged note. `key` spells what was played, `reading` puts it on the page."""
+    mark = _mark_of(note, verdict, key, reading)
+    return () if mark is None else (PlacedMark(note.note.heads[0], mark),)
+
+
+def _mark_of(note: ExpectedNote, verdict: NoteVerdict, key: Key, reading: Reading) -> Mark | None:
+    first = verdict.first
+    if verdict.verdict is Verdict.MISSED:
+        return LeftOut()
+    if first is None:
+        return None
+    if verdict.verdict is Verdict.WRONG_PITCH:
+        return _played_head(note.note.pitch, first.sounding + 12 * reading.octaves_down, key)
+    if verdict.verdict is Verdict.OTHER_PLACE and first.place is not None:
+        return PlaceMark(place=first.place)
+    if first.place is None and note.home is not None:
+        return PlaceMark(place=note.home.place, home=True)
+    return None
+
+
+def _played_head(written: Pitch, midi: int, key: Key) -> PlayedHead:
+    """What was played, spelled on the line of the written note where only the alteration differs."""
+    alter = written.alter + midi - written.midi
+    if -1 <= alter <= 1:
+        return PlayedHead(pitch=Pitch(written.step, alter, written.octave), show_sign=True)
+    pitch = spelled(midi, key)
+    return PlayedHead(pitch=pitch, show_sign=pitch.alter != key.alter_of(pitch.step))
+
+
+def marks_of_take(take: FinishedTake) -> tuple[PlacedMark, ...]:
+    """All marks of a take that is over."""
+    bars = take.passage.bars
+    return tuple(
+        mark
+        for note, verdict in zip(take.expected, take.judgement.verdicts, strict=True)
+        for mark in marks_of(note, verdict, key=bars[note.note.heads[0].bar].key, reading=take.passage.reading)
+    )
+
+
+def name_marks(notes: Sequence[WrittenNote], named: Iterable[NamedNote], names: NoteNames) -> tuple[PlacedMark, ...]:
+    """The names under a line of music: the right one, and under it, crossed out, a wrong one that came first."""
+    by_n = {note.n: note for note in notes}
+    marks = []
+    for item in named:
+        if item.verdict is Verdict.UNREAD:
+            continue
+        note = by_n[item.n]
+        head, right = note.heads[0], spelling_of(note.pitch)
+        marks.append(PlacedMark(head, NameMark(text=name_in(right, names))))
+        if item.given and item.given[0] != right:
+            marks.append(PlacedMark(head, NameMark(text=name_in(item.given[0], names), struck=True, row=1)))
+    return tuple(marks)

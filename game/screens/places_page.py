@@ -1,0 +1,164 @@
+"""The page in the `places` stage: the staff waits at each note until it is played at its home."""
+
+import pygame
+
+from game.desk.surroundings import Surroundings
+from game.desk.words import say
+from game.instrument.keyrow import Key, played_by
+from game.instrument.played import NoteStarted, PlayedNote
+from game.judging.expected import ExpectedNote
+from game.judging.untimed import Answered, HintStep, UntimedRules
+from game.judging.verdicts import Verdict
+from game.music.names import name_in, spelling_of
+from game.practice.finished import clean_heads
+from game.practice.pencilled import NameMark, PlacedMark, marks_of
+from game.practice.places import PlacesTake
+from game.screens.destinations import Destination, OpenTune, ToResult, ToShelf
+from game.screens.page_screen import PageScreen, foot_keys
+
+NECK_SOURCE = "neck on screen"
+# The last note stays in sight for a moment before the page with its marks is laid down.
+LAST_NOTE_S = 0.9
+
+
+class PlacesPage(PageScreen):
+    """A `places` take on screen."""
+
+    def __init__(self, around: Surroundings, tune: OpenTune) -> None:
+        super().__init__(around, tune)
+        settings = around.settings
+        rules = UntimedRules(waits=settings.waits, wants_home=settings.wants_home)
+        now_s = around.clock.now_s()
+        self.take = PlacesTake(tune.passage, tune.neck_map, now_s=now_s, rules=rules)
+        self._done_s: float | None = None
+        self._lost: str | None = None
+        self.view.keys = foot_keys(("keys.space", "keys.help"), other_stage="keys.letters")
+        self.view.aside = _off_map_sentence(self.take.expected) or say("places.begin")
+        self._follow(now_s)
+
+    def handle(self, event: pygame.event.Event) -> Destination | None:
+        now_s = self.around.clock.now_s()
+        place = self.clicked_place(event)
+        if place is not None:
+            sounding = self.tune.neck_map.tuning.sounding(place)
+            return self._play(PlayedNote(started_s=now_s, sounding=sounding, place=place, source=NECK_SOURCE))
+        if event.type == pygame.KEYDOWN:
+            if event.key == pygame.K_SPACE:
+                self.take.ask_help()
+                self._show_help()
+                return None
+            if event.key == pygame.K_F8:
+                self.take.change_octave()
+                return None
+            played = self._by_key(event, now_s)
+            if played is not None:
+                return self._play(played)
+        return self.handle_common(event)
+
+    def _by_key(self, event: pygame.event.Event, now_s: float) -> PlayedNote | None:
+        neck_map = self.tune.neck_map
+        return played_by(
+            Key(event.scancode, shift=bool(event.mod & pygame.KMOD_SHIFT)),
+            at_s=now_s,
+            position=neck_map.position,
+            tuning=neck_map.tuning,
+            frets=neck_map.frets,
+        )
+
+    def hear(self, event: NoteStarted) -> Destination | None:
+        if event.off_neck is not None:
+            self.around.say(say("page.off_neck", why=event.off_neck.value))
+        elif event.note.place is None and not self.take.pitch_only:
+            self.around.say(say("page.pitch_only"))
+        return self._play(event.note)
+
+    def _play(self, played: PlayedNote) -> Destination | None:
+        if self.take.paused:
+            # Whatever plays on answers for the instrument that went away.
+            self.take.resume(played.started_s)
+            self._lost = None
+        octaves = self.take.octaves
+        asked = self.take.asked
+        answered = self.take.hear(played)
+        if played.place is not None:
+            self.view.press(played.place, self.around.clock.now_s())
+        if answered is None or asked is None:
+            return None
+        if self.take.octaves != octaves:
+            where = say("octave.above" if self.take.octaves > 0 else "octave.below")
+            self.around.say(say("page.octave_settled", where=where))
+        self._pencil(asked, answered)
+        if self.take.done:
+            self._done_s = played.started_s
+        return None
+
+    def _pencil(self, asked: ExpectedNote, answered: Answered) -> None:
+        """Write down at once what was wrong, turn to blue-black what was right."""
+        verdict = answered.verdict
+        passage = self.tune.passage
+        key = passage.bars[asked.note.heads[0].bar].key
+        if len(verdict.answers) == 1 or answered.moved_on:
+            fresh = marks_of(asked, verdict, key=key, reading=passage.reading)
+            self.view.marks += [mark for mark in fresh if mark not in self.view.marks]
+        wrong = verdict.verdict is Verdict.WRONG_PITCH and not answered.moved_on
+        self.view.aside = say(f"cause.{verdict.cause.value}") if wrong and verdict.cause else ""
+        if answered.moved_on:
+            self.view.mark_clean(clean_heads(self.take.expected, self.take.answered))
+            self.view.sketch = None
+            self._follow(self.around.clock.now_s())
+
+    def _follow(self, now_s: float) -> None:
+        """Glide to the note that is asked."""
+        asked = self.take.asked
+        if asked is not None:
+            self.view.look_at(asked.note.heads[0], now_s)
+
+    def _show_help(self) -> None:
+        asked, step = self.take.asked, self.take.help_given
+        if asked is None or step is HintStep.NONE:
+            return
+        name = name_in(spelling_of(asked.note.pitch), self.around.settings.note_names)
+        mark = PlacedMark(asked.note.heads[0], NameMark(text=name))
+        if mark not in self.view.marks:
+            self.view.marks.append(mark)
+        if step is HintStep.PLACE and asked.home is not None:
+            self.view.sketch = asked.home.place
+
+    def device_lost(self, name: str, *, was_playing: bool) -> None:
+        if not was_playing:
+            super().device_lost(name, was_playing=was_playing)
+            return
+        self.take.pause(self.around.clock.now_s())
+        self._lost = name
+        self.around.say(say("page.waits", device=name))
+
+    def device_found(self, name: str) -> None:
+        if self._lost is not None:
+            self.take.resume(self.around.clock.now_s())
+            self._lost = None
+            self.around.say(say("page.back", device=name))
+        else:
+            super().device_found(name)
+
+    def tick(self, now_s: float) -> Destination | None:
+        if self._done_s is not None:
+            return self.stop() if now_s - self._done_s >= LAST_NOTE_S else None
+        if self._lost is not None:
+            self.around.say(say("page.waits", device=self._lost))
+        before = self.take.help_given
+        if self.take.tick(now_s) is not before:
+            self._show_help()
+        return None
+
+    def stop(self) -> ToResult | ToShelf:
+        finished = self.take.finish()
+        return ToResult(self.tune, finished) if finished.read else ToShelf()
+
+
+def _off_map_sentence(expected: tuple[ExpectedNote, ...]) -> str:
+    """What is announced before a take: notes without a home."""
+    without = [note for note in expected if note.home is None]
+    if not without:
+        return ""
+    names = sorted({note.note.pitch.name for note in without})
+    return say("page.off_map", count=len(without), names=", ".join(names))

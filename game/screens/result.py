@@ -1,0 +1,192 @@
+"""After a take: the page with its pencil marks, what was clean in words, and what comes next and why."""
+
+from functools import cached_property
+
+import pygame
+
+from game.desk.account import account_of, advice_of, bars_in_words, marks_of_finished
+from game.desk.paper import lay_paper, set_block, set_keys, set_line, set_line_ending
+from game.desk.pencil_marks import Spot, draw_marks
+from game.desk.surroundings import Surroundings
+from game.desk.type import Face, fitted
+from game.desk.words import say
+from game.engraving.layout import lay_out_page
+from game.engraving.still_page import StillPage
+from game.instrument.played import NoteStarted
+from game.music.pitch import pitch
+from game.music.written import HeadId
+from game.screens.commands import change_look
+from game.screens.destinations import Destination, ToPage, ToResult, ToShelf
+from game.screens.letters_page import free_note_in_words
+from game.screens.page_view import ENGRAVED_FACES, place_in_tune
+from game.screens.screen import Still
+
+_LOWEST_LINE = pitch("E4").staff_step
+# A guitarist replays the bad spot at once: only a first note after this much silence begins again.
+SILENCE_S = 1.0
+_SCROLL_SHARE = 0.4
+
+
+class ResultScreen(Still):
+    """The page of a take that is over."""
+
+    def __init__(self, around: Surroundings, result: ToResult) -> None:
+        super().__init__(around)
+        self.tune, self.finished = result.tune, result.finished
+        self._marks = marks_of_finished(self.finished, around.settings.note_names)
+        self._account = account_of(self.finished, around.settings.note_names)
+        self._advice = advice_of(self.finished, last=self.tune.last, next_bars=self.next_bars)
+        self._last_heard_s = around.clock.now_s()
+        self._scroll_px = 0
+        self._lay_out()
+
+    def _lay_out(self) -> None:
+        sheet, settings, theme = self.around.sheet, self.around.settings, self.around.theme
+        space_px = sheet.staff_space(settings.staff_space_px)
+        width = self._page_area.width / space_px
+        passage = self.finished.passage
+        face = ENGRAVED_FACES[settings.music_face]
+        engraving = lay_out_page(passage.bars, passage.reading, width, face, ends=passage.ends)
+        self._page = StillPage(engraving, space_px, theme.paper, theme.ink)
+        self._scroll_px = min(self._scroll_px, self._most_scroll)
+
+    @property
+    def next_bars(self) -> str:
+        """What comes after these bars, in words."""
+        return bars_in_words(self.tune.moved(1).passage)
+
+    @property
+    def _page_area(self) -> pygame.Rect:
+        sheet = self.around.sheet
+        area = sheet.text_area
+        top = area.top + sheet.px(92)
+        return pygame.Rect(area.left, top, area.width, sheet.paper.bottom - sheet.px(236) - top)
+
+    @property
+    def _most_scroll(self) -> int:
+        return max(0, self._page.size[1] + 4 * self._page.space_px - self._page_area.height)
+
+    @cached_property
+    def _clean_heads(self) -> frozenset[HeadId]:
+        return self.finished.clean_heads
+
+    def resized(self) -> None:
+        self._lay_out()
+
+    def handle(self, event: pygame.event.Event) -> Destination | None:
+        if change_look(event, self.around):
+            self._lay_out()
+        elif event.type == pygame.KEYDOWN:
+            return self._command(event.key)
+        elif event.type == pygame.MOUSEWHEEL:
+            self._scroll(-event.y)
+        return None
+
+    def _command(self, key: int) -> Destination | None:
+        if key == pygame.K_ESCAPE:
+            return ToShelf()
+        if key == pygame.K_RETURN:
+            return ToPage(self.tune)
+        if key in (pygame.K_RIGHT, pygame.K_SPACE):
+            return self._on()
+        if key == pygame.K_LEFT:
+            return ToPage(self.tune.moved(-1))
+        if key == pygame.K_TAB:
+            return ToPage(self.tune.other_stage())
+        if key in (pygame.K_UP, pygame.K_DOWN):
+            self._scroll(1 if key == pygame.K_DOWN else -1)
+        return None
+
+    def _on(self) -> Destination:
+        return ToShelf() if self.tune.last else ToPage(self.tune.moved(1))
+
+    def _scroll(self, by: int) -> None:
+        step = round(self._page_area.height * _SCROLL_SHARE)
+        self._scroll_px = max(0, min(self._most_scroll, self._scroll_px + by * step))
+
+    def hear(self, event: NoteStarted) -> Destination | None:
+        """After a second of silence the first note at its home begins again, the free note goes on; noodling does
+        nothing.
+        """
+        silent_s = event.note.started_s - self._last_heard_s
+        self._last_heard_s = event.note.started_s
+        if silent_s < SILENCE_S:
+            return None
+        free = self.tune.neck_map.free_note
+        if free is not None and event.note.place == free:
+            return self._on()
+        first = self.finished.passage.notes[0]
+        home = self.tune.neck_map.home_of(first.sounding)
+        at_home = event.note.place is None or home is None or event.note.place == home.place
+        return ToPage(self.tune) if event.note.sounding == first.sounding and at_home else None
+
+    def draw(self, surface: pygame.Surface) -> None:
+        lay_paper(surface, self.around.sheet, self.around.theme)
+        self._draw_heading(surface)
+        self._draw_page(surface)
+        self._draw_words(surface)
+
+    def _draw_heading(self, surface: pygame.Surface) -> None:
+        sheet, theme = self.around.sheet, self.around.theme
+        area = sheet.text_area
+        passage = self.finished.passage
+        title = fitted(passage.score.title, Face.TITLE, sheet.title_px, round(area.width * 0.75))
+        set_line(surface, title, area.topleft, Face.TITLE, sheet.title_px, theme.ink)
+        stage = say(f"{self.tune.stage.value}.name")
+        set_line_ending(surface, stage, (area.right, area.top + sheet.px(10)), Face.TEXT, sheet.text_px, theme.ink)
+        below = (area.left, area.top + sheet.px(52))
+        set_line(
+            surface,
+            place_in_tune(passage, self.tune.neck_map),
+            below,
+            Face.ITALIC,
+            sheet.small_px,
+            theme.faded,
+        )
+
+    def _draw_page(self, surface: pygame.Surface) -> None:
+        area, theme = self._page_area, self.around.theme
+        colours = dict.fromkeys(self._clean_heads, theme.read)
+        self._page.draw(surface, area, colours, self._scroll_px)
+        clip = surface.get_clip()
+        surface.set_clip(area.inflate(0, self._page.space_px * 2))
+        draw_marks(surface, self._marks, self._spot, theme)
+        surface.set_clip(clip)
+
+    def _spot(self, head: HeadId) -> Spot | None:
+        page, area = self._page, self._page_area
+        dx, dy = area.left, area.top - self._scroll_px
+        line = page.line_of(head)
+        return Spot(
+            head=page.rect_of(head).move(dx, dy),
+            group=page.group_rect_of(head).move(dx, dy),
+            bottom_line_y=page.step_y(line, _LOWEST_LINE) + dy,
+            space_px=page.space_px,
+            step_y=lambda step: page.step_y(line, step) + dy,
+        )
+
+    def _draw_words(self, surface: pygame.Surface) -> None:
+        sheet, theme = self.around.sheet, self.around.theme
+        area = sheet.text_area
+        room = pygame.Rect(area.left, sheet.paper.bottom - sheet.px(218), area.width, sheet.px(170))
+        first, *rest = self._account
+        used = set_block(surface, first, room, Face.TEXT, sheet.px(30), theme.ink)
+        room = pygame.Rect(room.left, used.bottom + sheet.px(2), room.width, room.bottom - used.bottom)
+        if rest:
+            used = set_block(surface, " ".join(rest), room, Face.ITALIC, sheet.small_px, theme.faded)
+            room = pygame.Rect(room.left, used.bottom + sheet.px(4), room.width, room.bottom - used.bottom)
+        set_block(surface, self._advice, room, Face.TEXT, sheet.text_px, theme.ink)
+        set_keys(surface, self._keys(), sheet, theme)
+
+    def _keys(self) -> tuple[tuple[str, str], ...]:
+        keys = [
+            (say("keys.enter"), say("keys.again")),
+            ("→", say("keys.next")),
+            (say("keys.tab"), say(f"keys.{self.tune.other_stage().stage.value}")),
+            (say("keys.escape"), say("keys.shelf")),
+        ]
+        free = self.tune.neck_map.free_note
+        if free is not None and self.around.instrument_present:
+            keys.append((say("result.first_note"), say("keys.again")))
+            keys.append((free_note_in_words(self.tune.neck_map), say("keys.next")))
+        return tuple(keys)

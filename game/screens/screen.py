@@ -1,0 +1,71 @@
+"""What a screen is: it takes what happens and says where that leads, if anywhere."""
+
+from typing import Protocol
+
+import pygame
+
+from game.desk.surroundings import Surroundings
+from game.desk.words import say
+from game.instrument.played import NoteStarted
+from game.screens.destinations import Destination
+
+
+class Screen(Protocol):
+    """One screen. What it is told may lead elsewhere; None stays here. `reading` while a take is going on."""
+
+    reading: bool
+
+    def handle(self, event: pygame.event.Event) -> Destination | None:
+        """A key or a click."""
+        ...
+
+    def hear(self, event: NoteStarted) -> Destination | None:
+        """A note from whatever is played on."""
+        ...
+
+    def device_lost(self, name: str, *, was_playing: bool) -> None:
+        """An instrument went away; `was_playing` when it was the one listened to."""
+        ...
+
+    def device_found(self, name: str) -> None:
+        """An instrument came, or came back."""
+        ...
+
+    def tick(self, now_s: float) -> Destination | None:
+        """Time has passed."""
+        ...
+
+    def resized(self) -> None:
+        """The window or the look has changed; nothing of a take is lost."""
+        ...
+
+    def draw(self, surface: pygame.Surface) -> None:
+        """Draw everything."""
+        ...
+
+
+class Still:
+    """A screen on which, by default, nothing happens by itself: noodling is heard and ignored."""
+
+    reading = False
+
+    def __init__(self, around: Surroundings) -> None:
+        self.around = around
+
+    def handle(self, event: pygame.event.Event) -> Destination | None:  # noqa: ARG002 - part of the interface
+        return None
+
+    def hear(self, event: NoteStarted) -> Destination | None:  # noqa: ARG002
+        return None
+
+    def device_lost(self, name: str, *, was_playing: bool) -> None:  # noqa: ARG002
+        self.around.say(say("device.lost", device=name))
+
+    def device_found(self, name: str) -> None:
+        self.around.say(say("device.found", device=name))
+
+    def tick(self, now_s: float) -> Destination | None:  # noqa: ARG002
+        return None
+
+    def resized(self) -> None:
+        return

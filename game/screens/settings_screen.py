@@ -1,0 +1,126 @@
+"""What the player can settle, one line each; arrows choose and change, everything is kept at once."""
+
+from typing import Any
+
+import msgspec
+import pygame
+
+from game.desk import pencil
+from game.desk.paper import lay_paper, set_block, set_keys, set_line
+from game.desk.surroundings import Surroundings
+from game.desk.type import Face
+from game.desk.words import say
+from game.errors import HomefretError
+from game.music.names import NoteNames
+from game.music.score import Reading
+from game.neck.tuning import TUNINGS
+from game.screens.commands import LARGEST_SPACE, SMALLEST_SPACE
+from game.screens.destinations import Destination, ToShelf
+from game.screens.screen import Still
+from game.settings import InstrumentKind, Look, MusicFace
+
+# Each setting with the values it can take, in the order in which the arrows go through them.
+_CHOICES: dict[str, tuple[Any, ...]] = {
+    "look": tuple(Look),
+    "music_face": tuple(MusicFace),
+    "staff_space_px": tuple(range(SMALLEST_SPACE, LARGEST_SPACE + 1, 2)),
+    "note_names": tuple(NoteNames),
+    "left_handed": (False, True),
+    "waits": (True, False),
+    "wants_home": (False, True),
+    "reading": tuple(Reading),
+    "tuning": tuple(TUNINGS),
+    "instrument": tuple(InstrumentKind),
+    "base_channel": tuple(range(1, 12)),
+}
+_SAID_AS_IT_IS = ("staff_space_px", "tuning", "base_channel")
+
+
+class SettingsScreen(Still):
+    """The list of settings."""
+
+    def __init__(self, around: Surroundings) -> None:
+        super().__init__(around)
+        self._chosen = 0
+
+    def handle(self, event: pygame.event.Event) -> Destination | None:
+        if event.type == pygame.MOUSEBUTTONDOWN and event.button == 1:
+            self._click(event.pos)
+        if event.type != pygame.KEYDOWN:
+            return None
+        if event.key in (pygame.K_ESCAPE, pygame.K_RETURN):
+            return ToShelf()
+        if event.key in (pygame.K_UP, pygame.K_DOWN):
+            self._chosen = (self._chosen + (1 if event.key == pygame.K_DOWN else -1)) % len(_CHOICES)
+        elif event.key in (pygame.K_LEFT, pygame.K_RIGHT):
+            self._change(1 if event.key == pygame.K_RIGHT else -1)
+        return None
+
+    def _click(self, at: tuple[int, int]) -> None:
+        """A click chooses a line; a click on the chosen one changes it."""
+        row = (at[1] - self._top) // self._row_height
+        if 0 <= row < len(_CHOICES):
+            if row == self._chosen:
+                self._change(1)
+            self._chosen = row
+
+    def _change(self, by: int) -> None:
+        name = list(_CHOICES)[self._chosen]
+        choices = _CHOICES[name]
+        now = getattr(self.around.settings, name)
+        index = (choices.index(now) + by) % len(choices) if now in choices else 0
+        settings = msgspec.structs.replace(self.around.settings, **{name: choices[index]})
+        if name == "tuning":
+            # Homes chosen by hand belong to the tuning they were chosen in.
+            settings = msgspec.structs.replace(settings, choices={})
+        try:
+            settings.neck_map()
+        except HomefretError as error:
+            self.around.say_error(error)
+        else:
+            self.around.change_settings(settings)
+
+    @property
+    def _top(self) -> int:
+        return self.around.sheet.text_area.top + self.around.sheet.px(80)
+
+    @property
+    def _row_height(self) -> int:
+        return self.around.sheet.px(42)
+
+    def draw(self, surface: pygame.Surface) -> None:
+        sheet, theme = self.around.sheet, self.around.theme
+        lay_paper(surface, sheet, theme)
+        area = sheet.text_area
+        set_line(surface, say("settings.title"), area.topleft, Face.TITLE, sheet.title_px, theme.ink)
+        for row, name in enumerate(_CHOICES):
+            y = self._top + row * self._row_height
+            chosen = row == self._chosen
+            left = area.left + sheet.px(34)
+            set_line(surface, say(f"settings.{name}"), (left, y), Face.ITALIC, sheet.text_px, theme.faded)
+            value = getattr(self.around.settings, name)
+            set_line(
+                surface,
+                _in_words(name, value),
+                (left + sheet.px(290), y),
+                Face.TEXT,
+                sheet.text_px,
+                theme.ink,
+            )
+            if chosen:
+                tick = pencil.line(sheet.px(20), max(1.5, sheet.px(3)), theme.accent, seed=8)
+                surface.blit(tick, tick.get_rect(midleft=(area.left, y + sheet.text_px * 0.65)))
+        room = pygame.Rect(area.left, sheet.paper.bottom - sheet.px(128), area.width, sheet.px(80))
+        set_block(surface, say("care.hands"), room, Face.ITALIC, sheet.small_px, theme.faded)
+        set_keys(
+            surface,
+            (("↑ ↓", say("keys.choose")), ("← →", say("keys.change")), ("Esc", say("keys.shelf"))),
+            sheet,
+            theme,
+        )
+
+
+def _in_words(name: str, value: Any) -> str:
+    if name in _SAID_AS_IT_IS:
+        return str(value)
+    return say(f"settings.{name}.{value if isinstance(value, bool) else value.value}")

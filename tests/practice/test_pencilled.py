@@ -1,0 +1,81 @@
+"""What the pencil writes for a verdict."""
+
+from game.instrument.played import PlayedNote
+from game.judging.expected import expected_notes
+from game.judging.letters import begin_naming, finish_naming, give_name
+from game.judging.untimed import begin, finish, hear, judge_untimed
+from game.music.names import NoteNames, Spelling
+from game.music.written import HeadId
+from game.neck.map import standard_map
+from game.neck.tuning import Place
+from game.practice.finished import FinishedTake
+from game.practice.pencilled import (
+    LeftOut,
+    NameMark,
+    PlacedMark,
+    PlaceMark,
+    PlayedHead,
+    marks_of_take,
+    name_marks,
+)
+from tests.made import passage
+
+MAP = standard_map()
+
+
+def finished(row, *played, key=0, on=False):
+    made = passage(row, key=key)
+    expected = expected_notes(made.notes, MAP)
+    notes = [PlayedNote(started_s=float(i), sounding=s, place=p) for i, (s, p) in enumerate(played)]
+    if on:
+        return FinishedTake(passage=made, expected=expected, judgement=judge_untimed(expected, notes))
+    state = begin(expected, now_s=0)
+    for note in notes:
+        state, _ = hear(state, note)
+    return FinishedTake(passage=made, expected=expected, judgement=finish(state))
+
+
+def test_a_wrong_pitch_is_written_where_it_would_stand_on_the_page():
+    (mark,) = marks_of_take(finished("G4 w", (57, Place(4, 7))))
+    assert mark.head == HeadId(0, 0)
+    assert isinstance(mark.mark, PlayedHead)
+    assert (mark.mark.pitch.name, mark.mark.show_sign) == ("A4", False)
+
+
+def test_a_wrong_pitch_of_the_same_letter_stands_on_the_same_line_with_its_sign():
+    (mark,) = marks_of_take(finished("Bb4 w", (59, Place(3, 4)), key=-1))
+    assert (mark.mark.pitch.name, mark.mark.show_sign) == ("B4", True)
+
+
+def test_a_wrong_pitch_that_the_signature_gives_needs_no_sign():
+    (mark,) = marks_of_take(finished("C5 w", (58, Place(4, 8)), key=-1))
+    assert (mark.mark.pitch.name, mark.mark.show_sign) == ("Bb4", False)
+
+
+def test_another_place_is_written_with_its_string_and_fret():
+    (mark,) = marks_of_take(finished("F4 w", (53, Place(4, 3))))
+    assert mark.mark == PlaceMark(place=Place(4, 3))
+
+
+def test_without_strings_the_home_is_written_under_each_note():
+    (mark,) = marks_of_take(finished("F4 w", (53, None)))
+    assert mark.mark == PlaceMark(place=Place(5, 8), home=True)
+
+
+def test_a_clean_note_gets_no_mark_and_a_missed_one_a_caret():
+    take = finished("F4 q, G4 q, A4 h", (53, Place(5, 8)), (57, Place(4, 7)), on=True)
+    assert marks_of_take(take) == (PlacedMark(HeadId(0, 1), LeftOut()),)
+    assert take.clean_heads == {HeadId(0, 0), HeadId(0, 2)}
+
+
+def test_tied_heads_turn_together():
+    assert finished("F4 h ~, F4 h", (53, Place(5, 8))).clean_heads == {HeadId(0, 0), HeadId(0, 1)}
+
+
+def test_names_are_written_in_the_players_language_and_wrong_ones_crossed_out():
+    notes = passage("F#4 h, G4 h").notes
+    take = begin_naming(notes, now_s=0)
+    for spelling in (Spelling("F", 0), Spelling("F", 1)):
+        take, _ = give_name(take, spelling, now_s=1)
+    marks = name_marks(notes, finish_naming(take), NoteNames.SOLFEGE)
+    assert [mark.mark for mark in marks] == [NameMark(text="fa♯"), NameMark(text="fa", struck=True, row=1)]

@@ -1,0 +1,228 @@
+"""Shelf, result, map and settings, and what the app does on all of them."""
+
+import msgspec
+import pygame
+import pytest
+
+from game.errors import HomefretError
+from game.neck.tuning import Place
+from game.screens.destinations import ToMap, ToSettings, ToShelf
+from game.settings import Look, Settings, load
+from game.tunes.library import shelf
+
+MUSICXML = """<?xml version="1.0"?><score-partwise version="4.0"><work><work-title>{title}</work-title></work>
+<part-list>{list}</part-list>{parts}</score-partwise>"""
+PART = """<part id="{id}"><measure number="1"><attributes><divisions>1</divisions><time><beats>4</beats>
+<beat-type>4</beat-type></time><clef><sign>G</sign><line>2</line></clef></attributes><note><pitch><step>G</step>
+<octave>4</octave></pitch><duration>4</duration><type>whole</type></note></measure></part>"""
+
+
+def tune_file(folder, *parts, title="The Weir"):
+    listed = "".join(f'<score-part id="P{i}"><part-name>{n}</part-name></score-part>' for i, n in enumerate(parts))
+    text = MUSICXML.format(title=title, list=listed, parts="".join(PART.format(id=f"P{i}") for i in range(len(parts))))
+    path = folder / "dropped.musicxml"
+    path.write_text(text, encoding="utf-8")
+    return path
+
+
+def drop(table, path):
+    table.app.step([pygame.event.Event(pygame.DROPFILE, file=str(path))])
+    settle(table)
+
+
+def settle(table):
+    """Until the file has been read, in its own thread and process."""
+    for _ in range(3000):
+        table.app.step([])
+        if not table.around.arrivals.busy:
+            return
+        pygame.time.wait(10)
+    raise AssertionError("the file was never read")
+
+
+def test_the_game_opens_onto_something_to_read(table):
+    assert table.screen_name == "ShelfScreen"
+    assert len(shelf()) >= 3
+    table.key(pygame.K_RETURN)
+    assert table.screen_name == "PlacesPage"
+
+
+def test_arrows_choose_a_tune_and_a_second_click_opens_it(table):
+    table.key(pygame.K_DOWN)
+    assert table.screen._chosen == 1
+    at = (300, table.screen._top + 2 * table.screen._row_height + 10)
+    table.click(at)
+    assert table.screen._chosen == 2
+    table.click(at)
+    assert table.screen_name == "PlacesPage"
+
+
+def test_a_dropped_file_comes_on_the_shelf_and_can_be_opened(table, tmp_path):
+    drop(table, tune_file(tmp_path, "Melody"))
+    assert table.around.message == "The Weir is on the shelf."
+    table.key(pygame.K_RETURN)
+    assert table.screen.tune.score.title == "The Weir"
+
+
+def test_a_file_dropped_during_a_take_does_not_disturb_it(table, tmp_path):
+    table.open("F4 q, G4 q, A4 h")
+    table.play(53)
+    page = table.screen
+    drop(table, tune_file(tmp_path, "Melody"))
+    assert table.screen is page
+    assert page.take.asked.n == 2
+    assert "The Weir" in [entry.title for entry in shelf()]
+
+
+def test_of_several_parts_the_player_chooses_one_by_its_number(table, tmp_path):
+    drop(table, tune_file(tmp_path, "Flute", "Viol"))
+    assert "1 Flute, 2 Viol" in table.around.message
+    table.letters("2")
+    settle(table)
+    assert table.around.message == "The Weir is on the shelf."
+
+
+def test_a_file_that_is_no_music_is_refused_in_a_sentence_and_the_game_goes_on(table, tmp_path):
+    path = tmp_path / "shopping.txt"
+    path.write_text("strings, a capo", encoding="utf-8")
+    before = shelf()
+    drop(table, path)
+    assert "shopping.txt" in table.around.message
+    assert shelf() == before
+    table.key(pygame.K_RETURN)
+    assert table.screen_name == "PlacesPage"
+
+
+def result(table):
+    table.open("F4 h, G4 h", "A4 w", "A4 w", "A4 w", "C5 w", "C5 w", "C5 w", "C5 w")
+    for sounding in (53, 55, 57, 57, 57):
+        table.play(sounding)
+    table.wait(1.0)
+    assert table.screen_name == "ResultScreen"
+
+
+def test_noodling_over_a_result_is_ignored(table):
+    result(table)
+    for _ in range(8):
+        table.play(53)
+        table.wait(0.3)
+    assert table.screen_name == "ResultScreen"
+
+
+def test_after_a_second_of_silence_the_first_note_at_its_home_begins_again(table):
+    result(table)
+    table.wait(1.1)
+    table.play(53, Place(4, 3))
+    assert table.screen_name == "ResultScreen"
+    table.wait(1.1)
+    table.play(53)
+    assert table.screen_name == "PlacesPage"
+    assert table.screen.tune.index == 0
+
+
+def test_after_a_second_of_silence_the_free_open_string_goes_on(table):
+    result(table)
+    table.wait(1.1)
+    table.play(40, Place(6, 0))
+    assert table.screen_name == "PlacesPage"
+    assert table.screen.tune.index == 1
+
+
+def test_keys_repeat_go_on_and_change_the_stage(table):
+    result(table)
+    table.key(pygame.K_RETURN)
+    assert table.screen.tune.index == 0
+    table.key(pygame.K_RIGHT)
+    assert table.screen.tune.index == 1
+    table.key(pygame.K_TAB)
+    assert table.screen_name == "LettersPage"
+    table.key(pygame.K_F4)
+    assert table.screen.tune.passage.whole
+
+
+def test_a_click_on_the_map_moves_a_home_and_backspace_puts_it_back(table):
+    table.go(ToMap())
+    table.click(table.screen._neck.centre_of(Place(4, 9)))
+    assert table.around.settings.neck_map().home_of(59).place == Place(4, 9)
+    assert load(table.around.settings_path).choices == {59: (4, 9)}
+    table.key(pygame.K_BACKSPACE)
+    assert table.around.settings.neck_map().home_of(59).place == Place(3, 4)
+
+
+def test_a_played_note_moves_a_home_too(table):
+    table.go(ToMap())
+    table.play(59, Place(4, 9))
+    assert table.around.settings.neck_map().home_of(59).place == Place(4, 9)
+
+
+def test_the_position_moves_along_the_neck_and_stops_at_its_ends(table):
+    table.go(ToMap())
+    for _ in range(8):
+        table.key(pygame.K_LEFT)
+    assert table.around.settings.position == 1
+    assert "position 0 is not on this neck" in table.around.message.lower()
+
+
+def test_settings_are_changed_by_arrows_and_kept(table):
+    table.go(ToSettings())
+    table.key(pygame.K_RIGHT)
+    assert table.around.settings.look is Look.NIGHT
+    assert load(table.around.settings_path).look is Look.NIGHT
+    for _ in range(40):
+        table.key(pygame.K_DOWN)
+        table.key(pygame.K_RIGHT)
+    load(table.around.settings_path).neck_map()
+
+
+def test_settings_that_make_no_sense_are_refused_with_the_file_and_what_to_do(tmp_path):
+    path = tmp_path / "settings.json"
+    path.write_text('{"position": 50}', encoding="utf-8")
+    with pytest.raises(HomefretError, match="position 50 is not on this neck.*mend or delete"):
+        load(path)
+    path.write_text("{", encoding="utf-8")
+    with pytest.raises(HomefretError, match="mend or delete"):
+        load(path)
+
+
+def test_without_a_settings_file_there_are_defaults(tmp_path):
+    assert load(tmp_path / "none.json") == Settings()
+
+
+def test_settings_that_cannot_be_kept_hold_until_the_end(table, tmp_path):
+    table.around.settings_path = tmp_path / "dropped" / "x" / "settings.json"
+    (tmp_path / "dropped").write_text("a file is in the way", encoding="utf-8")
+    table.around.change_settings(msgspec.structs.replace(Settings(), look=Look.NIGHT))
+    assert table.around.settings.look is Look.NIGHT
+    assert "could not be kept" in table.around.message
+
+
+def test_after_twenty_five_minutes_a_break_is_advised_between_takes_and_never_in_one(table):
+    table.open("F4 h, G4 h")
+    table.clock.advance(26 * 60)
+    table.wait(0.1)
+    assert "five" not in table.around.message
+    table.play(53)
+    table.play(55)
+    table.wait(1.0)
+    assert "put the guitar down for five" in table.around.message
+
+
+@pytest.mark.parametrize("size", [(960, 600), (1280, 720), (1920, 1080), (3840, 2160)])
+def test_every_screen_can_be_drawn_from_the_smallest_window_to_the_largest(tmp_path, size):
+    from tests.screens.table import Table
+
+    table = Table(tmp_path, size=size)
+    for destination in (ToMap(), ToSettings(), ToShelf()):
+        table.go(destination)
+    result(table)
+    assert table.app.surface.get_size() == size
+
+
+def test_closing_the_window_ends_the_game(table):
+    table.app.step([pygame.event.Event(pygame.QUIT)])
+    assert not table.app.running
+
+
+def test_escape_on_the_shelf_leaves(table):
+    table.key(pygame.K_ESCAPE)
+    assert not table.app.running
