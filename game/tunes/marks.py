@@ -32,7 +32,7 @@ def marks_of(part: Element) -> tuple[tuple[BarMarks, ...], tuple[str, ...]]:
     marks = [_signs(measure) for measure in measures]
     marks = _settled_codas(marks, [_bare_codas(measure) for measure in measures])
     marks = _with_endings(marks, measures)
-    return tuple(marks), _halves(marks)
+    return tuple(marks), (*_halves(marks), *_in_mid_bar(measures))
 
 
 def _signs(measure: Element) -> BarMarks:
@@ -45,8 +45,10 @@ def _signs(measure: Element) -> BarMarks:
             marks = replace(marks, repeat_end=_times(repeat))
     for sound in (*measure.findall("sound"), *measure.findall("direction/sound")):
         marks = _with_sound(marks, sound)
-    for words in measure.findall("direction/direction-type/words"):
-        marks = _with_words(marks, cleaned(words.text))
+    for direction in measure.findall("direction"):
+        # One instruction may be cut into several pieces of text, each in its own type.
+        words = (cleaned(piece.text) for piece in direction.findall("direction-type/words"))
+        marks = _with_words(marks, " ".join(words))
     if measure.find("direction/direction-type/segno") is not None or measure.find("barline/segno") is not None:
         marks = replace(marks, segno=True)
     return marks
@@ -155,3 +157,12 @@ def _halves(marks: list[BarMarks]) -> tuple[str, ...]:
     if any(mark.to_coda for mark in marks) and not any(mark.coda for mark in marks):
         warnings.append("To Coda without a coda: it is not taken.")
     return tuple(warnings)
+
+
+def _in_mid_bar(measures: list[Element]) -> tuple[str, ...]:
+    bars = [
+        cleaned(measure.get("number"), 20)
+        for measure in measures
+        if measure.find("barline[@location='middle']/repeat") is not None
+    ]
+    return tuple(f"The repeat sign in the middle of bar {bar} was taken for the whole bar." for bar in bars)

@@ -386,6 +386,24 @@ def test_da_capo_al_fine_is_found_in_words(read):
     assert (tune.bars[2].marks.jump, tune.bars[2].marks.until) == (Jump.DA_CAPO, Until.FINE)
 
 
+def test_an_instruction_in_several_pieces_is_read_as_one(read):
+    """ "D.C. al" and "Fine" in different type."""
+    pieces = (
+        "<direction><direction-type><words>D.C. al</words></direction-type>"
+        "<direction-type><words>Fine</words></direction-type></direction>"
+    )
+    tune = read(score(QUARTERS + words("Fine"), QUARTERS + pieces))
+    assert played(tune) == "121"
+    assert not tune.bars[1].marks.fine
+
+
+def test_a_repeat_sign_in_the_middle_of_a_bar_is_said(read):
+    """We repeat whole bars only."""
+    middle = barline('<repeat direction="backward"/>', "middle")
+    tune = read(score(QUARTERS, note("C4", 8) + middle + note("D4", 8)))
+    assert "The repeat sign in the middle of bar 2 was taken for the whole bar." in tune.warnings
+
+
 def test_a_segno_that_is_missing_is_said(read):
     """And the jump is not taken."""
     tune = read(score(QUARTERS, QUARTERS + words("D.S.")))
