@@ -69,9 +69,7 @@ def _played(state: CoachState, result: TakeResult, numbers: CoachNumbers) -> tup
         step = Step(record=record, bpm=bpm, said=reasons.SAME_ONCE_MORE)
     step = _within_the_day(step, result, numbers)
     wish = state.wish * (numbers.wish_fades if result.pulse is Pulse.METRONOME else 1.0)
-    new_state, decision = _decided(
-        replace(state, wish=wish), step, f"{reasons.report(result)} {step.said}", numbers
-    )
+    new_state, decision = _decided(replace(state, wish=wish), step, f"{reasons.report(result)} {step.said}", numbers)
     decision = replace(
         decision,
         settling=step.settling,
@@ -86,9 +84,7 @@ def _overruled(state: CoachState, event: Overruled, numbers: CoachNumbers) -> tu
     last = state.decision
     bpm = last.tempo_bpm if last is not None and last.passage == event.passage.name else record.last_bpm
     step = granted(record, event, bpm or start_bpm(record, state, numbers), numbers)
-    return _decided(
-        replace(state, wish=wish_after(state.wish, event.wish, numbers)), step, step.said, numbers
-    )
+    return _decided(replace(state, wish=wish_after(state.wish, event.wish, numbers)), step, step.said, numbers)
 
 
 def _record_of(
@@ -124,9 +120,7 @@ def _to_review(before: PassageRecord, result: TakeResult) -> tuple[int, ...]:
     return tuple(sorted((result.wrong_notes & before.wrong_last) | result.other_place_notes))
 
 
-def _decided(
-    state: CoachState, step: Step, reason: str, numbers: CoachNumbers
-) -> tuple[CoachState, Decision]:
+def _decided(state: CoachState, step: Step, reason: str, numbers: CoachNumbers) -> tuple[CoachState, Decision]:
     """The state with the step's record and decision in it. A tempo stands where the metronome plays, and
     only there, within the lowest and the highest.
     """

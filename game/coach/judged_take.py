@@ -45,9 +45,7 @@ def result_of(
         stops=kinds.count(EventKind.STOP),
         restarts=kinds.count(EventKind.RESTART),
         wrong_notes=frozenset(verdict.n for verdict in counted if verdict.verdict in _WRONG),
-        other_place_notes=frozenset(
-            verdict.n for verdict in counted if verdict.verdict is Verdict.OTHER_PLACE
-        ),
+        other_place_notes=frozenset(verdict.n for verdict in counted if verdict.verdict is Verdict.OTHER_PLACE),
         find_times_s=find_times_s(judgement.verdicts, expected, numbers),
     )
 

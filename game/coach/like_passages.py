@@ -25,16 +25,12 @@ def prior_for(
     return prior(exp(centre), spread, numbers)
 
 
-def has_like(
-    passage: PassageFacts, records: Iterable[PassageRecord], numbers: CoachNumbers = NUMBERS
-) -> bool:
+def has_like(passage: PassageFacts, records: Iterable[PassageRecord], numbers: CoachNumbers = NUMBERS) -> bool:
     """Whether any passage is near enough to teach about this one."""
     return _like(passage, records, numbers) is not None
 
 
-def _like(
-    passage: PassageFacts, records: Iterable[PassageRecord], numbers: CoachNumbers
-) -> tuple[float, float] | None:
+def _like(passage: PassageFacts, records: Iterable[PassageRecord], numbers: CoachNumbers) -> tuple[float, float] | None:
     """Mean and spread of log steady tempo at this density, from passages whose estimate is sharp."""
     total = weighted = 0.0
     for record in records:

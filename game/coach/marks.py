@@ -74,8 +74,6 @@ def signed_off(sign_offs: tuple[SignOff, ...], numbers: CoachNumbers = NUMBERS) 
         return False
     newest = sign_offs[-1]
     days = {
-        other.day
-        for other in sign_offs[:-1]
-        if other.day != newest.day and not other.wrong_notes & newest.wrong_notes
+        other.day for other in sign_offs[:-1] if other.day != newest.day and not other.wrong_notes & newest.wrong_notes
     }
     return len(days) + 1 >= numbers.sign_off_days

@@ -69,9 +69,7 @@ def on_new_day(
     bpm = int(steady * numbers.new_day_share)
     if record.last_bpm is not None:
         bpm = min(bpm, record.last_bpm if barred else int(record.last_bpm * (1 + numbers.far_step)))
-    return NextTempo(
-        bpm=max(bpm, numbers.lowest_bpm), why=Why.NEW_DAY, below_lowest=steady < numbers.lowest_bpm
-    )
+    return NextTempo(bpm=max(bpm, numbers.lowest_bpm), why=Why.NEW_DAY, below_lowest=steady < numbers.lowest_bpm)
 
 
 def to_settle(record: PassageRecord, belief: Belief, numbers: CoachNumbers = NUMBERS) -> NextTempo:
@@ -104,9 +102,7 @@ def _fastest(record: PassageRecord, wish: float, numbers: CoachNumbers) -> int:
     return bpm if target is None else min(bpm, max(round(target * numbers.over_target), numbers.lowest_bpm))
 
 
-def _ceiling(
-    record: PassageRecord, result: TakeResult, played: int, numbers: CoachNumbers
-) -> tuple[int, Why]:
+def _ceiling(record: PassageRecord, result: TakeResult, played: int, numbers: CoachNumbers) -> tuple[int, Why]:
     """The fastest tempo this take allows, whatever is believed, and why."""
     down = int(played * (1 - numbers.retreat))
     if result.share(result.right) < numbers.fell_apart_share:

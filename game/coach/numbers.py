@@ -22,16 +22,12 @@ class CoachNumbers:
     ready_share: float = 0.85  # lower bound of accuracy: one wrong in 16, three in 32
     quick_share: float = 0.80  # four notes of five ...
     quick_at_bpm: float = 50.0  # ... found within the passage's usual note length at this tempo
-    pause_s: float = (
-        10.0  # who is silent longer is not looking for the note: by then its place has been shown
-    )
+    pause_s: float = 10.0  # who is silent longer is not looking for the note: by then its place has been shown
     go_on_share: float = 0.85  # of the rhythm in time, or of the pitches in free time, before the next demand
     tries_before_help: int = 3  # takes that do not pass before the passage is changed for an easier one
 
     # The steady tempo.
-    target_share: float = (
-        0.90  # near the 0.84 that teaches fastest in two-choice tasks (Wilson et al. 2019), and clean
-    )
+    target_share: float = 0.90  # near the 0.84 that teaches fastest in two-choice tasks (Wilson et al. 2019), and clean
     slopes: tuple[float, ...] = (
         4.0,
         6.5,
@@ -39,9 +35,7 @@ class CoachNumbers:
         16.0,
     )  # of the logit over log tempo; equal steps, all equally likely
     lapses: tuple[float, ...] = (0.005, 0.02, 0.05)  # left out, the threshold is biased (Prins 2012)
-    first_tempo_margin: float = (
-        0.20  # a first tempo is meant to be safe: the steady one is guessed this far above
-    )
+    first_tempo_margin: float = 0.20  # a first tempo is meant to be safe: the steady one is guessed this far above
     first_tempo_spread: float = 0.35  # and the guess may well be off by a third
     like_passage_spread: float = 0.20  # what differs between passages of one density, notes a second
     like_density_width: float = 0.40  # how near in log density a passage must be to count as alike
@@ -51,9 +45,7 @@ class CoachNumbers:
     night_drift_most: float = 0.15  # ... up to this
 
     # The next tempo.
-    lowest_bpm: int = (
-        50  # below, stay in `places`: clicks farther apart are hard to follow (Repp 2006: 33 bpm)
-    )
+    lowest_bpm: int = 50  # below, stay in `places`: clicks farther apart are hard to follow (Repp 2006: 33 bpm)
     highest_bpm: int = 300
     hold_chance: float = 0.5  # the fastest tempo that holds the target share with an even chance
     close_spread: float = 0.06  # the estimate is close when it is sharper than this
@@ -67,9 +59,7 @@ class CoachNumbers:
     off_time_in_a_row: int = 3  # takes out of time before the rhythm is taken alone
     new_day_share: float = 0.92  # of the steady tempo
     settling_share: float = 0.85  # of the steady tempo, the last take of the day
-    over_target: float = (
-        1.10  # practice goes this far over the target tempo, so that the target is comfortable (trade)
-    )
+    over_target: float = 1.10  # practice goes this far over the target tempo, so that the target is comfortable (trade)
     wish_step: float = 0.08  # what "slower" and "faster" change at once
     wish_learned: float = 0.03  # and what they leave for the takes after ...
     wish_most: float = 0.12  # ... up to this in all

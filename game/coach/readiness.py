@@ -46,9 +46,7 @@ def standing(
     return Standing(readiness=Readiness.READY, first_bpm=bpm if bpm is not None else numbers.lowest_bpm)
 
 
-def first_tempo(
-    find_times_s: Sequence[float], passage: PassageFacts, numbers: CoachNumbers = NUMBERS
-) -> int | None:
+def first_tempo(find_times_s: Sequence[float], passage: PassageFacts, numbers: CoachNumbers = NUMBERS) -> int | None:
     """The tempo at which four notes of five would have been found within the usual note length, rounded down.
 
     At most the target tempo. Below 50 it means: not yet. None without finding times.

@@ -97,9 +97,7 @@ def not_yet_ready(first_bpm: int | None, passage: PassageFacts, *, slow: bool) -
     if slow and first_bpm is not None:
         needed_s = 1.2 * passage.usual_note_beats
         once_more = AGAIN[Stage.PLACES]
-        return (
-            f"Sure, but not quick yet: most notes within {needed_s:.1f} seconds, then the clock. {once_more}"
-        )
+        return f"Sure, but not quick yet: most notes within {needed_s:.1f} seconds, then the clock. {once_more}"
     return f"Not sure enough for the clock yet. {AGAIN[Stage.PLACES]}"
 
 

@@ -85,9 +85,7 @@ def _after_letters(record: PassageRecord, result: TakeResult, numbers: CoachNumb
     return _again(record, None, reasons.AGAIN[Stage.LETTERS], numbers)
 
 
-def _after_places(
-    record: PassageRecord, result: TakeResult, state: CoachState, numbers: CoachNumbers
-) -> Step:
+def _after_places(record: PassageRecord, result: TakeResult, state: CoachState, numbers: CoachNumbers) -> Step:
     """To the clock when what was read is sure and quick. A passage found whole is sure too, if only by
     heart.
     """
@@ -107,9 +105,7 @@ def _after_places(
     return begin(record, Stage.RHYTHM, Pulse.FREE)
 
 
-def _after_rhythm(
-    record: PassageRecord, result: TakeResult, state: CoachState, numbers: CoachNumbers
-) -> Step:
+def _after_rhythm(record: PassageRecord, result: TakeResult, state: CoachState, numbers: CoachNumbers) -> Step:
     bpm = None if result.tempo_bpm is None else round(result.tempo_bpm)
     if result.share(result.clean - result.off_time) < numbers.go_on_share:
         slower = _slower_rhythm(record, bpm, numbers)
@@ -134,9 +130,7 @@ def _slower_rhythm(record: PassageRecord, bpm: int | None, numbers: CoachNumbers
     return replace(record, rhythm_bpm=max(int(bpm * (1 - numbers.retreat)), numbers.lowest_bpm))
 
 
-def _after_free_time(
-    record: PassageRecord, result: TakeResult, state: CoachState, numbers: CoachNumbers
-) -> Step:
+def _after_free_time(record: PassageRecord, result: TakeResult, state: CoachState, numbers: CoachNumbers) -> Step:
     if result.share(result.right) >= numbers.go_on_share and not result.unread:
         return begin(record, Stage.TIME, Pulse.METRONOME, start_bpm(record, state, numbers))
     return _again(record, None, reasons.AGAIN[Stage.TIME], numbers)

@@ -82,9 +82,7 @@ def share_at(bpm: float, steady_bpm: float, *, slope: float, lapse: float, targe
     return (1 - lapse) / (1 + exp(-z))
 
 
-def updated(
-    belief: Belief, *, bpm: float, right: float, asked: float, numbers: CoachNumbers = NUMBERS
-) -> Belief:
+def updated(belief: Belief, *, bpm: float, right: float, asked: float, numbers: CoachNumbers = NUMBERS) -> Belief:
     """What is believed after `right` of `asked` pitches came right at `bpm`; unchanged when nothing was
     asked.
     """
@@ -92,10 +90,7 @@ def updated(
         return belief
     wrong = asked - right
     shapes = [(slope, lapse) for slope in numbers.slopes for lapse in numbers.lapses]
-    likely = [
-        _log_likelihoods(log(bpm), slope, lapse, numbers.target_share, (right, wrong))
-        for slope, lapse in shapes
-    ]
+    likely = [_log_likelihoods(log(bpm), slope, lapse, numbers.target_share, (right, wrong)) for slope, lapse in shapes]
     most = max(map(max, likely))
     return _belief(
         [

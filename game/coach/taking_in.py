@@ -79,9 +79,7 @@ def _with_tempo(
     )
 
 
-def _with_marks(
-    record: PassageRecord, result: TakeResult, first_today: bool, numbers: CoachNumbers
-) -> PassageRecord:
+def _with_marks(record: PassageRecord, result: TakeResult, first_today: bool, numbers: CoachNumbers) -> PassageRecord:
     """The marks this take earned, each once and for good."""
     half = sign_off(result, first_today=first_today, numbers=numbers)
     sign_offs = (*record.sign_offs, half) if half else record.sign_offs

@@ -3,8 +3,8 @@ passed in.
 
 How many notes come right is a psychometric function of log tempo with lapses. Practice moves the tempo
 towards a ceiling exponentially (Heathcote et al. 2000: exponential beats power law for single learners); a
-day's takes tire; days off undo part of what was learned. Timing has a steady bias and a spread (check
-values: tapping runs early). Tempi are in the metre's own beat. The figures of a learner are invented;
+day's takes tire; days off undo part of what was learned. Timing has a steady bias and a spread (Repp
+2005, from memory: tapping runs early). Tempi are in the metre's own beat. The figures of a learner are invented;
 nothing is claimed about real players.
 """
 

@@ -23,9 +23,7 @@ class Taken:
     truth_bpm: float
 
 
-def timed_run(
-    player, start_bpm: float, *, takes: int, rng: Random, numbers: CoachNumbers = NUMBERS
-) -> list[Taken]:
+def timed_run(player, start_bpm: float, *, takes: int, rng: Random, numbers: CoachNumbers = NUMBERS) -> list[Taken]:
     """A player who sets the metronome going at `start_bpm` on day 1 and comes back every day."""
     passage = player.passage
     wish = Overruled(passage=passage, day=1, wish=Wish.METRONOME_NOW, tempo_bpm=round(start_bpm))

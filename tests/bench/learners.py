@@ -84,9 +84,7 @@ class StopsHalfWay(Honest):
     def play(self, asked, day, rng):
         result = super().play(asked, day, rng)
         half = self.notes // 2
-        return replace(
-            result, homes=half, clean=half, off_time=0, unread=self.notes - half, wrong_notes=frozenset()
-        )
+        return replace(result, homes=half, clean=half, off_time=0, unread=self.notes - half, wrong_notes=frozenset())
 
 
 class QuitsAndReturns(Honest):

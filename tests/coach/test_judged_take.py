@@ -38,8 +38,7 @@ def asked_for(letters):
 def judged(*verdicts, events=(), find_ms=600.0):
     return Judgement(
         verdicts=tuple(
-            NoteVerdict(n=n, verdict=verdict, time_to_find_ms=find_ms)
-            for n, verdict in enumerate(verdicts, 1)
+            NoteVerdict(n=n, verdict=verdict, time_to_find_ms=find_ms) for n, verdict in enumerate(verdicts, 1)
         ),
         events=tuple(TakeEvent(kind=kind, n=1, time_ms=0.0) for kind in events),
     )

@@ -33,7 +33,5 @@ def test_a_like_passage_makes_the_guess_sharper():
 
 
 def test_a_passage_of_another_density_or_still_unsure_teaches_nothing():
-    assert not has_like(
-        NEW, [known("slow", 96, 0.5), known("unsure", 96, 2.0, spread=0.3), known("new", 96, 2.0)]
-    )
+    assert not has_like(NEW, [known("slow", 96, 0.5), known("unsure", 96, 2.0, spread=0.3), known("new", 96, 2.0)])
     assert has_like(NEW, [known("a", 96, 2.2)])

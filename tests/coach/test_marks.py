@@ -75,9 +75,7 @@ def test_marks_are_earned_once_and_announced_with_the_take_that_earned_them():
 def test_after_a_clean_take_at_the_target_the_next_one_waits_for_another_day():
     state, decision = advance(CoachState(), take(bpm=96))
     assert decision.offer is Offer.SIBLING
-    assert decision.reason.endswith(
-        "Once more like that on another day, and it is signed off. Other music now."
-    )
+    assert decision.reason.endswith("Once more like that on another day, and it is signed off. Other music now.")
     _, decision = advance(state, take(bpm=96, day=2))
     assert decision.reason.endswith("Signed off. On to other music.")
 

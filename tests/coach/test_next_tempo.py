@@ -82,9 +82,7 @@ def test_the_target_is_tried_first_thing_once_it_has_an_even_chance():
     assert on_new_day(far, far.belief).bpm == 87
 
 
-@pytest.mark.parametrize(
-    "spoilt", [{"recent": (Tally(20, 32),) * 3}, {"stopped": 1}, {"out_of_time": 1}], ids=str
-)
+@pytest.mark.parametrize("spoilt", [{"recent": (Tally(20, 32),) * 3}, {"stopped": 1}, {"out_of_time": 1}], ids=str)
 def test_a_night_does_not_make_up_for_what_the_last_takes_lacked(spoilt):
     known = record(120, 0.05, passage=PASSAGE, last_bpm=70, **spoilt)
     assert on_new_day(known, known.belief).bpm == 70

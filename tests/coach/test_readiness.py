@@ -9,9 +9,7 @@ QUARTERS = PassageFacts(name="quarters")
 EIGHTHS = PassageFacts(name="eighths", notes_per_beat=2, usual_note_beats=0.5)
 
 
-@pytest.mark.parametrize(
-    ("wrong", "asked", "sure"), [(1, 16, True), (2, 16, False), (3, 32, True), (4, 32, False)]
-)
+@pytest.mark.parametrize(("wrong", "asked", "sure"), [(1, 16, True), (2, 16, False), (3, 32, True), (4, 32, False)])
 def test_one_wrong_in_16_or_three_in_32_is_sure_enough(wrong, asked, sure):
     assert surely_right(asked - wrong, asked) is sure
 
