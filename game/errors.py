@@ -38,3 +38,11 @@ class InstrumentError(HomefretError):
 
 class SettingsError(HomefretError):
     """A settings file that cannot be read."""
+
+
+class AudioError(HomefretError):
+    """A sound that cannot be made."""
+
+
+class LogError(HomefretError):
+    """A practice log that cannot be opened or read."""

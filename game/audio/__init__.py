@@ -1,0 +1,1 @@
+"""Sound: the metronome, the plucked string, and lines played back."""

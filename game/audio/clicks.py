@@ -1,0 +1,71 @@
+"""Clicks as strikes of a stream: each at its own absolute sample, whatever came before.
+
+Click k of an even row stands at round((lead + k * 60 / bpm) * rate), loops included: pass j of a looped passage
+begins at lead + j * loop. All of it is reckoned in exact fractions, so the spacing is off by 0 samples for ever.
+"""
+
+import wave
+from collections.abc import Iterator, Mapping
+from fractions import Fraction
+
+import numpy as np
+
+from game.audio.beats import Click, ClickKind, ClickRow
+from game.audio.blocks import Block, Strike, Wave, cut
+from game.errors import AudioError
+from game.paths import shipped
+
+LEAD_IN_S = Fraction(1, 4)
+"""Silence before the first click: time for the card to settle and for the player to look up."""
+
+ClickSounds = Mapping[ClickKind, Wave]
+
+
+def click_sounds(rate: int) -> ClickSounds:
+    """The shipped sounds at the output's rate. Raises `AudioError` when one cannot be read."""
+    return {kind: _loaded(f"{kind.value}.wav", rate) for kind in ClickKind}
+
+
+def _loaded(name: str, rate: int) -> Wave:
+    path = shipped("sounds", name)
+    try:
+        with wave.open(str(path), "rb") as file:
+            if (file.getnchannels(), file.getsampwidth()) != (1, 2):
+                raise AudioError(f"{path} is not a 16-bit mono sound: install the game again")
+            own_rate = file.getframerate()
+            row: Wave = np.frombuffer(file.readframes(file.getnframes()), "<i2").astype(np.int16)
+    except (OSError, EOFError, wave.Error) as error:
+        raise AudioError(f"{path} cannot be read ({error}): install the game again") from error
+    if own_rate == rate:
+        return row
+    at = np.arange(len(row) * rate // own_rate) * (own_rate / rate)
+    resampled: Wave = np.rint(np.interp(at, np.arange(len(row)), row)).astype(np.int16)
+    return resampled
+
+
+def onset_0_s(row: ClickRow) -> Fraction:
+    """Where onset 0 lies in the stream: after the lead-in and the count-in."""
+    return LEAD_IN_S + row.exact_s(-row.start_quarters)
+
+
+def click_samples(row: ClickRow, rate: int, *, looping: bool = False) -> Iterator[tuple[int, Click]]:
+    """Every click with its sample in the stream, counted from 0; without end when the passage loops."""
+    lead_s = onset_0_s(row)
+    for click in (*row.count_in, *row.music):
+        yield round((lead_s + row.exact_s(click.onset_quarters)) * rate), click
+    passes = 0
+    while looping and (row.music or row.leading_back):
+        for click in row.leading_back:
+            yield round((lead_s + row.exact_s(passes * row.loop_quarters + click.onset_quarters)) * rate), click
+        passes += 1
+        for click in row.music:
+            yield round((lead_s + row.exact_s(passes * row.loop_quarters + click.onset_quarters)) * rate), click
+
+
+def click_blocks(row: ClickRow, sounds: ClickSounds, rate: int, *, looping: bool = False) -> Iterator[Block]:
+    """The blocks of a take, lead-in and count-in first."""
+    strikes = (
+        Strike(sample=sample, wave=sounds[click.kind]) for sample, click in click_samples(row, rate, looping=looping)
+    )
+    end_s = onset_0_s(row) + row.exact_s(row.end_quarters)
+    return cut(strikes, rate=rate, end_sample=round(end_s * rate))

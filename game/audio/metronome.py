@@ -1,0 +1,139 @@
+"""The metronome: the clicks of a take as they are heard, and the clock time at which its music begins.
+
+    metronome = Metronome(open_output())
+    metronome.prepare(clicks_of(passage.bars, ClickSettings(tempo_bpm=72)))   # before the count-in
+    onset_0_s = metronome.start(clock)                                        # once
+    metronome.tick(clock.now_s())                                             # every frame
+
+Without a sound device all of this works the same in silence; `status` says so in a sentence.
+"""
+
+import time
+from collections.abc import Callable
+
+from pygame import mixer
+
+from game.audio.beats import Click, ClickRow, click_shown
+from game.audio.clicks import ClickSounds, click_blocks, click_sounds, onset_0_s
+from game.audio.output import METRONOME_CHANNEL, USUAL_DELAY_S, SoundOutput, SoundStatus
+from game.audio.player import BlockPlayer, OneChannel
+from game.clock import Clock
+
+
+def _metronome_channel() -> OneChannel:
+    return mixer.Channel(METRONOME_CHANNEL)
+
+
+class Metronome:
+    """`output_delay_s` is from the mixer to the ear, found by calibration; it counts only where something is heard.
+
+    `volume` is 0 to 1.
+    """
+
+    def __init__(
+        self,
+        output: SoundOutput,
+        *,
+        volume: float = 1.0,
+        output_delay_s: float = USUAL_DELAY_S,
+        channel: Callable[[], OneChannel] = _metronome_channel,
+    ) -> None:
+        self._output = output
+        self._player = BlockPlayer(output, channel)
+        self._sounds: ClickSounds | None = None
+        self._row: ClickRow | None = None
+        self._looping = False
+        self._onset_0_s: float | None = None
+        self._volume, self._muted = volume, False
+        self.output_delay_s = output_delay_s
+        self._set_gain()
+
+    @property
+    def status(self) -> str:
+        """A sentence for the page where nothing is heard or it cannot be trusted, otherwise empty."""
+        return self._player.status.value
+
+    @property
+    def lost(self) -> bool:
+        """Whether the sound went away in this take."""
+        return self._player.status is SoundStatus.LOST
+
+    @property
+    def onset_0_s(self) -> float | None:
+        """The clock time at which onset 0 is heard, None before `start`."""
+        return self._onset_0_s
+
+    @property
+    def drift(self) -> float:
+        """Seconds the sound card falls behind the clock in a second; the clicks are kept beside the clock."""
+        return self._player.drift
+
+    @property
+    def volume(self) -> float:
+        """0 to 1, also while muted."""
+        return self._volume
+
+    @volume.setter
+    def volume(self, volume: float) -> None:
+        self._volume = volume
+        self._set_gain()
+
+    @property
+    def muted(self) -> bool:
+        """Whether the clicks go on unheard."""
+        return self._muted
+
+    @muted.setter
+    def muted(self, muted: bool) -> None:
+        self._muted = muted
+        self._set_gain()
+
+    def _set_gain(self) -> None:
+        self._player.set_volume(0.0 if self._muted else self._volume)
+
+    def prepare(self, row: ClickRow, *, looping: bool = False) -> None:
+        """Render the clicks of a take, and stop what was going on.
+
+        Takes some tens of milliseconds: before the count-in, never in a take. Raises `AudioError` when the
+        shipped sounds cannot be read.
+        """
+        if self._sounds is None:
+            self._sounds = click_sounds(self._output.rate)
+        self._row, self._looping, self._onset_0_s = row, looping, None
+        self._player.prepare(click_blocks(row, self._sounds, self._output.rate, looping=looping))
+
+    def start(self, clock: Clock, *, pause: Callable[[float], None] = time.sleep) -> float:
+        """Begin with the lead-in and the count-in; returns the clock time at which onset 0 will be heard.
+
+        Waits for the sound card to take the first buffer, 12 ms at most where it works.
+        """
+        assert self._row is not None, "prepare comes first"
+        began_s = self._player.start(clock, pause=pause)
+        delay_s = self.output_delay_s if self._player.playing else 0.0
+        self._onset_0_s = began_s + float(onset_0_s(self._row)) + delay_s
+        return self._onset_0_s
+
+    def tick(self, now_s: float) -> None:
+        """Once a frame, whatever the frame rate."""
+        self._player.tick(now_s)
+
+    def beat(self, now_s: float) -> tuple[Click, float] | None:
+        """The click last due and the seconds since, by the clock: the visible beat, with sound or without."""
+        if self._row is None or self._onset_0_s is None:
+            return None
+        return click_shown(self._row, now_s - self._onset_0_s, looping=self._looping)
+
+    def finished(self, now_s: float) -> bool:
+        """Whether the last bar is over; never in a loop."""
+        if self._row is None or self._onset_0_s is None or self._looping:
+            return False
+        return now_s >= self._onset_0_s + self._row.end_s
+
+    def stop(self) -> None:
+        """Fall silent at once."""
+        self._player.stop()
+        self._row, self._onset_0_s = None, None
+
+    def device_lost(self) -> None:
+        """The sound device was taken away: the take goes on in silence, and `status` says so."""
+        self._player.lose()

@@ -1,0 +1,118 @@
+"""The way out to the loudspeaker: opened after the first frame, silent where there is none, and said so.
+
+`pygame.mixer` and numpy are imported when sound is first asked for, never before the first frame.
+"""
+
+import os
+from dataclasses import dataclass
+from enum import Enum
+
+RATE, BUFFER_SAMPLES = 44100, 512
+CHANNELS = 8
+METRONOME_CHANNEL, LINE_CHANNEL = 0, 1
+"""Kept for the metronome and for lines played back; the others are free for single notes."""
+
+USUAL_DELAY_S = 0.012
+"""From the mixer's call to sound with a buffer of 512 at 44,100 (measured); calibration replaces it."""
+
+LISTENING_ADVICE = (
+    "Keep it low: 80 dB for 40 hours a week is the most that is safe, and each 3 dB more halves the time "
+    "(75 dB for children). The game cannot measure it."
+)
+"""WHO-ITU H.870. To be shown where the volume is set."""
+
+_SILENT_DRIVERS = ("dummy",)
+
+
+class SoundStatus(Enum):
+    """What there is to say about the sound, in a sentence; empty when it sounds."""
+
+    SOUNDING = ""
+    NO_DEVICE = "No sound device was found: the metronome is silent, watch the beat on the page."
+    SILENT_DRIVER = "The sound driver asked for is a silent one: watch the beat on the page."
+    LOST = "The sound stopped: the take goes on in silence, watch the beat on the page."
+    UNSTEADY = "The sound driver does not keep time: trust the beat on the page, not the click."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SoundOutput:
+    """An opened output. `rate` in samples a second; `audible` whether anything can be heard."""
+
+    rate: int = RATE
+    audible: bool = False
+    status: SoundStatus = SoundStatus.NO_DEVICE
+
+
+def open_output() -> SoundOutput:
+    """Open the sound device, or the silent driver where there is none. Never raises for want of a device.
+
+    May be called again, after a device came back: an output that is open already is kept when it fits.
+    """
+    import pygame  # noqa: PLC0415
+    from pygame import mixer  # noqa: PLC0415
+
+    if not _fits(mixer.get_init()):
+        mixer.quit()
+        try:
+            _open()
+        except pygame.error:
+            return _open_silent()
+    opened = mixer.get_init()
+    assert opened is not None
+    _share_channels()
+    if os.environ.get("SDL_AUDIODRIVER") in _SILENT_DRIVERS:
+        return SoundOutput(rate=opened[0], status=SoundStatus.SILENT_DRIVER)
+    return SoundOutput(rate=opened[0], audible=True, status=SoundStatus.SOUNDING)
+
+
+def _fits(opened: tuple[int, int, int] | None) -> bool:
+    return opened is not None and opened[1:] == (-16, 2)
+
+
+def _open() -> None:
+    from pygame import AUDIO_ALLOW_FREQUENCY_CHANGE, mixer  # noqa: PLC0415
+
+    from game.instrument.quiet import quiet_standard_error  # noqa: PLC0415
+
+    with quiet_standard_error():
+        # The device's own rate is welcome, other formats than 16-bit stereo are not: SDL converts.
+        mixer.init(RATE, -16, 2, BUFFER_SAMPLES, allowedchanges=AUDIO_ALLOW_FREQUENCY_CHANGE)
+
+
+def _open_silent() -> SoundOutput:
+    """So that everything else may go on as if there were sound. The environment is put back as it was."""
+    import pygame  # noqa: PLC0415
+
+    asked = os.environ.get("SDL_AUDIODRIVER")
+    os.environ["SDL_AUDIODRIVER"] = "dummy"
+    try:
+        _open()
+        _share_channels()
+    except pygame.error:
+        pass  # Not even that: nothing of ours plays into an output that is not audible.
+    finally:
+        if asked is None:
+            del os.environ["SDL_AUDIODRIVER"]
+        else:
+            os.environ["SDL_AUDIODRIVER"] = asked
+    return SoundOutput(status=SoundStatus.NO_DEVICE)
+
+
+def _share_channels() -> None:
+    from pygame import mixer  # noqa: PLC0415
+
+    mixer.set_num_channels(CHANNELS)
+    mixer.set_reserved(LINE_CHANNEL + 1)
+
+
+def gain(volume: float) -> float:
+    """The factor for a volume of 0 to 1, squared so that even steps are heard as about even (trade)."""
+    return min(1.0, max(0.0, volume)) ** 2
+
+
+def is_our_loss(which: int, *, is_capture: bool) -> bool:
+    """Whether SDL's AUDIODEVICEREMOVED event (its `which` and `iscapture`) is about the device we play into.
+
+    SDL 2 gives 0 there for a device that nobody had open.
+    """
+    return which != 0 and not is_capture

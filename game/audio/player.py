@@ -1,0 +1,226 @@
+"""Plays a stream of blocks on a mixer channel without a gap, and keeps it beside the clock.
+
+Blocks are rendered before the stream starts, up to a bound of memory; of a longer stream another block is rendered
+whenever one begins, in about a millisecond. Nothing here waits but `start`, for one buffer of the sound card,
+before the count-in. Not to be imported before the first frame: it brings numpy.
+"""
+
+import time
+from collections import deque
+from collections.abc import Callable, Iterator
+from typing import Protocol
+
+import pygame
+from pygame import mixer
+
+from game.audio.blocks import GUARD_S, Block, rendered
+from game.audio.drift import Sights, correction, seen
+from game.audio.output import BUFFER_SAMPLES, SoundOutput, SoundStatus, gain
+from game.clock import Clock
+
+READY_BYTES = 16_000_000
+"""A minute and a half of 16-bit stereo at 44,100."""
+
+LOST_AFTER_S = 1.0
+"""A block that lasts this much longer than it should is not being taken any more."""
+
+PRIMER_SAMPLES = 64
+"""The silence that goes first and tells when the card took it."""
+
+_BYTES_A_SAMPLE = 4
+_POLLS, _POLL_S = 250, 0.0002
+_TRIES = 3
+
+
+class OneChannel(Protocol):
+    """What is used of `pygame.mixer.Channel`. Each call may raise `pygame.error` once the mixer is gone."""
+
+    def play(self, sound: mixer.Sound) -> None: ...
+    def queue(self, sound: mixer.Sound) -> None: ...
+    def get_queue(self) -> mixer.Sound | None: ...
+    def get_busy(self) -> bool: ...
+    def set_volume(self, value: float) -> None: ...
+    def stop(self) -> None: ...
+
+
+class BlockPlayer:
+    """One stream at a time on one channel. `now_s` is always on the clock that `start` was given."""
+
+    def __init__(self, output: SoundOutput, channel: Callable[[], OneChannel]) -> None:
+        self._output = output
+        self._open_channel = channel
+        self._status = output.status
+        self._gain = 1.0
+        self._blocks: Iterator[Block] = iter(())
+        self._ready: deque[tuple[Block, mixer.Sound]] = deque()
+        self._channel: OneChannel | None = None
+        self._started_s = 0.0
+        self._sights = Sights()
+        self._sent_samples = 0
+        self._queued_from: int | None = None
+
+    @property
+    def status(self) -> SoundStatus:
+        """What there is to say about the sound."""
+        steady = self._sights.keeps_time or self._status is not SoundStatus.SOUNDING
+        return self._status if steady else SoundStatus.UNSTEADY
+
+    @property
+    def drift(self) -> float:
+        """Seconds the sound card falls behind the clock in a second, as measured in this stream."""
+        return self._sights.drift
+
+    @property
+    def playing(self) -> bool:
+        """Whether the stream is under way and handed to the card."""
+        return self._channel is not None
+
+    @property
+    def ready_bytes(self) -> int:
+        """What the rendered blocks take up."""
+        return sum((block.stop - block.start) * _BYTES_A_SAMPLE for block, _ in self._ready)
+
+    def set_volume(self, volume: float) -> None:
+        """0 (mute) to 1, at once."""
+        self._gain = gain(volume)
+        if self._channel is not None:
+            try:
+                self._channel.set_volume(self._gain)
+            except pygame.error:
+                self.lose()
+
+    def prepare(self, blocks: Iterator[Block]) -> None:
+        """Take on a stream in place of the one before, and render as much of it as there is room for."""
+        self.stop()
+        self._status = self._output.status
+        self._blocks, self._sights = blocks, Sights()
+        try:
+            while self._output.audible and self.ready_bytes < READY_BYTES and self._render_one():
+                pass
+        except pygame.error:
+            self.lose()
+
+    def start(self, clock: Clock, *, pause: Callable[[float], None] = time.sleep) -> float:
+        """Begin, and return the clock time at which the mixer took sample 0.
+
+        Waits until then: at most one buffer (12 ms) where the card works, 0.05 s where it does not.
+        """
+        self._started_s = clock.now_s()
+        if not self._ready:
+            return self._started_s
+        block, sound = self._ready.popleft()
+        try:
+            self._channel = self._open_channel()
+            self._begin(self._channel, sound, pause)
+            self._started_s = clock.now_s()
+            self._sent_samples = block.stop
+            self._queue_next(self._channel)
+        except pygame.error:
+            self.lose()
+        return self._started_s
+
+    def tick(self, now_s: float) -> None:
+        """Once a frame: hand on the next block when the last one began."""
+        if self._channel is None:
+            return
+        try:
+            self._follow(self._channel, now_s)
+        except pygame.error:
+            self.lose()
+
+    def stop(self) -> None:
+        """Fall silent at once; what was prepared is gone."""
+        channel, self._channel = self._channel, None
+        self._ready.clear()
+        self._blocks, self._queued_from = iter(()), None
+        if channel is not None:
+            try:
+                channel.stop()
+                channel.stop()  # The first may let the queued block begin.
+            except pygame.error:
+                self._status = SoundStatus.LOST
+
+    def lose(self) -> None:
+        """The device was taken away: nothing more is heard of this stream, and that is said."""
+        if self._output.audible:
+            self.stop()
+            self._status = SoundStatus.LOST
+
+    def _begin(self, channel: OneChannel, sound: mixer.Sound, pause: Callable[[float], None]) -> None:
+        """A breath of silence goes first: when the card takes it, the stream has begun."""
+        primer = mixer.Sound(buffer=bytes(PRIMER_SAMPLES * _BYTES_A_SAMPLE))
+        for _ in range(_TRIES):
+            channel.play(primer)
+            channel.set_volume(self._gain)
+            channel.queue(sound)
+            if channel.get_queue() is not None:
+                break
+            channel.stop()  # The card came between two of these calls: when it began cannot be known.
+        for _ in range(_POLLS):
+            if channel.get_queue() is None:
+                return
+            pause(_POLL_S)
+
+    def _follow(self, channel: OneChannel, now_s: float) -> None:
+        waiting = channel.get_queue() is not None
+        if self._queued_from is None:
+            if not channel.get_busy():
+                self._channel = None
+        elif waiting:
+            if now_s - self._started_s > self._queued_from / self._output.rate + LOST_AFTER_S:
+                self.lose()
+        elif channel.get_busy():
+            self._see(self._queued_from, now_s)
+            self._queue_next(channel)
+            if self.ready_bytes < READY_BYTES:
+                self._render_one()
+        else:
+            self._catch_up(channel, now_s)
+
+    def _see(self, begun_sample: int, now_s: float) -> None:
+        """A block was seen to have begun. The card takes whole buffers, and took this one at the buffer's start."""
+        taken_sample = begun_sample // BUFFER_SAMPLES * BUFFER_SAMPLES
+        self._sights = seen(self._sights, stream_s=taken_sample / self._output.rate, clock_s=now_s - self._started_s)
+
+    def _queue_next(self, channel: OneChannel) -> None:
+        if not self._ready and not self._render_one():
+            self._queued_from = None
+            return
+        block, sound = self._ready.popleft()
+        rate = self._output.rate
+        put_off = correction(
+            self._sights,
+            due_sample=block.start,
+            sent_samples=self._sent_samples,
+            rate=rate,
+            most_samples=round(GUARD_S * rate),
+        )
+        if put_off:
+            sound = mixer.Sound(buffer=rendered(block, rate=rate, start=block.start - put_off))
+        channel.queue(sound)
+        self._queued_from = self._sent_samples
+        self._sent_samples += block.stop - block.start + put_off
+
+    def _catch_up(self, channel: OneChannel, now_s: float) -> None:
+        """The game stood still for longer than a block: go on where the clock is by now."""
+        rate = self._output.rate
+        here = round((now_s - self._started_s) * rate)
+        while self._ready or self._render_one():
+            block, _ = self._ready.popleft()
+            if block.stop - here > BUFFER_SAMPLES:
+                begun = Block(start=here, stop=block.stop, strikes=block.strikes)
+                channel.play(mixer.Sound(buffer=rendered(begun, rate=rate)))
+                channel.set_volume(self._gain)
+                self._sights, self._sent_samples = Sights(), block.stop
+                self._queue_next(channel)
+                return
+        self._channel, self._queued_from = None, None
+
+    def _render_one(self) -> bool:
+        block = next(self._blocks, None)
+        if block is None:
+            return False
+        # The primer stands in for the first samples of the stream.
+        start = block.start or PRIMER_SAMPLES
+        self._ready.append((block, mixer.Sound(buffer=rendered(block, rate=self._output.rate, start=start))))
+        return True

@@ -1,0 +1,95 @@
+"""A plucked string, for hearing a note on request and for lines played back. numpy alone.
+
+The string as it is in theory: plucked at one place it rings in all its partials at once, partial n as strong as
+sin(n * pi * place) / n, the higher ones dying away faster. A decaying partial is a power of one complex number, and
+the power of a sum of exponents is a product: the whole sound is one product of two small matrices, exactly in tune.
+"""
+
+import numpy as np
+import numpy.typing as npt
+
+from game.audio.blocks import Wave
+from game.errors import AudioError
+from game.music.pitch import frequency_hz
+
+LENGTH_S = 2.0
+LOWEST_SOUNDING, HIGHEST_SOUNDING = 21, 108
+"""The keys of a piano: more than any guitar has."""
+
+PEAK = 0.5
+_PLUCKED_AT = 1 / 5
+"""Share of the string between the bridge and the pluck: no partial 5, 10, 15 (as for any plucked string)."""
+
+_BRIGHTNESS_HZ, _HIGHEST_PARTIAL_HZ = 3000.0, 8000.0
+"""Above the first the finger's flesh and the body let little through, above the second nothing (ours)."""
+
+_RINGING_S, _RINGING_AT_HZ = 3.5, 110.0
+"""A 60 dB fall of the first partial, and the pitch it holds for; higher strings die away faster (ours)."""
+
+_HIGHER_LOSS = 0.012
+"""How much faster partial n dies away: 1 + this * n squared (ours)."""
+
+_ATTACK_S, _FADE_S = 0.0015, 0.06
+_FULL = 32767
+
+_Complexes = npt.NDArray[np.complex128]
+
+
+def plucked(sounding: int, rate: int, *, length_s: float = LENGTH_S) -> Wave:
+    """A plucked string at a MIDI number, mono, at half of full scale.
+
+    Raises `AudioError` outside 21 to 108.
+    """
+    if not LOWEST_SOUNDING <= sounding <= HIGHEST_SOUNDING:
+        raise AudioError(
+            f"the pitch {sounding} cannot be sounded: play notes from {LOWEST_SOUNDING} to {HIGHEST_SOUNDING}"
+        )
+    samples = round(length_s * rate)
+    strengths, exponents = _partials(frequency_hz(sounding), rate)
+    sound = _sum_of_powers(strengths, exponents, samples)
+    sound *= PEAK * _FULL / np.abs(sound).max()
+    _shape_ends(sound, rate)
+    wave: Wave = np.rint(sound).astype(np.int16)
+    return wave
+
+
+def _partials(frequency: float, rate: int) -> tuple[npt.NDArray[np.float64], _Complexes]:
+    """Strength of each partial, and its loss and turning in one sample as a complex exponent."""
+    count = max(1, int(min(_HIGHEST_PARTIAL_HZ, 0.45 * rate) / frequency))
+    numbers = np.arange(1, count + 1)
+    frequencies = numbers * frequency
+    strengths = np.sin(np.pi * numbers * _PLUCKED_AT) / numbers / (1 + (frequencies / _BRIGHTNESS_HZ) ** 2)
+    ringing_s = _RINGING_S * (_RINGING_AT_HZ / frequency) ** 0.5 / (1 + _HIGHER_LOSS * numbers**2)
+    return strengths, (-np.log(1000) / ringing_s + 2j * np.pi * frequencies) / rate
+
+
+def _sum_of_powers(strengths: npt.NDArray[np.float64], exponents: _Complexes, samples: int) -> npt.NDArray[np.float32]:
+    """Imaginary part of the sum of strength * exp(exponent * n), for n from 0 to `samples`."""
+    across = round(samples**0.5)
+    down = -(-samples // across)
+    rows = strengths * np.exp(np.outer(np.arange(down) * across, exponents))
+    columns = np.exp(np.outer(exponents, np.arange(across)))
+    left = np.hstack((rows.imag, rows.real)).astype(np.float32)
+    right = np.vstack((columns.real, columns.imag)).astype(np.float32)
+    return np.asarray((left @ right).ravel()[:samples])
+
+
+def _shape_ends(sound: npt.NDArray[np.float32], rate: int) -> None:
+    """Rise from silence at the pluck and fall back to it at the end, in place."""
+    attack, fade = min(round(_ATTACK_S * rate), len(sound)), min(round(_FADE_S * rate), len(sound))
+    sound[:attack] *= np.linspace(0, 1, attack, endpoint=False)
+    sound[len(sound) - fade :] *= np.linspace(1, 0, fade)
+
+
+class PluckedStrings:
+    """Plucked strings at one rate, each rendered once."""
+
+    def __init__(self, rate: int) -> None:
+        self.rate = rate
+        self._waves: dict[int, Wave] = {}
+
+    def wave(self, sounding: int) -> Wave:
+        """The string at a MIDI number. Raises `AudioError` outside 21 to 108."""
+        if sounding not in self._waves:
+            self._waves[sounding] = plucked(sounding, self.rate)
+        return self._waves[sounding]
