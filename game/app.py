@@ -8,6 +8,7 @@ import gc
 import sys
 from collections.abc import Iterable
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import pygame
 
@@ -17,12 +18,7 @@ from game.desk.surroundings import Surroundings
 from game.desk.type import Face, fitted
 from game.desk.words import say
 from game.errors import HomefretError
-from game.instrument.hearing import KeyboardSetup, Setup
-from game.instrument.live import LiveInstrument
 from game.instrument.played import NoteStarted
-from game.instrument.ports import DeviceFound, DeviceLost, DeviceRefused
-from game.instrument.strings import StringsSetup, channels_from
-from game.neck.tuning import tuning_named
 from game.screens.destinations import (
     Destination,
     Leave,
@@ -34,10 +30,15 @@ from game.screens.destinations import (
 )
 from game.screens.screen import Screen
 from game.screens.shelf import ShelfScreen
-from game.settings import InstrumentKind, Settings
+
+if TYPE_CHECKING:
+    from game.ears import Ears
 
 FRAMES_A_SECOND = 60
 _SWITCH_INTERVAL_S = 0.0005
+_POLL_EVERY_MS = 1
+# What changes by itself without moving, such as help that is due, is on screen after this at the latest.
+_LOOK_EVERY_S = 0.2
 # Five minutes' rest in each half hour is the usual advice (trade).
 REST_AFTER_S = 25 * 60.0
 FIRST_SIZE = (1280, 720)
@@ -56,27 +57,63 @@ class App:
         self.surface = surface
         self.around = around
         around.sheet = Sheet(surface.get_size())
-        self.live: LiveInstrument | None = None
+        self.ears: Ears | None = None
         self.screen: Screen = ShelfScreen(around)
         self.running = True
+        self._new_screen = False
+        self._next_frame_s = self._next_look_s = 0.0
         self._rested_s = around.clock.now_s()
 
-    def listen(self, live: LiveInstrument) -> None:
-        """Take notes from MIDI from now on."""
-        self.live = live
-        self.around.found, self.around.instrument_present = live.found, live.present
+    def warm_up(self) -> None:
+        """Load what pages need, once the first frame stands."""
+        from game.screens.pages import warm_up
+
+        warm_up(self.around)
 
     def step(self, events: Iterable[pygame.event.Event]) -> None:
         """One frame: what happened, what it leads to, and the picture of it."""
+        self.take_in(events)
+        if self.running:
+            self.draw()
+
+    def turn(self) -> None:
+        """One turn of the loop: a new picture at once when something happened, sixty a second while something moves,
+        and otherwise only now and then; a note never waits for a frame.
+        """
+        happened = self.take_in(pygame.event.get())
+        now_s = self.around.clock.now_s()
+        moving = now_s >= self._next_frame_s and self.screen.moving
+        if self.running and (happened or moving or now_s >= self._next_look_s):
+            self.draw()
+            pygame.display.flip()
+            self._next_frame_s = now_s + 1 / FRAMES_A_SECOND
+            self._next_look_s = now_s + _LOOK_EVERY_S
+            self._tidy_memory()
+        else:
+            pygame.time.wait(_POLL_EVERY_MS)
+
+    def _tidy_memory(self) -> None:
+        """Collect garbage once a new screen stands, before anything is played on it: in the middle of a take a full
+        collection would stop a frame for tens of milliseconds. What was laid out is then left alone.
+        """
+        if self._new_screen:
+            self._new_screen = False
+            gc.collect()
+            gc.freeze()
+
+    def take_in(self, events: Iterable[pygame.event.Event]) -> bool:
+        """Let the screen answer what happened since the last call; returns whether anything did."""
+        happened = False
         for event in events:
             self._take(event)
-        self._listen()
+            happened = True
+        happened |= self._listen()
         arrived = self.around.arrivals.poll()
         if arrived:
             self.around.say(arrived)
         if self.running:
             self.go(self.screen.tick(self.around.clock.now_s()))
-            self.draw()
+        return happened or bool(arrived)
 
     def _take(self, event: pygame.event.Event) -> None:
         if event.type == pygame.QUIT:
@@ -99,22 +136,14 @@ class App:
         self.around.sheet = Sheet(surface.get_size())
         self.screen.resized()
 
-    def _listen(self) -> None:
-        live = self.live
-        if live is None:
-            return
-        for change in live.changes():
-            if isinstance(change, DeviceLost):
-                self.screen.device_lost(change.name, was_playing=change.was_playing)
-            elif isinstance(change, DeviceFound):
-                self.screen.device_found(change.name)
-            else:
-                assert isinstance(change, DeviceRefused)
-                self.around.say(say("device.refused", device=change.name, reason=change.reason))
-            self.around.found, self.around.instrument_present = live.found, live.present
-        live.set_up(setup_from(self.around.settings))
-        for started in live.notes():
-            self.hear(started)
+    def _listen(self) -> bool:
+        heard = False
+        if self.ears is not None:
+            self.ears.news(self.screen)
+            for started in self.ears.notes():
+                self.hear(started)
+                heard = True
+        return heard
 
     def hear(self, started: NoteStarted) -> None:
         """A note from an instrument."""
@@ -131,9 +160,7 @@ class App:
         except HomefretError as error:
             self.around.say_error(error)
         self._mind_the_hands()
-        # What was laid out stays; collecting it again and again would stop a frame for tens of milliseconds.
-        gc.collect()
-        gc.freeze()
+        self._new_screen = True
 
     def _mind_the_hands(self) -> None:
         """Between takes, now and then, advise a break."""
@@ -166,31 +193,18 @@ class App:
 
     def draw(self) -> None:
         """The picture of now."""
-        self.screen.draw(self.surface)
+        fresh = self.screen.draw(self.surface)
         around = self.around
-        if around.message_shown:
+        if fresh and around.message_shown:
             sheet = around.sheet
             text = fitted(around.message, Face.ITALIC, sheet.small_px, sheet.text_area.width)
             at = (sheet.text_area.left, sheet.paper.bottom - sheet.px(68))
             set_line(self.surface, text, at, Face.ITALIC, sheet.small_px, around.theme.accent)
 
 
-def setup_from(settings: Settings) -> Setup:
-    """How the player's MIDI instrument reports."""
-    if settings.instrument is InstrumentKind.KEYBOARD:
-        return KeyboardSetup()
-    return StringsSetup(
-        channels=channels_from(settings.base_channel),
-        tuning=tuning_named(settings.tuning),
-        frets=settings.frets,
-    )
-
-
 def run(app: App) -> None:
-    """Step until the player leaves."""
+    """Turn until the player leaves."""
     sys.setswitchinterval(_SWITCH_INTERVAL_S)
-    pacer = pygame.time.Clock()
+    pygame.event.set_blocked((pygame.MOUSEMOTION, pygame.ACTIVEEVENT))
     while app.running:
-        app.step(pygame.event.get())
-        pygame.display.flip()
-        pacer.tick(FRAMES_A_SECOND)
+        app.turn()

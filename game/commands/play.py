@@ -2,6 +2,7 @@
 
 import os
 import sys
+from types import ModuleType
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -16,8 +17,7 @@ def run() -> int:
     os.environ.setdefault("PYGAME_HIDE_SUPPORT_PROMPT", "1")
     # Drawing in software, a flip through an accelerated texture costs several times as much.
     os.environ.setdefault("SDL_FRAMEBUFFER_ACCELERATION", "0")
-    import pygame  # noqa: PLC0415 - the environment must be settled before
-
+    pygame = _pygame()
     try:
         pygame.display.init()
     except pygame.error:
@@ -28,16 +28,30 @@ def run() -> int:
     return _play()
 
 
+def _pygame() -> ModuleType:
+    """Import pygame without `pkg_resources`, through which it would look up files of its own where setuptools is
+    installed: a tenth of a second at every start, and a warning on the terminal, for what it does as well without.
+    """
+    absent = "pkg_resources" not in sys.modules
+    if absent:
+        sys.modules["pkg_resources"] = None  # type: ignore[assignment]
+    try:
+        import pygame  # noqa: PLC0415 - not before the environment is settled
+    finally:
+        if absent:
+            del sys.modules["pkg_resources"]
+    return pygame
+
+
 def _play() -> int:
     import pygame  # noqa: PLC0415
 
     from game import app as game_app  # noqa: PLC0415
     from game import settings as game_settings  # noqa: PLC0415
     from game.clock import SystemClock  # noqa: PLC0415
-    from game.desk.surroundings import Surroundings
+    from game.desk.surroundings import Surroundings  # noqa: PLC0415
     from game.errors import HomefretError  # noqa: PLC0415
     from game.paths import user_settings  # noqa: PLC0415
-    from game.tunes.library import Library  # noqa: PLC0415
 
     pygame.font.init()
     surface = game_app.open_window()
@@ -48,42 +62,29 @@ def _play() -> int:
     except HomefretError as error:
         settings, trouble = game_settings.Settings(), error
     around = Surroundings(
-        clock=SystemClock(), settings=settings, settings_path=path, library=Library.of_player()
+        clock=SystemClock(), settings=settings, settings_path=path
     )
     app = game_app.App(surface, around)
     if trouble:
         around.say_error(trouble)
     app.draw()
     pygame.display.flip()
-    if os.environ.get("HOMEFRET_FIRST_FRAME_ONLY"):
-        return 0
     _load_the_rest(app)
     try:
         game_app.run(app)
     finally:
-        if app.live:
-            app.live.close()
+        if app.ears:
+            app.ears.close()
         pygame.quit()
     return 0
 
 
 def _load_the_rest(app: "App") -> None:
     """What the first frame did not need."""
-    from game.app import setup_from  # noqa: PLC0415
-    from game.engraving import engraver  # noqa: PLC0415
-    from game.errors import HomefretError  # noqa: PLC0415
-    from game.instrument.find_driver import FoundDriver, find_driver_for_environment  # noqa: PLC0415
-    from game.instrument.live import LiveInstrument  # noqa: PLC0415
-    from game.instrument.ports import MidiInputs  # noqa: PLC0415
+    from game.ears import Ears  # noqa: PLC0415
 
-    try:
-        found = find_driver_for_environment()
-    except HomefretError as error:
-        found = FoundDriver(None, str(error))
-    inputs = MidiInputs(found, app.around.clock.now_s)
-    inputs.watch()
-    app.listen(LiveInstrument(inputs, setup_from(app.around.settings)))
-    engraver.prepare()
+    app.ears = Ears(app.around)
+    app.warm_up()
 
 
 def _demo_instead() -> int:

@@ -37,7 +37,9 @@ def run(args: argparse.Namespace) -> int:
     score = read_tune(args.file, part=args.part, read=reading_from(args))
     neck_map = map_from(args, score.reading)
     expected = expected_notes(written_notes(written_out(score).bars, score.reading), neck_map)
-    played: Sequence[PlayedNote] = read_take(args.take, tuning=neck_map.tuning, frets=neck_map.frets, keyboard=args.keyboard)
+    played: Sequence[PlayedNote] = read_take(
+        args.take, tuning=neck_map.tuning, frets=neck_map.frets, keyboard=args.keyboard
+    )
     warnings: list[str] = []
     if args.keyboard:
         played, warnings = _at_their_octave(played, expected)

@@ -2,12 +2,15 @@
 
 from dataclasses import dataclass, replace
 from enum import Enum
+from typing import TYPE_CHECKING
 
 from game.music.passage import Passage, passages_of, whole_tune
 from game.music.score import Score
 from game.music.written import written_out
 from game.neck.map import NeckMap
-from game.practice.finished import FinishedNaming, FinishedTake
+
+if TYPE_CHECKING:
+    from game.practice.finished import FinishedNaming, FinishedTake
 
 
 class Stage(Enum):
@@ -75,7 +78,7 @@ class ToResult:
     """What became of a take."""
 
     tune: OpenTune
-    finished: FinishedTake | FinishedNaming
+    finished: "FinishedTake | FinishedNaming"
 
 
 @dataclass(frozen=True, slots=True)

@@ -80,7 +80,7 @@ class MapScreen(Still):
         settings.neck_map()
         self.around.change_settings(settings)
 
-    def draw(self, surface: pygame.Surface) -> None:
+    def draw(self, surface: pygame.Surface) -> bool:
         sheet, theme = self.around.sheet, self.around.theme
         lay_paper(surface, sheet, theme)
         area = sheet.text_area
@@ -97,6 +97,7 @@ class MapScreen(Still):
         set_block(surface, self._aside, room, Face.TEXT, sheet.text_px, theme.ink)
         keys = (("← →", say("keys.position")), ("Backspace", say("map.plain")), ("Esc", say("keys.shelf")))
         set_keys(surface, keys, sheet, theme)
+        return True
 
     def _draw_home(self, surface: pygame.Surface, neck: NeckDrawing, home: Home) -> None:
         """A ring with the note's name; a stretch is drawn lightly, an outlying home underlined."""

@@ -27,6 +27,10 @@ class PageScreen(Still):
             neck_shown=not around.instrument_present,
         )
 
+    @property
+    def moving(self) -> bool:
+        return self.view.moving
+
     def stop(self) -> ToResult | ToShelf:
         """Leave the take where it is; what was read is shown, and nothing read leads to the shelf."""
         raise NotImplementedError
@@ -34,8 +38,8 @@ class PageScreen(Still):
     def resized(self) -> None:
         self.view.resized()
 
-    def draw(self, surface: pygame.Surface) -> None:
-        self.view.draw(surface)
+    def draw(self, surface: pygame.Surface) -> bool:
+        return self.view.draw(surface)
 
     def handle_common(self, event: pygame.event.Event) -> Destination | None:
         """Keys that mean the same on every page."""

@@ -29,6 +29,8 @@ GLIDE_S = 0.28
 _READING_MARK_AT = 1 / 3
 _LOWEST_LINE = pitch("E4").staff_step
 _FINGER_SHOWN_S = 0.8
+# So that the last picture of a movement is drawn too.
+_A_LITTLE_S = 0.05
 
 ENGRAVED_FACES = {MusicFace.ENGRAVED: EngravedFace.ENGRAVED, MusicFace.HANDWRITTEN: EngravedFace.HANDWRITTEN}
 
@@ -73,6 +75,7 @@ class PageView:
 
     def __post_init__(self) -> None:
         self._clean: frozenset[HeadId] = frozenset()
+        self._ground_drawn: object = None
         self.look_changed()
 
     def look_changed(self) -> None:
@@ -84,6 +87,7 @@ class PageView:
     def resized(self) -> None:
         """Draw everything for the window as it is now: nothing is engraved again, nothing of the take is touched."""
         sheet, settings, theme = self.around.sheet, self.around.settings, self.around.theme
+        self._ground_drawn = None
         space_px = sheet.staff_space(settings.staff_space_px)
         self._staff = Staff(self._engraving, space_px, theme.paper, theme.ink)
         self.mark_clean(self._clean)
@@ -101,6 +105,14 @@ class PageView:
         """Bring a note under the reading mark."""
         self.asked_head = head
         self._gliding.send(self._staff.rect_of(head).centerx - self._reading_x, now_s)
+
+    @property
+    def moving(self) -> bool:
+        """Whether the staff glides, or a finger on the neck is to be taken away."""
+        now_s = self.around.clock.now_s()
+        pressed_s = self._finger[1] if self._finger else -_FINGER_SHOWN_S
+        gliding = now_s - self._gliding.since_s < GLIDE_S + _A_LITTLE_S
+        return gliding or now_s - pressed_s < _FINGER_SHOWN_S + _A_LITTLE_S
 
     def press(self, place: Place, now_s: float) -> None:
         """Show a finger on the neck for a moment, if the neck is there."""
@@ -120,7 +132,7 @@ class PageView:
     def _staff_area(self) -> pygame.Rect:
         sheet = self.around.sheet
         top = sheet.text_area.top + sheet.px(84)
-        bottom = sheet.paper.bottom - sheet.px(264 if self.neck_shown else 200)
+        bottom = sheet.paper.bottom - sheet.px(252 if self.neck_shown else 200)
         return pygame.Rect(sheet.text_area.left, top, sheet.text_area.width, max(bottom - top, sheet.px(160)))
 
     @property
@@ -138,15 +150,28 @@ class PageView:
         clear_of_clef = self._staff.opening_px + 3.5 * self._staff.space_px
         return max(self._staff_area.width * _READING_MARK_AT, clear_of_clef)
 
-    def draw(self, surface: pygame.Surface) -> None:
+    def draw(self, surface: pygame.Surface) -> bool:
+        """Draw the page. While only the staff moves, only the staff is drawn; returns whether all was."""
         now_s = self.around.clock.now_s()
-        lay_paper(surface, self.around.sheet, self.around.theme)
-        self._draw_heading(surface)
+        pressed = self._finger if self._finger and now_s - self._finger[1] < _FINGER_SHOWN_S else None
+        around = self.around
+        ground = (
+            id(surface), around.sheet, around.theme, around.message_shown and around.message,
+            self.aside, self.sketch, self.neck_shown, self.keys, pressed,
+        )  # fmt: skip
+        fresh = ground != self._ground_drawn
+        if fresh:
+            self._ground_drawn = ground
+            lay_paper(surface, around.sheet, around.theme)
+            self._draw_heading(surface)
+            self._draw_below(surface, pressed)
         view = View(self._staff_area, self._top_line_y, round(self._gliding.at(now_s)))
         self._staff.draw(surface, view, self.colours)
+        surface.set_clip(view.area)
         self._draw_reading_mark(surface)
-        draw_marks(surface, self._marks_in_sight(view), lambda head: self._spot(head, view), self.around.theme)
-        self._draw_below(surface, now_s)
+        draw_marks(surface, self._marks_in_sight(view), lambda head: self._spot(head, view), around.theme)
+        surface.set_clip(None)
+        return fresh
 
     def _marks_in_sight(self, view: View) -> Iterable[PlacedMark]:
         """Marks whose notes stand between the clef and the right edge; the pencil does not write on the clef."""
@@ -199,7 +224,7 @@ class PageView:
             tick = pencil.line(1.4 * space, max(2.2, space * 0.15), theme.pencil, seed, upright=True)
             surface.blit(tick, tick.get_rect(midtop=(x, y)))
 
-    def _draw_below(self, surface: pygame.Surface, now_s: float) -> None:
+    def _draw_below(self, surface: pygame.Surface, pressed: tuple[Place, float] | None) -> None:
         sheet, theme = self.around.sheet, self.around.theme
         area = sheet.text_area
         if self.sketch is not None and not self.neck_shown:
@@ -214,8 +239,8 @@ class PageView:
             neck.draw(surface, theme)
             if self.sketch is not None:
                 neck.draw_finger(surface, self.sketch, theme, seed=4)
-            if self._finger and now_s - self._finger[1] < _FINGER_SHOWN_S:
-                neck.draw_finger(surface, self._finger[0], theme)
+            if pressed:
+                neck.draw_finger(surface, pressed[0], theme)
         set_keys(surface, self.keys, sheet, theme)
         if self.aside:
             y = sheet.paper.bottom - sheet.px(258 if self.neck_shown else 100)

@@ -1,10 +1,32 @@
 """Which page a stage has."""
 
+from fractions import Fraction
+
+import pygame
+
 from game.desk.surroundings import Surroundings
-from game.screens.destinations import OpenTune, Stage
+from game.engraving import engraver
+from game.music.keys import Key
+from game.music.meter import Meter
+from game.music.pitch import pitch
+from game.music.score import Bar, Note, NoteValue, Score
+from game.screens.destinations import OpenTune, Stage, open_tune
 from game.screens.letters_page import LettersPage
 from game.screens.page_screen import PageScreen
+from game.screens.page_view import ENGRAVED_FACES
 from game.screens.places_page import PlacesPage
+
+# Something of everything a page draws, for warming up.
+_WARM_BAR = Bar(
+    number="1",
+    meter=Meter(),
+    key=Key(-1),
+    length=Fraction(4),
+    events=tuple(
+        Note(onset=Fraction(index, 2), length=Fraction(1, 2), value=NoteValue(base=Fraction(1, 2)), pitch=pitch(name))
+        for index, name in enumerate(["A3", "F#4", "Bb4", "B4", "Eb5", "C#6", "F4", "G4"])
+    ),
+)
 
 _PAGES: dict[Stage, type[PageScreen]] = {Stage.LETTERS: LettersPage, Stage.PLACES: PlacesPage}
 
@@ -12,3 +34,11 @@ _PAGES: dict[Stage, type[PageScreen]] = {Stage.LETTERS: LettersPage, Stage.PLACE
 def page_for(around: Surroundings, tune: OpenTune) -> PageScreen:
     """The page of a tune, from its first note."""
     return _PAGES[tune.stage](around, tune)
+
+
+def warm_up(around: Surroundings) -> None:
+    """Load the engraver and its face, and draw a bar where nobody sees it, so that the first page does not wait."""
+    engraver.prepare(ENGRAVED_FACES[around.settings.music_face])
+    score = Score(title="", reading=around.settings.reading, bars=(_WARM_BAR,))
+    page = page_for(around, open_tune(score, around.settings.neck_map()))
+    page.draw(pygame.Surface(around.sheet.size))

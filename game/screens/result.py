@@ -120,11 +120,12 @@ class ResultScreen(Still):
         at_home = event.note.place is None or home is None or event.note.place == home.place
         return ToPage(self.tune) if event.note.sounding == first.sounding and at_home else None
 
-    def draw(self, surface: pygame.Surface) -> None:
+    def draw(self, surface: pygame.Surface) -> bool:
         lay_paper(surface, self.around.sheet, self.around.theme)
         self._draw_heading(surface)
         self._draw_page(surface)
         self._draw_words(surface)
+        return True
 
     def _draw_heading(self, surface: pygame.Surface) -> None:
         sheet, theme = self.around.sheet, self.around.theme

@@ -15,6 +15,11 @@ class Screen(Protocol):
 
     reading: bool
 
+    @property
+    def moving(self) -> bool:
+        """Whether the picture changes from frame to frame now."""
+        ...
+
     def handle(self, event: pygame.event.Event) -> Destination | None:
         """A key or a click."""
         ...
@@ -39,8 +44,8 @@ class Screen(Protocol):
         """The window or the look has changed; nothing of a take is lost."""
         ...
 
-    def draw(self, surface: pygame.Surface) -> None:
-        """Draw everything."""
+    def draw(self, surface: pygame.Surface) -> bool:
+        """Draw what has changed; returns whether the whole window was drawn anew."""
         ...
 
 
@@ -48,6 +53,7 @@ class Still:
     """A screen on which, by default, nothing happens by itself: noodling is heard and ignored."""
 
     reading = False
+    moving = False
 
     def __init__(self, around: Surroundings) -> None:
         self.around = around

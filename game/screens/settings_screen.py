@@ -88,7 +88,7 @@ class SettingsScreen(Still):
     def _row_height(self) -> int:
         return self.around.sheet.px(42)
 
-    def draw(self, surface: pygame.Surface) -> None:
+    def draw(self, surface: pygame.Surface) -> bool:
         sheet, theme = self.around.sheet, self.around.theme
         lay_paper(surface, sheet, theme)
         area = sheet.text_area
@@ -118,6 +118,7 @@ class SettingsScreen(Still):
             sheet,
             theme,
         )
+        return True
 
 
 def _in_words(name: str, value: Any) -> str:

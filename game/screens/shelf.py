@@ -6,7 +6,7 @@ from game.desk import pencil
 from game.desk.paper import lay_paper, set_block, set_keys, set_line, set_line_ending
 from game.desk.surroundings import Surroundings
 from game.desk.type import Face, fitted, musical
-from game.desk.words import say
+from game.desk.words import as_sentence, say
 from game.errors import HomefretError
 from game.screens.destinations import Destination, Leave, ToMap, ToPage, ToSettings, open_tune
 from game.screens.screen import Still
@@ -106,7 +106,7 @@ class ShelfScreen(Still):
     def _end_shown(self) -> int:
         return self._first_shown + self._rows_shown
 
-    def draw(self, surface: pygame.Surface) -> None:
+    def draw(self, surface: pygame.Surface) -> bool:
         sheet, theme = self.around.sheet, self.around.theme
         lay_paper(surface, sheet, theme)
         area = sheet.text_area
@@ -116,6 +116,7 @@ class ShelfScreen(Still):
         for row, entry in enumerate(self._entries[self._first_shown : self._end_shown], start=self._first_shown):
             self._draw_row(surface, row, entry)
         self._draw_foot(surface)
+        return True
 
     def _draw_row(self, surface: pygame.Surface, row: int, entry: ShelfEntry) -> None:
         sheet, theme = self.around.sheet, self.around.theme
@@ -141,7 +142,7 @@ class ShelfScreen(Still):
         if self.around.found and not self.around.message_shown:
             at = sheet.paper.bottom - sheet.px(114)
             room = pygame.Rect(sheet.text_area.left, at, sheet.text_area.width, sheet.px(60))
-            set_block(surface, self.around.found, room, Face.ITALIC, sheet.small_px, theme.faded)
+            set_block(surface, as_sentence(self.around.found), room, Face.ITALIC, sheet.small_px, theme.faded)
         keys = ("keys.updown", "keys.choose"), ("keys.enter", "keys.open"), ("M", "keys.map"), ("S", "keys.settings")
         shown = [(say(key) if key.startswith("keys.") else key, say(meaning)) for key, meaning in keys]
         set_keys(surface, (*shown, (say("keys.escape"), say("keys.leave"))), sheet, theme)

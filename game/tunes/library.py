@@ -16,11 +16,9 @@ from pathlib import Path
 import msgspec
 
 from game.errors import TuneError
-from game.music.order import order_of_play
 from game.music.score import Reading, Score
 from game.paths import shipped, user_data
 from game.tunes.clean_text import cleaned
-from game.tunes.compact import pack, unpack
 from game.tunes.limits import MAX_FILE_BYTES
 
 TUNE_ENDING, ENTRY_ENDING, ORIGINAL_ENDING = ".tune.json", ".entry.json", ".original"
@@ -76,6 +74,8 @@ def shipped_entries() -> tuple[ShelfEntry, ...]:
 
 def open_entry(entry: ShelfEntry, folder: Path | None = None) -> Score:
     """The tune of an entry. Raises `TuneError` when its file is gone or damaged."""
+    from game.tunes.compact import unpack  # noqa: PLC0415 - the shelf is drawn before any tune is opened
+
     home = shipped("content", "tunes") if entry.shipped else folder or library_folder()
     try:
         return unpack((home / f"{entry.name}{TUNE_ENDING}").read_bytes())
@@ -91,7 +91,8 @@ def add(path: Path, *, part: int | None = None, read: Reading | None = None, fol
     Raises `TuneError` (see `game.tunes.reading.read_tune`), also when the disk is full; the library is then
     as before.
     """
-    from game.tunes.reading import read_tune  # noqa: PLC0415 - the shelf must open without it
+    from game.tunes.compact import pack  # noqa: PLC0415 - the shelf must open without these
+    from game.tunes.reading import read_tune  # noqa: PLC0415
 
     home = folder or library_folder()
     score = read_tune(path, part=part, read=read)
@@ -111,6 +112,8 @@ def add(path: Path, *, part: int | None = None, read: Reading | None = None, fol
 
 def entry_of(score: Score, *, name: str, file_name: str, provenance: str = "", is_shipped: bool = False) -> ShelfEntry:
     """What the shelf shows of `score`; a tune without a title goes by its file's name."""
+    from game.music.order import order_of_play  # noqa: PLC0415 - not for drawing the shelf
+
     notes = [note for bar in score.bars for note in bar.notes if not note.grace]
     soundings = [note.pitch.midi - 12 * score.reading.octaves_down for note in notes]
     first = score.bars[0]
@@ -156,6 +159,8 @@ def _own_entries(folder: Path) -> Iterator[ShelfEntry]:
 
 
 def _entry_made_again(tune: Path, name: str) -> ShelfEntry | None:
+    from game.tunes.compact import unpack  # noqa: PLC0415 - only where an entry is damaged
+
     try:
         return entry_of(unpack(tune.read_bytes()), name=name, file_name=name)
     except (OSError, TuneError, ValueError):

@@ -1,0 +1,98 @@
+"""The page in the real app, at 1920x1080, drawn in software: `python -m tests.bench.page`. Needs a screen, or Xvfb.
+
+Targets: a 32-bar tune on the page within 150 ms of being chosen from the shelf; a frame while scrolling, flip included,
+median under 4 ms and p99 under 10 ms; under 200 MB in all for a 120-bar tune. The reference, measured in the same run,
+is a bare window that fills and flips.
+"""
+
+import os
+import resource
+import statistics
+import tempfile
+import time
+from collections.abc import Callable
+from pathlib import Path
+
+os.environ.setdefault("SDL_FRAMEBUFFER_ACCELERATION", "0")
+os.environ.setdefault("PYGAME_HIDE_SUPPORT_PROMPT", "1")
+
+import pygame
+
+from game.app import App, open_window
+from game.clock import SystemClock
+from game.desk.surroundings import Surroundings
+from game.music.score import Reading, Score
+from game.music.written import HeadId
+from game.screens.destinations import ToPage, open_tune
+from game.settings import Settings
+from game.tunes.compact import pack, unpack
+from tests.made import bar
+
+FRAMES = 600
+SPEED_PX = 9
+OPENINGS = 7
+
+
+def dense_tune(bars: int) -> Score:
+    """A chromatic line in eighth notes."""
+    rows = "Bb4 e, B4 e, C5 e, C#5 e, D5 e, Eb5 e, E5 e, F5 e", "F#5 e, F5 e, E5 e, Eb5 e, D5 e, Db5 e, C5 e, A4 e"
+    return Score(
+        title="A dense line",
+        reading=Reading.GUITAR,
+        bars=tuple(bar(rows[index % 2], number=str(index + 1), key=-2) for index in range(bars)),
+    )
+
+
+def opened_ms(app: App, compact: bytes) -> float:
+    """From the compact form in the library to the first picture of the whole tune."""
+    started_s = time.perf_counter()
+    tune = open_tune(unpack(compact), app.around.settings.neck_map()).whole_or_passages()
+    app.go(ToPage(tune))
+    app.step([])
+    pygame.display.flip()
+    return (time.perf_counter() - started_s) * 1000
+
+
+def frames_ms(draw: Callable[[int], object]) -> tuple[float, float]:
+    """Median and p99 of frames, flip included."""
+    times = []
+    for index in range(FRAMES):
+        started_s = time.perf_counter()
+        draw(index)
+        pygame.display.flip()
+        times.append((time.perf_counter() - started_s) * 1000)
+    times.sort()
+    return statistics.median(times), times[int(FRAMES * 0.99)]
+
+
+def main() -> None:
+    pygame.display.init()
+    pygame.font.init()
+    with tempfile.TemporaryDirectory() as folder:
+        around = Surroundings(clock=SystemClock(), settings=Settings(), settings_path=Path(folder) / "s.json")
+        around.instrument_present = True
+        app = App(open_window((1920, 1080)), around)
+        app.warm_up()
+        app.step([])
+        compact = pack(dense_tune(32))
+        openings = [opened_ms(app, compact) for _ in range(OPENINGS)]
+        print(f"32 bars chosen to on the page, first    {openings[0]:6.1f} ms                  target 150")
+        print(f"32 bars chosen to on the page, median   {statistics.median(openings):6.1f} ms")
+        median, p99 = frames_ms(lambda index: app.surface.fill((index % 255, 244, 231)))
+        print(f"reference: fill and flip                {median:6.2f} ms, p99 {p99:5.2f}")
+        opened_ms(app, pack(dense_tune(120)))
+        view = app.screen.view
+        view.mark_clean(frozenset(HeadId(index, 0) for index in range(0, 120, 2)))
+
+        def scroll(index: int) -> None:
+            view._gliding.from_px = view._gliding.target_px = float(index * SPEED_PX)
+            app.draw()
+
+        median, p99 = frames_ms(scroll)
+        print(f"a frame while scrolling, flip included  {median:6.2f} ms, p99 {p99:5.2f}        targets 4 and 10")
+    peak_mb = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
+    print(f"memory at its peak, 120 bars            {peak_mb:6.0f} MB                  target 200")
+
+
+if __name__ == "__main__":
+    main()

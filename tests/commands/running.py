@@ -1,0 +1,47 @@
+"""Runs the program as its user does: a process of its own, what it printed, and how it ended."""
+
+import json
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import jsonschema
+
+from game.paths import shipped
+
+ROOT = Path(__file__).parents[2]
+
+
+def homefret(*words, **environment):
+    """Run `homefret` with `words`; a variable given as None is taken out of the environment."""
+    changed = {**os.environ, **environment}
+    return subprocess.run(
+        [sys.executable, "-m", "game", *map(str, words)],
+        cwd=ROOT,
+        env={name: value for name, value in changed.items() if value is not None},
+        capture_output=True,
+        text=True,
+        check=False,
+        timeout=120,
+    )
+
+
+def answer(command, *words):
+    """The JSON answer of a command that goes well, held against its schema."""
+    done = homefret(command, *words, "--json")
+    assert (done.returncode, done.stderr) == (0, "")
+    read = json.loads(done.stdout)
+    schema = json.loads(shipped("content", "schemas", f"{command}.schema.json").read_text(encoding="utf-8"))
+    jsonschema.Draft202012Validator.check_schema(schema)
+    jsonschema.validate(read, schema, cls=jsonschema.Draft202012Validator)
+    return read
+
+
+def refused(*words):
+    """The one line with which a user's mistake ends."""
+    done = homefret(*words)
+    assert (done.returncode, done.stdout) == (2, "")
+    (line,) = done.stderr.splitlines()
+    assert line.startswith("homefret: ")
+    return line

@@ -1,0 +1,56 @@
+"""`homefret map`: the contract of its answer, the chart, and mistakes."""
+
+import pytest
+
+from game.paths import shipped
+from tests.commands.running import answer, homefret, refused
+
+TUNES = shipped("content", "tunes")
+
+
+def test_position_v_at_guitar_octave_is_the_default():
+    read = answer("map")
+    assert (read["position"], read["read"], read["tuning"]) == (5, "guitar", "standard")
+    assert len(read["homes"]) == 30
+    assert read["homes"][0] == {
+        "sounding": 44, "written": "Ab3", "string": 6, "fret": 4, "stretch": True, "outlying": False,
+    }  # fmt: skip
+
+
+def test_at_concert_pitch_the_page_is_written_where_it_sounds():
+    assert answer("map", "--read", "concert")["homes"][0]["written"] == "Ab2"
+
+
+def test_tunes_are_measured_against_the_map_and_the_best_position_is_found():
+    read = answer("map", "--for", TUNES / "03-ode-to-joy.musicxml", TUNES / "07-greensleeves.musicxml")
+    assert read["on_map_share"] == 1
+    assert read["best_positions"][0]["on_map_share"] >= read["best_positions"][-1]["on_map_share"]
+
+
+@pytest.mark.parametrize(("ending", "begins"), [("png", b"\x89PNG"), ("pdf", b"%PDF"), ("svg", b"<?xml")])
+def test_the_chart_is_written_in_the_format_of_its_name(tmp_path, ending, begins):
+    chart = tmp_path / f"map.{ending}"
+    answer("map", "--out", chart)
+    assert chart.read_bytes().startswith(begins)
+
+
+def test_people_get_a_table():
+    done = homefret("map", "--position", "1")
+    assert done.returncode == 0
+    assert done.stdout.startswith("Position I, standard tuning")
+
+
+@pytest.mark.parametrize(
+    ("words", "message"),
+    [
+        (("--position", "40"), "position 40 is not on this neck: choose 1 to 19"),
+        (("--tuning", "banjo"), "no tuning is called 'banjo'"),
+        (("--frets", "2"), "a neck has 4 to 30 frets"),
+        (("--out", "chart.txt"), "give it a name ending in .png, .pdf or .svg"),
+        (("--out", "/nowhere/at/all.png"), "cannot be written to /nowhere/at/all.png"),
+        (("--for", "gone.musicxml"), "gone.musicxml"),
+        (("--position", "five"), "invalid int value"),
+    ],
+)
+def test_a_mistake_is_one_line_and_exit_status_2(words, message):
+    assert message in refused("map", *words)
