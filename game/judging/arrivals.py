@@ -94,6 +94,7 @@ def _was_first(
         answers.first[index] == at + 1
         and played[at].sounding != played[at + 1].sounding
         and apart_s > ARRIVAL_S
+        and not in_time(grid, index, answers.offsets_s[index])
         and not in_time(grid, index, right_s)
         and in_time(grid, index, right_s - apart_s)
     )

@@ -12,6 +12,7 @@ together, and ends once the player is back with the click, so that an ordinary t
 from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from game.judging.alignment_timed import EXTRA_COST, MISSED_COST, NOBODY, WRONG_COST, Heard, time_cost
 
@@ -19,7 +20,7 @@ _JUMP_COST = 12.0
 _REJOIN_GAIN = 4.0
 """A jump that brings the player back to the click is the likelier."""
 
-_BEAM = 16
+_BEAM = 12
 _BEAM_WIDTH = 18.0
 _FARTHEST_STEP = 5
 """So many written notes may be passed over without a jump."""
@@ -28,9 +29,8 @@ _FARTHEST_JUMP = 64
 _FOLLOW = 0.2
 _WITH_CLICK_S = 0.12
 _SETTLED_NOTES = 8
-_LOOK_BACK = 6
-_TROUBLE, _TROUBLE_AMONG = 4, 6
-_SILENCE_NOTES = 4
+_LOOK_BACK = 4
+_USUAL_PRICE = 2.5
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -48,16 +48,16 @@ class Jump:
     behind_s: float
 
 
-@dataclass(frozen=True, slots=True)
-class _Path:
+class _Path(NamedTuple):
     """A step of a hypothesis: `jump` where it jumped, `right` how many right notes came in a row."""
 
     before: "_Path | None"
     jump: Jump | None
 
 
-@dataclass(frozen=True, slots=True)
-class _Guess:
+class _Guess(NamedTuple):
+    """A tuple rather than a dataclass, for many are made and most thrown away."""
+
     cost: float
     left: int
     behind_s: float
@@ -72,7 +72,7 @@ def jumps_of(heard: Heard, pairs: Sequence[int], *, lean_s: float, reach_s: floa
     places = defaultdict(list)
     for index, pitch in enumerate(heard.asked):
         places[pitch].append(index)
-    for trouble in _troubles(heard, pairs):
+    for trouble in _troubles(_prices(heard, pairs, lean_s)):
         if trouble < at:
             continue
         start = max(at, trouble - _LOOK_BACK)
@@ -82,32 +82,43 @@ def jumps_of(heard: Heard, pairs: Sequence[int], *, lean_s: float, reach_s: floa
     return tuple(jumps)
 
 
-def _troubles(heard: Heard, pairs: Sequence[int]) -> list[int]:
-    """Played notes at which several things near each other went wrong, in order."""
-    answered = {
-        at for index, at in enumerate(pairs) if at != NOBODY and heard.asked[index] == heard.sounding[at]
-    }
-    bad = [at not in answered for at in range(len(heard.times_s))]
-    troubles = [
-        at
-        for at, here in enumerate(bad)
-        if here and (sum(bad[at : at + 3]) == 3 or sum(bad[at : at + _TROUBLE_AMONG]) >= _TROUBLE)
-    ]
-    return sorted(troubles + _silences(pairs))
-
-
-def _silences(pairs: Sequence[int]) -> list[int]:
-    """Played notes that come after several written notes in a row without an answer."""
-    found = []
-    missing = 0
-    for at in pairs:
+def _prices(heard: Heard, pairs: Sequence[int], lean_s: float) -> list[float]:
+    """What the plain alignment costs at each played note, the notes left out before it included."""
+    prices = [EXTRA_COST] * len(heard.times_s)
+    missed = 0
+    for index, at in enumerate(pairs):
         if at == NOBODY:
-            missing += 1
+            missed += 1
             continue
-        if missing >= _SILENCE_NOTES:
-            found.append(at)
-        missing = 0
-    return found
+        price = missed * MISSED_COST
+        if heard.asked[index] != heard.sounding[at]:
+            price += WRONG_COST
+        off_s = heard.times_s[at] - heard.due_s[index] - lean_s
+        if abs(off_s) > _WITH_CLICK_S:
+            price += time_cost(off_s)
+        prices[at] = price
+        missed = 0
+    return prices
+
+
+def _troubles(prices: Sequence[float]) -> list[int]:
+    """Played notes at which the plain alignment becomes dearer than jumping away and back again; at the end of a
+    take, dearer than jumping away.
+
+    A cumulative sum (Page 1954) that falls by `_USUAL_PRICE` a note: single mistakes wear off, a lost place adds up.
+    """
+    troubles: list[int] = []
+    start, spent, told = 0, 0.0, False
+    for at, price in enumerate(prices):
+        if spent == 0:
+            start, told = at, False
+        spent = max(0.0, spent + price - _USUAL_PRICE)
+        if spent >= 2 * _JUMP_COST - _REJOIN_GAIN and not told:
+            troubles.append(start)
+            told = True
+    if spent >= _JUMP_COST and not told:
+        troubles.append(start)
+    return troubles
 
 
 def _left_before(pairs: Sequence[int], played: int) -> int:
@@ -190,15 +201,11 @@ def _onward(heard: Heard, guess: _Guess, at: int, lean_s: float, reach_s: float)
         right = heard.asked[index] == heard.sounding[at]
         cost = guess.cost + passed * MISSED_COST + time_cost(off_s) + (0.0 if right else WRONG_COST)
         behind_s = guess.behind_s + _FOLLOW * off_s * right
-        found.append(
-            _Guess(cost, index, behind_s, guess.right + 1 if right and not passed else 0, guess.path)
-        )
+        found.append(_Guess(cost, index, behind_s, guess.right + 1 if right and not passed else 0, guess.path))
     return found
 
 
-def _jumped(
-    heard: Heard, places: dict[int, list[int]], guess: _Guess, at: int, lean_s: float
-) -> list[_Guess]:
+def _jumped(heard: Heard, places: dict[int, list[int]], guess: _Guess, at: int, lean_s: float) -> list[_Guess]:
     """The player has jumped, and the played note answers a written note of its pitch somewhere near."""
     found = []
     for index in places.get(heard.sounding[at], ()):

@@ -34,6 +34,7 @@ class LiveTake:
     have been reported. `last` is the verdict given last and `last_at` its index (-1 before the first).
     `behind_s` is how far behind the click the player has fallen, `lean_s` a running estimate of their lean,
     used to find notes only. `lost` are the latest played notes since the last that was right.
+    Notes before `read_to` have been read: their first verdict stands when the player goes back.
     """
 
     expected: tuple[ExpectedNote, ...]

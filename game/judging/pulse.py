@@ -14,6 +14,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from enum import Enum
 from math import log2
+from typing import NamedTuple
 
 from game.judging.alignment_timed import EXTRA_COST, MISSED_COST, SPREAD_S, WRONG_COST, time_cost
 
@@ -66,8 +67,9 @@ class Step:
     quarter_s: float
 
 
-@dataclass(frozen=True, slots=True)
-class _Guess:
+class _Guess(NamedTuple):
+    """A tuple rather than a dataclass, for many are made and most thrown away."""
+
     cost: float
     left: int
     due_s: float
@@ -105,9 +107,7 @@ def _beginnings(melody: Melody) -> list[_Guess]:
     ]
 
 
-def _heard_one(
-    melody: Melody, places: Mapping[int, list[int]], guesses: Sequence[_Guess], at: int
-) -> list[_Guess]:
+def _heard_one(melody: Melody, places: Mapping[int, list[int]], guesses: Sequence[_Guess], at: int) -> list[_Guess]:
     """The best guesses after one more played note, best first."""
     best: dict[tuple[int, int, int], _Guess] = {}
     for guess in guesses:

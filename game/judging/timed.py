@@ -12,6 +12,7 @@ from statistics import median
 from game.instrument.played import PlayedNote
 from game.judging.alignment_timed import NOBODY, Heard, paired
 from game.judging.arrivals import Answers, settle
+from game.judging.by_the_click import prefer_the_click
 from game.judging.course import jumps_of
 from game.judging.expected import ExpectedNote
 from game.judging.leaning import lean_of
@@ -90,6 +91,7 @@ def judged(
     """Put what was read into words: for this module and for takes in free time."""
     answers = reading.answers
     if rules.pitch_counts:
+        prefer_the_click(expected, played, answers, grid, reading.behind_s, lean_s)
         settle(expected, played, answers, grid, lean_s, rules.graces)
     _begin_again(expected, played, reading, grid)
     unread_from = _unread_from(played, reading, grid, rules)

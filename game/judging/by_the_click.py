@@ -1,0 +1,74 @@
+"""Where the player's lean and the click speak for different answers, a note that is in time by the click has
+it.
+
+The alignment follows the player's lean, which finds the answers of a player who is steadily early or late.
+Between repeated notes it may then prefer one out of its tolerance to one in it. Here the click is heard once
+more, so that hits, misses and notes too many are those of a plain count with the same windows wherever one
+note alone lies in a window.
+"""
+
+from bisect import bisect_left, bisect_right
+from collections.abc import Sequence
+
+from game.instrument.played import PlayedNote
+from game.judging.alignment_timed import NOBODY, SPREAD_S
+from game.judging.arrivals import Answers
+from game.judging.expected import ExpectedNote
+from game.judging.tolerance import TimedGrid, in_time
+
+_OFF_LEAN_S = 2.5 * SPREAD_S
+
+
+def prefer_the_click(
+    expected: Sequence[ExpectedNote],
+    played: Sequence[PlayedNote],
+    answers: Answers,
+    grid: TimedGrid,
+    behind_s: Sequence[float],
+    lean_s: float,
+) -> None:
+    """Change `answers` in place. `behind_s` is how far behind the click each written note was read, `lean_s` where this
+    player leans.
+    """
+    times_s = [note.started_s for note in played]
+    owner: dict[int, int] | None = None
+    for index, at in enumerate(answers.first):
+        if at != NOBODY and in_time(grid, index, answers.offsets_s[index]):
+            continue
+        due_s = grid.onsets_s[index] + behind_s[index]
+        first = bisect_left(times_s, due_s - grid.early_s[index])
+        found = range(first, bisect_right(times_s, due_s + grid.late_s[index]))
+        right = [other for other in found if played[other].sounding == expected[index].sounding]
+        if not right:
+            continue
+        if owner is None:
+            owner = {answer: note for note, answer in enumerate(answers.first) if answer != NOBODY}
+        best = min(right, key=lambda other: abs(times_s[other] - due_s))
+        if _free(answers, grid, owner, best, index, lean_s if len(found) == 1 else None):
+            _give(answers, owner, best, index, times_s[best] - due_s)
+
+
+def _free(answers: Answers, grid: TimedGrid, owner: dict[int, int], at: int, index: int, lean_s: float | None) -> bool:
+    """Whether played note `at` may be given to written note `index`: it answers nothing, or, being alone in the window
+    (then `lean_s` is given), only a neighbour for which it is out of time and off the player's lean as well.
+    """
+    if at not in answers.used:
+        return True
+    other = owner.get(at)
+    if other is None or lean_s is None or abs(other - index) != 1:
+        return False
+    offset_s = answers.offsets_s[other]
+    return not in_time(grid, other, offset_s) and abs(offset_s - lean_s) > _OFF_LEAN_S
+
+
+def _give(answers: Answers, owner: dict[int, int], at: int, index: int, offset_s: float) -> None:
+    """Played note `at` answers written note `index` now, and what answered it before nothing."""
+    before, other = answers.first[index], owner.pop(at, None)
+    if other is not None:
+        answers.first[other] = NOBODY
+    if before != NOBODY:
+        answers.used.discard(before)
+        owner.pop(before, None)
+    answers.first[index], answers.offsets_s[index] = at, offset_s
+    answers.used.add(at)
+    owner[at] = index

@@ -1,0 +1,94 @@
+"""An independent count of hits: `mir_eval.transcription.match_notes` (mir_eval 0.8) on the same notes, same window."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import mir_eval
+import numpy as np
+
+from game.instrument.played import PlayedNote
+from game.judging.expected import ExpectedNote
+from game.judging.tolerance import TimedGrid
+from game.judging.verdicts import NoteVerdict, Verdict
+from game.music.pitch import frequency_hz
+
+EDGE_S = 0.2e-3
+"""mir_eval rounds distances to a tenth of a millisecond: so near the edge of a window the two may differ."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Counted:
+    """How a judgement and mir_eval compare.
+
+    `plain` is the number of written notes in whose window lies at most one played note, and that in no other; of these
+    `differing` are judged otherwise. `nearest` of them have a partner of their pitch, `unpaired` of which the judgement
+    gives another answer. `hits` are ours and theirs, over all notes.
+    """
+
+    plain: int
+    differing: tuple[int, ...]
+    nearest: int
+    unpaired: tuple[int, ...]
+    hits: tuple[int, int]
+
+
+def intervals(starts_s: Sequence[float]):
+    return np.array([(start_s, start_s + 0.1) for start_s in starts_s])
+
+
+def frequencies(notes: Sequence[ExpectedNote] | Sequence[PlayedNote]):
+    return np.array([frequency_hz(note.sounding) for note in notes])
+
+
+def matched(
+    line: Sequence[ExpectedNote], grid: TimedGrid, played: Sequence[PlayedNote], window_s: float
+) -> dict[int, int]:
+    """Written to played indices by mir_eval: onsets and pitches only."""
+    pairs = mir_eval.transcription.match_notes(
+        intervals(grid.onsets_s),
+        frequencies(line),
+        intervals([note.started_s for note in played]),
+        frequencies(played),
+        onset_tolerance=window_s,
+        offset_ratio=None,
+    )
+    return {int(index): int(at) for index, at in pairs}
+
+
+def counted(
+    line: Sequence[ExpectedNote],
+    grid: TimedGrid,
+    played: Sequence[PlayedNote],
+    verdicts: Sequence[NoteVerdict],
+    window_s: float,
+) -> Counted:
+    """Compare. `grid` has the same window for every note; the played notes have no place."""
+    theirs = matched(line, grid, played, window_s)
+    ours = {
+        index: played.index(verdict.first)
+        for index, verdict in enumerate(verdicts)
+        if verdict.verdict is Verdict.CLEAN and verdict.first is not None
+    }
+    alone = _alone(grid, played, window_s)
+    pairs = {index: at for index, at in alone.items() if at is not None and played[at].sounding == line[index].sounding}
+    return Counted(
+        plain=len(alone),
+        differing=tuple(index for index in alone if ours.get(index) != theirs.get(index)),
+        nearest=len(pairs),
+        unpaired=tuple(index for index, at in pairs.items() if verdicts[index].first != played[at]),
+        hits=(len(ours), len(theirs)),
+    )
+
+
+def _alone(grid: TimedGrid, played: Sequence[PlayedNote], window_s: float) -> dict[int, int | None]:
+    """The written notes with at most one played note in their window, that note in no other's, and none at an edge."""
+    distances = np.abs(np.subtract.outer(np.array(grid.onsets_s), np.array([note.started_s for note in played])))
+    inside = distances <= window_s
+    at_edge = (np.abs(distances - window_s) < EDGE_S).any(axis=1)
+    shared = inside.sum(axis=0) > 1
+    found: dict[int, int | None] = {}
+    for index, row in enumerate(inside):
+        (at,) = np.nonzero(row)
+        if len(at) <= 1 and not at_edge[index] and not shared[at].any():
+            found[index] = int(at[0]) if len(at) else None
+    return found
