@@ -1,0 +1,81 @@
+"""What was done in a take as it came: notes played, help given, names given."""
+
+import sqlite3
+from typing import Any
+
+from game.instrument.played import PlayedNote
+from game.judging.untimed import HintStep
+from game.music.names import Spelling
+from game.neck.tuning import Place
+from game.practice_log.records import HelpGiven, NameGiven, RawTake
+from game.practice_log.shared import put_source
+from game.practice_log.values import microseconds, seconds
+
+_INSERT = """
+INSERT INTO played SELECT :take, COALESCE(MAX(i), 0) + 1, :at_us, :sounding, :string, :fret, :velocity, :source
+FROM played WHERE take = :take
+"""
+
+
+def put_played(connection: sqlite3.Connection, take: int, note: PlayedNote) -> None:
+    """Add a played note; `started_s` counts from the take's time 0."""
+    place = note.place
+    fields = {
+        "take": take,
+        "at_us": microseconds(note.started_s),
+        "sounding": note.sounding,
+        "string": place.string if place else None,
+        "fret": place.fret if place else None,
+        "velocity": note.velocity,
+        "source": put_source(connection, note.source),
+    }
+    connection.execute(_INSERT, fields)
+
+
+def put_help(connection: sqlite3.Connection, take: int, given: HelpGiven) -> None:
+    """Add a step of help."""
+    connection.execute(
+        "INSERT INTO help (take, n, step, at_us) VALUES (?, ?, ?, ?)",
+        (take, given.n, given.step.name.lower(), microseconds(given.at_s)),
+    )
+
+
+def put_name(connection: sqlite3.Connection, take: int, given: NameGiven) -> None:
+    """Add a name given for a note."""
+    connection.execute(
+        "INSERT INTO name_given (take, n, step, alter_by, at_us) VALUES (?, ?, ?, ?, ?)",
+        (take, given.n, given.name.step, given.name.alter, microseconds(given.at_s)),
+    )
+
+
+def raw_take(connection: sqlite3.Connection, take: int) -> RawTake:
+    """Everything that was done in a take."""
+    helped = connection.execute("SELECT n, step, at_us FROM help WHERE take = ? ORDER BY help", (take,))
+    names = connection.execute(
+        "SELECT n, step, alter_by, at_us FROM name_given WHERE take = ? ORDER BY name_given", (take,)
+    )
+    return RawTake(
+        played=tuple(note for _, note in numbered_notes(connection, take)),
+        helped=tuple(HelpGiven(n=n, step=HintStep[step.upper()], at_s=seconds(at_us)) for n, step, at_us in helped),
+        names=tuple(NameGiven(n=n, name=Spelling(step, alter), at_s=seconds(at_us)) for n, step, alter, at_us in names),
+    )
+
+
+def numbered_notes(connection: sqlite3.Connection, take: int) -> list[tuple[int, PlayedNote]]:
+    """The played notes of a take in the order in which they came, with their numbers."""
+    rows = connection.execute(
+        "SELECT i, at_us, sounding, string, fret, velocity, name FROM played JOIN source USING (source) "
+        "WHERE take = ? ORDER BY i",
+        (take,),
+    )
+    return [(row[0], _note(*row[1:])) for row in rows]
+
+
+def _note(at_us: int, sounding: int, string: int | None, fret: Any, velocity: int, source: str) -> PlayedNote:
+    return PlayedNote(
+        started_s=seconds(at_us),
+        sounding=sounding,
+        place=None if string is None else Place(string, fret),
+        velocity=velocity,
+        source=source,
+    )

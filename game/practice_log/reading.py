@@ -1,0 +1,53 @@
+"""Questions to the log. Each takes an open connection (`store.open_store`); days are given as UTC times, start in,
+stop not, because only the player's own clock knows when their day begins.
+"""
+
+import sqlite3
+from datetime import datetime
+from uuid import UUID
+
+from game.practice_log.coaching import decisions_of
+from game.practice_log.judged import judgement_of, named_of
+from game.practice_log.played import raw_take
+from game.practice_log.records import LoggedTake
+from game.practice_log.takes import takes_where
+from game.practice_log.values import utc_text
+
+__all__ = [
+    "decisions_of",
+    "judgement_of",
+    "named_of",
+    "raw_take",
+    "sightings_of",
+    "takes_between",
+    "takes_of_bars",
+    "unfinished_takes",
+]
+
+
+def takes_between(
+    connection: sqlite3.Connection, player: UUID, start_utc: datetime, stop_utc: datetime
+) -> tuple[LoggedTake, ...]:
+    """A player's takes begun in a stretch of time, such as a day."""
+    values = (str(player), utc_text(start_utc), utc_text(stop_utc))
+    return takes_where(connection, "player.uuid = ? AND started_utc >= ? AND started_utc < ?", values)
+
+
+def takes_of_bars(connection: sqlite3.Connection, player: UUID, key: str) -> tuple[LoggedTake, ...]:
+    """A player's takes of the bars that have this content key, in whatever tune they stood."""
+    return takes_where(connection, "player.uuid = ? AND bars.key = ?", (str(player), key))
+
+
+def sightings_of(connection: sqlite3.Connection, player: UUID, key: str) -> int:
+    """How many takes of these bars a player has begun so far: the next one is their sighting number this plus 1."""
+    (count,) = connection.execute(
+        "SELECT count(*) FROM take JOIN player USING (player) JOIN bars USING (bars) WHERE player.uuid = ? AND key = ?",
+        (str(player), key),
+    ).fetchone()
+    return int(count)
+
+
+def unfinished_takes(connection: sqlite3.Connection, device: UUID) -> tuple[LoggedTake, ...]:
+    """The takes begun on a device that have no judgement: under way now, or cut short when the program was killed."""
+    mine = "take.device = (SELECT device FROM device WHERE uuid = ?)"
+    return takes_where(connection, f"{mine} AND judgement.judgement IS NULL", (str(device),))

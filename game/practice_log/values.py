@@ -1,0 +1,55 @@
+"""How values stand in the database, and back."""
+
+import json
+from datetime import UTC, datetime
+from fractions import Fraction
+from typing import Any
+
+_UTC_FORMAT = "%Y-%m-%dT%H:%M:%S.%fZ"
+_US = 1_000_000
+
+
+def utc_text(at_utc: datetime) -> str:
+    """ISO 8601 in UTC, always to the microsecond, so that order as text is order in time.
+
+    Raises `ValueError` for a time that does not know its zone.
+    """
+    if at_utc.tzinfo is None:
+        raise ValueError(f"a time in the log knows its zone: {at_utc} does not")
+    return at_utc.astimezone(UTC).strftime(_UTC_FORMAT)
+
+
+def utc_from(text: str) -> datetime:
+    """The opposite of `utc_text`."""
+    return datetime.strptime(text, _UTC_FORMAT).replace(tzinfo=UTC)
+
+
+def microseconds(seconds: float) -> int:
+    """Seconds to whole microseconds."""
+    return round(seconds * _US)
+
+
+def seconds(at_us: int) -> float:
+    """The opposite of `microseconds`."""
+    return at_us / _US
+
+
+def row_of_numbers(numbers: Any) -> str:
+    """A row of things as JSON without spaces, which SQLite's `json_each` takes apart."""
+    return json.dumps(list(numbers), separators=(",", ":"))
+
+
+def numbers_from(text: str) -> list[Any]:
+    """The opposite of `row_of_numbers`."""
+    found: list[Any] = json.loads(text)
+    return found
+
+
+def fraction(text: str) -> Fraction:
+    """A fraction as text, "7/2"."""
+    return Fraction(text)
+
+
+def truth(value: int | None) -> bool | None:
+    """A truth value that may be unknown."""
+    return None if value is None else bool(value)
