@@ -29,30 +29,29 @@ def kept_identity(path: Path, *, name: str = "", new_uuid: Callable[[], UUID] = 
     if kept is not None:
         return kept
     made = Identity(uuid=new_uuid(), name=name)
-    text = json.dumps({"uuid": str(made.uuid), "name": made.name}, ensure_ascii=False)
-    draft = path.with_name(f"{path.name}.{made.uuid}")
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
-        draft.write_text(text, encoding="utf-8")
-        _put(draft, path)
+        return _put(made, path)
     except OSError:
-        return _kept(path) or made
+        return made
+
+
+def _put(made: Identity, path: Path) -> Identity:
+    """Put a new identity in place, or give the one that another program put there just before."""
+    text = json.dumps({"uuid": str(made.uuid), "name": made.name}, ensure_ascii=False)
+    draft = path.with_name(f"{path.name}.{made.uuid}")
+    draft.write_text(text, encoding="utf-8")
+    try:
+        path.hardlink_to(draft)  # never replaces, and never shows half a file
+    except OSError:
+        # There is a file already, or the disk knows no links.
+        kept = _kept(path)
+        if kept is not None:
+            return kept
+        draft.replace(path)
     finally:
         draft.unlink(missing_ok=True)
     return made
-
-
-def _put(draft: Path, path: Path) -> None:
-    """Move the draft into place; a link never replaces what another program put there first."""
-    if not path.exists():
-        try:
-            path.hardlink_to(draft)
-        except FileExistsError:
-            raise
-        except OSError:  # a disk without links
-            draft.replace(path)
-    else:
-        draft.replace(path)
 
 
 def _kept(path: Path) -> Identity | None:

@@ -71,7 +71,7 @@ def named_of(connection: sqlite3.Connection, take: int) -> tuple[NamedNote, ...]
     """The notes of a `letters` take with the names that were given for them; none while it has no judgement."""
     given: defaultdict[int, tuple[Spelling, ...]] = defaultdict(tuple)
     for name in raw_take(connection, take).names:
-        given[name.n] += (name.name,)
+        given[name.n] += (name.name,) if name.name else ()
     rows = connection.execute(
         "SELECT n, verdict, cause, time_to_find_ms, self_marked FROM named WHERE judgement = ? ORDER BY n",
         (_latest(connection, take),),

@@ -54,6 +54,11 @@ class TakeHandle:
         """A name was given for note `n` in `letters`."""
         self._put(AddName(self.number, NameGiven(n=n, name=name, at_s=at_s - self.zero_s)))
 
+    def said(self, n: int, *, said_right: bool, at_s: float) -> None:
+        """The name of note `n` was said aloud, and the player told whether it was right."""
+        given = NameGiven(n=n, name=None, at_s=at_s - self.zero_s, said_right=said_right)
+        self._put(AddName(self.number, given))
+
     def end(self, ended: TakeEnded, *, counted_from_s: float | None = None) -> None:
         """The take is over and judged. The times of its answers count from `counted_from_s`: by default they are on
         the master clock; say 0 for a judge that was given notes counted from the take's time 0.

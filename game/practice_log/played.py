@@ -9,7 +9,7 @@ from game.music.names import Spelling
 from game.neck.tuning import Place
 from game.practice_log.records import HelpGiven, NameGiven, RawTake
 from game.practice_log.shared import put_source
-from game.practice_log.values import microseconds, seconds
+from game.practice_log.values import microseconds, seconds, truth
 
 _INSERT = """
 INSERT INTO played SELECT :take, COALESCE(MAX(i), 0) + 1, :at_us, :sounding, :string, :fret, :velocity, :source
@@ -42,9 +42,10 @@ def put_help(connection: sqlite3.Connection, take: int, given: HelpGiven) -> Non
 
 def put_name(connection: sqlite3.Connection, take: int, given: NameGiven) -> None:
     """Add a name given for a note."""
+    spelling = (given.name.step, given.name.alter) if given.name else (None, None)
     connection.execute(
-        "INSERT INTO name_given (take, n, step, alter_by, at_us) VALUES (?, ?, ?, ?, ?)",
-        (take, given.n, given.name.step, given.name.alter, microseconds(given.at_s)),
+        "INSERT INTO name_given (take, n, step, alter_by, said_right, at_us) VALUES (?, ?, ?, ?, ?, ?)",
+        (take, given.n, *spelling, given.said_right, microseconds(given.at_s)),
     )
 
 
@@ -52,12 +53,20 @@ def raw_take(connection: sqlite3.Connection, take: int) -> RawTake:
     """Everything that was done in a take."""
     helped = connection.execute("SELECT n, step, at_us FROM help WHERE take = ? ORDER BY help", (take,))
     names = connection.execute(
-        "SELECT n, step, alter_by, at_us FROM name_given WHERE take = ? ORDER BY name_given", (take,)
+        "SELECT n, step, alter_by, said_right, at_us FROM name_given WHERE take = ? ORDER BY name_given", (take,)
     )
     return RawTake(
         played=tuple(note for _, note in numbered_notes(connection, take)),
         helped=tuple(HelpGiven(n=n, step=HintStep[step.upper()], at_s=seconds(at_us)) for n, step, at_us in helped),
-        names=tuple(NameGiven(n=n, name=Spelling(step, alter), at_s=seconds(at_us)) for n, step, alter, at_us in names),
+        names=tuple(
+            NameGiven(
+                n=n,
+                name=None if step is None else Spelling(step, alter),
+                at_s=seconds(at_us),
+                said_right=truth(said_right),
+            )
+            for n, step, alter, said_right, at_us in names
+        ),
     )
 
 

@@ -135,11 +135,14 @@ class HelpGiven:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class NameGiven:
-    """A name given for note `n`, `at_s` seconds into the take."""
+    """A name given for note `n`, `at_s` seconds into the take. `name` is None where it was said aloud: then
+    `said_right` is the player's own word on it.
+    """
 
     n: int
-    name: Spelling
+    name: Spelling | None
     at_s: float
+    said_right: bool | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -158,8 +158,9 @@ CREATE TABLE name_given (
     name_given INTEGER PRIMARY KEY,
     take INTEGER NOT NULL REFERENCES take,
     n INTEGER NOT NULL,
-    step TEXT NOT NULL,
-    alter_by INTEGER NOT NULL,
+    step TEXT,
+    alter_by INTEGER,
+    said_right INTEGER,
     at_us INTEGER NOT NULL
 );
 CREATE INDEX name_given_by_take ON name_given (take);
