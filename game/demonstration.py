@@ -18,7 +18,7 @@ from game.desk.surroundings import Surroundings
 from game.instrument.played import NoteStarted
 from game.instrument.simulated import MIDDLING, Mistake, SimulatedPlayer, answer
 from game.music.names import spelling_of
-from game.screens.destinations import OpenTune, Stage, ToPage, open_tune
+from game.screens.destinations import OpenTune, ToPage, open_tune
 from game.screens.letters_page import LettersPage
 from game.screens.places_page import PlacesPage
 from game.screens.result import ResultScreen
@@ -95,7 +95,7 @@ class Demonstration:
         self._finish(tune, f"{name}-result")
 
     def _shares(self) -> dict[Mistake, float]:
-        """This player gets better from take to take."""
+        """How often it goes wrong: less from take to take."""
         return {mistake: share / (1 + 0.5 * len(self.takes)) for mistake, share in MIDDLING.items()}
 
     def _open(self, tune: OpenTune) -> object:

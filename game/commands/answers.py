@@ -10,9 +10,7 @@ import msgspec
 
 def add_json_flag(parser: argparse.ArgumentParser) -> None:
     """The flag every command has."""
-    parser.add_argument(
-        "--json", action="store_true", help="one JSON object on standard output, nothing else there"
-    )
+    parser.add_argument("--json", action="store_true", help="one JSON object on standard output, nothing else there")
 
 
 def print_json(answer: Any) -> None:

@@ -15,7 +15,9 @@ DEFAULT_SEED = 7
 
 def add_parser(subparsers: Any) -> None:
     parser = subparsers.add_parser("demo", help="a simulated player goes through practice; pictures of it are kept")
-    parser.add_argument("--seed", type=int, default=DEFAULT_SEED, metavar="N", help=f"repeatable chance ({DEFAULT_SEED})")
+    parser.add_argument(
+        "--seed", type=int, default=DEFAULT_SEED, metavar="N", help=f"for repeating it ({DEFAULT_SEED})"
+    )
     parser.add_argument("--out", type=Path, metavar="DIR", help="where pictures go (a new temporary folder)")
     parser.add_argument("--fast", action="store_true", help="do not wait for the simulated player")
     add_json_flag(parser)

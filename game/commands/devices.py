@@ -39,9 +39,7 @@ def add_parser(subparsers: Any) -> None:
     parser.add_argument("--base-channel", type=int, default=1, metavar="C", help="channel of string 1 (1)")
     parser.add_argument("--low-string-first", action="store_true", help="the base channel is string 6")
     parser.add_argument("--tuning", default="standard", metavar="T", help="a name, or six MIDI numbers")
-    parser.add_argument(
-        "--frets", type=int, default=DEFAULT_FRETS, metavar="N", help="frets on the neck (22)"
-    )
+    parser.add_argument("--frets", type=int, default=DEFAULT_FRETS, metavar="N", help="frets on the neck (22)")
     add_json_flag(parser)
     parser.set_defaults(run=run)
 
@@ -98,9 +96,7 @@ def _print_answer(answer: dict[str, Any], *, as_json: bool) -> None:
         return
     print(answer["found"][:1].upper() + answer["found"][1:] + ".")
     for port in answer["ports"]:
-        print(
-            f"  {port['device']}" + ("" if port["instrument"] else " (passes on other programs; not opened)")
-        )
+        print(f"  {port['device']}" + ("" if port["instrument"] else " (passes on other programs; not opened)"))
     if answer["api"] and not answer["ports"]:
         print("No instrument is plugged in.")
 
@@ -169,9 +165,7 @@ class _Watch:
 
     def _tell_change(self, change: DeviceChange) -> None:
         word = _CHANGE_WORDS[type(change)]
-        self._changes.append(
-            {"change": word, "device": change.name, "time_ms": self._time_ms(self.clock.now_s())}
-        )
+        self._changes.append({"change": word, "device": change.name, "time_ms": self._time_ms(self.clock.now_s())})
         if self._speaks:
             reason = f" ({change.reason})" if isinstance(change, DeviceRefused) else ""
             print(f"{change.name} {word}{reason}")
@@ -190,11 +184,7 @@ class _Watch:
         }
         self._notes.append(row)
         if self._speaks:
-            where = (
-                f"string {row['string']} fret {row['fret']:>2}"
-                if note.place
-                else row["off_neck"] or "pitch only"
-            )
+            where = f"string {row['string']} fret {row['fret']:>2}" if note.place else row["off_neck"] or "pitch only"
             print(
                 f"{self._time_ms(note.started_s) / 1000:9.3f} s  {where}  MIDI {note.sounding:3}"
                 f"  channel {event.channel:2}  velocity {note.velocity:3}  {note.source}"

@@ -37,9 +37,7 @@ def add_parser(subparsers: Any) -> None:
 def run(args: argparse.Namespace) -> int:
     neck_map = map_from(args, reading_from(args) or Reading.GUITAR)
     if args.out and args.out.suffix.lower() not in CHART_ENDINGS:
-        raise MapError(
-            f"the chart cannot be written to {args.out}: give it a name ending in .png, .pdf or .svg"
-        )
+        raise MapError(f"the chart cannot be written to {args.out}: give it a name ending in .png, .pdf or .svg")
     answer = map_answer(neck_map)
     if args.tunes:
         soundings = _soundings(args.tunes, args)

@@ -18,9 +18,7 @@ def add_map_words(parser: argparse.ArgumentParser) -> None:
         metavar="T",
         help="a tuning by name, or six MIDI numbers from string 6",
     )
-    parser.add_argument(
-        "--frets", type=int, default=DEFAULT_FRETS, metavar="N", help="frets on the neck (22)"
-    )
+    parser.add_argument("--frets", type=int, default=DEFAULT_FRETS, metavar="N", help="frets on the neck (22)")
 
 
 def add_read_word(parser: argparse.ArgumentParser) -> None:
@@ -39,6 +37,4 @@ def reading_from(args: argparse.Namespace) -> Reading | None:
 
 def map_from(args: argparse.Namespace, reading: Reading = Reading.GUITAR) -> NeckMap:
     """The map the words ask for. Raises `MapError`."""
-    return standard_map(
-        position=args.position, tuning=tuning_named(args.tuning), frets=args.frets, reading=reading
-    )
+    return standard_map(position=args.position, tuning=tuning_named(args.tuning), frets=args.frets, reading=reading)

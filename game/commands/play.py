@@ -17,6 +17,8 @@ def run() -> int:
     os.environ.setdefault("PYGAME_HIDE_SUPPORT_PROMPT", "1")
     # Drawing in software, a flip through an accelerated texture costs several times as much.
     os.environ.setdefault("SDL_FRAMEBUFFER_ACCELERATION", "0")
+    # By this the desktop knows the window.
+    os.environ.setdefault("SDL_VIDEO_X11_WMCLASS", "homefret")
     pygame = _pygame()
     try:
         pygame.display.init()
@@ -61,9 +63,7 @@ def _play() -> int:
         settings = game_settings.load(path)
     except HomefretError as error:
         settings, trouble = game_settings.Settings(), error
-    around = Surroundings(
-        clock=SystemClock(), settings=settings, settings_path=path
-    )
+    around = Surroundings(clock=SystemClock(), settings=settings, settings_path=path)
     app = game_app.App(surface, around)
     if trouble:
         around.say_error(trouble)
@@ -75,6 +75,8 @@ def _play() -> int:
     finally:
         if app.ears:
             app.ears.close()
+        if app.around.keeping:
+            app.around.keeping.close()
         pygame.quit()
     return 0
 
@@ -82,8 +84,11 @@ def _play() -> int:
 def _load_the_rest(app: "App") -> None:
     """What the first frame did not need."""
     from game.ears import Ears  # noqa: PLC0415
+    from game.keeping import Keeping  # noqa: PLC0415
+    from game.paths import user_data  # noqa: PLC0415
 
     app.ears = Ears(app.around)
+    app.around.keeping = Keeping(user_data())
     app.warm_up()
 
 

@@ -9,11 +9,11 @@ from game.commands.answers import add_json_flag, print_json, print_table
 from game.commands.map_words import add_map_words, add_read_word, map_from, reading_from
 from game.instrument.midifile import read_take
 from game.instrument.played import PlayedNote
-from game.judging import JUDGE_VERSION
 from game.judging.expected import ExpectedNote, expected_notes
 from game.judging.octave import lowered, octaves_above
 from game.judging.untimed import judge_untimed
 from game.judging.verdicts import Judgement, NoteVerdict, Summary, summary_of
+from game.judging.version import JUDGE_VERSION
 from game.music.written import written_notes, written_out
 from game.tunes.reading import read_tune
 
@@ -52,19 +52,14 @@ def run(args: argparse.Namespace) -> int:
     return 0
 
 
-def take_answer(
-    judgement: Judgement, expected: tuple[ExpectedNote, ...], *, started_s: float
-) -> dict[str, Any]:
+def take_answer(judgement: Judgement, expected: tuple[ExpectedNote, ...], *, started_s: float) -> dict[str, Any]:
     """A judged take as the `take` command answers it: design contract, see content/schemas/take.schema.json."""
     return {
         "judge_version": JUDGE_VERSION,
         "verdicts": [_verdict_answer(verdict) for verdict in judgement.verdicts],
-        "extra": [
-            {"played": note.sounding, "time_ms": _ms(note.started_s - started_s)} for note in judgement.extra
-        ],
+        "extra": [{"played": note.sounding, "time_ms": _ms(note.started_s - started_s)} for note in judgement.extra],
         "events": [
-            {"kind": event.kind.value, "n": event.n, "time_ms": round(event.time_ms, 1)}
-            for event in judgement.events
+            {"kind": event.kind.value, "n": event.n, "time_ms": round(event.time_ms, 1)} for event in judgement.events
         ],
         "summary": _summary_answer(summary_of(judgement, expected)),
     }
@@ -118,11 +113,7 @@ def _print_for_people(answer: dict[str, Any]) -> None:
     columns = ("n", "verdict", "played", "string", "fret", "cause", "tries", "time_to_find_ms")
     print_table(columns, ([verdict[column] for column in columns] for verdict in answer["verdicts"]))
     share = answer["summary"]["clean_share"]
-    print(
-        f"Clean: {share:.0%} of the notes with a home that were read."
-        if share is not None
-        else "Nothing was read."
-    )
+    print(f"Clean: {share:.0%} of the notes with a home that were read." if share is not None else "Nothing was read.")
     if answer["extra"]:
         print(f"Extra: {len(answer['extra'])} played notes answer nothing.")
     for warning in answer["warnings"]:

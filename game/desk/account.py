@@ -1,16 +1,16 @@
 """A take in words: what was clean, what went wrong and why, and what comes next."""
 
-from game.desk.words import counted, say
+from game.desk.words import counted, counted_alike, say
 from game.judging.verdicts import NoteVerdict, Verdict
 from game.music.keys import spelled
 from game.music.names import NoteNames, name_in, spelling_of
 from game.music.passage import Passage
 from game.music.written import WrittenNote
-from game.practice.finished import FinishedNaming, FinishedTake
+from game.practice.finished import Finished, FinishedNaming, FinishedTake
 from game.practice.pencilled import PlacedMark, marks_of_take, name_marks
 
 # Sentences about single notes in one account: more would not be read.
-_MOST_DETAILS = 2
+_MOST_DETAILS = 3
 
 
 def bars_in_words(passage: Passage) -> str:
@@ -28,7 +28,7 @@ def _bar_of(finished: FinishedTake, note: WrittenNote) -> str:
     return say("bar.pickup") if pickup else say("bar.numbered", number=note.bar)
 
 
-def account_of(finished: FinishedTake | FinishedNaming, names: NoteNames) -> tuple[str, ...]:
+def account_of(finished: Finished, names: NoteNames) -> tuple[str, ...]:
     """Sentences about a take, the main one first."""
     if isinstance(finished, FinishedNaming):
         return (_headline(finished, "named_all", "named_some"),)
@@ -49,29 +49,31 @@ def account_of(finished: FinishedTake | FinishedNaming, names: NoteNames) -> tup
     return tuple(sentences)
 
 
-def advice_of(finished: FinishedTake | FinishedNaming, *, last: bool, next_bars: str) -> str:
+def advice_of(finished: Finished, *, last: bool, next_bars: str) -> str:
     """What comes next, and why, in one sentence."""
     if finished.clean < finished.asked:
         return say("result.again")
     return say("result.done") if last else say("result.next", bars=next_bars)
 
 
-def marks_of_finished(finished: FinishedTake | FinishedNaming, names: NoteNames) -> tuple[PlacedMark, ...]:
+def marks_of_finished(finished: Finished, names: NoteNames) -> tuple[PlacedMark, ...]:
     """The pencil marks of a take of either stage."""
     if isinstance(finished, FinishedNaming):
         return name_marks(finished.passage.notes, finished.named, names)
     return marks_of_take(finished)
 
 
-def _headline(finished: FinishedTake | FinishedNaming, all_clean: str, some_clean: str) -> str:
+def _headline(finished: Finished, all_clean: str, some_clean: str) -> str:
     read, clean, asked = finished.read, finished.clean, finished.asked
     if not read:
         return say("result.none")
     if read < asked:
-        return say("result.stopped", read=counted(read), count=counted(asked), clean=counted(clean).capitalize())
+        some, of, right = counted_alike(read, asked, clean)
+        return say("result.stopped", read=some, count=of, clean=right.capitalize())
+    right, of = counted_alike(clean, asked)
     if clean == asked:
-        return say(f"result.{all_clean}", count=counted(asked))
-    return say(f"result.{some_clean}", clean=counted(clean).capitalize(), count=counted(asked))
+        return say(f"result.{all_clean}", count=of)
+    return say(f"result.{some_clean}", clean=right.capitalize(), count=of)
 
 
 def _told(finished: FinishedTake, verdict: NoteVerdict, names: NoteNames) -> str:

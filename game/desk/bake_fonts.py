@@ -104,7 +104,8 @@ def _outline(smufl: str) -> tuple[str, float]:
     import verovio  # noqa: PLC0415
 
     data_folder = Path(verovio.__file__).parent / "data"
-    path = ElementTree.parse(data_folder / "Bravura" / f"{smufl}.xml").getroot().find("path")
+    root = ElementTree.parse(data_folder / "Bravura" / f"{smufl}.xml").getroot()
+    path = None if root is None else root.find("path")
     table = (data_folder / "Bravura.xml").read_text(encoding="utf-8")
     found = re.search(rf'<g c="{smufl}"[^>]*?h-a-x="([\d.]+)"', table)
     if path is None or found is None:

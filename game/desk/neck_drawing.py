@@ -87,7 +87,7 @@ class NeckDrawing:
 
     def _draw_marks_beside(self, surface: pygame.Surface, theme: Theme, band: pygame.Rect) -> None:
         """Inlay dots on the neck's edge, and the position's Roman numeral above its first fret."""
-        radius = max(2, self.room.height // 50)
+        radius = max(3, self.room.height // 45)
         for fret in INLAYS:
             if fret <= self.last_fret:
                 x = self.centre_of(Place(1, fret))[0]

@@ -63,12 +63,12 @@ def _draw_played_head(surface: pygame.Surface, mark: PlayedHead, spot: Spot, the
     y = spot.step_y(mark.pitch.staff_step)
     beside = abs(y - spot.head.centery) < 0.9 * space
     sign = _SIGNS[mark.pitch.alter] if mark.show_sign else ""
-    sign_px = round(space * 1.5)
+    sign_px = round(space * 1.25)
     sign_width = width_of(sign, Face.TEXT, sign_px) if sign else 0
     image = pencil.head(space, theme.accent, seed)
     room = image.get_rect(center=(spot.head.centerx, y))
     if beside:
-        room.left = round(spot.head.right + 0.2 * space + sign_width)
+        room.left = round(spot.head.right + 0.05 * space + sign_width)
     surface.blit(image, room)
     if sign:
         written = pencil.written(sign, Face.TEXT, sign_px, theme.accent)

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass, field
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from game.clock import Clock
 from game.desk.arrivals import Arrivals
@@ -9,7 +10,14 @@ from game.desk.sheet import Sheet
 from game.desk.theme import THEMES, Theme
 from game.desk.words import as_sentence, say
 from game.errors import HomefretError
+from game.music.passage import Passage
+from game.neck.map import NeckMap
 from game.settings import Settings, save
+
+if TYPE_CHECKING:
+    from game.keeping import Keeping
+    from game.practice.kept import KeptTake
+    from game.practice_log.records import Terms
 
 MESSAGE_S = 7.0
 
@@ -18,7 +26,8 @@ MESSAGE_S = 7.0
 class Surroundings:
     """What every screen can reach: the one mutable object of the app.
 
-    `found` says what instruments were found. `message` is one sentence shown for a while on whatever screen is there.
+    `keeping` is the practice log once it is open. `found` says what instruments were found. `message` is one sentence
+    shown for a while on whatever screen is there.
     """
 
     clock: Clock
@@ -26,6 +35,7 @@ class Surroundings:
     settings_path: Path
     arrivals: Arrivals = field(default_factory=Arrivals)
     sheet: Sheet = field(default_factory=lambda: Sheet((1280, 720)))
+    keeping: "Keeping | None" = None
     found: str = ""
     instrument_present: bool = False
     message: str = ""
@@ -35,6 +45,14 @@ class Surroundings:
     def theme(self) -> Theme:
         """The colours of the look that is set."""
         return THEMES[self.settings.look]
+
+    def kept_take(self, passage: Passage, neck_map: NeckMap, terms: "Terms", *, zero_s: float) -> "KeptTake":
+        """Where a take is written down: in the practice log, if there is one."""
+        from game.practice.kept import NotKept  # noqa: PLC0415 - not before the first frame
+
+        if self.keeping is None:
+            return NotKept()
+        return self.keeping.take(passage, neck_map, terms, zero_s=zero_s)
 
     @property
     def message_shown(self) -> bool:

@@ -73,7 +73,7 @@ def musical(text: str) -> str:
 
     A b is a flat only after the letter of a note or before a number (Bb, 7b5), never inside a word.
     """
-    shown = []
+    shown: list[str] = []
     for index, sign in enumerate(text):
         before, after = shown[-1] if shown else "", text[index + 1 : index + 2]
         if sign == "#":

@@ -31,3 +31,9 @@ NUMBER_WORDS = ["no", "one", "two", "three", "four", "five", "six", "seven", "ei
 def counted(number: int) -> str:
     """A number as it is written in running text: words up to twelve."""
     return NUMBER_WORDS[number] if 0 <= number < len(NUMBER_WORDS) else str(number)
+
+
+def counted_alike(*numbers: int) -> tuple[str, ...]:
+    """Numbers that stand in one sentence: all in words, or all in figures where one is too large for words."""
+    in_words = all(0 <= number < len(NUMBER_WORDS) for number in numbers)
+    return tuple(NUMBER_WORDS[number] if in_words else str(number) for number in numbers)

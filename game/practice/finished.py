@@ -92,3 +92,6 @@ class FinishedNaming:
     def clean(self) -> int:
         """How many of them at the first try and without help."""
         return sum(note.verdict is Verdict.CLEAN for note in self.named)
+
+
+Finished = FinishedTake | FinishedNaming

@@ -1,23 +1,16 @@
 """Where a screen may lead. Screens name the place; the app builds what stands there."""
 
 from dataclasses import dataclass, replace
-from enum import Enum
 from typing import TYPE_CHECKING
 
+from game.coach.stages import Stage
 from game.music.passage import Passage, passages_of, whole_tune
 from game.music.score import Score
 from game.music.written import written_out
 from game.neck.map import NeckMap
 
 if TYPE_CHECKING:
-    from game.practice.finished import FinishedNaming, FinishedTake
-
-
-class Stage(Enum):
-    """What is asked of the player."""
-
-    LETTERS = "letters"
-    PLACES = "places"
+    from game.practice.finished import Finished
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -78,7 +71,7 @@ class ToResult:
     """What became of a take."""
 
     tune: OpenTune
-    finished: "FinishedTake | FinishedNaming"
+    finished: "Finished"
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,6 +2,7 @@
 
 import pygame
 
+from game.coach.stages import Stage
 from game.desk.surroundings import Surroundings
 from game.desk.words import say
 from game.instrument.played import NoteStarted
@@ -11,6 +12,7 @@ from game.music.names import Spelling, keys_of, name_in, spelling_of, step_for_k
 from game.neck.map import NeckMap
 from game.practice.naming import Naming
 from game.practice.pencilled import NameMark, PlacedMark, name_marks
+from game.practice_log.records import Terms
 from game.screens.destinations import Destination, OpenTune, ToResult, ToShelf
 from game.screens.page_screen import PageScreen, foot_keys
 
@@ -25,6 +27,7 @@ class LettersPage(PageScreen):
         super().__init__(around, tune)
         now_s = around.clock.now_s()
         self.naming = Naming(tune.passage, tune.neck_map, now_s=now_s)
+        self._kept = around.kept_take(tune.passage, tune.neck_map, Terms(stage=Stage.LETTERS), zero_s=now_s)
         self._sign = 0
         self.view.neck_shown = False
         self.view.keys = foot_keys(
@@ -62,6 +65,7 @@ class LettersPage(PageScreen):
 
     def hear(self, event: NoteStarted) -> Destination | None:
         """On the guitar: say it, one note reveals, another confirms."""
+        self._kept.played(event.note)
         if self.naming.revealed:
             free = self.tune.neck_map.free_note
             denied = free is not None and event.note.sounding == self.tune.neck_map.tuning.sounding(free)
@@ -77,6 +81,9 @@ class LettersPage(PageScreen):
         if not -2 <= alter <= 2:
             return
         given = Spelling(spelling.step, alter)
+        asked = self.naming.asked
+        if asked is not None:
+            self._kept.named(asked.n, given, at_s=self.around.clock.now_s())
         self._after(self.naming.name(given, self.around.clock.now_s()), given)
 
     def _after(self, result: NamedNote | None, given: Spelling | None = None) -> None:
@@ -131,6 +138,7 @@ class LettersPage(PageScreen):
 
     def stop(self) -> ToResult | ToShelf:
         finished = self.naming.finish()
+        self._kept.ended(finished)
         return ToResult(self.tune, finished) if finished.read else ToShelf()
 
 

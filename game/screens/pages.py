@@ -4,13 +4,14 @@ from fractions import Fraction
 
 import pygame
 
+from game.coach.stages import Stage
 from game.desk.surroundings import Surroundings
 from game.engraving import engraver
 from game.music.keys import Key
 from game.music.meter import Meter
 from game.music.pitch import pitch
 from game.music.score import Bar, Note, NoteValue, Score
-from game.screens.destinations import OpenTune, Stage, open_tune
+from game.screens.destinations import OpenTune, open_tune
 from game.screens.letters_page import LettersPage
 from game.screens.page_screen import PageScreen
 from game.screens.page_view import ENGRAVED_FACES

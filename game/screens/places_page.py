@@ -2,6 +2,7 @@
 
 import pygame
 
+from game.coach.stages import Stage
 from game.desk.surroundings import Surroundings
 from game.desk.words import say
 from game.instrument.keyrow import Key, played_by
@@ -11,12 +12,13 @@ from game.judging.untimed import Answered, HintStep, UntimedRules
 from game.judging.verdicts import Verdict
 from game.music.names import name_in, spelling_of
 from game.practice.finished import clean_heads
+from game.practice.kept import NECK_SOURCE
 from game.practice.pencilled import NameMark, PlacedMark, marks_of
 from game.practice.places import PlacesTake
+from game.practice_log.records import Terms
 from game.screens.destinations import Destination, OpenTune, ToResult, ToShelf
 from game.screens.page_screen import PageScreen, foot_keys
 
-NECK_SOURCE = "neck on screen"
 # The last note stays in sight for a moment before the page with its marks is laid down.
 LAST_NOTE_S = 0.9
 
@@ -30,6 +32,8 @@ class PlacesPage(PageScreen):
         rules = UntimedRules(waits=settings.waits, wants_home=settings.wants_home)
         now_s = around.clock.now_s()
         self.take = PlacesTake(tune.passage, tune.neck_map, now_s=now_s, rules=rules)
+        terms = Terms(stage=Stage.PLACES, waits=settings.waits, wants_home=settings.wants_home)
+        self._kept = around.kept_take(tune.passage, tune.neck_map, terms, zero_s=now_s)
         self._done_s: float | None = None
         self._lost: str | None = None
         self.view.keys = foot_keys(("keys.space", "keys.help"), other_stage="keys.letters")
@@ -44,8 +48,7 @@ class PlacesPage(PageScreen):
             return self._play(PlayedNote(started_s=now_s, sounding=sounding, place=place, source=NECK_SOURCE))
         if event.type == pygame.KEYDOWN:
             if event.key == pygame.K_SPACE:
-                self.take.ask_help()
-                self._show_help()
+                self._help(self.take.ask_help(), now_s)
                 return None
             if event.key == pygame.K_F8:
                 self.take.change_octave()
@@ -80,6 +83,7 @@ class PlacesPage(PageScreen):
         octaves = self.take.octaves
         asked = self.take.asked
         answered = self.take.hear(played)
+        self._kept.played(played)
         if played.place is not None:
             self.view.press(played.place, self.around.clock.now_s())
         if answered is None or asked is None:
@@ -113,10 +117,12 @@ class PlacesPage(PageScreen):
         if asked is not None:
             self.view.look_at(asked.note.heads[0], now_s)
 
-    def _show_help(self) -> None:
-        asked, step = self.take.asked, self.take.help_given
-        if asked is None or step is HintStep.NONE:
+    def _help(self, step: HintStep, now_s: float) -> None:
+        """Write the help on the page, up to a step."""
+        asked = self.take.asked
+        if asked is None:
             return
+        self._kept.helped(asked.n, step, at_s=now_s)
         name = name_in(spelling_of(asked.note.pitch), self.around.settings.note_names)
         mark = PlacedMark(asked.note.heads[0], NameMark(text=name))
         if mark not in self.view.marks:
@@ -146,12 +152,14 @@ class PlacesPage(PageScreen):
         if self._lost is not None:
             self.around.say(say("page.waits", device=self._lost))
         before = self.take.help_given
-        if self.take.tick(now_s) is not before:
-            self._show_help()
+        step = self.take.tick(now_s)
+        if step is not before:
+            self._help(step, now_s)
         return None
 
     def stop(self) -> ToResult | ToShelf:
         finished = self.take.finish()
+        self._kept.ended(finished)
         return ToResult(self.tune, finished) if finished.read else ToShelf()
 
 

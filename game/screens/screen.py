@@ -53,7 +53,10 @@ class Still:
     """A screen on which, by default, nothing happens by itself: noodling is heard and ignored."""
 
     reading = False
-    moving = False
+
+    @property
+    def moving(self) -> bool:
+        return False
 
     def __init__(self, around: Surroundings) -> None:
         self.around = around

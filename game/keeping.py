@@ -1,0 +1,123 @@
+"""The practice log for the screens: what is played goes into it as it comes, what was made of it at the end."""
+
+from collections.abc import Callable
+from dataclasses import replace
+from datetime import UTC, datetime
+from pathlib import Path
+
+from game.errors import LogError
+from game.instrument import keyrow, simulated
+from game.instrument.played import PlayedNote
+from game.judging.untimed import HintStep
+from game.judging.version import JUDGE_VERSION
+from game.music.names import Spelling
+from game.music.passage import Passage
+from game.neck.map import NeckMap
+from game.practice.finished import Finished, FinishedNaming, FinishedTake
+from game.practice.kept import NECK_SOURCE
+from game.practice_log.begun import take_begun
+from game.practice_log.identity import kept_identity
+from game.practice_log.log import PracticeLog, TakeHandle
+from game.practice_log.passage_key import passage_key
+from game.practice_log.reading import sightings_of
+from game.practice_log.records import InstrumentUsed, Outcome, PlayedOn, Sighting, TakeBegun, TakeEnded, Terms
+
+LOG_FILE = "practice.sqlite"
+_SOURCES = {
+    NECK_SOURCE: PlayedOn.SCREEN_NECK,
+    keyrow.SOURCE: PlayedOn.COMPUTER_KEYS,
+    simulated.SOURCE: PlayedOn.SIMULATED,
+}
+# Which instrument it is, the first note tells.
+_UNKNOWN_YET = InstrumentUsed(name="", kind=PlayedOn.GUITAR)
+
+
+class Keeping:
+    """One player's log in a folder. `utc_now` tells the time on the wall."""
+
+    def __init__(self, folder: Path, utc_now: Callable[[], datetime] = lambda: datetime.now(UTC)) -> None:
+        self.path = folder / LOG_FILE
+        self.player = kept_identity(folder / "player.json")
+        self.log = PracticeLog(self.path, device=kept_identity(folder / "device.json"), utc_now=utc_now)
+        self._utc_now = utc_now
+
+    def take(self, passage: Passage, neck_map: NeckMap, terms: Terms, *, zero_s: float) -> "TakeInLog":
+        """A take that may begin: it is in the log from its first note on. Not to be asked for during a take."""
+        begun = take_begun(
+            passage,
+            neck_map,
+            terms,
+            started_utc=self._utc_now(),
+            player=self.player,
+            instrument=_UNKNOWN_YET,
+            sighting=Sighting(nth=self.sightings(passage) + 1),
+        )
+        return TakeInLog(self.log, begun, zero_s, self._utc_now)
+
+    def sightings(self, passage: Passage) -> int:
+        """How often the player has met these bars; 0 where the log cannot be read."""
+        try:
+            with self.log.reading() as connection:
+                return sightings_of(connection, self.player.uuid, passage_key(passage))
+        except LogError:
+            return 0
+
+    @property
+    def trouble(self) -> str | None:
+        """What is wrong with the log, for the player."""
+        return self.log.trouble
+
+    def close(self) -> None:
+        """Write what is left."""
+        self.log.close()
+
+
+class TakeInLog:
+    """One take on its way into the log; see `game.practice.kept`."""
+
+    def __init__(self, log: PracticeLog, begun: TakeBegun, zero_s: float, utc_now: Callable[[], datetime]) -> None:
+        self._log, self._begun, self._zero_s, self._utc_now = log, begun, zero_s, utc_now
+        self._handle: TakeHandle | None = None
+
+    @property
+    def sighting(self) -> Sighting:
+        """The how-manieth meeting with these bars this is."""
+        return self._begun.sighting
+
+    @property
+    def handle(self) -> TakeHandle | None:
+        """The take in the log, None while nothing was played."""
+        return self._handle
+
+    def played(self, note: PlayedNote) -> None:
+        """A note came."""
+        kind = _SOURCES.get(note.source, PlayedOn.KEYBOARD if note.place is None else PlayedOn.GUITAR)
+        self._begin(InstrumentUsed(name=note.source, kind=kind)).played(note)
+
+    def helped(self, n: int, step: HintStep, *, at_s: float) -> None:
+        """Help was given."""
+        self._begin(_UNKNOWN_YET).helped(n, step, at_s=at_s)
+
+    def named(self, n: int, name: Spelling, *, at_s: float) -> None:
+        """A name was given."""
+        keys = InstrumentUsed(name=keyrow.SOURCE, kind=PlayedOn.COMPUTER_KEYS)
+        self._begin(keys).named(n, name, at_s=at_s)
+
+    def ended(self, finished: Finished, *, counted_from_s: float | None = None) -> None:
+        """The take is over; one in which nothing was done is no take."""
+        if self._handle is None:
+            return
+        ended = TakeEnded(
+            ended_utc=self._utc_now(),
+            outcome=Outcome.FINISHED if finished.read == finished.asked else Outcome.BROKEN_OFF,
+            judge=JUDGE_VERSION,
+            judgement=finished.judgement if isinstance(finished, FinishedTake) else None,
+            named=finished.named if isinstance(finished, FinishedNaming) else (),
+        )
+        self._handle.end(ended, counted_from_s=counted_from_s)
+
+    def _begin(self, instrument: InstrumentUsed) -> TakeHandle:
+        if self._handle is None:
+            begun = replace(self._begun, instrument=instrument)
+            self._handle = self._log.begin_take(begun, zero_s=self._zero_s)
+        return self._handle

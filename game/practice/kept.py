@@ -1,0 +1,46 @@
+"""Where a take under way is written down as it goes. The log does it (`game.keeping`); demos and tests may not care."""
+
+from typing import Protocol
+
+from game.instrument.played import PlayedNote
+from game.judging.untimed import HintStep
+from game.music.names import Spelling
+from game.practice.finished import Finished
+
+NECK_SOURCE = "neck on screen"
+
+
+class KeptTake(Protocol):
+    """One take being written down. Every call returns at once."""
+
+    def played(self, note: PlayedNote) -> None:
+        """A note came."""
+        ...
+
+    def helped(self, n: int, step: HintStep, *, at_s: float) -> None:
+        """Help was given with note `n`."""
+        ...
+
+    def named(self, n: int, name: Spelling, *, at_s: float) -> None:
+        """A name was given for note `n`."""
+        ...
+
+    def ended(self, finished: Finished, *, counted_from_s: float | None = None) -> None:
+        """The take is over; `counted_from_s` is the time its answers count from, None for the master clock's."""
+        ...
+
+
+class NotKept:
+    """A take nobody writes down."""
+
+    def played(self, note: PlayedNote) -> None:
+        """Nothing."""
+
+    def helped(self, n: int, step: HintStep, *, at_s: float) -> None:
+        """Nothing."""
+
+    def named(self, n: int, name: Spelling, *, at_s: float) -> None:
+        """Nothing."""
+
+    def ended(self, finished: Finished, *, counted_from_s: float | None = None) -> None:
+        """Nothing."""

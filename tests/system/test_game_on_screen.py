@@ -1,0 +1,220 @@
+"""The game as its player has it: a process of its own in a window, a guitar played into it by another process, and what
+it made of that in the practice log and on the screen.
+"""
+
+import os
+import sqlite3
+import subprocess
+import sys
+import time
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+import pygame
+import pytest
+
+from game.desk.neck_drawing import NeckDrawing
+from game.instrument.midifile import write_take
+from game.instrument.played import PlayedNote
+from game.neck.map import standard_map
+from game.neck.tuning import STANDARD, Place
+from game.paths import shipped
+from tests.commands.running import answer
+from tests.system.jack import end, jack_server
+from tests.system.needs import require
+from tests.system.pickup import pickup, plucked
+
+pytestmark = pytest.mark.system
+
+TUNE = shipped("content", "tunes", "03-ode-to-joy.musicxml")
+SHELF_ROW = 2
+MAP = standard_map()
+SIZE = (1280, 720)
+
+
+@pytest.fixture(scope="module")
+def jack(tmp_path_factory):
+    with jack_server(tmp_path_factory.mktemp("jack")) as environment:
+        yield environment
+
+
+@pytest.fixture
+def screen(tmp_path) -> Iterator[str]:
+    """A screen of the test's own; gives its DISPLAY."""
+    xvfb = require("Xvfb", package="xvfb")
+    require("xdotool", package="xdotool")
+    require("import", package="imagemagick")
+    read, write = os.pipe()
+    with (tmp_path / "xvfb.log").open("wb") as log:
+        process = subprocess.Popen(
+            [xvfb, "-displayfd", str(write), "-screen", "0", f"{SIZE[0]}x{SIZE[1]}x24"],
+            pass_fds=(write,), stdout=log, stderr=log,
+        )  # fmt: skip
+    os.close(write)
+    try:
+        with os.fdopen(read) as answer_of_xvfb:
+            yield f":{answer_of_xvfb.readline().strip()}"
+    finally:
+        end(process)
+
+
+class Game:
+    """A running game: keys and clicks go to its window; `log` asks its practice log."""
+
+    def __init__(self, process: subprocess.Popen, environment: dict[str, str], home: Path) -> None:
+        self.process, self._environment, self._home = process, environment, home
+
+    def xdotool(self, *words: object) -> str:
+        command = ["timeout", "10", "xdotool", *map(str, words)]
+        return subprocess.run(command, env=self._environment, check=True, capture_output=True, text=True).stdout
+
+    def key(self, *names: str) -> None:
+        self.xdotool("key", "--delay", "60", *names)
+        time.sleep(0.3)
+
+    def click(self, at: tuple[float, float]) -> None:
+        self.xdotool("mousemove", round(at[0]), round(at[1]), "click", 1)
+        time.sleep(0.12)
+
+    def picture(self, path: Path) -> pygame.Surface:
+        command = ["timeout", "20", "import", "-window", "root", str(path)]
+        subprocess.run(command, env=self._environment, check=True)
+        return pygame.image.load(path)
+
+    def log(self, question: str) -> list[tuple]:
+        (path,) = self._home.rglob("practice.sqlite")
+        with sqlite3.connect(path) as connection:
+            return connection.execute(question).fetchall()
+
+    def wait_for(self, question: str, count: int, within_s: float = 30.0) -> list[tuple]:
+        """Ask the log until it answers with `count` rows."""
+        deadline = time.monotonic() + within_s
+        while time.monotonic() < deadline:
+            rows = self.log(question) if list(self._home.rglob("practice.sqlite")) else []
+            if len(rows) >= count:
+                return rows
+            time.sleep(0.1)
+        raise AssertionError(f"the log never answered {question!r} with {count} rows: {rows}")
+
+
+@contextmanager
+def game_on(display: str, home: Path, environment: dict[str, str]) -> Iterator[Game]:
+    environment = {**environment, "DISPLAY": display, "HOME": str(home), "SDL_AUDIODRIVER": "dummy"}
+    environment |= {"XDG_DATA_HOME": str(home / "data"), "XDG_CONFIG_HOME": str(home / "config")}
+    environment.pop("SDL_VIDEODRIVER", None)
+    with (home / "game.log").open("wb") as log:
+        process = subprocess.Popen([sys.executable, "-m", "game"], env=environment, stdout=log, stderr=log)
+    game = Game(process, environment, home)
+    try:
+        game.xdotool("search", "--sync", "--onlyvisible", "--class", "homefret")
+        # The log is opened after everything else that the first frame did not need.
+        game.wait_for("SELECT name FROM sqlite_master LIMIT 1", 1)
+        yield game
+    finally:
+        end(process)
+    assert "Traceback" not in (home / "game.log").read_text(errors="replace")
+
+
+VERDICTS = """
+SELECT n, verdict FROM verdict JOIN judgement USING (judgement) WHERE verdict != 'clean' ORDER BY judgement, n
+"""
+ENDINGS = "SELECT judgement FROM judgement"
+
+
+def first_passage() -> list[Place]:
+    """The homes of the first four bars, told by the `score` command."""
+    notes = [note for note in answer("score", TUNE)["notes"] if note["bar"] in ("1", "2", "3", "4")]
+    return [Place(note["string"], note["fret"]) for note in notes]
+
+
+def with_three_faults(homes: list[Place]) -> tuple[list[Place], dict[int, str]]:
+    """The line with two wrong pitches, each put right, and one right pitch elsewhere; what the result must show."""
+    elsewhere = next(p for p in STANDARD.places_of(STANDARD.sounding(homes[8]), 22) if p != homes[8])
+    played = [*homes[:2], Place(homes[2].string, homes[2].fret + 1), *homes[2:5]]
+    played += [Place(homes[5].string, homes[5].fret - 1), *homes[5:8], elsewhere, *homes[9:]]
+    return played, {3: "wrong pitch", 6: "wrong pitch", 9: "other place"}
+
+
+def open_first_passage(game: Game) -> None:
+    game.key(*["Down"] * SHELF_ROW, "Return")
+    time.sleep(0.7)
+
+
+def is_paper_with_music(picture: pygame.Surface) -> None:
+    """Warm paper over most of the window, ink on it, a little blue-black where notes were read, a little of the accent."""
+    near = lambda colour, reach: pygame.mask.from_threshold(picture, colour, (reach,) * 3 + (255,)).count()  # noqa: E731
+    area = picture.get_width() * picture.get_height()
+    assert near((250, 244, 231), 4) > 0.6 * area
+    assert near((32, 29, 26), 25) > 0.004 * area
+    assert near((30, 66, 132), 25) > 100
+    assert near((184, 72, 44), 45) > 20
+
+
+def test_a_guitar_played_into_the_game_shows_just_the_three_faults_that_were_played(jack, screen, tmp_path):
+    homes = first_passage()
+    played, faults = with_three_faults(homes)
+    with game_on(screen, tmp_path, jack) as game, pickup(jack, "--to", "Homefret") as guitar:
+        open_first_passage(game)
+        game.picture(tmp_path / "page.png")
+        guitar.play(plucked(played, every_s=0.25))
+        game.wait_for(ENDINGS, 1)
+        time.sleep(1.0)
+        is_paper_with_music(game.picture(tmp_path / "result.png"))
+        assert dict(game.log(VERDICTS)) == faults
+        assert game.log("SELECT count(*) FROM played") == [(len(played),)]
+
+
+def test_the_same_by_mouse_on_the_neck(screen, tmp_path):
+    homes = first_passage()
+    played, faults = with_three_faults(homes)
+    # Where the page draws the neck in a window of this size.
+    neck = NeckDrawing(room=pygame.Rect(70, 694 - 226, 1140, 150), neck_map=MAP)
+    with game_on(screen, tmp_path, {**os.environ, "HOMEFRET_MIDI_API": "alsa"}) as game:
+        open_first_passage(game)
+        for place in played:
+            game.click(neck.centre_of(place))
+        game.picture(tmp_path / "page.png")
+        game.wait_for(ENDINGS, 1)
+        time.sleep(1.0)
+        is_paper_with_music(game.picture(tmp_path / "result.png"))
+        assert dict(game.log(VERDICTS)) == faults
+
+
+def test_the_same_from_files(tmp_path):
+    played, faults = with_three_faults(first_passage())
+    notes = [
+        PlayedNote(started_s=0.25 * index, sounding=STANDARD.sounding(place), place=place)
+        for index, place in enumerate(played)
+    ]
+    write_take(tmp_path / "take.mid", notes)
+    read = answer("take", TUNE, tmp_path / "take.mid", "--stage", "places")
+    assert {v["n"]: v["verdict"] for v in read["verdicts"] if v["verdict"] not in ("clean", "unread")} == faults
+
+
+def test_a_guitar_that_vanishes_in_a_take_makes_it_wait_and_the_take_is_finished_when_it_is_back(
+    jack, screen, tmp_path
+):
+    homes = first_passage()
+    with game_on(screen, tmp_path, jack) as game:
+        open_first_passage(game)
+        for half in (homes[:6], homes[6:]):
+            with pickup(jack, "--to", "Homefret") as guitar:
+                guitar.play(plucked(half, every_s=0.2))
+            time.sleep(1.5)
+        game.wait_for(ENDINGS, 1)
+        assert game.log(VERDICTS) == []
+        assert game.log("SELECT outcome FROM judgement") == [("finished",)]
+
+
+def test_the_window_can_be_made_smaller_and_larger_in_the_middle_of_a_take(screen, tmp_path):
+    with game_on(screen, tmp_path, {**os.environ, "HOMEFRET_MIDI_API": "alsa"}) as game:
+        open_first_passage(game)
+        window = game.xdotool("search", "--onlyvisible", "--class", "homefret").split()[0]
+        for width, height in ((1000, 620), (1280, 720)):
+            game.xdotool("windowsize", "--sync", window, width, height)
+            time.sleep(0.5)
+        is_alive = game.process.poll() is None
+        assert is_alive
+        game.key("Escape", "Escape")
+        assert game.process.wait(10) == 0
