@@ -11,7 +11,7 @@ from game.judging.timed import judge_timed
 from game.judging.timed_verdict import TimedRules
 from game.judging.tolerance import timed_grid
 from game.judging.untimed import HintStep, UntimedRules, begin, finish, hear, hint
-from game.judging.verdicts import Judgement
+from game.judging.verdicts import Judgement, NoteVerdict, Verdict
 from game.judging.version import JUDGE_VERSION
 from game.practice_log.records import HelpGiven, Outcome, RawTake, TakeBegun, TakeEnded
 
@@ -33,6 +33,8 @@ def judged_again(begun: TakeBegun, raw: RawTake) -> Judgement:
 
     Notes without places are taken in the octave that most of the first ones were played in.
     """
+    if not raw.played:
+        return Judgement(verdicts=tuple(NoteVerdict(n=note.n, verdict=Verdict.UNREAD) for note in begun.asked.notes))
     played = _in_octave(begun, raw.played)
     terms = begun.terms
     if terms.stage is Stage.PLACES:
@@ -42,7 +44,7 @@ def judged_again(begun: TakeBegun, raw: RawTake) -> Judgement:
         hinted=frozenset(given.n for given in raw.helped),
         graces=begun.asked.graces,
         # Nobody knows when the program was killed; what was due after the last sign of life is not held against them.
-        ended_s=max((note.started_s for note in played), default=0.0),
+        ended_s=max(note.started_s for note in played),
     )
     if terms.pulse is Pulse.FREE or terms.tempo_bpm is None:
         return judge_free(begun.asked.notes, played, rules, spans=begun.asked.spans).judgement

@@ -63,7 +63,7 @@ def test_a_log_of_a_newer_program_is_refused_in_one_sentence_and_left_as_it_is(t
     newer = open_store(path, now_utc=MORNING)
     newer.execute("INSERT INTO migration (name, applied_utc) VALUES ('dances', '2031-01-01T00:00:00.000000Z')")
     newer.close()
-    with pytest.raises(LogError, match="written by a newer Homefret.*'dances'.*update Homefret") as refused:
+    with pytest.raises(LogError, match=r"written by a newer Homefret.*'dances'.*update Homefret") as refused:
         open_store(path, now_utc=MORNING)
     assert "\n" not in str(refused.value)
     file = sqlite3.connect(path)
