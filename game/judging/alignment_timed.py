@@ -25,6 +25,8 @@ NOBODY = -1
 _MS = 1000
 _TIME_COSTS = tuple(1.5 * log(1 + (ms / _MS / SPREAD_S) ** 2 / 2) for ms in range(2001))
 _NEAR_S = 2 * SPREAD_S
+_TWO_MORE = MISSED_COST + EXTRA_COST
+_OUT_OF_REACH = 1000.0
 _TRY, _ANSWER, _LEFT_OUT = 0, 1, 2
 
 
@@ -55,7 +57,7 @@ def paired(heard: Heard, *, lean_s: float, reach_s: float) -> list[int]:
     """
     pairs = [NOBODY] * len(heard.due_s)
     for block in _blocks(heard, lean_s, pairs):
-        if not _one_thing_wrong(heard, block, lean_s, pairs):
+        if not _one_thing_wrong(heard, block, lean_s, reach_s, pairs):
             _align(heard, block, lean_s, reach_s, pairs)
     return pairs
 
@@ -125,39 +127,51 @@ def _resumed(heard: Heard, lean_s: float, i: int, j: int) -> tuple[int, int]:
     return notes, count
 
 
-def _one_thing_wrong(heard: Heard, block: tuple[int, int, int, int], lean_s: float, pairs: list[int]) -> bool:
+def _one_thing_wrong(
+    heard: Heard, block: tuple[int, int, int, int], lean_s: float, reach_s: float, pairs: list[int]
+) -> bool:
     """Fill in `pairs` for a block in which the notes go side by side but for one note left out, or one too many.
 
     Any other alignment of it supposes a further note left out and a further one too many. Where side by side costs
-    less than half of that it is the cheapest, and no search is needed: the commonest blocks by far.
+    less than those it is the cheapest, and no search is needed: the commonest blocks by far.
     """
     from_i, to_i, from_j, to_j = block
     more = (to_j - from_j) - (to_i - from_i)
-    if abs(more) > 1:
+    if not -1 <= more <= 1:
         return False
     side_by_side = min(to_i - from_i, to_j - from_j)
-    before = [_pair_cost(heard, from_i + step, from_j + step, lean_s) for step in range(side_by_side)]
-    odd = side_by_side
-    if more == 0:
-        cost = sum(before)
-    else:
-        shift_i, shift_j = (1, 0) if more < 0 else (0, 1)
-        after = [
-            _pair_cost(heard, from_i + step + shift_i, from_j + step + shift_j, lean_s) for step in range(side_by_side)
-        ]
-        costs = [sum(before[:at]) + sum(after[at:]) for at in range(side_by_side + 1)]
-        cost = min(costs)
-        odd = costs.index(cost)
-    if cost >= (MISSED_COST + EXTRA_COST) / 2:
+    steps = range(side_by_side)
+    # Those before the odd note go pair by pair, those after it one further along where there is one more.
+    before = [_pair_cost(heard, from_i + step, from_j + step, lean_s, reach_s) for step in steps]
+    odd, cost = side_by_side, sum(before)
+    if more:
+        shift_i, shift_j = from_i + (more < 0), from_j + (more > 0)
+        for step in reversed(steps):
+            after = _pair_cost(heard, shift_i + step, shift_j + step, lean_s, reach_s)
+            before[step] -= after
+        # `before` holds now what each pair saves by going along shifted.
+        odd, cost = _best_cut(before, cost)
+    if cost >= _TWO_MORE:
         return False
-    for step in range(side_by_side):
+    for step in steps:
         shifted = step >= odd
         pairs[from_i + step + (more < 0 and shifted)] = from_j + step + (more > 0 and shifted)
     return True
 
 
-def _pair_cost(heard: Heard, index: int, at: int, lean_s: float) -> float:
-    cost = time_cost(heard.times_s[at] - heard.due_s[index] - lean_s)
+def _best_cut(savings: Sequence[float], cost: float) -> tuple[int, float]:
+    """From which step on it is best to take the savings of all that follow, and the cost then."""
+    best, best_cost = len(savings), cost
+    for step in range(len(savings) - 1, -1, -1):
+        cost -= savings[step]
+        if cost < best_cost:
+            best, best_cost = step, cost
+    return best, best_cost
+
+
+def _pair_cost(heard: Heard, index: int, at: int, lean_s: float, reach_s: float) -> float:
+    off_s = abs(heard.times_s[at] - heard.due_s[index] - lean_s)
+    cost = _TIME_COSTS[int(off_s * _MS)] if off_s < reach_s else _OUT_OF_REACH
     return cost if heard.asked[index] == heard.sounding[at] else cost + WRONG_COST
 
 

@@ -32,14 +32,16 @@ def prefer_the_click(
     """
     times_s = [note.started_s for note in played]
     owner: dict[int, int] | None = None
+    offsets_s = zip(answers.offsets_s, grid.early_s, grid.late_s, strict=True)
+    timely = [-early_s <= offset_s <= late_s for offset_s, early_s, late_s in offsets_s]
     for index, at in enumerate(answers.first):
-        if at != NOBODY and in_time(grid, index, answers.offsets_s[index]):
+        if timely[index] and at != NOBODY:
             continue
         due_s = grid.onsets_s[index] + behind_s[index]
         first = bisect_left(times_s, due_s - grid.early_s[index])
         found = range(first, bisect_right(times_s, due_s + grid.late_s[index]))
         right = [other for other in found if played[other].sounding == expected[index].sounding]
-        if not right:
+        if not right or right == [at]:
             continue
         if owner is None:
             owner = {answer: note for note, answer in enumerate(answers.first) if answer != NOBODY}

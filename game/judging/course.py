@@ -20,7 +20,13 @@ _JUMP_COST = 12.0
 _REJOIN_GAIN = 4.0
 """A jump that brings the player back to the click is the likelier."""
 
-_BEAM = 12
+_SKIPPED_COST, _BACK_COST = 0.5, 0.1
+"""For each note passed over, and each gone back: near jumps are the likelier."""
+
+_JUMPERS = 3
+"""So many of the best hypotheses may jump."""
+
+_BEAM = 16
 _BEAM_WIDTH = 18.0
 _FARTHEST_STEP = 5
 """So many written notes may be passed over without a jump."""
@@ -179,8 +185,9 @@ def _heard_one(
         offer(_Guess(guess.cost + EXTRA_COST, guess.left, guess.behind_s, 0, guess.path))
         for onward in _onward(heard, guess, at, lean_s, reach_s):
             offer(onward)
-    for jumped in _jumped(heard, places, guesses[0], at, lean_s):
-        offer(jumped)
+    for guess in guesses[:_JUMPERS]:
+        for jumped in _jumped(heard, places, guess, at, lean_s):
+            offer(jumped)
     ranked = sorted(best.values(), key=lambda guess: guess.cost)[:_BEAM]
     return [guess for guess in ranked if guess.cost <= ranked[0].cost + _BEAM_WIDTH]
 
@@ -212,7 +219,9 @@ def _jumped(heard: Heard, places: dict[int, list[int]], guess: _Guess, at: int, 
         if abs(index - guess.left) > _FARTHEST_JUMP:
             continue
         behind_s = heard.times_s[at] - lean_s - heard.due_s[index]
-        cost = guess.cost + _JUMP_COST - (_REJOIN_GAIN if abs(behind_s) < _WITH_CLICK_S else 0.0)
+        passed = index - guess.left - 1
+        cost = guess.cost + _JUMP_COST + (_SKIPPED_COST * passed if passed >= 0 else _BACK_COST * -passed)
+        cost -= _REJOIN_GAIN if abs(behind_s) < _WITH_CLICK_S else 0.0
         jump = Jump(played=at, left=guess.left, to=index, behind_s=behind_s)
         found.append(_Guess(cost, index, behind_s, 1, _Path(guess.path, jump)))
     return found

@@ -6,9 +6,7 @@ from game.music.score import Bar, Note, Reading
 from game.music.written import WrittenNote
 
 
-def graces_before(
-    bars: Sequence[Bar], notes: Sequence[WrittenNote], reading: Reading
-) -> dict[int, tuple[int, ...]]:
+def graces_before(bars: Sequence[Bar], notes: Sequence[WrittenNote], reading: Reading) -> dict[int, tuple[int, ...]]:
     """Sounding MIDI numbers of the grace notes written just before each note, by number of note, in page
     order.
 

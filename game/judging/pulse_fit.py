@@ -54,8 +54,7 @@ def _from_one(stretch: Sequence[Step], melody: Melody, index: int, quarter_s: fl
     """Too few notes for a line: from the mean of what there is, at the tempo of the search."""
     others = [step for step in stretch if step.index != index] or list(stretch)
     due_s = sum(
-        melody.times_s[step.at] + (melody.onsets[index] - melody.onsets[step.index]) * quarter_s
-        for step in others
+        melody.times_s[step.at] + (melody.onsets[index] - melody.onsets[step.index]) * quarter_s for step in others
     ) / len(others)
     return Due(due_s=due_s, quarter_s=quarter_s)
 
@@ -68,9 +67,7 @@ def _weighted_line(
     mean_onset = sum(w * onset for w, (onset, _) in zip(weights, points, strict=True)) / total
     mean_s = sum(w * at_s for w, (_, at_s) in zip(weights, points, strict=True)) / total
     spread = sum(w * (onset - mean_onset) ** 2 for w, (onset, _) in zip(weights, points, strict=True))
-    product = sum(
-        w * (onset - mean_onset) * (at_s - mean_s) for w, (onset, at_s) in zip(weights, points, strict=True)
-    )
+    product = sum(w * (onset - mean_onset) * (at_s - mean_s) for w, (onset, at_s) in zip(weights, points, strict=True))
     slope_s = product / spread if spread > 1e-9 else quarter_s
     slope_s = min(max(slope_s, quarter_s / 2), quarter_s * 2)
     return Due(due_s=mean_s + slope_s * (here - mean_onset), quarter_s=slope_s)

@@ -86,11 +86,7 @@ def _event(heard: Heard, leg: Leg, reading: Reading, lean_s: float) -> tuple[Eve
     if kind is EventKind.STOP:
         at_s = heard.due_s[index] + lean_s + (reading.behind_s[index - 1] if index else 0.0)
     first = reading.answers.first[index]
-    if (
-        kind is EventKind.RESTART
-        and first == leg.from_played - 1
-        and heard.sounding[first] != heard.asked[index]
-    ):
+    if kind is EventKind.RESTART and first == leg.from_played - 1 and heard.sounding[first] != heard.asked[index]:
         kind = EventKind.REPAIR
     return kind, index, at_s
 
@@ -104,7 +100,4 @@ def _pairs_of_leg(heard: Heard, leg: Leg, lean_s: float, reach_s: float) -> list
         sounding=heard.sounding[leg.from_played : leg.to_played],
     )
     pairs = paired(part, lean_s=lean_s, reach_s=reach_s)
-    return [
-        (leg.from_written + index, at if at == NOBODY else leg.from_played + at)
-        for index, at in enumerate(pairs)
-    ]
+    return [(leg.from_written + index, at if at == NOBODY else leg.from_played + at) for index, at in enumerate(pairs)]

@@ -33,8 +33,7 @@ def checked_swing(swing: float) -> float:
     """The ratio itself. Raises `TakeError` outside 1 to 3.5."""
     if not SMALLEST_SWING <= swing <= LARGEST_SWING:
         raise TakeError(
-            f"swing {swing:g} is out of range: give long:short from {SMALLEST_SWING:g} (straight) "
-            f"to {LARGEST_SWING:g}"
+            f"swing {swing:g} is out of range: give long:short from {SMALLEST_SWING:g} (straight) to {LARGEST_SWING:g}"
         )
     return swing
 
@@ -51,9 +50,7 @@ def swung_off_beats(beat_positions: Sequence[Fraction | None]) -> tuple[bool, ..
     rising order; None where the metre does not swing.
     """
     divided_otherwise = {
-        position // 1
-        for position in beat_positions
-        if position is not None and position % 1 not in (0, _HALF)
+        position // 1 for position in beat_positions if position is not None and position % 1 not in (0, _HALF)
     }
     return tuple(
         position is not None and position % 1 == _HALF and position // 1 not in divided_otherwise

@@ -67,17 +67,13 @@ def swing_of(judgement: Judgement, grid: TimedGrid) -> float | None:
     return played_swing(grid.beat_positions, grid.off_beats, answered_s)
 
 
-def _heard(
-    expected: Sequence[ExpectedNote], played: Sequence[PlayedNote], grid: TimedGrid, rules: TimedRules
-) -> Heard:
+def _heard(expected: Sequence[ExpectedNote], played: Sequence[PlayedNote], grid: TimedGrid, rules: TimedRules) -> Heard:
     if not rules.pitch_counts:
         asked, sounding = [0] * len(expected), [0] * len(played)
     else:
         asked = [note.note.sounding for note in expected]
         sounding = [note.sounding for note in played]
-    return Heard(
-        due_s=grid.onsets_s, asked=asked, times_s=[note.started_s for note in played], sounding=sounding
-    )
+    return Heard(due_s=grid.onsets_s, asked=asked, times_s=[note.started_s for note in played], sounding=sounding)
 
 
 def judged(
@@ -95,9 +91,7 @@ def judged(
         settle(expected, played, answers, grid, lean_s, rules.graces)
     _begin_again(expected, played, reading, grid)
     unread_from = _unread_from(played, reading, grid, rules)
-    reading.events.extend(
-        (EventKind.REPAIR, index, played[at].started_s) for index, at in answers.repaired.items()
-    )
+    reading.events.extend((EventKind.REPAIR, index, played[at].started_s) for index, at in answers.repaired.items())
     reading.events.extend(_silences(answers.first[:unread_from], reading, grid))
     if 0 < unread_from < len(expected):
         due_s = grid.onsets_s[unread_from] + reading.behind_s[unread_from - 1]
@@ -132,15 +126,13 @@ def _verdicts(
             offset_s = _arrived_offset_s(index, at, played, grid, answers)
         notes: tuple[PlayedNote, ...] = (played[at],)
         if index in answers.later:
-            notes = (*notes, *(played[later] for later in answers.later[index]))
+            notes = (*notes, *(played[again] for again in answers.later[index]))
         verdicts.append(timed_verdict(note, notes, offset_s, in_time(grid, index, offset_s), asked_s, rules))
         asked_s = notes[0].started_s
     return verdicts
 
 
-def _arrived_offset_s(
-    index: int, at: int, played: Sequence[PlayedNote], grid: TimedGrid, answers: Answers
-) -> float:
+def _arrived_offset_s(index: int, at: int, played: Sequence[PlayedNote], grid: TimedGrid, answers: Answers) -> float:
     """The offset of the arrival, or of its pluck where only that is in time."""
     offset_s = answers.offsets_s[index]
     if in_time(grid, index, offset_s):

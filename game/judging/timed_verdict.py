@@ -40,20 +40,18 @@ def timed_verdict(
     rules: TimedRules,
 ) -> NoteVerdict:
     """The verdict of one answered note; `asked_s` is when the note before it was answered."""
-    first, sounding = notes[0], expected.note.sounding
-    n = expected.note.n
+    first, n = notes[0], expected.note.n
+    hinted = n in rules.hinted
     if rules.pitch_counts:
-        word = verdict_of(expected, first, hinted=n in rules.hinted)
+        word = verdict_of(expected, first, hinted=hinted)
     else:
-        word = Verdict.HINTED if n in rules.hinted else Verdict.CLEAN
+        word = Verdict.HINTED if hinted else Verdict.CLEAN
     if word is Verdict.CLEAN and not in_time:
         word = Verdict.EARLY if offset_s < 0 else Verdict.LATE
     if word is not Verdict.WRONG_PITCH:
         waited_ms = None if asked_s is None else (first.started_s - asked_s) * _MS
-        return NoteVerdict(
-            n=n, verdict=word, answers=notes, offset_ms=offset_s * _MS, time_to_find_ms=waited_ms
-        )
-    found = next((note for note in notes if note.sounding == sounding), None)
+        return NoteVerdict(n=n, verdict=word, answers=notes, offset_ms=offset_s * _MS, time_to_find_ms=waited_ms)
+    found = next((note for note in notes if note.sounding == expected.note.sounding), None)
     return NoteVerdict(
         n=n,
         verdict=word,

@@ -83,8 +83,7 @@ def checked_tempo(tempo_bpm: float) -> float:
     """The tempo itself. Raises `TakeError` outside 20 to 400 quarter notes a minute."""
     if not SLOWEST_BPM <= tempo_bpm <= FASTEST_BPM:
         raise TakeError(
-            f"tempo {tempo_bpm:g} is out of range: "
-            f"give {SLOWEST_BPM:g} to {FASTEST_BPM:g} quarter notes a minute"
+            f"tempo {tempo_bpm:g} is out of range: give {SLOWEST_BPM:g} to {FASTEST_BPM:g} quarter notes a minute"
         )
     return tempo_bpm
 
@@ -118,14 +117,12 @@ def timed_grid(
     quarter_s = 60.0 / checked_tempo(tempo_bpm)
     here = _spans_at([note.onset for note in notes], spans)
     positions = tuple(
-        note.onset - span.start if _swings(span.meter) else None
-        for note, span in zip(notes, here, strict=True)
+        note.onset - span.start if _swings(span.meter) else None for note, span in zip(notes, here, strict=True)
     )
     # Beats are told apart over the whole tune, not within their bar: hence the bar's own start is added
     # again.
     counted = tuple(
-        None if position is None else span.start // 1 + position
-        for position, span in zip(positions, here, strict=True)
+        None if position is None else span.start // 1 + position for position, span in zip(positions, here, strict=True)
     )
     off_beats = swung_off_beats(counted) if checked_swing(swing) != STRAIGHT else (False,) * len(notes)
     shift = off_beat_share(swing) - 0.5
@@ -163,6 +160,5 @@ def _widths_s(onsets_s: Sequence[float], beats_s: Sequence[float], window_ms: fl
         return [window_ms / 1000] * len(onsets_s)
     gaps_ms = [(after - onset) * 1000 for onset, after in pairwise(onsets_s)]
     return [
-        tolerance_ms(beat_s * 1000, gap_ms) / 1000
-        for beat_s, gap_ms in zip(beats_s, [*gaps_ms, None], strict=False)
+        tolerance_ms(beat_s * 1000, gap_ms) / 1000 for beat_s, gap_ms in zip(beats_s, [*gaps_ms, None], strict=False)
     ]

@@ -13,7 +13,6 @@ from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
 from random import Random
-from statistics import median
 from time import perf_counter
 
 # ruff: noqa: E402  (a script finds the program beside it, installed or not)
@@ -127,38 +126,39 @@ def mir_eval_table(takes: int) -> None:
 
 
 def speed_table() -> None:
-    print(f"\nFinal judging of {_LONG} notes, median of 5; target: at least 5 times as fast as match_notes")
+    print(f"\nFinal judging of {_LONG} notes, best of 7, turn about; target: at least 5 times as fast as match_notes")
     for tempo_bpm, errors in (
         (120, Errors()),
         (120, Errors(bias_s=-0.06, spread_s=0.04)),
         (238, Errors(spread_s=0.04)),
     ):
         line, grid, take = prepared(0, tempo_bpm, errors, count=_LONG)
-        written = intervals(grid.onsets_s), frequencies(line)
-        heard = intervals([note.started_s for note in take.played]), frequencies(take.played)
-        ours_s = timed(lambda line=line, grid=grid, take=take: judge_timed(line, take.played, grid))
-        theirs_s = timed(
-            lambda written=written, heard=heard: mir_eval.transcription.match_notes(
-                *written, *heard, onset_tolerance=0.1, offset_ratio=None
-            )
-        )
+        ours_s, theirs_s = best_times(line, grid, take)
         print(
             f"  {tempo_bpm} bpm, bias {errors.bias_s * 1000:+.0f}, spread {errors.spread_s * 1000:.0f} ms:"
             f" ours {ours_s * 1000:.1f} ms, match_notes {theirs_s * 1000:.0f} ms, {theirs_s / ours_s:.1f} times as fast"
         )
-    grid_s = timed(lambda: timed_grid([note.note for note in line], tempo_bpm=120))
-    print(f"  the grid, laid out before the take: {grid_s * 1000:.1f} ms")
+    start_s = perf_counter()
+    timed_grid([note.note for note in line], tempo_bpm=120)
+    print(f"  the grid, laid out before the take: {(perf_counter() - start_s) * 1000:.1f} ms")
 
 
-def timed(run) -> float:
-    """Median seconds of five runs."""
-    taken = []
-    for _ in range(5):
-        gc.collect()
+def best_times(line: Sequence[ExpectedNote], grid: TimedGrid, take: MadeTake) -> tuple[float, float]:
+    """Best seconds of seven for our judge and for match_notes without note ends, which is its quickest."""
+    written = intervals(grid.onsets_s), frequencies(line)
+    heard = intervals([note.started_s for note in take.played]), frequencies(take.played)
+    ours, theirs = [], []
+    gc.collect()
+    gc.freeze()  # as the game does before a take
+    for _ in range(7):
         start_s = perf_counter()
-        run()
-        taken.append(perf_counter() - start_s)
-    return median(taken)
+        judge_timed(line, take.played, grid)
+        middle_s = perf_counter()
+        mir_eval.transcription.match_notes(*written, *heard, onset_tolerance=0.1, offset_ratio=None)
+        ours.append(middle_s - start_s)
+        theirs.append(perf_counter() - middle_s)
+    gc.unfreeze()
+    return min(ours), min(theirs)
 
 
 def live_table() -> None:
@@ -190,9 +190,8 @@ def frames_table(takes: int) -> None:
         played = [*take.played[:30], *moved(take.played[25:], 2.0)]
         told = {repr(at_frame_rate(line, grid, played, rate)) for rate in _FRAME_RATES}
         same += len(told) == 1
-    print(
-        f"\nThe same takes at {', '.join(map(str, _FRAME_RATES))} frames a second: {same} of {takes} the same, byte for byte"
-    )
+    rates = ", ".join(map(str, _FRAME_RATES))
+    print(f"\nThe same takes at {rates} frames a second: {same} of {takes} the same, byte for byte")
 
 
 def at_frame_rate(

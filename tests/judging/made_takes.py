@@ -107,14 +107,10 @@ def played_note(sounding: int, started_s: float, place: Place | None = None) -> 
 
 def perfect_take(expected: Sequence[ExpectedNote], grid: TimedGrid) -> list[PlayedNote]:
     """Every note at its home, exactly when due."""
-    return [
-        played_note(note.sounding, onset_s) for note, onset_s in zip(expected, grid.onsets_s, strict=True)
-    ]
+    return [played_note(note.sounding, onset_s) for note, onset_s in zip(expected, grid.onsets_s, strict=True)]
 
 
-def made_take(
-    expected: Sequence[ExpectedNote], grid: TimedGrid, errors: Errors, rng: random.Random
-) -> MadeTake:
+def made_take(expected: Sequence[ExpectedNote], grid: TimedGrid, errors: Errors, rng: random.Random) -> MadeTake:
     """Play the line with known errors. Notes keep their order, at least 20 ms apart; added notes fall
     anywhere.
     """
