@@ -21,8 +21,11 @@ def open_store(path: Path | None, *, now_utc: datetime, busy_s: float = BUSY_S) 
     """A connection to the log in `path`, made and brought up to date where needed; None is a log in memory.
 
     It is in autocommit: write within `transaction`. `busy_s` is how long to wait for another program's lock. Raises
-    `LogError` for a file that is no practice log or too new, and `sqlite3.Error` where it cannot be opened now.
+    `LogError` for a file that is no practice log or too new, and `sqlite3.Error` or `OSError` where it
+    cannot be opened now.
     """
+    if path is not None:
+        path.parent.mkdir(parents=True, exist_ok=True)
     connection = sqlite3.connect(path or ":memory:", timeout=busy_s, isolation_level=None, check_same_thread=False)
     try:
         _prepare(connection, path)
