@@ -5,6 +5,7 @@ Of a take the log keeps only that the coach heard of it: what it heard is worked
 """
 
 import sqlite3
+from collections.abc import Mapping
 from dataclasses import replace
 from typing import Any
 from uuid import UUID
@@ -116,9 +117,15 @@ def put_decision(
 def decisions_of(connection: sqlite3.Connection, player: UUID, *, after: int = 0) -> tuple[LoggedDecision, ...]:
     """All that the coach heard and said after number `after`, oldest first: feed the events to `coach.replayed`."""
     rows = connection.execute(_SELECT, (str(player), after)).fetchall()
+    heard_of = "take.take IN (SELECT take FROM coach_event WHERE player = take.player AND coach_event > ?)"
+    takes = takes_where(connection, f"player.uuid = ? AND {heard_of}", (str(player), after))
+    begun = {take.take: take.begun for take in takes}
     return tuple(
         LoggedDecision(
-            number=row[0], at_utc=utc_from(row[1]), event=_event(connection, row[2:12]), decision=_decision(row[12:])
+            number=row[0],
+            at_utc=utc_from(row[1]),
+            event=_event(connection, row[2:12], begun),
+            decision=_decision(row[12:]),
         )
         for row in rows
     )
@@ -134,7 +141,7 @@ def _kind(event: Event) -> str:
             return _OVERRULED
 
 
-def _event(connection: sqlite3.Connection, row: tuple[Any, ...]) -> Event:
+def _event(connection: sqlite3.Connection, row: tuple[Any, ...], begun: Mapping[int, TakeBegun]) -> Event:
     kind, name, notes_per_beat, usual_note_beats, target_bpm, day, begin_at, wish, wish_bpm, take = row
     facts = PassageFacts(
         name=name, notes_per_beat=notes_per_beat, usual_note_beats=usual_note_beats, target_bpm=target_bpm
@@ -143,10 +150,10 @@ def _event(connection: sqlite3.Connection, row: tuple[Any, ...]) -> Event:
         return PassageOpened(passage=facts, day=day, begin_at=Stage(begin_at))
     if kind == _OVERRULED:
         return Overruled(passage=facts, day=day, wish=Wish(wish), tempo_bpm=wish_bpm)
-    (logged,) = takes_where(connection, "take.take = ?", (take,))
-    named = named_of(connection, take)
-    judgement = None if named else judgement_of(connection, take)
-    return coach_result(logged.begun, facts, day=day, judgement=judgement, named=named)
+    letters = begun[take].terms.stage is Stage.LETTERS
+    judgement = None if letters else judgement_of(connection, take, with_answers=False)
+    named = named_of(connection, take) if letters else ()
+    return coach_result(begun[take], facts, day=day, judgement=judgement, named=named)
 
 
 def _decision(row: tuple[Any, ...]) -> Decision:

@@ -10,7 +10,17 @@ from game.neck.map import NeckMap, standard_map
 from game.neck.tuning import Place, Tuning
 from game.practice_log.asked import asked_of, put_asked
 from game.practice_log.identity import Identity
-from game.practice_log.records import Bars, InstrumentUsed, LoggedTake, Outcome, PlayedOn, Sighting, TakeBegun, Terms
+from game.practice_log.records import (
+    Asked,
+    Bars,
+    InstrumentUsed,
+    LoggedTake,
+    Outcome,
+    PlayedOn,
+    Sighting,
+    TakeBegun,
+    Terms,
+)
 from game.practice_log.shared import put_bars, put_device, put_instrument, put_neck_map, put_player
 from game.practice_log.values import fraction, numbers_from, truth, utc_from, utc_text
 
@@ -76,7 +86,12 @@ def takes_where(connection: sqlite3.Connection, condition: str, values: tuple[An
     """The takes that meet an SQL condition of our own, in the order in which they were written."""
     cursor = connection.execute(f"{_SELECT} WHERE {condition} ORDER BY take.take", values)
     names = [column[0] for column in cursor.description]
-    return tuple(_logged(connection, dict(zip(names, row, strict=True))) for row in cursor.fetchall())
+    rows = [dict(zip(names, row, strict=True)) for row in cursor.fetchall()]
+    # Many takes ask the same notes on the same map: each is put together once.
+    asked = {number: asked_of(connection, number) for number in {row["asked"] for row in rows}}
+    maps = {row["neck_map"]: row for row in rows}
+    neck_maps = {number: _map(row) for number, row in maps.items()}
+    return tuple(_logged(row, asked[row["asked"]], neck_maps[row["neck_map"]]) for row in rows)
 
 
 def _map(row: dict[str, Any]) -> NeckMap:
@@ -89,14 +104,14 @@ def _map(row: dict[str, Any]) -> NeckMap:
     )
 
 
-def _logged(connection: sqlite3.Connection, row: dict[str, Any]) -> LoggedTake:
+def _logged(row: dict[str, Any], asked: Asked, neck_map: NeckMap) -> LoggedTake:
     begun = TakeBegun(
         started_utc=utc_from(row["started_utc"]),
         player=Identity(uuid=UUID(row["player_uuid"]), name=row["player_name"]),
         bars=Bars(**{name: row[name] for name in Bars.__dataclass_fields__}),
         terms=_terms(row),
-        asked=asked_of(connection, row["asked"]),
-        neck_map=_map(row),
+        asked=asked,
+        neck_map=neck_map,
         instrument=InstrumentUsed(name=row["instrument_name"], kind=PlayedOn(row["kind"])),
         sighting=Sighting(nth=row["sighting"], heard=bool(row["heard"]), known_by_ear=truth(row["known_by_ear"])),
     )

@@ -7,7 +7,6 @@ faulty entry is left out and said, and never holds up the rest.
 
 import sqlite3
 import threading
-import time
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from queue import Empty, SimpleQueue
@@ -57,6 +56,7 @@ class Writer:
         self._waiting: list[Entry] = []
         self._trouble: str | None = None
         self._left_out: str | None = None
+        self._hurry = threading.Event()
         self.numbers: Numbers = {}
         self.put = self._queue.put
         self._thread = threading.Thread(target=self._run, name="practice log", daemon=True)
@@ -78,6 +78,7 @@ class Writer:
     def _pass(self, mark: _Mark, timeout_s: float) -> bool:
         if self._thread.is_alive():
             self.put(mark)
+            self._hurry.set()
             if not mark.passed.wait(timeout_s):
                 return False
         return not self._waiting
@@ -95,24 +96,35 @@ class Writer:
         mark.passed.set()
 
     def _collect(self) -> _Mark | None:
-        """Take in entries for a moment, up to the next mark."""
+        """Take in entries for a moment, up to the next mark. Between the first and the last of a moment this thread
+        sleeps on: waking for every note would cost the caller a change of threads.
+        """
         if not self._waiting:
-            item = self._queue.get()
-            if isinstance(item, _Mark):
-                return item
-            self._waiting.append(item)
-        until_s = time.monotonic() + (RETRY_AFTER_S if self._trouble else COMMIT_AFTER_S)
-        while (left_s := until_s - time.monotonic()) > 0:
             try:
-                item = self._queue.get(timeout=left_s)
+                item = self._queue.get(timeout=RETRY_AFTER_S if self._trouble else None)
             except Empty:
                 return None
             if isinstance(item, _Mark):
                 return item
             self._waiting.append(item)
-        return None
+        self._hurry.wait(RETRY_AFTER_S if self._trouble else COMMIT_AFTER_S)
+        self._hurry.clear()
+        return self._take_in()
+
+    def _take_in(self) -> _Mark | None:
+        """Everything in the queue by now, up to the next mark."""
+        while True:
+            try:
+                item = self._queue.get_nowait()
+            except Empty:
+                return None
+            if isinstance(item, _Mark):
+                return item
+            self._waiting.append(item)
 
     def _write_waiting(self) -> None:
+        if self._trouble and not self._waiting:
+            self._write(())
         while self._waiting and self._write(self._waiting[:_AT_ONCE]):
             del self._waiting[:_AT_ONCE]
 

@@ -3,7 +3,8 @@
     python -m tests.practice_log.playing_process LOG SEED [TAKES]
 
 It tells on standard output what it handed to the log and when, on the clock that all processes share:
-"played MONOTONIC_S TAKE_OF_THIS_RUN NOTE", "ended MONOTONIC_S TAKE_OF_THIS_RUN". With TAKES it stops after so many and closes its log.
+"played MONOTONIC_S TAKE_OF_THIS_RUN NOTE", "ended MONOTONIC_S TAKE_OF_THIS_RUN". With TAKES it stops
+after so many and closes its log.
 """
 
 import sys

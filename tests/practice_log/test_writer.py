@@ -114,6 +114,18 @@ def test_a_locked_file_is_said_and_all_is_written_once_it_is_free(shelf):
     assert whole(shelf) == [True] * 2
 
 
+def test_a_log_that_is_held_by_another_program_at_the_start_is_opened_later_without_being_asked(shelf):
+    # A lock on the whole file, as a copying program takes it.
+    other = sqlite3.connect(shelf.path, isolation_level=None)
+    other.execute("BEGIN EXCLUSIVE")
+    writer = Writer(shelf.open)
+    assert writer.flush(WAIT_S)
+    assert writer.trouble == "the log cannot be written (another program holds it): kept in memory until it can"
+    other.close()
+    until_well(writer)
+    assert writer.close(WAIT_S)
+
+
 def test_a_file_that_cannot_be_opened_is_tried_again(shelf):
     shelf.refusal = sqlite3.OperationalError("unable to open database file")
     shelf.refusal.sqlite_errorcode = sqlite3.SQLITE_CANTOPEN
