@@ -25,6 +25,10 @@ GUARD_S = 0.02
 DAMPED_S = 0.03
 """How long a damped string takes to fall silent."""
 
+_SPREAD_S = 1 / 60
+_GOLDEN = 0.618034
+"""Ends vary by up to a frame, each by the golden section further: seen once a frame, they fall everywhere in it."""
+
 _FULL = 32767
 
 
@@ -68,14 +72,16 @@ def cut(strikes: Iterable[Strike], *, rate: int, end_sample: int | None = None) 
     when the last strike still sounds. No block is longer than two block lengths and the guard.
     """
     start, sounding = 0, list[Strike]()
+    count = 0
     for strike in strikes:
-        limit = strike.sample - round(GUARD_S * rate)
+        limit = strike.sample - round((GUARD_S + count * _GOLDEN % 1 * _SPREAD_S) * rate)
         stops = list(_far_stops(start, limit, round(BLOCK_S * rate)))
         if limit - (stops[-1] if stops else start) >= round(BLOCK_S * rate):
             stops.append(limit)
         for stop in stops:
             yield Block(start=start, stop=stop, strikes=tuple(sounding))
             start, sounding = stop, [one for one in sounding if one.stop_sample(rate) > stop]
+        count += len(stops)
         sounding.append(strike)
     end = max([end_sample or 0, start, *(one.stop_sample(rate) for one in sounding)])
     for stop in (*_far_stops(start, end, round(BLOCK_S * rate)), end):

@@ -1,13 +1,14 @@
 """How far the sound card's clock runs from ours, and what to do about it at the next block. Pure.
 
-The only sight of the card's clock is when one block ends and the next begins. That is seen once a frame, so a
-single sight is late by anything up to a frame; a line through many of them is not. The line's slope is the drift.
+The only sight of the card's clock is that a block began between one frame and the next. So nothing is averaged:
+each sight bounds how late the card can be, and all of them together bound its drift. Clicks are moved only when
+those bounds leave no doubt, and never on a card that keeps our time.
+
 Sound cards are off by some tens of parts in a million: a tenth of a second in half an hour. A driver that is off
 by more than a thousandth (the silent ones sleep instead of playing) does not keep time and is left alone.
 """
 
 from dataclasses import dataclass, replace
-from math import sqrt
 
 NOTICED_S = 0.003
 """Clicks are moved once they would be this far off: half the least displacement that is noticed, 6 ms (Friberg &
@@ -15,95 +16,109 @@ Sundberg 1995).
 """
 
 LARGEST_DRIFT = 1e-3
-_LEAST_SIGHTS = 6
-_SURE = 2.0
-"""By how many standard errors the slope must differ from none."""
+STEP_S, _STEPS_BELOW_S = 0.004, 0.02
+"""Clicks are moved by no more than this at a time, too little to be noticed; faster after a stall, which was heard."""
 
-_LATE_S = 0.03
-"""A sight this much later than the line says was a stalled frame, or, twice running, a stalled card."""
+_DOUBT_S = 0.001
+"""How well the beginning of the stream, and the moment of a frame, are known."""
+
+_BROKEN_S = 0.01
+"""A sight this far outside the bounds: the card stalled, or does not keep time. One less far off was only unsteady."""
+
+_AGREEING = 3
+"""So many sights must agree before clicks are moved, and so many breaks in a row are a driver without a clock."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Sights:
-    """What was seen so far: sums over `count` sights of (stream time, lateness), both in seconds.
+class Lateness:
+    """Bounds on how late the card is: `late` + drift * (stream time - `anchor_s`), all in seconds.
 
-    `stalled_s` is what the card lost by stalling, `suspect_s` how late the last sight was, 0 when it was not.
+    The pairs are (least, most). `sighted` is what was seen at the anchor, `doubt_s` how far a sight may be off beside
+    what the frames allow. `agreed` and `broken` count sights in a row.
     """
 
-    count: int = 0
-    sum_x: float = 0.0
-    sum_y: float = 0.0
-    sum_xx: float = 0.0
-    sum_xy: float = 0.0
-    sum_yy: float = 0.0
-    stalled_s: float = 0.0
-    suspect_s: float = 0.0
+    anchor_s: float = 0.0
+    doubt_s: float = _DOUBT_S
+    sighted: tuple[float, float] = (0.0, 0.0)
+    late: tuple[float, float] = (-_DOUBT_S, _DOUBT_S)
+    drifts: tuple[float, float] = (-LARGEST_DRIFT, LARGEST_DRIFT)
+    agreed: int = 0
+    broken: int = 0
 
     @property
     def drift(self) -> float:
-        """Seconds that the card falls behind in a second of stream time; 0 while it cannot be told from none."""
-        if self.count < _LEAST_SIGHTS:
-            return 0.0
-        slope, error = self._slope()
-        return slope if abs(slope) > _SURE * error and abs(slope) <= LARGEST_DRIFT else 0.0
+        """Seconds that the card falls behind in a second; 0 while it cannot be told from none."""
+        least, most = self.drifts
+        return 0.0 if least <= 0 <= most else (least + most) / 2
 
     @property
     def keeps_time(self) -> bool:
-        """Whether the output's clock is one: False where it is off by more than a thousandth."""
-        if self.count < _LEAST_SIGHTS:
-            return True
-        slope, error = self._slope()
-        return abs(slope) - _SURE * error <= LARGEST_DRIFT
+        """Whether the output has a clock worth the name."""
+        return self.broken < _AGREEING
 
-    def _slope(self) -> tuple[float, float]:
-        """Slope of the line of least squares, and its standard error."""
-        spread = self.sum_xx - self.sum_x**2 / self.count
-        together = self.sum_xy - self.sum_x * self.sum_y / self.count
-        if spread <= 0:
-            return 0.0, 1.0
-        slope = together / spread
-        left = self.sum_yy - self.sum_y**2 / self.count - slope * together
-        return slope, sqrt(max(left, 0.0) / (self.count - 2) / spread)
-
-    def expected_late_s(self, stream_s: float) -> float:
-        """How late a sight at `stream_s` should come."""
-        slope = self._slope()[0] if self.count >= _LEAST_SIGHTS else 0.0
-        return self.sum_y / self.count + slope * (stream_s - self.sum_x / self.count)
+    def bounds_s(self, stream_s: float) -> tuple[float, float]:
+        """The least and most that the card can be late at `stream_s`, not before the anchor."""
+        since_s = stream_s - self.anchor_s
+        return self.late[0] + self.drifts[0] * since_s, self.late[1] + self.drifts[1] * since_s
 
 
-def seen(sights: Sights, *, stream_s: float, clock_s: float) -> Sights:
-    """Take in that sample `stream_s * rate` of the stream was reached at `clock_s`, both from its start."""
-    late_s = clock_s - stream_s - sights.stalled_s
-    if sights.count and sights.keeps_time:
-        beyond_s = late_s - sights.expected_late_s(stream_s)
-        if beyond_s > _LATE_S:
-            if not sights.suspect_s:
-                return replace(sights, suspect_s=beyond_s)
-            lost_s = min(beyond_s, sights.suspect_s)
-            sights = replace(sights, stalled_s=sights.stalled_s + lost_s)
-            late_s -= lost_s
-    return replace(
-        sights,
-        count=sights.count + 1,
-        sum_x=sights.sum_x + stream_s,
-        sum_y=sights.sum_y + late_s,
-        sum_xx=sights.sum_xx + stream_s**2,
-        sum_xy=sights.sum_xy + stream_s * late_s,
-        sum_yy=sights.sum_yy + late_s**2,
-        suspect_s=0.0,
+def seen(known: Lateness, *, stream_s: float, after_s: float, before_s: float) -> Lateness:
+    """Take in that the card came to `stream_s` between two moments of our clock, all counted from its start."""
+    sighted = after_s - stream_s, before_s - stream_s
+    least, most = sighted[0] - known.doubt_s, sighted[1] + known.doubt_s
+    bound_least, bound_most = known.bounds_s(stream_s)
+    if least - bound_most > _BROKEN_S or bound_least - most > _BROKEN_S:
+        return Lateness(
+            anchor_s=stream_s,
+            doubt_s=known.doubt_s,
+            sighted=sighted,
+            late=(least, most),
+            drifts=known.drifts,  # A stall does not change the card's clock.
+            broken=min(known.broken + 1, _AGREEING),
+        )
+    broken = known.broken if known.broken >= _AGREEING else 0
+    return replace(_narrowed(known, stream_s, least, most), broken=broken)
+
+
+def _narrowed(known: Lateness, stream_s: float, least: float, most: float) -> Lateness:
+    """The bounds, each drawn in as far as the others and the new sight allow."""
+    since_s = stream_s - known.anchor_s
+    if since_s <= 0:
+        return known
+    late = (
+        max(known.late[0], least - known.drifts[1] * since_s),
+        min(known.late[1], most - known.drifts[0] * since_s),
     )
+    drifts = (
+        max(known.drifts[0], (least - late[1]) / since_s),
+        min(known.drifts[1], (most - late[0]) / since_s),
+    )
+    if late[0] > late[1] or drifts[0] > drifts[1]:
+        return _doubted(known)
+    return replace(known, late=late, drifts=drifts, agreed=known.agreed + 1)
 
 
-def correction(sights: Sights, *, due_sample: int, sent_samples: int, rate: int, most_samples: int) -> int:
+def _doubted(known: Lateness) -> Lateness:
+    """Begun again from the anchor with more doubt: the card's own unsteadiness contradicts the bounds."""
+    doubt_s = known.doubt_s + _DOUBT_S
+    late = known.sighted[0] - doubt_s, known.sighted[1] + doubt_s
+    return Lateness(anchor_s=known.anchor_s, doubt_s=doubt_s, sighted=known.sighted, late=late, broken=known.broken)
+
+
+def correction(known: Lateness, *, due_sample: int, sent_samples: int, rate: int, most_samples: int) -> int:
     """By how many samples of silence the next block is to be put off; negative: shortened.
 
-    It is due at `due_sample` by our clock and would begin after `sent_samples` by the card's. 0 while it is less
-    than `NOTICED_S` off, or where the output keeps no time; at most `most_samples` at a time.
+    It is due at `due_sample` by our clock and would begin after `sent_samples` by the card's. 0 while it may be
+    right as it is, or is less than `NOTICED_S` off, or where the output keeps no time; at most `most_samples`.
     """
-    if not sights.keeps_time:
+    if known.agreed < _AGREEING or not known.keeps_time:
         return 0
-    would_be = sent_samples * (1 + sights.drift) + sights.stalled_s * rate
-    off = due_sample - would_be
-    if abs(off) < NOTICED_S * rate:
+    least, most = known.bounds_s(sent_samples / rate)
+    off_s = (due_sample - sent_samples) / rate
+    if least <= off_s <= most:
         return 0
-    return round(max(-most_samples, min(most_samples, off)))
+    put_off_s = off_s - (least + most) / 2
+    if abs(put_off_s) < NOTICED_S:
+        return 0
+    most_s = STEP_S if abs(put_off_s) < _STEPS_BELOW_S else most_samples / rate
+    return round(max(-most_s, min(most_s, put_off_s)) * rate)

@@ -4,13 +4,13 @@ import heapq
 import time
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
-from itertools import pairwise
+from itertools import cycle, pairwise
 
 import pygame
 from pygame import mixer
 
 from game.audio.blocks import Block, Strike, cut
-from game.audio.output import LINE_CHANNEL, SoundOutput, gain
+from game.audio.output import LINE_CHANNEL, NOTE_CHANNELS, SoundOutput, gain
 from game.audio.player import BlockPlayer, OneChannel
 from game.audio.pluck import HIGHEST_SOUNDING, LOWEST_SOUNDING, PluckedStrings
 from game.clock import Clock
@@ -75,6 +75,7 @@ class StringPlayer:
         self._output = output
         self._strings = PluckedStrings(output.rate)
         self._player = BlockPlayer(output, channel)
+        self._note_channels = cycle(NOTE_CHANNELS)
         self._volume = volume
         self.volume = volume
 
@@ -110,7 +111,8 @@ class StringPlayer:
             return
         loudness = gain(velocity / _LOUDEST_VELOCITY) * gain(self._volume)
         try:
-            channel = mixer.find_channel(force=True)
+            # Of the mixer's own choice it might be the metronome's.
+            channel = mixer.Channel(next(self._note_channels))
             channel.play(mixer.Sound(buffer=wave.repeat(2)))
             channel.set_volume(loudness)
         except pygame.error:

@@ -9,8 +9,8 @@ from enum import Enum
 
 RATE, BUFFER_SAMPLES = 44100, 512
 CHANNELS = 8
-METRONOME_CHANNEL, LINE_CHANNEL = 0, 1
-"""Kept for the metronome and for lines played back; the others are free for single notes."""
+METRONOME_CHANNEL, LINE_CHANNEL, NOTE_CHANNELS = 0, 1, range(2, CHANNELS)
+"""For the metronome, for lines played back, and for single notes in turn."""
 
 USUAL_DELAY_S = 0.012
 """From the mixer's call to sound with a buffer of 512 at 44,100 (measured); calibration replaces it."""
@@ -43,15 +43,16 @@ class SoundOutput:
     status: SoundStatus = SoundStatus.NO_DEVICE
 
 
-def open_output() -> SoundOutput:
+def open_output(*, anew: bool = False) -> SoundOutput:
     """Open the sound device, or the silent driver where there is none. Never raises for want of a device.
 
-    May be called again, after a device came back: an output that is open already is kept when it fits.
+    An output that is open already is kept when it fits, unless `anew`: after a device was lost or came back. Then
+    make the metronome and the string player anew, too.
     """
     import pygame  # noqa: PLC0415
     from pygame import mixer  # noqa: PLC0415
 
-    if not _fits(mixer.get_init()):
+    if anew or not _fits(mixer.get_init()):
         mixer.quit()
         try:
             _open()

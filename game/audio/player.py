@@ -14,7 +14,7 @@ import pygame
 from pygame import mixer
 
 from game.audio.blocks import GUARD_S, Block, rendered
-from game.audio.drift import Sights, correction, seen
+from game.audio.drift import Lateness, correction, seen
 from game.audio.output import BUFFER_SAMPLES, SoundOutput, SoundStatus, gain
 from game.clock import Clock
 
@@ -28,7 +28,7 @@ PRIMER_SAMPLES = 64
 """The silence that goes first and tells when the card took it."""
 
 _BYTES_A_SAMPLE = 4
-_POLLS, _POLL_S = 250, 0.0002
+_POLLS, _POLL_S = 1250, 0.0002
 _TRIES = 3
 
 
@@ -55,20 +55,21 @@ class BlockPlayer:
         self._ready: deque[tuple[Block, mixer.Sound]] = deque()
         self._channel: OneChannel | None = None
         self._started_s = 0.0
-        self._sights = Sights()
+        self._lateness = Lateness()
         self._sent_samples = 0
         self._queued_from: int | None = None
+        self._waited_s = self._overdue_s = 0.0
 
     @property
     def status(self) -> SoundStatus:
         """What there is to say about the sound."""
-        steady = self._sights.keeps_time or self._status is not SoundStatus.SOUNDING
+        steady = self._lateness.keeps_time or self._status is not SoundStatus.SOUNDING
         return self._status if steady else SoundStatus.UNSTEADY
 
     @property
     def drift(self) -> float:
         """Seconds the sound card falls behind the clock in a second, as measured in this stream."""
-        return self._sights.drift
+        return self._lateness.drift
 
     @property
     def playing(self) -> bool:
@@ -93,7 +94,8 @@ class BlockPlayer:
         """Take on a stream in place of the one before, and render as much of it as there is room for."""
         self.stop()
         self._status = self._output.status
-        self._blocks, self._sights = blocks, Sights()
+        self._blocks = blocks
+        self._lateness = Lateness(drifts=self._lateness.drifts)  # The card's clock is the one it was.
         try:
             while self._output.audible and self.ready_bytes < READY_BYTES and self._render_one():
                 pass
@@ -103,7 +105,7 @@ class BlockPlayer:
     def start(self, clock: Clock, *, pause: Callable[[float], None] = time.sleep) -> float:
         """Begin, and return the clock time at which the mixer took sample 0.
 
-        Waits until then: at most one buffer (12 ms) where the card works, 0.05 s where it does not.
+        Waits until then: one buffer of the card (12 ms), or a third of a second where it takes nothing.
         """
         self._started_s = clock.now_s()
         if not self._ready:
@@ -112,9 +114,9 @@ class BlockPlayer:
         try:
             self._channel = self._open_channel()
             self._begin(self._channel, sound, pause)
-            self._started_s = clock.now_s()
+            self._started_s = self._waited_s = clock.now_s()
             self._sent_samples = block.stop
-            self._queue_next(self._channel)
+            self._queue_next(self._channel, self._started_s, playing_samples=block.stop)
         except pygame.error:
             self.lose()
         return self._started_s
@@ -160,18 +162,20 @@ class BlockPlayer:
             if channel.get_queue() is None:
                 return
             pause(_POLL_S)
+        raise pygame.error("the sound card takes nothing")
 
     def _follow(self, channel: OneChannel, now_s: float) -> None:
+        busy = channel.get_busy()  # Asked first: once the mixer is closed this raises, where get_queue crashes.
         waiting = channel.get_queue() is not None
-        if self._queued_from is None:
-            if not channel.get_busy():
-                self._channel = None
+        if busy and now_s > self._overdue_s:
+            self.lose()
+        elif self._queued_from is None:
+            self._channel = channel if busy else None
         elif waiting:
-            if now_s - self._started_s > self._queued_from / self._output.rate + LOST_AFTER_S:
-                self.lose()
-        elif channel.get_busy():
+            self._waited_s = now_s
+        elif busy:
             self._see(self._queued_from, now_s)
-            self._queue_next(channel)
+            self._queue_next(channel, now_s, playing_samples=self._sent_samples - self._queued_from)
             if self.ready_bytes < READY_BYTES:
                 self._render_one()
         else:
@@ -180,16 +184,24 @@ class BlockPlayer:
     def _see(self, begun_sample: int, now_s: float) -> None:
         """A block was seen to have begun. The card takes whole buffers, and took this one at the buffer's start."""
         taken_sample = begun_sample // BUFFER_SAMPLES * BUFFER_SAMPLES
-        self._sights = seen(self._sights, stream_s=taken_sample / self._output.rate, clock_s=now_s - self._started_s)
+        self._lateness = seen(
+            self._lateness,
+            stream_s=taken_sample / self._output.rate,
+            after_s=self._waited_s - self._started_s,
+            before_s=now_s - self._started_s,
+        )
 
-    def _queue_next(self, channel: OneChannel) -> None:
+    def _queue_next(self, channel: OneChannel, now_s: float, *, playing_samples: int) -> None:
+        """Queue a block behind the one that began just now and lasts `playing_samples`."""
+        self._waited_s = now_s
+        self._overdue_s = now_s + playing_samples / self._output.rate + LOST_AFTER_S
         if not self._ready and not self._render_one():
             self._queued_from = None
             return
         block, sound = self._ready.popleft()
         rate = self._output.rate
         put_off = correction(
-            self._sights,
+            self._lateness,
             due_sample=block.start,
             sent_samples=self._sent_samples,
             rate=rate,
@@ -208,11 +220,14 @@ class BlockPlayer:
         while self._ready or self._render_one():
             block, _ = self._ready.popleft()
             if block.stop - here > BUFFER_SAMPLES:
-                begun = Block(start=here, stop=block.stop, strikes=block.strikes)
+                whole = tuple(strike for strike in block.strikes if strike.sample >= here)
+                begun = Block(start=here, stop=block.stop, strikes=whole)
                 channel.play(mixer.Sound(buffer=rendered(begun, rate=rate)))
                 channel.set_volume(self._gain)
-                self._sights, self._sent_samples = Sights(), block.stop
-                self._queue_next(channel)
+                late = 0.0, BUFFER_SAMPLES / rate
+                self._lateness = Lateness(anchor_s=here / rate, sighted=late, late=late, drifts=self._lateness.drifts)
+                self._sent_samples = block.stop
+                self._queue_next(channel, now_s, playing_samples=block.stop - here)
                 return
         self._channel, self._queued_from = None, None
 

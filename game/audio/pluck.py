@@ -32,6 +32,11 @@ _HIGHER_LOSS = 0.012
 _ATTACK_S, _FADE_S = 0.0015, 0.06
 _FULL = 32767
 
+_SMALL_PRODUCT = 200_000
+"""Multiplications at a time: so few that the linear algebra beneath numpy does not wake its threads, which on a busy
+machine take ten times as long as the work itself.
+"""
+
 _Complexes = npt.NDArray[np.complex128]
 
 
@@ -47,8 +52,8 @@ def plucked(sounding: int, rate: int, *, length_s: float = LENGTH_S) -> Wave:
     samples = round(length_s * rate)
     strengths, exponents = _partials(frequency_hz(sounding), rate)
     sound = _sum_of_powers(strengths, exponents, samples)
-    sound *= PEAK * _FULL / np.abs(sound).max()
     _shape_ends(sound, rate)
+    sound *= PEAK * _FULL / np.abs(sound).max()
     wave: Wave = np.rint(sound).astype(np.int16)
     return wave
 
@@ -67,11 +72,22 @@ def _sum_of_powers(strengths: npt.NDArray[np.float64], exponents: _Complexes, sa
     """Imaginary part of the sum of strength * exp(exponent * n), for n from 0 to `samples`."""
     across = round(samples**0.5)
     down = -(-samples // across)
-    rows = strengths * np.exp(np.outer(np.arange(down) * across, exponents))
-    columns = np.exp(np.outer(exponents, np.arange(across)))
+    rows = (strengths[:, None] * _powers(np.exp(exponents * across), down)).T
+    columns = _powers(np.exp(exponents), across)
     left = np.hstack((rows.imag, rows.real)).astype(np.float32)
     right = np.vstack((columns.real, columns.imag)).astype(np.float32)
-    return np.asarray((left @ right).ravel()[:samples])
+    sound = np.empty((down, across), np.float32)
+    few = max(1, _SMALL_PRODUCT // right.size)
+    for row in range(0, down, few):
+        np.matmul(left[row : row + few], right, out=sound[row : row + few])
+    return sound.ravel()[:samples]
+
+
+def _powers(bases: _Complexes, count: int) -> _Complexes:
+    """Powers 0 to `count` - 1 of each base, shape (bases, count); multiplied up, several times faster than `exp`."""
+    factors = np.repeat(bases[:, None], count, axis=1)
+    factors[:, 0] = 1
+    return np.cumprod(factors, axis=1, dtype=np.complex128)
 
 
 def _shape_ends(sound: npt.NDArray[np.float32], rate: int) -> None:

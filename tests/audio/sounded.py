@@ -1,4 +1,4 @@
-"""What would have sounded: the metronome played in a process of its own into SDL's disk driver, read back by the sample.
+"""What would have sounded: the metronome played in its own process into SDL's disk driver, read by the sample.
 
 The disk driver writes about ten times as fast as a sound card plays. Run as a script it is that process; a take
 as JSON comes on standard input: rows of notes with their metres, the settings, and for how long to listen.
@@ -89,7 +89,7 @@ def _play(take: dict[str, Any]) -> dict[str, Any]:
     ready_bytes = most_bytes = metronome._player.ready_bytes
     stage = dict(take.get("at", {}))
     began_s = clock.now_s()
-    while metronome._player.playing and clock.now_s() < until_s:
+    while clock.now_s() < until_s and (metronome._player.playing or metronome.lost or not output.audible):
         metronome.tick(clock.now_s())
         for event in pygame.event.get(pygame.AUDIODEVICEREMOVED):
             if is_our_loss(event.which, is_capture=bool(event.iscapture)):
