@@ -29,11 +29,11 @@ def put_asked(connection: sqlite3.Connection, asked: Asked) -> int:
     """The number of these notes in the log, written where they are new."""
     spans = row_of_numbers([str(span.start), span.meter.beats, span.meter.unit] for span in asked.spans)
     rows = [_row(note, asked.graces.get(note.n, ())) for note in asked.notes]
-    key = hashlib.sha256(json.dumps([spans, rows]).encode("ascii")).hexdigest()
-    found = connection.execute("SELECT asked FROM asked WHERE key = ?", (key,)).fetchone()
+    digest = hashlib.sha256(json.dumps([spans, rows]).encode("ascii")).hexdigest()
+    found = connection.execute("SELECT asked FROM asked WHERE digest = ?", (digest,)).fetchone()
     if found:
         return int(found[0])
-    number = connection.execute("INSERT INTO asked (key, spans) VALUES (?, ?)", (key, spans)).lastrowid
+    number = connection.execute("INSERT INTO asked (digest, spans) VALUES (?, ?)", (digest, spans)).lastrowid
     assert number is not None
     connection.executemany(_INSERT, [(number, *row) for row in rows])
     return number

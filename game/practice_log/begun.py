@@ -17,7 +17,7 @@ def bars_of(passage: Passage) -> Bars:
     first, last = passage.bar_numbers
     return Bars(
         title=passage.score.title,
-        key=passage_key(passage),
+        passage_key=passage_key(passage),
         first=first,
         last=last,
         start=passage.start,

@@ -118,9 +118,11 @@ class PracticeLog:
     def reading(self) -> Iterator[sqlite3.Connection]:
         """A connection for the questions in `game.practice_log.reading`, on which everything written so far is seen.
 
-        Never during a take: it waits for the writer. Raises `LogError` where the file cannot be read.
+        Never during a take: it waits for the writer, unless that is in trouble; then only what is in the file is
+        seen. Raises `LogError` where the file cannot be read.
         """
-        self._writer.flush(_FLUSH_S)
+        if self._writer.trouble is None:
+            self._writer.flush(_FLUSH_S)
         try:
             connection = self._open()
         except (sqlite3.Error, OSError) as error:

@@ -1,7 +1,7 @@
 """A name for bars by what they hold, the same wherever and whenever the tune was imported.
 
-Two cuts with the same notes in the same metre and key have the same key, whatever the title, the bar numbers, the
-chord symbols and the repeat signs. The key ends up in files that last: what it is made of must not change.
+Two passages with the same notes in the same metre and key signature have the same passage key, whatever the title, the
+bar numbers, the chord symbols and the repeat signs. It ends up in files that last: what it is made of must not change.
 """
 
 import hashlib

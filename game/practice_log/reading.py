@@ -33,16 +33,17 @@ def takes_between(
     return takes_where(connection, "player.uuid = ? AND started_utc >= ? AND started_utc < ?", values)
 
 
-def takes_of_bars(connection: sqlite3.Connection, player: UUID, key: str) -> tuple[LoggedTake, ...]:
-    """A player's takes of the bars that have this content key, in whatever tune they stood."""
-    return takes_where(connection, "player.uuid = ? AND bars.key = ?", (str(player), key))
+def takes_of_bars(connection: sqlite3.Connection, player: UUID, passage_key: str) -> tuple[LoggedTake, ...]:
+    """A player's takes of the bars that have this passage key, in whatever tune they stood."""
+    return takes_where(connection, "player.uuid = ? AND bars.passage_key = ?", (str(player), passage_key))
 
 
-def sightings_of(connection: sqlite3.Connection, player: UUID, key: str) -> int:
+def sightings_of(connection: sqlite3.Connection, player: UUID, passage_key: str) -> int:
     """How many takes of these bars a player has begun so far: the next one is their sighting number this plus 1."""
     (count,) = connection.execute(
-        "SELECT count(*) FROM take JOIN player USING (player) JOIN bars USING (bars) WHERE player.uuid = ? AND key = ?",
-        (str(player), key),
+        "SELECT count(*) FROM take JOIN player USING (player) JOIN bars USING (bars) "
+        "WHERE player.uuid = ? AND passage_key = ?",
+        (str(player), passage_key),
     ).fetchone()
     return int(count)
 

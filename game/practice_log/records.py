@@ -45,12 +45,12 @@ class Outcome(Enum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bars:
-    """Which music. `key` tells the bars by their content (`passage_key`), `first` and `last` are their numbers as
+    """Which music. `passage_key` tells the bars by their content, `first` and `last` are their numbers as
     printed, `start` and `stop` their indices in the written-out tune, `stop` not included.
     """
 
     title: str
-    key: str
+    passage_key: str
     first: str
     last: str
     start: int

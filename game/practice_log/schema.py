@@ -18,13 +18,13 @@ CREATE TABLE player (
 );
 CREATE TABLE bars (
     bars INTEGER PRIMARY KEY,
-    key TEXT NOT NULL,
+    passage_key TEXT NOT NULL,
     title TEXT NOT NULL,
     first TEXT NOT NULL,
     last TEXT NOT NULL,
     start INTEGER NOT NULL,
     stop INTEGER NOT NULL,
-    UNIQUE (key, title, first, last, start, stop)
+    UNIQUE (passage_key, title, first, last, start, stop)
 );
 CREATE TABLE neck_map (
     neck_map INTEGER PRIMARY KEY,
@@ -38,7 +38,7 @@ CREATE TABLE neck_map (
 );
 CREATE TABLE asked (
     asked INTEGER PRIMARY KEY,
-    key TEXT NOT NULL UNIQUE,
+    digest TEXT NOT NULL UNIQUE,
     spans TEXT NOT NULL
 );
 CREATE TABLE asked_note (

@@ -18,10 +18,13 @@ _PLAYER = (
 )
 _BARS = (
     (
-        "SELECT bars FROM bars WHERE key = :key AND title = :title AND first = :first AND last = :last "
+        "SELECT bars FROM bars WHERE passage_key = :passage_key AND title = :title AND first = :first AND last = :last "
         "AND start = :start AND stop = :stop"
     ),
-    "INSERT INTO bars (key, title, first, last, start, stop) VALUES (:key, :title, :first, :last, :start, :stop)",
+    (
+        "INSERT INTO bars (passage_key, title, first, last, start, stop) "
+        "VALUES (:passage_key, :title, :first, :last, :start, :stop)"
+    ),
 )
 _NECK_MAP = (
     (
@@ -55,7 +58,7 @@ def put_player(connection: sqlite3.Connection, player: Identity) -> int:
 
 def put_bars(connection: sqlite3.Connection, bars: Bars) -> int:
     """The number of these bars of this tune."""
-    fields = {"key": bars.key, "title": bars.title, "first": bars.first, "last": bars.last}
+    fields = {"passage_key": bars.passage_key, "title": bars.title, "first": bars.first, "last": bars.last}
     return _number(connection, _BARS, fields | {"start": bars.start, "stop": bars.stop})
 
 

@@ -36,7 +36,7 @@ FROM take WHERE device = :device
 """
 _SELECT = """
 SELECT take.*, player.uuid AS player_uuid, player.name AS player_name,
-    bars.key, bars.title, bars.first, bars.last, bars.start, bars.stop,
+    bars.passage_key, bars.title, bars.first, bars.last, bars.start, bars.stop,
     neck_map.position, neck_map.tuning, neck_map.open_strings, neck_map.frets, neck_map.reading, neck_map.choices,
     instrument.name AS instrument_name, instrument.kind,
     judgement.judge, judgement.ended_utc, judgement.outcome

@@ -168,7 +168,7 @@ def _size(log: PracticeLog, path: Path) -> None:
 
 
 def _questions(log: PracticeLog) -> None:
-    key = _take(3).bars.key
+    key = _take(3).bars.passage_key
     with log.reading() as connection:
         (take, *_) = takes_of_bars(connection, PLAYER.uuid, key)
         day = (PLAYER.uuid, MORNING, MORNING + timedelta(days=1))

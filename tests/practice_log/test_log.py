@@ -20,6 +20,7 @@ from game.practice_log.coaching import coach_result
 from game.practice_log.log import PracticeLog
 from game.practice_log.reading import decisions_of, judgement_of, raw_take, takes_of_bars, unfinished_takes
 from game.practice_log.records import HelpGiven, NameGiven, Outcome, Terms
+from game.practice_log.store import open_store
 from tests.practice_log.logged_takes import DEVICE, MORNING, PLAYER, begun, ended, judged, notes_of, utc_now
 
 FACTS = PassageFacts(name="ford", target_bpm=92)
@@ -49,7 +50,7 @@ def test_a_take_is_kept_with_its_times_counted_from_its_own_zero(log):
     take, handle, judgement = play(log)
     handle.end(ended(judgement))
     with log.reading() as connection:
-        (logged,) = takes_of_bars(connection, PLAYER.uuid, take.bars.key)
+        (logged,) = takes_of_bars(connection, PLAYER.uuid, take.bars.passage_key)
         assert (logged.begun, logged.outcome) == (take, Outcome.FINISHED)
         assert raw_take(connection, logged.take).played == notes_of(take)
         assert judgement_of(connection, logged.take) == judged(take, notes_of(take))
@@ -63,7 +64,7 @@ def test_a_judgement_whose_times_count_from_the_takes_zero_already_is_kept_as_it
     judgement = Judgement(verdicts=(NoteVerdict(n=1, verdict=Verdict.LATE, answers=(answer,), offset_ms=250.0),))
     handle.end(ended(judgement), counted_from_s=0.0)
     with log.reading() as connection:
-        (logged,) = takes_of_bars(connection, PLAYER.uuid, take.bars.key)
+        (logged,) = takes_of_bars(connection, PLAYER.uuid, take.bars.passage_key)
         assert judgement_of(connection, logged.take) == judgement
         assert raw_take(connection, logged.take).played == (answer,)
 
@@ -75,7 +76,7 @@ def test_help_names_and_the_players_own_word_are_kept(log):
     handle.named(1, Spelling("F", 1), at_s=501.0)
     handle.said(2, said_right=False, at_s=502.0)
     with log.reading() as connection:
-        (logged,) = takes_of_bars(connection, PLAYER.uuid, take.bars.key)
+        (logged,) = takes_of_bars(connection, PLAYER.uuid, take.bars.passage_key)
         raw = raw_take(connection, logged.take)
     assert raw.helped == (HelpGiven(n=1, step=HintStep.LETTER, at_s=0.5),)
     assert raw.names == (
@@ -118,6 +119,22 @@ def test_takes_left_by_an_earlier_run_are_found_with_what_was_played(path):
     with PracticeLog(path, device=DEVICE, utc_now=utc_now) as log:
         ((logged, raw),) = log.unfinished_takes()
         assert (logged.begun, raw.played) == (take, notes_of(take))
+
+
+def test_what_is_in_a_locked_log_can_be_read_while_the_rest_waits_in_memory(log, path):
+    take, handle, judgement = play(log)
+    handle.end(ended(judgement))
+    assert log.flush()
+    other = open_store(path, now_utc=MORNING)
+    other.execute("BEGIN IMMEDIATE")
+    play(log)
+    assert not log.flush(20)
+    with log.reading() as connection:
+        assert len(takes_of_bars(connection, PLAYER.uuid, take.bars.passage_key)) == 1
+    other.close()
+    assert log.close() is None
+    with PracticeLog(path, device=DEVICE, utc_now=utc_now) as later, later.reading() as connection:
+        assert len(takes_of_bars(connection, PLAYER.uuid, take.bars.passage_key)) == 2
 
 
 def test_a_log_that_cannot_be_read_is_said_in_one_sentence(tmp_path):

@@ -75,7 +75,7 @@ def test_a_log_of_the_first_version_opens_with_its_take(tmp_path):
     path = saved(tmp_path / "practice.sqlite", VERSION_1)
     log = open_store(path, now_utc=MORNING)
     assert applied(log) == tuple(migration.name for migration in MIGRATIONS)
-    (take,) = takes_of_bars(log, PLAYER.uuid, begun().bars.key)
+    (take,) = takes_of_bars(log, PLAYER.uuid, begun().bars.passage_key)
     assert take.begun == begun()
     raw = raw_take(log, take.take)
     assert raw.played == notes_of(begun(), wrong={3})

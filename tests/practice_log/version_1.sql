@@ -18,7 +18,7 @@ INSERT INTO "answer" VALUES(1,5,1,6,60);
 INSERT INTO "answer" VALUES(1,6,1,7,54);
 CREATE TABLE asked (
     asked INTEGER PRIMARY KEY,
-    key TEXT NOT NULL UNIQUE,
+    digest TEXT NOT NULL UNIQUE,
     spans TEXT NOT NULL
 );
 INSERT INTO "asked" VALUES(1,'99dc77409840d91ac1995fa1869f6fe7b642f32c530847e266960bbf814e38d3','[["0",4,4],["4",4,4]]');
@@ -49,13 +49,13 @@ INSERT INTO "asked_note" VALUES(1,5,'2','4','2','C5',60,3,5,'in position',NULL,0
 INSERT INTO "asked_note" VALUES(1,6,'2','6','2','F#4',54,4,4,'stretch',1,0,'accidental',0,'[[1,1]]','[]');
 CREATE TABLE bars (
     bars INTEGER PRIMARY KEY,
-    key TEXT NOT NULL,
+    passage_key TEXT NOT NULL,
     title TEXT NOT NULL,
     first TEXT NOT NULL,
     last TEXT NOT NULL,
     start INTEGER NOT NULL,
     stop INTEGER NOT NULL,
-    UNIQUE (key, title, first, last, start, stop)
+    UNIQUE (passage_key, title, first, last, start, stop)
 );
 INSERT INTO "bars" VALUES(1,'b1529965eb79159fba6663b5bb73ea7d','The Ford at Low Water','1','2',0,2);
 CREATE TABLE device (
