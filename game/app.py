@@ -22,6 +22,7 @@ from game.instrument.played import NoteStarted
 from game.screens.destinations import (
     Destination,
     Leave,
+    OpenTune,
     ToMap,
     ToPage,
     ToResult,
@@ -120,15 +121,24 @@ class App:
             self.running = False
         elif event.type == pygame.VIDEORESIZE:
             self._resize()
+        elif event.type == pygame.AUDIODEVICEREMOVED:
+            self._sound_removed(event)
         elif event.type == pygame.DROPFILE:
             self.around.say(self.around.arrivals.drop(Path(event.file)))
         else:
             self.go(self.screen.handle(event))
 
+    def _sound_removed(self, event: pygame.event.Event) -> None:
+        """A sound device was taken away: where it was ours, everything goes on in silence, and says so."""
+        from game.audio.output import is_our_loss
+
+        sound = self.around.sound
+        if sound is not None and is_our_loss(event.which, is_capture=bool(event.iscapture)):
+            sound.device_lost()
+            self.around.say(sound.status)
+
     def _resize(self) -> None:
         surface = pygame.display.get_surface()
-        if surface is None:
-            return
         if surface.get_width() < SMALLEST[0] or surface.get_height() < SMALLEST[1]:
             size = (max(SMALLEST[0], surface.get_width()), max(SMALLEST[1], surface.get_height()))
             surface = open_window(size)
@@ -175,7 +185,7 @@ class App:
         if isinstance(destination, ToPage):
             from game.screens.pages import page_for
 
-            return page_for(self.around, destination.tune)
+            return page_for(self.around, self._coached(destination))
         if isinstance(destination, ToResult):
             from game.screens.result import ResultScreen
 
@@ -190,6 +200,13 @@ class App:
             return SettingsScreen(self.around)
         assert isinstance(destination, ToShelf)
         return ShelfScreen(self.around)
+
+    def _coached(self, destination: ToPage) -> OpenTune:
+        """The tune in the stage and at the tempo the coach wants, unless the player chose."""
+        tune, coaching = destination.tune, self.around.coaching
+        if destination.chosen or coaching is None:
+            return tune
+        return tune.told(coaching.opened(tune.passage))
 
     def draw(self) -> None:
         """The picture of now."""

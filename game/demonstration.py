@@ -13,6 +13,7 @@ import pygame
 
 from game.app import FRAMES_A_SECOND, App, open_window
 from game.clock import HandClock
+from game.coach.stages import Stage
 from game.desk.account import advice_of
 from game.desk.surroundings import Surroundings
 from game.instrument.played import NoteStarted
@@ -54,7 +55,7 @@ class Demonstration:
         for index, entry in enumerate(shipped_entries()[:_TUNES], start=1):
             tune = open_tune(open_entry(entry), self.app.around.settings.neck_map())
             if index == 1:
-                self._letters(tune.other_stage())
+                self._letters(tune.in_stage(Stage.LETTERS))
             for number, _ in enumerate(tune.passages[:_PASSAGES], start=1):
                 self._places(tune, f"tune-{index}-passage-{number}")
                 tune = tune.moved(1)

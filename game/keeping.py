@@ -5,6 +5,8 @@ from dataclasses import replace
 from datetime import UTC, datetime
 from pathlib import Path
 
+from game.coach.decisions import Decision
+from game.coach.events import Event
 from game.errors import LogError
 from game.instrument import keyrow, simulated
 from game.instrument.played import PlayedNote
@@ -21,6 +23,7 @@ from game.practice_log.log import PracticeLog, TakeHandle
 from game.practice_log.passage_key import passage_key
 from game.practice_log.reading import sightings_of
 from game.practice_log.records import InstrumentUsed, Outcome, PlayedOn, Sighting, TakeBegun, TakeEnded, Terms
+from game.practice_log.resuming import ending_of
 
 LOG_FILE = "practice.sqlite"
 _SOURCES = {
@@ -40,6 +43,11 @@ class Keeping:
         self.player = kept_identity(folder / "player.json")
         self.log = PracticeLog(self.path, device=kept_identity(folder / "device.json"), utc_now=utc_now)
         self._utc_now = utc_now
+        self._heard: set[str] = set()
+
+    def was_heard(self, passage: Passage) -> None:
+        """The player had these bars played to them: from now on reading them proves less."""
+        self._heard.add(passage_key(passage))
 
     def take(self, passage: Passage, neck_map: NeckMap, terms: Terms, *, zero_s: float) -> "TakeInLog":
         """A take that may begin: it is in the log from its first note on. Not to be asked for during a take."""
@@ -50,9 +58,14 @@ class Keeping:
             started_utc=self._utc_now(),
             player=self.player,
             instrument=_UNKNOWN_YET,
-            sighting=Sighting(nth=self.sightings(passage) + 1),
+            sighting=Sighting(nth=self.sightings(passage) + 1, heard=passage_key(passage) in self._heard),
         )
         return TakeInLog(self.log, begun, zero_s, self._utc_now)
+
+    def decided(self, event: Event, decision: Decision, take: "TakeInLog | None" = None) -> None:
+        """What the coach heard and said."""
+        handle = take.handle if take else None
+        self.log.decision(event, decision, player=self.player, at_utc=self._utc_now(), take=handle)
 
     def sightings(self, passage: Passage) -> int:
         """How often the player has met these bars; 0 where the log cannot be read."""
@@ -61,6 +74,14 @@ class Keeping:
                 return sightings_of(connection, self.player.uuid, passage_key(passage))
         except LogError:
             return 0
+
+    def finish_cut_short(self) -> None:
+        """Judge the takes that were under way when the program was last killed; without a log to read, none."""
+        try:
+            for logged, raw in self.log.unfinished_takes():
+                self.log.take_up(logged).end(ending_of(logged.begun, raw, ended_utc=self._utc_now()))
+        except LogError:
+            return
 
     @property
     def trouble(self) -> str | None:
@@ -80,9 +101,9 @@ class TakeInLog:
         self._handle: TakeHandle | None = None
 
     @property
-    def sighting(self) -> Sighting:
-        """The how-manieth meeting with these bars this is."""
-        return self._begun.sighting
+    def begun(self) -> TakeBegun:
+        """The take as it began."""
+        return self._begun
 
     @property
     def handle(self) -> TakeHandle | None:
@@ -102,6 +123,10 @@ class TakeInLog:
         """A name was given."""
         keys = InstrumentUsed(name=keyrow.SOURCE, kind=PlayedOn.COMPUTER_KEYS)
         self._begin(keys).named(n, name, at_s=at_s)
+
+    def said(self, n: int, *, said_right: bool, at_s: float) -> None:
+        """The player's own word."""
+        self._begin(_UNKNOWN_YET).said(n, said_right=said_right, at_s=at_s)
 
     def ended(self, finished: Finished, *, counted_from_s: float | None = None) -> None:
         """The take is over; one in which nothing was done is no take."""

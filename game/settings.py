@@ -6,11 +6,15 @@ from pathlib import Path
 
 import msgspec
 
+from game.audio.clicking import Clicking
 from game.errors import MapError, SettingsError
 from game.music.names import NoteNames
 from game.music.score import Reading
 from game.neck.map import DEFAULT_POSITION, NeckMap, standard_map
 from game.neck.tuning import DEFAULT_FRETS, Place, tuning_named
+
+# Six strings need six channels, and MIDI has sixteen.
+HIGHEST_BASE_CHANNEL = 11
 
 
 class Look(Enum):
@@ -38,7 +42,9 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
     """All settings with their defaults. `choices` are homes chosen by hand: sounding pitch to (string, fret).
 
     `staff_space_px` is the distance of two staff lines at a window 1080 px high; at least 22 is easy to read from a
-    metre away. `base_channel` is the MIDI channel of string 1, or of the lowest-numbered string channel, 1 to 16.
+    metre away. `base_channel` is the MIDI channel of string 1, 1 to 11. `still` shows lines that stand still in timed
+    stages, `slip` covers the bar being played. `volume` is 0 to 1; `target_bpm`, in the metre's own beat, is the tempo at
+    which a passage is signed off.
     """
 
     look: Look = Look.PAPER
@@ -55,6 +61,11 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
     wants_home: bool = False
     instrument: InstrumentKind = InstrumentKind.GUITAR
     base_channel: int = 1
+    still: bool = False
+    slip: bool = False
+    volume: float = 0.6
+    clicking: Clicking = Clicking.EVERY_BEAT
+    target_bpm: int = 100
 
     def neck_map(self) -> NeckMap:
         """The player's map."""
@@ -74,20 +85,18 @@ def load(path: Path) -> Settings:
     except FileNotFoundError:
         return Settings()
     except OSError as error:
-        raise SettingsError(
-            f"the settings in {path} cannot be read ({error.strerror}): defaults are used"
-        ) from error
+        raise SettingsError(f"the settings in {path} cannot be read ({error.strerror}): defaults are used") from error
     try:
         settings = msgspec.json.decode(text, type=Settings)
         settings.neck_map()
     except (msgspec.MsgspecError, MapError) as error:
+        raise SettingsError(f"the settings in {path} do not make sense ({error}): mend or delete that file") from error
+    if not 1 <= settings.base_channel <= HIGHEST_BASE_CHANNEL:
         raise SettingsError(
-            f"the settings in {path} do not make sense ({error}): mend or delete that file"
-        ) from error
-    if not 1 <= settings.base_channel <= 16:
-        raise SettingsError(
-            f"the settings in {path} name base channel {settings.base_channel}: it is 1 to 16"
+            f"the settings in {path} name base channel {settings.base_channel}: it is 1 to {HIGHEST_BASE_CHANNEL}"
         )
+    if not 1 <= settings.target_bpm <= 400 or not 0 <= settings.volume <= 1:
+        raise SettingsError(f"the settings in {path}: target_bpm is 1 to 400, volume 0 to 1")
     return settings
 
 

@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 from enum import Enum
 from fractions import Fraction
 
+from game.audio.clicking import Clicking
 from game.errors import TakeError
 from game.judging.swing import STRAIGHT, checked_swing, off_beat_share, swung_off_beats
 from game.judging.tolerance import FASTEST_BPM, SLOWEST_BPM
@@ -32,13 +33,6 @@ class ClickKind(Enum):
     ACCENT = "accent"
     BEAT = "beat"
     SUBDIVISION = "subdivision"
-
-
-class Clicking(Enum):
-    """Which beats are heard."""
-
-    EVERY_BEAT = "every beat"
-    TWO_AND_FOUR = "2 and 4"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

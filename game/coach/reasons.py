@@ -61,7 +61,11 @@ def report(result: TakeResult) -> str:
     right = result.clean - result.off_time if result.stage is Stage.RHYTHM else result.right
     if not result.homes:
         return NOTHING_READ
-    said = counted(right, result.homes) + (" in time" if result.stage is Stage.RHYTHM else "")
+    said = counted(right, result.homes)
+    if result.stage is Stage.RHYTHM:
+        said += " in time"
+    elif result.other_place_notes:
+        said += " right in pitch"
     if result.tempo_bpm is not None:
         said += f" at {round(result.tempo_bpm)}"
         said += ", without a stop" if result.kept_going and result.stage is Stage.TIME else ""

@@ -83,12 +83,18 @@ def _play() -> int:
 
 def _load_the_rest(app: "App") -> None:
     """What the first frame did not need."""
+    from game.coaching import Coaching  # noqa: PLC0415
     from game.ears import Ears  # noqa: PLC0415
     from game.keeping import Keeping  # noqa: PLC0415
     from game.paths import user_data  # noqa: PLC0415
+    from game.sound import open_sound  # noqa: PLC0415
 
     app.ears = Ears(app.around)
-    app.around.keeping = Keeping(user_data())
+    around = app.around
+    around.keeping = Keeping(user_data())
+    around.keeping.finish_cut_short()
+    around.coaching = Coaching(around.keeping, target_bpm=around.settings.target_bpm)
+    around.sound = open_sound(around.settings)
     app.warm_up()
 
 

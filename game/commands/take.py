@@ -7,24 +7,33 @@ from typing import Any
 
 from game.commands.answers import add_json_flag, print_json, print_table
 from game.commands.map_words import add_map_words, add_read_word, map_from, reading_from
+from game.errors import TakeError
 from game.instrument.midifile import read_take
 from game.instrument.played import PlayedNote
 from game.judging.expected import ExpectedNote, expected_notes
+from game.judging.graces import graces_before
 from game.judging.octave import lowered, octaves_above
+from game.judging.swing import STRAIGHT
+from game.judging.timed import judge_timed, swing_of
+from game.judging.timed_verdict import TimedRules
+from game.judging.tolerance import bar_spans, timed_grid
 from game.judging.untimed import judge_untimed
 from game.judging.verdicts import Judgement, NoteVerdict, Summary, summary_of
 from game.judging.version import JUDGE_VERSION
-from game.music.written import written_notes, written_out
+from game.music.passage import Passage, whole_tune
+from game.music.written import written_out
 from game.tunes.reading import read_tune
+
+STAGES = ("places", "rhythm", "time")
 
 
 def add_parser(subparsers: Any) -> None:
     parser = subparsers.add_parser("take", help="judge a recorded take against a score")
     parser.add_argument("file", type=Path, metavar="FILE", help="the tune")
-    parser.add_argument(
-        "take", type=Path, metavar="TAKE.mid", help="what was played: channels 1 to 6 are strings 1 to 6"
-    )
-    parser.add_argument("--stage", choices=["places"], default="places", help="what was asked of the player")
+    parser.add_argument("take", type=Path, metavar="TAKE.mid", help="what was played: channels are strings")
+    parser.add_argument("--stage", choices=STAGES, default="places", help="what was asked of the player")
+    parser.add_argument("--tempo", type=float, metavar="BPM", help="quarter notes a minute; timed stages need it")
+    parser.add_argument("--swing", type=float, default=STRAIGHT, metavar="R", help="long:short of written eighths (1)")
     parser.add_argument("--keyboard", action="store_true", help="no strings: judge pitch only")
     parser.add_argument("--part", type=int, metavar="N", help="part of the score, from 1")
     add_map_words(parser)
@@ -34,22 +43,46 @@ def add_parser(subparsers: Any) -> None:
 
 
 def run(args: argparse.Namespace) -> int:
+    _check(args)
     score = read_tune(args.file, part=args.part, read=reading_from(args))
     neck_map = map_from(args, score.reading)
-    expected = expected_notes(written_notes(written_out(score).bars, score.reading), neck_map)
+    passage = whole_tune(written_out(score))
+    expected = expected_notes(passage.notes, neck_map)
     played: Sequence[PlayedNote] = read_take(
         args.take, tuning=neck_map.tuning, frets=neck_map.frets, keyboard=args.keyboard
     )
     warnings: list[str] = []
     if args.keyboard:
         played, warnings = _at_their_octave(played, expected)
-    judgement = judge_untimed(expected, played)
-    answer = take_answer(judgement, expected, started_s=0.0) | {"stage": args.stage, "warnings": warnings}
+    if args.stage == "places":
+        judgement, swing = judge_untimed(expected, played), None
+    else:
+        judgement, swing = _timed(args, passage, expected, played)
+    answer = take_answer(judgement, expected, started_s=0.0)
+    answer |= {"stage": args.stage, "swing": None if swing is None else round(swing, 3), "warnings": warnings}
     if args.json:
         print_json(answer)
     else:
         _print_for_people(answer)
     return 0
+
+
+def _check(args: argparse.Namespace) -> None:
+    if args.stage != "places" and args.tempo is None:
+        raise TakeError(f"a take in the stage {args.stage} needs its tempo: add --tempo with quarter notes a minute")
+    if args.stage == "places" and args.tempo is not None:
+        raise TakeError("the stage places has no clock: leave --tempo out, or add --stage time")
+
+
+def _timed(
+    args: argparse.Namespace, passage: Passage, expected: Sequence[ExpectedNote], played: Sequence[PlayedNote]
+) -> tuple[Judgement, float | None]:
+    """Time 0 of the MIDI file is onset 0 of the score. Returns the player's own long:short, too."""
+    grid = timed_grid(passage.notes, tempo_bpm=args.tempo, spans=bar_spans(passage.bars), swing=args.swing)
+    graces = graces_before(passage.bars, passage.notes, passage.reading)
+    rules = TimedRules(pitch_counts=args.stage == "time", graces=graces)
+    judgement = judge_timed(expected, played, grid, rules)
+    return judgement, swing_of(judgement, grid)
 
 
 def take_answer(judgement: Judgement, expected: tuple[ExpectedNote, ...], *, started_s: float) -> dict[str, Any]:

@@ -1,7 +1,7 @@
 """A take in words: what was clean, what went wrong and why, and what comes next."""
 
 from game.desk.words import counted, counted_alike, say
-from game.judging.verdicts import NoteVerdict, Verdict
+from game.judging.verdicts import EventKind, NoteVerdict, Verdict
 from game.music.keys import spelled
 from game.music.names import NoteNames, name_in, spelling_of
 from game.music.passage import Passage
@@ -11,6 +11,9 @@ from game.practice.pencilled import PlacedMark, marks_of_take, name_marks
 
 # Sentences about single notes in one account: more would not be read.
 _MOST_DETAILS = 3
+# From here on a lean, or a spread, is worth a word (ours; a beat moved by less is hardly noticed at medium tempi,
+# Friberg & Sundberg 1995).
+LEAN_MS, STEADY_MS = 15.0, 35.0
 
 
 def bars_in_words(passage: Passage) -> str:
@@ -28,6 +31,29 @@ def _bar_of(finished: FinishedTake, note: WrittenNote) -> str:
     return say("bar.pickup") if pickup else say("bar.numbered", number=note.bar)
 
 
+def timing_of(finished: FinishedTake) -> tuple[str, ...]:
+    """Timing in words: whether the player kept going, leans and is steady; figures are left to the report."""
+    summary = finished.summary
+    said = []
+    kinds = [event.kind for event in finished.judgement.events]
+    if EventKind.RESTART in kinds or EventKind.STOP in kinds:
+        said.append(say("timing.stopped"))
+    elif summary.kept_going:
+        said.append(say("timing.kept_going"))
+    bias, spread = summary.bias_ms, summary.spread_ms
+    if finished.tempo_bpm is not None and bias is not None and abs(bias) >= LEAN_MS:
+        said.append(say("timing.early" if bias < 0 else "timing.late"))
+    if spread is not None:
+        said.append(say("timing.steady" if spread <= STEADY_MS else "timing.uneven"))
+    if finished.usual_bpm is not None:
+        said.append(say("timing.usual", bpm=round(finished.usual_bpm)))
+    if finished.swing is not None:
+        said.append(say("timing.swing", ratio=f"{finished.swing:.1f}"))
+    if finished.shown_otherwise:
+        said.append(say("timing.otherwise", count=counted(finished.shown_otherwise).capitalize()))
+    return tuple(said)
+
+
 def account_of(finished: Finished, names: NoteNames) -> tuple[str, ...]:
     """Sentences about a take, the main one first."""
     if isinstance(finished, FinishedNaming):
@@ -37,12 +63,15 @@ def account_of(finished: Finished, names: NoteNames) -> tuple[str, ...]:
         for verdict in finished.judgement.verdicts
         if verdict.verdict in (Verdict.WRONG_PITCH, Verdict.OTHER_PLACE)
     ]
-    sentences = [_headline(finished, "all", "some"), *details[:_MOST_DETAILS]]
+    sentences = [_headline(finished, "all", "some")]
+    if finished.timed:
+        sentences += timing_of(finished)
+    sentences += details[: _MOST_DETAILS if not finished.timed else 1]
     helped = finished.summary.counts[Verdict.HINTED]
     if helped:
         sentences.append(say("result.helped", count=counted(helped).capitalize()))
     slowest = finished.slowest
-    if slowest is not None and not details:
+    if slowest is not None and not details and not finished.timed:
         note = finished.expected[slowest.n - 1].note
         written = name_in(spelling_of(note.pitch), names)
         sentences.append(say("result.slow", written=written, bar=_bar_of(finished, note)))
@@ -72,7 +101,8 @@ def _headline(finished: Finished, all_clean: str, some_clean: str) -> str:
         return say("result.stopped", read=some, count=of, clean=right.capitalize())
     right, of = counted_alike(clean, asked)
     if clean == asked:
-        return say(f"result.{all_clean}", count=of)
+        timed = isinstance(finished, FinishedTake) and finished.timed
+        return say("result.all_timed" if timed else f"result.{all_clean}", count=of)
     return say(f"result.{some_clean}", clean=right.capitalize(), count=of)
 
 

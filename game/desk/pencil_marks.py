@@ -1,5 +1,6 @@
 """Drawing the pencil marks of `game.practice.pencilled` beside printed notes, on a moving or a still staff."""
 
+import math
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
@@ -10,7 +11,7 @@ from game.desk.theme import Theme
 from game.desk.type import Face, width_of
 from game.engraving.outlines import LEDGER_OVERHANG, ledger_steps
 from game.music.written import HeadId
-from game.practice.pencilled import LeftOut, Mark, NameMark, PlacedMark, PlaceMark, PlayedHead
+from game.practice.pencilled import LeftOut, Mark, NameMark, OffTime, PlacedMark, PlaceMark, PlayedHead
 
 _SIGNS = {-2: "♭♭", -1: "♭", 0: "♮", 1: "♯", 2: "♯♯"}
 
@@ -50,6 +51,8 @@ def _draw(surface: pygame.Surface, mark: Mark, spot: Spot, theme: Theme, seed: i
         _draw_name(surface, mark, spot, theme, seed)
     elif isinstance(mark, LeftOut):
         _draw_left_out(surface, spot, theme, seed)
+    elif isinstance(mark, OffTime):
+        _draw_off_time(surface, mark, spot, theme, seed)
 
 
 def _row_below(spot: Spot) -> float:
@@ -99,11 +102,29 @@ def _draw_name(surface: pygame.Surface, mark: NameMark, spot: Spot, theme: Theme
         surface.blit(stroke, stroke.get_rect(center=(room.centerx, room.centery + px * 0.05)))
 
 
+def _above(spot: Spot) -> float:
+    """Where a sign over a note ends, clear of the staff and of the note."""
+    space = spot.space_px
+    return min(spot.group.top, spot.bottom_line_y - 4 * space) - 0.5 * space
+
+
 def _draw_left_out(surface: pygame.Surface, spot: Spot, theme: Theme, seed: int) -> None:
     """A caret, as a proof-reader marks a gap."""
     space = spot.space_px
-    x, y = spot.head.centerx, min(spot.group.top, spot.bottom_line_y - 4 * space) - 0.9 * space
     size = round(space * 1.2)
-    strokes = (((2.0, 2.0), (size / 2, size * 0.7), (size - 2.0, 2.0)),)
-    image = pencil.drawn(strokes, (size, size), max(1.2, space * 0.1), theme.accent, seed)
-    surface.blit(image, image.get_rect(midbottom=(x, y)))
+    strokes = (((2.0, 2.0), (size / 2, size * 0.75), (size - 2.0, 2.0)),)
+    image = pencil.drawn(strokes, (size, size), max(1.6, space * 0.14), theme.accent, seed)
+    surface.blit(image, image.get_rect(midbottom=(spot.head.centerx, _above(spot))))
+
+
+def _draw_off_time(surface: pygame.Surface, mark: OffTime, spot: Spot, theme: Theme, seed: int) -> None:
+    """An arrow to the left over a note that came early, to the right over one that came late."""
+    space = spot.space_px
+    length, half = space * 1.5, space * 0.4
+    tip, tail = (3.0, length) if mark.early else (length, 3.0)
+    inward = half if mark.early else -half
+    shaft = ((tail, half + 2), (tip, half + 2))
+    barbs = ((tip + inward, 2.0), (tip, half + 2), (tip + inward, 2 * half + 2))
+    size = (math.ceil(length + 4), math.ceil(2 * half + 5))
+    image = pencil.drawn((shaft, barbs), size, max(1.5, space * 0.11), theme.pencil, seed)
+    surface.blit(image, image.get_rect(midbottom=(spot.head.centerx, _above(spot))))

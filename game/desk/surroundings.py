@@ -15,9 +15,13 @@ from game.neck.map import NeckMap
 from game.settings import Settings, save
 
 if TYPE_CHECKING:
+    from game.coach.decisions import Decision
+    from game.coaching import Coaching
     from game.keeping import Keeping
+    from game.practice.finished import Finished
     from game.practice.kept import KeptTake
     from game.practice_log.records import Terms
+    from game.sound import Sound
 
 MESSAGE_S = 7.0
 
@@ -26,8 +30,8 @@ MESSAGE_S = 7.0
 class Surroundings:
     """What every screen can reach: the one mutable object of the app.
 
-    `keeping` is the practice log once it is open. `found` says what instruments were found. `message` is one sentence
-    shown for a while on whatever screen is there.
+    `keeping` is the practice log once it is open, `coaching` the coach, `sound` what is heard. `found` says what
+    instruments were found. `message` is one sentence shown for a while on whatever screen is there.
     """
 
     clock: Clock
@@ -36,6 +40,8 @@ class Surroundings:
     arrivals: Arrivals = field(default_factory=Arrivals)
     sheet: Sheet = field(default_factory=lambda: Sheet((1280, 720)))
     keeping: "Keeping | None" = None
+    coaching: "Coaching | None" = None
+    sound: "Sound | None" = None
     found: str = ""
     instrument_present: bool = False
     message: str = ""
@@ -53,6 +59,14 @@ class Surroundings:
         if self.keeping is None:
             return NotKept()
         return self.keeping.take(passage, neck_map, terms, zero_s=zero_s)
+
+    def coach_heard(self, finished: "Finished", take: "KeptTake") -> "Decision | None":
+        """What the coach makes of a take that is over and written down; None where there is no coach."""
+        from game.keeping import TakeInLog  # noqa: PLC0415 - not before the first frame
+
+        if self.coaching is None or not isinstance(take, TakeInLog):
+            return None
+        return self.coaching.heard(finished, take)
 
     @property
     def message_shown(self) -> bool:

@@ -123,12 +123,8 @@ class _Table:
         try_right += 1 + _TRY_BEFORE_RIGHT_COST
         reached = (
             (answer, (Step.ANSWER, before)) if answer <= skipped[0] else (skipped[0], (Step.LEFT_OUT, 0)),
-            (try_wrong, (Step.TRY, wrong_before))
-            if try_wrong <= skipped[1]
-            else (skipped[1], (Step.LEFT_OUT, 1)),
-            (try_right, (Step.TRY, right_before))
-            if try_right <= skipped[2]
-            else (skipped[2], (Step.LEFT_OUT, 2)),
+            (try_wrong, (Step.TRY, wrong_before)) if try_wrong <= skipped[1] else (skipped[1], (Step.LEFT_OUT, 1)),
+            (try_right, (Step.TRY, right_before)) if try_right <= skipped[2] else (skipped[2], (Step.LEFT_OUT, 2)),
         )
         (cost0, from0), (cost1, from1), (cost2, from2) = reached
         return (cost0, cost1, cost2), (from0, from1, from2)

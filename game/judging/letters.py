@@ -110,6 +110,4 @@ def _verdict(asked: WrittenNote, given: tuple[Spelling, ...], *, helped: bool) -
 
 
 def _next(take: NamingTake, result: NamedNote, now_s: float) -> NamingTake:
-    return replace(
-        take, at=take.at + 1, asked_s=now_s, given=(), revealed=False, named=(*take.named, result)
-    )
+    return replace(take, at=take.at + 1, asked_s=now_s, given=(), revealed=False, named=(*take.named, result))

@@ -73,13 +73,9 @@ class Answered:
     moved_on: bool
 
 
-def begin(
-    expected: Sequence[ExpectedNote], *, now_s: float, rules: UntimedRules | None = None
-) -> UntimedTake:
+def begin(expected: Sequence[ExpectedNote], *, now_s: float, rules: UntimedRules | None = None) -> UntimedTake:
     """A take that starts now, asking for the first note."""
-    return UntimedTake(
-        expected=tuple(expected), rules=rules or UntimedRules(), started_s=now_s, asked_s=now_s
-    )
+    return UntimedTake(expected=tuple(expected), rules=rules or UntimedRules(), started_s=now_s, asked_s=now_s)
 
 
 def hear(take: UntimedTake, played: PlayedNote) -> tuple[UntimedTake, Answered | None]:
@@ -118,9 +114,7 @@ def finish(take: UntimedTake) -> Judgement:
     verdicts = list(take.live)
     for index, note in enumerate(take.expected[take.at :]):
         if index == 0 and take.answers:
-            verdicts.append(
-                reckoned(note, take.answers, asked_s=take.asked_s, hinted=take.hint is not HintStep.NONE)
-            )
+            verdicts.append(reckoned(note, take.answers, asked_s=take.asked_s, hinted=take.hint is not HintStep.NONE))
         else:
             verdicts.append(NoteVerdict(n=note.n, verdict=Verdict.UNREAD))
     return Judgement(verdicts=tuple(verdicts))

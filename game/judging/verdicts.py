@@ -106,7 +106,8 @@ class Summary:
     kept_going: bool
 
 
-_COUNTS_AS_CLEAN = {Verdict.CLEAN, Verdict.EARLY, Verdict.LATE}
+COUNTS_AS_CLEAN = frozenset((Verdict.CLEAN, Verdict.EARLY, Verdict.LATE))
+"""The right pitch at its home: being early or late is told apart."""
 
 
 def summary_of(judgement: Judgement, expected: tuple[ExpectedNote, ...]) -> Summary:
@@ -117,7 +118,7 @@ def summary_of(judgement: Judgement, expected: tuple[ExpectedNote, ...]) -> Summ
         for verdict, note in zip(judgement.verdicts, expected, strict=True)
         if note.home is not None and verdict.verdict is not Verdict.UNREAD
     ]
-    clean = sum(verdict in _COUNTS_AS_CLEAN for verdict in shared)
+    clean = sum(verdict in COUNTS_AS_CLEAN for verdict in shared)
     offsets = [verdict.offset_ms for verdict in judgement.verdicts if verdict.offset_ms is not None]
     return Summary(
         counts={verdict: counts[verdict] for verdict in Verdict},

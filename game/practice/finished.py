@@ -3,6 +3,8 @@
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
+from game.coach.stages import Stage
+from game.instrument.played import PlayedNote
 from game.judging.expected import ExpectedNote
 from game.judging.letters import NamedNote
 from game.judging.verdicts import Judgement, NoteVerdict, Summary, Verdict, summary_of
@@ -23,11 +25,28 @@ def clean_heads(expected: Sequence[ExpectedNote], verdicts: Iterable[NoteVerdict
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FinishedTake:
-    """An untimed take of a passage, judged as a whole."""
+    """A take of a passage, judged as a whole.
+
+    `tempo_bpm` is in the metre's own beat, None without a metronome; `usual_bpm` is the player's own tempo in free
+    time, in quarter notes a minute. `swing` is the player's own long:short, None where nothing swings. `played` are
+    the notes as they were judged. `shown_otherwise` counts notes that were shown otherwise while they were read.
+    """
 
     passage: Passage
     expected: tuple[ExpectedNote, ...]
     judgement: Judgement
+    stage: Stage = Stage.PLACES
+    tempo_bpm: float | None = None
+    usual_bpm: float | None = None
+    swing: float | None = None
+    played: tuple[PlayedNote, ...] = ()
+    shown_otherwise: int = 0
+    settling: bool = False
+
+    @property
+    def timed(self) -> bool:
+        """Whether rhythm was asked for."""
+        return self.stage in (Stage.RHYTHM, Stage.TIME)
 
     @property
     def summary(self) -> Summary:
@@ -51,8 +70,9 @@ class FinishedTake:
 
     @property
     def clean(self) -> int:
-        """How many of them were clean."""
-        return self.summary.counts[Verdict.CLEAN]
+        """How many of them were clean, in pitch and place; being early or late is told apart."""
+        counts = self.summary.counts
+        return counts[Verdict.CLEAN] + counts[Verdict.EARLY] + counts[Verdict.LATE]
 
     @property
     def slowest(self) -> NoteVerdict | None:

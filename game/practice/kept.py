@@ -25,6 +25,10 @@ class KeptTake(Protocol):
         """A name was given for note `n`."""
         ...
 
+    def said(self, n: int, *, said_right: bool, at_s: float) -> None:
+        """The player's own word on note `n`."""
+        ...
+
     def ended(self, finished: Finished, *, counted_from_s: float | None = None) -> None:
         """The take is over; `counted_from_s` is the time its answers count from, None for the master clock's."""
         ...
@@ -40,6 +44,9 @@ class NotKept:
         """Nothing."""
 
     def named(self, n: int, name: Spelling, *, at_s: float) -> None:
+        """Nothing."""
+
+    def said(self, n: int, *, said_right: bool, at_s: float) -> None:
         """Nothing."""
 
     def ended(self, finished: Finished, *, counted_from_s: float | None = None) -> None:

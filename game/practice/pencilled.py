@@ -2,14 +2,16 @@
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 
 from game.judging.expected import ExpectedNote
 from game.judging.letters import NamedNote
 from game.judging.verdicts import NoteVerdict, Verdict
 from game.music.keys import Key, spelled
+from game.music.meter import Meter
 from game.music.names import NoteNames, name_in, spelling_of
 from game.music.pitch import Pitch
-from game.music.score import Reading
+from game.music.score import Bar, Note, Reading
 from game.music.written import HeadId, WrittenNote
 from game.neck.tuning import Place
 from game.practice.finished import FinishedTake
@@ -47,7 +49,14 @@ class LeftOut:
     """A mark over a note that was missed."""
 
 
-Mark = PlayedHead | PlaceMark | NameMark | LeftOut
+@dataclass(frozen=True, slots=True)
+class OffTime:
+    """A small arrow over a note that came early or late: for after the take, for in it it would only disturb."""
+
+    early: bool
+
+
+Mark = PlayedHead | PlaceMark | NameMark | LeftOut | OffTime
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,14 +75,15 @@ def marks_of(note: ExpectedNote, verdict: NoteVerdict, *, key: Key, reading: Rea
 
 def _mark_of(note: ExpectedNote, verdict: NoteVerdict, key: Key, reading: Reading) -> Mark | None:
     first = verdict.first
-    if verdict.verdict is Verdict.MISSED:
-        return LeftOut()
     if first is None:
-        return None
-    if verdict.verdict is Verdict.WRONG_PITCH:
-        return _played_head(note.note.pitch, first.sounding + 12 * reading.octaves_down, key)
-    if verdict.verdict is Verdict.OTHER_PLACE and first.place is not None:
-        return PlaceMark(place=first.place)
+        return LeftOut() if verdict.verdict is Verdict.MISSED else None
+    match verdict.verdict:
+        case Verdict.WRONG_PITCH:
+            return _played_head(note.note.pitch, first.sounding + 12 * reading.octaves_down, key)
+        case Verdict.EARLY | Verdict.LATE:
+            return OffTime(early=verdict.verdict is Verdict.EARLY)
+        case Verdict.OTHER_PLACE if first.place is not None:
+            return PlaceMark(place=first.place)
     if first.place is None and note.home is not None:
         return PlaceMark(place=note.home.place, home=True)
     return None
@@ -111,3 +121,29 @@ def name_marks(notes: Sequence[WrittenNote], named: Iterable[NamedNote], names: 
         if item.given and item.given[0] != right:
             marks.append(PlacedMark(head, NameMark(text=name_in(item.given[0], names), struck=True, row=1)))
     return tuple(marks)
+
+
+def count_marks(bars: Sequence[Bar]) -> tuple[PlacedMark, ...]:
+    """The counts under the notes: the number of the beat, "&" half-way through it, "e" and "a" at its quarters, and
+    nothing finer; in compound metres the felt beats and their thirds (trade).
+    """
+    marks = []
+    for bar_index, bar in enumerate(bars):
+        first_beat = bar.length - bar.meter.bar_length if bar.pickup else Fraction(0)
+        for event_index, event in enumerate(bar.events):
+            if isinstance(event, Note) and not event.grace and not event.tied_from_previous:
+                word = _count(event.onset - first_beat, bar.meter)
+                if word:
+                    marks.append(PlacedMark(HeadId(bar_index, event_index), NameMark(text=word)))
+    return tuple(marks)
+
+
+def _count(at: Fraction, meter: Meter) -> str:
+    beat, rest = divmod(at / meter.beat_length, 1)
+    if rest == 0:
+        return str(int(beat) + 1)
+    words = {Fraction(1, 3): "+", Fraction(2, 3): "a"} if meter.compound else _PARTS
+    return words.get(rest, "")
+
+
+_PARTS = {Fraction(1, 2): "&", Fraction(1, 4): "e", Fraction(3, 4): "a"}

@@ -111,4 +111,9 @@ class PlacesTake:
 
     def finish(self) -> FinishedTake:
         """The take as it stands, judged."""
-        return FinishedTake(passage=self.passage, expected=self.expected, judgement=finish(self._take))
+        return FinishedTake(
+            passage=self.passage,
+            expected=self.expected,
+            judgement=finish(self._take),
+            played=self._take.heard,
+        )

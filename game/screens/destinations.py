@@ -3,25 +3,37 @@
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from game.coach.stages import Stage
+from game.coach.numbers import NUMBERS
+from game.coach.stages import Pulse, Stage
 from game.music.passage import Passage, passages_of, whole_tune
 from game.music.score import Score
 from game.music.written import written_out
 from game.neck.map import NeckMap
 
 if TYPE_CHECKING:
+    from game.coach.decisions import Decision
     from game.practice.finished import Finished
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OpenTune:
-    """A tune on the desk: its passages, which of them is at hand, and what is asked."""
+    """A tune on the desk: its passages, which of them is at hand, and what is asked.
+
+    `tempo_bpm` is in the metre's own beat, None without a metronome. `one_a_click` gives each written note a click,
+    rhythm ignored. `reason` is why it is asked, in the coach's words.
+    """
 
     score: Score
     neck_map: NeckMap
     passages: tuple[Passage, ...]
     index: int = 0
     stage: Stage = Stage.PLACES
+    pulse: Pulse = Pulse.FREE
+    tempo_bpm: int | None = None
+    one_a_click: bool = False
+    settling: bool = False
+    looping: bool = False
+    reason: str = ""
 
     @property
     def passage(self) -> Passage:
@@ -43,10 +55,47 @@ class OpenTune:
         passages = passages_of(score) if self.passage.whole else (whole_tune(score),)
         return replace(self, passages=passages, index=0)
 
-    def other_stage(self) -> "OpenTune":
-        """The other stage, same bars."""
-        stage = Stage.LETTERS if self.stage is Stage.PLACES else Stage.PLACES
-        return replace(self, stage=stage)
+    def with_bars(self, by: int) -> "OpenTune":
+        """The same beginning with more bars or fewer, at least one, as a passage of its own."""
+        passage = self.passage
+        stop = min(len(passage.score.bars), max(passage.start + 1, passage.stop + by))
+        shorter = replace(passage, stop=stop)
+        if not shorter.notes:
+            return self
+        passages = (*self.passages[: self.index], shorter, *self.passages[self.index + 1 :])
+        return replace(self, passages=passages)
+
+    def in_stage(self, stage: Stage) -> "OpenTune":
+        """Another stage by the player's choice, same bars, at their own pace."""
+        return replace(
+            self, stage=stage, pulse=Pulse.FREE, tempo_bpm=None, one_a_click=False, settling=False, reason=""
+        )
+
+    def next_stage(self) -> "OpenTune":
+        """The stage after this one, then letters again."""
+        return self.in_stage(_STAGES[(_STAGES.index(self.stage) + 1) % len(_STAGES)])
+
+    def by_the_click(self) -> "OpenTune":
+        """One written note a click, rhythm ignored: the bridge from `places` to time. Once more leads back."""
+        if self.one_a_click:
+            return self.in_stage(Stage.PLACES)
+        bpm = self.tempo_bpm or NUMBERS.lowest_bpm
+        return replace(self.in_stage(Stage.PLACES), pulse=Pulse.METRONOME, tempo_bpm=bpm, one_a_click=True)
+
+    def told(self, decision: "Decision") -> "OpenTune":
+        """As the coach says."""
+        return replace(
+            self,
+            stage=decision.stage,
+            pulse=decision.pulse,
+            tempo_bpm=decision.tempo_bpm,
+            settling=decision.settling,
+            one_a_click=False,
+            reason=decision.reason,
+        )
+
+
+_STAGES = (Stage.LETTERS, Stage.PLACES, Stage.RHYTHM, Stage.TIME)
 
 
 def open_tune(score: Score, neck_map: NeckMap) -> OpenTune:
@@ -61,9 +110,10 @@ class ToShelf:
 
 @dataclass(frozen=True, slots=True)
 class ToPage:
-    """The page of a tune, in its stage, from the first note."""
+    """The page of a tune from the first note: as the coach says, or in the stage `chosen` by the player."""
 
     tune: OpenTune
+    chosen: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,6 +122,7 @@ class ToResult:
 
     tune: OpenTune
     finished: "Finished"
+    decision: "Decision | None" = None
 
 
 @dataclass(frozen=True, slots=True)

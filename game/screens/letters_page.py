@@ -30,9 +30,7 @@ class LettersPage(PageScreen):
         self._kept = around.kept_take(tune.passage, tune.neck_map, Terms(stage=Stage.LETTERS), zero_s=now_s)
         self._sign = 0
         self.view.neck_shown = False
-        self.view.keys = foot_keys(
-            ("keys.updown", "keys.signs"), ("keys.space", "keys.help"), other_stage="keys.places"
-        )
+        self.view.keys = foot_keys(("keys.updown", "keys.signs"), ("keys.space", "keys.help"), other_stage="keys.stage")
         self.view.aside = self._instructions()
         self._follow(now_s)
 
@@ -109,8 +107,11 @@ class LettersPage(PageScreen):
         self._show_names()
 
     def _confirm(self, *, said_right: bool) -> None:
-        if self.naming.revealed:
-            self._after(self.naming.confirm(said_right=said_right, now_s=self.around.clock.now_s()))
+        asked = self.naming.asked
+        if asked is not None and self.naming.revealed:
+            now_s = self.around.clock.now_s()
+            self._kept.said(asked.n, said_right=said_right, at_s=now_s)
+            self._after(self.naming.confirm(said_right=said_right, now_s=now_s))
 
     def _show_names(self) -> None:
         """All names on the page: those given, the one revealed, and the sign that waits for its letter."""
@@ -139,7 +140,9 @@ class LettersPage(PageScreen):
     def stop(self) -> ToResult | ToShelf:
         finished = self.naming.finish()
         self._kept.ended(finished)
-        return ToResult(self.tune, finished) if finished.read else ToShelf()
+        if not finished.read:
+            return ToShelf()
+        return ToResult(self.tune, finished, self.around.coach_heard(finished, self._kept))
 
 
 def free_note_in_words(neck_map: NeckMap) -> str:

@@ -1,13 +1,18 @@
 """What the pages of both stages share: the view, the look, moving to other bars, leaving."""
 
+from collections.abc import Callable
+from dataclasses import replace
+
 import pygame
 
 from game.desk.surroundings import Surroundings
 from game.desk.words import say
-from game.neck.tuning import Place
+from game.instrument.keyrow import Key, played_by
+from game.instrument.played import PlayedNote
+from game.practice.kept import NECK_SOURCE
 from game.screens.commands import change_look
 from game.screens.destinations import Destination, OpenTune, ToPage, ToResult, ToShelf
-from game.screens.page_view import PageView
+from game.screens.page_view import PageView, stage_in_words
 from game.screens.screen import Still
 
 
@@ -23,7 +28,7 @@ class PageScreen(Still):
             around=around,
             passage=tune.passage,
             neck_map=tune.neck_map,
-            stage_name=say(f"{tune.stage.value}.name"),
+            stage_name=stage_in_words(tune),
             neck_shown=not around.instrument_present,
         )
 
@@ -50,27 +55,50 @@ class PageScreen(Still):
         return None
 
     def _command(self, key: int) -> Destination | None:
+        """The key's meaning: leave, show the neck, or another page of this tune."""
         if key == pygame.K_ESCAPE:
             return self.stop()
         if key == pygame.K_F1:
             self.view.neck_shown = not self.view.neck_shown
-        elif key == pygame.K_F4:
-            return ToPage(self.tune.whole_or_passages())
-        elif key == pygame.K_TAB:
-            return ToPage(self.tune.other_stage())
-        elif key == pygame.K_RETURN:
-            return ToPage(self.tune)
-        elif key in (pygame.K_LEFT, pygame.K_RIGHT):
-            moved = self.tune.moved(1 if key == pygame.K_RIGHT else -1)
-            return ToPage(moved) if moved.index != self.tune.index else None
-        return None
+        turned = self._turned(key)
+        if turned is None or (turned == self.tune and key != pygame.K_RETURN):
+            return None
+        return ToPage(turned, chosen=key not in (pygame.K_LEFT, pygame.K_RIGHT))
 
-    def clicked_place(self, event: pygame.event.Event) -> Place | None:
-        """The place on the neck that was pressed with the mouse."""
+    def _turned(self, key: int) -> OpenTune | None:
+        """The tune as another key of the page wants it."""
+        tune = self.tune
+        turns: dict[int, Callable[[], OpenTune]] = {
+            pygame.K_F4: tune.whole_or_passages,
+            pygame.K_TAB: tune.next_stage,
+            pygame.K_RETURN: lambda: replace(tune, reason=""),
+            pygame.K_LEFTBRACKET: lambda: tune.with_bars(-1),
+            pygame.K_RIGHTBRACKET: lambda: tune.with_bars(1),
+            pygame.K_j: tune.by_the_click,
+            pygame.K_LEFT: lambda: tune.moved(-1),
+            pygame.K_RIGHT: lambda: tune.moved(1),
+        }
+        return turns[key]() if key in turns else None
+
+    def played_by_hand(self, event: pygame.event.Event) -> PlayedNote | None:
+        """The note a click on the neck plays, or a key of the left half of the keyboard; None for everything else."""
+        now_s, neck_map = self.around.clock.now_s(), self.tune.neck_map
+        if event.type == pygame.KEYDOWN:
+            return played_by(
+                Key(event.scancode, shift=bool(event.mod & pygame.KMOD_SHIFT)),
+                at_s=now_s,
+                position=neck_map.position,
+                tuning=neck_map.tuning,
+                frets=neck_map.frets,
+            )
         neck = self.view.neck
         if neck is None or event.type != pygame.MOUSEBUTTONDOWN or event.button != 1:
             return None
-        return neck.place_at(event.pos)
+        place = neck.place_at(event.pos)
+        if place is None:
+            return None
+        sounding = neck_map.tuning.sounding(place)
+        return PlayedNote(started_s=now_s, sounding=sounding, place=place, source=NECK_SOURCE)
 
 
 COMMON_KEYS = (
@@ -79,6 +107,7 @@ COMMON_KEYS = (
     ("F1", "keys.neck"),
     ("F2", "keys.look"),
     ("F4", "keys.whole"),
+    ("[ ]", "keys.bars"),
     ("keys.escape", "keys.stop"),
 )
 

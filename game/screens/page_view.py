@@ -1,63 +1,38 @@
-"""The page as it is read: title, the moving staff under its reading mark, pencil marks, the margin, the neck."""
+"""The page as it is read: title, the music, pencil marks, the margin, the neck."""
 
-from collections.abc import Iterable
 from dataclasses import dataclass, field
 
 import pygame
 
-from game.desk import pencil
+from game.coach.stages import Stage
 from game.desk.account import bars_in_words
 from game.desk.neck_drawing import NeckDrawing, draw_margin_sketch
 from game.desk.paper import lay_paper, set_keys, set_line, set_line_ending
-from game.desk.pencil_marks import Spot, draw_marks
+from game.desk.pencil_marks import draw_marks
 from game.desk.surroundings import Surroundings
 from game.desk.theme import Colour
 from game.desk.type import Face, fitted, width_of
 from game.desk.words import say
-from game.engraving.engraver import Face as EngravedFace
-from game.engraving.layout import lay_out_line
-from game.engraving.staff import Staff, View
+from game.music.meter import Meter
 from game.music.passage import Passage
-from game.music.pitch import pitch
 from game.music.written import HeadId
 from game.neck.map import NeckMap, roman
 from game.neck.tuning import Place
 from game.practice.pencilled import PlacedMark
-from game.settings import MusicFace
+from game.screens.destinations import OpenTune
+from game.screens.music_on_page import MovingMusic, MusicOnPage
 
-GLIDE_S = 0.28
-_READING_MARK_AT = 1 / 3
-_LOWEST_LINE = pitch("E4").staff_step
 _FINGER_SHOWN_S = 0.8
-# So that the last picture of a movement is drawn too.
 _A_LITTLE_S = 0.05
-
-ENGRAVED_FACES = {MusicFace.ENGRAVED: EngravedFace.ENGRAVED, MusicFace.HANDWRITTEN: EngravedFace.HANDWRITTEN}
-
-
-@dataclass
-class Gliding:
-    """Where the staff stands: it waits at `target_px` once `GLIDE_S` have passed since it was sent there."""
-
-    from_px: float = 0.0
-    target_px: float = 0.0
-    since_s: float = 0.0
-
-    def at(self, now_s: float) -> float:
-        """The scroll position at a time: slow, quick, slow."""
-        share = min(1.0, max(0.0, (now_s - self.since_s) / GLIDE_S))
-        eased = share * share * (3 - 2 * share)
-        return self.from_px + (self.target_px - self.from_px) * eased
-
-    def send(self, target_px: float, now_s: float) -> None:
-        """Glide to a place from wherever it is now."""
-        if target_px != self.target_px:
-            self.from_px, self.target_px, self.since_s = self.at(now_s), target_px, now_s
 
 
 @dataclass
 class PageView:
-    """Draws a passage and what was pencilled on it. Set its fields; nothing is decided here."""
+    """Draws a passage and what was pencilled on it. Set its fields; nothing is decided here.
+
+    `music` is how the notes are seen; a staff that moves unless another is given. `beat` is the visible beat, written
+    beside the stage, when there is one.
+    """
 
     around: Surroundings
     passage: Passage
@@ -67,34 +42,28 @@ class PageView:
     marks: list[PlacedMark] = field(default_factory=list)
     sketch: Place | None = None
     neck_shown: bool = False
-    asked_head: HeadId | None = None
     aside: str = ""
+    beat: str = ""
     keys: tuple[tuple[str, str], ...] = ()
     _finger: tuple[Place, float] | None = None
-    _gliding: Gliding = field(default_factory=Gliding)
 
     def __post_init__(self) -> None:
         self._clean: frozenset[HeadId] = frozenset()
         self._ground_drawn: object = None
-        self.look_changed()
+        self._area_fitted = self.staff_area
+        self.music: MusicOnPage = MovingMusic(self.around, self.passage, self.staff_area)
 
     def look_changed(self) -> None:
         """The look or the music face was changed: engrave anew, the take is not touched."""
-        face = ENGRAVED_FACES[self.around.settings.music_face]
-        self._engraving = lay_out_line(self.passage.bars, self.passage.reading, face, ends=self.passage.ends)
+        self.music.engrave()
         self.resized()
 
     def resized(self) -> None:
-        """Draw everything for the window as it is now: nothing is engraved again, nothing of the take is touched."""
-        sheet, settings, theme = self.around.sheet, self.around.settings, self.around.theme
+        """Draw everything for the window as it is now: nothing of the take is touched."""
         self._ground_drawn = None
-        space_px = sheet.staff_space(settings.staff_space_px)
-        self._staff = Staff(self._engraving, space_px, theme.paper, theme.ink)
+        self._area_fitted = self.staff_area
+        self.music.fit(self.staff_area)
         self.mark_clean(self._clean)
-        if self.asked_head is not None:
-            self._gliding = Gliding()
-            self.look_at(self.asked_head, self.around.clock.now_s())
-            self._gliding.since_s -= GLIDE_S
 
     def mark_clean(self, heads: frozenset[HeadId]) -> None:
         """Turn these notes to the ink of what was read."""
@@ -102,17 +71,15 @@ class PageView:
         self.colours = dict.fromkeys(heads, self.around.theme.read)
 
     def look_at(self, head: HeadId, now_s: float) -> None:
-        """Bring a note under the reading mark."""
-        self.asked_head = head
-        self._gliding.send(self._staff.rect_of(head).centerx - self._reading_x, now_s)
+        """Bring a note before the eyes."""
+        self.music.look_at(head, now_s)
 
     @property
     def moving(self) -> bool:
         """Whether the staff glides, or a finger on the neck is to be taken away."""
         now_s = self.around.clock.now_s()
-        pressed_s = self._finger[1] if self._finger else -_FINGER_SHOWN_S
-        gliding = now_s - self._gliding.since_s < GLIDE_S + _A_LITTLE_S
-        return gliding or now_s - pressed_s < _FINGER_SHOWN_S + _A_LITTLE_S
+        pressed_s = self._finger[1] if self._finger else float("-inf")
+        return self.music.moving(now_s) or now_s - pressed_s < _FINGER_SHOWN_S + _A_LITTLE_S
 
     def press(self, place: Place, now_s: float) -> None:
         """Show a finger on the neck for a moment, if the neck is there."""
@@ -129,26 +96,12 @@ class PageView:
         return NeckDrawing(room=room, neck_map=self.neck_map, left_handed=self.around.settings.left_handed)
 
     @property
-    def _staff_area(self) -> pygame.Rect:
+    def staff_area(self) -> pygame.Rect:
+        """Where the music stands."""
         sheet = self.around.sheet
         top = sheet.text_area.top + sheet.px(84)
-        bottom = sheet.paper.bottom - sheet.px(252 if self.neck_shown else 200)
+        bottom = sheet.paper.bottom - sheet.px(252 if self.neck_shown else 172)
         return pygame.Rect(sheet.text_area.left, top, sheet.text_area.width, max(bottom - top, sheet.px(160)))
-
-    @property
-    def _top_line_y(self) -> int:
-        """The staff stands in the middle of its area, moved where high or low notes need the room."""
-        area, staff = self._staff_area, self._staff
-        middle = area.centery - 2 * staff.space_px
-        highest = area.top + staff.above_px
-        lowest = area.bottom - max(staff.below_px, 4 * staff.space_px)
-        return max(highest, min(middle, lowest)) if lowest >= highest else middle
-
-    @property
-    def _reading_x(self) -> float:
-        """The reading mark, in pixels from the left of the staff area."""
-        clear_of_clef = self._staff.opening_px + 3.5 * self._staff.space_px
-        return max(self._staff_area.width * _READING_MARK_AT, clear_of_clef)
 
     def draw(self, surface: pygame.Surface) -> bool:
         """Draw the page. While only the staff moves, only the staff is drawn; returns whether all was."""
@@ -157,7 +110,7 @@ class PageView:
         around = self.around
         ground = (
             id(surface), around.sheet, around.theme, around.message_shown and around.message,
-            self.aside, self.sketch, self.neck_shown, self.keys, pressed,
+            self.aside, self.beat, self.stage_name, self.sketch, self.neck_shown, self.keys, pressed,
         )  # fmt: skip
         fresh = ground != self._ground_drawn
         if fresh:
@@ -165,30 +118,15 @@ class PageView:
             lay_paper(surface, around.sheet, around.theme)
             self._draw_heading(surface)
             self._draw_below(surface, pressed)
-        view = View(self._staff_area, self._top_line_y, round(self._gliding.at(now_s)))
-        self._staff.draw(surface, view, self.colours)
-        surface.set_clip(view.area)
-        self._draw_reading_mark(surface)
-        draw_marks(surface, self._marks_in_sight(view), lambda head: self._spot(head, view), around.theme)
+        area = self.staff_area
+        if area != self._area_fitted:
+            self._area_fitted = area
+            self.music.fit(area)
+        surface.set_clip(area)
+        self.music.draw(surface, self.colours, now_s)
+        draw_marks(surface, self.marks, self.music.spot, around.theme)
         surface.set_clip(None)
         return fresh
-
-    def _marks_in_sight(self, view: View) -> Iterable[PlacedMark]:
-        """Marks whose notes stand between the clef and the right edge; the pencil does not write on the clef."""
-        left = view.area.left + self._staff.opening_px
-        for mark in self.marks:
-            if left < self._staff.on_screen(self._staff.rect_of(mark.head), view).centerx < view.area.right:
-                yield mark
-
-    def _spot(self, head: HeadId, view: View) -> Spot:
-        staff = self._staff
-        return Spot(
-            head=staff.on_screen(staff.rect_of(head), view),
-            group=staff.on_screen(staff.group_rect_of(head), view),
-            bottom_line_y=view.top_line_y + staff.step_y(_LOWEST_LINE),
-            space_px=staff.space_px,
-            step_y=lambda step: view.top_line_y + staff.step_y(step),
-        )
 
     def _draw_heading(self, surface: pygame.Surface) -> None:
         sheet, theme = self.around.sheet, self.around.theme
@@ -204,6 +142,9 @@ class PageView:
             sheet.text_px,
             theme.ink,
         )
+        if self.beat:
+            at = (area.right, area.top + sheet.px(46))
+            set_line_ending(surface, self.beat, at, Face.FIGURES, sheet.text_px, theme.pencil)
         below = (area.left, area.top + sheet.px(52))
         set_line(
             surface,
@@ -213,16 +154,6 @@ class PageView:
             sheet.small_px,
             theme.faded,
         )
-
-    def _draw_reading_mark(self, surface: pygame.Surface) -> None:
-        """Two pencil ticks, above and below the staff."""
-        theme, space = self.around.theme, self._staff.space_px
-        x = self._staff_area.left + self._reading_x
-        above = self._top_line_y - 5.2 * space
-        below = self._top_line_y + 4 * space + 5.2 * space
-        for y, seed in ((max(self._staff_area.top, above), 5), (below, 6)):
-            tick = pencil.line(1.4 * space, max(2.2, space * 0.15), theme.pencil, seed, upright=True)
-            surface.blit(tick, tick.get_rect(midtop=(x, y)))
 
     def _draw_below(self, surface: pygame.Surface, pressed: tuple[Place, float] | None) -> None:
         sheet, theme = self.around.sheet, self.around.theme
@@ -254,3 +185,21 @@ def place_in_tune(passage: Passage, neck_map: NeckMap) -> str:
     octave = say(f"page.octave.{passage.reading.value}")
     where = say("page.whole") if passage.whole else bars_in_words(passage)
     return say("page.where", bars=where, position=roman(neck_map.position), octave=octave)
+
+
+def stage_in_words(tune: OpenTune) -> str:
+    """What is asked, and by which clock: "places", "time, your own pace", "time, ♩ = 76"."""
+    stage = say(f"{tune.stage.value}.name")
+    if tune.tempo_bpm is None:
+        return say("time.free", stage=stage) if tune.stage in (Stage.RHYTHM, Stage.TIME) else stage
+    key = "time.one_a_click" if tune.one_a_click else "time.click"
+    return say(key, stage=stage, beat=beat_in_words(tune.passage.bars[0].meter), bpm=tune.tempo_bpm)
+
+
+def beat_in_words(meter: Meter) -> str:
+    """What one beat of the tempo is, as a note: "♩", "♩." where three eighths make a beat."""
+    beat = meter.beat_length
+    dotted = beat.numerator == 3
+    plain = beat * 2 / 3 if dotted else beat
+    sign = "♪" if plain < 1 else "♩" if plain == 1 else "\U0001d15e"
+    return f"{sign}." if dotted else sign

@@ -13,8 +13,8 @@ from game.music.pitch import pitch
 from game.music.score import Bar, Note, NoteValue, Score
 from game.screens.destinations import OpenTune, open_tune
 from game.screens.letters_page import LettersPage
+from game.screens.music_on_page import ENGRAVED_FACES
 from game.screens.page_screen import PageScreen
-from game.screens.page_view import ENGRAVED_FACES
 from game.screens.places_page import PlacesPage
 
 # Something of everything a page draws, for warming up.
@@ -29,12 +29,19 @@ _WARM_BAR = Bar(
     ),
 )
 
-_PAGES: dict[Stage, type[PageScreen]] = {Stage.LETTERS: LettersPage, Stage.PLACES: PlacesPage}
-
 
 def page_for(around: Surroundings, tune: OpenTune) -> PageScreen:
     """The page of a tune, from its first note."""
-    return _PAGES[tune.stage](around, tune)
+    # The pages of time bring sound and numpy: only where time counts.
+    if tune.tempo_bpm is not None:
+        from game.screens.click_page import ClickPage  # noqa: PLC0415
+
+        return ClickPage(around, tune)
+    if tune.stage in (Stage.RHYTHM, Stage.TIME):
+        from game.screens.free_page import FreePage  # noqa: PLC0415
+
+        return FreePage(around, tune)
+    return LettersPage(around, tune) if tune.stage is Stage.LETTERS else PlacesPage(around, tune)
 
 
 def warm_up(around: Surroundings) -> None:

@@ -5,14 +5,12 @@ import pygame
 from game.coach.stages import Stage
 from game.desk.surroundings import Surroundings
 from game.desk.words import say
-from game.instrument.keyrow import Key, played_by
 from game.instrument.played import NoteStarted, PlayedNote
 from game.judging.expected import ExpectedNote
 from game.judging.untimed import Answered, HintStep, UntimedRules
 from game.judging.verdicts import Verdict
 from game.music.names import name_in, spelling_of
 from game.practice.finished import clean_heads
-from game.practice.kept import NECK_SOURCE
 from game.practice.pencilled import NameMark, PlacedMark, marks_of
 from game.practice.places import PlacesTake
 from game.practice_log.records import Terms
@@ -36,16 +34,15 @@ class PlacesPage(PageScreen):
         self._kept = around.kept_take(tune.passage, tune.neck_map, terms, zero_s=now_s)
         self._done_s: float | None = None
         self._lost: str | None = None
-        self.view.keys = foot_keys(("keys.space", "keys.help"), other_stage="keys.letters")
-        self.view.aside = _off_map_sentence(self.take.expected) or say("places.begin")
+        self.view.keys = foot_keys(("keys.space", "keys.help"), other_stage="keys.stage")
+        self.view.aside = _off_map_sentence(self.take.expected) or tune.reason or say("places.begin")
         self._follow(now_s)
 
     def handle(self, event: pygame.event.Event) -> Destination | None:
         now_s = self.around.clock.now_s()
-        place = self.clicked_place(event)
-        if place is not None:
-            sounding = self.tune.neck_map.tuning.sounding(place)
-            return self._play(PlayedNote(started_s=now_s, sounding=sounding, place=place, source=NECK_SOURCE))
+        played = self.played_by_hand(event)
+        if played is not None:
+            return self._play(played)
         if event.type == pygame.KEYDOWN:
             if event.key == pygame.K_SPACE:
                 self._help(self.take.ask_help(), now_s)
@@ -53,20 +50,7 @@ class PlacesPage(PageScreen):
             if event.key == pygame.K_F8:
                 self.take.change_octave()
                 return None
-            played = self._by_key(event, now_s)
-            if played is not None:
-                return self._play(played)
         return self.handle_common(event)
-
-    def _by_key(self, event: pygame.event.Event, now_s: float) -> PlayedNote | None:
-        neck_map = self.tune.neck_map
-        return played_by(
-            Key(event.scancode, shift=bool(event.mod & pygame.KMOD_SHIFT)),
-            at_s=now_s,
-            position=neck_map.position,
-            tuning=neck_map.tuning,
-            frets=neck_map.frets,
-        )
 
     def hear(self, event: NoteStarted) -> Destination | None:
         if event.off_neck is not None:
@@ -160,7 +144,9 @@ class PlacesPage(PageScreen):
     def stop(self) -> ToResult | ToShelf:
         finished = self.take.finish()
         self._kept.ended(finished)
-        return ToResult(self.tune, finished) if finished.read else ToShelf()
+        if not finished.read:
+            return ToShelf()
+        return ToResult(self.tune, finished, self.around.coach_heard(finished, self._kept))
 
 
 def _off_map_sentence(expected: tuple[ExpectedNote, ...]) -> str:

@@ -4,6 +4,8 @@ from functools import cached_property
 
 import pygame
 
+from game.coach.decisions import Offer
+from game.coach.stages import Stage
 from game.desk.account import account_of, advice_of, bars_in_words, marks_of_finished
 from game.desk.paper import lay_paper, set_block, set_keys, set_line, set_line_ending
 from game.desk.pencil_marks import Spot, draw_marks
@@ -15,16 +17,21 @@ from game.engraving.still_page import StillPage
 from game.instrument.played import NoteStarted
 from game.music.pitch import pitch
 from game.music.written import HeadId
+from game.practice.finished import FinishedTake
 from game.screens.commands import change_look
 from game.screens.destinations import Destination, ToPage, ToResult, ToShelf
 from game.screens.letters_page import free_note_in_words
-from game.screens.page_view import ENGRAVED_FACES, place_in_tune
+from game.screens.music_on_page import ENGRAVED_FACES
+from game.screens.page_view import place_in_tune, stage_in_words
+from game.screens.played_back import heard_lines
 from game.screens.screen import Still
 
 _LOWEST_LINE = pitch("E4").staff_step
 # A guitarist replays the bad spot at once: only a first note after this much silence begins again.
 SILENCE_S = 1.0
 _SCROLL_SHARE = 0.4
+# A passage is set smaller, down to this share, to be seen as a whole; a longer one is scrolled.
+_SMALLEST_SHARE = 0.6
 
 
 class ResultScreen(Still):
@@ -35,19 +42,27 @@ class ResultScreen(Still):
         self.tune, self.finished = result.tune, result.finished
         self._marks = marks_of_finished(self.finished, around.settings.note_names)
         self._account = account_of(self.finished, around.settings.note_names)
-        self._advice = advice_of(self.finished, last=self.tune.last, next_bars=self.next_bars)
+        self.decision = result.decision
+        self._advice = (
+            result.decision.reason
+            if result.decision
+            else advice_of(self.finished, last=self.tune.last, next_bars=self.next_bars)
+        )
         self._last_heard_s = around.clock.now_s()
         self._scroll_px = 0
         self._lay_out()
 
     def _lay_out(self) -> None:
         sheet, settings, theme = self.around.sheet, self.around.settings, self.around.theme
-        space_px = sheet.staff_space(settings.staff_space_px)
-        width = self._page_area.width / space_px
-        passage = self.finished.passage
+        passage, area = self.finished.passage, self._page_area
         face = ENGRAVED_FACES[settings.music_face]
-        engraving = lay_out_page(passage.bars, passage.reading, width, face, ends=passage.ends)
-        self._page = StillPage(engraving, space_px, theme.paper, theme.ink)
+        wanted = sheet.staff_space(settings.staff_space_px)
+        for space_px in range(wanted, round(wanted * _SMALLEST_SHARE), -1):
+            width = area.width / space_px
+            engraving = lay_out_page(passage.bars, passage.reading, width, face, ends=passage.ends)
+            self._page = StillPage(engraving, space_px, theme.paper, theme.ink)
+            if self._page.size[1] + 2 * space_px <= area.height:
+                break
         self._scroll_px = min(self._scroll_px, self._most_scroll)
 
     @property
@@ -86,15 +101,43 @@ class ResultScreen(Still):
         if key == pygame.K_ESCAPE:
             return ToShelf()
         if key == pygame.K_RETURN:
-            return ToPage(self.tune)
+            return self._as_advised()
         if key in (pygame.K_RIGHT, pygame.K_SPACE):
             return self._on()
         if key == pygame.K_LEFT:
             return ToPage(self.tune.moved(-1))
         if key == pygame.K_TAB:
-            return ToPage(self.tune.other_stage())
+            return ToPage(self.tune.next_stage(), chosen=True)
+        if key in (pygame.K_w, pygame.K_p):
+            self._play_back(written=key == pygame.K_w)
         if key in (pygame.K_UP, pygame.K_DOWN):
             self._scroll(1 if key == pygame.K_DOWN else -1)
+        return None
+
+    def _as_advised(self) -> Destination:
+        """What the coach says comes next; without a coach the same again."""
+        decision = self.decision
+        if decision is None or self.tune.stage is Stage.LETTERS:
+            return ToPage(self.tune, chosen=True)
+        if decision.offer is Offer.AGAIN:
+            return ToPage(self.tune.told(decision), chosen=True)
+        return self._on()
+
+    def _play_back(self, *, written: bool) -> None:
+        """Let the player hear the take just made (P), or the line as it is written beside it (W, both)."""
+        sound, finished = self.around.sound, self.finished
+        if sound is None or not isinstance(finished, FinishedTake) or not finished.played:
+            return
+        lines = heard_lines(finished, written=written)
+        if written and self.around.keeping is not None:
+            self.around.keeping.was_heard(finished.passage)
+        sound.play(lines, self.around.clock)
+        if sound.status:
+            self.around.say(sound.status)
+
+    def tick(self, now_s: float) -> Destination | None:
+        if self.around.sound is not None:
+            self.around.sound.tick(now_s)
         return None
 
     def _on(self) -> Destination:
@@ -118,7 +161,7 @@ class ResultScreen(Still):
         first = self.finished.passage.notes[0]
         home = self.tune.neck_map.home_of(first.sounding)
         at_home = event.note.place is None or home is None or event.note.place == home.place
-        return ToPage(self.tune) if event.note.sounding == first.sounding and at_home else None
+        return self._as_advised() if event.note.sounding == first.sounding and at_home else None
 
     def draw(self, surface: pygame.Surface) -> bool:
         lay_paper(surface, self.around.sheet, self.around.theme)
@@ -133,7 +176,7 @@ class ResultScreen(Still):
         passage = self.finished.passage
         title = fitted(passage.score.title, Face.TITLE, sheet.title_px, round(area.width * 0.75))
         set_line(surface, title, area.topleft, Face.TITLE, sheet.title_px, theme.ink)
-        stage = say(f"{self.tune.stage.value}.name")
+        stage = stage_in_words(self.tune)
         set_line_ending(surface, stage, (area.right, area.top + sheet.px(10)), Face.TEXT, sheet.text_px, theme.ink)
         below = (area.left, area.top + sheet.px(52))
         set_line(
@@ -183,9 +226,11 @@ class ResultScreen(Still):
         keys = [
             (say("keys.enter"), say("keys.again")),
             ("→", say("keys.next")),
-            (say("keys.tab"), say(f"keys.{self.tune.other_stage().stage.value}")),
+            (say("keys.tab"), say("keys.stage")),
             (say("keys.escape"), say("keys.shelf")),
         ]
+        if self.around.sound is not None and isinstance(self.finished, FinishedTake):
+            keys[2:2] = [("P", say("keys.hear")), ("W", say("keys.hear_written"))]
         free = self.tune.neck_map.free_note
         if free is not None and self.around.instrument_present:
             keys.append((say("result.first_note"), say("keys.again")))

@@ -5,6 +5,8 @@ from typing import Any
 import msgspec
 import pygame
 
+from game.audio.clicking import Clicking
+from game.audio.output import LISTENING_ADVICE
 from game.desk import pencil
 from game.desk.paper import lay_paper, set_block, set_keys, set_line
 from game.desk.surroundings import Surroundings
@@ -17,7 +19,7 @@ from game.neck.tuning import TUNINGS
 from game.screens.commands import LARGEST_SPACE, SMALLEST_SPACE
 from game.screens.destinations import Destination, ToShelf
 from game.screens.screen import Still
-from game.settings import InstrumentKind, Look, MusicFace
+from game.settings import HIGHEST_BASE_CHANNEL, InstrumentKind, Look, MusicFace
 
 # Each setting with the values it can take, in the order in which the arrows go through them.
 _CHOICES: dict[str, tuple[Any, ...]] = {
@@ -28,12 +30,17 @@ _CHOICES: dict[str, tuple[Any, ...]] = {
     "left_handed": (False, True),
     "waits": (True, False),
     "wants_home": (False, True),
+    "still": (False, True),
+    "slip": (False, True),
+    "clicking": tuple(Clicking),
+    "volume": tuple(step / 10 for step in range(11)),
+    "target_bpm": tuple(range(50, 201, 5)),
     "reading": tuple(Reading),
     "tuning": tuple(TUNINGS),
     "instrument": tuple(InstrumentKind),
-    "base_channel": tuple(range(1, 12)),
+    "base_channel": tuple(range(1, HIGHEST_BASE_CHANNEL + 1)),
 }
-_SAID_AS_IT_IS = ("staff_space_px", "tuning", "base_channel")
+_SAID_AS_IT_IS = ("staff_space_px", "tuning", "base_channel", "target_bpm")
 
 
 class SettingsScreen(Still):
@@ -79,6 +86,14 @@ class SettingsScreen(Still):
             self.around.say_error(error)
         else:
             self.around.change_settings(settings)
+            self._take_effect(name)
+
+    def _take_effect(self, name: str) -> None:
+        """What does not read its setting anew by itself."""
+        if name == "volume" and self.around.sound is not None:
+            self.around.sound.set_volume(self.around.settings.volume)
+        if name == "target_bpm" and self.around.coaching is not None:
+            self.around.coaching.target_bpm = self.around.settings.target_bpm
 
     @property
     def _top(self) -> int:
@@ -86,7 +101,7 @@ class SettingsScreen(Still):
 
     @property
     def _row_height(self) -> int:
-        return self.around.sheet.px(42)
+        return self.around.sheet.px(30)
 
     def draw(self, surface: pygame.Surface) -> bool:
         sheet, theme = self.around.sheet, self.around.theme
@@ -97,21 +112,22 @@ class SettingsScreen(Still):
             y = self._top + row * self._row_height
             chosen = row == self._chosen
             left = area.left + sheet.px(34)
-            set_line(surface, say(f"settings.{name}"), (left, y), Face.ITALIC, sheet.text_px, theme.faded)
+            set_line(surface, say(f"settings.{name}"), (left, y), Face.ITALIC, sheet.small_px, theme.faded)
             value = getattr(self.around.settings, name)
             set_line(
                 surface,
                 _in_words(name, value),
                 (left + sheet.px(290), y),
                 Face.TEXT,
-                sheet.text_px,
+                sheet.small_px,
                 theme.ink,
             )
             if chosen:
                 tick = pencil.line(sheet.px(20), max(1.5, sheet.px(3)), theme.accent, seed=8)
-                surface.blit(tick, tick.get_rect(midleft=(area.left, y + sheet.text_px * 0.65)))
-        room = pygame.Rect(area.left, sheet.paper.bottom - sheet.px(128), area.width, sheet.px(80))
-        set_block(surface, say("care.hands"), room, Face.ITALIC, sheet.small_px, theme.faded)
+                surface.blit(tick, tick.get_rect(midleft=(area.left, y + sheet.small_px * 0.65)))
+        room = pygame.Rect(area.left, sheet.paper.bottom - sheet.px(96), area.width, sheet.px(56))
+        advice = LISTENING_ADVICE if list(_CHOICES)[self._chosen] == "volume" else say("care.hands")
+        set_block(surface, advice, room, Face.ITALIC, sheet.small_px, theme.faded)
         set_keys(
             surface,
             (("↑ ↓", say("keys.choose")), ("← →", say("keys.change")), ("Esc", say("keys.shelf"))),
@@ -122,6 +138,8 @@ class SettingsScreen(Still):
 
 
 def _in_words(name: str, value: Any) -> str:
+    if name == "volume":
+        return f"{round(value * 10)} of 10"
     if name in _SAID_AS_IT_IS:
         return str(value)
     return say(f"settings.{name}.{value if isinstance(value, bool) else value.value}")

@@ -17,7 +17,10 @@ def test_the_demo_plays_untimed_takes_and_leaves_pictures_of_the_page_before_and
 
 
 def test_the_same_seed_plays_the_same_takes_and_another_seed_others(tmp_path):
-    takes = [answer("demo", "--fast", "--seed", seed, "--out", tmp_path / str(i))["takes"] for i, seed in enumerate((1, 1, 2))]
+    takes = [
+        answer("demo", "--fast", "--seed", seed, "--out", tmp_path / str(i))["takes"]
+        for i, seed in enumerate((1, 1, 2))
+    ]
     assert takes[0] == takes[1]
     assert takes[0] != takes[2]
 

@@ -135,9 +135,7 @@ def test_the_base_channel_and_the_order_of_strings_can_be_told(plug_in, capsys):
 def test_a_keyboard_has_pitches_only(plug_in, capsys):
     plug_in(BenchDriver([0x90, 60, 90]))
     answer = answered(capsys, "--watch", "--seconds", "0.05", "--keyboard")
-    assert [(note["string"], note["sounding"], note["off_neck"]) for note in answer["notes"]] == [
-        (None, 60, None)
-    ]
+    assert [(note["string"], note["sounding"], note["off_neck"]) for note in answer["notes"]] == [(None, 60, None)]
 
 
 @pytest.mark.parametrize("number", [signal.SIGINT, signal.SIGTERM])

@@ -1,6 +1,8 @@
 """`homefret take --stage places`: recorded takes judged from files."""
 
 from collections import Counter
+from dataclasses import replace
+from fractions import Fraction
 
 import mido
 import pytest
@@ -61,7 +63,9 @@ def test_a_take_that_stops_half_way_leaves_the_rest_unread(tmp_path):
 
 
 def test_a_keyboard_take_may_be_an_octave_up_which_is_said(tmp_path):
-    notes = [PlayedNote(started_s=0.4 * i, sounding=STANDARD.sounding(p) + 12, place=None) for i, p in enumerate(homes())]
+    notes = [
+        PlayedNote(started_s=0.4 * i, sounding=STANDARD.sounding(p) + 12, place=None) for i, p in enumerate(homes())
+    ]
     write_take(tmp_path / "take.mid", notes)
     read = answer("take", TUNE, tmp_path / "take.mid", "--keyboard")
     assert Counter(v["verdict"] for v in read["verdicts"]) == {"clean": len(homes())}
@@ -82,3 +86,62 @@ def test_mistakes_are_one_line_and_exit_status_2(tmp_path):
     mido.MidiFile().save(tmp_path / "silent.mid")
     assert "holds no notes" in refused("take", TUNE, tmp_path / "silent.mid")
     assert "gone.musicxml" in refused("take", tmp_path / "gone.musicxml", tmp_path / "silent.mid")
+
+
+def timed(places, quarters, *, tempo, late_s=0.0):
+    """The places at their onsets, all so many seconds late."""
+    return [
+        PlayedNote(started_s=1.0 + float(q) * 60 / tempo + late_s, sounding=STANDARD.sounding(p), place=p)
+        for p, q in zip(places, quarters, strict=True)
+    ]
+
+
+def onsets():
+    return [Fraction(note["onset"]) for note in answer("score", TUNE)["notes"]]
+
+
+def write_from_zero(path, notes, shift_s=1.0):
+    """Time 0 of the file is onset 0 of the score."""
+    write_take(path, [replace(note, started_s=note.started_s - shift_s) for note in notes])
+
+
+def test_a_timed_take_has_its_bias_and_late_notes_are_late(tmp_path):
+    tempo, quarters = 80, onsets()
+    notes = timed(homes(), quarters, tempo=tempo, late_s=0.03)
+    notes[5] = replace(notes[5], started_s=notes[5].started_s + 0.2)
+    write_from_zero(tmp_path / "take.mid", notes)
+    read = answer("take", TUNE, tmp_path / "take.mid", "--stage", "time", "--tempo", tempo)
+    assert {v["n"]: v["verdict"] for v in read["verdicts"] if v["verdict"] != "clean"} == {6: "late"}
+    assert read["summary"]["bias_ms"] == pytest.approx(30, abs=1.5)
+    assert read["verdicts"][5]["offset_ms"] == pytest.approx(230, abs=1.5)
+    assert read["summary"]["clean_share"] == 1
+
+
+def test_in_the_stage_rhythm_any_pitch_will_do(tmp_path):
+    places = [Place(4, 5)] * len(homes())
+    write_from_zero(tmp_path / "take.mid", timed(places, onsets(), tempo=70))
+    read = answer("take", TUNE, tmp_path / "take.mid", "--stage", "rhythm", "--tempo", 70)
+    assert read["summary"]["clean_share"] == 1
+
+
+def test_a_dropped_note_is_missed_and_its_neighbours_stay_clean(tmp_path):
+    notes = timed(homes(), onsets(), tempo=90)
+    del notes[10]
+    write_from_zero(tmp_path / "take.mid", notes)
+    read = answer("take", TUNE, tmp_path / "take.mid", "--stage", "time", "--tempo", 90)
+    assert {v["n"]: v["verdict"] for v in read["verdicts"] if v["verdict"] != "clean"} == {11: "missed"}
+
+
+@pytest.mark.parametrize(
+    ("words", "message"),
+    [
+        (("--stage", "time"), "needs its tempo"),
+        (("--stage", "time", "--tempo", "0"), "tempo 0 is out of range: give 20 to 400"),
+        (("--stage", "time", "--tempo", "900"), "tempo 900 is out of range"),
+        (("--stage", "time", "--tempo", "80", "--swing", "9"), "swing 9 is out of range"),
+        (("--tempo", "80"), "the stage places has no clock"),
+    ],
+)
+def test_a_tempo_out_of_range_is_one_line_and_exit_status_2(tmp_path, words, message):
+    write_take(tmp_path / "take.mid", played(homes()))
+    assert message in refused("take", TUNE, tmp_path / "take.mid", *words)

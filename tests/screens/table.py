@@ -1,13 +1,16 @@
 """The app on a table: no window, a clock set by hand, notes and keys handed in."""
 
+from datetime import date
 from pathlib import Path
 
 import pygame
 
 from game.app import App, open_window
 from game.clock import HandClock
+from game.coaching import Coaching
 from game.desk.surroundings import Surroundings
 from game.instrument.played import NoteStarted, PlayedNote
+from game.keeping import Keeping
 from game.neck.tuning import Place
 from game.screens.destinations import OpenTune, ToPage, open_tune
 from game.settings import Settings
@@ -26,6 +29,7 @@ class Table:
         self.around = Surroundings(
             clock=self.clock, settings=settings or Settings(), settings_path=folder / "settings.json"
         )
+        self.day = 20_000
         self.app = App(open_window(size), self.around)
         self.app.step([])
 
@@ -41,6 +45,28 @@ class Table:
         tune = open_tune(score(*rows, key=key), self.around.settings.neck_map())
         self.go(ToPage(tune))
         return tune
+
+    def with_coach(self, target_bpm: int = 100) -> "Table":
+        """A coach sits at the table, and a practice log is kept in the folder."""
+        folder = self.around.settings_path.parent
+        self.around.keeping = Keeping(folder)
+        self.around.coaching = Coaching(
+            self.around.keeping, target_bpm=target_bpm, today=lambda: date.fromordinal(self.day)
+        )
+        return self
+
+    def play_in_time(self, *, offset_s=0.0, wrong=(), until=None) -> None:
+        """Play the waiting page against its click: each note at its home, `offset_s` late, `wrong` ones a tone up."""
+        page = self.screen
+        page.begin()
+        for note in page.take.expected[:until]:
+            due_s = page.take.zero_s + page.take._grid.onsets_s[note.n - 1] + offset_s
+            self.wait(max(0.0, due_s - self.clock.now_s()))
+            sounding = note.sounding + (2 if note.n in wrong else 0)
+            home = self.around.settings.neck_map().home_of(sounding)
+            place = home.place if home else None
+            played = PlayedNote(started_s=due_s, sounding=sounding, place=place, source="test guitar")
+            self.app.hear(NoteStarted(note=played, channel=1))
 
     def go(self, destination) -> None:
         self.app.go(destination)

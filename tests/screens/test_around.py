@@ -4,6 +4,7 @@ import msgspec
 import pygame
 import pytest
 
+from game.coach.stages import Stage
 from game.errors import HomefretError
 from game.neck.tuning import Place
 from game.screens.destinations import ToMap, ToSettings, ToShelf
@@ -135,7 +136,7 @@ def test_keys_repeat_go_on_and_change_the_stage(table):
     table.key(pygame.K_RIGHT)
     assert table.screen.tune.index == 1
     table.key(pygame.K_TAB)
-    assert table.screen_name == "LettersPage"
+    assert table.screen.tune.stage is Stage.RHYTHM
     table.key(pygame.K_F4)
     assert table.screen.tune.passage.whole
 
@@ -177,7 +178,7 @@ def test_settings_are_changed_by_arrows_and_kept(table):
 def test_settings_that_make_no_sense_are_refused_with_the_file_and_what_to_do(tmp_path):
     path = tmp_path / "settings.json"
     path.write_text('{"position": 50}', encoding="utf-8")
-    with pytest.raises(HomefretError, match="position 50 is not on this neck.*mend or delete"):
+    with pytest.raises(HomefretError, match=r"position 50 is not on this neck.*mend or delete"):
         load(path)
     path.write_text("{", encoding="utf-8")
     with pytest.raises(HomefretError, match="mend or delete"):

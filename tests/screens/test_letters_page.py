@@ -4,6 +4,7 @@ import msgspec
 import pygame
 import pytest
 
+from game.coach.stages import Stage
 from game.judging.verdicts import Verdict
 from game.music.names import NoteNames
 from game.neck.tuning import Place
@@ -15,7 +16,7 @@ from tests.screens.table import Table
 
 def begin(table, *rows, key=-1):
     tune = table.open(*rows or ("F4 q, Bb4 q, F#4 h",), key=key)
-    table.go(ToPage(tune.other_stage()))
+    table.go(ToPage(tune.in_stage(Stage.LETTERS), chosen=True))
     return table.screen
 
 

@@ -36,12 +36,12 @@ def test_a_passage_read_clean_leads_to_its_result_and_all_its_notes_turn_blue_bl
 def test_the_staff_waits_and_then_glides_to_the_next_note(table):
     table.open(*ROW, key=-1)
     table.wait(1.0)
-    before = table.screen.view._gliding.at(table.clock.now_s())
+    before = table.screen.view.music.scroll_at(table.clock.now_s())
     table.wait(1.0)
-    assert table.screen.view._gliding.at(table.clock.now_s()) == before
+    assert table.screen.view.music.scroll_at(table.clock.now_s()) == before
     table.play(F)
     table.wait(0.5)
-    assert table.screen.view._gliding.at(table.clock.now_s()) > before
+    assert table.screen.view.music.scroll_at(table.clock.now_s()) > before
 
 
 def test_a_wrong_pitch_is_pencilled_at_once_and_the_page_stays(table):

@@ -1,0 +1,78 @@
+"""The coach at the desk: what it hears and says goes into the practice log, and comes out of it at the next start."""
+
+from collections.abc import Callable
+from datetime import date
+
+from game.coach.coach import advance, replayed
+from game.coach.decisions import Decision
+from game.coach.events import Event, Overruled, PassageFacts, PassageOpened, Wish, facts_of
+from game.coach.records import CoachState
+from game.coach.stages import Stage
+from game.errors import LogError
+from game.keeping import Keeping, TakeInLog
+from game.music.passage import Passage
+from game.practice.finished import Finished, FinishedNaming, FinishedTake
+from game.practice_log.coaching import coach_result, decisions_of
+from game.practice_log.passage_key import passage_key
+
+
+class Coaching:
+    """One player's coach. `target_bpm` is the tempo at which a passage is signed off, in the metre's own beat."""
+
+    def __init__(self, keeping: Keeping, *, target_bpm: int, today: Callable[[], date] = date.today) -> None:
+        self._keeping = keeping
+        self._today = today
+        self.target_bpm = target_bpm
+        self._known: CoachState | None = None
+
+    @property
+    def state(self) -> CoachState:
+        """All the coach knows, made again from the log when first asked for: never during a take."""
+        if self._known is None:
+            try:
+                with self._keeping.log.reading() as connection:
+                    logged = decisions_of(connection, self._keeping.player.uuid)
+            except LogError:
+                logged = ()
+            self._known = replayed(item.event for item in logged)
+        return self._known
+
+    def opened(self, passage: Passage, begin_at: Stage = Stage.PLACES) -> Decision:
+        """A passage is laid on the stand: how to begin."""
+        return self._advance(PassageOpened(passage=self.facts(passage), day=self._day, begin_at=begin_at))
+
+    def overruled(self, passage: Passage, wish: Wish, tempo_bpm: int | None = None) -> Decision:
+        """The player wants it otherwise."""
+        facts = self.facts(passage)
+        return self._advance(Overruled(passage=facts, day=self._day, wish=wish, tempo_bpm=tempo_bpm))
+
+    def heard(self, finished: Finished, take: TakeInLog) -> Decision | None:
+        """A take is over and in the log: what comes next. None for one in which nothing was played."""
+        if take.handle is None:
+            return None
+        result = coach_result(
+            take.begun,
+            self.facts(finished.passage),
+            day=self._day,
+            judgement=finished.judgement if isinstance(finished, FinishedTake) else None,
+            named=finished.named if isinstance(finished, FinishedNaming) else (),
+        )
+        return self._advance(result, take)
+
+    def facts(self, passage: Passage) -> PassageFacts:
+        """What the coach must know of a passage. It is known by its notes, whatever the tune is called."""
+        return facts_of(
+            passage_key(passage),
+            lengths=tuple(note.length for note in passage.notes),
+            beat_length=passage.bars[0].meter.beat_length,
+            target_bpm=self.target_bpm,
+        )
+
+    @property
+    def _day(self) -> int:
+        return self._today().toordinal()
+
+    def _advance(self, event: Event, take: TakeInLog | None = None) -> Decision:
+        self._known, decision = advance(self.state, event)
+        self._keeping.decided(event, decision, take)
+        return decision

@@ -1,0 +1,55 @@
+"""The stages `rhythm` and `time` at the player's own pace: no click, the pulse is inferred when the take is over."""
+
+from collections.abc import Callable
+
+import pygame
+
+from game.desk.surroundings import Surroundings
+from game.desk.words import say
+from game.instrument.played import PlayedNote
+from game.practice.free import FreeTake
+from game.practice.pencilled import NameMark, count_marks
+from game.screens.destinations import Destination, OpenTune, ToResult, ToShelf
+from game.screens.page_screen import foot_keys
+from game.screens.time_page import TimePage
+
+
+class FreePage(TimePage):
+    """A take in free time, from its first note."""
+
+    def __init__(self, around: Surroundings, tune: OpenTune) -> None:
+        super().__init__(around, tune)
+        self.take = FreeTake(tune.passage, tune.neck_map, tune.stage)
+        self._kept = self.new_kept(zero_s=around.clock.now_s())
+        keys = ("K", "keys.metronome"), ("O", "keys.still"), ("keys.space", "keys.count")
+        self.view.keys = foot_keys(*keys, other_stage="keys.stage")
+        self.view.aside = tune.reason or say(f"{tune.stage.value}.begin")
+        self._look()
+
+    @property
+    def commands(self) -> dict[int, Callable[[float], Destination | None]]:
+        return {**super().commands, pygame.K_SPACE: lambda _: self._count()}
+
+    def _count(self) -> None:
+        """The counts under the notes, on request: 1 & 2 &."""
+        shown = [mark for mark in self.view.marks if isinstance(mark.mark, NameMark)]
+        self.view.marks = [] if shown else list(count_marks(self.tune.passage.bars))
+
+    def play(self, played: PlayedNote) -> None:
+        self.view.aside = ""
+        self._kept.played(played)
+        self.take.hear(played)
+        if played.place is not None:
+            self.view.press(played.place, self.around.clock.now_s())
+        self._look()
+
+    def _look(self) -> None:
+        if self.take.at < len(self.take.expected):
+            head = self.take.expected[self.take.at].note.heads[0]
+            self.view.look_at(head, self.around.clock.now_s())
+
+    def tick(self, now_s: float) -> Destination | None:
+        return self.stop() if self.take.over(now_s) else None
+
+    def stop(self) -> ToResult | ToShelf:
+        return self.judged(self.take.finish(), self._kept) or ToShelf()

@@ -1,0 +1,107 @@
+"""What the pages share whose rhythm counts: the two ways to see the music, and the keys that overrule the coach."""
+
+from collections.abc import Callable
+from dataclasses import replace
+
+import msgspec
+import pygame
+
+from game.coach.events import Wish
+from game.coach.stages import Pulse, Stage
+from game.desk.surroundings import Surroundings
+from game.instrument.played import NoteStarted, PlayedNote
+from game.judging.swing import STRAIGHT
+from game.practice.finished import FinishedTake
+from game.practice.kept import KeptTake
+from game.practice_log.records import Terms
+from game.screens.destinations import Destination, OpenTune, ToPage, ToResult
+from game.screens.music_on_page import MovingMusic, StillMusic
+from game.screens.page_screen import PageScreen
+from game.sound import silence
+
+
+class TimePage(PageScreen):
+    """A page in the stages `rhythm` and `time`. Free and clicked pages say what their notes and their time mean."""
+
+    def __init__(self, around: Surroundings, tune: OpenTune) -> None:
+        super().__init__(around, tune)
+        self.sound = around.sound or silence(around.settings)
+        self.show_music()
+
+    def play(self, played: PlayedNote) -> None:
+        """A note of the player's."""
+        raise NotImplementedError
+
+    def new_kept(self, *, zero_s: float, swing: float = STRAIGHT) -> KeptTake:
+        """Where the take is written down; times count from `zero_s`."""
+        tune = self.tune
+        terms = Terms(
+            stage=tune.stage,
+            pulse=Pulse.FREE if tune.tempo_bpm is None else Pulse.METRONOME,
+            tempo_bpm=tune.tempo_bpm,
+            beat_length=tune.passage.bars[0].meter.beat_length,
+            swing=swing,
+            pitch_counts=tune.stage is not Stage.RHYTHM,
+            settling=tune.settling,
+        )
+        return self.around.kept_take(tune.passage, tune.neck_map, terms, zero_s=zero_s)
+
+    def show_music(self) -> None:
+        """The staff that moves, or the page that stands still, as the player has set it."""
+        area, passage = self.view.staff_area, self.tune.passage
+        if self.around.settings.still:
+            slip = self.around.settings.slip and self.tune.tempo_bpm is not None
+            self.view.music = StillMusic(self.around, passage, area, slip=slip)
+        else:
+            self.view.music = MovingMusic(self.around, passage, area)
+
+    def handle(self, event: pygame.event.Event) -> Destination | None:
+        played = self.played_by_hand(event)
+        if played is not None:
+            self.play(played)
+            return None
+        if event.type == pygame.KEYDOWN and event.key in self.commands:
+            return self.commands[event.key](self.around.clock.now_s())
+        return self.handle_common(event)
+
+    def hear(self, event: NoteStarted) -> Destination | None:
+        self.play(event.note)
+        return None
+
+    @property
+    def commands(self) -> dict[int, Callable[[float], Destination | None]]:
+        """The keys of the right half of the keyboard, which play no notes."""
+        return {
+            pygame.K_o: lambda _: self._toggle("still"),
+            pygame.K_i: lambda _: self._toggle("slip"),
+            pygame.K_k: lambda _: self.wish(Wish.METRONOME_NOW),
+        }
+
+    def _toggle(self, setting: str) -> None:
+        settings = self.around.settings
+        self.around.change_settings(msgspec.structs.replace(settings, **{setting: not getattr(settings, setting)}))
+        self.show_music()
+
+    def wish(self, wish: Wish) -> Destination | None:
+        """Overrule the coach, who learns from it."""
+        coaching = self.around.coaching
+        if coaching is None:
+            return None
+        return self.leave_for(self.tune.told(coaching.overruled(self.tune.passage, wish)))
+
+    def leave_for(self, tune: OpenTune) -> ToPage:
+        """Another take by the player's choice."""
+        self.sound.metronome.stop()
+        return ToPage(tune, chosen=True)
+
+    def judged(self, finished: FinishedTake, kept: KeptTake, *, counted_from_s: float | None = None) -> ToResult | None:
+        """Write the take down and let the coach hear of it; None for one in which nothing was played."""
+        kept.ended(finished, counted_from_s=counted_from_s)
+        if not finished.played:
+            return None
+        return ToResult(self.tune, finished, self.around.coach_heard(finished, kept))
+
+
+def looped(tune: OpenTune) -> OpenTune:
+    """Over and over, or once again."""
+    return replace(tune, looping=not tune.looping)

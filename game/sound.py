@@ -1,0 +1,67 @@
+"""What is heard: one output, the metronome and the strings, at one volume. Opened after the first frame."""
+
+import time
+from collections.abc import Callable, Sequence
+
+from game.audio.line import Line, StringPlayer
+from game.audio.metronome import Metronome
+from game.audio.output import SoundOutput, open_output
+from game.clock import Clock
+from game.errors import AudioError
+from game.settings import Settings
+
+
+class Sound:
+    """All sound of the game. Without a device everything works the same in silence, and `status` says so."""
+
+    def __init__(
+        self, output: SoundOutput, settings: Settings, *, pause: Callable[[float], None] | None = None
+    ) -> None:
+        self._pause = pause or time.sleep
+        self.metronome = Metronome(output, volume=settings.volume)
+        self.strings = StringPlayer(output, volume=settings.volume)
+
+    @property
+    def status(self) -> str:
+        """A sentence where nothing is heard, otherwise empty."""
+        return self.metronome.status
+
+    def set_volume(self, volume: float) -> None:
+        """0 to 1, for everything."""
+        self.metronome.volume = volume
+        self.strings.volume = volume
+
+    def start_clicks(self, clock: Clock) -> float:
+        """Begin the count-in; the clock time of the music's time 0."""
+        return self.metronome.start(clock, pause=self._pause)
+
+    def pluck(self, sounding: int) -> None:
+        """Sound a note; silent where no string of ours reaches."""
+        try:
+            self.strings.pluck(sounding)
+        except AudioError:
+            return
+
+    def play(self, lines: Sequence[Line], clock: Clock) -> None:
+        """Play lines together from their beginning."""
+        self.strings.play(lines, clock, pause=self._pause)
+
+    def tick(self, now_s: float) -> None:
+        """Once a frame."""
+        self.metronome.tick(now_s)
+        self.strings.tick(now_s)
+
+    def device_lost(self) -> None:
+        """The sound device was taken away."""
+        self.metronome.device_lost()
+        self.strings.device_lost()
+
+
+def open_sound(settings: Settings) -> Sound:
+    """Open the sound device, if there is one."""
+    return Sound(open_output(), settings)
+
+
+def silence(settings: Settings) -> Sound:
+    """No device and no waiting for one: for demos and tests."""
+    return Sound(SoundOutput(), settings, pause=lambda _: None)
