@@ -52,11 +52,18 @@ def _opened(state: CoachState, event: PassageOpened, numbers: CoachNumbers) -> t
             step = Step(record=record, bpm=tempo.bpm, said=said)
     else:
         metronome = record.pulse is Pulse.METRONOME
-        bpm = start_bpm(record, state, numbers) if metronome else None
+        bpm = _left_at(state, record) or start_bpm(record, state, numbers) if metronome else None
         if bpm is not None and record.stage is Stage.RHYTHM:
             bpm = min(bpm, record.rhythm_bpm or bpm)
         step = begin(record, record.stage, record.pulse, bpm)
     return _decided(state, step, step.said, numbers)
+
+
+def _left_at(state: CoachState, record: PassageRecord) -> int | None:
+    """The tempo decided last, where this passage was laid aside and comes back on the same day."""
+    last = state.decision
+    same = last is not None and last.passage == record.facts.name and record.takes_today > 0
+    return last.tempo_bpm if last is not None and same else None
 
 
 def _played(state: CoachState, result: TakeResult, numbers: CoachNumbers) -> tuple[CoachState, Decision]:

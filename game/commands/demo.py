@@ -1,4 +1,7 @@
-"""`homefret demo`: a simulated player practises in the real window, or without one; pictures of the pages are kept."""
+"""`homefret demo`: a simulated player practises over some days, in the real window or without one.
+
+It leaves pictures of the pages, the tempo curve and the practice log, written as it goes.
+"""
 
 import argparse
 import os
@@ -55,8 +58,8 @@ def play(*, seed: int, out: Path | None, fast: bool) -> dict[str, Any]:
     demonstration.play()
     return {
         "seed": seed,
-        "takes": list(demonstration.takes),
-        "signed_off_tempo": None,
+        "takes": [take.told() for take in demonstration.takes],
+        "signed_off_tempo": demonstration.signed_off_bpm,
         "files": [str(path) for path in demonstration.files],
     }
 

@@ -44,7 +44,8 @@ def set_keys(surface: pygame.Surface, keys: tuple[tuple[str, str], ...], sheet: 
     """The line at the foot of the paper that tells the keys: each key in figures, what it does in italics."""
     x, y = sheet.text_area.left, sheet.paper.bottom - sheet.px(40)
     for key, meaning in keys:
-        if x + width_of(f"{key} {meaning}", Face.ITALIC, sheet.small_px) > sheet.text_area.right:
+        width = width_of(key, Face.TITLE, sheet.small_px) + width_of(meaning, Face.ITALIC, sheet.small_px)
+        if x + width + sheet.px(6) > sheet.text_area.right:
             break
         x = set_line(surface, key, (x, y), Face.TITLE, sheet.small_px, theme.faded).right + sheet.px(6)
         x = set_line(surface, meaning, (x, y), Face.ITALIC, sheet.small_px, theme.faded).right + sheet.px(22)

@@ -13,6 +13,7 @@ from game.errors import HomefretError
 from game.music.passage import Passage
 from game.neck.map import NeckMap
 from game.settings import Settings, save
+from game.tunes.library import ShelfEntry
 
 if TYPE_CHECKING:
     from game.coach.decisions import Decision
@@ -30,13 +31,15 @@ MESSAGE_S = 7.0
 class Surroundings:
     """What every screen can reach: the one mutable object of the app.
 
-    `keeping` is the practice log once it is open, `coaching` the coach, `sound` what is heard. `found` says what
-    instruments were found. `message` is one sentence shown for a while on whatever screen is there.
+    `opened` is the tune opened last. `keeping` is the practice log once it is open, `coaching` the coach, `sound` what
+    is heard. `found` says what instruments were found. `message` is one sentence shown for a while on whatever screen
+    is there.
     """
 
     clock: Clock
     settings: Settings
     settings_path: Path
+    opened: ShelfEntry | None = None
     arrivals: Arrivals = field(default_factory=Arrivals)
     sheet: Sheet = field(default_factory=lambda: Sheet((1280, 720)))
     keeping: "Keeping | None" = None

@@ -37,9 +37,7 @@ def write_chart(neck_map: NeckMap, out: Path) -> None:
     octave = "an octave below the page" if neck_map.reading.octaves_down else "as written"
     title = f"Position {roman(neck_map.position)}, {neck_map.tuning.name} tuning: sounds {octave}"
     axes.text(lowest - 0.5, -0.55, title, fontproperties=_font("HomefretText-SemiBold", 15), color=_INK)
-    legend = (
-        "full circle: under the fingers     broken circle: a stretch     square corners: outside the position"
-    )
+    legend = "full circle: under the fingers     broken circle: a stretch     square corners: outside the position"
     axes.text(lowest - 0.5, 7.05, legend, fontproperties=_font("HomefretText-Italic", 10), color=_PENCIL)
     figure.savefig(out, dpi=160, metadata={"Date": None} if out.suffix.lower() == ".svg" else None)
 
@@ -50,9 +48,7 @@ def _font(name: str, size: float) -> FontProperties:
 
 def _draw_neck(axes: Axes, lowest: int, highest: int) -> None:
     for string in range(1, 7):
-        axes.plot(
-            (lowest - 0.5, highest + 0.5), (string, string), color=_PENCIL, lw=0.6 + 0.2 * string, zorder=1
-        )
+        axes.plot((lowest - 0.5, highest + 0.5), (string, string), color=_PENCIL, lw=0.6 + 0.2 * string, zorder=1)
         axes.text(
             lowest - 0.8,
             string,
@@ -64,9 +60,7 @@ def _draw_neck(axes: Axes, lowest: int, highest: int) -> None:
         )
     for fret in range(lowest, highest + 1):
         nut = fret == 0
-        axes.plot(
-            (fret + 0.5, fret + 0.5), (1, 6), color=_INK if nut else _PENCIL, lw=3 if nut else 0.8, zorder=1
-        )
+        axes.plot((fret + 0.5, fret + 0.5), (1, 6), color=_INK if nut else _PENCIL, lw=3 if nut else 0.8, zorder=1)
         marked = fret in INLAYS
         axes.text(
             fret,

@@ -22,7 +22,7 @@ class ShelfScreen(Still):
         super().__init__(around)
         self._entries: tuple[ShelfEntry, ...] = shelf()
         self._newest = around.arrivals.newest
-        self._chosen = self._entries.index(self._newest) if self._newest in self._entries else 0
+        self._chosen = self._row_of(around.opened or self._newest)
         if around.arrivals.to_choose is not None:
             around.say(around.arrivals.to_choose.question)
 
@@ -30,8 +30,11 @@ class ShelfScreen(Still):
         newest = self.around.arrivals.newest
         if newest is not self._newest:
             self._newest, self._entries = newest, shelf()
-            self._chosen = self._entries.index(newest) if newest in self._entries else 0
+            self._chosen = self._row_of(newest)
         return None
+
+    def _row_of(self, entry: ShelfEntry | None) -> int:
+        return self._entries.index(entry) if entry in self._entries else 0
 
     def handle(self, event: pygame.event.Event) -> Destination | None:
         if event.type == pygame.MOUSEBUTTONDOWN and event.button == 1:
@@ -76,8 +79,9 @@ class ShelfScreen(Still):
     def _open(self) -> Destination | None:
         if not self._entries:
             return None
+        self.around.opened = self._entries[self._chosen]
         try:
-            score = open_entry(self._entries[self._chosen])
+            score = open_entry(self.around.opened)
             return ToPage(open_tune(score, self.around.settings.neck_map()))
         except HomefretError as error:
             self.around.say_error(error)

@@ -147,3 +147,9 @@ def test_replaying_the_log_gives_the_same_state(events):
     for event in events:
         state, _ = advance(state, event)
     assert replayed(events) == state
+
+
+def test_a_passage_laid_aside_and_opened_again_the_same_day_goes_on_at_the_tempo_decided_last():
+    decided = last_decision(overruled(Wish.METRONOME_NOW, 66), take(1, bpm=66))
+    opened = last_decision(overruled(Wish.METRONOME_NOW, 66), take(1, bpm=66), PassageOpened(passage=PASSAGE, day=1))
+    assert opened.tempo_bpm == decided.tempo_bpm

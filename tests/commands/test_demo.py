@@ -1,19 +1,59 @@
 """`homefret demo`, and `homefret` alone where there is no screen."""
 
+import sqlite3
+from dataclasses import replace
+from itertools import pairwise
 from pathlib import Path
+from random import Random
 
+import pytest
+
+from game.coach.stages import Stage
+from game.demonstration import LEARNER, Demonstration
 from game.paths import user_data
 from tests.commands.running import answer, homefret, refused
 
 
-def test_the_demo_plays_untimed_takes_and_leaves_pictures_of_the_page_before_and_after(tmp_path):
-    read = answer("demo", "--fast", "--out", tmp_path / "out")
-    names = [Path(file).name for file in read["files"]]
-    assert any("before" in name for name in names)
-    assert any("after" in name for name in names)
-    assert all(Path(file).read_bytes().startswith(b"\x89PNG") for file in read["files"])
-    assert {take["stage"] for take in read["takes"]} == {"letters", "places"}
-    assert all(take["tempo"] is None for take in read["takes"])
+@pytest.fixture(scope="module")
+def seed_7(tmp_path_factory):
+    return answer("demo", "--fast", "--seed", 7, "--out", tmp_path_factory.mktemp("demo") / "out")
+
+
+def test_the_demo_ends_signed_off_and_goes_from_untimed_through_rhythm_to_rising_tempos(seed_7):
+    kinds = [(take["stage"], take["tempo"] is None) for take in seed_7["takes"]]
+    order = list(dict.fromkeys(kinds))
+    assert order == [("places", True), ("rhythm", True), ("rhythm", False), ("time", True), ("time", False)]
+    tempos = [take["tempo"] for take in seed_7["takes"] if take["stage"] == "time" and take["tempo"]]
+    assert seed_7["signed_off_tempo"] == tempos[-1] > tempos[0]
+    assert seed_7["takes"][-1]["day"] > seed_7["takes"][0]["day"]
+
+
+def test_the_demo_leaves_pages_before_and_after_the_tempo_curve_and_the_practice_log(seed_7):
+    names = [Path(file).name for file in seed_7["files"]]
+    for kind in ("places-free", "rhythm-free", "time-click"):
+        assert any(f"{kind}-before" in name for name in names)
+        assert any(f"{kind}-after" in name for name in names)
+    pictures = [Path(file) for file in seed_7["files"] if file.endswith(".png")]
+    assert all(picture.read_bytes().startswith(b"\x89PNG") for picture in pictures)
+    assert any("tempo" in name for name in names)
+    with sqlite3.connect(seed_7["files"][-1]) as log:
+        (takes,) = log.execute("SELECT count(*) FROM judgement").fetchone()
+        reasons = [reason for (reason,) in log.execute("SELECT reason FROM decision")]
+    assert takes == len(seed_7["takes"])
+    assert {take["reason"] for take in seed_7["takes"]} <= set(reasons)
+
+
+def test_a_learner_who_falls_apart_comes_down_again(tmp_path):
+    """One who tires quickly: after a take that fell apart the tempo is at least a tenth lower at once."""
+    tiring = replace(LEARNER, steady_bpm=100, ceiling_bpm=None, learning=0.0, fatigue=0.07)
+    demonstration = Demonstration(tmp_path, Random(1), fast=True, learner=tiring)
+    demonstration.play()
+    timed = [take for take in demonstration.takes if take.tempo_bpm and take.stage is Stage.TIME]
+    falls = [(before, after) for before, after in pairwise(timed) if "fell apart: down" in after.reason]
+    assert falls
+    for before, after in falls:
+        assert before.clean / before.notes < 0.8
+        assert after.tempo_bpm <= 0.9 * before.tempo_bpm + 0.5
 
 
 def test_the_same_seed_plays_the_same_takes_and_another_seed_others(tmp_path):

@@ -14,7 +14,7 @@ from game.neck.tuning import STANDARD, Place
 from game.paths import shipped
 from tests.commands.running import answer, homefret, refused
 
-TUNE = shipped("content", "tunes", "03-ode-to-joy.musicxml")
+(TUNE,) = shipped("content", "tunes").glob("*ode-to-joy.musicxml")
 MAP = standard_map()
 
 
@@ -89,9 +89,9 @@ def test_mistakes_are_one_line_and_exit_status_2(tmp_path):
 
 
 def timed(places, quarters, *, tempo, late_s=0.0):
-    """The places at their onsets, all so many seconds late."""
+    """The places at their onsets, all so many seconds late. Time 0 of the file is onset 0 of the score."""
     return [
-        PlayedNote(started_s=1.0 + float(q) * 60 / tempo + late_s, sounding=STANDARD.sounding(p), place=p)
+        PlayedNote(started_s=float(q) * 60 / tempo + late_s, sounding=STANDARD.sounding(p), place=p)
         for p, q in zip(places, quarters, strict=True)
     ]
 
@@ -100,16 +100,11 @@ def onsets():
     return [Fraction(note["onset"]) for note in answer("score", TUNE)["notes"]]
 
 
-def write_from_zero(path, notes, shift_s=1.0):
-    """Time 0 of the file is onset 0 of the score."""
-    write_take(path, [replace(note, started_s=note.started_s - shift_s) for note in notes])
-
-
 def test_a_timed_take_has_its_bias_and_late_notes_are_late(tmp_path):
     tempo, quarters = 80, onsets()
     notes = timed(homes(), quarters, tempo=tempo, late_s=0.03)
     notes[5] = replace(notes[5], started_s=notes[5].started_s + 0.2)
-    write_from_zero(tmp_path / "take.mid", notes)
+    write_take(tmp_path / "take.mid", notes)
     read = answer("take", TUNE, tmp_path / "take.mid", "--stage", "time", "--tempo", tempo)
     assert {v["n"]: v["verdict"] for v in read["verdicts"] if v["verdict"] != "clean"} == {6: "late"}
     assert read["summary"]["bias_ms"] == pytest.approx(30, abs=1.5)
@@ -119,7 +114,7 @@ def test_a_timed_take_has_its_bias_and_late_notes_are_late(tmp_path):
 
 def test_in_the_stage_rhythm_any_pitch_will_do(tmp_path):
     places = [Place(4, 5)] * len(homes())
-    write_from_zero(tmp_path / "take.mid", timed(places, onsets(), tempo=70))
+    write_take(tmp_path / "take.mid", timed(places, onsets(), tempo=70))
     read = answer("take", TUNE, tmp_path / "take.mid", "--stage", "rhythm", "--tempo", 70)
     assert read["summary"]["clean_share"] == 1
 
@@ -127,7 +122,7 @@ def test_in_the_stage_rhythm_any_pitch_will_do(tmp_path):
 def test_a_dropped_note_is_missed_and_its_neighbours_stay_clean(tmp_path):
     notes = timed(homes(), onsets(), tempo=90)
     del notes[10]
-    write_from_zero(tmp_path / "take.mid", notes)
+    write_take(tmp_path / "take.mid", notes)
     read = answer("take", TUNE, tmp_path / "take.mid", "--stage", "time", "--tempo", 90)
     assert {v["n"]: v["verdict"] for v in read["verdicts"] if v["verdict"] != "clean"} == {11: "missed"}
 

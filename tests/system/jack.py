@@ -43,9 +43,7 @@ def jack_server(folder: Path) -> Iterator[dict[str, str]]:
         name = f"homefret-{os.getpid()}-{time.monotonic_ns()}-{number}"
         os.environ["JACK_DEFAULT_SERVER"] = name
         with (folder / "jack.log").open("ab") as log:
-            server = subprocess.Popen(
-                [jackd, *(word.format(name=name) for word in way)], stdout=log, stderr=log
-            )
+            server = subprocess.Popen([jackd, *(word.format(name=name) for word in way)], stdout=log, stderr=log)
         try:
             if _is_up(server):
                 yield jack_environment(name)

@@ -39,9 +39,7 @@ def main() -> int:
 def _arguments() -> argparse.Namespace:
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("--to", default="Homefret", help="part of the name of the port to connect to")
-    parser.add_argument(
-        "--offer", action="store_true", help="offer a port, as a device does, and connect to none"
-    )
+    parser.add_argument("--offer", action="store_true", help="offer a port, as a device does, and connect to none")
     parser.add_argument("--name", default="pickup", help="the name it has itself")
     parser.add_argument("--patience-s", type=float, default=20.0)
     return parser.parse_args()

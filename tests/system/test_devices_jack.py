@@ -104,9 +104,7 @@ def test_a_pickup_wired_to_our_port_that_is_also_listened_to_is_heard_once(jack)
         time.sleep(0.3)
         out, _ = ended(watch)
     answer = json.loads(out)
-    assert ("found", "pickup:guitar") in [
-        (change["change"], change["device"]) for change in answer["changes"]
-    ]
+    assert ("found", "pickup:guitar") in [(change["change"], change["device"]) for change in answer["changes"]]
     assert places_of(answer) == NECK[:30]
 
 

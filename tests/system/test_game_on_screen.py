@@ -4,11 +4,13 @@ it made of that in the practice log and on the screen.
 
 import os
 import sqlite3
+import statistics
 import subprocess
 import sys
 import time
 from collections.abc import Iterator
 from contextlib import contextmanager
+from fractions import Fraction
 from pathlib import Path
 
 import pygame
@@ -20,6 +22,7 @@ from game.instrument.played import PlayedNote
 from game.neck.map import standard_map
 from game.neck.tuning import STANDARD, Place
 from game.paths import shipped
+from game.tunes.library import shipped_entries
 from tests.commands.running import answer
 from tests.system.jack import end, jack_server
 from tests.system.needs import require
@@ -27,8 +30,8 @@ from tests.system.pickup import pickup, plucked
 
 pytestmark = pytest.mark.system
 
-TUNE = shipped("content", "tunes", "03-ode-to-joy.musicxml")
-SHELF_ROW = 2
+(TUNE,) = shipped("content", "tunes").glob("*ode-to-joy.musicxml")
+SHELF_ROW = [entry.file_name for entry in shipped_entries()].index(TUNE.name)
 MAP = standard_map()
 SIZE = (1280, 720)
 
@@ -142,8 +145,11 @@ def open_first_passage(game: Game) -> None:
 
 
 def is_paper_with_music(picture: pygame.Surface) -> None:
-    """Warm paper over most of the window, ink on it, a little blue-black where notes were read, a little of the accent."""
-    near = lambda colour, reach: pygame.mask.from_threshold(picture, colour, (reach,) * 3 + (255,)).count()  # noqa: E731
+    """Warm paper over most of the window, ink on it, a little blue-black where notes were read, a little accent."""
+
+    def near(colour, reach):
+        return pygame.mask.from_threshold(picture, colour, (reach, reach, reach, 255)).count()
+
     area = picture.get_width() * picture.get_height()
     assert near((250, 244, 231), 4) > 0.6 * area
     assert near((32, 29, 26), 25) > 0.004 * area
@@ -218,3 +224,36 @@ def test_the_window_can_be_made_smaller_and_larger_in_the_middle_of_a_take(scree
         assert is_alive
         game.key("Escape", "Escape")
         assert game.process.wait(10) == 0
+
+
+def test_a_take_against_the_count_in_has_the_lean_it_was_played_with(jack, screen, tmp_path):
+    """The transport of JACK and the game's own turn are a few ms; the sender's first note begins the count-in."""
+    notes = [note for note in answer("score", TUNE)["notes"] if note["bar"] in ("1", "2", "3", "4")]
+    homes = [Place(note["string"], note["fret"]) for note in notes]
+    with game_on(screen, tmp_path, jack) as game, pickup(jack, "--to", "Homefret") as guitar:
+        for take, lean_s in enumerate((0.045, -0.03), start=1):
+            game.key(*(["Down"] * SHELF_ROW if take == 1 else []), "Return")
+            time.sleep(0.7)
+            if take == 1:
+                # From places through rhythm to time, and the metronome now; after that the coach goes on from there.
+                game.key("Tab", "Tab", "k")
+            ((tempo,),) = game.wait_for("SELECT tempo_bpm FROM decision ORDER BY coach_event DESC LIMIT 1", 1)
+            quarter_s = 60 / tempo
+            begin_s, onset_0_s = 1.2, 1.2 + 0.25 + 4 * quarter_s
+            sent = plucked(homes[:1], every_s=0.2, from_s=begin_s)
+            for note, home in zip(notes, homes, strict=True):
+                at_s = onset_0_s + float(Fraction(note["onset"])) * quarter_s + lean_s
+                sent += plucked([home], every_s=0.1, from_s=at_s)
+            guitar.play(sent)
+            game.wait_for(ENDINGS, take)
+            time.sleep(0.5)
+            if take == 1:
+                game.picture(tmp_path / "timed-result.png")
+            offsets = game.log(
+                "SELECT offset_ms FROM verdict WHERE judgement = (SELECT max(judgement) FROM judgement) ORDER BY n"
+            )
+            assert len(offsets) == len(homes)
+            bias_ms = statistics.median(offset for (offset,) in offsets)
+            assert bias_ms == pytest.approx(1000 * lean_s, abs=12)
+            game.key("Escape")
+        assert game.log("SELECT count(*) FROM verdict WHERE verdict NOT IN ('clean', 'late', 'early')") == [(0,)]

@@ -11,9 +11,7 @@ def test_a_program_that_is_there_is_found():
 
 def test_without_ci_a_missing_program_is_a_skip_that_names_its_package(monkeypatch):
     monkeypatch.delenv("CI", raising=False)
-    with pytest.raises(
-        pytest.skip.Exception, match=r"no-such-program is not installed \(Debian package nothing\)"
-    ):
+    with pytest.raises(pytest.skip.Exception, match=r"no-such-program is not installed \(Debian package nothing\)"):
         require("no-such-program", package="nothing")
 
 
