@@ -10,9 +10,7 @@ from game.music.score import Bar, BarMarks, Jump, Until
 def left_barline(marks: BarMarks) -> str:
     """The bar line at the start of a bar, or nothing where it is the plain one of the bar before."""
     repeat = '<repeat direction="forward"/>' if marks.repeat_start else ""
-    ending = (
-        f'<ending number="{_numbers(marks)}" type="start"/>' if marks.endings and marks.ending_starts else ""
-    )
+    ending = f'<ending number="{_numbers(marks)}" type="start"/>' if marks.endings and marks.ending_starts else ""
     style = "<bar-style>heavy-light</bar-style>" if repeat else ""
     return _barline("left", style, ending, repeat)
 

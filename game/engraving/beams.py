@@ -45,11 +45,7 @@ def _runs(bar: Bar, indices: Sequence[int], edges: Sequence[Fraction]) -> list[l
         if not _beamable(event):
             previous = None
             continue
-        if (
-            previous is None
-            or event.onset != previous.onset + previous.length
-            or _parted(previous, event, edges)
-        ):
+        if previous is None or event.onset != previous.onset + previous.length or _parted(previous, event, edges):
             runs.append([])
         runs[-1].append(index)
         previous = event

@@ -18,9 +18,7 @@ from game.music.written import HeadId
 _FIRST_NOTE_GAP = 2.0
 
 
-def lay_out_line(
-    bars: Sequence[Bar], reading: Reading, face: Face = Face.ENGRAVED, *, ends: bool = True
-) -> Engraving:
+def lay_out_line(bars: Sequence[Bar], reading: Reading, face: Face = Face.ENGRAVED, *, ends: bool = True) -> Engraving:
     """The bars on one endless line; `ends` draws the final bar line. Raises `ValueError` when there are no bars."""
     reader = _read_line(bars, reading, face, ends=ends)
     letter(reader.systems, reader.texts, bars)

@@ -46,9 +46,7 @@ def musicxml(
         raise ValueError("there are no bars to write")
     work = f"<work><work-title>{escape(title)}</work-title></work>" if title else ""
     creator = (
-        f'<identification><creator type="composer">{escape(composer)}</creator></identification>'
-        if composer
-        else ""
+        f'<identification><creator type="composer">{escape(composer)}</creator></identification>' if composer else ""
     )
     measures = "\n".join(_measures(bars, reading, frozenset(system_starts), ends=ends))
     return (
@@ -65,9 +63,7 @@ def divisions_of(bars: Sequence[Bar]) -> int:
     return lcm(*(time.denominator for time in (*times, *chords, *(bar.length for bar in bars))))
 
 
-def _measures(
-    bars: Sequence[Bar], reading: Reading, system_starts: frozenset[int], *, ends: bool
-) -> Iterator[str]:
+def _measures(bars: Sequence[Bar], reading: Reading, system_starts: frozenset[int], *, ends: bool) -> Iterator[str]:
     divisions = divisions_of(bars)
     shown = shown_accidentals(bars)
     for index, bar in enumerate(bars):
@@ -108,20 +104,14 @@ def _attributes(bar: Bar, before: Bar | None, reading: Reading, divisions: int) 
     if before is None or before.key.fifths != bar.key.fifths:
         # The naturals that take back the old signature (trade).
         cancel = (
-            f"<cancel>{before.key.fifths}</cancel>"
-            if before and _takes_back(before.key.fifths, bar.key.fifths)
-            else ""
+            f"<cancel>{before.key.fifths}</cancel>" if before and _takes_back(before.key.fifths, bar.key.fifths) else ""
         )
         mode = "minor" if bar.key.minor else "major"
         parts.append(f"<key>{cancel}<fifths>{bar.key.fifths}</fifths><mode>{mode}</mode></key>")
     if before is None or before.meter != bar.meter:
         parts.append(f"<time><beats>{bar.meter.beats}</beats><beat-type>{bar.meter.unit}</beat-type></time>")
     if before is None:
-        octave = (
-            f"<clef-octave-change>{-reading.octaves_down}</clef-octave-change>"
-            if reading.octaves_down
-            else ""
-        )
+        octave = f"<clef-octave-change>{-reading.octaves_down}</clef-octave-change>" if reading.octaves_down else ""
         parts.append(f"<clef><sign>G</sign><line>2</line>{octave}</clef>")
     return f"<attributes>{''.join(parts)}</attributes>" if parts else ""
 
@@ -140,9 +130,7 @@ def _harmonies(bar: Bar, position: int, divisions: int) -> str:
     here = _end_of(bar, position - 1)
     end = _end_of(bar, position) if position + 1 < len(bar.events) else max(bar.length, here)
     return "".join(
-        harmony(chord, int((chord.onset - here) * divisions))
-        for chord in bar.chords
-        if here <= chord.onset < end
+        harmony(chord, int((chord.onset - here) * divisions)) for chord in bar.chords if here <= chord.onset < end
     )
 
 

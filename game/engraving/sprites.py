@@ -64,9 +64,7 @@ class SpriteSheet:
     def __init__(self, sprites: Sequence[Sprite], grid: Grid) -> None:
         self._grid = grid
         self._sprites = tuple(sprites)
-        self._rects = tuple(
-            grid.covering(around(shape.box for shape in sprite.shapes)) for sprite in self._sprites
-        )
+        self._rects = tuple(grid.covering(around(shape.box for shape in sprite.shapes)) for sprite in self._sprites)
         self._by_left = sorted(range(len(self._sprites)), key=lambda index: self._rects[index].left)
         self._lefts = [self._rects[index].left for index in self._by_left]
         self._widest = max((rect.width for rect in self._rects), default=0)
@@ -105,9 +103,7 @@ class SpriteSheet:
     def touching(self, heads: frozenset[HeadId]) -> list[pygame.Rect]:
         """Places of the sprites whose colour hangs on any of the noteheads."""
         return [
-            rect
-            for sprite, rect in zip(self._sprites, self._rects, strict=True)
-            if not heads.isdisjoint(sprite.heads)
+            rect for sprite, rect in zip(self._sprites, self._rects, strict=True) if not heads.isdisjoint(sprite.heads)
         ]
 
     def _tint(self, index: int, colour: Colour) -> pygame.Surface:

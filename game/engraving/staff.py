@@ -135,9 +135,7 @@ class Staff:
         """A place on the staff as a place on the screen."""
         return rect.move(view.area.left - view.scroll_px, view.top_line_y)
 
-    def draw(
-        self, surface: pygame.Surface, view: View, colours: Mapping[HeadId, Colour] = NO_COLOURS
-    ) -> None:
+    def draw(self, surface: pygame.Surface, view: View, colours: Mapping[HeadId, Colour] = NO_COLOURS) -> None:
         """Draw the staff into the area of the view, on paper; `colours` are of the notes that are not
         plain ink.
         """
@@ -149,18 +147,13 @@ class Staff:
         visible = self._sheet.between(left, right)
         dx, dy = view.area.left - view.scroll_px, view.top_line_y
         surface.blits(
-            [
-                (sprite, (rect.x + dx, rect.y + dy))
-                for sprite, rect in self._sheet.drawn(visible, colours, self._ink)
-            ],
+            [(sprite, (rect.x + dx, rect.y + dy)) for sprite, rect in self._sheet.drawn(visible, colours, self._ink)],
             doreturn=False,
         )
         self._draw_texts(surface, view)
         self._draw_edges(surface, view)
         surface.set_clip(clip)
-        self._sheet.prepare(
-            self._sheet.between(right, right + view.area.width // 2), self._ink, _AHEAD_A_FRAME
-        )
+        self._sheet.prepare(self._sheet.between(right, right + view.area.width // 2), self._ink, _AHEAD_A_FRAME)
 
     def _draw_lines(self, surface: pygame.Surface, view: View, left: int, right: int) -> None:
         """The five lines between two columns of the screen, ending with the staff."""

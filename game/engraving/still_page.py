@@ -39,9 +39,7 @@ class StillPage:
             PageLine(system, space_px, (left, top), band, letterer)
             for system, band in zip(engraving.systems, pairwise(edges), strict=True)
         )
-        self._line_of = {
-            head: index for index, system in enumerate(engraving.systems) for head in system.groups
-        }
+        self._line_of = {head: index for index, system in enumerate(engraving.systems) for head in system.groups}
         self._bands = SurfaceStore(_BAND_BYTES)
         self._shown: dict[int, dict[HeadId, Colour]] = {}
         right = max(system.right for system in engraving.systems)
@@ -161,9 +159,7 @@ class PageLine:
             y = self._down_px + line * self._space_px - thick // 2
             band.fill(ink, (left, y, right - left, thick))
         sprites = self._sheet.drawn(self._sheet.between(rect.left, rect.right), colours, ink)
-        band.blits(
-            [(sprite, (place.x, place.y + self._down_px)) for sprite, place in sprites], doreturn=False
-        )
+        band.blits([(sprite, (place.x, place.y + self._down_px)) for sprite, place in sprites], doreturn=False)
         self._letter(band, ink)
         band.set_clip(None)
 

@@ -61,9 +61,7 @@ class SvgReader:
         self._face_name = face_name
         self._bar = -1
         root = ET.fromstring(svg)  # noqa: S314 - our own engraver's output
-        self._outlines = {
-            symbol.get("id", ""): _child(symbol, "path").get("d", "") for symbol in _child(root, "defs")
-        }
+        self._outlines = {symbol.get("id", ""): _child(symbol, "path").get("d", "") for symbol in _child(root, "defs")}
         self._read(_child(root, "svg"), _Where())
 
     def _read(self, element: ET.Element, where: _Where) -> None:
@@ -151,9 +149,7 @@ class SvgReader:
             x, y = _numbers(element.get("cx")) + _numbers(element.get("cy"))
             rx = float(element.get("rx") or element.get("r") or 0)
             ry = float(element.get("ry") or rx)
-            return Shape(
-                f'<ellipse cx="{x}" cy="{y}" rx="{rx}" ry="{ry}"/>', _box(x - rx, y - ry, x + rx, y + ry)
-            )
+            return Shape(f'<ellipse cx="{x}" cy="{y}" rx="{rx}" ry="{ry}"/>', _box(x - rx, y - ry, x + rx, y + ry))
         if tag == "rect":
             x, y, width, height = (float(element.get(name, 0)) for name in ("x", "y", "width", "height"))
             svg = f'<rect x="{x}" y="{y}" width="{width}" height="{height}"/>'
@@ -169,9 +165,7 @@ class SvgReader:
         left, top = x / UNITS_PER_SPACE, y / UNITS_PER_SPACE
         return Shape(
             f'<path transform="translate({x},{y}) scale({scale},{-scale})" d="{self._outlines[name]}"/>',
-            Box(
-                left + box.left * size, top + box.top * size, left + box.right * size, top + box.bottom * size
-            ),
+            Box(left + box.left * size, top + box.top * size, left + box.right * size, top + box.bottom * size),
         )
 
 
@@ -214,9 +208,7 @@ def _heads_under(group: ET.Element) -> Iterator[HeadId]:
 
 
 def _box(left: float, top: float, right: float, bottom: float) -> Box:
-    return Box(
-        left / UNITS_PER_SPACE, top / UNITS_PER_SPACE, right / UNITS_PER_SPACE, bottom / UNITS_PER_SPACE
-    )
+    return Box(left / UNITS_PER_SPACE, top / UNITS_PER_SPACE, right / UNITS_PER_SPACE, bottom / UNITS_PER_SPACE)
 
 
 def _numbers(text: str | None) -> list[float]:

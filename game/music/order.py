@@ -71,9 +71,7 @@ class _Walk:
     def __init__(self, marks: Sequence[BarMarks]) -> None:
         self._marks = marks
         sections = _sections(_with_endings_closed(marks))
-        self._section_of = {
-            bar: section for section in sections for bar in range(section.first, section.last + 1)
-        }
+        self._section_of = {bar: section for section in sections for bar in range(section.first, section.last + 1)}
         self._jumps_at_all = any(mark.jump for mark in marks)
         self._spent: set[int] = set()
         self._section: _Section | None = None

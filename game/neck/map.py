@@ -74,11 +74,7 @@ class NeckMap:
     def choices_of(self, sounding: int) -> tuple[Place, ...]:
         """The places inside the position and its stretches for a pitch: two where the player has a choice."""
         lowest, highest = _reach_frets(self.position)
-        return tuple(
-            place
-            for place in self.tuning.places_of(sounding, self.frets)
-            if lowest <= place.fret <= highest
-        )
+        return tuple(place for place in self.tuning.places_of(sounding, self.frets) if lowest <= place.fret <= highest)
 
     def with_choice(self, place: Place) -> "NeckMap":
         """The same map with `place` as the home of the pitch it sounds. Any place of the neck will do."""

@@ -85,7 +85,7 @@ def main() -> None:
         view.mark_clean(frozenset(HeadId(index, 0) for index in range(0, 120, 2)))
 
         def scroll(index: int) -> None:
-            view._gliding.from_px = view._gliding.target_px = float(index * SPEED_PX)
+            view.music._gliding.stand(float(index * SPEED_PX))
             app.draw()
 
         median, p99 = frames_ms(scroll)
