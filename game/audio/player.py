@@ -44,7 +44,10 @@ class OneChannel(Protocol):
 
 
 class BlockPlayer:
-    """One stream at a time on one channel. `now_s` is always on the clock that `start` was given."""
+    """One stream at a time on one channel. `now_s` is always on the clock that `start` was given.
+
+    `ran_dry` counts how often the card had nothing to play because the game stood still for longer than a block.
+    """
 
     def __init__(self, output: SoundOutput, channel: Callable[[], OneChannel]) -> None:
         self._output = output
@@ -59,6 +62,7 @@ class BlockPlayer:
         self._sent_samples = 0
         self._queued_from: int | None = None
         self._waited_s = self._overdue_s = 0.0
+        self.ran_dry = 0
 
     @property
     def status(self) -> SoundStatus:
@@ -215,11 +219,13 @@ class BlockPlayer:
 
     def _catch_up(self, channel: OneChannel, now_s: float) -> None:
         """The game stood still for longer than a block: go on where the clock is by now."""
+        self.ran_dry += 1
         rate = self._output.rate
         here = round((now_s - self._started_s) * rate)
         while self._ready or self._render_one():
             block, _ = self._ready.popleft()
             if block.stop - here > BUFFER_SAMPLES:
+                here = max(here, block.start)
                 whole = tuple(strike for strike in block.strikes if strike.sample >= here)
                 begun = Block(start=here, stop=block.stop, strikes=whole)
                 channel.play(mixer.Sound(buffer=rendered(begun, rate=rate)))

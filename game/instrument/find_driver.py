@@ -35,8 +35,7 @@ def chosen_api(environment: Mapping[str, str]) -> str | None:
     api = environment.get(CHOOSE_API, "").strip().lower()
     if api and api not in API_NAMES:
         raise InstrumentError(
-            f"{CHOOSE_API} is {api!r}, which is no MIDI system: "
-            f"set it to {' or '.join(API_NAMES)}, or leave it out"
+            f"{CHOOSE_API} is {api!r}, which is no MIDI system: set it to {' or '.join(API_NAMES)}, or leave it out"
         )
     return api or None
 

@@ -66,9 +66,7 @@ def write_take(path: Path, notes: Sequence[PlayedNote]) -> None:
     try:
         mido.MidiFile(ticks_per_beat=_TICKS_PER_QUARTER, tracks=[track]).save(path)
     except OSError as error:
-        raise TakeError(
-            f"{path} cannot be written: {error.strerror or error}; choose another place"
-        ) from error
+        raise TakeError(f"{path} cannot be written: {error.strerror or error}; choose another place") from error
 
 
 def _events(notes: Sequence[PlayedNote]) -> list[tuple[int, Any]]:
@@ -108,9 +106,7 @@ def _parsed(path: Path) -> Any:
         reason = str(error) or "it stops too early"
         raise TakeError(f"{path} is a broken MIDI file ({reason}): record the take again") from error
     if file.type not in (0, 1):
-        raise TakeError(
-            f"{path} is of MIDI format {file.type}: give a take of format 0 or 1, which play as one"
-        )
+        raise TakeError(f"{path} is of MIDI format {file.type}: give a take of format 0 or 1, which play as one")
     if len(file.tracks) != int.from_bytes(raw[10:12]):
         raise TakeError(f"{path} is a broken MIDI file (its tracks are not all there): record the take again")
     return file

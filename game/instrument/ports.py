@@ -199,12 +199,8 @@ class MidiInputs:
         arrived.sort(key=lambda stamped: stamped.at_s)
         return tuple(stamped for stamped in arrived if self._is_listened_to(stamped))
 
-    def _put_right(
-        self, at_s: float, delta_s: float, message: bytes | list[int], source: str
-    ) -> StampedMessage:
-        stamped = corrected(
-            self._previous_s.get(source), StampedMessage(at_s, delta_s, bytes(message), source)
-        )
+    def _put_right(self, at_s: float, delta_s: float, message: bytes | list[int], source: str) -> StampedMessage:
+        stamped = corrected(self._previous_s.get(source), StampedMessage(at_s, delta_s, bytes(message), source))
         self._previous_s[source] = stamped.at_s
         return stamped
 

@@ -104,6 +104,4 @@ def compiled_apis() -> tuple[str, ...]:
     import rtmidi  # noqa: PLC0415 - not before the first frame
 
     compiled = rtmidi.get_compiled_api()
-    return tuple(
-        api for api, constant in _API_CONSTANTS.items() if getattr(rtmidi, constant, None) in compiled
-    )
+    return tuple(api for api, constant in _API_CONSTANTS.items() if getattr(rtmidi, constant, None) in compiled)

@@ -83,18 +83,14 @@ class Answer:
     hesitated: bool
 
 
-def answer(
-    player: SimulatedPlayer, asked: WrittenNote, *, attempt: int, asked_s: float, rng: Random
-) -> Answer:
+def answer(player: SimulatedPlayer, asked: WrittenNote, *, attempt: int, asked_s: float, rng: Random) -> Answer:
     """What the player plays for the note that is asked since `asked_s`. From the second attempt on it is
     right.
     """
     hesitated = rng.random() < player.hesitates
     found_s = player.find_s * math.exp(rng.gauss(0, player.find_spread))
     mistake = _drawn(player, asked, rng) if attempt == 1 else None
-    choices = (
-        _PLAYED[mistake](player, asked) if mistake else ((asked.sounding, _home(player, asked.sounding)),)
-    )
+    choices = _PLAYED[mistake](player, asked) if mistake else ((asked.sounding, _home(player, asked.sounding)),)
     sounding, place = rng.choice(choices)
     note = PlayedNote(
         started_s=asked_s + found_s + (player.hesitation_s if hesitated else 0.0),

@@ -21,9 +21,7 @@ class Sounding:
         """With one note more."""
         return Sounding((*self.started, event))
 
-    def end(
-        self, *, channel: int, at_s: float, pitch: int | None = None
-    ) -> tuple["Sounding", tuple[NoteSettled, ...]]:
+    def end(self, *, channel: int, at_s: float, pitch: int | None = None) -> tuple["Sounding", tuple[NoteSettled, ...]]:
         """Without the notes of a channel (of one MIDI number there, where `pitch` is given), and those
         settled.
         """

@@ -35,7 +35,19 @@ class Sounded:
 
 
 def sounded(folder: Path, take: dict[str, Any], **environment: str) -> Sounded:
-    """Play a take in a process of its own."""
+    """Play a take in a process of its own.
+
+    At ten times the speed a block lasts a fifth of a second: where the machine stops the process for longer, the
+    disk driver runs dry, which the process reports, and the take is played again.
+    """
+    for _ in range(3):
+        heard = _sounded_once(folder, take, environment)
+        if not heard.report["ran_dry"]:
+            break
+    return heard
+
+
+def _sounded_once(folder: Path, take: dict[str, Any], environment: dict[str, str]) -> Sounded:
     target = folder / "sounded.raw"
     surroundings = {
         **os.environ,
@@ -109,6 +121,7 @@ def _play(take: dict[str, Any]) -> dict[str, Any]:
     report = {
         "status": metronome.status,
         "lost": metronome.lost,
+        "ran_dry": metronome._player.ran_dry,
         "rate": output.rate,
         "audible": output.audible,
         "ready_bytes": ready_bytes,

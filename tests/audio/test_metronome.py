@@ -141,6 +141,7 @@ def test_after_a_freeze_longer_than_a_block_the_clicks_go_on_where_the_clock_is(
     again_s = [card.clock_s(sample) - metronome.onset_0_s for sample in card.onsets()[before:]]
     assert len(again_s) > 30
     assert max(abs(at - round(at * 2) / 2) for at in again_s) < 0.013, "within a buffer of the beat"
+    assert metronome._player.ran_dry == 1
 
 
 def test_a_loop_goes_on_until_it_is_stopped(audible: SoundOutput):
