@@ -46,7 +46,7 @@ class ClickPage(TimePage):
         self._left_bars = 0
         self._last_round: ToResult | None = None
         keys = ("keys.space", "keys.begin"), ("P", "keys.pause"), ("- =", "keys.tempo"), ("L", "keys.loop")
-        self.view.keys = foot_keys(*keys, ("O", "keys.still"), other_stage="keys.stage")
+        self.view.keys = foot_keys(*keys, ("O", "keys.still"))
         self.view.aside = tune.reason or say("time.begin")
         self._follow(around.clock.now_s())
 

@@ -22,7 +22,7 @@ class FreePage(TimePage):
         self.take = FreeTake(tune.passage, tune.neck_map, tune.stage)
         self._kept = self.new_kept(zero_s=around.clock.now_s())
         keys = ("K", "keys.metronome"), ("O", "keys.still"), ("keys.space", "keys.count")
-        self.view.keys = foot_keys(*keys, other_stage="keys.stage")
+        self.view.keys = foot_keys(*keys)
         self.view.aside = tune.reason or say(f"{tune.stage.value}.begin")
         self._look()
 

@@ -101,18 +101,18 @@ class PageScreen(Still):
         return PlayedNote(started_s=now_s, sounding=sounding, place=place, source=NECK_SOURCE)
 
 
+# The most needed first: at the foot of a small window there is not room for all.
 COMMON_KEYS = (
-    ("keys.tab", None),
+    ("keys.escape", "keys.stop"),
+    ("keys.tab", "keys.stage"),
     ("keys.arrows", "keys.passage"),
     ("F1", "keys.neck"),
-    ("F2", "keys.look"),
     ("F4", "keys.whole"),
     ("[ ]", "keys.bars"),
-    ("keys.escape", "keys.stop"),
+    ("F2", "keys.look"),
 )
 
 
-def foot_keys(*own: tuple[str, str], other_stage: str) -> tuple[tuple[str, str], ...]:
+def foot_keys(*own: tuple[str, str]) -> tuple[tuple[str, str], ...]:
     """The line of keys at the foot of a page: the stage's own first, then the common ones."""
-    common = ((key, meaning or other_stage) for key, meaning in COMMON_KEYS)
-    return tuple((say(key) if key.startswith("keys.") else key, say(meaning)) for key, meaning in (*own, *common))
+    return tuple((say(key) if key.startswith("keys.") else key, say(meaning)) for key, meaning in (*own, *COMMON_KEYS))

@@ -34,7 +34,7 @@ class PlacesPage(PageScreen):
         self._kept = around.kept_take(tune.passage, tune.neck_map, terms, zero_s=now_s)
         self._done_s: float | None = None
         self._lost: str | None = None
-        self.view.keys = foot_keys(("keys.space", "keys.help"), other_stage="keys.stage")
+        self.view.keys = foot_keys(("keys.space", "keys.help"))
         self.view.aside = _off_map_sentence(self.take.expected) or tune.reason or say("places.begin")
         self._follow(now_s)
 

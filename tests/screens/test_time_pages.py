@@ -14,7 +14,9 @@ from game.neck.tuning import Place
 from game.practice.pencilled import NameMark, PlayedHead
 from game.screens.destinations import ToPage
 from game.screens.music_on_page import StillMusic
+from game.screens.played_back import heard_lines
 from game.settings import Settings
+from game.sound import silence
 from tests.screens.table import Table
 
 ROWS = ("F4 q, G4 q, A4 q, Bb4 q", "C5 q, Bb4 q, A4 h")
@@ -341,3 +343,33 @@ def test_the_bridge_gives_each_written_note_a_click_and_leads_back(table):
     assert table.screen.tune.tempo_bpm == 50
     table.key(pygame.K_j, "j")
     assert table.screen_name == "PlacesPage"
+
+
+def test_the_take_just_made_is_played_back_alone_or_beside_the_written_line(table):
+    table.with_coach()
+    table.around.sound = silence(table.around.settings)
+    click_page(table)
+    table.play_in_time(offset_s=0.02, wrong={3})
+    table.wait(2.0)
+    finished = table.screen.finished
+    (alone,) = heard_lines(finished, written=False)
+    assert [note.sounding for note in alone.notes] == [53, 55, 59, 58, 60, 58, 57]
+    played, written = heard_lines(finished, written=True)
+    assert [note.sounding for note in written.notes] == list(SOUNDINGS)
+    assert [note.onset_s for note in written.notes][:3] == pytest.approx([0, 0.6, 1.2])
+    assert played.pan < 0 < written.pan
+    table.key(pygame.K_p, "p")
+    table.key(pygame.K_w, "w")
+    table.wait(0.2)
+    assert table.screen_name == "ResultScreen"
+
+
+def test_bars_that_were_played_to_the_player_prove_less_from_then_on(table):
+    table.with_coach()
+    table.around.sound = silence(table.around.settings)
+    click_page(table)
+    table.play_in_time()
+    table.wait(2.0)
+    table.key(pygame.K_w, "w")
+    page = click_page(table)
+    assert page._kept.begun.sighting.heard
