@@ -16,7 +16,7 @@ from game.desk.paper import set_line
 from game.desk.sheet import SMALLEST, Sheet
 from game.desk.surroundings import Surroundings
 from game.desk.type import Face, fitted
-from game.desk.words import say
+from game.desk.words import as_sentence, say
 from game.errors import HomefretError
 from game.instrument.played import NoteStarted
 from game.screens.destinations import (
@@ -170,6 +170,8 @@ class App:
         except HomefretError as error:
             self.around.say_error(error)
         self._mind_the_hands()
+        if self.around.keeping is not None and self.around.keeping.trouble:
+            self.around.say(as_sentence(self.around.keeping.trouble))
         self._new_screen = True
 
     def _mind_the_hands(self) -> None:

@@ -88,9 +88,9 @@ class Keeping:
         """What is wrong with the log, for the player."""
         return self.log.trouble
 
-    def close(self) -> None:
-        """Write what is left."""
-        self.log.close()
+    def close(self) -> str | None:
+        """Write what is left. A sentence when something could not be written."""
+        return self.log.close()
 
 
 class TakeInLog:

@@ -35,6 +35,10 @@ class Sound:
         """Begin the count-in; the clock time of the music's time 0."""
         return self.metronome.start(clock, pause=self._pause)
 
+    def make_ready(self, soundings: Sequence[int]) -> None:
+        """Render strings beforehand, so that none is rendered in a take."""
+        self.strings.make_ready(soundings)
+
     def pluck(self, sounding: int) -> None:
         """Sound a note; silent where no string of ours reaches."""
         try:

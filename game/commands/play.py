@@ -75,8 +75,9 @@ def _play() -> int:
     finally:
         if app.ears:
             app.ears.close()
-        if app.around.keeping:
-            app.around.keeping.close()
+        unwritten = app.around.keeping.close() if app.around.keeping else None
+        if unwritten:
+            print(f"homefret: {unwritten}", file=sys.stderr)
         pygame.quit()
     return 0
 
@@ -95,6 +96,7 @@ def _load_the_rest(app: "App") -> None:
     around.keeping.finish_cut_short()
     around.coaching = Coaching(around.keeping, target_bpm=around.settings.target_bpm)
     around.sound = open_sound(around.settings)
+    around.sound.make_ready(tuple(around.settings.neck_map().places))
     app.warm_up()
 
 

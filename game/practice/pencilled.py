@@ -142,7 +142,7 @@ def _count(at: Fraction, meter: Meter) -> str:
     beat, rest = divmod(at / meter.beat_length, 1)
     if rest == 0:
         return str(int(beat) + 1)
-    words = {Fraction(1, 3): "+", Fraction(2, 3): "a"} if meter.compound else _PARTS
+    words = {Fraction(1, 3): "&", Fraction(2, 3): "a"} if meter.compound else _PARTS
     return words.get(rest, "")
 
 

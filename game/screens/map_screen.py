@@ -43,6 +43,8 @@ class MapScreen(Still):
         if event.type == pygame.MOUSEBUTTONDOWN and event.button == 1:
             place = self._neck.place_at(event.pos)
             if place is not None:
+                if self.around.sound is not None:
+                    self.around.sound.pluck(self._map.tuning.sounding(place))
                 self._move_home(place)
         if event.type != pygame.KEYDOWN:
             return None

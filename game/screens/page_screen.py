@@ -81,24 +81,33 @@ class PageScreen(Still):
         return turns[key]() if key in turns else None
 
     def played_by_hand(self, event: pygame.event.Event) -> PlayedNote | None:
-        """The note a click on the neck plays, or a key of the left half of the keyboard; None for everything else."""
-        now_s, neck_map = self.around.clock.now_s(), self.tune.neck_map
-        if event.type == pygame.KEYDOWN:
-            return played_by(
-                Key(event.scancode, shift=bool(event.mod & pygame.KMOD_SHIFT)),
-                at_s=now_s,
-                position=neck_map.position,
-                tuning=neck_map.tuning,
-                frets=neck_map.frets,
-            )
+        """The note a click on the neck plays, or a key of the left half of the keyboard; None for everything else. It is
+        heard, for no instrument sounds it.
+        """
+        played = self._by_key(event) if event.type == pygame.KEYDOWN else self._by_mouse(event)
+        if played is not None and self.around.sound is not None:
+            self.around.sound.pluck(played.sounding)
+        return played
+
+    def _by_key(self, event: pygame.event.Event) -> PlayedNote | None:
+        neck_map = self.tune.neck_map
+        return played_by(
+            Key(event.scancode, shift=bool(event.mod & pygame.KMOD_SHIFT)),
+            at_s=self.around.clock.now_s(),
+            position=neck_map.position,
+            tuning=neck_map.tuning,
+            frets=neck_map.frets,
+        )
+
+    def _by_mouse(self, event: pygame.event.Event) -> PlayedNote | None:
         neck = self.view.neck
         if neck is None or event.type != pygame.MOUSEBUTTONDOWN or event.button != 1:
             return None
         place = neck.place_at(event.pos)
         if place is None:
             return None
-        sounding = neck_map.tuning.sounding(place)
-        return PlayedNote(started_s=now_s, sounding=sounding, place=place, source=NECK_SOURCE)
+        sounding = self.tune.neck_map.tuning.sounding(place)
+        return PlayedNote(started_s=self.around.clock.now_s(), sounding=sounding, place=place, source=NECK_SOURCE)
 
 
 # The most needed first: at the foot of a small window there is not room for all.

@@ -92,7 +92,7 @@ class PageView:
             return None
         sheet = self.around.sheet
         area = sheet.text_area
-        room = pygame.Rect(area.left, sheet.paper.bottom - sheet.px(226), area.width, sheet.px(150))
+        room = pygame.Rect(area.left, sheet.paper.bottom - sheet.px(236), area.width, sheet.px(150))
         return NeckDrawing(room=room, neck_map=self.neck_map, left_handed=self.around.settings.left_handed)
 
     @property
@@ -100,7 +100,7 @@ class PageView:
         """Where the music stands."""
         sheet = self.around.sheet
         top = sheet.text_area.top + sheet.px(84)
-        bottom = sheet.paper.bottom - sheet.px(252 if self.neck_shown else 172)
+        bottom = sheet.paper.bottom - sheet.px(262 if self.neck_shown else 172)
         return pygame.Rect(sheet.text_area.left, top, sheet.text_area.width, max(bottom - top, sheet.px(160)))
 
     def draw(self, surface: pygame.Surface) -> bool:

@@ -227,3 +227,18 @@ def test_closing_the_window_ends_the_game(table):
 def test_escape_on_the_shelf_leaves(table):
     table.key(pygame.K_ESCAPE)
     assert not table.app.running
+
+
+def test_a_practice_log_that_cannot_be_written_is_told_and_practice_goes_on(table):
+    folder = table.around.settings_path.parent
+    (folder / "practice.sqlite").write_text("this is no practice log", encoding="utf-8")
+    table.with_coach()
+    table.open("F4 h, G4 h")
+    table.play(53)
+    table.play(55)
+    table.around.keeping.log.flush(0.5)
+    table.wait(1.0)
+    assert table.screen_name == "ResultScreen"
+    table.go(ToShelf())
+    assert table.around.keeping.trouble
+    assert table.around.message.lower().startswith(table.around.keeping.trouble[:20].lower())

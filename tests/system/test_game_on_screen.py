@@ -175,7 +175,7 @@ def test_the_same_by_mouse_on_the_neck(screen, tmp_path):
     homes = first_passage()
     played, faults = with_three_faults(homes)
     # Where the page draws the neck in a window of this size.
-    neck = NeckDrawing(room=pygame.Rect(70, 694 - 226, 1140, 150), neck_map=MAP)
+    neck = NeckDrawing(room=pygame.Rect(70, 694 - 236, 1140, 150), neck_map=MAP)
     with game_on(screen, tmp_path, {**os.environ, "HOMEFRET_MIDI_API": "alsa"}) as game:
         open_first_passage(game)
         for place in played:
