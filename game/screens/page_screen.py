@@ -81,8 +81,8 @@ class PageScreen(Still):
         return turns[key]() if key in turns else None
 
     def played_by_hand(self, event: pygame.event.Event) -> PlayedNote | None:
-        """The note a click on the neck plays, or a key of the left half of the keyboard; None for everything else. It is
-        heard, for no instrument sounds it.
+        """The note a click on the neck plays, or a key of the left half of the keyboard; None for everything else. It
+        is heard, for no instrument sounds it.
         """
         played = self._by_key(event) if event.type == pygame.KEYDOWN else self._by_mouse(event)
         if played is not None and self.around.sound is not None:
