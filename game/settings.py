@@ -43,8 +43,8 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
 
     `staff_space_px` is the distance of two staff lines at a window 1080 px high; at least 22 is easy to read from a
     metre away. `base_channel` is the MIDI channel of string 1, 1 to 11. `still` shows lines that stand still in timed
-    stages, `slip` covers the bar being played. `volume` is 0 to 1; `target_bpm`, in the metre's own beat, is the tempo at
-    which a passage is signed off.
+    stages, `slip` covers the bar being played. `volume` is 0 to 1; `target_bpm`, in the metre's own beat, is the
+    tempo at which a passage is signed off.
     """
 
     look: Look = Look.PAPER

@@ -107,9 +107,7 @@ def bench_start() -> None:
     row("verovio loaded", f"{ms(engraver.prepare):.0f} ms")
     row("32 bars: notation written", f"{ms(lambda: musicxml(bars, Reading.GUITAR)):.1f} ms")
     notation = musicxml(bars, Reading.GUITAR)
-    alone = statistics.median(
-        ms(lambda: engraver.endless_svg(notation, engraver.Face.ENGRAVED)) for _ in range(5)
-    )
+    alone = statistics.median(ms(lambda: engraver.endless_svg(notation, engraver.Face.ENGRAVED)) for _ in range(5))
     row("32 bars: verovio alone (reference)", f"{alone:.0f} ms")
     made: list = []
     first = ms(lambda: made.append(staff_of(bars)))

@@ -162,9 +162,7 @@ def _latency(name: str, environment: dict[str, str], *, busy: bool) -> None:
     player.join()
     heard += inputs.drain()
     inputs.close()
-    late_ms = [
-        (message.at_s - began[0] - at_s) * 1000 for message, (at_s, _) in zip(heard, sent, strict=False)
-    ]
+    late_ms = [(message.at_s - began[0] - at_s) * 1000 for message, (at_s, _) in zip(heard, sent, strict=False)]
     cells = (f"{figure:.2f} ms" for figure in (_share(late_ms, 0.5), _share(late_ms, 0.99), max(late_ms)))
     _row(f"JACK, message to stamp, {name}", *cells, "2 frames")
     _row("  messages heard of sent", f"{len(heard)} / {len(sent)}")

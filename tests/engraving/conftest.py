@@ -42,9 +42,7 @@ def _bar(
         elif token == ")":
             last = events[-1]
             assert last.value.tuplet
-            events[-1] = replace(
-                last, value=replace(last.value, tuplet=replace(last.value.tuplet, stops=True))
-            )
+            events[-1] = replace(last, value=replace(last.value, tuplet=replace(last.value.tuplet, stops=True)))
             tuplet = None
         else:
             events.append(_event(token, onset, tuplet, metre))

@@ -34,8 +34,7 @@ def _random_bars(bar, seed):
     return tuple(
         bar(
             " ".join(
-                f"{chance.choice('CDEFGAB')}{chance.choice(['', '#', 'b'])}{chance.choice('345')}:1/2"
-                for _ in range(8)
+                f"{chance.choice('CDEFGAB')}{chance.choice(['', '#', 'b'])}{chance.choice('345')}:1/2" for _ in range(8)
             ),
             fifths=chance.randint(-3, 3),
         )

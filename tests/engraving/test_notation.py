@@ -64,15 +64,10 @@ def test_music21_reads_back_ties_tuplets_keys_and_metres(page):
         if note.duration.tuplets
         else None
         for note in notes
-    ] == [
-        (event.value.tuplet.actual, event.value.tuplet.normal) if event.value.tuplet else None
-        for event in ours
-    ]
+    ] == [(event.value.tuplet.actual, event.value.tuplet.normal) if event.value.tuplet else None for event in ours]
     keys = [(key.measureNumber, key.sharps) for key in part.recurse().getElementsByClass("KeySignature")]
     assert keys == [(0, -1), (6, 3), (7, 0)]
-    metres = [
-        (time.measureNumber, time.ratioString) for time in part.recurse().getElementsByClass("TimeSignature")
-    ]
+    metres = [(time.measureNumber, time.ratioString) for time in part.recurse().getElementsByClass("TimeSignature")]
     assert metres == [(0, "4/4"), (7, "6/8"), (8, "4/4")]
 
 
@@ -133,9 +128,7 @@ def test_a_tie_carries_its_accidental_over_the_bar_line(bar):
 
 
 def test_a_tuplet_has_a_bracket_only_where_no_beam_holds_it_together(bar):
-    text = musicxml(
-        (bar("(3 C5:1/2 D5:1/2 E5:1/2 ) (3 C5:1 D5:1/2 ) (3 C5:1/2 R:1/2 E5:1/2 ) C5:1"),), Reading.GUITAR
-    )
+    text = musicxml((bar("(3 C5:1/2 D5:1/2 E5:1/2 ) (3 C5:1 D5:1/2 ) (3 C5:1/2 R:1/2 E5:1/2 ) C5:1"),), Reading.GUITAR)
     assert re.findall(r'type="start" bracket="(yes|no)"', text) == ["no", "yes", "yes"]
 
 
@@ -236,8 +229,7 @@ def test_random_lines_come_back_from_music21_as_they_went(bar, seed):
     part = _read_by_music21(musicxml(bars, Reading.GUITAR))
     notes = [note for note in part.flatten().notes if note.isNote]
     found = [
-        (_exact(note.getOffsetInHierarchy(part)), _exact(note.quarterLength), _sounding_name(note))
-        for note in notes
+        (_exact(note.getOffsetInHierarchy(part)), _exact(note.quarterLength), _sounding_name(note)) for note in notes
     ]
     assert found == list(_expected(bars, Reading.GUITAR))
 
@@ -248,9 +240,7 @@ def _random_bar(chance, bar, index):
     left = Fraction(4 * beats, unit)
     tokens = []
     while left > 0:
-        length = chance.choice(
-            [size for size in (Fraction(1, 4), Fraction(1, 2), Fraction(1)) if size <= left]
-        )
+        length = chance.choice([size for size in (Fraction(1, 4), Fraction(1, 2), Fraction(1)) if size <= left])
         name = chance.choice("CDEFGAB") + chance.choice(["", "", "#", "b", "##", "bb"]) + chance.choice("345")
         tokens.append(f"{'R' if chance.random() < 0.1 else name}:{length}")
         left -= length

@@ -29,9 +29,7 @@ def _middle(rect):
 
 def _pixels(surface, rect):
     return {
-        tuple(surface.get_at((x, y)))[:3]
-        for x in range(rect.left, rect.right)
-        for y in range(rect.top, rect.bottom)
+        tuple(surface.get_at((x, y)))[:3] for x in range(rect.left, rect.right) for y in range(rect.top, rect.bottom)
     }
 
 
@@ -85,9 +83,7 @@ def test_staff_lines_fill_whole_rows_and_leave_the_rows_between_clear(screen, ba
     thick = line_px(space_px)
     lines = [top + line * space_px - thick // 2 + row for line in range(5) for row in range(thick)]
     assert inked == lines
-    assert all(
-        tuple(screen.get_at((x, y)))[:3] == PAPER for y in range(top, top + 4 * space_px) if y not in lines
-    )
+    assert all(tuple(screen.get_at((x, y)))[:3] == PAPER for y in range(top, top + 4 * space_px) if y not in lines)
 
 
 def test_the_clef_stays_while_the_music_moves(staff, screen):
@@ -145,9 +141,7 @@ def test_a_new_size_moves_everything_in_proportion(staff, screen):
     assert large.centerx == pytest.approx(2 * small.centerx, abs=3)
     assert large.width == pytest.approx(2 * small.width, abs=4)
     staff.draw(screen, View(AREA, 160, large.centerx - 600))
-    assert (
-        tuple(screen.get_at(_middle(staff.on_screen(large, View(AREA, 160, large.centerx - 600)))))[:3] == INK
-    )
+    assert tuple(screen.get_at(_middle(staff.on_screen(large, View(AREA, 160, large.centerx - 600)))))[:3] == INK
 
 
 def test_a_new_theme_recolours_paper_and_ink(staff, screen):

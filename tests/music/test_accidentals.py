@@ -48,7 +48,9 @@ def test_what_alters_a_note_is_told():
 
 
 notes = st.lists(
-    st.tuples(st.sampled_from(STEPS), st.sampled_from(["bb", "b", "", "#", "##"]), st.integers(4, 5)), min_size=1, max_size=12
+    st.tuples(st.sampled_from(STEPS), st.sampled_from(["bb", "b", "", "#", "##"]), st.integers(4, 5)),
+    min_size=1,
+    max_size=12,
 )
 
 

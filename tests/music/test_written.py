@@ -31,7 +31,7 @@ def test_grace_notes_and_rests_are_not_asked_for():
 
 
 def test_the_guitar_sounds_an_octave_below_the_page():
-    """Open low E is written E3 and sounds 40, open high E written E5... sounds 64 (trade; MusicXML clef-octave-change -1)."""
+    """Open low E is written E3 and sounds 40, high E written E5 and sounds 64 (trade; clef-octave-change -1)."""
     low, high = passage("E3 h, E5 h").notes
     assert (low.sounding, high.sounding) == (40, 64)
 

@@ -108,5 +108,5 @@ def test_a_map_that_cannot_be_is_refused_with_the_reason(settings, message):
 
 
 def test_all_faults_are_told_at_once():
-    with pytest.raises(MapError, match="position 30 .*; string 9 fret 0 .*"):
+    with pytest.raises(MapError, match=r"position 30 .*; string 9 fret 0 .*"):
         standard_map(position=30, choices={60: Place(9, 0)})
