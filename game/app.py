@@ -24,6 +24,7 @@ from game.screens.destinations import (
     Leave,
     OpenTune,
     ToMap,
+    ToMarking,
     ToPage,
     ToResult,
     ToSettings,
@@ -192,6 +193,10 @@ class App:
             from game.screens.result import ResultScreen
 
             return ResultScreen(self.around, destination)
+        if isinstance(destination, ToMarking):
+            from game.screens.marking_screen import MarkingScreen
+
+            return MarkingScreen(self.around, destination.tune)
         if isinstance(destination, ToMap):
             from game.screens.map_screen import MapScreen
 

@@ -36,6 +36,7 @@ class InstrumentKind(Enum):
 
     GUITAR = "guitar"
     KEYBOARD = "keyboard"
+    NO_PICKUP = "no pickup"
 
 
 class Settings(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=False):

@@ -61,7 +61,7 @@ def account_of(finished: Finished, names: NoteNames) -> tuple[str, ...]:
     details = [
         _told(finished, verdict, names)
         for verdict in finished.judgement.verdicts
-        if verdict.verdict in (Verdict.WRONG_PITCH, Verdict.OTHER_PLACE)
+        if verdict.verdict in (Verdict.WRONG_PITCH, Verdict.OTHER_PLACE) and verdict.first is not None
     ]
     sentences = [_headline(finished, "all", "some")]
     if finished.timed:

@@ -11,7 +11,7 @@ from game.desk.theme import Theme
 from game.desk.type import Face, width_of
 from game.engraving.outlines import LEDGER_OVERHANG, ledger_steps
 from game.music.written import HeadId
-from game.practice.pencilled import LeftOut, Mark, NameMark, OffTime, PlacedMark, PlaceMark, PlayedHead
+from game.practice.pencilled import LeftOut, Mark, NameMark, OffTime, PlacedMark, PlaceMark, PlayedHead, SaidWrong
 
 _SIGNS = {-2: "♭♭", -1: "♭", 0: "♮", 1: "♯", 2: "♯♯"}
 
@@ -51,6 +51,8 @@ def _draw(surface: pygame.Surface, mark: Mark, spot: Spot, theme: Theme, seed: i
         _draw_name(surface, mark, spot, theme, seed)
     elif isinstance(mark, LeftOut):
         _draw_left_out(surface, spot, theme, seed)
+    elif isinstance(mark, SaidWrong):
+        _draw_said_wrong(surface, spot, theme, seed)
     elif isinstance(mark, OffTime):
         _draw_off_time(surface, mark, spot, theme, seed)
 
@@ -114,6 +116,15 @@ def _draw_left_out(surface: pygame.Surface, spot: Spot, theme: Theme, seed: int)
     size = round(space * 1.2)
     strokes = (((2.0, 2.0), (size / 2, size * 0.75), (size - 2.0, 2.0)),)
     image = pencil.drawn(strokes, (size, size), max(1.6, space * 0.14), theme.accent, seed)
+    surface.blit(image, image.get_rect(midbottom=(spot.head.centerx, _above(spot))))
+
+
+def _draw_said_wrong(surface: pygame.Surface, spot: Spot, theme: Theme, seed: int) -> None:
+    """A small cross."""
+    size = round(spot.space_px * 1.2)
+    far = size - 2.0
+    strokes = (((2.0, 2.0), (far, far)), ((far, 2.0), (2.0, far)))
+    image = pencil.drawn(strokes, (size, size), max(1.6, spot.space_px * 0.13), theme.accent, seed)
     surface.blit(image, image.get_rect(midbottom=(spot.head.centerx, _above(spot))))
 
 

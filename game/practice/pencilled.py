@@ -56,7 +56,12 @@ class OffTime:
     early: bool
 
 
-Mark = PlayedHead | PlaceMark | NameMark | LeftOut | OffTime
+@dataclass(frozen=True, slots=True)
+class SaidWrong:
+    """A small cross over a note that its player said was wrong."""
+
+
+Mark = PlayedHead | PlaceMark | NameMark | LeftOut | OffTime | SaidWrong
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,7 +81,7 @@ def marks_of(note: ExpectedNote, verdict: NoteVerdict, *, key: Key, reading: Rea
 def _mark_of(note: ExpectedNote, verdict: NoteVerdict, key: Key, reading: Reading) -> Mark | None:
     first = verdict.first
     if first is None:
-        return LeftOut() if verdict.verdict is Verdict.MISSED else None
+        return _without_answer(verdict.verdict)
     match verdict.verdict:
         case Verdict.WRONG_PITCH:
             return _played_head(note.note.pitch, first.sounding + 12 * reading.octaves_down, key)
@@ -87,6 +92,13 @@ def _mark_of(note: ExpectedNote, verdict: NoteVerdict, key: Key, reading: Readin
     if first.place is None and note.home is not None:
         return PlaceMark(place=note.home.place, home=True)
     return None
+
+
+def _without_answer(word: Verdict) -> Mark | None:
+    """The mark of a note nothing was heard for: it was missed, or its player said that it was wrong."""
+    if word is Verdict.MISSED:
+        return LeftOut()
+    return SaidWrong() if word is Verdict.WRONG_PITCH else None
 
 
 def _played_head(written: Pitch, midi: int, key: Key) -> PlayedHead:

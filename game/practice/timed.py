@@ -125,6 +125,11 @@ class TimedTake:
         last = self.expected[-1].note
         return self._grid.onsets_s[-1] + min(float(last.length) * self.quarter_s, 2.0)
 
+    @property
+    def heard_anything(self) -> bool:
+        """Whether a note has come."""
+        return bool(self._played)
+
     def over(self, now_s: float) -> bool:
         """Whether the take has come to its end."""
         return self.zero_s is not None and now_s - self.zero_s >= self.end_s + _LINGER_S

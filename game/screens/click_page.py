@@ -21,10 +21,11 @@ from game.music.keys import Key
 from game.music.passage import Passage
 from game.practice.pencilled import OffTime, marks_of
 from game.practice.timed import TimedTake, TimedTerms
-from game.screens.destinations import Destination, OpenTune, ToResult, ToShelf
+from game.screens.destinations import Destination, OpenTune, ToMarking, ToResult, ToShelf
 from game.screens.music_on_page import AHEAD_S, MovingMusic
 from game.screens.page_screen import foot_keys
 from game.screens.time_page import TimePage, looped
+from game.settings import InstrumentKind
 
 SILENCE_S = 1.0
 # A bar counts as left a little after its bar line, when its last note can no longer be answered.
@@ -217,8 +218,12 @@ class ClickPage(TimePage):
     def _finished(self, now_s: float) -> ToResult | None:
         return self.judged(self.take.finish(now_s), self._kept, counted_from_s=0.0)
 
-    def stop(self) -> ToResult | ToShelf:
+    def stop(self) -> ToResult | ToMarking | ToShelf:
         self.sound.metronome.stop()
+        now_s = self.around.clock.now_s()
+        unheard = self.around.settings.instrument is InstrumentKind.NO_PICKUP and not self.tune.one_a_click
+        if unheard and self.take.over(now_s) and not self.take.heard_anything:
+            return ToMarking(self.tune)
         return self._finished(self.around.clock.now_s()) or self._last_round or ToShelf()
 
 

@@ -126,6 +126,13 @@ class ToResult:
 
 
 @dataclass(frozen=True, slots=True)
+class ToMarking:
+    """A take in rhythm that nothing listened to, to be marked by its player."""
+
+    tune: OpenTune
+
+
+@dataclass(frozen=True, slots=True)
 class ToMap:
     """The map, to look at and to change."""
 
@@ -140,4 +147,4 @@ class Leave:
     """Out of the game."""
 
 
-Destination = ToShelf | ToPage | ToResult | ToMap | ToSettings | Leave
+Destination = ToShelf | ToPage | ToResult | ToMarking | ToMap | ToSettings | Leave

@@ -9,9 +9,10 @@ from game.desk.words import say
 from game.instrument.played import PlayedNote
 from game.practice.free import FreeTake
 from game.practice.pencilled import NameMark, count_marks
-from game.screens.destinations import Destination, OpenTune, ToResult, ToShelf
+from game.screens.destinations import Destination, OpenTune, ToMarking, ToResult, ToShelf
 from game.screens.page_screen import foot_keys
 from game.screens.time_page import TimePage
+from game.settings import InstrumentKind
 
 
 class FreePage(TimePage):
@@ -23,12 +24,18 @@ class FreePage(TimePage):
         self._kept = self.new_kept(zero_s=around.clock.now_s())
         keys = ("K", "keys.metronome"), ("O", "keys.still"), ("keys.space", "keys.count")
         self.view.keys = foot_keys(*keys)
-        self.view.aside = tune.reason or say(f"{tune.stage.value}.begin")
+        self.view.aside = say("marked.free") if self._unheard else tune.reason or say(f"{tune.stage.value}.begin")
         self._look()
 
     @property
     def commands(self) -> dict[int, Callable[[float], Destination | None]]:
-        return {**super().commands, pygame.K_SPACE: lambda _: self._count()}
+        marking = {pygame.K_RETURN: lambda _: ToMarking(self.tune)} if self._unheard else {}
+        return {**super().commands, pygame.K_SPACE: lambda _: self._count(), **marking}
+
+    @property
+    def _unheard(self) -> bool:
+        """Whether nothing listens to the player, who will mark the take when it is over."""
+        return self.around.settings.instrument is InstrumentKind.NO_PICKUP
 
     def _count(self) -> None:
         """The counts under the notes, on request: 1 & 2 &."""

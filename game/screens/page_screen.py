@@ -11,7 +11,7 @@ from game.instrument.keyrow import Key, played_by
 from game.instrument.played import PlayedNote
 from game.practice.kept import NECK_SOURCE
 from game.screens.commands import change_look
-from game.screens.destinations import Destination, OpenTune, ToPage, ToResult, ToShelf
+from game.screens.destinations import Destination, OpenTune, ToPage
 from game.screens.page_view import PageView, stage_in_words
 from game.screens.screen import Still
 
@@ -36,7 +36,7 @@ class PageScreen(Still):
     def moving(self) -> bool:
         return self.view.moving
 
-    def stop(self) -> ToResult | ToShelf:
+    def stop(self) -> Destination:
         """Leave the take where it is; what was read is shown, and nothing read leads to the shelf."""
         raise NotImplementedError
 

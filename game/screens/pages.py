@@ -16,6 +16,8 @@ from game.screens.letters_page import LettersPage
 from game.screens.music_on_page import ENGRAVED_FACES
 from game.screens.page_screen import PageScreen
 from game.screens.places_page import PlacesPage
+from game.screens.self_marked_page import SelfMarkedPage
+from game.settings import InstrumentKind
 
 # Something of everything a page draws, for warming up.
 _WARM_BAR = Bar(
@@ -41,7 +43,11 @@ def page_for(around: Surroundings, tune: OpenTune) -> PageScreen:
         from game.screens.free_page import FreePage  # noqa: PLC0415
 
         return FreePage(around, tune)
-    return LettersPage(around, tune) if tune.stage is Stage.LETTERS else PlacesPage(around, tune)
+    if tune.stage is Stage.LETTERS:
+        return LettersPage(around, tune)
+    if around.settings.instrument is InstrumentKind.NO_PICKUP:
+        return SelfMarkedPage(around, tune)
+    return PlacesPage(around, tune)
 
 
 def warm_up(around: Surroundings) -> None:

@@ -1,11 +1,14 @@
 """The take just made as something to be heard, alone or beside the written line."""
 
+from collections.abc import Sequence
+
 from game.audio.line import Line, LineNote
+from game.music.written import WrittenNote
 from game.practice.finished import FinishedTake
 
 # Beside each other, what was played stands to the left and the written line to the right.
 _APART = 0.7
-_USUAL_BPM = 72.0
+USUAL_BPM = 72.0
 
 
 def heard_lines(finished: FinishedTake, *, written: bool) -> tuple[Line, ...]:
@@ -17,17 +20,20 @@ def heard_lines(finished: FinishedTake, *, written: bool) -> tuple[Line, ...]:
     )
     if not written:
         return (Line(notes=played),)
-    first = finished.expected[0].note.onset
-    quarter_s = 60.0 / _quarter_bpm(finished)
-    line = tuple(
-        LineNote(onset_s=float(note.note.onset - first) * quarter_s, sounding=note.sounding)
-        for note in finished.expected
-    )
-    return (Line(notes=played, pan=-_APART), Line(notes=line, pan=_APART))
+    notes = [expected.note for expected in finished.expected]
+    line = written_line(notes, quarter_bpm=_quarter_bpm(finished), pan=_APART)
+    return (Line(notes=played, pan=-_APART), line)
+
+
+def written_line(notes: Sequence[WrittenNote], *, quarter_bpm: float, pan: float = 0.0) -> Line:
+    """Written notes as they stand, from the first, at a tempo in quarter notes."""
+    first, quarter_s = notes[0].onset, 60.0 / quarter_bpm
+    heard = (LineNote(onset_s=float(note.onset - first) * quarter_s, sounding=note.sounding) for note in notes)
+    return Line(notes=tuple(heard), pan=pan)
 
 
 def _quarter_bpm(finished: FinishedTake) -> float:
     """The take's tempo in quarter notes: that of the click, the player's own, or an easy one without either."""
     if finished.tempo_bpm is not None:
         return finished.tempo_bpm * float(finished.passage.bars[0].meter.beat_length)
-    return finished.usual_bpm or _USUAL_BPM
+    return finished.usual_bpm or USUAL_BPM
