@@ -19,11 +19,12 @@ from game.judging.swing import STRAIGHT, default_swing
 from game.judging.verdicts import COUNTS_AS_CLEAN
 from game.music.keys import Key
 from game.music.passage import Passage
+from game.practice.free_note import MOST_PLUCKS
 from game.practice.pencilled import OffTime, marks_of
 from game.practice.timed import TimedTake, TimedTerms
 from game.screens.destinations import Destination, OpenTune, ToMarking, ToResult, ToShelf
 from game.screens.music_on_page import AHEAD_S, MovingMusic
-from game.screens.page_screen import foot_keys
+from game.screens.page_screen import foot_keys, free_string_keys
 from game.screens.time_page import TimePage, looped
 from game.settings import InstrumentKind
 
@@ -47,7 +48,8 @@ class ClickPage(TimePage):
         self._left_bars = 0
         self._last_round: ToResult | None = None
         keys = ("keys.space", "keys.begin"), ("P", "keys.pause"), ("- =", "keys.tempo"), ("L", "keys.loop")
-        self.view.keys = foot_keys(*keys, ("O", "keys.still"))
+        free = free_string_keys(around, tune.neck_map, "keys.free_click")
+        self.view.keys = (*free, *foot_keys(*keys, ("O", "keys.still")))
         self.view.aside = tune.reason or say("time.begin")
         self._follow(around.clock.now_s())
 
@@ -146,7 +148,7 @@ class ClickPage(TimePage):
         self.view.aside = say("time.paused", bar=self.tune.passage.bars[self._resume_bar].number)
         self._follow(now_s)
 
-    def tick(self, now_s: float) -> Destination | None:
+    def passed(self, now_s: float) -> Destination | None:
         self.sound.tick(now_s)
         if not self.running:
             return None
@@ -217,6 +219,13 @@ class ClickPage(TimePage):
 
     def _finished(self, now_s: float) -> ToResult | None:
         return self.judged(self.take.finish(now_s), self._kept, counted_from_s=0.0)
+
+    def commanded(self, plucks: int, now_s: float) -> Destination | None:
+        """One pluck of the free string pauses or goes on, three go slower."""
+        if plucks == 1:
+            self.pause(now_s)
+            return None
+        return self.wish(Wish.SLOWER) if plucks == MOST_PLUCKS else super().commanded(plucks, now_s)
 
     def stop(self) -> ToResult | ToMarking | ToShelf:
         self.sound.metronome.stop()

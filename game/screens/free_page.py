@@ -4,13 +4,15 @@ from collections.abc import Callable
 
 import pygame
 
+from game.coach.events import Wish
 from game.desk.surroundings import Surroundings
 from game.desk.words import say
 from game.instrument.played import PlayedNote
 from game.practice.free import FreeTake
+from game.practice.free_note import MOST_PLUCKS
 from game.practice.pencilled import NameMark, count_marks
 from game.screens.destinations import Destination, OpenTune, ToMarking, ToResult, ToShelf
-from game.screens.page_screen import foot_keys
+from game.screens.page_screen import foot_keys, free_string_keys
 from game.screens.time_page import TimePage
 from game.settings import InstrumentKind
 
@@ -23,7 +25,8 @@ class FreePage(TimePage):
         self.take = FreeTake(tune.passage, tune.neck_map, tune.stage)
         self._kept = self.new_kept(zero_s=around.clock.now_s())
         keys = ("K", "keys.metronome"), ("O", "keys.still"), ("keys.space", "keys.count")
-        self.view.keys = foot_keys(*keys)
+        free = free_string_keys(around, tune.neck_map, "keys.free_free")
+        self.view.keys = (*free, *foot_keys(*keys))
         self.view.aside = say("marked.free") if self._unheard else tune.reason or say(f"{tune.stage.value}.begin")
         self._look()
 
@@ -55,8 +58,15 @@ class FreePage(TimePage):
             head = self.take.expected[self.take.at].note.heads[0]
             self.view.look_at(head, self.around.clock.now_s())
 
-    def tick(self, now_s: float) -> Destination | None:
+    def passed(self, now_s: float) -> Destination | None:
         return self.stop() if self.take.over(now_s) else None
+
+    def commanded(self, plucks: int, now_s: float) -> Destination | None:
+        """One pluck of the free string shows the counts, three put the metronome on."""
+        if plucks == 1:
+            self._count()
+            return None
+        return self.wish(Wish.METRONOME_NOW) if plucks == MOST_PLUCKS else super().commanded(plucks, now_s)
 
     def stop(self) -> ToResult | ToShelf:
         return self.judged(self.take.finish(), self._kept) or ToShelf()

@@ -8,7 +8,9 @@ import pygame
 from game.desk.surroundings import Surroundings
 from game.desk.words import say
 from game.instrument.keyrow import Key, played_by
-from game.instrument.played import PlayedNote
+from game.instrument.played import NoteStarted, PlayedNote
+from game.neck.map import NeckMap
+from game.practice.free_note import FreeString
 from game.practice.kept import NECK_SOURCE
 from game.screens.commands import change_look
 from game.screens.destinations import Destination, OpenTune, ToPage
@@ -24,6 +26,7 @@ class PageScreen(Still):
     def __init__(self, around: Surroundings, tune: OpenTune) -> None:
         super().__init__(around)
         self.tune = tune
+        self._string = FreeString()
         self.view = PageView(
             around=around,
             passage=tune.passage,
@@ -35,6 +38,29 @@ class PageScreen(Still):
     @property
     def moving(self) -> bool:
         return self.view.moving
+
+    def hear(self, event: NoteStarted) -> Destination | None:
+        """A note from an instrument: the free open string commands, everything else is for the stage."""
+        if self._string.took(event.note, self.tune.neck_map):
+            return None
+        return self.heard(event)
+
+    def heard(self, event: NoteStarted) -> Destination | None:
+        """A note that may answer something."""
+        raise NotImplementedError
+
+    def tick(self, now_s: float) -> Destination | None:
+        meant = self._string.meant(now_s)
+        commanded = self.commanded(meant, now_s) if meant else None
+        return commanded or self.passed(now_s)
+
+    def commanded(self, plucks: int, now_s: float) -> Destination | None:  # noqa: ARG002 - for the stages
+        """The free string was plucked so often: twice ends the take in every stage."""
+        return self.stop() if plucks == _STOP_PLUCKS else None
+
+    def passed(self, now_s: float) -> Destination | None:  # noqa: ARG002
+        """Time has passed."""
+        return None
 
     def stop(self) -> Destination:
         """Leave the take where it is; what was read is shown, and nothing read leads to the shelf."""
@@ -110,6 +136,8 @@ class PageScreen(Still):
         return PlayedNote(started_s=self.around.clock.now_s(), sounding=sounding, place=place, source=NECK_SOURCE)
 
 
+_STOP_PLUCKS = 2
+
 # The most needed first: at the foot of a small window there is not room for all.
 COMMON_KEYS = (
     ("keys.escape", "keys.stop"),
@@ -125,3 +153,11 @@ COMMON_KEYS = (
 def foot_keys(*own: tuple[str, str]) -> tuple[tuple[str, str], ...]:
     """The line of keys at the foot of a page: the stage's own first, then the common ones."""
     return tuple((say(key) if key.startswith("keys.") else key, say(meaning)) for key, meaning in (*own, *COMMON_KEYS))
+
+
+def free_string_keys(around: Surroundings, neck_map: NeckMap, meaning: str) -> tuple[tuple[str, str], ...]:
+    """What the free open string does here, for a player with a guitar in hand; nothing where no string is free."""
+    free = neck_map.free_note
+    if free is None or not around.instrument_present:
+        return ()
+    return ((say("free.open", ordinal=say(f"ordinal.{free.string}")), say(meaning)),)

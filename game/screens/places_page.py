@@ -15,7 +15,7 @@ from game.practice.pencilled import NameMark, PlacedMark, marks_of
 from game.practice.places import PlacesTake
 from game.practice_log.records import Terms
 from game.screens.destinations import Destination, OpenTune, ToResult, ToShelf
-from game.screens.page_screen import PageScreen, foot_keys
+from game.screens.page_screen import PageScreen, foot_keys, free_string_keys
 
 # The last note stays in sight for a moment before the page with its marks is laid down.
 LAST_NOTE_S = 0.9
@@ -34,7 +34,8 @@ class PlacesPage(PageScreen):
         self._kept = around.kept_take(tune.passage, tune.neck_map, terms, zero_s=now_s)
         self._done_s: float | None = None
         self._lost: str | None = None
-        self.view.keys = foot_keys(("keys.space", "keys.help"))
+        free = free_string_keys(around, tune.neck_map, "keys.free_places")
+        self.view.keys = (*free, *foot_keys(("keys.space", "keys.help")))
         self.view.aside = _off_map_sentence(self.take.expected) or tune.reason or say("places.begin")
         self._follow(now_s)
 
@@ -52,7 +53,7 @@ class PlacesPage(PageScreen):
                 return None
         return self.handle_common(event)
 
-    def hear(self, event: NoteStarted) -> Destination | None:
+    def heard(self, event: NoteStarted) -> Destination | None:
         if event.off_neck is not None:
             self.around.say(say("page.off_neck", why=event.off_neck.value))
         elif event.note.place is None and not self.take.pitch_only:
@@ -130,7 +131,7 @@ class PlacesPage(PageScreen):
         else:
             super().device_found(name)
 
-    def tick(self, now_s: float) -> Destination | None:
+    def passed(self, now_s: float) -> Destination | None:
         if self._done_s is not None:
             return self.stop() if now_s - self._done_s >= LAST_NOTE_S else None
         if self._lost is not None:
@@ -140,6 +141,13 @@ class PlacesPage(PageScreen):
         if step is not before:
             self._help(step, now_s)
         return None
+
+    def commanded(self, plucks: int, now_s: float) -> Destination | None:
+        """One pluck of the free string asks for help."""
+        if plucks == 1:
+            self._help(self.take.ask_help(), now_s)
+            return None
+        return super().commanded(plucks, now_s)
 
     def stop(self) -> ToResult | ToShelf:
         finished = self.take.finish()

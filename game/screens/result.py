@@ -18,10 +18,11 @@ from game.instrument.played import NoteStarted
 from game.music.pitch import pitch
 from game.music.written import HeadId
 from game.practice.finished import FinishedTake
+from game.practice.free_note import FreeString
 from game.screens.commands import change_look
 from game.screens.destinations import Destination, ToPage, ToResult, ToShelf
-from game.screens.letters_page import free_note_in_words
 from game.screens.music_on_page import ENGRAVED_FACES
+from game.screens.page_screen import free_string_keys
 from game.screens.page_view import place_in_tune, stage_in_words
 from game.screens.played_back import heard_lines
 from game.screens.screen import Still
@@ -49,6 +50,7 @@ class ResultScreen(Still):
             else advice_of(self.finished, last=self.tune.last, next_bars=self.next_bars)
         )
         self._last_heard_s = around.clock.now_s()
+        self._string = FreeString()
         self._scroll_px = 0
         self._lay_out()
 
@@ -138,7 +140,10 @@ class ResultScreen(Still):
     def tick(self, now_s: float) -> Destination | None:
         if self.around.sound is not None:
             self.around.sound.tick(now_s)
-        return None
+        meant = self._string.meant(now_s)
+        if not meant:
+            return None
+        return self._on() if meant == 1 else ToShelf()
 
     def _on(self) -> Destination:
         return ToShelf() if self.tune.last else ToPage(self.tune.moved(1))
@@ -148,20 +153,18 @@ class ResultScreen(Still):
         self._scroll_px = max(0, min(self._most_scroll, self._scroll_px + by * step))
 
     def hear(self, event: NoteStarted) -> Destination | None:
-        """After a second of silence the first note at its home begins again, the free note goes on; noodling does
-        nothing.
+        """After a second of silence the first note at its home goes on as advised; noodling does nothing. The free
+        string plucked once goes on to other bars, twice back to the shelf.
         """
         silent_s = event.note.started_s - self._last_heard_s
-        self._last_heard_s = event.note.started_s
-        if silent_s < SILENCE_S:
+        if self._string.took(event.note, self.tune.neck_map):
             return None
-        free = self.tune.neck_map.free_note
-        if free is not None and event.note.place == free:
-            return self._on()
+        self._last_heard_s = event.note.started_s
         first = self.finished.passage.notes[0]
         home = self.tune.neck_map.home_of(first.sounding)
         at_home = event.note.place is None or home is None or event.note.place == home.place
-        return self._as_advised() if event.note.sounding == first.sounding and at_home else None
+        begins = silent_s >= SILENCE_S and event.note.sounding == first.sounding and at_home
+        return self._as_advised() if begins else None
 
     def draw(self, surface: pygame.Surface) -> bool:
         lay_paper(surface, self.around.sheet, self.around.theme)
@@ -231,8 +234,7 @@ class ResultScreen(Still):
         ]
         if self.around.sound is not None and isinstance(self.finished, FinishedTake):
             keys[2:2] = [("P", say("keys.hear")), ("W", say("keys.hear_written"))]
-        free = self.tune.neck_map.free_note
-        if free is not None and self.around.instrument_present:
-            keys.append((say("result.first_note"), say("keys.again")))
-            keys.append((free_note_in_words(self.tune.neck_map), say("keys.next")))
+        free = free_string_keys(self.around, self.tune.neck_map, "keys.free_result")
+        if free:
+            keys[0:0] = [(say("result.first_note"), say("keys.again")), *free]
         return tuple(keys)

@@ -5,6 +5,7 @@ import pygame
 from game.coach.stages import Stage
 from game.desk.surroundings import Surroundings
 from game.desk.words import say
+from game.instrument.played import NoteStarted
 from game.music.names import name_in, spelling_of
 from game.practice.finished import clean_heads
 from game.practice.pencilled import NameMark, PlacedMark, SaidWrong
@@ -38,6 +39,9 @@ class SelfMarkedPage(PageScreen):
         if event.type == pygame.KEYDOWN and event.key == pygame.K_BACKSPACE:
             return self._mark(now_s, right=False)
         return self.handle_common(event)
+
+    def heard(self, event: NoteStarted) -> Destination | None:  # noqa: ARG002 - nothing listens on this page
+        return None
 
     def _reveal(self, now_s: float) -> None:
         asked = self.take.asked

@@ -8,6 +8,8 @@ from game.desk.surroundings import Surroundings
 from game.desk.type import Face, fitted, musical
 from game.desk.words import as_sentence, say
 from game.errors import HomefretError
+from game.instrument.played import NoteStarted
+from game.practice.free_note import MOST_PLUCKS, FreeString
 from game.screens.destinations import Destination, Leave, ToMap, ToPage, ToSettings, open_tune
 from game.screens.screen import Still
 from game.tunes.library import ShelfEntry, open_entry, shelf
@@ -20,17 +22,31 @@ class ShelfScreen(Still):
 
     def __init__(self, around: Surroundings) -> None:
         super().__init__(around)
+        self._string = FreeString()
         self._entries: tuple[ShelfEntry, ...] = shelf()
         self._newest = around.arrivals.newest
         self._chosen = self._row_of(around.opened or self._newest)
         if around.arrivals.to_choose is not None:
             around.say(around.arrivals.to_choose.question)
 
-    def tick(self, now_s: float) -> Destination | None:  # noqa: ARG002
+    def hear(self, event: NoteStarted) -> Destination | None:
+        """Noodling is ignored; the free string chooses."""
+        self._string.took(event.note, self.around.settings.neck_map())
+        return None
+
+    def tick(self, now_s: float) -> Destination | None:
         newest = self.around.arrivals.newest
         if newest is not self._newest:
             self._newest, self._entries = newest, shelf()
             self._chosen = self._row_of(newest)
+        return self._commanded(self._string.meant(now_s))
+
+    def _commanded(self, plucks: int) -> Destination | None:
+        """The free string plucked once opens the chosen tune, twice goes to the next, three times to the one before."""
+        if plucks == 1:
+            return self._open()
+        if plucks:
+            self._move(1 if plucks < MOST_PLUCKS else -1)
         return None
 
     def _row_of(self, entry: ShelfEntry | None) -> int:

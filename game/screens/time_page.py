@@ -64,7 +64,7 @@ class TimePage(PageScreen):
             return self.commands[event.key](self.around.clock.now_s())
         return self.handle_common(event)
 
-    def hear(self, event: NoteStarted) -> Destination | None:
+    def heard(self, event: NoteStarted) -> Destination | None:
         self.play(event.note)
         return None
 

@@ -121,10 +121,10 @@ def test_after_a_second_of_silence_the_first_note_at_its_home_begins_again(table
     assert table.screen.tune.index == 0
 
 
-def test_after_a_second_of_silence_the_free_open_string_goes_on(table):
+def test_the_free_open_string_goes_on(table):
     result(table)
-    table.wait(1.1)
     table.play(40, Place(6, 0))
+    table.wait(0.8)
     assert table.screen_name == "PlacesPage"
     assert table.screen.tune.index == 1
 
