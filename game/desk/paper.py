@@ -4,7 +4,7 @@ import pygame
 
 from game.desk.sheet import Sheet
 from game.desk.theme import Colour, Theme
-from game.desk.type import Face, broken, typeset, width_of
+from game.desk.type import Face, broken, fitted, typeset, width_of
 
 
 def lay_paper(surface: pygame.Surface, sheet: Sheet, theme: Theme) -> None:
@@ -38,6 +38,24 @@ def set_block(
         set_line(surface, text_line, (room.left, y), face, px, colour)
         y += round(px * 1.25)
     return pygame.Rect(room.left, room.top, room.width, y - room.top)
+
+
+def set_heading(
+    surface: pygame.Surface, sheet: Sheet, theme: Theme, title: str, *, below: str = "", beside: str = ""
+) -> None:
+    """The title at the top of the paper, cut where it is too long, a line in italics below it, and a word at the
+    right.
+    """
+    area = sheet.text_area
+    room = area.width - (width_of(beside, Face.TEXT, sheet.text_px) + sheet.px(40) if beside else 0)
+    shown = fitted(title, Face.TITLE, sheet.title_px, room)
+    set_line(surface, shown, area.topleft, Face.TITLE, sheet.title_px, theme.ink)
+    if beside:
+        at = (area.right, area.top + sheet.px(10))
+        set_line_ending(surface, beside, at, Face.TEXT, sheet.text_px, theme.ink)
+    if below:
+        at = (area.left, area.top + sheet.px(52))
+        set_line(surface, below, at, Face.ITALIC, sheet.small_px, theme.faded)
 
 
 def set_keys(surface: pygame.Surface, keys: tuple[tuple[str, str], ...], sheet: Sheet, theme: Theme) -> None:

@@ -5,7 +5,7 @@ import pygame
 
 from game.desk import pencil
 from game.desk.neck_drawing import NeckDrawing
-from game.desk.paper import lay_paper, set_block, set_keys, set_line
+from game.desk.paper import lay_paper, set_block, set_heading, set_keys, set_line
 from game.desk.surroundings import Surroundings
 from game.desk.type import Face, typeset
 from game.desk.words import say
@@ -86,7 +86,7 @@ class MapScreen(Still):
         sheet, theme = self.around.sheet, self.around.theme
         lay_paper(surface, sheet, theme)
         area = sheet.text_area
-        set_line(surface, say("map.title"), area.topleft, Face.TITLE, sheet.title_px, theme.ink)
+        set_heading(surface, sheet, theme, say("map.title"))
         neck_map = self._map
         stretches = sum(home.stretch for home in neck_map.homes)
         line = say("map.position", position=roman(neck_map.position), count=len(neck_map.homes), stretches=stretches)

@@ -6,10 +6,10 @@ The written line can be heard for comparison. What is not marked counts as right
 import pygame
 
 from game.desk import pencil
-from game.desk.paper import lay_paper, set_block, set_keys, set_line
+from game.desk.paper import lay_paper, set_block, set_heading, set_keys
 from game.desk.pencil_marks import draw_marks
 from game.desk.surroundings import Surroundings
-from game.desk.type import Face, fitted
+from game.desk.type import Face
 from game.desk.words import say
 from game.judging.swing import STRAIGHT
 from game.practice.pencilled import PlacedMark, SaidWrong
@@ -118,10 +118,7 @@ class MarkingScreen(Still):
         sheet, theme = self.around.sheet, self.around.theme
         lay_paper(surface, sheet, theme)
         area = sheet.text_area
-        title = fitted(self.tune.passage.score.title, Face.TITLE, sheet.title_px, round(area.width * 0.7))
-        set_line(surface, title, area.topleft, Face.TITLE, sheet.title_px, theme.ink)
-        words = stage_in_words(self.tune)
-        set_line(surface, words, (area.left, area.top + sheet.px(48)), Face.ITALIC, sheet.small_px, theme.faded)
+        set_heading(surface, sheet, theme, self.tune.passage.score.title, below=stage_in_words(self.tune))
         self._music.draw(surface, {}, self.around.clock.now_s())
         wrong = [PlacedMark(note.heads[0], SaidWrong()) for note in self._notes if not self._right[note.n]]
         draw_marks(surface, wrong, self._music.spot, theme)

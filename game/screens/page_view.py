@@ -7,11 +7,11 @@ import pygame
 from game.coach.stages import Stage
 from game.desk.account import bars_in_words
 from game.desk.neck_drawing import NeckDrawing, draw_margin_sketch
-from game.desk.paper import lay_paper, set_keys, set_line, set_line_ending
+from game.desk.paper import lay_paper, set_heading, set_keys, set_line, set_line_ending
 from game.desk.pencil_marks import draw_marks
 from game.desk.surroundings import Surroundings
 from game.desk.theme import Colour
-from game.desk.type import Face, fitted, width_of
+from game.desk.type import Face, fitted
 from game.desk.words import say
 from game.music.meter import Meter
 from game.music.passage import Passage
@@ -130,30 +130,11 @@ class PageView:
 
     def _draw_heading(self, surface: pygame.Surface) -> None:
         sheet, theme = self.around.sheet, self.around.theme
-        area = sheet.text_area
-        stage_width = width_of(self.stage_name, Face.TEXT, sheet.text_px)
-        title = fitted(self.passage.score.title, Face.TITLE, sheet.title_px, area.width - stage_width - sheet.px(40))
-        set_line(surface, title, area.topleft, Face.TITLE, sheet.title_px, theme.ink)
-        set_line_ending(
-            surface,
-            self.stage_name,
-            (area.right, area.top + sheet.px(10)),
-            Face.TEXT,
-            sheet.text_px,
-            theme.ink,
-        )
+        title, where = self.passage.score.title, place_in_tune(self.passage, self.neck_map)
+        set_heading(surface, sheet, theme, title, below=where, beside=self.stage_name)
         if self.beat:
-            at = (area.right, area.top + sheet.px(46))
+            at = (sheet.text_area.right, sheet.text_area.top + sheet.px(46))
             set_line_ending(surface, self.beat, at, Face.FIGURES, sheet.text_px, theme.pencil)
-        below = (area.left, area.top + sheet.px(52))
-        set_line(
-            surface,
-            place_in_tune(self.passage, self.neck_map),
-            below,
-            Face.ITALIC,
-            sheet.small_px,
-            theme.faded,
-        )
 
     def _draw_below(self, surface: pygame.Surface, pressed: tuple[Place, float] | None) -> None:
         sheet, theme = self.around.sheet, self.around.theme

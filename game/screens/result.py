@@ -7,10 +7,10 @@ import pygame
 from game.coach.decisions import Offer
 from game.coach.stages import Stage
 from game.desk.account import account_of, advice_of, bars_in_words, marks_of_finished
-from game.desk.paper import lay_paper, set_block, set_keys, set_line, set_line_ending
+from game.desk.paper import lay_paper, set_block, set_heading, set_keys
 from game.desk.pencil_marks import Spot, draw_marks
 from game.desk.surroundings import Surroundings
-from game.desk.type import Face, fitted
+from game.desk.type import Face
 from game.desk.words import say
 from game.engraving.layout import lay_out_page
 from game.engraving.still_page import StillPage
@@ -168,28 +168,13 @@ class ResultScreen(Still):
 
     def draw(self, surface: pygame.Surface) -> bool:
         lay_paper(surface, self.around.sheet, self.around.theme)
-        self._draw_heading(surface)
+        passage = self.finished.passage
+        where = place_in_tune(passage, self.tune.neck_map)
+        beside = stage_in_words(self.tune)
+        set_heading(surface, self.around.sheet, self.around.theme, passage.score.title, below=where, beside=beside)
         self._draw_page(surface)
         self._draw_words(surface)
         return True
-
-    def _draw_heading(self, surface: pygame.Surface) -> None:
-        sheet, theme = self.around.sheet, self.around.theme
-        area = sheet.text_area
-        passage = self.finished.passage
-        title = fitted(passage.score.title, Face.TITLE, sheet.title_px, round(area.width * 0.75))
-        set_line(surface, title, area.topleft, Face.TITLE, sheet.title_px, theme.ink)
-        stage = stage_in_words(self.tune)
-        set_line_ending(surface, stage, (area.right, area.top + sheet.px(10)), Face.TEXT, sheet.text_px, theme.ink)
-        below = (area.left, area.top + sheet.px(52))
-        set_line(
-            surface,
-            place_in_tune(passage, self.tune.neck_map),
-            below,
-            Face.ITALIC,
-            sheet.small_px,
-            theme.faded,
-        )
 
     def _draw_page(self, surface: pygame.Surface) -> None:
         area, theme = self._page_area, self.around.theme
@@ -227,7 +212,7 @@ class ResultScreen(Still):
 
     def _keys(self) -> tuple[tuple[str, str], ...]:
         keys = [
-            (say("keys.enter"), say("keys.again")),
+            (say("keys.enter"), say("keys.advised" if self.decision else "keys.again")),
             ("→", say("keys.next")),
             (say("keys.tab"), say("keys.stage")),
             (say("keys.escape"), say("keys.shelf")),
@@ -236,5 +221,5 @@ class ResultScreen(Still):
             keys[2:2] = [("P", say("keys.hear")), ("W", say("keys.hear_written"))]
         free = free_string_keys(self.around, self.tune.neck_map, "keys.free_result")
         if free:
-            keys[0:0] = [(say("result.first_note"), say("keys.again")), *free]
+            keys[0:0] = [(say("result.first_note"), say("keys.advised" if self.decision else "keys.again")), *free]
         return tuple(keys)

@@ -8,7 +8,7 @@ import pygame
 from game.audio.clicking import Clicking
 from game.audio.output import LISTENING_ADVICE
 from game.desk import pencil
-from game.desk.paper import lay_paper, set_block, set_keys, set_line
+from game.desk.paper import lay_paper, set_block, set_heading, set_keys, set_line
 from game.desk.surroundings import Surroundings
 from game.desk.type import Face
 from game.desk.words import say
@@ -107,7 +107,7 @@ class SettingsScreen(Still):
         sheet, theme = self.around.sheet, self.around.theme
         lay_paper(surface, sheet, theme)
         area = sheet.text_area
-        set_line(surface, say("settings.title"), area.topleft, Face.TITLE, sheet.title_px, theme.ink)
+        set_heading(surface, sheet, theme, say("settings.title"))
         for row, name in enumerate(_CHOICES):
             y = self._top + row * self._row_height
             chosen = row == self._chosen

@@ -3,7 +3,7 @@
 import pygame
 
 from game.desk import pencil
-from game.desk.paper import lay_paper, set_block, set_keys, set_line, set_line_ending
+from game.desk.paper import lay_paper, set_block, set_heading, set_keys, set_line, set_line_ending
 from game.desk.surroundings import Surroundings
 from game.desk.type import Face, fitted, musical
 from game.desk.words import as_sentence, say
@@ -130,7 +130,7 @@ class ShelfScreen(Still):
         sheet, theme = self.around.sheet, self.around.theme
         lay_paper(surface, sheet, theme)
         area = sheet.text_area
-        set_line(surface, say("shelf.title"), area.topleft, Face.TITLE, sheet.title_px, theme.ink)
+        set_heading(surface, sheet, theme, say("shelf.title"))
         if not self._entries:
             set_line(surface, say("shelf.empty"), (area.left, self._top), Face.TEXT, sheet.text_px, theme.ink)
         for row, entry in enumerate(self._entries[self._first_shown : self._end_shown], start=self._first_shown):
