@@ -38,8 +38,8 @@ class Arrivals:
 
     @property
     def busy(self) -> bool:
-        """Whether a file is being read."""
-        return self._reading is not None
+        """Whether a file is being read, or waits to be."""
+        return self._reading is not None or bool(self._waiting)
 
     def drop(self, path: Path, part: int | None = None) -> str:
         """Begin to read a file, after those dropped before it. Returns the sentence to show."""

@@ -12,7 +12,7 @@ from game.desk.words import as_sentence, say
 from game.errors import HomefretError
 from game.music.passage import Passage
 from game.neck.map import NeckMap
-from game.settings import Settings, save
+from game.settings import InstrumentKind, Settings, save
 from game.tunes.library import ShelfEntry
 
 if TYPE_CHECKING:
@@ -33,7 +33,7 @@ class Surroundings:
 
     `opened` is the tune opened last. `keeping` is the practice log once it is open, `coaching` the coach, `sound` what
     is heard. `found` says what instruments were found. `message` is one sentence shown for a while on whatever screen
-    is there.
+    is there. `told_how_by_hand` once it was said how to play without an instrument.
     """
 
     clock: Clock
@@ -47,8 +47,14 @@ class Surroundings:
     sound: "Sound | None" = None
     found: str = ""
     instrument_present: bool = False
+    told_how_by_hand: bool = False
     message: str = ""
     message_until_s: float = 0.0
+
+    @property
+    def listens(self) -> bool:
+        """Whether notes are listened to: not where the player marks an ordinary guitar."""
+        return self.settings.instrument is not InstrumentKind.NO_PICKUP
 
     @property
     def theme(self) -> Theme:

@@ -143,8 +143,9 @@ class Bar:
 class Score:
     """A tune as its page shows it, one melodic line.
 
-    `file_format` is "musicxml", "abc" or "midi". `octave_reason` says in one sentence how the octave was settled,
-    `warnings` what was left out or guessed. `swung` is what the page asks for, None when it says nothing.
+    `file_format` is "musicxml", "abc" or "midi". `octave_reason` says in one sentence how the octave was settled;
+    `sound_fixed` that the file settles which pitches sound, not only what the page shows. `warnings` say what was left
+    out or guessed. `swung` is what the page asks for, None when it says nothing.
     """
 
     title: str
@@ -154,5 +155,6 @@ class Score:
     composer: str = ""
     part: str = ""
     octave_reason: str = ""
+    sound_fixed: bool = False
     swung: bool | None = None
     warnings: tuple[str, ...] = ()

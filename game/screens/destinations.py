@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING
 
 from game.coach.numbers import NUMBERS
 from game.coach.stages import Pulse, Stage
+from game.music.at_reading import at_reading
 from game.music.passage import Passage, passages_of, whole_tune
 from game.music.score import Score
 from game.music.written import written_out
@@ -99,7 +100,8 @@ _STAGES = (Stage.LETTERS, Stage.PLACES, Stage.RHYTHM, Stage.TIME)
 
 
 def open_tune(score: Score, neck_map: NeckMap) -> OpenTune:
-    """A tune put on the desk at its first passage."""
+    """A tune put on the desk at its first passage, read at the octave of the player's map."""
+    score = at_reading(score, neck_map.reading)
     return OpenTune(score=score, neck_map=neck_map, passages=passages_of(written_out(score)))
 
 

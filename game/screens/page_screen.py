@@ -27,6 +27,7 @@ class PageScreen(Still):
         super().__init__(around)
         self.tune = tune
         self._string = FreeString()
+        self._tell_how_by_hand()
         self.view = PageView(
             around=around,
             passage=tune.passage,
@@ -65,6 +66,14 @@ class PageScreen(Still):
     def stop(self) -> Destination:
         """Leave the take where it is; what was read is shown, and nothing read leads to the shelf."""
         raise NotImplementedError
+
+    def _tell_how_by_hand(self) -> None:
+        """Once, where no instrument is there and nothing more urgent is being said."""
+        around = self.around
+        silent = around.told_how_by_hand or around.instrument_present or around.message_shown
+        if around.listens and not silent:
+            around.told_how_by_hand = True
+            around.say(say("page.by_hand"))
 
     def resized(self) -> None:
         self.view.resized()

@@ -39,6 +39,8 @@ class ShelfScreen(Still):
         if newest is not self._newest:
             self._newest, self._entries = newest, shelf()
             self._chosen = self._row_of(newest)
+            if newest is not None and not self.around.arrivals.busy:
+                return self._open_dropped()
         return self._commanded(self._string.meant(now_s))
 
     def _commanded(self, plucks: int) -> Destination | None:
@@ -102,6 +104,14 @@ class ShelfScreen(Still):
         except HomefretError as error:
             self.around.say_error(error)
         return None
+
+    def _open_dropped(self) -> Destination | None:
+        """What was dropped here is opened, and how its octave was settled is said."""
+        opened = self._open()
+        if isinstance(opened, ToPage):
+            score = opened.tune.score
+            self.around.say(" ".join((score.octave_reason, *score.warnings[:1])))
+        return opened
 
     @property
     def _top(self) -> int:

@@ -83,7 +83,7 @@ class _Bar(msgspec.Struct, array_like=True):
     marks: _Marks | None
 
 
-class _Score(msgspec.Struct):
+class _Score(msgspec.Struct, omit_defaults=True):
     version: int
     title: str
     composer: str
@@ -94,6 +94,7 @@ class _Score(msgspec.Struct):
     swung: bool | None
     warnings: tuple[str, ...]
     bars: list[_Bar]
+    sound_fixed: bool = False
 
 
 def pack(score: Score) -> bytes:
@@ -110,6 +111,7 @@ def pack(score: Score) -> bytes:
             swung=score.swung,
             warnings=score.warnings,
             bars=[_packed_bar(bar) for bar in score.bars],
+            sound_fixed=score.sound_fixed,
         )
     )
 
@@ -133,6 +135,7 @@ def unpack(packed: bytes) -> Score:
         file_format=form.file_format,
         reading=form.reading,
         octave_reason=form.octave_reason,
+        sound_fixed=form.sound_fixed,
         swung=form.swung,
         warnings=form.warnings,
         bars=bars,

@@ -60,6 +60,7 @@ def read_musicxml(
         bars=bars,
         file_format="musicxml",
         octave_reason=octave.reason,
+        sound_fixed=octave.sound_fixed,
         swung=swing_asked(chosen.element),
         warnings=(*left_out, *_with_printed_numbers(notes.warnings, bars), *mark_warnings, *octave.warnings),
     )

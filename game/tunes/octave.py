@@ -17,11 +17,14 @@ _OCTAVE = 12
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SettledOctave:
-    """`up` is in octaves, from the file to the page; `reason` and each warning is one sentence."""
+    """`up` is in octaves, from the file to the page; `reason` and each warning is one sentence. `sound_fixed` when the
+    file settles what sounds, so that the page moves to fit the reading.
+    """
 
     reading: Reading
     up: int
     reason: str
+    sound_fixed: bool = False
     warnings: tuple[str, ...] = ()
 
 
@@ -58,7 +61,8 @@ def _fixed(reading: Reading, *, file_to_sound: int, sign: str, warnings: tuple[s
         Reading.GUITAR: "the page stands an octave above the sound",
         Reading.CONCERT: "the page stands where it sounds",
     }[reading]
-    return SettledOctave(reading=reading, up=up, reason=f"The file has {sign}; {where}.", warnings=warnings)
+    reason = f"The file has {sign}; {where}."
+    return SettledOctave(reading=reading, up=up, reason=reason, sound_fixed=True, warnings=warnings)
 
 
 def _warnings(clef: Element | None, clef_octaves: int, semitones: int) -> tuple[str, ...]:

@@ -6,10 +6,12 @@ import pytest
 
 from game.coach.stages import Stage
 from game.errors import HomefretError
+from game.music.score import Reading
 from game.neck.tuning import Place
 from game.screens.destinations import ToMap, ToSettings, ToShelf
 from game.settings import Look, Settings, load
 from game.tunes.library import shelf
+from tests.screens.table import Table
 
 MUSICXML = """<?xml version="1.0"?><score-partwise version="4.0"><work><work-title>{title}</work-title></work>
 <part-list>{list}</part-list>{parts}</score-partwise>"""
@@ -58,11 +60,19 @@ def test_arrows_choose_a_tune_and_a_second_click_opens_it(table):
     assert table.screen_name == "PlacesPage"
 
 
-def test_a_dropped_file_comes_on_the_shelf_and_can_be_opened(table, tmp_path):
+def test_a_file_dropped_on_the_shelf_is_opened_and_its_octave_stated(table, tmp_path):
     drop(table, tune_file(tmp_path, "Melody"))
-    assert table.around.message == "The Weir is on the shelf."
-    table.key(pygame.K_RETURN)
     assert table.screen.tune.score.title == "The Weir"
+    assert "guitar octave" in table.around.message
+    table.key(pygame.K_ESCAPE)
+    assert "The Weir" in [entry.title for entry in shelf()]
+
+
+def test_at_concert_pitch_a_lead_sheet_sounds_as_written(tmp_path):
+    table = Table(tmp_path, msgspec.structs.replace(Settings(), reading=Reading.CONCERT))
+    table.open("G4 w")
+    assert table.screen.take.asked.sounding == 67
+    assert table.screen.tune.passage.reading is Reading.CONCERT
 
 
 def test_a_file_dropped_during_a_take_does_not_disturb_it(table, tmp_path):
@@ -80,7 +90,7 @@ def test_of_several_parts_the_player_chooses_one_by_its_number(table, tmp_path):
     assert "1 Flute, 2 Viol" in table.around.message
     table.letters("2")
     settle(table)
-    assert table.around.message == "The Weir is on the shelf."
+    assert table.screen.tune.score.part == "Viol"
 
 
 def test_a_file_that_is_no_music_is_refused_in_a_sentence_and_the_game_goes_on(table, tmp_path):
@@ -210,8 +220,6 @@ def test_after_twenty_five_minutes_a_break_is_advised_between_takes_and_never_in
 
 @pytest.mark.parametrize("size", [(960, 600), (1280, 720), (1920, 1080), (3840, 2160)])
 def test_every_screen_can_be_drawn_from_the_smallest_window_to_the_largest(tmp_path, size):
-    from tests.screens.table import Table
-
     table = Table(tmp_path, size=size)
     for destination in (ToMap(), ToSettings(), ToShelf()):
         table.go(destination)
