@@ -57,8 +57,6 @@ def test_probing_a_machine_for_midi_writes_nothing_to_standard_error():
 
 
 def test_finding_imports_no_driver_before_it_is_asked():
-    program = (
-        "import sys, game.instrument.ports; print(sorted({'rtmidi', 'pygame', 'mido'} & set(sys.modules)))"
-    )
+    program = "import sys, game.instrument.ports; print(sorted({'rtmidi', 'pygame', 'mido'} & set(sys.modules)))"
     ran = subprocess.run([sys.executable, "-c", program], capture_output=True, text=True, check=True)
     assert ran.stdout.strip() == "[]"

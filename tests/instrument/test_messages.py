@@ -46,9 +46,7 @@ def test_mode_4_messages_silence_a_channel():
     assert not decode(bytes.fromhex("B07A00")).silences
 
 
-@pytest.mark.parametrize(
-    "message", [b"", b"\x90", b"\x90\x3c", b"\xf0\x41\xf7", b"\xf8", b"\xc0\x05", b"<Pd"]
-)
+@pytest.mark.parametrize("message", [b"", b"\x90", b"\x90\x3c", b"\xf0\x41\xf7", b"\xf8", b"\xc0\x05", b"<Pd"])
 def test_a_message_of_no_use_is_none(message):
     assert decode(message) is None
 

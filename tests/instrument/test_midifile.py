@@ -117,14 +117,11 @@ def test_what_is_written_is_read_again(tmp_path):
 
 
 @settings(max_examples=50, suppress_health_check=[HealthCheck.function_scoped_fixture])
-@given(
-    st.lists(st.tuples(st.integers(0, 5000), st.integers(1, 6), st.integers(0, 22)), min_size=1, max_size=30)
-)
+@given(st.lists(st.tuples(st.integers(0, 5000), st.integers(1, 6), st.integers(0, 22)), min_size=1, max_size=30))
 def test_any_take_survives_writing_and_reading_to_the_millisecond(tmp_path, played):
     starts_ms = sorted({start_ms for start_ms, _, _ in played})
     notes = tuple(
-        note_at(start_ms / 1000, string, fret)
-        for start_ms, (_, string, fret) in zip(starts_ms, played, strict=False)
+        note_at(start_ms / 1000, string, fret) for start_ms, (_, string, fret) in zip(starts_ms, played, strict=False)
     )
     write_take(tmp_path / "take.mid", notes)
     back = read_take(tmp_path / "take.mid")
@@ -188,9 +185,7 @@ def test_a_missing_file_and_a_folder_are_told(tmp_path):
         read_take(tmp_path)
 
 
-GOOD = smf(
-    b"\x00\xff\x51\x03\x07\xa1\x20\x00\x90\x40\x50\x60\x40\x00\x00\xf0\x02\x41\xf7\x00\xff\x01\x02hi" + END
-)
+GOOD = smf(b"\x00\xff\x51\x03\x07\xa1\x20\x00\x90\x40\x50\x60\x40\x00\x00\xf0\x02\x41\xf7\x00\xff\x01\x02hi" + END)
 
 
 @settings(max_examples=300, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])

@@ -45,9 +45,7 @@ MELODY = written("F#4 G4 A4 B4", "C5 C#5 D5 C#5", "G4 E4 F#4 D4", fifths=1)
 def first_answers(notes, shares, takes=200, **player):
     player = SimulatedPlayer(homes=HOMES, shares=shares, **player)
     rng = Random(11)
-    return [
-        (note, answer(player, note, attempt=1, asked_s=0.0, rng=rng)) for _ in range(takes) for note in notes
-    ]
+    return [(note, answer(player, note, attempt=1, asked_s=0.0, rng=rng)) for _ in range(takes) for note in notes]
 
 
 def test_a_flawless_player_plays_every_note_at_its_home_in_order():
@@ -74,10 +72,7 @@ def test_a_mistake_asked_for_always_is_made_wherever_it_can_be(mistake):
 
 
 def test_a_forgotten_signature_plays_the_bare_letter():
-    made = [
-        (n.pitch.name, a.note.sounding - n.sounding)
-        for n, a in first_answers(MELODY, {Mistake.SIGNATURE: 1.0}, 1)
-    ]
+    made = [(n.pitch.name, a.note.sounding - n.sounding) for n, a in first_answers(MELODY, {Mistake.SIGNATURE: 1.0}, 1)]
     assert {name: off for name, off in made if off} == {"F#4": -1}
 
 

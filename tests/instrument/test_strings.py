@@ -130,10 +130,7 @@ def test_whatever_arrives_no_string_sounds_twice_and_all_notes_off_leaves_nothin
 
 @given(st.lists(st.tuples(st.integers(0, 5), st.integers(0, 22)), max_size=20), st.floats(-1e3, 1e3))
 def test_shifting_all_times_shifts_the_notes_and_nothing_else(played, shift_s):
-    messages = [
-        (float(n), (0x90 + string, OPEN_STRINGS[string] + fret, 80))
-        for n, (string, fret) in enumerate(played)
-    ]
+    messages = [(float(n), (0x90 + string, OPEN_STRINGS[string] + fret, 80)) for n, (string, fret) in enumerate(played)]
     before = started(messages)
     after = started([(at_s + shift_s, message) for at_s, message in messages])
     assert [event.note.place for event in before] == [event.note.place for event in after]
