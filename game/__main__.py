@@ -9,7 +9,7 @@ from typing import NoReturn
 from game import __version__
 from game.errors import HomefretError
 
-_COMMANDS = ("demo", "score", "map", "take", "devices")
+_COMMANDS = ("demo", "score", "map", "take", "line", "devices")
 
 
 def main(argv: Sequence[str] | None = None) -> int:

@@ -8,6 +8,7 @@ import gc
 import sys
 from collections.abc import Iterable
 from pathlib import Path
+from random import Random
 from typing import TYPE_CHECKING
 
 import pygame
@@ -23,6 +24,7 @@ from game.screens.destinations import (
     Destination,
     Leave,
     OpenTune,
+    ToFreshLine,
     ToMap,
     ToMarking,
     ToPage,
@@ -55,11 +57,12 @@ def open_window(size: tuple[int, int] = FIRST_SIZE) -> pygame.Surface:
 class App:
     """The game in its window. Make it after the window is open."""
 
-    def __init__(self, surface: pygame.Surface, around: Surroundings) -> None:
+    def __init__(self, surface: pygame.Surface, around: Surroundings, chance: Random | None = None) -> None:
         self.surface = surface
         self.around = around
         around.sheet = Sheet(surface.get_size())
         self.ears: Ears | None = None
+        self._chance = chance or Random()
         self.screen: Screen = ShelfScreen(around)
         self.running = True
         self._new_screen = False
@@ -185,6 +188,10 @@ class App:
     def _built(self, destination: Destination) -> Screen:
         """The screen that stands at a destination. Imported here: the first frame needs only the shelf."""
         # ruff: noqa: PLC0415
+        if isinstance(destination, ToFreshLine):
+            from game.screens.fresh_line import open_fresh_line
+
+            destination = ToPage(open_fresh_line(self.around, self._chance))
         if isinstance(destination, ToPage):
             from game.screens.pages import page_for
 

@@ -45,7 +45,7 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
     `staff_space_px` is the distance of two staff lines at a window 1080 px high; at least 22 is easy to read from a
     metre away. `base_channel` is the MIDI channel of string 1, 1 to 11. `still` shows lines that stand still in timed
     stages, `slip` covers the bar being played. `volume` is 0 to 1; `target_bpm`, in the metre's own beat, is the
-    tempo at which a passage is signed off.
+    tempo at which a passage is signed off. `line_level` is that of fresh lines, 1 to 8.
     """
 
     look: Look = Look.PAPER
@@ -67,6 +67,7 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
     volume: float = 0.6
     clicking: Clicking = Clicking.EVERY_BEAT
     target_bpm: int = 100
+    line_level: int = 1
 
     def neck_map(self) -> NeckMap:
         """The player's map."""
@@ -96,8 +97,8 @@ def load(path: Path) -> Settings:
         raise SettingsError(
             f"the settings in {path} name base channel {settings.base_channel}: it is 1 to {HIGHEST_BASE_CHANNEL}"
         )
-    if not 1 <= settings.target_bpm <= 400 or not 0 <= settings.volume <= 1:
-        raise SettingsError(f"the settings in {path}: target_bpm is 1 to 400, volume 0 to 1")
+    if not (1 <= settings.target_bpm <= 400 and 0 <= settings.volume <= 1 and 1 <= settings.line_level <= 8):
+        raise SettingsError(f"the settings in {path}: target_bpm is 1 to 400, volume 0 to 1, line_level 1 to 8")
     return settings
 
 

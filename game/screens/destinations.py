@@ -20,8 +20,8 @@ if TYPE_CHECKING:
 class OpenTune:
     """A tune on the desk: its passages, which of them is at hand, and what is asked.
 
-    `tempo_bpm` is in the metre's own beat, None without a metronome. `one_a_click` gives each written note a click,
-    rhythm ignored. `reason` is why it is asked, in the coach's words.
+    `fresh` when it is a line made just now. `tempo_bpm` is in the metre's own beat, None without a metronome.
+    `one_a_click` gives each written note a click, rhythm ignored. `reason` is why it is asked, in the coach's words.
     """
 
     score: Score
@@ -35,6 +35,7 @@ class OpenTune:
     settling: bool = False
     looping: bool = False
     reason: str = ""
+    fresh: bool = False
 
     @property
     def passage(self) -> Passage:
@@ -128,6 +129,11 @@ class ToResult:
 
 
 @dataclass(frozen=True, slots=True)
+class ToFreshLine:
+    """A line never seen before, at the level that is set."""
+
+
+@dataclass(frozen=True, slots=True)
 class ToMarking:
     """A take in rhythm that nothing listened to, to be marked by its player."""
 
@@ -149,4 +155,4 @@ class Leave:
     """Out of the game."""
 
 
-Destination = ToShelf | ToPage | ToResult | ToMarking | ToMap | ToSettings | Leave
+Destination = ToShelf | ToPage | ToFreshLine | ToResult | ToMarking | ToMap | ToSettings | Leave

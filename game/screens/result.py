@@ -20,7 +20,7 @@ from game.music.written import HeadId
 from game.practice.finished import FinishedTake
 from game.practice.free_note import FreeString
 from game.screens.commands import change_look
-from game.screens.destinations import Destination, ToPage, ToResult, ToShelf
+from game.screens.destinations import Destination, ToFreshLine, ToPage, ToResult, ToShelf
 from game.screens.music_on_page import ENGRAVED_FACES
 from game.screens.page_screen import free_string_keys
 from game.screens.page_view import place_in_tune, stage_in_words
@@ -146,6 +146,8 @@ class ResultScreen(Still):
         return self._on() if meant == 1 else ToShelf()
 
     def _on(self) -> Destination:
+        if self.tune.fresh and self.tune.last:
+            return ToFreshLine()
         return ToShelf() if self.tune.last else ToPage(self.tune.moved(1))
 
     def _scroll(self, by: int) -> None:

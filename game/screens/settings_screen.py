@@ -13,6 +13,7 @@ from game.desk.surroundings import Surroundings
 from game.desk.type import Face
 from game.desk.words import say
 from game.errors import HomefretError
+from game.lines.levels import LEVELS
 from game.music.names import NoteNames
 from game.music.score import Reading
 from game.neck.tuning import TUNINGS
@@ -35,6 +36,7 @@ _CHOICES: dict[str, tuple[Any, ...]] = {
     "clicking": tuple(Clicking),
     "volume": tuple(step / 10 for step in range(11)),
     "target_bpm": tuple(range(50, 201, 5)),
+    "line_level": tuple(level.number for level in LEVELS),
     "reading": tuple(Reading),
     "tuning": tuple(TUNINGS),
     "instrument": tuple(InstrumentKind),
@@ -140,6 +142,8 @@ class SettingsScreen(Still):
 def _in_words(name: str, value: Any) -> str:
     if name == "volume":
         return f"{round(value * 10)} of 10"
+    if name == "line_level":
+        return f"{value}, {LEVELS[value - 1].name}"
     if name in _SAID_AS_IT_IS:
         return str(value)
     return say(f"settings.{name}.{value if isinstance(value, bool) else value.value}")

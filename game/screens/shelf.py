@@ -10,11 +10,17 @@ from game.desk.words import as_sentence, say
 from game.errors import HomefretError
 from game.instrument.played import NoteStarted
 from game.practice.free_note import MOST_PLUCKS, FreeString
-from game.screens.destinations import Destination, Leave, ToMap, ToPage, ToSettings, open_tune
+from game.screens.destinations import Destination, Leave, ToFreshLine, ToMap, ToPage, ToSettings, open_tune
 from game.screens.screen import Still
 from game.tunes.library import ShelfEntry, open_entry, shelf
 
 _ROW_UNITS = 44
+_LEADS_TO: dict[int, Destination] = {
+    pygame.K_ESCAPE: Leave(),
+    pygame.K_n: ToFreshLine(),
+    pygame.K_m: ToMap(),
+    pygame.K_s: ToSettings(),
+}
 
 
 class ShelfScreen(Still):
@@ -72,13 +78,7 @@ class ShelfScreen(Still):
             self._move(1 if event.key == pygame.K_DOWN else -1)
         elif event.key == pygame.K_RETURN:
             return self._open()
-        elif event.key == pygame.K_ESCAPE:
-            return Leave()
-        elif event.key == pygame.K_m:
-            return ToMap()
-        elif event.key == pygame.K_s:
-            return ToSettings()
-        return None
+        return _LEADS_TO.get(event.key)
 
     def _move(self, by: int) -> None:
         if self._entries:
@@ -173,6 +173,12 @@ class ShelfScreen(Still):
             at = sheet.paper.bottom - sheet.px(114)
             room = pygame.Rect(sheet.text_area.left, at, sheet.text_area.width, sheet.px(60))
             set_block(surface, as_sentence(self.around.found), room, Face.ITALIC, sheet.small_px, theme.faded)
-        keys = ("keys.updown", "keys.choose"), ("keys.enter", "keys.open"), ("M", "keys.map"), ("S", "keys.settings")
+        keys = (
+            ("keys.updown", "keys.choose"),
+            ("keys.enter", "keys.open"),
+            ("N", "keys.fresh_line"),
+            ("M", "keys.map"),
+            ("S", "keys.settings"),
+        )
         shown = [(say(key) if key.startswith("keys.") else key, say(meaning)) for key, meaning in keys]
         set_keys(surface, (*shown, (say("keys.escape"), say("keys.leave"))), sheet, theme)

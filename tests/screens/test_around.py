@@ -250,3 +250,18 @@ def test_a_practice_log_that_cannot_be_written_is_told_and_practice_goes_on(tabl
     table.go(ToShelf())
     assert table.around.keeping.trouble
     assert table.around.message.lower().startswith(table.around.keeping.trouble[:20].lower())
+
+
+def test_a_fresh_line_is_one_key_away_and_another_comes_after_it(table):
+    table.key(pygame.K_n, "n")
+    assert table.screen_name == "PlacesPage"
+    assert table.screen.tune.fresh
+    first = table.screen.tune.score
+    assert all(note.home is not None for note in table.screen.take.expected)
+    table.key(pygame.K_RIGHT)
+    for note in table.screen.take.expected:
+        table.play(note.sounding)
+    table.wait(1.0)
+    table.key(pygame.K_RIGHT)
+    assert table.screen.tune.fresh
+    assert table.screen.tune.score != first

@@ -1,0 +1,1 @@
+"""Pure: melodies never seen before, inside the player's map, by level."""

@@ -1,0 +1,66 @@
+"""The notes a line may use: a key's scale on the player's map, and chromatic neighbours spelled by where they go."""
+
+from dataclasses import dataclass
+
+from game.errors import TuneError
+from game.music.keys import Key
+from game.music.pitch import STEPS, Pitch
+from game.neck.map import NeckMap
+
+FEWEST_NOTES = 8
+# Spellings that only their own keys ask for (trade).
+_STRANGE = {("E", 1), ("B", 1), ("C", -1), ("F", -1)}
+
+
+@dataclass(frozen=True, slots=True)
+class Scale:
+    """A key on a map: `pitches` as written, rising; `written` the MIDI numbers that have a home."""
+
+    key: Key
+    pitches: tuple[Pitch, ...]
+    written: frozenset[int]
+
+    @property
+    def tonic_step(self) -> str:
+        """The letter of the key note."""
+        return self.key.name[0]
+
+    def index_of(self, pitch: Pitch) -> int:
+        """Where a scale note stands."""
+        return self.pitches.index(pitch)
+
+    def neighbour(self, target: Pitch, *, above: bool) -> Pitch | None:
+        """The chromatic neighbour that resolves to `target` by a semitone, on the next line or space: B♮ under C, not
+        C♭. None where it has no home, or no plain spelling.
+        """
+        octave, step = divmod(target.staff_step + (1 if above else -1), 7)
+        bare = Pitch(STEPS[step], 0, octave)
+        alter = target.midi + (1 if above else -1) - bare.midi
+        if abs(alter) > 1 or bare.midi + alter not in self.written:
+            return None
+        strange = (bare.step, alter) in _STRANGE and self.key.alter_of(bare.step) != alter
+        return None if strange else Pitch(bare.step, alter, octave)
+
+
+def scale_of(key: Key, neck_map: NeckMap) -> Scale:
+    """The key's notes that have homes on the map. Raises `TuneError` where there are too few for a line."""
+    up = 12 * neck_map.reading.octaves_down
+    written = frozenset(home.sounding + up for home in neck_map.homes)
+    pitches = [
+        pitch
+        for octave in range(10)
+        for step in STEPS
+        if (pitch := Pitch(step, key.alter_of(step), octave)).midi in written
+    ]
+    if len(pitches) < FEWEST_NOTES:
+        raise TuneError(f"this map holds only {len(pitches)} notes of {key.name}: choose another key or position")
+    return Scale(key, tuple(sorted(pitches, key=lambda pitch: pitch.staff_step)), written)
+
+
+def key_named(name: str) -> Key:
+    """The key called "C", "F#", "Bb", or minor "Am". Raises `TuneError` for anything else."""
+    for minor in (False, True):
+        for fifths in range(-7, 8):
+            if Key(fifths, minor).name == name:
+                return Key(fifths, minor)
+    raise TuneError(f"no key is called {name!r}: write C, F#, Bb, or in the minor Am")

@@ -1,0 +1,25 @@
+"""A fresh line put on the desk: made for the player's map, in a key where it needs few stretches."""
+
+from dataclasses import replace
+from random import Random
+
+from game.desk.surroundings import Surroundings
+from game.lines.levels import level_of
+from game.lines.line import fresh_line
+from game.lines.scale import key_named
+from game.screens.destinations import OpenTune, open_tune
+
+BARS = 8
+# Keys that need the fewest stretches in position V (calculated from the map), and from the middle levels on more.
+EASY_KEYS = ("F", "Bb", "C")
+MORE_KEYS = ("F", "Bb", "C", "G", "Eb", "Dm", "Am", "Gm")
+_EASY_LEVELS = 3
+
+
+def open_fresh_line(around: Surroundings, chance: Random) -> OpenTune:
+    """A line of the level that is set. Raises `TuneError` where the map holds too little of the key."""
+    level = level_of(around.settings.line_level)
+    neck_map = around.settings.neck_map()
+    key = key_named(chance.choice(EASY_KEYS if level.number <= _EASY_LEVELS else MORE_KEYS))
+    score = fresh_line(level, neck_map, key=key, bars=BARS, rng=chance)
+    return replace(open_tune(score, neck_map), fresh=True)
