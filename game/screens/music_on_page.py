@@ -150,10 +150,10 @@ class MovingMusic:
         self._draw_reading_mark(surface)
 
     def _draw_reading_mark(self, surface: pygame.Surface) -> None:
-        """Two pencil ticks, above and below the staff: nothing stands on the notes."""
+        """Two pencil ticks, above and below the staff: nothing stands on the notes, nor on the chord symbols."""
         theme, space = self._around.theme, self._staff.space_px
         x = self._area.left + self._reading_x
-        above = self._view.top_line_y - 5.2 * space
+        above = self._view.top_line_y - max(5.2 * space, self._staff.above_px + 1.6 * space)
         below = self._view.top_line_y + 4 * space + 5.2 * space
         for y, seed in ((max(self._area.top, above), 5), (below, 6)):
             tick = pencil.line(1.4 * space, max(2.2, space * 0.15), theme.pencil, seed, upright=True)
