@@ -10,7 +10,7 @@ from game.instrument.hearing import KeyboardSetup, Setup
 from game.instrument.live import LiveInstrument
 from game.instrument.played import NoteStarted
 from game.instrument.ports import DeviceFound, DeviceLost, MidiInputs
-from game.instrument.strings import StringsSetup, channels_from
+from game.instrument.strings_setup import StringsSetup, channels_from
 from game.neck.tuning import tuning_named
 from game.screens.screen import Screen
 from game.settings import InstrumentKind, Settings

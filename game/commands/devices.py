@@ -19,7 +19,7 @@ from game.instrument.hearing import KeyboardSetup, Setup, hear, listening
 from game.instrument.names import device_name, is_loop
 from game.instrument.played import NoteStarted
 from game.instrument.ports import DeviceChange, DeviceFound, DeviceLost, DeviceRefused, MidiInputs
-from game.instrument.strings import StringsSetup, channels_from
+from game.instrument.strings_setup import StringsSetup, channels_from
 from game.neck.tuning import DEFAULT_FRETS, tuning_named
 
 # Only how soon a note is shown: its time is taken when it comes.

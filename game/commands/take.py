@@ -8,6 +8,7 @@ from typing import Any
 from game.commands.answers import add_json_flag, print_json, print_table
 from game.commands.map_words import add_map_words, add_read_word, map_from, reading_from
 from game.errors import TakeError
+from game.instrument.decoded import dirt_in_words
 from game.instrument.midifile import read_take
 from game.instrument.played import PlayedNote
 from game.judging.expected import ExpectedNote, expected_notes
@@ -35,6 +36,7 @@ def add_parser(subparsers: Any) -> None:
     parser.add_argument("--tempo", type=float, metavar="BPM", help="quarter notes a minute; timed stages need it")
     parser.add_argument("--swing", type=float, default=STRAIGHT, metavar="R", help="long:short of written eighths (1)")
     parser.add_argument("--keyboard", action="store_true", help="no strings: judge pitch only")
+    parser.add_argument("--unfiltered", action="store_true", help="take every note, ghosts and flickers too")
     parser.add_argument("--part", type=int, metavar="N", help="part of the score, from 1")
     add_map_words(parser)
     add_read_word(parser)
@@ -48,12 +50,19 @@ def run(args: argparse.Namespace) -> int:
     neck_map = map_from(args, score.reading)
     passage = whole_tune(written_out(score))
     expected = expected_notes(passage.notes, neck_map)
-    played: Sequence[PlayedNote] = read_take(
-        args.take, tuning=neck_map.tuning, frets=neck_map.frets, keyboard=args.keyboard
+    recorded = read_take(
+        args.take,
+        tuning=neck_map.tuning,
+        frets=neck_map.frets,
+        keyboard=args.keyboard,
+        filtered=not args.unfiltered,
     )
+    played: Sequence[PlayedNote] = recorded.notes
     warnings: list[str] = []
     if args.keyboard:
         played, warnings = _at_their_octave(played, expected)
+    if sum(recorded.dirt.values()):
+        warnings.append(f"Held to be dirt of the pickup: {dirt_in_words(recorded.dirt)} (--unfiltered takes all).")
     if args.stage == "places":
         judgement, swing = judge_untimed(expected, played), None
     else:

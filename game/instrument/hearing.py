@@ -6,7 +6,8 @@ from game.instrument import keyboard, strings
 from game.instrument.keyboard import KeyboardState
 from game.instrument.played import NoteEvent
 from game.instrument.stamped import StampedMessage
-from game.instrument.strings import StringsSetup, StringsState
+from game.instrument.strings import StringsState
+from game.instrument.strings_setup import StringsSetup
 
 HearingState = StringsState | KeyboardState
 
@@ -29,3 +30,15 @@ def hear(state: HearingState, stamped: StampedMessage) -> tuple[HearingState, tu
     if isinstance(state, StringsState):
         return strings.hear(state, stamped)
     return keyboard.hear(state, stamped)
+
+
+def passed(state: HearingState, now_s: float) -> tuple[HearingState, tuple[NoteEvent, ...]]:
+    """The state as time passes, and the notes that turned out to be others by it. Call it now and then."""
+    return strings.passed(state, now_s) if isinstance(state, StringsState) else (state, ())
+
+
+def finished(state: HearingState, at_s: float) -> tuple[HearingState, tuple[NoteEvent, ...]]:
+    """Nothing more comes: every note is settled."""
+    if isinstance(state, StringsState):
+        return strings.finished(state, at_s)
+    return keyboard.finished(state, at_s)

@@ -7,15 +7,18 @@ it was measured.
 
 import io
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
 from game.errors import TakeError
-from game.instrument.hearing import KeyboardSetup, Setup, hear, listening
-from game.instrument.played import NoteStarted, PlayedNote
+from game.instrument.decoded import Decoded, decoded
+from game.instrument.dirt import NO_LIMITS, USUAL_LIMITS, Dirt
+from game.instrument.hearing import KeyboardSetup, Setup
+from game.instrument.played import PlayedNote
 from game.instrument.stamped import StampedMessage
-from game.instrument.strings import StringsSetup
+from game.instrument.strings_setup import StringsSetup
 from game.neck.tuning import DEFAULT_FRETS, STANDARD, Tuning
 
 # The design's caps for MIDI files and for notes.
@@ -32,20 +35,36 @@ _SECONDS_PER_TICK = _DEFAULT_TEMPO_US / 1e6 / _TICKS_PER_QUARTER
 _SHORT_NOTE_TICKS = 200
 
 
-def read_take(
-    path: Path, *, keyboard: bool = False, tuning: Tuning = STANDARD, frets: int = DEFAULT_FRETS
-) -> tuple[PlayedNote, ...]:
-    """The notes of a take in order of their onsets, seconds from time 0 of the file; `keyboard` ignores
-    channels.
+@dataclass(frozen=True, slots=True)
+class RecordedTake:
+    """The notes of a take in order of their onsets, seconds from time 0 of the file, and what was filtered."""
 
-    Raises `TakeError` when the file is missing, too large (1 MB, 10,000 notes), no MIDI file, or holds no
-    notes.
+    notes: tuple[PlayedNote, ...]
+    dirt: Mapping[Dirt, int]
+
+
+def read_take(
+    path: Path, *, keyboard: bool = False, tuning: Tuning = STANDARD, frets: int = DEFAULT_FRETS, filtered: bool = True
+) -> RecordedTake:
+    """A take out of a file; `keyboard` ignores channels, `filtered=False` takes every note as it came.
+
+    Where most notes would be too short to have been plucked, their lengths mean nothing and none is held to be a
+    ghost for it. Raises `TakeError` when the file is missing, too large (1 MB, 10,000 notes), no MIDI file, or holds
+    no notes.
     """
-    setup = KeyboardSetup() if keyboard else StringsSetup(tuning=tuning, frets=frets)
-    notes = tuple(_played(_messages(_parsed(path), path), setup, path))
-    if not notes:
+    messages = tuple(_messages(_parsed(path), path))
+    setup: Setup
+    if keyboard:
+        setup = KeyboardSetup()
+    else:
+        setup = StringsSetup(tuning=tuning, frets=frets, limits=USUAL_LIMITS if filtered else NO_LIMITS)
+    take = _decoded(messages, setup, path)
+    if isinstance(setup, StringsSetup) and 2 * take.dirt[Dirt.SHORT] > take.count:
+        lengths_apart = replace(setup, limits=replace(setup.limits, shortest_s=0.0, faint_s=0.0))
+        take = _decoded(messages, lengths_apart, path)
+    if not take.notes:
         raise TakeError(f"{path} holds no notes: record the take again")
-    return notes
+    return RecordedTake(take.notes, take.dirt)
 
 
 def write_take(path: Path, notes: Sequence[PlayedNote]) -> None:
@@ -167,14 +186,8 @@ def _merged(tracks: Sequence[Any], path: Path) -> Iterator[tuple[int, Any]]:
         now = tick
 
 
-def _played(messages: Iterator[StampedMessage], setup: Setup, path: Path) -> Iterator[PlayedNote]:
-    state = listening(setup)
-    count = 0
-    for stamped in messages:
-        state, events = hear(state, stamped)
-        for event in events:
-            if isinstance(event, NoteStarted):
-                count += 1
-                if count > MOST_NOTES:
-                    raise TakeError(f"{path} holds more than {MOST_NOTES:,} notes: give one take at a time")
-                yield event.note
+def _decoded(messages: Iterable[StampedMessage], setup: Setup, path: Path) -> Decoded:
+    take = decoded(messages, setup, most=MOST_NOTES)
+    if take.count > MOST_NOTES:
+        raise TakeError(f"{path} holds more than {MOST_NOTES:,} notes: give one take at a time")
+    return take

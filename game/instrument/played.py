@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from enum import Enum
 
+from game.instrument.dirt import Dirt
 from game.neck.tuning import Place
 
 
@@ -10,8 +11,9 @@ from game.neck.tuning import Place
 class PlayedNote:
     """One note as it was played.
 
-    `started_s` is on the master clock; `sounding` a MIDI number; `place` None when the instrument does not
-    report strings; `velocity` 1 to 127; `source` the name of the device.
+    `started_s` is on the master clock, the instrument's delay taken out; `sounding` a MIDI number; `place`
+    None when the instrument does not report strings; `velocity` 1 to 127; `source` the name of the device.
+    `arrived_s` is when a slide, hammer-on or bend came to this pitch, None for a note plucked as it is.
     """
 
     started_s: float
@@ -19,6 +21,7 @@ class PlayedNote:
     place: Place | None
     velocity: int = 80
     source: str = ""
+    arrived_s: float | None = None
 
 
 class OffNeck(Enum):
@@ -42,9 +45,10 @@ class NoteStarted:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class NoteSettled:
-    """A note will not change any more: it was released, or the next began on its string, at `ended_s`.
+    """A note was released, or the next began on its string, at `ended_s` as the device told it.
 
-    `note` equals the one that was started.
+    `note` is the note as it was told last. Only a jump of octaves that turns out to be none is taken back
+    after that; the note it seemed to end then sounds on.
     """
 
     note: PlayedNote
@@ -52,4 +56,26 @@ class NoteSettled:
     ended_s: float
 
 
-NoteEvent = NoteStarted | NoteSettled
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NoteRevised:
+    """A note that was told as `before` turns out to be `after`: another pitch arrived at, or None, for it
+    was `dirt` that nobody played. `off_neck` is said of `after`.
+    """
+
+    before: PlayedNote
+    after: PlayedNote | None
+    channel: int
+    dirt: Dirt | None = None
+    off_neck: OffNeck | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NoteFiltered:
+    """A note that was never told, for what it was is clear at once."""
+
+    note: PlayedNote
+    channel: int
+    dirt: Dirt
+
+
+NoteEvent = NoteStarted | NoteRevised | NoteFiltered | NoteSettled

@@ -24,7 +24,7 @@ from game.instrument.messages import ByteStream, decode, read_stream
 from game.instrument.played import NoteStarted
 from game.instrument.ports import MidiInputs
 from game.instrument.stamped import StampedMessage
-from game.instrument.strings import StringsSetup
+from game.instrument.strings_setup import StringsSetup
 from game.neck.tuning import Place
 from tests.system.jack import jack_server
 from tests.system.pickup import pickup, plucked

@@ -3,7 +3,7 @@
 from game.instrument.hearing import KeyboardSetup, hear, listening
 from game.instrument.played import NoteSettled, NoteStarted
 from game.instrument.stamped import StampedMessage
-from game.instrument.strings import StringsSetup
+from game.instrument.strings_setup import StringsSetup
 
 
 def heard(messages, setup):
@@ -36,3 +36,11 @@ def test_the_same_key_again_without_a_release_settles_the_first():
 def test_the_same_messages_have_places_on_a_guitar():
     (event,) = heard([(0.0, (0x90, 69, 80))], StringsSetup())
     assert event.note.place.fret == 5
+
+
+def test_a_key_under_the_sustain_pedal_settles_when_the_pedal_comes_up():
+    """Controller 64, 64 and more is down: MIDI 1.0."""
+    pedalled = [(0.0, (0xB0, 64, 127)), (0.1, (0x90, 60, 80)), (0.3, (0x80, 60, 0)), (0.9, (0xB0, 64, 0))]
+    events = heard(pedalled, KeyboardSetup())
+    assert [type(event) for event in events] == [NoteStarted, NoteSettled]
+    assert events[-1].ended_s == 0.9

@@ -1,0 +1,59 @@
+"""What a pickup sends that nobody played, and the limits by which it is told apart. Pure.
+
+The limits are common practice and ours: no standard names any. Each can be set by the player; what was
+filtered is counted and can be looked at.
+"""
+
+from dataclasses import dataclass
+from enum import Enum
+
+
+class Dirt(Enum):
+    """Why a note does not count, or not any more."""
+
+    SOFT = "too soft"
+    SHORT = "too short"
+    DOUBLED = "double trigger"
+    FLICKER = "octave flicker"
+    CROSS_TALK = "cross-talk"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Limits:
+    """Times in seconds, velocities 1 to 127.
+
+    `softest`: below this velocity a note is a ghost. `shortest_s`: a note that ends sooner is one, too;
+    below the velocity `faint` already under `faint_s`. `doubled_s`: the same pitch again on its string so
+    soon is one pluck told twice. `flicker_s`: a jump of octaves that is back so soon was never played.
+    `cross_talk_s`: the same pitch on another string so soon is the louder of the two only.
+    `arrives_s`: a string that changes its pitch so soon after the pluck, or after the last change, is on its
+    way (a slide, a hammer-on, a first guess of the pickup), and the pitch arrived at is what was played.
+    `bend_arrives_s`: so long after the pluck a bend still leads to a pitch; later it is expression.
+    `rest_s`: how long a bend stays at a pitch to have arrived. `in_tune`: how near, in semitones.
+    """
+
+    softest: int = 10
+    shortest_s: float = 0.035
+    faint: int = 32
+    faint_s: float = 0.090
+    doubled_s: float = 0.045
+    flicker_s: float = 0.070
+    cross_talk_s: float = 0.015
+    arrives_s: float = 0.060
+    bend_arrives_s: float = 0.200
+    rest_s: float = 0.040
+    in_tune: float = 0.35
+
+
+USUAL_LIMITS = Limits()
+NO_LIMITS = Limits(
+    softest=0,
+    shortest_s=0.0,
+    faint_s=0.0,
+    doubled_s=0.0,
+    flicker_s=0.0,
+    cross_talk_s=0.0,
+    arrives_s=0.0,
+    bend_arrives_s=0.0,
+)
+"""Everything counts as it came: to look at what a device really sends."""

@@ -1,0 +1,36 @@
+"""What a guitarist means to play, and how far what was decoded is from it."""
+
+from game.instrument.played import PlayedNote
+from game.neck.tuning import STANDARD
+
+_NEAR_S = 0.030
+
+
+def intended(places, count, rng):
+    """`count` notes at random places, in sixteenths to half notes at 120."""
+    at_s, notes = 0.5, []
+    for _ in range(count):
+        place = rng.choice(places)
+        notes.append(
+            PlayedNote(started_s=at_s, sounding=STANDARD.sounding(place), place=place, velocity=rng.randint(40, 115))
+        )
+        at_s += rng.choice((0.125, 0.25, 0.25, 0.5))
+    return notes
+
+
+def compared(meant, notes):
+    """The notes that were meant and not found at their place and time, and those found that nobody meant."""
+    left, missed = list(notes), []
+    for note in meant:
+        same = (other for other in left if other.place == note.place and _near(other, note))
+        found = next(same, None)
+        if found is None:
+            missed.append(note)
+        else:
+            left.remove(found)
+    return missed, left
+
+
+def _near(heard, meant):
+    times = (heard.started_s, heard.arrived_s if heard.arrived_s is not None else heard.started_s)
+    return any(abs(time_s - meant.started_s) <= _NEAR_S for time_s in times)
