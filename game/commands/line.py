@@ -13,7 +13,7 @@ from game.errors import TuneError
 from game.lines.levels import LEVELS, level_of
 from game.lines.line import fresh_line
 from game.lines.scale import key_named
-from game.music.score import Reading
+from game.music.score import Reading, Score
 
 DEFAULT_BARS = 8
 
@@ -41,7 +41,7 @@ def run(args: argparse.Namespace) -> int:
     score = fresh_line(level, neck_map, key=key_named(args.key), bars=args.bars, rng=Random(seed))
     answer = score_answer(score, neck_map) | {"level": level.number, "level_name": level.name, "seed": seed}
     if args.out:
-        _write(args.out, musicxml(score.bars, score.reading, title=score.title, composer=score.composer))
+        _write(args.out, score)
         answer["file"] = str(args.out)
     if args.json:
         print_json(answer)
@@ -52,7 +52,8 @@ def run(args: argparse.Namespace) -> int:
     return 0
 
 
-def _write(path: Path, text: str) -> None:
+def _write(path: Path, score: Score) -> None:
+    text = musicxml(score.bars, score.reading, title=score.title, composer=score.composer, swung=score.swung)
     try:
         path.write_text(text, encoding="utf-8")
     except OSError as error:

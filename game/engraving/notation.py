@@ -24,9 +24,15 @@ _OPENING = (
     '<!DOCTYPE score-partwise PUBLIC "-//Recordare//DTD MusicXML 4.0 Partwise//EN" '
     '"http://www.musicxml.org/dtds/partwise.dtd">\n'
 )
+# 8:5 is the 1.6:1 of written eighths at medium tempo (ours, see `game.judging.swing`); the schema wants whole numbers.
+_FEELS = {
+    None: "",
+    True: "<words>Swing</words>|<first>8</first><second>5</second><swing-type>eighth</swing-type>",
+    False: "<words>Straight eighths</words>|<straight/>",
+}
 
 
-def musicxml(
+def musicxml(  # noqa: PLR0913 - what the document says beside the bars, all by keyword
     bars: Sequence[Bar],
     reading: Reading,
     *,
@@ -35,12 +41,14 @@ def musicxml(
     part: str = "",
     system_starts: Sequence[int] = (),
     ends: bool = True,
+    swung: bool | None = None,
 ) -> str:
     """The bars as one MusicXML document.
 
     Noteheads carry the ids of `game.engraving.ids`. Texts are escaped. `system_starts` are indices of bars
     that begin a new line of the page; `ends` draws the final bar line, which a passage has only where its tune
-    ends. Raises `ValueError` when there are no bars.
+    ends; `swung` prints a word for it and MusicXML 4.0's `swing` sound, None prints
+    nothing. Raises `ValueError` when there are no bars.
     """
     if not bars:
         raise ValueError("there are no bars to write")
@@ -48,7 +56,7 @@ def musicxml(
     creator = (
         f'<identification><creator type="composer">{escape(composer)}</creator></identification>' if composer else ""
     )
-    measures = "\n".join(_measures(bars, reading, frozenset(system_starts), ends=ends))
+    measures = "\n".join(_measures(bars, reading, frozenset(system_starts), _feel(swung), ends=ends))
     return (
         f'{_OPENING}<score-partwise version="4.0">{work}{creator}'
         f'<part-list><score-part id="P1"><part-name>{escape(part)}</part-name></score-part></part-list>\n'
@@ -63,7 +71,20 @@ def divisions_of(bars: Sequence[Bar]) -> int:
     return lcm(*(time.denominator for time in (*times, *chords, *(bar.length for bar in bars))))
 
 
-def _measures(bars: Sequence[Bar], reading: Reading, system_starts: frozenset[int], *, ends: bool) -> Iterator[str]:
+def _feel(swung: bool | None) -> str:
+    """How the eighths are meant, as a word above the first bar and as a sound."""
+    words, _, sound = _FEELS[swung].partition("|")
+    if not words:
+        return ""
+    return (
+        f'<direction placement="above"><direction-type>{words}</direction-type>'
+        f"<sound><swing>{sound}</swing></sound></direction>"
+    )
+
+
+def _measures(
+    bars: Sequence[Bar], reading: Reading, system_starts: frozenset[int], feel: str, *, ends: bool
+) -> Iterator[str]:
     divisions = divisions_of(bars)
     shown = shown_accidentals(bars)
     for index, bar in enumerate(bars):
@@ -77,7 +98,7 @@ def _measures(bars: Sequence[Bar], reading: Reading, system_starts: frozenset[in
         end = closing_words(bar.marks, words_of_jump(bars, index)) + _end_of_bar(bars, index, ends=ends)
         yield (
             f'<measure number="{number}"{implicit}>{new_line}{left_barline(bar.marks)}'
-            f"{attributes}{signs}{music}{end}</measure>"
+            f"{attributes}{feel if index == 0 else ''}{signs}{music}{end}</measure>"
         )
 
 

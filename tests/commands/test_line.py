@@ -2,6 +2,7 @@
 
 import pytest
 
+from game.tunes.reading import read_tune
 from tests.commands.running import answer, homefret, refused
 
 
@@ -24,6 +25,13 @@ def test_a_line_written_as_musicxml_is_read_back_as_it_was(tmp_path):
     assert [(n["written"], n["onset"], n["length"]) for n in read["notes"]] == [
         (n["written"], n["onset"], n["length"]) for n in made["notes"]
     ]
+
+
+@pytest.mark.parametrize(("level", "swung"), [(7, True), (1, None)])
+def test_the_swing_of_a_line_is_still_there_when_its_file_is_read(tmp_path, level, swung):
+    path = tmp_path / "line.musicxml"
+    answer("line", "--level", level, "--seed", 3, "--out", path)
+    assert read_tune(path).swung is swung
 
 
 def test_people_get_a_table():

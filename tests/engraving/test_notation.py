@@ -12,6 +12,7 @@ import pytest
 from game.engraving.notation import divisions_of, musicxml
 from game.music.chords import ChordSymbol
 from game.music.score import BarMarks, Jump, Note, Reading, Until
+from game.tunes.swing import swing_asked
 
 
 def _read_by_music21(text):
@@ -259,3 +260,23 @@ def test_a_passage_has_the_final_bar_line_only_where_its_tune_ends(bar):
     page = (bar("C5:4"),)
     assert "light-heavy" in musicxml(page, Reading.GUITAR)
     assert "light-heavy" not in musicxml(page, Reading.GUITAR, ends=False)
+
+
+@pytest.mark.parametrize("swung", [True, False, None])
+def test_how_the_eighths_are_meant_is_read_back_by_our_own_reader(bar, swung):
+    text = musicxml((bar("C5:4"), bar("D5:4")), Reading.GUITAR, swung=swung)
+    part = ET.fromstring(text).find("part")
+    assert swing_asked(part) is swung
+    # MusicXML 4.0: `swing` holds either `straight`, or `first` and `second` with a whole number each.
+    sounds = part.findall("measure/direction/sound/swing")
+    assert [[child.tag for child in sound] for sound in sounds] == {
+        True: [["first", "second", "swing-type"]],
+        False: [["straight"]],
+        None: [],
+    }[swung]
+
+
+def test_music21_reads_the_word_for_swing_above_the_first_bar(bar):
+    part = _read_by_music21(musicxml((bar("C5:4"), bar("D5:4")), Reading.GUITAR, swung=True))
+    words = part.recurse().getElementsByClass("TextExpression")
+    assert [(word.content, word.measureNumber) for word in words] == [("Swing", 1)]
