@@ -19,24 +19,14 @@ from game.desk.surroundings import Surroundings
 from game.desk.type import Face, fitted
 from game.desk.words import as_sentence, say
 from game.errors import HomefretError
-from game.instrument.played import NoteStarted
-from game.screens.destinations import (
-    Destination,
-    Leave,
-    OpenTune,
-    ToFreshLine,
-    ToMap,
-    ToMarking,
-    ToPage,
-    ToResult,
-    ToSettings,
-    ToShelf,
-)
+from game.instrument.played import NoteRevised, NoteStarted
+from game.screens.destinations import Destination, Leave, OpenTune, ToFreshLine, ToPage, ToShelf
 from game.screens.screen import Screen
 from game.screens.shelf import ShelfScreen
 
 if TYPE_CHECKING:
     from game.ears import Ears
+    from game.instrument.live import LiveEvent
 
 FRAMES_A_SECOND = 60
 _SWITCH_INTERVAL_S = 0.0005
@@ -154,10 +144,25 @@ class App:
         heard = False
         if self.ears is not None:
             self.ears.news(self.screen)
-            for started in self.ears.notes():
-                self.hear(started)
+            for event in self.ears.events():
+                self._take_played(event)
                 heard = True
         return heard
+
+    def _take_played(self, event: "LiveEvent") -> None:
+        """What happened on an instrument: the message goes first, then what it came to."""
+        from game.instrument.live import PedalPressed, RotatesChannels
+
+        if isinstance(event, NoteStarted):
+            self.hear(event)
+        elif isinstance(event, NoteRevised):
+            self.screen.revise(event)
+        elif isinstance(event, PedalPressed):
+            self.screen.pressed(event.at_s)
+        elif isinstance(event, RotatesChannels):
+            self.around.say(say("device.mpe", device=event.device))
+        else:
+            self.screen.message(event)
 
     def hear(self, started: NoteStarted) -> None:
         """A note from an instrument."""
@@ -188,6 +193,8 @@ class App:
     def _built(self, destination: Destination) -> Screen:
         """The screen that stands at a destination. Imported here: the first frame needs only the shelf."""
         # ruff: noqa: PLC0415
+        if isinstance(destination, ToShelf):
+            return ShelfScreen(self.around)
         if isinstance(destination, ToFreshLine):
             from game.screens.fresh_line import open_fresh_line
 
@@ -196,24 +203,9 @@ class App:
             from game.screens.pages import page_for
 
             return page_for(self.around, self._coached(destination))
-        if isinstance(destination, ToResult):
-            from game.screens.result import ResultScreen
+        from game.screens.standing import standing_at
 
-            return ResultScreen(self.around, destination)
-        if isinstance(destination, ToMarking):
-            from game.screens.marking_screen import MarkingScreen
-
-            return MarkingScreen(self.around, destination.tune)
-        if isinstance(destination, ToMap):
-            from game.screens.map_screen import MapScreen
-
-            return MapScreen(self.around)
-        if isinstance(destination, ToSettings):
-            from game.screens.settings_screen import SettingsScreen
-
-            return SettingsScreen(self.around)
-        assert isinstance(destination, ToShelf)
-        return ShelfScreen(self.around)
+        return standing_at(self.around, destination)
 
     def _coached(self, destination: ToPage) -> OpenTune:
         """The tune in the stage and at the tempo the coach wants, unless the player chose."""

@@ -1,34 +1,37 @@
 """MIDI for the screens: what is played and what is plugged in or out goes to whichever screen is there."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
 from game.desk.surroundings import Surroundings
 from game.desk.words import say
 from game.errors import HomefretError
 from game.instrument.find_driver import FoundDriver, find_driver_for_environment
-from game.instrument.hearing import KeyboardSetup, Setup
-from game.instrument.live import LiveInstrument
-from game.instrument.played import NoteStarted
+from game.instrument.hearing import Setup
+from game.instrument.live import LiveEvent, LiveInstrument
 from game.instrument.ports import DeviceFound, DeviceLost, MidiInputs
-from game.instrument.strings_setup import StringsSetup, channels_from
-from game.neck.tuning import tuning_named
 from game.screens.screen import Screen
-from game.settings import InstrumentKind, Settings
+from game.settings import InstrumentKind
 
 
 class Ears:
     """Listens for the app. Opening the MIDI system takes some tens of milliseconds: not before the first frame."""
 
-    def __init__(self, around: Surroundings) -> None:
+    def __init__(self, around: Surroundings, find: Callable[[], FoundDriver] = find_driver_for_environment) -> None:
         try:
-            found = find_driver_for_environment()
+            found = find()
         except HomefretError as error:
             found = FoundDriver(None, str(error))
-        inputs = MidiInputs(found, around.clock.now_s)
+        inputs = MidiInputs(found, around.clock.now_s, wanted=around.settings.device or None)
         inputs.watch()
         self._around = around
-        self._live = LiveInstrument(inputs, setup_from(around.settings))
+        self._settings = around.settings
+        self._live = LiveInstrument(inputs, self._setup_for, around.settings.pedals)
+        around.instruments = self._live
         self._tell_what_is_there()
+
+    def _setup_for(self, device: str) -> Setup:
+        """As the settings are now, not as they were when the program began."""
+        return self._around.settings.setup_for(device)
 
     def news(self, screen: Screen) -> None:
         """Tell a screen which instruments came and went."""
@@ -37,14 +40,25 @@ class Ears:
                 screen.device_lost(change.name, was_playing=change.was_playing)
             elif isinstance(change, DeviceFound):
                 screen.device_found(change.name)
+                self._offer_set_up(change.name)
             else:
                 self._around.say(say("device.refused", device=change.name, reason=change.reason))
             self._tell_what_is_there()
 
-    def notes(self) -> Iterator[NoteStarted]:
-        """The notes that started since the last call."""
-        self._live.set_up(setup_from(self._around.settings))
-        yield from self._live.notes()
+    def _offer_set_up(self, name: str) -> None:
+        """A guitar nobody has set up yet works as most do; how to do better is said."""
+        settings = self._around.settings
+        if settings.instrument is InstrumentKind.GUITAR and name not in settings.devices:
+            self._around.say(say("device.new", device=name))
+
+    def events(self) -> Iterator[LiveEvent]:
+        """What happened on the instruments since the last call."""
+        settings = self._around.settings
+        if settings is not self._settings:
+            self._settings = settings
+            self._live.set_up(settings.pedals)
+            self._live.choose(settings.device or None)
+        yield from self._live.events(self._around.clock.now_s())
 
     def close(self) -> None:
         """Let go of every port."""
@@ -53,12 +67,3 @@ class Ears:
     def _tell_what_is_there(self) -> None:
         self._around.found = self._live.found
         self._around.instrument_present = self._live.present
-
-
-def setup_from(settings: Settings) -> Setup:
-    """How the player's MIDI instrument reports."""
-    if settings.instrument is InstrumentKind.KEYBOARD:
-        return KeyboardSetup()
-    return StringsSetup(
-        channels=channels_from(settings.base_channel), tuning=tuning_named(settings.tuning), frets=settings.frets
-    )

@@ -115,6 +115,11 @@ class TakeInLog:
         kind = _SOURCES.get(note.source, PlayedOn.KEYBOARD if note.place is None else PlayedOn.GUITAR)
         self._begin(InstrumentUsed(name=note.source, kind=kind)).played(note)
 
+    def revised(self, before: PlayedNote, after: PlayedNote | None) -> None:
+        """A note that came turned out to be another, or none."""
+        if self._handle is not None:
+            self._handle.revised(before, after)
+
     def helped(self, n: int, step: HintStep, *, at_s: float) -> None:
         """Help was given."""
         self._begin(_UNKNOWN_YET).helped(n, step, at_s=at_s)

@@ -7,7 +7,13 @@ from pathlib import Path
 import msgspec
 
 from game.audio.clicking import Clicking
-from game.errors import MapError, SettingsError
+from game.errors import InstrumentError, MapError, SettingsError
+from game.instrument.channel import USUAL_BEND_SEMITONES
+from game.instrument.delay import USUAL_PERIODS, Delay
+from game.instrument.dirt import USUAL_LIMITS, Limits
+from game.instrument.hearing import KeyboardSetup, Setup
+from game.instrument.pedal import USUAL_PEDALS
+from game.instrument.strings_setup import StringsSetup, channels_from
 from game.music.names import NoteNames
 from game.music.score import Reading
 from game.neck.map import DEFAULT_POSITION, NeckMap, standard_map
@@ -39,6 +45,25 @@ class InstrumentKind(Enum):
     NO_PICKUP = "no pickup"
 
 
+class DeviceSettings(msgspec.Struct, frozen=True, kw_only=True):
+    """How one device reports, as it was found by playing.
+
+    `channels` are those of strings 1 to 6, None for a device that does not report strings. `bend_semitones` is its full
+    bend; `constant_ms` and `periods` its delay, the usual one until it is `calibrated`.
+    """
+
+    channels: tuple[int, ...] | None = None
+    bend_semitones: float = USUAL_BEND_SEMITONES
+    constant_ms: float = 0.0
+    periods: float = USUAL_PERIODS
+    calibrated: bool = False
+
+    @property
+    def delay(self) -> Delay:
+        """What is taken out of the times of its notes."""
+        return Delay(constant_s=self.constant_ms / 1000, periods=self.periods)
+
+
 class Settings(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=False):
     """All settings with their defaults. `choices` are homes chosen by hand: sounding pitch to (string, fret).
 
@@ -46,6 +71,8 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
     metre away. `base_channel` is the MIDI channel of string 1, 1 to 11. `still` shows lines that stand still in timed
     stages, `slip` covers the bar being played. `volume` is 0 to 1; `target_bpm`, in the metre's own beat, is the
     tempo at which a passage is signed off. `line_level` is that of fresh lines, 1 to 8.
+    `device` is the one listened to, empty for whichever plays; `devices` how each reports, by its name; `pedals` the
+    controllers that command; `limits` by what a pickup's dirt is told apart.
     """
 
     look: Look = Look.PAPER
@@ -68,6 +95,28 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
     clicking: Clicking = Clicking.EVERY_BEAT
     target_bpm: int = 100
     line_level: int = 1
+    device: str = ""
+    devices: dict[str, DeviceSettings] = {}
+    pedals: tuple[int, ...] = USUAL_PEDALS
+    limits: Limits = USUAL_LIMITS
+
+    def setup_for(self, device: str) -> Setup:
+        """How a device reports: as it was set up, else as the player said for any. Raises `InstrumentError` for
+        channels that cannot be strings.
+        """
+        if self.instrument is InstrumentKind.KEYBOARD:
+            return KeyboardSetup()
+        known = self.devices.get(device)
+        if known is not None and known.channels is None:
+            return KeyboardSetup(known.delay)
+        return StringsSetup(
+            channels=known.channels if known and known.channels else channels_from(self.base_channel),
+            tuning=tuning_named(self.tuning),
+            frets=self.frets,
+            bend_semitones=known.bend_semitones if known else USUAL_BEND_SEMITONES,
+            limits=self.limits,
+            delay=known.delay if known else Delay(),
+        )
 
     def neck_map(self) -> NeckMap:
         """The player's map."""
@@ -91,7 +140,9 @@ def load(path: Path) -> Settings:
     try:
         settings = msgspec.json.decode(text, type=Settings)
         settings.neck_map()
-    except (msgspec.MsgspecError, MapError) as error:
+        for name in settings.devices:
+            settings.setup_for(name)
+    except (msgspec.MsgspecError, MapError, InstrumentError) as error:
         raise SettingsError(f"the settings in {path} do not make sense ({error}): mend or delete that file") from error
     if not 1 <= settings.base_channel <= HIGHEST_BASE_CHANNEL:
         raise SettingsError(

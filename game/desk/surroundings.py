@@ -18,6 +18,7 @@ from game.tunes.library import ShelfEntry
 if TYPE_CHECKING:
     from game.coach.decisions import Decision
     from game.coaching import Coaching
+    from game.instrument.live import LiveInstrument
     from game.keeping import Keeping
     from game.practice.finished import Finished
     from game.practice.kept import KeptTake
@@ -32,8 +33,8 @@ class Surroundings:
     """What every screen can reach: the one mutable object of the app.
 
     `opened` is the tune opened last. `keeping` is the practice log once it is open, `coaching` the coach, `sound` what
-    is heard. `found` says what instruments were found. `message` is one sentence shown for a while on whatever screen
-    is there. `told_how_by_hand` once it was said how to play without an instrument.
+    is heard. `found` says what instruments were found, `instruments` are they. `message` is one sentence shown for a
+    while on whatever screen is there. `told_how_by_hand` once it was said how to play without an instrument.
     """
 
     clock: Clock
@@ -47,6 +48,7 @@ class Surroundings:
     sound: "Sound | None" = None
     found: str = ""
     instrument_present: bool = False
+    instruments: "LiveInstrument | None" = None
     told_how_by_hand: bool = False
     message: str = ""
     message_until_s: float = 0.0

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from game.instrument import keyboard, strings
+from game.instrument.delay import NO_DELAY, Delay
 from game.instrument.keyboard import KeyboardState
 from game.instrument.played import NoteEvent
 from game.instrument.stamped import StampedMessage
@@ -14,7 +15,9 @@ HearingState = StringsState | KeyboardState
 
 @dataclass(frozen=True, slots=True)
 class KeyboardSetup:
-    """An instrument that does not report strings."""
+    """An instrument that does not report strings. `delay` is taken out of the times of notes."""
+
+    delay: Delay = NO_DELAY
 
 
 Setup = StringsSetup | KeyboardSetup
@@ -22,7 +25,7 @@ Setup = StringsSetup | KeyboardSetup
 
 def listening(setup: Setup) -> HearingState:
     """The state before the first message."""
-    return StringsState(setup) if isinstance(setup, StringsSetup) else KeyboardState()
+    return StringsState(setup) if isinstance(setup, StringsSetup) else KeyboardState(delay=setup.delay)
 
 
 def hear(state: HearingState, stamped: StampedMessage) -> tuple[HearingState, tuple[NoteEvent, ...]]:

@@ -6,6 +6,7 @@ A key under the sustain pedal sounds on when it is released, and settles when th
 from dataclasses import dataclass, field, replace
 
 from game.instrument.channel import PLAIN, controlled
+from game.instrument.delay import NO_DELAY, Delay
 from game.instrument.messages import ControlChange, NoteOff, NoteOn, decode
 from game.instrument.played import NoteEvent, NoteStarted, PlayedNote
 from game.instrument.sounding import SILENCE, Sounding
@@ -15,12 +16,13 @@ from game.instrument.stamped import StampedMessage
 @dataclass(frozen=True, slots=True)
 class KeyboardState:
     """The keys that are down; `pedalled` are the channels whose sustain pedal is, and `let_go` what was released
-    under it, as (channel, MIDI number).
+    under it, as (channel, MIDI number). `delay` is taken out of the times of notes.
     """
 
     sounding: Sounding = SILENCE
     pedalled: frozenset[int] = field(default_factory=frozenset)
     let_go: frozenset[tuple[int, int]] = field(default_factory=frozenset)
+    delay: Delay = NO_DELAY
 
 
 _Heard = tuple[KeyboardState, tuple[NoteEvent, ...]]
@@ -48,13 +50,13 @@ def finished(state: KeyboardState, at_s: float) -> _Heard:
     for channel in {event.channel for event in sounding.started}:
         sounding, settled = sounding.end(channel=channel, at_s=at_s)
         events = (*events, *settled)
-    return KeyboardState(sounding), events
+    return replace(state, sounding=sounding, let_go=frozenset()), events
 
 
 def _struck(state: KeyboardState, message: NoteOn, stamped: StampedMessage) -> _Heard:
     started = NoteStarted(
         note=PlayedNote(
-            started_s=stamped.at_s,
+            started_s=stamped.at_s - state.delay.of(message.pitch),
             sounding=message.pitch,
             place=None,
             velocity=message.velocity,
@@ -64,7 +66,7 @@ def _struck(state: KeyboardState, message: NoteOn, stamped: StampedMessage) -> _
     )
     sounding, settled = state.sounding.end(channel=message.channel, at_s=stamped.at_s, pitch=message.pitch)
     let_go = state.let_go - {(message.channel, message.pitch)}
-    return KeyboardState(sounding.begin(started), state.pedalled, let_go), (*settled, started)
+    return replace(state, sounding=sounding.begin(started), let_go=let_go), (*settled, started)
 
 
 def _pedalled(state: KeyboardState, message: ControlChange, at_s: float) -> _Heard:
@@ -80,4 +82,4 @@ def _pedalled(state: KeyboardState, message: ControlChange, at_s: float) -> _Hea
             sounding, settled = sounding.end(channel=channel, at_s=at_s, pitch=pitch)
             events = (*events, *settled)
     let_go = frozenset(key for key in state.let_go if key[0] != message.channel)
-    return KeyboardState(sounding, state.pedalled - {message.channel}, let_go), events
+    return replace(state, sounding=sounding, pedalled=state.pedalled - {message.channel}, let_go=let_go), events

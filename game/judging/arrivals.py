@@ -73,6 +73,16 @@ def settle(
             answers.used.add(at)
 
 
+def offset_on_arrival_s(grid: TimedGrid, index: int, offset_s: float, played: PlayedNote) -> float:
+    """The offset of a note that came to its pitch by a slide or a bend: the pluck's, or the arrival's where only that
+    is in time.
+    """
+    if played.arrived_s is None or in_time(grid, index, offset_s):
+        return offset_s
+    arrival_s = offset_s + played.arrived_s - played.started_s
+    return arrival_s if in_time(grid, index, arrival_s) else offset_s
+
+
 def on_the_way(pluck: PlayedNote, arrival: PlayedNote) -> bool:
     """Whether a note led to the next on the same string, at another pitch, in time."""
     if pluck.place is None or arrival.place is None or pluck.place.string != arrival.place.string:

@@ -14,7 +14,7 @@ from dataclasses import dataclass, replace
 
 from game.instrument.played import PlayedNote
 from game.judging.alignment_timed import EXTRA_COST, MISSED_COST, WRONG_COST, time_cost
-from game.judging.arrivals import REPAIR_S, on_the_way
+from game.judging.arrivals import REPAIR_S, offset_on_arrival_s, on_the_way
 from game.judging.expected import ExpectedNote
 from game.judging.timed_verdict import PLAIN_RULES, TimedRules, timed_verdict
 from game.judging.tolerance import TimedGrid, in_time
@@ -109,6 +109,7 @@ def _taken(take: LiveTake, played: PlayedNote) -> tuple[LiveTake, LiveNews]:
 def _answer(take: LiveTake, index: int, played: PlayedNote, lost: tuple[PlayedNote, ...]) -> tuple[LiveTake, LiveNews]:
     """Give the verdict on note `index`; the notes passed over are missed."""
     offset_s = played.started_s - take.grid.onsets_s[index] - take.behind_s
+    offset_s = offset_on_arrival_s(take.grid, index, offset_s, played)
     verdict = _verdict(take, index, (played,), offset_s)
     passed = _missed(take, take.told, index)
     lean_s, read_to = take.lean_s, take.read_to

@@ -11,7 +11,7 @@ from statistics import median
 
 from game.instrument.played import PlayedNote
 from game.judging.alignment_timed import NOBODY, Heard, paired
-from game.judging.arrivals import Answers, settle
+from game.judging.arrivals import Answers, offset_on_arrival_s, settle
 from game.judging.by_the_click import prefer_the_click
 from game.judging.course import jumps_of
 from game.judging.expected import ExpectedNote
@@ -124,6 +124,7 @@ def _verdicts(
         offset_s = answers.offsets_s[index]
         if index in answers.via:
             offset_s = _arrived_offset_s(index, at, played, grid, answers)
+        offset_s = offset_on_arrival_s(grid, index, offset_s, played[at])
         notes: tuple[PlayedNote, ...] = (played[at],)
         if index in answers.later:
             notes = (*notes, *(played[again] for again in answers.later[index]))

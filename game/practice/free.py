@@ -48,6 +48,16 @@ class FreeTake:
                 self.at = ahead + 1
                 return
 
+    def revise(self, before: PlayedNote, after: PlayedNote | None) -> None:
+        """A note turns out to be another, or none: the page looks at where that leads."""
+        if before not in self._played:
+            return
+        index = self._played.index(before)
+        played = [*self._played[:index], *([after] if after else []), *self._played[index + 1 :]]
+        self._played, self.at = [], 0
+        for note in played:
+            self.hear(note)
+
     def over(self, now_s: float) -> bool:
         """Whether the player has come to the end, or has stopped."""
         if not self._played:

@@ -35,6 +35,15 @@ class FreeString:
         self._plucks = plucked(self._plucks, played.started_s)
         return True
 
+    def pressed(self, at_s: float) -> None:
+        """A pedal was pressed: it counts as a pluck."""
+        self._plucks = plucked(self._plucks, at_s)
+
+    def revised(self, before: PlayedNote, after: PlayedNote | None, neck_map: NeckMap) -> None:
+        """A note turns out to be another, or none: a pluck that nobody made does not count."""
+        if is_free(before, neck_map) and not (after and is_free(after, neck_map)):
+            self._plucks = replace(self._plucks, count=max(0, self._plucks.count - 1))
+
     def meant(self, now_s: float) -> int:
         """What was meant by now: 1, 2 or 3, each told once; 0 for nothing."""
         self._plucks, count = settled(self._plucks, now_s)

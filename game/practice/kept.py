@@ -17,6 +17,10 @@ class KeptTake(Protocol):
         """A note came."""
         ...
 
+    def revised(self, before: PlayedNote, after: PlayedNote | None) -> None:
+        """A note that came turned out to be another, or none."""
+        ...
+
     def helped(self, n: int, step: HintStep, *, at_s: float) -> None:
         """Help was given with note `n`."""
         ...
@@ -38,6 +42,9 @@ class NotKept:
     """A take nobody writes down."""
 
     def played(self, note: PlayedNote) -> None:
+        """Nothing."""
+
+    def revised(self, before: PlayedNote, after: PlayedNote | None) -> None:
         """Nothing."""
 
     def helped(self, n: int, step: HintStep, *, at_s: float) -> None:

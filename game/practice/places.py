@@ -6,12 +6,16 @@ from game.instrument.played import PlayedNote
 from game.judging.cause import octave_off
 from game.judging.expected import ExpectedNote, expected_notes
 from game.judging.octave import lowered
+from game.judging.reckoning import reckoned
 from game.judging.untimed import Answered, HintStep, UntimedRules, UntimedTake, begin, finish, hear, hint
 from game.judging.verdicts import NoteVerdict
 from game.music.passage import Passage
 from game.neck.map import NeckMap
 from game.practice.finished import FinishedTake
 from game.practice.patience import Patience
+
+# A note is revised within a fifth of a second: more than a hand plays in that.
+_REVISED_OF_LATE = 16
 
 
 class PlacesTake:
@@ -28,6 +32,8 @@ class PlacesTake:
         self.octaves = 0
         self.pitch_only = False
         self._octave_settled = False
+        # The take as it was before each of the latest notes, in case one is revised.
+        self._lately: list[tuple[UntimedTake, PlayedNote]] = []
 
     @property
     def expected(self) -> tuple[ExpectedNote, ...]:
@@ -55,6 +61,15 @@ class PlacesTake:
         return self._take.live
 
     @property
+    def provisional(self) -> NoteVerdict | None:
+        """The verdict on the asked note as far as it was answered, None before its first answer."""
+        take = self._take
+        if take.asked is None or not take.answers:
+            return None
+        hinted = take.hint is not HintStep.NONE
+        return reckoned(take.asked, take.answers, asked_s=take.asked_s, hinted=hinted)
+
+    @property
     def tries(self) -> tuple[PlayedNote, ...]:
         """What was played for the asked note so far."""
         return self._take.answers
@@ -68,12 +83,30 @@ class PlacesTake:
         """Take a note into account; None when nothing is asked, or while the take is paused."""
         if self._patience.paused or self.asked is None:
             return None
+        self._lately = [*self._lately, (self._take, played)][-_REVISED_OF_LATE:]
         if played.place is None:
             played = self._in_their_octave(played, self.asked)
         self._take, answered = hear(self._take, played)
         if answered and answered.moved_on:
             self._patience.ask(played.started_s)
         return answered
+
+    def revise(self, before: PlayedNote, after: PlayedNote | None) -> bool:
+        """A note turns out to be another, or none: what it answered, and what came since, is judged again. Returns
+        whether it was part of the take. Help that was given stays given.
+        """
+        at = next((at for at, (_, played) in enumerate(self._lately) if played == before), None)
+        if at is None:
+            return False
+        given = {self._take.at: self._take.hint}
+        (self._take, _), *since = self._lately[at:]
+        self._lately = self._lately[:at]
+        for played in ([after] if after else []) + [played for _, played in since]:
+            self.hear(played)
+        self._take = hint(self._take, given.get(self._take.at, HintStep.NONE))
+        if self.asked is not None:
+            self._patience.ask(self._take.asked_s)
+        return True
 
     def _in_their_octave(self, played: PlayedNote, asked: ExpectedNote) -> PlayedNote:
         """Without strings the player's octave is settled by the first note with the right name."""

@@ -4,7 +4,7 @@ The music's time 0 lies at `zero_s` on the master clock. Event times decide; how
 """
 
 from bisect import bisect_right
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
@@ -103,11 +103,38 @@ class TimedTake:
         """
         if self.zero_s is None:
             return None
-        on_grid = replace(played, started_s=self.seconds(played.started_s))
+        on_grid = self._counted(played)
         self._played.append(on_grid)
         self._live, news = hear_timed(self._live, on_grid)
         self._show(news)
         return on_grid
+
+    def revise(self, before: PlayedNote, after: PlayedNote | None) -> tuple[PlayedNote, PlayedNote | None] | None:
+        """A note turns out to be another, or none: everything since is looked at again. Returns both counted from
+        time 0, None when the note is no part of the take.
+        """
+        if self.zero_s is None:
+            return None
+        was = self._counted(before)
+        if was not in self._played:
+            return None
+        now = after and self._counted(after)
+        index = self._played.index(was)
+        self._played[index : index + 1] = [now] if now else []
+        self._look_again(self._played)
+        return was, now
+
+    def _counted(self, note: PlayedNote) -> PlayedNote:
+        """A note counted from time 0."""
+        arrived_s = None if note.arrived_s is None else self.seconds(note.arrived_s)
+        return replace(note, started_s=self.seconds(note.started_s), arrived_s=arrived_s)
+
+    def _look_again(self, played: Iterable[PlayedNote]) -> None:
+        self.shown = {}
+        self._live = begin_timed(self.expected, self._grid, self._rules)
+        for note in played:
+            self._live, news = hear_timed(self._live, note)
+            self._show(news)
 
     def tick(self, now_s: float) -> None:
         """Let time pass: notes that can no longer be answered are missed."""
@@ -145,10 +172,10 @@ class TimedTake:
             TakeEvent(kind=EventKind.RESTART, n=self._first_n(bar), time_ms=(now_s - self.zero_s) * 1000)
         )
         self._played = [note for note in self._played if note.started_s < from_s - early_s]
-        self.shown = {n: verdict for n, verdict in self.shown.items() if n < (self._first_n(bar) or 1)}
-        self._live = begin_timed(self.expected, self._grid, self._rules)
-        for note in self._played:
-            self._live, _ = hear_timed(self._live, note)
+        first_n = self._first_n(bar) or 1
+        shown = {n: verdict for n, verdict in self.shown.items() if n < first_n}
+        self._look_again(self._played)
+        self.shown = shown
         self.zero_s = None
 
     def _first_n(self, bar: int) -> int | None:

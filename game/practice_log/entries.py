@@ -14,7 +14,7 @@ from game.judging.verdicts import Judgement
 from game.practice_log.coaching import put_decision
 from game.practice_log.identity import Identity
 from game.practice_log.judged import put_ending
-from game.practice_log.played import put_help, put_name, put_played
+from game.practice_log.played import put_help, put_name, put_played, revise_played
 from game.practice_log.records import HelpGiven, NameGiven, TakeBegun, TakeEnded
 from game.practice_log.shared import put_device, put_player
 from game.practice_log.takes import put_take
@@ -70,6 +70,21 @@ class AddPlayed:
     def write(self, connection: sqlite3.Connection, numbers: Numbers) -> None:
         """Add the note."""
         put_played(connection, numbers[self.handle], counted_from(self.note, self.zero_s))
+
+
+@dataclass(frozen=True, slots=True)
+class RevisePlayed:
+    """A played note turned out to be another, or none."""
+
+    handle: int
+    before: PlayedNote
+    after: PlayedNote | None
+    zero_s: float
+
+    def write(self, connection: sqlite3.Connection, numbers: Numbers) -> None:
+        """Put it right; a note that is not there is left alone."""
+        after = self.after and counted_from(self.after, self.zero_s)
+        revise_played(connection, numbers[self.handle], counted_from(self.before, self.zero_s), after)
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,7 +147,10 @@ class AddDecision:
 
 def counted_from(note: PlayedNote, zero_s: float) -> PlayedNote:
     """The note with its time counted from `zero_s`."""
-    return replace(note, started_s=note.started_s - zero_s) if zero_s else note
+    if not zero_s:
+        return note
+    arrived_s = None if note.arrived_s is None else note.arrived_s - zero_s
+    return replace(note, started_s=note.started_s - zero_s, arrived_s=arrived_s)
 
 
 def _from_zero(judgement: Judgement, zero_s: float) -> Judgement:

@@ -22,6 +22,7 @@ from game.practice_log.entries import (
     AddPlayed,
     BeginTake,
     EndTake,
+    RevisePlayed,
     TakeUp,
 )
 from game.practice_log.identity import Identity
@@ -45,6 +46,10 @@ class TakeHandle:
     def played(self, note: PlayedNote) -> None:
         """A note was played, its input delay already taken out. Costs a few microseconds."""
         self._put(AddPlayed(self.number, note, self.zero_s))
+
+    def revised(self, before: PlayedNote, after: PlayedNote | None) -> None:
+        """A note that was played turned out to be another, or none: a slide arrived, a ghost was found out."""
+        self._put(RevisePlayed(self.number, before, after, self.zero_s))
 
     def helped(self, n: int, step: HintStep, *, at_s: float) -> None:
         """Help was given with note `n`."""

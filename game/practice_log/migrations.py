@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from game.errors import LogError
-from game.practice_log.schema import COACH, NAMES, TAKES, kept_for_good
+from game.practice_log.schema import COACH, NAMES, REVISED, TAKES, kept_for_good
 from game.practice_log.values import utc_text
 
 
@@ -25,7 +25,7 @@ class Migration:
 
 MIGRATIONS = tuple(
     Migration(name, tables + kept_for_good(tables))
-    for name, tables in (("takes", TAKES), ("names given", NAMES), ("coach", COACH))
+    for name, tables in (("takes", TAKES), ("names given", NAMES), ("coach", COACH), ("revised", REVISED))
 )
 _RECORD = """
 CREATE TABLE IF NOT EXISTS migration (

@@ -30,6 +30,37 @@ def put_played(connection: sqlite3.Connection, take: int, note: PlayedNote) -> N
         "source": put_source(connection, note.source),
     }
     connection.execute(_INSERT, fields)
+    if note.arrived_s is not None:
+        (i,) = connection.execute("SELECT MAX(i) FROM played WHERE take = ?", (take,)).fetchone()
+        _put_revised(connection, take, i, note)
+
+
+def revise_played(connection: sqlite3.Connection, take: int, before: PlayedNote, after: PlayedNote | None) -> None:
+    """Add that a played note turned out to be `after`, or none; nothing where `before` never came. Times count from the
+    take's time 0.
+    """
+    at_us = microseconds(before.started_s)
+    for i, note in reversed(numbered_notes(connection, take)):
+        same = (note.sounding, note.place) == (before.sounding, before.place)
+        if same and microseconds(note.started_s) == at_us:
+            _put_revised(connection, take, i, after)
+            return
+
+
+def _put_revised(connection: sqlite3.Connection, take: int, i: int, note: PlayedNote | None) -> None:
+    place = note.place if note else None
+    connection.execute(
+        "INSERT INTO revised (take, i, at_us, arrived_us, sounding, string, fret) VALUES (?, ?, ?, ?, ?, ?, ?)",
+        (
+            take,
+            i,
+            microseconds(note.started_s) if note else None,
+            microseconds(note.arrived_s) if note and note.arrived_s is not None else None,
+            note.sounding if note else None,
+            place.string if place else None,
+            place.fret if place else None,
+        ),
+    )
 
 
 def put_help(connection: sqlite3.Connection, take: int, given: HelpGiven) -> None:
@@ -71,20 +102,31 @@ def raw_take(connection: sqlite3.Connection, take: int) -> RawTake:
 
 
 def numbered_notes(connection: sqlite3.Connection, take: int) -> list[tuple[int, PlayedNote]]:
-    """The played notes of a take in the order in which they came, with their numbers."""
+    """The played notes of a take in the order in which they came, with their numbers, as they turned out: those that
+    were taken back are left out.
+    """
+    revised: dict[int, tuple[Any, ...]] = {
+        i: rest
+        for i, *rest in connection.execute(
+            "SELECT i, at_us, sounding, string, fret, arrived_us FROM revised WHERE take = ? ORDER BY revised", (take,)
+        )
+    }
     rows = connection.execute(
-        "SELECT i, at_us, sounding, string, fret, velocity, name FROM played JOIN source USING (source) "
+        "SELECT i, velocity, name, at_us, sounding, string, fret, NULL FROM played JOIN source USING (source) "
         "WHERE take = ? ORDER BY i",
         (take,),
     )
-    return [(row[0], _note(*row[1:])) for row in rows]
-
-
-def _note(at_us: int, sounding: int, string: int | None, fret: Any, velocity: int, source: str) -> PlayedNote:
-    return PlayedNote(
-        started_s=seconds(at_us),
-        sounding=sounding,
-        place=None if string is None else Place(string, fret),
-        velocity=velocity,
-        source=source,
-    )
+    notes = []
+    for i, velocity, source, *came in rows:
+        at_us, sounding, string, fret, arrived_us = revised.get(i, came)
+        if at_us is not None:
+            note = PlayedNote(
+                started_s=seconds(at_us),
+                sounding=sounding,
+                place=None if string is None else Place(string, fret),
+                velocity=velocity,
+                source=source,
+                arrived_s=None if arrived_us is None else seconds(arrived_us),
+            )
+            notes.append((i, note))
+    return notes

@@ -208,6 +208,22 @@ CREATE TABLE decision (
 """
 
 
+REVISED = """
+CREATE TABLE revised (
+    revised INTEGER PRIMARY KEY,
+    take INTEGER NOT NULL REFERENCES take,
+    i INTEGER NOT NULL,
+    at_us INTEGER,
+    arrived_us INTEGER,
+    sounding INTEGER,
+    string INTEGER,
+    fret INTEGER
+);
+CREATE INDEX revised_by_take ON revised (take);
+"""
+"""What a played note turned out to be: a slide arrived, a first guess was put right, or, all NULL, nobody played it."""
+
+
 def kept_for_good(tables: str) -> str:
     """The triggers that refuse to change or delete a row of the tables a script creates."""
     names = [line.split()[2] for line in tables.splitlines() if line.startswith("CREATE TABLE ")]

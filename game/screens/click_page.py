@@ -13,7 +13,7 @@ from game.coach.events import Wish
 from game.coach.stages import Stage
 from game.desk.surroundings import Surroundings
 from game.desk.words import say
-from game.instrument.played import PlayedNote
+from game.instrument.played import NoteRevised, PlayedNote
 from game.judging.expected import ExpectedNote
 from game.judging.swing import STRAIGHT, default_swing
 from game.judging.verdicts import COUNTS_AS_CLEAN
@@ -108,6 +108,12 @@ class ClickPage(TimePage):
             self._kept.played(on_grid)
         elif silent_s >= SILENCE_S and self._is_first_note(played):
             self.begin()
+
+    def revised(self, event: NoteRevised) -> None:
+        counted = self.take.revise(event.before, event.after)
+        if counted is not None:
+            self._kept.revised(*counted)
+            self._pencil_left()
 
     def _is_first_note(self, played: PlayedNote) -> bool:
         first = self.take.expected[0]

@@ -151,8 +151,39 @@ class ToSettings:
 
 
 @dataclass(frozen=True, slots=True)
+class ToInstruments:
+    """The instruments that are plugged in."""
+
+
+@dataclass(frozen=True, slots=True)
+class ToSetUp:
+    """A device, to be set up by playing."""
+
+    device: str
+
+
+@dataclass(frozen=True, slots=True)
+class ToDelay:
+    """A device whose delay is to be measured."""
+
+    device: str
+
+
+@dataclass(frozen=True, slots=True)
 class Leave:
     """Out of the game."""
 
 
-Destination = ToShelf | ToPage | ToFreshLine | ToResult | ToMarking | ToMap | ToSettings | Leave
+Destination = (
+    ToShelf
+    | ToPage
+    | ToFreshLine
+    | ToResult
+    | ToMarking
+    | ToMap
+    | ToSettings
+    | ToInstruments
+    | ToSetUp
+    | ToDelay
+    | Leave
+)

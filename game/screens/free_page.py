@@ -7,7 +7,7 @@ import pygame
 from game.coach.events import Wish
 from game.desk.surroundings import Surroundings
 from game.desk.words import say
-from game.instrument.played import PlayedNote
+from game.instrument.played import NoteRevised, PlayedNote
 from game.practice.free import FreeTake
 from game.practice.free_note import MOST_PLUCKS
 from game.practice.pencilled import NameMark, count_marks
@@ -51,6 +51,11 @@ class FreePage(TimePage):
         self.take.hear(played)
         if played.place is not None:
             self.view.press(played.place, self.around.clock.now_s())
+        self._look()
+
+    def revised(self, event: NoteRevised) -> None:
+        self.take.revise(event.before, event.after)
+        self._kept.revised(event.before, event.after)
         self._look()
 
     def _look(self) -> None:

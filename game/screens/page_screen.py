@@ -8,7 +8,7 @@ import pygame
 from game.desk.surroundings import Surroundings
 from game.desk.words import say
 from game.instrument.keyrow import Key, played_by
-from game.instrument.played import NoteStarted, PlayedNote
+from game.instrument.played import NoteRevised, NoteStarted, PlayedNote
 from game.neck.map import NeckMap
 from game.practice.free_note import FreeString
 from game.practice.kept import NECK_SOURCE
@@ -45,6 +45,16 @@ class PageScreen(Still):
         if self._string.took(event.note, self.tune.neck_map):
             return None
         return self.heard(event)
+
+    def revise(self, event: NoteRevised) -> None:
+        self._string.revised(event.before, event.after, self.tune.neck_map)
+        self.revised(event)
+
+    def revised(self, event: NoteRevised) -> None:
+        """A note that may have answered something turns out to be another, or none."""
+
+    def pressed(self, at_s: float) -> None:
+        self._string.pressed(at_s)
 
     def heard(self, event: NoteStarted) -> Destination | None:
         """A note that may answer something."""

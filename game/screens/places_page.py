@@ -5,9 +5,9 @@ import pygame
 from game.coach.stages import Stage
 from game.desk.surroundings import Surroundings
 from game.desk.words import say
-from game.instrument.played import NoteStarted, PlayedNote
+from game.instrument.played import NoteRevised, NoteStarted, PlayedNote
 from game.judging.expected import ExpectedNote
-from game.judging.untimed import Answered, HintStep, UntimedRules
+from game.judging.untimed import HintStep, UntimedRules
 from game.judging.verdicts import Verdict
 from game.music.names import name_in, spelling_of
 from game.practice.finished import clean_heads
@@ -34,6 +34,7 @@ class PlacesPage(PageScreen):
         self._kept = around.kept_take(tune.passage, tune.neck_map, terms, zero_s=now_s)
         self._done_s: float | None = None
         self._lost: str | None = None
+        self._help_marks: list[PlacedMark] = []
         free = free_string_keys(around, tune.neck_map, "keys.free_places")
         self.view.keys = (*free, *foot_keys(("keys.space", "keys.help")))
         self.view.aside = _off_map_sentence(self.take.expected) or tune.reason or say("places.begin")
@@ -76,25 +77,35 @@ class PlacesPage(PageScreen):
         if self.take.octaves != octaves:
             where = say("octave.above" if self.take.octaves > 0 else "octave.below")
             self.around.say(say("page.octave_settled", where=where))
-        self._pencil(asked, answered)
+        self._pencil()
+        if answered.moved_on:
+            self.view.sketch = None
+            self._follow(self.around.clock.now_s())
         if self.take.done:
             self._done_s = played.started_s
         return None
 
-    def _pencil(self, asked: ExpectedNote, answered: Answered) -> None:
-        """Write down at once what was wrong, turn to blue-black what was right."""
-        verdict = answered.verdict
-        passage = self.tune.passage
-        key = passage.bars[asked.note.heads[0].bar].key
-        if len(verdict.answers) == 1 or answered.moved_on:
-            fresh = marks_of(asked, verdict, key=key, reading=passage.reading)
-            self.view.marks += [mark for mark in fresh if mark not in self.view.marks]
-        wrong = verdict.verdict is Verdict.WRONG_PITCH and not answered.moved_on
-        self.view.aside = say(f"cause.{verdict.cause.value}") if wrong and verdict.cause else ""
-        if answered.moved_on:
-            self.view.mark_clean(clean_heads(self.take.expected, self.take.answered))
-            self.view.sketch = None
+    def revised(self, event: NoteRevised) -> None:
+        if self.take.revise(event.before, event.after):
+            self._kept.revised(event.before, event.after)
+            self._pencil()
             self._follow(self.around.clock.now_s())
+            self._done_s = event.before.started_s if self.take.done else None
+
+    def _pencil(self) -> None:
+        """Write down at once what was wrong, turn to blue-black what was right."""
+        take, passage = self.take, self.tune.passage
+        provisional = take.provisional
+        by_n = {note.n: note for note in take.expected}
+        marks = list(self._help_marks)
+        for verdict in (*take.answered, *((provisional,) if provisional else ())):
+            asked = by_n[verdict.n]
+            key = passage.bars[asked.note.heads[0].bar].key
+            marks += marks_of(asked, verdict, key=key, reading=passage.reading)
+        self.view.marks = list(dict.fromkeys(marks))
+        cause = provisional.cause if provisional and provisional.verdict is Verdict.WRONG_PITCH else None
+        self.view.aside = say(f"cause.{cause.value}") if cause else ""
+        self.view.mark_clean(clean_heads(take.expected, take.answered))
 
     def _follow(self, now_s: float) -> None:
         """Glide to the note that is asked."""
@@ -111,6 +122,7 @@ class PlacesPage(PageScreen):
         name = name_in(spelling_of(asked.note.pitch), self.around.settings.note_names)
         mark = PlacedMark(asked.note.heads[0], NameMark(text=name))
         if mark not in self.view.marks:
+            self._help_marks.append(mark)
             self.view.marks.append(mark)
         if step is HintStep.PLACE and asked.home is not None:
             self.view.sketch = asked.home.place

@@ -14,7 +14,7 @@ from game.desk.type import Face
 from game.desk.words import say
 from game.engraving.layout import lay_out_page
 from game.engraving.still_page import StillPage
-from game.instrument.played import NoteStarted
+from game.instrument.played import NoteRevised, NoteStarted
 from game.music.pitch import pitch
 from game.music.written import HeadId
 from game.practice.finished import FinishedTake
@@ -153,6 +153,12 @@ class ResultScreen(Still):
     def _scroll(self, by: int) -> None:
         step = round(self._page_area.height * _SCROLL_SHARE)
         self._scroll_px = max(0, min(self._most_scroll, self._scroll_px + by * step))
+
+    def revise(self, event: NoteRevised) -> None:
+        self._string.revised(event.before, event.after, self.tune.neck_map)
+
+    def pressed(self, at_s: float) -> None:
+        self._string.pressed(at_s)
 
     def hear(self, event: NoteStarted) -> Destination | None:
         """After a second of silence the first note at its home goes on as advised; noodling does nothing. The free

@@ -6,7 +6,8 @@ import pygame
 
 from game.desk.surroundings import Surroundings
 from game.desk.words import say
-from game.instrument.played import NoteStarted
+from game.instrument.played import NoteRevised, NoteStarted
+from game.instrument.stamped import StampedMessage
 from game.screens.destinations import Destination
 
 
@@ -26,6 +27,18 @@ class Screen(Protocol):
 
     def hear(self, event: NoteStarted) -> Destination | None:
         """A note from whatever is played on."""
+        ...
+
+    def revise(self, event: NoteRevised) -> None:
+        """A note that was heard turns out to be another, or none."""
+        ...
+
+    def pressed(self, at_s: float) -> None:
+        """A pedal was pressed: it commands as the free open string does."""
+        ...
+
+    def message(self, stamped: StampedMessage) -> None:
+        """A message as an instrument sent it: for the screens that set instruments up."""
         ...
 
     def device_lost(self, name: str, *, was_playing: bool) -> None:
@@ -66,6 +79,15 @@ class Still:
 
     def hear(self, event: NoteStarted) -> Destination | None:  # noqa: ARG002
         return None
+
+    def revise(self, event: NoteRevised) -> None:  # noqa: ARG002
+        return
+
+    def pressed(self, at_s: float) -> None:  # noqa: ARG002
+        return
+
+    def message(self, stamped: StampedMessage) -> None:  # noqa: ARG002
+        return
 
     def device_lost(self, name: str, *, was_playing: bool) -> None:  # noqa: ARG002
         self.around.say(say("device.lost", device=name))

@@ -8,6 +8,7 @@ from game.desk.words import say
 from game.instrument.played import NoteStarted
 from game.music.names import name_in, spelling_of
 from game.practice.finished import clean_heads
+from game.practice.free_note import MOST_PLUCKS
 from game.practice.pencilled import NameMark, PlacedMark, SaidWrong
 from game.practice.self_marked import SelfMarkedTake
 from game.practice_log.records import Terms
@@ -42,6 +43,17 @@ class SelfMarkedPage(PageScreen):
 
     def heard(self, event: NoteStarted) -> Destination | None:  # noqa: ARG002 - nothing listens on this page
         return None
+
+    def commanded(self, plucks: int, now_s: float) -> Destination | None:
+        """A pedal pressed once shows the note and then says it was right, twice that it was wrong."""
+        if not self.take.revealed:
+            if plucks == 1:
+                self._reveal(now_s)
+                return None
+            return self.stop()
+        if plucks < MOST_PLUCKS:
+            return self._mark(now_s, right=plucks == 1)
+        return self.stop()
 
     def _reveal(self, now_s: float) -> None:
         asked = self.take.asked

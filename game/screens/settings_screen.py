@@ -13,6 +13,7 @@ from game.desk.surroundings import Surroundings
 from game.desk.type import Face
 from game.desk.words import say
 from game.errors import HomefretError
+from game.instrument.dirt import NO_LIMITS, USUAL_LIMITS
 from game.lines.levels import LEVELS
 from game.music.names import NoteNames
 from game.music.score import Reading
@@ -41,6 +42,7 @@ _CHOICES: dict[str, tuple[Any, ...]] = {
     "tuning": tuple(TUNINGS),
     "instrument": tuple(InstrumentKind),
     "base_channel": tuple(range(1, HIGHEST_BASE_CHANNEL + 1)),
+    "limits": (USUAL_LIMITS, NO_LIMITS),
 }
 _SAID_AS_IT_IS = ("staff_space_px", "tuning", "base_channel", "target_bpm")
 
@@ -99,11 +101,13 @@ class SettingsScreen(Still):
 
     @property
     def _top(self) -> int:
-        return self.around.sheet.text_area.top + self.around.sheet.px(80)
+        return self.around.sheet.text_area.top + self.around.sheet.px(66)
 
     @property
     def _row_height(self) -> int:
-        return self.around.sheet.px(30)
+        """A line each, all of them above the advice at the foot."""
+        sheet = self.around.sheet
+        return min(sheet.px(30), (sheet.paper.bottom - sheet.px(112) - self._top) // len(_CHOICES))
 
     def draw(self, surface: pygame.Surface) -> bool:
         sheet, theme = self.around.sheet, self.around.theme
@@ -144,6 +148,8 @@ def _in_words(name: str, value: Any) -> str:
         return f"{round(value * 10)} of 10"
     if name == "line_level":
         return f"{value}, {LEVELS[value - 1].name}"
+    if name == "limits":
+        return say("settings.limits.kept" if value == NO_LIMITS else "settings.limits.filtered")
     if name in _SAID_AS_IT_IS:
         return str(value)
     return say(f"settings.{name}.{value if isinstance(value, bool) else value.value}")

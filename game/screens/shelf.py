@@ -8,9 +8,18 @@ from game.desk.surroundings import Surroundings
 from game.desk.type import Face, fitted, musical
 from game.desk.words import as_sentence, say
 from game.errors import HomefretError
-from game.instrument.played import NoteStarted
+from game.instrument.played import NoteRevised, NoteStarted
 from game.practice.free_note import MOST_PLUCKS, FreeString
-from game.screens.destinations import Destination, Leave, ToFreshLine, ToMap, ToPage, ToSettings, open_tune
+from game.screens.destinations import (
+    Destination,
+    Leave,
+    ToFreshLine,
+    ToInstruments,
+    ToMap,
+    ToPage,
+    ToSettings,
+    open_tune,
+)
 from game.screens.screen import Still
 from game.tunes.library import ShelfEntry, open_entry, shelf
 
@@ -20,6 +29,7 @@ _LEADS_TO: dict[int, Destination] = {
     pygame.K_n: ToFreshLine(),
     pygame.K_m: ToMap(),
     pygame.K_s: ToSettings(),
+    pygame.K_i: ToInstruments(),
 }
 
 
@@ -39,6 +49,12 @@ class ShelfScreen(Still):
         """Noodling is ignored; the free string chooses."""
         self._string.took(event.note, self.around.settings.neck_map())
         return None
+
+    def revise(self, event: NoteRevised) -> None:
+        self._string.revised(event.before, event.after, self.around.settings.neck_map())
+
+    def pressed(self, at_s: float) -> None:
+        self._string.pressed(at_s)
 
     def tick(self, now_s: float) -> Destination | None:
         newest = self.around.arrivals.newest
@@ -179,6 +195,7 @@ class ShelfScreen(Still):
             ("N", "keys.fresh_line"),
             ("M", "keys.map"),
             ("S", "keys.settings"),
+            ("I", "keys.instruments"),
         )
         shown = [(say(key) if key.startswith("keys.") else key, say(meaning)) for key, meaning in keys]
         set_keys(surface, (*shown, (say("keys.escape"), say("keys.leave"))), sheet, theme)
