@@ -49,7 +49,7 @@ SHORT_FORMS = {
     "other": "",
 }
 _SIGNS = {-2: "bb", -1: "b", 0: "", 1: "#", 2: "##"}
-_ASCII = str.maketrans({"♭": "b", "♯": "#", "−": "-", "–": "-", "Δ": "maj", "△": "maj", "ø": "m7b5", "°": "dim"})
+ASCII = str.maketrans({"♭": "b", "♯": "#", "−": "-", "–": "-", "Δ": "maj", "△": "maj", "ø": "m7b5", "°": "dim"})
 _MOST_A_BAR = 32
 
 
@@ -101,7 +101,7 @@ def _letter(harmony: Element, which: str) -> str:
 
 def _text(harmony: Element, kind: Element | None, root: str, bass: str) -> str:
     named = kind is not None and kind.get("text") is not None
-    own_text = cleaned(kind.get("text"), 20).translate(_ASCII) if kind is not None else ""
+    own_text = cleaned(kind.get("text"), 20).translate(ASCII) if kind is not None else ""
     short_form = SHORT_FORMS.get(cleaned(kind.text), "") if kind is not None else ""
     quality = own_text if named else short_form
     return root + quality + _degrees(harmony) + (f"/{bass}" if bass else "")

@@ -5,6 +5,8 @@ music21 49 s).
 """
 
 MAX_FILE_BYTES = 5_000_000
+# Of ABC and MIDI, which need far less than XML.
+MAX_TEXT_BYTES = 1_000_000
 # Of one member of an .mxl, unpacked: XML shrinks to a twentieth, and real quartets unpack to 11 MB.
 MAX_MEMBER_BYTES = 20_000_000
 MAX_MEMBERS = 200

@@ -10,19 +10,18 @@ from xml.etree.ElementTree import Element
 
 from game.errors import TuneError
 from game.music.chords import ChordSymbol
-from game.music.order import order_of_play
-from game.music.score import Bar, BarMarks, Event, Note, Reading, Score
+from game.music.score import Bar, BarMarks, Reading, Score
 from game.tunes.bar_times import bar_times
 from game.tunes.checked_xml import checked_tree
 from game.tunes.clean_text import cleaned
 from game.tunes.harmony import chords_of
-from game.tunes.limits import MAX_NOTES
 from game.tunes.marks import marks_of
 from game.tunes.note_values import rests_between
-from game.tunes.octave import settled_octave
+from game.tunes.octave import moved_bar, settled_octave
 from game.tunes.part_check import check_part
 from game.tunes.parts import chosen_part, composer_of, title_of
 from game.tunes.plain_part import plain_part
+from game.tunes.playable import check_playable
 from game.tunes.reading_process import ReadingProcess
 from game.tunes.source import TuneSource
 from game.tunes.swing import swing_asked
@@ -51,7 +50,7 @@ def read_musicxml(
         _bar(_reaching(bar, reach), measure, mark, symbols, octave.up)
         for bar, reach, measure, mark, symbols in zip(notes.bars, reaches, measures, marks, chords, strict=True)
     )
-    _check_playable(bars, source.name)
+    check_playable(bars, source.name)
     return Score(
         title=title_of(root),
         composer=composer_of(root),
@@ -76,11 +75,10 @@ def _notes(xml: bytes, name: str, process: ReadingProcess | None) -> Score:
 def _bar(bar: Bar, measure: Element, marks: BarMarks, chords: Sequence[ChordSymbol], up: int) -> Bar:
     """The bar with its printed number and everything the note reader was not shown."""
     return replace(
-        bar,
+        moved_bar(bar, up),
         number=cleaned(measure.get("number"), 20) or bar.number,
         marks=marks,
         chords=tuple(chords),
-        events=tuple(_moved(event, up) for event in bar.events),
     )
 
 
@@ -96,19 +94,3 @@ def _with_printed_numbers(warnings: Sequence[str], bars: Sequence[Bar]) -> Itera
     """The note reader counts bars (`#3`); the page may number them otherwise."""
     for warning in warnings:
         yield re.sub(r"#(\d+)", lambda found: bars[int(found[1]) - 1].number, warning)
-
-
-def _moved(event: Event, up: int) -> Event:
-    return replace(event, pitch=event.pitch.up_octaves(up)) if up and isinstance(event, Note) else event
-
-
-def _check_playable(bars: Sequence[Bar], name: str) -> None:
-    """Raise `TuneError` when no note is left to play, or the repeats come to too much."""
-    if not any(not note.grace for bar in bars for note in bar.notes):
-        raise TuneError(f"{name}: has no notes to play in this part (cues and graces apart); choose another part")
-    played = sum(len(bars[index].notes) for index in order_of_play(bars))
-    if played > MAX_NOTES:
-        raise TuneError(
-            f"{name}: comes to {played:,} notes with its repeats, more than {MAX_NOTES:,}; "
-            "look for a repeat sign with too large a number of times"
-        )

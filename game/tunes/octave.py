@@ -6,11 +6,11 @@ with neither the file is a lead sheet, whose page stands and is read at the octa
 (MusicXML 4.0; the last is trade).
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from xml.etree.ElementTree import Element
 
-from game.music.score import Reading
+from game.music.score import Bar, Note, Reading
 
 _OCTAVE = 12
 
@@ -43,15 +43,34 @@ def settled_octave(part: Element, read: Reading | None) -> SettledOctave:
     if semitones == -_OCTAVE:
         sign = "a transposition of an octave down: the pitches of the file are the page"
         return _fixed(reading, file_to_sound=-1, sign=sign, warnings=warnings)
+    return replace(open_octave(reading), up=0 if clef_octaves == 0 else -clef_octaves, warnings=warnings)
+
+
+def open_octave(reading: Reading) -> SettledOctave:
+    """A file that says nothing about the octave: its page stands, and is read as the player reads."""
     how = "read at the guitar octave, sounding an octave below"
     if reading is Reading.CONCERT:
         how = "read at concert pitch, sounding as written"
     return SettledOctave(
         reading=reading,
-        up=0 if clef_octaves == 0 else -clef_octaves,
+        up=0,
         reason=f"The file says nothing about the guitar octave, so its page stands and is {how}.",
-        warnings=warnings,
     )
+
+
+def fixed_octave(reading: Reading, *, file_to_sound: int, sign: str) -> SettledOctave:
+    """A file that settles what sounds, `file_to_sound` octaves from its pitches; `sign` says by what."""
+    return _fixed(reading, file_to_sound=file_to_sound, sign=sign, warnings=())
+
+
+def moved_bar(bar: Bar, up: int) -> Bar:
+    """The bar with its notes `up` octaves higher."""
+    if not up:
+        return bar
+    events = (
+        replace(event, pitch=event.pitch.up_octaves(up)) if isinstance(event, Note) else event for event in bar.events
+    )
+    return replace(bar, events=tuple(events))
 
 
 def _fixed(reading: Reading, *, file_to_sound: int, sign: str, warnings: tuple[str, ...]) -> SettledOctave:

@@ -33,11 +33,11 @@ def chosen_part(root: Element, number: int | None, file_name: str) -> ChosenPart
     names = _part_names(root, parts)
     if number is None and len(parts) > 1:
         raise SeveralPartsError(
-            f"{file_name}: has {len(parts)} parts ({_listed(names)}); choose one with --part N", names
+            f"{file_name}: has {len(parts)} parts ({listed(names)}); choose one with --part N", names
         )
     number = 1 if number is None else number
     if not 1 <= number <= len(parts):
-        there = "only one part" if len(parts) == 1 else f"{len(parts)} parts ({_listed(names)})"
+        there = "only one part" if len(parts) == 1 else f"{len(parts)} parts ({listed(names)})"
         raise TuneError(f"{file_name}: has {there}, no part {number}; choose one of those")
     return ChosenPart(number=number, name=names[number - 1], element=parts[number - 1])
 
@@ -79,6 +79,7 @@ def _part_names(root: Element, parts: list[Element]) -> tuple[str, ...]:
     return tuple(listed.get(part.get("id")) or f"part {number}" for number, part in enumerate(parts, start=1))
 
 
-def _listed(names: tuple[str, ...]) -> str:
+def listed(names: tuple[str, ...]) -> str:
+    """The names with their numbers from 1, no more of them than can be read."""
     shown = ", ".join(f"{number} {cleaned(name, 40)}" for number, name in enumerate(names[:_LISTED], start=1))
     return shown if len(names) <= _LISTED else f"{shown}, and {len(names) - _LISTED} more"

@@ -15,6 +15,7 @@ from game.tunes.limits import MAX_FILE_BYTES, MAX_MEMBER_BYTES, MAX_MEMBERS
 _BOMS = (b"\xef\xbb\xbf", b"\xff\xfe", b"\xfe\xff")
 _CONTAINER = "META-INF/container.xml"
 _MAX_CONTAINER_BYTES = 100_000
+_LOOKED_AT = 100_000
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -53,7 +54,11 @@ def source_of(content: bytes, name: str) -> TuneSource:
         return TuneSource(name=name, file_format="musicxml", content=content)
     if content.startswith(b"MThd"):
         raise TuneError(f"{name}: is a MIDI file, which cannot be opened yet; export the tune as MusicXML")
-    raise TuneError(f"{name}: is not a music file we know; export the tune as MusicXML (.musicxml, .xml or .mxl)")
+    if _looks_like_abc(content):
+        return TuneSource(name=name, file_format="abc", content=content)
+    raise TuneError(
+        f"{name}: is not a music file we know; export the tune as MusicXML (.musicxml, .xml or .mxl), ABC or MIDI"
+    )
 
 
 def _looks_like_xml(content: bytes) -> bool:
@@ -61,6 +66,17 @@ def _looks_like_xml(content: bytes) -> bool:
     for mark in _BOMS:
         start = start.removeprefix(mark)
     return start.replace(b"\x00", b"").lstrip().startswith(b"<")
+
+
+def _looks_like_abc(content: bytes) -> bool:
+    """Whether this is ABC 2.1: it says so, or a key field ends a header that began with another field."""
+    if b"\x00" in content[:4096]:
+        return False
+    start = content[:_LOOKED_AT].removeprefix(b"\xef\xbb\xbf").lstrip()
+    if start.startswith(b"%abc"):
+        return True
+    letters = [line[:1] for line in start.splitlines() if line[1:2] == b":"]
+    return b"K" in letters[1:] and any(letter in b"XTML" for letter in letters[: letters.index(b"K", 1)])
 
 
 def _unzipped(content: bytes, name: str) -> bytes:

@@ -16,9 +16,14 @@ def swing_asked(part: Element) -> bool | None:
         if swing is not None:
             return swing.find("straight") is None
         for words in direction.iterfind("direction-type/words"):
-            text = cleaned(words.text)
-            if _STRAIGHT.search(text):
-                return False
-            if _SWING.search(text):
-                return True
+            asked = swing_in_words(cleaned(words.text))
+            if asked is not None:
+                return asked
     return None
+
+
+def swing_in_words(text: str) -> bool | None:
+    """What words on the page ask for; None when they say nothing about it."""
+    if _STRAIGHT.search(text):
+        return False
+    return True if _SWING.search(text) else None
