@@ -1,72 +1,151 @@
-"""Chords a line goes over: two-five-ones and turnarounds in a key, as jazz tunes have them (trade)."""
+"""Changes: the chords lines go over, as tunes have them (trade), each ending with two, five and one.
 
-from dataclasses import dataclass
-from fractions import Fraction
+A row is a bar: one chord, or two of half a bar each.
+"""
+
+from collections.abc import Sequence
 from random import Random
 
+from game.errors import TuneError
+from game.lines.chords import (
+    DOMINANT,
+    HALF_DIMINISHED,
+    MAJOR_SEVENTH,
+    MAJOR_SIXTH,
+    MINOR_SEVENTH,
+    MINOR_SIXTH,
+    Chord,
+    Degree,
+    chord_on,
+)
 from game.lines.scale import Scale
-from game.music.chords import ChordSymbol
-from game.music.pitch import STEPS, Pitch
 
-# Degree of the scale (1 is the key note), kind as MusicXML names it, and text.
-_Degree = tuple[int, str, str]
-_TWO: _Degree = (2, "minor-seventh", "m7")
-_THREE: _Degree = (3, "minor-seventh", "m7")
-_FIVE: _Degree = (5, "dominant", "7")
-_SIX: _Degree = (6, "minor-seventh", "m7")
-_HOME: _Degree = (1, "major-seventh", "maj7")
-_MINOR_TWO: _Degree = (2, "half-diminished", "m7b5")
-_MINOR_FOUR: _Degree = (4, "minor-seventh", "m7")
-_MINOR_HOME: _Degree = (1, "minor-seventh", "m7")
-_ROUNDS = ((_TWO, _FIVE, _HOME, _SIX), (_HOME, _SIX, _TWO, _FIVE), (_THREE, _SIX, _TWO, _FIVE))
-_MINOR_ROUNDS = ((_MINOR_TWO, _FIVE, _MINOR_HOME, _MINOR_FOUR), (_MINOR_HOME, _MINOR_FOUR, _MINOR_TWO, _FIVE))
-_PLAIN = {1: ("major", ""), 4: ("major", ""), 5: ("dominant", "7")}
-_PLAIN_MINOR = {1: ("minor", "m"), 4: ("minor", "m"), 5: ("dominant", "7")}
-_CHORD_STEPS = (0, 2, 4, 6)
+Row = tuple[Degree, ...]
+Rows = tuple[Row, ...]
+
+_TWO, _THREE, _FIVE, _SIX = (Degree(number, MINOR_SEVENTH) for number in (2, 3, 5, 6))
+_ONE, _FOUR = Degree(1, MAJOR_SEVENTH), Degree(4, MAJOR_SEVENTH)
+_V = Degree(5, DOMINANT)
+_DOMINANT = {number: Degree(number, DOMINANT) for number in range(1, 8)}
+_HOME = Degree(1, MAJOR_SIXTH)
+_FOUR_MINOR = Degree(4, MINOR_SIXTH)
+_SEVEN_HALF = Degree(7, HALF_DIMINISHED)
+
+_MINOR_ONE, _MINOR_FOUR = Degree(1, MINOR_SEVENTH), Degree(4, MINOR_SEVENTH)
+_MINOR_TWO = Degree(2, HALF_DIMINISHED)
+_MINOR_HOME = Degree(1, MINOR_SIXTH)
+_FLAT_THREE, _FLAT_SIX = Degree(3, MAJOR_SEVENTH, -1), Degree(6, MAJOR_SEVENTH, -1)
+_FLAT_SEVEN = Degree(7, DOMINANT, -1)
+_FLAT_SIX_SEVEN = Degree(6, DOMINANT, -1)
+
+_FOUR_BARS: tuple[Rows, ...] = (
+    ((_ONE,), (_SIX,), (_TWO,), (_V,)),
+    ((_TWO,), (_V,), (_ONE,), (_DOMINANT[6],)),
+    ((_THREE,), (_DOMINANT[6],), (_TWO,), (_V,)),
+    ((_ONE, _SIX), (_TWO, _V), (_THREE, _DOMINANT[6]), (_TWO, _V)),
+    ((_ONE,), (_FIVE, _DOMINANT[1]), (_FOUR,), (_FOUR_MINOR,)),
+    ((_SEVEN_HALF,), (_DOMINANT[3],), (_SIX,), (_DOMINANT[2],)),
+    ((_DOMINANT[3],), (_DOMINANT[6],), (_DOMINANT[2],), (_V,)),
+)
+_TWO_BARS: tuple[Rows, ...] = (
+    ((_ONE, _DOMINANT[6]), (_TWO, _V)),
+    ((_ONE, _SIX), (_TWO, _V)),
+    ((_THREE, _DOMINANT[6]), (_TWO, _V)),
+)
+_ENDINGS: dict[int, tuple[Rows, ...]] = {
+    2: (((_TWO, _V), (_HOME,)),),
+    3: (((_TWO,), (_V,), (_HOME,)),),
+    4: (
+        ((_SIX,), (_TWO,), (_V,), (_HOME,)),
+        ((_DOMINANT[6],), (_TWO,), (_V,), (_HOME,)),
+        ((_FOUR,), (_THREE, _DOMINANT[6]), (_TWO, _V), (_HOME,)),
+        ((_ONE, _DOMINANT[6]), (_TWO,), (_V,), (_HOME,)),
+        ((_DOMINANT[2],), (_TWO,), (_V,), (_HOME,)),
+    ),
+}
+_BLUES: Rows = (
+    *((_DOMINANT[1],), (_DOMINANT[4],), (_DOMINANT[1],), (_FIVE, _DOMINANT[1])),
+    *((_DOMINANT[4],), (_DOMINANT[4],), (_DOMINANT[1],), (_THREE, _DOMINANT[6])),
+    *((_TWO,), (_V,), (_DOMINANT[1], _DOMINANT[6]), (_TWO, _V)),
+)
+
+_MINOR_FOUR_BARS: tuple[Rows, ...] = (
+    ((_MINOR_ONE,), (_FLAT_SIX,), (_MINOR_TWO,), (_V,)),
+    ((_MINOR_TWO,), (_V,), (_MINOR_ONE,), (_MINOR_ONE,)),
+    ((_MINOR_FOUR,), (_FLAT_SEVEN,), (_FLAT_THREE,), (_FLAT_SIX,)),
+    ((_MINOR_ONE,), (_MINOR_FOUR,), (_MINOR_TWO,), (_V,)),
+    ((_DOMINANT[1],), (_MINOR_FOUR,), (_FLAT_SEVEN,), (_FLAT_THREE,)),
+    ((_FIVE, _DOMINANT[1]), (_MINOR_FOUR,), (_MINOR_TWO, _V), (_MINOR_ONE,)),
+)
+_MINOR_TWO_BARS: tuple[Rows, ...] = (
+    ((_MINOR_ONE,), (_MINOR_TWO, _V)),
+    ((_MINOR_TWO, _V), (_MINOR_ONE,)),
+    ((_MINOR_ONE, _FLAT_SIX_SEVEN), (_MINOR_TWO, _V)),
+)
+_MINOR_ENDINGS: dict[int, tuple[Rows, ...]] = {
+    2: (((_MINOR_TWO, _V), (_MINOR_HOME,)),),
+    3: (((_MINOR_TWO,), (_V,), (_MINOR_HOME,)),),
+    4: (
+        ((_FLAT_SIX,), (_MINOR_TWO,), (_V,), (_MINOR_HOME,)),
+        ((_MINOR_FOUR,), (_MINOR_TWO,), (_V,), (_MINOR_HOME,)),
+        ((_MINOR_ONE, _MINOR_FOUR), (_MINOR_TWO,), (_V,), (_MINOR_HOME,)),
+    ),
+}
+_MINOR_BLUES: Rows = (
+    *((_MINOR_ONE,), (_MINOR_FOUR,), (_MINOR_ONE,), (_DOMINANT[1],)),
+    *((_MINOR_FOUR,), (_MINOR_FOUR,), (_MINOR_ONE,), (_MINOR_ONE,)),
+    *((_FLAT_SIX_SEVEN,), (_V,), (_MINOR_ONE,), (_MINOR_TWO, _V)),
+)
+_BLUES_CLOSE: Rows = ((_TWO,), (_V,), (_HOME,), (_HOME,))
+_MINOR_BLUES_CLOSE: Rows = ((_MINOR_TWO,), (_V,), (_MINOR_HOME,), (_MINOR_HOME,))
+_BLUES_BARS = 12
+_BLUES_SHARE = 0.4
 
 
-@dataclass(frozen=True, slots=True)
-class Chord:
-    """A chord of the key: its symbol, and the letters of its tones, root first."""
+def changes(scale: Scale, bars: int, rng: Random) -> tuple[tuple[Chord, ...], ...]:
+    """One or two chords for each bar; the last are two, five and one. Twelve bars may be a blues.
 
-    symbol: ChordSymbol
-    letters: tuple[str, ...]
-    raised_third: bool = False
-
-    def tones(self, scale: Scale) -> tuple[Pitch, ...]:
-        """Its tones on the map, rising. In the minor the fifth degree takes the leading note."""
-        found = []
-        for pitch in scale.pitches:
-            if pitch.step in self.letters:
-                raised = self.raised_third and pitch.step == self.letters[1]
-                tone = Pitch(pitch.step, pitch.alter + 1, pitch.octave) if raised else pitch
-                if abs(tone.alter) <= 1 and tone.midi in scale.written:
-                    found.append(tone)
-        return tuple(found)
-
-
-def changes(scale: Scale, bars: int, rng: Random) -> tuple[Chord, ...]:
-    """A chord for each bar; the last is the key's own, and its dominant comes before it."""
+    Raises `TuneError` for a key whose own cadence needs double accidentals.
+    """
     minor = scale.key.minor
-    degrees: list[_Degree] = []
-    while len(degrees) < bars:
-        degrees += rng.choice(_MINOR_ROUNDS if minor else _ROUNDS)
-    degrees[bars - 2 :] = [_FIVE, _MINOR_HOME if minor else _HOME]
-    return tuple(_chord(scale, *degree) for degree in degrees)
+    fours, twos, endings = (
+        (_MINOR_FOUR_BARS, _MINOR_TWO_BARS, _MINOR_ENDINGS) if minor else (_FOUR_BARS, _TWO_BARS, _ENDINGS)
+    )
+    blues, close = (_MINOR_BLUES, _MINOR_BLUES_CLOSE) if minor else (_BLUES, _BLUES_CLOSE)
+    if bars == _BLUES_BARS and rng.random() < _BLUES_SHARE and (whole := _spelled(scale, (*blues[:8], *close))):
+        return whole
+    rows: list[tuple[Chord, ...]] = []
+    while bars - len(rows) > max(endings):
+        left = bars - len(rows)
+        options = fours if left >= 6 else twos
+        if left >= _BLUES_BARS + min(endings) and rng.random() < _BLUES_SHARE and _spelled(scale, blues):
+            options = (blues,)
+        rows += _chosen(scale, options, rng)
+    return (*rows, *_chosen(scale, endings[bars - len(rows)], rng))
 
 
-def plain_chord(scale: Scale, letters: frozenset[str], *, last: bool) -> Chord:
-    """The plain chord of the key that holds most of a bar's letters; at the end the key's own."""
-    table = _PLAIN_MINOR if scale.key.minor else _PLAIN
-    chords = [_chord(scale, degree, *kind) for degree, kind in table.items()]
-    if last:
-        return chords[0]
-    return max(chords, key=lambda chord: len(letters & set(chord.letters[:3])))
+def _chosen(scale: Scale, options: Sequence[Rows], rng: Random) -> tuple[tuple[Chord, ...], ...]:
+    """One of the options, spelled; those that need no E sharp, B sharp, C flat or F flat come first."""
+    found = None
+    for option in rng.sample(options, len(options)):
+        rows = _spelled(scale, option)
+        if rows and not any(scale.is_strange(*tone) for tone in _tones(rows)):
+            return rows
+        found = found or rows
+    if found is None:
+        raise TuneError(f"changes in {scale.key.name} need double sharps or flats: choose another key")
+    return found
 
 
-def _chord(scale: Scale, degree: int, kind: str, text: str) -> Chord:
-    first = STEPS.index(scale.tonic_step) + degree - 1
-    letters = tuple(STEPS[(first + step) % 7] for step in _CHORD_STEPS)
-    root = letters[0] + {-1: "b", 0: "", 1: "#"}[scale.key.alter_of(letters[0])]
-    symbol = ChordSymbol(onset=Fraction(0), root=root, kind=kind, text=root + text)
-    return Chord(symbol, letters, raised_third=scale.key.minor and degree == 5)
+def _spelled(scale: Scale, option: Rows) -> tuple[tuple[Chord, ...], ...] | None:
+    rows = []
+    for row in option:
+        chords = [chord for degree in row if (chord := chord_on(scale.key, degree))]
+        if len(chords) < len(row):
+            return None
+        rows.append(tuple(chords))
+    return tuple(rows)
+
+
+def _tones(rows: Sequence[Sequence[Chord]]) -> list[tuple[str, int]]:
+    return [tone for row in rows for chord in row for tone in chord.spelling]

@@ -15,31 +15,54 @@ class Making(Enum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Level:
-    """One level. `span` is how many scale steps the line may range over (None: the whole map), `leap` the largest
-    interval in scale steps. `chromatic` is the share of places where an accidental may resolve by step. `eighths` and
-    `rests` are shares of beats divided and left out, `triplets` of half bars.
+    """One level of pitches.
+
+    `span` is how many neighbouring notes of the key one line ranges over (None: the whole map), `leap` the largest
+    interval in scale steps. `chromatic` is the share of places where a chromatic note may resolve by step, `late` the
+    share of strong beats where an approach note pushes the chord tone back by an eighth. `rhythm` is the number of the
+    rhythm level that usually goes with it, `flow` how much likelier unbroken eighths are than there.
     """
 
     number: int
     name: str
     making: Making
-    span: int | None = None
+    rhythm: int
+    span: int | None
     leap: int = 1
     chromatic: float = 0.0
-    eighths: float = 0.0
-    rests: float = 0.0
-    triplets: float = 0.0
+    late: float = 0.0
+    flow: float = 1.0
 
 
 LEVELS = (
-    Level(number=1, name="five notes", making=Making.SCALE, span=5),
-    Level(number=2, name="thirds in an octave", making=Making.SCALE, span=8, leap=2, eighths=0.1),
-    Level(number=3, name="thirds over the whole map", making=Making.SCALE, leap=2, eighths=0.25),
-    Level(number=4, name="leaps answered by steps", making=Making.SCALE, leap=5, eighths=0.35),
-    Level(number=5, name="accidentals that resolve", making=Making.SCALE, leap=4, eighths=0.45, chromatic=0.3),
-    Level(number=6, name="over changes", making=Making.CHANGES, chromatic=0.35),
-    Level(number=7, name="approach notes and enclosures", making=Making.CHANGES, chromatic=0.75),
-    Level(number=8, name="as dense as a solo", making=Making.CHANGES, chromatic=0.95, rests=0.15, triplets=0.35),
+    Level(number=1, name="five notes", making=Making.SCALE, rhythm=1, span=5),
+    Level(number=2, name="thirds in an octave", making=Making.SCALE, rhythm=2, span=8, leap=2),
+    Level(number=3, name="thirds over the whole map", making=Making.SCALE, rhythm=3, span=11, leap=2),
+    Level(number=4, name="leaps answered by steps", making=Making.SCALE, rhythm=3, span=12, leap=5),
+    Level(number=5, name="accidentals that resolve", making=Making.SCALE, rhythm=4, span=12, leap=5, chromatic=0.5),
+    Level(number=6, name="over changes", making=Making.CHANGES, rhythm=4, span=12, leap=5, chromatic=0.2, flow=12),
+    Level(
+        number=7,
+        name="approach notes and enclosures",
+        making=Making.CHANGES,
+        rhythm=5,
+        span=14,
+        leap=5,
+        chromatic=0.6,
+        late=0.1,
+        flow=20,
+    ),
+    Level(
+        number=8,
+        name="as dense as a solo",
+        making=Making.CHANGES,
+        rhythm=6,
+        span=None,
+        leap=5,
+        chromatic=0.85,
+        late=0.25,
+        flow=40,
+    ),
 )
 
 

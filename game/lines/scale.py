@@ -1,6 +1,7 @@
 """The notes a line may use: a key's scale on the player's map, and chromatic neighbours spelled by where they go."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from functools import lru_cache
 
 from game.errors import TuneError
 from game.music.keys import Key
@@ -17,7 +18,7 @@ class Scale:
     """A key on a map: `pitches` as written, rising; `written` the MIDI numbers that have a home."""
 
     key: Key
-    pitches: tuple[Pitch, ...]
+    pitches: tuple[Pitch, ...] = field(compare=False)
     written: frozenset[int]
 
     @property
@@ -25,9 +26,14 @@ class Scale:
         """The letter of the key note."""
         return self.key.name[0]
 
-    def index_of(self, pitch: Pitch) -> int:
-        """Where a scale note stands."""
-        return self.pitches.index(pitch)
+    @property
+    def octaves(self) -> range:
+        """The octaves its notes lie in."""
+        return range(self.pitches[0].octave - 1, self.pitches[-1].octave + 2)
+
+    def is_strange(self, step: str, alter: int) -> bool:
+        """Whether it is E sharp, B sharp, C flat or F flat and the key does not ask for it."""
+        return (step, alter) in _STRANGE and self.key.alter_of(step) != alter
 
     def neighbour(self, target: Pitch, *, above: bool) -> Pitch | None:
         """The chromatic neighbour that resolves to `target` by a semitone, on the next line or space: B♮ under C, not
@@ -38,14 +44,17 @@ class Scale:
         alter = target.midi + (1 if above else -1) - bare.midi
         if abs(alter) > 1 or bare.midi + alter not in self.written:
             return None
-        strange = (bare.step, alter) in _STRANGE and self.key.alter_of(bare.step) != alter
-        return None if strange else Pitch(bare.step, alter, octave)
+        return None if self.is_strange(bare.step, alter) else Pitch(bare.step, alter, octave)
 
 
 def scale_of(key: Key, neck_map: NeckMap) -> Scale:
     """The key's notes that have homes on the map. Raises `TuneError` where there are too few for a line."""
     up = 12 * neck_map.reading.octaves_down
-    written = frozenset(home.sounding + up for home in neck_map.homes)
+    return _scale(key, frozenset(home.sounding + up for home in neck_map.homes))
+
+
+@lru_cache(maxsize=64)
+def _scale(key: Key, written: frozenset[int]) -> Scale:
     pitches = [
         pitch
         for octave in range(10)

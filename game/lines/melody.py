@@ -1,0 +1,204 @@
+"""Tunes along the scale: each bar sets out from a note of its chord and walks to that of the next.
+
+The walk goes mostly by step, keeps its direction, and answers a leap by a step back; a bar that shares its rhythm with
+one before may take up its steps as well, from another note. The last note is the key note, reached by step (trade).
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+from math import exp
+from random import Random
+
+from game.lines.asked import Asked
+from game.lines.chords import Chord
+from game.lines.contour import window_of
+from game.lines.phrasing import CADENCE
+
+_REPEAT, _STEP, _THIRD, _LEAP = 0.25, 3.0, 1.0, 2.5
+_TAKEN_UP = 0.6
+# Scale steps: more than a third is a leap.
+_THIRD_STEPS = 2
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ground:
+    """What a tune is made of: the indices of the scale from `low` to `high`, which of them are key notes, MIDI numbers
+    and weights of all of them; for each bar the indices that belong to its chord, the index it should lie near, how
+    many notes it has, and how many moves are left from its first note to the last note of all.
+    """
+
+    leap: int
+    low: int
+    high: int
+    tonics: tuple[int, ...]
+    midis: tuple[int, ...]
+    weights: Sequence[float]
+    tones: tuple[frozenset[int], ...]
+    aims: tuple[float, ...]
+    counts: tuple[int, ...]
+    left: tuple[int, ...]
+
+    def homeward(self, index: int, left: int) -> bool:
+        """Whether the key note can be reached in so many moves, the last of them a step."""
+        away = min(abs(index - tonic) for tonic in self.tonics)
+        return away == 1 if left == 1 else away <= left
+
+
+def ground_of(
+    asked: Asked, chords: Sequence[Chord], heights: Sequence[float], counts: Sequence[int], rng: Random
+) -> Ground:
+    """The ground of a tune in a window of its scale, with a chord, a height (0 to 1) and a number of notes a bar."""
+    scale = asked.scale
+    weights = [asked.weights.get(pitch.midi, 1.0) for pitch in scale.pitches]
+    low, high = window_of(asked.level, scale, weights, rng)
+    letters = [pitch.step for pitch in scale.pitches]
+    inside = range(low, high + 1)
+    return Ground(
+        leap=asked.level.leap,
+        low=low,
+        high=high,
+        tonics=tuple(index for index in inside if letters[index] == scale.tonic_step),
+        midis=tuple(pitch.midi for pitch in scale.pitches),
+        weights=weights,
+        tones=tuple(frozenset(index for index in inside if letters[index] in chord.letters[:3]) for chord in chords),
+        aims=tuple(low + height * (high - low) for height in heights),
+        counts=tuple(counts),
+        left=tuple(sum(counts[bar:]) - 1 for bar in range(len(counts))),
+    )
+
+
+def sung(ground: Ground, letters: Sequence[str], rng: Random) -> list[list[int]]:
+    """The tune: for each bar the indices of its notes. Bars with the same letter may share their steps."""
+    rows: list[list[int]] = []
+    steps_of: dict[str, list[int]] = {}
+    first = _first(ground, rng)
+    last = len(letters) - 1
+    for bar, letter in enumerate(letters[:-1]):
+        steps = steps_of.get(letter, [])
+        row = _taken_up(ground, bar, first, steps, rng) if 0 < len(steps) == ground.counts[bar] - 1 else None
+        if row is None:
+            ahead = _ahead(ground, bar + 1, first, ground.counts[bar], rng)
+            row = [*_walk(ground, bar, first, ahead, ground.counts[bar], rng), ahead]
+        if letter != CADENCE:
+            steps_of[letter] = [after - before for before, after in pairwise(row[:-1])]
+        *notes, first = row
+        rows.append(notes)
+    moves = ground.counts[last] - 1
+    if moves == 0:
+        return [*rows, [first]]
+    home = min(ground.tonics, key=lambda tonic: abs(tonic - first))
+    return [*rows, [*_walk(ground, last, first, home, moves, rng), home]]
+
+
+def _first(ground: Ground, rng: Random) -> int:
+    options = [index for index in range(ground.low, ground.high + 1) if ground.homeward(index, ground.left[0])]
+    return rng.choices(options, [_fit(ground, 0, index) for index in options])[0]
+
+
+def _fit(ground: Ground, bar: int, index: int) -> float:
+    """How well a bar begins with a note: a chord tone, near the height it should have."""
+    tone = 1.0 if index in ground.tones[bar] else 0.03
+    return tone * exp(-abs(index - ground.aims[bar]) / 2) * ground.weights[index]
+
+
+def _ahead(ground: Ground, bar: int, here: int, moves: int, rng: Random) -> int:
+    """The first note of `bar`, so many moves from `here`."""
+    reach = moves if moves > 1 else min(ground.leap, _THIRD_STEPS)
+    options = _beginnings(ground, bar, range(here - reach, here + reach + 1))
+    if moves == 1 and ground.left[bar] == 0:
+        options = [index for index in options if abs(index - here) == 1]
+    # From a narrow place there may be only the way home, a step at a time.
+    options = options or [_homeward(ground, here)]
+    odds = [_fit(ground, bar, index) * (0.3 if index == here else 1.0) for index in options]
+    return rng.choices(options, odds)[0]
+
+
+def _beginnings(ground: Ground, bar: int, near: Sequence[int]) -> list[int]:
+    """Which indices may begin a bar: inside the range, and the end still within reach."""
+    left = ground.left[bar]
+    if left == 0:
+        return [index for index in near if index in ground.tonics]
+    return [index for index in near if ground.low <= index <= ground.high and ground.homeward(index, left)]
+
+
+def _homeward(ground: Ground, here: int) -> int:
+    home = min(ground.tonics, key=lambda tonic: abs(tonic - here))
+    up = home > here or here == ground.low
+    return here + (1 if up else -1)
+
+
+def _taken_up(ground: Ground, bar: int, first: int, steps: Sequence[int], rng: Random) -> list[int] | None:
+    """The steps of an earlier bar from another note, and the note they lead to; None where they do not fit."""
+    if rng.random() > _TAKEN_UP:
+        return None
+    row = [first]
+    for step in steps:
+        row.append(row[-1] + step)
+    if not all(ground.low <= index <= ground.high for index in row):
+        return None
+    if any(abs(ground.midis[after] - ground.midis[before]) == 6 for before, after in pairwise(row)):
+        return None
+    here, last = row[-1], steps[-1]
+    moves = (-1, 1, -2, 2)[: 2 * min(ground.leap, _THIRD_STEPS)]
+    if abs(last) > _THIRD_STEPS:
+        moves = (-1,) if last > 0 else (1,)
+    options = [
+        index for index in _beginnings(ground, bar + 1, [here + move for move in moves])
+        if ground.left[bar + 1] > 0 or abs(index - here) == 1
+    ]  # fmt: skip
+    options = [index for index in options if index in ground.tones[bar + 1]]
+    if not options:
+        return None
+    return [*row, rng.choices(options, [_fit(ground, bar + 1, index) for index in options])[0]]
+
+
+def _walk(ground: Ground, bar: int, first: int, goal: int, moves: int, rng: Random) -> list[int]:
+    """The notes from `first` on that lead to `goal` in so many moves, without it."""
+    row = [first]
+    final = ground.left[bar] == moves
+    before = 0
+    while len(row) < moves:
+        here, left = row[-1], moves - len(row)
+        options, odds = [], []
+        for index in range(max(ground.low, here - ground.leap), min(ground.high, here + ground.leap) + 1):
+            odd = _odds(ground, bar, row, index, before) if _leads(index, goal, left, final=final) else 0.0
+            if odd and abs(index - here) > _THIRD_STEPS:
+                back = index - 1 if index > here else index + 1
+                odd *= _leads(back, goal, left - 1, final=final)
+            if odd:
+                options.append(index)
+                odds.append(odd)
+        index = rng.choices(options, odds)[0]
+        before = index - here
+        row.append(index)
+    return row
+
+
+def _leads(index: int, goal: int, left: int, *, final: bool) -> bool:
+    """Whether `goal` can be reached in so many moves, at the very end by a step."""
+    away = abs(goal - index)
+    return away == 1 if final and left == 1 else away <= left
+
+
+def _odds(ground: Ground, bar: int, row: Sequence[int], index: int, before: int) -> float:
+    """How likely a note comes next; `before` is the move just made. A leap is answered by a step back."""
+    here = row[-1]
+    move = index - here
+    size = abs(move)
+    if abs(before) > _THIRD_STEPS:
+        return float(size == 1 and (move > 0) != (before > 0))
+    if size > _THIRD_STEPS:
+        in_chord = index in ground.tones[bar] and here in ground.tones[bar]
+        tritone = abs(ground.midis[index] - ground.midis[here]) == 6
+        odd = 0.0 if tritone else _LEAP if in_chord else _LEAP / 8
+    elif size == _THIRD_STEPS:
+        odd = _THIRD * (1.6 if index in ground.tones[bar] else 0.7)
+    elif size == 1:
+        odd = _STEP * (1.5 if move * before > 0 else 1.0)
+    else:
+        odd = _REPEAT if before else _REPEAT / 10
+    # To and fro between two notes is no tune.
+    if len(row) > 2 and row[-2] == index and row[-3] == here:
+        odd *= 0.15
+    return odd * ground.weights[index]

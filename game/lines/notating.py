@@ -1,0 +1,129 @@
+"""From onsets and pitches to printed bars: note values that show the beats, tied where they cross one (trade)."""
+
+from collections.abc import Sequence
+from fractions import Fraction
+from functools import cache
+
+from game.lines.phrasing import Spot
+from game.lines.rhythms import QUARTER
+from game.music.chords import ChordSymbol
+from game.music.keys import Key
+from game.music.meter import Meter
+from game.music.pitch import Pitch
+from game.music.score import Bar, Event, Note, NoteValue, Rest, Tuplet
+
+# Printed values by length in ticks: base in quarter notes, dots.
+_VALUES = {
+    72: NoteValue(base=Fraction(4), dots=1),
+    48: NoteValue(base=Fraction(4)),
+    36: NoteValue(base=Fraction(2), dots=1),
+    24: NoteValue(base=Fraction(2)),
+    18: NoteValue(base=Fraction(1), dots=1),
+    12: NoteValue(base=Fraction(1)),
+    6: NoteValue(base=Fraction(1, 2)),
+}
+_THIRD = Fraction(1, 3)
+_TRIPLET = tuple(
+    NoteValue(base=Fraction(1, 2), tuplet=Tuplet(actual=3, normal=2, starts=place == 0, stops=place == 2))
+    for place in range(3)
+)
+
+
+def bars_of(
+    spots: Sequence[tuple[Spot, Pitch | None]],
+    meter: Meter,
+    key: Key,
+    chords: Sequence[Sequence[ChordSymbol]],
+) -> tuple[Bar, ...]:
+    """The bars of a line without gaps. A spot without a pitch is a rest; there is a row of chords for each bar."""
+    length = ticks_of(meter)
+    rows: list[list[Event]] = [[] for _ in chords]
+    for spot, pitch in spots:
+        end = spot.onset + spot.ticks
+        start = spot.onset
+        while start < end:
+            bar = start // length
+            stop = min(end, (bar + 1) * length)
+            rows[bar] += _events(spot, pitch, meter, start - bar * length, stop - bar * length, stop < end)
+            start = stop
+    return tuple(
+        Bar(
+            number=str(index + 1),
+            meter=meter,
+            key=key,
+            length=_quarters(length),
+            events=tuple(row),
+            chords=tuple(above),
+        )
+        for index, (row, above) in enumerate(zip(rows, chords, strict=True))
+    )
+
+
+def _events(spot: Spot, pitch: Pitch | None, meter: Meter, start: int, stop: int, goes_on: bool) -> list[Event]:
+    """The noteheads or rests of a spot inside one bar, from `start` to `stop` in its ticks."""
+    if spot.triplet is not None and pitch is not None:
+        return [Note(onset=_quarters(start), length=_THIRD, value=_TRIPLET[spot.triplet], pitch=pitch)]
+    pieces = pieces_of(start, stop, meter)
+    if pitch is None:
+        return [Rest(onset=_quarters(at), length=_quarters(ticks), value=_VALUES[ticks]) for at, ticks in pieces]
+    first = start == spot.onset % ticks_of(meter)
+    return [
+        Note(
+            onset=_quarters(at),
+            length=_quarters(ticks),
+            value=_VALUES[ticks],
+            pitch=pitch,
+            tied_from_previous=index > 0 or not first,
+            tied_to_next=index < len(pieces) - 1 or goes_on,
+        )
+        for index, (at, ticks) in enumerate(pieces)
+    ]
+
+
+@cache
+def pieces_of(start: int, stop: int, meter: Meter) -> tuple[tuple[int, int], ...]:
+    """Onsets and ticks of note values from `start` to `stop`, ticks in the bar. They show its middle."""
+    cut = next((cut for cut in _cuts(meter) if start < cut < stop and _hides(start, stop, cut, meter)), None)
+    if cut is not None:
+        return (*pieces_of(start, cut, meter), *pieces_of(cut, stop, meter))
+    if stop - start in _VALUES:
+        return ((start, stop - start),)
+    largest = max(ticks for ticks in _VALUES if ticks < stop - start)
+    # The longer part stands on the stronger beat: last where the note begins off the beat.
+    cut = stop - largest if start % QUARTER else start + largest
+    return (*pieces_of(start, cut, meter), *pieces_of(cut, stop, meter))
+
+
+def _cuts(meter: Meter) -> tuple[int, ...]:
+    """Places a note should show, the strongest first."""
+    length = ticks_of(meter)
+    beat = int(meter.beat_length * QUARTER)
+    beats = range(beat, length, beat)
+    middle = (length // 2,) if length % (2 * beat) == 0 or length == 48 else ()
+    return (*middle, *beats)
+
+
+def _hides(start: int, stop: int, cut: int, meter: Meter) -> bool:
+    """Whether a single note over `cut` would be hard to read: unless both its ends lie on beats, or it fills one."""
+    if meter.compound:
+        beat = int(meter.beat_length * QUARTER)
+        return bool(start % beat or stop % beat) or stop - start not in _VALUES
+    on_beats = start % QUARTER == 0 and stop % QUARTER == 0
+    if on_beats:
+        return stop - start not in _VALUES
+    middle = ticks_of(meter) // 2
+    if cut == middle and middle % (2 * QUARTER) == 0:
+        return True
+    # Off the middle a dotted quarter, or a quarter between beats, is plain.
+    return stop - start not in (12, 18)
+
+
+@cache
+def ticks_of(meter: Meter) -> int:
+    """The ticks of a full bar."""
+    return int(meter.bar_length * QUARTER)
+
+
+@cache
+def _quarters(ticks: int) -> Fraction:
+    return Fraction(ticks, QUARTER)

@@ -1,0 +1,147 @@
+"""Lines over changes: a chord tone on each strong beat, or beside it where an approach note pushes it back, and ways
+from one to the next; phrases with a shape, a stop and a lead to the next.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from itertools import accumulate
+from math import exp
+from random import Random
+
+from game.lines.asked import Asked
+from game.lines.changes import changes
+from game.lines.chords import Chord, ChordScale, scale_over
+from game.lines.contour import heights_of, window_of
+from game.lines.notating import bars_of
+from game.lines.phrasing import Cell, phrases_of, solo_rhythm
+from game.lines.rhythms import QUARTER, cells_of_bar
+from game.lines.ways import Step, approach_of, between, resting, way
+from game.music.pitch import Pitch
+from game.music.score import Bar
+
+# Thirds and sevenths tell the chord (trade).
+_GUIDE_TONES = 1.5
+_FAR = 7
+# A chord tone comes up only where its chord does: its weight counts for more.
+_WEIGHING = 1.5
+
+
+@dataclass(frozen=True, slots=True)
+class _Place:
+    """A cell of the rhythm, the scale over its chord, and the chord tone it is about."""
+
+    cell: Cell
+    over: ChordScale
+    target: Pitch
+
+
+def solo(asked: Asked, rng: Random) -> tuple[Bar, ...]:
+    """The bars of a line over changes. Raises `TuneError` for a key whose cadence needs double accidentals."""
+    phrases = phrases_of(asked.bars)
+    rows = changes(asked.scale, asked.bars, rng)
+    cells = solo_rhythm(asked.rhythm, asked.level.flow, asked.meter, phrases, rng)
+    chords = _chords_under(cells, rows)
+    overs = {chord: scale_over(asked.scale, chord) for chord in set(chords)}
+    targets = _targets(asked, cells, chords, [overs[chord] for chord in chords], heights_of(phrases, rng), rng)
+    places = [_Place(cell, overs[chord], target) for cell, chord, target in zip(cells, chords, targets, strict=True)]
+    pitches = iter(_line(asked, places, rng))
+    spots = [(spot, None if spot.rest else next(pitches)) for cell in cells for spot in cell.spots]
+    onsets = [Fraction(start, QUARTER) for start in accumulate((0, *cells_of_bar(asked.meter)))]
+    symbols = [[chord.symbol(onset) for chord, onset in zip(row, onsets, strict=False)] for row in rows]
+    return bars_of(spots, asked.meter, asked.scale.key, symbols)
+
+
+def _chords_under(cells: Sequence[Cell], rows: Sequence[Sequence[Chord]]) -> list[Chord]:
+    """The chord of each cell: the second one of a bar from its second cell on."""
+    found = []
+    for index, cell in enumerate(cells):
+        first = index == 0 or cells[index - 1].bar != cell.bar
+        found.append(rows[cell.bar][0 if first else -1])
+    return found
+
+
+def _targets(
+    asked: Asked,
+    cells: Sequence[Cell],
+    chords: Sequence[Chord],
+    overs: Sequence[ChordScale],
+    heights: Sequence[float],
+    rng: Random,
+) -> list[Pitch]:
+    """A chord tone for each cell, near the height its bar should have and not far from the one before; at the end
+    root, third or fifth.
+    """
+    scale = asked.scale
+    low, high = window_of(asked.level, scale, [asked.weights.get(pitch.midi, 1.0) for pitch in scale.pitches], rng)
+    bottom, top = scale.pitches[low].staff_step, scale.pitches[high].staff_step
+    line: list[Pitch] = []
+    at = 0
+    for index, (cell, chord, over) in enumerate(zip(cells, chords, overs, strict=True)):
+        aim = bottom + heights[cell.bar] * (top - bottom)
+        tones = over.stable if index == len(cells) - 1 else over.tones
+        steps = [step for step in tones if bottom <= step <= top] or list(tones)
+        guides = chord.letters[1::2]
+        odds = [
+            exp(-abs(step - aim) / 3)
+            * (_onward(step - at) if line else 1.0)
+            * (_GUIDE_TONES if tones[step].step in guides else 1.0)
+            * asked.weights.get(tones[step].midi, 1.0) ** _WEIGHING
+            for step in steps
+        ]
+        at = rng.choices(steps, odds)[0]
+        line.append(tones[at])
+    return line
+
+
+def _onward(away: int) -> float:
+    """How likely a chord tone follows another so many staff steps away."""
+    return 0.0001 if away == 0 or abs(away) > _FAR else 1 / (1 + abs(away))
+
+
+def _line(asked: Asked, places: Sequence[_Place], rng: Random) -> list[Pitch]:
+    """All pitches of the line, one for each note of its rhythm."""
+    line: list[Pitch] = []
+    after_rest = True
+    for index, place in enumerate(places):
+        following = places[index + 1] if index + 1 < len(places) else None
+        line += _cell(asked, place, following, None if after_rest else line[-1], rng)
+        after_rest = place.cell.spots[-1].rest
+    return line
+
+
+def _cell(asked: Asked, place: _Place, following: _Place | None, before: Pitch | None, rng: Random) -> list[Pitch]:
+    """The pitches of one cell: its chord tone, if its beat sounds, and the way to that of the next."""
+    struck = place.cell.struck
+    triplets = sum(spot.triplet == 0 for spot in struck)
+    count = len(struck) - triplets
+    row: list[Pitch] = []
+    ahead = following.target if following else place.target
+    step = Step(asked.scale, place.over, place.target, ahead, asked.weights)
+    if not place.cell.begins_with_rest:
+        row.append(place.target)
+        # A triplet, or an early note, has no room for an approach note before it.
+        plain = place.cell.spots[0].onset == place.cell.start and place.cell.spots[0].triplet is None
+        if plain and before and count > 2 and rng.random() < asked.level.late:
+            row = [*([approach] if (approach := approach_of(step, before, rng)) else []), place.target]
+    left = count - len(row)
+    if following is None or following.cell.begins_with_rest or place.cell.spots[-1].rest:
+        row += resting(place.over, row[-1] if row else place.target, left, rng)
+    else:
+        chromatic = rng.random() < asked.level.chromatic
+        row += way(step, left, row[-1] if row else None, chromatic, rng)
+    return _with_triplets(place, row)
+
+
+def _with_triplets(place: _Place, row: Sequence[Pitch]) -> list[Pitch]:
+    """The notes with a middle one put into each triplet."""
+    pitches = iter(row)
+    line: list[Pitch] = []
+    ahead = list(row)
+    for spot in place.cell.struck:
+        if spot.triplet == 1:
+            line.append(between(place.over, line[-1], ahead[0]))
+        else:
+            line.append(next(pitches))
+            ahead = ahead[1:]
+    return line

@@ -1,0 +1,156 @@
+"""Prints what a thousand fresh lines of each level hold and cost: python -m tests.bench.lines [LINES]
+
+Eight bars each, in the keys of the shelf, on the map of position V; seeds are fixed. Times are of single lines, by the
+wall and by the processor, beside a reference of the same run: a loop of arithmetic of about a millisecond. They are
+taken with garbage left alone, then with Python collecting it as it likes while the lines pile up: the longest of those
+times are whole collections, not lines.
+"""
+
+import gc
+import sys
+from collections import Counter
+from itertools import pairwise
+from pathlib import Path
+from random import Random
+from statistics import mean, median
+from time import perf_counter, process_time
+
+# ruff: noqa: E402  (a script finds the program beside it, installed or not)
+sys.path[:0] = [str(Path(__file__).resolve().parents[2])]
+
+from game.lines.levels import LEVELS, Level
+from game.lines.line import fresh_line
+from game.lines.scale import key_named
+from game.music.score import Note, Rest, Score
+from game.music.written import WrittenNote, written_notes
+from game.neck.map import standard_map
+
+KEYS = ("F", "Bb", "C", "G", "Eb", "Dm", "Am", "Gm")
+BARS = 8
+MAP = standard_map()
+INTERVALS = ("unison", "step", "third", "fourth", "fifth", "sixth", "wider")
+
+
+HEADS = (
+    (
+        "Milliseconds for a line: by the wall, by the processor; the longest with garbage collected; the reference",
+        "".join(f"{name:>8s}" for name in ("wall", "p99", "max", "cpu", "p99", "max", "garbage", "refer.", "ratio")),
+    ),
+    (
+        "Intervals between notes, accidentals printed, notes outside the signature",
+        "".join(f"{name:>8s}" for name in INTERVALS) + f"{'printed':>9s}{'outside':>9s}",
+    ),
+    (
+        "Notes a bar; the share of notes of two beats or more, of eighths, off the beat, tied, in triplets; of rests",
+        "".join(f"{name:>8s}" for name in ("a bar", "half+", "eighths", "off-beat", "tied", "triplet", "rests")),
+    ),
+    (
+        "Different lines, four bars, two bars, single bars; lines and spaces a line ranges over",
+        "".join(f"{name:>17s}" for name in ("lines", "fours", "twos", "bars")) + f"{'range':>9s}",
+    ),
+)
+
+
+def reference_ms() -> float:
+    start = process_time()
+    total = 0
+    for number in range(20_000):
+        total += number * number % 7
+    return (process_time() - start) * 1000
+
+
+def made(level: Level, count: int) -> tuple[list[Score], list[float], list[float]]:
+    scores: list[Score] = []
+    wall, processor = [], []
+    for seed in range(count):
+        key, rng = key_named(KEYS[seed % len(KEYS)]), Random(seed)
+        at, used = perf_counter(), process_time()
+        scores.append(fresh_line(level, MAP, key=key, bars=BARS, rng=rng))
+        processor.append((process_time() - used) * 1000)
+        wall.append((perf_counter() - at) * 1000)
+    return scores, wall, processor
+
+
+def at_share(values: list[float], share: float) -> float:
+    return sorted(values)[min(len(values) - 1, int(share * len(values)))]
+
+
+def times(level: Level, wall: list[float], processor: list[float], collected: float) -> str:
+    reference = median(reference_ms() for _ in range(9))
+    figures = "".join(f"{median(row):8.2f}{at_share(row, 0.99):8.2f}{max(row):8.2f}" for row in (wall, processor))
+    beside = f"{collected:8.2f}{reference:8.2f}{median(processor) / reference:8.2f}"
+    return f"{level.number} {level.name:32s}{figures}{beside}"
+
+
+def shares(level: Level, lines: list[tuple[WrittenNote, ...]]) -> str:
+    moves = [abs(b.pitch.staff_step - a.pitch.staff_step) for line in lines for a, b in pairwise(line)]
+    counted = Counter(INTERVALS[min(move, len(INTERVALS) - 1)] for move in moves)
+    notes = [note for line in lines for note in line]
+    printed = mean(note.shown.sign is not None for note in notes)
+    outside = mean(note.pitch.alter != note.signature for note in notes)
+    row = "".join(f"{counted[name] / len(moves):8.1%}" for name in INTERVALS)
+    return f"{level.number} {level.name:32s}{row}{printed:9.1%}{outside:9.1%}"
+
+
+def rhythm(level: Level, scores: list[Score], lines: list[tuple[WrittenNote, ...]]) -> str:
+    notes = [note for line in lines for note in line]
+    events = [event for score in scores for bar in score.bars for event in bar.events]
+    heads = [event for event in events if isinstance(event, Note)]
+    figures = (
+        len(notes) / (BARS * len(lines)),
+        mean(note.length >= 2 for note in notes),
+        mean(note.length == 0.5 for note in notes),
+        mean(note.onset % 1 == 0.5 for note in notes),
+        mean(len(note.heads) > 1 for note in notes),
+        mean(head.value.tuplet is not None for head in heads),
+        mean(isinstance(event, Rest) for event in events),
+    )
+    return f"{level.number} {level.name:32s}{figures[0]:8.2f}" + "".join(f"{figure:8.1%}" for figure in figures[1:])
+
+
+def alike(level: Level, scores: list[Score]) -> str:
+    bars = [(bar.key, bar.events) for score in scores for bar in score.bars]
+    pairs = [
+        (score.bars[0].key, tuple(bar.events for bar in score.bars[at : at + 2]))
+        for score in scores
+        for at in (0, 2, 4, 6)
+    ]
+    halves = [tuple(bar.events for bar in score.bars[at : at + 4]) for score in scores for at in (0, 4)]
+    lines = [tuple(bar.events for bar in score.bars) for score in scores]
+    sizes = "".join(f"{len(set(row)):8d} of {len(row):5d}" for row in (lines, halves, pairs, bars))
+    span = mean(
+        max(n.pitch.staff_step for bar in score.bars for n in bar.notes)
+        - min(n.pitch.staff_step for bar in score.bars for n in bar.notes) + 1
+        for score in scores
+    )  # fmt: skip
+    return f"{level.number} {level.name:32s}{sizes}{span:9.1f}"
+
+
+def main(count: int) -> None:
+    rows: list[tuple[str, str, str, str]] = []
+    for level in LEVELS:
+        gc.collect()
+        gc.disable()
+        scores, wall, processor = made(level, count)
+        gc.enable()
+        collected = max(made(level, count)[1])
+        lines = [written_notes(score.bars, score.reading) for score in scores]
+        off = sum(MAP.home_of(note.sounding) is None for line in lines for note in line)
+        wrong = sum(len(s.bars) != BARS or any(b.length != b.meter.bar_length for b in s.bars) for s in scores)
+        if off or wrong:
+            print(f"level {level.number}: {off} notes without a home, {wrong} lines of a wrong length")
+        rows.append(
+            (
+                times(level, wall, processor, collected),
+                shares(level, lines),
+                rhythm(level, scores, lines),
+                alike(level, scores),
+            )
+        )
+    for index, (title, columns) in enumerate(HEADS):
+        print(f"{title}\n{'':34s}{columns}")
+        print("\n".join(row[index] for row in rows) + "\n")
+
+
+if __name__ == "__main__":
+    main(int(sys.argv[1]) if len(sys.argv) > 1 else 1000)
