@@ -33,6 +33,8 @@ _DEFAULT_TEMPO_US = 500_000
 _TICKS_PER_QUARTER = 500
 _SECONDS_PER_TICK = _DEFAULT_TEMPO_US / 1e6 / _TICKS_PER_QUARTER
 _SHORT_NOTE_TICKS = 200
+# MIDI 1.0: channel messages have a status from 0x80 up to the system messages.
+_FIRST_STATUS, _FIRST_SYSTEM_STATUS = 0x80, 0xF0
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,8 +84,41 @@ def write_take(path: Path, notes: Sequence[PlayedNote]) -> None:
     for tick, message in _events(notes):
         track.append(message.copy(time=tick - now))
         now = tick
+    _save(mido.MidiFile(ticks_per_beat=_TICKS_PER_QUARTER, tracks=[track]), path)
+
+
+def write_messages(path: Path, messages: Sequence[StampedMessage], setups: Mapping[str, Setup]) -> None:
+    """Write messages as they came, the first at time 0, each string on the channel of its number.
+
+    `setups` tell how each source reports. Messages of channels that are no string's are left out, unless the source
+    has no strings. Raises `TakeError` for a file that cannot be written.
+    """
+    import mido  # noqa: PLC0415 - not before the first frame
+
+    track = mido.MidiTrack()
+    now = 0
+    for stamped in messages:
+        message = _on_string_channel(stamped, setups.get(stamped.source))
+        if message is not None:
+            tick = max(now, round((stamped.at_s - messages[0].at_s) / _SECONDS_PER_TICK))
+            track.append(mido.Message.from_bytes(message, time=tick - now))
+            now = tick
+    _save(mido.MidiFile(ticks_per_beat=_TICKS_PER_QUARTER, tracks=[track]), path)
+
+
+def _on_string_channel(stamped: StampedMessage, setup: Setup | None) -> bytes | None:
+    status, *rest = stamped.message
+    if not _FIRST_STATUS <= status < _FIRST_SYSTEM_STATUS:
+        return None
+    if not isinstance(setup, StringsSetup):
+        return stamped.message
+    string = setup.string_of((status & 0x0F) + 1)
+    return None if string is None else bytes((status & 0xF0 | string - 1, *rest))
+
+
+def _save(file: Any, path: Path) -> None:
     try:
-        mido.MidiFile(ticks_per_beat=_TICKS_PER_QUARTER, tracks=[track]).save(path)
+        file.save(path)
     except OSError as error:
         raise TakeError(f"{path} cannot be written: {error.strerror or error}; choose another place") from error
 
