@@ -1,4 +1,4 @@
-"""`homefret line`: a melody never seen before, on the player's map, by level and key."""
+"""`homefret line`: a melody never seen before, on the player's map, by level, rhythm and key."""
 
 import argparse
 from pathlib import Path
@@ -11,7 +11,8 @@ from game.commands.score import score_answer
 from game.engraving.notation import musicxml
 from game.errors import TuneError
 from game.lines.levels import LEVELS, level_of
-from game.lines.line import fresh_line
+from game.lines.line import COMMON_TIME, fresh_line, rhythm_for
+from game.lines.rhythms import RHYTHMS, meter_named
 from game.lines.scale import key_named
 from game.music.score import Reading, Score
 
@@ -24,6 +25,9 @@ def add_parser(subparsers: Any) -> None:
     names = ", ".join(f"{level.number} {level.name}" for level in LEVELS)
     parser.add_argument("--level", type=int, default=1, metavar="N", help=f"what it holds: {names}")
     parser.add_argument("--key", default="F", metavar="K", help="C, F#, Bb, in the minor Am (F)")
+    rhythms = ", ".join(f"{rhythm.number} {rhythm.name}" for rhythm in RHYTHMS)
+    parser.add_argument("--rhythm", type=int, metavar="N", help=f"its rhythm: {rhythms} (what goes with the level)")
+    parser.add_argument("--meter", default=COMMON_TIME.text, metavar="M", help=f"3/4, 6/8 ({COMMON_TIME.text})")
     parser.add_argument("--bars", type=int, default=DEFAULT_BARS, metavar="N", help=f"how long ({DEFAULT_BARS})")
     parser.add_argument("--seed", type=int, metavar="N", help="for repeating it")
     parser.add_argument("--out", type=Path, metavar="FILE.musicxml", help="write it as MusicXML")
@@ -37,9 +41,24 @@ def run(args: argparse.Namespace) -> int:
     """Make the line and print it; raises `HomefretError` for what the player can mend."""
     neck_map = map_from(args, reading_from(args) or Reading.GUITAR)
     seed = Random().randrange(2**31) if args.seed is None else args.seed
-    level = level_of(args.level)
-    score = fresh_line(level, neck_map, key=key_named(args.key), bars=args.bars, rng=Random(seed))
-    answer = score_answer(score, neck_map) | {"level": level.number, "level_name": level.name, "seed": seed}
+    level, meter = level_of(args.level), meter_named(args.meter)
+    rhythm = rhythm_for(level, meter, args.rhythm)
+    score = fresh_line(
+        level,
+        neck_map,
+        key=key_named(args.key),
+        bars=args.bars,
+        rng=Random(seed),
+        meter=meter,
+        rhythm=rhythm.number,
+    )
+    answer = score_answer(score, neck_map) | {
+        "level": level.number,
+        "level_name": level.name,
+        "rhythm": rhythm.number,
+        "rhythm_name": rhythm.name,
+        "seed": seed,
+    }
     if args.out:
         _write(args.out, score)
         answer["file"] = str(args.out)

@@ -47,7 +47,7 @@ def fresh_line(  # noqa: PLR0913 - what a line is asked to be, all by keyword
     up = 12 * neck_map.reading.octaves_down
     asked = Asked(
         level=level,
-        rhythm=_rhythm(level, meter, rhythm),
+        rhythm=rhythm_for(level, meter, rhythm),
         scale=scale_of(key, neck_map),
         meter=meter,
         bars=bars,
@@ -63,7 +63,10 @@ def fresh_line(  # noqa: PLR0913 - what a line is asked to be, all by keyword
     )
 
 
-def _rhythm(level: Level, meter: Meter, number: int | None) -> Rhythm:
+def rhythm_for(level: Level, meter: Meter, number: int | None = None) -> Rhythm:
+    """The rhythm level of a number, or the one that usually goes with `level`. Raises `TuneError` for a metre or rhythm
+    that cannot be.
+    """
     meters = METERS if level.making is Making.SCALE else CHANGES_METERS
     if meter not in meters:
         choices = ", ".join(choice.text for choice in meters)

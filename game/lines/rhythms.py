@@ -132,6 +132,14 @@ def rhythm_of(number: int, meter: Meter) -> Rhythm:
     return rhythm
 
 
+def meter_named(text: str) -> Meter:
+    """The metre written "3/4". Raises `TuneError` for one that lines are not made in."""
+    for meter in METERS:
+        if meter.text == text:
+            return meter
+    raise TuneError(f"lines are not made in {text!r}: choose {', '.join(meter.text for meter in METERS)}")
+
+
 def usual_rhythm(number: int, meter: Meter) -> Rhythm:
     """The rhythm level of a number, or the nearest below that the metre can hold."""
     while meter.compound and not RHYTHMS[number - 1].dotted:

@@ -1,7 +1,14 @@
 """`homefret line`: the contract of its answer."""
 
+import argparse
+
 import pytest
 
+from game.commands.line import add_parser, run
+from game.errors import TuneError
+from game.lines.levels import level_of
+from game.lines.line import rhythm_for
+from game.music.meter import Meter
 from game.tunes.reading import read_tune
 from tests.commands.running import answer, homefret, refused
 
@@ -15,16 +22,18 @@ def test_a_line_is_told_note_by_note_with_its_level_and_seed():
     assert len(read["chords"]) >= 12
 
 
-def test_the_same_seed_gives_the_same_line():
-    assert answer("line", "--seed", 4) == answer("line", "--seed", 4)
-
-
 def test_a_line_written_as_musicxml_is_read_back_as_it_was(tmp_path):
     made = answer("line", "--level", 8, "--key", "Am", "--seed", 9, "--out", tmp_path / "line.musicxml")
     read = answer("score", tmp_path / "line.musicxml")
     assert [(n["written"], n["onset"], n["length"]) for n in read["notes"]] == [
         (n["written"], n["onset"], n["length"]) for n in made["notes"]
     ]
+
+
+def test_rhythm_and_metre_may_be_chosen_beside_the_level():
+    read = answer("line", "--level", 2, "--rhythm", 5, "--meter", "3/4", "--seed", 4)
+    assert (read["rhythm"], read["rhythm_name"], read["meter"]) == (5, "ties and syncopation", "3/4")
+    assert rhythm_for(level_of(2), Meter()).name == "pairs of eighths"
 
 
 @pytest.mark.parametrize(("level", "swung"), [(7, True), (1, None)])
@@ -34,13 +43,29 @@ def test_the_swing_of_a_line_is_still_there_when_its_file_is_read(tmp_path, leve
     assert read_tune(path).swung is swung
 
 
-def test_people_get_a_table():
-    assert homefret("line", "--seed", 1).stdout.startswith("Five notes, in F, seed 1")
+def test_people_get_a_table_and_the_same_seed_gives_the_same():
+    table = homefret("line", "--seed", 1).stdout
+    assert table.startswith("Five notes, in F, seed 1")
+    assert table == homefret("line", "--seed", 1).stdout
+
+
+def test_a_mistake_is_one_line_and_exit_status_2():
+    assert "there is no level 0: choose 1 (five notes)" in refused("line", "--level", 0)
 
 
 @pytest.mark.parametrize(
     ("words", "message"),
-    [(("--level", 0), "there is no level 0"), (("--key", "X"), "no key is called"), (("--bars", 1), "choose 2 to 64")],
+    [
+        (("--key", "X"), "no key is called"),
+        (("--bars", "1"), "choose 2 to 64"),
+        (("--rhythm", "9"), "there is no rhythm 9"),
+        (("--meter", "7/8"), "lines are not made in '7/8'"),
+        (("--level", "8", "--meter", "6/8"), "cannot be written in 6/8"),
+    ],
 )
-def test_a_mistake_is_one_line_and_exit_status_2(words, message):
-    assert message in refused("line", *words)
+def test_each_word_that_cannot_be_is_refused_with_what_to_do(words, message):
+    parser = argparse.ArgumentParser()
+    add_parser(parser.add_subparsers())
+    args = parser.parse_args(["line", *words])
+    with pytest.raises(TuneError, match=message):
+        run(args)
