@@ -4,6 +4,7 @@ from pathlib import Path
 
 from game.music.score import Reading, Score
 from game.tunes.abc import read_abc
+from game.tunes.midi import read_midi
 from game.tunes.musicxml import read_musicxml
 from game.tunes.reading_process import ReadingProcess
 from game.tunes.source import TuneSource, open_source, source_of
@@ -36,4 +37,6 @@ def read_source(
     """Read a tune that is in memory already; see `read_tune`."""
     if source.file_format == "abc":
         return read_abc(source, part, read)
+    if source.file_format == "midi":
+        return read_midi(source, part, read)
     return read_musicxml(source, part, read, process)

@@ -53,7 +53,7 @@ def source_of(content: bytes, name: str) -> TuneSource:
     if _looks_like_xml(content):
         return TuneSource(name=name, file_format="musicxml", content=content)
     if content.startswith(b"MThd"):
-        raise TuneError(f"{name}: is a MIDI file, which cannot be opened yet; export the tune as MusicXML")
+        return TuneSource(name=name, file_format="midi", content=content)
     if _looks_like_abc(content):
         return TuneSource(name=name, file_format="abc", content=content)
     raise TuneError(

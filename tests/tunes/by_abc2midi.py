@@ -69,14 +69,19 @@ def without_ornaments(text: bytes) -> bytes:
     return header + key + b"\n".join(lines)
 
 
-def theirs(text: bytes, folder: Path) -> list[tuple[int, int, int]]:
-    """The notes abc2midi plays in its first voice, without graces and accompaniment."""
+def abc2midi_file(text: bytes, folder: Path) -> Path:
+    """The MIDI file that abc2midi makes of a tune, without graces, accompaniment and ornaments."""
     source, made = folder / "tune.abc", folder / "tune.mid"
     source.write_bytes(without_ornaments(text))
     made.unlink(missing_ok=True)
-    subprocess.run(
-        ["abc2midi", str(source), "-NGRA", "-NGUI", "-o", str(made)], capture_output=True, check=False, timeout=30
-    )
+    command = ["abc2midi", str(source), "-NGRA", "-NGUI", "-o", str(made)]
+    subprocess.run(command, capture_output=True, check=False, timeout=30)
+    return made
+
+
+def theirs(text: bytes, folder: Path) -> list[tuple[int, int, int]]:
+    """The notes abc2midi plays in its first voice, without graces and accompaniment."""
+    made = abc2midi_file(text, folder)
     if not made.exists():
         return []
     file = mido.MidiFile(made)
