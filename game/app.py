@@ -58,6 +58,7 @@ class App:
         self._new_screen = False
         self._next_frame_s = self._next_look_s = 0.0
         self._rested_s = around.clock.now_s()
+        self._sound_came = False
 
     def warm_up(self) -> None:
         """Load what pages need, once the first frame stands."""
@@ -117,6 +118,9 @@ class App:
             self._resize()
         elif event.type == pygame.AUDIODEVICEREMOVED:
             self._sound_removed(event)
+        elif event.type == pygame.AUDIODEVICEADDED:
+            self._sound_came = not event.iscapture
+            self._open_sound_again()
         elif event.type == pygame.DROPFILE:
             self.around.say(self.around.arrivals.drop(Path(event.file)))
         else:
@@ -130,6 +134,19 @@ class App:
         if sound is not None and is_our_loss(event.which, is_capture=bool(event.iscapture)):
             sound.device_lost()
             self.around.say(sound.status)
+
+    def _open_sound_again(self) -> None:
+        """A sound device came: where nothing is heard it is opened, but never in the middle of a take."""
+        from game.sound import open_sound
+
+        sound = self.around.sound
+        if not self._sound_came or sound is None or self.screen.reading:
+            return
+        self._sound_came = False
+        if sound.status:
+            self.around.sound = open_sound(self.around.settings, anew=True)
+            if not self.around.sound.status:
+                self.around.say(say("sound.back"))
 
     def _resize(self) -> None:
         surface = pygame.display.get_surface()
@@ -179,6 +196,7 @@ class App:
         except HomefretError as error:
             self.around.say_error(error)
         self._mind_the_hands()
+        self._open_sound_again()
         if self.around.keeping is not None and self.around.keeping.trouble:
             self.around.say(as_sentence(self.around.keeping.trouble))
         self._new_screen = True

@@ -61,9 +61,9 @@ class Sound:
         self.strings.device_lost()
 
 
-def open_sound(settings: Settings) -> Sound:
-    """Open the sound device, if there is one."""
-    return Sound(open_output(), settings)
+def open_sound(settings: Settings, *, anew: bool = False) -> Sound:
+    """Open the sound device, if there is one; `anew` after it was lost or another came."""
+    return Sound(open_output(anew=anew), settings)
 
 
 def silence(settings: Settings) -> Sound:

@@ -48,6 +48,11 @@ class FreeTake:
                 self.at = ahead + 1
                 return
 
+    @property
+    def heard_anything(self) -> bool:
+        """Whether a note has come."""
+        return bool(self._played)
+
     def revise(self, before: PlayedNote, after: PlayedNote | None) -> None:
         """A note turns out to be another, or none: the page looks at where that leads."""
         if before not in self._played:

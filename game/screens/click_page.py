@@ -116,7 +116,9 @@ class ClickPage(TimePage):
             self._pencil_left()
 
     def _is_first_note(self, played: PlayedNote) -> bool:
-        first = self.take.expected[0]
+        """The first note of the passage, or of the bar at which a paused take goes on."""
+        expected = self.take.expected
+        first = next((note for note in expected if note.note.heads[0].bar >= self._resume_bar), expected[0])
         if self.tune.stage is Stage.RHYTHM:
             return True
         at_home = played.place is None or first.home is None or played.place == first.home.place

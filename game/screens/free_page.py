@@ -1,6 +1,7 @@
 """The stages `rhythm` and `time` at the player's own pace: no click, the pulse is inferred when the take is over."""
 
 from collections.abc import Callable
+from dataclasses import replace
 
 import pygame
 
@@ -24,6 +25,9 @@ class FreePage(TimePage):
         super().__init__(around, tune)
         self.take = FreeTake(tune.passage, tune.neck_map, tune.stage)
         self._kept = self.new_kept(zero_s=around.clock.now_s())
+        # Since when the instrument is away, and how long it was in all: both are left out of the take.
+        self._lost_s: float | None = None
+        self._away_s = 0.0
         keys = ("K", "keys.metronome"), ("O", "keys.still"), ("keys.space", "keys.count")
         free = free_string_keys(around, tune.neck_map, "keys.free_free")
         self.view.keys = (*free, *foot_keys(*keys))
@@ -45,7 +49,29 @@ class FreePage(TimePage):
         shown = [mark for mark in self.view.marks if isinstance(mark.mark, NameMark)]
         self.view.marks = [] if shown else list(count_marks(self.tune.passage.bars))
 
+    def device_lost(self, name: str, *, was_playing: bool) -> None:
+        if was_playing and self.take.heard_anything:
+            self._lost_s = self.around.clock.now_s()
+            self.around.say(say("page.waits", device=name))
+        else:
+            super().device_lost(name, was_playing=was_playing)
+
+    def device_found(self, name: str) -> None:
+        if self._lost_s is not None:
+            self.around.say(say("page.back", device=name))
+        else:
+            super().device_found(name)
+
+    def _without_time_away(self, played: PlayedNote) -> PlayedNote:
+        """The note as if the instrument had never been away."""
+        if self._lost_s is not None:
+            self._away_s += max(0.0, played.started_s - self._lost_s)
+            self._lost_s = None
+        arrived_s = None if played.arrived_s is None else played.arrived_s - self._away_s
+        return replace(played, started_s=played.started_s - self._away_s, arrived_s=arrived_s)
+
     def play(self, played: PlayedNote) -> None:
+        played = self._without_time_away(played)
         self.view.aside = ""
         self._kept.played(played)
         self.take.hear(played)
@@ -54,8 +80,9 @@ class FreePage(TimePage):
         self._look()
 
     def revised(self, event: NoteRevised) -> None:
-        self.take.revise(event.before, event.after)
-        self._kept.revised(event.before, event.after)
+        before, after = self._without_time_away(event.before), event.after and self._without_time_away(event.after)
+        self.take.revise(before, after)
+        self._kept.revised(before, after)
         self._look()
 
     def _look(self) -> None:
@@ -64,7 +91,9 @@ class FreePage(TimePage):
             self.view.look_at(head, self.around.clock.now_s())
 
     def passed(self, now_s: float) -> Destination | None:
-        return self.stop() if self.take.over(now_s) else None
+        if self._lost_s is not None:
+            return None
+        return self.stop() if self.take.over(now_s - self._away_s) else None
 
     def commanded(self, plucks: int, now_s: float) -> Destination | None:
         """One pluck of the free string shows the counts, three put the metronome on."""
