@@ -18,7 +18,7 @@ from game.lines.chords import (
     Degree,
     chord_on,
 )
-from game.lines.scale import Scale
+from game.lines.scale import Scale, is_strange
 
 Row = tuple[Degree, ...]
 Rows = tuple[Row, ...]
@@ -129,7 +129,7 @@ def _chosen(scale: Scale, options: Sequence[Rows], rng: Random) -> tuple[tuple[C
     found = None
     for option in rng.sample(options, len(options)):
         rows = _spelled(scale, option)
-        if rows and not any(scale.is_strange(*tone) for tone in _tones(rows)):
+        if rows and not any(is_strange(*tone, scale.key) for tone in _tones(rows)):
             return rows
         found = found or rows
     if found is None:

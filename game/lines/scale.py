@@ -31,10 +31,6 @@ class Scale:
         """The octaves its notes lie in."""
         return range(self.pitches[0].octave - 1, self.pitches[-1].octave + 2)
 
-    def is_strange(self, step: str, alter: int) -> bool:
-        """Whether it is E sharp, B sharp, C flat or F flat and the key does not ask for it."""
-        return (step, alter) in _STRANGE and self.key.alter_of(step) != alter
-
     def neighbour(self, target: Pitch, *, above: bool) -> Pitch | None:
         """The chromatic neighbour that resolves to `target` by a semitone, on the next line or space: B♮ under C, not
         C♭. None where it has no home, or no plain spelling.
@@ -44,7 +40,12 @@ class Scale:
         alter = target.midi + (1 if above else -1) - bare.midi
         if abs(alter) > 1 or bare.midi + alter not in self.written:
             return None
-        return None if self.is_strange(bare.step, alter) else Pitch(bare.step, alter, octave)
+        return None if is_strange(bare.step, alter, self.key) else Pitch(bare.step, alter, octave)
+
+
+def is_strange(step: str, alter: int, key: Key) -> bool:
+    """Whether a note is E sharp, B sharp, C flat or F flat and the key does not ask for it."""
+    return (step, alter) in _STRANGE and key.alter_of(step) != alter
 
 
 def scale_of(key: Key, neck_map: NeckMap) -> Scale:

@@ -1,0 +1,64 @@
+"""What kind of line a passage is: the levels of pitch and rhythm that come nearest to it."""
+
+from collections.abc import Sequence
+from fractions import Fraction
+from itertools import pairwise
+from statistics import mean
+
+from game.lines.levels import Level, level_of
+from game.lines.rhythms import CHANGES_METERS
+from game.music.meter import Meter
+from game.music.passage import Passage
+from game.music.score import Note, Rest
+from game.music.written import WrittenNote
+
+# Shares of notes or intervals from which a passage holds something (ours, from what the levels themselves hold: see
+# `tests.bench.lines`).
+_SOME, _MANY = 0.05, 0.14
+_SOLO_EIGHTHS = 0.5
+_FIVE_NOTES, _OCTAVE = 4, 7
+_EIGHTH, _DOTTED_QUARTER = Fraction(1, 2), Fraction(3, 2)
+
+
+def level_like(passage: Passage) -> Level:
+    """The level whose lines hold what the passage holds. Only swung passages in eighths are like lines over changes."""
+    notes = passage.notes
+    moves = [abs(after.pitch.staff_step - before.pitch.staff_step) for before, after in pairwise(notes)] or [0]
+    chromatic = mean(note.pitch.alter != note.signature for note in notes)
+    steps = [note.pitch.staff_step for note in notes]
+    span = max(steps) - min(steps)
+    if _is_solo(passage, notes):
+        return level_of(6 if chromatic < 0.12 else 7 if chromatic < 0.19 else 8)
+    if chromatic > _SOME:
+        return level_of(5)
+    if mean(move > 2 for move in moves) > _SOME:
+        return level_of(4)
+    if span > _OCTAVE:
+        return level_of(3)
+    return level_of(2 if span > _FIVE_NOTES or any(move > 1 for move in moves) else 1)
+
+
+def rhythm_like(passage: Passage, meter: Meter) -> int:
+    """The number of the rhythm level whose cells the passage has."""
+    heads = [event for bar in passage.bars for event in bar.events if isinstance(event, Note) and not event.grace]
+    rests = [event for bar in passage.bars for event in bar.events[:-1] if isinstance(event, Rest)]
+    notes = passage.notes
+    off_beat = [note for note in notes if note.onset % meter.beat_length % 1 == _EIGHTH]
+    if not meter.compound and _some(notes, [head for head in heads if head.value.tuplet]):
+        return 6
+    if _some(notes, [note for note in off_beat if note.length > _EIGHTH]):
+        return 5
+    if _some(notes, rests):
+        return 4
+    if _some(notes, [note for note in notes if note.length == _DOTTED_QUARTER]):
+        return 3
+    return 2 if any(note.length < 1 for note in notes) else 1
+
+
+def _is_solo(passage: Passage, notes: Sequence[WrittenNote]) -> bool:
+    eighths = mean(note.length <= _EIGHTH for note in notes)
+    return bool(passage.score.swung) and eighths > _SOLO_EIGHTHS and passage.bars[-1].meter in CHANGES_METERS
+
+
+def _some(notes: Sequence[WrittenNote], found: Sequence[object]) -> bool:
+    return len(found) > _SOME * len(notes)
