@@ -71,5 +71,27 @@ class CoachNumbers:
     sign_off_days: int = 2
     in_time_share: float = 0.75  # of the right notes, for the mark "in time"
 
+    # Notes as items.
+    reading_keeps: float = 0.93  # each new reading of a note leaves this much of the older ones: about 14 count
+    evidence_half_life_days: float = 30.0  # and a month leaves half
+    right_before: float = 1.6  # what is believed of a note never read: four of five right ...
+    wrong_before: float = 0.4  # ... with the weight of two readings
+    usual_find_s: float = 1.5  # a note never read is found as fast as a fluent map asks of every home (design) ...
+    find_before: float = 1.0  # ... with the weight of one reading
+    find_spread: float = 0.45  # spread of log time from one finding of a note to the next ...
+    find_spread_before: float = 4.0  # ... with the weight of so many readings
+    one_sided: float = 0.20  # bounds of an item's accuracy and time hold with 80 % to either side, as readiness does
+    quickest_find_s: float = 0.15  # faster is a note that was under the fingers, not one that was looked for
+
+    # What comes up more.
+    wrong_costs: float = 2.0  # a wrong note costs as much again as finding it twice
+    weight_power: float = 1.5  # a note that costs twice the usual comes up nearly three times as often
+    weight_least: float = 0.3
+    weight_most: float = 8.0
+    due_weight: float = 3.0  # a note whose review is due comes up at least so often
+    doubt: float = 0.5  # standard deviations towards the worse: what is not known is looked at
+    slow_notes: int = 10  # so many are named and practised at a time
+    slow_find_s: float = 1.5  # a home slower than this is slow (design: no home of a fluent map is)
+
 
 NUMBERS = CoachNumbers()

@@ -1,0 +1,122 @@
+"""What a judged take tells of notes as items: only what was truly read.
+
+Takes count at the first two sightings of bars that were neither heard before nor known by ear. In them, hinted and
+unread notes tell nothing. Times to find are left out for the first note (nobody knows when its search began), for a
+note that repeats the one before, after a pause, where the note was wrong at first, and wherever rhythm was asked too.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+from math import log
+
+from game.coach.items import UNREAD, Item, ItemKey, Items, aged, item_key, map_name, read_right, read_wrong
+from game.coach.numbers import NUMBERS, CoachNumbers
+from game.coach.stages import Stage
+from game.judging.expected import ExpectedNote
+from game.judging.verdicts import COUNTS_AS_CLEAN, Cause, Judgement, Verdict
+from game.neck.map import NeckMap
+
+READING_STAGES = frozenset((Stage.PLACES, Stage.TIME, Stage.SIGHT))
+"""Where notes are read and played. Naming letters is no finding, and the rhythm alone no reading."""
+
+WRONG = frozenset((Verdict.WRONG_PITCH, Verdict.MISSED, Verdict.OTHER_PLACE))
+"""A pitch taken at another place counts as wrong here: the item is the way from the dot to its home."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class JudgedTake:
+    """A take with its judgement, as the items hear of it.
+
+    `expected` are the notes it was judged against, in the same order, with their homes on `neck_map`. `day` counts from
+    any fixed one, `sighting` from 1.
+    """
+
+    judgement: Judgement
+    expected: tuple[ExpectedNote, ...]
+    neck_map: NeckMap
+    day: int
+    stage: Stage
+    sighting: int = 1
+    heard: bool = False
+    known_by_ear: bool = False
+    self_marked: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NoteAsked:
+    """A note of a take: its item, None without a home, and whether the time to find it can tell anything."""
+
+    key: ItemKey | None
+    timeable: bool
+
+
+def items_after(items: Items, take: JudgedTake, numbers: CoachNumbers = NUMBERS) -> Items:
+    """The items after one more take; a take that was no reading changes nothing. Raises `ValueError` when judgement and
+    notes are not of one length.
+    """
+    if not is_reading(
+        take.stage, sighting=take.sighting, heard=take.heard, known_by_ear=take.known_by_ear, numbers=numbers
+    ):
+        return items
+    after = dict(items)
+    asked = notes_asked(take.expected, map_name(take.neck_map))
+    weight = numbers.self_marked_trust if take.self_marked else 1.0
+    for note, verdict in zip(asked, take.judgement.verdicts, strict=True):
+        if note.key is not None:
+            timed = note.timeable and take.stage is Stage.PLACES
+            find_ms = verdict.time_to_find_ms if timed else None
+            before = aged(after.get(note.key, UNREAD), take.day, numbers)
+            item = noted(before, take.day, verdict.verdict, verdict.cause, find_ms, weight, numbers)
+            if item is not before:
+                after[note.key] = item
+    return after
+
+
+def is_reading(
+    stage: Stage, *, sighting: int, heard: bool, known_by_ear: bool, numbers: CoachNumbers = NUMBERS
+) -> bool:
+    """Whether a take counts for notes as items."""
+    return stage in READING_STAGES and sighting <= numbers.sightings_read and not heard and not known_by_ear
+
+
+def notes_asked(expected: Sequence[ExpectedNote], on_map: str) -> tuple[NoteAsked, ...]:
+    """The notes of a take as items on the map of that name. The first one, and those that repeat the one before, have
+    no time worth keeping.
+    """
+    return tuple(
+        NoteAsked(key=item_key(note, on_map), timeable=not repeated) for note, repeated in _with_repeats(expected)
+    )
+
+
+def noted(
+    item: Item,
+    day: int,
+    verdict: Verdict,
+    cause: Cause | None,
+    find_ms: float | None,
+    weight: float,
+    numbers: CoachNumbers = NUMBERS,
+) -> Item:
+    """The item, already aged to `day`, with one verdict in it; the same one where the verdict tells nothing.
+
+    `find_ms` is None where the time tells nothing.
+    """
+    if verdict in COUNTS_AS_CLEAN:
+        after = read_right(item, _log_find_s(find_ms, numbers), weight, numbers)
+    elif verdict in WRONG:
+        after = read_wrong(item, cause, weight, numbers, strayed=verdict is Verdict.OTHER_PLACE)
+    else:
+        return item
+    return after if after.day >= day else after._replace(day=day)
+
+
+def _log_find_s(find_ms: float | None, numbers: CoachNumbers) -> float | None:
+    if find_ms is None or find_ms > 1000 * numbers.pause_s:
+        return None
+    return log(max(find_ms / 1000, numbers.quickest_find_s))
+
+
+def _with_repeats(expected: Sequence[ExpectedNote]) -> Iterator[tuple[ExpectedNote, bool]]:
+    yield from ((note, True) for note in expected[:1])
+    yield from ((note, note.sounding == before.sounding) for before, note in pairwise(expected))
