@@ -9,6 +9,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from math import log
+from typing import NamedTuple
 
 from game.coach.items import UNREAD, Item, ItemKey, Items, aged, item_key, map_name, read_right, read_wrong
 from game.coach.numbers import NUMBERS, CoachNumbers
@@ -22,6 +23,9 @@ READING_STAGES = frozenset((Stage.PLACES, Stage.TIME, Stage.SIGHT))
 
 WRONG = frozenset((Verdict.WRONG_PITCH, Verdict.MISSED, Verdict.OTHER_PLACE))
 """A pitch taken at another place counts as wrong here: the item is the way from the dot to its home."""
+
+EVIDENCE = COUNTS_AS_CLEAN | WRONG
+"""Verdicts that tell something; hinted and unread notes tell nothing."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,26 +55,58 @@ class NoteAsked:
     timeable: bool
 
 
+class NoteRead(NamedTuple):
+    """One reading of a note that is evidence: a clean answer (early and late ones, too) or a wrong one.
+
+    `log_find_s` is the natural logarithm of the seconds it took to find, None where that tells nothing.
+    """
+
+    key: ItemKey
+    verdict: Verdict
+    cause: Cause | None
+    log_find_s: float | None
+
+    @property
+    def right(self) -> bool:
+        """Whether it was found at its home."""
+        return self.verdict in COUNTS_AS_CLEAN
+
+
 def items_after(items: Items, take: JudgedTake, numbers: CoachNumbers = NUMBERS) -> Items:
     """The items after one more take; a take that was no reading changes nothing. Raises `ValueError` when judgement and
     notes are not of one length.
     """
+    after = dict(items)
+    weight = reading_weight(self_marked=take.self_marked, numbers=numbers)
+    for read in readings_of(take, numbers):
+        before = aged(after.get(read.key, UNREAD), take.day, numbers)
+        after[read.key] = noted(before, take.day, read.verdict, read.cause, read.log_find_s, weight, numbers)
+    return after
+
+
+def readings_of(take: JudgedTake, numbers: CoachNumbers = NUMBERS) -> tuple[NoteRead, ...]:
+    """The readings in a take that are evidence, in order; none in a take that was no reading. Raises `ValueError` when
+    judgement and notes are not of one length.
+    """
+    asked = notes_asked(take.expected, map_name(take.neck_map))
+    both = tuple(zip(asked, take.judgement.verdicts, strict=True))
     if not is_reading(
         take.stage, sighting=take.sighting, heard=take.heard, known_by_ear=take.known_by_ear, numbers=numbers
     ):
-        return items
-    after = dict(items)
-    asked = notes_asked(take.expected, map_name(take.neck_map))
-    weight = numbers.self_marked_trust if take.self_marked else 1.0
-    for note, verdict in zip(asked, take.judgement.verdicts, strict=True):
-        if note.key is not None:
-            timed = note.timeable and take.stage is Stage.PLACES
-            find_ms = verdict.time_to_find_ms if timed else None
-            before = aged(after.get(note.key, UNREAD), take.day, numbers)
-            item = noted(before, take.day, verdict.verdict, verdict.cause, find_ms, weight, numbers)
-            if item is not before:
-                after[note.key] = item
-    return after
+        return ()
+    timed = take.stage is Stage.PLACES
+    return tuple(
+        NoteRead(
+            key=note.key,
+            verdict=verdict.verdict,
+            cause=verdict.cause,
+            log_find_s=log_find_s(verdict.time_to_find_ms, numbers)
+            if timed and note.timeable and verdict.verdict in COUNTS_AS_CLEAN
+            else None,
+        )
+        for note, verdict in both
+        if note.key is not None and verdict.verdict in EVIDENCE
+    )
 
 
 def is_reading(
@@ -89,29 +125,30 @@ def notes_asked(expected: Sequence[ExpectedNote], on_map: str) -> tuple[NoteAske
     )
 
 
+def reading_weight(*, self_marked: bool, numbers: CoachNumbers = NUMBERS) -> float:
+    """What one reading weighs: less where the players marked themselves."""
+    return numbers.self_marked_trust if self_marked else 1.0
+
+
 def noted(
     item: Item,
     day: int,
     verdict: Verdict,
     cause: Cause | None,
-    find_ms: float | None,
+    find_log_s: float | None,
     weight: float,
     numbers: CoachNumbers = NUMBERS,
 ) -> Item:
-    """The item, already aged to `day`, with one verdict in it; the same one where the verdict tells nothing.
-
-    `find_ms` is None where the time tells nothing.
-    """
+    """The item, already aged to `day`, with one reading that is evidence in it."""
     if verdict in COUNTS_AS_CLEAN:
-        after = read_right(item, _log_find_s(find_ms, numbers), weight, numbers)
-    elif verdict in WRONG:
-        after = read_wrong(item, cause, weight, numbers, strayed=verdict is Verdict.OTHER_PLACE)
+        after = read_right(item, find_log_s, weight, numbers)
     else:
-        return item
+        after = read_wrong(item, cause, weight, numbers, strayed=verdict is Verdict.OTHER_PLACE)
     return after if after.day >= day else after._replace(day=day)
 
 
-def _log_find_s(find_ms: float | None, numbers: CoachNumbers) -> float | None:
+def log_find_s(find_ms: float | None, numbers: CoachNumbers = NUMBERS) -> float | None:
+    """The natural logarithm of a time to find, in s, no shorter than a search can be; None for a pause."""
     if find_ms is None or find_ms > 1000 * numbers.pause_s:
         return None
     return log(max(find_ms / 1000, numbers.quickest_find_s))

@@ -93,5 +93,13 @@ class CoachNumbers:
     slow_notes: int = 10  # so many are named and practised at a time
     slow_find_s: float = 1.5  # a home slower than this is slow (design: no home of a fluent map is)
 
+    # Days between: what a day's readings of a note are worth as a rating of `fsrs`.
+    failed_share: float = 0.50  # right at most so often: "again"
+    quick_find_s: float = 0.70  # all right, and found faster than this: "easy"; slower than `slow_find_s`: "hard" ...
+    easy_readings: int = 3  # ... from so many readings on
+    # And a day's first timed take of a signed-off passage.
+    easy_over_target: float = 1.05  # every note clean at this much over the target tempo: "easy"
+    hard_tempo_share: float = 0.92  # of the target tempo, or `target_share` clean: "hard", less than both is "again"
+
 
 NUMBERS = CoachNumbers()
