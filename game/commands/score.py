@@ -18,8 +18,8 @@ from game.tunes.reading import read_tune
 def add_parser(subparsers: Any) -> None:
     """Add `score` and its words to the program's commands."""
     parser = subparsers.add_parser("score", help="the notes of a tune in order of play, each with its home")
-    parser.add_argument("file", type=Path, metavar="FILE", help="a MusicXML file (.musicxml, .xml, .mxl)")
-    parser.add_argument("--part", type=int, metavar="N", help="part of the score, from 1")
+    parser.add_argument("file", type=Path, metavar="FILE", help="MusicXML (.musicxml, .xml, .mxl), ABC or MIDI")
+    parser.add_argument("--part", type=int, metavar="N", help="part of the score, or tune of a book, from 1")
     add_read_word(parser)
     add_map_words(parser)
     add_json_flag(parser)

@@ -1,6 +1,6 @@
-"""Files dropped on the window: read in a thread each, for reading is a process of its own and takes about a second.
+"""Files and folders dropped on the window: read one at a time in a thread, which asks a reading process of its own.
 
-Whatever screen is there goes on; a take is not touched.
+Whatever screen is there goes on; a take is not touched, and no frame waits.
 """
 
 import threading
@@ -9,8 +9,11 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from game.desk.words import as_sentence, say
-from game.errors import HomefretError, SeveralPartsError, TuneError
-from game.tunes.library import ShelfEntry, add
+from game.errors import HomefretError
+from game.tunes.library import ShelfEntry
+
+# Parts are chosen by a digit, and a question of more is not read.
+_MOST_ASKED = 9
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,18 +26,35 @@ class PartsToChoose:
     @property
     def question(self) -> str:
         """What the player is asked."""
-        listed = ", ".join(f"{number} {name}" for number, name in enumerate(self.names, start=1))
+        listed = ", ".join(f"{number} {name}" for number, name in enumerate(self.names[:_MOST_ASKED], start=1))
         return say("shelf.several_parts", file=self.path.name, parts=listed)
 
 
+@dataclass(frozen=True, slots=True)
+class Arrived:
+    """What one dropping came to: the tunes now on the shelf, how many files were read, and how many refused."""
+
+    entries: tuple[ShelfEntry, ...]
+    files: int
+    refused: int
+
+    @property
+    def several(self) -> bool:
+        """Whether this was more than one file, or a book of tunes: then none of them is opened by itself."""
+        return self.files > 1 or len(self.entries) > 1
+
+
 class Arrivals:
-    """What was dropped and is being read, in turn. `newest` is what came on the shelf last."""
+    """What was dropped and is being read. `newest` is the tune that came on the shelf last, `last` the last dropping
+    that is over.
+    """
 
     def __init__(self) -> None:
-        self._waiting: deque[tuple[Path, int | None]] = deque()
-        self._reading: _Reading | None = None
+        self._waiting: list[tuple[Path, int | None]] = []
+        self._reading: _Dropping | None = None
         self.to_choose: PartsToChoose | None = None
         self.newest: ShelfEntry | None = None
+        self.last: Arrived | None = None
 
     @property
     def busy(self) -> bool:
@@ -42,58 +62,90 @@ class Arrivals:
         return self._reading is not None or bool(self._waiting)
 
     def drop(self, path: Path, part: int | None = None) -> str:
-        """Begin to read a file, after those dropped before it. Returns the sentence to show."""
+        """Begin to read a file or folder, after those dropped before it. Returns the sentence to show."""
         if self.to_choose is not None and self.to_choose.path == path:
             self.to_choose = None
         self._waiting.append((path, part))
         return say("shelf.reading_file", file=path.name)
 
     def poll(self) -> str | None:
-        """Look whether a file has been read; the sentence about it, or None. Costs nothing while reading."""
-        said = self._finished() if self._reading is not None and self._reading.done else None
+        """Look how far the reading has come; the sentence about it, or None. Costs nothing while reading."""
+        said = None
+        if self._reading is not None:
+            said = self._reading.progress()
+            if self._reading.done:
+                said = self._finished(self._reading)
+                self._reading = None
         if self._reading is None and self._waiting:
-            self._reading = _Reading(*self._waiting.popleft())
+            self._reading = _Dropping(self._waiting)
+            self._waiting = []
         return said
 
-    def _finished(self) -> str:
-        assert self._reading is not None
-        reading, self._reading = self._reading, None
-        try:
-            self.newest = reading.entry()
-        except SeveralPartsError as error:
-            self.to_choose = PartsToChoose(reading.path, error.names)
-            return self.to_choose.question
-        except HomefretError as error:
-            return as_sentence(str(error))
-        return say("shelf.added", title=self.newest.title)
+    def _finished(self, dropping: "_Dropping") -> str:
+        entries = tuple({entry.name: entry for entry in dropping.entries}.values())
+        arrived = Arrived(entries=entries, files=dropping.files, refused=len(dropping.faults))
+        self.last = arrived
+        self.newest = entries[-1] if entries else self.newest
+        if dropping.to_choose is not None:
+            self.to_choose = dropping.to_choose
+            return dropping.to_choose.question
+        if arrived.several and entries:
+            key = "shelf.added_many" if not dropping.faults else "shelf.added_some"
+            fault = as_sentence(dropping.faults[0]) if dropping.faults else ""
+            return say(key, count=len(entries), refused=len(dropping.faults), fault=fault)
+        if dropping.faults:
+            return as_sentence(dropping.faults[0])
+        if not entries:
+            return say("shelf.nothing_there")
+        return " ".join((say("shelf.added", title=entries[-1].title), *dropping.notes[:1]))
 
 
-class _Reading:
-    """One file being read, from when it is made."""
+class _Dropping:
+    """What was dropped at once, being read from when it is made."""
 
-    def __init__(self, path: Path, part: int | None) -> None:
-        self.path = path
-        self._part = part
-        self._entry: ShelfEntry | None = None
-        self._error: HomefretError | None = None
-        self._thread = threading.Thread(target=self._read, name=f"reading {path.name}", daemon=True)
+    def __init__(self, dropped: list[tuple[Path, int | None]]) -> None:
+        self._dropped = dropped
+        self._progress: deque[str] = deque(maxlen=1)
+        self.files = 0
+        self.entries: list[ShelfEntry] = []
+        self.faults: list[str] = []
+        self.notes: list[str] = []
+        self.to_choose: PartsToChoose | None = None
+        # A daemon: leaving the game does not wait for a folder to be read.
+        self._thread = threading.Thread(target=self._read, name="reading what was dropped", daemon=True)
         self._thread.start()
 
-    def _read(self) -> None:
-        try:
-            self._entry = add(self.path, part=self._part)
-        except HomefretError as error:
-            self._error = error
-        except OSError as error:
-            reason = error.strerror or error
-            self._error = TuneError(f"{self.path.name} could not be put on the shelf ({reason}): nothing was changed")
+    def progress(self) -> str | None:
+        """Which file of how many is being read, once for each."""
+        return self._progress.popleft() if self._progress else None
 
     @property
     def done(self) -> bool:
         return not self._thread.is_alive()
 
-    def entry(self) -> ShelfEntry:
-        if self._error is not None:
-            raise self._error
-        assert self._entry is not None
-        return self._entry
+    def _read(self) -> None:
+        # The first frame waits for none of the reading.
+        from game.tunes.adding import Adder, files_in  # noqa: PLC0415
+
+        try:
+            files = [(file, part) for path, part in self._dropped for file in files_in([path])]
+        except HomefretError as error:
+            self.faults.append(str(error))
+            return
+        except OSError as error:
+            self.faults.append(f"what was dropped cannot be looked into ({error.strerror or error}); drop it again")
+            return
+        self.files = len(files)
+        with Adder(asks=len(files) == 1) as adder:
+            for number, (file, part) in enumerate(files, start=1):
+                if len(files) > 1:
+                    self._progress.append(say("shelf.reading_many", n=number, count=len(files), file=file.name))
+                for added in adder.added(file, part):
+                    if added.entry is not None:
+                        self.entries.append(added.entry)
+                    elif added.names:
+                        self.to_choose = PartsToChoose(file, added.names)
+                    else:
+                        self.faults.append(added.fault)
+                    if added.note:
+                        self.notes.append(added.note)

@@ -1,11 +1,14 @@
-"""The shelf of tunes: what there is to read. The first screen; what is dropped on the window comes to stand here."""
+"""The shelf of tunes: what there is to read. The first screen; what is dropped on the window comes to stand here.
+
+`/` or Ctrl+F begins a search that is typed, O goes to the next order; both are said at the top of the page.
+"""
 
 import pygame
 
 from game.desk import pencil
 from game.desk.paper import lay_paper, set_block, set_heading, set_keys, set_line, set_line_ending
 from game.desk.surroundings import Surroundings
-from game.desk.type import Face, fitted, musical
+from game.desk.type import Face, fitted
 from game.desk.words import as_sentence, say
 from game.errors import HomefretError
 from game.instrument.played import NoteRevised, NoteStarted
@@ -21,9 +24,13 @@ from game.screens.destinations import (
     open_tune,
 )
 from game.screens.screen import Still
+from game.screens.shelf_words import facts_of, searched_for, sorted_by
 from game.tunes.library import ShelfEntry, open_entry, shelf
+from game.tunes.seen import now_seen, seen_names
+from game.tunes.shelf_order import ShelfOrder, found, ordered
 
 _ROW_UNITS = 44
+_MOST_TYPED = 40
 _LEADS_TO: dict[int, Destination] = {
     pygame.K_ESCAPE: Leave(),
     pygame.K_n: ToFreshLine(),
@@ -39,7 +46,11 @@ class ShelfScreen(Still):
     def __init__(self, around: Surroundings) -> None:
         super().__init__(around)
         self._string = FreeString()
-        self._entries: tuple[ShelfEntry, ...] = shelf()
+        self._on_shelf: tuple[ShelfEntry, ...] = shelf()
+        self._order = ShelfOrder.AS_PUT
+        self._typing = False
+        self._words = ""
+        self._entries = self._on_shelf
         self._newest = around.arrivals.newest
         self._chosen = self._row_of(around.opened or self._newest)
         if around.arrivals.to_choose is not None:
@@ -59,7 +70,13 @@ class ShelfScreen(Still):
     def tick(self, now_s: float) -> Destination | None:
         newest = self.around.arrivals.newest
         if newest is not self._newest:
-            self._newest, self._entries = newest, shelf()
+            self._newest, self._on_shelf = newest, shelf()
+            last = self.around.arrivals.last
+            if last is not None and last.several:
+                # A whole folder came: what of it to read first is what the player wants to know.
+                self._show(order=ShelfOrder.NEXT)
+                return None
+            self._show(words="")
             self._chosen = self._row_of(newest)
             if newest is not None and not self.around.arrivals.busy:
                 return self._open_dropped()
@@ -72,6 +89,14 @@ class ShelfScreen(Still):
         if plucks:
             self._move(1 if plucks < MOST_PLUCKS else -1)
         return None
+
+    def _show(self, *, words: str | None = None, order: ShelfOrder | None = None) -> None:
+        """Show what is wanted of the shelf, in the order that is wanted; the first of it is chosen."""
+        self._words = self._words if words is None else words
+        self._order = order or self._order
+        neck_map = self.around.settings.neck_map()
+        self._entries = ordered(found(self._on_shelf, self._words), self._order, neck_map, seen=seen_names())
+        self._chosen = 0
 
     def _row_of(self, entry: ShelfEntry | None) -> int:
         return self._entries.index(entry) if entry in self._entries else 0
@@ -86,15 +111,41 @@ class ShelfScreen(Still):
         return None
 
     def _command(self, event: pygame.event.Event) -> Destination | None:
+        if event.key in (pygame.K_UP, pygame.K_DOWN):
+            self._move(1 if event.key == pygame.K_DOWN else -1)
+            return None
+        if event.key in (pygame.K_RETURN, pygame.K_KP_ENTER):
+            return self._open()
+        if self._typing:
+            self._type(event)
+            return None
+        if self._looks_otherwise(event):
+            return None
         to_choose = self.around.arrivals.to_choose
         if to_choose is not None and event.unicode.isdigit() and 1 <= int(event.unicode) <= len(to_choose.names):
             self.around.say(self.around.arrivals.drop(to_choose.path, int(event.unicode)))
             return None
-        if event.key in (pygame.K_UP, pygame.K_DOWN):
-            self._move(1 if event.key == pygame.K_DOWN else -1)
-        elif event.key == pygame.K_RETURN:
-            return self._open()
         return _LEADS_TO.get(event.key)
+
+    def _looks_otherwise(self, event: pygame.event.Event) -> bool:
+        """Whether this key begins a search or asks for another order."""
+        if event.unicode == "/" or (event.key == pygame.K_f and event.mod & pygame.KMOD_CTRL):
+            self._typing = True
+        elif event.key == pygame.K_o:
+            self._show(order=self._order.following)
+        else:
+            return False
+        return True
+
+    def _type(self, event: pygame.event.Event) -> None:
+        """A key while a search is typed: letters narrow it, Esc ends it and shows all again."""
+        if event.key == pygame.K_ESCAPE:
+            self._typing = False
+            self._show(words="")
+        elif event.key == pygame.K_BACKSPACE:
+            self._show(words=self._words[:-1])
+        elif event.unicode and event.unicode.isprintable() and len(self._words) < _MOST_TYPED:
+            self._show(words=self._words + event.unicode)
 
     def _move(self, by: int) -> None:
         if self._entries:
@@ -116,6 +167,7 @@ class ShelfScreen(Still):
         self.around.opened = self._entries[self._chosen]
         try:
             score = open_entry(self.around.opened)
+            now_seen(self.around.opened.name)
             return ToPage(open_tune(score, self.around.settings.neck_map()))
         except HomefretError as error:
             self.around.say_error(error)
@@ -156,9 +208,11 @@ class ShelfScreen(Still):
         sheet, theme = self.around.sheet, self.around.theme
         lay_paper(surface, sheet, theme)
         area = sheet.text_area
-        set_heading(surface, sheet, theme, say("shelf.title"))
+        searched = searched_for(self._words, len(self._entries), typing=self._typing)
+        set_heading(surface, sheet, theme, say("shelf.title"), below=searched, beside=sorted_by(self._order))
         if not self._entries:
-            set_line(surface, say("shelf.empty"), (area.left, self._top), Face.TEXT, sheet.text_px, theme.ink)
+            said = say("shelf.none_found" if self._on_shelf else "shelf.empty")
+            set_line(surface, said, (area.left, self._top), Face.TEXT, sheet.text_px, theme.ink)
         for row, entry in enumerate(self._entries[self._first_shown : self._end_shown], start=self._first_shown):
             self._draw_row(surface, row, entry)
         self._draw_foot(surface)
@@ -172,7 +226,7 @@ class ShelfScreen(Still):
             stroke = pencil.line(sheet.px(22), max(1.5, sheet.px(3)), theme.accent, seed=8)
             surface.blit(stroke, stroke.get_rect(midleft=(area.left, y + sheet.text_px * 0.65)))
         left = area.left + sheet.px(36)
-        facts = say("shelf.row", key=musical(entry.key), bars=entry.bars)
+        facts = facts_of(entry, self._order, self.around.settings.neck_map())
         small_y = y + round(sheet.text_px * 0.22)
         facts_rect = set_line_ending(surface, facts, (area.right, small_y), Face.TEXT, sheet.small_px, theme.faded)
         title = fitted(entry.title, Face.TEXT, sheet.text_px, round(area.width * 0.5))
@@ -189,13 +243,19 @@ class ShelfScreen(Still):
             at = sheet.paper.bottom - sheet.px(114)
             room = pygame.Rect(sheet.text_area.left, at, sheet.text_area.width, sheet.px(60))
             set_block(surface, as_sentence(self.around.found), room, Face.ITALIC, sheet.small_px, theme.faded)
-        keys = (
+        keys: tuple[tuple[str, str], ...] = (
             ("keys.updown", "keys.choose"),
             ("keys.enter", "keys.open"),
+            ("/", "keys.search"),
+            ("O", "keys.order"),
             ("N", "keys.fresh_line"),
             ("M", "keys.map"),
             ("S", "keys.settings"),
             ("I", "keys.instruments"),
         )
+        leave = "keys.leave"
+        if self._typing:
+            # Letters are words now.
+            keys, leave = keys[:2], "keys.all"
         shown = [(say(key) if key.startswith("keys.") else key, say(meaning)) for key, meaning in keys]
-        set_keys(surface, (*shown, (say("keys.escape"), say("keys.leave"))), sheet, theme)
+        set_keys(surface, (*shown, (say("keys.escape"), say(leave))), sheet, theme)

@@ -32,7 +32,7 @@ _PARTS = re.compile(r"([A-Z])(\d{0,2})|\(([A-Z\d]{1,40})\)(\d{0,2})")
 def read_abc(source: TuneSource, part: int | None, read: Reading | None) -> Score:
     """Read one tune of an ABC text.
 
-    `part` counts the tunes of the file; in a file of one tune it counts its voices. Raises `SeveralPartsError` when
+    `part` counts the tunes of the file; in a file of one tune it counts its voices. Raises `SeveralTunesError` when
     there are several tunes and none was chosen, `TuneError` for everything else.
     """
     tunes = abc_tunes(source)

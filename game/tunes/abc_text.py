@@ -9,10 +9,11 @@ import unicodedata
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from game.errors import SeveralPartsError, TuneError
+from game.errors import TuneError
 from game.tunes.clean_text import cleaned
 from game.tunes.limits import MAX_TEXT_BYTES
 from game.tunes.parts import listed
+from game.tunes.several import SeveralTunesError
 from game.tunes.source import TuneSource
 
 _FIELD = re.compile(r"([A-Za-z+]):(?![|:])(.*)")
@@ -115,11 +116,11 @@ class _Cutter:
 def chosen_tune(tunes: tuple[AbcTune, ...], part: int | None, file_name: str) -> AbcTune:
     """The tune with that number, counted from 1 in the order of the file.
 
-    Raises `SeveralPartsError` when there are several and none was chosen, `TuneError` for a number too high.
+    Raises `SeveralTunesError` when there are several and none was chosen, `TuneError` for a number too high.
     """
     titles = tuple(title_of(tune) or f"tune {number}" for number, tune in enumerate(tunes, start=1))
     if part is None and len(tunes) > 1:
-        raise SeveralPartsError(
+        raise SeveralTunesError(
             f"{file_name}: holds {len(tunes)} tunes ({listed(titles)}); choose one with --part N", titles
         )
     part = 1 if part is None else part

@@ -9,9 +9,12 @@ until a file is added.
 
 import hashlib
 import os
+from collections import Counter
 from collections.abc import Iterator
-from dataclasses import dataclass
+from contextlib import suppress
+from dataclasses import dataclass, replace
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import msgspec
 
@@ -21,8 +24,13 @@ from game.paths import shipped, user_data
 from game.tunes.clean_text import cleaned
 from game.tunes.limits import MAX_FILE_BYTES
 
+if TYPE_CHECKING:
+    from game.tunes.reading_process import ReadingProcess
+
 TUNE_ENDING, ENTRY_ENDING, ORIGINAL_ENDING = ".tune.json", ".entry.json", ".original"
 SHIPPED_INDEX = "shelf.json"
+# Raised when what the shelf shows of a tune grows.
+ENTRY_FORM = 1
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -31,7 +39,9 @@ class ShelfEntry:
 
     `lowest` and `highest` are sounding MIDI numbers; `notes` counts noteheads of the page, graces apart;
     `plays` is the number of bars with repeats written out. `key` is a name such as "Bb" or "Dm"; `provenance`
-    one sentence.
+    one sentence. `difficulty` is that of the page (`game.music.difficulty`), the same for every map; `density` is in
+    notes a beat, `chromatic` counts notes with an accidental, `counts` holds how often each sounding pitch is written.
+    `form` says which of these fields an entry has: older ones are made again.
     """
 
     name: str
@@ -49,6 +59,18 @@ class ShelfEntry:
     file_name: str
     provenance: str
     shipped: bool = False
+    form: int = 0
+    difficulty: float = 0.0
+    density: float = 0.0
+    chromatic: int = 0
+    counts: tuple[tuple[int, int], ...] = ()
+    reading: Reading = Reading.GUITAR
+    sound_fixed: bool = False
+
+    def sounding(self, reading: Reading) -> tuple[tuple[int, int], ...]:
+        """`counts` for a player who reads at `reading`; see `game.music.at_reading`."""
+        up = 0 if self.sound_fixed else 12 * (self.reading.octaves_down - reading.octaves_down)
+        return tuple((pitch + up, count) for pitch, count in self.counts)
 
 
 def shelf(folder: Path | None = None) -> tuple[ShelfEntry, ...]:
@@ -74,7 +96,7 @@ def shipped_entries() -> tuple[ShelfEntry, ...]:
 
 def open_entry(entry: ShelfEntry, folder: Path | None = None) -> Score:
     """The tune of an entry. Raises `TuneError` when its file is gone or damaged."""
-    from game.tunes.compact import unpack  # noqa: PLC0415 - the shelf is drawn before any tune is opened
+    from game.tunes.compact import unpack
 
     home = shipped("content", "tunes") if entry.shipped else folder or library_folder()
     try:
@@ -85,22 +107,35 @@ def open_entry(entry: ShelfEntry, folder: Path | None = None) -> Score:
         ) from fault
 
 
-def add(path: Path, *, part: int | None = None, read: Reading | None = None, folder: Path | None = None) -> ShelfEntry:
+def add(
+    path: Path,
+    *,
+    part: int | None = None,
+    read: Reading | None = None,
+    folder: Path | None = None,
+    process: "ReadingProcess | None" = None,
+) -> ShelfEntry:
     """Read a tune file and keep it, with its original beside it. A tune that is there already stays as it is.
+
+    `process` is a reading process to ask, for many files in a row.
 
     Raises `TuneError` (see `game.tunes.reading.read_tune`), also when the disk is full; the library is then
     as before.
     """
-    from game.tunes.compact import pack  # noqa: PLC0415 - the shelf must open without these
-    from game.tunes.reading import read_tune  # noqa: PLC0415
+    from game.tunes.compact import pack
+    from game.tunes.reading import read_source
+    from game.tunes.source import open_source
 
     home = folder or library_folder()
-    score = read_tune(path, part=part, read=read)
+    source = open_source(path)
     original = _original(path)
+    score = read_source(source, part=part, read=read, process=process)
     name = tune_name(original, part, read)
     entry = entry_of(score, name=name, file_name=cleaned(path.name))
+    _keep_original(
+        home / f"{name}{ORIGINAL_ENDING}", original, home / f"{tune_name(original, 1, read)}{ORIGINAL_ENDING}"
+    )
     files = {
-        ORIGINAL_ENDING: original,
         ENTRY_ENDING: msgspec.json.encode(entry),
         # Last: a tune is in the library once this file is.
         TUNE_ENDING: pack(score),
@@ -112,7 +147,9 @@ def add(path: Path, *, part: int | None = None, read: Reading | None = None, fol
 
 def entry_of(score: Score, *, name: str, file_name: str, provenance: str = "", is_shipped: bool = False) -> ShelfEntry:
     """What the shelf shows of `score`; a tune without a title goes by its file's name."""
-    from game.music.order import order_of_play  # noqa: PLC0415 - not for drawing the shelf
+    # ruff: noqa: PLC0415 - not for drawing the shelf
+    from game.music.difficulty import chromatic_notes, difficulty, notes_a_beat
+    from game.music.order import order_of_play
 
     notes = [note for bar in score.bars for note in bar.notes if not note.grace]
     soundings = [note.pitch.midi - 12 * score.reading.octaves_down for note in notes]
@@ -133,6 +170,13 @@ def entry_of(score: Score, *, name: str, file_name: str, provenance: str = "", i
         file_name=file_name,
         provenance=provenance or f"Imported from {file_name}.",
         shipped=is_shipped,
+        form=ENTRY_FORM,
+        difficulty=round(difficulty(score.bars, score.reading).of_the_page, 2),
+        density=round(notes_a_beat(score.bars, score.reading), 2),
+        chromatic=chromatic_notes(score.bars, score.reading),
+        counts=tuple(sorted(Counter(soundings).items())),
+        reading=score.reading,
+        sound_fixed=score.sound_fixed,
     )
 
 
@@ -150,21 +194,37 @@ def library_folder() -> Path:
 def _own_entries(folder: Path) -> Iterator[ShelfEntry]:
     for tune in folder.glob(f"*{TUNE_ENDING}"):
         name = tune.name.removesuffix(TUNE_ENDING)
+        kept: ShelfEntry | None = None
         try:
-            yield msgspec.json.decode((folder / f"{name}{ENTRY_ENDING}").read_bytes(), type=ShelfEntry)
+            kept = msgspec.json.decode((folder / f"{name}{ENTRY_ENDING}").read_bytes(), type=ShelfEntry)
         except (OSError, msgspec.MsgspecError):
-            entry = _entry_made_again(tune, name)
-            if entry:
-                yield entry
+            kept = None
+        entry = kept if kept is not None and kept.form >= ENTRY_FORM else _entry_made_again(tune, name, kept)
+        if entry:
+            yield entry
 
 
-def _entry_made_again(tune: Path, name: str) -> ShelfEntry | None:
-    from game.tunes.compact import unpack  # noqa: PLC0415 - only where an entry is damaged
+def _entry_made_again(tune: Path, name: str, kept: ShelfEntry | None) -> ShelfEntry | None:
+    """The entry of a tune whose own is damaged or from an older program; it is kept, if the disk will."""
+    from game.tunes.compact import unpack
 
     try:
-        return entry_of(unpack(tune.read_bytes()), name=name, file_name=name)
+        entry = entry_of(unpack(tune.read_bytes()), name=name, file_name=kept.file_name if kept else name)
     except (OSError, TuneError, ValueError):
-        return None
+        return kept
+    if kept:
+        entry = replace(entry, title=kept.title, provenance=kept.provenance)
+    with suppress(TuneError):
+        _write_whole(tune.with_name(f"{name}{ENTRY_ENDING}"), msgspec.json.encode(entry))
+    return entry
+
+
+def _keep_original(path: Path, original: bytes, of_first_part: Path) -> None:
+    """One copy on the disk for all tunes of one file, where the system can: a book of tunes may hold hundreds."""
+    if path != of_first_part and not path.exists() and of_first_part.exists():
+        with suppress(OSError):
+            os.link(of_first_part, path)
+    _write_once(path, original)
 
 
 def _original(path: Path) -> bytes:
@@ -176,9 +236,12 @@ def _original(path: Path) -> bytes:
 
 
 def _write_once(path: Path, content: bytes) -> None:
+    if not path.exists():
+        _write_whole(path, content)
+
+
+def _write_whole(path: Path, content: bytes) -> None:
     """Write a whole file or none: a full disk or a power cut leaves what was there."""
-    if path.exists():
-        return
     unfinished = path.with_name(f"{path.name}.{os.getpid()}.unfinished")
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
@@ -188,7 +251,8 @@ def _write_once(path: Path, content: bytes) -> None:
             os.fsync(file.fileno())
         unfinished.replace(path)
     except OSError as fault:
-        unfinished.unlink(missing_ok=True)
+        with suppress(OSError):
+            unfinished.unlink(missing_ok=True)
         raise TuneError(
             f"the tune cannot be kept in the library ({fault.strerror}): make room on the disk, import it again"
         ) from fault

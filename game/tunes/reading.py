@@ -3,8 +3,6 @@
 from pathlib import Path
 
 from game.music.score import Reading, Score
-from game.tunes.abc import read_abc
-from game.tunes.midi import read_midi
 from game.tunes.musicxml import read_musicxml
 from game.tunes.reading_process import ReadingProcess
 from game.tunes.source import TuneSource, open_source, source_of
@@ -35,8 +33,9 @@ def read_source(
     source: TuneSource, *, part: int | None, read: Reading | None, process: ReadingProcess | None = None
 ) -> Score:
     """Read a tune that is in memory already; see `read_tune`."""
-    if source.file_format == "abc":
-        return read_abc(source, part, read)
-    if source.file_format == "midi":
-        return read_midi(source, part, read)
-    return read_musicxml(source, part, read, process)
+    if source.file_format == "musicxml":
+        return read_musicxml(source, part, read, process)
+    if process is not None:
+        return process.read_text(source, part, read)
+    with ReadingProcess() as single:
+        return single.read_text(source, part, read)

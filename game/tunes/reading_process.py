@@ -1,6 +1,7 @@
 """The parent's side of the reading process: starting it, asking it, and ending it when it takes too long."""
 
 import importlib.util
+import json
 import os
 import subprocess
 import sys
@@ -9,12 +10,14 @@ from pathlib import Path
 from types import TracebackType
 from typing import Self
 
-from game.errors import TuneError
-from game.music.score import Score
+from game.errors import SeveralPartsError, TuneError
+from game.music.score import Reading, Score
 from game.tunes.clean_text import cleaned
 from game.tunes.compact import unpack
 from game.tunes.limits import READER_CPU_S, READER_MEMORY_BYTES, READER_WALL_S
-from game.tunes.reading_child import SCORE, receive, send
+from game.tunes.reading_child import PART, REFUSED, SCORE, SEVERAL, TEXT, receive, send
+from game.tunes.several import SeveralTunesError
+from game.tunes.source import TuneSource
 
 _START = (
     "import sys; sys.path[:0] = sys.argv[3:4]; sys.path.extend(sys.argv[4:]); "
@@ -63,19 +66,39 @@ class ReadingProcess:
 
         Raises `TuneError` when it cannot be read within 30 s and 1 GB; the process is then gone.
         """
-        answer = self._asked(xml)
+        return self._score(PART + xml, name, "is checked MusicXML, yet its notes make no sense to the reader")
+
+    def read_text(self, source: TuneSource, part: int | None, read: Reading | None) -> Score:
+        """A whole ABC or MIDI file, read under the limits of this process.
+
+        Raises `SeveralPartsError` and `TuneError` as the readers do, and `TuneError` as `read` does.
+        """
+        asked = json.dumps([source.name, source.file_format, part, read.value if read else None]).encode()
+        request = TEXT + asked + b"\n" + source.content
+        return self._score(request, source.name, "makes no sense to the reader")
+
+    def _score(self, request: bytes, name: str, failing: str) -> Score:
+        answer = self._asked(request)
         if answer is None:
             raise TuneError(
                 f"{name}: could not be read within {self._wall_s:.0f} s and "
                 f"{READER_MEMORY_BYTES // 1_000_000:,} MB; export a shorter tune or one part alone"
             )
-        if answer[:1] != SCORE:
-            reason = cleaned(answer[1:].decode(errors="replace"), 100)
-            raise TuneError(
-                f"{name}: is checked MusicXML, yet its notes make no sense to the reader ({reason}); "
-                "open it in a notation program and export it again"
-            )
-        return unpack(answer[1:])
+        kind, told = answer[:1], answer[1:]
+        if kind == SCORE:
+            return unpack(told)
+        words = told.decode(errors="replace")
+        if kind == SEVERAL:
+            sentence, tunes, *names = json.loads(words)
+            raise (SeveralTunesError if tunes else SeveralPartsError)(sentence, tuple(names))
+        if kind == REFUSED:
+            raise TuneError(words)
+        raise TuneError(f"{name}: {failing} ({cleaned(words, 100)}); open it in a notation program and export it again")
+
+    @property
+    def ended(self) -> bool:
+        """Whether the process is gone: it was too slow or took too much, and a new one is needed."""
+        return self._process.poll() is not None
 
     def close(self) -> None:
         """End the process; it may have ended already."""

@@ -16,7 +16,8 @@ import mido
 
 from game.music.score import Reading
 from game.music.written import written_notes, written_out
-from game.tunes.reading import read_tune
+
+from .read_here import read_here
 
 TICKS = 480
 _SPREAD = 20
@@ -113,7 +114,7 @@ def _notes(track: mido.MidiTrack, scale: float) -> list[tuple[int, int, int]]:
 
 def ours(text: bytes, *, jumps: bool = True) -> list[tuple[int, int, int]]:
     """The notes we play; `jumps` False leaves D.C. and D.S. out, which abc2midi does not know in words."""
-    score = read_tune(text, name="tune.abc", read=Reading.CONCERT)
+    score = read_here(text, name="tune.abc", read=Reading.CONCERT)
     if not jumps:
         score = replace(score, bars=tuple(replace(bar, marks=replace(bar.marks, jump=None)) for bar in score.bars))
     notes = written_notes(written_out(score).bars, Reading.CONCERT)

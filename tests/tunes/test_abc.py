@@ -13,10 +13,10 @@ from game.errors import SeveralPartsError, TuneError
 from game.music.order import order_of_play
 from game.music.score import Reading
 from game.music.written import written_notes, written_out
-from game.tunes.reading import read_tune
 from tests.system.needs import require
 
 from .by_abc2midi import EXPLAINED, corpus_tunes, ours, outcome, same, sample, theirs
+from .read_here import read_here
 
 
 def abc(music: str, key: str = "C", meter: str = "4/4", unit: str = "1/4", more: str = "") -> bytes:
@@ -26,7 +26,7 @@ def abc(music: str, key: str = "C", meter: str = "4/4", unit: str = "1/4", more:
 
 
 def tune(music: str, **header: str):
-    return read_tune(abc(music, **header), name="tune.abc")
+    return read_here(abc(music, **header), name="tune.abc")
 
 
 def row(score) -> str:
@@ -203,22 +203,22 @@ def test_of_several_tunes_one_is_chosen_by_number():
     with pytest.raises(
         SeveralPartsError, match=r"holds 2 tunes \(1 Ford, 2 Mill\); choose one with --part N"
     ) as caught:
-        read_tune(book, name="book.abc")
+        read_here(book, name="book.abc")
     assert caught.value.names == ("Ford", "Mill")
-    assert read_tune(book, name="book.abc", part=2).title == "Mill"
+    assert read_here(book, name="book.abc", part=2).title == "Mill"
     with pytest.raises(TuneError, match="no tune 3; choose one of those"):
-        read_tune(book, name="book.abc", part=3)
+        read_here(book, name="book.abc", part=3)
 
 
 def test_of_several_voices_the_first_is_read_unless_another_is_asked_for():
     """With its name, never one after another."""
     text = abc('V:1 name="High"\nC4 | D4 |\nV:2\nE,4 | F,4 |\nV:1\nG4 |')
-    score = read_tune(text, name="duo.abc")
+    score = read_here(text, name="duo.abc")
     assert (row(score), score.part) == ("C4:4 | D4:4 | G4:4", "High")
     assert score.warnings[0] == "Of 2 voices (1 High, 2 2) the first was read."
-    assert row(read_tune(text, name="duo.abc", part=2)) == "E3:4 | F3:4"
+    assert row(read_here(text, name="duo.abc", part=2)) == "E3:4 | F3:4"
     with pytest.raises(TuneError, match=r"has 2 voices .* no part 3"):
-        read_tune(text, name="duo.abc", part=3)
+        read_here(text, name="duo.abc", part=3)
 
 
 def test_inline_voices_are_kept_apart():
@@ -238,7 +238,7 @@ def test_inline_voices_are_kept_apart():
 )
 def test_the_octave_is_settled_as_for_a_lead_sheet(field, read, sounding, fixed):
     """Middle C is C; with treble-8 the player sounds an octave below (ABC 2.1)."""
-    score = read_tune(abc("C4", key=field), read=read)
+    score = read_here(abc("C4", key=field), read=read)
     assert written_notes(score.bars, score.reading)[0].sounding == sounding
     assert (score.sound_fixed, bool(score.octave_reason)) == (fixed, True)
 
@@ -249,7 +249,7 @@ def test_abc_is_known_by_its_content():
     bare = b"T:Ford\nM:4/4\nL:1/4\nK:C\nC4\n"
     plain = abc("C4")
     for text in (plain, b"%abc-2.1\n\n" + plain, bare, b"\xef\xbb\xbf" + plain, plain.replace(b"\n", b"\r\n"), headed):
-        score = read_tune(text, name="x.musicxml")
+        score = read_here(text, name="x.musicxml")
         assert (row(score), score.title, score.file_format) == ("C4:4", "Ford", "abc")
 
 
@@ -303,7 +303,7 @@ def test_songs_without_repeats_have_the_notes_music21_reads():
     songs = [tune for tune in corpus_tunes() if tune[0].startswith("essen") and b":|" not in tune[1]][::160]
     different = set()
     for name, text in songs:
-        bars = read_tune(text, name="tune.abc", read=Reading.CONCERT).bars
+        bars = read_here(text, name="tune.abc", read=Reading.CONCERT).bars
         assert order_of_play(bars) == tuple(range(len(bars)))
         here = [(note.onset, note.sounding) for note in written_notes(bars, Reading.CONCERT)]
         if here != music21_notes(text):

@@ -2,8 +2,10 @@
 
 import subprocess
 import sys
+from dataclasses import replace
 from pathlib import Path
 
+import msgspec
 import pytest
 
 from game.errors import SeveralPartsError, TuneError
@@ -101,6 +103,18 @@ def test_a_lost_entry_is_made_again_from_its_tune(tune, folder):
     (folder / f"{entry.name}.entry.json").write_bytes(b"{")
     (again,) = own(folder)
     assert (again.title, again.notes) == (entry.title, entry.notes)
+
+
+def test_an_entry_of_an_older_program_is_made_again_and_kept(tune, folder):
+    """What the shelf sorts by is worked out from the tune; what the entry said of its origin stays."""
+    entry = add(tune, folder=folder)
+    path = folder / f"{entry.name}.entry.json"
+    old = msgspec.json.decode(path.read_bytes())
+    for added_since in ("form", "difficulty", "density", "chromatic", "counts", "reading", "sound_fixed"):
+        del old[added_since]
+    path.write_bytes(msgspec.json.encode(old | {"provenance": "A gift."}))
+    assert own(folder) == [replace(entry, provenance="A gift.")]
+    assert msgspec.json.decode(path.read_bytes())["difficulty"] == entry.difficulty > 0
 
 
 def test_a_damaged_tune_is_left_off_the_shelf_and_left_alone(tune, folder):

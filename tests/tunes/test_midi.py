@@ -13,11 +13,11 @@ from game.errors import TuneError
 from game.music.score import Reading
 from game.music.written import written_notes
 from game.tunes.quantised import quantised
-from game.tunes.reading import read_tune
 from tests.system.needs import require
 
 from .by_abc2midi import abc2midi_file, corpus_tunes, sample
 from .made_midi import jittered, midi_bytes, steps
+from .read_here import read_here
 
 THIRD = Fraction(1, 3)
 BEATS = [
@@ -42,7 +42,7 @@ def row(score) -> str:
 def read(*tracks, part=None, choice=None, **signs):
     signs.setdefault("meters", [(0, 4, 4)])
     signs.setdefault("keys", [(0, "C")])
-    return read_tune(midi_bytes(*tracks, **signs), name="tune.mid", part=part, read=choice)
+    return read_here(midi_bytes(*tracks, **signs), name="tune.mid", part=part, read=choice)
 
 
 def test_a_line_comes_out_bar_by_bar():
@@ -265,7 +265,7 @@ def test_files_another_program_wrote_are_read_back_as_they_sound(tmp_path):
     for name, text in tunes:
         path = abc2midi_file(text, tmp_path)
         # Numbers as abc2midi wrote them, at the page's octave.
-        score = read_tune(path.read_bytes(), name="tune.mid", part=1, read=Reading.CONCERT)
+        score = read_here(path.read_bytes(), name="tune.mid", part=1, read=Reading.CONCERT)
         back = [(note.onset, note.sounding) for note in written_notes(score.bars, score.reading)]
         plain = top_notes(path)
         start = plain[0][0]
