@@ -37,10 +37,19 @@ class Level:
 LEVELS = (
     Level(number=1, name="five notes", making=Making.SCALE, rhythm=1, span=5),
     Level(number=2, name="thirds in an octave", making=Making.SCALE, rhythm=2, span=8, leap=2),
-    Level(number=3, name="thirds over the whole map", making=Making.SCALE, rhythm=3, span=11, leap=2),
-    Level(number=4, name="leaps answered by steps", making=Making.SCALE, rhythm=3, span=12, leap=5),
-    Level(number=5, name="accidentals that resolve", making=Making.SCALE, rhythm=4, span=12, leap=5, chromatic=0.5),
-    Level(number=6, name="over changes", making=Making.CHANGES, rhythm=4, span=12, leap=5, chromatic=0.2, flow=12),
+    Level(number=3, name="thirds over the whole map", making=Making.SCALE, rhythm=3, span=11, leap=2, flow=1.5),
+    Level(number=4, name="leaps answered by steps", making=Making.SCALE, rhythm=3, span=12, leap=5, flow=2),
+    Level(
+        number=5,
+        name="accidentals that resolve",
+        making=Making.SCALE,
+        rhythm=4,
+        span=12,
+        leap=5,
+        chromatic=0.5,
+        flow=2.5,
+    ),
+    Level(number=6, name="over changes", making=Making.CHANGES, rhythm=4, span=12, leap=5, chromatic=0.2, flow=24),
     Level(
         number=7,
         name="approach notes and enclosures",
@@ -50,7 +59,7 @@ LEVELS = (
         leap=5,
         chromatic=0.6,
         late=0.1,
-        flow=20,
+        flow=50,
     ),
     Level(
         number=8,
@@ -61,7 +70,7 @@ LEVELS = (
         leap=5,
         chromatic=0.85,
         late=0.25,
-        flow=40,
+        flow=60,
     ),
 )
 

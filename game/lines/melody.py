@@ -15,7 +15,7 @@ from game.lines.chords import Chord
 from game.lines.contour import window_of
 from game.lines.phrasing import CADENCE
 
-_REPEAT, _STEP, _THIRD, _LEAP = 0.25, 3.0, 1.0, 2.5
+_REPEAT, _STEP, _THIRD, _LEAP = 0.25, 3.0, 1.3, 5.0
 _TAKEN_UP = 0.6
 # Scale steps: more than a third is a leap.
 _THIRD_STEPS = 2
@@ -77,6 +77,8 @@ def sung(ground: Ground, letters: Sequence[str], rng: Random) -> list[list[int]]
     for bar, letter in enumerate(letters[:-1]):
         steps = steps_of.get(letter, [])
         row = _taken_up(ground, bar, first, steps, rng) if 0 < len(steps) == ground.counts[bar] - 1 else None
+        if row is None and letter == CADENCE:
+            row = _cadence(ground, bar, first, rng)
         if row is None:
             ahead = _ahead(ground, bar + 1, first, ground.counts[bar], rng)
             row = [*_walk(ground, bar, first, ahead, ground.counts[bar], rng), ahead]
@@ -151,6 +153,21 @@ def _taken_up(ground: Ground, bar: int, first: int, steps: Sequence[int], rng: R
     if not options:
         return None
     return [*row, rng.choices(options, [_fit(ground, bar + 1, index) for index in options])[0]]
+
+
+def _cadence(ground: Ground, bar: int, first: int, rng: Random) -> list[int] | None:
+    """The notes of a bar that ends on a note of its chord, where the phrase breathes, and the first of the next."""
+    moves = ground.counts[bar] - 1
+    options = [
+        index for index in ground.tones[bar]
+        if abs(index - first) <= moves and ground.homeward(index, ground.left[bar] - moves)
+    ]  # fmt: skip
+    if not moves or not options:
+        return None
+    odds = [ground.weights[index] * (0.3 if index == first else 1.0) for index in options]
+    end = rng.choices(options, odds)[0]
+    row = [*_walk(ground, bar, first, end, moves, rng), end]
+    return [*row, _ahead(ground, bar + 1, end, 1, rng)]
 
 
 def _walk(ground: Ground, bar: int, first: int, goal: int, moves: int, rng: Random) -> list[int]:

@@ -86,8 +86,8 @@ def letters_of(phrases: Sequence[int], rng: Random) -> tuple[str, ...]:
     return (*letters[:-1], LAST)
 
 
-def sung_rhythm(rhythm: Rhythm, meter: Meter, letters: Sequence[str], rng: Random) -> tuple[Cell, ...]:
-    """The rhythm of a tune: a cell for each bar. Phrases breathe, the last note is long."""
+def sung_rhythm(rhythm: Rhythm, flow: float, meter: Meter, letters: Sequence[str], rng: Random) -> tuple[Cell, ...]:
+    """The rhythm of a tune: a cell for each bar. Phrases breathe, the last note is long; more eighths with `flow`."""
     known: dict[str, tuple[Beat, ...]] = {}
     rows = []
     for index, letter in enumerate(letters):
@@ -95,7 +95,7 @@ def sung_rhythm(rhythm: Rhythm, meter: Meter, letters: Sequence[str], rng: Rando
             rows.append(_cadence(meter, rng, last=letter == LAST))
             continue
         if letter not in known:
-            known[letter] = _bar(rhythm, meter, rng)
+            known[letter] = _bar(rhythm, flow, meter, rng)
         row = known[letter]
         rows.append(row if index or not row[0].rest else tuple(replace(beat, rest=False) for beat in row))
     length = sum(cells_of_bar(meter))
@@ -134,7 +134,7 @@ def _solo_words(rhythm: Rhythm, flow: float, meter: Meter, rng: Random, *, end: 
     return words
 
 
-def _word(rhythm: Rhythm, ticks: int, rng: Random, flow: float = 1.0) -> str:
+def _word(rhythm: Rhythm, ticks: int, rng: Random, flow: float) -> str:
     odds: Mapping[str, float] = {24: rhythm.halves, 12: rhythm.quarters, 18: rhythm.dotted}[ticks]
     weights = [odd * (flow if _flows(word) else 1.0) for word, odd in odds.items()]
     return rng.choices(list(odds), weights)[0]
@@ -146,13 +146,13 @@ def _flows(word: str) -> bool:
     return all(beat.ticks <= EIGHTH and not beat.rest for beat in beats_of(word))
 
 
-def _bar(rhythm: Rhythm, meter: Meter, rng: Random) -> tuple[Beat, ...]:
+def _bar(rhythm: Rhythm, flow: float, meter: Meter, rng: Random) -> tuple[Beat, ...]:
     """A bar of cells in any order, some joined to one longer note over the beat."""
     lengths = list(cells_of_bar(meter))
     rng.shuffle(lengths)
     row: list[Beat] = []
     for ticks in lengths:
-        beats = beats_of(_word(rhythm, ticks, rng))
+        beats = beats_of(_word(rhythm, ticks, rng, flow))
         before, first = (row[-1] if row else None), beats[0]
         joins = before and not (before.rest or first.rest) and before.triplet is None and first.triplet is None
         if before and joins and rng.random() < (rhythm.early if before.ticks == EIGHTH else _held(before, first)):

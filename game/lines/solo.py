@@ -23,6 +23,8 @@ from game.music.score import Bar
 # Thirds and sevenths tell the chord (trade).
 _GUIDE_TONES = 1.5
 _FAR = 7
+# Only where nothing else is left.
+_RARE = 1e-9
 # A chord tone comes up only where its chord does: its weight counts for more.
 _WEIGHING = 1.5
 
@@ -96,7 +98,7 @@ def _targets(
 
 def _onward(away: int) -> float:
     """How likely a chord tone follows another so many staff steps away."""
-    return 0.0001 if away == 0 or abs(away) > _FAR else 1 / (1 + abs(away))
+    return _RARE if away == 0 or abs(away) > _FAR else 1 / (1 + abs(away))
 
 
 def _line(asked: Asked, places: Sequence[_Place], rng: Random) -> list[Pitch]:
@@ -105,19 +107,24 @@ def _line(asked: Asked, places: Sequence[_Place], rng: Random) -> list[Pitch]:
     after_rest = True
     for index, place in enumerate(places):
         following = places[index + 1] if index + 1 < len(places) else None
-        line += _cell(asked, place, following, None if after_rest else line[-1], rng)
+        line += _cell(asked, place, following, (line[-1] if line else None), after_rest, rng)
         after_rest = place.cell.spots[-1].rest
     return line
 
 
-def _cell(asked: Asked, place: _Place, following: _Place | None, before: Pitch | None, rng: Random) -> list[Pitch]:
-    """The pitches of one cell: its chord tone, if its beat sounds, and the way to that of the next."""
+def _cell(
+    asked: Asked, place: _Place, following: _Place | None, last: Pitch | None, after_rest: bool, rng: Random
+) -> list[Pitch]:
+    """The pitches of one cell: its chord tone, if its beat sounds, and the way to that of the next. `last` is the note
+    sounded last.
+    """
+    before = None if after_rest else last
     struck = place.cell.struck
     triplets = sum(spot.triplet == 0 for spot in struck)
     count = len(struck) - triplets
     row: list[Pitch] = []
     ahead = following.target if following else place.target
-    step = Step(asked.scale, place.over, place.target, ahead, asked.weights)
+    step = Step(asked.scale, place.over, place.target, ahead, asked.weights, last)
     if not place.cell.begins_with_rest:
         row.append(place.target)
         # A triplet, or an early note, has no room for an approach note before it.
@@ -130,18 +137,13 @@ def _cell(asked: Asked, place: _Place, following: _Place | None, before: Pitch |
     else:
         chromatic = rng.random() < asked.level.chromatic
         row += way(step, left, row[-1] if row else None, chromatic, rng)
-    return _with_triplets(place, row)
+    return _with_triplets(place, row, ahead)
 
 
-def _with_triplets(place: _Place, row: Sequence[Pitch]) -> list[Pitch]:
-    """The notes with a middle one put into each triplet."""
-    pitches = iter(row)
+def _with_triplets(place: _Place, row: Sequence[Pitch], goal: Pitch) -> list[Pitch]:
+    """The notes with a middle one put into each triplet; all lead to `goal`."""
+    left = list(row)
     line: list[Pitch] = []
-    ahead = list(row)
     for spot in place.cell.struck:
-        if spot.triplet == 1:
-            line.append(between(place.over, line[-1], ahead[0]))
-        else:
-            line.append(next(pitches))
-            ahead = ahead[1:]
+        line.append(between(place.over, line[-1], left[0], goal) if spot.triplet == 1 else left.pop(0))
     return line

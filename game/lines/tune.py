@@ -18,7 +18,7 @@ def tune(asked: Asked, rng: Random) -> tuple[Bar, ...]:
     scale = asked.scale
     phrases = phrases_of(asked.bars)
     letters = letters_of(phrases, rng)
-    cells = sung_rhythm(asked.rhythm, asked.meter, letters, rng)
+    cells = sung_rhythm(asked.rhythm, asked.level.flow, asked.meter, letters, rng)
     chords = plain_chords(asked.level, scale, phrases, rng)
     counts = [len(cell.struck) for cell in cells]
     rows = sung(ground_of(asked, chords, heights_of(phrases, rng), counts, rng), letters, rng)

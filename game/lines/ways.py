@@ -15,7 +15,7 @@ from game.music.pitch import Pitch
 # Staff steps from one note of a broken chord to the next, at most.
 _BROKEN = 4
 # Semitones: the widest leap inside a line, a sixth; from a fifth on one in two is refused.
-_WIDEST, _WIDE = 9, 6
+_WIDEST, _WIDE, _OCTAVE = 9, 6, 12
 _TRIES = 24
 # Among how many ways weighted notes are looked for.
 _WEIGHED = 6
@@ -27,27 +27,34 @@ Line = list[Pitch]
 
 @dataclass(frozen=True, slots=True)
 class Step:
-    """From the chord tone `here` to the chord tone `ahead`, over a chord of the key; `weights` by MIDI number."""
+    """From the chord tone `here` to the chord tone `ahead`, over a chord of the key; `weights` by MIDI number.
+    `last` is the note sounded last.
+    """
 
     scale: Scale
     over: ChordScale
     here: Pitch
     ahead: Pitch
     weights: Mapping[int, float]
+    last: Pitch | None = None
 
 
 Way = Callable[[Step, Random], Line | None]
 
 
 def way(step: Step, count: int, before: Pitch | None, chromatic: bool, rng: Random) -> Line:
-    """`count` notes (0 to 3) that lead to `ahead`; `before` is the note they follow, None after a rest."""
+    """`count` notes (0 to 3) that lead to `ahead`; `before` is the note they follow, None after a rest. After a rest
+    they begin within an octave of `step.last`.
+    """
     if count == 0:
         return []
     ways: list[Line] = []
     for attempt in range(_TRIES):
         kinds = _CHROMATIC if chromatic and attempt < _TRIES // 2 else _PLAIN
         found = rng.choices(list(kinds), list(kinds.values()))[0](step, rng)
-        if found and _flows([*([before] if before else []), *found[-count:], step.ahead], rng):
+        if not found or (step.last and abs(found[-count].midi - step.last.midi) > _OCTAVE):
+            continue
+        if _flows([*([before] if before else []), *found[-count:], step.ahead], rng):
             ways.append(found[-count:])
             if len(ways) == (_WEIGHED if step.weights else 1):
                 break
@@ -82,8 +89,13 @@ def approach_of(step: Step, before: Pitch, rng: Random) -> Pitch | None:
     return rng.choice(fits) if fits else None
 
 
-def between(over: ChordScale, first: Pitch, second: Pitch) -> Pitch:
-    """A note for the middle of a triplet: on the way from one to the other, or a turn above or below."""
+def between(over: ChordScale, first: Pitch, second: Pitch, goal: Pitch) -> Pitch:
+    """A note for the middle of a triplet: on the way from one to the other, or a turn above or below.
+
+    A first note that leans on `goal` by a semitone has it at once, before an enclosure closes.
+    """
+    if first not in over.by_step.values() and sings(first, goal) and sings(goal, second):
+        return goal
     low, high = sorted((first.staff_step, second.staff_step))
     on_the_way = [over.by_step[step] for step in range(low + 1, high) if step in over.by_step]
     turns = [over.by_step[step] for step in (high + 1, low - 1, high + 2, low - 2) if step in over.by_step]
@@ -170,7 +182,7 @@ def _nearest(step: Step, count: int, before: Pitch | None) -> Line:
         fits = [pitch for pitch in step.over.by_step.values() if sings(pitch, after)]
         if left == 1 and before:
             fits = [pitch for pitch in fits if sings(before, pitch)] or fits
-        goal = before or step.here
+        goal = before or step.last or step.here
         after = min(fits, key=lambda pitch: abs(pitch.midi - goal.midi))
         row.insert(0, after)
     return row

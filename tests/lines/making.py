@@ -31,17 +31,42 @@ def meters_of(level):
 
 @cache
 def sample(number):
-    """Lines of a level with (key, metre): every allowed key and metre, lengths from 2 bars on."""
+    """Lines of a level with key and metre: every allowed key in every other metre, 2 to 10 bars long."""
     level = LEVELS[number - 1]
     made = []
     for place, key in enumerate(ALL_KEYS):
         for other, meter in enumerate(meters_of(level)):
-            bars, rng = 2 + (place + other) % 15, Random(100 * place + other)
-            made.append((key, meter, fresh_line(level, MAP, key=key, bars=bars, rng=rng, meter=meter)))
+            bars, rng = 2 + (place + other // 2) % 9, Random(100 * place + other)
+            if (place + other) % 2 == 0:
+                made.append((key, meter, fresh_line(level, MAP, key=key, bars=bars, rng=rng, meter=meter)))
     return tuple(made)
 
 
 @cache
-def hundred(number, key="F"):
-    """A hundred lines of eight bars of a level."""
-    return tuple(line(LEVELS[number - 1], key, seed) for seed in range(100))
+def many(number, key="F"):
+    """Sixty lines of eight bars of a level."""
+    return tuple(line(LEVELS[number - 1], key, seed) for seed in range(60))
+
+
+# Letters and semitones above the root, by MusicXML kind (harmony textbooks, trade; written down here by hand).
+KINDS = {
+    "major": (0, 4, 7),
+    "minor": (0, 3, 7),
+    "major-seventh": (0, 4, 7, 11),
+    "minor-seventh": (0, 3, 7, 10),
+    "dominant": (0, 4, 7, 10),
+    "half-diminished": (0, 3, 6, 10),
+    "major-sixth": (0, 4, 7, 9),
+    "minor-sixth": (0, 3, 7, 9),
+}
+
+
+def tones_of(chord):
+    """Letter and alteration of each chord tone, by counting letters and semitones from the root."""
+    first = "CDEFGAB".index(chord.root[0])
+    root = (0, 2, 4, 5, 7, 9, 11)[first] + {"": 0, "#": 1, "b": -1}[chord.root[1:]]
+    letters = (0, 2, 4, 5) if chord.kind.endswith("sixth") else (0, 2, 4, 6)
+    for up, semitones in zip(letters, KINDS[chord.kind], strict=False):
+        step = (first + up) % 7
+        plain = (0, 2, 4, 5, 7, 9, 11)[step]
+        yield "CDEFGAB"[step], (root + semitones - plain + 6) % 12 - 6

@@ -55,8 +55,8 @@ TUNE = passage_of(
 
 @cache
 def passages():
-    """Two passages of each shipped tune and of a line of each level."""
-    scores = [written_out(open_entry(entry)) for entry in shipped_entries()]
+    """A passage or two of every other shipped tune and of a line of each level."""
+    scores = [written_out(open_entry(entry)) for entry in shipped_entries()[::2]]
     scores += [line(level, seed=level.number) for level in LEVELS]
     return tuple(passage for score in scores for passage in passages_of(score)[:2])
 
@@ -195,7 +195,7 @@ def test_a_line_is_found_to_be_of_its_own_level_or_one_beside_it(level):
     assert sum(abs(level_like(passage).number - level.number) <= 1 for passage in lines) >= 18
     rhythms = [rhythm_like(passage, Meter()) for passage in lines]
     assert all(rhythm <= level.rhythm for rhythm in rhythms)
-    assert sum(rhythm >= level.rhythm - 1 for rhythm in rhythms) >= 15
+    assert sum(rhythm >= level.rhythm - 2 for rhythm in rhythms) >= 16
 
 
 def test_a_line_of_its_kind_keeps_key_metre_and_length():
