@@ -13,6 +13,7 @@ from game.instrument.delay import USUAL_PERIODS, Delay
 from game.instrument.dirt import USUAL_LIMITS, Limits
 from game.instrument.hearing import KeyboardSetup, Setup
 from game.instrument.pedal import USUAL_PEDALS
+from game.instrument.pitches import PitchesSetup
 from game.instrument.strings_setup import StringsSetup, channels_from
 from game.music.names import NoteNames
 from game.music.score import Reading
@@ -108,7 +109,7 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
             return KeyboardSetup()
         known = self.devices.get(device)
         if known is not None and known.channels is None:
-            return KeyboardSetup(known.delay)
+            return PitchesSetup(self.limits, known.delay)
         return StringsSetup(
             channels=known.channels if known and known.channels else channels_from(self.base_channel),
             tuning=tuning_named(self.tuning),

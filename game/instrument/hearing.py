@@ -2,37 +2,40 @@
 
 from dataclasses import dataclass
 
-from game.instrument import keyboard, strings
+from game.instrument import keyboard, pitches, strings
 from game.instrument.delay import NO_DELAY, Delay
 from game.instrument.keyboard import KeyboardState
+from game.instrument.pitches import PitchesSetup, PitchesState
 from game.instrument.played import NoteEvent
 from game.instrument.stamped import StampedMessage
 from game.instrument.strings import StringsState
 from game.instrument.strings_setup import StringsSetup
 
-HearingState = StringsState | KeyboardState
+HearingState = StringsState | PitchesState | KeyboardState
 
 
 @dataclass(frozen=True, slots=True)
 class KeyboardSetup:
-    """An instrument that does not report strings. `delay` is taken out of the times of notes."""
+    """A keyboard: every key it tells of was played, at once."""
 
     delay: Delay = NO_DELAY
 
 
-Setup = StringsSetup | KeyboardSetup
+Setup = StringsSetup | PitchesSetup | KeyboardSetup
 
 
 def listening(setup: Setup) -> HearingState:
     """The state before the first message."""
-    return StringsState(setup) if isinstance(setup, StringsSetup) else KeyboardState(delay=setup.delay)
+    if isinstance(setup, StringsSetup):
+        return StringsState(setup)
+    return PitchesState(setup) if isinstance(setup, PitchesSetup) else KeyboardState(delay=setup.delay)
 
 
 def hear(state: HearingState, stamped: StampedMessage) -> tuple[HearingState, tuple[NoteEvent, ...]]:
     """The state after a message, and what became of notes by it."""
     if isinstance(state, StringsState):
         return strings.hear(state, stamped)
-    return keyboard.hear(state, stamped)
+    return pitches.hear(state, stamped) if isinstance(state, PitchesState) else keyboard.hear(state, stamped)
 
 
 def passed(state: HearingState, now_s: float) -> tuple[HearingState, tuple[NoteEvent, ...]]:
@@ -44,4 +47,4 @@ def finished(state: HearingState, at_s: float) -> tuple[HearingState, tuple[Note
     """Nothing more comes: every note is settled."""
     if isinstance(state, StringsState):
         return strings.finished(state, at_s)
-    return keyboard.finished(state, at_s)
+    return pitches.finished(state, at_s) if isinstance(state, PitchesState) else keyboard.finished(state, at_s)

@@ -2,11 +2,12 @@
 
 from collections import Counter
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 
 from game.instrument.dirt import Dirt
-from game.instrument.hearing import HearingState, KeyboardSetup, Setup, hear, listening, passed
+from game.instrument.hearing import HearingState, Setup, hear, listening, passed
 from game.instrument.pedal import Pedals, pressed
+from game.instrument.pitches import PitchesSetup
 from game.instrument.played import NoteEvent, NoteFiltered, NoteRevised, NoteStarted
 from game.instrument.ports import DeviceChange, MidiInputs
 from game.instrument.stamped import StampedMessage
@@ -125,5 +126,5 @@ class LiveInstrument:
         self._inputs.close()
 
 
-def _pitches_only(setup: Setup) -> KeyboardSetup:
-    return KeyboardSetup(setup.delay) if isinstance(setup, StringsSetup) else replace(setup)
+def _pitches_only(setup: Setup) -> Setup:
+    return PitchesSetup(setup.limits, setup.delay) if isinstance(setup, StringsSetup) else setup

@@ -48,6 +48,30 @@ class Voice:
         """The pitch that sounds, None in silence."""
         return self.told.note.sounding if self.told is not None and self.ended_s is None else None
 
+    # Written out, for `dataclasses.replace` costs more than all the rest of a message.
+
+    def ended(self, at_s: float, *, taken_back: bool = False) -> "Voice":
+        """The string fallen silent."""
+        return Voice(
+            self.told, self.number, self.on_s, self.changed_s, at_s, None, None, None, False, self.settled, taken_back
+        )
+
+    def at_rest(self, resting: tuple[int, float] | None) -> "Voice":
+        """The string with its bend at a pitch since a time, or moving."""
+        return Voice(
+            self.told,
+            self.number,
+            self.on_s,
+            self.changed_s,
+            self.ended_s,
+            self.released_s,
+            resting,
+            self.before,
+            self.flickered,
+            self.settled,
+            self.taken_back,
+        )
+
 
 SILENT = Voice()
 _Heard = tuple[Voice, tuple[NoteEvent, ...]]
@@ -97,7 +121,7 @@ def cut(voice: Voice, at_s: float) -> _Heard:
     told = voice.told
     if told is None or voice.ended_s is not None:
         return voice, ()
-    return replace(voice, ended_s=at_s, before=None, resting=None), _settled(told, voice, at_s)
+    return voice.ended(at_s), _settled(told, voice, at_s)
 
 
 def released(voice: Voice, at_s: float, setup: StringsSetup) -> _Heard:
@@ -111,22 +135,22 @@ def released(voice: Voice, at_s: float, setup: StringsSetup) -> _Heard:
         return replace(voice, ended_s=at_s, flickered=True), (_withdrawn(told, Dirt.FLICKER),)
     is_short = lasted_s < limits.shortest_s or (told.note.velocity < limits.faint and lasted_s < limits.faint_s)
     if is_short and told.note.arrived_s is None:
-        taken_back = replace(voice, ended_s=at_s, before=None, resting=None, taken_back=True)
+        taken_back = voice.ended(at_s, taken_back=True)
         return taken_back, (_withdrawn(told, Dirt.SHORT),)
-    return replace(voice, ended_s=at_s, before=None, resting=None), _settled(told, voice, at_s)
+    return voice.ended(at_s), _settled(told, voice, at_s)
 
 
 def bent(voice: Voice, pitch: float, at_s: float, setup: StringsSetup) -> _Heard:
     """The string when its bend comes to `pitch`, a MIDI number with its fraction."""
-    told = voice.told
-    if told is None or voice.ended_s is not None:
-        return voice, ()
     voice, events = passed(voice, at_s, setup)
+    sounding = voice.sounding
+    if sounding is None:
+        return voice, events
     near = round(pitch)
-    if abs(pitch - near) > setup.limits.in_tune:
-        return (voice if voice.resting is None else replace(voice, resting=None)), events
+    if near == sounding or abs(pitch - near) > setup.limits.in_tune:
+        return (voice if voice.resting is None else voice.at_rest(None)), events
     if voice.resting is None or voice.resting[0] != near:
-        voice = replace(voice, resting=(near, at_s))
+        voice = voice.at_rest((near, at_s))
     return voice, events
 
 

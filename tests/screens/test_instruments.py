@@ -196,7 +196,7 @@ def test_the_list_follows_what_is_played_and_a_device_can_be_the_only_one(table,
     assert table.around.settings.device == ""
 
 
-def test_a_forgotten_device_is_taken_for_a_guitar_as_most_are(table, pickup):
+def test_a_forgotten_device_is_taken_for_a_guitar_as_most_are(table):
     table.around.change_settings(Settings(devices={NAME: DeviceSettings()}))
     table.go(ToInstruments())
     table.key(pygame.K_BACKSPACE)

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from pathlib import Path
 
+from game.instrument.delay import NO_DELAY, Delay
 from game.neck.tuning import STANDARD, Place
 from tests.system.jack import end
 
@@ -60,11 +61,14 @@ def pickup(environment: Mapping[str, str], *words: str) -> Iterator[Pickup]:
         process.stdout.close()
 
 
-def plucked(places: Iterable[Place], *, every_s: float, from_s: float = 0.0) -> list[Sent]:
-    """Places in standard tuning as a six-channel guitar plays them, one after another, each half as long."""
+def plucked(places: Iterable[Place], *, every_s: float, from_s: float = 0.0, delay: Delay = NO_DELAY) -> list[Sent]:
+    """Places in standard tuning as a six-channel guitar plays them, one after another, each half as long, and told
+    with the `delay` of a pickup.
+    """
     sent: list[Sent] = []
     for number, place in enumerate(places):
-        at_s, channel, pitch = from_s + number * every_s, place.string - 1, STANDARD.sounding(place)
+        channel, pitch = place.string - 1, STANDARD.sounding(place)
+        at_s = from_s + number * every_s + delay.of(pitch)
         sent.append((at_s, [0x90 | channel, pitch, 90]))
         sent.append((at_s + every_s / 2, [0x80 | channel, pitch, 0]))
     return sent
