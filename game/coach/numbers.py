@@ -101,5 +101,25 @@ class CoachNumbers:
     easy_over_target: float = 1.05  # every note clean at this much over the target tempo: "easy"
     hard_tempo_share: float = 0.92  # of the target tempo, or `target_share` clean: "hard", less than both is "again"
 
+    # Today's plan, in minutes. The shares are those of a day of twenty.
+    plan_minutes: int = 20
+    plan_fewest: int = 5
+    plan_most: int = 90
+    warm_up_minutes: int = 1
+    first_sight_share: float = 4.0
+    slow_notes_share: float = 4.0
+    passage_share: float = 4.0
+    new_tune_share: float = 4.0
+    signed_off_share: float = 3.0
+    step_least: int = 2  # a step shorter than this is left out of a short day
+    block_most: int = 6  # blocks on slow notes and a passage are short: longer ones take turns
+    rest_after: int = 25  # a rest of five minutes (trade, see Health in the check values)
+    rest_minutes: int = 5
+    rest_least: int = 12  # who skipped so much that less was played since the last rest needs none yet
+    stretched_most: float = 2.0  # what was skipped makes the steps left at most so much longer
+    passage_stale_days: int = 14  # a passage not played for so long waits until no newer one is under way
+    signs_at_first: int = 2  # lines for slow notes are in keys of at most so many signs, and one more for two levels
+    tune_over_level: float = 1.0  # a new tune may be so much harder than the level of the player's lines
+
 
 NUMBERS = CoachNumbers()
