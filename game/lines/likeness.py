@@ -14,7 +14,7 @@ from game.music.written import WrittenNote
 
 # Shares of notes or intervals from which a passage holds something (ours, from what the levels themselves hold: see
 # `tests.bench.lines`).
-_SOME, _MANY = 0.05, 0.14
+_SOME, _RHYTHM = 0.05, 0.03
 _SOLO_EIGHTHS = 0.5
 _FIVE_NOTES, _OCTAVE = 4, 7
 _EIGHTH, _DOTTED_QUARTER = Fraction(1, 2), Fraction(3, 2)
@@ -41,7 +41,7 @@ def level_like(passage: Passage) -> Level:
 def rhythm_like(passage: Passage, meter: Meter) -> int:
     """The number of the rhythm level whose cells the passage has."""
     heads = [event for bar in passage.bars for event in bar.events if isinstance(event, Note) and not event.grace]
-    rests = [event for bar in passage.bars for event in bar.events[:-1] if isinstance(event, Rest)]
+    rests = [event for bar in passage.bars for event in bar.events if isinstance(event, Rest) and event.length < 1]
     notes = passage.notes
     off_beat = [note for note in notes if note.onset % meter.beat_length % 1 == _EIGHTH]
     if not meter.compound and _some(notes, [head for head in heads if head.value.tuplet]):
@@ -61,4 +61,4 @@ def _is_solo(passage: Passage, notes: Sequence[WrittenNote]) -> bool:
 
 
 def _some(notes: Sequence[WrittenNote], found: Sequence[object]) -> bool:
-    return len(found) > _SOME * len(notes)
+    return len(found) > _RHYTHM * len(notes)

@@ -15,8 +15,12 @@ from game.lines.chords import Chord
 from game.lines.contour import window_of
 from game.lines.phrasing import CADENCE
 
-_REPEAT, _STEP, _THIRD, _LEAP = 0.25, 3.0, 1.3, 5.0
+_REPEAT, _STEP, _THIRD, _LEAP = 0.4, 3.0, 1.3, 5.0
 _TAKEN_UP = 0.6
+# How often a bar is made again that has been there in the same tune.
+_TRIES = 4
+# How likely a bar begins with a note outside its chord, beside one inside.
+_OUTSIDE = 0.12
 # Scale steps: more than a third is a leap.
 _THIRD_STEPS = 2
 
@@ -69,28 +73,41 @@ def ground_of(
 
 
 def sung(ground: Ground, letters: Sequence[str], rng: Random) -> list[list[int]]:
-    """The tune: for each bar the indices of its notes. Bars with the same letter may share their steps."""
+    """The tune: for each bar the indices of its notes. Bars with the same letter may share their steps, not all their
+    notes.
+    """
     rows: list[list[int]] = []
     steps_of: dict[str, list[int]] = {}
     first = _first(ground, rng)
     last = len(letters) - 1
     for bar, letter in enumerate(letters[:-1]):
-        steps = steps_of.get(letter, [])
-        row = _taken_up(ground, bar, first, steps, rng) if 0 < len(steps) == ground.counts[bar] - 1 else None
-        if row is None and letter == CADENCE:
-            row = _cadence(ground, bar, first, rng)
-        if row is None:
-            ahead = _ahead(ground, bar + 1, first, ground.counts[bar], rng)
-            row = [*_walk(ground, bar, first, ahead, ground.counts[bar], rng), ahead]
+        for _ in range(_TRIES):
+            *notes, ahead = _bar(ground, bar, letter, first, steps_of.get(letter, []), rng)
+            if notes not in rows:
+                break
         if letter != CADENCE:
-            steps_of[letter] = [after - before for before, after in pairwise(row[:-1])]
-        *notes, first = row
+            steps_of[letter] = [after - before for before, after in pairwise(notes)]
         rows.append(notes)
+        first = ahead
     moves = ground.counts[last] - 1
     if moves == 0:
         return [*rows, [first]]
     home = min(ground.tonics, key=lambda tonic: abs(tonic - first))
     return [*rows, [*_walk(ground, last, first, home, moves, rng), home]]
+
+
+def _bar(ground: Ground, bar: int, letter: str, first: int, steps: Sequence[int], rng: Random) -> list[int]:
+    """The notes of a bar and the first of the next; `steps` are those of an earlier bar with the same letter."""
+    count = ground.counts[bar]
+    row = None
+    if 0 < len(steps) == count - 1 and rng.random() < _TAKEN_UP:
+        row = _taken_up(ground, bar, first, steps, rng)
+    elif letter == CADENCE:
+        row = _cadence(ground, bar, first, rng)
+    if row is None:
+        ahead = _ahead(ground, bar + 1, first, count, rng)
+        row = [*_walk(ground, bar, first, ahead, count, rng), ahead]
+    return row
 
 
 def _first(ground: Ground, rng: Random) -> int:
@@ -100,7 +117,7 @@ def _first(ground: Ground, rng: Random) -> int:
 
 def _fit(ground: Ground, bar: int, index: int) -> float:
     """How well a bar begins with a note: a chord tone, near the height it should have."""
-    tone = 1.0 if index in ground.tones[bar] else 0.03
+    tone = 1.0 if index in ground.tones[bar] else _OUTSIDE
     return tone * exp(-abs(index - ground.aims[bar]) / 2) * ground.weights[index]
 
 
@@ -132,8 +149,6 @@ def _homeward(ground: Ground, here: int) -> int:
 
 def _taken_up(ground: Ground, bar: int, first: int, steps: Sequence[int], rng: Random) -> list[int] | None:
     """The steps of an earlier bar from another note, and the note they lead to; None where they do not fit."""
-    if rng.random() > _TAKEN_UP:
-        return None
     row = [first]
     for step in steps:
         row.append(row[-1] + step)

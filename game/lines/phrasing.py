@@ -23,7 +23,7 @@ _PHRASE_BARS = 4
 # Which bars of a phrase share their rhythm; the last bar of each is its cadence.
 _PLANS = {1: ("a",), 2: ("ab", "aa"), 3: ("aab", "aba", "abb", "abc", "aab")}
 _NEW_MATERIAL = 0.4
-_HELD = 0.15
+_HELD = 0.25
 # A phrase over changes ends early in its last bar; then it rests, and something leads on.
 _SOLO_ENDS = ("qr", "h", "qr", "esr")
 _LEADS = {24: ("R", "ree", "seee", "rse", "R"), 12: ("r", "se", "ee")}
@@ -163,8 +163,8 @@ def _bar(rhythm: Rhythm, flow: float, meter: Meter, rng: Random) -> tuple[Beat, 
 
 
 def _held(before: Beat, first: Beat) -> float:
-    """How likely two notes on the beat become a dotted half or a whole one."""
-    return _HELD if before.ticks >= 18 and before.ticks + first.ticks in (36, 48) else 0.0
+    """How likely two notes on the beat become one of two beats or more."""
+    return _HELD if min(before.ticks, first.ticks) >= 2 * EIGHTH and before.ticks + first.ticks in (24, 36, 48) else 0.0
 
 
 def _cadence(meter: Meter, rng: Random, *, last: bool) -> tuple[Beat, ...]:

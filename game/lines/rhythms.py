@@ -45,23 +45,22 @@ class Rhythm:
     early: float = 0.0
 
 
-_HALVES = {"qq": 3.0, "h": 1.5, "eeq": 2.5, "qee": 2.5, "eeee": 1.5}
+_BEATS = {"qq": 4.0, "h": 2.0, "qr": 0.5, "rq": 0.4}
+_HALVES = {**_BEATS, "qq": 3.0, "h": 1.5, "eeq": 2.5, "qee": 2.5, "eeee": 1.5}
 _QUARTERS = {"q": 3.0, "ee": 2.0}
 _DOTTED = {"d": 2.0, "qe": 3.0, "eee": 3.0}
 _WITH_DOTS = {**_HALVES, "de": 4.0}
-_WITH_RESTS = {**_WITH_DOTS, "seq": 1.5, "seee": 1.5, "qse": 1.0, "rq": 0.5, "ree": 0.5}
+_WITH_RESTS = {**_WITH_DOTS, "seq": 1.5, "seee": 1.5, "qse": 1.0, "ree": 0.5}
 _DOTTED_RESTS = {**_DOTTED, "see": 1.5, "qs": 1.0}
 _SYNCOPATED = {**_WITH_RESTS, "eqe": 4.0, "ed": 2.0}
 
 RHYTHMS = (
-    Rhythm(
-        number=1, name="whole beats", halves={"qq": 6.0, "h": 3.0}, quarters={"q": 1.0}, dotted={"d": 2.0, "eee": 1.0}
-    ),
+    Rhythm(number=1, name="whole beats", halves=_BEATS, quarters={"q": 1.0}, dotted={"d": 2.0, "eee": 1.0}),
     Rhythm(number=2, name="pairs of eighths", halves=_HALVES, quarters=_QUARTERS, dotted=_DOTTED),
     Rhythm(number=3, name="dotted quarters", halves=_WITH_DOTS, quarters=_QUARTERS, dotted=_DOTTED),
     Rhythm(
         number=4,
-        name="rests and off-beats",
+        name="eighth rests and off-beats",
         halves=_WITH_RESTS,
         quarters={**_QUARTERS, "se": 1.0},
         dotted=_DOTTED_RESTS,

@@ -78,7 +78,7 @@ def _targets(
     low, high = window_of(asked.level, scale, [asked.weights.get(pitch.midi, 1.0) for pitch in scale.pitches], rng)
     bottom, top = scale.pitches[low].staff_step, scale.pitches[high].staff_step
     line: list[Pitch] = []
-    at = 0
+    at: int | None = None
     for index, (cell, chord, over) in enumerate(zip(cells, chords, overs, strict=True)):
         aim = bottom + heights[cell.bar] * (top - bottom)
         tones = over.stable if index == len(cells) - 1 else over.tones
@@ -86,13 +86,15 @@ def _targets(
         guides = chord.letters[1::2]
         odds = [
             exp(-abs(step - aim) / 3)
-            * (_onward(step - at) if line else 1.0)
+            * (_onward(step - at) if at is not None else 1.0)
             * (_GUIDE_TONES if tones[step].step in guides else 1.0)
             * asked.weights.get(tones[step].midi, 1.0) ** _WEIGHING
             for step in steps
         ]
-        at = rng.choices(steps, odds)[0]
-        line.append(tones[at])
+        step = rng.choices(steps, odds)[0]
+        line.append(tones[step])
+        # A silent cell leaves the line where it was.
+        at = step if cell.struck else at
     return line
 
 
