@@ -121,5 +121,20 @@ class CoachNumbers:
     signs_at_first: int = 2  # lines for slow notes are in keys of at most so many signs, and one more for two levels
     tune_over_level: float = 1.0  # a new tune may be so much harder than the level of the player's lines
 
+    # Placing a new player: levels are those of fresh lines.
+    placing_notes: int = 12
+    placing_lines: int = 2
+    placing_gives_up: int = 4  # first notes in a row, all wrong, and the test is over: begin with the letters
+    placing_level: float = 3.0  # what is believed before: about here ...
+    placing_spread: float = 2.5  # ... with this standard deviation
+    placing_share: float = 0.80  # of the notes are found in time at one's own level
+    placing_slope: float = 1.1  # of the logit, a level
+    placing_lapse: float = 0.04
+    placing_quick_s: float = 3.0  # a note counts when it is found within this: no beginner is held to a fluent pace
+    placing_line_note: float = 0.3  # a note of a line weighs less than one alone: it leans on its neighbours
+    placing_letters_share: float = 0.60  # who gets fewer than this right, however slowly, begins with the letters
+    placing_time_s: float = 0.9  # who finds half of the notes faster than this begins in time ...
+    placing_time_share: float = 0.90  # ... if so many are right
+
 
 NUMBERS = CoachNumbers()
