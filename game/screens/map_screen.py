@@ -10,7 +10,7 @@ from game.desk.surroundings import Surroundings
 from game.desk.type import Face, typeset
 from game.desk.words import say
 from game.errors import HomefretError
-from game.instrument.played import NoteStarted
+from game.instrument.played import NoteRevised, NoteStarted, PlayedNote
 from game.music.keys import Key, spelled
 from game.music.names import name_in, spelling_of
 from game.neck.map import Home, NeckMap, Reach, roman
@@ -27,6 +27,8 @@ class MapScreen(Still):
     def __init__(self, around: Surroundings) -> None:
         super().__init__(around)
         self._aside = say("map.explain")
+        # The note played last and the homes chosen before it, in case it turns out to be none.
+        self._lately: tuple[PlayedNote, dict[int, tuple[int, int]]] | None = None
 
     @property
     def _map(self) -> NeckMap:
@@ -59,8 +61,19 @@ class MapScreen(Still):
 
     def hear(self, event: NoteStarted) -> Destination | None:
         if event.note.place is not None:
+            self._lately = event.note, self.around.settings.choices
             self._move_home(event.note.place)
         return None
+
+    def revise(self, event: NoteRevised) -> None:
+        """A home moved by what nobody played is moved back; one that was slid to lies where the slide came to."""
+        if self._lately is None or self._lately[0] != event.before:
+            return
+        _, before = self._lately
+        self._lately = None
+        self._settle(choices=before)
+        if event.after is not None and event.after.place is not None:
+            self._move_home(event.after.place)
 
     def _move_home(self, place: Place) -> None:
         moved = self._map.with_choice(place)

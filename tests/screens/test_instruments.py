@@ -9,8 +9,8 @@ from game.coach.stages import Stage
 from game.instrument.delay import period_s
 from game.instrument.dirt import NO_LIMITS
 from game.judging.verdicts import Verdict
-from game.neck.tuning import Place
-from game.screens.destinations import ToDelay, ToInstruments, ToPage, ToSetUp
+from game.neck.tuning import STANDARD, Place
+from game.screens.destinations import ToDelay, ToInstruments, ToMap, ToPage, ToSetUp
 from game.settings import DeviceSettings, InstrumentKind, Settings, load
 from tests.screens.plugged_in import NAME, Plugged
 from tests.screens.table import Table
@@ -201,6 +201,17 @@ def test_a_forgotten_device_is_taken_for_a_guitar_as_most_are(table):
     table.go(ToInstruments())
     table.key(pygame.K_BACKSPACE)
     assert not table.around.settings.devices
+
+
+def test_a_ghost_moves_no_home_and_a_whole_map_is_set_up_by_playing_it_from_bottom_to_top(table, pickup):
+    table.go(ToMap())
+    pickup.pluck(Place(3, 2), lasts_s=0.001)
+    assert not table.around.settings.choices
+    low = [Place(string, fret) for string in (6, 5) for fret in (7, 8, 9)]
+    for place in low:
+        pickup.pluck(place)
+    homes = table.around.settings.neck_map().places
+    assert [homes[STANDARD.sounding(place)] for place in low] == low
 
 
 def test_at_ones_own_pace_the_time_an_instrument_is_away_counts_for_nothing(table, pickup):
