@@ -46,7 +46,7 @@ class FinishedTake:
     @property
     def timed(self) -> bool:
         """Whether rhythm was asked for."""
-        return self.stage in (Stage.RHYTHM, Stage.TIME)
+        return self.stage in (Stage.RHYTHM, Stage.TIME, Stage.SIGHT)
 
     @property
     def summary(self) -> Summary:

@@ -83,6 +83,8 @@ class ClickPage(TimePage):
 
     @property
     def commands(self) -> dict[int, Callable[[float], Destination | None]]:
+        if self.at_sight:
+            return {pygame.K_SPACE: lambda _: self.begin()}
         return {
             **super().commands,
             pygame.K_SPACE: lambda _: self.begin(),
@@ -116,6 +118,8 @@ class ClickPage(TimePage):
             self._pencil_left()
 
     def _is_first_note(self, played: PlayedNote) -> bool:
+        if self.covered:
+            return True
         """The first note of the passage, or of the bar at which a paused take goes on."""
         expected = self.take.expected
         first = next((note for note in expected if note.note.heads[0].bar >= self._resume_bar), expected[0])
@@ -128,6 +132,7 @@ class ClickPage(TimePage):
         """Begin the count-in, at the beginning or at the bar where the take was paused."""
         if self.running:
             return
+        self.turn_up()
         onset_s = self.sound.start_clicks(self.around.clock)
         self.take.start(onset_s - self._resume_quarters * self.take.quarter_s)
         self.view.aside = ""
@@ -203,6 +208,8 @@ class ClickPage(TimePage):
 
     def _pencil_left(self) -> None:
         """Pencil what happened in the bars that have been left, and only there."""
+        if self.at_sight:
+            return
         passage, shown = self.tune.passage, self.take.shown
         judged = [
             (note, shown[note.n])
@@ -230,6 +237,9 @@ class ClickPage(TimePage):
 
     def commanded(self, plucks: int, now_s: float) -> Destination | None:
         """One pluck of the free string pauses or goes on, three go slower."""
+        if plucks == 1 and self.at_sight:
+            self.begin()
+            return None
         if plucks == 1:
             self.pause(now_s)
             return None

@@ -73,8 +73,15 @@ class OpenTune:
             self, stage=stage, pulse=Pulse.FREE, tempo_bpm=None, one_a_click=False, settling=False, reason=""
         )
 
+    def at_sight(self) -> "OpenTune":
+        """The whole tune at first sight, once through, at the player's own pace."""
+        whole = whole_tune(self.passage.score)
+        return replace(self.in_stage(Stage.SIGHT), passages=(whole,), index=0)
+
     def next_stage(self) -> "OpenTune":
         """The stage after this one, then letters again."""
+        if self.stage not in _STAGES:
+            return self.in_stage(Stage.PLACES)
         return self.in_stage(_STAGES[(_STAGES.index(self.stage) + 1) % len(_STAGES)])
 
     def by_the_click(self) -> "OpenTune":

@@ -28,14 +28,18 @@ class FreePage(TimePage):
         # Since when the instrument is away, and how long it was in all: both are left out of the take.
         self._lost_s: float | None = None
         self._away_s = 0.0
-        keys = ("K", "keys.metronome"), ("O", "keys.still"), ("keys.space", "keys.count")
-        free = free_string_keys(around, tune.neck_map, "keys.free_free")
+        keys: tuple[tuple[str, str], ...] = ("K", "keys.metronome"), ("O", "keys.still"), ("keys.space", "keys.count")
+        if self.at_sight:
+            keys = (("keys.space", "keys.turn_up"),)
+        free = free_string_keys(around, tune.neck_map, "keys.free_sight" if self.at_sight else "keys.free_free")
         self.view.keys = (*free, *foot_keys(*keys))
         self.view.aside = say("marked.free") if self._unheard else tune.reason or say(f"{tune.stage.value}.begin")
         self._look()
 
     @property
     def commands(self) -> dict[int, Callable[[float], Destination | None]]:
+        if self.at_sight:
+            return {pygame.K_SPACE: lambda _: self.turn_up()}
         marking = {pygame.K_RETURN: lambda _: ToMarking(self.tune)} if self._unheard else {}
         return {**super().commands, pygame.K_SPACE: lambda _: self._count(), **marking}
 
@@ -71,6 +75,9 @@ class FreePage(TimePage):
         return replace(played, started_s=played.started_s - self._away_s, arrived_s=arrived_s)
 
     def play(self, played: PlayedNote) -> None:
+        if self.covered:
+            self.turn_up()
+            return
         played = self._without_time_away(played)
         self.view.aside = ""
         self._kept.played(played)
@@ -97,9 +104,14 @@ class FreePage(TimePage):
 
     def commanded(self, plucks: int, now_s: float) -> Destination | None:
         """One pluck of the free string shows the counts, three put the metronome on."""
+        if plucks == 1 and self.at_sight:
+            self.turn_up()
+            return None
         if plucks == 1:
             self._count()
             return None
+        if self.at_sight:
+            return super().commanded(plucks, now_s)
         return self.wish(Wish.METRONOME_NOW) if plucks == MOST_PLUCKS else super().commanded(plucks, now_s)
 
     def stop(self) -> ToResult | ToShelf:

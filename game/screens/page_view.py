@@ -172,7 +172,7 @@ def stage_in_words(tune: OpenTune) -> str:
     """What is asked, and by which clock: "places", "time, your own pace", "time, ♩ = 76"."""
     stage = say(f"{tune.stage.value}.name")
     if tune.tempo_bpm is None:
-        return say("time.free", stage=stage) if tune.stage in (Stage.RHYTHM, Stage.TIME) else stage
+        return say("time.free", stage=stage) if tune.stage in (Stage.RHYTHM, Stage.TIME, Stage.SIGHT) else stage
     key = "time.one_a_click" if tune.one_a_click else "time.click"
     return say(key, stage=stage, beat=beat_in_words(tune.passage.bars[0].meter), bpm=tune.tempo_bpm)
 

@@ -39,7 +39,7 @@ def page_for(around: Surroundings, tune: OpenTune) -> PageScreen:
         from game.screens.click_page import ClickPage  # noqa: PLC0415
 
         return ClickPage(around, tune)
-    if tune.stage in (Stage.RHYTHM, Stage.TIME):
+    if tune.stage in (Stage.RHYTHM, Stage.TIME, Stage.SIGHT):
         from game.screens.free_page import FreePage  # noqa: PLC0415
 
         return FreePage(around, tune)

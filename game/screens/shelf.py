@@ -118,14 +118,17 @@ class ShelfScreen(Still):
             return self._open()
         if self._typing:
             self._type(event)
-            return None
-        if self._looks_otherwise(event):
-            return None
+        elif not (self._looks_otherwise(event) or self._chose_part(event)):
+            return self._open(at_sight=True) if event.key == pygame.K_f else _LEADS_TO.get(event.key)
+        return None
+
+    def _chose_part(self, event: pygame.event.Event) -> bool:
+        """Whether this key answers which part of a dropped tune is meant."""
         to_choose = self.around.arrivals.to_choose
-        if to_choose is not None and event.unicode.isdigit() and 1 <= int(event.unicode) <= len(to_choose.names):
-            self.around.say(self.around.arrivals.drop(to_choose.path, int(event.unicode)))
-            return None
-        return _LEADS_TO.get(event.key)
+        if to_choose is None or not event.unicode.isdigit() or not 1 <= int(event.unicode) <= len(to_choose.names):
+            return False
+        self.around.say(self.around.arrivals.drop(to_choose.path, int(event.unicode)))
+        return True
 
     def _looks_otherwise(self, event: pygame.event.Event) -> bool:
         """Whether this key begins a search or asks for another order."""
@@ -161,14 +164,16 @@ class ShelfScreen(Still):
         self._chosen = row
         return None
 
-    def _open(self) -> Destination | None:
+    def _open(self, *, at_sight: bool = False) -> Destination | None:
+        """The chosen tune: as the coach says, or at first sight."""
         if not self._entries:
             return None
         self.around.opened = self._entries[self._chosen]
         try:
             score = open_entry(self.around.opened)
             now_seen(self.around.opened.name)
-            return ToPage(open_tune(score, self.around.settings.neck_map()))
+            tune = open_tune(score, self.around.settings.neck_map())
+            return ToPage(tune.at_sight(), chosen=True) if at_sight else ToPage(tune)
         except HomefretError as error:
             self.around.say_error(error)
         return None
@@ -248,6 +253,7 @@ class ShelfScreen(Still):
             ("keys.enter", "keys.open"),
             ("/", "keys.search"),
             ("O", "keys.order"),
+            ("F", "keys.first_sight"),
             ("N", "keys.fresh_line"),
             ("M", "keys.map"),
             ("S", "keys.settings"),

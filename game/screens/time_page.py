@@ -16,6 +16,7 @@ from game.practice.kept import KeptTake
 from game.practice_log.records import Terms
 from game.screens.destinations import Destination, OpenTune, ToPage, ToResult
 from game.screens.music_on_page import MovingMusic, StillMusic
+from game.screens.notated_music import NotatedMusic
 from game.screens.page_screen import PageScreen
 from game.sound import silence
 
@@ -27,6 +28,22 @@ class TimePage(PageScreen):
         super().__init__(around, tune)
         self.sound = around.sound or silence(around.settings)
         self.show_music()
+
+    @property
+    def at_sight(self) -> bool:
+        """Whether this is music met for the first time: once through, as notated, and no help."""
+        return self.tune.stage is Stage.SIGHT
+
+    @property
+    def covered(self) -> bool:
+        """Whether the page has still to be turned up."""
+        return isinstance(self.view.music, NotatedMusic) and self.view.music.covered
+
+    def turn_up(self) -> None:
+        """Let the player see the page."""
+        if isinstance(self.view.music, NotatedMusic):
+            self.view.music.covered = False
+            self.view.aside = ""
 
     def play(self, played: PlayedNote) -> None:
         """A note of the player's."""
@@ -49,7 +66,9 @@ class TimePage(PageScreen):
     def show_music(self) -> None:
         """The staff that moves, or the page that stands still, as the player has set it."""
         area, passage = self.view.staff_area, self.tune.passage
-        if self.around.settings.still:
+        if self.at_sight:
+            self.view.music = NotatedMusic(self.around, self.tune.score, area)
+        elif self.around.settings.still:
             slip = self.around.settings.slip and self.tune.tempo_bpm is not None
             self.view.music = StillMusic(self.around, passage, area, slip=slip)
         else:
