@@ -47,7 +47,10 @@ def read_abc(source: TuneSource, part: int | None, read: Reading | None) -> Scor
     warnings += [re.sub(r"#(\d+)", lambda found: _number(counted, int(found[1])), line) for line in reader.warnings()]
     if not open_bars:
         raise TuneError(f"{source.name}: has no notes to play in this tune; choose another")
-    warnings += _odd_bars(open_bars, counted)
+    if reader.meter_named:
+        warnings += _odd_bars(open_bars, counted)
+    else:
+        warnings.append("The tune names no metre: 4/4 was assumed, and its bars stand as they are.")
     order, said_of_order = _in_parts(open_bars, tune.first("P"))
     if len(order) > MAX_BARS:
         raise TuneError(f"{source.name}: its parts come to {len(order):,} bars, more than {MAX_BARS:,}; cut it up")

@@ -100,7 +100,7 @@ def meter_of(value: str, line: str) -> Meter | None:
     found = _METER.search(words)
     if found is None:
         return None
-    beats = sum(int(part) for part in re.findall(r"\d{1,4}", found[1]))
+    beats = sum(int(part) for part in re.findall(r"\d+", found[1]))
     unit = int(found[2])
     if not 1 <= beats <= MAX_BEATS or unit not in UNITS:
         raise TuneError(

@@ -36,7 +36,7 @@ from game.tunes.abc_tokens import (
 )  # fmt: skip
 from game.tunes.chord_text import chord_of
 from game.tunes.clean_text import cleaned
-from game.tunes.limits import MAX_BARS
+from game.tunes.limits import MAX_BARS, MAX_SIGNS
 from game.tunes.marks import with_words
 
 _PLACES_OF_WORDS = "^_<>@"
@@ -56,6 +56,7 @@ class VoiceReader:
         unit = tune.first("L")
         self._unit = unit_length_of(unit, f"{name}: the header") if unit else default_length(meter)
         self._meter = meter or Meter()
+        self.meter_named = meter is not None
         self._bars = BarMaker(name, self._key.key, self._meter)
         self._propagate = next(
             (value.split()[-1] for letter, value in tune.header if letter == "%%" and "propagate-acc" in value), "pitch"
@@ -65,7 +66,7 @@ class VoiceReader:
         self._tuplet: tuple[Tuplet, int] | None = None
         self._tie: Atom | None = None
         self._overlaid = False
-        self._line = 0
+        self._line = self._signs = 0
         self._voice = voice
         if not self._key.usual:
             self._leave_out("A key signature that is not the usual one stands at the notes")
@@ -106,7 +107,10 @@ class VoiceReader:
             # Our bar ends; accidentals hold on, for the text has no bar line.
             self._bar_line(BarSign("", ""))
 
-    def _take(self, sign: Sign) -> None:  # noqa: C901 - one line a kind of sign
+    def _take(self, sign: Sign) -> None:  # noqa: C901, PLR0912 - one line a kind of sign
+        self._signs += 1
+        if self._signs > MAX_SIGNS:
+            raise TuneError(f"{self._name}: holds more than {MAX_SIGNS:,} signs, no tune does; cut it up")
         if self._overlaid and not isinstance(sign, BarSign | Field):
             return
         match sign:
@@ -162,6 +166,7 @@ class VoiceReader:
             if meter is None:
                 self._leave_out("Music without a metre is counted in the metre before it")
             self._meter = meter or self._meter
+            self.meter_named = self.meter_named or meter is not None
         elif letter == "L":
             self._unit = unit_length_of(value, where)
         elif letter == "P":

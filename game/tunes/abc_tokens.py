@@ -16,7 +16,7 @@ _TUPLET = re.compile(r"\((\d)(?::(\d*))?(?::(\d*))?")
 _FIELD = re.compile(r"\[([A-Za-z]):([^\]]{0,200})\]")
 _TEXT = re.compile(r'"([^"]*)"?')
 _DECORATION = re.compile(r"!([^!|\[\]]{1,40})!|\+([^+|\[\]]{1,40})\+")
-_GRACES = re.compile(r"\{([^}]*)\}?")
+_GRACES = re.compile(r"\{([^}]{0,200})\}?")
 _CHORD = re.compile(r"\[([^\]|]{0,200})\]" + _LENGTH + r"(-?)")
 _BAR = re.compile(r"\.?(\[?(?:\|\]?|:)+)(?:\[?(\d[\d,.\-]{0,20}))?|\[(\d[\d,.\-]{0,20})")
 _BROKEN = re.compile(r">+|<+")
@@ -107,7 +107,7 @@ class Field:
 
 @dataclass(frozen=True, slots=True)
 class Unread:
-    """A sign that is passed over: `&` starts a second voice on top, `-` ties, others are unknown."""
+    """Any other sign: `&` starts a second voice on top, `-` ties, the rest are ornaments or unknown."""
 
     sign: str
 
@@ -121,7 +121,7 @@ def signs_of(line: str, number: int) -> Iterator[Sign]:
     while at < len(line):
         found = _sign_at(line, at, number)
         if found is None:
-            if line[at] in "&-^_=":
+            if not line[at].isspace():
                 yield Unread(line[at])
             at += 1
             continue

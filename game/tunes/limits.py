@@ -15,6 +15,8 @@ MAX_ELEMENTS = 1_000_000
 MAX_PARTS = 200
 MAX_BARS = 1_000
 MAX_NOTES = 10_000
+# Of a text of ABC: notes, bar lines, ornaments, whatever stands between them.
+MAX_SIGNS = 60_000
 # A bar of the longest metre, 64/1, holds 256 quarter notes.
 MAX_BAR_QUARTERS = 256
 MAX_DIVISIONS = 1_000_000

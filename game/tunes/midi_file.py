@@ -20,7 +20,7 @@ DRUMS = 9
 # Standard MIDI File 1.1: without a tempo, 120 quarter notes a minute.
 _DEFAULT_QUARTER_S = 0.5
 _MAX_QUARTERS = MAX_BARS * 16
-_MAX_MESSAGES = 200_000
+_MAX_MESSAGES = 100_000
 _FIFTHS_OF_NAME = {Key(fifths, minor=minor).name: (fifths, minor) for fifths in range(-7, 8) for minor in (False, True)}
 
 
@@ -119,9 +119,10 @@ def _parts_of(track: Any, number: int, ticks: float, taken: _Taken, name: str) -
     for message in track:
         taken.messages += 1
         now += int(message.time)
-        at = now / ticks
-        if taken.messages > _MAX_MESSAGES or at > _MAX_QUARTERS:
+        # Whole numbers before the division: a broken file may count further than a float reaches.
+        if taken.messages > _MAX_MESSAGES or now > _MAX_QUARTERS * ticks:
             raise TuneError(f"{name}: is a MIDI file far longer than a tune; export a shorter one, or one part alone")
+        at = now / ticks
         kind = message.type
         if kind in {"note_on", "note_off"} and message.channel != DRUMS:
             key = (message.channel, message.note)

@@ -1,18 +1,26 @@
-"""Hostile and broken files: each ends in one clear sentence, before anything heavy looks at it."""
+"""Hostile and broken files of all kinds: each ends in one clear sentence, under the limits, the library unharmed."""
 
 import io
+import json
 import struct
+import subprocess
+import sys
 import zipfile
+from pathlib import Path
 
 import pytest
 
 from game.errors import TuneError
+from game.tunes.adding import Adder, files_in
 from game.tunes.limits import MAX_FILE_BYTES
 from game.tunes.reading import read_tune
 from game.tunes.reading_process import ReadingProcess
+from game.tunes.source import source_of
 
+from .fuzzing import KINDS
 from .hand_written import ATTRIBUTES, measure, note, parts, score
 
+ROOT = Path(__file__).parents[2]
 QUARTERS = "".join(note(name) for name in ("C4", "D4", "E4", "F4"))
 
 
@@ -191,3 +199,142 @@ def test_the_reader_may_not_take_all_memory():
         pid = process._process.pid
         assert resource.prlimit(pid, resource.RLIMIT_AS) == (1_000_000_000, 1_000_000_000)
         assert resource.prlimit(pid, resource.RLIMIT_CPU) == (30, 30)
+
+
+HEADER = b"X:1\nT:T\nM:4/4\nL:1/4\nK:C\n"
+MANY = 900_000
+
+
+def midi(*tracks: bytes, division: bytes = b"\x01\xe0", count: int | None = None) -> bytes:
+    """A MIDI file of raw tracks."""
+    head = b"MThd\x00\x00\x00\x06\x00\x01" + (len(tracks) if count is None else count).to_bytes(2, "big") + division
+    return head + b"".join(b"MTrk" + len(track).to_bytes(4, "big") + track for track in tracks)
+
+
+NOTE = b"\x00\x90\x3c\x40\x83\x60\x80\x3c\x40"
+END = b"\x00\xff\x2f\x00"
+
+# Text and bytes that ABC and MIDI readers could choke on; the part of the sentence that must be there.
+OTHER_CASES = {
+    "ABC: 2 MB": (HEADER + b"C" * 2_000_000, "is larger than 1 MB"),
+    "ABC: no key": (b"X:1\nT:Ford\nM:4/4\nCDEF\n", "is not a music file we know"),
+    "ABC: no music": (HEADER, "has no notes to play"),
+    "ABC: only rests": (HEADER + b"z4|z4|", "has no notes to play"),
+    "ABC: brackets": (HEADER + b"[" * MANY, "holds more than 60,000 signs"),
+    "ABC: quotes": (HEADER + b'"' * MANY, "holds more than 60,000 signs"),
+    "ABC: braces": (HEADER + b"{" * MANY, "has no notes to play"),
+    "ABC: accidentals": (HEADER + b"^" * MANY, "holds more than 60,000 signs"),
+    "ABC: tuplets": (HEADER + b"(9:9:9" * (MANY // 6), "holds more than 60,000 signs"),
+    "ABC: bars": (HEADER + b"C|" * 1_001, "more than 1,000 bars"),
+    "ABC: notes": (HEADER + b"CCCCCCCCCCCC|" * 900, "more than 10,000 notes"),
+    "ABC: graces": (HEADER + b"{" + b"c" * MANY + b"}C", "more than 10,000 notes"),
+    "ABC: one endless bar": (HEADER + b"C" * 9_000, "bar 1 lasts 9000 quarter notes"),
+    "ABC: rests of bars": (HEADER + b"Z9999", "line 6 has a rest of 9,999 bars"),
+    "ABC: a long note": (HEADER + b"C99999", "line 6 has a note length of 99999"),
+    "ABC: a note of nothing": (HEADER + b"C0", "line 6 has a note length of 0"),
+    "ABC: divided by nothing": (HEADER + b"C/0", "line 6 has a note length of /0"),
+    "ABC: slashes": (HEADER + b"C" + b"/" * MANY, "line 6 has a note length of ////////,"),
+    "ABC: commas": (HEADER + b"C" + b"," * MANY, "out of all octaves"),
+    "ABC: a metre of 0": (HEADER.replace(b"4/4", b"0/4") + b"C", "the header has a metre of 0/4"),
+    "ABC: a metre of a million": (HEADER.replace(b"4/4", b"1000000/4") + b"C", "has a metre of 1000000/4"),
+    "ABC: fifths of a whole": (HEADER.replace(b"4/4", b"4/5") + b"C", "has a metre of 4/5"),
+    "ABC: an unheard length": (HEADER.replace(b"1/4", b"99/1") + b"C", "has a default length of '99/1'"),
+    "ABC: endless repeats": (HEADER + b"|:C[1-64 C:|" * 300, "more than 5,000 bars when written out"),
+    "ABC: endless parts": (b"X:1\nP:(A99)99\nL:1/4\nK:C\nP:A\nC|C|\n", "its parts come to .* more than 1,000"),
+    "ABC: tunes": (b"X:1\nK:C\nC\n\n" * 6_000, "holds 6,000 tunes, more than 5,000"),
+    "MIDI: 2 MB": (midi(NOTE * 250_000), "is larger than 1 MB"),
+    "MIDI: no tracks": (midi(), "without notes"),
+    "MIDI: a promise of tracks": (midi(count=65_535), "without notes"),
+    "MIDI: cut short": (midi(NOTE + END)[:-6], "is a broken MIDI file"),
+    "MIDI: header alone": (b"MThd", "is a broken MIDI file"),
+    "MIDI: counts in nothing": (midi(NOTE + END, division=b"\x00\x00"), "counts in nothing"),
+    "MIDI: an endless number": (midi(b"\x81" * 20_000 + b"\x00\x90\x3c\x40" + END), "far longer than a tune"),
+    "MIDI: a note in a thousand years": (midi(b"\xff\xff\xff\x7f\x90\x3c\x40" * 9 + END), "far longer than a tune"),
+    "MIDI: a long message": (midi(b"\x00\xff\x01\xff\xff\xff\x7fabc"), "is a broken MIDI file"),
+    "MIDI: notes": (midi(NOTE * 10_001 + END), "more than 10,000 notes"),
+    "MIDI: messages": (midi(b"\x00\xb0\x07\x40" + b"\x00\x07\x40" * 110_000 + END), "far longer than a tune"),
+    "MIDI: bars": (midi(b"\x00\xff\x58\x04\x01\x06\x18\x08" + NOTE * 100 + END), "has 1,001 bars"),
+    "MIDI: a metre every tick": (
+        midi(b"\x01\xff\x58\x04\x04\x02\x18\x08" * 1_100 + NOTE + END),
+        "changes its metre or key more often than 1,000 times",
+    ),
+    "MIDI: drums": (midi(NOTE.replace(b"\x90", b"\x99").replace(b"\x80", b"\x89") + END), "without notes"),
+    "MIDI: an impossible key": (midi(b"\x00\xff\x59\x02\x63\x07" + NOTE + END), "is a broken MIDI file"),
+}
+
+
+@pytest.mark.parametrize(("content", "sentence"), OTHER_CASES.values(), ids=OTHER_CASES)
+def test_a_hostile_abc_or_midi_file_ends_in_one_clear_sentence(content, sentence, reading_process):
+    """What is wrong and what to do, with the file's name, read in the watched process."""
+    with pytest.raises(TuneError, match=sentence) as caught:
+        read_tune(content, name="tune.abc", process=reading_process)
+    said = str(caught.value)
+    assert said.startswith(("tune.abc: ", "the repeats of this tune"))
+    assert "\n" not in said
+    assert len(said) < 300
+    assert not reading_process.ended
+
+
+GOOD_ALL_THE_SAME = {
+    "an unknown field": HEADER + b"Q:fast\nCDEF|",
+    "bytes of no encoding": HEADER + bytes(range(128, 256)) * 100 + b"C",
+    "a key of nonsense": HEADER.replace(b"K:C", b"K:" + b"^a" * 50_000) + b"CDEF|",
+    "lines without end": HEADER + b"C|" + b"\\\n" * 50_000,
+    "chords without end": HEADER + b'"C"' * 50_000 + b"C",
+    "voices without end": HEADER + b"".join(b"V:%d\nC\n" % voice for voice in range(20_000)),
+    "MIDI notes that never end": midi(b"\x00\x90\x3c\x40\x83\x60\x90\x3e\x40" + END),
+    "MIDI with system exclusive": midi(b"\x00\xf0\x03\x01\x02\xf7" + NOTE + END),
+    "MIDI in film frames": midi(NOTE + END, division=b"\xe8\x28"),
+}
+
+
+@pytest.mark.parametrize("content", GOOD_ALL_THE_SAME.values(), ids=GOOD_ALL_THE_SAME)
+def test_what_is_only_strange_is_read(content, reading_process):
+    """With what can be made of it."""
+    assert read_tune(content, name="odd", process=reading_process).bars
+
+
+def test_an_abc_text_is_never_taken_for_a_path_or_an_address(tmp_path, monkeypatch, reading_process):
+    """Its text holds both; nothing is opened beside it, nothing written."""
+    monkeypatch.chdir(tmp_path)
+    head = b"X:1\nT:/etc/hostname\nF:http://localhost:1/x.abc\nM:4/4\nL:1/4\nK:C\n"
+    text = head + b"%%abc-include /etc/hostname\nI:abc-include x\nC4|\n"
+    assert read_tune(text, name="tune.abc", process=reading_process).title == "/etc/hostname"
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_abc_and_midi_are_read_under_the_limits_too():
+    """A reader of ours that takes for ever, or all memory, ends in one sentence: both in a process of their own."""
+    with ReadingProcess(wall_s=0.01) as process:
+        source = source_of(HEADER + b"C4", "tune.abc")
+        with pytest.raises(TuneError, match="could not be read within"):
+            process.read_text(source, None, None)
+    assert len(read_tune(HEADER + b"C4", name="tune.abc").bars) == 1
+
+
+def test_hostile_files_leave_the_library_as_it_was(tmp_path):
+    """All of them in one folder, and one good tune among them."""
+    home, folder = tmp_path / "library", tmp_path / "in"
+    folder.mkdir()
+    chosen = [content for content, _ in (*OTHER_CASES.values(), *CASES.values()) if len(content) < 20_000]
+    for number, content in enumerate(chosen):
+        (folder / f"{number:02}.abc").write_bytes(content)
+    (folder / "good.abc").write_bytes(HEADER + b"CDEF|")
+    with Adder(folder=home) as adder:
+        came = [one for path in files_in([folder]) for one in adder.added(path)]
+    assert [one.path.name for one in came if one.entry] == ["good.abc"]
+    assert all(one.fault and "\n" not in one.fault for one in came if not one.entry)
+    assert len(list(home.iterdir())) == 3
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_mutated_files_are_read_or_refused_and_nothing_else(kind):
+    """A hundred of each kind, each in a forked child; `python -m tests.bench.fuzz` does ten thousand."""
+    command = [sys.executable, "-m", "tests.tunes.fuzzing", kind, "100", "20261125"]
+    done = subprocess.run(command, cwd=ROOT, capture_output=True, text=True, check=False, timeout=300)
+    assert done.returncode == 0, done.stderr
+    told = json.loads(done.stdout)
+    assert told["faults"] == [], done.stderr
+    assert told["read"] + told["refused"] == 100
+    assert told["read"] >= 20
+    assert told["worst_mb"] < 1_000
