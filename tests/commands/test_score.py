@@ -9,6 +9,7 @@ import jsonschema
 import pytest
 
 from game.paths import shipped
+from tests.tunes.made_midi import midi_bytes, steps
 
 ROOT = Path(__file__).parents[2]
 SCHEMA = json.loads(shipped("content", "schemas", "score.schema.json").read_text(encoding="utf-8"))
@@ -79,6 +80,34 @@ def test_another_position_gives_other_homes():
     """The same first note in position II."""
     near = answer(TUNES / "02-ah-vous-dirai-je-maman.musicxml", "--position", "2")["notes"][0]
     assert (near["written"], near["string"], near["fret"]) == ("F4", 4, 3)
+
+
+ABC = 'X:1\nT:Ford\nM:3/4\nL:1/4\nK:Gm\nG|:"Gm"GAB|1 ^F3:|2 G2|]\n\nX:2\nT:Mill\nM:4/4\nL:1/4\nK:C\nC4|\n'
+
+
+def test_an_abc_tune_is_answered_like_any_other(tmp_path):
+    """Repeats written out, chords, pickup; of several tunes one is chosen."""
+    path = tmp_path / "book.abc"
+    path.write_text(ABC)
+    read = answer(path, "--part", 1)
+    assert (read["format"], read["title"], read["key_fifths"], read["meter"]) == ("abc", "Ford", -2, "3/4")
+    assert [note["written"] for note in read["notes"]] == ["G4", "G4", "A4", "Bb4", "F#4", "G4", "A4", "Bb4", "G4"]
+    assert (read["pickup"], [chord["text"] for chord in read["chords"]]) == ("1", ["Gm", "Gm"])
+    done = homefret(path)
+    assert (done.returncode, done.stdout) == (2, "")
+    assert done.stderr == "homefret: book.abc: holds 2 tunes (1 Ford, 2 Mill); choose one with --part N\n"
+
+
+def test_a_midi_file_is_answered_with_its_guesses_in_the_warnings(tmp_path):
+    """Spelled in the key that was found, in 4/4."""
+    path = tmp_path / "played.mid"
+    path.write_bytes(midi_bytes(steps(1, 0.5, 0.5, 1, 1, 4, first=48)))
+    read = answer(path)
+    assert (read["format"], read["meter"], read["bars"]) == ("midi", "4/4", 2)
+    assert [note["sounding"] for note in read["notes"]] == [48, 50, 52, 53, 55, 57]
+    assert [note["onset"] for note in read["notes"]] == ["0", "1", "3/2", "2", "3", "4"]
+    assert any("4/4 was assumed" in said for said in read["warnings"])
+    assert any("was guessed from its notes" in said for said in read["warnings"])
 
 
 def test_people_get_a_table():
