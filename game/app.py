@@ -20,7 +20,16 @@ from game.desk.type import Face, fitted
 from game.desk.words import as_sentence, say
 from game.errors import HomefretError
 from game.instrument.played import NoteRevised, NoteStarted
-from game.screens.destinations import Destination, Leave, OpenTune, ToFreshLine, ToPage, ToShelf
+from game.screens.destinations import (
+    Destination,
+    Leave,
+    OpenTune,
+    ToFreshLine,
+    ToPage,
+    ToPlanned,
+    ToShelf,
+    ToToday,
+)
 from game.screens.screen import Screen
 from game.screens.shelf import ShelfScreen
 
@@ -217,6 +226,8 @@ class App:
             from game.screens.fresh_line import open_fresh_line
 
             destination = ToPage(open_fresh_line(self.around, self._chance))
+        if isinstance(destination, ToPlanned):
+            destination = self._planned(destination)
         if isinstance(destination, ToPage):
             from game.screens.pages import page_for
 
@@ -224,6 +235,24 @@ class App:
         from game.screens.standing import standing_at
 
         return standing_at(self.around, destination)
+
+    def _planned(self, destination: ToPlanned) -> Destination:
+        """The music of the step that stands next, what follows a take of it, or the plan when the step is over."""
+        from game.screens.planned import next_planned, open_planned, wants_other_music
+
+        planning = self.around.planning
+        if planning is None:
+            return ToShelf()
+        after = destination.after
+        if after is None:
+            return ToPage(open_planned(self.around, planning, self._chance), chosen=True)
+        tune = next_planned(planning, after.tune, after.decision)
+        if tune is not None:
+            return ToPage(tune, chosen=True)
+        if wants_other_music(planning):
+            return ToPage(open_planned(self.around, planning, self._chance), chosen=True)
+        planning.step_over()
+        return ToToday()
 
     def _coached(self, destination: ToPage) -> OpenTune:
         """The tune in the stage and at the tempo the coach wants, unless the player chose."""

@@ -71,7 +71,8 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
     `staff_space_px` is the distance of two staff lines at a window 1080 px high; at least 22 is easy to read from a
     metre away. `base_channel` is the MIDI channel of string 1, 1 to 11. `still` shows lines that stand still in timed
     stages, `slip` covers the bar being played. `volume` is 0 to 1; `target_bpm`, in the metre's own beat, is the
-    tempo at which a passage is signed off. `line_level` is that of fresh lines, 1 to 8.
+    tempo at which a passage is signed off. `line_level` is that of fresh lines, 1 to 8,
+    `plan_minutes` how long today's plan is.
     `device` is the one listened to, empty for whichever plays; `devices` how each reports, by its name; `pedals` the
     controllers that command; `limits` by what a pickup's dirt is told apart.
     """
@@ -96,6 +97,7 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
     clicking: Clicking = Clicking.EVERY_BEAT
     target_bpm: int = 100
     line_level: int = 1
+    plan_minutes: int = 20
     device: str = ""
     devices: dict[str, DeviceSettings] = {}
     pedals: tuple[int, ...] = USUAL_PEDALS
@@ -151,6 +153,8 @@ def load(path: Path) -> Settings:
         )
     if not (1 <= settings.target_bpm <= 400 and 0 <= settings.volume <= 1 and 1 <= settings.line_level <= 8):
         raise SettingsError(f"the settings in {path}: target_bpm is 1 to 400, volume 0 to 1, line_level 1 to 8")
+    if not 5 <= settings.plan_minutes <= 90:
+        raise SettingsError(f"the settings in {path} plan {settings.plan_minutes} minutes a day: choose 5 to 90")
     return settings
 
 

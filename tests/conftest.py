@@ -15,6 +15,13 @@ os.environ.setdefault("SDL_AUDIODRIVER", "dummy")
 os.environ.setdefault("PYGAME_HIDE_SUPPORT_PROMPT", "1")
 
 
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Tests that drive the program in real time share one worker, so that none disturbs another's clock."""
+    for item in items:
+        if item.get_closest_marker("system"):
+            item.add_marker(pytest.mark.xdist_group("system"))
+
+
 @pytest.fixture(autouse=True)
 def own_home(tmp_path_factory: pytest.TempPathFactory, monkeypatch: pytest.MonkeyPatch) -> Path:
     """Each test has an empty home."""

@@ -87,7 +87,9 @@ def _load_the_rest(app: "App") -> None:
     from game.coaching import Coaching  # noqa: PLC0415
     from game.ears import Ears  # noqa: PLC0415
     from game.keeping import Keeping  # noqa: PLC0415
+    from game.mastering import Mastering  # noqa: PLC0415
     from game.paths import user_data  # noqa: PLC0415
+    from game.planning import Planning  # noqa: PLC0415
     from game.sound import open_sound  # noqa: PLC0415
 
     app.ears = Ears(app.around)
@@ -95,6 +97,8 @@ def _load_the_rest(app: "App") -> None:
     around.keeping = Keeping(user_data())
     around.keeping.finish_cut_short()
     around.coaching = Coaching(around.keeping, target_bpm=around.settings.target_bpm)
+    around.mastering = Mastering(around.keeping)
+    around.planning = Planning(around.coaching, around.mastering, lambda: around.settings, around.clock.now_s)
     around.sound = open_sound(around.settings)
     around.sound.make_ready(tuple(around.settings.neck_map().places))
     app.warm_up()

@@ -20,6 +20,8 @@ if TYPE_CHECKING:
     from game.coaching import Coaching
     from game.instrument.live import LiveInstrument
     from game.keeping import Keeping
+    from game.mastering import Mastering
+    from game.planning import Planning
     from game.practice.finished import Finished
     from game.practice.kept import KeptTake
     from game.practice_log.records import Terms
@@ -32,9 +34,10 @@ MESSAGE_S = 7.0
 class Surroundings:
     """What every screen can reach: the one mutable object of the app.
 
-    `opened` is the tune opened last. `keeping` is the practice log once it is open, `coaching` the coach, `sound` what
-    is heard. `found` says what instruments were found, `instruments` are they. `message` is one sentence shown for a
-    while on whatever screen is there. `told_how_by_hand` once it was said how to play without an instrument.
+    `opened` is the tune opened last. `keeping` is the practice log once it is open, `coaching` the coach, `mastering`
+    what it knows of the notes, `planning` today's plan, `sound` what is heard. `found` says what instruments were
+    found, `instruments` are they. `message` is one sentence shown for a while on whatever screen is there.
+    `told_how_by_hand` once it was said how to play without an instrument.
     """
 
     clock: Clock
@@ -45,6 +48,8 @@ class Surroundings:
     sheet: Sheet = field(default_factory=lambda: Sheet((1280, 720)))
     keeping: "Keeping | None" = None
     coaching: "Coaching | None" = None
+    mastering: "Mastering | None" = None
+    planning: "Planning | None" = None
     sound: "Sound | None" = None
     found: str = ""
     instrument_present: bool = False
@@ -77,6 +82,8 @@ class Surroundings:
 
         if self.coaching is None or not isinstance(take, TakeInLog):
             return None
+        if self.mastering is not None:
+            self.mastering.heard(finished, take)
         return self.coaching.heard(finished, take)
 
     @property

@@ -20,7 +20,8 @@ if TYPE_CHECKING:
 class OpenTune:
     """A tune on the desk: its passages, which of them is at hand, and what is asked.
 
-    `fresh` when it is a line made just now. `tempo_bpm` is in the metre's own beat, None without a metronome.
+    `fresh` when it is a line made just now, `planned` when it is a step of today's plan.
+    `tempo_bpm` is in the metre's own beat, None without a metronome.
     `one_a_click` gives each written note a click, rhythm ignored. `reason` is why it is asked, in the coach's words.
     """
 
@@ -36,6 +37,7 @@ class OpenTune:
     looping: bool = False
     reason: str = ""
     fresh: bool = False
+    planned: bool = False
 
     @property
     def passage(self) -> Passage:
@@ -141,6 +143,18 @@ class ToFreshLine:
 
 
 @dataclass(frozen=True, slots=True)
+class ToToday:
+    """The plan of today."""
+
+
+@dataclass(frozen=True, slots=True)
+class ToPlanned:
+    """The step of the plan that stands next; `after` a take of it, the next music of the step or the plan."""
+
+    after: "ToResult | None" = None
+
+
+@dataclass(frozen=True, slots=True)
 class ToMarking:
     """A take in rhythm that nothing listened to, to be marked by its player."""
 
@@ -189,6 +203,8 @@ Destination = (
     | ToMarking
     | ToMap
     | ToSettings
+    | ToToday
+    | ToPlanned
     | ToInstruments
     | ToSetUp
     | ToDelay

@@ -7,6 +7,7 @@ from game.desk.surroundings import Surroundings
 from game.lines.levels import level_of
 from game.lines.line import fresh_line
 from game.lines.scale import key_named
+from game.music.keys import Key
 from game.screens.destinations import OpenTune, open_tune
 
 BARS = 8
@@ -17,9 +18,18 @@ _EASY_LEVELS = 3
 
 
 def open_fresh_line(around: Surroundings, chance: Random) -> OpenTune:
-    """A line of the level that is set. Raises `TuneError` where the map holds too little of the key."""
+    """A line of the level that is set, with the notes in it that the player is slow to find.
+
+    Raises `TuneError` where the map holds too little of the key.
+    """
     level = level_of(around.settings.line_level)
     neck_map = around.settings.neck_map()
-    key = key_named(chance.choice(EASY_KEYS if level.number <= _EASY_LEVELS else MORE_KEYS))
-    score = fresh_line(level, neck_map, key=key, bars=BARS, rng=chance)
+    weights = around.mastering.weights(neck_map) if around.mastering else None
+    key = line_asked_for(level.number, chance)
+    score = fresh_line(level, neck_map, key=key, bars=BARS, rng=chance, weights=weights)
     return replace(open_tune(score, neck_map), fresh=True)
+
+
+def line_asked_for(level: int, chance: Random) -> Key:
+    """The key of a line that may be in any: an easy one at first."""
+    return key_named(chance.choice(EASY_KEYS if level <= _EASY_LEVELS else MORE_KEYS))

@@ -20,7 +20,7 @@ from game.music.written import HeadId
 from game.practice.finished import FinishedTake
 from game.practice.free_note import FreeString
 from game.screens.commands import change_look
-from game.screens.destinations import Destination, ToFreshLine, ToPage, ToResult, ToShelf
+from game.screens.destinations import Destination, ToFreshLine, ToPage, ToPlanned, ToResult, ToShelf, ToToday
 from game.screens.music_on_page import ENGRAVED_FACES
 from game.screens.page_screen import free_string_keys
 from game.screens.page_view import place_in_tune, stage_in_words
@@ -101,7 +101,7 @@ class ResultScreen(Still):
 
     def _command(self, key: int) -> Destination | None:
         if key == pygame.K_ESCAPE:
-            return ToShelf()
+            return ToToday() if self.tune.planned else ToShelf()
         if key == pygame.K_RETURN:
             return self._as_advised()
         if key in (pygame.K_RIGHT, pygame.K_SPACE):
@@ -119,6 +119,8 @@ class ResultScreen(Still):
     def _as_advised(self) -> Destination:
         """What the coach says comes next; without a coach the same again."""
         decision = self.decision
+        if self.tune.planned:
+            return ToPlanned(after=ToResult(self.tune, self.finished, decision))
         if decision is None or self.tune.stage is Stage.LETTERS:
             return ToPage(self.tune, chosen=True)
         if decision.offer is Offer.AGAIN:
@@ -146,6 +148,8 @@ class ResultScreen(Still):
         return self._on() if meant == 1 else ToShelf()
 
     def _on(self) -> Destination:
+        if self.tune.planned:
+            return ToPlanned(after=ToResult(self.tune, self.finished, self.decision))
         if self.tune.fresh and self.tune.last:
             return ToFreshLine()
         return ToShelf() if self.tune.last else ToPage(self.tune.moved(1))

@@ -21,6 +21,7 @@ from game.screens.destinations import (
     ToMap,
     ToPage,
     ToSettings,
+    ToToday,
     open_tune,
 )
 from game.screens.screen import Still
@@ -37,6 +38,7 @@ _LEADS_TO: dict[int, Destination] = {
     pygame.K_m: ToMap(),
     pygame.K_s: ToSettings(),
     pygame.K_i: ToInstruments(),
+    pygame.K_t: ToToday(),
 }
 
 
@@ -253,6 +255,7 @@ class ShelfScreen(Still):
             ("keys.enter", "keys.open"),
             ("/", "keys.search"),
             ("O", "keys.order"),
+            ("T", "keys.today"),
             ("F", "keys.first_sight"),
             ("N", "keys.fresh_line"),
             ("M", "keys.map"),

@@ -11,6 +11,7 @@ from game.screens.destinations import (
     ToResult,
     ToSettings,
     ToSetUp,
+    ToToday,
 )
 from game.screens.instruments_screen import InstrumentsScreen
 from game.screens.map_screen import MapScreen
@@ -19,6 +20,8 @@ from game.screens.result import ResultScreen
 from game.screens.screen import Screen
 from game.screens.set_up_screen import SetUpScreen
 from game.screens.settings_screen import SettingsScreen
+from game.screens.shelf import ShelfScreen
+from game.screens.today_screen import TodayScreen
 
 
 def standing_at(around: Surroundings, destination: Destination) -> Screen:
@@ -33,6 +36,10 @@ def standing_at(around: Surroundings, destination: Destination) -> Screen:
             screen = MapScreen(around)
         case ToSettings():
             screen = SettingsScreen(around)
+        case ToToday():
+            # Without a log there is nothing to plan from.
+            planning = around.planning
+            screen = ShelfScreen(around) if planning is None else TodayScreen(around, planning)
         case ToInstruments():
             screen = InstrumentsScreen(around)
         case ToSetUp(device):

@@ -11,7 +11,9 @@ from game.coaching import Coaching
 from game.desk.surroundings import Surroundings
 from game.instrument.played import NoteStarted, PlayedNote
 from game.keeping import Keeping
+from game.mastering import Mastering
 from game.neck.tuning import Place
+from game.planning import Planning
 from game.screens.destinations import OpenTune, ToPage, open_tune
 from game.settings import Settings
 from tests.made import score
@@ -53,6 +55,9 @@ class Table:
         self.around.coaching = Coaching(
             self.around.keeping, target_bpm=target_bpm, today=lambda: date.fromordinal(self.day)
         )
+        around = self.around
+        around.mastering = Mastering(around.keeping, lambda: date.fromordinal(self.day))
+        around.planning = Planning(around.coaching, around.mastering, lambda: around.settings, around.clock.now_s)
         return self
 
     def play_in_time(self, *, offset_s=0.0, wrong=(), until=None) -> None:
