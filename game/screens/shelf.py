@@ -27,6 +27,7 @@ from game.screens.destinations import (
 from game.screens.screen import Still
 from game.screens.shelf_words import facts_of, searched_for, sorted_by
 from game.tunes.library import ShelfEntry, open_entry, shelf
+from game.tunes.readiness import slow_notes
 from game.tunes.seen import now_seen, seen_names
 from game.tunes.shelf_order import ShelfOrder, found, ordered
 
@@ -52,6 +53,7 @@ class ShelfScreen(Still):
         self._order = ShelfOrder.AS_PUT
         self._typing = False
         self._words = ""
+        self._slow: dict[int, float] = {}
         self._entries = self._on_shelf
         self._newest = around.arrivals.newest
         self._chosen = self._row_of(around.opened or self._newest)
@@ -96,8 +98,12 @@ class ShelfScreen(Still):
         """Show what is wanted of the shelf, in the order that is wanted; the first of it is chosen."""
         self._words = self._words if words is None else words
         self._order = order or self._order
-        neck_map = self.around.settings.neck_map()
-        self._entries = ordered(found(self._on_shelf, self._words), self._order, neck_map, seen=seen_names())
+        neck_map, mastering = self.around.settings.neck_map(), self.around.mastering
+        # All that was ever played is looked through once, and only where the order asks for it.
+        asked = self._order is ShelfOrder.NEXT and mastering is not None
+        self._slow = slow_notes(mastering.weights(neck_map)) if asked and mastering else {}
+        here = found(self._on_shelf, self._words)
+        self._entries = ordered(here, self._order, neck_map, weights=self._slow, seen=seen_names())
         self._chosen = 0
 
     def _row_of(self, entry: ShelfEntry | None) -> int:
@@ -233,7 +239,7 @@ class ShelfScreen(Still):
             stroke = pencil.line(sheet.px(22), max(1.5, sheet.px(3)), theme.accent, seed=8)
             surface.blit(stroke, stroke.get_rect(midleft=(area.left, y + sheet.text_px * 0.65)))
         left = area.left + sheet.px(36)
-        facts = facts_of(entry, self._order, self.around.settings.neck_map())
+        facts = facts_of(entry, self._order, self.around.settings.neck_map(), self._slow)
         small_y = y + round(sheet.text_px * 0.22)
         facts_rect = set_line_ending(surface, facts, (area.right, small_y), Face.TEXT, sheet.small_px, theme.faded)
         title = fitted(entry.title, Face.TEXT, sheet.text_px, round(area.width * 0.5))

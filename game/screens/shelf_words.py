@@ -1,5 +1,7 @@
 """What the shelf says about its order, its search and each of its tunes."""
 
+from collections.abc import Mapping
+
 from game.desk.type import musical
 from game.desk.words import say
 from game.neck.map import NeckMap
@@ -20,18 +22,18 @@ def searched_for(words: str, count: int, *, typing: bool) -> str:
     return say("shelf.searching") if typing else ""
 
 
-def facts_of(entry: ShelfEntry, order: ShelfOrder, neck_map: NeckMap) -> str:
-    """Key and length of a tune, and the figure the shelf is sorted by."""
+def facts_of(entry: ShelfEntry, order: ShelfOrder, neck_map: NeckMap, slow: Mapping[int, float]) -> str:
+    """Key and length of a tune, and the figure the shelf is sorted by; `slow` as in `game.tunes.readiness`."""
     row = say("shelf.row", key=musical(entry.key), bars=entry.bars)
-    fact = _fact(entry, order, neck_map)
+    fact = _fact(entry, order, neck_map, slow)
     return say("shelf.row_fact", row=row, fact=fact) if fact else row
 
 
-def _fact(entry: ShelfEntry, order: ShelfOrder, neck_map: NeckMap) -> str:
+def _fact(entry: ShelfEntry, order: ShelfOrder, neck_map: NeckMap, slow: Mapping[int, float]) -> str:
     key = f"shelf.fact.{order.value}"
     match order:
         case ShelfOrder.NEXT | ShelfOrder.STRETCHES:
-            ready = reading_of(entry, neck_map)
+            ready = reading_of(entry, neck_map, slow)
             if order is ShelfOrder.STRETCHES and not ready.stretched + ready.off_map:
                 return say("shelf.fact.in_position")
             return say(key, difficulty=ready.difficulty, stretched=ready.stretched, off_map=ready.off_map)

@@ -31,6 +31,13 @@ def costs_of(neck_map: NeckMap) -> dict[int, float]:
     return {pitch: homes.get(pitch, NO_HOME) for pitch in _MIDI_NUMBERS}
 
 
+def slow_notes(weights: Mapping[int, float]) -> dict[int, float]:
+    """How slow the player is with each pitch, 0 for usual or quicker, from how often the coach wants it to come up
+    (`game.coach.weights`: 1 is usual).
+    """
+    return {pitch: max(0.0, weight - 1.0) for pitch, weight in weights.items()}
+
+
 def reading_of(
     entry: ShelfEntry,
     neck_map: NeckMap,

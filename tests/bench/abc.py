@@ -17,8 +17,9 @@ TARGET = 0.97
 
 def main() -> int:
     parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
-    parser.add_argument("--tunes", type=int, default=200)
-    tunes = sample(corpus_tunes(), parser.parse_args().tunes)
+    parser.add_argument("--tunes", type=int, default=200, help="0 for all of them, some minutes")
+    count = parser.parse_args().tunes
+    tunes = sample(corpus_tunes(), count) if count else corpus_tunes()
     results: dict[str, list[str]] = {}
     with tempfile.TemporaryDirectory() as folder:
         for name, text in tunes:
@@ -31,7 +32,7 @@ def main() -> int:
     for result, names in sorted(results.items()):
         print(f"{len(names):5} {result}")
         if not result.startswith("equal"):
-            for name in names:
+            for name in names if len(tunes) <= 1_000 else ():
                 print(f"        {name}: {EXPLAINED.get(name, 'NOT EXPLAINED')}")
     print(f"{equal} of {len(tunes)} equal, {equal / len(tunes):.1%} (target {TARGET:.0%})")
     print(f"{each_ms:.1f} ms a tune to read it and write its repeats out")

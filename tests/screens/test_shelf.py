@@ -103,6 +103,24 @@ def test_what_was_opened_comes_after_what_was_never_seen(table):
     assert titles(table)[-1] == first
 
 
+def test_notes_that_are_slow_move_their_tunes_back(table):
+    """As the coach weighs them, where there is mastery to ask."""
+
+    class Mastering:
+        def weights(self, neck_map):
+            return {home.sounding: 9.0 if home.sounding == slow else 1.0 for home in neck_map.homes}
+
+    table.key(pygame.K_o, "o")
+    easiest = table.screen._entries[0]
+    slow = easiest.counts[0][0]
+    table.around.mastering = Mastering()
+    for _ in ShelfOrder:
+        table.key(pygame.K_o, "o")
+    assert table.screen._order is ShelfOrder.NEXT
+    assert table.screen._entries[0] != easiest
+    picture(table)
+
+
 def test_folders_may_be_dropped_during_a_take(table, tunes):
     """The take goes on; the tunes are there afterwards."""
     table.open("F4 q, G4 q, A4 h")

@@ -5,7 +5,7 @@ import pytest
 from game.music.score import Reading
 from game.neck.map import standard_map
 from game.tunes.library import ShelfEntry, entry_of, shipped_entries
-from game.tunes.readiness import costs_of, reading_of
+from game.tunes.readiness import costs_of, reading_of, slow_notes
 from game.tunes.seen import now_seen, seen_names
 from game.tunes.shelf_order import ShelfOrder, found, ordered
 from tests.made import score
@@ -68,6 +68,11 @@ def test_slow_notes_handed_in_move_a_tune_back():
     """All A slow: written A4 sounds 57."""
     assert names(ordered((EASY, FLATS), ShelfOrder.NEXT, MAP)) == ["easy", "flats"]
     assert names(ordered((EASY, FLATS), ShelfOrder.NEXT, MAP, weights={57: 1.0, 59: 1.0})) == ["flats", "easy"]
+
+
+def test_notes_the_coach_wants_more_often_than_usual_are_slow():
+    """Its weights are 1 for usual; quicker ones make nothing easier."""
+    assert slow_notes({57: 2.5, 59: 1.0, 60: 0.5}) == {57: 1.5, 59: 0.0, 60: 0.0}
 
 
 def test_each_order_sorts_by_what_it_says():
