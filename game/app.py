@@ -28,6 +28,7 @@ from game.screens.destinations import (
     ToPage,
     ToPlanned,
     ToShelf,
+    ToSibling,
     ToToday,
 )
 from game.screens.screen import Screen
@@ -226,6 +227,10 @@ class App:
             from game.screens.fresh_line import open_fresh_line
 
             destination = ToPage(open_fresh_line(self.around, self._chance))
+        if isinstance(destination, ToSibling):
+            from game.screens.fresh_line import open_sibling
+
+            destination = ToPage(open_sibling(self.around, destination.tune, self._chance))
         if isinstance(destination, ToPlanned):
             destination = self._planned(destination)
         if isinstance(destination, ToPage):

@@ -143,6 +143,13 @@ class ToFreshLine:
 
 
 @dataclass(frozen=True, slots=True)
+class ToSibling:
+    """A sibling of the passage at hand: the same notes to practise, and nothing that is known by heart."""
+
+    tune: OpenTune
+
+
+@dataclass(frozen=True, slots=True)
 class ToToday:
     """The plan of today."""
 
@@ -203,6 +210,7 @@ Destination = (
     | ToMarking
     | ToMap
     | ToSettings
+    | ToSibling
     | ToToday
     | ToPlanned
     | ToInstruments

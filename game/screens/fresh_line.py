@@ -7,6 +7,7 @@ from game.desk.surroundings import Surroundings
 from game.lines.levels import level_of
 from game.lines.line import fresh_line
 from game.lines.scale import key_named
+from game.lines.siblings import sibling
 from game.music.keys import Key
 from game.screens.destinations import OpenTune, open_tune
 
@@ -28,6 +29,13 @@ def open_fresh_line(around: Surroundings, chance: Random) -> OpenTune:
     key = line_asked_for(level.number, chance)
     score = fresh_line(level, neck_map, key=key, bars=BARS, rng=chance, weights=weights)
     return replace(open_tune(score, neck_map), fresh=True)
+
+
+def open_sibling(around: Surroundings, tune: OpenTune, chance: Random) -> OpenTune:
+    """A sibling of the passage at hand. Raises `TuneError` where it has none on the player's map."""
+    neck_map = around.settings.neck_map()
+    score = sibling(tune.passage, neck_map, seed=chance.randrange(1_000_000))
+    return replace(open_tune(replace(score, composer=""), neck_map), fresh=True, planned=tune.planned)
 
 
 def line_asked_for(level: int, chance: Random) -> Key:

@@ -1,5 +1,6 @@
 """After a take: the page with its pencil marks, what was clean in words, and what comes next and why."""
 
+from collections.abc import Callable
 from functools import cached_property
 
 import pygame
@@ -20,7 +21,7 @@ from game.music.written import HeadId
 from game.practice.finished import FinishedTake
 from game.practice.free_note import FreeString
 from game.screens.commands import change_look
-from game.screens.destinations import Destination, ToFreshLine, ToPage, ToPlanned, ToResult, ToShelf, ToToday
+from game.screens.destinations import Destination, ToFreshLine, ToPage, ToPlanned, ToResult, ToShelf, ToSibling, ToToday
 from game.screens.music_on_page import ENGRAVED_FACES
 from game.screens.page_screen import free_string_keys
 from game.screens.page_view import place_in_tune, stage_in_words
@@ -100,16 +101,17 @@ class ResultScreen(Still):
         return None
 
     def _command(self, key: int) -> Destination | None:
-        if key == pygame.K_ESCAPE:
-            return ToToday() if self.tune.planned else ToShelf()
-        if key == pygame.K_RETURN:
-            return self._as_advised()
-        if key in (pygame.K_RIGHT, pygame.K_SPACE):
-            return self._on()
-        if key == pygame.K_LEFT:
-            return ToPage(self.tune.moved(-1))
-        if key == pygame.K_TAB:
-            return ToPage(self.tune.next_stage(), chosen=True)
+        leads_to: dict[int, Callable[[], Destination]] = {
+            pygame.K_ESCAPE: lambda: ToToday() if self.tune.planned else ToShelf(),
+            pygame.K_RETURN: self._as_advised,
+            pygame.K_RIGHT: self._on,
+            pygame.K_SPACE: self._on,
+            pygame.K_LEFT: lambda: ToPage(self.tune.moved(-1)),
+            pygame.K_TAB: lambda: ToPage(self.tune.next_stage(), chosen=True),
+            pygame.K_b: lambda: ToSibling(self.tune),
+        }
+        if key in leads_to:
+            return leads_to[key]()
         if key in (pygame.K_w, pygame.K_p):
             self._play_back(written=key == pygame.K_w)
         if key in (pygame.K_UP, pygame.K_DOWN):
@@ -125,6 +127,8 @@ class ResultScreen(Still):
             return ToPage(self.tune, chosen=True)
         if decision.offer is Offer.AGAIN:
             return ToPage(self.tune.told(decision), chosen=True)
+        if decision.offer is Offer.SIBLING and self.tune.stage is not Stage.SIGHT:
+            return ToSibling(self.tune)
         return self._on()
 
     def _play_back(self, *, written: bool) -> None:
@@ -226,6 +230,7 @@ class ResultScreen(Still):
         keys = [
             (say("keys.enter"), say("keys.advised" if self.decision else "keys.again")),
             ("→", say("keys.next")),
+            ("B", say("keys.sibling")),
             (say("keys.tab"), say("keys.stage")),
             (say("keys.escape"), say("keys.shelf")),
         ]
