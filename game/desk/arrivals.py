@@ -89,15 +89,13 @@ class Arrivals:
         if dropping.to_choose is not None:
             self.to_choose = dropping.to_choose
             return dropping.to_choose.question
-        if arrived.several and entries:
-            key = "shelf.added_many" if not dropping.faults else "shelf.added_some"
-            fault = as_sentence(dropping.faults[0]) if dropping.faults else ""
-            return say(key, count=len(entries), refused=len(dropping.faults), fault=fault)
-        if dropping.faults:
-            return as_sentence(dropping.faults[0])
+        fault = as_sentence(dropping.faults[0]) if dropping.faults else ""
         if not entries:
-            return say("shelf.nothing_there")
-        return " ".join((say("shelf.added", title=entries[-1].title), *dropping.notes[:1]))
+            return fault or say("shelf.nothing_there")
+        title = entries[-1].title
+        came = say("shelf.added", title=title) if len(entries) == 1 else say("shelf.added_many", count=len(entries))
+        not_read = (say("shelf.not_read", refused=len(dropping.faults), fault=fault),) if fault else ()
+        return " ".join((came, *dropping.notes[:1], *not_read))
 
 
 class _Dropping:

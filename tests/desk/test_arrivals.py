@@ -72,7 +72,7 @@ def test_a_folder_of_two_hundred_files_comes_on_the_shelf_and_is_found_by_what_t
     progress = [sentence for sentence in said if sentence.startswith("Reading ")]
     assert len(progress) > 20
     assert all(" of 200: " in sentence for sentence in progress)
-    assert said[-1].startswith("180 tunes are on the shelf, 20 files are not.")
+    assert said[-1].startswith("180 tunes are on the shelf. Not read: 20. ")
     own = [entry for entry in shelf() if not entry.shipped]
     assert len(own) == len(arrivals.last.entries) == 180
     assert (arrivals.last.files, arrivals.last.refused, arrivals.last.several) == (200, 20, True)
@@ -109,6 +109,21 @@ def test_files_dropped_at_once_are_one_dropping_and_later_ones_another(folder):
     said = settled(arrivals)
     assert any(sentence.startswith("3 tunes are on the shelf") for sentence in said)
     assert said[-1] == "Tune 6 is on the shelf."
+
+
+def test_a_book_of_tunes_comes_on_the_shelf_whole_and_a_fault_beside_it_is_told(tmp_path):
+    """Several tunes in one file; with a broken file, how many were not read and why the first was not."""
+    book = tmp_path / "book.abc"
+    book.write_bytes(abc(1) + b"\n" + abc(2))
+    arrivals = Arrivals()
+    arrivals.drop(book)
+    assert settled(arrivals)[-1] == "2 tunes are on the shelf."
+    assert (arrivals.last.files, arrivals.last.several) == (1, True)
+    (tmp_path / "bad.abc").write_bytes(b"strings")
+    (tmp_path / "good.abc").write_bytes(abc(3))
+    for name in ("bad.abc", "good.abc"):
+        arrivals.drop(tmp_path / name)
+    assert settled(arrivals)[-1].startswith("Tune 3 is on the shelf. Not read: 1. bad.abc: is not a music file we know")
 
 
 def test_an_empty_folder_and_a_broken_file_are_said(tmp_path):
