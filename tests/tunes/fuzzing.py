@@ -1,5 +1,5 @@
 """Mutated tune files, each read in a child forked from a process that has music21 loaded:
-`python -m tests.tunes.fuzzing KIND COUNT [SEED]` prints one JSON object.
+`python -m tests.tunes.fuzzing KIND COUNT [SEED]` prints one JSON object (KIND may be `all`: one a line).
 
 Each child has the limits of the reading process. It may read the file or refuse it in one sentence; anything else (a
 traceback, a signal, a wall of 30 s) is a fault, kept with the file that caused it.
@@ -253,4 +253,5 @@ def fuzz(kind: str, count: int, seed: int) -> dict[str, object]:
 
 
 if __name__ == "__main__":
-    print(json.dumps(fuzz(sys.argv[1], int(sys.argv[2]), int(sys.argv[3]) if len(sys.argv) > 3 else 1)))
+    for one in KINDS if sys.argv[1] == "all" else (sys.argv[1],):
+        print(json.dumps(fuzz(one, int(sys.argv[2]), int(sys.argv[3]) if len(sys.argv) > 3 else 1)), flush=True)

@@ -298,9 +298,9 @@ DAMAGED = {"essenFolksong/lot/107"}
 
 
 def test_songs_without_repeats_have_the_notes_music21_reads():
-    """Every 160th song of the largest collection: onset and sounding number of every note of the page, ties joined."""
+    """Every 320th song of the largest collection: onset and sounding number of every note of the page, ties joined."""
     pytest.importorskip("music21")
-    songs = [tune for tune in corpus_tunes() if tune[0].startswith("essen") and b":|" not in tune[1]][::160]
+    songs = [tune for tune in corpus_tunes() if tune[0].startswith("essen") and b":|" not in tune[1]][::320]
     different = set()
     for name, text in songs:
         bars = read_here(text, name="tune.abc", read=Reading.CONCERT).bars
@@ -308,5 +308,5 @@ def test_songs_without_repeats_have_the_notes_music21_reads():
         here = [(note.onset, note.sounding) for note in written_notes(bars, Reading.CONCERT)]
         if here != music21_notes(text):
             different.add(name)
-    assert len(songs) >= 40
+    assert len(songs) >= 20
     assert different <= DAMAGED

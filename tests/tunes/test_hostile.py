@@ -252,7 +252,7 @@ OTHER_CASES = {
     "MIDI: a note in a thousand years": (midi(b"\xff\xff\xff\x7f\x90\x3c\x40" * 9 + END), "far longer than a tune"),
     "MIDI: a long message": (midi(b"\x00\xff\x01\xff\xff\xff\x7fabc"), "is a broken MIDI file"),
     "MIDI: notes": (midi(NOTE * 10_001 + END), "more than 10,000 notes"),
-    "MIDI: messages": (midi(b"\x00\xb0\x07\x40" + b"\x00\x07\x40" * 110_000 + END), "far longer than a tune"),
+    "MIDI: messages": (midi(b"\x00\xb0\x07\x40" + b"\x00\x07\x40" * 100_100 + END), "far longer than a tune"),
     "MIDI: bars": (midi(b"\x00\xff\x58\x04\x01\x06\x18\x08" + NOTE * 100 + END), "has 1,001 bars"),
     "MIDI: a metre every tick": (
         midi(b"\x01\xff\x58\x04\x04\x02\x18\x08" * 1_100 + NOTE + END),
@@ -327,14 +327,15 @@ def test_hostile_files_leave_the_library_as_it_was(tmp_path):
     assert len(list(home.iterdir())) == 3
 
 
-@pytest.mark.parametrize("kind", KINDS)
-def test_mutated_files_are_read_or_refused_and_nothing_else(kind):
+def test_mutated_files_are_read_or_refused_and_nothing_else():
     """A hundred of each kind, each in a forked child; `python -m tests.bench.fuzz` does ten thousand."""
-    command = [sys.executable, "-m", "tests.tunes.fuzzing", kind, "100", "20261125"]
+    command = [sys.executable, "-m", "tests.tunes.fuzzing", "all", "100", "20261125"]
     done = subprocess.run(command, cwd=ROOT, capture_output=True, text=True, check=False, timeout=300)
     assert done.returncode == 0, done.stderr
-    told = json.loads(done.stdout)
-    assert told["faults"] == [], done.stderr
-    assert told["read"] + told["refused"] == 100
-    assert told["read"] >= 20
-    assert told["worst_mb"] < 1_000
+    results = [json.loads(line) for line in done.stdout.splitlines()]
+    assert [told["kind"] for told in results] == list(KINDS)
+    for told in results:
+        assert told["faults"] == [], done.stderr
+        assert told["read"] + told["refused"] == 100
+        assert told["read"] >= 20
+        assert told["worst_mb"] < 1_000
