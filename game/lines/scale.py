@@ -35,12 +35,17 @@ class Scale:
         """The chromatic neighbour that resolves to `target` by a semitone, on the next line or space: B♮ under C, not
         C♭. None where it has no home, or no plain spelling.
         """
-        octave, step = divmod(target.staff_step + (1 if above else -1), 7)
-        bare = Pitch(STEPS[step], 0, octave)
-        alter = target.midi + (1 if above else -1) - bare.midi
-        if abs(alter) > 1 or bare.midi + alter not in self.written:
-            return None
-        return None if is_strange(bare.step, alter, self.key) else Pitch(bare.step, alter, octave)
+        return _neighbour(self.key, self.written, target, 1 if above else -1)
+
+
+@lru_cache(maxsize=4096)
+def _neighbour(key: Key, written: frozenset[int], target: Pitch, by: int) -> Pitch | None:
+    octave, step = divmod(target.staff_step + by, 7)
+    bare = Pitch(STEPS[step], 0, octave)
+    alter = target.midi + by - bare.midi
+    if abs(alter) > 1 or bare.midi + alter not in written:
+        return None
+    return None if is_strange(bare.step, alter, key) else Pitch(bare.step, alter, octave)
 
 
 def is_strange(step: str, alter: int, key: Key) -> bool:

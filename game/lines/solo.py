@@ -82,10 +82,11 @@ def _targets(
     for index, (cell, chord, over) in enumerate(zip(cells, chords, overs, strict=True)):
         aim = bottom + heights[cell.bar] * (top - bottom)
         tones = over.stable if index == len(cells) - 1 else over.tones
-        steps = [step for step in tones if bottom <= step <= top] or list(tones)
+        near = range(bottom, top + 1) if at is None else range(max(bottom, at - _FAR), min(top, at + _FAR) + 1)
+        steps = [step for step in tones if step in near] or list(tones)
         guides = chord.letters[1::2]
         odds = [
-            exp(-abs(step - aim) / 3)
+            exp(abs(step - aim) / -3)
             * (_onward(step - at) if at is not None else 1.0)
             * (_GUIDE_TONES if tones[step].step in guides else 1.0)
             * asked.weights.get(tones[step].midi, 1.0) ** _WEIGHING
@@ -100,7 +101,7 @@ def _targets(
 
 def _onward(away: int) -> float:
     """How likely a chord tone follows another so many staff steps away."""
-    return _RARE if away == 0 or abs(away) > _FAR else 1 / (1 + abs(away))
+    return 1 / (1 + abs(away)) if 0 < abs(away) <= _FAR else _RARE
 
 
 def _line(asked: Asked, places: Sequence[_Place], rng: Random) -> list[Pitch]:

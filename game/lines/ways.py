@@ -50,8 +50,8 @@ def way(step: Step, count: int, before: Pitch | None, chromatic: bool, rng: Rand
         return []
     ways: list[Line] = []
     for attempt in range(_TRIES):
-        kinds = _CHROMATIC if chromatic and attempt < _TRIES // 2 else _PLAIN
-        found = rng.choices(list(kinds), list(kinds.values()))[0](step, rng)
+        kinds, odds = _CHROMATIC if chromatic and attempt < _TRIES // 2 else _PLAIN
+        found = rng.choices(kinds, odds)[0](step, rng)
         if not found or (step.last and abs(found[-count].midi - step.last.midi) > _OCTAVE):
             continue
         if _flows([*([before] if before else []), *found[-count:], step.ahead], rng):
@@ -101,24 +101,28 @@ def between(over: ChordScale, first: Pitch, second: Pitch, goal: Pitch) -> Pitch
     turns = [over.by_step[step] for step in (high + 1, low - 1, high + 2, low - 2) if step in over.by_step]
     middle = on_the_way[len(on_the_way) // 2 :] + on_the_way[: len(on_the_way) // 2] + turns
     fits = [pitch for pitch in middle if sings(first, pitch) and sings(pitch, second)]
-    return (fits or middle)[0]
+    return (fits or middle or [goal])[0]
 
 
 def sings(first: Pitch, second: Pitch) -> bool:
     """Whether a line may go from one note to the other: not the same one, no augmented second, at most a sixth."""
-    semitones, steps = abs(second.midi - first.midi), abs(second.staff_step - first.staff_step)
-    return 0 < semitones <= _WIDEST and semitones <= _MOST_SEMITONES.get(steps, _WIDEST)
+    semitones = abs(second.midi - first.midi)
+    if semitones <= 1 or semitones > _WIDEST:
+        return semitones == 1
+    return semitones <= _MOST_SEMITONES.get(abs(second.staff_step - first.staff_step), _WIDEST)
 
 
 def _flows(row: Sequence[Pitch], rng: Random) -> bool:
-    moves = [second.midi - first.midi for first, second in pairwise(row)]
-    if not all(sings(first, second) for first, second in pairwise(row)):
-        return False
-    # A wide leap is answered by the other direction.
-    for move, after in pairwise(moves):
-        if abs(move) > _WIDE and (move > 0) == (after > 0):
+    """Whether a row can be sung, its wide leaps answered by the other direction; every other wide leap is refused."""
+    before = 0
+    wide = False
+    for first, second in pairwise(row):
+        move = second.midi - first.midi
+        if not sings(first, second) or (abs(before) > _WIDE and move * before > 0):
             return False
-    return max(abs(move) for move in moves) <= _WIDE or rng.random() < 0.5
+        wide = wide or abs(move) > _WIDE
+        before = move
+    return not wide or rng.random() < 0.5
 
 
 def _run(step: Step, rng: Random) -> Line | None:
@@ -211,5 +215,6 @@ def _line(*pitches: Pitch | None) -> Line | None:
     return found if len(found) == len(pitches) else None
 
 
-_PLAIN: dict[Way, float] = {_run: 3.0, _broken: 2.0, _turn: 1.0}
-_CHROMATIC: dict[Way, float] = {_approach: 2.0, _enclosure: 3.0, _semitones: 1.5}
+_Kinds = tuple[tuple[Way, ...], tuple[float, ...]]
+_PLAIN: _Kinds = ((_run, _broken, _turn), (3.0, 2.0, 1.0))
+_CHROMATIC: _Kinds = ((_approach, _enclosure, _semitones), (2.0, 3.0, 1.5))

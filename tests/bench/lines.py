@@ -21,9 +21,12 @@ sys.path[:0] = [str(Path(__file__).resolve().parents[2])]
 from game.lines.levels import LEVELS, Level
 from game.lines.line import fresh_line
 from game.lines.scale import key_named
+from game.music.chords import ChordSymbol
+from game.music.difficulty import difficulty
 from game.music.score import Note, Rest, Score
 from game.music.written import WrittenNote, written_notes
 from game.neck.map import standard_map
+from tests.lines.making import tones_of
 
 KEYS = ("F", "Bb", "C", "G", "Eb", "Dm", "Am", "Gm")
 BARS = 8
@@ -43,6 +46,10 @@ HEADS = (
     (
         "Notes a bar; the share of notes of two beats or more, of eighths, off the beat, tied, in triplets; of rests",
         "".join(f"{name:>8s}" for name in ("a bar", "half+", "eighths", "off-beat", "tied", "triplet", "rests")),
+    ),
+    (
+        "Strong beats: chord tones, those led to by a semitone, enclosed; others that go on to one by step; difficulty",
+        "".join(f"{name:>10s}" for name in ("tones", "semitone", "enclosed", "leaning", "hard", "p10", "p90")),
     ),
     (
         "Different lines, four bars, two bars, single bars; lines and spaces a line ranges over",
@@ -108,6 +115,35 @@ def rhythm(level: Level, scores: list[Score], lines: list[tuple[WrittenNote, ...
     return f"{level.number} {level.name:32s}{figures[0]:8.2f}" + "".join(f"{figure:8.1%}" for figure in figures[1:])
 
 
+def strong_beats(level: Level, scores: list[Score]) -> str:
+    """Shares of the notes struck on beats 1 and 3 of bars in 4/4."""
+    found: Counter[str] = Counter()
+    for score in scores:
+        notes = written_notes(score.bars, score.reading)
+        for place, note in enumerate(notes):
+            bar = score.bars[note.heads[0].bar]
+            onset = bar.events[note.heads[0].event].onset
+            if place < 2 or place + 1 == len(notes) or onset not in {0, 2}:
+                continue
+            chord = [chord for chord in bar.chords if chord.onset <= onset][-1]
+            tone = is_tone(note, chord)
+            moves = [before.sounding - note.sounding for before in notes[place - 2 : place]]
+            found["all"] += 1
+            found["tones"] += tone
+            found["semitone"] += tone and abs(moves[1]) == 1
+            found["enclosed"] += tone and moves[0] * moves[1] < 0 and max(map(abs, moves)) <= 2
+            ahead = notes[place + 1]
+            found["leaning"] += not tone and is_tone(ahead, chord) and abs(ahead.sounding - note.sounding) <= 2
+    shares = "".join(f"{found[name] / found['all']:10.1%}" for name in ("tones", "semitone", "enclosed", "leaning"))
+    hard = [difficulty(score.bars, score.reading).total for score in scores]
+    ends = f"{mean(hard):10.2f}{at_share(hard, 0.1):10.2f}{at_share(hard, 0.9):10.2f}"
+    return f"{level.number} {level.name:32s}{shares}{ends}"
+
+
+def is_tone(note: WrittenNote, chord: ChordSymbol) -> bool:
+    return (note.pitch.step, note.pitch.alter) in tones_of(chord)
+
+
 def alike(level: Level, scores: list[Score]) -> str:
     bars = [(bar.key, bar.events) for score in scores for bar in score.bars]
     pairs = [
@@ -127,7 +163,7 @@ def alike(level: Level, scores: list[Score]) -> str:
 
 
 def main(count: int) -> None:
-    rows: list[tuple[str, str, str, str]] = []
+    rows: list[tuple[str, ...]] = []
     for level in LEVELS:
         gc.collect()
         gc.disable()
@@ -144,6 +180,7 @@ def main(count: int) -> None:
                 times(level, wall, processor, collected),
                 shares(level, lines),
                 rhythm(level, scores, lines),
+                strong_beats(level, scores),
                 alike(level, scores),
             )
         )
