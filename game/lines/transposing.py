@@ -57,6 +57,14 @@ def transposed(passage: Passage, neck_map: NeckMap, rng: Random) -> tuple[tuple[
     return chosen, chosen[0].key
 
 
+def in_other_keys(bars: Sequence[Bar]) -> tuple[tuple[Bar, ...], ...]:
+    """The bars in each other key of at most four signs (or as many as they had) that they can be spelled in, within a
+    sixth up or down.
+    """
+    moved = (tuple(new for bar in bars if (new := _moved(bar, move))) for move in _moves())
+    return tuple(row for row in moved if len(row) == len(bars))
+
+
 def _moves() -> list[Move]:
     """All moves to another key: along the circle of fifths, up or down."""
     moves = []

@@ -15,7 +15,12 @@ def at_reading(score: Score, reading: Reading) -> Score:
         return score
     moved = replace(score, reading=reading)
     up = reading.octaves_down - score.reading.octaves_down
-    return replace(moved, bars=tuple(_moved(bar, up) for bar in score.bars)) if score.sound_fixed else moved
+    return octaves_up(moved, up) if score.sound_fixed else moved
+
+
+def octaves_up(score: Score, up: int) -> Score:
+    """The page moved by octaves, and its sound with it; down where `up` is negative."""
+    return replace(score, bars=tuple(_moved(bar, up) for bar in score.bars))
 
 
 def _moved(bar: Bar, up: int) -> Bar:

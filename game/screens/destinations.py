@@ -14,6 +14,7 @@ from game.neck.map import NeckMap
 if TYPE_CHECKING:
     from game.coach.decisions import Decision
     from game.practice.finished import Finished
+    from game.tunes.library import ShelfEntry
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -150,8 +151,21 @@ class ToSibling:
 
 
 @dataclass(frozen=True, slots=True)
+class ToAccount:
+    """What was made of an imported tune."""
+
+    entry: "ShelfEntry"
+    score: Score
+
+
+@dataclass(frozen=True, slots=True)
 class ToToday:
     """The plan of today."""
+
+
+@dataclass(frozen=True, slots=True)
+class ToProgress:
+    """What the practice came to."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -211,8 +225,10 @@ Destination = (
     | ToMap
     | ToSettings
     | ToSibling
+    | ToAccount
     | ToToday
     | ToPlanned
+    | ToProgress
     | ToInstruments
     | ToSetUp
     | ToDelay

@@ -16,16 +16,19 @@ from game.practice.free_note import MOST_PLUCKS, FreeString
 from game.screens.destinations import (
     Destination,
     Leave,
+    ToAccount,
     ToFreshLine,
     ToInstruments,
     ToMap,
     ToPage,
+    ToProgress,
     ToSettings,
     ToToday,
     open_tune,
 )
 from game.screens.screen import Still
 from game.screens.shelf_words import facts_of, searched_for, sorted_by
+from game.tunes.fitting import without_home
 from game.tunes.library import ShelfEntry, open_entry, shelf
 from game.tunes.readiness import slow_notes
 from game.tunes.seen import now_seen, seen_names
@@ -40,6 +43,7 @@ _LEADS_TO: dict[int, Destination] = {
     pygame.K_s: ToSettings(),
     pygame.K_i: ToInstruments(),
     pygame.K_t: ToToday(),
+    pygame.K_g: ToProgress(),
 }
 
 
@@ -127,7 +131,23 @@ class ShelfScreen(Still):
         if self._typing:
             self._type(event)
         elif not (self._looks_otherwise(event) or self._chose_part(event)):
-            return self._open(at_sight=True) if event.key == pygame.K_f else _LEADS_TO.get(event.key)
+            return self._opened_by(event.key)
+        return None
+
+    def _opened_by(self, key: int) -> Destination | None:
+        if key == pygame.K_f:
+            return self._open(at_sight=True)
+        return self._account() if key == pygame.K_a else _LEADS_TO.get(key)
+
+    def _account(self) -> Destination | None:
+        """What was made of the chosen tune."""
+        if not self._entries:
+            return None
+        entry = self._entries[self._chosen]
+        try:
+            return ToAccount(entry, open_entry(entry))
+        except HomefretError as error:
+            self.around.say_error(error)
         return None
 
     def _chose_part(self, event: pygame.event.Event) -> bool:
@@ -191,6 +211,8 @@ class ShelfScreen(Still):
         opened = self._open()
         if isinstance(opened, ToPage):
             score = opened.tune.score
+            if score.warnings or without_home(score, self.around.settings.neck_map()):
+                return self._account()
             self.around.say(" ".join((score.octave_reason, *score.warnings[:1])))
         return opened
 
@@ -259,11 +281,13 @@ class ShelfScreen(Still):
         keys: tuple[tuple[str, str], ...] = (
             ("keys.updown", "keys.choose"),
             ("keys.enter", "keys.open"),
+            ("A", "keys.account"),
             ("/", "keys.search"),
             ("O", "keys.order"),
             ("T", "keys.today"),
             ("F", "keys.first_sight"),
             ("N", "keys.fresh_line"),
+            ("G", "keys.progress"),
             ("M", "keys.map"),
             ("S", "keys.settings"),
             ("I", "keys.instruments"),

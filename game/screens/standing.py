@@ -1,13 +1,19 @@
 """Which screen stands at a destination: those that are neither the shelf nor a page."""
 
+from collections.abc import Callable
+from typing import Any
+
 from game.desk.surroundings import Surroundings
+from game.screens.account_screen import AccountScreen
 from game.screens.delay_screen import DelayScreen
 from game.screens.destinations import (
     Destination,
+    ToAccount,
     ToDelay,
     ToInstruments,
     ToMap,
     ToMarking,
+    ToProgress,
     ToResult,
     ToSettings,
     ToSetUp,
@@ -16,6 +22,7 @@ from game.screens.destinations import (
 from game.screens.instruments_screen import InstrumentsScreen
 from game.screens.map_screen import MapScreen
 from game.screens.marking_screen import MarkingScreen
+from game.screens.progress_screen import ProgressScreen
 from game.screens.result import ResultScreen
 from game.screens.screen import Screen
 from game.screens.set_up_screen import SetUpScreen
@@ -26,26 +33,24 @@ from game.screens.today_screen import TodayScreen
 
 def standing_at(around: Surroundings, destination: Destination) -> Screen:
     """The screen at a destination. Raises `HomefretError` where it cannot be shown."""
-    screen: Screen
-    match destination:
-        case ToResult():
-            screen = ResultScreen(around, destination)
-        case ToMarking(tune):
-            screen = MarkingScreen(around, tune)
-        case ToMap():
-            screen = MapScreen(around)
-        case ToSettings():
-            screen = SettingsScreen(around)
-        case ToToday():
-            # Without a log there is nothing to plan from.
-            planning = around.planning
-            screen = ShelfScreen(around) if planning is None else TodayScreen(around, planning)
-        case ToInstruments():
-            screen = InstrumentsScreen(around)
-        case ToSetUp(device):
-            screen = SetUpScreen(around, device)
-        case ToDelay(device):
-            screen = DelayScreen(around, device)
-        case _:
-            raise AssertionError(f"nothing stands at {destination}")
-    return screen
+    return _SCREENS[type(destination)](around, destination)
+
+
+def _today(around: Surroundings, _: ToToday) -> Screen:
+    """Without a log there is nothing to plan from, and the shelf stands there."""
+    return ShelfScreen(around) if around.planning is None else TodayScreen(around, around.planning)
+
+
+# Each function takes the destination of its own type.
+_SCREENS: dict[type, Callable[[Surroundings, Any], Screen]] = {
+    ToResult: ResultScreen,
+    ToMarking: lambda around, to: MarkingScreen(around, to.tune),
+    ToMap: lambda around, _: MapScreen(around),
+    ToSettings: lambda around, _: SettingsScreen(around),
+    ToToday: _today,
+    ToProgress: lambda around, _: ProgressScreen(around),
+    ToAccount: lambda around, to: AccountScreen(around, to.entry, to.score),
+    ToInstruments: lambda around, _: InstrumentsScreen(around),
+    ToSetUp: lambda around, to: SetUpScreen(around, to.device),
+    ToDelay: lambda around, to: DelayScreen(around, to.device),
+}

@@ -145,6 +145,27 @@ def add(
     return entry
 
 
+def keep_variant(
+    entry: ShelfEntry, score: Score, *, title: str, folder: Path | None = None
+) -> tuple[ShelfEntry, Score]:
+    """Keep a tune as it was changed, transposed or moved by an octave, beside the one it came from.
+
+    Returns its entry and itself, titled anew. Raises `TuneError` when the disk is full.
+    """
+    from dataclasses import replace
+
+    from game.tunes.compact import pack
+
+    score = replace(score, title=title)
+    packed = pack(score)
+    name = tune_name(packed, None, None)
+    variant = entry_of(score, name=name, file_name=entry.file_name, provenance=f"{entry.title}: {entry.provenance}")
+    home = folder or library_folder()
+    _write_once(home / f"{name}{ENTRY_ENDING}", msgspec.json.encode(variant))
+    _write_once(home / f"{name}{TUNE_ENDING}", packed)
+    return variant, score
+
+
 def entry_of(score: Score, *, name: str, file_name: str, provenance: str = "", is_shipped: bool = False) -> ShelfEntry:
     """What the shelf shows of `score`; a tune without a title goes by its file's name."""
     # ruff: noqa: PLC0415 - not for drawing the shelf
