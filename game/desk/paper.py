@@ -58,9 +58,13 @@ def set_heading(
         set_line(surface, below, at, Face.ITALIC, sheet.small_px, theme.faded)
 
 
-def set_keys(surface: pygame.Surface, keys: tuple[tuple[str, str], ...], sheet: Sheet, theme: Theme) -> None:
-    """The line at the foot of the paper that tells the keys: each key in figures, what it does in italics."""
-    x, y = sheet.text_area.left, sheet.paper.bottom - sheet.px(40)
+def set_keys(
+    surface: pygame.Surface, keys: tuple[tuple[str, str], ...], sheet: Sheet, theme: Theme, *, row: int = 0
+) -> None:
+    """The line at the foot of the paper that tells the keys: each key in figures, what it does in italics. Rows count
+    upwards.
+    """
+    x, y = sheet.text_area.left, sheet.paper.bottom - sheet.px(40 + 28 * row)
     for key, meaning in keys:
         width = width_of(key, Face.TITLE, sheet.small_px) + width_of(meaning, Face.ITALIC, sheet.small_px)
         if x + width + sheet.px(6) > sheet.text_area.right:

@@ -226,7 +226,7 @@ class ShelfScreen(Still):
 
     @property
     def _rows_shown(self) -> int:
-        room = self.around.sheet.paper.bottom - self.around.sheet.px(150) - self._top
+        room = self.around.sheet.paper.bottom - self.around.sheet.px(160) - self._top
         return max(1, room // self._row_height)
 
     @property
@@ -275,23 +275,27 @@ class ShelfScreen(Still):
     def _draw_foot(self, surface: pygame.Surface) -> None:
         sheet, theme = self.around.sheet, self.around.theme
         if self.around.found and not self.around.message_shown:
-            at = sheet.paper.bottom - sheet.px(114)
-            room = pygame.Rect(sheet.text_area.left, at, sheet.text_area.width, sheet.px(60))
+            at = sheet.paper.bottom - sheet.px(134)
+            room = pygame.Rect(sheet.text_area.left, at, sheet.text_area.width, sheet.px(52))
             set_block(surface, as_sentence(self.around.found), room, Face.ITALIC, sheet.small_px, theme.faded)
         keys: tuple[tuple[str, str], ...] = (
             ("keys.updown", "keys.choose"),
             ("keys.enter", "keys.open"),
+            ("F", "keys.first_sight"),
             ("A", "keys.account"),
             ("/", "keys.search"),
             ("O", "keys.order"),
+        )
+        leads = (
             ("T", "keys.today"),
-            ("F", "keys.first_sight"),
             ("N", "keys.fresh_line"),
             ("G", "keys.progress"),
             ("M", "keys.map"),
-            ("S", "keys.settings"),
             ("I", "keys.instruments"),
+            ("S", "keys.settings"),
         )
+        if not (self._typing or self.around.message_shown):
+            set_keys(surface, tuple((key, say(meaning)) for key, meaning in leads), sheet, theme, row=1)
         leave = "keys.leave"
         if self._typing:
             # Letters are words now.
