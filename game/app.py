@@ -26,6 +26,7 @@ from game.screens.destinations import (
     OpenTune,
     ToFreshLine,
     ToPage,
+    ToPlacing,
     ToPlanned,
     ToShelf,
     ToSibling,
@@ -223,16 +224,15 @@ class App:
         # ruff: noqa: PLC0415
         if isinstance(destination, ToShelf):
             return ShelfScreen(self.around)
-        if isinstance(destination, ToFreshLine):
-            from game.screens.fresh_line import open_fresh_line
+        destination = self._with_music(destination)
+        if isinstance(destination, ToPlacing):
+            from game.coach.placing import begin_placing
+            from game.screens.placing_page import PlacingPage, question_after
 
-            destination = ToPage(open_fresh_line(self.around, self._chance))
-        if isinstance(destination, ToSibling):
-            from game.screens.fresh_line import open_sibling
-
-            destination = ToPage(open_sibling(self.around, destination.tune, self._chance))
-        if isinstance(destination, ToPlanned):
-            destination = self._planned(destination)
+            test = destination.test or begin_placing()
+            question = question_after(self.around, test, destination.asked, self._chance)
+            assert question is not None, "a test that is over leads elsewhere"
+            return PlacingPage(self.around, question)
         if isinstance(destination, ToPage):
             from game.screens.pages import page_for
 
@@ -240,6 +240,19 @@ class App:
         from game.screens.standing import standing_at
 
         return standing_at(self.around, destination)
+
+    def _with_music(self, destination: Destination) -> Destination:
+        """Where music is to be made first: the page with that music on it."""
+        from game.screens import fresh_line
+
+        match destination:
+            case ToFreshLine():
+                return ToPage(fresh_line.open_fresh_line(self.around, self._chance))
+            case ToSibling(tune):
+                return ToPage(fresh_line.open_sibling(self.around, tune, self._chance))
+            case ToPlanned():
+                return self._planned(destination)
+        return destination
 
     def _planned(self, destination: ToPlanned) -> Destination:
         """The music of the step that stands next, what follows a take of it, or the plan when the step is over."""

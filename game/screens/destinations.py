@@ -13,6 +13,7 @@ from game.neck.map import NeckMap
 
 if TYPE_CHECKING:
     from game.coach.decisions import Decision
+    from game.coach.placing import PlacingTest
     from game.practice.finished import Finished
     from game.tunes.library import ShelfEntry
 
@@ -164,6 +165,14 @@ class ToToday:
 
 
 @dataclass(frozen=True, slots=True)
+class ToPlacing:
+    """The next page of the short test; None begins it. `asked` are the single notes so far, as sounding pitches."""
+
+    test: "PlacingTest | None" = None
+    asked: tuple[int, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
 class ToProgress:
     """What the practice came to."""
 
@@ -229,6 +238,7 @@ Destination = (
     | ToToday
     | ToPlanned
     | ToProgress
+    | ToPlacing
     | ToInstruments
     | ToSetUp
     | ToDelay

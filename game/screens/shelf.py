@@ -28,7 +28,6 @@ from game.screens.destinations import (
 )
 from game.screens.screen import Still
 from game.screens.shelf_words import facts_of, searched_for, sorted_by
-from game.tunes.fitting import without_home
 from game.tunes.library import ShelfEntry, open_entry, shelf
 from game.tunes.readiness import slow_notes
 from game.tunes.seen import now_seen, seen_names
@@ -210,6 +209,8 @@ class ShelfScreen(Still):
         """What was dropped here is opened, and how its octave was settled is said."""
         opened = self._open()
         if isinstance(opened, ToPage):
+            from game.tunes.fitting import without_home  # noqa: PLC0415 - not before the first frame
+
             score = opened.tune.score
             if score.warnings or without_home(score, self.around.settings.neck_map()):
                 return self._account()

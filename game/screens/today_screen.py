@@ -14,7 +14,7 @@ from game.desk.words import say
 from game.instrument.played import NoteRevised, NoteStarted
 from game.planning import Planning
 from game.practice.free_note import FreeString
-from game.screens.destinations import Destination, ToPlanned, ToShelf
+from game.screens.destinations import Destination, ToPlacing, ToPlanned, ToShelf
 from game.screens.screen import Still
 
 _MINUTES_BY = 5
@@ -35,6 +35,8 @@ class TodayScreen(Still):
             return ToShelf()
         if event.key == pygame.K_RETURN:
             return self._begin()
+        if event.key == pygame.K_p:
+            return ToPlacing()
         if event.key == pygame.K_BACKSPACE:
             self._skip()
         elif event.key in (pygame.K_LEFT, pygame.K_RIGHT):
@@ -129,6 +131,7 @@ class TodayScreen(Still):
                 (say("keys.enter"), say("keys.begin")),
                 (say("keys.backspace"), say("keys.skip")),
                 ("← →", say("keys.minutes")),
+                ("P", say("keys.placing")),
                 *keys,
             ]
         return tuple(keys)
