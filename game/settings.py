@@ -3,22 +3,22 @@
 import os
 from enum import Enum
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import msgspec
 
 from game.audio.clicking import Clicking
 from game.errors import InstrumentError, MapError, SettingsError
-from game.instrument.channel import USUAL_BEND_SEMITONES
 from game.instrument.delay import USUAL_PERIODS, Delay
 from game.instrument.dirt import USUAL_LIMITS, Limits
-from game.instrument.hearing import KeyboardSetup, Setup
-from game.instrument.pedal import USUAL_PEDALS
-from game.instrument.pitches import PitchesSetup
-from game.instrument.strings_setup import StringsSetup, channels_from
+from game.instrument.usual import USUAL_BEND_SEMITONES, USUAL_PEDALS
 from game.music.names import NoteNames
 from game.music.score import Reading
 from game.neck.map import DEFAULT_POSITION, NeckMap, standard_map
 from game.neck.tuning import DEFAULT_FRETS, Place, tuning_named
+
+if TYPE_CHECKING:
+    from game.instrument.hearing import Setup
 
 # Six strings need six channels, and MIDI has sixteen.
 HIGHEST_BASE_CHANNEL = 11
@@ -103,10 +103,15 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
     pedals: tuple[int, ...] = USUAL_PEDALS
     limits: Limits = USUAL_LIMITS
 
-    def setup_for(self, device: str) -> Setup:
+    def setup_for(self, device: str) -> "Setup":
         """How a device reports: as it was set up, else as the player said for any. Raises `InstrumentError` for
         channels that cannot be strings.
         """
+        # Not before the first frame.
+        from game.instrument.hearing import KeyboardSetup  # noqa: PLC0415
+        from game.instrument.pitches import PitchesSetup  # noqa: PLC0415
+        from game.instrument.strings_setup import StringsSetup, channels_from  # noqa: PLC0415
+
         if self.instrument is InstrumentKind.KEYBOARD:
             return KeyboardSetup()
         known = self.devices.get(device)

@@ -9,7 +9,6 @@ from dataclasses import dataclass
 
 from game.instrument.messages import ControlChange
 
-USUAL_BEND_SEMITONES = 2.0
 FULL_BEND = 8192
 _DATA_COARSE, _DATA_FINE = 6, 38
 _PARAMETER_FINE, _PARAMETER_COARSE = 100, 101

@@ -9,7 +9,6 @@ from dataclasses import dataclass
 from game.instrument.messages import ControlChange, decode
 from game.instrument.stamped import StampedMessage
 
-USUAL_PEDALS = (64, 66, 67)
 _DOWN = 64
 # Bank select, data entry, parameter numbers and channel mode are no pedals, whatever is sent on them.
 _NEVER = frozenset({0, 6, 32, 38, 96, 97, 98, 99, 100, 101, *range(120, 128)})

@@ -3,10 +3,10 @@
 from dataclasses import dataclass, field
 
 from game.errors import InstrumentError
-from game.instrument.channel import USUAL_BEND_SEMITONES
 from game.instrument.delay import NO_DELAY, Delay
 from game.instrument.dirt import USUAL_LIMITS, Limits
 from game.instrument.played import OffNeck
+from game.instrument.usual import USUAL_BEND_SEMITONES
 from game.neck.tuning import DEFAULT_FRETS, MAX_FRETS, STANDARD, Place, Tuning
 
 CHANNELS = 16

@@ -6,10 +6,10 @@ from game.clock import HandClock
 from game.instrument.dirt import Dirt
 from game.instrument.hearing import KeyboardSetup
 from game.instrument.live import LiveInstrument, PedalPressed, RotatesChannels
-from game.instrument.pedal import USUAL_PEDALS
 from game.instrument.played import NoteRevised, NoteStarted
 from game.instrument.stamped import StampedMessage
 from game.instrument.strings_setup import StringsSetup, channels_from
+from game.instrument.usual import USUAL_PEDALS
 from game.neck.tuning import Place
 from tests.instrument.test_ports import GUITAR, KEYS, BenchDriver, inputs_on
 

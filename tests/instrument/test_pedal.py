@@ -1,6 +1,7 @@
 """Pedals are commands, learned by pressing them."""
 
-from game.instrument.pedal import USUAL_PEDALS, Pedals, learned, pressed
+from game.instrument.pedal import Pedals, learned, pressed
+from game.instrument.usual import USUAL_PEDALS
 from tests.instrument.messages_of import control, on, stamped
 
 
