@@ -32,7 +32,7 @@ def plan_for(situation: Situation, numbers: CoachNumbers = NUMBERS) -> tuple[Pla
 
 
 def slow_notes(situation: Situation, numbers: CoachNumbers = NUMBERS) -> tuple[ItemKey, ...]:
-    """The notes of this map that cost the player most, the costliest first; at most as many as are practised at once."""
+    """The notes of this map that cost the player most, the costliest first, as many as are practised at once."""
     on_map, places = map_name(situation.neck_map), situation.neck_map.places
     here = {
         key: item

@@ -53,17 +53,22 @@ def _play() -> int:
     from game.clock import SystemClock  # noqa: PLC0415
     from game.desk.surroundings import Surroundings  # noqa: PLC0415
     from game.errors import HomefretError  # noqa: PLC0415
-    from game.paths import user_settings  # noqa: PLC0415
+    from game.players import chosen_player  # noqa: PLC0415
+    from game.players import first as players_first  # noqa: PLC0415
 
     pygame.font.init()
     surface = game_app.open_window()
-    path = user_settings()
-    trouble = None
+    trouble: HomefretError | None = None
+    try:
+        player = chosen_player()
+    except HomefretError as error:
+        player, trouble = players_first(), error
+    path = player.settings_path
     try:
         settings = game_settings.load(path)
     except HomefretError as error:
         settings, trouble = game_settings.Settings(), error
-    around = Surroundings(clock=SystemClock(), settings=settings, settings_path=path)
+    around = Surroundings(clock=SystemClock(), settings=settings, settings_path=path, folder=player.folder)
     app = game_app.App(surface, around)
     if trouble:
         around.say_error(trouble)
@@ -94,7 +99,7 @@ def _load_the_rest(app: "App") -> None:
 
     app.ears = Ears(app.around)
     around = app.around
-    around.keeping = Keeping(user_data())
+    around.keeping = Keeping(around.folder or user_data())
     around.keeping.finish_cut_short()
     around.coaching = Coaching(around.keeping, target_bpm=around.settings.target_bpm)
     around.mastering = Mastering(around.keeping)

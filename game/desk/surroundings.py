@@ -34,15 +34,16 @@ MESSAGE_S = 7.0
 class Surroundings:
     """What every screen can reach: the one mutable object of the app.
 
-    `opened` is the tune opened last. `keeping` is the practice log once it is open, `coaching` the coach, `mastering`
-    what it knows of the notes, `planning` today's plan, `sound` what is heard. `found` says what instruments were
-    found, `instruments` are they. `message` is one sentence shown for a while on whatever screen is there.
-    `told_how_by_hand` once it was said how to play without an instrument.
+    `folder` is the player's own, for their log. `opened` is the tune opened last. `keeping` is the practice log once it
+    is open, `coaching` the coach, `mastering` what it knows of the notes, `planning` today's plan, `sound` what is
+    heard. `found` says what instruments were found, `instruments` are they. `message` is one sentence shown for a while
+    on whatever screen is there. `told_how_by_hand` once it was said how to play without an instrument.
     """
 
     clock: Clock
     settings: Settings
     settings_path: Path
+    folder: Path | None = None
     opened: ShelfEntry | None = None
     arrivals: Arrivals = field(default_factory=Arrivals)
     sheet: Sheet = field(default_factory=lambda: Sheet((1280, 720)))

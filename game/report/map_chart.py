@@ -20,6 +20,12 @@ INLAYS = (3, 5, 7, 9, 12, 15, 17, 19, 21, 24)
 
 def write_chart(neck_map: NeckMap, out: Path) -> None:
     """Write the chart; the ending of `out` says how (.png, .pdf, .svg). Raises `OSError` when it cannot be written."""
+    figure, _ = chart_of(neck_map)
+    figure.savefig(out, dpi=160, metadata={"Date": None} if out.suffix.lower() == ".svg" else None)
+
+
+def chart_of(neck_map: NeckMap) -> tuple[Figure, Axes]:
+    """The chart as a figure, and the axes on which a place is at x = fret, y = string."""
     shown = [home.place.fret for home in neck_map.homes]
     lowest, highest = max(0, min(shown) - 1), max(shown) + 1
     left, right, top, bottom = lowest - 1.4, highest + 0.9, -1.2, 7.3
@@ -39,7 +45,7 @@ def write_chart(neck_map: NeckMap, out: Path) -> None:
     axes.text(lowest - 0.5, -0.55, title, fontproperties=_font("HomefretText-SemiBold", 15), color=_INK)
     legend = "full circle: under the fingers     broken circle: a stretch     square corners: outside the position"
     axes.text(lowest - 0.5, 7.05, legend, fontproperties=_font("HomefretText-Italic", 10), color=_PENCIL)
-    figure.savefig(out, dpi=160, metadata={"Date": None} if out.suffix.lower() == ".svg" else None)
+    return figure, axes
 
 
 def _font(name: str, size: float) -> FontProperties:

@@ -82,7 +82,7 @@ def test_a_fresh_line_with_these_weights_brings_the_slow_note_more_often():
 
     def share(given):
         lines = [
-            fresh_line(level_of(3), MAP, key=Key(0), bars=16, rng=Random(seed), weights=given) for seed in range(12)
+            fresh_line(level_of(3), MAP, key=Key(0), bars=16, rng=Random(seed), weights=given) for seed in range(40)
         ]
         notes = [note.sounding for line in lines for note in written_notes(line.bars, line.reading)]
         return notes.count(57) / len(notes)

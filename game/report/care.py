@@ -1,0 +1,57 @@
+"""Care for the hands and ears: what a report says about load, breaks and listening.
+
+Sudden increases of playing are blamed for injuries (Chan & Ackermann 2014); no study gives the step at which to warn,
+so the numbers here are ours. Breaks: common practice among teachers. Listening: WHO-ITU H.870, 80 dB for 40 hours a
+week, each 3 dB more halving the time. The program cannot measure sound: it advises and does not meter.
+"""
+
+from collections.abc import Sequence
+from datetime import date, timedelta
+
+from game.practice_log.figures import DayFigures
+
+STEEP = 1.5
+"""Times the usual week at which a rise is called steep. Ours."""
+
+LEAST_MORE_MINUTES = 60.0
+"""A rise by less than this, in minutes a week, is not worth a word. Ours."""
+
+USUAL_WEEKS = 4
+
+ADVICE = (
+    "Rest for about five minutes every half-hour, with the instrument down and the hands loose.",
+    "Shoulders low, wrist straight, and no more pressure of the thumb than the string needs.",
+    (
+        "Stop when something hurts, tingles or goes numb, and let a clinician look at it. "
+        "Your clinician and your teacher come before anything written here."
+    ),
+    (
+        "Ears can take 80 dB for some 40 hours a week, and every 3 dB more halve that time (WHO and ITU, H.870). "
+        "This program cannot measure how loud you play: when in doubt, turn down."
+    ),
+)
+
+
+def minutes_between(days: Sequence[DayFigures], after: date, until: date) -> float:
+    """Minutes practised after one day, up to another, that one in."""
+    return sum(day.minutes for day in days if after < day.day <= until)
+
+
+def rise(days: Sequence[DayFigures], until: date) -> str | None:
+    """A quiet warning when the last week was much more than the weeks before it, else None.
+
+    `days` oldest first. The weeks before count from the first day practised: at least one must be there to compare.
+    """
+    week_ago = until - timedelta(days=7)
+    earlier = [day for day in days if day.day <= week_ago]
+    if not earlier:
+        return None
+    now = minutes_between(days, week_ago, until)
+    weeks = min(USUAL_WEEKS, max(1.0, ((week_ago - earlier[0].day).days + 1) / 7))
+    usual = minutes_between(days, week_ago - timedelta(days=7 * USUAL_WEEKS), week_ago) / weeks
+    if now < STEEP * usual or now - usual < LEAST_MORE_MINUTES:
+        return None
+    return (
+        f"You practised {now:.0f} minutes in the last week; the weeks before it came to {usual:.0f} each. Hands and "
+        "arms take a rise better in smaller steps: spread it over some weeks, with breaks."
+    )

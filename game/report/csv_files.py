@@ -1,0 +1,60 @@
+"""Figures as CSV beside a report (RFC 4180, UTF-8 with its mark, which spreadsheets want): days as 2026-03-14, numbers
+with a point, empty where there is nothing to tell.
+"""
+
+import csv
+import io
+from collections.abc import Sequence
+from dataclasses import asdict
+from datetime import date
+from pathlib import Path
+from typing import Any
+
+from game.report.student import StudentReport
+
+_FORMULA = ("=", "+", "-", "@", "\t", "\r", "|", "%")
+
+
+def write_csv_files(report: StudentReport, page: Path) -> tuple[Path, ...]:
+    """Write days, notes, passages and what went wrong beside a page, under its name. Raises `OSError`."""
+    records = {"days": report.days, "notes": report.notes, "passages": report.passages, "wrong": report.wrong}
+    written = []
+    for what, rows in records.items():
+        path = page.with_name(f"{page.stem}-{what}.csv")
+        path.write_bytes(csv_text(rows).encode("utf-8-sig"))
+        written.append(path)
+    return tuple(written)
+
+
+def csv_text(records: Sequence[Any]) -> str:
+    """Records of one kind (dataclasses), a line each under the names of their fields; empty for none."""
+    out = io.StringIO()
+    rows = csv.writer(out, lineterminator="\r\n")
+    fields = [asdict(record) for record in records]
+    if fields:
+        rows.writerow(fields[0])
+    rows.writerows([_cell(value) for value in row.values()] for row in fields)
+    return out.getvalue()
+
+
+def safe_cell(text: str) -> str:
+    """Text that no spreadsheet takes for a formula: an apostrophe goes before what looks like one (OWASP, "CSV
+    Injection").
+    """
+    return f"'{text}" if text.lstrip().startswith(_FORMULA) else text
+
+
+def _cell(value: Any) -> str:
+    match value:
+        case None:
+            return ""
+        case float():
+            return f"{value:.4f}".rstrip("0").rstrip(".")
+        case int():
+            return str(value)
+        case date():
+            return value.isoformat()
+        case tuple():
+            return safe_cell("; ".join(" ".join(_cell(part) for part in pair) for pair in value))
+        case _:
+            return safe_cell(str(value))

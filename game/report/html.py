@@ -1,0 +1,50 @@
+"""The report as HTML: one file that needs nothing beside it, asks for nothing, and runs no script.
+
+Everything that came out of files (titles, names) is escaped by jinja2; only our own pictures go in as they are.
+"""
+
+import base64
+from functools import cache
+from typing import Any
+
+from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from markupsafe import Markup
+
+from game.paths import shipped
+
+_FACES = ((400, "HomefretText-Regular"), (600, "HomefretText-SemiBold"))
+
+
+def html_page(template: str, **parts: Any) -> str:
+    """A page from a template of `content/report`, its gaps filled with `parts`."""
+    return _environment().get_template(template).render(css=_css(), fonts=_fonts(), **parts)
+
+
+@cache
+def _environment() -> Environment:
+    environment = Environment(
+        loader=FileSystemLoader(shipped("content", "report")),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=False,
+    )
+    environment.filters["drawn"] = _drawn
+    return environment
+
+
+def _drawn(svg: str) -> Markup:
+    """A picture of ours, whose words `inline_svg` has escaped."""
+    return Markup(svg)  # noqa: S704
+
+
+@cache
+def _css() -> Markup:
+    return Markup(shipped("content", "report", "paper.css").read_text(encoding="utf-8"))  # noqa: S704
+
+
+@cache
+def _fonts() -> tuple[dict[str, Any], ...]:
+    return tuple(
+        {"weight": weight, "base64": base64.b64encode(shipped("content", "fonts", f"{name}.ttf").read_bytes()).decode()}
+        for weight, name in _FACES
+    )

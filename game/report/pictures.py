@@ -1,0 +1,160 @@
+"""The pictures of a report, each with its alternative in words."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from matplotlib.axes import Axes
+from matplotlib.backends.backend_agg import FigureCanvasAgg
+from matplotlib.figure import Figure
+from matplotlib.font_manager import FontProperties
+from matplotlib.patches import Circle
+from matplotlib.ticker import MaxNLocator, PercentFormatter
+
+from game.neck.map import NeckMap
+from game.paths import shipped
+from game.practice_log.figures import DayFigures, NoteFigures, PassageFigures
+from game.report.inline_svg import inline_svg
+from game.report.map_chart import chart_of
+from game.report.words import short_day
+
+_INK, _READ, _PENCIL, _ACCENT, _PAPER = "#201d1a", "#1e4284", "#6b645a", "#b8482c", "#ffffff"
+MOST_PASSAGES = 12
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Picture:
+    """An `<svg>` element, and its caption."""
+
+    svg: str
+    caption: str
+
+
+def first_sight(points: Sequence[DayFigures], what: str) -> Picture | None:
+    """The first-sight score over days or weeks (`what`), each with its interval; None without any."""
+    points = [point for point in points if point.read]
+    if not points:
+        return None
+    figure, axes = _axes("read clean at first sight")
+    places = range(len(points))
+    shares = [point.share or 0.0 for point in points]
+    for place, point, share in zip(places, points, shares, strict=True):
+        axes.plot((place, place), point.interval, color=_PENCIL, lw=1.4, zorder=1)
+        axes.plot(place, share, "o", ms=6, color=_READ, zorder=2)
+    axes.set_ylim(0, 1.03)
+    axes.yaxis.set_major_formatter(PercentFormatter(1.0))
+    _days_below(axes, [point.day for point in points])
+    alternative = (
+        f"First-sight score over {len(points)} {what}s, from {shares[0]:.0%} to {shares[-1]:.0%}, "
+        f"between {min(shares):.0%} and {max(shares):.0%}."
+    )
+    caption = f"Share of notes read clean at first sight, one dot a {what}; the bar is where it surely lies (95 %)."
+    return Picture(svg=inline_svg(figure, name="sight", alternative=alternative), caption=caption)
+
+
+def minutes(points: Sequence[DayFigures], what: str) -> Picture:
+    """Minutes practised by day or week."""
+    figure, axes = _axes("minutes")
+    amounts = [point.minutes for point in points]
+    axes.bar(range(len(points)), amounts, width=0.7, color=_READ)
+    axes.yaxis.set_major_locator(MaxNLocator(5, integer=True))
+    _days_below(axes, [point.day for point in points])
+    alternative = f"Minutes practised over {len(points)} {what}s: {min(amounts):.0f} to {max(amounts):.0f} a {what}."
+    caption = f"Minutes practised, one bar a {what} practised."
+    return Picture(svg=inline_svg(figure, name="minutes", alternative=alternative), caption=caption)
+
+
+def pace(points: Sequence[DayFigures], what: str) -> Picture | None:
+    """Notes found a second, where they were read without a click; None without any."""
+    points = [point for point in points if point.notes_a_second is not None]
+    if not points:
+        return None
+    figure, axes = _axes("notes a second")
+    paces = [point.notes_a_second or 0.0 for point in points]
+    axes.plot(range(len(points)), paces, "o-", ms=6, lw=1, color=_READ)
+    axes.set_ylim(0, max(paces) * 1.15)
+    _days_below(axes, [point.day for point in points])
+    alternative = f"Notes found a second over {len(points)} {what}s, from {paces[0]:.2f} to {paces[-1]:.2f}."
+    caption = f"Notes found a second at first sight, at your own pace, one dot a {what}."
+    return Picture(svg=inline_svg(figure, name="pace", alternative=alternative), caption=caption)
+
+
+def slow_on_the_neck(neck_map: NeckMap, slow: Sequence[NoteFigures]) -> Picture:
+    """The map with slow or unsure notes circled in pencil."""
+    figure, axes = chart_of(neck_map)
+    for note in {(note.string, note.fret): note for note in reversed(slow)}.values():
+        axes.add_patch(Circle((note.fret, note.string), 0.47, fill=False, edgecolor=_ACCENT, lw=2.4, zorder=5))
+        if note.find_s is not None:
+            axes.text(
+                note.fret + 0.34,
+                note.string + 0.5,
+                f"{note.find_s:.1f}",
+                fontproperties=_font("Regular", 9),
+                color=_ACCENT,
+                zorder=6,
+            )
+    places = ", ".join(f"string {note.string} fret {note.fret}" for note in slow)
+    alternative = (
+        f"The map, with circles round {len(slow)} homes: {places}." if slow else "The map; no note is circled."
+    )
+    caption = "The map. Circled: notes that take long to find or often go wrong, with the seconds they take."
+    return Picture(svg=inline_svg(figure, name="map", alternative=alternative), caption=caption)
+
+
+def tempi(passages: Sequence[PassageFigures]) -> Picture | None:
+    """The fastest clean tempo of the passages played last, against their targets; None where none has one."""
+    shown = [passage for passage in passages if passage.clean_bpm][:MOST_PASSAGES]
+    if not shown:
+        return None
+    figure = Figure(figsize=(9, 0.9 + 0.42 * len(shown)), facecolor=_PAPER)
+    FigureCanvasAgg(figure)
+    height = 0.9 + 0.42 * len(shown)
+    axes = figure.add_axes((0.06, 0.6 / height, 0.9, 1 - 0.7 / height), facecolor=_PAPER)
+    for row, passage in enumerate(shown):
+        clean_bpm = passage.clean_bpm or 0.0
+        axes.plot((0, clean_bpm), (row, row), color=_READ, lw=5, solid_capstyle="butt")
+        if passage.target_bpm:
+            axes.plot((passage.target_bpm,) * 2, (row - 0.35, row + 0.35), color=_ACCENT, lw=2)
+        axes.text(clean_bpm, row, f" {clean_bpm:.0f}", va="center", fontproperties=_font("Regular", 10), color=_INK)
+    axes.set_ylim(len(shown) - 0.4, -0.6)
+    most = max(max(passage.clean_bpm or 0, passage.target_bpm or 0) for passage in shown)
+    axes.set_xlim(0, most * 1.1)
+    axes.set_yticks(range(len(shown)), [str(number) for number in range(1, len(shown) + 1)])
+    axes.set_xlabel("beats a minute", color=_INK, fontproperties=_font("Regular", 11))
+    _plain(axes)
+    tempi_said = "; ".join(
+        f"{number}: {passage.clean_bpm:.0f}, target {passage.target_bpm or 'none'}"
+        for number, passage in enumerate(shown, start=1)
+    )
+    alternative = f"Fastest clean tempo of {len(shown)} passages by their number in the table: {tempi_said}."
+    caption = "The fastest clean tempo of passages, by their number in the table; the upright stroke is the target."
+    return Picture(svg=inline_svg(figure, name="tempi", alternative=alternative), caption=caption)
+
+
+def _axes(label: str) -> tuple[Figure, Axes]:
+    figure = Figure(figsize=(9, 3), facecolor=_PAPER)
+    FigureCanvasAgg(figure)
+    axes = figure.add_axes((0.09, 0.16, 0.89, 0.78), facecolor=_PAPER)
+    axes.set_ylabel(label, color=_INK, fontproperties=_font("Regular", 11))
+    return figure, axes
+
+
+def _days_below(axes: Axes, days: Sequence[date]) -> None:
+    """Some of the days under the axis, as many as can be read."""
+    step = max(1, -(-len(days) // 8))
+    shown = list(range(0, len(days), step))
+    axes.set_xticks(shown, [short_day(days[place]) for place in shown])
+    axes.set_xlim(-0.6, max(len(days) - 0.4, 5))
+    _plain(axes)
+
+
+def _plain(axes: Axes) -> None:
+    for label in (*axes.get_xticklabels(), *axes.get_yticklabels()):
+        label.set_fontproperties(_font("Regular", 10))
+        label.set_color(_INK)
+    for side in ("top", "right"):
+        axes.spines[side].set_visible(False)
+
+
+def _font(weight: str, size: float) -> FontProperties:
+    return FontProperties(fname=str(shipped("content", "fonts", f"HomefretText-{weight}.ttf")), size=size)

@@ -1,0 +1,150 @@
+"""One player's report, put together from the figures of their log: what the page, the CSV files and the answer tell."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from game.neck.map import NeckMap
+from game.practice_log.figures import DayFigures, Figures, NoteFigures, PassageFigures, WentWrong
+from game.report.care import minutes_between, rise
+
+WEEK, WEEKS_OF_NOTES = 7, 4
+LEAST_READ = 3
+"""Times a note must have been read before anything is said of it. Ours."""
+
+SLOW_S = 1.5
+"""A home slower than this is not fluent (design: a fluent map has none)."""
+
+UNSURE_SHARE = 0.90
+MOST_SLOW = 10
+QUICKER = 0.9
+"""A note is quicker when its median is under this share of the week before. Ours."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Quicker:
+    """A note found faster than in the week before: medians in seconds."""
+
+    written: str
+    string: int
+    fret: int
+    before_s: float
+    now_s: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StudentReport:
+    """All that is told of one player. `until` is the last day practised: the week and the four weeks end with it.
+
+    `notes` are those of the last four weeks, `slow` the slow or unsure ones among them, the slowest first; `wrong` and
+    `quicker` are of the last week; `warning` is a sentence or None.
+    """
+
+    name: str
+    until: date
+    days: tuple[DayFigures, ...]
+    notes: tuple[NoteFigures, ...]
+    slow: tuple[NoteFigures, ...]
+    quicker: tuple[Quicker, ...]
+    passages: tuple[PassageFigures, ...]
+    wrong: tuple[WentWrong, ...]
+    neck_map: NeckMap | None
+    warning: str | None
+
+    @property
+    def minutes(self) -> float:
+        """All minutes practised."""
+        return sum(day.minutes for day in self.days)
+
+    @property
+    def week_minutes(self) -> float:
+        """Minutes of the last week."""
+        return minutes_between(self.days, self.until - timedelta(days=WEEK), self.until)
+
+    @property
+    def recent(self) -> DayFigures:
+        """The last four weeks as one: minutes, takes, and the first-sight score with its interval."""
+        after = self.until - timedelta(days=WEEK * WEEKS_OF_NOTES)
+        return together([day for day in self.days if day.day > after])
+
+
+def student_report(figures: Figures, name: str) -> StudentReport | None:
+    """The report of a player; None when their log holds no judged take."""
+    days = figures.days()
+    if not days:
+        return None
+    until = days[-1].day
+    notes = figures.notes(until, WEEK * WEEKS_OF_NOTES)
+    return StudentReport(
+        name=name,
+        until=until,
+        days=days,
+        notes=notes,
+        slow=slow_notes(notes),
+        quicker=quicker(figures.notes(until - timedelta(days=WEEK), WEEK), figures.notes(until, WEEK)),
+        passages=figures.passages(),
+        wrong=figures.went_wrong(until, WEEK),
+        neck_map=figures.newest_map(),
+        warning=rise(days, until),
+    )
+
+
+def slow_notes(notes: Sequence[NoteFigures]) -> tuple[NoteFigures, ...]:
+    """Notes that take long or often go wrong, the slowest first, at most ten."""
+    slow = [
+        note
+        for note in notes
+        if note.read >= LEAST_READ and ((note.find_s or 0) > SLOW_S or note.clean / note.read < UNSURE_SHARE)
+    ]
+    return tuple(sorted(slow, key=lambda note: (-(note.find_s or 0), note.clean / note.read))[:MOST_SLOW])
+
+
+def quicker(before: Sequence[NoteFigures], now: Sequence[NoteFigures]) -> tuple[Quicker, ...]:
+    """What was found faster in one week than in the week before, the largest gain first."""
+    then = {(note.written, note.string, note.fret): note for note in before if note.timed >= LEAST_READ}
+    gains = []
+    for note in now:
+        old = then.get((note.written, note.string, note.fret))
+        if old is None or note.timed < LEAST_READ or old.find_s is None or note.find_s is None:
+            continue
+        if note.find_s < QUICKER * old.find_s:
+            gains.append(
+                Quicker(
+                    written=note.written,
+                    string=note.string,
+                    fret=note.fret,
+                    before_s=old.find_s,
+                    now_s=note.find_s,
+                )
+            )
+    return tuple(sorted(gains, key=lambda gain: gain.now_s / gain.before_s))
+
+
+def together(days: Sequence[DayFigures]) -> DayFigures:
+    """Some days as one, under the first of them. Raises `ValueError` for none."""
+    if not days:
+        raise ValueError("no days to put together")
+    return DayFigures(
+        day=days[0].day,
+        minutes=sum(day.minutes for day in days),
+        takes=sum(day.takes for day in days),
+        read=sum(day.read for day in days),
+        clean=sum(day.clean for day in days),
+        found=sum(day.found for day in days),
+        found_s=sum(day.found_s for day in days),
+    )
+
+
+MOST_POINTS = 42
+
+
+def by_weeks(days: Sequence[DayFigures]) -> tuple[tuple[DayFigures, ...], str]:
+    """What a picture shows: single days, or weeks (from Monday) where there are too many, the last year of them; and
+    the word for it.
+    """
+    if len(days) <= MOST_POINTS:
+        return tuple(days), "day"
+    weeks: dict[date, list[DayFigures]] = {}
+    for day in days:
+        weeks.setdefault(day.day - timedelta(days=day.day.weekday()), []).append(day)
+    return tuple(together(week) for week in list(weeks.values())[-52:]), "week"

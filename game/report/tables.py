@@ -1,0 +1,108 @@
+"""The tables of a report, as rows of plain text to be read on the page or aloud."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from game.music.names import NoteNames
+from game.practice_log.figures import DayFigures, NoteFigures, PassageFigures, WentWrong
+from game.report import words
+from game.report.student import Quicker
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Table:
+    """A table that can be read aloud: a caption, a heading for each column, and rows whose first cell names them."""
+
+    caption: str
+    headings: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+
+
+def days_table(days: Sequence[DayFigures]) -> Table:
+    """Every day, the newest first."""
+    headings = (
+        "day", "minutes", "takes", "notes read at first sight", "clean", "first-sight score", "surely at least",
+        "surely at most", "notes found a second",
+    )  # fmt: skip
+    return Table(caption="Days practised", headings=headings, rows=tuple(_day_row(day) for day in reversed(days)))
+
+
+def _day_row(day: DayFigures) -> tuple[str, ...]:
+    low, high = (words.share_said(bound if day.read else None) for bound in day.interval)
+    pace = "–" if day.notes_a_second is None else f"{day.notes_a_second:.2f}"
+    read = (str(day.read), str(day.clean), words.share_said(day.share), low, high, pace)
+    return words.day_said(day.day), words.minutes_said(day.minutes), str(day.takes), *read
+
+
+def notes_table(caption: str, notes: Sequence[NoteFigures], names: NoteNames) -> Table:
+    """Notes with their homes, how surely and how quickly they are found, and why they went wrong."""
+    headings = ("note", "string", "fret", "times read", "clean", "median time to find", "why it went wrong (how often)")
+    rows = (
+        (
+            words.note_said(note.written, names),
+            str(note.string),
+            str(note.fret),
+            str(note.read),
+            words.share_said(note.clean / note.read),
+            words.seconds_said(note.find_s),
+            words.causes_said(note.causes),
+        )
+        for note in notes
+    )
+    return Table(caption=caption, headings=headings, rows=tuple(rows))
+
+
+def quicker_table(gains: Sequence[Quicker], names: NoteNames) -> Table:
+    """What is found faster than a week ago."""
+    rows = (
+        (
+            words.note_said(gain.written, names),
+            str(gain.string),
+            str(gain.fret),
+            words.seconds_said(gain.before_s),
+            words.seconds_said(gain.now_s),
+        )
+        for gain in gains
+    )
+    headings = ("note", "string", "fret", "week before", "last week")
+    return Table(caption="Found quicker than the week before (median)", headings=headings, rows=tuple(rows))
+
+
+def passages_table(passages: Sequence[PassageFigures]) -> Table:
+    """The book of passages with tempo and marks, numbered from the one played last."""
+    headings = ("number", "tune", "bars", "takes", "last played", "last tempo", "fastest clean", "target", "marks")
+    rows = (
+        (
+            str(number),
+            passage.title,
+            words.bars_said(passage.first, passage.last),
+            str(passage.takes),
+            words.day_said(passage.last_day),
+            words.tempo_said(passage.newest_bpm),
+            words.tempo_said(passage.clean_bpm),
+            words.tempo_said(passage.target_bpm),
+            "; ".join(f"{mark} on {words.day_said(day)}" for mark, day in passage.marks) or "–",
+        )
+        for number, passage in enumerate(passages, start=1)
+    )
+    return Table(caption="Passages, tempo in beats a minute", headings=headings, rows=tuple(rows))
+
+
+def wrong_table(wrong: Sequence[WentWrong], names: NoteNames) -> Table:
+    """The week's pencil marks in words."""
+    headings = ("tune", "bar", "note", "home", "verdict", "played", "why", "how often", "last on")
+    rows = (
+        (
+            mark.title,
+            mark.bar,
+            words.note_said(mark.written, names),
+            f"string {mark.string} fret {mark.fret}",
+            mark.verdict,
+            words.played_said(mark.played, mark.octaves_down, names),
+            words.CAUSES.get(mark.cause or "", "–"),
+            str(mark.times),
+            words.day_said(mark.day),
+        )
+        for mark in wrong
+    )
+    return Table(caption="What the pencil marked in the last week", headings=headings, rows=tuple(rows))
