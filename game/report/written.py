@@ -15,7 +15,6 @@ from game.report import words
 from game.report.csv_files import write_csv_files
 from game.report.html import html_page
 from game.report.student import StudentReport, student_report
-from game.report.student_page import student_page
 
 EXPORT_ENDING, LOG_ENDING = ".zip", ".sqlite"
 _HEADINGS = (
@@ -109,6 +108,8 @@ def reports_of(path: Path) -> Iterator[StudentReport]:
 
 
 def _write(report: StudentReport, out: Path, *, names: NoteNames, index_name: str | None = None) -> WrittenReport:
+    from game.report.student_page import student_page  # noqa: PLC0415 - a refusal need not wait for the drawing library
+
     _write_text(out, student_page(report, names=names, index=index_name))
     try:
         beside = write_csv_files(report, out)

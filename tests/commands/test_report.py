@@ -5,10 +5,13 @@ import json
 import re
 import sqlite3
 import zipfile
+from types import SimpleNamespace
 
 import pytest
 
+from game.commands.report import own_answer
 from game.paths import user_data
+from game.players import Player
 from tests.commands.running import answer, homefret, refused
 from tests.practice_log.logged_takes import PLAYER
 from tests.report.month import last_day, write_month
@@ -22,6 +25,17 @@ def practised():
     folder = user_data()
     (folder / "player.json").write_text(json.dumps({"uuid": str(PLAYER.uuid), "name": PLAYER.name}))
     return folder, write_month(folder / "practice.sqlite")
+
+
+@pytest.fixture(scope="module")
+def month(tmp_path_factory):
+    """A month, its log, the report of it as the command answers, and the page; made once, for it is only looked at."""
+    folder = tmp_path_factory.mktemp("month")
+    (folder / "player.json").write_text(json.dumps({"uuid": str(PLAYER.uuid), "name": PLAYER.name}))
+    written = write_month(folder / "practice.sqlite")
+    player = Player(name="", folder=folder, settings_path=folder / "settings.json")
+    told = own_answer(player, folder / "r.html")
+    return SimpleNamespace(log=folder / "practice.sqlite", written=written, told=told, page=folder / "r.html")
 
 
 class Outside(html.parser.HTMLParser):
@@ -41,12 +55,12 @@ class Outside(html.parser.HTMLParser):
         ]
 
 
-def test_the_figures_of_the_report_are_those_of_the_raw_log(practised, tmp_path):
-    folder, (days, takes, read, clean) = practised
-    (student,) = answer("report", "--out", tmp_path / "r.html")["students"]
+def test_the_figures_of_the_report_are_those_of_the_raw_log(month):
+    days, takes, read, clean = month.written
+    (student,) = month.told["students"]
     assert student["days"] == days
     assert student["last_day"] == last_day().isoformat()
-    with sqlite3.connect(folder / "practice.sqlite") as log:
+    with sqlite3.connect(month.log) as log:
         counted = log.execute(
             "SELECT count(*), sum(verdict = 'clean') FROM verdict JOIN judgement USING (judgement) "
             "JOIN take USING (take) WHERE sighting <= 2"
@@ -61,10 +75,9 @@ def test_the_figures_of_the_report_are_those_of_the_raw_log(practised, tmp_path)
     assert student["minutes"] == pytest.approx(minutes[0], abs=0.01)
 
 
-@pytest.mark.usefixtures("practised")
-def test_first_sight_is_counted_over_the_last_four_weeks_and_has_its_interval(tmp_path):
+def test_first_sight_is_counted_over_the_last_four_weeks_and_has_its_interval(month):
     """Wilson 1927, 95 %: z = 1.959964 (standard table)."""
-    first = answer("report", "--out", tmp_path / "r.html")["students"][0]["first_sight"]
+    first = month.told["students"][0]["first_sight"]
     n, p, z = first["read"], first["share"], 1.959964
     assert n == 16
     middle, half = p + z * z / (2 * n), z * (p * (1 - p) / n + z * z / (4 * n * n)) ** 0.5
@@ -72,14 +85,13 @@ def test_first_sight_is_counted_over_the_last_four_weeks_and_has_its_interval(tm
     assert first["surely"] == pytest.approx([low, high], abs=1e-4)
 
 
-@pytest.mark.usefixtures("practised")
-def test_the_page_stands_alone_and_runs_nothing(tmp_path):
-    answer("report", "--out", tmp_path / "r.html")
-    text = (tmp_path / "r.html").read_text(encoding="utf-8")
+def test_the_page_stands_alone_and_runs_nothing(month):
+    text = month.page.read_text(encoding="utf-8")
     outside = Outside()
     outside.feed(text)
     assert outside.found == []
-    assert "url(" not in re.sub(r"url\(data:[^)]*\)", "", text)
+    asked_for = re.findall(r"""url\((?!["']?(?:data:|#))[^)]{0,60}""", text)
+    assert asked_for == []
     assert 'lang="en"' in text
     assert text.count("<caption") >= 2
     assert "clinician" in text
