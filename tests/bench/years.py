@@ -18,7 +18,7 @@ from game.planning import Planning
 from game.practice_log.figures import gathered
 from game.report.written import write_own_report
 from game.settings import Settings
-from tests.bench.five_years import DAYS, FIRST_DAY, PLAYER, write_years
+from tests.bench.five_years import DAYS, FIRST_DAY, PLAYER, write_five_years
 
 
 def main() -> int:
@@ -34,7 +34,7 @@ def main() -> int:
 def _table(folder: Path, days: int) -> None:
     log = folder / LOG_FILE
     (folder / "player.json").write_text(f'{{"uuid": "{PLAYER.uuid}", "name": "{PLAYER.name}"}}', encoding="utf-8")
-    notes = _timed("writing it", "", lambda: write_years(log, days=days))
+    notes = _timed("writing it", "", lambda: write_five_years(log, days=days))
     print(f"{notes:,} notes, {log.stat().st_size / 1e6:.0f} MB")
     with sqlite3.connect(log) as connection:
         _timed(
