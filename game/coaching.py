@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from datetime import date
 
-from game.coach.coach import advance, replayed
+from game.coach.coach import NOTHING_KNOWN, advance, replayed
 from game.coach.decisions import Decision
 from game.coach.events import Event, Overruled, PassageFacts, PassageOpened, Wish, facts_of
 from game.coach.records import CoachState
@@ -14,6 +14,11 @@ from game.music.passage import Passage
 from game.practice.finished import Finished, FinishedNaming, FinishedTake
 from game.practice_log.coaching import coach_result, decisions_of
 from game.practice_log.passage_key import passage_key
+from game.snapshots import keep_snapshot, kept_snapshot
+
+SNAPSHOT_FILE = "coach.snapshot"
+# So many events since the last snapshot make another worth writing: at most some tenths of a second to replay.
+_WORTH_KEEPING = 50
 
 
 class Coaching:
@@ -29,12 +34,16 @@ class Coaching:
     def state(self) -> CoachState:
         """All the coach knows, made again from the log when first asked for: never during a take."""
         if self._known is None:
+            player, path = self._keeping.player.uuid, self._keeping.path.with_name(SNAPSHOT_FILE)
+            before, upto = kept_snapshot(path, CoachState, player=player) or (NOTHING_KNOWN, 0)
             try:
                 with self._keeping.log.reading() as connection:
-                    logged = decisions_of(connection, self._keeping.player.uuid)
+                    logged = decisions_of(connection, player, after=upto)
             except LogError:
                 logged = ()
-            self._known = replayed(item.event for item in logged)
+            self._known = replayed((item.event for item in logged), state=before)
+            if len(logged) >= _WORTH_KEEPING:
+                keep_snapshot(path, self._known, player=player, upto=logged[-1].number)
         return self._known
 
     def opened(self, passage: Passage, begin_at: Stage = Stage.PLACES) -> Decision:

@@ -30,9 +30,13 @@ def advance(state: CoachState, event: Event, numbers: CoachNumbers = NUMBERS) ->
             return _overruled(state, event, numbers)
 
 
-def replayed(events: Iterable[Event], numbers: CoachNumbers = NUMBERS) -> CoachState:
-    """The state after all events of a log, oldest first."""
-    state = CoachState()
+NOTHING_KNOWN = CoachState()
+
+
+def replayed(
+    events: Iterable[Event], numbers: CoachNumbers = NUMBERS, *, state: CoachState = NOTHING_KNOWN
+) -> CoachState:
+    """The state after all events of a log, oldest first; or after those that came since `state`."""
     for event in events:
         state, _ = advance(state, event, numbers)
     return state
