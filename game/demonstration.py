@@ -33,7 +33,7 @@ from game.screens.places_page import PlacesPage
 from game.screens.result import ResultScreen
 from game.settings import Settings
 from game.sound import silence
-from game.tunes.library import open_entry, shipped_entries
+from game.tunes.library import ShelfEntry, open_entry, shipped_entries
 
 TUNE = "Ode to Joy"
 TARGET_BPM = 96
@@ -67,11 +67,13 @@ class DemoTake:
     notes: int
     clean: int
     reason: str
+    tune: str = TUNE
 
     def told(self) -> dict[str, Any]:
         """The fields of the `demo` command's answer."""
         return {
             "day": self.day,
+            "tune": self.tune,
             "stage": self.stage.value,
             "tempo": self.tempo_bpm,
             "notes": self.notes,
@@ -81,10 +83,16 @@ class DemoTake:
 
 
 class Demonstration:
-    """One run of the demo. `takes` and `files` grow while it plays; the practice log and pictures lie in `folder`."""
+    """One run of the demo. `takes` and `files` grow while it plays; the practice log and pictures lie in `folder`.
 
-    def __init__(self, folder: Path, chance: Random, *, fast: bool, learner: Learner = LEARNER) -> None:
+    It lasts until the passage is signed off, or for so many `days`, and then each day has a tune that is new as well.
+    """
+
+    def __init__(
+        self, folder: Path, chance: Random, *, fast: bool, learner: Learner = LEARNER, days: int | None = None
+    ) -> None:
         self._folder, self._chance, self._fast, self._learner = folder, chance, fast, learner
+        self._days = days
         self.takes: list[DemoTake] = []
         self.files: list[Path] = []
         self.signed_off_bpm: float | None = None
@@ -92,6 +100,7 @@ class Demonstration:
         pygame.display.init()
         pygame.font.init()
         self._clock = HandClock()
+        self._morning_s = self._clock.now_s()
         around = Surroundings(clock=self._clock, settings=Settings(), settings_path=folder / "settings.json")
         around.instrument_present = True
         around.sound = silence(around.settings)
@@ -106,23 +115,37 @@ class Demonstration:
 
     def _utc_now(self) -> datetime:
         morning = datetime(self._today.year, self._today.month, self._today.day, 7, tzinfo=UTC)
-        return morning + timedelta(seconds=self._clock.now_s() % 3600)
+        return morning + timedelta(seconds=self._clock.now_s() - self._morning_s)
 
     def play(self) -> None:
-        """Day after day, until the passage is signed off."""
+        """Day after day, until the passage is signed off or the days are over."""
         self._step()
         self._keep_picture("shelf")
-        (entry,) = (entry for entry in shipped_entries() if entry.title == TUNE)
-        tune = open_tune(open_entry(entry), self.app.around.settings.neck_map())
-        while self.signed_off_bpm is None and self._day < MOST_DAYS:
+        shelf = shipped_entries()
+        (entry,) = (entry for entry in shelf if entry.title == TUNE)
+        others = [other for other in shelf if other.title != TUNE]
+        tune = self._opened(entry)
+        while self._goes_on():
             self._day += 1
+            self._morning_s = self._clock.now_s()
             self._learner = on_day(self._learner, self._day)
             self._practise(tune)
             self.app.go(ToShelf())
+            if self._days is not None:
+                self._practise(self._opened(others[(self._day - 1) % len(others)]))
+                self.app.go(ToShelf())
         self._draw_tempo(tune)
         self._keeping.close()
         self.files.append(self._keeping.path)
         pygame.display.quit()
+
+    def _goes_on(self) -> bool:
+        if self._days is not None:
+            return self._day < self._days
+        return self.signed_off_bpm is None and self._day < MOST_DAYS
+
+    def _opened(self, entry: ShelfEntry) -> OpenTune:
+        return open_tune(open_entry(entry), self.app.around.settings.neck_map())
 
     def _practise(self, tune: OpenTune) -> None:
         """One day: what the coach asks for, until it asks for other music."""
@@ -138,7 +161,7 @@ class Demonstration:
             if picture:
                 self._keep_picture(f"{picture}-after")
             self._wait(2.0)
-            if decision is None or decision.offer is not Offer.AGAIN or self.signed_off_bpm is not None:
+            if decision is None or decision.offer is not Offer.AGAIN or Mark.SIGNED_OFF in decision.earned:
                 return
             self.app.go(ToPage(asked.told(decision), chosen=True))
 
@@ -174,9 +197,10 @@ class Demonstration:
                 notes=finished.asked,
                 clean=finished.clean,
                 reason=asked.reason,
+                tune=asked.score.title,
             )
         )
-        if decision is not None and Mark.SIGNED_OFF in decision.earned:
+        if decision is not None and Mark.SIGNED_OFF in decision.earned and self.signed_off_bpm is None:
             self.signed_off_bpm = asked.tempo_bpm
             self._keep_picture("signed-off")
         return decision
@@ -258,7 +282,7 @@ class Demonstration:
         points = [
             TempoPoint(day=take.day, tempo_bpm=take.tempo_bpm, clean_share=take.clean / take.notes)
             for take in self.takes
-            if take.tempo_bpm is not None and take.stage is Stage.TIME
+            if take.tempo_bpm is not None and take.stage is Stage.TIME and take.tune == TUNE
         ]
         path = self._folder / f"{len(self.files) + 1:02}-tempo.png"
         draw_tempo_curve(points, target_bpm=TARGET_BPM, title=f"{tune.score.title}, bars 1–4", out=path)

@@ -14,6 +14,7 @@ from game.commands.answers import add_json_flag, print_json, print_table
 from game.errors import TakeError
 
 DEFAULT_SEED = 7
+MOST_DAYS = 366
 
 
 def add_parser(subparsers: Any) -> None:
@@ -23,12 +24,20 @@ def add_parser(subparsers: Any) -> None:
     )
     parser.add_argument("--out", type=Path, metavar="DIR", help="where pictures go (a new temporary folder)")
     parser.add_argument("--fast", action="store_true", help="do not wait for the simulated player")
+    parser.add_argument(
+        "--days",
+        type=int,
+        metavar="N",
+        help=f"practise so many days, 1 to {MOST_DAYS}, with a new tune each day (until the passage is signed off)",
+    )
     add_json_flag(parser)
     parser.set_defaults(run=run)
 
 
 def run(args: argparse.Namespace) -> int:
-    answer = play(seed=args.seed, out=args.out, fast=args.fast)
+    if args.days is not None and not 1 <= args.days <= MOST_DAYS:
+        raise TakeError(f"a demo cannot last {args.days} days: choose 1 to {MOST_DAYS} with --days")
+    answer = play(seed=args.seed, out=args.out, fast=args.fast, days=args.days)
     if args.json:
         print_json(answer)
     else:
@@ -42,9 +51,10 @@ def run_fast() -> int:
     return 0
 
 
-def play(*, seed: int, out: Path | None, fast: bool) -> dict[str, Any]:
+def play(*, seed: int, out: Path | None, fast: bool, days: int | None = None) -> dict[str, Any]:
     """Play the demo and answer as the command does: `takes`, `signed_off_tempo`, `files`.
 
+    `days`, 1 to 366, is how long it lasts; None until the passage is signed off.
     Never touches the player's own folders. Raises `TakeError` when `out` cannot be written.
     """
     folder = _folder(out)
@@ -54,7 +64,7 @@ def play(*, seed: int, out: Path | None, fast: bool) -> dict[str, Any]:
         os.environ["SDL_VIDEODRIVER"] = "dummy"
     from game.demonstration import Demonstration  # noqa: PLC0415 - the environment must be settled before
 
-    demonstration = Demonstration(folder, Random(seed), fast=fast)
+    demonstration = Demonstration(folder, Random(seed), fast=fast, days=days)
     demonstration.play()
     return {
         "seed": seed,

@@ -70,6 +70,11 @@ def test_the_demo_never_touches_the_players_own_folders(tmp_path):
     assert list(user_data().iterdir()) == []
 
 
+def test_days_that_cannot_be_practised_are_refused():
+    for days in (0, -1, 367):
+        assert "choose 1 to 366" in refused("demo", "--fast", "--days", days)
+
+
 def test_without_any_screen_the_game_says_so_and_runs_the_demo():
     done = homefret(SDL_VIDEODRIVER=None, DISPLAY=None, WAYLAND_DISPLAY=None)
     assert done.returncode == 0

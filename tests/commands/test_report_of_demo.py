@@ -1,0 +1,135 @@
+"""Practice simulated by command, and the report over it: its figures recounted from the raw log, row by row."""
+
+import sqlite3
+import statistics
+from collections import Counter, defaultdict
+from datetime import date, datetime, timedelta
+from pathlib import Path
+
+import pytest
+
+from tests.commands.running import answer
+
+DAYS = 4
+PAUSE_MS = 10_000
+
+
+@pytest.fixture(scope="module")
+def practised(tmp_path_factory):
+    """Some days of practice; the answers of `demo` and of `report`, and the raw log."""
+    folder = tmp_path_factory.mktemp("days")
+    demo = answer("demo", "--fast", "--days", DAYS, "--out", folder / "demo")
+    (student,) = answer("report", "--from", folder / "demo", "--out", folder / "page" / "index.html")["students"]
+    with sqlite3.connect(folder / "demo" / "practice.sqlite") as log:
+        log.row_factory = sqlite3.Row
+        yield demo, student, log
+
+
+def _local_day(utc):
+    return datetime.fromisoformat(utc).astimezone().date()
+
+
+def _read_notes(log):
+    """Every note of a take that counts as reading, with what was asked and the take."""
+    return log.execute(
+        "SELECT t.started_utc, t.pulse, t.take, a.n, a.written, a.string, a.fret, a.sounding, "
+        "v.verdict, v.cause, v.time_to_find_ms "
+        "FROM verdict v JOIN judgement j ON j.judgement = v.judgement JOIN take t ON t.take = j.take "
+        "JOIN asked_note a ON a.asked = t.asked AND a.n = v.n "
+        "WHERE t.sighting IN (1, 2) AND t.heard = 0 AND ifnull(t.known_by_ear, 0) = 0 "
+        "AND t.stage IN ('places', 'time', 'sight') ORDER BY t.take, a.n"
+    ).fetchall()
+
+
+def test_so_many_days_are_practised_and_each_has_a_tune_that_is_new(practised):
+    demo, _, _ = practised
+    tunes = defaultdict(set)
+    for take in demo["takes"]:
+        tunes[take["day"]].add(take["tune"])
+    assert sorted(tunes) == list(range(1, DAYS + 1))
+    first_met = [tunes[day] - set().union(*(tunes[before] for before in range(1, day))) for day in tunes]
+    assert all(first_met)
+
+
+def test_days_takes_and_minutes_are_those_of_the_log(practised):
+    demo, student, log = practised
+    rows = log.execute("SELECT started_utc, ended_utc FROM take JOIN judgement USING (take)").fetchall()
+    minutes = [
+        (datetime.fromisoformat(row["ended_utc"]) - datetime.fromisoformat(row["started_utc"])) / timedelta(minutes=1)
+        for row in rows
+    ]
+    assert len(rows) == len(demo["takes"]) == sum(passage["takes"] for passage in student["passages"])
+    assert min(minutes) > 0
+    assert student["minutes"] == pytest.approx(sum(minutes), abs=0.02)
+    days = {_local_day(row["started_utc"]) for row in rows}
+    assert student["days"] == len(days) == DAYS
+    assert student["last_day"] == max(days).isoformat()
+
+
+def test_the_first_sight_score_is_that_of_the_log(practised):
+    _, student, log = practised
+    counted = Counter(row["verdict"] for row in _read_notes(log) if row["string"] is not None)
+    clean = counted["clean"] + counted["early"] + counted["late"]
+    read = counted.total() - counted["unread"]
+    assert read > 50
+    assert (student["first_sight"]["read"], student["first_sight"]["clean"]) == (read, clean)
+    assert student["first_sight"]["share"] == pytest.approx(clean / read)
+
+
+def test_pace_and_slow_notes_are_those_of_the_log(practised):
+    _, student, log = practised
+    found, read, clean = defaultdict(list), Counter(), Counter()
+    before = (None, None, None)
+    for row in _read_notes(log):
+        note = (row["written"], row["string"], row["fret"])
+        again = before == (row["take"], row["n"] - 1, row["sounding"])
+        before = (row["take"], row["n"], row["sounding"])
+        if row["string"] is None or row["verdict"] == "unread":
+            continue
+        read[note] += 1
+        clean[note] += row["verdict"] in ("clean", "early", "late")
+        time_ms = row["time_to_find_ms"]
+        if row["pulse"] == "free" and time_ms is not None and time_ms <= PAUSE_MS and not again:
+            found[note] += [time_ms] if row["verdict"] != "hinted" else []
+    times = [time_ms for several in found.values() for time_ms in several]
+    assert student["notes_a_second"] == pytest.approx(1000 * len(times) / sum(times))
+    slow = {
+        note
+        for note in read
+        if read[note] >= 3
+        and (clean[note] / read[note] < 0.9 or (found[note] and statistics.median(found[note]) > 1500))
+    }
+    told = {(note["written"], note["string"], note["fret"]): note for note in student["slow_notes"]}
+    assert set(told) == slow or (len(told) == 10 and set(told) < slow)
+    for note, figures in told.items():
+        assert (figures["read"], figures["clean"]) == (read[note], clean[note])
+        if found[note]:
+            assert figures["find_s"] == pytest.approx(statistics.median(found[note]) / 1000)
+
+
+def test_tempo_and_marks_of_the_passages_are_those_of_the_log(practised):
+    _, student, log = practised
+    last = {}
+    for row in log.execute(
+        "SELECT title, tempo_bpm FROM take JOIN bars USING (bars) JOIN judgement USING (take) "
+        "WHERE stage IN ('time', 'sight') AND tempo_bpm IS NOT NULL ORDER BY take"
+    ):
+        last[row["title"]] = row["tempo_bpm"]
+    assert last
+    assert {passage["title"]: passage["tempo"] for passage in student["passages"] if passage["tempo"]} == last
+    earned = Counter()
+    for row in log.execute("SELECT passage, earned FROM decision JOIN coach_event USING (coach_event, passage)"):
+        for mark in ("found", "in time", "signed off"):
+            if f'"{mark}"' in row["earned"]:
+                earned[row["passage"], mark] = 1
+    told = Counter(mark["mark"] for passage in student["passages"] for mark in passage["marks"])
+    assert told == Counter(mark for _, mark in earned)
+    assert told["found"] > 0
+    assert all(date.fromisoformat(mark["day"]) for passage in student["passages"] for mark in passage["marks"])
+
+
+def test_the_page_of_the_student_is_there(practised):
+    _, student, _ = practised
+    page = Path(student["files"][0]).read_text(encoding="utf-8")
+    assert "Ode to Joy" in page
+    assert f"{student['first_sight']['share']:.0%}" in page
