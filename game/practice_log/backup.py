@@ -48,6 +48,8 @@ def restore(copy: Path, log: Path, *, now_utc: datetime) -> tuple[int, Path | No
     takes = checked(copy)
     kept = None
     if log.exists():
+        if copy.samefile(log):
+            raise LogError(f"{copy} is the practice log itself: name a back-up of it")
         kept = log.with_name(f"{log.stem}-before-{now_utc:%Y%m%dT%H%M%S%f}{log.suffix}")
         with _said(f"the present log cannot be kept in {kept}: nothing was restored"):
             _keep(log, kept)

@@ -27,6 +27,7 @@ from game.practice_log.store import open_store
 from game.tunes.clean_text import cleaned
 
 FORMAT, FORMAT_VERSION = "homefret practice export", 1
+ENDING = ".zip"
 CONTENTS = "contents.json"
 MAX_CONTENTS_BYTES = 1_000_000
 MAX_ROWS = 20_000_000
@@ -85,8 +86,10 @@ class ExportContents:
 def write_export(connection: sqlite3.Connection, player: Identity, out: Path, *, now: datetime) -> dict[str, Any]:
     """Write a player's export and return its contents. `now` knows its zone, that of the player's days.
 
-    Raises `LogError` when there is nothing of this player, or `out` cannot be written.
+    An older export of that name is replaced. Raises `LogError` when there is nothing of this player, or `out` cannot
+    be written, is no name of a .zip, or is a file of another kind.
     """
+    _refuse_to_overwrite(out)
     found = connection.execute("SELECT player FROM player WHERE uuid = ?", (str(player.uuid),)).fetchone()
     if found is None:
         raise LogError("there is nothing to export yet: practise first")
@@ -138,6 +141,21 @@ def players_in(connection: sqlite3.Connection) -> tuple[Identity, ...]:
         "SELECT uuid, name FROM player JOIN take USING (player) GROUP BY player ORDER BY MAX(take) DESC"
     )
     return tuple(Identity(uuid=UUID(uuid), name=cleaned(name)) for uuid, name in rows)
+
+
+def _refuse_to_overwrite(out: Path) -> None:
+    """Whoever mistypes a name must not lose their log, or anything else, by it."""
+    if out.suffix.lower() != ENDING:
+        raise LogError(f"an export is a zip file: give {out} a name ending in {ENDING}")
+    if not out.exists():
+        return
+    try:
+        with zipfile.ZipFile(out) as archive:
+            ours = CONTENTS in archive.namelist()
+    except (OSError, zipfile.BadZipFile):
+        ours = False
+    if not ours:
+        raise LogError(f"{out} is there already and is no export: name a new file")
 
 
 def _contents(

@@ -8,7 +8,7 @@ from pathlib import Path
 
 from game.errors import HomefretError, LogError
 from game.music.names import NoteNames
-from game.practice_log.export import players_in, read_export
+from game.practice_log.export import ENDING, players_in, read_export
 from game.practice_log.figures import LOCAL, gathered
 from game.practice_log.opening import log_in_memory, opened_log, player_meant
 from game.report import words
@@ -16,7 +16,7 @@ from game.report.csv_files import write_csv_files
 from game.report.html import html_page
 from game.report.student import StudentReport, student_report
 
-EXPORT_ENDING, LOG_ENDING = ".zip", ".sqlite"
+LOG_ENDING = ".sqlite"
 _HEADINGS = (
     "student", "days practised", "last practised", "minutes in the last week", "first sight, last four weeks",
     "notes found a second", "slow notes", "passages signed off",
@@ -69,7 +69,7 @@ def write_class(folder: Path, index: Path, *, names: NoteNames = NoteNames.ENGLI
     """
     if not folder.is_dir():
         raise LogError(f"there is no folder {folder}: name one with the exports of your students")
-    paths = sorted(path for path in folder.iterdir() if path.suffix.lower() in (EXPORT_ENDING, LOG_ENDING))
+    paths = sorted(path for path in folder.iterdir() if path.suffix.lower() in (ENDING, LOG_ENDING))
     if not paths:
         raise LogError(f"{folder} holds no export: put the .zip files of your students there (homefret log --export)")
     students: list[WrittenReport] = []

@@ -158,6 +158,7 @@ def test_a_back_up_is_restored_and_the_log_before_it_is_kept(practised, tmp_path
 def test_what_is_no_log_is_not_restored(practised, tmp_path):
     (tmp_path / "junk.sqlite").write_bytes(b"junk" * 500)
     assert "junk.sqlite" in refused("log", "--restore", tmp_path / "junk.sqlite")
+    assert "the practice log itself" in refused("log", "--restore", practised[0] / "practice.sqlite")
     assert answer("log")["takes"] == practised[1][1]
 
 

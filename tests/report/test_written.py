@@ -108,6 +108,21 @@ def test_played_notes_come_through_an_export_so_that_takes_can_be_played_back(ro
     connection.close()
 
 
+def test_an_export_takes_the_place_of_an_older_one_and_of_nothing_else(tmp_path):
+    log = tmp_path / "practice.sqlite"
+    write_month(log, player=ADA)
+    (tmp_path / "holiday.zip").write_bytes(b"pictures")
+    before = log.read_bytes()
+    with sqlite3.connect(log) as connection:
+        for taken, why in ((log, "ending in .zip"), (tmp_path / "holiday.zip", "no export")):
+            with pytest.raises(LogError, match=why):
+                write_export(connection, ADA, taken, now=NOW)
+        for _ in range(2):
+            write_export(connection, ADA, tmp_path / "ada.zip", now=NOW)
+    assert log.read_bytes() == before
+    assert (tmp_path / "holiday.zip").read_bytes() == b"pictures"
+
+
 def test_a_folder_that_is_none_is_refused(tmp_path):
     with pytest.raises(LogError, match="there is no folder"):
         write_class(tmp_path / "nowhere", tmp_path / "index.html")
