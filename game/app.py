@@ -24,6 +24,8 @@ from game.screens.destinations import (
     Destination,
     Leave,
     OpenTune,
+    ToAssigned,
+    ToAssignment,
     ToFreshLine,
     ToPage,
     ToPlacing,
@@ -133,9 +135,18 @@ class App:
             self._sound_came = not event.iscapture
             self._open_sound_again()
         elif event.type == pygame.DROPFILE:
-            self.around.say(self.around.arrivals.drop(Path(event.file)))
+            self._dropped(Path(event.file))
         else:
             self.go(self.screen.handle(event))
+
+    def _dropped(self, path: Path) -> None:
+        """Tunes are read beside whatever goes on; an assignment waits for the end of a take."""
+        if path.suffix.casefold() != ".toml":
+            self.around.say(self.around.arrivals.drop(path))
+        elif self.screen.reading:
+            self.around.say(say("assignment.later"))
+        else:
+            self.go(ToAssignment(path))
 
     def _sound_removed(self, event: pygame.event.Event) -> None:
         """A sound device was taken away: where it was ours, everything goes on in silence, and says so."""
@@ -250,6 +261,11 @@ class App:
                 return ToPage(fresh_line.open_fresh_line(self.around, self._chance))
             case ToSibling(tune):
                 return ToPage(fresh_line.open_sibling(self.around, tune, self._chance))
+            case ToAssigned(folder, part):
+                from game.screens.assignment_screen import open_assigned
+
+                tune = open_assigned(self.around, folder, part, self._chance)
+                return ToPage(tune, chosen=bool(part.stages))
             case ToPlanned():
                 return self._planned(destination)
         return destination

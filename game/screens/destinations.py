@@ -1,6 +1,7 @@
 """Where a screen may lead. Screens name the place; the app builds what stands there."""
 
 from dataclasses import dataclass, replace
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from game.coach.numbers import NUMBERS
@@ -12,6 +13,7 @@ from game.music.written import written_out
 from game.neck.map import NeckMap
 
 if TYPE_CHECKING:
+    from game.assignments.assignment import AssignedLines, AssignedTune
     from game.coach.decisions import Decision
     from game.coach.placing import PlacingTest
     from game.practice.finished import Finished
@@ -173,6 +175,21 @@ class ToPlacing:
 
 
 @dataclass(frozen=True, slots=True)
+class ToAssignment:
+    """An assignment, by its file."""
+
+    path: Path
+
+
+@dataclass(frozen=True, slots=True)
+class ToAssigned:
+    """A part of an assignment; `folder` is where its files lie."""
+
+    folder: Path
+    part: "AssignedTune | AssignedLines"
+
+
+@dataclass(frozen=True, slots=True)
 class ToProgress:
     """What the practice came to."""
 
@@ -238,6 +255,8 @@ Destination = (
     | ToToday
     | ToPlanned
     | ToProgress
+    | ToAssignment
+    | ToAssigned
     | ToPlacing
     | ToInstruments
     | ToSetUp

@@ -3,12 +3,15 @@
 from collections.abc import Callable
 from typing import Any
 
+from game.assignments.reading import read_assignment
 from game.desk.surroundings import Surroundings
 from game.screens.account_screen import AccountScreen
+from game.screens.assignment_screen import AssignmentScreen
 from game.screens.delay_screen import DelayScreen
 from game.screens.destinations import (
     Destination,
     ToAccount,
+    ToAssignment,
     ToDelay,
     ToInstruments,
     ToMap,
@@ -50,6 +53,7 @@ _SCREENS: dict[type, Callable[[Surroundings, Any], Screen]] = {
     ToToday: _today,
     ToProgress: lambda around, _: ProgressScreen(around),
     ToAccount: lambda around, to: AccountScreen(around, to.entry, to.score),
+    ToAssignment: lambda around, to: AssignmentScreen(around, to.path, read_assignment(to.path)),
     ToInstruments: lambda around, _: InstrumentsScreen(around),
     ToSetUp: lambda around, to: SetUpScreen(around, to.device),
     ToDelay: lambda around, to: DelayScreen(around, to.device),
