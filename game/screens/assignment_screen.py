@@ -90,7 +90,7 @@ def _in_words(part: Part) -> str:
 
 
 def open_assigned(around: Surroundings, folder: Path, part: Part, chance: Random) -> OpenTune:
-    """A part of an assignment on the desk; `folder` is where its files lie. Raises `TuneError` for what is not there."""
+    """A part of an assignment on the desk; `folder` is where its files lie. Raises `TuneError` for what is not."""
     if part.target_bpm:
         around.change_settings(msgspec.structs.replace(around.settings, target_bpm=part.target_bpm))
         if around.coaching is not None:
