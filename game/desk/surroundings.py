@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from game.clock import Clock
 from game.desk.arrivals import Arrivals
+from game.desk.choosing import FileChooser
 from game.desk.sheet import Sheet
 from game.desk.theme import THEMES, Theme
 from game.desk.words import as_sentence, say
@@ -46,6 +47,7 @@ class Surroundings:
     folder: Path | None = None
     opened: ShelfEntry | None = None
     arrivals: Arrivals = field(default_factory=Arrivals)
+    chooser: FileChooser = field(default_factory=FileChooser)
     sheet: Sheet = field(default_factory=lambda: Sheet((1280, 720)))
     keeping: "Keeping | None" = None
     coaching: "Coaching | None" = None

@@ -75,6 +75,7 @@ class ShelfScreen(Still):
         self._string.pressed(at_s)
 
     def tick(self, now_s: float) -> Destination | None:
+        self._take_chosen()
         newest = self.around.arrivals.newest
         if newest is not self._newest:
             self._newest, self._on_shelf = newest, shelf()
@@ -133,6 +134,23 @@ class ShelfScreen(Still):
             return self._opened_by(event.key)
         return None
 
+    def _choose_files(self) -> None:
+        """The system's own window for choosing files."""
+        try:
+            self.around.chooser.open()
+        except OSError as error:
+            self.around.say(say("shelf.no_chooser", reason=error.strerror or error))
+
+    def _take_chosen(self) -> None:
+        """What was chosen there is read as if it were dropped."""
+        try:
+            chosen = self.around.chooser.poll() or ()
+        except OSError as error:
+            self.around.say(say("shelf.no_chooser", reason=error))
+            return
+        for path in chosen:
+            self.around.say(self.around.arrivals.drop(path))
+
     def _opened_by(self, key: int) -> Destination | None:
         if key == pygame.K_f:
             return self._open(at_sight=True)
@@ -158,9 +176,11 @@ class ShelfScreen(Still):
         return True
 
     def _looks_otherwise(self, event: pygame.event.Event) -> bool:
-        """Whether this key begins a search or asks for another order."""
+        """Whether this key begins a search, asks for another order or for files."""
         if event.unicode == "/" or (event.key == pygame.K_f and event.mod & pygame.KMOD_CTRL):
             self._typing = True
+        elif event.key == pygame.K_o and event.mod & pygame.KMOD_CTRL:
+            self._choose_files()
         elif event.key == pygame.K_o:
             self._show(order=self._order.following)
         else:
@@ -286,6 +306,7 @@ class ShelfScreen(Still):
             ("A", "keys.account"),
             ("/", "keys.search"),
             ("O", "keys.order"),
+            ("Ctrl-O", "keys.files"),
         )
         leads = (
             ("T", "keys.today"),

@@ -265,3 +265,19 @@ def test_a_fresh_line_is_one_key_away_and_another_comes_after_it(table):
     table.key(pygame.K_RIGHT)
     assert table.screen.tune.fresh
     assert table.screen.tune.score != first
+
+
+def test_files_chosen_in_the_window_of_the_system_are_read_as_if_dropped(table, tmp_path):
+    import sys
+
+    from game.desk.choosing import FileChooser
+
+    path = tune_file(tmp_path, "Melody")
+    table.around.chooser = FileChooser((sys.executable, "-c", f"import json; print(json.dumps([{str(path)!r}]))"))
+    table.key(pygame.K_o, mod=pygame.KMOD_CTRL)
+    for _ in range(600):
+        table.wait(0.02)
+        if table.screen_name != "ShelfScreen":
+            break
+        pygame.time.wait(20)
+    assert table.screen_name in ("PlacesPage", "AccountScreen")
