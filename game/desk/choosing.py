@@ -22,7 +22,7 @@ class FileChooser:
 
     def __init__(self, command: Sequence[str] = (sys.executable, "-m", "game.desk.choosing")) -> None:
         self._command = command
-        self._open: "subprocess.Popen[bytes] | None" = None
+        self._open: subprocess.Popen[bytes] | None = None
 
     @property
     def is_open(self) -> bool:
