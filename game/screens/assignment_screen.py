@@ -16,10 +16,9 @@ from game.desk.type import Face, fitted
 from game.desk.words import say
 from game.errors import TuneError
 from game.lines.levels import level_of
-from game.lines.line import fresh_line
 from game.music.passage import Passage
 from game.screens.destinations import Destination, OpenTune, ToAssigned, ToShelf, open_tune
-from game.screens.fresh_line import BARS, line_asked_for
+from game.screens.fresh_line import line_asked_for, line_on_desk
 from game.screens.screen import Still
 from game.tunes.library import add, open_entry, shelf
 from game.tunes.seen import now_seen
@@ -102,10 +101,7 @@ def open_assigned(around: Surroundings, folder: Path, part: Part, chance: Random
 
 
 def _lines(around: Surroundings, part: AssignedLines, chance: Random) -> OpenTune:
-    neck_map = around.settings.neck_map()
-    key = line_asked_for(part.level, chance)
-    score = fresh_line(level_of(part.level), neck_map, key=key, bars=BARS, rng=chance)
-    return replace(open_tune(score, neck_map), fresh=True)
+    return line_on_desk(around, part.level, line_asked_for(part.level, chance), chance)
 
 
 def _tune(around: Surroundings, folder: Path, part: AssignedTune) -> OpenTune:

@@ -1,14 +1,19 @@
 """A fresh line put on the desk: made for the player's map, in a key where it needs few stretches."""
 
+from collections.abc import Mapping
 from dataclasses import replace
 from random import Random
 
 from game.desk.surroundings import Surroundings
+from game.errors import TuneError
 from game.lines.levels import level_of
 from game.lines.line import fresh_line
 from game.lines.scale import key_named
 from game.lines.siblings import sibling
+from game.lines_seen import line_met, lines_seen
 from game.music.keys import Key
+from game.music.score import Score
+from game.paths import user_data
 from game.screens.destinations import OpenTune, open_tune
 
 BARS = 8
@@ -23,18 +28,46 @@ def open_fresh_line(around: Surroundings, chance: Random) -> OpenTune:
 
     Raises `TuneError` where the map holds too little of the key.
     """
-    level = level_of(around.settings.line_level)
-    neck_map = around.settings.neck_map()
-    weights = around.mastering.weights(neck_map) if around.mastering else None
-    key = line_asked_for(level.number, chance)
-    score = fresh_line(level, neck_map, key=key, bars=BARS, rng=chance, weights=weights)
+    level = around.settings.line_level
+    weights = around.mastering.weights(around.settings.neck_map()) if around.mastering else None
+    return line_on_desk(around, level, line_asked_for(level, chance), chance, weights=weights)
+
+
+def line_on_desk(
+    around: Surroundings,
+    level: int,
+    key: Key,
+    chance: Random,
+    *,
+    bars: int = BARS,
+    weights: Mapping[int, float] | None = None,
+) -> OpenTune:
+    """A line that this player has not met; where none of its kind is left, one they may have met long ago.
+
+    Raises `TuneError` where the map holds too little of the key.
+    """
+    neck_map, folder = around.settings.neck_map(), around.folder or user_data()
+
+    def made(seen: frozenset[str] | None) -> Score:
+        return fresh_line(level_of(level), neck_map, key=key, bars=bars, rng=chance, weights=weights or None, seen=seen)
+
+    try:
+        score = made(lines_seen(folder))
+    except TuneError:
+        score = made(None)
+    line_met(score, folder)
     return replace(open_tune(score, neck_map), fresh=True)
 
 
 def open_sibling(around: Surroundings, tune: OpenTune, chance: Random) -> OpenTune:
     """A sibling of the passage at hand. Raises `TuneError` where it has none on the player's map."""
-    neck_map = around.settings.neck_map()
-    score = sibling(tune.passage, neck_map, seed=chance.randrange(1_000_000))
+    neck_map, folder = around.settings.neck_map(), around.folder or user_data()
+    seed = chance.randrange(1_000_000)
+    try:
+        score = sibling(tune.passage, neck_map, seed=seed, seen=lines_seen(folder))
+    except TuneError:
+        score = sibling(tune.passage, neck_map, seed=seed)
+    line_met(score, folder)
     return replace(open_tune(replace(score, composer=""), neck_map), fresh=True, planned=tune.planned)
 
 

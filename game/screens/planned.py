@@ -8,11 +8,9 @@ from game.coach.plan_steps import LineWish, PlanStep, StepKind
 from game.coach.stages import Stage
 from game.desk.surroundings import Surroundings
 from game.errors import TuneError
-from game.lines.levels import level_of
-from game.lines.line import fresh_line
 from game.planning import Planning
 from game.screens.destinations import OpenTune, open_tune
-from game.screens.fresh_line import line_asked_for
+from game.screens.fresh_line import line_asked_for, line_on_desk
 from game.tunes.library import open_entry, shelf
 from game.tunes.seen import now_seen
 
@@ -66,16 +64,10 @@ def _opened(around: Surroundings, planning: Planning, step: PlanStep, chance: Ra
 
 
 def _line(around: Surroundings, wish: LineWish, chance: Random, *, short: bool) -> OpenTune:
-    neck_map = around.settings.neck_map()
-    score = fresh_line(
-        level_of(wish.level),
-        neck_map,
-        key=wish.key or line_asked_for(wish.level, chance),
-        bars=_WARM_UP_BARS if short else _LINE_BARS,
-        rng=chance,
-        weights=wish.weights or None,
+    key = wish.key or line_asked_for(wish.level, chance)
+    return line_on_desk(
+        around, wish.level, key, chance, bars=_WARM_UP_BARS if short else _LINE_BARS, weights=wish.weights
     )
-    return replace(open_tune(score, neck_map), fresh=True)
 
 
 def _passage(around: Surroundings, planning: Planning, name: str) -> OpenTune:
