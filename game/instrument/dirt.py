@@ -7,6 +7,9 @@ filtered is counted and can be looked at.
 from dataclasses import dataclass
 from enum import Enum
 
+AT_ONCE_S = 0.015
+"""A note that ends and one that begins so near each other are the same change of a string (ours)."""
+
 
 class Dirt(Enum):
     """Why a note does not count, or not any more."""

@@ -7,14 +7,11 @@ pitch, soon after its pluck, the string was on its way there.
 from dataclasses import dataclass, field, replace
 
 from game.instrument.delay import NO_DELAY, Delay
-from game.instrument.dirt import USUAL_LIMITS, Dirt, Limits
+from game.instrument.dirt import AT_ONCE_S, USUAL_LIMITS, Dirt, Limits
 from game.instrument.messages import NoteOff, NoteOn, decode
 from game.instrument.played import NoteEvent, NoteFiltered, NoteRevised, NoteSettled, NoteStarted, PlayedNote
 from game.instrument.sounding import SILENCE, Sounding
 from game.instrument.stamped import StampedMessage
-
-# A note that ends and one that begins so near each other are the same change of a string (ours).
-_AT_ONCE_S = 0.015
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,7 +89,7 @@ def _leads_on(state: PitchesState, way: PlayedNote, note: PlayedNote, at_s: floa
     """Whether a note that just ended was on the way to the one that begins."""
     limits = state.setup.limits
     return (
-        at_s - state.ended_s <= _AT_ONCE_S
+        at_s - state.ended_s <= AT_ONCE_S
         and way.sounding != note.sounding
         and note.started_s - _changed_s(way) < limits.arrives_s
         and note.started_s - way.started_s < limits.bend_arrives_s

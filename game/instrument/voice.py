@@ -7,14 +7,12 @@ themselves have the delay taken out.
 
 from dataclasses import dataclass, replace
 
-from game.instrument.dirt import Dirt
+from game.instrument.dirt import AT_ONCE_S, Dirt
 from game.instrument.messages import NoteOn
 from game.instrument.played import NoteEvent, NoteFiltered, NoteRevised, NoteSettled, NoteStarted, PlayedNote
 from game.instrument.strings_setup import StringsSetup
 
 _OCTAVE = 12
-# A note that ends and one that begins so near each other are the same change of the string (ours).
-_AT_ONCE_S = 0.015
 # A pluck this many times louder than what came just before it is no part of it (ours).
 _LOUDER = 2.0
 
@@ -83,7 +81,7 @@ def plucked(voice: Voice, note_on: NoteOn, sounding: int, at_s: float, setup: St
     if _is_back_after_flicker(voice, sounding, at_s, setup):
         assert voice.before is not None
         return _resumed(voice.before, note_on, at_s, setup, source)
-    if told is not None and not voice.flickered and (voice.ended_s is None or at_s - voice.ended_s <= _AT_ONCE_S):
+    if told is not None and not voice.flickered and (voice.ended_s is None or at_s - voice.ended_s <= AT_ONCE_S):
         return _replaced(voice, told, note_on, sounding, at_s, setup, source)
     return _begun(voice, note_on, sounding, at_s, setup, source)
 
@@ -223,7 +221,7 @@ def _is_back(voice: Voice, sounding: int, at_s: float, flicker_s: float) -> bool
         return False
     apart = voice.told.note.sounding - sounding if voice.told is not None else 0
     jumped = apart != 0 and apart % _OCTAVE == 0
-    return jumped and before.told.note.sounding == sounding and voice.on_s - before.ended_s <= _AT_ONCE_S
+    return jumped and before.told.note.sounding == sounding and voice.on_s - before.ended_s <= AT_ONCE_S
 
 
 def _was_flicker(voice: Voice, lasted_s: float, flicker_s: float) -> bool:
@@ -232,14 +230,14 @@ def _was_flicker(voice: Voice, lasted_s: float, flicker_s: float) -> bool:
     if before is None or before.told is None or before.ended_s is None or told is None or lasted_s >= flicker_s:
         return False
     apart = told.note.sounding - before.told.note.sounding
-    return apart != 0 and apart % _OCTAVE == 0 and voice.on_s - before.ended_s <= _AT_ONCE_S
+    return apart != 0 and apart % _OCTAVE == 0 and voice.on_s - before.ended_s <= AT_ONCE_S
 
 
 def _is_back_after_flicker(voice: Voice, sounding: int, at_s: float, setup: StringsSetup) -> bool:
     before = voice.before
     if not voice.flickered or before is None or before.told is None or before.ended_s is None:
         return False
-    return before.told.note.sounding == sounding and at_s - before.ended_s <= setup.limits.flicker_s + _AT_ONCE_S
+    return before.told.note.sounding == sounding and at_s - before.ended_s <= setup.limits.flicker_s + AT_ONCE_S
 
 
 def _resumed(before: Voice, note_on: NoteOn, at_s: float, setup: StringsSetup, source: str) -> _Heard:

@@ -15,11 +15,12 @@ from game.desk.words import say
 from game.errors import LogError
 from game.neck.tuning import Place
 from game.practice_log.figures import DayFigures, NoteFigures, PassageFigures, gathered
+from game.report.student import WEEK, WEEKS_OF_NOTES, Quicker, quicker
 from game.screens.destinations import Destination, ToShelf
 from game.screens.screen import Still
 
 # The neck shows the reading of so many days; what got quicker is told week by week.
-_DAYS_ON_NECK, _WEEK = 28, 7
+_DAYS_ON_NECK = WEEK * WEEKS_OF_NOTES
 _DAYS_SHOWN = 21
 _SLOWEST, _PASSAGES, _QUICKER = 5, 4, 3
 # From here a note is found at once, and from here on the hand is looking for it (ours: the bridge of `places`).
@@ -33,7 +34,7 @@ class Progress:
 
     days: tuple[DayFigures, ...] = ()
     notes: tuple[NoteFigures, ...] = ()
-    quicker: tuple[tuple[str, float, float], ...] = ()
+    quicker: tuple[Quicker, ...] = ()
     passages: tuple[PassageFigures, ...] = ()
 
     @property
@@ -49,17 +50,11 @@ def progress_of(around: Surroundings, today: date) -> Progress:
     if keeping is None:
         return Progress()
     with keeping.log.reading() as connection, gathered(connection, keeping.player.uuid) as figures:
-        now = {note.written: note for note in figures.notes(today, _WEEK)}
-        before = {note.written: note for note in figures.notes(today - timedelta(days=_WEEK), _WEEK)}
-        gains = [
-            (name, earlier.find_s, now[name].find_s or 0.0)
-            for name, earlier in before.items()
-            if name in now and earlier.find_s and now[name].find_s and (now[name].find_s or 0.0) < 0.9 * earlier.find_s
-        ]
+        gains = quicker(figures.notes(today - timedelta(days=WEEK), WEEK), figures.notes(today, WEEK))
         return Progress(
             days=figures.days()[-_DAYS_SHOWN:],
             notes=figures.notes(today, _DAYS_ON_NECK),
-            quicker=tuple(sorted(gains, key=lambda gain: gain[2] - gain[1])[:_QUICKER]),
+            quicker=gains[:_QUICKER],
             passages=tuple(passage for passage in figures.passages() if passage.marks)[:_PASSAGES],
         )
 
@@ -98,7 +93,7 @@ class ProgressScreen(Still):
         days = self.progress.days
         if not days:
             return say("progress.nothing")
-        week = [day for day in days if (days[-1].day - day.day).days < _WEEK]
+        week = [day for day in days if (days[-1].day - day.day).days < WEEK]
         minutes = round(sum(day.minutes for day in week))
         return say("progress.week", days=len(week), minutes=minutes)
 
@@ -169,8 +164,8 @@ class ProgressScreen(Still):
             said.append(say("progress.slowest", notes=notes))
         if progress.quicker:
             gains = ", ".join(
-                say("progress.gain", name=musical(name), before=f"{before:.1f}", now=f"{now:.1f}")
-                for name, before, now in progress.quicker
+                say("progress.gain", name=musical(gain.written), before=f"{gain.before_s:.1f}", now=f"{gain.now_s:.1f}")
+                for gain in progress.quicker
             )
             said.append(say("progress.quicker", gains=gains))
         for passage in progress.passages:

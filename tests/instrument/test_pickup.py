@@ -14,7 +14,6 @@ from game.instrument.played import PlayedNote
 from game.instrument.stamped import StampedMessage
 from game.instrument.strings_setup import StringsSetup
 from game.neck.map import standard_map
-from game.neck.tuning import STANDARD
 from tests.instrument.intended import compared, intended
 
 PLACES = tuple(home.place for home in standard_map().homes)
@@ -75,7 +74,6 @@ def test_a_million_random_bytes_raise_nothing_and_leave_no_note_stuck():
     state = listening(StringsSetup())
     for number in range(100):
         bytes_, messages = read_stream(bytes_, rng.randbytes(10_000))
-        assert len(messages) < 10_000
         for at, raw in enumerate(_raw(rng, len(messages))):
             state, _ = hear(state, StampedMessage(number + at * 1e-4, 0.0, raw))
     state, _ = finished(state, 101.0)
@@ -85,7 +83,3 @@ def test_a_million_random_bytes_raise_nothing_and_leave_no_note_stuck():
 def _raw(rng, count):
     """Three bytes as a driver would hand them over, most of them channel messages."""
     return (bytes((rng.randrange(0x80, 0x100), rng.randrange(0x90), rng.randrange(0x90))) for _ in range(count))
-
-
-def test_every_place_of_the_neck_is_within_the_tuning():
-    assert all(STANDARD.sounding(place) in range(40, 87) for place in PLACES)
