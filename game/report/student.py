@@ -7,6 +7,7 @@ from datetime import date, timedelta
 from game.neck.map import NeckMap
 from game.practice_log.figures import DayFigures, Figures, NoteFigures, PassageFigures, WentWrong
 from game.report.care import minutes_between, rise
+from game.report.pencilled_takes import PencilledTake
 
 WEEK, WEEKS_OF_NOTES = 7, 4
 LEAST_READ = 3
@@ -37,7 +38,8 @@ class StudentReport:
     """All that is told of one player. `until` is the last day practised: the week and the four weeks end with it.
 
     `notes` are those of the last four weeks, `slow` the slow or unsure ones among them, the slowest first; `wrong` and
-    `quicker` are of the last week; `warning` is a sentence or None.
+    `quicker` are of the last week; `warning` is a sentence or None; `pencilled` are the takes of the week whose
+    pages are shown, the one with the most marks first.
     """
 
     name: str
@@ -50,6 +52,7 @@ class StudentReport:
     wrong: tuple[WentWrong, ...]
     neck_map: NeckMap | None
     warning: str | None
+    pencilled: tuple[PencilledTake, ...] = ()
 
     @property
     def minutes(self) -> float:

@@ -1,28 +1,19 @@
 """The page of one player: their report in words, tables and pictures."""
 
-from collections.abc import Sequence
 from typing import Any
 
 from game.music.names import NoteNames
 from game.report import pictures, tables, words
 from game.report.care import ADVICE
 from game.report.html import html_page
-from game.report.pictures import Picture
+from game.report.pencil_page import pencil_page
 from game.report.student import StudentReport, by_weeks
 
 MOST_DAYS, MOST_PASSAGES = 28, 40
 
 
-def student_page(
-    report: StudentReport,
-    *,
-    names: NoteNames = NoteNames.ENGLISH,
-    index: str | None = None,
-    sheets: Sequence[Picture] = (),
-) -> str:
-    """The page as HTML. `index` is where the page of all students lies, None for a player's own; `sheets` are pages of
-    the week with their pencil marks.
-    """
+def student_page(report: StudentReport, *, names: NoteNames = NoteNames.ENGLISH, index: str | None = None) -> str:
+    """The page as HTML. `index` is where the page of all students lies, None for a player's own."""
     points, what = by_weeks(report.days)
     page: dict[str, Any] = {
         "title": f"{report.name or 'Your'} reading" if not report.name else f"Reading: {report.name}",
@@ -42,7 +33,7 @@ def student_page(
         "tempi": pictures.tempi(report.passages[:MOST_PASSAGES]),
         "passages": tables.passages_table(report.passages[:MOST_PASSAGES]),
         "passages_left_out": _left_out(len(report.passages), MOST_PASSAGES, "passage"),
-        "sheets": sheets,
+        "sheets": [sheet for take in report.pencilled if (sheet := pencil_page(take, names))],
         "wrong": tables.wrong_table(report.wrong, names),
         "advice": ADVICE,
     }

@@ -3,8 +3,10 @@
 import zipfile
 from collections.abc import Iterator
 from contextlib import closing
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
+from typing import Any
+from uuid import UUID
 
 from game.errors import HomefretError, LogError
 from game.music.names import NoteNames
@@ -14,6 +16,7 @@ from game.practice_log.opening import log_in_memory, opened_log, player_meant
 from game.report import words
 from game.report.csv_files import write_csv_files
 from game.report.html import html_page
+from game.report.pencilled_takes import pencilled_takes
 from game.report.student import StudentReport, student_report
 
 LOG_ENDING = ".sqlite"
@@ -58,6 +61,8 @@ def write_own_report(log: Path, out: Path, *, name: str = "", names: NoteNames =
         player = player_meant(connection, log, name)
         with gathered(connection, player.uuid) as figures:
             report = student_report(figures, player.name)
+        if report is not None:
+            report = _with_pages(report, connection, player.uuid, LOCAL)
     if report is None:
         raise LogError(f"the practice log in {log.parent} holds no take that was judged yet: practise first")
     return _write(report, out, names=names)
@@ -97,14 +102,21 @@ def reports_of(path: Path) -> Iterator[StudentReport]:
                 with gathered(connection, player.uuid, zone=LOCAL) as figures:
                     report = student_report(figures, player.name or path.stem)
                 if report is not None:
-                    yield report
+                    yield _with_pages(report, connection, player.uuid, LOCAL)
         return
     connection, contents = read_export(path)
-    with closing(connection), gathered(connection, contents.player.uuid, zone=contents.zone) as figures:
-        report = student_report(figures, contents.player.name or path.stem)
+    with closing(connection):
+        with gathered(connection, contents.player.uuid, zone=contents.zone) as figures:
+            report = student_report(figures, contents.player.name or path.stem)
+        if report is not None:
+            report = _with_pages(report, connection, contents.player.uuid, contents.zone)
     if report is None:
         raise LogError(f"{path.name} holds no take that was judged: nothing can be told of it")
     yield report
+
+
+def _with_pages(report: StudentReport, log: Any, player: UUID, zone: str) -> StudentReport:
+    return replace(report, pencilled=pencilled_takes(log, player, report.until, zone=zone))
 
 
 def _write(report: StudentReport, out: Path, *, names: NoteNames, index_name: str | None = None) -> WrittenReport:

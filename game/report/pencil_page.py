@@ -1,0 +1,159 @@
+"""A take's page: its bars engraved, its notes as they were read, and the pencil marks, as one picture in a report."""
+
+from collections.abc import Collection, Iterator, Mapping
+from html import escape
+
+from game.desk.words import say
+from game.engraving.engraver import UNITS_PER_SPACE
+from game.engraving.layout import lay_out_page
+from game.engraving.shapes import STAFF_HEIGHT_SPACES, Box, Shape, System, around, boxes_of
+from game.judging.verdicts import NoteVerdict, Verdict, summary_of
+from game.music.names import NoteNames
+from game.music.written import HeadId
+from game.practice.finished import clean_heads
+from game.practice.pencilled import PlacedMark, marks_of
+from game.report import words
+from game.report.pencil_marks import mark_shapes, slow_shapes
+from game.report.pencil_strokes import written
+from game.report.pencilled_takes import PencilledTake
+from game.report.pictures import Picture
+
+WIDTH_SPACES = 62.0
+"""Four bars a line, large enough to be read in print."""
+
+MOST_LINES = 4
+"""A longer page shows only the lines with marks, and at most so many. Ours."""
+
+_INK, _READ, _QUIET = "#201d1a", "#1e4284", "#57504a"
+_STAFF_LINE, _GAP, _EDGE = 0.09, 1.2, 0.4
+_MOST_SAID = 24
+
+
+def pencil_page(take: PencilledTake, names: NoteNames = NoteNames.ENGLISH) -> Picture | None:
+    """The page of a take; None where its notes cannot be engraved."""
+    passage = take.passage
+    try:
+        engraving = lay_out_page(passage.bars, passage.reading, WIDTH_SPACES, ends=False)
+    except ValueError:
+        return None
+    marks = tuple(_marks(take))
+    slow = {take.expected[n - 1].note.heads[0]: seconds for n, seconds in take.slow.items()}
+    marked = {mark.head for mark in marks} | set(slow)
+    systems = [system for system in engraving.systems if system.head_boxes]
+    if len(systems) > MOST_LINES:
+        systems = [system for system in systems if not marked.isdisjoint(system.head_boxes)][:MOST_LINES]
+    clean = clean_heads(take.expected, take.judgement.verdicts)
+    lines = [(system, tuple(_pencil(system, marks, slow))) for system in systems]
+    alternative = f"{_where(take)} with its pencil marks. {_said(take, names)}"
+    caption = _caption(take, whole=len(systems) == len(engraving.systems))
+    return Picture(svg=_svg(lines, clean, alternative), caption=caption)
+
+
+def _marks(take: PencilledTake) -> Iterator[PlacedMark]:
+    bars = take.passage.bars
+    for note, verdict in zip(take.expected, take.judgement.verdicts, strict=True):
+        key = bars[note.note.heads[0].bar].key
+        yield from marks_of(note, verdict, key=key, reading=take.passage.reading)
+
+
+def _pencil(system: System, marks: Collection[PlacedMark], slow: Mapping[HeadId, float]) -> Iterator[Shape]:
+    for mark in marks:
+        if mark.head in system.head_boxes:
+            yield from mark_shapes(system, mark)
+    for head, seconds in slow.items():
+        if head in system.head_boxes:
+            yield from slow_shapes(system, head, seconds)
+
+
+def _svg(lines: list[tuple[System, tuple[Shape, ...]]], clean: frozenset[HeadId], alternative: str) -> str:
+    """The lines one under the other in one `<svg>` element."""
+    drawn, down, width = [], _EDGE, WIDTH_SPACES + 2 * _EDGE
+    for system, pencil in lines:
+        numbers = tuple(_bar_numbers(system))
+        extent = around((*boxes_of(system), *(shape.box for shape in (*pencil, *numbers)), _staff(system)))
+        move = down - extent.top
+        body = "".join((_print(system, clean), *(shape.svg for shape in (*numbers, *pencil))))
+        drawn.append(f'<g transform="translate({_units(_EDGE - system.left)},{_units(move)})">{body}</g>')
+        down += extent.bottom - extent.top + _GAP
+        width = max(width, system.right - system.left + 2 * _EDGE)
+    view = f"0 0 {_units(width)} {_units(down - _GAP + _EDGE)}"
+    said = escape(alternative, quote=True)
+    opening = f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="{view}" role="img" aria-label="{said}">'
+    return f"{opening}{''.join(drawn)}</svg>"
+
+
+def _bar_numbers(system: System) -> Iterator[Shape]:
+    for text in system.texts:
+        yield written(text.text, (text.x, text.baseline), 1.15, _QUIET, anchor="start")
+
+
+def _print(system: System, clean: frozenset[HeadId]) -> str:
+    """What is engraved: what was read clean in blue-black, all else in ink."""
+    ink = [shape.svg for shape in (*system.opening, *system.ground)]
+    read: list[str] = []
+    for head, shapes in system.groups.items():
+        (read if head in clean else ink).extend(shape.svg for shape in shapes)
+    for join in system.joins:
+        (read if join.heads and clean.issuperset(join.heads) else ink).extend(shape.svg for shape in join.shapes)
+    return f"{_staff_lines(system)}{_coloured(ink, _INK)}{_coloured(read, _READ)}"
+
+
+def _coloured(shapes: list[str], colour: str) -> str:
+    body = "".join(shapes).replace('stroke="#fff"', f'stroke="{colour}"')
+    return f'<g fill="{colour}">{body}</g>' if shapes else ""
+
+
+def _staff_lines(system: System) -> str:
+    left, right = _units(system.left), _units(system.right)
+    rows = (_units(system.top_line + line) for line in range(int(STAFF_HEIGHT_SPACES) + 1))
+    outline = "".join(f"M{left},{row}H{right}" for row in rows)
+    return f'<path d="{outline}" stroke="{_INK}" stroke-width="{_units(_STAFF_LINE)}"/>'
+
+
+def _staff(system: System) -> Box:
+    return Box(system.left, system.top_line, system.right, system.top_line + STAFF_HEIGHT_SPACES)
+
+
+def _units(spaces: float) -> int:
+    return round(spaces * UNITS_PER_SPACE)
+
+
+def _where(take: PencilledTake) -> str:
+    return f"{take.bars.title}, {words.bars_said(take.bars.first, take.bars.last)}"
+
+
+def _caption(take: PencilledTake, *, whole: bool) -> str:
+    """Which take it was, so that it can be found again and heard, and how it went."""
+    terms, summary = take.terms, summary_of(take.judgement, take.expected)
+    how = say(f"{terms.stage.value}.name")
+    tempo = f" at {terms.tempo_bpm:.0f}" if terms.tempo_bpm else ""
+    share = "" if summary.clean_share is None else f", {summary.clean_share:.0%} clean"
+    cut = "" if whole else " Only lines with marks are shown."
+    return f"Take {take.number} of {words.day_said(take.day)}: {_where(take)}; {how}{tempo}{share}.{cut}"
+
+
+def _said(take: PencilledTake, names: NoteNames) -> str:
+    """The marks in words, for those who cannot see them."""
+    verdicts = {verdict.n: verdict for verdict in take.judgement.verdicts}
+    said = []
+    for one in take.expected:
+        told = _told(verdicts[one.note.n], take, names)
+        if told:
+            said.append(f"bar {one.note.bar} {words.note_said(one.note.pitch.name, names)}: {told}")
+    left_out = len(said) - _MOST_SAID
+    more = f"; and {left_out} more" if left_out > 0 else ""
+    return f"{'; '.join(said[:_MOST_SAID])}{more}." if said else "Nothing is marked."
+
+
+def _told(verdict: NoteVerdict, take: PencilledTake, names: NoteNames) -> str:
+    first = verdict.first
+    match verdict.verdict:
+        case Verdict.WRONG_PITCH:
+            played = words.played_said(first.sounding if first else None, take.passage.reading.octaves_down, names)
+            cause = words.CAUSES.get(verdict.cause.value, "") if verdict.cause else ""
+            return f"{played} was played" + (f" ({cause})" if cause else "")
+        case Verdict.OTHER_PLACE if first and first.place:
+            return f"played on string {first.place.string} at fret {first.place.fret}"
+        case Verdict.MISSED | Verdict.EARLY | Verdict.LATE | Verdict.OTHER_PLACE:
+            return str(verdict.verdict.value)
+    return f"found after {take.slow[verdict.n]:.1f} seconds" if verdict.n in take.slow else ""
