@@ -6,6 +6,7 @@ same state and the same decisions.
 
 from collections.abc import Iterable
 from dataclasses import replace
+from typing import NamedTuple
 
 from game.coach import reasons
 from game.coach.decisions import Decision, Offer
@@ -19,15 +20,20 @@ from game.coach.taking_in import rested, taken_in
 from game.coach.wishes import granted, wish_after
 
 
+class _Outcome(NamedTuple):
+    """What an event changes: the record of its passage, what is left of wishes, and the decision."""
+
+    record: PassageRecord
+    wish: float
+    decision: Decision
+
+
 def advance(state: CoachState, event: Event, numbers: CoachNumbers = NUMBERS) -> tuple[CoachState, Decision]:
     """One event taken in, and the next take decided."""
-    match event:
-        case PassageOpened():
-            return _opened(state, event, numbers)
-        case TakeResult():
-            return _played(state, event, numbers)
-        case Overruled():
-            return _overruled(state, event, numbers)
+    after = _after(state, event, numbers)
+    records = dict(state.records)
+    _put(records, after.record)
+    return CoachState(records=records, wish=after.wish, decision=after.decision), after.decision
 
 
 NOTHING_KNOWN = CoachState()
@@ -37,12 +43,32 @@ def replayed(
     events: Iterable[Event], numbers: CoachNumbers = NUMBERS, *, state: CoachState = NOTHING_KNOWN
 ) -> CoachState:
     """The state after all events of a log, oldest first; or after those that came since `state`."""
+    # One table of records for all of them: to copy thousands for each event would take most of the time.
+    records = dict(state.records)
     for event in events:
-        state, _ = advance(state, event, numbers)
+        after = _after(state, event, numbers)
+        _put(records, after.record)
+        state = CoachState(records=records, wish=after.wish, decision=after.decision)
     return state
 
 
-def _opened(state: CoachState, event: PassageOpened, numbers: CoachNumbers) -> tuple[CoachState, Decision]:
+def _put(records: dict[str, PassageRecord], record: PassageRecord) -> None:
+    """The record in its place: at the end, as the one that came last."""
+    records.pop(record.facts.name, None)
+    records[record.facts.name] = record
+
+
+def _after(state: CoachState, event: Event, numbers: CoachNumbers) -> _Outcome:
+    match event:
+        case PassageOpened():
+            return _opened(state, event, numbers)
+        case TakeResult():
+            return _played(state, event, numbers)
+        case Overruled():
+            return _overruled(state, event, numbers)
+
+
+def _opened(state: CoachState, event: PassageOpened, numbers: CoachNumbers) -> _Outcome:
     record = _record_of(state, event.passage, event.day, event.begin_at, numbers)
     if record.takes_today >= numbers.takes_a_day:
         said = reasons.enough_for_today(record.takes_today)
@@ -60,7 +86,7 @@ def _opened(state: CoachState, event: PassageOpened, numbers: CoachNumbers) -> t
         if bpm is not None and record.stage is Stage.RHYTHM:
             bpm = min(bpm, record.rhythm_bpm or bpm)
         step = begin(record, record.stage, record.pulse, bpm)
-    return _decided(state, step, step.said, numbers)
+    return _Outcome(step.record, state.wish, _decided(step, step.said, numbers))
 
 
 def _left_at(state: CoachState, record: PassageRecord) -> int | None:
@@ -70,7 +96,7 @@ def _left_at(state: CoachState, record: PassageRecord) -> int | None:
     return last.tempo_bpm if last is not None and same else None
 
 
-def _played(state: CoachState, result: TakeResult, numbers: CoachNumbers) -> tuple[CoachState, Decision]:
+def _played(state: CoachState, result: TakeResult, numbers: CoachNumbers) -> _Outcome:
     before = _record_of(state, result.passage, result.day, result.stage, numbers)
     record = taken_in(before, result, state.records.values(), numbers)
     if result.homes:
@@ -80,22 +106,21 @@ def _played(state: CoachState, result: TakeResult, numbers: CoachNumbers) -> tup
         step = Step(record=record, bpm=bpm, said=reasons.SAME_ONCE_MORE)
     step = _within_the_day(step, result, numbers)
     wish = state.wish * (numbers.wish_fades if result.pulse is Pulse.METRONOME else 1.0)
-    new_state, decision = _decided(replace(state, wish=wish), step, f"{reasons.report(result)} {step.said}", numbers)
     decision = replace(
-        decision,
+        _decided(step, f"{reasons.report(result)} {step.said}", numbers),
         settling=step.settling,
         earned=tuple(mark for mark in record.marks if mark not in before.marks),
         to_review=_to_review(before, result),
     )
-    return replace(new_state, decision=decision), decision
+    return _Outcome(step.record, wish, decision)
 
 
-def _overruled(state: CoachState, event: Overruled, numbers: CoachNumbers) -> tuple[CoachState, Decision]:
+def _overruled(state: CoachState, event: Overruled, numbers: CoachNumbers) -> _Outcome:
     record = _record_of(state, event.passage, event.day, Stage.PLACES, numbers)
     last = state.decision
     bpm = last.tempo_bpm if last is not None and last.passage == event.passage.name else record.last_bpm
     step = granted(record, event, bpm or start_bpm(record, state, numbers), numbers)
-    return _decided(replace(state, wish=wish_after(state.wish, event.wish, numbers)), step, step.said, numbers)
+    return _Outcome(step.record, wish_after(state.wish, event.wish, numbers), _decided(step, step.said, numbers))
 
 
 def _record_of(
@@ -131,13 +156,13 @@ def _to_review(before: PassageRecord, result: TakeResult) -> tuple[int, ...]:
     return tuple(sorted((result.wrong_notes & before.wrong_last) | result.other_place_notes))
 
 
-def _decided(state: CoachState, step: Step, reason: str, numbers: CoachNumbers) -> tuple[CoachState, Decision]:
-    """The state with the step's record and decision in it. A tempo stands where the metronome plays, and
-    only there, within the lowest and the highest.
+def _decided(step: Step, reason: str, numbers: CoachNumbers) -> Decision:
+    """The decision a step comes to. A tempo stands where the metronome plays, and only there, within the lowest and
+    the highest.
     """
     record = step.record
     bpm = min(max(step.bpm or numbers.lowest_bpm, numbers.lowest_bpm), numbers.highest_bpm)
-    decision = Decision(
+    return Decision(
         passage=record.facts.name,
         offer=step.offer,
         stage=record.stage,
@@ -145,5 +170,3 @@ def _decided(state: CoachState, step: Step, reason: str, numbers: CoachNumbers) 
         tempo_bpm=bpm if record.pulse is Pulse.METRONOME else None,
         reason=reason,
     )
-    records = {**state.records, record.facts.name: record}
-    return replace(state, records=records, decision=decision), decision

@@ -2,66 +2,84 @@
 
 from collections.abc import Sequence
 from itertools import pairwise
+from typing import NamedTuple, Required, TypedDict, Unpack
 
 from game.coach.events import PassageFacts, TakeResult
 from game.coach.numbers import NUMBERS, CoachNumbers
 from game.coach.stages import Stage
 from game.judging.expected import ExpectedNote
-from game.judging.verdicts import EventKind, Judgement, NoteVerdict, Verdict
+from game.judging.verdicts import EventKind, NoteVerdict, Verdict
 
 _CLEAN = (Verdict.CLEAN, Verdict.EARLY, Verdict.LATE)
+_OFF_TIME = (Verdict.EARLY, Verdict.LATE)
 _WRONG = (Verdict.WRONG_PITCH, Verdict.MISSED)
 
 
-def result_of(
-    judgement: Judgement,
-    expected: Sequence[ExpectedNote],
-    *,
-    passage: PassageFacts,
-    day: int,
-    stage: Stage,
-    tempo_bpm: float | None = None,
-    numbers: CoachNumbers = NUMBERS,
-) -> TakeResult:
-    """The judged take as the coach counts it: notes without a home left out, as in the clean share.
-
-    `expected` are the notes it was judged against, in the same order; `tempo_bpm` is in the metre's own
-    beat, None without a metronome. How often the bars were seen, whether they were heard, and the like are
-    added with `dataclasses.replace`. Raises `ValueError` when judgement and notes are not of one length.
+class NoteHeard(NamedTuple):
+    """A note of a take, as far as the coach hears of it. `homed` where it has a home, `repeated` where it sounds like
+    the note before; `find_ms` is the time to find it. A named tuple, because years of practice are read as such.
     """
-    both = zip(judgement.verdicts, expected, strict=True)
-    homed = [verdict for verdict, note in both if note.home is not None]
-    counted = [verdict for verdict in homed if verdict.verdict is not Verdict.UNREAD]
-    kinds = [event.kind for event in judgement.events]
-    return TakeResult(
-        passage=passage,
-        day=day,
-        stage=stage,
-        tempo_bpm=tempo_bpm,
-        homes=len(counted),
-        clean=sum(verdict.verdict in _CLEAN for verdict in counted),
-        off_time=sum(verdict.verdict in (Verdict.EARLY, Verdict.LATE) for verdict in counted),
-        unread=len(homed) - len(counted),
-        stops=kinds.count(EventKind.STOP),
-        restarts=kinds.count(EventKind.RESTART),
-        wrong_notes=frozenset(verdict.n for verdict in counted if verdict.verdict in _WRONG),
-        other_place_notes=frozenset(verdict.n for verdict in counted if verdict.verdict is Verdict.OTHER_PLACE),
-        find_times_s=find_times_s(judgement.verdicts, expected, numbers),
-    )
+
+    n: int
+    verdict: Verdict
+    homed: bool
+    repeated: bool
+    find_ms: float | None
 
 
-def find_times_s(
-    verdicts: Sequence[NoteVerdict], expected: Sequence[ExpectedNote], numbers: CoachNumbers = NUMBERS
-) -> tuple[float, ...]:
-    """Seconds to find each note, without those that tell nothing: repeated notes, pauses, notes found with
-    help.
+class TakeFacts(TypedDict, total=False):
+    """What a `TakeResult` tells besides its notes, under the same names."""
+
+    passage: Required[PassageFacts]
+    day: Required[int]
+    stage: Required[Stage]
+    tempo_bpm: float | None
+    sighting: int
+    heard: bool
+    known_by_ear: bool
+    self_marked: bool
+    settling: bool
+
+
+def notes_heard(verdicts: Sequence[NoteVerdict], expected: Sequence[ExpectedNote]) -> tuple[NoteHeard, ...]:
+    """The notes of a judged take. `expected` are those it was judged against, in the same order. Raises `ValueError`
+    when they are not of one length.
     """
     repeated = {note.n for before, note in pairwise(expected) if note.sounding == before.sounding}
     return tuple(
-        verdict.time_to_find_ms / 1000
-        for verdict in verdicts
-        if verdict.time_to_find_ms is not None
-        and verdict.n not in repeated
-        and verdict.verdict is not Verdict.HINTED
-        and verdict.time_to_find_ms / 1000 <= numbers.pause_s
+        NoteHeard(verdict.n, verdict.verdict, note.home is not None, verdict.n in repeated, verdict.time_to_find_ms)
+        for verdict, note in zip(verdicts, expected, strict=True)
+    )
+
+
+def result_of(notes: Sequence[NoteHeard], events: Sequence[EventKind], **take: Unpack[TakeFacts]) -> TakeResult:
+    """The judged take as the coach counts it: notes without a home left out, as in the clean share.
+
+    `events` are what happened on the way, `take` is the rest of a `TakeResult`.
+    """
+    homed = [note for note in notes if note.homed]
+    counted = [note for note in homed if note.verdict is not Verdict.UNREAD]
+    return TakeResult(
+        homes=len(counted),
+        clean=sum(note.verdict in _CLEAN for note in counted),
+        off_time=sum(note.verdict in _OFF_TIME for note in counted),
+        unread=len(homed) - len(counted),
+        stops=events.count(EventKind.STOP),
+        restarts=events.count(EventKind.RESTART),
+        wrong_notes=frozenset(note.n for note in counted if note.verdict in _WRONG),
+        other_place_notes=frozenset(note.n for note in counted if note.verdict is Verdict.OTHER_PLACE),
+        find_times_s=find_times_s(notes),
+        **take,
+    )
+
+
+def find_times_s(notes: Sequence[NoteHeard], numbers: CoachNumbers = NUMBERS) -> tuple[float, ...]:
+    """Seconds to find each note, without those that tell nothing: repeated notes, pauses, notes found with help."""
+    return tuple(
+        note.find_ms / 1000
+        for note in notes
+        if note.find_ms is not None
+        and not note.repeated
+        and note.verdict is not Verdict.HINTED
+        and note.find_ms / 1000 <= numbers.pause_s
     )

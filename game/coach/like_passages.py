@@ -1,6 +1,7 @@
 """Where a new passage probably stands: what passages of like density taught, compared in notes a second."""
 
-from collections.abc import Iterable
+from collections.abc import Collection
+from itertools import islice
 from math import exp, log, sqrt
 
 from game.coach.events import PassageFacts
@@ -8,12 +9,15 @@ from game.coach.numbers import NUMBERS, CoachNumbers
 from game.coach.records import PassageRecord
 from game.coach.steady_tempo import Belief, prior
 
+_NEWEST = 100
+"""So many passages of those played last teach about a new one (ours): the player of three years ago was another."""
+
 
 def prior_for(
-    passage: PassageFacts, records: Iterable[PassageRecord], first_bpm: float, numbers: CoachNumbers = NUMBERS
+    passage: PassageFacts, records: Collection[PassageRecord], first_bpm: float, numbers: CoachNumbers = NUMBERS
 ) -> Belief:
-    """The belief a passage begins with: its first tempo and the passages like it, each with its own
-    sharpness.
+    """The belief a passage begins with: its first tempo and the passages like it, each with its own sharpness.
+    `records` are in the order in which the passages were played last.
     """
     centre, spread = log(first_bpm) + numbers.first_tempo_margin, numbers.first_tempo_spread
     like = _like(passage, records, numbers)
@@ -25,18 +29,24 @@ def prior_for(
     return prior(exp(centre), spread, numbers)
 
 
-def has_like(passage: PassageFacts, records: Iterable[PassageRecord], numbers: CoachNumbers = NUMBERS) -> bool:
+def has_like(passage: PassageFacts, records: Collection[PassageRecord], numbers: CoachNumbers = NUMBERS) -> bool:
     """Whether any passage is near enough to teach about this one."""
     return _like(passage, records, numbers) is not None
 
 
-def _like(passage: PassageFacts, records: Iterable[PassageRecord], numbers: CoachNumbers) -> tuple[float, float] | None:
+def _like(
+    passage: PassageFacts, records: Collection[PassageRecord], numbers: CoachNumbers
+) -> tuple[float, float] | None:
     """Mean and spread of log steady tempo at this density, from passages whose estimate is sharp."""
     total = weighted = 0.0
-    for record in records:
-        belief, facts = record.belief, record.facts
-        if belief is None or facts.name == passage.name or belief.spread > numbers.known_spread:
-            continue
+    sharp = (
+        (record.belief, record.facts)
+        for record in reversed(tuple(records))
+        if record.belief is not None
+        and record.facts.name != passage.name
+        and record.belief.spread <= numbers.known_spread
+    )
+    for belief, facts in islice(sharp, _NEWEST):
         apart = log(facts.notes_per_beat / passage.notes_per_beat)
         weight = exp(-((apart / numbers.like_density_width) ** 2) / 2)
         total += weight

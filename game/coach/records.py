@@ -63,7 +63,8 @@ class PassageRecord:
 class CoachState:
     """Everything the coach knows. Begin with `CoachState()`.
 
-    `records` go by the name of the passage. `wish` is what "slower" and "faster" left behind, in log tempo.
+    `records` go by the name of the passage, in the order in which the passages came last. `wish` is what "slower" and
+    "faster" left behind, in log tempo.
     `decision` is the last one made, None before the first.
     """
 

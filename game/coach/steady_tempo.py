@@ -10,7 +10,12 @@ Watson & Pelli 1983, from memory, for the grid). Tempi are in the metre's own be
 """
 
 from dataclasses import dataclass
-from math import ceil, erf, exp, log, log1p, sqrt
+from functools import lru_cache
+from itertools import product
+from math import ceil, erf, exp, log, sqrt
+
+import numpy as np
+import numpy.typing as npt
 
 from game.coach.numbers import NUMBERS, CoachNumbers
 
@@ -18,53 +23,71 @@ LOWEST_BPM = 20.0
 STEP = 0.03
 """Width of a cell, in log tempo: a third of what the sharpest estimates leave open."""
 _CELLS = 101
-GRID = tuple(log(LOWEST_BPM) + STEP * cell for cell in range(_CELLS))
+GRID = log(LOWEST_BPM) + STEP * np.arange(_CELLS)
 """Log tempi, 20 to 402 beats a minute."""
+
+Row = npt.NDArray[np.float64]
+"""Numbers of float64: a row has one for each cell of `GRID`, a table one row for each pair of slope and lapse."""
 
 _CRUMB = 1e-9  # left in every cell, so that no surprise is impossible
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Belief:
-    """How likely each steady tempo is. One row a pair of slope and lapse, one weight a cell of `GRID`; sum
-    1.
+    """How likely each steady tempo is. Make one with `belief_of`.
+
+    `cells` are the chances, a row of `GRID` for each pair of slope and lapse, packed as 32-bit floats: after some years
+    there are thousands of beliefs. `bpm` is the estimate, their median; `spread` the standard deviation of log tempo.
     """
 
-    rows: tuple[tuple[float, ...], ...]
+    cells: bytes
+    bpm: float
+    spread: float
 
     @property
-    def weights(self) -> tuple[float, ...]:
+    def rows(self) -> Row:
+        """One row a pair of slope and lapse, one chance a cell of `GRID`; sum 1."""
+        return np.frombuffer(self.cells, dtype=np.float32).reshape(-1, _CELLS).astype(np.float64)
+
+    @property
+    def weights(self) -> Row:
         """The chance of each cell, whatever slope and lapse."""
-        return tuple(map(sum, zip(*self.rows, strict=True)))
-
-    @property
-    def bpm(self) -> float:
-        """The estimate: the median."""
-        return self.quantile(0.5)
-
-    @property
-    def spread(self) -> float:
-        """Standard deviation of log tempo."""
-        weights = self.weights
-        mean = sum(weight * x for weight, x in zip(weights, GRID, strict=True))
-        return sqrt(sum(weight * (x - mean) ** 2 for weight, x in zip(weights, GRID, strict=True)))
+        return _weights(self.rows)
 
     def quantile(self, chance: float) -> float:
         """The tempo below which the steady tempo lies with `chance`, weights being even within a cell."""
-        so_far = 0.0
-        for weight, x in zip(self.weights, GRID, strict=True):
-            if so_far + weight >= chance:
-                return exp(x + STEP * ((chance - so_far) / weight - 0.5))
-            so_far += weight
-        return exp(GRID[-1] + STEP / 2)
+        return _quantile(self.weights, chance)
 
     def chance_at_least(self, bpm: float) -> float:
         """How likely the steady tempo is `bpm` or more."""
-        edge = log(bpm)
-        return sum(
-            weight * min(max((x + STEP / 2 - edge) / STEP, 0.0), 1.0)
-            for weight, x in zip(self.weights, GRID, strict=True)
-        )
+        parts = np.clip((GRID + STEP / 2 - log(bpm)) / STEP, 0.0, 1.0)
+        return float(parts @ self.weights)
+
+
+def belief_of(rows: Row) -> Belief:
+    """The belief with these chances, one row a pair of slope and lapse, one number a cell of `GRID`. They are made to
+    sum to 1, with a crumb in every cell.
+    """
+    total = float(rows.sum())
+    crumb = total * _CRUMB
+    packed = ((rows + crumb) / (total + crumb * rows.size)).astype(np.float32)
+    weights = _weights(packed.astype(np.float64))
+    mean = float(weights @ GRID)
+    return Belief(cells=packed.tobytes(), bpm=_quantile(weights, 0.5), spread=sqrt(float(weights @ (GRID - mean) ** 2)))
+
+
+def _weights(rows: Row) -> Row:
+    """The sum of the rows, made to 1 once more: 32-bit floats leave it off by a little."""
+    weights: Row = rows.sum(axis=0)
+    weights /= weights.sum()
+    return weights
+
+
+def _quantile(weights: Row, chance: float) -> float:
+    up_to = np.cumsum(weights)
+    cell = min(int(np.searchsorted(up_to, chance)), _CELLS - 1)
+    missing = chance - (up_to[cell] - weights[cell])
+    return exp(float(GRID[cell] + STEP * (missing / weights[cell] - 0.5)))
 
 
 def prior(bpm: float, spread: float, numbers: CoachNumbers = NUMBERS) -> Belief:
@@ -72,7 +95,7 @@ def prior(bpm: float, spread: float, numbers: CoachNumbers = NUMBERS) -> Belief:
     centre = min(max(log(bpm), GRID[0]), GRID[-1])
     shapes = len(numbers.slopes) * len(numbers.lapses)
     row = [_normal_mass(x, centre, spread) for x in GRID]
-    return _belief([row] * shapes)
+    return belief_of(np.array([row] * shapes))
 
 
 def share_at(bpm: float, steady_bpm: float, *, slope: float, lapse: float, target_share: float) -> float:
@@ -88,54 +111,35 @@ def updated(belief: Belief, *, bpm: float, right: float, asked: float, numbers: 
     """
     if asked <= 0:
         return belief
-    wrong = asked - right
-    shapes = [(slope, lapse) for slope in numbers.slopes for lapse in numbers.lapses]
-    likely = [_log_likelihoods(log(bpm), slope, lapse, numbers.target_share, (right, wrong)) for slope, lapse in shapes]
-    most = max(map(max, likely))
-    return _belief(
-        [
-            [weight * exp(value - most) for weight, value in zip(row, values, strict=True)]
-            for row, values in zip(belief.rows, likely, strict=True)
-        ]
-    )
+    always, log_wrong, log_all = _curves(bpm, numbers.slopes, numbers.lapses, numbers.target_share)
+    likely = right * always + (asked - right) * log_wrong - asked * log_all
+    return belief_of(belief.rows * np.exp(likely - likely.max()))
 
 
 def drifted(belief: Belief, spread: float) -> Belief:
     """What is believed when the player may have changed by `spread`, up or down: the variances add."""
     passes = max(1, ceil(2 * (spread / STEP) ** 2))
     to_each_side = (spread / STEP) ** 2 / (2 * passes)
-    rows = [list(row) for row in belief.rows]
+    rows = belief.rows
     for _ in range(passes):
-        rows = [_blurred(row, to_each_side) for row in rows]
-    return _belief(rows)
+        rows = _blurred(rows, to_each_side)
+    return belief_of(rows)
 
 
-def _log_likelihoods(
-    x: float, slope: float, lapse: float, target_share: float, counts: tuple[float, float]
-) -> list[float]:
-    """Log likelihood of right and wrong counts at log tempo x, for each steady tempo of the grid.
+@lru_cache(maxsize=64)
+def _curves(
+    bpm: float, slopes: tuple[float, ...], lapses: tuple[float, ...], target_share: float
+) -> tuple[Row, Row, Row]:
+    """What the log likelihood of answers at `bpm` is made of, for each pair of slope and lapse (a row) and each steady
+    tempo of the grid: right answers times the first, wrong ones times the second, all of them times minus the third.
+    The same few tempi are played again and again.
 
-    With odds = exp(slope * (x - steady) - logit(hold)) the share is (1 - lapse) / (1 + odds). From cell to
-    cell the odds change by one factor, which saves most of the exponentials.
+    With odds = exp(slope * (x - steady) - logit(hold)) the share is (1 - lapse) / (1 + odds).
     """
+    slope, lapse = (np.array(values)[:, None] for values in zip(*product(slopes, lapses), strict=True))
     hold = target_share / (1 - lapse)
-    right, wrong = counts
-    asked, always = right + wrong, right * log(1 - lapse)
-    odds = exp(slope * (x - GRID[0])) * (1 - hold) / hold
-    factor = exp(-slope * STEP)
-    values = []
-    for _ in GRID:
-        values.append(always + wrong * log(lapse + odds) - asked * log1p(odds))
-        odds *= factor
-    return values
-
-
-def _belief(rows: list[list[float]]) -> Belief:
-    """Rows made to sum to 1, with a crumb in every cell."""
-    total = sum(map(sum, rows))
-    crumb = total * _CRUMB
-    whole = total + crumb * len(rows) * _CELLS
-    return Belief(rows=tuple(tuple((weight + crumb) / whole for weight in row) for row in rows))
+    odds = np.exp(slope * (log(bpm) - GRID)) * (1 - hold) / hold
+    return np.log(1 - lapse), np.log(lapse + odds), np.log1p(odds)
 
 
 def _normal_mass(x: float, centre: float, spread: float) -> float:
@@ -144,11 +148,8 @@ def _normal_mass(x: float, centre: float, spread: float) -> float:
     return (erf((x + STEP / 2 - centre) / scale) - erf((x - STEP / 2 - centre) / scale)) / 2
 
 
-def _blurred(row: list[float], to_each_side: float) -> list[float]:
-    """A row after one step of a random walk; what would leave the grid stays at its ends."""
-    padded = [row[0], *row, row[-1]]
-    stay = 1 - 2 * to_each_side
-    return [
-        stay * here + to_each_side * (before + after)
-        for before, here, after in zip(padded, row, padded[2:], strict=False)
-    ]
+def _blurred(rows: Row, to_each_side: float) -> Row:
+    """The rows after one step of a random walk; what would leave the grid stays at its ends."""
+    padded = np.concatenate((rows[:, :1], rows, rows[:, -1:]), axis=1)
+    blurred: Row = (1 - 2 * to_each_side) * rows + to_each_side * (padded[:, :-2] + padded[:, 2:])
+    return blurred

@@ -1,6 +1,6 @@
 """What a take, or a night, leaves in the record of its passage."""
 
-from collections.abc import Iterable
+from collections.abc import Collection
 from dataclasses import replace
 from math import sqrt
 
@@ -32,7 +32,7 @@ def rested(record: PassageRecord, day: int, numbers: CoachNumbers = NUMBERS) -> 
 def taken_in(
     record: PassageRecord,
     result: TakeResult,
-    others: Iterable[PassageRecord],
+    others: Collection[PassageRecord],
     numbers: CoachNumbers = NUMBERS,
 ) -> PassageRecord:
     """The record with a take in it. `others` are the records of all passages, for the first belief of this
@@ -61,7 +61,7 @@ def _with_reading(record: PassageRecord, result: TakeResult, numbers: CoachNumbe
 
 
 def _with_tempo(
-    record: PassageRecord, result: TakeResult, others: Iterable[PassageRecord], numbers: CoachNumbers
+    record: PassageRecord, result: TakeResult, others: Collection[PassageRecord], numbers: CoachNumbers
 ) -> PassageRecord:
     """The belief and the last takes moved by right and wrong pitches; timing and stops only counted."""
     bpm = result.tempo_bpm or numbers.lowest_bpm

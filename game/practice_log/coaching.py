@@ -1,25 +1,21 @@
 """What the coach heard and said, into the log and back, in the order in which it must be replayed.
 
-Of a take the log keeps only that the coach heard of it: what it heard is worked out again from the verdicts, with
-`coach_result`, which the app uses too.
+Of a take the log keeps only that the coach heard of it: `game.practice_log.heard` works out again what.
 """
 
 import sqlite3
-from collections.abc import Mapping
-from dataclasses import replace
 from typing import Any
 from uuid import UUID
 
 from game.coach.decisions import Decision, Offer
-from game.coach.events import Event, Overruled, PassageFacts, PassageOpened, TakeResult, Wish
-from game.coach.judged_take import result_of
+from game.coach.events import Event, Overruled, PassageFacts, PassageOpened, TakeResult
+from game.coach.judged_take import notes_heard, result_of
 from game.coach.marks import Mark
 from game.coach.stages import Pulse, Stage
 from game.judging.letters import NamedNote
 from game.judging.verdicts import Judgement, NoteVerdict
-from game.practice_log.judged import judgement_of, named_of
+from game.practice_log.heard import OPENED, OVERRULED, TAKE, events_of
 from game.practice_log.records import LoggedDecision, TakeBegun
-from game.practice_log.takes import takes_where
 from game.practice_log.values import numbers_from, row_of_numbers, utc_from
 
 _INSERT_EVENT = """
@@ -28,13 +24,11 @@ INSERT INTO coach_event (
     wish_bpm, take
 ) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)
 """
-_SELECT = """
-SELECT coach_event, at_utc, kind, coach_event.passage, notes_per_beat, usual_note_beats, target_bpm, day, begin_at,
-    wish, wish_bpm, take, decision.passage, offer, stage, pulse, tempo_bpm, reason, settling, earned, to_review
-FROM coach_event JOIN decision USING (coach_event) JOIN player USING (player)
-WHERE player.uuid = ? AND coach_event > ? ORDER BY coach_event
+_DECISIONS = """
+SELECT coach_event, at_utc, decision.passage, offer, stage, pulse, tempo_bpm, reason, settling, earned, to_review
+FROM coach_event JOIN decision USING (coach_event)
+WHERE player = (SELECT player FROM player WHERE uuid = ?) AND coach_event > ? ORDER BY coach_event
 """
-_OPENED, _TAKE, _OVERRULED = "passage opened", "take", "overruled"
 
 
 def coach_result(
@@ -57,11 +51,13 @@ def coach_result(
             )
         )
     terms, sighting = begun.terms, begun.sighting
-    result = result_of(
-        judgement, begun.asked.notes, passage=facts, day=day, stage=terms.stage, tempo_bpm=terms.tempo_bpm
-    )
-    return replace(
-        result,
+    return result_of(
+        notes_heard(judgement.verdicts, begun.asked.notes),
+        [event.kind for event in judgement.events],
+        passage=facts,
+        day=day,
+        stage=terms.stage,
+        tempo_bpm=terms.tempo_bpm,
         sighting=sighting.nth,
         heard=sighting.heard,
         known_by_ear=bool(sighting.known_by_ear),
@@ -115,48 +111,25 @@ def put_decision(
 
 
 def decisions_of(connection: sqlite3.Connection, player: UUID, *, after: int = 0) -> tuple[LoggedDecision, ...]:
-    """All that the coach heard and said after number `after`, oldest first: feed the events to `coach.replayed`."""
-    rows = connection.execute(_SELECT, (str(player), after)).fetchall()
-    heard_of = "take.take IN (SELECT take FROM coach_event WHERE player = take.player AND coach_event > ?)"
-    takes = takes_where(connection, f"player.uuid = ? AND {heard_of}", (str(player), after))
-    begun = {take.take: take.begun for take in takes}
+    """All that the coach heard and said after number `after`, oldest first."""
+    events = dict(events_of(connection, player, after=after))
     return tuple(
-        LoggedDecision(
-            number=row[0],
-            at_utc=utc_from(row[1]),
-            event=_event(connection, row[2:12], begun),
-            decision=_decision(row[12:]),
-        )
-        for row in rows
+        LoggedDecision(number=number, at_utc=utc_from(at_utc), event=events[number], decision=_decision(row))
+        for number, at_utc, *row in connection.execute(_DECISIONS, (str(player), after))
     )
 
 
 def _kind(event: Event) -> str:
     match event:
         case PassageOpened():
-            return _OPENED
+            return OPENED
         case TakeResult():
-            return _TAKE
+            return TAKE
         case Overruled():
-            return _OVERRULED
+            return OVERRULED
 
 
-def _event(connection: sqlite3.Connection, row: tuple[Any, ...], begun: Mapping[int, TakeBegun]) -> Event:
-    kind, name, notes_per_beat, usual_note_beats, target_bpm, day, begin_at, wish, wish_bpm, take = row
-    facts = PassageFacts(
-        name=name, notes_per_beat=notes_per_beat, usual_note_beats=usual_note_beats, target_bpm=target_bpm
-    )
-    if kind == _OPENED:
-        return PassageOpened(passage=facts, day=day, begin_at=Stage(begin_at))
-    if kind == _OVERRULED:
-        return Overruled(passage=facts, day=day, wish=Wish(wish), tempo_bpm=wish_bpm)
-    letters = begun[take].terms.stage is Stage.LETTERS
-    judgement = None if letters else judgement_of(connection, take, with_answers=False)
-    named = named_of(connection, take) if letters else ()
-    return coach_result(begun[take], facts, day=day, judgement=judgement, named=named)
-
-
-def _decision(row: tuple[Any, ...]) -> Decision:
+def _decision(row: list[Any]) -> Decision:
     passage, offer, stage, pulse, tempo_bpm, reason, settling, earned, to_review = row
     return Decision(
         passage=passage,

@@ -7,6 +7,7 @@ from math import exp
 from random import Random
 from statistics import mean
 
+import numpy as np
 from coach_runs import Taken, timed, timed_run, whole_run
 from learners import Draw, Honest, share_of
 from staircases import TakeStaircase, takes_to_come_near
@@ -15,7 +16,7 @@ from game.coach.events import PassageFacts
 from game.coach.like_passages import prior_for
 from game.coach.marks import Mark
 from game.coach.numbers import NUMBERS, CoachNumbers
-from game.coach.steady_tempo import GRID, Belief, updated
+from game.coach.steady_tempo import GRID, Belief, belief_of, updated
 from game.practice.learner import Learner
 
 PASSAGE = PassageFacts(name="passage")
@@ -86,8 +87,7 @@ def belief_of_the_draw(start_bpm: float, numbers: CoachNumbers) -> Belief:
     """Start over steady tempo is even between 0.5 and 0.95: so is its density over log tempo, times itself."""
     shares = [start_bpm / exp(x) for x in GRID]
     row = tuple(share if 0.5 <= share <= 0.95 else 1e-9 for share in shares)
-    whole = sum(row) * len(numbers.slopes) * len(numbers.lapses)
-    return Belief(rows=(tuple(weight / whole for weight in row),) * (len(numbers.slopes) * len(numbers.lapses)))
+    return belief_of(np.array([row] * (len(numbers.slopes) * len(numbers.lapses))))
 
 
 def staircase_means(staircase: TakeStaircase, n: int) -> tuple[float, float]:

@@ -153,3 +153,10 @@ def test_a_passage_laid_aside_and_opened_again_the_same_day_goes_on_at_the_tempo
     decided = last_decision(overruled(Wish.METRONOME_NOW, 66), take(1, bpm=66))
     opened = last_decision(overruled(Wish.METRONOME_NOW, 66), take(1, bpm=66), PassageOpened(passage=PASSAGE, day=1))
     assert opened.tempo_bpm == decided.tempo_bpm
+
+
+def test_the_passage_played_last_stands_last():
+    state = CoachState()
+    for name in ("ford", "weir", "ford"):
+        state, _ = advance(state, PassageOpened(passage=PassageFacts(name=name), day=1))
+    assert list(state.records) == ["weir", "ford"]

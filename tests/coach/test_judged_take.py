@@ -6,7 +6,7 @@ from fractions import Fraction
 import pytest
 from coach_takes import PASSAGE
 
-from game.coach.judged_take import find_times_s, result_of
+from game.coach.judged_take import find_times_s, notes_heard, result_of
 from game.coach.stages import Stage
 from game.judging.expected import expected_notes
 from game.judging.verdicts import EventKind, Judgement, NoteVerdict, TakeEvent, Verdict
@@ -45,7 +45,9 @@ def judged(*verdicts, events=(), find_ms=600.0):
 
 
 def result(judgement, letters):
-    return result_of(judgement, asked_for(letters), passage=PASSAGE, day=1, stage=Stage.TIME, tempo_bpm=72)
+    notes = notes_heard(judgement.verdicts, asked_for(letters))
+    events = [event.kind for event in judgement.events]
+    return result_of(notes, events, passage=PASSAGE, day=1, stage=Stage.TIME, tempo_bpm=72)
 
 
 def test_clean_early_and_late_count_as_clean_and_the_rest_does_not():
@@ -76,7 +78,7 @@ def test_repeated_notes_pauses_and_helped_notes_say_nothing_about_finding():
     judgement = judged(Verdict.CLEAN, Verdict.CLEAN, Verdict.HINTED, Verdict.CLEAN)
     paused = replace(judgement.verdicts[3], time_to_find_ms=30_000.0)
     verdicts = (*judgement.verdicts[:3], paused)
-    assert find_times_s(verdicts, asked_for("CCDE")) == (0.6,)
+    assert find_times_s(notes_heard(verdicts, asked_for("CCDE"))) == (0.6,)
 
 
 def test_a_judgement_of_other_notes_is_refused():

@@ -35,3 +35,11 @@ def test_a_like_passage_makes_the_guess_sharper():
 def test_a_passage_of_another_density_or_still_unsure_teaches_nothing():
     assert not has_like(NEW, [known("slow", 96, 0.5), known("unsure", 96, 2.0, spread=0.3), known("new", 96, 2.0)])
     assert has_like(NEW, [known("a", 96, 2.2)])
+
+
+def test_of_many_like_passages_the_hundred_played_last_teach():
+    """The player of long ago was another."""
+    long_ago = [known(f"old {n}", 60, 2.0) for n in range(150)]
+    of_late = [known(f"late {n}", 120, 2.0) for n in range(100)]
+    assert prior_for(NEW, [*long_ago, *of_late], 60) == prior_for(NEW, of_late, 60)
+    assert prior_for(NEW, [*of_late, *long_ago], 60).bpm < prior_for(NEW, of_late, 60).bpm

@@ -1,0 +1,110 @@
+"""What the coach heard, out of the log: years of it in one go.
+
+Of a take the log keeps only that the coach heard of it: what it heard is worked out again from the verdicts, by
+`game.coach.judged_take`, which the app uses too.
+"""
+
+import sqlite3
+from collections.abc import Iterator
+from itertools import groupby
+from operator import itemgetter
+from typing import Any
+from uuid import UUID
+
+from game.coach.events import Event, Overruled, PassageFacts, PassageOpened, TakeResult, Wish
+from game.coach.judged_take import NoteHeard, result_of
+from game.coach.stages import Stage
+from game.judging.verdicts import EventKind, Verdict
+
+OPENED, TAKE, OVERRULED = "passage opened", "take", "overruled"
+_VERDICTS = {verdict.value: verdict for verdict in Verdict}
+
+_EVENTS = """
+SELECT coach_event, kind, passage, notes_per_beat, usual_note_beats, target_bpm, day, begin_at, wish, wish_bpm,
+    take.stage, take.tempo_bpm, take.sighting, take.heard, take.known_by_ear, take.self_marked, take.settling
+FROM coach_event LEFT JOIN take USING (take)
+WHERE coach_event.player = (SELECT player FROM player WHERE uuid = :player) AND coach_event > :after
+ORDER BY coach_event
+"""
+# Gone through in the order of the events, so that nothing needs sorting; the newest judgement of a take stands.
+_NOTES = """
+SELECT coach_event.coach_event, told.n, told.verdict, note.string IS NOT NULL,
+    note.n > 1 AND note.sounding IS before.sounding, told.time_to_find_ms
+FROM coach_event
+CROSS JOIN take USING (take)
+CROSS JOIN {told} AS told ON told.judgement = (SELECT MAX(judgement) FROM judgement WHERE judgement.take = take.take)
+CROSS JOIN asked_note AS note ON note.asked = take.asked AND note.n = told.n
+LEFT JOIN asked_note AS before ON before.asked = take.asked AND before.n = told.n - 1
+WHERE coach_event.player = (SELECT player FROM player WHERE uuid = :player) AND coach_event.coach_event > :after
+    AND (take.stage = 'letters') = {letters}
+ORDER BY coach_event.coach_event, told.n
+"""
+_PLAYED = _NOTES.format(told="verdict", letters=0)
+_NAMED = _NOTES.format(told="named", letters=1)
+_HAPPENED = """
+SELECT coach_event.coach_event, event.kind
+FROM coach_event
+CROSS JOIN event ON event.judgement = (SELECT MAX(judgement) FROM judgement WHERE judgement.take = coach_event.take)
+WHERE coach_event.player = (SELECT player FROM player WHERE uuid = :player) AND coach_event.coach_event > :after
+ORDER BY coach_event.coach_event, event.k
+"""
+
+
+def events_of(connection: sqlite3.Connection, player: UUID, *, after: int = 0) -> Iterator[tuple[int, Event]]:
+    """All that the coach heard after number `after`, oldest first, each with its number: feed the events to
+    `coach.replayed`. One a time is in memory.
+    """
+    which = {"player": str(player), "after": after}
+    played, named, happened = (
+        _Rows(connection.execute(statement, which)) for statement in (_PLAYED, _NAMED, _HAPPENED)
+    )
+    for number, *row in connection.execute(_EVENTS, which):
+        notes = [NoteHeard(n, _VERDICTS[word], *rest) for _, n, word, *rest in (*played.of(number), *named.of(number))]
+        yield number, _event(row, notes, [EventKind(kind) for _, kind in happened.of(number)])
+
+
+class _Rows:
+    """Rows in the order of the number that comes first in them, given out number by number."""
+
+    def __init__(self, rows: Iterator[tuple[Any, ...]]) -> None:
+        self._groups = groupby(rows, key=itemgetter(0))
+        self._next = next(self._groups, None)
+
+    def of(self, number: int) -> tuple[tuple[Any, ...], ...]:
+        """The rows of a number, which is above all that were asked for before."""
+        if self._next is None or self._next[0] != number:
+            return ()
+        found = tuple(self._next[1])
+        self._next = next(self._groups, None)
+        return found
+
+
+def _event(row: list[Any], notes: list[NoteHeard], happened: list[EventKind]) -> Event:
+    kind, name, notes_per_beat, usual_note_beats, target_bpm, day, begin_at, wish, wish_bpm, *take = row
+    facts = PassageFacts(
+        name=name, notes_per_beat=notes_per_beat, usual_note_beats=usual_note_beats, target_bpm=target_bpm
+    )
+    if kind == OPENED:
+        return PassageOpened(passage=facts, day=day, begin_at=Stage(begin_at))
+    if kind == OVERRULED:
+        return Overruled(passage=facts, day=day, wish=Wish(wish), tempo_bpm=wish_bpm)
+    return _result(facts, day, take, notes, happened)
+
+
+def _result(
+    facts: PassageFacts, day: int, take: list[Any], notes: list[NoteHeard], happened: list[EventKind]
+) -> TakeResult:
+    stage, tempo_bpm, sighting, heard, known_by_ear, self_marked, settling = take
+    return result_of(
+        notes,
+        happened,
+        passage=facts,
+        day=day,
+        stage=Stage(stage),
+        tempo_bpm=tempo_bpm,
+        sighting=sighting,
+        heard=bool(heard),
+        known_by_ear=bool(known_by_ear),
+        self_marked=bool(self_marked),
+        settling=bool(settling),
+    )
