@@ -1,4 +1,4 @@
-"""`homefret take`: judge a take recorded as a MIDI file against a score."""
+"""`homefret take`: judge a take recorded as a MIDI file against a score; or one that was practised, out of the log."""
 
 import argparse
 from collections.abc import Sequence
@@ -6,6 +6,17 @@ from pathlib import Path
 from typing import Any
 
 from game.commands.answers import add_json_flag, print_json, print_table
+from game.commands.kept_take import (
+    add_kept_words,
+    called,
+    hear,
+    hear_kept,
+    is_kept,
+    kept_answer,
+    kept_from,
+    own_settings,
+    write_kept,
+)
 from game.commands.map_words import add_map_words, add_read_word, map_from, reading_from
 from game.errors import TakeError
 from game.instrument.decoded import dirt_in_words
@@ -29,9 +40,9 @@ STAGES = ("places", "rhythm", "time")
 
 
 def add_parser(subparsers: Any) -> None:
-    parser = subparsers.add_parser("take", help="judge a recorded take against a score")
-    parser.add_argument("file", type=Path, metavar="FILE", help="the tune")
-    parser.add_argument("take", type=Path, metavar="TAKE.mid", help="what was played: channels are strings")
+    parser = subparsers.add_parser("take", help="judge a recorded take against a score, or hear one that was practised")
+    parser.add_argument("file", type=Path, nargs="?", metavar="FILE", help="the tune")
+    parser.add_argument("take", type=Path, nargs="?", metavar="TAKE.mid", help="what was played: channels are strings")
     parser.add_argument("--stage", choices=STAGES, default="places", help="what was asked of the player")
     parser.add_argument("--tempo", type=float, metavar="BPM", help="quarter notes a minute; timed stages need it")
     parser.add_argument("--swing", type=float, default=STRAIGHT, metavar="R", help="long:short of written eighths (1)")
@@ -41,10 +52,14 @@ def add_parser(subparsers: Any) -> None:
     add_map_words(parser)
     add_read_word(parser)
     add_json_flag(parser)
+    add_kept_words(parser)
     parser.set_defaults(run=run)
 
 
 def run(args: argparse.Namespace) -> int:
+    """Judge the take and say what was made of it; raises `HomefretError` for what the user can mend."""
+    if is_kept(args):
+        return _kept(args)
     _check(args)
     score = read_tune(args.file, part=args.part, read=reading_from(args))
     neck_map = map_from(args, score.reading)
@@ -69,6 +84,27 @@ def run(args: argparse.Namespace) -> int:
         judgement, swing = _timed(args, passage, expected, played)
     answer = take_answer(judgement, expected, started_s=0.0)
     answer |= {"stage": args.stage, "swing": None if swing is None else round(swing, 3), "warnings": warnings}
+    if args.hear:
+        warnings += [said] if (said := hear(recorded.notes, own_settings(args))) else []
+    return _told(args, answer)
+
+
+def _kept(args: argparse.Namespace) -> int:
+    """A take that was practised: as it was judged then."""
+    kept = kept_from(args)
+    warnings = [] if args.out is None else write_kept(kept, args.out)
+    warnings += hear_kept(kept, args) if args.hear else []
+    answer = take_answer(kept.judgement, kept.numbered.logged.begun.asked.notes, started_s=0.0)
+    answer |= kept_answer(kept) | {"file": str(args.out) if args.out else None, "warnings": warnings}
+    if not args.json:
+        print(called(kept))
+    _told(args, answer)
+    if args.out and not args.json:
+        print(f"Written to {args.out}")
+    return 0
+
+
+def _told(args: argparse.Namespace, answer: dict[str, Any]) -> int:
     if args.json:
         print_json(answer)
     else:
@@ -77,6 +113,10 @@ def run(args: argparse.Namespace) -> int:
 
 
 def _check(args: argparse.Namespace) -> None:
+    if args.file is None or args.take is None:
+        raise TakeError(
+            "a take needs its tune and what was played: give FILE and TAKE.mid, or --day and --number of one practised"
+        )
     if args.stage != "places" and args.tempo is None:
         raise TakeError(f"a take in the stage {args.stage} needs its tempo: add --tempo with quarter notes a minute")
     if args.stage == "places" and args.tempo is not None:
