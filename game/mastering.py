@@ -1,20 +1,37 @@
 """What is known of the player's notes, for the app: made from the practice log, and kept up as takes end."""
 
 from collections.abc import Callable
-from datetime import UTC, date, datetime
+from datetime import date
 
+import msgspec
+
+from game.coach.items import Item, ItemKey
 from game.coach.mastery import Mastery, due_notes, mastery_after
-from game.coach.note_reads import JudgedTake
+from game.coach.note_reads import JudgedTake, take_read
+from game.coach.ratings import DayOfItem
+from game.coach.review import Review
 from game.coach.weights import weights
 from game.errors import LogError
 from game.judging.verdicts import Judgement
 from game.keeping import Keeping, TakeInLog
 from game.neck.map import NeckMap
 from game.practice.finished import Finished, FinishedTake
-from game.practice_log.reading import judgement_of, takes_between
+from game.practice_log.readings import newest_judgement, takes_read
 from game.practice_log.records import TakeBegun
+from game.snapshots import keep_snapshot, kept_snapshot
 
-_EVER = (datetime(1970, 1, 1, tzinfo=UTC), datetime(9999, 1, 1, tzinfo=UTC))
+SNAPSHOT_FILE = "mastery.snapshot"
+# So many judgements since the last snapshot make another worth writing.
+_WORTH_KEEPING = 50
+
+
+class _Kept(msgspec.Struct, frozen=True, kw_only=True):
+    """A `Mastery` in a file, whose tables have keys that are more than text."""
+
+    items: list[tuple[ItemKey, Item]]
+    reviews: list[tuple[ItemKey, Review]]
+    day: int
+    today: list[tuple[ItemKey, DayOfItem]]
 
 
 class Mastering:
@@ -29,24 +46,29 @@ class Mastering:
     def mastery(self) -> Mastery:
         """All that is known, made from the log when first asked for: never during a take."""
         if self._known is None:
-            known = Mastery()
-            try:
-                with self._keeping.log.reading() as connection:
-                    for logged in takes_between(connection, self._keeping.player.uuid, *_EVER):
-                        judgement = judgement_of(connection, logged.take)
-                        day = logged.begun.started_utc.astimezone().date().toordinal()
-                        if judgement is not None:
-                            known = mastery_after(known, judged_take(logged.begun, judgement, day))
-            except LogError:
-                pass
-            self._known = known
+            self._known = self._from_log()
         return self._known
+
+    def _from_log(self) -> Mastery:
+        player, path = self._keeping.player.uuid, self._keeping.path.with_name(SNAPSHOT_FILE)
+        kept, after = kept_snapshot(path, _Kept, player=player) or (None, 0)
+        known, upto = _unpacked(kept) if kept else Mastery(), after
+        try:
+            with self._keeping.log.reading() as connection:
+                for _, read in takes_read(connection, player, after=after):
+                    known = mastery_after(known, read)
+                upto = newest_judgement(connection)
+        except LogError:
+            return known
+        if upto - after >= _WORTH_KEEPING:
+            keep_snapshot(path, _packed(known), player=player, upto=upto)
+        return known
 
     def heard(self, finished: Finished, take: TakeInLog) -> None:
         """A take is over: what it tells of its notes is added, if anything is known yet."""
         if self._known is not None and isinstance(finished, FinishedTake) and take.handle is not None:
             told = judged_take(take.begun, finished.judgement, self.day)
-            self._known = mastery_after(self._known, told)
+            self._known = mastery_after(self._known, take_read(told))
 
     @property
     def day(self) -> int:
@@ -71,3 +93,16 @@ def judged_take(begun: TakeBegun, judgement: Judgement, day: int) -> JudgedTake:
         known_by_ear=bool(begun.sighting.known_by_ear),
         self_marked=begun.terms.self_marked,
     )
+
+
+def _packed(mastery: Mastery) -> _Kept:
+    return _Kept(
+        items=list(mastery.items.items()),
+        reviews=list(mastery.reviews.items()),
+        day=mastery.day,
+        today=list(mastery.today.items()),
+    )
+
+
+def _unpacked(kept: _Kept) -> Mastery:
+    return Mastery(items=dict(kept.items), reviews=dict(kept.reviews), day=kept.day, today=dict(kept.today))

@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
 from game.coach.items import Item, ItemKey
-from game.coach.note_reads import JudgedTake, items_after, readings_of
+from game.coach.note_reads import TakeRead, by_item, items_after
 from game.coach.numbers import NUMBERS, CoachNumbers
 from game.coach.ratings import DayOfItem, note_rating
 from game.coach.review import Review, due, reviews_after
@@ -24,15 +24,17 @@ class Mastery:
     today: Mapping[ItemKey, DayOfItem] = field(default_factory=dict)
 
 
-def mastery_after(mastery: Mastery, take: JudgedTake, numbers: CoachNumbers = NUMBERS) -> Mastery:
+def mastery_after(mastery: Mastery, take: TakeRead, numbers: CoachNumbers = NUMBERS) -> Mastery:
     """One more take in it. A take of an earlier day, judged late, counts as one of the newest day."""
     day = max(take.day, mastery.day)
     mastery = mastery_on(mastery, day, numbers)
-    take = replace(take, day=day)
     today = dict(mastery.today)
-    for read in readings_of(take, numbers):
-        today[read.key] = today.get(read.key, DayOfItem()).plus(right=read.right, log_find_s=read.log_find_s)
-    return replace(mastery, items=items_after(mastery.items, take, numbers), today=today)
+    for key, reads in by_item(take.reads).items():
+        so_far = today.get(key, DayOfItem())
+        for read in reads:
+            so_far = so_far.plus(right=read.right, log_find_s=read.log_find_s)
+        today[key] = so_far
+    return replace(mastery, items=items_after(mastery.items, take._replace(day=day), numbers), today=today)
 
 
 def mastery_on(mastery: Mastery, day: int, numbers: CoachNumbers = NUMBERS) -> Mastery:

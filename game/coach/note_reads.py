@@ -5,7 +5,8 @@ unread notes tell nothing. Times to find are left out for the first note (nobody
 note that repeats the one before, after a pause, where the note was wrong at first, and wherever rhythm was asked too.
 """
 
-from collections.abc import Iterator, Sequence
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from math import log
@@ -72,16 +73,39 @@ class NoteRead(NamedTuple):
         return self.verdict in COUNTS_AS_CLEAN
 
 
-def items_after(items: Items, take: JudgedTake, numbers: CoachNumbers = NUMBERS) -> Items:
-    """The items after one more take; a take that was no reading changes nothing. Raises `ValueError` when judgement and
-    notes are not of one length.
+class TakeRead(NamedTuple):
+    """What a take came to for the notes: its readings, in order, none where it was no reading. `day` counts from any
+    fixed one.
     """
+
+    day: int
+    self_marked: bool
+    reads: tuple[NoteRead, ...]
+
+
+def take_read(take: JudgedTake, numbers: CoachNumbers = NUMBERS) -> TakeRead:
+    """The readings of a judged take. Raises `ValueError` when judgement and notes are not of one length."""
+    return TakeRead(take.day, take.self_marked, readings_of(take, numbers))
+
+
+def items_after(items: Items, take: TakeRead, numbers: CoachNumbers = NUMBERS) -> Items:
+    """The items after one more take; a take that was no reading changes nothing."""
     after = dict(items)
     weight = reading_weight(self_marked=take.self_marked, numbers=numbers)
-    for read in readings_of(take, numbers):
-        before = aged(after.get(read.key, UNREAD), take.day, numbers)
-        after[read.key] = noted(before, take.day, read.verdict, read.cause, read.log_find_s, weight, numbers)
+    for key, reads in by_item(take.reads).items():
+        item = aged(after.get(key, UNREAD), take.day, numbers)
+        for read in reads:
+            item = noted(item, take.day, read.verdict, read.cause, read.log_find_s, weight, numbers)
+        after[key] = item
     return after
+
+
+def by_item(reads: Iterable[NoteRead]) -> dict[ItemKey, list[NoteRead]]:
+    """The readings of each item, in order."""
+    found: defaultdict[ItemKey, list[NoteRead]] = defaultdict(list)
+    for read in reads:
+        found[read.key].append(read)
+    return found
 
 
 def readings_of(take: JudgedTake, numbers: CoachNumbers = NUMBERS) -> tuple[NoteRead, ...]:
@@ -94,19 +118,25 @@ def readings_of(take: JudgedTake, numbers: CoachNumbers = NUMBERS) -> tuple[Note
         take.stage, sighting=take.sighting, heard=take.heard, known_by_ear=take.known_by_ear, numbers=numbers
     ):
         return ()
-    timed = take.stage is Stage.PLACES
     return tuple(
-        NoteRead(
-            key=note.key,
-            verdict=verdict.verdict,
-            cause=verdict.cause,
-            log_find_s=log_find_s(verdict.time_to_find_ms, numbers)
-            if timed and note.timeable and verdict.verdict in COUNTS_AS_CLEAN
-            else None,
+        note_read(
+            note.key,
+            verdict.verdict,
+            verdict.cause,
+            verdict.time_to_find_ms if take.stage is Stage.PLACES and note.timeable else None,
+            numbers,
         )
         for note, verdict in both
         if note.key is not None and verdict.verdict in EVIDENCE
     )
+
+
+def note_read(
+    key: ItemKey, verdict: Verdict, cause: Cause | None, find_ms: float | None, numbers: CoachNumbers = NUMBERS
+) -> NoteRead:
+    """One reading. `find_ms` is the time to find it where it can tell anything; a wrong answer has none."""
+    timed = log_find_s(find_ms, numbers) if verdict in COUNTS_AS_CLEAN else None
+    return NoteRead(key, verdict, cause, timed)
 
 
 def is_reading(

@@ -90,8 +90,16 @@ def takes_where(connection: sqlite3.Connection, condition: str, values: tuple[An
     # Many takes ask the same notes on the same map: each is put together once.
     asked = {number: asked_of(connection, number) for number in {row["asked"] for row in rows}}
     maps = {row["neck_map"]: row for row in rows}
-    neck_maps = {number: _map(row) for number, row in maps.items()}
-    return tuple(_logged(row, asked[row["asked"]], neck_maps[row["neck_map"]]) for row in rows)
+    on_maps = {number: _map(row) for number, row in maps.items()}
+    return tuple(_logged(row, asked[row["asked"]], on_maps[row["neck_map"]]) for row in rows)
+
+
+def neck_maps(connection: sqlite3.Connection) -> dict[int, NeckMap]:
+    """The maps of the log by their numbers."""
+    cursor = connection.execute("SELECT * FROM neck_map")
+    names = [column[0] for column in cursor.description]
+    rows = (dict(zip(names, row, strict=True)) for row in cursor)
+    return {row["neck_map"]: _map(row) for row in rows}
 
 
 def _map(row: dict[str, Any]) -> NeckMap:

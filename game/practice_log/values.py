@@ -21,7 +21,7 @@ def utc_text(at_utc: datetime) -> str:
 
 def utc_from(text: str) -> datetime:
     """The opposite of `utc_text`."""
-    return datetime.strptime(text, _UTC_FORMAT).replace(tzinfo=UTC)
+    return datetime.fromisoformat(text)
 
 
 def microseconds(seconds: float) -> int:

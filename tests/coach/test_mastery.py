@@ -3,7 +3,7 @@
 from judged_takes import judged
 
 from game.coach.mastery import Mastery, due_notes, mastery_after, mastery_on
-from game.coach.note_reads import items_after
+from game.coach.note_reads import items_after, take_read
 from game.coach.review import due_day
 from game.judging.verdicts import Verdict
 
@@ -11,7 +11,7 @@ from game.judging.verdicts import Verdict
 def after(*takes):
     mastery = Mastery()
     for take in takes:
-        mastery = mastery_after(mastery, take)
+        mastery = mastery_after(mastery, take_read(take))
     return mastery
 
 
@@ -47,7 +47,7 @@ def test_the_items_are_those_of_the_plain_fold():
     takes = [judged("F4 G4", day=5), judged("G4 A4", day=7, find_ms=2000.0)]
     items = {}
     for take in takes:
-        items = items_after(items, take)
+        items = items_after(items, take_read(take))
     assert after(*takes).items == items
 
 

@@ -88,9 +88,9 @@ def test_a_time_too_short_to_be_a_search_is_held_at_the_shortest():
 def test_the_items_before_are_left_as_they_were():
     before = after(judged("F4 G4"))
     kept = dict(before)
-    from game.coach.note_reads import items_after
+    from game.coach.note_reads import items_after, take_read
 
-    assert items_after(before, judged("F4 A4", day=2)) != before
+    assert items_after(before, take_read(judged("F4 A4", day=2))) != before
     assert before == kept
 
 
