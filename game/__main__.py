@@ -9,7 +9,7 @@ from typing import NoReturn
 from game import __version__
 from game.errors import HomefretError
 
-_COMMANDS = ("demo", "score", "map", "take", "line", "add", "devices", "report", "log", "players")
+_COMMANDS = ("demo", "score", "map", "take", "line", "add", "devices", "report", "assign", "log", "players")
 
 
 def main(argv: Sequence[str] | None = None) -> int:

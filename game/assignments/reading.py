@@ -60,6 +60,11 @@ def assignment_from(text: str) -> Assignment:
         table = tomllib.loads(text)
     except (ValueError, RecursionError) as error:
         raise AssignmentError(f"it cannot be read as TOML ({cleaned(str(error), 160)}): mend it there") from error
+    return assignment_of(table)
+
+
+def assignment_of(table: Mapping[str, Any]) -> Assignment:
+    """The assignment in the table that a file holds. Raises `AssignmentError` with every fault, each with its place."""
     faults: list[str] = []
     top = Fields(table, "", faults, known=_TOP)
     assignment = Assignment(

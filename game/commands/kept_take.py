@@ -16,7 +16,6 @@ from game.commands.player_word import add_player_word, player_from
 from game.errors import SettingsError, TakeError
 from game.instrument.midifile import write_take
 from game.instrument.played import PlayedNote
-from game.keeping import LOG_FILE
 from game.report import words
 from game.report.kept_take import KeptTake, take_handed_over, take_in_log
 from game.settings import Settings
@@ -57,6 +56,8 @@ def kept_from(args: argparse.Namespace) -> KeptTake:
     """The take that the words name. Raises `LogError`."""
     if args.source is not None:
         return take_handed_over(args.source, args.day, args.number)
+    from game.keeping import LOG_FILE  # noqa: PLC0415 - a tenth of a second that judging files can do without
+
     player = player_from(args)
     return take_in_log(player.folder / LOG_FILE, player.name, args.day, args.number)
 

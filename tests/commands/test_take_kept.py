@@ -156,7 +156,9 @@ def test_ones_own_take_needs_no_file():
 
 
 def test_a_take_is_heard_with_its_own_times(handed, tmp_path):
-    """What SDL's disk driver was given: each pluck within a hundredth of a second of its time in the log."""
+    """What SDL's disk driver was given: each pluck within a fortieth of a second of its time in the log. (The driver
+    runs at ten times the speed and keeps no time, so that a block may be put off by `GUARD_S`, 20 ms.)
+    """
     done = homefret(
         "take", "--from", handed.export, "--day", DAY, "--number", 2, "--hear", "--json",
         SDL_AUDIODRIVER="disk", SDL_DISKAUDIOFILE=str(tmp_path / "raw"), SDL_DISKAUDIODELAY="1",
@@ -175,7 +177,7 @@ def test_a_take_is_heard_with_its_own_times(handed, tmp_path):
     ]
     plucks = [at / 200 for at, before in zip(loud, [-100, *loud], strict=False) if at - before > 20]
     wanted = [note.started_s - handed.played[1][0].started_s for note in handed.played[1]]
-    assert [pluck - plucks[0] for pluck in plucks] == pytest.approx(wanted, abs=0.01)
+    assert [pluck - plucks[0] for pluck in plucks] == pytest.approx(wanted, abs=0.025)
 
 
 def test_without_a_sound_device_that_is_said_and_the_rest_is_done(kept):
