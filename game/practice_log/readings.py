@@ -23,10 +23,10 @@ _CAUSES = {cause.value: cause for cause in Cause}
 _UNTIMED = "take.stage <> 'places' OR before.sounding IS NULL OR before.sounding = note.sounding"
 """Where a time to find tells nothing: rhythm was asked too, the first note, and one that repeats the note before."""
 
-_READINGS = f"""
+_READINGS = """
 SELECT judgement.judgement, take.started_utc, take.self_marked, take.neck_map, note.written, note.sounding, note.string,
     note.fret, CASE WHEN note.sign IS NULL THEN note.altered_by ELSE 'accidental' END,
-    verdict.verdict, verdict.cause, CASE WHEN {_UNTIMED} THEN NULL ELSE verdict.time_to_find_ms END
+    verdict.verdict, verdict.cause, CASE WHEN {untimed} THEN NULL ELSE verdict.time_to_find_ms END
 FROM judgement
 CROSS JOIN take USING (take)
 CROSS JOIN verdict USING (judgement)
@@ -36,42 +36,44 @@ WHERE judgement.judgement > :after
     AND judgement.judgement = (SELECT MAX(newest.judgement) FROM judgement AS newest WHERE newest.take = take.take)
     AND NOT EXISTS (SELECT 1 FROM judgement AS known WHERE known.take = take.take AND known.judgement <= :after)
     AND take.player = (SELECT player FROM player WHERE uuid = :player)
-    AND take.stage IN ({{stages}}) AND take.sighting <= :sightings AND NOT take.heard
-    AND COALESCE(take.known_by_ear, 0) = 0 AND note.string IS NOT NULL AND verdict.verdict IN ({{evidence}})
+    AND take.stage IN ({stages}) AND take.sighting <= :sightings AND NOT take.heard
+    AND COALESCE(take.known_by_ear, 0) = 0 AND note.string IS NOT NULL AND verdict.verdict IN ({evidence})
 ORDER BY judgement.judgement, verdict.n
 """
 
 
 def takes_read(connection: sqlite3.Connection, player: UUID, *, after: int = 0) -> Iterator[tuple[int, TakeRead]]:
-    """The takes that were a reading, in the order in which they were judged, each with the number of its judgement, from
-    the first above `after`. Those without any evidence are left out, and so are takes judged before and judged again.
+    """The takes that were a reading, in the order in which they were judged, each with the number of its judgement,
+    from the first above `after`. Those without any evidence are left out, and so are takes judged before and judged again.
     """
     maps = {number: map_name(neck_map) for number, neck_map in neck_maps(connection).items()}
     keys: dict[tuple[Any, ...], ItemKey] = {}
 
-    def key_of(place: tuple[Any, ...]) -> ItemKey:
+    def key_of(item: tuple[Any, ...]) -> ItemKey:
         """The same few items come again and again: each is put together once."""
-        if place not in keys:
-            neck_map, written, sounding, string, fret, shown = place
-            keys[place] = ItemKey(
+        if item not in keys:
+            neck_map, written, sounding, string, fret, shown = item
+            keys[item] = ItemKey(
                 written=written,
                 shown=AlteredBy(shown),
                 map_name=maps[neck_map],
                 place=Place(string, fret),
                 sounding=sounding,
             )
-        return keys[place]
+        return keys[item]
 
     rows = connection.execute(
-        _READINGS.format(stages=_words(READING_STAGES), evidence=_words(EVIDENCE)),
+        _READINGS.format(untimed=_UNTIMED, stages=_words(READING_STAGES), evidence=_words(EVIDENCE)),
         {"player": str(player), "after": after, "sightings": NUMBERS.sightings_read},
     )
     for number, of_take in groupby(rows, key=itemgetter(0)):
-        reads = []
-        for _, started, self_marked, *place, word, cause, find_ms in of_take:
-            known_cause = None if cause is None else _CAUSES[cause]
-            reads.append(note_read(key_of(tuple(place)), _VERDICTS[word], known_cause, find_ms))
-        yield number, TakeRead(_day(started), bool(self_marked), tuple(reads))
+        notes = list(of_take)
+        _, started, self_marked, *_ = notes[0]
+        reads = tuple(
+            note_read(key_of(tuple(item)), _VERDICTS[word], None if cause is None else _CAUSES[cause], find_ms)
+            for _, _, _, *item, word, cause, find_ms in notes
+        )
+        yield number, TakeRead(_day(started), bool(self_marked), reads)
 
 
 def newest_judgement(connection: sqlite3.Connection) -> int:
