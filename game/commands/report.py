@@ -112,6 +112,25 @@ def student_answer(written: Any) -> dict[str, Any]:
             for passage in report.passages
         ],
         "warning": report.warning,
+        "outlook": [
+            {
+                "what": one.what,
+                "limit": one.forecast.limit,
+                "now": one.forecast.now,
+                "day": one.forecast.day.isoformat(),
+                "surely": [one.forecast.earliest.isoformat(), one.forecast.latest.isoformat()],
+            }
+            for one in report.outlook
+        ],
+        "pages": [
+            {
+                "day": take.day.isoformat(),
+                "number": take.number,
+                "title": take.bars.title,
+                "bars": [take.bars.first, take.bars.last],
+            }
+            for take in report.pencilled
+        ],
     }
 
 

@@ -7,6 +7,7 @@ from datetime import date, timedelta
 from game.neck.map import NeckMap
 from game.practice_log.figures import DayFigures, Figures, NoteFigures, PassageFigures, WentWrong
 from game.report.care import minutes_between, rise
+from game.report.outlook import Outlook, outlook
 from game.report.pencilled_takes import PencilledTake
 
 WEEK, WEEKS_OF_NOTES = 7, 4
@@ -38,8 +39,8 @@ class StudentReport:
     """All that is told of one player. `until` is the last day practised: the week and the four weeks end with it.
 
     `notes` are those of the last four weeks, `slow` the slow or unsure ones among them, the slowest first; `wrong` and
-    `quicker` are of the last week; `warning` is a sentence or None; `pencilled` are the takes of the week whose
-    pages are shown, the one with the most marks first.
+    `quicker` are of the last week; `warning` is a sentence or None; `outlook` is what can be told of the days ahead;
+    `pencilled` are the takes of the week whose pages are shown, the one with the most marks first.
     """
 
     name: str
@@ -52,6 +53,7 @@ class StudentReport:
     wrong: tuple[WentWrong, ...]
     neck_map: NeckMap | None
     warning: str | None
+    outlook: tuple[Outlook, ...] = ()
     pencilled: tuple[PencilledTake, ...] = ()
 
     @property
@@ -89,6 +91,7 @@ def student_report(figures: Figures, name: str) -> StudentReport | None:
         wrong=figures.went_wrong(until, WEEK),
         neck_map=figures.newest_map(),
         warning=rise(days, until),
+        outlook=outlook(days),
     )
 
 
