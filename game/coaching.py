@@ -2,23 +2,44 @@
 
 from collections.abc import Callable
 from datetime import date
+from uuid import UUID
 
 from game.coach.coach import NOTHING_KNOWN, advance, replayed
 from game.coach.decisions import Decision
 from game.coach.events import Event, Overruled, PassageFacts, PassageOpened, Wish, facts_of
 from game.coach.records import CoachState
 from game.coach.stages import Stage
-from game.errors import LogError
+from game.from_log import Fold
 from game.keeping import Keeping, TakeInLog
+from game.known import Known
 from game.music.passage import Passage
 from game.practice.finished import Finished, FinishedNaming, FinishedTake
-from game.practice_log.coaching import coach_result, decisions_of
+from game.practice_log.coaching import coach_result
+from game.practice_log.heard import events_of
+from game.practice_log.newest import holds_event, newest_event
 from game.practice_log.passage_key import passage_key
-from game.snapshots import keep_snapshot, kept_snapshot
+from game.practice_log.store import Connection
 
-SNAPSHOT_FILE = "coach.snapshot"
-# So many events since the last snapshot make another worth writing: at most some tenths of a second to replay.
-_WORTH_KEEPING = 50
+
+def _gone_on(connection: Connection, player: UUID, before: CoachState, after: int) -> CoachState:
+    return replayed((event for _, event in events_of(connection, player, after=after)), state=before)
+
+
+def _as_it_is(state: CoachState) -> CoachState:
+    return state
+
+
+FOLD = Fold(
+    name="coaching",
+    nothing=NOTHING_KNOWN,
+    fold=_gone_on,
+    newest=newest_event,
+    holds=holds_event,
+    kind=CoachState,
+    packed=_as_it_is,
+    unpacked=_as_it_is,
+)
+"""How the coach's state is made of the log."""
 
 
 class Coaching:
@@ -28,23 +49,12 @@ class Coaching:
         self._keeping = keeping
         self._today = today
         self.target_bpm = target_bpm
-        self._known: CoachState | None = None
+        self.known = Known(FOLD, keeping)
 
     @property
     def state(self) -> CoachState:
         """All the coach knows, made again from the log when first asked for: never during a take."""
-        if self._known is None:
-            player, path = self._keeping.player.uuid, self._keeping.path.with_name(SNAPSHOT_FILE)
-            before, upto = kept_snapshot(path, CoachState, player=player) or (NOTHING_KNOWN, 0)
-            try:
-                with self._keeping.log.reading() as connection:
-                    logged = decisions_of(connection, player, after=upto)
-            except LogError:
-                logged = ()
-            self._known = replayed((item.event for item in logged), state=before)
-            if len(logged) >= _WORTH_KEEPING:
-                keep_snapshot(path, self._known, player=player, upto=logged[-1].number)
-        return self._known
+        return self.known.made
 
     def opened(self, passage: Passage, begin_at: Stage = Stage.PLACES) -> Decision:
         """A passage is laid on the stand: how to begin."""
@@ -82,6 +92,6 @@ class Coaching:
         return self._today().toordinal()
 
     def _advance(self, event: Event, take: TakeInLog | None = None) -> Decision:
-        self._known, decision = advance(self.state, event)
+        self.known.made, decision = advance(self.state, event)
         self._keeping.decided(event, decision, take)
         return decision

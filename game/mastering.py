@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from datetime import date
+from uuid import UUID
 
 import msgspec
 
@@ -11,18 +12,16 @@ from game.coach.note_reads import JudgedTake, take_read
 from game.coach.ratings import DayOfItem
 from game.coach.review import Review
 from game.coach.weights import weights
-from game.errors import LogError
+from game.from_log import Fold
 from game.judging.verdicts import Judgement
 from game.keeping import Keeping, TakeInLog
+from game.known import Known
 from game.neck.map import NeckMap
 from game.practice.finished import Finished, FinishedTake
-from game.practice_log.readings import newest_judgement, takes_read
+from game.practice_log.newest import holds_judgement, newest_judgement
+from game.practice_log.readings import takes_read
 from game.practice_log.records import TakeBegun
-from game.snapshots import keep_snapshot, kept_snapshot
-
-SNAPSHOT_FILE = "mastery.snapshot"
-# So many judgements since the last snapshot make another worth writing.
-_WORTH_KEEPING = 50
+from game.practice_log.store import Connection
 
 
 class _Kept(msgspec.Struct, frozen=True, kw_only=True):
@@ -34,41 +33,56 @@ class _Kept(msgspec.Struct, frozen=True, kw_only=True):
     today: list[tuple[ItemKey, DayOfItem]]
 
 
+def _packed(mastery: Mastery) -> _Kept:
+    return _Kept(
+        items=list(mastery.items.items()),
+        reviews=list(mastery.reviews.items()),
+        day=mastery.day,
+        today=list(mastery.today.items()),
+    )
+
+
+def _unpacked(kept: _Kept) -> Mastery:
+    return Mastery(items=dict(kept.items), reviews=dict(kept.reviews), day=kept.day, today=dict(kept.today))
+
+
+def _gone_on(connection: Connection, player: UUID, before: Mastery, after: int) -> Mastery:
+    for _, read in takes_read(connection, player, after=after):
+        before = mastery_after(before, read)
+    return before
+
+
+FOLD = Fold(
+    name="mastering",
+    nothing=Mastery(),
+    fold=_gone_on,
+    newest=newest_judgement,
+    holds=holds_judgement,
+    kind=_Kept,
+    packed=_packed,
+    unpacked=_unpacked,
+)
+"""How mastery is made of the log."""
+
+
 class Mastering:
     """One player's mastery. `today` tells the date where the player is."""
 
     def __init__(self, keeping: Keeping, today: Callable[[], date] = date.today) -> None:
-        self._keeping = keeping
         self._today = today
-        self._known: Mastery | None = None
+        self.known = Known(FOLD, keeping)
 
     @property
     def mastery(self) -> Mastery:
         """All that is known, made from the log when first asked for: never during a take."""
-        if self._known is None:
-            self._known = self._from_log()
-        return self._known
-
-    def _from_log(self) -> Mastery:
-        player, path = self._keeping.player.uuid, self._keeping.path.with_name(SNAPSHOT_FILE)
-        kept, after = kept_snapshot(path, _Kept, player=player) or (None, 0)
-        known, upto = _unpacked(kept) if kept else Mastery(), after
-        try:
-            with self._keeping.log.reading() as connection:
-                for _, read in takes_read(connection, player, after=after):
-                    known = mastery_after(known, read)
-                upto = newest_judgement(connection)
-        except LogError:
-            return known
-        if upto - after >= _WORTH_KEEPING:
-            keep_snapshot(path, _packed(known), player=player, upto=upto)
-        return known
+        return self.known.made
 
     def heard(self, finished: Finished, take: TakeInLog) -> None:
         """A take is over: what it tells of its notes is added, if anything is known yet."""
-        if self._known is not None and isinstance(finished, FinishedTake) and take.handle is not None:
+        known = self.known.at_hand
+        if known is not None and isinstance(finished, FinishedTake) and take.handle is not None:
             told = judged_take(take.begun, finished.judgement, self.day)
-            self._known = mastery_after(self._known, take_read(told))
+            self.known.made = mastery_after(known, take_read(told))
 
     @property
     def day(self) -> int:
@@ -93,16 +107,3 @@ def judged_take(begun: TakeBegun, judgement: Judgement, day: int) -> JudgedTake:
         known_by_ear=bool(begun.sighting.known_by_ear),
         self_marked=begun.terms.self_marked,
     )
-
-
-def _packed(mastery: Mastery) -> _Kept:
-    return _Kept(
-        items=list(mastery.items.items()),
-        reviews=list(mastery.reviews.items()),
-        day=mastery.day,
-        today=list(mastery.today.items()),
-    )
-
-
-def _unpacked(kept: _Kept) -> Mastery:
-    return Mastery(items=dict(kept.items), reviews=dict(kept.reviews), day=kept.day, today=dict(kept.today))

@@ -8,11 +8,13 @@ from game.coach.mastery import due_notes
 from game.coach.plan import plan_for
 from game.coach.plan_course import PlanCourse, StepOver, begin_plan, course_after, next_step
 from game.coach.plan_steps import PassageStanding, PlanStep, Situation, UnseenTune
+from game.coach.records import due_passages
 from game.coaching import Coaching
 from game.errors import HomefretError
 from game.mastering import Mastering
 from game.music.at_reading import at_reading
 from game.music.passage import passages_of
+from game.music.score import Reading
 from game.music.written import written_out
 from game.practice_log.passage_key import passage_key
 from game.settings import Settings
@@ -43,13 +45,22 @@ class Planning:
         self._settings, self._now_s = settings, now_s
         self._course: PlanCourse | None = None
         self._began_s: float | None = None
+        self._course_of_all = True
+        self._on_shelf: dict[tuple[str, Reading], list[tuple[str, OnShelf]]] = {}
 
     @property
     def course(self) -> PlanCourse:
-        """The plan and how far it has come, made when first asked for: never during a take."""
-        if self._course is None:
-            self._course = begin_plan(plan_for(self.situation()))
+        """The plan and how far it has come, made when first asked for: never during a take. One that was made of the
+        last weeks only is made again, unless it is under way, once the whole log was gone through.
+        """
+        if self._course is None or (self.of_all and not self._course_of_all and not self._under_way(self._course)):
+            self._course, self._course_of_all = begin_plan(plan_for(self.situation())), self.of_all
         return self._course
+
+    @property
+    def of_all(self) -> bool:
+        """Whether the whole log stands behind what is known, and not for now its last weeks only."""
+        return self._coaching.known.whole and self._mastering.known.whole
 
     @property
     def step(self) -> PlanStep | None:
@@ -59,7 +70,10 @@ class Planning:
     @property
     def begun(self) -> bool:
         """Whether a step was done, skipped or begun."""
-        return self._began_s is not None or self.course.at > 0
+        return self._under_way(self.course)
+
+    def _under_way(self, course: PlanCourse) -> bool:
+        return self._began_s is not None or course.at > 0
 
     def plan_again(self) -> None:
         """Make the plan anew: the minutes have changed, or the player wants another."""
@@ -94,6 +108,7 @@ class Planning:
             minutes=settings.plan_minutes,
             items=mastery.items,
             due_notes=due_notes(mastery, mastering.day),
+            due_passages=due_passages(self._coaching.state, mastering.day),
             passages=self._standings([entry for entry in entries if entry.name in seen]),
             unseen=tuple(
                 UnseenTune(name=entry.name, title=entry.title, difficulty=level_like(entry.difficulty))
@@ -112,17 +127,11 @@ class Planning:
         return {key: place for entry in entries for key, place in self._passages(entry)}
 
     def _passages(self, entry: ShelfEntry) -> list[tuple[str, OnShelf]]:
-        """The passages of a tune by their names; of one that cannot be opened, none."""
-        neck_map = self._settings().neck_map()
-        try:
-            score = written_out(at_reading(open_entry(entry), neck_map.reading))
-        except HomefretError:
-            return []
-        found = []
-        for index, passage in enumerate(passages_of(score)):
-            first, last = passage.bar_numbers
-            found.append((passage_key(passage), OnShelf(entry, index, f"{entry.title}, bars {first} to {last}")))
-        return found
+        """The passages of a tune by their names; of one that cannot be opened, none. Each is opened once."""
+        which = (entry.name, self._settings().neck_map().reading)
+        if which not in self._on_shelf:
+            self._on_shelf[which] = _opened(entry, which[1])
+        return self._on_shelf[which]
 
     def _standings(self, entries: list[ShelfEntry]) -> tuple[PassageStanding, ...]:
         """How the passages stand that were practised and are still on the shelf."""
@@ -144,6 +153,18 @@ class Planning:
             for name, record in records.items()
             if name in places
         )
+
+
+def _opened(entry: ShelfEntry, reading: Reading) -> list[tuple[str, OnShelf]]:
+    try:
+        score = written_out(at_reading(open_entry(entry), reading))
+    except HomefretError:
+        return []
+    found = []
+    for index, passage in enumerate(passages_of(score)):
+        first, last = passage.bar_numbers
+        found.append((passage_key(passage), OnShelf(entry, index, f"{entry.title}, bars {first} to {last}")))
+    return found
 
 
 def level_like(difficulty: float) -> float:

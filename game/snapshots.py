@@ -1,7 +1,7 @@
 """What was made from the log, kept beside it so that the next start is quick. It may be thrown away at any time.
 
-A snapshot tells up to which entry of the log it goes, for which player, and by which program and numbers it was made:
-one that does not fit is left unread, and everything is made from the log again.
+A snapshot tells up to which entry of which log it goes, for which player, and by which program and numbers it was
+made: one that does not fit is left unread, and everything is made from the log again.
 """
 
 import hashlib
@@ -15,6 +15,7 @@ import msgspec
 
 from game import __version__
 from game.coach.numbers import NUMBERS
+from game.practice_log.newest import UpTo
 
 Made = TypeVar("Made")
 _MOST_BYTES = 100_000_000
@@ -25,11 +26,11 @@ class _Kept(msgspec.Struct, Generic[Made], frozen=True, kw_only=True):
 
     player: UUID
     made_by: str
-    upto: int
+    upto: UpTo
     made: Made
 
 
-def keep_snapshot(path: Path, made: object, *, player: UUID, upto: int) -> None:
+def keep_snapshot(path: Path, made: object, *, player: UUID, upto: UpTo) -> None:
     """Keep what was made of a player's log up to its entry `upto`. A disk that refuses changes nothing."""
     draft = path.with_name(f"{path.name}.{os.getpid()}.unfinished")
     with suppress(OSError):
@@ -37,7 +38,7 @@ def keep_snapshot(path: Path, made: object, *, player: UUID, upto: int) -> None:
         draft.replace(path)
 
 
-def kept_snapshot(path: Path, kind: type[Made], *, player: UUID) -> tuple[Made, int] | None:
+def kept_snapshot(path: Path, kind: type[Made], *, player: UUID) -> tuple[Made, UpTo] | None:
     """What was kept for a player, and up to which entry it goes; None where nothing fits or can be read."""
     try:
         with path.open("rb") as file:

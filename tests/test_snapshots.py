@@ -5,23 +5,32 @@ from uuid import UUID
 import pytest
 
 from game.coach.records import CoachState
-from game.coaching import SNAPSHOT_FILE, Coaching
+from game.coaching import FOLD as COACH
+from game.coaching import Coaching
+from game.mastering import FOLD as MASTERY
+from game.mastering import Mastering
+from game.practice_log.newest import UpTo
 from game.snapshots import keep_snapshot, kept_snapshot
 from tests.screens.table import Table
 
 ONE, OTHER = UUID(int=1), UUID(int=2)
+SEVENTH = UpTo(7, "2026-11-25T07:30:00.000000Z")
+
+
+def play_through(table):
+    table.open("F4 h, G4 h", "A4 w")
+    for note in table.screen.take.expected:
+        table.play(note.sounding)
+    table.wait(1.5)
 
 
 @pytest.fixture
 def practised(tmp_path, monkeypatch):
     """A table at which some takes were played, and everything is worth keeping."""
-    monkeypatch.setattr("game.coaching._WORTH_KEEPING", 1)
+    monkeypatch.setattr("game.from_log._WORTH_KEEPING", 1)
     table = Table(tmp_path).with_coach()
     for _ in range(3):
-        table.open("F4 h, G4 h", "A4 w")
-        for note in table.screen.take.expected:
-            table.play(note.sounding)
-        table.wait(1.5)
+        play_through(table)
     table.around.keeping.log.flush()
     return table
 
@@ -34,33 +43,105 @@ def states(table):
 
 def test_from_a_snapshot_the_coach_knows_what_it_knows_from_the_log(practised):
     first, second = states(practised)
-    assert (practised.around.keeping.path.parent / SNAPSHOT_FILE).exists()
+    assert COACH.path(practised.around.keeping.path.parent).exists()
     assert first == second == practised.around.coaching.state
+
+
+def test_from_a_snapshot_mastery_is_what_it_is_from_the_log(practised):
+    keeping = practised.around.keeping
+    first, second = Mastering(keeping).mastery, Mastering(keeping).mastery
+    assert MASTERY.path(keeping.path.parent).exists()
+    assert first == second
+    assert {key.written for key in first.items} == {"F4", "G4", "A4"}
 
 
 def test_what_came_after_the_snapshot_is_added(practised):
     states(practised)
-    practised.open("F4 h, G4 h", "A4 w")
-    practised.around.keeping.log.flush()
-    assert Coaching(practised.around.keeping, target_bpm=100).state == practised.around.coaching.state
+    assert Mastering(practised.around.keeping).mastery.items
+    play_through(practised)
+    keeping = practised.around.keeping
+    keeping.log.flush()
+    assert Coaching(keeping, target_bpm=100).state == practised.around.coaching.state
+    after = Mastering(keeping).mastery
+    MASTERY.path(keeping.path.parent).unlink()
+    assert Mastering(keeping).mastery == after
 
 
 def test_a_damaged_snapshot_is_made_again_from_the_log(practised):
     first, _ = states(practised)
-    path = practised.around.keeping.path.parent / SNAPSHOT_FILE
+    path = COACH.path(practised.around.keeping.path.parent)
     path.write_bytes(path.read_bytes()[:40])
     assert Coaching(practised.around.keeping, target_bpm=100).state == first
 
 
+def test_a_snapshot_of_another_log_in_the_same_place_is_left_unread(practised):
+    """A back-up was restored: its entries have the same numbers."""
+    keeping = practised.around.keeping
+    path = COACH.path(keeping.path.parent)
+    keep_snapshot(path, CoachState(), player=keeping.player.uuid, upto=UpTo(1, "of another log"))
+    assert Coaching(keeping, target_bpm=100).state == practised.around.coaching.state
+
+
 def test_a_snapshot_of_another_player_or_program_is_left_unread(tmp_path, monkeypatch):
-    path = tmp_path / "coach.snapshot"
-    keep_snapshot(path, CoachState(), player=ONE, upto=7)
-    assert kept_snapshot(path, CoachState, player=ONE) == (CoachState(), 7)
+    path = tmp_path / "coaching.snapshot"
+    keep_snapshot(path, CoachState(), player=ONE, upto=SEVENTH)
+    assert kept_snapshot(path, CoachState, player=ONE) == (CoachState(), SEVENTH)
     assert kept_snapshot(path, CoachState, player=OTHER) is None
     monkeypatch.setattr("game.snapshots._MADE_BY", "another program")
     assert kept_snapshot(path, CoachState, player=ONE) is None
 
 
 def test_a_disk_that_refuses_changes_nothing(tmp_path):
-    keep_snapshot(tmp_path / "nowhere" / "coach.snapshot", CoachState(), player=ONE, upto=7)
-    assert kept_snapshot(tmp_path / "nowhere" / "coach.snapshot", CoachState, player=ONE) is None
+    keep_snapshot(tmp_path / "nowhere" / "coaching.snapshot", CoachState(), player=ONE, upto=SEVENTH)
+    assert kept_snapshot(tmp_path / "nowhere" / "coaching.snapshot", CoachState, player=ONE) is None
+
+
+def test_of_a_long_log_the_newest_entries_serve_until_another_process_went_through_all(practised, monkeypatch):
+    keeping = practised.around.keeping
+    whole_coach, whole_mastery = Coaching(keeping, target_bpm=100).state, Mastering(keeping).mastery
+    for fold in (COACH, MASTERY):
+        fold.path(keeping.path.parent).unlink()
+    monkeypatch.setattr("game.known.AT_ONCE", 1)
+    coaching, mastering = Coaching(keeping, target_bpm=100), Mastering(keeping)
+    assert coaching.state.decision == whole_coach.decision
+    assert sum(item.readings for item in mastering.mastery.items.values()) < sum(
+        item.readings for item in whole_mastery.items.values()
+    )
+    assert not coaching.known.whole
+    assert not mastering.known.whole
+    coaching.known.wait(60)
+    mastering.known.wait(60)
+    assert coaching.state == whole_coach
+    assert mastering.mastery == whole_mastery
+    assert coaching.known.whole
+    assert mastering.known.whole
+
+
+def test_what_is_played_meanwhile_is_counted_once(practised, monkeypatch):
+    around = practised.around
+    for fold in (COACH, MASTERY):
+        fold.path(around.keeping.path.parent).unlink(missing_ok=True)
+    monkeypatch.setattr("game.known.AT_ONCE", 1)
+    around.coaching.known.__init__(COACH, around.keeping)
+    around.mastering.known.__init__(MASTERY, around.keeping)
+    half = around.mastering.mastery, around.coaching.state
+    assert not around.mastering.known.whole
+    assert not around.coaching.known.whole
+    around.coaching.known.wait(60)
+    around.mastering.known.wait(60)
+    play_through(practised)
+    around.keeping.log.flush()
+    monkeypatch.undo()
+    assert half != (around.mastering.mastery, around.coaching.state)
+    assert around.mastering.mastery == Mastering(around.keeping).mastery
+    assert around.coaching.state == Coaching(around.keeping, target_bpm=100).state
+
+
+def test_where_the_other_process_comes_to_nothing_the_newest_entries_serve_on(practised, monkeypatch):
+    keeping = practised.around.keeping
+    monkeypatch.setattr("game.known.AT_ONCE", 1)
+    monkeypatch.setattr("sys.executable", "no such interpreter")
+    coaching = Coaching(keeping, target_bpm=100)
+    assert coaching.state.decision == practised.around.coaching.state.decision
+    assert coaching.state.decision == practised.around.coaching.state.decision
+    assert not coaching.known.whole

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from game.coach.decisions import Decision
 from game.coach.events import PassageFacts
 from game.coach.marks import Mark, SignOff
+from game.coach.review import Review, due
 from game.coach.stages import Pulse, Stage
 from game.coach.steady_tempo import Belief
 
@@ -30,7 +31,7 @@ class PassageRecord:
     tempo earned. `recent` are the last timed takes, the newest last; `last_bpm` the tempo of the newest;
     `rhythm_bpm` where the rhythm goes on after a take that failed. The counters count takes in a row: `tries`
     at this stage without passing, `stopped` with a stop, `out_of_time` mostly early or late; `fell_back` how
-    often the metronome was given up.
+    often the metronome was given up. `review` tells when it should come back once it is signed off.
     """
 
     facts: PassageFacts
@@ -52,6 +53,7 @@ class PassageRecord:
     marks: tuple[Mark, ...] = ()
     sign_offs: tuple[SignOff, ...] = ()
     wrong_last: frozenset[int] = frozenset()
+    review: Review | None = None
 
     @property
     def climbing(self) -> bool:
@@ -71,3 +73,8 @@ class CoachState:
     records: Mapping[str, PassageRecord] = field(default_factory=dict)
     wish: float = 0.0
     decision: Decision | None = None
+
+
+def due_passages(state: CoachState, day: int) -> tuple[str, ...]:
+    """The signed-off passages that should come back by `day`, the least remembered first."""
+    return due({name: record.review for name, record in state.records.items() if record.review is not None}, day)

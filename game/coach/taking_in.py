@@ -8,7 +8,9 @@ from game.coach.events import TakeResult
 from game.coach.like_passages import prior_for
 from game.coach.marks import Mark, found, in_time, sign_off, signed_off
 from game.coach.numbers import NUMBERS, CoachNumbers
+from game.coach.ratings import passage_rating
 from game.coach.records import PassageRecord, Tally
+from game.coach.review import reviews_after
 from game.coach.sightings import counts_as_reading, trust
 from game.coach.stages import Pulse, Stage
 from game.coach.steady_tempo import drifted, updated
@@ -48,6 +50,8 @@ def taken_in(
     if result.pulse is Pulse.METRONOME and result.stage in (Stage.TIME, Stage.SIGHT):
         record = _with_tempo(record, result, others, numbers)
     record = _with_marks(record, result, first_today, numbers)
+    if first_today:
+        record = _with_review(record, result, numbers)
     return record if result.stage is Stage.RHYTHM else replace(record, wrong_last=result.wrong_notes)
 
 
@@ -90,3 +94,12 @@ def _with_marks(record: PassageRecord, result: TakeResult, first_today: bool, nu
     }
     new = tuple(mark for mark, is_earned in earned.items() if is_earned and mark not in record.marks)
     return replace(record, marks=(*record.marks, *new), sign_offs=sign_offs)
+
+
+def _with_review(record: PassageRecord, result: TakeResult, numbers: CoachNumbers) -> PassageRecord:
+    """When a signed-off passage should come back, after the first take of a day: a timed one rates it."""
+    rating = passage_rating(result, numbers) if Mark.SIGNED_OFF in record.marks else None
+    if rating is None:
+        return record
+    known = {} if record.review is None else {record.facts.name: record.review}
+    return replace(record, review=reviews_after(known, result.day, {record.facts.name: rating})[record.facts.name])

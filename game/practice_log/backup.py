@@ -11,8 +11,7 @@ from pathlib import Path
 
 from game.errors import LogError
 from game.practice_log.migrations import MIGRATIONS, applied
-from game.practice_log.store import _APPLICATION_ID as APPLICATION_ID
-from game.practice_log.store import BUSY_S, open_store
+from game.practice_log.store import APPLICATION_ID, BUSY_S, open_store
 
 _DAMAGED = (sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB)
 

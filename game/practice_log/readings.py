@@ -44,7 +44,7 @@ ORDER BY judgement.judgement, verdict.n
 
 def takes_read(connection: sqlite3.Connection, player: UUID, *, after: int = 0) -> Iterator[tuple[int, TakeRead]]:
     """The takes that were a reading, in the order in which they were judged, each with the number of its judgement,
-    from the first above `after`. Those without any evidence are left out, and so are takes judged before and judged again.
+    from the first above `after`. Those without any evidence are left out, and so are takes that were judged before.
     """
     maps = {number: map_name(neck_map) for number, neck_map in neck_maps(connection).items()}
     keys: dict[tuple[Any, ...], ItemKey] = {}
@@ -74,12 +74,6 @@ def takes_read(connection: sqlite3.Connection, player: UUID, *, after: int = 0) 
             for _, _, _, *item, word, cause, find_ms in notes
         )
         yield number, TakeRead(_day(started), bool(self_marked), reads)
-
-
-def newest_judgement(connection: sqlite3.Connection) -> int:
-    """The number of the newest judgement, 0 where there is none."""
-    (number,) = connection.execute("SELECT MAX(judgement) FROM judgement").fetchone()
-    return number or 0
 
 
 def _day(started_utc: str) -> int:

@@ -11,10 +11,13 @@ from pathlib import Path
 from game.errors import LogError
 from game.practice_log.migrations import migrate
 
-_APPLICATION_ID = 0x486F6D65
+APPLICATION_ID = 0x486F6D65
 """Ours in the file's header (SQLite, "Database File Format", offset 68): "Home" in ASCII."""
 
 BUSY_S = 1.0
+
+Connection = sqlite3.Connection
+"""A connection to a log, for those who only hand it on."""
 
 
 def open_store(path: Path | None, *, now_utc: datetime, busy_s: float = BUSY_S) -> sqlite3.Connection:
@@ -41,10 +44,10 @@ def open_store(path: Path | None, *, now_utc: datetime, busy_s: float = BUSY_S) 
 def _prepare(connection: sqlite3.Connection, path: Path | None) -> None:
     (found,) = connection.execute("PRAGMA application_id").fetchone()
     (tables,) = connection.execute("SELECT count(*) FROM sqlite_master").fetchone()
-    if found != _APPLICATION_ID:
+    if found != APPLICATION_ID:
         if tables or found:
             raise _not_ours(path)
-        connection.execute(f"PRAGMA application_id = {_APPLICATION_ID}")
+        connection.execute(f"PRAGMA application_id = {APPLICATION_ID}")
     connection.execute("PRAGMA journal_mode = WAL")
     connection.execute("PRAGMA synchronous = FULL")
     connection.execute("PRAGMA foreign_keys = ON")

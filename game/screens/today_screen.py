@@ -96,6 +96,8 @@ class TodayScreen(Still):
             y = self._draw_step(surface, step, y, done=index < course.at, stands=index == course.at and bool(standing))
         room = pygame.Rect(area.left, sheet.paper.bottom - sheet.px(104), area.width, sheet.px(60))
         words = say("today.done") if standing is None else say("care.hands")
+        if not self.planning.of_all:
+            words = f"{say('today.last_weeks')} {words}"
         set_block(surface, words, room, Face.ITALIC, sheet.small_px, theme.faded)
         set_keys(surface, self._keys(), sheet, theme)
         return True

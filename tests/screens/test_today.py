@@ -128,3 +128,25 @@ def test_the_guitar_alone_begins_and_skips(today):
 @pytest.mark.parametrize(("difficulty", "low", "high"), [(0.5, 0.5, 1), (1.12, 0.9, 1.2), (2.0, 3.5, 4.5), (5, 8, 9)])
 def test_a_tune_is_compared_with_the_lines_of_a_level(difficulty, low, high):
     assert low <= level_like(difficulty) <= high
+
+
+def test_while_a_long_log_is_gone_through_the_plan_says_that_it_goes_by_the_last_weeks(tmp_path, monkeypatch):
+    table = Table(tmp_path).with_coach()
+    for _ in range(2):
+        table.open("F4 h, G4 h", "A4 w")
+        for note in table.screen.take.expected:
+            table.play(note.sounding)
+        table.wait(1.5)
+    table.around.keeping.log.flush()
+    monkeypatch.setattr("game.known.AT_ONCE", 1)
+    later = Table(tmp_path).with_coach()
+    later.go(ToToday())
+    planning = later.around.planning
+    assert not planning.of_all
+    for_now = planning.course
+    later.wait(0.1)
+    for known in (later.around.coaching.known, later.around.mastering.known):
+        known.wait(60)
+    assert planning.of_all
+    assert planning.course is not for_now
+    assert planning.course is planning.course
