@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from game.engraving.shapes import TOP_LINE_STEP, Box, Shape, System
 from game.music.written import HeadId
 from game.practice.pencilled import LeftOut, Mark, OffTime, PlacedMark, PlaceMark, PlayedHead, SaidWrong
-from game.report.pencil_strokes import QUIET, WRONG, head, ring, sign, stroke, written
+from game.report.pencil_strokes import QUIET, WRONG, head, ledger_steps, ring, sign, stroke, written
 
 # SMuFL code points (`glyphnames.json`): double flat, flat, natural, sharp, double sharp.
 _SIGNS = {-2: "E264", -1: "E260", 0: "E261", 1: "E262", 2: "E263"}
@@ -57,7 +57,7 @@ def _played_head(system: System, head_id: HeadId, mark: PlayedHead, seed: int) -
     yield head((x, y), WRONG, seed)
     if signed:
         yield sign(_SIGNS[mark.pitch.alter], x - 0.65, y, WRONG)
-    for step in _ledger_steps(mark.pitch.staff_step):
+    for step in ledger_steps(mark.pitch.staff_step):
         line_y = system.step_y(step)
         yield stroke(((x - _LEDGER / 2, line_y), (x + _LEDGER / 2, line_y)), 0.09, QUIET, seed + step)
 
@@ -83,14 +83,6 @@ def _arrow(x: float, y: float, seed: int, *, leftwards: bool) -> Iterator[Shape]
 def _above(system: System, head_id: HeadId) -> float:
     """Where a sign over a note ends, clear of the staff and of the note."""
     return min(system.box_of(head_id).top, system.top_line) - 0.5
-
-
-def _ledger_steps(staff_step: int) -> Iterator[int]:
-    """The ledger lines a head needs: none from D4, just below the staff, to G5, just above it."""
-    if staff_step > TOP_LINE_STEP:
-        yield from range(TOP_LINE_STEP + 2, staff_step + 1, 2)
-    else:
-        yield from range(_BOTTOM_LINE_STEP - 2, staff_step - 1, -2)
 
 
 def _middle(box: Box) -> tuple[float, float]:

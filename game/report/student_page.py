@@ -7,6 +7,7 @@ from game.report import pictures, tables, words
 from game.report.care import ADVICE
 from game.report.html import html_page
 from game.report.pencil_page import pencil_page
+from game.report.staff_picture import slow_on_the_staff
 from game.report.student import StudentReport, by_weeks
 
 MOST_DAYS, MOST_PASSAGES = 28, 40
@@ -29,6 +30,7 @@ def student_page(report: StudentReport, *, names: NoteNames = NoteNames.ENGLISH,
         "days": tables.days_table(report.days[-MOST_DAYS:]),
         "days_left_out": _left_out(len(report.days), MOST_DAYS, "day"),
         "map": pictures.slow_on_the_neck(report.neck_map, report.slow) if report.neck_map else None,
+        "staff": slow_on_the_staff(report.notes, report.slow, report.neck_map.reading) if report.neck_map else None,
         "slow": tables.notes_table("Slow or unsure in the last four weeks", report.slow, names),
         "quicker": tables.quicker_table(report.quicker, names),
         "tempi": pictures.tempi(report.passages[:MOST_PASSAGES]),

@@ -1,0 +1,104 @@
+"""The staff with every note that was read, the darker the quicker it is found: the map chart's other half."""
+
+from collections.abc import Iterator, Sequence
+from html import escape
+
+from game.desk.shading import ShadedNote, shaded
+from game.engraving.engraver import UNITS_PER_SPACE, Face
+from game.engraving.glyphs import glyph_box
+from game.engraving.shapes import TOP_LINE_STEP, Shape
+from game.music.names import NoteNames
+from game.music.pitch import Pitch, pitch
+from game.music.score import Reading
+from game.practice_log.figures import NoteFigures
+from game.report import words
+from game.report.pencil_strokes import QUIET, WRONG, ledger_steps, ring, sign, written
+from game.report.pictures import Picture
+
+# SMuFL code points (`glyphnames.json`).
+_SIGNS = {-2: "E264", -1: "E260", 1: "E262", 2: "E263"}
+_CLEFS = {Reading.GUITAR: "E052", Reading.CONCERT: "E050"}
+_HEAD = "E0A4"
+_INK, _READ, _PAPER = (32, 29, 26), (30, 66, 132), (255, 255, 255)
+# In staff spaces, as on the desk (`game.desk.staff_drawing`).
+_CLEF, _NOTE, _SIGN, _ABOVE, _BELOW, _LEDGER = 4.3, 1.9, 1.1, 2.6, 1.2, 0.35
+_LEAST_WIDTH = 62.0
+_CAPTION = "Every note read in the last four weeks, the darker the quicker it is found."
+_RINGED = " Ringed: the same notes as on the map, with the seconds they take."
+_CLEF_STEP = TOP_LINE_STEP - 6
+
+
+def slow_on_the_staff(
+    notes: Sequence[NoteFigures], slow: Sequence[NoteFigures], reading: Reading, names: NoteNames = NoteNames.ENGLISH
+) -> Picture | None:
+    """The staff of the notes read, `slow` ones ringed with their seconds; None without notes."""
+    ringed = [note.written for note in slow]
+    drawn = shaded(notes, ringed)
+    if not drawn:
+        return None
+    steps = [pitch(note.written).staff_step for note in drawn]
+    top = min(-1.6, (TOP_LINE_STEP - max(steps)) / 2 - _ABOVE)
+    bottom = max(4 + 2.6, (TOP_LINE_STEP - min(steps)) / 2 + _BELOW)
+    body = "".join(_shapes(drawn, reading))
+    right = max(_LEAST_WIDTH, _right_of(drawn))
+    view = " ".join(str(round(spaces * UNITS_PER_SPACE)) for spaces in (0, top, right, bottom - top))
+    slow_said = ", ".join(f"{words.note_said(note.written, names)} {words.seconds_said(note.find_s)}" for note in slow)
+    alternative = f"A staff with the {len(drawn)} notes that were read. " + (
+        f"Ringed: {slow_said}." if slow else "None is ringed."
+    )
+    said = escape(alternative, quote=True)
+    return Picture(
+        svg=f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="{view}" role="img" aria-label="{said}">{body}</svg>',
+        caption=f"{_CAPTION}{_RINGED if slow else ''}",
+    )
+
+
+def _shapes(notes: Sequence[ShadedNote], reading: Reading) -> Iterator[str]:
+    right = _units(_right_of(notes))
+    rows = "".join(f"M0,{_units(row)}H{right}" for row in range(5))
+    yield f'<path d="{rows}" stroke="{QUIET}" stroke-width="{_units(0.08)}"/>'
+    clef = glyph_box(Face.ENGRAVED.value, _CLEFS[reading])
+    yield sign(_CLEFS[reading], 0.4 + clef.right - clef.left, _y(_CLEF_STEP), _colour(_INK), size=1.0).svg
+    x = _CLEF
+    for note in notes:
+        spelled = pitch(note.written)
+        x += _room(spelled)
+        yield from (shape.svg for shape in _note(note, spelled, x - _NOTE / 2))
+
+
+def _note(note: ShadedNote, spelled: Pitch, x: float) -> Iterator[Shape]:
+    y = _y(spelled.staff_step)
+    box = glyph_box(Face.ENGRAVED.value, _HEAD)
+    half = (box.right - box.left) / 2
+    for step in ledger_steps(spelled.staff_step):
+        row, left, right = _units(_y(step)), _units(x - half - _LEDGER), _units(x + half + _LEDGER)
+        yield Shape(f'<path d="M{left},{row}H{right}" stroke="{QUIET}" stroke-width="{_units(0.1)}"/>', box)
+    if spelled.alter:
+        yield sign(_SIGNS[spelled.alter], x - half - 0.25, y, _colour(_INK), size=1.0)
+    shade = tuple(round(a + (b - a) * note.shade) for a, b in zip(_PAPER, _READ, strict=True))
+    for size, colour in ((1.1, _INK), (0.86, shade)):
+        yield sign(_HEAD, x + half * size, y, _colour(colour), size=size)
+    if note.ringed:
+        yield ring((x, y), 2.1, 0.13, WRONG, spelled.midi)
+        if note.find_s is not None:
+            yield written(f"{note.find_s:.1f}", (x, y - 1.4), 1.3, WRONG)
+
+
+def _room(spelled: Pitch) -> float:
+    return _NOTE + (_SIGN if spelled.alter else 0.0)
+
+
+def _right_of(notes: Sequence[ShadedNote]) -> float:
+    return _CLEF + sum(_room(pitch(note.written)) for note in notes) + 0.5
+
+
+def _y(staff_step: int) -> float:
+    return (TOP_LINE_STEP - staff_step) / 2
+
+
+def _units(spaces: float) -> int:
+    return round(spaces * UNITS_PER_SPACE)
+
+
+def _colour(rgb: Sequence[int]) -> str:
+    return "#" + "".join(f"{part:02x}" for part in rgb)

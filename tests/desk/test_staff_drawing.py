@@ -1,0 +1,128 @@
+"""The staff by how quickly notes are found: each note in its place, dark when it is quick, ringed when it is slow."""
+
+import pygame
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from game.desk.shading import PALEST, QUICK_S, SLOW_S, shade_of, shaded
+from game.desk.staff_drawing import StaffDrawing, draw_staff
+from game.desk.theme import THEMES
+from game.music.keys import Key, spelled
+from game.music.pitch import pitch
+from game.neck.map import standard_map
+from game.practice_log.figures import NoteFigures
+from game.settings import Look
+
+ROOM = pygame.Rect(40, 30, 1100, 180)
+PAPER = THEMES[Look.PAPER]
+
+
+def figures(written, find_s, *, timed=5, string=3, fret=5):
+    return NoteFigures(
+        written=written,
+        string=string,
+        fret=fret,
+        read=9,
+        clean=8,
+        timed=timed if find_s is not None else 0,
+        find_s=find_s,
+    )
+
+
+def whole_map(position=5):
+    return [
+        figures(spelled(home.sounding + 12, Key(0)).name, 1.0, string=home.place.string, fret=home.place.fret)
+        for home in standard_map(position=position).homes
+    ]
+
+
+def drawn(notes, theme=PAPER, room=ROOM):
+    pygame.display.init()
+    pygame.font.init()
+    pygame.display.set_mode((1200, 260))
+    surface = pygame.Surface((1200, 260))
+    surface.fill(theme.paper)
+    draw_staff(surface, room, notes, theme)
+    return surface
+
+
+def luminance(colour):
+    """Relative luminance, gamma left out: enough to order greys (weights of ITU-R BT.709)."""
+    return 0.2126 * colour[0] + 0.7152 * colour[1] + 0.0722 * colour[2]
+
+
+def test_the_shade_goes_from_pale_to_full_as_the_time_goes_from_slow_to_quick():
+    assert shade_of(QUICK_S) == shade_of(0.1) == 1.0
+    assert shade_of(SLOW_S) == shade_of(99.0) == shade_of(None) == PALEST
+    assert shade_of((QUICK_S + SLOW_S) / 2) == pytest.approx(0.5)
+
+
+def test_each_written_note_stands_there_once_lowest_first_by_the_home_that_was_timed_most():
+    notes = shaded(
+        [
+            figures("C5", 2.0),
+            figures("Bb4", 1.0, timed=2),
+            figures("Bb4", 2.4, timed=9, string=4),
+            figures("A#4", None),
+        ],
+        ringed=["C5"],
+    )
+    assert [note.written for note in notes] == ["A#4", "Bb4", "C5"]
+    assert notes[1].find_s == 2.4
+    assert [note.ringed for note in notes] == [False, False, True]
+
+
+@given(st.integers(1, 12), st.integers(300, 1300), st.integers(90, 400))
+def test_every_note_of_a_map_has_room_whatever_the_room(position, width, height):
+    room = pygame.Rect(10, 20, width, height)
+    drawing = StaffDrawing(room=room, notes=shaded(whole_map(position)))
+    centres = [drawing.centre_of(place) for place in range(len(drawing.notes))]
+    assert all(room.left < x < room.right and room.top < y < room.bottom for x, y in centres)
+    gaps = [after[0] - before[0] for before, after in zip(centres, centres[1:], strict=False)]
+    assert min(gaps) > 1.5 * drawing.space_px
+
+
+def test_notes_stand_on_the_lines_and_spaces_of_a_treble_staff():
+    """F5 is the top line, E4 the bottom one, A5 the first ledger line above (trade)."""
+    drawing = StaffDrawing(room=ROOM, notes=shaded([figures(name, 1.0) for name in ("E4", "B4", "F5", "A5")]))
+    low, middle, top, ledger = (drawing.centre_of(place)[1] for place in range(4))
+    assert low - top == pytest.approx(4 * drawing.space_px)
+    assert middle == pytest.approx((low + top) / 2)
+    assert top - ledger == pytest.approx(drawing.space_px)
+
+
+@pytest.mark.parametrize("look", list(Look))
+def test_quick_and_slow_notes_are_told_apart_by_their_greys(look):
+    theme = THEMES[look]
+    notes = shaded([figures("G4", 0.5), figures("B4", 1.6), figures("D5", 2.6)])
+    surface, drawing = drawn(notes, theme), StaffDrawing(room=ROOM, notes=notes)
+    middles = [surface.get_at([round(at) for at in drawing.centre_of(place)])[:3] for place in range(3)]
+    assert middles[0] == theme.read
+    away = [abs(luminance(middle) - luminance(theme.paper)) for middle in middles]
+    assert away[0] > away[1] + 10 > away[2] + 20
+
+
+def test_only_what_is_ringed_has_the_accent_round_it():
+    notes = shaded([figures("G4", 2.9), figures("D5", 0.5)], ringed=["G4"])
+    surface, drawing = drawn(notes), StaffDrawing(room=ROOM, notes=notes)
+    reddish = []
+    for place in range(2):
+        x, y = drawing.centre_of(place)
+        around = pygame.Rect(0, 0, round(2.6 * drawing.space_px), round(2.6 * drawing.space_px))
+        around.center = (round(x), round(y))
+        pixels = [
+            surface.get_at((px, py))
+            for px in range(around.left, around.right)
+            for py in range(around.top, around.bottom)
+        ]
+        reddish.append(sum(pixel[0] > pixel[2] + 60 for pixel in pixels))
+    assert reddish[0] > 20
+    assert reddish[1] == 0
+
+
+def test_without_notes_there_is_a_staff_and_no_fault():
+    drawing = StaffDrawing(room=ROOM, notes=())
+    surface = drawn(())
+    y = round(drawing.step_y(pitch("F5").staff_step))
+    assert any(surface.get_at((600, row))[:3] != PAPER.paper for row in (y - 1, y, y + 1))
