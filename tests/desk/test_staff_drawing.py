@@ -1,5 +1,7 @@
 """The staff by how quickly notes are found: each note in its place, dark when it is quick, ringed when it is slow."""
 
+from itertools import pairwise, product
+
 import pygame
 import pytest
 from hypothesis import given
@@ -77,16 +79,16 @@ def test_each_written_note_stands_there_once_lowest_first_by_the_home_that_was_t
 def test_every_note_of_a_map_has_room_whatever_the_room(position, width, height):
     room = pygame.Rect(10, 20, width, height)
     drawing = StaffDrawing(room=room, notes=shaded(whole_map(position)))
-    centres = [drawing.centre_of(place) for place in range(len(drawing.notes))]
+    centres = drawing.centres
     assert all(room.left < x < room.right and room.top < y < room.bottom for x, y in centres)
-    gaps = [after[0] - before[0] for before, after in zip(centres, centres[1:], strict=False)]
+    gaps = [after[0] - before[0] for before, after in pairwise(centres)]
     assert min(gaps) > 1.5 * drawing.space_px
 
 
 def test_notes_stand_on_the_lines_and_spaces_of_a_treble_staff():
     """F5 is the top line, E4 the bottom one, A5 the first ledger line above (trade)."""
     drawing = StaffDrawing(room=ROOM, notes=shaded([figures(name, 1.0) for name in ("E4", "B4", "F5", "A5")]))
-    low, middle, top, ledger = (drawing.centre_of(place)[1] for place in range(4))
+    low, middle, top, ledger = (y for _, y in drawing.centres)
     assert low - top == pytest.approx(4 * drawing.space_px)
     assert middle == pytest.approx((low + top) / 2)
     assert top - ledger == pytest.approx(drawing.space_px)
@@ -97,7 +99,7 @@ def test_quick_and_slow_notes_are_told_apart_by_their_greys(look):
     theme = THEMES[look]
     notes = shaded([figures("G4", 0.5), figures("B4", 1.6), figures("D5", 2.6)])
     surface, drawing = drawn(notes, theme), StaffDrawing(room=ROOM, notes=notes)
-    middles = [surface.get_at([round(at) for at in drawing.centre_of(place)])[:3] for place in range(3)]
+    middles = [surface.get_at([round(at) for at in centre])[:3] for centre in drawing.centres]
     assert middles[0] == theme.read
     away = [abs(luminance(middle) - luminance(theme.paper)) for middle in middles]
     assert away[0] > away[1] + 10 > away[2] + 20
@@ -107,15 +109,11 @@ def test_only_what_is_ringed_has_the_accent_round_it():
     notes = shaded([figures("G4", 2.9), figures("D5", 0.5)], ringed=["G4"])
     surface, drawing = drawn(notes), StaffDrawing(room=ROOM, notes=notes)
     reddish = []
-    for place in range(2):
-        x, y = drawing.centre_of(place)
+    for x, y in drawing.centres:
         around = pygame.Rect(0, 0, round(2.6 * drawing.space_px), round(2.6 * drawing.space_px))
         around.center = (round(x), round(y))
-        pixels = [
-            surface.get_at((px, py))
-            for px in range(around.left, around.right)
-            for py in range(around.top, around.bottom)
-        ]
+        columns, rows = range(around.left, around.right), range(around.top, around.bottom)
+        pixels = [surface.get_at(at) for at in product(columns, rows)]
         reddish.append(sum(pixel[0] > pixel[2] + 60 for pixel in pixels))
     assert reddish[0] > 20
     assert reddish[1] == 0

@@ -16,9 +16,7 @@ def figures(written, find_s):
 
 def heads(picture):
     """The fills of the inner heads from left to right."""
-    (root,) = (ET.fromstring(picture.svg),)
-    fills = [path.get("fill") for path in root.iter(f"{SVG}path") if path.get("fill")]
-    return fills
+    return [path.get("fill") for path in ET.fromstring(picture.svg).iter(f"{SVG}path") if path.get("fill")]
 
 
 def test_each_note_is_drawn_the_quicker_the_darker():
