@@ -12,6 +12,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import date, timedelta
+from typing import Any
 from uuid import UUID
 
 from game.coach.certainty import wilson_lower, wilson_upper
@@ -19,13 +20,9 @@ from game.coach.numbers import NUMBERS
 from game.errors import LogError
 from game.neck.map import NeckMap
 from game.practice_log import figures_sql as sql
+from game.practice_log.summaries import LOCAL, summarised
 from game.practice_log.takes import takes_where
-
-LOCAL = "localtime"
-"""The zone of the computer, as SQLite's date functions call it; others are offsets such as "+60 minutes"."""
-
-MOST_MINUTES = 10.0
-"""A take counts no longer than this: who leaves the page open is not practising. Ours."""
+from game.practice_log.values import row_of_numbers
 
 INTERVAL_Z = 1.959964
 """Two-sided 95 % of the normal distribution (standard table)."""
@@ -167,11 +164,21 @@ class Figures:
 
     def passages(self) -> tuple[PassageFigures, ...]:
         """Every passage, the one played last first. Passages with the same notes are one, under the newest title."""
+        return self._passages(None)
+
+    def newest_marked(self, most: int) -> tuple[PassageFigures, ...]:
+        """The passages that earned a mark last, at most so many, the newest mark first."""
+        rows = self._connection.execute(sql.NEWEST_MARKED, {"player": str(self._player), "most": most})
+        keys = [key for (key,) in rows]
+        found = {passage.key: passage for passage in self._passages(row_of_numbers(keys))}
+        return tuple(found[key] for key in keys if key in found)
+
+    def _passages(self, keys: str | None) -> tuple[PassageFigures, ...]:
         marks: defaultdict[str, list[tuple[str, date]]] = defaultdict(list)
-        who = {"player": str(self._player), "zone": self._zone}
+        who = {"player": str(self._player), "zone": self._zone, "keys": keys}
         for passage, mark, day in self._connection.execute(sql.MARKS, who):
             marks[passage].append((mark, date.fromisoformat(day)))
-        rows = self._connection.execute(sql.PASSAGES, {"clean_share": NUMBERS.target_share})
+        rows = self._connection.execute(sql.PASSAGES, {"clean_share": NUMBERS.target_share, "keys": keys})
         return tuple(
             PassageFigures(
                 key=key,
@@ -217,32 +224,27 @@ class Figures:
 
 @contextmanager
 def gathered(connection: sqlite3.Connection, player: UUID, *, zone: str = LOCAL) -> Iterator[Figures]:
-    """Go through the log once, and answer questions about it until the end of the `with`.
+    """Bring the sums of the log up to date, and answer questions about it until the end of the `with`.
 
-    Takes without a judgement are left out. Nothing is written but temporary tables. Raises `LogError` for a log whose
-    rows make no sense.
+    Takes without a judgement are left out. Nothing is written into the log. Raises `LogError` for a log whose rows make
+    no sense.
     """
-    values = {
-        "player": str(player),
-        "zone": zone,
-        "sightings": NUMBERS.sightings_read,
-        "most_minutes": MOST_MINUTES,
-    }
     try:
-        connection.execute(sql.HOMELESS)
-        connection.execute(sql.FILL_HOMELESS)
-        connection.execute(sql.TAKE_FIGURES, values)
-        connection.execute("CREATE INDEX temp.take_figures_by_day ON take_figures (day)")
-        connection.execute(sql.FOUND.format(pause_s=float(NUMBERS.pause_s)))
-        yield Figures(connection, player, zone)
+        with summarised(connection, zone):
+            row = connection.execute("SELECT player FROM player WHERE uuid = ?", (str(player),)).fetchone()
+            connection.execute(sql.TAKE_FIGURES.format(player=row[0] if row else 0))
+            try:
+                yield Figures(connection, player, zone)
+            finally:
+                connection.execute("DROP VIEW temp.take_figures")
     except sqlite3.Error as error:
         raise LogError(f"the practice log makes no sense ({error}): restore it from a back-up") from error
-    finally:
-        connection.execute("DROP VIEW IF EXISTS temp.found")
-        connection.execute("DROP TABLE IF EXISTS temp.take_figures")
-        connection.execute("DROP TABLE IF EXISTS temp.homeless")
 
 
-def _stretch(until: date, days: int) -> dict[str, str]:
-    """The bounds of some days, the first out, the last in, as text."""
-    return {"after": (until - timedelta(days=days)).isoformat(), "until": until.isoformat()}
+def _stretch(until: date, days: int) -> dict[str, Any]:
+    """The bounds of some days, the first out, the last in, as text; and how long a pause is."""
+    return {
+        "after": (until - timedelta(days=days)).isoformat(),
+        "until": until.isoformat(),
+        "pause_ms": 1000 * NUMBERS.pause_s,
+    }

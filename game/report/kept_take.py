@@ -13,11 +13,11 @@ from game.errors import LogError
 from game.judging.verdicts import Judgement
 from game.judging.version import JUDGE_VERSION
 from game.practice_log.export import players_in, read_export
-from game.practice_log.figures import LOCAL
 from game.practice_log.opening import log_in_memory, opened_log, player_meant
 from game.practice_log.reading import judgement_of, raw_take
 from game.practice_log.records import RawTake
 from game.practice_log.resuming import judged_again
+from game.practice_log.summaries import LOCAL
 from game.report import words
 from game.report.numbered import NumberedTake, takes_of_days
 

@@ -11,8 +11,9 @@ from uuid import UUID
 from game.errors import HomefretError, LogError
 from game.music.names import NoteNames
 from game.practice_log.export import ENDING, players_in, read_export
-from game.practice_log.figures import LOCAL, gathered
+from game.practice_log.figures import gathered
 from game.practice_log.opening import log_in_memory, opened_log, player_meant
+from game.practice_log.summaries import LOCAL
 from game.report import words
 from game.report.csv_files import write_csv_files
 from game.report.html import html_page

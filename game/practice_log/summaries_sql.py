@@ -1,0 +1,79 @@
+"""The statements behind `game.practice_log.summaries`."""
+
+COUNTS_AS_CLEAN = "('clean', 'early', 'late')"
+"""The right pitch at its home, as in the clean share (`game.judging.verdicts.COUNTS_AS_CLEAN`)."""
+
+EMPTY = (
+    "DROP TABLE IF EXISTS summaries.made",
+    "DROP TABLE IF EXISTS summaries.take_sums",
+    "CREATE TABLE summaries.made (made_by TEXT NOT NULL, number INTEGER NOT NULL, witness TEXT NOT NULL)",
+    """
+CREATE TABLE summaries.take_sums (
+    take INTEGER PRIMARY KEY,
+    player INTEGER NOT NULL,
+    judgement INTEGER NOT NULL,
+    bars INTEGER NOT NULL,
+    asked INTEGER NOT NULL,
+    stage TEXT NOT NULL,
+    pulse TEXT NOT NULL,
+    tempo_bpm REAL,
+    day TEXT NOT NULL,
+    minutes REAL NOT NULL,
+    reading INTEGER NOT NULL,
+    notes INTEGER NOT NULL,
+    clean INTEGER NOT NULL,
+    found INTEGER NOT NULL DEFAULT 0,
+    found_s REAL NOT NULL DEFAULT 0
+)
+""",
+    "CREATE INDEX summaries.take_sums_by_day ON take_sums (player, day)",
+)
+"""Tables without a row. `reading` takes were met at first sight; of their `notes`, `clean` were clean, and `found` took
+`found_s` seconds to find at the player's own pace."""
+
+_JUDGED_SINCE = "SELECT take FROM judgement WHERE judgement > :after"
+
+_AGAIN = f"DELETE FROM summaries.take_sums WHERE take IN ({_JUDGED_SINCE})"
+
+# Notes without a home are few: it is quicker to look them up than every note's home.
+_TAKES = f"""
+WITH homeless AS MATERIALIZED (SELECT asked, n FROM asked_note WHERE string IS NULL)
+INSERT INTO summaries.take_sums (
+    take, player, judgement, bars, asked, stage, pulse, tempo_bpm, day, minutes, reading, notes, clean
+)
+SELECT take.take, take.player, judgement.judgement, take.bars, take.asked, take.stage, take.pulse, take.tempo_bpm,
+    date(take.started_utc, :zone),
+    MIN(:most_minutes, MAX(0, (julianday(judgement.ended_utc) - julianday(take.started_utc)) * 1440)),
+    take.sighting <= :sightings AND NOT take.heard AND COALESCE(take.known_by_ear, 0) = 0
+        AND take.stage NOT IN ('rhythm', 'letters'),
+    COUNT(CASE WHEN homeless.n IS NULL AND verdict.verdict <> 'unread' THEN 1 END),
+    COUNT(CASE WHEN homeless.n IS NULL AND verdict.verdict IN {COUNTS_AS_CLEAN} THEN 1 END)
+FROM take
+JOIN judgement ON judgement.judgement = (
+    SELECT MAX(latest.judgement) FROM judgement AS latest WHERE latest.take = take.take
+)
+LEFT JOIN verdict ON verdict.judgement = judgement.judgement
+LEFT JOIN homeless ON homeless.asked = take.asked AND homeless.n = verdict.n
+WHERE take.take IN ({_JUDGED_SINCE})
+GROUP BY take.take
+"""
+
+FOUND = """
+verdict.time_to_find_ms <= :pause_ms AND verdict.verdict <> 'hinted' AND note.string IS NOT NULL
+    AND note.sounding IS NOT (
+        SELECT sounding FROM asked_note AS before WHERE before.asked = note.asked AND before.n = note.n - 1
+    )
+"""
+"""Times to find that tell something: repeated notes, pauses and notes found with help left out, as the coach does."""
+
+_PACE = f"""
+UPDATE summaries.take_sums SET (found, found_s) = (
+    SELECT COUNT(*), COALESCE(SUM(verdict.time_to_find_ms) / 1000, 0)
+    FROM verdict JOIN asked_note AS note ON note.asked = take_sums.asked AND note.n = verdict.n
+    WHERE verdict.judgement = take_sums.judgement AND {FOUND}
+)
+WHERE reading AND pulse = 'free' AND take IN ({_JUDGED_SINCE})
+"""
+
+ADD = (_AGAIN, _TAKES, _PACE)
+"""What was judged after the judgement `:after`, in the place of what was known of the same takes."""
