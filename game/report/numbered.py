@@ -5,9 +5,9 @@ from datetime import UTC, date, datetime, time, timedelta
 from typing import Any
 from uuid import UUID
 
-from game.practice_log.figures import LOCAL
 from game.practice_log.reading import takes_between
 from game.practice_log.records import LoggedTake
+from game.practice_log.summaries import LOCAL
 
 _WIDEST_ZONE = timedelta(days=1)
 """No zone is further from UTC than this."""

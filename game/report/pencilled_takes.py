@@ -12,9 +12,9 @@ from game.coach.stages import Pulse, Stage
 from game.judging.expected import ExpectedNote
 from game.judging.verdicts import Judgement, Verdict
 from game.music.passage import Passage
-from game.practice_log.figures import LOCAL
 from game.practice_log.reading import judgement_of
 from game.practice_log.records import Bars, Terms
+from game.practice_log.summaries import LOCAL
 from game.report.numbered import NumberedTake, takes_of_days
 from game.report.rebuilt import rebuilt
 
