@@ -12,6 +12,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import date, timedelta
+from math import sqrt
 from typing import Any
 from uuid import UUID
 
@@ -27,13 +28,15 @@ from game.practice_log.values import row_of_numbers
 INTERVAL_Z = 1.959964
 """Two-sided 95 % of the normal distribution (standard table)."""
 
+FEWEST_TIMED = 2
+
 MOST_WRONG = 60
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DayFigures:
     """A day's practice. `read` notes were met at first sight and `clean` of them clean; `found` notes took `found_s`
-    seconds to find, at the player's own pace.
+    seconds to find, at the player's own pace; `found_s2` is the sum of the squares of these seconds.
     """
 
     day: date
@@ -43,6 +46,7 @@ class DayFigures:
     clean: int
     found: int
     found_s: float
+    found_s2: float = 0.0
 
     @property
     def share(self) -> float | None:
@@ -58,6 +62,18 @@ class DayFigures:
     def notes_a_second(self) -> float | None:
         """How quickly notes were found; None where nothing tells."""
         return self.found / self.found_s if self.found_s else None
+
+    @property
+    def pace_interval(self) -> tuple[float, float] | None:
+        """Where the true notes a second lie, at 95 %: the normal interval of the mean time to find, turned over. None
+        where fewer than two findings tell.
+        """
+        if self.found < FEWEST_TIMED or not self.found_s:
+            return None
+        mean = self.found_s / self.found
+        variance = max(0.0, self.found_s2 - self.found * mean**2) / (self.found - 1)
+        reach = INTERVAL_Z * sqrt(variance / self.found)
+        return 1 / (mean + reach), 1 / max(mean - reach, mean / 10)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -133,8 +149,9 @@ class Figures:
                 clean=clean,
                 found=found,
                 found_s=found_s,
+                found_s2=found_s2,
             )
-            for day, minutes, takes, read, clean, found, found_s in self._connection.execute(sql.DAYS)
+            for day, minutes, takes, read, clean, found, found_s, found_s2 in self._connection.execute(sql.DAYS)
         )
 
     def notes(self, until: date, days: int) -> tuple[NoteFigures, ...]:

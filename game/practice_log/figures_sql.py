@@ -23,7 +23,7 @@ WITH found AS (
 
 DAYS = """
 SELECT day, SUM(minutes), COUNT(*), SUM(CASE WHEN reading THEN notes ELSE 0 END),
-    SUM(CASE WHEN reading THEN clean ELSE 0 END), SUM(found), SUM(found_s)
+    SUM(CASE WHEN reading THEN clean ELSE 0 END), SUM(found), SUM(found_s), SUM(found_s2)
 FROM take_figures GROUP BY day ORDER BY day
 """
 

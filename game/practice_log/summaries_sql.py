@@ -23,13 +23,14 @@ CREATE TABLE summaries.take_sums (
     notes INTEGER NOT NULL,
     clean INTEGER NOT NULL,
     found INTEGER NOT NULL DEFAULT 0,
-    found_s REAL NOT NULL DEFAULT 0
+    found_s REAL NOT NULL DEFAULT 0,
+    found_s2 REAL NOT NULL DEFAULT 0
 )
 """,
     "CREATE INDEX summaries.take_sums_by_day ON take_sums (player, day)",
 )
 """Tables without a row. `reading` takes were met at first sight; of their `notes`, `clean` were clean, and `found` took
-`found_s` seconds to find at the player's own pace."""
+`found_s` seconds to find at the player's own pace, `found_s2` being the sum of their squares."""
 
 _JUDGED_SINCE = "SELECT take FROM judgement WHERE judgement > :after"
 
@@ -67,8 +68,9 @@ verdict.time_to_find_ms <= :pause_ms AND verdict.verdict <> 'hinted' AND note.st
 """Times to find that tell something: repeated notes, pauses and notes found with help left out, as the coach does."""
 
 _PACE = f"""
-UPDATE summaries.take_sums SET (found, found_s) = (
-    SELECT COUNT(*), COALESCE(SUM(verdict.time_to_find_ms) / 1000, 0)
+UPDATE summaries.take_sums SET (found, found_s, found_s2) = (
+    SELECT COUNT(*), COALESCE(SUM(verdict.time_to_find_ms) / 1e3, 0),
+        COALESCE(SUM(verdict.time_to_find_ms * verdict.time_to_find_ms) / 1e6, 0)
     FROM verdict JOIN asked_note AS note ON note.asked = take_sums.asked AND note.n = verdict.n
     WHERE verdict.judgement = take_sums.judgement AND {FOUND}
 )

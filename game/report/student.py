@@ -138,6 +138,7 @@ def together(days: Sequence[DayFigures]) -> DayFigures:
         clean=sum(day.clean for day in days),
         found=sum(day.found for day in days),
         found_s=sum(day.found_s for day in days),
+        found_s2=sum(day.found_s2 for day in days),
     )
 
 

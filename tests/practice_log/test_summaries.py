@@ -3,12 +3,13 @@
 import sqlite3
 from dataclasses import replace
 from datetime import UTC, datetime, timedelta
+from statistics import mean, stdev
 
 import pytest
 
 from game.coach.stages import Pulse, Stage
 from game.practice_log.figures import gathered
-from game.practice_log.judged import put_ending
+from game.practice_log.judged import judgement_of, put_ending
 from game.practice_log.migrations import transaction
 from game.practice_log.records import Sighting, Terms
 from game.practice_log.store import open_store
@@ -149,4 +150,20 @@ def test_the_days_of_another_zone_are_not_kept(path):
     with gathered(log, PLAYER.uuid, zone="+1000 minutes") as figures:
         assert [day.day.day for day in figures.days()] == [26, 27]
     assert judgements_left(log) == 0
+    log.close()
+
+
+def test_notes_a_second_and_where_they_surely_lie_are_those_of_the_single_times(path):
+    """Against the standard library's mean and standard deviation (`statistics`) of the times as they were judged."""
+    log = opened(path)
+    day = told(log)[0][0]
+    first = takes_where(log, "1", ())[0]
+    times = [
+        verdict.time_to_find_ms / 1000
+        for verdict in judgement_of(log, first.take).verdicts
+        if verdict.time_to_find_ms is not None
+    ]
+    assert day.notes_a_second == pytest.approx(1 / mean(times))
+    reach = 1.959964 * stdev(times) / len(times) ** 0.5
+    assert day.pace_interval == pytest.approx((1 / (mean(times) + reach), 1 / (mean(times) - reach)))
     log.close()

@@ -1,10 +1,12 @@
 """Progress is told from the log: the slow notes, first sight by day, minutes and marks."""
 
+from dataclasses import replace
+
 import pygame
 import pytest
 
 from game.screens.destinations import ToProgress
-from game.screens.progress_screen import Progress
+from game.screens.progress import Progress
 from tests.screens.table import Table
 
 
@@ -51,3 +53,26 @@ def test_without_a_log_it_says_so(table):
     table.go(ToProgress())
     assert table.screen.progress == Progress()
     assert "Nothing" in table.screen._in_short()
+
+
+def test_where_much_has_to_be_added_up_it_says_so_before_it_does(practised, monkeypatch):
+    monkeypatch.setattr("game.screens.progress._AT_ONCE", 0)
+    practised.go(ToProgress())
+    assert practised.screen.progress == Progress()
+    assert "added up" in practised.screen._in_short()
+    practised.wait(0.5)
+    assert practised.screen.progress.slowest
+    assert "added up" not in practised.screen._in_short()
+    practised.go(ToProgress())
+    assert practised.screen.progress.slowest, "nothing is left to be added up"
+
+
+def test_the_staff_shows_the_notes_that_the_neck_shows(practised):
+    practised.go(ToProgress())
+    before = practised.app.surface.copy()
+    practised.screen.progress = replace(practised.screen.progress, notes=())
+    practised.app.draw()
+    staff = pygame.Rect(0, 326, 1280, 110)
+    assert pygame.image.tobytes(before.subsurface(staff), "RGB") != pygame.image.tobytes(
+        practised.app.surface.subsurface(staff), "RGB"
+    )
