@@ -53,12 +53,14 @@ def run(args: argparse.Namespace) -> int:
         raise AssignmentError("what was set cannot be written so that it is read alike: use plainer words")
     if args.out is not None:
         _write(args.out, text)
+    warnings = _missing_files(assignment.tunes, args.out.parent) if args.out else []
     if args.json:
-        print_json(assign_answer(assignment, args.out))
+        print_json(assign_answer(assignment, args.out) | {"warnings": warnings})
     elif args.out is None:
         sys.stdout.write(text)
     else:
         print(f"Assignment written to {args.out}: your student drops it on the window.")
+        print("".join(f"{warning}\n" for warning in warnings), end="")
     return 0
 
 
@@ -129,6 +131,15 @@ def _faults_of_tunes(tunes: Sequence[AssignedTune]) -> list[str]:
         elif found is not None and tune.bars is not None and not _has_bars(found, tune.bars):
             faults.append(f"tune {number}: {found.title} has no bars {tune.bars[0]} to {tune.bars[1]} with notes")
     return faults
+
+
+def _missing_files(tunes: Sequence[AssignedTune], folder: Path) -> list[str]:
+    """A word for each file that the student will look for beside the assignment."""
+    return [
+        f"{tune.file_name} does not lie beside it yet: put it there, and hand both over."
+        for tune in tunes
+        if tune.file_name and not (folder / tune.file_name).is_file()
+    ]
 
 
 def _has_bars(entry: ShelfEntry, bars: tuple[int, int]) -> bool:

@@ -146,7 +146,7 @@ def own_settings(args: argparse.Namespace) -> Settings:
 
 def _played(kept: KeptTake) -> tuple[PlayedNote, ...]:
     if not kept.raw.played:
-        raise TakeError(f"{called(kept)} holds no played notes: it was named, or marked by its player's own word")
+        raise TakeError(f"{called(kept)} holds no played notes: it was marked by its player's own word")
     return tuple(sorted(kept.raw.played, key=lambda note: note.started_s))
 
 

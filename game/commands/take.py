@@ -34,6 +34,7 @@ from game.judging.verdicts import Judgement, NoteVerdict, Summary, summary_of
 from game.judging.version import JUDGE_VERSION
 from game.music.passage import Passage, whole_tune
 from game.music.written import written_out
+from game.report.kept_take import making_sense
 from game.tunes.reading import read_tune
 
 STAGES = ("places", "rhythm", "time")
@@ -92,10 +93,11 @@ def run(args: argparse.Namespace) -> int:
 def _kept(args: argparse.Namespace) -> int:
     """A take that was practised: as it was judged then."""
     kept = kept_from(args)
+    with making_sense(args.source):
+        answer = take_answer(kept.judgement, kept.numbered.logged.begun.asked.notes, started_s=0.0) | kept_answer(kept)
     warnings = [] if args.out is None else write_kept(kept, args.out)
     warnings += hear_kept(kept, args) if args.hear else []
-    answer = take_answer(kept.judgement, kept.numbered.logged.begun.asked.notes, started_s=0.0)
-    answer |= kept_answer(kept) | {"file": str(args.out) if args.out else None, "warnings": warnings}
+    answer |= {"file": str(args.out) if args.out else None, "warnings": warnings}
     if not args.json:
         print(called(kept))
     _told(args, answer)

@@ -31,7 +31,9 @@ def _day_row(day: DayFigures) -> tuple[str, ...]:
     low, high = (words.share_said(bound if day.read else None) for bound in day.interval)
     pace = "–" if day.notes_a_second is None else f"{day.notes_a_second:.2f}"
     read = (str(day.read), str(day.clean), words.share_said(day.share), low, high, pace)
-    return words.day_said(day.day), words.minutes_said(day.minutes), str(day.takes), *read
+    # In a narrow column a day would be broken into lines.
+    said = words.day_said(day.day).replace(" ", "\u00a0")
+    return said, words.minutes_said(day.minutes), str(day.takes), *read
 
 
 def notes_table(caption: str, notes: Sequence[NoteFigures], names: NoteNames) -> Table:

@@ -61,9 +61,7 @@ def write_own_report(log: Path, out: Path, *, name: str = "", names: NoteNames =
     with opened_log(log) as connection:
         player = player_meant(connection, log, name)
         with gathered(connection, player.uuid) as figures:
-            report = student_report(figures, player.name)
-        if report is not None:
-            report = _with_pages(report, connection, player.uuid, LOCAL)
+            report = _with_pages(student_report(figures, player.name), connection, player.uuid, LOCAL)
     if report is None:
         raise LogError(f"the practice log in {log.parent} holds no take that was judged yet: practise first")
     return _write(report, out, names=names)
@@ -102,21 +100,23 @@ def reports_of(path: Path) -> Iterator[StudentReport]:
             for player in players_in(connection):
                 with gathered(connection, player.uuid, zone=LOCAL) as figures:
                     report = student_report(figures, player.name or path.stem)
+                    report = _with_pages(report, connection, player.uuid, LOCAL)
                 if report is not None:
-                    yield _with_pages(report, connection, player.uuid, LOCAL)
+                    yield report
         return
     connection, contents = read_export(path)
-    with closing(connection):
-        with gathered(connection, contents.player.uuid, zone=contents.zone) as figures:
-            report = student_report(figures, contents.player.name or path.stem)
-        if report is not None:
-            report = _with_pages(report, connection, contents.player.uuid, contents.zone)
+    with closing(connection), gathered(connection, contents.player.uuid, zone=contents.zone) as figures:
+        report = student_report(figures, contents.player.name or path.stem)
+        report = _with_pages(report, connection, contents.player.uuid, contents.zone)
     if report is None:
         raise LogError(f"{path.name} holds no take that was judged: nothing can be told of it")
     yield report
 
 
-def _with_pages(report: StudentReport, log: Any, player: UUID, zone: str) -> StudentReport:
+def _with_pages(report: StudentReport | None, log: Any, player: UUID, zone: str) -> StudentReport | None:
+    """The report with the week's pages; within `gathered`, which tells of a log that makes no sense."""
+    if report is None:
+        return None
     return replace(report, pencilled=pencilled_takes(log, player, report.until, zone=zone))
 
 

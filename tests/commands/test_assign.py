@@ -37,6 +37,7 @@ def refused(capsys):
 def test_the_file_is_read_as_what_the_answer_says(tmp_path):
     out = tmp_path / "second.toml"
     told = answer("assign", *WORDS, "--out", out)
+    assert told["warnings"] == ["my waltz.abc does not lie beside it yet: put it there, and hand both over."]
     read = read_assignment(out)
     assert told["file"] == str(out)
     assert (read.title, read.due, read.note) == (told["title"], date(2027, 1, 15), told["note"])

@@ -2,6 +2,7 @@
 
 import json
 import sqlite3
+import zipfile
 from datetime import UTC, datetime
 from types import SimpleNamespace
 
@@ -100,6 +101,12 @@ def test_a_take_of_an_export_is_answered_as_it_was_judged(handed):
     }  # fmt: skip
     assert read["summary"]["clean_share"] == pytest.approx(4 / 6, abs=1e-4)
     assert read["stage"] == "places"
+
+
+def test_a_log_from_elsewhere_serves_as_an_export_does(handed, kept, capsys):
+    local = MORNING.astimezone().date().isoformat()
+    assert _run("--from", handed.folder / "practice.log", "--day", local, "--number", 1, "--json") == 0
+    assert json.loads(capsys.readouterr().out)["verdicts"] == kept(1)["verdicts"]
 
 
 def test_a_take_that_was_cut_short_is_judged_now(kept):
@@ -213,3 +220,34 @@ def test_files_and_log_are_not_mixed_and_nothing_else_is_written_over(handed, re
 def test_a_broken_export_is_refused_in_one_line(handed, refused, tmp_path):
     (tmp_path / "cut.zip").write_bytes(handed.export.read_bytes()[:3000])
     assert "cut.zip" in refused("--from", tmp_path / "cut.zip", "--day", DAY, "--number", 1)
+
+
+@pytest.mark.parametrize(
+    ("table", "column", "value", "why"),
+    [
+        ("verdict", 6, "long", "make no sense"),
+        ("played", 3, 4_000, "nobody can play"),
+        ("played", 2, 10**13, "nobody can play"),
+        ("asked", 2, "[]]", "make no sense"),
+        ("played", 4, 77, "nobody can play"),
+    ],
+)
+def test_rows_that_make_no_sense_are_refused_in_one_line(handed, refused, tmp_path, table, column, value, why):
+    with zipfile.ZipFile(handed.export) as good, zipfile.ZipFile(tmp_path / "odd.zip", "w") as odd:
+        for name in good.namelist():
+            text = good.read(name)
+            if name == f"{table}.jsonl":
+                rows = [json.loads(row) for row in text.splitlines()]
+                text = "".join(f"{json.dumps([*row[:column], value, *row[column + 1 :]])}\n" for row in rows)
+            odd.writestr(name, text)
+    words = ("--day", DAY, "--number", 1, "--out", tmp_path / "odd.mid")
+    assert why in refused("--from", tmp_path / "odd.zip", *words)
+    assert not (tmp_path / "odd.mid").exists()
+
+
+def test_a_recorded_take_can_be_heard_too(kept, tmp_path, capsys):
+    tune = tmp_path / "ford.abc"
+    tune.write_text("X:1\nT:The Ford at Low Water\nM:4/4\nL:1/4\nK:F\nFGAB|c2^F2|\n")
+    kept(2, "--out", tmp_path / "take.mid")
+    assert _run(tune, tmp_path / "take.mid", "--hear", "--json") == 0
+    assert any("Nothing was heard" in said for said in json.loads(capsys.readouterr().out)["warnings"])
