@@ -21,7 +21,7 @@ from tests.made import passage
 PLAYER = Identity(uuid=UUID(int=7), name="Five Years")
 FIRST_DAY = datetime(2021, 3, 1, 7, tzinfo=UTC)
 DAYS, TAKES_A_DAY, NOTES_A_TAKE, TAKES_OF_ONE = 1825, 34, 32, 12
-_NAMES = ("F4", "G4", "A4", "Bb4", "C5", "D5", "E5", "F5")
+_NAMES = tuple("C4 D4 Eb4 E4 F4 F#4 G4 Ab4 A4 Bb4 B4 C5 Db5 D5 Eb5 E5 F5 F#5 G5".split())
 _WRONG = ("wrong pitch", "missed", "other place")
 _CAUSES = ("signature", "neighbour", "ledger", "slip", "unknown")
 _TAKE = """

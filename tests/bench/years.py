@@ -1,24 +1,34 @@
 """Five years of practice in the log: `python -m tests.bench.years [--days N]`. Prints a table; nothing here fails.
 
-The reference is a plain count of all verdicts in the same file.
+The screens are opened and drawn without a window, each as after a new start of the program, by all the parts that the
+game has. The reference is a plain count of all verdicts in the same file.
 """
 
 import argparse
+import os
 import sqlite3
+import statistics
+import subprocess
 import sys
 import tempfile
 import time
-from datetime import UTC, date, datetime
+from collections.abc import Callable
 from pathlib import Path
 
-from game.coaching import Coaching
-from game.keeping import LOG_FILE, Keeping
-from game.mastering import Mastering
-from game.planning import Planning
-from game.practice_log.figures import gathered
-from game.report.written import write_own_report
-from game.settings import Settings
+os.environ.setdefault("SDL_VIDEODRIVER", "dummy")
+os.environ.setdefault("PYGAME_HIDE_SUPPORT_PROMPT", "1")
+
+from game.coaching import FOLD as COACH
+from game.keeping import LOG_FILE
+from game.mastering import FOLD as MASTERY
+from game.practice_log.summaries import SUFFIX
+from game.screens.destinations import ToProgress, ToToday
 from tests.bench.five_years import DAYS, FIRST_DAY, PLAYER, write_five_years
+from tests.screens.table import Table
+
+RUNS = 5
+_REPORT = "from game.report.written import write_own_report; from pathlib import Path; import sys; \
+write_own_report(Path(sys.argv[1]), Path(sys.argv[2]))"
 
 
 def main() -> int:
@@ -34,37 +44,92 @@ def main() -> int:
 def _table(folder: Path, days: int) -> None:
     log = folder / LOG_FILE
     (folder / "player.json").write_text(f'{{"uuid": "{PLAYER.uuid}", "name": "{PLAYER.name}"}}', encoding="utf-8")
-    notes = _timed("writing it", "", lambda: write_five_years(log, days=days))
-    print(f"{notes:,} notes, {log.stat().st_size / 1e6:.0f} MB")
-    with sqlite3.connect(log) as connection:
-        _timed(
-            "reference: count of verdicts", "", lambda: connection.execute("SELECT count(*) FROM verdict").fetchone()
-        )
-    today = date.fromordinal(FIRST_DAY.toordinal() + days)
-    keeping = Keeping(folder, lambda: datetime.now(UTC))
-    coaching = Coaching(keeping, target_bpm=100, today=lambda: today)
-    _timed("the coach's state", "", lambda: coaching.state)
-    mastering = Mastering(keeping, lambda: today)
-    _timed("mastery, first time", "5 s", lambda: mastering.mastery)
-    again = Mastering(keeping, lambda: today)
-    _timed("mastery, at the next start", "300 ms", lambda: again.mastery)
-    planning = Planning(coaching, again, Settings, time.perf_counter)
-    _timed("the plan", "300 ms", lambda: planning.course)
-
-    def progress() -> None:
-        with keeping.log.reading() as connection, gathered(connection, PLAYER.uuid) as figures:
-            figures.days(), figures.notes(today, 28), figures.passages()
-
-    _timed("progress", "300 ms", progress)
-    _timed("report", "10 s", lambda: write_own_report(log, folder / "report.html"))
-    keeping.close()
-
-
-def _timed(what: str, target: str, run):
     began = time.perf_counter()
-    found = run()
-    print(f"{what:32}{1000 * (time.perf_counter() - began):10.0f} ms   {target}", flush=True)
-    return found
+    notes = write_five_years(log, days=days)
+    print(f"{notes:,} notes, {log.stat().st_size / 1e6:.0f} MB, written in {time.perf_counter() - began:.0f} s")
+    with sqlite3.connect(log) as connection:
+        _row(
+            "reference: count of verdicts",
+            _times(lambda: connection.execute("SELECT count(*) FROM verdict").fetchone()),
+        )
+    today = FIRST_DAY.toordinal() + days - 1
+    _loaded(today)
+    _plan(folder, today)
+    _progress(folder, today)
+    command = [sys.executable, "-c", _REPORT, str(log), str(folder / "report.html")]
+    _row("report, the whole command", _times(lambda: subprocess.run(command, check=True), runs=3), "10 s")
+
+
+def _loaded(today: int) -> None:
+    """Everything is imported and laid out once, at a table without a log."""
+    with tempfile.TemporaryDirectory() as nothing:
+        table = _started(Path(nothing), today)
+        for destination in (ToToday(), ToProgress()):
+            table.go(destination)
+            table.app.draw()
+        table.around.keeping.close()
+
+
+def _plan(folder: Path, today: int) -> None:
+    for fold in (COACH, MASTERY):
+        fold.path(folder).unlink(missing_ok=True)
+    table = _started(folder, today)
+    _row("plan screen, all to be made anew", [_seconds(lambda: _shown(table, ToToday()))], "5 s, and says so")
+    print(f"{'':32}says so: {not table.around.planning.of_all}")
+    began = time.perf_counter()
+    for known in (table.around.mastering.known, table.around.coaching.known):
+        known.wait(600)
+    print(f"{'  until the whole log was gone through':40}{time.perf_counter() - began:6.1f} s in other processes")
+    table.around.keeping.close()
+    _row("plan screen, at the next starts", _opened(folder, today, ToToday()), "300 ms")
+
+
+def _progress(folder: Path, today: int) -> None:
+    (folder / f"{LOG_FILE}{SUFFIX}").unlink(missing_ok=True)
+    table = _started(folder, today)
+
+    def added_up() -> None:
+        _shown(table, ToProgress())
+        while not table.screen.progress.days:
+            table.wait(0.02)
+
+    _row("progress screen, sums made anew", [_seconds(added_up)], "5 s, and says so")
+    table.around.keeping.close()
+    _row("progress screen, at the next starts", _opened(folder, today, ToProgress()), "300 ms")
+
+
+def _started(folder: Path, today: int) -> Table:
+    table = Table(folder).with_coach()
+    table.day = today
+    return table
+
+
+def _shown(table: Table, destination: object) -> None:
+    table.go(destination)
+    table.app.draw()
+
+
+def _opened(folder: Path, today: int, destination: object) -> list[float]:
+    times = []
+    for _ in range(RUNS):
+        table = _started(folder, today)
+        times.append(_seconds(lambda table=table: _shown(table, destination)))
+        table.around.keeping.close()
+    return times
+
+
+def _seconds(call: Callable[[], object]) -> float:
+    began = time.perf_counter()
+    call()
+    return time.perf_counter() - began
+
+
+def _times(call: Callable[[], object], runs: int = RUNS) -> list[float]:
+    return [_seconds(call) for _ in range(runs)]
+
+
+def _row(what: str, times: list[float], target: str = "") -> None:
+    print(f"{what:40}{1000 * statistics.median(times):7.0f} ms   {target}", flush=True)
 
 
 if __name__ == "__main__":
