@@ -140,19 +140,8 @@ class Figures:
 
     def days(self) -> tuple[DayFigures, ...]:
         """Every day of practice, oldest first."""
-        return tuple(
-            DayFigures(
-                day=date.fromisoformat(day),
-                minutes=minutes,
-                takes=takes,
-                read=read,
-                clean=clean,
-                found=found,
-                found_s=found_s,
-                found_s2=found_s2,
-            )
-            for day, minutes, takes, read, clean, found, found_s, found_s2 in self._connection.execute(sql.DAYS)
-        )
+        rows = self._connection.execute(sql.DAYS, {"player": str(self._player)})
+        return tuple(DayFigures(**{**day, "day": date.fromisoformat(day["day"])}) for day in _by_name(rows))
 
     def notes(self, until: date, days: int) -> tuple[NoteFigures, ...]:
         """The notes read in the days up to `until`, that day in, by pitch."""
@@ -256,6 +245,12 @@ def gathered(connection: sqlite3.Connection, player: UUID, *, zone: str = LOCAL)
                 connection.execute("DROP VIEW temp.take_figures")
     except sqlite3.Error as error:
         raise LogError(f"the practice log makes no sense ({error}): restore it from a back-up") from error
+
+
+def _by_name(rows: sqlite3.Cursor) -> Iterator[dict[str, Any]]:
+    """Rows as values by the names of their columns."""
+    names = [column[0] for column in rows.description]
+    return (dict(zip(names, row, strict=True)) for row in rows)
 
 
 def _stretch(until: date, days: int) -> dict[str, Any]:

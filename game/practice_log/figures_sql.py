@@ -22,9 +22,8 @@ WITH found AS (
 """Times to find of what was truly read without a click."""
 
 DAYS = """
-SELECT day, SUM(minutes), COUNT(*), SUM(CASE WHEN reading THEN notes ELSE 0 END),
-    SUM(CASE WHEN reading THEN clean ELSE 0 END), SUM(found), SUM(found_s), SUM(found_s2)
-FROM take_figures GROUP BY day ORDER BY day
+SELECT day, minutes, takes, read, clean, found, found_s, found_s2 FROM summaries.day_sums
+WHERE player = (SELECT player FROM player WHERE uuid = :player) ORDER BY day
 """
 
 NOTES = f"""
@@ -61,8 +60,8 @@ GROUP BY written, string, fret
 """
 
 NEWEST_MARKED = """
-SELECT coach_event.passage FROM coach_event JOIN decision USING (coach_event)
-WHERE coach_event.player = (SELECT player FROM player WHERE uuid = :player) AND earned <> '[]'
+SELECT coach_event.passage FROM decision CROSS JOIN coach_event USING (coach_event)
+WHERE earned <> '[]' AND coach_event.player = (SELECT player FROM player WHERE uuid = :player)
 GROUP BY coach_event.passage ORDER BY MAX(coach_event) DESC LIMIT :most
 """
 
@@ -96,7 +95,7 @@ GROUP BY mine.passage_key ORDER BY MAX(take) DESC
 
 MARKS = """
 SELECT coach_event.passage, mark.value, MIN(date(coach_event.at_utc, :zone))
-FROM coach_event JOIN decision USING (coach_event), json_each(decision.earned) AS mark
+FROM decision CROSS JOIN coach_event USING (coach_event), json_each(decision.earned) AS mark
 WHERE coach_event.player = (SELECT player FROM player WHERE uuid = :player) AND decision.earned <> '[]'
     AND (:keys IS NULL OR coach_event.passage IN (SELECT value FROM json_each(:keys)))
 GROUP BY coach_event.passage, mark.value ORDER BY MIN(coach_event.coach_event)

@@ -6,6 +6,7 @@ COUNTS_AS_CLEAN = "('clean', 'early', 'late')"
 EMPTY = (
     "DROP TABLE IF EXISTS summaries.made",
     "DROP TABLE IF EXISTS summaries.take_sums",
+    "DROP TABLE IF EXISTS summaries.day_sums",
     "CREATE TABLE summaries.made (made_by TEXT NOT NULL, number INTEGER NOT NULL, witness TEXT NOT NULL)",
     """
 CREATE TABLE summaries.take_sums (
@@ -28,9 +29,24 @@ CREATE TABLE summaries.take_sums (
 )
 """,
     "CREATE INDEX summaries.take_sums_by_day ON take_sums (player, day)",
+    """
+CREATE TABLE summaries.day_sums (
+    player INTEGER NOT NULL,
+    day TEXT NOT NULL,
+    minutes REAL NOT NULL,
+    takes INTEGER NOT NULL,
+    read INTEGER NOT NULL,
+    clean INTEGER NOT NULL,
+    found INTEGER NOT NULL,
+    found_s REAL NOT NULL,
+    found_s2 REAL NOT NULL,
+    PRIMARY KEY (player, day)
+) WITHOUT ROWID
+""",
 )
-"""Tables without a row. `reading` takes were met at first sight; of their `notes`, `clean` were clean, and `found` took
-`found_s` seconds to find at the player's own pace, `found_s2` being the sum of their squares."""
+"""Tables without a row, of takes and of days. `reading` takes were met at first sight; of their `notes`, `clean` were
+clean, and `found` took `found_s` seconds to find at the player's own pace, `found_s2` being the sum of their squares.
+"""
 
 _JUDGED_SINCE = "SELECT take FROM judgement WHERE judgement > :after"
 
@@ -77,5 +93,14 @@ UPDATE summaries.take_sums SET (found, found_s, found_s2) = (
 WHERE reading AND pulse = 'free' AND take IN ({_JUDGED_SINCE})
 """
 
-ADD = (_AGAIN, _TAKES, _PACE)
+_DAYS = f"""
+INSERT OR REPLACE INTO summaries.day_sums
+SELECT player, day, SUM(minutes), COUNT(*), SUM(CASE WHEN reading THEN notes ELSE 0 END),
+    SUM(CASE WHEN reading THEN clean ELSE 0 END), SUM(found), SUM(found_s), SUM(found_s2)
+FROM summaries.take_sums
+WHERE (player, day) IN (SELECT player, day FROM summaries.take_sums WHERE take IN ({_JUDGED_SINCE}))
+GROUP BY player, day
+"""
+
+ADD = (_AGAIN, _TAKES, _PACE, _DAYS)
 """What was judged after the judgement `:after`, in the place of what was known of the same takes."""
