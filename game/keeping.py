@@ -88,6 +88,10 @@ class Keeping:
         """What is wrong with the log, for the player."""
         return self.log.trouble
 
+    def written(self) -> bool:
+        """Wait a moment for the log to be written. Whether all that was played is in it."""
+        return self.log.flush()
+
     def close(self) -> str | None:
         """Write what is left. A sentence when something could not be written."""
         return self.log.close()

@@ -53,22 +53,30 @@ def _play() -> int:
     from game.clock import SystemClock  # noqa: PLC0415
     from game.desk.surroundings import Surroundings  # noqa: PLC0415
     from game.errors import HomefretError  # noqa: PLC0415
-    from game.players import chosen_player  # noqa: PLC0415
-    from game.players import first as players_first  # noqa: PLC0415
+    from game.players import first as first_player  # noqa: PLC0415
+    from game.players import player_at_start, players  # noqa: PLC0415
 
     pygame.font.init()
     surface = game_app.open_window()
     trouble: HomefretError | None = None
+    several = False
     try:
-        player = chosen_player()
+        player, several = player_at_start(), len(players()) > 1
     except HomefretError as error:
-        player, trouble = players_first(), error
+        player, trouble = first_player(), error
     path = player.settings_path
     try:
         settings = game_settings.load(path)
     except HomefretError as error:
         settings, trouble = game_settings.Settings(), error
-    around = Surroundings(clock=SystemClock(), settings=settings, settings_path=path, folder=player.folder)
+    around = Surroundings(
+        clock=SystemClock(),
+        settings=settings,
+        settings_path=path,
+        folder=player.folder,
+        player_name=player.name,
+        several_players=several,
+    )
     app = game_app.App(surface, around)
     if trouble:
         around.say_error(trouble)
@@ -89,21 +97,14 @@ def _play() -> int:
 
 def _load_the_rest(app: "App") -> None:
     """What the first frame did not need."""
-    from game.coaching import Coaching  # noqa: PLC0415
     from game.ears import Ears  # noqa: PLC0415
     from game.keeping import Keeping  # noqa: PLC0415
-    from game.mastering import Mastering  # noqa: PLC0415
-    from game.paths import user_data  # noqa: PLC0415
-    from game.planning import Planning  # noqa: PLC0415
+    from game.seated import sit_down  # noqa: PLC0415
     from game.sound import open_sound  # noqa: PLC0415
 
     app.ears = Ears(app.around)
     around = app.around
-    around.keeping = Keeping(around.folder or user_data())
-    around.keeping.finish_cut_short()
-    around.coaching = Coaching(around.keeping, target_bpm=around.settings.target_bpm)
-    around.mastering = Mastering(around.keeping)
-    around.planning = Planning(around.coaching, around.mastering, lambda: around.settings, around.clock.now_s)
+    sit_down(around, Keeping(around.own_folder))
     around.sound = open_sound(around.settings)
     around.sound.make_ready(tuple(around.settings.neck_map().places))
     app.warm_up()

@@ -13,6 +13,7 @@ from game.desk.words import as_sentence, say
 from game.errors import HomefretError
 from game.music.passage import Passage
 from game.neck.map import NeckMap
+from game.paths import user_data
 from game.settings import InstrumentKind, Settings, save
 from game.tunes.library import ShelfEntry
 
@@ -35,16 +36,20 @@ MESSAGE_S = 7.0
 class Surroundings:
     """What every screen can reach: the one mutable object of the app.
 
-    `folder` is the player's own, for their log. `opened` is the tune opened last. `keeping` is the practice log once it
-    is open, `coaching` the coach, `mastering` what it knows of the notes, `planning` today's plan, `sound` what is
-    heard. `found` says what instruments were found, `instruments` are they. `message` is one sentence shown for a while
-    on whatever screen is there. `told_how_by_hand` once it was said how to play without an instrument.
+    `folder` is the player's own, for their log: ask for it by `own_folder`. `player_name` is empty for the first
+    player; `several_players` when others play on this computer too. `opened` is the tune opened last. `keeping` is the
+    practice log once it is open, `coaching` the coach, `mastering` what it knows of the notes, `planning` today's plan,
+    `sound` what is heard. `found` says what instruments were found, `instruments` are they. `message` is one sentence
+    shown for a while on whatever screen is there. `told_how_by_hand` once it was said how to play without an
+    instrument.
     """
 
     clock: Clock
     settings: Settings
     settings_path: Path
     folder: Path | None = None
+    player_name: str = ""
+    several_players: bool = False
     opened: ShelfEntry | None = None
     arrivals: Arrivals = field(default_factory=Arrivals)
     chooser: FileChooser = field(default_factory=FileChooser)
@@ -65,6 +70,11 @@ class Surroundings:
     def listens(self) -> bool:
         """Whether notes are listened to: not where the player marks an ordinary guitar."""
         return self.settings.instrument is not InstrumentKind.NO_PICKUP
+
+    @property
+    def own_folder(self) -> Path:
+        """Where what belongs to this player is kept."""
+        return self.folder or user_data()
 
     @property
     def theme(self) -> Theme:

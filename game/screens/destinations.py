@@ -214,6 +214,11 @@ class ToMap:
 
 
 @dataclass(frozen=True, slots=True)
+class ToPlayers:
+    """Who plays on this computer."""
+
+
+@dataclass(frozen=True, slots=True)
 class ToSettings:
     """What the player can settle."""
 
@@ -250,6 +255,7 @@ Destination = (
     | ToMarking
     | ToMap
     | ToSettings
+    | ToPlayers
     | ToSibling
     | ToAccount
     | ToToday

@@ -13,7 +13,6 @@ from game.lines.siblings import sibling
 from game.lines_seen import line_met, lines_seen
 from game.music.keys import Key
 from game.music.score import Score
-from game.paths import user_data
 from game.screens.destinations import OpenTune, open_tune
 
 BARS = 8
@@ -46,7 +45,7 @@ def line_on_desk(
 
     Raises `TuneError` where the map holds too little of the key.
     """
-    neck_map, folder = around.settings.neck_map(), around.folder or user_data()
+    neck_map, folder = around.settings.neck_map(), around.own_folder
 
     def made(seen: frozenset[str] | None) -> Score:
         return fresh_line(level_of(level), neck_map, key=key, bars=bars, rng=chance, weights=weights or None, seen=seen)
@@ -61,7 +60,7 @@ def line_on_desk(
 
 def open_sibling(around: Surroundings, tune: OpenTune, chance: Random) -> OpenTune:
     """A sibling of the passage at hand. Raises `TuneError` where it has none on the player's map."""
-    neck_map, folder = around.settings.neck_map(), around.folder or user_data()
+    neck_map, folder = around.settings.neck_map(), around.own_folder
     seed = chance.randrange(1_000_000)
     try:
         score = sibling(tune.passage, neck_map, seed=seed, seen=lines_seen(folder))

@@ -19,7 +19,7 @@ from game.music.names import NoteNames
 from game.music.score import Reading
 from game.neck.tuning import TUNINGS
 from game.screens.commands import LARGEST_SPACE, SMALLEST_SPACE
-from game.screens.destinations import Destination, ToShelf
+from game.screens.destinations import Destination, ToPlayers, ToShelf
 from game.screens.screen import Still
 from game.settings import HIGHEST_BASE_CHANNEL, InstrumentKind, Look, MusicFace
 
@@ -61,6 +61,8 @@ class SettingsScreen(Still):
             return None
         if event.key in (pygame.K_ESCAPE, pygame.K_RETURN):
             return ToShelf()
+        if event.key == pygame.K_p:
+            return ToPlayers()
         if event.key in (pygame.K_UP, pygame.K_DOWN):
             self._chosen = (self._chosen + (1 if event.key == pygame.K_DOWN else -1)) % len(_CHOICES)
         elif event.key in (pygame.K_LEFT, pygame.K_RIGHT):
@@ -136,7 +138,12 @@ class SettingsScreen(Still):
         set_block(surface, advice, room, Face.ITALIC, sheet.small_px, theme.faded)
         set_keys(
             surface,
-            (("↑ ↓", say("keys.choose")), ("← →", say("keys.change")), ("Esc", say("keys.shelf"))),
+            (
+                ("↑ ↓", say("keys.choose")),
+                ("← →", say("keys.change")),
+                ("P", say("keys.players")),
+                ("Esc", say("keys.shelf")),
+            ),
             sheet,
             theme,
         )

@@ -21,6 +21,7 @@ from game.screens.destinations import (
     ToInstruments,
     ToMap,
     ToPage,
+    ToPlayers,
     ToProgress,
     ToSettings,
     ToToday,
@@ -41,6 +42,7 @@ _LEADS_TO: dict[int, Destination] = {
     pygame.K_m: ToMap(),
     pygame.K_s: ToSettings(),
     pygame.K_i: ToInstruments(),
+    pygame.K_p: ToPlayers(),
     pygame.K_t: ToToday(),
     pygame.K_g: ToProgress(),
 }
@@ -266,6 +268,7 @@ class ShelfScreen(Still):
         area = sheet.text_area
         searched = searched_for(self._words, len(self._entries), typing=self._typing)
         set_heading(surface, sheet, theme, say("shelf.title"), below=searched, beside=sorted_by(self._order))
+        self._draw_player(surface)
         if not self._entries:
             said = say("shelf.none_found" if self._on_shelf else "shelf.empty")
             set_line(surface, said, (area.left, self._top), Face.TEXT, sheet.text_px, theme.ink)
@@ -273,6 +276,15 @@ class ShelfScreen(Still):
             self._draw_row(surface, row, entry)
         self._draw_foot(surface)
         return True
+
+    def _draw_player(self, surface: pygame.Surface) -> None:
+        """Whose shelf it is, where several play on this computer."""
+        if self.around.several_players:
+            sheet = self.around.sheet
+            at = (sheet.text_area.right, sheet.text_area.top + sheet.px(52))
+            room = sheet.text_area.width // 3
+            name = fitted(self.around.player_name or say("players.first"), Face.ITALIC, sheet.small_px, room)
+            set_line_ending(surface, name, at, Face.ITALIC, sheet.small_px, self.around.theme.faded)
 
     def _draw_row(self, surface: pygame.Surface, row: int, entry: ShelfEntry) -> None:
         sheet, theme = self.around.sheet, self.around.theme
@@ -315,6 +327,7 @@ class ShelfScreen(Still):
             ("M", "keys.map"),
             ("I", "keys.instruments"),
             ("S", "keys.settings"),
+            *((("P", "keys.players"),) if self.around.several_players else ()),
         )
         if not (self._typing or self.around.message_shown):
             set_keys(surface, tuple((key, say(meaning)) for key, meaning in leads), sheet, theme, row=1)

@@ -16,6 +16,7 @@ from game.screens.destinations import (
     ToInstruments,
     ToMap,
     ToMarking,
+    ToPlayers,
     ToProgress,
     ToResult,
     ToSettings,
@@ -25,6 +26,7 @@ from game.screens.destinations import (
 from game.screens.instruments_screen import InstrumentsScreen
 from game.screens.map_screen import MapScreen
 from game.screens.marking_screen import MarkingScreen
+from game.screens.players_screen import PlayersScreen
 from game.screens.progress_screen import ProgressScreen
 from game.screens.result import ResultScreen
 from game.screens.screen import Screen
@@ -50,6 +52,7 @@ _SCREENS: dict[type, Callable[[Surroundings, Any], Screen]] = {
     ToMarking: lambda around, to: MarkingScreen(around, to.tune),
     ToMap: lambda around, _: MapScreen(around),
     ToSettings: lambda around, _: SettingsScreen(around),
+    ToPlayers: lambda around, _: PlayersScreen(around),
     ToToday: _today,
     ToProgress: lambda around, _: ProgressScreen(around),
     ToAccount: lambda around, to: AccountScreen(around, to.entry, to.score),

@@ -1,0 +1,49 @@
+"""Who sits at the desk: a player with their log, coach, mastery, plan and settings, and how another takes the seat.
+
+Nothing of it happens during a take.
+"""
+
+from game import settings as game_settings
+from game.coaching import Coaching
+from game.desk.surroundings import Surroundings
+from game.errors import HomefretError
+from game.keeping import Keeping
+from game.mastering import Mastering
+from game.planning import Planning
+from game.players import Player, PlayerError, keep_chosen, players
+
+
+def sit_down(around: Surroundings, keeping: Keeping) -> None:
+    """Lay out what is made of a log: takes that were cut short are judged, and the coach follows from there."""
+    keeping.finish_cut_short()
+    around.keeping = keeping
+    around.coaching = Coaching(keeping, target_bpm=around.settings.target_bpm)
+    around.mastering = Mastering(keeping)
+    around.planning = Planning(around.coaching, around.mastering, lambda: around.settings, around.clock.now_s)
+
+
+def change_player(around: Surroundings, player: Player) -> None:
+    """Another player takes the seat; all that the one before played is in their log first.
+
+    Raises `HomefretError`, with everything as it was, where that log cannot be written now or the settings of the
+    other make no sense. That the choice cannot be remembered is only said.
+    """
+    before = around.keeping
+    if before is not None and not before.written():
+        trouble = before.trouble or "the log is not written yet"
+        raise PlayerError(f"{trouble}; change players when what you played is in it")
+    settings, several = game_settings.load(player.settings_path), len(players()) > 1
+    keeping = Keeping(player.folder)
+    if before is not None:
+        before.close()
+    around.settings, around.settings_path, around.folder = settings, player.settings_path, player.folder
+    around.player_name, around.several_players = player.name, several
+    around.opened, around.told_how_by_hand = None, False
+    sit_down(around, keeping)
+    if around.sound is not None:
+        around.sound.set_volume(settings.volume)
+        around.sound.make_ready(tuple(settings.neck_map().places))
+    try:
+        keep_chosen(player)
+    except HomefretError as error:
+        around.say_error(error)

@@ -1,0 +1,215 @@
+"""Who plays is chosen on screen: log, settings, coach and plan go with the player, and the choice lasts."""
+
+import json
+import sqlite3
+
+import pygame
+import pytest
+
+from game.keeping import LOG_FILE, Keeping
+from game.music.score import Reading
+from game.players import add_player, first, player_at_start
+from game.screens.destinations import ToPlayers, ToSettings, ToShelf
+from game.seated import sit_down
+from game.settings import Look, Settings, load, save
+from tests.screens.table import Table
+
+
+@pytest.fixture
+def table():
+    """The first player sits at the desk, with their own log."""
+    table = Table(first().settings_path.parent)
+    sit_down(table.around, Keeping(table.around.own_folder))
+    return table
+
+
+def picture(table) -> bytes:
+    table.app.draw()
+    return table.app.surface.get_view("2").raw
+
+
+def takes_in(player) -> int:
+    with sqlite3.connect(player.folder / LOG_FILE) as log:
+        return log.execute("SELECT count(*) FROM take").fetchone()[0]
+
+
+def read_a_bar(table):
+    table.open("F4 h, G4 h")
+    for note in table.screen.take.expected:
+        table.play(note.sounding)
+    table.wait(1.5)
+    assert table.screen_name == "ResultScreen"
+
+
+def change_to(table, steps_down):
+    table.go(ToPlayers())
+    for _ in range(abs(steps_down)):
+        table.key(pygame.K_DOWN if steps_down > 0 else pygame.K_UP)
+    table.key(pygame.K_RETURN)
+
+
+def test_enter_changes_to_the_chosen_player_with_everything_that_is_theirs(table):
+    grace = add_player("Grace")
+    save(Settings(look=Look.NIGHT, reading=Reading.CONCERT, target_bpm=140), grace.settings_path)
+    read_a_bar(table)
+    before = table.around.coaching
+    change_to(table, 1)
+    assert table.screen_name == "ShelfScreen"
+    around = table.around
+    assert takes_in(first()) == 1
+    assert (around.settings.look, around.settings.reading) == (Look.NIGHT, Reading.CONCERT)
+    assert around.coaching is not before
+    assert around.coaching.target_bpm == 140
+    assert around.coaching.state.records == {}
+    assert around.planning.situation().neck_map.reading is Reading.CONCERT
+    assert around.message == "Grace plays."
+    read_a_bar(table)
+    around.keeping.close()
+    assert (takes_in(first()), takes_in(grace)) == (1, 1)
+
+
+def test_what_is_settled_after_the_change_is_kept_for_that_player_only(table):
+    grace = add_player("Grace")
+    change_to(table, 1)
+    table.key(pygame.K_s)
+    table.key(pygame.K_RIGHT)
+    assert load(grace.settings_path).look is Look.NIGHT
+    assert load(first().settings_path).look is Look.PAPER
+
+
+def test_one_can_change_back_and_the_log_goes_on(table):
+    add_player("Grace")
+    read_a_bar(table)
+    known = table.around.coaching.state.records
+    change_to(table, 1)
+    change_to(table, -1)
+    assert table.around.player_name == ""
+    assert table.around.coaching.state.records == known
+    read_a_bar(table)
+    table.around.keeping.close()
+    assert takes_in(first()) == 2
+
+
+def test_whoever_was_chosen_last_plays_at_the_next_start_unless_the_variable_says_otherwise(table, monkeypatch):
+    grace = add_player("Grace")
+    alan = add_player("Alan")
+    assert player_at_start() == first()
+    change_to(table, 1)
+    assert player_at_start() == grace
+    monkeypatch.setenv("HOMEFRET_PLAYER", "alan")
+    assert player_at_start() == alan
+    monkeypatch.delenv("HOMEFRET_PLAYER")
+    change_to(table, -1)
+    assert player_at_start() == first()
+
+
+def test_a_table_of_players_from_before_or_with_somebody_who_is_gone_begins_with_the_first():
+    add_player("Grace")
+    path = first().folder / "players.json"
+    kept = json.loads(path.read_text())
+    path.write_text(json.dumps({"players": kept["players"]}))
+    assert player_at_start() == first()
+    path.write_text(json.dumps({"players": kept["players"], "last": "0" * 32}))
+    assert player_at_start() == first()
+
+
+def test_a_name_is_typed_to_add_a_player_who_can_then_be_changed_to(table):
+    """From the settings, where the first one to come finds it."""
+    table.go(ToSettings())
+    table.key(pygame.K_p, "p")
+    assert table.screen_name == "PlayersScreen"
+    before = picture(table)
+    table.key(pygame.K_n, "n")
+    table.letters("gracee")
+    table.key(pygame.K_BACKSPACE)
+    assert picture(table) != before
+    table.key(pygame.K_RETURN)
+    assert table.around.message == "grace can play here: Enter changes to them."
+    assert table.around.player_name == ""
+    table.key(pygame.K_RETURN)
+    assert table.screen_name == "ShelfScreen"
+    assert table.around.player_name == "grace"
+
+
+@pytest.mark.parametrize(("name", "sentence"), [("", "needs a name"), ("grace", "already")])
+def test_a_name_that_will_not_do_is_said_and_stays_to_be_mended(table, name, sentence):
+    add_player("Grace")
+    table.go(ToPlayers())
+    table.key(pygame.K_n, "n")
+    table.letters(name)
+    table.key(pygame.K_RETURN)
+    assert sentence in table.around.message
+    assert table.screen._typed == name
+    table.key(pygame.K_ESCAPE)
+    assert table.screen_name == "PlayersScreen"
+    table.key(pygame.K_ESCAPE)
+    assert table.screen_name == "ShelfScreen"
+
+
+def test_settings_that_make_no_sense_are_said_and_nothing_changes(table):
+    grace = add_player("Grace")
+    grace.settings_path.parent.mkdir(parents=True)
+    grace.settings_path.write_text("{")
+    change_to(table, 1)
+    assert table.screen_name == "PlayersScreen"
+    assert "do not make sense" in table.around.message
+    assert (table.around.player_name, player_at_start()) == ("", first())
+    read_a_bar(table)
+    assert table.around.keeping.written()
+    assert takes_in(first()) == 1
+
+
+def test_a_log_that_cannot_be_written_keeps_its_player_at_the_desk(table):
+    """What is only in memory would be lost with the seat."""
+    add_player("Grace")
+    assert table.around.keeping.written()
+    with sqlite3.connect(first().folder / LOG_FILE, timeout=0) as held:
+        held.execute("BEGIN IMMEDIATE")
+        read_a_bar(table)
+        change_to(table, 1)
+        assert table.screen_name == "PlayersScreen"
+        assert "change players when" in table.around.message
+        assert table.around.player_name == ""
+        held.execute("ROLLBACK")
+    change_to(table, 1)
+    assert table.around.player_name == "Grace"
+    assert takes_in(first()) == 1
+
+
+def test_a_table_of_players_that_makes_no_sense_is_one_sentence_on_the_shelf(table):
+    (first().folder / "players.json").write_text("[1, 2")
+    table.key(pygame.K_p)
+    assert table.screen_name == "ShelfScreen"
+    assert "makes no sense" in table.around.message
+
+
+def test_the_name_stands_on_the_shelf_only_where_several_play(table):
+    alone = picture(table)
+    table.around.player_name = "Grace"
+    assert picture(table) == alone
+    table.around.several_players = True
+    assert picture(table) != alone
+
+
+def test_the_mouse_chooses_and_changes_too(table):
+    add_player("Grace")
+    table.go(ToPlayers())
+    row = table.screen._top + table.screen._row_height * 1.5
+    table.click((200, row))
+    assert table.screen_name == "PlayersScreen"
+    table.click((200, row))
+    assert table.around.player_name == "Grace"
+
+
+def test_more_players_than_there_is_room_for_can_all_be_reached(table):
+    for number in range(30):
+        add_player(f"Player {number}")
+    table.go(ToPlayers())
+    shown = set()
+    for _ in range(31):
+        picture(table)
+        assert table.screen._players[table.screen._chosen] in table.screen._shown
+        shown |= set(table.screen._shown)
+        table.key(pygame.K_DOWN)
+    assert len(shown) == 31
+    table.go(ToShelf())
