@@ -1,10 +1,11 @@
-"""The other half of `homefret take`: a take that was practised, out of the log or a student's export: judged, heard,
-written as a MIDI file.
+"""The other half of `homefret take`: what was practised, out of the log or a student's export: the takes of a day, and
+one of them judged, heard, written as a MIDI file.
 """
 
 import argparse
 import time
 from collections.abc import Callable, Sequence
+from contextlib import AbstractContextManager
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
@@ -12,12 +13,14 @@ from typing import Any
 
 from game import settings as game_settings
 from game.clock import Clock, SystemClock
+from game.commands.answers import print_table
 from game.commands.player_word import add_player_word, player_from
 from game.errors import SettingsError, TakeError
 from game.instrument.midifile import write_take
 from game.instrument.played import PlayedNote
 from game.report import words
-from game.report.kept_take import KeptTake, take_handed_over, take_in_log
+from game.report.kept_take import KeptTake, PlayersLog, TakeOfDay, kept_take, own_takes, takes_handed_over, takes_on
+from game.report.numbered import NumberedTake
 from game.settings import Settings
 
 _FRAME_S = 1 / 60
@@ -45,8 +48,10 @@ def is_kept(args: argparse.Namespace) -> bool:
     wanted = args.day is not None or args.number is not None or args.source is not None
     if wanted and args.file is not None:
         raise TakeError("a take is named by its files or by --day and --number, not by both: leave one of them out")
-    if wanted and (args.day is None or args.number is None):
+    if wanted and args.day is None:
         raise TakeError("which take? Give --day and --number as the report names it: --day 2026-11-14 --number 12")
+    if wanted and args.number is None and (args.hear or args.out):
+        raise TakeError("which take of that day? Give --number; --day alone lists them")
     if not wanted and args.out is not None:
         raise TakeError("--out writes a take that was practised: name it with --day and --number")
     return wanted
@@ -54,30 +59,63 @@ def is_kept(args: argparse.Namespace) -> bool:
 
 def kept_from(args: argparse.Namespace) -> KeptTake:
     """The take that the words name. Raises `LogError`."""
+    with _takes(args) as found:
+        return kept_take(found, args.day, args.number)
+
+
+def day_answer(args: argparse.Namespace) -> dict[str, Any]:
+    """The takes of a day, so that one can be chosen. Raises `LogError`."""
+    with _takes(args) as found:
+        return {"takes": [_listed(take) for take in takes_on(found, args.day)]}
+
+
+def print_day(answer: dict[str, Any]) -> None:
+    """The takes of a day for people."""
+    columns = ("number", "title", "bars", "stage", "tempo", "clean")
+    rows = []
+    for take in answer["takes"]:
+        share = take["clean_share"]
+        clean = None if share is None else f"{share:.0%}"
+        rows.append((take["number"], take["title"], "-".join(take["bars"]), take["stage"], take["tempo"], clean))
+    print_table(columns, rows)
+
+
+def _takes(args: argparse.Namespace) -> AbstractContextManager[PlayersLog]:
     if args.source is not None:
-        return take_handed_over(args.source, args.day, args.number)
+        return takes_handed_over(args.source)
     from game.keeping import LOG_FILE  # noqa: PLC0415 - a tenth of a second that judging files can do without
 
     player = player_from(args)
-    return take_in_log(player.folder / LOG_FILE, player.name, args.day, args.number)
+    return own_takes(player.folder / LOG_FILE, player.name)
+
+
+def _listed(take: TakeOfDay) -> dict[str, Any]:
+    share = take.clean_share
+    named = _named(take.numbered)
+    return named | {"clean_share": None if share is None else round(share, 4)}
+
+
+def _named(take: NumberedTake) -> dict[str, Any]:
+    """Which take it was and what was asked."""
+    begun = take.logged.begun
+    return {
+        "day": take.day.isoformat(),
+        "number": take.number,
+        "title": begun.bars.title,
+        "bars": [begun.bars.first, begun.bars.last],
+        "stage": begun.terms.stage.value,
+        "tempo": begun.terms.tempo_bpm,
+        "sighting": begun.sighting.nth,
+    }
 
 
 def kept_answer(kept: KeptTake) -> dict[str, Any]:
     """Which take it was and on what terms."""
-    begun, terms = kept.numbered.logged.begun, kept.numbered.logged.begun.terms
     return {
         "judge_version": kept.judge,
-        "stage": terms.stage.value,
+        "stage": kept.numbered.logged.begun.terms.stage.value,
         "swing": None,
-        "take": {
-            "day": kept.numbered.day.isoformat(),
-            "number": kept.numbered.number,
-            "title": begun.bars.title,
-            "bars": [begun.bars.first, begun.bars.last],
-            "tempo": terms.tempo_bpm,
-            "sighting": begun.sighting.nth,
-            "notes": len(kept.raw.played),
-        },
+        "take": _named(kept.numbered) | {"notes": len(kept.raw.played)},
     }
 
 

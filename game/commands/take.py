@@ -9,12 +9,14 @@ from game.commands.answers import add_json_flag, print_json, print_table
 from game.commands.kept_take import (
     add_kept_words,
     called,
+    day_answer,
     hear,
     hear_kept,
     is_kept,
     kept_answer,
     kept_from,
     own_settings,
+    print_day,
     write_kept,
 )
 from game.commands.map_words import add_map_words, add_read_word, map_from, reading_from
@@ -91,7 +93,11 @@ def run(args: argparse.Namespace) -> int:
 
 
 def _kept(args: argparse.Namespace) -> int:
-    """A take that was practised: as it was judged then."""
+    """A take that was practised: as it was judged then. Without a number, the takes of the day."""
+    if args.number is None:
+        day = day_answer(args)
+        print_json(day) if args.json else print_day(day)
+        return 0
     kept = kept_from(args)
     with making_sense(args.source):
         answer = take_answer(kept.judgement, kept.numbered.logged.begun.asked.notes, started_s=0.0) | kept_answer(kept)

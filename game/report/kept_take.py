@@ -1,7 +1,7 @@
 """A take out of a log or an export, found by its day and number as a report names it, with all that was played."""
 
 import zipfile
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from contextlib import closing, contextmanager
 from dataclasses import dataclass
 from datetime import date
@@ -12,9 +12,9 @@ from uuid import UUID
 from game.coach.stages import Stage
 from game.errors import LogError
 from game.instrument.played import PlayedNote
-from game.judging.verdicts import Judgement
+from game.judging.verdicts import Judgement, summary_of
 from game.judging.version import JUDGE_VERSION
-from game.practice_log.export import players_in, read_export
+from game.practice_log.export import ENDING, players_in, read_export
 from game.practice_log.opening import log_in_memory, opened_log, player_meant
 from game.practice_log.reading import judgement_of, raw_take
 from game.practice_log.records import RawTake
@@ -44,19 +44,48 @@ class KeptTake:
     judge: int
 
 
-def take_in_log(log: Path, name: str, day: date, number: int) -> KeptTake:
-    """A take of a player of this computer, out of their own log. Raises `LogError` for none of that day and number."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlayersLog:
+    """An open log, whose takes are meant, and the zone of their days (as `game.practice_log.figures.gathered` has)."""
+
+    log: Any
+    player: UUID
+    zone: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TakeOfDay:
+    """A take in the list of a day. `clean_share` is None for one without a judgement, or in which nothing was read."""
+
+    numbered: NumberedTake
+    clean_share: float | None
+
+
+@contextmanager
+def own_takes(log: Path, name: str) -> Iterator[PlayersLog]:
+    """The log of a player of this computer. Raises `LogError` for one that cannot be read."""
     with opened_log(log) as connection:
         player = player_meant(connection, log, name)
-        return _found(connection, player.uuid, LOCAL, day, number)
+        with _said(connection):
+            yield PlayersLog(log=connection, player=player.uuid, zone=LOCAL)
 
 
-def take_handed_over(path: Path, day: date, number: int) -> KeptTake:
-    """A take out of an export, or out of a log from elsewhere (that of whoever played last there). Raises `LogError`
-    for a file that cannot be read or makes no sense, or none of that day and number.
+@contextmanager
+def takes_handed_over(path: Path) -> Iterator[PlayersLog]:
+    """An export, or a log from elsewhere: the takes of whoever played last there. Raises `LogError` for a file that
+    cannot be read, or whose rows make no sense to what is done with them.
     """
-    with making_sense(path), _handed_over(path) as (log, player, zone):
-        return _found(log, player, zone, day, number)
+    with making_sense(path):
+        if zipfile.is_zipfile(path) or path.suffix.lower() == ENDING:
+            connection, contents = read_export(path)
+            with closing(connection), _said(connection):
+                yield PlayersLog(log=connection, player=contents.player.uuid, zone=contents.zone)
+            return
+        with log_in_memory(path) as connection, _said(connection):
+            known = players_in(connection)
+            if not known:
+                raise LogError(f"{path.name} holds no take: name another file")
+            yield PlayersLog(log=connection, player=known[0].uuid, zone=LOCAL)
 
 
 @contextmanager
@@ -75,43 +104,47 @@ def making_sense(path: Path | None) -> Iterator[None]:
 
 
 @contextmanager
-def _handed_over(path: Path) -> Iterator[tuple[Any, UUID, str]]:
-    """The open log, the player meant, and the zone of their days."""
-    if zipfile.is_zipfile(path) or path.suffix.lower() == ".zip":
-        connection, contents = read_export(path)
-        with closing(connection):
-            yield connection, contents.player.uuid, contents.zone
-        return
-    with log_in_memory(path) as connection:
-        known = players_in(connection)
-        if not known:
-            raise LogError(f"{path.name} holds no take: name another file")
-        yield connection, known[0].uuid, LOCAL
-
-
-def _found(log: Any, player: UUID, zone: str, day: date, number: int) -> KeptTake:
+def _said(log: Any) -> Iterator[None]:
     try:
-        return _read(log, takes_of_days(log, player, day, day, zone=zone), day, number)
+        yield
     except log.Error as error:
         raise LogError(f"the practice log makes no sense ({error}): restore it, or ask for it again") from error
 
 
-def _read(log: Any, takes: Sequence[NumberedTake], day: date, number: int) -> KeptTake:
-    if not takes:
-        raise LogError(f"nothing was played on {words.day_said(day)}: give a day that the report names with --day")
+def takes_on(found: PlayersLog, day: date) -> tuple[TakeOfDay, ...]:
+    """The takes of a day in their order. Raises `LogError` for a day on which nothing was played."""
+    takes = []
+    for take in _of_day(found, day):
+        judgement = judgement_of(found.log, take.logged.take, with_answers=False)
+        judged = judgement is not None and judgement.verdicts
+        share = summary_of(judgement, take.logged.begun.asked.notes).clean_share if judgement and judged else None
+        takes.append(TakeOfDay(numbered=take, clean_share=share))
+    return tuple(takes)
+
+
+def kept_take(found: PlayersLog, day: date, number: int) -> KeptTake:
+    """A take by its day and number. Raises `LogError` for none of these, or one in which nothing could be played."""
+    takes = _of_day(found, day)
     if not 1 <= number <= len(takes):
         there = "take 1" if len(takes) == 1 else f"takes 1 to {len(takes)}"
         raise LogError(f"{words.day_said(day)} has {there}, not {number}: give one of them with --number")
     take = takes[number - 1]
     if take.logged.begun.terms.stage is Stage.LETTERS:
         raise LogError(f"take {number} of {words.day_said(day)} holds no played notes: its notes were named")
-    raw = raw_take(log, take.logged.take)
+    raw = raw_take(found.log, take.logged.take)
     if not all(_can_be_played(note) for note in raw.played):
         raise LogError(f"take {number} of {words.day_said(day)} holds notes that nobody can play: its log is broken")
-    judgement = judgement_of(log, take.logged.take)
+    judgement = judgement_of(found.log, take.logged.take)
     if judgement is None:
         return KeptTake(numbered=take, raw=raw, judgement=judged_again(take.logged.begun, raw), judge=JUDGE_VERSION)
     return KeptTake(numbered=take, raw=raw, judgement=judgement, judge=take.logged.judge or JUDGE_VERSION)
+
+
+def _of_day(found: PlayersLog, day: date) -> tuple[NumberedTake, ...]:
+    takes = takes_of_days(found.log, found.player, day, day, zone=found.zone)
+    if not takes:
+        raise LogError(f"nothing was played on {words.day_said(day)}: give a day that the report names with --day")
+    return takes
 
 
 def _can_be_played(note: PlayedNote) -> bool:

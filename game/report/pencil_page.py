@@ -156,4 +156,7 @@ def _told(verdict: NoteVerdict, take: PencilledTake, names: NoteNames) -> str:
             return f"played on string {first.place.string} at fret {first.place.fret}"
         case Verdict.MISSED | Verdict.EARLY | Verdict.LATE | Verdict.OTHER_PLACE:
             return str(verdict.verdict.value)
-    return f"found after {take.slow[verdict.n]:.1f} seconds" if verdict.n in take.slow else ""
+    if verdict.n not in take.slow:
+        return ""
+    help_given = ", with help" if verdict.verdict is Verdict.HINTED else ""
+    return f"found after {take.slow[verdict.n]:.1f} seconds{help_given}"

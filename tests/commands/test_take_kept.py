@@ -96,8 +96,8 @@ def test_a_take_of_an_export_is_answered_as_it_was_judged(handed):
         2: "wrong pitch", 5: "wrong pitch",
     }  # fmt: skip
     assert read["take"] == {
-        "day": DAY, "number": 1, "title": "The Ford at Low Water", "bars": ["1", "2"], "tempo": None, "sighting": 1,
-        "notes": 8,
+        "day": DAY, "number": 1, "title": "The Ford at Low Water", "bars": ["1", "2"], "stage": "places",
+        "tempo": None, "sighting": 1, "notes": 8,
     }  # fmt: skip
     assert read["summary"]["clean_share"] == pytest.approx(4 / 6, abs=1e-4)
     assert read["stage"] == "places"
@@ -107,6 +107,17 @@ def test_a_log_from_elsewhere_serves_as_an_export_does(handed, kept, capsys):
     local = MORNING.astimezone().date().isoformat()
     assert _run("--from", handed.folder / "practice.log", "--day", local, "--number", 1, "--json") == 0
     assert json.loads(capsys.readouterr().out)["verdicts"] == kept(1)["verdicts"]
+
+
+def test_a_day_alone_lists_its_takes(handed, capsys):
+    takes = answer("take", "--from", handed.export, "--day", DAY)["takes"]
+    assert [(take["number"], take["stage"], take["clean_share"]) for take in takes] == [
+        (1, "places", 0.6667), (2, "places", 1.0), (3, "places", None), (4, "letters", None),
+    ]  # fmt: skip
+    assert _run("--from", handed.export, "--day", DAY) == 0
+    rows = capsys.readouterr().out.splitlines()
+    assert rows[1].split("  ")[0] == "1"
+    assert rows[1].endswith("67%")
 
 
 def test_a_take_that_was_cut_short_is_judged_now(kept):
@@ -195,7 +206,8 @@ def test_without_a_sound_device_that_is_said_and_the_rest_is_done(kept):
 @pytest.mark.parametrize(
     ("words", "why"),
     [
-        (("--day", DAY), "Give --day and --number"),
+        (("--number", 1), "Give --day and --number"),
+        (("--day", DAY, "--hear"), "--day alone lists them"),
         (("--day", DAY, "--number", 9), "takes 1 to 4, not 9"),
         (("--day", "2026-11-24", "--number", 1), "nothing was played on 24 November 2026"),
         (("--day", "yesterday", "--number", 1), "write it as 2026-11-14"),
