@@ -67,8 +67,10 @@ def passages_of(score: Score, bars: int = PASSAGE_BARS) -> tuple[Passage, ...]:
     if len(starts) > 1 and len(score.bars) - starts[-1] < bars / 2:
         starts.pop()
     stops = [*starts[1:], len(score.bars)]
-    passages = _with_notes(score, list(zip(starts, stops, strict=True)))
-    return tuple({passage.bars: passage for passage in reversed(passages)}.values())[::-1]
+    first_of_page: dict[tuple[Bar, ...], Passage] = {}
+    for passage in _with_notes(score, list(zip(starts, stops, strict=True))):
+        first_of_page.setdefault(passage.bars, passage)
+    return tuple(first_of_page.values())
 
 
 def _with_notes(score: Score, cuts: Sequence[tuple[int, int]]) -> list[Passage]:

@@ -76,6 +76,14 @@ def test_a_passage_that_comes_again_on_the_page_is_offered_once():
     assert [(p.start, p.stop) for p in passages_of(again)] == [(0, 4), (8, 12)]
 
 
+def test_passages_stand_in_the_order_in_which_they_first_come():
+    """As after a da capo: the beginning comes once more at the end, and is still the first passage."""
+    made = score(*["G4 w"] * 4, *["A4 w"] * 4)
+    first, second = made.bars[:4], made.bars[4:]
+    da_capo = type(made)(title="t", reading=made.reading, bars=(*first, *second, *first))
+    assert [(p.start, p.stop) for p in passages_of(da_capo)] == [(0, 4), (4, 8)]
+
+
 def test_notes_of_a_passage_are_numbered_from_one_and_heads_from_its_first_bar():
     second = passages_of(score(*["G4 h, A4 h"] * 8))[1]
     assert [note.n for note in second.notes][:2] == [1, 2]
