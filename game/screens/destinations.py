@@ -195,6 +195,11 @@ class ToProgress:
 
 
 @dataclass(frozen=True, slots=True)
+class ToBook:
+    """The passages with their marks."""
+
+
+@dataclass(frozen=True, slots=True)
 class ToPlanned:
     """The step of the plan that stands next; `after` a take of it, the next music of the step or the plan."""
 
@@ -261,6 +266,7 @@ Destination = (
     | ToToday
     | ToPlanned
     | ToProgress
+    | ToBook
     | ToAssignment
     | ToAssigned
     | ToPlacing

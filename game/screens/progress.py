@@ -6,6 +6,7 @@ from datetime import date, timedelta
 from game.desk.surroundings import Surroundings
 from game.practice_log.figures import DayFigures, NoteFigures, PassageFigures, gathered
 from game.practice_log.summaries import judgements_left
+from game.report.care import rise
 from game.report.outlook import outlook_said
 from game.report.student import WEEK, WEEKS_OF_NOTES, Quicker, quicker
 
@@ -21,7 +22,7 @@ _AT_ONCE = 3000
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Progress:
     """What there is to show: days, notes of the last weeks, what got quicker, passages with marks, and what lies ahead
-    where that can be told.
+    where that can be told; `warning` when the last week was much more than those before.
     """
 
     days: tuple[DayFigures, ...] = ()
@@ -29,6 +30,7 @@ class Progress:
     quicker: tuple[Quicker, ...] = ()
     passages: tuple[PassageFigures, ...] = ()
     outlook: tuple[str, ...] = ()
+    warning: str | None = None
 
     @property
     def slowest(self) -> tuple[NoteFigures, ...]:
@@ -59,4 +61,5 @@ def progress_of(around: Surroundings, today: date) -> Progress:
             quicker=gains[:_QUICKER],
             passages=figures.newest_marked(_PASSAGES),
             outlook=outlook_said(days),
+            warning=rise(days, today),
         )

@@ -18,7 +18,7 @@ from game.neck.tuning import Place
 from game.practice_log.figures import NoteFigures
 from game.report.student import WEEK
 from game.screens.days_drawing import DaysDrawing
-from game.screens.destinations import Destination, ToShelf
+from game.screens.destinations import Destination, ToBook, ToShelf
 from game.screens.progress import Progress, progress_of, takes_a_while
 from game.screens.screen import Still
 
@@ -46,8 +46,11 @@ class ProgressScreen(Still):
         self.progress = progress_of(around, today)
 
     def handle(self, event: pygame.event.Event) -> Destination | None:
-        left = event.type == pygame.KEYDOWN and event.key in (pygame.K_ESCAPE, pygame.K_RETURN)
-        return ToShelf() if left else None
+        if event.type != pygame.KEYDOWN:
+            return None
+        if event.key == pygame.K_b:
+            return ToBook()
+        return ToShelf() if event.key in (pygame.K_ESCAPE, pygame.K_RETURN) else None
 
     def tick(self, now_s: float) -> Destination | None:  # noqa: ARG002 - part of the interface
         if self._waits and self._said:
@@ -71,7 +74,7 @@ class ProgressScreen(Still):
             room = pygame.Rect(area.left, top, half, sheet.paper.bottom - sheet.px(72) - top)
             DaysDrawing(days=self.progress.days, sheet=sheet, theme=theme).draw(surface, room)
             self._draw_words(surface, pygame.Rect(area.left + half + sheet.px(50), top, half, room.height))
-        set_keys(surface, ((say("keys.escape"), say("keys.shelf")),), sheet, theme)
+        set_keys(surface, (("B", say("keys.book")), (say("keys.escape"), say("keys.shelf"))), sheet, theme)
         self._said = True
         return True
 
@@ -134,6 +137,7 @@ class ProgressScreen(Still):
             )
             said.append(say("progress.quicker", gains=gains))
         said += progress.outlook
+        said += [progress.warning] if progress.warning else []
         for passage in progress.passages:
             mark, _ = passage.marks[-1]
             where = say("progress.passage", title=passage.title, first=passage.first, last=passage.last, mark=mark)

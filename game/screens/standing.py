@@ -7,11 +7,13 @@ from game.assignments.reading import read_assignment
 from game.desk.surroundings import Surroundings
 from game.screens.account_screen import AccountScreen
 from game.screens.assignment_screen import AssignmentScreen
+from game.screens.book_screen import BookScreen
 from game.screens.delay_screen import DelayScreen
 from game.screens.destinations import (
     Destination,
     ToAccount,
     ToAssignment,
+    ToBook,
     ToDelay,
     ToInstruments,
     ToMap,
@@ -55,6 +57,7 @@ _SCREENS: dict[type, Callable[[Surroundings, Any], Screen]] = {
     ToPlayers: lambda around, _: PlayersScreen(around),
     ToToday: _today,
     ToProgress: lambda around, _: ProgressScreen(around),
+    ToBook: lambda around, _: BookScreen(around),
     ToAccount: lambda around, to: AccountScreen(around, to.entry, to.score),
     ToAssignment: lambda around, to: AssignmentScreen(around, to.path, read_assignment(to.path)),
     ToInstruments: lambda around, _: InstrumentsScreen(around),
