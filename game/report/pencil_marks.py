@@ -11,6 +11,8 @@ from game.report.pencil_strokes import QUIET, WRONG, head, ledger_steps, ring, s
 _SIGNS = {-2: "E264", -1: "E260", 0: "E261", 1: "E262", 2: "E263"}
 _BOTTOM_LINE_STEP = TOP_LINE_STEP - 8
 _LEDGER = 1.6
+# A mark beside a note should not reach the next one.
+_SIGN, _HALF_HEAD = 0.66, 0.5
 _ROW_BELOW = 1.9
 _FIGURE = 1.35
 
@@ -50,13 +52,13 @@ def _played_head(system: System, head_id: HeadId, mark: PlayedHead, seed: int) -
     printed = system.head_boxes[head_id]
     x, printed_y = _middle(printed)
     y = system.step_y(mark.pitch.staff_step)
-    signed = sign(_SIGNS[mark.pitch.alter], 0.0, y, WRONG) if mark.show_sign else None
-    sign_width = signed.box.right - signed.box.left + 0.15 if signed else 0.0
+    signed = sign(_SIGNS[mark.pitch.alter], 0.0, y, WRONG, size=_SIGN) if mark.show_sign else None
+    sign_width = signed.box.right - signed.box.left + 0.1 if signed else 0.0
     if abs(y - printed_y) < 0.9:
-        x = printed.right + 0.1 + sign_width + 0.55
+        x = printed.right + 0.06 + sign_width + _HALF_HEAD
     yield head((x, y), WRONG, seed)
     if signed:
-        yield sign(_SIGNS[mark.pitch.alter], x - 0.65, y, WRONG)
+        yield sign(_SIGNS[mark.pitch.alter], x - _HALF_HEAD - 0.06, y, WRONG, size=_SIGN)
     for step in ledger_steps(mark.pitch.staff_step):
         line_y = system.step_y(step)
         yield stroke(((x - _LEDGER / 2, line_y), (x + _LEDGER / 2, line_y)), 0.09, QUIET, seed + step)

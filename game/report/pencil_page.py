@@ -5,10 +5,11 @@ from html import escape
 
 from game.desk.words import say
 from game.engraving.engraver import UNITS_PER_SPACE
-from game.engraving.layout import lay_out_page
-from game.engraving.shapes import STAFF_HEIGHT_SPACES, Box, Shape, System, around, boxes_of
+from game.engraving.layout import lay_out_line, lay_out_page
+from game.engraving.shapes import STAFF_HEIGHT_SPACES, Box, Engraving, Shape, System, around, boxes_of
 from game.judging.verdicts import NoteVerdict, Verdict, summary_of
 from game.music.names import NoteNames
+from game.music.passage import Passage
 from game.music.written import HeadId
 from game.practice.finished import clean_heads
 from game.practice.pencilled import PlacedMark, marks_of
@@ -27,13 +28,14 @@ MOST_LINES = 4
 _INK, _READ, _QUIET = "#201d1a", "#1e4284", "#57504a"
 _STAFF_LINE, _GAP, _EDGE = 0.09, 1.2, 0.4
 _MOST_SAID = 24
+_MOST_ON_A_LINE = 3
 
 
 def pencil_page(take: PencilledTake, names: NoteNames = NoteNames.ENGLISH) -> Picture | None:
     """The page of a take; None where its notes cannot be engraved."""
     passage = take.passage
     try:
-        engraving = lay_out_page(passage.bars, passage.reading, WIDTH_SPACES, ends=False)
+        engraving = _engraved(passage)
     except ValueError:
         return None
     marks = tuple(_marks(take))
@@ -47,6 +49,15 @@ def pencil_page(take: PencilledTake, names: NoteNames = NoteNames.ENGLISH) -> Pi
     alternative = f"{_where(take)} with its pencil marks. {_said(take, names)}"
     caption = _caption(take, whole=len(systems) == len(engraving.systems))
     return Picture(svg=_svg(lines, clean, alternative), caption=caption)
+
+
+def _engraved(passage: Passage) -> Engraving:
+    """The bars as on a page; a few of them on one line, more loosely set, where that leaves room for the pencil."""
+    if len(passage.bars) <= _MOST_ON_A_LINE:
+        line = lay_out_line(passage.bars, passage.reading, ends=False)
+        if line.systems[0].right - line.systems[0].left <= WIDTH_SPACES:
+            return line
+    return lay_out_page(passage.bars, passage.reading, WIDTH_SPACES, ends=False)
 
 
 def _marks(take: PencilledTake) -> Iterator[PlacedMark]:

@@ -55,7 +55,7 @@ def head(centre: Point, colour: str, seed: int) -> Shape:
 
     def at(turn: float, share: float) -> Point:
         """A point of the leaning ellipse, `share` of the way out."""
-        x, y = share * 0.525 * math.cos(turn), share * 0.37 * math.sin(turn)
+        x, y = share * 0.47 * math.cos(turn), share * 0.35 * math.sin(turn)
         return (
             centre[0] + x * math.cos(lean) + y * math.sin(lean),
             centre[1] - x * math.sin(lean) + y * math.cos(lean),

@@ -11,11 +11,14 @@ from game.report.student import Quicker
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Table:
-    """A table that can be read aloud: a caption, a heading for each column, and rows whose first cell names them."""
+    """A table that can be read aloud: a caption, a heading for each column, and rows whose first cell names them.
+    `kind` is its class in `paper.css`.
+    """
 
     caption: str
     headings: tuple[str, ...]
     rows: tuple[tuple[str, ...], ...]
+    kind: str = ""
 
 
 def days_table(days: Sequence[DayFigures]) -> Table:
@@ -24,16 +27,16 @@ def days_table(days: Sequence[DayFigures]) -> Table:
         "day", "minutes", "takes", "notes read at first sight", "clean", "first-sight score", "surely at least",
         "surely at most", "notes found a second",
     )  # fmt: skip
-    return Table(caption="Days practised", headings=headings, rows=tuple(_day_row(day) for day in reversed(days)))
+    return Table(
+        caption="Days practised", headings=headings, rows=tuple(_day_row(day) for day in reversed(days)), kind="days"
+    )
 
 
 def _day_row(day: DayFigures) -> tuple[str, ...]:
     low, high = (words.share_said(bound if day.read else None) for bound in day.interval)
     pace = "–" if day.notes_a_second is None else f"{day.notes_a_second:.2f}"
     read = (str(day.read), str(day.clean), words.share_said(day.share), low, high, pace)
-    # In a narrow column a day would be broken into lines.
-    said = words.day_said(day.day).replace(" ", "\u00a0")
-    return said, words.minutes_said(day.minutes), str(day.takes), *read
+    return words.day_said(day.day), words.minutes_said(day.minutes), str(day.takes), *read
 
 
 def notes_table(caption: str, notes: Sequence[NoteFigures], names: NoteNames) -> Table:
