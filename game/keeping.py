@@ -12,6 +12,7 @@ from game.instrument import keyrow, simulated
 from game.instrument.played import PlayedNote
 from game.judging.untimed import HintStep
 from game.judging.version import JUDGE_VERSION
+from game.known_by_ear import keep_known, tune_mark, tunes_known
 from game.music.names import Spelling
 from game.music.passage import Passage
 from game.neck.map import NeckMap
@@ -44,10 +45,21 @@ class Keeping:
         self.log = PracticeLog(self.path, device=kept_identity(folder / "device.json"), utc_now=utc_now)
         self._utc_now = utc_now
         self._heard: set[str] = set()
+        self._by_ear = tunes_known(folder)
 
     def was_heard(self, passage: Passage) -> None:
         """The player had these bars played to them: from now on reading them proves less."""
         self._heard.add(passage_key(passage))
+
+    def knows_by_ear(self, passage: Passage) -> bool:
+        """Whether the player said that they know the tune of these bars by ear."""
+        return tune_mark(passage) in self._by_ear
+
+    def now_by_ear(self, passage: Passage, *, known: bool) -> None:
+        """The player says that they know the tune of these bars by ear, or that they do not: from the next take on."""
+        mark = frozenset((tune_mark(passage),))
+        self._by_ear = self._by_ear | mark if known else self._by_ear - mark
+        keep_known(self._by_ear, self.path.parent)
 
     def take(self, passage: Passage, neck_map: NeckMap, terms: Terms, *, zero_s: float) -> "TakeInLog":
         """A take that may begin: it is in the log from its first note on. Not to be asked for during a take."""
@@ -58,7 +70,12 @@ class Keeping:
             started_utc=self._utc_now(),
             player=self.player,
             instrument=_UNKNOWN_YET,
-            sighting=Sighting(nth=self.sightings(passage) + 1, heard=passage_key(passage) in self._heard),
+            sighting=Sighting(
+                nth=self.sightings(passage) + 1,
+                heard=passage_key(passage) in self._heard,
+                # Nobody is asked whether they know a tune: without their word there is no answer.
+                known_by_ear=self.knows_by_ear(passage) or None,
+            ),
         )
         return TakeInLog(self.log, begun, zero_s, self._utc_now)
 

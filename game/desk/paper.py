@@ -60,14 +60,15 @@ def set_heading(
 
 def set_keys(
     surface: pygame.Surface, keys: tuple[tuple[str, str], ...], sheet: Sheet, theme: Theme, *, row: int = 0
-) -> None:
+) -> int:
     """The line at the foot of the paper that tells the keys: each key in figures, what it does in italics. Rows count
-    upwards.
+    upwards. Returns how many there was room for: those after them are left out.
     """
     x, y = sheet.text_area.left, sheet.paper.bottom - sheet.px(40 + 28 * row)
-    for key, meaning in keys:
+    for number, (key, meaning) in enumerate(keys):
         width = width_of(key, Face.TITLE, sheet.small_px) + width_of(meaning, Face.ITALIC, sheet.small_px)
         if x + width + sheet.px(6) > sheet.text_area.right:
-            break
+            return number
         x = set_line(surface, key, (x, y), Face.TITLE, sheet.small_px, theme.faded).right + sheet.px(6)
         x = set_line(surface, meaning, (x, y), Face.ITALIC, sheet.small_px, theme.faded).right + sheet.px(22)
+    return len(keys)

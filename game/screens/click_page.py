@@ -49,7 +49,7 @@ class ClickPage(TimePage):
         self._last_round: ToResult | None = None
         keys = ("keys.space", "keys.begin"), ("P", "keys.pause"), ("- =", "keys.tempo"), ("L", "keys.loop")
         free = free_string_keys(around, tune.neck_map, "keys.free_click")
-        self.view.keys = (*free, *foot_keys(*keys, ("O", "keys.still")))
+        self.tell_keys(*free, *foot_keys(*keys, ("O", "keys.still")))
         self.view.aside = tune.reason or say("time.begin")
         self._follow(around.clock.now_s())
 

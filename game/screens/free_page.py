@@ -32,7 +32,7 @@ class FreePage(TimePage):
         if self.at_sight:
             keys = (("keys.space", "keys.turn_up"),)
         free = free_string_keys(around, tune.neck_map, "keys.free_sight" if self.at_sight else "keys.free_free")
-        self.view.keys = (*free, *foot_keys(*keys))
+        self.tell_keys(*free, *foot_keys(*keys))
         self.view.aside = say("marked.free") if self._unheard else tune.reason or say(f"{tune.stage.value}.begin")
         self._look()
 

@@ -30,7 +30,7 @@ class LettersPage(PageScreen):
         self._kept = around.kept_take(tune.passage, tune.neck_map, Terms(stage=Stage.LETTERS), zero_s=now_s)
         self._sign = 0
         self.view.neck_shown = False
-        self.view.keys = foot_keys(("keys.updown", "keys.signs"), ("keys.space", "keys.help"))
+        self.tell_keys(*foot_keys(("keys.updown", "keys.signs"), ("keys.space", "keys.help")))
         self.view.aside = self._instructions()
         self._follow(now_s)
 

@@ -12,6 +12,7 @@ from game.instrument.played import NoteRevised, NoteStarted, PlayedNote
 from game.neck.map import NeckMap
 from game.practice.free_note import FreeString
 from game.practice.kept import NECK_SOURCE
+from game.screens.by_ear import BY_EAR_KEY, by_ear_keys, change_by_ear
 from game.screens.commands import change_look
 from game.screens.destinations import Destination, OpenTune, ToPage
 from game.screens.page_view import PageView, stage_in_words
@@ -88,6 +89,10 @@ class PageScreen(Still):
     def resized(self) -> None:
         self.view.resized()
 
+    def tell_keys(self, *keys: tuple[str, str]) -> None:
+        """Tell the keys at the foot: the stage's own, by `foot_keys`, then what fits of the rest."""
+        self.view.keys = (*keys, *by_ear_keys(self.around, self.tune))
+
     def draw(self, surface: pygame.Surface) -> bool:
         return self.view.draw(surface)
 
@@ -105,6 +110,9 @@ class PageScreen(Still):
             return self.stop()
         if key == pygame.K_F1:
             self.view.neck_shown = not self.view.neck_shown
+        if key == BY_EAR_KEY:
+            # The page is laid anew: a take is one or the other from its beginning.
+            return ToPage(self.tune, chosen=True) if change_by_ear(self.around, self.tune) else None
         turned = self._turned(key)
         if turned is None or (turned == self.tune and key != pygame.K_RETURN):
             return None

@@ -36,7 +36,7 @@ class PlacesPage(PageScreen):
         self._lost: str | None = None
         self._help_marks: list[PlacedMark] = []
         free = free_string_keys(around, tune.neck_map, "keys.free_places")
-        self.view.keys = (*free, *foot_keys(("keys.space", "keys.help")))
+        self.tell_keys(*free, *foot_keys(("keys.space", "keys.help")))
         self.view.aside = _off_map_sentence(self.take.expected) or tune.reason or say("places.begin")
         self._follow(now_s)
 

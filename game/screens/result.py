@@ -20,6 +20,7 @@ from game.music.pitch import pitch
 from game.music.written import HeadId
 from game.practice.finished import FinishedTake
 from game.practice.free_note import FreeString
+from game.screens.by_ear import BY_EAR_KEY, by_ear_keys, change_by_ear
 from game.screens.commands import change_look
 from game.screens.destinations import Destination, ToFreshLine, ToPage, ToPlanned, ToResult, ToShelf, ToSibling, ToToday
 from game.screens.music_on_page import ENGRAVED_FACES
@@ -78,7 +79,7 @@ class ResultScreen(Still):
         sheet = self.around.sheet
         area = sheet.text_area
         top = area.top + sheet.px(92)
-        return pygame.Rect(area.left, top, area.width, sheet.paper.bottom - sheet.px(236) - top)
+        return pygame.Rect(area.left, top, area.width, sheet.paper.bottom - sheet.px(254) - top)
 
     @property
     def _most_scroll(self) -> int:
@@ -114,6 +115,8 @@ class ResultScreen(Still):
             return leads_to[key]()
         if key in (pygame.K_w, pygame.K_p):
             self._play_back(written=key == pygame.K_w)
+        if key == BY_EAR_KEY:
+            change_by_ear(self.around, self.tune)
         if key in (pygame.K_UP, pygame.K_DOWN):
             self._scroll(1 if key == pygame.K_DOWN else -1)
         return None
@@ -216,7 +219,7 @@ class ResultScreen(Still):
     def _draw_words(self, surface: pygame.Surface) -> None:
         sheet, theme = self.around.sheet, self.around.theme
         area = sheet.text_area
-        room = pygame.Rect(area.left, sheet.paper.bottom - sheet.px(218), area.width, sheet.px(170))
+        room = pygame.Rect(area.left, sheet.paper.bottom - sheet.px(236), area.width, sheet.px(168))
         first, *rest = self._account
         used = set_block(surface, first, room, Face.TEXT, sheet.px(30), theme.ink)
         room = pygame.Rect(room.left, used.bottom + sheet.px(2), room.width, room.bottom - used.bottom)
@@ -225,18 +228,29 @@ class ResultScreen(Still):
             room = pygame.Rect(room.left, used.bottom + sheet.px(4), room.width, room.bottom - used.bottom)
         set_block(surface, self._advice, room, Face.TEXT, sheet.text_px, theme.ink)
         set_keys(surface, self._keys(), sheet, theme)
+        if not self.around.message_shown:
+            set_keys(surface, self._more_keys(), sheet, theme, row=1)
+
+    @property
+    def _advised(self) -> str:
+        return say("keys.advised" if self.decision else "keys.again")
 
     def _keys(self) -> tuple[tuple[str, str], ...]:
-        keys = [
-            (say("keys.enter"), say("keys.advised" if self.decision else "keys.again")),
+        """The keys that lead on, at the foot."""
+        return (
+            (say("keys.enter"), self._advised),
             ("→", say("keys.next")),
             ("B", say("keys.sibling")),
             (say("keys.tab"), say("keys.stage")),
             (say("keys.escape"), say("keys.shelf")),
-        ]
-        if self.around.sound is not None and isinstance(self.finished, FinishedTake):
-            keys[2:2] = [("P", say("keys.hear")), ("W", say("keys.hear_written"))]
+        )
+
+    def _more_keys(self) -> tuple[tuple[str, str], ...]:
+        """The row above: what a guitar in hand does, and what is asked for now and then."""
+        keys: list[tuple[str, str]] = []
         free = free_string_keys(self.around, self.tune.neck_map, "keys.free_result")
         if free:
-            keys[0:0] = [(say("result.first_note"), say("keys.advised" if self.decision else "keys.again")), *free]
-        return tuple(keys)
+            keys += [(say("result.first_note"), self._advised), *free]
+        if self.around.sound is not None and isinstance(self.finished, FinishedTake):
+            keys += [("P", say("keys.hear")), ("W", say("keys.hear_written"))]
+        return (*keys, *by_ear_keys(self.around, self.tune))

@@ -26,7 +26,7 @@ class SelfMarkedPage(PageScreen):
         terms = Terms(stage=Stage.PLACES, self_marked=True)
         self._kept = around.kept_take(tune.passage, tune.neck_map, terms, zero_s=now_s)
         self.view.neck_shown = False
-        self.view.keys = foot_keys(("keys.space", "keys.show_right"), ("keys.backspace", "keys.was_wrong"))
+        self.tell_keys(*foot_keys(("keys.space", "keys.show_right"), ("keys.backspace", "keys.was_wrong")))
         self.view.aside = say("marked.begin")
         self._follow(now_s)
 

@@ -1,0 +1,46 @@
+"""Which tunes this player knows by ear, by their own word: their marks, one a line, beside the practice log.
+
+Reading what the ear knows proves little about reading. A tune is known by its melody as a whole, in whatever key and
+octave: the ear does not mind. A disk that refuses changes nothing: the word holds until the game is left.
+"""
+
+import hashlib
+import os
+import re
+from contextlib import suppress
+from pathlib import Path
+
+from game.music.passage import Passage, whole_tune
+
+EAR_FILE = "known-by-ear.txt"
+_DIGITS = 32
+_MARK = re.compile(rf"[0-9a-f]{{{_DIGITS}}}")
+_MOST_BYTES = 1_000_000
+
+
+def tune_mark(passage: Passage) -> str:
+    """32 hexadecimal digits for the tune a passage is from: the first half of SHA-256 (FIPS 180-4) over its onsets,
+    lengths and steps from its first note, in semitones. It ends up in files that last: it must not change.
+    """
+    notes = whole_tune(passage.score).notes
+    text = " ".join(f"{note.onset}:{note.length}:{note.sounding - notes[0].sounding}" for note in notes)
+    return hashlib.sha256(text.encode("ascii")).hexdigest()[:_DIGITS]
+
+
+def tunes_known(folder: Path) -> frozenset[str]:
+    """The marks of the tunes known by ear; none where nothing was kept or can be read."""
+    try:
+        with (folder / EAR_FILE).open("rb") as file:
+            lines = file.read(_MOST_BYTES).decode("ascii", errors="ignore").splitlines()
+    except OSError:
+        return frozenset()
+    return frozenset(line for line in lines if _MARK.fullmatch(line))
+
+
+def keep_known(marks: frozenset[str], folder: Path) -> None:
+    """Keep the marks of all tunes known by ear; a crash leaves the old file or the new one."""
+    draft = folder / f"{EAR_FILE}.{os.getpid()}.unfinished"
+    with suppress(OSError):
+        folder.mkdir(parents=True, exist_ok=True)
+        draft.write_text("".join(f"{mark}\n" for mark in sorted(marks)), encoding="ascii")
+        draft.replace(folder / EAR_FILE)

@@ -1,0 +1,132 @@
+"""One key says that a tune is known by ear: takes of it are practice then, and no evidence of reading."""
+
+import pygame
+import pytest
+
+from game.desk.paper import set_keys
+from game.keeping import Keeping
+from game.screens.destinations import ToFreshLine, ToPage, open_tune
+from game.sound import silence
+from tests.made import score
+from tests.screens.plugged_in import Plugged
+from tests.screens.table import Table
+
+ROWS = ("F4 h, G4 h", "A4 w")
+OTHER = ("A4 h, F4 h", "G4 w")
+
+
+def read(table, *rows):
+    table.open(*rows)
+    answer(table)
+
+
+def answer(table):
+    for note in table.screen.take.expected:
+        table.play(note.sounding)
+    table.wait(1.5)
+    assert table.screen_name == "ResultScreen"
+
+
+def logged(table):
+    assert table.around.keeping.written()
+    with table.around.keeping.log.reading() as log:
+        return [known for (known,) in log.execute("SELECT known_by_ear FROM take ORDER BY take")]
+
+
+def test_from_the_result_on_takes_of_that_tune_carry_the_word_and_no_others(table):
+    """What is logged already stays as it was."""
+    table.with_coach()
+    read(table, *ROWS)
+    table.key(pygame.K_F9)
+    assert "known by ear" in table.around.message.lower()
+    assert table.screen_name == "ResultScreen"
+    read(table, *ROWS)
+    read(table, *OTHER)
+    assert logged(table) == [None, 1, None]
+
+
+def test_the_same_key_takes_it_back(table):
+    table.with_coach()
+    read(table, *ROWS)
+    table.key(pygame.K_F9)
+    table.key(pygame.K_F9)
+    assert "counts as reading again" in table.around.message
+    read(table, *ROWS)
+    assert logged(table) == [None, None]
+
+
+def test_it_can_be_said_on_the_page_before_the_first_take(table):
+    table.with_coach()
+    tune = table.open(*ROWS)
+    table.key(pygame.K_F9)
+    assert table.screen_name == "PlacesPage"
+    assert table.screen.tune.passage == tune.passage
+    answer(table)
+    assert logged(table) == [1]
+
+
+def test_the_notes_of_a_tune_known_by_ear_are_no_evidence(table):
+    """Neither what is known of notes nor the coach's review hears of them; without the word they do."""
+    table.with_coach()
+    assert table.around.mastering.mastery.items == {}
+    table.open(*ROWS)
+    table.key(pygame.K_F9)
+    answer(table)
+    assert table.around.mastering.mastery.items == {}
+    read(table, *OTHER)
+    assert len(table.around.mastering.mastery.items) == 3
+
+
+def test_it_is_known_at_the_next_start_and_by_that_player_only(table, tmp_path):
+    table.with_coach()
+    read(table, *ROWS)
+    passage = table.screen.finished.passage
+    table.key(pygame.K_F9)
+    assert table.around.keeping.close() is None
+    assert Keeping(tmp_path).knows_by_ear(passage)
+    assert not Keeping(tmp_path / "another").knows_by_ear(passage)
+
+
+def test_a_tune_known_by_ear_is_known_in_every_key(table):
+    table.with_coach()
+    read(table, *ROWS)
+    table.key(pygame.K_F9)
+    read(table, "G4 h, A4 h", "B4 w")
+    assert logged(table) == [None, 1]
+
+
+def test_of_a_line_made_just_now_nothing_is_asked(table):
+    table.with_coach()
+    table.go(ToFreshLine())
+    assert not [key for key, _ in table.screen.view.keys if key == "F9"]
+    page = table.screen
+    table.key(pygame.K_F9)
+    assert table.screen is page
+
+
+def test_without_a_log_the_key_does_nothing(table):
+    table.open(*ROWS)
+    page = table.screen
+    table.key(pygame.K_F9)
+    assert table.screen is page
+
+
+@pytest.mark.parametrize("size", [(960, 600), (1280, 720)])
+@pytest.mark.parametrize("known", [False, True])
+@pytest.mark.parametrize("plugged", [False, True])
+def test_all_keys_of_the_result_have_room_at_its_foot(tmp_path, size, known, plugged):
+    """With a guitar plugged in too, which has commands of its own."""
+    table = Table(tmp_path, size=size).with_coach()
+    table.around.sound = silence(table.around.settings)
+    if plugged:
+        Plugged(table)
+    table.go(ToPage(open_tune(score(*ROWS), table.around.settings.neck_map())))
+    if known:
+        table.key(pygame.K_F9)
+    answer(table)
+    screen, around = table.screen, table.around
+    for keys in (screen._keys(), screen._more_keys()):
+        assert set_keys(table.app.surface, keys, around.sheet, around.theme) == len(keys)
+    shown = [key for key, _ in (*screen._keys(), *screen._more_keys())]
+    assert {"B", "Tab", "Esc", "F9", "P", "W"} <= set(shown)
+    assert ("the open sixth string" in shown) is plugged
