@@ -94,17 +94,20 @@ def forecast(measures: Sequence[DayMeasure], limit: float, *, seed: int = 1) -> 
     weights = np.array([min(MOST_WEIGHT, measure.notes) for measure in measures], dtype=np.float64)
     curve = fitted(days, values, weights)
     span = float(days[-1])
-    if curve.at(span) <= limit or curve.reaches(limit) > span * (1 + FARTHEST):
+    reached = curve.reaches(limit)
+    if curve.at(span) <= limit or reached > span * (1 + FARTHEST):
         return None
     if _aicc(_constant_loss(values, weights), len(days), 1) - _aicc(curve.loss, len(days), 3) < CLEAR_MARGIN:
         return None
     low, high = _range(days, weights, curve, limit, seed)
     if high > span * (1 + FARTHEST):
         return None
+    # Where there is hardly any scatter the row of rates is coarser than the range.
+    low, high = min(low, reached), max(high, reached)
     return Forecast(
         limit=limit,
         now=curve.at(span),
-        day=_after(first, curve.reaches(limit)),
+        day=_after(first, reached),
         earliest=_after(first, max(span, low)),
         latest=_after(first, max(span, high)),
         days=len(days),

@@ -80,7 +80,7 @@ def test_the_day_is_where_the_curve_crosses_the_limit():
 def test_the_range_holds_the_true_day_of_simulated_learners_at_least_as_often_as_it_says():
     rng = np.random.default_rng(9)
     told = inside = possible = 0
-    for _ in range(500):
+    for _ in range(250):
         curve = _curve(rng, (0.4, 1.3))
         measures = _learner(rng, curve, int(rng.integers(12, 60)), 0.07)
         span = (measures[-1].day - FIRST).days

@@ -5,6 +5,9 @@ from fractions import Fraction
 
 import pytest
 
+from game.engraving.engraver import timemap
+from game.engraving.ids import note_id
+from game.engraving.notation import musicxml
 from game.judging.tolerance import BarSpan
 from game.music.meter import Meter
 from game.music.passage import passages_of
@@ -67,6 +70,21 @@ def test_every_passage_of_the_shipped_tunes_comes_back_with_its_notes_and_nine_o
             total += 1
     assert total > 50
     assert sure / total > 0.85
+
+
+def test_the_engraved_page_sounds_when_the_log_says():
+    """Against verovio's own account of what begins when (`renderToTimemap`): ids of the heads, in quarter notes."""
+    for entry in shipped_entries()[3:40:6]:
+        tune = passages_of(written_out(open_entry(entry)))[0]
+        asked = asked_in(tune, MAP)
+        again = rebuilt(asked, bars_of(tune), tune.reading)
+        begins = {
+            name: step["qstamp"]
+            for step in timemap(musicxml(again.passage.bars, again.passage.reading, ends=False))
+            for name in step.get("on", ())
+        }
+        for logged, note in zip(asked.notes, again.passage.notes, strict=True):
+            assert begins[note_id(note.heads[0])] == pytest.approx(float(logged.note.onset), abs=1e-3)
 
 
 def test_a_key_that_changes_on_the_way_changes_there():
