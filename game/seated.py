@@ -5,7 +5,7 @@ Nothing of it happens during a take.
 
 from game import settings as game_settings
 from game.coaching import Coaching
-from game.desk.surroundings import Surroundings
+from game.desk.surroundings import Looked, Surroundings
 from game.errors import HomefretError
 from game.keeping import Keeping
 from game.mastering import Mastering
@@ -38,7 +38,7 @@ def change_player(around: Surroundings, player: Player) -> None:
         before.close()
     around.settings, around.settings_path, around.folder = settings, player.settings_path, player.folder
     around.player_name, around.several_players = player.name, several
-    around.opened, around.told_how_by_hand = None, False
+    around.opened, around.looked, around.told_how_by_hand = None, Looked(), False
     sit_down(around, keeping)
     if around.sound is not None:
         around.sound.set_volume(settings.volume)

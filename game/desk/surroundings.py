@@ -16,6 +16,7 @@ from game.neck.map import NeckMap
 from game.paths import user_data
 from game.settings import InstrumentKind, Settings, save
 from game.tunes.library import ShelfEntry
+from game.tunes.shelf_order import ShelfOrder
 
 if TYPE_CHECKING:
     from game.coach.decisions import Decision
@@ -32,16 +33,24 @@ if TYPE_CHECKING:
 MESSAGE_S = 7.0
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Looked:
+    """How the shelf is looked at: by which order, and for which words, empty for everything."""
+
+    order: ShelfOrder = ShelfOrder.AS_PUT
+    words: str = ""
+
+
 @dataclass
 class Surroundings:
     """What every screen can reach: the one mutable object of the app.
 
     `folder` is the player's own, for their log: ask for it by `own_folder`. `player_name` is empty for the first
-    player; `several_players` when others play on this computer too. `opened` is the tune opened last. `keeping` is the
-    practice log once it is open, `coaching` the coach, `mastering` what it knows of the notes, `planning` today's plan,
-    `sound` what is heard. `found` says what instruments were found, `instruments` are they. `message` is one sentence
-    shown for a while on whatever screen is there. `told_how_by_hand` once it was said how to play without an
-    instrument.
+    player; `several_players` when others play on this computer too. `opened` is the tune opened last, `looked` how the
+    shelf is looked at. `keeping` is the practice log once it is open, `coaching` the coach, `mastering` what it knows
+    of the notes, `planning` today's plan, `sound` what is heard. `found` says what instruments were found,
+    `instruments` are they. `message` is one sentence shown for a while on whatever screen is there.
+    `told_how_by_hand` once it was said how to play without an instrument.
     """
 
     clock: Clock
@@ -51,6 +60,7 @@ class Surroundings:
     player_name: str = ""
     several_players: bool = False
     opened: ShelfEntry | None = None
+    looked: Looked = Looked()
     arrivals: Arrivals = field(default_factory=Arrivals)
     chooser: FileChooser = field(default_factory=FileChooser)
     sheet: Sheet = field(default_factory=lambda: Sheet((1280, 720)))

@@ -66,11 +66,6 @@ class LiveInstrument:
         """The names of the devices that are there for us, then of those that were heard all the same."""
         return tuple(dict.fromkeys((*self._inputs.devices, *self._devices)))
 
-    @property
-    def playing(self) -> str | None:
-        """The device that was heard last, None before the first note."""
-        return self._inputs.playing
-
     def filtered(self, device: str) -> Counter[Dirt]:
         """What was filtered of a device since the program began, by kind."""
         return self._devices[device].dirt if device in self._devices else Counter()

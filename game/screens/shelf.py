@@ -7,7 +7,7 @@ import pygame
 
 from game.desk import pencil
 from game.desk.paper import lay_paper, set_block, set_heading, set_keys, set_line, set_line_ending
-from game.desk.surroundings import Surroundings
+from game.desk.surroundings import Looked, Surroundings
 from game.desk.type import Face, fitted
 from game.desk.words import as_sentence, say
 from game.errors import HomefretError
@@ -15,19 +15,12 @@ from game.instrument.played import NoteRevised, NoteStarted
 from game.practice.free_note import MOST_PLUCKS, FreeString
 from game.screens.destinations import (
     Destination,
-    Leave,
     ToAccount,
-    ToFreshLine,
-    ToInstruments,
-    ToMap,
     ToPage,
-    ToPlayers,
-    ToProgress,
-    ToSettings,
-    ToToday,
     open_tune,
 )
 from game.screens.screen import Still
+from game.screens.shelf_keys import LEADS_TO, leading_keys, shelf_keys
 from game.screens.shelf_words import facts_of, searched_for, sorted_by
 from game.tunes.library import ShelfEntry, open_entry, shelf
 from game.tunes.readiness import slow_notes
@@ -36,16 +29,6 @@ from game.tunes.shelf_order import ShelfOrder, found, ordered
 
 _ROW_UNITS = 44
 _MOST_TYPED = 40
-_LEADS_TO: dict[int, Destination] = {
-    pygame.K_ESCAPE: Leave(),
-    pygame.K_n: ToFreshLine(),
-    pygame.K_m: ToMap(),
-    pygame.K_s: ToSettings(),
-    pygame.K_i: ToInstruments(),
-    pygame.K_p: ToPlayers(),
-    pygame.K_t: ToToday(),
-    pygame.K_g: ToProgress(),
-}
 
 
 class ShelfScreen(Still):
@@ -55,12 +38,12 @@ class ShelfScreen(Still):
         super().__init__(around)
         self._string = FreeString()
         self._on_shelf: tuple[ShelfEntry, ...] = shelf()
-        self._order = ShelfOrder.AS_PUT
         self._typing = False
-        self._words = ""
         self._slow: dict[int, float] = {}
         self._entries = self._on_shelf
         self._newest = around.arrivals.newest
+        if around.looked != Looked():
+            self._show()
         self._chosen = self._row_of(around.opened or self._newest)
         if around.arrivals.to_choose is not None:
             around.say(around.arrivals.to_choose.question)
@@ -102,8 +85,10 @@ class ShelfScreen(Still):
 
     def _show(self, *, words: str | None = None, order: ShelfOrder | None = None) -> None:
         """Show what is wanted of the shelf, in the order that is wanted; the first of it is chosen."""
-        self._words = self._words if words is None else words
-        self._order = order or self._order
+        looked = self.around.looked
+        self.around.looked = Looked(
+            words=looked.words if words is None else words, order=looked.order if order is None else order
+        )
         neck_map, mastering = self.around.settings.neck_map(), self.around.mastering
         # All that was ever played is looked through once, and only where the order asks for it.
         asked = self._order is ShelfOrder.NEXT and mastering is not None
@@ -111,6 +96,15 @@ class ShelfScreen(Still):
         here = found(self._on_shelf, self._words)
         self._entries = ordered(here, self._order, neck_map, weights=self._slow, seen=seen_names())
         self._chosen = 0
+
+    @property
+    def _words(self) -> str:
+        """What is searched for, empty for everything."""
+        return self.around.looked.words
+
+    @property
+    def _order(self) -> ShelfOrder:
+        return self.around.looked.order
 
     def _row_of(self, entry: ShelfEntry | None) -> int:
         return self._entries.index(entry) if entry in self._entries else 0
@@ -132,6 +126,9 @@ class ShelfScreen(Still):
             return self._open()
         if self._typing:
             self._type(event)
+        elif event.key == pygame.K_ESCAPE and self._words:
+            # What is left of a search goes first, then the game.
+            self._show(words="")
         elif not (self._looks_otherwise(event) or self._chose_part(event)):
             return self._opened_by(event.key)
         return None
@@ -156,7 +153,7 @@ class ShelfScreen(Still):
     def _opened_by(self, key: int) -> Destination | None:
         if key == pygame.K_f:
             return self._open(at_sight=True)
-        return self._account() if key == pygame.K_a else _LEADS_TO.get(key)
+        return self._account() if key == pygame.K_a else LEADS_TO.get(key)
 
     def _account(self) -> Destination | None:
         """What was made of the chosen tune."""
@@ -311,29 +308,6 @@ class ShelfScreen(Still):
             at = sheet.paper.bottom - sheet.px(134)
             room = pygame.Rect(sheet.text_area.left, at, sheet.text_area.width, sheet.px(52))
             set_block(surface, as_sentence(self.around.found), room, Face.ITALIC, sheet.small_px, theme.faded)
-        keys: tuple[tuple[str, str], ...] = (
-            ("keys.updown", "keys.choose"),
-            ("keys.enter", "keys.open"),
-            ("F", "keys.first_sight"),
-            ("A", "keys.account"),
-            ("/", "keys.search"),
-            ("O", "keys.order"),
-            ("Ctrl-O", "keys.files"),
-        )
-        leads = (
-            ("T", "keys.today"),
-            ("N", "keys.fresh_line"),
-            ("G", "keys.progress"),
-            ("M", "keys.map"),
-            ("I", "keys.instruments"),
-            ("S", "keys.settings"),
-            *((("P", "keys.players"),) if self.around.several_players else ()),
-        )
         if not (self._typing or self.around.message_shown):
-            set_keys(surface, tuple((key, say(meaning)) for key, meaning in leads), sheet, theme, row=1)
-        leave = "keys.leave"
-        if self._typing:
-            # Letters are words now.
-            keys, leave = keys[:2], "keys.all"
-        shown = [(say(key) if key.startswith("keys.") else key, say(meaning)) for key, meaning in keys]
-        set_keys(surface, (*shown, (say("keys.escape"), say(leave))), sheet, theme)
+            set_keys(surface, leading_keys(several_players=self.around.several_players), sheet, theme, row=1)
+        set_keys(surface, shelf_keys(typing=self._typing, searched=bool(self._words)), sheet, theme)

@@ -4,7 +4,7 @@ import pygame
 import pytest
 
 from game.tunes.library import shelf
-from game.tunes.shelf_order import ShelfOrder, ordered
+from game.tunes.shelf_order import ShelfOrder, found, ordered
 
 ABC = "X:1\nT:{title}\nM:4/4\nL:1/4\nK:F\n{music}\n"
 
@@ -98,7 +98,6 @@ def test_what_was_opened_comes_after_what_was_never_seen(table):
     table.key(pygame.K_RETURN)
     assert table.screen_name == "PlacesPage"
     table.key(pygame.K_ESCAPE)
-    table.key(pygame.K_o, "o")
     assert titles(table)[0] != first
     assert titles(table)[-1] == first
 
@@ -130,3 +129,40 @@ def test_folders_may_be_dropped_during_a_take(table, tunes):
     assert table.screen is page
     assert page.take.asked.n == 2
     assert {"Zeal", "Quay", "Rill"} <= {entry.title for entry in shelf()}
+
+
+def test_order_and_search_are_still_there_after_a_page(table):
+    """And the tune that was opened is the one chosen; Esc shows all again before it leaves."""
+    table.key(pygame.K_o, "o")
+    table.key(pygame.K_o, "o")
+    table.key(pygame.K_SLASH, "/")
+    table.letters("s")
+    table.key(pygame.K_DOWN)
+    listed, chosen = titles(table), table.screen._chosen
+    assert len(listed) > 2
+    assert chosen == 1
+    table.key(pygame.K_RETURN)
+    assert table.screen_name == "PlacesPage"
+    table.key(pygame.K_ESCAPE)
+    assert (titles(table), table.screen._order, table.screen._chosen) == (listed, ShelfOrder.TITLE, chosen)
+    table.key(pygame.K_ESCAPE)
+    assert table.app.running
+    assert titles(table) == sorted(titles(table), key=str.casefold)
+    assert len(titles(table)) > len(listed)
+    table.key(pygame.K_ESCAPE)
+    assert not table.app.running
+
+
+def test_a_search_that_was_left_can_be_gone_on_with(table):
+    """Letters are commands again after a page, until the search is begun anew."""
+    table.key(pygame.K_SLASH, "/")
+    table.letters("m")
+    table.key(pygame.K_RETURN)
+    table.key(pygame.K_ESCAPE)
+    table.key(pygame.K_m, "m")
+    assert table.screen_name == "MapScreen"
+    table.key(pygame.K_ESCAPE)
+    table.key(pygame.K_SLASH, "/")
+    table.key(pygame.K_o, "o")
+    assert titles(table) == [entry.title for entry in found(shelf(), "mo")]
+    assert 0 < len(titles(table)) < len(found(shelf(), "m"))
