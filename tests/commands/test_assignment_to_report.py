@@ -2,25 +2,29 @@
 its figures recounted from the raw log by plain SQL.
 """
 
+import io
 import json
 import sqlite3
+from contextlib import redirect_stdout
 from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from random import Random
 from types import SimpleNamespace
 
+import jsonschema
 import pygame
 import pytest
 
+from game.__main__ import main
 from game.coach.stages import Pulse, Stage
 from game.coaching import Coaching
+from game.instrument.played import NoteStarted, PlayedNote
 from game.keeping import LOG_FILE, Keeping
 from game.mastering import Mastering
-from game.paths import user_data
+from game.paths import shipped, user_data
 from game.planning import Planning
 from game.screens.destinations import ToPage
-from tests.commands.running import answer
 from tests.screens.table import Table
 
 ASSIGNED = """
@@ -66,13 +70,21 @@ def _play_places(table, *, wrong):
             table.play(note.sounding + 2)
             table.wait(0.5, frame_s=0.05)
         table.play(note.sounding)
-    table.wait(2.0)
+    table.wait(2.0, frame_s=0.05)
 
 
 def _play_in_time(table, tune, tempo_bpm, *, wrong=()):
     table.go(ToPage(replace(tune, stage=Stage.TIME, pulse=Pulse.METRONOME, tempo_bpm=tempo_bpm), chosen=True))
-    table.play_in_time(offset_s=0.01, wrong=wrong)
-    table.wait(5.0)
+    page = table.screen
+    page.begin()
+    for note in page.take.expected:
+        due_s = page.take.zero_s + page.take._grid.onsets_s[note.n - 1]
+        table.wait(due_s - table.clock.now_s(), frame_s=0.05)
+        sounding = note.sounding + (2 if note.n in wrong else 0)
+        home = table.around.settings.neck_map().home_of(sounding)
+        played = PlayedNote(started_s=due_s, sounding=sounding, place=home.place, source="test guitar")
+        table.app.hear(NoteStarted(note=played, channel=1))
+    table.wait(5.0, frame_s=0.05)
 
 
 def _play_at_sight(table):
@@ -81,6 +93,17 @@ def _play_at_sight(table):
         table.play(note.sounding)
         table.wait(0.4, frame_s=0.05)
     table.wait(3.0)
+
+
+def _answer(command, *words):
+    """The answer of a command in this process, held against its schema."""
+    out = io.StringIO()
+    with redirect_stdout(out):
+        assert main([command, *map(str, words), "--json"]) == 0
+    told = json.loads(out.getvalue())
+    schema = shipped("content", "schemas", f"{command}.schema.json").read_text(encoding="utf-8")
+    jsonschema.validate(told, json.loads(schema))
+    return told
 
 
 @pytest.fixture(scope="module")
@@ -107,8 +130,8 @@ def handed_over(tmp_path_factory):
         assert table.around.keeping.close() is None
         handed = home / "class"
         handed.mkdir()
-        exported = answer("log", "--export", handed / "student.zip")
-        report = answer("report", "--from", handed, "--out", home / "pages" / "index.html")
+        exported = _answer("log", "--export", handed / "student.zip")
+        report = _answer("report", "--from", handed, "--out", home / "pages" / "index.html")
         with sqlite3.connect(user_data() / LOG_FILE) as log:
             yield SimpleNamespace(
                 tune=tune, sight=sight, exported=exported, report=report, student=report["students"][0], log=log
