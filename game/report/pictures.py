@@ -71,11 +71,13 @@ def pace(points: Sequence[DayFigures], what: str) -> Picture | None:
         return None
     figure, axes = _axes("notes a second")
     paces = [point.notes_a_second or 0.0 for point in points]
-    axes.plot(range(len(points)), paces, "o-", ms=6, lw=1, color=_READ)
-    axes.set_ylim(0, max(paces) * 1.15)
+    surely = [point.pace_interval or (pace, pace) for point, pace in zip(points, paces, strict=True)]
+    axes.vlines(range(len(points)), *zip(*surely, strict=True), color=_PENCIL, lw=1.5)
+    axes.plot(range(len(points)), paces, "o", ms=6, color=_READ)
+    axes.set_ylim(0, max(high for _, high in surely) * 1.1)
     _days_below(axes, [point.day for point in points])
     alternative = f"Notes found a second over {len(points)} {what}s, from {paces[0]:.2f} to {paces[-1]:.2f}."
-    caption = f"Notes found a second at first sight, at your own pace, one dot a {what}."
+    caption = f"Notes found a second at first sight, at your own pace, one dot a {what}; the bar is where they surely lie (95 %)."
     return Picture(svg=inline_svg(figure, name="pace", alternative=alternative), caption=caption)
 
 
@@ -102,8 +104,12 @@ def slow_on_the_neck(neck_map: NeckMap, slow: Sequence[NoteFigures]) -> Picture:
 
 
 def tempi(passages: Sequence[PassageFigures]) -> Picture | None:
-    """The fastest clean tempo of the passages played last, against their targets; None where none has one."""
-    shown = [passage for passage in passages if passage.clean_bpm][:MOST_PASSAGES]
+    """The fastest clean tempo of the passages played last, against their targets; None where none has one. Each has the
+    number of its place among `passages`.
+    """
+    numbered = [(number, passage) for number, passage in enumerate(passages, start=1) if passage.clean_bpm]
+    numbers = [number for number, _ in numbered[:MOST_PASSAGES]]
+    shown = [passage for _, passage in numbered[:MOST_PASSAGES]]
     if not shown:
         return None
     figure = Figure(figsize=(9, 0.9 + 0.42 * len(shown)), facecolor=_PAPER)
@@ -119,12 +125,12 @@ def tempi(passages: Sequence[PassageFigures]) -> Picture | None:
     axes.set_ylim(len(shown) - 0.4, -0.6)
     most = max(max(passage.clean_bpm or 0, passage.target_bpm or 0) for passage in shown)
     axes.set_xlim(0, most * 1.1)
-    axes.set_yticks(range(len(shown)), [str(number) for number in range(1, len(shown) + 1)])
+    axes.set_yticks(range(len(shown)), [str(number) for number in numbers])
     axes.set_xlabel("beats a minute", color=_INK, fontproperties=_font("Regular", 11))
     _plain(axes)
     tempi_said = "; ".join(
         f"{number}: {passage.clean_bpm:.0f}, target {passage.target_bpm or 'none'}"
-        for number, passage in enumerate(shown, start=1)
+        for number, passage in zip(numbers, shown, strict=True)
     )
     alternative = f"Fastest clean tempo of {len(shown)} passages by their number in the table: {tempi_said}."
     caption = "The fastest clean tempo of passages, by their number in the table; the upright stroke is the target."
