@@ -77,7 +77,8 @@ def pace(points: Sequence[DayFigures], what: str) -> Picture | None:
     axes.set_ylim(0, max(high for _, high in surely) * 1.1)
     _days_below(axes, [point.day for point in points])
     alternative = f"Notes found a second over {len(points)} {what}s, from {paces[0]:.2f} to {paces[-1]:.2f}."
-    caption = f"Notes found a second at first sight, at your own pace, one dot a {what}; the bar is where they surely lie (95 %)."
+    what_lies = f"one dot a {what}; the bar is where they surely lie (95 %)"
+    caption = f"Notes found a second at first sight, at your own pace, {what_lies}."
     return Picture(svg=inline_svg(figure, name="pace", alternative=alternative), caption=caption)
 
 
