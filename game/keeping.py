@@ -20,6 +20,7 @@ from game.practice.finished import Finished, FinishedNaming, FinishedTake
 from game.practice.kept import NECK_SOURCE
 from game.practice_log.begun import take_begun
 from game.practice_log.identity import kept_identity
+from game.practice_log.in_use import InUse
 from game.practice_log.log import PracticeLog, TakeHandle
 from game.practice_log.passage_key import passage_key
 from game.practice_log.reading import sightings_of
@@ -46,6 +47,11 @@ class Keeping:
         self._utc_now = utc_now
         self._heard: set[str] = set()
         self._by_ear = tunes_known(folder)
+        self._in_use: InUse | None = None
+
+    def hold(self) -> None:
+        """Let nobody put another log in the place of this one until it is closed."""
+        self._in_use = self._in_use or InUse(self.path)
 
     def was_heard(self, passage: Passage) -> None:
         """The player had these bars played to them: from now on reading them proves less."""
@@ -111,7 +117,10 @@ class Keeping:
 
     def close(self) -> str | None:
         """Write what is left. A sentence when something could not be written."""
-        return self.log.close()
+        trouble = self.log.close()
+        if self._in_use is not None:
+            self._in_use.end()
+        return trouble
 
 
 class TakeInLog:

@@ -15,6 +15,7 @@ from game.players import Player, PlayerError, keep_chosen, players
 
 def sit_down(around: Surroundings, keeping: Keeping) -> None:
     """Lay out what is made of a log: takes that were cut short are judged, and the coach follows from there."""
+    keeping.hold()
     keeping.finish_cut_short()
     around.keeping = keeping
     around.coaching = Coaching(keeping, target_bpm=around.settings.target_bpm)

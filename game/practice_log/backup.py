@@ -10,6 +10,7 @@ from datetime import datetime
 from pathlib import Path
 
 from game.errors import LogError
+from game.practice_log.in_use import not_in_use
 from game.practice_log.migrations import MIGRATIONS, applied
 from game.practice_log.store import APPLICATION_ID, BUSY_S, open_store
 
@@ -40,11 +41,18 @@ def back_up(log: Path, copy: Path) -> int:
 
 def restore(copy: Path, log: Path, *, now_utc: datetime) -> tuple[int, Path | None]:
     """Put a back-up in the place of the log. Returns how many takes it holds, and where the log that was there is kept
-    (None when there was none). Close the game before: what it knows would be of the old log.
+    (None when there was none).
 
-    Raises `LogError`: a file that is no sound log of this or an older program, or a log that another program holds.
+    Raises `LogError`: a file that is no sound log of this or an older program, or a log that a game plays into or that
+    another program holds: what that game knows would be of the old log.
     """
     takes = checked(copy)
+    with not_in_use(log):
+        return takes, _replaced(copy, log, now_utc)
+
+
+def _replaced(copy: Path, log: Path, now_utc: datetime) -> Path | None:
+    """Put the copy in the place of the log; where the log that was there is kept."""
     kept = None
     if log.exists():
         if copy.samefile(log):
@@ -56,7 +64,7 @@ def restore(copy: Path, log: Path, *, now_utc: datetime) -> tuple[int, Path | No
         log.parent.mkdir(parents=True, exist_ok=True)
         _copy(copy, log)
         open_store(log, now_utc=now_utc).close()
-    return takes, kept
+    return kept
 
 
 def checked(path: Path) -> int:
