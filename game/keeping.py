@@ -22,8 +22,7 @@ from game.practice_log.begun import take_begun
 from game.practice_log.identity import kept_identity
 from game.practice_log.in_use import InUse
 from game.practice_log.log import PracticeLog, TakeHandle
-from game.practice_log.passage_key import passage_key
-from game.practice_log.reading import sightings_of
+from game.practice_log.met import share_bars, times_met
 from game.practice_log.records import InstrumentUsed, Outcome, PlayedOn, Sighting, TakeBegun, TakeEnded, Terms
 from game.practice_log.resuming import ending_of
 
@@ -45,7 +44,7 @@ class Keeping:
         self.player = kept_identity(folder / "player.json")
         self.log = PracticeLog(self.path, device=kept_identity(folder / "device.json"), utc_now=utc_now)
         self._utc_now = utc_now
-        self._heard: set[str] = set()
+        self._heard: list[Passage] = []
         self._by_ear = tunes_known(folder)
         self._in_use: InUse | None = None
 
@@ -55,7 +54,8 @@ class Keeping:
 
     def was_heard(self, passage: Passage) -> None:
         """The player had these bars played to them: from now on reading them proves less."""
-        self._heard.add(passage_key(passage))
+        if passage not in self._heard:
+            self._heard.append(passage)
 
     def knows_by_ear(self, passage: Passage) -> bool:
         """Whether the player said that they know the tune of these bars by ear."""
@@ -78,7 +78,7 @@ class Keeping:
             instrument=_UNKNOWN_YET,
             sighting=Sighting(
                 nth=self.sightings(passage) + 1,
-                heard=passage_key(passage) in self._heard,
+                heard=any(share_bars(passage, heard) for heard in self._heard),
                 # Nobody is asked whether they know a tune: without their word there is no answer.
                 known_by_ear=self.knows_by_ear(passage) or None,
             ),
@@ -91,10 +91,10 @@ class Keeping:
         self.log.decision(event, decision, player=self.player, at_utc=self._utc_now(), take=handle)
 
     def sightings(self, passage: Passage) -> int:
-        """How often the player has met these bars; 0 where the log cannot be read."""
+        """How often the player has met the bar of these that they met most often; 0 where the log cannot be read."""
         try:
             with self.log.reading() as connection:
-                return sightings_of(connection, self.player.uuid, passage_key(passage))
+                return times_met(connection, self.player.uuid, passage)
         except LogError:
             return 0
 
