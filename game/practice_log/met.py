@@ -11,17 +11,18 @@ from uuid import UUID
 
 from game.judging.verdicts import Verdict
 from game.music.passage import Passage
-from game.practice_log.passage_key import passage_key
+from game.practice_log.passage_key import passage_key, passage_keys
 
 _STRETCHES = "SELECT DISTINCT start, stop FROM bars WHERE start < :stop AND stop > :start AND stop <= :bars"
-# The last note that was reached in each take; NULL where no verdict says so: a take of letters, or one just begun.
+# The last note that was reached in each take; NULL where no verdict says so: a take of letters, or one just begun. The
+# bars come first (CROSS JOIN), by their key: by player, all that was ever played would be looked through.
 _REACHED = """
 SELECT (
     SELECT MAX(verdict.n) FROM judgement JOIN verdict USING (judgement)
     WHERE judgement.take = take.take AND verdict.verdict != :unread
 )
-FROM take JOIN player USING (player) JOIN bars USING (bars)
-WHERE player.uuid = :player AND bars.passage_key = :passage_key
+FROM bars CROSS JOIN take USING (bars)
+WHERE bars.passage_key = :passage_key AND take.player = (SELECT player FROM player WHERE uuid = :player)
 """
 
 
@@ -32,8 +33,9 @@ def times_met(connection: sqlite3.Connection, player: UUID, passage: Passage) ->
     met = dict.fromkeys(range(passage.start, passage.stop), 0)
     limits = {"start": passage.start, "stop": passage.stop, "bars": len(passage.score.bars)}
     stretches = {(int(start), int(stop)) for start, stop in connection.execute(_STRETCHES, limits)}
-    for start, stop in stretches | {(passage.start, passage.stop)}:
-        for end in _ends(connection, player, replace(passage, start=start, stop=stop)):
+    keys = passage_keys(passage.score, stretches | {(passage.start, passage.stop)})
+    for (start, stop), key in keys.items():
+        for end in _ends(connection, player, replace(passage, start=start, stop=stop), key):
             for bar in range(max(start, passage.start), min(end, passage.stop)):
                 met[bar] += 1
     return max(met.values(), default=0)
@@ -47,9 +49,9 @@ def share_bars(one: Passage, other: Passage) -> bool:
     return passage_key(one) == passage_key(other)
 
 
-def _ends(connection: sqlite3.Connection, player: UUID, stretch: Passage) -> Iterator[int]:
-    """For each take of these bars the bar of the tune before which it ended."""
-    asked = {"player": str(player), "passage_key": passage_key(stretch), "unread": Verdict.UNREAD.value}
+def _ends(connection: sqlite3.Connection, player: UUID, stretch: Passage, key: str) -> Iterator[int]:
+    """For each take of these bars, known by `key`, the bar of the tune before which it ended."""
+    asked = {"player": str(player), "passage_key": key, "unread": Verdict.UNREAD.value}
     reached = [n for (n,) in connection.execute(_REACHED, asked)]
     if not reached:
         return
