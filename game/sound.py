@@ -5,8 +5,9 @@ from collections.abc import Callable, Sequence
 
 from game.audio.line import Line, StringPlayer
 from game.audio.metronome import Metronome
-from game.audio.output import SoundOutput, open_output
+from game.audio.output import SoundOutput, SoundStatus, open_output
 from game.clock import Clock
+from game.desk.words import say
 from game.errors import AudioError
 from game.settings import Settings
 
@@ -23,8 +24,9 @@ class Sound:
 
     @property
     def status(self) -> str:
-        """A sentence where nothing is heard, otherwise empty."""
-        return self.metronome.status
+        """A sentence for the page where nothing is heard or it cannot be trusted, otherwise empty."""
+        status = self.metronome.status
+        return "" if status is SoundStatus.SOUNDING else say(f"sound.{status.value}")
 
     def set_volume(self, volume: float) -> None:
         """0 to 1, for everything."""

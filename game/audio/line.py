@@ -10,7 +10,7 @@ import pygame
 from pygame import mixer
 
 from game.audio.blocks import Block, Strike, cut
-from game.audio.output import LINE_CHANNEL, NOTE_CHANNELS, SoundOutput, gain
+from game.audio.output import LINE_CHANNEL, NOTE_CHANNELS, SoundOutput, SoundStatus, gain
 from game.audio.player import BlockPlayer, OneChannel
 from game.audio.pluck import HIGHEST_SOUNDING, LOWEST_SOUNDING, PluckedStrings
 from game.clock import Clock
@@ -90,9 +90,9 @@ class StringPlayer:
         self._player.set_volume(volume)
 
     @property
-    def status(self) -> str:
-        """A sentence where nothing is heard, otherwise empty."""
-        return self._player.status.value
+    def status(self) -> SoundStatus:
+        """Whether it is heard."""
+        return self._player.status
 
     @property
     def playing(self) -> bool:

@@ -5,7 +5,7 @@
     onset_0_s = metronome.start(clock)                                        # once
     metronome.tick(clock.now_s())                                             # every frame
 
-Without a sound device all of this works the same in silence; `status` says so in a sentence.
+Without a sound device all of this works the same in silence; `status` says so.
 """
 
 import time
@@ -49,9 +49,9 @@ class Metronome:
         self._set_gain()
 
     @property
-    def status(self) -> str:
-        """A sentence for the page where nothing is heard or it cannot be trusted, otherwise empty."""
-        return self._player.status.value
+    def status(self) -> SoundStatus:
+        """Whether it is heard, and can be trusted."""
+        return self._player.status
 
     @property
     def lost(self) -> bool:

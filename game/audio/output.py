@@ -15,23 +15,17 @@ METRONOME_CHANNEL, LINE_CHANNEL, NOTE_CHANNELS = 0, 1, range(2, CHANNELS)
 USUAL_DELAY_S = 0.012
 """From the mixer's call to sound with a buffer of 512 at 44,100 (measured); calibration replaces it."""
 
-LISTENING_ADVICE = (
-    "Keep it low: 80 dB for 40 hours a week is the most that is safe, and each 3 dB more halves the time "
-    "(75 dB for children). The game cannot measure it."
-)
-"""WHO-ITU H.870. To be shown where the volume is set."""
-
 _SILENT_DRIVERS = ("dummy",)
 
 
 class SoundStatus(Enum):
-    """What there is to say about the sound, in a sentence; empty when it sounds."""
+    """How it is with the sound. The values are names in the text catalogue; when it sounds nothing is to be said."""
 
-    SOUNDING = ""
-    NO_DEVICE = "No sound device was found: the metronome is silent, watch the beat on the page."
-    SILENT_DRIVER = "The sound driver asked for is a silent one: watch the beat on the page."
-    LOST = "The sound stopped: the take goes on in silence, watch the beat on the page."
-    UNSTEADY = "The sound driver does not keep time: trust the beat on the page, not the click."
+    SOUNDING = "sounding"
+    NO_DEVICE = "no device"
+    SILENT_DRIVER = "silent driver"
+    LOST = "lost"
+    UNSTEADY = "unsteady"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -6,7 +6,6 @@ import msgspec
 import pygame
 
 from game.audio.clicking import Clicking
-from game.audio.output import LISTENING_ADVICE
 from game.desk import pencil
 from game.desk.paper import lay_paper, set_block, set_heading, set_keys, set_line
 from game.desk.surroundings import Surroundings
@@ -134,7 +133,8 @@ class SettingsScreen(Still):
                 tick = pencil.line(sheet.px(20), max(1.5, sheet.px(3)), theme.accent, seed=8)
                 surface.blit(tick, tick.get_rect(midleft=(area.left, y + sheet.small_px * 0.65)))
         room = pygame.Rect(area.left, sheet.paper.bottom - sheet.px(96), area.width, sheet.px(56))
-        advice = LISTENING_ADVICE if list(_CHOICES)[self._chosen] == "volume" else say("care.hands")
+        # The advice on listening is that of WHO-ITU H.870.
+        advice = say("care.listening" if list(_CHOICES)[self._chosen] == "volume" else "care.hands")
         set_block(surface, advice, room, Face.ITALIC, sheet.small_px, theme.faded)
         set_keys(
             surface,

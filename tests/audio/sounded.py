@@ -119,7 +119,7 @@ def _play(take: dict[str, Any]) -> dict[str, Any]:
         time.sleep(0.0005)
     time.sleep(0.05)
     report = {
-        "status": metronome.status,
+        "status": metronome.status.value,
         "lost": metronome.lost,
         "ran_dry": metronome._player.ran_dry,
         "rate": output.rate,

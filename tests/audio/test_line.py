@@ -6,7 +6,7 @@ from pygame import mixer
 
 from game.audio.blocks import rendered
 from game.audio.line import Line, LineNote, StringPlayer, line_blocks
-from game.audio.output import SoundOutput
+from game.audio.output import SoundOutput, SoundStatus
 from game.audio.pluck import PluckedStrings
 from game.clock import HandClock
 from game.errors import AudioError
@@ -109,7 +109,7 @@ def test_a_note_on_request_sounds_on_a_channel_of_its_own(audible: SoundOutput):
     for _ in range(20):
         player.pluck(62, velocity=100)
     assert mixer.Channel(0).get_sound() is metronome, "not even many notes take the metronome's"
-    assert player.status == ""
+    assert player.status is SoundStatus.SOUNDING
     with pytest.raises(AudioError, match="the pitch 12 cannot be sounded"):
         player.pluck(12)
 
@@ -122,4 +122,4 @@ def test_without_a_device_notes_and_lines_are_silent_and_nothing_fails():
     player.tick(1.0)
     player.stop()
     assert not player.playing
-    assert player.status.startswith("No sound device was found")
+    assert player.status is SoundStatus.NO_DEVICE

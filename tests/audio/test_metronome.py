@@ -68,7 +68,7 @@ def test_on_a_card_that_keeps_our_time_every_click_is_spaced_to_the_sample(audib
     lead_s = 0.25
     expected = [round((lead_s + k * 60 / 113) * RATE) - round(lead_s * RATE) for k in range(len(onsets))]
     assert [onset - onsets[0] for onset in onsets] == expected
-    assert metronome.status == ""
+    assert metronome.status is SoundStatus.SOUNDING
     assert not metronome._player.playing, "it ends with the last bar"
 
 
@@ -165,7 +165,7 @@ def test_a_card_that_takes_nothing_any_more_is_given_up_and_the_beat_stays_visib
     run(metronome, clock, 10.0)
     card.gone = True
     run(metronome, clock, 5.0)
-    assert metronome.status == SoundStatus.LOST.value
+    assert metronome.status is SoundStatus.LOST
     assert metronome.lost
     assert metronome.beat(clock.now_s()) is not None
 
@@ -210,7 +210,7 @@ def test_after_a_loss_the_next_take_tries_again(audible: SoundOutput):
     assert metronome.lost
     metronome.prepare(four_four(4))
     metronome.start(clock, pause=clock.advance)
-    assert metronome.status == ""
+    assert metronome.status is SoundStatus.SOUNDING
 
 
 def test_a_driver_that_keeps_no_time_is_left_alone_and_said(audible: SoundOutput):
@@ -218,7 +218,7 @@ def test_a_driver_that_keeps_no_time_is_left_alone_and_said(audible: SoundOutput
     card, row = Card(clock, drift=-0.048), four_four(40)
     metronome = started(audible, card, row)
     run(metronome, clock, 40.0)
-    assert metronome.status == SoundStatus.UNSTEADY.value
+    assert metronome.status is SoundStatus.UNSTEADY
     onsets = card.onsets()
     assert [onset - onsets[0] for onset in onsets] == [k * RATE // 2 for k in range(len(onsets))]
 
@@ -242,7 +242,7 @@ def test_without_sound_the_clock_alone_carries_the_take():
     shown = metronome.beat(clock.now_s())
     assert shown is not None
     assert shown[0].onset_s == 0.0
-    assert metronome.status == SoundStatus.NO_DEVICE.value
+    assert metronome.status is SoundStatus.NO_DEVICE
     assert not metronome.finished(clock.now_s())
     clock.advance(4.0)
     assert metronome.finished(clock.now_s())

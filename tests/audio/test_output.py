@@ -8,7 +8,10 @@ from pathlib import Path
 import pytest
 from pygame import mixer
 
-from game.audio.output import LISTENING_ADVICE, SoundStatus, gain, is_our_loss, open_output
+from game.audio.output import SoundOutput, SoundStatus, gain, is_our_loss, open_output
+from game.desk.words import say
+from game.settings import Settings
+from game.sound import Sound
 
 ROOT = Path(__file__).resolve().parents[2]
 
@@ -73,4 +76,11 @@ def test_volume_is_squared_and_held_between_nothing_and_all():
 
 def test_the_advice_on_listening_states_the_recommendation():
     """80 dB for 40 hours a week, 3 dB halve the time, children 75 dB (WHO-ITU H.870)."""
-    assert all(fact in LISTENING_ADVICE for fact in ("80 dB", "40 hours", "3 dB", "75 dB"))
+    assert all(fact in say("care.listening") for fact in ("80 dB", "40 hours", "3 dB", "75 dB"))
+
+
+@pytest.mark.parametrize("status", SoundStatus)
+def test_of_every_state_in_which_something_is_wrong_there_is_a_sentence_for_the_page(status):
+    said = Sound(SoundOutput(status=status), Settings()).status
+    assert (said == "") is (status is SoundStatus.SOUNDING)
+    assert said == "" or said.endswith(".")

@@ -117,7 +117,7 @@ def test_a_device_that_goes_away_in_mid_take_leaves_it_silent_and_says_so(tmp_pa
     take = {"bars": [[*FOUR, 4]], "settings": {"tempo_bpm": 120}, "listen_s": 2.0}
     heard = sounded(tmp_path, take, SDL_DISKAUDIOFILE="/dev/full")
     assert heard.report["lost"]
-    assert heard.report["status"].startswith("The sound stopped: the take goes on in silence")
+    assert heard.report["status"] == "lost"
     assert heard.report["beat_goes_on"]
 
 
@@ -133,7 +133,7 @@ def test_without_a_sound_device_the_take_goes_on_and_says_why_it_is_silent(tmp_p
     take = {"bars": [[*FOUR, 1]], "settings": {"tempo_bpm": 120}, "listen_s": 0.3}
     heard = sounded(tmp_path, take, SDL_AUDIODRIVER="no such driver")
     assert not heard.report["audible"]
-    assert heard.report["status"].startswith("No sound device was found")
+    assert heard.report["status"] == "no device"
     assert heard.report["beat_goes_on"]
     assert heard.report["onset_0_known"]
 
@@ -141,4 +141,4 @@ def test_without_a_sound_device_the_take_goes_on_and_says_why_it_is_silent(tmp_p
 def test_an_explicit_silent_driver_is_obeyed_and_said(tmp_path: Path):
     take = {"bars": [[*FOUR, 1]], "settings": {"tempo_bpm": 120}, "listen_s": 0.3}
     heard = sounded(tmp_path, take, SDL_AUDIODRIVER="dummy")
-    assert heard.report["status"].startswith("The sound driver asked for is a silent one")
+    assert heard.report["status"] == "silent driver"
