@@ -149,6 +149,6 @@ def _of_day(found: PlayersLog, day: date) -> tuple[NumberedTake, ...]:
 
 def _can_be_played(note: PlayedNote) -> bool:
     """Whether MIDI 1.0 can say it, within an hour."""
-    in_range = 0 <= note.sounding <= 127 and 0 <= note.velocity <= 127
-    on_string = note.place is None or 1 <= note.place.string <= MOST_STRINGS
+    in_range = note.sounding in range(128) and note.velocity in range(128)
+    on_string = note.place is None or note.place.string in range(1, MOST_STRINGS + 1)
     return in_range and on_string and -MOST_S <= note.started_s <= MOST_S

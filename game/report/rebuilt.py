@@ -9,6 +9,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import pairwise, product
+from math import lcm
 
 from game.judging.expected import ExpectedNote
 from game.music.keys import MAX_FIFTHS, Key
@@ -21,6 +22,11 @@ from game.tunes.barred import BarFrame, LineNote, bars_of
 
 MOST_BARS, MOST_NOTES = 200, 1_000
 """More are not put on a page of a report. Ours."""
+
+_LONGEST, _FINEST = 2, 20_000
+"""A bar is no longer than so many of its metre's, and a quarter note is divided into no more parts. Ours: what is
+beyond comes out of a broken file, and would be engraved for ever.
+"""
 
 _FIFTHS = sorted(range(-MAX_FIFTHS, MAX_FIFTHS + 1), key=abs)
 
@@ -37,7 +43,7 @@ class Rebuilt:
 def rebuilt(asked: Asked, bars: Bars, reading: Reading) -> Rebuilt | None:
     """The passage of a take; None where the notes asked do not fill bars, or are too many for a page."""
     notes = [expected.note for expected in asked.notes]
-    if not notes or len(notes) > MOST_NOTES or not asked.spans or len(asked.spans) > MOST_BARS:
+    if not 0 < len(notes) <= MOST_NOTES or not 0 < len(asked.spans) <= MOST_BARS or not _on_a_grid(asked):
         return None
     numbers, keys = _numbers(notes, len(asked.spans)), _keys(notes, len(asked.spans))
     plainest: Rebuilt | None = None
@@ -52,6 +58,17 @@ def rebuilt(asked: Asked, bars: Bars, reading: Reading) -> Rebuilt | None:
             return replace(made, sure=True)
         plainest = plainest or made
     return plainest
+
+
+def _on_a_grid(asked: Asked) -> bool:
+    """Whether all times are multiples of a part of a quarter note that can be printed."""
+    times = [*(time for one in asked.notes for time in (one.note.onset, one.note.length))]
+    parts = 1
+    for time in (*times, *(span.start for span in asked.spans)):
+        parts = lcm(parts, time.denominator)
+        if parts > _FINEST:
+            return False
+    return True
 
 
 def _filled(
@@ -74,7 +91,9 @@ def _frames(asked: Asked, last_length: Fraction, keys: Sequence[int]) -> list[Ba
     first, *rest = asked.spans
     starts = [Fraction(0), *(span.start for span in rest)]
     lengths = [after - here for here, after in pairwise(starts)] + [last_length]
-    if min(lengths) <= 0:
+    if any(
+        not 0 < length <= _LONGEST * span.meter.bar_length for length, span in zip(lengths, asked.spans, strict=True)
+    ):
         return None
     return [
         BarFrame(start, length, span.meter, Key(fifths), pickup=index == 0 and first.start < 0)

@@ -242,6 +242,7 @@ def test_a_broken_export_is_refused_in_one_line(handed, refused, tmp_path):
         ("played", 2, 10**13, "nobody can play"),
         ("asked", 2, "[]]", "make no sense"),
         ("played", 4, 77, "nobody can play"),
+        ("played", 3, 60.5, "nobody can play"),
     ],
 )
 def test_rows_that_make_no_sense_are_refused_in_one_line(handed, refused, tmp_path, table, column, value, why):

@@ -98,7 +98,9 @@ def test_notes_that_fill_no_bars_make_no_page():
     asked, bars = asked_in(tune, MAP), bars_of(tune)
     backwards = replace(asked, spans=asked.spans[::-1])
     apart = replace(asked, spans=(*asked.spans, BarSpan(start=Fraction(10**9), meter=Meter(4, 4))) * 300)
-    for broken in (replace(asked, notes=()), replace(asked, spans=()), backwards, apart):
+    endless = replace(asked, spans=(asked.spans[0], replace(asked.spans[1], start=Fraction(10**9))))
+    fine = replace(asked, spans=(asked.spans[0], replace(asked.spans[1], start=4 + Fraction(1, 10**9))))
+    for broken in (replace(asked, notes=()), replace(asked, spans=()), backwards, apart, endless, fine):
         assert rebuilt(broken, bars, tune.reading) is None
 
 
