@@ -9,7 +9,8 @@ from game.coach.note_reads import take_read
 from game.coach.stages import Pulse, Stage
 from game.mastering import judged_take
 from game.practice_log.judged import judgement_of, put_ending
-from game.practice_log.readings import newest_judgement, takes_read
+from game.practice_log.newest import newest_judgement
+from game.practice_log.readings import takes_read
 from game.practice_log.records import Sighting, Terms
 from game.practice_log.store import open_store
 from game.practice_log.takes import put_take, takes_where
@@ -60,7 +61,7 @@ def test_what_was_no_reading_is_left_out(log):
     put(log, sighting=Sighting(nth=1, heard=True))
     put(log, sighting=Sighting(nth=1, known_by_ear=True))
     assert list(takes_read(log, PLAYER.uuid)) == []
-    assert newest_judgement(log) == 4
+    assert newest_judgement(log).number == 4
 
 
 def test_a_take_judged_again_is_read_once_by_its_newest_judgement(log):
@@ -71,7 +72,7 @@ def test_a_take_judged_again_is_read_once_by_its_newest_judgement(log):
 
 def test_after_a_judgement_only_takes_judged_for_the_first_time_come(log):
     put(log)
-    first = newest_judgement(log)
+    first = newest_judgement(log).number
     put(log, sighting=Sighting(nth=2), days=1)
     take = takes_where(log, "1", ())[0]
     put_ending(log, take.take, ended(judged(take.begun, notes_of(take.begun, wrong={1}))))
