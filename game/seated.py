@@ -3,14 +3,17 @@
 Nothing of it happens during a take.
 """
 
-from game import settings as game_settings
 from game.coaching import Coaching
 from game.desk.surroundings import Looked, Surroundings
+from game.desk.words import say
 from game.errors import HomefretError
 from game.keeping import Keeping
 from game.mastering import Mastering
 from game.planning import Planning
-from game.players import Player, PlayerError, keep_chosen, players
+from game.players import Player, PlayerError, add_player, keep_chosen, players
+from game.settings import Settings, load, save
+
+_OF_THE_DESK = ("instrument", "base_channel", "device", "devices", "pedals", "limits")
 
 
 def sit_down(around: Surroundings, keeping: Keeping) -> None:
@@ -23,6 +26,19 @@ def sit_down(around: Surroundings, keeping: Keeping) -> None:
     around.planning = Planning(around.coaching, around.mastering, lambda: around.settings, around.clock.now_s)
 
 
+def add_beside(around: Surroundings, name: str) -> Player:
+    """A new player at this desk, whose instruments are set up as they are for the one who plays now: they belong to the
+    desk. Everything else is as it is at first. Raises `PlayerError`.
+    """
+    player = add_player(name)
+    settings = Settings(**{which: getattr(around.settings, which) for which in _OF_THE_DESK})
+    try:
+        save(settings, player.settings_path)
+    except OSError as error:
+        around.say(say("settings.not_kept", reason=error.strerror))
+    return player
+
+
 def change_player(around: Surroundings, player: Player) -> None:
     """Another player takes the seat; all that the one before played is in their log first.
 
@@ -33,7 +49,7 @@ def change_player(around: Surroundings, player: Player) -> None:
     if before is not None and not before.written():
         trouble = before.trouble or "the log is not written yet"
         raise PlayerError(f"{trouble}; change players when what you played is in it")
-    settings, several = game_settings.load(player.settings_path), len(players()) > 1
+    settings, several = load(player.settings_path), len(players()) > 1
     keeping = Keeping(player.folder)
     if before is not None:
         before.close()

@@ -8,10 +8,10 @@ from game.desk.surroundings import Surroundings
 from game.desk.type import Face, fitted
 from game.desk.words import say
 from game.errors import HomefretError
-from game.players import LONGEST_NAME, Player, add_player, players
+from game.players import LONGEST_NAME, Player, players
 from game.screens.destinations import Destination, ToShelf
 from game.screens.screen import Still
-from game.seated import change_player
+from game.seated import add_beside, change_player
 
 _ROW_UNITS = 44
 
@@ -65,7 +65,7 @@ class PlayersScreen(Still):
     def _add(self, name: str) -> None:
         """A name that will not do stays, to be mended."""
         try:
-            added = add_player(name)
+            added = add_beside(self.around, name)
             self._players = players()
         except HomefretError as error:
             self.around.say_error(error)

@@ -2,16 +2,18 @@
 
 import subprocess
 import sys
+from datetime import UTC, datetime
 
 import pytest
 
 from game.errors import LogError
 from game.keeping import LOG_FILE, Keeping
 from game.players import add_player, first
+from game.practice_log.backup import back_up, checked, restore
 from game.practice_log.in_use import InUse, not_in_use
 from game.screens.destinations import ToPlayers
 from game.seated import change_player, sit_down
-from tests.commands.running import answer, refused
+from tests.commands.running import refused
 from tests.screens.table import Table
 
 HOLDING = """
@@ -104,15 +106,16 @@ def test_a_restore_is_refused_while_the_game_is_open_and_changes_nothing(tmp_pat
     table = seated(tmp_path)
     read_a_bar(table)
     assert table.around.keeping.written()
-    assert answer("log", "--back-up", tmp_path / "copy.sqlite")["takes"] == 1
+    log, copy = first().folder / LOG_FILE, tmp_path / "copy.sqlite"
+    assert back_up(log, copy) == 1
     read_a_bar(table)
-    assert "the game is open" in refused("log", "--restore", tmp_path / "copy.sqlite")
-    assert not list(first().folder.glob("*before*"))
+    assert "the game is open" in refused("log", "--restore", copy)
+    assert not list(log.parent.glob("*before*"))
     read_a_bar(table)
     assert table.around.keeping.close() is None
-    assert answer("log")["takes"] == 3
-    assert answer("log", "--restore", tmp_path / "copy.sqlite")["takes"] == 1
-    assert answer("log")["takes"] == 1
+    assert checked(log) == 3
+    takes, before = restore(copy, log, now_utc=datetime.now(UTC))
+    assert (takes, checked(log), checked(before)) == (1, 1, 3)
 
 
 def test_only_the_log_of_the_player_at_the_desk_is_in_use(tmp_path):

@@ -3,9 +3,12 @@
 import pygame
 import pytest
 
+from game.coach.stages import Stage
 from game.desk.paper import set_keys
+from game.desk.sheet import SMALLEST
 from game.keeping import Keeping
-from game.screens.destinations import ToFreshLine, ToPage, open_tune
+from game.screens.destinations import OpenTune, ToFreshLine, ToPage, open_tune
+from game.settings import InstrumentKind, Settings
 from game.sound import silence
 from tests.made import score
 from tests.screens.plugged_in import Plugged
@@ -104,6 +107,29 @@ def test_of_a_line_made_just_now_nothing_is_asked(table):
     assert table.screen is page
 
 
+@pytest.mark.parametrize(
+    ("wanted", "instrument"),
+    [
+        (lambda tune: tune.in_stage(Stage.LETTERS), InstrumentKind.GUITAR),
+        (lambda tune: tune.in_stage(Stage.RHYTHM), InstrumentKind.GUITAR),
+        (OpenTune.by_the_click, InstrumentKind.GUITAR),
+        (OpenTune.at_sight, InstrumentKind.GUITAR),
+        (lambda tune: tune, InstrumentKind.NO_PICKUP),
+    ],
+)
+def test_every_stage_has_the_key(tmp_path, wanted, instrument):
+    """By what is played on, too; the page that is laid anew says the other thing."""
+    table = Table(tmp_path, Settings(instrument=instrument)).with_coach()
+    tune = wanted(open_tune(score(*ROWS), table.around.settings.neck_map()))
+    table.go(ToPage(tune, chosen=True))
+    page, said = table.screen, dict(table.screen.view.keys)["F9"]
+    table.key(pygame.K_F9)
+    assert type(table.screen) is type(page)
+    assert table.screen.tune == tune
+    assert table.around.keeping.knows_by_ear(tune.passage)
+    assert dict(table.screen.view.keys)["F9"] != said
+
+
 def test_without_a_log_the_key_does_nothing(table):
     table.open(*ROWS)
     page = table.screen
@@ -111,12 +137,11 @@ def test_without_a_log_the_key_does_nothing(table):
     assert table.screen is page
 
 
-@pytest.mark.parametrize("size", [(960, 600), (1280, 720)])
 @pytest.mark.parametrize("known", [False, True])
 @pytest.mark.parametrize("plugged", [False, True])
-def test_all_keys_of_the_result_have_room_at_its_foot(tmp_path, size, known, plugged):
-    """With a guitar plugged in too, which has commands of its own."""
-    table = Table(tmp_path, size=size).with_coach()
+def test_all_keys_of_the_result_have_room_at_its_foot(tmp_path, known, plugged):
+    """In the smallest window, and with a guitar plugged in too, which has commands of its own."""
+    table = Table(tmp_path, size=SMALLEST).with_coach()
     table.around.sound = silence(table.around.settings)
     if plugged:
         Plugged(table)

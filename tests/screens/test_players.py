@@ -11,7 +11,7 @@ from game.music.score import Reading
 from game.players import add_player, first, player_at_start
 from game.screens.destinations import ToPlayers, ToSettings, ToShelf
 from game.seated import sit_down
-from game.settings import Look, Settings, load, save
+from game.settings import DeviceSettings, Look, Settings, load, save
 from tests.screens.table import Table
 
 
@@ -129,6 +129,18 @@ def test_a_name_is_typed_to_add_a_player_who_can_then_be_changed_to(table):
     table.key(pygame.K_RETURN)
     assert table.screen_name == "ShelfScreen"
     assert table.around.player_name == "grace"
+
+
+def test_a_new_player_finds_the_instruments_of_the_desk_set_up(table):
+    """And nothing else of what the others like."""
+    guitar = DeviceSettings(channels=(11, 12, 13, 14, 15, 16), constant_ms=8.0, calibrated=True)
+    table.around.change_settings(Settings(look=Look.NIGHT, devices={"a guitar": guitar}, pedals=(66,), position=2))
+    table.go(ToPlayers())
+    table.key(pygame.K_n, "n")
+    table.letters("grace")
+    table.key(pygame.K_RETURN)
+    table.key(pygame.K_RETURN)
+    assert table.around.settings == Settings(devices={"a guitar": guitar}, pedals=(66,))
 
 
 @pytest.mark.parametrize(("name", "sentence"), [("", "needs a name"), ("grace", "already")])
