@@ -61,7 +61,8 @@ def _play() -> int:
     trouble: HomefretError | None = None
     several = False
     try:
-        player, several = player_at_start(), len(players()) > 1
+        several = len(players()) > 1
+        player = player_at_start()
     except HomefretError as error:
         player, trouble = first_player(), error
     path = player.settings_path

@@ -51,6 +51,8 @@ class ResultScreen(Still):
             if result.decision
             else advice_of(self.finished, last=self.tune.last, next_bars=self.next_bars)
         )
+        # Which tune it is takes a moment in a long one: not in every picture.
+        self._by_ear = by_ear_keys(around, self.tune)
         self._last_heard_s = around.clock.now_s()
         self._string = FreeString()
         self._scroll_px = 0
@@ -115,8 +117,8 @@ class ResultScreen(Still):
             return leads_to[key]()
         if key in (pygame.K_w, pygame.K_p):
             self._play_back(written=key == pygame.K_w)
-        if key == BY_EAR_KEY:
-            change_by_ear(self.around, self.tune)
+        if key == BY_EAR_KEY and change_by_ear(self.around, self.tune):
+            self._by_ear = by_ear_keys(self.around, self.tune)
         if key in (pygame.K_UP, pygame.K_DOWN):
             self._scroll(1 if key == pygame.K_DOWN else -1)
         return None
@@ -253,4 +255,4 @@ class ResultScreen(Still):
             keys += [(say("result.first_note"), self._advised), *free]
         if self.around.sound is not None and isinstance(self.finished, FinishedTake):
             keys += [("P", say("keys.hear")), ("W", say("keys.hear_written"))]
-        return (*keys, *by_ear_keys(self.around, self.tune))
+        return (*keys, *self._by_ear)

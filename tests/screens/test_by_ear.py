@@ -51,8 +51,11 @@ def test_from_the_result_on_takes_of_that_tune_carry_the_word_and_no_others(tabl
 def test_the_same_key_takes_it_back(table):
     table.with_coach()
     read(table, *ROWS)
+    first = table.screen._more_keys()
     table.key(pygame.K_F9)
+    assert table.screen._more_keys() != first
     table.key(pygame.K_F9)
+    assert table.screen._more_keys() == first
     assert "counts as reading again" in table.around.message
     read(table, *ROWS)
     assert logged(table) == [None, None]
