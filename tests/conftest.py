@@ -15,11 +15,23 @@ os.environ.setdefault("SDL_AUDIODRIVER", "dummy")
 os.environ.setdefault("PYGAME_HIDE_SUPPORT_PROMPT", "1")
 
 
+@pytest.hookimpl(tryfirst=True)  # before xdist looks for the groups
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """Tests that drive the program in real time share one worker, so that none disturbs another's clock."""
+    """Which tests share a worker: those that drive the program in real time, so that none disturbs another's clock;
+    and those of a module that makes something once for all of them, so that it is made once.
+    """
     for item in items:
         if item.get_closest_marker("system"):
             item.add_marker(pytest.mark.xdist_group("system"))
+        elif _makes_once_for_all(item):
+            item.add_marker(pytest.mark.xdist_group(item.nodeid.split("::")[0]))
+
+
+def _makes_once_for_all(item: pytest.Item) -> bool:
+    """Whether a test asks for a fixture of its whole module."""
+    known = item.session._fixturemanager
+    asked = getattr(item, "fixturenames", ())
+    return any(made.scope == "module" for name in asked for made in known.getfixturedefs(name, item) or ())
 
 
 @pytest.fixture(autouse=True)
@@ -28,4 +40,6 @@ def own_home(tmp_path_factory: pytest.TempPathFactory, monkeypatch: pytest.Monke
     home = tmp_path_factory.mktemp("home")
     for name, folder in (("HOME", ""), ("XDG_DATA_HOME", "data"), ("XDG_CONFIG_HOME", "config")):
         monkeypatch.setenv(name, str(home / folder))
+    # matplotlib makes a list of all fonts in each new home, which takes seconds.
+    monkeypatch.setenv("MPLCONFIGDIR", str(tmp_path_factory.getbasetemp() / "matplotlib"))
     return home
