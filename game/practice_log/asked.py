@@ -3,7 +3,6 @@
 import hashlib
 import json
 import sqlite3
-from fractions import Fraction
 from typing import Any
 
 from game.judging.expected import ExpectedNote
@@ -15,7 +14,7 @@ from game.music.written import HeadId, WrittenNote
 from game.neck.map import Home, Reach
 from game.neck.tuning import Place
 from game.practice_log.records import Asked
-from game.practice_log.values import numbers_from, row_of_numbers
+from game.practice_log.values import fraction, numbers_from, row_of_numbers
 
 _INSERT = "INSERT INTO asked_note VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)"
 _SELECT = """
@@ -46,7 +45,7 @@ def asked_of(connection: sqlite3.Connection, number: int) -> Asked:
     return Asked(
         notes=tuple(_note(row) for row in rows),
         spans=tuple(
-            BarSpan(start=Fraction(start), meter=Meter(beats, unit)) for start, beats, unit in numbers_from(spans)
+            BarSpan(start=fraction(start), meter=Meter(beats, unit)) for start, beats, unit in numbers_from(spans)
         ),
         graces={row[0]: tuple(numbers_from(row[-1])) for row in rows if row[-1] != "[]"},
     )
@@ -76,8 +75,8 @@ def _note(row: tuple[Any, ...]) -> ExpectedNote:
     note = WrittenNote(
         n=n,
         bar=bar,
-        onset=Fraction(onset),
-        length=Fraction(length),
+        onset=fraction(onset),
+        length=fraction(length),
         pitch=pitch(written),
         sounding=sounding,
         heads=tuple(HeadId(*head) for head in numbers_from(heads)),

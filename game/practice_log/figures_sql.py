@@ -15,7 +15,7 @@ WITH found AS (
     FROM take_figures
     JOIN verdict USING (judgement)
     JOIN asked_note AS note ON note.asked = take_figures.asked AND note.n = verdict.n
-    WHERE take_figures.reading AND take_figures.pulse = 'free' AND {TELLS_SOMETHING}
+    WHERE take_figures.reading AND take_figures.stage = 'places' AND {TELLS_SOMETHING}
         AND take_figures.day > :after AND take_figures.day <= :until
 )
 """

@@ -75,13 +75,14 @@ WHERE take.take IN ({_JUDGED_SINCE})
 GROUP BY take.take
 """
 
-FOUND = """
-verdict.time_to_find_ms <= :pause_ms AND verdict.verdict <> 'hinted' AND note.string IS NOT NULL
-    AND note.sounding IS NOT (
+FOUND = f"""
+verdict.time_to_find_ms <= :pause_ms AND verdict.verdict IN {COUNTS_AS_CLEAN} AND note.string IS NOT NULL
+    AND note.sounding <> (
         SELECT sounding FROM asked_note AS before WHERE before.asked = note.asked AND before.n = note.n - 1
     )
 """
-"""Times to find that tell something: repeated notes, pauses and notes found with help left out, as the coach does."""
+"""Times to find that tell something, as for the notes the coach knows (`game.coach.note_reads`): of clean answers; the
+first note, repeated notes and pauses left out. To be asked of `places` alone: elsewhere rhythm takes its time too."""
 
 _PACE = f"""
 UPDATE summaries.take_sums SET (found, found_s, found_s2) = (
@@ -90,7 +91,7 @@ UPDATE summaries.take_sums SET (found, found_s, found_s2) = (
     FROM verdict JOIN asked_note AS note ON note.asked = take_sums.asked AND note.n = verdict.n
     WHERE verdict.judgement = take_sums.judgement AND {FOUND}
 )
-WHERE reading AND pulse = 'free' AND take IN ({_JUDGED_SINCE})
+WHERE reading AND stage = 'places' AND take IN ({_JUDGED_SINCE})
 """
 
 _DAYS = f"""

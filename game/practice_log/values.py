@@ -1,12 +1,14 @@
 """How values stand in the database, and back."""
 
 import json
+import re
 from datetime import UTC, datetime
 from fractions import Fraction
 from typing import Any
 
 _UTC_FORMAT = "%Y-%m-%dT%H:%M:%S.%fZ"
 _US = 1_000_000
+_FRACTION = re.compile(r"-?\d{1,12}(/[1-9]\d{0,11})?", re.ASCII)
 
 
 def utc_text(at_utc: datetime) -> str:
@@ -46,7 +48,11 @@ def numbers_from(text: str) -> list[Any]:
 
 
 def fraction(text: str) -> Fraction:
-    """A fraction as text, "7/2"."""
+    """A fraction as text, "7/2" or "-3". Raises `ValueError` for anything else: "1e999999999", which a log from
+    elsewhere may hold, would keep the computer busy for years.
+    """
+    if not _FRACTION.fullmatch(text):
+        raise ValueError(f"{text[:40]!r} is no fraction")
     return Fraction(text)
 
 

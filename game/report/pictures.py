@@ -65,7 +65,7 @@ def minutes(points: Sequence[DayFigures], what: str) -> Picture:
 
 
 def pace(points: Sequence[DayFigures], what: str) -> Picture | None:
-    """Notes found a second, where they were read without a click; None without any."""
+    """Notes found a second, where rhythm was not asked; None without any."""
     points = [point for point in points if point.notes_a_second is not None]
     if not points:
         return None

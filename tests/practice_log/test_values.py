@@ -6,7 +6,16 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from game.practice_log.values import microseconds, numbers_from, row_of_numbers, seconds, truth, utc_from, utc_text
+from game.practice_log.values import (
+    fraction,
+    microseconds,
+    numbers_from,
+    row_of_numbers,
+    seconds,
+    truth,
+    utc_from,
+    utc_text,
+)
 
 ZONES = st.integers(-14 * 60, 14 * 60).map(lambda minutes: timezone(timedelta(minutes=minutes)))
 TIMES = st.datetimes(min_value=datetime(1971, 1, 1), max_value=datetime(2999, 1, 1), timezones=ZONES)  # noqa: DTZ001
@@ -36,3 +45,14 @@ def test_rows_of_numbers_come_back(numbers):
 
 def test_a_truth_that_is_not_known_stays_unknown():
     assert [truth(value) for value in (None, 0, 1)] == [None, False, True]
+
+
+@given(st.fractions(min_value=-10_000, max_value=10_000, max_denominator=9999))
+def test_fractions_come_back(value):
+    assert fraction(str(value)) == value
+
+
+@pytest.mark.parametrize("text", ["1e999999999", "", "1/0", "one", "1.5", "٣", "1" * 13, "1/2/3", " 1"])
+def test_what_is_no_fraction_is_refused_at_once(text):
+    with pytest.raises(ValueError, match="is no fraction"):
+        fraction(text)
