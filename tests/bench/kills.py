@@ -47,6 +47,8 @@ def _killed(folder: Path, after_s: float) -> tuple[list[tuple[float, int, int]],
     demo = subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.DEVNULL, text=True)
     first = demo.stdout.readline()
     time.sleep(after_s)
+    if not first:
+        sys.exit(f"the demo ended by itself before its first note: run homefret demo --out {folder}")
     demo.kill()
     killed_s = time.monotonic()
     lines = [first, *demo.stdout.read().splitlines()]
