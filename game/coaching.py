@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from datetime import date
+from pathlib import Path
 from uuid import UUID
 
 from game.coach.coach import NOTHING_KNOWN, advance, replayed
@@ -50,6 +51,11 @@ class Coaching:
         self._today = today
         self.target_bpm = target_bpm
         self.known = Known(FOLD, keeping)
+
+    @property
+    def folder(self) -> Path:
+        """The player's own."""
+        return self._keeping.path.parent
 
     @property
     def state(self) -> CoachState:

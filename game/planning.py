@@ -100,7 +100,7 @@ class Planning:
         """What the plan is made from, as things stand now."""
         settings, mastering = self._settings(), self._mastering
         mastery = mastering.mastery
-        seen, entries = seen_names(), shelf()
+        seen, entries = seen_names(self._coaching.folder), shelf()
         return Situation(
             day=mastering.day,
             neck_map=settings.neck_map(),
@@ -120,7 +120,7 @@ class Planning:
 
     def where(self, passage: str) -> OnShelf | None:
         """Where a passage stands on the shelf, None when it is there no more."""
-        seen = seen_names()
+        seen = seen_names(self._coaching.folder)
         return self._by_key([entry for entry in shelf() if entry.name in seen]).get(passage)
 
     def _by_key(self, entries: list[ShelfEntry]) -> Mapping[str, OnShelf]:

@@ -41,7 +41,7 @@ class AccountScreen(Still):
         if event.key == pygame.K_ESCAPE:
             return ToShelf()
         if event.key == pygame.K_RETURN:
-            now_seen(self.entry.name)
+            now_seen(self.entry.name, self.around.own_folder)
             self.around.opened = self.entry
             return ToPage(open_tune(self.score, self.around.settings.neck_map()))
         if event.unicode.isdigit() and 1 <= int(event.unicode) <= len(self.ways):

@@ -115,7 +115,7 @@ def _tune(around: Surroundings, folder: Path, part: AssignedTune) -> OpenTune:
             )
         entry = named[0]
     around.opened = entry
-    now_seen(entry.name)
+    now_seen(entry.name, around.own_folder)
     tune = open_tune(open_entry(entry), around.settings.neck_map())
     return tune if part.bars is None else replace(tune, passages=(_bars(tune, part.bars),), index=0)
 

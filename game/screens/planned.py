@@ -85,5 +85,5 @@ def _from_shelf(around: Surroundings, name: str | None) -> OpenTune:
         raise TuneError("the tune of this step is not on the shelf any more: skip the step")
     around.opened = entry
     score = open_entry(entry)
-    now_seen(entry.name)
+    now_seen(entry.name, around.own_folder)
     return open_tune(score, around.settings.neck_map())

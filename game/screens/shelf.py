@@ -94,7 +94,8 @@ class ShelfScreen(Still):
         asked = self._order is ShelfOrder.NEXT and mastering is not None
         self._slow = slow_notes(mastering.weights(neck_map)) if asked and mastering else {}
         here = found(self._on_shelf, self._words)
-        self._entries = ordered(here, self._order, neck_map, weights=self._slow, seen=seen_names())
+        seen = seen_names(self.around.own_folder)
+        self._entries = ordered(here, self._order, neck_map, weights=self._slow, seen=seen)
         self._chosen = 0
 
     @property
@@ -217,7 +218,7 @@ class ShelfScreen(Still):
         self.around.opened = self._entries[self._chosen]
         try:
             score = open_entry(self.around.opened)
-            now_seen(self.around.opened.name)
+            now_seen(self.around.opened.name, self.around.own_folder)
             tune = open_tune(score, self.around.settings.neck_map())
             return ToPage(tune.at_sight(), chosen=True) if at_sight else ToPage(tune)
         except HomefretError as error:

@@ -50,7 +50,7 @@ class Table:
 
     def with_coach(self, target_bpm: int = 100) -> "Table":
         """A coach sits at the table, and a practice log is kept in the folder."""
-        folder = self.around.settings_path.parent
+        folder = self.around.folder = self.around.settings_path.parent
         self.around.keeping = Keeping(folder)
         self.around.coaching = Coaching(
             self.around.keeping, target_bpm=target_bpm, today=lambda: date.fromordinal(self.day)

@@ -14,7 +14,7 @@ def practised(tmp_path):
     """Two passages of a tune on the shelf were found, and one line that is nowhere."""
     table = Table(tmp_path).with_coach()
     entry = next(entry for entry in shelf() if entry.title == "Au clair de la lune")
-    now_seen(entry.name)
+    now_seen(entry.name, tmp_path)
     tune = open_tune(open_entry(entry), table.around.settings.neck_map())
     for page in (tune, tune.moved(1)):
         table.go(ToPage(page))
