@@ -5,15 +5,19 @@ bound.
 import io
 import math
 from collections import OrderedDict
-from collections.abc import Hashable, Sequence
+from collections.abc import Callable, Hashable, Sequence
 from dataclasses import dataclass
 
 import pygame
 
 from game.engraving.engraver import UNITS_PER_SPACE
-from game.engraving.shapes import Box, Shape
+from game.engraving.shapes import Box, Shape, TextKind
 
 Colour = tuple[int, int, int]
+
+Letterer = Callable[[TextKind, str, Colour, int], tuple[pygame.Surface, int]]
+"""Sets a text: kind, text, colour and pixels to a staff space give a surface and the row of its baseline."""
+
 _MARGIN_PX = 1
 
 

@@ -7,8 +7,7 @@ from types import MappingProxyType
 
 import pygame
 
-from game.engraving.lettering import Letterer, lettered
-from game.engraving.raster import Colour, Grid, line_px, mask, snapped_top, tinted
+from game.engraving.raster import Colour, Grid, Letterer, line_px, mask, snapped_top, tinted
 from game.engraving.shapes import STAFF_HEIGHT_SPACES, Engraving, Opening, around, boxes_of
 from game.engraving.sprites import SpriteSheet, sprites_of
 from game.music.written import HeadId
@@ -45,9 +44,7 @@ class Staff:
     Coordinates without a view are pixels from the left end of the staff and from its top line, downwards.
     """
 
-    def __init__(
-        self, engraving: Engraving, space_px: int, paper: Colour, ink: Colour, letterer: Letterer = lettered
-    ) -> None:
+    def __init__(self, engraving: Engraving, space_px: int, paper: Colour, ink: Colour, letterer: Letterer) -> None:
         self._engraving = engraving
         self._system = engraving.systems[0]
         self._sprites = sprites_of(self._system, opening=False)

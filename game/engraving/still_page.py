@@ -5,8 +5,7 @@ from itertools import pairwise
 
 import pygame
 
-from game.engraving.lettering import Letterer, lettered
-from game.engraving.raster import Colour, Grid, SurfaceStore, line_px, snapped_top
+from game.engraving.raster import Colour, Grid, Letterer, SurfaceStore, line_px, snapped_top
 from game.engraving.shapes import STAFF_HEIGHT_SPACES, Engraving, System, around, boxes_of
 from game.engraving.sprites import SpriteSheet, sprites_of
 from game.engraving.staff import NO_COLOURS
@@ -24,9 +23,7 @@ class StillPage:
     left corner.
     """
 
-    def __init__(
-        self, engraving: Engraving, space_px: int, paper: Colour, ink: Colour, letterer: Letterer = lettered
-    ) -> None:
+    def __init__(self, engraving: Engraving, space_px: int, paper: Colour, ink: Colour, letterer: Letterer) -> None:
         self.space_px = space_px
         self._paper, self._ink = paper, ink
         left = min(system.left for system in engraving.systems)

@@ -9,6 +9,7 @@ from typing import Protocol
 import pygame
 
 from game.desk import pencil
+from game.desk.lettering import lettered
 from game.desk.pencil_marks import Spot
 from game.desk.surroundings import Surroundings
 from game.desk.theme import Colour
@@ -91,7 +92,7 @@ class MovingMusic:
         self._area = area
         theme = self._around.theme
         wanted = self._around.sheet.staff_space(self._around.settings.staff_space_px)
-        self._staff = Staff(self._engraving, wanted, theme.paper, theme.ink)
+        self._staff = Staff(self._engraving, wanted, theme.paper, theme.ink, lettered)
         while not self._enough_ahead() and self._staff.space_px > wanted * _SMALLEST_SHARE:
             self._staff.resize(self._staff.space_px - 1)
         self._view = View(area, self._top_line_y, 0)
@@ -198,7 +199,7 @@ class StillMusic:
         while True:
             face = ENGRAVED_FACES[settings.music_face]
             engraving = lay_out_page(passage.bars, passage.reading, area.width / space_px, face, ends=passage.ends)
-            self._page = StillPage(engraving, space_px, theme.paper, theme.ink)
+            self._page = StillPage(engraving, space_px, theme.paper, theme.ink, lettered)
             if self._row_height * min(_LINES_SHOWN, len(self._page.lines)) <= area.height or space_px <= 9:
                 return
             space_px -= 1

@@ -8,6 +8,7 @@ import pygame
 from game.coach.decisions import Offer
 from game.coach.stages import Stage
 from game.desk.account import account_of, advice_of, bars_in_words, marks_of_finished
+from game.desk.lettering import lettered
 from game.desk.paper import lay_paper, set_block, set_heading, set_keys
 from game.desk.pencil_marks import Spot, draw_marks
 from game.desk.surroundings import Surroundings
@@ -66,7 +67,7 @@ class ResultScreen(Still):
         for space_px in range(wanted, round(wanted * _SMALLEST_SHARE), -1):
             width = area.width / space_px
             engraving = lay_out_page(passage.bars, passage.reading, width, face, ends=passage.ends)
-            self._page = StillPage(engraving, space_px, theme.paper, theme.ink)
+            self._page = StillPage(engraving, space_px, theme.paper, theme.ink, lettered)
             if self._page.size[1] + 2 * space_px <= area.height:
                 break
         self._scroll_px = min(self._scroll_px, self._most_scroll)

@@ -7,6 +7,7 @@ from itertools import pairwise
 import pygame
 import pytest
 
+from game.desk.lettering import lettered
 from game.engraving import sprites
 from game.engraving.layout import lay_out_line
 from game.engraving.raster import line_px
@@ -20,7 +21,7 @@ AREA = pygame.Rect(0, 0, 1280, 400)
 
 @pytest.fixture
 def staff(screen, page):  # noqa: ARG001 - a mask takes the format of the screen
-    return Staff(lay_out_line(page, Reading.GUITAR), 20, PAPER, INK)
+    return Staff(lay_out_line(page, Reading.GUITAR), 20, PAPER, INK, lettered)
 
 
 def _middle(rect):
@@ -74,7 +75,7 @@ def test_a_beam_takes_a_colour_when_all_its_notes_have_it(staff, screen):
 
 @pytest.mark.parametrize("space_px", [18, 22, 25, 40])
 def test_staff_lines_fill_whole_rows_and_leave_the_rows_between_clear(screen, bar, space_px):
-    staff = Staff(lay_out_line((bar("W:4"), bar("W:4")), Reading.GUITAR), space_px, PAPER, INK)
+    staff = Staff(lay_out_line((bar("W:4"), bar("W:4")), Reading.GUITAR), space_px, PAPER, INK, lettered)
     top = 200
     staff.draw(screen, View(pygame.Rect(0, 0, 1280, 720), top, 0))
     # A column beside the clef, where nothing but lines is drawn.
@@ -127,7 +128,7 @@ def test_moments_before_and_after_the_music_go_on_at_its_mean_pace(staff):
 
 
 def test_music_that_begins_with_a_rest_starts_beside_the_signature(screen, bar):  # noqa: ARG001
-    staff = Staff(lay_out_line((bar("W:4"), bar("C5:2 R:2")), Reading.GUITAR), 20, PAPER, INK)
+    staff = Staff(lay_out_line((bar("W:4"), bar("C5:2 R:2")), Reading.GUITAR), 20, PAPER, INK, lettered)
     assert staff.opening_px <= staff.x_at(0) < staff.x_at(2) < staff.x_at(4)
     assert staff.x_at(0) < staff.opening_px + 3 * 20
     assert staff.x_at(4) == pytest.approx(staff.rect_of(HeadId(1, 0)).centerx, abs=1)
@@ -165,7 +166,7 @@ def test_pitches_that_are_not_written_have_a_height_too(staff):
 def test_kept_surfaces_stay_within_their_bounds_on_a_long_tune(screen, page, monkeypatch):
     monkeypatch.setattr(sprites, "MASK_BYTES", 400_000)
     monkeypatch.setattr(sprites, "TINT_BYTES", 400_000)
-    staff = Staff(lay_out_line(page * 6, Reading.GUITAR), 20, PAPER, INK)
+    staff = Staff(lay_out_line(page * 6, Reading.GUITAR), 20, PAPER, INK, lettered)
     for scroll in range(0, staff.width_px, 150):
         staff.draw(screen, View(AREA, 160, scroll))
         assert staff.held_bytes <= 800_000

@@ -3,6 +3,7 @@
 import pygame
 import pytest
 
+from game.desk.lettering import lettered
 from game.engraving import sprites
 from game.engraving.layout import lay_out_line, lay_out_page
 from game.engraving.line_breaks import BARS_A_LINE, bar_widths, system_starts
@@ -16,7 +17,7 @@ AREA = pygame.Rect(20, 10, 1240, 700)
 
 @pytest.fixture
 def still(screen, page):  # noqa: ARG001 - a mask takes the format of the screen
-    return StillPage(lay_out_page(page, Reading.GUITAR, 68), 18, PAPER, INK)
+    return StillPage(lay_out_page(page, Reading.GUITAR, 68), 18, PAPER, INK, lettered)
 
 
 def _colour_at(surface, rect):
@@ -51,7 +52,7 @@ def test_a_page_coloured_note_by_note_is_the_page_coloured_at_once(still, screen
         colours[HeadId(1, event)] = BLUE
         still.draw(screen, AREA, colours)
     stepwise = pygame.image.tobytes(screen, "RGB")
-    fresh = StillPage(lay_out_page(page, Reading.GUITAR, 68), 18, PAPER, INK)
+    fresh = StillPage(lay_out_page(page, Reading.GUITAR, 68), 18, PAPER, INK, lettered)
     fresh.draw(screen, AREA, colours)
     assert pygame.image.tobytes(screen, "RGB") == stepwise
 

@@ -1,15 +1,10 @@
 """Words on the page: chord symbols, endings, bar numbers and directions, set in the shipped text faces."""
 
-from collections.abc import Callable
-
 import pygame
 
 from game.desk.type import Face, font, musical, typeset
 from game.engraving.raster import Colour
 from game.engraving.shapes import TextKind
-
-# Kind, text, colour and pixels to a staff space give a surface and the row of its baseline.
-Letterer = Callable[[TextKind, str, Colour, int], tuple[pygame.Surface, int]]
 
 # Face and height in staff spaces: chord symbols read from a metre away, the rest stays quiet (trade).
 _LETTERING = {
