@@ -18,7 +18,6 @@ __all__ = [
     "judgement_of",
     "named_of",
     "raw_take",
-    "sightings_of",
     "takes_between",
     "takes_of_bars",
     "unfinished_takes",
@@ -36,16 +35,6 @@ def takes_between(
 def takes_of_bars(connection: sqlite3.Connection, player: UUID, passage_key: str) -> tuple[LoggedTake, ...]:
     """A player's takes of the bars that have this passage key, in whatever tune they stood."""
     return takes_where(connection, "player.uuid = ? AND bars.passage_key = ?", (str(player), passage_key))
-
-
-def sightings_of(connection: sqlite3.Connection, player: UUID, passage_key: str) -> int:
-    """How many takes of these bars a player has begun so far: the next one is their sighting number this plus 1."""
-    (count,) = connection.execute(
-        "SELECT count(*) FROM take JOIN player USING (player) JOIN bars USING (bars) "
-        "WHERE player.uuid = ? AND passage_key = ?",
-        (str(player), passage_key),
-    ).fetchone()
-    return int(count)
 
 
 def unfinished_takes(connection: sqlite3.Connection, device: UUID) -> tuple[LoggedTake, ...]:

@@ -21,12 +21,14 @@ from game.coach.events import PassageFacts
 from game.coach.records import CoachState
 from game.coach.stages import Stage
 from game.judging.version import JUDGE_VERSION
+from game.music.passage import Passage
 from game.neck.map import standard_map
 from game.practice_log.begun import take_begun
 from game.practice_log.coaching import coach_result, decisions_of
 from game.practice_log.entries import counted_from
 from game.practice_log.log import PracticeLog
-from game.practice_log.reading import judgement_of, sightings_of, takes_between, takes_of_bars
+from game.practice_log.met import times_met
+from game.practice_log.reading import judgement_of, takes_between, takes_of_bars
 from game.practice_log.records import Outcome, Sighting, TakeBegun, TakeEnded, Terms
 from tests.made import passage
 from tests.practice_log.logged_takes import DEVICE, MORNING, PICKUP, PLAYER, judged, notes_of
@@ -74,12 +76,16 @@ def _timed(call: Callable[[], Any]) -> float:
     return time.perf_counter() - began_s
 
 
-def _take(number: int, minutes: int = 0, nth: int = 1) -> TakeBegun:
-    """A take of four bars of eighths, other bars for every number."""
+def _bars(number: int) -> Passage:
+    """Four bars of eighths, other bars for every number."""
     rng = Random(number)
-    rows = [", ".join(f"{rng.choice(NAMES)} e" for _ in range(8)) for _ in range(4)]
+    return passage(*(", ".join(f"{rng.choice(NAMES)} e" for _ in range(8)) for _ in range(4)), key=-1)
+
+
+def _take(number: int, minutes: int = 0, nth: int = 1) -> TakeBegun:
+    """A take of the bars of that number."""
     return take_begun(
-        passage(*rows, key=-1),
+        _bars(number),
         MAP,
         Terms(stage=Stage.PLACES),
         started_utc=MORNING + timedelta(minutes=minutes),
@@ -175,7 +181,7 @@ def _questions(log: PracticeLog) -> None:
         questions = {
             f"takes of a day ({len(takes_between(connection, *day))})": lambda: takes_between(connection, *day),
             f"takes of some bars ({TAKES_OF_EACH})": lambda: takes_of_bars(connection, PLAYER.uuid, key),
-            "how often these bars were seen": lambda: sightings_of(connection, PLAYER.uuid, key),
+            "how often these bars were seen": lambda: times_met(connection, PLAYER.uuid, _bars(3)),
             "judgement of a take": lambda: judgement_of(connection, take.take),
             f"what the coach heard and said ({PASSAGES * TAKES_OF_EACH})": lambda: decisions_of(
                 connection, PLAYER.uuid

@@ -7,7 +7,7 @@ import pytest
 
 from game.practice_log.identity import Identity
 from game.practice_log.judged import put_ending
-from game.practice_log.reading import sightings_of, takes_between, takes_of_bars, unfinished_takes
+from game.practice_log.reading import takes_between, takes_of_bars, unfinished_takes
 from game.practice_log.records import Outcome
 from game.practice_log.store import open_store
 from game.practice_log.takes import put_take
@@ -43,14 +43,6 @@ def test_the_takes_of_bars_are_found_in_whatever_tune_they_stand(log):
     put_take(log, begun(tune=passage("F4 w"), minutes=1), DEVICE)
     put_take(log, begun(tune=passage(*rows, key=-1), minutes=2), DEVICE)
     assert minutes_of(takes_of_bars(log, PLAYER.uuid, begun().bars.passage_key)) == [0, 2]
-
-
-def test_sightings_are_counted_by_player_and_bars(log):
-    for player in (PLAYER, PLAYER, OTHER):
-        put_take(log, begun(player=player), DEVICE)
-    key = begun().bars.passage_key
-    assert [sightings_of(log, player.uuid, key) for player in (PLAYER, OTHER)] == [2, 1]
-    assert sightings_of(log, PLAYER.uuid, "never seen") == 0
 
 
 def test_a_take_without_a_judgement_is_unfinished_on_its_own_device_only(log):
