@@ -17,7 +17,6 @@ from game.desk.paper import set_line
 from game.desk.sheet import SMALLEST, Sheet
 from game.desk.surroundings import Surroundings
 from game.desk.type import Face, fitted
-from game.desk.words import as_sentence, say
 from game.errors import HomefretError
 from game.instrument.played import NoteRevised, NoteStarted
 from game.screens.destinations import (
@@ -36,6 +35,7 @@ from game.screens.destinations import (
 )
 from game.screens.screen import Screen
 from game.screens.shelf import ShelfScreen
+from game.words import as_sentence, say
 
 if TYPE_CHECKING:
     from game.ears import Ears

@@ -3,7 +3,6 @@
 from collections.abc import Callable, Iterator
 
 from game.desk.surroundings import Surroundings
-from game.desk.words import say
 from game.errors import HomefretError
 from game.instrument.find_driver import FoundDriver, find_driver_for_environment
 from game.instrument.hearing import Setup
@@ -11,6 +10,7 @@ from game.instrument.live import LiveEvent, LiveInstrument
 from game.instrument.ports import DeviceFound, DeviceLost, MidiInputs
 from game.screens.screen import Screen
 from game.settings import InstrumentKind
+from game.words import say
 
 
 class Ears:

@@ -5,13 +5,13 @@ Nothing of it happens during a take.
 
 from game.coaching import Coaching
 from game.desk.surroundings import Looked, Surroundings
-from game.desk.words import say
 from game.errors import HomefretError
 from game.keeping import Keeping
 from game.mastering import Mastering
 from game.planning import Planning
 from game.players import Player, PlayerError, add_player, keep_chosen, players
 from game.settings import Settings, load, save
+from game.words import say
 
 _OF_THE_DESK = ("instrument", "base_channel", "device", "devices", "pedals", "limits")
 

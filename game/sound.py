@@ -7,9 +7,9 @@ from game.audio.line import Line, StringPlayer
 from game.audio.metronome import Metronome
 from game.audio.output import SoundOutput, SoundStatus, open_output
 from game.clock import Clock
-from game.desk.words import say
 from game.errors import AudioError
 from game.settings import Settings
+from game.words import say
 
 
 class Sound:

@@ -1,6 +1,5 @@
 """A take in words: what was clean, what went wrong and why, and what comes next."""
 
-from game.desk.words import counted, counted_alike, say
 from game.judging.verdicts import EventKind, NoteVerdict, Verdict
 from game.music.keys import spelled
 from game.music.names import NoteNames, name_in, spelling_of
@@ -8,6 +7,7 @@ from game.music.passage import Passage
 from game.music.written import WrittenNote
 from game.practice.finished import Finished, FinishedNaming, FinishedTake
 from game.practice.pencilled import PlacedMark, marks_of_take, name_marks
+from game.words import counted, counted_alike, say
 
 # Sentences about single notes in one account: more would not be read.
 _MOST_DETAILS = 3

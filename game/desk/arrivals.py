@@ -8,9 +8,9 @@ from collections import deque
 from dataclasses import dataclass
 from pathlib import Path
 
-from game.desk.words import as_sentence, say
 from game.errors import HomefretError
 from game.tunes.library import ShelfEntry
+from game.words import as_sentence, say
 
 # Parts are chosen by a digit, and a question of more is not read.
 _MOST_ASKED = 9

@@ -9,7 +9,6 @@ from game.desk.arrivals import Arrivals
 from game.desk.choosing import FileChooser
 from game.desk.sheet import Sheet
 from game.desk.theme import THEMES, Theme
-from game.desk.words import as_sentence, say
 from game.errors import HomefretError
 from game.music.passage import Passage
 from game.neck.map import NeckMap
@@ -17,6 +16,7 @@ from game.paths import user_data
 from game.settings import InstrumentKind, Settings, save
 from game.tunes.library import ShelfEntry
 from game.tunes.shelf_order import ShelfOrder
+from game.words import as_sentence, say
 
 if TYPE_CHECKING:
     from game.coach.decisions import Decision

@@ -3,7 +3,6 @@
 from collections.abc import Collection, Iterator, Mapping
 from html import escape
 
-from game.desk.words import say
 from game.engraving.engraver import UNITS_PER_SPACE
 from game.engraving.layout import lay_out_line, lay_out_page
 from game.engraving.shapes import STAFF_HEIGHT_SPACES, Box, Engraving, Shape, System, around, boxes_of
@@ -18,6 +17,7 @@ from game.report.pencil_marks import mark_shapes, slow_shapes
 from game.report.pencil_strokes import written
 from game.report.pencilled_takes import PencilledTake
 from game.report.pictures import Picture
+from game.words import say
 
 WIDTH_SPACES = 62.0
 """Four bars a line, large enough to be read in print."""

@@ -6,7 +6,6 @@ import pygame
 from game.desk.paper import lay_paper, set_block, set_heading, set_keys
 from game.desk.surroundings import Surroundings
 from game.desk.type import Face, musical
-from game.desk.words import as_sentence, say
 from game.errors import HomefretError
 from game.music.at_reading import at_reading
 from game.music.score import Score
@@ -16,6 +15,7 @@ from game.screens.screen import Still
 from game.tunes.fitting import Remedy, Way, ways_to_fit, without_home
 from game.tunes.library import ShelfEntry, keep_variant
 from game.tunes.seen import now_seen
+from game.words import as_sentence, say
 
 _FORMATS = {"musicxml": "MusicXML", "abc": "ABC", "midi": "MIDI"}
 _MOST_WARNINGS = 5

@@ -13,7 +13,6 @@ from game.desk import pencil
 from game.desk.paper import lay_paper, set_block, set_heading, set_keys, set_line
 from game.desk.surroundings import Surroundings
 from game.desk.type import Face, fitted
-from game.desk.words import say
 from game.errors import TuneError
 from game.lines.levels import level_of
 from game.music.passage import Passage
@@ -22,6 +21,7 @@ from game.screens.fresh_line import line_asked_for, line_on_desk
 from game.screens.screen import Still
 from game.tunes.library import add, open_entry, shelf
 from game.tunes.seen import now_seen
+from game.words import say
 
 Part = AssignedTune | AssignedLines
 

@@ -9,12 +9,12 @@ from game.desk import pencil
 from game.desk.paper import lay_paper, set_heading, set_keys, set_line, set_line_ending
 from game.desk.surroundings import Surroundings
 from game.desk.type import Face, fitted
-from game.desk.words import say
 from game.errors import HomefretError, LogError
 from game.practice_log.figures import PassageFigures, gathered
 from game.screens.destinations import Destination, ToPage, ToProgress, open_tune
 from game.screens.screen import Still
 from game.tunes.library import open_entry
+from game.words import say
 
 MOST = 400
 """So many passages, those with the newest marks."""

@@ -6,8 +6,8 @@ From then on takes of it count as practice and not as reading; those already in 
 import pygame
 
 from game.desk.surroundings import Surroundings
-from game.desk.words import say
 from game.screens.destinations import OpenTune
+from game.words import say
 
 BY_EAR_KEY = pygame.K_F9
 

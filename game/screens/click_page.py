@@ -12,7 +12,6 @@ from game.audio.beats import ClickRow, ClickSettings, clicks_of, even_clicks
 from game.coach.events import Wish
 from game.coach.stages import Stage
 from game.desk.surroundings import Surroundings
-from game.desk.words import say
 from game.instrument.played import NoteRevised, PlayedNote
 from game.judging.expected import ExpectedNote
 from game.judging.swing import STRAIGHT, default_swing
@@ -27,6 +26,7 @@ from game.screens.music_on_page import AHEAD_S, MovingMusic
 from game.screens.page_screen import foot_keys, free_string_keys
 from game.screens.time_page import TimePage, looped
 from game.settings import InstrumentKind
+from game.words import say
 
 SILENCE_S = 1.0
 # A bar counts as left a little after its bar line, when its last note can no longer be answered.

@@ -10,9 +10,9 @@ from game.desk.paper import set_line, set_line_ending
 from game.desk.sheet import Sheet
 from game.desk.theme import Theme
 from game.desk.type import Face
-from game.desk.words import say
 from game.practice_log.figures import DayFigures
 from game.screens.progress import DAYS_SHOWN
+from game.words import say
 
 _HALF = 0.5
 

@@ -13,7 +13,6 @@ from game.desk import pencil
 from game.desk.paper import lay_paper, set_block, set_heading, set_keys, set_line
 from game.desk.surroundings import Surroundings
 from game.desk.type import Face
-from game.desk.words import say
 from game.instrument.calibration import MOST_PLUCKS, Fit, Pluck, enough, fit, offsets_of
 from game.instrument.messages import NoteOn, decode
 from game.instrument.stamped import StampedMessage
@@ -22,6 +21,7 @@ from game.screens.destinations import Destination, ToInstruments
 from game.screens.screen import Still
 from game.settings import DeviceSettings
 from game.sound import silence
+from game.words import say
 
 _BPM = 80
 _INTERVAL_S = 60.0 / _BPM

@@ -7,7 +7,6 @@ import pygame
 
 from game.coach.events import Wish
 from game.desk.surroundings import Surroundings
-from game.desk.words import say
 from game.instrument.played import NoteRevised, PlayedNote
 from game.practice.free import FreeTake
 from game.practice.free_note import MOST_PLUCKS
@@ -16,6 +15,7 @@ from game.screens.destinations import Destination, OpenTune, ToMarking, ToResult
 from game.screens.page_screen import foot_keys, free_string_keys
 from game.screens.time_page import TimePage
 from game.settings import InstrumentKind
+from game.words import say
 
 
 class FreePage(TimePage):

@@ -7,7 +7,6 @@ from game.desk import pencil
 from game.desk.paper import lay_paper, set_block, set_heading, set_keys, set_line
 from game.desk.surroundings import Surroundings
 from game.desk.type import Face, fitted
-from game.desk.words import say
 from game.instrument.decoded import dirt_in_words
 from game.instrument.pedal import learned
 from game.instrument.played import NoteRevised, NoteStarted, PlayedNote
@@ -17,6 +16,7 @@ from game.music.names import name_in, spelling_of
 from game.screens.destinations import Destination, ToDelay, ToSetUp, ToShelf
 from game.screens.screen import Still
 from game.settings import DeviceSettings, InstrumentKind
+from game.words import say
 
 _ROW_UNITS = 74
 

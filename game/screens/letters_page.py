@@ -4,7 +4,6 @@ import pygame
 
 from game.coach.stages import Stage
 from game.desk.surroundings import Surroundings
-from game.desk.words import say
 from game.instrument.played import NoteStarted
 from game.judging.letters import NamedNote
 from game.judging.verdicts import Verdict
@@ -15,6 +14,7 @@ from game.practice.pencilled import NameMark, PlacedMark, name_marks
 from game.practice_log.records import Terms
 from game.screens.destinations import Destination, OpenTune, ToResult, ToShelf
 from game.screens.page_screen import PageScreen, foot_keys
+from game.words import say
 
 _SIGN_KEYS = {pygame.K_UP: 1, pygame.K_DOWN: -1}
 _SIGNS = {-2: "♭♭", -1: "♭", 1: "♯", 2: "♯♯"}

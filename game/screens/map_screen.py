@@ -8,7 +8,6 @@ from game.desk.neck_drawing import NeckDrawing
 from game.desk.paper import lay_paper, set_block, set_heading, set_keys, set_line
 from game.desk.surroundings import Surroundings
 from game.desk.type import Face, typeset
-from game.desk.words import say
 from game.errors import HomefretError
 from game.instrument.played import NoteRevised, NoteStarted, PlayedNote
 from game.music.keys import Key, spelled
@@ -17,6 +16,7 @@ from game.neck.map import Home, NeckMap, Reach, roman
 from game.neck.tuning import Place
 from game.screens.destinations import Destination, ToShelf
 from game.screens.screen import Still
+from game.words import say
 
 _RING_SHARE = 0.8
 

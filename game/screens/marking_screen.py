@@ -10,7 +10,6 @@ from game.desk.paper import lay_paper, set_block, set_heading, set_keys
 from game.desk.pencil_marks import draw_marks
 from game.desk.surroundings import Surroundings
 from game.desk.type import Face
-from game.desk.words import say
 from game.judging.swing import STRAIGHT
 from game.practice.pencilled import PlacedMark, SaidWrong
 from game.practice.self_marked import marked_afterwards
@@ -20,6 +19,7 @@ from game.screens.music_on_page import StillMusic
 from game.screens.page_view import stage_in_words
 from game.screens.played_back import USUAL_BPM, written_line
 from game.screens.screen import Still
+from game.words import say
 
 
 class MarkingScreen(Still):

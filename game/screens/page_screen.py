@@ -6,7 +6,6 @@ from dataclasses import replace
 import pygame
 
 from game.desk.surroundings import Surroundings
-from game.desk.words import say
 from game.instrument.keyrow import Key, played_by
 from game.instrument.played import NoteRevised, NoteStarted, PlayedNote
 from game.neck.map import NeckMap
@@ -17,6 +16,7 @@ from game.screens.commands import change_look
 from game.screens.destinations import Destination, OpenTune, ToPage
 from game.screens.page_view import PageView, stage_in_words
 from game.screens.screen import Still
+from game.words import say
 
 
 class PageScreen(Still):

@@ -12,7 +12,6 @@ from game.desk.pencil_marks import draw_marks
 from game.desk.surroundings import Surroundings
 from game.desk.theme import Colour
 from game.desk.type import Face, fitted
-from game.desk.words import say
 from game.music.meter import Meter
 from game.music.passage import Passage
 from game.music.written import HeadId
@@ -21,6 +20,7 @@ from game.neck.tuning import Place
 from game.practice.pencilled import PlacedMark
 from game.screens.destinations import OpenTune
 from game.screens.music_on_page import MovingMusic, MusicOnPage
+from game.words import say
 
 _FINGER_SHOWN_S = 0.8
 _A_LITTLE_S = 0.05

@@ -4,7 +4,6 @@ import pygame
 
 from game.coach.stages import Stage
 from game.desk.surroundings import Surroundings
-from game.desk.words import say
 from game.instrument.played import NoteRevised, NoteStarted, PlayedNote
 from game.judging.expected import ExpectedNote
 from game.judging.untimed import HintStep, UntimedRules
@@ -16,6 +15,7 @@ from game.practice.places import PlacesTake
 from game.practice_log.records import Terms
 from game.screens.destinations import Destination, OpenTune, ToResult, ToShelf
 from game.screens.page_screen import PageScreen, foot_keys, free_string_keys
+from game.words import say
 
 # The last note stays in sight for a moment before the page with its marks is laid down.
 LAST_NOTE_S = 0.9

@@ -19,7 +19,6 @@ from game.coach.placing import (
 )
 from game.coach.placing_notes import drawn_note
 from game.desk.surroundings import Surroundings
-from game.desk.words import say
 from game.instrument.played import NoteStarted, PlayedNote
 from game.judging.untimed import UntimedRules
 from game.judging.verdicts import NoteVerdict, Verdict
@@ -32,6 +31,7 @@ from game.practice.places import PlacesTake
 from game.screens.destinations import Destination, OpenTune, ToPlacing, ToToday, open_tune
 from game.screens.fresh_line import line_asked_for
 from game.screens.page_screen import PageScreen
+from game.words import say
 
 _LINE_BARS = 4
 

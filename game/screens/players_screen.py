@@ -6,12 +6,12 @@ from game.desk import pencil
 from game.desk.paper import lay_paper, set_block, set_heading, set_keys, set_line, set_line_ending
 from game.desk.surroundings import Surroundings
 from game.desk.type import Face, fitted
-from game.desk.words import say
 from game.errors import HomefretError
 from game.players import LONGEST_NAME, Player, players
 from game.screens.destinations import Destination, ToShelf
 from game.screens.screen import Still
 from game.seated import add_beside, change_player
+from game.words import say
 
 _ROW_UNITS = 44
 

@@ -12,7 +12,6 @@ from game.desk.staff_drawing import draw_staff
 from game.desk.surroundings import Surroundings
 from game.desk.theme import Colour
 from game.desk.type import Face, musical, typeset
-from game.desk.words import say
 from game.errors import LogError
 from game.neck.tuning import Place
 from game.practice_log.figures import NoteFigures
@@ -21,6 +20,7 @@ from game.screens.days_drawing import DaysDrawing
 from game.screens.destinations import Destination, ToBook, ToShelf
 from game.screens.progress import Progress, progress_of, takes_a_while
 from game.screens.screen import Still
+from game.words import say
 
 _DARK = 0.5
 """On shades darker than this the name of a note is set in the colour of paper."""

@@ -13,7 +13,6 @@ from game.desk.paper import lay_paper, set_block, set_heading, set_keys
 from game.desk.pencil_marks import Spot, draw_marks
 from game.desk.surroundings import Surroundings
 from game.desk.type import Face
-from game.desk.words import say
 from game.engraving.layout import lay_out_page
 from game.engraving.still_page import StillPage
 from game.instrument.played import NoteRevised, NoteStarted
@@ -29,6 +28,7 @@ from game.screens.page_screen import free_string_keys
 from game.screens.page_view import place_in_tune, stage_in_words
 from game.screens.played_back import heard_lines
 from game.screens.screen import Still
+from game.words import say
 
 _LOWEST_LINE = pitch("E4").staff_step
 # A guitarist replays the bad spot at once: only a first note after this much silence begins again.

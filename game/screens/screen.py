@@ -5,10 +5,10 @@ from typing import Protocol
 import pygame
 
 from game.desk.surroundings import Surroundings
-from game.desk.words import say
 from game.instrument.played import NoteRevised, NoteStarted
 from game.instrument.stamped import StampedMessage
 from game.screens.destinations import Destination
+from game.words import say
 
 
 class Screen(Protocol):

@@ -4,7 +4,6 @@ import pygame
 
 from game.coach.stages import Stage
 from game.desk.surroundings import Surroundings
-from game.desk.words import say
 from game.instrument.played import NoteStarted
 from game.music.names import name_in, spelling_of
 from game.practice.finished import clean_heads
@@ -14,6 +13,7 @@ from game.practice.self_marked import SelfMarkedTake
 from game.practice_log.records import Terms
 from game.screens.destinations import Destination, OpenTune, ToResult, ToShelf
 from game.screens.page_screen import PageScreen, foot_keys
+from game.words import say
 
 
 class SelfMarkedPage(PageScreen):

@@ -6,7 +6,6 @@ import pygame
 from game.desk.paper import lay_paper, set_block, set_heading, set_keys, set_line
 from game.desk.surroundings import Surroundings
 from game.desk.type import Face
-from game.desk.words import as_sentence, say
 from game.errors import InstrumentError
 from game.instrument.set_up import FoundStrings, SetUp, found, hear, passed
 from game.instrument.stamped import StampedMessage
@@ -15,6 +14,7 @@ from game.music.names import name_in, spelling_of
 from game.screens.destinations import Destination, ToInstruments
 from game.screens.screen import Still
 from game.settings import DeviceSettings
+from game.words import as_sentence, say
 
 _STRINGS = 6
 

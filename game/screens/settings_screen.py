@@ -10,7 +10,6 @@ from game.desk import pencil
 from game.desk.paper import lay_paper, set_block, set_heading, set_keys, set_line
 from game.desk.surroundings import Surroundings
 from game.desk.type import Face
-from game.desk.words import say
 from game.errors import HomefretError
 from game.instrument.dirt import NO_LIMITS, USUAL_LIMITS
 from game.lines.levels import LEVELS
@@ -21,6 +20,7 @@ from game.screens.commands import LARGEST_SPACE, SMALLEST_SPACE
 from game.screens.destinations import Destination, ToPlayers, ToShelf
 from game.screens.screen import Still
 from game.settings import HIGHEST_BASE_CHANNEL, InstrumentKind, Look, MusicFace
+from game.words import say
 
 # Each setting with the values it can take, in the order in which the arrows go through them.
 _CHOICES: dict[str, tuple[Any, ...]] = {

@@ -9,7 +9,6 @@ from game.desk import pencil
 from game.desk.paper import lay_paper, set_block, set_heading, set_keys, set_line, set_line_ending
 from game.desk.surroundings import Looked, Surroundings
 from game.desk.type import Face, fitted
-from game.desk.words import as_sentence, say
 from game.errors import HomefretError
 from game.instrument.played import NoteRevised, NoteStarted
 from game.practice.free_note import MOST_PLUCKS, FreeString
@@ -26,6 +25,7 @@ from game.tunes.library import ShelfEntry, open_entry, shelf
 from game.tunes.readiness import slow_notes
 from game.tunes.seen import now_seen, seen_names
 from game.tunes.shelf_order import ShelfOrder, found, ordered
+from game.words import as_sentence, say
 
 _ROW_UNITS = 44
 _MOST_TYPED = 40

@@ -2,7 +2,6 @@
 
 import pygame
 
-from game.desk.words import say
 from game.screens.destinations import (
     Destination,
     Leave,
@@ -14,6 +13,7 @@ from game.screens.destinations import (
     ToSettings,
     ToToday,
 )
+from game.words import say
 
 LEADS_TO: dict[int, Destination] = {
     pygame.K_ESCAPE: Leave(),

@@ -3,11 +3,11 @@
 from collections.abc import Mapping
 
 from game.desk.type import musical
-from game.desk.words import say
 from game.neck.map import NeckMap
 from game.tunes.library import ShelfEntry
 from game.tunes.readiness import reading_of
 from game.tunes.shelf_order import ShelfOrder
+from game.words import say
 
 
 def sorted_by(order: ShelfOrder) -> str:

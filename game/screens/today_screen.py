@@ -10,12 +10,12 @@ from game.desk.paper import lay_paper, set_block, set_heading, set_keys, set_lin
 from game.desk.surroundings import Surroundings
 from game.desk.theme import Colour
 from game.desk.type import Face, broken
-from game.desk.words import say
 from game.instrument.played import NoteRevised, NoteStarted
 from game.planning import Planning
 from game.practice.free_note import FreeString
 from game.screens.destinations import Destination, ToPlacing, ToPlanned, ToShelf
 from game.screens.screen import Still
+from game.words import say
 
 _MINUTES_BY = 5
 

@@ -8,8 +8,8 @@ from fontTools.ttLib import TTFont
 
 import game
 from game.desk.type import Face, musical
-from game.desk.words import catalogue, counted
 from game.paths import shipped
+from game.words import catalogue, counted
 
 _SOURCES = "\n".join(path.read_text(encoding="utf-8") for path in Path(game.__file__).parent.rglob("*.py"))
 
