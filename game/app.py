@@ -3,6 +3,7 @@
 `step` takes in what happened since the last one, lets the screen answer, and draws. `run` only calls it; tests call it
 themselves, with a clock of their own.
 """
+# ruff: noqa: PLC0415 - what the first frame does not need is imported where it is used
 
 import gc
 import sys
@@ -19,20 +20,7 @@ from game.desk.surroundings import Surroundings
 from game.desk.type import Face, fitted
 from game.errors import HomefretError
 from game.instrument.played import NoteRevised, NoteStarted
-from game.screens.destinations import (
-    Destination,
-    Leave,
-    OpenTune,
-    ToAssigned,
-    ToAssignment,
-    ToFreshLine,
-    ToPage,
-    ToPlacing,
-    ToPlanned,
-    ToShelf,
-    ToSibling,
-    ToToday,
-)
+from game.screens.destinations import Destination, Leave, ToAssignment, ToShelf
 from game.screens.screen import Screen
 from game.screens.shelf import ShelfScreen
 from game.words import as_sentence, say
@@ -74,7 +62,8 @@ class App:
         self._sound_came = False
 
     def warm_up(self) -> None:
-        """Load what pages need, once the first frame stands."""
+        """Load what screens and pages need, once the first frame stands."""
+        from game.screens import building  # noqa: F401
         from game.screens.pages import warm_up
 
         warm_up(self.around)
@@ -214,7 +203,7 @@ class App:
             self.running = False
             return
         try:
-            self.screen = self._built(destination)
+            self.screen = self._standing_at(destination)
         except HomefretError as error:
             self.around.say_error(error)
         self._mind_the_hands()
@@ -223,77 +212,20 @@ class App:
             self.around.say(as_sentence(self.around.keeping.trouble))
         self._new_screen = True
 
+    def _standing_at(self, destination: Destination) -> Screen:
+        """The screen there. The first frame needs only the shelf: all others are loaded with the first of them."""
+        if isinstance(destination, ToShelf):
+            return ShelfScreen(self.around)
+        from game.screens.building import built
+
+        return built(self.around, destination, self._chance)
+
     def _mind_the_hands(self) -> None:
         """Between takes, now and then, advise a break."""
         now_s = self.around.clock.now_s()
         if now_s - self._rested_s >= REST_AFTER_S and not self.screen.reading:
             self._rested_s = now_s
             self.around.say(say("care.rest"))
-
-    def _built(self, destination: Destination) -> Screen:
-        """The screen that stands at a destination. Imported here: the first frame needs only the shelf."""
-        # ruff: noqa: PLC0415
-        if isinstance(destination, ToShelf):
-            return ShelfScreen(self.around)
-        destination = self._with_music(destination)
-        if isinstance(destination, ToPlacing):
-            from game.coach.placing import begin_placing
-            from game.screens.placing_page import PlacingPage, question_after
-
-            test = destination.test or begin_placing()
-            question = question_after(self.around, test, destination.asked, self._chance)
-            assert question is not None, "a test that is over leads elsewhere"
-            return PlacingPage(self.around, question)
-        if isinstance(destination, ToPage):
-            from game.screens.pages import page_for
-
-            return page_for(self.around, self._coached(destination))
-        from game.screens.standing import standing_at
-
-        return standing_at(self.around, destination)
-
-    def _with_music(self, destination: Destination) -> Destination:
-        """Where music is to be made first: the page with that music on it."""
-        from game.screens import fresh_line
-
-        match destination:
-            case ToFreshLine():
-                return ToPage(fresh_line.open_fresh_line(self.around, self._chance))
-            case ToSibling(tune):
-                return ToPage(fresh_line.open_sibling(self.around, tune, self._chance))
-            case ToAssigned(folder, part):
-                from game.screens.assignment_screen import open_assigned
-
-                tune = open_assigned(self.around, folder, part, self._chance)
-                return ToPage(tune, chosen=bool(part.stages))
-            case ToPlanned():
-                return self._planned(destination)
-        return destination
-
-    def _planned(self, destination: ToPlanned) -> Destination:
-        """The music of the step that stands next, what follows a take of it, or the plan when the step is over."""
-        from game.screens.planned import next_planned, open_planned, wants_other_music
-
-        planning = self.around.planning
-        if planning is None:
-            return ToShelf()
-        after = destination.after
-        if after is None:
-            return ToPage(open_planned(self.around, planning, self._chance), chosen=True)
-        tune = next_planned(planning, after.tune, after.decision)
-        if tune is not None:
-            return ToPage(tune, chosen=True)
-        if wants_other_music(planning):
-            return ToPage(open_planned(self.around, planning, self._chance), chosen=True)
-        planning.step_over()
-        return ToToday()
-
-    def _coached(self, destination: ToPage) -> OpenTune:
-        """The tune in the stage and at the tempo the coach wants, unless the player chose."""
-        tune, coaching = destination.tune, self.around.coaching
-        if destination.chosen or coaching is None:
-            return tune
-        return tune.told(coaching.opened(tune.passage))
 
     def draw(self) -> None:
         """The picture of now."""
