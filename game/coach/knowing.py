@@ -80,6 +80,25 @@ def finding(item: Item, usual_s: float, numbers: CoachNumbers = NUMBERS) -> Find
     return Finding(mean, sqrt(squares / (degrees - 2) / weight))
 
 
+def together(one: Item, other: Item) -> Item:
+    """The evidence of two items as that of one, for what is true of both; both as they stand on one day. The causes of
+    wrong answers are those of `one`.
+    """
+    timed = one.timed + other.timed
+    apart = other.mean_log_s - one.mean_log_s
+    part = other.timed / timed if timed else 0.0
+    return one._replace(
+        readings=one.readings + other.readings,
+        right=one.right + other.right,
+        wrong=one.wrong + other.wrong,
+        timed=timed,
+        mean_log_s=one.mean_log_s + apart * part,
+        squares=one.squares + other.squares + apart**2 * one.timed * part,
+        day=max(one.day, other.day),
+        strayed=one.strayed + other.strayed,
+    )
+
+
 def cost_s(item: Item, usual_s: float, *, doubt: float = 0.0, numbers: CoachNumbers = NUMBERS) -> float:
     """Seconds an item costs, `doubt` standard deviations towards the worse."""
     a, b = item.right + numbers.right_before, item.wrong + numbers.wrong_before

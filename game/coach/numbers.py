@@ -88,10 +88,17 @@ class CoachNumbers:
     weight_power: float = 1.5  # a note that costs twice the usual comes up nearly three times as often
     weight_least: float = 0.3
     weight_most: float = 8.0
+    row_slow_share: float = (
+        0.85  # of the notes of a row are slow ones, however few are left: else they drown in the rest
+    )
+    new_at_once: int = 8  # so many notes never met come into a row at most, from the middle of the map on
+    row_power: float = 4.0  # and of them a note that costs a fifth more comes twice as often
+    keys_in_turn: int = 4  # so many keys take turns at most in lines for slow notes, a block or a day each
     due_weight: float = 3.0  # a note whose review is due comes up at least so often
     doubt: float = 0.5  # standard deviations towards the worse: what is not known is looked at
     slow_notes: int = 10  # so many are named and practised at a time
-    slow_find_s: float = 1.5  # a home slower than this is slow (design: no home of a fluent map is)
+    slow_find_s: float = 1.5  # a home slower than this is slow (design: no home of a fluent map is) ...
+    slow_right: float = 0.90  # and so is one that costs as much, wrong answers counted, as this one right so often
 
     # Days between: what a day's readings of a note are worth as a rating of `fsrs`.
     failed_share: float = 0.50  # right at most so often: "again"
@@ -108,6 +115,7 @@ class CoachNumbers:
     warm_up_minutes: int = 1
     first_sight_share: float = 4.0
     slow_notes_share: float = 4.0
+    slow_note_share: float = 0.8  # and as much more for each note that is slow: with ten, two fifths of a day
     passage_share: float = 4.0
     new_tune_share: float = 4.0
     signed_off_share: float = 3.0

@@ -6,7 +6,7 @@ What there is no music for is left out, and so is the least useful on a short da
 player through it.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from math import exp
 
@@ -15,31 +15,40 @@ from game.coach.items import ItemKey, map_name
 from game.coach.knowing import finding, slowest, usual_find_s
 from game.coach.numbers import NUMBERS, CoachNumbers
 from game.coach.plan_choices import new_tune, passage_under_way, signed_off_passage, tune_at_sight
+from game.coach.plan_lines import in_row, key_in_turn, slow_line_now
 from game.coach.plan_minutes import blocks
 from game.coach.plan_steps import LineWish, PlanStep, Situation, StepKind
 from game.coach.stages import Stage
-from game.coach.weights import key_for, weights
-from game.music.keys import Key
+from game.coach.weights import never_met, over_limit, weights
 
 _REST = PlanStep(kind=StepKind.REST, minutes=0, reason=reasons.REST)
 
 
 def plan_for(situation: Situation, numbers: CoachNumbers = NUMBERS) -> tuple[PlanStep, ...]:
     """The steps of today, in order. The same situation always gives the same plan."""
+    over = over_limit(situation.items, situation.neck_map, numbers)
+    # With no doubt: a note read but once or twice takes no minutes from the music.
+    slow = over_limit(situation.items, situation.neck_map, numbers, doubt=0.0)
     offered = {step.kind: step for step in _offers(situation, numbers)}
-    row = blocks(situation.minutes, offered.keys(), situation.done, numbers)
-    return tuple(replace(offered.get(kind, _REST), minutes=minutes) for kind, minutes in row)
+    row = blocks(situation.minutes, offered.keys(), situation.done, numbers, slow=len(slow))
+    steps = [replace(offered.get(kind, _REST), minutes=minutes) for kind, minutes in row]
+    return tuple(_in_turn(steps, over, situation, numbers))
 
 
 def slow_notes(situation: Situation, numbers: CoachNumbers = NUMBERS) -> tuple[ItemKey, ...]:
-    """The notes of this map that cost the player most, the costliest first, as many as are practised at once."""
+    """The notes of this map that cost the player most, the costliest first, as many as are practised at once. Each home
+    stands for itself once, by the way it is written that costs most.
+    """
     on_map, places = map_name(situation.neck_map), situation.neck_map.places
     here = {
         key: item
         for key, item in situation.items.items()
         if key.map_name == on_map and places.get(key.sounding) == key.place
     }
-    return slowest(here, numbers.slow_notes, numbers)
+    of_home: dict[int, ItemKey] = {}
+    for key in slowest(here, len(here), numbers):
+        of_home.setdefault(key.sounding, key)
+    return tuple(of_home.values())[: numbers.slow_notes]
 
 
 def _offers(situation: Situation, numbers: CoachNumbers) -> list[PlanStep]:
@@ -85,11 +94,8 @@ def _warm_up(situation: Situation, slow: Sequence[ItemKey], numbers: CoachNumber
     on_map = map_name(situation.neck_map)
     due = [key for key in situation.due_notes if key.map_name == on_map]
     notes = tuple(dict.fromkeys([*due, *slow]))[: numbers.slow_notes]
-    alike = dict.fromkeys(situation.neck_map.places, numbers.weight_least if notes else 1.0)
-    wanted = alike | dict.fromkeys((key.sounding for key in notes), numbers.weight_most)
-    line = LineWish(
-        level=situation.level, key=_key(wanted, situation, numbers) if notes else None, weights=wanted, notes=notes
-    )
+    alike = dict.fromkeys(situation.neck_map.places, 1.0)
+    line = LineWish(level=situation.level, weights=alike, notes=notes)
     said = reasons.warm_up(due[: numbers.slow_notes], slow, situation.names)
     return _step(StepKind.WARM_UP, said, stage=Stage.PLACES, line=line)
 
@@ -98,15 +104,28 @@ def _slow_block(situation: Situation, slow: Sequence[ItemKey], numbers: CoachNum
     wanted = weights(situation.items, situation.neck_map, due=situation.due_notes, numbers=numbers)
     usual_s = usual_find_s(situation.items, numbers)
     times = [(key, exp(finding(situation.items[key], usual_s, numbers).mean_log_s)) for key in slow]
-    line = LineWish(
-        level=situation.level, key=_key(wanted, situation, numbers) if slow else None, weights=wanted, notes=tuple(slow)
-    )
+    line = LineWish(level=situation.level, weights=wanted, notes=tuple(slow))
     longest_first = sorted(times, key=lambda timed: -timed[1])
     said = reasons.slow_notes(longest_first, situation.names)
     return _step(StepKind.SLOW_NOTES, said, stage=Stage.PLACES, line=line)
 
 
-def _key(wanted: Mapping[int, float], situation: Situation, numbers: CoachNumbers) -> Key:
-    """A key in which the wanted notes occur, of no more signs than the player's level bears."""
-    most = numbers.signs_at_first + situation.level // 2
-    return key_for(wanted, situation.neck_map, [Key(fifths) for fifths in range(-most, most + 1)])
+def _in_turn(
+    steps: Sequence[PlanStep], over: Mapping[int, float], situation: Situation, numbers: CoachNumbers
+) -> Iterator[PlanStep]:
+    """The steps, those for certain notes with their keys: each block in the next one, each day begins with another."""
+    unmet = never_met(situation.items, situation.neck_map, numbers)
+    turn = situation.day
+    for step in steps:
+        if step.line is None or step.kind is StepKind.FIRST_SIGHT:
+            yield step
+            continue
+        marked = dict.fromkeys((note.sounding for note in step.line.notes), 1.0)
+        sought = (marked or unmet) if step.kind is StepKind.WARM_UP else {**over, **unmet}
+        key = key_in_turn(turn, sought, situation, numbers)
+        turn += 1
+        if step.kind is StepKind.WARM_UP:
+            line = in_row(replace(step.line, key=key), sought, unmet, situation, numbers)
+        else:
+            line = slow_line_now(replace(step.line, key=key), situation, numbers)
+        yield replace(step, line=line)

@@ -14,50 +14,53 @@ _LEFT_OUT = (StepKind.SIGNED_OFF, StepKind.NEW_TUNE, StepKind.PASSAGE, StepKind.
 
 
 def blocks(
-    minutes: int, kinds: Collection[StepKind], done: Mapping[StepKind, float], numbers: CoachNumbers
+    minutes: int, kinds: Collection[StepKind], done: Mapping[StepKind, float], numbers: CoachNumbers, *, slow: int = 0
 ) -> tuple[Block, ...]:
     """The day in order, rests included: never more than `minutes` in all, nor more practice at a stretch than the
-    table allows. `kinds` are those there is music for; `done` are minutes already spent on them today.
+    table allows. `kinds` are those there is music for; `done` are minutes already spent on them today. The more notes
+    are `slow`, the more of the day is theirs.
     """
+    shares = _shares(numbers, slow)
     practice = minutes
     while True:
-        row = _with_rests(_in_order(_shared_out(practice, kinds, done, numbers), numbers), numbers)
+        row = _with_rests(_in_order(_shared_out(practice, kinds, done, shares, numbers), numbers), numbers)
         if sum(length for _, length in row) <= minutes:
             return row
         practice -= 1
 
 
 def _shared_out(
-    minutes: int, kinds: Collection[StepKind], done: Mapping[StepKind, float], numbers: CoachNumbers
+    minutes: int,
+    kinds: Collection[StepKind],
+    done: Mapping[StepKind, float],
+    shares: Mapping[StepKind, float],
+    numbers: CoachNumbers,
 ) -> dict[StepKind, int]:
     """Whole minutes for each kind; together `minutes`, unless there is nothing to share them among."""
     shared: dict[StepKind, int] = {}
     if StepKind.WARM_UP in kinds and not done.get(StepKind.WARM_UP):
         shared[StepKind.WARM_UP] = min(numbers.warm_up_minutes, minutes)
     left = minutes - sum(shared.values())
-    wanted = _wanted(left, kinds, done, numbers)
+    wanted = _wanted(left, done, {kind: share for kind, share in shares.items() if kind in kinds})
     for kind in _LEFT_OUT:
         if len(wanted) > max(left // numbers.step_least, 1):
             wanted.pop(kind, None)
     return shared | _whole(left, wanted)
 
 
-def _wanted(
-    left: int, kinds: Collection[StepKind], done: Mapping[StepKind, float], numbers: CoachNumbers
-) -> dict[StepKind, float]:
+def _wanted(left: int, done: Mapping[StepKind, float], shares: Mapping[StepKind, float]) -> dict[StepKind, float]:
     """How much of the whole day, what was done already included, each kind still lacks."""
-    shares = {kind: share for kind, share in _shares(numbers).items() if kind in kinds}
     whole = left + sum(done.get(kind, 0.0) for kind in shares)
     total = sum(shares.values())
     lacking = {kind: share / total * whole - done.get(kind, 0.0) for kind, share in shares.items()}
-    still = {kind: lack for kind, lack in lacking.items() if lack >= 1}
-    return still or shares
+    still = {kind: lack for kind, lack in lacking.items() if lack >= 1 or not done.get(kind)}
+    return still or dict(shares)
 
 
-def _shares(numbers: CoachNumbers) -> dict[StepKind, float]:
+def _shares(numbers: CoachNumbers, slow: int) -> dict[StepKind, float]:
     return {
         StepKind.FIRST_SIGHT: numbers.first_sight_share,
-        StepKind.SLOW_NOTES: numbers.slow_notes_share,
+        StepKind.SLOW_NOTES: numbers.slow_notes_share + numbers.slow_note_share * slow,
         StepKind.PASSAGE: numbers.passage_share,
         StepKind.NEW_TUNE: numbers.new_tune_share,
         StepKind.SIGNED_OFF: numbers.signed_off_share,

@@ -28,13 +28,15 @@ class StepKind(Enum):
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LineWish:
     """A fresh line to be made: its level, its key, and how often each sounding pitch should come up (1 is usual; none
-    named: all alike). `notes` are the items it is for, the first most of all.
+    named: all alike). `notes` are the items it is for, the first most of all. A `row` is no melody but single notes,
+    those that have a weight: it brings notes that melodies seldom come by.
     """
 
     level: int
     key: Key | None = None
     weights: Mapping[int, float] = field(default_factory=dict)
     notes: tuple[ItemKey, ...] = ()
+    row: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -4,10 +4,15 @@ from dataclasses import replace
 from random import Random
 
 from game.coach.decisions import Decision, Offer
-from game.coach.plan_steps import LineWish, PlanStep, StepKind
+from game.coach.mastery import due_notes
+from game.coach.plan_lines import slow_line_now
+from game.coach.plan_steps import LineWish, PlanStep, Situation, StepKind
 from game.coach.stages import Stage
 from game.desk.surroundings import Surroundings
 from game.errors import TuneError
+from game.lines.row import row_of_notes
+from game.mastering import Mastering
+from game.music.passage import whole_tune
 from game.planning import Planning
 from game.screens.destinations import OpenTune, open_tune
 from game.screens.fresh_line import line_asked_for, line_on_desk
@@ -48,7 +53,7 @@ def wants_other_music(planning: Planning) -> bool:
 
 def _opened(around: Surroundings, planning: Planning, step: PlanStep, chance: Random) -> OpenTune:
     if step.line is not None:
-        tune = _line(around, step.line, chance, short=step.kind is StepKind.WARM_UP)
+        tune = _line(around, step, step.line, chance)
     elif step.passage is not None:
         tune = _passage(around, planning, step.passage)
     else:
@@ -63,10 +68,28 @@ def _opened(around: Surroundings, planning: Planning, step: PlanStep, chance: Ra
     return tune.in_stage(step.stage or Stage.PLACES)
 
 
-def _line(around: Surroundings, wish: LineWish, chance: Random, *, short: bool) -> OpenTune:
+def _line(around: Surroundings, step: PlanStep, wish: LineWish, chance: Random) -> OpenTune:
+    bars = _WARM_UP_BARS if step.kind is StepKind.WARM_UP else _LINE_BARS
+    if step.kind is StepKind.SLOW_NOTES and around.mastering is not None:
+        wish = slow_line_now(wish, _notes_by_now(around, around.mastering, wish.level))
     key = wish.key or line_asked_for(wish.level, chance)
-    return line_on_desk(
-        around, wish.level, key, chance, bars=_WARM_UP_BARS if short else _LINE_BARS, weights=wish.weights
+    if not wish.row:
+        return line_on_desk(around, wish.level, key, chance, bars=bars, weights=wish.weights)
+    neck_map = around.settings.neck_map()
+    row = row_of_notes(neck_map, key=key, bars=bars, rng=chance, weights=wish.weights)
+    tune = open_tune(row, neck_map)
+    # A row has no phrases to be divided by: all of it is one passage.
+    return replace(tune, passages=(whole_tune(tune.passage.score),), fresh=True)
+
+
+def _notes_by_now(around: Surroundings, mastering: Mastering, level: int) -> Situation:
+    """What the notes alone come to: a block on slow notes follows what is known of them from line to line."""
+    return Situation(
+        day=mastering.day,
+        neck_map=around.settings.neck_map(),
+        level=level,
+        items=mastering.mastery.items,
+        due_notes=due_notes(mastering.mastery, mastering.day),
     )
 
 

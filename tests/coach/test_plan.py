@@ -10,9 +10,12 @@ from judged_takes import MAP, after, judged
 from game.coach.marks import Mark
 from game.coach.numbers import NUMBERS
 from game.coach.plan import plan_for, slow_notes
+from game.coach.plan_lines import slow_line_now
 from game.coach.plan_steps import PassageStanding, Situation, StepKind, UnseenTune
 from game.coach.stages import Stage
+from game.coach.weights import never_met, over_limit
 from game.judging.verdicts import Verdict
+from game.music.keys import Key, spelled
 from game.music.names import NoteNames
 from game.neck.map import standard_map
 
@@ -58,7 +61,15 @@ def one(steps, kind):
 def test_a_day_of_twenty_minutes_is_in_the_order_of_the_house():
     steps = plan_for(situation())
     assert kinds(steps) == [K.WARM_UP, K.FIRST_SIGHT, K.SLOW_NOTES, K.PASSAGE, K.NEW_TUNE, K.SIGNED_OFF]
-    assert [step.minutes for step in steps] == [1, 4, 4, 4, 4, 3]
+    assert [step.minutes for step in steps] == [1, 4, 6, 3, 3, 3]
+
+
+def test_without_slow_notes_the_day_is_shared_out_evenly_and_with_ten_two_fifths_are_theirs():
+    assert [step.minutes for step in plan_for(situation(items={}))] == [1, 4, 4, 4, 4, 3]
+    names = "F4 G4 A4 B4 C5 D5 E5 F5 G5 A5"
+    slow = after(*(judged(row, find_ms=3000.0) for row in (names, " ".join(reversed(names.split())))))
+    minutes = sum(step.minutes for step in plan_for(situation(items=slow)) if step.kind is K.SLOW_NOTES)
+    assert minutes == 8
 
 
 def test_each_step_asks_one_stage_and_one_piece_of_music():
@@ -88,6 +99,49 @@ def test_the_line_for_slow_notes_brings_them_more_often_than_the_quick_ones():
     assert [key.written for key in line.notes[:2]] == ["A4", "C5"]
     assert line.weights[57] > line.weights[60] > line.weights[55]
     assert line.key is not None
+
+
+def test_slow_notes_come_as_single_notes_and_make_up_most_of_them():
+    line = one(plan_for(situation()), K.SLOW_NOTES).line
+    assert line.row
+    slow = set(over_limit(read(), MAP)) | set(never_met(read(), MAP))
+    share = sum(weight for pitch, weight in line.weights.items() if pitch in slow) / sum(line.weights.values())
+    assert share == pytest.approx(NUMBERS.row_slow_share)
+
+
+def test_a_block_on_slow_notes_follows_what_is_known_from_line_to_line():
+    now = situation()
+    line = one(plan_for(now), K.SLOW_NOTES).line
+    quick = after(*(judged("A4 C5 A4 C5 A4 C5 A4 C5", find_ms=600.0) for _ in range(6)))
+    later = slow_line_now(line, replace(now, items=read() | {key: quick[key] for key in quick}))
+    assert later.key == line.key
+    assert later.weights[57] < 0.1 * line.weights[57]
+
+
+def test_once_no_note_is_slow_the_block_is_a_melody():
+    homes = [home.sounding + 12 for home in MAP.homes]
+    names = " ".join(spelled(midi, Key(0)).name for midi in [*homes, *reversed(homes)])
+    quick = after(*(judged(names, find_ms=600.0) for _ in range(4)))
+    line = one(plan_for(situation(items=quick)), K.SLOW_NOTES).line
+    assert not line.row
+    assert set(line.weights) == set(MAP.places)
+
+
+@pytest.mark.parametrize("level", [1, 4, 8])
+def test_keys_take_turns_from_day_to_day_and_have_no_more_signs_than_the_level_bears(level):
+    lines = [one(plan_for(situation(day=day, level=level)), K.SLOW_NOTES).line for day in range(100, 108)]
+    keys = {line.key for line in lines}
+    assert len(keys) > 1
+    assert all(abs(key.fifths) <= NUMBERS.signs_at_first + level // 2 for key in keys)
+
+
+def test_notes_that_no_key_of_the_level_has_are_met_as_single_notes_with_a_sign():
+    names = {home.sounding % 12 for home in MAP.homes}
+    met = set()
+    for day in range(100, 112):
+        line = one(plan_for(situation(day=day, level=1, items={})), K.SLOW_NOTES).line
+        met |= {pitch % 12 for pitch, weight in line.weights.items() if weight}
+    assert met == names
 
 
 def test_the_warm_up_is_on_what_is_due_first():
@@ -134,7 +188,7 @@ def test_a_new_player_gets_lines_and_nothing_that_is_not_there():
     assert set(kinds(steps)) == {K.WARM_UP, K.FIRST_SIGHT, K.SLOW_NOTES}
     assert sum(step.minutes for step in steps) == 20
     assert one(steps, K.WARM_UP).reason == "A few notes to begin with, pitch only."
-    assert set(one(steps, K.SLOW_NOTES).line.weights.values()) == {1.0}
+    assert one(steps, K.SLOW_NOTES).line.notes == ()
 
 
 def test_a_short_day_keeps_first_sight_and_slow_notes():
@@ -150,7 +204,7 @@ def test_a_long_day_has_a_rest_of_five_minutes_after_at_most_twenty_five():
 
 
 def test_what_was_done_today_already_is_not_asked_again():
-    done = {K.WARM_UP: 1.0, K.FIRST_SIGHT: 4.0, K.SLOW_NOTES: 4.0}
+    done = {K.WARM_UP: 1.0, K.FIRST_SIGHT: 4.0, K.SLOW_NOTES: 6.0}
     assert kinds(plan_for(situation(minutes=11, done=done))) == [K.PASSAGE, K.NEW_TUNE, K.SIGNED_OFF]
 
 
