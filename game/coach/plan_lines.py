@@ -32,11 +32,14 @@ def in_row(
 ) -> LineWish:
     """The wish as a row of the `slow` pitches, by their seconds, and of others of its key; as it is where none is slow.
 
-    Pitches outside of the key come only where they are slow and were met before, or where no key of the level has them.
+    Pitches outside of the key come only where they are slow and were met before, or where nothing is left to be met but
+    pitches that no key of the level has.
     """
     key = wish.key or Key()
-    keys = bearable_keys(situation.level, numbers)
-    inside = sounds_in(key).union(frozenset(range(12)).difference(*map(sounds_in, keys)))
+    inside = sounds_in(key)
+    strange = frozenset(range(12)).difference(*map(sounds_in, bearable_keys(situation.level, numbers)))
+    if all(pitch % 12 in strange for pitch in unmet):
+        inside |= strange
     others = {pitch: weight for pitch, weight in wish.weights.items() if pitch % 12 in inside}
     sought = {pitch: cost for pitch, cost in slow.items() if pitch not in unmet or pitch % 12 in inside}
     if not sought:
