@@ -5,17 +5,15 @@ octave: the ear does not mind. A disk that refuses changes nothing: the word hol
 """
 
 import hashlib
-import os
 import re
-from contextlib import suppress
 from pathlib import Path
 
+from game.kept_marks import keep_marks, kept_marks
 from game.music.passage import Passage, whole_tune
 
 EAR_FILE = "known-by-ear.txt"
 _DIGITS = 32
 _MARK = re.compile(rf"[0-9a-f]{{{_DIGITS}}}")
-_MOST_BYTES = 1_000_000
 
 
 def tune_mark(passage: Passage) -> str:
@@ -29,18 +27,9 @@ def tune_mark(passage: Passage) -> str:
 
 def tunes_known(folder: Path) -> frozenset[str]:
     """The marks of the tunes known by ear; none where nothing was kept or can be read."""
-    try:
-        with (folder / EAR_FILE).open("rb") as file:
-            lines = file.read(_MOST_BYTES).decode("ascii", errors="ignore").splitlines()
-    except OSError:
-        return frozenset()
-    return frozenset(line for line in lines if _MARK.fullmatch(line))
+    return frozenset(kept_marks(folder / EAR_FILE, _MARK))
 
 
 def keep_known(marks: frozenset[str], folder: Path) -> None:
-    """Keep the marks of all tunes known by ear; a crash leaves the old file or the new one."""
-    draft = folder / f"{EAR_FILE}.{os.getpid()}.unfinished"
-    with suppress(OSError):
-        folder.mkdir(parents=True, exist_ok=True)
-        draft.write_text("".join(f"{mark}\n" for mark in sorted(marks)), encoding="ascii")
-        draft.replace(folder / EAR_FILE)
+    """Keep the marks of all tunes known by ear."""
+    keep_marks(folder / EAR_FILE, sorted(marks))
