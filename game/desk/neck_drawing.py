@@ -67,8 +67,10 @@ class NeckDrawing:
                 return Place(min(string, self.strings), fret)
         return None
 
-    def draw(self, surface: pygame.Surface, theme: Theme) -> None:
-        """Draw strings, frets, inlays and the position, without a word about where anything is."""
+    def draw(self, surface: pygame.Surface, theme: Theme, *, numbered: bool = True) -> None:
+        """Draw strings, frets, inlays and the position, without a word about where anything is; the position's number
+        may be left to what stands beside.
+        """
         top, bottom = self.string_y(1), self.string_y(self.strings)
         under_hand = [
             self.fret_x(self.neck_map.position - 1),
@@ -83,10 +85,12 @@ class NeckDrawing:
             y = self.string_y(string)
             thickness = 1 + (string + 1) // 3
             pygame.draw.line(surface, theme.pencil, (self.room.left, y), (self.room.right, y), thickness)
-        self._draw_marks_beside(surface, theme, band)
+        self._draw_inlays(surface, theme)
+        if numbered:
+            self._draw_numeral(surface, theme, band)
 
-    def _draw_marks_beside(self, surface: pygame.Surface, theme: Theme, band: pygame.Rect) -> None:
-        """Inlay dots on the neck's edge, and the position's Roman numeral above its first fret."""
+    def _draw_inlays(self, surface: pygame.Surface, theme: Theme) -> None:
+        """Dots on the neck's edge."""
         radius = max(3, self.room.height // 45)
         for fret in INLAYS:
             if fret <= self.last_fret:
@@ -94,6 +98,9 @@ class NeckDrawing:
                 for dot in (-1, 1) if fret % 12 == 0 else (0,):
                     at = (x + dot * radius * 2, self.room.bottom + radius * 2)
                     pygame.draw.circle(surface, theme.faded, at, radius)
+
+    def _draw_numeral(self, surface: pygame.Surface, theme: Theme, band: pygame.Rect) -> None:
+        """The position's Roman numeral above its first fret."""
         numeral = typeset(roman(self.neck_map.position), Face.TEXT, max(13, self.room.height // 8), theme.faded)
         x = self.centre_of(Place(1, self.neck_map.position))[0]
         surface.blit(numeral, numeral.get_rect(midbottom=(x, band.top - 1)))

@@ -2,6 +2,7 @@
 
 import pygame
 
+from game.desk import pencil
 from game.desk.sheet import Sheet
 from game.desk.theme import Colour, Theme
 from game.desk.type import Face, broken, fitted, typeset, width_of
@@ -56,6 +57,12 @@ def set_heading(
     if below:
         at = (area.left, area.top + sheet.px(52))
         set_line(surface, below, at, Face.ITALIC, sheet.small_px, theme.faded)
+
+
+def mark_chosen(surface: pygame.Surface, sheet: Sheet, theme: Theme, y: float) -> None:
+    """A short pencil stroke at the left edge, half-way up a line: this one is chosen."""
+    stroke = pencil.line(sheet.px(20), max(1.5, sheet.px(3)), theme.accent, seed=8)
+    surface.blit(stroke, stroke.get_rect(midleft=(sheet.text_area.left, y)))
 
 
 def set_keys(

@@ -9,8 +9,7 @@ import pygame
 
 from game.assignments.assignment import AssignedLines, AssignedTune, Assignment
 from game.coach.stages import Stage
-from game.desk import pencil
-from game.desk.paper import lay_paper, set_block, set_heading, set_keys, set_line
+from game.desk.paper import lay_paper, mark_chosen, set_block, set_heading, set_keys, set_line
 from game.desk.surroundings import Surroundings
 from game.desk.type import Face, fitted
 from game.errors import TuneError
@@ -66,8 +65,7 @@ class AssignmentScreen(Still):
             words = fitted(_in_words(part), Face.TEXT, sheet.text_px, area.width - sheet.px(36))
             set_line(surface, words, (area.left + sheet.px(36), y), Face.TEXT, sheet.text_px, theme.ink)
             if index == self._chosen:
-                tick = pencil.line(sheet.px(20), max(1.5, sheet.px(3)), theme.accent, seed=8)
-                surface.blit(tick, tick.get_rect(midleft=(area.left, y + sheet.text_px * 0.65)))
+                mark_chosen(surface, sheet, theme, y + sheet.text_px * 0.65)
             y += sheet.px(40)
         keys = (("↑ ↓", say("keys.choose")), (say("keys.enter"), say("keys.begin")), ("Esc", say("keys.shelf")))
         set_keys(surface, keys, sheet, theme)

@@ -5,8 +5,7 @@ from datetime import date
 import pygame
 
 from game.coach.marks import Mark
-from game.desk import pencil
-from game.desk.paper import lay_paper, set_heading, set_keys, set_line, set_line_ending
+from game.desk.paper import lay_paper, mark_chosen, set_heading, set_keys, set_line, set_line_ending
 from game.desk.surroundings import Surroundings
 from game.desk.type import Face, fitted
 from game.errors import HomefretError, LogError
@@ -101,8 +100,7 @@ class BookScreen(Still):
         shown = fitted(words, Face.TEXT, sheet.small_px, round(area.width * _TITLE_SHARE) - indent)
         set_line(surface, shown, (area.left + indent, y), Face.TEXT, sheet.small_px, theme.ink)
         if chosen:
-            tick = pencil.line(sheet.px(20), max(1.5, sheet.px(3)), theme.accent, seed=8)
-            surface.blit(tick, tick.get_rect(midleft=(area.left, y + sheet.small_px * 0.65)))
+            mark_chosen(surface, sheet, theme, y + sheet.small_px * 0.65)
         earned = {Mark(word): day for word, day in passage.marks}
         for mark, end in _ENDS.items():
             self._cell(surface, _day_said(earned.get(mark)), end, y, Face.FIGURES)

@@ -3,8 +3,7 @@
 import msgspec
 import pygame
 
-from game.desk import pencil
-from game.desk.paper import lay_paper, set_block, set_heading, set_keys, set_line
+from game.desk.paper import lay_paper, mark_chosen, set_block, set_heading, set_keys, set_line
 from game.desk.surroundings import Surroundings
 from game.desk.type import Face, fitted
 from game.instrument.decoded import dirt_in_words
@@ -118,8 +117,7 @@ class InstrumentsScreen(Still):
         words = fitted(self._in_words(device), Face.ITALIC, sheet.small_px, width)
         set_line(surface, words, (left, y + sheet.px(32)), Face.ITALIC, sheet.small_px, theme.faded)
         if chosen:
-            tick = pencil.line(sheet.px(20), max(1.5, sheet.px(3)), theme.accent, seed=8)
-            surface.blit(tick, tick.get_rect(midleft=(area.left, y + sheet.text_px * 0.65)))
+            mark_chosen(surface, sheet, theme, y + sheet.text_px * 0.65)
 
     def _in_words(self, device: str) -> str:
         """How a device reports, how late it is, and what was filtered."""

@@ -148,7 +148,8 @@ class PageView:
             )
         neck = self.neck
         if neck:
-            neck.draw(surface, theme)
+            # The heading tells the position, and words about the take stand above the neck.
+            neck.draw(surface, theme, numbered=False)
             if self.sketch is not None:
                 neck.draw_finger(surface, self.sketch, theme, seed=4)
             if pressed:

@@ -2,8 +2,7 @@
 
 import pygame
 
-from game.desk import pencil
-from game.desk.paper import lay_paper, set_block, set_heading, set_keys, set_line, set_line_ending
+from game.desk.paper import lay_paper, mark_chosen, set_block, set_heading, set_keys, set_line, set_line_ending
 from game.desk.surroundings import Surroundings
 from game.desk.type import Face, fitted
 from game.errors import HomefretError
@@ -139,8 +138,7 @@ class PlayersScreen(Still):
         sheet, theme = self.around.sheet, self.around.theme
         area, y = sheet.text_area, self._top + (row - self._first_shown) * self._row_height
         if row == self._chosen:
-            stroke = pencil.line(sheet.px(22), max(1.5, sheet.px(3)), theme.accent, seed=8)
-            surface.blit(stroke, stroke.get_rect(midleft=(area.left, y + sheet.text_px * 0.65)))
+            mark_chosen(surface, sheet, theme, y + sheet.text_px * 0.65)
         name = fitted(_name(player), Face.TEXT if player.name else Face.ITALIC, sheet.text_px, area.width * 2 // 3)
         face = Face.TEXT if player.name else Face.ITALIC
         set_line(surface, name, (area.left + sheet.px(36), y), face, sheet.text_px, theme.ink)

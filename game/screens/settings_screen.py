@@ -6,8 +6,7 @@ import msgspec
 import pygame
 
 from game.audio.clicking import Clicking
-from game.desk import pencil
-from game.desk.paper import lay_paper, set_block, set_heading, set_keys, set_line
+from game.desk.paper import lay_paper, mark_chosen, set_block, set_heading, set_keys, set_line
 from game.desk.surroundings import Surroundings
 from game.desk.type import Face
 from game.errors import HomefretError
@@ -130,8 +129,7 @@ class SettingsScreen(Still):
                 theme.ink,
             )
             if chosen:
-                tick = pencil.line(sheet.px(20), max(1.5, sheet.px(3)), theme.accent, seed=8)
-                surface.blit(tick, tick.get_rect(midleft=(area.left, y + sheet.small_px * 0.65)))
+                mark_chosen(surface, sheet, theme, y + sheet.small_px * 0.65)
         room = pygame.Rect(area.left, sheet.paper.bottom - sheet.px(96), area.width, sheet.px(56))
         # The advice on listening is that of WHO-ITU H.870.
         advice = say("care.listening" if list(_CHOICES)[self._chosen] == "volume" else "care.hands")

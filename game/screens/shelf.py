@@ -5,8 +5,7 @@
 
 import pygame
 
-from game.desk import pencil
-from game.desk.paper import lay_paper, set_block, set_heading, set_keys, set_line, set_line_ending
+from game.desk.paper import lay_paper, mark_chosen, set_block, set_heading, set_keys, set_line, set_line_ending
 from game.desk.surroundings import Looked, Surroundings
 from game.desk.type import Face, fitted
 from game.errors import HomefretError
@@ -289,8 +288,7 @@ class ShelfScreen(Still):
         area = sheet.text_area
         y = self._top + (row - self._first_shown) * self._row_height
         if row == self._chosen:
-            stroke = pencil.line(sheet.px(22), max(1.5, sheet.px(3)), theme.accent, seed=8)
-            surface.blit(stroke, stroke.get_rect(midleft=(area.left, y + sheet.text_px * 0.65)))
+            mark_chosen(surface, sheet, theme, y + sheet.text_px * 0.65)
         left = area.left + sheet.px(36)
         facts = facts_of(entry, self._order, self.around.settings.neck_map(), self._slow)
         small_y = y + round(sheet.text_px * 0.22)

@@ -6,7 +6,7 @@ import pygame
 from game.coach.numbers import NUMBERS
 from game.coach.plan_steps import PlanStep, StepKind
 from game.desk import pencil
-from game.desk.paper import lay_paper, set_block, set_heading, set_keys, set_line, set_line_ending
+from game.desk.paper import lay_paper, mark_chosen, set_block, set_heading, set_keys, set_line, set_line_ending
 from game.desk.surroundings import Surroundings
 from game.desk.theme import Colour
 from game.desk.type import Face, broken
@@ -109,8 +109,7 @@ class TodayScreen(Still):
         left, width = area.left + sheet.px(96), area.width - sheet.px(96)
         colour = theme.faded if done else theme.ink
         if stands:
-            tick = pencil.line(sheet.px(20), max(1.5, sheet.px(3)), theme.accent, seed=8)
-            surface.blit(tick, tick.get_rect(midleft=(area.left, y + sheet.text_px * 0.65)))
+            mark_chosen(surface, sheet, theme, y + sheet.text_px * 0.65)
         if done:
             done_mark = _tick(sheet.px(20), theme.pencil)
             surface.blit(done_mark, done_mark.get_rect(topright=(left - sheet.px(20), y + sheet.px(4))))
