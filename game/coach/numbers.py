@@ -88,9 +88,7 @@ class CoachNumbers:
     weight_power: float = 1.5  # a note that costs twice the usual comes up nearly three times as often
     weight_least: float = 0.3
     weight_most: float = 8.0
-    row_slow_share: float = (
-        0.85  # of the notes of a row are slow ones, however few are left: else they drown in the rest
-    )
+    row_slow_share: float = 0.85  # of the notes of a row are slow ones, however few: else they drown in the rest
     new_at_once: int = 8  # so many notes never met come into a row at most, from the middle of the map on
     row_power: float = 4.0  # and of them a note that costs a fifth more comes twice as often
     keys_in_turn: int = 4  # so many keys take turns at most in lines for slow notes, a block or a day each

@@ -19,7 +19,7 @@ from game.coach.plan_lines import in_row, key_in_turn, slow_line_now
 from game.coach.plan_minutes import blocks
 from game.coach.plan_steps import LineWish, PlanStep, Situation, StepKind
 from game.coach.stages import Stage
-from game.coach.weights import never_met, over_limit, weights
+from game.coach.weights import never_met, over_limit
 
 _REST = PlanStep(kind=StepKind.REST, minutes=0, reason=reasons.REST)
 
@@ -101,10 +101,9 @@ def _warm_up(situation: Situation, slow: Sequence[ItemKey], numbers: CoachNumber
 
 
 def _slow_block(situation: Situation, slow: Sequence[ItemKey], numbers: CoachNumbers) -> PlanStep:
-    wanted = weights(situation.items, situation.neck_map, due=situation.due_notes, numbers=numbers)
     usual_s = usual_find_s(situation.items, numbers)
     times = [(key, exp(finding(situation.items[key], usual_s, numbers).mean_log_s)) for key in slow]
-    line = LineWish(level=situation.level, weights=wanted, notes=tuple(slow))
+    line = LineWish(level=situation.level, notes=tuple(slow))
     longest_first = sorted(times, key=lambda timed: -timed[1])
     said = reasons.slow_notes(longest_first, situation.names)
     return _step(StepKind.SLOW_NOTES, said, stage=Stage.PLACES, line=line)

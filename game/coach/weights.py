@@ -5,7 +5,7 @@ from collections.abc import Iterable, Mapping
 from game.coach.items import UNREAD, Item, ItemKey, Items, aged, map_name
 from game.coach.knowing import cost_s, together, usual_find_s
 from game.coach.numbers import NUMBERS, CoachNumbers
-from game.music.keys import MAX_FIFTHS, Key
+from game.music.keys import Key
 from game.music.pitch import SEMITONES_OF_STEP
 from game.neck.map import NeckMap
 
@@ -91,12 +91,11 @@ def row_weights(
     return rest | {pitch: power * scale for pitch, power in powers.items()}
 
 
-def key_for(wanted: Mapping[int, float], neck_map: NeckMap, keys: Iterable[Key] | None = None) -> Key:
-    """Of `keys` (all major ones by default) the one whose notes on the map weigh most on average; of equals the one
+def key_for(wanted: Mapping[int, float], neck_map: NeckMap, keys: Iterable[Key]) -> Key:
+    """Of `keys` the one whose notes on the map weigh most on average; of equals the one
     with fewest signs. A slow F♯ is never met in F.
     """
-    choices = tuple(keys) if keys is not None else tuple(Key(fifths) for fifths in range(-MAX_FIFTHS, MAX_FIFTHS + 1))
-    return max(choices, key=lambda key: (round(_mean_weight(wanted, neck_map, key), 9), -abs(key.fifths), -key.fifths))
+    return max(keys, key=lambda key: (round(_mean_weight(wanted, neck_map, key), 9), -abs(key.fifths), -key.fifths))
 
 
 def keys_in_turn(
