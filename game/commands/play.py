@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from game.app import App
+    from game.desk.surroundings import Surroundings
 
 _WITHOUT_SCREEN = ("offscreen", "dummy")
 
@@ -49,38 +50,10 @@ def _play() -> int:
     import pygame  # noqa: PLC0415
 
     from game import app as game_app  # noqa: PLC0415
-    from game import settings as game_settings  # noqa: PLC0415
-    from game.clock import SystemClock  # noqa: PLC0415
-    from game.desk.surroundings import Surroundings  # noqa: PLC0415
-    from game.errors import HomefretError  # noqa: PLC0415
-    from game.players import first as first_player  # noqa: PLC0415
-    from game.players import player_at_start, players  # noqa: PLC0415
 
     pygame.font.init()
     surface = game_app.open_window()
-    trouble: HomefretError | None = None
-    several = False
-    try:
-        several = len(players()) > 1
-        player = player_at_start()
-    except HomefretError as error:
-        player, trouble = first_player(), error
-    path = player.settings_path
-    try:
-        settings = game_settings.load(path)
-    except HomefretError as error:
-        settings, trouble = game_settings.Settings(), error
-    around = Surroundings(
-        clock=SystemClock(),
-        settings=settings,
-        settings_path=path,
-        folder=player.folder,
-        player_name=player.name,
-        several_players=several,
-    )
-    app = game_app.App(surface, around)
-    if trouble:
-        around.say_error(trouble)
+    app = game_app.App(surface, _surroundings())
     app.draw()
     pygame.display.flip()
     _load_the_rest(app)
@@ -94,6 +67,38 @@ def _play() -> int:
             print(f"homefret: {unwritten}", file=sys.stderr)
         pygame.quit()
     return 0
+
+
+def _surroundings() -> "Surroundings":
+    """Who plays, and with which settings: what of it cannot be read is said on screen, and does without."""
+    from game import settings as game_settings  # noqa: PLC0415
+    from game.clock import SystemClock  # noqa: PLC0415
+    from game.desk.surroundings import Surroundings  # noqa: PLC0415
+    from game.errors import HomefretError  # noqa: PLC0415
+    from game.players import first, player_at_start, players  # noqa: PLC0415
+
+    trouble: HomefretError | None = None
+    several = False
+    try:
+        several = len(players()) > 1
+        player = player_at_start()
+    except HomefretError as error:
+        player, trouble = first(), error
+    try:
+        settings = game_settings.load(player.settings_path)
+    except HomefretError as error:
+        settings, trouble = game_settings.Settings(), error
+    around = Surroundings(
+        clock=SystemClock(),
+        settings=settings,
+        settings_path=player.settings_path,
+        folder=player.folder,
+        player_name=player.name,
+        several_players=several,
+    )
+    if trouble:
+        around.say_error(trouble)
+    return around
 
 
 def _load_the_rest(app: "App") -> None:

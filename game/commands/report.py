@@ -2,7 +2,7 @@
 
 import argparse
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from game import settings as game_settings
 from game.commands.answers import add_json_flag, print_json, print_table
@@ -11,6 +11,11 @@ from game.errors import LogError, SettingsError
 from game.keeping import LOG_FILE
 from game.music.names import NoteNames
 from game.players import Player
+from game.practice_log.figures import NoteFigures, PassageFigures
+
+if TYPE_CHECKING:
+    from game.report.outlook import Outlook
+    from game.report.pencilled_takes import PencilledTake
 
 DEFAULT_NAME, DEFAULT_INDEX = "homefret-report.html", "index.html"
 
@@ -87,50 +92,55 @@ def student_answer(written: Any) -> dict[str, Any]:
             "surely": list(recent.interval) if recent.read else None,
         },
         "notes_a_second": recent.notes_a_second,
-        "slow_notes": [
-            {
-                "written": note.written,
-                "string": note.string,
-                "fret": note.fret,
-                "read": note.read,
-                "clean": note.clean,
-                "find_s": note.find_s,
-                "causes": dict(note.causes),
-            }
-            for note in report.slow
-        ],
-        "passages": [
-            {
-                "title": passage.title,
-                "bars": [passage.first, passage.last],
-                "takes": passage.takes,
-                "tempo": passage.newest_bpm,
-                "clean_tempo": passage.clean_bpm,
-                "target": passage.target_bpm,
-                "marks": [{"mark": mark, "day": day.isoformat()} for mark, day in passage.marks],
-            }
-            for passage in report.passages
-        ],
+        "slow_notes": [_note(note) for note in report.slow],
+        "passages": [_passage(passage) for passage in report.passages],
         "warning": report.warning,
-        "outlook": [
-            {
-                "what": one.what,
-                "limit": one.forecast.limit,
-                "now": one.forecast.now,
-                "day": one.forecast.day.isoformat(),
-                "surely": [one.forecast.earliest.isoformat(), one.forecast.latest.isoformat()],
-            }
-            for one in report.outlook
-        ],
-        "pages": [
-            {
-                "day": take.day.isoformat(),
-                "number": take.number,
-                "title": take.bars.title,
-                "bars": [take.bars.first, take.bars.last],
-            }
-            for take in report.pencilled
-        ],
+        "outlook": [_outlook(one) for one in report.outlook],
+        "pages": [_page(take) for take in report.pencilled],
+    }
+
+
+def _note(note: NoteFigures) -> dict[str, Any]:
+    return {
+        "written": note.written,
+        "string": note.string,
+        "fret": note.fret,
+        "read": note.read,
+        "clean": note.clean,
+        "find_s": note.find_s,
+        "causes": dict(note.causes),
+    }
+
+
+def _passage(passage: PassageFigures) -> dict[str, Any]:
+    return {
+        "title": passage.title,
+        "bars": [passage.first, passage.last],
+        "takes": passage.takes,
+        "tempo": passage.newest_bpm,
+        "clean_tempo": passage.clean_bpm,
+        "target": passage.target_bpm,
+        "marks": [{"mark": mark, "day": day.isoformat()} for mark, day in passage.marks],
+    }
+
+
+def _outlook(one: "Outlook") -> dict[str, Any]:
+    ahead = one.forecast
+    return {
+        "what": one.what,
+        "limit": ahead.limit,
+        "now": ahead.now,
+        "day": ahead.day.isoformat(),
+        "surely": [ahead.earliest.isoformat(), ahead.latest.isoformat()],
+    }
+
+
+def _page(take: "PencilledTake") -> dict[str, Any]:
+    return {
+        "day": take.day.isoformat(),
+        "number": take.number,
+        "title": take.bars.title,
+        "bars": [take.bars.first, take.bars.last],
     }
 
 
