@@ -16,8 +16,8 @@ from 0, 40 students of each kind, some six minutes on one core. The numbers of t
 have ten slowest notes that stay; beside it, of those who learn, how many of the notes over the target are named.
 
 Seen with 40 of each, throughout: usual 0.72 [0.69 0.73], other seeds 0.71, level 1 0.72, level 5 0.73, much forgetting
-0.64; over the target are those who learn twice as fast, 0.86, and those slow at the ends of the map, 0.84. In the blocks
-0.36 to 0.48, recall 0.983 or more.
+0.64; over the target are those who learn twice as fast, 0.86, and those slow at the ends of the map, 0.84. In the
+blocks 0.36 to 0.48, recall 0.983 or more.
 """
 
 import sys
