@@ -18,9 +18,9 @@ def main(argv: Sequence[str] | None = None) -> int:
     try:
         if not words:
             # The game must be on screen at once: it does not wait for the parsers of the other commands.
-            from game.commands import play  # noqa: PLC0415
+            from game.commands import play_command  # noqa: PLC0415
 
-            return play.run()
+            return play_command.run()
         args = _parser(words).parse_args(words)
         return int(args.run(args))
     except HomefretError as error:
@@ -50,7 +50,7 @@ def _parser(words: Sequence[str]) -> argparse.ArgumentParser:
     subparsers = parser.add_subparsers(dest="command", required=True, metavar="COMMAND")
     wanted = [name for name in _COMMANDS if name in words[:1]] or _COMMANDS
     for name in wanted:
-        importlib.import_module(f"game.commands.{name}").add_parser(subparsers)
+        importlib.import_module(f"game.commands.{name}_command").add_parser(subparsers)
     return parser
 
 

@@ -16,18 +16,18 @@ import pygame
 
 from game.desk.paper import set_line
 from game.desk.sheet import SMALLEST, Sheet
-from game.desk.surroundings import Surroundings
 from game.desk.type import Face, fitted
 from game.errors import HomefretError
-from game.instrument.played import NoteRevised, NoteStarted
-from game.screens.destinations import Destination, Leave, ToAssignment, ToShelf
-from game.screens.screen import Screen
-from game.screens.shelf import ShelfScreen
-from game.words import as_sentence, say
+from game.instrument.decoding.played import NoteRevised, NoteStarted
+from game.screens.base_screen import Screen
+from game.screens.choosing.shelf_screen import ShelfScreen
+from game.screens.context import ScreenContext
+from game.screens.routes import Destination, Leave, ToAssignment, ToShelf
+from game.text.catalogue import as_sentence, say
 
 if TYPE_CHECKING:
-    from game.ears import Ears
-    from game.instrument.live import LiveEvent
+    from game.instrument.ports.live_instrument import LiveEvent
+    from game.screens.instrument_events import InstrumentEvents
 
 FRAMES_A_SECOND = 60
 _SWITCH_INTERVAL_S = 0.0005
@@ -48,11 +48,11 @@ def open_window(size: tuple[int, int] = FIRST_SIZE) -> pygame.Surface:
 class App:
     """The game in its window. Make it after the window is open."""
 
-    def __init__(self, surface: pygame.Surface, around: Surroundings, chance: Random | None = None) -> None:
+    def __init__(self, surface: pygame.Surface, around: ScreenContext, chance: Random | None = None) -> None:
         self.surface = surface
         self.around = around
         around.sheet = Sheet(surface.get_size())
-        self.ears: Ears | None = None
+        self.ears: InstrumentEvents | None = None
         self._chance = chance or Random()
         self.screen: Screen = ShelfScreen(around)
         self.running = True
@@ -63,8 +63,8 @@ class App:
 
     def warm_up(self) -> None:
         """Load what screens and pages need, once the first frame stands."""
-        from game.screens import building  # noqa: F401
-        from game.screens.pages import warm_up
+        from game.screens import router  # noqa: F401
+        from game.screens.reading.page_for import warm_up
 
         warm_up(self.around)
 
@@ -148,7 +148,7 @@ class App:
 
     def _open_sound_again(self) -> None:
         """A sound device came: where nothing is heard it is opened, but never in the middle of a take."""
-        from game.sound import open_sound
+        from game.audio.sound import open_sound
 
         sound = self.around.sound
         if not self._sound_came or sound is None or self.screen.reading:
@@ -179,7 +179,7 @@ class App:
 
     def _take_played(self, event: "LiveEvent") -> None:
         """What happened on an instrument: the message goes first, then what it came to."""
-        from game.instrument.live import PedalPressed, RotatesChannels
+        from game.instrument.ports.live_instrument import PedalPressed, RotatesChannels
 
         if isinstance(event, NoteStarted):
             self.hear(event)
@@ -216,7 +216,7 @@ class App:
         """The screen there. The first frame needs only the shelf: all others are loaded with the first of them."""
         if isinstance(destination, ToShelf):
             return ShelfScreen(self.around)
-        from game.screens.building import built
+        from game.screens.router import built
 
         return built(self.around, destination, self._chance)
 

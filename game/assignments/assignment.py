@@ -5,7 +5,7 @@ from datetime import date
 
 from game.coach.stages import Stage
 from game.errors import HomefretError
-from game.neck.map import NeckMap
+from game.neck.neck_map import NeckMap
 
 LOWEST_BPM, HIGHEST_BPM = 1, 400
 """The bounds of a target tempo, those of the settings."""

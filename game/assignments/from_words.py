@@ -11,7 +11,7 @@ from datetime import date
 from typing import Any
 
 from game.assignments.assignment import Assignment, AssignmentError
-from game.assignments.reading import assignment_of
+from game.assignments.assignment_reader import assignment_of
 
 _BARS = re.compile(r"(?P<name>.*):(?P<first>\d+)(?:-(?P<last>\d+))?", re.DOTALL)
 _FILES = (".musicxml", ".xml", ".mxl", ".abc", ".mid", ".midi")

@@ -1,7 +1,7 @@
 """Clicks as strikes of a stream: each at its own absolute sample, whatever came before.
 
 Click k of an even row stands at round((lead + k * 60 / bpm) * rate), loops included: pass j of a looped passage
-begins at lead + j * loop. All of it is reckoned in exact fractions, so the spacing is off by 0 samples for ever.
+begins at lead + j * loop. All of it is untimed_verdict in exact fractions, so the spacing is off by 0 samples for ever.
 """
 
 import wave

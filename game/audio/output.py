@@ -67,7 +67,7 @@ def _fits(opened: tuple[int, int, int] | None) -> bool:
 def _open() -> None:
     from pygame import AUDIO_ALLOW_FREQUENCY_CHANGE, mixer  # noqa: PLC0415
 
-    from game.instrument.quiet import quiet_standard_error  # noqa: PLC0415
+    from game.instrument.ports.quiet_stderr import quiet_standard_error  # noqa: PLC0415
 
     with quiet_standard_error():
         # The device's own rate is welcome, other formats than 16-bit stereo are not: SDL converts.

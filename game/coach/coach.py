@@ -11,12 +11,12 @@ from typing import NamedTuple
 from game.coach import reasons
 from game.coach.decisions import Decision, Offer
 from game.coach.events import Event, Overruled, PassageFacts, PassageOpened, TakeResult
-from game.coach.next_tempo import on_new_day, to_settle
 from game.coach.numbers import NUMBERS, CoachNumbers
+from game.coach.record_update import rested, updated_record
 from game.coach.records import CoachState, PassageRecord
-from game.coach.stage_steps import Step, begin, start_bpm, step_after
+from game.coach.stage_steps import StageStep, begin, start_bpm, step_after
 from game.coach.stages import Pulse, Stage
-from game.coach.taking_in import rested, taken_in
+from game.coach.tempo.next_tempo import on_new_day, to_settle
 from game.coach.wishes import granted, wish_after
 
 
@@ -72,14 +72,14 @@ def _opened(state: CoachState, event: PassageOpened, numbers: CoachNumbers) -> _
     record = _record_of(state, event.passage, event.day, event.begin_at, numbers)
     if record.takes_today >= numbers.takes_a_day:
         said = reasons.enough_for_today(record.takes_today)
-        step = Step(record=record, bpm=None, said=said, offer=Offer.SIBLING)
+        step = StageStep(record=record, bpm=None, said=said, offer=Offer.SIBLING)
     elif record.climbing and record.belief is not None and not record.takes_today:
         tempo = on_new_day(record, record.belief, wish=state.wish, numbers=numbers)
         if tempo.below_lowest:
             step = begin(record, Stage.PLACES, Pulse.FREE)
         else:
             said = reasons.tempo_said(tempo, record.last_bpm or tempo.bpm)
-            step = Step(record=record, bpm=tempo.bpm, said=said)
+            step = StageStep(record=record, bpm=tempo.bpm, said=said)
     else:
         metronome = record.pulse is Pulse.METRONOME
         bpm = _left_at(state, record) or start_bpm(record, state, numbers) if metronome else None
@@ -98,12 +98,12 @@ def _left_at(state: CoachState, record: PassageRecord) -> int | None:
 
 def _played(state: CoachState, result: TakeResult, numbers: CoachNumbers) -> _Outcome:
     before = _record_of(state, result.passage, result.day, result.stage, numbers)
-    record = taken_in(before, result, state.records.values(), numbers)
+    record = updated_record(before, result, state.records.values(), numbers)
     if result.homes:
         step = step_after(record, result, state, numbers)
     else:
         bpm = round(result.tempo_bpm) if result.tempo_bpm else start_bpm(record, state, numbers)
-        step = Step(record=record, bpm=bpm, said=reasons.SAME_ONCE_MORE)
+        step = StageStep(record=record, bpm=bpm, said=reasons.SAME_ONCE_MORE)
     step = _within_the_day(step, result, numbers)
     wish = state.wish * (numbers.wish_fades if result.pulse is Pulse.METRONOME else 1.0)
     decision = replace(
@@ -133,7 +133,7 @@ def _record_of(
     return replace(rested(known, day, numbers), facts=passage)
 
 
-def _within_the_day(step: Step, result: TakeResult, numbers: CoachNumbers) -> Step:
+def _within_the_day(step: StageStep, result: TakeResult, numbers: CoachNumbers) -> StageStep:
     """The day's last take is a settling one, and after it other bars come. A passage given up stays given
     up.
     """
@@ -156,7 +156,7 @@ def _to_review(before: PassageRecord, result: TakeResult) -> tuple[int, ...]:
     return tuple(sorted((result.wrong_notes & before.wrong_last) | result.other_place_notes))
 
 
-def _decided(step: Step, reason: str, numbers: CoachNumbers) -> Decision:
+def _decided(step: StageStep, reason: str, numbers: CoachNumbers) -> Decision:
     """The decision a step comes to. A tempo stands where the metronome plays, and only there, within the lowest and
     the highest.
     """

@@ -1,8 +1,8 @@
 """The coach's sentences: short, plain, in the words of music. All of them stand here."""
 
 from game.coach.events import PassageFacts, TakeResult
-from game.coach.next_tempo import NextTempo, Why
 from game.coach.stages import Pulse, Stage
+from game.coach.tempo.next_tempo import NextTempo, Why
 
 _WORDS = (
     *("no", "one", "two", "three", "four", "five", "six"),

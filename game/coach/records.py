@@ -6,9 +6,9 @@ from dataclasses import dataclass, field
 from game.coach.decisions import Decision
 from game.coach.events import PassageFacts
 from game.coach.marks import Mark, SignOff
-from game.coach.review import Review, due
+from game.coach.notes.review import Review, due
 from game.coach.stages import Pulse, Stage
-from game.coach.steady_tempo import Belief
+from game.coach.tempo.steady_tempo import Belief
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,17 +7,17 @@ from dataclasses import dataclass, replace
 from game.coach import reasons
 from game.coach.decisions import Offer
 from game.coach.events import TakeResult
-from game.coach.like_passages import has_like, prior_for
 from game.coach.marks import Mark, found
-from game.coach.next_tempo import after_take, no_rise, on_new_day
 from game.coach.numbers import CoachNumbers
-from game.coach.readiness import Readiness, standing, surely_right
 from game.coach.records import CoachState, PassageRecord
 from game.coach.stages import Pulse, Stage
+from game.coach.tempo.like_passages import has_like, prior_for
+from game.coach.tempo.next_tempo import after_take, no_rise, on_new_day
+from game.coach.tempo.readiness import Readiness, standing, surely_right
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Step:
+class StageStep:
     """Where a passage goes: its record at the next stage, the tempo there, and what to say."""
 
     record: PassageRecord
@@ -27,7 +27,7 @@ class Step:
     settling: bool = False
 
 
-def step_after(record: PassageRecord, result: TakeResult, state: CoachState, numbers: CoachNumbers) -> Step:
+def step_after(record: PassageRecord, result: TakeResult, state: CoachState, numbers: CoachNumbers) -> StageStep:
     """The next step after a take that `record` has taken in. Follows what was played, which the player may
     choose.
     """
@@ -42,17 +42,17 @@ def step_after(record: PassageRecord, result: TakeResult, state: CoachState, num
             return _after_rhythm(record, result, state, numbers)
         case (Stage.SIGHT, _):
             met = replace(record, stage=Stage.PLACES, pulse=Pulse.FREE)
-            return Step(record=met, bpm=None, said=reasons.SIGHT_OVER, offer=Offer.SIBLING)
+            return StageStep(record=met, bpm=None, said=reasons.SIGHT_OVER, offer=Offer.SIBLING)
         case (_, Pulse.FREE):
             return _after_free_time(record, result, state, numbers)
         case _:
             return _after_timed(record, result, state, numbers)
 
 
-def begin(record: PassageRecord, stage: Stage, pulse: Pulse, bpm: int | None = None) -> Step:
+def begin(record: PassageRecord, stage: Stage, pulse: Pulse, bpm: int | None = None) -> StageStep:
     """The first take of a stage."""
     begun = replace(record, stage=stage, pulse=pulse, tries=0)
-    return Step(record=begun, bpm=bpm, said=reasons.begun(stage, pulse, bpm))
+    return StageStep(record=begun, bpm=bpm, said=reasons.begun(stage, pulse, bpm))
 
 
 def start_bpm(record: PassageRecord, state: CoachState, numbers: CoachNumbers) -> int:
@@ -71,21 +71,21 @@ def start_bpm(record: PassageRecord, state: CoachState, numbers: CoachNumbers) -
     return min(bpm, record.last_bpm or bpm) if no_rise(record, numbers) else bpm
 
 
-def _again(record: PassageRecord, bpm: int | None, said: str, numbers: CoachNumbers) -> Step:
+def _again(record: PassageRecord, bpm: int | None, said: str, numbers: CoachNumbers) -> StageStep:
     """Once more; after some tries an easier passage, for nobody learns by running against a wall."""
     record = replace(record, tries=record.tries + 1)
     if record.tries >= numbers.tries_before_help:
-        return Step(record=record, bpm=bpm, said=reasons.EASIER_AFTER_TRIES, offer=Offer.EASIER)
-    return Step(record=record, bpm=bpm, said=said)
+        return StageStep(record=record, bpm=bpm, said=reasons.EASIER_AFTER_TRIES, offer=Offer.EASIER)
+    return StageStep(record=record, bpm=bpm, said=said)
 
 
-def _after_letters(record: PassageRecord, result: TakeResult, numbers: CoachNumbers) -> Step:
+def _after_letters(record: PassageRecord, result: TakeResult, numbers: CoachNumbers) -> StageStep:
     if surely_right(result.clean, result.homes, numbers):
         return begin(record, Stage.PLACES, Pulse.FREE)
     return _again(record, None, reasons.AGAIN[Stage.LETTERS], numbers)
 
 
-def _after_places(record: PassageRecord, result: TakeResult, state: CoachState, numbers: CoachNumbers) -> Step:
+def _after_places(record: PassageRecord, result: TakeResult, state: CoachState, numbers: CoachNumbers) -> StageStep:
     """To the clock when what was read is sure and quick. A passage found whole is sure too, if only by
     heart.
     """
@@ -105,7 +105,7 @@ def _after_places(record: PassageRecord, result: TakeResult, state: CoachState, 
     return begin(record, Stage.RHYTHM, Pulse.FREE)
 
 
-def _after_rhythm(record: PassageRecord, result: TakeResult, state: CoachState, numbers: CoachNumbers) -> Step:
+def _after_rhythm(record: PassageRecord, result: TakeResult, state: CoachState, numbers: CoachNumbers) -> StageStep:
     bpm = None if result.tempo_bpm is None else round(result.tempo_bpm)
     if result.share(result.clean - result.off_time) < numbers.go_on_share:
         slower = _slower_rhythm(record, bpm, numbers)
@@ -130,13 +130,13 @@ def _slower_rhythm(record: PassageRecord, bpm: int | None, numbers: CoachNumbers
     return replace(record, rhythm_bpm=max(int(bpm * (1 - numbers.retreat)), numbers.lowest_bpm))
 
 
-def _after_free_time(record: PassageRecord, result: TakeResult, state: CoachState, numbers: CoachNumbers) -> Step:
+def _after_free_time(record: PassageRecord, result: TakeResult, state: CoachState, numbers: CoachNumbers) -> StageStep:
     if result.share(result.right) >= numbers.go_on_share and not result.unread:
         return begin(record, Stage.TIME, Pulse.METRONOME, start_bpm(record, state, numbers))
     return _again(record, None, reasons.AGAIN[Stage.TIME], numbers)
 
 
-def _after_timed(record: PassageRecord, result: TakeResult, state: CoachState, numbers: CoachNumbers) -> Step:
+def _after_timed(record: PassageRecord, result: TakeResult, state: CoachState, numbers: CoachNumbers) -> StageStep:
     """The climb, and the ways out of it."""
     ending = _signing_off(record, result, state)
     if ending is not None:
@@ -147,12 +147,12 @@ def _after_timed(record: PassageRecord, result: TakeResult, state: CoachState, n
     if record.out_of_time >= numbers.off_time_in_a_row:
         slower = max(int(step.bpm * numbers.new_day_share), numbers.lowest_bpm)
         rhythm = replace(record, stage=Stage.RHYTHM, tries=0, rhythm_bpm=slower)
-        return Step(record=rhythm, bpm=slower, said=reasons.RHYTHM_ALONE)
+        return StageStep(record=rhythm, bpm=slower, said=reasons.RHYTHM_ALONE)
     played = round(result.tempo_bpm or numbers.lowest_bpm)
-    return Step(record=record, bpm=step.bpm, said=reasons.tempo_said(step, played))
+    return StageStep(record=record, bpm=step.bpm, said=reasons.tempo_said(step, played))
 
 
-def _signing_off(record: PassageRecord, result: TakeResult, state: CoachState) -> Step | None:
+def _signing_off(record: PassageRecord, result: TakeResult, state: CoachState) -> StageStep | None:
     """What follows a clean first take of the day at the target tempo; None after any other take."""
     if not record.sign_offs or record.sign_offs[-1].day != result.day or record.takes_today != 1:
         return None
@@ -165,13 +165,13 @@ def _signing_off(record: PassageRecord, result: TakeResult, state: CoachState) -
         said = reasons.SAME_NOTE_TWICE
     else:
         said = reasons.ONCE_MORE_ANOTHER_DAY
-    return Step(record=record, bpm=record.facts.target_bpm, said=said, offer=Offer.SIBLING)
+    return StageStep(record=record, bpm=record.facts.target_bpm, said=said, offer=Offer.SIBLING)
 
 
-def _fallen_back(record: PassageRecord) -> Step:
+def _fallen_back(record: PassageRecord) -> StageStep:
     """From the metronome back to the places; the second time an easier passage comes first."""
     again = record.fell_back
     record = replace(record, stage=Stage.PLACES, pulse=Pulse.FREE, tries=0, fell_back=again + 1)
     if again:
-        return Step(record=record, bpm=None, said=reasons.EASIER_AFTER_FALL, offer=Offer.EASIER)
-    return Step(record=record, bpm=None, said=reasons.BACK_TO_PLACES)
+        return StageStep(record=record, bpm=None, said=reasons.EASIER_AFTER_FALL, offer=Offer.EASIER)
+    return StageStep(record=record, bpm=None, said=reasons.BACK_TO_PLACES)

@@ -7,11 +7,11 @@ from game.coach.decisions import Offer
 from game.coach.events import Overruled, Wish
 from game.coach.numbers import CoachNumbers
 from game.coach.records import PassageRecord
-from game.coach.stage_steps import Step
+from game.coach.stage_steps import StageStep
 from game.coach.stages import Pulse, Stage
 
 
-def granted(record: PassageRecord, event: Overruled, bpm: int, numbers: CoachNumbers) -> Step:
+def granted(record: PassageRecord, event: Overruled, bpm: int, numbers: CoachNumbers) -> StageStep:
     """The step the player asked for. `bpm` is the tempo that stood before the wish.
 
     A named tempo is kept within the lowest and highest of the table.
@@ -19,10 +19,10 @@ def granted(record: PassageRecord, event: Overruled, bpm: int, numbers: CoachNum
     stage = record.stage
     match event.wish:
         case Wish.ANOTHER_PASSAGE:
-            return Step(record=record, bpm=bpm, said=reasons.ANOTHER_AS_WISHED, offer=Offer.SIBLING)
+            return StageStep(record=record, bpm=bpm, said=reasons.ANOTHER_AS_WISHED, offer=Offer.SIBLING)
         case Wish.NO_METRONOME:
             free = replace(record, pulse=Pulse.FREE, tries=0)
-            return Step(record=free, bpm=None, said=reasons.FREE_AS_WISHED)
+            return StageStep(record=free, bpm=None, said=reasons.FREE_AS_WISHED)
         case Wish.METRONOME_NOW:
             stage = stage if stage in (Stage.RHYTHM, Stage.SIGHT) else Stage.TIME
             bpm = event.tempo_bpm or bpm
@@ -34,7 +34,7 @@ def granted(record: PassageRecord, event: Overruled, bpm: int, numbers: CoachNum
     bpm = min(max(bpm, numbers.lowest_bpm), numbers.highest_bpm)
     pulse = Pulse.METRONOME if timed else Pulse.FREE
     said = reasons.wished(reasons.begun(stage, pulse, bpm if timed else None))
-    return Step(record=replace(record, stage=stage, pulse=pulse, tries=0), bpm=bpm, said=said)
+    return StageStep(record=replace(record, stage=stage, pulse=pulse, tries=0), bpm=bpm, said=said)
 
 
 def wish_after(wish: float, asked: Wish, numbers: CoachNumbers) -> float:

@@ -8,14 +8,14 @@ from threading import Event
 from typing import Any
 
 from game.clock import Clock
-from game.instrument.decoded import dirt_in_words
-from game.instrument.dirt import Dirt
-from game.instrument.hearing import HearingState, Setup, hear, listening, passed
-from game.instrument.midifile import write_messages
-from game.instrument.played import NoteEvent, NoteFiltered, NoteRevised, NoteStarted, PlayedNote
-from game.instrument.ports import DeviceChange, DeviceFound, DeviceLost, DeviceRefused, MidiInputs
-from game.instrument.stamped import StampedMessage
-from game.instrument.strings import StringsState
+from game.instrument.decoding.decoded import dirt_in_words
+from game.instrument.decoding.dirt import Dirt
+from game.instrument.decoding.hearing import HearingState, Setup, hear, listening, passed
+from game.instrument.decoding.played import NoteEvent, NoteFiltered, NoteRevised, NoteStarted, PlayedNote
+from game.instrument.decoding.stamped import StampedMessage
+from game.instrument.decoding.strings import StringsState
+from game.instrument.ports.midi_inputs import DeviceChange, DeviceFound, DeviceLost, DeviceRefused, MidiInputs
+from game.instrument.sources.take_file import write_messages
 
 # Only how soon a note is shown: its time is taken when it comes.
 _LOOK_EVERY_S = 0.01

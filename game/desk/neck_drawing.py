@@ -10,7 +10,7 @@ import pygame
 from game.desk import pencil
 from game.desk.theme import Theme
 from game.desk.type import Face, typeset
-from game.neck.map import NeckMap, roman
+from game.neck.neck_map import NeckMap, roman
 from game.neck.tuning import Place
 
 INLAYS = (3, 5, 7, 9, 12, 15, 17, 19, 21, 24)

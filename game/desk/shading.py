@@ -4,7 +4,7 @@ from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 
 from game.music.pitch import pitch
-from game.practice_log.figures import NoteFigures
+from game.practice_log.queries.figures import NoteFigures
 
 QUICK_S, SLOW_S = 0.6, 2.5
 """From here a note is found at once, and from here on the hand is looking for it. Ours: the bridge of `places`."""

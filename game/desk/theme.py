@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from game.settings import Look
+from game.player.settings import Look
 
 Colour = tuple[int, int, int]
 

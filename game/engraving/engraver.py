@@ -11,7 +11,7 @@ from typing import Any, Final
 UNITS_PER_SPACE: Final = 180.0
 
 
-class Face(Enum):
+class EngravedFace(Enum):
     """The music faces, by the names verovio gives them."""
 
     ENGRAVED = "Leland"
@@ -59,7 +59,7 @@ _SMALLEST: Final = (
 _LOCK: Final = threading.Lock()
 
 
-def endless_svg(musicxml: str, face: Face, *, moving: bool = True) -> str:
+def endless_svg(musicxml: str, face: EngravedFace, *, moving: bool = True) -> str:
     """The notation as SVG on one endless line, spaced to move or, otherwise, as a page prints it.
 
     Raises `ValueError` when verovio cannot read it.
@@ -68,7 +68,7 @@ def endless_svg(musicxml: str, face: Face, *, moving: bool = True) -> str:
     return _svg(musicxml, {**_OPTIONS, **spacing, **_ENDLESS, "font": face.value})
 
 
-def page_svg(musicxml: str, face: Face, width_spaces: float) -> str:
+def page_svg(musicxml: str, face: EngravedFace, width_spaces: float) -> str:
     """The notation as SVG on lines `width_spaces` staff spaces wide, broken where the notation says so.
 
     Raises `ValueError` when verovio cannot read it.
@@ -88,7 +88,7 @@ def timemap(musicxml: str) -> list[dict[str, Any]]:
     return entries
 
 
-def prepare(face: Face = Face.ENGRAVED) -> None:
+def prepare(face: EngravedFace = EngravedFace.ENGRAVED) -> None:
     """Load verovio and a face now, so that the first staff does not wait for them; after the first frame,
     say.
     """

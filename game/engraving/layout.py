@@ -5,7 +5,7 @@ from dataclasses import replace
 from fractions import Fraction
 from itertools import accumulate, pairwise
 
-from game.engraving.engraver import Face, endless_svg, page_svg
+from game.engraving.engraver import EngravedFace, endless_svg, page_svg
 from game.engraving.line_breaks import system_starts
 from game.engraving.notation import musicxml
 from game.engraving.shapes import Engraving, Opening, System
@@ -18,7 +18,9 @@ from game.music.written import HeadId
 _FIRST_NOTE_GAP = 2.0
 
 
-def lay_out_line(bars: Sequence[Bar], reading: Reading, face: Face = Face.ENGRAVED, *, ends: bool = True) -> Engraving:
+def lay_out_line(
+    bars: Sequence[Bar], reading: Reading, face: EngravedFace = EngravedFace.ENGRAVED, *, ends: bool = True
+) -> Engraving:
     """The bars on one endless line; `ends` draws the final bar line. Raises `ValueError` when there are no bars."""
     reader = _read_line(bars, reading, face, ends=ends)
     letter(reader.systems, reader.texts, bars)
@@ -34,7 +36,7 @@ def lay_out_page(
     bars: Sequence[Bar],
     reading: Reading,
     width_spaces: float,
-    face: Face = Face.ENGRAVED,
+    face: EngravedFace = EngravedFace.ENGRAVED,
     *,
     ends: bool = True,
 ) -> Engraving:
@@ -52,7 +54,7 @@ def lay_out_page(
 
 
 def _read_line(
-    bars: Sequence[Bar], reading: Reading, face: Face, *, moving: bool = True, ends: bool = True
+    bars: Sequence[Bar], reading: Reading, face: EngravedFace, *, moving: bool = True, ends: bool = True
 ) -> SvgReader:
     notation = musicxml(bars, reading, ends=ends)
     return SvgReader(endless_svg(notation, face, moving=moving), face.value)
@@ -81,7 +83,7 @@ def _positions(system: System, bars: Sequence[Bar]) -> Iterator[tuple[float, flo
         yield (float(starts[-1]), system.bar_ends[-1])
 
 
-def _openings(line: System, bars: Sequence[Bar], reading: Reading, face: Face) -> Iterator[Opening]:
+def _openings(line: System, bars: Sequence[Bar], reading: Reading, face: EngravedFace) -> Iterator[Opening]:
     """The signature the line begins with, and one for each later change, engraved by itself."""
     yield _opening(line, line.left)
     for index, (before, bar) in enumerate(pairwise(bars), start=1):

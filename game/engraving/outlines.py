@@ -12,7 +12,7 @@ from typing import Final
 
 import pygame
 
-from game.engraving.engraver import Face
+from game.engraving.engraver import EngravedFace
 from game.engraving.glyphs import GLYPH_UNITS_PER_SPACE, glyph
 from game.engraving.raster import Colour, tinted, white_from_svg
 from game.engraving.shapes import TOP_LINE_STEP
@@ -55,7 +55,7 @@ ACCIDENTALS: Final = {
 
 
 @lru_cache(maxsize=_KEPT)
-def sign_mask(sign: Sign, space_px: float, face: Face = Face.ENGRAVED) -> pygame.Surface:
+def sign_mask(sign: Sign, space_px: float, face: EngravedFace = EngravedFace.ENGRAVED) -> pygame.Surface:
     """A sign in white on clear, at `space_px` pixels to a staff space. Kept and given out again: do not
     draw on it.
     """
@@ -74,18 +74,20 @@ def sign_mask(sign: Sign, space_px: float, face: Face = Face.ENGRAVED) -> pygame
 
 
 @lru_cache(maxsize=_KEPT)
-def sign_image(sign: Sign, space_px: float, colour: Colour, face: Face = Face.ENGRAVED) -> pygame.Surface:
+def sign_image(
+    sign: Sign, space_px: float, colour: Colour, face: EngravedFace = EngravedFace.ENGRAVED
+) -> pygame.Surface:
     """A sign in a colour. Kept and given out again: do not draw on it."""
     return tinted(sign_mask(sign, space_px, face), colour)
 
 
-def sign_origin(sign: Sign, space_px: float, face: Face = Face.ENGRAVED) -> tuple[float, float]:
+def sign_origin(sign: Sign, space_px: float, face: EngravedFace = EngravedFace.ENGRAVED) -> tuple[float, float]:
     """Where in its mask the sign's own origin lies: its left, and the line or space it sits on, in pixels."""
     box = glyph(face.value, sign.value).box
     return _MARGIN_PX - box.left * space_px, _MARGIN_PX - box.top * space_px
 
 
-def sign_width(sign: Sign, space_px: float, face: Face = Face.ENGRAVED) -> float:
+def sign_width(sign: Sign, space_px: float, face: EngravedFace = EngravedFace.ENGRAVED) -> float:
     """The width of the sign itself in pixels."""
     box = glyph(face.value, sign.value).box
     return (box.right - box.left) * space_px

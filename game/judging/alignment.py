@@ -19,7 +19,7 @@ _Costs = tuple[float, float, float]
 _NEVER: _Costs = (_INFINITE, _INFINITE, _INFINITE)
 
 
-class Step(Enum):
+class AlignmentStep(Enum):
     """What an alignment does next: an answer uses one of each, a try a played note, left out a written one."""
 
     ANSWER = auto()
@@ -27,8 +27,8 @@ class Step(Enum):
     LEFT_OUT = auto()
 
 
-_Arrival = tuple[Step, int]
-_START: _Arrival = (Step.ANSWER, 0)
+_Arrival = tuple[AlignmentStep, int]
+_START: _Arrival = (AlignmentStep.ANSWER, 0)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,19 +51,19 @@ def align(written: Sequence[int], played: Sequence[int]) -> Alignment:
     tries: list[int] = []
     at = same
     for step in _cheapest(written[same:], played[same:]):
-        if step is Step.LEFT_OUT:
+        if step is AlignmentStep.LEFT_OUT:
             answers.append(())
         else:
             tries.append(at)
             at += 1
-            if step is Step.ANSWER:
+            if step is AlignmentStep.ANSWER:
                 answers.append(tuple(tries))
                 tries = []
     read = max((index + 1 for index, found in enumerate(answers) if found), default=0)
     return Alignment(answers=tuple(answers), extra=tuple(tries), read=read)
 
 
-def _cheapest(written: Sequence[int], played: Sequence[int]) -> list[Step]:
+def _cheapest(written: Sequence[int], played: Sequence[int]) -> list[AlignmentStep]:
     """The steps of the cheapest alignment.
 
     A cell off the diagonal by more than the cost of an alignment cannot be part of it (Ukkonen 1985), so a narrow band
@@ -122,14 +122,20 @@ class _Table:
         try_right, right_before = (left[0], 0) if left[0] <= left[2] else (left[2], 2)
         try_right += 1 + _TRY_BEFORE_RIGHT_COST
         reached = (
-            (answer, (Step.ANSWER, before)) if answer <= skipped[0] else (skipped[0], (Step.LEFT_OUT, 0)),
-            (try_wrong, (Step.TRY, wrong_before)) if try_wrong <= skipped[1] else (skipped[1], (Step.LEFT_OUT, 1)),
-            (try_right, (Step.TRY, right_before)) if try_right <= skipped[2] else (skipped[2], (Step.LEFT_OUT, 2)),
+            (answer, (AlignmentStep.ANSWER, before))
+            if answer <= skipped[0]
+            else (skipped[0], (AlignmentStep.LEFT_OUT, 0)),
+            (try_wrong, (AlignmentStep.TRY, wrong_before))
+            if try_wrong <= skipped[1]
+            else (skipped[1], (AlignmentStep.LEFT_OUT, 1)),
+            (try_right, (AlignmentStep.TRY, right_before))
+            if try_right <= skipped[2]
+            else (skipped[2], (AlignmentStep.LEFT_OUT, 2)),
         )
         (cost0, from0), (cost1, from1), (cost2, from2) = reached
         return (cost0, cost1, cost2), (from0, from1, from2)
 
-    def steps(self) -> list[Step]:
+    def steps(self) -> list[AlignmentStep]:
         """The steps from the beginning, read back from the end."""
         i, j = len(self._written), len(self._played)
         state = self._last.index(self.least)
@@ -137,6 +143,6 @@ class _Table:
         while i or j:
             step, state = self._came[i][j][state]
             steps.append(step)
-            i -= step is not Step.TRY
-            j -= step is not Step.LEFT_OUT
+            i -= step is not AlignmentStep.TRY
+            j -= step is not AlignmentStep.LEFT_OUT
         return steps[::-1]

@@ -8,7 +8,7 @@ right note soon after the wrong one repairs it: the first answer decides, the re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
-from game.instrument.played import PlayedNote
+from game.instrument.decoding.played import PlayedNote
 from game.judging.alignment_timed import NOBODY
 from game.judging.expected import ExpectedNote
 from game.judging.tolerance import TimedGrid, in_time

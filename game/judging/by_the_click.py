@@ -10,7 +10,7 @@ note alone lies in a window.
 from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
 
-from game.instrument.played import PlayedNote
+from game.instrument.decoding.played import PlayedNote
 from game.judging.alignment_timed import NOBODY, SPREAD_S
 from game.judging.arrivals import Answers
 from game.judging.expected import ExpectedNote

@@ -4,7 +4,7 @@ The order of the questions is ours, from teachers' practice: a forgotten sign ex
 finger that slipped, for it sounds the very pitch the bare letter would.
 """
 
-from game.instrument.played import PlayedNote
+from game.instrument.decoding.played import PlayedNote
 from game.judging.expected import ExpectedNote
 from game.judging.verdicts import Cause
 from game.music.accidentals import AlteredBy

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from game.music.written import WrittenNote
-from game.neck.map import Home, NeckMap
+from game.neck.neck_map import Home, NeckMap
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -9,13 +9,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from statistics import median
 
-from game.instrument.played import PlayedNote
+from game.instrument.decoding.played import PlayedNote
 from game.judging.alignment_timed import NOBODY
 from game.judging.arrivals import Answers
 from game.judging.expected import ExpectedNote
-from game.judging.pulse import Melody, Onward, Step, steps_of
+from game.judging.pulse import Melody, Onward, PulseStep, steps_of
 from game.judging.pulse_fit import Due, due_in, stretches
-from game.judging.reading import Reading
+from game.judging.read_notes import ReadNotes
 from game.judging.timed import judged
 from game.judging.timed_verdict import PLAIN_RULES, TimedRules
 from game.judging.tolerance import COMMON_TIME, BarSpan, TimedGrid, beats_at, tolerance_ms
@@ -50,7 +50,7 @@ def judge_free(
     steps = steps_of(melody)
     if not steps:
         empty = Answers(first=[NOBODY] * len(expected), offsets_s=[0.0] * len(expected), used=set())
-        reading = Reading(answers=empty, behind_s=[0.0] * len(expected))
+        reading = ReadNotes(answers=empty, behind_s=[0.0] * len(expected))
         grid = _grid(expected, [Due(due_s=float(note.note.onset), quarter_s=1.0) for note in expected], spans)
         return FreeJudgement(judgement=judged(expected, played, grid, rules, reading, 0.0), tempo_bpm=None)
     dues = _dues(melody, steps)
@@ -72,12 +72,12 @@ def _melody(expected: Sequence[ExpectedNote], played: Sequence[PlayedNote], rule
     )
 
 
-def _dues(melody: Melody, steps: Sequence[Step]) -> list[Due]:
+def _dues(melody: Melody, steps: Sequence[PulseStep]) -> list[Due]:
     """When each written note was due at its first reading; notes nobody played lie in the stretch before
     them.
     """
     cut = stretches(steps)
-    first_read: dict[int, tuple[Step, ...]] = {}
+    first_read: dict[int, tuple[PulseStep, ...]] = {}
     for stretch in cut:
         for step in stretch:
             first_read.setdefault(step.index, stretch)
@@ -111,13 +111,13 @@ def _grid(expected: Sequence[ExpectedNote], dues: Sequence[Due], spans: Sequence
     )
 
 
-def _reading(melody: Melody, steps: Sequence[Step], dues: Sequence[Due]) -> Reading:
+def _reading(melody: Melody, steps: Sequence[PulseStep], dues: Sequence[Due]) -> ReadNotes:
     """The steps as answers and events. A note the player waited before is late by the wait, if it was read at
     all.
     """
     count = len(melody.onsets)
     answers = Answers(first=[NOBODY] * count, offsets_s=[0.0] * count, used=set())
-    reading = Reading(answers=answers, behind_s=[0.0] * count)
+    reading = ReadNotes(answers=answers, behind_s=[0.0] * count)
     read_to = 0
     for before, step in zip([None, *steps], steps, strict=False):
         answers.used.add(step.at)
@@ -136,7 +136,7 @@ def _reading(melody: Melody, steps: Sequence[Step], dues: Sequence[Due]) -> Read
     return reading
 
 
-def _back(melody: Melody, before: Step, step: Step) -> EventKind:
+def _back(melody: Melody, before: PulseStep, step: PulseStep) -> EventKind:
     """Going back to the note just played, when that was wrong, repairs it; anything else begins again."""
     wrong = melody.asked[before.index] != melody.sounding[before.at]
     return EventKind.REPAIR if before.index == step.index and wrong else EventKind.RESTART

@@ -12,7 +12,7 @@ is `judge_timed`, which sees the whole take.
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from game.instrument.played import PlayedNote
+from game.instrument.decoding.played import PlayedNote
 from game.judging.alignment_timed import EXTRA_COST, MISSED_COST, WRONG_COST, time_cost
 from game.judging.arrivals import REPAIR_S, offset_on_arrival_s, on_the_way
 from game.judging.expected import ExpectedNote

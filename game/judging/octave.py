@@ -6,7 +6,7 @@ A keyboard player may play the guitar page where it sounds, or as it stands an o
 from collections.abc import Sequence
 from dataclasses import replace
 
-from game.instrument.played import PlayedNote
+from game.instrument.decoding.played import PlayedNote
 
 FIRST_NOTES = 8
 _OCTAVES = (0, 1, -1, 2, -2)

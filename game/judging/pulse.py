@@ -57,7 +57,7 @@ class Melody:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Step:
+class PulseStep:
     """Played note `at` answers written note `index` (from 0); `off_s` is how far it came from its pulse."""
 
     index: int
@@ -74,11 +74,11 @@ class _Guess(NamedTuple):
     left: int
     due_s: float
     quarter_s: float
-    step: Step | None
+    step: PulseStep | None
     before: "_Guess | None"
 
 
-def steps_of(melody: Melody) -> tuple[Step, ...]:
+def steps_of(melody: Melody) -> tuple[PulseStep, ...]:
     """The likeliest reading of the whole take, one step for each played note that answers something."""
     if not melody.times_s or not melody.onsets:
         return ()
@@ -169,5 +169,5 @@ def _went(
 ) -> _Guess:
     """`pulse` is when the note was in it, and the quarter note from there on."""
     due_s, quarter_s = pulse
-    step = Step(index=index, at=at, onward=onward, off_s=off_s, quarter_s=quarter_s)
+    step = PulseStep(index=index, at=at, onward=onward, off_s=off_s, quarter_s=quarter_s)
     return _Guess(cost, index, due_s, quarter_s, step, guess)

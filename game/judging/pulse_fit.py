@@ -8,7 +8,7 @@ out, so that it cannot vouch for itself.
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from game.judging.pulse import Melody, Onward, Step
+from game.judging.pulse import Melody, Onward, PulseStep
 
 _NEAREST = 8
 _LEAST_POINTS = 3
@@ -22,9 +22,9 @@ class Due:
     quarter_s: float
 
 
-def stretches(steps: Sequence[Step]) -> tuple[tuple[Step, ...], ...]:
+def stretches(steps: Sequence[PulseStep]) -> tuple[tuple[PulseStep, ...], ...]:
     """The steps cut where the player waited, stopped or jumped."""
-    cut: list[list[Step]] = []
+    cut: list[list[PulseStep]] = []
     for step in steps:
         if not cut or step.onward is not Onward.IN_PULSE:
             cut.append([])
@@ -32,7 +32,7 @@ def stretches(steps: Sequence[Step]) -> tuple[tuple[Step, ...], ...]:
     return tuple(tuple(stretch) for stretch in cut)
 
 
-def due_in(stretch: Sequence[Step], melody: Melody, index: int) -> Due:
+def due_in(stretch: Sequence[PulseStep], melody: Melody, index: int) -> Due:
     """When written note `index` was due in the pulse of a stretch, told from the other notes of it."""
     points = [(melody.onsets[step.index], melody.times_s[step.at]) for step in stretch if step.index != index]
     here = melody.onsets[index]
@@ -46,11 +46,11 @@ def due_in(stretch: Sequence[Step], melody: Melody, index: int) -> Due:
     return _weighted_line(points, weights, here, quarter_s)
 
 
-def _nearest_step(stretch: Sequence[Step], index: int) -> Step:
+def _nearest_step(stretch: Sequence[PulseStep], index: int) -> PulseStep:
     return min(stretch, key=lambda step: abs(step.index - index))
 
 
-def _from_one(stretch: Sequence[Step], melody: Melody, index: int, quarter_s: float) -> Due:
+def _from_one(stretch: Sequence[PulseStep], melody: Melody, index: int, quarter_s: float) -> Due:
     """Too few notes for a line: from the mean of what there is, at the tempo of the search."""
     others = [step for step in stretch if step.index != index] or list(stretch)
     due_s = sum(

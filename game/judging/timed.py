@@ -9,15 +9,15 @@ player lost whole beats; the player's own lean stays in them.
 from collections.abc import Sequence
 from statistics import median
 
-from game.instrument.played import PlayedNote
+from game.instrument.decoding.played import PlayedNote
 from game.judging.alignment_timed import NOBODY, Heard, paired
 from game.judging.arrivals import Answers, offset_on_arrival_s, settle
 from game.judging.by_the_click import prefer_the_click
-from game.judging.course import jumps_of
 from game.judging.expected import ExpectedNote
+from game.judging.jumps import jumps_of
 from game.judging.leaning import lean_of
-from game.judging.legs import FALSE_START_NOTES, legs_of
-from game.judging.reading import Reading, read_legs, read_straight
+from game.judging.read_notes import ReadNotes, read_legs, read_straight
+from game.judging.segments import FALSE_START_NOTES, legs_of
 from game.judging.swing import played_swing
 from game.judging.timed_verdict import PLAIN_RULES, TimedRules, timed_verdict
 from game.judging.tolerance import TimedGrid, in_time
@@ -81,7 +81,7 @@ def judged(
     played: Sequence[PlayedNote],
     grid: TimedGrid,
     rules: TimedRules,
-    reading: Reading,
+    reading: ReadNotes,
     lean_s: float,
 ) -> Judgement:
     """Put what was read into words: for this module and for takes in free time."""
@@ -143,7 +143,7 @@ def _arrived_offset_s(index: int, at: int, played: Sequence[PlayedNote], grid: T
 
 
 def _begin_again(
-    expected: Sequence[ExpectedNote], played: Sequence[PlayedNote], reading: Reading, grid: TimedGrid
+    expected: Sequence[ExpectedNote], played: Sequence[PlayedNote], reading: ReadNotes, grid: TimedGrid
 ) -> None:
     """A false start: the first notes played before time, then again when they were due."""
     answers = reading.answers
@@ -160,7 +160,7 @@ def _begin_again(
         reading.events.append((EventKind.RESTART, 0, played[first].started_s))
 
 
-def _unread_from(played: Sequence[PlayedNote], reading: Reading, grid: TimedGrid, rules: TimedRules) -> int:
+def _unread_from(played: Sequence[PlayedNote], reading: ReadNotes, grid: TimedGrid, rules: TimedRules) -> int:
     """The first written note that the take did not come to, or their number."""
     first = reading.answers.first
     read = max((index + 1 for index, at in enumerate(first) if at != NOBODY), default=0)
@@ -176,7 +176,7 @@ def _unread_from(played: Sequence[PlayedNote], reading: Reading, grid: TimedGrid
     return read if left >= _UNREAD_NOTES or not played else len(first)
 
 
-def _silences(first: Sequence[int], reading: Reading, grid: TimedGrid) -> list[tuple[EventKind, int, float]]:
+def _silences(first: Sequence[int], reading: ReadNotes, grid: TimedGrid) -> list[tuple[EventKind, int, float]]:
     """A stop for each stretch of several notes in which nothing was played, unless the player skipped
     them.
     """

@@ -3,10 +3,10 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
-from game.instrument.played import PlayedNote
+from game.instrument.decoding.played import PlayedNote
 from game.judging.cause import cause_of, octave_off
 from game.judging.expected import ExpectedNote
-from game.judging.reckoning import verdict_of
+from game.judging.untimed_verdict import verdict_of
 from game.judging.verdicts import NoteVerdict, Verdict
 
 _MS = 1000.0

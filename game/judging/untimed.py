@@ -11,10 +11,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from enum import Enum
 
-from game.instrument.played import PlayedNote
+from game.instrument.decoding.played import PlayedNote
 from game.judging.alignment import align
 from game.judging.expected import ExpectedNote
-from game.judging.reckoning import reckoned
+from game.judging.untimed_verdict import untimed_verdict
 from game.judging.verdicts import Judgement, NoteVerdict, Verdict
 
 
@@ -84,7 +84,7 @@ def hear(take: UntimedTake, played: PlayedNote) -> tuple[UntimedTake, Answered |
     if asked is None:
         return take, None
     answers = (*take.answers, played)
-    verdict = reckoned(asked, answers, asked_s=take.asked_s, hinted=take.hint is not HintStep.NONE)
+    verdict = untimed_verdict(asked, answers, asked_s=take.asked_s, hinted=take.hint is not HintStep.NONE)
     heard = (*take.heard, played)
     if not _moves_on(asked, played, take.rules):
         return replace(take, answers=answers, heard=heard), Answered(verdict=verdict, moved_on=False)
@@ -114,7 +114,9 @@ def finish(take: UntimedTake) -> Judgement:
     verdicts = list(take.live)
     for index, note in enumerate(take.expected[take.at :]):
         if index == 0 and take.answers:
-            verdicts.append(reckoned(note, take.answers, asked_s=take.asked_s, hinted=take.hint is not HintStep.NONE))
+            verdicts.append(
+                untimed_verdict(note, take.answers, asked_s=take.asked_s, hinted=take.hint is not HintStep.NONE)
+            )
         else:
             verdicts.append(NoteVerdict(n=note.n, verdict=Verdict.UNREAD))
     return Judgement(verdicts=tuple(verdicts))
@@ -138,7 +140,7 @@ def judge_untimed(
     for note, answer_indices in zip(expected, alignment.answers, strict=True):
         answers = tuple(played[index] for index in answer_indices)
         if answers:
-            verdicts.append(reckoned(note, answers, asked_s=asked_s, hinted=note.n in hinted))
+            verdicts.append(untimed_verdict(note, answers, asked_s=asked_s, hinted=note.n in hinted))
             asked_s = answers[-1].started_s
         else:
             word = Verdict.UNREAD if note.n > alignment.read else Verdict.MISSED

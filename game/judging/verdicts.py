@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from enum import Enum
 from statistics import median, pstdev
 
-from game.instrument.played import PlayedNote
+from game.instrument.decoding.played import PlayedNote
 from game.judging.expected import ExpectedNote
 
 

@@ -4,10 +4,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from random import Random
 
-from game.lines.asked import Asked
-from game.lines.chords import Chord
+from game.lines.degree_chords import Chord
 from game.lines.intervals import is_plain
-from game.lines.phrasing import Spot
+from game.lines.line_request import LineRequest
+from game.lines.phrasing import PhraseSpot
 from game.lines.rhythms import QUARTER
 from game.lines.scale import Scale
 from game.music.pitch import Pitch
@@ -17,12 +17,12 @@ from game.music.pitch import Pitch
 class Sung:
     """A note of a tune, its place in time, and the chord it stands over."""
 
-    spot: Spot
+    spot: PhraseSpot
     pitch: Pitch
     chord: Chord
 
 
-def with_accidentals(asked: Asked, line: Sequence[Sung], rng: Random) -> list[Pitch]:
+def with_accidentals(asked: LineRequest, line: Sequence[Sung], rng: Random) -> list[Pitch]:
     """The pitches, some altered: the leading note before its goal where the chord has it, and chromatic neighbours.
 
     Only a note off the beat, or on a weak one, gives way, and only to a note that leads by a semitone to the next.

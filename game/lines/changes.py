@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from random import Random
 
 from game.errors import TuneError
-from game.lines.chords import (
+from game.lines.degree_chords import (
     DOMINANT,
     HALF_DIMINISHED,
     MAJOR_SEVENTH,

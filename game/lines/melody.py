@@ -10,9 +10,9 @@ from itertools import pairwise
 from math import exp
 from random import Random
 
-from game.lines.asked import Asked
-from game.lines.chords import Chord
 from game.lines.contour import window_of
+from game.lines.degree_chords import Chord
+from game.lines.line_request import LineRequest
 from game.lines.phrasing import CADENCE
 
 _REPEAT, _STEP, _THIRD, _LEAP = 0.4, 3.0, 1.3, 5.0
@@ -50,7 +50,7 @@ class Ground:
 
 
 def ground_of(
-    asked: Asked, chords: Sequence[Chord], heights: Sequence[float], counts: Sequence[int], rng: Random
+    asked: LineRequest, chords: Sequence[Chord], heights: Sequence[float], counts: Sequence[int], rng: Random
 ) -> Ground:
     """The ground of a tune in a window of its scale, with a chord, a height (0 to 1) and a number of notes a bar."""
     scale = asked.scale

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 from functools import cache
 
-from game.lines.phrasing import Spot
+from game.lines.phrasing import PhraseSpot
 from game.lines.rhythms import QUARTER
 from game.music.chords import ChordSymbol
 from game.music.keys import Key
@@ -30,7 +30,7 @@ _TRIPLET = tuple(
 
 
 def bars_of(
-    spots: Sequence[tuple[Spot, Pitch | None]],
+    spots: Sequence[tuple[PhraseSpot, Pitch | None]],
     meter: Meter,
     key: Key,
     chords: Sequence[Sequence[ChordSymbol]],
@@ -59,7 +59,7 @@ def bars_of(
     )
 
 
-def _events(spot: Spot, pitch: Pitch | None, meter: Meter, start: int, stop: int, goes_on: bool) -> list[Event]:
+def _events(spot: PhraseSpot, pitch: Pitch | None, meter: Meter, start: int, stop: int, goes_on: bool) -> list[Event]:
     """The noteheads or rests of a spot inside one bar, from `start` to `stop` in its ticks."""
     if spot.triplet is not None and pitch is not None:
         return [Note(onset=_quarters(start), length=_THIRD, value=_TRIPLET[spot.triplet], pitch=pitch)]

@@ -32,7 +32,7 @@ _SOLO_FINALS_OF_THREE = ("D", "hr", "qrr")
 
 
 @dataclass(frozen=True, slots=True)
-class Spot:
+class PhraseSpot:
     """A note or rest in the line: onset from its beginning and length, in ticks; `triplet` as in `Beat`."""
 
     onset: int
@@ -47,10 +47,10 @@ class Cell:
 
     start: int
     bar: int
-    spots: tuple[Spot, ...]
+    spots: tuple[PhraseSpot, ...]
 
     @property
-    def struck(self) -> tuple[Spot, ...]:
+    def struck(self) -> tuple[PhraseSpot, ...]:
         """Its notes, without rests."""
         return tuple(spot for spot in self.spots if not spot.rest)
 
@@ -177,7 +177,7 @@ def _cell(start: int, bar: int, beats: Sequence[Beat]) -> Cell:
     spots = []
     onset = start
     for beat in beats:
-        spots.append(Spot(onset, beat.ticks, beat.rest, beat.triplet))
+        spots.append(PhraseSpot(onset, beat.ticks, beat.rest, beat.triplet))
         onset += beat.ticks
     return Cell(start, bar, tuple(spots))
 
@@ -189,7 +189,7 @@ def _with_early_notes(cells: list[Cell], rhythm: Rhythm, rng: Random) -> tuple[C
         last, first = before.spots[-1], here.spots[0]
         fits = last.ticks == EIGHTH and not last.rest and last.triplet is None and len(before.struck) > 1
         if fits and not first.rest and first.triplet is None and rng.random() < rhythm.early:
-            early = Spot(first.onset - EIGHTH, first.ticks + EIGHTH)
+            early = PhraseSpot(first.onset - EIGHTH, first.ticks + EIGHTH)
             cells[index - 1] = replace(before, spots=before.spots[:-1])
             cells[index] = replace(here, spots=(early, *here.spots[1:]))
     return tuple(cells)

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from random import Random
 
 from game.errors import TuneError
-from game.lines.chords import DOMINANT, MAJOR, MINOR, Chord, Degree, chord_on
+from game.lines.degree_chords import DOMINANT, MAJOR, MINOR, Chord, Degree, chord_on
 from game.lines.levels import Level
 from game.lines.scale import Scale
 

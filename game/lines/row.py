@@ -5,11 +5,11 @@ from fractions import Fraction
 from random import Random
 
 from game.errors import TuneError
-from game.lines.line import FEWEST_BARS, MOST_BARS
+from game.lines.fresh_line import FEWEST_BARS, MOST_BARS
 from game.music.keys import Key, spelled
 from game.music.meter import Meter
 from game.music.score import Bar, Note, NoteValue, Score
-from game.neck.map import NeckMap
+from game.neck.neck_map import NeckMap
 
 FEWEST_WANTED = 3
 COMMON_TIME = Meter()

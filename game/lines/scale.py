@@ -6,7 +6,7 @@ from functools import lru_cache
 from game.errors import TuneError
 from game.music.keys import Key
 from game.music.pitch import STEPS, Pitch
-from game.neck.map import NeckMap
+from game.neck.neck_map import NeckMap
 
 FEWEST_NOTES = 8
 # Spellings that only their own keys ask for (trade).

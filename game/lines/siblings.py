@@ -9,18 +9,18 @@ from random import Random
 
 from game.errors import TuneError
 from game.lines.fingerprint import fingerprints
+from game.lines.fresh_line import fresh_line
 from game.lines.likeness import level_like, rhythm_like
-from game.lines.line import fresh_line
 from game.lines.reordering import numbered, reordered
 from game.lines.transposing import transposed
 from game.music.passage import Passage
 from game.music.score import Bar, Score
-from game.neck.map import NeckMap
+from game.neck.neck_map import NeckMap
 
 _TRIES = 12
 
 
-class Way(Enum):
+class SiblingWay(Enum):
     """How a sibling was made, in the one word that stands in place of its composer."""
 
     REORDERED = "Reordered"
@@ -35,7 +35,7 @@ def sibling(passage: Passage, neck_map: NeckMap, *, seed: int, seen: Container[s
     `seen` holds the `fingerprints` of lines and siblings met before, none of which comes again. The octave is that of
     the passage. Raises `TuneError` where there is no sibling.
     """
-    ways = list(Way)
+    ways = list(SiblingWay)
     for turn in range(len(ways)):
         way = ways[(seed + turn) % len(ways)]
         for attempt in range(_TRIES):
@@ -52,13 +52,13 @@ def sibling(passage: Passage, neck_map: NeckMap, *, seed: int, seen: Container[s
 def of_another_order(passage: Passage, _neck_map: NeckMap, rng: Random) -> Score | None:
     """Its bars in another order, None where no other order can be sung."""
     bars = reordered(passage, rng)
-    return _titled(passage, bars, Way.REORDERED, "bars in another order") if bars else None
+    return _titled(passage, bars, SiblingWay.REORDERED, "bars in another order") if bars else None
 
 
 def of_another_key(passage: Passage, neck_map: NeckMap, rng: Random) -> Score | None:
     """Transposed, every note at a home; None where the map has no room."""
     found = transposed(passage, neck_map, rng)
-    return _titled(passage, found[0], Way.TRANSPOSED, f"transposed to {found[1].name}") if found else None
+    return _titled(passage, found[0], SiblingWay.TRANSPOSED, f"transposed to {found[1].name}") if found else None
 
 
 def of_its_kind(passage: Passage, neck_map: NeckMap, rng: Random) -> Score | None:
@@ -77,17 +77,17 @@ def of_its_kind(passage: Passage, neck_map: NeckMap, rng: Random) -> Score | Non
         )
     except TuneError:
         return None
-    return _titled(passage, line.bars, Way.FRESH, "a fresh line of its kind")
+    return _titled(passage, line.bars, SiblingWay.FRESH, "a fresh line of its kind")
 
 
-_MAKERS: dict[Way, Callable[[Passage, NeckMap, Random], Score | None]] = {
-    Way.REORDERED: of_another_order,
-    Way.TRANSPOSED: of_another_key,
-    Way.FRESH: of_its_kind,
+_MAKERS: dict[SiblingWay, Callable[[Passage, NeckMap, Random], Score | None]] = {
+    SiblingWay.REORDERED: of_another_order,
+    SiblingWay.TRANSPOSED: of_another_key,
+    SiblingWay.FRESH: of_its_kind,
 }
 
 
-def _titled(passage: Passage, bars: tuple[Bar, ...], way: Way, what: str) -> Score:
+def _titled(passage: Passage, bars: tuple[Bar, ...], way: SiblingWay, what: str) -> Score:
     return Score(
         title=f"Sibling of {passage.score.title}: {what}",
         composer=way.value,

@@ -9,14 +9,14 @@ from itertools import accumulate
 from math import exp
 from random import Random
 
-from game.lines.asked import Asked
 from game.lines.changes import changes
-from game.lines.chords import Chord, ChordScale, scale_over
 from game.lines.contour import heights_of, window_of
+from game.lines.degree_chords import Chord, ChordScale, scale_over
+from game.lines.line_request import LineRequest
 from game.lines.notating import bars_of
 from game.lines.phrasing import Cell, phrases_of, solo_rhythm
 from game.lines.rhythms import QUARTER, cells_of_bar
-from game.lines.ways import Step, approach_of, between, resting, way
+from game.lines.ways import WayStep, approach_of, between, resting, way
 from game.music.pitch import Pitch
 from game.music.score import Bar
 
@@ -38,7 +38,7 @@ class _Place:
     target: Pitch
 
 
-def solo(asked: Asked, rng: Random) -> tuple[Bar, ...]:
+def solo(asked: LineRequest, rng: Random) -> tuple[Bar, ...]:
     """The bars of a line over changes. Raises `TuneError` for a key whose cadence needs double accidentals."""
     phrases = phrases_of(asked.bars)
     rows = changes(asked.scale, asked.bars, rng)
@@ -64,7 +64,7 @@ def _chords_under(cells: Sequence[Cell], rows: Sequence[Sequence[Chord]]) -> lis
 
 
 def _targets(
-    asked: Asked,
+    asked: LineRequest,
     cells: Sequence[Cell],
     chords: Sequence[Chord],
     overs: Sequence[ChordScale],
@@ -104,7 +104,7 @@ def _onward(away: int) -> float:
     return 1 / (1 + abs(away)) if 0 < abs(away) <= _FAR else _RARE
 
 
-def _line(asked: Asked, places: Sequence[_Place], rng: Random) -> list[Pitch]:
+def _line(asked: LineRequest, places: Sequence[_Place], rng: Random) -> list[Pitch]:
     """All pitches of the line, one for each note of its rhythm."""
     line: list[Pitch] = []
     after_rest = True
@@ -116,7 +116,7 @@ def _line(asked: Asked, places: Sequence[_Place], rng: Random) -> list[Pitch]:
 
 
 def _cell(
-    asked: Asked, place: _Place, following: _Place | None, last: Pitch | None, after_rest: bool, rng: Random
+    asked: LineRequest, place: _Place, following: _Place | None, last: Pitch | None, after_rest: bool, rng: Random
 ) -> list[Pitch]:
     """The pitches of one cell: its chord tone, if its beat sounds, and the way to that of the next. `last` is the note
     sounded last.
@@ -127,7 +127,7 @@ def _cell(
     count = len(struck) - triplets
     row: list[Pitch] = []
     ahead = following.target if following else place.target
-    step = Step(asked.scale, place.over, place.target, ahead, asked.weights, last)
+    step = WayStep(asked.scale, place.over, place.target, ahead, asked.weights, last)
     if not place.cell.begins_with_rest:
         row.append(place.target)
         # A triplet, or an early note, has no room for an approach note before it.

@@ -11,7 +11,7 @@ from game.music.keys import MAX_FIFTHS, Key
 from game.music.passage import Passage
 from game.music.pitch import STEPS, Pitch, pitch
 from game.music.score import Bar, Event, Note
-from game.neck.map import NeckMap
+from game.neck.neck_map import NeckMap
 
 # A move of at most a sixth, so that the passage stays in its part of the neck.
 _FARTHEST = 9

@@ -4,8 +4,8 @@ from fractions import Fraction
 from random import Random
 
 from game.lines.altering import Sung, with_accidentals
-from game.lines.asked import Asked
 from game.lines.contour import heights_of
+from game.lines.line_request import LineRequest
 from game.lines.melody import ground_of, sung
 from game.lines.notating import bars_of
 from game.lines.phrasing import letters_of, phrases_of, sung_rhythm
@@ -13,7 +13,7 @@ from game.lines.plain_chords import plain_chords
 from game.music.score import Bar
 
 
-def tune(asked: Asked, rng: Random) -> tuple[Bar, ...]:
+def tune(asked: LineRequest, rng: Random) -> tuple[Bar, ...]:
     """The bars of a tune: phrases with a shape and a breath, the key note at the end."""
     scale = asked.scale
     phrases = phrases_of(asked.bars)

@@ -8,7 +8,7 @@ from itertools import pairwise
 from math import prod
 from random import Random
 
-from game.lines.chords import ChordScale
+from game.lines.degree_chords import ChordScale
 from game.lines.scale import Scale
 from game.music.pitch import Pitch
 
@@ -26,7 +26,7 @@ Line = list[Pitch]
 
 
 @dataclass(frozen=True, slots=True)
-class Step:
+class WayStep:
     """From the chord tone `here` to the chord tone `ahead`, over a chord of the key; `weights` by MIDI number.
     `last` is the note sounded last.
     """
@@ -39,10 +39,10 @@ class Step:
     last: Pitch | None = None
 
 
-Way = Callable[[Step, Random], Line | None]
+Way = Callable[[WayStep, Random], Line | None]
 
 
-def way(step: Step, count: int, before: Pitch | None, chromatic: bool, rng: Random) -> Line:
+def way(step: WayStep, count: int, before: Pitch | None, chromatic: bool, rng: Random) -> Line:
     """`count` notes (0 to 3) that lead to `ahead`; `before` is the note they follow, None after a rest. After a rest
     they begin within an octave of `step.last`.
     """
@@ -74,7 +74,7 @@ def resting(over: ChordScale, here: Pitch, count: int, rng: Random) -> Line:
     return row[1:]
 
 
-def approach_of(step: Step, before: Pitch, rng: Random) -> Pitch | None:
+def approach_of(step: WayStep, before: Pitch, rng: Random) -> Pitch | None:
     """A note beside `here` that may take its place on the beat and resolve to it, not the one just played."""
     here = step.here
     options = [
@@ -125,14 +125,14 @@ def _flows(row: Sequence[Pitch], rng: Random) -> bool:
     return not wide or rng.random() < 0.5
 
 
-def _run(step: Step, rng: Random) -> Line | None:
+def _run(step: WayStep, rng: Random) -> Line | None:
     """Three notes of the scale, from the side where `here` lies, or from the other."""
     up = (step.ahead.staff_step > step.here.staff_step) == (rng.random() < 0.8)
     goal = step.ahead.staff_step
     return _on_steps(step.over, (goal - 3, goal - 2, goal - 1) if up else (goal + 3, goal + 2, goal + 1))
 
 
-def _broken(step: Step, rng: Random) -> Line | None:
+def _broken(step: WayStep, rng: Random) -> Line | None:
     """Two chord tones and a note beside `ahead`."""
     first = _any(_near(step.over, step.here), rng)
     second = _any(_near(step.over, first), rng) if first else None
@@ -140,21 +140,21 @@ def _broken(step: Step, rng: Random) -> Line | None:
     return _line(first, second, last)
 
 
-def _turn(step: Step, rng: Random) -> Line | None:
+def _turn(step: WayStep, rng: Random) -> Line | None:
     """A note of the chord, then the scale notes on both sides of `ahead`."""
     sides = [_beside(step.over, step.ahead, 1), _beside(step.over, step.ahead, -1)]
     rng.shuffle(sides)
     return _line(_any(_near(step.over, step.here), rng), *sides)
 
 
-def _approach(step: Step, rng: Random) -> Line | None:
+def _approach(step: WayStep, rng: Random) -> Line | None:
     """Chord tones or a run, and the semitone below or above."""
     found = (_run if rng.random() < 0.5 else _broken)(step, rng)
     last = step.scale.neighbour(step.ahead, above=rng.random() < 0.3)
     return _line(*found[:2], last) if found else None
 
 
-def _enclosure(step: Step, rng: Random) -> Line | None:
+def _enclosure(step: WayStep, rng: Random) -> Line | None:
     """The note above and the semitone below, either first; now and then semitones on both sides."""
     below = step.scale.neighbour(step.ahead, above=False)
     above = step.scale.neighbour(step.ahead, above=True) if rng.random() < 0.25 else _beside(step.over, step.ahead, 1)
@@ -163,7 +163,7 @@ def _enclosure(step: Step, rng: Random) -> Line | None:
     return _line(_any(start, rng), *pair)
 
 
-def _semitones(step: Step, rng: Random) -> Line | None:
+def _semitones(step: WayStep, rng: Random) -> Line | None:
     """Semitones in a row: a whole tone of the scale filled on the way to `ahead`."""
     by = 1 if rng.random() < 0.6 else -1
     far = _beside(step.over, step.ahead, 2 * by)
@@ -178,7 +178,7 @@ def _semitones(step: Step, rng: Random) -> Line | None:
     return None
 
 
-def _nearest(step: Step, count: int, before: Pitch | None) -> Line:
+def _nearest(step: WayStep, count: int, before: Pitch | None) -> Line:
     """Where no way was found: the notes nearest to `ahead` that may be sung one after the other."""
     row: Line = []
     after = step.ahead

@@ -14,7 +14,7 @@ from game.music.pitch import Pitch
 from game.music.score import Bar, Note, Reading
 from game.music.written import HeadId, WrittenNote
 from game.neck.tuning import Place
-from game.practice.finished import FinishedTake
+from game.practice.finished_take import FinishedTake
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

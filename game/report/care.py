@@ -8,7 +8,7 @@ week, each 3 dB more halving the time. The program cannot measure sound: it advi
 from collections.abc import Sequence
 from datetime import date, timedelta
 
-from game.practice_log.figures import DayFigures
+from game.practice_log.queries.figures import DayFigures
 
 STEEP = 1.5
 """Times the usual week at which a rise is called steep. Ours."""

@@ -47,7 +47,7 @@ class DayMeasure:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Curve:
+class ForecastCurve:
     """`asymptote + gain * exp(-rate * t)`, t in days from the first; `loss` is the weighted sum of squares left."""
 
     asymptote: float
@@ -114,14 +114,14 @@ def forecast(measures: Sequence[DayMeasure], limit: float, *, seed: int = 1) -> 
     )
 
 
-def fitted(days: Row, values: Row, weights: Row) -> Curve:
+def fitted(days: Row, values: Row, weights: Row) -> ForecastCurve:
     """The curve of least weighted squares, its asymptote not negative and its gain neither. `days` rise from 0."""
     rates = _rates_for(float(days[-1]))
     for _ in range(4):
         asymptotes, gains, losses = _fits(rates, days, values[None, :], weights)
         best = int(np.argmin(losses[:, 0]))
         low, high = rates[max(0, best - 1)], rates[min(len(rates) - 1, best + 1)]
-        found = Curve(
+        found = ForecastCurve(
             asymptote=float(asymptotes[best, 0]),
             gain=float(gains[best, 0]),
             rate=float(rates[best]),
@@ -164,7 +164,7 @@ def _fits(rates: Row, days: Row, values: Row, weights: Row) -> tuple[Row, Row, R
     return asymptotes, gains, np.maximum(losses, 0.0)
 
 
-def _range(days: Row, weights: Row, curve: Curve, limit: float, seed: int) -> tuple[float, float]:
+def _range(days: Row, weights: Row, curve: ForecastCurve, limit: float, seed: int) -> tuple[float, float]:
     """After how many days the limit is reached, at the two ends of the range."""
     deviation = np.sqrt(curve.loss / (len(days) - 3) / weights)
     expected = curve.asymptote + curve.gain * np.exp(-curve.rate * days)

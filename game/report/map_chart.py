@@ -9,7 +9,7 @@ from matplotlib.font_manager import FontProperties
 from matplotlib.patches import Circle
 
 from game.music.keys import Key, spelled
-from game.neck.map import Home, NeckMap, Reach, roman
+from game.neck.neck_map import Home, NeckMap, Reach, roman
 from game.paths import shipped
 
 _INK, _PENCIL, _PAPER = "#201d1a", "#8b8378", "#ffffff"

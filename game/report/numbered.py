@@ -5,9 +5,9 @@ from datetime import UTC, date, datetime, time, timedelta
 from typing import Any
 from uuid import UUID
 
-from game.practice_log.reading import takes_between
-from game.practice_log.records import LoggedTake
-from game.practice_log.summaries import LOCAL
+from game.practice_log.queries.summaries import LOCAL
+from game.practice_log.queries.take_queries import takes_between
+from game.practice_log.rows.log_records import LoggedTake
 
 _WIDEST_ZONE = timedelta(days=1)
 """No zone is further from UTC than this."""
@@ -26,7 +26,7 @@ class NumberedTake:
 
 def takes_of_days(log: Any, player: UUID, first: date, last: date, *, zone: str = LOCAL) -> tuple[NumberedTake, ...]:
     """A player's takes in an open log from one day to another, both in. `zone` as
-    `game.practice_log.figures.gathered` has it.
+    `game.practice_log.queries.figures.gathered` has it.
     """
     start = datetime.combine(first, time(), UTC) - _WIDEST_ZONE
     stop = datetime.combine(last, time(), UTC) + _WIDEST_ZONE + timedelta(days=1)

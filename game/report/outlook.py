@@ -7,9 +7,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from game.coach.numbers import NUMBERS
-from game.practice_log.figures import DayFigures
+from game.practice_log.queries.figures import DayFigures
+from game.report.figure_words import day_said
 from game.report.forecast import RANGE, DayMeasure, Forecast, forecast
-from game.report.words import day_said
 
 FLUENT_SHARE = 0.90
 """At first sight (design: what a fluent map asks)."""

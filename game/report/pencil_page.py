@@ -10,14 +10,14 @@ from game.judging.verdicts import NoteVerdict, Verdict, summary_of
 from game.music.names import NoteNames
 from game.music.passage import Passage
 from game.music.written import HeadId
-from game.practice.finished import clean_heads
+from game.practice.finished_take import clean_heads
 from game.practice.pencilled import PlacedMark, marks_of
-from game.report import words
-from game.report.pencil_marks import mark_shapes, slow_shapes
+from game.report import figure_words
+from game.report.mark_shapes import mark_shapes, slow_shapes
 from game.report.pencil_strokes import written
 from game.report.pencilled_takes import PencilledTake
 from game.report.pictures import Picture
-from game.words import say
+from game.text.catalogue import say
 
 WIDTH_SPACES = 62.0
 """Four bars a line, large enough to be read in print."""
@@ -130,7 +130,7 @@ def _units(spaces: float) -> int:
 
 
 def _where(take: PencilledTake) -> str:
-    return f"{take.bars.title}, {words.bars_said(take.bars.first, take.bars.last)}"
+    return f"{take.bars.title}, {figure_words.bars_said(take.bars.first, take.bars.last)}"
 
 
 def _caption(take: PencilledTake, *, whole: bool) -> str:
@@ -140,7 +140,7 @@ def _caption(take: PencilledTake, *, whole: bool) -> str:
     tempo = f" at {terms.tempo_bpm:.0f}" if terms.tempo_bpm else ""
     share = "" if summary.clean_share is None else f", {summary.clean_share:.0%} clean"
     cut = "" if whole else " Only lines with marks are shown."
-    return f"Take {take.number} of {words.day_said(take.day)}: {_where(take)}; {how}{tempo}{share}.{cut}"
+    return f"Take {take.number} of {figure_words.day_said(take.day)}: {_where(take)}; {how}{tempo}{share}.{cut}"
 
 
 def _said(take: PencilledTake, names: NoteNames) -> str:
@@ -150,7 +150,7 @@ def _said(take: PencilledTake, names: NoteNames) -> str:
     for one in take.expected:
         told = _told(verdicts[one.note.n], take, names)
         if told:
-            said.append(f"bar {one.note.bar} {words.note_said(one.note.pitch.name, names)}: {told}")
+            said.append(f"bar {one.note.bar} {figure_words.note_said(one.note.pitch.name, names)}: {told}")
     left_out = len(said) - _MOST_SAID
     more = f"; and {left_out} more" if left_out > 0 else ""
     return f"{'; '.join(said[:_MOST_SAID])}{more}." if said else "Nothing is marked."
@@ -160,8 +160,10 @@ def _told(verdict: NoteVerdict, take: PencilledTake, names: NoteNames) -> str:
     first = verdict.first
     match verdict.verdict:
         case Verdict.WRONG_PITCH:
-            played = words.played_said(first.sounding if first else None, take.passage.reading.octaves_down, names)
-            cause = words.CAUSES.get(verdict.cause.value, "") if verdict.cause else ""
+            played = figure_words.played_said(
+                first.sounding if first else None, take.passage.reading.octaves_down, names
+            )
+            cause = figure_words.CAUSES.get(verdict.cause.value, "") if verdict.cause else ""
             return f"{played} was played" + (f" ({cause})" if cause else "")
         case Verdict.OTHER_PLACE if first and first.place:
             return f"played on string {first.place.string} at fret {first.place.fret}"

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from html import escape
 from itertools import pairwise
 
-from game.engraving.engraver import UNITS_PER_SPACE, Face
+from game.engraving.engraver import UNITS_PER_SPACE, EngravedFace
 from game.engraving.glyphs import GLYPH_UNITS_PER_SPACE, glyph
 from game.engraving.shapes import TOP_LINE_STEP, Box, Shape
 
@@ -67,7 +67,7 @@ def head(centre: Point, colour: str, seed: int) -> Shape:
 
 def sign(code: str, right: float, y: float, colour: str, size: float = 0.8) -> Shape:
     """A musical sign by its SMuFL code point, `size` of the printed one, its right end at `right` on the line `y`."""
-    outline = glyph(Face.ENGRAVED.value, code)
+    outline = glyph(EngravedFace.ENGRAVED.value, code)
     box = outline.box
     left = right - (box.right - box.left) * size
     scale = size * UNITS_PER_SPACE / GLYPH_UNITS_PER_SPACE

@@ -12,11 +12,11 @@ from game.coach.stages import Pulse, Stage
 from game.judging.expected import ExpectedNote
 from game.judging.verdicts import Judgement, Verdict
 from game.music.passage import Passage
-from game.practice_log.reading import judgement_of
-from game.practice_log.records import Bars, Terms
-from game.practice_log.summaries import LOCAL
+from game.practice_log.queries.summaries import LOCAL
+from game.practice_log.queries.take_queries import judgement_of
+from game.practice_log.rows.log_records import Bars, Terms
 from game.report.numbered import NumberedTake, takes_of_days
-from game.report.rebuilt import rebuilt
+from game.report.rebuilt_bars import rebuilt
 
 MOST_PAGES = 4
 """Pages for a week. Ours: more would not be looked at."""

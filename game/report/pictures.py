@@ -11,12 +11,12 @@ from matplotlib.font_manager import FontProperties
 from matplotlib.patches import Circle
 from matplotlib.ticker import MaxNLocator, PercentFormatter
 
-from game.neck.map import NeckMap
+from game.neck.neck_map import NeckMap
 from game.paths import shipped
-from game.practice_log.figures import DayFigures, NoteFigures, PassageFigures
+from game.practice_log.queries.figures import DayFigures, NoteFigures, PassageFigures
+from game.report.figure_words import short_day
 from game.report.inline_svg import inline_svg
 from game.report.map_chart import chart_of
-from game.report.words import short_day
 
 _INK, _READ, _PENCIL, _ACCENT, _PAPER = "#201d1a", "#1e4284", "#6b645a", "#b8482c", "#ffffff"
 MOST_PASSAGES = 12

@@ -4,14 +4,14 @@ from collections.abc import Iterator, Sequence
 from html import escape
 
 from game.desk.shading import ShadedNote, shaded
-from game.engraving.engraver import UNITS_PER_SPACE, Face
+from game.engraving.engraver import UNITS_PER_SPACE, EngravedFace
 from game.engraving.glyphs import glyph_box
 from game.engraving.shapes import TOP_LINE_STEP, Shape
 from game.music.names import NoteNames
 from game.music.pitch import Pitch, pitch
 from game.music.score import Reading
-from game.practice_log.figures import NoteFigures
-from game.report import words
+from game.practice_log.queries.figures import NoteFigures
+from game.report import figure_words
 from game.report.pencil_strokes import QUIET, WRONG, ledger_steps, ring, sign, written
 from game.report.pictures import Picture
 
@@ -42,7 +42,9 @@ def slow_on_the_staff(
     body = "".join(_shapes(drawn, reading))
     right = max(_LEAST_WIDTH, _right_of(drawn))
     view = " ".join(str(round(spaces * UNITS_PER_SPACE)) for spaces in (0, top, right, bottom - top))
-    slow_said = ", ".join(f"{words.note_said(note.written, names)} {words.seconds_said(note.find_s)}" for note in slow)
+    slow_said = ", ".join(
+        f"{figure_words.note_said(note.written, names)} {figure_words.seconds_said(note.find_s)}" for note in slow
+    )
     alternative = f"A staff with the {len(drawn)} notes that were read. " + (
         f"Ringed: {slow_said}." if slow else "None is ringed."
     )
@@ -57,7 +59,7 @@ def _shapes(notes: Sequence[ShadedNote], reading: Reading) -> Iterator[str]:
     right = _units(_right_of(notes))
     rows = "".join(f"M0,{_units(row)}H{right}" for row in range(5))
     yield f'<path d="{rows}" stroke="{QUIET}" stroke-width="{_units(0.08)}"/>'
-    clef = glyph_box(Face.ENGRAVED.value, _CLEFS[reading])
+    clef = glyph_box(EngravedFace.ENGRAVED.value, _CLEFS[reading])
     yield sign(_CLEFS[reading], 0.4 + clef.right - clef.left, _y(_CLEF_STEP), _colour(_INK), size=1.0).svg
     x = _CLEF
     for note in notes:
@@ -68,7 +70,7 @@ def _shapes(notes: Sequence[ShadedNote], reading: Reading) -> Iterator[str]:
 
 def _note(note: ShadedNote, spelled: Pitch, x: float) -> Iterator[Shape]:
     y = _y(spelled.staff_step)
-    box = glyph_box(Face.ENGRAVED.value, _HEAD)
+    box = glyph_box(EngravedFace.ENGRAVED.value, _HEAD)
     half = (box.right - box.left) / 2
     for step in ledger_steps(spelled.staff_step):
         row, left, right = _units(_y(step)), _units(x - half - _LEDGER), _units(x + half + _LEDGER)

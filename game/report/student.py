@@ -4,8 +4,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from game.neck.map import NeckMap
-from game.practice_log.figures import DayFigures, Figures, NoteFigures, PassageFigures, WentWrong
+from game.neck.neck_map import NeckMap
+from game.practice_log.queries.figures import DayFigures, Figures, NoteFigures, PassageFigures, WentWrong
 from game.report.care import minutes_between, rise
 from game.report.outlook import Outlook, outlook
 from game.report.pencilled_takes import PencilledTake

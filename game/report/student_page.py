@@ -3,7 +3,7 @@
 from typing import Any
 
 from game.music.names import NoteNames
-from game.report import pictures, tables, words
+from game.report import figure_words, pictures, tables
 from game.report.care import ADVICE
 from game.report.html import html_page
 from game.report.pencil_page import pencil_page
@@ -18,8 +18,8 @@ def student_page(report: StudentReport, *, names: NoteNames = NoteNames.ENGLISH,
     points, what = by_weeks(report.days)
     page: dict[str, Any] = {
         "title": f"{report.name or 'Your'} reading" if not report.name else f"Reading: {report.name}",
-        "first_day": words.day_said(report.days[0].day),
-        "last_day": words.day_said(report.until),
+        "first_day": figure_words.day_said(report.days[0].day),
+        "last_day": figure_words.day_said(report.until),
         "index": index,
         "sums": sums(report),
         "warning": report.warning,
@@ -47,13 +47,13 @@ def sums(report: StudentReport) -> tuple[tuple[str, str], ...]:
     """What stands at the top: words and figures."""
     recent = report.recent
     low, high = recent.interval
-    sight = f"{words.share_said(recent.share)} ({low:.0%} to {high:.0%})" if recent.read else "–"
+    sight = f"{figure_words.share_said(recent.share)} ({low:.0%} to {high:.0%})" if recent.read else "–"
     earned = [mark for passage in report.passages for mark, _ in passage.marks]
     marks = ", ".join(f"{earned.count(mark)} {mark}" for mark in dict.fromkeys(earned)) or "–"
     return (
         ("days practised", f"{len(report.days):,}"),
         ("minutes in all", f"{report.minutes:,.0f}"),
-        ("minutes in the last week", words.minutes_said(report.week_minutes)),
+        ("minutes in the last week", figure_words.minutes_said(report.week_minutes)),
         ("first sight, last four weeks", sight),
         ("notes found a second", "–" if recent.notes_a_second is None else f"{recent.notes_a_second:.2f}"),
         ("passages", f"{len(report.passages):,}: {marks}" if report.passages else "0"),
@@ -63,4 +63,4 @@ def sums(report: StudentReport) -> tuple[tuple[str, str], ...]:
 def _left_out(there: int, shown: int, what: str) -> str:
     if there <= shown:
         return ""
-    return f"The {shown} newest stand here; all {words.counted(there, what)} are in the CSV file."
+    return f"The {shown} newest stand here; all {figure_words.counted(there, what)} are in the CSV file."

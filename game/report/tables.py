@@ -4,8 +4,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from game.music.names import NoteNames
-from game.practice_log.figures import DayFigures, NoteFigures, PassageFigures, WentWrong
-from game.report import words
+from game.practice_log.queries.figures import DayFigures, NoteFigures, PassageFigures, WentWrong
+from game.report import figure_words
 from game.report.student import Quicker
 
 
@@ -33,10 +33,10 @@ def days_table(days: Sequence[DayFigures]) -> Table:
 
 
 def _day_row(day: DayFigures) -> tuple[str, ...]:
-    low, high = (words.share_said(bound if day.read else None) for bound in day.interval)
+    low, high = (figure_words.share_said(bound if day.read else None) for bound in day.interval)
     pace = "–" if day.notes_a_second is None else f"{day.notes_a_second:.2f}"
-    read = (str(day.read), str(day.clean), words.share_said(day.share), low, high, pace)
-    return words.day_said(day.day), words.minutes_said(day.minutes), str(day.takes), *read
+    read = (str(day.read), str(day.clean), figure_words.share_said(day.share), low, high, pace)
+    return figure_words.day_said(day.day), figure_words.minutes_said(day.minutes), str(day.takes), *read
 
 
 def notes_table(caption: str, notes: Sequence[NoteFigures], names: NoteNames) -> Table:
@@ -44,13 +44,13 @@ def notes_table(caption: str, notes: Sequence[NoteFigures], names: NoteNames) ->
     headings = ("note", "string", "fret", "times read", "clean", "median time to find", "why it went wrong (how often)")
     rows = (
         (
-            words.note_said(note.written, names),
+            figure_words.note_said(note.written, names),
             str(note.string),
             str(note.fret),
             str(note.read),
-            words.share_said(note.clean / note.read),
-            words.seconds_said(note.find_s),
-            words.causes_said(note.causes),
+            figure_words.share_said(note.clean / note.read),
+            figure_words.seconds_said(note.find_s),
+            figure_words.causes_said(note.causes),
         )
         for note in notes
     )
@@ -61,11 +61,11 @@ def quicker_table(gains: Sequence[Quicker], names: NoteNames) -> Table:
     """What is found faster than a week ago."""
     rows = (
         (
-            words.note_said(gain.written, names),
+            figure_words.note_said(gain.written, names),
             str(gain.string),
             str(gain.fret),
-            words.seconds_said(gain.before_s),
-            words.seconds_said(gain.now_s),
+            figure_words.seconds_said(gain.before_s),
+            figure_words.seconds_said(gain.now_s),
         )
         for gain in gains
     )
@@ -80,13 +80,13 @@ def passages_table(passages: Sequence[PassageFigures]) -> Table:
         (
             str(number),
             passage.title,
-            words.bars_said(passage.first, passage.last),
+            figure_words.bars_said(passage.first, passage.last),
             str(passage.takes),
-            words.day_said(passage.last_day),
-            words.tempo_said(passage.newest_bpm),
-            words.tempo_said(passage.clean_bpm),
-            words.tempo_said(passage.target_bpm),
-            "; ".join(f"{mark} on {words.day_said(day)}" for mark, day in passage.marks) or "–",
+            figure_words.day_said(passage.last_day),
+            figure_words.tempo_said(passage.newest_bpm),
+            figure_words.tempo_said(passage.clean_bpm),
+            figure_words.tempo_said(passage.target_bpm),
+            "; ".join(f"{mark} on {figure_words.day_said(day)}" for mark, day in passage.marks) or "–",
         )
         for number, passage in enumerate(passages, start=1)
     )
@@ -100,13 +100,13 @@ def wrong_table(wrong: Sequence[WentWrong], names: NoteNames) -> Table:
         (
             mark.title,
             mark.bar,
-            words.note_said(mark.written, names),
+            figure_words.note_said(mark.written, names),
             f"string {mark.string} fret {mark.fret}",
             mark.verdict,
-            words.played_said(mark.played, mark.octaves_down, names),
-            words.CAUSES.get(mark.cause or "", "–"),
+            figure_words.played_said(mark.played, mark.octaves_down, names),
+            figure_words.CAUSES.get(mark.cause or "", "–"),
             str(mark.times),
-            words.day_said(mark.day),
+            figure_words.day_said(mark.day),
         )
         for mark in wrong
     )

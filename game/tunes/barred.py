@@ -11,7 +11,7 @@ from game.music.meter import Meter
 from game.music.pitch import Pitch
 from game.music.score import Bar, Event, Note, NoteValue, Rest
 from game.tunes.limits import MAX_BARS
-from game.tunes.note_values import bracketed, values_of
+from game.tunes.musicxml.note_values import bracketed, values_of
 
 # A rest shorter than this part of a cell is how notes are played, not written.
 _UNWRITTEN_GAP = Fraction(3, 10)

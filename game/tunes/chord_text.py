@@ -7,7 +7,7 @@ import re
 from fractions import Fraction
 
 from game.music.chords import ChordSymbol
-from game.tunes.harmony import ASCII, SHORT_FORMS
+from game.tunes.musicxml.harmony import ASCII, SHORT_FORMS
 
 _SYMBOL = re.compile(r"([A-G])(bb|##|b|#)?([^/]{0,16})(?:/([A-G](?:b|#)?))?")
 _OTHER_FORMS = {

@@ -9,9 +9,9 @@ import pytest
 from pygame import mixer
 
 from game.audio.output import SoundOutput, SoundStatus, gain, is_our_loss, open_output
-from game.settings import Settings
-from game.sound import Sound
-from game.words import say
+from game.audio.sound import Sound
+from game.player.settings import Settings
+from game.text.catalogue import say
 
 ROOT = Path(__file__).resolve().parents[2]
 

@@ -31,7 +31,7 @@ LEAD_S = Fraction(1, 4)
 
 
 def due(quarters: Fraction, quarter_bpm: int) -> int:
-    """Samples from the first click by the rule of the absolute index, reckoned apart from the program."""
+    """Samples from the first click by the rule of the absolute index, untimed_verdict apart from the program."""
     return round((LEAD_S + quarters * 60 / quarter_bpm) * RATE) - round(LEAD_S * RATE)
 
 

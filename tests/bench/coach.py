@@ -33,7 +33,7 @@ from learners import HOSTILE, Draw
 from staircases import TakeStaircase
 
 from game.coach.numbers import NUMBERS
-from game.practice.learner import Curve
+from game.demo.learner import AccuracyCurve
 
 
 def accuracy_row(name: str, practices: list[list[Taken]]) -> str:
@@ -77,8 +77,8 @@ def against_staircases(n: int, daily: list[list[Taken]]) -> None:
 
 
 MISFITS = {
-    "normal curve": Draw(curve=Curve.NORMAL),
-    "Gumbel curve": Draw(curve=Curve.GUMBEL),
+    "normal curve": Draw(curve=AccuracyCurve.NORMAL),
+    "Gumbel curve": Draw(curve=AccuracyCurve.GUMBEL),
     "slopes 3-8": Draw(slope=(3.0, 8.0)),
     "lapses to 8 %": Draw(lapse=(0.0, 0.08)),
     "start at 0.8-1.3 of it": Draw(start=(0.8, 1.3)),

@@ -13,11 +13,11 @@ from learners import Draw, Honest, share_of
 from staircases import TakeStaircase, takes_to_come_near
 
 from game.coach.events import PassageFacts
-from game.coach.like_passages import prior_for
 from game.coach.marks import Mark
 from game.coach.numbers import NUMBERS, CoachNumbers
-from game.coach.steady_tempo import GRID, Belief, belief_of, updated
-from game.practice.learner import Learner
+from game.coach.tempo.like_passages import prior_for
+from game.coach.tempo.steady_tempo import GRID, Belief, belief_of, updated
+from game.demo.learner import Learner
 
 PASSAGE = PassageFacts(name="passage")
 # Learners are drawn with starts below 50, too: the floor is lowered so that they start as drawn.

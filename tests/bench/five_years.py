@@ -7,15 +7,22 @@ from random import Random
 from uuid import UUID
 
 from game.coach.stages import Stage
-from game.neck.map import standard_map
-from game.practice_log.asked import put_asked
-from game.practice_log.begun import asked_in, bars_of
-from game.practice_log.identity import Identity
-from game.practice_log.migrations import transaction
-from game.practice_log.records import InstrumentUsed, PlayedOn
-from game.practice_log.shared import put_bars, put_device, put_instrument, put_neck_map, put_player, put_source
-from game.practice_log.store import open_store
-from game.practice_log.values import utc_text
+from game.neck.neck_map import standard_map
+from game.practice_log.database.identity import Identity
+from game.practice_log.database.migrations import transaction
+from game.practice_log.database.store import open_store
+from game.practice_log.rows.asked_notes import put_asked
+from game.practice_log.rows.log_records import InstrumentUsed, PlayedOn
+from game.practice_log.rows.row_values import utc_text
+from game.practice_log.rows.shared_rows import (
+    put_bars,
+    put_device,
+    put_instrument,
+    put_neck_map,
+    put_player,
+    put_source,
+)
+from game.practice_log.rows.take_beginning import asked_in, bars_of
 from tests.made import passage
 
 PLAYER = Identity(uuid=UUID(int=7), name="Five Years")

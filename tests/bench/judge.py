@@ -20,7 +20,7 @@ sys.path[:0] = [str(Path(__file__).resolve().parents[2])]
 
 import mir_eval
 
-from game.instrument.played import PlayedNote
+from game.instrument.decoding.played import PlayedNote
 from game.judging.expected import ExpectedNote
 from game.judging.free import judge_free
 from game.judging.live_timed import begin_timed, hear_timed, pass_time

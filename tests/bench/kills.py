@@ -73,19 +73,19 @@ def _kept(folder: Path) -> set[tuple[int, int]] | None:
 
 def _opens_again(folder: Path) -> bool:
     """Whether the next start finds the log, judges what was cut short, and goes on."""
-    from game.coaching import Coaching
-    from game.keeping import Keeping
+    from game.player.player_coach import PlayerCoach
+    from game.player.player_log import PlayerLog
 
-    keeping = Keeping(folder)
+    keeping = PlayerLog(folder)
     keeping.finish_cut_short()
-    known = Coaching(keeping, target_bpm=100).state
+    known = PlayerCoach(keeping, target_bpm=100).state
     return keeping.close() is None and known is not None
 
 
 def demo(folder: str) -> None:
     """The demo, telling what it hands to its log."""
     from game.__main__ import main as homefret
-    from game.practice_log.log import TakeHandle
+    from game.practice_log.writing.practice_log import TakeHandle
 
     hand_over, counts = TakeHandle.played, {}
 

@@ -7,7 +7,7 @@ from random import Random
 from game.coach.decisions import Decision
 from game.coach.events import PassageFacts, TakeResult
 from game.coach.stages import Pulse, Stage
-from game.practice.learner import Curve, Learner, accuracy, answers, on_day, practised
+from game.demo.learner import AccuracyCurve, Learner, accuracy, answers, on_day, practised
 
 NOTES = 32
 TOLERANCE_MS = 100.0
@@ -114,7 +114,7 @@ class Draw:
     start: tuple[float, float] = (0.5, 0.95)
     slope: tuple[float, float] = (5.0, 16.0)
     lapse: tuple[float, float] = (0.0, 0.03)
-    curve: Curve = Curve.LOGISTIC
+    curve: AccuracyCurve = AccuracyCurve.LOGISTIC
     learning: float = 0.0
     ceiling: float | None = None
     fatigue: float = 0.0

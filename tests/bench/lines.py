@@ -18,14 +18,14 @@ from time import perf_counter, process_time
 # ruff: noqa: E402  (a script finds the program beside it, installed or not)
 sys.path[:0] = [str(Path(__file__).resolve().parents[2])]
 
+from game.lines.fresh_line import fresh_line
 from game.lines.levels import LEVELS, Level
-from game.lines.line import fresh_line
 from game.lines.scale import key_named
 from game.music.chords import ChordSymbol
 from game.music.difficulty import difficulty
 from game.music.score import Note, Rest, Score
 from game.music.written import WrittenNote, written_notes
-from game.neck.map import standard_map
+from game.neck.neck_map import standard_map
 from tests.lines.making import tones_of
 
 KEYS = ("F", "Bb", "C", "G", "Eb", "Dm", "Am", "Gm")

@@ -22,14 +22,14 @@ from game.coach.records import CoachState
 from game.coach.stages import Stage
 from game.judging.version import JUDGE_VERSION
 from game.music.passage import Passage
-from game.neck.map import standard_map
-from game.practice_log.begun import take_begun
-from game.practice_log.coaching import coach_result, decisions_of
-from game.practice_log.entries import counted_from
-from game.practice_log.log import PracticeLog
-from game.practice_log.met import times_met
-from game.practice_log.reading import judgement_of, takes_between, takes_of_bars
-from game.practice_log.records import Outcome, Sighting, TakeBegun, TakeEnded, Terms
+from game.neck.neck_map import standard_map
+from game.practice_log.queries.bars_met import times_met
+from game.practice_log.queries.take_queries import judgement_of, takes_between, takes_of_bars
+from game.practice_log.rows.decision_rows import coach_result, decisions_of
+from game.practice_log.rows.log_records import Outcome, Sighting, TakeBegun, TakeEnded, Terms
+from game.practice_log.rows.take_beginning import take_begun
+from game.practice_log.writing.entries import counted_from
+from game.practice_log.writing.practice_log import PracticeLog
 from tests.made import passage
 from tests.practice_log.logged_takes import DEVICE, MORNING, PICKUP, PLAYER, judged, notes_of
 

@@ -18,13 +18,13 @@ from random import Random
 
 import pytest
 
-from game.instrument.find_driver import find_driver
-from game.instrument.hearing import KeyboardSetup, Setup, hear, listening
-from game.instrument.messages import ByteStream, decode, read_stream
-from game.instrument.played import NoteStarted
-from game.instrument.ports import MidiInputs
-from game.instrument.stamped import StampedMessage
-from game.instrument.strings_setup import StringsSetup
+from game.instrument.decoding.hearing import KeyboardSetup, Setup, hear, listening
+from game.instrument.decoding.messages import ByteStream, decode, read_stream
+from game.instrument.decoding.played import NoteStarted
+from game.instrument.decoding.stamped import StampedMessage
+from game.instrument.decoding.strings_setup import StringsSetup
+from game.instrument.ports.find_driver import find_driver
+from game.instrument.ports.midi_inputs import MidiInputs
 from game.neck.tuning import Place
 from tests.system.jack import jack_server
 from tests.system.pickup import pickup, plucked

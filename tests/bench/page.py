@@ -20,12 +20,12 @@ import pygame
 
 from game.app import App, open_window
 from game.clock import SystemClock
-from game.desk.surroundings import Surroundings
 from game.music.score import Reading, Score
 from game.music.written import HeadId
-from game.screens.destinations import ToPage, open_tune
-from game.settings import Settings
-from game.tunes.compact import pack, unpack
+from game.player.settings import Settings
+from game.screens.context import ScreenContext
+from game.screens.routes import ToPage, request_for
+from game.tunes.library.compact import pack, unpack
 from tests.made import bar
 
 FRAMES = 600
@@ -46,7 +46,7 @@ def dense_tune(bars: int) -> Score:
 def opened_ms(app: App, compact: bytes) -> float:
     """From the compact form in the library to the first picture of the whole tune."""
     started_s = time.perf_counter()
-    tune = open_tune(unpack(compact), app.around.settings.neck_map()).whole_or_passages()
+    tune = request_for(unpack(compact), app.around.settings.neck_map()).whole_or_passages()
     app.go(ToPage(tune))
     app.step([])
     pygame.display.flip()
@@ -69,7 +69,7 @@ def main() -> None:
     pygame.display.init()
     pygame.font.init()
     with tempfile.TemporaryDirectory() as folder:
-        around = Surroundings(clock=SystemClock(), settings=Settings(), settings_path=Path(folder) / "s.json")
+        around = ScreenContext(clock=SystemClock(), settings=Settings(), settings_path=Path(folder) / "s.json")
         around.instrument_present = True
         app = App(open_window((1920, 1080)), around)
         app.warm_up()

@@ -12,14 +12,14 @@ from dataclasses import replace
 from random import Random
 from statistics import median
 
-from game.instrument.calibration import Pluck, fit, offsets_of
-from game.instrument.decoded import decoded
-from game.instrument.delay import period_s
-from game.instrument.hearing import hear, listening
-from game.instrument.pickup import CLEAN, USUAL_SHARES, Fault, Pickup, stream
-from game.neck.map import standard_map
+from game.instrument.decoding.calibration import Pluck, fit, offsets_of
+from game.instrument.decoding.decoded import decoded
+from game.instrument.decoding.delay import period_s
+from game.instrument.decoding.hearing import hear, listening
+from game.neck.neck_map import standard_map
 from game.neck.tuning import STANDARD
 from tests.instrument.intended import compared, intended
+from tests.instrument.pickup_simulator import CLEAN, USUAL_SHARES, Fault, Pickup, stream
 
 SEEDS = 50
 NOTES = 400

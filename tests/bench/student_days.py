@@ -12,22 +12,22 @@ from dataclasses import dataclass, field, replace
 from math import exp
 from random import Random
 
-from game.coach.mastery import Mastery, due_notes, mastery_after
-from game.coach.note_reads import JudgedTake, take_read
+from game.coach.notes.mastery import Mastery, due_notes, mastery_after
+from game.coach.notes.note_reads import JudgedTake, take_read
 from game.coach.numbers import NUMBERS
-from game.coach.plan import plan_for, slow_notes
-from game.coach.plan_course import StepOver, begin_plan, course_after, next_step
-from game.coach.plan_lines import slow_line_now
-from game.coach.plan_steps import PassageStanding, PlanStep, Situation, StepKind, UnseenTune
+from game.coach.plan.plan_course import StepOver, begin_plan, course_after, next_step
+from game.coach.plan.plan_lines import slow_line_now
+from game.coach.plan.plan_steps import PassageStanding, PlanStep, Situation, StepKind, UnseenTune
+from game.coach.plan.todays_plan import plan_for, slow_notes
 from game.coach.stages import Stage
 from game.judging.expected import expected_notes
 from game.judging.verdicts import Cause, Judgement, NoteVerdict, Verdict
+from game.lines.fresh_line import fresh_line
 from game.lines.levels import level_of
-from game.lines.line import fresh_line
 from game.lines.row import row_of_notes
 from game.music.keys import Key
 from game.music.passage import Passage, whole_tune
-from game.neck.map import standard_map
+from game.neck.neck_map import standard_map
 
 MAP = standard_map()
 SLOW = 10

@@ -38,18 +38,18 @@ def touched_ms(notes: int, folder: Path) -> list[float]:
 
     from game.app import App, open_window
     from game.clock import SystemClock
-    from game.desk.surroundings import Surroundings
-    from game.ears import Ears
-    from game.screens.destinations import ToPage, open_tune
-    from game.settings import Settings
+    from game.player.settings import Settings
+    from game.screens.context import ScreenContext
+    from game.screens.instrument_events import InstrumentEvents
+    from game.screens.routes import ToPage, request_for
 
     pygame.display.init()
     pygame.font.init()
     clock = SystemClock()
-    around = Surroundings(clock=clock, settings=Settings(), settings_path=folder / "s.json")
+    around = ScreenContext(clock=clock, settings=Settings(), settings_path=folder / "s.json")
     app = App(open_window((1920, 1080)), around)
-    app.ears = Ears(app.around)
-    tune = open_tune(long_tune(notes), app.around.settings.neck_map()).whole_or_passages()
+    app.ears = InstrumentEvents(app.around)
+    tune = request_for(long_tune(notes), app.around.settings.neck_map()).whole_or_passages()
     app.go(ToPage(tune))
     homes = [app.around.settings.neck_map().home_of(note.sounding).place for note in tune.passage.notes]
     began: list[float] = []

@@ -18,16 +18,16 @@ from pathlib import Path
 os.environ.setdefault("SDL_VIDEODRIVER", "dummy")
 os.environ.setdefault("PYGAME_HIDE_SUPPORT_PROMPT", "1")
 
-from game.coaching import FOLD as COACH
-from game.keeping import LOG_FILE
-from game.mastering import FOLD as MASTERY
-from game.practice_log.summaries import SUFFIX
-from game.screens.destinations import ToProgress, ToToday
+from game.player.player_coach import FOLD as COACH
+from game.player.player_log import LOG_FILE
+from game.player.player_notes import FOLD as MASTERY
+from game.practice_log.queries.summaries import SUFFIX
+from game.screens.routes import ToProgress, ToToday
 from tests.bench.five_years import DAYS, FIRST_DAY, PLAYER, write_five_years
 from tests.screens.table import Table
 
 RUNS = 5
-_REPORT = "from game.report.written import write_own_report; from pathlib import Path; import sys; \
+_REPORT = "from game.report.report_files import write_own_report; from pathlib import Path; import sys; \
 write_own_report(Path(sys.argv[1]), Path(sys.argv[2]))"
 
 

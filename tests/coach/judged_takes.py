@@ -1,11 +1,11 @@
 """Judged takes of rows of quarter notes, for the tests of notes as items."""
 
-from game.coach.items import map_name
-from game.coach.note_reads import JudgedTake, items_after, take_read
+from game.coach.notes.items import map_name
+from game.coach.notes.note_reads import JudgedTake, items_after, take_read
 from game.coach.stages import Stage
 from game.judging.expected import expected_notes
 from game.judging.verdicts import Judgement, NoteVerdict, Verdict
-from game.neck.map import standard_map
+from game.neck.neck_map import standard_map
 from tests.made import passage
 
 MAP = standard_map()

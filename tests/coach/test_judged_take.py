@@ -15,7 +15,7 @@ from game.music.meter import Meter
 from game.music.pitch import Pitch
 from game.music.score import Bar, Note, NoteValue, Reading
 from game.music.written import written_notes
-from game.neck.map import standard_map
+from game.neck.neck_map import standard_map
 
 QUARTER = NoteValue(base=Fraction(1))
 

@@ -3,9 +3,9 @@
 import pytest
 from coach_takes import take
 
-from game.coach.next_tempo import NextTempo, Why
 from game.coach.reasons import BEGIN, begun, counted, report, tempo_said
 from game.coach.stages import Pulse, Stage
+from game.coach.tempo.next_tempo import NextTempo, Why
 
 
 @pytest.mark.parametrize(

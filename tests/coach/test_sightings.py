@@ -4,10 +4,10 @@ import pytest
 from coach_takes import take
 
 from game.coach.numbers import NUMBERS
+from game.coach.record_update import updated_record
 from game.coach.records import PassageRecord, Tally
 from game.coach.sightings import counts_as_reading
 from game.coach.stages import Stage
-from game.coach.taking_in import taken_in
 
 
 @pytest.mark.parametrize(("sighting", "counts"), [(1, True), (2, True), (3, False), (40, False)])
@@ -26,18 +26,18 @@ def test_the_rhythm_alone_is_no_reading_of_notes():
 
 def test_later_takes_feed_the_tempo_and_nothing_else():
     record = PassageRecord(facts=take().passage)
-    record = taken_in(record, take(sighting=3), ())
+    record = updated_record(record, take(sighting=3), ())
     assert (record.read, record.find_times_s) == (Tally(), ())
-    timed = taken_in(record, take(sighting=4, bpm=60), ())
+    timed = updated_record(record, take(sighting=4, bpm=60), ())
     assert timed.belief is not None
     assert timed.read == Tally()
 
 
 def test_takes_the_players_marked_themselves_weigh_half():
-    record = taken_in(PassageRecord(facts=take().passage), take(self_marked=True), ())
+    record = updated_record(PassageRecord(facts=take().passage), take(self_marked=True), ())
     assert record.read == Tally(16, 16)
-    trusted = taken_in(record, take(2, bpm=80), ()).belief
-    marked = taken_in(record, take(2, bpm=80, self_marked=True), ()).belief
+    trusted = updated_record(record, take(2, bpm=80), ()).belief
+    marked = updated_record(record, take(2, bpm=80, self_marked=True), ()).belief
     assert trusted.spread < marked.spread
 
 

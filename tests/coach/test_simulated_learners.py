@@ -30,7 +30,7 @@ from staircases import TakeStaircase
 from game.coach.decisions import Offer
 from game.coach.numbers import NUMBERS
 from game.coach.stages import Stage
-from game.practice.learner import Curve
+from game.demo.learner import AccuracyCurve
 
 LEARNERS = 120
 
@@ -80,8 +80,8 @@ def test_a_take_that_falls_apart_is_followed_by_one_at_least_a_tenth_slower(stat
 @pytest.mark.parametrize(
     "draw",
     [
-        Draw(curve=Curve.NORMAL),
-        Draw(curve=Curve.GUMBEL),
+        Draw(curve=AccuracyCurve.NORMAL),
+        Draw(curve=AccuracyCurve.GUMBEL),
         Draw(slope=(3.0, 8.0)),
         Draw(start=(0.8, 1.3)),
         Draw(learning=0.06, ceiling=1.4, fatigue=0.015),

@@ -18,13 +18,13 @@ import pytest
 
 from game.__main__ import main
 from game.coach.stages import Pulse, Stage
-from game.coaching import Coaching
-from game.instrument.played import NoteStarted, PlayedNote
-from game.keeping import LOG_FILE, Keeping
-from game.mastering import Mastering
+from game.instrument.decoding.played import NoteStarted, PlayedNote
 from game.paths import shipped, user_data
-from game.planning import Planning
-from game.screens.destinations import ToPage
+from game.player.player_coach import PlayerCoach
+from game.player.player_log import LOG_FILE, PlayerLog
+from game.player.player_notes import PlayerNotes
+from game.player.player_plan import PlayerPlan
+from game.screens.routes import ToPage
 from tests.screens.table import Table
 
 ASSIGNED = """
@@ -51,10 +51,10 @@ def _seated(folder):
     table = Table(folder)
     table.app._chance = Random(5)
     around, today = table.around, NOON.date
-    around.keeping = Keeping(folder, lambda: NOON + timedelta(seconds=table.clock.now_s()))
-    around.coaching = Coaching(around.keeping, target_bpm=100, today=today)
-    around.mastering = Mastering(around.keeping, today)
-    around.planning = Planning(around.coaching, around.mastering, lambda: around.settings, around.clock.now_s)
+    around.keeping = PlayerLog(folder, lambda: NOON + timedelta(seconds=table.clock.now_s()))
+    around.coaching = PlayerCoach(around.keeping, target_bpm=100, today=today)
+    around.mastering = PlayerNotes(around.keeping, today)
+    around.planning = PlayerPlan(around.coaching, around.mastering, lambda: around.settings, around.clock.now_s)
     return table
 
 

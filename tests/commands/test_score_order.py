@@ -10,10 +10,10 @@ import warnings
 
 import pytest
 
-from game.commands.score import score_answer
-from game.neck.map import standard_map
-from game.tunes.reading import read_tune
-from game.tunes.reading_process import ReadingProcess
+from game.commands.score_command import score_answer
+from game.neck.neck_map import standard_map
+from game.tunes.read_tune import read_tune
+from game.tunes.sandbox.reading_process import ReadingProcess
 from tests.tunes.hand_written import ATTRIBUTES, measure, note, parts
 
 _LEFT_SIGNS = re.compile(r'<barline location="left">.*?</barline>')

@@ -13,9 +13,9 @@ import pytest
 from game.__main__ import main
 from game.coach.stages import Stage
 from game.paths import user_data
-from game.practice_log.export import write_export
-from game.practice_log.log import PracticeLog
-from game.practice_log.records import Terms
+from game.practice_log.rows.log_records import Terms
+from game.practice_log.transfer.export import write_export
+from game.practice_log.writing.practice_log import PracticeLog
 from tests.commands.running import answer, homefret
 from tests.practice_log.logged_takes import DEVICE, MORNING, PLAYER, begun, ended, judged, notes_of
 

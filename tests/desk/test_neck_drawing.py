@@ -6,7 +6,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from game.desk.neck_drawing import NeckDrawing
-from game.neck.map import standard_map
+from game.neck.neck_map import standard_map
 from game.neck.tuning import Place
 
 ROOM = pygame.Rect(50, 400, 1100, 150)

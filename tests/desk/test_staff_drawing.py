@@ -12,9 +12,9 @@ from game.desk.staff_drawing import StaffDrawing, draw_staff
 from game.desk.theme import THEMES
 from game.music.keys import Key, spelled
 from game.music.pitch import pitch
-from game.neck.map import standard_map
-from game.practice_log.figures import NoteFigures
-from game.settings import Look
+from game.neck.neck_map import standard_map
+from game.player.settings import Look
+from game.practice_log.queries.figures import NoteFigures
 
 ROOM = pygame.Rect(40, 30, 1100, 180)
 PAPER = THEMES[Look.PAPER]

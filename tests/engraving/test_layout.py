@@ -7,7 +7,7 @@ from itertools import accumulate, pairwise
 
 import pytest
 
-from game.engraving.engraver import Face, endless_svg, timemap
+from game.engraving.engraver import EngravedFace, endless_svg, timemap
 from game.engraving.ids import head_of, note_id, rest_id
 from game.engraving.layout import lay_out_line, lay_out_page
 from game.engraving.notation import musicxml
@@ -42,7 +42,7 @@ def _random_bars(bar, seed):
     )
 
 
-@pytest.mark.parametrize("face", list(Face))
+@pytest.mark.parametrize("face", list(EngravedFace))
 def test_every_notehead_gets_exactly_one_box(page, face):
     system = lay_out_line(page, Reading.GUITAR, face).systems[0]
     assert sorted(system.head_boxes) == _heads(page)
@@ -69,7 +69,7 @@ def test_the_middle_line_is_written_b4(page):
 
 
 def test_verovio_hears_the_onsets_we_count(page):
-    """verovio's own timemap, reckoned from the same file, against our bars; ties are joined there (graces
+    """verovio's own timemap, untimed_verdict from the same file, against our bars; ties are joined there (graces
     left out).
     """
     heard = {
@@ -98,7 +98,7 @@ def test_the_signs_are_those_of_smufl(bar):
     """SMuFL `glyphnames.json`: gClef8vb E052, heads E0A2-E0A4, flat to double flat E260-E264; gClef E050."""
     bars = (bar("C#5:1 Cb5:1 C5:2"), bar("C##5:1 Cbb5:1 C5:2"), bar("C5:4"))
     for reading, clef in ((Reading.GUITAR, "E052"), (Reading.CONCERT, "E050")):
-        used = set(re.findall(r'href="#(E[0-9A-F]{3})-', endless_svg(musicxml(bars, reading), Face.ENGRAVED)))
+        used = set(re.findall(r'href="#(E[0-9A-F]{3})-', endless_svg(musicxml(bars, reading), EngravedFace.ENGRAVED)))
         assert {clef, "E0A2", "E0A3", "E0A4", "E260", "E261", "E262", "E263", "E264"} <= used
 
 
@@ -177,4 +177,4 @@ def test_ids_and_noteheads_are_opposites():
 
 def test_what_verovio_cannot_read_is_an_error():
     with pytest.raises(ValueError, match="cannot engrave"):
-        endless_svg("<nothing/>", Face.ENGRAVED)
+        endless_svg("<nothing/>", EngravedFace.ENGRAVED)

@@ -12,7 +12,7 @@ import pytest
 from game.engraving.notation import divisions_of, musicxml
 from game.music.chords import ChordSymbol
 from game.music.score import BarMarks, Jump, Note, Reading, Until
-from game.tunes.swing import swing_asked
+from game.tunes.swing_words import swing_asked
 
 
 def _read_by_music21(text):

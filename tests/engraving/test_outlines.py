@@ -3,7 +3,7 @@
 import pygame
 import pytest
 
-from game.engraving.engraver import Face
+from game.engraving.engraver import EngravedFace
 from game.engraving.glyphs import glyph
 from game.engraving.outlines import (
     ACCIDENTALS,
@@ -18,7 +18,7 @@ from game.engraving.raster import SurfaceStore
 from game.music.pitch import pitch
 
 
-@pytest.mark.parametrize("face", list(Face))
+@pytest.mark.parametrize("face", list(EngravedFace))
 @pytest.mark.parametrize("sign", list(Sign))
 @pytest.mark.usefixtures("screen")
 def test_every_sign_is_inked_in_both_faces(sign, face):
@@ -34,13 +34,13 @@ def test_an_engraved_notehead_fills_a_space_and_sits_in_the_middle_of_it():
     """SMuFL: four staff spaces to the em, so a notehead is about 250 units high, centred on its line or
     space.
     """
-    box = glyph(Face.ENGRAVED.value, Sign.BLACK_HEAD.value).box
+    box = glyph(EngravedFace.ENGRAVED.value, Sign.BLACK_HEAD.value).box
     assert box.bottom - box.top == pytest.approx(1.0, abs=0.1)
     assert box.bottom == pytest.approx(-box.top, abs=0.05)
 
 
 def test_a_handwritten_notehead_leans_out_of_its_space_but_is_centred():
-    box = glyph(Face.HANDWRITTEN.value, Sign.BLACK_HEAD.value).box
+    box = glyph(EngravedFace.HANDWRITTEN.value, Sign.BLACK_HEAD.value).box
     assert 1.0 < box.bottom - box.top < 1.5
     assert box.bottom == pytest.approx(-box.top, abs=0.1)
 

@@ -1,6 +1,6 @@
 """What a guitarist means to play, and how far what was decoded is from it."""
 
-from game.instrument.played import PlayedNote
+from game.instrument.decoding.played import PlayedNote
 from game.neck.tuning import STANDARD
 
 _NEAR_S = 0.030

@@ -1,9 +1,9 @@
 """Short ways to write what a pickup sends: (at_s, bytes) pairs, and what is heard of them."""
 
-from game.instrument.decoded import Decoded
-from game.instrument.stamped import StampedMessage
-from game.instrument.strings import StringsState, finished, hear
-from game.instrument.strings_setup import StringsSetup
+from game.instrument.decoding.decoded import Decoded
+from game.instrument.decoding.stamped import StampedMessage
+from game.instrument.decoding.strings import StringsState, finished, hear
+from game.instrument.decoding.strings_setup import StringsSetup
 
 
 def on(at_s, number, velocity=80, channel=1):

@@ -5,16 +5,16 @@ from random import Random
 
 import pytest
 
-from game.instrument.decoded import decoded
-from game.instrument.dirt import Dirt
-from game.instrument.hearing import finished, hear, listening
-from game.instrument.messages import ByteStream, read_stream
-from game.instrument.pickup import CLEAN, USUAL_SHARES, Fault, Pickup, stream
-from game.instrument.played import PlayedNote
-from game.instrument.stamped import StampedMessage
-from game.instrument.strings_setup import StringsSetup
-from game.neck.map import standard_map
+from game.instrument.decoding.decoded import decoded
+from game.instrument.decoding.dirt import Dirt
+from game.instrument.decoding.hearing import finished, hear, listening
+from game.instrument.decoding.messages import ByteStream, read_stream
+from game.instrument.decoding.played import PlayedNote
+from game.instrument.decoding.stamped import StampedMessage
+from game.instrument.decoding.strings_setup import StringsSetup
+from game.neck.neck_map import standard_map
 from tests.instrument.intended import compared, intended
+from tests.instrument.pickup_simulator import CLEAN, USUAL_SHARES, Fault, Pickup, stream
 
 PLACES = tuple(home.place for home in standard_map().homes)
 

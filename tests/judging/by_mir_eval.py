@@ -6,7 +6,7 @@ from dataclasses import dataclass
 import mir_eval
 import numpy as np
 
-from game.instrument.played import PlayedNote
+from game.instrument.decoding.played import PlayedNote
 from game.judging.expected import ExpectedNote
 from game.judging.tolerance import TimedGrid
 from game.judging.verdicts import NoteVerdict, Verdict

@@ -9,14 +9,14 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from game.instrument.played import PlayedNote
+from game.instrument.decoding.played import PlayedNote
 from game.judging.expected import ExpectedNote, expected_notes
 from game.judging.tolerance import TimedGrid
 from game.judging.verdicts import Verdict
 from game.music.accidentals import AlteredBy, ShownAccidental
 from game.music.pitch import Pitch
 from game.music.written import HeadId, WrittenNote
-from game.neck.map import standard_map
+from game.neck.neck_map import standard_map
 from game.neck.tuning import STANDARD, Place
 
 MAP = standard_map()

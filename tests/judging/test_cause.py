@@ -2,12 +2,12 @@
 
 import pytest
 
-from game.instrument.played import PlayedNote
+from game.instrument.decoding.played import PlayedNote
 from game.judging.cause import cause_of
 from game.judging.expected import expected_notes
 from game.judging.verdicts import Cause
 from game.music.pitch import pitch
-from game.neck.map import standard_map
+from game.neck.neck_map import standard_map
 from game.neck.tuning import Place
 from tests.made import passage
 

@@ -8,7 +8,7 @@ from random import Random
 
 import pytest
 
-from game.instrument.played import PlayedNote
+from game.instrument.decoding.played import PlayedNote
 from game.judging.free import FreeJudgement, judge_free
 from game.judging.timed_verdict import TimedRules
 from game.judging.tolerance import timed_grid

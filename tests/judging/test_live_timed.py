@@ -7,7 +7,7 @@ from random import Random
 
 import pytest
 
-from game.instrument.played import PlayedNote
+from game.instrument.decoding.played import PlayedNote
 from game.judging.expected import ExpectedNote
 from game.judging.live_timed import begin_timed, hear_timed, pass_time
 from game.judging.timed import judge_timed

@@ -2,7 +2,7 @@
 
 import pytest
 
-from game.instrument.played import PlayedNote
+from game.instrument.decoding.played import PlayedNote
 from game.judging.octave import lowered, octaves_above
 
 LINE = [53, 55, 57, 58, 60, 62, 64, 65]

@@ -6,7 +6,7 @@ from random import Random
 
 import pytest
 
-from game.instrument.played import PlayedNote
+from game.instrument.decoding.played import PlayedNote
 from game.judging.timed import judge_timed
 from game.judging.tolerance import timed_grid
 from game.judging.verdicts import EventKind, Judgement, Verdict

@@ -3,13 +3,13 @@
 from functools import cache
 from random import Random
 
+from game.lines.fresh_line import fresh_line
 from game.lines.levels import LEVELS, Making
-from game.lines.line import fresh_line
 from game.lines.rhythms import CHANGES_METERS, METERS
 from game.lines.scale import key_named
 from game.music.keys import Key
 from game.music.written import written_notes
-from game.neck.map import standard_map
+from game.neck.neck_map import standard_map
 
 MAP = standard_map()
 # All major keys; of the minor ones those whose dominant needs no double sharp.

@@ -6,7 +6,7 @@ import pytest
 
 from game.errors import TuneError
 from game.lines.changes import changes
-from game.lines.chords import chord_on, scale_over
+from game.lines.degree_chords import chord_on, scale_over
 from game.lines.levels import LEVELS
 from game.lines.plain_chords import plain_chords
 from game.lines.scale import key_named, scale_of
@@ -143,7 +143,7 @@ def test_in_the_minor_the_leading_note_waits_for_the_level_of_accidentals():
 
 
 def test_a_degree_that_would_need_a_double_accidental_has_no_chord():
-    from game.lines.chords import DOMINANT, Degree
+    from game.lines.degree_chords import DOMINANT, Degree
 
     assert chord_on(Key(8 - 3, minor=True), Degree(5, DOMINANT)) is None
     assert chord_on(Key(0, minor=True), Degree(5, DOMINANT)).root == "E"

@@ -11,7 +11,7 @@ from game.lines.row import row_of_notes
 from game.music.keys import Key
 from game.music.score import Reading
 from game.music.written import written_notes
-from game.neck.map import standard_map
+from game.neck.neck_map import standard_map
 
 MAP = standard_map()
 

@@ -13,7 +13,7 @@ from game.errors import TuneError
 from game.lines.fingerprint import fingerprints
 from game.lines.levels import LEVELS
 from game.lines.likeness import level_like, rhythm_like
-from game.lines.siblings import Way, of_another_key, of_another_order, of_its_kind, sibling
+from game.lines.siblings import SiblingWay, of_another_key, of_another_order, of_its_kind, sibling
 from game.music.chords import ChordSymbol
 from game.music.keys import Key
 from game.music.meter import Meter
@@ -21,9 +21,9 @@ from game.music.passage import Passage, passages_of, whole_tune
 from game.music.pitch import pitch
 from game.music.score import Bar, Note, NoteValue, Reading, Score
 from game.music.written import written_out
-from game.neck.map import standard_map
+from game.neck.neck_map import standard_map
 from game.neck.tuning import Place
-from game.tunes.library import open_entry, shipped_entries
+from game.tunes.library.library import open_entry, shipped_entries
 from tests.lines.making import MAP, line, notes_of
 
 
@@ -206,13 +206,13 @@ def test_a_line_of_its_kind_keeps_key_metre_and_length():
 
 
 def test_ways_take_turns_from_seed_to_seed():
-    assert [Way(sibling(TUNE, MAP, seed=seed).composer) for seed in range(6)] == [*Way, *Way]
+    assert [SiblingWay(sibling(TUNE, MAP, seed=seed).composer) for seed in range(6)] == [*SiblingWay, *SiblingWay]
     assert sibling(TUNE, MAP, seed=2) == sibling(TUNE, MAP, seed=2)
 
 
 def test_where_one_way_is_closed_the_next_is_taken():
     two = passage_of(bar_of("F4 G4 A4 F4"), bar_of("G4 F4"))
-    assert Way(sibling(two, MAP, seed=0).composer) is Way.TRANSPOSED
+    assert SiblingWay(sibling(two, MAP, seed=0).composer) is SiblingWay.TRANSPOSED
 
 
 def test_no_sibling_is_the_passage_itself_nor_one_that_was_seen():

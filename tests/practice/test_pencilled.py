@@ -1,14 +1,14 @@
 """What the pencil writes for a verdict."""
 
-from game.instrument.played import PlayedNote
+from game.instrument.decoding.played import PlayedNote
 from game.judging.expected import expected_notes
 from game.judging.letters import begin_naming, finish_naming, give_name
 from game.judging.untimed import begin, finish, hear, judge_untimed
 from game.music.names import NoteNames, Spelling
 from game.music.written import HeadId
-from game.neck.map import standard_map
+from game.neck.neck_map import standard_map
 from game.neck.tuning import Place
-from game.practice.finished import FinishedTake
+from game.practice.finished_take import FinishedTake
 from game.practice.pencilled import (
     LeftOut,
     NameMark,

@@ -15,8 +15,8 @@ from pathlib import Path
 from random import Random
 from uuid import UUID
 
-from game.practice_log.identity import Identity
-from game.practice_log.log import PracticeLog
+from game.practice_log.database.identity import Identity
+from game.practice_log.writing.practice_log import PracticeLog
 from tests.practice_log.logged_takes import begun, ended, judged, notes_of
 
 NOTE_S = 0.02

@@ -10,10 +10,10 @@ from random import Random
 
 import pytest
 
-from game.practice_log.log import PracticeLog
-from game.practice_log.reading import judgement_of, unfinished_takes
-from game.practice_log.records import Outcome
-from game.practice_log.resuming import ending_of
+from game.practice_log.queries.take_queries import judgement_of, unfinished_takes
+from game.practice_log.rows.log_records import Outcome
+from game.practice_log.writing.cut_short import ending_of
+from game.practice_log.writing.practice_log import PracticeLog
 from tests.practice_log.logged_takes import begun, notes_of
 from tests.practice_log.playing_process import device_of
 

@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from game.coach.stages import Pulse, Stage
-from game.instrument.played import PlayedNote
+from game.instrument.decoding.played import PlayedNote
 from game.judging.letters import NamedNote
 from game.judging.untimed import HintStep
 from game.judging.verdicts import Cause, EventKind, Judgement, NoteVerdict, TakeEvent, Verdict
@@ -16,13 +16,13 @@ from game.music.meter import Meter
 from game.music.names import Spelling
 from game.music.passage import whole_tune
 from game.music.score import Reading, Score
-from game.neck.map import standard_map
+from game.neck.neck_map import standard_map
 from game.neck.tuning import Place, Tuning
-from game.practice_log.judged import judgement_of, named_of, put_ending
-from game.practice_log.played import put_help, put_name, put_played, raw_take
-from game.practice_log.records import HelpGiven, NameGiven, Outcome, Sighting, Terms
-from game.practice_log.store import open_store
-from game.practice_log.takes import put_take, takes_where
+from game.practice_log.database.store import open_store
+from game.practice_log.rows.judgement_rows import judgement_of, named_of, put_ending
+from game.practice_log.rows.log_records import HelpGiven, NameGiven, Outcome, Sighting, Terms
+from game.practice_log.rows.played_rows import put_help, put_name, put_played, raw_take
+from game.practice_log.rows.take_rows import put_take, takes_where
 from tests.made import bar
 from tests.practice_log.logged_takes import DEVICE, MORNING, begun, ended, judged, notes_of
 

@@ -3,8 +3,8 @@
 from datetime import timedelta
 from random import Random
 
-from game.practice_log.log import PracticeLog
-from game.practice_log.records import Sighting
+from game.practice_log.rows.log_records import Sighting
+from game.practice_log.writing.practice_log import PracticeLog
 from tests.made import passage
 from tests.practice_log.logged_takes import DEVICE, MORNING, PLAYER, begun, ended, judged, notes_of
 

@@ -7,8 +7,8 @@ import numpy as np
 import pytest
 from scipy.optimize import curve_fit
 
-from game.practice_log.figures import DayFigures
-from game.report.forecast import FEWEST_DAYS, RANGE, Curve, DayMeasure, fitted, forecast
+from game.practice_log.queries.figures import DayFigures
+from game.report.forecast import FEWEST_DAYS, RANGE, DayMeasure, ForecastCurve, fitted, forecast
 from game.report.outlook import outlook, outlook_said
 
 FIRST = date(2026, 1, 5)
@@ -27,7 +27,7 @@ def _learner(rng, curve, count, scatter):
 
 
 def _curve(rng, asymptotes):
-    return Curve(
+    return ForecastCurve(
         asymptote=float(rng.uniform(*asymptotes)),
         gain=float(rng.uniform(1.5, 3.5)),
         rate=float(rng.uniform(0.01, 0.06)),
@@ -36,7 +36,7 @@ def _curve(rng, asymptotes):
 
 
 def _smooth(count=30, *, asymptote=0.8, gain=2.5, rate=0.03, until=None):
-    curve = Curve(asymptote=asymptote, gain=gain, rate=rate, loss=0.0)
+    curve = ForecastCurve(asymptote=asymptote, gain=gain, rate=rate, loss=0.0)
     measures = [
         DayMeasure(day=FIRST + timedelta(days=at), value=curve.at(at) * (1.01 if at % 2 else 0.99), notes=50)
         for at in range(count)
@@ -102,7 +102,7 @@ def test_who_stays_above_the_limit_is_hardly_ever_promised_it(asymptotes, gain):
     for _ in range(200):
         curve = _curve(rng, asymptotes)
         if gain is not None:
-            curve = Curve(asymptote=curve.asymptote, gain=gain, rate=curve.rate, loss=0.0)
+            curve = ForecastCurve(asymptote=curve.asymptote, gain=gain, rate=curve.rate, loss=0.0)
         told += forecast(_learner(rng, curve, int(rng.integers(12, 50)), 0.12), LIMIT) is not None
     assert told <= 4
 

@@ -13,11 +13,11 @@ from game.engraving.layout import lay_out_page
 from game.music.pitch import pitch
 from game.neck.tuning import Place
 from game.practice.pencilled import LeftOut, OffTime, PlacedMark, PlaceMark, PlayedHead
-from game.practice_log.export import read_export, write_export
-from game.practice_log.log import PracticeLog
-from game.practice_log.records import Terms
+from game.practice_log.rows.log_records import Terms
+from game.practice_log.transfer.export import read_export, write_export
+from game.practice_log.writing.practice_log import PracticeLog
+from game.report.mark_shapes import mark_shapes, slow_shapes
 from game.report.numbered import day_of, takes_of_days
-from game.report.pencil_marks import mark_shapes, slow_shapes
 from game.report.pencil_page import pencil_page
 from game.report.pencilled_takes import MOST_PAGES, pencilled_takes
 from tests.made import passage

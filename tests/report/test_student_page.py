@@ -8,12 +8,12 @@ from datetime import date, timedelta
 import jsonschema
 import pytest
 
-from game.commands.report import student_answer
+from game.commands.report_command import student_answer
 from game.paths import shipped
-from game.practice_log.figures import DayFigures
+from game.practice_log.queries.figures import DayFigures
 from game.report.outlook import outlook
+from game.report.report_files import WrittenReport, reports_of
 from game.report.student_page import student_page
-from game.report.written import WrittenReport, reports_of
 from tests.report.month import write_month
 
 

@@ -1,10 +1,11 @@
 """A pickup plugged into the game on the table: it plays bytes, as a real one does."""
 
-from game.ears import Ears
-from game.instrument.find_driver import FoundDriver
-from game.instrument.names import device_name
-from game.neck.tuning import STANDARD, Place
 from tests.instrument.test_ports import GUITAR, BenchDriver
+
+from game.instrument.decoding.device_names import device_name
+from game.instrument.ports.find_driver import FoundDriver
+from game.neck.tuning import STANDARD, Place
+from game.screens.instrument_events import InstrumentEvents
 
 NAME = device_name(GUITAR, BenchDriver.api)
 
@@ -15,7 +16,7 @@ class Plugged:
     def __init__(self, table, channels=(1, 2, 3, 4, 5, 6)):
         self.table, self.channels = table, channels
         self.driver = BenchDriver(GUITAR)
-        table.app.ears = Ears(table.around, lambda: FoundDriver(self.driver, "MIDI by hand"))
+        table.app.ears = InstrumentEvents(table.around, lambda: FoundDriver(self.driver, "MIDI by hand"))
         table.wait(0.1)
 
     def send(self, *message):

@@ -7,15 +7,15 @@ import pygame
 
 from game.app import App, open_window
 from game.clock import HandClock
-from game.coaching import Coaching
-from game.desk.surroundings import Surroundings
-from game.instrument.played import NoteStarted, PlayedNote
-from game.keeping import Keeping
-from game.mastering import Mastering
+from game.instrument.decoding.played import NoteStarted, PlayedNote
 from game.neck.tuning import Place
-from game.planning import Planning
-from game.screens.destinations import OpenTune, ToPage, open_tune
-from game.settings import Settings
+from game.player.player_coach import PlayerCoach
+from game.player.player_log import PlayerLog
+from game.player.player_notes import PlayerNotes
+from game.player.player_plan import PlayerPlan
+from game.player.settings import Settings
+from game.screens.context import ScreenContext
+from game.screens.routes import TakeRequest, ToPage, request_for
 from tests.made import score
 
 FRAME_S = 1 / 60
@@ -28,7 +28,7 @@ class Table:
         pygame.display.init()
         pygame.font.init()
         self.clock = HandClock(100.0)
-        self.around = Surroundings(
+        self.around = ScreenContext(
             clock=self.clock, settings=settings or Settings(), settings_path=folder / "settings.json"
         )
         self.day = 20_000
@@ -43,21 +43,21 @@ class Table:
     def screen_name(self) -> str:
         return type(self.app.screen).__name__
 
-    def open(self, *rows: str, key: int = 0) -> OpenTune:
-        tune = open_tune(score(*rows, key=key), self.around.settings.neck_map())
+    def open(self, *rows: str, key: int = 0) -> TakeRequest:
+        tune = request_for(score(*rows, key=key), self.around.settings.neck_map())
         self.go(ToPage(tune))
         return tune
 
     def with_coach(self, target_bpm: int = 100) -> "Table":
         """A coach sits at the table, and a practice log is kept in the folder."""
         folder = self.around.folder = self.around.settings_path.parent
-        self.around.keeping = Keeping(folder)
-        self.around.coaching = Coaching(
+        self.around.keeping = PlayerLog(folder)
+        self.around.coaching = PlayerCoach(
             self.around.keeping, target_bpm=target_bpm, today=lambda: date.fromordinal(self.day)
         )
         around = self.around
-        around.mastering = Mastering(around.keeping, lambda: date.fromordinal(self.day))
-        around.planning = Planning(around.coaching, around.mastering, lambda: around.settings, around.clock.now_s)
+        around.mastering = PlayerNotes(around.keeping, lambda: date.fromordinal(self.day))
+        around.planning = PlayerPlan(around.coaching, around.mastering, lambda: around.settings, around.clock.now_s)
         return self
 
     def play_in_time(self, *, offset_s=0.0, wrong=(), until=None) -> None:

@@ -3,9 +3,9 @@
 import pygame
 import pytest
 
-from game.screens.destinations import ToAccount
-from game.tunes.fitting import Remedy
-from game.tunes.library import entry_of, shelf
+from game.screens.routes import ToAccount
+from game.tunes.library.fitting import Remedy
+from game.tunes.library.library import entry_of, shelf
 from tests.made import score
 
 

@@ -8,9 +8,9 @@ from game.coach.stages import Stage
 from game.errors import HomefretError
 from game.music.score import Reading
 from game.neck.tuning import Place
-from game.screens.destinations import ToMap, ToSettings, ToShelf
-from game.settings import Look, Settings, load
-from game.tunes.library import shelf
+from game.player.settings import Look, Settings, load
+from game.screens.routes import ToMap, ToSettings, ToShelf
+from game.tunes.library.library import shelf
 from tests.screens.table import Table
 
 MUSICXML = """<?xml version="1.0"?><score-partwise version="4.0"><work><work-title>{title}</work-title></work>
@@ -270,7 +270,7 @@ def test_a_fresh_line_is_one_key_away_and_another_comes_after_it(table):
 def test_files_chosen_in_the_window_of_the_system_are_read_as_if_dropped(table, tmp_path):
     import sys
 
-    from game.desk.choosing import FileChooser
+    from game.desk.file_chooser import FileChooser
 
     path = tune_file(tmp_path, "Melody")
     table.around.chooser = FileChooser((sys.executable, "-c", f"import json; print(json.dumps([{str(path)!r}]))"))

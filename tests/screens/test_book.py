@@ -3,9 +3,9 @@
 import pygame
 import pytest
 
-from game.screens.destinations import ToBook, ToPage, open_tune
-from game.tunes.library import open_entry, shelf
-from game.tunes.seen import now_seen
+from game.player.tunes_seen import now_seen
+from game.screens.routes import ToBook, ToPage, request_for
+from game.tunes.library.library import open_entry, shelf
 from tests.screens.table import Table
 
 
@@ -15,7 +15,7 @@ def practised(tmp_path):
     table = Table(tmp_path).with_coach()
     entry = next(entry for entry in shelf() if entry.title == "Au clair de la lune")
     now_seen(entry.name, tmp_path)
-    tune = open_tune(open_entry(entry), table.around.settings.neck_map())
+    tune = request_for(open_entry(entry), table.around.settings.neck_map())
     for page in (tune, tune.moved(1)):
         table.go(ToPage(page))
         read(table)

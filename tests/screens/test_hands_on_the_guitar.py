@@ -39,7 +39,7 @@ def test_twice_ends_a_take(table):
 
 
 def test_with_the_click_once_pauses_and_three_times_goes_slower(table):
-    from game.screens.destinations import ToPage
+    from game.screens.routes import ToPage
 
     table.with_coach()
     tune = table.open("F4 q, G4 q, A4 q, Bb4 q", "C5 w").in_stage(Stage.TIME)

@@ -6,12 +6,12 @@ import pygame
 import pytest
 
 from game.coach.stages import Stage
-from game.instrument.delay import period_s
-from game.instrument.dirt import NO_LIMITS
+from game.instrument.decoding.delay import period_s
+from game.instrument.decoding.dirt import NO_LIMITS
 from game.judging.verdicts import Verdict
 from game.neck.tuning import STANDARD, Place
-from game.screens.destinations import ToDelay, ToInstruments, ToMap, ToPage, ToSetUp
-from game.settings import DeviceSettings, InstrumentKind, Settings, load
+from game.player.settings import DeviceSettings, InstrumentKind, Settings, load
+from game.screens.routes import ToDelay, ToInstruments, ToMap, ToPage, ToSetUp
 from tests.screens.plugged_in import NAME, Plugged
 from tests.screens.table import Table
 

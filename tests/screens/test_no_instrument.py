@@ -2,7 +2,7 @@
 
 import pygame
 
-from game.settings import InstrumentKind, Settings
+from game.player.settings import InstrumentKind, Settings
 from tests.screens.table import Table
 
 

@@ -3,7 +3,7 @@
 import pygame
 import pytest
 
-from game.screens.destinations import ToPlacing, ToToday
+from game.screens.routes import ToPlacing, ToToday
 from tests.screens.table import Table
 
 

@@ -6,12 +6,12 @@ import sqlite3
 import pygame
 import pytest
 
-from game.keeping import LOG_FILE, Keeping
 from game.music.score import Reading
-from game.players import add_player, first, player_at_start
-from game.screens.destinations import ToPlayers, ToSettings, ToShelf
-from game.seated import sit_down
-from game.settings import DeviceSettings, Look, Settings, load, save
+from game.player.player_log import LOG_FILE, PlayerLog
+from game.player.profiles import add_player, first, player_at_start
+from game.player.session import sit_down
+from game.player.settings import DeviceSettings, Look, Settings, load, save
+from game.screens.routes import ToPlayers, ToSettings, ToShelf
 from tests.screens.table import Table
 
 
@@ -19,7 +19,7 @@ from tests.screens.table import Table
 def table():
     """The first player sits at the desk, with their own log."""
     table = Table(first().settings_path.parent)
-    sit_down(table.around, Keeping(table.around.own_folder))
+    sit_down(table.around, PlayerLog(table.around.own_folder))
     return table
 
 

@@ -9,9 +9,9 @@ import pytest
 from game.coach.stages import Pulse, Stage
 from game.judging.verdicts import Verdict
 from game.neck.tuning import Place
+from game.player.settings import InstrumentKind, Settings
 from game.practice.pencilled import SaidWrong
-from game.screens.destinations import ToPage
-from game.settings import InstrumentKind, Settings
+from game.screens.routes import ToPage
 from tests.screens.table import Table
 
 ROW = ("F4 q, G4 q, Bb4 h",)

@@ -7,8 +7,8 @@ from game.coach.stages import Stage
 from game.judging.verdicts import Verdict
 from game.music.score import BarMarks
 from game.music.written import HeadId
-from game.screens.destinations import ToPage, open_tune
-from game.screens.notated_music import NotatedMusic
+from game.screens.reading.notated_music import NotatedMusic
+from game.screens.routes import ToPage, request_for
 from tests.made import score
 
 
@@ -20,7 +20,7 @@ def tune(table):
 
     first = replace(made.bars[0], marks=BarMarks(repeat_end=2))
     repeated = replace(made, bars=(first, *made.bars[1:]))
-    return open_tune(repeated, table.around.settings.neck_map()).at_sight()
+    return request_for(repeated, table.around.settings.neck_map()).at_sight()
 
 
 @pytest.fixture

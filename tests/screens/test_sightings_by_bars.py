@@ -2,7 +2,7 @@
 
 import pygame
 
-from game.sound import silence
+from game.audio.sound import silence
 
 ROWS = ("F4 h, G4 h", "A4 w", "Bb4 h, A4 h", "G4 w", "C5 h, A4 h", "F4 w", "D4 w", "G4 w")
 

@@ -7,16 +7,16 @@ import msgspec
 import pygame
 import pytest
 
+from game.audio.sound import silence
 from game.coach.stages import Pulse, Stage
 from game.judging.verdicts import EventKind, Verdict
 from game.music.written import HeadId
 from game.neck.tuning import Place
+from game.player.settings import Settings
 from game.practice.pencilled import NameMark, PlayedHead
-from game.screens.destinations import ToPage
-from game.screens.music_on_page import StillMusic
-from game.screens.played_back import heard_lines
-from game.settings import Settings
-from game.sound import silence
+from game.screens.reading.music_on_page import StillMusic
+from game.screens.reading.played_back import heard_lines
+from game.screens.routes import ToPage
 from tests.screens.table import Table
 
 ROWS = ("F4 q, G4 q, A4 q, Bb4 q", "C5 q, Bb4 q, A4 h")
@@ -220,7 +220,7 @@ def test_the_frame_rate_changes_no_verdict_and_no_offset(tmp_path, frame_s):
     for note in page.take.expected:
         due_s = page.take.zero_s + page.take._grid.onsets_s[note.n - 1] + 0.021 * (note.n % 3)
         table.wait(max(0.0, due_s - table.clock.now_s()) + 0.004, frame_s)
-        from game.instrument.played import NoteStarted, PlayedNote
+        from game.instrument.decoding.played import NoteStarted, PlayedNote
 
         sounding = note.sounding
         place = table.around.settings.neck_map().home_of(sounding).place
@@ -326,7 +326,7 @@ def test_sound_that_is_lost_in_a_take_is_told_and_the_take_goes_on(table):
 
 def test_settings_for_sound_and_target_are_kept_in_range(tmp_path):
     from game.errors import SettingsError
-    from game.settings import load, save
+    from game.player.settings import load, save
 
     path = tmp_path / "settings.json"
     save(msgspec.structs.replace(Settings(), volume=0.3, target_bpm=120, still=True), path)

@@ -3,10 +3,10 @@
 import pygame
 import pytest
 
-from game.coach.plan_steps import StepKind
+from game.coach.plan.plan_steps import StepKind
 from game.coach.stages import Stage
-from game.planning import level_like
-from game.screens.destinations import ToToday
+from game.player.player_plan import level_like
+from game.screens.routes import ToToday
 from tests.screens.table import Table
 
 
@@ -138,7 +138,7 @@ def test_while_a_long_log_is_gone_through_the_plan_says_that_it_goes_by_the_last
             table.play(note.sounding)
         table.wait(1.5)
     table.around.keeping.log.flush()
-    monkeypatch.setattr("game.known.AT_ONCE", 1)
+    monkeypatch.setattr("game.player.log_projection.AT_ONCE", 1)
     later = Table(tmp_path).with_coach()
     later.go(ToToday())
     planning = later.around.planning

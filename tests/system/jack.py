@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from game.instrument.rtmidi_driver import RtMidiDriver
+from game.instrument.ports.rtmidi_driver import RtMidiDriver
 from tests.system.needs import require, require_module
 
 # Synchronous (-S), for without it messages are lost. The second line serves where real-time scheduling is

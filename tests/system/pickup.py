@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from pathlib import Path
 
-from game.instrument.delay import NO_DELAY, Delay
+from game.instrument.decoding.delay import NO_DELAY, Delay
 from game.neck.tuning import STANDARD, Place
 from tests.system.jack import end
 

@@ -12,13 +12,13 @@ import pygame
 import pytest
 
 from game.desk.neck_drawing import NeckDrawing
-from game.instrument.delay import Delay
-from game.instrument.midifile import write_take
-from game.instrument.played import PlayedNote
-from game.neck.map import standard_map
+from game.instrument.decoding.delay import Delay
+from game.instrument.decoding.played import PlayedNote
+from game.instrument.sources.take_file import write_take
+from game.neck.neck_map import standard_map
 from game.neck.tuning import STANDARD, Place
 from game.paths import shipped
-from game.tunes.library import shipped_entries
+from game.tunes.library.library import shipped_entries
 from tests.commands.running import answer
 from tests.system.game_on_screen import Game, a_screen, game_on
 from tests.system.jack import jack_server

@@ -8,10 +8,10 @@ from random import Random
 
 import pytest
 
-from game.instrument.pickup import Fault, Pickup, stream
-from game.instrument.played import PlayedNote
-from game.instrument.strings_setup import StringsSetup
+from game.instrument.decoding.played import PlayedNote
+from game.instrument.decoding.strings_setup import StringsSetup
 from game.neck.tuning import STANDARD, Place
+from tests.instrument.pickup_simulator import Fault, Pickup, stream
 from tests.system.game_on_screen import a_screen, game_on
 from tests.system.jack import jack_server
 from tests.system.pickup import pickup

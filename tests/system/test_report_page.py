@@ -9,9 +9,9 @@ from datetime import UTC, datetime
 
 import pytest
 
-from game.practice_log.export import write_export
-from game.practice_log.opening import opened_log
-from game.report.written import write_class
+from game.practice_log.database.opening import opened_log
+from game.practice_log.transfer.export import write_export
+from game.report.report_files import write_class
 from tests.practice_log.logged_takes import PLAYER
 from tests.report.month import write_month
 from tests.system.browser import browser

@@ -2,8 +2,8 @@
 
 import pytest
 
-from game.tunes.reading import read_tune
-from game.tunes.reading_process import ReadingProcess
+from game.tunes.read_tune import read_tune
+from game.tunes.sandbox.reading_process import ReadingProcess
 
 
 @pytest.fixture(scope="session")

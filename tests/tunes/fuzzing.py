@@ -18,12 +18,12 @@ import time
 from game.errors import TuneError
 from game.music.written import written_notes, written_out
 from game.paths import shipped
-from game.tunes.compact import pack, unpack
+from game.tunes.library.compact import pack, unpack
 from game.tunes.limits import READER_CPU_S, READER_MEMORY_BYTES, READER_WALL_S
-from game.tunes.musicxml import read_musicxml
-from game.tunes.note_reader import read_notes
-from game.tunes.source import source_of
-from game.tunes.unwatched import read_unwatched
+from game.tunes.musicxml.musicxml_tune import read_musicxml
+from game.tunes.musicxml.note_reader import read_notes
+from game.tunes.sandbox.read_in_process import read_unwatched
+from game.tunes.sandbox.tune_source import source_of
 
 from .hand_written import note, score
 from .made_midi import midi_bytes, steps

@@ -1,9 +1,9 @@
 """ABC and MIDI read in the process of the test, by the same functions as in the watched process, without its start."""
 
-from game.tunes.source import source_of
-from game.tunes.unwatched import read_unwatched
+from game.tunes.sandbox.read_in_process import read_unwatched
+from game.tunes.sandbox.tune_source import source_of
 
 
 def read_here(content: bytes, *, name: str = "this file", part=None, read=None):
-    """As `game.tunes.reading.read_tune` reads these bytes."""
+    """As `game.tunes.read_tune.read_tune` reads these bytes."""
     return read_unwatched(source_of(content, name), part, read)

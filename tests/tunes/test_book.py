@@ -14,7 +14,7 @@ from game.music.pitch import SEMITONES_OF_STEP
 from game.music.score import Jump, Until
 from game.music.written import written_notes
 from game.paths import shipped
-from game.tunes.library import open_entry, shipped_entries
+from game.tunes.library.library import open_entry, shipped_entries
 
 FOLDER = shipped("content", "tunes")
 ENTRIES = {entry.name: entry for entry in shipped_entries()}

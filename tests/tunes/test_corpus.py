@@ -17,9 +17,9 @@ import pytest
 from game.errors import TuneError
 from game.music.order import order_of_play
 from game.music.written import written_notes
-from game.tunes.octave import settled_octave
-from game.tunes.reading import read_tune
-from game.tunes.reading_process import ReadingProcess
+from game.tunes.musicxml.reading_octave import settled_octave
+from game.tunes.read_tune import read_tune
+from game.tunes.sandbox.reading_process import ReadingProcess
 
 SAMPLE = 40
 SEED = 20261125
@@ -77,8 +77,8 @@ def music21_notes(path: Path):
 
 def our_notes(path: Path, process: ReadingProcess):
     """The same from our reading, in the order of the page, and the warnings it came with."""
-    from game.tunes.checked_xml import checked_tree
-    from game.tunes.source import open_source
+    from game.tunes.musicxml.checked_xml import checked_tree
+    from game.tunes.sandbox.tune_source import open_source
 
     score = read_tune(path, part=1, process=process)
     up = settled_octave(checked_tree(open_source(path)).find("part"), None).up

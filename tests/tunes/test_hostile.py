@@ -11,11 +11,11 @@ from pathlib import Path
 import pytest
 
 from game.errors import TuneError
-from game.tunes.adding import Adder, files_in
+from game.tunes.library.adding import Adder, files_in
 from game.tunes.limits import MAX_FILE_BYTES
-from game.tunes.reading import read_tune
-from game.tunes.reading_process import ReadingProcess
-from game.tunes.source import source_of
+from game.tunes.read_tune import read_tune
+from game.tunes.sandbox.reading_process import ReadingProcess
+from game.tunes.sandbox.tune_source import source_of
 
 from .fuzzing import KINDS
 from .hand_written import ATTRIBUTES, measure, note, parts, score

@@ -1,0 +1,150 @@
+"""Reads an assignment: a TOML file that a teacher can write by hand. All its faults are told at once.
+
+A file from elsewhere is hostile: its size and the number of its entries have caps, its text is cleaned, and a file it
+names is a name, never a path.
+"""
+
+import re
+import tomllib
+from collections.abc import Mapping
+from pathlib import Path
+from typing import Any
+
+from game.assignments.assignment import (
+    HIGHEST_BPM,
+    LOWEST_BPM,
+    AssignedLines,
+    AssignedTune,
+    Assignment,
+    AssignmentError,
+)
+from game.assignments.fields import Fields
+from game.errors import MapError
+from game.lines.levels import LEVELS
+from game.music.score import Reading
+from game.neck.neck_map import DEFAULT_POSITION, NeckMap, standard_map
+from game.neck.tuning import DEFAULT_FRETS, MAX_FRETS, STANDARD, tuning_named
+from game.tunes.clean_text import cleaned
+
+ENDING = ".toml"
+MAX_BYTES = 100_000
+MAX_ENTRIES = 50
+MOST_LINES_A_DAY = 20
+_TOP = ("title", "note", "due", "map", "tune", "line")
+_MAP = ("position", "tuning", "frets", "read")
+_TUNE = ("title", "file", "bars", "stages", "tempo")
+_LINE = ("level", "a_day", "stages", "tempo")
+_NO_NAME = re.compile(r'[/\\:*?"<>|]')
+
+
+def read_assignment(path: Path) -> Assignment:
+    """The assignment in a file. Raises `AssignmentError` with every fault, each with its place."""
+    try:
+        with path.open("rb") as file:
+            raw = file.read(MAX_BYTES + 1)
+    except OSError as error:
+        raise AssignmentError(f"{path} cannot be read ({error.strerror or error}): name an assignment") from error
+    if len(raw) > MAX_BYTES:
+        raise AssignmentError(f"{path.name} is longer than {MAX_BYTES // 1000} kB: it is no assignment")
+    try:
+        return assignment_from(raw.decode("utf-8-sig"))
+    except UnicodeDecodeError as error:
+        raise AssignmentError(f"{path.name} is no text in UTF-8: save it as such, or ask for it again") from error
+    except AssignmentError as error:
+        raise AssignmentError(f"{cleaned(path.name)}: {error}") from error
+
+
+def assignment_from(text: str) -> Assignment:
+    """The assignment in a text. Raises `AssignmentError` with every fault, each with its place."""
+    try:
+        table = tomllib.loads(text)
+    except (ValueError, RecursionError) as error:
+        raise AssignmentError(f"it cannot be read as TOML ({cleaned(str(error), 160)}): mend it there") from error
+    return assignment_of(table)
+
+
+def assignment_of(table: Mapping[str, Any]) -> Assignment:
+    """The assignment in the table that a file holds. Raises `AssignmentError` with every fault, each with its place."""
+    faults: list[str] = []
+    top = Fields(table, "", faults, known=_TOP)
+    assignment = Assignment(
+        title=top.text("title"),
+        note=top.text("note"),
+        due=top.day("due"),
+        neck_map=_map(table["map"], faults) if "map" in table else None,
+        tunes=tuple(_tune(Fields(*entry, faults, known=_TUNE)) for entry in _entries(table, "tune", faults)),
+        lines=tuple(_lines(Fields(*entry, faults, known=_LINE)) for entry in _entries(table, "line", faults)),
+    )
+    if not assignment.title:
+        top.fault('it has no title: write title = "…" at the top')
+    if not ("tune" in table or "line" in table):
+        top.fault("it asks for nothing: write a [[tune]] or a [[line]]")
+    if faults:
+        raise AssignmentError("; ".join(faults))
+    return assignment
+
+
+def _entries(table: Mapping[str, Any], name: str, faults: list[str]) -> list[tuple[dict[str, Any], str]]:
+    """The tables under `[[name]]`, each with its place in words."""
+    entries = table.get(name, [])
+    if not isinstance(entries, list) or not all(isinstance(entry, dict) for entry in entries):
+        faults.append(f"{name} begins with [[{name}]] on a line of its own")
+        return []
+    if len(entries) > MAX_ENTRIES:
+        faults.append(f"there are {len(entries)} of [[{name}]]: at most {MAX_ENTRIES} can be set at once")
+        return []
+    return [(entry, f"{name} {number}") for number, entry in enumerate(entries, start=1)]
+
+
+def _map(table: object, faults: list[str]) -> NeckMap | None:
+    if not isinstance(table, dict):
+        faults.append("map begins with [map] on a line of its own")
+        return None
+    before = len(faults)
+    fields = Fields(table, "map", faults, known=_MAP)
+    position = fields.number("position", 1, MAX_FRETS)
+    frets = fields.number("frets", 4, MAX_FRETS)
+    read = fields.text("read", Reading.GUITAR.value)
+    if read not in {reading.value for reading in Reading}:
+        fields.fault(f"read is {' or '.join(reading.value for reading in Reading)}, not {read!r}")
+    tuning = fields.text("tuning", STANDARD.name)
+    try:
+        chosen = tuning_named(tuning)
+        if len(faults) > before:
+            return None
+        return standard_map(
+            position=DEFAULT_POSITION if position is None else position,
+            tuning=chosen,
+            frets=DEFAULT_FRETS if frets is None else frets,
+            reading=Reading(read),
+        )
+    except MapError as error:
+        fields.fault(str(error))
+        return None
+
+
+def _tune(fields: Fields) -> AssignedTune:
+    title, file_name = fields.text("title"), fields.text("file")
+    if bool(title) == bool(file_name):
+        fields.fault("it is named by a title on the shelf or by a file beside the assignment: write one of the two")
+    if _NO_NAME.search(file_name) or file_name.startswith("."):
+        fields.fault(f"file is the name of a file beside the assignment, without folders, not {file_name!r}")
+    return AssignedTune(
+        title=title,
+        file_name=file_name,
+        bars=fields.bars("bars"),
+        stages=fields.stages("stages"),
+        target_bpm=fields.number("tempo", LOWEST_BPM, HIGHEST_BPM),
+    )
+
+
+def _lines(fields: Fields) -> AssignedLines:
+    level, a_day = fields.number("level", 1, len(LEVELS)), fields.number("a_day", 1, MOST_LINES_A_DAY)
+    if not fields.has("level"):
+        fields.fault(f"it has no level: write level = 1 to {len(LEVELS)}")
+    return AssignedLines(
+        level=level or 1,
+        a_day=a_day or 1,
+        stages=fields.stages("stages"),
+        target_bpm=fields.number("tempo", LOWEST_BPM, HIGHEST_BPM),
+    )

@@ -1,0 +1,136 @@
+"""Notes to be heard: one on request, or lines, such as the take just made beside the written one."""
+
+import heapq
+import time
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+from itertools import cycle, pairwise
+
+import pygame
+from pygame import mixer
+
+from game.audio.blocks import Block, Strike, cut
+from game.audio.output import LINE_CHANNEL, NOTE_CHANNELS, SoundOutput, SoundStatus, gain
+from game.audio.player import BlockPlayer, OneChannel
+from game.audio.pluck import HIGHEST_SOUNDING, LOWEST_SOUNDING, PluckedStrings
+from game.clock import Clock
+
+LEAD_IN_S = 0.1
+_LOUDEST_VELOCITY = 127
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SoundedNote:
+    """A note of a line: `onset_s` from the line's beginning, `sounding` a MIDI number, `velocity` 1 to 127."""
+
+    onset_s: float
+    sounding: int
+    velocity: int = 80
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Line:
+    """Notes in order of onset, each damped by the next. `pan` is -1 (left) to 1 (right), 0 the middle."""
+
+    notes: tuple[SoundedNote, ...]
+    pan: float = 0.0
+
+
+def line_strikes(line: Line, strings: PluckedStrings) -> Iterator[Strike]:
+    """The strikes of a line. Notes that no string of ours reaches (outside 21 to 108) are left out."""
+    notes = [note for note in line.notes if LOWEST_SOUNDING <= note.sounding <= HIGHEST_SOUNDING]
+    samples = [round((LEAD_IN_S + note.onset_s) * strings.rate) for note in notes]
+    damped: list[int | None] = [after if after > here else None for here, after in pairwise(samples)]
+    for note, sample, damped_sample in zip(notes, samples, [*damped, None], strict=False):
+        loudness = gain(note.velocity / _LOUDEST_VELOCITY)
+        yield Strike(
+            sample=sample,
+            wave=strings.wave(note.sounding),
+            left=loudness * min(1.0, 1.0 - line.pan),
+            right=loudness * min(1.0, 1.0 + line.pan),
+            damped_sample=damped_sample,
+        )
+
+
+def line_blocks(lines: Sequence[Line], strings: PluckedStrings) -> Iterator[Block]:
+    """Lines heard together, as blocks; onset 0 comes after `LEAD_IN_S`."""
+    rows = [line_strikes(line, strings) for line in lines]
+    return cut(heapq.merge(*rows, key=lambda strike: strike.sample), rate=strings.rate)
+
+
+def _line_channel() -> OneChannel:
+    return mixer.Channel(LINE_CHANNEL)
+
+
+class StringPlayer:
+    """Plays single notes and lines at one volume. In silence, without a device, it does nothing."""
+
+    def __init__(
+        self,
+        output: SoundOutput,
+        *,
+        volume: float = 1.0,
+        channel: Callable[[], OneChannel] = _line_channel,
+    ) -> None:
+        self._output = output
+        self._strings = PluckedStrings(output.rate)
+        self._player = BlockPlayer(output, channel)
+        self._note_channels = cycle(NOTE_CHANNELS)
+        self._volume = volume
+        self.volume = volume
+
+    @property
+    def volume(self) -> float:
+        """0 to 1."""
+        return self._volume
+
+    @volume.setter
+    def volume(self, volume: float) -> None:
+        self._volume = volume
+        self._player.set_volume(volume)
+
+    @property
+    def status(self) -> SoundStatus:
+        """Whether it is heard."""
+        return self._player.status
+
+    @property
+    def playing(self) -> bool:
+        """Whether a line is being heard."""
+        return self._player.playing
+
+    def make_ready(self, soundings: Sequence[int]) -> None:
+        """Render strings beforehand, about 2 ms each, so that none is rendered in a take."""
+        for sounding in set(soundings):
+            self._strings.wave(sounding)
+
+    def pluck(self, sounding: int, *, velocity: int = 80) -> None:
+        """Sound a note now. `velocity` is 1 to 127. Raises `AudioError` outside 21 to 108."""
+        wave = self._strings.wave(sounding)
+        if not self._output.audible:
+            return
+        loudness = gain(velocity / _LOUDEST_VELOCITY) * gain(self._volume)
+        try:
+            # Of the mixer's own choice it might be the metronome's.
+            channel = mixer.Channel(next(self._note_channels))
+            channel.play(mixer.Sound(buffer=wave.repeat(2)))
+            channel.set_volume(loudness)
+        except pygame.error:
+            self._player.lose()
+
+    def play(self, lines: Sequence[Line], clock: Clock, *, pause: Callable[[float], None] = time.sleep) -> float:
+        """Play lines together from their beginning; returns the clock time of their onset 0, output delay apart."""
+        self._player.prepare(line_blocks(lines, self._strings))
+        return self._player.start(clock, pause=pause) + LEAD_IN_S
+
+    def tick(self, now_s: float) -> None:
+        """Once a frame."""
+        self._player.tick(now_s)
+
+    def stop(self) -> None:
+        """End the line that is playing."""
+        self._player.stop()
+
+    def device_lost(self) -> None:
+        """The sound device was taken away."""
+        self._player.lose()

@@ -1,0 +1,189 @@
+"""What a judged take tells of notes as items: only what was truly read.
+
+Takes count at the first two sightings of bars that were neither heard before nor known by ear. In them, hinted and
+unread notes tell nothing. Times to find are left out for the first note (nobody knows when its search began), for a
+note that repeats the one before, after a pause, where the note was wrong at first, and wherever rhythm was asked too.
+"""
+
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+from math import log
+from typing import NamedTuple
+
+from game.coach.notes.items import UNREAD, Item, ItemKey, Items, aged, item_key, map_name, read_right, read_wrong
+from game.coach.numbers import NUMBERS, CoachNumbers
+from game.coach.stages import Stage
+from game.judging.expected import ExpectedNote
+from game.judging.verdicts import COUNTS_AS_CLEAN, Cause, Judgement, Verdict
+from game.neck.neck_map import NeckMap
+
+READING_STAGES = frozenset((Stage.PLACES, Stage.TIME, Stage.SIGHT))
+"""Where notes are read and played. Naming letters is no finding, and the rhythm alone no reading."""
+
+WRONG = frozenset((Verdict.WRONG_PITCH, Verdict.MISSED, Verdict.OTHER_PLACE))
+"""A pitch taken at another place counts as wrong here: the item is the way from the dot to its home."""
+
+EVIDENCE = COUNTS_AS_CLEAN | WRONG
+"""Verdicts that tell something; hinted and unread notes tell nothing."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class JudgedTake:
+    """A take with its judgement, as the items hear of it.
+
+    `expected` are the notes it was judged against, in the same order, with their homes on `neck_map`. `day` counts from
+    any fixed one, `sighting` from 1.
+    """
+
+    judgement: Judgement
+    expected: tuple[ExpectedNote, ...]
+    neck_map: NeckMap
+    day: int
+    stage: Stage
+    sighting: int = 1
+    heard: bool = False
+    known_by_ear: bool = False
+    self_marked: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NoteAsked:
+    """A note of a take: its item, None without a home, and whether the time to find it can tell anything."""
+
+    key: ItemKey | None
+    timeable: bool
+
+
+class NoteRead(NamedTuple):
+    """One reading of a note that is evidence: a clean answer (early and late ones, too) or a wrong one.
+
+    `log_find_s` is the natural logarithm of the seconds it took to find, None where that tells nothing.
+    """
+
+    key: ItemKey
+    verdict: Verdict
+    cause: Cause | None
+    log_find_s: float | None
+
+    @property
+    def right(self) -> bool:
+        """Whether it was found at its home."""
+        return self.verdict in COUNTS_AS_CLEAN
+
+
+class TakeRead(NamedTuple):
+    """What a take came to for the notes: its readings, in order, none where it was no reading. `day` counts from any
+    fixed one.
+    """
+
+    day: int
+    self_marked: bool
+    reads: tuple[NoteRead, ...]
+
+
+def take_read(take: JudgedTake, numbers: CoachNumbers = NUMBERS) -> TakeRead:
+    """The readings of a judged take. Raises `ValueError` when judgement and notes are not of one length."""
+    return TakeRead(take.day, take.self_marked, readings_of(take, numbers))
+
+
+def items_after(items: Items, take: TakeRead, numbers: CoachNumbers = NUMBERS) -> Items:
+    """The items after one more take; a take that was no reading changes nothing."""
+    after = dict(items)
+    weight = reading_weight(self_marked=take.self_marked, numbers=numbers)
+    for key, reads in by_item(take.reads).items():
+        item = aged(after.get(key, UNREAD), take.day, numbers)
+        for read in reads:
+            item = noted(item, take.day, read.verdict, read.cause, read.log_find_s, weight, numbers)
+        after[key] = item
+    return after
+
+
+def by_item(reads: Iterable[NoteRead]) -> dict[ItemKey, list[NoteRead]]:
+    """The readings of each item, in order."""
+    found: defaultdict[ItemKey, list[NoteRead]] = defaultdict(list)
+    for read in reads:
+        found[read.key].append(read)
+    return found
+
+
+def readings_of(take: JudgedTake, numbers: CoachNumbers = NUMBERS) -> tuple[NoteRead, ...]:
+    """The readings in a take that are evidence, in order; none in a take that was no reading. Raises `ValueError` when
+    judgement and notes are not of one length.
+    """
+    asked = notes_asked(take.expected, map_name(take.neck_map))
+    both = tuple(zip(asked, take.judgement.verdicts, strict=True))
+    if not is_reading(
+        take.stage, sighting=take.sighting, heard=take.heard, known_by_ear=take.known_by_ear, numbers=numbers
+    ):
+        return ()
+    return tuple(
+        note_read(
+            note.key,
+            verdict.verdict,
+            verdict.cause,
+            verdict.time_to_find_ms if take.stage is Stage.PLACES and note.timeable else None,
+            numbers,
+        )
+        for note, verdict in both
+        if note.key is not None and verdict.verdict in EVIDENCE
+    )
+
+
+def note_read(
+    key: ItemKey, verdict: Verdict, cause: Cause | None, find_ms: float | None, numbers: CoachNumbers = NUMBERS
+) -> NoteRead:
+    """One reading. `find_ms` is the time to find it where it can tell anything; a wrong answer has none."""
+    timed = log_find_s(find_ms, numbers) if verdict in COUNTS_AS_CLEAN else None
+    return NoteRead(key, verdict, cause, timed)
+
+
+def is_reading(
+    stage: Stage, *, sighting: int, heard: bool, known_by_ear: bool, numbers: CoachNumbers = NUMBERS
+) -> bool:
+    """Whether a take counts for notes as items."""
+    return stage in READING_STAGES and sighting <= numbers.sightings_read and not heard and not known_by_ear
+
+
+def notes_asked(expected: Sequence[ExpectedNote], on_map: str) -> tuple[NoteAsked, ...]:
+    """The notes of a take as items on the map of that name. The first one, and those that repeat the one before, have
+    no time worth keeping.
+    """
+    return tuple(
+        NoteAsked(key=item_key(note, on_map), timeable=not repeated) for note, repeated in _with_repeats(expected)
+    )
+
+
+def reading_weight(*, self_marked: bool, numbers: CoachNumbers = NUMBERS) -> float:
+    """What one reading weighs: less where the players marked themselves."""
+    return numbers.self_marked_trust if self_marked else 1.0
+
+
+def noted(
+    item: Item,
+    day: int,
+    verdict: Verdict,
+    cause: Cause | None,
+    find_log_s: float | None,
+    weight: float,
+    numbers: CoachNumbers = NUMBERS,
+) -> Item:
+    """The item, already aged to `day`, with one reading that is evidence in it."""
+    if verdict in COUNTS_AS_CLEAN:
+        after = read_right(item, find_log_s, weight, numbers)
+    else:
+        after = read_wrong(item, cause, weight, numbers, strayed=verdict is Verdict.OTHER_PLACE)
+    return after if after.day >= day else after._replace(day=day)
+
+
+def log_find_s(find_ms: float | None, numbers: CoachNumbers = NUMBERS) -> float | None:
+    """The natural logarithm of a time to find, in s, no shorter than a search can be; None for a pause."""
+    if find_ms is None or find_ms > 1000 * numbers.pause_s:
+        return None
+    return log(max(find_ms / 1000, numbers.quickest_find_s))
+
+
+def _with_repeats(expected: Sequence[ExpectedNote]) -> Iterator[tuple[ExpectedNote, bool]]:
+    yield from ((note, True) for note in expected[:1])
+    yield from ((note, note.sounding == before.sounding) for before, note in pairwise(expected))

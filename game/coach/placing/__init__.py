@@ -1,0 +1,1 @@
+"""Pure: the short test that says where a new player begins."""

@@ -1,0 +1,1 @@
+"""Pure: today's plan, from the minutes there are."""

@@ -1,0 +1,111 @@
+"""What today's plan is made of: its steps, and what it is made from."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from enum import Enum
+
+from game.coach.marks import Mark
+from game.coach.notes.items import ItemKey, Items
+from game.coach.numbers import NUMBERS
+from game.coach.stages import Stage
+from game.music.keys import Key
+from game.music.names import NoteNames
+from game.neck.neck_map import NeckMap
+
+
+class StepKind(Enum):
+    """What a step of the plan is."""
+
+    WARM_UP = "warm-up"
+    FIRST_SIGHT = "first sight"
+    SLOW_NOTES = "slow notes"
+    PASSAGE = "passage"
+    NEW_TUNE = "new tune"
+    SIGNED_OFF = "signed off"
+    REST = "rest"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LineWish:
+    """A fresh line to be made: its level, its key, and how often each sounding pitch should come up (1 is usual; none
+    named: all alike). `notes` are the items it is for, the first most of all. A `row` is no melody but single notes,
+    those that have a weight: it brings notes that melodies seldom come by.
+    """
+
+    level: int
+    key: Key | None = None
+    weights: Mapping[int, float] = field(default_factory=dict)
+    notes: tuple[ItemKey, ...] = ()
+    row: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlanStep:
+    """One step: so many whole minutes, and why, in one plain sentence.
+
+    At most one of `line`, `passage` (its name, as in `PassageFacts`) and `tune` (its name in the library) says what is
+    played; a rest has none, nor a stage.
+    """
+
+    kind: StepKind
+    minutes: int
+    reason: str
+    stage: Stage | None = None
+    line: LineWish | None = None
+    passage: str | None = None
+    tune: str | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PassageStanding:
+    """How a passage stands: what the plan must know of it.
+
+    `title` is the tune's name with the bars, for the player. `stage` is what comes next, `tempo_bpm` the tempo it is
+    steady at or was last played at, None before any metronome. `last_day` is when it was played last.
+    """
+
+    name: str
+    title: str
+    stage: Stage = Stage.PLACES
+    marks: tuple[Mark, ...] = ()
+    tempo_bpm: int | None = None
+    target_bpm: int | None = None
+    last_day: int = 0
+    takes_today: int = 0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class UnseenTune:
+    """A tune of the library that was never played or heard. `difficulty` is on the scale of the levels of lines."""
+
+    name: str
+    title: str
+    difficulty: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Situation:
+    """What the plan is made from. `day` counts from any fixed one.
+
+    `level` is that of the player's fresh lines. `due_notes` and `due_passages` are those whose review is due, the least
+    remembered first. `done` are the minutes spent today on each kind of step. `names` is how the player calls the
+    notes. Raises `ValueError` for minutes outside of 5 to 90.
+    """
+
+    day: int
+    neck_map: NeckMap
+    level: int
+    minutes: int = NUMBERS.plan_minutes
+    items: Items = field(default_factory=dict)
+    due_notes: tuple[ItemKey, ...] = ()
+    due_passages: tuple[str, ...] = ()
+    passages: tuple[PassageStanding, ...] = ()
+    unseen: tuple[UnseenTune, ...] = ()
+    done: Mapping[StepKind, float] = field(default_factory=dict)
+    names: NoteNames = NoteNames.ENGLISH
+
+    def __post_init__(self) -> None:
+        if not NUMBERS.plan_fewest <= self.minutes <= NUMBERS.plan_most:
+            raise ValueError(
+                f"a plan of {self.minutes} minutes cannot be made: choose {NUMBERS.plan_fewest} to {NUMBERS.plan_most}"
+            )

@@ -1,0 +1,130 @@
+"""Today's plan, from the minutes the player has.
+
+In this order: a minute of warm-up on due and slow notes, pitch only; music at first sight, while fresh; short blocks on
+slow notes and a passage; a new tune, pitch only; last, something signed off, played whole; a rest after every stretch.
+What there is no music for is left out, and so is the least useful on a short day. `plan_course` follows the player
+through it.
+"""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
+from math import exp
+
+from game.coach.notes.item_estimate import finding, slowest, usual_find_s
+from game.coach.notes.items import ItemKey, map_name
+from game.coach.notes.weights import never_met, over_limit
+from game.coach.numbers import NUMBERS, CoachNumbers
+from game.coach.plan import plan_reasons as reasons
+from game.coach.plan.plan_choices import new_tune, passage_under_way, signed_off_passage, tune_at_sight
+from game.coach.plan.plan_lines import in_row, key_in_turn, slow_line_now
+from game.coach.plan.plan_minutes import blocks
+from game.coach.plan.plan_steps import LineWish, PlanStep, Situation, StepKind
+from game.coach.stages import Stage
+
+_REST = PlanStep(kind=StepKind.REST, minutes=0, reason=reasons.REST)
+
+
+def plan_for(situation: Situation, numbers: CoachNumbers = NUMBERS) -> tuple[PlanStep, ...]:
+    """The steps of today, in order. The same situation always gives the same plan."""
+    over = over_limit(situation.items, situation.neck_map, numbers)
+    # With no doubt: a note read but once or twice takes no minutes from the music.
+    slow = over_limit(situation.items, situation.neck_map, numbers, doubt=0.0)
+    offered = {step.kind: step for step in _offers(situation, numbers)}
+    row = blocks(situation.minutes, offered.keys(), situation.done, numbers, slow=len(slow))
+    steps = [replace(offered.get(kind, _REST), minutes=minutes) for kind, minutes in row]
+    return tuple(_in_turn(steps, over, situation, numbers))
+
+
+def slow_notes(situation: Situation, numbers: CoachNumbers = NUMBERS) -> tuple[ItemKey, ...]:
+    """The notes of this map that cost the player most, the costliest first, as many as are practised at once. Each home
+    stands for itself once, by the way it is written that costs most.
+    """
+    on_map, places = map_name(situation.neck_map), situation.neck_map.places
+    here = {
+        key: item
+        for key, item in situation.items.items()
+        if key.map_name == on_map and places.get(key.sounding) == key.place
+    }
+    of_home: dict[int, ItemKey] = {}
+    for key in slowest(here, len(here), numbers):
+        of_home.setdefault(key.sounding, key)
+    return tuple(of_home.values())[: numbers.slow_notes]
+
+
+def _offers(situation: Situation, numbers: CoachNumbers) -> list[PlanStep]:
+    """A step, its minutes still open, for each kind there is music for."""
+    slow = slow_notes(situation, numbers)
+    at_sight = tune_at_sight(situation)
+    steps = [_warm_up(situation, slow, numbers)]
+    if at_sight is None:
+        line = LineWish(level=situation.level)
+        steps.append(_step(StepKind.FIRST_SIGHT, reasons.LINE_AT_SIGHT, stage=Stage.SIGHT, line=line))
+    else:
+        said = reasons.tune_at_sight(at_sight.title)
+        steps.append(_step(StepKind.FIRST_SIGHT, said, stage=Stage.SIGHT, tune=at_sight.name))
+    steps.append(_slow_block(situation, slow, numbers))
+    passage = passage_under_way(situation, numbers)
+    if passage is not None:
+        said = reasons.passage(passage)
+        steps.append(_step(StepKind.PASSAGE, said, stage=passage.stage, passage=passage.name))
+    new = new_tune(situation, at_sight, numbers)
+    if new is not None:
+        steps.append(_step(StepKind.NEW_TUNE, reasons.new_tune(new.title), stage=Stage.PLACES, tune=new.name))
+    last = signed_off_passage(situation)
+    if last is not None:
+        said = reasons.signed_off(last, is_due=last.name in situation.due_passages)
+        steps.append(_step(StepKind.SIGNED_OFF, said, stage=Stage.TIME, passage=last.name))
+    return steps
+
+
+def _step(
+    kind: StepKind,
+    reason: str,
+    *,
+    stage: Stage,
+    line: LineWish | None = None,
+    passage: str | None = None,
+    tune: str | None = None,
+) -> PlanStep:
+    return PlanStep(kind=kind, minutes=0, reason=reason, stage=stage, line=line, passage=passage, tune=tune)
+
+
+def _warm_up(situation: Situation, slow: Sequence[ItemKey], numbers: CoachNumbers) -> PlanStep:
+    """A few notes: those that are due, then the slow ones."""
+    on_map = map_name(situation.neck_map)
+    due = [key for key in situation.due_notes if key.map_name == on_map]
+    notes = tuple(dict.fromkeys([*due, *slow]))[: numbers.slow_notes]
+    alike = dict.fromkeys(situation.neck_map.places, 1.0)
+    line = LineWish(level=situation.level, weights=alike, notes=notes)
+    said = reasons.warm_up(due[: numbers.slow_notes], slow, situation.names)
+    return _step(StepKind.WARM_UP, said, stage=Stage.PLACES, line=line)
+
+
+def _slow_block(situation: Situation, slow: Sequence[ItemKey], numbers: CoachNumbers) -> PlanStep:
+    usual_s = usual_find_s(situation.items, numbers)
+    times = [(key, exp(finding(situation.items[key], usual_s, numbers).mean_log_s)) for key in slow]
+    line = LineWish(level=situation.level, notes=tuple(slow))
+    longest_first = sorted(times, key=lambda timed: -timed[1])
+    said = reasons.slow_notes(longest_first, situation.names)
+    return _step(StepKind.SLOW_NOTES, said, stage=Stage.PLACES, line=line)
+
+
+def _in_turn(
+    steps: Sequence[PlanStep], over: Mapping[int, float], situation: Situation, numbers: CoachNumbers
+) -> Iterator[PlanStep]:
+    """The steps, those for certain notes with their keys: each block in the next one, each day begins with another."""
+    unmet = never_met(situation.items, situation.neck_map, numbers)
+    turn = situation.day
+    for step in steps:
+        if step.line is None or step.kind is StepKind.FIRST_SIGHT:
+            yield step
+            continue
+        marked = dict.fromkeys((note.sounding for note in step.line.notes), 1.0)
+        sought = (marked or unmet) if step.kind is StepKind.WARM_UP else {**over, **unmet}
+        key = key_in_turn(turn, sought, situation, numbers)
+        turn += 1
+        if step.kind is StepKind.WARM_UP:
+            line = in_row(replace(step.line, key=key), sought, unmet, situation, numbers)
+        else:
+            line = slow_line_now(replace(step.line, key=key), situation, numbers)
+        yield replace(step, line=line)

@@ -1,0 +1,105 @@
+"""What a take, or a night, leaves in the record of its passage."""
+
+from collections.abc import Collection
+from dataclasses import replace
+from math import sqrt
+
+from game.coach.events import TakeResult
+from game.coach.marks import Mark, found, in_time, sign_off, signed_off
+from game.coach.notes.ratings import passage_rating
+from game.coach.notes.review import reviews_after
+from game.coach.numbers import NUMBERS, CoachNumbers
+from game.coach.records import PassageRecord, Tally
+from game.coach.sightings import counts_as_reading, trust
+from game.coach.stages import Pulse, Stage
+from game.coach.tempo.like_passages import prior_for
+from game.coach.tempo.steady_tempo import drifted, updated
+
+_FIND_TIMES_KEPT = 128
+
+
+def rested(record: PassageRecord, day: int, numbers: CoachNumbers = NUMBERS) -> PassageRecord:
+    """The record on `day`: nothing played yet, and less sure after the nights between. An earlier day
+    changes nothing.
+    """
+    nights = day - record.day
+    if nights <= 0:
+        return record
+    belief = record.belief
+    if belief is not None:
+        belief = drifted(belief, min(numbers.night_drift * sqrt(nights), numbers.night_drift_most))
+    return replace(record, day=day, takes_today=0, tries=0, belief=belief)
+
+
+def updated_record(
+    record: PassageRecord,
+    result: TakeResult,
+    others: Collection[PassageRecord],
+    numbers: CoachNumbers = NUMBERS,
+) -> PassageRecord:
+    """The record with a take in it. `others` are the records of all passages, for the first belief of this
+    one.
+    """
+    record = replace(rested(record, result.day, numbers), facts=result.passage)
+    first_today = record.takes_today == 0
+    record = replace(record, takes_today=record.takes_today + 1)
+    if not result.homes:
+        return record
+    if counts_as_reading(result, numbers) and result.stage is Stage.PLACES:
+        record = _with_reading(record, result, numbers)
+    if result.pulse is Pulse.METRONOME and result.stage in (Stage.TIME, Stage.SIGHT):
+        record = _with_tempo(record, result, others, numbers)
+    record = _with_marks(record, result, first_today, numbers)
+    if first_today:
+        record = _with_review(record, result, numbers)
+    return record if result.stage is Stage.RHYTHM else replace(record, wrong_last=result.wrong_notes)
+
+
+def _with_reading(record: PassageRecord, result: TakeResult, numbers: CoachNumbers) -> PassageRecord:
+    weight = trust(result, numbers)
+    return replace(
+        record,
+        read=record.read.plus(result.clean * weight, result.homes * weight),
+        find_times_s=(*record.find_times_s, *result.find_times_s)[-_FIND_TIMES_KEPT:],
+    )
+
+
+def _with_tempo(
+    record: PassageRecord, result: TakeResult, others: Collection[PassageRecord], numbers: CoachNumbers
+) -> PassageRecord:
+    """The belief and the last takes moved by right and wrong pitches; timing and stops only counted."""
+    bpm = result.tempo_bpm or numbers.lowest_bpm
+    belief = record.belief or prior_for(result.passage, others, record.first_bpm or bpm, numbers)
+    weight = trust(result, numbers)
+    right, asked = result.right * weight, result.homes * weight
+    belief = updated(belief, bpm=bpm, right=right, asked=asked, numbers=numbers)
+    return replace(
+        record,
+        belief=drifted(belief, numbers.take_drift),
+        recent=(*record.recent, Tally(right, asked))[-numbers.recent_takes :],
+        last_bpm=round(bpm),
+        stopped=0 if result.kept_going else record.stopped + 1,
+        out_of_time=0 if result.on_time_share >= numbers.on_time_share else record.out_of_time + 1,
+    )
+
+
+def _with_marks(record: PassageRecord, result: TakeResult, first_today: bool, numbers: CoachNumbers) -> PassageRecord:
+    """The marks this take earned, each once and for good."""
+    half = sign_off(result, first_today=first_today, numbers=numbers)
+    sign_offs = (*record.sign_offs, half) if half else record.sign_offs
+    earned = {
+        Mark.FOUND: found(result),
+        Mark.IN_TIME: in_time(result, numbers),
+        Mark.SIGNED_OFF: half is not None and signed_off(sign_offs, numbers),
+    }
+    new = tuple(mark for mark, is_earned in earned.items() if is_earned and mark not in record.marks)
+    return replace(record, marks=(*record.marks, *new), sign_offs=sign_offs)
+
+
+def _with_review(record: PassageRecord, result: TakeResult, numbers: CoachNumbers) -> PassageRecord:
+    """When a signed-off passage should come back, after the first take of a day: a timed one rates it."""
+    rating = passage_rating(result, numbers) if Mark.SIGNED_OFF in record.marks else None
+    if rating is None:
+        return record
+    known = {} if record.review is None else {record.facts.name: record.review}
+    return replace(record, review=reviews_after(known, result.day, {record.facts.name: rating})[record.facts.name])

@@ -1,0 +1,1 @@
+"""A simulated learner at the real game, day after day."""

@@ -1,0 +1,289 @@
+"""A simulated learner at the real app, day after day: what `homefret demo` shows, and what tests drive.
+
+Time is a clock set by hand. In a window it moves on with the frames, sixty a second; without waiting it jumps from note
+to note. Either way the same takes come out, for event times decide, not frames.
+"""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from datetime import UTC, date, datetime, timedelta
+from pathlib import Path
+from random import Random
+from typing import Any
+
+import pygame
+
+from game.app import FRAMES_A_SECOND, App, open_window
+from game.audio.sound import silence
+from game.clock import HandClock
+from game.coach.decisions import Decision, Offer
+from game.coach.marks import Mark
+from game.coach.stages import Stage
+from game.demo.learner import Answer, Learner, answers, on_day, practised
+from game.instrument.decoding.played import NoteStarted, PlayedNote
+from game.instrument.sources.simulated import SOURCE
+from game.judging.expected import ExpectedNote
+from game.player.player_coach import PlayerCoach
+from game.player.player_log import PlayerLog
+from game.player.settings import Settings
+from game.practice.timed_take import TimedTake
+from game.screens.context import ScreenContext
+from game.screens.reading.click_page import ClickPage
+from game.screens.reading.free_page import FreePage
+from game.screens.reading.places_page import PlacesPage
+from game.screens.reading.result_screen import ResultScreen
+from game.screens.routes import TakeRequest, ToPage, ToShelf, request_for
+from game.tunes.library.library import ShelfEntry, open_entry, shipped_entries
+
+TUNE = "Ode to Joy"
+TARGET_BPM = 96
+MOST_DAYS = 21
+# A made-up learner: sure of foot at 66, able to reach 130 with this passage, a little early, not quite steady.
+LEARNER = Learner(
+    steady_bpm=66,
+    ceiling_bpm=132,
+    learning=0.07,
+    fatigue=0.01,
+    bias_ms=-18,
+    spread_ms=16,
+    find_s=0.55,
+    free_wrong=0.015,
+    lapse=0.004,
+)
+_FIRST_DAY = date(2026, 3, 2)
+# The learner's own pace in free time, and how unevenly it goes.
+_OWN_QUARTER_S, _OWN_SPREAD_S = 0.95, 0.03
+_WRONG_BY = (-2, -1, 1, 2)
+_FRAME_S = 1 / FRAMES_A_SECOND
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DemoTake:
+    """One take of the demo, as its answer tells it."""
+
+    day: int
+    stage: Stage
+    tempo_bpm: float | None
+    notes: int
+    clean: int
+    reason: str
+    tune: str = TUNE
+
+    def told(self) -> dict[str, Any]:
+        """The fields of the `demo` command's answer."""
+        return {
+            "day": self.day,
+            "tune": self.tune,
+            "stage": self.stage.value,
+            "tempo": self.tempo_bpm,
+            "notes": self.notes,
+            "clean": self.clean,
+            "reason": self.reason,
+        }
+
+
+class Demonstration:
+    """One run of the demo. `takes` and `files` grow while it plays; the practice log and pictures lie in `folder`.
+
+    It lasts until the passage is signed off, or for so many `days`, and then each day has a tune that is new as well.
+    """
+
+    def __init__(
+        self, folder: Path, chance: Random, *, fast: bool, learner: Learner = LEARNER, days: int | None = None
+    ) -> None:
+        self._folder, self._chance, self._fast, self._learner = folder, chance, fast, learner
+        self._days = days
+        self.takes: list[DemoTake] = []
+        self.files: list[Path] = []
+        self.signed_off_bpm: float | None = None
+        self._day = 0
+        pygame.display.init()
+        pygame.font.init()
+        self._clock = HandClock()
+        self._morning_s = self._clock.now_s()
+        around = ScreenContext(clock=self._clock, settings=Settings(), settings_path=folder / "settings.json")
+        around.instrument_present = True
+        around.sound = silence(around.settings)
+        around.keeping = self._keeping = PlayerLog(folder, utc_now=self._utc_now)
+        around.coaching = PlayerCoach(around.keeping, target_bpm=TARGET_BPM, today=lambda: self._today)
+        self.app = App(open_window(), around)
+        self._pacer = pygame.time.Clock()
+
+    @property
+    def _today(self) -> date:
+        return _FIRST_DAY + timedelta(days=self._day)
+
+    def _utc_now(self) -> datetime:
+        morning = datetime(self._today.year, self._today.month, self._today.day, 7, tzinfo=UTC)
+        return morning + timedelta(seconds=self._clock.now_s() - self._morning_s)
+
+    def play(self) -> None:
+        """Day after day, until the passage is signed off or the days are over."""
+        self._step()
+        self._keep_picture("shelf")
+        shelf = shipped_entries()
+        (entry,) = (entry for entry in shelf if entry.title == TUNE)
+        others = [other for other in shelf if other.title != TUNE]
+        tune = self._opened(entry)
+        while self._goes_on():
+            self._day += 1
+            self._morning_s = self._clock.now_s()
+            self._learner = on_day(self._learner, self._day)
+            self._practise(tune)
+            self.app.go(ToShelf())
+            if self._days is not None:
+                self._practise(self._opened(others[(self._day - 1) % len(others)]))
+                self.app.go(ToShelf())
+        self._draw_tempo(tune)
+        self._keeping.close()
+        self.files.append(self._keeping.path)
+        pygame.display.quit()
+
+    def _goes_on(self) -> bool:
+        if self._days is not None:
+            return self._day < self._days
+        return self.signed_off_bpm is None and self._day < MOST_DAYS
+
+    def _opened(self, entry: ShelfEntry) -> TakeRequest:
+        return request_for(open_entry(entry), self.app.around.settings.neck_map())
+
+    def _practise(self, tune: TakeRequest) -> None:
+        """One day: what the coach asks for, until it asks for other music."""
+        self.app.go(ToPage(tune))
+        while True:
+            self._step()
+            asked = self._page.tune
+            picture = self._is_new(asked.stage, asked.tempo_bpm)
+            self._wait(0.3)
+            if picture:
+                self._keep_picture(f"{picture}-before")
+            decision = self._take()
+            if picture:
+                self._keep_picture(f"{picture}-after")
+            self._wait(2.0)
+            if decision is None or decision.offer is not Offer.AGAIN or Mark.SIGNED_OFF in decision.earned:
+                return
+            self.app.go(ToPage(asked.told(decision), chosen=True))
+
+    @property
+    def _page(self) -> PlacesPage | FreePage | ClickPage:
+        page = self.app.screen
+        assert isinstance(page, PlacesPage | FreePage | ClickPage)
+        return page
+
+    def _is_new(self, stage: Stage, tempo_bpm: float | None) -> str:
+        """A name for the pictures of the first take of a kind; empty for takes of a kind seen before."""
+        known = any(take.stage is stage and (take.tempo_bpm is None) == (tempo_bpm is None) for take in self.takes)
+        return "" if known else f"{stage.value}-{'free' if tempo_bpm is None else 'click'}"
+
+    def _take(self) -> Decision | None:
+        """One take, played to its end; what the coach says of it."""
+        page = self._page
+        asked = page.tune
+        if isinstance(page, PlacesPage):
+            self._find_places(page)
+        else:
+            self._play_line(page)
+        while not isinstance(self.app.screen, ResultScreen):
+            self._wait(_FRAME_S * 6)
+        finished, decision = self.app.screen.finished, self.app.screen.decision
+        self._step()
+        self._learner = practised(self._learner)
+        self.takes.append(
+            DemoTake(
+                day=self._day,
+                stage=asked.stage,
+                tempo_bpm=asked.tempo_bpm,
+                notes=finished.asked,
+                clean=finished.clean,
+                reason=asked.reason,
+                tune=asked.score.title,
+            )
+        )
+        if decision is not None and Mark.SIGNED_OFF in decision.earned and self.signed_off_bpm is None:
+            self.signed_off_bpm = asked.tempo_bpm
+            self._keep_picture("signed-off")
+        return decision
+
+    def _find_places(self, page: PlacesPage) -> None:
+        """Each note found in turn; a wrong one is put right."""
+        given = iter(answers(self._learner, len(page.take.expected), None, self._chance))
+        while page.take.asked is not None:
+            asked, answer = page.take.asked, next(given)
+            self._wait(answer.find_s or 0.0)
+            if not answer.right:
+                self._hear(self._wrong(asked))
+                self._wait(0.4)
+            self._hear(asked.sounding)
+
+    def _play_line(self, page: FreePage | ClickPage) -> None:
+        """The line against the click, or at the learner's own pace."""
+        if isinstance(page, ClickPage):
+            page.begin()
+        for due_s, sounding in self._line(page):
+            self._wait(due_s - self._clock.now_s())
+            self._hear(sounding, at_s=due_s)
+
+    def _line(self, page: FreePage | ClickPage) -> Iterator[tuple[float, int]]:
+        """When the learner plays which pitch."""
+        take = page.take
+        if isinstance(take, TimedTake):
+            assert take.zero_s is not None
+            start_s, quarter_s, bpm = take.zero_s, take.quarter_s, take.terms.tempo_bpm
+        else:
+            start_s, quarter_s, bpm = self._clock.now_s() + _OWN_QUARTER_S, _OWN_QUARTER_S, None
+        given = answers(self._learner, len(take.expected), bpm, self._chance)
+        for note, answer in zip(take.expected, given, strict=True):
+            off_s = self._chance.gauss(0, _OWN_SPREAD_S) if answer.offset_ms is None else answer.offset_ms / 1000
+            yield start_s + float(note.note.onset) * quarter_s + off_s, self._sounding(note, answer)
+
+    def _sounding(self, note: ExpectedNote, answer: Answer) -> int:
+        return note.sounding if answer.right else self._wrong(note)
+
+    def _wrong(self, note: ExpectedNote) -> int:
+        return note.sounding + self._chance.choice(_WRONG_BY)
+
+    def _hear(self, sounding: int, *, at_s: float | None = None) -> None:
+        home = self.app.around.settings.neck_map().home_of(sounding)
+        place = home.place if home else None
+        started_s = self._clock.now_s() if at_s is None else at_s
+        note = PlayedNote(started_s=started_s, sounding=sounding, place=place, source=SOURCE)
+        self.app.hear(NoteStarted(note=note, channel=place.string if place else 1))
+        self._step()
+
+    def _wait(self, seconds: float) -> None:
+        """Let time pass: frame by frame where somebody looks on, at once where nobody does."""
+        end_s = self._clock.now_s() + max(0.0, seconds)
+        frames = 1 if self._fast else max(1, round(max(0.0, seconds) * FRAMES_A_SECOND))
+        for frame in range(1, frames + 1):
+            self._clock.advance((end_s - self._clock.now_s()) / (frames - frame + 1))
+            self._step()
+            if not self._fast:
+                self._pacer.tick(FRAMES_A_SECOND)
+
+    def _step(self, events: Iterable[pygame.event.Event] = ()) -> None:
+        """A frame. Where nobody looks on only what happens counts, and the picture is made when it is kept."""
+        pygame.event.pump()
+        if self._fast:
+            self.app.take_in(events)
+        else:
+            self.app.step(events)
+            pygame.display.flip()
+
+    def _keep_picture(self, name: str) -> None:
+        self.app.draw()
+        path = self._folder / f"{len(self.files) + 1:02}-{name}.png"
+        pygame.image.save(self.app.surface, path)
+        self.files.append(path)
+
+    def _draw_tempo(self, tune: TakeRequest) -> None:
+        from game.report.tempo_curve import TempoPoint, draw_tempo_curve  # noqa: PLC0415 - slow to load
+
+        points = [
+            TempoPoint(day=take.day, tempo_bpm=take.tempo_bpm, clean_share=take.clean / take.notes)
+            for take in self.takes
+            if take.tempo_bpm is not None and take.stage is Stage.TIME and take.tune == TUNE
+        ]
+        path = self._folder / f"{len(self.files) + 1:02}-tempo.png"
+        draw_tempo_curve(points, target_bpm=TARGET_BPM, title=f"{tune.score.title}, bars 1–4", out=path)
+        self.files.append(path)

@@ -1,0 +1,76 @@
+"""The system's own window for choosing files, in a process of its own: `python -m game.desk.file_chooser`.
+
+Tk and SDL would quarrel over one event loop, and a chooser that hangs must not hang the game. What was chosen is
+written to standard output as a JSON list of paths; exit status 3 where Python came without Tk or has no screen for it.
+"""
+
+import json
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    import subprocess
+
+WITHOUT_TK = 3
+_KINDS = "*.musicxml *.xml *.mxl *.abc *.mid *.midi"
+
+
+class FileChooser:
+    """The window, while it is open. `command` starts it."""
+
+    def __init__(self, command: Sequence[str] = (sys.executable, "-m", "game.desk.file_chooser")) -> None:
+        self._command = command
+        self._open: subprocess.Popen[bytes] | None = None
+
+    @property
+    def is_open(self) -> bool:
+        """Whether the player is choosing."""
+        return self._open is not None
+
+    def open(self) -> None:
+        """Open the window; one that is open already stays. Raises `OSError` where no process can be started."""
+        import subprocess  # noqa: PLC0415 - not before the first frame
+
+        if self._open is None:
+            # The command is ours; nothing a player gave is in it.
+            self._open = subprocess.Popen(  # noqa: S603
+                self._command, stdout=subprocess.PIPE, stderr=subprocess.DEVNULL
+            )
+
+    def poll(self) -> tuple[Path, ...] | None:
+        """What was chosen, once: none where the player changed their mind; None while the window is open or was never
+        opened. Raises `OSError` where there is no such window here.
+        """
+        if self._open is None or self._open.poll() is None:
+            return None
+        done, self._open = self._open, None
+        said, _ = done.communicate()
+        if done.returncode == WITHOUT_TK:
+            raise OSError("this Python came without the windows of the system")
+        try:
+            return tuple(Path(path) for path in json.loads(said or b"[]"))
+        except (ValueError, TypeError):
+            return ()
+
+
+def main() -> int:
+    """Let the player choose, and say what."""
+    try:
+        import tkinter as tk  # noqa: PLC0415 - not every Python has it
+        from tkinter import filedialog  # noqa: PLC0415
+
+        root = tk.Tk()
+    except Exception as error:  # noqa: BLE001 - no Tk, or a TclError that only Tk knows
+        print(error, file=sys.stderr)
+        return WITHOUT_TK
+    root.withdraw()
+    chosen = filedialog.askopenfilenames(parent=root, filetypes=[("MusicXML, ABC, MIDI", _KINDS), ("*", "*")])
+    root.destroy()
+    print(json.dumps(list(chosen)))
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -1,0 +1,1 @@
+"""Pure: driver messages to played notes, whatever the instrument reports."""

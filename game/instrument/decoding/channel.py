@@ -1,0 +1,81 @@
+"""What holds for a channel besides its notes: bend, its range, the pedal, MPE. Pure.
+
+MIDI 1.0: the range of the pitch bend is registered parameter 0, two semitones until it is sent; its data are
+semitones and cents. MPE 1.0: registered parameter 6 on channel 1 or 16 says that channels are given to notes
+in turn, so that none stands for a string.
+"""
+
+from dataclasses import dataclass
+
+from game.instrument.decoding.messages import ControlChange
+
+FULL_BEND = 8192
+_DATA_COARSE, _DATA_FINE = 6, 38
+_PARAMETER_FINE, _PARAMETER_COARSE = 100, 101
+_OTHER_PARAMETER_FINE, _OTHER_PARAMETER_COARSE = 98, 99
+_NO_PARAMETER = (127, 127)
+_BEND_RANGE, _MPE = (0, 0), (0, 6)
+_MPE_CHANNELS = (1, 16)
+SUSTAIN = 64
+_PEDAL_DOWN = 64
+
+
+@dataclass(frozen=True, slots=True)
+class Channel:
+    """`bend` is -8192 to 8191; `range_semitones` None until the device sends it; `pedal` whether the sustain
+    pedal is down; `parameter` the registered parameter that data go to, (coarse, fine).
+    """
+
+    bend: int = 0
+    range_semitones: float | None = None
+    pedal: bool = False
+    parameter: tuple[int, int] = _NO_PARAMETER
+
+    def bent_semitones(self, usual_range: float) -> float:
+        """How far the bend in force moves a pitch; `usual_range` where the device sent none."""
+        if not self.bend:
+            return 0.0
+        return self.bend / FULL_BEND * (self.range_semitones or usual_range)
+
+
+PLAIN = Channel()
+
+
+def controlled(channel: Channel, change: ControlChange) -> Channel:
+    """The channel after a control change that is about range or pedal; itself after any other."""
+    if change.controller == SUSTAIN:
+        return Channel(channel.bend, channel.range_semitones, change.setting >= _PEDAL_DOWN, channel.parameter)
+    chosen = _chosen(channel.parameter, change)
+    if chosen is not None:
+        return Channel(channel.bend, channel.range_semitones, channel.pedal, chosen)
+    if channel.parameter == _BEND_RANGE and change.controller in (_DATA_COARSE, _DATA_FINE):
+        return Channel(channel.bend, _ranged(channel, change), channel.pedal, channel.parameter)
+    return channel
+
+
+def announces_mpe(channel: Channel, change: ControlChange) -> bool | None:
+    """Whether a control change turns MPE on (True) or off (False); None when it is not about that."""
+    if channel.parameter != _MPE or change.controller != _DATA_COARSE or change.channel not in _MPE_CHANNELS:
+        return None
+    return change.setting > 0
+
+
+def _chosen(parameter: tuple[int, int], change: ControlChange) -> tuple[int, int] | None:
+    """The parameter that data go to after a change that chooses one, None after any other."""
+    coarse, fine = parameter
+    if change.controller == _PARAMETER_COARSE:
+        return change.setting, fine
+    if change.controller == _PARAMETER_FINE:
+        return coarse, change.setting
+    if change.controller in (_OTHER_PARAMETER_COARSE, _OTHER_PARAMETER_FINE):
+        # One that is not registered: its data are none of ours.
+        return _NO_PARAMETER
+    return None
+
+
+def _ranged(channel: Channel, change: ControlChange) -> float | None:
+    """The range after its semitones, or its cents, were sent; a range of nothing is none."""
+    semitones = float(change.setting)
+    if change.controller == _DATA_FINE:
+        semitones = int(channel.range_semitones or 0) + min(change.setting, 99) / 100
+    return semitones or None

@@ -1,0 +1,63 @@
+"""A whole recording decoded at once: what was played in the end, and what was taken for dirt. Pure."""
+
+from collections import Counter
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+
+from game.instrument.decoding.dirt import Dirt
+from game.instrument.decoding.hearing import Setup, finished, hear, listening
+from game.instrument.decoding.played import NoteEvent, NoteFiltered, NoteRevised, NoteStarted, PlayedNote
+from game.instrument.decoding.stamped import StampedMessage
+
+
+@dataclass(slots=True)
+class Decoded:
+    """Notes as they turned out, and how many were told, dirt and all. Changed by `take`."""
+
+    dirt: Counter[Dirt] = field(default_factory=Counter)
+    count: int = 0
+    _notes: dict[tuple[int, float, int], PlayedNote] = field(default_factory=dict)
+
+    @property
+    def notes(self) -> tuple[PlayedNote, ...]:
+        """What was played, in order of time."""
+        return tuple(sorted(self._notes.values(), key=lambda note: note.started_s))
+
+    def take(self, event: NoteEvent) -> None:
+        """Take what became of a note into account."""
+        self.count += isinstance(event, NoteStarted | NoteFiltered)
+        if isinstance(event, NoteStarted):
+            self._notes[_key(event.note, event.channel)] = event.note
+        elif isinstance(event, NoteFiltered):
+            self.dirt[event.dirt] += 1
+        elif isinstance(event, NoteRevised):
+            self._notes.pop(_key(event.before, event.channel), None)
+            if event.after is not None:
+                self._notes[_key(event.after, event.channel)] = event.after
+            elif event.dirt is not None:
+                self.dirt[event.dirt] += 1
+
+
+def decoded(messages: Iterable[StampedMessage], setup: Setup, *, most: int | None = None) -> Decoded:
+    """All of a recording, in order of time; broken off as soon as there are more than `most` notes."""
+    whole = Decoded()
+    state, at_s = listening(setup), 0.0
+    for stamped in messages:
+        at_s = stamped.at_s
+        state, events = hear(state, stamped)
+        for event in events:
+            whole.take(event)
+        if most is not None and whole.count > most:
+            return whole
+    for event in finished(state, at_s)[1]:
+        whole.take(event)
+    return whole
+
+
+def dirt_in_words(dirt: Mapping[Dirt, int]) -> str:
+    """Such as "3 too short, 1 cross-talk"; empty for none."""
+    return ", ".join(f"{count} {kind.value}" for kind, count in dirt.items() if count)
+
+
+def _key(note: PlayedNote, channel: int) -> tuple[int, float, int]:
+    return channel, note.started_s, note.sounding

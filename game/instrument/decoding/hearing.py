@@ -1,0 +1,50 @@
+"""One way to listen, whatever the instrument reports. Pure."""
+
+from dataclasses import dataclass
+
+from game.instrument.decoding import keyboard, pitches, strings
+from game.instrument.decoding.delay import NO_DELAY, Delay
+from game.instrument.decoding.keyboard import KeyboardState
+from game.instrument.decoding.pitches import PitchesSetup, PitchesState
+from game.instrument.decoding.played import NoteEvent
+from game.instrument.decoding.stamped import StampedMessage
+from game.instrument.decoding.strings import StringsState
+from game.instrument.decoding.strings_setup import StringsSetup
+
+HearingState = StringsState | PitchesState | KeyboardState
+
+
+@dataclass(frozen=True, slots=True)
+class KeyboardSetup:
+    """A keyboard: every key it tells of was played, at once."""
+
+    delay: Delay = NO_DELAY
+
+
+Setup = StringsSetup | PitchesSetup | KeyboardSetup
+
+
+def listening(setup: Setup) -> HearingState:
+    """The state before the first message."""
+    if isinstance(setup, StringsSetup):
+        return StringsState(setup)
+    return PitchesState(setup) if isinstance(setup, PitchesSetup) else KeyboardState(delay=setup.delay)
+
+
+def hear(state: HearingState, stamped: StampedMessage) -> tuple[HearingState, tuple[NoteEvent, ...]]:
+    """The state after a message, and what became of notes by it."""
+    if isinstance(state, StringsState):
+        return strings.hear(state, stamped)
+    return pitches.hear(state, stamped) if isinstance(state, PitchesState) else keyboard.hear(state, stamped)
+
+
+def passed(state: HearingState, now_s: float) -> tuple[HearingState, tuple[NoteEvent, ...]]:
+    """The state as time passes, and the notes that turned out to be others by it. Call it now and then."""
+    return strings.passed(state, now_s) if isinstance(state, StringsState) else (state, ())
+
+
+def finished(state: HearingState, at_s: float) -> tuple[HearingState, tuple[NoteEvent, ...]]:
+    """Nothing more comes: every note is settled."""
+    if isinstance(state, StringsState):
+        return strings.finished(state, at_s)
+    return pitches.finished(state, at_s) if isinstance(state, PitchesState) else keyboard.finished(state, at_s)

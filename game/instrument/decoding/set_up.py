@@ -1,0 +1,239 @@
+"""How a guitar reports, found by playing: its open strings one after another, from the lowest to the highest. Pure.
+
+A fold: from `SetUp()` by `hear` and `passed` until `done`; `found` then says what it came to. The lowest string is
+asked for again at the end: an instrument that gives its channels to notes in turn is found out by that.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from itertools import pairwise
+
+from game.errors import InstrumentError, MapError
+from game.instrument.decoding.channel import FULL_BEND, PLAIN, Channel, announces_mpe, controlled
+from game.instrument.decoding.messages import ControlChange, NoteOff, NoteOn, PitchBend, decode
+from game.instrument.decoding.stamped import StampedMessage
+from game.neck.tuning import TUNINGS, Tuning, tuning_named
+
+STRINGS = 6
+# What is asked for, in turn: the strings from the lowest up, the lowest again, then a slide.
+ASKED = (6, 5, 4, 3, 2, 1, 6)
+# A pluck counts when it has sounded so long: by then a first guess of the pickup is put right (ours).
+_SOUNDS_S = 0.15
+_SOFTEST = 16
+# For so long after its pluck the slide is listened to.
+_SLIDE_S = 1.2
+SLIDE_SEMITONES = 2
+# Full bends that devices are known for (MIDI 1.0 names 2; 12 and 24 are common practice).
+BEND_RANGES = (2.0, 12.0, 24.0)
+
+
+@dataclass(frozen=True, slots=True)
+class HeardString:
+    """What one open string came as."""
+
+    string: int
+    channel: int
+    sounding: int
+
+
+@dataclass(frozen=True, slots=True)
+class _Pluck:
+    channel: int
+    number: int
+    velocity: int
+    on_s: float
+
+
+@dataclass(frozen=True, slots=True)
+class SetUp:
+    """A set-up under way. `heard` are the strings so far; `slide_bend` the farthest bend of the slide, None before it;
+    `channels` what holds for each MIDI channel.
+    """
+
+    heard: tuple[HeardString, ...] = ()
+    pluck: _Pluck | None = None
+    channels: tuple[Channel, ...] = (PLAIN,) * 16
+    is_mpe: bool = False
+    slide_bend: int | None = None
+    slide_over: bool = False
+
+    @property
+    def asked(self) -> int | None:
+        """The open string that is asked for, None when all were heard."""
+        return ASKED[len(self.heard)] if len(self.heard) < len(ASKED) else None
+
+    @property
+    def wants_slide(self) -> bool:
+        """Whether a slide of two frets on string 1 is asked for: where strings have channels of their own and the
+        device did not say how far it bends.
+        """
+        if self.asked is not None or self.slide_over or not _channels_tell_strings(self.heard):
+            return False
+        return self.channels[self.heard[STRINGS - 1].channel - 1].range_semitones is None
+
+    @property
+    def done(self) -> bool:
+        """Whether nothing more is asked for."""
+        return self.asked is None and not self.wants_slide
+
+    def back(self) -> "SetUp":
+        """Ask for the string before once more."""
+        return replace(self, heard=self.heard[:-1], pluck=None, slide_bend=None, slide_over=False)
+
+    def without_slide(self) -> "SetUp":
+        """Leave the slide out: a full bend is then taken for two semitones."""
+        return replace(self, slide_over=True, slide_bend=None)
+
+
+def hear(state: SetUp, stamped: StampedMessage) -> SetUp:
+    """The set-up after a message."""
+    message = decode(stamped.message)
+    state = passed(state, stamped.at_s)
+    if isinstance(message, ControlChange):
+        return _controlled(state, message)
+    if isinstance(message, NoteOn):
+        return _plucked(state, message, stamped.at_s)
+    if isinstance(message, NoteOff):
+        pluck = state.pluck
+        if pluck is not None and (pluck.channel, pluck.number) == (message.channel, message.pitch):
+            return replace(state, pluck=None) if state.asked is not None else state
+        return state
+    if isinstance(message, PitchBend) and state.pluck is not None and state.wants_slide:
+        return _slid(state, message)
+    return state
+
+
+def passed(state: SetUp, now_s: float) -> SetUp:
+    """The set-up as time passes: a string that still sounds is taken."""
+    pluck = state.pluck
+    if pluck is None:
+        return state
+    if state.asked is not None and now_s - pluck.on_s >= _SOUNDS_S:
+        heard = HeardString(state.asked, pluck.channel, pluck.number)
+        return replace(state, heard=(*state.heard, heard), pluck=None)
+    if state.wants_slide and now_s - pluck.on_s >= _SLIDE_S:
+        return replace(state, pluck=None, slide_over=True)
+    return state
+
+
+def _plucked(state: SetUp, message: NoteOn, at_s: float) -> SetUp:
+    pluck = state.pluck
+    if message.velocity < _SOFTEST or state.done:
+        return state
+    if state.wants_slide:
+        return _slide_begins(state, message, at_s)
+    fresh = _Pluck(message.channel, message.pitch, message.velocity, at_s)
+    if pluck is None:
+        return replace(state, pluck=fresh)
+    if message.channel == pluck.channel:
+        # The pickup thinks again about the same pluck.
+        return replace(state, pluck=replace(fresh, on_s=pluck.on_s))
+    return replace(state, pluck=fresh) if message.velocity > pluck.velocity else state
+
+
+def _slide_begins(state: SetUp, message: NoteOn, at_s: float) -> SetUp:
+    first = state.heard[STRINGS - 1]
+    if message.channel != first.channel:
+        return state
+    if message.pitch == first.sounding:
+        return state.without_slide()
+    if state.pluck is not None and message.pitch != state.pluck.number:
+        # The slide comes as notes: how far it bends does not matter.
+        return state.without_slide()
+    return replace(state, pluck=_Pluck(message.channel, message.pitch, message.velocity, at_s), slide_bend=0)
+
+
+def _slid(state: SetUp, message: PitchBend) -> SetUp:
+    assert state.pluck is not None
+    if message.channel != state.pluck.channel:
+        return state
+    farthest = max(abs(message.bend), state.slide_bend or 0)
+    return replace(state, slide_bend=farthest)
+
+
+def _controlled(state: SetUp, message: ControlChange) -> SetUp:
+    index = message.channel - 1
+    was = state.channels[index]
+    is_mpe = announces_mpe(was, message)
+    channels = (*state.channels[:index], controlled(was, message), *state.channels[index + 1 :])
+    return replace(state, channels=channels, is_mpe=state.is_mpe if is_mpe is None else is_mpe)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FoundStrings:
+    """What the open strings came to. `channels` are those of strings 1 to 6, None where the device does not report
+    strings; `bend_semitones` its full bend, `bend_is_known` whether that was sent or measured; `is_mpe` whether the
+    channels go to notes in turn.
+    """
+
+    channels: tuple[int, ...] | None
+    tuning: Tuning
+    bend_semitones: float
+    bend_is_known: bool
+    is_mpe: bool = False
+
+
+def found(state: SetUp) -> FoundStrings:
+    """What a set-up that is done came to.
+
+    Raises `InstrumentError` where the strings contradict each other: two of them on one channel, or not from the lowest
+    to the highest.
+    """
+    if not state.done:
+        raise InstrumentError("the set-up is not over: play the strings that are still asked for")
+    strings, again = state.heard[:STRINGS], state.heard[STRINGS]
+    tuning = _tuning([heard.sounding for heard in strings])
+    bend, is_known = _bend_of(state)
+    is_mpe = state.is_mpe or (len({heard.channel for heard in strings}) > 1 and again.channel != strings[0].channel)
+    if is_mpe or not _channels_tell_strings(state.heard):
+        channels = None
+        if not is_mpe and len({heard.channel for heard in strings}) > 1:
+            raise InstrumentError(_two_on_one(strings))
+    else:
+        channels = tuple(heard.channel for heard in reversed(strings))
+    return FoundStrings(channels=channels, tuning=tuning, bend_semitones=bend, bend_is_known=is_known, is_mpe=is_mpe)
+
+
+def _channels_tell_strings(heard: Sequence[HeardString]) -> bool:
+    strings = heard[:STRINGS]
+    distinct = len({one.channel for one in strings}) == STRINGS
+    return distinct and len(heard) > STRINGS and heard[STRINGS].channel == strings[0].channel
+
+
+def _two_on_one(strings: Sequence[HeardString]) -> str:
+    for index, one in enumerate(strings):
+        for other in strings[index + 1 :]:
+            if one.channel == other.channel:
+                return (
+                    f"strings {one.string} and {other.string} both came on channel {one.channel}: "
+                    "damp the other strings and play all six again"
+                )
+    raise AssertionError("no two strings share a channel")
+
+
+def _tuning(soundings: Sequence[int]) -> Tuning:
+    """The tuning with these open strings, from the lowest: by its name where it has one."""
+    for index, (lower, upper) in enumerate(pairwise(soundings)):
+        if upper <= lower:
+            raise InstrumentError(
+                f"string {STRINGS - 1 - index} did not sound above string {STRINGS - index}: "
+                "play the open strings from the lowest to the highest again"
+            )
+    for tuning in TUNINGS.values():
+        if tuning.open_strings[::-1] == tuple(soundings):
+            return tuning
+    try:
+        return tuning_named(" ".join(map(str, soundings)))
+    except MapError as error:
+        raise InstrumentError(f"these cannot be open strings ({error}): tune the guitar and play again") from error
+
+
+def _bend_of(state: SetUp) -> tuple[float, bool]:
+    """The full bend in semitones, and whether it is known: sent by the device, or by the slide."""
+    sent = state.channels[state.heard[STRINGS - 1].channel - 1].range_semitones
+    if sent is not None:
+        return sent, True
+    if not state.slide_bend:
+        return BEND_RANGES[0], False
+    measured = SLIDE_SEMITONES * FULL_BEND / state.slide_bend
+    return min(BEND_RANGES, key=lambda semitones: abs(measured / semitones - 1)), True

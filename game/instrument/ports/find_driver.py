@@ -1,0 +1,77 @@
+"""Which MIDI system there is: the computer's own, JACK where a server answers, or pygame's PortMidi."""
+
+import os
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from game.errors import InstrumentError
+from game.instrument.ports.driver import Driver
+from game.instrument.ports.portmidi_driver import PortMidiDriver
+from game.instrument.ports.rtmidi_driver import API_NAMES, RtMidiDriver, compiled_apis
+
+CHOOSE_API = "HOMEFRET_MIDI_API"
+_SPOKEN = {
+    "alsa": "ALSA",
+    "jack": "JACK",
+    "coremidi": "CoreMIDI",
+    "winmm": "Windows MIDI",
+    "portmidi": "PortMidi",
+}
+_WITHOUT = "the neck on the screen and the computer keys play all the same"
+
+
+@dataclass(frozen=True, slots=True)
+class FoundDriver:
+    """`driver` is None where there is no MIDI system; `account` says in one sentence what was found."""
+
+    driver: Driver | None
+    account: str
+
+
+def chosen_api(environment: Mapping[str, str]) -> str | None:
+    """The system the environment asks for, None for whichever is there. Raises `InstrumentError` for
+    another word.
+    """
+    api = environment.get(CHOOSE_API, "").strip().lower()
+    if api and api not in API_NAMES:
+        raise InstrumentError(
+            f"{CHOOSE_API} is {api!r}, which is no MIDI system: set it to {' or '.join(API_NAMES)}, or leave it out"
+        )
+    return api or None
+
+
+def find_driver(api: str | None = None) -> FoundDriver:
+    """The first system that answers, or the one called `api` and no other. Never raises for a missing
+    system.
+    """
+    try:
+        compiled = compiled_apis()
+    except ImportError:
+        return _portmidi()
+    refusals = []
+    for name in (api,) if api else compiled:
+        try:
+            driver = RtMidiDriver(name)
+        except OSError:
+            refusals.append(spoken(name))
+        else:
+            return FoundDriver(driver, f"MIDI by {spoken(name)}: {driver.stamps}")
+    return FoundDriver(None, f"no MIDI system answers (asked: {', '.join(refusals)}): {_WITHOUT}")
+
+
+def _portmidi() -> FoundDriver:
+    try:
+        driver = PortMidiDriver()
+    except (ImportError, RuntimeError, OSError):
+        return FoundDriver(None, f"neither python-rtmidi nor pygame's MIDI is installed: {_WITHOUT}")
+    return FoundDriver(driver, f"MIDI by PortMidi, as python-rtmidi is not installed: {driver.stamps}")
+
+
+def find_driver_for_environment() -> FoundDriver:
+    """`find_driver` with the choice of the environment variable `HOMEFRET_MIDI_API`."""
+    return find_driver(chosen_api(os.environ))
+
+
+def spoken(api: str) -> str:
+    """The name of a system as people write it."""
+    return _SPOKEN[api]

@@ -1,0 +1,125 @@
+"""Live MIDI as the game hears it: messages in, notes out, and what came and went."""
+
+from collections import Counter
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, field
+
+from game.instrument.decoding.dirt import Dirt
+from game.instrument.decoding.hearing import HearingState, Setup, hear, listening, passed
+from game.instrument.decoding.pedal import Pedals, pressed
+from game.instrument.decoding.pitches import PitchesSetup
+from game.instrument.decoding.played import NoteEvent, NoteFiltered, NoteRevised, NoteStarted
+from game.instrument.decoding.stamped import StampedMessage
+from game.instrument.decoding.strings import StringsState
+from game.instrument.decoding.strings_setup import StringsSetup
+from game.instrument.ports.midi_inputs import DeviceChange, MidiInputs
+
+
+@dataclass(frozen=True, slots=True)
+class PedalPressed:
+    """A pedal that commands was pressed, at `at_s` on the master clock."""
+
+    at_s: float
+
+
+@dataclass(frozen=True, slots=True)
+class RotatesChannels:
+    """A device said that its channels stand for no strings (MPE): from now on its pitches count, its places not."""
+
+    device: str
+
+
+LiveEvent = StampedMessage | NoteStarted | NoteRevised | PedalPressed | RotatesChannels
+
+
+@dataclass(slots=True)
+class _Device:
+    """One device's strings, pedals, and what was filtered of it."""
+
+    state: HearingState
+    setup: Setup
+    pedals: Pedals = field(default_factory=Pedals)
+    dirt: Counter[Dirt] = field(default_factory=Counter)
+
+
+class LiveInstrument:
+    """What all devices play. `setup_for` tells how a device reports, by its name."""
+
+    def __init__(self, inputs: MidiInputs, setup_for: Callable[[str], Setup], pedals: tuple[int, ...]) -> None:
+        self._inputs = inputs
+        self._setup_for = setup_for
+        self._pedals = pedals
+        self._devices: dict[str, _Device] = {}
+
+    @property
+    def found(self) -> str:
+        """What was found, in one sentence."""
+        return self._inputs.status
+
+    @property
+    def present(self) -> bool:
+        """Whether a device is listened to."""
+        return bool(self._inputs.devices)
+
+    @property
+    def devices(self) -> tuple[str, ...]:
+        """The names of the devices that are there for us, then of those that were heard all the same."""
+        return tuple(dict.fromkeys((*self._inputs.devices, *self._devices)))
+
+    def filtered(self, device: str) -> Counter[Dirt]:
+        """What was filtered of a device since the program began, by kind."""
+        return self._devices[device].dirt if device in self._devices else Counter()
+
+    def choose(self, wanted: str | None) -> None:
+        """Listen to one device only, or to whichever plays."""
+        self._inputs.choose(wanted)
+
+    def set_up(self, pedals: tuple[int, ...]) -> None:
+        """Ask again how every device reports: the settings have changed."""
+        self._pedals = pedals
+        for name, device in self._devices.items():
+            setup = self._setup_for(name)
+            if setup != device.setup:
+                device.setup, device.state = setup, listening(setup)
+
+    def changes(self) -> tuple[DeviceChange, ...]:
+        """What came and went since the last call."""
+        return self._inputs.changes()
+
+    def events(self, now_s: float) -> Iterator[LiveEvent]:
+        """What happened since the last call, in order: each message as it came, and what it came to."""
+        for stamped in self._inputs.drain():
+            device = self._device(stamped.source)
+            yield stamped
+            device.pedals, is_pressed = pressed(device.pedals, stamped, self._pedals)
+            if is_pressed:
+                yield PedalPressed(stamped.at_s)
+            device.state, events = hear(device.state, stamped)
+            yield from self._counted(device, events)
+            if isinstance(device.state, StringsState) and device.state.is_mpe:
+                device.state = listening(_pitches_only(device.setup))
+                yield RotatesChannels(stamped.source)
+        for device in self._devices.values():
+            device.state, events = passed(device.state, now_s)
+            yield from self._counted(device, events)
+
+    def _device(self, name: str) -> _Device:
+        if name not in self._devices:
+            setup = self._setup_for(name)
+            self._devices[name] = _Device(listening(setup), setup)
+        return self._devices[name]
+
+    def _counted(self, device: _Device, events: tuple[NoteEvent, ...]) -> Iterator[NoteStarted | NoteRevised]:
+        for event in events:
+            if isinstance(event, NoteStarted | NoteRevised):
+                yield event
+            if isinstance(event, NoteFiltered | NoteRevised) and event.dirt is not None:
+                device.dirt[event.dirt] += 1
+
+    def close(self) -> None:
+        """Let go of every port."""
+        self._inputs.close()
+
+
+def _pitches_only(setup: Setup) -> Setup:
+    return PitchesSetup(setup.limits, setup.delay) if isinstance(setup, StringsSetup) else setup

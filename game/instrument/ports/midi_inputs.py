@@ -1,0 +1,232 @@
+"""Live MIDI: devices that are found, lost and found again, and their messages once a frame.
+
+The driver's callback takes the time, appends to a queue and does nothing else. `scan` looks for devices
+that came or went; `watch` does so about once a second in a thread of its own, away from the frame.
+"""
+
+import threading
+from collections import deque
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from game.instrument.decoding.active_device import KEEPS_FLOOR_S, ActiveDevice, heard_from
+from game.instrument.decoding.device_names import device_name, is_loop, is_program, is_wanted, unlike
+from game.instrument.decoding.stamped import StampedMessage, corrected
+from game.instrument.ports.driver import Driver, OnMessage, OpenPort
+from game.instrument.ports.find_driver import FoundDriver
+from game.instrument.ports.rtmidi_driver import CLIENT_NAME
+
+SCAN_EVERY_S = 0.7
+# More than a frame can bring at MIDI's line rate, 31.25 kbaud; the oldest give way if nobody drains.
+_MOST_QUEUED = 65_536
+_FIRST_SYSTEM_STATUS = 0xF0
+OFFERED = "port Homefret"
+
+
+@dataclass(frozen=True, slots=True)
+class DeviceFound:
+    """A device is there and is listened to, or is a program that can be wired to our own port."""
+
+    name: str
+
+
+@dataclass(frozen=True, slots=True)
+class DeviceLost:
+    """A device that was found is gone. `was_playing` says whether it may be the one that was heard last."""
+
+    name: str
+    was_playing: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class DeviceRefused:
+    """A device is there but cannot be listened to: another program may have it."""
+
+    name: str
+    reason: str
+
+
+DeviceChange = DeviceFound | DeviceLost | DeviceRefused
+
+
+class MidiInputs:
+    """Listens to one device, or to whichever plays. Safe to scan from one thread and drain from another.
+
+    `wanted` is any part of a device's name, None for whichever plays; `offered` names a port of our own
+    that other programs can be wired to, None for none.
+    """
+
+    def __init__(
+        self,
+        found: FoundDriver,
+        now_s: Callable[[], float],
+        *,
+        wanted: str | None = None,
+        offered: str | None = CLIENT_NAME,
+    ) -> None:
+        self._driver: Driver | None = found.driver
+        self._account = found.account
+        self._now_s = now_s
+        self._wanted = wanted
+        self._queue: deque[tuple[float, float, bytes | list[int], str]] = deque(maxlen=_MOST_QUEUED)
+        self._changes: deque[DeviceChange] = deque()
+        # By the port's name: the device's name, and what is open (None for a program that wires itself to
+        # us).
+        self._present: dict[str, tuple[str, OpenPort | None]] = {}
+        self._refused: set[str] = set()
+        self._scanning = threading.Lock()
+        self._closing = threading.Event()
+        self._previous_s: dict[str, float] = {}
+        self._floor = ActiveDevice()
+        self._offered = self._offer(offered) if offered else None
+
+    @property
+    def devices(self) -> tuple[str, ...]:
+        """Names of the devices that are there for us."""
+        return tuple(name for name, _ in self._present.values())
+
+    @property
+    def playing(self) -> str | None:
+        """The source that was heard last, None before the first note."""
+        return self._floor.source
+
+    @property
+    def offers_port(self) -> bool:
+        """Whether there is a port of our own to be wired to."""
+        return self._offered is not None
+
+    @property
+    def status(self) -> str:
+        """What was found, in one sentence for the player."""
+        if self._driver is None:
+            return self._account
+        if self.devices:
+            return f"{self._account}; listening to {', '.join(self.devices)}"
+        missing = f"{self._wanted!r} is not there" if self._wanted else "no instrument is plugged in"
+        wire = ", or wire a program to the port Homefret" if self.offers_port else ""
+        return f"{self._account}; {missing}: plug it in at any time{wire}"
+
+    def _offer(self, name: str) -> OpenPort | None:
+        try:
+            return self._driver.offer(name, self._listener(OFFERED)) if self._driver else None
+        except OSError:
+            return None
+
+    def _listener(self, source: str) -> OnMessage:
+        append, now_s = self._queue.append, self._now_s
+
+        def on_message(message: bytes | list[int], delta_s: float) -> None:
+            append((now_s(), delta_s, message, source))
+
+        return on_message
+
+    def choose(self, wanted: str | None) -> None:
+        """Listen to another device from the next scan on, or to whichever plays."""
+        self._wanted = wanted
+
+    def scan(self) -> None:
+        """Open what came, close what went. Costs a tenth of a millisecond when nothing changed."""
+        with self._scanning:
+            if self._driver is None:
+                return
+            names = _names_now(self._driver)
+            wanted = tuple(name for name in names if self._is_for_us(name))
+            for port_name in [name for name in self._present if name not in wanted]:
+                self._lose(port_name)
+            self._refused &= set(names)
+            for port_name in wanted:
+                if port_name not in self._present:
+                    self._find(self._driver, port_name)
+
+    def _is_for_us(self, port_name: str) -> bool:
+        return not is_loop(port_name) and is_wanted(port_name, self._wanted)
+
+    def _someone_plays(self) -> bool:
+        """Opening a port costs milliseconds, and in JACK some notes of the others: it waits for a silence."""
+        silent_s = self._now_s() - self._floor.heard_s
+        return self._floor.source in (OFFERED, *self.devices) and silent_s <= KEEPS_FLOOR_S
+
+    def _wires_itself(self, driver: Driver, port_name: str) -> bool:
+        return self.offers_port and self._wanted is None and is_program(port_name, driver.api)
+
+    def _find(self, driver: Driver, port_name: str) -> None:
+        name = unlike(device_name(port_name, driver.api), self.devices)
+        if self._wires_itself(driver, port_name):
+            self._present[port_name] = name, None
+            self._changes.append(DeviceFound(name))
+        elif not self._someone_plays():
+            self._open(driver, port_name, name)
+
+    def _open(self, driver: Driver, port_name: str, name: str) -> None:
+        try:
+            port = driver.open(port_name, self._listener(name))
+        except OSError as error:
+            # Tried again at every scan, as the program that has it may end; said once.
+            if port_name not in self._refused:
+                self._refused.add(port_name)
+                self._changes.append(DeviceRefused(name, str(error)))
+        else:
+            self._refused.discard(port_name)
+            self._previous_s.pop(name, None)
+            self._present[port_name] = name, port
+            self._changes.append(DeviceFound(name))
+
+    def _lose(self, port_name: str) -> None:
+        name, port = self._present.pop(port_name)
+        if port:
+            port.close()
+        self._changes.append(DeviceLost(name, was_playing=self.playing == (name if port else OFFERED)))
+
+    def watch(self) -> None:
+        """Scan now, then in a thread of its own until closed."""
+        self.scan()
+        threading.Thread(target=self._keep_scanning, name="MIDI devices", daemon=True).start()
+
+    def _keep_scanning(self) -> None:
+        while not self._closing.wait(SCAN_EVERY_S):
+            self.scan()
+
+    def changes(self) -> tuple[DeviceChange, ...]:
+        """What came and went since the last call, in order."""
+        return tuple(self._changes.popleft() for _ in range(len(self._changes)))
+
+    def drain(self) -> tuple[StampedMessage, ...]:
+        """The messages since the last call from the device that plays, in order of their stamps.
+
+        Stamps that came late are put right. Clock, active sensing and system exclusive are left out.
+        """
+        arrived = [self._put_right(*self._queue.popleft()) for _ in range(len(self._queue))]
+        arrived.sort(key=lambda stamped: stamped.at_s)
+        return tuple(stamped for stamped in arrived if self._is_listened_to(stamped))
+
+    def _put_right(self, at_s: float, delta_s: float, message: bytes | list[int], source: str) -> StampedMessage:
+        stamped = corrected(self._previous_s.get(source), StampedMessage(at_s, delta_s, bytes(message), source))
+        self._previous_s[source] = stamped.at_s
+        return stamped
+
+    def _is_listened_to(self, stamped: StampedMessage) -> bool:
+        if not stamped.message or stamped.message[0] >= _FIRST_SYSTEM_STATUS:
+            return False
+        self._floor, listened_to = heard_from(self._floor, stamped)
+        return listened_to
+
+    def close(self) -> None:
+        """Close every port and let the system go."""
+        self._closing.set()
+        with self._scanning:
+            for _, port in self._present.values():
+                if port:
+                    port.close()
+            self._present.clear()
+            if self._offered:
+                self._offered.close()
+            if self._driver:
+                self._driver.close()
+            self._driver, self._offered = None, None
+
+
+def _names_now(driver: Driver) -> tuple[str, ...]:
+    try:
+        return driver.input_names()
+    except OSError:
+        return ()

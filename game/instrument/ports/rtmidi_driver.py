@@ -1,0 +1,107 @@
+"""Live ports by python-rtmidi: ALSA, JACK, CoreMIDI, Windows MM. Notes are stamped in the driver's
+callback.
+"""
+
+import os
+from typing import Any
+
+from game.instrument.decoding.device_names import unlike
+from game.instrument.ports.driver import OnMessage, OpenPort
+from game.instrument.ports.quiet_stderr import quiet_standard_error
+
+CLIENT_NAME = "Homefret"
+PORT_NAME = "input"
+
+# RtMidi's own numbers would do, but are only known once it is imported.
+_API_CONSTANTS = {
+    "coremidi": "API_MACOSX_CORE",
+    "winmm": "API_WINDOWS_MM",
+    "alsa": "API_LINUX_ALSA",
+    "jack": "API_UNIX_JACK",
+}
+API_NAMES = tuple(_API_CONSTANTS)
+
+
+class RtMidiPort:
+    """A `MidiIn` with its callback."""
+
+    def __init__(self, midi_in: Any, on_message: OnMessage) -> None:
+        # Nothing is ignored: the driver's times count from the last message of any kind, so leaving out
+        # clock or system exclusive would make them useless for putting late stamps right.
+        midi_in.ignore_types(sysex=False, timing=False, active_sense=False)
+        midi_in.set_callback(lambda event, _: on_message(event[0], event[1]))
+        self._midi_in = midi_in
+
+    def close(self) -> None:
+        """Stop listening and give the client back to the system."""
+        with quiet_standard_error():
+            self._midi_in.cancel_callback()
+            self._midi_in.close_port()
+            self._midi_in.delete()
+
+
+class RtMidiDriver:
+    """One of RtMidi's systems, with one scanner object kept to list ports.
+
+    Raises `OSError` where the system is not there, and `ImportError` where python-rtmidi is not.
+    """
+
+    stamps = "notes are stamped in the driver's callback"
+
+    def __init__(self, api: str) -> None:
+        # Never start a JACK server: the sound of the machine is not ours to take.
+        os.environ.setdefault("JACK_NO_START_SERVER", "1")
+        import rtmidi  # noqa: PLC0415 - not before the first frame
+
+        self.api = api
+        self._rtmidi = rtmidi
+        self._constant = getattr(rtmidi, _API_CONSTANTS[api])
+        self._scanner = self._midi_in(f"{CLIENT_NAME} scanner")
+
+    def _midi_in(self, client_name: str) -> Any:
+        if self._constant not in self._rtmidi.get_compiled_api():
+            raise OSError(f"python-rtmidi was built without {self.api}")
+        with quiet_standard_error():
+            return self._rtmidi.MidiIn(self._constant, client_name, queue_size_limit=1)
+
+    def input_names(self) -> tuple[str, ...]:
+        """Names of the ports that can be listened to now; namesakes get " #2" and so on."""
+        names: list[str] = []
+        for name in self._scanner.get_ports():
+            names.append(unlike(name, names))
+        return tuple(names)
+
+    def open(self, port_name: str, on_message: OnMessage) -> OpenPort:
+        """A new `MidiIn` on the port. Raises `OSError` when it went away since it was listed."""
+        names = self.input_names()
+        if port_name not in names:
+            raise OSError(f"the port {port_name} is gone")
+        midi_in = self._midi_in(f"{CLIENT_NAME} listener")
+        with quiet_standard_error():
+            midi_in.open_port(names.index(port_name), PORT_NAME)
+        return RtMidiPort(midi_in, on_message)
+
+    def offer(self, name: str, on_message: OnMessage) -> OpenPort | None:
+        """A virtual port; Windows MM has none."""
+        if self.api == "winmm":
+            return None
+        midi_in = self._midi_in(name)
+        with quiet_standard_error():
+            midi_in.open_virtual_port(PORT_NAME)
+        return RtMidiPort(midi_in, on_message)
+
+    def close(self) -> None:
+        """Let the scanner go."""
+        with quiet_standard_error():
+            self._scanner.delete()
+
+
+def compiled_apis() -> tuple[str, ...]:
+    """The systems this python-rtmidi can speak to, the computer's own before JACK.
+
+    Raises `ImportError` where python-rtmidi is not installed.
+    """
+    import rtmidi  # noqa: PLC0415 - not before the first frame
+
+    compiled = rtmidi.get_compiled_api()
+    return tuple(api for api, constant in _API_CONSTANTS.items() if getattr(rtmidi, constant, None) in compiled)

@@ -1,0 +1,1 @@
+"""Notes that come from no port: computer keys, a simulated player, takes as MIDI files."""

@@ -1,0 +1,49 @@
+"""One written note and what was played for it: the verdict, without the clock."""
+
+from collections.abc import Sequence
+
+from game.instrument.decoding.played import PlayedNote
+from game.judging.arrivals import on_the_way
+from game.judging.cause import cause_of, octave_off
+from game.judging.expected import ExpectedNote
+from game.judging.verdicts import NoteVerdict, Verdict
+
+
+def untimed_verdict(
+    expected: ExpectedNote, answers: Sequence[PlayedNote], *, asked_s: float | None, hinted: bool
+) -> NoteVerdict:
+    """The verdict of the first answer, later tries beside it. `answers` is not empty.
+
+    `asked_s` is when the note was asked; the time to find runs from there to the first right pitch. Notes on the way to
+    the right one on its string, within 200 ms each, are no answers of their own.
+    """
+    answers = _arrived(expected, answers)
+    first = answers[0]
+    found = next((answer for answer in answers if answer.sounding == expected.sounding), None)
+    wrong = first.sounding != expected.sounding
+    return NoteVerdict(
+        n=expected.n,
+        verdict=verdict_of(expected, first, hinted=hinted),
+        answers=tuple(answers),
+        octave_off=octave_off(expected, first.sounding),
+        cause=cause_of(expected, first) if wrong else None,
+        time_to_find_ms=None if found is None or asked_s is None else (found.started_s - asked_s) * 1000,
+    )
+
+
+def _arrived(expected: ExpectedNote, answers: Sequence[PlayedNote]) -> Sequence[PlayedNote]:
+    """The answers without those that only led to the first right one."""
+    at = next((at for at, answer in enumerate(answers) if answer.sounding == expected.sounding), 0)
+    start = at
+    while start > 0 and on_the_way(answers[start - 1], answers[start]):
+        start -= 1
+    return answers if start > 0 else answers[at:]
+
+
+def verdict_of(expected: ExpectedNote, played: PlayedNote, *, hinted: bool) -> Verdict:
+    """Pitch first, then place, then help. Without strings, or without a home, the place is not judged."""
+    if played.sounding != expected.sounding:
+        return Verdict.WRONG_PITCH
+    if played.place is not None and expected.home is not None and played.place != expected.home.place:
+        return Verdict.OTHER_PLACE
+    return Verdict.HINTED if hinted else Verdict.CLEAN

@@ -1,0 +1,85 @@
+"""A fresh line: from a level, a key and chance to a Score on the player's map."""
+
+from collections.abc import Container, Mapping
+from random import Random
+
+from game.errors import TuneError
+from game.lines.fingerprint import fingerprints
+from game.lines.levels import Level, Making
+from game.lines.line_request import LineRequest
+from game.lines.rhythms import CHANGES_METERS, METERS, Rhythm, rhythm_of, usual_rhythm
+from game.lines.scale import scale_of
+from game.lines.solo import solo
+from game.lines.tune import tune
+from game.music.keys import Key
+from game.music.meter import Meter
+from game.music.score import Bar, Reading, Score
+from game.neck.neck_map import NeckMap
+
+FEWEST_BARS, MOST_BARS = 2, 64
+COMMON_TIME = Meter()
+COMPOSER = "A fresh line"
+# How often another line is made where one was met before. At 64 tries only a kind that is used up finds none.
+_TRIES = 64
+
+
+def fresh_line(  # noqa: PLR0913 - what a line is asked to be, all by keyword
+    level: Level,
+    neck_map: NeckMap,
+    *,
+    key: Key,
+    bars: int,
+    rng: Random,
+    meter: Meter = COMMON_TIME,
+    rhythm: int | None = None,
+    weights: Mapping[int, float] | None = None,
+    seen: Container[str] | None = None,
+) -> Score:
+    """A line of so many bars, 2 to 64, all of it on the map.
+
+    `rhythm` is the number of a rhythm level, None for the one that usually goes with `level`. `weights` by sounding
+    MIDI number (1 is usual) bring notes up more often. `seen` holds the `fingerprints` of lines met before: none of
+    them, nor any of their passages of four bars, comes again. Raises `TuneError` for a length, metre or rhythm that
+    cannot be, for a map with too few notes of the key, and where no line of this kind is left.
+    """
+    if not FEWEST_BARS <= bars <= MOST_BARS:
+        raise TuneError(f"a line of {bars} bars cannot be made: choose {FEWEST_BARS} to {MOST_BARS}")
+    up = 12 * neck_map.reading.octaves_down
+    asked = LineRequest(
+        level=level,
+        rhythm=rhythm_for(level, meter, rhythm),
+        scale=scale_of(key, neck_map),
+        meter=meter,
+        bars=bars,
+        weights={sounding + up: weight for sounding, weight in (weights or {}).items()},
+    )
+    make = tune if level.making is Making.SCALE else solo
+    for _ in range(_TRIES):
+        score = _score(asked, neck_map.reading, make(asked, rng))
+        if seen is None or not any(mark in seen for mark in fingerprints(score)):
+            return score
+    raise TuneError(
+        f"{level.name} in {key.name}, {bars} bars: no new line is left, choose another level, key or length"
+    )
+
+
+def rhythm_for(level: Level, meter: Meter, number: int | None = None) -> Rhythm:
+    """The rhythm level of a number, or the one that usually goes with `level`. Raises `TuneError` for a metre or rhythm
+    that cannot be.
+    """
+    meters = METERS if level.making is Making.SCALE else CHANGES_METERS
+    if meter not in meters:
+        choices = ", ".join(choice.text for choice in meters)
+        raise TuneError(f"{level.name} cannot be written in {meter.text}: choose {choices}")
+    return usual_rhythm(level.rhythm, meter) if number is None else rhythm_of(number, meter)
+
+
+def _score(asked: LineRequest, reading: Reading, bars: tuple[Bar, ...]) -> Score:
+    return Score(
+        title=f"{asked.level.name.capitalize()}, in {asked.scale.key.name}",
+        composer=COMPOSER,
+        reading=reading,
+        bars=bars,
+        swung=asked.level.making is Making.CHANGES or None,
+        octave_reason="A fresh line is made for your own map.",
+    )

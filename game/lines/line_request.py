@@ -1,0 +1,23 @@
+"""What a line is asked to be."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from game.lines.levels import Level
+from game.lines.rhythms import Rhythm
+from game.lines.scale import Scale
+from game.music.meter import Meter
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LineRequest:
+    """Levels of pitch and rhythm, key and map, metre and length. `weights` by written MIDI number say how much
+    likelier a note is; one without weighs 1.
+    """
+
+    level: Level
+    rhythm: Rhythm
+    scale: Scale
+    meter: Meter
+    bars: int
+    weights: Mapping[int, float]

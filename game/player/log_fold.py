@@ -1,0 +1,125 @@
+"""What is made of the practice log by going through its entries in order, and kept beside it for the next start.
+
+Years of practice take a while. Where too much has to be gone through at once, what the newest entries tell serves for
+now, and a process of its own goes through all of them: `python -m game.player.log_fold FOLDER NAME`. What it made is
+found beside the log when it has ended, and what came in between is added as at any start.
+"""
+
+import os
+import subprocess
+import sys
+from collections.abc import Callable
+from contextlib import suppress
+from dataclasses import dataclass
+from importlib import import_module
+from pathlib import Path
+from typing import Any, Generic, TypeVar
+from uuid import UUID
+
+from game.player.snapshots import keep_snapshot, kept_snapshot
+from game.practice_log.database.store import Connection
+from game.practice_log.queries.newest import UpTo
+
+AT_ONCE = 1500
+"""So many entries are gone through while the player waits: about a second."""
+
+_WORTH_KEEPING = 50
+"""So many entries since the last snapshot make another worth writing."""
+
+Made = TypeVar("Made")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fold(Generic[Made]):
+    """One thing that is made of the log.
+
+    `name` is that of its snapshot. `nothing` is what it begins with; `fold` adds all entries after a number; `newest`
+    and `holds` tell how far the log goes. `packed` and `unpacked` make it fit for a file, where it lies as a `kind`.
+    """
+
+    name: str
+    nothing: Made
+    fold: Callable[[Connection, UUID, Made, int], Made]
+    newest: Callable[[Connection], UpTo]
+    holds: Callable[[Connection, UpTo], bool]
+    kind: type[Any]
+    packed: Callable[[Made], Any]
+    unpacked: Callable[[Any], Made]
+
+    def path(self, folder: Path) -> Path:
+        """Where its snapshot lies."""
+        return folder / f"{self.name}.snapshot"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Folded(Generic[Made]):
+    """What was made, and whether of the whole log, or for now of its newest entries only."""
+
+    made: Made
+    whole: bool
+
+
+def from_log(fold: Fold[Made], connection: Connection, folder: Path, player: UUID, at_once: int | None) -> Folded[Made]:
+    """What the log in `folder` comes to, by way of the snapshot kept beside it. `at_once` None goes through all of it,
+    however long that takes.
+    """
+    newest = fold.newest(connection)
+    made, upto = _kept(fold, connection, folder, player)
+    left = newest.number - upto
+    if at_once is not None and left > at_once:
+        return Folded(made=fold.fold(connection, player, fold.nothing, newest.number - at_once), whole=False)
+    made = fold.fold(connection, player, made, upto)
+    if at_once is None or left >= _WORTH_KEEPING:
+        keep_snapshot(fold.path(folder), fold.packed(made), player=player, upto=newest)
+    return Folded(made=made, whole=True)
+
+
+def _kept(fold: Fold[Made], connection: Connection, folder: Path, player: UUID) -> tuple[Made, int]:
+    """The snapshot and up to which entry it goes, where there is one that was made of this log."""
+    kept = kept_snapshot(fold.path(folder), fold.kind, player=player)
+    if kept is None or not fold.holds(connection, kept[1]):
+        return fold.nothing, 0
+    return fold.unpacked(kept[0]), kept[1].number
+
+
+class ProjectionRebuild:
+    """A process that goes through the whole log of a folder, to make one thing. It steps back behind the game."""
+
+    def __init__(self, folder: Path, name: str) -> None:
+        with_us = os.pathsep.join([str(Path(__file__).parents[2]), *filter(None, [os.environ.get("PYTHONPATH")])])
+        self._process: subprocess.Popen[bytes] | None = None
+        with suppress(OSError):
+            self._process = subprocess.Popen(  # noqa: S603 - our own interpreter and our own words
+                [sys.executable, "-P", "-m", "game.player.log_fold", str(folder), name],
+                stdin=subprocess.DEVNULL,
+                stdout=subprocess.DEVNULL,
+                stderr=subprocess.DEVNULL,
+                env={**os.environ, "PYTHONPATH": with_us},
+            )
+
+    @property
+    def over(self) -> bool:
+        """Whether it has ended, well or not."""
+        return self._process is None or self._process.poll() is not None
+
+    def wait(self, timeout_s: float) -> None:
+        """Wait until it has ended."""
+        if self._process is not None:
+            self._process.wait(timeout_s)
+
+
+def main(folder: Path, name: str) -> int:
+    """Go through the whole log in a folder and keep what comes of it."""
+    from game.practice_log.database.identity import kept_identity  # noqa: PLC0415 - the game itself has no need of these
+    from game.practice_log.database.opening import opened_log  # noqa: PLC0415
+
+    if hasattr(os, "nice"):
+        os.nice(10)
+    fold = import_module(f"game.player.{name}").FOLD
+    with opened_log(folder / "practice.sqlite") as connection:
+        from_log(fold, connection, folder, kept_identity(folder / "player.json").uuid, None)
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main(Path(sys.argv[1]), sys.argv[2]))

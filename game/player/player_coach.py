@@ -1,0 +1,103 @@
+"""The coach at the desk: what it hears and says goes into the practice log, and comes out of it at the next start."""
+
+from collections.abc import Callable
+from datetime import date
+from pathlib import Path
+from uuid import UUID
+
+from game.coach.coach import NOTHING_KNOWN, advance, replayed
+from game.coach.decisions import Decision
+from game.coach.events import Event, Overruled, PassageFacts, PassageOpened, Wish, facts_of
+from game.coach.records import CoachState
+from game.coach.stages import Stage
+from game.music.passage import Passage
+from game.player.log_fold import Fold
+from game.player.log_projection import LogProjection
+from game.player.player_log import LogTakeRecorder, PlayerLog
+from game.practice.finished_take import Finished, FinishedNaming, FinishedTake
+from game.practice_log.database.store import Connection
+from game.practice_log.queries.coach_events import events_of
+from game.practice_log.queries.newest import holds_event, newest_event
+from game.practice_log.rows.decision_rows import coach_result
+from game.practice_log.rows.passage_key import passage_key
+
+
+def _gone_on(connection: Connection, player: UUID, before: CoachState, after: int) -> CoachState:
+    return replayed((event for _, event in events_of(connection, player, after=after)), state=before)
+
+
+def _as_it_is(state: CoachState) -> CoachState:
+    return state
+
+
+FOLD = Fold(
+    name="player_coach",
+    nothing=NOTHING_KNOWN,
+    fold=_gone_on,
+    newest=newest_event,
+    holds=holds_event,
+    kind=CoachState,
+    packed=_as_it_is,
+    unpacked=_as_it_is,
+)
+"""How the coach's state is made of the log."""
+
+
+class PlayerCoach:
+    """One player's coach. `target_bpm` is the tempo at which a passage is signed off, in the metre's own beat."""
+
+    def __init__(self, keeping: PlayerLog, *, target_bpm: int, today: Callable[[], date] = date.today) -> None:
+        self._keeping = keeping
+        self._today = today
+        self.target_bpm = target_bpm
+        self.known = LogProjection(FOLD, keeping)
+
+    @property
+    def folder(self) -> Path:
+        """The player's own."""
+        return self._keeping.path.parent
+
+    @property
+    def state(self) -> CoachState:
+        """All the coach knows, made again from the log when first asked for: never during a take."""
+        return self.known.made
+
+    def opened(self, passage: Passage, begin_at: Stage = Stage.PLACES) -> Decision:
+        """A passage is laid on the stand: how to begin."""
+        return self._advance(PassageOpened(passage=self.facts(passage), day=self._day, begin_at=begin_at))
+
+    def overruled(self, passage: Passage, wish: Wish, tempo_bpm: int | None = None) -> Decision:
+        """The player wants it otherwise."""
+        facts = self.facts(passage)
+        return self._advance(Overruled(passage=facts, day=self._day, wish=wish, tempo_bpm=tempo_bpm))
+
+    def heard(self, finished: Finished, take: LogTakeRecorder) -> Decision | None:
+        """A take is over and in the log: what comes next. None for one in which nothing was played."""
+        if take.handle is None:
+            return None
+        result = coach_result(
+            take.begun,
+            self.facts(finished.passage),
+            day=self._day,
+            judgement=finished.judgement if isinstance(finished, FinishedTake) else None,
+            named=finished.named if isinstance(finished, FinishedNaming) else (),
+        )
+        return self._advance(result, take)
+
+    def facts(self, passage: Passage) -> PassageFacts:
+        """What the coach must know of a passage. It is known by its notes, whatever the tune is called."""
+        return facts_of(
+            passage_key(passage),
+            lengths=tuple(note.length for note in passage.notes),
+            beat_length=passage.bars[0].meter.beat_length,
+            target_bpm=self.target_bpm,
+        )
+
+    @property
+    def _day(self) -> int:
+        return self._today().toordinal()
+
+    def _advance(self, event: Event, take: LogTakeRecorder | None = None) -> Decision:
+        self.known.made, decision = advance(self.state, event)
+        self._keeping.decided(event, decision, take)
+        return decision

@@ -1,0 +1,183 @@
+"""The practice log for the screens: what is played goes into it as it comes, what was made of it at the end."""
+
+from collections.abc import Callable
+from dataclasses import replace
+from datetime import UTC, datetime
+from pathlib import Path
+
+from game.coach.decisions import Decision
+from game.coach.events import Event
+from game.errors import LogError
+from game.instrument.decoding.played import PlayedNote
+from game.instrument.sources import computer_keys, simulated
+from game.judging.untimed import HintStep
+from game.judging.version import JUDGE_VERSION
+from game.music.names import Spelling
+from game.music.passage import Passage
+from game.neck.neck_map import NeckMap
+from game.player.known_by_ear import keep_known, tune_mark, tunes_known
+from game.practice.finished_take import Finished, FinishedNaming, FinishedTake
+from game.practice.take_recorder import NECK_SOURCE
+from game.practice_log.database.identity import kept_identity
+from game.practice_log.database.in_use import InUse
+from game.practice_log.queries.bars_met import share_bars, times_met
+from game.practice_log.rows.log_records import InstrumentUsed, Outcome, PlayedOn, Sighting, TakeBegun, TakeEnded, Terms
+from game.practice_log.rows.take_beginning import take_begun
+from game.practice_log.writing.cut_short import ending_of
+from game.practice_log.writing.practice_log import PracticeLog, TakeHandle
+
+LOG_FILE = "practice.sqlite"
+_SOURCES = {
+    NECK_SOURCE: PlayedOn.SCREEN_NECK,
+    computer_keys.SOURCE: PlayedOn.COMPUTER_KEYS,
+    simulated.SOURCE: PlayedOn.SIMULATED,
+}
+# Which instrument it is, the first note tells.
+_UNKNOWN_YET = InstrumentUsed(name="", kind=PlayedOn.GUITAR)
+
+
+class PlayerLog:
+    """One player's log in a folder. `utc_now` tells the time on the wall."""
+
+    def __init__(self, folder: Path, utc_now: Callable[[], datetime] = lambda: datetime.now(UTC)) -> None:
+        self.path = folder / LOG_FILE
+        self.player = kept_identity(folder / "player.json")
+        self.log = PracticeLog(self.path, device=kept_identity(folder / "device.json"), utc_now=utc_now)
+        self._utc_now = utc_now
+        self._heard: list[Passage] = []
+        self._by_ear = tunes_known(folder)
+        self._in_use: InUse | None = None
+
+    def hold(self) -> None:
+        """Let nobody put another log in the place of this one until it is closed."""
+        self._in_use = self._in_use or InUse(self.path)
+
+    def was_heard(self, passage: Passage) -> None:
+        """The player had these bars played to them: from now on reading them proves less."""
+        if passage not in self._heard:
+            self._heard.append(passage)
+
+    def knows_by_ear(self, passage: Passage) -> bool:
+        """Whether the player said that they know the tune of these bars by ear."""
+        return tune_mark(passage) in self._by_ear
+
+    def now_by_ear(self, passage: Passage, *, known: bool) -> None:
+        """The player says that they know the tune of these bars by ear, or that they do not: from the next take on."""
+        mark = frozenset((tune_mark(passage),))
+        self._by_ear = self._by_ear | mark if known else self._by_ear - mark
+        keep_known(self._by_ear, self.path.parent)
+
+    def take(self, passage: Passage, neck_map: NeckMap, terms: Terms, *, zero_s: float) -> "LogTakeRecorder":
+        """A take that may begin: it is in the log from its first note on. Not to be asked for during a take."""
+        begun = take_begun(
+            passage,
+            neck_map,
+            terms,
+            started_utc=self._utc_now(),
+            player=self.player,
+            instrument=_UNKNOWN_YET,
+            sighting=Sighting(
+                nth=self.sightings(passage) + 1,
+                heard=any(share_bars(passage, heard) for heard in self._heard),
+                # Nobody is asked whether they know a tune: without their word there is no answer.
+                known_by_ear=self.knows_by_ear(passage) or None,
+            ),
+        )
+        return LogTakeRecorder(self.log, begun, zero_s, self._utc_now)
+
+    def decided(self, event: Event, decision: Decision, take: "LogTakeRecorder | None" = None) -> None:
+        """What the coach heard and said."""
+        handle = take.handle if take else None
+        self.log.decision(event, decision, player=self.player, at_utc=self._utc_now(), take=handle)
+
+    def sightings(self, passage: Passage) -> int:
+        """How often the player has met the bar of these that they met most often; 0 where the log cannot be read."""
+        try:
+            with self.log.reading() as connection:
+                return times_met(connection, self.player.uuid, passage)
+        except LogError:
+            return 0
+
+    def finish_cut_short(self) -> None:
+        """Judge the takes that were under way when the program was last killed; without a log to read, none."""
+        try:
+            for logged, raw in self.log.unfinished_takes():
+                self.log.take_up(logged).end(ending_of(logged.begun, raw, ended_utc=self._utc_now()))
+        except LogError:
+            return
+
+    @property
+    def trouble(self) -> str | None:
+        """What is wrong with the log, for the player."""
+        return self.log.trouble
+
+    def written(self) -> bool:
+        """Wait a moment for the log to be written. Whether all that was played is in it."""
+        return self.log.flush()
+
+    def close(self) -> str | None:
+        """Write what is left. A sentence when something could not be written."""
+        trouble = self.log.close()
+        if self._in_use is not None:
+            self._in_use.end()
+        return trouble
+
+
+class LogTakeRecorder:
+    """One take on its way into the log; see `game.practice.take_recorder`."""
+
+    def __init__(self, log: PracticeLog, begun: TakeBegun, zero_s: float, utc_now: Callable[[], datetime]) -> None:
+        self._log, self._begun, self._zero_s, self._utc_now = log, begun, zero_s, utc_now
+        self._handle: TakeHandle | None = None
+
+    @property
+    def begun(self) -> TakeBegun:
+        """The take as it began."""
+        return self._begun
+
+    @property
+    def handle(self) -> TakeHandle | None:
+        """The take in the log, None while nothing was played."""
+        return self._handle
+
+    def played(self, note: PlayedNote) -> None:
+        """A note came."""
+        kind = _SOURCES.get(note.source, PlayedOn.KEYBOARD if note.place is None else PlayedOn.GUITAR)
+        self._begin(InstrumentUsed(name=note.source, kind=kind)).played(note)
+
+    def revised(self, before: PlayedNote, after: PlayedNote | None) -> None:
+        """A note that came turned out to be another, or none."""
+        if self._handle is not None:
+            self._handle.revised(before, after)
+
+    def helped(self, n: int, step: HintStep, *, at_s: float) -> None:
+        """Help was given."""
+        self._begin(_UNKNOWN_YET).helped(n, step, at_s=at_s)
+
+    def named(self, n: int, name: Spelling, *, at_s: float) -> None:
+        """A name was given."""
+        keys = InstrumentUsed(name=computer_keys.SOURCE, kind=PlayedOn.COMPUTER_KEYS)
+        self._begin(keys).named(n, name, at_s=at_s)
+
+    def said(self, n: int, *, said_right: bool, at_s: float) -> None:
+        """The player's own word."""
+        self._begin(_UNKNOWN_YET).said(n, said_right=said_right, at_s=at_s)
+
+    def ended(self, finished: Finished, *, counted_from_s: float | None = None) -> None:
+        """The take is over; one in which nothing was done is no take."""
+        if self._handle is None:
+            return
+        ended = TakeEnded(
+            ended_utc=self._utc_now(),
+            outcome=Outcome.FINISHED if finished.read == finished.asked else Outcome.BROKEN_OFF,
+            judge=JUDGE_VERSION,
+            judgement=finished.judgement if isinstance(finished, FinishedTake) else None,
+            named=finished.named if isinstance(finished, FinishedNaming) else (),
+        )
+        self._handle.end(ended, counted_from_s=counted_from_s)
+
+    def _begin(self, instrument: InstrumentUsed) -> TakeHandle:
+        if self._handle is None:
+            begun = replace(self._begun, instrument=instrument)
+            self._handle = self._log.begin_take(begun, zero_s=self._zero_s)
+        return self._handle

@@ -1,0 +1,109 @@
+"""What is known of the player's notes, for the app: made from the practice log, and kept up as takes end."""
+
+from collections.abc import Callable
+from datetime import date
+from uuid import UUID
+
+import msgspec
+
+from game.coach.notes.items import Item, ItemKey
+from game.coach.notes.mastery import Mastery, due_notes, mastery_after
+from game.coach.notes.note_reads import JudgedTake, take_read
+from game.coach.notes.ratings import DayOfItem
+from game.coach.notes.review import Review
+from game.coach.notes.weights import weights
+from game.judging.verdicts import Judgement
+from game.neck.neck_map import NeckMap
+from game.player.log_fold import Fold
+from game.player.log_projection import LogProjection
+from game.player.player_log import LogTakeRecorder, PlayerLog
+from game.practice.finished_take import Finished, FinishedTake
+from game.practice_log.database.store import Connection
+from game.practice_log.queries.newest import holds_judgement, newest_judgement
+from game.practice_log.queries.read_queries import takes_read
+from game.practice_log.rows.log_records import TakeBegun
+
+
+class _Kept(msgspec.Struct, frozen=True, kw_only=True):
+    """A `Mastery` in a file, whose tables have keys that are more than text."""
+
+    items: list[tuple[ItemKey, Item]]
+    reviews: list[tuple[ItemKey, Review]]
+    day: int
+    today: list[tuple[ItemKey, DayOfItem]]
+
+
+def _packed(mastery: Mastery) -> _Kept:
+    return _Kept(
+        items=list(mastery.items.items()),
+        reviews=list(mastery.reviews.items()),
+        day=mastery.day,
+        today=list(mastery.today.items()),
+    )
+
+
+def _unpacked(kept: _Kept) -> Mastery:
+    return Mastery(items=dict(kept.items), reviews=dict(kept.reviews), day=kept.day, today=dict(kept.today))
+
+
+def _gone_on(connection: Connection, player: UUID, before: Mastery, after: int) -> Mastery:
+    for _, read in takes_read(connection, player, after=after):
+        before = mastery_after(before, read)
+    return before
+
+
+FOLD = Fold(
+    name="player_notes",
+    nothing=Mastery(),
+    fold=_gone_on,
+    newest=newest_judgement,
+    holds=holds_judgement,
+    kind=_Kept,
+    packed=_packed,
+    unpacked=_unpacked,
+)
+"""How mastery is made of the log."""
+
+
+class PlayerNotes:
+    """One player's mastery. `today` tells the date where the player is."""
+
+    def __init__(self, keeping: PlayerLog, today: Callable[[], date] = date.today) -> None:
+        self._today = today
+        self.known = LogProjection(FOLD, keeping)
+
+    @property
+    def mastery(self) -> Mastery:
+        """All that is known, made from the log when first asked for: never during a take."""
+        return self.known.made
+
+    def heard(self, finished: Finished, take: LogTakeRecorder) -> None:
+        """A take is over: what it tells of its notes is added, if anything is known yet."""
+        known = self.known.at_hand
+        if known is not None and isinstance(finished, FinishedTake) and take.handle is not None:
+            told = judged_take(take.begun, finished.judgement, self.day)
+            self.known.made = mastery_after(known, take_read(told))
+
+    @property
+    def day(self) -> int:
+        """Today, counted from the first of January of year 1."""
+        return self._today().toordinal()
+
+    def weights(self, neck_map: NeckMap) -> dict[int, float]:
+        """How much more often each pitch should come up in a fresh line: slow, wrong and due notes more."""
+        return dict(weights(self.mastery.items, neck_map, due=due_notes(self.mastery, self.day)))
+
+
+def judged_take(begun: TakeBegun, judgement: Judgement, day: int) -> JudgedTake:
+    """A logged take as the items hear of it."""
+    return JudgedTake(
+        judgement=judgement,
+        expected=begun.asked.notes,
+        neck_map=begun.neck_map,
+        day=day,
+        stage=begun.terms.stage,
+        sighting=begun.sighting.nth,
+        heard=begun.sighting.heard,
+        known_by_ear=bool(begun.sighting.known_by_ear),
+        self_marked=begun.terms.self_marked,
+    )

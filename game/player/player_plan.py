@@ -1,0 +1,179 @@
+"""Today's plan, for the app: made from what the log knows, followed step by step, and never in the way."""
+
+from bisect import bisect_right
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+
+from game.coach.notes.mastery import due_notes
+from game.coach.plan.plan_course import PlanCourse, StepOver, begin_plan, course_after, next_step
+from game.coach.plan.plan_steps import PassageStanding, PlanStep, Situation, UnseenTune
+from game.coach.plan.todays_plan import plan_for
+from game.coach.records import due_passages
+from game.errors import HomefretError
+from game.music.at_reading import at_reading
+from game.music.passage import passages_of
+from game.music.score import Reading
+from game.music.written import written_out
+from game.player.player_coach import PlayerCoach
+from game.player.player_notes import PlayerNotes
+from game.player.settings import Settings
+from game.player.tunes_seen import seen_names
+from game.practice_log.rows.passage_key import passage_key
+from game.tunes.library.library import ShelfEntry, open_entry, shelf
+
+# The usual difficulty of fresh lines by level, 1 to 8 (medians of 45 lines each, `game.music.difficulty`): by it tunes
+# and lines are compared.
+_DIFFICULTY_OF_LEVEL = (1.1, 1.65, 1.85, 2.0, 2.4, 2.7, 3.35, 3.8)
+
+
+@dataclass(frozen=True, slots=True)
+class OnShelf:
+    """Where a passage stands: the tune, and the how-manieth of its passages."""
+
+    entry: ShelfEntry
+    index: int
+    title: str
+
+
+class PlayerPlan:
+    """One player's plan of today. `now_s` is the master clock."""
+
+    def __init__(
+        self,
+        coaching: PlayerCoach,
+        mastering: PlayerNotes,
+        settings: Callable[[], Settings],
+        now_s: Callable[[], float],
+    ) -> None:
+        self._coaching, self._mastering = coaching, mastering
+        self._settings, self._now_s = settings, now_s
+        self._course: PlanCourse | None = None
+        self._began_s: float | None = None
+        self._course_of_all = True
+        self._on_shelf: dict[tuple[str, Reading], list[tuple[str, OnShelf]]] = {}
+
+    @property
+    def course(self) -> PlanCourse:
+        """The plan and how far it has come, made when first asked for: never during a take. One that was made of the
+        last weeks only is made again, unless it is under way, once the whole log was gone through.
+        """
+        if self._course is None or (self.of_all and not self._course_of_all and not self._under_way(self._course)):
+            self._course, self._course_of_all = begin_plan(plan_for(self.situation())), self.of_all
+        return self._course
+
+    @property
+    def of_all(self) -> bool:
+        """Whether the whole log stands behind what is known, and not for now its last weeks only."""
+        return self._coaching.known.whole and self._mastering.known.whole
+
+    @property
+    def step(self) -> PlanStep | None:
+        """What stands to be done, None when the plan is done."""
+        return next_step(self.course)
+
+    @property
+    def begun(self) -> bool:
+        """Whether a step was done, skipped or begun."""
+        return self._under_way(self.course)
+
+    def _under_way(self, course: PlanCourse) -> bool:
+        return self._began_s is not None or course.at > 0
+
+    def plan_again(self) -> None:
+        """Make the plan anew: the minutes have changed, or the player wants another."""
+        self._course, self._began_s = None, None
+
+    def begin_step(self) -> None:
+        """The step that stands next is being done from now on; one under way goes on."""
+        if self._began_s is None:
+            self._began_s = self._now_s()
+
+    def step_over(self, *, skipped: bool = False) -> None:
+        """The step is done, or skipped."""
+        minutes = 0.0 if self._began_s is None else (self._now_s() - self._began_s) / 60
+        self._course = course_after(self.course, StepOver(minutes=minutes, skipped=skipped))
+        self._began_s = None
+
+    @property
+    def time_left(self) -> bool:
+        """Whether the step under way has time for another take."""
+        step = self.step
+        return step is not None and self._began_s is not None and self._now_s() - self._began_s < 60 * step.minutes
+
+    def situation(self) -> Situation:
+        """What the plan is made from, as things stand now."""
+        settings, mastering = self._settings(), self._mastering
+        mastery = mastering.mastery
+        seen, entries = seen_names(self._coaching.folder), shelf()
+        return Situation(
+            day=mastering.day,
+            neck_map=settings.neck_map(),
+            level=settings.line_level,
+            minutes=settings.plan_minutes,
+            items=mastery.items,
+            due_notes=due_notes(mastery, mastering.day),
+            due_passages=due_passages(self._coaching.state, mastering.day),
+            passages=self._standings([entry for entry in entries if entry.name in seen]),
+            unseen=tuple(
+                UnseenTune(name=entry.name, title=entry.title, difficulty=level_like(entry.difficulty))
+                for entry in entries
+                if entry.name not in seen
+            ),
+            names=settings.note_names,
+        )
+
+    def where(self, passage: str) -> OnShelf | None:
+        """Where a passage stands on the shelf, None when it is there no more."""
+        seen = seen_names(self._coaching.folder)
+        return self._by_key([entry for entry in shelf() if entry.name in seen]).get(passage)
+
+    def _by_key(self, entries: list[ShelfEntry]) -> Mapping[str, OnShelf]:
+        return {key: place for entry in entries for key, place in self._passages(entry)}
+
+    def _passages(self, entry: ShelfEntry) -> list[tuple[str, OnShelf]]:
+        """The passages of a tune by their names; of one that cannot be opened, none. Each is opened once."""
+        which = (entry.name, self._settings().neck_map().reading)
+        if which not in self._on_shelf:
+            self._on_shelf[which] = _opened(entry, which[1])
+        return self._on_shelf[which]
+
+    def _standings(self, entries: list[ShelfEntry]) -> tuple[PassageStanding, ...]:
+        """How the passages stand that were practised and are still on the shelf."""
+        records = self._coaching.state.records
+        if not records:
+            return ()
+        places = self._by_key(entries)
+        return tuple(
+            PassageStanding(
+                name=name,
+                title=places[name].title,
+                stage=record.stage,
+                marks=record.marks,
+                tempo_bpm=record.last_bpm,
+                target_bpm=record.facts.target_bpm,
+                last_day=record.day,
+                takes_today=record.takes_today if record.day == self._mastering.day else 0,
+            )
+            for name, record in records.items()
+            if name in places
+        )
+
+
+def _opened(entry: ShelfEntry, reading: Reading) -> list[tuple[str, OnShelf]]:
+    try:
+        score = written_out(at_reading(open_entry(entry), reading))
+    except HomefretError:
+        return []
+    found = []
+    for index, passage in enumerate(passages_of(score)):
+        first, last = passage.bar_numbers
+        found.append((passage_key(passage), OnShelf(entry, index, f"{entry.title}, bars {first} to {last}")))
+    return found
+
+
+def level_like(difficulty: float) -> float:
+    """The level of fresh lines that is about as difficult, 1 to 8 and a little beyond."""
+    table = _DIFFICULTY_OF_LEVEL
+    at = min(max(bisect_right(table, difficulty), 1), len(table) - 1)
+    low, high = table[at - 1], table[at]
+    return max(0.5, min(9.0, at + (difficulty - low) / (high - low)))

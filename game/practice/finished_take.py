@@ -1,0 +1,117 @@
+"""A take that is over: what was asked, what was made of it, and the figures."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from game.coach.stages import Stage
+from game.instrument.decoding.played import PlayedNote
+from game.judging.expected import ExpectedNote
+from game.judging.letters import NamedNote
+from game.judging.verdicts import Judgement, NoteVerdict, Summary, Verdict, summary_of
+from game.music.passage import Passage
+from game.music.written import HeadId
+
+
+def clean_heads(expected: Sequence[ExpectedNote], verdicts: Iterable[NoteVerdict]) -> frozenset[HeadId]:
+    """All noteheads, tied ones too, of the notes whose pitch and place were clean."""
+    by_n = {note.n: note.note for note in expected}
+    return frozenset(
+        head
+        for verdict in verdicts
+        if verdict.verdict in (Verdict.CLEAN, Verdict.EARLY, Verdict.LATE)
+        for head in by_n[verdict.n].heads
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FinishedTake:
+    """A take of a passage, judged as a whole.
+
+    `tempo_bpm` is in the metre's own beat, None without a metronome; `usual_bpm` is the player's own tempo in free
+    time, in quarter notes a minute. `swing` is the player's own long:short, None where nothing swings. `played` are
+    the notes as they were judged. `shown_otherwise` counts notes that were shown otherwise while they were read.
+    """
+
+    passage: Passage
+    expected: tuple[ExpectedNote, ...]
+    judgement: Judgement
+    stage: Stage = Stage.PLACES
+    tempo_bpm: float | None = None
+    usual_bpm: float | None = None
+    swing: float | None = None
+    played: tuple[PlayedNote, ...] = ()
+    shown_otherwise: int = 0
+    settling: bool = False
+
+    @property
+    def timed(self) -> bool:
+        """Whether rhythm was asked for."""
+        return self.stage in (Stage.RHYTHM, Stage.TIME, Stage.SIGHT)
+
+    @property
+    def summary(self) -> Summary:
+        """The take in figures."""
+        return summary_of(self.judgement, self.expected)
+
+    @property
+    def asked(self) -> int:
+        """How many notes the passage has."""
+        return len(self.expected)
+
+    @property
+    def clean_heads(self) -> frozenset[HeadId]:
+        """All noteheads of the notes read clean, tied ones too."""
+        return clean_heads(self.expected, self.judgement.verdicts)
+
+    @property
+    def read(self) -> int:
+        """How many notes were read before the take ended."""
+        return sum(verdict.verdict is not Verdict.UNREAD for verdict in self.judgement.verdicts)
+
+    @property
+    def clean(self) -> int:
+        """How many of them were clean, in pitch and place; being early or late is told apart."""
+        counts = self.summary.counts
+        return counts[Verdict.CLEAN] + counts[Verdict.EARLY] + counts[Verdict.LATE]
+
+    @property
+    def slowest(self) -> NoteVerdict | None:
+        """The clean note that took longest to find, the first one apart: nobody knows when its search began."""
+        found = [
+            verdict
+            for verdict in self.judgement.verdicts[1:]
+            if verdict.time_to_find_ms is not None and verdict.verdict is Verdict.CLEAN
+        ]
+        return max(found, key=lambda verdict: verdict.time_to_find_ms or 0.0, default=None)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FinishedNaming:
+    """A line of music named to its end, or as far as it went."""
+
+    passage: Passage
+    named: tuple[NamedNote, ...]
+
+    @property
+    def asked(self) -> int:
+        """How many notes the line has."""
+        return len(self.named)
+
+    @property
+    def clean_heads(self) -> frozenset[HeadId]:
+        """All noteheads of the notes named at the first try."""
+        clean = {item.n for item in self.named if item.verdict is Verdict.CLEAN}
+        return frozenset(head for note in self.passage.notes if note.n in clean for head in note.heads)
+
+    @property
+    def read(self) -> int:
+        """How many notes were named."""
+        return sum(note.verdict is not Verdict.UNREAD for note in self.named)
+
+    @property
+    def clean(self) -> int:
+        """How many of them at the first try and without help."""
+        return sum(note.verdict is Verdict.CLEAN for note in self.named)
+
+
+Finished = FinishedTake | FinishedNaming

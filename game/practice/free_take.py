@@ -1,0 +1,83 @@
+"""A take in free time under way: no click, the player's own pace; the pulse is inferred when it is over."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from game.coach.stages import Stage
+from game.instrument.decoding.played import PlayedNote
+from game.judging.expected import ExpectedNote, expected_notes
+from game.judging.free import judge_free
+from game.judging.graces import graces_before
+from game.judging.timed_verdict import TimedRules
+from game.judging.tolerance import bar_spans
+from game.music.passage import Passage
+from game.neck.neck_map import NeckMap
+from game.practice.finished_take import FinishedTake
+
+# Nothing played for so long after the last written note, or for longer anywhere: the take is over.
+_AFTER_LAST_S = 1.2
+_STOPPED_S = 8.0
+_LOOK_AHEAD = 3
+
+
+@dataclass
+class FreeTake:
+    """A take at one's own pace. `at` is the index of the note the page looks at: a guess, for the eyes only."""
+
+    passage: Passage
+    neck_map: NeckMap
+    stage: Stage
+    at: int = 0
+
+    def __post_init__(self) -> None:
+        self.expected: tuple[ExpectedNote, ...] = expected_notes(self.passage.notes, self.neck_map)
+        graces: Mapping[int, tuple[int, ...]] = graces_before(
+            self.passage.bars, self.passage.notes, self.passage.reading
+        )
+        self._rules = TimedRules(pitch_counts=self.stage is not Stage.RHYTHM, graces=graces)
+        self._played: list[PlayedNote] = []
+
+    def hear(self, played: PlayedNote) -> None:
+        """A note came: the page looks at the next one."""
+        self._played.append(played)
+        if self.stage is Stage.RHYTHM:
+            self.at = min(self.at + 1, len(self.expected))
+            return
+        for ahead in range(self.at, min(self.at + _LOOK_AHEAD, len(self.expected))):
+            if self.expected[ahead].sounding == played.sounding:
+                self.at = ahead + 1
+                return
+
+    @property
+    def heard_anything(self) -> bool:
+        """Whether a note has come."""
+        return bool(self._played)
+
+    def revise(self, before: PlayedNote, after: PlayedNote | None) -> None:
+        """A note turns out to be another, or none: the page looks at where that leads."""
+        if before not in self._played:
+            return
+        index = self._played.index(before)
+        played = [*self._played[:index], *([after] if after else []), *self._played[index + 1 :]]
+        self._played, self.at = [], 0
+        for note in played:
+            self.hear(note)
+
+    def over(self, now_s: float) -> bool:
+        """Whether the player has come to the end, or has stopped."""
+        if not self._played:
+            return False
+        silent_s = now_s - self._played[-1].started_s
+        return silent_s >= (_AFTER_LAST_S if self.at >= len(self.expected) else _STOPPED_S)
+
+    def finish(self) -> FinishedTake:
+        """The take as it stands, judged against the player's own pulse."""
+        judged = judge_free(self.expected, self._played, self._rules, spans=bar_spans(self.passage.bars))
+        return FinishedTake(
+            passage=self.passage,
+            expected=self.expected,
+            judgement=judged.judgement,
+            stage=self.stage,
+            usual_bpm=judged.usual_tempo_bpm,
+            played=tuple(self._played),
+        )

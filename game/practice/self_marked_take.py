@@ -1,0 +1,78 @@
+"""Takes on an ordinary guitar that nothing listens to: the player says of each note whether it was right.
+
+Kept in the log as self-marked, and trusted less by the coach. Wrong notes have no cause, for nobody heard them.
+"""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+
+from game.coach.stages import Stage
+from game.judging.expected import ExpectedNote, expected_notes
+from game.judging.verdicts import Cause, Judgement, NoteVerdict, Verdict
+from game.music.passage import Passage
+from game.neck.neck_map import NeckMap
+from game.practice.finished_take import FinishedTake
+
+
+@dataclass
+class SelfMarkedTake:
+    """The `places` stage without a pickup: play the note, have its name and place shown, say whether it was right."""
+
+    passage: Passage
+    neck_map: NeckMap
+    now_s: float
+    at: int = 0
+    revealed: bool = False
+    said: list[NoteVerdict] = field(default_factory=list)
+
+    def __post_init__(self) -> None:
+        self.expected: tuple[ExpectedNote, ...] = expected_notes(self.passage.notes, self.neck_map)
+        self._asked_s = self.now_s
+        self._found_ms = 0.0
+
+    @property
+    def asked(self) -> ExpectedNote | None:
+        """The note to be played now, None at the end."""
+        return self.expected[self.at] if self.at < len(self.expected) else None
+
+    def reveal(self, now_s: float) -> None:
+        """Show name and place; the search for the note ends here."""
+        if self.asked is not None and not self.revealed:
+            self.revealed = True
+            self._found_ms = (now_s - self._asked_s) * 1000
+
+    def mark(self, *, right: bool, now_s: float) -> NoteVerdict | None:
+        """The player's word on the revealed note; None before it was revealed."""
+        asked = self.asked
+        if asked is None or not self.revealed:
+            return None
+        verdict = said_of(asked, right=right, time_to_find_ms=self._found_ms if right else None)
+        self.said.append(verdict)
+        self.at, self.revealed, self._asked_s = self.at + 1, False, now_s
+        return verdict
+
+    def finish(self) -> FinishedTake:
+        """The take as far as it went."""
+        rest = [NoteVerdict(n=note.n, verdict=Verdict.UNREAD) for note in self.expected[self.at :]]
+        judgement = Judgement(verdicts=(*self.said, *rest))
+        return FinishedTake(passage=self.passage, expected=self.expected, judgement=judgement)
+
+
+def said_of(note: ExpectedNote, *, right: bool, time_to_find_ms: float | None = None) -> NoteVerdict:
+    """What the player said of a note."""
+    return NoteVerdict(
+        n=note.n,
+        verdict=Verdict.CLEAN if right else Verdict.WRONG_PITCH,
+        cause=None if right else Cause.UNKNOWN,
+        time_to_find_ms=time_to_find_ms,
+    )
+
+
+def marked_afterwards(
+    passage: Passage, neck_map: NeckMap, *, stage: Stage, tempo_bpm: float | None, right: Mapping[int, bool]
+) -> FinishedTake:
+    """A take in rhythm that the player marked when it was over; `right` by number of note."""
+    expected = expected_notes(passage.notes, neck_map)
+    verdicts: Iterable[NoteVerdict] = (said_of(note, right=right[note.n]) for note in expected)
+    judgement = Judgement(verdicts=tuple(verdicts))
+    return FinishedTake(passage=passage, expected=expected, judgement=judgement, stage=stage, tempo_bpm=tempo_bpm)

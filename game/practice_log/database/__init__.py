@@ -1,0 +1,1 @@
+"""The file: its tables, how they came about, and how it is opened."""

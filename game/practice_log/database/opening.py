@@ -1,0 +1,56 @@
+"""A log that is only asked: our own, or one that came from elsewhere and must stay as it is."""
+
+import sqlite3
+from collections.abc import Iterator
+from contextlib import closing, contextmanager
+from datetime import UTC, datetime
+from pathlib import Path
+
+from game.errors import LogError
+from game.practice_log.database.identity import Identity, kept_identity
+from game.practice_log.database.migrations import migrate
+from game.practice_log.database.store import open_store
+from game.practice_log.transfer.backup import checked
+from game.practice_log.transfer.export import players_in
+
+
+@contextmanager
+def opened_log(path: Path) -> Iterator[sqlite3.Connection]:
+    """Our own log, brought up to date where an older program wrote it. Raises `LogError` when it cannot be read."""
+    if not path.exists():
+        raise LogError(f"there is no practice log in {path.parent} yet: practise first")
+    try:
+        connection = open_store(path, now_utc=datetime.now(UTC))
+    except (sqlite3.Error, OSError) as error:
+        raise LogError(f"the practice log {path} cannot be read ({error}): free its file and try again") from error
+    with closing(connection):
+        yield connection
+
+
+@contextmanager
+def log_in_memory(path: Path) -> Iterator[sqlite3.Connection]:
+    """A copy in memory of a log that is not ours to change, checked first and brought up to date there. Raises
+    `LogError`.
+    """
+    checked(path)
+    with closing(sqlite3.connect(":memory:", isolation_level=None)) as copy:
+        try:
+            with closing(sqlite3.connect(f"{path.resolve().as_uri()}?mode=ro", uri=True)) as source:
+                source.backup(copy)
+            copy.execute("PRAGMA trusted_schema = OFF")
+            migrate(copy, now_utc=datetime.now(UTC))
+        except sqlite3.Error as error:
+            raise LogError(f"{path.name} cannot be read ({error}): ask for it again") from error
+        yield copy
+
+
+def player_meant(connection: sqlite3.Connection, log: Path, name: str) -> Identity:
+    """Whose log it is: the player whose id is kept beside it; in a log brought here from another computer, which knows
+    them by another id, whoever played last. Named `name`, or as they are known. Raises `LogError` for no take at all.
+    """
+    known = players_in(connection)
+    if not known:
+        raise LogError(f"the practice log in {log.parent} holds no take yet: practise first")
+    kept = kept_identity(log.parent / "player.json")
+    meant = next((player for player in known if player.uuid == kept.uuid), known[0])
+    return Identity(uuid=meant.uuid, name=name or meant.name or kept.name)

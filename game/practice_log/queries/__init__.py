@@ -1,0 +1,1 @@
+"""What a log comes to: questions in SQL, read in bulk."""

@@ -1,0 +1,262 @@
+"""What a practice log comes to, in figures, by plain SQL over what was played. Nothing here is stored.
+
+Open a log, `with gathered(connection, player) as figures`, and ask. Days are the player's own (`zone`), as text
+"2026-03-14" in the database and `date` here. Reading is what `game.coach.sightings` counts as such: the first two
+sightings of bars neither heard before nor known by ear; rhythm alone and naming are left out. Shares are clean,
+early and late over all notes that have a home and were read.
+"""
+
+import sqlite3
+from collections import defaultdict
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from datetime import date, timedelta
+from math import sqrt
+from typing import Any
+from uuid import UUID
+
+from game.coach.certainty import wilson_lower, wilson_upper
+from game.coach.numbers import NUMBERS
+from game.errors import LogError
+from game.neck.neck_map import NeckMap
+from game.practice_log.queries import figures_sql as sql
+from game.practice_log.queries.summaries import LOCAL, summarised
+from game.practice_log.rows.row_values import row_of_numbers
+from game.practice_log.rows.take_rows import takes_where
+
+INTERVAL_Z = 1.959964
+"""Two-sided 95 % of the normal distribution (standard table)."""
+
+FEWEST_TIMED = 2
+
+MOST_WRONG = 60
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DayFigures:
+    """A day's practice. `read` notes were met at first sight and `clean` of them clean; `found` notes took `found_s`
+    seconds to find, at the player's own pace; `found_s2` is the sum of the squares of these seconds.
+    """
+
+    day: date
+    minutes: float
+    takes: int
+    read: int
+    clean: int
+    found: int
+    found_s: float
+    found_s2: float = 0.0
+
+    @property
+    def share(self) -> float | None:
+        """The first-sight score, 0 to 1; None on a day without first sight."""
+        return self.clean / self.read if self.read else None
+
+    @property
+    def interval(self) -> tuple[float, float]:
+        """Where the true share lies, at 95 % (Wilson 1927)."""
+        return wilson_lower(self.clean, self.read, INTERVAL_Z), wilson_upper(self.clean, self.read, INTERVAL_Z)
+
+    @property
+    def notes_a_second(self) -> float | None:
+        """How quickly notes were found; None where nothing tells."""
+        return self.found / self.found_s if self.found_s else None
+
+    @property
+    def pace_interval(self) -> tuple[float, float] | None:
+        """Where the true notes a second lie, at 95 %: the normal interval of the mean time to find, turned over. None
+        where fewer than two findings tell.
+        """
+        if self.found < FEWEST_TIMED or not self.found_s:
+            return None
+        mean = self.found_s / self.found
+        variance = max(0.0, self.found_s2 - self.found * mean**2) / (self.found - 1)
+        reach = INTERVAL_Z * sqrt(variance / self.found)
+        return 1 / (mean + reach), 1 / max(mean - reach, mean / 10)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NoteFigures:
+    """A written note at its home, over some weeks of reading.
+
+    `find_s` is the median time to find over `timed` findings, None where there is none; `causes` are why it was
+    wrong and how often, the most frequent first.
+    """
+
+    written: str
+    string: int
+    fret: int
+    read: int
+    clean: int
+    timed: int = 0
+    find_s: float | None = None
+    causes: tuple[tuple[str, int], ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PassageFigures:
+    """A passage. Tempi are in the metre's own beat: `newest_bpm` the last one played, `clean_bpm` the fastest with
+    nine notes of ten clean. `marks` are the words of `coach.marks` with the day each was earned.
+    """
+
+    key: str
+    title: str
+    first: str
+    last: str
+    takes: int
+    first_day: date
+    last_day: date
+    newest_bpm: float | None
+    clean_bpm: float | None
+    target_bpm: int | None
+    marks: tuple[tuple[str, date], ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WentWrong:
+    """A note that went wrong, `times` over some days. `played` is the sounding pitch (MIDI number) of the first
+    answer, None when none came; `octaves_down` leads from the page to the sound.
+    """
+
+    day: date
+    title: str
+    bar: str
+    written: str
+    string: int
+    fret: int
+    verdict: str
+    played: int | None
+    cause: str | None
+    octaves_down: int
+    times: int
+
+
+class Figures:
+    """The figures of one player's log; made by `gathered`."""
+
+    def __init__(self, connection: sqlite3.Connection, player: UUID, zone: str) -> None:
+        self._connection, self._player, self._zone = connection, player, zone
+
+    def days(self) -> tuple[DayFigures, ...]:
+        """Every day of practice, oldest first."""
+        rows = self._connection.execute(sql.DAYS, {"player": str(self._player)})
+        return tuple(DayFigures(**{**day, "day": date.fromisoformat(day["day"])}) for day in _by_name(rows))
+
+    def notes(self, until: date, days: int) -> tuple[NoteFigures, ...]:
+        """The notes read in the days up to `until`, that day in, by pitch."""
+        stretch = _stretch(until, days)
+        causes: defaultdict[tuple[str, int, int], list[tuple[str, int]]] = defaultdict(list)
+        for written, string, fret, cause, times in self._connection.execute(sql.CAUSES, stretch):
+            causes[written, string, fret].append((cause, times))
+        medians = {
+            (written, string, fret): (timed, find_s)
+            for written, string, fret, timed, find_s in self._connection.execute(sql.MEDIANS, stretch)
+        }
+        rows = self._connection.execute(sql.NOTES, stretch).fetchall()
+        return tuple(
+            NoteFigures(
+                written=written,
+                string=string,
+                fret=fret,
+                read=read,
+                clean=clean,
+                timed=medians.get((written, string, fret), (0, None))[0],
+                find_s=medians.get((written, string, fret), (0, None))[1],
+                causes=tuple(causes[written, string, fret]),
+            )
+            for written, string, fret, read, clean in rows
+        )
+
+    def passages(self) -> tuple[PassageFigures, ...]:
+        """Every passage, the one played last first. Passages with the same notes are one, under the newest title."""
+        return self._passages(None)
+
+    def newest_marked(self, most: int) -> tuple[PassageFigures, ...]:
+        """The passages that earned a mark last, at most so many, the newest mark first."""
+        rows = self._connection.execute(sql.NEWEST_MARKED, {"player": str(self._player), "most": most})
+        keys = [key for (key,) in rows]
+        found = {passage.key: passage for passage in self._passages(row_of_numbers(keys))}
+        return tuple(found[key] for key in keys if key in found)
+
+    def _passages(self, keys: str | None) -> tuple[PassageFigures, ...]:
+        marks: defaultdict[str, list[tuple[str, date]]] = defaultdict(list)
+        who = {"player": str(self._player), "zone": self._zone, "keys": keys}
+        for passage, mark, day in self._connection.execute(sql.MARKS, who):
+            marks[passage].append((mark, date.fromisoformat(day)))
+        rows = self._connection.execute(sql.PASSAGES, {"clean_share": NUMBERS.target_share, "keys": keys})
+        return tuple(
+            PassageFigures(
+                key=key,
+                title=title,
+                first=first,
+                last=last,
+                takes=takes,
+                first_day=date.fromisoformat(first_day),
+                last_day=date.fromisoformat(last_day),
+                newest_bpm=newest_bpm,
+                clean_bpm=clean_bpm,
+                target_bpm=target_bpm,
+                marks=tuple(marks[key]),
+            )
+            for key, title, first, last, takes, first_day, last_day, _, newest_bpm, clean_bpm, target_bpm in rows
+        )
+
+    def went_wrong(self, until: date, days: int, most: int = MOST_WRONG) -> tuple[WentWrong, ...]:
+        """The notes that went wrong in the days up to `until`, the most frequent first, at most so many."""
+        rows = self._connection.execute(sql.WRONG, {**_stretch(until, days), "most": most})
+        return tuple(
+            WentWrong(
+                day=date.fromisoformat(day),
+                title=title,
+                bar=bar,
+                written=written,
+                string=string,
+                fret=fret,
+                verdict=verdict,
+                played=played,
+                cause=cause,
+                octaves_down=0 if reading == "concert" else 1,
+                times=times,
+            )
+            for day, title, bar, written, string, fret, verdict, played, cause, reading, times in rows
+        )
+
+    def newest_map(self) -> NeckMap | None:
+        """The map of the newest take; None in a log without takes."""
+        newest = "take.take = (SELECT MAX(take) FROM take_figures)"
+        return next((take.begun.neck_map for take in takes_where(self._connection, newest, ())), None)
+
+
+@contextmanager
+def gathered(connection: sqlite3.Connection, player: UUID, *, zone: str = LOCAL) -> Iterator[Figures]:
+    """Bring the sums of the log up to date, and answer questions about it until the end of the `with`.
+
+    Takes without a judgement are left out. Nothing is written into the log. Raises `LogError` for a log whose rows make
+    no sense.
+    """
+    try:
+        with summarised(connection, zone):
+            row = connection.execute("SELECT player FROM player WHERE uuid = ?", (str(player),)).fetchone()
+            connection.execute(sql.TAKE_FIGURES.format(player=row[0] if row else 0))
+            try:
+                yield Figures(connection, player, zone)
+            finally:
+                connection.execute("DROP VIEW temp.take_figures")
+    except sqlite3.Error as error:
+        raise LogError(f"the practice log makes no sense ({error}): restore it from a back-up") from error
+
+
+def _by_name(rows: sqlite3.Cursor) -> Iterator[dict[str, Any]]:
+    """Rows as values by the names of their columns."""
+    names = [column[0] for column in rows.description]
+    return (dict(zip(names, row, strict=True)) for row in rows)
+
+
+def _stretch(until: date, days: int) -> dict[str, Any]:
+    """The bounds of some days, the first out, the last in, as text; and how long a pause is."""
+    return {
+        "after": (until - timedelta(days=days)).isoformat(),
+        "until": until.isoformat(),
+        "pause_ms": 1000 * NUMBERS.pause_s,
+    }

@@ -1,0 +1,107 @@
+"""The statements behind `game.practice_log.queries.summaries`."""
+
+COUNTS_AS_CLEAN = "('clean', 'early', 'late')"
+"""The right pitch at its home, as in the clean share (`game.judging.verdicts.COUNTS_AS_CLEAN`)."""
+
+EMPTY = (
+    "DROP TABLE IF EXISTS summaries.made",
+    "DROP TABLE IF EXISTS summaries.take_sums",
+    "DROP TABLE IF EXISTS summaries.day_sums",
+    "CREATE TABLE summaries.made (made_by TEXT NOT NULL, number INTEGER NOT NULL, witness TEXT NOT NULL)",
+    """
+CREATE TABLE summaries.take_sums (
+    take INTEGER PRIMARY KEY,
+    player INTEGER NOT NULL,
+    judgement INTEGER NOT NULL,
+    bars INTEGER NOT NULL,
+    asked INTEGER NOT NULL,
+    stage TEXT NOT NULL,
+    pulse TEXT NOT NULL,
+    tempo_bpm REAL,
+    day TEXT NOT NULL,
+    minutes REAL NOT NULL,
+    reading INTEGER NOT NULL,
+    notes INTEGER NOT NULL,
+    clean INTEGER NOT NULL,
+    found INTEGER NOT NULL DEFAULT 0,
+    found_s REAL NOT NULL DEFAULT 0,
+    found_s2 REAL NOT NULL DEFAULT 0
+)
+""",
+    "CREATE INDEX summaries.take_sums_by_day ON take_sums (player, day)",
+    """
+CREATE TABLE summaries.day_sums (
+    player INTEGER NOT NULL,
+    day TEXT NOT NULL,
+    minutes REAL NOT NULL,
+    takes INTEGER NOT NULL,
+    read INTEGER NOT NULL,
+    clean INTEGER NOT NULL,
+    found INTEGER NOT NULL,
+    found_s REAL NOT NULL,
+    found_s2 REAL NOT NULL,
+    PRIMARY KEY (player, day)
+) WITHOUT ROWID
+""",
+)
+"""Tables without a row, of takes and of days. `reading` takes were met at first sight; of their `notes`, `clean` were
+clean, and `found` took `found_s` seconds to find at the player's own pace, `found_s2` being the sum of their squares.
+"""
+
+_JUDGED_SINCE = "SELECT take FROM judgement WHERE judgement > :after"
+
+_AGAIN = f"DELETE FROM summaries.take_sums WHERE take IN ({_JUDGED_SINCE})"
+
+# Notes without a home are few: it is quicker to look them up than every note's home.
+_TAKES = f"""
+WITH homeless AS MATERIALIZED (SELECT asked, n FROM asked_note WHERE string IS NULL)
+INSERT INTO summaries.take_sums (
+    take, player, judgement, bars, asked, stage, pulse, tempo_bpm, day, minutes, reading, notes, clean
+)
+SELECT take.take, take.player, judgement.judgement, take.bars, take.asked, take.stage, take.pulse, take.tempo_bpm,
+    date(take.started_utc, :zone),
+    MIN(:most_minutes, MAX(0, (julianday(judgement.ended_utc) - julianday(take.started_utc)) * 1440)),
+    take.sighting <= :sightings AND NOT take.heard AND COALESCE(take.known_by_ear, 0) = 0
+        AND take.stage NOT IN ('rhythm', 'letters'),
+    COUNT(CASE WHEN homeless.n IS NULL AND verdict.verdict <> 'unread' THEN 1 END),
+    COUNT(CASE WHEN homeless.n IS NULL AND verdict.verdict IN {COUNTS_AS_CLEAN} THEN 1 END)
+FROM take
+JOIN judgement ON judgement.judgement = (
+    SELECT MAX(latest.judgement) FROM judgement AS latest WHERE latest.take = take.take
+)
+LEFT JOIN verdict ON verdict.judgement = judgement.judgement
+LEFT JOIN homeless ON homeless.asked = take.asked AND homeless.n = verdict.n
+WHERE take.take IN ({_JUDGED_SINCE})
+GROUP BY take.take
+"""
+
+FOUND = f"""
+verdict.time_to_find_ms <= :pause_ms AND verdict.verdict IN {COUNTS_AS_CLEAN} AND note.string IS NOT NULL
+    AND note.sounding <> (
+        SELECT sounding FROM asked_note AS before WHERE before.asked = note.asked AND before.n = note.n - 1
+    )
+"""
+"""Times to find that tell something, as for the notes the coach knows (`coach.notes.note_reads`): of clean answers; the
+first note, repeated notes and pauses left out. To be asked of `places` alone: elsewhere rhythm takes its time too."""
+
+_PACE = f"""
+UPDATE summaries.take_sums SET (found, found_s, found_s2) = (
+    SELECT COUNT(*), COALESCE(SUM(verdict.time_to_find_ms) / 1e3, 0),
+        COALESCE(SUM(verdict.time_to_find_ms * verdict.time_to_find_ms) / 1e6, 0)
+    FROM verdict JOIN asked_note AS note ON note.asked = take_sums.asked AND note.n = verdict.n
+    WHERE verdict.judgement = take_sums.judgement AND {FOUND}
+)
+WHERE reading AND stage = 'places' AND take IN ({_JUDGED_SINCE})
+"""
+
+_DAYS = f"""
+INSERT OR REPLACE INTO summaries.day_sums
+SELECT player, day, SUM(minutes), COUNT(*), SUM(CASE WHEN reading THEN notes ELSE 0 END),
+    SUM(CASE WHEN reading THEN clean ELSE 0 END), SUM(found), SUM(found_s), SUM(found_s2)
+FROM summaries.take_sums
+WHERE (player, day) IN (SELECT player, day FROM summaries.take_sums WHERE take IN ({_JUDGED_SINCE}))
+GROUP BY player, day
+"""
+
+ADD = (_AGAIN, _TAKES, _PACE, _DAYS)
+"""What was judged after the judgement `:after`, in the place of what was known of the same takes."""

@@ -1,0 +1,1 @@
+"""What stands in the tables, into the log and back."""

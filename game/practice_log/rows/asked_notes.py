@@ -1,0 +1,87 @@
+"""The notes asked for, into the log and back. The same notes asked again and again stand there once."""
+
+import hashlib
+import json
+import sqlite3
+from typing import Any
+
+from game.judging.expected import ExpectedNote
+from game.judging.tolerance import BarSpan
+from game.music.accidentals import AlteredBy, ShownAccidental
+from game.music.meter import Meter
+from game.music.pitch import pitch
+from game.music.written import HeadId, WrittenNote
+from game.neck.neck_map import Home, Reach
+from game.neck.tuning import Place
+from game.practice_log.rows.log_records import Asked
+from game.practice_log.rows.row_values import fraction, numbers_from, row_of_numbers
+
+_INSERT = "INSERT INTO asked_note VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)"
+_SELECT = """
+SELECT n, bar, onset, length, written, sounding, string, fret, reach, sign, courtesy, altered_by, signature, heads,
+    graces
+FROM asked_note WHERE asked = ? ORDER BY n
+"""
+
+
+def put_asked(connection: sqlite3.Connection, asked: Asked) -> int:
+    """The number of these notes in the log, written where they are new."""
+    spans = row_of_numbers([str(span.start), span.meter.beats, span.meter.unit] for span in asked.spans)
+    rows = [_row(note, asked.graces.get(note.n, ())) for note in asked.notes]
+    digest = hashlib.sha256(json.dumps([spans, rows]).encode("ascii")).hexdigest()
+    found = connection.execute("SELECT asked FROM asked WHERE digest = ?", (digest,)).fetchone()
+    if found:
+        return int(found[0])
+    number = connection.execute("INSERT INTO asked (digest, spans) VALUES (?, ?)", (digest, spans)).lastrowid
+    assert number is not None
+    connection.executemany(_INSERT, [(number, *row) for row in rows])
+    return number
+
+
+def asked_of(connection: sqlite3.Connection, number: int) -> Asked:
+    """The opposite of `put_asked`."""
+    (spans,) = connection.execute("SELECT spans FROM asked WHERE asked = ?", (number,)).fetchone()
+    rows = connection.execute(_SELECT, (number,)).fetchall()
+    return Asked(
+        notes=tuple(_note(row) for row in rows),
+        spans=tuple(
+            BarSpan(start=fraction(start), meter=Meter(beats, unit)) for start, beats, unit in numbers_from(spans)
+        ),
+        graces={row[0]: tuple(numbers_from(row[-1])) for row in rows if row[-1] != "[]"},
+    )
+
+
+def _row(expected: ExpectedNote, graces: Any) -> tuple[Any, ...]:
+    note, home, shown = expected.note, expected.home, expected.note.shown
+    return (
+        note.n,
+        note.bar,
+        str(note.onset),
+        str(note.length),
+        note.pitch.name,
+        note.sounding,
+        *((home.place.string, home.place.fret, home.reach.value) if home else (None, None, None)),
+        shown.sign,
+        shown.courtesy,
+        shown.altered_by.value,
+        note.signature,
+        row_of_numbers([head.bar, head.event] for head in note.heads),
+        row_of_numbers(graces),
+    )
+
+
+def _note(row: tuple[Any, ...]) -> ExpectedNote:
+    n, bar, onset, length, written, sounding, string, fret, reach, sign, courtesy, altered_by, signature, heads, _ = row
+    note = WrittenNote(
+        n=n,
+        bar=bar,
+        onset=fraction(onset),
+        length=fraction(length),
+        pitch=pitch(written),
+        sounding=sounding,
+        heads=tuple(HeadId(*head) for head in numbers_from(heads)),
+        shown=ShownAccidental(sign=sign, courtesy=bool(courtesy), altered_by=AlteredBy(altered_by)),
+        signature=signature,
+    )
+    home = None if string is None else Home(sounding=sounding, place=Place(string, fret), reach=Reach(reach))
+    return ExpectedNote(note=note, home=home)

@@ -1,0 +1,144 @@
+"""What the coach heard and said, into the log and back, in the order in which it must be replayed.
+
+Of a take the log keeps only that the coach heard of it: `game.practice_log.queries.coach_events` works out again what.
+"""
+
+import sqlite3
+from typing import Any
+from uuid import UUID
+
+from game.coach.decisions import Decision, Offer
+from game.coach.events import Event, Overruled, PassageFacts, PassageOpened, TakeResult
+from game.coach.judged_take import notes_heard, result_of
+from game.coach.marks import Mark
+from game.coach.stages import Pulse, Stage
+from game.judging.letters import NamedNote
+from game.judging.verdicts import Judgement, NoteVerdict
+from game.practice_log.queries.coach_events import OPENED, OVERRULED, TAKE, events_of
+from game.practice_log.rows.log_records import LoggedDecision, TakeBegun
+from game.practice_log.rows.row_values import numbers_from, row_of_numbers, utc_from
+
+_INSERT_EVENT = """
+INSERT INTO coach_event (
+    player, device, at_utc, kind, passage, notes_per_beat, usual_note_beats, target_bpm, day, begin_at, wish,
+    wish_bpm, take
+) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)
+"""
+_DECISIONS = """
+SELECT coach_event, at_utc, decision.passage, offer, stage, pulse, tempo_bpm, reason, settling, earned, to_review
+FROM coach_event JOIN decision USING (coach_event)
+WHERE player = (SELECT player FROM player WHERE uuid = ?) AND coach_event > ? ORDER BY coach_event
+"""
+
+
+def coach_result(
+    begun: TakeBegun,
+    facts: PassageFacts,
+    *,
+    day: int,
+    judgement: Judgement | None = None,
+    named: tuple[NamedNote, ...] = (),
+) -> TakeResult:
+    """What the coach hears of a take that was played (`judgement`) or named in `letters` (`named`).
+
+    Raises `ValueError` when verdicts and notes asked are not of one length.
+    """
+    if judgement is None:
+        judgement = Judgement(
+            verdicts=tuple(
+                NoteVerdict(n=note.n, verdict=note.verdict, cause=note.cause, time_to_find_ms=note.time_to_find_ms)
+                for note in named
+            )
+        )
+    terms, sighting = begun.terms, begun.sighting
+    return result_of(
+        notes_heard(judgement.verdicts, begun.asked.notes),
+        [event.kind for event in judgement.events],
+        passage=facts,
+        day=day,
+        stage=terms.stage,
+        tempo_bpm=terms.tempo_bpm,
+        sighting=sighting.nth,
+        heard=sighting.heard,
+        known_by_ear=bool(sighting.known_by_ear),
+        self_marked=terms.self_marked,
+        settling=terms.settling,
+    )
+
+
+def put_decision(
+    connection: sqlite3.Connection,
+    who: tuple[int, int],
+    at_utc: str,
+    event: Event,
+    decision: Decision,
+    take: int | None,
+) -> None:
+    """Add what the coach heard and said. `who` numbers player and device; `take` goes with a `TakeResult`."""
+    facts = event.passage
+    number = connection.execute(
+        _INSERT_EVENT,
+        (
+            *who,
+            at_utc,
+            _kind(event),
+            facts.name,
+            facts.notes_per_beat,
+            facts.usual_note_beats,
+            facts.target_bpm,
+            event.day,
+            event.begin_at.value if isinstance(event, PassageOpened) else None,
+            event.wish.value if isinstance(event, Overruled) else None,
+            event.tempo_bpm if isinstance(event, Overruled) else None,
+            take if isinstance(event, TakeResult) else None,
+        ),
+    ).lastrowid
+    connection.execute(
+        "INSERT INTO decision VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+        (
+            number,
+            decision.passage,
+            decision.offer.value,
+            decision.stage.value,
+            decision.pulse.value,
+            decision.tempo_bpm,
+            decision.reason,
+            decision.settling,
+            row_of_numbers(mark.value for mark in decision.earned),
+            row_of_numbers(decision.to_review),
+        ),
+    )
+
+
+def decisions_of(connection: sqlite3.Connection, player: UUID, *, after: int = 0) -> tuple[LoggedDecision, ...]:
+    """All that the coach heard and said after number `after`, oldest first."""
+    events = dict(events_of(connection, player, after=after))
+    return tuple(
+        LoggedDecision(number=number, at_utc=utc_from(at_utc), event=events[number], decision=_decision(row))
+        for number, at_utc, *row in connection.execute(_DECISIONS, (str(player), after))
+    )
+
+
+def _kind(event: Event) -> str:
+    match event:
+        case PassageOpened():
+            return OPENED
+        case TakeResult():
+            return TAKE
+        case Overruled():
+            return OVERRULED
+
+
+def _decision(row: list[Any]) -> Decision:
+    passage, offer, stage, pulse, tempo_bpm, reason, settling, earned, to_review = row
+    return Decision(
+        passage=passage,
+        offer=Offer(offer),
+        stage=Stage(stage),
+        pulse=Pulse(pulse),
+        tempo_bpm=tempo_bpm,
+        reason=reason,
+        settling=bool(settling),
+        earned=tuple(Mark(word) for word in numbers_from(earned)),
+        to_review=tuple(numbers_from(to_review)),
+    )

@@ -1,0 +1,1 @@
+"""A log in one file: copied, put back, handed over."""

@@ -1,0 +1,166 @@
+"""The practice log as the app holds it: one object, whose methods cost the caller next to nothing."""
+
+import sqlite3
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from datetime import datetime
+from itertools import count
+from pathlib import Path
+from types import TracebackType
+from typing import Self
+
+from game.coach.decisions import Decision
+from game.coach.events import Event, TakeResult
+from game.errors import LogError
+from game.instrument.decoding.played import PlayedNote
+from game.judging.untimed import HintStep
+from game.music.names import Spelling
+from game.practice_log.database.identity import Identity
+from game.practice_log.database.store import open_store
+from game.practice_log.queries.take_queries import raw_take, unfinished_takes
+from game.practice_log.rows.log_records import HelpGiven, LoggedTake, NameGiven, RawTake, TakeBegun, TakeEnded
+from game.practice_log.writing.entries import (
+    AddDecision,
+    AddHelp,
+    AddName,
+    AddPlayed,
+    BeginTake,
+    EndTake,
+    RevisePlayed,
+    TakeUp,
+)
+from game.practice_log.writing.writer import Writer
+
+_CLOSE_S = 5.0
+_FLUSH_S = 2.0
+
+
+class TakeHandle:
+    """A take under way, as the log knows it. Times are on the master clock; the log counts them from `zero_s`."""
+
+    def __init__(self, writer: Writer, number: int, zero_s: float) -> None:
+        self._put = writer.put
+        self.number = number
+        self.zero_s = zero_s
+
+    def played(self, note: PlayedNote) -> None:
+        """A note was played, its input delay already taken out. Costs a few microseconds."""
+        self._put(AddPlayed(self.number, note, self.zero_s))
+
+    def revised(self, before: PlayedNote, after: PlayedNote | None) -> None:
+        """A note that was played turned out to be another, or none: a slide arrived, a ghost was found out."""
+        self._put(RevisePlayed(self.number, before, after, self.zero_s))
+
+    def helped(self, n: int, step: HintStep, *, at_s: float) -> None:
+        """Help was given with note `n`."""
+        self._put(AddHelp(self.number, HelpGiven(n=n, step=step, at_s=at_s - self.zero_s)))
+
+    def named(self, n: int, name: Spelling, *, at_s: float) -> None:
+        """A name was given for note `n` in `letters`."""
+        self._put(AddName(self.number, NameGiven(n=n, name=name, at_s=at_s - self.zero_s)))
+
+    def said(self, n: int, *, said_right: bool, at_s: float) -> None:
+        """The name of note `n` was said aloud, and the player told whether it was right."""
+        given = NameGiven(n=n, name=None, at_s=at_s - self.zero_s, said_right=said_right)
+        self._put(AddName(self.number, given))
+
+    def end(self, ended: TakeEnded, *, counted_from_s: float | None = None) -> None:
+        """The take is over and judged. The times of its answers count from `counted_from_s`: by default they are on
+        the master clock; say 0 for a judge that was given notes counted from the take's time 0.
+        """
+        self._put(EndTake(self.number, ended, self.zero_s if counted_from_s is None else counted_from_s))
+
+
+class PracticeLog:
+    """The log in the file `path`, written by a thread of its own from now on.
+
+    `utc_now` tells the time on the wall. Nothing here raises for a file that cannot be written: `trouble` says so,
+    practice is kept in memory, and is written once it can be.
+    """
+
+    def __init__(
+        self,
+        path: Path,
+        *,
+        device: Identity,
+        utc_now: Callable[[], datetime],
+        opener: Callable[[], sqlite3.Connection] | None = None,
+    ) -> None:
+        self.device = device
+        self._open = opener or (lambda: open_store(path, now_utc=utc_now()))
+        self._writer = Writer(self._open)
+        self._handles = count(1)
+
+    @property
+    def trouble(self) -> str | None:
+        """One sentence for the player when the log cannot be written, None when all is well. Ask it now and then."""
+        return self._writer.trouble
+
+    def begin_take(self, begun: TakeBegun, *, zero_s: float) -> TakeHandle:
+        """A take begins; its time 0 is `zero_s` on the master clock."""
+        handle = TakeHandle(self._writer, next(self._handles), zero_s)
+        self._writer.put(BeginTake(handle.number, begun, self.device))
+        return handle
+
+    def take_up(self, logged: LoggedTake) -> TakeHandle:
+        """A take that was cut short, to be given its ending now; times count from its own time 0."""
+        handle = TakeHandle(self._writer, next(self._handles), 0.0)
+        self._writer.put(TakeUp(handle.number, logged.take))
+        return handle
+
+    def decision(
+        self, event: Event, decision: Decision, *, player: Identity, at_utc: datetime, take: TakeHandle | None = None
+    ) -> None:
+        """What the coach heard and said. A `TakeResult` comes with its `take` and is what `coach_result` makes of it:
+        the log keeps the verdicts, not the result. Raises `ValueError` for a result without a take.
+        """
+        if isinstance(event, TakeResult) and take is None:
+            raise ValueError("a take's result is logged with the take it came from")
+        handle = take.number if isinstance(event, TakeResult) and take else None
+        self._writer.put(AddDecision(player, self.device, at_utc, event, decision, handle))
+
+    @contextmanager
+    def reading(self) -> Iterator[sqlite3.Connection]:
+        """A connection for the questions in `queries.take_queries`, on which everything written so far is seen.
+
+        Never during a take: it waits for the writer, unless that is in trouble; then only what is in the file is
+        seen. Raises `LogError` where the file cannot be read.
+        """
+        if self._writer.trouble is None:
+            self._writer.flush(_FLUSH_S)
+        try:
+            connection = self._open()
+        except (sqlite3.Error, OSError) as error:
+            raise LogError(f"the practice log cannot be read ({error}): free its file and try again") from error
+        try:
+            yield connection
+        finally:
+            connection.close()
+
+    def unfinished_takes(self) -> tuple[tuple[LoggedTake, RawTake], ...]:
+        """The takes of this device that were cut short when the program was killed, with all that was done in them.
+
+        Takes begun in this run are left out. Judge each again (`cut_short`), `take_up`, and `end` it.
+        """
+        with self.reading() as connection:
+            own = set(self._writer.numbers.values())
+            cut_short = [take for take in unfinished_takes(connection, self.device.uuid) if take.take not in own]
+            return tuple((take, raw_take(connection, take.take)) for take in cut_short)
+
+    def flush(self, timeout_s: float = _FLUSH_S) -> bool:
+        """Wait until everything so far has been tried. Whether it is all in the file."""
+        return self._writer.flush(timeout_s)
+
+    def close(self, timeout_s: float = _CLOSE_S) -> str | None:
+        """Write what can be written, and end. A sentence when something could not be."""
+        if self._writer.close(timeout_s):
+            return None
+        return self._writer.trouble or "the log was not written in time: the last minutes may be missing"
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(
+        self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
+    ) -> None:
+        self.close()

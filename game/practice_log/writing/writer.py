@@ -1,0 +1,181 @@
+"""The thread that writes the log, so that a frame never waits for a disk.
+
+What it is given goes into a queue and is committed together with what comes in the next moments. What cannot be
+written now (a full disk, a lock) stays in memory in order and is tried again; `trouble` says so in a sentence. One
+faulty entry is left out and said, and never holds up the rest.
+"""
+
+import sqlite3
+import threading
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from queue import Empty, SimpleQueue
+
+from game.errors import LogError
+from game.practice_log.database.migrations import transaction
+from game.practice_log.writing.entries import Entry, Numbers
+
+COMMIT_AFTER_S = 0.15
+"""How long entries are collected before they are committed: with the commit itself, under a quarter of a second."""
+
+RETRY_AFTER_S = 0.5
+_AT_ONCE = 500
+"""Entries in one transaction: what waited long is written in parts, each for good."""
+
+_REASONS = {
+    sqlite3.SQLITE_FULL: "disk full",
+    sqlite3.SQLITE_BUSY: "another program holds it",
+    sqlite3.SQLITE_LOCKED: "another program holds it",
+    sqlite3.SQLITE_READONLY: "it is read-only",
+    sqlite3.SQLITE_PERM: "it may not be opened",
+    sqlite3.SQLITE_CANTOPEN: "it cannot be opened",
+    sqlite3.SQLITE_IOERR: "the disk reports a fault",
+    sqlite3.SQLITE_CORRUPT: "the file is damaged; move it away",
+    sqlite3.SQLITE_NOTADB: "the file is damaged; move it away",
+    sqlite3.SQLITE_NOMEM: "memory is short",
+    sqlite3.SQLITE_PROTOCOL: "another program holds it",
+}
+_KEEP_OPEN = (sqlite3.SQLITE_FULL, sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED)
+
+
+@dataclass(frozen=True, slots=True)
+class _Mark:
+    """A point in the queue: everything before it has been tried when `passed` is set. The thread ends at the last."""
+
+    last: bool = False
+    passed: threading.Event = field(default_factory=threading.Event)
+
+
+class Writer:
+    """Writes entries in order. `open_store` is called on the writer's own thread, again after a fault."""
+
+    def __init__(self, open_store: Callable[[], sqlite3.Connection]) -> None:
+        self._open_store = open_store
+        self._queue: SimpleQueue[Entry | _Mark] = SimpleQueue()
+        self._connection: sqlite3.Connection | None = None
+        self._waiting: list[Entry] = []
+        self._trouble: str | None = None
+        self._left_out: str | None = None
+        self._hurry = threading.Event()
+        self.numbers: Numbers = {}
+        self.put = self._queue.put
+        self._thread = threading.Thread(target=self._run, name="practice log", daemon=True)
+        self._thread.start()
+
+    @property
+    def trouble(self) -> str | None:
+        """One sentence when the log is behind or left something out, None when all is well."""
+        return self._trouble or self._left_out
+
+    def flush(self, timeout_s: float) -> bool:
+        """Wait until everything put so far has been tried. Whether it is all in the file."""
+        return self._pass(_Mark(), timeout_s)
+
+    def close(self, timeout_s: float) -> bool:
+        """Write what can be written, and end. Whether it is all in the file."""
+        return self._pass(_Mark(last=True), timeout_s)
+
+    def _pass(self, mark: _Mark, timeout_s: float) -> bool:
+        if self._thread.is_alive():
+            self.put(mark)
+            self._hurry.set()
+            if not mark.passed.wait(timeout_s):
+                return False
+        return not self._waiting
+
+    def _run(self) -> None:
+        self._write(())
+        while True:
+            mark = self._collect()
+            self._write_waiting()
+            if mark is not None and mark.last:
+                break
+            if mark is not None:
+                mark.passed.set()
+        self._close_connection()
+        mark.passed.set()
+
+    def _collect(self) -> _Mark | None:
+        """Take in entries for a moment, up to the next mark. Between the first and the last of a moment this thread
+        sleeps on: waking for every note would cost the caller a change of threads.
+        """
+        if not self._waiting:
+            try:
+                item = self._queue.get(timeout=RETRY_AFTER_S if self._trouble else None)
+            except Empty:
+                return None
+            if isinstance(item, _Mark):
+                return item
+            self._waiting.append(item)
+        self._hurry.wait(RETRY_AFTER_S if self._trouble else COMMIT_AFTER_S)
+        self._hurry.clear()
+        return self._take_in()
+
+    def _take_in(self) -> _Mark | None:
+        """Everything in the queue by now, up to the next mark."""
+        while True:
+            try:
+                item = self._queue.get_nowait()
+            except Empty:
+                return None
+            if isinstance(item, _Mark):
+                return item
+            self._waiting.append(item)
+
+    def _write_waiting(self) -> None:
+        if self._trouble and not self._waiting:
+            self._write(())
+        while self._waiting and self._write(self._waiting[:_AT_ONCE]):
+            del self._waiting[:_AT_ONCE]
+
+    def _write(self, entries: list[Entry] | tuple[()]) -> bool:
+        """Commit some entries. Whether that went well; if not, nothing of them is in the file."""
+        numbers = dict(self.numbers)
+        try:
+            if self._connection is None:
+                self._connection = self._open_store()
+            if entries:
+                with transaction(self._connection):
+                    for entry in entries:
+                        self._write_one(self._connection, entry, numbers)
+        except (LogError, OSError, sqlite3.Error) as error:
+            self._trouble = trouble_said(error)
+            if not (isinstance(error, sqlite3.Error) and _code(error) in _KEEP_OPEN):
+                self._close_connection()
+            return False
+        self.numbers = numbers
+        self._trouble = None
+        return True
+
+    def _write_one(self, connection: sqlite3.Connection, entry: Entry, numbers: Numbers) -> None:
+        connection.execute("SAVEPOINT entry")
+        try:
+            entry.write(connection, numbers)
+        except Exception as error:
+            if isinstance(error, sqlite3.Error) and _code(error) in _REASONS:
+                raise
+            connection.execute("ROLLBACK TO entry")
+            what = type(entry).__name__
+            self._left_out = f"one thing could not be logged ({what}: {error!r}): the rest is kept; report this fault"
+        connection.execute("RELEASE entry")
+
+    def _close_connection(self) -> None:
+        if self._connection is not None:
+            self._connection.close()
+            self._connection = None
+
+
+def trouble_said(error: Exception) -> str:
+    """Why the log cannot be written, in one sentence."""
+    if isinstance(error, LogError):
+        return f"{error}; until then practice is kept in memory only"
+    if isinstance(error, sqlite3.Error):
+        reason = _REASONS.get(_code(error), str(error))
+    else:
+        reason = getattr(error, "strerror", None) or str(error)
+    return f"the log cannot be written ({reason}): kept in memory until it can"
+
+
+def _code(error: sqlite3.Error) -> int:
+    """The primary result code (SQLite, "Result and Error Codes"), 0 for an error of the module itself."""
+    return getattr(error, "sqlite_errorcode", 0) & 0xFF

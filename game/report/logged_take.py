@@ -1,0 +1,158 @@
+"""A take out of a log or an export, found by its day and number as a report names it, with all that was played."""
+
+import zipfile
+from collections.abc import Iterator
+from contextlib import closing, contextmanager
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+from typing import Any
+from uuid import UUID
+
+from game.coach.stages import Stage
+from game.errors import LogError
+from game.instrument.decoding.played import PlayedNote
+from game.judging.verdicts import Judgement, summary_of
+from game.judging.version import JUDGE_VERSION
+from game.practice_log.database.opening import log_in_memory, opened_log, player_meant
+from game.practice_log.queries.summaries import LOCAL
+from game.practice_log.queries.take_queries import judgement_of, raw_take
+from game.practice_log.rows.log_records import RawTake
+from game.practice_log.transfer.export import ENDING, players_in, read_export
+from game.practice_log.writing.cut_short import judged_again
+from game.report import figure_words
+from game.report.numbered import NumberedTake, takes_of_days
+
+MOST_S = 3_600.0
+"""A take is no longer than this. Ours: an hour without end is a broken file."""
+
+MOST_STRINGS = 16
+"""As many as MIDI has channels."""
+
+_NONSENSE = (ValueError, TypeError, KeyError, IndexError, AttributeError, ArithmeticError, RecursionError)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ReplayedTake:
+    """A take, what was played in it (seconds from its time 0), and the latest judgement; one that was cut short and
+    never judged is judged now. `judge` is the version of the judge.
+    """
+
+    numbered: NumberedTake
+    raw: RawTake
+    judgement: Judgement
+    judge: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlayersLog:
+    """An open log, whose takes are meant, and the zone of their days (as `figures.gathered` has)."""
+
+    log: Any
+    player: UUID
+    zone: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TakeOfDay:
+    """A take in the list of a day. `clean_share` is None for one without a judgement, or in which nothing was read."""
+
+    numbered: NumberedTake
+    clean_share: float | None
+
+
+@contextmanager
+def own_takes(log: Path, name: str) -> Iterator[PlayersLog]:
+    """The log of a player of this computer. Raises `LogError` for one that cannot be read."""
+    with opened_log(log) as connection:
+        player = player_meant(connection, log, name)
+        with _said(connection):
+            yield PlayersLog(log=connection, player=player.uuid, zone=LOCAL)
+
+
+@contextmanager
+def takes_handed_over(path: Path) -> Iterator[PlayersLog]:
+    """An export, or a log from elsewhere: the takes of whoever played last there. Raises `LogError` for a file that
+    cannot be read, or whose rows make no sense to what is done with them.
+    """
+    with making_sense(path):
+        if zipfile.is_zipfile(path) or path.suffix.lower() == ENDING:
+            connection, contents = read_export(path)
+            with closing(connection), _said(connection):
+                yield PlayersLog(log=connection, player=contents.player.uuid, zone=contents.zone)
+            return
+        with log_in_memory(path) as connection, _said(connection):
+            known = players_in(connection)
+            if not known:
+                raise LogError(f"{path.name} holds no take: name another file")
+            yield PlayersLog(log=connection, player=known[0].uuid, zone=LOCAL)
+
+
+@contextmanager
+def making_sense(path: Path | None) -> Iterator[None]:
+    """Around what is done with rows out of a file from elsewhere: where they make no sense, `LogError` says so. With
+    None they are our own, and a fault is a fault.
+    """
+    try:
+        yield
+    except _NONSENSE as error:
+        if path is None:
+            raise
+        raise LogError(
+            f"{path.name} holds rows that make no sense ({type(error).__name__}): ask for it again"
+        ) from error
+
+
+@contextmanager
+def _said(log: Any) -> Iterator[None]:
+    try:
+        yield
+    except log.Error as error:
+        raise LogError(f"the practice log makes no sense ({error}): restore it, or ask for it again") from error
+
+
+def takes_on(found: PlayersLog, day: date) -> tuple[TakeOfDay, ...]:
+    """The takes of a day in their order. Raises `LogError` for a day on which nothing was played."""
+    takes = []
+    for take in _of_day(found, day):
+        judgement = judgement_of(found.log, take.logged.take, with_answers=False)
+        judged = judgement is not None and judgement.verdicts
+        share = summary_of(judgement, take.logged.begun.asked.notes).clean_share if judgement and judged else None
+        takes.append(TakeOfDay(numbered=take, clean_share=share))
+    return tuple(takes)
+
+
+def kept_take(found: PlayersLog, day: date, number: int) -> ReplayedTake:
+    """A take by its day and number. Raises `LogError` for none of these, or one in which nothing could be played."""
+    takes = _of_day(found, day)
+    if not 1 <= number <= len(takes):
+        there = "take 1" if len(takes) == 1 else f"takes 1 to {len(takes)}"
+        raise LogError(f"{figure_words.day_said(day)} has {there}, not {number}: give one of them with --number")
+    take = takes[number - 1]
+    if take.logged.begun.terms.stage is Stage.LETTERS:
+        raise LogError(f"take {number} of {figure_words.day_said(day)} holds no played notes: its notes were named")
+    raw = raw_take(found.log, take.logged.take)
+    if not all(_can_be_played(note) for note in raw.played):
+        raise LogError(
+            f"take {number} of {figure_words.day_said(day)} holds notes that nobody can play: its log is broken"
+        )
+    judgement = judgement_of(found.log, take.logged.take)
+    if judgement is None:
+        return ReplayedTake(numbered=take, raw=raw, judgement=judged_again(take.logged.begun, raw), judge=JUDGE_VERSION)
+    return ReplayedTake(numbered=take, raw=raw, judgement=judgement, judge=take.logged.judge or JUDGE_VERSION)
+
+
+def _of_day(found: PlayersLog, day: date) -> tuple[NumberedTake, ...]:
+    takes = takes_of_days(found.log, found.player, day, day, zone=found.zone)
+    if not takes:
+        raise LogError(
+            f"nothing was played on {figure_words.day_said(day)}: give a day that the report names with --day"
+        )
+    return takes
+
+
+def _can_be_played(note: PlayedNote) -> bool:
+    """Whether MIDI 1.0 can say it, within an hour."""
+    in_range = note.sounding in range(128) and note.velocity in range(128)
+    on_string = note.place is None or note.place.string in range(1, MOST_STRINGS + 1)
+    return in_range and on_string and -MOST_S <= note.started_s <= MOST_S

@@ -1,0 +1,158 @@
+"""Reports into files: a player's own, and one page for each student of a folder with a page of all."""
+
+import zipfile
+from collections.abc import Iterator
+from contextlib import closing
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import Any
+from uuid import UUID
+
+from game.errors import HomefretError, LogError
+from game.music.names import NoteNames
+from game.practice_log.database.opening import log_in_memory, opened_log, player_meant
+from game.practice_log.queries.figures import gathered
+from game.practice_log.queries.summaries import LOCAL
+from game.practice_log.transfer.export import ENDING, players_in, read_export
+from game.report import figure_words
+from game.report.csv_files import write_csv_files
+from game.report.html import html_page
+from game.report.pencilled_takes import pencilled_takes
+from game.report.student import StudentReport, student_report
+
+LOG_ENDING = ".sqlite"
+_HEADINGS = (
+    "student", "days practised", "last practised", "minutes in the last week", "first sight, last four weeks",
+    "notes found a second", "slow notes", "passages signed off",
+)  # fmt: skip
+_NONSENSE = (
+    ValueError,
+    TypeError,
+    KeyError,
+    IndexError,
+    AttributeError,
+    OverflowError,
+    ArithmeticError,
+    RecursionError,
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WrittenReport:
+    """A report, and the files it was written into, the page first."""
+
+    report: StudentReport
+    files: tuple[Path, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WrittenClass:
+    """The page of all students, theirs, and a sentence for each file that could not be read."""
+
+    index: Path
+    students: tuple[WrittenReport, ...]
+    faults: tuple[str, ...]
+
+
+def write_own_report(log: Path, out: Path, *, name: str = "", names: NoteNames = NoteNames.ENGLISH) -> WrittenReport:
+    """The report of a player's own log, under `name` or as the log knows them. Raises `LogError` for a log that cannot
+    be read or holds no judged take, or a page that cannot be written.
+    """
+    with opened_log(log) as connection:
+        player = player_meant(connection, log, name)
+        with gathered(connection, player.uuid) as figures:
+            report = _with_pages(student_report(figures, player.name), connection, player.uuid, LOCAL)
+    if report is None:
+        raise LogError(f"the practice log in {log.parent} holds no take that was judged yet: practise first")
+    return _write(report, out, names=names)
+
+
+def write_class(folder: Path, index: Path, *, names: NoteNames = NoteNames.ENGLISH) -> WrittenClass:
+    """A page for each student whose export (or log) lies in `folder`, and a page of all. What cannot be read is named
+    there, and the rest made. Raises `LogError` for a folder without any, or pages that cannot be written.
+    """
+    if not folder.is_dir():
+        raise LogError(f"there is no folder {folder}: name one with the exports of your students")
+    paths = sorted(path for path in folder.iterdir() if path.suffix.lower() in (ENDING, LOG_ENDING))
+    if not paths:
+        raise LogError(f"{folder} holds no export: put the .zip files of your students there (homefret log --export)")
+    students: list[WrittenReport] = []
+    faults: list[str] = []
+    for path in paths:
+        try:
+            for report in reports_of(path):
+                page = index.with_name(f"{index.stem}-student-{len(students) + 1:02}.html")
+                students.append(_write(report, page, names=names, index_name=index.name))
+        except HomefretError as error:
+            faults.append(str(error))
+        except _NONSENSE as error:
+            faults.append(f"{path.name} holds rows that make no sense ({type(error).__name__}): ask for it again")
+    rows = [_row(student) for student in students]
+    title = "Reading: all students"
+    _write_text(index, html_page("index.html", title=title, headings=_HEADINGS, students=rows, faults=faults))
+    return WrittenClass(index=index, students=tuple(students), faults=tuple(faults))
+
+
+def reports_of(path: Path) -> Iterator[StudentReport]:
+    """The report of each player in an export or a log. Raises `LogError` for a file that cannot be read."""
+    if path.suffix.lower() == LOG_ENDING and not zipfile.is_zipfile(path):
+        with log_in_memory(path) as connection:
+            for player in players_in(connection):
+                with gathered(connection, player.uuid, zone=LOCAL) as figures:
+                    report = student_report(figures, player.name or path.stem)
+                    report = _with_pages(report, connection, player.uuid, LOCAL)
+                if report is not None:
+                    yield report
+        return
+    connection, contents = read_export(path)
+    with closing(connection), gathered(connection, contents.player.uuid, zone=contents.zone) as figures:
+        report = student_report(figures, contents.player.name or path.stem)
+        report = _with_pages(report, connection, contents.player.uuid, contents.zone)
+    if report is None:
+        raise LogError(f"{path.name} holds no take that was judged: nothing can be told of it")
+    yield report
+
+
+def _with_pages(report: StudentReport | None, log: Any, player: UUID, zone: str) -> StudentReport | None:
+    """The report with the week's pages; within `gathered`, which tells of a log that makes no sense."""
+    if report is None:
+        return None
+    return replace(report, pencilled=pencilled_takes(log, player, report.until, zone=zone))
+
+
+def _write(report: StudentReport, out: Path, *, names: NoteNames, index_name: str | None = None) -> WrittenReport:
+    from game.report.student_page import student_page  # noqa: PLC0415 - a refusal need not wait for the drawing library
+
+    _write_text(out, student_page(report, names=names, index=index_name))
+    try:
+        beside = write_csv_files(report, out)
+    except OSError as error:
+        raise LogError(f"the figures cannot be written beside {out} ({error.strerror or error})") from error
+    return WrittenReport(report=report, files=(out, *beside))
+
+
+def _write_text(out: Path, text: str) -> None:
+    try:
+        out.parent.mkdir(parents=True, exist_ok=True)
+        out.write_text(text, encoding="utf-8")
+    except OSError as error:
+        raise LogError(
+            f"the report cannot be written to {out} ({error.strerror or error}): name another file with --out"
+        ) from error
+
+
+def _row(student: WrittenReport) -> dict[str, object]:
+    report, page = student.report, student.files[0]
+    recent = report.recent
+    signed_off = sum(mark == "signed off" for passage in report.passages for mark, _ in passage.marks)
+    slow = ", ".join(figure_words.note_said(note.written, NoteNames.ENGLISH) for note in report.slow[:5]) or "–"
+    cells = (
+        str(len(report.days)),
+        figure_words.day_said(report.until),
+        figure_words.minutes_said(report.week_minutes),
+        figure_words.share_said(recent.share),
+        "–" if recent.notes_a_second is None else f"{recent.notes_a_second:.2f}",
+        slow,
+        str(signed_off),
+    )
+    return {"href": page.name, "name": report.name, "cells": cells}

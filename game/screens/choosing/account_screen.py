@@ -1,0 +1,129 @@
+"""What was made of an imported tune: read, guessed, left out; how much of it lies on the map, and what to do."""
+
+import msgspec
+import pygame
+
+from game.desk.paper import lay_paper, set_block, set_heading, set_keys
+from game.desk.type import Face, musical
+from game.errors import HomefretError
+from game.music.at_reading import at_reading
+from game.music.score import Score
+from game.neck.neck_map import roman
+from game.player.tunes_seen import now_seen
+from game.screens.base_screen import BaseScreen
+from game.screens.context import ScreenContext
+from game.screens.routes import Destination, ToPage, ToShelf, request_for
+from game.text.catalogue import as_sentence, say
+from game.tunes.library.fitting import FittingWay, Remedy, ways_to_fit, without_home
+from game.tunes.library.library import ShelfEntry, keep_variant
+
+_FORMATS = {"musicxml": "MusicXML", "abc": "ABC", "midi": "MIDI"}
+_MOST_WARNINGS = 5
+
+
+class AccountScreen(BaseScreen):
+    """The account of one tune."""
+
+    def __init__(self, around: ScreenContext, entry: ShelfEntry, score: Score) -> None:
+        super().__init__(around)
+        self.entry, self.score = entry, score
+        self._look()
+
+    def _look(self) -> None:
+        neck_map = self.around.settings.neck_map()
+        self._read = at_reading(self.score, neck_map.reading)
+        self.without = without_home(self._read, neck_map)
+        self.ways: tuple[FittingWay, ...] = ways_to_fit(self._read, neck_map)
+
+    def handle(self, event: pygame.event.Event) -> Destination | None:
+        if event.type != pygame.KEYDOWN:
+            return None
+        if event.key == pygame.K_ESCAPE:
+            return ToShelf()
+        if event.key == pygame.K_RETURN:
+            now_seen(self.entry.name, self.around.own_folder)
+            self.around.opened = self.entry
+            return ToPage(request_for(self.score, self.around.settings.neck_map()))
+        if event.unicode.isdigit() and 1 <= int(event.unicode) <= len(self.ways):
+            self._take(self.ways[int(event.unicode) - 1])
+        return None
+
+    def _take(self, way: FittingWay) -> None:
+        """Do what was chosen; the account is then that of the tune as it is now."""
+        settings = self.around.settings
+        if way.score is not None:
+            title = self._titled(way)
+            try:
+                self.entry, self.score = keep_variant(self.entry, way.score, title=title)
+            except HomefretError as error:
+                self.around.say_error(error)
+        elif way.remedy is Remedy.POSITION:
+            self.around.change_settings(msgspec.structs.replace(settings, position=way.position, choices={}))
+        else:
+            tuning = settings.neck_map().tuning
+            more = {tuning.sounding(place): (place.string, place.fret) for place in way.places}
+            self.around.change_settings(msgspec.structs.replace(settings, choices={**settings.choices, **more}))
+        self._look()
+
+    def _titled(self, way: FittingWay) -> str:
+        assert way.score is not None
+        if way.remedy is Remedy.KEY:
+            return say("account.in_key", title=self.entry.title, key=way.score.bars[0].key.name)
+        up = way.score.bars[0].notes[:1] and _first(way.score) > _first(self._read)
+        return say("account.octave_up" if up else "account.octave_down", title=self.entry.title)
+
+    @property
+    def sentences(self) -> tuple[str, ...]:
+        """The account in words."""
+        score, entry = self.score, self.entry
+        said = [say("account.read", format=_FORMATS[score.file_format], bars=entry.bars, notes=entry.notes)]
+        if score.part:
+            said.append(say("account.part", part=score.part))
+        if score.octave_reason:
+            said.append(as_sentence(score.octave_reason))
+        said.append(say("account.swung" if score.swung else "account.straight"))
+        said += [as_sentence(warning) for warning in score.warnings[:_MOST_WARNINGS]]
+        if len(score.warnings) > _MOST_WARNINGS:
+            said.append(say("account.more", count=len(score.warnings) - _MOST_WARNINGS))
+        on_map = "account.on_map" if not self.without else "account.off_map"
+        said.append(say(on_map, count=self.without, of=entry.notes))
+        return tuple(said)
+
+    def _in_words(self, way: FittingWay) -> str:
+        """A remedy and what it leaves."""
+        if way.remedy is Remedy.OUTLYING:
+            what = say("account.outlying", count=len(way.places))
+        elif way.remedy is Remedy.POSITION:
+            what = say("account.position", position=roman(way.position))
+        elif way.remedy is Remedy.KEY:
+            assert way.score is not None
+            what = say("account.key", key=musical(way.score.bars[0].key.name))
+        else:
+            assert way.score is not None
+            what = say("account.higher" if _first(way.score) > _first(self._read) else "account.lower")
+        return what if not way.without else say("account.leaves", what=what, count=way.without)
+
+    def draw(self, surface: pygame.Surface) -> bool:
+        sheet, theme = self.around.sheet, self.around.theme
+        lay_paper(surface, sheet, theme)
+        area = sheet.text_area
+        set_heading(surface, sheet, theme, self.entry.title, below=self.entry.composer)
+        room = pygame.Rect(area.left, area.top + sheet.px(100), area.width, sheet.paper.bottom)
+        for sentence in self.sentences:
+            used = set_block(surface, sentence, room, Face.TEXT, sheet.text_px, theme.ink)
+            room = pygame.Rect(room.left, used.bottom + sheet.px(6), room.width, room.height)
+        room.move_ip(sheet.px(34), sheet.px(10))
+        for number, way in enumerate(self.ways, start=1):
+            words = f"{number}   {self._in_words(way)}"
+            used = set_block(surface, words, room, Face.ITALIC, sheet.text_px, theme.faded)
+            room = pygame.Rect(room.left, used.bottom + sheet.px(4), room.width, room.height)
+        keys = [(say("keys.enter"), say("keys.read")), (say("keys.escape"), say("keys.shelf"))]
+        if self.ways:
+            keys.insert(1, ("1" if len(self.ways) == 1 else f"1–{len(self.ways)}", say("keys.take")))
+        set_keys(surface, tuple(keys), sheet, theme)
+        return True
+
+
+def _first(score: Score) -> int:
+    """The MIDI number of the first note of the page."""
+    return next(note.pitch.midi for bar in score.bars for note in bar.notes)

@@ -1,0 +1,132 @@
+"""An assignment of the teacher's: what is to be practised until when. Enter lays the chosen part of it on the desk."""
+
+from dataclasses import replace
+from pathlib import Path
+from random import Random
+
+import msgspec
+import pygame
+
+from game.assignments.assignment import AssignedLines, AssignedTune, Assignment
+from game.coach.stages import Stage
+from game.desk.paper import lay_paper, mark_chosen, set_block, set_heading, set_keys, set_line
+from game.desk.type import Face, fitted
+from game.errors import TuneError
+from game.lines.levels import level_of
+from game.music.passage import Passage
+from game.player.tunes_seen import now_seen
+from game.screens.base_screen import BaseScreen
+from game.screens.choosing.line_on_desk import line_asked_for, line_on_desk
+from game.screens.context import ScreenContext
+from game.screens.routes import Destination, TakeRequest, ToAssigned, ToShelf, request_for
+from game.text.catalogue import say
+from game.tunes.library.library import add, open_entry, shelf
+
+Part = AssignedTune | AssignedLines
+
+
+class AssignmentScreen(BaseScreen):
+    """The parts of an assignment, one a line. Its map holds from now on, as the map's own screen shows."""
+
+    def __init__(self, around: ScreenContext, path: Path, assignment: Assignment) -> None:
+        super().__init__(around)
+        self._path, self.assignment = path, assignment
+        self.parts: tuple[Part, ...] = (*assignment.tunes, *assignment.lines)
+        self._chosen = 0
+        wanted = assignment.neck_map
+        if wanted is not None:
+            changes = {"position": wanted.position, "tuning": wanted.tuning.name, "reading": wanted.reading}
+            around.change_settings(msgspec.structs.replace(around.settings, **changes, choices={}))
+
+    def handle(self, event: pygame.event.Event) -> Destination | None:
+        if event.type != pygame.KEYDOWN:
+            return None
+        if event.key == pygame.K_ESCAPE:
+            return ToShelf()
+        if event.key in (pygame.K_UP, pygame.K_DOWN) and self.parts:
+            self._chosen = (self._chosen + (1 if event.key == pygame.K_DOWN else -1)) % len(self.parts)
+        if event.key == pygame.K_RETURN and self.parts:
+            return ToAssigned(self._path.parent, self.parts[self._chosen])
+        return None
+
+    def draw(self, surface: pygame.Surface) -> bool:
+        sheet, theme = self.around.sheet, self.around.theme
+        lay_paper(surface, sheet, theme)
+        area = sheet.text_area
+        due = self.assignment.due
+        beside = say("assignment.due", day=due.strftime("%d.%m.%Y")) if due else ""
+        set_heading(surface, sheet, theme, self.assignment.title, beside=beside)
+        room = pygame.Rect(area.left, area.top + sheet.px(64), area.width, sheet.px(90))
+        used = set_block(surface, self.assignment.note, room, Face.ITALIC, sheet.small_px, theme.faded)
+        y = used.bottom + sheet.px(24)
+        for index, part in enumerate(self.parts):
+            if y > sheet.paper.bottom - sheet.px(110):
+                break
+            words = fitted(_in_words(part), Face.TEXT, sheet.text_px, area.width - sheet.px(36))
+            set_line(surface, words, (area.left + sheet.px(36), y), Face.TEXT, sheet.text_px, theme.ink)
+            if index == self._chosen:
+                mark_chosen(surface, sheet, theme, y + sheet.text_px * 0.65)
+            y += sheet.px(40)
+        keys = (("↑ ↓", say("keys.choose")), (say("keys.enter"), say("keys.begin")), ("Esc", say("keys.shelf")))
+        set_keys(surface, keys, sheet, theme)
+        return True
+
+
+def _in_words(part: Part) -> str:
+    """A part: what, which bars, in which stages, to which tempo."""
+    if isinstance(part, AssignedLines):
+        words = [say("assignment.lines", level=level_of(part.level).name, count=part.a_day)]
+    else:
+        words = [part.title or part.file_name]
+        if part.bars:
+            words.append(say("assignment.bars", first=part.bars[0], last=part.bars[1]))
+    words += [say(f"{stage.value}.name") for stage in part.stages]
+    if part.target_bpm:
+        words.append(say("assignment.tempo", bpm=part.target_bpm))
+    return ", ".join(words)
+
+
+def open_assigned(around: ScreenContext, folder: Path, part: Part, chance: Random) -> TakeRequest:
+    """A part of an assignment on the desk; `folder` is where its files lie. Raises `TuneError` for what is not."""
+    if part.target_bpm:
+        around.change_settings(msgspec.structs.replace(around.settings, target_bpm=part.target_bpm))
+        if around.coaching is not None:
+            around.coaching.target_bpm = part.target_bpm
+    tune = _lines(around, part, chance) if isinstance(part, AssignedLines) else _tune(around, folder, part)
+    if not part.stages:
+        return tune
+    return tune.at_sight() if part.stages[0] is Stage.SIGHT else tune.in_stage(part.stages[0])
+
+
+def _lines(around: ScreenContext, part: AssignedLines, chance: Random) -> TakeRequest:
+    return line_on_desk(around, part.level, line_asked_for(part.level, chance), chance)
+
+
+def _tune(around: ScreenContext, folder: Path, part: AssignedTune) -> TakeRequest:
+    if part.file_name:
+        entry = add(folder / part.file_name)
+    else:
+        named = [entry for entry in shelf() if entry.title.casefold() == part.title.casefold()]
+        if not named:
+            raise TuneError(
+                f"no tune on the shelf is called {part.title!r}: ask your teacher for the file, and drop it"
+            )
+        entry = named[0]
+    around.opened = entry
+    now_seen(entry.name, around.own_folder)
+    tune = request_for(open_entry(entry), around.settings.neck_map())
+    return tune if part.bars is None else replace(tune, passages=(_bars(tune, part.bars),), index=0)
+
+
+def _bars(tune: TakeRequest, bars: tuple[int, int]) -> Passage:
+    """From the first bar with the one number, in order of play, to the next with the other."""
+    score = tune.passage.score
+    numbers = [bar.number for bar in score.bars]
+    first, last = (str(number) for number in bars)
+    if first not in numbers or last not in numbers[numbers.index(first) :]:
+        raise TuneError(f"{score.title} has no bars {first} to {last}: ask your teacher which are meant")
+    start = numbers.index(first)
+    passage = Passage(score=score, start=start, stop=numbers.index(last, start) + 1)
+    if not passage.notes:
+        raise TuneError(f"{score.title} has no notes in bars {first} to {last}: ask your teacher which are meant")
+    return passage

@@ -1,0 +1,75 @@
+"""A fresh line put on the desk: made for the player's map, in a key where it needs few stretches."""
+
+from collections.abc import Mapping
+from dataclasses import replace
+from random import Random
+
+from game.errors import TuneError
+from game.lines.fresh_line import fresh_line
+from game.lines.levels import level_of
+from game.lines.scale import key_named
+from game.lines.siblings import sibling
+from game.music.keys import Key
+from game.music.score import Score
+from game.player.lines_seen import line_met, lines_seen
+from game.screens.context import ScreenContext
+from game.screens.routes import TakeRequest, request_for
+
+BARS = 8
+# Keys that need the fewest stretches in position V (calculated from the map), and from the middle levels on more.
+EASY_KEYS = ("F", "Bb", "C")
+MORE_KEYS = ("F", "Bb", "C", "G", "Eb", "Dm", "Am", "Gm")
+_EASY_LEVELS = 3
+
+
+def open_fresh_line(around: ScreenContext, chance: Random) -> TakeRequest:
+    """A line of the level that is set, with the notes in it that the player is slow to find.
+
+    Raises `TuneError` where the map holds too little of the key.
+    """
+    level = around.settings.line_level
+    weights = around.mastering.weights(around.settings.neck_map()) if around.mastering else None
+    return line_on_desk(around, level, line_asked_for(level, chance), chance, weights=weights)
+
+
+def line_on_desk(
+    around: ScreenContext,
+    level: int,
+    key: Key,
+    chance: Random,
+    *,
+    bars: int = BARS,
+    weights: Mapping[int, float] | None = None,
+) -> TakeRequest:
+    """A line that this player has not met; where none of its kind is left, one they may have met long ago.
+
+    Raises `TuneError` where the map holds too little of the key.
+    """
+    neck_map, folder = around.settings.neck_map(), around.own_folder
+
+    def made(seen: frozenset[str] | None) -> Score:
+        return fresh_line(level_of(level), neck_map, key=key, bars=bars, rng=chance, weights=weights or None, seen=seen)
+
+    try:
+        score = made(lines_seen(folder))
+    except TuneError:
+        score = made(None)
+    line_met(score, folder)
+    return replace(request_for(score, neck_map), fresh=True)
+
+
+def open_sibling(around: ScreenContext, tune: TakeRequest, chance: Random) -> TakeRequest:
+    """A sibling of the passage at hand. Raises `TuneError` where it has none on the player's map."""
+    neck_map, folder = around.settings.neck_map(), around.own_folder
+    seed = chance.randrange(1_000_000)
+    try:
+        score = sibling(tune.passage, neck_map, seed=seed, seen=lines_seen(folder))
+    except TuneError:
+        score = sibling(tune.passage, neck_map, seed=seed)
+    line_met(score, folder)
+    return replace(request_for(replace(score, composer=""), neck_map), fresh=True, planned=tune.planned)
+
+
+def line_asked_for(level: int, chance: Random) -> Key:
+    """The key of a line that may be in any: an easy one at first."""
+    return key_named(chance.choice(EASY_KEYS if level <= _EASY_LEVELS else MORE_KEYS))

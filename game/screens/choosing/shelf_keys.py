@@ -1,0 +1,58 @@
+"""The keys of the shelf: where they lead, and how the foot of the page tells them."""
+
+import pygame
+
+from game.screens.routes import (
+    Destination,
+    Leave,
+    ToFreshLine,
+    ToInstruments,
+    ToMap,
+    ToPlayers,
+    ToProgress,
+    ToSettings,
+    ToToday,
+)
+from game.text.catalogue import say
+
+LEADS_TO: dict[int, Destination] = {
+    pygame.K_ESCAPE: Leave(),
+    pygame.K_n: ToFreshLine(),
+    pygame.K_m: ToMap(),
+    pygame.K_s: ToSettings(),
+    pygame.K_i: ToInstruments(),
+    pygame.K_p: ToPlayers(),
+    pygame.K_t: ToToday(),
+    pygame.K_g: ToProgress(),
+}
+_LEADING = (
+    ("T", "keys.today"),
+    ("N", "keys.fresh_line"),
+    ("G", "keys.progress"),
+    ("M", "keys.map"),
+    ("I", "keys.instruments"),
+    ("S", "keys.settings"),
+)
+_CHOOSING = (("keys.updown", "keys.choose"), ("keys.enter", "keys.open"))
+_WITH_TUNES = (
+    ("F", "keys.first_sight"),
+    ("A", "keys.account"),
+    ("/", "keys.search"),
+    ("O", "keys.order"),
+    ("Ctrl-O", "keys.files"),
+)
+
+
+def leading_keys(*, several_players: bool) -> tuple[tuple[str, str], ...]:
+    """The row of other places to go; players are told of only where there are several."""
+    keys = (*_LEADING, ("P", "keys.players")) if several_players else _LEADING
+    return tuple((key, say(meaning)) for key, meaning in keys)
+
+
+def shelf_keys(*, typing: bool, searched: bool) -> tuple[tuple[str, str], ...]:
+    """The row of what is done with the tunes. While a search is typed letters are words; Esc ends what was
+    `searched` before it ends the game.
+    """
+    keys = _CHOOSING if typing else (*_CHOOSING, *_WITH_TUNES)
+    leave = ("keys.escape", "keys.all" if typing or searched else "keys.leave")
+    return tuple((say(key) if key.startswith("keys.") else key, say(meaning)) for key, meaning in (*keys, leave))

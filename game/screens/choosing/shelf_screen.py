@@ -1,0 +1,312 @@
+"""The shelf of tunes: what there is to read. The first screen; what is dropped on the window comes to stand here.
+
+`/` or Ctrl+F begins a search that is typed, O goes to the next order; both are said at the top of the page.
+"""
+
+import pygame
+
+from game.desk.paper import lay_paper, mark_chosen, set_block, set_heading, set_keys, set_line, set_line_ending
+from game.desk.type import Face, fitted
+from game.errors import HomefretError
+from game.instrument.decoding.played import NoteRevised, NoteStarted
+from game.player.tunes_seen import now_seen, seen_names
+from game.practice.free_string import MOST_PLUCKS, FreeString
+from game.screens.base_screen import BaseScreen
+from game.screens.choosing.shelf_keys import LEADS_TO, leading_keys, shelf_keys
+from game.screens.choosing.shelf_words import facts_of, searched_for, sorted_by
+from game.screens.context import Looked, ScreenContext
+from game.screens.routes import (
+    Destination,
+    ToAccount,
+    ToPage,
+    request_for,
+)
+from game.text.catalogue import as_sentence, say
+from game.tunes.library.library import ShelfEntry, open_entry, shelf
+from game.tunes.library.shelf_order import ShelfOrder, found, ordered
+from game.tunes.library.tune_readiness import slow_notes
+
+_ROW_UNITS = 44
+_MOST_TYPED = 40
+
+
+class ShelfScreen(BaseScreen):
+    """The tunes, one a line."""
+
+    def __init__(self, around: ScreenContext) -> None:
+        super().__init__(around)
+        self._string = FreeString()
+        self._on_shelf: tuple[ShelfEntry, ...] = shelf()
+        self._typing = False
+        self._slow: dict[int, float] = {}
+        self._entries = self._on_shelf
+        self._newest = around.arrivals.newest
+        if around.looked != Looked():
+            self._show()
+        self._chosen = self._row_of(around.opened or self._newest)
+        if around.arrivals.to_choose is not None:
+            around.say(around.arrivals.to_choose.question)
+
+    def hear(self, event: NoteStarted) -> Destination | None:
+        """Noodling is ignored; the free string chooses."""
+        self._string.took(event.note, self.around.settings.neck_map())
+        return None
+
+    def revise(self, event: NoteRevised) -> None:
+        self._string.revised(event.before, event.after, self.around.settings.neck_map())
+
+    def pressed(self, at_s: float) -> None:
+        self._string.pressed(at_s)
+
+    def tick(self, now_s: float) -> Destination | None:
+        self._take_chosen()
+        newest = self.around.arrivals.newest
+        if newest is not self._newest:
+            self._newest, self._on_shelf = newest, shelf()
+            last = self.around.arrivals.last
+            if last is not None and last.several:
+                # A whole folder came: what of it to read first is what the player wants to know.
+                self._show(order=ShelfOrder.NEXT)
+                return None
+            self._show(words="")
+            self._chosen = self._row_of(newest)
+            if newest is not None and not self.around.arrivals.busy:
+                return self._open_dropped()
+        return self._commanded(self._string.meant(now_s))
+
+    def _commanded(self, plucks: int) -> Destination | None:
+        """The free string plucked once opens the chosen tune, twice goes to the next, three times to the one before."""
+        if plucks == 1:
+            return self._open()
+        if plucks:
+            self._move(1 if plucks < MOST_PLUCKS else -1)
+        return None
+
+    def _show(self, *, words: str | None = None, order: ShelfOrder | None = None) -> None:
+        """Show what is wanted of the shelf, in the order that is wanted; the first of it is chosen."""
+        looked = self.around.looked
+        self.around.looked = Looked(
+            words=looked.words if words is None else words, order=looked.order if order is None else order
+        )
+        neck_map, mastering = self.around.settings.neck_map(), self.around.mastering
+        # All that was ever played is looked through once, and only where the order asks for it.
+        asked = self._order is ShelfOrder.NEXT and mastering is not None
+        self._slow = slow_notes(mastering.weights(neck_map)) if asked and mastering else {}
+        here = found(self._on_shelf, self._words)
+        seen = seen_names(self.around.own_folder)
+        self._entries = ordered(here, self._order, neck_map, weights=self._slow, seen=seen)
+        self._chosen = 0
+
+    @property
+    def _words(self) -> str:
+        """What is searched for, empty for everything."""
+        return self.around.looked.words
+
+    @property
+    def _order(self) -> ShelfOrder:
+        return self.around.looked.order
+
+    def _row_of(self, entry: ShelfEntry | None) -> int:
+        return self._entries.index(entry) if entry in self._entries else 0
+
+    def handle(self, event: pygame.event.Event) -> Destination | None:
+        if event.type == pygame.MOUSEBUTTONDOWN and event.button == 1:
+            return self._click(event.pos)
+        if event.type == pygame.MOUSEWHEEL:
+            self._move(-event.y)
+        if event.type == pygame.KEYDOWN:
+            return self._command(event)
+        return None
+
+    def _command(self, event: pygame.event.Event) -> Destination | None:
+        if event.key in (pygame.K_UP, pygame.K_DOWN):
+            self._move(1 if event.key == pygame.K_DOWN else -1)
+            return None
+        if event.key in (pygame.K_RETURN, pygame.K_KP_ENTER):
+            return self._open()
+        if self._typing:
+            self._type(event)
+        elif event.key == pygame.K_ESCAPE and self._words:
+            # What is left of a search goes first, then the game.
+            self._show(words="")
+        elif not (self._looks_otherwise(event) or self._chose_part(event)):
+            return self._opened_by(event.key)
+        return None
+
+    def _choose_files(self) -> None:
+        """The system's own window for choosing files."""
+        try:
+            self.around.chooser.open()
+        except OSError as error:
+            self.around.say(say("shelf.no_chooser", reason=error.strerror or error))
+
+    def _take_chosen(self) -> None:
+        """What was chosen there is read as if it were dropped."""
+        try:
+            chosen = self.around.chooser.poll() or ()
+        except OSError as error:
+            self.around.say(say("shelf.no_chooser", reason=error))
+            return
+        for path in chosen:
+            self.around.say(self.around.arrivals.drop(path))
+
+    def _opened_by(self, key: int) -> Destination | None:
+        if key == pygame.K_f:
+            return self._open(at_sight=True)
+        return self._account() if key == pygame.K_a else LEADS_TO.get(key)
+
+    def _account(self) -> Destination | None:
+        """What was made of the chosen tune."""
+        if not self._entries:
+            return None
+        entry = self._entries[self._chosen]
+        try:
+            return ToAccount(entry, open_entry(entry))
+        except HomefretError as error:
+            self.around.say_error(error)
+        return None
+
+    def _chose_part(self, event: pygame.event.Event) -> bool:
+        """Whether this key answers which part of a dropped tune is meant."""
+        to_choose = self.around.arrivals.to_choose
+        if to_choose is None or not event.unicode.isdigit() or not 1 <= int(event.unicode) <= len(to_choose.names):
+            return False
+        self.around.say(self.around.arrivals.drop(to_choose.path, int(event.unicode)))
+        return True
+
+    def _looks_otherwise(self, event: pygame.event.Event) -> bool:
+        """Whether this key begins a search, asks for another order or for files."""
+        if event.unicode == "/" or (event.key == pygame.K_f and event.mod & pygame.KMOD_CTRL):
+            self._typing = True
+        elif event.key == pygame.K_o and event.mod & pygame.KMOD_CTRL:
+            self._choose_files()
+        elif event.key == pygame.K_o:
+            self._show(order=self._order.following)
+        else:
+            return False
+        return True
+
+    def _type(self, event: pygame.event.Event) -> None:
+        """A key while a search is typed: letters narrow it, Esc ends it and shows all again."""
+        if event.key == pygame.K_ESCAPE:
+            self._typing = False
+            self._show(words="")
+        elif event.key == pygame.K_BACKSPACE:
+            self._show(words=self._words[:-1])
+        elif event.unicode and event.unicode.isprintable() and len(self._words) < _MOST_TYPED:
+            self._show(words=self._words + event.unicode)
+
+    def _move(self, by: int) -> None:
+        if self._entries:
+            self._chosen = max(0, min(len(self._entries) - 1, self._chosen + by))
+
+    def _click(self, at: tuple[int, int]) -> Destination | None:
+        """A click chooses a tune; a click on the chosen one opens it."""
+        row = self._first_shown + (at[1] - self._top) // self._row_height
+        if not (self._top <= at[1] and self._first_shown <= row < min(len(self._entries), self._end_shown)):
+            return None
+        if row == self._chosen:
+            return self._open()
+        self._chosen = row
+        return None
+
+    def _open(self, *, at_sight: bool = False) -> Destination | None:
+        """The chosen tune: as the coach says, or at first sight."""
+        if not self._entries:
+            return None
+        self.around.opened = self._entries[self._chosen]
+        try:
+            score = open_entry(self.around.opened)
+            now_seen(self.around.opened.name, self.around.own_folder)
+            tune = request_for(score, self.around.settings.neck_map())
+            return ToPage(tune.at_sight(), chosen=True) if at_sight else ToPage(tune)
+        except HomefretError as error:
+            self.around.say_error(error)
+        return None
+
+    def _open_dropped(self) -> Destination | None:
+        """What was dropped here is opened, and how its octave was settled is said."""
+        opened = self._open()
+        if isinstance(opened, ToPage):
+            from game.tunes.library.fitting import without_home  # noqa: PLC0415 - not before the first frame
+
+            score = opened.tune.score
+            if score.warnings or without_home(score, self.around.settings.neck_map()):
+                return self._account()
+            self.around.say(" ".join((score.octave_reason, *score.warnings[:1])))
+        return opened
+
+    @property
+    def _top(self) -> int:
+        return self.around.sheet.text_area.top + self.around.sheet.px(84)
+
+    @property
+    def _row_height(self) -> int:
+        return self.around.sheet.px(_ROW_UNITS)
+
+    @property
+    def _rows_shown(self) -> int:
+        room = self.around.sheet.paper.bottom - self.around.sheet.px(160) - self._top
+        return max(1, room // self._row_height)
+
+    @property
+    def _first_shown(self) -> int:
+        """The first row in sight: the chosen one stays in the middle of a long shelf."""
+        most = max(0, len(self._entries) - self._rows_shown)
+        return max(0, min(most, self._chosen - self._rows_shown // 2))
+
+    @property
+    def _end_shown(self) -> int:
+        return self._first_shown + self._rows_shown
+
+    def draw(self, surface: pygame.Surface) -> bool:
+        sheet, theme = self.around.sheet, self.around.theme
+        lay_paper(surface, sheet, theme)
+        area = sheet.text_area
+        searched = searched_for(self._words, len(self._entries), typing=self._typing)
+        set_heading(surface, sheet, theme, say("shelf.title"), below=searched, beside=sorted_by(self._order))
+        self._draw_player(surface)
+        if not self._entries:
+            said = say("shelf.none_found" if self._on_shelf else "shelf.empty")
+            set_line(surface, said, (area.left, self._top), Face.TEXT, sheet.text_px, theme.ink)
+        for row, entry in enumerate(self._entries[self._first_shown : self._end_shown], start=self._first_shown):
+            self._draw_row(surface, row, entry)
+        self._draw_foot(surface)
+        return True
+
+    def _draw_player(self, surface: pygame.Surface) -> None:
+        """Whose shelf it is, where several play on this computer."""
+        if self.around.several_players:
+            sheet = self.around.sheet
+            at = (sheet.text_area.right, sheet.text_area.top + sheet.px(52))
+            room = sheet.text_area.width // 3
+            name = fitted(self.around.player_name or say("players.first"), Face.ITALIC, sheet.small_px, room)
+            set_line_ending(surface, name, at, Face.ITALIC, sheet.small_px, self.around.theme.faded)
+
+    def _draw_row(self, surface: pygame.Surface, row: int, entry: ShelfEntry) -> None:
+        sheet, theme = self.around.sheet, self.around.theme
+        area = sheet.text_area
+        y = self._top + (row - self._first_shown) * self._row_height
+        if row == self._chosen:
+            mark_chosen(surface, sheet, theme, y + sheet.text_px * 0.65)
+        left = area.left + sheet.px(36)
+        facts = facts_of(entry, self._order, self.around.settings.neck_map(), self._slow)
+        small_y = y + round(sheet.text_px * 0.22)
+        facts_rect = set_line_ending(surface, facts, (area.right, small_y), Face.TEXT, sheet.small_px, theme.faded)
+        title = fitted(entry.title, Face.TEXT, sheet.text_px, round(area.width * 0.5))
+        used = set_line(surface, title, (left, y), Face.TEXT, sheet.text_px, theme.ink)
+        room = facts_rect.left - used.right - sheet.px(40)
+        by = fitted(entry.composer, Face.ITALIC, sheet.small_px, max(0, room)) if entry.composer else ""
+        if by:
+            at = (used.right + sheet.px(18), small_y)
+            set_line(surface, by, at, Face.ITALIC, sheet.small_px, theme.faded)
+
+    def _draw_foot(self, surface: pygame.Surface) -> None:
+        sheet, theme = self.around.sheet, self.around.theme
+        if self.around.found and not self.around.message_shown:
+            at = sheet.paper.bottom - sheet.px(134)
+            room = pygame.Rect(sheet.text_area.left, at, sheet.text_area.width, sheet.px(52))
+            set_block(surface, as_sentence(self.around.found), room, Face.ITALIC, sheet.small_px, theme.faded)
+        if not (self._typing or self.around.message_shown):
+            set_keys(surface, leading_keys(several_players=self.around.several_players), sheet, theme, row=1)
+        set_keys(surface, shelf_keys(typing=self._typing, searched=bool(self._words)), sheet, theme)

@@ -1,0 +1,144 @@
+"""Today: what is worth the minutes there are, in order, each step with its reason. Everything can be skipped."""
+
+import msgspec
+import pygame
+
+from game.coach.numbers import NUMBERS
+from game.coach.plan.plan_steps import PlanStep, StepKind
+from game.desk import pencil
+from game.desk.paper import lay_paper, mark_chosen, set_block, set_heading, set_keys, set_line, set_line_ending
+from game.desk.theme import Colour
+from game.desk.type import Face, broken
+from game.instrument.decoding.played import NoteRevised, NoteStarted
+from game.player.player_plan import PlayerPlan
+from game.practice.free_string import FreeString
+from game.screens.base_screen import BaseScreen
+from game.screens.context import ScreenContext
+from game.screens.routes import Destination, ToPlacing, ToPlanned, ToShelf
+from game.text.catalogue import say
+
+_MINUTES_BY = 5
+
+
+class TodayScreen(BaseScreen):
+    """The plan of today."""
+
+    def __init__(self, around: ScreenContext, planning: PlayerPlan) -> None:
+        super().__init__(around)
+        self.planning = planning
+        self._string = FreeString()
+
+    def handle(self, event: pygame.event.Event) -> Destination | None:
+        if event.type != pygame.KEYDOWN:
+            return None
+        if event.key == pygame.K_ESCAPE:
+            return ToShelf()
+        if event.key == pygame.K_RETURN:
+            return self._begin()
+        if event.key == pygame.K_p:
+            return ToPlacing()
+        if event.key == pygame.K_BACKSPACE:
+            self._skip()
+        elif event.key in (pygame.K_LEFT, pygame.K_RIGHT):
+            self._change_minutes(_MINUTES_BY if event.key == pygame.K_RIGHT else -_MINUTES_BY)
+        return None
+
+    def _begin(self) -> Destination | None:
+        step = self.planning.step
+        if step is None:
+            return ToShelf()
+        if step.kind is StepKind.REST:
+            self.planning.begin_step()
+            self.planning.step_over()
+            return None
+        return ToPlanned()
+
+    def _skip(self) -> None:
+        if self.planning.step is not None:
+            self.planning.step_over(skipped=True)
+
+    def _change_minutes(self, by: int) -> None:
+        """More minutes or fewer; what was done stays done, the rest is planned anew."""
+        minutes = min(max(self.around.settings.plan_minutes + by, NUMBERS.plan_fewest), NUMBERS.plan_most)
+        self.around.change_settings(msgspec.structs.replace(self.around.settings, plan_minutes=minutes))
+        self.planning.plan_again()
+
+    def hear(self, event: NoteStarted) -> Destination | None:
+        """Noodling is ignored; the free string begins, or skips."""
+        self._string.took(event.note, self.around.settings.neck_map())
+        return None
+
+    def revise(self, event: NoteRevised) -> None:
+        self._string.revised(event.before, event.after, self.around.settings.neck_map())
+
+    def pressed(self, at_s: float) -> None:
+        self._string.pressed(at_s)
+
+    def tick(self, now_s: float) -> Destination | None:
+        meant = self._string.meant(now_s)
+        if meant == 1:
+            return self._begin()
+        if meant:
+            self._skip()
+        return None
+
+    def draw(self, surface: pygame.Surface) -> bool:
+        sheet, theme = self.around.sheet, self.around.theme
+        lay_paper(surface, sheet, theme)
+        area = sheet.text_area
+        minutes = say("today.minutes", minutes=self.around.settings.plan_minutes)
+        course, standing = self.planning.course, self.planning.step
+        # What is known must be asked for before it can be told whether it is all there is.
+        below = "" if self.planning.of_all else say("today.last_weeks")
+        set_heading(surface, sheet, theme, say("today.title"), beside=minutes, below=below)
+        y = area.top + sheet.px(88 if below else 76)
+        for index, step in enumerate(course.steps):
+            if index < course.at and course.practised[index] is None:
+                continue
+            y = self._draw_step(surface, step, y, done=index < course.at, stands=index == course.at and bool(standing))
+        room = pygame.Rect(area.left, sheet.paper.bottom - sheet.px(104), area.width, sheet.px(60))
+        words = say("today.done") if standing is None else say("care.hands")
+        set_block(surface, words, room, Face.ITALIC, sheet.small_px, theme.faded)
+        set_keys(surface, self._keys(), sheet, theme)
+        return True
+
+    def _draw_step(self, surface: pygame.Surface, step: PlanStep, y: int, *, done: bool, stands: bool) -> int:
+        """A step from the height `y` on; returns where the next begins."""
+        sheet, theme = self.around.sheet, self.around.theme
+        area = sheet.text_area
+        left, width = area.left + sheet.px(96), area.width - sheet.px(96)
+        colour = theme.faded if done else theme.ink
+        if stands:
+            mark_chosen(surface, sheet, theme, y + sheet.text_px * 0.65)
+        if done:
+            done_mark = _tick(sheet.px(20), theme.pencil)
+            surface.blit(done_mark, done_mark.get_rect(topright=(left - sheet.px(20), y + sheet.px(4))))
+        else:
+            at = (left - sheet.px(18), y)
+            set_line_ending(surface, f"{step.minutes}'", at, Face.FIGURES, sheet.text_px, colour)
+        set_line(surface, say(f"today.{step.kind.value}"), (left, y), Face.TEXT, sheet.text_px, colour)
+        y += sheet.px(31)
+        if done:
+            return y
+        for line in broken(step.reason, Face.ITALIC, sheet.small_px, width)[:2]:
+            set_line(surface, line, (left, y), Face.ITALIC, sheet.small_px, theme.faded)
+            y += sheet.px(24)
+        return y + sheet.px(9)
+
+    def _keys(self) -> tuple[tuple[str, str], ...]:
+        keys = [(say("keys.escape"), say("keys.shelf"))]
+        if self.planning.step is not None:
+            keys = [
+                (say("keys.enter"), say("keys.begin")),
+                (say("keys.backspace"), say("keys.skip")),
+                ("← →", say("keys.minutes")),
+                ("P", say("keys.placing")),
+                *keys,
+            ]
+        return tuple(keys)
+
+
+def _tick(size: int, colour: Colour) -> pygame.Surface:
+    """What is done, as a pencil ticks it off."""
+    stroke = ((0.1 * size, 0.55 * size), (0.4 * size, 0.85 * size), (0.95 * size, 0.1 * size))
+    return pencil.drawn((stroke,), (size, size), max(1.6, size * 0.11), colour, 12)

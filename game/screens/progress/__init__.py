@@ -1,0 +1,1 @@
+"""What practice came to: figures, days, the book of passages."""

@@ -1,0 +1,65 @@
+"""What the progress screen tells, out of the log."""
+
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from game.practice_log.queries.figures import DayFigures, NoteFigures, PassageFigures, gathered
+from game.practice_log.queries.summaries import judgements_left
+from game.report.care import rise
+from game.report.outlook import outlook_said
+from game.report.student import WEEK, WEEKS_OF_NOTES, Quicker, quicker
+from game.screens.context import ScreenContext
+
+DAYS_SHOWN = 21
+# The neck shows the reading of so many days; what got quicker is told week by week.
+_DAYS_ON_NECK = WEEK * WEEKS_OF_NOTES
+_SLOWEST, _PASSAGES, _QUICKER = 5, 4, 3
+_LEAST_TIMED = 2
+# So many judgements are added up in a tenth of a second.
+_AT_ONCE = 3000
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Progress:
+    """What there is to show: days, notes of the last weeks, what got quicker, passages with marks, and what lies ahead
+    where that can be told; `warning` when the last week was much more than those before.
+    """
+
+    days: tuple[DayFigures, ...] = ()
+    notes: tuple[NoteFigures, ...] = ()
+    quicker: tuple[Quicker, ...] = ()
+    passages: tuple[PassageFigures, ...] = ()
+    outlook: tuple[str, ...] = ()
+    warning: str | None = None
+
+    @property
+    def slowest(self) -> tuple[NoteFigures, ...]:
+        """The notes that take longest, the slowest first."""
+        timed = [note for note in self.notes if note.find_s is not None and note.timed >= _LEAST_TIMED]
+        return tuple(sorted(timed, key=lambda note: -(note.find_s or 0.0))[:_SLOWEST])
+
+
+def takes_a_while(around: ScreenContext) -> bool:
+    """Whether so much has to be added up first that the player should be told. Raises `LogError`."""
+    if around.keeping is None:
+        return False
+    with around.keeping.log.reading() as connection:
+        return judgements_left(connection) > _AT_ONCE
+
+
+def progress_of(around: ScreenContext, today: date) -> Progress:
+    """What the player's log comes to. Raises `LogError` for one that cannot be read."""
+    keeping = around.keeping
+    if keeping is None:
+        return Progress()
+    with keeping.log.reading() as connection, gathered(connection, keeping.player.uuid) as figures:
+        gains = quicker(figures.notes(today - timedelta(days=WEEK), WEEK), figures.notes(today, WEEK))
+        days = figures.days()
+        return Progress(
+            days=days[-DAYS_SHOWN:],
+            notes=figures.notes(today, _DAYS_ON_NECK),
+            quicker=gains[:_QUICKER],
+            passages=figures.newest_marked(_PASSAGES),
+            outlook=outlook_said(days),
+            warning=rise(days, today),
+        )

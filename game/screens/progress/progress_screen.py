@@ -1,0 +1,155 @@
+"""Progress: neck and staff by how quickly each note is found, days with first sight, pace and minutes, in words."""
+
+from datetime import date, datetime
+
+import pygame
+
+from game.desk import pencil
+from game.desk.neck_drawing import NeckDrawing
+from game.desk.paper import lay_paper, set_block, set_heading, set_keys
+from game.desk.shading import shade_of, shaded
+from game.desk.staff_drawing import draw_staff
+from game.desk.theme import Colour
+from game.desk.type import Face, musical, typeset
+from game.errors import LogError
+from game.neck.tuning import Place
+from game.practice_log.queries.figures import NoteFigures
+from game.report.student import WEEK
+from game.screens.base_screen import BaseScreen
+from game.screens.context import ScreenContext
+from game.screens.progress.days_drawing import DaysDrawing
+from game.screens.progress.progress_figures import Progress, progress_of, takes_a_while
+from game.screens.routes import Destination, ToBook, ToShelf
+from game.text.catalogue import say
+
+_DARK = 0.5
+"""On shades darker than this the name of a note is set in the colour of paper."""
+
+
+class ProgressScreen(BaseScreen):
+    """What the practice came to. Where much has to be added up first, it says so before it does."""
+
+    def __init__(self, around: ScreenContext) -> None:
+        super().__init__(around)
+        self.progress = Progress()
+        self._waits = self._said = False
+        try:
+            self._waits = takes_a_while(around)
+            if not self._waits:
+                self._add_up()
+        except LogError as error:
+            around.say_error(error)
+
+    def _add_up(self) -> None:
+        around = self.around
+        today = date.fromordinal(around.mastering.day) if around.mastering else datetime.now().astimezone().date()
+        self.progress = progress_of(around, today)
+
+    def handle(self, event: pygame.event.Event) -> Destination | None:
+        if event.type != pygame.KEYDOWN:
+            return None
+        if event.key == pygame.K_b:
+            return ToBook()
+        return ToShelf() if event.key in (pygame.K_ESCAPE, pygame.K_RETURN) else None
+
+    def tick(self, now_s: float) -> Destination | None:  # noqa: ARG002 - part of the interface
+        if self._waits and self._said:
+            self._waits = False
+            try:
+                self._add_up()
+            except LogError as error:
+                self.around.say_error(error)
+        return None
+
+    def draw(self, surface: pygame.Surface) -> bool:
+        sheet, theme = self.around.sheet, self.around.theme
+        lay_paper(surface, sheet, theme)
+        area = sheet.text_area
+        set_heading(surface, sheet, theme, say("progress.title"), below=self._in_short())
+        if self.progress.days:
+            self._draw_neck(surface, pygame.Rect(area.left, area.top + sheet.px(112), area.width, sheet.px(150)))
+            self._draw_staff(surface, pygame.Rect(area.left, area.top + sheet.px(270), area.width, sheet.px(104)))
+            top = area.top + sheet.px(386)
+            half = (area.width - sheet.px(50)) // 2
+            room = pygame.Rect(area.left, top, half, sheet.paper.bottom - sheet.px(72) - top)
+            DaysDrawing(days=self.progress.days, sheet=sheet, theme=theme).draw(surface, room)
+            self._draw_words(surface, pygame.Rect(area.left + half + sheet.px(50), top, half, room.height))
+        set_keys(surface, (("B", say("keys.book")), (say("keys.escape"), say("keys.shelf"))), sheet, theme)
+        self._said = True
+        return True
+
+    def _in_short(self) -> str:
+        days = self.progress.days
+        if self._waits:
+            return say("progress.adding_up")
+        if not days:
+            return say("progress.nothing")
+        week = [day for day in days if (days[-1].day - day.day).days < WEEK]
+        minutes = round(sum(day.minutes for day in week))
+        return say("progress.week", days=len(week), minutes=minutes)
+
+    def _draw_neck(self, surface: pygame.Surface, room: pygame.Rect) -> None:
+        """The homes that were read: the darker the quicker, the slowest ringed."""
+        settings, theme = self.around.settings, self.around.theme
+        neck = NeckDrawing(room=room, neck_map=settings.neck_map(), left_handed=settings.left_handed)
+        neck.draw(surface, theme)
+        slowest = {Place(note.string, note.fret) for note in self.progress.slowest}
+        for note in self.progress.notes:
+            place = Place(note.string, note.fret)
+            if note.fret > neck.last_fret or note.string > neck.strings:
+                continue
+            centre, diameter, shade = neck.centre_of(place), room.height / neck.strings * 0.86, shade_of(note.find_s)
+            pygame.draw.circle(surface, _between(theme.paper, theme.read, shade), centre, diameter / 2)
+            ink = theme.paper if shade > _DARK else theme.ink
+            name = typeset(musical(note.written.rstrip("0123456789")), Face.TEXT, round(diameter * 0.52), ink)
+            surface.blit(name, name.get_rect(center=centre))
+            if place in slowest:
+                ring = pencil.ring(diameter * 1.18, max(1.8, diameter * 0.08), theme.accent, seed=note.fret)
+                surface.blit(ring, ring.get_rect(center=centre))
+
+    def _draw_staff(self, surface: pygame.Surface, room: pygame.Rect) -> None:
+        """The same notes as they are written."""
+        slowest = {note.written for note in self.progress.slowest}
+        reading = self.around.settings.neck_map().reading
+        draw_staff(surface, room, shaded(self.progress.notes, slowest), self.around.theme, reading=reading)
+
+    def _draw_words(self, surface: pygame.Surface, room: pygame.Rect) -> None:
+        sheet, theme = self.around.sheet, self.around.theme
+        for sentence in self.sentences:
+            used = set_block(surface, sentence, room, Face.TEXT, sheet.small_px, theme.ink)
+            room = pygame.Rect(room.left, used.bottom + sheet.px(7), room.width, max(0, room.bottom - used.bottom))
+
+    @property
+    def sentences(self) -> tuple[str, ...]:
+        """What the days brought, in words."""
+        progress = self.progress
+        said = []
+        if progress.slowest:
+            notes = ", ".join(
+                say("progress.slow_note", name=musical(note.written), find=f"{note.find_s:.1f}", cause=_cause(note))
+                for note in progress.slowest
+            )
+            said.append(say("progress.slowest", notes=notes))
+        if progress.quicker:
+            gains = ", ".join(
+                say("progress.gain", name=musical(gain.written), before=f"{gain.before_s:.1f}", now=f"{gain.now_s:.1f}")
+                for gain in progress.quicker
+            )
+            said.append(say("progress.quicker", gains=gains))
+        said += progress.outlook
+        said += [progress.warning] if progress.warning else []
+        for passage in progress.passages:
+            mark, _ = passage.marks[-1]
+            where = say("progress.passage", title=passage.title, first=passage.first, last=passage.last, mark=mark)
+            said.append(where)
+        return tuple(dict.fromkeys(said))
+
+
+def _cause(note: NoteFigures) -> str:
+    """Why a note was wrong most often, where that can be told."""
+    return f" ({note.causes[0][0]})" if note.causes and note.causes[0][0] != "unknown" else ""
+
+
+def _between(first: Colour, second: Colour, share: float) -> Colour:
+    red, green, blue = (round(a + (b - a) * share) for a, b in zip(first, second, strict=True))
+    return red, green, blue

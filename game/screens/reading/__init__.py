@@ -1,0 +1,1 @@
+"""The music being read, and what became of it."""

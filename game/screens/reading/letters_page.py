@@ -1,0 +1,153 @@
+"""The page in the `letters` stage: a line of music whose names are pencilled under the heads as they are given."""
+
+import pygame
+
+from game.coach.stages import Stage
+from game.instrument.decoding.played import NoteStarted
+from game.judging.letters import NamedNote
+from game.judging.verdicts import Verdict
+from game.music.names import Spelling, keys_of, name_in, spelling_of, step_for_key
+from game.neck.neck_map import NeckMap
+from game.practice.naming_take import Naming
+from game.practice.pencilled import NameMark, PlacedMark, name_marks
+from game.practice_log.rows.log_records import Terms
+from game.screens.context import ScreenContext
+from game.screens.reading.page_screen import PageScreen, foot_keys
+from game.screens.routes import Destination, TakeRequest, ToResult, ToShelf
+from game.text.catalogue import say
+
+_SIGN_KEYS = {pygame.K_UP: 1, pygame.K_DOWN: -1}
+_SIGNS = {-2: "♭♭", -1: "♭", 1: "♯", 2: "♯♯"}
+
+
+class LettersPage(PageScreen):
+    """A line of music being named."""
+
+    def __init__(self, around: ScreenContext, tune: TakeRequest) -> None:
+        super().__init__(around, tune)
+        now_s = around.clock.now_s()
+        self.naming = Naming(tune.passage, tune.neck_map, now_s=now_s)
+        self._kept = around.kept_take(tune.passage, tune.neck_map, Terms(stage=Stage.LETTERS), zero_s=now_s)
+        self._sign = 0
+        self.view.neck_shown = False
+        self.tell_keys(*foot_keys(("keys.updown", "keys.signs"), ("keys.space", "keys.help")))
+        self.view.aside = self._instructions()
+        self._follow(now_s)
+
+    def _instructions(self) -> str:
+        if self.around.instrument_present:
+            return say("letters.guitar", free=free_note_in_words(self.tune.neck_map))
+        return say("letters.begin", keys=self._keys_in_words())
+
+    def _keys_in_words(self) -> str:
+        pairs = keys_of(self.around.settings.note_names)
+        return "  ".join(key if key.upper() == name else f"{key} {name}" for key, name in pairs)
+
+    def handle(self, event: pygame.event.Event) -> Destination | None:
+        if event.type == pygame.KEYDOWN:
+            if event.key in _SIGN_KEYS:
+                self._sign = max(-2, min(2, self._sign + _SIGN_KEYS[event.key]))
+                self._show_names()
+                return None
+            if event.key == pygame.K_SPACE:
+                self._reveal()
+                return None
+            if event.key == pygame.K_BACKSPACE:
+                self._confirm(said_right=False)
+                return self._leave_if_done()
+            spelling = step_for_key(event.unicode, self.around.settings.note_names) if event.unicode else None
+            if spelling is not None:
+                self._name(spelling)
+                return self._leave_if_done()
+        return self.handle_common(event)
+
+    def hear(self, event: NoteStarted) -> Destination | None:
+        """On the guitar: say it, one note reveals, another confirms."""
+        self._kept.played(event.note)
+        if self.naming.revealed:
+            free = self.tune.neck_map.free_note
+            denied = free is not None and event.note.sounding == self.tune.neck_map.tuning.sounding(free)
+            self._confirm(said_right=not denied)
+        else:
+            self._reveal()
+        return self._leave_if_done()
+
+    def _name(self, spelling: Spelling) -> None:
+        """A name given by keys; the sign chosen before goes with it, German b is a flat already."""
+        alter = spelling.alter + self._sign
+        self._sign = 0
+        if not -2 <= alter <= 2:
+            return
+        given = Spelling(spelling.step, alter)
+        asked = self.naming.asked
+        if asked is not None:
+            self._kept.named(asked.n, given, at_s=self.around.clock.now_s())
+        self._after(self.naming.name(given, self.around.clock.now_s()), given)
+
+    def _after(self, result: NamedNote | None, given: Spelling | None = None) -> None:
+        self.view.aside = ""
+        if result is not None and result.verdict is Verdict.WRONG_PITCH and given and not self._just_right(given):
+            cause = say(f"cause.{result.cause.value}") if result.cause else ""
+            name = name_in(given, self.around.settings.note_names)
+            self.view.aside = say("letters.wrong", name=name, cause=cause)
+        self._show_names()
+        self._follow(self.around.clock.now_s())
+
+    def _just_right(self, given: Spelling) -> bool:
+        last = self.naming.last_named
+        return last is not None and bool(last.given) and last.given[-1] == given and not self.naming.given
+
+    def _reveal(self) -> None:
+        asked = self.naming.asked
+        if asked is None:
+            return
+        self.naming.reveal()
+        name = name_in(spelling_of(asked.pitch), self.around.settings.note_names)
+        self.view.aside = say("letters.revealed", name=name, free=free_note_in_words(self.tune.neck_map))
+        self._show_names()
+
+    def _confirm(self, *, said_right: bool) -> None:
+        asked = self.naming.asked
+        if asked is not None and self.naming.revealed:
+            now_s = self.around.clock.now_s()
+            self._kept.said(asked.n, said_right=said_right, at_s=now_s)
+            self._after(self.naming.confirm(said_right=said_right, now_s=now_s))
+
+    def _show_names(self) -> None:
+        """All names on the page: those given, the one revealed, and the sign that waits for its letter."""
+        names = self.around.settings.note_names
+        marks = list(name_marks(self.tune.passage.notes, self.naming.named, names))
+        asked = self.naming.asked
+        if asked is not None:
+            head = asked.heads[0]
+            if self.naming.revealed:
+                marks.append(PlacedMark(head, NameMark(text=name_in(spelling_of(asked.pitch), names))))
+            elif self._sign:
+                marks.append(PlacedMark(head, NameMark(text=f"{_SIGNS[self._sign]} …")))
+            for row, wrong in enumerate(self.naming.given[:2], start=1):
+                marks.append(PlacedMark(head, NameMark(text=name_in(wrong, names), struck=True, row=row)))
+        self.view.marks = marks
+        self.view.mark_clean(self.naming.finish().clean_heads)
+
+    def _follow(self, now_s: float) -> None:
+        asked = self.naming.asked
+        if asked is not None:
+            self.view.look_at(asked.heads[0], now_s)
+
+    def _leave_if_done(self) -> Destination | None:
+        return self.stop() if self.naming.asked is None else None
+
+    def stop(self) -> ToResult | ToShelf:
+        finished = self.naming.finish()
+        self._kept.ended(finished)
+        if not finished.read:
+            return ToShelf()
+        return ToResult(self.tune, finished, self.around.coach_heard(finished, self._kept))
+
+
+def free_note_in_words(neck_map: NeckMap) -> str:
+    """How to say no without touching the keyboard: an open string outside the map, or a key where none is free."""
+    free = neck_map.free_note
+    if free is None:
+        return say("free.key")
+    return say("free.open", ordinal=say(f"ordinal.{free.string}"))

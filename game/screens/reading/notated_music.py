@@ -1,0 +1,50 @@
+"""The music as it is notated, with its repeats, endings and jumps, for reading at first sight.
+
+A note that is played twice stands once on the page. Until it is turned up the page is covered.
+"""
+
+from collections.abc import Mapping
+from itertools import accumulate
+
+import pygame
+
+from game.desk.mark_drawing import Spot
+from game.desk.theme import Colour
+from game.music.order import order_of_play
+from game.music.passage import whole_tune
+from game.music.score import Score
+from game.music.written import HeadId
+from game.screens.context import ScreenContext
+from game.screens.reading.music_on_page import StillMusic
+
+
+class NotatedMusic(StillMusic):
+    """The still page of a score with its signs. Heads and times are those of the music written out, as everywhere."""
+
+    def __init__(self, around: ScreenContext, score: Score, area: pygame.Rect) -> None:
+        self.covered = True
+        self._order = order_of_play(score.bars)
+        self._played_until = tuple(accumulate(float(score.bars[index].length) for index in self._order))
+        super().__init__(around, whole_tune(score), area)
+
+    def _on_page(self, head: HeadId) -> HeadId:
+        return HeadId(self._order[head.bar], head.event)
+
+    def look_at(self, head: HeadId, now_s: float) -> None:
+        super().look_at(self._on_page(head), now_s)
+
+    def follow(self, position_quarters: float) -> None:
+        played = next((at for at, until in enumerate(self._played_until) if position_quarters < until), None)
+        if position_quarters < 0:
+            self._bar = -1
+        else:
+            self._bar = len(self._passage.bars) if played is None else self._order[played]
+
+    def draw(self, surface: pygame.Surface, colours: Mapping[HeadId, Colour], now_s: float) -> None:
+        if self.covered:
+            surface.fill(self._around.theme.edge, self._area)
+            return
+        super().draw(surface, {self._on_page(head): colour for head, colour in colours.items()}, now_s)
+
+    def spot(self, head: HeadId) -> Spot | None:
+        return None if self.covered else super().spot(self._on_page(head))

@@ -1,0 +1,187 @@
+"""The page as it is read: title, the music, pencil marks, the margin, the neck."""
+
+from dataclasses import dataclass, field
+
+import pygame
+
+from game.coach.stages import Stage
+from game.desk.mark_drawing import draw_marks
+from game.desk.neck_drawing import NeckDrawing, draw_margin_sketch
+from game.desk.paper import lay_paper, set_heading, set_keys, set_line, set_line_ending
+from game.desk.theme import Colour
+from game.desk.type import Face, fitted
+from game.music.meter import Meter
+from game.music.passage import Passage
+from game.music.written import HeadId
+from game.neck.neck_map import NeckMap, roman
+from game.neck.tuning import Place
+from game.practice.pencilled import PlacedMark
+from game.screens.context import ScreenContext
+from game.screens.reading.music_on_page import MovingMusic, MusicOnPage
+from game.screens.reading.take_in_words import bars_in_words
+from game.screens.routes import TakeRequest
+from game.text.catalogue import say
+
+_FINGER_SHOWN_S = 0.8
+_A_LITTLE_S = 0.05
+
+
+@dataclass
+class PageView:
+    """Draws a passage and what was pencilled on it. Set its fields; nothing is decided here.
+
+    `music` is how the notes are seen; a staff that moves unless another is given. `beat` is the visible beat, written
+    beside the stage, when there is one.
+    """
+
+    around: ScreenContext
+    passage: Passage
+    neck_map: NeckMap
+    stage_name: str
+    colours: dict[HeadId, Colour] = field(default_factory=dict)
+    marks: list[PlacedMark] = field(default_factory=list)
+    sketch: Place | None = None
+    neck_shown: bool = False
+    aside: str = ""
+    beat: str = ""
+    keys: tuple[tuple[str, str], ...] = ()
+    _finger: tuple[Place, float] | None = None
+
+    def __post_init__(self) -> None:
+        self._clean: frozenset[HeadId] = frozenset()
+        self._ground_drawn: object = None
+        self._area_fitted = self.staff_area
+        self.music: MusicOnPage = MovingMusic(self.around, self.passage, self.staff_area)
+
+    def look_changed(self) -> None:
+        """The look or the music face was changed: engrave anew, the take is not touched."""
+        self.music.engrave()
+        self.resized()
+
+    def resized(self) -> None:
+        """Draw everything for the window as it is now: nothing of the take is touched."""
+        self._ground_drawn = None
+        self._area_fitted = self.staff_area
+        self.music.fit(self.staff_area)
+        self.mark_clean(self._clean)
+
+    def mark_clean(self, heads: frozenset[HeadId]) -> None:
+        """Turn these notes to the ink of what was read."""
+        self._clean = heads
+        self.colours = dict.fromkeys(heads, self.around.theme.read)
+
+    def look_at(self, head: HeadId, now_s: float) -> None:
+        """Bring a note before the eyes."""
+        self.music.look_at(head, now_s)
+
+    @property
+    def moving(self) -> bool:
+        """Whether the staff glides, or a finger on the neck is to be taken away."""
+        now_s = self.around.clock.now_s()
+        pressed_s = self._finger[1] if self._finger else float("-inf")
+        return self.music.moving(now_s) or now_s - pressed_s < _FINGER_SHOWN_S + _A_LITTLE_S
+
+    def press(self, place: Place, now_s: float) -> None:
+        """Show a finger on the neck for a moment, if the neck is there."""
+        self._finger = (place, now_s)
+
+    @property
+    def neck(self) -> NeckDrawing | None:
+        """The neck to be played with the mouse, when it is shown."""
+        if not self.neck_shown:
+            return None
+        sheet = self.around.sheet
+        area = sheet.text_area
+        room = pygame.Rect(area.left, sheet.paper.bottom - sheet.px(236), area.width, sheet.px(150))
+        return NeckDrawing(room=room, neck_map=self.neck_map, left_handed=self.around.settings.left_handed)
+
+    @property
+    def staff_area(self) -> pygame.Rect:
+        """Where the music stands."""
+        sheet = self.around.sheet
+        top = sheet.text_area.top + sheet.px(84)
+        bottom = sheet.paper.bottom - sheet.px(262 if self.neck_shown else 172)
+        return pygame.Rect(sheet.text_area.left, top, sheet.text_area.width, max(bottom - top, sheet.px(160)))
+
+    def draw(self, surface: pygame.Surface) -> bool:
+        """Draw the page. While only the staff moves, only the staff is drawn; returns whether all was."""
+        now_s = self.around.clock.now_s()
+        pressed = self._finger if self._finger and now_s - self._finger[1] < _FINGER_SHOWN_S else None
+        around = self.around
+        ground = (
+            id(surface), around.sheet, around.theme, around.message_shown and around.message,
+            self.aside, self.beat, self.stage_name, self.sketch, self.neck_shown, self.keys, pressed,
+        )  # fmt: skip
+        fresh = ground != self._ground_drawn
+        if fresh:
+            self._ground_drawn = ground
+            lay_paper(surface, around.sheet, around.theme)
+            self._draw_heading(surface)
+            self._draw_below(surface, pressed)
+        area = self.staff_area
+        if area != self._area_fitted:
+            self._area_fitted = area
+            self.music.fit(area)
+        surface.set_clip(area)
+        self.music.draw(surface, self.colours, now_s)
+        draw_marks(surface, self.marks, self.music.spot, around.theme)
+        surface.set_clip(None)
+        return fresh
+
+    def _draw_heading(self, surface: pygame.Surface) -> None:
+        sheet, theme = self.around.sheet, self.around.theme
+        title, where = self.passage.score.title, place_in_tune(self.passage, self.neck_map)
+        set_heading(surface, sheet, theme, title, below=where, beside=self.stage_name)
+        if self.beat:
+            at = (sheet.text_area.right, sheet.text_area.top + sheet.px(46))
+            set_line_ending(surface, self.beat, at, Face.FIGURES, sheet.text_px, theme.pencil)
+
+    def _draw_below(self, surface: pygame.Surface, pressed: tuple[Place, float] | None) -> None:
+        sheet, theme = self.around.sheet, self.around.theme
+        area = sheet.text_area
+        if self.sketch is not None and not self.neck_shown:
+            room = pygame.Rect(
+                area.left + sheet.px(20), sheet.paper.bottom - sheet.px(150), sheet.px(170), sheet.px(88)
+            )
+            draw_margin_sketch(
+                surface, room, self.sketch, self.neck_map, theme, left_handed=self.around.settings.left_handed
+            )
+        neck = self.neck
+        if neck:
+            # The heading tells the position, and words about the take stand above the neck.
+            neck.draw(surface, theme, numbered=False)
+            if self.sketch is not None:
+                neck.draw_finger(surface, self.sketch, theme, seed=4)
+            if pressed:
+                neck.draw_finger(surface, pressed[0], theme)
+        set_keys(surface, self.keys, sheet, theme)
+        if self.aside:
+            y = sheet.paper.bottom - sheet.px(258 if self.neck_shown else 100)
+            x = area.left + (0 if self.neck_shown or self.sketch is None else sheet.px(230))
+            text = fitted(self.aside, Face.ITALIC, sheet.text_px, area.right - x)
+            set_line(surface, text, (x, y), Face.ITALIC, sheet.text_px, theme.faded)
+
+
+def place_in_tune(passage: Passage, neck_map: NeckMap) -> str:
+    """The line under the title: which bars, which position, which octave."""
+    octave = say(f"page.octave.{passage.reading.value}")
+    where = say("page.whole") if passage.whole else bars_in_words(passage)
+    return say("page.where", bars=where, position=roman(neck_map.position), octave=octave)
+
+
+def stage_in_words(tune: TakeRequest) -> str:
+    """What is asked, and by which clock: "places", "time, your own pace", "time, ♩ = 76"."""
+    stage = say(f"{tune.stage.value}.name")
+    if tune.tempo_bpm is None:
+        return say("time.free", stage=stage) if tune.stage in (Stage.RHYTHM, Stage.TIME, Stage.SIGHT) else stage
+    key = "time.one_a_click" if tune.one_a_click else "time.click"
+    return say(key, stage=stage, beat=beat_in_words(tune.passage.bars[0].meter), bpm=tune.tempo_bpm)
+
+
+def beat_in_words(meter: Meter) -> str:
+    """What one beat of the tempo is, as a note: "♩", "♩." where three eighths make a beat."""
+    beat = meter.beat_length
+    dotted = beat.numerator == 3
+    plain = beat * 2 / 3 if dotted else beat
+    sign = "♪" if plain < 1 else "♩" if plain == 1 else "\U0001d15e"
+    return f"{sign}." if dotted else sign

@@ -1,0 +1,259 @@
+"""After a take: the page with its pencil marks, what was clean in words, and what comes next and why."""
+
+from collections.abc import Callable
+from functools import cached_property
+
+import pygame
+
+from game.coach.decisions import Offer
+from game.coach.stages import Stage
+from game.desk.lettering import lettered
+from game.desk.mark_drawing import Spot, draw_marks
+from game.desk.paper import lay_paper, set_block, set_heading, set_keys
+from game.desk.type import Face
+from game.engraving.layout import lay_out_page
+from game.engraving.still_page import StillPage
+from game.instrument.decoding.played import NoteRevised, NoteStarted
+from game.music.pitch import pitch
+from game.music.written import HeadId
+from game.practice.finished_take import FinishedTake
+from game.practice.free_string import FreeString
+from game.screens.base_screen import BaseScreen
+from game.screens.context import ScreenContext
+from game.screens.reading.by_ear import BY_EAR_KEY, by_ear_keys, change_by_ear
+from game.screens.reading.look_keys import change_look
+from game.screens.reading.music_on_page import ENGRAVED_FACES
+from game.screens.reading.page_screen import free_string_keys
+from game.screens.reading.page_view import place_in_tune, stage_in_words
+from game.screens.reading.played_back import heard_lines
+from game.screens.reading.take_in_words import account_of, advice_of, bars_in_words, marks_of_finished
+from game.screens.routes import Destination, ToFreshLine, ToPage, ToPlanned, ToResult, ToShelf, ToSibling, ToToday
+from game.text.catalogue import say
+
+_LOWEST_LINE = pitch("E4").staff_step
+# A guitarist replays the bad spot at once: only a first note after this much silence begins again.
+SILENCE_S = 1.0
+_SCROLL_SHARE = 0.4
+# A passage is set smaller, down to this share, to be seen as a whole; a longer one is scrolled.
+_SMALLEST_SHARE = 0.6
+
+
+class ResultScreen(BaseScreen):
+    """The page of a take that is over."""
+
+    def __init__(self, around: ScreenContext, result: ToResult) -> None:
+        super().__init__(around)
+        self.tune, self.finished = result.tune, result.finished
+        self._marks = marks_of_finished(self.finished, around.settings.note_names)
+        self._account = account_of(self.finished, around.settings.note_names)
+        self.decision = result.decision
+        self._advice = (
+            result.decision.reason
+            if result.decision
+            else advice_of(self.finished, last=self.tune.last, next_bars=self.next_bars)
+        )
+        # Which tune it is takes a moment in a long one: not in every picture.
+        self._by_ear = by_ear_keys(around, self.tune)
+        self._last_heard_s = around.clock.now_s()
+        self._string = FreeString()
+        self._scroll_px = 0
+        self._lay_out()
+
+    def _lay_out(self) -> None:
+        sheet, settings, theme = self.around.sheet, self.around.settings, self.around.theme
+        passage, area = self.finished.passage, self._page_area
+        face = ENGRAVED_FACES[settings.music_face]
+        wanted = sheet.staff_space(settings.staff_space_px)
+        for space_px in range(wanted, round(wanted * _SMALLEST_SHARE), -1):
+            width = area.width / space_px
+            engraving = lay_out_page(passage.bars, passage.reading, width, face, ends=passage.ends)
+            self._page = StillPage(engraving, space_px, theme.paper, theme.ink, lettered)
+            if self._page.size[1] + 2 * space_px <= area.height:
+                break
+        self._scroll_px = min(self._scroll_px, self._most_scroll)
+
+    @property
+    def next_bars(self) -> str:
+        """What comes after these bars, in words."""
+        return bars_in_words(self.tune.moved(1).passage)
+
+    @property
+    def _page_area(self) -> pygame.Rect:
+        sheet = self.around.sheet
+        area = sheet.text_area
+        top = area.top + sheet.px(92)
+        return pygame.Rect(area.left, top, area.width, sheet.paper.bottom - sheet.px(254) - top)
+
+    @property
+    def _most_scroll(self) -> int:
+        return max(0, self._page.size[1] + 4 * self._page.space_px - self._page_area.height)
+
+    @cached_property
+    def _clean_heads(self) -> frozenset[HeadId]:
+        return self.finished.clean_heads
+
+    def resized(self) -> None:
+        self._lay_out()
+
+    def handle(self, event: pygame.event.Event) -> Destination | None:
+        if change_look(event, self.around):
+            self._lay_out()
+        elif event.type == pygame.KEYDOWN:
+            return self._command(event.key)
+        elif event.type == pygame.MOUSEWHEEL:
+            self._scroll(-event.y)
+        return None
+
+    def _command(self, key: int) -> Destination | None:
+        leads_to: dict[int, Callable[[], Destination]] = {
+            pygame.K_ESCAPE: lambda: ToToday() if self.tune.planned else ToShelf(),
+            pygame.K_RETURN: self._as_advised,
+            pygame.K_RIGHT: self._on,
+            pygame.K_SPACE: self._on,
+            pygame.K_LEFT: lambda: ToPage(self.tune.moved(-1)),
+            pygame.K_TAB: lambda: ToPage(self.tune.next_stage(), chosen=True),
+            pygame.K_b: lambda: ToSibling(self.tune),
+        }
+        if key in leads_to:
+            return leads_to[key]()
+        if key in (pygame.K_w, pygame.K_p):
+            self._play_back(written=key == pygame.K_w)
+        if key == BY_EAR_KEY and change_by_ear(self.around, self.tune):
+            self._by_ear = by_ear_keys(self.around, self.tune)
+        if key in (pygame.K_UP, pygame.K_DOWN):
+            self._scroll(1 if key == pygame.K_DOWN else -1)
+        return None
+
+    def _as_advised(self) -> Destination:
+        """What the coach says comes next; without a coach the same again."""
+        decision = self.decision
+        if self.tune.planned:
+            return ToPlanned(after=ToResult(self.tune, self.finished, decision))
+        if decision is None or self.tune.stage is Stage.LETTERS:
+            return ToPage(self.tune, chosen=True)
+        if decision.offer is Offer.AGAIN:
+            return ToPage(self.tune.told(decision), chosen=True)
+        if decision.offer is Offer.SIBLING and self.tune.stage is not Stage.SIGHT:
+            return ToSibling(self.tune)
+        return self._on()
+
+    def _play_back(self, *, written: bool) -> None:
+        """Let the player hear the take just made (P), or the line as it is written beside it (W, both)."""
+        sound, finished = self.around.sound, self.finished
+        if sound is None or not isinstance(finished, FinishedTake) or not finished.played:
+            return
+        lines = heard_lines(finished, written=written)
+        if written and self.around.keeping is not None:
+            self.around.keeping.was_heard(finished.passage)
+        sound.play(lines, self.around.clock)
+        if sound.status:
+            self.around.say(sound.status)
+
+    def tick(self, now_s: float) -> Destination | None:
+        if self.around.sound is not None:
+            self.around.sound.tick(now_s)
+        meant = self._string.meant(now_s)
+        if not meant:
+            return None
+        return self._on() if meant == 1 else ToShelf()
+
+    def _on(self) -> Destination:
+        if self.tune.planned:
+            return ToPlanned(after=ToResult(self.tune, self.finished, self.decision))
+        if self.tune.fresh and self.tune.last:
+            return ToFreshLine()
+        return ToShelf() if self.tune.last else ToPage(self.tune.moved(1))
+
+    def _scroll(self, by: int) -> None:
+        step = round(self._page_area.height * _SCROLL_SHARE)
+        self._scroll_px = max(0, min(self._most_scroll, self._scroll_px + by * step))
+
+    def revise(self, event: NoteRevised) -> None:
+        self._string.revised(event.before, event.after, self.tune.neck_map)
+
+    def pressed(self, at_s: float) -> None:
+        self._string.pressed(at_s)
+
+    def hear(self, event: NoteStarted) -> Destination | None:
+        """After a second of silence the first note at its home goes on as advised; noodling does nothing. The free
+        string plucked once goes on to other bars, twice back to the shelf.
+        """
+        silent_s = event.note.started_s - self._last_heard_s
+        if self._string.took(event.note, self.tune.neck_map):
+            return None
+        self._last_heard_s = event.note.started_s
+        first = self.finished.passage.notes[0]
+        home = self.tune.neck_map.home_of(first.sounding)
+        at_home = event.note.place is None or home is None or event.note.place == home.place
+        begins = silent_s >= SILENCE_S and event.note.sounding == first.sounding and at_home
+        return self._as_advised() if begins else None
+
+    def draw(self, surface: pygame.Surface) -> bool:
+        lay_paper(surface, self.around.sheet, self.around.theme)
+        passage = self.finished.passage
+        where = place_in_tune(passage, self.tune.neck_map)
+        beside = stage_in_words(self.tune)
+        set_heading(surface, self.around.sheet, self.around.theme, passage.score.title, below=where, beside=beside)
+        self._draw_page(surface)
+        self._draw_words(surface)
+        return True
+
+    def _draw_page(self, surface: pygame.Surface) -> None:
+        area, theme = self._page_area, self.around.theme
+        colours = dict.fromkeys(self._clean_heads, theme.read)
+        self._page.draw(surface, area, colours, self._scroll_px)
+        clip = surface.get_clip()
+        surface.set_clip(area.inflate(0, self._page.space_px * 2))
+        draw_marks(surface, self._marks, self._spot, theme)
+        surface.set_clip(clip)
+
+    def _spot(self, head: HeadId) -> Spot | None:
+        page, area = self._page, self._page_area
+        dx, dy = area.left, area.top - self._scroll_px
+        line = page.line_of(head)
+        return Spot(
+            head=page.rect_of(head).move(dx, dy),
+            group=page.group_rect_of(head).move(dx, dy),
+            bottom_line_y=page.step_y(line, _LOWEST_LINE) + dy,
+            space_px=page.space_px,
+            step_y=lambda step: page.step_y(line, step) + dy,
+        )
+
+    def _draw_words(self, surface: pygame.Surface) -> None:
+        sheet, theme = self.around.sheet, self.around.theme
+        area = sheet.text_area
+        room = pygame.Rect(area.left, sheet.paper.bottom - sheet.px(236), area.width, sheet.px(168))
+        first, *rest = self._account
+        used = set_block(surface, first, room, Face.TEXT, sheet.px(30), theme.ink)
+        room = pygame.Rect(room.left, used.bottom + sheet.px(2), room.width, room.bottom - used.bottom)
+        if rest:
+            used = set_block(surface, " ".join(rest), room, Face.ITALIC, sheet.small_px, theme.faded)
+            room = pygame.Rect(room.left, used.bottom + sheet.px(4), room.width, room.bottom - used.bottom)
+        set_block(surface, self._advice, room, Face.TEXT, sheet.text_px, theme.ink)
+        set_keys(surface, self._keys(), sheet, theme)
+        if not self.around.message_shown:
+            set_keys(surface, self._more_keys(), sheet, theme, row=1)
+
+    @property
+    def _advised(self) -> str:
+        return say("keys.advised" if self.decision else "keys.again")
+
+    def _keys(self) -> tuple[tuple[str, str], ...]:
+        """The keys that lead on, at the foot."""
+        return (
+            (say("keys.enter"), self._advised),
+            ("→", say("keys.next")),
+            ("B", say("keys.sibling")),
+            (say("keys.tab"), say("keys.stage")),
+            (say("keys.escape"), say("keys.shelf")),
+        )
+
+    def _more_keys(self) -> tuple[tuple[str, str], ...]:
+        """The row above: what a guitar in hand does, and what is asked for now and then."""
+        keys: list[tuple[str, str]] = []
+        free = free_string_keys(self.around, self.tune.neck_map, "keys.free_result")
+        if free:
+            keys += [(say("result.first_note"), self._advised), *free]
+        if self.around.sound is not None and isinstance(self.finished, FinishedTake):
+            keys += [("P", say("keys.hear")), ("W", say("keys.hear_written"))]
+        return (*keys, *self._by_ear)

@@ -1,0 +1,1 @@
+"""Player, settings, map and instruments."""

@@ -1,0 +1,159 @@
+"""Who plays on this computer: arrows choose, Enter changes to them at once, N begins the name of a new player."""
+
+import pygame
+
+from game.desk.paper import lay_paper, mark_chosen, set_block, set_heading, set_keys, set_line, set_line_ending
+from game.desk.type import Face, fitted
+from game.errors import HomefretError
+from game.player.profiles import LONGEST_NAME, Player, players
+from game.player.session import add_beside, change_player
+from game.screens.base_screen import BaseScreen
+from game.screens.context import ScreenContext
+from game.screens.routes import Destination, ToShelf
+from game.text.catalogue import say
+
+_ROW_UNITS = 44
+
+
+class PlayersScreen(BaseScreen):
+    """The players, one a line. Raises `PlayerError` where their table cannot be read."""
+
+    def __init__(self, around: ScreenContext) -> None:
+        super().__init__(around)
+        self._players = players()
+        self._chosen = next((row for row, player in enumerate(self._players) if self._plays(player)), 0)
+        self._typed: str | None = None
+
+    def _plays(self, player: Player) -> bool:
+        return player.folder == self.around.own_folder
+
+    def handle(self, event: pygame.event.Event) -> Destination | None:
+        if event.type == pygame.MOUSEBUTTONDOWN and event.button == 1:
+            return self._click(event.pos)
+        if event.type == pygame.MOUSEWHEEL:
+            self._move(-event.y)
+        if event.type != pygame.KEYDOWN:
+            return None
+        if self._typed is not None:
+            self._type(event, self._typed)
+            return None
+        return self._command(event.key)
+
+    def _command(self, key: int) -> Destination | None:
+        if key == pygame.K_ESCAPE:
+            return ToShelf()
+        if key in (pygame.K_RETURN, pygame.K_KP_ENTER):
+            return self._change()
+        if key in (pygame.K_UP, pygame.K_DOWN):
+            self._move(1 if key == pygame.K_DOWN else -1)
+        elif key == pygame.K_n:
+            self._typed = ""
+        return None
+
+    def _type(self, event: pygame.event.Event, typed: str) -> None:
+        """A key while a name is typed: Enter adds the player, Esc leaves it."""
+        if event.key == pygame.K_ESCAPE:
+            self._typed = None
+        elif event.key in (pygame.K_RETURN, pygame.K_KP_ENTER):
+            self._add(typed)
+        elif event.key == pygame.K_BACKSPACE:
+            self._typed = typed[:-1]
+        elif event.unicode and event.unicode.isprintable() and len(typed) < LONGEST_NAME:
+            self._typed = typed + event.unicode
+
+    def _add(self, name: str) -> None:
+        """A name that will not do stays, to be mended."""
+        try:
+            added = add_beside(self.around, name)
+            self._players = players()
+        except HomefretError as error:
+            self.around.say_error(error)
+            return
+        self._typed, self._chosen = None, self._players.index(added)
+        self.around.several_players = True
+        self.around.say(say("players.added", name=added.name))
+
+    def _change(self) -> Destination | None:
+        """The chosen player takes the seat."""
+        player = self._players[self._chosen]
+        if not self._plays(player):
+            self.around.say(say("players.changed", name=_name(player)))
+            try:
+                change_player(self.around, player)
+            except HomefretError as error:
+                self.around.say_error(error)
+                return None
+        return ToShelf()
+
+    def _move(self, by: int) -> None:
+        self._chosen = max(0, min(len(self._players) - 1, self._chosen + by))
+
+    def _click(self, at: tuple[int, int]) -> Destination | None:
+        """A click chooses a player; a click on the chosen one changes to them."""
+        row = self._first_shown + (at[1] - self._top) // self._row_height
+        if self._typed is not None or at[1] < self._top or row >= len(self._shown) + self._first_shown:
+            return None
+        if row == self._chosen:
+            return self._change()
+        self._chosen = row
+        return None
+
+    @property
+    def _top(self) -> int:
+        return self.around.sheet.text_area.top + self.around.sheet.px(96)
+
+    @property
+    def _row_height(self) -> int:
+        return self.around.sheet.px(_ROW_UNITS)
+
+    @property
+    def _rows_shown(self) -> int:
+        return max(1, (self.around.sheet.paper.bottom - self.around.sheet.px(160) - self._top) // self._row_height)
+
+    @property
+    def _first_shown(self) -> int:
+        """The first row in sight: the chosen one stays in the middle of a long list."""
+        most = max(0, len(self._players) - self._rows_shown)
+        return max(0, min(most, self._chosen - self._rows_shown // 2))
+
+    @property
+    def _shown(self) -> tuple[Player, ...]:
+        return self._players[self._first_shown : self._first_shown + self._rows_shown]
+
+    def draw(self, surface: pygame.Surface) -> bool:
+        sheet, theme = self.around.sheet, self.around.theme
+        lay_paper(surface, sheet, theme)
+        set_heading(surface, sheet, theme, say("players.title"), below=say("players.explain"))
+        for row, player in enumerate(self._shown, start=self._first_shown):
+            self._draw_row(surface, row, player)
+        if self._typed is not None:
+            at = sheet.paper.bottom - sheet.px(134)
+            room = pygame.Rect(sheet.text_area.left, at, sheet.text_area.width, sheet.px(52))
+            typed = say("players.new", name=f"{self._typed}…")
+            set_block(surface, typed, room, Face.TEXT, sheet.text_px, theme.ink)
+        set_keys(surface, self._keys(), sheet, theme)
+        return True
+
+    def _draw_row(self, surface: pygame.Surface, row: int, player: Player) -> None:
+        sheet, theme = self.around.sheet, self.around.theme
+        area, y = sheet.text_area, self._top + (row - self._first_shown) * self._row_height
+        if row == self._chosen:
+            mark_chosen(surface, sheet, theme, y + sheet.text_px * 0.65)
+        name = fitted(_name(player), Face.TEXT if player.name else Face.ITALIC, sheet.text_px, area.width * 2 // 3)
+        face = Face.TEXT if player.name else Face.ITALIC
+        set_line(surface, name, (area.left + sheet.px(36), y), face, sheet.text_px, theme.ink)
+        if self._plays(player):
+            at = (area.right, y + round(sheet.text_px * 0.22))
+            set_line_ending(surface, say("players.here"), at, Face.ITALIC, sheet.small_px, theme.faded)
+
+    def _keys(self) -> tuple[tuple[str, str], ...]:
+        if self._typed is not None:
+            return ((say("keys.enter"), say("keys.add_player")), (say("keys.escape"), say("keys.back")))
+        own = [("N", say("keys.new_player")), (say("keys.escape"), say("keys.shelf"))]
+        if len(self._players) > 1:
+            own = [("↑ ↓", say("keys.choose")), (say("keys.enter"), say("keys.play_as")), *own]
+        return tuple(own)
+
+
+def _name(player: Player) -> str:
+    return player.name or say("players.first")

@@ -1,0 +1,1 @@
+"""ABC read by ourselves, sign by sign."""

@@ -1,0 +1,224 @@
+"""The bars of one ABC voice while they are being read: what sounds, the repeat signs around it, and at last our
+own bars. The reader (`game.tunes.abc.abc_reader`) walks the text and tells a `BarMaker` what it finds.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field, replace
+from fractions import Fraction
+
+from game.errors import TuneError
+from game.music.chords import ChordSymbol
+from game.music.keys import Key
+from game.music.meter import Meter
+from game.music.pitch import Pitch
+from game.music.score import Bar, BarMarks, Event, Note, NoteValue, Rest, Tuplet
+from game.tunes.limits import MAX_BAR_QUARTERS, MAX_BARS, MAX_NOTES, MAX_TIMES
+from game.tunes.musicxml.note_values import bracketed, value_of, values_of
+
+
+@dataclass(slots=True)
+class Atom:
+    """One note, rest (`pitch` None) or grace note as it was written.
+
+    `printed` is its length in quarter notes before its tuplet takes its share.
+    """
+
+    printed: Fraction
+    pitch: Pitch | None
+    tuplet: Tuplet | None = None
+    grace: bool = False
+    tied_to_next: bool = False
+    tied_from_previous: bool = False
+
+    @property
+    def length(self) -> Fraction:
+        """What it takes up, in quarter notes."""
+        if self.grace:
+            return Fraction(0)
+        return self.printed * self.tuplet.normal / self.tuplet.actual if self.tuplet else self.printed
+
+
+@dataclass(slots=True)
+class OpenBar:
+    """A bar being filled. Chord symbols stand before the atom with their index."""
+
+    key: Key
+    meter: Meter
+    atoms: list[Atom] = field(default_factory=list)
+    chords: list[tuple[int, ChordSymbol]] = field(default_factory=list)
+    marks: BarMarks = field(default_factory=BarMarks)
+    bare_coda: bool = False
+    part: str = ""
+    whole_rest: bool = False
+    at_sign: bool = False
+
+    @property
+    def length(self) -> Fraction:
+        """What its atoms come to."""
+        return sum((atom.length for atom in self.atoms), Fraction(0))
+
+    @property
+    def started(self) -> bool:
+        """Whether anything in it takes time."""
+        return any(not atom.grace for atom in self.atoms)
+
+
+class BarMaker:
+    """Bars in the order of the text, and the one that is open."""
+
+    def __init__(self, name: str, key: Key, meter: Meter) -> None:
+        self._name = name
+        self.bars: list[OpenBar] = []
+        self.open = OpenBar(key, meter)
+        self._ending: tuple[int, ...] = ()
+        self._notes = 0
+
+    def add(self, atom: Atom) -> None:
+        """One more note or rest. Raises `TuneError` when it is one too many."""
+        self._notes += atom.pitch is not None
+        if self._notes > MAX_NOTES:
+            raise TuneError(f"{self._name}: has more than {MAX_NOTES:,} notes in a tune; cut it up")
+        self.open.atoms.append(atom)
+        if len(self.open.atoms) > MAX_NOTES:
+            raise TuneError(f"{self._name}: has more than {MAX_NOTES:,} notes and rests in a bar; cut it up")
+
+    def set_signatures(self, key: Key, meter: Meter) -> None:
+        """Key and metre from here on; in a bar that has begun, from the next."""
+        if not self.open.started:
+            self.open.key, self.open.meter = key, meter
+
+    def cut(self, key: Key, meter: Meter) -> bool:
+        """Close the open bar, if anything is in it, and open the next. Returns whether there was something."""
+        bar = self.open
+        if not bar.started:
+            return False
+        if bar.length > MAX_BAR_QUARTERS:
+            raise TuneError(
+                f"{self._name}: bar {len(self.bars) + 1} lasts {float(bar.length):.0f} quarter notes; "
+                "put bar lines where they belong"
+            )
+        self.bars.append(bar)
+        if len(self.bars) > MAX_BARS:
+            raise TuneError(f"{self._name}: has more than {MAX_BARS:,} bars; cut it up")
+        self.open = OpenBar(key, meter)
+        if self._ending:
+            self.open.marks = replace(self.open.marks, endings=self._ending)
+        return True
+
+    def sign(self, text: str, ending: str) -> None:
+        """The repeat signs of a bar line that was just cut at, and an ending that begins after it."""
+        text = text.replace("[|]", "")  # an invisible bar line
+        colons_only = set(text) == {":"}
+        before = len(text) - len(text.lstrip(":")) if text else 0
+        after = len(text) - len(text.rstrip(":")) if text else 0
+        last = self.bars[-1] if self.bars else None
+        heavy = "||" in text or "]" in text or "[" in text
+        if last is not None and before:
+            times = 2 if colons_only else before + 1
+            last.marks = replace(last.marks, repeat_end=max(last.marks.repeat_end, min(times, MAX_TIMES)))
+        if last is not None and (before or heavy or after):
+            last.at_sign = True
+        if self._ending and (before or heavy or after or ending):
+            self._end_ending(last)
+        if after:
+            self.open.marks = replace(self.open.marks, repeat_start=True)
+        numbers = _numbers(ending)
+        if numbers:
+            self._ending = numbers
+            self.open.marks = replace(self.open.marks, endings=numbers, ending_starts=True)
+
+    def _end_ending(self, last: OpenBar | None) -> None:
+        self._ending = ()
+        self.open.marks = replace(self.open.marks, endings=())
+        if last is not None and last.marks.endings:
+            last.marks = replace(last.marks, ending_stops=True)
+
+    def finish(self) -> list[OpenBar]:
+        """All bars. Signs after the last note, such as Fine, belong to the last bar."""
+        left = self.open.marks
+        if not self.cut(self.open.key, self.open.meter) and self.bars:
+            last = self.bars[-1]
+            last.marks = replace(
+                last.marks,
+                fine=last.marks.fine or left.fine,
+                to_coda=last.marks.to_coda or left.to_coda,
+                jump=last.marks.jump or left.jump,
+                until=last.marks.until or left.until,
+            )
+        return self.bars
+
+
+def _numbers(ending: str) -> tuple[int, ...]:
+    """The times through, from "1", "1,3" or "1-3", for which an ending is played."""
+    numbers: set[int] = set()
+    for piece in ending.replace(".", ",").split(","):
+        first, _, last = piece.partition("-")
+        if first.isdecimal() and len(first) <= 2:
+            end = int(last) if last.isdecimal() and len(last) <= 2 else int(first)
+            numbers.update(range(int(first), min(end, MAX_TIMES) + 1))
+    return tuple(sorted(number for number in numbers if 1 <= number <= MAX_TIMES))
+
+
+def bars_from(bars: Sequence[OpenBar]) -> tuple[Bar, ...]:
+    """Our own bars. The first is a pickup bar, and numbered 0, when it is short."""
+    pickup = bool(bars) and len(bars) > 1 and bars[0].length < bars[0].meter.bar_length
+    made: list[Bar] = []
+    for number, bar in enumerate(bars, start=0 if pickup else 1):
+        onsets = [Fraction(0)]
+        for atom in bar.atoms:
+            onsets.append(onsets[-1] + atom.length)
+        chords = (replace(chord, onset=onsets[min(index, len(onsets) - 1)]) for index, chord in bar.chords)
+        made.append(
+            Bar(
+                number=str(number),
+                meter=bar.meter,
+                key=bar.key,
+                length=bar.length,
+                events=bracketed(tuple(_events(bar))),
+                chords=tuple(chord for chord in chords if chord.onset < bar.length),
+                marks=bar.marks,
+                pickup=pickup and not made,
+            )
+        )
+    return tuple(made)
+
+
+def _events(bar: OpenBar) -> Iterator[Event]:
+    if not any(atom.pitch for atom in bar.atoms):
+        yield Rest(onset=Fraction(0), length=bar.length, value=NoteValue(base=Fraction(4)), whole_bar=True)
+        return
+    onset = Fraction(0)
+    for atom in bar.atoms:
+        if atom.grace and atom.pitch:
+            value = NoteValue(base=Fraction(1, 2))
+            yield Note(onset=onset, length=Fraction(0), value=value, pitch=atom.pitch, grace=True)
+            continue
+        yield from _heads(atom, onset)
+        onset += atom.length
+
+
+def _heads(atom: Atom, onset: Fraction) -> Iterator[Event]:
+    """The noteheads of one note: several, tied, when no single value is as long."""
+    values = _values(atom)
+    for index, value in enumerate(values):
+        length = value.length if len(values) > 1 else atom.length
+        if atom.pitch is None:
+            yield Rest(onset=onset, length=length, value=value)
+        else:
+            yield Note(
+                onset=onset,
+                length=length,
+                value=value,
+                pitch=atom.pitch,
+                tied_to_next=atom.tied_to_next or index < len(values) - 1,
+                tied_from_previous=atom.tied_from_previous or index > 0,
+            )
+        onset += length
+
+
+def _values(atom: Atom) -> tuple[NoteValue, ...]:
+    if atom.tuplet:
+        plain = value_of(atom.printed)
+        if plain is not None and plain.tuplet is None:
+            return (replace(plain, tuplet=atom.tuplet),)
+    return values_of(atom.length)

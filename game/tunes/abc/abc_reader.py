@@ -1,0 +1,283 @@
+"""One voice of an ABC tune read sign by sign into bars: lengths, accidentals, ties, tuplets, broken rhythm,
+repeats, chord symbols, changes of key and metre (ABC 2.1).
+
+An accidental holds for its letter in every octave until the bar line, as in ABC 2.1 by default (and in abc2midi),
+unless the file asks otherwise (`%%propagate-accidentals`); our page shows at each note what it needs. A line of text
+that ends on a full bar ends the bar (many collections leave that bar line out).
+"""
+
+from collections import Counter
+from collections.abc import Iterable
+from dataclasses import replace
+from fractions import Fraction
+
+from game.errors import TuneError
+from game.music.keys import Key
+from game.music.meter import Meter
+from game.music.pitch import MAX_ALTER, Pitch
+from game.music.score import Tuplet
+from game.tunes.abc.abc_bars import Atom, BarMaker, OpenBar
+from game.tunes.abc.abc_fields import KeyField, default_length, key_of, meter_of, tuplet_ratio, unit_length_of
+from game.tunes.abc.abc_text import AbcTune, AbcVoice, body_field
+from game.tunes.abc.abc_tokens import (
+    BarSign,
+    BrokenRhythm,
+    ChordToken,
+    Decoration,
+    Field,
+    Graces,
+    PlainNote,
+    Sign,
+    Silence,
+    TupletSign,
+    Unread,
+    Words,
+    signs_of,
+)  # fmt: skip
+from game.tunes.chord_text import chord_of
+from game.tunes.clean_text import cleaned
+from game.tunes.limits import MAX_BARS, MAX_SIGNS
+from game.tunes.musicxml.order_signs import with_words
+
+_PLACES_OF_WORDS = "^_<>@"
+_MOST_CHORDS_A_BAR = 32
+_MOST_DOTS = 3
+
+
+class VoiceReader:
+    """Walks the signs of a voice with key, metre and unit length in force, counting what it leaves out."""
+
+    def __init__(self, tune: AbcTune, voice: AbcVoice, name: str, octaves: int) -> None:
+        self._name = name
+        self._octaves = octaves
+        self._left_out: dict[str, Counter[int]] = {}
+        self._key = key_of(tune.first("K")) or KeyField(Key())
+        meter = meter_of(tune.first("M"), f"{name}: the header") if tune.first("M") else None
+        unit = tune.first("L")
+        self._unit = unit_length_of(unit, f"{name}: the header") if unit else default_length(meter)
+        self._meter = meter or Meter()
+        self.meter_named = meter is not None
+        self._bars = BarMaker(name, self._key.key, self._meter)
+        self._propagate = next(
+            (value.split()[-1] for letter, value in tune.header if letter == "%%" and "propagate-acc" in value), "pitch"
+        )
+        self._in_bar: dict[tuple[str, int], int] = {}
+        self._next_factor = Fraction(1)
+        self._tuplet: tuple[Tuplet, int] | None = None
+        self._tie: Atom | None = None
+        self._overlaid = False
+        self._line = self._signs = 0
+        self._voice = voice
+        if not self._key.usual:
+            self._leave_out("A key signature that is not the usual one stands at the notes")
+
+    def bars(self) -> list[OpenBar]:
+        """Read the voice. Raises `TuneError` with the number of the line."""
+        for number, line in self._voice.lines:
+            self._line = number
+            field = body_field(line)
+            if field:
+                self._field(*field)
+            elif not line.startswith("%%"):
+                self._read_line(line, number)
+        bars = self._bars.finish()
+        self._break_tie()
+        return bars
+
+    def warnings(self) -> tuple[str, ...]:
+        """What was left out or guessed, one sentence each, with bars counted from 1 as `#1`."""
+        sentences = []
+        for what, bars in self._left_out.items():
+            shown = ", ".join(f"#{bar}" for bar in list(bars)[:6])
+            more = f" and {len(bars) - 6} more" if len(bars) > 6 else ""
+            sentences.append(f"{what} (bar{'s' if len(bars) > 1 else ''} {shown}{more}).")
+        return tuple(sentences)
+
+    def _leave_out(self, what: str) -> None:
+        self._left_out.setdefault(what, Counter())[len(self._bars.bars) + 1] += 1
+
+    def _read_line(self, line: str, number: int) -> None:
+        try:
+            for sign in signs_of(line, number):
+                self._take(sign)
+        except TuneError as fault:
+            prefix = "" if str(fault).startswith(self._name) else f"{self._name}: "
+            raise TuneError(f"{prefix}{fault}" + ("" if not prefix else "; mend that line")) from fault
+        if self._bars.open.length == self._bars.open.meter.bar_length and self._bars.open.started:
+            # Our bar ends; accidentals hold on, for the text has no bar line.
+            self._bar_line(BarSign("", ""))
+
+    def _take(self, sign: Sign) -> None:  # noqa: C901, PLR0912 - one line a kind of sign
+        self._signs += 1
+        if self._signs > MAX_SIGNS:
+            raise TuneError(f"{self._name}: holds more than {MAX_SIGNS:,} signs, no tune does; cut it up")
+        if self._overlaid and not isinstance(sign, BarSign | Field):
+            return
+        match sign:
+            case BarSign():
+                self._bar_line(sign)
+            case Field(letter, value):
+                self._field(letter, value)
+            case PlainNote():
+                self._sound(sign)
+            case ChordToken():
+                self._chord(sign)
+            case Silence():
+                self._silence(sign)
+            case Graces(notes):
+                self._graces(notes)
+            case TupletSign():
+                self._begin_tuplet(sign)
+            case BrokenRhythm(count):
+                self._break_rhythm(count)
+            case Words(text):
+                self._words(text)
+            case Decoration(name):
+                self._decorate(name)
+            case Unread():
+                self._unread(sign)
+
+    def _unread(self, sign: Unread) -> None:
+        if sign.sign == "&":
+            self._overlaid = True
+            self._leave_out("A second voice written over the first was left out")
+        elif sign.sign == "-" and self._bars.open.atoms:
+            # A tie written apart from its note; after grace notes it is a slur.
+            last = self._bars.open.atoms[-1]
+            if last.pitch and not last.grace:
+                self._tie = last
+                last.tied_to_next = True
+
+    def _bar_line(self, sign: BarSign) -> None:
+        self._bars.cut(self._key.key, self._meter)
+        self._bars.sign(sign.text, sign.ending)
+        self._overlaid = False
+        if sign.text:
+            # An ending may begin in the middle of a bar: then accidentals still hold.
+            self._in_bar = {}
+
+    def _field(self, letter: str, value: str) -> None:
+        where = f"{self._name}: line {self._line}"
+        if letter == "K":
+            self._key = key_of(value) or self._key
+            self._in_bar = {}
+        elif letter == "M":
+            meter = meter_of(value, where)
+            if meter is None:
+                self._leave_out("Music without a metre is counted in the metre before it")
+            self._meter = meter or self._meter
+            self.meter_named = self.meter_named or meter is not None
+        elif letter == "L":
+            self._unit = unit_length_of(value, where)
+        elif letter == "P":
+            self._begin_part(cleaned(value, 40))
+        elif letter == "I" and "propagate-acc" in value:
+            self._propagate = value.rsplit(maxsplit=1)[-1]
+        if letter in "KM":
+            self._bars.set_signatures(self._key.key, self._meter)
+
+    def _begin_part(self, label: str) -> None:
+        self._bars.cut(self._key.key, self._meter)
+        self._bars.open.part = label
+
+    def _sound(self, note: PlainNote) -> None:
+        pitch = self._pitch(note)
+        atom = self._atom(note.length, pitch)
+        if atom is None:
+            return
+        tie = self._tie
+        if tie is not None:
+            if tie.pitch == pitch:
+                atom.tied_from_previous = True
+            else:
+                tie.tied_to_next = False
+        atom.tied_to_next = note.tied
+        self._tie = atom if note.tied else None
+
+    def _chord(self, chord: ChordToken) -> None:
+        self._leave_out("Of each chord the top note was read")
+        pitches = [(self._pitch(note), note) for note in chord.notes]
+        _, top = max(pitches, key=lambda pair: pair[0].midi)
+        self._sound(top)
+
+    def _silence(self, silence: Silence) -> None:
+        self._break_tie()
+        if not silence.bars:
+            self._atom(silence.length, None)
+            return
+        if silence.bars > MAX_BARS:
+            raise TuneError(f"line {self._line} has a rest of {silence.bars:,} bars, more than {MAX_BARS:,}")
+        for index in range(silence.bars):
+            if index:
+                self._bar_line(BarSign("|", ""))
+            self._bars.add(Atom(self._bars.open.meter.bar_length, None))
+
+    def _graces(self, notes: Iterable[PlainNote]) -> None:
+        for note in notes:
+            self._bars.add(Atom(Fraction(1, 2), self._pitch(note), grace=True))
+
+    def _atom(self, units: Fraction, pitch: Pitch | None) -> Atom | None:
+        atom = Atom(units * self._unit * self._next_factor, pitch)
+        self._next_factor = Fraction(1)
+        if self._tuplet is not None:
+            ratio, left = self._tuplet
+            atom.tuplet = replace(ratio, stops=left == 1)
+            self._tuplet = (replace(ratio, starts=False), left - 1) if left > 1 else None
+        self._bars.add(atom)
+        return atom
+
+    def _pitch(self, note: PlainNote) -> Pitch:
+        octave = note.octave + self._octaves
+        where = (note.step, 0 if self._propagate.startswith("pitch") else octave)
+        alter = note.alter
+        if alter is not None:
+            if not self._propagate.startswith("not"):
+                self._in_bar[where] = alter
+        elif where in self._in_bar:
+            alter = self._in_bar[where]
+        elif self._tie and self._tie.pitch and (self._tie.pitch.step, self._tie.pitch.octave) == (note.step, octave):
+            # A tie carries an accidental over the bar line.
+            alter = self._tie.pitch.alter
+        else:
+            alter = self._key.alter_of(note.step)
+        return Pitch(note.step, max(-MAX_ALTER, min(MAX_ALTER, alter)), max(0, min(9, octave)))
+
+    def _begin_tuplet(self, sign: TupletSign) -> None:
+        if sign.covers:
+            normal = tuplet_ratio(sign.actual, sign.normal, self._meter)
+            self._tuplet = Tuplet(actual=sign.actual, normal=normal, starts=True), sign.covers
+
+    def _break_rhythm(self, count: int) -> None:
+        """`a>b`: the first half as long again, the second half as long; `>>` a quarter, and so on."""
+        short = Fraction(1, 2 ** min(abs(count), _MOST_DOTS))
+        before, after = (2 - short, short) if count > 0 else (short, 2 - short)
+        last = next((atom for atom in reversed(self._bars.open.atoms) if not atom.grace), None)
+        if last is not None:
+            last.printed *= before
+            self._next_factor = after
+
+    def _words(self, text: str) -> None:
+        bar = self._bars.open
+        plain = cleaned(text, 60)
+        if not plain.startswith(tuple(_PLACES_OF_WORDS)):
+            chord = chord_of(plain, Fraction(0))
+            if chord and len(bar.chords) < _MOST_CHORDS_A_BAR:
+                bar.chords.append((len(bar.atoms), chord))
+            if chord:
+                return
+        bar.marks = with_words(bar.marks, plain.lstrip(_PLACES_OF_WORDS))
+
+    def _decorate(self, name: str) -> None:
+        bar = self._bars.open
+        words = name.lower().replace("alfine", " al fine").replace("alcoda", " al coda")
+        if words == "coda":
+            bar.bare_coda = True
+        elif words == "dacoda":
+            bar.marks = replace(bar.marks, to_coda=True)
+        else:
+            bar.marks = with_words(bar.marks, words.replace("dacapo", "da capo"))
+
+    def _break_tie(self) -> None:
+        if self._tie is not None:
+            self._tie.tied_to_next = False
+            self._tie = None

@@ -1,0 +1,231 @@
+"""A line of ABC music cut into its signs, by the ABC standard 2.1. Every pattern is matched once, from left to
+right over a bounded stretch: no line, however strange, takes longer than its length.
+"""
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+from game.errors import TuneError
+
+_LENGTH = r"(\d*)(/*)(\d*)"
+_NOTE = re.compile(r"(\^\^|\^|__|_|=)?([A-Ga-g])([,']*)" + _LENGTH + r"(-?)")
+_REST = re.compile(r"([zxZX])" + _LENGTH)
+_TUPLET = re.compile(r"\((\d)(?::(\d*))?(?::(\d*))?")
+_FIELD = re.compile(r"\[([A-Za-z]):([^\]]{0,200})\]")
+_TEXT = re.compile(r'"([^"]*)"?')
+_DECORATION = re.compile(r"!([^!|\[\]]{1,40})!|\+([^+|\[\]]{1,40})\+")
+_GRACES = re.compile(r"\{([^}]{0,200})\}?")
+_CHORD = re.compile(r"\[([^\]|]{0,200})\]" + _LENGTH + r"(-?)")
+_BAR = re.compile(r"\.?(\[?(?:\|\]?|:)+)(?:\[?(\d[\d,.\-]{0,20}))?|\[(\d[\d,.\-]{0,20})")
+_BROKEN = re.compile(r">+|<+")
+# Signs of one letter that steer the order of play (ABC 2.1); the others are ornaments.
+_LETTER_SIGNS = {"S": "segno", "O": "coda"}
+_MAX_DIGITS = 4
+_ALTERS = {"": None, "^^": 2, "^": 1, "__": -2, "_": -1, "=": 0}
+
+
+@dataclass(frozen=True, slots=True)
+class PlainNote:
+    """A note as written: `alter` None without an accidental, `octave` as in C4 = middle C, `length` in units."""
+
+    alter: int | None
+    step: str
+    octave: int
+    length: Fraction
+    tied: bool
+
+
+@dataclass(frozen=True, slots=True)
+class ChordToken:
+    """Notes at once; their lengths include that of the chord."""
+
+    notes: tuple[PlainNote, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Silence:
+    """A rest of `length` units, or of `bars` whole bars where that is not 0."""
+
+    length: Fraction
+    bars: int
+
+
+@dataclass(frozen=True, slots=True)
+class Graces:
+    """Grace notes before the note that follows."""
+
+    notes: tuple[PlainNote, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class TupletSign:
+    """`actual` notes in the time of `normal` (0 where the metre decides), for `covers` notes."""
+
+    actual: int
+    normal: int
+    covers: int
+
+
+@dataclass(frozen=True, slots=True)
+class BrokenRhythm:
+    """A `>` (positive) or `<` (negative), as many times as written."""
+
+    count: int
+
+
+@dataclass(frozen=True, slots=True)
+class BarSign:
+    """A bar line with its repeat signs, and the numbers of an ending that starts after it ("1,3")."""
+
+    text: str
+    ending: str
+
+
+@dataclass(frozen=True, slots=True)
+class Words:
+    """Text in quotes: a chord symbol, or an annotation with its sign of place before it."""
+
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Decoration:
+    """A named sign between exclamation marks, or one of the letters that stand for it."""
+
+    name: str
+
+
+@dataclass(frozen=True, slots=True)
+class Field:
+    """An inline field."""
+
+    letter: str
+    value: str
+
+
+@dataclass(frozen=True, slots=True)
+class Unread:
+    """Any other sign: `&` starts a second voice on top, `-` ties, the rest are ornaments or unknown."""
+
+    sign: str
+
+
+Sign = (
+    PlainNote
+    | ChordToken
+    | Silence
+    | Graces
+    | TupletSign
+    | BrokenRhythm
+    | BarSign
+    | Words
+    | Decoration
+    | Field
+    | Unread
+)
+
+
+def signs_of(line: str, number: int) -> Iterator[Sign]:
+    """The signs of one line of music; `number` is the line's, for the messages. Raises `TuneError`."""
+    at = 0
+    while at < len(line):
+        found = _sign_at(line, at, number)
+        if found is None:
+            if not line[at].isspace():
+                yield Unread(line[at])
+            at += 1
+            continue
+        sign, at = found
+        yield sign
+
+
+def _sign_at(line: str, at: int, number: int) -> tuple[Sign, int] | None:  # noqa: C901, PLR0911 - one branch a sign
+    mark = line[at]
+    if mark in "ABCDEFGabcdefg^_=" and (found := _NOTE.match(line, at)):
+        return _note(found, number), found.end()
+    if mark in "zxZX" and (found := _REST.match(line, at)):
+        return _silence(found, number), found.end()
+    if mark == '"' and (found := _TEXT.match(line, at)):
+        return Words(found[1]), found.end()
+    if mark in "!+" and (found := _DECORATION.match(line, at)):
+        return Decoration(found[1] or found[2]), found.end()
+    if mark == "{" and (found := _GRACES.match(line, at)):
+        return Graces(_notes_in(found[1], number)), found.end()
+    if mark == "(" and (found := _TUPLET.match(line, at)):
+        return _tuplet(found), found.end()
+    if mark in "<>" and (found := _BROKEN.match(line, at)):
+        return BrokenRhythm(len(found[0]) * (1 if mark == ">" else -1)), found.end()
+    if mark == "[" and (found := _FIELD.match(line, at)):
+        return Field(found[1], found[2].strip()), found.end()
+    if mark in "|[:." and (found := _BAR.match(line, at)) and _is_bar(found):
+        return BarSign(found[1] or "", found[2] or found[3] or ""), found.end()
+    if mark == "[" and (found := _CHORD.match(line, at)):
+        return _chord(found, number), found.end()
+    if mark in _LETTER_SIGNS:
+        return Decoration(_LETTER_SIGNS[mark]), at + 1
+    return None
+
+
+def _is_bar(found: re.Match[str]) -> bool:
+    """A single colon is no bar line."""
+    return bool(found[3]) or "|" in (found[1] or "") or "::" in (found[1] or "")
+
+
+def _notes_in(text: str, number: int) -> tuple[PlainNote, ...]:
+    return tuple(_note(found, number) for found in _NOTE.finditer(text))
+
+
+def _note(found: re.Match[str], number: int) -> PlainNote:
+    sign, letter, marks, *length, tie = found.groups()
+    octave = (4 if letter.isupper() else 5) + marks.count("'") - marks.count(",")
+    if not 0 <= octave <= 9:
+        raise TuneError(f"line {number} has a note {cleaned_note(found[0])} out of all octaves (0 to 9)")
+    return PlainNote(_ALTERS[sign or ""], letter.upper(), octave, _length(length, number), bool(tie))
+
+
+def cleaned_note(text: str) -> str:
+    """The beginning of a note's text, for a message."""
+    return text[:20]
+
+
+def _chord(found: re.Match[str], number: int) -> Sign:
+    notes = _notes_in(found[1], number)
+    if not notes:
+        return Unread(found[0][:1])
+    factor = _length([found[2], found[3], found[4]], number)
+    tied = bool(found[5])
+    # The length of a chord is that of its first note (ABC 2.1).
+    length = notes[0].length * factor
+    return ChordToken(tuple(PlainNote(n.alter, n.step, n.octave, length, n.tied or tied) for n in notes))
+
+
+def _silence(found: re.Match[str], number: int) -> Silence:
+    length = _length([found[2], found[3], found[4]], number)
+    if found[1] in "zx":
+        return Silence(length, 0)
+    return Silence(Fraction(0), max(1, int(length)))
+
+
+def _length(parts: list[str], number: int) -> Fraction:
+    """`3`, `/`, `//`, `3/2`: in units of the default length."""
+    over, slashes, under = parts
+    below = int(under or "2") if slashes and len(under) <= _MAX_DIGITS else 1
+    if len(over) > _MAX_DIGITS or len(under) > _MAX_DIGITS or len(slashes) > _MAX_DIGITS or below == 0:
+        shown = f"{over[:8]}{slashes[:8]}{under[:8]}"
+        raise TuneError(f"line {number} has a note length of {shown}, where something like 2, /2 or 3/2 is expected")
+    if slashes and not under:
+        below = 2 ** len(slashes)
+    length = Fraction(int(over or "1"), below)
+    if length == 0:
+        raise TuneError(f"line {number} has a note length of 0, where something like 2, /2 or 3/2 is expected")
+    return length
+
+
+def _tuplet(found: re.Match[str]) -> TupletSign:
+    actual = int(found[1])
+    normal = int((found[2] or "0")[:2])
+    covers = int((found[3] or "0")[:2]) or actual
+    # `(1` and `(0` are no tuplets.
+    return TupletSign(actual, normal, covers) if actual > 1 else TupletSign(1, 1, 0)

@@ -1,0 +1,163 @@
+"""ABC to our Score (ABC standard 2.1). Pure, in this process: the text is read by our own reader, with caps on its
+size, and never reaches another library, a path or an address.
+
+Pitches are the page, as on a lead sheet. Of several tunes one is chosen by number; of several voices the first is
+read unless another is asked for; parts (`P:ABA` in the header) are written out in their order.
+"""
+
+import re
+from collections.abc import Sequence
+from dataclasses import replace
+
+from game.errors import TuneError
+from game.music.score import Bar, Reading, Score
+from game.tunes.abc.abc_bars import OpenBar, bars_from
+from game.tunes.abc.abc_reader import VoiceReader
+from game.tunes.abc.abc_text import AbcTune, AbcVoice, abc_tunes, chosen_tune, readable, title_of, voices_of
+from game.tunes.limits import MAX_BARS
+from game.tunes.musicxml.order_signs import settled_codas, warnings_of_halves
+from game.tunes.musicxml.parts import listed
+from game.tunes.musicxml.reading_octave import SettledOctave, fixed_octave, moved_bar, open_octave
+from game.tunes.playable import check_playable
+from game.tunes.sandbox.tune_source import TuneSource
+from game.tunes.swing_words import swing_in_words
+
+_OCTAVE_DOWN = re.compile(r"\btreble-8|-8va\b")
+_CLEF = re.compile(r"\b(bass|alto|tenor|perc)")
+_OCTAVES = re.compile(r"\boctave\s*=\s*(-?[0-4])\b")
+_TRANSPOSE = re.compile(r"\btranspose\s*=?\s*(-?\d{1,3})\b")
+_PARTS = re.compile(r"([A-Z])(\d{0,2})|\(([A-Z\d]{1,40})\)(\d{0,2})")
+
+
+def read_abc(source: TuneSource, part: int | None, read: Reading | None) -> Score:
+    """Read one tune of an ABC text.
+
+    `part` counts the tunes of the file; in a file of one tune it counts its voices. Raises `SeveralTunesError` when
+    there are several tunes and none was chosen, `TuneError` for everything else.
+    """
+    tunes = abc_tunes(source)
+    tune = chosen_tune(tunes, part, source.name) if len(tunes) > 1 else tunes[0]
+    voices = voices_of(tune)
+    voice, warnings = _chosen_voice(voices, part if len(tunes) == 1 else None, source.name)
+    said = f"{tune.first('K')} {voice.properties}"
+    octaves = _OCTAVES.search(said)
+    reader = VoiceReader(tune, voice, source.name, int(octaves[1]) if octaves else 0)
+    open_bars = _with_codas(reader.bars())
+    counted = bars_from(open_bars)
+    warnings += [re.sub(r"#(\d+)", lambda found: _number(counted, int(found[1])), line) for line in reader.warnings()]
+    if not open_bars:
+        raise TuneError(f"{source.name}: has no notes to play in this tune; choose another")
+    if reader.meter_named:
+        warnings += _odd_bars(open_bars, counted)
+    else:
+        warnings.append("The tune names no metre: 4/4 was assumed, and its bars stand as they are.")
+    order, said_of_order = _in_parts(open_bars, tune.first("P"))
+    if len(order) > MAX_BARS:
+        raise TuneError(f"{source.name}: its parts come to {len(order):,} bars, more than {MAX_BARS:,}; cut it up")
+    octave = _octave(f"{said} {_directives(tune)}", read or Reading.GUITAR)
+    bars = tuple(moved_bar(bar, octave.up) for bar in (bars_from(order) if said_of_order else counted))
+    check_playable(bars, source.name)
+    return Score(
+        title=title_of(tune),
+        composer=readable(tune.first("C")),
+        part=voice.name if len(voices) > 1 else "",
+        reading=octave.reading,
+        bars=bars,
+        file_format="abc",
+        octave_reason=octave.reason,
+        sound_fixed=octave.sound_fixed,
+        swung=swing_in_words(f"{tune.first('Q')} {tune.first('R')}"),
+        warnings=(*warnings, *said_of_order, *warnings_of_halves([bar.marks for bar in bars]), *octave.warnings),
+    )
+
+
+def _number(bars: Sequence[Bar], counted: int) -> str:
+    return bars[min(counted, len(bars)) - 1].number if bars else str(counted)
+
+
+def _chosen_voice(voices: Sequence[AbcVoice], part: int | None, file_name: str) -> tuple[AbcVoice, list[str]]:
+    names = tuple(voice.name or f"voice {number}" for number, voice in enumerate(voices, start=1))
+    if part is not None and not 1 <= part <= len(voices):
+        there = "only one voice" if len(voices) == 1 else f"{len(voices)} voices ({listed(names)})"
+        raise TuneError(f"{file_name}: has {there}, no part {part}; choose one of those")
+    chosen = voices[(part or 1) - 1]
+    if len(voices) == 1 or part is not None:
+        return chosen, []
+    return chosen, [f"Of {len(voices)} voices ({listed(names)}) the first was read."]
+
+
+def _with_codas(bars: list[OpenBar]) -> list[OpenBar]:
+    marks = settled_codas([bar.marks for bar in bars], [bar.bare_coda for bar in bars])
+    for bar, settled in zip(bars, marks, strict=True):
+        bar.marks = settled
+    return bars
+
+
+def _odd_bars(bars: Sequence[OpenBar], made: Sequence[Bar]) -> list[str]:
+    """Bars in the middle of a section that do not hold what the metre asks for."""
+    odd = [
+        made[index].number
+        for index in range(1, len(bars) - 1)
+        if bars[index].length != bars[index].meter.bar_length
+        and not (bars[index].at_sign or bars[index - 1].at_sign or bars[index].marks.ending_starts)
+        and not bars[index + 1].marks.ending_starts
+    ]
+    if not odd:
+        return []
+    more = f" and {len(odd) - 6} more" if len(odd) > 6 else ""
+    plural = "s" if len(odd) > 1 else ""
+    return [
+        f"Shorter or longer than the metre asks for, and read as they stand: bar{plural} {', '.join(odd[:6])}{more}."
+    ]
+
+
+def _in_parts(bars: list[OpenBar], order: str) -> tuple[list[OpenBar], list[str]]:
+    """The bars with the parts of the header's `P:` written out one after another, and the sentence that says so."""
+    labels = _labels(order)
+    groups: dict[str, list[OpenBar]] = {"": []}
+    current = groups[""]
+    for bar in bars:
+        if bar.part:
+            current = groups.setdefault(bar.part[:1], [])
+        current.append(bar)
+    if len(labels) < 2 or not any(groups.get(label) for label in labels):
+        return bars, []
+    first = [*groups[""]]
+    written = [bar for label in labels for bar in _alone(groups.get(label, []))]
+    return [*first, *written], [f"The parts were written out in the order {''.join(labels)}."]
+
+
+def _labels(order: str) -> list[str]:
+    labels: list[str] = []
+    for letter, times, inner, inner_times in _PARTS.findall(order.replace(" ", "").replace(".", "")[:200]):
+        if inner:
+            labels += _labels(inner) * min(int(inner_times or "1"), 64)
+        else:
+            labels += [letter] * min(int(times or "1"), 64)
+    return labels[:1_000]
+
+
+def _alone(bars: list[OpenBar]) -> list[OpenBar]:
+    """The bars of one part: a closing sign without an opening one goes back to its own beginning."""
+    if not bars or not any(bar.marks.repeat_end or bar.marks.endings for bar in bars):
+        return bars
+    return [replace(bars[0], marks=replace(bars[0].marks, repeat_start=True)), *bars[1:]]
+
+
+def _directives(tune: AbcTune) -> str:
+    return " ".join(value for letter, value in tune.header if letter == "%%" and value.startswith("MIDI transpose"))
+
+
+def _octave(said: str, reading: Reading) -> SettledOctave:
+    transposed = _TRANSPOSE.search(said)
+    semitones = int(transposed[1]) if transposed else 0
+    warnings = []
+    clef = _CLEF.search(said)
+    if clef:
+        warnings.append(f"The tune is written in the {clef[1]} clef; here it stands in the treble.")
+    if semitones not in (0, -12):
+        warnings.append(f"The tune sounds {semitones:+d} semitones from the page; its page stands as written.")
+    if _OCTAVE_DOWN.search(said) or semitones == -12:
+        sign = "a sign that it sounds an octave down: its notes are the page"
+        return replace(fixed_octave(reading, file_to_sound=-1, sign=sign), warnings=tuple(warnings))
+    return replace(open_octave(reading), warnings=tuple(warnings))

@@ -1,0 +1,120 @@
+"""Many files into the library, one after another, in one watched reading process: folders, books of tunes, scores.
+
+A fault ends its own file only. Of a file with several tunes each is added; of a score with several parts the first,
+which on a printed score is the melody (trade), unless the caller wants to be asked.
+"""
+
+import os
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from types import TracebackType
+from typing import Self
+
+from game.errors import HomefretError, SeveralPartsError, TuneError
+from game.music.score import Reading
+from game.tunes.clean_text import cleaned
+from game.tunes.library.library import ShelfEntry, add
+from game.tunes.sandbox.reading_process import ReadingProcess
+from game.tunes.several import SeveralTunesError
+
+# More than anybody drops on purpose: the whole disk by accident.
+MAX_FILES = 5_000
+MAX_DEPTH = 8
+# The processor time of the reading process is counted over its life.
+_FILES_A_PROCESS = 500
+# What a folder holds besides tunes is passed over by its name; what is dropped by itself is looked at.
+TUNE_NAMES = frozenset({".xml", ".musicxml", ".mxl", ".abc", ".mid", ".midi", ".kar"})
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Added:
+    """What became of one file, or one tune of a file: an entry of the shelf, or the fault that kept it off.
+
+    `note` is a sentence about what was chosen; `names` are the parts to choose from, where that is the fault.
+    """
+
+    path: Path
+    entry: ShelfEntry | None = None
+    fault: str = ""
+    note: str = ""
+    names: tuple[str, ...] = ()
+
+
+class Adder:
+    """Adds files with one reading process, started when first needed; a context manager."""
+
+    def __init__(self, *, folder: Path | None = None, read: Reading | None = None, asks: bool = False) -> None:
+        self._folder = folder
+        self._read = read
+        self._asks = asks
+        self._process: ReadingProcess | None = None
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(
+        self, kind: type[BaseException] | None, fault: BaseException | None, trace: TracebackType | None
+    ) -> None:
+        self.close()
+
+    def close(self) -> None:
+        """End the reading process."""
+        if self._process is not None:
+            self._process.close()
+            self._process = None
+
+    def added(self, path: Path, part: int | None = None) -> Iterator[Added]:
+        """Add a file; yields once for each tune of it. Raises nothing: a fault is part of the answer."""
+        try:
+            yield Added(path=path, entry=self._entry(path, part))
+        except SeveralTunesError as several:
+            for number in range(1, min(len(several.names), MAX_FILES) + 1):
+                yield from self.added(path, number)
+        except SeveralPartsError as several:
+            if self._asks:
+                yield Added(path=path, fault=str(several), names=several.names)
+                return
+            for one in self.added(path, 1):
+                note = f"{cleaned(path.name)}: of {len(several.names)} parts the first, {several.names[0]}, was read."
+                yield Added(path=path, entry=one.entry, fault=one.fault, note=note if one.entry else "")
+        except HomefretError as fault:
+            yield Added(path=path, fault=str(fault))
+        except OSError as fault:
+            reason = fault.strerror or str(fault)
+            yield Added(path=path, fault=f"{cleaned(path.name)}: could not be put on the shelf ({reason}); try again")
+
+    def _entry(self, path: Path, part: int | None) -> ShelfEntry:
+        if self._process is not None and self._process.ended:
+            self.close()
+        if self._process is None:
+            self._process = ReadingProcess(files=_FILES_A_PROCESS)
+        return add(path, part=part, read=self._read, folder=self._folder, process=self._process)
+
+
+def files_in(paths: Sequence[Path]) -> tuple[Path, ...]:
+    """The files of `paths` in order, folders opened: what is in them by name, hidden things and strange kinds left
+    out, links to folders not followed.
+
+    Raises `TuneError` when there are more than 5,000.
+    """
+    found: list[Path] = []
+    for path in paths:
+        for file in _walked(path) if path.is_dir() else (path,):
+            found.append(file)
+            if len(found) > MAX_FILES:
+                raise TuneError(
+                    f"{cleaned(path.name)}: holds more than {MAX_FILES:,} tune files; choose a folder inside it"
+                )
+    return tuple(found)
+
+
+def _walked(folder: Path) -> Iterator[Path]:
+    depth_of_folder = len(folder.parts)
+    for here, folders, names in os.walk(folder):
+        at = Path(here)
+        deeper = len(at.parts) - depth_of_folder < MAX_DEPTH
+        folders[:] = sorted(name for name in folders if not name.startswith(".")) if deeper else []
+        for name in sorted(names):
+            if not name.startswith(".") and Path(name).suffix.lower() in TUNE_NAMES:
+                yield at / name

@@ -1,0 +1,279 @@
+"""The shelf: the tunes we ship and the player's own, each kept in compact form so that it opens in
+milliseconds.
+
+A folder of the library holds, for each tune, `ID.tune.json` (compact form), `ID.entry.json` (what the shelf
+shows) and `ID.original` (the file as it came). The ID is made from the content, the part and the reading: the
+same file imported twice is one tune, and names out of files never become paths. Nothing here imports music21
+until a file is added.
+"""
+
+import hashlib
+import os
+from collections import Counter
+from collections.abc import Iterator
+from contextlib import suppress
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import msgspec
+
+from game.errors import TuneError
+from game.music.score import Reading, Score
+from game.paths import shipped, user_data
+from game.tunes.clean_text import cleaned
+from game.tunes.limits import MAX_FILE_BYTES
+
+if TYPE_CHECKING:
+    from game.tunes.sandbox.reading_process import ReadingProcess
+
+TUNE_ENDING, ENTRY_ENDING, ORIGINAL_ENDING = ".tune.json", ".entry.json", ".original"
+SHIPPED_INDEX = "shelf.json"
+# Raised when what the shelf shows of a tune grows.
+ENTRY_FORM = 1
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShelfEntry:
+    """What the shelf shows of a tune, and where its compact form lies.
+
+    `lowest` and `highest` are sounding MIDI numbers; `notes` counts noteheads of the page, graces apart;
+    `plays` is the number of bars with repeats written out. `key` is a name such as "Bb" or "Dm"; `provenance`
+    one sentence. `difficulty` is that of the page (`game.music.difficulty`), the same for every map; `density` is in
+    notes a beat, `chromatic` counts notes with an accidental, `counts` holds how often each sounding pitch is written.
+    `form` says which of these fields an entry has: older ones are made again.
+    """
+
+    name: str
+    title: str
+    composer: str
+    part: str
+    key: str
+    fifths: int
+    meter: str
+    bars: int
+    plays: int
+    notes: int
+    lowest: int
+    highest: int
+    file_name: str
+    provenance: str
+    shipped: bool = False
+    form: int = 0
+    difficulty: float = 0.0
+    density: float = 0.0
+    chromatic: int = 0
+    counts: tuple[tuple[int, int], ...] = ()
+    reading: Reading = Reading.GUITAR
+    sound_fixed: bool = False
+
+    def sounding(self, reading: Reading) -> tuple[tuple[int, int], ...]:
+        """`counts` for a player who reads at `reading`; see `game.music.at_reading`."""
+        up = 0 if self.sound_fixed else 12 * (self.reading.octaves_down - reading.octaves_down)
+        return tuple((pitch + up, count) for pitch, count in self.counts)
+
+
+def shelf(folder: Path | None = None) -> tuple[ShelfEntry, ...]:
+    """Every tune there is: those we ship in their order, then the player's own by title.
+
+    `folder` is the library to look in instead of the player's. An entry that is damaged is made again from
+    its tune; one whose tune is damaged too is left off the shelf, and its files are left alone.
+    """
+    own = sorted(_own_entries(folder or library_folder()), key=lambda entry: (entry.title.casefold(), entry.name))
+    return (*shipped_entries(), *own)
+
+
+def shipped_entries() -> tuple[ShelfEntry, ...]:
+    """The tunes in `content/tunes`, in order of difficulty. Raises `TuneError` when the installation is
+    damaged.
+    """
+    index = shipped("content", "tunes", SHIPPED_INDEX)
+    try:
+        return msgspec.json.decode(index.read_bytes(), type=tuple[ShelfEntry, ...])
+    except (OSError, msgspec.MsgspecError) as fault:
+        raise TuneError(f"the list of shipped tunes cannot be read ({fault}): install Homefret again") from fault
+
+
+def open_entry(entry: ShelfEntry, folder: Path | None = None) -> Score:
+    """The tune of an entry. Raises `TuneError` when its file is gone or damaged."""
+    from game.tunes.library.compact import unpack
+
+    home = shipped("content", "tunes") if entry.shipped else folder or library_folder()
+    try:
+        return unpack((home / f"{entry.name}{TUNE_ENDING}").read_bytes())
+    except OSError as fault:
+        raise TuneError(
+            f"{entry.title}: its file in the library cannot be read ({fault.strerror}); import the tune again"
+        ) from fault
+
+
+def add(
+    path: Path,
+    *,
+    part: int | None = None,
+    read: Reading | None = None,
+    folder: Path | None = None,
+    process: "ReadingProcess | None" = None,
+) -> ShelfEntry:
+    """Read a tune file and keep it, with its original beside it. A tune that is there already stays as it is.
+
+    `process` is a reading process to ask, for many files in a row.
+
+    Raises `TuneError` (see `game.tunes.read_tune.read_tune`), also when the disk is full; the library is then
+    as before.
+    """
+    from game.tunes.library.compact import pack
+    from game.tunes.read_tune import read_source
+    from game.tunes.sandbox.tune_source import open_source
+
+    home = folder or library_folder()
+    source = open_source(path)
+    original = _original(path)
+    score = read_source(source, part=part, read=read, process=process)
+    name = tune_name(original, part, read)
+    entry = entry_of(score, name=name, file_name=cleaned(path.name))
+    _keep_original(
+        home / f"{name}{ORIGINAL_ENDING}", original, home / f"{tune_name(original, 1, read)}{ORIGINAL_ENDING}"
+    )
+    files = {
+        ENTRY_ENDING: msgspec.json.encode(entry),
+        # Last: a tune is in the library once this file is.
+        TUNE_ENDING: pack(score),
+    }
+    for ending, content in files.items():
+        _write_once(home / f"{name}{ending}", content)
+    return entry
+
+
+def keep_variant(
+    entry: ShelfEntry, score: Score, *, title: str, folder: Path | None = None
+) -> tuple[ShelfEntry, Score]:
+    """Keep a tune as it was changed, transposed or moved by an octave, beside the one it came from.
+
+    Returns its entry and itself, titled anew. Raises `TuneError` when the disk is full.
+    """
+    from dataclasses import replace
+
+    from game.tunes.library.compact import pack
+
+    score = replace(score, title=title)
+    packed = pack(score)
+    name = tune_name(packed, None, None)
+    variant = entry_of(score, name=name, file_name=entry.file_name, provenance=f"{entry.title}: {entry.provenance}")
+    home = folder or library_folder()
+    _write_once(home / f"{name}{ENTRY_ENDING}", msgspec.json.encode(variant))
+    _write_once(home / f"{name}{TUNE_ENDING}", packed)
+    return variant, score
+
+
+def entry_of(score: Score, *, name: str, file_name: str, provenance: str = "", is_shipped: bool = False) -> ShelfEntry:
+    """What the shelf shows of `score`; a tune without a title goes by its file's name."""
+    # ruff: noqa: PLC0415 - not for drawing the shelf
+    from game.music.difficulty import chromatic_notes, difficulty, notes_a_beat
+    from game.music.order import order_of_play
+
+    notes = [note for bar in score.bars for note in bar.notes if not note.grace]
+    soundings = [note.pitch.midi - 12 * score.reading.octaves_down for note in notes]
+    first = score.bars[0]
+    return ShelfEntry(
+        name=name,
+        title=score.title or Path(file_name).stem or "Untitled",
+        composer=score.composer,
+        part=score.part,
+        key=first.key.name,
+        fifths=first.key.fifths,
+        meter=first.meter.text,
+        bars=len(score.bars),
+        plays=len(order_of_play(score.bars)),
+        notes=len(notes),
+        lowest=min(soundings),
+        highest=max(soundings),
+        file_name=file_name,
+        provenance=provenance or f"Imported from {file_name}.",
+        shipped=is_shipped,
+        form=ENTRY_FORM,
+        difficulty=round(difficulty(score.bars, score.reading).of_the_page, 2),
+        density=round(notes_a_beat(score.bars, score.reading), 2),
+        chromatic=chromatic_notes(score.bars, score.reading),
+        counts=tuple(sorted(Counter(soundings).items())),
+        reading=score.reading,
+        sound_fixed=score.sound_fixed,
+    )
+
+
+def tune_name(original: bytes, part: int | None, read: Reading | None) -> str:
+    """Its name in the library: 24 hexadecimal digits, the same for the same content, part and reading."""
+    choice = f"|{part or 1}|{read.value if read else ''}".encode()
+    return hashlib.sha256(original + choice).hexdigest()[:24]
+
+
+def library_folder() -> Path:
+    """The player's library, which may not be there yet."""
+    return user_data() / "library"
+
+
+def _own_entries(folder: Path) -> Iterator[ShelfEntry]:
+    for tune in folder.glob(f"*{TUNE_ENDING}"):
+        name = tune.name.removesuffix(TUNE_ENDING)
+        kept: ShelfEntry | None = None
+        try:
+            kept = msgspec.json.decode((folder / f"{name}{ENTRY_ENDING}").read_bytes(), type=ShelfEntry)
+        except (OSError, msgspec.MsgspecError):
+            kept = None
+        entry = kept if kept is not None and kept.form >= ENTRY_FORM else _entry_made_again(tune, name, kept)
+        if entry:
+            yield entry
+
+
+def _entry_made_again(tune: Path, name: str, kept: ShelfEntry | None) -> ShelfEntry | None:
+    """The entry of a tune whose own is damaged or from an older program; it is kept, if the disk will."""
+    from game.tunes.library.compact import unpack
+
+    try:
+        entry = entry_of(unpack(tune.read_bytes()), name=name, file_name=kept.file_name if kept else name)
+    except (OSError, TuneError, ValueError):
+        return kept
+    if kept:
+        entry = replace(entry, title=kept.title, provenance=kept.provenance)
+    with suppress(TuneError):
+        _write_whole(tune.with_name(f"{name}{ENTRY_ENDING}"), msgspec.json.encode(entry))
+    return entry
+
+
+def _keep_original(path: Path, original: bytes, of_first_part: Path) -> None:
+    """One copy on the disk for all tunes of one file, where the system can: a book of tunes may hold hundreds."""
+    if path != of_first_part and not path.exists() and of_first_part.exists():
+        with suppress(OSError):
+            os.link(of_first_part, path)
+    _write_once(path, original)
+
+
+def _original(path: Path) -> bytes:
+    try:
+        with path.open("rb") as file:
+            return file.read(MAX_FILE_BYTES + 1)
+    except OSError as fault:
+        raise TuneError(f"{cleaned(path.name)}: cannot be read again ({fault.strerror}); try once more") from fault
+
+
+def _write_once(path: Path, content: bytes) -> None:
+    if not path.exists():
+        _write_whole(path, content)
+
+
+def _write_whole(path: Path, content: bytes) -> None:
+    """Write a whole file or none: a full disk or a power cut leaves what was there."""
+    unfinished = path.with_name(f"{path.name}.{os.getpid()}.unfinished")
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        with unfinished.open("wb") as file:
+            file.write(content)
+            file.flush()
+            os.fsync(file.fileno())
+        unfinished.replace(path)
+    except OSError as fault:
+        with suppress(OSError):
+            unfinished.unlink(missing_ok=True)
+        raise TuneError(
+            f"the tune cannot be kept in the library ({fault.strerror}): make room on the disk, import it again"
+        ) from fault

@@ -1,0 +1,1 @@
+"""MIDI files: onsets to written values."""

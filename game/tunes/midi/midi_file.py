@@ -1,0 +1,176 @@
+"""A MIDI file taken apart: notes by track and channel, metres, keys. Standard MIDI File 1.1, read with mido.
+
+Positions are in quarter notes as the file counts them; a file that counts in film frames is taken at the default
+tempo. Hostile files end early: their size is capped, and their notes are counted before anything is made of them.
+"""
+
+import io
+from collections import defaultdict
+from dataclasses import dataclass, field
+from typing import Any
+
+from game.errors import TuneError
+from game.music.keys import Key
+from game.music.meter import MAX_BEATS, UNITS, Meter
+from game.tunes.clean_text import cleaned
+from game.tunes.limits import MAX_BARS, MAX_NOTES, MAX_TEXT_BYTES
+from game.tunes.sandbox.tune_source import TuneSource
+
+DRUMS = 9
+# Standard MIDI File 1.1: without a tempo, 120 quarter notes a minute.
+_DEFAULT_QUARTER_S = 0.5
+_MAX_QUARTERS = MAX_BARS * 16
+_MAX_MESSAGES = 100_000
+_FIFTHS_OF_NAME = {Key(fifths, minor=minor).name: (fifths, minor) for fifths in range(-7, 8) for minor in (False, True)}
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class MidiNote:
+    """One note: from `start` to `end` in quarter notes, `midi` its number."""
+
+    start: float
+    end: float
+    midi: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MidiPart:
+    """The notes of one channel of one track, in order; `program` is its General MIDI sound, None if unsaid."""
+
+    name: str
+    notes: tuple[MidiNote, ...]
+    program: int | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MidiTune:
+    """A file taken apart. `meters` and `keys` are (quarter note, sign) in order, possibly none."""
+
+    title: str
+    parts: tuple[MidiPart, ...]
+    meters: tuple[tuple[float, Meter], ...]
+    keys: tuple[tuple[float, Key], ...]
+    warnings: tuple[str, ...] = ()
+
+
+@dataclass(slots=True)
+class _Taken:
+    """What the tracks have given so far."""
+
+    meters: dict[float, Meter] = field(default_factory=dict)
+    keys: dict[float, Key] = field(default_factory=dict)
+    notes: int = 0
+    messages: int = 0
+    odd_meter: bool = False
+
+
+def midi_tune(source: TuneSource) -> MidiTune:
+    """Take a MIDI file apart. Raises `TuneError` when it is broken, too long or holds no notes."""
+    if len(source.content) > MAX_TEXT_BYTES:
+        raise TuneError(f"{source.name}: is larger than {MAX_TEXT_BYTES // 1_000_000} MB, no tune is; export one part")
+    file = _opened(source)
+    ticks = _ticks_a_quarter(file, source.name)
+    taken, parts = _Taken(), []
+    for number, track in enumerate(file.tracks, start=1):
+        parts += _parts_of(track, number, ticks, taken, source.name)
+    if max(len(taken.meters), len(taken.keys)) > MAX_BARS:
+        raise TuneError(f"{source.name}: changes its metre or key more often than {MAX_BARS:,} times; export it again")
+    if not parts:
+        raise TuneError(f"{source.name}: is a MIDI file without notes (drums apart); export the tune again")
+    warnings = ("A metre we cannot write was left out.",) if taken.odd_meter else ()
+    return MidiTune(
+        title=_title(file),
+        parts=tuple(parts),
+        meters=tuple(sorted(taken.meters.items(), key=lambda pair: pair[0])),
+        keys=tuple(sorted(taken.keys.items(), key=lambda pair: pair[0])),
+        warnings=warnings,
+    )
+
+
+def _opened(source: TuneSource) -> Any:
+    import mido  # noqa: PLC0415 - the shelf must open without it
+
+    try:
+        return mido.MidiFile(file=io.BytesIO(source.content), clip=True)
+    except Exception as fault:
+        # mido raises what happens to go wrong inside it: EOFError, IndexError, its own errors of key signatures.
+        reason = "it ends too early" if isinstance(fault, EOFError) else cleaned(str(fault), 60)
+        raise TuneError(
+            f"{source.name}: is a broken MIDI file ({reason or type(fault).__name__}); export the tune again"
+        ) from fault
+
+
+def _ticks_a_quarter(file: Any, name: str) -> float:
+    division = int(file.ticks_per_beat)
+    if division > 0:
+        return float(division)
+    frames, per_frame = -(division >> 8), division & 0xFF
+    if frames <= 0 or per_frame == 0:
+        raise TuneError(f"{name}: is a MIDI file that counts in nothing (0 ticks); export the tune again")
+    return frames * per_frame * _DEFAULT_QUARTER_S
+
+
+def _parts_of(track: Any, number: int, ticks: float, taken: _Taken, name: str) -> list[MidiPart]:
+    now = 0
+    track_name = ""
+    sounding: dict[tuple[int, int], list[float]] = defaultdict(list)
+    notes: dict[int, list[MidiNote]] = defaultdict(list)
+    programs: dict[int, int] = {}
+    for message in track:
+        taken.messages += 1
+        now += int(message.time)
+        # Whole numbers before the division: a broken file may count further than a float reaches.
+        if taken.messages > _MAX_MESSAGES or now > _MAX_QUARTERS * ticks:
+            raise TuneError(f"{name}: is a MIDI file far longer than a tune; export a shorter one, or one part alone")
+        at = now / ticks
+        kind = message.type
+        if kind in {"note_on", "note_off"} and message.channel != DRUMS:
+            key = (message.channel, message.note)
+            # A note-on with velocity 0 is a note-off (MIDI 1.0).
+            if kind == "note_on" and message.velocity:
+                taken.notes += 1
+                if taken.notes > MAX_NOTES:
+                    raise TuneError(f"{name}: has more than {MAX_NOTES:,} notes; export one part alone")
+                sounding[key].append(at)
+            elif sounding[key]:
+                notes[message.channel].append(MidiNote(sounding[key].pop(0), at, message.note))
+        elif kind == "program_change":
+            programs.setdefault(message.channel, message.program)
+        elif kind == "track_name" and not track_name:
+            track_name = cleaned(message.name)
+        else:
+            _take_sign(message, at, taken)
+    for (channel, note), starts in sounding.items():
+        # Never ended: until the end of the track.
+        notes[channel] += [MidiNote(start, max(now / ticks, start), note) for start in starts]
+    return [
+        MidiPart(
+            name=_part_name(track_name or f"track {number}", channel, several=len(notes) > 1),
+            notes=tuple(sorted(notes[channel])),
+            program=programs.get(channel),
+        )
+        for channel in sorted(notes)
+        if notes[channel]
+    ]
+
+
+def _take_sign(message: Any, at: float, taken: _Taken) -> None:
+    if message.type == "time_signature":
+        if 1 <= message.numerator <= MAX_BEATS and message.denominator in UNITS:
+            taken.meters.setdefault(at, Meter(message.numerator, message.denominator))
+        else:
+            taken.odd_meter = True
+    elif message.type == "key_signature" and message.key in _FIFTHS_OF_NAME:
+        fifths, minor = _FIFTHS_OF_NAME[message.key]
+        taken.keys.setdefault(at, Key(fifths, minor=minor))
+
+
+def _part_name(track: str, channel: int, *, several: bool) -> str:
+    return f"{track}, channel {channel + 1}" if several else track
+
+
+def _title(file: Any) -> str:
+    """The name of the first track, which names the piece where there are several (Standard MIDI File 1.1)."""
+    if file.type == 1 and len(file.tracks) > 1 and not any(message.type == "note_on" for message in file.tracks[0]):
+        return cleaned(file.tracks[0].name)
+    return ""

@@ -1,0 +1,154 @@
+"""MIDI files to our Score: one line, quantised, put into bars and spelled. Pure, in this process, with caps.
+
+A MIDI file holds played notes: rhythm, bars, spelling and even the octave of the page are made here, and each guess is
+one sentence of the score's warnings. Without signs of metre a file is in 4/4 (Standard MIDI File 1.1).
+"""
+
+from dataclasses import replace
+from fractions import Fraction
+from statistics import median
+
+from game.errors import TuneError
+from game.music.keys import Key
+from game.music.meter import Meter
+from game.music.score import Reading, Score
+from game.tunes.barred import BarFrame, LineNote, bars_of, ends_written, frames, in_force
+from game.tunes.limits import MAX_BARS
+from game.tunes.midi.midi_file import MidiTune, midi_tune
+from game.tunes.midi.midi_line import ChosenLine, chosen_line
+from game.tunes.midi.quantised import Quantised, quantised
+from game.tunes.musicxml.reading_octave import SettledOctave, fixed_octave, moved_bar, open_octave
+from game.tunes.pickup_bar import with_bar_lines_moved, without_silence
+from game.tunes.playable import check_playable
+from game.tunes.sandbox.tune_source import TuneSource
+from game.tunes.spelled_line import key_guessed, spelled_line
+
+# A line whose middle note sounds here or above is no guitar's register: it is taken for a lead sheet's page (ours).
+_PAGE_FROM = 65
+# General MIDI programs 25-32 (from 0: 24-31) are guitars.
+_GUITARS = range(24, 32)
+
+
+def read_midi(source: TuneSource, part: int | None, read: Reading | None) -> Score:
+    """Read one part of a MIDI file; `part` counts channels with notes from 1, None takes the likely melody.
+
+    Raises `TuneError`.
+    """
+    tune = midi_tune(source)
+    line = chosen_line(tune.parts, part, source.name)
+    meters, said_meter = _meters(tune)
+    onsets, found = _quantised(line, meters)
+    cells = [_cell(in_force(meters, onset, meters[0][1])) for onset in onsets]
+    kept = _first_of_each(onsets)
+    notes = [line.notes[index] for index in kept]
+    onsets = [onsets[index] for index in kept]
+    ends = ends_written(onsets, [note.end for note in notes], [cells[index] for index in kept])
+    keys, said_key = _keys(tune, [note.midi for note in notes], onsets, ends)
+    bar_frames = frames(meters, keys, ends[-1])
+    bar_frames, shift, said_pickup = _bar_lines(bar_frames, onsets, ends)
+    if len(bar_frames) > MAX_BARS:
+        raise TuneError(f"{source.name}: has {len(bar_frames):,} bars, more than {MAX_BARS:,}; export a shorter tune")
+    pitches = spelled_line([note.midi for note in notes], [in_force(keys, onset, Key()) for onset in onsets])
+    written = [
+        LineNote(onset=onset - shift, length=end - onset, pitch=pitch)
+        for onset, end, pitch in zip(onsets, ends, pitches, strict=True)
+    ]
+    octave = _octave(line, read or Reading.GUITAR)
+    bars = tuple(moved_bar(bar, octave.up) for bar in bars_of(bar_frames, written))
+    check_playable(bars, source.name)
+    return Score(
+        title=tune.title,
+        part=line.part.name if len(tune.parts) > 1 else "",
+        reading=octave.reading,
+        bars=bars,
+        file_format="midi",
+        octave_reason=octave.reason,
+        sound_fixed=octave.sound_fixed,
+        swung=True if found.swing else None,
+        warnings=(*line.warnings, *tune.warnings, *said_meter, *_said(found), *said_key, *said_pickup),
+    )
+
+
+def _meters(tune: MidiTune) -> tuple[list[tuple[Fraction, Meter]], list[str]]:
+    meters = [(_exact(at), meter) for at, meter in tune.meters]
+    if meters and meters[0][0] == 0:
+        return meters, []
+    said = [] if meters else ["The file names no metre: 4/4 was assumed."]
+    return [(Fraction(0), Meter()), *meters], said
+
+
+def _quantised(line: ChosenLine, meters: list[tuple[Fraction, Meter]]) -> tuple[list[Fraction], Quantised]:
+    """The onsets in quarter notes, stretch by stretch of one metre, and what was found in the longest."""
+    onsets: list[Fraction] = []
+    longest = Quantised(onsets=())
+    starts = [note.start for note in line.notes]
+    for index, (at, meter) in enumerate(meters):
+        until = meters[index + 1][0] if index + 1 < len(meters) else None
+        cell = _cell(meter)
+        # A note a little before the bar line belongs to the bar it was meant for.
+        low, high = float(at) - 0.1, None if until is None else float(until) - 0.1
+        inside = [start for start in starts if (start >= low or index == 0) and (high is None or start < high)]
+        found = quantised([(start - float(at)) / float(cell) for start in inside], may_swing=cell == 1)
+        onsets += [max(Fraction(0), at + onset * cell) for onset in found.onsets]
+        if len(found.onsets) > len(longest.onsets):
+            longest = found
+    return onsets, longest
+
+
+def _first_of_each(onsets: list[Fraction]) -> list[int]:
+    """Of notes that came to the same onset the first stands: the others were too quick to be written."""
+    return [index for index, onset in enumerate(onsets) if index == 0 or onset > onsets[index - 1]]
+
+
+def _keys(
+    tune: MidiTune, numbers: list[int], onsets: list[Fraction], ends: list[Fraction]
+) -> tuple[list[tuple[Fraction, Key]], list[str]]:
+    if tune.keys:
+        keys = [(_exact(at), key) for at, key in tune.keys]
+        return ([(Fraction(0), keys[0][1]), *keys[1:]]), []
+    lengths = [float(end - onset) for onset, end in zip(onsets, ends, strict=True)]
+    key = key_guessed(numbers, lengths)
+    kind = "minor" if key.minor else "major"
+    name = key.name.removesuffix("m")
+    return [(Fraction(0), key)], [f"The file names no key: {name} {kind} was guessed from its notes."]
+
+
+def _bar_lines(
+    bar_frames: list[BarFrame], onsets: list[Fraction], ends: list[Fraction]
+) -> tuple[list[BarFrame], Fraction, list[str]]:
+    """The bars without silence at the beginning, and with their lines where the music has them."""
+    bar_frames, shift, said = without_silence(bar_frames, onsets[0])
+    if shift or bar_frames[0].pickup:
+        return bar_frames, shift, said
+    moved = with_bar_lines_moved(bar_frames, onsets, ends)
+    if moved is not bar_frames:
+        said = [*said, "The bar lines were moved so that the tune begins with a pickup bar."]
+    return moved, shift, said
+
+
+def _octave(line: ChosenLine, reading: Reading) -> SettledOctave:
+    """MIDI numbers are what sounds (MIDI 1.0); but a high line, not played on a guitar, is a lead sheet's page."""
+    high = median(note.midi for note in line.notes) >= _PAGE_FROM
+    if high and line.part.program not in _GUITARS and reading is Reading.GUITAR:
+        settled = open_octave(reading)
+        reason = "The line lies higher than a guitar's, so it is taken for the page, which sounds an octave below."
+        return replace(settled, reason=reason)
+    return fixed_octave(reading, file_to_sound=0, sign="the pitches that sound")
+
+
+def _said(found: Quantised) -> list[str]:
+    said = []
+    if found.swing:
+        said.append(f"The eighths are swung, about {found.swing:.1f} to 1: they are written straight.")
+    if found.free:
+        said.append("The notes do not keep to the beats of the file: their rhythm is a guess.")
+    return said
+
+
+def _cell(meter: Meter) -> Fraction:
+    """What the grid divides: the quarter, or the eighth where the metre counts eighths or less."""
+    return Fraction(1) if meter.unit <= 4 else Fraction(1, 2)
+
+
+def _exact(at: float) -> Fraction:
+    return Fraction(at).limit_denominator(960)

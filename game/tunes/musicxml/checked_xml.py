@@ -1,0 +1,101 @@
+"""MusicXML parsed safely: no entities, no depth or size that could hurt, before anything else looks at it."""
+
+import io
+from xml.etree.ElementTree import Element
+
+import defusedxml.ElementTree
+from defusedxml import DefusedXmlException
+
+from game.errors import TuneError
+from game.tunes.clean_text import cleaned
+from game.tunes.limits import MAX_DEPTH, MAX_ELEMENTS
+from game.tunes.sandbox.tune_source import TuneSource
+
+_ROOTS = ("score-partwise", "score-timewise")
+
+
+def checked_tree(source: TuneSource) -> Element:
+    """The root `score-partwise` of a MusicXML text; a `score-timewise` is turned round.
+
+    Raises `TuneError` for XML that is broken, is not a score, defines entities, or is too deep or too large.
+    """
+    try:
+        root = _parsed(source)
+    except DefusedXmlException as fault:
+        raise TuneError(
+            f"{source.name}: defines XML entities of its own, which no score needs and which can do harm; "
+            "export the tune again"
+        ) from fault
+    except defusedxml.ElementTree.ParseError as fault:
+        line, column = fault.position
+        raise TuneError(
+            f"{source.name}: is broken XML at line {line}, column {column + 1}; export the tune again"
+        ) from fault
+    except (ValueError, LookupError) as fault:
+        raise TuneError(
+            f"{source.name}: is written in a character encoding we cannot read; export the tune as UTF-8"
+        ) from fault
+    if root.tag == "score-timewise":
+        return _partwise(root)
+    if root.tag != "score-partwise":
+        raise TuneError(
+            f"{source.name}: is XML but not a MusicXML score (it begins with <{cleaned(root.tag, 40)}>); "
+            "export the tune as MusicXML"
+        )
+    return root
+
+
+def _parsed(source: TuneSource) -> Element:
+    # Real files name a DTD: it is allowed and never fetched.
+    events = defusedxml.ElementTree.iterparse(
+        io.BytesIO(source.content),
+        events=("start", "end"),
+        forbid_dtd=False,
+        forbid_entities=True,
+        forbid_external=True,
+    )
+    depth = elements = 0
+    root: Element | None = None
+    for event, element in events:
+        if event == "end":
+            depth -= 1
+            continue
+        root = element if root is None else root
+        depth += 1
+        elements += 1
+        if depth > MAX_DEPTH:
+            raise TuneError(f"{source.name}: nests deeper than any score ({MAX_DEPTH} levels); export it again")
+        if elements > MAX_ELEMENTS:
+            raise TuneError(f"{source.name}: holds more than {MAX_ELEMENTS:,} XML elements; export fewer parts or bars")
+    if root is None:
+        raise TuneError(f"{source.name}: holds no XML element; export the tune again")
+    if root.tag in _ROOTS and "}" not in root.tag:
+        return root
+    return _without_namespace(root)
+
+
+def _without_namespace(root: Element) -> Element:
+    """MusicXML has no namespace, but some programs write one."""
+    for element in root.iter():
+        if isinstance(element.tag, str):
+            element.tag = element.tag.rpartition("}")[2]
+    return root
+
+
+def _partwise(root: Element) -> Element:
+    """Measures that hold parts, turned into parts that hold measures."""
+    turned = root.makeelement("score-partwise", dict(root.attrib))
+    parts: dict[str, Element] = {}
+    for child in root:
+        if child.tag != "measure":
+            turned.append(child)
+            continue
+        for part in child.findall("part"):
+            name = part.get("id", "")
+            if name not in parts:
+                parts[name] = root.makeelement("part", {"id": name})
+            measure = root.makeelement("measure", dict(child.attrib))
+            measure.extend(list(part))
+            parts[name].append(measure)
+    turned.extend(parts.values())
+    return turned

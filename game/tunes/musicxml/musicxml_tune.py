@@ -1,0 +1,96 @@
+"""MusicXML to our Score: checks, then music21 in its own process for the notes, then marks, chords and
+octave.
+"""
+
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from fractions import Fraction
+from xml.etree.ElementTree import Element
+
+from game.errors import TuneError
+from game.music.chords import ChordSymbol
+from game.music.score import Bar, BarMarks, Reading, Score
+from game.tunes.clean_text import cleaned
+from game.tunes.musicxml.bar_times import bar_times
+from game.tunes.musicxml.checked_xml import checked_tree
+from game.tunes.musicxml.harmony import chords_of
+from game.tunes.musicxml.note_values import rests_between
+from game.tunes.musicxml.order_signs import marks_of
+from game.tunes.musicxml.part_check import check_part
+from game.tunes.musicxml.parts import chosen_part, composer_of, title_of
+from game.tunes.musicxml.plain_part import plain_part
+from game.tunes.musicxml.reading_octave import moved_bar, settled_octave
+from game.tunes.playable import check_playable
+from game.tunes.sandbox.reading_process import ReadingProcess
+from game.tunes.sandbox.tune_source import TuneSource
+from game.tunes.swing_words import swing_asked
+
+
+def read_musicxml(
+    source: TuneSource, part: int | None, read: Reading | None, process: ReadingProcess | None = None
+) -> Score:
+    """Read one part of a MusicXML text. `process`: ask this reading process instead of starting one."""
+    root = checked_tree(source)
+    chosen = chosen_part(root, part, source.name)
+    check_part(chosen.element, source.name)
+    marks, mark_warnings = marks_of(chosen.element)
+    octave = settled_octave(chosen.element, read)
+    xml, left_out = plain_part(chosen.element)
+    notes = _notes(xml, source.name, process)
+    measures = chosen.element.findall("measure")
+    if len(measures) != len(notes.bars):
+        raise TuneError(
+            f"{source.name}: {len(measures)} bars went to the reader and {len(notes.bars)} came back; "
+            "open it in a notation program and export it again"
+        )
+    reaches = (times.reach for times in bar_times(chosen.element))
+    chords = chords_of(chosen.element)
+    bars = tuple(
+        _bar(_reaching(bar, reach), measure, mark, symbols, octave.up)
+        for bar, reach, measure, mark, symbols in zip(notes.bars, reaches, measures, marks, chords, strict=True)
+    )
+    check_playable(bars, source.name)
+    return Score(
+        title=title_of(root),
+        composer=composer_of(root),
+        part=chosen.name,
+        reading=octave.reading,
+        bars=bars,
+        file_format="musicxml",
+        octave_reason=octave.reason,
+        sound_fixed=octave.sound_fixed,
+        swung=swing_asked(chosen.element),
+        warnings=(*left_out, *_with_printed_numbers(notes.warnings, bars), *mark_warnings, *octave.warnings),
+    )
+
+
+def _notes(xml: bytes, name: str, process: ReadingProcess | None) -> Score:
+    if process is not None:
+        return process.read(xml, name)
+    with ReadingProcess() as single:
+        return single.read(xml, name)
+
+
+def _bar(bar: Bar, measure: Element, marks: BarMarks, chords: Sequence[ChordSymbol], up: int) -> Bar:
+    """The bar with its printed number and everything the note reader was not shown."""
+    return replace(
+        moved_bar(bar, up),
+        number=cleaned(measure.get("number"), 20) or bar.number,
+        marks=marks,
+        chords=tuple(chords),
+    )
+
+
+def _reaching(bar: Bar, reach: Fraction) -> Bar:
+    """The bar filled up with rests as far as the file goes on: music21 passes over a last `forward`."""
+    if reach <= bar.length:
+        return bar
+    pickup = bar.pickup and reach < bar.meter.bar_length
+    return replace(bar, length=reach, pickup=pickup, events=(*bar.events, *rests_between(bar.length, reach)))
+
+
+def _with_printed_numbers(warnings: Sequence[str], bars: Sequence[Bar]) -> Iterator[str]:
+    """The note reader counts bars (`#3`); the page may number them otherwise."""
+    for warning in warnings:
+        yield re.sub(r"#(\d+)", lambda found: bars[int(found[1]) - 1].number, warning)

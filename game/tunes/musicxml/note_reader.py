@@ -1,0 +1,230 @@
+"""The notes of a plain part, read with music21. Runs only in the reading process: never import music21 in
+ours.
+
+The answer is a Score without title, marks, chord symbols or octave, and with pitches as the file has them.
+"""
+
+from collections import Counter
+from collections.abc import Iterator
+from fractions import Fraction
+from functools import lru_cache
+from typing import Any
+
+from game.music.keys import Key
+from game.music.meter import MAX_BEATS, UNITS, Meter
+from game.music.pitch import Pitch
+from game.music.score import Bar, Event, Note, NoteValue, Reading, Rest, Score, Tuplet
+from game.tunes.musicxml.note_values import BASES, MAX_DOTS, bracketed, rests_between, values_of
+
+_BARS_NAMED = 6
+# music21's words for note values.
+_TYPES = ("breve", "whole", "half", "quarter", "eighth", "16th", "32nd", "64th", "128th")
+_BASE_OF_TYPE = dict(zip(_TYPES, BASES, strict=True))
+# Odd lengths come back as tuplets such as 80:53, which nobody prints.
+_MAX_TUPLET = 32
+
+
+def read_notes(xml: bytes) -> Score:
+    """Read a plain part: one Bar for each `measure`, numbered from 1.
+
+    Of several voices the first is read, of staves the first, of a chord the top note; warnings say so, with bars
+    as `#1`, counted from 1: only the parent knows what number is printed.
+    """
+    from music21.musicxml.xmlToM21 import MusicXMLImporter  # noqa: PLC0415 - only in the reading process
+
+    importer = MusicXMLImporter()
+    importer.xmlText = xml
+    importer.parseXMLText()
+    part = importer.stream.parts[0]
+    reader = _PartReader()
+    bars = tuple(reader.bar(measure) for measure in part.getElementsByClass("Measure"))
+    return Score(title="", reading=Reading.GUITAR, bars=bars, warnings=reader.warnings(len(importer.stream.parts)))
+
+
+class _PartReader:
+    """Walks the measures with the key and metre in force, counting what it leaves out."""
+
+    def __init__(self) -> None:
+        self._key = Key()
+        self._meter = Meter()
+        self._left_out: dict[str, Counter[int]] = {}
+        self._bar_number = 0
+
+    def bar(self, measure: Any) -> Bar:
+        self._bar_number += 1
+        self._take_signatures(measure)
+        voices = list(measure.voices)
+        if any(not element.isRest for voice in voices[1:] for element in voice.notesAndRests):
+            self._leave_out("Of several voices the first was read")
+        line = voices[0] if voices else measure
+        length = _quarters(measure.highestTime)
+        events = self._one_line(self._events(line))
+        if length == 0:
+            # Some programs leave an empty bar out of the file's notes: it still lasts a bar.
+            length = self._meter.bar_length
+        if not any(isinstance(event, Note) and not event.grace for event in events):
+            events = [event for event in events if isinstance(event, Note)] + [_bar_rest(length)]
+        events = list(_filled(events, length))
+        short_start = self._bar_number == 1 and length < self._meter.bar_length
+        return Bar(
+            number=str(self._bar_number),
+            meter=self._meter,
+            key=self._key,
+            length=length,
+            events=bracketed(events),
+            pickup=short_start,
+        )
+
+    def warnings(self, staves: int) -> tuple[str, ...]:
+        sentences = ["Of several staves the first was read."] if staves > 1 else []
+        for what, bars in self._left_out.items():
+            shown = ", ".join(f"#{bar}" for bar in list(bars)[:_BARS_NAMED])
+            more = f" and {len(bars) - _BARS_NAMED} more" if len(bars) > _BARS_NAMED else ""
+            sentences.append(f"{what} ({_counted(len(bars), 'bar')}: {shown}{more}).")
+        return tuple(sentences)
+
+    def _leave_out(self, what: str) -> None:
+        self._left_out.setdefault(what, Counter())[self._bar_number] += 1
+
+    def _take_signatures(self, measure: Any) -> None:
+        for sign in measure.getElementsByClass("KeySignature"):
+            if sign.sharps is not None:
+                self._key = Key(sign.sharps, minor=getattr(sign, "mode", "") == "minor")
+        for sign in measure.getElementsByClass("TimeSignature"):
+            if sign.numerator <= MAX_BEATS and sign.denominator in UNITS:
+                self._meter = Meter(sign.numerator, sign.denominator)
+            else:
+                self._leave_out("A metre we cannot write was left out")
+
+    def _events(self, line: Any) -> Iterator[Event]:
+        for element in line.notesAndRests:
+            onset = _quarters(element.offset)
+            length = _quarters(element.quarterLength)
+            if element.isRest:
+                if length:
+                    yield from _rests(element, onset, length)
+                continue
+            if element.isChord:
+                self._leave_out("Of each chord the top note was read")
+                element = max(element.notes, key=lambda note: note.pitch.ps)  # noqa: PLW2901 - the chord is done with
+            if element.duration.isGrace:
+                yield _grace(element, onset)
+            elif length:
+                yield from _notes(element, onset, length)
+            else:
+                self._leave_out("Notes that last no time were left out")
+
+    def _one_line(self, events: Iterator[Event]) -> list[Event]:
+        """Without what sounds on top of another note: rests yield to notes, later notes to earlier ones."""
+        line: list[Event] = []
+        for event in events:
+            before = next((other for other in reversed(line) if other.length), None)
+            grace = isinstance(event, Note) and event.grace
+            if grace or before is None or before.onset + before.length <= event.onset:
+                line.append(event)
+            elif isinstance(before, Rest) and isinstance(event, Note) and before.onset == event.onset:
+                line[line.index(before)] = event
+            elif isinstance(event, Note):
+                self._take_higher(line, before, event)
+        return line
+
+    def _take_higher(self, line: list[Event], before: Event, event: Note) -> None:
+        self._leave_out("Notes that overlap in one voice were left out")
+        same_start = isinstance(before, Note) and before.onset == event.onset and before.length == event.length
+        if same_start and isinstance(before, Note) and before.pitch.midi < event.pitch.midi:
+            line[line.index(before)] = event
+
+
+def _notes(element: Any, onset: Fraction, length: Fraction) -> Iterator[Note]:
+    """The noteheads of one music21 note: several, tied, when no single value is as long."""
+    tie = element.tie.type if element.tie else ""
+    pitch = _pitch(element.pitch)
+    values = _printed(element.duration, length)
+    for index, value in enumerate(values):
+        last = index == len(values) - 1
+        taken = value.length if len(values) > 1 else length
+        yield Note(
+            onset=onset,
+            length=taken,
+            value=value,
+            pitch=pitch,
+            tied_to_next=not last or tie in {"start", "continue"},
+            tied_from_previous=index > 0 or tie in {"stop", "continue"},
+        )
+        onset += taken
+
+
+def _grace(element: Any, onset: Fraction) -> Note:
+    value = NoteValue(base=_BASE_OF_TYPE.get(element.duration.type, Fraction(1, 2)))
+    return Note(onset=onset, length=Fraction(0), value=value, pitch=_pitch(element.pitch), grace=True)
+
+
+def _rests(element: Any, onset: Fraction, length: Fraction) -> Iterator[Rest]:
+    if getattr(element, "fullMeasure", False) is True:
+        yield _bar_rest(length, onset)
+        return
+    values = _printed(element.duration, length)
+    for value in values:
+        taken = value.length if len(values) > 1 else length
+        yield Rest(onset=onset, length=taken, value=value)
+        onset += taken
+
+
+def _bar_rest(length: Fraction, onset: Fraction = Fraction(0)) -> Rest:
+    return Rest(onset=onset, length=length, value=NoteValue(base=Fraction(4)), whole_bar=True)
+
+
+def _filled(events: list[Event], length: Fraction) -> Iterator[Event]:
+    """The events with rests in the gaps between them and up to `length`."""
+    now = Fraction(0)
+    for event in events:
+        yield from rests_between(now, event.onset)
+        yield event
+        now = max(now, event.onset + event.length)
+    yield from rests_between(now, length)
+
+
+def _printed(duration: Any, length: Fraction) -> tuple[NoteValue, ...]:
+    """The value the file prints where it comes to the length, else values that do."""
+    base = _BASE_OF_TYPE.get(duration.type)
+    tuplet = _tuplet(duration.tuplets)
+    if base and duration.dots <= MAX_DOTS and (tuplet is None or tuplet.actual <= _MAX_TUPLET):
+        value = NoteValue(base=base, dots=duration.dots, tuplet=tuplet)
+        if value.length == length:
+            return (value,)
+    return values_of(length)
+
+
+def _tuplet(tuplets: Any) -> Tuplet | None:
+    """Tuplets inside tuplets are written as one ratio."""
+    if not tuplets:
+        return None
+    actual = normal = 1
+    for tuplet in tuplets:
+        actual *= tuplet.numberNotesActual
+        normal *= tuplet.numberNotesNormal
+    ends = {tuplet.type for tuplet in tuplets}
+    return Tuplet(
+        actual=actual,
+        normal=normal,
+        starts=bool(ends & {"start", "startStop"}),
+        stops=bool(ends & {"stop", "startStop"}),
+    )
+
+
+@lru_cache(maxsize=1024)
+def _spelled(step: str, alter: int, octave: int) -> Pitch:
+    return Pitch(step, alter, octave)
+
+
+def _pitch(pitch: Any) -> Pitch:
+    return _spelled(pitch.step, round(pitch.alter), pitch.octave)
+
+
+def _quarters(number: Any) -> Fraction:
+    """music21 counts in floats where they are exact and in fractions where they are not."""
+    return Fraction(number)
+
+
+def _counted(count: int, noun: str) -> str:
+    return f"{count} {noun}{'' if count == 1 else 's'}"

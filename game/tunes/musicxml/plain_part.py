@@ -1,0 +1,186 @@
+"""One part of a checked score cut down to what the note reader is to see, with an account of what was left
+out.
+
+Cue notes, slash heads and unpitched notes become rests of the same length, so that the bars keep their time.
+Signs that steer the order of play and chord symbols are read elsewhere (`game.tunes.musicxml.order_signs`,
+`game.tunes.musicxml.harmony`): music21 loses endings and renames chords.
+"""
+
+from collections import Counter
+from dataclasses import dataclass, field
+from fractions import Fraction
+from xml.etree.ElementTree import Element, tostring
+
+_SEEN_BY_READER = frozenset({"attributes", "note", "backup", "forward"})
+# What is kept of an element, and of the elements in it.
+_CHILDREN_SEEN = {
+    "divisions": frozenset[str](),
+    "key": frozenset({"fifths", "mode"}),
+    "time": frozenset({"beats", "beat-type"}),
+    "staves": frozenset[str](),
+    "grace": frozenset[str](),
+    "chord": frozenset[str](),
+    "duration": frozenset[str](),
+    "voice": frozenset[str](),
+    "type": frozenset[str](),
+    "dot": frozenset[str](),
+    "staff": frozenset[str](),
+    "time-modification": frozenset({"actual-notes", "normal-notes"}),
+}
+# MusicXML 4.0 `note-type-value`, as far as music21 takes it.
+_NOTE_TYPES = frozenset(
+    [
+        "maxima",
+        "long",
+        "breve",
+        "whole",
+        "half",
+        "quarter",
+        "eighth",
+        "16th",
+        "32nd",
+        "64th",
+        "128th",
+        "256th",
+        "512th",
+        "1024th",
+    ]
+)
+_MODES = frozenset({"major", "minor"})
+_BARS_NAMED = 6
+
+
+@dataclass(slots=True)
+class _Account:
+    """Bars in which something was left out or changed, by what it was."""
+
+    bars: dict[str, Counter[str]] = field(default_factory=dict)
+
+    def add(self, what: str, bar: str) -> None:
+        self.bars.setdefault(what, Counter())[bar] += 1
+
+    def sentences(self) -> tuple[str, ...]:
+        return tuple(f"{what} ({_where(list(bars))})." for what, bars in self.bars.items())
+
+
+def plain_part(part: Element) -> tuple[bytes, tuple[str, ...]]:
+    """A MusicXML text with this part alone, and the warnings it earned, one sentence each."""
+    account = _Account()
+    score = part.makeelement("score-partwise", {"version": "4.0"})
+    part_list = part.makeelement("part-list", {})
+    entry = part.makeelement("score-part", {"id": "P1"})
+    name = part.makeelement("part-name", {})
+    name.text = "melody"
+    entry.append(name)
+    part_list.append(entry)
+    score.append(part_list)
+    plain = part.makeelement("part", {"id": "P1"})
+    score.append(plain)
+    for index, measure in enumerate(part.findall("measure"), start=1):
+        plain.append(_plain_measure(measure, str(index), account))
+    return tostring(score, encoding="utf-8"), account.sentences()
+
+
+def _plain_measure(measure: Element, number: str, account: _Account) -> Element:
+    printed = measure.get("number") or number
+    plain = measure.makeelement("measure", {"number": number})
+    dropped_chord = False
+    for element in measure:
+        if element.tag not in _SEEN_BY_READER:
+            continue
+        if element.tag == "attributes":
+            plain.append(_plain_attributes(element, printed, account))
+        elif element.tag == "note":
+            in_chord = element.find("chord") is not None
+            if in_chord and dropped_chord:
+                continue
+            reason = _left_out(element)
+            if reason:
+                account.add(reason, printed)
+            # A grace note takes no time: nothing need stand in its place.
+            dropped_chord = bool(reason) and not in_chord
+            if reason and (in_chord or element.find("grace") is not None):
+                continue
+            plain.append(_plain_note(element, printed, account, as_rest=bool(reason)))
+        else:
+            plain.append(element)
+    return plain
+
+
+def _left_out(note: Element) -> str:
+    if note.find("cue") is not None:
+        return "Cue notes were left out"
+    if note.find("unpitched") is not None:
+        return "Notes without a pitch were left out"
+    if (note.findtext("notehead") or "").strip() == "slash":
+        return "Slash noteheads were left out"
+    return ""
+
+
+def _plain_attributes(attributes: Element, bar: str, account: _Account) -> Element:
+    for style in attributes.findall("measure-style"):
+        if style.find("measure-repeat") is not None or style.find("beat-repeat") is not None:
+            account.add("Signs that repeat a bar or a beat were not written out", bar)
+    plain = attributes.makeelement("attributes", {})
+    for child in attributes:
+        if child.tag == "key" and child.find("fifths") is None:
+            account.add("A key signature that is not the usual one was left out", bar)
+        elif child.tag == "time" and (child.find("beats") is None or child.find("beat-type") is None):
+            account.add("Music without a metre is counted in the metre before it", bar)
+        elif child.tag in _CHILDREN_SEEN:
+            plain.append(_only(child, _CHILDREN_SEEN[child.tag]))
+    return plain
+
+
+def _plain_note(note: Element, bar: str, account: _Account, *, as_rest: bool) -> Element:
+    plain = note.makeelement("note", {})
+    for child in note:
+        if child.tag == "rest" or (child.tag in {"pitch", "unpitched"} and as_rest):
+            whole = child.tag == "rest" and child.get("measure") == "yes"
+            plain.append(note.makeelement("rest", {"measure": "yes"} if whole else {}))
+        elif child.tag == "pitch":
+            plain.append(_plain_pitch(child, bar, account))
+        elif child.tag == "tie" and not as_rest:
+            plain.append(note.makeelement("tie", {"type": "stop" if child.get("type") == "stop" else "start"}))
+        elif child.tag in _CHILDREN_SEEN:
+            plain.append(_only(child, _CHILDREN_SEEN[child.tag]))
+    ends = [end for end in note.findall("notations/tuplet") if end.get("type") in {"start", "stop"}]
+    if ends and plain.find("time-modification") is not None:
+        notations = note.makeelement("notations", {})
+        notations.extend(note.makeelement("tuplet", {"type": end.get("type", "")}) for end in ends[:2])
+        plain.append(notations)
+    return plain
+
+
+def _only(element: Element, tags: frozenset[str]) -> Element:
+    """The element with its text, without attributes, and with those children alone: known to be harmless."""
+    plain = element.makeelement(element.tag, {})
+    if element.tag == "type" and (element.text or "").strip() not in _NOTE_TYPES:
+        # An unknown word for the note value: the duration says enough.
+        return element.makeelement("listen", {})
+    plain.text = (element.text or "").strip()[:20]
+    for child in element:
+        if child.tag in tags and not (child.tag == "mode" and (child.text or "").strip() not in _MODES):
+            kept = element.makeelement(child.tag, {})
+            kept.text = (child.text or "").strip()[:20]
+            plain.append(kept)
+    return plain
+
+
+def _plain_pitch(pitch: Element, bar: str, account: _Account) -> Element:
+    alter = Fraction((pitch.findtext("alter") or "0").strip())
+    if alter.denominator == 1:
+        return pitch
+    account.add("Quarter tones were rounded to the nearest semitone", bar)
+    plain = pitch.makeelement("pitch", {})
+    for child in pitch:
+        whole = pitch.makeelement(child.tag, {})
+        whole.text = str(round(alter)) if child.tag == "alter" else child.text
+        plain.append(whole)
+    return plain
+
+
+def _where(bars: list[str]) -> str:
+    shown = ", ".join(bars[:_BARS_NAMED])
+    more = len(bars) - _BARS_NAMED
+    return f"bar{'s' if len(bars) > 1 else ''} {shown}{f' and {more} more' if more > 0 else ''}"

@@ -1,0 +1,41 @@
+"""The one door for tune files: whatever the format, a file becomes a Score or one clear sentence."""
+
+from pathlib import Path
+
+from game.music.score import Reading, Score
+from game.tunes.musicxml.musicxml_tune import read_musicxml
+from game.tunes.sandbox.reading_process import ReadingProcess
+from game.tunes.sandbox.tune_source import TuneSource, open_source, source_of
+
+
+def read_tune(
+    file: Path | bytes,
+    *,
+    part: int | None = None,
+    read: Reading | None = None,
+    name: str = "this file",
+    process: ReadingProcess | None = None,
+) -> Score:
+    """Read a tune from a path, or from the bytes of a file called `name`.
+
+    `part` counts from 1. `read` is the player's choice of octave, None for the guitar's. `process` is a
+    reading process to ask, for many files in a row; without it each file has its own. Takes about a second,
+    nearly all of it the start of that process: never call it on the way to the first frame.
+
+    Raises `SeveralPartsError` when the file has several parts and `part` is None, `TuneError` for everything
+    else.
+    """
+    source = open_source(file) if isinstance(file, Path) else source_of(file, name)
+    return read_source(source, part=part, read=read, process=process)
+
+
+def read_source(
+    source: TuneSource, *, part: int | None, read: Reading | None, process: ReadingProcess | None = None
+) -> Score:
+    """Read a tune that is in memory already; see `read_tune`."""
+    if source.file_format == "musicxml":
+        return read_musicxml(source, part, read, process)
+    if process is not None:
+        return process.read_text(source, part, read)
+    with ReadingProcess() as single:
+        return single.read_text(source, part, read)

@@ -1,0 +1,97 @@
+"""The reading process itself: limits first, then music21, then one answer for each request until the pipe
+closes.
+
+Messages both ways are four bytes of length (big-endian) and that many bytes. A request begins with `X` and a plain
+MusicXML part, or with `T`, a line of JSON (name, format, part, read) and a whole ABC or MIDI file. An answer begins
+with `S` and a packed Score; `E` and the sentence of a `TuneError`; `P` and a JSON list, the sentence, whether the file
+holds several tunes rather than parts, and their names; or `F` and the reason the reader broke down.
+"""
+
+import json
+import sys
+import warnings
+from contextlib import suppress
+from typing import IO, TYPE_CHECKING
+
+from game.errors import SeveralPartsError, TuneError
+from game.tunes.several import SeveralTunesError
+
+if TYPE_CHECKING:
+    from game.music.score import Score
+
+SCORE, FAULT, REFUSED, SEVERAL = b"S", b"F", b"E", b"P"
+PART, TEXT = b"X", b"T"
+_LENGTH_BYTES = 4
+
+
+def main(cpu_s: int, memory_bytes: int) -> None:
+    """Answer requests on standard input until it closes. Called by `game.tunes.sandbox.reading_process` alone."""
+    _limit(cpu_s, memory_bytes)
+    answers = sys.stdout.buffer
+    # Whatever a library prints must not land among the answers.
+    sys.stdout = sys.stderr
+    warnings.simplefilter("ignore")
+    # A score may be wide rather than deep, but copies of it recurse.
+    sys.setrecursionlimit(5_000)
+    while (request := receive(sys.stdin.buffer)) is not None:
+        send(answers, _answer(request))
+
+
+def _answer(request: bytes) -> bytes:
+    from game.tunes.library.compact import pack
+
+    try:
+        return SCORE + pack(_read(request))
+    except SeveralPartsError as several:
+        told = [str(several), isinstance(several, SeveralTunesError), *several.names]
+        return SEVERAL + json.dumps(told).encode()
+    except TuneError as refused:
+        return REFUSED + str(refused).encode()
+    except MemoryError:
+        return FAULT + b"it needs more memory than a tune should"
+    except Exception as fault:  # noqa: BLE001 - music21 raises anything; the parent words it for the player
+        return FAULT + f"{type(fault).__name__}: {fault}".encode()
+
+
+def _read(request: bytes) -> "Score":
+    """music21 is loaded for MusicXML alone: ABC and MIDI are read by ourselves, under the same limits."""
+    # ruff: noqa: PLC0415 - after the limits
+    kind, content = request[:1], request[1:]
+    if kind == PART:
+        from game.tunes.musicxml.note_reader import read_notes
+
+        return read_notes(content)
+    from game.music.score import Reading
+    from game.tunes.sandbox.read_in_process import read_unwatched
+    from game.tunes.sandbox.tune_source import TuneSource
+
+    asked, _, content = content.partition(b"\n")
+    name, file_format, part, read = json.loads(asked)
+    source = TuneSource(name=name, file_format=file_format, content=content)
+    return read_unwatched(source, part, Reading(read) if read else None)
+
+
+def send(pipe: IO[bytes], message: bytes) -> None:
+    """Write one message and flush it."""
+    pipe.write(len(message).to_bytes(_LENGTH_BYTES, "big") + message)
+    pipe.flush()
+
+
+def receive(pipe: IO[bytes]) -> bytes | None:
+    """The next whole message, None when the pipe has closed, also in the middle of one."""
+    head = pipe.read(_LENGTH_BYTES)
+    if len(head) < _LENGTH_BYTES:
+        return None
+    length = int.from_bytes(head, "big")
+    message = pipe.read(length)
+    return message if len(message) == length else None
+
+
+def _limit(cpu_s: int, memory_bytes: int) -> None:
+    """Bound this process where the system can (not on Windows, where the parent's wall limit must do)."""
+    with suppress(ImportError, ValueError, OSError):
+        import resource
+
+        resource.setrlimit(resource.RLIMIT_CORE, (0, 0))
+        resource.setrlimit(resource.RLIMIT_CPU, (cpu_s, cpu_s))
+        resource.setrlimit(resource.RLIMIT_AS, (memory_bytes, memory_bytes))

@@ -1,0 +1,101 @@
+"""The way through today's plan."""
+
+from itertools import pairwise
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from game.coach.numbers import NUMBERS
+from game.coach.plan.plan_course import StepOver, begin_plan, course_after, next_step
+from game.coach.plan.plan_steps import PlanStep, StepKind
+
+K = StepKind
+
+
+def plan(*row):
+    return tuple(PlanStep(kind=kind, minutes=minutes, reason="Because.") for kind, minutes in row)
+
+
+TWENTY = plan((K.WARM_UP, 1), (K.FIRST_SIGHT, 4), (K.SLOW_NOTES, 4), (K.PASSAGE, 4), (K.NEW_TUNE, 4), (K.SIGNED_OFF, 3))
+LONG = plan((K.FIRST_SIGHT, 10), (K.SLOW_NOTES, 12), (K.REST, 5), (K.PASSAGE, 12), (K.SIGNED_OFF, 6))
+HAPPENED = st.builds(StepOver, minutes=st.floats(0, 15), skipped=st.booleans())
+
+
+def course(steps, *happened):
+    at = begin_plan(steps)
+    for over in happened:
+        at = course_after(at, over)
+    return at
+
+
+def done(minutes):
+    return StepOver(minutes=minutes)
+
+
+SKIPPED = StepOver(minutes=0, skipped=True)
+
+
+def test_done_as_planned_every_step_comes_in_turn_with_its_own_minutes():
+    at, seen = begin_plan(TWENTY), []
+    while (step := next_step(at)) is not None:
+        seen.append(step)
+        at = course_after(at, done(step.minutes))
+    assert tuple(seen) == TWENTY
+    assert at.spent == 20
+
+
+def test_what_was_skipped_makes_the_steps_left_longer():
+    step = next_step(course(TWENTY, done(1), SKIPPED))
+    assert (step.kind, step.minutes) == (K.SLOW_NOTES, 5)
+
+
+def test_everything_can_be_skipped_and_nothing_comes_back():
+    at = course(TWENTY, *[SKIPPED] * 6)
+    assert next_step(at) is None
+    assert at.practised == (None,) * 6
+    assert course_after(at, SKIPPED) == at
+
+
+def test_what_took_longer_makes_the_steps_left_shorter():
+    step = next_step(course(TWENTY, done(1), done(11)))
+    assert (step.kind, step.minutes) == (K.SLOW_NOTES, 2)
+
+
+def test_when_the_time_is_over_the_plan_is():
+    assert next_step(course(TWENTY, done(1), done(18.5))) is None
+
+
+def test_a_rest_comes_after_a_long_stretch_and_is_passed_over_after_a_short_one():
+    assert next_step(course(LONG, done(10), done(12))).kind is K.REST
+    assert next_step(course(LONG, SKIPPED, done(8))).kind is K.PASSAGE
+
+
+def test_a_rest_that_was_skipped_does_not_count_as_one():
+    at = course(LONG, done(10), done(12), SKIPPED)
+    assert at.stretch == 22
+
+
+def test_negative_minutes_are_refused():
+    with pytest.raises(ValueError, match="cannot take -1"):
+        course(TWENTY, done(-1))
+
+
+@given(st.lists(HAPPENED, max_size=8))
+def test_it_only_ever_goes_forward_and_offers_no_more_than_the_time_left(happened):
+    states = [begin_plan(LONG)]
+    for over in happened:
+        states.append(course_after(states[-1], over))
+    for before, after in pairwise(states):
+        assert after.at >= before.at
+        assert after.spent >= before.spent
+    for at in states:
+        step = next_step(at)
+        if step is not None:
+            assert 1 <= step.minutes <= max(at.minutes - at.spent, 1) + 0.5
+            assert step.minutes <= NUMBERS.rest_after
+
+
+@given(st.lists(HAPPENED, max_size=5))
+def test_the_same_happenings_give_the_same_course(happened):
+    assert course(LONG, *happened) == course(LONG, *happened)

@@ -1,0 +1,93 @@
+"""`homefret demo`, and `homefret` alone where there is no screen."""
+
+import sqlite3
+from dataclasses import replace
+from itertools import pairwise
+from pathlib import Path
+from random import Random
+
+import pytest
+
+from game.coach.stages import Stage
+from game.demo.demonstration import LEARNER, Demonstration
+from game.paths import user_data
+from tests.commands.running import answer, homefret, refused
+
+
+@pytest.fixture(scope="module")
+def seed_7(tmp_path_factory):
+    return answer("demo", "--fast", "--seed", 7, "--out", tmp_path_factory.mktemp("demo") / "out")
+
+
+def test_the_demo_ends_signed_off_and_goes_from_untimed_through_rhythm_to_rising_tempos(seed_7):
+    kinds = [(take["stage"], take["tempo"] is None) for take in seed_7["takes"]]
+    order = list(dict.fromkeys(kinds))
+    assert order == [("places", True), ("rhythm", True), ("rhythm", False), ("time", True), ("time", False)]
+    tempos = [take["tempo"] for take in seed_7["takes"] if take["stage"] == "time" and take["tempo"]]
+    assert seed_7["signed_off_tempo"] == tempos[-1] > tempos[0]
+    assert seed_7["takes"][-1]["day"] > seed_7["takes"][0]["day"]
+
+
+def test_the_demo_leaves_pages_before_and_after_the_tempo_curve_and_the_practice_log(seed_7):
+    names = [Path(file).name for file in seed_7["files"]]
+    for kind in ("places-free", "rhythm-free", "time-click"):
+        assert any(f"{kind}-before" in name for name in names)
+        assert any(f"{kind}-after" in name for name in names)
+    pictures = [Path(file) for file in seed_7["files"] if file.endswith(".png")]
+    assert all(picture.read_bytes().startswith(b"\x89PNG") for picture in pictures)
+    assert any("tempo" in name for name in names)
+    with sqlite3.connect(seed_7["files"][-1]) as log:
+        (takes,) = log.execute("SELECT count(*) FROM judgement").fetchone()
+        reasons = [reason for (reason,) in log.execute("SELECT reason FROM decision")]
+    assert takes == len(seed_7["takes"])
+    assert {take["reason"] for take in seed_7["takes"]} <= set(reasons)
+
+
+def test_a_learner_who_falls_apart_comes_down_again(tmp_path):
+    """One who tires quickly: after a take that fell apart the tempo is at least a tenth lower at once."""
+    tiring = replace(LEARNER, steady_bpm=100, ceiling_bpm=None, learning=0.0, fatigue=0.07)
+    demonstration = Demonstration(tmp_path, Random(1), fast=True, learner=tiring)
+    demonstration.play()
+    timed = [take for take in demonstration.takes if take.tempo_bpm and take.stage is Stage.TIME]
+    falls = [(before, after) for before, after in pairwise(timed) if "fell apart: down" in after.reason]
+    assert falls
+    for before, after in falls:
+        assert before.clean / before.notes < 0.8
+        assert after.tempo_bpm <= 0.9 * before.tempo_bpm + 0.5
+
+
+def test_the_same_seed_plays_the_same_takes_and_another_seed_others(tmp_path):
+    takes = [
+        answer("demo", "--fast", "--seed", seed, "--out", tmp_path / str(i))["takes"]
+        for i, seed in enumerate((1, 1, 2))
+    ]
+    assert takes[0] == takes[1]
+    assert takes[0] != takes[2]
+
+
+def test_the_demo_never_touches_the_players_own_folders(tmp_path):
+    answer("demo", "--fast", "--out", tmp_path / "out")
+    assert list(user_data().iterdir()) == []
+
+
+def test_days_that_cannot_be_practised_are_refused():
+    for days in (0, -1, 367):
+        assert "choose 1 to 366" in refused("demo", "--fast", "--days", days)
+
+
+def test_without_any_screen_the_game_says_so_and_runs_the_demo():
+    done = homefret(SDL_VIDEODRIVER=None, DISPLAY=None, WAYLAND_DISPLAY=None)
+    assert done.returncode == 0
+    assert "no screen" in done.stderr
+    pictures = [line for line in done.stdout.splitlines() if line.endswith(".png")]
+    assert pictures
+    assert all(Path(picture).exists() for picture in pictures)
+
+
+def test_a_folder_that_cannot_be_written_is_refused(tmp_path):
+    (tmp_path / "file").write_text("in the way", encoding="utf-8")
+    assert "name another folder with --out" in refused("demo", "--fast", "--out", tmp_path / "file")
+
+
+def test_a_command_that_is_none_is_refused():
+    assert "homefret --help" in refused("dance")

@@ -1,0 +1,171 @@
+"""`homefret devices` tells what MIDI there is, and what is played on it."""
+
+import json
+import signal
+import threading
+import time
+
+import jsonschema
+import pytest
+
+from game.__main__ import main
+from game.commands import devices_command
+from game.instrument.ports.find_driver import FoundDriver
+from game.paths import shipped
+
+SCHEMA = json.loads(shipped("content", "schemas", "devices.schema.json").read_text())
+GUITAR, LOOP = "Guitar:Guitar MIDI 1 24:0", "Midi Through:Midi Through Port-0 14:0"
+
+
+class BenchPort:
+    def close(self):
+        pass
+
+
+class BenchDriver:
+    """A MIDI system with a guitar, which plays what the test says as soon as it is opened."""
+
+    api = "alsa"
+    stamps = "stamped by hand"
+
+    def __init__(self, *messages):
+        self.messages, self.closed = messages, False
+
+    def input_names(self):
+        return (GUITAR, LOOP)
+
+    def open(self, _port_name, on_message):
+        for message in self.messages:
+            on_message(message, 0.0)
+        return BenchPort()
+
+    def offer(self, _name, _on_message):
+        return None
+
+    def close(self):
+        self.closed = True
+
+
+@pytest.fixture
+def plug_in(monkeypatch):
+    def plug_in(driver):
+        found = FoundDriver(driver, "MIDI by hand" if driver else "no MIDI system answers")
+        monkeypatch.setattr(devices_command, "find_driver_for_environment", lambda: found)
+        return driver
+
+    return plug_in
+
+
+def answered(capsys, *words):
+    """The answer in JSON, after it was held against its schema; nothing else may have been written."""
+    assert main(["devices", "--json", *words]) == 0
+    out, err = capsys.readouterr()
+    assert err == ""
+    answer = json.loads(out)
+    jsonschema.validate(answer, SCHEMA)
+    return answer
+
+
+def refused(capsys, *words):
+    assert main(["devices", *words]) == 2
+    out, err = capsys.readouterr()
+    assert (out, err.count("\n")) == ("", 1)
+    return err
+
+
+def test_the_ports_are_listed_with_the_device_behind_each(plug_in, capsys):
+    driver = plug_in(BenchDriver())
+    assert answered(capsys) == {
+        "api": "alsa",
+        "found": "MIDI by hand",
+        "ports": [
+            {"port": GUITAR, "device": "Guitar MIDI 1", "instrument": True},
+            {"port": LOOP, "device": "Midi Through Port-0", "instrument": False},
+        ],
+    }
+    assert driver.closed
+
+
+def test_without_any_midi_system_the_answer_says_so_and_is_no_failure(plug_in, capsys):
+    plug_in(None)
+    assert answered(capsys) == {"api": None, "found": "no MIDI system answers", "ports": []}
+    assert main(["devices"]) == 0
+    assert capsys.readouterr().out == "No MIDI system answers.\n"
+
+
+def test_a_watch_tells_each_note_with_string_and_fret(plug_in, capsys):
+    plug_in(BenchDriver([0x94, 52, 90], [0x95, 39, 90], [0x94, 52, 0]))
+    answer = answered(capsys, "--watch", "--seconds", "0.05")
+    first, second = answer["notes"]
+    assert (first["string"], first["fret"], first["sounding"], first["channel"]) == (5, 7, 52, 5)
+    assert first["device"] == "Guitar MIDI 1"
+    assert (second["string"], second["fret"], second["off_neck"]) == (None, None, "below the open string")
+    assert [change["change"] for change in answer["changes"]] == ["found"]
+
+
+def test_a_watch_for_people_is_a_line_a_note(plug_in, capsys):
+    plug_in(BenchDriver([0x94, 52, 90], [0x99, 60, 70]))
+    assert main(["devices", "--watch", "--seconds", "0.05"]) == 0
+    lines = capsys.readouterr().out.splitlines()
+    assert lines[:3] == [
+        "MIDI by hand.",
+        "  Guitar MIDI 1",
+        "  Midi Through Port-0 (passes on other programs; not opened)",
+    ]
+    assert any("string 5 fret  7  MIDI  52" in line for line in lines)
+    assert any("not on a string's channel  MIDI  60" in line for line in lines)
+
+
+def test_the_base_channel_and_the_order_of_strings_can_be_told(plug_in, capsys):
+    plug_in(BenchDriver([0x9A, 43, 90]))
+    answer = answered(
+        capsys,
+        "--watch",
+        "--seconds",
+        "0.05",
+        "--base-channel",
+        "11",
+        "--low-string-first",
+        "--tuning",
+        "drop-d",
+    )
+    assert [(note["string"], note["fret"]) for note in answer["notes"]] == [(6, 5)]
+
+
+def test_a_keyboard_has_pitches_only(plug_in, capsys):
+    plug_in(BenchDriver([0x90, 60, 90]))
+    answer = answered(capsys, "--watch", "--seconds", "0.05", "--keyboard")
+    assert [(note["string"], note["sounding"], note["off_neck"]) for note in answer["notes"]] == [(None, 60, None)]
+
+
+@pytest.mark.parametrize("number", [signal.SIGINT, signal.SIGTERM])
+def test_a_signal_ends_the_watch_in_order_with_its_answer(plug_in, capsys, number):
+    driver = plug_in(BenchDriver([0x90, 64, 90]))
+    before = signal.getsignal(number)
+    teller = threading.Thread(target=lambda: (time.sleep(0.3), signal.raise_signal(number)))
+    teller.start()
+    answer = answered(capsys, "--watch")
+    teller.join()
+    assert len(answer["notes"]) == 1
+    assert driver.closed
+    assert signal.getsignal(number) is before
+
+
+@pytest.mark.parametrize(
+    ("words", "sentence"),
+    [
+        (("--seconds", "0"), "--seconds is 0: give a number above 0"),
+        (("--seconds", "nan"), "--seconds is nan: give a number above 0"),
+        (("--base-channel", "12"), "choose 1 to 11"),
+        (("--frets", "0"), "0 frets: give 1 to 30"),
+        (("--tuning", "banjo"), "no tuning is called 'banjo'"),
+    ],
+)
+def test_a_mistake_is_one_line_and_exit_status_2(plug_in, capsys, words, sentence):
+    plug_in(None)
+    assert sentence in refused(capsys, "--watch", *words)
+
+
+def test_a_wrong_choice_of_system_is_one_line_too(monkeypatch, capsys):
+    monkeypatch.setenv("HOMEFRET_MIDI_API", "tin can")
+    assert "HOMEFRET_MIDI_API is 'tin can'" in refused(capsys)

@@ -1,0 +1,84 @@
+"""Live MIDI: each device as it was set up, its notes revised as they turn out, its pedals as commands."""
+
+import pytest
+from tests.instrument.test_ports import GUITAR, KEYS, BenchDriver, inputs_on
+
+from game.clock import HandClock
+from game.instrument.decoding.dirt import Dirt
+from game.instrument.decoding.hearing import KeyboardSetup
+from game.instrument.decoding.played import NoteRevised, NoteStarted
+from game.instrument.decoding.stamped import StampedMessage
+from game.instrument.decoding.strings_setup import StringsSetup, channels_from
+from game.instrument.decoding.usual import USUAL_PEDALS
+from game.instrument.ports.live_instrument import LiveInstrument, PedalPressed, RotatesChannels
+from game.neck.tuning import Place
+
+NAMES = {"Guitar MIDI 1": StringsSetup(channels=channels_from(11)), "Keys MIDI 1": KeyboardSetup()}
+
+
+@pytest.fixture
+def stage():
+    """A clock, a driver with a guitar and keys, and what is heard of them."""
+    driver, clock = BenchDriver(GUITAR, KEYS), HandClock(10.0)
+    live = LiveInstrument(inputs_on(driver, clock, offered=None), NAMES.__getitem__, USUAL_PEDALS)
+    return clock, driver, live
+
+
+def played(stage, port, *messages, every_s=0.01):
+    clock, driver, live = stage
+    events = []
+    for message in messages:
+        clock.advance(every_s)
+        driver.play(port, list(message))
+        events += live.events(clock.now_s())
+    return [event for event in events if not isinstance(event, StampedMessage)]
+
+
+def test_each_device_is_heard_as_it_was_set_up(stage):
+    (guitar,) = played(stage, GUITAR, (0x9A, 66, 80))
+    assert guitar.note.place == Place(1, 2)
+    stage[0].advance(3.0)
+    (keys,) = played(stage, KEYS, (0x90, 66, 80))
+    assert keys.note.place is None
+
+
+def test_a_ghost_is_told_and_taken_back_and_counted(stage):
+    events = played(stage, GUITAR, (0x9A, 66, 80), (0x8A, 66, 0))
+    assert [type(event) for event in events] == [NoteStarted, NoteRevised]
+    assert events[1].after is None
+    assert stage[2].filtered("Guitar MIDI 1") == {Dirt.SHORT: 1}
+
+
+def test_a_bend_arrives_as_time_passes_without_another_message(stage):
+    clock, _, live = stage
+    played(stage, GUITAR, (0x9A, 66, 80), (0xEA, 0, 96))
+    clock.advance(0.1)
+    (event,) = live.events(clock.now_s())
+    assert event.after.sounding == 67
+
+
+def test_a_pedal_is_told_when_it_goes_down(stage):
+    events = played(stage, GUITAR, (0xB0, 64, 127), (0xB0, 64, 0))
+    assert events == [PedalPressed(pytest.approx(10.01))]
+
+
+def test_a_device_that_says_mpe_is_heard_by_pitch_from_then_on(stage):
+    events = played(stage, GUITAR, (0xB0, 101, 0), (0xB0, 100, 6), (0xB0, 6, 15), (0x9A, 66, 80))
+    assert events[0] == RotatesChannels("Guitar MIDI 1")
+    assert events[1].note.place is None
+
+
+def test_every_message_is_told_before_what_it_comes_to(stage):
+    clock, driver, live = stage
+    driver.play(GUITAR, [0x9A, 66, 80])
+    message, note = live.events(clock.now_s())
+    assert message.message == bytes((0x9A, 66, 80))
+    assert isinstance(note, NoteStarted)
+
+
+def test_a_changed_set_up_holds_from_the_next_note_on(stage, monkeypatch):
+    played(stage, GUITAR, (0x9A, 66, 80))
+    monkeypatch.setitem(NAMES, "Guitar MIDI 1", KeyboardSetup())
+    stage[2].set_up(USUAL_PEDALS)
+    (event,) = played(stage, GUITAR, (0x9A, 67, 80))
+    assert event.note.place is None

@@ -1,0 +1,232 @@
+"""Fresh lines: on the map, of the right length, spelled by the rules, never the same again."""
+
+from itertools import pairwise
+from random import Random
+from statistics import mean
+
+import pytest
+
+from game.errors import TuneError
+from game.lines.fingerprint import fingerprints
+from game.lines.fresh_line import fresh_line
+from game.lines.levels import LEVELS, Making, level_of
+from game.lines.rhythms import RHYTHMS
+from game.lines.scale import key_named, scale_of
+from game.music.difficulty import difficulty
+from game.music.keys import Key
+from game.music.meter import Meter
+from game.music.pitch import pitch
+from game.music.score import Note, Reading
+from game.neck.neck_map import standard_map
+from tests.lines.making import ALL_KEYS, MAP, STRANGE, line, many, notes_of, sample, tones_of
+
+NUMBERS = [level.number for level in LEVELS]
+SCALE_NUMBERS = [level.number for level in LEVELS if level.making is Making.SCALE]
+
+
+@pytest.mark.parametrize("number", NUMBERS)
+def test_in_every_key_and_metre_all_notes_have_homes_and_bars_their_length(number):
+    for _, meter, made in sample(number):
+        assert all(MAP.home_of(note.sounding) for note in notes_of(made))
+        for bar in made.bars:
+            assert bar.meter == meter
+            assert bar.length == meter.bar_length == sum(event.length for event in bar.events)
+            ends = [event.onset + event.length for event in bar.events]
+            assert [event.onset for event in bar.events] == [0, *ends[:-1]]
+            assert all(event.value.length == event.length for event in bar.events)
+
+
+@pytest.mark.parametrize("position", [1, 2, 7, 12])
+def test_lines_fit_other_maps_and_the_concert_octave(position):
+    neck_map = standard_map(position=position, reading=Reading.CONCERT)
+    for level in LEVELS:
+        for seed in range(4):
+            made = fresh_line(level, neck_map, key=Key(seed - 2), bars=6, rng=Random(seed))
+            assert all(neck_map.home_of(note.sounding) for note in notes_of(made))
+
+
+@pytest.mark.parametrize("number", NUMBERS)
+def test_no_e_sharp_or_c_flat_unless_key_or_chord_asks_and_no_double_accidental(number):
+    """Spelling by chord, key and direction (trade)."""
+    for key, _, made in sample(number):
+        for bar in made.bars:
+            asked = {tone for chord in bar.chords for tone in tones_of(chord)}
+            for note in bar.notes:
+                spelled = (note.pitch.step, note.pitch.alter)
+                assert abs(note.pitch.alter) <= 1
+                early = note.tied_to_next or note.tied_from_previous
+                assert (
+                    spelled not in STRANGE
+                    or key.alter_of(note.pitch.step) == note.pitch.alter
+                    or spelled in asked
+                    or early
+                )
+
+
+@pytest.mark.parametrize("number", SCALE_NUMBERS)
+def test_tunes_end_on_the_key_note_reached_by_step(number):
+    for key, _, made in sample(number):
+        *_, before, last = notes_of(made)
+        assert last.pitch.step == key.name[0]
+        assert last.pitch.alter == last.signature
+        assert abs(before.pitch.staff_step - last.pitch.staff_step) == 1
+
+
+@pytest.mark.parametrize("number", SCALE_NUMBERS)
+def test_tunes_keep_to_the_leaps_of_their_level_and_answer_each_by_a_step_back(number):
+    for _, _, made in sample(number):
+        steps = [b.pitch.staff_step - a.pitch.staff_step for a, b in pairwise(notes_of(made))]
+        assert all(abs(step) <= LEVELS[number - 1].leap for step in steps)
+        for step, after in pairwise(steps):
+            assert abs(step) <= 2 or (abs(after) == 1 and (after > 0) != (step > 0))
+
+
+def test_leaps_are_what_the_level_of_leaps_is_about():
+    steps = [
+        abs(b.pitch.staff_step - a.pitch.staff_step) for made in many(4) for a, b in pairwise(notes_of(made))
+    ]  # fmt: skip
+    assert 0.08 < mean(step > 2 for step in steps) < 0.25
+
+
+def test_five_notes_are_five_neighbouring_notes_of_the_key():
+    for _, _, made in sample(1):
+        steps = {note.pitch.staff_step for note in notes_of(made)}
+        assert max(steps) - min(steps) <= 4
+        assert all(note.pitch.alter == note.signature for note in notes_of(made))
+
+
+def test_lines_over_the_whole_map_come_to_its_ends():
+    """Written A♭3 to C♯6 in position V (check values); in F the outermost notes are A3 and C6."""
+    names = {note.pitch.name for made in many(3) for note in notes_of(made)}
+    assert {"A3", "C6"} <= names
+
+
+@pytest.mark.parametrize("number", [5, 6, 7, 8])
+def test_an_accidental_goes_on_by_step(number):
+    """To the line or space beside it or on the same one, within two notes: an enclosure has a note between (trade);
+    within three where an approach note on the beat puts the goal off once more. Chord tones are free.
+    """
+    within = 3 if LEVELS[number - 1].late else 2
+    for _, _, made in sample(number):
+        notes = notes_of(made)
+        free = chord_tones_by_note(made)
+        for index, note in enumerate(notes[:-2]):
+            if note.pitch.alter != note.signature and (note.pitch.step, note.pitch.alter) not in free[index]:
+                goals = notes[index + 1 : index + 1 + within]
+                assert any(
+                    abs(goal.sounding - note.sounding) <= 2 and abs(goal.pitch.staff_step - note.pitch.staff_step) <= 1
+                    for goal in goals
+                ), (note, goals)
+
+
+def chord_tones_by_note(made):
+    """For each note the tones of all chords of its bar and the next: early notes belong to the chord ahead."""
+    rows = [{tone for chord in bar.chords for tone in tones_of(chord)} for bar in made.bars]
+    numbers = {bar.number: index for index, bar in enumerate(made.bars)}
+    return [set().union(*rows[numbers[note.bar] : numbers[note.bar] + 2]) for note in notes_of(made)]
+
+
+@pytest.mark.parametrize("level", LEVELS, ids=lambda level: level.name)
+def test_a_seed_gives_the_same_line_and_sixty_seeds_sixty_lines(level):
+    assert line(level, seed=5) == line(level, seed=5)
+    assert len({made.bars for made in many(level.number)}) == 60
+
+
+def test_what_was_seen_does_not_come_again_not_even_one_passage_of_it():
+    level, seen = LEVELS[0], set()
+    for seed in range(300):
+        made = line(level, "C", seed, bars=4, seen=seen)
+        assert not seen & fingerprints(made)
+        seen |= fingerprints(made)
+    first = line(level, seed=1)
+    again = line(level, seed=1, seen=fingerprints(first))
+    assert again.bars[:4] != first.bars[:4]
+    assert again.bars[4:] != first.bars[4:]
+
+
+def test_a_kind_of_line_that_is_used_up_says_so():
+    class Everything:
+        def __contains__(self, _):
+            return True
+
+    with pytest.raises(TuneError, match="no new line is left, choose another level, key or length"):
+        line(LEVELS[0], seen=Everything())
+
+
+@pytest.mark.parametrize("level", LEVELS, ids=lambda level: level.name)
+def test_a_note_of_five_times_the_weight_comes_at_least_half_again_as_often(level):
+    heavy = pitch("A4").midi - 12
+    plain = share(many(level.number), heavy)
+    weighted = share([line(level, seed=seed, weights={heavy: 5.0}) for seed in range(30)], heavy)
+    assert weighted > 1.5 * plain
+
+
+def share(lines, sounding):
+    return mean(note.sounding == sounding for made in lines for note in notes_of(made))
+
+
+def test_weights_leave_the_rules_alone():
+    weights = dict.fromkeys(range(50, 62), 20.0)
+    for level in LEVELS[:4]:
+        for seed in range(20):
+            notes = notes_of(line(level, seed=seed, weights=weights))
+            assert notes[-1].pitch.step == "F"
+            steps = [abs(b.pitch.staff_step - a.pitch.staff_step) for a, b in pairwise(notes)]
+            assert max(steps) <= level.leap
+
+
+def test_lines_get_harder_to_read_from_level_to_level():
+    """By the measure of the library (`game.music.difficulty`)."""
+    means = [
+        mean(difficulty(made.bars, made.reading).total for made in many(level.number)) for level in LEVELS
+    ]  # fmt: skip
+    assert all(after > before + 0.1 for before, after in pairwise(means)), means
+
+
+def test_each_chord_stands_above_its_bar_and_lines_over_changes_swing():
+    for level in LEVELS:
+        made = line(level)
+        assert all(bar.chords for bar in made.bars)
+        assert made.swung is (True if level.making is Making.CHANGES else None)
+
+
+def test_a_chromatic_neighbour_is_spelled_by_where_it_goes():
+    scale = scale_of(Key(0), MAP)
+    assert scale.neighbour(pitch("G4"), above=False).name == "F#4"
+    assert scale.neighbour(pitch("G4"), above=True).name == "Ab4"
+    assert scale.neighbour(pitch("F4"), above=False).name == "E4"
+    assert scale.neighbour(pitch("E4"), above=True).name == "F4"
+
+
+@pytest.mark.parametrize(
+    ("wrong", "message"),
+    [
+        (lambda: level_of(9), "there is no level 9: choose 1"),
+        (lambda: key_named("H"), "no key is called 'H'"),
+        (lambda: line(LEVELS[0], bars=1), "a line of 1 bars cannot be made"),
+        (lambda: line(LEVELS[0], bars=500), "choose 2 to 64"),
+        (lambda: line(LEVELS[0], rhythm=7), r"there is no rhythm 7: choose 1 \(whole beats\) to 6 \(triplets\)"),
+        (
+            lambda: line(LEVELS[0], rhythm=6, meter=Meter(6, 8)),
+            "three eighths already, no triplets: choose rhythm 1 to 5",
+        ),
+        (lambda: line(LEVELS[6], meter=Meter(6, 8)), "cannot be written in 6/8: choose 4/4, 3/4"),
+        (lambda: line(LEVELS[0], meter=Meter(5, 4)), "cannot be written in 5/4: choose 2/4"),
+        (lambda: line(LEVELS[6], "D#m"), "changes in D#m need double sharps or flats: choose another key"),
+    ],
+)
+def test_what_cannot_be_is_refused_with_what_to_do(wrong, message):
+    with pytest.raises(TuneError, match=message):
+        wrong()
+
+
+def test_every_level_goes_with_every_rhythm():
+    for level in LEVELS:
+        for rhythm in RHYTHMS:
+            made = line(level, rhythm=rhythm.number)
+            triplets = any(isinstance(e, Note) and e.value.tuplet for bar in made.bars for e in bar.events)
+            assert rhythm.number == 6 or not triplets
+
+
+def test_every_key_can_be_asked_for_by_its_name():
+    assert [key_named(key.name) for key in ALL_KEYS] == list(ALL_KEYS)

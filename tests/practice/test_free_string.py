@@ -1,0 +1,48 @@
+"""Commands from the guitar alone."""
+
+import pytest
+
+from game.instrument.decoding.played import PlayedNote
+from game.neck.neck_map import standard_map
+from game.neck.tuning import Place
+from game.practice.free_string import Plucks, is_free, plucked, settled
+
+MAP = standard_map()
+
+
+def meant(*times_s, now_s):
+    plucks = Plucks()
+    for at_s in times_s:
+        plucks = plucked(plucks, at_s)
+    return settled(plucks, now_s)[1]
+
+
+def test_the_open_sixth_string_is_free_in_position_v_and_a_home_is_not():
+    assert is_free(PlayedNote(started_s=0, sounding=40, place=Place(6, 0)), MAP)
+    assert is_free(PlayedNote(started_s=0, sounding=40, place=None), MAP)
+    assert not is_free(PlayedNote(started_s=0, sounding=45, place=Place(6, 5)), MAP)
+
+
+def test_where_every_open_string_has_a_home_nothing_is_free():
+    low = standard_map(position=1)
+    assert low.free_note is None
+    assert not is_free(PlayedNote(started_s=0, sounding=40, place=Place(6, 0)), low)
+
+
+@pytest.mark.parametrize(
+    ("times_s", "count"),
+    [((1.0,), 1), ((1.0, 1.4), 2), ((1.0, 1.4, 1.9), 3), ((1.0, 1.2, 1.4, 1.6), 3), ((1.0, 3.0), 1)],
+)
+def test_plucks_that_come_together_are_one_command(times_s, count):
+    assert meant(*times_s, now_s=times_s[-1] + 0.7) == count
+
+
+def test_nothing_is_meant_before_the_string_has_been_left_alone():
+    assert meant(1.0, now_s=1.3) == 0
+    assert meant(now_s=5.0) == 0
+
+
+def test_a_command_is_given_once():
+    plucks, count = settled(plucked(Plucks(), 1.0), 2.0)
+    assert count == 1
+    assert settled(plucks, 3.0)[1] == 0

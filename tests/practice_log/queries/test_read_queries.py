@@ -1,0 +1,84 @@
+"""What was truly read comes out of the log in one go, as the takes told it one by one."""
+
+from dataclasses import replace
+from datetime import timedelta
+
+import pytest
+
+from game.coach.notes.note_reads import take_read
+from game.coach.stages import Pulse, Stage
+from game.player.player_notes import judged_take
+from game.practice_log.database.store import open_store
+from game.practice_log.queries.newest import newest_judgement
+from game.practice_log.queries.read_queries import takes_read
+from game.practice_log.rows.judgement_rows import judgement_of, put_ending
+from game.practice_log.rows.log_records import Sighting, Terms
+from game.practice_log.rows.take_rows import put_take, takes_where
+from tests.practice_log.logged_takes import DEVICE, MORNING, PLAYER, begun, ended, judged, notes_of
+
+PLACES = Terms(stage=Stage.PLACES)
+IN_TIME = Terms(stage=Stage.TIME, pulse=Pulse.METRONOME, tempo_bpm=66.0)
+
+
+@pytest.fixture(name="log")
+def in_memory():
+    log = open_store(None, now_utc=MORNING)
+    yield log
+    log.close()
+
+
+def put(log, terms=PLACES, sighting=None, *, days=0, judgements=1, **how):
+    """A take in the log, judged once or more."""
+    take = replace(begun(terms, sighting=sighting), started_utc=MORNING + timedelta(days=days))
+    number = put_take(log, take, DEVICE)
+    for _ in range(judgements):
+        put_ending(log, number, ended(judged(take, notes_of(take, **how))))
+    return number
+
+
+def one_by_one(log):
+    """The readings of every take, each put together from all that the log holds of it."""
+    reads = []
+    for take in takes_where(log, "1", ()):
+        day = take.begun.started_utc.astimezone().date().toordinal()
+        read = take_read(judged_take(take.begun, judgement_of(log, take.take), day))
+        reads += [read] if read.reads else []
+    return reads
+
+
+def test_all_that_was_read_comes_out_as_the_takes_told_it(log):
+    put(log, gap_s=0.7, wrong={2, 5})
+    put(log, sighting=Sighting(nth=2), days=1, gap_s=1.3)
+    put(log, IN_TIME, days=1, wrong={1})
+    put(log, replace(PLACES, self_marked=True), days=2)
+    assert [read for _, read in takes_read(log, PLAYER.uuid)] == one_by_one(log)
+    assert len(one_by_one(log)) == 4
+
+
+def test_what_was_no_reading_is_left_out(log):
+    put(log, Terms(stage=Stage.RHYTHM))
+    put(log, sighting=Sighting(nth=3))
+    put(log, sighting=Sighting(nth=1, heard=True))
+    put(log, sighting=Sighting(nth=1, known_by_ear=True))
+    assert list(takes_read(log, PLAYER.uuid)) == []
+    assert newest_judgement(log).number == 4
+
+
+def test_a_take_judged_again_is_read_once_by_its_newest_judgement(log):
+    put(log, judgements=3)
+    ((number, read),) = takes_read(log, PLAYER.uuid)
+    assert (number, [read]) == (3, one_by_one(log))
+
+
+def test_after_a_judgement_only_takes_judged_for_the_first_time_come(log):
+    put(log)
+    first = newest_judgement(log).number
+    put(log, sighting=Sighting(nth=2), days=1)
+    take = takes_where(log, "1", ())[0]
+    put_ending(log, take.take, ended(judged(take.begun, notes_of(take.begun, wrong={1}))))
+    assert [read for _, read in takes_read(log, PLAYER.uuid, after=first)] == one_by_one(log)[1:]
+
+
+def test_another_players_readings_stay_theirs(log):
+    put(log)
+    assert list(takes_read(log, DEVICE.uuid)) == []

@@ -1,0 +1,80 @@
+"""Questions to the log."""
+
+from datetime import timedelta
+from uuid import UUID
+
+import pytest
+
+from game.practice_log.database.identity import Identity
+from game.practice_log.database.store import open_store
+from game.practice_log.queries.take_queries import takes_between, takes_of_bars, unfinished_takes
+from game.practice_log.rows.judgement_rows import put_ending
+from game.practice_log.rows.log_records import Outcome
+from game.practice_log.rows.take_rows import put_take
+from tests.made import passage
+from tests.practice_log.logged_takes import DEVICE, MORNING, PLAYER, begun, ended, judged, notes_of
+
+OTHER = Identity(uuid=UUID(int=11), name="Bo")
+DAY = timedelta(days=1)
+
+
+@pytest.fixture(name="log")
+def in_memory():
+    log = open_store(None, now_utc=MORNING)
+    yield log
+    log.close()
+
+
+def minutes_of(takes):
+    return [(take.begun.started_utc - MORNING).total_seconds() / 60 for take in takes]
+
+
+def test_the_takes_of_a_day_are_those_begun_from_its_start_up_to_its_end(log):
+    for minutes in (0, 90, 24 * 60 - 1, 24 * 60):
+        put_take(log, begun(minutes=minutes), DEVICE)
+    put_take(log, begun(minutes=5, player=OTHER), DEVICE)
+    assert minutes_of(takes_between(log, PLAYER.uuid, MORNING, MORNING + DAY)) == [0, 90, 1439]
+    assert minutes_of(takes_between(log, OTHER.uuid, MORNING, MORNING + DAY)) == [5]
+
+
+def test_the_takes_of_bars_are_found_in_whatever_tune_they_stand(log):
+    rows = ("F4 q, G4 q, A4 q, Bb4 q", "C5 h, F#4 h")
+    put_take(log, begun(), DEVICE)
+    put_take(log, begun(tune=passage("F4 w"), minutes=1), DEVICE)
+    put_take(log, begun(tune=passage(*rows, key=-1), minutes=2), DEVICE)
+    assert minutes_of(takes_of_bars(log, PLAYER.uuid, begun().bars.passage_key)) == [0, 2]
+
+
+def test_a_take_without_a_judgement_is_unfinished_on_its_own_device_only(log):
+    other = Identity(uuid=UUID(int=12), name="the tower")
+    finished, cut_short, elsewhere = (put_take(log, begun(), device) for device in (DEVICE, DEVICE, other))
+    put_ending(log, finished, ended(judged(begun(), notes_of(begun()))))
+    assert [take.take for take in unfinished_takes(log, DEVICE.uuid)] == [cut_short]
+    assert [take.take for take in unfinished_takes(log, other.uuid)] == [elsewhere]
+    put_ending(log, cut_short, ended(judged(begun(), ()), outcome=Outcome.CUT_SHORT))
+    assert unfinished_takes(log, DEVICE.uuid) == ()
+
+
+def test_takes_are_numbered_on_each_device_so_that_logs_can_be_merged(log):
+    other = Identity(uuid=UUID(int=12), name="the tower")
+    for device in (DEVICE, other, DEVICE):
+        put_take(log, begun(), device)
+    rows = log.execute("SELECT uuid, number FROM take JOIN device USING (device) ORDER BY take").fetchall()
+    assert rows == [(str(DEVICE.uuid), 1), (str(other.uuid), 1), (str(DEVICE.uuid), 2)]
+
+
+def test_the_figures_of_a_take_come_out_of_plain_sql_too(log):
+    take = begun()
+    number = put_take(log, take, DEVICE)
+    put_ending(log, number, ended(judged(take, notes_of(take, wrong={2, 5}))))
+    words = log.execute(
+        "SELECT verdict, count(*) FROM judgement JOIN verdict USING (judgement) WHERE take = ? GROUP BY verdict",
+        (number,),
+    ).fetchall()
+    assert dict(words) == {"clean": 4, "wrong pitch": 2}
+    slow = log.execute(
+        "SELECT written, time_to_find_ms FROM take JOIN judgement USING (take) JOIN verdict USING (judgement) "
+        "JOIN asked_note USING (asked, n) WHERE take = ? AND time_to_find_ms > 1000 ORDER BY n",
+        (number,),
+    ).fetchall()
+    assert slow == [("G4", 2000.0), ("C5", 2000.0)]

@@ -1,0 +1,58 @@
+"""Values stand in the database so that text sorts and sums come out."""
+
+from datetime import UTC, datetime, timedelta, timezone
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from game.practice_log.rows.row_values import (
+    fraction,
+    microseconds,
+    numbers_from,
+    row_of_numbers,
+    seconds,
+    truth,
+    utc_from,
+    utc_text,
+)
+
+ZONES = st.integers(-14 * 60, 14 * 60).map(lambda minutes: timezone(timedelta(minutes=minutes)))
+TIMES = st.datetimes(min_value=datetime(1971, 1, 1), max_value=datetime(2999, 1, 1), timezones=ZONES)  # noqa: DTZ001
+
+
+@given(first=TIMES, second=TIMES)
+def test_times_come_back_in_utc_and_their_text_sorts_as_they_do(first, second):
+    assert utc_from(utc_text(first)) == first
+    assert utc_from(utc_text(first)).tzinfo is UTC
+    assert (utc_text(first) < utc_text(second)) == (first < second)
+
+
+def test_a_time_that_does_not_know_its_zone_is_refused():
+    with pytest.raises(ValueError, match="a time in the log knows its zone"):
+        utc_text(datetime(2026, 11, 25, 7, 30))  # noqa: DTZ001
+
+
+@given(st.integers(-(10**12), 10**12))
+def test_microseconds_come_back_exactly(at_us):
+    assert microseconds(seconds(at_us)) == at_us
+
+
+@given(st.lists(st.integers()))
+def test_rows_of_numbers_come_back(numbers):
+    assert numbers_from(row_of_numbers(numbers)) == numbers
+
+
+def test_a_truth_that_is_not_known_stays_unknown():
+    assert [truth(value) for value in (None, 0, 1)] == [None, False, True]
+
+
+@given(st.fractions(min_value=-10_000, max_value=10_000, max_denominator=9999))
+def test_fractions_come_back(value):
+    assert fraction(str(value)) == value
+
+
+@pytest.mark.parametrize("text", ["1e999999999", "", "1/0", "one", "1.5", "٣", "1" * 13, "1/2/3", " 1"])
+def test_what_is_no_fraction_is_refused_at_once(text):
+    with pytest.raises(ValueError, match="is no fraction"):
+        fraction(text)

@@ -1,0 +1,213 @@
+"""The `places` stage on screen."""
+
+import msgspec
+import pygame
+import pytest
+
+from game.instrument.decoding.played import OffNeck
+from game.instrument.sources.computer_keys import key_of
+from game.judging.verdicts import Verdict
+from game.music.written import HeadId
+from game.neck.tuning import Place
+from game.player.settings import Settings
+from game.practice.pencilled import PlacedMark, PlaceMark, PlayedHead
+from tests.screens.table import Table
+
+ROW = ("F4 q, G4 q, Bb4 h",)
+F, G, B_FLAT = 53, 55, 58
+
+
+def verdicts(table):
+    return [verdict.verdict.value for verdict in table.screen.finished.judgement.verdicts]
+
+
+def test_a_passage_read_clean_leads_to_its_result_and_all_its_notes_turn_blue_black(table):
+    table.open(*ROW, key=-1)
+    for sounding in (F, G, B_FLAT):
+        table.play(sounding)
+    assert table.screen.view.colours == dict.fromkeys(
+        (HeadId(0, 0), HeadId(0, 1), HeadId(0, 2)), table.around.theme.read
+    )
+    table.wait(1.0)
+    assert table.screen_name == "ResultScreen"
+    assert verdicts(table) == ["clean"] * 3
+
+
+def test_the_staff_waits_and_then_glides_to_the_next_note(table):
+    table.open(*ROW, key=-1)
+    table.wait(1.0)
+    before = table.screen.view.music.scroll_at(table.clock.now_s())
+    table.wait(1.0)
+    assert table.screen.view.music.scroll_at(table.clock.now_s()) == before
+    table.play(F)
+    table.wait(0.5)
+    assert table.screen.view.music.scroll_at(table.clock.now_s()) > before
+
+
+def test_a_wrong_pitch_is_pencilled_at_once_and_the_page_stays(table):
+    table.open(*ROW, key=-1)
+    table.play(57)
+    (mark,) = table.screen.view.marks
+    assert isinstance(mark.mark, PlayedHead)
+    assert table.screen.take.asked.n == 1
+
+
+def test_another_place_is_pencilled_with_its_string_and_fret(table):
+    table.open(*ROW, key=-1)
+    table.play(F, Place(4, 3))
+    assert table.screen.view.marks == [PlacedMark(HeadId(0, 0), PlaceMark(place=Place(4, 3)))]
+    assert table.screen.take.asked.n == 2
+
+
+def test_a_wrong_note_is_pencilled_once_however_often_it_is_tried(table):
+    table.open(*ROW, key=-1)
+    for sounding in (57, 57, 50, F):
+        table.play(sounding)
+    assert len(table.screen.view.marks) == 1
+
+
+def test_help_comes_by_itself_first_the_letter_then_the_place(table):
+    table.open(*ROW, key=-1)
+    table.wait(5.1)
+    assert len(table.screen.view.marks) == 1
+    assert table.screen.view.sketch is None
+    table.wait(5.0)
+    assert table.screen.view.sketch == Place(5, 8)
+    table.play(F)
+    assert table.screen.view.sketch is None
+    assert table.screen.take.answered[0].verdict is Verdict.HINTED
+
+
+def test_space_asks_for_help_at_once(table):
+    table.open(*ROW, key=-1)
+    table.key(pygame.K_SPACE, " ")
+    table.key(pygame.K_SPACE, " ")
+    assert table.screen.view.sketch == Place(5, 8)
+
+
+def test_the_neck_on_screen_is_played_with_the_mouse(table):
+    table.open(*ROW, key=-1)
+    for place in (Place(5, 8), Place(4, 5), Place(4, 8)):
+        table.click(table.screen.view.neck.centre_of(place))
+    table.wait(1.0)
+    assert verdicts(table) == ["clean"] * 3
+
+
+def test_the_computer_keys_play_the_places_of_the_position(table):
+    table.open(*ROW, key=-1)
+    for place in (Place(5, 8), Place(4, 5), Place(4, 8)):
+        key = key_of(place, position=5)
+        table.key(0, scancode=key.scancode, mod=pygame.KMOD_SHIFT if key.shift else 0)
+    table.wait(1.0)
+    assert verdicts(table) == ["clean"] * 3
+
+
+def test_a_keyboard_is_judged_by_pitch_and_the_home_is_written_under_each_note(table):
+    table.open(*ROW, key=-1)
+    table.play(F, False)
+    assert table.screen.view.marks == [PlacedMark(HeadId(0, 0), PlaceMark(place=Place(5, 8), home=True))]
+    assert "does not report strings" in table.around.message
+
+
+def test_a_keyboard_an_octave_up_is_judged_there_and_told(table):
+    table.open(*ROW, key=-1)
+    table.play(F + 12, False)
+    assert "octave above" in table.around.message
+    table.play(G + 12, False)
+    assert [v.verdict for v in table.screen.take.answered] == [Verdict.CLEAN] * 2
+
+
+def test_a_note_off_the_neck_is_told_and_judged_by_its_pitch(table):
+    table.open(*ROW, key=-1)
+    table.play(30, False, off_neck=OffNeck.BELOW_STRING)
+    assert "below the open string" in table.around.message
+
+
+def test_the_neck_is_there_without_an_instrument_and_hidden_with_one(table):
+    table.open(*ROW)
+    assert table.screen.view.neck is not None
+    table.around.instrument_present = True
+    table.open(*ROW)
+    assert table.screen.view.neck is None
+    table.key(pygame.K_F1)
+    assert table.screen.view.neck is not None
+
+
+def test_an_instrument_that_vanishes_makes_the_take_wait_and_says_so(table):
+    table.open(*ROW, key=-1)
+    table.play(F)
+    table.screen.device_lost("blue pickup", was_playing=True)
+    table.wait(30.0)
+    assert "blue pickup is gone" in table.around.message
+    assert table.screen.take.paused
+    assert table.screen.view.sketch is None
+    table.screen.device_found("blue pickup")
+    table.play(G)
+    table.play(B_FLAT)
+    table.wait(1.0)
+    assert verdicts(table) == ["clean"] * 3
+
+
+def test_while_the_instrument_is_away_the_take_can_be_played_on_with_the_mouse(table):
+    table.open(*ROW, key=-1)
+    table.screen.device_lost("blue pickup", was_playing=True)
+    table.click(table.screen.view.neck.centre_of(Place(5, 8)))
+    assert table.screen.take.asked.n == 2
+
+
+def test_notes_without_a_home_are_announced_before_the_take(table):
+    table.open("E6 h, G4 h")
+    assert "1 of these notes have no home" in table.screen.view.aside or "E6" in table.screen.view.aside
+
+
+def test_stopping_after_some_notes_shows_what_was_read_and_before_any_leads_to_the_shelf(table):
+    table.open(*ROW, key=-1)
+    table.play(F)
+    table.key(pygame.K_ESCAPE)
+    assert verdicts(table) == ["clean", "unread", "unread"]
+    table.open(*ROW, key=-1)
+    table.key(pygame.K_ESCAPE)
+    assert table.screen_name == "ShelfScreen"
+
+
+@pytest.mark.parametrize("frame_s", [1 / 240, 1 / 60, 1 / 30, 1 / 10])
+def test_the_frame_rate_changes_no_verdict(tmp_path, frame_s):
+    table = Table(tmp_path)
+    table.open(*ROW, key=-1)
+    for sounding in (F, 57, G, B_FLAT):
+        table.wait(1.0, frame_s)
+        table.play(sounding)
+    table.wait(2.0, frame_s)
+    times = [round(v.time_to_find_ms) for v in table.screen.finished.judgement.verdicts]
+    assert verdicts(table) == ["clean", "wrong pitch", "clean"]
+    assert times == [1000, 2200, 1100]
+
+
+def test_a_resize_or_a_change_of_look_loses_nothing_of_a_take(table):
+    table.open(*ROW, key=-1)
+    table.play(F)
+    table.play(57)
+    marks = list(table.screen.view.marks)
+    pygame.display.set_mode((1900, 1000), pygame.RESIZABLE)
+    table.app.step([pygame.event.Event(pygame.VIDEORESIZE, size=(1900, 1000), w=1900, h=1000)])
+    for key in (pygame.K_F2, pygame.K_F3, pygame.K_F7):
+        table.key(key)
+    assert table.screen.take.asked.n == 2
+    assert table.screen.view.marks == marks
+    assert table.screen.view.colours == {HeadId(0, 0): table.around.theme.read}
+
+
+def test_going_on_anyway_is_a_setting(tmp_path):
+    table = Table(tmp_path, msgspec.structs.replace(Settings(), waits=False))
+    table.open(*ROW, key=-1)
+    for sounding in (F, 57, B_FLAT):
+        table.play(sounding)
+    table.wait(1.0)
+    assert verdicts(table) == ["clean", "wrong pitch", "clean"]
+
+
+def test_waiting_for_the_home_is_a_setting(tmp_path):
+    table = Table(tmp_path, msgspec.structs.replace(Settings(), wants_home=True))
+    table.open(*ROW, key=-1)
+    table.play(F, Place(4, 3))
+    assert table.screen.take.asked.n == 1

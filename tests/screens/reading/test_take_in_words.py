@@ -1,0 +1,62 @@
+"""A take in words."""
+
+from game.instrument.decoding.played import PlayedNote
+from game.music.names import NoteNames
+from game.music.passage import passages_of
+from game.neck.neck_map import standard_map
+from game.neck.tuning import Place
+from game.practice.naming_take import Naming
+from game.practice.places_take import PlacesTake
+from game.screens.reading.take_in_words import account_of, advice_of, bars_in_words
+from tests.made import bar, passage, score
+
+MAP = standard_map()
+
+
+def take(*played):
+    made = PlacesTake(passage("F4 q, G4 q, Bb4 h", key=-1), MAP, now_s=0.0)
+    for index, (sounding, place) in enumerate(played, start=1):
+        made.hear(PlayedNote(started_s=float(index), sounding=sounding, place=place))
+    return made.finish()
+
+
+F, G, B_FLAT = (53, Place(5, 8)), (55, Place(4, 5)), (58, Place(4, 8))
+
+
+def test_all_notes_at_their_homes_are_found_and_the_next_bars_follow():
+    finished = take(F, G, B_FLAT)
+    assert account_of(finished, NoteNames.ENGLISH)[0] == "All three at their homes. Found."
+    assert advice_of(finished, last=False, next_bars="bars 5–8") == "Next: bars 5–8, for these are found."
+
+
+def test_a_wrong_note_is_named_with_its_bar_and_its_cause():
+    sentences = account_of(take(F, G, (59, Place(3, 4)), B_FLAT), NoteNames.GERMAN)
+    assert sentences[0] == "Two of three clean."
+    assert sentences[1] == "B in bar 1 was played as H. Look at the key signature."
+
+
+def test_another_place_is_told_with_the_home():
+    sentences = account_of(take((53, Place(4, 3)), G, B_FLAT), NoteNames.ENGLISH)
+    assert sentences[1].startswith("F in bar 1 was right in pitch, on string 4 at fret 3: its home is string 5, fret 8")
+
+
+def test_a_take_broken_off_says_how_far_it_went():
+    assert account_of(take(F), NoteNames.ENGLISH)[0] == "You stopped after one of three notes. One clean."
+
+
+def test_what_is_not_clean_is_read_once_more():
+    assert (
+        advice_of(take(F), last=True, next_bars="") == "Once more the same bars: the pencil marks show what to look at."
+    )
+
+
+def test_a_line_not_named_at_all_says_so():
+    naming = Naming(passage("F4 w"), MAP, now_s=0.0)
+    assert account_of(naming.finish(), NoteNames.ENGLISH) == ("Nothing was read this time.",)
+
+
+def test_bars_are_called_by_their_printed_numbers_and_a_pickup_by_its_name():
+    made = score(*["G4 w"] * 8)
+    assert [bars_in_words(p) for p in passages_of(made)] == ["bars 1–4", "bars 5–8"]
+    with_pickup = type(made)(title="t", reading=made.reading, bars=(bar("D4 q", number="0", pickup=True), *made.bars))
+    assert bars_in_words(passages_of(with_pickup)[0]) == "bars 1–4 with the pickup"
