@@ -8,6 +8,7 @@ from typing import NoReturn
 
 from game import __version__
 from game.errors import HomefretError
+from game.text.catalogue import tell
 
 _COMMANDS = ("demo", "score", "map", "take", "line", "add", "devices", "report", "assign", "log", "players")
 
@@ -24,7 +25,7 @@ def main(argv: Sequence[str] | None = None) -> int:
         args = _parser(words).parse_args(words)
         return int(args.run(args))
     except HomefretError as error:
-        print(f"homefret: {error}", file=sys.stderr)
+        print(f"homefret: {tell(error.message)}", file=sys.stderr)
         return 2
     except KeyboardInterrupt:
         return 130

@@ -1,12 +1,23 @@
-"""What can go wrong, in words for the person at the instrument. Imports nothing.
+"""What can go wrong, for the person at the instrument to mend.
 
 Every message says what is wrong, where, and what to do. A command prints it on one line and exits with status 2;
-the game shows it on the page and goes on.
+the game shows it on the page and goes on. The sentences themselves stand in the text catalogue.
 """
+
+from game.message import Message, message
 
 
 class HomefretError(Exception):
-    """Root of all errors that are the user's to mend."""
+    """Root of all errors that are the user's to mend: a key of the catalogue with its values, or a message."""
+
+    def __init__(self, said: str | Message, /, **values: object) -> None:
+        self.message = said if isinstance(said, Message) else message(said, **values)
+        super().__init__(self.message)
+
+    def __str__(self) -> str:
+        """For a trace; people read `game.text`."""
+        values = ", ".join(f"{name}={value!r}" for name, value in self.message.values)
+        return f"{self.message.key}({values})"
 
 
 class TuneError(HomefretError):
@@ -19,8 +30,8 @@ class SeveralPartsError(TuneError):
     `names` are the parts in the order of the file; part numbers count from 1.
     """
 
-    def __init__(self, message: str, names: tuple[str, ...]) -> None:
-        super().__init__(message)
+    def __init__(self, said: str | Message, /, *, names: tuple[str, ...], **values: object) -> None:
+        super().__init__(said, **values)
         self.names = names
 
 

@@ -21,9 +21,11 @@ from game.assignments.assignment import (
 from game.assignments.fields import Fields
 from game.errors import MapError
 from game.lines.levels import LEVELS
+from game.message import verbatim
 from game.music.score import Reading
 from game.neck.neck_map import DEFAULT_POSITION, NeckMap, standard_map
 from game.neck.tuning import DEFAULT_FRETS, MAX_FRETS, STANDARD, tuning_named
+from game.text.catalogue import tell
 from game.tunes.clean_text import cleaned
 
 ENDING = ".toml"
@@ -43,15 +45,15 @@ def read_assignment(path: Path) -> Assignment:
         with path.open("rb") as file:
             raw = file.read(MAX_BYTES + 1)
     except OSError as error:
-        raise AssignmentError(f"{path} cannot be read ({error.strerror or error}): name an assignment") from error
+        raise AssignmentError("assignment.read_name_assignment", path=path, strerror=error.strerror or error) from error
     if len(raw) > MAX_BYTES:
-        raise AssignmentError(f"{path.name} is longer than {MAX_BYTES // 1000} kB: it is no assignment")
+        raise AssignmentError("assignment.longer_than_kb_assignment", name=path.name, value=MAX_BYTES // 1000)
     try:
         return assignment_from(raw.decode("utf-8-sig"))
     except UnicodeDecodeError as error:
-        raise AssignmentError(f"{path.name} is no text in UTF-8: save it as such, or ask for it again") from error
+        raise AssignmentError("assignment.text_utf_save_such", name=path.name) from error
     except AssignmentError as error:
-        raise AssignmentError(f"{cleaned(path.name)}: {error}") from error
+        raise AssignmentError("assignment.in_file", name=cleaned(path.name), fault=error) from error
 
 
 def assignment_from(text: str) -> Assignment:
@@ -59,7 +61,7 @@ def assignment_from(text: str) -> Assignment:
     try:
         table = tomllib.loads(text)
     except (ValueError, RecursionError) as error:
-        raise AssignmentError(f"it cannot be read as TOML ({cleaned(str(error), 160)}): mend it there") from error
+        raise AssignmentError("assignment.read_toml_mend", error=cleaned(str(error), 160)) from error
     return assignment_of(table)
 
 
@@ -80,7 +82,7 @@ def assignment_of(table: Mapping[str, Any]) -> Assignment:
     if not ("tune" in table or "line" in table):
         top.fault("it asks for nothing: write a [[tune]] or a [[line]]")
     if faults:
-        raise AssignmentError("; ".join(faults))
+        raise AssignmentError(verbatim("; ".join(faults)))
     return assignment
 
 
@@ -119,7 +121,7 @@ def _map(table: object, faults: list[str]) -> NeckMap | None:
             reading=Reading(read),
         )
     except MapError as error:
-        fields.fault(str(error))
+        fields.fault(tell(error.message))
         return None
 
 

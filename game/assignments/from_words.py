@@ -12,6 +12,8 @@ from typing import Any
 
 from game.assignments.assignment import Assignment, AssignmentError
 from game.assignments.assignment_reader import assignment_of
+from game.message import verbatim
+from game.text.catalogue import tell
 
 _BARS = re.compile(r"(?P<name>.*):(?P<first>\d+)(?:-(?P<last>\d+))?", re.DOTALL)
 _FILES = (".musicxml", ".xml", ".mxl", ".abc", ".mid", ".midi")
@@ -62,9 +64,9 @@ def assignment_from_words(said: AssignmentInWords) -> Assignment:
     try:
         assignment = assignment_of(table)
     except AssignmentError as error:
-        faults.append(str(error))
+        faults.append(tell(error.message))
     if faults:
-        raise AssignmentError("; ".join(faults))
+        raise AssignmentError(verbatim("; ".join(faults)))
     return assignment
 
 

@@ -31,11 +31,11 @@ def _loaded(name: str, rate: int) -> Wave:
     try:
         with wave.open(str(path), "rb") as file:
             if (file.getnchannels(), file.getsampwidth()) != (1, 2):
-                raise AudioError(f"{path} is not a 16-bit mono sound: install the game again")
+                raise AudioError("audio.bit_mono_sound_install", path=path)
             own_rate = file.getframerate()
             row: Wave = np.frombuffer(file.readframes(file.getnframes()), "<i2").astype(np.int16)
     except (OSError, EOFError, wave.Error) as error:
-        raise AudioError(f"{path} cannot be read ({error}): install the game again") from error
+        raise AudioError("audio.read_install_game_again", path=path, error=error) from error
     if own_rate == rate:
         return row
     at = np.arange(len(row) * rate // own_rate) * (own_rate / rate)

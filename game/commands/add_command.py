@@ -8,6 +8,7 @@ from typing import Any
 from game.commands.answers import add_json_flag, print_json
 from game.commands.map_options import add_map_words, add_read_word, map_from, reading_from
 from game.errors import TuneError
+from game.message import verbatim
 from game.music.score import Reading
 from game.neck.neck_map import NeckMap
 from game.tunes.library.adding import Added, Adder, files_in
@@ -33,7 +34,7 @@ def run(args: argparse.Namespace) -> int:
     read = reading_from(args)
     files = files_in(args.files)
     if not files:
-        raise TuneError(f"{args.files[0].name}: holds no tune files; name a folder with MusicXML, ABC or MIDI in it")
+        raise TuneError("command.holds_tune_files_name", name=args.files[0].name)
     added: list[Added] = []
     with Adder(read=read, asks=len(files) == 1) as adder:
         for number, path in enumerate(files, start=1):
@@ -44,7 +45,9 @@ def run(args: argparse.Namespace) -> int:
         print("\r", end="", file=sys.stderr)
     faults = [one.fault for one in added if one.entry is None]
     if len(faults) == len(added):
-        raise TuneError(faults[0] if len(faults) == 1 else f"none of {len(faults)} files could be read: {faults[0]}")
+        raise TuneError(
+            verbatim(faults[0] if len(faults) == 1 else f"none of {len(faults)} files could be read: {faults[0]}")
+        )
     neck_map = map_from(args, read or Reading.GUITAR)
     if args.json:
         print_json(add_answer(added, neck_map))

@@ -11,8 +11,10 @@ from game.assignments.assignment_reader import ENDING, assignment_from, read_ass
 from game.assignments.assignment_writer import assignment_text
 from game.assignments.from_words import AssignmentInWords, PartInWords, assignment_from_words
 from game.commands.answers import add_json_flag, print_json
+from game.message import verbatim
 from game.music.score import Reading
 from game.music.written import written_out
+from game.text.catalogue import tell
 from game.tunes.library.library import ShelfEntry, open_entry, shelf
 
 _MAP_WORDS = ("position", "tuning", "frets", "read")
@@ -50,7 +52,7 @@ def run(args: argparse.Namespace) -> int:
     assignment = _meant(args)
     text = assignment_text(assignment)
     if assignment_from(text) != assignment:
-        raise AssignmentError("what was set cannot be written so that it is read alike: use plainer words")
+        raise AssignmentError("command.what_set_written_so")
     if args.out is not None:
         _write(args.out, text)
     warnings = _missing_files(assignment.tunes, args.out.parent) if args.out else []
@@ -111,9 +113,9 @@ def _meant(args: argparse.Namespace) -> Assignment:
         assignment = assignment_from_words(said)
         faults += _faults_of_tunes(assignment.tunes)
     except AssignmentError as error:
-        faults.append(str(error))
+        faults.append(tell(error.message))
     if faults:
-        raise AssignmentError("; ".join(faults))
+        raise AssignmentError(verbatim("; ".join(faults)))
     return assignment
 
 
@@ -170,7 +172,7 @@ def _write(out: Path, text: str) -> None:
         out.write_text(text, encoding="utf-8")
     except OSError as error:
         raise AssignmentError(
-            f"the assignment cannot be written to {out} ({error.strerror or error}): name another file"
+            "command.assignment_written_name_another", out=out, strerror=error.strerror or error
         ) from error
 
 

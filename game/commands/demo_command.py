@@ -36,7 +36,7 @@ def add_parser(subparsers: Any) -> None:
 
 def run(args: argparse.Namespace) -> int:
     if args.days is not None and not 1 <= args.days <= MOST_DAYS:
-        raise TakeError(f"a demo cannot last {args.days} days: choose 1 to {MOST_DAYS} with --days")
+        raise TakeError("command.demo_last_days_choose", days=args.days, most_days=MOST_DAYS)
     answer = play(seed=args.seed, out=args.out, fast=args.fast, days=args.days)
     if args.json:
         print_json(answer)
@@ -83,7 +83,7 @@ def _folder(out: Path | None) -> Path:
         (out / ".writable").unlink()
     except OSError as error:
         reason = error.strerror or error
-        raise TakeError(f"the demo cannot write into {out} ({reason}): name another folder with --out") from error
+        raise TakeError("command.demo_write_into_name", out=out, reason=reason) from error
     return out
 
 

@@ -46,9 +46,9 @@ def run(args: argparse.Namespace) -> int:
     """List the ports, or watch them until Ctrl-C, SIGTERM or the end of `--seconds`."""
     setup_for = _setup_for(args)
     if args.record is not None and not args.watch:
-        raise InstrumentError("--record needs --watch: it keeps what is played while watching")
+        raise InstrumentError("command.record_needs_watch_keeps")
     if args.seconds is not None and not 0 < args.seconds <= _LONGEST_WATCH_S:
-        raise InstrumentError(f"--seconds is {args.seconds:g}: give a number above 0, at most a day")
+        raise InstrumentError("command.seconds_give_number_above", seconds=args.seconds)
     found = find_driver_for_environment()
     answer = _listing(found)
     if not args.watch:

@@ -76,4 +76,4 @@ def _write(path: Path, score: Score) -> None:
     try:
         path.write_text(text, encoding="utf-8")
     except OSError as error:
-        raise TuneError(f"the line cannot be written to {path} ({error.strerror}): name another file") from error
+        raise TuneError("command.line_written_name_another", path=path, strerror=error.strerror) from error

@@ -37,7 +37,7 @@ def add_parser(subparsers: Any) -> None:
 def run(args: argparse.Namespace) -> int:
     neck_map = map_from(args, reading_from(args) or Reading.GUITAR)
     if args.out and args.out.suffix.lower() not in CHART_ENDINGS:
-        raise MapError(f"the chart cannot be written to {args.out}: give it a name ending in .png, .pdf or .svg")
+        raise MapError("command.chart_written_give_name", out=args.out)
     answer = map_answer(neck_map)
     if args.tunes:
         soundings = _soundings(args.tunes, args)
@@ -110,7 +110,7 @@ def _write_chart(neck_map: NeckMap, out: Path) -> None:
     try:
         write_chart(neck_map, out)
     except OSError as error:
-        raise MapError(f"the chart cannot be written to {out}: {error.strerror or error}") from error
+        raise MapError("command.chart_written", out=out, strerror=error.strerror or error) from error
 
 
 def _print_for_people(neck_map: NeckMap, answer: dict[str, Any]) -> None:

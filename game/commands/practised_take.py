@@ -55,13 +55,13 @@ def is_kept(args: argparse.Namespace) -> bool:
     """Whether a practised take is meant. Raises `TakeError` where words for files and for the log are mixed."""
     wanted = args.day is not None or args.number is not None or args.source is not None
     if wanted and args.file is not None:
-        raise TakeError("a take is named by its files or by --day and --number, not by both: leave one of them out")
+        raise TakeError("command.take_named_files_day")
     if wanted and args.day is None:
-        raise TakeError("which take? Give --day and --number as the report names it: --day 2026-11-14 --number 12")
+        raise TakeError("command.which_take_give_day")
     if wanted and args.number is None and (args.hear or args.out):
-        raise TakeError("which take of that day? Give --number; --day alone lists them")
+        raise TakeError("command.which_take_day_give")
     if not wanted and args.out is not None:
-        raise TakeError("--out writes a take that was practised: name it with --day and --number")
+        raise TakeError("command.out_writes_take_practised")
     return wanted
 
 
@@ -139,9 +139,9 @@ def write_kept(kept: ReplayedTake, out: Path) -> list[str]:
     played before time 0 put it later. Raises `TakeError` for a take without notes or a file that cannot be written.
     """
     if out.suffix.lower() not in (".mid", ".midi"):
-        raise TakeError(f"a take is written as a MIDI file: give {out} a name ending in .mid")
+        raise TakeError("command.take_written_midi_file", out=out)
     if out.exists() and not _is_midi(out):
-        raise TakeError(f"{out} is there already and is no MIDI file: name a new file")
+        raise TakeError("command.already_midi_file_name", out=out)
     played = _played(kept)
     early_s = -min(0.0, *(note.started_s for note in played))
     write_take(out, [replace(note, started_s=note.started_s + early_s) for note in played])
@@ -192,7 +192,7 @@ def own_settings(args: argparse.Namespace) -> Settings:
 
 def _played(kept: ReplayedTake) -> tuple[PlayedNote, ...]:
     if not kept.raw.played:
-        raise TakeError(f"{called(kept)} holds no played notes: it was marked by its player's own word")
+        raise TakeError("command.holds_played_notes_marked", called=called(kept))
     return tuple(sorted(kept.raw.played, key=lambda note: note.started_s))
 
 

@@ -44,7 +44,7 @@ def add_parser(subparsers: Any) -> None:
 def run(args: argparse.Namespace) -> int:
     """Write the report and say where it is; raises `HomefretError` for what the user can mend."""
     if args.out and args.out.suffix.lower() not in (".html", ".htm"):
-        raise LogError(f"a report is a page: give {args.out} a name ending in .html")
+        raise LogError("command.report_page_give_name", out=args.out)
     answer = class_answer(args.folder, args.out) if args.folder else own_answer(player_from(args), args.out)
     if args.json:
         print_json(answer)

@@ -122,13 +122,11 @@ def _told(args: argparse.Namespace, answer: dict[str, Any]) -> int:
 
 def _check(args: argparse.Namespace) -> None:
     if args.file is None or args.take is None:
-        raise TakeError(
-            "a take needs its tune and what was played: give FILE and TAKE.mid, or --day and --number of one practised"
-        )
+        raise TakeError("command.take_needs_tune_what")
     if args.stage != "places" and args.tempo is None:
-        raise TakeError(f"a take in the stage {args.stage} needs its tempo: add --tempo with quarter notes a minute")
+        raise TakeError("command.take_stage_needs_tempo", stage=args.stage)
     if args.stage == "places" and args.tempo is not None:
-        raise TakeError("the stage places has no clock: leave --tempo out, or add --stage time")
+        raise TakeError("command.stage_places_clock_leave")
 
 
 def _timed(

@@ -33,7 +33,7 @@ def checked_swing(swing: float) -> float:
     """The ratio itself. Raises `TakeError` outside 1 to 3.5."""
     if not SMALLEST_SWING <= swing <= LARGEST_SWING:
         raise TakeError(
-            f"swing {swing:g} is out of range: give long:short from {SMALLEST_SWING:g} (straight) to {LARGEST_SWING:g}"
+            "judging.swing_out_range_give", swing=swing, smallest_swing=SMALLEST_SWING, largest_swing=LARGEST_SWING
         )
     return swing
 

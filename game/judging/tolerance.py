@@ -83,7 +83,7 @@ def checked_tempo(tempo_bpm: float) -> float:
     """The tempo itself. Raises `TakeError` outside 20 to 400 quarter notes a minute."""
     if not SLOWEST_BPM <= tempo_bpm <= FASTEST_BPM:
         raise TakeError(
-            f"tempo {tempo_bpm:g} is out of range: give {SLOWEST_BPM:g} to {FASTEST_BPM:g} quarter notes a minute"
+            "judging.tempo_out_range_give", tempo_bpm=tempo_bpm, slowest_bpm=SLOWEST_BPM, fastest_bpm=FASTEST_BPM
         )
     return tempo_bpm
 

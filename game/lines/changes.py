@@ -133,7 +133,7 @@ def _chosen(scale: Scale, options: Sequence[Rows], rng: Random) -> tuple[tuple[C
             return rows
         found = found or rows
     if found is None:
-        raise TuneError(f"changes in {scale.key.name} need double sharps or flats: choose another key")
+        raise TuneError("lines.changes_need_double_sharps", name=scale.key.name)
     return found
 
 

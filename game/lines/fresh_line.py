@@ -43,7 +43,7 @@ def fresh_line(  # noqa: PLR0913 - what a line is asked to be, all by keyword
     cannot be, for a map with too few notes of the key, and where no line of this kind is left.
     """
     if not FEWEST_BARS <= bars <= MOST_BARS:
-        raise TuneError(f"a line of {bars} bars cannot be made: choose {FEWEST_BARS} to {MOST_BARS}")
+        raise TuneError("lines.line_bars_made_choose", bars=bars, fewest_bars=FEWEST_BARS, most_bars=MOST_BARS)
     up = 12 * neck_map.reading.octaves_down
     asked = LineRequest(
         level=level,
@@ -58,9 +58,7 @@ def fresh_line(  # noqa: PLR0913 - what a line is asked to be, all by keyword
         score = _score(asked, neck_map.reading, make(asked, rng))
         if seen is None or not any(mark in seen for mark in fingerprints(score)):
             return score
-    raise TuneError(
-        f"{level.name} in {key.name}, {bars} bars: no new line is left, choose another level, key or length"
-    )
+    raise TuneError("lines.bars_new_line_left", name=level.name, name_2=key.name, bars=bars)
 
 
 def rhythm_for(level: Level, meter: Meter, number: int | None = None) -> Rhythm:
@@ -70,7 +68,7 @@ def rhythm_for(level: Level, meter: Meter, number: int | None = None) -> Rhythm:
     meters = METERS if level.making is Making.SCALE else CHANGES_METERS
     if meter not in meters:
         choices = ", ".join(choice.text for choice in meters)
-        raise TuneError(f"{level.name} cannot be written in {meter.text}: choose {choices}")
+        raise TuneError("lines.written_choose", name=level.name, text=meter.text, choices=choices)
     return usual_rhythm(level.rhythm, meter) if number is None else rhythm_of(number, meter)
 
 

@@ -78,5 +78,7 @@ LEVELS = (
 def level_of(number: int) -> Level:
     """The level of a number. Raises `TuneError` for another than 1 to 8."""
     if not 1 <= number <= len(LEVELS):
-        raise TuneError(f"there is no level {number}: choose 1 ({LEVELS[0].name}) to {len(LEVELS)} ({LEVELS[-1].name})")
+        raise TuneError(
+            "lines.level_choose", number=number, name=LEVELS[0].name, count=len(LEVELS), name_2=LEVELS[-1].name
+        )
     return LEVELS[number - 1]

@@ -121,13 +121,11 @@ def rhythm_of(number: int, meter: Meter) -> Rhythm:
     """The rhythm level of a number. Raises `TuneError` for another than 1 to 6, and for what a metre cannot hold."""
     if not 1 <= number <= len(RHYTHMS):
         raise TuneError(
-            f"there is no rhythm {number}: choose 1 ({RHYTHMS[0].name}) to {len(RHYTHMS)} ({RHYTHMS[-1].name})"
+            "lines.rhythm_choose", number=number, name=RHYTHMS[0].name, count=len(RHYTHMS), name_2=RHYTHMS[-1].name
         )
     rhythm = RHYTHMS[number - 1]
     if meter.compound and not rhythm.dotted:
-        raise TuneError(
-            f"a beat of {meter.text} has three eighths already, no triplets: choose rhythm 1 to {number - 1}"
-        )
+        raise TuneError("lines.beat_three_eighths_already", text=meter.text, value=number - 1)
     return rhythm
 
 
@@ -136,7 +134,7 @@ def meter_named(text: str) -> Meter:
     for meter in METERS:
         if meter.text == text:
             return meter
-    raise TuneError(f"lines are not made in {text!r}: choose {', '.join(meter.text for meter in METERS)}")
+    raise TuneError("lines.lines_made_choose", text=text, text_2=", ".join(meter.text for meter in METERS))
 
 
 def usual_rhythm(number: int, meter: Meter) -> Rhythm:

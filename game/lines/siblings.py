@@ -44,9 +44,7 @@ def sibling(passage: Passage, neck_map: NeckMap, *, seed: int, seen: Container[s
                 break
             if found.bars != numbered(passage.bars) and not _known(found, seen):
                 return found
-    raise TuneError(
-        f"{passage.score.title or 'this passage'} has no sibling on this map: choose another passage or map"
-    )
+    raise TuneError("lines.sibling_map_choose_another", title=passage.score.title or "this passage")
 
 
 def of_another_order(passage: Passage, _neck_map: NeckMap, rng: Random) -> Score | None:

@@ -58,10 +58,7 @@ def order_of_play(bars: Sequence[Bar]) -> tuple[int, ...]:
     for index in _Walk([bar.marks for bar in bars]):
         played.append(index)
         if len(played) > MAX_BARS_PLAYED:
-            raise TuneError(
-                f"the repeats of this tune come to more than {MAX_BARS_PLAYED:,} bars when written out: "
-                "look for a repeat sign with too large a number of times, and mend it where it was written"
-            )
+            raise TuneError("music.repeats_tune_come_more", max_bars_played=MAX_BARS_PLAYED)
     return tuple(played)
 
 

@@ -11,6 +11,7 @@ from dataclasses import dataclass, field, replace
 from enum import Enum
 
 from game.errors import MapError
+from game.message import verbatim
 from game.music.score import Reading
 from game.neck.tuning import DEFAULT_FRETS, MAX_FRETS, STANDARD, Place, Tuning
 
@@ -115,7 +116,7 @@ def standard_map(
     choices = dict(choices or {})
     faults = _faults(position, tuning, frets, choices)
     if faults:
-        raise MapError("; ".join(faults))
+        raise MapError(verbatim("; ".join(faults)))
     lowest, highest = _reach_frets(position)
     by_pitch: dict[int, Place] = {}
     for fret in _frets_by_preference(position):

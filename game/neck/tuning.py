@@ -70,8 +70,5 @@ def tuning_named(name: str) -> Tuning:
     except ValueError:
         numbers = ()
     if len(numbers) != 6 or not all(12 <= number <= 100 for number in numbers):
-        raise MapError(
-            f"no tuning is called {name!r}: use one of {', '.join(TUNINGS)}, "
-            "or six MIDI numbers from string 6 to string 1, such as '40 45 50 55 59 64'"
-        )
+        raise MapError("map.tuning_called_use_one", name=name, tunings=", ".join(TUNINGS))
     return Tuning(name, numbers[::-1])

@@ -65,7 +65,7 @@ def chosen_player(name: str | None = None) -> Player:
         if player.name.casefold() == wanted.casefold():
             return player
     names = ", ".join(player.name for player in known if player.name) or "nobody yet"
-    raise PlayerError(f"there is no player {wanted!r} here (there is: {names}): add them with homefret players --add")
+    raise PlayerError("player.player_here_add_them", wanted=wanted, names=names)
 
 
 def player_at_start() -> Player:
@@ -88,7 +88,7 @@ def keep_chosen(player: Player) -> None:
         _write_table(replace(table, last=folder_id))
     except OSError as error:
         raise PlayerError(
-            f"who plays cannot be kept in {user_data()} ({error.strerror or error}): choose again at the next start"
+            "player.who_plays_kept_choose", user_data=user_data(), strerror=error.strerror or error
         ) from error
 
 
@@ -98,9 +98,9 @@ def add_player(name: str, *, new_uuid: Callable[[], UUID] = uuid4) -> Player:
     """
     name = cleaned(name, LONGEST_NAME)
     if not name:
-        raise PlayerError("a player needs a name that can be read: give one with letters")
+        raise PlayerError("player.player_needs_name_read")
     if any(player.name.casefold() == name.casefold() for player in players()):
-        raise PlayerError(f"there is a player {name!r} already: choose another name")
+        raise PlayerError("player.player_already_choose_another", name=name)
     folder_id = new_uuid().hex
     player = _player(folder_id, name)
     try:
@@ -111,7 +111,7 @@ def add_player(name: str, *, new_uuid: Callable[[], UUID] = uuid4) -> Player:
         _write_table(replace(table, rows=(*table.rows, (folder_id, name))))
     except OSError as error:
         raise PlayerError(
-            f"the player cannot be added in {user_data()} ({error.strerror or error}): free it"
+            "player.player_added_free", user_data=user_data(), strerror=error.strerror or error
         ) from error
     return player
 
@@ -144,11 +144,11 @@ def _table() -> _Table:
     except FileNotFoundError:
         return _Table()
     except OSError as error:
-        raise PlayerError(f"the players in {path} cannot be read ({error.strerror or error})") from error
+        raise PlayerError("player.players_read", path=path, strerror=error.strerror or error) from error
     except (ValueError, KeyError, TypeError, AttributeError) as error:
-        raise PlayerError(f"the table of players in {path} makes no sense: mend or move that file") from error
+        raise PlayerError("player.table_players_makes_sense", path=path) from error
     if not all(_ID.fullmatch(folder_id) for folder_id, _ in rows):
-        raise PlayerError(f"the table of players in {path} names a folder that is none of ours: mend that file")
+        raise PlayerError("player.table_players_names_folder", path=path)
     return _Table(rows=rows, last=last)
 
 

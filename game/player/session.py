@@ -48,7 +48,7 @@ def change_player(around: ScreenContext, player: Player) -> None:
     before = around.keeping
     if before is not None and not before.written():
         trouble = before.trouble or "the log is not written yet"
-        raise PlayerError(f"{trouble}; change players when what you played is in it")
+        raise PlayerError("player.change_players_when_what", trouble=trouble)
     settings, several = load(player.settings_path), len(players()) > 1
     keeping = PlayerLog(player.folder)
     if before is not None:

@@ -144,22 +144,25 @@ def load(path: Path) -> Settings:
     except FileNotFoundError:
         return Settings()
     except OSError as error:
-        raise SettingsError(f"the settings in {path} cannot be read ({error.strerror}): defaults are used") from error
+        raise SettingsError("player.settings_read_defaults_used", path=path, strerror=error.strerror) from error
     try:
         settings = msgspec.json.decode(text, type=Settings)
         settings.neck_map()
         for name in settings.devices:
             settings.setup_for(name)
     except (msgspec.MsgspecError, MapError, InstrumentError) as error:
-        raise SettingsError(f"the settings in {path} do not make sense ({error}): mend or delete that file") from error
+        raise SettingsError("player.settings_do_make_sense", path=path, error=error) from error
     if not 1 <= settings.base_channel <= HIGHEST_BASE_CHANNEL:
         raise SettingsError(
-            f"the settings in {path} name base channel {settings.base_channel}: it is 1 to {HIGHEST_BASE_CHANNEL}"
+            "player.settings_name_base_channel",
+            path=path,
+            base_channel=settings.base_channel,
+            highest_base_channel=HIGHEST_BASE_CHANNEL,
         )
     if not (1 <= settings.target_bpm <= 400 and 0 <= settings.volume <= 1 and 1 <= settings.line_level <= 8):
-        raise SettingsError(f"the settings in {path}: target_bpm is 1 to 400, volume 0 to 1, line_level 1 to 8")
+        raise SettingsError("player.settings_target_bpm_volume", path=path)
     if not 5 <= settings.plan_minutes <= 90:
-        raise SettingsError(f"the settings in {path} plan {settings.plan_minutes} minutes a day: choose 5 to 90")
+        raise SettingsError("player.settings_plan_minutes_day", path=path, plan_minutes=settings.plan_minutes)
     return settings
 
 

@@ -84,7 +84,7 @@ def takes_handed_over(path: Path) -> Iterator[PlayersLog]:
         with log_in_memory(path) as connection, _said(connection):
             known = players_in(connection)
             if not known:
-                raise LogError(f"{path.name} holds no take: name another file")
+                raise LogError("report.holds_take_name_another", name=path.name)
             yield PlayersLog(log=connection, player=known[0].uuid, zone=LOCAL)
 
 
@@ -98,9 +98,7 @@ def making_sense(path: Path | None) -> Iterator[None]:
     except _NONSENSE as error:
         if path is None:
             raise
-        raise LogError(
-            f"{path.name} holds rows that make no sense ({type(error).__name__}): ask for it again"
-        ) from error
+        raise LogError("report.holds_rows_make_sense", name=path.name, name_2=type(error).__name__) from error
 
 
 @contextmanager
@@ -108,7 +106,7 @@ def _said(log: Any) -> Iterator[None]:
     try:
         yield
     except log.Error as error:
-        raise LogError(f"the practice log makes no sense ({error}): restore it, or ask for it again") from error
+        raise LogError("report.practice_log_makes_sense", error=error) from error
 
 
 def takes_on(found: PlayersLog, day: date) -> tuple[TakeOfDay, ...]:
@@ -127,15 +125,13 @@ def kept_take(found: PlayersLog, day: date, number: int) -> ReplayedTake:
     takes = _of_day(found, day)
     if not 1 <= number <= len(takes):
         there = "take 1" if len(takes) == 1 else f"takes 1 to {len(takes)}"
-        raise LogError(f"{figure_words.day_said(day)} has {there}, not {number}: give one of them with --number")
+        raise LogError("report.give_one_them_number", day_said=figure_words.day_said(day), there=there, number=number)
     take = takes[number - 1]
     if take.logged.begun.terms.stage is Stage.LETTERS:
-        raise LogError(f"take {number} of {figure_words.day_said(day)} holds no played notes: its notes were named")
+        raise LogError("report.take_holds_played_notes", number=number, day_said=figure_words.day_said(day))
     raw = raw_take(found.log, take.logged.take)
     if not all(_can_be_played(note) for note in raw.played):
-        raise LogError(
-            f"take {number} of {figure_words.day_said(day)} holds notes that nobody can play: its log is broken"
-        )
+        raise LogError("report.take_holds_notes_nobody", number=number, day_said=figure_words.day_said(day))
     judgement = judgement_of(found.log, take.logged.take)
     if judgement is None:
         return ReplayedTake(numbered=take, raw=raw, judgement=judged_again(take.logged.begun, raw), judge=JUDGE_VERSION)
@@ -145,9 +141,7 @@ def kept_take(found: PlayersLog, day: date, number: int) -> ReplayedTake:
 def _of_day(found: PlayersLog, day: date) -> tuple[NumberedTake, ...]:
     takes = takes_of_days(found.log, found.player, day, day, zone=found.zone)
     if not takes:
-        raise LogError(
-            f"nothing was played on {figure_words.day_said(day)}: give a day that the report names with --day"
-        )
+        raise LogError("report.nothing_played_give_day", day_said=figure_words.day_said(day))
     return takes
 
 

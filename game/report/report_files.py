@@ -19,6 +19,7 @@ from game.report.csv_files import write_csv_files
 from game.report.html import html_page
 from game.report.pencilled_takes import pencilled_takes
 from game.report.student import StudentReport, student_report
+from game.text.catalogue import tell
 
 LOG_ENDING = ".sqlite"
 _HEADINGS = (
@@ -63,7 +64,7 @@ def write_own_report(log: Path, out: Path, *, name: str = "", names: NoteNames =
         with gathered(connection, player.uuid) as figures:
             report = _with_pages(student_report(figures, player.name), connection, player.uuid, LOCAL)
     if report is None:
-        raise LogError(f"the practice log in {log.parent} holds no take that was judged yet: practise first")
+        raise LogError("report.practice_log_holds_take", parent=log.parent)
     return _write(report, out, names=names)
 
 
@@ -72,10 +73,10 @@ def write_class(folder: Path, index: Path, *, names: NoteNames = NoteNames.ENGLI
     there, and the rest made. Raises `LogError` for a folder without any, or pages that cannot be written.
     """
     if not folder.is_dir():
-        raise LogError(f"there is no folder {folder}: name one with the exports of your students")
+        raise LogError("report.folder_name_one_exports", folder=folder)
     paths = sorted(path for path in folder.iterdir() if path.suffix.lower() in (ENDING, LOG_ENDING))
     if not paths:
-        raise LogError(f"{folder} holds no export: put the .zip files of your students there (homefret log --export)")
+        raise LogError("report.holds_export_put_zip", folder=folder)
     students: list[WrittenReport] = []
     faults: list[str] = []
     for path in paths:
@@ -84,7 +85,7 @@ def write_class(folder: Path, index: Path, *, names: NoteNames = NoteNames.ENGLI
                 page = index.with_name(f"{index.stem}-student-{len(students) + 1:02}.html")
                 students.append(_write(report, page, names=names, index_name=index.name))
         except HomefretError as error:
-            faults.append(str(error))
+            faults.append(tell(error.message))
         except _NONSENSE as error:
             faults.append(f"{path.name} holds rows that make no sense ({type(error).__name__}): ask for it again")
     rows = [_row(student) for student in students]
@@ -109,7 +110,7 @@ def reports_of(path: Path) -> Iterator[StudentReport]:
         report = student_report(figures, contents.player.name or path.stem)
         report = _with_pages(report, connection, contents.player.uuid, contents.zone)
     if report is None:
-        raise LogError(f"{path.name} holds no take that was judged: nothing can be told of it")
+        raise LogError("report.holds_take_judged_nothing", name=path.name)
     yield report
 
 
@@ -127,7 +128,7 @@ def _write(report: StudentReport, out: Path, *, names: NoteNames, index_name: st
     try:
         beside = write_csv_files(report, out)
     except OSError as error:
-        raise LogError(f"the figures cannot be written beside {out} ({error.strerror or error})") from error
+        raise LogError("report.figures_written_beside", out=out, strerror=error.strerror or error) from error
     return WrittenReport(report=report, files=(out, *beside))
 
 
@@ -136,9 +137,7 @@ def _write_text(out: Path, text: str) -> None:
         out.parent.mkdir(parents=True, exist_ok=True)
         out.write_text(text, encoding="utf-8")
     except OSError as error:
-        raise LogError(
-            f"the report cannot be written to {out} ({error.strerror or error}): name another file with --out"
-        ) from error
+        raise LogError("report.report_written_name_another", out=out, strerror=error.strerror or error) from error
 
 
 def _row(student: WrittenReport) -> dict[str, object]:

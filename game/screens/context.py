@@ -13,7 +13,7 @@ from game.music.passage import Passage
 from game.neck.neck_map import NeckMap
 from game.paths import user_data
 from game.player.settings import InstrumentKind, Settings, save
-from game.text.catalogue import as_sentence, say
+from game.text.catalogue import as_sentence, say, tell
 from game.tunes.library.import_queue import ImportQueue
 from game.tunes.library.library import ShelfEntry
 from game.tunes.library.shelf_order import ShelfOrder
@@ -129,4 +129,4 @@ class ScreenContext:
 
     def say_error(self, error: HomefretError) -> None:
         """Show what the user can mend."""
-        self.say(as_sentence(str(error)))
+        self.say(as_sentence(tell(error.message)))

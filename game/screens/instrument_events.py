@@ -10,7 +10,7 @@ from game.instrument.ports.midi_inputs import DeviceFound, DeviceLost, MidiInput
 from game.player.settings import InstrumentKind
 from game.screens.base_screen import Screen
 from game.screens.context import ScreenContext
-from game.text.catalogue import say
+from game.text.catalogue import say, tell
 
 
 class InstrumentEvents:
@@ -20,7 +20,7 @@ class InstrumentEvents:
         try:
             found = find()
         except HomefretError as error:
-            found = FoundDriver(None, str(error))
+            found = FoundDriver(None, tell(error.message))
         inputs = MidiInputs(found, around.clock.now_s, wanted=around.settings.device or None)
         inputs.watch()
         self._around = around

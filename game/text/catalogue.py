@@ -1,39 +1,164 @@
-"""The text catalogue: everything the program says on screen, in one file that a translator can read."""
+"""The text catalogue: everything that a person reads, by key, in the language that was chosen.
 
-import json
+Each language is one gettext file, `content/text/LANGUAGE.po`, compiled to `.mo` by `python -m game.text.compile`.
+Sentences have gaps as `str.format` has: `{title}`, `{bpm:.1f}`, and besides `{right:words}` for a number in words up to
+twelve and `{right:Words}` for one that begins the sentence. Where an entry has plural forms, the value called `count`
+chooses among them.
+"""
+
+import gettext
 from functools import cache
 
+from game.message import VERBATIM, Message
 from game.paths import shipped
+
+SOURCE_LANGUAGE = "en"
+
+
+class Catalogue:
+    """The sentences of one language; those it lacks are English."""
+
+    def __init__(self, language: str) -> None:
+        self.language = language
+        self._texts: gettext.NullTranslations = _translations(language)
+        if language != SOURCE_LANGUAGE:
+            self._texts.add_fallback(_translations(SOURCE_LANGUAGE))
+
+    def say(self, key: str, /, **values: object) -> str:
+        """The sentence called `key`, its gaps filled. Raises `KeyError` for a key that is not in the catalogue."""
+        if key == VERBATIM:
+            return str(values["text"])
+        return self._template(key, values.get("count")).format(**{name: self._shown(values[name]) for name in values})
+
+    def tell(self, message: Message) -> str:
+        """A message in words."""
+        return self.say(message.key, **dict(message.values))
+
+    def in_words(self, number: int) -> str:
+        """A number as it is written in running text: words up to twelve."""
+        words = self._number_words
+        return words[number] if 0 <= number < len(words) else str(number)
+
+    @property
+    def _number_words(self) -> list[str]:
+        return self._template("number.words", None).split()
+
+    def _template(self, key: str, count: object) -> str:
+        text = key if not isinstance(count, int) else self._texts.ngettext(key, key, count)
+        if text == key:
+            text = self._texts.gettext(key)
+        if text == key:
+            raise KeyError(key)
+        return text
+
+    def _shown(self, value: object) -> object:
+        if isinstance(value, Message):
+            return self.tell(value)
+        if isinstance(value, tuple):
+            return _Row([str(self._shown(item)) for item in value], self)
+        if isinstance(value, int | float) and not isinstance(value, bool):
+            return _Number(value, self)
+        return value
+
+
+class _Number:
+    """A number in a gap: in words (`{n:words}`, `{n:Words}`), or in figures with the signs of the language."""
+
+    __slots__ = ("_catalogue", "_number")
+
+    def __init__(self, number: float, catalogue: Catalogue) -> None:
+        self._number, self._catalogue = number, catalogue
+
+    def __format__(self, spec: str) -> str:
+        if spec.casefold() == "words":
+            words = self._catalogue.in_words(int(self._number))
+            return _capital(words) if spec[0] == "W" else words
+        group, decimal = self._catalogue.say("number.signs").split("|")
+        return format(self._number, spec).translate({ord(","): group, ord("."): decimal})
+
+    def __str__(self) -> str:
+        return format(self, "")
+
+    def __repr__(self) -> str:
+        return repr(self._number)
+
+
+class _Row:
+    """Items in a gap: "C", "C and D", "C, D and E"; `{items:; }` puts what follows the colon between all of them."""
+
+    __slots__ = ("_catalogue", "_items")
+
+    def __init__(self, items: list[str], catalogue: Catalogue) -> None:
+        self._items, self._catalogue = items, catalogue
+
+    def __format__(self, spec: str) -> str:
+        *before, last = self._items or [""]
+        if spec or not before:
+            return spec.join(self._items)
+        return self._catalogue.say("row.last", before=", ".join(before), last=last)
+
+
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]
+
+
+def _translations(language: str) -> gettext.NullTranslations:
+    with shipped("content", "text", f"{language}.mo").open("rb") as file:
+        return gettext.GNUTranslations(file)
 
 
 @cache
-def catalogue() -> dict[str, str]:
-    """All sentences by their key."""
-    text: dict[str, str] = json.loads(shipped("content", "text", "english.json").read_text(encoding="utf-8"))
-    return text
+def catalogue_in(language: str) -> Catalogue:
+    """The catalogue of a language. Raises `FileNotFoundError` for one that there is not."""
+    return Catalogue(language)
 
 
-def say(key: str, /, **parts: object) -> str:
-    """The sentence called `key`, its gaps filled with `parts`."""
-    return catalogue()[key].format(**parts)
+class _Chosen:
+    """The language in which the program speaks now."""
+
+    catalogue: Catalogue | None = None
 
 
-def as_sentence(message: str) -> str:
+def chosen() -> Catalogue:
+    """The catalogue of the language that was chosen, English until one was."""
+    if _Chosen.catalogue is None:
+        _Chosen.catalogue = catalogue_in(SOURCE_LANGUAGE)
+    return _Chosen.catalogue
+
+
+def choose(catalogue: Catalogue) -> None:
+    """Speak this language from now on."""
+    _Chosen.catalogue = catalogue
+
+
+def say(key: str, /, **values: object) -> str:
+    """The sentence called `key` in the language that was chosen."""
+    return chosen().say(key, **values)
+
+
+def tell(message: Message) -> str:
+    """A message in the language that was chosen."""
+    return chosen().tell(message)
+
+
+def in_english(message: Message) -> str:
+    """A message for answers that are the same everywhere, whatever language was chosen."""
+    return catalogue_in(SOURCE_LANGUAGE).tell(message)
+
+
+def as_sentence(text: str) -> str:
     """An error message as a sentence on the page: a capital first, unless it begins with a file's name; a full stop."""
-    first = message.split(maxsplit=1)[0] if message.strip() else ""
-    shown = message if "." in first else message[:1].upper() + message[1:]
-    return shown if shown.endswith((".", "?", "!")) else f"{shown}."
-
-
-NUMBER_WORDS = ["no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"]
+    first = text.split(maxsplit=1)[0] if text.strip() else ""
+    shown = text if "." in first else _capital(text)
+    return shown if shown.endswith((".", "?", "!", "…")) else f"{shown}."
 
 
 def counted(number: int) -> str:
     """A number as it is written in running text: words up to twelve."""
-    return NUMBER_WORDS[number] if 0 <= number < len(NUMBER_WORDS) else str(number)
+    return chosen().in_words(number)
 
 
 def counted_alike(*numbers: int) -> tuple[str, ...]:
     """Numbers that stand in one sentence: all in words, or all in figures where one is too large for words."""
-    in_words = all(0 <= number < len(NUMBER_WORDS) for number in numbers)
-    return tuple(NUMBER_WORDS[number] if in_words else str(number) for number in numbers)
+    said = tuple(counted(number) for number in numbers)
+    return tuple(str(number) for number in numbers) if any(text.isdigit() for text in said) else said

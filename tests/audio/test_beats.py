@@ -13,6 +13,7 @@ from game.music.meter import Meter
 from game.music.score import Bar
 from game.music.written import written_notes
 from tests.made import bar, passage
+from tests.refusing import refusal
 
 SIX_EIGHT = Meter(6, 8)
 
@@ -183,26 +184,26 @@ def test_the_visible_beat_is_the_last_click_due_in_count_in_music_and_loop():
 
 @pytest.mark.parametrize("tempo_bpm", [0, -60, 19.9, 400.1, float("nan"), float("inf")])
 def test_a_tempo_out_of_range_is_refused_with_what_to_give(tempo_bpm: float):
-    with pytest.raises(TakeError, match=r"out of range: in 4/4 give 20 to 400 beats a minute"):
+    with refusal(TakeError, r"out of range: in 4/4 give 20 to 400 beats a minute"):
         row(bar("G4 w"), tempo_bpm=tempo_bpm)
 
 
 def test_the_range_of_tempi_is_told_in_the_metres_own_beat():
-    with pytest.raises(TakeError, match=r"in 6/8 give 13.33 to 266.7 beats a minute"):
+    with refusal(TakeError, r"in 6/8 give 13.33 to 266.7 beats a minute"):
         row(bar("G4 h.", meter=SIX_EIGHT), tempo_bpm=300)
 
 
 def test_a_passage_without_bars_or_notes_is_refused():
-    with pytest.raises(TakeError, match="has no bars: choose at least one"):
+    with refusal(TakeError, "has no bars: choose at least one"):
         clicks_of((), ClickSettings(tempo_bpm=60))
-    with pytest.raises(TakeError, match="has no notes: choose bars with at least one"):
+    with refusal(TakeError, "has no notes: choose bars with at least one"):
         even_clicks(0, ClickSettings(tempo_bpm=60))
 
 
 def test_a_count_in_or_a_swing_out_of_range_is_refused():
-    with pytest.raises(TakeError, match="count-in of 9 bars is out of range: give 0 to 8"):
+    with refusal(TakeError, "count-in of 9 bars is out of range: give 0 to 8"):
         row(bar("G4 w"), count_in_bars=9)
-    with pytest.raises(TakeError, match=r"swing 0\.5 is out of range"):
+    with refusal(TakeError, r"swing 0\.5 is out of range"):
         row(bar("G4 w"), swing=0.5)
 
 

@@ -6,6 +6,7 @@ import pytest
 
 from game.audio.pluck import PEAK, PluckedStrings, plucked
 from game.errors import AudioError
+from tests.refusing import refusal
 
 RATE = 44100
 
@@ -70,5 +71,5 @@ def test_a_string_is_rendered_once():
 
 @pytest.mark.parametrize("sounding", [-1, 20, 109, 127])
 def test_a_pitch_beyond_a_piano_is_refused(sounding: int):
-    with pytest.raises(AudioError, match=f"the pitch {sounding} cannot be sounded: play notes from 21 to 108"):
+    with refusal(AudioError, f"the pitch {sounding} cannot be sounded: play notes from 21 to 108"):
         plucked(sounding, RATE)

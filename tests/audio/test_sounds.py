@@ -13,6 +13,7 @@ from game.audio.clicks import click_sounds
 from game.audio.make_sounds import CLICKS, WoodenClick
 from game.errors import AudioError
 from game.paths import shipped
+from tests.refusing import refusal
 
 
 def loaded(name: str) -> tuple[npt.NDArray[np.float64], int]:
@@ -74,8 +75,8 @@ def test_at_another_rate_a_sound_keeps_its_pitch_and_its_onset():
 
 def test_a_sound_that_cannot_be_read_is_named_with_what_to_do(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
     monkeypatch.setattr(clicks, "shipped", lambda *parts: tmp_path / parts[-1])
-    with pytest.raises(AudioError, match=r"accent\.wav cannot be read .*: install the game again"):
+    with refusal(AudioError, r"accent\.wav cannot be read .*: install the game again"):
         click_sounds(44100)
     (tmp_path / "accent.wav").write_bytes(b"RIFF, but not for long")
-    with pytest.raises(AudioError, match=r"accent\.wav cannot be read .*: install the game again"):
+    with refusal(AudioError, r"accent\.wav cannot be read .*: install the game again"):
         click_sounds(44100)

@@ -22,7 +22,7 @@ os._exit(0)
 """
 GAME = """
 import os
-from game.commands import play
+from game.commands import play_command as play
 play._load_the_rest = lambda app: os._exit(0)
 play.run()
 """

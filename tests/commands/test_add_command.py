@@ -1,8 +1,7 @@
 """`homefret add`: files, folders and books into the library, from the command line."""
 
 from game.paths import shipped
-
-from .running import answer, homefret, refused
+from tests.commands.running import answer, homefret, refused
 
 TUNES = shipped("content", "tunes")
 ABC = "X:1\nT:Ford\nC:Trad.\nM:3/4\nL:1/4\nK:F\nFGA|B2A|\n"

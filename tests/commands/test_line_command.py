@@ -11,6 +11,7 @@ from game.lines.levels import level_of
 from game.music.meter import Meter
 from game.tunes.read_tune import read_tune
 from tests.commands.running import answer, homefret, refused
+from tests.refusing import refusal
 
 
 def test_a_line_is_told_note_by_note_with_its_level_and_seed():
@@ -67,5 +68,5 @@ def test_each_word_that_cannot_be_is_refused_with_what_to_do(words, message):
     parser = argparse.ArgumentParser()
     add_parser(parser.add_subparsers())
     args = parser.parse_args(["line", *words])
-    with pytest.raises(TuneError, match=message):
+    with refusal(TuneError, message):
         run(args)

@@ -11,6 +11,7 @@ from game.judging.tolerance import BarSpan, bar_spans, in_time, timed_grid, tole
 from game.music.meter import Meter
 from tests.judging.made_takes import written_line
 from tests.made import bar
+from tests.refusing import refusal
 
 HALF, ONE = Fraction(1, 2), Fraction(1)
 
@@ -104,11 +105,11 @@ def test_player_or_teacher_may_set_the_tolerance() -> None:
 
 @pytest.mark.parametrize("tempo_bpm", [0, -60, 19, 401, float("nan")])
 def test_a_tempo_out_of_range_is_refused_with_the_range(tempo_bpm: float) -> None:
-    with pytest.raises(TakeError, match="give 20 to 400 quarter notes a minute"):
+    with refusal(TakeError, "give 20 to 400 quarter notes a minute"):
         timed_grid(written_line([60], [ONE]), tempo_bpm=tempo_bpm)
 
 
 @pytest.mark.parametrize("swing", [0, 0.9, 3.6, float("nan")])
 def test_a_swing_out_of_range_is_refused_with_the_range(swing: float) -> None:
-    with pytest.raises(TakeError, match=r"give long:short from 1 \(straight\) to 3.5"):
+    with refusal(TakeError, r"give long:short from 1 \(straight\) to 3.5"):
         timed_grid(written_line([60], [ONE]), tempo_bpm=60, swing=swing)

@@ -19,6 +19,7 @@ from game.music.pitch import pitch
 from game.music.score import Note, Reading
 from game.neck.neck_map import standard_map
 from tests.lines.making import ALL_KEYS, MAP, STRANGE, line, many, notes_of, sample, tones_of
+from tests.refusing import refusal
 
 NUMBERS = [level.number for level in LEVELS]
 SCALE_NUMBERS = [level.number for level in LEVELS if level.making is Making.SCALE]
@@ -149,7 +150,7 @@ def test_a_kind_of_line_that_is_used_up_says_so():
         def __contains__(self, _):
             return True
 
-    with pytest.raises(TuneError, match="no new line is left, choose another level, key or length"):
+    with refusal(TuneError, "no new line is left, choose another level, key or length"):
         line(LEVELS[0], seen=Everything())
 
 
@@ -216,7 +217,7 @@ def test_a_chromatic_neighbour_is_spelled_by_where_it_goes():
     ],
 )
 def test_what_cannot_be_is_refused_with_what_to_do(wrong, message):
-    with pytest.raises(TuneError, match=message):
+    with refusal(TuneError, message):
         wrong()
 
 

@@ -6,6 +6,7 @@ import pytest
 
 from game.errors import MapError
 from game.neck.tuning import STANDARD, TUNINGS, Place, tuning_named
+from tests.refusing import refusal
 
 
 def places_by_pitch(frets):
@@ -47,5 +48,5 @@ def test_a_tuning_may_be_given_as_six_numbers_from_string_6():
 
 @pytest.mark.parametrize("name", ["", "banjo", "40 45 50", "1 2 3 4 5 6", "a b c d e f"])
 def test_a_tuning_that_is_none_is_refused_with_what_to_do(name):
-    with pytest.raises(MapError, match="use one of standard"):
+    with refusal(MapError, "use one of standard"):
         tuning_named(name)

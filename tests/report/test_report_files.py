@@ -13,6 +13,7 @@ from game.errors import LogError
 from game.practice_log.database.identity import Identity
 from game.practice_log.transfer.export import read_export, write_export
 from game.report.report_files import write_class
+from tests.refusing import refusal
 from tests.report.month import write_month
 
 NOW = datetime(2026, 6, 1, 12, tzinfo=UTC)
@@ -115,7 +116,7 @@ def test_an_export_takes_the_place_of_an_older_one_and_of_nothing_else(tmp_path)
     before = log.read_bytes()
     with sqlite3.connect(log) as connection:
         for taken, why in ((log, "ending in .zip"), (tmp_path / "holiday.zip", "no export")):
-            with pytest.raises(LogError, match=why):
+            with refusal(LogError, why):
                 write_export(connection, ADA, taken, now=NOW)
         for _ in range(2):
             write_export(connection, ADA, tmp_path / "ada.zip", now=NOW)
@@ -124,5 +125,5 @@ def test_an_export_takes_the_place_of_an_older_one_and_of_nothing_else(tmp_path)
 
 
 def test_a_folder_that_is_none_is_refused(tmp_path):
-    with pytest.raises(LogError, match="there is no folder"):
+    with refusal(LogError, "there is no folder"):
         write_class(tmp_path / "nowhere", tmp_path / "index.html")

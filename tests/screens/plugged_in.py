@@ -1,11 +1,10 @@
 """A pickup plugged into the game on the table: it plays bytes, as a real one does."""
 
-from tests.instrument.test_ports import GUITAR, BenchDriver
-
 from game.instrument.decoding.device_names import device_name
 from game.instrument.ports.find_driver import FoundDriver
 from game.neck.tuning import STANDARD, Place
 from game.screens.instrument_events import InstrumentEvents
+from tests.instrument.ports.test_midi_inputs import GUITAR, BenchDriver
 
 NAME = device_name(GUITAR, BenchDriver.api)
 

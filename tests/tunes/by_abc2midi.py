@@ -16,8 +16,7 @@ import mido
 
 from game.music.score import Reading
 from game.music.written import written_notes, written_out
-
-from .read_here import read_here
+from tests.tunes.read_here import read_here
 
 TICKS = 480
 _SPREAD = 20

@@ -24,9 +24,8 @@ from game.tunes.musicxml.musicxml_tune import read_musicxml
 from game.tunes.musicxml.note_reader import read_notes
 from game.tunes.sandbox.read_in_process import read_unwatched
 from game.tunes.sandbox.tune_source import source_of
-
-from .hand_written import note, score
-from .made_midi import midi_bytes, steps
+from tests.tunes.hand_written import note, score
+from tests.tunes.made_midi import midi_bytes, steps
 
 KINDS = ("musicxml", "abc", "midi")
 _READ, _REFUSED, _FAULT = 0, 1, 3

@@ -12,6 +12,7 @@ from game.errors import InstrumentError, MapError
 from game.instrument.decoding.channel import FULL_BEND, PLAIN, Channel, announces_mpe, controlled
 from game.instrument.decoding.messages import ControlChange, NoteOff, NoteOn, PitchBend, decode
 from game.instrument.decoding.stamped import StampedMessage
+from game.message import verbatim
 from game.neck.tuning import TUNINGS, Tuning, tuning_named
 
 STRINGS = 6
@@ -180,7 +181,7 @@ def found(state: SetUp) -> FoundStrings:
     to the highest.
     """
     if not state.done:
-        raise InstrumentError("the set-up is not over: play the strings that are still asked for")
+        raise InstrumentError("instrument.set_up_over_play")
     strings, again = state.heard[:STRINGS], state.heard[STRINGS]
     tuning = _tuning([heard.sounding for heard in strings])
     bend, is_known = _bend_of(state)
@@ -188,7 +189,7 @@ def found(state: SetUp) -> FoundStrings:
     if is_mpe or not _channels_tell_strings(state.heard):
         channels = None
         if not is_mpe and len({heard.channel for heard in strings}) > 1:
-            raise InstrumentError(_two_on_one(strings))
+            raise InstrumentError(verbatim(_two_on_one(strings)))
     else:
         channels = tuple(heard.channel for heard in reversed(strings))
     return FoundStrings(channels=channels, tuning=tuning, bend_semitones=bend, bend_is_known=is_known, is_mpe=is_mpe)
@@ -216,8 +217,7 @@ def _tuning(soundings: Sequence[int]) -> Tuning:
     for index, (lower, upper) in enumerate(pairwise(soundings)):
         if upper <= lower:
             raise InstrumentError(
-                f"string {STRINGS - 1 - index} did not sound above string {STRINGS - index}: "
-                "play the open strings from the lowest to the highest again"
+                "instrument.string_did_sound_above", value=STRINGS - 1 - index, value_2=STRINGS - index
             )
     for tuning in TUNINGS.values():
         if tuning.open_strings[::-1] == tuple(soundings):
@@ -225,7 +225,7 @@ def _tuning(soundings: Sequence[int]) -> Tuning:
     try:
         return tuning_named(" ".join(map(str, soundings)))
     except MapError as error:
-        raise InstrumentError(f"these cannot be open strings ({error}): tune the guitar and play again") from error
+        raise InstrumentError("instrument.these_open_strings_tune", error=error) from error
 
 
 def _bend_of(state: SetUp) -> tuple[float, bool]:

@@ -33,11 +33,13 @@ class StringsSetup:
         named = set(self.channels)
         if len(self.channels) != strings or len(named) != strings or not named <= set(range(1, CHANNELS + 1)):
             raise InstrumentError(
-                f"{strings} strings need {strings} different channels from 1 to {CHANNELS}, "
-                f"got {', '.join(map(str, self.channels)) or 'none'}: name one for each string"
+                "instrument.strings_need_different_channels",
+                strings=strings,
+                channels=CHANNELS,
+                map=", ".join(map(str, self.channels)) or "none",
             )
         if not 1 <= self.frets <= MAX_FRETS:
-            raise InstrumentError(f"no neck has {self.frets} frets: give 1 to {MAX_FRETS}")
+            raise InstrumentError("instrument.neck_frets_give", frets=self.frets, max_frets=MAX_FRETS)
         strings_by_channel = tuple(
             self.channels.index(channel) + 1 if channel in self.channels else None for channel in range(CHANNELS + 1)
         )
@@ -67,8 +69,11 @@ def channels_from(base_channel: int, *, low_string_first: bool = False, strings:
     highest_base = CHANNELS - strings + 1
     if not 1 <= base_channel <= highest_base:
         raise InstrumentError(
-            f"base channel {base_channel} leaves no room for {strings} strings below channel {CHANNELS}: "
-            f"choose 1 to {highest_base}"
+            "instrument.base_channel_leaves_room",
+            base_channel=base_channel,
+            strings=strings,
+            channels=CHANNELS,
+            highest_base=highest_base,
         )
     channels = tuple(range(base_channel, base_channel + strings))
     return channels[::-1] if low_string_first else channels

@@ -12,6 +12,7 @@ from contextlib import closing, contextmanager
 from pathlib import Path
 
 from game.errors import LogError
+from game.message import verbatim
 
 _ENDING = ".in-use"
 # A log is replaced in moments: a game that begins just then waits for it.
@@ -50,12 +51,12 @@ def not_in_use(log: Path) -> Iterator[None]:
     try:
         connection = _opened(log, 0.0)
     except (sqlite3.Error, OSError) as error:
-        raise LogError(_refusal(log, error)) from error
+        raise LogError(verbatim(_refusal(log, error))) from error
     with closing(connection):
         try:
             connection.execute("BEGIN EXCLUSIVE")
         except sqlite3.Error as error:
-            raise LogError(_refusal(log, error)) from error
+            raise LogError(verbatim(_refusal(log, error))) from error
         yield
 
 

@@ -74,10 +74,7 @@ def _lacking(connection: sqlite3.Connection, migrations: Sequence[Migration]) ->
     done = applied(connection)
     unknown = [name for name in done if name not in {migration.name for migration in migrations}]
     if unknown:
-        raise LogError(
-            f"the practice log was written by a newer Homefret (it knows {', '.join(map(repr, unknown))}): "
-            "update Homefret to go on with this log"
-        )
+        raise LogError("log.practice_log_written_newer", map=", ".join(map(repr, unknown)))
     return [migration for migration in migrations if migration.name not in done]
 
 

@@ -18,11 +18,11 @@ from game.practice_log.transfer.export import players_in
 def opened_log(path: Path) -> Iterator[sqlite3.Connection]:
     """Our own log, brought up to date where an older program wrote it. Raises `LogError` when it cannot be read."""
     if not path.exists():
-        raise LogError(f"there is no practice log in {path.parent} yet: practise first")
+        raise LogError("log.practice_log_yet_practise", parent=path.parent)
     try:
         connection = open_store(path, now_utc=datetime.now(UTC))
     except (sqlite3.Error, OSError) as error:
-        raise LogError(f"the practice log {path} cannot be read ({error}): free its file and try again") from error
+        raise LogError("log.practice_log_read_free", path=path, error=error) from error
     with closing(connection):
         yield connection
 
@@ -40,7 +40,7 @@ def log_in_memory(path: Path) -> Iterator[sqlite3.Connection]:
             copy.execute("PRAGMA trusted_schema = OFF")
             migrate(copy, now_utc=datetime.now(UTC))
         except sqlite3.Error as error:
-            raise LogError(f"{path.name} cannot be read ({error}): ask for it again") from error
+            raise LogError("log.read_ask_again", name=path.name, error=error) from error
         yield copy
 
 
@@ -50,7 +50,7 @@ def player_meant(connection: sqlite3.Connection, log: Path, name: str) -> Identi
     """
     known = players_in(connection)
     if not known:
-        raise LogError(f"the practice log in {log.parent} holds no take yet: practise first")
+        raise LogError("log.practice_log_holds_take", parent=log.parent)
     kept = kept_identity(log.parent / "player.json")
     meant = next((player for player in known if player.uuid == kept.uuid), known[0])
     return Identity(uuid=meant.uuid, name=name or meant.name or kept.name)

@@ -10,6 +10,7 @@ from datetime import datetime
 from pathlib import Path
 
 from game.errors import LogError
+from game.message import verbatim
 from game.practice_log.database.in_use import not_in_use
 from game.practice_log.database.migrations import MIGRATIONS, applied
 from game.practice_log.database.store import APPLICATION_ID, BUSY_S, open_store
@@ -23,9 +24,9 @@ def back_up(log: Path, copy: Path) -> int:
     Raises `LogError`: no log, a file that is there already, a disk that cannot be written, a copy that is not sound.
     """
     if not log.exists():
-        raise LogError(f"there is no practice log in {log.parent} yet: practise first")
+        raise LogError("log.practice_log_yet_practise", parent=log.parent)
     if copy.exists():
-        raise LogError(f"{copy} is there already: name a new file for the back-up")
+        raise LogError("log.already_name_new_file", copy=copy)
     draft = copy.with_name(f"{copy.name}.part")
     try:
         with _said(f"the log cannot be copied into {copy}"):
@@ -56,7 +57,7 @@ def _replaced(copy: Path, log: Path, now_utc: datetime) -> Path | None:
     kept = None
     if log.exists():
         if copy.samefile(log):
-            raise LogError(f"{copy} is the practice log itself: name a back-up of it")
+            raise LogError("log.practice_log_itself_name", copy=copy)
         kept = log.with_name(f"{log.stem}-before-{now_utc:%Y%m%dT%H%M%S%f}{log.suffix}")
         with _said(f"the present log cannot be kept in {kept}: nothing was restored"):
             _keep(log, kept)
@@ -70,22 +71,22 @@ def _replaced(copy: Path, log: Path, now_utc: datetime) -> Path | None:
 def checked(path: Path) -> int:
     """How many takes a log holds that is sound and ours. Raises `LogError` when it is not."""
     if not path.is_file():
-        raise LogError(f"there is no file {path}: name a back-up of the practice log")
+        raise LogError("log.file_name_back_up", path=path)
     try:
         with closing(_read_only(path)) as connection:
             (found,) = connection.execute("PRAGMA application_id").fetchone()
             if found != APPLICATION_ID:
-                raise LogError(f"{path} is no practice log of Homefret: name another file")
+                raise LogError("log.practice_log_homefret_name", path=path)
             (word,) = connection.execute("PRAGMA integrity_check(1)").fetchone()
             if word != "ok":
-                raise LogError(f"{path} is damaged ({word}): name another file")
+                raise LogError("log.damaged_name_another_file", path=path, word=word)
             unknown = set(applied(connection)) - {migration.name for migration in MIGRATIONS}
             if unknown:
-                raise LogError(f"{path} was written by a newer Homefret: update Homefret to use it")
+                raise LogError("log.written_newer_homefret_update", path=path)
             (takes,) = connection.execute("SELECT count(*) FROM take").fetchone()
             return int(takes)
     except sqlite3.Error as error:
-        raise LogError(f"{path} is no practice log, or damaged ({error}): name another file") from error
+        raise LogError("log.practice_log_damaged_name", path=path, error=error) from error
 
 
 def _copy(source: Path, target: Path) -> None:
@@ -127,4 +128,4 @@ def _said(what: str) -> Iterator[None]:
     try:
         yield
     except (sqlite3.Error, OSError) as error:
-        raise LogError(f"{what} ({getattr(error, 'strerror', None) or error})") from error
+        raise LogError(verbatim(f"{what} ({getattr(error, 'strerror', None) or error})")) from error

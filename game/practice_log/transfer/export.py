@@ -92,7 +92,7 @@ def write_export(connection: sqlite3.Connection, player: Identity, out: Path, *,
     _refuse_to_overwrite(out)
     found = connection.execute("SELECT player FROM player WHERE uuid = ?", (str(player.uuid),)).fetchone()
     if found is None:
-        raise LogError("there is nothing to export yet: practise first")
+        raise LogError("log.nothing_export_yet_practise")
     values = {"player": found[0]}
     contents = _contents(connection, player, values, now)
     draft = out.with_name(f"{out.name}.part")
@@ -106,9 +106,7 @@ def write_export(connection: sqlite3.Connection, player: Identity, out: Path, *,
                         member.write(json.dumps(row, ensure_ascii=False, separators=(",", ":")).encode() + b"\n")
         draft.replace(out)
     except OSError as error:
-        raise LogError(
-            f"the export cannot be written to {out} ({error.strerror or error}): name another file"
-        ) from error
+        raise LogError("log.export_written_name_another", out=out, strerror=error.strerror or error) from error
     finally:
         draft.unlink(missing_ok=True)
     return contents
@@ -130,9 +128,9 @@ def read_export(path: Path) -> tuple[sqlite3.Connection, ExportContents]:
                 raise
             return connection, contents
     except (OSError, EOFError, zipfile.BadZipFile, NotImplementedError, RuntimeError) as error:
-        raise LogError(f"{path.name} cannot be read ({_reason(error)}): ask for it again") from error
+        raise LogError("log.read_ask_again_2", name=path.name, reason=_reason(error)) from error
     except (ValueError, KeyError, TypeError, AttributeError, RecursionError, OverflowError, sqlite3.Error) as error:
-        raise LogError(f"{path.name} is damaged ({_reason(error)}): ask for it again") from error
+        raise LogError("log.damaged_ask_again", name=path.name, reason=_reason(error)) from error
 
 
 def players_in(connection: sqlite3.Connection) -> tuple[Identity, ...]:
@@ -146,7 +144,7 @@ def players_in(connection: sqlite3.Connection) -> tuple[Identity, ...]:
 def _refuse_to_overwrite(out: Path) -> None:
     """Whoever mistypes a name must not lose their log, or anything else, by it."""
     if out.suffix.lower() != ENDING:
-        raise LogError(f"an export is a zip file: give {out} a name ending in {ENDING}")
+        raise LogError("log.export_zip_file_give", out=out, ending=ENDING)
     if not out.exists():
         return
     try:
@@ -155,7 +153,7 @@ def _refuse_to_overwrite(out: Path) -> None:
     except (OSError, zipfile.BadZipFile):
         ours = False
     if not ours:
-        raise LogError(f"{out} is there already and is no export: name a new file")
+        raise LogError("log.already_export_name_new", out=out)
 
 
 def _contents(
@@ -195,17 +193,17 @@ def _contents(
 
 def _checked_contents(archive: zipfile.ZipFile, path: Path) -> tuple[ExportContents, dict[str, list[str]]]:
     if CONTENTS not in archive.namelist():
-        raise LogError(f"{path.name} is no export of Homefret: it holds no {CONTENTS}")
+        raise LogError("log.export_homefret_holds", name=path.name, contents=CONTENTS)
     if archive.getinfo(CONTENTS).file_size > MAX_CONTENTS_BYTES:
-        raise LogError(f"{path.name} is no export of Homefret: its {CONTENTS} is too long")
+        raise LogError("log.export_homefret_too_long", name=path.name, contents=CONTENTS)
     told = json.loads(archive.read(CONTENTS))
     if told["format"] != FORMAT:
-        raise LogError(f"{path.name} is no export of Homefret: it says it is {cleaned(str(told['format']), 40)!r}")
+        raise LogError("log.export_homefret_says", name=path.name, told=cleaned(str(told["format"]), 40))
     unknown = [str(name) for name in told["migrations"] if name not in {migration.name for migration in MIGRATIONS}]
     if told["version"] != FORMAT_VERSION or unknown:
-        raise LogError(f"{path.name} was written by a newer Homefret: update Homefret to read it")
+        raise LogError("log.written_newer_homefret_update_2", name=path.name)
     if sum(info.file_size for info in archive.infolist()) > MAX_BYTES:
-        raise LogError(f"{path.name} holds more than {MAX_BYTES // 1_000_000_000} GB: it cannot be read here")
+        raise LogError("log.holds_more_than_gb", name=path.name, value=MAX_BYTES // 1000000000)
     days = told["days"]
     contents = ExportContents(
         player=Identity(uuid=UUID(told["player"]["uuid"]), name=cleaned(str(told["player"]["name"]))),

@@ -14,6 +14,7 @@ from queue import Empty, SimpleQueue
 from game.errors import LogError
 from game.practice_log.database.migrations import transaction
 from game.practice_log.writing.entries import Entry, Numbers
+from game.text.catalogue import tell
 
 COMMIT_AFTER_S = 0.15
 """How long entries are collected before they are committed: with the commit itself, under a quarter of a second."""
@@ -168,7 +169,7 @@ class Writer:
 def trouble_said(error: Exception) -> str:
     """Why the log cannot be written, in one sentence."""
     if isinstance(error, LogError):
-        return f"{error}; until then practice is kept in memory only"
+        return f"{tell(error.message)}; until then practice is kept in memory only"
     if isinstance(error, sqlite3.Error):
         reason = _REASONS.get(_code(error), str(error))
     else:

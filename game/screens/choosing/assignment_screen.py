@@ -108,9 +108,7 @@ def _tune(around: ScreenContext, folder: Path, part: AssignedTune) -> TakeReques
     else:
         named = [entry for entry in shelf() if entry.title.casefold() == part.title.casefold()]
         if not named:
-            raise TuneError(
-                f"no tune on the shelf is called {part.title!r}: ask your teacher for the file, and drop it"
-            )
+            raise TuneError("screen.tune_shelf_called_ask", title=part.title)
         entry = named[0]
     around.opened = entry
     now_seen(entry.name, around.own_folder)
@@ -124,9 +122,9 @@ def _bars(tune: TakeRequest, bars: tuple[int, int]) -> Passage:
     numbers = [bar.number for bar in score.bars]
     first, last = (str(number) for number in bars)
     if first not in numbers or last not in numbers[numbers.index(first) :]:
-        raise TuneError(f"{score.title} has no bars {first} to {last}: ask your teacher which are meant")
+        raise TuneError("screen.bars_ask_your_teacher", title=score.title, first=first, last=last)
     start = numbers.index(first)
     passage = Passage(score=score, start=start, stop=numbers.index(last, start) + 1)
     if not passage.notes:
-        raise TuneError(f"{score.title} has no notes in bars {first} to {last}: ask your teacher which are meant")
+        raise TuneError("screen.notes_bars_ask_your", title=score.title, first=first, last=last)
     return passage

@@ -26,7 +26,7 @@ def open_planned(around: ScreenContext, planning: PlayerPlan, chance: Random) ->
     """The music of the step that stands next. Raises `TuneError` where it is not to be had any more."""
     step = planning.step
     if step is None or step.kind is StepKind.REST:
-        raise TuneError("nothing is to be played now: the plan is done, or it is time for a rest")
+        raise TuneError("screen.nothing_played_now_plan")
     planning.begin_step()
     return replace(_opened(around, planning, step, chance), planned=True, reason=step.reason)
 
@@ -96,7 +96,7 @@ def _notes_by_now(around: ScreenContext, mastering: PlayerNotes, level: int) -> 
 def _passage(around: ScreenContext, planning: PlayerPlan, name: str) -> TakeRequest:
     place = planning.where(name)
     if place is None:
-        raise TuneError("the passage of this step is not on the shelf any more: skip the step")
+        raise TuneError("screen.passage_step_shelf_any")
     tune = request_for(open_entry(place.entry), around.settings.neck_map())
     around.opened = place.entry
     return tune.moved(place.index)
@@ -105,7 +105,7 @@ def _passage(around: ScreenContext, planning: PlayerPlan, name: str) -> TakeRequ
 def _from_shelf(around: ScreenContext, name: str | None) -> TakeRequest:
     entry = next((entry for entry in shelf() if entry.name == name), None)
     if entry is None:
-        raise TuneError("the tune of this step is not on the shelf any more: skip the step")
+        raise TuneError("screen.tune_step_shelf_any")
     around.opened = entry
     score = open_entry(entry)
     now_seen(entry.name, around.own_folder)

@@ -12,7 +12,7 @@ from game.tunes.library.tune_readiness import reading_of
 
 def sorted_by(order: ShelfOrder) -> str:
     """What the shelf is sorted by."""
-    return say(f"shelf.order.{order.value}")
+    return "" if order is ShelfOrder.AS_PUT else say(f"shelf.order.{order.value}")
 
 
 def searched_for(words: str, count: int, *, typing: bool) -> str:

@@ -13,6 +13,7 @@ from game.practice.pencilled import NameMark, PlacedMark, name_marks
 from game.practice_log.rows.log_records import Terms
 from game.screens.context import ScreenContext
 from game.screens.reading.page_screen import PageScreen, foot_keys
+from game.screens.reading.take_in_words import cause_in_words
 from game.screens.routes import Destination, TakeRequest, ToResult, ToShelf
 from game.text.catalogue import say
 
@@ -87,7 +88,7 @@ class LettersPage(PageScreen):
     def _after(self, result: NamedNote | None, given: Spelling | None = None) -> None:
         self.view.aside = ""
         if result is not None and result.verdict is Verdict.WRONG_PITCH and given and not self._just_right(given):
-            cause = say(f"cause.{result.cause.value}") if result.cause else ""
+            cause = cause_in_words(result.cause)
             name = name_in(given, self.around.settings.note_names)
             self.view.aside = say("letters.wrong", name=name, cause=cause)
         self._show_names()

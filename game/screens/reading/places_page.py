@@ -14,6 +14,7 @@ from game.practice.places_take import PlacesTake
 from game.practice_log.rows.log_records import Terms
 from game.screens.context import ScreenContext
 from game.screens.reading.page_screen import PageScreen, foot_keys, free_string_keys
+from game.screens.reading.take_in_words import cause_in_words
 from game.screens.routes import Destination, TakeRequest, ToResult, ToShelf
 from game.text.catalogue import say
 
@@ -104,7 +105,7 @@ class PlacesPage(PageScreen):
             marks += marks_of(asked, verdict, key=key, reading=passage.reading)
         self.view.marks = list(dict.fromkeys(marks))
         cause = provisional.cause if provisional and provisional.verdict is Verdict.WRONG_PITCH else None
-        self.view.aside = say(f"cause.{cause.value}") if cause else ""
+        self.view.aside = cause_in_words(cause)
         self.view.mark_clean(clean_heads(take.expected, take.answered))
 
     def _follow(self, now_s: float) -> None:

@@ -1,6 +1,6 @@
 """A take in words: what was clean, what went wrong and why, and what comes next."""
 
-from game.judging.verdicts import EventKind, NoteVerdict, Verdict
+from game.judging.verdicts import Cause, EventKind, NoteVerdict, Verdict
 from game.music.keys import spelled
 from game.music.names import NoteNames, name_in, spelling_of
 from game.music.passage import Passage
@@ -29,6 +29,11 @@ def _bar_of(finished: FinishedTake, note: WrittenNote) -> str:
     """Where a note stands."""
     pickup = finished.passage.bars[note.heads[0].bar].pickup
     return say("bar.pickup") if pickup else say("bar.numbered", number=note.bar)
+
+
+def cause_in_words(cause: Cause | None) -> str:
+    """Why a pitch was wrong; nothing where that cannot be told."""
+    return "" if cause in (None, Cause.UNKNOWN) else say(f"cause.{cause.value}")
 
 
 def timing_of(finished: FinishedTake) -> tuple[str, ...]:
@@ -125,6 +130,6 @@ def _told(finished: FinishedTake, verdict: NoteVerdict, names: NoteNames) -> str
         )
     key = finished.passage.bars[note.heads[0].bar].key
     played = spelled(first.sounding + 12 * finished.passage.reading.octaves_down, key)
-    cause = say(f"cause.{verdict.cause.value}") if verdict.cause else ""
+    cause = cause_in_words(verdict.cause)
     name = name_in(spelling_of(played), names)
     return say("result.wrong", written=written, bar=_bar_of(finished, note), played=name, cause=cause).strip()

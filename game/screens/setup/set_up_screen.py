@@ -14,7 +14,7 @@ from game.player.settings import DeviceSettings
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
 from game.screens.routes import Destination, ToInstruments
-from game.text.catalogue import as_sentence, say
+from game.text.catalogue import as_sentence, say, tell
 
 _STRINGS = 6
 
@@ -47,7 +47,7 @@ class SetUpScreen(BaseScreen):
         try:
             self.found = found(state)
         except InstrumentError as error:
-            self._trouble = as_sentence(str(error))
+            self._trouble = as_sentence(tell(error.message))
             self.set_up = SetUp()
         else:
             self._keep(self.found)

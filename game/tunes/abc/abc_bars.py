@@ -77,10 +77,10 @@ class BarMaker:
         """One more note or rest. Raises `TuneError` when it is one too many."""
         self._notes += atom.pitch is not None
         if self._notes > MAX_NOTES:
-            raise TuneError(f"{self._name}: has more than {MAX_NOTES:,} notes in a tune; cut it up")
+            raise TuneError("abc.more_than_notes_tune", name=self._name, max_notes=MAX_NOTES)
         self.open.atoms.append(atom)
         if len(self.open.atoms) > MAX_NOTES:
-            raise TuneError(f"{self._name}: has more than {MAX_NOTES:,} notes and rests in a bar; cut it up")
+            raise TuneError("abc.more_than_notes_rests", name=self._name, max_notes=MAX_NOTES)
 
     def set_signatures(self, key: Key, meter: Meter) -> None:
         """Key and metre from here on; in a bar that has begun, from the next."""
@@ -94,12 +94,11 @@ class BarMaker:
             return False
         if bar.length > MAX_BAR_QUARTERS:
             raise TuneError(
-                f"{self._name}: bar {len(self.bars) + 1} lasts {float(bar.length):.0f} quarter notes; "
-                "put bar lines where they belong"
+                "abc.bar_lasts_quarter_notes", name=self._name, value=len(self.bars) + 1, float=float(bar.length)
             )
         self.bars.append(bar)
         if len(self.bars) > MAX_BARS:
-            raise TuneError(f"{self._name}: has more than {MAX_BARS:,} bars; cut it up")
+            raise TuneError("abc.more_than_bars_cut", name=self._name, max_bars=MAX_BARS)
         self.open = OpenBar(key, meter)
         if self._ending:
             self.open.marks = replace(self.open.marks, endings=self._ending)

@@ -103,10 +103,7 @@ def meter_of(value: str, line: str) -> Meter | None:
     beats = sum(int(part) for part in re.findall(r"\d+", found[1]))
     unit = int(found[2])
     if not 1 <= beats <= MAX_BEATS or unit not in UNITS:
-        raise TuneError(
-            f"{line} has a metre of {beats}/{unit}, where 1 to {MAX_BEATS} beats "
-            "of 1, 2, 4, 8, 16, 32 or 64 are expected"
-        )
+        raise TuneError("abc.metre_where_beats_expected", line=line, beats=beats, unit=unit, max_beats=MAX_BEATS)
     return Meter(beats, unit)
 
 
@@ -115,7 +112,7 @@ def unit_length_of(value: str, line: str) -> Fraction:
     found = _LENGTH.match(value.strip())
     length = Fraction(int(found[1]), int(found[2])) if found and found[1] and int(found[2]) else Fraction(1)
     if found is None or not Fraction(1, 512) <= length <= 1:
-        raise TuneError(f"{line} has a default length of '{value[:20]}', where something like 1/8 is expected")
+        raise TuneError("abc.default_length_where_something", line=line, value=value[:20])
     return 4 * length
 
 

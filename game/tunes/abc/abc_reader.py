@@ -101,8 +101,9 @@ class VoiceReader:
             for sign in signs_of(line, number):
                 self._take(sign)
         except TuneError as fault:
-            prefix = "" if str(fault).startswith(self._name) else f"{self._name}: "
-            raise TuneError(f"{prefix}{fault}" + ("" if not prefix else "; mend that line")) from fault
+            if dict(fault.message.values).get("name") == self._name:
+                raise
+            raise TuneError("abc.mend_line", name=self._name, fault=fault) from fault
         if self._bars.open.length == self._bars.open.meter.bar_length and self._bars.open.started:
             # Our bar ends; accidentals hold on, for the text has no bar line.
             self._bar_line(BarSign("", ""))
@@ -110,7 +111,7 @@ class VoiceReader:
     def _take(self, sign: Sign) -> None:  # noqa: C901, PLR0912 - one line a kind of sign
         self._signs += 1
         if self._signs > MAX_SIGNS:
-            raise TuneError(f"{self._name}: holds more than {MAX_SIGNS:,} signs, no tune does; cut it up")
+            raise TuneError("abc.holds_more_than_signs", name=self._name, max_signs=MAX_SIGNS)
         if self._overlaid and not isinstance(sign, BarSign | Field):
             return
         match sign:
@@ -206,7 +207,7 @@ class VoiceReader:
             self._atom(silence.length, None)
             return
         if silence.bars > MAX_BARS:
-            raise TuneError(f"line {self._line} has a rest of {silence.bars:,} bars, more than {MAX_BARS:,}")
+            raise TuneError("abc.line_rest_bars_more", line=self._line, bars=silence.bars, max_bars=MAX_BARS)
         for index in range(silence.bars):
             if index:
                 self._bar_line(BarSign("|", ""))

@@ -56,12 +56,12 @@ class AbcVoice:
 def abc_tunes(source: TuneSource) -> tuple[AbcTune, ...]:
     """The tunes of a file in order. Raises `TuneError` when it is too large or holds none."""
     if len(source.content) > MAX_TEXT_BYTES:
-        raise TuneError(f"{source.name}: is larger than {MAX_TEXT_BYTES // 1_000_000} MB, no ABC tune is; cut it up")
+        raise TuneError("abc.larger_than_mb_abc", name=source.name, value=MAX_TEXT_BYTES // 1000000)
     tunes = tuple(_Cutter().tunes(_lines(source.content)))
     if not tunes:
-        raise TuneError(f"{source.name}: is an ABC text without a tune (no K: field); add X:, T:, M: and K: before it")
+        raise TuneError("abc.abc_text_without_tune", name=source.name)
     if len(tunes) > MAX_TUNES:
-        raise TuneError(f"{source.name}: holds {len(tunes):,} tunes, more than {MAX_TUNES:,}; cut it up")
+        raise TuneError("abc.holds_tunes_more_than", name=source.name, count=len(tunes), max_tunes=MAX_TUNES)
     return tunes
 
 
@@ -121,12 +121,12 @@ def chosen_tune(tunes: tuple[AbcTune, ...], part: int | None, file_name: str) ->
     titles = tuple(title_of(tune) or f"tune {number}" for number, tune in enumerate(tunes, start=1))
     if part is None and len(tunes) > 1:
         raise SeveralTunesError(
-            f"{file_name}: holds {len(tunes)} tunes ({listed(titles)}); choose one with --part N", titles
+            "abc.holds_tunes_choose_one", file_name=file_name, count=len(tunes), listed=listed(titles), names=titles
         )
     part = 1 if part is None else part
     if not 1 <= part <= len(tunes):
         there = f"{len(tunes)} tunes ({listed(titles)})"
-        raise TuneError(f"{file_name}: holds {there}, no tune {part}; choose one of those")
+        raise TuneError("abc.holds_tune_choose_one", file_name=file_name, there=there, part=part)
     return tunes[part - 1]
 
 

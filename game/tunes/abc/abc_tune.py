@@ -46,14 +46,14 @@ def read_abc(source: TuneSource, part: int | None, read: Reading | None) -> Scor
     counted = bars_from(open_bars)
     warnings += [re.sub(r"#(\d+)", lambda found: _number(counted, int(found[1])), line) for line in reader.warnings()]
     if not open_bars:
-        raise TuneError(f"{source.name}: has no notes to play in this tune; choose another")
+        raise TuneError("abc.notes_play_tune_choose", name=source.name)
     if reader.meter_named:
         warnings += _odd_bars(open_bars, counted)
     else:
         warnings.append("The tune names no metre: 4/4 was assumed, and its bars stand as they are.")
     order, said_of_order = _in_parts(open_bars, tune.first("P"))
     if len(order) > MAX_BARS:
-        raise TuneError(f"{source.name}: its parts come to {len(order):,} bars, more than {MAX_BARS:,}; cut it up")
+        raise TuneError("abc.parts_come_bars_more", name=source.name, count=len(order), max_bars=MAX_BARS)
     octave = _octave(f"{said} {_directives(tune)}", read or Reading.GUITAR)
     bars = tuple(moved_bar(bar, octave.up) for bar in (bars_from(order) if said_of_order else counted))
     check_playable(bars, source.name)
@@ -79,7 +79,7 @@ def _chosen_voice(voices: Sequence[AbcVoice], part: int | None, file_name: str) 
     names = tuple(voice.name or f"voice {number}" for number, voice in enumerate(voices, start=1))
     if part is not None and not 1 <= part <= len(voices):
         there = "only one voice" if len(voices) == 1 else f"{len(voices)} voices ({listed(names)})"
-        raise TuneError(f"{file_name}: has {there}, no part {part}; choose one of those")
+        raise TuneError("abc.part_choose_one_those", file_name=file_name, there=there, part=part)
     chosen = voices[(part or 1) - 1]
     if len(voices) == 1 or part is not None:
         return chosen, []

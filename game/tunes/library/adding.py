@@ -13,6 +13,7 @@ from typing import Self
 
 from game.errors import HomefretError, SeveralPartsError, TuneError
 from game.music.score import Reading
+from game.text.catalogue import tell
 from game.tunes.clean_text import cleaned
 from game.tunes.library.library import ShelfEntry, add
 from game.tunes.sandbox.reading_process import ReadingProcess
@@ -73,13 +74,13 @@ class Adder:
                 yield from self.added(path, number)
         except SeveralPartsError as several:
             if self._asks:
-                yield Added(path=path, fault=str(several), names=several.names)
+                yield Added(path=path, fault=tell(several.message), names=several.names)
                 return
             for one in self.added(path, 1):
                 note = f"{cleaned(path.name)}: of {len(several.names)} parts the first, {several.names[0]}, was read."
                 yield Added(path=path, entry=one.entry, fault=one.fault, note=note if one.entry else "")
         except HomefretError as fault:
-            yield Added(path=path, fault=str(fault))
+            yield Added(path=path, fault=tell(fault.message))
         except OSError as fault:
             reason = fault.strerror or str(fault)
             yield Added(path=path, fault=f"{cleaned(path.name)}: could not be put on the shelf ({reason}); try again")
@@ -103,9 +104,7 @@ def files_in(paths: Sequence[Path]) -> tuple[Path, ...]:
         for file in _walked(path) if path.is_dir() else (path,):
             found.append(file)
             if len(found) > MAX_FILES:
-                raise TuneError(
-                    f"{cleaned(path.name)}: holds more than {MAX_FILES:,} tune files; choose a folder inside it"
-                )
+                raise TuneError("tune.holds_more_than_tune", name=cleaned(path.name), max_files=MAX_FILES)
     return tuple(found)
 
 

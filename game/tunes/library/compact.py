@@ -121,13 +121,10 @@ def unpack(packed: bytes) -> Score:
     try:
         form = _DECODER.decode(packed)
         if form.version > VERSION:
-            raise TuneError(
-                f"this tune was kept by a newer Homefret (form {form.version}, this one knows {VERSION}): "
-                "update the program, or import the original file again"
-            )
+            raise TuneError("tune.tune_kept_newer_homefret", version=form.version, version_2=VERSION)
         bars = tuple(_bar(bar) for bar in form.bars)
     except (msgspec.MsgspecError, ValueError) as fault:
-        raise TuneError(f"the kept form of this tune is damaged ({fault}): import the original again") from fault
+        raise TuneError("tune.kept_form_tune_damaged", fault=fault) from fault
     return Score(
         title=form.title,
         composer=form.composer,

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from game.errors import HomefretError
-from game.text.catalogue import as_sentence, say
+from game.text.catalogue import as_sentence, say, tell
 from game.tunes.library.library import ShelfEntry
 
 # Parts are chosen by a digit, and a question of more is not read.
@@ -128,7 +128,7 @@ class ImportJob:
         try:
             files = [(file, part) for path, part in self._dropped for file in files_in([path])]
         except HomefretError as error:
-            self.faults.append(str(error))
+            self.faults.append(tell(error.message))
             return
         except OSError as error:
             self.faults.append(f"what was dropped cannot be looked into ({error.strerror or error}); drop it again")

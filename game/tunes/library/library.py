@@ -91,7 +91,7 @@ def shipped_entries() -> tuple[ShelfEntry, ...]:
     try:
         return msgspec.json.decode(index.read_bytes(), type=tuple[ShelfEntry, ...])
     except (OSError, msgspec.MsgspecError) as fault:
-        raise TuneError(f"the list of shipped tunes cannot be read ({fault}): install Homefret again") from fault
+        raise TuneError("tune.list_shipped_tunes_read", fault=fault) from fault
 
 
 def open_entry(entry: ShelfEntry, folder: Path | None = None) -> Score:
@@ -102,9 +102,7 @@ def open_entry(entry: ShelfEntry, folder: Path | None = None) -> Score:
     try:
         return unpack((home / f"{entry.name}{TUNE_ENDING}").read_bytes())
     except OSError as fault:
-        raise TuneError(
-            f"{entry.title}: its file in the library cannot be read ({fault.strerror}); import the tune again"
-        ) from fault
+        raise TuneError("tune.file_library_read_import", title=entry.title, strerror=fault.strerror) from fault
 
 
 def add(
@@ -253,7 +251,7 @@ def _original(path: Path) -> bytes:
         with path.open("rb") as file:
             return file.read(MAX_FILE_BYTES + 1)
     except OSError as fault:
-        raise TuneError(f"{cleaned(path.name)}: cannot be read again ({fault.strerror}); try once more") from fault
+        raise TuneError("tune.read_again_try_once", name=cleaned(path.name), strerror=fault.strerror) from fault
 
 
 def _write_once(path: Path, content: bytes) -> None:
@@ -274,6 +272,4 @@ def _write_whole(path: Path, content: bytes) -> None:
     except OSError as fault:
         with suppress(OSError):
             unfinished.unlink(missing_ok=True)
-        raise TuneError(
-            f"the tune cannot be kept in the library ({fault.strerror}): make room on the disk, import it again"
-        ) from fault
+        raise TuneError("tune.tune_kept_library_make", strerror=fault.strerror) from fault

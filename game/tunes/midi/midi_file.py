@@ -67,16 +67,16 @@ class _Taken:
 def midi_tune(source: TuneSource) -> MidiTune:
     """Take a MIDI file apart. Raises `TuneError` when it is broken, too long or holds no notes."""
     if len(source.content) > MAX_TEXT_BYTES:
-        raise TuneError(f"{source.name}: is larger than {MAX_TEXT_BYTES // 1_000_000} MB, no tune is; export one part")
+        raise TuneError("midi.larger_than_mb_tune", name=source.name, value=MAX_TEXT_BYTES // 1000000)
     file = _opened(source)
     ticks = _ticks_a_quarter(file, source.name)
     taken, parts = _Taken(), []
     for number, track in enumerate(file.tracks, start=1):
         parts += _parts_of(track, number, ticks, taken, source.name)
     if max(len(taken.meters), len(taken.keys)) > MAX_BARS:
-        raise TuneError(f"{source.name}: changes its metre or key more often than {MAX_BARS:,} times; export it again")
+        raise TuneError("midi.changes_metre_key_more", name=source.name, max_bars=MAX_BARS)
     if not parts:
-        raise TuneError(f"{source.name}: is a MIDI file without notes (drums apart); export the tune again")
+        raise TuneError("midi.midi_file_without_notes", name=source.name)
     warnings = ("A metre we cannot write was left out.",) if taken.odd_meter else ()
     return MidiTune(
         title=_title(file),
@@ -96,7 +96,7 @@ def _opened(source: TuneSource) -> Any:
         # mido raises what happens to go wrong inside it: EOFError, IndexError, its own errors of key signatures.
         reason = "it ends too early" if isinstance(fault, EOFError) else cleaned(str(fault), 60)
         raise TuneError(
-            f"{source.name}: is a broken MIDI file ({reason or type(fault).__name__}); export the tune again"
+            "midi.broken_midi_file_export", name=source.name, reason=reason or type(fault).__name__
         ) from fault
 
 
@@ -106,7 +106,7 @@ def _ticks_a_quarter(file: Any, name: str) -> float:
         return float(division)
     frames, per_frame = -(division >> 8), division & 0xFF
     if frames <= 0 or per_frame == 0:
-        raise TuneError(f"{name}: is a MIDI file that counts in nothing (0 ticks); export the tune again")
+        raise TuneError("midi.midi_file_counts_nothing", name=name)
     return frames * per_frame * _DEFAULT_QUARTER_S
 
 
@@ -121,7 +121,7 @@ def _parts_of(track: Any, number: int, ticks: float, taken: _Taken, name: str) -
         now += int(message.time)
         # Whole numbers before the division: a broken file may count further than a float reaches.
         if taken.messages > _MAX_MESSAGES or now > _MAX_QUARTERS * ticks:
-            raise TuneError(f"{name}: is a MIDI file far longer than a tune; export a shorter one, or one part alone")
+            raise TuneError("midi.midi_file_far_longer", name=name)
         at = now / ticks
         kind = message.type
         if kind in {"note_on", "note_off"} and message.channel != DRUMS:
@@ -130,7 +130,7 @@ def _parts_of(track: Any, number: int, ticks: float, taken: _Taken, name: str) -
             if kind == "note_on" and message.velocity:
                 taken.notes += 1
                 if taken.notes > MAX_NOTES:
-                    raise TuneError(f"{name}: has more than {MAX_NOTES:,} notes; export one part alone")
+                    raise TuneError("midi.more_than_notes_export", name=name, max_notes=MAX_NOTES)
                 sounding[key].append(at)
             elif sounding[key]:
                 notes[message.channel].append(MidiNote(sounding[key].pop(0), at, message.note))

@@ -30,7 +30,7 @@ def chosen_line(parts: Sequence[MidiPart], number: int | None, file_name: str) -
     names = tuple(part.name for part in parts)
     if number is not None and not 1 <= number <= len(parts):
         there = "only one part" if len(parts) == 1 else f"{len(parts)} parts ({listed(names)})"
-        raise TuneError(f"{file_name}: has {there}, no part {number}; choose one of those")
+        raise TuneError("midi.part_choose_one_those", file_name=file_name, there=there, number=number)
     part = max(parts, key=_likelihood) if number is None else parts[number - 1]
     warnings = []
     if number is None and len(parts) > 1:

@@ -47,7 +47,7 @@ def read_midi(source: TuneSource, part: int | None, read: Reading | None) -> Sco
     bar_frames = frames(meters, keys, ends[-1])
     bar_frames, shift, said_pickup = _bar_lines(bar_frames, onsets, ends)
     if len(bar_frames) > MAX_BARS:
-        raise TuneError(f"{source.name}: has {len(bar_frames):,} bars, more than {MAX_BARS:,}; export a shorter tune")
+        raise TuneError("midi.bars_more_than_export", name=source.name, count=len(bar_frames), max_bars=MAX_BARS)
     pitches = spelled_line([note.midi for note in notes], [in_force(keys, onset, Key()) for onset in onsets])
     written = [
         LineNote(onset=onset - shift, length=end - onset, pitch=pitch)

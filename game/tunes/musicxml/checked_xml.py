@@ -22,26 +22,16 @@ def checked_tree(source: TuneSource) -> Element:
     try:
         root = _parsed(source)
     except DefusedXmlException as fault:
-        raise TuneError(
-            f"{source.name}: defines XML entities of its own, which no score needs and which can do harm; "
-            "export the tune again"
-        ) from fault
+        raise TuneError("musicxml.defines_xml_entities_own", name=source.name) from fault
     except defusedxml.ElementTree.ParseError as fault:
         line, column = fault.position
-        raise TuneError(
-            f"{source.name}: is broken XML at line {line}, column {column + 1}; export the tune again"
-        ) from fault
+        raise TuneError("musicxml.broken_xml_line_column", name=source.name, line=line, value=column + 1) from fault
     except (ValueError, LookupError) as fault:
-        raise TuneError(
-            f"{source.name}: is written in a character encoding we cannot read; export the tune as UTF-8"
-        ) from fault
+        raise TuneError("musicxml.written_character_encoding_we", name=source.name) from fault
     if root.tag == "score-timewise":
         return _partwise(root)
     if root.tag != "score-partwise":
-        raise TuneError(
-            f"{source.name}: is XML but not a MusicXML score (it begins with <{cleaned(root.tag, 40)}>); "
-            "export the tune as MusicXML"
-        )
+        raise TuneError("musicxml.xml_but_musicxml_score", name=source.name, tag=cleaned(root.tag, 40))
     return root
 
 
@@ -64,11 +54,11 @@ def _parsed(source: TuneSource) -> Element:
         depth += 1
         elements += 1
         if depth > MAX_DEPTH:
-            raise TuneError(f"{source.name}: nests deeper than any score ({MAX_DEPTH} levels); export it again")
+            raise TuneError("musicxml.nests_deeper_than_any", name=source.name, max_depth=MAX_DEPTH)
         if elements > MAX_ELEMENTS:
-            raise TuneError(f"{source.name}: holds more than {MAX_ELEMENTS:,} XML elements; export fewer parts or bars")
+            raise TuneError("musicxml.holds_more_than_xml", name=source.name, max_elements=MAX_ELEMENTS)
     if root is None:
-        raise TuneError(f"{source.name}: holds no XML element; export the tune again")
+        raise TuneError("musicxml.holds_xml_element_export", name=source.name)
     if root.tag in _ROOTS and "}" not in root.tag:
         return root
     return _without_namespace(root)

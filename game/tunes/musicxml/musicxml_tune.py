@@ -41,8 +41,7 @@ def read_musicxml(
     measures = chosen.element.findall("measure")
     if len(measures) != len(notes.bars):
         raise TuneError(
-            f"{source.name}: {len(measures)} bars went to the reader and {len(notes.bars)} came back; "
-            "open it in a notation program and export it again"
+            "musicxml.bars_went_reader_came", name=source.name, count=len(measures), count_2=len(notes.bars)
         )
     reaches = (times.reach for times in bar_times(chosen.element))
     chords = chords_of(chosen.element)

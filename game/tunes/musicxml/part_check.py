@@ -30,16 +30,14 @@ def check_part(part: Element, file_name: str) -> None:
     """Raise `TuneError` with the first thing in `part` that is out of range, and its bar."""
     bars = part.findall("measure")
     if not bars:
-        raise TuneError(f"{file_name}: has no bars; export the tune again")
+        raise TuneError("musicxml.bars_export_tune_again", file_name=file_name)
     if len(bars) > MAX_BARS:
-        raise TuneError(f"{file_name}: has {len(bars):,} bars, more than {MAX_BARS:,}; export one tune at a time")
+        raise TuneError("musicxml.bars_more_than_export", file_name=file_name, count=len(bars), max_bars=MAX_BARS)
     notes = sum(len(bar.findall("note")) for bar in bars)
     if notes > MAX_NOTES:
-        raise TuneError(
-            f"{file_name}: has {notes:,} notes in a part, more than {MAX_NOTES:,}; export one tune at a time"
-        )
+        raise TuneError("musicxml.notes_part_more_than", file_name=file_name, notes=notes, max_notes=MAX_NOTES)
     if not any(bar.find("note/pitch") is not None for bar in bars):
-        raise TuneError(f"{file_name}: has no pitched notes in this part, so there is nothing to read; choose another")
+        raise TuneError("musicxml.pitched_notes_part_so", file_name=file_name)
     _BarChecks(file_name).check(bars)
 
 
@@ -141,8 +139,7 @@ class _BarChecks:
 
     def _fault(self, what: str, expected: str) -> TuneError:
         return TuneError(
-            f"{self._file_name}: bar {self._bar} {what}, where {expected} is expected; "
-            "mend it in the program it came from"
+            "musicxml.bar_where_expected_mend", file_name=self._file_name, bar=self._bar, what=what, expected=expected
         )
 
 

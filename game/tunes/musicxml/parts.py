@@ -27,18 +27,18 @@ def chosen_part(root: Element, number: int | None, file_name: str) -> ChosenPart
     """
     parts = root.findall("part")
     if not parts:
-        raise TuneError(f"{file_name}: is a score without a part; export the tune again")
+        raise TuneError("musicxml.score_without_part_export", file_name=file_name)
     if len(parts) > MAX_PARTS:
-        raise TuneError(f"{file_name}: has {len(parts):,} parts, more than {MAX_PARTS}; export fewer")
+        raise TuneError("musicxml.parts_more_than_export", file_name=file_name, count=len(parts), max_parts=MAX_PARTS)
     names = _part_names(root, parts)
     if number is None and len(parts) > 1:
         raise SeveralPartsError(
-            f"{file_name}: has {len(parts)} parts ({listed(names)}); choose one with --part N", names
+            "musicxml.parts_choose_one_part", file_name=file_name, count=len(parts), listed=listed(names), names=names
         )
     number = 1 if number is None else number
     if not 1 <= number <= len(parts):
         there = "only one part" if len(parts) == 1 else f"{len(parts)} parts ({listed(names)})"
-        raise TuneError(f"{file_name}: has {there}, no part {number}; choose one of those")
+        raise TuneError("musicxml.part_choose_one_those", file_name=file_name, there=there, number=number)
     return ChosenPart(number=number, name=names[number - 1], element=parts[number - 1])
 
 

@@ -14,6 +14,7 @@ from contextlib import suppress
 from typing import IO, TYPE_CHECKING
 
 from game.errors import SeveralPartsError, TuneError
+from game.message import to_plain
 from game.tunes.several import SeveralTunesError
 
 if TYPE_CHECKING:
@@ -43,10 +44,10 @@ def _answer(request: bytes) -> bytes:
     try:
         return SCORE + pack(_read(request))
     except SeveralPartsError as several:
-        told = [str(several), isinstance(several, SeveralTunesError), *several.names]
+        told = [to_plain(several.message), isinstance(several, SeveralTunesError), *several.names]
         return SEVERAL + json.dumps(told).encode()
     except TuneError as refused:
-        return REFUSED + str(refused).encode()
+        return REFUSED + json.dumps(to_plain(refused.message)).encode()
     except MemoryError:
         return FAULT + b"it needs more memory than a tune should"
     except Exception as fault:  # noqa: BLE001 - music21 raises anything; the parent words it for the player

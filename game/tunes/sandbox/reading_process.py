@@ -11,6 +11,7 @@ from types import TracebackType
 from typing import Self
 
 from game.errors import SeveralPartsError, TuneError
+from game.message import from_plain
 from game.music.score import Reading, Score
 from game.tunes.clean_text import cleaned
 from game.tunes.library.compact import unpack
@@ -81,8 +82,7 @@ class ReadingProcess:
         answer = self._asked(request)
         if answer is None:
             raise TuneError(
-                f"{name}: could not be read within {self._wall_s:.0f} s and "
-                f"{READER_MEMORY_BYTES // 1_000_000:,} MB; export a shorter tune or one part alone"
+                "tune.could_read_within_s", name=name, wall_s=self._wall_s, value=READER_MEMORY_BYTES // 1000000
             )
         kind, told = answer[:1], answer[1:]
         if kind == SCORE:
@@ -90,10 +90,10 @@ class ReadingProcess:
         words = told.decode(errors="replace")
         if kind == SEVERAL:
             sentence, tunes, *names = json.loads(words)
-            raise (SeveralTunesError if tunes else SeveralPartsError)(sentence, tuple(names))
+            raise (SeveralTunesError if tunes else SeveralPartsError)(from_plain(sentence), names=tuple(names))
         if kind == REFUSED:
-            raise TuneError(words)
-        raise TuneError(f"{name}: {failing} ({cleaned(words, 100)}); open it in a notation program and export it again")
+            raise TuneError(from_plain(json.loads(words)))
+        raise TuneError("tune.open_notation_program_export", name=name, failing=failing, words=cleaned(words, 100))
 
     @property
     def ended(self) -> bool:
@@ -128,5 +128,5 @@ def _import_folders() -> list[str]:
     ours = str(Path(__file__).resolve().parents[3])
     spec = importlib.util.find_spec("music21")
     if spec is None or spec.origin is None:
-        raise TuneError("music21, which reads tune files, is not installed: install Homefret again")
+        raise TuneError("tune.music_which_reads_tune")
     return [ours, str(Path(spec.origin).resolve().parents[1])]

@@ -32,12 +32,12 @@ def open_source(path: Path) -> TuneSource:
     name = cleaned(path.name)
     try:
         if not path.is_file():
-            raise TuneError(f"{name}: there is no such file; check the name and the folder")
+            raise TuneError("tune.such_file_check_name", name=name)
         with path.open("rb") as file:
             content = file.read(MAX_FILE_BYTES + 1)
     except (OSError, ValueError) as fault:
         reason = cleaned(getattr(fault, "strerror", None) or str(fault)).lower()
-        raise TuneError(f"{name}: cannot be read ({reason}); check that the file is yours to open") from fault
+        raise TuneError("tune.read_check_file_yours", name=name, reason=reason) from fault
     return source_of(content, name)
 
 
@@ -45,9 +45,9 @@ def source_of(content: bytes, name: str) -> TuneSource:
     """Tell the format of `content` by looking at it. Raises `TuneError`."""
     name = cleaned(name)
     if len(content) > MAX_FILE_BYTES:
-        raise TuneError(f"{name}: is larger than {MAX_FILE_BYTES // 1_000_000} MB, no tune is; export one tune alone")
+        raise TuneError("tune.larger_than_mb_tune", name=name, value=MAX_FILE_BYTES // 1000000)
     if not content.strip():
-        raise TuneError(f"{name}: is empty; export the tune again")
+        raise TuneError("tune.empty_export_tune_again", name=name)
     if content.startswith(b"PK\x03\x04"):
         return TuneSource(name=name, file_format="musicxml", content=_unzipped(content, name))
     if _looks_like_xml(content):
@@ -56,9 +56,7 @@ def source_of(content: bytes, name: str) -> TuneSource:
         return TuneSource(name=name, file_format="midi", content=content)
     if _looks_like_abc(content):
         return TuneSource(name=name, file_format="abc", content=content)
-    raise TuneError(
-        f"{name}: is not a music file we know; export the tune as MusicXML (.musicxml, .xml or .mxl), ABC or MIDI"
-    )
+    raise TuneError("tune.music_file_we_know", name=name)
 
 
 def _looks_like_xml(content: bytes) -> bool:
@@ -85,12 +83,10 @@ def _unzipped(content: bytes, name: str) -> bytes:
         with zipfile.ZipFile(io.BytesIO(content)) as archive:
             members = archive.infolist()
             if len(members) > MAX_MEMBERS:
-                raise TuneError(f"{name}: packs {len(members):,} files, a compressed score one or two; export it again")
+                raise TuneError("tune.packs_files_compressed_score", name=name, count=len(members))
             return _member_bytes(archive, _score_member(archive, members, name), MAX_MEMBER_BYTES, name)
     except (zipfile.BadZipFile, NotImplementedError, RuntimeError, EOFError, OSError, ValueError) as fault:
-        raise TuneError(
-            f"{name}: is a compressed file that cannot be unpacked; export the tune again as MusicXML"
-        ) from fault
+        raise TuneError("tune.compressed_file_unpacked_export", name=name) from fault
 
 
 def _score_member(archive: zipfile.ZipFile, members: list[zipfile.ZipInfo], name: str) -> zipfile.ZipInfo:
@@ -102,7 +98,7 @@ def _score_member(archive: zipfile.ZipFile, members: list[zipfile.ZipInfo], name
     scores = [member for member in members if _may_be_score(member.filename)]
     if len(scores) != 1:
         held = "no score" if not scores else f"{len(scores)} scores and does not say which is meant"
-        raise TuneError(f"{name}: is a compressed file that holds {held}; export the tune again as MusicXML")
+        raise TuneError("tune.compressed_file_holds_export", name=name, held=held)
     return scores[0]
 
 
@@ -132,5 +128,5 @@ def _member_bytes(archive: zipfile.ZipFile, member: zipfile.ZipInfo, most: int, 
     with archive.open(member) as file:
         content = file.read(most + 1)
     if len(content) > most:
-        raise TuneError(f"{name}: unpacks to more than {most:,} bytes, which no score needs; export the tune again")
+        raise TuneError("tune.unpacks_more_than_bytes", name=name, most=most)
     return content

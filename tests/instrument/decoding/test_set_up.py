@@ -6,6 +6,7 @@ from game.errors import InstrumentError
 from game.instrument.decoding.set_up import SetUp, found, hear, passed
 from game.instrument.decoding.stamped import StampedMessage
 from tests.instrument.messages_of import bend, control, off, on
+from tests.refusing import refusal
 
 # Standard tuning from string 6 up (trade).
 OPEN = (40, 45, 50, 55, 59, 64)
@@ -84,17 +85,17 @@ def test_a_first_guess_an_octave_off_and_a_brushed_string_do_not_mislead():
 
 
 def test_two_strings_on_one_channel_are_asked_for_again():
-    with pytest.raises(InstrumentError, match="strings 5 and 4 both came on channel 5"):
+    with refusal(InstrumentError, "strings 5 and 4 both came on channel 5"):
         found(set_up(plucked((6, 5, 5, 3, 2, 1, 6))))
 
 
 def test_strings_in_the_wrong_order_are_asked_for_again():
-    with pytest.raises(InstrumentError, match="from the lowest to the highest"):
+    with refusal(InstrumentError, "from the lowest to the highest"):
         found(set_up(plucked((6, 5, 4, 3, 2, 1, 6), (40, 50, 45, 55, 59, 64, 40))).without_slide())
 
 
 def test_a_set_up_that_is_not_over_finds_nothing():
-    with pytest.raises(InstrumentError, match="not over"):
+    with refusal(InstrumentError, "not over"):
         found(SetUp())
 
 

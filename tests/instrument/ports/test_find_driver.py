@@ -3,11 +3,10 @@
 import subprocess
 import sys
 
-import pytest
-
 from game.errors import InstrumentError
+from game.instrument.ports import find_driver as finding
 from game.instrument.ports.find_driver import chosen_api, find_driver
-from game.instrument.ports.midi_inputs import find_driver as finding
+from tests.refusing import refusal
 
 
 def test_the_environment_chooses_the_system():
@@ -17,7 +16,7 @@ def test_the_environment_chooses_the_system():
 
 
 def test_a_system_nobody_knows_is_refused_in_a_sentence():
-    with pytest.raises(InstrumentError, match=r"HOMEFRET_MIDI_API is 'tin can'.*set it to coremidi"):
+    with refusal(InstrumentError, r"HOMEFRET_MIDI_API is 'tin can'.*set it to coremidi"):
         chosen_api({"HOMEFRET_MIDI_API": "tin can"})
 
 

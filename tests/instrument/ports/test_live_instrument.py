@@ -1,7 +1,6 @@
 """Live MIDI: each device as it was set up, its notes revised as they turn out, its pedals as commands."""
 
 import pytest
-from tests.instrument.test_ports import GUITAR, KEYS, BenchDriver, inputs_on
 
 from game.clock import HandClock
 from game.instrument.decoding.dirt import Dirt
@@ -12,6 +11,7 @@ from game.instrument.decoding.strings_setup import StringsSetup, channels_from
 from game.instrument.decoding.usual import USUAL_PEDALS
 from game.instrument.ports.live_instrument import LiveInstrument, PedalPressed, RotatesChannels
 from game.neck.tuning import Place
+from tests.instrument.ports.test_midi_inputs import GUITAR, KEYS, BenchDriver, inputs_on
 
 NAMES = {"Guitar MIDI 1": StringsSetup(channels=channels_from(11)), "Keys MIDI 1": KeyboardSetup()}
 

@@ -14,6 +14,7 @@ from game.practice_log.database.in_use import InUse, not_in_use
 from game.practice_log.transfer.backup import back_up, checked, restore
 from game.screens.routes import ToPlayers
 from tests.commands.running import refused
+from tests.refusing import refusal
 from tests.screens.table import Table
 
 HOLDING = """
@@ -42,7 +43,7 @@ def game_elsewhere(log):
 
 
 def test_what_another_process_plays_into_is_in_use_until_it_ends_however_it_ends(log, game_elsewhere):
-    with pytest.raises(LogError, match=r"the game is open and plays into .*: close it and try again"), not_in_use(log):
+    with refusal(LogError, r"the game is open and plays into .*: close it and try again"), not_in_use(log):
         pass
     game_elsewhere.kill()
     game_elsewhere.wait()
@@ -55,7 +56,7 @@ def test_two_games_may_play_into_one_log(log, game_elsewhere):
     here = InUse(log)
     game_elsewhere.kill()
     game_elsewhere.wait()
-    with pytest.raises(LogError, match="the game is open"), not_in_use(log):
+    with refusal(LogError, "the game is open"), not_in_use(log):
         pass
     here.end()
     with not_in_use(log):
@@ -74,7 +75,7 @@ def test_a_file_that_is_damaged_is_in_nobodys_way_but_is_told(log):
     beside = log.with_name(f"{LOG_FILE}.in-use")
     beside.write_bytes(b"nonsense" * 200)
     InUse(log).end()
-    with pytest.raises(LogError, match="in-use is damaged: delete it"), not_in_use(log):
+    with refusal(LogError, "in-use is damaged: delete it"), not_in_use(log):
         pass
     beside.unlink()
     with not_in_use(log):
@@ -84,7 +85,7 @@ def test_a_file_that_is_damaged_is_in_nobodys_way_but_is_told(log):
 def test_where_nothing_can_be_written_the_game_goes_on_and_the_restorer_is_told(tmp_path):
     (tmp_path / "file").write_text("")
     InUse(tmp_path / "file" / LOG_FILE).end()
-    with pytest.raises(LogError, match=r"cannot be written .*: free it"), not_in_use(tmp_path / "file" / LOG_FILE):
+    with refusal(LogError, r"cannot be written .*: free it"), not_in_use(tmp_path / "file" / LOG_FILE):
         pass
 
 
@@ -127,5 +128,5 @@ def test_only_the_log_of_the_player_at_the_desk_is_in_use(tmp_path):
     change_player(table.around, grace)
     with not_in_use(first().folder / LOG_FILE):
         pass
-    with pytest.raises(LogError, match="the game is open"), not_in_use(grace.folder / LOG_FILE):
+    with refusal(LogError, "the game is open"), not_in_use(grace.folder / LOG_FILE):
         pass

@@ -12,7 +12,9 @@ from game.practice_log.database.migrations import MIGRATIONS, Migration, applied
 from game.practice_log.database.store import open_store
 from game.practice_log.queries.take_queries import judgement_of, raw_take, takes_of_bars
 from game.practice_log.rows.take_rows import put_take
+from game.text.catalogue import tell
 from tests.practice_log.logged_takes import DEVICE, MORNING, PLAYER, begun, judged, notes_of
+from tests.refusing import refusal
 
 VERSION_1 = (Path(__file__).parent / "version_1.sql").read_text(encoding="utf-8")
 
@@ -63,9 +65,9 @@ def test_a_log_of_a_newer_program_is_refused_in_one_sentence_and_left_as_it_is(t
     newer = open_store(path, now_utc=MORNING)
     newer.execute("INSERT INTO migration (name, applied_utc) VALUES ('dances', '2031-01-01T00:00:00.000000Z')")
     newer.close()
-    with pytest.raises(LogError, match=r"written by a newer Homefret.*'dances'.*update Homefret") as refused:
+    with refusal(LogError, r"written by a newer Homefret.*'dances'.*update Homefret") as refused:
         open_store(path, now_utc=MORNING)
-    assert "\n" not in str(refused.value)
+    assert "\n" not in tell(refused.value.message)
     file = sqlite3.connect(path)
     assert applied(file)[-1] == "dances"
     file.close()

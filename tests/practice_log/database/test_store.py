@@ -2,12 +2,11 @@
 
 import sqlite3
 
-import pytest
-
 from game.errors import LogError
 from game.practice_log.database.migrations import applied
 from game.practice_log.database.store import open_store
 from tests.practice_log.logged_takes import MORNING
+from tests.refusing import refusal
 
 
 def test_a_log_can_be_held_in_memory():
@@ -27,7 +26,7 @@ def test_a_log_is_written_ahead_and_to_the_disk_at_every_commit(tmp_path):
 def test_a_file_that_is_no_database_is_refused_and_left_alone(tmp_path):
     path = tmp_path / "shopping.sqlite"
     path.write_text("strings, plectrums, a chair without arms" * 50, encoding="utf-8")
-    with pytest.raises(LogError, match=r"shopping\.sqlite is not a practice log: move it away"):
+    with refusal(LogError, r"shopping\.sqlite is not a practice log: move it away"):
         open_store(path, now_utc=MORNING)
     assert path.read_text(encoding="utf-8").startswith("strings, plectrums")
 
@@ -37,7 +36,7 @@ def test_the_database_of_another_program_is_refused_and_left_alone(tmp_path):
     other = sqlite3.connect(path)
     other.execute("CREATE TABLE stamp (stamp INTEGER PRIMARY KEY)")
     other.close()
-    with pytest.raises(LogError, match=r"stamps\.sqlite is not a practice log"):
+    with refusal(LogError, r"stamps\.sqlite is not a practice log"):
         open_store(path, now_utc=MORNING)
     other = sqlite3.connect(path)
     assert other.execute("SELECT name FROM sqlite_master").fetchall() == [("stamp",)]

@@ -6,6 +6,7 @@ import threading
 import pytest
 
 from game.errors import LogError
+from game.message import verbatim
 from game.practice_log.database.store import open_store
 from game.practice_log.queries.take_queries import judgement_of, raw_take
 from game.practice_log.rows.take_rows import takes_where
@@ -141,7 +142,7 @@ def test_a_file_that_cannot_be_opened_is_tried_again(shelf):
 
 
 def test_what_could_not_be_written_at_the_end_is_told(shelf):
-    shelf.refusal = LogError("the practice log was written by a newer Homefret: update Homefret")
+    shelf.refusal = LogError(verbatim("the practice log was written by a newer Homefret: update Homefret"))
     writer = Writer(shelf.open)
     put_takes(writer, range(1))
     assert not writer.close(WAIT_S)

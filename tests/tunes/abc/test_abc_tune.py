@@ -13,10 +13,10 @@ from game.errors import SeveralPartsError, TuneError
 from game.music.order import order_of_play
 from game.music.score import Reading
 from game.music.written import written_notes, written_out
+from tests.refusing import refusal
 from tests.system.needs import require
-
-from .by_abc2midi import EXPLAINED, corpus_tunes, ours, outcome, same, sample, theirs
-from .read_here import read_here
+from tests.tunes.by_abc2midi import EXPLAINED, corpus_tunes, ours, outcome, same, sample, theirs
+from tests.tunes.read_here import read_here
 
 
 def abc(music: str, key: str = "C", meter: str = "4/4", unit: str = "1/4", more: str = "") -> bytes:
@@ -200,13 +200,11 @@ def test_title_composer_and_swing_come_from_the_header():
 def test_of_several_tunes_one_is_chosen_by_number():
     """And all are named."""
     book = abc("C4") + b"\n" + abc("D4").replace(b"Ford", b"Mill")
-    with pytest.raises(
-        SeveralPartsError, match=r"holds 2 tunes \(1 Ford, 2 Mill\); choose one with --part N"
-    ) as caught:
+    with refusal(SeveralPartsError, r"holds 2 tunes \(1 Ford, 2 Mill\); choose one with --part N") as caught:
         read_here(book, name="book.abc")
     assert caught.value.names == ("Ford", "Mill")
     assert read_here(book, name="book.abc", part=2).title == "Mill"
-    with pytest.raises(TuneError, match="no tune 3; choose one of those"):
+    with refusal(TuneError, "no tune 3; choose one of those"):
         read_here(book, name="book.abc", part=3)
 
 
@@ -217,7 +215,7 @@ def test_of_several_voices_the_first_is_read_unless_another_is_asked_for():
     assert (row(score), score.part) == ("C4:4 | D4:4 | G4:4", "High")
     assert score.warnings[0] == "Of 2 voices (1 High, 2 2) the first was read."
     assert row(read_here(text, name="duo.abc", part=2)) == "E3:4 | F3:4"
-    with pytest.raises(TuneError, match=r"has 2 voices .* no part 3"):
+    with refusal(TuneError, r"has 2 voices .* no part 3"):
         read_here(text, name="duo.abc", part=3)
 
 

@@ -3,11 +3,12 @@
 import pytest
 
 from game.errors import TuneError
+from game.tunes.library import adding
 from game.tunes.library.adding import Adder, files_in
-from game.tunes.library.library import adding, shelf
-
-from .hand_written import ATTRIBUTES, measure, note, parts, score
-from .made_midi import midi_bytes, steps
+from game.tunes.library.library import shelf
+from tests.refusing import refusal
+from tests.tunes.hand_written import ATTRIBUTES, measure, note, parts, score
+from tests.tunes.made_midi import midi_bytes, steps
 
 BAR = "".join(note(name) for name in ("C4", "D4", "E4", "C5"))
 ABC = b"X:1\nT:Ford\nM:4/4\nL:1/4\nK:F\nFGAB|\n"
@@ -112,5 +113,5 @@ def test_a_folder_of_thousands_is_refused_in_a_sentence(tmp_path, monkeypatch):
     monkeypatch.setattr(adding, "MAX_FILES", 3)
     for number in range(5):
         (tmp_path / f"{number}.abc").write_bytes(b"")
-    with pytest.raises(TuneError, match="holds more than 3 tune files; choose a folder inside it"):
+    with refusal(TuneError, "holds more than 3 tune files; choose a folder inside it"):
         files_in([tmp_path])

@@ -10,10 +10,11 @@ import pytest
 
 from game.errors import SeveralPartsError, TuneError
 from game.music.score import Reading
-from game.tunes.library.library import add, library, open_entry, shelf
+from game.tunes.library import library
+from game.tunes.library.library import add, open_entry, shelf
 from game.tunes.read_tune import read_tune
-
-from .hand_written import ATTRIBUTES, measure, note, parts, score
+from tests.refusing import refusal
+from tests.tunes.hand_written import ATTRIBUTES, measure, note, parts, score
 
 TITLED = "<movement-title>Blue Door</movement-title>"
 BAR = "".join(note(name) for name in ("C4", "D4", "E4", "C5"))
@@ -90,7 +91,7 @@ def test_a_full_disk_is_said_and_leaves_no_half_tune(tune, folder, monkeypatch):
         raise OSError(28, "No space left on device")
 
     monkeypatch.setattr(library.os, "fsync", full)
-    with pytest.raises(TuneError, match=r"cannot be kept in the library .*make room on the disk"):
+    with refusal(TuneError, r"cannot be kept in the library .*make room on the disk"):
         add(tune, folder=folder)
     assert own(folder) == []
     assert list(folder.iterdir()) == []
@@ -123,7 +124,7 @@ def test_a_damaged_tune_is_left_off_the_shelf_and_left_alone(tune, folder):
         (folder / f"{entry.name}{ending}").write_bytes(b"\x00")
     assert own(folder) == []
     assert (folder / f"{entry.name}.original").exists()
-    with pytest.raises(TuneError, match="is damaged"):
+    with refusal(TuneError, "is damaged"):
         open_entry(entry, folder)
 
 
@@ -131,7 +132,7 @@ def test_a_tune_whose_file_is_gone_is_said(tune, folder):
     """Deleted by hand while the shelf was open."""
     entry = add(tune, folder=folder)
     (folder / f"{entry.name}.tune.json").unlink()
-    with pytest.raises(TuneError, match="Blue Door: its file in the library cannot be read"):
+    with refusal(TuneError, "Blue Door: its file in the library cannot be read"):
         open_entry(entry, folder)
 
 

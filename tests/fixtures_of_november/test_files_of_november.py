@@ -1,0 +1,111 @@
+"""What players had in November 2026 still opens, and the program says the same of it.
+
+`home` is a computer with three players as it stood then, the golden answers are those of that day. A field may be
+added to an answer; none may be renamed, changed or left out.
+"""
+
+import json
+
+import pytest
+
+from tests.fixtures_of_november.november import ANYTHING, GOLDEN, asked, helped, laid_out, lost, mistake_said
+
+HELP = json.loads((GOLDEN / "help.json").read_text(encoding="utf-8"))
+MISTAKES = json.loads((GOLDEN / "refused.json").read_text(encoding="utf-8"))
+
+
+@pytest.fixture(scope="module")
+def desk(tmp_path_factory):
+    """One desk for all that changes nothing on it."""
+    return laid_out(tmp_path_factory.mktemp("november"))
+
+
+def answered(*commands):
+    """The golden answers of some commands, one test each."""
+    paths = [path for command in commands for path in sorted((GOLDEN / command).glob("*.json"))]
+    return pytest.mark.parametrize("path", paths, ids=lambda path: f"{path.parent.name}-{path.stem}")
+
+
+def nothing_lost(path, folder):
+    case = json.loads(path.read_text(encoding="utf-8"))
+    now = asked(case, folder)
+    assert lost({key: case[key] for key in ("answer", "files")}, now) == []
+
+
+@answered("report")
+def test_every_log_export_and_back_up_of_november_gives_the_same_report(path, tmp_path):
+    nothing_lost(path, tmp_path)
+
+
+@answered("log", "players")
+def test_the_logs_and_the_table_of_players_of_november_are_kept_copied_and_restored(path, tmp_path):
+    nothing_lost(path, tmp_path)
+
+
+@answered("take")
+def test_every_take_of_november_is_told_and_judged_as_it_was(path, tmp_path):
+    nothing_lost(path, tmp_path)
+
+
+@answered("score", "map", "line", "add")
+def test_tunes_maps_and_lines_are_those_of_november(path, tmp_path):
+    nothing_lost(path, tmp_path)
+
+
+@answered("assign")
+def test_assignments_of_november_are_read_and_written_as_they_were(path, tmp_path):
+    nothing_lost(path, tmp_path)
+
+
+@answered("devices", "demo")
+def test_the_settings_of_november_are_read_and_the_demo_plays_as_it_did(path, tmp_path):
+    nothing_lost(path, tmp_path)
+
+
+def test_the_pages_call_the_notes_as_the_settings_of_november_say(tmp_path):
+    desk = laid_out(tmp_path)
+    for player, names in (("", (">Cis5<", ">Es5<")), ("Möwe", (">fa4<", ">la4<", ">fa♯4<"))):
+        assert desk.run("report", "--out", "{out}/page.html", "--player", player).err == ""
+        page = (desk.out / "page.html").read_text(encoding="utf-8")
+        assert [name for name in names if name not in page] == []
+
+
+def test_a_player_added_today_stands_beside_those_of_november(tmp_path):
+    desk = laid_out(tmp_path)
+    added = json.loads(desk.run("players", "--add", "Dohle", "--json").out)["players"]
+    assert [player["name"] for player in added] == ["", "Möwe", "Fink", "Dohle"]
+    table = json.loads((desk.data / "players.json").read_text(encoding="utf-8"))
+    assert table["last"] == "00000000000000000000000000000002"
+
+
+def test_a_log_of_november_that_was_opened_is_a_log_that_can_be_copied(tmp_path):
+    desk = laid_out(tmp_path)
+    own = ("log", "--player", "Möwe", "--json")
+    for words in (("report", "--out", "{out}/page.html", "--player", "Möwe"), (*own, "--back-up", "{out}/b.sqlite")):
+        assert desk.run(*words).status == 0
+    assert json.loads(desk.run(*own, "--restore", "{out}/b.sqlite").out)["takes"] == 13
+
+
+@pytest.mark.parametrize("command", HELP, ids=lambda command: command or "homefret")
+def test_each_command_still_knows_every_word_it_knew_in_november(command, desk):
+    said = desk.run(*command.split(), "--help")
+    assert said.status == 0
+    now = helped(said.out)
+    assert [entry for entry in helped(HELP[command]) if entry not in now] == []
+
+
+@pytest.mark.parametrize("mistake", MISTAKES, ids=lambda mistake: " ".join(mistake["words"]))
+def test_each_mistake_is_told_in_the_line_of_november(mistake, desk, tmp_path):
+    elsewhere = "put" in mistake or "environment" in mistake
+    said = (laid_out(tmp_path, mistake) if elsewhere else desk).run(*mistake["words"])
+    assert (said.status, said.out) == (2, "")
+    assert mistake_said(said.err) == mistake_said(mistake["line"])
+
+
+def test_what_is_gone_changed_or_shorter_is_noticed_and_what_was_added_is_not():
+    then = {"a": 1, "b": [{"c": 0.5}], "d": ANYTHING, "migrations": ["one"]}
+    assert lost(then, then | {"d": 7, "more": 1, "migrations": ["one", "two"], "b": [{"c": 0.5, "new": 2}]}) == []
+    assert lost(then, {"b": [], "d": 0, "migrations": ["two"]}) == [
+        "/a is gone", "/b has 0 entries, not 1", "/migrations is without 'one'",
+    ]  # fmt: skip
+    assert lost({"a": 1, "b": "x"}, {"a": True, "b": "y"}) == ["/a is True, not 1", "/b is 'y', not 'x'"]
