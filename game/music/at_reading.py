@@ -15,10 +15,10 @@ def at_reading(score: Score, reading: Reading) -> Score:
         return score
     moved = replace(score, reading=reading)
     up = reading.octaves_down - score.reading.octaves_down
-    return octaves_up(moved, up) if score.sound_fixed else moved
+    return up_octaves(moved, up) if score.sound_fixed else moved
 
 
-def octaves_up(score: Score, up: int) -> Score:
+def up_octaves(score: Score, up: int) -> Score:
     """The page moved by octaves, and its sound with it; down where `up` is negative."""
     return replace(score, bars=tuple(_moved(bar, up) for bar in score.bars))
 

@@ -40,10 +40,10 @@ class Difficulty:
     @property
     def total(self) -> float:
         """The one number."""
-        return self.of_the_page + self.stretches + self.slow_notes
+        return self.page_total + self.stretches + self.slow_notes
 
     @property
-    def of_the_page(self) -> float:
+    def page_total(self) -> float:
         """What is the same for every player and map."""
         return self.intervals + self.accidentals + self.density + self.rhythm
 
@@ -78,7 +78,7 @@ def difficulty(
     )
 
 
-def for_the_hand(
+def player_parts(
     counts: Mapping[int, int], *, stretches: Mapping[int, float], weights: Mapping[int, float]
 ) -> tuple[float, float]:
     """The parts for stretches and slow notes alone, from how often each sounding pitch occurs."""

@@ -41,7 +41,7 @@ class Passage:
         return self.bars[0].number, self.bars[-1].number
 
     @property
-    def ends(self) -> bool:
+    def ends_tune(self) -> bool:
         """Whether the tune ends with it."""
         return self.stop == len(self.score.bars)
 

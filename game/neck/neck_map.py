@@ -72,11 +72,6 @@ class NeckMap:
         """Sounding pitch to place, for instruments and simulated players."""
         return {home.sounding: home.place for home in self.homes}
 
-    def choices_of(self, sounding: int) -> tuple[Place, ...]:
-        """The places inside the position and its stretches for a pitch: two where the player has a choice."""
-        lowest, highest = _reach_frets(self.position)
-        return tuple(place for place in self.tuning.places_of(sounding, self.frets) if lowest <= place.fret <= highest)
-
     def with_choice(self, place: Place) -> "NeckMap":
         """The same map with `place` as the home of the pitch it sounds. Any place of the neck will do."""
         choices = {**self.choices, self.tuning.sounding(place): place}
@@ -89,8 +84,8 @@ class NeckMap:
         return replace(self, reading=reading)
 
     @property
-    def free_note(self) -> Place | None:
-        """An open string whose pitch has no home and lies nearest below the map: free for commands."""
+    def free_string(self) -> Place | None:
+        """The lowest open string whose pitch has no home: free for commands. None where each has one."""
         homes = self.places
         free = [
             Place(string, 0)

@@ -30,10 +30,6 @@ class Tuning:
         """MIDI number at a place."""
         return self.open_strings[place.string - 1] + place.fret
 
-    def fret_of(self, sounding: int, string: int) -> int:
-        """The fret that gives `sounding` on `string`: negative when it lies below the open string."""
-        return sounding - self.open_strings[string - 1]
-
     def places_of(self, sounding: int, frets: int) -> tuple[Place, ...]:
         """Every place of a pitch on a neck with `frets` frets, string 1 first."""
         return tuple(

@@ -52,7 +52,7 @@ class FreeString:
 
 def is_free(played: PlayedNote, neck_map: NeckMap) -> bool:
     """Whether a note is the free one: at its place, or by its pitch where places are not reported."""
-    free = neck_map.free_note
+    free = neck_map.free_string
     if free is None:
         return False
     if played.place is None:

@@ -21,7 +21,7 @@ assert HOME is not None
 
 
 def on_string(string: int, sounding: int, started_s: float):
-    place = Place(string, STANDARD.fret_of(sounding, string))
+    place = Place(string, sounding - STANDARD.open_strings[string - 1])
     return replace(PERFECT[3], sounding=sounding, place=place, started_s=started_s)
 
 

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from game.music.difficulty import EASIEST, chromatic_notes, difficulty, for_the_hand, notes_a_beat
+from game.music.difficulty import EASIEST, chromatic_notes, difficulty, notes_a_beat, player_parts
 from game.music.meter import Meter
 from game.music.score import Reading
 from tests.made import bar, score
@@ -71,7 +71,7 @@ def test_stretches_and_slow_notes_are_those_handed_in():
     assert reached.total == pytest.approx(plain.total + reached.stretches)
     assert slow.total == pytest.approx(plain.total + slow.slow_notes)
     assert of(STEPS, stretches={48: 2.0}).stretches == 2 * reached.stretches
-    assert for_the_hand({48: 1, 50: 1, 52: 1, 53: 1}, stretches={48: 1.0}, weights={48: 1.0}) == (
+    assert player_parts({48: 1, 50: 1, 52: 1, 53: 1}, stretches={48: 1.0}, weights={48: 1.0}) == (
         reached.stretches, slow.slow_notes,
     )  # fmt: skip
 

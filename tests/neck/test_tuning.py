@@ -38,7 +38,7 @@ def test_a_neck_of_24_frets_has_150_places_for_49_pitches_and_six_for_e4():
 def test_the_fret_is_the_pitch_minus_the_open_string(tuning):
     for sounding in range(30, 100):
         for place in tuning.places_of(sounding, 22):
-            assert tuning.fret_of(sounding, place.string) == place.fret
+            assert place.fret == sounding - tuning.open_strings[place.string - 1]
             assert tuning.sounding(place) == sounding
 
 

@@ -25,7 +25,7 @@ def test_the_open_sixth_string_is_free_in_position_v_and_a_home_is_not():
 
 def test_where_every_open_string_has_a_home_nothing_is_free():
     low = standard_map(position=1)
-    assert low.free_note is None
+    assert low.free_string is None
     assert not is_free(PlayedNote(started_s=0, sounding=40, place=Place(6, 0)), low)
 
 

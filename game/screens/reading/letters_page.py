@@ -66,7 +66,7 @@ class LettersPage(PageScreen):
         """On the guitar: say it, one note reveals, another confirms."""
         self._kept.played(event.note)
         if self.naming.revealed:
-            free = self.tune.neck_map.free_note
+            free = self.tune.neck_map.free_string
             denied = free is not None and event.note.sounding == self.tune.neck_map.tuning.sounding(free)
             self._confirm(said_right=not denied)
         else:
@@ -148,7 +148,7 @@ class LettersPage(PageScreen):
 
 def free_note_in_words(neck_map: NeckMap) -> str:
     """How to say no without touching the keyboard: an open string outside the map, or a key where none is free."""
-    free = neck_map.free_note
+    free = neck_map.free_string
     if free is None:
         return say("free.key")
     return say("free.open", ordinal=say(f"ordinal.{free.string}"))

@@ -85,7 +85,7 @@ class MovingMusic:
 
     def engrave(self) -> None:
         passage, face = self._passage, ENGRAVED_FACES[self._around.settings.music_face]
-        self._engraving = lay_out_line(passage.bars, passage.reading, face, ends=passage.ends)
+        self._engraving = lay_out_line(passage.bars, passage.reading, face, ends=passage.ends_tune)
         self.fit(self._area)
 
     def fit(self, area: pygame.Rect) -> None:
@@ -198,7 +198,7 @@ class StillMusic:
         space_px = self._around.sheet.staff_space(settings.staff_space_px)
         while True:
             face = ENGRAVED_FACES[settings.music_face]
-            engraving = lay_out_page(passage.bars, passage.reading, area.width / space_px, face, ends=passage.ends)
+            engraving = lay_out_page(passage.bars, passage.reading, area.width / space_px, face, ends=passage.ends_tune)
             self._page = StillPage(engraving, space_px, theme.paper, theme.ink, lettered)
             if self._row_height * min(_LINES_SHOWN, len(self._page.lines)) <= area.height or space_px <= 9:
                 return

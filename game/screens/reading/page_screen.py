@@ -184,7 +184,7 @@ def foot_keys(*own: tuple[str, str]) -> tuple[tuple[str, str], ...]:
 
 def free_string_keys(around: ScreenContext, neck_map: NeckMap, meaning: str) -> tuple[tuple[str, str], ...]:
     """What the free open string does here, for a player with a guitar in hand; nothing where no string is free."""
-    free = neck_map.free_note
+    free = neck_map.free_string
     if free is None or not around.instrument_present:
         return ()
     return ((say("free.open", ordinal=say(f"ordinal.{free.string}")), say(meaning)),)

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from enum import Enum
 
 from game.lines.transposing import in_other_keys
-from game.music.at_reading import octaves_up
+from game.music.at_reading import up_octaves
 from game.music.score import Bar, Score
 from game.neck.map_search import best_maps
 from game.neck.neck_map import NeckMap
@@ -59,7 +59,7 @@ def _soundings(score: Score) -> tuple[int, ...]:
 
 
 def _octaves(score: Score, neck_map: NeckMap) -> Iterator[FittingWay]:
-    moved = [octaves_up(score, up) for up in (-1, 1)]
+    moved = [up_octaves(score, up) for up in (-1, 1)]
     found = [FittingWay(remedy=Remedy.OCTAVE, without=without_home(other, neck_map), score=other) for other in moved]
     yield min(found, key=lambda way: way.without)
 

@@ -5,7 +5,7 @@ Pure, and without opening the tune.
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from game.music.difficulty import for_the_hand
+from game.music.difficulty import player_parts
 from game.neck.neck_map import NeckMap, Reach
 from game.tunes.library.library import ShelfEntry
 
@@ -49,7 +49,7 @@ def reading_of(
     """
     costs = costs_of(neck_map) if costs is None else costs
     counts = {pitch: count for pitch, count in entry.sounding(neck_map.reading) if pitch in costs}
-    stretches, slow = for_the_hand(counts, stretches=costs, weights=weights)
+    stretches, slow = player_parts(counts, stretches=costs, weights=weights)
     return TuneReadiness(
         difficulty=entry.difficulty + stretches + slow,
         stretched=sum(count for pitch, count in counts.items() if 0 < costs[pitch] < NO_HOME),
