@@ -2,7 +2,6 @@
 
 from itertools import pairwise
 
-
 from hypothesis import given
 from hypothesis import strategies as st
 
