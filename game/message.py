@@ -1,12 +1,13 @@
-"""What is to be said, not yet in words: a key of the text catalogue and the values for its gaps. Imports nothing.
+"""What is to be said, not yet in words: a key of the text catalogue and the values for its gaps. It imports nothing.
 
 The core, the log and the errors speak in messages; `game.text` puts them into the words of a language.
 """
 
 from dataclasses import dataclass
+from datetime import date
 from typing import TypeAlias, Union
 
-Value: TypeAlias = Union[str, int, float, "Message", tuple["Value", ...]]
+Value: TypeAlias = Union[str, int, float, date, "Message", tuple["Value", ...]]
 """A tuple is a row, joined as the language does it: "C, D and E"."""
 
 VERBATIM = "verbatim"
@@ -21,8 +22,8 @@ class Message:
 
 
 def message(key: str, /, **values: object) -> Message:
-    """The sentence called `key`, its gaps to be filled with `values`: numbers, text, other messages, rows of these.
-    Whatever else is given (a path, a fraction, an error of ours) stands as the text or message it comes to.
+    """The sentence called `key`, its gaps to be filled with `values`: numbers, text, days, other messages, rows of
+    these. Whatever else is given (a path, a fraction, an error of ours) stands as the text or message it comes to.
     """
     return Message(key, tuple((name, _plain(value)) for name, value in values.items()))
 
@@ -33,7 +34,7 @@ def verbatim(text: str) -> Message:
 
 
 def _plain(value: object) -> Value:
-    if isinstance(value, str | int | float | Message):
+    if isinstance(value, str | int | float | date | Message):
         return value
     if isinstance(value, tuple | list):
         return tuple(_plain(item) for item in value)
@@ -57,12 +58,14 @@ def from_plain(plain: object) -> Message:
 def _packed(value: Value) -> object:
     if isinstance(value, Message):
         return to_plain(value)
+    if isinstance(value, date):
+        return {"day": value.isoformat()}
     return [_packed(item) for item in value] if isinstance(value, tuple) else value
 
 
 def _unpacked(plain: object) -> Value:
     if isinstance(plain, dict):
-        return from_plain(plain)
+        return date.fromisoformat(str(plain["day"])) if plain.keys() == {"day"} else from_plain(plain)
     if isinstance(plain, list):
         return tuple(_unpacked(item) for item in plain)
     if not isinstance(plain, str | int | float):

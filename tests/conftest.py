@@ -12,6 +12,7 @@ settings.load_profile("homefret")
 
 os.environ.setdefault("SDL_VIDEODRIVER", "dummy")
 os.environ.setdefault("SDL_AUDIODRIVER", "dummy")
+os.environ["HOMEFRET_LANGUAGE"] = "en"  # whatever the computer speaks on which the tests run
 os.environ.setdefault("PYGAME_HIDE_SUPPORT_PROMPT", "1")
 
 

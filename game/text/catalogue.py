@@ -2,11 +2,13 @@
 
 Each language is one gettext file, `content/text/LANGUAGE.po`, compiled to `.mo` by `python -m game.text.compile`.
 Sentences have gaps as `str.format` has: `{title}`, `{bpm:.1f}`, and besides `{right:words}` for a number in words up to
-twelve and `{right:Words}` for one that begins the sentence. Where an entry has plural forms, the value called `count`
-chooses among them.
+twelve and `{right:Words}` for one that begins the sentence, `{day}` and `{day:short}` for a day with and without its
+year. Where an entry has plural forms, the value called `count` chooses among them.
 """
 
 import gettext
+from collections.abc import Sequence
+from datetime import date
 from functools import cache
 
 from game.message import VERBATIM, Message
@@ -39,11 +41,28 @@ class Catalogue:
         words = self._number_words
         return words[number] if 0 <= number < len(words) else str(number)
 
+    def in_figures(self, number: float, spec: str = "") -> str:
+        """A number in figures, as `format` has it, with the signs of the language: "1,234.5", "96%"."""
+        group, decimal, per_cent = self._template("number.signs").split("|")
+        return format(number, spec).translate({ord(","): group, ord("."): decimal, ord("%"): per_cent})
+
+    def on_day(self, day: date, form: str = "long") -> str:
+        """A day: `long` "3 March 2026", `short` "3 Mar"."""
+        # Babel and its tables come when a day is told for the first time: the first frame does without.
+        from game.text.dates import formatted  # noqa: PLC0415
+
+        return formatted(day, self._template(f"date.{form}"), self.language)
+
+    def in_row(self, items: Sequence[str]) -> str:
+        """Items one after another, as the language joins them: "C, D and E"; "" for none."""
+        *before, last = items or ("",)
+        return self._template("row.last").format(before=", ".join(before), last=last) if before else last
+
     @property
     def _number_words(self) -> list[str]:
-        return self._template("number.words", None).split()
+        return self._template("number.words").split()
 
-    def _template(self, key: str, count: object) -> str:
+    def _template(self, key: str, count: object = None) -> str:
         text = key if not isinstance(count, int) else self._texts.ngettext(key, key, count)
         if text == key:
             text = self._texts.gettext(key)
@@ -58,7 +77,7 @@ class Catalogue:
             return _Row([str(self._shown(item)) for item in value], self)
         if isinstance(value, int | float) and not isinstance(value, bool):
             return _Number(value, self)
-        return value
+        return _Day(value, self) if isinstance(value, date) else value
 
 
 class _Number:
@@ -73,8 +92,7 @@ class _Number:
         if spec.casefold() == "words":
             words = self._catalogue.in_words(int(self._number))
             return _capital(words) if spec[0] == "W" else words
-        group, decimal = self._catalogue.say("number.signs").split("|")
-        return format(self._number, spec).translate({ord(","): group, ord("."): decimal})
+        return self._catalogue.in_figures(self._number, spec)
 
     def __str__(self) -> str:
         return format(self, "")
@@ -92,10 +110,22 @@ class _Row:
         self._items, self._catalogue = items, catalogue
 
     def __format__(self, spec: str) -> str:
-        *before, last = self._items or [""]
-        if spec or not before:
-            return spec.join(self._items)
-        return self._catalogue.say("row.last", before=", ".join(before), last=last)
+        return spec.join(self._items) if spec else self._catalogue.in_row(self._items)
+
+
+class _Day:
+    """A day in a gap."""
+
+    __slots__ = ("_catalogue", "_day")
+
+    def __init__(self, day: date, catalogue: Catalogue) -> None:
+        self._day, self._catalogue = day, catalogue
+
+    def __format__(self, spec: str) -> str:
+        return self._catalogue.on_day(self._day, spec or "long")
+
+    def __repr__(self) -> str:
+        return repr(self._day)
 
 
 def _capital(text: str) -> str:
@@ -151,6 +181,16 @@ def as_sentence(text: str) -> str:
     first = text.split(maxsplit=1)[0] if text.strip() else ""
     shown = text if "." in first else _capital(text)
     return shown if shown.endswith((".", "?", "!", "…")) else f"{shown}."
+
+
+def in_figures(number: float, spec: str = "") -> str:
+    """A number in figures, as `format` has it, with the signs of the language."""
+    return chosen().in_figures(number, spec)
+
+
+def on_day(day: date, form: str = "long") -> str:
+    """A day in the language that was chosen: `long` "3 March 2026", `short` "3 Mar"."""
+    return chosen().on_day(day, form)
 
 
 def counted(number: int) -> str:
