@@ -18,6 +18,7 @@ from game.coach.stage_steps import StageStep, begin, start_bpm, step_after
 from game.coach.stages import Pulse, Stage
 from game.coach.tempo.next_tempo import on_new_day, to_settle
 from game.coach.wishes import granted, wish_after
+from game.message import Message
 
 
 class _Outcome(NamedTuple):
@@ -72,14 +73,14 @@ def _opened(state: CoachState, event: PassageOpened, numbers: CoachNumbers) -> _
     record = _record_of(state, event.passage, event.day, event.begin_at, numbers)
     if record.takes_today >= numbers.takes_a_day:
         said = reasons.enough_for_today(record.takes_today)
-        step = StageStep(record=record, bpm=None, said=said, offer=Offer.SIBLING)
+        step = StageStep(record=record, bpm=None, said=(said,), offer=Offer.SIBLING)
     elif record.climbing and record.belief is not None and not record.takes_today:
         tempo = on_new_day(record, record.belief, wish=state.wish, numbers=numbers)
         if tempo.below_lowest:
             step = begin(record, Stage.PLACES, Pulse.FREE)
         else:
             said = reasons.tempo_said(tempo, record.last_bpm or tempo.bpm)
-            step = StageStep(record=record, bpm=tempo.bpm, said=said)
+            step = StageStep(record=record, bpm=tempo.bpm, said=(said,))
     else:
         metronome = record.pulse is Pulse.METRONOME
         bpm = _left_at(state, record) or start_bpm(record, state, numbers) if metronome else None
@@ -103,11 +104,11 @@ def _played(state: CoachState, result: TakeResult, numbers: CoachNumbers) -> _Ou
         step = step_after(record, result, state, numbers)
     else:
         bpm = round(result.tempo_bpm) if result.tempo_bpm else start_bpm(record, state, numbers)
-        step = StageStep(record=record, bpm=bpm, said=reasons.SAME_ONCE_MORE)
+        step = StageStep(record=record, bpm=bpm, said=(reasons.SAME_ONCE_MORE,))
     step = _within_the_day(step, result, numbers)
     wish = state.wish * (numbers.wish_fades if result.pulse is Pulse.METRONOME else 1.0)
     decision = replace(
-        _decided(step, f"{reasons.report(result)} {step.said}", numbers),
+        _decided(step, (reasons.report(result), *step.said), numbers),
         settling=step.settling,
         earned=tuple(mark for mark in record.marks if mark not in before.marks),
         to_review=_to_review(before, result),
@@ -141,11 +142,11 @@ def _within_the_day(step: StageStep, result: TakeResult, numbers: CoachNumbers) 
     if step.offer is not Offer.AGAIN:
         return step
     if record.takes_today >= numbers.takes_a_day:
-        return replace(step, said=reasons.enough_for_today(record.takes_today), offer=Offer.SIBLING)
+        return replace(step, said=(reasons.enough_for_today(record.takes_today),), offer=Offer.SIBLING)
     timed = record.climbing and result.stage is Stage.TIME and result.pulse is Pulse.METRONOME
     if timed and record.belief is not None and record.takes_today == numbers.takes_a_day - 1:
         easy = to_settle(record, record.belief, numbers)
-        return replace(step, bpm=easy.bpm, said=reasons.tempo_said(easy, easy.bpm), settling=True)
+        return replace(step, bpm=easy.bpm, said=(reasons.tempo_said(easy, easy.bpm),), settling=True)
     return step
 
 
@@ -156,7 +157,7 @@ def _to_review(before: PassageRecord, result: TakeResult) -> tuple[int, ...]:
     return tuple(sorted((result.wrong_notes & before.wrong_last) | result.other_place_notes))
 
 
-def _decided(step: StageStep, reason: str, numbers: CoachNumbers) -> Decision:
+def _decided(step: StageStep, reason: tuple[Message, ...], numbers: CoachNumbers) -> Decision:
     """The decision a step comes to. A tempo stands where the metronome plays, and only there, within the lowest and
     the highest.
     """

@@ -5,6 +5,7 @@ from enum import Enum
 
 from game.coach.marks import Mark
 from game.coach.stages import Pulse, Stage
+from game.message import Message
 
 
 class Offer(Enum):
@@ -21,8 +22,8 @@ class Decision:
 
     `tempo_bpm` is in the metre's own beat, None where no metronome plays. `earned` are marks the last take
     brought, `to_review` the numbers of notes that want attention. `reason` is one or more short sentences
-    for the player. With an offer other than AGAIN, stage and tempo say where this passage will go on
-    another time.
+    for the player, as keys of the text catalogue. With an offer other than AGAIN, stage and tempo say where this
+    passage will go on another time.
     """
 
     passage: str
@@ -30,7 +31,7 @@ class Decision:
     stage: Stage
     pulse: Pulse
     tempo_bpm: int | None
-    reason: str
+    reason: tuple[Message, ...]
     settling: bool = False
     earned: tuple[Mark, ...] = ()
     to_review: tuple[int, ...] = ()

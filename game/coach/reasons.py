@@ -1,115 +1,103 @@
-"""The coach's sentences: short, plain, in the words of music. All of them stand here."""
+"""What the coach says, as keys of the text catalogue with their values: short sentences in the words of music.
+
+Each is a whole sentence, so that every language can build it in its own way; all of them stand here.
+"""
 
 from game.coach.events import PassageFacts, TakeResult
 from game.coach.stages import Pulse, Stage
 from game.coach.tempo.next_tempo import NextTempo, Why
+from game.message import Message, message
 
-_WORDS = (
-    *("no", "one", "two", "three", "four", "five", "six"),
-    *("seven", "eight", "nine", "ten", "eleven", "twelve"),
-)
+NOTHING_READ = message("coach.nothing_read")
+SAME_ONCE_MORE = message("coach.same_once_more")
+ONCE_MORE_ANOTHER_DAY = message("coach.once_more_another_day")
+SIGNED_OFF = message("coach.signed_off")
+STILL_SIGNED_OFF = message("coach.still_signed_off")
+TO_THE_END = message("coach.to_the_end")
+SAME_NOTE_TWICE = message("coach.same_note_twice")
+RHYTHM_ALONE = message("coach.rhythm_alone")
+SIGHT_OVER = message("coach.sight_over")
+BACK_TO_PLACES = message("coach.back_to_places")
+EASIER_AFTER_FALL = message("coach.easier_after_fall")
+EASIER_AFTER_TRIES = message("coach.easier_after_tries")
+ANOTHER_AS_WISHED = message("coach.another_as_wished")
+FREE_AS_WISHED = message("coach.free_as_wished")
+NOT_SURE = message("coach.not_sure")
 
-NOTHING_READ = "Nothing was read."
-SAME_ONCE_MORE = "The same once more, whenever you are ready."
-ONCE_MORE_ANOTHER_DAY = "Once more like that on another day, and it is signed off. Other music now."
-SIGNED_OFF = "Signed off. On to other music."
-STILL_SIGNED_OFF = "Still at the target tempo. On to other music."
-TO_THE_END = "Once more, and this time to the end."
-SAME_NOTE_TWICE = "But a note was wrong that was wrong last time too: look at that one alone."
-RHYTHM_ALONE = "Right notes, but beside the beat: the rhythm alone, on any one note."
-SIGHT_OVER = "That was first sight: once through and done. Other music now."
-BACK_TO_PLACES = "The metronome is too much here yet: back to the places, without a clock."
-EASIER_AFTER_FALL = "The metronome is still too much here: an easier passage first."
-EASIER_AFTER_TRIES = "An easier passage first; this one keeps."
-ANOTHER_AS_WISHED = "As you wish: another passage."
-FREE_AS_WISHED = "As you wish: without the metronome, at your own pace."
-
-BEGIN = {
-    (Stage.LETTERS, Pulse.FREE): "Name each note.",
-    (Stage.PLACES, Pulse.FREE): "Each note at its home; take the time you need.",
-    (Stage.RHYTHM, Pulse.FREE): "Now the rhythm alone, on any one note, at your own pace.",
-    (Stage.RHYTHM, Pulse.METRONOME): "Now the rhythm with the metronome, at {bpm}.",
-    (Stage.TIME, Pulse.FREE): "Now notes and rhythm together, at your own pace.",
-    (Stage.TIME, Pulse.METRONOME): "Now with the metronome, at {bpm}.",
-    (Stage.SIGHT, Pulse.FREE): "Once through, and keep going.",
-    (Stage.SIGHT, Pulse.METRONOME): "Once through at {bpm}, and keep going.",
-}
 AGAIN = {
-    Stage.LETTERS: "The letters once more.",
-    Stage.PLACES: "The places once more.",
-    Stage.RHYTHM: "The rhythm once more.",
-    Stage.TIME: "Once more at your own pace.",
-    Stage.SIGHT: SIGHT_OVER,
+    Stage.LETTERS: message("coach.letters_again"),
+    Stage.PLACES: message("coach.places_again"),
+    Stage.RHYTHM: message("coach.rhythm_again"),
+    Stage.TIME: message("coach.time_again"),
+}
+
+# By where the next tempo lies: below the last one, at it, above it.
+_TEMPO = {
+    Why.HELD: ("coach.tempo_again", "coach.tempo_again", "coach.tempo_faster"),
+    Why.TOO_FAST: ("coach.too_fast_slower", "coach.tempo_again", "coach.tempo_again"),
+    Why.FELL_APART: ("coach.fell_apart_slower", "coach.fell_apart_again", "coach.fell_apart_again"),
+    Why.STOPPED: ("coach.stopped_slower", "coach.stopped_again", "coach.stopped_again"),
+    Why.OUT_OF_TIME: ("coach.off_beat_slower", "coach.off_beat_again", "coach.off_beat_again"),
+    Why.NOT_YET: ("coach.not_clean_enough",) * 3,
+    Why.SETTLING: ("coach.settling",) * 3,
+    Why.TARGET: ("coach.at_target",) * 3,
+    Why.NEW_DAY: ("coach.new_day",) * 3,
 }
 
 
-def begun(stage: Stage, pulse: Pulse, bpm: int | None) -> str:
-    """What a stage asks, said when it begins."""
-    return BEGIN[stage, pulse].format(bpm=bpm)
+def begun(stage: Stage, pulse: Pulse, bpm: int | None) -> Message:
+    """What a stage asks, said when it begins. `bpm` goes with the metronome."""
+    if pulse is Pulse.METRONOME:
+        return message(f"coach.begin_at.{stage.value}", bpm=bpm)
+    return message(f"coach.begin.{stage.value}")
 
 
-def counted(right: int, asked: int) -> str:
-    """As players say it: "Eleven of twelve", "30 of 32", "All twelve", "None of twelve"."""
-    if right == asked:
-        return f"All {_number(asked)}" if asked > 1 else "The one note"
-    words = f"{_number(right) if right else 'none'} of {_number(asked)}"
-    return words[0].upper() + words[1:]
-
-
-def report(result: TakeResult) -> str:
+def report(result: TakeResult) -> Message:
     """What was played: how many right, how fast, whether without a stop. In `rhythm`, how many in time."""
-    right = result.clean - result.off_time if result.stage is Stage.RHYTHM else result.right
     if not result.homes:
         return NOTHING_READ
-    said = counted(right, result.homes)
+    right = result.clean - result.off_time if result.stage is Stage.RHYTHM else result.right
+    kind = f"{_what_counts(result)}{_how(result)}"
+    at = {} if result.tempo_bpm is None else {"bpm": round(result.tempo_bpm)}
+    if right == result.homes:
+        return message(f"coach.all_{kind}", count=result.homes, **at)
+    if not right:  # never "right in pitch": a note away from its home counts as right
+        return message(f"coach.none_{kind}", asked=result.homes, **at)
+    return message(f"coach.some_{kind}", count=right, asked=result.homes, **at)
+
+
+def _what_counts(result: TakeResult) -> str:
     if result.stage is Stage.RHYTHM:
-        said += " in time"
-    elif result.other_place_notes:
-        said += " right in pitch"
-    if result.tempo_bpm is not None:
-        said += f" at {round(result.tempo_bpm)}"
-        said += ", without a stop" if result.kept_going and result.stage is Stage.TIME else ""
-    return said + "."
+        return "in_time"
+    return "right_in_pitch" if result.other_place_notes else "right"
 
 
-def tempo_said(step: NextTempo, played_bpm: int) -> str:
+def _how(result: TakeResult) -> str:
+    if result.tempo_bpm is None:
+        return ""
+    return "_at_without_a_stop" if result.kept_going and result.stage is Stage.TIME else "_at"
+
+
+def tempo_said(step: NextTempo, played_bpm: int) -> Message:
     """Why the next take goes at its tempo."""
-    lower, higher = step.bpm < played_bpm, step.bpm > played_bpm
-    same, slower = f"again at {step.bpm}", f"slower, {step.bpm}"
-    down = slower if lower else same
-    sentences = {
-        Why.HELD: f"Now {step.bpm}." if higher else f"Again at {step.bpm}.",
-        Why.TOO_FAST: f"A little too fast yet: {slower}." if lower else f"Again at {step.bpm}.",
-        Why.FELL_APART: f"It fell apart: down to {step.bpm}." if lower else f"It fell apart: {same}, calmly.",
-        Why.STOPPED: f"It stopped on the way: {down}.",
-        Why.OUT_OF_TIME: f"Right notes, but beside the beat: {down}.",
-        Why.NOT_YET: f"The last takes were not clean enough to go faster: {same}.",
-        Why.SETTLING: f"The last one for today, easy, at {step.bpm}.",
-        Why.TARGET: f"Straight at the target tempo, {step.bpm}.",
-        Why.NEW_DAY: f"A new day, a little under the steady tempo: {step.bpm}.",
-    }
-    return sentences[step.why]
+    slower, same, faster = _TEMPO[step.why]
+    key = same if step.bpm == played_bpm else slower if step.bpm < played_bpm else faster
+    return message(key, bpm=step.bpm)
 
 
-def enough_for_today(takes: int) -> str:
+def enough_for_today(takes: int) -> Message:
     """The passage has been played often enough today."""
-    return f"{_number(takes).capitalize()} times today is enough: the same notes in other bars now."
+    return message("coach.enough_for_today", count=takes)
 
 
-def not_yet_ready(first_bpm: int | None, passage: PassageFacts, *, slow: bool) -> str:
+def not_yet_ready(first_bpm: int | None, passage: PassageFacts, *, slow: bool) -> tuple[Message, ...]:
     """Why the places come once more, with the figure that is still short."""
+    once_more = AGAIN[Stage.PLACES]
     if slow and first_bpm is not None:
-        needed_s = 1.2 * passage.usual_note_beats
-        once_more = AGAIN[Stage.PLACES]
-        return f"Sure, but not quick yet: most notes within {needed_s:.1f} seconds, then the clock. {once_more}"
-    return f"Not sure enough for the clock yet. {AGAIN[Stage.PLACES]}"
+        return message("coach.not_quick", seconds=1.2 * passage.usual_note_beats), once_more
+    return NOT_SURE, once_more
 
 
-def wished(stage_said: str) -> str:
+def wished(stage_said: Message) -> tuple[Message, ...]:
     """A sentence that follows the player's own wish."""
-    return f"As you wish. {stage_said}"
-
-
-def _number(count: int) -> str:
-    """A whole number as it is said: words up to twelve."""
-    return _WORDS[count] if count < len(_WORDS) else str(count)
+    return message("coach.as_you_wish"), stage_said

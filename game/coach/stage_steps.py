@@ -14,6 +14,7 @@ from game.coach.stages import Pulse, Stage
 from game.coach.tempo.like_passages import has_like, prior_for
 from game.coach.tempo.next_tempo import after_take, no_rise, on_new_day
 from game.coach.tempo.readiness import Readiness, standing, surely_right
+from game.message import Message
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -22,7 +23,7 @@ class StageStep:
 
     record: PassageRecord
     bpm: int | None
-    said: str
+    said: tuple[Message, ...]
     offer: Offer = Offer.AGAIN
     settling: bool = False
 
@@ -42,7 +43,7 @@ def step_after(record: PassageRecord, result: TakeResult, state: CoachState, num
             return _after_rhythm(record, result, state, numbers)
         case (Stage.SIGHT, _):
             met = replace(record, stage=Stage.PLACES, pulse=Pulse.FREE)
-            return StageStep(record=met, bpm=None, said=reasons.SIGHT_OVER, offer=Offer.SIBLING)
+            return StageStep(record=met, bpm=None, said=(reasons.SIGHT_OVER,), offer=Offer.SIBLING)
         case (_, Pulse.FREE):
             return _after_free_time(record, result, state, numbers)
         case _:
@@ -52,7 +53,7 @@ def step_after(record: PassageRecord, result: TakeResult, state: CoachState, num
 def begin(record: PassageRecord, stage: Stage, pulse: Pulse, bpm: int | None = None) -> StageStep:
     """The first take of a stage."""
     begun = replace(record, stage=stage, pulse=pulse, tries=0)
-    return StageStep(record=begun, bpm=bpm, said=reasons.begun(stage, pulse, bpm))
+    return StageStep(record=begun, bpm=bpm, said=(reasons.begun(stage, pulse, bpm),))
 
 
 def start_bpm(record: PassageRecord, state: CoachState, numbers: CoachNumbers) -> int:
@@ -71,18 +72,18 @@ def start_bpm(record: PassageRecord, state: CoachState, numbers: CoachNumbers) -
     return min(bpm, record.last_bpm or bpm) if no_rise(record, numbers) else bpm
 
 
-def _again(record: PassageRecord, bpm: int | None, said: str, numbers: CoachNumbers) -> StageStep:
+def _again(record: PassageRecord, bpm: int | None, said: tuple[Message, ...], numbers: CoachNumbers) -> StageStep:
     """Once more; after some tries an easier passage, for nobody learns by running against a wall."""
     record = replace(record, tries=record.tries + 1)
     if record.tries >= numbers.tries_before_help:
-        return StageStep(record=record, bpm=bpm, said=reasons.EASIER_AFTER_TRIES, offer=Offer.EASIER)
+        return StageStep(record=record, bpm=bpm, said=(reasons.EASIER_AFTER_TRIES,), offer=Offer.EASIER)
     return StageStep(record=record, bpm=bpm, said=said)
 
 
 def _after_letters(record: PassageRecord, result: TakeResult, numbers: CoachNumbers) -> StageStep:
     if surely_right(result.clean, result.homes, numbers):
         return begin(record, Stage.PLACES, Pulse.FREE)
-    return _again(record, None, reasons.AGAIN[Stage.LETTERS], numbers)
+    return _again(record, None, (reasons.AGAIN[Stage.LETTERS],), numbers)
 
 
 def _after_places(record: PassageRecord, result: TakeResult, state: CoachState, numbers: CoachNumbers) -> StageStep:
@@ -94,7 +95,7 @@ def _after_places(record: PassageRecord, result: TakeResult, state: CoachState, 
     times_s = result.find_times_s if whole else record.find_times_s or result.find_times_s
     at = standing(sure=sure, find_times_s=times_s, passage=record.facts, numbers=numbers)
     if result.unread:
-        return _again(record, None, reasons.TO_THE_END, numbers)
+        return _again(record, None, (reasons.TO_THE_END,), numbers)
     if at.readiness is not Readiness.READY:
         slow = at.readiness is Readiness.SLOW
         said = reasons.not_yet_ready(at.first_bpm, record.facts, slow=slow)
@@ -109,7 +110,7 @@ def _after_rhythm(record: PassageRecord, result: TakeResult, state: CoachState, 
     bpm = None if result.tempo_bpm is None else round(result.tempo_bpm)
     if result.share(result.clean - result.off_time) < numbers.go_on_share:
         slower = _slower_rhythm(record, bpm, numbers)
-        return _again(slower, slower.rhythm_bpm, reasons.AGAIN[Stage.RHYTHM], numbers)
+        return _again(slower, slower.rhythm_bpm, (reasons.AGAIN[Stage.RHYTHM],), numbers)
     record = replace(record, rhythm_bpm=None)
     start = start_bpm(record, state, numbers)
     if bpm is None:
@@ -133,7 +134,7 @@ def _slower_rhythm(record: PassageRecord, bpm: int | None, numbers: CoachNumbers
 def _after_free_time(record: PassageRecord, result: TakeResult, state: CoachState, numbers: CoachNumbers) -> StageStep:
     if result.share(result.right) >= numbers.go_on_share and not result.unread:
         return begin(record, Stage.TIME, Pulse.METRONOME, start_bpm(record, state, numbers))
-    return _again(record, None, reasons.AGAIN[Stage.TIME], numbers)
+    return _again(record, None, (reasons.AGAIN[Stage.TIME],), numbers)
 
 
 def _after_timed(record: PassageRecord, result: TakeResult, state: CoachState, numbers: CoachNumbers) -> StageStep:
@@ -147,9 +148,9 @@ def _after_timed(record: PassageRecord, result: TakeResult, state: CoachState, n
     if record.out_of_time >= numbers.off_time_in_a_row:
         slower = max(int(step.bpm * numbers.new_day_share), numbers.lowest_bpm)
         rhythm = replace(record, stage=Stage.RHYTHM, tries=0, rhythm_bpm=slower)
-        return StageStep(record=rhythm, bpm=slower, said=reasons.RHYTHM_ALONE)
+        return StageStep(record=rhythm, bpm=slower, said=(reasons.RHYTHM_ALONE,))
     played = round(result.tempo_bpm or numbers.lowest_bpm)
-    return StageStep(record=record, bpm=step.bpm, said=reasons.tempo_said(step, played))
+    return StageStep(record=record, bpm=step.bpm, said=(reasons.tempo_said(step, played),))
 
 
 def _signing_off(record: PassageRecord, result: TakeResult, state: CoachState) -> StageStep | None:
@@ -165,7 +166,7 @@ def _signing_off(record: PassageRecord, result: TakeResult, state: CoachState) -
         said = reasons.SAME_NOTE_TWICE
     else:
         said = reasons.ONCE_MORE_ANOTHER_DAY
-    return StageStep(record=record, bpm=record.facts.target_bpm, said=said, offer=Offer.SIBLING)
+    return StageStep(record=record, bpm=record.facts.target_bpm, said=(said,), offer=Offer.SIBLING)
 
 
 def _fallen_back(record: PassageRecord) -> StageStep:
@@ -173,5 +174,5 @@ def _fallen_back(record: PassageRecord) -> StageStep:
     again = record.fell_back
     record = replace(record, stage=Stage.PLACES, pulse=Pulse.FREE, tries=0, fell_back=again + 1)
     if again:
-        return StageStep(record=record, bpm=None, said=reasons.EASIER_AFTER_FALL, offer=Offer.EASIER)
-    return StageStep(record=record, bpm=None, said=reasons.BACK_TO_PLACES)
+        return StageStep(record=record, bpm=None, said=(reasons.EASIER_AFTER_FALL,), offer=Offer.EASIER)
+    return StageStep(record=record, bpm=None, said=(reasons.BACK_TO_PLACES,))

@@ -19,10 +19,10 @@ def granted(record: PassageRecord, event: Overruled, bpm: int, numbers: CoachNum
     stage = record.stage
     match event.wish:
         case Wish.ANOTHER_PASSAGE:
-            return StageStep(record=record, bpm=bpm, said=reasons.ANOTHER_AS_WISHED, offer=Offer.SIBLING)
+            return StageStep(record=record, bpm=bpm, said=(reasons.ANOTHER_AS_WISHED,), offer=Offer.SIBLING)
         case Wish.NO_METRONOME:
             free = replace(record, pulse=Pulse.FREE, tries=0)
-            return StageStep(record=free, bpm=None, said=reasons.FREE_AS_WISHED)
+            return StageStep(record=free, bpm=None, said=(reasons.FREE_AS_WISHED,))
         case Wish.METRONOME_NOW:
             stage = stage if stage in (Stage.RHYTHM, Stage.SIGHT) else Stage.TIME
             bpm = event.tempo_bpm or bpm

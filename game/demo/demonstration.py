@@ -23,6 +23,7 @@ from game.demo.learner import Answer, Learner, answers, on_day, practised
 from game.instrument.decoding.played import NoteStarted, PlayedNote
 from game.instrument.sources.simulated import SOURCE
 from game.judging.expected import ExpectedNote
+from game.message import Message
 from game.player.player_coach import PlayerCoach
 from game.player.player_log import PlayerLog
 from game.player.settings import Settings
@@ -33,6 +34,7 @@ from game.screens.reading.free_page import FreePage
 from game.screens.reading.places_page import PlacesPage
 from game.screens.reading.result_screen import ResultScreen
 from game.screens.routes import TakeRequest, ToPage, ToShelf, request_for
+from game.text.catalogue import all_in_english
 from game.tunes.library.library import ShelfEntry, open_entry, shipped_entries
 
 TUNE = "Ode to Joy"
@@ -66,7 +68,7 @@ class DemoTake:
     tempo_bpm: float | None
     notes: int
     clean: int
-    reason: str
+    reason: tuple[Message, ...]
     tune: str = TUNE
 
     def told(self) -> dict[str, Any]:
@@ -78,7 +80,7 @@ class DemoTake:
             "tempo": self.tempo_bpm,
             "notes": self.notes,
             "clean": self.clean,
-            "reason": self.reason,
+            "reason": all_in_english(self.reason),
         }
 
 

@@ -5,11 +5,14 @@ from datetime import date
 from pathlib import Path
 from uuid import UUID
 
+import msgspec
+
 from game.coach.coach import NOTHING_KNOWN, advance, replayed
-from game.coach.decisions import Decision
+from game.coach.decisions import Decision, Offer
 from game.coach.events import Event, Overruled, PassageFacts, PassageOpened, Wish, facts_of
-from game.coach.records import CoachState
-from game.coach.stages import Stage
+from game.coach.marks import Mark
+from game.coach.records import CoachState, PassageRecord
+from game.coach.stages import Pulse, Stage
 from game.music.passage import Passage
 from game.player.log_fold import Fold
 from game.player.log_projection import LogProjection
@@ -20,14 +23,52 @@ from game.practice_log.queries.coach_events import events_of
 from game.practice_log.queries.newest import holds_event, newest_event
 from game.practice_log.rows.decision_rows import coach_result
 from game.practice_log.rows.passage_key import passage_key
+from game.practice_log.rows.row_values import messages_from, messages_text
 
 
 def _gone_on(connection: Connection, player: UUID, before: CoachState, after: int) -> CoachState:
     return replayed((event for _, event in events_of(connection, player, after=after)), state=before)
 
 
-def _as_it_is(state: CoachState) -> CoachState:
-    return state
+class _KeptDecision(msgspec.Struct, frozen=True, kw_only=True):
+    """A `Decision` in a file, its reason as it stands in the log."""
+
+    passage: str
+    offer: Offer
+    stage: Stage
+    pulse: Pulse
+    tempo_bpm: int | None
+    reason: str
+    settling: bool
+    earned: tuple[Mark, ...]
+    to_review: tuple[int, ...]
+
+
+class _Kept(msgspec.Struct, frozen=True, kw_only=True):
+    """A `CoachState` in a file."""
+
+    records: dict[str, PassageRecord]
+    wish: float
+    decision: _KeptDecision | None
+
+
+def _packed(state: CoachState) -> _Kept:
+    said = state.decision
+    return _Kept(records=dict(state.records), wish=state.wish, decision=None if said is None else _kept_decision(said))
+
+
+def _unpacked(kept: _Kept) -> CoachState:
+    said = kept.decision
+    return CoachState(records=kept.records, wish=kept.wish, decision=None if said is None else _decision(said))
+
+
+def _kept_decision(said: Decision) -> _KeptDecision:
+    fields = {field: getattr(said, field) for field in _KeptDecision.__struct_fields__}
+    return _KeptDecision(**fields | {"reason": messages_text(said.reason)})
+
+
+def _decision(kept: _KeptDecision) -> Decision:
+    return Decision(**msgspec.structs.asdict(kept) | {"reason": messages_from(kept.reason)})
 
 
 FOLD = Fold(
@@ -36,9 +77,9 @@ FOLD = Fold(
     fold=_gone_on,
     newest=newest_event,
     holds=holds_event,
-    kind=CoachState,
-    packed=_as_it_is,
-    unpacked=_as_it_is,
+    kind=_Kept,
+    packed=_packed,
+    unpacked=_unpacked,
 )
 """How the coach's state is made of the log."""
 

@@ -10,6 +10,7 @@ from game.coach.plan.plan_steps import PassageStanding, PlanStep, Situation, Uns
 from game.coach.plan.todays_plan import plan_for
 from game.coach.records import due_passages
 from game.errors import HomefretError
+from game.message import Message, message
 from game.music.at_reading import at_reading
 from game.music.passage import passages_of
 from game.music.score import Reading
@@ -32,7 +33,7 @@ class OnShelf:
 
     entry: ShelfEntry
     index: int
-    title: str
+    title: Message
 
 
 class PlayerPlan:
@@ -167,7 +168,8 @@ def _opened(entry: ShelfEntry, reading: Reading) -> list[tuple[str, OnShelf]]:
     found = []
     for index, passage in enumerate(passages_of(score)):
         first, last = passage.bar_numbers
-        found.append((passage_key(passage), OnShelf(entry, index, f"{entry.title}, bars {first} to {last}")))
+        title = message("passage.bars_of_tune", title=entry.title, first=first, last=last)
+        found.append((passage_key(passage), OnShelf(entry, index, title)))
     return found
 
 

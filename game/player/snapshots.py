@@ -18,6 +18,12 @@ from game.coach.numbers import NUMBERS
 from game.practice_log.queries.newest import UpTo
 
 Made = TypeVar("Made")
+
+_FORM = 2
+"""One more whenever anything that is kept gets another structure or meaning, so that no snapshot of before is read as
+one of now: 2 since the coach's reasons are messages.
+"""
+
 _MOST_BYTES = 100_000_000
 
 
@@ -52,8 +58,8 @@ def kept_snapshot(path: Path, kind: type[Made], *, player: UUID) -> tuple[Made, 
 
 
 def _fingerprint() -> str:
-    """The program and the coach's numbers: other numbers make other states."""
-    return f"{__version__} {hashlib.sha256(repr(NUMBERS).encode()).hexdigest()[:16]}"
+    """The program, the form of what is kept, and the coach's numbers: other numbers make other states."""
+    return f"{__version__} {_FORM} {hashlib.sha256(repr(NUMBERS).encode()).hexdigest()[:16]}"
 
 
 _MADE_BY = _fingerprint()

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from game.coach.numbers import NUMBERS
 from game.coach.stages import Pulse, Stage
+from game.message import Message
 from game.music.at_reading import at_reading
 from game.music.passage import Passage, passages_of, whole_tune
 from game.music.score import Score
@@ -39,7 +40,7 @@ class TakeRequest:
     one_a_click: bool = False
     settling: bool = False
     looping: bool = False
-    reason: str = ""
+    reason: tuple[Message, ...] = ()
     fresh: bool = False
     planned: bool = False
 
@@ -76,7 +77,7 @@ class TakeRequest:
     def in_stage(self, stage: Stage) -> "TakeRequest":
         """Another stage by the player's choice, same bars, at their own pace."""
         return replace(
-            self, stage=stage, pulse=Pulse.FREE, tempo_bpm=None, one_a_click=False, settling=False, reason=""
+            self, stage=stage, pulse=Pulse.FREE, tempo_bpm=None, one_a_click=False, settling=False, reason=()
         )
 
     def at_sight(self) -> "TakeRequest":

@@ -7,7 +7,7 @@ year. Where an entry has plural forms, the value called `count` chooses among th
 """
 
 import gettext
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from datetime import date
 from functools import cache
 
@@ -171,9 +171,28 @@ def tell(message: Message) -> str:
     return chosen().tell(message)
 
 
+def tell_all(messages: Iterable[Message]) -> str:
+    """Some sentences, one after another, in the language that was chosen; empty where there are none."""
+    return " ".join(tell(message) for message in messages)
+
+
 def in_english(message: Message) -> str:
     """A message for answers that are the same everywhere, whatever language was chosen."""
     return catalogue_in(SOURCE_LANGUAGE).tell(message)
+
+
+def all_in_english(messages: Iterable[Message]) -> str:
+    """Some sentences, one after another, for answers that are the same everywhere."""
+    return " ".join(in_english(message) for message in messages)
+
+
+def readable(message: Message) -> Message:
+    """A message out of a file, or one that says so where this version of the program has no words for it."""
+    try:
+        in_english(message)
+    except (KeyError, IndexError, ValueError, TypeError, AttributeError, RecursionError):
+        return Message("message.of_another_version")
+    return message
 
 
 def as_sentence(text: str) -> str:

@@ -25,6 +25,7 @@ from game.judging.verdicts import Cause, Judgement, NoteVerdict, Verdict
 from game.lines.fresh_line import fresh_line
 from game.lines.levels import level_of
 from game.lines.row import row_of_notes
+from game.message import verbatim
 from game.music.keys import Key
 from game.music.passage import Passage, whole_tune
 from game.neck.neck_map import standard_map
@@ -182,7 +183,7 @@ def _situation(student: Student, mastery: Mastery, day: int) -> Situation:
         minutes=SESSION_MINUTES,
         items=mastery.items,
         due_notes=due_notes(mastery, day),
-        passages=(PassageStanding(name="passage", title="The Ford at Low Water", last_day=day),),
+        passages=(PassageStanding(name="passage", title=verbatim("The Ford at Low Water"), last_day=day),),
         unseen=tuple(UnseenTune(name=name, title=name, difficulty=level) for name in ("Slack Tide", "Low Bridge")),
     )
 

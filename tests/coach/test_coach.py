@@ -11,6 +11,7 @@ from game.coach.events import Overruled, PassageFacts, PassageOpened, TakeResult
 from game.coach.numbers import NUMBERS
 from game.coach.records import CoachState
 from game.coach.stages import Pulse, Stage
+from game.text.catalogue import tell_all
 
 
 def overruled(wish, bpm=None, day=1):
@@ -22,7 +23,7 @@ def last_decision(*events):
 
 
 def test_a_decision_says_in_a_sentence_what_was_played_and_what_comes():
-    assert last_decision(take(1, bpm=72)).reason == "31 of 32 at 72, without a stop. Now 90."
+    assert tell_all(last_decision(take(1, bpm=72)).reason) == "31 of 32 at 72, without a stop. Now 90."
 
 
 def test_metronome_now_is_granted_at_the_tempo_the_player_named_and_learned_from():
@@ -65,7 +66,7 @@ def test_nothing_read_is_said_and_asked_for_again_but_not_for_ever():
     empty = take(notes=0, bpm=72)
     decision = last_decision(overruled(Wish.METRONOME_NOW, 72), empty)
     assert decision.tempo_bpm == 72
-    assert decision.reason.startswith("Nothing was read.")
+    assert tell_all(decision.reason).startswith("Nothing was read.")
     assert last_decision(*[empty] * 5).offer is Offer.SIBLING
 
 
@@ -136,8 +137,9 @@ def test_whatever_happens_there_is_a_decision_that_can_be_played_and_said(events
         assert state.decision == decision
         assert (decision.tempo_bpm is not None) == (decision.pulse is Pulse.METRONOME)
         assert decision.tempo_bpm is None or 50 <= decision.tempo_bpm <= 300
-        assert decision.reason.endswith(".")
-        assert "None" not in decision.reason.replace("None of", "")
+        said = tell_all(decision.reason)
+        assert said.endswith(".")
+        assert "None" not in said.replace("None of", "")
 
 
 @settings(max_examples=15, deadline=None, derandomize=True)

@@ -10,6 +10,7 @@ from game.coach.decisions import Offer
 from game.coach.marks import Mark, found, in_time, sign_off, signed_off, wrong_let_pass
 from game.coach.records import CoachState
 from game.coach.stages import Stage
+from game.text.catalogue import tell_all
 
 
 def test_found_is_every_note_at_its_home_without_a_clock():
@@ -75,9 +76,11 @@ def test_marks_are_earned_once_and_announced_with_the_take_that_earned_them():
 def test_after_a_clean_take_at_the_target_the_next_one_waits_for_another_day():
     state, decision = advance(CoachState(), take(bpm=96))
     assert decision.offer is Offer.SIBLING
-    assert decision.reason.endswith("Once more like that on another day, and it is signed off. Other music now.")
+    assert tell_all(decision.reason).endswith(
+        "Once more like that on another day, and it is signed off. Other music now."
+    )
     _, decision = advance(state, take(bpm=96, day=2))
-    assert decision.reason.endswith("Signed off. On to other music.")
+    assert tell_all(decision.reason).endswith("Signed off. On to other music.")
 
 
 def test_a_note_wrong_both_times_is_named_for_review():
@@ -85,4 +88,4 @@ def test_a_note_wrong_both_times_is_named_for_review():
     _, decision = advance(state, take(1, bpm=96, day=2))
     assert decision.to_review == (1,)
     assert Mark.SIGNED_OFF not in decision.earned
-    assert "wrong last time too" in decision.reason
+    assert "wrong last time too" in tell_all(decision.reason)

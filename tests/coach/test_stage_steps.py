@@ -10,6 +10,7 @@ from game.coach.decisions import Offer
 from game.coach.events import PassageFacts, PassageOpened
 from game.coach.records import CoachState
 from game.coach.stages import Pulse, Stage
+from game.text.catalogue import tell_all
 
 FREE, METRONOME = Pulse.FREE, Pulse.METRONOME
 
@@ -63,13 +64,13 @@ def test_a_third_sighting_says_nothing_about_reading_unless_every_note_was_found
 def test_slow_finding_keeps_the_places_and_says_how_quick_is_quick_enough():
     decision = asked_after(take(find_times_s=(1.5,) * 32))
     assert where(decision) == (Stage.PLACES, FREE)
-    assert "within 1.2 seconds" in decision.reason
+    assert "within 1.2 seconds" in tell_all(decision.reason)
 
 
 def test_a_take_broken_off_is_asked_for_to_the_end():
     decision = asked_after(take(unread=8))
     assert where(decision) == (Stage.PLACES, FREE)
-    assert decision.reason.endswith("this time to the end.")
+    assert tell_all(decision.reason).endswith("this time to the end.")
 
 
 @pytest.mark.parametrize(

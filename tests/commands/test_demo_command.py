@@ -11,6 +11,8 @@ import pytest
 from game.coach.stages import Stage
 from game.demo.demonstration import LEARNER, Demonstration
 from game.paths import user_data
+from game.practice_log.rows.row_values import messages_from
+from game.text.catalogue import tell_all
 from tests.commands.running import answer, homefret, refused
 
 
@@ -38,7 +40,7 @@ def test_the_demo_leaves_pages_before_and_after_the_tempo_curve_and_the_practice
     assert any("tempo" in name for name in names)
     with sqlite3.connect(seed_7["files"][-1]) as log:
         (takes,) = log.execute("SELECT count(*) FROM judgement").fetchone()
-        reasons = [reason for (reason,) in log.execute("SELECT reason FROM decision")]
+        reasons = [tell_all(messages_from(reason)) for (reason,) in log.execute("SELECT reason FROM decision")]
     assert takes == len(seed_7["takes"])
     assert {take["reason"] for take in seed_7["takes"]} <= set(reasons)
 
@@ -49,7 +51,7 @@ def test_a_learner_who_falls_apart_comes_down_again(tmp_path):
     demonstration = Demonstration(tmp_path, Random(1), fast=True, learner=tiring)
     demonstration.play()
     timed = [take for take in demonstration.takes if take.tempo_bpm and take.stage is Stage.TIME]
-    falls = [(before, after) for before, after in pairwise(timed) if "fell apart: down" in after.reason]
+    falls = [(before, after) for before, after in pairwise(timed) if "fell apart: down" in tell_all(after.reason)]
     assert falls
     for before, after in falls:
         assert before.clean / before.notes < 0.8

@@ -5,6 +5,7 @@ from uuid import UUID
 import pytest
 
 from game.coach.records import CoachState
+from game.player import snapshots
 from game.player.player_coach import FOLD as COACH
 from game.player.player_coach import PlayerCoach
 from game.player.player_notes import FOLD as MASTERY
@@ -45,6 +46,18 @@ def test_from_a_snapshot_the_coach_knows_what_it_knows_from_the_log(practised):
     first, second = states(practised)
     assert COACH.path(practised.around.keeping.path.parent).exists()
     assert first == second == practised.around.coaching.state
+    assert first.decision.reason
+
+
+def test_a_snapshot_of_a_version_that_kept_another_structure_is_left_unread(tmp_path, monkeypatch):
+    """Two versions of the program under way have one number: the form tells them apart."""
+    path = tmp_path / "coaching.snapshot"
+    with monkeypatch.context() as then:
+        then.setattr("game.player.snapshots._FORM", snapshots._FORM - 1)
+        then.setattr("game.player.snapshots._MADE_BY", snapshots._fingerprint())
+        keep_snapshot(path, "a state", player=ONE, upto=SEVENTH)
+        assert kept_snapshot(path, str, player=ONE) == ("a state", SEVENTH)
+    assert kept_snapshot(path, str, player=ONE) is None
 
 
 def test_from_a_snapshot_mastery_is_what_it_is_from_the_log(practised):
@@ -78,22 +91,22 @@ def test_a_snapshot_of_another_log_in_the_same_place_is_left_unread(practised):
     """A back-up was restored: its entries have the same numbers."""
     keeping = practised.around.keeping
     path = COACH.path(keeping.path.parent)
-    keep_snapshot(path, CoachState(), player=keeping.player.uuid, upto=UpTo(1, "of another log"))
+    keep_snapshot(path, COACH.packed(CoachState()), player=keeping.player.uuid, upto=UpTo(1, "of another log"))
     assert PlayerCoach(keeping, target_bpm=100).state == practised.around.coaching.state
 
 
 def test_a_snapshot_of_another_player_or_program_is_left_unread(tmp_path, monkeypatch):
     path = tmp_path / "coaching.snapshot"
-    keep_snapshot(path, CoachState(), player=ONE, upto=SEVENTH)
-    assert kept_snapshot(path, CoachState, player=ONE) == (CoachState(), SEVENTH)
-    assert kept_snapshot(path, CoachState, player=OTHER) is None
+    keep_snapshot(path, "a state", player=ONE, upto=SEVENTH)
+    assert kept_snapshot(path, str, player=ONE) == ("a state", SEVENTH)
+    assert kept_snapshot(path, str, player=OTHER) is None
     monkeypatch.setattr("game.player.snapshots._MADE_BY", "another program")
-    assert kept_snapshot(path, CoachState, player=ONE) is None
+    assert kept_snapshot(path, str, player=ONE) is None
 
 
 def test_a_disk_that_refuses_changes_nothing(tmp_path):
-    keep_snapshot(tmp_path / "nowhere" / "coaching.snapshot", CoachState(), player=ONE, upto=SEVENTH)
-    assert kept_snapshot(tmp_path / "nowhere" / "coaching.snapshot", CoachState, player=ONE) is None
+    keep_snapshot(tmp_path / "nowhere" / "coaching.snapshot", "a state", player=ONE, upto=SEVENTH)
+    assert kept_snapshot(tmp_path / "nowhere" / "coaching.snapshot", str, player=ONE) is None
 
 
 def test_of_a_long_log_the_newest_entries_serve_until_another_process_went_through_all(practised, monkeypatch):

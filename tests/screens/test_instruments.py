@@ -261,4 +261,4 @@ def _at_60(tune):
     from game.coach.decisions import Decision, Offer
     from game.coach.stages import Pulse
 
-    return Decision(offer=Offer.AGAIN, stage=tune.stage, pulse=Pulse.METRONOME, tempo_bpm=60, reason="", passage="x")
+    return Decision(offer=Offer.AGAIN, stage=tune.stage, pulse=Pulse.METRONOME, tempo_bpm=60, reason=(), passage="x")

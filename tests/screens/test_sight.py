@@ -9,6 +9,7 @@ from game.music.score import BarMarks
 from game.music.written import HeadId
 from game.screens.reading.notated_music import NotatedMusic
 from game.screens.routes import ToPage, request_for
+from game.text.catalogue import tell_all
 from tests.made import score
 
 
@@ -84,7 +85,7 @@ def test_it_is_kept_as_first_sight_and_other_music_comes_next(table, tune):
         table.play(note.sounding)
         table.wait(0.5)
     table.wait(2.0)
-    assert "first sight" in table.screen.decision.reason
+    assert "first sight" in tell_all(table.screen.decision.reason)
     with table.around.keeping.log.reading() as connection:
         assert connection.execute("SELECT stage, sighting FROM take").fetchall() == [("sight", 1)]
 

@@ -8,9 +8,9 @@ import pytest
 from fontTools.ttLib import TTFont
 
 from game.desk.type import Face, musical
-from game.message import message
+from game.message import Message, message
 from game.paths import shipped
-from game.text.catalogue import catalogue_in, counted, in_figures, on_day
+from game.text.catalogue import all_in_english, catalogue_in, counted, in_figures, on_day, readable, tell, tell_all
 from game.text.compile import compiled, sentences, sources
 from game.text.pseudo import CLOSING, OPENING
 
@@ -57,3 +57,28 @@ def test_a_day_in_a_gap_is_told_with_its_year_or_without(monkeypatch):
     texts = {"date.long": "d MMMM y", "date.short": "d MMM", "said": "{day}, {day:short}"}
     monkeypatch.setattr(english, "_template", lambda key, _count=None: texts[key])
     assert english.tell(message("said", day=date(2026, 12, 1))) == "1 December 2026, 1 Dec"
+
+
+def test_several_sentences_follow_one_another():
+    said = (message("coach.as_you_wish"), message("coach.begin_at.time", bpm=60))
+    assert tell_all(said) == all_in_english(said) == "As you wish. Now with the metronome, at 60."
+    assert tell_all(()) == ""
+
+
+@pytest.mark.parametrize(
+    "strange",
+    [
+        Message("coach.of_years_to_come"),
+        Message("coach.new_day"),
+        Message("verbatim"),
+        message("coach.not_quick", seconds="a few"),
+        message("coach.new_day", bpm=Message("coach.of_years_to_come")),
+        message("coach.new_day", bpm=(Message("coach.of_years_to_come"),)),
+    ],
+)
+def test_a_message_of_a_file_for_which_there_are_no_words_says_so(strange):
+    assert tell(readable(strange)).startswith("This was written by another version of the program")
+
+
+def test_a_message_of_a_file_for_which_there_are_words_stays_what_it_is():
+    assert readable(message("coach.new_day", bpm=60)) == message("coach.new_day", bpm=60)

@@ -11,6 +11,7 @@ from statistics import median
 
 from game.coach.numbers import NUMBERS, CoachNumbers
 from game.coach.stages import Stage
+from game.message import Message, message
 
 LOWEST_LEVEL, HIGHEST_LEVEL = 1, 8
 """The levels of fresh lines."""
@@ -47,7 +48,7 @@ class Placement:
     stage: Stage
     low: float
     high: float
-    reason: str
+    reason: Message
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -108,7 +109,9 @@ def placement(test: PlacingTest, numbers: CoachNumbers = NUMBERS) -> Placement:
     low, high = _quantile(test, numbers.one_sided / 2), _quantile(test, 1 - numbers.one_sided / 2)
     level = LOWEST_LEVEL if _gave_up(test, numbers) else _standing_level(test)
     stage = _stage(test, numbers)
-    return Placement(level=level, stage=stage, low=low, high=high, reason=_reason(level, stage))
+    return Placement(
+        level=level, stage=stage, low=low, high=high, reason=message(f"coach.placed.{stage.value}", level=level)
+    )
 
 
 def chance_of_good(standing: float, level: float, numbers: CoachNumbers = NUMBERS) -> float:
@@ -127,14 +130,6 @@ def _stage(test: PlacingTest, numbers: CoachNumbers) -> Stage:
     usual_s = median(find_s for _, find_s in test.answers)
     quick = usual_s <= numbers.placing_time_s and share >= numbers.placing_time_share
     return Stage.TIME if quick else Stage.PLACES
-
-
-def _reason(level: int, stage: Stage) -> str:
-    lines = f"lines of level {level}"
-    return {
-        Stage.LETTERS: f"Begin with the letters, then {lines}: the names first, the places follow.",
-        Stage.TIME: f"You find the notes at once: begin in time, with {lines}.",
-    }.get(stage, f"Begin with {lines}, pitch only: each note at its home.")
 
 
 def _gave_up(test: PlacingTest, numbers: CoachNumbers) -> bool:

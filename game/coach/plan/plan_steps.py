@@ -8,6 +8,7 @@ from game.coach.marks import Mark
 from game.coach.notes.items import ItemKey, Items
 from game.coach.numbers import NUMBERS
 from game.coach.stages import Stage
+from game.message import Message
 from game.music.keys import Key
 from game.music.names import NoteNames
 from game.neck.neck_map import NeckMap
@@ -41,7 +42,7 @@ class LineWish:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PlanStep:
-    """One step: so many whole minutes, and why, in one plain sentence.
+    """One step: so many whole minutes, and why, in one plain sentence, as a key of the text catalogue.
 
     At most one of `line`, `passage` (its name, as in `PassageFacts`) and `tune` (its name in the library) says what is
     played; a rest has none, nor a stage.
@@ -49,7 +50,7 @@ class PlanStep:
 
     kind: StepKind
     minutes: int
-    reason: str
+    reason: tuple[Message, ...]
     stage: Stage | None = None
     line: LineWish | None = None
     passage: str | None = None
@@ -65,7 +66,7 @@ class PassageStanding:
     """
 
     name: str
-    title: str
+    title: Message
     stage: Stage = Stage.PLACES
     marks: tuple[Mark, ...] = ()
     tempo_bpm: int | None = None

@@ -20,8 +20,9 @@ from game.coach.plan.plan_lines import in_row, key_in_turn, slow_line_now
 from game.coach.plan.plan_minutes import blocks
 from game.coach.plan.plan_steps import LineWish, PlanStep, Situation, StepKind
 from game.coach.stages import Stage
+from game.message import Message
 
-_REST = PlanStep(kind=StepKind.REST, minutes=0, reason=reasons.REST)
+_REST = PlanStep(kind=StepKind.REST, minutes=0, reason=(reasons.REST,))
 
 
 def plan_for(situation: Situation, numbers: CoachNumbers = NUMBERS) -> tuple[PlanStep, ...]:
@@ -79,14 +80,14 @@ def _offers(situation: Situation, numbers: CoachNumbers) -> list[PlanStep]:
 
 def _step(
     kind: StepKind,
-    reason: str,
+    reason: Message,
     *,
     stage: Stage,
     line: LineWish | None = None,
     passage: str | None = None,
     tune: str | None = None,
 ) -> PlanStep:
-    return PlanStep(kind=kind, minutes=0, reason=reason, stage=stage, line=line, passage=passage, tune=tune)
+    return PlanStep(kind=kind, minutes=0, reason=(reason,), stage=stage, line=line, passage=passage, tune=tune)
 
 
 def _warm_up(situation: Situation, slow: Sequence[ItemKey], numbers: CoachNumbers) -> PlanStep:

@@ -16,7 +16,7 @@ from game.judging.letters import NamedNote
 from game.judging.verdicts import Judgement, NoteVerdict
 from game.practice_log.queries.coach_events import OPENED, OVERRULED, TAKE, events_of
 from game.practice_log.rows.log_records import LoggedDecision, TakeBegun
-from game.practice_log.rows.row_values import numbers_from, row_of_numbers, utc_from
+from game.practice_log.rows.row_values import messages_from, messages_text, numbers_from, row_of_numbers, utc_from
 
 _INSERT_EVENT = """
 INSERT INTO coach_event (
@@ -102,7 +102,7 @@ def put_decision(
             decision.stage.value,
             decision.pulse.value,
             decision.tempo_bpm,
-            decision.reason,
+            messages_text(decision.reason),
             decision.settling,
             row_of_numbers(mark.value for mark in decision.earned),
             row_of_numbers(decision.to_review),
@@ -137,7 +137,7 @@ def _decision(row: list[Any]) -> Decision:
         stage=Stage(stage),
         pulse=Pulse(pulse),
         tempo_bpm=tempo_bpm,
-        reason=reason,
+        reason=messages_from(reason),
         settling=bool(settling),
         earned=tuple(Mark(word) for word in numbers_from(earned)),
         to_review=tuple(numbers_from(to_review)),

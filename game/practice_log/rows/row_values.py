@@ -2,9 +2,12 @@
 
 import json
 import re
+from collections.abc import Iterable
 from datetime import UTC, datetime
 from fractions import Fraction
 from typing import Any
+
+from game.message import Message, from_plain, to_plain, verbatim
 
 _UTC_FORMAT = "%Y-%m-%dT%H:%M:%S.%fZ"
 _US = 1_000_000
@@ -45,6 +48,23 @@ def numbers_from(text: str) -> list[Any]:
     """The opposite of `row_of_numbers`."""
     found: list[Any] = json.loads(text)
     return found
+
+
+def messages_text(messages: Iterable[Message]) -> str:
+    """Messages as JSON, for a column of text."""
+    return json.dumps([to_plain(said) for said in messages], ensure_ascii=False, separators=(",", ":"))
+
+
+def messages_from(text: str) -> tuple[Message, ...]:
+    """The opposite of `messages_text`. Old logs hold finished English sentences, which never begin with a bracket and
+    stand as they are; so does what only looks like JSON.
+    """
+    if not text.startswith("["):
+        return (verbatim(text),) if text else ()
+    try:
+        return tuple(from_plain(plain) for plain in json.loads(text))
+    except (ValueError, TypeError, RecursionError):
+        return (verbatim(text),)
 
 
 def fraction(text: str) -> Fraction:

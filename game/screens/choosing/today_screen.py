@@ -15,7 +15,7 @@ from game.practice.free_string import FreeString
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
 from game.screens.routes import Destination, ToPlacing, ToPlanned, ToShelf
-from game.text.catalogue import say
+from game.text.catalogue import say, tell_all
 
 _MINUTES_BY = 5
 
@@ -120,7 +120,7 @@ class TodayScreen(BaseScreen):
         y += sheet.px(31)
         if done:
             return y
-        for line in broken(step.reason, Face.ITALIC, sheet.small_px, width)[:2]:
+        for line in broken(tell_all(step.reason), Face.ITALIC, sheet.small_px, width)[:2]:
             set_line(surface, line, (left, y), Face.ITALIC, sheet.small_px, theme.faded)
             y += sheet.px(24)
         return y + sheet.px(9)

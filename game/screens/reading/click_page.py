@@ -26,7 +26,7 @@ from game.screens.reading.music_on_page import AHEAD_S, MovingMusic
 from game.screens.reading.page_screen import foot_keys, free_string_keys
 from game.screens.reading.time_page import TimePage, looped
 from game.screens.routes import Destination, TakeRequest, ToMarking, ToResult, ToShelf
-from game.text.catalogue import say
+from game.text.catalogue import say, tell_all
 
 SILENCE_S = 1.0
 # A bar counts as left a little after its bar line, when its last note can no longer be answered.
@@ -50,7 +50,7 @@ class ClickPage(TimePage):
         keys = ("keys.space", "keys.begin"), ("P", "keys.pause"), ("- =", "keys.tempo"), ("L", "keys.loop")
         free = free_string_keys(around, tune.neck_map, "keys.free_click")
         self.tell_keys(*free, *foot_keys(*keys, ("O", "keys.still")))
-        self.view.aside = tune.reason or say("time.begin")
+        self.view.aside = tell_all(tune.reason) or say("time.begin")
         self._follow(around.clock.now_s())
 
     @property

@@ -15,7 +15,7 @@ from game.screens.context import ScreenContext
 from game.screens.reading.page_screen import foot_keys, free_string_keys
 from game.screens.reading.time_page import TimePage
 from game.screens.routes import Destination, TakeRequest, ToMarking, ToResult, ToShelf
-from game.text.catalogue import say
+from game.text.catalogue import say, tell_all
 
 
 class FreePage(TimePage):
@@ -33,7 +33,9 @@ class FreePage(TimePage):
             keys = (("keys.space", "keys.turn_up"),)
         free = free_string_keys(around, tune.neck_map, "keys.free_sight" if self.at_sight else "keys.free_free")
         self.tell_keys(*free, *foot_keys(*keys))
-        self.view.aside = say("marked.free") if self._unheard else tune.reason or say(f"{tune.stage.value}.begin")
+        self.view.aside = (
+            say("marked.free") if self._unheard else tell_all(tune.reason) or say(f"{tune.stage.value}.begin")
+        )
         self._look()
 
     @property

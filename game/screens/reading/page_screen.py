@@ -124,7 +124,7 @@ class PageScreen(BaseScreen):
         turns: dict[int, Callable[[], TakeRequest]] = {
             pygame.K_F4: tune.whole_or_passages,
             pygame.K_TAB: tune.next_stage,
-            pygame.K_RETURN: lambda: replace(tune, reason=""),
+            pygame.K_RETURN: lambda: replace(tune, reason=()),
             pygame.K_LEFTBRACKET: lambda: tune.with_bars(-1),
             pygame.K_RIGHTBRACKET: lambda: tune.with_bars(1),
             pygame.K_j: tune.by_the_click,

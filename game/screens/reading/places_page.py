@@ -16,7 +16,7 @@ from game.screens.context import ScreenContext
 from game.screens.reading.page_screen import PageScreen, foot_keys, free_string_keys
 from game.screens.reading.take_in_words import cause_in_words
 from game.screens.routes import Destination, TakeRequest, ToResult, ToShelf
-from game.text.catalogue import say
+from game.text.catalogue import say, tell_all
 
 # The last note stays in sight for a moment before the page with its marks is laid down.
 LAST_NOTE_S = 0.9
@@ -38,7 +38,7 @@ class PlacesPage(PageScreen):
         self._help_marks: list[PlacedMark] = []
         free = free_string_keys(around, tune.neck_map, "keys.free_places")
         self.tell_keys(*free, *foot_keys(("keys.space", "keys.help")))
-        self.view.aside = _off_map_sentence(self.take.expected) or tune.reason or say("places.begin")
+        self.view.aside = _off_map_sentence(self.take.expected) or tell_all(tune.reason) or say("places.begin")
         self._follow(now_s)
 
     def handle(self, event: pygame.event.Event) -> Destination | None:

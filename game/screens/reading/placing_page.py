@@ -31,7 +31,7 @@ from game.screens.choosing.line_on_desk import line_asked_for
 from game.screens.context import ScreenContext
 from game.screens.reading.page_screen import PageScreen
 from game.screens.routes import Destination, TakeRequest, ToPlacing, ToToday, request_for
-from game.text.catalogue import say
+from game.text.catalogue import say, tell
 
 _LINE_BARS = 4
 
@@ -122,7 +122,7 @@ class PlacingPage(PageScreen):
         placed = placement(test)
         settings = msgspec.structs.replace(self.around.settings, line_level=placed.level)
         self.around.change_settings(settings)
-        self.around.say(placed.reason)
+        self.around.say(tell(placed.reason))
         if self.around.planning is not None:
             self.around.planning.plan_again()
         return ToToday()

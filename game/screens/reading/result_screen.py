@@ -28,7 +28,7 @@ from game.screens.reading.page_view import place_in_tune, stage_in_words
 from game.screens.reading.played_back import heard_lines
 from game.screens.reading.take_in_words import account_of, advice_of, bars_in_words, marks_of_finished
 from game.screens.routes import Destination, ToFreshLine, ToPage, ToPlanned, ToResult, ToShelf, ToSibling, ToToday
-from game.text.catalogue import say
+from game.text.catalogue import say, tell_all
 
 _LOWEST_LINE = pitch("E4").staff_step
 # A guitarist replays the bad spot at once: only a first note after this much silence begins again.
@@ -48,7 +48,7 @@ class ResultScreen(BaseScreen):
         self._account = account_of(self.finished, around.settings.note_names)
         self.decision = result.decision
         self._advice = (
-            result.decision.reason
+            tell_all(result.decision.reason)
             if result.decision
             else advice_of(self.finished, last=self.tune.last, next_bars=self.next_bars)
         )

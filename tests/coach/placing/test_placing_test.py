@@ -23,6 +23,7 @@ from game.coach.placing.placing_test import (
 )
 from game.coach.stages import Stage
 from game.lines.levels import LEVELS
+from game.text.catalogue import tell
 
 
 @dataclass(frozen=True)
@@ -108,8 +109,8 @@ def test_right_answers_make_it_harder_and_wrong_ones_easier():
 def test_it_says_between_which_levels_the_player_stands_and_why():
     found, _ = Reader(stands=3).placed(2)
     assert found.low < found.level < found.high
-    assert f"level {found.level}" in found.reason
-    assert found.reason.endswith(".")
+    assert f"level {found.level}" in tell(found.reason)
+    assert tell(found.reason).endswith(".")
 
 
 def test_what_was_not_asked_cannot_be_answered():

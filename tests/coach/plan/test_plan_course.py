@@ -9,12 +9,13 @@ from hypothesis import strategies as st
 from game.coach.numbers import NUMBERS
 from game.coach.plan.plan_course import StepOver, begin_plan, course_after, next_step
 from game.coach.plan.plan_steps import PlanStep, StepKind
+from game.message import verbatim
 
 K = StepKind
 
 
 def plan(*row):
-    return tuple(PlanStep(kind=kind, minutes=minutes, reason="Because.") for kind, minutes in row)
+    return tuple(PlanStep(kind=kind, minutes=minutes, reason=(verbatim("Because."),)) for kind, minutes in row)
 
 
 TWENTY = plan((K.WARM_UP, 1), (K.FIRST_SIGHT, 4), (K.SLOW_NOTES, 4), (K.PASSAGE, 4), (K.NEW_TUNE, 4), (K.SIGNED_OFF, 3))

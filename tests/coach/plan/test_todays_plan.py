@@ -15,15 +15,19 @@ from game.coach.plan.plan_steps import PassageStanding, Situation, StepKind, Uns
 from game.coach.plan.todays_plan import plan_for, slow_notes
 from game.coach.stages import Stage
 from game.judging.verdicts import Verdict
+from game.message import verbatim
 from game.music.keys import Key, spelled
 from game.music.names import NoteNames
 from game.neck.neck_map import standard_map
+from game.text.catalogue import tell_all
 
 K = StepKind
-FORD = PassageStanding(name="ford", title="The Ford, bars 1–4", marks=(Mark.FOUND,), stage=Stage.RHYTHM, last_day=98)
+FORD = PassageStanding(
+    name="ford", title=verbatim("The Ford, bars 1–4"), marks=(Mark.FOUND,), stage=Stage.RHYTHM, last_day=98
+)
 MILL = PassageStanding(
     name="mill",
-    title="The Mill, bars 5–8",
+    title=verbatim("The Mill, bars 5–8"),
     stage=Stage.TIME,
     marks=(Mark.FOUND, Mark.IN_TIME),
     tempo_bpm=72,
@@ -31,9 +35,15 @@ MILL = PassageStanding(
     last_day=99,
 )
 DONE = PassageStanding(
-    name="gate", title="The Gate", stage=Stage.TIME, marks=tuple(Mark), tempo_bpm=96, target_bpm=96, last_day=60
+    name="gate",
+    title=verbatim("The Gate"),
+    stage=Stage.TIME,
+    marks=tuple(Mark),
+    tempo_bpm=96,
+    target_bpm=96,
+    last_day=60,
 )
-OLD = replace(DONE, name="oak", title="The Oak", last_day=40)
+OLD = replace(DONE, name="oak", title=verbatim("The Oak"), last_day=40)
 TUNES = (
     UnseenTune(name="heron", title="The Heron", difficulty=2.0),
     UnseenTune(name="plain", title="A Plain One", difficulty=1.0),
@@ -83,16 +93,17 @@ def test_each_step_asks_one_stage_and_one_piece_of_music():
 
 def test_every_step_says_why_in_one_plain_sentence():
     for step in plan_for(situation(minutes=90)):
-        assert step.reason[0].isupper()
-        assert step.reason.endswith(".")
-        assert "\n" not in step.reason
+        said = tell_all(step.reason)
+        assert said[0].isupper()
+        assert said.endswith(".")
+        assert "\n" not in said
 
 
 def test_the_slowest_note_is_named_with_its_home_and_its_seconds():
     steps = plan_for(situation())
-    assert one(steps, K.SLOW_NOTES).reason.startswith("A on string 4, fret 7 takes you longest, 2.")
+    assert tell_all(one(steps, K.SLOW_NOTES).reason).startswith("A on string 4, fret 7 takes you longest, 2.")
     solfege = one(plan_for(situation(names=NoteNames.SOLFEGE)), K.SLOW_NOTES)
-    assert solfege.reason.startswith("la on string 4, fret 7")
+    assert tell_all(solfege.reason).startswith("la on string 4, fret 7")
 
 
 def test_the_line_for_slow_notes_brings_them_more_often_than_the_quick_ones():
@@ -151,7 +162,7 @@ def test_the_warm_up_is_on_what_is_due_first():
     due = tuple(key for key in items if key.written == "G4")
     step = one(plan_for(situation(items=items, due_notes=due)), K.WARM_UP)
     assert [key.written for key in step.line.notes[:2]] == ["G4", "A4"]
-    assert step.reason == "To warm up: G on string 4, fret 5, before you forget."
+    assert tell_all(step.reason) == "To warm up: G on string 4, fret 5, before you forget."
 
 
 def test_a_line_at_first_sight_favours_no_note_so_that_its_score_is_honest():
@@ -176,20 +187,20 @@ def test_the_passage_is_the_one_that_has_come_farthest_of_those_played_lately():
     assert one(plan_for(situation(passages=(FORD, forgotten))), K.PASSAGE).passage == "ford"
     played_out = replace(MILL, takes_today=NUMBERS.takes_a_day)
     assert one(plan_for(situation(passages=(FORD, played_out))), K.PASSAGE).passage == "ford"
-    assert one(plan_for(situation()), K.PASSAGE).reason == "The Mill, bars 5–8: at 72 now, on the way to 96."
+    assert tell_all(one(plan_for(situation()), K.PASSAGE).reason) == "The Mill, bars 5–8: at 72 now, on the way to 96."
 
 
 def test_it_ends_with_what_is_due_or_was_not_played_for_longest():
     assert plan_for(situation())[-1].passage == "oak"
     due = plan_for(situation(due_passages=("gate", "oak")))[-1]
-    assert (due.passage, due.reason) == ("gate", "To end with, played whole: The Gate, before it slips away.")
+    assert (due.passage, tell_all(due.reason)) == ("gate", "To end with, played whole: The Gate, before it slips away.")
 
 
 def test_a_new_player_gets_lines_and_nothing_that_is_not_there():
     steps = plan_for(Situation(day=1, neck_map=MAP, level=1))
     assert set(kinds(steps)) == {K.WARM_UP, K.FIRST_SIGHT, K.SLOW_NOTES}
     assert sum(step.minutes for step in steps) == 20
-    assert one(steps, K.WARM_UP).reason == "A few notes to begin with, pitch only."
+    assert tell_all(one(steps, K.WARM_UP).reason) == "A few notes to begin with, pitch only."
     assert one(steps, K.SLOW_NOTES).line.notes == ()
 
 

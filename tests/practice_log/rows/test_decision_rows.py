@@ -1,5 +1,6 @@
 """The coach's state comes back by replaying the log."""
 
+import json
 from datetime import timedelta
 
 import pytest
@@ -10,6 +11,7 @@ from game.coach.records import CoachState
 from game.coach.stages import Pulse, Stage
 from game.judging.letters import begin_naming, finish_naming, give_name
 from game.judging.verdicts import Judgement
+from game.message import to_plain, verbatim
 from game.music.names import spelling_of
 from game.practice_log.database.store import open_store
 from game.practice_log.rows.decision_rows import coach_result, decisions_of, put_decision
@@ -19,6 +21,7 @@ from game.practice_log.rows.played_rows import put_name
 from game.practice_log.rows.row_values import utc_text
 from game.practice_log.rows.shared_rows import put_device, put_player
 from game.practice_log.rows.take_rows import put_take
+from game.text.catalogue import tell_all
 from tests.practice_log.logged_takes import DEVICE, MORNING, PLAYER, begun, ended, judged, notes_of
 
 FACTS = PassageFacts(name="ford", notes_per_beat=0.75, usual_note_beats=1.0, target_bpm=92)
@@ -72,6 +75,23 @@ def test_events_and_decisions_come_back_in_order(log):
     logged = decisions_of(log, PLAYER.uuid)
     assert [(item.event, item.decision) for item in logged] == practice.said
     assert [item.at_utc for item in logged] == [MORNING + timedelta(minutes=n) for n in range(1, len(logged) + 1)]
+
+
+def test_the_log_keeps_what_the_coach_says_as_keys_with_values_and_in_no_language(log):
+    practice = some_days(log)
+    kept = [json.loads(text) for (text,) in log.execute("SELECT reason FROM decision ORDER BY coach_event")]
+    assert kept == [[to_plain(said) for said in decision.reason] for _, decision in practice.said]
+    assert kept[0] == [{"key": "coach.begin.places", "values": {}}]
+    assert kept[-1][-1]["values"].keys() == {"bpm"}
+
+
+def test_a_finished_sentence_of_an_old_log_is_said_as_it_was(log, monkeypatch):
+    written = "game.practice_log.rows.decision_rows.messages_text"
+    monkeypatch.setattr(written, lambda _: "Eleven of twelve at 72. Now 80.")
+    some_days(log)
+    logged = decisions_of(log, PLAYER.uuid)
+    assert logged[2].decision.reason == (verbatim("Eleven of twelve at 72. Now 80."),)
+    assert tell_all(logged[2].decision.reason) == "Eleven of twelve at 72. Now 80."
 
 
 def test_replaying_the_log_gives_the_coachs_state(log):

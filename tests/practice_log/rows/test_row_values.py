@@ -6,8 +6,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from game.message import Message, message, verbatim
 from game.practice_log.rows.row_values import (
     fraction,
+    messages_from,
+    messages_text,
     microseconds,
     numbers_from,
     row_of_numbers,
@@ -17,6 +20,15 @@ from game.practice_log.rows.row_values import (
     utc_text,
 )
 
+VALUES = st.recursive(
+    st.text() | st.integers() | st.floats(allow_nan=False),
+    lambda inner: (
+        st.lists(inner, max_size=3).map(tuple)
+        | st.builds(Message, st.text(), st.dictionaries(st.text(), inner, max_size=3).map(lambda d: tuple(d.items())))
+    ),
+    max_leaves=6,
+)
+MESSAGES = st.builds(Message, st.text(), st.dictionaries(st.text(), VALUES, max_size=3).map(lambda d: tuple(d.items())))
 ZONES = st.integers(-14 * 60, 14 * 60).map(lambda minutes: timezone(timedelta(minutes=minutes)))
 TIMES = st.datetimes(min_value=datetime(1971, 1, 1), max_value=datetime(2999, 1, 1), timezones=ZONES)  # noqa: DTZ001
 
@@ -56,3 +68,27 @@ def test_fractions_come_back(value):
 def test_what_is_no_fraction_is_refused_at_once(text):
     with pytest.raises(ValueError, match="is no fraction"):
         fraction(text)
+
+
+@given(st.lists(MESSAGES, max_size=3).map(tuple))
+def test_messages_come_back_as_they_were_with_all_that_stands_in_them(said):
+    assert messages_from(messages_text(said)) == said
+
+
+@pytest.mark.parametrize(
+    "sentence", ["All 15. Now 90.", "None of eight.", "«Ach»", '{"key": "coach.signed_off"}', " ["]
+)
+def test_a_finished_sentence_of_an_old_log_stands_as_it_is(sentence):
+    assert messages_from(sentence) == (verbatim(sentence),)
+
+
+@pytest.mark.parametrize(
+    "text", ["[", "[1]", '[{"key": 1, "values": {}}]', '[{"key": "a", "values": {"b": null}}]', "[" * 100_000]
+)
+def test_what_only_looks_like_messages_stands_as_text(text):
+    assert messages_from(text) == (verbatim(text),)
+
+
+def test_no_reason_is_no_sentence():
+    assert messages_from("") == messages_from("[]") == ()
+    assert messages_text((message("coach.new_day", bpm=60),)) == '[{"key":"coach.new_day","values":{"bpm":60}}]'
