@@ -21,7 +21,7 @@ from game.practice_log.rows.row_values import (
 )
 
 VALUES = st.recursive(
-    st.text() | st.integers() | st.floats(allow_nan=False),
+    st.text() | st.integers() | st.floats(allow_nan=False) | st.dates(),
     lambda inner: (
         st.lists(inner, max_size=3).map(tuple)
         | st.builds(Message, st.text(), st.dictionaries(st.text(), inner, max_size=3).map(lambda d: tuple(d.items())))
