@@ -10,7 +10,7 @@ TESTS = Path(__file__).parent
 STILL_MISSING = frozenset(
     """
     __main__.py app.py clock.py errors.py message.py paths.py
-    assignments/ audio/ coach/ engraving/ instrument/ judging/ lines/ practice/ practice_log/ tunes/
+    assignments/ audio/ coach/ engraving/ instrument/ lines/ practice/ practice_log/ tunes/
     commands/ demo/ desk/ player/ report/ screens/ text/
     """.split()
 )
@@ -22,7 +22,7 @@ OF_SEVERAL_MODULES = frozenset(
     audio/test_sounds.py audio/test_written_audio.py
     coach/test_simulated_learners.py coach/test_staircases.py coach/test_students.py
     commands/ screens/ report/
-    instrument/test_pickup.py judging/test_timed_course.py judging/test_timed_reference.py
+    instrument/test_pickup.py judging/test_timed_events.py judging/test_timed_reference.py
     practice_log/test_killed.py practice_log/test_round_trip.py
     tunes/test_book.py tunes/test_corpus.py tunes/test_hostile.py
     """.split()

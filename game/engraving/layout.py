@@ -11,7 +11,7 @@ from game.engraving.notation import musicxml
 from game.engraving.shapes import Engraving, Opening, System
 from game.engraving.svg_reader import SvgReader
 from game.engraving.texts import letter
-from game.music.score import PLAIN, Bar, Note, NoteValue, Reading, Rest
+from game.music.score import NO_MARKS, Bar, Note, NoteValue, Reading, Rest
 from game.music.written import HeadId
 
 # About what verovio leaves between the signature and the middle of the first head, in staff spaces.
@@ -101,4 +101,4 @@ def _empty(bar: Bar) -> Bar:
     """A bar of rest under the same signature."""
     length = bar.meter.bar_length
     rest = Rest(onset=Fraction(0), length=length, value=NoteValue(base=Fraction(4)), whole_bar=True)
-    return replace(bar, length=length, events=(rest,), chords=(), marks=PLAIN, pickup=False)
+    return replace(bar, length=length, events=(rest,), chords=(), marks=NO_MARKS, pickup=False)

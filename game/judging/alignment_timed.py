@@ -2,7 +2,7 @@
 
 Each written note is answered by at most one played note and the order is kept. The cost of an alignment is
 the sum of what it supposes: a note left out, a note too many, a wrong pitch, and how far each answer lies
-from where this player leans to. The costs are negative logarithms of how often such a thing happens where one
+from the bias of this player. The costs are negative logarithms of how often such a thing happens where one
 note in twenty is dropped, added or wrong and notes are placed with a spread of 40 ms; time has the long tails
 of Student's distribution with two degrees of freedom, since a note that is really late is still that note.
 
@@ -19,8 +19,8 @@ MISSED_COST = 3.0
 EXTRA_COST = 7.0
 WRONG_COST = 4.5
 SPREAD_S = 0.040
-NOBODY = -1
-"""Stands for the played note of a written note that nobody answered."""
+NO_ANSWER = -1
+"""Stands for the played note where a written note has none."""
 
 _MS = 1000
 _TIME_COSTS = tuple(1.5 * log(1 + (ms / _MS / SPREAD_S) ** 2 / 2) for ms in range(2001))
@@ -31,9 +31,8 @@ _TRY, _ANSWER, _LEFT_OUT = 0, 1, 2
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Heard:
-    """A stretch of a take, ready to be aligned: rows of equal meaning for what is written and what was
-    played.
+class TimedRows:
+    """What is written and what was played in a timed take, as rows of numbers.
 
     `due_s` and `times_s` rise; `asked` and `sounding` are MIDI numbers (all equal where only the rhythm
     counts).
@@ -50,44 +49,24 @@ def time_cost(distance_s: float) -> float:
     return _TIME_COSTS[min(2000, int(abs(distance_s) * _MS))]
 
 
-def paired(heard: Heard, *, lean_s: float, reach_s: float) -> list[int]:
-    """For each written note the index of the played note that answers it, or `NOBODY`.
+def align_timed(rows: TimedRows, *, bias_s: float, reach_s: float) -> list[int]:
+    """For each written note the index of the played note that answers it, or `NO_ANSWER`.
 
-    `lean_s` is where this player's notes lie relative to the click; an answer lies within `reach_s` of it.
+    `bias_s` is where this player's notes lie relative to the click; an answer lies within `reach_s` of it.
     """
-    pairs = [NOBODY] * len(heard.due_s)
-    for block in _blocks(heard, lean_s, pairs):
-        if not _one_thing_wrong(heard, block, lean_s, reach_s, pairs):
-            _align(heard, block, lean_s, reach_s, pairs)
+    pairs = [NO_ANSWER] * len(rows.due_s)
+    for block in _blocks(rows, bias_s, pairs):
+        if not _one_thing_wrong(rows, block, bias_s, reach_s, pairs):
+            _align_block(rows, block, bias_s, reach_s, pairs)
     return pairs
 
 
-def paired_whole(heard: Heard, *, lean_s: float, reach_s: float) -> list[int]:
-    """The same without the short cut, as one block: for checking it."""
-    pairs = [NOBODY] * len(heard.due_s)
-    _align(heard, (0, len(heard.due_s), 0, len(heard.times_s)), lean_s, reach_s, pairs)
-    return pairs
-
-
-def cost_of(heard: Heard, pairs: Sequence[int], *, lean_s: float) -> float:
-    """What an alignment costs in all."""
-    cost = EXTRA_COST * len(heard.times_s)
-    for index, at in enumerate(pairs):
-        if at == NOBODY:
-            cost += MISSED_COST
-        else:
-            wrong = heard.asked[index] != heard.sounding[at]
-            cost += WRONG_COST * wrong - EXTRA_COST
-            cost += time_cost(heard.times_s[at] - heard.due_s[index] - lean_s)
-    return cost
-
-
-def _blocks(heard: Heard, lean_s: float, pairs: list[int]) -> Iterator[tuple[int, int, int, int]]:
+def _blocks(rows: TimedRows, bias_s: float, pairs: list[int]) -> Iterator[tuple[int, int, int, int]]:
     """Fill in `pairs` where note follows note; yield the blocks (from, to, from, to) that need a search.
 
     A block takes in the last note before it and the first after it, whose answers may be in doubt as well.
     """
-    due_s, asked, times_s, sounding = heard.due_s, heard.asked, heard.times_s, heard.sounding
+    due_s, asked, times_s, sounding = rows.due_s, rows.asked, rows.times_s, rows.sounding
     notes, count = len(due_s), len(times_s)
     i = j = 0
     while i < notes or j < count:
@@ -95,32 +74,32 @@ def _blocks(heard: Heard, lean_s: float, pairs: list[int]) -> Iterator[tuple[int
             i < notes
             and j < count
             and asked[i] == sounding[j]
-            and -_NEAR_S <= times_s[j] - due_s[i] - lean_s <= _NEAR_S
+            and -_NEAR_S <= times_s[j] - due_s[i] - bias_s <= _NEAR_S
         ):
             pairs[i] = j
             i += 1
             j += 1
         if i == notes and j == count:
             return
-        next_i, next_j = _resumed(heard, lean_s, i, j)
+        next_i, next_j = _resumed(rows, bias_s, i, j)
         from_i, from_j = (i - 1, j - 1) if i and j and pairs[i - 1] == j - 1 else (i, j)
-        pairs[from_i:i] = [NOBODY] * (i - from_i)
+        pairs[from_i:i] = [NO_ANSWER] * (i - from_i)
         to_i, to_j = min(notes, next_i + 1), min(count, next_j + 1)
         yield from_i, to_i, from_j, to_j
         i, j = to_i, to_j
 
 
-def _resumed(heard: Heard, lean_s: float, i: int, j: int) -> tuple[int, int]:
+def _resumed(rows: TimedRows, bias_s: float, i: int, j: int) -> tuple[int, int]:
     """From written note `i` and played note `j` on, the first place where two notes running are as
     written.
     """
-    due_s, asked, times_s, sounding = heard.due_s, heard.asked, heard.times_s, heard.sounding
+    due_s, asked, times_s, sounding = rows.due_s, rows.asked, rows.times_s, rows.sounding
     notes, count = len(due_s), len(times_s)
     for at in range(j, count - 1):
-        at_s = times_s[at] - lean_s
+        at_s = times_s[at] - bias_s
         first = max(i, bisect_left(due_s, at_s - _NEAR_S, i))
         for index in range(first, min(notes - 1, bisect_right(due_s, at_s + _NEAR_S, first))):
-            followed_s = times_s[at + 1] - lean_s - due_s[index + 1]
+            followed_s = times_s[at + 1] - bias_s - due_s[index + 1]
             as_written = asked[index] == sounding[at] and asked[index + 1] == sounding[at + 1]
             if as_written and abs(followed_s) <= _NEAR_S:
                 return index, at
@@ -128,7 +107,7 @@ def _resumed(heard: Heard, lean_s: float, i: int, j: int) -> tuple[int, int]:
 
 
 def _one_thing_wrong(
-    heard: Heard, block: tuple[int, int, int, int], lean_s: float, reach_s: float, pairs: list[int]
+    rows: TimedRows, block: tuple[int, int, int, int], bias_s: float, reach_s: float, pairs: list[int]
 ) -> bool:
     """Fill in `pairs` for a block in which the notes go side by side but for one note left out, or one too many.
 
@@ -142,12 +121,12 @@ def _one_thing_wrong(
     side_by_side = min(to_i - from_i, to_j - from_j)
     steps = range(side_by_side)
     # Those before the odd note go pair by pair, those after it one further along where there is one more.
-    before = [_pair_cost(heard, from_i + step, from_j + step, lean_s, reach_s) for step in steps]
+    before = [_pair_cost(rows, from_i + step, from_j + step, bias_s, reach_s) for step in steps]
     odd, cost = side_by_side, sum(before)
     if more:
         shift_i, shift_j = from_i + (more < 0), from_j + (more > 0)
         for step in reversed(steps):
-            after = _pair_cost(heard, shift_i + step, shift_j + step, lean_s, reach_s)
+            after = _pair_cost(rows, shift_i + step, shift_j + step, bias_s, reach_s)
             before[step] -= after
         # `before` holds now what each pair saves by going along shifted.
         odd, cost = _best_cut(before, cost)
@@ -169,13 +148,15 @@ def _best_cut(savings: Sequence[float], cost: float) -> tuple[int, float]:
     return best, best_cost
 
 
-def _pair_cost(heard: Heard, index: int, at: int, lean_s: float, reach_s: float) -> float:
-    off_s = abs(heard.times_s[at] - heard.due_s[index] - lean_s)
-    cost = _TIME_COSTS[int(off_s * _MS)] if off_s < reach_s else _OUT_OF_REACH
-    return cost if heard.asked[index] == heard.sounding[at] else cost + WRONG_COST
+def _pair_cost(rows: TimedRows, index: int, at: int, bias_s: float, reach_s: float) -> float:
+    offset_s = abs(rows.times_s[at] - rows.due_s[index] - bias_s)
+    cost = _TIME_COSTS[int(offset_s * _MS)] if offset_s < reach_s else _OUT_OF_REACH
+    return cost if rows.asked[index] == rows.sounding[at] else cost + WRONG_COST
 
 
-def _align(heard: Heard, block: tuple[int, int, int, int], lean_s: float, reach_s: float, pairs: list[int]) -> None:
+def _align_block(
+    rows: TimedRows, block: tuple[int, int, int, int], bias_s: float, reach_s: float, pairs: list[int]
+) -> None:
     """Fill in `pairs` for a block, at least cost.
 
     Row j of the matrix holds, for each count of written notes used up, the least cost of having used up
@@ -185,16 +166,16 @@ def _align(heard: Heard, block: tuple[int, int, int, int], lean_s: float, reach_
     from_i, to_i, from_j, to_j = block
     if from_j == to_j or from_i == to_i:
         return
-    due_s, asked = heard.due_s, heard.asked
+    due_s, asked = rows.due_s, rows.asked
     costs, top = [0.0], from_i
-    rows = []
+    matrix = []
     for j in range(from_j, to_j):
-        at_s = heard.times_s[j] - lean_s
+        at_s = rows.times_s[j] - bias_s
         low = max(from_i, bisect_left(due_s, at_s - reach_s, from_i, to_i))
         high = max(bisect_right(due_s, at_s + reach_s, low, to_i), top)
         low = max(low, top - len(costs) + 1)
         above = _carried(costs, top, low, high)
-        pitch = heard.sounding[j]
+        pitch = rows.sounding[j]
         best = above[0] + EXTRA_COST
         row, steps = [best], bytearray((_TRY,))
         for index in range(low, high):
@@ -211,9 +192,9 @@ def _align(heard: Heard, block: tuple[int, int, int, int], lean_s: float, reach_
                 best, step = extra, _TRY
             row.append(best)
             steps.append(step)
-        rows.append((low, steps))
+        matrix.append((low, steps))
         costs, top = row, high
-    _trace(rows, to_i, from_j, pairs)
+    _trace(matrix, to_i, from_j, pairs)
 
 
 def _carried(costs: list[float], top: int, low: int, high: int) -> list[float]:
@@ -224,11 +205,11 @@ def _carried(costs: list[float], top: int, low: int, high: int) -> list[float]:
     return kept + [costs[-1] + MISSED_COST * (count - top) for count in range(first_new, high + 1)]
 
 
-def _trace(rows: list[tuple[int, bytearray]], to_i: int, from_j: int, pairs: list[int]) -> None:
+def _trace(matrix: list[tuple[int, bytearray]], to_i: int, from_j: int, pairs: list[int]) -> None:
     """Read the cheapest path back from the end of a block."""
     used = to_i
-    for j in range(from_j + len(rows) - 1, from_j - 1, -1):
-        low, steps = rows[j - from_j]
+    for j in range(from_j + len(matrix) - 1, from_j - 1, -1):
+        low, steps = matrix[j - from_j]
         used = min(used, low + len(steps) - 1)
         while steps[used - low] == _LEFT_OUT:
             used -= 1

@@ -1,6 +1,6 @@
-"""Takes in free time: no click, the pulse is inferred from the playing and the proportions are judged.
+"""Takes in free time: no click, the pulse is inferred from the playing and the proportions are judgement_of.
 
-The notes are judged against the player's own pulse with the tolerance that its tempo gives. There is no bias
+The notes are judgement_of against the player's own pulse with the tolerance that its tempo gives. There is no bias
 in such a take: nobody said when to begin. A wait that the player goes on from makes one note late, a longer
 one is a stop.
 """
@@ -10,14 +10,14 @@ from dataclasses import dataclass
 from statistics import median
 
 from game.instrument.decoding.played import PlayedNote
-from game.judging.alignment_timed import NOBODY
-from game.judging.arrivals import Answers
+from game.judging.alignment_timed import NO_ANSWER
+from game.judging.answers import Answers
 from game.judging.expected import ExpectedNote
-from game.judging.pulse import Melody, Onward, PulseStep, steps_of
-from game.judging.pulse_fit import Due, due_in, stretches
+from game.judging.pulse import FreeRows, PulseStep, StepKind, pulse_steps
+from game.judging.pulse_fit import DueTime, due_time, steady_stretches
 from game.judging.read_notes import ReadNotes
-from game.judging.timed import judged
-from game.judging.timed_verdict import PLAIN_RULES, TimedRules
+from game.judging.timed import judgement_of
+from game.judging.timed_verdict import DEFAULT_RULES, TimedRules
 from game.judging.tolerance import COMMON_TIME, BarSpan, TimedGrid, beats_at, tolerance_ms
 from game.judging.verdicts import EventKind, Judgement
 
@@ -32,7 +32,7 @@ class FreeJudgement:
     tempo_bpm: tuple[float, ...] | None
 
     @property
-    def usual_tempo_bpm(self) -> float | None:
+    def median_tempo_bpm(self) -> float | None:
         """The median over the notes."""
         return median(self.tempo_bpm) if self.tempo_bpm else None
 
@@ -40,30 +40,30 @@ class FreeJudgement:
 def judge_free(
     expected: Sequence[ExpectedNote],
     played: Sequence[PlayedNote],
-    rules: TimedRules = PLAIN_RULES,
+    rules: TimedRules = DEFAULT_RULES,
     *,
     spans: Sequence[BarSpan] = COMMON_TIME,
 ) -> FreeJudgement:
     """The verdicts, extra notes and events of a take without a click. `started_s` may count from anywhere."""
     played = sorted(played, key=lambda note: note.started_s)
-    melody = _melody(expected, played, rules)
-    steps = steps_of(melody)
+    rows = _rows(expected, played, rules)
+    steps = pulse_steps(rows)
     if not steps:
-        empty = Answers(first=[NOBODY] * len(expected), offsets_s=[0.0] * len(expected), used=set())
-        reading = ReadNotes(answers=empty, behind_s=[0.0] * len(expected))
-        grid = _grid(expected, [Due(due_s=float(note.note.onset), quarter_s=1.0) for note in expected], spans)
-        return FreeJudgement(judgement=judged(expected, played, grid, rules, reading, 0.0), tempo_bpm=None)
-    dues = _dues(melody, steps)
+        empty = Answers(first=[NO_ANSWER] * len(expected), offsets_s=[0.0] * len(expected), used=set())
+        reading = ReadNotes(answers=empty, behind_click_s=[0.0] * len(expected))
+        grid = _grid(expected, [DueTime(due_s=float(note.note.onset), quarter_s=1.0) for note in expected], spans)
+        return FreeJudgement(judgement=judgement_of(expected, played, grid, rules, reading, 0.0), tempo_bpm=None)
+    dues = _dues(rows, steps)
     grid = _grid(expected, dues, spans)
-    reading = _reading(melody, steps, dues)
+    reading = _reading(rows, steps, dues)
     return FreeJudgement(
-        judgement=judged(expected, played, grid, rules, reading, 0.0),
+        judgement=judgement_of(expected, played, grid, rules, reading, 0.0),
         tempo_bpm=tuple(60 / due.quarter_s for due in dues),
     )
 
 
-def _melody(expected: Sequence[ExpectedNote], played: Sequence[PlayedNote], rules: TimedRules) -> Melody:
-    return Melody(
+def _rows(expected: Sequence[ExpectedNote], played: Sequence[PlayedNote], rules: TimedRules) -> FreeRows:
+    return FreeRows(
         onsets=[float(note.note.onset) for note in expected],
         asked=[note.sounding for note in expected],
         times_s=[note.started_s for note in played],
@@ -72,24 +72,24 @@ def _melody(expected: Sequence[ExpectedNote], played: Sequence[PlayedNote], rule
     )
 
 
-def _dues(melody: Melody, steps: Sequence[PulseStep]) -> list[Due]:
+def _dues(rows: FreeRows, steps: Sequence[PulseStep]) -> list[DueTime]:
     """When each written note was due at its first reading; notes nobody played lie in the stretch before
     them.
     """
-    cut = stretches(steps)
+    cut = steady_stretches(steps)
     first_read: dict[int, tuple[PulseStep, ...]] = {}
     for stretch in cut:
         for step in stretch:
             first_read.setdefault(step.index, stretch)
     dues = []
     stretch = cut[0]
-    for index in range(len(melody.onsets)):
+    for index in range(len(rows.onsets)):
         stretch = first_read.get(index, stretch)
-        dues.append(due_in(stretch, melody, index))
+        dues.append(due_time(stretch, rows, index))
     return dues
 
 
-def _grid(expected: Sequence[ExpectedNote], dues: Sequence[Due], spans: Sequence[BarSpan]) -> TimedGrid:
+def _grid(expected: Sequence[ExpectedNote], dues: Sequence[DueTime], spans: Sequence[BarSpan]) -> TimedGrid:
     """The player's own pulse as a grid; tolerances as if a click had given that tempo."""
     beats_s = [
         beat * due.quarter_s
@@ -111,32 +111,32 @@ def _grid(expected: Sequence[ExpectedNote], dues: Sequence[Due], spans: Sequence
     )
 
 
-def _reading(melody: Melody, steps: Sequence[PulseStep], dues: Sequence[Due]) -> ReadNotes:
+def _reading(rows: FreeRows, steps: Sequence[PulseStep], dues: Sequence[DueTime]) -> ReadNotes:
     """The steps as answers and events. A note the player waited before is late by the wait, if it was read at
     all.
     """
-    count = len(melody.onsets)
-    answers = Answers(first=[NOBODY] * count, offsets_s=[0.0] * count, used=set())
-    reading = ReadNotes(answers=answers, behind_s=[0.0] * count)
+    count = len(rows.onsets)
+    answers = Answers(first=[NO_ANSWER] * count, offsets_s=[0.0] * count, used=set())
+    reading = ReadNotes(answers=answers, behind_click_s=[0.0] * count)
     read_to = 0
     for before, step in zip([None, *steps], steps, strict=False):
         answers.used.add(step.at)
-        at_s = melody.times_s[step.at]
+        at_s = rows.times_s[step.at]
         if step.index >= read_to:
             answers.first[step.index] = step.at
-            waited = step.onward is Onward.SHIFTED
-            answers.offsets_s[step.index] = step.off_s if waited else at_s - dues[step.index].due_s
+            waited = step.kind is StepKind.SHIFTED
+            answers.offsets_s[step.index] = step.offset_s if waited else at_s - dues[step.index].due_s
             read_to = step.index + 1
-        elif answers.first[step.index] != NOBODY:
+        elif answers.first[step.index] != NO_ANSWER:
             answers.later.setdefault(step.index, []).append(step.at)
-        if step.onward is Onward.STOPPED:
-            reading.events.append((EventKind.STOP, step.index, at_s - step.off_s))
-        elif step.onward is Onward.JUMPED and before is not None:
-            reading.events.append((_back(melody, before, step), step.index, at_s))
+        if step.kind is StepKind.STOPPED:
+            reading.events.append((EventKind.STOP, step.index, at_s - step.offset_s))
+        elif step.kind is StepKind.JUMPED and before is not None:
+            reading.events.append((_back(rows, before, step), step.index, at_s))
     return reading
 
 
-def _back(melody: Melody, before: PulseStep, step: PulseStep) -> EventKind:
+def _back(rows: FreeRows, before: PulseStep, step: PulseStep) -> EventKind:
     """Going back to the note just played, when that was wrong, repairs it; anything else begins again."""
-    wrong = melody.asked[before.index] != melody.sounding[before.at]
+    wrong = rows.asked[before.index] != rows.sounding[before.at]
     return EventKind.REPAIR if before.index == step.index and wrong else EventKind.RESTART

@@ -1,7 +1,7 @@
-"""The course of a take: where the player stopped, went back, skipped, or lost the click.
+"""The jumps of a take: where the player stopped, went back, skipped, or lost the click.
 
 A player who stops and goes on a bar behind, or goes over a bar again, reads every note rightly at another
-time. Seen from the click that would be a heap of missed and extra notes. Here the take is cut into legs, in
+time. Seen from the click that would be a heap of missed and extra notes. Here the take is cut into segments, in
 each of which the player goes straight on at one distance behind the click.
 
 The search is a beam search over what was played: each hypothesis says which written note was read last and
@@ -14,7 +14,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from game.judging.alignment_timed import EXTRA_COST, MISSED_COST, NOBODY, WRONG_COST, Heard, time_cost
+from game.judging.alignment_timed import EXTRA_COST, MISSED_COST, NO_ANSWER, WRONG_COST, TimedRows, time_cost
 
 _JUMP_COST = 12.0
 _REJOIN_GAIN = 4.0
@@ -41,17 +41,16 @@ _USUAL_PRICE = 2.5
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TakeJump:
-    """Played note `played` was the first after a jump, from written note `left` (-1 at the beginning) to
-    `to`.
+    """Played note `played` was the first after a jump, from written note `left` (-1 at the beginning) to `to`.
 
-    All are indices from 0. `behind_s` is how far behind the click (and the player's lean) the player is from
+    All are indices from 0. `behind_click_s` is how far behind the click (and the player's bias) the player is from
     there.
     """
 
     played: int
     left: int
     to: int
-    behind_s: float
+    behind_click_s: float
 
 
 class _Path(NamedTuple):
@@ -66,42 +65,42 @@ class _Guess(NamedTuple):
 
     cost: float
     left: int
-    behind_s: float
+    behind_click_s: float
     right: int
     path: _Path | None
 
 
-def jumps_of(heard: Heard, pairs: Sequence[int], *, lean_s: float, reach_s: float) -> tuple[TakeJump, ...]:
+def jumps_of(rows: TimedRows, pairs: Sequence[int], *, bias_s: float, reach_s: float) -> tuple[TakeJump, ...]:
     """The jumps of a take. `pairs` is its plain alignment; none are found where that holds."""
     jumps: list[TakeJump] = []
     at = 0
-    places = defaultdict(list)
-    for index, pitch in enumerate(heard.asked):
-        places[pitch].append(index)
-    for trouble in _troubles(_prices(heard, pairs, lean_s)):
+    by_pitch = defaultdict(list)
+    for index, pitch in enumerate(rows.asked):
+        by_pitch[pitch].append(index)
+    for trouble in _troubles(_prices(rows, pairs, bias_s)):
         if trouble < at:
             continue
         start = max(at, trouble - _LOOK_BACK)
         left = _left_before(pairs, start)
-        found, at = _search(heard, places, start, left, lean_s, reach_s)
+        found, at = _search(rows, by_pitch, start, left, bias_s, reach_s)
         jumps.extend(found)
     return tuple(jumps)
 
 
-def _prices(heard: Heard, pairs: Sequence[int], lean_s: float) -> list[float]:
+def _prices(rows: TimedRows, pairs: Sequence[int], bias_s: float) -> list[float]:
     """What the plain alignment costs at each played note, the notes left out before it included."""
-    prices = [EXTRA_COST] * len(heard.times_s)
+    prices = [EXTRA_COST] * len(rows.times_s)
     missed = 0
     for index, at in enumerate(pairs):
-        if at == NOBODY:
+        if at == NO_ANSWER:
             missed += 1
             continue
         price = missed * MISSED_COST
-        if heard.asked[index] != heard.sounding[at]:
+        if rows.asked[index] != rows.sounding[at]:
             price += WRONG_COST
-        off_s = heard.times_s[at] - heard.due_s[index] - lean_s
-        if abs(off_s) > _WITH_CLICK_S:
-            price += time_cost(off_s)
+        offset_s = rows.times_s[at] - rows.due_s[index] - bias_s
+        if abs(offset_s) > _WITH_CLICK_S:
+            price += time_cost(offset_s)
         prices[at] = price
         missed = 0
     return prices
@@ -133,24 +132,24 @@ def _left_before(pairs: Sequence[int], played: int) -> int:
     for index, at in enumerate(pairs):
         if at >= played:
             break
-        if at != NOBODY:
+        if at != NO_ANSWER:
             left = index
     return left
 
 
 def _search(
-    heard: Heard, places: dict[int, list[int]], start: int, left: int, lean_s: float, reach_s: float
+    rows: TimedRows, by_pitch: dict[int, list[int]], start: int, left: int, bias_s: float, reach_s: float
 ) -> tuple[list[TakeJump], int]:
     """Follow the player from played note `start`; the jumps made, and the played note at which it was clear
     again.
     """
     guesses = [_Guess(0.0, left, 0.0, 0, None)]
     at = start
-    while at < len(heard.times_s):
-        guesses = _heard_one(heard, places, guesses, at, lean_s, reach_s)
+    while at < len(rows.times_s):
+        guesses = _after_note(rows, by_pitch, guesses, at, bias_s, reach_s)
         at += 1
         best = guesses[0]
-        if best.right >= _SETTLED_NOTES and abs(best.behind_s) < _WITH_CLICK_S:
+        if best.right >= _SETTLED_NOTES and abs(best.behind_click_s) < _WITH_CLICK_S:
             break
     return _jumps_on(guesses[0].path), at
 
@@ -164,64 +163,64 @@ def _jumps_on(path: _Path | None) -> list[TakeJump]:
     return jumps[::-1]
 
 
-def _heard_one(
-    heard: Heard,
-    places: dict[int, list[int]],
+def _after_note(
+    rows: TimedRows,
+    by_pitch: dict[int, list[int]],
     guesses: list[_Guess],
     at: int,
-    lean_s: float,
+    bias_s: float,
     reach_s: float,
 ) -> list[_Guess]:
     """The best guesses after one more played note, best first."""
     best: dict[tuple[int, int], _Guess] = {}
 
     def offer(guess: _Guess) -> None:
-        key = (guess.left, round(guess.behind_s * 5))
+        key = (guess.left, round(guess.behind_click_s * 5))
         known = best.get(key)
         if known is None or guess.cost < known.cost:
             best[key] = guess
 
     for guess in guesses:
-        offer(_Guess(guess.cost + EXTRA_COST, guess.left, guess.behind_s, 0, guess.path))
-        for onward in _onward(heard, guess, at, lean_s, reach_s):
-            offer(onward)
+        offer(_Guess(guess.cost + EXTRA_COST, guess.left, guess.behind_click_s, 0, guess.path))
+        for went_on in _onward(rows, guess, at, bias_s, reach_s):
+            offer(went_on)
     for guess in guesses[:_JUMPERS]:
-        for jumped in _jumped(heard, places, guess, at, lean_s):
+        for jumped in _jumped(rows, by_pitch, guess, at, bias_s):
             offer(jumped)
     ranked = sorted(best.values(), key=lambda guess: guess.cost)[:_BEAM]
     return [guess for guess in ranked if guess.cost <= ranked[0].cost + _BEAM_WIDTH]
 
 
-def _onward(heard: Heard, guess: _Guess, at: int, lean_s: float, reach_s: float) -> list[_Guess]:
+def _onward(rows: TimedRows, guess: _Guess, at: int, bias_s: float, reach_s: float) -> list[_Guess]:
     """The played note answers one of the next written notes."""
     found = []
-    at_s = heard.times_s[at] - lean_s - guess.behind_s
+    at_s = rows.times_s[at] - bias_s - guess.behind_click_s
     for passed in range(_FARTHEST_STEP):
         index = guess.left + 1 + passed
-        if index >= len(heard.due_s):
+        if index >= len(rows.due_s):
             break
-        off_s = at_s - heard.due_s[index]
-        if off_s < -reach_s:
+        offset_s = at_s - rows.due_s[index]
+        if offset_s < -reach_s:
             break
-        if off_s > reach_s:
+        if offset_s > reach_s:
             continue
-        right = heard.asked[index] == heard.sounding[at]
-        cost = guess.cost + passed * MISSED_COST + time_cost(off_s) + (0.0 if right else WRONG_COST)
-        behind_s = guess.behind_s + _FOLLOW * off_s * right
-        found.append(_Guess(cost, index, behind_s, guess.right + 1 if right and not passed else 0, guess.path))
+        right = rows.asked[index] == rows.sounding[at]
+        cost = guess.cost + passed * MISSED_COST + time_cost(offset_s) + (0.0 if right else WRONG_COST)
+        behind_click_s = guess.behind_click_s + _FOLLOW * offset_s * right
+        found.append(_Guess(cost, index, behind_click_s, guess.right + 1 if right and not passed else 0, guess.path))
     return found
 
 
-def _jumped(heard: Heard, places: dict[int, list[int]], guess: _Guess, at: int, lean_s: float) -> list[_Guess]:
+def _jumped(rows: TimedRows, by_pitch: dict[int, list[int]], guess: _Guess, at: int, bias_s: float) -> list[_Guess]:
     """The player has jumped, and the played note answers a written note of its pitch somewhere near."""
     found = []
-    for index in places.get(heard.sounding[at], ()):
+    for index in by_pitch.get(rows.sounding[at], ()):
         if abs(index - guess.left) > _FARTHEST_JUMP:
             continue
-        behind_s = heard.times_s[at] - lean_s - heard.due_s[index]
+        behind_click_s = rows.times_s[at] - bias_s - rows.due_s[index]
         passed = index - guess.left - 1
         cost = guess.cost + _JUMP_COST + (_SKIPPED_COST * passed if passed >= 0 else _BACK_COST * -passed)
-        cost -= _REJOIN_GAIN if abs(behind_s) < _WITH_CLICK_S else 0.0
-        jump = TakeJump(played=at, left=guess.left, to=index, behind_s=behind_s)
-        found.append(_Guess(cost, index, behind_s, 1, _Path(guess.path, jump)))
+        cost -= _REJOIN_GAIN if abs(behind_click_s) < _WITH_CLICK_S else 0.0
+        jump = TakeJump(played=at, left=guess.left, to=index, behind_click_s=behind_click_s)
+        found.append(_Guess(cost, index, behind_click_s, 1, _Path(guess.path, jump)))
     return found

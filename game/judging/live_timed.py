@@ -14,14 +14,14 @@ from dataclasses import dataclass, replace
 
 from game.instrument.decoding.played import PlayedNote
 from game.judging.alignment_timed import EXTRA_COST, MISSED_COST, WRONG_COST, time_cost
-from game.judging.arrivals import REPAIR_S, offset_on_arrival_s, on_the_way
 from game.judging.expected import ExpectedNote
-from game.judging.timed_verdict import PLAIN_RULES, TimedRules, timed_verdict
+from game.judging.extra_notes import REPAIR_S, leads_to, offset_on_arrival_s
+from game.judging.timed_verdict import DEFAULT_RULES, TimedRules, timed_verdict
 from game.judging.tolerance import TimedGrid, in_time
 from game.judging.verdicts import NoteVerdict, Verdict
 
 _OPEN_BEATS, _MOST_OPEN_S = 0.5, 0.4
-_LEAN_FOLLOW, _MOST_LEAN_S = 0.1, 0.1
+_BIAS_FOLLOW, _MOST_BIAS_S = 0.1, 0.1
 _MOVED_NOTES = 3
 _FARTHEST_MOVE = 64
 
@@ -30,10 +30,11 @@ _FARTHEST_MOVE = 64
 class LiveTake:
     """A timed take under way.
 
-    `at` is the index of the first written note that can still be answered, `told` up to where missed notes
+    `at` is the index of the first written note that can still be answered, `reported_to` up to where missed notes
     have been reported. `last` is the verdict given last and `last_at` its index (-1 before the first).
-    `behind_s` is how far behind the click the player has fallen, `lean_s` a running estimate of their lean,
-    used to find notes only. `lost` are the latest played notes since the last that was right.
+    `behind_click_s` is how far behind the click the player has fallen, `bias_s` a running estimate of their
+    own offset from the click, used to find notes only. `since_right` are the latest
+    played notes since the last that was right.
     Notes before `read_to` have been read: their first verdict stands when the player goes back.
     """
 
@@ -41,46 +42,43 @@ class LiveTake:
     grid: TimedGrid
     rules: TimedRules
     at: int = 0
-    told: int = 0
+    reported_to: int = 0
     last: NoteVerdict | None = None
     last_at: int = -1
-    behind_s: float = 0.0
-    lean_s: float = 0.0
-    lost: tuple[PlayedNote, ...] = ()
+    behind_click_s: float = 0.0
+    bias_s: float = 0.0
+    since_right: tuple[PlayedNote, ...] = ()
     read_to: int = 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class LiveNews:
+class LiveUpdate:
     """What happened: new or changed verdicts (the latest for a note stands), and a played note that answers
     nothing.
-
-    `moved_to` is the number of the note at which the player was found after going back, skipping or stopping.
     """
 
     verdicts: tuple[NoteVerdict, ...] = ()
     extra: PlayedNote | None = None
-    moved_to: int | None = None
 
 
-def begin_timed(expected: Sequence[ExpectedNote], grid: TimedGrid, rules: TimedRules = PLAIN_RULES) -> LiveTake:
+def begin_timed(expected: Sequence[ExpectedNote], grid: TimedGrid, rules: TimedRules = DEFAULT_RULES) -> LiveTake:
     """A take whose time 0 is that of `grid`."""
     return LiveTake(expected=tuple(expected), grid=grid, rules=rules)
 
 
-def pass_time(take: LiveTake, now_s: float) -> tuple[LiveTake, LiveNews]:
+def pass_time(take: LiveTake, now_s: float) -> tuple[LiveTake, LiveUpdate]:
     """Report the notes that can no longer be answered at `now_s` (on the grid's clock) as missed."""
-    told = take.told
-    while told < len(take.expected) and _closes_s(take, told) < now_s:
-        told += 1
-    return replace(take, told=told), LiveNews(verdicts=_missed(take, take.told, told))
+    reported_to = take.reported_to
+    while reported_to < len(take.expected) and _closes_s(take, reported_to) < now_s:
+        reported_to += 1
+    return replace(take, reported_to=reported_to), LiveUpdate(verdicts=_missed(take, take.reported_to, reported_to))
 
 
-def hear_timed(take: LiveTake, played: PlayedNote) -> tuple[LiveTake, LiveNews]:
+def hear_timed(take: LiveTake, played: PlayedNote) -> tuple[LiveTake, LiveUpdate]:
     """Take a played note into account; `started_s` is on the grid's clock."""
     closed = _closed(take, played.started_s)
-    after, news = _taken(replace(closed, told=max(take.told, closed.at)), played)
-    passed = _missed(take, take.told, closed.at)
+    after, news = _taken(replace(closed, reported_to=max(take.reported_to, closed.at)), played)
+    passed = _missed(take, take.reported_to, closed.at)
     fresh = tuple(verdict for verdict in news.verdicts if not _read_before(take, verdict.n))
     return after, replace(news, verdicts=(*passed, *fresh))
 
@@ -90,7 +88,7 @@ def _read_before(take: LiveTake, n: int) -> bool:
     return take.read_to > 0 and n <= take.expected[take.read_to - 1].n
 
 
-def _taken(take: LiveTake, played: PlayedNote) -> tuple[LiveTake, LiveNews]:
+def _taken(take: LiveTake, played: PlayedNote) -> tuple[LiveTake, LiveUpdate]:
     """What a played note is, in a take whose closed notes have been passed by."""
     found = _answered(take, played)
     if found is None or not _right(take, found, played):
@@ -100,35 +98,37 @@ def _taken(take: LiveTake, played: PlayedNote) -> tuple[LiveTake, LiveNews]:
         moved = _moved(take, played)
         if moved is not None:
             return moved
-    lost = (*take.lost, played)[-_MOVED_NOTES + 1 :]
+    since_right = (*take.since_right, played)[-_MOVED_NOTES + 1 :]
     if found is None:
-        return replace(take, lost=lost), LiveNews(extra=played)
-    return _answer(take, found, played, lost)
+        return replace(take, since_right=since_right), LiveUpdate(extra=played)
+    return _answer(take, found, played, since_right)
 
 
-def _answer(take: LiveTake, index: int, played: PlayedNote, lost: tuple[PlayedNote, ...]) -> tuple[LiveTake, LiveNews]:
+def _answer(
+    take: LiveTake, index: int, played: PlayedNote, since_right: tuple[PlayedNote, ...]
+) -> tuple[LiveTake, LiveUpdate]:
     """Give the verdict on note `index`; the notes passed over are missed."""
-    offset_s = played.started_s - take.grid.onsets_s[index] - take.behind_s
+    offset_s = played.started_s - take.grid.onsets_s[index] - take.behind_click_s
     offset_s = offset_on_arrival_s(take.grid, index, offset_s, played)
     verdict = _verdict(take, index, (played,), offset_s)
-    passed = _missed(take, take.told, index)
-    lean_s, read_to = take.lean_s, take.read_to
+    passed = _missed(take, take.reported_to, index)
+    bias_s, read_to = take.bias_s, take.read_to
     if _right(take, index, played):
-        lost = ()
-        if take.last_at == index - 1 and not take.lost:
+        since_right = ()
+        if take.last_at == index - 1 and not take.since_right:
             read_to = max(read_to, index + 1)
-        lean_s += _LEAN_FOLLOW * (max(-_MOST_LEAN_S, min(_MOST_LEAN_S, offset_s)) - lean_s)
+        bias_s += _BIAS_FOLLOW * (max(-_MOST_BIAS_S, min(_MOST_BIAS_S, offset_s)) - bias_s)
     after = replace(
         take,
         at=index + 1,
         last=verdict,
         last_at=index,
-        lean_s=lean_s,
-        lost=lost,
+        bias_s=bias_s,
+        since_right=since_right,
         read_to=read_to,
-        told=max(take.told, index + 1),
+        reported_to=max(take.reported_to, index + 1),
     )
-    return after, LiveNews(verdicts=(*passed, verdict))
+    return after, LiveUpdate(verdicts=(*passed, verdict))
 
 
 def _closed(take: LiveTake, now_s: float) -> LiveTake:
@@ -145,7 +145,7 @@ def _open_s(take: LiveTake, index: int, side_s: float) -> float:
 
 def _closes_s(take: LiveTake, index: int) -> float:
     """The last moment at which note `index` is answered rather than missed."""
-    return take.grid.onsets_s[index] + take.behind_s + _open_s(take, index, take.grid.late_s[index])
+    return take.grid.onsets_s[index] + take.behind_click_s + _open_s(take, index, take.grid.late_s[index])
 
 
 def _answered(take: LiveTake, played: PlayedNote) -> int | None:
@@ -154,10 +154,10 @@ def _answered(take: LiveTake, played: PlayedNote) -> int | None:
     """
     best, best_cost = None, EXTRA_COST
     for index in range(take.at, len(take.expected)):
-        offset_s = played.started_s - take.grid.onsets_s[index] - take.behind_s
+        offset_s = played.started_s - take.grid.onsets_s[index] - take.behind_click_s
         if offset_s < -_open_s(take, index, take.grid.early_s[index]):
             break
-        cost = MISSED_COST * (index - take.at) + time_cost(offset_s - take.lean_s)
+        cost = MISSED_COST * (index - take.at) + time_cost(offset_s - take.bias_s)
         if not _right(take, index, played):
             cost += WRONG_COST
         if cost < best_cost:
@@ -169,7 +169,7 @@ def _right(take: LiveTake, index: int, played: PlayedNote) -> bool:
     return not take.rules.pitch_counts or take.expected[index].sounding == played.sounding
 
 
-def _amended(take: LiveTake, played: PlayedNote) -> tuple[LiveTake, LiveNews] | None:
+def _amended(take: LiveTake, played: PlayedNote) -> tuple[LiveTake, LiveUpdate] | None:
     """The right note soon after a wrong one: the arrival of a slide, which makes it right, or a repair, which
     does not.
     """
@@ -181,18 +181,18 @@ def _amended(take: LiveTake, played: PlayedNote) -> tuple[LiveTake, LiveNews] | 
     if apart_s > REPAIR_S or last.answers[-1].sounding == played.sounding:
         return None
     pluck_s = (last.offset_ms or 0.0) / 1000
-    if on_the_way(first, played):
+    if leads_to(first, played):
         arrival_s = pluck_s + apart_s
         offset_s = pluck_s if in_time(take.grid, take.last_at, pluck_s) else arrival_s
         verdict = _verdict(take, take.last_at, (played,), offset_s)
     else:
         verdict = _verdict(take, take.last_at, (*last.answers, played), pluck_s)
-    return replace(take, last=verdict, lost=()), LiveNews(verdicts=(verdict,))
+    return replace(take, last=verdict, since_right=()), LiveUpdate(verdicts=(verdict,))
 
 
-def _moved(take: LiveTake, played: PlayedNote) -> tuple[LiveTake, LiveNews] | None:
+def _moved(take: LiveTake, played: PlayedNote) -> tuple[LiveTake, LiveUpdate] | None:
     """Follow a player whose last notes are right one after another at some other place, the nearest such."""
-    run = (*take.lost, played)
+    run = (*take.since_right, played)
     if len(run) < _MOVED_NOTES or not take.rules.pitch_counts:
         return None
     near = range(max(0, take.at - _FARTHEST_MOVE), min(len(take.expected) - len(run) + 1, take.at + _FARTHEST_MOVE))
@@ -200,22 +200,22 @@ def _moved(take: LiveTake, played: PlayedNote) -> tuple[LiveTake, LiveNews] | No
     if not found:
         return None
     start = min(found, key=lambda index: abs(index - take.at))
-    behind_s = run[-1].started_s - take.grid.onsets_s[start + len(run) - 1] - take.lean_s
-    after = replace(take, behind_s=behind_s, lost=())
+    behind_click_s = run[-1].started_s - take.grid.onsets_s[start + len(run) - 1] - take.bias_s
+    after = replace(take, behind_click_s=behind_click_s, since_right=())
     verdicts = tuple(
-        _verdict(after, start + step, (note,), note.started_s - take.grid.onsets_s[start + step] - behind_s)
+        _verdict(after, start + step, (note,), note.started_s - take.grid.onsets_s[start + step] - behind_click_s)
         for step, note in enumerate(run)
     )
     last_at = start + len(run) - 1
     after = replace(
         after,
         at=last_at + 1,
-        told=max(take.told, last_at + 1),
+        reported_to=max(take.reported_to, last_at + 1),
         read_to=max(take.read_to, last_at + 1),
         last=verdicts[-1],
         last_at=last_at,
     )
-    return after, LiveNews(verdicts=verdicts, moved_to=take.expected[start].n)
+    return after, LiveUpdate(verdicts=verdicts)
 
 
 def _runs_on(take: LiveTake, run: Sequence[PlayedNote], start: int) -> bool:

@@ -31,7 +31,7 @@ _PERIOD_WEIGHT = 1.5
 """Cost of each doubling away from the quarter note that the length of the whole take suggests."""
 
 
-class Onward(Enum):
+class StepKind(Enum):
     """How the player came to a note: in the pulse, off it and on from there, after a stop, or from
     elsewhere.
     """
@@ -43,8 +43,8 @@ class Onward(Enum):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Melody:
-    """What is written and what was played, as rows of equal meaning.
+class FreeRows:
+    """What is written and what was played in a take in free time, as rows of numbers.
 
     `onsets` are in quarter notes, `asked` and `sounding` MIDI numbers, `times_s` rising.
     """
@@ -58,12 +58,12 @@ class Melody:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PulseStep:
-    """Played note `at` answers written note `index` (from 0); `off_s` is how far it came from its pulse."""
+    """Played note `at` answers written note `index` (from 0); `offset_s` is how far it came from its pulse."""
 
     index: int
     at: int
-    onward: Onward
-    off_s: float
+    kind: StepKind
+    offset_s: float
     quarter_s: float
 
 
@@ -78,16 +78,16 @@ class _Guess(NamedTuple):
     before: "_Guess | None"
 
 
-def steps_of(melody: Melody) -> tuple[PulseStep, ...]:
+def pulse_steps(rows: FreeRows) -> tuple[PulseStep, ...]:
     """The likeliest reading of the whole take, one step for each played note that answers something."""
-    if not melody.times_s or not melody.onsets:
+    if not rows.times_s or not rows.onsets:
         return ()
-    places = defaultdict(list)
-    for index, pitch in enumerate(melody.asked):
-        places[pitch].append(index)
-    guesses = _beginnings(melody)
-    for at in range(len(melody.times_s)):
-        guesses = _heard_one(melody, places, guesses, at)
+    by_pitch = defaultdict(list)
+    for index, pitch in enumerate(rows.asked):
+        by_pitch[pitch].append(index)
+    guesses = _beginnings(rows)
+    for at in range(len(rows.times_s)):
+        guesses = _after_note(rows, by_pitch, guesses, at)
     steps = []
     guess: _Guess | None = guesses[0]
     while guess is not None:
@@ -97,22 +97,22 @@ def steps_of(melody: Melody) -> tuple[PulseStep, ...]:
     return tuple(steps[::-1])
 
 
-def _beginnings(melody: Melody) -> list[_Guess]:
+def _beginnings(rows: FreeRows) -> list[_Guess]:
     """Nothing read yet, at each possible tempo."""
-    quarters = max(melody.onsets[-1] - melody.onsets[0], 0.25)
-    suggested_s = max((melody.times_s[-1] - melody.times_s[0]) / quarters, 0.1)
+    quarters = max(rows.onsets[-1] - rows.onsets[0], 0.25)
+    suggested_s = max((rows.times_s[-1] - rows.times_s[0]) / quarters, 0.1)
     return [
         _Guess(_PERIOD_WEIGHT * abs(log2(period_s / suggested_s)), -1, 0.0, period_s, None, None)
         for period_s in (*_PERIODS, suggested_s)
     ]
 
 
-def _heard_one(melody: Melody, places: Mapping[int, list[int]], guesses: Sequence[_Guess], at: int) -> list[_Guess]:
+def _after_note(rows: FreeRows, by_pitch: Mapping[int, list[int]], guesses: Sequence[_Guess], at: int) -> list[_Guess]:
     """The best guesses after one more played note, best first."""
     best: dict[tuple[int, int, int], _Guess] = {}
     for guess in guesses:
-        for offered in _from(melody, places, guess, at, may_jump=guess is guesses[0]):
-            behind = round((melody.times_s[at] - offered.due_s) / 0.05) if offered.step is not None else 0
+        for offered in _from(rows, by_pitch, guess, at, may_jump=guess is guesses[0]):
+            behind = round((rows.times_s[at] - offered.due_s) / 0.05) if offered.step is not None else 0
             key = (offered.left, round(8 * log2(offered.quarter_s)), behind)
             known = best.get(key)
             if known is None or offered.cost < known.cost:
@@ -122,52 +122,52 @@ def _heard_one(melody: Melody, places: Mapping[int, list[int]], guesses: Sequenc
 
 
 def _from(
-    melody: Melody, places: Mapping[int, list[int]], guess: _Guess, at: int, *, may_jump: bool
+    rows: FreeRows, by_pitch: Mapping[int, list[int]], guess: _Guess, at: int, *, may_jump: bool
 ) -> Iterator[_Guess]:
     """What a played note may mean to a guess."""
     yield _Guess(guess.cost + EXTRA_COST, guess.left, guess.due_s, guess.quarter_s, None, guess)
     for passed in range(_FARTHEST_STEP):
         index = guess.left + 1 + passed
-        if index >= len(melody.onsets):
+        if index >= len(rows.onsets):
             break
-        right = not melody.pitch_counts or melody.asked[index] == melody.sounding[at]
+        right = not rows.pitch_counts or rows.asked[index] == rows.sounding[at]
         cost = guess.cost + passed * MISSED_COST + (0.0 if right else WRONG_COST)
         if guess.left < 0:
-            yield _went(guess, cost, index, at, Onward.IN_PULSE, 0.0, (melody.times_s[at], guess.quarter_s))
+            yield _went(guess, cost, index, at, StepKind.IN_PULSE, 0.0, (rows.times_s[at], guess.quarter_s))
         else:
-            yield from _onward(melody, guess, cost, index, at)
-    if may_jump and melody.pitch_counts and guess.left >= 0:
-        for index in places.get(melody.sounding[at], ()):
+            yield from _onward(rows, guess, cost, index, at)
+    if may_jump and rows.pitch_counts and guess.left >= 0:
+        for index in by_pitch.get(rows.sounding[at], ()):
             if index <= guess.left and guess.left - index <= _FARTHEST_JUMP:
                 cost = guess.cost + _JUMP_COST
-                yield _went(guess, cost, index, at, Onward.JUMPED, 0.0, (melody.times_s[at], guess.quarter_s))
+                yield _went(guess, cost, index, at, StepKind.JUMPED, 0.0, (rows.times_s[at], guess.quarter_s))
 
 
-def _onward(melody: Melody, guess: _Guess, cost: float, index: int, at: int) -> Iterator[_Guess]:
+def _onward(rows: FreeRows, guess: _Guess, cost: float, index: int, at: int) -> Iterator[_Guess]:
     """The ways to come from the note read last to note `index`."""
-    at_s, quarter_s = melody.times_s[at], guess.quarter_s
-    interval_s = max((melody.onsets[index] - melody.onsets[guess.left]) * quarter_s, 0.02)
+    at_s, quarter_s = rows.times_s[at], guess.quarter_s
+    interval_s = max((rows.onsets[index] - rows.onsets[guess.left]) * quarter_s, 0.02)
     due_s = guess.due_s + interval_s
-    off_s = at_s - due_s
+    offset_s = at_s - due_s
     spread_s = _FIXED_SPREAD_S + _SPREAD_SHARE * interval_s
     widest_s = 0.8 * interval_s + 0.05
     stop_s = max(_LEAST_STOP_S, quarter_s)
-    if abs(off_s) <= widest_s:
-        in_pulse = cost + time_cost(off_s * SPREAD_S / spread_s)
-        step = max(-_MOST_TEMPO_STEP, min(_MOST_TEMPO_STEP, off_s / interval_s))
+    if abs(offset_s) <= widest_s:
+        in_pulse = cost + time_cost(offset_s * SPREAD_S / spread_s)
+        step = max(-_MOST_TEMPO_STEP, min(_MOST_TEMPO_STEP, offset_s / interval_s))
         followed_s = quarter_s * (1 + _TEMPO_GAIN * min(1.0, interval_s / quarter_s) * step)
-        pulse = (due_s + _PHASE_GAIN * off_s, followed_s)
-        yield _went(guess, in_pulse, index, at, Onward.IN_PULSE, off_s, pulse)
-    if -widest_s <= off_s <= stop_s and abs(off_s) > 2 * spread_s:
-        yield _went(guess, cost + _SHIFT_COST, index, at, Onward.SHIFTED, off_s, (at_s, quarter_s))
-    if off_s > stop_s:
-        yield _went(guess, cost + _STOP_COST, index, at, Onward.STOPPED, off_s, (at_s, quarter_s))
+        pulse = (due_s + _PHASE_GAIN * offset_s, followed_s)
+        yield _went(guess, in_pulse, index, at, StepKind.IN_PULSE, offset_s, pulse)
+    if -widest_s <= offset_s <= stop_s and abs(offset_s) > 2 * spread_s:
+        yield _went(guess, cost + _SHIFT_COST, index, at, StepKind.SHIFTED, offset_s, (at_s, quarter_s))
+    if offset_s > stop_s:
+        yield _went(guess, cost + _STOP_COST, index, at, StepKind.STOPPED, offset_s, (at_s, quarter_s))
 
 
 def _went(
-    guess: _Guess, cost: float, index: int, at: int, onward: Onward, off_s: float, pulse: tuple[float, float]
+    guess: _Guess, cost: float, index: int, at: int, kind: StepKind, offset_s: float, pulse: tuple[float, float]
 ) -> _Guess:
     """`pulse` is when the note was in it, and the quarter note from there on."""
     due_s, quarter_s = pulse
-    step = PulseStep(index=index, at=at, onward=onward, off_s=off_s, quarter_s=quarter_s)
+    step = PulseStep(index=index, at=at, kind=kind, offset_s=offset_s, quarter_s=quarter_s)
     return _Guess(cost, index, due_s, quarter_s, step, guess)

@@ -1,11 +1,11 @@
-"""What was read in a timed take: which played note decides which written note, leg by leg."""
+"""What was read in a timed take: which played note decides which written note, segment by segment."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from statistics import median
 
-from game.judging.alignment_timed import NOBODY, Heard, paired
-from game.judging.arrivals import Answers
+from game.judging.alignment_timed import NO_ANSWER, TimedRows, align_timed
+from game.judging.answers import Answers
 from game.judging.segments import FALSE_START_NOTES, Segment
 from game.judging.verdicts import EventKind
 
@@ -17,87 +17,90 @@ class ReadNotes:
     """
 
     answers: Answers
-    behind_s: list[float]
+    behind_click_s: list[float]
     events: list[tuple[EventKind, int, float]] = field(default_factory=list)
 
 
-def read_straight(heard: Heard, pairs: list[int]) -> ReadNotes:
+def read_straight(rows: TimedRows, pairs: list[int]) -> ReadNotes:
     """A take that went straight through."""
-    due_s, times_s = heard.due_s, heard.times_s
-    offsets_s = [0.0 if at == NOBODY else times_s[at] - due_s[index] for index, at in enumerate(pairs)]
+    due_s, times_s = rows.due_s, rows.times_s
+    offsets_s = [0.0 if at == NO_ANSWER else times_s[at] - due_s[index] for index, at in enumerate(pairs)]
     used = set(pairs)
     answers = Answers(first=pairs, offsets_s=offsets_s, used=used)
-    return ReadNotes(answers=answers, behind_s=[0.0] * len(pairs))
+    return ReadNotes(answers=answers, behind_click_s=[0.0] * len(pairs))
 
 
-def read_legs(heard: Heard, legs: Sequence[Segment], lean_s: float, reach_s: float) -> ReadNotes:
-    """A take of several legs: each aligned by itself, the first reading of a note first."""
-    count = len(heard.due_s)
-    answers = Answers(first=[NOBODY] * count, offsets_s=[0.0] * count, used=set())
-    reading = ReadNotes(answers=answers, behind_s=[0.0] * count)
+def read_segments(rows: TimedRows, segments: Sequence[Segment], bias_s: float, reach_s: float) -> ReadNotes:
+    """A take of several segments: each aligned by itself, the first reading of a note first."""
+    count = len(rows.due_s)
+    answers = Answers(first=[NO_ANSWER] * count, offsets_s=[0.0] * count, used=set())
+    reading = ReadNotes(answers=answers, behind_click_s=[0.0] * count)
     read_to = 0
-    for leg, following in zip(legs, [*legs[1:], None], strict=True):
-        if _false_start(leg, following):
-            answers.used.update(range(leg.from_played, leg.to_played))
-            reading.events.append((EventKind.RESTART, 0, heard.times_s[leg.to_played]))
+    for segment, following in zip(segments, [*segments[1:], None], strict=True):
+        if _false_start(segment, following):
+            answers.used.update(range(segment.from_played, segment.to_played))
+            reading.events.append((EventKind.RESTART, 0, rows.times_s[segment.to_played]))
             continue
-        if leg.event is not None and not (reading.events and read_to == 0):
-            reading.events.append(_event(heard, leg, reading, lean_s))
-        pairs = _pairs_of_leg(heard, leg, lean_s, reach_s)
-        behind_s = _behind_s(heard, leg, pairs, lean_s)
+        if segment.event is not None and not (reading.events and read_to == 0):
+            reading.events.append(_event(rows, segment, reading, bias_s))
+        pairs = _pairs_of_segment(rows, segment, bias_s, reach_s)
+        behind_click_s = _behind_click_s(rows, segment, pairs, bias_s)
         for index, at in pairs:
             if index >= read_to:
-                reading.behind_s[index] = behind_s
-            if at == NOBODY:
+                reading.behind_click_s[index] = behind_click_s
+            if at == NO_ANSWER:
                 continue
             answers.used.add(at)
             if index >= read_to:
                 answers.first[index] = at
-                answers.offsets_s[index] = heard.times_s[at] - heard.due_s[index] - behind_s
-            elif answers.first[index] != NOBODY:
+                answers.offsets_s[index] = rows.times_s[at] - rows.due_s[index] - behind_click_s
+            elif answers.first[index] != NO_ANSWER:
                 answers.later.setdefault(index, []).append(at)
-        read_to = max(read_to, leg.to_written)
+        read_to = max(read_to, segment.to_written)
     return reading
 
 
-def _false_start(leg: Segment, following: Segment | None) -> bool:
-    """Whether a leg is a few first notes off the click, left at once to begin again."""
+def _false_start(segment: Segment, following: Segment | None) -> bool:
+    """Whether a segment is a few first notes off the click, left at once to begin again."""
     return (
         following is not None
         and following.from_written == 0
-        and leg.from_written == 0
-        and leg.to_written <= FALSE_START_NOTES
-        and leg.behind_s < following.behind_s
-        and leg.beats_behind_s != 0
+        and segment.from_written == 0
+        and segment.to_written <= FALSE_START_NOTES
+        and segment.behind_click_s < following.behind_click_s
+        and segment.beats_behind_s != 0
     )
 
 
-def _behind_s(heard: Heard, leg: Segment, pairs: Sequence[tuple[int, int]], lean_s: float) -> float:
-    """How far behind the click a leg was read: whole beats, or as its notes lie where it is not on a beat."""
-    if leg.beats_behind_s is not None:
-        return leg.beats_behind_s
-    answered = [(index, at) for index, at in pairs if at != NOBODY]
-    return median(heard.times_s[at] - heard.due_s[index] - lean_s for index, at in answered)
+def _behind_click_s(rows: TimedRows, segment: Segment, pairs: Sequence[tuple[int, int]], bias_s: float) -> float:
+    """How far behind the click a segment was read: whole beats, or as its notes lie where it is not on a beat."""
+    if segment.beats_behind_s is not None:
+        return segment.beats_behind_s
+    answered = [(index, at) for index, at in pairs if at != NO_ANSWER]
+    return median(rows.times_s[at] - rows.due_s[index] - bias_s for index, at in answered)
 
 
-def _event(heard: Heard, leg: Segment, reading: ReadNotes, lean_s: float) -> tuple[EventKind, int, float]:
-    """The event at the start of a leg. Going back to the last note only, when that was wrong, repairs it."""
-    kind, index, at_s = leg.event or EventKind.STOP, leg.event_at, heard.times_s[leg.from_played]
+def _event(rows: TimedRows, segment: Segment, reading: ReadNotes, bias_s: float) -> tuple[EventKind, int, float]:
+    """The event at the start of a segment. Going back to the last note only, when that was wrong, repairs it."""
+    kind, index, at_s = segment.event or EventKind.STOP, segment.event_at, rows.times_s[segment.from_played]
     if kind is EventKind.STOP:
-        at_s = heard.due_s[index] + lean_s + (reading.behind_s[index - 1] if index else 0.0)
+        at_s = rows.due_s[index] + bias_s + (reading.behind_click_s[index - 1] if index else 0.0)
     first = reading.answers.first[index]
-    if kind is EventKind.RESTART and first == leg.from_played - 1 and heard.sounding[first] != heard.asked[index]:
+    if kind is EventKind.RESTART and first == segment.from_played - 1 and rows.sounding[first] != rows.asked[index]:
         kind = EventKind.REPAIR
     return kind, index, at_s
 
 
-def _pairs_of_leg(heard: Heard, leg: Segment, lean_s: float, reach_s: float) -> list[tuple[int, int]]:
-    """Written and played indices of a leg; `NOBODY` for a written note without an answer."""
-    part = Heard(
-        due_s=[due_s + leg.behind_s for due_s in heard.due_s[leg.from_written : leg.to_written]],
-        asked=heard.asked[leg.from_written : leg.to_written],
-        times_s=heard.times_s[leg.from_played : leg.to_played],
-        sounding=heard.sounding[leg.from_played : leg.to_played],
+def _pairs_of_segment(rows: TimedRows, segment: Segment, bias_s: float, reach_s: float) -> list[tuple[int, int]]:
+    """Written and played indices of a segment; `NO_ANSWER` for a written note without an answer."""
+    part = TimedRows(
+        due_s=[due_s + segment.behind_click_s for due_s in rows.due_s[segment.from_written : segment.to_written]],
+        asked=rows.asked[segment.from_written : segment.to_written],
+        times_s=rows.times_s[segment.from_played : segment.to_played],
+        sounding=rows.sounding[segment.from_played : segment.to_played],
     )
-    pairs = paired(part, lean_s=lean_s, reach_s=reach_s)
-    return [(leg.from_written + index, at if at == NOBODY else leg.from_played + at) for index, at in enumerate(pairs)]
+    pairs = align_timed(part, bias_s=bias_s, reach_s=reach_s)
+    return [
+        (segment.from_written + index, at if at == NO_ANSWER else segment.from_played + at)
+        for index, at in enumerate(pairs)
+    ]

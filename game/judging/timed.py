@@ -1,31 +1,31 @@
-"""Timed takes, judged as a whole: played notes aligned with the written ones on the click's grid.
+"""Timed takes, judgement_of as a whole: played notes aligned with the written ones on the click's grid.
 
 The final judgement of a take. It looks at all of it at once, so that one wrong, added or dropped note leaves
 its neighbours alone, and a stop, a repair, a bar gone over again or skipped is one event. The first reading
 of a note counts. Offsets are measured from when the note was due by the click, moved by whole beats where the
-player lost whole beats; the player's own lean stays in them.
+player lost whole beats; the player's own bias stays in them.
 """
 
 from collections.abc import Sequence
 from statistics import median
 
 from game.instrument.decoding.played import PlayedNote
-from game.judging.alignment_timed import NOBODY, Heard, paired
-from game.judging.arrivals import Answers, offset_on_arrival_s, settle
-from game.judging.by_the_click import prefer_the_click
+from game.judging.alignment_timed import NO_ANSWER, TimedRows, align_timed
+from game.judging.answers import Answers, prefer_in_time
+from game.judging.bias import estimated_bias_s
 from game.judging.expected import ExpectedNote
+from game.judging.extra_notes import assign_extra_notes, offset_on_arrival_s
 from game.judging.jumps import jumps_of
-from game.judging.leaning import lean_of
-from game.judging.read_notes import ReadNotes, read_legs, read_straight
-from game.judging.segments import FALSE_START_NOTES, legs_of
+from game.judging.read_notes import ReadNotes, read_segments, read_straight
+from game.judging.segments import FALSE_START_NOTES, segments_of
 from game.judging.swing import played_swing
-from game.judging.timed_verdict import PLAIN_RULES, TimedRules, timed_verdict
+from game.judging.timed_verdict import DEFAULT_RULES, TimedRules, timed_verdict
 from game.judging.tolerance import TimedGrid, in_time
 from game.judging.verdicts import EventKind, Judgement, NoteVerdict, TakeEvent, Verdict
 
 _MS = 1000.0
 _LEAST_REACH_S, _MOST_REACH_S = 0.3, 0.8
-_MOST_LEAN_S = 0.4
+_MOST_BIAS_S = 0.4
 _UNREAD_NOTES = 4
 """So many notes at the end without a sound mean that the player stopped; fewer were left out."""
 
@@ -36,7 +36,7 @@ def judge_timed(
     expected: Sequence[ExpectedNote],
     played: Sequence[PlayedNote],
     grid: TimedGrid,
-    rules: TimedRules = PLAIN_RULES,
+    rules: TimedRules = DEFAULT_RULES,
 ) -> Judgement:
     """The verdicts, extra notes and events of a whole take.
 
@@ -46,16 +46,16 @@ def judge_timed(
     if not expected:
         return Judgement(verdicts=(), extra=tuple(played))
     played = sorted(played, key=lambda note: note.started_s)
-    heard = _heard(expected, played, grid, rules)
+    rows = _rows(expected, played, grid, rules)
     beat_s = median(grid.beats_s)
     reach_s = min(max(beat_s, _LEAST_REACH_S), _MOST_REACH_S)
-    lean_s = lean_of(heard, limit_s=min(0.75 * beat_s, _MOST_LEAN_S))
-    pairs = paired(heard, lean_s=lean_s, reach_s=reach_s)
-    jumps = jumps_of(heard, pairs, lean_s=lean_s, reach_s=reach_s)
+    bias_s = estimated_bias_s(rows, limit_s=min(0.75 * beat_s, _MOST_BIAS_S))
+    pairs = align_timed(rows, bias_s=bias_s, reach_s=reach_s)
+    jumps = jumps_of(rows, pairs, bias_s=bias_s, reach_s=reach_s)
     if jumps:
-        legs = legs_of(jumps, notes=len(expected), count=len(played), beats_s=grid.beats_s)
-        return judged(expected, played, grid, rules, read_legs(heard, legs, lean_s, reach_s), lean_s)
-    return judged(expected, played, grid, rules, read_straight(heard, pairs), lean_s)
+        segments = segments_of(jumps, notes=len(expected), count=len(played), beats_s=grid.beats_s)
+        return judgement_of(expected, played, grid, rules, read_segments(rows, segments, bias_s, reach_s), bias_s)
+    return judgement_of(expected, played, grid, rules, read_straight(rows, pairs), bias_s)
 
 
 def swing_of(judgement: Judgement, grid: TimedGrid) -> float | None:
@@ -67,34 +67,36 @@ def swing_of(judgement: Judgement, grid: TimedGrid) -> float | None:
     return played_swing(grid.beat_positions, grid.off_beats, answered_s)
 
 
-def _heard(expected: Sequence[ExpectedNote], played: Sequence[PlayedNote], grid: TimedGrid, rules: TimedRules) -> Heard:
+def _rows(
+    expected: Sequence[ExpectedNote], played: Sequence[PlayedNote], grid: TimedGrid, rules: TimedRules
+) -> TimedRows:
     if not rules.pitch_counts:
         asked, sounding = [0] * len(expected), [0] * len(played)
     else:
         asked = [note.note.sounding for note in expected]
         sounding = [note.sounding for note in played]
-    return Heard(due_s=grid.onsets_s, asked=asked, times_s=[note.started_s for note in played], sounding=sounding)
+    return TimedRows(due_s=grid.onsets_s, asked=asked, times_s=[note.started_s for note in played], sounding=sounding)
 
 
-def judged(
+def judgement_of(
     expected: Sequence[ExpectedNote],
     played: Sequence[PlayedNote],
     grid: TimedGrid,
     rules: TimedRules,
     reading: ReadNotes,
-    lean_s: float,
+    bias_s: float,
 ) -> Judgement:
     """Put what was read into words: for this module and for takes in free time."""
     answers = reading.answers
     if rules.pitch_counts:
-        prefer_the_click(expected, played, answers, grid, reading.behind_s, lean_s)
-        settle(expected, played, answers, grid, lean_s, rules.graces)
+        prefer_in_time(expected, played, answers, grid, reading.behind_click_s, bias_s)
+        assign_extra_notes(expected, played, answers, grid, bias_s, rules.graces)
     _begin_again(expected, played, reading, grid)
     unread_from = _unread_from(played, reading, grid, rules)
     reading.events.extend((EventKind.REPAIR, index, played[at].started_s) for index, at in answers.repaired.items())
     reading.events.extend(_silences(answers.first[:unread_from], reading, grid))
     if 0 < unread_from < len(expected):
-        due_s = grid.onsets_s[unread_from] + reading.behind_s[unread_from - 1]
+        due_s = grid.onsets_s[unread_from] + reading.behind_click_s[unread_from - 1]
         reading.events.append((EventKind.STOP, unread_from, due_s))
     verdicts = _verdicts(expected, played, grid, rules, answers, unread_from)
     extra = tuple(note for at, note in enumerate(played) if at not in answers.used)
@@ -117,7 +119,7 @@ def _verdicts(
     asked_s: float | None = None
     for index, note in enumerate(expected):
         at = answers.first[index]
-        if at == NOBODY:
+        if at == NO_ANSWER:
             word = Verdict.UNREAD if index >= unread_from else Verdict.MISSED
             verdicts.append(NoteVerdict(n=note.note.n, verdict=word))
             continue
@@ -147,7 +149,7 @@ def _begin_again(
 ) -> None:
     """A false start: the first notes played before time, then again when they were due."""
     answers = reading.answers
-    first = next((at for at in answers.first if at != NOBODY), NOBODY)
+    first = next((at for at in answers.first if at != NO_ANSWER), NO_ANSWER)
     early = [at for at in range(max(first, 0)) if at not in answers.used]
     if not early or played[early[-1]].started_s > grid.onsets_s[0] - grid.early_s[0]:
         return
@@ -163,14 +165,14 @@ def _begin_again(
 def _unread_from(played: Sequence[PlayedNote], reading: ReadNotes, grid: TimedGrid, rules: TimedRules) -> int:
     """The first written note that the take did not come to, or their number."""
     first = reading.answers.first
-    read = max((index + 1 for index, at in enumerate(first) if at != NOBODY), default=0)
-    behind_s = reading.behind_s[read - 1] if read else 0.0
+    read = max((index + 1 for index, at in enumerate(first) if at != NO_ANSWER), default=0)
+    behind_click_s = reading.behind_click_s[read - 1] if read else 0.0
     if rules.ended_s is not None:
-        while read < len(first) and grid.onsets_s[read] + behind_s <= rules.ended_s:
+        while read < len(first) and grid.onsets_s[read] + behind_click_s <= rules.ended_s:
             read += 1
         return read
     last_s = played[-1].started_s if played else -1e9
-    while read < len(first) and grid.onsets_s[read] + behind_s - grid.early_s[read] <= last_s:
+    while read < len(first) and grid.onsets_s[read] + behind_click_s - grid.early_s[read] <= last_s:
         read += 1
     left = len(first) - read
     return read if left >= _UNREAD_NOTES or not played else len(first)
@@ -184,10 +186,10 @@ def _silences(first: Sequence[int], reading: ReadNotes, grid: TimedGrid) -> list
     found = []
     start = 0
     for index, at in enumerate([*first, 0]):
-        if at == NOBODY:
+        if at == NO_ANSWER:
             continue
         silent = index - start >= _SILENT_NOTES and start not in known and index < len(first)
         if silent and grid.onsets_s[index] - grid.onsets_s[start] >= _SILENT_BEATS * grid.beats_s[start]:
-            found.append((EventKind.STOP, start, grid.onsets_s[start] + reading.behind_s[start]))
+            found.append((EventKind.STOP, start, grid.onsets_s[start] + reading.behind_click_s[start]))
         start = index + 1
     return found

@@ -28,7 +28,7 @@ class TimedRules:
     ended_s: float | None = None
 
 
-PLAIN_RULES = TimedRules()
+DEFAULT_RULES = TimedRules()
 
 
 def timed_verdict(

@@ -3,9 +3,9 @@
 from collections.abc import Sequence
 
 from game.instrument.decoding.played import PlayedNote
-from game.judging.arrivals import on_the_way
 from game.judging.cause import cause_of, octave_off
 from game.judging.expected import ExpectedNote
+from game.judging.extra_notes import leads_to
 from game.judging.verdicts import NoteVerdict, Verdict
 
 
@@ -35,7 +35,7 @@ def _arrived(expected: ExpectedNote, answers: Sequence[PlayedNote]) -> Sequence[
     """The answers without those that only led to the first right one."""
     at = next((at for at, answer in enumerate(answers) if answer.sounding == expected.sounding), 0)
     start = at
-    while start > 0 and on_the_way(answers[start - 1], answers[start]):
+    while start > 0 and leads_to(answers[start - 1], answers[start]):
         start -= 1
     return answers if start > 0 else answers[at:]
 

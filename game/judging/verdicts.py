@@ -39,7 +39,7 @@ class Cause(Enum):
 
 
 class EventKind(Enum):
-    """What the player did to the course of a take.
+    """What happened in a take beside its notes.
 
     A skip goes on at a later note than the next without waiting for it to be due.
     """

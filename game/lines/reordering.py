@@ -7,7 +7,7 @@ from random import Random
 
 from game.music.chords import ChordSymbol
 from game.music.passage import Passage
-from game.music.score import PLAIN, Bar, Note
+from game.music.score import NO_MARKS, Bar, Note
 
 # Semitones at a join: a sixth at most, no tritone (ours).
 _WIDEST_JOIN = 9
@@ -46,7 +46,7 @@ def reordered(passage: Passage, rng: Random) -> tuple[Bar, ...] | None:
 def numbered(bars: Sequence[Bar]) -> tuple[Bar, ...]:
     """The bars with numbers from 1, a pickup bar 0, and no repeat signs left."""
     first = 0 if bars[0].pickup else 1
-    return tuple(replace(bar, number=str(number), marks=PLAIN) for number, bar in enumerate(bars, start=first))
+    return tuple(replace(bar, number=str(number), marks=NO_MARKS) for number, bar in enumerate(bars, start=first))
 
 
 def alone(passage: Passage) -> tuple[Bar, ...]:

@@ -117,7 +117,7 @@ class BarMarks:
     until: Until | None = None
 
 
-PLAIN = BarMarks()
+NO_MARKS = BarMarks()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -130,7 +130,7 @@ class Bar:
     length: Fraction
     events: tuple[Event, ...]
     chords: tuple[ChordSymbol, ...] = ()
-    marks: BarMarks = PLAIN
+    marks: BarMarks = NO_MARKS
     pickup: bool = False
 
     @property

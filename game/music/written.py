@@ -10,7 +10,7 @@ from fractions import Fraction
 from game.music.accidentals import ShownAccidental, shown_accidentals
 from game.music.order import order_of_play
 from game.music.pitch import Pitch
-from game.music.score import PLAIN, Bar, Note, Reading, Score
+from game.music.score import NO_MARKS, Bar, Note, Reading, Score
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -44,7 +44,7 @@ class WrittenNote:
 def written_out(score: Score) -> Score:
     """The same music with repeats and jumps written out: one bar after another, no marks left."""
     order = order_of_play(score.bars)
-    return replace(score, bars=tuple(replace(score.bars[index], marks=PLAIN) for index in order))
+    return replace(score, bars=tuple(replace(score.bars[index], marks=NO_MARKS) for index in order))
 
 
 def written_notes(bars: Sequence[Bar], reading: Reading) -> tuple[WrittenNote, ...]:

@@ -78,6 +78,6 @@ class FreeTake:
             expected=self.expected,
             judgement=judged.judgement,
             stage=self.stage,
-            usual_bpm=judged.usual_tempo_bpm,
+            usual_bpm=judged.median_tempo_bpm,
             played=tuple(self._played),
         )

@@ -12,7 +12,7 @@ from game.coach.stages import Stage
 from game.instrument.decoding.played import PlayedNote
 from game.judging.expected import ExpectedNote, expected_notes
 from game.judging.graces import graces_before
-from game.judging.live_timed import LiveNews, begin_timed, hear_timed, pass_time
+from game.judging.live_timed import LiveUpdate, begin_timed, hear_timed, pass_time
 from game.judging.swing import STRAIGHT
 from game.judging.timed import judge_timed, swing_of
 from game.judging.timed_verdict import TimedRules
@@ -142,7 +142,7 @@ class TimedTake:
             self._live, news = pass_time(self._live, self.seconds(now_s))
             self._show(news)
 
-    def _show(self, news: LiveNews) -> None:
+    def _show(self, news: LiveUpdate) -> None:
         for verdict in news.verdicts:
             self.shown[verdict.n] = verdict
 

@@ -99,7 +99,7 @@ def as_made_table(takes: int) -> None:
 def mir_eval_table(takes: int) -> None:
     print("\nHits, misses and pairs against mir_eval.transcription.match_notes; target: none differ where no second")
     print("candidate lies in a window")
-    print("  window    notes    plain   differ   nearest pairs   not so paired   hits ours  theirs")
+    print("  window    notes    plain   differ   nearest pairs   not so align_timed   hits ours  theirs")
     for window_s in (0.05, 0.06, 0.1):
         plain = nearest = ours = theirs = notes = 0
         differing: list[str] = []

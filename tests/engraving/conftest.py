@@ -18,7 +18,7 @@ from game.music.chords import ChordSymbol
 from game.music.keys import Key
 from game.music.meter import Meter
 from game.music.pitch import pitch
-from game.music.score import PLAIN, Bar, BarMarks, Event, Note, NoteValue, Rest, Tuplet
+from game.music.score import NO_MARKS, Bar, BarMarks, Event, Note, NoteValue, Rest, Tuplet
 
 
 def _bar(
@@ -28,7 +28,7 @@ def _bar(
     *,
     number: str = "1",
     chords: tuple[ChordSymbol, ...] = (),
-    marks: BarMarks = PLAIN,
+    marks: BarMarks = NO_MARKS,
     pickup: bool = False,
 ) -> Bar:
     beats, unit = (int(part) for part in meter.split("/"))

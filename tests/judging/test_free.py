@@ -55,7 +55,7 @@ def test_a_steady_take_is_clean_at_any_tempo_and_the_tempo_is_found(seed: int, t
     line = Line(seed, tempo_bpm)
     free = judge_free(line.notes, line.unsteady(line.exact))
     assert words(free) == [Verdict.CLEAN] * 40
-    assert free.usual_tempo_bpm == pytest.approx(tempo_bpm, rel=0.02)
+    assert free.median_tempo_bpm == pytest.approx(tempo_bpm, rel=0.02)
 
 
 @pytest.mark.parametrize("tempo_bpm", [40, 80, 160])
@@ -64,7 +64,7 @@ def test_the_rhythm_alone_on_one_note_is_found_as_well(seed: int, tempo_bpm: flo
     line = Line(seed, tempo_bpm)
     free = judge_free(line.notes, on_one_note(line.unsteady(line.exact)), ANY_PITCH)
     assert words(free) == [Verdict.CLEAN] * 40
-    assert free.usual_tempo_bpm == pytest.approx(tempo_bpm, rel=0.02)
+    assert free.median_tempo_bpm == pytest.approx(tempo_bpm, rel=0.02)
 
 
 @pytest.mark.parametrize("seed", SEEDS)
@@ -161,7 +161,7 @@ def test_dotted_notes_played_even_are_told_from_dotted_notes() -> None:
 def test_a_take_of_nothing_is_unread_and_has_no_tempo() -> None:
     free = judge_free(Line(1).notes, [])
     assert words(free) == [Verdict.UNREAD] * 40
-    assert free.usual_tempo_bpm is None
+    assert free.median_tempo_bpm is None
 
 
 def test_a_single_note_is_read_and_the_rest_is_not() -> None:

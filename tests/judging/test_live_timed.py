@@ -31,14 +31,13 @@ PERFECT = perfect_take(LINE, GRID)
 
 
 class Watched:
-    """A take played live at a frame rate: the latest verdict of each note, the extra notes, where it moved to."""
+    """A take played live at a frame rate: the latest verdict of each note and the extra notes."""
 
     def __init__(
         self, line: Sequence[ExpectedNote], grid: TimedGrid, played: Sequence[PlayedNote], frames_a_second: int
     ) -> None:
         self.verdicts: dict[int, NoteVerdict] = {}
         self.extra: list[PlayedNote] = []
-        self.moves: list[int] = []
         take = begin_timed(line, grid)
         waiting = sorted(played, key=lambda note: note.started_s)
         end_s = max(grid.onsets_s[-1], waiting[-1].started_s if waiting else 0.0) + 1.5
@@ -49,11 +48,11 @@ class Watched:
                 self._note(news)
             take, news = pass_time(take, now_s)
             self._note(news)
+        self.behind_click_s = take.behind_click_s
 
     def _note(self, news) -> None:
         self.verdicts |= {verdict.n: verdict for verdict in news.verdicts}
         self.extra += [news.extra] if news.extra else []
-        self.moves += [news.moved_to] if news.moved_to else []
 
     @property
     def words(self) -> list[Verdict]:
@@ -97,7 +96,7 @@ def test_the_frame_rate_changes_no_verdict(seed: int, goes_back: bool) -> None:
     if goes_back:
         played = (*played[:20], *moved(played[15:], 2.2))
     seen = [Watched(line, grid, played, rate) for rate in (10, 30, 60, 240)]
-    told = {repr((sorted(watched.verdicts.items()), watched.extra, watched.moves)) for watched in seen}
+    told = {repr((sorted(watched.verdicts.items()), watched.extra, watched.behind_click_s)) for watched in seen}
     assert len(told) == 1
     finals = {repr(judge_timed(line, order, grid)) for order in (played, played[::-1], sorted(played, key=id))}
     assert len(finals) == 1
@@ -143,7 +142,7 @@ def test_a_player_who_falls_a_bar_behind_is_followed_within_three_notes() -> Non
     grid = timed_grid([note.note for note in line], tempo_bpm=100)
     perfect = perfect_take(line, grid)
     watched = Watched(line, grid, [*perfect[:20], *moved(perfect[20:], 2.4)], 60)
-    assert watched.moves
+    assert watched.behind_click_s == pytest.approx(2.4, abs=0.02)
     assert watched.words[24:] == [Verdict.CLEAN] * 16
 
 

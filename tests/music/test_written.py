@@ -3,7 +3,7 @@
 from dataclasses import replace
 from fractions import Fraction
 
-from game.music.score import PLAIN, BarMarks, Reading
+from game.music.score import NO_MARKS, BarMarks, Reading
 from game.music.written import HeadId, written_notes, written_out
 from tests.made import passage, score
 
@@ -50,5 +50,5 @@ def test_repeats_are_written_out_and_no_mark_is_left():
     repeated = replace(made, bars=(made.bars[0], replace(made.bars[1], marks=BarMarks(repeat_end=2))))
     played = written_out(repeated)
     assert [bar.number for bar in played.bars] == ["1", "2", "1", "2"]
-    assert {bar.marks for bar in played.bars} == {PLAIN}
+    assert {bar.marks for bar in played.bars} == {NO_MARKS}
     assert written_out(played) == played

@@ -17,7 +17,7 @@ from game.music.keys import Key
 from game.music.meter import Meter
 from game.music.pitch import Pitch, pitch
 from game.music.score import (
-    PLAIN,
+    NO_MARKS,
     Bar,
     BarMarks,
     Event,
@@ -153,7 +153,7 @@ def _packed_bar(bar: Bar) -> _Bar:
             _Chord(onset=chord.onset, root=chord.root, kind=chord.kind, text=chord.text, bass=chord.bass)
             for chord in bar.chords
         ],
-        marks=None if bar.marks == PLAIN else msgspec.convert(bar.marks, _Marks, from_attributes=True),
+        marks=None if bar.marks == NO_MARKS else msgspec.convert(bar.marks, _Marks, from_attributes=True),
     )
 
 
@@ -188,7 +188,7 @@ def _bar(bar: _Bar) -> Bar:
             ChordSymbol(onset=chord.onset, root=chord.root, kind=chord.kind, text=chord.text, bass=chord.bass)
             for chord in bar.chords
         ),
-        marks=PLAIN if bar.marks is None else _marks(bar.marks),
+        marks=NO_MARKS if bar.marks is None else _marks(bar.marks),
     )
 
 

@@ -6,10 +6,10 @@ right note soon after the wrong one repairs it: the first answer decides, the re
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
 
 from game.instrument.decoding.played import PlayedNote
-from game.judging.alignment_timed import NOBODY
+from game.judging.alignment_timed import NO_ANSWER
+from game.judging.answers import Answers
 from game.judging.expected import ExpectedNote
 from game.judging.tolerance import TimedGrid, in_time
 
@@ -18,54 +18,37 @@ GRACE_S = 0.400
 REPAIR_S = 2.0
 
 
-@dataclass(slots=True, kw_only=True)
-class Answers:
-    """Who answered what, while it is being worked out: changed in place by `settle`.
-
-    `first[i]` is the played note that decides written note i, or `NOBODY`; `offsets_s[i]` how far it lies
-    from when it was due. `later[i]` are further tries; `via[i]` the plucks an arrival came from; `repaired`
-    written note to the played note that mended it; `used` all played notes that are accounted for.
-    """
-
-    first: list[int]
-    offsets_s: list[float]
-    used: set[int]
-    later: dict[int, list[int]] = field(default_factory=dict)
-    via: dict[int, list[int]] = field(default_factory=dict)
-    repaired: dict[int, int] = field(default_factory=dict)
-
-
-def settle(
+def assign_extra_notes(
     expected: Sequence[ExpectedNote],
     played: Sequence[PlayedNote],
     answers: Answers,
     grid: TimedGrid,
-    lean_s: float,
+    bias_s: float,
     graces: Mapping[int, Sequence[int]],
 ) -> None:
     """Find for every note too many whether it belongs to an answer.
 
-    `lean_s` is where this player leans; `graces` are sounding pitches by number of note.
+    `bias_s` is the player's own offset from the click; `graces` are sounding pitches by number of note.
     """
-    owner = {at: index for index, at in enumerate(answers.first) if at != NOBODY}
+    owner = {at: index for index, at in enumerate(answers.first) if at != NO_ANSWER}
     extras = [at for at in range(len(played)) if at not in answers.used]
     for at in extras:
         if at not in answers.used:
-            _mend(expected, played, answers, owner, at)
+            _repair(expected, played, answers, owner, at)
     for at in reversed(extras):
         if at in answers.used:
             continue
         index = owner.get(at + 1)
         if index is None or played[answers.first[index]].sounding != expected[index].sounding:
             continue
-        if on_the_way(played[at], played[answers.first[index]]):
+        if leads_to(played[at], played[answers.first[index]]):
             owner[at] = index
             answers.via.setdefault(index, []).append(at)
             answers.used.add(at)
         elif _is_grace(played, at, answers.first[index], graces.get(expected[index].n, ())):
             owner[at] = index
             answers.used.add(at)
-        elif _was_first(played, at, index, answers, grid, lean_s):
+        elif _was_first(played, at, index, answers, grid, bias_s):
             answers.later[index] = [at + 1, *answers.later.get(index, [])]
             answers.repaired[index] = at + 1
             answers.offsets_s[index] -= played[at + 1].started_s - played[at].started_s
@@ -83,7 +66,7 @@ def offset_on_arrival_s(grid: TimedGrid, index: int, offset_s: float, played: Pl
     return arrival_s if in_time(grid, index, arrival_s) else offset_s
 
 
-def on_the_way(pluck: PlayedNote, arrival: PlayedNote) -> bool:
+def leads_to(pluck: PlayedNote, arrival: PlayedNote) -> bool:
     """Whether a note led to the next on the same string, at another pitch, in time."""
     if pluck.place is None or arrival.place is None or pluck.place.string != arrival.place.string:
         return False
@@ -95,11 +78,11 @@ def _is_grace(played: Sequence[PlayedNote], at: int, main: int, pitches: Sequenc
 
 
 def _was_first(
-    played: Sequence[PlayedNote], at: int, index: int, answers: Answers, grid: TimedGrid, lean_s: float
+    played: Sequence[PlayedNote], at: int, index: int, answers: Answers, grid: TimedGrid, bias_s: float
 ) -> bool:
     """Whether a wrong note stood where note `index` was due and the right one came only as its correction."""
     apart_s = played[at + 1].started_s - played[at].started_s
-    right_s = answers.offsets_s[index] - lean_s
+    right_s = answers.offsets_s[index] - bias_s
     return (
         answers.first[index] == at + 1
         and played[at].sounding != played[at + 1].sounding
@@ -110,7 +93,7 @@ def _was_first(
     )
 
 
-def _mend(
+def _repair(
     expected: Sequence[ExpectedNote],
     played: Sequence[PlayedNote],
     answers: Answers,
@@ -127,7 +110,7 @@ def _mend(
     apart_s = played[at].started_s - played[before].started_s
     if played[at].sounding != expected[index].sounding or apart_s > REPAIR_S or index in answers.repaired:
         return
-    if before == at - 1 and on_the_way(played[before], played[at]):
+    if before == at - 1 and leads_to(played[before], played[at]):
         answers.first[index] = at
         answers.offsets_s[index] += apart_s
         answers.via[index] = [before]

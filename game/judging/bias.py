@@ -1,47 +1,47 @@
-"""Where a player's notes lie relative to the click, before anything has been aligned.
+"""The bias of a player: where their notes lie relative to the click, before anything has been aligned.
 
-The lean is used to find which played note answers which written one. It is never taken out of an offset.
+It is used to find which played note answers which written one. It is never taken out of an offset.
 """
 
 from bisect import bisect_left
 from collections.abc import Sequence
 from statistics import median
 
-from game.judging.alignment_timed import Heard
+from game.judging.alignment_timed import TimedRows
 
 _BIN_S = 0.020
 _SAMPLE = 300
 _LEAST_SHARE = 0.35
-"""Of the notes looked at; a lean that fits fewer is chance."""
+"""Of the notes looked at; a bias that fits fewer is chance."""
 
 _FARNESS_WEIGHT = 0.3
 """By how much of its height a peak at the limit is lowered, so that of two alike the nearer one wins."""
 
 
-def lean_of(heard: Heard, *, limit_s: float) -> float:
+def estimated_bias_s(rows: TimedRows, *, limit_s: float) -> float:
     """The offset at which most played notes meet a written note of their pitch, in seconds, 0 when none
     stands out.
 
     Looks within `limit_s` either side, at no more than 300 notes spread over the take.
     """
-    offsets_s = _offsets_s(heard, limit_s)
-    looked_at = min(len(heard.due_s), _SAMPLE)
+    offsets_s = _offsets_s(rows, limit_s)
+    looked_at = min(len(rows.due_s), _SAMPLE)
     peak_s = _peak_s(offsets_s, limit_s, least=_LEAST_SHARE * looked_at)
     if peak_s is None:
         return 0.0
     return median(offset_s for offset_s in offsets_s if abs(offset_s - peak_s) <= 3 * _BIN_S)
 
 
-def _offsets_s(heard: Heard, limit_s: float) -> list[float]:
+def _offsets_s(rows: TimedRows, limit_s: float) -> list[float]:
     """Offsets of every played note of the right pitch within the limit of a written one."""
-    stride = max(1, len(heard.due_s) // _SAMPLE)
+    stride = max(1, len(rows.due_s) // _SAMPLE)
     offsets_s = []
-    for index in range(0, len(heard.due_s), stride):
-        due_s, pitch = heard.due_s[index], heard.asked[index]
-        at = bisect_left(heard.times_s, due_s - limit_s)
-        while at < len(heard.times_s) and heard.times_s[at] <= due_s + limit_s:
-            if heard.sounding[at] == pitch:
-                offsets_s.append(heard.times_s[at] - due_s)
+    for index in range(0, len(rows.due_s), stride):
+        due_s, pitch = rows.due_s[index], rows.asked[index]
+        at = bisect_left(rows.times_s, due_s - limit_s)
+        while at < len(rows.times_s) and rows.times_s[at] <= due_s + limit_s:
+            if rows.sounding[at] == pitch:
+                offsets_s.append(rows.times_s[at] - due_s)
             at += 1
     return offsets_s
 

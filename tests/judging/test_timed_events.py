@@ -44,10 +44,10 @@ def events(judgement: Judgement) -> list[tuple[EventKind, int | None]]:
 
 
 @pytest.mark.parametrize("seed", SEEDS)
-@pytest.mark.parametrize("behind_s", [BAR_S, QUARTER_S, 2.5 * QUARTER_S, 3.1])
-def test_a_stop_in_the_middle_is_one_event_and_the_rest_is_clean(seed: int, behind_s: float) -> None:
+@pytest.mark.parametrize("behind_click_s", [BAR_S, QUARTER_S, 2.5 * QUARTER_S, 3.1])
+def test_a_stop_in_the_middle_is_one_event_and_the_rest_is_clean(seed: int, behind_click_s: float) -> None:
     take = Played(seed)
-    judgement = take.judged([*take.notes[:15], *moved(take.notes[15:], behind_s)])
+    judgement = take.judged([*take.notes[:15], *moved(take.notes[15:], behind_click_s)])
     assert words(judgement) == [Verdict.CLEAN] * 40
     assert events(judgement) == [(EventKind.STOP, 16)]
     assert judgement.extra == ()
