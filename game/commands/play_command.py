@@ -5,6 +5,8 @@ import sys
 from types import ModuleType
 from typing import TYPE_CHECKING
 
+from game.text.language import choose_language
+
 if TYPE_CHECKING:
     from game.app import App
     from game.screens.context import ScreenContext
@@ -88,6 +90,7 @@ def _surroundings() -> "ScreenContext":
         settings = game_settings.load(player.settings_path)
     except HomefretError as error:
         settings, trouble = game_settings.Settings(), error
+    choose_language(settings.language)
     around = ScreenContext(
         clock=SystemClock(),
         settings=settings,

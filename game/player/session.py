@@ -12,6 +12,7 @@ from game.player.profiles import Player, PlayerError, add_player, keep_chosen, p
 from game.player.settings import Settings, load, save
 from game.screens.context import Looked, ScreenContext
 from game.text.catalogue import say
+from game.text.language import choose_language
 
 _OF_THE_DESK = ("instrument", "base_channel", "device", "devices", "pedals", "limits")
 
@@ -54,6 +55,7 @@ def change_player(around: ScreenContext, player: Player) -> None:
     if before is not None:
         before.close()
     around.settings, around.settings_path, around.folder = settings, player.settings_path, player.folder
+    choose_language(settings.language)
     around.player_name, around.several_players = player.name, several
     around.opened, around.looked, around.told_how_by_hand = None, Looked(), False
     sit_down(around, keeping)

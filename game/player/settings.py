@@ -69,9 +69,10 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
     """All settings with their defaults. `choices` are homes chosen by hand: sounding pitch to (string, fret).
 
     `staff_space_px` is the distance of two staff lines at a window 1080 px high; at least 22 is easy to read from a
-    metre away. `base_channel` is the MIDI channel of string 1, 1 to 11. `still` shows lines that stand still in timed
-    stages, `slip` covers the bar being played. `volume` is 0 to 1; `target_bpm`, in the metre's own beat, is the
-    tempo at which a passage is signed off. `line_level` is that of fresh lines, 1 to 8,
+    metre away. `language` is a code such as "de", "" for that of the system's locale. `base_channel` is the MIDI
+    channel of string 1, 1 to 11. `still` shows lines that stand still in timed stages, `slip` covers the bar being
+    played. `volume` is 0 to 1; `target_bpm`, in the metre's own beat, is the tempo at which a passage is signed off.
+    `line_level` is that of fresh lines, 1 to 8,
     `plan_minutes` how long today's plan is.
     `device` is the one listened to, empty for whichever plays; `devices` how each reports, by its name; `pedals` the
     controllers that command; `limits` by what a pickup's dirt is told apart.
@@ -80,6 +81,7 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
     look: Look = Look.PAPER
     music_face: MusicFace = MusicFace.ENGRAVED
     note_names: NoteNames = NoteNames.ENGLISH
+    language: str = ""
     left_handed: bool = False
     staff_space_px: int = 26
     position: int = DEFAULT_POSITION

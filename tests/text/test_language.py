@@ -1,10 +1,12 @@
 """Which language is spoken."""
 
+from datetime import date
+
 import pytest
 
 from game.message import message
 from game.text import catalogue
-from game.text.catalogue import chosen, say
+from game.text.catalogue import Catalogue, catalogue_in, chosen, say
 from game.text.language import LANGUAGE_VARIABLE, choose_language, languages, wanted_language
 from game.text.pseudo import BracketedCatalogue
 
@@ -27,13 +29,26 @@ from game.text.pseudo import BracketedCatalogue
         ("", {LANGUAGE_VARIABLE: "", "LANG": "DE"}, "de"),
     ],
 )
-def test_the_variable_goes_before_the_setting_and_that_before_the_locale(setting, environment, language, monkeypatch):
-    monkeypatch.setattr("game.text.language.languages", lambda: ("de", "en"))
+def test_the_variable_goes_before_the_setting_and_that_before_the_locale(setting, environment, language):
     assert wanted_language(setting, environment) == language
 
 
-def test_english_is_always_there():
-    assert "en" in languages()
+def test_there_are_english_and_german():
+    assert languages() == ("de", "en")
+
+
+def test_german_has_its_own_signs_and_names():
+    german = catalogue_in("de")
+    assert german.in_figures(1234.5, ",.1f") == "1.234,5"
+    assert german.in_figures(0.96, ".0%") == "96\N{NO-BREAK SPACE}%"
+    assert [german.on_day(date(2026, 3, 14), form) for form in ("long", "short")] == ["14. März 2026", "14. März"]
+    assert german.say("bars.one", number=3) == "Takt 3"
+
+
+def test_what_a_language_has_no_words_for_is_said_in_english():
+    german = Catalogue("de")
+    del german._texts._catalog["bars.one"]
+    assert german.say("bars.one", number=3) == "bar 3"
 
 
 def test_a_language_once_chosen_is_spoken_until_another_is(monkeypatch):
