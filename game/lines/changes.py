@@ -16,12 +16,12 @@ from game.lines.degree_chords import (
     MINOR_SIXTH,
     Chord,
     Degree,
-    chord_on,
+    chord_on_degree,
 )
-from game.lines.scale import Scale, is_strange
+from game.lines.scale import Scale, is_rare_spelling
 
-Row = tuple[Degree, ...]
-Rows = tuple[Row, ...]
+BarDegrees = tuple[Degree, ...]
+Round = tuple[BarDegrees, ...]
 
 _TWO, _THREE, _FIVE, _SIX = (Degree(number, MINOR_SEVENTH) for number in (2, 3, 5, 6))
 _ONE, _FOUR = Degree(1, MAJOR_SEVENTH), Degree(4, MAJOR_SEVENTH)
@@ -38,7 +38,7 @@ _FLAT_THREE, _FLAT_SIX = Degree(3, MAJOR_SEVENTH, -1), Degree(6, MAJOR_SEVENTH, 
 _FLAT_SEVEN = Degree(7, DOMINANT, -1)
 _FLAT_SIX_SEVEN = Degree(6, DOMINANT, -1)
 
-_FOUR_BARS: tuple[Rows, ...] = (
+_FOUR_BARS: tuple[Round, ...] = (
     ((_ONE,), (_SIX,), (_TWO,), (_V,)),
     ((_TWO,), (_V,), (_ONE,), (_DOMINANT[6],)),
     ((_THREE,), (_DOMINANT[6],), (_TWO,), (_V,)),
@@ -47,12 +47,12 @@ _FOUR_BARS: tuple[Rows, ...] = (
     ((_SEVEN_HALF,), (_DOMINANT[3],), (_SIX,), (_DOMINANT[2],)),
     ((_DOMINANT[3],), (_DOMINANT[6],), (_DOMINANT[2],), (_V,)),
 )
-_TWO_BARS: tuple[Rows, ...] = (
+_TWO_BARS: tuple[Round, ...] = (
     ((_ONE, _DOMINANT[6]), (_TWO, _V)),
     ((_ONE, _SIX), (_TWO, _V)),
     ((_THREE, _DOMINANT[6]), (_TWO, _V)),
 )
-_ENDINGS: dict[int, tuple[Rows, ...]] = {
+_ENDINGS: dict[int, tuple[Round, ...]] = {
     2: (((_TWO, _V), (_HOME,)),),
     3: (((_TWO,), (_V,), (_HOME,)),),
     4: (
@@ -63,13 +63,13 @@ _ENDINGS: dict[int, tuple[Rows, ...]] = {
         ((_DOMINANT[2],), (_TWO,), (_V,), (_HOME,)),
     ),
 }
-_BLUES: Rows = (
+_BLUES: Round = (
     *((_DOMINANT[1],), (_DOMINANT[4],), (_DOMINANT[1],), (_FIVE, _DOMINANT[1])),
     *((_DOMINANT[4],), (_DOMINANT[4],), (_DOMINANT[1],), (_THREE, _DOMINANT[6])),
     *((_TWO,), (_V,), (_DOMINANT[1], _DOMINANT[6]), (_TWO, _V)),
 )
 
-_MINOR_FOUR_BARS: tuple[Rows, ...] = (
+_MINOR_FOUR_BARS: tuple[Round, ...] = (
     ((_MINOR_ONE,), (_FLAT_SIX,), (_MINOR_TWO,), (_V,)),
     ((_MINOR_TWO,), (_V,), (_MINOR_ONE,), (_MINOR_ONE,)),
     ((_MINOR_FOUR,), (_FLAT_SEVEN,), (_FLAT_THREE,), (_FLAT_SIX,)),
@@ -77,12 +77,12 @@ _MINOR_FOUR_BARS: tuple[Rows, ...] = (
     ((_DOMINANT[1],), (_MINOR_FOUR,), (_FLAT_SEVEN,), (_FLAT_THREE,)),
     ((_FIVE, _DOMINANT[1]), (_MINOR_FOUR,), (_MINOR_TWO, _V), (_MINOR_ONE,)),
 )
-_MINOR_TWO_BARS: tuple[Rows, ...] = (
+_MINOR_TWO_BARS: tuple[Round, ...] = (
     ((_MINOR_ONE,), (_MINOR_TWO, _V)),
     ((_MINOR_TWO, _V), (_MINOR_ONE,)),
     ((_MINOR_ONE, _FLAT_SIX_SEVEN), (_MINOR_TWO, _V)),
 )
-_MINOR_ENDINGS: dict[int, tuple[Rows, ...]] = {
+_MINOR_ENDINGS: dict[int, tuple[Round, ...]] = {
     2: (((_MINOR_TWO, _V), (_MINOR_HOME,)),),
     3: (((_MINOR_TWO,), (_V,), (_MINOR_HOME,)),),
     4: (
@@ -91,13 +91,13 @@ _MINOR_ENDINGS: dict[int, tuple[Rows, ...]] = {
         ((_MINOR_ONE, _MINOR_FOUR), (_MINOR_TWO,), (_V,), (_MINOR_HOME,)),
     ),
 }
-_MINOR_BLUES: Rows = (
+_MINOR_BLUES: Round = (
     *((_MINOR_ONE,), (_MINOR_FOUR,), (_MINOR_ONE,), (_DOMINANT[1],)),
     *((_MINOR_FOUR,), (_MINOR_FOUR,), (_MINOR_ONE,), (_MINOR_ONE,)),
     *((_FLAT_SIX_SEVEN,), (_V,), (_MINOR_ONE,), (_MINOR_TWO, _V)),
 )
-_BLUES_CLOSE: Rows = ((_TWO,), (_V,), (_HOME,), (_HOME,))
-_MINOR_BLUES_CLOSE: Rows = ((_MINOR_TWO,), (_V,), (_MINOR_HOME,), (_MINOR_HOME,))
+_BLUES_CLOSE: Round = ((_TWO,), (_V,), (_HOME,), (_HOME,))
+_MINOR_BLUES_CLOSE: Round = ((_MINOR_TWO,), (_V,), (_MINOR_HOME,), (_MINOR_HOME,))
 _BLUES_BARS = 12
 _BLUES_SHARE = 0.4
 
@@ -124,12 +124,12 @@ def changes(scale: Scale, bars: int, rng: Random) -> tuple[tuple[Chord, ...], ..
     return (*rows, *_chosen(scale, endings[bars - len(rows)], rng))
 
 
-def _chosen(scale: Scale, options: Sequence[Rows], rng: Random) -> tuple[tuple[Chord, ...], ...]:
+def _chosen(scale: Scale, options: Sequence[Round], rng: Random) -> tuple[tuple[Chord, ...], ...]:
     """One of the options, spelled; those that need no E sharp, B sharp, C flat or F flat come first."""
     found = None
     for option in rng.sample(options, len(options)):
         rows = _spelled(scale, option)
-        if rows and not any(is_strange(*tone, scale.key) for tone in _tones(rows)):
+        if rows and not any(is_rare_spelling(*tone, scale.key) for tone in _tones(rows)):
             return rows
         found = found or rows
     if found is None:
@@ -137,10 +137,10 @@ def _chosen(scale: Scale, options: Sequence[Rows], rng: Random) -> tuple[tuple[C
     return found
 
 
-def _spelled(scale: Scale, option: Rows) -> tuple[tuple[Chord, ...], ...] | None:
+def _spelled(scale: Scale, option: Round) -> tuple[tuple[Chord, ...], ...] | None:
     rows = []
     for row in option:
-        chords = [chord for degree in row if (chord := chord_on(scale.key, degree))]
+        chords = [chord for degree in row if (chord := chord_on_degree(scale.key, degree))]
         if len(chords) < len(row):
             return None
         rows.append(tuple(chords))

@@ -23,7 +23,7 @@ _FIVE_NOTES = {0: 4.0, 3: 2.0, 2: 1.0, 4: 0.6, 1: 0.6}
 _FIVE = 5
 
 
-def window_of(level: Level, scale: Scale, weights: Sequence[float], rng: Random) -> tuple[int, int]:
+def range_of(level: Level, scale: Scale, weights: Sequence[float], rng: Random) -> tuple[int, int]:
     """The lowest and highest index a line uses. Ranges with notes of more weight come up more often."""
     count = len(scale.pitches)
     if level.span is None or level.span >= count:

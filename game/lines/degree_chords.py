@@ -76,7 +76,7 @@ class ChordScale:
 
 
 @cache
-def chord_on(key: Key, degree: Degree) -> Chord | None:
+def chord_on_degree(key: Key, degree: Degree) -> Chord | None:
     """The chord of a degree, None where it would need a double accidental."""
     tonic_step = key.name[0]
     tonic = STEPS.index(tonic_step)

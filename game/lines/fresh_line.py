@@ -5,7 +5,7 @@ from random import Random
 
 from game.errors import TuneError
 from game.lines.fingerprint import fingerprints
-from game.lines.levels import Level, Making
+from game.lines.levels import Level, LineMethod
 from game.lines.line_request import LineRequest
 from game.lines.rhythms import CHANGES_METERS, METERS, Rhythm, rhythm_of, usual_rhythm
 from game.lines.scale import scale_of
@@ -45,7 +45,7 @@ def fresh_line(  # noqa: PLR0913 - what a line is asked to be, all by keyword
     if not FEWEST_BARS <= bars <= MOST_BARS:
         raise TuneError("lines.line_bars_made_choose", bars=bars, fewest_bars=FEWEST_BARS, most_bars=MOST_BARS)
     up = 12 * neck_map.reading.octaves_down
-    asked = LineRequest(
+    request = LineRequest(
         level=level,
         rhythm=rhythm_for(level, meter, rhythm),
         scale=scale_of(key, neck_map),
@@ -53,9 +53,9 @@ def fresh_line(  # noqa: PLR0913 - what a line is asked to be, all by keyword
         bars=bars,
         weights={sounding + up: weight for sounding, weight in (weights or {}).items()},
     )
-    make = tune if level.making is Making.SCALE else solo
+    make = tune if level.method is LineMethod.SCALE else solo
     for _ in range(_TRIES):
-        score = _score(asked, neck_map.reading, make(asked, rng))
+        score = _score(request, neck_map.reading, make(request, rng))
         if seen is None or not any(mark in seen for mark in fingerprints(score)):
             return score
     raise TuneError("lines.bars_new_line_left", name=level.name, name_2=key.name, bars=bars)
@@ -65,19 +65,19 @@ def rhythm_for(level: Level, meter: Meter, number: int | None = None) -> Rhythm:
     """The rhythm level of a number, or the one that usually goes with `level`. Raises `TuneError` for a metre or rhythm
     that cannot be.
     """
-    meters = METERS if level.making is Making.SCALE else CHANGES_METERS
+    meters = METERS if level.method is LineMethod.SCALE else CHANGES_METERS
     if meter not in meters:
         choices = ", ".join(choice.text for choice in meters)
         raise TuneError("lines.written_choose", name=level.name, text=meter.text, choices=choices)
     return usual_rhythm(level.rhythm, meter) if number is None else rhythm_of(number, meter)
 
 
-def _score(asked: LineRequest, reading: Reading, bars: tuple[Bar, ...]) -> Score:
+def _score(request: LineRequest, reading: Reading, bars: tuple[Bar, ...]) -> Score:
     return Score(
-        title=f"{asked.level.name.capitalize()}, in {asked.scale.key.name}",
+        title=f"{request.level.name.capitalize()}, in {request.scale.key.name}",
         composer=COMPOSER,
         reading=reading,
         bars=bars,
-        swung=asked.level.making is Making.CHANGES or None,
+        swung=request.level.method is LineMethod.CHANGES or None,
         octave_reason="A fresh line is made for your own map.",
     )

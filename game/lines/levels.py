@@ -6,7 +6,7 @@ from enum import Enum
 from game.errors import TuneError
 
 
-class Making(Enum):
+class LineMethod(Enum):
     """How a line is made: along the scale, or from chord tone to chord tone over changes."""
 
     SCALE = "scale"
@@ -25,7 +25,7 @@ class Level:
 
     number: int
     name: str
-    making: Making
+    method: LineMethod
     rhythm: int
     span: int | None
     leap: int = 1
@@ -35,25 +35,25 @@ class Level:
 
 
 LEVELS = (
-    Level(number=1, name="five notes", making=Making.SCALE, rhythm=1, span=5),
-    Level(number=2, name="thirds in an octave", making=Making.SCALE, rhythm=2, span=8, leap=2),
-    Level(number=3, name="thirds over the whole map", making=Making.SCALE, rhythm=3, span=11, leap=2, flow=1.5),
-    Level(number=4, name="leaps answered by steps", making=Making.SCALE, rhythm=3, span=12, leap=5, flow=2),
+    Level(number=1, name="five notes", method=LineMethod.SCALE, rhythm=1, span=5),
+    Level(number=2, name="thirds in an octave", method=LineMethod.SCALE, rhythm=2, span=8, leap=2),
+    Level(number=3, name="thirds over the whole map", method=LineMethod.SCALE, rhythm=3, span=11, leap=2, flow=1.5),
+    Level(number=4, name="leaps answered by steps", method=LineMethod.SCALE, rhythm=3, span=12, leap=5, flow=2),
     Level(
         number=5,
         name="accidentals that resolve",
-        making=Making.SCALE,
+        method=LineMethod.SCALE,
         rhythm=4,
         span=12,
         leap=5,
         chromatic=0.5,
         flow=2.5,
     ),
-    Level(number=6, name="over changes", making=Making.CHANGES, rhythm=4, span=12, leap=5, chromatic=0.2, flow=24),
+    Level(number=6, name="over changes", method=LineMethod.CHANGES, rhythm=4, span=12, leap=5, chromatic=0.2, flow=24),
     Level(
         number=7,
         name="approach notes and enclosures",
-        making=Making.CHANGES,
+        method=LineMethod.CHANGES,
         rhythm=5,
         span=14,
         leap=5,
@@ -64,7 +64,7 @@ LEVELS = (
     Level(
         number=8,
         name="as dense as a solo",
-        making=Making.CHANGES,
+        method=LineMethod.CHANGES,
         rhythm=6,
         span=None,
         leap=5,

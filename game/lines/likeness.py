@@ -20,7 +20,7 @@ _FIVE_NOTES, _OCTAVE = 4, 7
 _EIGHTH, _DOTTED_QUARTER = Fraction(1, 2), Fraction(3, 2)
 
 
-def level_like(passage: Passage) -> Level:
+def nearest_level(passage: Passage) -> Level:
     """The level whose lines hold what the passage holds. Only swung passages in eighths are like lines over changes."""
     notes = passage.notes
     moves = [abs(after.pitch.staff_step - before.pitch.staff_step) for before, after in pairwise(notes)] or [0]
@@ -38,7 +38,7 @@ def level_like(passage: Passage) -> Level:
     return level_of(2 if span > _FIVE_NOTES or any(move > 1 for move in moves) else 1)
 
 
-def rhythm_like(passage: Passage, meter: Meter) -> int:
+def nearest_rhythm(passage: Passage, meter: Meter) -> int:
     """The number of the rhythm level whose cells the passage has."""
     heads = [event for bar in passage.bars for event in bar.events if isinstance(event, Note) and not event.grace]
     rests = [event for bar in passage.bars for event in bar.events if isinstance(event, Rest) and event.length < 1]

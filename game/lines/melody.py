@@ -10,7 +10,7 @@ from itertools import pairwise
 from math import exp
 from random import Random
 
-from game.lines.contour import window_of
+from game.lines.contour import range_of
 from game.lines.degree_chords import Chord
 from game.lines.line_request import LineRequest
 from game.lines.phrasing import CADENCE
@@ -26,7 +26,7 @@ _THIRD_STEPS = 2
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Ground:
+class MelodyFrame:
     """What a tune is made of: the indices of the scale from `low` to `high`, which of them are key notes, MIDI numbers
     and weights of all of them; for each bar the indices that belong to its chord, the index it should lie near, how
     many notes it has, and how many moves are left from its first note to the last note of all.
@@ -49,17 +49,17 @@ class Ground:
         return away == 1 if left == 1 else away <= left
 
 
-def ground_of(
-    asked: LineRequest, chords: Sequence[Chord], heights: Sequence[float], counts: Sequence[int], rng: Random
-) -> Ground:
-    """The ground of a tune in a window of its scale, with a chord, a height (0 to 1) and a number of notes a bar."""
-    scale = asked.scale
-    weights = [asked.weights.get(pitch.midi, 1.0) for pitch in scale.pitches]
-    low, high = window_of(asked.level, scale, weights, rng)
+def melody_frame(
+    request: LineRequest, chords: Sequence[Chord], heights: Sequence[float], counts: Sequence[int], rng: Random
+) -> MelodyFrame:
+    """The frame of a tune in a window of its scale, with a chord, a height (0 to 1) and a number of notes a bar."""
+    scale = request.scale
+    weights = [request.weights.get(pitch.midi, 1.0) for pitch in scale.pitches]
+    low, high = range_of(request.level, scale, weights, rng)
     letters = [pitch.step for pitch in scale.pitches]
     inside = range(low, high + 1)
-    return Ground(
-        leap=asked.level.leap,
+    return MelodyFrame(
+        leap=request.level.leap,
         low=low,
         high=high,
         tonics=tuple(index for index in inside if letters[index] == scale.tonic_step),
@@ -72,129 +72,129 @@ def ground_of(
     )
 
 
-def sung(ground: Ground, letters: Sequence[str], rng: Random) -> list[list[int]]:
+def melody(frame: MelodyFrame, letters: Sequence[str], rng: Random) -> list[list[int]]:
     """The tune: for each bar the indices of its notes. Bars with the same letter may share their steps, not all their
     notes.
     """
     rows: list[list[int]] = []
     steps_of: dict[str, list[int]] = {}
-    first = _first(ground, rng)
+    first = _first(frame, rng)
     last = len(letters) - 1
     for bar, letter in enumerate(letters[:-1]):
         for _ in range(_TRIES):
-            *notes, ahead = _bar(ground, bar, letter, first, steps_of.get(letter, []), rng)
+            *notes, ahead = _bar(frame, bar, letter, first, steps_of.get(letter, []), rng)
             if notes not in rows:
                 break
         if letter != CADENCE:
             steps_of[letter] = [after - before for before, after in pairwise(notes)]
         rows.append(notes)
         first = ahead
-    moves = ground.counts[last] - 1
+    moves = frame.counts[last] - 1
     if moves == 0:
         return [*rows, [first]]
-    home = min(ground.tonics, key=lambda tonic: abs(tonic - first))
-    return [*rows, [*_walk(ground, last, first, home, moves, rng), home]]
+    home = min(frame.tonics, key=lambda tonic: abs(tonic - first))
+    return [*rows, [*_walk(frame, last, first, home, moves, rng), home]]
 
 
-def _bar(ground: Ground, bar: int, letter: str, first: int, steps: Sequence[int], rng: Random) -> list[int]:
+def _bar(frame: MelodyFrame, bar: int, letter: str, first: int, steps: Sequence[int], rng: Random) -> list[int]:
     """The notes of a bar and the first of the next; `steps` are those of an earlier bar with the same letter."""
-    count = ground.counts[bar]
+    count = frame.counts[bar]
     row = None
     if 0 < len(steps) == count - 1 and rng.random() < _TAKEN_UP:
-        row = _taken_up(ground, bar, first, steps, rng)
+        row = _taken_up(frame, bar, first, steps, rng)
     elif letter == CADENCE:
-        row = _cadence(ground, bar, first, rng)
+        row = _cadence(frame, bar, first, rng)
     if row is None:
-        ahead = _ahead(ground, bar + 1, first, count, rng)
-        row = [*_walk(ground, bar, first, ahead, count, rng), ahead]
+        ahead = _ahead(frame, bar + 1, first, count, rng)
+        row = [*_walk(frame, bar, first, ahead, count, rng), ahead]
     return row
 
 
-def _first(ground: Ground, rng: Random) -> int:
-    options = [index for index in range(ground.low, ground.high + 1) if ground.homeward(index, ground.left[0])]
-    return rng.choices(options, [_fit(ground, 0, index) for index in options])[0]
+def _first(frame: MelodyFrame, rng: Random) -> int:
+    options = [index for index in range(frame.low, frame.high + 1) if frame.homeward(index, frame.left[0])]
+    return rng.choices(options, [_fit(frame, 0, index) for index in options])[0]
 
 
-def _fit(ground: Ground, bar: int, index: int) -> float:
+def _fit(frame: MelodyFrame, bar: int, index: int) -> float:
     """How well a bar begins with a note: a chord tone, near the height it should have."""
-    tone = 1.0 if index in ground.tones[bar] else _OUTSIDE
-    return tone * exp(-abs(index - ground.aims[bar]) / 2) * ground.weights[index]
+    tone = 1.0 if index in frame.tones[bar] else _OUTSIDE
+    return tone * exp(-abs(index - frame.aims[bar]) / 2) * frame.weights[index]
 
 
-def _ahead(ground: Ground, bar: int, here: int, moves: int, rng: Random) -> int:
+def _ahead(frame: MelodyFrame, bar: int, here: int, moves: int, rng: Random) -> int:
     """The first note of `bar`, so many moves from `here`."""
-    reach = moves if moves > 1 else min(ground.leap, _THIRD_STEPS)
-    options = _beginnings(ground, bar, range(here - reach, here + reach + 1))
-    if moves == 1 and ground.left[bar] == 0:
+    reach = moves if moves > 1 else min(frame.leap, _THIRD_STEPS)
+    options = _beginnings(frame, bar, range(here - reach, here + reach + 1))
+    if moves == 1 and frame.left[bar] == 0:
         options = [index for index in options if abs(index - here) == 1]
     # From a narrow place there may be only the way home, a step at a time.
-    options = options or [_homeward(ground, here)]
-    odds = [_fit(ground, bar, index) * (0.3 if index == here else 1.0) for index in options]
+    options = options or [_homeward(frame, here)]
+    odds = [_fit(frame, bar, index) * (0.3 if index == here else 1.0) for index in options]
     return rng.choices(options, odds)[0]
 
 
-def _beginnings(ground: Ground, bar: int, near: Sequence[int]) -> list[int]:
+def _beginnings(frame: MelodyFrame, bar: int, near: Sequence[int]) -> list[int]:
     """Which indices may begin a bar: inside the range, and the end still within reach."""
-    left = ground.left[bar]
+    left = frame.left[bar]
     if left == 0:
-        return [index for index in near if index in ground.tonics]
-    return [index for index in near if ground.low <= index <= ground.high and ground.homeward(index, left)]
+        return [index for index in near if index in frame.tonics]
+    return [index for index in near if frame.low <= index <= frame.high and frame.homeward(index, left)]
 
 
-def _homeward(ground: Ground, here: int) -> int:
-    home = min(ground.tonics, key=lambda tonic: abs(tonic - here))
-    up = home > here or here == ground.low
+def _homeward(frame: MelodyFrame, here: int) -> int:
+    home = min(frame.tonics, key=lambda tonic: abs(tonic - here))
+    up = home > here or here == frame.low
     return here + (1 if up else -1)
 
 
-def _taken_up(ground: Ground, bar: int, first: int, steps: Sequence[int], rng: Random) -> list[int] | None:
+def _taken_up(frame: MelodyFrame, bar: int, first: int, steps: Sequence[int], rng: Random) -> list[int] | None:
     """The steps of an earlier bar from another note, and the note they lead to; None where they do not fit."""
     row = [first]
     for step in steps:
         row.append(row[-1] + step)
-    if not all(ground.low <= index <= ground.high for index in row):
+    if not all(frame.low <= index <= frame.high for index in row):
         return None
-    if any(abs(ground.midis[after] - ground.midis[before]) == 6 for before, after in pairwise(row)):
+    if any(abs(frame.midis[after] - frame.midis[before]) == 6 for before, after in pairwise(row)):
         return None
     here, last = row[-1], steps[-1]
-    moves = (-1, 1, -2, 2)[: 2 * min(ground.leap, _THIRD_STEPS)]
+    moves = (-1, 1, -2, 2)[: 2 * min(frame.leap, _THIRD_STEPS)]
     if abs(last) > _THIRD_STEPS:
         moves = (-1,) if last > 0 else (1,)
     options = [
-        index for index in _beginnings(ground, bar + 1, [here + move for move in moves])
-        if ground.left[bar + 1] > 0 or abs(index - here) == 1
+        index for index in _beginnings(frame, bar + 1, [here + move for move in moves])
+        if frame.left[bar + 1] > 0 or abs(index - here) == 1
     ]  # fmt: skip
-    options = [index for index in options if index in ground.tones[bar + 1]]
+    options = [index for index in options if index in frame.tones[bar + 1]]
     if not options:
         return None
-    return [*row, rng.choices(options, [_fit(ground, bar + 1, index) for index in options])[0]]
+    return [*row, rng.choices(options, [_fit(frame, bar + 1, index) for index in options])[0]]
 
 
-def _cadence(ground: Ground, bar: int, first: int, rng: Random) -> list[int] | None:
+def _cadence(frame: MelodyFrame, bar: int, first: int, rng: Random) -> list[int] | None:
     """The notes of a bar that ends on a note of its chord, where the phrase breathes, and the first of the next."""
-    moves = ground.counts[bar] - 1
+    moves = frame.counts[bar] - 1
     options = [
-        index for index in ground.tones[bar]
-        if abs(index - first) <= moves and ground.homeward(index, ground.left[bar] - moves)
+        index for index in frame.tones[bar]
+        if abs(index - first) <= moves and frame.homeward(index, frame.left[bar] - moves)
     ]  # fmt: skip
     if not moves or not options:
         return None
-    odds = [ground.weights[index] * (0.3 if index == first else 1.0) for index in options]
+    odds = [frame.weights[index] * (0.3 if index == first else 1.0) for index in options]
     end = rng.choices(options, odds)[0]
-    row = [*_walk(ground, bar, first, end, moves, rng), end]
-    return [*row, _ahead(ground, bar + 1, end, 1, rng)]
+    row = [*_walk(frame, bar, first, end, moves, rng), end]
+    return [*row, _ahead(frame, bar + 1, end, 1, rng)]
 
 
-def _walk(ground: Ground, bar: int, first: int, goal: int, moves: int, rng: Random) -> list[int]:
+def _walk(frame: MelodyFrame, bar: int, first: int, goal: int, moves: int, rng: Random) -> list[int]:
     """The notes from `first` on that lead to `goal` in so many moves, without it."""
     row = [first]
-    final = ground.left[bar] == moves
+    final = frame.left[bar] == moves
     before = 0
     while len(row) < moves:
         here, left = row[-1], moves - len(row)
         options, odds = [], []
-        for index in range(max(ground.low, here - ground.leap), min(ground.high, here + ground.leap) + 1):
-            odd = _odds(ground, bar, row, index, before) if _leads(index, goal, left, final=final) else 0.0
+        for index in range(max(frame.low, here - frame.leap), min(frame.high, here + frame.leap) + 1):
+            odd = _odds(frame, bar, row, index, before) if _leads(index, goal, left, final=final) else 0.0
             if odd and abs(index - here) > _THIRD_STEPS:
                 back = index - 1 if index > here else index + 1
                 odd *= _leads(back, goal, left - 1, final=final)
@@ -213,7 +213,7 @@ def _leads(index: int, goal: int, left: int, *, final: bool) -> bool:
     return away == 1 if final and left == 1 else away <= left
 
 
-def _odds(ground: Ground, bar: int, row: Sequence[int], index: int, before: int) -> float:
+def _odds(frame: MelodyFrame, bar: int, row: Sequence[int], index: int, before: int) -> float:
     """How likely a note comes next; `before` is the move just made. A leap is answered by a step back."""
     here = row[-1]
     move = index - here
@@ -221,11 +221,11 @@ def _odds(ground: Ground, bar: int, row: Sequence[int], index: int, before: int)
     if abs(before) > _THIRD_STEPS:
         return float(size == 1 and (move > 0) != (before > 0))
     if size > _THIRD_STEPS:
-        in_chord = index in ground.tones[bar] and here in ground.tones[bar]
-        tritone = abs(ground.midis[index] - ground.midis[here]) == 6
+        in_chord = index in frame.tones[bar] and here in frame.tones[bar]
+        tritone = abs(frame.midis[index] - frame.midis[here]) == 6
         odd = 0.0 if tritone else _LEAP if in_chord else _LEAP / 8
     elif size == _THIRD_STEPS:
-        odd = _THIRD * (1.6 if index in ground.tones[bar] else 0.7)
+        odd = _THIRD * (1.6 if index in frame.tones[bar] else 0.7)
     elif size == 1:
         odd = _STEP * (1.5 if move * before > 0 else 1.0)
     else:
@@ -233,4 +233,4 @@ def _odds(ground: Ground, bar: int, row: Sequence[int], index: int, before: int)
     # To and fro between two notes is no tune.
     if len(row) > 2 and row[-2] == index and row[-3] == here:
         odd *= 0.15
-    return odd * ground.weights[index]
+    return odd * frame.weights[index]

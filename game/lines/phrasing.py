@@ -86,7 +86,7 @@ def letters_of(phrases: Sequence[int], rng: Random) -> tuple[str, ...]:
     return (*letters[:-1], LAST)
 
 
-def sung_rhythm(rhythm: Rhythm, flow: float, meter: Meter, letters: Sequence[str], rng: Random) -> tuple[Cell, ...]:
+def tune_rhythm(rhythm: Rhythm, flow: float, meter: Meter, letters: Sequence[str], rng: Random) -> tuple[Cell, ...]:
     """The rhythm of a tune: a cell for each bar. Phrases breathe, the last note is long; more eighths with `flow`."""
     known: dict[str, tuple[Beat, ...]] = {}
     rows = []

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from random import Random
 
 from game.errors import TuneError
-from game.lines.degree_chords import DOMINANT, MAJOR, MINOR, Chord, Degree, chord_on
+from game.lines.degree_chords import DOMINANT, MAJOR, MINOR, Chord, Degree, chord_on_degree
 from game.lines.levels import Level
 from game.lines.scale import Scale
 
@@ -39,7 +39,7 @@ def plain_chords(level: Level, scale: Scale, phrases: Sequence[int], rng: Random
     minor = scale.key.minor
     opened, closed = (_MINOR_OPEN, _MINOR_CLOSED) if minor else (_OPEN, _CLOSED)
     degrees = dict(_MINOR_DEGREES if minor else _MAJOR_DEGREES)
-    if level.chromatic and chord_on(scale.key, _DOMINANT):
+    if level.chromatic and chord_on_degree(scale.key, _DOMINANT):
         degrees[5] = _DOMINANT
     if level.number <= _EASY_LEVELS:
         opened, closed = (tuple(row for row in rows if _EASY_DEGREES.issuperset(row)) for rows in (opened, closed))
@@ -55,7 +55,7 @@ def plain_chords(level: Level, scale: Scale, phrases: Sequence[int], rng: Random
 
 
 def _plain(scale: Scale, degree: Degree) -> Chord:
-    chord = chord_on(scale.key, degree)
+    chord = chord_on_degree(scale.key, degree)
     if chord is None:
         raise TuneError("lines.chords_need_double_sharps", name=scale.key.name)
     return chord

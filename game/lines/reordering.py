@@ -25,7 +25,7 @@ def reordered(passage: Passage, rng: Random) -> tuple[Bar, ...] | None:
     Bars tied together stay together. A pickup bar stays first, the last bar last, and the first full bar begins with a
     note. Bars must share key and metre. Chord symbols go with their bars.
     """
-    bars = alone(passage)
+    bars = detached_bars(passage)
     first = 1 if bars[0].pickup else 0
     if len({(bar.key, bar.meter, bar.length) for bar in bars[first:]}) != 1:
         return None
@@ -43,13 +43,13 @@ def reordered(passage: Passage, rng: Random) -> tuple[Bar, ...] | None:
     return rng.choices([row for _, row in found], [odd for odd, _ in found])[0]
 
 
-def numbered(bars: Sequence[Bar]) -> tuple[Bar, ...]:
+def renumbered(bars: Sequence[Bar]) -> tuple[Bar, ...]:
     """The bars with numbers from 1, a pickup bar 0, and no repeat signs left."""
     first = 0 if bars[0].pickup else 1
     return tuple(replace(bar, number=str(number), marks=NO_MARKS) for number, bar in enumerate(bars, start=first))
 
 
-def alone(passage: Passage) -> tuple[Bar, ...]:
+def detached_bars(passage: Passage) -> tuple[Bar, ...]:
     """The bars of a passage without ties to what lies around them, each with the chord that holds at its beginning."""
     bars = list(passage.bars)
     bars[0] = _with_note(bars[0], 0, lambda note: replace(note, tied_from_previous=False))

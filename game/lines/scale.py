@@ -10,7 +10,7 @@ from game.neck.neck_map import NeckMap
 
 FEWEST_NOTES = 8
 # Spellings that only their own keys ask for (trade).
-_STRANGE = {("E", 1), ("B", 1), ("C", -1), ("F", -1)}
+_RARE_SPELLINGS = {("E", 1), ("B", 1), ("C", -1), ("F", -1)}
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,12 +45,12 @@ def _neighbour(key: Key, written: frozenset[int], target: Pitch, by: int) -> Pit
     alter = target.midi + by - bare.midi
     if abs(alter) > 1 or bare.midi + alter not in written:
         return None
-    return None if is_strange(bare.step, alter, key) else Pitch(bare.step, alter, octave)
+    return None if is_rare_spelling(bare.step, alter, key) else Pitch(bare.step, alter, octave)
 
 
-def is_strange(step: str, alter: int, key: Key) -> bool:
+def is_rare_spelling(step: str, alter: int, key: Key) -> bool:
     """Whether a note is E sharp, B sharp, C flat or F flat and the key does not ask for it."""
-    return (step, alter) in _STRANGE and key.alter_of(step) != alter
+    return (step, alter) in _RARE_SPELLINGS and key.alter_of(step) != alter
 
 
 def scale_of(key: Key, neck_map: NeckMap) -> Scale:

@@ -10,8 +10,8 @@ from random import Random
 from game.errors import TuneError
 from game.lines.fingerprint import fingerprints
 from game.lines.fresh_line import fresh_line
-from game.lines.likeness import level_like, rhythm_like
-from game.lines.reordering import numbered, reordered
+from game.lines.likeness import nearest_level, nearest_rhythm
+from game.lines.reordering import renumbered, reordered
 from game.lines.transposing import transposed
 from game.music.passage import Passage
 from game.music.score import Bar, Score
@@ -42,36 +42,36 @@ def sibling(passage: Passage, neck_map: NeckMap, *, seed: int, seen: Container[s
             found = _MAKERS[way](passage, neck_map, Random(f"{seed} {attempt}"))
             if found is None:
                 break
-            if found.bars != numbered(passage.bars) and not _known(found, seen):
+            if found.bars != renumbered(passage.bars) and not _known(found, seen):
                 return found
     raise TuneError("lines.sibling_map_choose_another", title=passage.score.title or "this passage")
 
 
-def of_another_order(passage: Passage, _neck_map: NeckMap, rng: Random) -> Score | None:
+def reordered_sibling(passage: Passage, _neck_map: NeckMap, rng: Random) -> Score | None:
     """Its bars in another order, None where no other order can be sung."""
     bars = reordered(passage, rng)
     return _titled(passage, bars, SiblingWay.REORDERED, "bars in another order") if bars else None
 
 
-def of_another_key(passage: Passage, neck_map: NeckMap, rng: Random) -> Score | None:
+def transposed_sibling(passage: Passage, neck_map: NeckMap, rng: Random) -> Score | None:
     """Transposed, every note at a home; None where the map has no room."""
     found = transposed(passage, neck_map, rng)
     return _titled(passage, found[0], SiblingWay.TRANSPOSED, f"transposed to {found[1].name}") if found else None
 
 
-def of_its_kind(passage: Passage, neck_map: NeckMap, rng: Random) -> Score | None:
+def fresh_sibling(passage: Passage, neck_map: NeckMap, rng: Random) -> Score | None:
     """A fresh line of the same key, metre and length, and of the levels that come nearest; None where there is none."""
     bars = [bar for bar in passage.bars if not bar.pickup] or list(passage.bars)
     meter = bars[0].meter
     try:
         line = fresh_line(
-            level_like(passage),
+            nearest_level(passage),
             neck_map.with_reading(passage.reading),
             key=bars[0].key,
             bars=len(bars),
             rng=rng,
             meter=meter,
-            rhythm=rhythm_like(passage, meter),
+            rhythm=nearest_rhythm(passage, meter),
         )
     except TuneError:
         return None
@@ -79,9 +79,9 @@ def of_its_kind(passage: Passage, neck_map: NeckMap, rng: Random) -> Score | Non
 
 
 _MAKERS: dict[SiblingWay, Callable[[Passage, NeckMap, Random], Score | None]] = {
-    SiblingWay.REORDERED: of_another_order,
-    SiblingWay.TRANSPOSED: of_another_key,
-    SiblingWay.FRESH: of_its_kind,
+    SiblingWay.REORDERED: reordered_sibling,
+    SiblingWay.TRANSPOSED: transposed_sibling,
+    SiblingWay.FRESH: fresh_sibling,
 }
 
 
@@ -90,7 +90,7 @@ def _titled(passage: Passage, bars: tuple[Bar, ...], way: SiblingWay, what: str)
         title=f"Sibling of {passage.score.title}: {what}",
         composer=way.value,
         reading=passage.reading,
-        bars=numbered(bars),
+        bars=renumbered(bars),
         swung=passage.score.swung,
         octave_reason=passage.score.octave_reason,
         sound_fixed=passage.score.sound_fixed,

@@ -10,13 +10,13 @@ from math import exp
 from random import Random
 
 from game.lines.changes import changes
-from game.lines.contour import heights_of, window_of
+from game.lines.connecting import Connection, approach_note, connecting_notes, resting_notes, triplet_middle
+from game.lines.contour import heights_of, range_of
 from game.lines.degree_chords import Chord, ChordScale, scale_over
 from game.lines.line_request import LineRequest
 from game.lines.notating import bars_of
 from game.lines.phrasing import Cell, phrases_of, solo_rhythm
 from game.lines.rhythms import QUARTER, cells_of_bar
-from game.lines.ways import WayStep, approach_of, between, resting, way
 from game.music.pitch import Pitch
 from game.music.score import Bar
 
@@ -38,20 +38,20 @@ class _Place:
     target: Pitch
 
 
-def solo(asked: LineRequest, rng: Random) -> tuple[Bar, ...]:
+def solo(request: LineRequest, rng: Random) -> tuple[Bar, ...]:
     """The bars of a line over changes. Raises `TuneError` for a key whose cadence needs double accidentals."""
-    phrases = phrases_of(asked.bars)
-    rows = changes(asked.scale, asked.bars, rng)
-    cells = solo_rhythm(asked.rhythm, asked.level.flow, asked.meter, phrases, rng)
+    phrases = phrases_of(request.bars)
+    rows = changes(request.scale, request.bars, rng)
+    cells = solo_rhythm(request.rhythm, request.level.flow, request.meter, phrases, rng)
     chords = _chords_under(cells, rows)
-    overs = {chord: scale_over(asked.scale, chord) for chord in set(chords)}
-    targets = _targets(asked, cells, chords, [overs[chord] for chord in chords], heights_of(phrases, rng), rng)
+    overs = {chord: scale_over(request.scale, chord) for chord in set(chords)}
+    targets = _targets(request, cells, chords, [overs[chord] for chord in chords], heights_of(phrases, rng), rng)
     places = [_Place(cell, overs[chord], target) for cell, chord, target in zip(cells, chords, targets, strict=True)]
-    pitches = iter(_line(asked, places, rng))
+    pitches = iter(_line(request, places, rng))
     spots = [(spot, None if spot.rest else next(pitches)) for cell in cells for spot in cell.spots]
-    onsets = [Fraction(start, QUARTER) for start in accumulate((0, *cells_of_bar(asked.meter)))]
+    onsets = [Fraction(start, QUARTER) for start in accumulate((0, *cells_of_bar(request.meter)))]
     symbols = [[chord.symbol(onset) for chord, onset in zip(row, onsets, strict=False)] for row in rows]
-    return bars_of(spots, asked.meter, asked.scale.key, symbols)
+    return bars_of(spots, request.meter, request.scale.key, symbols)
 
 
 def _chords_under(cells: Sequence[Cell], rows: Sequence[Sequence[Chord]]) -> list[Chord]:
@@ -64,7 +64,7 @@ def _chords_under(cells: Sequence[Cell], rows: Sequence[Sequence[Chord]]) -> lis
 
 
 def _targets(
-    asked: LineRequest,
+    request: LineRequest,
     cells: Sequence[Cell],
     chords: Sequence[Chord],
     overs: Sequence[ChordScale],
@@ -74,8 +74,8 @@ def _targets(
     """A chord tone for each cell, near the height its bar should have and not far from the one before; at the end
     root, third or fifth.
     """
-    scale = asked.scale
-    low, high = window_of(asked.level, scale, [asked.weights.get(pitch.midi, 1.0) for pitch in scale.pitches], rng)
+    scale = request.scale
+    low, high = range_of(request.level, scale, [request.weights.get(pitch.midi, 1.0) for pitch in scale.pitches], rng)
     bottom, top = scale.pitches[low].staff_step, scale.pitches[high].staff_step
     line: list[Pitch] = []
     at: int | None = None
@@ -89,7 +89,7 @@ def _targets(
             exp(abs(step - aim) / -3)
             * (_onward(step - at) if at is not None else 1.0)
             * (_GUIDE_TONES if tones[step].step in guides else 1.0)
-            * asked.weights.get(tones[step].midi, 1.0) ** _WEIGHING
+            * request.weights.get(tones[step].midi, 1.0) ** _WEIGHING
             for step in steps
         ]
         step = rng.choices(steps, odds)[0]
@@ -104,19 +104,19 @@ def _onward(away: int) -> float:
     return 1 / (1 + abs(away)) if 0 < abs(away) <= _FAR else _RARE
 
 
-def _line(asked: LineRequest, places: Sequence[_Place], rng: Random) -> list[Pitch]:
+def _line(request: LineRequest, places: Sequence[_Place], rng: Random) -> list[Pitch]:
     """All pitches of the line, one for each note of its rhythm."""
     line: list[Pitch] = []
     after_rest = True
     for index, place in enumerate(places):
         following = places[index + 1] if index + 1 < len(places) else None
-        line += _cell(asked, place, following, (line[-1] if line else None), after_rest, rng)
+        line += _cell(request, place, following, (line[-1] if line else None), after_rest, rng)
         after_rest = place.cell.spots[-1].rest
     return line
 
 
 def _cell(
-    asked: LineRequest, place: _Place, following: _Place | None, last: Pitch | None, after_rest: bool, rng: Random
+    request: LineRequest, place: _Place, following: _Place | None, last: Pitch | None, after_rest: bool, rng: Random
 ) -> list[Pitch]:
     """The pitches of one cell: its chord tone, if its beat sounds, and the way to that of the next. `last` is the note
     sounded last.
@@ -127,19 +127,19 @@ def _cell(
     count = len(struck) - triplets
     row: list[Pitch] = []
     ahead = following.target if following else place.target
-    step = WayStep(asked.scale, place.over, place.target, ahead, asked.weights, last)
+    step = Connection(request.scale, place.over, place.target, ahead, request.weights, last)
     if not place.cell.begins_with_rest:
         row.append(place.target)
         # A triplet, or an early note, has no room for an approach note before it.
         plain = place.cell.spots[0].onset == place.cell.start and place.cell.spots[0].triplet is None
-        if plain and before and count > 2 and rng.random() < asked.level.late:
-            row = [*([approach] if (approach := approach_of(step, before, rng)) else []), place.target]
+        if plain and before and count > 2 and rng.random() < request.level.late:
+            row = [*([approach] if (approach := approach_note(step, before, rng)) else []), place.target]
     left = count - len(row)
     if following is None or following.cell.begins_with_rest or place.cell.spots[-1].rest:
-        row += resting(place.over, row[-1] if row else place.target, left, rng)
+        row += resting_notes(place.over, row[-1] if row else place.target, left, rng)
     else:
-        chromatic = rng.random() < asked.level.chromatic
-        row += way(step, left, row[-1] if row else None, chromatic, rng)
+        chromatic = rng.random() < request.level.chromatic
+        row += connecting_notes(step, left, row[-1] if row else None, chromatic, rng)
     return _with_triplets(place, row, ahead)
 
 
@@ -148,5 +148,5 @@ def _with_triplets(place: _Place, row: Sequence[Pitch], goal: Pitch) -> list[Pit
     left = list(row)
     line: list[Pitch] = []
     for spot in place.cell.struck:
-        line.append(between(place.over, line[-1], left[0], goal) if spot.triplet == 1 else left.pop(0))
+        line.append(triplet_middle(place.over, line[-1], left[0], goal) if spot.triplet == 1 else left.pop(0))
     return line

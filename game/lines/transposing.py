@@ -4,8 +4,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from random import Random
 
-from game.lines.reordering import alone
-from game.lines.scale import is_strange
+from game.lines.reordering import detached_bars
+from game.lines.scale import is_rare_spelling
 from game.music.chords import ChordSymbol
 from game.music.keys import MAX_FIFTHS, Key
 from game.music.passage import Passage
@@ -20,7 +20,7 @@ _EASY_FIFTHS = 4
 
 
 @dataclass(frozen=True, slots=True)
-class Move:
+class Transposition:
     """A transposition: `steps` lines and spaces and `semitones` up (negative: down), and what it adds to `fifths`."""
 
     steps: int
@@ -45,7 +45,7 @@ def transposed(passage: Passage, neck_map: NeckMap, rng: Random) -> tuple[tuple[
 
     Outlying homes are used only for pitches that had them before. Keys with few signs come up more often.
     """
-    bars = alone(passage)
+    bars = detached_bars(passage)
     found: list[tuple[Bar, ...]] = []
     for move in _moves():
         moved = tuple(new for bar in bars if (new := _moved(bar, move)))
@@ -65,20 +65,20 @@ def in_other_keys(bars: Sequence[Bar]) -> tuple[tuple[Bar, ...], ...]:
     return tuple(row for row in moved if len(row) == len(bars))
 
 
-def _moves() -> list[Move]:
+def _moves() -> list[Transposition]:
     """All moves to another key: along the circle of fifths, up or down."""
     moves = []
     for fifths in range(-6, 7):
         steps, semitones = 4 * fifths % 7, 7 * fifths % 12
         moves += [
-            Move(steps + 7 * octaves, semitones + 12 * octaves, fifths)
+            Transposition(steps + 7 * octaves, semitones + 12 * octaves, fifths)
             for octaves in (-1, 0)
             if fifths and abs(semitones + 12 * octaves) <= _FARTHEST
         ]
     return moves
 
 
-def _moved(bar: Bar, move: Move) -> Bar | None:
+def _moved(bar: Bar, move: Transposition) -> Bar | None:
     fifths = bar.key.fifths + move.fifths
     if abs(fifths) > max(_EASY_FIFTHS, abs(bar.key.fifths)) or abs(fifths) > MAX_FIFTHS:
         return None
@@ -92,16 +92,20 @@ def _moved(bar: Bar, move: Move) -> Bar | None:
     return replace(bar, key=key, events=tuple(whole), chords=tuple(named))
 
 
-def _moved_event(event: Event, key: Key, move: Move) -> Event | None:
+def _moved_event(event: Event, key: Key, move: Transposition) -> Event | None:
     if not isinstance(event, Note):
         return event
     moved = move.pitch(event.pitch)
-    if moved is None or is_strange(moved.step, moved.alter, key) or abs(moved.alter) > max(1, abs(event.pitch.alter)):
+    if (
+        moved is None
+        or is_rare_spelling(moved.step, moved.alter, key)
+        or abs(moved.alter) > max(1, abs(event.pitch.alter))
+    ):
         return None
     return replace(event, pitch=moved)
 
 
-def _moved_chord(chord: ChordSymbol, move: Move) -> ChordSymbol | None:
+def _moved_chord(chord: ChordSymbol, move: Transposition) -> ChordSymbol | None:
     root = move.name(chord.root) if chord.root else ""
     bass = move.name(chord.bass) if chord.bass else ""
     if root is None or bass is None:

@@ -1,32 +1,90 @@
-"""A tune along the scale, from rhythm, chords and walk to notes on the page."""
+"""A tune along the scale, from rhythm, chords and walk to notes on the page, and the notes of it that leave the key for
+a moment.
+"""
 
+from collections.abc import Sequence
+from dataclasses import dataclass
 from fractions import Fraction
 from random import Random
 
-from game.lines.altering import Sung, with_accidentals
 from game.lines.contour import heights_of
+from game.lines.degree_chords import Chord
 from game.lines.line_request import LineRequest
-from game.lines.melody import ground_of, sung
+from game.lines.melody import melody, melody_frame
 from game.lines.notating import bars_of
-from game.lines.phrasing import letters_of, phrases_of, sung_rhythm
+from game.lines.phrasing import PhraseSpot, letters_of, phrases_of, tune_rhythm
 from game.lines.plain_chords import plain_chords
+from game.lines.rhythms import QUARTER
+from game.lines.scale import Scale
+from game.music.pitch import Pitch
 from game.music.score import Bar
 
+# Semitones by letters apart: steps, thirds, perfect fourths and fifths, sixths, the octave. Augmented and diminished
+# ones and sevenths are left to those who mean them (common practice of melody writing, trade).
+_PLAIN_INTERVALS = {0: (0,), 1: (1, 2), 2: (3, 4), 3: (5,), 4: (7,), 5: (8, 9), 7: (12,)}
 
-def tune(asked: LineRequest, rng: Random) -> tuple[Bar, ...]:
+
+@dataclass(frozen=True, slots=True)
+class TuneNote:
+    """A note of a tune, its place in time, and the chord it stands over."""
+
+    spot: PhraseSpot
+    pitch: Pitch
+    chord: Chord
+
+
+def tune(request: LineRequest, rng: Random) -> tuple[Bar, ...]:
     """The bars of a tune: phrases with a shape and a breath, the key note at the end."""
-    scale = asked.scale
-    phrases = phrases_of(asked.bars)
+    scale = request.scale
+    phrases = phrases_of(request.bars)
     letters = letters_of(phrases, rng)
-    cells = sung_rhythm(asked.rhythm, asked.level.flow, asked.meter, letters, rng)
-    chords = plain_chords(asked.level, scale, phrases, rng)
+    cells = tune_rhythm(request.rhythm, request.level.flow, request.meter, letters, rng)
+    chords = plain_chords(request.level, scale, phrases, rng)
     counts = [len(cell.struck) for cell in cells]
-    rows = sung(ground_of(asked, chords, heights_of(phrases, rng), counts, rng), letters, rng)
+    rows = melody(melody_frame(request, chords, heights_of(phrases, rng), counts, rng), letters, rng)
     line = [
-        Sung(spot, scale.pitches[index], chord)
+        TuneNote(spot, scale.pitches[index], chord)
         for cell, row, chord in zip(cells, rows, chords, strict=True)
         for spot, index in zip(cell.struck, row, strict=True)
     ]
-    pitches = iter(with_accidentals(asked, line, rng))
+    pitches = iter(with_accidentals(request, line, rng))
     spots = [(spot, None if spot.rest else next(pitches)) for cell in cells for spot in cell.spots]
-    return bars_of(spots, asked.meter, scale.key, [(chord.symbol(Fraction(0)),) for chord in chords])
+    return bars_of(spots, request.meter, scale.key, [(chord.symbol(Fraction(0)),) for chord in chords])
+
+
+def with_accidentals(request: LineRequest, line: Sequence[TuneNote], rng: Random) -> list[Pitch]:
+    """The pitches, some altered: the leading note before its goal where the chord has it, and chromatic neighbours.
+
+    Only a note off the beat, or on a weak one, gives way, and only to a note that leads by a semitone to the next.
+    """
+    level, scale = request.level, request.scale
+    pitches = [note.pitch for note in line]
+    if not level.chromatic:
+        return pitches
+    for index in range(1, len(line) - 1):
+        before, here, after = pitches[index - 1], line[index], pitches[index + 1]
+        follows = here.spot.onset + here.spot.ticks == line[index + 1].spot.onset
+        led = before != line[index - 1].pitch
+        if led or not follows or abs(here.pitch.staff_step - after.staff_step) != 1:
+            continue
+        leading = _leading(scale, here, after)
+        if leading and is_plain(before, leading):
+            pitches[index] = leading
+        elif here.spot.onset % (2 * QUARTER) and here.spot.ticks <= QUARTER:
+            neighbour = scale.neighbour(after, above=here.pitch.staff_step > after.staff_step)
+            odd = level.chromatic * request.weights.get(neighbour.midi, 1.0) if neighbour else 0.0
+            if neighbour and is_plain(before, neighbour) and rng.random() < odd:
+                pitches[index] = neighbour
+    return pitches
+
+
+def _leading(scale: Scale, here: TuneNote, after: Pitch) -> Pitch | None:
+    """The note as its chord alters it, where it lies a semitone below the next."""
+    alter = dict(here.chord.spelling).get(here.pitch.step, here.pitch.alter)
+    pitch = Pitch(here.pitch.step, alter, here.pitch.octave)
+    return pitch if alter != here.pitch.alter and after.midi - pitch.midi == 1 and pitch.midi in scale.written else None
+
+
+def is_plain(before: Pitch, after: Pitch) -> bool:
+    """Whether an interval is a plain one as it is spelled, up or down."""
+    return abs(after.midi - before.midi) in _PLAIN_INTERVALS.get(abs(after.staff_step - before.staff_step), ())

@@ -24,7 +24,7 @@ from game.judging.expected import expected_notes
 from game.judging.verdicts import Cause, Judgement, NoteVerdict, Verdict
 from game.lines.fresh_line import fresh_line
 from game.lines.levels import level_of
-from game.lines.row import row_of_notes
+from game.lines.single_notes import single_notes
 from game.message import verbatim
 from game.music.keys import Key
 from game.music.passage import Passage, whole_tune
@@ -192,7 +192,7 @@ def _evenly(student: Student, situation: Situation, course: Course, rng: Random)
     """A session of nothing but single notes, all alike, in the keys of the level."""
     end = course.minutes + situation.minutes
     while course.minutes < end:
-        music = whole_tune(row_of_notes(MAP, key=_any_key(situation.level, rng), bars=LINE_BARS, rng=rng))
+        music = whole_tune(single_notes(MAP, key=_any_key(situation.level, rng), bars=LINE_BARS, rng=rng))
         _take(student, music, Stage.PLACES, situation.day, 1, course, rng)
 
 
@@ -223,11 +223,11 @@ def _music(step: PlanStep, draws: Draws, now: Situation, rng: Random) -> Passage
         wish = slow_line_now(wish, now)
     bars = {StepKind.WARM_UP: WARM_UP_BARS, StepKind.PASSAGE: PASSAGE_BARS}.get(step.kind, LINE_BARS)
     if not draws.minds and step.kind in (StepKind.WARM_UP, StepKind.SLOW_NOTES):
-        return whole_tune(row_of_notes(MAP, key=_any_key(level, rng), bars=bars, rng=rng))
+        return whole_tune(single_notes(MAP, key=_any_key(level, rng), bars=bars, rng=rng))
     key = wish.key if wish and wish.key else Key(rng.choice(EASY_FIFTHS))
     weights = wish.weights if wish else None
     if wish and wish.row:
-        return whole_tune(row_of_notes(MAP, key=key, bars=bars, rng=rng, weights=weights))
+        return whole_tune(single_notes(MAP, key=key, bars=bars, rng=rng, weights=weights))
     return whole_tune(fresh_line(level_of(level), MAP, key=key, bars=bars, rng=rng, weights=weights or None))
 
 

@@ -4,7 +4,7 @@ from functools import cache
 from random import Random
 
 from game.lines.fresh_line import fresh_line
-from game.lines.levels import LEVELS, Making
+from game.lines.levels import LEVELS, LineMethod
 from game.lines.rhythms import CHANGES_METERS, METERS
 from game.lines.scale import key_named
 from game.music.keys import Key
@@ -26,7 +26,7 @@ def notes_of(score):
 
 
 def meters_of(level):
-    return METERS if level.making is Making.SCALE else CHANGES_METERS
+    return METERS if level.method is LineMethod.SCALE else CHANGES_METERS
 
 
 @cache

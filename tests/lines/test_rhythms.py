@@ -1,13 +1,10 @@
 """Rhythm levels, phrases, and how rhythms are written."""
 
 from fractions import Fraction
-from random import Random
 
 import pytest
 
 from game.lines.levels import LEVELS
-from game.lines.notating import pieces_of
-from game.lines.phrasing import letters_of, phrases_of
 from game.lines.rhythms import (
     BREATHS,
     DOTTED_BREATHS,
@@ -80,63 +77,3 @@ def test_six_eight_has_ties_and_no_triplets():
     assert found["ties"]
     assert not found["triplets"]
     assert usual_rhythm(6, Meter(6, 8)).number == 5
-
-
-@pytest.mark.parametrize(
-    ("bars", "phrases"),
-    [
-        (2, (2,)),
-        (3, (3,)),
-        (4, (4,)),
-        (5, (3, 2)),
-        (6, (4, 2)),
-        (7, (4, 3)),
-        (8, (4, 4)),
-        (9, (4, 3, 2)),
-        (12, (4, 4, 4)),
-    ],
-)
-def test_phrases_have_four_bars_and_none_has_one(bars, phrases):
-    assert phrases_of(bars) == phrases
-
-
-def test_bars_of_a_phrase_share_their_rhythm_and_the_last_is_the_cadence():
-    for seed in range(30):
-        letters = letters_of((4, 4), Random(seed))
-        assert letters[3] == "."
-        assert letters[7] == "!"
-        assert len({*letters[:3], *letters[4:7]}) < 6
-
-
-# Where a note crosses what a page should show, and how it is then written, in ticks of a twelfth of a quarter note
-# (engraving handbooks, trade): the middle of a 4/4 bar, the dotted beats of 6/8.
-@pytest.mark.parametrize(
-    ("meter", "start", "stop", "written"),
-    [
-        ((4, 4), 0, 48, [48]),
-        ((4, 4), 12, 36, [24]),
-        ((4, 4), 6, 18, [12]),
-        ((4, 4), 18, 30, [6, 6]),
-        ((4, 4), 18, 36, [6, 12]),
-        ((4, 4), 12, 30, [12, 6]),
-        ((4, 4), 0, 18, [18]),
-        ((4, 4), 6, 24, [18]),
-        ((4, 4), 42, 48, [6]),
-        ((4, 4), 30, 48, [18]),
-        ((4, 4), 0, 30, [24, 6]),
-        ((3, 4), 0, 36, [36]),
-        ((3, 4), 12, 36, [24]),
-        ((3, 4), 6, 30, [6, 18]),
-        ((2, 2), 12, 36, [24]),
-        ((6, 8), 0, 36, [36]),
-        ((6, 8), 12, 36, [6, 18]),
-        ((6, 8), 12, 24, [6, 6]),
-        ((6, 8), 6, 18, [12]),
-        ((9, 8), 18, 54, [36]),
-        ((12, 8), 0, 72, [72]),
-    ],
-)
-def test_notes_are_tied_where_they_would_hide_a_beat(meter, start, stop, written):
-    pieces = pieces_of(start, stop, Meter(*meter))
-    assert [ticks for _, ticks in pieces] == written
-    assert [at for at, _ in pieces] == [start + sum(written[:index]) for index in range(len(written))]

@@ -9,7 +9,7 @@ from game.coach.plan.plan_lines import slow_line_now
 from game.coach.plan.plan_steps import LineWish, PlanStep, Situation, StepKind
 from game.coach.stages import Stage
 from game.errors import TuneError
-from game.lines.row import row_of_notes
+from game.lines.single_notes import single_notes
 from game.music.passage import whole_tune
 from game.player.player_notes import PlayerNotes
 from game.player.player_plan import PlayerPlan
@@ -76,7 +76,7 @@ def _line(around: ScreenContext, step: PlanStep, wish: LineWish, chance: Random)
     if not wish.row:
         return line_on_desk(around, wish.level, key, chance, bars=bars, weights=wish.weights)
     neck_map = around.settings.neck_map()
-    row = row_of_notes(neck_map, key=key, bars=bars, rng=chance, weights=wish.weights)
+    row = single_notes(neck_map, key=key, bars=bars, rng=chance, weights=wish.weights)
     tune = request_for(row, neck_map)
     # A row has no phrases to be divided by: all of it is one passage.
     return replace(tune, passages=(whole_tune(tune.passage.score),), fresh=True)

@@ -26,7 +26,7 @@ Line = list[Pitch]
 
 
 @dataclass(frozen=True, slots=True)
-class WayStep:
+class Connection:
     """From the chord tone `here` to the chord tone `ahead`, over a chord of the key; `weights` by MIDI number.
     `last` is the note sounded last.
     """
@@ -39,10 +39,10 @@ class WayStep:
     last: Pitch | None = None
 
 
-Way = Callable[[WayStep, Random], Line | None]
+Way = Callable[[Connection, Random], Line | None]
 
 
-def way(step: WayStep, count: int, before: Pitch | None, chromatic: bool, rng: Random) -> Line:
+def connecting_notes(step: Connection, count: int, before: Pitch | None, chromatic: bool, rng: Random) -> Line:
     """`count` notes (0 to 3) that lead to `ahead`; `before` is the note they follow, None after a rest. After a rest
     they begin within an octave of `step.last`.
     """
@@ -63,7 +63,7 @@ def way(step: WayStep, count: int, before: Pitch | None, chromatic: bool, rng: R
     return rng.choices(ways, [prod(step.weights.get(pitch.midi, 1.0) for pitch in row) for row in ways])[0]
 
 
-def resting(over: ChordScale, here: Pitch, count: int, rng: Random) -> Line:
+def resting_notes(over: ChordScale, here: Pitch, count: int, rng: Random) -> Line:
     """`count` notes after `here` that lead nowhere: chord tones close by, to stop on before a rest."""
     row = [here]
     for _ in range(count):
@@ -74,7 +74,7 @@ def resting(over: ChordScale, here: Pitch, count: int, rng: Random) -> Line:
     return row[1:]
 
 
-def approach_of(step: WayStep, before: Pitch, rng: Random) -> Pitch | None:
+def approach_note(step: Connection, before: Pitch, rng: Random) -> Pitch | None:
     """A note beside `here` that may take its place on the beat and resolve to it, not the one just played."""
     here = step.here
     options = [
@@ -84,27 +84,27 @@ def approach_of(step: WayStep, before: Pitch, rng: Random) -> Pitch | None:
     ]
     fits = [
         pitch for pitch in options
-        if pitch and 0 < abs(pitch.midi - here.midi) <= 2 and sings(before, pitch) and before.midi != here.midi
+        if pitch and 0 < abs(pitch.midi - here.midi) <= 2 and singable(before, pitch) and before.midi != here.midi
     ]  # fmt: skip
     return rng.choice(fits) if fits else None
 
 
-def between(over: ChordScale, first: Pitch, second: Pitch, goal: Pitch) -> Pitch:
+def triplet_middle(over: ChordScale, first: Pitch, second: Pitch, goal: Pitch) -> Pitch:
     """A note for the middle of a triplet: on the way from one to the other, or a turn above or below.
 
     A first note that leans on `goal` by a semitone has it at once, before an enclosure closes.
     """
-    if first not in over.by_step.values() and sings(first, goal) and sings(goal, second):
+    if first not in over.by_step.values() and singable(first, goal) and singable(goal, second):
         return goal
     low, high = sorted((first.staff_step, second.staff_step))
     on_the_way = [over.by_step[step] for step in range(low + 1, high) if step in over.by_step]
     turns = [over.by_step[step] for step in (high + 1, low - 1, high + 2, low - 2) if step in over.by_step]
     middle = on_the_way[len(on_the_way) // 2 :] + on_the_way[: len(on_the_way) // 2] + turns
-    fits = [pitch for pitch in middle if sings(first, pitch) and sings(pitch, second)]
+    fits = [pitch for pitch in middle if singable(first, pitch) and singable(pitch, second)]
     return (fits or middle or [goal])[0]
 
 
-def sings(first: Pitch, second: Pitch) -> bool:
+def singable(first: Pitch, second: Pitch) -> bool:
     """Whether a line may go from one note to the other: not the same one, no augmented second, at most a sixth."""
     semitones = abs(second.midi - first.midi)
     if semitones <= 1 or semitones > _WIDEST:
@@ -118,21 +118,21 @@ def _flows(row: Sequence[Pitch], rng: Random) -> bool:
     wide = False
     for first, second in pairwise(row):
         move = second.midi - first.midi
-        if not sings(first, second) or (abs(before) > _WIDE and move * before > 0):
+        if not singable(first, second) or (abs(before) > _WIDE and move * before > 0):
             return False
         wide = wide or abs(move) > _WIDE
         before = move
     return not wide or rng.random() < 0.5
 
 
-def _run(step: WayStep, rng: Random) -> Line | None:
+def _run(step: Connection, rng: Random) -> Line | None:
     """Three notes of the scale, from the side where `here` lies, or from the other."""
     up = (step.ahead.staff_step > step.here.staff_step) == (rng.random() < 0.8)
     goal = step.ahead.staff_step
     return _on_steps(step.over, (goal - 3, goal - 2, goal - 1) if up else (goal + 3, goal + 2, goal + 1))
 
 
-def _broken(step: WayStep, rng: Random) -> Line | None:
+def _broken(step: Connection, rng: Random) -> Line | None:
     """Two chord tones and a note beside `ahead`."""
     first = _any(_near(step.over, step.here), rng)
     second = _any(_near(step.over, first), rng) if first else None
@@ -140,21 +140,21 @@ def _broken(step: WayStep, rng: Random) -> Line | None:
     return _line(first, second, last)
 
 
-def _turn(step: WayStep, rng: Random) -> Line | None:
+def _turn(step: Connection, rng: Random) -> Line | None:
     """A note of the chord, then the scale notes on both sides of `ahead`."""
     sides = [_beside(step.over, step.ahead, 1), _beside(step.over, step.ahead, -1)]
     rng.shuffle(sides)
     return _line(_any(_near(step.over, step.here), rng), *sides)
 
 
-def _approach(step: WayStep, rng: Random) -> Line | None:
+def _approach(step: Connection, rng: Random) -> Line | None:
     """Chord tones or a run, and the semitone below or above."""
     found = (_run if rng.random() < 0.5 else _broken)(step, rng)
     last = step.scale.neighbour(step.ahead, above=rng.random() < 0.3)
     return _line(*found[:2], last) if found else None
 
 
-def _enclosure(step: WayStep, rng: Random) -> Line | None:
+def _enclosure(step: Connection, rng: Random) -> Line | None:
     """The note above and the semitone below, either first; now and then semitones on both sides."""
     below = step.scale.neighbour(step.ahead, above=False)
     above = step.scale.neighbour(step.ahead, above=True) if rng.random() < 0.25 else _beside(step.over, step.ahead, 1)
@@ -163,7 +163,7 @@ def _enclosure(step: WayStep, rng: Random) -> Line | None:
     return _line(_any(start, rng), *pair)
 
 
-def _semitones(step: WayStep, rng: Random) -> Line | None:
+def _semitones(step: Connection, rng: Random) -> Line | None:
     """Semitones in a row: a whole tone of the scale filled on the way to `ahead`."""
     by = 1 if rng.random() < 0.6 else -1
     far = _beside(step.over, step.ahead, 2 * by)
@@ -178,14 +178,14 @@ def _semitones(step: WayStep, rng: Random) -> Line | None:
     return None
 
 
-def _nearest(step: WayStep, count: int, before: Pitch | None) -> Line:
+def _nearest(step: Connection, count: int, before: Pitch | None) -> Line:
     """Where no way was found: the notes nearest to `ahead` that may be sung one after the other."""
     row: Line = []
     after = step.ahead
     for left in range(count, 0, -1):
-        fits = [pitch for pitch in step.over.by_step.values() if sings(pitch, after)]
+        fits = [pitch for pitch in step.over.by_step.values() if singable(pitch, after)]
         if left == 1 and before:
-            fits = [pitch for pitch in fits if sings(before, pitch)] or fits
+            fits = [pitch for pitch in fits if singable(before, pitch)] or fits
         goal = before or step.last or step.here
         after = min(fits, key=lambda pitch: abs(pitch.midi - goal.midi))
         row.insert(0, after)

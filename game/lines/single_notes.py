@@ -16,7 +16,7 @@ COMMON_TIME = Meter()
 _QUARTER = NoteValue(base=Fraction(1))
 
 
-def row_of_notes(
+def single_notes(
     neck_map: NeckMap, *, key: Key, bars: int, rng: Random, weights: Mapping[int, float] | None = None
 ) -> Score:
     """Quarter notes in so many bars of four, 2 to 64, spelled as `key` spells them; none is struck twice in a row.

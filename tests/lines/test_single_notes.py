@@ -7,7 +7,7 @@ from random import Random
 import pytest
 
 from game.errors import TuneError
-from game.lines.row import row_of_notes
+from game.lines.single_notes import single_notes
 from game.music.keys import Key
 from game.music.score import Reading
 from game.music.written import written_notes
@@ -22,7 +22,7 @@ def sounds(row):
 
 
 def row(bars=16, seed=1, key=0, neck_map=MAP, **changes):
-    return row_of_notes(neck_map, key=Key(key), bars=bars, rng=Random(seed), **changes)
+    return single_notes(neck_map, key=Key(key), bars=bars, rng=Random(seed), **changes)
 
 
 def test_a_row_is_quarter_notes_of_the_map_in_full_bars():
