@@ -12,11 +12,11 @@ from game.coach import reasons
 from game.coach.decisions import Decision, Offer
 from game.coach.events import Event, Overruled, PassageFacts, PassageOpened, TakeResult
 from game.coach.numbers import NUMBERS, CoachNumbers
-from game.coach.record_update import rested, updated_record
+from game.coach.record_update import record_on, updated_record
 from game.coach.records import CoachState, PassageRecord
 from game.coach.stage_steps import StageStep, begin, start_bpm, step_after
 from game.coach.stages import Pulse, Stage
-from game.coach.tempo.next_tempo import on_new_day, to_settle
+from game.coach.tempo.next_tempo import settling_tempo, tempo_on_new_day
 from game.coach.wishes import granted, wish_after
 from game.message import Message
 
@@ -75,7 +75,7 @@ def _opened(state: CoachState, event: PassageOpened, numbers: CoachNumbers) -> _
         said = reasons.enough_for_today(record.takes_today)
         step = StageStep(record=record, bpm=None, said=(said,), offer=Offer.SIBLING)
     elif record.climbing and record.belief is not None and not record.takes_today:
-        tempo = on_new_day(record, record.belief, wish=state.wish, numbers=numbers)
+        tempo = tempo_on_new_day(record, record.belief, wish=state.wish, numbers=numbers)
         if tempo.below_lowest:
             step = begin(record, Stage.PLACES, Pulse.FREE)
         else:
@@ -131,7 +131,7 @@ def _record_of(
     known = state.records.get(passage.name)
     if known is None:
         return PassageRecord(facts=passage, stage=begin_at, day=day)
-    return replace(rested(known, day, numbers), facts=passage)
+    return replace(record_on(known, day, numbers), facts=passage)
 
 
 def _within_the_day(step: StageStep, result: TakeResult, numbers: CoachNumbers) -> StageStep:
@@ -145,7 +145,7 @@ def _within_the_day(step: StageStep, result: TakeResult, numbers: CoachNumbers) 
         return replace(step, said=(reasons.enough_for_today(record.takes_today),), offer=Offer.SIBLING)
     timed = record.climbing and result.stage is Stage.TIME and result.pulse is Pulse.METRONOME
     if timed and record.belief is not None and record.takes_today == numbers.takes_a_day - 1:
-        easy = to_settle(record, record.belief, numbers)
+        easy = settling_tempo(record, record.belief, numbers)
         return replace(step, bpm=easy.bpm, said=(reasons.tempo_said(easy, easy.bpm),), settling=True)
     return step
 

@@ -15,7 +15,7 @@ _OFF_TIME = (Verdict.EARLY, Verdict.LATE)
 _WRONG = (Verdict.WRONG_PITCH, Verdict.MISSED)
 
 
-class NoteHeard(NamedTuple):
+class JudgedNote(NamedTuple):
     """A note of a take, as far as the coach hears of it. `homed` where it has a home, `repeated` where it sounds like
     the note before; `find_ms` is the time to find it. A named tuple, because years of practice are read as such.
     """
@@ -41,18 +41,18 @@ class TakeFacts(TypedDict, total=False):
     settling: bool
 
 
-def notes_heard(verdicts: Sequence[NoteVerdict], expected: Sequence[ExpectedNote]) -> tuple[NoteHeard, ...]:
+def judged_notes(verdicts: Sequence[NoteVerdict], expected: Sequence[ExpectedNote]) -> tuple[JudgedNote, ...]:
     """The notes of a judged take. `expected` are those it was judged against, in the same order. Raises `ValueError`
     when they are not of one length.
     """
     repeated = {note.n for before, note in pairwise(expected) if note.sounding == before.sounding}
     return tuple(
-        NoteHeard(verdict.n, verdict.verdict, note.home is not None, verdict.n in repeated, verdict.time_to_find_ms)
+        JudgedNote(verdict.n, verdict.verdict, note.home is not None, verdict.n in repeated, verdict.time_to_find_ms)
         for verdict, note in zip(verdicts, expected, strict=True)
     )
 
 
-def result_of(notes: Sequence[NoteHeard], events: Sequence[EventKind], **take: Unpack[TakeFacts]) -> TakeResult:
+def take_result(notes: Sequence[JudgedNote], events: Sequence[EventKind], **take: Unpack[TakeFacts]) -> TakeResult:
     """The judged take as the coach counts it: notes without a home left out, as in the clean share.
 
     `events` are what happened on the way, `take` is the rest of a `TakeResult`.
@@ -73,7 +73,7 @@ def result_of(notes: Sequence[NoteHeard], events: Sequence[EventKind], **take: U
     )
 
 
-def find_times_s(notes: Sequence[NoteHeard], numbers: CoachNumbers = NUMBERS) -> tuple[float, ...]:
+def find_times_s(notes: Sequence[JudgedNote], numbers: CoachNumbers = NUMBERS) -> tuple[float, ...]:
     """Seconds to find each note, without those that tell nothing: repeated notes, pauses, notes found with help."""
     return tuple(
         note.find_ms / 1000

@@ -25,13 +25,13 @@ class SignOff:
     wrong_notes: frozenset[int]
 
 
-def found(result: TakeResult) -> bool:
+def is_found(result: TakeResult) -> bool:
     """Every note at its home, to the end, no clock."""
     whole = result.homes == result.clean > 0 and not result.unread
     return result.stage is Stage.PLACES and result.pulse is Pulse.FREE and whole
 
 
-def in_time(result: TakeResult, numbers: CoachNumbers = NUMBERS) -> bool:
+def is_in_time(result: TakeResult, numbers: CoachNumbers = NUMBERS) -> bool:
     """A clean take with the metronome, at the lowest tempo or above: the target share, no stop, most notes
     in time.
     """
@@ -68,7 +68,7 @@ def wrong_let_pass(homes: int, numbers: CoachNumbers = NUMBERS) -> int:
     return homes - ceil(round(numbers.sign_off_share * homes, 6))
 
 
-def signed_off(sign_offs: tuple[SignOff, ...], numbers: CoachNumbers = NUMBERS) -> bool:
+def is_signed_off(sign_offs: tuple[SignOff, ...], numbers: CoachNumbers = NUMBERS) -> bool:
     """Whether the newest take and enough earlier days agree, no note being wrong twice."""
     if not sign_offs:
         return False

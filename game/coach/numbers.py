@@ -88,9 +88,9 @@ class CoachNumbers:
     weight_power: float = 1.5  # a note that costs twice the usual comes up nearly three times as often
     weight_least: float = 0.3
     weight_most: float = 8.0
-    row_slow_share: float = 0.85  # of the notes of a row are slow ones, however few: else they drown in the rest
-    new_at_once: int = 8  # so many notes never met come into a row at most, from the middle of the map on
-    row_power: float = 4.0  # and of them a note that costs a fifth more comes twice as often
+    single_notes_slow_share: float = 0.85  # of single notes are slow ones, however few: else they drown in the rest
+    new_at_once: int = 8  # so many notes never met come among single notes, from the middle of the map on
+    single_notes_power: float = 4.0  # and of them a note that costs a fifth more comes twice as often
     keys_in_turn: int = 4  # so many keys take turns at most in lines for slow notes, a block or a day each
     due_weight: float = 3.0  # a note whose review is due comes up at least so often
     doubt: float = 0.5  # standard deviations towards the worse: what is not known is looked at

@@ -5,7 +5,7 @@ Each is a whole sentence, so that every language can build it in its own way; al
 
 from game.coach.events import PassageFacts, TakeResult
 from game.coach.stages import Pulse, Stage
-from game.coach.tempo.next_tempo import NextTempo, Why
+from game.coach.tempo.next_tempo import NextTempo, TempoReason
 from game.message import Message, message
 
 NOTHING_READ = message("coach.nothing_read")
@@ -33,15 +33,15 @@ AGAIN = {
 
 # By where the next tempo lies: below the last one, at it, above it.
 _TEMPO = {
-    Why.HELD: ("coach.tempo_again", "coach.tempo_again", "coach.tempo_faster"),
-    Why.TOO_FAST: ("coach.too_fast_slower", "coach.tempo_again", "coach.tempo_again"),
-    Why.FELL_APART: ("coach.fell_apart_slower", "coach.fell_apart_again", "coach.fell_apart_again"),
-    Why.STOPPED: ("coach.stopped_slower", "coach.stopped_again", "coach.stopped_again"),
-    Why.OUT_OF_TIME: ("coach.off_beat_slower", "coach.off_beat_again", "coach.off_beat_again"),
-    Why.NOT_YET: ("coach.not_clean_enough",) * 3,
-    Why.SETTLING: ("coach.settling",) * 3,
-    Why.TARGET: ("coach.at_target",) * 3,
-    Why.NEW_DAY: ("coach.new_day",) * 3,
+    TempoReason.HELD: ("coach.tempo_again", "coach.tempo_again", "coach.tempo_faster"),
+    TempoReason.TOO_FAST: ("coach.too_fast_slower", "coach.tempo_again", "coach.tempo_again"),
+    TempoReason.FELL_APART: ("coach.fell_apart_slower", "coach.fell_apart_again", "coach.fell_apart_again"),
+    TempoReason.STOPPED: ("coach.stopped_slower", "coach.stopped_again", "coach.stopped_again"),
+    TempoReason.OUT_OF_TIME: ("coach.off_beat_slower", "coach.off_beat_again", "coach.off_beat_again"),
+    TempoReason.NOT_YET: ("coach.not_clean_enough",) * 3,
+    TempoReason.SETTLING: ("coach.settling",) * 3,
+    TempoReason.TARGET: ("coach.at_target",) * 3,
+    TempoReason.NEW_DAY: ("coach.new_day",) * 3,
 }
 
 

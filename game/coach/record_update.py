@@ -5,20 +5,20 @@ from dataclasses import replace
 from math import sqrt
 
 from game.coach.events import TakeResult
-from game.coach.marks import Mark, found, in_time, sign_off, signed_off
+from game.coach.marks import Mark, is_found, is_in_time, is_signed_off, sign_off
 from game.coach.notes.ratings import passage_rating
 from game.coach.notes.review import reviews_after
 from game.coach.numbers import NUMBERS, CoachNumbers
 from game.coach.records import PassageRecord, Tally
-from game.coach.sightings import counts_as_reading, trust
+from game.coach.sightings import evidence_weight, is_reading
 from game.coach.stages import Pulse, Stage
 from game.coach.tempo.like_passages import prior_for
-from game.coach.tempo.steady_tempo import drifted, updated
+from game.coach.tempo.steady_tempo import drifted_belief, updated_belief
 
 _FIND_TIMES_KEPT = 128
 
 
-def rested(record: PassageRecord, day: int, numbers: CoachNumbers = NUMBERS) -> PassageRecord:
+def record_on(record: PassageRecord, day: int, numbers: CoachNumbers = NUMBERS) -> PassageRecord:
     """The record on `day`: nothing played yet, and less sure after the nights between. An earlier day
     changes nothing.
     """
@@ -27,7 +27,7 @@ def rested(record: PassageRecord, day: int, numbers: CoachNumbers = NUMBERS) -> 
         return record
     belief = record.belief
     if belief is not None:
-        belief = drifted(belief, min(numbers.night_drift * sqrt(nights), numbers.night_drift_most))
+        belief = drifted_belief(belief, min(numbers.night_drift * sqrt(nights), numbers.night_drift_most))
     return replace(record, day=day, takes_today=0, tries=0, belief=belief)
 
 
@@ -40,12 +40,12 @@ def updated_record(
     """The record with a take in it. `others` are the records of all passages, for the first belief of this
     one.
     """
-    record = replace(rested(record, result.day, numbers), facts=result.passage)
+    record = replace(record_on(record, result.day, numbers), facts=result.passage)
     first_today = record.takes_today == 0
     record = replace(record, takes_today=record.takes_today + 1)
     if not result.homes:
         return record
-    if counts_as_reading(result, numbers) and result.stage is Stage.PLACES:
+    if result.stage is Stage.PLACES and _is_reading(result, numbers):
         record = _with_reading(record, result, numbers)
     if result.pulse is Pulse.METRONOME and result.stage in (Stage.TIME, Stage.SIGHT):
         record = _with_tempo(record, result, others, numbers)
@@ -55,8 +55,18 @@ def updated_record(
     return record if result.stage is Stage.RHYTHM else replace(record, wrong_last=result.wrong_notes)
 
 
+def _is_reading(result: TakeResult, numbers: CoachNumbers) -> bool:
+    return is_reading(
+        result.stage,
+        sighting=result.sighting,
+        heard=result.heard,
+        known_by_ear=result.known_by_ear,
+        numbers=numbers,
+    )
+
+
 def _with_reading(record: PassageRecord, result: TakeResult, numbers: CoachNumbers) -> PassageRecord:
-    weight = trust(result, numbers)
+    weight = evidence_weight(self_marked=result.self_marked, numbers=numbers)
     return replace(
         record,
         read=record.read.plus(result.clean * weight, result.homes * weight),
@@ -70,12 +80,12 @@ def _with_tempo(
     """The belief and the last takes moved by right and wrong pitches; timing and stops only counted."""
     bpm = result.tempo_bpm or numbers.lowest_bpm
     belief = record.belief or prior_for(result.passage, others, record.first_bpm or bpm, numbers)
-    weight = trust(result, numbers)
+    weight = evidence_weight(self_marked=result.self_marked, numbers=numbers)
     right, asked = result.right * weight, result.homes * weight
-    belief = updated(belief, bpm=bpm, right=right, asked=asked, numbers=numbers)
+    belief = updated_belief(belief, bpm=bpm, right=right, asked=asked, numbers=numbers)
     return replace(
         record,
-        belief=drifted(belief, numbers.take_drift),
+        belief=drifted_belief(belief, numbers.take_drift),
         recent=(*record.recent, Tally(right, asked))[-numbers.recent_takes :],
         last_bpm=round(bpm),
         stopped=0 if result.kept_going else record.stopped + 1,
@@ -88,9 +98,9 @@ def _with_marks(record: PassageRecord, result: TakeResult, first_today: bool, nu
     half = sign_off(result, first_today=first_today, numbers=numbers)
     sign_offs = (*record.sign_offs, half) if half else record.sign_offs
     earned = {
-        Mark.FOUND: found(result),
-        Mark.IN_TIME: in_time(result, numbers),
-        Mark.SIGNED_OFF: half is not None and signed_off(sign_offs, numbers),
+        Mark.FOUND: is_found(result),
+        Mark.IN_TIME: is_in_time(result, numbers),
+        Mark.SIGNED_OFF: half is not None and is_signed_off(sign_offs, numbers),
     }
     new = tuple(mark for mark, is_earned in earned.items() if is_earned and mark not in record.marks)
     return replace(record, marks=(*record.marks, *new), sign_offs=sign_offs)

@@ -7,13 +7,13 @@ from dataclasses import dataclass, replace
 from game.coach import reasons
 from game.coach.decisions import Offer
 from game.coach.events import TakeResult
-from game.coach.marks import Mark, found
+from game.coach.marks import Mark, is_found
 from game.coach.numbers import CoachNumbers
 from game.coach.records import CoachState, PassageRecord
 from game.coach.stages import Pulse, Stage
-from game.coach.tempo.like_passages import has_like, prior_for
-from game.coach.tempo.next_tempo import after_take, no_rise, on_new_day
-from game.coach.tempo.readiness import Readiness, standing, surely_right
+from game.coach.tempo.like_passages import has_like_passages, prior_for
+from game.coach.tempo.next_tempo import no_rise, tempo_after_take, tempo_on_new_day
+from game.coach.tempo.readiness import Readiness, readiness_of, surely_right
 from game.message import Message
 
 
@@ -62,9 +62,9 @@ def start_bpm(record: PassageRecord, state: CoachState, numbers: CoachNumbers) -
     """
     first = max(record.first_bpm or numbers.lowest_bpm, numbers.lowest_bpm)
     belief = record.belief
-    if belief is None and has_like(record.facts, state.records.values(), numbers):
+    if belief is None and has_like_passages(record.facts, state.records.values(), numbers):
         belief = prior_for(record.facts, state.records.values(), first, numbers)
-        near = on_new_day(replace(record, belief=belief), belief, wish=state.wish, numbers=numbers).bpm
+        near = tempo_on_new_day(replace(record, belief=belief), belief, wish=state.wish, numbers=numbers).bpm
         return max(min(near, int(first * (1 + numbers.far_step))), numbers.lowest_bpm)
     if belief is None:
         return first
@@ -90,10 +90,10 @@ def _after_places(record: PassageRecord, result: TakeResult, state: CoachState, 
     """To the clock when what was read is sure and quick. A passage found whole is sure too, if only by
     heart.
     """
-    whole = found(result)
+    whole = is_found(result)
     sure = whole or (surely_right(record.read.right, record.read.asked, numbers) and not record.fell_back)
     times_s = result.find_times_s if whole else record.find_times_s or result.find_times_s
-    at = standing(sure=sure, find_times_s=times_s, passage=record.facts, numbers=numbers)
+    at = readiness_of(sure=sure, find_times_s=times_s, passage=record.facts, numbers=numbers)
     if result.unread:
         return _again(record, None, (reasons.TO_THE_END,), numbers)
     if at.readiness is not Readiness.READY:
@@ -142,7 +142,7 @@ def _after_timed(record: PassageRecord, result: TakeResult, state: CoachState, n
     ending = _signing_off(record, result, state)
     if ending is not None:
         return ending
-    step = after_take(record, result, wish=state.wish, numbers=numbers)
+    step = tempo_after_take(record, result, wish=state.wish, numbers=numbers)
     if step.below_lowest:
         return _fallen_back(record)
     if record.out_of_time >= numbers.off_time_in_a_row:

@@ -8,10 +8,10 @@ import msgspec
 
 from game.coach.notes.items import Item, ItemKey
 from game.coach.notes.mastery import Mastery, due_notes, mastery_after
-from game.coach.notes.note_reads import JudgedTake, take_read
+from game.coach.notes.note_reads import JudgedTake, take_reads
 from game.coach.notes.ratings import DayOfItem
 from game.coach.notes.review import Review
-from game.coach.notes.weights import weights
+from game.coach.notes.weights import pitch_weights
 from game.judging.verdicts import Judgement
 from game.neck.neck_map import NeckMap
 from game.player.log_fold import Fold
@@ -82,7 +82,7 @@ class PlayerNotes:
         known = self.known.at_hand
         if known is not None and isinstance(finished, FinishedTake) and take.handle is not None:
             told = judged_take(take.begun, finished.judgement, self.day)
-            self.known.made = mastery_after(known, take_read(told))
+            self.known.made = mastery_after(known, take_reads(told))
 
     @property
     def day(self) -> int:
@@ -91,7 +91,7 @@ class PlayerNotes:
 
     def weights(self, neck_map: NeckMap) -> dict[int, float]:
         """How much more often each pitch should come up in a fresh line: slow, wrong and due notes more."""
-        return dict(weights(self.mastery.items, neck_map, due=due_notes(self.mastery, self.day)))
+        return dict(pitch_weights(self.mastery.items, neck_map, due=due_notes(self.mastery, self.day)))
 
 
 def judged_take(begun: TakeBegun, judgement: Judgement, day: int) -> JudgedTake:

@@ -5,7 +5,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from game.coach.notes.mastery import due_notes
-from game.coach.plan.plan_course import PlanCourse, StepOver, begin_plan, course_after, next_step
+from game.coach.plan.plan_progress import PlanProgress, StepOver, begin_plan, next_step, progress_after
 from game.coach.plan.plan_steps import PassageStanding, PlanStep, Situation, UnseenTune
 from game.coach.plan.todays_plan import plan_for
 from game.coach.records import due_passages
@@ -48,19 +48,21 @@ class PlayerPlan:
     ) -> None:
         self._coaching, self._mastering = coaching, mastering
         self._settings, self._now_s = settings, now_s
-        self._course: PlanCourse | None = None
+        self._progress: PlanProgress | None = None
         self._began_s: float | None = None
-        self._course_of_all = True
+        self._progress_of_all = True
         self._on_shelf: dict[tuple[str, Reading], list[tuple[str, OnShelf]]] = {}
 
     @property
-    def course(self) -> PlanCourse:
+    def progress(self) -> PlanProgress:
         """The plan and how far it has come, made when first asked for: never during a take. One that was made of the
         last weeks only is made again, unless it is under way, once the whole log was gone through.
         """
-        if self._course is None or (self.of_all and not self._course_of_all and not self._under_way(self._course)):
-            self._course, self._course_of_all = begin_plan(plan_for(self.situation())), self.of_all
-        return self._course
+        if self._progress is None or (
+            self.of_all and not self._progress_of_all and not self._under_way(self._progress)
+        ):
+            self._progress, self._progress_of_all = begin_plan(plan_for(self.situation())), self.of_all
+        return self._progress
 
     @property
     def of_all(self) -> bool:
@@ -70,19 +72,19 @@ class PlayerPlan:
     @property
     def step(self) -> PlanStep | None:
         """What stands to be done, None when the plan is done."""
-        return next_step(self.course)
+        return next_step(self.progress)
 
     @property
     def begun(self) -> bool:
         """Whether a step was done, skipped or begun."""
-        return self._under_way(self.course)
+        return self._under_way(self.progress)
 
-    def _under_way(self, course: PlanCourse) -> bool:
-        return self._began_s is not None or course.at > 0
+    def _under_way(self, progress: PlanProgress) -> bool:
+        return self._began_s is not None or progress.at > 0
 
     def plan_again(self) -> None:
         """Make the plan anew: the minutes have changed, or the player wants another."""
-        self._course, self._began_s = None, None
+        self._progress, self._began_s = None, None
 
     def begin_step(self) -> None:
         """The step that stands next is being done from now on; one under way goes on."""
@@ -92,7 +94,7 @@ class PlayerPlan:
     def step_over(self, *, skipped: bool = False) -> None:
         """The step is done, or skipped."""
         minutes = 0.0 if self._began_s is None else (self._now_s() - self._began_s) / 60
-        self._course = course_after(self.course, StepOver(minutes=minutes, skipped=skipped))
+        self._progress = progress_after(self.progress, StepOver(minutes=minutes, skipped=skipped))
         self._began_s = None
 
     @property

@@ -12,7 +12,9 @@ from statistics import mean, median
 # ruff: noqa: E402  (a script finds the program beside it, installed or not)
 sys.path[:0] = [str(Path(__file__).resolve().parents[2]), str(Path(__file__).resolve().parent)]
 
-from coach_measures import (
+from game.coach.numbers import NUMBERS
+from game.demo.learner import AccuracyCurve
+from tests.bench.coach_measures import (
     AS_DRAWN,
     ONE_SITTING,
     error_after,
@@ -28,12 +30,9 @@ from coach_measures import (
     told_everything,
     trained,
 )
-from coach_runs import Taken, timed
-from learners import HOSTILE, Draw
-from staircases import TakeStaircase
-
-from game.coach.numbers import NUMBERS
-from game.demo.learner import AccuracyCurve
+from tests.bench.coach_runs import Taken, timed
+from tests.bench.learners import HOSTILE, Draw
+from tests.bench.staircases import TakeStaircase
 
 
 def accuracy_row(name: str, practices: list[list[Taken]]) -> str:

@@ -8,16 +8,16 @@ from random import Random
 from statistics import mean
 
 import numpy as np
-from coach_runs import Taken, timed, timed_run, whole_run
-from learners import Draw, Honest, share_of
-from staircases import TakeStaircase, takes_to_come_near
 
 from game.coach.events import PassageFacts
 from game.coach.marks import Mark
 from game.coach.numbers import NUMBERS, CoachNumbers
 from game.coach.tempo.like_passages import prior_for
-from game.coach.tempo.steady_tempo import GRID, Belief, belief_of, updated
+from game.coach.tempo.steady_tempo import GRID, Belief, belief_of, updated_belief
 from game.demo.learner import Learner
+from tests.bench.coach_runs import Taken, timed, timed_run, whole_run
+from tests.bench.learners import Draw, Honest, share_of
+from tests.bench.staircases import TakeStaircase, takes_to_come_near
 
 PASSAGE = PassageFacts(name="passage")
 # Learners are drawn with starts below 50, too: the floor is lowered so that they start as drawn.
@@ -76,7 +76,7 @@ def takes_when_told(rng: Random, told: CoachNumbers, most: int = 12) -> int:
     share_at, belief = share_of(learner), belief_of_the_draw(bpm, told)
     for take in range(1, most):
         right = sum(rng.random() < share_at(bpm) for _ in range(32))
-        belief = updated(belief, bpm=bpm, right=right, asked=32, numbers=told)
+        belief = updated_belief(belief, bpm=bpm, right=right, asked=32, numbers=told)
         bpm = belief.bpm
         if abs(bpm / learner.steady_bpm - 1) <= NEAR:
             return take

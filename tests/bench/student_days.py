@@ -13,10 +13,10 @@ from math import exp
 from random import Random
 
 from game.coach.notes.mastery import Mastery, due_notes, mastery_after
-from game.coach.notes.note_reads import JudgedTake, take_read
+from game.coach.notes.note_reads import JudgedTake, take_reads
 from game.coach.numbers import NUMBERS
-from game.coach.plan.plan_course import StepOver, begin_plan, course_after, next_step
-from game.coach.plan.plan_lines import slow_line_now
+from game.coach.plan.plan_lines import slow_notes_line
+from game.coach.plan.plan_progress import StepOver, begin_plan, next_step, progress_after
 from game.coach.plan.plan_steps import PassageStanding, PlanStep, Situation, StepKind, UnseenTune
 from game.coach.plan.todays_plan import plan_for, slow_notes
 from game.coach.stages import Stage
@@ -209,10 +209,10 @@ def _session(
                 music, sighting = _music(step, draws, now, rng), 0
             sighting += 1
             take = _take(student, music, step.stage or Stage.PLACES, situation.day, sighting, course, rng)
-            mastery = mastery_after(mastery, take_read(take))
+            mastery = mastery_after(mastery, take_reads(take))
         named = step.kind.value
         course.minutes_of[named] = course.minutes_of.get(named, 0.0) + course.minutes - began
-        plan = course_after(plan, StepOver(minutes=course.minutes - began))
+        plan = progress_after(plan, StepOver(minutes=course.minutes - began))
     return mastery
 
 
@@ -220,13 +220,13 @@ def _music(step: PlanStep, draws: Draws, now: Situation, rng: Random) -> Passage
     """The music of a step. First sight, a passage and tunes are lines in easy keys, whoever draws."""
     wish, level = step.line, now.level
     if wish and step.kind is StepKind.SLOW_NOTES:
-        wish = slow_line_now(wish, now)
+        wish = slow_notes_line(wish, now)
     bars = {StepKind.WARM_UP: WARM_UP_BARS, StepKind.PASSAGE: PASSAGE_BARS}.get(step.kind, LINE_BARS)
     if not draws.minds and step.kind in (StepKind.WARM_UP, StepKind.SLOW_NOTES):
         return whole_tune(single_notes(MAP, key=_any_key(level, rng), bars=bars, rng=rng))
     key = wish.key if wish and wish.key else Key(rng.choice(EASY_FIFTHS))
     weights = wish.weights if wish else None
-    if wish and wish.row:
+    if wish and wish.single_notes:
         return whole_tune(single_notes(MAP, key=key, bars=bars, rng=rng, weights=weights))
     return whole_tune(fresh_line(level_of(level), MAP, key=key, bars=bars, rng=rng, weights=weights or None))
 

@@ -1,7 +1,7 @@
 """Judged takes of rows of quarter notes, for the tests of notes as items."""
 
 from game.coach.notes.items import map_name
-from game.coach.notes.note_reads import JudgedTake, items_after, take_read
+from game.coach.notes.note_reads import JudgedTake, items_after, take_reads
 from game.coach.stages import Stage
 from game.judging.expected import expected_notes
 from game.judging.verdicts import Judgement, NoteVerdict, Verdict
@@ -35,7 +35,7 @@ def after(*takes):
     """The items after some takes."""
     items = {}
     for take in takes:
-        items = items_after(items, take_read(take))
+        items = items_after(items, take_reads(take))
     return items
 
 

@@ -1,17 +1,16 @@
 """The transition: every event is answered by a decision with its reason."""
 
 import pytest
-from coach_takes import PASSAGE, take
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from game.coach.coach import advance, replayed
 from game.coach.decisions import Offer
 from game.coach.events import Overruled, PassageFacts, PassageOpened, TakeResult, Wish
-from game.coach.numbers import NUMBERS
 from game.coach.records import CoachState
 from game.coach.stages import Pulse, Stage
 from game.text.catalogue import tell_all
+from tests.coach.coach_takes import PASSAGE, take
 
 
 def overruled(wish, bpm=None, day=1):
@@ -33,33 +32,6 @@ def test_metronome_now_is_granted_at_the_tempo_the_player_named_and_learned_from
     state, decision = advance(state, take(1, bpm=66))
     assert state.records[PASSAGE.name].belief is not None
     assert decision.tempo_bpm > 66
-
-
-@pytest.mark.parametrize(("named", "granted"), [(10, 50), (900, 300)])
-def test_a_tempo_out_of_range_is_brought_into_it(named, granted):
-    assert last_decision(overruled(Wish.METRONOME_NOW, named)).tempo_bpm == granted
-
-
-def test_slower_is_slower_at_once_and_a_little_slower_afterwards():
-    before = last_decision(take(1, bpm=90))
-    slower = last_decision(take(1, bpm=90), overruled(Wish.SLOWER))
-    assert slower.tempo_bpm == int(before.tempo_bpm * 0.92)
-    unasked, after = last_decision(take(3, bpm=90)), last_decision(overruled(Wish.SLOWER), take(3, bpm=90))
-    assert after.tempo_bpm < unasked.tempo_bpm
-
-
-def test_wishes_do_not_add_up_without_end():
-    assert replayed([overruled(Wish.SLOWER)] * 50).wish == -NUMBERS.wish_most
-    assert replayed([overruled(Wish.FASTER)] * 50).wish == NUMBERS.wish_most
-
-
-def test_without_the_metronome_is_granted():
-    asked = last_decision(take(1, bpm=90), overruled(Wish.NO_METRONOME))
-    assert (asked.stage, asked.pulse, asked.tempo_bpm) == (Stage.TIME, Pulse.FREE, None)
-
-
-def test_another_passage_is_granted():
-    assert last_decision(take(), overruled(Wish.ANOTHER_PASSAGE)).offer is Offer.SIBLING
 
 
 def test_nothing_read_is_said_and_asked_for_again_but_not_for_ever():

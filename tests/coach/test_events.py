@@ -3,10 +3,10 @@
 from fractions import Fraction
 
 import pytest
-from coach_takes import PASSAGE, take
 
 from game.coach.events import PassageFacts, facts_of
 from game.coach.stages import Stage
+from tests.coach.coach_takes import PASSAGE, take
 
 
 def test_density_and_usual_length_are_in_the_metres_own_beat():

@@ -4,9 +4,8 @@ from dataclasses import replace
 from fractions import Fraction
 
 import pytest
-from coach_takes import PASSAGE
 
-from game.coach.judged_take import find_times_s, notes_heard, result_of
+from game.coach.judged_take import find_times_s, judged_notes, take_result
 from game.coach.stages import Stage
 from game.judging.expected import expected_notes
 from game.judging.verdicts import EventKind, Judgement, NoteVerdict, TakeEvent, Verdict
@@ -16,6 +15,7 @@ from game.music.pitch import Pitch
 from game.music.score import Bar, Note, NoteValue, Reading
 from game.music.written import written_notes
 from game.neck.neck_map import standard_map
+from tests.coach.coach_takes import PASSAGE
 
 QUARTER = NoteValue(base=Fraction(1))
 
@@ -45,9 +45,9 @@ def judged(*verdicts, events=(), find_ms=600.0):
 
 
 def result(judgement, letters):
-    notes = notes_heard(judgement.verdicts, asked_for(letters))
+    notes = judged_notes(judgement.verdicts, asked_for(letters))
     events = [event.kind for event in judgement.events]
-    return result_of(notes, events, passage=PASSAGE, day=1, stage=Stage.TIME, tempo_bpm=72)
+    return take_result(notes, events, passage=PASSAGE, day=1, stage=Stage.TIME, tempo_bpm=72)
 
 
 def test_clean_early_and_late_count_as_clean_and_the_rest_does_not():
@@ -78,7 +78,7 @@ def test_repeated_notes_pauses_and_helped_notes_say_nothing_about_finding():
     judgement = judged(Verdict.CLEAN, Verdict.CLEAN, Verdict.HINTED, Verdict.CLEAN)
     paused = replace(judgement.verdicts[3], time_to_find_ms=30_000.0)
     verdicts = (*judgement.verdicts[:3], paused)
-    assert find_times_s(notes_heard(verdicts, asked_for("CCDE"))) == (0.6,)
+    assert find_times_s(judged_notes(verdicts, asked_for("CCDE"))) == (0.6,)
 
 
 def test_a_judgement_of_other_notes_is_refused():

@@ -3,32 +3,32 @@
 from dataclasses import replace
 
 import pytest
-from coach_takes import PASSAGE, take
 
 from game.coach.coach import advance
 from game.coach.decisions import Offer
-from game.coach.marks import Mark, found, in_time, sign_off, signed_off, wrong_let_pass
+from game.coach.marks import Mark, is_found, is_in_time, is_signed_off, sign_off, wrong_let_pass
 from game.coach.records import CoachState
 from game.coach.stages import Stage
 from game.text.catalogue import tell_all
+from tests.coach.coach_takes import PASSAGE, take
 
 
 def test_found_is_every_note_at_its_home_without_a_clock():
-    assert found(take())
-    assert not found(take(1))
-    assert not found(take(unread=1))
-    assert not found(take(bpm=60, stage=Stage.PLACES)), "a note a click"
-    assert not found(take(bpm=60))
-    assert not found(replace(take(1), other_place_notes=frozenset({1}), wrong_notes=frozenset()))
+    assert is_found(take())
+    assert not is_found(take(1))
+    assert not is_found(take(unread=1))
+    assert not is_found(take(bpm=60, stage=Stage.PLACES)), "a note a click"
+    assert not is_found(take(bpm=60))
+    assert not is_found(replace(take(1), other_place_notes=frozenset({1}), wrong_notes=frozenset()))
 
 
 def test_in_time_is_a_clean_take_at_any_tempo_from_50():
-    assert in_time(take(3, bpm=50))
-    assert not in_time(take(4, bpm=50)), "0.875 is not clean"
-    assert not in_time(take(bpm=49))
-    assert not in_time(take(stage=Stage.TIME)), "no metronome"
-    assert not in_time(take(bpm=60, stops=1))
-    assert not in_time(take(bpm=60, off_time=16)), "half of it beside the beat"
+    assert is_in_time(take(3, bpm=50))
+    assert not is_in_time(take(4, bpm=50)), "0.875 is not clean"
+    assert not is_in_time(take(bpm=49))
+    assert not is_in_time(take(stage=Stage.TIME)), "no metronome"
+    assert not is_in_time(take(bpm=60, stops=1))
+    assert not is_in_time(take(bpm=60, off_time=16)), "half of it beside the beat"
 
 
 @pytest.mark.parametrize(("notes", "wrong"), [(8, 1), (19, 1), (20, 1), (32, 1), (40, 2), (59, 2), (60, 3)])
@@ -53,15 +53,15 @@ def halves(*takes):
 
 
 def test_signed_off_wants_two_different_days():
-    assert not signed_off(halves(take(bpm=96)))
-    assert not signed_off(halves(take(bpm=96), take(bpm=96)))
-    assert signed_off(halves(take(bpm=96), take(bpm=96, day=4)))
+    assert not is_signed_off(halves(take(bpm=96)))
+    assert not is_signed_off(halves(take(bpm=96), take(bpm=96)))
+    assert is_signed_off(halves(take(bpm=96), take(bpm=96, day=4)))
 
 
 def test_a_note_wrong_on_both_days_is_not_signed_off_but_a_later_day_can_mend_it():
     same = halves(take(1, bpm=96), take(1, bpm=96, day=2))
-    assert not signed_off(same)
-    assert signed_off((*same, *halves(take(bpm=96, day=3))))
+    assert not is_signed_off(same)
+    assert is_signed_off((*same, *halves(take(bpm=96, day=3))))
 
 
 def test_marks_are_earned_once_and_announced_with_the_take_that_earned_them():

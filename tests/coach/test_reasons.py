@@ -1,13 +1,13 @@
 """The coach's sentences."""
 
 import pytest
-from coach_takes import take
 
 from game.coach.events import PassageFacts
 from game.coach.reasons import begun, enough_for_today, not_yet_ready, report, tempo_said, wished
 from game.coach.stages import Pulse, Stage
-from game.coach.tempo.next_tempo import NextTempo, Why
+from game.coach.tempo.next_tempo import NextTempo, TempoReason
 from game.text.catalogue import tell, tell_all
+from tests.coach.coach_takes import take
 
 
 @pytest.mark.parametrize(
@@ -56,7 +56,7 @@ def test_where_notes_were_right_in_other_places_pitch_is_what_was_right():
     ]
 
 
-@pytest.mark.parametrize("why", list(Why))
+@pytest.mark.parametrize("why", list(TempoReason))
 @pytest.mark.parametrize("bpm", [64, 72, 80])
 def test_every_next_tempo_is_said_and_says_its_figure(why, bpm):
     said = tell(tempo_said(NextTempo(bpm=bpm, why=why), 72))
@@ -68,12 +68,12 @@ def test_every_next_tempo_is_said_and_says_its_figure(why, bpm):
 @pytest.mark.parametrize(
     ("why", "slower", "same"),
     [
-        (Why.HELD, "Again at 64.", "Again at 72."),
-        (Why.TOO_FAST, "A little too fast yet: slower, 64.", "Again at 72."),
-        (Why.FELL_APART, "It fell apart: down to 64.", "It fell apart: again at 72, calmly."),
-        (Why.STOPPED, "It stopped on the way: slower, 64.", "It stopped on the way: again at 72."),
+        (TempoReason.HELD, "Again at 64.", "Again at 72."),
+        (TempoReason.TOO_FAST, "A little too fast yet: slower, 64.", "Again at 72."),
+        (TempoReason.FELL_APART, "It fell apart: down to 64.", "It fell apart: again at 72, calmly."),
+        (TempoReason.STOPPED, "It stopped on the way: slower, 64.", "It stopped on the way: again at 72."),
         (
-            Why.OUT_OF_TIME,
+            TempoReason.OUT_OF_TIME,
             "Right notes, but beside the beat: slower, 64.",
             "Right notes, but beside the beat: again at 72.",
         ),
@@ -85,7 +85,7 @@ def test_a_slower_tempo_and_the_same_are_told_apart(why, slower, same):
 
 
 def test_a_rise_is_told():
-    assert tell(tempo_said(NextTempo(bpm=76, why=Why.HELD), 72)) == "Now 76."
+    assert tell(tempo_said(NextTempo(bpm=76, why=TempoReason.HELD), 72)) == "Now 76."
 
 
 def test_every_stage_and_pulse_that_can_be_asked_has_its_sentence():

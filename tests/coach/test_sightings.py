@@ -1,27 +1,31 @@
 """What was truly read, and what was only repeated."""
 
 import pytest
-from coach_takes import take
 
 from game.coach.numbers import NUMBERS
 from game.coach.record_update import updated_record
 from game.coach.records import PassageRecord, Tally
-from game.coach.sightings import counts_as_reading
+from game.coach.sightings import evidence_weight, is_reading
 from game.coach.stages import Stage
+from tests.coach.coach_takes import take
+
+
+def reading(stage=Stage.PLACES, *, sighting=1, heard=False, known_by_ear=False):
+    return is_reading(stage, sighting=sighting, heard=heard, known_by_ear=known_by_ear)
 
 
 @pytest.mark.parametrize(("sighting", "counts"), [(1, True), (2, True), (3, False), (40, False)])
 def test_only_the_first_two_sightings_are_reading(sighting, counts):
-    assert counts_as_reading(take(sighting=sighting)) is counts
+    assert reading(sighting=sighting) is counts
 
 
 @pytest.mark.parametrize("known", [{"heard": True}, {"known_by_ear": True}])
 def test_what_was_heard_or_is_known_by_ear_is_not_reading(known):
-    assert not counts_as_reading(take(**known))
+    assert not reading(**known)
 
 
-def test_the_rhythm_alone_is_no_reading_of_notes():
-    assert not counts_as_reading(take(stage=Stage.RHYTHM))
+def test_the_rhythm_alone_and_naming_letters_are_no_reading_of_notes():
+    assert {stage for stage in Stage if reading(stage)} == {Stage.PLACES, Stage.TIME, Stage.SIGHT}
 
 
 def test_later_takes_feed_the_tempo_and_nothing_else():
@@ -34,6 +38,7 @@ def test_later_takes_feed_the_tempo_and_nothing_else():
 
 
 def test_takes_the_players_marked_themselves_weigh_half():
+    assert (evidence_weight(self_marked=False), evidence_weight(self_marked=True)) == (1, 0.5)
     record = updated_record(PassageRecord(facts=take().passage), take(self_marked=True), ())
     assert record.read == Tally(16, 16)
     trusted = updated_record(record, take(2, bpm=80), ()).belief

@@ -9,7 +9,12 @@ from random import Random
 from statistics import mean, median
 
 import pytest
-from coach_measures import (
+
+from game.coach.decisions import Offer
+from game.coach.numbers import NUMBERS
+from game.coach.stages import Stage
+from game.demo.learner import AccuracyCurve
+from tests.bench.coach_measures import (
     AS_DRAWN,
     error_after,
     first_near,
@@ -23,14 +28,9 @@ from coach_measures import (
     to_sign_off,
     trained,
 )
-from coach_runs import timed
-from learners import HOSTILE, Draw
-from staircases import TakeStaircase
-
-from game.coach.decisions import Offer
-from game.coach.numbers import NUMBERS
-from game.coach.stages import Stage
-from game.demo.learner import AccuracyCurve
+from tests.bench.coach_runs import timed
+from tests.bench.learners import HOSTILE, Draw
+from tests.bench.staircases import TakeStaircase
 
 LEARNERS = 120
 

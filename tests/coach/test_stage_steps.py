@@ -3,7 +3,6 @@
 from dataclasses import replace
 
 import pytest
-from coach_takes import PASSAGE, take
 
 from game.coach.coach import advance, replayed
 from game.coach.decisions import Offer
@@ -11,6 +10,7 @@ from game.coach.events import PassageFacts, PassageOpened
 from game.coach.records import CoachState
 from game.coach.stages import Pulse, Stage
 from game.text.catalogue import tell_all
+from tests.coach.coach_takes import PASSAGE, take
 
 FREE, METRONOME = Pulse.FREE, Pulse.METRONOME
 

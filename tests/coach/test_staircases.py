@@ -5,7 +5,8 @@ from random import Random
 from statistics import mean
 
 import pytest
-from staircases import TakeStaircase, takes_to_come_near, transformed, weighted
+
+from tests.bench.staircases import TakeStaircase, takes_to_come_near, transformed, weighted
 
 SLOPE = 8.0
 

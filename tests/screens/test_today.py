@@ -31,10 +31,10 @@ def read(table, seconds=0.3):
 
 def test_a_new_player_has_a_plan_in_the_order_of_the_house(today):
     assert today.screen_name == "TodayScreen"
-    kinds = [step.kind for step in today.around.planning.course.steps]
+    kinds = [step.kind for step in today.around.planning.progress.steps]
     assert kinds[:2] == [StepKind.WARM_UP, StepKind.FIRST_SIGHT]
     assert StepKind.NEW_TUNE in kinds
-    assert sum(step.minutes for step in today.around.planning.course.steps) == 20
+    assert sum(step.minutes for step in today.around.planning.progress.steps) == 20
 
 
 def test_enter_begins_a_step_and_its_music_goes_on_until_its_minutes_are_over(today):
@@ -61,7 +61,7 @@ def test_first_sight_is_once_through_and_covered_until_it_begins(today):
 
 
 def test_everything_can_be_skipped(today):
-    for _ in range(len(today.around.planning.course.steps)):
+    for _ in range(len(today.around.planning.progress.steps)):
         today.key(pygame.K_BACKSPACE)
     assert today.around.planning.step is None
     today.key(pygame.K_RETURN)
@@ -80,11 +80,11 @@ def test_more_or_fewer_minutes_make_another_plan(today):
     today.key(pygame.K_LEFT)
     today.key(pygame.K_LEFT)
     assert today.around.settings.plan_minutes == 10
-    assert sum(step.minutes for step in today.around.planning.course.steps) == 10
+    assert sum(step.minutes for step in today.around.planning.progress.steps) == 10
     for _ in range(40):
         today.key(pygame.K_RIGHT)
     assert today.around.settings.plan_minutes == 90
-    assert any(step.kind is StepKind.REST for step in today.around.planning.course.steps)
+    assert any(step.kind is StepKind.REST for step in today.around.planning.progress.steps)
 
 
 def test_what_was_practised_is_in_the_plan_of_the_next_day(tmp_path):
@@ -95,9 +95,9 @@ def test_what_was_practised_is_in_the_plan_of_the_next_day(tmp_path):
     table.day += 1
     table.around.planning.plan_again()
     table.go(ToToday())
-    kinds = [step.kind for step in table.around.planning.course.steps]
+    kinds = [step.kind for step in table.around.planning.progress.steps]
     assert StepKind.PASSAGE in kinds
-    step = next(step for step in table.around.planning.course.steps if step.kind is StepKind.PASSAGE)
+    step = next(step for step in table.around.planning.progress.steps if step.kind is StepKind.PASSAGE)
     assert table.around.planning.where(step.passage).entry.title == "Au clair de la lune"
 
 
@@ -119,7 +119,7 @@ def test_the_guitar_alone_begins_and_skips(today):
     today.play(40, Place(6, 0))
     today.play(40, Place(6, 0))
     today.wait(1.0)
-    assert today.around.planning.course.at == 1
+    assert today.around.planning.progress.at == 1
     today.play(40, Place(6, 0))
     today.wait(1.0)
     assert today.screen.tune.planned
@@ -143,10 +143,10 @@ def test_while_a_long_log_is_gone_through_the_plan_says_that_it_goes_by_the_last
     later.go(ToToday())
     planning = later.around.planning
     assert not planning.of_all
-    for_now = planning.course
+    for_now = planning.progress
     later.wait(0.1)
     for known in (later.around.coaching.known, later.around.mastering.known):
         known.wait(60)
     assert planning.of_all
-    assert planning.course is not for_now
-    assert planning.course is planning.course
+    assert planning.progress is not for_now
+    assert planning.progress is planning.progress

@@ -1,41 +1,20 @@
-"""What follows from the evidence about an item, with its honest uncertainty.
+"""What follows from the evidence about an item: how long it takes to find, how surely, and what it costs the player.
 
 Accuracy: Beta, from two imagined readings of which four in five were right. Time to find: log-normal with the usual
 conjugate prior (normal with inverse gamma), from one imagined finding in the player's usual time. So a note never read
 stands where most of the player's notes stand, and says that it might stand anywhere.
 """
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 from math import exp, log, sqrt
 from statistics import median
 
-from game.coach.beta import beta_quantile
-from game.coach.notes.items import UNREAD, Item, ItemKey, Items
+from game.coach.notes.items import Item, ItemKey, Items
 from game.coach.numbers import NUMBERS, CoachNumbers
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ItemEstimate:
-    """What is known of one item, lows and highs 80 % of the time to either side (one-sided bounds).
-
-    `right` is the chance that it is read right, `find_s` the median time to find it, in seconds. `cost_s` is the time
-    it costs: finding it, and as much again for the wrong answers it brings; `cost_high_s` looks at it with some doubt.
-    """
-
-    readings: int
-    right: float
-    right_low: float
-    right_high: float
-    find_s: float
-    find_low_s: float
-    find_high_s: float
-    cost_s: float
-    cost_high_s: float
-
-
 @dataclass(frozen=True, slots=True)
-class Finding:
+class FindTimeEstimate:
     """The natural logarithm of the median time to find, in s: its estimate and standard deviation."""
 
     mean_log_s: float
@@ -50,25 +29,7 @@ def usual_find_s(items: Items, numbers: CoachNumbers = NUMBERS) -> float:
     return exp(median([*timed, log(numbers.usual_find_s)]))
 
 
-def known(item: Item, usual_s: float, numbers: CoachNumbers = NUMBERS) -> ItemEstimate:
-    """What is known of an item, for a player whose usual time to find a note is `usual_s`."""
-    a, b = item.right + numbers.right_before, item.wrong + numbers.wrong_before
-    found = finding(item, usual_s, numbers)
-    z = numbers.confidence_z
-    return ItemEstimate(
-        readings=item.readings,
-        right=a / (a + b),
-        right_low=beta_quantile(numbers.one_sided, a, b),
-        right_high=beta_quantile(1 - numbers.one_sided, a, b),
-        find_s=exp(found.mean_log_s),
-        find_low_s=exp(found.mean_log_s - z * found.spread),
-        find_high_s=exp(found.mean_log_s + z * found.spread),
-        cost_s=cost_s(item, usual_s, numbers=numbers),
-        cost_high_s=cost_s(item, usual_s, doubt=numbers.doubt, numbers=numbers),
-    )
-
-
-def finding(item: Item, usual_s: float, numbers: CoachNumbers = NUMBERS) -> Finding:
+def find_time_estimate(item: Item, usual_s: float, numbers: CoachNumbers = NUMBERS) -> FindTimeEstimate:
     """What is known of the time to find an item."""
     before, timed = numbers.find_before, item.timed
     weight = before + timed
@@ -77,7 +38,7 @@ def finding(item: Item, usual_s: float, numbers: CoachNumbers = NUMBERS) -> Find
     degrees = numbers.find_spread_before + timed
     squares = numbers.find_spread_before * numbers.find_spread**2 + item.squares + before * timed / weight * apart**2
     # Student's t has this variance: with few readings the doubt is wider than the spread alone would make it.
-    return Finding(mean, sqrt(squares / (degrees - 2) / weight))
+    return FindTimeEstimate(mean, sqrt(squares / (degrees - 2) / weight))
 
 
 def together(one: Item, other: Item) -> Item:
@@ -104,7 +65,7 @@ def cost_s(item: Item, usual_s: float, *, doubt: float = 0.0, numbers: CoachNumb
     a, b = item.right + numbers.right_before, item.wrong + numbers.wrong_before
     both = a + b
     wrong = min(b / both + doubt * sqrt(a * b / (both + 1)) / both, 1.0)
-    found = finding(item, usual_s, numbers)
+    found = find_time_estimate(item, usual_s, numbers)
     return exp(found.mean_log_s + doubt * found.spread) * (1 + numbers.wrong_costs * wrong)
 
 
@@ -113,14 +74,3 @@ def slowest(items: Items, count: int, numbers: CoachNumbers = NUMBERS) -> tuple[
     usual_s = usual_find_s(items, numbers)
     costs = {key: cost_s(item, usual_s, numbers=numbers) for key, item in items.items() if item.readings}
     return tuple(sorted(costs, key=lambda key: (-costs[key], key.sounding, key.written, key.shown.value))[:count])
-
-
-def knowledge(items: Items, numbers: CoachNumbers = NUMBERS) -> Mapping[ItemKey, ItemEstimate]:
-    """What is known of every item."""
-    usual_s = usual_find_s(items, numbers)
-    return {key: known(item, usual_s, numbers) for key, item in items.items()}
-
-
-def never_read(usual_s: float, numbers: CoachNumbers = NUMBERS) -> ItemEstimate:
-    """What is believed of a note that was never read."""
-    return known(UNREAD, usual_s, numbers)

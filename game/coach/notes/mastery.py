@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
 from game.coach.notes.items import Item, ItemKey
-from game.coach.notes.note_reads import TakeRead, by_item, items_after
+from game.coach.notes.note_reads import TakeReads, by_item, items_after
 from game.coach.notes.ratings import DayOfItem, note_rating
 from game.coach.notes.review import Review, due, reviews_after
 from game.coach.numbers import NUMBERS, CoachNumbers
@@ -24,7 +24,7 @@ class Mastery:
     today: Mapping[ItemKey, DayOfItem] = field(default_factory=dict)
 
 
-def mastery_after(mastery: Mastery, take: TakeRead, numbers: CoachNumbers = NUMBERS) -> Mastery:
+def mastery_after(mastery: Mastery, take: TakeReads, numbers: CoachNumbers = NUMBERS) -> Mastery:
     """One more take in it. A take of an earlier day, judged late, counts as one of the newest day."""
     day = max(take.day, mastery.day)
     mastery = mastery_on(mastery, day, numbers)

@@ -14,13 +14,11 @@ from typing import NamedTuple
 
 from game.coach.notes.items import UNREAD, Item, ItemKey, Items, aged, item_key, map_name, read_right, read_wrong
 from game.coach.numbers import NUMBERS, CoachNumbers
+from game.coach.sightings import evidence_weight, is_reading
 from game.coach.stages import Stage
 from game.judging.expected import ExpectedNote
 from game.judging.verdicts import COUNTS_AS_CLEAN, Cause, Judgement, Verdict
 from game.neck.neck_map import NeckMap
-
-READING_STAGES = frozenset((Stage.PLACES, Stage.TIME, Stage.SIGHT))
-"""Where notes are read and played. Naming letters is no finding, and the rhythm alone no reading."""
 
 WRONG = frozenset((Verdict.WRONG_PITCH, Verdict.MISSED, Verdict.OTHER_PLACE))
 """A pitch taken at another place counts as wrong here: the item is the way from the dot to its home."""
@@ -73,7 +71,7 @@ class NoteRead(NamedTuple):
         return self.verdict in COUNTS_AS_CLEAN
 
 
-class TakeRead(NamedTuple):
+class TakeReads(NamedTuple):
     """What a take came to for the notes: its readings, in order, none where it was no reading. `day` counts from any
     fixed one.
     """
@@ -83,19 +81,19 @@ class TakeRead(NamedTuple):
     reads: tuple[NoteRead, ...]
 
 
-def take_read(take: JudgedTake, numbers: CoachNumbers = NUMBERS) -> TakeRead:
+def take_reads(take: JudgedTake, numbers: CoachNumbers = NUMBERS) -> TakeReads:
     """The readings of a judged take. Raises `ValueError` when judgement and notes are not of one length."""
-    return TakeRead(take.day, take.self_marked, readings_of(take, numbers))
+    return TakeReads(take.day, take.self_marked, readings_of(take, numbers))
 
 
-def items_after(items: Items, take: TakeRead, numbers: CoachNumbers = NUMBERS) -> Items:
+def items_after(items: Items, take: TakeReads, numbers: CoachNumbers = NUMBERS) -> Items:
     """The items after one more take; a take that was no reading changes nothing."""
     after = dict(items)
-    weight = reading_weight(self_marked=take.self_marked, numbers=numbers)
+    weight = evidence_weight(self_marked=take.self_marked, numbers=numbers)
     for key, reads in by_item(take.reads).items():
         item = aged(after.get(key, UNREAD), take.day, numbers)
         for read in reads:
-            item = noted(item, take.day, read.verdict, read.cause, read.log_find_s, weight, numbers)
+            item = item_after_read(item, take.day, read.verdict, read.cause, read.log_find_s, weight, numbers)
         after[key] = item
     return after
 
@@ -139,13 +137,6 @@ def note_read(
     return NoteRead(key, verdict, cause, timed)
 
 
-def is_reading(
-    stage: Stage, *, sighting: int, heard: bool, known_by_ear: bool, numbers: CoachNumbers = NUMBERS
-) -> bool:
-    """Whether a take counts for notes as items."""
-    return stage in READING_STAGES and sighting <= numbers.sightings_read and not heard and not known_by_ear
-
-
 def notes_asked(expected: Sequence[ExpectedNote], on_map: str) -> tuple[NoteAsked, ...]:
     """The notes of a take as items on the map of that name. The first one, and those that repeat the one before, have
     no time worth keeping.
@@ -155,12 +146,7 @@ def notes_asked(expected: Sequence[ExpectedNote], on_map: str) -> tuple[NoteAske
     )
 
 
-def reading_weight(*, self_marked: bool, numbers: CoachNumbers = NUMBERS) -> float:
-    """What one reading weighs: less where the players marked themselves."""
-    return numbers.self_marked_trust if self_marked else 1.0
-
-
-def noted(
+def item_after_read(
     item: Item,
     day: int,
     verdict: Verdict,

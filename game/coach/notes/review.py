@@ -34,7 +34,7 @@ class Review:
     reviewed_at: datetime
 
 
-def reviewed(review: Review | None, rating: Rating, at: datetime) -> Review:
+def review_after(review: Review | None, rating: Rating, at: datetime) -> Review:
     """What is remembered after one rating; None where it is the first. `at` is UTC and says so."""
     card = Card(card_id=_CARD_ID, due=at) if review is None else _card(review)
     card, _ = _SCHEDULER.review_card(card, rating, review_datetime=at)
@@ -63,7 +63,7 @@ def due_day(review: Review) -> int:
     return max((review.due_at - _DAY_0).days, rated + 1)
 
 
-def recalled(review: Review, day: int) -> float:
+def recall_chance(review: Review, day: int) -> float:
     """The chance that it is still remembered on a day, 0 to 1."""
     return _SCHEDULER.get_card_retrievability(_card(review), current_datetime=on_day(day))
 
@@ -74,14 +74,14 @@ def reviews_after(reviews: Mapping[Key, Review], day: int, ratings: Mapping[Key,
     for key, rating in ratings.items():
         before = reviews.get(key)
         if before is None or _counts(before, rating, day):
-            after[key] = reviewed(before, rating, on_day(day))
+            after[key] = review_after(before, rating, on_day(day))
     return after
 
 
 def due(reviews: Mapping[Key, Review], day: int) -> tuple[Key, ...]:
     """What should come back by `day`, the least remembered first."""
     waiting = [key for key, review in reviews.items() if due_day(review) <= day]
-    return tuple(sorted(waiting, key=lambda key: recalled(reviews[key], day)))
+    return tuple(sorted(waiting, key=lambda key: recall_chance(reviews[key], day)))
 
 
 def _counts(review: Review, rating: Rating, day: int) -> bool:

@@ -10,7 +10,7 @@ from game.music.pitch import SEMITONES_OF_STEP
 from game.neck.neck_map import NeckMap
 
 
-def weights(
+def pitch_weights(
     items: Items, neck_map: NeckMap, *, due: Iterable[ItemKey] = (), numbers: CoachNumbers = NUMBERS
 ) -> Mapping[int, float]:
     """How much more often each sounding pitch of the map should come up: 1 is usual. For `fresh_line`.
@@ -35,7 +35,7 @@ def weights(
     return found
 
 
-def pitches_known(items: Items, neck_map: NeckMap, numbers: CoachNumbers = NUMBERS) -> Mapping[int, Item]:
+def items_by_pitch(items: Items, neck_map: NeckMap, numbers: CoachNumbers = NUMBERS) -> Mapping[int, Item]:
     """What is known of each sounding pitch that was read at its home on this map, all its spellings taken together: the
     way to the home is one, and a spelling read once tells little by itself.
     """
@@ -48,7 +48,7 @@ def pitches_known(items: Items, neck_map: NeckMap, numbers: CoachNumbers = NUMBE
     return found
 
 
-def over_limit(
+def slow_pitches(
     items: Items, neck_map: NeckMap, numbers: CoachNumbers = NUMBERS, *, doubt: float | None = None
 ) -> Mapping[int, float]:
     """The pitches of the map that cost more than a fluent map allows, as many as are practised at once, and how many
@@ -60,17 +60,17 @@ def over_limit(
     limit_s = numbers.slow_find_s * (1 + numbers.wrong_costs * (1 - numbers.slow_right))
     costs = {
         sounding: cost_s(item, usual_s, doubt=doubt, numbers=numbers)
-        for sounding, item in pitches_known(items, neck_map, numbers).items()
+        for sounding, item in items_by_pitch(items, neck_map, numbers).items()
     }
     costliest = sorted(costs, key=lambda sounding: (-costs[sounding], sounding))[: numbers.slow_notes]
     return {sounding: costs[sounding] for sounding in costliest if costs[sounding] > limit_s}
 
 
-def never_met(items: Items, neck_map: NeckMap, numbers: CoachNumbers = NUMBERS) -> Mapping[int, float]:
+def unmet_pitches(items: Items, neck_map: NeckMap, numbers: CoachNumbers = NUMBERS) -> Mapping[int, float]:
     """The next pitches of the map to be met, and the seconds each may cost for all that is known: of those never read
     at their home the few nearest to the middle of the map, so that it grows from there.
     """
-    met = pitches_known(items, neck_map, numbers)
+    met = items_by_pitch(items, neck_map, numbers)
     cost = cost_s(UNREAD, usual_find_s(items, numbers), doubt=numbers.doubt, numbers=numbers)
     all_of_map = sorted(neck_map.places)
     middle = all_of_map[len(all_of_map) // 2]
@@ -78,27 +78,27 @@ def never_met(items: Items, neck_map: NeckMap, numbers: CoachNumbers = NUMBERS) 
     return dict.fromkeys(unmet[: numbers.new_at_once], cost)
 
 
-def row_weights(
+def single_note_weights(
     wanted: Mapping[int, float], slow: Mapping[int, float], numbers: CoachNumbers = NUMBERS
 ) -> Mapping[int, float]:
-    """The weights of a row of single notes: the `slow` pitches, by their seconds, make up the share of the table; the
+    """The weights for single notes: the `slow` pitches, by their seconds, make up the share of the table; the
     rest are those `wanted`, as much as they are.
     """
     rest = {pitch: weight for pitch, weight in wanted.items() if pitch not in slow}
-    powers = {pitch: cost**numbers.row_power for pitch, cost in slow.items()}
-    share = numbers.row_slow_share / (1 - numbers.row_slow_share)
+    powers = {pitch: cost**numbers.single_notes_power for pitch, cost in slow.items()}
+    share = numbers.single_notes_slow_share / (1 - numbers.single_notes_slow_share)
     scale = (sum(rest.values()) or 1.0) * share / (sum(powers.values()) or 1.0)
     return rest | {pitch: power * scale for pitch, power in powers.items()}
 
 
-def key_for(wanted: Mapping[int, float], neck_map: NeckMap, keys: Iterable[Key]) -> Key:
+def key_of_most_weight(wanted: Mapping[int, float], neck_map: NeckMap, keys: Iterable[Key]) -> Key:
     """Of `keys` the one whose notes on the map weigh most on average; of equals the one
     with fewest signs. A slow F♯ is never met in F.
     """
     return max(keys, key=lambda key: (round(_mean_weight(wanted, neck_map, key), 9), -abs(key.fifths), -key.fifths))
 
 
-def keys_in_turn(
+def covering_keys(
     wanted: Mapping[int, float], neck_map: NeckMap, keys: Iterable[Key], numbers: CoachNumbers = NUMBERS
 ) -> tuple[Key, ...]:
     """A few of `keys` that together hold every pitch worth looking at (weight 1 or more), the worthiest key first: a
@@ -106,21 +106,21 @@ def keys_in_turn(
     """
     choices, found, left = tuple(keys), list[Key](), dict(wanted)
     while len(found) < numbers.keys_in_turn:
-        key = key_for(left, neck_map, choices)
+        key = key_of_most_weight(left, neck_map, choices)
         found.append(key)
-        inside = sounds_in(key)
+        inside = pitch_classes(key)
         left = {sounding: 0.0 if sounding % 12 in inside else weight for sounding, weight in left.items()}
         if max(left.values(), default=0.0) < 1:
             break
     return tuple(dict.fromkeys(found))
 
 
-def sounds_in(key: Key) -> frozenset[int]:
+def pitch_classes(key: Key) -> frozenset[int]:
     """The notes of a key as numbers from 0 (C) to 11 (B)."""
     return frozenset((key.alter_of(step) + semitones) % 12 for step, semitones in SEMITONES_OF_STEP.items())
 
 
 def _mean_weight(wanted: Mapping[int, float], neck_map: NeckMap, key: Key) -> float:
-    inside = sounds_in(key)
+    inside = pitch_classes(key)
     found = [wanted.get(home.sounding, 1.0) for home in neck_map.homes if home.sounding % 12 in inside]
     return sum(found) / len(found) if found else 0.0

@@ -27,17 +27,17 @@ class StepKind(Enum):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class LineWish:
+class PlannedLine:
     """A fresh line to be made: its level, its key, and how often each sounding pitch should come up (1 is usual; none
-    named: all alike). `notes` are the items it is for, the first most of all. A `row` is no melody but single notes,
-    those that have a weight: it brings notes that melodies seldom come by.
+    named: all alike). `notes` are the items it is for, the first most of all. With `single_notes` it is no melody
+    but notes one by one, those that have a weight: so come notes that melodies seldom come by.
     """
 
     level: int
     key: Key | None = None
     weights: Mapping[int, float] = field(default_factory=dict)
     notes: tuple[ItemKey, ...] = ()
-    row: bool = False
+    single_notes: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -52,7 +52,7 @@ class PlanStep:
     minutes: int
     reason: tuple[Message, ...]
     stage: Stage | None = None
-    line: LineWish | None = None
+    line: PlannedLine | None = None
     passage: str | None = None
     tune: str | None = None
 

@@ -2,7 +2,7 @@
 
 In this order: a minute of warm-up on due and slow notes, pitch only; music at first sight, while fresh; short blocks on
 slow notes and a passage; a new tune, pitch only; last, something signed off, played whole; a rest after every stretch.
-What there is no music for is left out, and so is the least useful on a short day. `plan_course` follows the player
+What there is no music for is left out, and so is the least useful on a short day. `plan_progress` follows the player
 through it.
 """
 
@@ -10,15 +10,15 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from math import exp
 
-from game.coach.notes.item_estimate import finding, slowest, usual_find_s
+from game.coach.notes.item_estimate import find_time_estimate, slowest, usual_find_s
 from game.coach.notes.items import ItemKey, map_name
-from game.coach.notes.weights import never_met, over_limit
+from game.coach.notes.weights import slow_pitches, unmet_pitches
 from game.coach.numbers import NUMBERS, CoachNumbers
 from game.coach.plan import plan_reasons as reasons
 from game.coach.plan.plan_choices import new_tune, passage_under_way, signed_off_passage, tune_at_sight
-from game.coach.plan.plan_lines import in_row, key_in_turn, slow_line_now
+from game.coach.plan.plan_lines import as_single_notes, key_in_turn, slow_notes_line
 from game.coach.plan.plan_minutes import blocks
-from game.coach.plan.plan_steps import LineWish, PlanStep, Situation, StepKind
+from game.coach.plan.plan_steps import PlannedLine, PlanStep, Situation, StepKind
 from game.coach.stages import Stage
 from game.message import Message
 
@@ -27,9 +27,9 @@ _REST = PlanStep(kind=StepKind.REST, minutes=0, reason=(reasons.REST,))
 
 def plan_for(situation: Situation, numbers: CoachNumbers = NUMBERS) -> tuple[PlanStep, ...]:
     """The steps of today, in order. The same situation always gives the same plan."""
-    over = over_limit(situation.items, situation.neck_map, numbers)
+    over = slow_pitches(situation.items, situation.neck_map, numbers)
     # With no doubt: a note read but once or twice takes no minutes from the music.
-    slow = over_limit(situation.items, situation.neck_map, numbers, doubt=0.0)
+    slow = slow_pitches(situation.items, situation.neck_map, numbers, doubt=0.0)
     offered = {step.kind: step for step in _offers(situation, numbers)}
     row = blocks(situation.minutes, offered.keys(), situation.done, numbers, slow=len(slow))
     steps = [replace(offered.get(kind, _REST), minutes=minutes) for kind, minutes in row]
@@ -58,7 +58,7 @@ def _offers(situation: Situation, numbers: CoachNumbers) -> list[PlanStep]:
     at_sight = tune_at_sight(situation)
     steps = [_warm_up(situation, slow, numbers)]
     if at_sight is None:
-        line = LineWish(level=situation.level)
+        line = PlannedLine(level=situation.level)
         steps.append(_step(StepKind.FIRST_SIGHT, reasons.LINE_AT_SIGHT, stage=Stage.SIGHT, line=line))
     else:
         said = reasons.tune_at_sight(at_sight.title)
@@ -83,7 +83,7 @@ def _step(
     reason: Message,
     *,
     stage: Stage,
-    line: LineWish | None = None,
+    line: PlannedLine | None = None,
     passage: str | None = None,
     tune: str | None = None,
 ) -> PlanStep:
@@ -96,15 +96,15 @@ def _warm_up(situation: Situation, slow: Sequence[ItemKey], numbers: CoachNumber
     due = [key for key in situation.due_notes if key.map_name == on_map]
     notes = tuple(dict.fromkeys([*due, *slow]))[: numbers.slow_notes]
     alike = dict.fromkeys(situation.neck_map.places, 1.0)
-    line = LineWish(level=situation.level, weights=alike, notes=notes)
+    line = PlannedLine(level=situation.level, weights=alike, notes=notes)
     said = reasons.warm_up(due[: numbers.slow_notes], slow, situation.names)
     return _step(StepKind.WARM_UP, said, stage=Stage.PLACES, line=line)
 
 
 def _slow_block(situation: Situation, slow: Sequence[ItemKey], numbers: CoachNumbers) -> PlanStep:
     usual_s = usual_find_s(situation.items, numbers)
-    times = [(key, exp(finding(situation.items[key], usual_s, numbers).mean_log_s)) for key in slow]
-    line = LineWish(level=situation.level, notes=tuple(slow))
+    times = [(key, exp(find_time_estimate(situation.items[key], usual_s, numbers).mean_log_s)) for key in slow]
+    line = PlannedLine(level=situation.level, notes=tuple(slow))
     longest_first = sorted(times, key=lambda timed: -timed[1])
     said = reasons.slow_notes(longest_first, situation.names)
     return _step(StepKind.SLOW_NOTES, said, stage=Stage.PLACES, line=line)
@@ -114,7 +114,7 @@ def _in_turn(
     steps: Sequence[PlanStep], over: Mapping[int, float], situation: Situation, numbers: CoachNumbers
 ) -> Iterator[PlanStep]:
     """The steps, those for certain notes with their keys: each block in the next one, each day begins with another."""
-    unmet = never_met(situation.items, situation.neck_map, numbers)
+    unmet = unmet_pitches(situation.items, situation.neck_map, numbers)
     turn = situation.day
     for step in steps:
         if step.line is None or step.kind is StepKind.FIRST_SIGHT:
@@ -125,7 +125,7 @@ def _in_turn(
         key = key_in_turn(turn, sought, situation, numbers)
         turn += 1
         if step.kind is StepKind.WARM_UP:
-            line = in_row(replace(step.line, key=key), sought, unmet, situation, numbers)
+            line = as_single_notes(replace(step.line, key=key), sought, unmet, situation, numbers)
         else:
-            line = slow_line_now(replace(step.line, key=key), situation, numbers)
+            line = slow_notes_line(replace(step.line, key=key), situation, numbers)
         yield replace(step, line=line)

@@ -29,7 +29,9 @@ def prior_for(
     return prior(exp(centre), spread, numbers)
 
 
-def has_like(passage: PassageFacts, records: Collection[PassageRecord], numbers: CoachNumbers = NUMBERS) -> bool:
+def has_like_passages(
+    passage: PassageFacts, records: Collection[PassageRecord], numbers: CoachNumbers = NUMBERS
+) -> bool:
     """Whether any passage is near enough to teach about this one."""
     return _like(passage, records, numbers) is not None
 

@@ -15,7 +15,7 @@ from game.coach.records import PassageRecord, Tally
 from game.coach.tempo.steady_tempo import Belief
 
 
-class Why(Enum):
+class TempoReason(Enum):
     """What settled the next tempo."""
 
     HELD = "held"
@@ -36,11 +36,11 @@ class NextTempo:
     """
 
     bpm: int
-    why: Why
+    why: TempoReason
     below_lowest: bool = False
 
 
-def after_take(
+def tempo_after_take(
     record: PassageRecord, result: TakeResult, *, wish: float = 0.0, numbers: CoachNumbers = NUMBERS
 ) -> NextTempo:
     """The next tempo after a timed take that `record` has already taken in. `wish` is in log tempo."""
@@ -48,8 +48,8 @@ def after_take(
     steady = _fastest(record, wish, numbers)
     highest, why = _ceiling(record, result, played, numbers)
     bpm = min(steady, highest)
-    if why in (Why.HELD, Why.NOT_YET) and bpm < played:
-        why = Why.TOO_FAST
+    if why in (TempoReason.HELD, TempoReason.NOT_YET) and bpm < played:
+        why = TempoReason.TOO_FAST
     return NextTempo(
         bpm=max(bpm, numbers.lowest_bpm),
         why=why,
@@ -57,27 +57,29 @@ def after_take(
     )
 
 
-def on_new_day(
+def tempo_on_new_day(
     record: PassageRecord, belief: Belief, *, wish: float = 0.0, numbers: CoachNumbers = NUMBERS
 ) -> NextTempo:
     """The day's first tempo: a little under the steady one, or the target once it has an even chance."""
     target = record.facts.target_bpm
     barred = no_rise(record, numbers)
     if target is not None and not barred and belief.chance_at_least(target) >= numbers.hold_chance:
-        return NextTempo(bpm=max(target, numbers.lowest_bpm), why=Why.TARGET)
+        return NextTempo(bpm=max(target, numbers.lowest_bpm), why=TempoReason.TARGET)
     steady = _fastest(record, wish, numbers)
     bpm = int(steady * numbers.new_day_share)
     if record.last_bpm is not None:
         bpm = min(bpm, record.last_bpm if barred else int(record.last_bpm * (1 + numbers.far_step)))
-    return NextTempo(bpm=max(bpm, numbers.lowest_bpm), why=Why.NEW_DAY, below_lowest=steady < numbers.lowest_bpm)
+    return NextTempo(
+        bpm=max(bpm, numbers.lowest_bpm), why=TempoReason.NEW_DAY, below_lowest=steady < numbers.lowest_bpm
+    )
 
 
-def to_settle(record: PassageRecord, belief: Belief, numbers: CoachNumbers = NUMBERS) -> NextTempo:
+def settling_tempo(record: PassageRecord, belief: Belief, numbers: CoachNumbers = NUMBERS) -> NextTempo:
     """The last take of the day: easy, and no faster than the last one."""
     bpm = int(belief.bpm * numbers.settling_share)
     if record.last_bpm is not None:
         bpm = min(bpm, record.last_bpm)
-    return NextTempo(bpm=max(bpm, numbers.lowest_bpm), why=Why.SETTLING)
+    return NextTempo(bpm=max(bpm, numbers.lowest_bpm), why=TempoReason.SETTLING)
 
 
 def no_rise(record: PassageRecord, numbers: CoachNumbers = NUMBERS) -> bool:
@@ -102,19 +104,19 @@ def _fastest(record: PassageRecord, wish: float, numbers: CoachNumbers) -> int:
     return bpm if target is None else min(bpm, max(round(target * numbers.over_target), numbers.lowest_bpm))
 
 
-def _ceiling(record: PassageRecord, result: TakeResult, played: int, numbers: CoachNumbers) -> tuple[int, Why]:
+def _ceiling(record: PassageRecord, result: TakeResult, played: int, numbers: CoachNumbers) -> tuple[int, TempoReason]:
     """The fastest tempo this take allows, whatever is believed, and why."""
     down = int(played * (1 - numbers.retreat))
     if result.share(result.right) < numbers.fell_apart_share:
-        return down, Why.FELL_APART
+        return down, TempoReason.FELL_APART
     if record.stopped >= numbers.stops_in_a_row:
-        return down, Why.STOPPED
+        return down, TempoReason.STOPPED
     if not result.kept_going:
-        return played, Why.STOPPED
+        return played, TempoReason.STOPPED
     if result.on_time_share < numbers.on_time_share:
-        return played, Why.OUT_OF_TIME
+        return played, TempoReason.OUT_OF_TIME
     if surely_below(record.recent, numbers):
-        return played, Why.NOT_YET
+        return played, TempoReason.NOT_YET
     close = record.belief is not None and record.belief.spread < numbers.close_spread
     step = numbers.close_step if close else numbers.far_step
-    return int(played * (1 + step)), Why.HELD
+    return int(played * (1 + step)), TempoReason.HELD

@@ -19,7 +19,7 @@ class Readiness(Enum):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Standing:
+class PassageReadiness:
     """Readiness with the tempo that the finding times allow; None while nothing was timed."""
 
     readiness: Readiness
@@ -31,19 +31,19 @@ def surely_right(right: float, asked: float, numbers: CoachNumbers = NUMBERS) ->
     return wilson_lower(right, asked, numbers.confidence_z) >= numbers.ready_share
 
 
-def standing(
+def readiness_of(
     *, sure: bool, find_times_s: Sequence[float], passage: PassageFacts, numbers: CoachNumbers = NUMBERS
-) -> Standing:
+) -> PassageReadiness:
     """Ready when the pitches are sure and four of five are found within the usual note length at 50.
 
     Without finding times (a self-checked take) the pitches decide and the first tempo is the lowest.
     """
     bpm = first_tempo(find_times_s, passage, numbers)
     if not sure:
-        return Standing(readiness=Readiness.UNSURE, first_bpm=bpm)
+        return PassageReadiness(readiness=Readiness.UNSURE, first_bpm=bpm)
     if bpm is not None and bpm < numbers.quick_at_bpm:
-        return Standing(readiness=Readiness.SLOW, first_bpm=bpm)
-    return Standing(readiness=Readiness.READY, first_bpm=bpm if bpm is not None else numbers.lowest_bpm)
+        return PassageReadiness(readiness=Readiness.SLOW, first_bpm=bpm)
+    return PassageReadiness(readiness=Readiness.READY, first_bpm=bpm if bpm is not None else numbers.lowest_bpm)
 
 
 def first_tempo(find_times_s: Sequence[float], passage: PassageFacts, numbers: CoachNumbers = NUMBERS) -> int | None:

@@ -98,14 +98,9 @@ def prior(bpm: float, spread: float, numbers: CoachNumbers = NUMBERS) -> Belief:
     return belief_of(np.array([row] * shapes))
 
 
-def share_at(bpm: float, steady_bpm: float, *, slope: float, lapse: float, target_share: float) -> float:
-    """The model: the chance that a note is right at `bpm`. `target_share` is below 1 - `lapse`."""
-    hold = target_share / (1 - lapse)
-    z = log(hold / (1 - hold)) - slope * log(bpm / steady_bpm)
-    return (1 - lapse) / (1 + exp(-z))
-
-
-def updated(belief: Belief, *, bpm: float, right: float, asked: float, numbers: CoachNumbers = NUMBERS) -> Belief:
+def updated_belief(
+    belief: Belief, *, bpm: float, right: float, asked: float, numbers: CoachNumbers = NUMBERS
+) -> Belief:
     """What is believed after `right` of `asked` pitches came right at `bpm`; unchanged when nothing was
     asked.
     """
@@ -116,7 +111,7 @@ def updated(belief: Belief, *, bpm: float, right: float, asked: float, numbers: 
     return belief_of(belief.rows * np.exp(likely - likely.max()))
 
 
-def drifted(belief: Belief, spread: float) -> Belief:
+def drifted_belief(belief: Belief, spread: float) -> Belief:
     """What is believed when the player may have changed by `spread`, up or down: the variances add."""
     passes = max(1, ceil(2 * (spread / STEP) ** 2))
     to_each_side = (spread / STEP) ** 2 / (2 * passes)

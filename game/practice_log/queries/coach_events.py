@@ -12,7 +12,7 @@ from typing import Any
 from uuid import UUID
 
 from game.coach.events import Event, Overruled, PassageFacts, PassageOpened, TakeResult, Wish
-from game.coach.judged_take import NoteHeard, result_of
+from game.coach.judged_take import JudgedNote, take_result
 from game.coach.stages import Stage
 from game.judging.verdicts import EventKind, Verdict
 
@@ -59,7 +59,7 @@ def events_of(connection: sqlite3.Connection, player: UUID, *, after: int = 0) -
         _Rows(connection.execute(statement, which)) for statement in (_PLAYED, _NAMED, _HAPPENED)
     )
     for number, *row in connection.execute(_EVENTS, which):
-        notes = [NoteHeard(n, _VERDICTS[word], *rest) for _, n, word, *rest in (*played.of(number), *named.of(number))]
+        notes = [JudgedNote(n, _VERDICTS[word], *rest) for _, n, word, *rest in (*played.of(number), *named.of(number))]
         yield number, _event(row, notes, [EventKind(kind) for _, kind in happened.of(number)])
 
 
@@ -79,7 +79,7 @@ class _Rows:
         return found
 
 
-def _event(row: list[Any], notes: list[NoteHeard], happened: list[EventKind]) -> Event:
+def _event(row: list[Any], notes: list[JudgedNote], happened: list[EventKind]) -> Event:
     kind, name, notes_per_beat, usual_note_beats, target_bpm, day, begin_at, wish, wish_bpm, *take = row
     facts = PassageFacts(
         name=name, notes_per_beat=notes_per_beat, usual_note_beats=usual_note_beats, target_bpm=target_bpm
@@ -92,10 +92,10 @@ def _event(row: list[Any], notes: list[NoteHeard], happened: list[EventKind]) ->
 
 
 def _result(
-    facts: PassageFacts, day: int, take: list[Any], notes: list[NoteHeard], happened: list[EventKind]
+    facts: PassageFacts, day: int, take: list[Any], notes: list[JudgedNote], happened: list[EventKind]
 ) -> TakeResult:
     stage, tempo_bpm, sighting, heard, known_by_ear, self_marked, settling = take
-    return result_of(
+    return take_result(
         notes,
         happened,
         passage=facts,

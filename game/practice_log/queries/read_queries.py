@@ -9,8 +9,9 @@ from typing import Any
 from uuid import UUID
 
 from game.coach.notes.items import ItemKey, map_name
-from game.coach.notes.note_reads import EVIDENCE, READING_STAGES, TakeRead, note_read
+from game.coach.notes.note_reads import EVIDENCE, TakeReads, note_read
 from game.coach.numbers import NUMBERS
+from game.coach.sightings import READING_STAGES
 from game.coach.stages import Stage
 from game.judging.verdicts import Cause, Verdict
 from game.music.accidentals import AlteredBy
@@ -42,7 +43,7 @@ ORDER BY judgement.judgement, verdict.n
 """
 
 
-def takes_read(connection: sqlite3.Connection, player: UUID, *, after: int = 0) -> Iterator[tuple[int, TakeRead]]:
+def takes_read(connection: sqlite3.Connection, player: UUID, *, after: int = 0) -> Iterator[tuple[int, TakeReads]]:
     """The takes that were a reading, in the order in which they were judged, each with the number of its judgement,
     from the first above `after`. Those without any evidence are left out, and so are takes that were judged before.
     """
@@ -73,7 +74,7 @@ def takes_read(connection: sqlite3.Connection, player: UUID, *, after: int = 0) 
             note_read(key_of(tuple(item)), _VERDICTS[word], None if cause is None else _CAUSES[cause], find_ms)
             for _, _, _, *item, word, cause, find_ms in notes
         )
-        yield number, TakeRead(_day(started), bool(self_marked), reads)
+        yield number, TakeReads(_day(started), bool(self_marked), reads)
 
 
 def _day(started_utc: str) -> int:

@@ -9,7 +9,7 @@ from uuid import UUID
 
 from game.coach.decisions import Decision, Offer
 from game.coach.events import Event, Overruled, PassageFacts, PassageOpened, TakeResult
-from game.coach.judged_take import notes_heard, result_of
+from game.coach.judged_take import judged_notes, take_result
 from game.coach.marks import Mark
 from game.coach.stages import Pulse, Stage
 from game.judging.letters import NamedNote
@@ -51,8 +51,8 @@ def coach_result(
             )
         )
     terms, sighting = begun.terms, begun.sighting
-    return result_of(
-        notes_heard(judgement.verdicts, begun.asked.notes),
+    return take_result(
+        judged_notes(judgement.verdicts, begun.asked.notes),
         [event.kind for event in judgement.events],
         passage=facts,
         day=day,

@@ -5,8 +5,8 @@ from random import Random
 
 from game.coach.decisions import Decision, Offer
 from game.coach.notes.mastery import due_notes
-from game.coach.plan.plan_lines import slow_line_now
-from game.coach.plan.plan_steps import LineWish, PlanStep, Situation, StepKind
+from game.coach.plan.plan_lines import slow_notes_line
+from game.coach.plan.plan_steps import PlannedLine, PlanStep, Situation, StepKind
 from game.coach.stages import Stage
 from game.errors import TuneError
 from game.lines.single_notes import single_notes
@@ -68,12 +68,12 @@ def _opened(around: ScreenContext, planning: PlayerPlan, step: PlanStep, chance:
     return tune.in_stage(step.stage or Stage.PLACES)
 
 
-def _line(around: ScreenContext, step: PlanStep, wish: LineWish, chance: Random) -> TakeRequest:
+def _line(around: ScreenContext, step: PlanStep, wish: PlannedLine, chance: Random) -> TakeRequest:
     bars = _WARM_UP_BARS if step.kind is StepKind.WARM_UP else _LINE_BARS
     if step.kind is StepKind.SLOW_NOTES and around.mastering is not None:
-        wish = slow_line_now(wish, _notes_by_now(around, around.mastering, wish.level))
+        wish = slow_notes_line(wish, _notes_by_now(around, around.mastering, wish.level))
     key = wish.key or line_asked_for(wish.level, chance)
-    if not wish.row:
+    if not wish.single_notes:
         return line_on_desk(around, wish.level, key, chance, bars=bars, weights=wish.weights)
     neck_map = around.settings.neck_map()
     row = single_notes(neck_map, key=key, bars=bars, rng=chance, weights=wish.weights)

@@ -87,15 +87,17 @@ class TodayScreen(BaseScreen):
         lay_paper(surface, sheet, theme)
         area = sheet.text_area
         minutes = say("today.minutes", minutes=self.around.settings.plan_minutes)
-        course, standing = self.planning.course, self.planning.step
+        progress, standing = self.planning.progress, self.planning.step
         # What is known must be asked for before it can be told whether it is all there is.
         below = "" if self.planning.of_all else say("today.last_weeks")
         set_heading(surface, sheet, theme, say("today.title"), beside=minutes, below=below)
         y = area.top + sheet.px(88 if below else 76)
-        for index, step in enumerate(course.steps):
-            if index < course.at and course.practised[index] is None:
+        for index, step in enumerate(progress.steps):
+            if index < progress.at and progress.practised[index] is None:
                 continue
-            y = self._draw_step(surface, step, y, done=index < course.at, stands=index == course.at and bool(standing))
+            y = self._draw_step(
+                surface, step, y, done=index < progress.at, stands=index == progress.at and bool(standing)
+            )
         room = pygame.Rect(area.left, sheet.paper.bottom - sheet.px(104), area.width, sheet.px(60))
         words = say("today.done") if standing is None else say("care.hands")
         set_block(surface, words, room, Face.ITALIC, sheet.small_px, theme.faded)

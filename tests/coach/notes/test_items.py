@@ -4,7 +4,6 @@ from math import isclose, log
 
 from hypothesis import given
 from hypothesis import strategies as st
-from judged_takes import MAP, ON_MAP, expected
 
 from game.coach.notes.items import Item, aged, item_key, map_name, read_right, read_wrong
 from game.coach.numbers import NUMBERS
@@ -13,6 +12,7 @@ from game.music.accidentals import AlteredBy
 from game.music.score import Reading
 from game.neck.neck_map import standard_map
 from game.neck.tuning import Place
+from tests.coach.judged_takes import MAP, ON_MAP, expected
 
 TIMES = st.lists(st.floats(0.2, 9.0), min_size=1, max_size=30)
 

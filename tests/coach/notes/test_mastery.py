@@ -1,17 +1,16 @@
 """Notes remembered: evidence and reviews together, one rating a day."""
 
-from judged_takes import judged
-
 from game.coach.notes.mastery import Mastery, due_notes, mastery_after, mastery_on
-from game.coach.notes.note_reads import items_after, take_read
+from game.coach.notes.note_reads import items_after, take_reads
 from game.coach.notes.review import due_day
 from game.judging.verdicts import Verdict
+from tests.coach.judged_takes import judged
 
 
 def after(*takes):
     mastery = Mastery()
     for take in takes:
-        mastery = mastery_after(mastery, take_read(take))
+        mastery = mastery_after(mastery, take_reads(take))
     return mastery
 
 
@@ -47,7 +46,7 @@ def test_the_items_are_those_of_the_plain_fold():
     takes = [judged("F4 G4", day=5), judged("G4 A4", day=7, find_ms=2000.0)]
     items = {}
     for take in takes:
-        items = items_after(items, take_read(take))
+        items = items_after(items, take_reads(take))
     assert after(*takes).items == items
 
 

@@ -3,11 +3,11 @@
 from math import exp, isclose
 
 import pytest
-from judged_takes import after, by_name, judged
 
 from game.coach.numbers import NUMBERS
 from game.coach.stages import Stage
 from game.judging.verdicts import Cause, Verdict
+from tests.coach.judged_takes import after, by_name, judged
 
 WRONG, CLEAN = Verdict.WRONG_PITCH, Verdict.CLEAN
 
@@ -88,9 +88,9 @@ def test_a_time_too_short_to_be_a_search_is_held_at_the_shortest():
 def test_the_items_before_are_left_as_they_were():
     before = after(judged("F4 G4"))
     kept = dict(before)
-    from game.coach.notes.note_reads import items_after, take_read
+    from game.coach.notes.note_reads import items_after, take_reads
 
-    assert items_after(before, take_read(judged("F4 A4", day=2))) != before
+    assert items_after(before, take_reads(judged("F4 A4", day=2))) != before
     assert before == kept
 
 

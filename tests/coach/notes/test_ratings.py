@@ -3,12 +3,12 @@
 from math import isclose, log
 
 import pytest
-from coach_takes import take
 from fsrs import Rating
 
 from game.coach.notes.ratings import DayOfItem, note_rating, passage_rating
 from game.coach.numbers import NUMBERS
 from game.coach.stages import Stage
+from tests.coach.coach_takes import take
 
 
 def day(*times_s, wrong=0):

@@ -7,7 +7,7 @@ from fsrs import Rating
 from hypothesis import given
 from hypothesis import strategies as st
 
-from game.coach.notes.review import due, due_day, on_day, recalled, reviewed, reviews_after
+from game.coach.notes.review import due, due_day, on_day, recall_chance, review_after, reviews_after
 
 MORNING = datetime(2026, 11, 25, 7, 30, tzinfo=UTC)
 RATINGS = st.sampled_from(list(Rating))
@@ -17,7 +17,7 @@ def test_good_on_every_due_date_comes_back_after_ten_minutes_and_then_2_11_46_16
     """Published: the library fsrs 6.3, fuzz off (check-values)."""
     review, at, gaps = None, MORNING, []
     for _ in range(6):
-        review = reviewed(review, Rating.Good, at)
+        review = review_after(review, Rating.Good, at)
         gaps.append(review.due_at - at)
         at = review.due_at
     assert gaps == [timedelta(minutes=10), *(timedelta(days=days) for days in (2, 11, 46, 163, 498))]
@@ -27,14 +27,14 @@ def test_the_same_ratings_at_the_same_times_always_give_the_same_reviews():
     def once():
         review = None
         for day, rating in enumerate((Rating.Good, Rating.Hard, Rating.Again, Rating.Easy), start=100):
-            review = reviewed(review, rating, on_day(day))
+            review = review_after(review, rating, on_day(day))
         return review
 
     assert once() == once()
 
 
 def test_what_was_rated_today_never_comes_back_today():
-    review = reviewed(None, Rating.Again, on_day(50))
+    review = review_after(None, Rating.Again, on_day(50))
     assert review.due_at - on_day(50) < timedelta(minutes=5)
     assert due_day(review) == 51
 
@@ -60,7 +60,9 @@ def test_the_least_remembered_comes_first():
     reviews = reviews_after({}, 10, {"quick": Rating.Easy, "slow": Rating.Hard, "failed": Rating.Again})
     assert due(reviews, 10) == ()
     assert due(reviews, 60)[:2] == ("failed", "slow")
-    assert recalled(reviews["failed"], 60) < recalled(reviews["slow"], 60) < recalled(reviews["quick"], 60)
+    assert (
+        recall_chance(reviews["failed"], 60) < recall_chance(reviews["slow"], 60) < recall_chance(reviews["quick"], 60)
+    )
 
 
 @given(st.lists(st.tuples(st.integers(1, 40), RATINGS), min_size=1, max_size=8))
@@ -68,13 +70,13 @@ def test_a_better_last_rating_never_brings_it_back_sooner(steps):
     day, review = 1, None
     for gap, rating in steps[:-1]:
         day += gap
-        review = reviewed(review, rating, on_day(day))
+        review = review_after(review, rating, on_day(day))
     day += steps[-1][0]
-    due_days = [due_day(reviewed(review, rating, on_day(day))) for rating in Rating]
+    due_days = [due_day(review_after(review, rating, on_day(day))) for rating in Rating]
     assert due_days == sorted(due_days)
     assert due_days[0] > day
 
 
 def test_a_time_without_a_zone_is_refused():
     with pytest.raises(ValueError, match="UTC"):
-        reviewed(None, Rating.Good, datetime(2026, 11, 25, 7, 30))  # noqa: DTZ001 - that is the point
+        review_after(None, Rating.Good, datetime(2026, 11, 25, 7, 30))  # noqa: DTZ001 - that is the point

@@ -7,7 +7,6 @@ from math import exp
 from random import Random
 
 import pytest
-from judged_takes import MAP
 
 from game.coach.numbers import NUMBERS
 from game.coach.placing.placing_notes import drawn_note, notes_of_level
@@ -24,6 +23,7 @@ from game.coach.placing.placing_test import (
 from game.coach.stages import Stage
 from game.lines.levels import LEVELS
 from game.text.catalogue import tell
+from tests.coach.judged_takes import MAP
 
 
 @dataclass(frozen=True)

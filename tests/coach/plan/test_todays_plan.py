@@ -1,72 +1,20 @@
 """Today's plan: the order of the day, and why."""
 
-from dataclasses import replace
-
-import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from judged_takes import MAP, after, judged
 
-from game.coach.marks import Mark
-from game.coach.notes.weights import never_met, over_limit
 from game.coach.numbers import NUMBERS
-from game.coach.plan.plan_lines import slow_line_now
-from game.coach.plan.plan_steps import PassageStanding, Situation, StepKind, UnseenTune
+from game.coach.plan.plan_steps import Situation, StepKind
 from game.coach.plan.todays_plan import plan_for, slow_notes
 from game.coach.stages import Stage
 from game.judging.verdicts import Verdict
-from game.message import verbatim
-from game.music.keys import Key, spelled
 from game.music.names import NoteNames
 from game.neck.neck_map import standard_map
 from game.text.catalogue import tell_all
+from tests.coach.judged_takes import MAP, after, judged
+from tests.coach.plan.situations import kinds, one, read, situation
 
 K = StepKind
-FORD = PassageStanding(
-    name="ford", title=verbatim("The Ford, bars 1–4"), marks=(Mark.FOUND,), stage=Stage.RHYTHM, last_day=98
-)
-MILL = PassageStanding(
-    name="mill",
-    title=verbatim("The Mill, bars 5–8"),
-    stage=Stage.TIME,
-    marks=(Mark.FOUND, Mark.IN_TIME),
-    tempo_bpm=72,
-    target_bpm=96,
-    last_day=99,
-)
-DONE = PassageStanding(
-    name="gate",
-    title=verbatim("The Gate"),
-    stage=Stage.TIME,
-    marks=tuple(Mark),
-    tempo_bpm=96,
-    target_bpm=96,
-    last_day=60,
-)
-OLD = replace(DONE, name="oak", title=verbatim("The Oak"), last_day=40)
-TUNES = (
-    UnseenTune(name="heron", title="The Heron", difficulty=2.0),
-    UnseenTune(name="plain", title="A Plain One", difficulty=1.0),
-    UnseenTune(name="storm", title="The Storm", difficulty=7.0),
-)
-A_FLAT = 8  # in no key of up to two signs
-FULL = {"passages": (FORD, MILL, DONE, OLD), "unseen": TUNES}
-
-
-def read():
-    return after(*(judged("F4 G4 A4 B4 C5", find_ms=[700.0, 700.0, 3100.0, 900.0, 1900.0], sighting=n) for n in (1, 2)))
-
-
-def situation(**changes):
-    return Situation(**{"day": 101, "neck_map": MAP, "level": 2, "items": read(), **FULL} | changes)
-
-
-def kinds(steps):
-    return [step.kind for step in steps]
-
-
-def one(steps, kind):
-    return next(step for step in steps if step.kind is kind)
 
 
 def test_a_day_of_twenty_minutes_is_in_the_order_of_the_house():
@@ -113,50 +61,6 @@ def test_the_line_for_slow_notes_brings_them_more_often_than_the_quick_ones():
     assert line.key is not None
 
 
-def test_slow_notes_come_as_single_notes_and_make_up_most_of_them():
-    line = one(plan_for(situation()), K.SLOW_NOTES).line
-    assert line.row
-    slow = set(over_limit(read(), MAP)) | set(never_met(read(), MAP))
-    share = sum(weight for pitch, weight in line.weights.items() if pitch in slow) / sum(line.weights.values())
-    assert share == pytest.approx(NUMBERS.row_slow_share)
-
-
-def test_a_block_on_slow_notes_follows_what_is_known_from_line_to_line():
-    now = situation()
-    line = one(plan_for(now), K.SLOW_NOTES).line
-    quick = after(*(judged("A4 C5 A4 C5 A4 C5 A4 C5", find_ms=600.0) for _ in range(6)))
-    later = slow_line_now(line, replace(now, items=read() | {key: quick[key] for key in quick}))
-    assert later.key == line.key
-    assert later.weights[57] < 0.1 * line.weights[57]
-
-
-def test_once_no_note_is_slow_the_block_is_a_melody():
-    homes = [home.sounding + 12 for home in MAP.homes]
-    names = " ".join(spelled(midi, Key(0)).name for midi in [*homes, *reversed(homes)])
-    quick = after(*(judged(names, find_ms=600.0) for _ in range(4)))
-    line = one(plan_for(situation(items=quick)), K.SLOW_NOTES).line
-    assert not line.row
-    assert set(line.weights) == set(MAP.places)
-
-
-@pytest.mark.parametrize("level", [1, 4, 8])
-def test_keys_take_turns_from_day_to_day_and_have_no_more_signs_than_the_level_bears(level):
-    lines = [one(plan_for(situation(day=day, level=level)), K.SLOW_NOTES).line for day in range(100, 108)]
-    keys = {line.key for line in lines}
-    assert len(keys) > 1
-    assert all(abs(key.fifths) <= NUMBERS.signs_at_first + level // 2 for key in keys)
-
-
-def test_notes_that_no_key_of_the_level_has_are_met_last_as_single_notes_with_a_sign():
-    first = one(plan_for(situation(level=1, items={})), K.SLOW_NOTES).line
-    assert not any(weight for pitch, weight in first.weights.items() if pitch % 12 == A_FLAT)
-    names = [spelled(home.sounding + 12, Key(0)).name for home in MAP.homes if home.sounding % 12 != A_FLAT]
-    all_others = after(judged(" ".join(names)), judged(" ".join(reversed(names))))
-    last = one(plan_for(situation(level=1, items=all_others)), K.SLOW_NOTES).line
-    assert last.row
-    assert all(last.weights[pitch] > 0 for pitch in MAP.places if pitch % 12 == A_FLAT)
-
-
 def test_the_warm_up_is_on_what_is_due_first():
     items = read()
     due = tuple(key for key in items if key.written == "G4")
@@ -168,32 +72,6 @@ def test_the_warm_up_is_on_what_is_due_first():
 def test_a_line_at_first_sight_favours_no_note_so_that_its_score_is_honest():
     line = one(plan_for(situation(unseen=())), K.FIRST_SIGHT).line
     assert dict(line.weights) == {}
-
-
-def test_on_every_other_day_a_tune_never_met_stands_for_the_line_and_is_not_offered_twice():
-    steps = plan_for(situation(day=100))
-    assert one(steps, K.FIRST_SIGHT).tune == "heron"
-    assert one(steps, K.NEW_TUNE).tune == "plain"
-    assert one(plan_for(situation(day=101)), K.FIRST_SIGHT).tune is None
-
-
-def test_what_is_far_too_hard_is_not_offered():
-    assert K.NEW_TUNE not in kinds(plan_for(situation(unseen=TUNES[2:])))
-
-
-def test_the_passage_is_the_one_that_has_come_farthest_of_those_played_lately():
-    assert one(plan_for(situation()), K.PASSAGE).passage == "mill"
-    forgotten = replace(MILL, last_day=50)
-    assert one(plan_for(situation(passages=(FORD, forgotten))), K.PASSAGE).passage == "ford"
-    played_out = replace(MILL, takes_today=NUMBERS.takes_a_day)
-    assert one(plan_for(situation(passages=(FORD, played_out))), K.PASSAGE).passage == "ford"
-    assert tell_all(one(plan_for(situation()), K.PASSAGE).reason) == "The Mill, bars 5–8: at 72 now, on the way to 96."
-
-
-def test_it_ends_with_what_is_due_or_was_not_played_for_longest():
-    assert plan_for(situation())[-1].passage == "oak"
-    due = plan_for(situation(due_passages=("gate", "oak")))[-1]
-    assert (due.passage, tell_all(due.reason)) == ("gate", "To end with, played whole: The Gate, before it slips away.")
 
 
 def test_a_new_player_gets_lines_and_nothing_that_is_not_there():
@@ -255,9 +133,3 @@ def test_slow_notes_of_another_map_are_left_out():
 def test_a_wrong_note_is_practised_too():
     items = after(*(judged("F4 G4 A4", [Verdict.CLEAN, Verdict.MISSED, Verdict.CLEAN], sighting=n) for n in (1, 2)))
     assert slow_notes(situation(items=items))[0].written == "G4"
-
-
-@pytest.mark.parametrize("minutes", [4, 91])
-def test_minutes_nobody_has_are_refused(minutes):
-    with pytest.raises(ValueError, match="choose 5 to 90"):
-        situation(minutes=minutes)

@@ -4,7 +4,7 @@ import pytest
 
 from game.coach.events import PassageFacts
 from game.coach.records import PassageRecord
-from game.coach.tempo.like_passages import has_like, prior_for
+from game.coach.tempo.like_passages import has_like_passages, prior_for
 from game.coach.tempo.steady_tempo import prior
 
 NEW = PassageFacts(name="new", notes_per_beat=2)
@@ -33,8 +33,10 @@ def test_a_like_passage_makes_the_guess_sharper():
 
 
 def test_a_passage_of_another_density_or_still_unsure_teaches_nothing():
-    assert not has_like(NEW, [known("slow", 96, 0.5), known("unsure", 96, 2.0, spread=0.3), known("new", 96, 2.0)])
-    assert has_like(NEW, [known("a", 96, 2.2)])
+    assert not has_like_passages(
+        NEW, [known("slow", 96, 0.5), known("unsure", 96, 2.0, spread=0.3), known("new", 96, 2.0)]
+    )
+    assert has_like_passages(NEW, [known("a", 96, 2.2)])
 
 
 def test_of_many_like_passages_the_hundred_played_last_teach():

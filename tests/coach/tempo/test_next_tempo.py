@@ -3,12 +3,12 @@
 from dataclasses import replace
 
 import pytest
-from coach_takes import PASSAGE, take
 
 from game.coach.numbers import NUMBERS
 from game.coach.records import PassageRecord, Tally
-from game.coach.tempo.next_tempo import Why, after_take, on_new_day, surely_below, to_settle
+from game.coach.tempo.next_tempo import TempoReason, settling_tempo, surely_below, tempo_after_take, tempo_on_new_day
 from game.coach.tempo.steady_tempo import prior
+from tests.coach.coach_takes import PASSAGE, take
 
 OPEN = replace(PASSAGE, target_bpm=None)
 CLEAN = Tally(32, 32)
@@ -19,45 +19,45 @@ def record(bpm, spread, recent=(CLEAN,), passage=OPEN, **changes):
 
 
 def test_while_far_off_it_climbs_by_at_most_a_quarter():
-    step = after_take(record(150, 0.2), take(bpm=60))
-    assert (step.bpm, step.why) == (75, Why.HELD)
+    step = tempo_after_take(record(150, 0.2), take(bpm=60))
+    assert (step.bpm, step.why) == (75, TempoReason.HELD)
 
 
 def test_once_close_it_climbs_by_at_most_8_per_cent():
-    assert after_take(record(150, 0.05), take(bpm=100)).bpm == 108
+    assert tempo_after_take(record(150, 0.05), take(bpm=100)).bpm == 108
 
 
 def test_it_is_the_fastest_whole_tempo_with_an_even_chance_of_staying_clean():
-    assert after_take(record(104.5, 0.05), take(bpm=100)).bpm == 104
+    assert tempo_after_take(record(104.5, 0.05), take(bpm=100)).bpm == 104
 
 
 def test_a_take_that_falls_apart_brings_it_down_by_at_least_a_tenth_at_once():
-    step = after_take(record(150, 0.05), take(9, bpm=100))
-    assert (step.bpm, step.why) == (90, Why.FELL_APART)
-    assert after_take(record(69.5, 0.05), take(9, bpm=100)).bpm == 69
+    step = tempo_after_take(record(150, 0.05), take(9, bpm=100))
+    assert (step.bpm, step.why) == (90, TempoReason.FELL_APART)
+    assert tempo_after_take(record(69.5, 0.05), take(9, bpm=100)).bpm == 69
 
 
 def test_a_note_in_another_place_does_not_slow_it():
     strayed = replace(take(10, bpm=100), other_place_notes=frozenset(range(1, 11)), wrong_notes=frozenset())
-    assert after_take(record(150, 0.05), strayed).bpm == 108
+    assert tempo_after_take(record(150, 0.05), strayed).bpm == 108
 
 
 def test_a_stop_forbids_a_rise_and_a_second_one_running_brings_it_down():
     stopped = take(bpm=100, stops=1)
-    assert after_take(record(150, 0.05, stopped=1), stopped).bpm == 100
-    assert after_take(record(150, 0.05, stopped=2), stopped).bpm == 90
+    assert tempo_after_take(record(150, 0.05, stopped=1), stopped).bpm == 100
+    assert tempo_after_take(record(150, 0.05, stopped=2), stopped).bpm == 90
 
 
 def test_right_notes_beside_the_beat_forbid_a_rise_and_lower_nothing():
-    step = after_take(record(150, 0.05), take(bpm=100, off_time=20))
-    assert (step.bpm, step.why) == (100, Why.OUT_OF_TIME)
+    step = tempo_after_take(record(150, 0.05), take(bpm=100, off_time=20))
+    assert (step.bpm, step.why) == (100, TempoReason.OUT_OF_TIME)
 
 
 def test_it_never_rises_while_the_last_three_takes_are_surely_below_the_target():
     low = (Tally(26, 32), Tally(26, 32), Tally(27, 32))
     assert surely_below(low)
-    step = after_take(record(150, 0.05, recent=low), take(5, bpm=100))
-    assert (step.bpm, step.why) == (100, Why.NOT_YET)
+    step = tempo_after_take(record(150, 0.05, recent=low), take(5, bpm=100))
+    assert (step.bpm, step.why) == (100, TempoReason.NOT_YET)
 
 
 def test_three_takes_near_the_target_are_within_their_uncertainty():
@@ -65,39 +65,39 @@ def test_three_takes_near_the_target_are_within_their_uncertainty():
 
 
 def test_below_50_the_metronome_has_no_business():
-    step = after_take(record(40, 0.05), take(3, bpm=50))
+    step = tempo_after_take(record(40, 0.05), take(3, bpm=50))
     assert (step.bpm, step.below_lowest) == (50, True)
-    assert not after_take(record(40, 0.05), take(3, bpm=60)).below_lowest, "50 is tried first"
+    assert not tempo_after_take(record(40, 0.05), take(3, bpm=60)).below_lowest, "50 is tried first"
 
 
 def test_a_new_day_begins_at_92_per_cent():
     known = record(100.5, 0.05, last_bpm=100)
-    assert on_new_day(known, known.belief).bpm == 92
+    assert tempo_on_new_day(known, known.belief).bpm == 92
 
 
 def test_the_target_is_tried_first_thing_once_it_has_an_even_chance():
     near = record(97, 0.05, passage=PASSAGE, last_bpm=90)
-    assert on_new_day(near, near.belief).bpm == 96
+    assert tempo_on_new_day(near, near.belief).bpm == 96
     far = record(95, 0.05, passage=PASSAGE, last_bpm=90)
-    assert on_new_day(far, far.belief).bpm == 87
+    assert tempo_on_new_day(far, far.belief).bpm == 87
 
 
 @pytest.mark.parametrize("spoilt", [{"recent": (Tally(20, 32),) * 3}, {"stopped": 1}, {"out_of_time": 1}], ids=str)
 def test_a_night_does_not_make_up_for_what_the_last_takes_lacked(spoilt):
     known = record(120, 0.05, passage=PASSAGE, last_bpm=70, **spoilt)
-    assert on_new_day(known, known.belief).bpm == 70
+    assert tempo_on_new_day(known, known.belief).bpm == 70
 
 
 def test_practice_goes_a_tenth_over_the_target_and_no_further():
-    assert after_take(record(200, 0.05, passage=PASSAGE), take(bpm=104)).bpm == 106
+    assert tempo_after_take(record(200, 0.05, passage=PASSAGE), take(bpm=104)).bpm == 106
 
 
 def test_the_settling_take_goes_at_85_per_cent_and_never_faster_than_the_last():
     known = record(100.5, 0.05, last_bpm=100)
-    assert to_settle(known, known.belief).bpm == 85
-    assert to_settle(replace(known, last_bpm=70), known.belief).bpm == 70
+    assert settling_tempo(known, known.belief).bpm == 85
+    assert settling_tempo(replace(known, last_bpm=70), known.belief).bpm == 70
 
 
 def test_a_wish_for_slower_is_heard_in_the_takes_after_it():
     known = record(104.5, 0.05)
-    assert after_take(known, take(bpm=100), wish=-NUMBERS.wish_learned).bpm == 101
+    assert tempo_after_take(known, take(bpm=100), wish=-NUMBERS.wish_learned).bpm == 101

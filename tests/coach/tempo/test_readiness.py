@@ -3,7 +3,7 @@
 import pytest
 
 from game.coach.events import PassageFacts
-from game.coach.tempo.readiness import Readiness, first_tempo, standing, surely_right
+from game.coach.tempo.readiness import Readiness, first_tempo, readiness_of, surely_right
 
 QUARTERS = PassageFacts(name="quarters")
 EIGHTHS = PassageFacts(name="eighths", notes_per_beat=2, usual_note_beats=0.5)
@@ -28,19 +28,19 @@ def test_the_first_tempo_does_not_pass_the_target():
 
 
 def test_sure_and_quick_is_ready():
-    at = standing(sure=True, find_times_s=(1.2,) * 10, passage=QUARTERS)
+    at = readiness_of(sure=True, find_times_s=(1.2,) * 10, passage=QUARTERS)
     assert (at.readiness, at.first_bpm) == (Readiness.READY, 50)
 
 
 def test_sure_but_slower_than_50_stays_without_a_clock():
-    at = standing(sure=True, find_times_s=(1.3,) * 10, passage=QUARTERS)
+    at = readiness_of(sure=True, find_times_s=(1.3,) * 10, passage=QUARTERS)
     assert (at.readiness, at.first_bpm) == (Readiness.SLOW, 46)
 
 
 def test_quick_but_unsure_is_not_ready():
-    assert standing(sure=False, find_times_s=(0.3,) * 10, passage=QUARTERS).readiness is Readiness.UNSURE
+    assert readiness_of(sure=False, find_times_s=(0.3,) * 10, passage=QUARTERS).readiness is Readiness.UNSURE
 
 
 def test_without_finding_times_the_metronome_begins_at_its_lowest_tempo():
-    at = standing(sure=True, find_times_s=(), passage=QUARTERS)
+    at = readiness_of(sure=True, find_times_s=(), passage=QUARTERS)
     assert (at.readiness, at.first_bpm) == (Readiness.READY, 50)

@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 
 from game.coach.numbers import NUMBERS
-from game.coach.tempo.steady_tempo import GRID, drifted, prior, share_at, updated
+from game.coach.tempo.steady_tempo import GRID, drifted_belief, prior, updated_belief
 
 TAKES = ((60, 32, 32), (80, 31, 32), (104, 28, 32), (98, 30, 32), (101, 27, 32))
 
@@ -15,7 +15,7 @@ TAKES = ((60, 32, 32), (80, 31, 32), (104, 28, 32), (98, 30, 32), (101, 27, 32))
 def after(takes, belief=None):
     belief = belief or prior(80, 0.35)
     for bpm, right, asked in takes:
-        belief = updated(belief, bpm=bpm, right=right, asked=asked)
+        belief = updated_belief(belief, bpm=bpm, right=right, asked=asked)
     return belief
 
 
@@ -25,14 +25,16 @@ def test_the_prior_has_the_median_and_spread_it_was_given():
     assert belief.spread == pytest.approx(0.35, rel=0.01)
 
 
-def test_at_the_steady_tempo_the_share_is_the_target_whatever_slope_and_lapse():
-    for slope in NUMBERS.slopes:
-        for lapse in NUMBERS.lapses:
-            assert share_at(90, 90, slope=slope, lapse=lapse, target_share=0.9) == pytest.approx(0.9)
+@pytest.mark.parametrize("bpm", [60, 90, 160])
+def test_the_steady_tempo_is_where_the_target_share_comes_right(bpm):
+    """Of a thousand notes at one tempo nine in ten right: whatever slope and lapses are, that is the tempo."""
+    assert after([(bpm, 1000 * NUMBERS.target_share, 1000)]).bpm == pytest.approx(bpm, rel=0.01)
 
 
-def test_far_below_the_steady_tempo_only_lapses_are_left():
-    assert share_at(5, 100, slope=10, lapse=0.03, target_share=0.9) == pytest.approx(0.97, abs=1e-6)
+def share_at(bpm, log_steady, *, slope, lapse):
+    """The model: the chance that a note is right, the target share at the steady tempo and all but lapses far below."""
+    hold = NUMBERS.target_share / (1 - lapse)
+    return (1 - lapse) / (1 + (1 / hold - 1) * np.exp(slope * (log(bpm) - log_steady)))
 
 
 def test_the_estimate_agrees_with_bayes_rule_on_a_grid_ten_times_as_fine():
@@ -42,10 +44,9 @@ def test_the_estimate_agrees_with_bayes_rule_on_a_grid_ten_times_as_fine():
     total = np.zeros_like(x)
     for slope in NUMBERS.slopes:
         for lapse in NUMBERS.lapses:
-            hold = NUMBERS.target_share / (1 - lapse)
             likelihood = np.ones_like(x)
             for bpm, right, asked in TAKES:
-                share = (1 - lapse) / (1 + (1 / hold - 1) * np.exp(slope * (log(bpm) - x)))
+                share = share_at(bpm, x, slope=slope, lapse=lapse)
                 likelihood *= share**right * (1 - share) ** (asked - right) * 1e3
             total += weight * likelihood
     total /= total.sum()
@@ -67,17 +68,17 @@ def test_every_wrong_note_lowers_the_estimate():
 
 def test_a_take_in_which_nothing_was_asked_changes_nothing():
     belief = prior(80, 0.3)
-    assert updated(belief, bpm=80, right=0, asked=0) is belief
+    assert updated_belief(belief, bpm=80, right=0, asked=0) is belief
 
 
 def test_drifting_adds_variances_and_leaves_the_middle_where_it_was():
-    belief = drifted(prior(100, 0.2), 0.15)
+    belief = drifted_belief(prior(100, 0.2), 0.15)
     assert belief.spread == pytest.approx((0.2**2 + 0.15**2) ** 0.5, rel=0.01)
     assert belief.bpm == pytest.approx(100, rel=0.002)
 
 
 def test_the_weights_always_sum_to_one():
-    for belief in (prior(100, 0.2), prior(5, 0.1), drifted(prior(400, 0.3), 0.15), after(TAKES)):
+    for belief in (prior(100, 0.2), prior(5, 0.1), drifted_belief(prior(400, 0.3), 0.15), after(TAKES)):
         assert sum(belief.weights) == pytest.approx(1)
         assert len(belief.weights) == len(GRID)
 

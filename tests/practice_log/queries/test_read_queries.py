@@ -5,7 +5,7 @@ from datetime import timedelta
 
 import pytest
 
-from game.coach.notes.note_reads import take_read
+from game.coach.notes.note_reads import take_reads
 from game.coach.stages import Pulse, Stage
 from game.player.player_notes import judged_take
 from game.practice_log.database.store import open_store
@@ -41,7 +41,7 @@ def one_by_one(log):
     reads = []
     for take in takes_where(log, "1", ()):
         day = take.begun.started_utc.astimezone().date().toordinal()
-        read = take_read(judged_take(take.begun, judgement_of(log, take.take), day))
+        read = take_reads(judged_take(take.begun, judgement_of(log, take.take), day))
         reads += [read] if read.reads else []
     return reads
 

@@ -1,6 +1,6 @@
 """The player on the way through today's plan: what comes next after what was done or skipped. Nothing nags.
 
-A fold: `course_after(course, happened) -> course`; `next_step(course)` is what stands to be done.
+A fold: `progress_after(progress, happened) -> progress`; `next_step(progress)` is what stands to be done.
 """
 
 from collections.abc import Sequence
@@ -11,7 +11,7 @@ from game.coach.plan.plan_steps import PlanStep, StepKind
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class PlanCourse:
+class PlanProgress:
     """A plan and how far it has come. Begin with `begin_plan`.
 
     `at` is the index of the step that stands next. `spent` are the minutes gone, rests included, `stretch` those of
@@ -38,55 +38,55 @@ class StepOver:
     skipped: bool = False
 
 
-def begin_plan(steps: Sequence[PlanStep]) -> PlanCourse:
-    """The course at its start."""
-    return PlanCourse(steps=tuple(steps))
+def begin_plan(steps: Sequence[PlanStep]) -> PlanProgress:
+    """The progress at its start."""
+    return PlanProgress(steps=tuple(steps))
 
 
-def course_after(course: PlanCourse, happened: StepOver, numbers: CoachNumbers = NUMBERS) -> PlanCourse:
-    """The course after its next step was done or skipped; one that is over stays as it is. Raises `ValueError` for
+def progress_after(progress: PlanProgress, happened: StepOver, numbers: CoachNumbers = NUMBERS) -> PlanProgress:
+    """The progress after its next step was done or skipped; one that is over stays as it is. Raises `ValueError` for
     minutes below 0.
     """
     if happened.minutes < 0:
         raise ValueError(f"a step cannot take {happened.minutes} minutes")
-    if course.at >= len(course.steps):
-        return course
-    resting = course.steps[course.at].kind is StepKind.REST
+    if progress.at >= len(progress.steps):
+        return progress
+    resting = progress.steps[progress.at].kind is StepKind.REST
     rested = resting and not happened.skipped
     after = replace(
-        course,
-        at=course.at + 1,
-        spent=course.spent + happened.minutes,
-        stretch=0.0 if rested else course.stretch + (0.0 if resting else happened.minutes),
-        practised=(*course.practised, None if happened.skipped else happened.minutes),
+        progress,
+        at=progress.at + 1,
+        spent=progress.spent + happened.minutes,
+        stretch=0.0 if rested else progress.stretch + (0.0 if resting else happened.minutes),
+        practised=(*progress.practised, None if happened.skipped else happened.minutes),
     )
     return _past_needless_rests(after, numbers)
 
 
-def next_step(course: PlanCourse, numbers: CoachNumbers = NUMBERS) -> PlanStep | None:
+def next_step(progress: PlanProgress, numbers: CoachNumbers = NUMBERS) -> PlanStep | None:
     """The step that stands next, with the minutes there are for it now; None when the plan is done or its time is over.
 
     What was skipped makes the steps left longer, what took longer makes them shorter.
     """
-    if course.at >= len(course.steps):
+    if progress.at >= len(progress.steps):
         return None
-    step, left = course.steps[course.at], course.minutes - course.spent
+    step, left = progress.steps[progress.at], progress.minutes - progress.spent
     if left < 1:
         return None
     if step.kind is StepKind.REST:
         return step
-    ahead = course.steps[course.at :]
+    ahead = progress.steps[progress.at :]
     resting = sum(other.minutes for other in ahead if other.kind is StepKind.REST)
     practice = sum(other.minutes for other in ahead) - resting
     stretched = min((left - resting) / practice, numbers.stretched_most)
-    until_rest = max(numbers.rest_after - course.stretch, 1)
+    until_rest = max(numbers.rest_after - progress.stretch, 1)
     return replace(step, minutes=max(round(min(step.minutes * stretched, left, until_rest)), 1))
 
 
-def _past_needless_rests(course: PlanCourse, numbers: CoachNumbers) -> PlanCourse:
+def _past_needless_rests(progress: PlanProgress, numbers: CoachNumbers) -> PlanProgress:
     """Rests are passed over while little was played since the last one, and at the end."""
-    while course.at < len(course.steps) and course.steps[course.at].kind is StepKind.REST:
-        if course.stretch >= numbers.rest_least and course.at + 1 < len(course.steps):
+    while progress.at < len(progress.steps) and progress.steps[progress.at].kind is StepKind.REST:
+        if progress.stretch >= numbers.rest_least and progress.at + 1 < len(progress.steps):
             break
-        course = replace(course, at=course.at + 1, practised=(*course.practised, None))
-    return course
+        progress = replace(progress, at=progress.at + 1, practised=(*progress.practised, None))
+    return progress

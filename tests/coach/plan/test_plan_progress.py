@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from game.coach.numbers import NUMBERS
-from game.coach.plan.plan_course import StepOver, begin_plan, course_after, next_step
+from game.coach.plan.plan_progress import StepOver, begin_plan, next_step, progress_after
 from game.coach.plan.plan_steps import PlanStep, StepKind
 from game.message import verbatim
 
@@ -23,10 +23,10 @@ LONG = plan((K.FIRST_SIGHT, 10), (K.SLOW_NOTES, 12), (K.REST, 5), (K.PASSAGE, 12
 HAPPENED = st.builds(StepOver, minutes=st.floats(0, 15), skipped=st.booleans())
 
 
-def course(steps, *happened):
+def progress(steps, *happened):
     at = begin_plan(steps)
     for over in happened:
-        at = course_after(at, over)
+        at = progress_after(at, over)
     return at
 
 
@@ -41,52 +41,52 @@ def test_done_as_planned_every_step_comes_in_turn_with_its_own_minutes():
     at, seen = begin_plan(TWENTY), []
     while (step := next_step(at)) is not None:
         seen.append(step)
-        at = course_after(at, done(step.minutes))
+        at = progress_after(at, done(step.minutes))
     assert tuple(seen) == TWENTY
     assert at.spent == 20
 
 
 def test_what_was_skipped_makes_the_steps_left_longer():
-    step = next_step(course(TWENTY, done(1), SKIPPED))
+    step = next_step(progress(TWENTY, done(1), SKIPPED))
     assert (step.kind, step.minutes) == (K.SLOW_NOTES, 5)
 
 
 def test_everything_can_be_skipped_and_nothing_comes_back():
-    at = course(TWENTY, *[SKIPPED] * 6)
+    at = progress(TWENTY, *[SKIPPED] * 6)
     assert next_step(at) is None
     assert at.practised == (None,) * 6
-    assert course_after(at, SKIPPED) == at
+    assert progress_after(at, SKIPPED) == at
 
 
 def test_what_took_longer_makes_the_steps_left_shorter():
-    step = next_step(course(TWENTY, done(1), done(11)))
+    step = next_step(progress(TWENTY, done(1), done(11)))
     assert (step.kind, step.minutes) == (K.SLOW_NOTES, 2)
 
 
 def test_when_the_time_is_over_the_plan_is():
-    assert next_step(course(TWENTY, done(1), done(18.5))) is None
+    assert next_step(progress(TWENTY, done(1), done(18.5))) is None
 
 
 def test_a_rest_comes_after_a_long_stretch_and_is_passed_over_after_a_short_one():
-    assert next_step(course(LONG, done(10), done(12))).kind is K.REST
-    assert next_step(course(LONG, SKIPPED, done(8))).kind is K.PASSAGE
+    assert next_step(progress(LONG, done(10), done(12))).kind is K.REST
+    assert next_step(progress(LONG, SKIPPED, done(8))).kind is K.PASSAGE
 
 
 def test_a_rest_that_was_skipped_does_not_count_as_one():
-    at = course(LONG, done(10), done(12), SKIPPED)
+    at = progress(LONG, done(10), done(12), SKIPPED)
     assert at.stretch == 22
 
 
 def test_negative_minutes_are_refused():
     with pytest.raises(ValueError, match="cannot take -1"):
-        course(TWENTY, done(-1))
+        progress(TWENTY, done(-1))
 
 
 @given(st.lists(HAPPENED, max_size=8))
 def test_it_only_ever_goes_forward_and_offers_no_more_than_the_time_left(happened):
     states = [begin_plan(LONG)]
     for over in happened:
-        states.append(course_after(states[-1], over))
+        states.append(progress_after(states[-1], over))
     for before, after in pairwise(states):
         assert after.at >= before.at
         assert after.spent >= before.spent
@@ -99,4 +99,4 @@ def test_it_only_ever_goes_forward_and_offers_no_more_than_the_time_left(happene
 
 @given(st.lists(HAPPENED, max_size=5))
 def test_the_same_happenings_give_the_same_course(happened):
-    assert course(LONG, *happened) == course(LONG, *happened)
+    assert progress(LONG, *happened) == progress(LONG, *happened)

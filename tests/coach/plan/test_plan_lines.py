@@ -1,0 +1,89 @@
+"""The lines of a plan that are for certain notes."""
+
+from dataclasses import replace
+
+import pytest
+
+from game.coach.notes.weights import pitch_classes, slow_pitches, unmet_pitches
+from game.coach.numbers import NUMBERS
+from game.coach.plan.plan_lines import as_single_notes, key_in_turn, keys_of_level, slow_notes_line
+from game.coach.plan.plan_steps import PlannedLine, StepKind
+from game.coach.plan.todays_plan import plan_for
+from game.music.keys import Key, spelled
+from tests.coach.judged_takes import MAP, after, judged
+from tests.coach.plan.situations import one, read, situation
+
+K = StepKind
+
+
+A_FLAT = 8  # in no key of up to two signs
+
+
+def test_slow_notes_come_as_single_notes_and_make_up_most_of_them():
+    line = one(plan_for(situation()), K.SLOW_NOTES).line
+    assert line.single_notes
+    slow = set(slow_pitches(read(), MAP)) | set(unmet_pitches(read(), MAP))
+    share = sum(weight for pitch, weight in line.weights.items() if pitch in slow) / sum(line.weights.values())
+    assert share == pytest.approx(NUMBERS.single_notes_slow_share)
+
+
+def test_a_block_on_slow_notes_follows_what_is_known_from_line_to_line():
+    now = situation()
+    line = one(plan_for(now), K.SLOW_NOTES).line
+    quick = after(*(judged("A4 C5 A4 C5 A4 C5 A4 C5", find_ms=600.0) for _ in range(6)))
+    later = slow_notes_line(line, replace(now, items=read() | {key: quick[key] for key in quick}))
+    assert later.key == line.key
+    assert later.weights[57] < 0.1 * line.weights[57]
+
+
+def test_once_no_note_is_slow_the_block_is_a_melody():
+    homes = [home.sounding + 12 for home in MAP.homes]
+    names = " ".join(spelled(midi, Key(0)).name for midi in [*homes, *reversed(homes)])
+    quick = after(*(judged(names, find_ms=600.0) for _ in range(4)))
+    line = one(plan_for(situation(items=quick)), K.SLOW_NOTES).line
+    assert not line.single_notes
+    assert set(line.weights) == set(MAP.places)
+
+
+@pytest.mark.parametrize("level", [1, 4, 8])
+def test_keys_take_turns_from_day_to_day_and_have_no_more_signs_than_the_level_bears(level):
+    lines = [one(plan_for(situation(day=day, level=level)), K.SLOW_NOTES).line for day in range(100, 108)]
+    keys = {line.key for line in lines}
+    assert len(keys) > 1
+    assert all(abs(key.fifths) <= NUMBERS.signs_at_first + level // 2 for key in keys)
+
+
+def test_notes_that_no_key_of_the_level_has_are_met_last_as_single_notes_with_a_sign():
+    first = one(plan_for(situation(level=1, items={})), K.SLOW_NOTES).line
+    assert not any(weight for pitch, weight in first.weights.items() if pitch % 12 == A_FLAT)
+    names = [spelled(home.sounding + 12, Key(0)).name for home in MAP.homes if home.sounding % 12 != A_FLAT]
+    all_others = after(judged(" ".join(names)), judged(" ".join(reversed(names))))
+    last = one(plan_for(situation(level=1, items=all_others)), K.SLOW_NOTES).line
+    assert last.single_notes
+    assert all(last.weights[pitch] > 0 for pitch in MAP.places if pitch % 12 == A_FLAT)
+
+
+@pytest.mark.parametrize(("level", "signs"), [(1, 2), (2, 3), (4, 4), (8, 6)])
+def test_a_level_bears_a_sign_more_for_every_second_one(level, signs):
+    assert {key.fifths for key in keys_of_level(level)} == set(range(-signs, signs + 1))
+
+
+def test_in_some_turn_every_note_that_is_sought_is_in_the_key():
+    now = situation(level=4)
+    sought = {54: 3.0, 58: 3.0}  # F♯ and B♭, which no key has together
+    keys = {key_in_turn(turn, sought, now) for turn in range(NUMBERS.keys_in_turn)}
+    assert set().union(*map(pitch_classes, keys)) >= {54 % 12, 58 % 12}
+
+
+def test_where_no_note_is_slow_a_line_stays_a_melody():
+    line = PlannedLine(level=2, key=Key(0), weights=dict.fromkeys(MAP.places, 1.0))
+    assert as_single_notes(line, {}, {}, situation()) is line
+
+
+def test_pitches_outside_the_key_come_only_where_they_are_slow_and_were_met():
+    line = PlannedLine(level=2, key=Key(0), weights=dict.fromkeys(MAP.places, 1.0))
+    met = as_single_notes(line, {58: 4.0}, {}, situation())
+    assert met.weights[58] > 0
+    unmet = as_single_notes(line, {58: 4.0, 57: 4.0}, {58: 4.0, 57: 4.0}, situation())
+    assert 58 not in unmet.weights
+    assert unmet.weights[57] > 0

@@ -1,0 +1,77 @@
+"""How the minutes of a day are shared out."""
+
+from itertools import pairwise
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from game.coach.numbers import NUMBERS
+from game.coach.plan.plan_minutes import blocks
+from game.coach.plan.plan_steps import StepKind
+
+K = StepKind
+KINDS = [kind for kind in K if kind is not K.REST]
+
+
+def day(minutes, kinds=KINDS, done=None, slow=0):
+    return blocks(minutes, kinds, done or {}, NUMBERS, slow=slow)
+
+
+def total(row, kind):
+    return sum(length for other, length in row if other is kind)
+
+
+@given(
+    st.integers(5, 90),
+    st.sets(st.sampled_from(KINDS), min_size=1),
+    st.dictionaries(st.sampled_from(KINDS), st.floats(0, 60)),
+    st.integers(0, 10),
+)
+def test_a_day_never_runs_over_and_has_only_what_there_is_music_for(minutes, kinds, done, slow):
+    row = day(minutes, kinds, done, slow)
+    assert sum(length for _, length in row) <= minutes
+    assert all(length >= 1 for _, length in row)
+    assert {kind for kind, _ in row} <= kinds | {K.REST}
+
+
+@given(st.integers(5, 90), st.integers(0, 10))
+def test_after_twenty_five_minutes_of_practice_comes_a_rest(minutes, slow):
+    stretch = 0
+    for kind, length in day(minutes, slow=slow):
+        stretch = 0 if kind is K.REST else stretch + length
+        assert stretch <= NUMBERS.rest_after
+
+
+def test_the_day_is_in_its_order_and_blocks_on_notes_and_passage_take_turns():
+    kinds = [kind for kind, _ in day(60)]
+    assert kinds[:2] == [K.WARM_UP, K.FIRST_SIGHT]
+    assert kinds[-1] is K.SIGNED_OFF
+    middle = [kind for kind in kinds if kind in (K.SLOW_NOTES, K.PASSAGE)]
+    assert len(middle) >= 4
+    assert all(before is not after for before, after in pairwise(middle))
+
+
+def test_each_note_that_is_slow_takes_its_minutes_from_the_rest():
+    shares = [total(day(20, slow=slow), K.SLOW_NOTES) for slow in range(11)]
+    assert shares == sorted(shares)
+    assert (shares[0], shares[10]) == (4, 8)
+
+
+@pytest.mark.parametrize(
+    ("minutes", "left_out"),
+    [(5, {K.SIGNED_OFF, K.NEW_TUNE, K.PASSAGE}), (7, {K.SIGNED_OFF, K.NEW_TUNE}), (9, {K.SIGNED_OFF}), (11, set())],
+)
+def test_a_short_day_leaves_out_the_least_useful_first(minutes, left_out):
+    assert set(KINDS) - {kind for kind, _ in day(minutes)} == left_out
+
+
+def test_what_was_done_today_is_counted_in():
+    row = day(8, done={K.WARM_UP: 1.0, K.FIRST_SIGHT: 4.0, K.SLOW_NOTES: 4.0})
+    assert {kind for kind, _ in row}.isdisjoint({K.WARM_UP, K.FIRST_SIGHT, K.SLOW_NOTES})
+    assert sum(length for _, length in row) == 8
+
+
+def test_a_block_too_long_for_one_stretch_is_divided_by_a_rest():
+    row = day(60, kinds=[K.FIRST_SIGHT])
+    assert row[:2] == ((K.FIRST_SIGHT, 25), (K.REST, 5))
