@@ -1,9 +1,8 @@
-"""The app: builds the parts, and owns the step that everything happens in.
+"""The app: owns the step that everything happens in.
 
 `step` takes in what happened since the last one, lets the screen answer, and draws. `run` only calls it; tests call it
 themselves, with a clock of their own.
 """
-# ruff: noqa: PLC0415 - what the first frame does not need is imported where it is used
 
 import gc
 import sys
@@ -18,11 +17,12 @@ from game.desk.paper import set_line
 from game.desk.sheet import SMALLEST, Sheet
 from game.desk.type import Face, fitted
 from game.errors import HomefretError
-from game.instrument.decoding.played import NoteRevised, NoteStarted
-from game.screens.base_screen import Screen
+from game.instrument.decoding.played import NoteRevised, NoteStarted, PedalPressed, RotatesChannels
+from game.player.crash_note import keep_crash_note
+from game.screens.base_screen import BaseScreen
 from game.screens.choosing.shelf_screen import ShelfScreen
 from game.screens.context import ScreenContext
-from game.screens.routes import Destination, Leave, ToAssignment, ToShelf
+from game.screens.routes import Route, ToAssignment
 from game.text.catalogue import as_sentence, say
 
 if TYPE_CHECKING:
@@ -46,27 +46,21 @@ def open_window(size: tuple[int, int] = FIRST_SIZE) -> pygame.Surface:
 
 
 class App:
-    """The game in its window. Make it after the window is open."""
+    """The game in its window. Make it after the window is open. `instrument_events` once MIDI was looked for."""
 
-    def __init__(self, surface: pygame.Surface, around: ScreenContext, chance: Random | None = None) -> None:
+    def __init__(self, surface: pygame.Surface, context: ScreenContext, chance: Random | None = None) -> None:
         self.surface = surface
-        self.around = around
-        around.sheet = Sheet(surface.get_size())
-        self.ears: InstrumentEvents | None = None
+        self.context = context
+        context.window.sheet = Sheet(surface.get_size())
+        self.instrument_events: InstrumentEvents | None = None
         self._chance = chance or Random()
-        self.screen: Screen = ShelfScreen(around)
+        self.screen: BaseScreen = ShelfScreen(context)
         self.running = True
         self._new_screen = False
         self._next_frame_s = self._next_look_s = 0.0
-        self._rested_s = around.clock.now_s()
+        self._rested_s = context.clock.now_s()
         self._sound_came = False
-
-    def warm_up(self) -> None:
-        """Load what screens and pages need, once the first frame stands."""
-        from game.screens import router  # noqa: F401
-        from game.screens.reading.page_for import warm_up
-
-        warm_up(self.around)
+        self._crashed_here = False
 
     def step(self, events: Iterable[pygame.event.Event]) -> None:
         """One frame: what happened, what it leads to, and the picture of it."""
@@ -75,11 +69,18 @@ class App:
             self.draw()
 
     def turn(self) -> None:
-        """One turn of the loop: a new picture at once when something happened, sixty a second while something moves,
-        and otherwise only now and then; a note never waits for a frame.
+        """One turn of the loop. Whatever nobody foresaw ends the screen, and not the game."""
+        try:
+            self._turn()
+        except Exception as fault:  # noqa: BLE001 - the game goes on, and a note tells what happened
+            self._crashed(fault)
+
+    def _turn(self) -> None:
+        """A new picture at once when something happened, sixty a second while something moves, and otherwise only now
+        and then; a note never waits for a frame.
         """
         happened = self.take_in(pygame.event.get())
-        now_s = self.around.clock.now_s()
+        now_s = self.context.clock.now_s()
         moving = now_s >= self._next_frame_s and self.screen.moving
         if self.running and (happened or moving or now_s >= self._next_look_s):
             self.draw()
@@ -89,6 +90,22 @@ class App:
             self._tidy_memory()
         else:
             pygame.time.wait(_POLL_EVERY_MS)
+
+    def _crashed(self, fault: Exception) -> None:
+        """What was played is in the log, a note with the trace lies beside it, and the shelf comes back. A second crash
+        before anything was gone to is raised: the shelf itself is broken.
+        """
+        note = keep_crash_note(self.context.session.folder, fault, screen=type(self.screen).__name__)
+        if self._crashed_here:
+            raise fault
+        self._crashed_here = True
+        self.context.session.log.written()
+        self.context.devices.sound.stop()
+        self.screen = ShelfScreen(self.context)
+        self.screen.resized()
+        said = say("crash.kept", file=note.name) if note else say("crash.not_kept")
+        self.context.say(said)
+        self._new_screen = True
 
     def _tidy_memory(self) -> None:
         """Collect garbage once a new screen stands, before anything is played on it: in the middle of a take a full
@@ -106,11 +123,11 @@ class App:
             self._take(event)
             happened = True
         happened |= self._listen()
-        arrived = self.around.arrivals.poll()
+        arrived = self.context.window.imports.poll()
         if arrived:
-            self.around.say(arrived)
+            self.context.say(arrived)
         if self.running:
-            self.go(self.screen.tick(self.around.clock.now_s()))
+            self.go(self.screen.tick(self.context.clock.now_s()))
         return happened or bool(arrived)
 
     def _take(self, event: pygame.event.Event) -> None:
@@ -131,33 +148,29 @@ class App:
     def _dropped(self, path: Path) -> None:
         """Tunes are read beside whatever goes on; an assignment waits for the end of a take."""
         if path.suffix.casefold() != ".toml":
-            self.around.say(self.around.arrivals.drop(path))
+            self.context.say(self.context.window.imports.drop(path))
         elif self.screen.reading:
-            self.around.say(say("assignment.later"))
+            self.context.say(say("assignment.later"))
         else:
             self.go(ToAssignment(path))
 
     def _sound_removed(self, event: pygame.event.Event) -> None:
         """A sound device was taken away: where it was ours, everything goes on in silence, and says so."""
-        from game.audio.output import is_our_loss
-
-        sound = self.around.sound
-        if sound is not None and is_our_loss(event.which, is_capture=bool(event.iscapture)):
+        sound = self.context.devices.sound
+        if sound.is_on(event.which, is_capture=bool(event.iscapture)):
             sound.device_lost()
-            self.around.say(sound.status)
+            self.context.say(sound.status)
 
     def _open_sound_again(self) -> None:
         """A sound device came: where nothing is heard it is opened, but never in the middle of a take."""
-        from game.audio.sound import open_sound
-
-        sound = self.around.sound
-        if not self._sound_came or sound is None or self.screen.reading:
+        if not self._sound_came or self.screen.reading:
             return
         self._sound_came = False
-        if sound.status:
-            self.around.sound = open_sound(self.around.settings, anew=True)
-            if not self.around.sound.status:
-                self.around.say(say("sound.back"))
+        devices = self.context.devices
+        if devices.sound.status:
+            devices.sound = devices.sound.opened_again()
+            if not devices.sound.status:
+                self.context.say(say("sound.back"))
 
     def _resize(self) -> None:
         surface = pygame.display.get_surface()
@@ -165,22 +178,20 @@ class App:
             size = (max(SMALLEST[0], surface.get_width()), max(SMALLEST[1], surface.get_height()))
             surface = open_window(size)
         self.surface = surface
-        self.around.sheet = Sheet(surface.get_size())
+        self.context.window.sheet = Sheet(surface.get_size())
         self.screen.resized()
 
     def _listen(self) -> bool:
         heard = False
-        if self.ears is not None:
-            self.ears.news(self.screen)
-            for event in self.ears.events():
+        if self.instrument_events is not None:
+            self.instrument_events.news(self.screen)
+            for event in self.instrument_events.events():
                 self._take_played(event)
                 heard = True
         return heard
 
     def _take_played(self, event: "LiveEvent") -> None:
         """What happened on an instrument: the message goes first, then what it came to."""
-        from game.instrument.ports.live_instrument import PedalPressed, RotatesChannels
-
         if isinstance(event, NoteStarted):
             self.hear(event)
         elif isinstance(event, NoteRevised):
@@ -188,7 +199,7 @@ class App:
         elif isinstance(event, PedalPressed):
             self.screen.pressed(event.at_s)
         elif isinstance(event, RotatesChannels):
-            self.around.say(say("device.mpe", device=event.device))
+            self.context.say(say("device.mpe", device=event.device))
         else:
             self.screen.message(event)
 
@@ -196,46 +207,49 @@ class App:
         """A note from an instrument."""
         self.go(self.screen.hear(started))
 
-    def go(self, destination: Destination | None) -> None:
-        if destination is None:
-            return
-        if isinstance(destination, Leave):
-            self.running = False
+    def go(self, route: Route | None) -> None:
+        """Go where a screen leads; None stays."""
+        if route is None:
             return
         try:
-            self.screen = self._standing_at(destination)
+            screen = self._screen_for(route)
         except HomefretError as error:
-            self.around.say_error(error)
+            self.context.say_error(error)
+        else:
+            if screen is None:
+                self.running = False
+                return
+            self.screen, self._crashed_here = screen, False
         self._mind_the_hands()
         self._open_sound_again()
-        if self.around.keeping is not None and self.around.keeping.trouble:
-            self.around.say(as_sentence(self.around.keeping.trouble))
+        trouble = self.context.session.log.trouble
+        if trouble:
+            self.context.say(as_sentence(trouble))
         self._new_screen = True
 
-    def _standing_at(self, destination: Destination) -> Screen:
-        """The screen there. The first frame needs only the shelf: all others are loaded with the first of them."""
-        if isinstance(destination, ToShelf):
-            return ShelfScreen(self.around)
-        from game.screens.router import built
+    def _screen_for(self, route: Route) -> BaseScreen | None:
+        """The screen there, None out of the game."""
+        # The first frame needs the shelf alone: all others are loaded with the first of them.
+        from game.screens.router import screen_for  # noqa: PLC0415
 
-        return built(self.around, destination, self._chance)
+        return screen_for(self.context, route, self._chance)
 
     def _mind_the_hands(self) -> None:
         """Between takes, now and then, advise a break."""
-        now_s = self.around.clock.now_s()
+        now_s = self.context.clock.now_s()
         if now_s - self._rested_s >= REST_AFTER_S and not self.screen.reading:
             self._rested_s = now_s
-            self.around.say(say("care.rest"))
+            self.context.say(say("care.rest"))
 
     def draw(self) -> None:
         """The picture of now."""
         fresh = self.screen.draw(self.surface)
-        around = self.around
-        if fresh and around.message_shown:
-            sheet = around.sheet
-            text = fitted(around.message, Face.ITALIC, sheet.small_px, sheet.text_area.width)
+        context = self.context
+        if fresh and context.message_shown:
+            sheet = context.sheet
+            text = fitted(context.window.message, Face.ITALIC, sheet.small_px, sheet.text_area.width)
             at = (sheet.text_area.left, sheet.paper.bottom - sheet.px(68))
-            set_line(self.surface, text, at, Face.ITALIC, sheet.small_px, around.theme.accent)
+            set_line(self.surface, text, at, Face.ITALIC, sheet.small_px, context.theme.accent)
 
 
 def run(app: App) -> None:

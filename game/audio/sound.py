@@ -4,23 +4,20 @@ import time
 from collections.abc import Callable, Sequence
 
 from game.audio.metronome import Metronome
-from game.audio.output import SoundOutput, SoundStatus, open_output
+from game.audio.output import SoundOutput, SoundStatus, is_our_loss, open_output
 from game.audio.played_line import Line, StringPlayer
 from game.clock import Clock
 from game.errors import AudioError
-from game.player.settings import Settings
 from game.text.catalogue import say
 
 
 class Sound:
     """All sound of the game. Without a device everything works the same in silence, and `status` says so."""
 
-    def __init__(
-        self, output: SoundOutput, settings: Settings, *, pause: Callable[[float], None] | None = None
-    ) -> None:
+    def __init__(self, output: SoundOutput, volume: float, *, pause: Callable[[float], None] | None = None) -> None:
         self._pause = pause or time.sleep
-        self.metronome = Metronome(output, volume=settings.volume)
-        self.strings = StringPlayer(output, volume=settings.volume)
+        self.metronome = Metronome(output, volume=volume)
+        self.strings = StringPlayer(output, volume=volume)
 
     @property
     def status(self) -> str:
@@ -52,10 +49,23 @@ class Sound:
         """Play lines together from their beginning."""
         self.strings.play(lines, clock, pause=self._pause)
 
+    def stop(self) -> None:
+        """Be silent at once."""
+        self.metronome.stop()
+        self.strings.stop()
+
     def tick(self, now_s: float) -> None:
         """Once a frame."""
         self.metronome.tick(now_s)
         self.strings.tick(now_s)
+
+    def is_on(self, which: int, *, is_capture: bool) -> bool:
+        """Whether SDL's AUDIODEVICEREMOVED event (its `which` and `iscapture`) is about the device this plays into."""
+        return is_our_loss(which, is_capture=is_capture)
+
+    def opened_again(self) -> "Sound":
+        """The sound after a device came: opened anew, at the volume as it is."""
+        return open_sound(self.metronome.volume, anew=True)
 
     def device_lost(self) -> None:
         """The sound device was taken away."""
@@ -63,11 +73,11 @@ class Sound:
         self.strings.device_lost()
 
 
-def open_sound(settings: Settings, *, anew: bool = False) -> Sound:
-    """Open the sound device, if there is one; `anew` after it was lost or another came."""
-    return Sound(open_output(anew=anew), settings)
+def open_sound(volume: float, *, anew: bool = False) -> Sound:
+    """Open the sound device, if there is one, at a volume of 0 to 1; `anew` after it was lost or another came."""
+    return Sound(open_output(anew=anew), volume)
 
 
-def silence(settings: Settings) -> Sound:
-    """No device and no waiting for one: for demos and tests."""
-    return Sound(SoundOutput(), settings, pause=lambda _: None)
+def silence() -> Sound:
+    """No device and no waiting for one: until one is opened, for demos and tests."""
+    return Sound(SoundOutput(), 0.0, pause=lambda _: None)

@@ -14,7 +14,6 @@ from typing import Any
 import pygame
 
 from game.app import FRAMES_A_SECOND, App, open_window
-from game.audio.sound import silence
 from game.clock import HandClock
 from game.coach.decisions import Decision, Offer
 from game.coach.marks import Mark
@@ -24,16 +23,19 @@ from game.instrument.decoding.played import NoteStarted, PlayedNote
 from game.instrument.sources.simulated import SOURCE
 from game.judging.expected import ExpectedNote
 from game.message import Message
-from game.player.player_coach import PlayerCoach
-from game.player.player_log import PlayerLog
+from game.player.profiles import Player
+from game.player.session import open_session
 from game.player.settings import Settings
+from game.practice.take_request import TakeRequest, request_for
 from game.practice.timed_take import TimedTake
 from game.screens.context import ScreenContext
+from game.screens.devices import Devices, InstrumentsByHand
 from game.screens.reading.click_page import ClickPage
 from game.screens.reading.free_page import FreePage
 from game.screens.reading.places_page import PlacesPage
 from game.screens.reading.result_screen import ResultScreen
-from game.screens.routes import TakeRequest, ToPage, ToShelf, request_for
+from game.screens.routes import ToPage, ToShelf
+from game.screens.window import Window
 from game.text.catalogue import all_in_english
 from game.tunes.library.library import ShelfEntry, open_entry, shipped_entries
 
@@ -103,12 +105,16 @@ class Demonstration:
         pygame.font.init()
         self._clock = HandClock()
         self._morning_s = self._clock.now_s()
-        around = ScreenContext(clock=self._clock, settings=Settings(), settings_path=folder / "settings.json")
-        around.instrument_present = True
-        around.sound = silence(around.settings)
-        around.keeping = self._keeping = PlayerLog(folder, utc_now=self._utc_now)
-        around.coaching = PlayerCoach(around.keeping, target_bpm=TARGET_BPM, today=lambda: self._today)
-        self.app = App(open_window(), around)
+        self._session = open_session(
+            Player(name="", folder=folder, settings_path=folder / "settings.json"),
+            self._clock,
+            lambda: self._today,
+            utc_now=self._utc_now,
+            settings=Settings(target_bpm=TARGET_BPM),
+        )
+        self._session.begin_practice()
+        devices = Devices(instruments=InstrumentsByHand(present=True))
+        self.app = App(open_window(), ScreenContext(session=self._session, devices=devices, window=Window()))
         self._pacer = pygame.time.Clock()
 
     @property
@@ -137,8 +143,8 @@ class Demonstration:
                 self._practise(self._opened(others[(self._day - 1) % len(others)]))
                 self.app.go(ToShelf())
         self._draw_tempo(tune)
-        self._keeping.close()
-        self.files.append(self._keeping.path)
+        self._session.close()
+        self.files.append(self._session.log.path)
         pygame.display.quit()
 
     def _goes_on(self) -> bool:
@@ -147,14 +153,14 @@ class Demonstration:
         return self.signed_off_bpm is None and self._day < MOST_DAYS
 
     def _opened(self, entry: ShelfEntry) -> TakeRequest:
-        return request_for(open_entry(entry), self.app.around.settings.neck_map())
+        return request_for(open_entry(entry), self.app.context.settings.neck_map())
 
     def _practise(self, tune: TakeRequest) -> None:
         """One day: what the coach asks for, until it asks for other music."""
         self.app.go(ToPage(tune))
         while True:
             self._step()
-            asked = self._page.tune
+            asked = self._page.request
             picture = self._is_new(asked.stage, asked.tempo_bpm)
             self._wait(0.3)
             if picture:
@@ -163,7 +169,7 @@ class Demonstration:
             if picture:
                 self._keep_picture(f"{picture}-after")
             self._wait(2.0)
-            if decision is None or decision.offer is not Offer.AGAIN or Mark.SIGNED_OFF in decision.earned:
+            if decision.offer is not Offer.AGAIN or Mark.SIGNED_OFF in decision.earned:
                 return
             self.app.go(ToPage(asked.told(decision), chosen=True))
 
@@ -178,10 +184,10 @@ class Demonstration:
         known = any(take.stage is stage and (take.tempo_bpm is None) == (tempo_bpm is None) for take in self.takes)
         return "" if known else f"{stage.value}-{'free' if tempo_bpm is None else 'click'}"
 
-    def _take(self) -> Decision | None:
+    def _take(self) -> Decision:
         """One take, played to its end; what the coach says of it."""
         page = self._page
-        asked = page.tune
+        asked = page.request
         if isinstance(page, PlacesPage):
             self._find_places(page)
         else:
@@ -202,7 +208,7 @@ class Demonstration:
                 tune=asked.score.title,
             )
         )
-        if decision is not None and Mark.SIGNED_OFF in decision.earned and self.signed_off_bpm is None:
+        if Mark.SIGNED_OFF in decision.earned and self.signed_off_bpm is None:
             self.signed_off_bpm = asked.tempo_bpm
             self._keep_picture("signed-off")
         return decision
@@ -246,7 +252,7 @@ class Demonstration:
         return note.sounding + self._chance.choice(_WRONG_BY)
 
     def _hear(self, sounding: int, *, at_s: float | None = None) -> None:
-        home = self.app.around.settings.neck_map().home_of(sounding)
+        home = self.app.context.settings.neck_map().home_of(sounding)
         place = home.place if home else None
         started_s = self._clock.now_s() if at_s is None else at_s
         note = PlayedNote(started_s=started_s, sounding=sounding, place=place, source=SOURCE)

@@ -10,8 +10,8 @@ from game.player.player_log import PlayerLog
 class LogProjection(Generic[Made]):
     """One thing made of one player's log. Ask between takes, never during one: the first answer may take a second."""
 
-    def __init__(self, fold: Fold[Made], keeping: PlayerLog) -> None:
-        self._fold, self._keeping = fold, keeping
+    def __init__(self, fold: Fold[Made], log: PlayerLog) -> None:
+        self._fold, self._log = fold, log
         self._from_log: Folded[Made] | None = None
         self._anew: ProjectionRebuild | None = None
 
@@ -42,7 +42,7 @@ class LogProjection(Generic[Made]):
         elif self._from_log is None:
             self._from_log = self._made()
             if not self._from_log.whole:
-                self._anew = ProjectionRebuild(self._keeping.path.parent, self._fold.name)
+                self._anew = ProjectionRebuild(self._log.path.parent, self._fold.name)
         return self._from_log
 
     def wait(self, timeout_s: float) -> None:
@@ -51,9 +51,9 @@ class LogProjection(Generic[Made]):
             self._anew.wait(timeout_s)
 
     def _made(self) -> Folded[Made]:
-        keeping = self._keeping
+        log = self._log
         try:
-            with keeping.log.reading() as connection:
-                return from_log(self._fold, connection, keeping.path.parent, keeping.player.uuid, AT_ONCE)
+            with log.reading() as connection:
+                return from_log(self._fold, connection, log.path.parent, log.player.uuid, AT_ONCE)
         except LogError:
             return Folded(made=self._fold.nothing, whole=True)

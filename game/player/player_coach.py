@@ -85,18 +85,22 @@ FOLD = Fold(
 
 
 class PlayerCoach:
-    """One player's coach. `target_bpm` is the tempo at which a passage is signed off, in the metre's own beat."""
+    """One player's coach. `target_bpm` tells the tempo at which a passage is signed off, in the metre's own
+    beat.
+    """
 
-    def __init__(self, keeping: PlayerLog, *, target_bpm: int, today: Callable[[], date] = date.today) -> None:
-        self._keeping = keeping
+    def __init__(
+        self, log: PlayerLog, *, target_bpm: Callable[[], int], today: Callable[[], date] = date.today
+    ) -> None:
+        self._log = log
         self._today = today
-        self.target_bpm = target_bpm
-        self.known = LogProjection(FOLD, keeping)
+        self._target_bpm = target_bpm
+        self.known = LogProjection(FOLD, log)
 
     @property
     def folder(self) -> Path:
         """The player's own."""
-        return self._keeping.path.parent
+        return self._log.path.parent
 
     @property
     def state(self) -> CoachState:
@@ -112,10 +116,8 @@ class PlayerCoach:
         facts = self.facts(passage)
         return self._advance(Overruled(passage=facts, day=self._day, wish=wish, tempo_bpm=tempo_bpm))
 
-    def heard(self, finished: Finished, take: LogTakeRecorder) -> Decision | None:
-        """A take is over and in the log: what comes next. None for one in which nothing was played."""
-        if take.handle is None:
-            return None
+    def heard(self, finished: Finished, take: LogTakeRecorder) -> Decision:
+        """A take in which something was played is over and in the log: what comes next."""
         result = coach_result(
             take.begun,
             self.facts(finished.passage),
@@ -131,7 +133,7 @@ class PlayerCoach:
             passage_key(passage),
             lengths=tuple(note.length for note in passage.notes),
             beat_length=passage.bars[0].meter.beat_length,
-            target_bpm=self.target_bpm,
+            target_bpm=self._target_bpm(),
         )
 
     @property
@@ -140,5 +142,5 @@ class PlayerCoach:
 
     def _advance(self, event: Event, take: LogTakeRecorder | None = None) -> Decision:
         self.known.made, decision = advance(self.state, event)
-        self._keeping.decided(event, decision, take)
+        self._log.decided(event, decision, take)
         return decision

@@ -1,6 +1,7 @@
 """The practice log for the screens: what is played goes into it as it comes, what was made of it at the end."""
 
 from collections.abc import Callable
+from contextlib import AbstractContextManager
 from dataclasses import replace
 from datetime import UTC, datetime
 from pathlib import Path
@@ -20,6 +21,7 @@ from game.practice.finished_take import Finished, FinishedNaming, FinishedTake
 from game.practice.take_recorder import NECK_SOURCE
 from game.practice_log.database.identity import kept_identity
 from game.practice_log.database.in_use import InUse
+from game.practice_log.database.store import Connection
 from game.practice_log.queries.bars_met import share_bars, times_met
 from game.practice_log.rows.log_records import InstrumentUsed, Outcome, PlayedOn, Sighting, TakeBegun, TakeEnded, Terms
 from game.practice_log.rows.take_beginning import take_begun
@@ -42,7 +44,7 @@ class PlayerLog:
     def __init__(self, folder: Path, utc_now: Callable[[], datetime] = lambda: datetime.now(UTC)) -> None:
         self.path = folder / LOG_FILE
         self.player = kept_identity(folder / "player.json")
-        self.log = PracticeLog(self.path, device=kept_identity(folder / "device.json"), utc_now=utc_now)
+        self._practice_log = PracticeLog(self.path, device=kept_identity(folder / "device.json"), utc_now=utc_now)
         self._utc_now = utc_now
         self._heard: list[Passage] = []
         self._by_ear = tunes_known(folder)
@@ -67,6 +69,13 @@ class PlayerLog:
         self._by_ear = self._by_ear | mark if known else self._by_ear - mark
         keep_known(self._by_ear, self.path.parent)
 
+    def reading(self) -> AbstractContextManager[Connection]:
+        """A connection for the questions in `practice_log.queries`, on which everything written so far is seen.
+
+        Never during a take. Raises `LogError` where the file cannot be read.
+        """
+        return self._practice_log.reading()
+
     def take(self, passage: Passage, neck_map: NeckMap, terms: Terms, *, zero_s: float) -> "LogTakeRecorder":
         """A take that may begin: it is in the log from its first note on. Not to be asked for during a take."""
         begun = take_begun(
@@ -83,17 +92,17 @@ class PlayerLog:
                 known_by_ear=self.knows_by_ear(passage) or None,
             ),
         )
-        return LogTakeRecorder(self.log, begun, zero_s, self._utc_now)
+        return LogTakeRecorder(self._practice_log, begun, zero_s, self._utc_now)
 
     def decided(self, event: Event, decision: Decision, take: "LogTakeRecorder | None" = None) -> None:
         """What the coach heard and said."""
         handle = take.handle if take else None
-        self.log.decision(event, decision, player=self.player, at_utc=self._utc_now(), take=handle)
+        self._practice_log.decision(event, decision, player=self.player, at_utc=self._utc_now(), take=handle)
 
     def sightings(self, passage: Passage) -> int:
         """How often the player has met the bar of these that they met most often; 0 where the log cannot be read."""
         try:
-            with self.log.reading() as connection:
+            with self.reading() as connection:
                 return times_met(connection, self.player.uuid, passage)
         except LogError:
             return 0
@@ -101,23 +110,23 @@ class PlayerLog:
     def finish_cut_short(self) -> None:
         """Judge the takes that were under way when the program was last killed; without a log to read, none."""
         try:
-            for logged, raw in self.log.unfinished_takes():
-                self.log.take_up(logged).end(ending_of(logged.begun, raw, ended_utc=self._utc_now()))
+            for logged, raw in self._practice_log.unfinished_takes():
+                self._practice_log.take_up(logged).end(ending_of(logged.begun, raw, ended_utc=self._utc_now()))
         except LogError:
             return
 
     @property
     def trouble(self) -> str | None:
         """What is wrong with the log, for the player."""
-        return self.log.trouble
+        return self._practice_log.trouble
 
     def written(self) -> bool:
         """Wait a moment for the log to be written. Whether all that was played is in it."""
-        return self.log.flush()
+        return self._practice_log.flush()
 
     def close(self) -> str | None:
         """Write what is left. A sentence when something could not be written."""
-        trouble = self.log.close()
+        trouble = self._practice_log.close()
         if self._in_use is not None:
             self._in_use.end()
         return trouble

@@ -68,9 +68,9 @@ FOLD = Fold(
 class PlayerNotes:
     """One player's mastery. `today` tells the date where the player is."""
 
-    def __init__(self, keeping: PlayerLog, today: Callable[[], date] = date.today) -> None:
+    def __init__(self, log: PlayerLog, today: Callable[[], date] = date.today) -> None:
         self._today = today
-        self.known = LogProjection(FOLD, keeping)
+        self.known = LogProjection(FOLD, log)
 
     @property
     def mastery(self) -> Mastery:

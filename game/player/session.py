@@ -1,68 +1,180 @@
-"""Who sits at the desk: a player with their log, coach, mastery, plan and settings, and how another takes the seat.
-
-Nothing of it happens during a take.
+"""Who plays: a player with their settings, their log, and what is made of the log. `open_session` is the one way in,
+for the game, the demo, commands and tests alike.
 """
 
+from collections.abc import Callable
+from contextlib import suppress
+from dataclasses import dataclass
+from datetime import UTC, date, datetime
+from functools import cached_property
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from game.clock import Clock
 from game.errors import HomefretError
-from game.player.player_coach import PlayerCoach
-from game.player.player_log import PlayerLog
-from game.player.player_notes import PlayerNotes
-from game.player.player_plan import PlayerPlan
 from game.player.profiles import Player, PlayerError, add_player, keep_chosen, players
 from game.player.settings import Settings, load, save
-from game.screens.context import Looked, ScreenContext
-from game.text.catalogue import say
-from game.text.language import choose_language
+from game.tunes.library.library import ShelfEntry
+from game.tunes.library.shelf_order import ShelfOrder
+
+if TYPE_CHECKING:
+    from game.coach.decisions import Decision
+    from game.music.passage import Passage
+    from game.neck.neck_map import NeckMap
+    from game.player.player_coach import PlayerCoach
+    from game.player.player_log import LogTakeRecorder, PlayerLog
+    from game.player.player_notes import PlayerNotes
+    from game.player.player_plan import PlayerPlan
+    from game.practice.finished_take import Finished
+    from game.practice_log.rows.log_records import Terms
 
 _OF_THE_DESK = ("instrument", "base_channel", "device", "devices", "pedals", "limits")
 
 
-def sit_down(around: ScreenContext, keeping: PlayerLog) -> None:
-    """Lay out what is made of a log: takes that were cut short are judged, and the coach follows from there."""
-    keeping.hold()
-    keeping.finish_cut_short()
-    around.keeping = keeping
-    around.coaching = PlayerCoach(keeping, target_bpm=around.settings.target_bpm)
-    around.mastering = PlayerNotes(keeping)
-    around.planning = PlayerPlan(around.coaching, around.mastering, lambda: around.settings, around.clock.now_s)
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Looked:
+    """How the shelf is looked at: by which order, and for which words, empty for everything."""
+
+    order: ShelfOrder = ShelfOrder.AS_PUT
+    words: str = ""
 
 
-def add_beside(around: ScreenContext, name: str) -> Player:
+class Session:
+    """One player at the desk, from when they sit down until another does.
+
+    Log, coach, notes and plan are made when first asked for, which may take a second: not before the first frame, and
+    never during a take. A log that cannot be opened keeps what is played in memory and says why (`log.trouble`).
+
+    `opened` is the tune opened last, `looked` how the shelf is looked at, `told_how_by_hand` whether it was said how to
+    play without an instrument.
+    """
+
+    def __init__(
+        self,
+        profile: Player,
+        settings: Settings,
+        clock: Clock,
+        *,
+        today: Callable[[], date],
+        utc_now: Callable[[], datetime],
+    ) -> None:
+        self.profile, self.settings, self.clock = profile, settings, clock
+        self.today, self._utc_now = today, utc_now
+        self.opened: ShelfEntry | None = None
+        self.looked = Looked()
+        self.told_how_by_hand = False
+
+    @property
+    def folder(self) -> Path:
+        """Where what belongs to this player is kept."""
+        return self.profile.folder
+
+    @property
+    def name(self) -> str:
+        """The player's, empty for the first one."""
+        return self.profile.name
+
+    # ruff: noqa: PLC0415 - what follows brings arrays and the database with it: the first frame does without
+
+    @cached_property
+    def log(self) -> "PlayerLog":
+        """The practice log."""
+        from game.player.player_log import PlayerLog
+
+        return PlayerLog(self.folder, self._utc_now)
+
+    @cached_property
+    def coach(self) -> "PlayerCoach":
+        """What comes next, and why."""
+        from game.player.player_coach import PlayerCoach
+
+        return PlayerCoach(self.log, target_bpm=lambda: self.settings.target_bpm, today=self.today)
+
+    @cached_property
+    def notes(self) -> "PlayerNotes":
+        """How surely and how fast each note is read."""
+        from game.player.player_notes import PlayerNotes
+
+        return PlayerNotes(self.log, self.today)
+
+    @cached_property
+    def plan(self) -> "PlayerPlan":
+        """What today's minutes are for."""
+        from game.player.player_plan import PlayerPlan
+
+        return PlayerPlan(self.coach, self.notes, lambda: self.settings, self.clock.now_s)
+
+    def begin_practice(self) -> None:
+        """The player plays from now on: nobody puts another log in the place of this one, and takes that were cut short
+        when the program was last killed are judged.
+        """
+        self.log.hold()
+        self.log.finish_cut_short()
+
+    def recorder(self, passage: "Passage", neck_map: "NeckMap", terms: "Terms", *, zero_s: float) -> "LogTakeRecorder":
+        """Where a take that may begin is written down. Not to be asked for during a take."""
+        return self.log.take(passage, neck_map, terms, zero_s=zero_s)
+
+    def take_over(self, finished: "Finished", recorder: "LogTakeRecorder") -> "Decision":
+        """A take in which something was played is over and written down: what the coach says comes next."""
+        self.notes.heard(finished, recorder)
+        return self.coach.heard(finished, recorder)
+
+    def change_settings(self, settings: Settings) -> None:
+        """Take settings over and keep them. Raises `OSError` where they cannot be kept: they hold for this time."""
+        self.settings = settings
+        save(settings, self.profile.settings_path)
+
+    def close(self) -> str | None:
+        """Write what is left. A sentence when something could not be written."""
+        return self.log.close() if "log" in vars(self) else None
+
+
+def open_session(
+    profile: Player,
+    clock: Clock,
+    today: Callable[[], date] = date.today,
+    *,
+    utc_now: Callable[[], datetime] = lambda: datetime.now(UTC),
+    settings: Settings | None = None,
+) -> Session:
+    """Let a player sit down, with their settings as they are kept, or with those given. `today` tells the date where
+    the player is, `utc_now` the time on the wall. Raises `SettingsError` for settings that make no sense.
+    """
+    kept = load(profile.settings_path) if settings is None else settings
+    return Session(profile, kept, clock, today=today, utc_now=utc_now)
+
+
+def changed_session(before: Session, profile: Player) -> Session:
+    """Another player takes the seat; all that the one before played is in their log first.
+
+    Raises `HomefretError`, with everything as it was, where that log cannot be written now or the settings of the other
+    make no sense. That the choice cannot be remembered is no reason to refuse it: see `remember_player`.
+    """
+    if not before.log.written():
+        raise PlayerError("player.change_players_when_what", trouble=before.log.trouble or "the log is not written yet")
+    after = open_session(profile, before.clock, before.today)
+    after.begin_practice()
+    before.close()
+    return after
+
+
+def remember_player(session: Session) -> None:
+    """Let this player play at the next start too. Raises `PlayerError` where that cannot be written."""
+    keep_chosen(session.profile)
+
+
+def add_beside(session: Session, name: str) -> Player:
     """A new player at this desk, whose instruments are set up as they are for the one who plays now: they belong to the
-    desk. Everything else is as it is at first. Raises `PlayerError`.
+    desk. Everything else is as it is at first. Raises `PlayerError`, and `OSError` where the settings cannot be kept.
     """
     player = add_player(name)
-    settings = Settings(**{which: getattr(around.settings, which) for which in _OF_THE_DESK})
-    try:
-        save(settings, player.settings_path)
-    except OSError as error:
-        around.say(say("settings.not_kept", reason=error.strerror))
+    save(Settings(**{which: getattr(session.settings, which) for which in _OF_THE_DESK}), player.settings_path)
     return player
 
 
-def change_player(around: ScreenContext, player: Player) -> None:
-    """Another player takes the seat; all that the one before played is in their log first.
-
-    Raises `HomefretError`, with everything as it was, where that log cannot be written now or the settings of the
-    other make no sense. That the choice cannot be remembered is only said.
-    """
-    before = around.keeping
-    if before is not None and not before.written():
-        trouble = before.trouble or "the log is not written yet"
-        raise PlayerError("player.change_players_when_what", trouble=trouble)
-    settings, several = load(player.settings_path), len(players()) > 1
-    keeping = PlayerLog(player.folder)
-    if before is not None:
-        before.close()
-    around.settings, around.settings_path, around.folder = settings, player.settings_path, player.folder
-    choose_language(settings.language)
-    around.player_name, around.several_players = player.name, several
-    around.opened, around.looked, around.told_how_by_hand = None, Looked(), False
-    sit_down(around, keeping)
-    if around.sound is not None:
-        around.sound.set_volume(settings.volume)
-        around.sound.make_ready(tuple(settings.neck_map().places))
-    try:
-        keep_chosen(player)
-    except HomefretError as error:
-        around.say_error(error)
+def several_players() -> bool:
+    """Whether others play on this computer too; no where that cannot be read."""
+    with suppress(HomefretError):
+        return len(players()) > 1
+    return False

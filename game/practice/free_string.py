@@ -12,6 +12,8 @@ from game.neck.neck_map import NeckMap
 # Ours: quick enough to be one gesture, slow enough for a slow hand.
 TOGETHER_S = 0.6
 MOST_PLUCKS = 3
+# Twice ends a take in every stage.
+STOP_PLUCKS = 2
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,7 +1,7 @@
 """A take in free time under way: no click, the player's own pace; the pulse is inferred when it is over."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from game.coach.stages import Stage
 from game.instrument.decoding.played import PlayedNote
@@ -13,6 +13,7 @@ from game.judging.tolerance import bar_spans
 from game.music.passage import Passage
 from game.neck.neck_map import NeckMap
 from game.practice.finished_take import FinishedTake
+from game.practice.take_recorder import NULL_RECORDER, TakeRecorder
 
 # Nothing played for so long after the last written note, or for longer anywhere: the take is over.
 _AFTER_LAST_S = 1.2
@@ -22,12 +23,15 @@ _LOOK_AHEAD = 3
 
 @dataclass
 class FreeTake:
-    """A take at one's own pace. `at` is the index of the note the page looks at: a guess, for the eyes only."""
+    """A take at one's own pace. `at` is the index of the note the page looks at: a guess, for the eyes only. What comes
+    is written down by the one call; time in which the instrument was away is left out of it.
+    """
 
     passage: Passage
     neck_map: NeckMap
     stage: Stage
     at: int = 0
+    recorder: TakeRecorder = NULL_RECORDER
 
     def __post_init__(self) -> None:
         self.expected: tuple[ExpectedNote, ...] = expected_notes(self.passage.notes, self.neck_map)
@@ -36,9 +40,29 @@ class FreeTake:
         )
         self._rules = TimedRules(pitch_counts=self.stage is not Stage.RHYTHM, graces=graces)
         self._played: list[PlayedNote] = []
+        # Since when the instrument is away, and how long it was in all.
+        self._paused_s: float | None = None
+        self._away_s = 0.0
+
+    def pause(self, now_s: float) -> None:
+        """The instrument went away: the take goes on with the next note, as if no time had passed."""
+        self._paused_s = now_s if self._paused_s is None else self._paused_s
 
     def hear(self, played: PlayedNote) -> None:
         """A note came: the page looks at the next one."""
+        if self._paused_s is not None:
+            self._away_s += max(0.0, played.started_s - self._paused_s)
+            self._paused_s = None
+        counted = self._counted(played)
+        self.recorder.played(counted)
+        self._look_beyond(counted)
+
+    def _counted(self, played: PlayedNote) -> PlayedNote:
+        """The note as if the instrument had never been away."""
+        arrived_s = None if played.arrived_s is None else played.arrived_s - self._away_s
+        return replace(played, started_s=played.started_s - self._away_s, arrived_s=arrived_s)
+
+    def _look_beyond(self, played: PlayedNote) -> None:
         self._played.append(played)
         if self.stage is Stage.RHYTHM:
             self.at = min(self.at + 1, len(self.expected))
@@ -55,20 +79,28 @@ class FreeTake:
 
     def revise(self, before: PlayedNote, after: PlayedNote | None) -> None:
         """A note turns out to be another, or none: the page looks at where that leads."""
+        before, after = self._counted(before), after and self._counted(after)
         if before not in self._played:
             return
+        self.recorder.revised(before, after)
         index = self._played.index(before)
         played = [*self._played[:index], *([after] if after else []), *self._played[index + 1 :]]
         self._played, self.at = [], 0
         for note in played:
-            self.hear(note)
+            self._look_beyond(note)
 
     def over(self, now_s: float) -> bool:
         """Whether the player has come to the end, or has stopped."""
-        if not self._played:
+        if not self._played or self._paused_s is not None:
             return False
-        silent_s = now_s - self._played[-1].started_s
+        silent_s = now_s - self._away_s - self._played[-1].started_s
         return silent_s >= (_AFTER_LAST_S if self.at >= len(self.expected) else _STOPPED_S)
+
+    def end(self) -> FinishedTake:
+        """The take is over."""
+        finished = self.finish()
+        self.recorder.ended(finished)
+        return finished
 
     def finish(self) -> FinishedTake:
         """The take as it stands, judged against the player's own pulse."""

@@ -13,22 +13,33 @@ from game.music.passage import Passage
 from game.neck.neck_map import NeckMap
 from game.practice.finished_take import FinishedTake
 from game.practice.patience import Patience
+from game.practice.take_recorder import NULL_RECORDER, TakeRecorder
 
 # A note is revised within a fifth of a second: more than a hand plays in that.
 _REVISED_OF_LATE = 16
 
 
 class PlacesTake:
-    """A take of a passage, from its first note. Feed it played notes and the time; ask it what to show.
+    """A take of a passage, from its first note. Feed it played notes and the time; ask it what to show. What comes is
+    judged and written down by the one call.
 
     `octaves` is how far above the sounding pitch a keyboard is played, `pitch_only` whether notes came without places.
     """
 
-    def __init__(self, passage: Passage, neck_map: NeckMap, *, now_s: float, rules: UntimedRules | None = None) -> None:
+    def __init__(
+        self,
+        passage: Passage,
+        neck_map: NeckMap,
+        *,
+        now_s: float,
+        rules: UntimedRules | None = None,
+        recorder: TakeRecorder = NULL_RECORDER,
+    ) -> None:
         self.passage = passage
         self.neck_map = neck_map
         self._take: UntimedTake = begin(expected_notes(passage.notes, neck_map), now_s=now_s, rules=rules)
         self._patience = Patience(now_s)
+        self._recorder = recorder
         self.octaves = 0
         self.pitch_only = False
         self._octave_settled = False
@@ -81,6 +92,11 @@ class PlacesTake:
 
     def hear(self, played: PlayedNote) -> Answered | None:
         """Take a note into account; None when nothing is asked, or while the take is paused."""
+        answered = self._judge(played)
+        self._recorder.played(played)
+        return answered
+
+    def _judge(self, played: PlayedNote) -> Answered | None:
         if self._patience.paused or self.asked is None:
             return None
         self._lately = [*self._lately, (self._take, played)][-_REVISED_OF_LATE:]
@@ -102,7 +118,8 @@ class PlacesTake:
         (self._take, _), *since = self._lately[at:]
         self._lately = self._lately[:at]
         for played in ([after] if after else []) + [played for _, played in since]:
-            self.hear(played)
+            self._judge(played)
+        self._recorder.revised(before, after)
         self._take = hint(self._take, given.get(self._take.at, HintStep.NONE))
         if self.asked is not None:
             self._patience.ask(self._take.asked_s)
@@ -122,15 +139,22 @@ class PlacesTake:
         self.octaves = {0: 1, 1: -1}.get(self.octaves, 0)
         self._octave_settled = True
 
-    def tick(self, now_s: float) -> HintStep:
-        """Let time pass: help that is due is given. Returns how far the help has gone."""
+    def tick(self, now_s: float) -> HintStep | None:
+        """Let time pass. Returns how far the help has gone, where help that was due has just been given."""
+        before = self._take.hint
         self._take = hint(self._take, self._patience.due(now_s))
-        return self._take.hint
+        return None if self._take.hint is before else self._helped(now_s)
 
-    def ask_help(self) -> HintStep:
-        """One step of help more, at once."""
+    def ask_help(self, now_s: float) -> HintStep | None:
+        """One step of help more, at once. Returns how far the help has gone, None when nothing is asked."""
         steps = list(HintStep)
         self._take = hint(self._take, steps[min(self._take.hint.value + 1, len(steps) - 1)])
+        return self._helped(now_s)
+
+    def _helped(self, now_s: float) -> HintStep | None:
+        if self.asked is None:
+            return None
+        self._recorder.helped(self.asked.n, self._take.hint, at_s=now_s)
         return self._take.hint
 
     def pause(self, now_s: float) -> None:
@@ -141,6 +165,12 @@ class PlacesTake:
         """The instrument is back. The time away counts for nothing."""
         away_s = self._patience.resume(now_s)
         self._take = replace(self._take, asked_s=self._take.asked_s + away_s)
+
+    def end(self) -> FinishedTake:
+        """The take is over."""
+        finished = self.finish()
+        self._recorder.ended(finished)
+        return finished
 
     def finish(self) -> FinishedTake:
         """The take as it stands, judged."""

@@ -12,6 +12,7 @@ from game.judging.verdicts import Cause, Judgement, NoteVerdict, Verdict
 from game.music.passage import Passage
 from game.neck.neck_map import NeckMap
 from game.practice.finished_take import FinishedTake
+from game.practice.take_recorder import NULL_RECORDER, TakeRecorder
 
 
 @dataclass
@@ -24,6 +25,7 @@ class SelfMarkedTake:
     at: int = 0
     revealed: bool = False
     said: list[NoteVerdict] = field(default_factory=list)
+    recorder: TakeRecorder = NULL_RECORDER
 
     def __post_init__(self) -> None:
         self.expected: tuple[ExpectedNote, ...] = expected_notes(self.passage.notes, self.neck_map)
@@ -46,10 +48,17 @@ class SelfMarkedTake:
         asked = self.asked
         if asked is None or not self.revealed:
             return None
+        self.recorder.said(asked.n, said_right=right, at_s=now_s)
         verdict = said_of(asked, right=right, time_to_find_ms=self._found_ms if right else None)
         self.said.append(verdict)
         self.at, self.revealed, self._asked_s = self.at + 1, False, now_s
         return verdict
+
+    def end(self) -> FinishedTake:
+        """The take is over."""
+        finished = self.finish()
+        self.recorder.ended(finished)
+        return finished
 
     def finish(self) -> FinishedTake:
         """The take as far as it went."""
@@ -68,11 +77,31 @@ def said_of(note: ExpectedNote, *, right: bool, time_to_find_ms: float | None = 
     )
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RhythmTerms:
+    """What a take in rhythm was played by: the stage, and the tempo in the metre's own beat, None without a clock."""
+
+    stage: Stage
+    tempo_bpm: float | None
+
+
 def marked_afterwards(
-    passage: Passage, neck_map: NeckMap, *, stage: Stage, tempo_bpm: float | None, right: Mapping[int, bool]
+    passage: Passage,
+    neck_map: NeckMap,
+    terms: RhythmTerms,
+    right: Mapping[int, bool],
+    *,
+    now_s: float,
+    recorder: TakeRecorder = NULL_RECORDER,
 ) -> FinishedTake:
     """A take in rhythm that the player marked when it was over; `right` by number of note."""
     expected = expected_notes(passage.notes, neck_map)
+    for n, said_right in right.items():
+        recorder.said(n, said_right=said_right, at_s=now_s)
     verdicts: Iterable[NoteVerdict] = (said_of(note, right=right[note.n]) for note in expected)
     judgement = Judgement(verdicts=tuple(verdicts))
-    return FinishedTake(passage=passage, expected=expected, judgement=judgement, stage=stage, tempo_bpm=tempo_bpm)
+    finished = FinishedTake(
+        passage=passage, expected=expected, judgement=judgement, stage=terms.stage, tempo_bpm=terms.tempo_bpm
+    )
+    recorder.ended(finished)
+    return finished

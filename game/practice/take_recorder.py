@@ -39,7 +39,7 @@ class TakeRecorder(Protocol):
 
 
 class NullRecorder:
-    """A take nobody writes down."""
+    """A take nobody writes down, as a test or a question of the placing test."""
 
     def played(self, note: PlayedNote) -> None:
         """Nothing."""
@@ -58,3 +58,6 @@ class NullRecorder:
 
     def ended(self, finished: Finished, *, counted_from_s: float | None = None) -> None:
         """Nothing."""
+
+
+NULL_RECORDER = NullRecorder()

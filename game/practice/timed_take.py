@@ -22,6 +22,7 @@ from game.music.passage import Passage
 from game.music.written import WrittenNote
 from game.neck.neck_map import NeckMap
 from game.practice.finished_take import FinishedTake
+from game.practice.take_recorder import NULL_RECORDER, TakeRecorder
 
 # So long after the last note is due a take is over: the last note may come late.
 _LINGER_S = 0.6
@@ -40,7 +41,8 @@ class TimedTerms:
 
 @dataclass
 class TimedTake:
-    """A take of a passage against the click. Feed it played notes and the time; ask it what to show.
+    """A take of a passage against the click. Feed it played notes and the time; ask it what to show. What comes is
+    judged and written down by the one call.
 
     `shown` are the live verdicts by number of note, provisional until the end.
     """
@@ -50,6 +52,7 @@ class TimedTake:
     terms: TimedTerms
     zero_s: float | None = None
     shown: dict[int, NoteVerdict] = field(default_factory=dict)
+    recorder: TakeRecorder = NULL_RECORDER
 
     def __post_init__(self) -> None:
         notes = self.passage.notes
@@ -104,25 +107,27 @@ class TimedTake:
         if self.zero_s is None:
             return None
         on_grid = self._counted(played)
+        self.recorder.played(on_grid)
         self._played.append(on_grid)
         self._live, news = hear_timed(self._live, on_grid)
         self._show(news)
         return on_grid
 
-    def revise(self, before: PlayedNote, after: PlayedNote | None) -> tuple[PlayedNote, PlayedNote | None] | None:
-        """A note turns out to be another, or none: everything since is looked at again. Returns both counted from
-        time 0, None when the note is no part of the take.
+    def revise(self, before: PlayedNote, after: PlayedNote | None) -> bool:
+        """A note turns out to be another, or none: everything since is looked at again. Returns whether the note is
+        part of the take.
         """
         if self.zero_s is None:
-            return None
+            return False
         was = self._counted(before)
         if was not in self._played:
-            return None
+            return False
         now = after and self._counted(after)
+        self.recorder.revised(was, now)
         index = self._played.index(was)
         self._played[index : index + 1] = [now] if now else []
         self._look_again(self._played)
-        return was, now
+        return True
 
     def _counted(self, note: PlayedNote) -> PlayedNote:
         """A note counted from time 0."""
@@ -180,6 +185,12 @@ class TimedTake:
 
     def _first_n(self, bar: int) -> int | None:
         return next((note.n for note in self.passage.notes if note.heads[0].bar >= bar), None)
+
+    def end(self, now_s: float) -> FinishedTake:
+        """The take is over. Its notes count from time 0, and so do the answers that are written down."""
+        finished = self.finish(now_s)
+        self.recorder.ended(finished, counted_from_s=0.0)
+        return finished
 
     def finish(self, now_s: float) -> FinishedTake:
         """The take as it stands, judged as a whole."""

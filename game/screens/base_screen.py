@@ -1,102 +1,142 @@
-"""What a screen is: it takes what happens and says where that leads, if anywhere."""
-
-from typing import Protocol
+"""What every screen is: it is told what happens, and says where that leads, if anywhere."""
 
 import pygame
 
 from game.instrument.decoding.played import NoteRevised, NoteStarted
 from game.instrument.decoding.stamped import StampedMessage
+from game.neck.neck_map import NeckMap
+from game.practice.free_string import FreeString
 from game.screens.context import ScreenContext
-from game.screens.routes import Destination
+from game.screens.routes import Route
 from game.text.catalogue import say
 
 
-class Screen(Protocol):
-    """One screen. What it is told may lead elsewhere; None stays here. `reading` while a take is going on."""
+class BaseScreen:
+    """One screen. By default nothing happens on it by itself, and noodling is heard and ignored.
 
-    reading: bool
+    The app calls the methods of the first half. Screens say what things mean to them by the `on_…` of the second half:
+    where a key, a note, a gesture of the guitar or the time leads, None for staying here.
+
+    `reading` while a take is going on. `free_string_commands` where the free open string is no note but a gesture; a
+    pedal is one everywhere.
+    """
+
+    reading = False
+    free_string_commands = False
+
+    def __init__(self, context: ScreenContext) -> None:
+        self.context = context
+        self._string = FreeString()
+        # The instrument that a take waits for.
+        self._waits_for: str | None = None
+
+    @property
+    def neck_map(self) -> NeckMap:
+        """The map that holds on this screen."""
+        return self.context.settings.neck_map()
 
     @property
     def moving(self) -> bool:
         """Whether the picture changes from frame to frame now."""
-        ...
+        return False
 
-    def handle(self, event: pygame.event.Event) -> Destination | None:
-        """A key or a click."""
-        ...
+    def handle(self, event: pygame.event.Event) -> Route | None:
+        """A key, a click or the wheel."""
+        if event.type == pygame.KEYDOWN:
+            return self.on_key(event)
+        if event.type == pygame.MOUSEBUTTONDOWN and event.button == 1:
+            return self.on_click(event.pos)
+        return self.on_wheel(event.y) if event.type == pygame.MOUSEWHEEL else None
 
-    def hear(self, event: NoteStarted) -> Destination | None:
+    def hear(self, event: NoteStarted) -> Route | None:
         """A note from whatever is played on."""
-        ...
+        if self.free_string_commands and self._string.took(event.note, self.neck_map):
+            return None
+        return self.on_note(event)
+
+    def plays_on(self, at_s: float) -> None:
+        """Whatever plays on answers for an instrument that went away: the take goes on."""
+        if self._waits_for is not None:
+            self._waits_for = None
+            self.on_instrument_back(at_s)
 
     def revise(self, event: NoteRevised) -> None:
         """A note that was heard turns out to be another, or none."""
-        ...
+        if self.free_string_commands:
+            self._string.revised(event.before, event.after, self.neck_map)
+        self.on_revised(event)
 
     def pressed(self, at_s: float) -> None:
-        """A pedal was pressed: it commands as the free open string does."""
-        ...
+        """A pedal was pressed."""
+        self.on_pedal(at_s)
 
     def message(self, stamped: StampedMessage) -> None:
-        """A message as an instrument sent it: for the screens that set instruments up."""
-        ...
+        """A message as an instrument sent it."""
+        self.on_message(stamped)
 
     def device_lost(self, name: str, *, was_playing: bool) -> None:
-        """An instrument went away; `was_playing` when it was the one listened to."""
-        ...
+        """An instrument went away; `was_playing` when it was the one listened to: then a take waits for it."""
+        if was_playing and self.on_instrument_lost(self.context.clock.now_s()):
+            self._waits_for = name
+            self.context.say(say("page.waits", device=name))
+        else:
+            self.context.say(say("device.lost", device=name))
 
     def device_found(self, name: str) -> None:
         """An instrument came, or came back."""
-        ...
+        if self._waits_for is None:
+            self.context.say(say("device.found", device=name))
+            return
+        self._waits_for = None
+        self.on_instrument_back(self.context.clock.now_s())
+        self.context.say(say("page.back", device=name))
 
-    def tick(self, now_s: float) -> Destination | None:
+    def tick(self, now_s: float) -> Route | None:
         """Time has passed."""
-        ...
+        plucks = self._string.meant(now_s)
+        route = self.on_gesture(plucks, now_s) if plucks else None
+        if self._waits_for is not None:
+            self.context.say(say("page.waits", device=self._waits_for))
+        return route or self.on_tick(now_s)
 
     def resized(self) -> None:
         """The window or the look has changed; nothing of a take is lost."""
-        ...
 
     def draw(self, surface: pygame.Surface) -> bool:
         """Draw what has changed; returns whether the whole window was drawn anew."""
-        ...
+        raise NotImplementedError
 
+    def on_key(self, event: pygame.event.Event) -> Route | None:
+        """A key."""
 
-class BaseScreen:
-    """A screen on which, by default, nothing happens by itself: noodling is heard and ignored."""
+    def on_click(self, at: tuple[int, int]) -> Route | None:
+        """The left button of the mouse."""
 
-    reading = False
+    def on_wheel(self, up: int) -> Route | None:
+        """The wheel, so many notches away from the player."""
 
-    @property
-    def moving(self) -> bool:
+    def on_note(self, event: NoteStarted) -> Route | None:
+        """A note that is no gesture."""
+
+    def on_revised(self, event: NoteRevised) -> None:
+        """A note turns out to be another, or none."""
+
+    def on_gesture(self, plucks: int, now_s: float) -> Route | None:
+        """The free string was plucked, or a pedal pressed, once, twice or three times."""
+
+    def on_pedal(self, at_s: float) -> None:
+        """A pedal: by default it counts as a pluck of the free string."""
+        self._string.pressed(at_s)
+
+    def on_message(self, stamped: StampedMessage) -> None:
+        """A message as an instrument sent it: for the screens that set instruments up."""
+
+    def on_tick(self, now_s: float) -> Route | None:
+        """Time has passed."""
+
+    def on_instrument_lost(self, now_s: float) -> bool:  # noqa: ARG002 - for the takes
+        """The instrument listened to went away. Whether a take waits for it now."""
         return False
 
-    def __init__(self, around: ScreenContext) -> None:
-        self.around = around
-
-    def handle(self, event: pygame.event.Event) -> Destination | None:  # noqa: ARG002 - part of the interface
-        return None
-
-    def hear(self, event: NoteStarted) -> Destination | None:  # noqa: ARG002
-        return None
-
-    def revise(self, event: NoteRevised) -> None:  # noqa: ARG002
-        return
-
-    def pressed(self, at_s: float) -> None:  # noqa: ARG002
-        return
-
-    def message(self, stamped: StampedMessage) -> None:  # noqa: ARG002
-        return
-
-    def device_lost(self, name: str, *, was_playing: bool) -> None:  # noqa: ARG002
-        self.around.say(say("device.lost", device=name))
-
-    def device_found(self, name: str) -> None:
-        self.around.say(say("device.found", device=name))
-
-    def tick(self, now_s: float) -> Destination | None:  # noqa: ARG002
-        return None
-
-    def resized(self) -> None:
-        return
+    def on_instrument_back(self, now_s: float) -> None:
+        """The instrument is back, or another plays on: a take that waited goes on."""

@@ -8,7 +8,7 @@ from game.instrument.ports.find_driver import FoundDriver, find_driver_for_envir
 from game.instrument.ports.live_instrument import LiveEvent, LiveInstrument
 from game.instrument.ports.midi_inputs import DeviceFound, DeviceLost, MidiInputs
 from game.player.settings import InstrumentKind
-from game.screens.base_screen import Screen
+from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
 from game.text.catalogue import say, tell
 
@@ -16,24 +16,23 @@ from game.text.catalogue import say, tell
 class InstrumentEvents:
     """Listens for the app. Opening the MIDI system takes some tens of milliseconds: not before the first frame."""
 
-    def __init__(self, around: ScreenContext, find: Callable[[], FoundDriver] = find_driver_for_environment) -> None:
+    def __init__(self, context: ScreenContext, find: Callable[[], FoundDriver] = find_driver_for_environment) -> None:
         try:
             found = find()
         except HomefretError as error:
             found = FoundDriver(None, tell(error.message))
-        inputs = MidiInputs(found, around.clock.now_s, wanted=around.settings.device or None)
+        inputs = MidiInputs(found, context.clock.now_s, wanted=context.settings.device or None)
         inputs.watch()
-        self._around = around
-        self._settings = around.settings
-        self._live = LiveInstrument(inputs, self._setup_for, around.settings.pedals)
-        around.instruments = self._live
-        self._tell_what_is_there()
+        self._context = context
+        self._settings = context.settings
+        self._live = LiveInstrument(inputs, self._setup_for, context.settings.pedals)
+        context.devices.instruments = self._live
 
     def _setup_for(self, device: str) -> Setup:
         """As the settings are now, not as they were when the program began."""
-        return self._around.settings.setup_for(device)
+        return self._context.settings.setup_for(device)
 
-    def news(self, screen: Screen) -> None:
+    def news(self, screen: BaseScreen) -> None:
         """Tell a screen which instruments came and went."""
         for change in self._live.changes():
             if isinstance(change, DeviceLost):
@@ -42,28 +41,23 @@ class InstrumentEvents:
                 screen.device_found(change.name)
                 self._offer_set_up(change.name)
             else:
-                self._around.say(say("device.refused", device=change.name, reason=change.reason))
-            self._tell_what_is_there()
+                self._context.say(say("device.refused", device=change.name, reason=change.reason))
 
     def _offer_set_up(self, name: str) -> None:
         """A guitar nobody has set up yet works as most do; how to do better is said."""
-        settings = self._around.settings
+        settings = self._context.settings
         if settings.instrument is InstrumentKind.GUITAR and name not in settings.devices:
-            self._around.say(say("device.new", device=name))
+            self._context.say(say("device.new", device=name))
 
     def events(self) -> Iterator[LiveEvent]:
         """What happened on the instruments since the last call."""
-        settings = self._around.settings
+        settings = self._context.settings
         if settings is not self._settings:
             self._settings = settings
             self._live.set_up(settings.pedals)
             self._live.choose(settings.device or None)
-        yield from self._live.events(self._around.clock.now_s())
+        yield from self._live.events(self._context.clock.now_s())
 
     def close(self) -> None:
         """Let go of every port."""
         self._live.close()
-
-    def _tell_what_is_there(self) -> None:
-        self._around.found = self._live.found
-        self._around.instrument_present = self._live.present

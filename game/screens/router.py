@@ -1,79 +1,122 @@
-"""What stands at a destination: its screen, with the music made first where it has to be."""
+"""Which screen stands at a route, with its music made first where it has to be."""
 
 from random import Random
+from typing import assert_never
 
-from game.coach.placing.placing_test import begin_placing
-from game.screens.base_screen import Screen
-from game.screens.choosing import line_on_desk
-from game.screens.choosing.assignment_screen import open_assigned
-from game.screens.choosing.planned_music import next_planned, open_planned, wants_other_music
+from game.assignments.assignment_reader import read_assignment
+from game.practice.take_request import TakeRequest
+from game.screens.base_screen import BaseScreen
+from game.screens.choosing.account_screen import AccountScreen
+from game.screens.choosing.assignment_screen import AssignmentScreen, open_assigned
+from game.screens.choosing.line_on_desk import open_fresh_line, open_sibling
+from game.screens.choosing.planned_music import planned_route
 from game.screens.choosing.shelf_screen import ShelfScreen
+from game.screens.choosing.today_screen import TodayScreen
 from game.screens.context import ScreenContext
+from game.screens.progress.book_screen import BookScreen
+from game.screens.progress.progress_screen import ProgressScreen
+from game.screens.reading.marking_screen import MarkingScreen
 from game.screens.reading.page_for import page_for
-from game.screens.reading.placing_page import PlacingPage, question_after
+from game.screens.reading.placing_page import PlacingPage, next_placing
+from game.screens.reading.result_screen import ResultScreen
 from game.screens.routes import (
-    Destination,
-    TakeRequest,
+    Leave,
+    Route,
+    ToAccount,
     ToAssigned,
+    ToAssignment,
+    ToBook,
+    ToDelay,
     ToFreshLine,
+    ToInstruments,
+    ToMap,
+    ToMarking,
     ToPage,
     ToPlacing,
     ToPlanned,
+    ToPlayers,
+    ToProgress,
+    ToResult,
+    ToSettings,
+    ToSetUp,
     ToShelf,
     ToSibling,
     ToToday,
 )
-from game.screens.standing import standing_at
+from game.screens.setup.delay_screen import DelayScreen
+from game.screens.setup.instruments_screen import InstrumentsScreen
+from game.screens.setup.map_screen import MapScreen
+from game.screens.setup.players_screen import PlayersScreen
+from game.screens.setup.set_up_screen import SetUpScreen
+from game.screens.setup.settings_screen import SettingsScreen
 
 
-def built(around: ScreenContext, destination: Destination, chance: Random) -> Screen:
-    """The screen at a destination. Raises `HomefretError` where it cannot be shown, or its music is not to be had."""
-    destination = _with_music(around, destination, chance)
-    match destination:
+def screen_for(  # noqa: C901, PLR0911, PLR0912 - one line a route
+    context: ScreenContext, route: Route, chance: Random
+) -> BaseScreen | None:
+    """The screen at a route, None out of the game. Raises `HomefretError` where it cannot be shown, or its music is not
+    to be had.
+    """
+    match route:
+        case Leave():
+            return None
         case ToShelf():
-            return ShelfScreen(around)
-        case ToPlacing(test, asked):
-            question = question_after(around, test or begin_placing(), asked, chance)
-            assert question is not None, "a test that is over leads elsewhere"
-            return PlacingPage(around, question)
-        case ToPage():
-            return page_for(around, _coached(around, destination))
-    return standing_at(around, destination)
-
-
-def _with_music(around: ScreenContext, destination: Destination, chance: Random) -> Destination:
-    """Where music is to be made first: the page with that music on it."""
-    match destination:
-        case ToFreshLine():
-            return ToPage(line_on_desk.open_fresh_line(around, chance))
-        case ToSibling(tune):
-            return ToPage(line_on_desk.open_sibling(around, tune, chance))
-        case ToAssigned(folder, part):
-            return ToPage(open_assigned(around, folder, part, chance), chosen=bool(part.stages))
+            return ShelfScreen(context)
+        case ToToday():
+            return TodayScreen(context)
+        case ToAccount(entry, score):
+            return AccountScreen(context, entry, score)
+        case ToAssignment(path):
+            return AssignmentScreen(context, path, read_assignment(path))
+        case ToProgress():
+            return ProgressScreen(context)
+        case ToBook():
+            return BookScreen(context)
+        case ToMap():
+            return MapScreen(context)
+        case ToSettings():
+            return SettingsScreen(context)
+        case ToPlayers():
+            return PlayersScreen(context)
+        case ToInstruments():
+            return InstrumentsScreen(context)
+        case ToSetUp(device):
+            return SetUpScreen(context, device)
+        case ToDelay(device):
+            return DelayScreen(context, device)
         case ToPlanned():
-            return _planned(around, destination, chance)
-    return destination
+            return screen_for(context, planned_route(context, route, chance), chance)
+        case _:
+            return _reading(context, route, chance)
 
 
-def _planned(around: ScreenContext, destination: ToPlanned, chance: Random) -> Destination:
-    """The music of the step that stands next, what follows a take of it, or the plan when the step is over."""
-    planning, after = around.planning, destination.after
-    if planning is None:
-        return ToShelf()
-    if after is None:
-        return ToPage(open_planned(around, planning, chance), chosen=True)
-    tune = next_planned(planning, after.tune, after.decision)
-    if tune is not None:
-        return ToPage(tune, chosen=True)
-    if wants_other_music(planning):
-        return ToPage(open_planned(around, planning, chance), chosen=True)
-    planning.step_over()
-    return ToToday()
+_Reading = ToPage | ToFreshLine | ToSibling | ToAssigned | ToPlacing | ToMarking | ToResult
 
 
-def _coached(around: ScreenContext, destination: ToPage) -> TakeRequest:
-    """The tune in the stage and at the tempo the coach wants, unless the player chose."""
-    tune, coaching = destination.tune, around.coaching
-    if destination.chosen or coaching is None:
-        return tune
-    return tune.told(coaching.opened(tune.passage))
+def _reading(  # noqa: PLR0911 - one line a route
+    context: ScreenContext, route: _Reading, chance: Random
+) -> BaseScreen:
+    """Where music is read, and what became of it."""
+    match route:
+        case ToPage(request, chosen):
+            return page_for(context, request if chosen else _as_coached(context, request))
+        case ToFreshLine():
+            return page_for(context, _as_coached(context, open_fresh_line(context, chance)))
+        case ToSibling(request):
+            return page_for(context, _as_coached(context, open_sibling(context, request, chance)))
+        case ToAssigned(folder, part):
+            assigned = open_assigned(context, folder, part, chance)
+            return page_for(context, assigned if part.stages else _as_coached(context, assigned))
+        case ToPlacing():
+            return PlacingPage(context, next_placing(context, route, chance))
+        case ToMarking(request):
+            return MarkingScreen(context, request)
+        case ToResult():
+            return ResultScreen(context, route)
+        case _:
+            assert_never(route)
+
+
+def _as_coached(context: ScreenContext, request: TakeRequest) -> TakeRequest:
+    """The request in the stage and at the tempo the coach wants."""
+    return request.told(context.session.coach.opened(request.passage))

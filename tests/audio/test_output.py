@@ -10,7 +10,6 @@ from pygame import mixer
 
 from game.audio.output import SoundOutput, SoundStatus, gain, is_our_loss, open_output
 from game.audio.sound import Sound
-from game.player.settings import Settings
 from game.text.catalogue import say
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -81,6 +80,6 @@ def test_the_advice_on_listening_states_the_recommendation():
 
 @pytest.mark.parametrize("status", SoundStatus)
 def test_of_every_state_in_which_something_is_wrong_there_is_a_sentence_for_the_page(status):
-    said = Sound(SoundOutput(status=status), Settings()).status
+    said = Sound(SoundOutput(status=status), 0.6).status
     assert (said == "") is (status is SoundStatus.SOUNDING)
     assert said == "" or said.endswith(".")

@@ -76,10 +76,10 @@ def _opens_again(folder: Path) -> bool:
     from game.player.player_coach import PlayerCoach
     from game.player.player_log import PlayerLog
 
-    keeping = PlayerLog(folder)
-    keeping.finish_cut_short()
-    known = PlayerCoach(keeping, target_bpm=100).state
-    return keeping.close() is None and known is not None
+    log = PlayerLog(folder)
+    log.finish_cut_short()
+    known = PlayerCoach(log, target_bpm=lambda: 100).state
+    return log.close() is None and known is not None
 
 
 def demo(folder: str) -> None:

@@ -22,9 +22,15 @@ from game.app import App, open_window
 from game.clock import SystemClock
 from game.music.score import Reading, Score
 from game.music.written import HeadId
+from game.player.profiles import Player
+from game.player.session import open_session
 from game.player.settings import Settings
+from game.practice.take_request import request_for
 from game.screens.context import ScreenContext
-from game.screens.routes import ToPage, request_for
+from game.screens.devices import Devices, InstrumentsByHand
+from game.screens.routes import ToPage
+from game.screens.warm_up import warm_up
+from game.screens.window import Window
 from game.tunes.library.compact import pack, unpack
 from tests.made import bar
 
@@ -46,7 +52,7 @@ def dense_tune(bars: int) -> Score:
 def opened_ms(app: App, compact: bytes) -> float:
     """From the compact form in the library to the first picture of the whole tune."""
     started_s = time.perf_counter()
-    tune = request_for(unpack(compact), app.around.settings.neck_map()).whole_or_passages()
+    tune = request_for(unpack(compact), app.context.settings.neck_map()).whole_or_passages()
     app.go(ToPage(tune))
     app.step([])
     pygame.display.flip()
@@ -69,10 +75,12 @@ def main() -> None:
     pygame.display.init()
     pygame.font.init()
     with tempfile.TemporaryDirectory() as folder:
-        around = ScreenContext(clock=SystemClock(), settings=Settings(), settings_path=Path(folder) / "s.json")
-        around.instrument_present = True
-        app = App(open_window((1920, 1080)), around)
-        app.warm_up()
+        profile = Player(name="", folder=Path(folder), settings_path=Path(folder) / "s.json")
+        session = open_session(profile, SystemClock(), settings=Settings())
+        devices = Devices(instruments=InstrumentsByHand(present=True))
+        context = ScreenContext(session=session, devices=devices, window=Window())
+        app = App(open_window((1920, 1080)), context)
+        warm_up(context)
         app.step([])
         compact = pack(dense_tune(32))
         openings = [opened_ms(app, compact) for _ in range(OPENINGS)]

@@ -38,20 +38,27 @@ def touched_ms(notes: int, folder: Path) -> list[float]:
 
     from game.app import App, open_window
     from game.clock import SystemClock
+    from game.player.profiles import Player
+    from game.player.session import open_session
     from game.player.settings import Settings
+    from game.practice.take_request import request_for
     from game.screens.context import ScreenContext
+    from game.screens.devices import Devices
     from game.screens.instrument_events import InstrumentEvents
-    from game.screens.routes import ToPage, request_for
+    from game.screens.routes import ToPage
+    from game.screens.window import Window
 
     pygame.display.init()
     pygame.font.init()
     clock = SystemClock()
-    around = ScreenContext(clock=clock, settings=Settings(), settings_path=folder / "s.json")
-    app = App(open_window((1920, 1080)), around)
-    app.ears = InstrumentEvents(app.around)
-    tune = request_for(long_tune(notes), app.around.settings.neck_map()).whole_or_passages()
+    profile = Player(name="", folder=folder, settings_path=folder / "s.json")
+    session = open_session(profile, clock, settings=Settings())
+    context = ScreenContext(session=session, devices=Devices(), window=Window())
+    app = App(open_window((1920, 1080)), context)
+    app.instrument_events = InstrumentEvents(app.context)
+    tune = request_for(long_tune(notes), app.context.settings.neck_map()).whole_or_passages()
     app.go(ToPage(tune))
-    homes = [app.around.settings.neck_map().home_of(note.sounding).place for note in tune.passage.notes]
+    homes = [app.context.settings.neck_map().home_of(note.sounding).place for note in tune.passage.notes]
     began: list[float] = []
     sent = plucked(homes, every_s=EVERY_S, from_s=0.5)
     changed_s, picture, answered = [], 0, 0
@@ -67,7 +74,7 @@ def touched_ms(notes: int, folder: Path) -> list[float]:
                 picture = seen
                 changed_s.append(clock.now_s())
                 answered = at
-    app.ears.close()
+    app.instrument_events.close()
     starts_s = [began[0] + at_s for at_s, message in sent if message[0] & 0xF0 == 0x90]
     return [(after - start) * 1000 for start, after in zip(starts_s, changed_s, strict=True)]
 

@@ -67,7 +67,7 @@ def _loaded(today: int) -> None:
         for destination in (ToToday(), ToProgress()):
             table.go(destination)
             table.app.draw()
-        table.around.keeping.close()
+        table.context.session.log.close()
 
 
 def _plan(folder: Path, today: int) -> None:
@@ -75,12 +75,12 @@ def _plan(folder: Path, today: int) -> None:
         fold.path(folder).unlink(missing_ok=True)
     table = _started(folder, today)
     _row("plan screen, all to be made anew", [_seconds(lambda: _shown(table, ToToday()))], "5 s, and says so")
-    print(f"{'':32}says so: {not table.around.planning.of_all}")
+    print(f"{'':32}says so: {not table.context.session.plan.of_all}")
     began = time.perf_counter()
-    for known in (table.around.mastering.known, table.around.coaching.known):
+    for known in (table.context.session.notes.known, table.context.session.coach.known):
         known.wait(600)
     print(f"{'  until the whole log was gone through':40}{time.perf_counter() - began:6.1f} s in other processes")
-    table.around.keeping.close()
+    table.context.session.log.close()
     _row("plan screen, at the next starts", _opened(folder, today, ToToday()), "300 ms")
 
 
@@ -94,12 +94,12 @@ def _progress(folder: Path, today: int) -> None:
             table.wait(0.02)
 
     _row("progress screen, sums made anew", [_seconds(added_up)], "5 s, and says so")
-    table.around.keeping.close()
+    table.context.session.log.close()
     _row("progress screen, at the next starts", _opened(folder, today, ToProgress()), "300 ms")
 
 
 def _started(folder: Path, today: int) -> Table:
-    table = Table(folder).with_coach()
+    table = Table(folder)
     table.day = today
     return table
 
@@ -114,7 +114,7 @@ def _opened(folder: Path, today: int, destination: object) -> list[float]:
     for _ in range(RUNS):
         table = _started(folder, today)
         times.append(_seconds(lambda table=table: _shown(table, destination)))
-        table.around.keeping.close()
+        table.context.session.log.close()
     return times
 
 

@@ -20,10 +20,7 @@ from game.__main__ import main
 from game.coach.stages import Pulse, Stage
 from game.instrument.decoding.played import NoteStarted, PlayedNote
 from game.paths import shipped, user_data
-from game.player.player_coach import PlayerCoach
-from game.player.player_log import LOG_FILE, PlayerLog
-from game.player.player_notes import PlayerNotes
-from game.player.player_plan import PlayerPlan
+from game.player.player_log import LOG_FILE
 from game.screens.routes import ToPage
 from tests.screens.table import Table
 
@@ -48,13 +45,11 @@ READING = "take.sighting <= 2 AND NOT take.heard AND take.stage IN ('places', 't
 
 def _seated(folder):
     """A table with a coach, whose log tells the time by the table's own clock."""
-    table = Table(folder)
+    clocks = []
+    table = Table(folder, utc_now=lambda: NOON + timedelta(seconds=clocks[0].now_s()))
+    clocks.append(table.clock)
+    table.day = NOON.date().toordinal()
     table.app._chance = Random(5)
-    around, today = table.around, NOON.date
-    around.keeping = PlayerLog(folder, lambda: NOON + timedelta(seconds=table.clock.now_s()))
-    around.coaching = PlayerCoach(around.keeping, target_bpm=100, today=today)
-    around.mastering = PlayerNotes(around.keeping, today)
-    around.planning = PlayerPlan(around.coaching, around.mastering, lambda: around.settings, around.clock.now_s)
     return table
 
 
@@ -81,7 +76,7 @@ def _play_in_time(table, tune, tempo_bpm, *, wrong=()):
         due_s = page.take.zero_s + page.take._grid.onsets_s[note.n - 1]
         table.wait(due_s - table.clock.now_s(), frame_s=0.05)
         sounding = note.sounding + (2 if note.n in wrong else 0)
-        home = table.around.settings.neck_map().home_of(sounding)
+        home = table.context.settings.neck_map().home_of(sounding)
         played = PlayedNote(started_s=due_s, sounding=sounding, place=home.place, source="test guitar")
         table.app.hear(NoteStarted(note=played, channel=1))
     table.wait(5.0, frame_s=0.05)
@@ -118,7 +113,7 @@ def handed_over(tmp_path_factory):
         table = _seated(user_data())
         _drop(table, assigned)
         table.key(pygame.K_RETURN)
-        tune = table.screen.tune
+        tune = table.screen.request
         _play_places(table, wrong={2, 5})
         _play_in_time(table, tune, 60)
         _play_in_time(table, tune, 72, wrong={3, 4, 6})
@@ -127,7 +122,7 @@ def handed_over(tmp_path_factory):
         table.key(pygame.K_RETURN)
         sight = table.screen_name
         _play_at_sight(table)
-        assert table.around.keeping.close() is None
+        assert table.context.session.log.close() is None
         handed = home / "class"
         handed.mkdir()
         exported = _answer("log", "--export", handed / "student.zip")

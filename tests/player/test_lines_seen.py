@@ -41,6 +41,5 @@ def test_a_damaged_file_and_a_disk_that_refuses_change_nothing(tmp_path):
 
 def test_what_is_laid_on_the_desk_is_met(tmp_path):
     table = Table(tmp_path)
-    table.around.folder = tmp_path
     table.go(ToFreshLine())
-    assert lines_seen(tmp_path) == frozenset(fingerprints(table.screen.tune.score))
+    assert lines_seen(tmp_path) == frozenset(fingerprints(table.screen.request.score))

@@ -27,25 +27,25 @@ def play_through(table):
 
 @pytest.fixture
 def practised(tmp_path, monkeypatch):
-    """A table at which some takes were played, and everything is worth keeping."""
+    """A table at which some takes were played, and everything is worth log."""
     monkeypatch.setattr("game.player.log_fold._WORTH_KEEPING", 1)
-    table = Table(tmp_path).with_coach()
+    table = Table(tmp_path)
     for _ in range(3):
         play_through(table)
-    table.around.keeping.log.flush()
+    table.context.session.log.written()
     return table
 
 
 def states(table):
     """The coach's state as the next start makes it, twice: from the log, then from the snapshot and the log."""
-    keeping = table.around.keeping
-    return PlayerCoach(keeping, target_bpm=100).state, PlayerCoach(keeping, target_bpm=100).state
+    log = table.context.session.log
+    return PlayerCoach(log, target_bpm=lambda: 100).state, PlayerCoach(log, target_bpm=lambda: 100).state
 
 
 def test_from_a_snapshot_the_coach_knows_what_it_knows_from_the_log(practised):
     first, second = states(practised)
-    assert COACH.path(practised.around.keeping.path.parent).exists()
-    assert first == second == practised.around.coaching.state
+    assert COACH.path(practised.context.session.log.path.parent).exists()
+    assert first == second == practised.context.session.coach.state
     assert first.decision.reason
 
 
@@ -61,38 +61,38 @@ def test_a_snapshot_of_a_version_that_kept_another_structure_is_left_unread(tmp_
 
 
 def test_from_a_snapshot_mastery_is_what_it_is_from_the_log(practised):
-    keeping = practised.around.keeping
-    first, second = PlayerNotes(keeping).mastery, PlayerNotes(keeping).mastery
-    assert MASTERY.path(keeping.path.parent).exists()
+    log = practised.context.session.log
+    first, second = PlayerNotes(log).mastery, PlayerNotes(log).mastery
+    assert MASTERY.path(log.path.parent).exists()
     assert first == second
     assert {key.written for key in first.items} == {"F4", "G4", "A4"}
 
 
 def test_what_came_after_the_snapshot_is_added(practised):
     states(practised)
-    assert PlayerNotes(practised.around.keeping).mastery.items
+    assert PlayerNotes(practised.context.session.log).mastery.items
     play_through(practised)
-    keeping = practised.around.keeping
-    keeping.log.flush()
-    assert PlayerCoach(keeping, target_bpm=100).state == practised.around.coaching.state
-    after = PlayerNotes(keeping).mastery
-    MASTERY.path(keeping.path.parent).unlink()
-    assert PlayerNotes(keeping).mastery == after
+    log = practised.context.session.log
+    log.written()
+    assert PlayerCoach(log, target_bpm=lambda: 100).state == practised.context.session.coach.state
+    after = PlayerNotes(log).mastery
+    MASTERY.path(log.path.parent).unlink()
+    assert PlayerNotes(log).mastery == after
 
 
 def test_a_damaged_snapshot_is_made_again_from_the_log(practised):
     first, _ = states(practised)
-    path = COACH.path(practised.around.keeping.path.parent)
+    path = COACH.path(practised.context.session.log.path.parent)
     path.write_bytes(path.read_bytes()[:40])
-    assert PlayerCoach(practised.around.keeping, target_bpm=100).state == first
+    assert PlayerCoach(practised.context.session.log, target_bpm=lambda: 100).state == first
 
 
 def test_a_snapshot_of_another_log_in_the_same_place_is_left_unread(practised):
     """A back-up was restored: its entries have the same numbers."""
-    keeping = practised.around.keeping
-    path = COACH.path(keeping.path.parent)
-    keep_snapshot(path, COACH.packed(CoachState()), player=keeping.player.uuid, upto=UpTo(1, "of another log"))
-    assert PlayerCoach(keeping, target_bpm=100).state == practised.around.coaching.state
+    log = practised.context.session.log
+    path = COACH.path(log.path.parent)
+    keep_snapshot(path, COACH.packed(CoachState()), player=log.player.uuid, upto=UpTo(1, "of another log"))
+    assert PlayerCoach(log, target_bpm=lambda: 100).state == practised.context.session.coach.state
 
 
 def test_a_snapshot_of_another_player_or_program_is_left_unread(tmp_path, monkeypatch):
@@ -110,12 +110,12 @@ def test_a_disk_that_refuses_changes_nothing(tmp_path):
 
 
 def test_of_a_long_log_the_newest_entries_serve_until_another_process_went_through_all(practised, monkeypatch):
-    keeping = practised.around.keeping
-    whole_coach, whole_mastery = PlayerCoach(keeping, target_bpm=100).state, PlayerNotes(keeping).mastery
+    log = practised.context.session.log
+    whole_coach, whole_mastery = PlayerCoach(log, target_bpm=lambda: 100).state, PlayerNotes(log).mastery
     for fold in (COACH, MASTERY):
-        fold.path(keeping.path.parent).unlink()
+        fold.path(log.path.parent).unlink()
     monkeypatch.setattr("game.player.log_projection.AT_ONCE", 1)
-    coaching, mastering = PlayerCoach(keeping, target_bpm=100), PlayerNotes(keeping)
+    coaching, mastering = PlayerCoach(log, target_bpm=lambda: 100), PlayerNotes(log)
     assert coaching.state.decision == whole_coach.decision
     assert sum(item.readings for item in mastering.mastery.items.values()) < sum(
         item.readings for item in whole_mastery.items.values()
@@ -131,30 +131,30 @@ def test_of_a_long_log_the_newest_entries_serve_until_another_process_went_throu
 
 
 def test_what_is_played_meanwhile_is_counted_once(practised, monkeypatch):
-    around = practised.around
+    session = practised.context.session
     for fold in (COACH, MASTERY):
-        fold.path(around.keeping.path.parent).unlink(missing_ok=True)
+        fold.path(session.log.path.parent).unlink(missing_ok=True)
     monkeypatch.setattr("game.player.log_projection.AT_ONCE", 1)
-    around.coaching.known.__init__(COACH, around.keeping)
-    around.mastering.known.__init__(MASTERY, around.keeping)
-    half = around.mastering.mastery, around.coaching.state
-    assert not around.mastering.known.whole
-    assert not around.coaching.known.whole
-    around.coaching.known.wait(60)
-    around.mastering.known.wait(60)
+    session.coach.known.__init__(COACH, session.log)
+    session.notes.known.__init__(MASTERY, session.log)
+    half = session.notes.mastery, session.coach.state
+    assert not session.notes.known.whole
+    assert not session.coach.known.whole
+    session.coach.known.wait(60)
+    session.notes.known.wait(60)
     play_through(practised)
-    around.keeping.log.flush()
+    session.log.written()
     monkeypatch.undo()
-    assert half != (around.mastering.mastery, around.coaching.state)
-    assert around.mastering.mastery == PlayerNotes(around.keeping).mastery
-    assert around.coaching.state == PlayerCoach(around.keeping, target_bpm=100).state
+    assert half != (session.notes.mastery, session.coach.state)
+    assert session.notes.mastery == PlayerNotes(session.log).mastery
+    assert session.coach.state == PlayerCoach(session.log, target_bpm=lambda: 100).state
 
 
 def test_where_the_other_process_comes_to_nothing_the_newest_entries_serve_on(practised, monkeypatch):
-    keeping = practised.around.keeping
+    log = practised.context.session.log
     monkeypatch.setattr("game.player.log_projection.AT_ONCE", 1)
     monkeypatch.setattr("sys.executable", "no such interpreter")
-    coaching = PlayerCoach(keeping, target_bpm=100)
-    assert coaching.state.decision == practised.around.coaching.state.decision
-    assert coaching.state.decision == practised.around.coaching.state.decision
+    coaching = PlayerCoach(log, target_bpm=lambda: 100)
+    assert coaching.state.decision == practised.context.session.coach.state.decision
+    assert coaching.state.decision == practised.context.session.coach.state.decision
     assert not coaching.known.whole

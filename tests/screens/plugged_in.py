@@ -15,7 +15,7 @@ class Plugged:
     def __init__(self, table, channels=(1, 2, 3, 4, 5, 6)):
         self.table, self.channels = table, channels
         self.driver = BenchDriver(GUITAR)
-        table.app.ears = InstrumentEvents(table.around, lambda: FoundDriver(self.driver, "MIDI by hand"))
+        table.app.instrument_events = InstrumentEvents(table.context, lambda: FoundDriver(self.driver, "MIDI by hand"))
         table.wait(0.1)
 
     def send(self, *message):
@@ -37,10 +37,10 @@ class Plugged:
 
     def pull_out(self):
         self.driver.names.remove(GUITAR)
-        self.table.app.ears._live._inputs.scan()
+        self.table.app.instrument_events._live._inputs.scan()
         self.table.wait(0.1)
 
     def plug_in(self):
         self.driver.names.append(GUITAR)
-        self.table.app.ears._live._inputs.scan()
+        self.table.app.instrument_events._live._inputs.scan()
         self.table.wait(0.1)

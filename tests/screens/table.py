@@ -1,38 +1,58 @@
 """The app on a table: no window, a clock set by hand, notes and keys handed in."""
 
-from datetime import date
+from datetime import UTC, date, datetime
 from pathlib import Path
 
+import msgspec
 import pygame
 
 from game.app import App, open_window
 from game.clock import HandClock
 from game.instrument.decoding.played import NoteStarted, PlayedNote
 from game.neck.tuning import Place
-from game.player.player_coach import PlayerCoach
-from game.player.player_log import PlayerLog
-from game.player.player_notes import PlayerNotes
-from game.player.player_plan import PlayerPlan
+from game.player.profiles import Player
+from game.player.session import open_session
 from game.player.settings import Settings
+from game.practice.take_request import TakeRequest, request_for
 from game.screens.context import ScreenContext
-from game.screens.routes import TakeRequest, ToPage, request_for
+from game.screens.devices import Devices, InstrumentsByHand
+from game.screens.routes import ToPage
+from game.screens.window import Window
 from tests.made import score
 
 FRAME_S = 1 / 60
 
 
 class Table:
-    """One game. `play`, `key` and `click` do what a player does; `wait` lets frames go by."""
+    """One game of a player with a folder or a profile. `play`, `key`, `click` do as players do; `wait` lets time go."""
 
-    def __init__(self, folder: Path, settings: Settings | None = None, size: tuple[int, int] = (1280, 720)) -> None:
+    def __init__(
+        self,
+        folder: Path | None = None,
+        settings: Settings | None = None,
+        size: tuple[int, int] = (1280, 720),
+        *,
+        guitar: bool = False,
+        profile: Player | None = None,
+        utc_now=lambda: datetime.now(UTC),
+    ) -> None:
         pygame.display.init()
         pygame.font.init()
         self.clock = HandClock(100.0)
-        self.around = ScreenContext(
-            clock=self.clock, settings=settings or Settings(), settings_path=folder / "settings.json"
-        )
         self.day = 20_000
-        self.app = App(open_window(size), self.around)
+        if profile is None:
+            assert folder is not None
+            profile = Player(name="", folder=folder, settings_path=folder / "settings.json")
+        session = open_session(
+            profile,
+            self.clock,
+            lambda: date.fromordinal(self.day),
+            utc_now=utc_now,
+            settings=settings or Settings(),
+        )
+        devices = Devices(instruments=InstrumentsByHand(present=guitar))
+        self.context = ScreenContext(session=session, devices=devices, window=Window())
+        self.app = App(open_window(size), self.context)
         self.app.step([])
 
     @property
@@ -44,21 +64,14 @@ class Table:
         return type(self.app.screen).__name__
 
     def open(self, *rows: str, key: int = 0) -> TakeRequest:
-        tune = request_for(score(*rows, key=key), self.around.settings.neck_map())
-        self.go(ToPage(tune))
-        return tune
+        request = request_for(score(*rows, key=key), self.context.settings.neck_map())
+        self.go(ToPage(request))
+        return request
 
-    def with_coach(self, target_bpm: int = 100) -> "Table":
-        """A coach sits at the table, and a practice log is kept in the folder."""
-        folder = self.around.folder = self.around.settings_path.parent
-        self.around.keeping = PlayerLog(folder)
-        self.around.coaching = PlayerCoach(
-            self.around.keeping, target_bpm=target_bpm, today=lambda: date.fromordinal(self.day)
-        )
-        around = self.around
-        around.mastering = PlayerNotes(around.keeping, lambda: date.fromordinal(self.day))
-        around.planning = PlayerPlan(around.coaching, around.mastering, lambda: around.settings, around.clock.now_s)
-        return self
+    def settle(self, **changes) -> None:
+        """Other settings from now on, as if they had been kept so."""
+        session = self.context.session
+        session.settings = msgspec.structs.replace(session.settings, **changes)
 
     def play_in_time(self, *, offset_s=0.0, wrong=(), until=None) -> None:
         """Play the waiting page against its click: each note at its home, `offset_s` late, `wrong` ones a tone up."""
@@ -68,7 +81,7 @@ class Table:
             due_s = page.take.zero_s + page.take._grid.onsets_s[note.n - 1] + offset_s
             self.wait(max(0.0, due_s - self.clock.now_s()))
             sounding = note.sounding + (2 if note.n in wrong else 0)
-            home = self.around.settings.neck_map().home_of(sounding)
+            home = self.context.settings.neck_map().home_of(sounding)
             place = home.place if home else None
             played = PlayedNote(started_s=due_s, sounding=sounding, place=place, source="test guitar")
             self.app.hear(NoteStarted(note=played, channel=1))
@@ -84,7 +97,7 @@ class Table:
 
     def play(self, sounding: int, place: Place | None = None, *, off_neck=None) -> None:
         """A note at its home, or at a place; `place` given as False comes from a keyboard."""
-        home = self.around.settings.neck_map().home_of(sounding)
+        home = self.context.settings.neck_map().home_of(sounding)
         where = None if place is False else place or (home.place if home else None)
         note = PlayedNote(started_s=self.clock.now_s(), sounding=sounding, place=where, source="test guitar")
         self.app.hear(NoteStarted(note=note, channel=1, off_neck=off_neck))

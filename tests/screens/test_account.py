@@ -36,13 +36,13 @@ def test_an_octave_higher_is_kept_beside_it_on_the_shelf(account):
 
 def test_another_position_changes_the_map(account):
     take(account, Remedy.POSITION)
-    assert account.around.settings.position != 5
+    assert account.context.settings.position != 5
     assert account.screen.without == 0
 
 
 def test_outlying_homes_are_added_to_the_map(account):
     take(account, Remedy.OUTLYING)
-    assert account.around.settings.choices[41] == (6, 1)
+    assert account.context.settings.choices[41] == (6, 1)
     assert account.screen.without == 0
 
 

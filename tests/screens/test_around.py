@@ -1,5 +1,7 @@
 """Shelf, result, map and settings, and what the app does on all of them."""
 
+from dataclasses import replace
+
 import msgspec
 import pygame
 import pytest
@@ -38,7 +40,7 @@ def settle(table):
     """Until the file has been read, in its own thread and process."""
     for _ in range(3000):
         table.app.step([])
-        if not table.around.arrivals.busy:
+        if not table.context.window.imports.busy:
             return
         pygame.time.wait(10)
     raise AssertionError("the file was never read")
@@ -63,8 +65,8 @@ def test_arrows_choose_a_tune_and_a_second_click_opens_it(table):
 
 def test_a_file_dropped_on_the_shelf_is_opened_and_its_octave_stated(table, tmp_path):
     drop(table, tune_file(tmp_path, "Melody"))
-    assert table.screen.tune.score.title == "The Weir"
-    assert "guitar octave" in table.around.message
+    assert table.screen.request.score.title == "The Weir"
+    assert "guitar octave" in table.context.window.message
     table.key(pygame.K_ESCAPE)
     assert "The Weir" in [entry.title for entry in shelf()]
 
@@ -73,7 +75,7 @@ def test_at_concert_pitch_a_lead_sheet_sounds_as_written(tmp_path):
     table = Table(tmp_path, msgspec.structs.replace(Settings(), reading=Reading.CONCERT))
     table.open("G4 w")
     assert table.screen.take.asked.sounding == 67
-    assert table.screen.tune.passage.reading is Reading.CONCERT
+    assert table.screen.request.passage.reading is Reading.CONCERT
 
 
 def test_a_file_dropped_during_a_take_does_not_disturb_it(table, tmp_path):
@@ -88,10 +90,10 @@ def test_a_file_dropped_during_a_take_does_not_disturb_it(table, tmp_path):
 
 def test_of_several_parts_the_player_chooses_one_by_its_number(table, tmp_path):
     drop(table, tune_file(tmp_path, "Flute", "Viol"))
-    assert "1 Flute, 2 Viol" in table.around.message
+    assert "1 Flute, 2 Viol" in table.context.window.message
     table.letters("2")
     settle(table)
-    assert table.screen.tune.score.part == "Viol"
+    assert table.screen.request.score.part == "Viol"
 
 
 def test_a_file_that_is_no_music_is_refused_in_a_sentence_and_the_game_goes_on(table, tmp_path):
@@ -99,7 +101,7 @@ def test_a_file_that_is_no_music_is_refused_in_a_sentence_and_the_game_goes_on(t
     path.write_text("strings, a capo", encoding="utf-8")
     before = shelf()
     drop(table, path)
-    assert "shopping.txt" in table.around.message
+    assert "shopping.txt" in table.context.window.message
     assert shelf() == before
     table.key(pygame.K_RETURN)
     assert table.screen_name == "PlacesPage"
@@ -127,9 +129,10 @@ def test_after_a_second_of_silence_the_first_note_at_its_home_begins_again(table
     table.play(53, Place(4, 3))
     assert table.screen_name == "ResultScreen"
     table.wait(1.1)
+    advised = table.screen.decision
     table.play(53)
-    assert table.screen_name == "PlacesPage"
-    assert table.screen.tune.index == 0
+    request = table.screen.request
+    assert (request.index, request.stage, request.pulse) == (0, advised.stage, advised.pulse)
 
 
 def test_the_free_open_string_goes_on(table):
@@ -137,53 +140,53 @@ def test_the_free_open_string_goes_on(table):
     table.play(40, Place(6, 0))
     table.wait(0.8)
     assert table.screen_name == "PlacesPage"
-    assert table.screen.tune.index == 1
+    assert table.screen.request.index == 1
 
 
 def test_keys_repeat_go_on_and_change_the_stage(table):
     result(table)
     table.key(pygame.K_RETURN)
-    assert table.screen.tune.index == 0
+    assert table.screen.request.index == 0
     table.key(pygame.K_RIGHT)
-    assert table.screen.tune.index == 1
+    assert table.screen.request.index == 1
     table.key(pygame.K_TAB)
-    assert table.screen.tune.stage is Stage.RHYTHM
+    assert table.screen.request.stage is Stage.RHYTHM
     table.key(pygame.K_F4)
-    assert table.screen.tune.passage.whole
+    assert table.screen.request.passage.whole
 
 
 def test_a_click_on_the_map_moves_a_home_and_backspace_puts_it_back(table):
     table.go(ToMap())
     table.click(table.screen._neck.centre_of(Place(4, 9)))
-    assert table.around.settings.neck_map().home_of(59).place == Place(4, 9)
-    assert load(table.around.settings_path).choices == {59: (4, 9)}
+    assert table.context.settings.neck_map().home_of(59).place == Place(4, 9)
+    assert load(table.context.session.profile.settings_path).choices == {59: (4, 9)}
     table.key(pygame.K_BACKSPACE)
-    assert table.around.settings.neck_map().home_of(59).place == Place(3, 4)
+    assert table.context.settings.neck_map().home_of(59).place == Place(3, 4)
 
 
 def test_a_played_note_moves_a_home_too(table):
     table.go(ToMap())
     table.play(59, Place(4, 9))
-    assert table.around.settings.neck_map().home_of(59).place == Place(4, 9)
+    assert table.context.settings.neck_map().home_of(59).place == Place(4, 9)
 
 
 def test_the_position_moves_along_the_neck_and_stops_at_its_ends(table):
     table.go(ToMap())
     for _ in range(8):
         table.key(pygame.K_LEFT)
-    assert table.around.settings.position == 1
-    assert "position 0 is not on this neck" in table.around.message.lower()
+    assert table.context.settings.position == 1
+    assert "position 0 is not on this neck" in table.context.window.message.lower()
 
 
 def test_settings_are_changed_by_arrows_and_kept(table):
     table.go(ToSettings())
     table.key(pygame.K_RIGHT)
-    assert table.around.settings.look is Look.NIGHT
-    assert load(table.around.settings_path).look is Look.NIGHT
+    assert table.context.settings.look is Look.NIGHT
+    assert load(table.context.session.profile.settings_path).look is Look.NIGHT
     for _ in range(40):
         table.key(pygame.K_DOWN)
         table.key(pygame.K_RIGHT)
-    load(table.around.settings_path).neck_map()
+    load(table.context.session.profile.settings_path).neck_map()
 
 
 def test_settings_that_make_no_sense_are_refused_with_the_file_and_what_to_do(tmp_path):
@@ -201,22 +204,23 @@ def test_without_a_settings_file_there_are_defaults(tmp_path):
 
 
 def test_settings_that_cannot_be_kept_hold_until_the_end(table, tmp_path):
-    table.around.settings_path = tmp_path / "dropped" / "x" / "settings.json"
+    session = table.context.session
+    session.profile = replace(session.profile, settings_path=tmp_path / "dropped" / "x" / "settings.json")
     (tmp_path / "dropped").write_text("a file is in the way", encoding="utf-8")
-    table.around.change_settings(msgspec.structs.replace(Settings(), look=Look.NIGHT))
-    assert table.around.settings.look is Look.NIGHT
-    assert "could not be kept" in table.around.message
+    table.context.change_settings(msgspec.structs.replace(Settings(), look=Look.NIGHT))
+    assert table.context.settings.look is Look.NIGHT
+    assert "could not be kept" in table.context.window.message
 
 
 def test_after_twenty_five_minutes_a_break_is_advised_between_takes_and_never_in_one(table):
     table.open("F4 h, G4 h")
     table.clock.advance(26 * 60)
     table.wait(0.1)
-    assert "five" not in table.around.message
+    assert "five" not in table.context.window.message
     table.play(53)
     table.play(55)
     table.wait(1.0)
-    assert "put the guitar down for five" in table.around.message
+    assert "put the guitar down for five" in table.context.window.message
 
 
 @pytest.mark.parametrize("size", [(960, 600), (1280, 720), (1920, 1080), (3840, 2160)])
@@ -239,33 +243,32 @@ def test_escape_on_the_shelf_leaves(table):
 
 
 def test_a_practice_log_that_cannot_be_written_is_told_and_practice_goes_on(table):
-    folder = table.around.settings_path.parent
+    folder = table.context.session.profile.settings_path.parent
     (folder / "practice.sqlite").write_text("this is no practice log", encoding="utf-8")
-    table.with_coach()
     table.open("F4 h, G4 h")
     table.play(53)
     table.play(55)
-    table.around.keeping.log.flush(0.5)
+    table.context.session.log.written()
     table.wait(1.0)
     assert table.screen_name == "ResultScreen"
     table.go(ToShelf())
-    assert table.around.keeping.trouble
-    assert table.around.message.lower().startswith(table.around.keeping.trouble[:20].lower())
+    assert table.context.session.log.trouble
+    assert table.context.window.message.lower().startswith(table.context.session.log.trouble[:20].lower())
 
 
 def test_a_fresh_line_is_one_key_away_and_another_comes_after_it(table):
     table.key(pygame.K_n, "n")
     assert table.screen_name == "PlacesPage"
-    assert table.screen.tune.fresh
-    first = table.screen.tune.score
+    assert table.screen.request.fresh
+    first = table.screen.request.score
     assert all(note.home is not None for note in table.screen.take.expected)
     table.key(pygame.K_RIGHT)
     for note in table.screen.take.expected:
         table.play(note.sounding)
     table.wait(1.0)
     table.key(pygame.K_RIGHT)
-    assert table.screen.tune.fresh
-    assert table.screen.tune.score != first
+    assert table.screen.request.fresh
+    assert table.screen.request.score != first
 
 
 def test_files_chosen_in_the_window_of_the_system_are_read_as_if_dropped(table, tmp_path):
@@ -274,7 +277,9 @@ def test_files_chosen_in_the_window_of_the_system_are_read_as_if_dropped(table, 
     from game.desk.file_chooser import FileChooser
 
     path = tune_file(tmp_path, "Melody")
-    table.around.chooser = FileChooser((sys.executable, "-c", f"import json; print(json.dumps([{str(path)!r}]))"))
+    table.context.window.chooser = FileChooser(
+        (sys.executable, "-c", f"import json; print(json.dumps([{str(path)!r}]))")
+    )
     table.key(pygame.K_o, mod=pygame.KMOD_CTRL)
     for _ in range(600):
         table.wait(0.02)

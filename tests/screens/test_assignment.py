@@ -22,24 +22,24 @@ def assigned(table):
 
 def test_the_bars_that_were_set_are_opened_in_their_first_stage(assigned):
     assigned.key(pygame.K_RETURN)
-    assert "Ode to Joy" in assigned.screen.tune.score.title
-    assert assigned.screen.tune.stage is Stage.PLACES
-    assert assigned.screen.tune.passage.bar_numbers == ("1", "4")
-    assert assigned.around.settings.target_bpm == 72
+    assert "Ode to Joy" in assigned.screen.request.score.title
+    assert assigned.screen.request.stage is Stage.PLACES
+    assert assigned.screen.request.passage.bar_numbers == ("1", "4")
+    assert assigned.context.settings.target_bpm == 72
 
 
 def test_fresh_lines_that_were_set_are_made(assigned):
     assigned.key(pygame.K_DOWN)
     assigned.key(pygame.K_RETURN)
-    assert assigned.screen.tune.fresh
-    assert assigned.screen.tune.stage is Stage.SIGHT
+    assert assigned.screen.request.fresh
+    assert assigned.screen.request.stage is Stage.SIGHT
 
 
 def test_its_map_holds_from_then_on(table, tmp_path):
     path = tmp_path / "seventh.toml"
     path.write_text('title = "Higher up"\n[map]\nposition = 7\n[[line]]\nlevel = 1\n')
     drop(table, path)
-    assert table.around.settings.position == 7
+    assert table.context.settings.position == 7
 
 
 def test_all_faults_are_told_at_once_and_the_shelf_stays(table, tmp_path):
@@ -47,8 +47,8 @@ def test_all_faults_are_told_at_once_and_the_shelf_stays(table, tmp_path):
     path.write_text('title = "Faulty"\n[[tune]]\nstages = ["flying"]\n[[line]]\nlevel = 99\n')
     drop(table, path)
     assert table.screen_name == "ShelfScreen"
-    assert "flying" in table.around.message
-    assert "99" in table.around.message
+    assert "flying" in table.context.window.message
+    assert "99" in table.context.window.message
 
 
 def test_a_tune_that_is_not_on_the_shelf_is_told(table, tmp_path):
@@ -57,11 +57,11 @@ def test_a_tune_that_is_not_on_the_shelf_is_told(table, tmp_path):
     drop(table, path)
     table.key(pygame.K_RETURN)
     assert table.screen_name == "AssignmentScreen"
-    assert "No Such Tune" in table.around.message
+    assert "No Such Tune" in table.context.window.message
 
 
 def test_in_a_take_an_assignment_waits(table):
     table.open("F4 h, G4 h")
     drop(table, SHIPPED)
     assert table.screen_name == "PlacesPage"
-    assert "drop it again" in table.around.message
+    assert "drop it again" in table.context.window.message

@@ -4,7 +4,8 @@ import pygame
 import pytest
 
 from game.player.tunes_seen import now_seen
-from game.screens.routes import ToBook, ToPage, request_for
+from game.practice.take_request import request_for
+from game.screens.routes import ToBook, ToPage
 from game.tunes.library.library import open_entry, shelf
 from tests.screens.table import Table
 
@@ -12,16 +13,16 @@ from tests.screens.table import Table
 @pytest.fixture
 def practised(tmp_path):
     """Two passages of a tune on the shelf were found, and one line that is nowhere."""
-    table = Table(tmp_path).with_coach()
+    table = Table(tmp_path)
     entry = next(entry for entry in shelf() if entry.title == "Au clair de la lune")
     now_seen(entry.name, tmp_path)
-    tune = request_for(open_entry(entry), table.around.settings.neck_map())
+    tune = request_for(open_entry(entry), table.context.settings.neck_map())
     for page in (tune, tune.moved(1)):
         table.go(ToPage(page))
         read(table)
     table.open("F4 h, G4 h", "A4 w")
     read(table)
-    table.around.keeping.log.flush()
+    table.context.session.log.written()
     return table
 
 
@@ -49,14 +50,14 @@ def test_enter_lays_the_chosen_passage_on_the_desk(practised):
     practised.go(ToBook())
     practised.key(pygame.K_DOWN)
     practised.key(pygame.K_RETURN)
-    assert practised.screen.tune.passage.bar_numbers == ("5", "8")
+    assert practised.screen.request.passage.bar_numbers == ("5", "8")
 
 
 def test_a_passage_that_is_on_no_shelf_says_so_and_the_book_stays_open(practised):
     practised.go(ToBook())
     practised.key(pygame.K_RETURN)
     assert practised.screen_name == "BookScreen"
-    assert "not on the shelf" in practised.around.message
+    assert "not on the shelf" in practised.context.window.message
 
 
 def test_the_choice_stays_within_the_book(practised):

@@ -41,11 +41,10 @@ def test_twice_ends_a_take(table):
 def test_with_the_click_once_pauses_and_three_times_goes_slower(table):
     from game.screens.routes import ToPage
 
-    table.with_coach()
     tune = table.open("F4 q, G4 q, A4 q, Bb4 q", "C5 w").in_stage(Stage.TIME)
     table.go(ToPage(tune, chosen=True))
     pluck(table, 3)
-    assert table.screen.tune.tempo_bpm is not None
+    assert table.screen.request.tempo_bpm is not None
     table.screen.begin()
     table.wait(1.0)
     pluck(table, 1)
@@ -53,10 +52,10 @@ def test_with_the_click_once_pauses_and_three_times_goes_slower(table):
 
 
 def test_a_practice_is_driven_from_the_guitar_alone(table):
-    table.with_coach(target_bpm=60)
+    table.settle(target_bpm=60)
     pluck(table, 1)
     page = table.screen
-    assert page.tune.stage is Stage.PLACES
+    assert page.request.stage is Stage.PLACES
     for note in page.take.expected:
         table.play(note.sounding)
         table.wait(0.3)

@@ -24,7 +24,7 @@ def pickup(table):
 
 
 def test_a_guitar_nobody_has_set_up_is_told_how(pickup):
-    assert "I on the shelf sets it up" in pickup.table.around.message
+    assert "I on the shelf sets it up" in pickup.table.context.window.message
 
 
 def test_six_open_strings_and_a_slide_set_a_guitar_up_and_it_is_kept_by_its_name(table):
@@ -41,16 +41,16 @@ def test_six_open_strings_and_a_slide_set_a_guitar_up_and_it_is_kept_by_its_name
         pickup.send(0xEF, bend & 0x7F, bend >> 7)
     table.wait(1.5)
     assert "channels 11 to 16" in table.screen.words
-    kept = load(table.around.settings_path).devices[NAME]
+    kept = load(table.context.session.profile.settings_path).devices[NAME]
     assert (kept.channels, kept.bend_semitones) == ((16, 15, 14, 13, 12, 11), 12)
 
 
 def test_what_was_set_up_is_how_notes_are_read(table):
     pickup = Plugged(table, channels=(16, 15, 14, 13, 12, 11))
     device = DeviceSettings(channels=(16, 15, 14, 13, 12, 11))
-    table.around.change_settings(Settings(devices={NAME: device}))
+    table.context.change_settings(Settings(devices={NAME: device}))
     table.open("F4 h, G4 h")
-    home = table.around.settings.neck_map().home_of(53).place
+    home = table.context.settings.neck_map().home_of(53).place
     pickup.pluck(home)
     assert [verdict.verdict for verdict in table.screen.take.answered] == [Verdict.CLEAN]
 
@@ -61,7 +61,7 @@ def test_a_guitar_on_one_channel_is_judged_by_pitch_and_that_is_said(table):
     for place in OPEN:
         pickup.pluck(place)
     assert "places are not" in table.screen.words
-    assert table.around.settings.devices[NAME].channels is None
+    assert table.context.settings.devices[NAME].channels is None
     table.open("F4 h, G4 h")
     pickup.pluck(Place(1, 0))
     assert table.screen.take.pitch_only
@@ -77,7 +77,7 @@ def test_a_guitar_tuned_lower_changes_the_tuning_of_the_map(table, pickup):
     pickup.send(0x95, 38, 80)
     table.wait(0.3)
     table.key(pygame.K_SPACE)
-    assert table.around.settings.tuning == "drop-d"
+    assert table.context.settings.tuning == "drop-d"
 
 
 def test_strings_that_contradict_each_other_are_asked_for_again(table, pickup):
@@ -87,7 +87,7 @@ def test_strings_that_contradict_each_other_are_asked_for_again(table, pickup):
     table.key(pygame.K_SPACE)
     assert table.screen._trouble
     assert table.screen.set_up.asked == 6
-    assert NAME not in table.around.settings.devices
+    assert NAME not in table.context.settings.devices
 
 
 def test_the_delay_is_measured_along_with_the_click_and_taken_out_of_every_note(table, pickup):
@@ -104,7 +104,7 @@ def test_the_delay_is_measured_along_with_the_click_and_taken_out_of_every_note(
             table.wait(0.3, frame_s=0.1)
             number += 1
             assert number < 40
-    kept = table.around.settings.devices[NAME]
+    kept = table.context.settings.devices[NAME]
     assert kept.calibrated
     assert kept.periods == pytest.approx(3.0, abs=0.45)
     assert kept.constant_ms == 0
@@ -119,7 +119,7 @@ def test_plucks_that_do_not_go_with_the_click_change_nothing(table, pickup):
         while table.screen._onset_s is not None:
             table.wait(rng.uniform(0.2, 1.1), frame_s=0.1)
             pickup.driver.play("Guitar:Guitar MIDI 1 24:0", [0x90 | string - 1, sounding, 80])
-    assert NAME not in table.around.settings.devices
+    assert NAME not in table.context.settings.devices
     assert "nothing is changed" in table.screen.words
 
 
@@ -143,7 +143,7 @@ def test_a_slide_to_the_written_note_is_the_written_note(table, pickup):
 
 
 def test_unfiltered_everything_counts_as_it_comes(table, pickup):
-    table.around.change_settings(Settings(limits=NO_LIMITS))
+    table.context.change_settings(Settings(limits=NO_LIMITS))
     table.open("F4 h, G4 h")
     pickup.pluck(Place(2, 3), lasts_s=0.001)
     assert len(table.screen.take.tries) == 1
@@ -183,7 +183,7 @@ def test_another_pedal_is_learned_by_pressing_it(table, pickup):
     table.go(ToInstruments())
     table.key(pygame.K_p)
     pickup.send(0xB0, 4, 127)
-    assert 4 in table.around.settings.pedals
+    assert 4 in table.context.settings.pedals
 
 
 def test_the_list_follows_what_is_played_and_a_device_can_be_the_only_one(table, pickup):
@@ -191,33 +191,33 @@ def test_the_list_follows_what_is_played_and_a_device_can_be_the_only_one(table,
     pickup.pluck(Place(2, 5))
     assert "string 2, fret 5" in table.screen._last_words()
     table.key(pygame.K_l)
-    assert table.around.settings.device == NAME
+    assert table.context.settings.device == NAME
     table.key(pygame.K_l)
-    assert table.around.settings.device == ""
+    assert table.context.settings.device == ""
 
 
 def test_a_forgotten_device_is_taken_for_a_guitar_as_most_are(table):
-    table.around.change_settings(Settings(devices={NAME: DeviceSettings()}))
+    table.context.change_settings(Settings(devices={NAME: DeviceSettings()}))
     table.go(ToInstruments())
     table.key(pygame.K_BACKSPACE)
-    assert not table.around.settings.devices
+    assert not table.context.settings.devices
 
 
 def test_a_ghost_moves_no_home_and_a_whole_map_is_set_up_by_playing_it_from_bottom_to_top(table, pickup):
     table.go(ToMap())
     pickup.pluck(Place(3, 2), lasts_s=0.001)
-    assert not table.around.settings.choices
+    assert not table.context.settings.choices
     low = [Place(string, fret) for string in (6, 5) for fret in (7, 8, 9)]
     for place in low:
         pickup.pluck(place)
-    homes = table.around.settings.neck_map().places
+    homes = table.context.settings.neck_map().places
     assert [homes[STANDARD.sounding(place)] for place in low] == low
 
 
 def test_at_ones_own_pace_the_time_an_instrument_is_away_counts_for_nothing(table, pickup):
     tune = table.open("F4 q, G4 q, A4 q, Bb4 q", "C5 w").in_stage(Stage.TIME)
     table.go(ToPage(tune, chosen=True))
-    places = [table.around.settings.neck_map().home_of(note.sounding).place for note in table.screen.take.expected]
+    places = [table.context.settings.neck_map().home_of(note.sounding).place for note in table.screen.take.expected]
     for place in places[:2]:
         pickup.pluck(place, lasts_s=0.46)
     pickup.pull_out()

@@ -14,7 +14,7 @@ def keys(table, *row):
 
 def take_through(table):
     """Do what the page that is open wants, up to its result; gives its stage, and whether the metronome played."""
-    tune = table.screen.tune
+    tune = table.screen.request
     if table.screen_name == "SelfMarkedPage":
         while table.screen_name == "SelfMarkedPage":
             keys(table, pygame.K_SPACE, pygame.K_SPACE)
@@ -31,7 +31,7 @@ def take_through(table):
 
 
 def test_an_ordinary_guitar_is_practised_from_the_first_note_to_the_metronome(tmp_path):
-    table = Table(tmp_path, Settings(instrument=InstrumentKind.NO_PICKUP)).with_coach()
+    table = Table(tmp_path, Settings(instrument=InstrumentKind.NO_PICKUP))
     keys(table, pygame.K_RETURN)
     taken = [take_through(table)]
     while taken[-1] != ("time", True) and len(taken) < 8:
@@ -40,7 +40,7 @@ def test_an_ordinary_guitar_is_practised_from_the_first_note_to_the_metronome(tm
     assert taken == [("places", False), ("rhythm", False), ("rhythm", True), ("time", False), ("time", True)]
     keys(table, pygame.K_ESCAPE)
     assert table.screen_name == "ShelfScreen"
-    table.around.keeping.log.flush()
-    with table.around.keeping.log.reading() as connection:
+    table.context.session.log.written()
+    with table.context.session.log.reading() as connection:
         kept = connection.execute("SELECT self_marked, count(*) FROM take GROUP BY self_marked").fetchall()
     assert kept == [(1, 5)]

@@ -7,19 +7,20 @@ import pygame
 import pytest
 
 from game.music.score import Reading
-from game.player.player_log import LOG_FILE, PlayerLog
+from game.player.player_log import LOG_FILE
 from game.player.profiles import add_player, first, player_at_start
-from game.player.session import sit_down
+from game.player.session import open_session
 from game.player.settings import DeviceSettings, Look, Settings, load, save
 from game.screens.routes import ToPlayers, ToSettings, ToShelf
+from tests.made import passage
 from tests.screens.table import Table
 
 
 @pytest.fixture
 def table():
     """The first player sits at the desk, with their own log."""
-    table = Table(first().settings_path.parent)
-    sit_down(table.around, PlayerLog(table.around.own_folder))
+    table = Table(profile=first())
+    table.context.session.begin_practice()
     return table
 
 
@@ -52,19 +53,19 @@ def test_enter_changes_to_the_chosen_player_with_everything_that_is_theirs(table
     grace = add_player("Grace")
     save(Settings(look=Look.NIGHT, reading=Reading.CONCERT, target_bpm=140), grace.settings_path)
     read_a_bar(table)
-    before = table.around.coaching
+    before = table.context.session.coach
     change_to(table, 1)
     assert table.screen_name == "ShelfScreen"
-    around = table.around
+    context = table.context
     assert takes_in(first()) == 1
-    assert (around.settings.look, around.settings.reading) == (Look.NIGHT, Reading.CONCERT)
-    assert around.coaching is not before
-    assert around.coaching.target_bpm == 140
-    assert around.coaching.state.records == {}
-    assert around.planning.situation().neck_map.reading is Reading.CONCERT
-    assert around.message == "Grace plays."
+    assert (context.settings.look, context.settings.reading) == (Look.NIGHT, Reading.CONCERT)
+    assert context.session.coach is not before
+    assert context.session.coach.facts(passage("F4 h, G4 h")).target_bpm == 140
+    assert context.session.coach.state.records == {}
+    assert context.session.plan.situation().neck_map.reading is Reading.CONCERT
+    assert context.window.message == "Grace plays."
     read_a_bar(table)
-    around.keeping.close()
+    context.session.log.close()
     assert (takes_in(first()), takes_in(grace)) == (1, 1)
 
 
@@ -80,13 +81,13 @@ def test_what_is_settled_after_the_change_is_kept_for_that_player_only(table):
 def test_one_can_change_back_and_the_log_goes_on(table):
     add_player("Grace")
     read_a_bar(table)
-    known = table.around.coaching.state.records
+    known = table.context.session.coach.state.records
     change_to(table, 1)
     change_to(table, -1)
-    assert table.around.player_name == ""
-    assert table.around.coaching.state.records == known
+    assert table.context.session.name == ""
+    assert table.context.session.coach.state.records == known
     read_a_bar(table)
-    table.around.keeping.close()
+    table.context.session.log.close()
     assert takes_in(first()) == 2
 
 
@@ -124,23 +125,23 @@ def test_a_name_is_typed_to_add_a_player_who_can_then_be_changed_to(table):
     table.key(pygame.K_BACKSPACE)
     assert picture(table) != before
     table.key(pygame.K_RETURN)
-    assert table.around.message == "grace can play here: Enter changes to them."
-    assert table.around.player_name == ""
+    assert table.context.window.message == "grace can play here: Enter changes to them."
+    assert table.context.session.name == ""
     table.key(pygame.K_RETURN)
     assert table.screen_name == "ShelfScreen"
-    assert table.around.player_name == "grace"
+    assert table.context.session.name == "grace"
 
 
 def test_a_new_player_finds_the_instruments_of_the_desk_set_up(table):
     """And nothing else of what the others like."""
     guitar = DeviceSettings(channels=(11, 12, 13, 14, 15, 16), constant_ms=8.0, calibrated=True)
-    table.around.change_settings(Settings(look=Look.NIGHT, devices={"a guitar": guitar}, pedals=(66,), position=2))
+    table.context.change_settings(Settings(look=Look.NIGHT, devices={"a guitar": guitar}, pedals=(66,), position=2))
     table.go(ToPlayers())
     table.key(pygame.K_n, "n")
     table.letters("grace")
     table.key(pygame.K_RETURN)
     table.key(pygame.K_RETURN)
-    assert table.around.settings == Settings(devices={"a guitar": guitar}, pedals=(66,))
+    assert table.context.settings == Settings(devices={"a guitar": guitar}, pedals=(66,))
 
 
 @pytest.mark.parametrize(("name", "sentence"), [("", "needs a name"), ("grace", "already")])
@@ -150,7 +151,7 @@ def test_a_name_that_will_not_do_is_said_and_stays_to_be_mended(table, name, sen
     table.key(pygame.K_n, "n")
     table.letters(name)
     table.key(pygame.K_RETURN)
-    assert sentence in table.around.message
+    assert sentence in table.context.window.message
     assert table.screen._typed == name
     table.key(pygame.K_ESCAPE)
     assert table.screen_name == "PlayersScreen"
@@ -164,27 +165,27 @@ def test_settings_that_make_no_sense_are_said_and_nothing_changes(table):
     grace.settings_path.write_text("{")
     change_to(table, 1)
     assert table.screen_name == "PlayersScreen"
-    assert "do not make sense" in table.around.message
-    assert (table.around.player_name, player_at_start()) == ("", first())
+    assert "do not make sense" in table.context.window.message
+    assert (table.context.session.name, player_at_start()) == ("", first())
     read_a_bar(table)
-    assert table.around.keeping.written()
+    assert table.context.session.log.written()
     assert takes_in(first()) == 1
 
 
 def test_a_log_that_cannot_be_written_keeps_its_player_at_the_desk(table):
     """What is only in memory would be lost with the seat."""
     add_player("Grace")
-    assert table.around.keeping.written()
+    assert table.context.session.log.written()
     with sqlite3.connect(first().folder / LOG_FILE, timeout=0) as held:
         held.execute("BEGIN IMMEDIATE")
         read_a_bar(table)
         change_to(table, 1)
         assert table.screen_name == "PlayersScreen"
-        assert "change players when" in table.around.message
-        assert table.around.player_name == ""
+        assert "change players when" in table.context.window.message
+        assert table.context.session.name == ""
         held.execute("ROLLBACK")
     change_to(table, 1)
-    assert table.around.player_name == "Grace"
+    assert table.context.session.name == "Grace"
     assert takes_in(first()) == 1
 
 
@@ -192,15 +193,18 @@ def test_a_table_of_players_that_makes_no_sense_is_one_sentence_on_the_shelf(tab
     (first().folder / "players.json").write_text("[1, 2")
     table.key(pygame.K_p)
     assert table.screen_name == "ShelfScreen"
-    assert "makes no sense" in table.around.message
+    assert "makes no sense" in table.context.window.message
 
 
 def test_the_name_stands_on_the_shelf_only_where_several_play(table):
     alone = picture(table)
-    table.around.player_name = "Grace"
-    assert picture(table) == alone
-    table.around.several_players = True
+    grace = add_player("Grace")
+    table.go(ToShelf())
     assert picture(table) != alone
+    first_of_two = picture(table)
+    table.context.session = open_session(grace, table.clock)
+    table.go(ToShelf())
+    assert picture(table) not in (alone, first_of_two)
 
 
 def test_the_mouse_chooses_and_changes_too(table):
@@ -210,7 +214,7 @@ def test_the_mouse_chooses_and_changes_too(table):
     table.click((200, row))
     assert table.screen_name == "PlayersScreen"
     table.click((200, row))
-    assert table.around.player_name == "Grace"
+    assert table.context.session.name == "Grace"
 
 
 def test_more_players_than_there_is_room_for_can_all_be_reached(table):

@@ -19,7 +19,7 @@ ROW = ("F4 q, G4 q, Bb4 h",)
 
 @pytest.fixture
 def table(tmp_path):
-    return Table(tmp_path, msgspec.structs.replace(Settings(), instrument=InstrumentKind.NO_PICKUP)).with_coach()
+    return Table(tmp_path, msgspec.structs.replace(Settings(), instrument=InstrumentKind.NO_PICKUP))
 
 
 def words(table):
@@ -27,8 +27,8 @@ def words(table):
 
 
 def logged(table, question):
-    table.around.keeping.log.flush()
-    with table.around.keeping.log.reading() as connection:
+    table.context.session.log.written()
+    with table.context.session.log.reading() as connection:
         return connection.execute(question).fetchall()
 
 

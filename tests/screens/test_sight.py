@@ -7,8 +7,9 @@ from game.coach.stages import Stage
 from game.judging.verdicts import Verdict
 from game.music.score import BarMarks
 from game.music.written import HeadId
+from game.practice.take_request import request_for
 from game.screens.reading.notated_music import NotatedMusic
-from game.screens.routes import ToPage, request_for
+from game.screens.routes import ToPage
 from game.text.catalogue import tell_all
 from tests.made import score
 
@@ -21,7 +22,7 @@ def tune(table):
 
     first = replace(made.bars[0], marks=BarMarks(repeat_end=2))
     repeated = replace(made, bars=(first, *made.bars[1:]))
-    return request_for(repeated, table.around.settings.neck_map()).at_sight()
+    return request_for(repeated, table.context.settings.neck_map()).at_sight()
 
 
 @pytest.fixture
@@ -39,15 +40,15 @@ def play_through(table, page, wrong=()):
 
 
 def test_the_page_is_covered_until_a_note_or_space_turns_it_up(table, page):
-    assert page.covered
+    assert page.view.covered
     table.play(53)
-    assert not page.covered
+    assert not page.view.covered
     assert page.take.at == 0
 
 
 def test_space_turns_it_up_too(table, page):
     table.key(pygame.K_SPACE)
-    assert not page.covered
+    assert not page.view.covered
 
 
 def test_a_repeat_is_a_sign_on_the_page_and_its_notes_have_two_verdicts(table, page):
@@ -77,7 +78,6 @@ def test_there_is_no_help_and_nothing_is_pencilled_while_it_is_read(table, page)
 
 
 def test_it_is_kept_as_first_sight_and_other_music_comes_next(table, tune):
-    table.with_coach()
     table.go(ToPage(tune, chosen=True))
     page = table.screen
     table.key(pygame.K_SPACE)
@@ -86,14 +86,14 @@ def test_it_is_kept_as_first_sight_and_other_music_comes_next(table, tune):
         table.wait(0.5)
     table.wait(2.0)
     assert "first sight" in tell_all(table.screen.decision.reason)
-    with table.around.keeping.log.reading() as connection:
+    with table.context.session.log.reading() as connection:
         assert connection.execute("SELECT stage, sighting FROM take").fetchall() == [("sight", 1)]
 
 
 def test_from_the_shelf_one_key_opens_a_tune_at_first_sight(table):
     table.key(pygame.K_f)
-    assert table.screen.tune.stage is Stage.SIGHT
-    assert table.screen.covered
+    assert table.screen.request.stage is Stage.SIGHT
+    assert table.screen.view.covered
 
 
 def test_it_can_be_read_with_the_metronome(table, tune):
@@ -101,7 +101,7 @@ def test_it_can_be_read_with_the_metronome(table, tune):
 
     table.go(ToPage(replace(tune, tempo_bpm=60), chosen=True))
     page = table.screen
-    assert page.covered
+    assert page.view.covered
     table.key(pygame.K_SPACE)
     assert page.running
-    assert not page.covered
+    assert not page.view.covered

@@ -15,19 +15,18 @@ def answer(table):
 
 
 def logged(table, column):
-    assert table.around.keeping.written()
-    with table.around.keeping.log.reading() as log:
+    assert table.context.session.log.written()
+    with table.context.session.log.reading() as log:
         return [value for (value,) in log.execute(f"SELECT {column} FROM take ORDER BY take")]
 
 
 def test_the_whole_tune_after_its_first_bars_is_no_first_sight(table):
     """Nor are its last bars after that, which until then were new."""
-    table.with_coach()
     table.open(*ROWS)
     answer(table)
     table.open(*ROWS)
     table.key(pygame.K_F4)
-    assert table.screen.tune.passage.whole
+    assert table.screen.request.passage.whole
     answer(table)
     table.open(*ROWS)
     table.key(pygame.K_RIGHT)
@@ -36,8 +35,7 @@ def test_the_whole_tune_after_its_first_bars_is_no_first_sight(table):
 
 
 def test_who_heard_the_whole_tune_heard_its_passages(table):
-    table.with_coach()
-    table.around.sound = silence(table.around.settings)
+    table.context.devices.sound = silence()
     table.open(*ROWS)
     table.key(pygame.K_F4)
     answer(table)

@@ -153,7 +153,6 @@ def test_one_written_note_a_click_leaves_the_rhythm_out(table):
 
 
 def test_a_loop_goes_on_without_a_gap_and_each_round_is_a_take(table):
-    table.with_coach()
     page = click_page(table, looping=True)
     table.play_in_time()
     first_zero_s = page.take.zero_s
@@ -163,8 +162,8 @@ def test_a_loop_goes_on_without_a_gap_and_each_round_is_a_take(table):
         table.wait(page.take.zero_s + page.take._grid.onsets_s[note.n - 1] - table.clock.now_s())
         table.play(note.sounding)
     table.key(pygame.K_ESCAPE)
-    table.around.keeping.log.flush()
-    with table.around.keeping.log.reading() as connection:
+    table.context.session.log.written()
+    with table.context.session.log.reading() as connection:
         (takes,) = connection.execute("SELECT count(*) FROM judgement").fetchone()
     assert takes == 2
 
@@ -224,7 +223,7 @@ def test_the_frame_rate_changes_no_verdict_and_no_offset(tmp_path, frame_s):
         from game.instrument.decoding.played import NoteStarted, PlayedNote
 
         sounding = note.sounding
-        place = table.around.settings.neck_map().home_of(sounding).place
+        place = table.context.settings.neck_map().home_of(sounding).place
         table.app.hear(NoteStarted(note=PlayedNote(started_s=due_s, sounding=sounding, place=place), channel=1))
     table.wait(2.0, frame_s)
     found = [(v.verdict, round(v.offset_ms, 3)) for v in table.screen.finished.judgement.verdicts]
@@ -233,17 +232,17 @@ def test_the_frame_rate_changes_no_verdict_and_no_offset(tmp_path, frame_s):
 
 def test_the_coach_leads_from_places_through_rhythm_to_a_tempo_that_climbs(table):
     """A flawless player: each decision is taken by Enter."""
-    table.with_coach(target_bpm=70)
+    table.settle(target_bpm=70)
     tune = table.open(*ROWS, key=-1)
     table.go(ToPage(tune))
     seen = []
     for _ in range(14):
         page = table.screen
-        seen.append((page.tune.stage, page.tune.tempo_bpm))
-        if page.tune.tempo_bpm is not None:
+        seen.append((page.request.stage, page.request.tempo_bpm))
+        if page.request.tempo_bpm is not None:
             table.play_in_time()
             table.wait(2.5)
-        elif page.tune.stage is Stage.PLACES:
+        elif page.request.stage is Stage.PLACES:
             for note in page.take.expected:
                 table.play(note.sounding)
                 table.wait(0.3)
@@ -269,42 +268,39 @@ def test_the_coach_leads_from_places_through_rhythm_to_a_tempo_that_climbs(table
 
 
 def test_what_the_coach_knows_comes_back_from_the_log_at_the_next_start(table):
-    table.with_coach()
     tune = table.open(*ROWS, key=-1)
     table.go(ToPage(tune))
     for sounding in SOUNDINGS:
         table.play(sounding)
     table.wait(1.0)
-    known = table.around.coaching.state
-    table.around.keeping.close()
-    table.with_coach()
-    assert table.around.coaching.state.records == known.records
+    known = table.context.session.coach.state
+    table.context.session.log.close()
+    assert table.context.session.coach.state.records == known.records
 
 
 def test_the_player_overrules_the_coach_with_one_key(table):
-    table.with_coach()
     free_page(table)
     table.key(pygame.K_k, "k")
-    first = table.screen.tune.tempo_bpm
+    first = table.screen.request.tempo_bpm
     assert first is not None
     table.key(pygame.K_MINUS, "-")
-    assert table.screen.tune.tempo_bpm <= first
+    assert table.screen.request.tempo_bpm <= first
     table.key(pygame.K_k, "k")
-    assert table.screen.tune.tempo_bpm is None
+    assert table.screen.request.tempo_bpm is None
 
 
 def test_the_bars_can_be_fewer_or_more(table):
     page = click_page(table)
     table.key(pygame.K_LEFTBRACKET, "[")
-    assert len(table.screen.tune.passage.bars) == len(page.tune.passage.bars) - 1
+    assert len(table.screen.request.passage.bars) == len(page.request.passage.bars) - 1
     table.key(pygame.K_RIGHTBRACKET, "]")
-    assert len(table.screen.tune.passage.bars) == len(page.tune.passage.bars)
+    assert len(table.screen.request.passage.bars) == len(page.request.passage.bars)
 
 
 def test_a_tempo_nobody_can_count_is_refused_in_a_sentence_and_the_page_stays(table):
     tune = replace(table.open(*ROWS), stage=Stage.TIME, pulse=Pulse.METRONOME, tempo_bpm=900)
     table.go(ToPage(tune, chosen=True))
-    assert "tempo 900 is out of range" in table.around.message.lower()
+    assert "tempo 900 is out of range" in table.context.window.message.lower()
     assert table.screen_name == "PlacesPage"
 
 
@@ -313,7 +309,7 @@ def test_a_device_that_vanishes_in_a_timed_take_pauses_it(table):
     table.play_in_time(until=3)
     page.device_lost("blue pickup", was_playing=True)
     assert not page.running
-    assert "blue pickup is gone" in table.around.message
+    assert "blue pickup is gone" in table.context.window.message
 
 
 def test_sound_that_is_lost_in_a_take_is_told_and_the_take_goes_on(table):
@@ -340,15 +336,14 @@ def test_settings_for_sound_and_target_are_kept_in_range(tmp_path):
 def test_the_bridge_gives_each_written_note_a_click_and_leads_back(table):
     table.open(*ROWS, key=-1)
     table.key(pygame.K_j, "j")
-    assert table.screen.tune.one_a_click
-    assert table.screen.tune.tempo_bpm == 50
+    assert table.screen.request.one_a_click
+    assert table.screen.request.tempo_bpm == 50
     table.key(pygame.K_j, "j")
     assert table.screen_name == "PlacesPage"
 
 
 def test_the_take_just_made_is_played_back_alone_or_beside_the_written_line(table):
-    table.with_coach()
-    table.around.sound = silence(table.around.settings)
+    table.context.devices.sound = silence()
     click_page(table)
     table.play_in_time(offset_s=0.02, wrong={3})
     table.wait(2.0)
@@ -366,11 +361,10 @@ def test_the_take_just_made_is_played_back_alone_or_beside_the_written_line(tabl
 
 
 def test_bars_that_were_played_to_the_player_prove_less_from_then_on(table):
-    table.with_coach()
-    table.around.sound = silence(table.around.settings)
+    table.context.devices.sound = silence()
     click_page(table)
     table.play_in_time()
     table.wait(2.0)
     table.key(pygame.K_w, "w")
     page = click_page(table)
-    assert page._kept.begun.sighting.heard
+    assert page._recorder.begun.sighting.heard

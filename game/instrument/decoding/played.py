@@ -79,3 +79,17 @@ class NoteFiltered:
 
 
 NoteEvent = NoteStarted | NoteRevised | NoteFiltered | NoteSettled
+
+
+@dataclass(frozen=True, slots=True)
+class PedalPressed:
+    """A pedal that commands was pressed, at `at_s` on the master clock."""
+
+    at_s: float
+
+
+@dataclass(frozen=True, slots=True)
+class RotatesChannels:
+    """A device said that its channels stand for no strings (MPE): from now on its pitches count, its places not."""
+
+    device: str

@@ -8,26 +8,18 @@ from game.instrument.decoding.dirt import Dirt
 from game.instrument.decoding.hearing import HearingState, Setup, hear, listening, passed
 from game.instrument.decoding.pedal import Pedals, pressed
 from game.instrument.decoding.pitches import PitchesSetup
-from game.instrument.decoding.played import NoteEvent, NoteFiltered, NoteRevised, NoteStarted
+from game.instrument.decoding.played import (
+    NoteEvent,
+    NoteFiltered,
+    NoteRevised,
+    NoteStarted,
+    PedalPressed,
+    RotatesChannels,
+)
 from game.instrument.decoding.stamped import StampedMessage
 from game.instrument.decoding.strings import StringsState
 from game.instrument.decoding.strings_setup import StringsSetup
 from game.instrument.ports.midi_inputs import DeviceChange, MidiInputs
-
-
-@dataclass(frozen=True, slots=True)
-class PedalPressed:
-    """A pedal that commands was pressed, at `at_s` on the master clock."""
-
-    at_s: float
-
-
-@dataclass(frozen=True, slots=True)
-class RotatesChannels:
-    """A device said that its channels stand for no strings (MPE): from now on its pitches count, its places not."""
-
-    device: str
-
 
 LiveEvent = StampedMessage | NoteStarted | NoteRevised | PedalPressed | RotatesChannels
 

@@ -10,9 +10,10 @@ from game.music.at_reading import at_reading
 from game.music.score import Score
 from game.neck.neck_map import roman
 from game.player.tunes_seen import now_seen
+from game.practice.take_request import request_for
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
-from game.screens.routes import Destination, ToPage, ToShelf, request_for
+from game.screens.routes import Route, ToPage, ToShelf
 from game.text.catalogue import as_sentence, say
 from game.tunes.library.fitting import FittingWay, Remedy, ways_to_fit, without_home
 from game.tunes.library.library import ShelfEntry, keep_variant
@@ -24,45 +25,43 @@ _MOST_WARNINGS = 5
 class AccountScreen(BaseScreen):
     """The account of one tune."""
 
-    def __init__(self, around: ScreenContext, entry: ShelfEntry, score: Score) -> None:
-        super().__init__(around)
+    def __init__(self, context: ScreenContext, entry: ShelfEntry, score: Score) -> None:
+        super().__init__(context)
         self.entry, self.score = entry, score
         self._look()
 
     def _look(self) -> None:
-        neck_map = self.around.settings.neck_map()
+        neck_map = self.context.settings.neck_map()
         self._read = at_reading(self.score, neck_map.reading)
         self.without = without_home(self._read, neck_map)
         self.ways: tuple[FittingWay, ...] = ways_to_fit(self._read, neck_map)
 
-    def handle(self, event: pygame.event.Event) -> Destination | None:
-        if event.type != pygame.KEYDOWN:
-            return None
+    def on_key(self, event: pygame.event.Event) -> Route | None:
         if event.key == pygame.K_ESCAPE:
             return ToShelf()
         if event.key == pygame.K_RETURN:
-            now_seen(self.entry.name, self.around.own_folder)
-            self.around.opened = self.entry
-            return ToPage(request_for(self.score, self.around.settings.neck_map()))
+            now_seen(self.entry.name, self.context.session.folder)
+            self.context.session.opened = self.entry
+            return ToPage(request_for(self.score, self.context.settings.neck_map()))
         if event.unicode.isdigit() and 1 <= int(event.unicode) <= len(self.ways):
             self._take(self.ways[int(event.unicode) - 1])
         return None
 
     def _take(self, way: FittingWay) -> None:
         """Do what was chosen; the account is then that of the tune as it is now."""
-        settings = self.around.settings
+        settings = self.context.settings
         if way.score is not None:
             title = self._titled(way)
             try:
                 self.entry, self.score = keep_variant(self.entry, way.score, title=title)
             except HomefretError as error:
-                self.around.say_error(error)
+                self.context.say_error(error)
         elif way.remedy is Remedy.POSITION:
-            self.around.change_settings(msgspec.structs.replace(settings, position=way.position, choices={}))
+            self.context.change_settings(msgspec.structs.replace(settings, position=way.position, choices={}))
         else:
             tuning = settings.neck_map().tuning
             more = {tuning.sounding(place): (place.string, place.fret) for place in way.places}
-            self.around.change_settings(msgspec.structs.replace(settings, choices={**settings.choices, **more}))
+            self.context.change_settings(msgspec.structs.replace(settings, choices={**settings.choices, **more}))
         self._look()
 
     def _titled(self, way: FittingWay) -> str:
@@ -104,7 +103,7 @@ class AccountScreen(BaseScreen):
         return what if not way.without else say("account.leaves", what=what, count=way.without)
 
     def draw(self, surface: pygame.Surface) -> bool:
-        sheet, theme = self.around.sheet, self.around.theme
+        sheet, theme = self.context.sheet, self.context.theme
         lay_paper(surface, sheet, theme)
         area = sheet.text_area
         set_heading(surface, sheet, theme, self.entry.title, below=self.entry.composer)

@@ -15,10 +15,11 @@ from game.errors import TuneError
 from game.lines.levels import level_of
 from game.music.passage import Passage
 from game.player.tunes_seen import now_seen
+from game.practice.take_request import TakeRequest, request_for
 from game.screens.base_screen import BaseScreen
 from game.screens.choosing.line_on_desk import line_asked_for, line_on_desk
 from game.screens.context import ScreenContext
-from game.screens.routes import Destination, TakeRequest, ToAssigned, ToShelf, request_for
+from game.screens.routes import Route, ToAssigned, ToShelf
 from game.text.catalogue import say
 from game.tunes.library.library import add, open_entry, shelf
 
@@ -28,19 +29,17 @@ Part = AssignedTune | AssignedLines
 class AssignmentScreen(BaseScreen):
     """The parts of an assignment, one a line. Its map holds from now on, as the map's own screen shows."""
 
-    def __init__(self, around: ScreenContext, path: Path, assignment: Assignment) -> None:
-        super().__init__(around)
+    def __init__(self, context: ScreenContext, path: Path, assignment: Assignment) -> None:
+        super().__init__(context)
         self._path, self.assignment = path, assignment
         self.parts: tuple[Part, ...] = (*assignment.tunes, *assignment.lines)
         self._chosen = 0
         wanted = assignment.neck_map
         if wanted is not None:
             changes = {"position": wanted.position, "tuning": wanted.tuning.name, "reading": wanted.reading}
-            around.change_settings(msgspec.structs.replace(around.settings, **changes, choices={}))
+            context.change_settings(msgspec.structs.replace(context.settings, **changes, choices={}))
 
-    def handle(self, event: pygame.event.Event) -> Destination | None:
-        if event.type != pygame.KEYDOWN:
-            return None
+    def on_key(self, event: pygame.event.Event) -> Route | None:
         if event.key == pygame.K_ESCAPE:
             return ToShelf()
         if event.key in (pygame.K_UP, pygame.K_DOWN) and self.parts:
@@ -50,7 +49,7 @@ class AssignmentScreen(BaseScreen):
         return None
 
     def draw(self, surface: pygame.Surface) -> bool:
-        sheet, theme = self.around.sheet, self.around.theme
+        sheet, theme = self.context.sheet, self.context.theme
         lay_paper(surface, sheet, theme)
         area = sheet.text_area
         due = self.assignment.due
@@ -86,23 +85,21 @@ def _in_words(part: Part) -> str:
     return ", ".join(words)
 
 
-def open_assigned(around: ScreenContext, folder: Path, part: Part, chance: Random) -> TakeRequest:
+def open_assigned(context: ScreenContext, folder: Path, part: Part, chance: Random) -> TakeRequest:
     """A part of an assignment on the desk; `folder` is where its files lie. Raises `TuneError` for what is not."""
     if part.target_bpm:
-        around.change_settings(msgspec.structs.replace(around.settings, target_bpm=part.target_bpm))
-        if around.coaching is not None:
-            around.coaching.target_bpm = part.target_bpm
-    tune = _lines(around, part, chance) if isinstance(part, AssignedLines) else _tune(around, folder, part)
+        context.change_settings(msgspec.structs.replace(context.settings, target_bpm=part.target_bpm))
+    tune = _lines(context, part, chance) if isinstance(part, AssignedLines) else _tune(context, folder, part)
     if not part.stages:
         return tune
     return tune.at_sight() if part.stages[0] is Stage.SIGHT else tune.in_stage(part.stages[0])
 
 
-def _lines(around: ScreenContext, part: AssignedLines, chance: Random) -> TakeRequest:
-    return line_on_desk(around, part.level, line_asked_for(part.level, chance), chance)
+def _lines(context: ScreenContext, part: AssignedLines, chance: Random) -> TakeRequest:
+    return line_on_desk(context, part.level, line_asked_for(part.level, chance), chance)
 
 
-def _tune(around: ScreenContext, folder: Path, part: AssignedTune) -> TakeRequest:
+def _tune(context: ScreenContext, folder: Path, part: AssignedTune) -> TakeRequest:
     if part.file_name:
         entry = add(folder / part.file_name)
     else:
@@ -110,9 +107,9 @@ def _tune(around: ScreenContext, folder: Path, part: AssignedTune) -> TakeReques
         if not named:
             raise TuneError("screen.tune_shelf_called_ask", title=part.title)
         entry = named[0]
-    around.opened = entry
-    now_seen(entry.name, around.own_folder)
-    tune = request_for(open_entry(entry), around.settings.neck_map())
+    context.session.opened = entry
+    now_seen(entry.name, context.session.folder)
+    tune = request_for(open_entry(entry), context.settings.neck_map())
     return tune if part.bars is None else replace(tune, passages=(_bars(tune, part.bars),), index=0)
 
 

@@ -12,8 +12,8 @@ from game.lines.siblings import sibling
 from game.music.keys import Key
 from game.music.score import Score
 from game.player.lines_seen import line_met, lines_seen
+from game.practice.take_request import TakeRequest, request_for
 from game.screens.context import ScreenContext
-from game.screens.routes import TakeRequest, request_for
 
 BARS = 8
 # Keys that need the fewest stretches in position V (calculated from the map), and from the middle levels on more.
@@ -22,18 +22,18 @@ MORE_KEYS = ("F", "Bb", "C", "G", "Eb", "Dm", "Am", "Gm")
 _EASY_LEVELS = 3
 
 
-def open_fresh_line(around: ScreenContext, chance: Random) -> TakeRequest:
+def open_fresh_line(context: ScreenContext, chance: Random) -> TakeRequest:
     """A line of the level that is set, with the notes in it that the player is slow to find.
 
     Raises `TuneError` where the map holds too little of the key.
     """
-    level = around.settings.line_level
-    weights = around.mastering.weights(around.settings.neck_map()) if around.mastering else None
-    return line_on_desk(around, level, line_asked_for(level, chance), chance, weights=weights)
+    level = context.settings.line_level
+    weights = context.session.notes.weights(context.settings.neck_map())
+    return line_on_desk(context, level, line_asked_for(level, chance), chance, weights=weights)
 
 
 def line_on_desk(
-    around: ScreenContext,
+    context: ScreenContext,
     level: int,
     key: Key,
     chance: Random,
@@ -45,7 +45,7 @@ def line_on_desk(
 
     Raises `TuneError` where the map holds too little of the key.
     """
-    neck_map, folder = around.settings.neck_map(), around.own_folder
+    neck_map, folder = context.settings.neck_map(), context.session.folder
 
     def made(seen: frozenset[str] | None) -> Score:
         return fresh_line(level_of(level), neck_map, key=key, bars=bars, rng=chance, weights=weights or None, seen=seen)
@@ -58,9 +58,9 @@ def line_on_desk(
     return replace(request_for(score, neck_map), fresh=True)
 
 
-def open_sibling(around: ScreenContext, tune: TakeRequest, chance: Random) -> TakeRequest:
+def open_sibling(context: ScreenContext, tune: TakeRequest, chance: Random) -> TakeRequest:
     """A sibling of the passage at hand. Raises `TuneError` where it has none on the player's map."""
-    neck_map, folder = around.settings.neck_map(), around.own_folder
+    neck_map, folder = context.settings.neck_map(), context.session.folder
     seed = chance.randrange(1_000_000)
     try:
         score = sibling(tune.passage, neck_map, seed=seed, seen=lines_seen(folder))

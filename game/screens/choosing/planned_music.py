@@ -1,4 +1,4 @@
-"""The music of a step of today's plan, laid on the desk."""
+"""The music of a step of today's plan, laid on the desk, and what follows a take of it."""
 
 from dataclasses import replace
 from random import Random
@@ -14,99 +14,117 @@ from game.music.passage import whole_tune
 from game.player.player_notes import PlayerNotes
 from game.player.player_plan import PlayerPlan
 from game.player.tunes_seen import now_seen
+from game.practice.take_request import TakeRequest, request_for
 from game.screens.choosing.line_on_desk import line_asked_for, line_on_desk
 from game.screens.context import ScreenContext
-from game.screens.routes import TakeRequest, request_for
+from game.screens.routes import ToPage, ToPlanned, ToToday
 from game.tunes.library.library import open_entry, shelf
 
 _WARM_UP_BARS, _LINE_BARS = 4, 8
 
 
-def open_planned(around: ScreenContext, planning: PlayerPlan, chance: Random) -> TakeRequest:
-    """The music of the step that stands next. Raises `TuneError` where it is not to be had any more."""
-    step = planning.step
+def planned_route(context: ScreenContext, route: ToPlanned, chance: Random) -> ToPage | ToToday:
+    """The music of the step that stands next, what follows a take of it, or the plan when the step is over. Raises
+    `TuneError` where the music is not to be had any more.
+    """
+    plan, after = context.session.plan, route.after
+    if after is None:
+        return ToPage(_open_step(context, chance), chosen=True)
+    request = _next_of_step(plan, after.request, after.decision)
+    if request is not None:
+        return ToPage(request, chosen=True)
+    if _wants_other_music(plan):
+        return ToPage(_open_step(context, chance), chosen=True)
+    plan.step_over()
+    return ToToday()
+
+
+def _open_step(context: ScreenContext, chance: Random) -> TakeRequest:
+    """The music of the step that stands next."""
+    plan = context.session.plan
+    step = plan.step
     if step is None or step.kind is StepKind.REST:
         raise TuneError("screen.nothing_played_now_plan")
-    planning.begin_step()
-    return replace(_opened(around, planning, step, chance), planned=True, reason=step.reason)
+    plan.begin_step()
+    return replace(_opened(context, step, chance), planned=True, reason=step.reason)
 
 
-def next_planned(planning: PlayerPlan, tune: TakeRequest, decision: Decision | None) -> TakeRequest | None:
+def _next_of_step(plan: PlayerPlan, request: TakeRequest, decision: Decision) -> TakeRequest | None:
     """What follows a take of the plan while its step has time: the same bars as the coach says, or the next ones. None
     asks for other music, or for the next step when the time is over.
     """
-    step = planning.step
-    if step is None or not planning.time_left or step.kind in (StepKind.SIGNED_OFF, StepKind.FIRST_SIGHT):
+    step = plan.step
+    if step is None or not plan.time_left or step.kind in (StepKind.SIGNED_OFF, StepKind.FIRST_SIGHT):
         return None
-    if step.kind is StepKind.PASSAGE and decision is not None and decision.offer is Offer.AGAIN:
-        return tune.told(decision)
-    if step.kind is StepKind.NEW_TUNE and not tune.last:
-        return tune.moved(1)
+    if step.kind is StepKind.PASSAGE and decision.offer is Offer.AGAIN:
+        return request.told(decision)
+    if step.kind is StepKind.NEW_TUNE and not request.last:
+        return request.moved(1)
     return None
 
 
-def wants_other_music(planning: PlayerPlan) -> bool:
+def _wants_other_music(plan: PlayerPlan) -> bool:
     """Whether the step under way goes on with other music: another fresh line."""
-    step = planning.step
-    return step is not None and step.line is not None and planning.time_left
+    step = plan.step
+    return step is not None and step.line is not None and plan.time_left
 
 
-def _opened(around: ScreenContext, planning: PlayerPlan, step: PlanStep, chance: Random) -> TakeRequest:
+def _opened(context: ScreenContext, step: PlanStep, chance: Random) -> TakeRequest:
     if step.line is not None:
-        tune = _line(around, step, step.line, chance)
+        tune = _line(context, step, step.line, chance)
     elif step.passage is not None:
-        tune = _passage(around, planning, step.passage)
+        tune = _passage(context, step.passage)
     else:
-        tune = _from_shelf(around, step.tune)
+        tune = _from_shelf(context, step.tune)
     if step.stage is Stage.SIGHT:
         return tune.at_sight()
-    if step.kind is StepKind.PASSAGE and around.coaching is not None:
-        return tune.told(around.coaching.opened(tune.passage))
+    if step.kind is StepKind.PASSAGE:
+        return tune.told(context.session.coach.opened(tune.passage))
     if step.kind is StepKind.SIGNED_OFF:
-        bpm = around.settings.target_bpm
+        bpm = context.settings.target_bpm
         return replace(tune.whole_or_passages().in_stage(Stage.TIME), tempo_bpm=bpm)
     return tune.in_stage(step.stage or Stage.PLACES)
 
 
-def _line(around: ScreenContext, step: PlanStep, wish: PlannedLine, chance: Random) -> TakeRequest:
+def _line(context: ScreenContext, step: PlanStep, wish: PlannedLine, chance: Random) -> TakeRequest:
     bars = _WARM_UP_BARS if step.kind is StepKind.WARM_UP else _LINE_BARS
-    if step.kind is StepKind.SLOW_NOTES and around.mastering is not None:
-        wish = slow_notes_line(wish, _notes_by_now(around, around.mastering, wish.level))
+    if step.kind is StepKind.SLOW_NOTES:
+        wish = slow_notes_line(wish, _notes_by_now(context, context.session.notes, wish.level))
     key = wish.key or line_asked_for(wish.level, chance)
     if not wish.single_notes:
-        return line_on_desk(around, wish.level, key, chance, bars=bars, weights=wish.weights)
-    neck_map = around.settings.neck_map()
+        return line_on_desk(context, wish.level, key, chance, bars=bars, weights=wish.weights)
+    neck_map = context.settings.neck_map()
     row = single_notes(neck_map, key=key, bars=bars, rng=chance, weights=wish.weights)
     tune = request_for(row, neck_map)
     # A row has no phrases to be divided by: all of it is one passage.
     return replace(tune, passages=(whole_tune(tune.passage.score),), fresh=True)
 
 
-def _notes_by_now(around: ScreenContext, mastering: PlayerNotes, level: int) -> Situation:
+def _notes_by_now(context: ScreenContext, mastering: PlayerNotes, level: int) -> Situation:
     """What the notes alone come to: a block on slow notes follows what is known of them from line to line."""
     return Situation(
         day=mastering.day,
-        neck_map=around.settings.neck_map(),
+        neck_map=context.settings.neck_map(),
         level=level,
         items=mastering.mastery.items,
         due_notes=due_notes(mastering.mastery, mastering.day),
     )
 
 
-def _passage(around: ScreenContext, planning: PlayerPlan, name: str) -> TakeRequest:
-    place = planning.where(name)
+def _passage(context: ScreenContext, name: str) -> TakeRequest:
+    place = context.session.plan.where(name)
     if place is None:
         raise TuneError("screen.passage_step_shelf_any")
-    tune = request_for(open_entry(place.entry), around.settings.neck_map())
-    around.opened = place.entry
+    tune = request_for(open_entry(place.entry), context.settings.neck_map())
+    context.session.opened = place.entry
     return tune.moved(place.index)
 
 
-def _from_shelf(around: ScreenContext, name: str | None) -> TakeRequest:
+def _from_shelf(context: ScreenContext, name: str | None) -> TakeRequest:
     entry = next((entry for entry in shelf() if entry.name == name), None)
     if entry is None:
         raise TuneError("screen.tune_step_shelf_any")
-    around.opened = entry
+    context.session.opened = entry
     score = open_entry(entry)
-    now_seen(entry.name, around.own_folder)
-    return request_for(score, around.settings.neck_map())
+    now_seen(entry.name, context.session.folder)
+    return request_for(score, context.settings.neck_map())

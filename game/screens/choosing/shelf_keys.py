@@ -3,8 +3,8 @@
 import pygame
 
 from game.screens.routes import (
-    Destination,
     Leave,
+    Route,
     ToFreshLine,
     ToInstruments,
     ToMap,
@@ -15,7 +15,7 @@ from game.screens.routes import (
 )
 from game.text.catalogue import say
 
-LEADS_TO: dict[int, Destination] = {
+LEADS_TO: dict[int, Route] = {
     pygame.K_ESCAPE: Leave(),
     pygame.K_n: ToFreshLine(),
     pygame.K_m: ToMap(),

@@ -8,19 +8,15 @@ import pygame
 from game.desk.paper import lay_paper, mark_chosen, set_block, set_heading, set_keys, set_line, set_line_ending
 from game.desk.type import Face, fitted
 from game.errors import HomefretError
-from game.instrument.decoding.played import NoteRevised, NoteStarted
+from game.player.session import Looked, several_players
 from game.player.tunes_seen import now_seen, seen_names
-from game.practice.free_string import MOST_PLUCKS, FreeString
+from game.practice.free_string import MOST_PLUCKS
+from game.practice.take_request import request_for
 from game.screens.base_screen import BaseScreen
 from game.screens.choosing.shelf_keys import LEADS_TO, leading_keys, shelf_keys
 from game.screens.choosing.shelf_words import facts_of, searched_for, sorted_by
-from game.screens.context import Looked, ScreenContext
-from game.screens.routes import (
-    Destination,
-    ToAccount,
-    ToPage,
-    request_for,
-)
+from game.screens.context import ScreenContext
+from game.screens.routes import Route, ToAccount, ToPage
 from game.text.catalogue import as_sentence, say
 from game.tunes.library.library import ShelfEntry, open_entry, shelf
 from game.tunes.library.shelf_order import ShelfOrder, found, ordered
@@ -33,92 +29,77 @@ _MOST_TYPED = 40
 class ShelfScreen(BaseScreen):
     """The tunes, one a line."""
 
-    def __init__(self, around: ScreenContext) -> None:
-        super().__init__(around)
-        self._string = FreeString()
+    free_string_commands = True
+
+    def __init__(self, context: ScreenContext) -> None:
+        super().__init__(context)
         self._on_shelf: tuple[ShelfEntry, ...] = shelf()
+        self._several_players = several_players()
         self._typing = False
         self._slow: dict[int, float] = {}
         self._entries = self._on_shelf
-        self._newest = around.arrivals.newest
-        if around.looked != Looked():
+        self._newest = context.window.imports.newest
+        if context.session.looked != Looked():
             self._show()
-        self._chosen = self._row_of(around.opened or self._newest)
-        if around.arrivals.to_choose is not None:
-            around.say(around.arrivals.to_choose.question)
+        self._chosen = self._row_of(context.session.opened or self._newest)
+        if context.window.imports.to_choose is not None:
+            context.say(context.window.imports.to_choose.question)
 
-    def hear(self, event: NoteStarted) -> Destination | None:
-        """Noodling is ignored; the free string chooses."""
-        self._string.took(event.note, self.around.settings.neck_map())
-        return None
-
-    def revise(self, event: NoteRevised) -> None:
-        self._string.revised(event.before, event.after, self.around.settings.neck_map())
-
-    def pressed(self, at_s: float) -> None:
-        self._string.pressed(at_s)
-
-    def tick(self, now_s: float) -> Destination | None:
+    def on_tick(self, now_s: float) -> Route | None:  # noqa: ARG002 - part of the interface
         self._take_chosen()
-        newest = self.around.arrivals.newest
+        newest = self.context.window.imports.newest
         if newest is not self._newest:
             self._newest, self._on_shelf = newest, shelf()
-            last = self.around.arrivals.last
+            last = self.context.window.imports.last
             if last is not None and last.several:
                 # A whole folder came: what of it to read first is what the player wants to know.
                 self._show(order=ShelfOrder.NEXT)
                 return None
             self._show(words="")
             self._chosen = self._row_of(newest)
-            if newest is not None and not self.around.arrivals.busy:
+            if newest is not None and not self.context.window.imports.busy:
                 return self._open_dropped()
-        return self._commanded(self._string.meant(now_s))
+        return None
 
-    def _commanded(self, plucks: int) -> Destination | None:
+    def on_gesture(self, plucks: int, now_s: float) -> Route | None:  # noqa: ARG002 - part of the interface
         """The free string plucked once opens the chosen tune, twice goes to the next, three times to the one before."""
         if plucks == 1:
             return self._open()
-        if plucks:
-            self._move(1 if plucks < MOST_PLUCKS else -1)
+        self._move(1 if plucks < MOST_PLUCKS else -1)
         return None
 
     def _show(self, *, words: str | None = None, order: ShelfOrder | None = None) -> None:
         """Show what is wanted of the shelf, in the order that is wanted; the first of it is chosen."""
-        looked = self.around.looked
-        self.around.looked = Looked(
+        looked = self.context.session.looked
+        self.context.session.looked = Looked(
             words=looked.words if words is None else words, order=looked.order if order is None else order
         )
-        neck_map, mastering = self.around.settings.neck_map(), self.around.mastering
+        neck_map = self.context.settings.neck_map()
         # All that was ever played is looked through once, and only where the order asks for it.
-        asked = self._order is ShelfOrder.NEXT and mastering is not None
-        self._slow = slow_notes(mastering.weights(neck_map)) if asked and mastering else {}
+        asked = self._order is ShelfOrder.NEXT
+        self._slow = slow_notes(self.context.session.notes.weights(neck_map)) if asked else {}
         here = found(self._on_shelf, self._words)
-        seen = seen_names(self.around.own_folder)
+        seen = seen_names(self.context.session.folder)
         self._entries = ordered(here, self._order, neck_map, weights=self._slow, seen=seen)
         self._chosen = 0
 
     @property
     def _words(self) -> str:
         """What is searched for, empty for everything."""
-        return self.around.looked.words
+        return self.context.session.looked.words
 
     @property
     def _order(self) -> ShelfOrder:
-        return self.around.looked.order
+        return self.context.session.looked.order
 
     def _row_of(self, entry: ShelfEntry | None) -> int:
         return self._entries.index(entry) if entry in self._entries else 0
 
-    def handle(self, event: pygame.event.Event) -> Destination | None:
-        if event.type == pygame.MOUSEBUTTONDOWN and event.button == 1:
-            return self._click(event.pos)
-        if event.type == pygame.MOUSEWHEEL:
-            self._move(-event.y)
-        if event.type == pygame.KEYDOWN:
-            return self._command(event)
+    def on_wheel(self, up: int) -> Route | None:
+        self._move(-up)
         return None
 
-    def _command(self, event: pygame.event.Event) -> Destination | None:
+    def on_key(self, event: pygame.event.Event) -> Route | None:
         if event.key in (pygame.K_UP, pygame.K_DOWN):
             self._move(1 if event.key == pygame.K_DOWN else -1)
             return None
@@ -136,26 +117,26 @@ class ShelfScreen(BaseScreen):
     def _choose_files(self) -> None:
         """The system's own window for choosing files."""
         try:
-            self.around.chooser.open()
+            self.context.window.chooser.open()
         except OSError as error:
-            self.around.say(say("shelf.no_chooser", reason=error.strerror or error))
+            self.context.say(say("shelf.no_chooser", reason=error.strerror or error))
 
     def _take_chosen(self) -> None:
         """What was chosen there is read as if it were dropped."""
         try:
-            chosen = self.around.chooser.poll() or ()
+            chosen = self.context.window.chooser.poll() or ()
         except OSError as error:
-            self.around.say(say("shelf.no_chooser", reason=error))
+            self.context.say(say("shelf.no_chooser", reason=error))
             return
         for path in chosen:
-            self.around.say(self.around.arrivals.drop(path))
+            self.context.say(self.context.window.imports.drop(path))
 
-    def _opened_by(self, key: int) -> Destination | None:
+    def _opened_by(self, key: int) -> Route | None:
         if key == pygame.K_f:
             return self._open(at_sight=True)
         return self._account() if key == pygame.K_a else LEADS_TO.get(key)
 
-    def _account(self) -> Destination | None:
+    def _account(self) -> Route | None:
         """What was made of the chosen tune."""
         if not self._entries:
             return None
@@ -163,15 +144,15 @@ class ShelfScreen(BaseScreen):
         try:
             return ToAccount(entry, open_entry(entry))
         except HomefretError as error:
-            self.around.say_error(error)
+            self.context.say_error(error)
         return None
 
     def _chose_part(self, event: pygame.event.Event) -> bool:
         """Whether this key answers which part of a dropped tune is meant."""
-        to_choose = self.around.arrivals.to_choose
+        to_choose = self.context.window.imports.to_choose
         if to_choose is None or not event.unicode.isdigit() or not 1 <= int(event.unicode) <= len(to_choose.names):
             return False
-        self.around.say(self.around.arrivals.drop(to_choose.path, int(event.unicode)))
+        self.context.say(self.context.window.imports.drop(to_choose.path, int(event.unicode)))
         return True
 
     def _looks_otherwise(self, event: pygame.event.Event) -> bool:
@@ -200,7 +181,7 @@ class ShelfScreen(BaseScreen):
         if self._entries:
             self._chosen = max(0, min(len(self._entries) - 1, self._chosen + by))
 
-    def _click(self, at: tuple[int, int]) -> Destination | None:
+    def on_click(self, at: tuple[int, int]) -> Route | None:
         """A click chooses a tune; a click on the chosen one opens it."""
         row = self._first_shown + (at[1] - self._top) // self._row_height
         if not (self._top <= at[1] and self._first_shown <= row < min(len(self._entries), self._end_shown)):
@@ -210,43 +191,43 @@ class ShelfScreen(BaseScreen):
         self._chosen = row
         return None
 
-    def _open(self, *, at_sight: bool = False) -> Destination | None:
+    def _open(self, *, at_sight: bool = False) -> Route | None:
         """The chosen tune: as the coach says, or at first sight."""
         if not self._entries:
             return None
-        self.around.opened = self._entries[self._chosen]
+        self.context.session.opened = self._entries[self._chosen]
         try:
-            score = open_entry(self.around.opened)
-            now_seen(self.around.opened.name, self.around.own_folder)
-            tune = request_for(score, self.around.settings.neck_map())
+            score = open_entry(self.context.session.opened)
+            now_seen(self.context.session.opened.name, self.context.session.folder)
+            tune = request_for(score, self.context.settings.neck_map())
             return ToPage(tune.at_sight(), chosen=True) if at_sight else ToPage(tune)
         except HomefretError as error:
-            self.around.say_error(error)
+            self.context.say_error(error)
         return None
 
-    def _open_dropped(self) -> Destination | None:
+    def _open_dropped(self) -> Route | None:
         """What was dropped here is opened, and how its octave was settled is said."""
         opened = self._open()
         if isinstance(opened, ToPage):
             from game.tunes.library.fitting import without_home  # noqa: PLC0415 - not before the first frame
 
-            score = opened.tune.score
-            if score.warnings or without_home(score, self.around.settings.neck_map()):
+            score = opened.request.score
+            if score.warnings or without_home(score, self.context.settings.neck_map()):
                 return self._account()
-            self.around.say(" ".join((score.octave_reason, *score.warnings[:1])))
+            self.context.say(" ".join((score.octave_reason, *score.warnings[:1])))
         return opened
 
     @property
     def _top(self) -> int:
-        return self.around.sheet.text_area.top + self.around.sheet.px(84)
+        return self.context.sheet.text_area.top + self.context.sheet.px(84)
 
     @property
     def _row_height(self) -> int:
-        return self.around.sheet.px(_ROW_UNITS)
+        return self.context.sheet.px(_ROW_UNITS)
 
     @property
     def _rows_shown(self) -> int:
-        room = self.around.sheet.paper.bottom - self.around.sheet.px(160) - self._top
+        room = self.context.sheet.paper.bottom - self.context.sheet.px(160) - self._top
         return max(1, room // self._row_height)
 
     @property
@@ -260,7 +241,7 @@ class ShelfScreen(BaseScreen):
         return self._first_shown + self._rows_shown
 
     def draw(self, surface: pygame.Surface) -> bool:
-        sheet, theme = self.around.sheet, self.around.theme
+        sheet, theme = self.context.sheet, self.context.theme
         lay_paper(surface, sheet, theme)
         area = sheet.text_area
         searched = searched_for(self._words, len(self._entries), typing=self._typing)
@@ -276,21 +257,21 @@ class ShelfScreen(BaseScreen):
 
     def _draw_player(self, surface: pygame.Surface) -> None:
         """Whose shelf it is, where several play on this computer."""
-        if self.around.several_players:
-            sheet = self.around.sheet
+        if self._several_players:
+            sheet = self.context.sheet
             at = (sheet.text_area.right, sheet.text_area.top + sheet.px(52))
             room = sheet.text_area.width // 3
-            name = fitted(self.around.player_name or say("players.first"), Face.ITALIC, sheet.small_px, room)
-            set_line_ending(surface, name, at, Face.ITALIC, sheet.small_px, self.around.theme.faded)
+            name = fitted(self.context.session.name or say("players.first"), Face.ITALIC, sheet.small_px, room)
+            set_line_ending(surface, name, at, Face.ITALIC, sheet.small_px, self.context.theme.faded)
 
     def _draw_row(self, surface: pygame.Surface, row: int, entry: ShelfEntry) -> None:
-        sheet, theme = self.around.sheet, self.around.theme
+        sheet, theme = self.context.sheet, self.context.theme
         area = sheet.text_area
         y = self._top + (row - self._first_shown) * self._row_height
         if row == self._chosen:
             mark_chosen(surface, sheet, theme, y + sheet.text_px * 0.65)
         left = area.left + sheet.px(36)
-        facts = facts_of(entry, self._order, self.around.settings.neck_map(), self._slow)
+        facts = facts_of(entry, self._order, self.context.settings.neck_map(), self._slow)
         small_y = y + round(sheet.text_px * 0.22)
         facts_rect = set_line_ending(surface, facts, (area.right, small_y), Face.TEXT, sheet.small_px, theme.faded)
         title = fitted(entry.title, Face.TEXT, sheet.text_px, round(area.width * 0.5))
@@ -302,11 +283,18 @@ class ShelfScreen(BaseScreen):
             set_line(surface, by, at, Face.ITALIC, sheet.small_px, theme.faded)
 
     def _draw_foot(self, surface: pygame.Surface) -> None:
-        sheet, theme = self.around.sheet, self.around.theme
-        if self.around.found and not self.around.message_shown:
+        sheet, theme = self.context.sheet, self.context.theme
+        if self.context.devices.instruments.found and not self.context.message_shown:
             at = sheet.paper.bottom - sheet.px(134)
             room = pygame.Rect(sheet.text_area.left, at, sheet.text_area.width, sheet.px(52))
-            set_block(surface, as_sentence(self.around.found), room, Face.ITALIC, sheet.small_px, theme.faded)
-        if not (self._typing or self.around.message_shown):
-            set_keys(surface, leading_keys(several_players=self.around.several_players), sheet, theme, row=1)
+            set_block(
+                surface,
+                as_sentence(self.context.devices.instruments.found),
+                room,
+                Face.ITALIC,
+                sheet.small_px,
+                theme.faded,
+            )
+        if not (self._typing or self.context.message_shown):
+            set_keys(surface, leading_keys(several_players=self._several_players), sheet, theme, row=1)
         set_keys(surface, shelf_keys(typing=self._typing, searched=bool(self._words)), sheet, theme)

@@ -9,12 +9,9 @@ from game.desk import pencil
 from game.desk.paper import lay_paper, mark_chosen, set_block, set_heading, set_keys, set_line, set_line_ending
 from game.desk.theme import Colour
 from game.desk.type import Face, broken
-from game.instrument.decoding.played import NoteRevised, NoteStarted
-from game.player.player_plan import PlayerPlan
-from game.practice.free_string import FreeString
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
-from game.screens.routes import Destination, ToPlacing, ToPlanned, ToShelf
+from game.screens.routes import Route, ToPlacing, ToPlanned, ToShelf
 from game.text.catalogue import say, tell_all
 
 _MINUTES_BY = 5
@@ -23,14 +20,13 @@ _MINUTES_BY = 5
 class TodayScreen(BaseScreen):
     """The plan of today."""
 
-    def __init__(self, around: ScreenContext, planning: PlayerPlan) -> None:
-        super().__init__(around)
-        self.planning = planning
-        self._string = FreeString()
+    free_string_commands = True
 
-    def handle(self, event: pygame.event.Event) -> Destination | None:
-        if event.type != pygame.KEYDOWN:
-            return None
+    def __init__(self, context: ScreenContext) -> None:
+        super().__init__(context)
+        self.plan = context.session.plan
+
+    def on_key(self, event: pygame.event.Event) -> Route | None:
         if event.key == pygame.K_ESCAPE:
             return ToShelf()
         if event.key == pygame.K_RETURN:
@@ -43,53 +39,41 @@ class TodayScreen(BaseScreen):
             self._change_minutes(_MINUTES_BY if event.key == pygame.K_RIGHT else -_MINUTES_BY)
         return None
 
-    def _begin(self) -> Destination | None:
-        step = self.planning.step
+    def _begin(self) -> Route | None:
+        step = self.plan.step
         if step is None:
             return ToShelf()
         if step.kind is StepKind.REST:
-            self.planning.begin_step()
-            self.planning.step_over()
+            self.plan.begin_step()
+            self.plan.step_over()
             return None
         return ToPlanned()
 
     def _skip(self) -> None:
-        if self.planning.step is not None:
-            self.planning.step_over(skipped=True)
+        if self.plan.step is not None:
+            self.plan.step_over(skipped=True)
 
     def _change_minutes(self, by: int) -> None:
         """More minutes or fewer; what was done stays done, the rest is planned anew."""
-        minutes = min(max(self.around.settings.plan_minutes + by, NUMBERS.plan_fewest), NUMBERS.plan_most)
-        self.around.change_settings(msgspec.structs.replace(self.around.settings, plan_minutes=minutes))
-        self.planning.plan_again()
+        minutes = min(max(self.context.settings.plan_minutes + by, NUMBERS.plan_fewest), NUMBERS.plan_most)
+        self.context.change_settings(msgspec.structs.replace(self.context.settings, plan_minutes=minutes))
+        self.plan.plan_again()
 
-    def hear(self, event: NoteStarted) -> Destination | None:
-        """Noodling is ignored; the free string begins, or skips."""
-        self._string.took(event.note, self.around.settings.neck_map())
-        return None
-
-    def revise(self, event: NoteRevised) -> None:
-        self._string.revised(event.before, event.after, self.around.settings.neck_map())
-
-    def pressed(self, at_s: float) -> None:
-        self._string.pressed(at_s)
-
-    def tick(self, now_s: float) -> Destination | None:
-        meant = self._string.meant(now_s)
-        if meant == 1:
+    def on_gesture(self, plucks: int, now_s: float) -> Route | None:  # noqa: ARG002 - part of the interface
+        """The free string plucked once begins, more often skips."""
+        if plucks == 1:
             return self._begin()
-        if meant:
-            self._skip()
+        self._skip()
         return None
 
     def draw(self, surface: pygame.Surface) -> bool:
-        sheet, theme = self.around.sheet, self.around.theme
+        sheet, theme = self.context.sheet, self.context.theme
         lay_paper(surface, sheet, theme)
         area = sheet.text_area
-        minutes = say("today.minutes", minutes=self.around.settings.plan_minutes)
-        progress, standing = self.planning.progress, self.planning.step
+        minutes = say("today.minutes", minutes=self.context.settings.plan_minutes)
+        progress, standing = self.plan.progress, self.plan.step
         # What is known must be asked for before it can be told whether it is all there is.
-        below = "" if self.planning.of_all else say("today.last_weeks")
+        below = "" if self.plan.of_all else say("today.last_weeks")
         set_heading(surface, sheet, theme, say("today.title"), beside=minutes, below=below)
         y = area.top + sheet.px(88 if below else 76)
         for index, step in enumerate(progress.steps):
@@ -106,7 +90,7 @@ class TodayScreen(BaseScreen):
 
     def _draw_step(self, surface: pygame.Surface, step: PlanStep, y: int, *, done: bool, stands: bool) -> int:
         """A step from the height `y` on; returns where the next begins."""
-        sheet, theme = self.around.sheet, self.around.theme
+        sheet, theme = self.context.sheet, self.context.theme
         area = sheet.text_area
         left, width = area.left + sheet.px(96), area.width - sheet.px(96)
         colour = theme.faded if done else theme.ink
@@ -129,7 +113,7 @@ class TodayScreen(BaseScreen):
 
     def _keys(self) -> tuple[tuple[str, str], ...]:
         keys = [(say("keys.escape"), say("keys.shelf"))]
-        if self.planning.step is not None:
+        if self.plan.step is not None:
             keys = [
                 (say("keys.enter"), say("keys.begin")),
                 (say("keys.backspace"), say("keys.skip")),

@@ -8,10 +8,11 @@ from game.coach.marks import Mark
 from game.desk.paper import lay_paper, mark_chosen, set_heading, set_keys, set_line, set_line_ending
 from game.desk.type import Face, fitted
 from game.errors import HomefretError, LogError
+from game.practice.take_request import request_for
 from game.practice_log.queries.figures import PassageFigures, gathered
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
-from game.screens.routes import Destination, ToPage, ToProgress, request_for
+from game.screens.routes import Route, ToPage, ToProgress
 from game.text.catalogue import say
 from game.tunes.library.library import open_entry
 
@@ -27,22 +28,18 @@ _TITLE_SHARE = 0.5
 class BookScreen(BaseScreen):
     """The book of passages. Enter lays the chosen one on the desk."""
 
-    def __init__(self, around: ScreenContext) -> None:
-        super().__init__(around)
+    def __init__(self, context: ScreenContext) -> None:
+        super().__init__(context)
         self.passages: tuple[PassageFigures, ...] = ()
         self.chosen = 0
-        keeping = around.keeping
-        if keeping is None:
-            return
+        log = context.session.log
         try:
-            with keeping.log.reading() as connection, gathered(connection, keeping.player.uuid) as figures:
+            with log.reading() as connection, gathered(connection, log.player.uuid) as figures:
                 self.passages = figures.newest_marked(MOST)
         except LogError as error:
-            around.say_error(error)
+            context.say_error(error)
 
-    def handle(self, event: pygame.event.Event) -> Destination | None:
-        if event.type != pygame.KEYDOWN:
-            return None
+    def on_key(self, event: pygame.event.Event) -> Route | None:
         if event.key == pygame.K_ESCAPE:
             return ToProgress()
         if event.key == pygame.K_RETURN and self.passages:
@@ -52,29 +49,29 @@ class BookScreen(BaseScreen):
             self.chosen = min(max(self.chosen + steps[event.key], 0), len(self.passages) - 1)
         return None
 
-    def _open(self, passage: PassageFigures) -> Destination | None:
-        around = self.around
-        place = around.planning.where(passage.key) if around.planning else None
+    def _open(self, passage: PassageFigures) -> Route | None:
+        context = self.context
+        place = context.session.plan.where(passage.key)
         if place is None:
-            around.say(say("book.gone", title=passage.title))
+            context.say(say("book.gone", title=passage.title))
             return None
         try:
-            tune = request_for(open_entry(place.entry), around.settings.neck_map())
+            tune = request_for(open_entry(place.entry), context.settings.neck_map())
         except HomefretError as error:
-            around.say_error(error)
+            context.say_error(error)
             return None
-        around.opened = place.entry
+        context.session.opened = place.entry
         return ToPage(tune.moved(place.index))
 
     @property
     def _rows(self) -> int:
         """How many passages have room on the paper."""
-        sheet = self.around.sheet
+        sheet = self.context.sheet
         room = sheet.paper.bottom - sheet.px(_FOOT) - sheet.text_area.top - sheet.px(_TOP)
         return max(1, room // sheet.px(_ROW))
 
     def draw(self, surface: pygame.Surface) -> bool:
-        sheet, theme = self.around.sheet, self.around.theme
+        sheet, theme = self.context.sheet, self.context.theme
         lay_paper(surface, sheet, theme)
         area = sheet.text_area
         below = say("book.count", count=len(self.passages)) if self.passages else say("book.empty")
@@ -93,7 +90,7 @@ class BookScreen(BaseScreen):
         return True
 
     def _draw_passage(self, surface: pygame.Surface, passage: PassageFigures, y: int, *, chosen: bool) -> None:
-        sheet, theme = self.around.sheet, self.around.theme
+        sheet, theme = self.context.sheet, self.context.theme
         area = sheet.text_area
         indent = sheet.px(34)
         words = say("book.passage", title=passage.title, first=passage.first, last=passage.last)
@@ -107,7 +104,7 @@ class BookScreen(BaseScreen):
         self._cell(surface, _tempo_said(passage), 1.0, y, Face.FIGURES)
 
     def _cell(self, surface: pygame.Surface, words: str, end: float, y: int, face: Face) -> None:
-        sheet, theme = self.around.sheet, self.around.theme
+        sheet, theme = self.context.sheet, self.context.theme
         colour = theme.ink if face is Face.FIGURES else theme.faded
         right = sheet.text_area.left + round(end * sheet.text_area.width)
         set_line_ending(surface, words, (right, y), face, sheet.small_px, colour)

@@ -1,14 +1,14 @@
 """What the progress screen tells, out of the log."""
 
 from dataclasses import dataclass
-from datetime import date, timedelta
+from datetime import timedelta
 
+from game.player.session import Session
 from game.practice_log.queries.figures import DayFigures, NoteFigures, PassageFigures, gathered
 from game.practice_log.queries.summaries import judgements_left
 from game.report.care import rise
 from game.report.outlook import outlook_said
 from game.report.student import WEEK, WEEKS_OF_NOTES, Quicker, quicker
-from game.screens.context import ScreenContext
 
 DAYS_SHOWN = 21
 # The neck shows the reading of so many days; what got quicker is told week by week.
@@ -39,20 +39,16 @@ class Progress:
         return tuple(sorted(timed, key=lambda note: -(note.find_s or 0.0))[:_SLOWEST])
 
 
-def takes_a_while(around: ScreenContext) -> bool:
+def takes_a_while(session: Session) -> bool:
     """Whether so much has to be added up first that the player should be told. Raises `LogError`."""
-    if around.keeping is None:
-        return False
-    with around.keeping.log.reading() as connection:
+    with session.log.reading() as connection:
         return judgements_left(connection) > _AT_ONCE
 
 
-def progress_of(around: ScreenContext, today: date) -> Progress:
+def progress_of(session: Session) -> Progress:
     """What the player's log comes to. Raises `LogError` for one that cannot be read."""
-    keeping = around.keeping
-    if keeping is None:
-        return Progress()
-    with keeping.log.reading() as connection, gathered(connection, keeping.player.uuid) as figures:
+    log, today = session.log, session.today()
+    with log.reading() as connection, gathered(connection, log.player.uuid) as figures:
         gains = quicker(figures.notes(today - timedelta(days=WEEK), WEEK), figures.notes(today, WEEK))
         days = figures.days()
         return Progress(

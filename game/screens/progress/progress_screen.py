@@ -1,7 +1,5 @@
 """Progress: neck and staff by how quickly each note is found, days with first sight, pace and minutes, in words."""
 
-from datetime import date, datetime
-
 import pygame
 
 from game.desk import pencil
@@ -19,7 +17,7 @@ from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
 from game.screens.progress.days_drawing import DaysDrawing
 from game.screens.progress.progress_figures import Progress, progress_of, takes_a_while
-from game.screens.routes import Destination, ToBook, ToShelf
+from game.screens.routes import Route, ToBook, ToShelf
 from game.text.catalogue import say
 
 _DARK = 0.5
@@ -29,40 +27,36 @@ _DARK = 0.5
 class ProgressScreen(BaseScreen):
     """What the practice came to. Where much has to be added up first, it says so before it does."""
 
-    def __init__(self, around: ScreenContext) -> None:
-        super().__init__(around)
+    def __init__(self, context: ScreenContext) -> None:
+        super().__init__(context)
         self.progress = Progress()
         self._waits = self._said = False
         try:
-            self._waits = takes_a_while(around)
+            self._waits = takes_a_while(context.session)
             if not self._waits:
                 self._add_up()
         except LogError as error:
-            around.say_error(error)
+            context.say_error(error)
 
     def _add_up(self) -> None:
-        around = self.around
-        today = date.fromordinal(around.mastering.day) if around.mastering else datetime.now().astimezone().date()
-        self.progress = progress_of(around, today)
+        self.progress = progress_of(self.context.session)
 
-    def handle(self, event: pygame.event.Event) -> Destination | None:
-        if event.type != pygame.KEYDOWN:
-            return None
+    def on_key(self, event: pygame.event.Event) -> Route | None:
         if event.key == pygame.K_b:
             return ToBook()
         return ToShelf() if event.key in (pygame.K_ESCAPE, pygame.K_RETURN) else None
 
-    def tick(self, now_s: float) -> Destination | None:  # noqa: ARG002 - part of the interface
+    def on_tick(self, now_s: float) -> Route | None:  # noqa: ARG002 - part of the interface
         if self._waits and self._said:
             self._waits = False
             try:
                 self._add_up()
             except LogError as error:
-                self.around.say_error(error)
+                self.context.say_error(error)
         return None
 
     def draw(self, surface: pygame.Surface) -> bool:
-        sheet, theme = self.around.sheet, self.around.theme
+        sheet, theme = self.context.sheet, self.context.theme
         lay_paper(surface, sheet, theme)
         area = sheet.text_area
         set_heading(surface, sheet, theme, say("progress.title"), below=self._in_short())
@@ -90,7 +84,7 @@ class ProgressScreen(BaseScreen):
 
     def _draw_neck(self, surface: pygame.Surface, room: pygame.Rect) -> None:
         """The homes that were read: the darker the quicker, the slowest ringed."""
-        settings, theme = self.around.settings, self.around.theme
+        settings, theme = self.context.settings, self.context.theme
         neck = NeckDrawing(room=room, neck_map=settings.neck_map(), left_handed=settings.left_handed)
         neck.draw(surface, theme)
         slowest = {Place(note.string, note.fret) for note in self.progress.slowest}
@@ -110,11 +104,11 @@ class ProgressScreen(BaseScreen):
     def _draw_staff(self, surface: pygame.Surface, room: pygame.Rect) -> None:
         """The same notes as they are written."""
         slowest = {note.written for note in self.progress.slowest}
-        reading = self.around.settings.neck_map().reading
-        draw_staff(surface, room, shaded(self.progress.notes, slowest), self.around.theme, reading=reading)
+        reading = self.context.settings.neck_map().reading
+        draw_staff(surface, room, shaded(self.progress.notes, slowest), self.context.theme, reading=reading)
 
     def _draw_words(self, surface: pygame.Surface, room: pygame.Rect) -> None:
-        sheet, theme = self.around.sheet, self.around.theme
+        sheet, theme = self.context.sheet, self.context.theme
         for sentence in self.sentences:
             used = set_block(surface, sentence, room, Face.TEXT, sheet.small_px, theme.ink)
             room = pygame.Rect(room.left, used.bottom + sheet.px(7), room.width, max(0, room.bottom - used.bottom))

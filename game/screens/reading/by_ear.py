@@ -5,26 +5,26 @@ From then on takes of it count as practice and not as reading; those already in 
 
 import pygame
 
+from game.practice.take_request import TakeRequest
 from game.screens.context import ScreenContext
-from game.screens.routes import TakeRequest
 from game.text.catalogue import say
 
 BY_EAR_KEY = pygame.K_F9
 
 
-def by_ear_keys(around: ScreenContext, tune: TakeRequest) -> tuple[tuple[str, str], ...]:
+def by_ear_keys(context: ScreenContext, request: TakeRequest) -> tuple[tuple[str, str], ...]:
     """What the key does now; nothing for a line made just now, or where no log is kept."""
-    if tune.fresh or around.keeping is None:
+    if request.fresh:
         return ()
-    known = around.keeping.knows_by_ear(tune.passage)
+    known = context.session.log.knows_by_ear(request.passage)
     return (("F9", say("keys.not_by_ear" if known else "keys.by_ear")),)
 
 
-def change_by_ear(around: ScreenContext, tune: TakeRequest) -> bool:
+def change_by_ear(context: ScreenContext, request: TakeRequest) -> bool:
     """Take the key; whether anything has changed. What it means from now on is said."""
-    if tune.fresh or around.keeping is None:
+    if request.fresh:
         return False
-    known = not around.keeping.knows_by_ear(tune.passage)
-    around.keeping.now_by_ear(tune.passage, known=known)
-    around.say(say("by_ear.known" if known else "by_ear.not_known"))
+    known = not context.session.log.knows_by_ear(request.passage)
+    context.session.log.now_by_ear(request.passage, known=known)
+    context.say(say("by_ear.known" if known else "by_ear.not_known"))
     return True

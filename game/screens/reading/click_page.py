@@ -5,27 +5,36 @@ nothing is said about it; it is pencilled when it has been left.
 """
 
 from collections.abc import Callable
+from dataclasses import replace
+from functools import partial
 
 import pygame
 
 from game.audio.beats import ClickRow, ClickSettings, clicks_of, even_clicks
 from game.coach.events import Wish
 from game.coach.stages import Stage
-from game.instrument.decoding.played import NoteRevised, PlayedNote
+from game.instrument.decoding.played import NoteRevised, NoteStarted, PlayedNote
 from game.judging.expected import ExpectedNote
 from game.judging.swing import STRAIGHT, default_swing
 from game.judging.verdicts import COUNTS_AS_CLEAN
 from game.music.keys import Key
 from game.music.passage import Passage
+from game.neck.neck_map import NeckMap
+from game.player.player_log import LogTakeRecorder
 from game.player.settings import InstrumentKind
-from game.practice.free_string import MOST_PLUCKS
+from game.practice.free_string import MOST_PLUCKS, STOP_PLUCKS
 from game.practice.pencilled import OffTime, marks_of
+from game.practice.take_request import TakeRequest
 from game.practice.timed_take import TimedTake, TimedTerms
+from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
-from game.screens.reading.music_on_page import AHEAD_S, MovingMusic
-from game.screens.reading.page_screen import foot_keys, free_string_keys
-from game.screens.reading.time_page import TimePage, looped
-from game.screens.routes import Destination, TakeRequest, ToMarking, ToResult, ToShelf
+from game.screens.reading.hand_played import HandPlayed
+from game.screens.reading.laid_music import laid_music, toggle_look
+from game.screens.reading.music_on_page import AHEAD_S
+from game.screens.reading.page_keys import PageKeys, foot_keys, free_string_keys
+from game.screens.reading.page_view import view_of
+from game.screens.reading.take_over import overruled, result_of, timed_terms
+from game.screens.routes import Route, ToMarking, ToPage, ToResult, ToShelf
 from game.text.catalogue import say, tell_all
 
 SILENCE_S = 1.0
@@ -35,23 +44,47 @@ _LEFT_AFTER_S = 0.25
 _EARLY_S = 0.1
 
 
-class ClickPage(TimePage):
+class ClickPage(BaseScreen):
     """A take against the click."""
 
-    def __init__(self, around: ScreenContext, tune: TakeRequest) -> None:
-        self.take = _take_of(tune)
-        super().__init__(around, tune)
+    reading = True
+    free_string_commands = True
+
+    def __init__(self, context: ScreenContext, request: TakeRequest) -> None:
+        super().__init__(context)
+        self.request, self.sound = request, context.devices.sound
+        self._resume_bar = self._left_bars = 0
+        self._recorder, self.take = self._begun_take()
         self._row = self._prepared_clicks(first_bar=0)
-        self._kept = self.new_kept(zero_s=0.0, swing=self.take.terms.swing)
-        self._last_heard_s = around.clock.now_s() - SILENCE_S
-        self._resume_bar = 0
-        self._left_bars = 0
+        self._last_heard_s = context.clock.now_s() - SILENCE_S
         self._last_round: ToResult | None = None
+        bar = 0.0 if request.one_a_click else float(request.passage.bars[0].meter.bar_length)
+        ahead = max(AHEAD_S / self.take.quarter_s, bar) if bar else 0.0
+        self.view = view_of(context, request, partial(laid_music, context, request, ahead_quarters=ahead))
+        self._hands = HandPlayed(context, self.view)
+        self._keys = PageKeys(context, request, self.view, self.stop)
         keys = ("keys.space", "keys.begin"), ("P", "keys.pause"), ("- =", "keys.tempo"), ("L", "keys.loop")
-        free = free_string_keys(around, tune.neck_map, "keys.free_click")
-        self.tell_keys(*free, *foot_keys(*keys, ("O", "keys.still")))
-        self.view.aside = tell_all(tune.reason) or say("time.begin")
-        self._follow(around.clock.now_s())
+        free = free_string_keys(context, request.neck_map, "keys.free_click")
+        self._keys.tell(*free, *foot_keys(*keys, ("O", "keys.still")))
+        self.view.aside = tell_all(request.reason) or say("time.begin")
+        self._follow(context.clock.now_s())
+
+    def _begun_take(self) -> tuple[LogTakeRecorder, TimedTake]:
+        """A take that may begin, and where it is written down: times count from its time 0."""
+        request = self.request
+        assert request.tempo_bpm is not None, "a page with a click has a tempo"
+        quarter_bpm = request.tempo_bpm * float(request.passage.bars[0].meter.beat_length)
+        swung = request.score.swung and not request.one_a_click
+        terms = TimedTerms(
+            stage=request.stage,
+            tempo_bpm=request.tempo_bpm,
+            swing=default_swing(quarter_bpm) if swung else STRAIGHT,
+            one_a_click=request.one_a_click,
+            settling=request.settling,
+        )
+        in_log = timed_terms(request, swing=terms.swing)
+        recorder = self.context.session.recorder(request.passage, request.neck_map, in_log, zero_s=0.0)
+        return recorder, TimedTake(request.passage, request.neck_map, terms, recorder=recorder)
 
     @property
     def running(self) -> bool:
@@ -59,72 +92,105 @@ class ClickPage(TimePage):
         return self.take.zero_s is not None
 
     @property
-    def moving(self) -> bool:
-        return self.running or super().moving
+    def at_sight(self) -> bool:
+        """Whether this is music met for the first time: once through, as notated, and no help."""
+        return self.request.stage is Stage.SIGHT
 
-    def show_music(self) -> None:
-        super().show_music()
-        music = self.view.music
-        if isinstance(music, MovingMusic) and not self.tune.one_a_click:
-            bar = float(self.tune.passage.bars[0].meter.bar_length)
-            music.keep_ahead(max(AHEAD_S / self.take.quarter_s, bar))
-        self._follow(self.around.clock.now_s())
+    @property
+    def neck_map(self) -> NeckMap:
+        return self.request.neck_map
+
+    @property
+    def moving(self) -> bool:
+        return self.running or self.view.moving
+
+    def resized(self) -> None:
+        self.view.resized()
+
+    def draw(self, surface: pygame.Surface) -> bool:
+        return self.view.draw(surface)
 
     def _prepared_clicks(self, first_bar: int) -> ClickRow:
         """The clicks from a bar on, rendered: that is for before the count-in."""
-        terms, tune = self.take.terms, self.tune
-        settings = ClickSettings(tempo_bpm=terms.tempo_bpm, clicking=self.around.settings.clicking, swing=terms.swing)
-        if tune.one_a_click:
+        terms, request = self.take.terms, self.request
+        settings = ClickSettings(tempo_bpm=terms.tempo_bpm, clicking=self.context.settings.clicking, swing=terms.swing)
+        if request.one_a_click:
             row = even_clicks(len(self.take.expected), settings)
         else:
-            row = clicks_of(tune.passage.bars[first_bar:], settings)
-        self.sound.metronome.prepare(row, looping=tune.looping and first_bar == 0)
+            row = clicks_of(request.passage.bars[first_bar:], settings)
+        self.sound.metronome.prepare(row, looping=request.looping and first_bar == 0)
         return row
 
+    def on_key(self, event: pygame.event.Event) -> Route | None:
+        played = self._hands.by_key(event)
+        if played is not None:
+            return self._play(played)
+        command = self._commands.get(event.key)
+        return command() if command else self._keys.on_key(event)
+
+    def on_click(self, at: tuple[int, int]) -> Route | None:
+        played = self._hands.by_click(at)
+        return self._play(played) if played is not None else None
+
+    def on_note(self, event: NoteStarted) -> Route | None:
+        return self._play(event.note)
+
     @property
-    def commands(self) -> dict[int, Callable[[float], Destination | None]]:
+    def _commands(self) -> dict[int, Callable[[], Route | None]]:
+        """The keys of the right half of the keyboard, which play no notes."""
         if self.at_sight:
-            return {pygame.K_SPACE: lambda _: self.begin()}
+            return {pygame.K_SPACE: self.begin}
+        looped = replace(self.request, looping=not self.request.looping)
         return {
-            **super().commands,
-            pygame.K_SPACE: lambda _: self.begin(),
+            pygame.K_o: partial(self._toggle, "still"),
+            pygame.K_i: partial(self._toggle, "slip"),
+            pygame.K_SPACE: self.begin,
             pygame.K_p: self.pause,
-            pygame.K_BACKSPACE: lambda now_s: self.pause(now_s, bars_back=1),
-            pygame.K_l: lambda _: self.leave_for(looped(self.tune)),
-            pygame.K_u: lambda _: self._mute(),
-            pygame.K_k: lambda _: self.wish(Wish.NO_METRONOME),
-            pygame.K_MINUS: lambda _: self.wish(Wish.SLOWER),
-            pygame.K_EQUALS: lambda _: self.wish(Wish.FASTER),
+            pygame.K_BACKSPACE: partial(self.pause, bars_back=1),
+            pygame.K_l: lambda: self._leave_for(ToPage(looped, chosen=True)),
+            pygame.K_u: self._mute,
+            pygame.K_k: partial(self._wish, Wish.NO_METRONOME),
+            pygame.K_MINUS: partial(self._wish, Wish.SLOWER),
+            pygame.K_EQUALS: partial(self._wish, Wish.FASTER),
         }
+
+    def _toggle(self, setting: str) -> None:
+        toggle_look(self.context, setting)
+        self.view.lay_again()
+        self._follow(self.context.clock.now_s())
+
+    def _wish(self, wish: Wish) -> ToPage:
+        return self._leave_for(overruled(self.context, self.request, wish))
+
+    def _leave_for(self, page: ToPage) -> ToPage:
+        """Another take by the player's choice."""
+        self.sound.metronome.stop()
+        return page
 
     def _mute(self) -> None:
         self.sound.metronome.muted = not self.sound.metronome.muted
 
-    def play(self, played: PlayedNote) -> None:
+    def _play(self, played: PlayedNote) -> Route | None:
+        self.plays_on(played.started_s)
         silent_s = played.started_s - self._last_heard_s
         self._last_heard_s = played.started_s
         if played.place is not None:
-            self.view.press(played.place, self.around.clock.now_s())
-        on_grid = self.take.hear(played)
-        if on_grid is not None:
-            self._kept.played(on_grid)
-        elif silent_s >= SILENCE_S and self._is_first_note(played):
+            self.view.press(played.place, self.context.clock.now_s())
+        counted = self.take.hear(played)
+        if counted is None and silent_s >= SILENCE_S and self._is_first_note(played):
             self.begin()
+        return None
 
-    def revised(self, event: NoteRevised) -> None:
-        counted = self.take.revise(event.before, event.after)
-        if counted is not None:
-            self._kept.revised(*counted)
+    def on_revised(self, event: NoteRevised) -> None:
+        if self.take.revise(event.before, event.after):
             self._pencil_left()
 
     def _is_first_note(self, played: PlayedNote) -> bool:
-        if self.covered:
+        """The first note of the passage, or of the bar at which a paused take goes on; any on a covered page."""
+        if self.view.covered or self.request.stage is Stage.RHYTHM:
             return True
-        """The first note of the passage, or of the bar at which a paused take goes on."""
         expected = self.take.expected
         first = next((note for note in expected if note.note.heads[0].bar >= self._resume_bar), expected[0])
-        if self.tune.stage is Stage.RHYTHM:
-            return True
         at_home = played.place is None or first.home is None or played.place == first.home.place
         return played.sounding == first.sounding and at_home
 
@@ -132,36 +198,37 @@ class ClickPage(TimePage):
         """Begin the count-in, at the beginning or at the bar where the take was paused."""
         if self.running:
             return
-        self.turn_up()
-        onset_s = self.sound.start_clicks(self.around.clock)
+        self.view.turn_up()
+        onset_s = self.sound.start_clicks(self.context.clock)
         self.take.start(onset_s - self._resume_quarters * self.take.quarter_s)
         self.view.aside = ""
         if self.sound.status:
-            self.around.say(self.sound.status)
+            self.context.say(self.sound.status)
 
     @property
     def _resume_quarters(self) -> float:
-        return float(sum(bar.length for bar in self.tune.passage.bars[: self._resume_bar]))
+        return float(sum(bar.length for bar in self.request.passage.bars[: self._resume_bar]))
 
-    def pause(self, now_s: float, *, bars_back: int = 0) -> None:
+    def pause(self, *, bars_back: int = 0) -> None:
         """Stop the clock, or start it again: the take goes on from the start of this bar, or of one before it, after
         a new count-in.
         """
         if not self.running:
             self.begin()
             return
-        here = min(max(0, self.take.bar_at(now_s)), len(self.tune.passage.bars) - 1)
-        self._resume_bar = 0 if self.tune.one_a_click else max(0, here - bars_back)
+        now_s = self.context.clock.now_s()
+        here = min(max(0, self.take.bar_at(now_s)), len(self.request.passage.bars) - 1)
+        self._resume_bar = 0 if self.request.one_a_click else max(0, here - bars_back)
         self.sound.metronome.stop()
         self.take.go_back(self._resume_bar, now_s)
         self._row = self._prepared_clicks(first_bar=self._resume_bar)
         self._left_bars = min(self._left_bars, self._resume_bar)
         self._pencil_left()
         self.view.beat = ""
-        self.view.aside = say("time.paused", bar=self.tune.passage.bars[self._resume_bar].number)
+        self.view.aside = say("time.paused", bar=self.request.passage.bars[self._resume_bar].number)
         self._follow(now_s)
 
-    def passed(self, now_s: float) -> Destination | None:
+    def on_tick(self, now_s: float) -> Route | None:
         self.sound.tick(now_s)
         if not self.running:
             return None
@@ -169,10 +236,10 @@ class ClickPage(TimePage):
         self._follow(now_s)
         self._show_beat(now_s)
         left = self.take.bar_at(now_s - _LEFT_AFTER_S)
-        if left > self._left_bars and not self.tune.one_a_click:
+        if left > self._left_bars and not self.request.one_a_click:
             self._left_bars = left
             self._pencil_left()
-        if self.tune.looping and self.take.seconds(now_s) >= self._row.loop_s - _EARLY_S:
+        if self.request.looping and self.take.seconds(now_s) >= self._row.loop_s - _EARLY_S:
             self._begin_round(now_s)
             return None
         return self.stop() if self.take.over(now_s) else None
@@ -181,19 +248,17 @@ class ClickPage(TimePage):
         """The loop begins again without a gap: each round is a take of its own."""
         assert self.take.zero_s is not None
         next_zero_s = self.take.zero_s + self._row.loop_s
-        self._last_round = self._finished(now_s) or self._last_round
-        self.take = _take_of(self.tune)
+        self._last_round = self._ended(now_s) or self._last_round
+        self._recorder, self.take = self._begun_take()
         self.take.start(next_zero_s)
-        self._kept = self.new_kept(zero_s=0.0, swing=self.take.terms.swing)
         self._left_bars = 0
         self._pencil_left()
 
-    def _follow(self, now_s: float) -> None:
-        self.view.music.follow(self.take.position(now_s) if self.running else self._resume_at)
+    def _ended(self, now_s: float) -> ToResult | None:
+        return result_of(self.context, self.request, self.take.end(now_s), self._recorder)
 
-    @property
-    def _resume_at(self) -> float:
-        return self._resume_quarters if hasattr(self, "_resume_bar") else 0.0
+    def _follow(self, now_s: float) -> None:
+        self.view.music.follow(self.take.position(now_s) if self.running else self._resume_quarters)
 
     def _show_beat(self, now_s: float) -> None:
         """The count: in the count-in always, and throughout where no click is heard."""
@@ -202,7 +267,7 @@ class ClickPage(TimePage):
         if shown is None or (heard and self.take.position(now_s) >= 0):
             self.view.beat = ""
             return
-        meter = self.tune.passage.bars[0].meter
+        meter = self.request.passage.bars[0].meter
         beats = max(1, int(meter.bar_length / meter.beat_length))
         self.view.beat = str(int(shown[0].onset_quarters // meter.beat_length) % beats + 1)
 
@@ -210,7 +275,7 @@ class ClickPage(TimePage):
         """Pencil what happened in the bars that have been left, and only there."""
         if self.at_sight:
             return
-        passage, shown = self.tune.passage, self.take.shown
+        passage, shown = self.request.passage, self.take.shown
         judged = [
             (note, shown[note.n])
             for note in self.take.expected
@@ -225,46 +290,27 @@ class ClickPage(TimePage):
         clean = (note for note, verdict in judged if verdict.verdict in COUNTS_AS_CLEAN)
         self.view.mark_clean(frozenset(head for note in clean for head in note.note.heads))
 
-    def device_lost(self, name: str, *, was_playing: bool) -> None:
-        if was_playing and self.running:
-            self.pause(self.around.clock.now_s())
-            self.around.say(say("page.waits", device=name))
-        else:
-            super().device_lost(name, was_playing=was_playing)
+    def on_instrument_lost(self, now_s: float) -> bool:  # noqa: ARG002 - part of the interface
+        if not self.running:
+            return False
+        self.pause()
+        return True
 
-    def _finished(self, now_s: float) -> ToResult | None:
-        return self.judged(self.take.finish(now_s), self._kept, counted_from_s=0.0)
-
-    def commanded(self, plucks: int, now_s: float) -> Destination | None:
-        """One pluck of the free string pauses or goes on, three go slower."""
-        if plucks == 1 and self.at_sight:
-            self.begin()
-            return None
+    def on_gesture(self, plucks: int, now_s: float) -> Route | None:  # noqa: ARG002 - part of the interface
+        """The free string plucked once pauses or goes on, twice stops, three times goes slower."""
         if plucks == 1:
-            self.pause(now_s)
+            self._commands[pygame.K_SPACE if self.at_sight else pygame.K_p]()
             return None
-        return self.wish(Wish.SLOWER) if plucks == MOST_PLUCKS else super().commanded(plucks, now_s)
+        return self.stop() if plucks == STOP_PLUCKS else self._wish(Wish.SLOWER) if plucks == MOST_PLUCKS else None
 
-    def stop(self) -> ToResult | ToMarking | ToShelf:
+    def stop(self) -> Route:
+        """Leave the take where it is; what was played is shown, or marked by the player where nothing listens."""
         self.sound.metronome.stop()
-        now_s = self.around.clock.now_s()
-        unheard = self.around.settings.instrument is InstrumentKind.NO_PICKUP and not self.tune.one_a_click
+        now_s = self.context.clock.now_s()
+        unheard = self.context.settings.instrument is InstrumentKind.NO_PICKUP and not self.request.one_a_click
         if unheard and self.take.over(now_s) and not self.take.heard_anything:
-            return ToMarking(self.tune)
-        return self._finished(self.around.clock.now_s()) or self._last_round or ToShelf()
-
-
-def _take_of(tune: TakeRequest) -> TimedTake:
-    assert tune.tempo_bpm is not None
-    quarter_bpm = tune.tempo_bpm * float(tune.passage.bars[0].meter.beat_length)
-    terms = TimedTerms(
-        stage=tune.stage,
-        tempo_bpm=tune.tempo_bpm,
-        swing=default_swing(quarter_bpm) if tune.score.swung and not tune.one_a_click else STRAIGHT,
-        one_a_click=tune.one_a_click,
-        settling=tune.settling,
-    )
-    return TimedTake(tune.passage, tune.neck_map, terms)
+            return ToMarking(self.request)
+        return self._ended(now_s) or self._last_round or ToShelf()
 
 
 def _key_at(passage: Passage, note: ExpectedNote) -> Key:

@@ -1,120 +1,159 @@
 """The stages `rhythm` and `time` at the player's own pace: no click, the pulse is inferred when the take is over."""
 
 from collections.abc import Callable
-from dataclasses import replace
+from functools import partial
 
 import pygame
 
 from game.coach.events import Wish
-from game.instrument.decoding.played import NoteRevised, PlayedNote
+from game.coach.stages import Stage
+from game.instrument.decoding.played import NoteRevised, NoteStarted, PlayedNote
+from game.neck.neck_map import NeckMap
 from game.player.settings import InstrumentKind
-from game.practice.free_string import MOST_PLUCKS
+from game.practice.free_string import MOST_PLUCKS, STOP_PLUCKS
 from game.practice.free_take import FreeTake
 from game.practice.pencilled import NameMark, count_marks
+from game.practice.take_request import TakeRequest
+from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
-from game.screens.reading.page_screen import foot_keys, free_string_keys
-from game.screens.reading.time_page import TimePage
-from game.screens.routes import Destination, TakeRequest, ToMarking, ToResult, ToShelf
+from game.screens.reading.hand_played import HandPlayed
+from game.screens.reading.laid_music import laid_music, toggle_look
+from game.screens.reading.page_keys import PageKeys, foot_keys, free_string_keys
+from game.screens.reading.page_view import view_of
+from game.screens.reading.take_over import overruled, result_of, timed_terms
+from game.screens.routes import Route, ToMarking, ToResult, ToShelf
 from game.text.catalogue import say, tell_all
 
 
-class FreePage(TimePage):
+class FreePage(BaseScreen):
     """A take in free time, from its first note."""
 
-    def __init__(self, around: ScreenContext, tune: TakeRequest) -> None:
-        super().__init__(around, tune)
-        self.take = FreeTake(tune.passage, tune.neck_map, tune.stage)
-        self._kept = self.new_kept(zero_s=around.clock.now_s())
-        # Since when the instrument is away, and how long it was in all: both are left out of the take.
-        self._lost_s: float | None = None
-        self._away_s = 0.0
+    reading = True
+    free_string_commands = True
+
+    def __init__(self, context: ScreenContext, request: TakeRequest) -> None:
+        super().__init__(context)
+        self.request = request
+        self._recorder = context.session.recorder(
+            request.passage, request.neck_map, timed_terms(request), zero_s=context.clock.now_s()
+        )
+        self.take = FreeTake(request.passage, request.neck_map, request.stage, recorder=self._recorder)
+        self.view = view_of(context, request, partial(laid_music, context, request))
+        self._hands = HandPlayed(context, self.view)
+        self._keys = PageKeys(context, request, self.view, self.stop)
         keys: tuple[tuple[str, str], ...] = ("K", "keys.metronome"), ("O", "keys.still"), ("keys.space", "keys.count")
         if self.at_sight:
             keys = (("keys.space", "keys.turn_up"),)
-        free = free_string_keys(around, tune.neck_map, "keys.free_sight" if self.at_sight else "keys.free_free")
-        self.tell_keys(*free, *foot_keys(*keys))
+        free = free_string_keys(context, request.neck_map, "keys.free_sight" if self.at_sight else "keys.free_free")
+        self._keys.tell(*free, *foot_keys(*keys))
         self.view.aside = (
-            say("marked.free") if self._unheard else tell_all(tune.reason) or say(f"{tune.stage.value}.begin")
+            say("marked.free") if self._unheard else tell_all(request.reason) or say(f"{request.stage.value}.begin")
         )
         self._look()
 
     @property
-    def commands(self) -> dict[int, Callable[[float], Destination | None]]:
+    def at_sight(self) -> bool:
+        """Whether this is music met for the first time: once through, as notated, and no help."""
+        return self.request.stage is Stage.SIGHT
+
+    @property
+    def neck_map(self) -> NeckMap:
+        return self.request.neck_map
+
+    @property
+    def moving(self) -> bool:
+        return self.view.moving
+
+    def resized(self) -> None:
+        self.view.resized()
+
+    def draw(self, surface: pygame.Surface) -> bool:
+        return self.view.draw(surface)
+
+    def on_key(self, event: pygame.event.Event) -> Route | None:
+        played = self._hands.by_key(event)
+        if played is not None:
+            return self._play(played)
+        command = self._commands.get(event.key)
+        return command() if command else self._keys.on_key(event)
+
+    def on_click(self, at: tuple[int, int]) -> Route | None:
+        played = self._hands.by_click(at)
+        return self._play(played) if played is not None else None
+
+    def on_note(self, event: NoteStarted) -> Route | None:
+        return self._play(event.note)
+
+    @property
+    def _commands(self) -> dict[int, Callable[[], Route | None]]:
+        """The keys of the right half of the keyboard, which play no notes."""
         if self.at_sight:
-            return {pygame.K_SPACE: lambda _: self.turn_up()}
-        marking = {pygame.K_RETURN: lambda _: ToMarking(self.tune)} if self._unheard else {}
-        return {**super().commands, pygame.K_SPACE: lambda _: self._count(), **marking}
+            return {pygame.K_SPACE: self.view.turn_up}
+        commands: dict[int, Callable[[], Route | None]] = {
+            pygame.K_o: partial(self._toggle, "still"),
+            pygame.K_i: partial(self._toggle, "slip"),
+            pygame.K_k: self._with_metronome,
+            pygame.K_SPACE: self._count,
+        }
+        return {**commands, pygame.K_RETURN: partial(ToMarking, self.request)} if self._unheard else commands
 
     @property
     def _unheard(self) -> bool:
         """Whether nothing listens to the player, who will mark the take when it is over."""
-        return self.around.settings.instrument is InstrumentKind.NO_PICKUP
+        return self.context.settings.instrument is InstrumentKind.NO_PICKUP
+
+    def _toggle(self, setting: str) -> None:
+        toggle_look(self.context, setting)
+        self.view.lay_again()
+
+    def _with_metronome(self) -> Route:
+        return overruled(self.context, self.request, Wish.METRONOME_NOW)
 
     def _count(self) -> None:
         """The counts under the notes, on request: 1 & 2 &."""
         shown = [mark for mark in self.view.marks if isinstance(mark.mark, NameMark)]
-        self.view.marks = [] if shown else list(count_marks(self.tune.passage.bars))
+        self.view.marks = [] if shown else list(count_marks(self.request.passage.bars))
 
-    def device_lost(self, name: str, *, was_playing: bool) -> None:
-        if was_playing and self.take.heard_anything:
-            self._lost_s = self.around.clock.now_s()
-            self.around.say(say("page.waits", device=name))
-        else:
-            super().device_lost(name, was_playing=was_playing)
-
-    def device_found(self, name: str) -> None:
-        if self._lost_s is not None:
-            self.around.say(say("page.back", device=name))
-        else:
-            super().device_found(name)
-
-    def _without_time_away(self, played: PlayedNote) -> PlayedNote:
-        """The note as if the instrument had never been away."""
-        if self._lost_s is not None:
-            self._away_s += max(0.0, played.started_s - self._lost_s)
-            self._lost_s = None
-        arrived_s = None if played.arrived_s is None else played.arrived_s - self._away_s
-        return replace(played, started_s=played.started_s - self._away_s, arrived_s=arrived_s)
-
-    def play(self, played: PlayedNote) -> None:
-        if self.covered:
-            self.turn_up()
-            return
-        played = self._without_time_away(played)
+    def _play(self, played: PlayedNote) -> Route | None:
+        self.plays_on(played.started_s)
+        if self.view.covered:
+            self.view.turn_up()
+            return None
         self.view.aside = ""
-        self._kept.played(played)
         self.take.hear(played)
         if played.place is not None:
-            self.view.press(played.place, self.around.clock.now_s())
+            self.view.press(played.place, self.context.clock.now_s())
         self._look()
+        return None
 
-    def revised(self, event: NoteRevised) -> None:
-        before, after = self._without_time_away(event.before), event.after and self._without_time_away(event.after)
-        self.take.revise(before, after)
-        self._kept.revised(before, after)
+    def on_revised(self, event: NoteRevised) -> None:
+        self.take.revise(event.before, event.after)
         self._look()
 
     def _look(self) -> None:
         if self.take.at < len(self.take.expected):
             head = self.take.expected[self.take.at].note.heads[0]
-            self.view.look_at(head, self.around.clock.now_s())
+            self.view.look_at(head, self.context.clock.now_s())
 
-    def passed(self, now_s: float) -> Destination | None:
-        if self._lost_s is not None:
-            return None
-        return self.stop() if self.take.over(now_s - self._away_s) else None
+    def on_instrument_lost(self, now_s: float) -> bool:
+        if self.take.heard_anything:
+            self.take.pause(now_s)
+        return self.take.heard_anything
 
-    def commanded(self, plucks: int, now_s: float) -> Destination | None:
-        """One pluck of the free string shows the counts, three put the metronome on."""
-        if plucks == 1 and self.at_sight:
-            self.turn_up()
-            return None
+    def on_tick(self, now_s: float) -> Route | None:
+        return self.stop() if self.take.over(now_s) else None
+
+    def on_gesture(self, plucks: int, now_s: float) -> Route | None:  # noqa: ARG002 - part of the interface
+        """The free string plucked once shows the counts, or turns the page up; twice stops; three times puts the
+        metronome on.
+        """
         if plucks == 1:
-            self._count()
+            self._commands[pygame.K_SPACE]()
             return None
-        if self.at_sight:
-            return super().commanded(plucks, now_s)
-        return self.wish(Wish.METRONOME_NOW) if plucks == MOST_PLUCKS else super().commanded(plucks, now_s)
+        if plucks == STOP_PLUCKS:
+            return self.stop()
+        return self._with_metronome() if plucks == MOST_PLUCKS and not self.at_sight else None
 
     def stop(self) -> ToResult | ToShelf:
-        return self.judged(self.take.finish(), self._kept) or ToShelf()
+        """Leave the take where it is; what was played is shown."""
+        return result_of(self.context, self.request, self.take.end(), self._recorder) or ToShelf()

@@ -8,66 +8,88 @@ from game.judging.letters import NamedNote
 from game.judging.verdicts import Verdict
 from game.music.names import Spelling, keys_of, name_in, spelling_of, step_for_key
 from game.neck.neck_map import NeckMap
-from game.practice.naming_take import Naming
+from game.practice.free_string import STOP_PLUCKS
+from game.practice.letters_take import LettersTake
 from game.practice.pencilled import NameMark, PlacedMark, name_marks
+from game.practice.take_request import TakeRequest
 from game.practice_log.rows.log_records import Terms
+from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
-from game.screens.reading.page_screen import PageScreen, foot_keys
+from game.screens.reading.page_keys import PageKeys, foot_keys
+from game.screens.reading.page_view import view_of
 from game.screens.reading.take_in_words import cause_in_words
-from game.screens.routes import Destination, TakeRequest, ToResult, ToShelf
+from game.screens.reading.take_over import result_of
+from game.screens.routes import Route, ToResult, ToShelf
 from game.text.catalogue import say
 
 _SIGN_KEYS = {pygame.K_UP: 1, pygame.K_DOWN: -1}
 _SIGNS = {-2: "♭♭", -1: "♭", 1: "♯", 2: "♯♯"}
 
 
-class LettersPage(PageScreen):
-    """A line of music being named."""
+class LettersPage(BaseScreen):
+    """A line of music being named. The free string is no gesture here: it says that a name was wrong."""
 
-    def __init__(self, around: ScreenContext, tune: TakeRequest) -> None:
-        super().__init__(around, tune)
-        now_s = around.clock.now_s()
-        self.naming = Naming(tune.passage, tune.neck_map, now_s=now_s)
-        self._kept = around.kept_take(tune.passage, tune.neck_map, Terms(stage=Stage.LETTERS), zero_s=now_s)
+    reading = True
+
+    def __init__(self, context: ScreenContext, request: TakeRequest) -> None:
+        super().__init__(context)
+        self.request = request
+        now_s, terms = context.clock.now_s(), Terms(stage=Stage.LETTERS)
+        self._recorder = context.session.recorder(request.passage, request.neck_map, terms, zero_s=now_s)
+        self.naming = LettersTake(request.passage, request.neck_map, now_s=now_s, recorder=self._recorder)
         self._sign = 0
-        self.view.neck_shown = False
-        self.tell_keys(*foot_keys(("keys.updown", "keys.signs"), ("keys.space", "keys.help")))
+        self.view = view_of(context, request, neck_shown=False)
+        self._keys = PageKeys(context, request, self.view, self.stop)
+        self._keys.tell(*foot_keys(("keys.updown", "keys.signs"), ("keys.space", "keys.help")))
         self.view.aside = self._instructions()
         self._follow(now_s)
 
+    @property
+    def neck_map(self) -> NeckMap:
+        return self.request.neck_map
+
+    @property
+    def moving(self) -> bool:
+        return self.view.moving
+
+    def resized(self) -> None:
+        self.view.resized()
+
+    def draw(self, surface: pygame.Surface) -> bool:
+        return self.view.draw(surface)
+
     def _instructions(self) -> str:
-        if self.around.instrument_present:
-            return say("letters.guitar", free=free_note_in_words(self.tune.neck_map))
+        if self.context.devices.instruments.present:
+            return say("letters.guitar", free=free_note_in_words(self.request.neck_map))
         return say("letters.begin", keys=self._keys_in_words())
 
     def _keys_in_words(self) -> str:
-        pairs = keys_of(self.around.settings.note_names)
+        pairs = keys_of(self.context.settings.note_names)
         return "  ".join(key if key.upper() == name else f"{key} {name}" for key, name in pairs)
 
-    def handle(self, event: pygame.event.Event) -> Destination | None:
-        if event.type == pygame.KEYDOWN:
-            if event.key in _SIGN_KEYS:
-                self._sign = max(-2, min(2, self._sign + _SIGN_KEYS[event.key]))
-                self._show_names()
-                return None
-            if event.key == pygame.K_SPACE:
-                self._reveal()
-                return None
-            if event.key == pygame.K_BACKSPACE:
-                self._confirm(said_right=False)
-                return self._leave_if_done()
-            spelling = step_for_key(event.unicode, self.around.settings.note_names) if event.unicode else None
-            if spelling is not None:
-                self._name(spelling)
-                return self._leave_if_done()
-        return self.handle_common(event)
+    def on_key(self, event: pygame.event.Event) -> Route | None:
+        if event.key in _SIGN_KEYS:
+            self._sign = max(-2, min(2, self._sign + _SIGN_KEYS[event.key]))
+            self._show_names()
+            return None
+        if event.key == pygame.K_SPACE:
+            self._reveal()
+            return None
+        if event.key == pygame.K_BACKSPACE:
+            self._confirm(said_right=False)
+            return self._leave_if_done()
+        spelling = step_for_key(event.unicode, self.context.settings.note_names) if event.unicode else None
+        if spelling is not None:
+            self._name(spelling)
+            return self._leave_if_done()
+        return self._keys.on_key(event)
 
-    def hear(self, event: NoteStarted) -> Destination | None:
+    def on_note(self, event: NoteStarted) -> Route | None:
         """On the guitar: say it, one note reveals, another confirms."""
-        self._kept.played(event.note)
+        self.naming.hear(event.note)
         if self.naming.revealed:
-            free = self.tune.neck_map.free_string
-            denied = free is not None and event.note.sounding == self.tune.neck_map.tuning.sounding(free)
+            free = self.request.neck_map.free_string
+            denied = free is not None and event.note.sounding == self.request.neck_map.tuning.sounding(free)
             self._confirm(said_right=not denied)
         else:
             self._reveal()
@@ -80,19 +102,16 @@ class LettersPage(PageScreen):
         if not -2 <= alter <= 2:
             return
         given = Spelling(spelling.step, alter)
-        asked = self.naming.asked
-        if asked is not None:
-            self._kept.named(asked.n, given, at_s=self.around.clock.now_s())
-        self._after(self.naming.name(given, self.around.clock.now_s()), given)
+        self._after(self.naming.name(given, self.context.clock.now_s()), given)
 
     def _after(self, result: NamedNote | None, given: Spelling | None = None) -> None:
         self.view.aside = ""
         if result is not None and result.verdict is Verdict.WRONG_PITCH and given and not self._just_right(given):
             cause = cause_in_words(result.cause)
-            name = name_in(given, self.around.settings.note_names)
+            name = name_in(given, self.context.settings.note_names)
             self.view.aside = say("letters.wrong", name=name, cause=cause)
         self._show_names()
-        self._follow(self.around.clock.now_s())
+        self._follow(self.context.clock.now_s())
 
     def _just_right(self, given: Spelling) -> bool:
         last = self.naming.last_named
@@ -103,21 +122,18 @@ class LettersPage(PageScreen):
         if asked is None:
             return
         self.naming.reveal()
-        name = name_in(spelling_of(asked.pitch), self.around.settings.note_names)
-        self.view.aside = say("letters.revealed", name=name, free=free_note_in_words(self.tune.neck_map))
+        name = name_in(spelling_of(asked.pitch), self.context.settings.note_names)
+        self.view.aside = say("letters.revealed", name=name, free=free_note_in_words(self.request.neck_map))
         self._show_names()
 
     def _confirm(self, *, said_right: bool) -> None:
-        asked = self.naming.asked
-        if asked is not None and self.naming.revealed:
-            now_s = self.around.clock.now_s()
-            self._kept.said(asked.n, said_right=said_right, at_s=now_s)
-            self._after(self.naming.confirm(said_right=said_right, now_s=now_s))
+        if self.naming.revealed:
+            self._after(self.naming.confirm(said_right=said_right, now_s=self.context.clock.now_s()))
 
     def _show_names(self) -> None:
         """All names on the page: those given, the one revealed, and the sign that waits for its letter."""
-        names = self.around.settings.note_names
-        marks = list(name_marks(self.tune.passage.notes, self.naming.named, names))
+        names = self.context.settings.note_names
+        marks = list(name_marks(self.request.passage.notes, self.naming.named, names))
         asked = self.naming.asked
         if asked is not None:
             head = asked.heads[0]
@@ -135,15 +151,15 @@ class LettersPage(PageScreen):
         if asked is not None:
             self.view.look_at(asked.heads[0], now_s)
 
-    def _leave_if_done(self) -> Destination | None:
+    def _leave_if_done(self) -> Route | None:
         return self.stop() if self.naming.asked is None else None
 
+    def on_gesture(self, plucks: int, now_s: float) -> Route | None:  # noqa: ARG002 - part of the interface
+        return self.stop() if plucks == STOP_PLUCKS else None
+
     def stop(self) -> ToResult | ToShelf:
-        finished = self.naming.finish()
-        self._kept.ended(finished)
-        if not finished.read:
-            return ToShelf()
-        return ToResult(self.tune, finished, self.around.coach_heard(finished, self._kept))
+        """Leave the line where it is; what was named is shown."""
+        return result_of(self.context, self.request, self.naming.end(), self._recorder) or ToShelf()
 
 
 def free_note_in_words(neck_map: NeckMap) -> str:

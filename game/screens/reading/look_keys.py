@@ -10,28 +10,28 @@ _BIGGER, _SMALLER = 2, -2
 SMALLEST_SPACE, LARGEST_SPACE = 16, 48
 
 
-def change_look(event: pygame.event.Event, around: ScreenContext) -> bool:
+def change_look(event: pygame.event.Event, context: ScreenContext) -> bool:
     """Take a key that changes how pages look: F2 paper or night, F3 the music face, F6 and F7 the size of the staff.
 
     Returns whether it was one; the page is then to be drawn anew.
     """
     if event.type != pygame.KEYDOWN:
         return False
-    settings = around.settings
+    settings = context.settings
     if event.key == pygame.K_F2:
         look = Look.NIGHT if settings.look is Look.PAPER else Look.PAPER
-        around.change_settings(_with(around, look=look))
+        context.change_settings(_with(context, look=look))
     elif event.key == pygame.K_F3:
         face = MusicFace.HANDWRITTEN if settings.music_face is MusicFace.ENGRAVED else MusicFace.ENGRAVED
-        around.change_settings(_with(around, music_face=face))
+        context.change_settings(_with(context, music_face=face))
     elif event.key in (pygame.K_F6, pygame.K_F7):
         by = _SMALLER if event.key == pygame.K_F6 else _BIGGER
         space = min(LARGEST_SPACE, max(SMALLEST_SPACE, settings.staff_space_px + by))
-        around.change_settings(_with(around, staff_space_px=space))
+        context.change_settings(_with(context, staff_space_px=space))
     else:
         return False
     return True
 
 
-def _with(around: ScreenContext, **changes: object) -> Settings:
-    return msgspec.structs.replace(around.settings, **changes)
+def _with(context: ScreenContext, **changes: object) -> Settings:
+    return msgspec.structs.replace(context.settings, **changes)

@@ -9,45 +9,41 @@ from game.desk import pencil
 from game.desk.mark_drawing import draw_marks
 from game.desk.paper import lay_paper, set_block, set_heading, set_keys
 from game.desk.type import Face
-from game.judging.swing import STRAIGHT
 from game.practice.pencilled import PlacedMark, SaidWrong
-from game.practice.self_marked_take import marked_afterwards
-from game.practice_log.rows.log_records import Terms
+from game.practice.self_marked_take import RhythmTerms, marked_afterwards
+from game.practice.take_request import TakeRequest
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
 from game.screens.reading.music_on_page import StillMusic
 from game.screens.reading.page_view import stage_in_words
 from game.screens.reading.played_back import USUAL_BPM, written_line
-from game.screens.routes import Destination, TakeRequest, ToPage, ToResult, ToShelf
+from game.screens.reading.take_over import timed_terms
+from game.screens.routes import Route, ToPage, ToResult, ToShelf
 from game.text.catalogue import say
 
 
 class MarkingScreen(BaseScreen):
     """The page of the take just played, with a pencil in the player's hand."""
 
-    def __init__(self, around: ScreenContext, tune: TakeRequest) -> None:
-        super().__init__(around)
-        self.tune = tune
-        self._notes = tune.passage.notes
+    def __init__(self, context: ScreenContext, request: TakeRequest) -> None:
+        super().__init__(context)
+        self.request = request
+        self._notes = request.passage.notes
         self._at = 0
         self._right = {note.n: True for note in self._notes}
-        self._music = StillMusic(around, tune.passage, self._area)
+        self._music = StillMusic(context, request.passage, self._area)
         self._look()
 
     @property
     def _area(self) -> pygame.Rect:
-        sheet = self.around.sheet
+        sheet = self.context.sheet
         top = sheet.text_area.top + sheet.px(70)
         return pygame.Rect(sheet.text_area.left, top, sheet.text_area.width, sheet.paper.bottom - sheet.px(170) - top)
 
     def resized(self) -> None:
         self._music.fit(self._area)
 
-    def handle(self, event: pygame.event.Event) -> Destination | None:
-        if event.type == pygame.MOUSEBUTTONDOWN and event.button == 1:
-            self._click(event.pos)
-        if event.type != pygame.KEYDOWN:
-            return None
+    def on_key(self, event: pygame.event.Event) -> Route | None:
         if event.key in (pygame.K_LEFT, pygame.K_RIGHT):
             step = 1 if event.key == pygame.K_RIGHT else -1
             self._at = max(0, min(len(self._notes) - 1, self._at + step))
@@ -57,7 +53,7 @@ class MarkingScreen(BaseScreen):
         elif event.key == pygame.K_w:
             self._hear_written()
         elif event.key == pygame.K_BACKSPACE:
-            return ToPage(self.tune, chosen=True)
+            return ToPage(self.request, chosen=True)
         elif event.key == pygame.K_ESCAPE:
             return ToShelf()
         elif event.key == pygame.K_RETURN:
@@ -65,61 +61,48 @@ class MarkingScreen(BaseScreen):
         return None
 
     def _look(self) -> None:
-        self._music.look_at(self._notes[self._at].heads[0], self.around.clock.now_s())
+        self._music.look_at(self._notes[self._at].heads[0], self.context.clock.now_s())
 
     def _toggle(self, index: int) -> None:
         n = self._notes[index].n
         self._right[n] = not self._right[n]
 
-    def _click(self, at: tuple[int, int]) -> None:
+    def on_click(self, at: tuple[int, int]) -> Route | None:
         """A click on a note marks it."""
         for index, note in enumerate(self._notes):
             spot = self._music.spot(note.heads[0])
             if spot is not None and spot.group.inflate(spot.space_px, spot.space_px).collidepoint(at):
                 self._at = index
                 self._toggle(index)
-                return
-
-    def _hear_written(self) -> None:
-        if self.around.sound is not None:
-            beat = float(self.tune.passage.bars[0].meter.beat_length)
-            line = written_line(self._notes, quarter_bpm=(self.tune.tempo_bpm or USUAL_BPM) * beat)
-            self.around.sound.play((line,), self.around.clock)
-            if self.around.keeping is not None:
-                self.around.keeping.was_heard(self.tune.passage)
-
-    def tick(self, now_s: float) -> Destination | None:
-        if self.around.sound is not None:
-            self.around.sound.tick(now_s)
+                return None
         return None
 
-    def _done(self) -> Destination:
-        tune = self.tune
+    def _hear_written(self) -> None:
+        beat = float(self.request.passage.bars[0].meter.beat_length)
+        line = written_line(self._notes, quarter_bpm=(self.request.tempo_bpm or USUAL_BPM) * beat)
+        self.context.devices.sound.play((line,), self.context.clock)
+        self.context.session.log.was_heard(self.request.passage)
+
+    def on_tick(self, now_s: float) -> Route | None:
+        self.context.devices.sound.tick(now_s)
+        return None
+
+    def _done(self) -> Route:
+        request, now_s = self.request, self.context.clock.now_s()
+        terms = timed_terms(request, self_marked=True)
+        recorder = self.context.session.recorder(request.passage, request.neck_map, terms, zero_s=now_s)
+        played_by = RhythmTerms(stage=request.stage, tempo_bpm=request.tempo_bpm)
         finished = marked_afterwards(
-            tune.passage, tune.neck_map, stage=tune.stage, tempo_bpm=tune.tempo_bpm, right=self._right
+            request.passage, request.neck_map, played_by, self._right, now_s=now_s, recorder=recorder
         )
-        terms = Terms(
-            stage=tune.stage,
-            pulse=tune.pulse,
-            tempo_bpm=tune.tempo_bpm,
-            beat_length=tune.passage.bars[0].meter.beat_length,
-            swing=STRAIGHT,
-            settling=tune.settling,
-            self_marked=True,
-        )
-        now_s = self.around.clock.now_s()
-        kept = self.around.kept_take(tune.passage, tune.neck_map, terms, zero_s=now_s)
-        for n, right in self._right.items():
-            kept.said(n, said_right=right, at_s=now_s)
-        kept.ended(finished)
-        return ToResult(tune, finished, self.around.coach_heard(finished, kept))
+        return ToResult(request, finished, self.context.session.take_over(finished, recorder))
 
     def draw(self, surface: pygame.Surface) -> bool:
-        sheet, theme = self.around.sheet, self.around.theme
+        sheet, theme = self.context.sheet, self.context.theme
         lay_paper(surface, sheet, theme)
         area = sheet.text_area
-        set_heading(surface, sheet, theme, self.tune.passage.score.title, below=stage_in_words(self.tune))
-        self._music.draw(surface, {}, self.around.clock.now_s())
+        set_heading(surface, sheet, theme, self.request.passage.score.title, below=stage_in_words(self.request))
+        self._music.draw(surface, {}, self.context.clock.now_s())
         wrong = [PlacedMark(note.heads[0], SaidWrong()) for note in self._notes if not self._right[note.n]]
         draw_marks(surface, wrong, self._music.spot, theme)
         self._draw_pencil(surface)
@@ -142,6 +125,6 @@ class MarkingScreen(BaseScreen):
         if spot is None:
             return
         space = spot.space_px
-        stroke = pencil.line(space * 1.6, max(1.6, space * 0.12), self.around.theme.pencil, seed=4)
+        stroke = pencil.line(space * 1.6, max(1.6, space * 0.12), self.context.theme.pencil, seed=4)
         y = max(spot.bottom_line_y, spot.group.bottom) + 1.1 * space
         surface.blit(stroke, stroke.get_rect(center=(spot.head.centerx, y)))

@@ -36,7 +36,9 @@ Colours = Mapping[HeadId, Colour]
 
 
 class MusicOnPage(Protocol):
-    """Music in an area of the window."""
+    """Music in an area of the window; `covered` while it has still to be turned up."""
+
+    covered: bool
 
     def engrave(self) -> None:
         """The look was changed: engrave anew."""
@@ -68,30 +70,31 @@ class MusicOnPage(Protocol):
 
 
 class MovingMusic:
-    """One endless line. In untimed stages it waits and glides on with the player, in time it goes with the clock."""
+    """One endless line. In untimed stages it waits and glides on with the player, in time it goes with the clock, and
+    at least `ahead_quarters` of music, in quarter notes, are in sight ahead of the reading mark.
+    """
 
-    def __init__(self, around: ScreenContext, passage: Passage, area: pygame.Rect) -> None:
-        self._around, self._passage, self._area = around, passage, area
+    covered = False
+
+    def __init__(
+        self, context: ScreenContext, passage: Passage, area: pygame.Rect, *, ahead_quarters: float = 0.0
+    ) -> None:
+        self._context, self._passage, self._area = context, passage, area
         self._gliding = Gliding()
         self._head: HeadId | None = None
         self._position: float | None = None
-        self._least_ahead_quarters = 0.0
+        self._least_ahead_quarters = ahead_quarters
         self.engrave()
 
-    def keep_ahead(self, quarters: float) -> None:
-        """At least so much music, in quarter notes, is to be in sight ahead of the reading mark."""
-        self._least_ahead_quarters = quarters
-        self.fit(self._area)
-
     def engrave(self) -> None:
-        passage, face = self._passage, ENGRAVED_FACES[self._around.settings.music_face]
+        passage, face = self._passage, ENGRAVED_FACES[self._context.settings.music_face]
         self._engraving = lay_out_line(passage.bars, passage.reading, face, ends=passage.ends_tune)
         self.fit(self._area)
 
     def fit(self, area: pygame.Rect) -> None:
         self._area = area
-        theme = self._around.theme
-        wanted = self._around.sheet.staff_space(self._around.settings.staff_space_px)
+        theme = self._context.theme
+        wanted = self._context.sheet.staff_space(self._context.settings.staff_space_px)
         self._staff = Staff(self._engraving, wanted, theme.paper, theme.ink, lettered)
         while not self._enough_ahead() and self._staff.space_px > wanted * _SMALLEST_SHARE:
             self._staff.resize(self._staff.space_px - 1)
@@ -152,7 +155,7 @@ class MovingMusic:
 
     def _draw_reading_mark(self, surface: pygame.Surface) -> None:
         """Two pencil ticks, above and below the staff: nothing stands on the notes, nor on the chord symbols."""
-        theme, space = self._around.theme, self._staff.space_px
+        theme, space = self._context.theme, self._staff.space_px
         x = self._area.left + self._reading_x
         above = self._view.top_line_y - max(5.2 * space, self._staff.above_px + 1.6 * space)
         below = self._view.top_line_y + 4 * space + 5.2 * space
@@ -182,8 +185,10 @@ class StillMusic:
     bar being played, so that the eyes must go ahead.
     """
 
-    def __init__(self, around: ScreenContext, passage: Passage, area: pygame.Rect, *, slip: bool = False) -> None:
-        self._around, self._passage, self._area = around, passage, area
+    covered = False
+
+    def __init__(self, context: ScreenContext, passage: Passage, area: pygame.Rect, *, slip: bool = False) -> None:
+        self._context, self._passage, self._area = context, passage, area
         self.slip = slip
         self._bar = -1
         self._ends = _bar_ends(passage)
@@ -194,8 +199,8 @@ class StillMusic:
 
     def fit(self, area: pygame.Rect) -> None:
         self._area = area
-        settings, theme, passage = self._around.settings, self._around.theme, self._passage
-        space_px = self._around.sheet.staff_space(settings.staff_space_px)
+        settings, theme, passage = self._context.settings, self._context.theme, self._passage
+        space_px = self._context.sheet.staff_space(settings.staff_space_px)
         while True:
             face = ENGRAVED_FACES[settings.music_face]
             engraving = lay_out_page(passage.bars, passage.reading, area.width / space_px, face, ends=passage.ends_tune)
@@ -242,7 +247,7 @@ class StillMusic:
         return pygame.Rect(self._area.left, y, self._area.width, band[1] - band[0])
 
     def draw(self, surface: pygame.Surface, colours: Colours, now_s: float) -> None:  # noqa: ARG002
-        surface.fill(self._around.theme.paper, self._area)
+        surface.fill(self._context.theme.paper, self._area)
         for line in self._rows():
             place = self._place(line)
             assert place is not None
@@ -250,7 +255,7 @@ class StillMusic:
             self._draw_bars(surface, line, place)
 
     def _draw_bars(self, surface: pygame.Surface, line: int, place: pygame.Rect) -> None:
-        theme, space = self._around.theme, self._page.space_px
+        theme, space = self._context.theme, self._page.space_px
         page_line = self._page.lines[line]
         top = place.top + page_line.top_line_y - page_line.band[0]
         for bar in page_line.bars:

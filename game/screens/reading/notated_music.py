@@ -21,11 +21,11 @@ from game.screens.reading.music_on_page import StillMusic
 class NotatedMusic(StillMusic):
     """The still page of a score with its signs. Heads and times are those of the music written out, as everywhere."""
 
-    def __init__(self, around: ScreenContext, score: Score, area: pygame.Rect) -> None:
+    def __init__(self, context: ScreenContext, score: Score, area: pygame.Rect) -> None:
         self.covered = True
         self._order = order_of_play(score.bars)
         self._played_until = tuple(accumulate(float(score.bars[index].length) for index in self._order))
-        super().__init__(around, whole_tune(score), area)
+        super().__init__(context, whole_tune(score), area)
 
     def _on_page(self, head: HeadId) -> HeadId:
         return HeadId(self._order[head.bar], head.event)
@@ -42,7 +42,7 @@ class NotatedMusic(StillMusic):
 
     def draw(self, surface: pygame.Surface, colours: Mapping[HeadId, Colour], now_s: float) -> None:
         if self.covered:
-            surface.fill(self._around.theme.edge, self._area)
+            surface.fill(self._context.theme.edge, self._area)
             return
         super().draw(surface, {self._on_page(head): colour for head, colour in colours.items()}, now_s)
 

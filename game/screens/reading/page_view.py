@@ -1,5 +1,6 @@
 """The page as it is read: title, the music, pencil marks, the margin, the neck."""
 
+from collections.abc import Callable
 from dataclasses import dataclass, field
 
 import pygame
@@ -16,10 +17,10 @@ from game.music.written import HeadId
 from game.neck.neck_map import NeckMap, roman
 from game.neck.tuning import Place
 from game.practice.pencilled import PlacedMark
+from game.practice.take_request import TakeRequest
 from game.screens.context import ScreenContext
 from game.screens.reading.music_on_page import MovingMusic, MusicOnPage
 from game.screens.reading.take_in_words import bars_in_words
-from game.screens.routes import TakeRequest
 from game.text.catalogue import say
 
 _FINGER_SHOWN_S = 0.8
@@ -30,14 +31,15 @@ _A_LITTLE_S = 0.05
 class PageView:
     """Draws a passage and what was pencilled on it. Set its fields; nothing is decided here.
 
-    `music` is how the notes are seen; a staff that moves unless another is given. `beat` is the visible beat, written
-    beside the stage, when there is one.
+    `lay` makes the music for an area: how the notes are seen. `beat` is the visible beat, written beside the stage,
+    when there is one.
     """
 
-    around: ScreenContext
+    context: ScreenContext
     passage: Passage
     neck_map: NeckMap
     stage_name: str
+    lay: Callable[[pygame.Rect], MusicOnPage]
     colours: dict[HeadId, Colour] = field(default_factory=dict)
     marks: list[PlacedMark] = field(default_factory=list)
     sketch: Place | None = None
@@ -51,7 +53,22 @@ class PageView:
         self._clean: frozenset[HeadId] = frozenset()
         self._ground_drawn: object = None
         self._area_fitted = self.staff_area
-        self.music: MusicOnPage = MovingMusic(self.around, self.passage, self.staff_area)
+        self.music: MusicOnPage = self.lay(self.staff_area)
+
+    def lay_again(self) -> None:
+        """The player wants to see the music otherwise."""
+        self.music = self.lay(self.staff_area)
+
+    @property
+    def covered(self) -> bool:
+        """Whether the page has still to be turned up."""
+        return self.music.covered
+
+    def turn_up(self) -> None:
+        """Let the player see the page."""
+        if self.music.covered:
+            self.music.covered = False
+            self.aside = ""
 
     def look_changed(self) -> None:
         """The look or the music face was changed: engrave anew, the take is not touched."""
@@ -68,7 +85,7 @@ class PageView:
     def mark_clean(self, heads: frozenset[HeadId]) -> None:
         """Turn these notes to the ink of what was read."""
         self._clean = heads
-        self.colours = dict.fromkeys(heads, self.around.theme.read)
+        self.colours = dict.fromkeys(heads, self.context.theme.read)
 
     def look_at(self, head: HeadId, now_s: float) -> None:
         """Bring a note before the eyes."""
@@ -77,7 +94,7 @@ class PageView:
     @property
     def moving(self) -> bool:
         """Whether the staff glides, or a finger on the neck is to be taken away."""
-        now_s = self.around.clock.now_s()
+        now_s = self.context.clock.now_s()
         pressed_s = self._finger[1] if self._finger else float("-inf")
         return self.music.moving(now_s) or now_s - pressed_s < _FINGER_SHOWN_S + _A_LITTLE_S
 
@@ -90,32 +107,32 @@ class PageView:
         """The neck to be played with the mouse, when it is shown."""
         if not self.neck_shown:
             return None
-        sheet = self.around.sheet
+        sheet = self.context.sheet
         area = sheet.text_area
         room = pygame.Rect(area.left, sheet.paper.bottom - sheet.px(236), area.width, sheet.px(150))
-        return NeckDrawing(room=room, neck_map=self.neck_map, left_handed=self.around.settings.left_handed)
+        return NeckDrawing(room=room, neck_map=self.neck_map, left_handed=self.context.settings.left_handed)
 
     @property
     def staff_area(self) -> pygame.Rect:
         """Where the music stands."""
-        sheet = self.around.sheet
+        sheet = self.context.sheet
         top = sheet.text_area.top + sheet.px(84)
         bottom = sheet.paper.bottom - sheet.px(262 if self.neck_shown else 172)
         return pygame.Rect(sheet.text_area.left, top, sheet.text_area.width, max(bottom - top, sheet.px(160)))
 
     def draw(self, surface: pygame.Surface) -> bool:
         """Draw the page. While only the staff moves, only the staff is drawn; returns whether all was."""
-        now_s = self.around.clock.now_s()
+        now_s = self.context.clock.now_s()
         pressed = self._finger if self._finger and now_s - self._finger[1] < _FINGER_SHOWN_S else None
-        around = self.around
+        context = self.context
         ground = (
-            id(surface), around.sheet, around.theme, around.message_shown and around.message,
+            id(surface), context.sheet, context.theme, context.message_shown and context.window.message,
             self.aside, self.beat, self.stage_name, self.sketch, self.neck_shown, self.keys, pressed,
         )  # fmt: skip
         fresh = ground != self._ground_drawn
         if fresh:
             self._ground_drawn = ground
-            lay_paper(surface, around.sheet, around.theme)
+            lay_paper(surface, context.sheet, context.theme)
             self._draw_heading(surface)
             self._draw_below(surface, pressed)
         area = self.staff_area
@@ -124,12 +141,12 @@ class PageView:
             self.music.fit(area)
         surface.set_clip(area)
         self.music.draw(surface, self.colours, now_s)
-        draw_marks(surface, self.marks, self.music.spot, around.theme)
+        draw_marks(surface, self.marks, self.music.spot, context.theme)
         surface.set_clip(None)
         return fresh
 
     def _draw_heading(self, surface: pygame.Surface) -> None:
-        sheet, theme = self.around.sheet, self.around.theme
+        sheet, theme = self.context.sheet, self.context.theme
         title, where = self.passage.score.title, place_in_tune(self.passage, self.neck_map)
         set_heading(surface, sheet, theme, title, below=where, beside=self.stage_name)
         if self.beat:
@@ -137,14 +154,14 @@ class PageView:
             set_line_ending(surface, self.beat, at, Face.FIGURES, sheet.text_px, theme.pencil)
 
     def _draw_below(self, surface: pygame.Surface, pressed: tuple[Place, float] | None) -> None:
-        sheet, theme = self.around.sheet, self.around.theme
+        sheet, theme = self.context.sheet, self.context.theme
         area = sheet.text_area
         if self.sketch is not None and not self.neck_shown:
             room = pygame.Rect(
                 area.left + sheet.px(20), sheet.paper.bottom - sheet.px(150), sheet.px(170), sheet.px(88)
             )
             draw_margin_sketch(
-                surface, room, self.sketch, self.neck_map, theme, left_handed=self.around.settings.left_handed
+                surface, room, self.sketch, self.neck_map, theme, left_handed=self.context.settings.left_handed
             )
         neck = self.neck
         if neck:
@@ -162,6 +179,26 @@ class PageView:
             set_line(surface, text, (x, y), Face.ITALIC, sheet.text_px, theme.faded)
 
 
+def view_of(
+    context: ScreenContext,
+    request: TakeRequest,
+    lay: Callable[[pygame.Rect], MusicOnPage] | None = None,
+    *,
+    neck_shown: bool | None = None,
+) -> PageView:
+    """The page of a request: a staff that moves, unless `lay` makes something else. Without an instrument the neck is
+    there to be played, unless `neck_shown` says otherwise.
+    """
+    return PageView(
+        context=context,
+        passage=request.passage,
+        neck_map=request.neck_map,
+        stage_name=stage_in_words(request),
+        lay=lay or (lambda area: MovingMusic(context, request.passage, area)),
+        neck_shown=not context.devices.instruments.present if neck_shown is None else neck_shown,
+    )
+
+
 def place_in_tune(passage: Passage, neck_map: NeckMap) -> str:
     """The line under the title: which bars, which position, which octave."""
     octave = say(f"page.octave.{passage.reading.value}")
@@ -169,13 +206,13 @@ def place_in_tune(passage: Passage, neck_map: NeckMap) -> str:
     return say("page.where", bars=where, position=roman(neck_map.position), octave=octave)
 
 
-def stage_in_words(tune: TakeRequest) -> str:
+def stage_in_words(request: TakeRequest) -> str:
     """What is asked, and by which clock: "places", "time, your own pace", "time, ♩ = 76"."""
-    stage = say(f"{tune.stage.value}.name")
-    if tune.tempo_bpm is None:
-        return say("time.free", stage=stage) if tune.stage in (Stage.RHYTHM, Stage.TIME, Stage.SIGHT) else stage
-    key = "time.one_a_click" if tune.one_a_click else "time.click"
-    return say(key, stage=stage, beat=beat_in_words(tune.passage.bars[0].meter), bpm=tune.tempo_bpm)
+    stage = say(f"{request.stage.value}.name")
+    if request.tempo_bpm is None:
+        return say("time.free", stage=stage) if request.stage in (Stage.RHYTHM, Stage.TIME, Stage.SIGHT) else stage
+    key = "time.one_a_click" if request.one_a_click else "time.click"
+    return say(key, stage=stage, beat=beat_in_words(request.passage.bars[0].meter), bpm=request.tempo_bpm)
 
 
 def beat_in_words(meter: Meter) -> str:

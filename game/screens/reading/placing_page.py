@@ -13,6 +13,7 @@ from game.coach.placing.placing_test import (
     LineQuestion,
     NoteQuestion,
     PlacingTest,
+    begin_placing,
     line_read,
     next_question,
     note_answered,
@@ -26,11 +27,16 @@ from game.lines.levels import level_of
 from game.music.keys import Key, spelled
 from game.music.meter import Meter
 from game.music.score import Bar, Note, NoteValue, Score
+from game.neck.neck_map import NeckMap
+from game.practice.free_string import STOP_PLUCKS
 from game.practice.places_take import PlacesTake
+from game.practice.take_request import TakeRequest, request_for
+from game.screens.base_screen import BaseScreen
 from game.screens.choosing.line_on_desk import line_asked_for
 from game.screens.context import ScreenContext
-from game.screens.reading.page_screen import PageScreen
-from game.screens.routes import Destination, TakeRequest, ToPlacing, ToToday, request_for
+from game.screens.reading.hand_played import HandPlayed
+from game.screens.reading.page_view import view_of
+from game.screens.routes import Route, ToPlacing, ToToday
 from game.text.catalogue import say, tell
 
 _LINE_BARS = 4
@@ -41,74 +47,98 @@ class Question:
     """What is on the page, and the test that asks it. `asked` are the sounding pitches of the single notes so far."""
 
     test: PlacingTest
-    tune: TakeRequest
+    request: TakeRequest
     asked: tuple[int, ...] = ()
 
 
-def question_after(around: ScreenContext, test: PlacingTest, asked: tuple[int, ...], chance: Random) -> Question | None:
-    """The next page of the test; None when it is over. Raises `TuneError` for a map with too few notes."""
+def next_placing(context: ScreenContext, route: ToPlacing, chance: Random) -> Question:
+    """The next page of the test, which is not over. Raises `TuneError` for a map with too few notes."""
+    test, asked = route.test or begin_placing(), route.asked
     wanted = next_question(test)
-    if wanted is None:
-        return None
-    neck_map = around.settings.neck_map()
+    assert wanted is not None, "a test that is over leads elsewhere"
+    neck_map = context.settings.neck_map()
     if isinstance(wanted, NoteQuestion):
         sounding = drawn_note(wanted.level, neck_map, asked, chance)
-        return Question(test=test, tune=request_for(_single(around, sounding), neck_map), asked=(*asked, sounding))
+        return Question(test=test, request=request_for(_single(context, sounding), neck_map), asked=(*asked, sounding))
     level = level_of(wanted.level)
     score = fresh_line(level, neck_map, key=line_asked_for(wanted.level, chance), bars=_LINE_BARS, rng=chance)
-    tune = request_for(score, neck_map)
-    return Question(test=test, tune=replace(tune, fresh=True).whole_or_passages(), asked=asked)
+    request = request_for(score, neck_map)
+    return Question(test=test, request=replace(request, fresh=True).whole_or_passages(), asked=asked)
 
 
-def _single(around: ScreenContext, sounding: int) -> Score:
+def _single(context: ScreenContext, sounding: int) -> Score:
     """A page with one note on it, in no key."""
-    reading = around.settings.reading
+    reading = context.settings.reading
     written = spelled(sounding + 12 * reading.octaves_down, Key(0))
     note = Note(onset=Fraction(0), length=Fraction(4), value=NoteValue(base=Fraction(4)), pitch=written)
     bar = Bar(number="1", meter=Meter(), key=Key(0), length=Fraction(4), events=(note,))
     return Score(title=say("placing.title"), reading=reading, bars=(bar,))
 
 
-class PlacingPage(PageScreen):
+class PlacingPage(BaseScreen):
     """One question. Its first answers count; nothing is pencilled, and nothing goes into the log."""
 
-    def __init__(self, around: ScreenContext, question: Question) -> None:
-        super().__init__(around, question.tune)
+    reading = True
+    free_string_commands = True
+
+    def __init__(self, context: ScreenContext, question: Question) -> None:
+        super().__init__(context)
         self.question = question
-        now_s = around.clock.now_s()
+        now_s = context.clock.now_s()
         self.take = PlacesTake(
-            question.tune.passage, question.tune.neck_map, now_s=now_s, rules=UntimedRules(waits=False)
+            question.request.passage, question.request.neck_map, now_s=now_s, rules=UntimedRules(waits=False)
         )
         line = isinstance(next_question(question.test), LineQuestion)
+        self.view = view_of(context, question.request)
+        self._hands = HandPlayed(context, self.view)
         self.view.stage_name = ""
         self.view.aside = say("placing.line" if line else "placing.note")
         self.view.keys = ((say("keys.escape"), say("keys.today")),)
         self._look()
 
-    def handle(self, event: pygame.event.Event) -> Destination | None:
-        played = self.played_by_hand(event)
+    @property
+    def neck_map(self) -> NeckMap:
+        return self.question.request.neck_map
+
+    @property
+    def moving(self) -> bool:
+        return self.view.moving
+
+    def resized(self) -> None:
+        self.view.resized()
+
+    def draw(self, surface: pygame.Surface) -> bool:
+        return self.view.draw(surface)
+
+    def on_key(self, event: pygame.event.Event) -> Route | None:
+        played = self._hands.by_key(event)
         if played is not None:
             return self._play(played)
-        if event.type == pygame.KEYDOWN and event.key == pygame.K_ESCAPE:
-            return self.stop()
-        return None
+        return ToToday() if event.key == pygame.K_ESCAPE else None
 
-    def heard(self, event: NoteStarted) -> Destination | None:
+    def on_click(self, at: tuple[int, int]) -> Route | None:
+        played = self._hands.by_click(at)
+        return self._play(played) if played is not None else None
+
+    def on_note(self, event: NoteStarted) -> Route | None:
         return self._play(event.note)
 
-    def _play(self, played: PlayedNote) -> Destination | None:
+    def on_gesture(self, plucks: int, now_s: float) -> Route | None:  # noqa: ARG002 - part of the interface
+        return ToToday() if plucks == STOP_PLUCKS else None
+
+    def _play(self, played: PlayedNote) -> Route | None:
         self.take.hear(played)
         if played.place is not None:
-            self.view.press(played.place, self.around.clock.now_s())
+            self.view.press(played.place, self.context.clock.now_s())
         self._look()
         return self._over() if self.take.done else None
 
     def _look(self) -> None:
         asked = self.take.asked
         if asked is not None:
-            self.view.look_at(asked.note.heads[0], self.around.clock.now_s())
+            self.view.look_at(asked.note.heads[0], self.context.clock.now_s())
 
-    def _over(self) -> Destination:
+    def _over(self) -> Route:
         """The answers go into the test; after the last question its outcome is settled."""
         test, verdicts = self.question.test, self.take.answered
         if isinstance(next_question(test), NoteQuestion):
@@ -120,14 +150,10 @@ class PlacingPage(PageScreen):
         if next_question(test) is not None:
             return ToPlacing(test, self.question.asked)
         placed = placement(test)
-        settings = msgspec.structs.replace(self.around.settings, line_level=placed.level)
-        self.around.change_settings(settings)
-        self.around.say(tell(placed.reason))
-        if self.around.planning is not None:
-            self.around.planning.plan_again()
-        return ToToday()
-
-    def stop(self) -> Destination:
+        settings = msgspec.structs.replace(self.context.settings, line_level=placed.level)
+        self.context.change_settings(settings)
+        self.context.say(tell(placed.reason))
+        self.context.session.plan.plan_again()
         return ToToday()
 
 

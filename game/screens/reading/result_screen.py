@@ -13,21 +13,21 @@ from game.desk.paper import lay_paper, set_block, set_heading, set_keys
 from game.desk.type import Face
 from game.engraving.layout import lay_out_page
 from game.engraving.still_page import StillPage
-from game.instrument.decoding.played import NoteRevised, NoteStarted
+from game.instrument.decoding.played import NoteStarted
 from game.music.pitch import pitch
 from game.music.written import HeadId
+from game.neck.neck_map import NeckMap
 from game.practice.finished_take import FinishedTake
-from game.practice.free_string import FreeString
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
 from game.screens.reading.by_ear import BY_EAR_KEY, by_ear_keys, change_by_ear
 from game.screens.reading.look_keys import change_look
 from game.screens.reading.music_on_page import ENGRAVED_FACES
-from game.screens.reading.page_screen import free_string_keys
+from game.screens.reading.page_keys import free_string_keys
 from game.screens.reading.page_view import place_in_tune, stage_in_words
 from game.screens.reading.played_back import heard_lines
-from game.screens.reading.take_in_words import account_of, advice_of, bars_in_words, marks_of_finished
-from game.screens.routes import Destination, ToFreshLine, ToPage, ToPlanned, ToResult, ToShelf, ToSibling, ToToday
+from game.screens.reading.take_in_words import account_of, marks_of_finished
+from game.screens.routes import Route, ToFreshLine, ToPage, ToPlanned, ToResult, ToShelf, ToSibling, ToToday
 from game.text.catalogue import say, tell_all
 
 _LOWEST_LINE = pitch("E4").staff_step
@@ -41,26 +41,23 @@ _SMALLEST_SHARE = 0.6
 class ResultScreen(BaseScreen):
     """The page of a take that is over."""
 
-    def __init__(self, around: ScreenContext, result: ToResult) -> None:
-        super().__init__(around)
-        self.tune, self.finished = result.tune, result.finished
-        self._marks = marks_of_finished(self.finished, around.settings.note_names)
-        self._account = account_of(self.finished, around.settings.note_names)
+    free_string_commands = True
+
+    def __init__(self, context: ScreenContext, result: ToResult) -> None:
+        super().__init__(context)
+        self.request, self.finished = result.request, result.finished
+        self._marks = marks_of_finished(self.finished, context.settings.note_names)
+        self._account = account_of(self.finished, context.settings.note_names)
         self.decision = result.decision
-        self._advice = (
-            tell_all(result.decision.reason)
-            if result.decision
-            else advice_of(self.finished, last=self.tune.last, next_bars=self.next_bars)
-        )
-        # Which tune it is takes a moment in a long one: not in every picture.
-        self._by_ear = by_ear_keys(around, self.tune)
-        self._last_heard_s = around.clock.now_s()
-        self._string = FreeString()
+        self._advice = tell_all(result.decision.reason)
+        # Which request it is takes a moment in a long one: not in every picture.
+        self._by_ear = by_ear_keys(context, self.request)
+        self._last_heard_s = context.clock.now_s()
         self._scroll_px = 0
         self._lay_out()
 
     def _lay_out(self) -> None:
-        sheet, settings, theme = self.around.sheet, self.around.settings, self.around.theme
+        sheet, settings, theme = self.context.sheet, self.context.settings, self.context.theme
         passage, area = self.finished.passage, self._page_area
         face = ENGRAVED_FACES[settings.music_face]
         wanted = sheet.staff_space(settings.staff_space_px)
@@ -73,13 +70,12 @@ class ResultScreen(BaseScreen):
         self._scroll_px = min(self._scroll_px, self._most_scroll)
 
     @property
-    def next_bars(self) -> str:
-        """What comes after these bars, in words."""
-        return bars_in_words(self.tune.moved(1).passage)
+    def neck_map(self) -> NeckMap:
+        return self.request.neck_map
 
     @property
     def _page_area(self) -> pygame.Rect:
-        sheet = self.around.sheet
+        sheet = self.context.sheet
         area = sheet.text_area
         top = area.top + sheet.px(92)
         return pygame.Rect(area.left, top, area.width, sheet.paper.bottom - sheet.px(254) - top)
@@ -95,111 +91,102 @@ class ResultScreen(BaseScreen):
     def resized(self) -> None:
         self._lay_out()
 
-    def handle(self, event: pygame.event.Event) -> Destination | None:
-        if change_look(event, self.around):
+    def on_key(self, event: pygame.event.Event) -> Route | None:
+        if change_look(event, self.context):
             self._lay_out()
-        elif event.type == pygame.KEYDOWN:
-            return self._command(event.key)
-        elif event.type == pygame.MOUSEWHEEL:
-            self._scroll(-event.y)
+            return None
+        return self._command(event.key)
+
+    def on_wheel(self, up: int) -> Route | None:
+        self._scroll(-up)
         return None
 
-    def _command(self, key: int) -> Destination | None:
-        leads_to: dict[int, Callable[[], Destination]] = {
-            pygame.K_ESCAPE: lambda: ToToday() if self.tune.planned else ToShelf(),
+    def _command(self, key: int) -> Route | None:
+        leads_to: dict[int, Callable[[], Route]] = {
+            pygame.K_ESCAPE: lambda: ToToday() if self.request.planned else ToShelf(),
             pygame.K_RETURN: self._as_advised,
             pygame.K_RIGHT: self._on,
             pygame.K_SPACE: self._on,
-            pygame.K_LEFT: lambda: ToPage(self.tune.moved(-1)),
-            pygame.K_TAB: lambda: ToPage(self.tune.next_stage(), chosen=True),
-            pygame.K_b: lambda: ToSibling(self.tune),
+            pygame.K_LEFT: lambda: ToPage(self.request.moved(-1)),
+            pygame.K_TAB: lambda: ToPage(self.request.next_stage(), chosen=True),
+            pygame.K_b: lambda: ToSibling(self.request),
         }
         if key in leads_to:
             return leads_to[key]()
         if key in (pygame.K_w, pygame.K_p):
             self._play_back(written=key == pygame.K_w)
-        if key == BY_EAR_KEY and change_by_ear(self.around, self.tune):
-            self._by_ear = by_ear_keys(self.around, self.tune)
+        if key == BY_EAR_KEY and change_by_ear(self.context, self.request):
+            self._by_ear = by_ear_keys(self.context, self.request)
         if key in (pygame.K_UP, pygame.K_DOWN):
             self._scroll(1 if key == pygame.K_DOWN else -1)
         return None
 
-    def _as_advised(self) -> Destination:
-        """What the coach says comes next; without a coach the same again."""
+    def _as_advised(self) -> Route:
+        """What the coach says comes next."""
         decision = self.decision
-        if self.tune.planned:
-            return ToPlanned(after=ToResult(self.tune, self.finished, decision))
-        if decision is None or self.tune.stage is Stage.LETTERS:
-            return ToPage(self.tune, chosen=True)
+        if self.request.planned:
+            return ToPlanned(after=ToResult(self.request, self.finished, decision))
+        if self.request.stage is Stage.LETTERS:
+            return ToPage(self.request, chosen=True)
         if decision.offer is Offer.AGAIN:
-            return ToPage(self.tune.told(decision), chosen=True)
-        if decision.offer is Offer.SIBLING and self.tune.stage is not Stage.SIGHT:
-            return ToSibling(self.tune)
+            return ToPage(self.request.told(decision), chosen=True)
+        if decision.offer is Offer.SIBLING and self.request.stage is not Stage.SIGHT:
+            return ToSibling(self.request)
         return self._on()
 
     def _play_back(self, *, written: bool) -> None:
         """Let the player hear the take just made (P), or the line as it is written beside it (W, both)."""
-        sound, finished = self.around.sound, self.finished
-        if sound is None or not isinstance(finished, FinishedTake) or not finished.played:
+        sound, finished = self.context.devices.sound, self.finished
+        if not isinstance(finished, FinishedTake) or not finished.played:
             return
         lines = heard_lines(finished, written=written)
-        if written and self.around.keeping is not None:
-            self.around.keeping.was_heard(finished.passage)
-        sound.play(lines, self.around.clock)
+        if written:
+            self.context.session.log.was_heard(finished.passage)
+        sound.play(lines, self.context.clock)
         if sound.status:
-            self.around.say(sound.status)
+            self.context.say(sound.status)
 
-    def tick(self, now_s: float) -> Destination | None:
-        if self.around.sound is not None:
-            self.around.sound.tick(now_s)
-        meant = self._string.meant(now_s)
-        if not meant:
-            return None
-        return self._on() if meant == 1 else ToShelf()
+    def on_tick(self, now_s: float) -> Route | None:
+        self.context.devices.sound.tick(now_s)
+        return None
 
-    def _on(self) -> Destination:
-        if self.tune.planned:
-            return ToPlanned(after=ToResult(self.tune, self.finished, self.decision))
-        if self.tune.fresh and self.tune.last:
+    def on_gesture(self, plucks: int, now_s: float) -> Route | None:  # noqa: ARG002 - part of the interface
+        """The free string plucked once goes on to other bars, more often back to the shelf."""
+        return self._on() if plucks == 1 else ToShelf()
+
+    def _on(self) -> Route:
+        if self.request.planned:
+            return ToPlanned(after=ToResult(self.request, self.finished, self.decision))
+        if self.request.fresh and self.request.last:
             return ToFreshLine()
-        return ToShelf() if self.tune.last else ToPage(self.tune.moved(1))
+        return ToShelf() if self.request.last else ToPage(self.request.moved(1))
 
     def _scroll(self, by: int) -> None:
         step = round(self._page_area.height * _SCROLL_SHARE)
         self._scroll_px = max(0, min(self._most_scroll, self._scroll_px + by * step))
 
-    def revise(self, event: NoteRevised) -> None:
-        self._string.revised(event.before, event.after, self.tune.neck_map)
-
-    def pressed(self, at_s: float) -> None:
-        self._string.pressed(at_s)
-
-    def hear(self, event: NoteStarted) -> Destination | None:
-        """After a second of silence the first note at its home goes on as advised; noodling does nothing. The free
-        string plucked once goes on to other bars, twice back to the shelf.
-        """
+    def on_note(self, event: NoteStarted) -> Route | None:
+        """After a second of silence the first note at its home goes on as advised; noodling does nothing."""
         silent_s = event.note.started_s - self._last_heard_s
-        if self._string.took(event.note, self.tune.neck_map):
-            return None
         self._last_heard_s = event.note.started_s
         first = self.finished.passage.notes[0]
-        home = self.tune.neck_map.home_of(first.sounding)
+        home = self.request.neck_map.home_of(first.sounding)
         at_home = event.note.place is None or home is None or event.note.place == home.place
         begins = silent_s >= SILENCE_S and event.note.sounding == first.sounding and at_home
         return self._as_advised() if begins else None
 
     def draw(self, surface: pygame.Surface) -> bool:
-        lay_paper(surface, self.around.sheet, self.around.theme)
+        lay_paper(surface, self.context.sheet, self.context.theme)
         passage = self.finished.passage
-        where = place_in_tune(passage, self.tune.neck_map)
-        beside = stage_in_words(self.tune)
-        set_heading(surface, self.around.sheet, self.around.theme, passage.score.title, below=where, beside=beside)
+        where = place_in_tune(passage, self.request.neck_map)
+        beside = stage_in_words(self.request)
+        set_heading(surface, self.context.sheet, self.context.theme, passage.score.title, below=where, beside=beside)
         self._draw_page(surface)
         self._draw_words(surface)
         return True
 
     def _draw_page(self, surface: pygame.Surface) -> None:
-        area, theme = self._page_area, self.around.theme
+        area, theme = self._page_area, self.context.theme
         colours = dict.fromkeys(self._clean_heads, theme.read)
         self._page.draw(surface, area, colours, self._scroll_px)
         clip = surface.get_clip()
@@ -220,7 +207,7 @@ class ResultScreen(BaseScreen):
         )
 
     def _draw_words(self, surface: pygame.Surface) -> None:
-        sheet, theme = self.around.sheet, self.around.theme
+        sheet, theme = self.context.sheet, self.context.theme
         area = sheet.text_area
         room = pygame.Rect(area.left, sheet.paper.bottom - sheet.px(236), area.width, sheet.px(168))
         first, *rest = self._account
@@ -231,17 +218,13 @@ class ResultScreen(BaseScreen):
             room = pygame.Rect(room.left, used.bottom + sheet.px(4), room.width, room.bottom - used.bottom)
         set_block(surface, self._advice, room, Face.TEXT, sheet.text_px, theme.ink)
         set_keys(surface, self._keys(), sheet, theme)
-        if not self.around.message_shown:
+        if not self.context.message_shown:
             set_keys(surface, self._more_keys(), sheet, theme, row=1)
-
-    @property
-    def _advised(self) -> str:
-        return say("keys.advised" if self.decision else "keys.again")
 
     def _keys(self) -> tuple[tuple[str, str], ...]:
         """The keys that lead on, at the foot."""
         return (
-            (say("keys.enter"), self._advised),
+            (say("keys.enter"), say("keys.advised")),
             ("→", say("keys.next")),
             ("B", say("keys.sibling")),
             (say("keys.tab"), say("keys.stage")),
@@ -251,9 +234,9 @@ class ResultScreen(BaseScreen):
     def _more_keys(self) -> tuple[tuple[str, str], ...]:
         """The row above: what a guitar in hand does, and what is asked for now and then."""
         keys: list[tuple[str, str]] = []
-        free = free_string_keys(self.around, self.tune.neck_map, "keys.free_result")
+        free = free_string_keys(self.context, self.request.neck_map, "keys.free_result")
         if free:
-            keys += [(say("result.first_note"), self._advised), *free]
-        if self.around.sound is not None and isinstance(self.finished, FinishedTake):
+            keys += [(say("result.first_note"), say("keys.advised")), *free]
+        if isinstance(self.finished, FinishedTake):
             keys += [("P", say("keys.hear")), ("W", say("keys.hear_written"))]
         return (*keys, *self._by_ear)

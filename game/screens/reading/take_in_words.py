@@ -83,13 +83,6 @@ def account_of(finished: Finished, names: NoteNames) -> tuple[str, ...]:
     return tuple(sentences)
 
 
-def advice_of(finished: Finished, *, last: bool, next_bars: str) -> str:
-    """What comes next, and why, in one sentence."""
-    if finished.clean < finished.asked:
-        return say("result.again")
-    return say("result.done") if last else say("result.next", bars=next_bars)
-
-
 def marks_of_finished(finished: Finished, names: NoteNames) -> tuple[PlacedMark, ...]:
     """The pencil marks of a take of either stage."""
     if isinstance(finished, FinishedNaming):

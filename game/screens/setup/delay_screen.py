@@ -9,7 +9,6 @@ import pygame
 
 from game.audio.beats import ClickSettings, even_clicks
 from game.audio.played_line import Line, SoundedNote
-from game.audio.sound import silence
 from game.desk import pencil
 from game.desk.paper import lay_paper, set_block, set_heading, set_keys, set_line
 from game.desk.type import Face
@@ -20,7 +19,7 @@ from game.neck.tuning import tuning_named
 from game.player.settings import DeviceSettings
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
-from game.screens.routes import Destination, ToInstruments
+from game.screens.routes import Route, ToInstruments
 from game.text.catalogue import say
 
 _BPM = 80
@@ -33,11 +32,11 @@ _LEAST_REACH_S = 0.05
 class DelayScreen(BaseScreen):
     """One device being measured."""
 
-    def __init__(self, around: ScreenContext, device: str) -> None:
-        super().__init__(around)
+    def __init__(self, context: ScreenContext, device: str) -> None:
+        super().__init__(context)
         self._name = device
-        self._sound = around.sound or silence(around.settings)
-        strings = tuning_named(around.settings.tuning).open_strings
+        self._sound = context.devices.sound
+        strings = tuning_named(context.settings.tuning).open_strings
         # What is plucked, in turn: the lowest string, then the highest.
         self._asked = (strings[-1], strings[0])
         self.plucks: list[Pluck] = []
@@ -56,14 +55,14 @@ class DelayScreen(BaseScreen):
         """Whether both strings were plucked."""
         return self._step == len(self._asked)
 
-    def message(self, stamped: StampedMessage) -> None:
+    def on_message(self, stamped: StampedMessage) -> None:
         note_on = decode(stamped.message)
         if stamped.source != self._name or self._onset_s is None or not isinstance(note_on, NoteOn):
             return
         if note_on.pitch == self._asked[self._step] and note_on.velocity >= _SOFTEST:
             self._times_s.append(stamped.at_s)
 
-    def tick(self, now_s: float) -> Destination | None:
+    def on_tick(self, now_s: float) -> Route | None:
         self._sound.tick(now_s)
         if self._onset_s is None:
             return None
@@ -94,13 +93,15 @@ class DelayScreen(BaseScreen):
         self._onset_s, self._times_s = None, []
 
     def _keep(self, found: DelayFit) -> None:
-        settings = self.around.settings
+        settings = self.context.settings
         delay = found.delay(by_cable=self.by_cable)
-        known = settings.devices.get(self._name) or DeviceSettings(channels=_channels(self.around, self._name))
+        known = settings.devices.get(self._name) or DeviceSettings(channels=_channels(self.context, self._name))
         device = msgspec.structs.replace(
             known, constant_ms=1000 * delay.constant_s, periods=delay.periods, calibrated=True
         )
-        self.around.change_settings(msgspec.structs.replace(settings, devices={**settings.devices, self._name: device}))
+        self.context.change_settings(
+            msgspec.structs.replace(settings, devices={**settings.devices, self._name: device})
+        )
 
     def begin(self) -> None:
         """The click begins, with a bar of count-in; by cable the notes themselves."""
@@ -110,17 +111,15 @@ class DelayScreen(BaseScreen):
         if self.by_cable:
             sounding = self._asked[self._step]
             notes = tuple(SoundedNote(onset_s=number * _INTERVAL_S, sounding=sounding) for number in range(MOST_PLUCKS))
-            onset_s = self._sound.strings.play((Line(notes=notes),), self.around.clock)
+            onset_s = self._sound.strings.play((Line(notes=notes),), self.context.clock)
             self._onset_s = onset_s + self._sound.metronome.output_delay_s
         else:
             self._sound.metronome.prepare(even_clicks(MOST_PLUCKS + 1, ClickSettings(tempo_bpm=_BPM)))
-            self._onset_s = self._sound.start_clicks(self.around.clock)
+            self._onset_s = self._sound.start_clicks(self.context.clock)
         if self._sound.status:
-            self.around.say(self._sound.status)
+            self.context.say(self._sound.status)
 
-    def handle(self, event: pygame.event.Event) -> Destination | None:
-        if event.type != pygame.KEYDOWN:
-            return None
+    def on_key(self, event: pygame.event.Event) -> Route | None:
         if event.key == pygame.K_ESCAPE or (event.key == pygame.K_RETURN and self.done):
             self._silence()
             return ToInstruments()
@@ -134,7 +133,7 @@ class DelayScreen(BaseScreen):
         return None
 
     def draw(self, surface: pygame.Surface) -> bool:
-        sheet, theme = self.around.sheet, self.around.theme
+        sheet, theme = self.context.sheet, self.context.theme
         lay_paper(surface, sheet, theme)
         area = sheet.text_area
         set_heading(surface, sheet, theme, say("delay.title"), below=self._name)
@@ -178,7 +177,7 @@ class DelayScreen(BaseScreen):
 
     def _draw_plucks(self, surface: pygame.Surface, room: pygame.Rect) -> None:
         """Each pluck as a pencil dot: to the right when it came late; the line is the fit over the six strings."""
-        sheet, theme = self.around.sheet, self.around.theme
+        sheet, theme = self.context.sheet, self.context.theme
         live = self._so_far(MOST_PLUCKS) if self._onset_s is not None and len(self._times_s) > 0 else ()
         plucks = [*self.plucks, *live]
         reach_s = max([_LEAST_REACH_S, *(abs(pluck.offset_s) for pluck in plucks)]) * 1.15
@@ -190,7 +189,7 @@ class DelayScreen(BaseScreen):
         pygame.draw.line(surface, theme.faded, (centre, room.top), (centre, room.bottom), max(1, sheet.px(1)))
         at = (centre + sheet.px(8), room.top)
         set_line(surface, say("delay.click"), at, Face.ITALIC, sheet.small_px, theme.faded)
-        strings = tuning_named(self.around.settings.tuning).open_strings
+        strings = tuning_named(self.context.settings.tuning).open_strings
         rows = {sounding: room.top + (row + 1) * room.height / 7 for row, sounding in enumerate(strings)}
         for row, sounding in enumerate(strings, start=1):
             y = rows[sounding]
@@ -205,7 +204,7 @@ class DelayScreen(BaseScreen):
             pygame.draw.circle(surface, theme.pencil, (x_of(pluck.offset_s), y), max(2.0, sheet.px(4)))
 
 
-def _channels(around: ScreenContext, device: str) -> tuple[int, ...] | None:
+def _channels(context: ScreenContext, device: str) -> tuple[int, ...] | None:
     """As the device reports by default, when only its delay was measured."""
-    setup = around.settings.setup_for(device)
+    setup = context.settings.setup_for(device)
     return getattr(setup, "channels", None)

@@ -14,7 +14,7 @@ from game.music.names import name_in, spelling_of
 from game.player.settings import DeviceSettings, InstrumentKind
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
-from game.screens.routes import Destination, ToDelay, ToSetUp, ToShelf
+from game.screens.routes import Route, ToDelay, ToSetUp, ToShelf
 from game.text.catalogue import say
 
 _ROW_UNITS = 74
@@ -23,8 +23,8 @@ _ROW_UNITS = 74
 class InstrumentsScreen(BaseScreen):
     """The list of instruments."""
 
-    def __init__(self, around: ScreenContext) -> None:
-        super().__init__(around)
+    def __init__(self, context: ScreenContext) -> None:
+        super().__init__(context)
         self._chosen = 0
         self._learns_pedal = False
         self._heard: PlayedNote | None = None
@@ -32,17 +32,15 @@ class InstrumentsScreen(BaseScreen):
     @property
     def _devices(self) -> tuple[str, ...]:
         """Those that are there, then those that were set up once."""
-        there = self.around.instruments.devices if self.around.instruments else ()
-        return tuple(dict.fromkeys((*there, *self.around.settings.devices)))
+        there = self.context.devices.instruments.devices
+        return tuple(dict.fromkeys((*there, *self.context.settings.devices)))
 
     @property
     def _device(self) -> str | None:
         devices = self._devices
         return devices[min(self._chosen, len(devices) - 1)] if devices else None
 
-    def handle(self, event: pygame.event.Event) -> Destination | None:
-        if event.type != pygame.KEYDOWN:
-            return None
+    def on_key(self, event: pygame.event.Event) -> Route | None:
         if event.key == pygame.K_ESCAPE:
             return ToShelf()
         if event.key in (pygame.K_UP, pygame.K_DOWN) and self._devices:
@@ -53,49 +51,49 @@ class InstrumentsScreen(BaseScreen):
             return self._command(event.key, self._device)
         return None
 
-    def _command(self, key: int, device: str) -> Destination | None:
+    def _command(self, key: int, device: str) -> Route | None:
         """What a key does with the chosen device."""
         if key == pygame.K_RETURN:
             return ToSetUp(device)
         if key == pygame.K_c:
             return ToDelay(device)
         if key == pygame.K_l:
-            only = "" if self.around.settings.device == device else device
+            only = "" if self.context.settings.device == device else device
             self._settle(device=only)
-        if key == pygame.K_BACKSPACE and device in self.around.settings.devices:
-            devices = {name: kept for name, kept in self.around.settings.devices.items() if name != device}
+        if key == pygame.K_BACKSPACE and device in self.context.settings.devices:
+            devices = {name: kept for name, kept in self.context.settings.devices.items() if name != device}
             self._settle(devices=devices)
         return None
 
     def _settle(self, **changes: object) -> None:
-        self.around.change_settings(msgspec.structs.replace(self.around.settings, **changes))
+        self.context.change_settings(msgspec.structs.replace(self.context.settings, **changes))
 
-    def hear(self, event: NoteStarted) -> Destination | None:
+    def on_note(self, event: NoteStarted) -> Route | None:
         self._heard = event.note
         devices = self._devices
         if event.note.source in devices:
             self._chosen = devices.index(event.note.source)
         return None
 
-    def revise(self, event: NoteRevised) -> None:
+    def on_revised(self, event: NoteRevised) -> None:
         if self._heard == event.before:
             self._heard = event.after
 
-    def message(self, stamped: StampedMessage) -> None:
+    def on_message(self, stamped: StampedMessage) -> None:
         controller = learned(stamped) if self._learns_pedal else None
         if controller is not None:
             self._learns_pedal = False
-            pedals = tuple(dict.fromkeys((*self.around.settings.pedals, controller)))
+            pedals = tuple(dict.fromkeys((*self.context.settings.pedals, controller)))
             self._settle(pedals=pedals)
-            self.around.say(say("instruments.pedal_learned", controller=controller))
+            self.context.say(say("instruments.pedal_learned", controller=controller))
 
     def draw(self, surface: pygame.Surface) -> bool:
-        sheet, theme = self.around.sheet, self.around.theme
+        sheet, theme = self.context.sheet, self.context.theme
         lay_paper(surface, sheet, theme)
         area = sheet.text_area
         set_heading(surface, sheet, theme, say("instruments.title"))
         room = pygame.Rect(area.left, area.top + sheet.px(54), area.width, sheet.px(60))
-        set_block(surface, self.around.found, room, Face.ITALIC, sheet.small_px, theme.faded)
+        set_block(surface, self.context.devices.instruments.found, room, Face.ITALIC, sheet.small_px, theme.faded)
         top = area.top + sheet.px(124)
         for row, device in enumerate(self._devices):
             y = top + row * sheet.px(_ROW_UNITS)
@@ -109,7 +107,7 @@ class InstrumentsScreen(BaseScreen):
         return True
 
     def _draw_device(self, surface: pygame.Surface, device: str, y: int, *, chosen: bool) -> None:
-        sheet, theme = self.around.sheet, self.around.theme
+        sheet, theme = self.context.sheet, self.context.theme
         area = sheet.text_area
         left, width = area.left + sheet.px(34), area.width - sheet.px(34)
         name = fitted(device, Face.TEXT, sheet.text_px, width)
@@ -121,10 +119,10 @@ class InstrumentsScreen(BaseScreen):
 
     def _in_words(self, device: str) -> str:
         """How a device reports, how late it is, and what was filtered."""
-        instruments, settings = self.around.instruments, self.around.settings
+        instruments, settings = self.context.devices.instruments, self.context.settings
         words = [_reports(settings.instrument, settings.devices.get(device))]
         words.append(_delay(settings.devices.get(device)))
-        if instruments is None or device not in instruments.devices:
+        if device not in instruments.devices:
             words.append(say("instruments.not_there"))
         elif dirt := dirt_in_words(instruments.filtered(device)):
             words.append(say("instruments.filtered", dirt=dirt))
@@ -137,7 +135,7 @@ class InstrumentsScreen(BaseScreen):
         note = self._heard
         if note is None:
             return say("instruments.play" if self._devices else "instruments.none")
-        settings = self.around.settings
+        settings = self.context.settings
         written = spelled(note.sounding + 12 * settings.reading.octaves_down, Key(0))
         name = name_in(spelling_of(written), settings.note_names)
         if note.place is None:
@@ -147,7 +145,7 @@ class InstrumentsScreen(BaseScreen):
 
     def _keys(self) -> tuple[tuple[str, str], ...]:
         keys = [(say("keys.enter"), say("keys.set_up")), ("C", say("keys.delay")), ("L", say("keys.only"))]
-        if self._device in self.around.settings.devices:
+        if self._device in self.context.settings.devices:
             keys.append((say("keys.backspace"), say("keys.forget")))
         if not self._devices:
             keys = []

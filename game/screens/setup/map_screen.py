@@ -15,7 +15,7 @@ from game.neck.neck_map import Home, NeckMap, Reach, roman
 from game.neck.tuning import Place
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
-from game.screens.routes import Destination, ToShelf
+from game.screens.routes import Route, ToShelf
 from game.text.catalogue import say
 
 _RING_SHARE = 0.8
@@ -24,32 +24,31 @@ _RING_SHARE = 0.8
 class MapScreen(BaseScreen):
     """The player's map."""
 
-    def __init__(self, around: ScreenContext) -> None:
-        super().__init__(around)
+    def __init__(self, context: ScreenContext) -> None:
+        super().__init__(context)
         self._aside = say("map.explain")
         # The note played last and the homes chosen before it, in case it turns out to be none.
         self._lately: tuple[PlayedNote, dict[int, tuple[int, int]]] | None = None
 
     @property
     def _map(self) -> NeckMap:
-        return self.around.settings.neck_map()
+        return self.context.settings.neck_map()
 
     @property
     def _neck(self) -> NeckDrawing:
-        sheet = self.around.sheet
+        sheet = self.context.sheet
         area = sheet.text_area
         room = pygame.Rect(area.left, area.top + sheet.px(150), area.width, sheet.px(290))
-        return NeckDrawing(room=room, neck_map=self._map, left_handed=self.around.settings.left_handed)
+        return NeckDrawing(room=room, neck_map=self._map, left_handed=self.context.settings.left_handed)
 
-    def handle(self, event: pygame.event.Event) -> Destination | None:
-        if event.type == pygame.MOUSEBUTTONDOWN and event.button == 1:
-            place = self._neck.place_at(event.pos)
-            if place is not None:
-                if self.around.sound is not None:
-                    self.around.sound.pluck(self._map.tuning.sounding(place))
-                self._move_home(place)
-        if event.type != pygame.KEYDOWN:
-            return None
+    def on_click(self, at: tuple[int, int]) -> Route | None:
+        place = self._neck.place_at(at)
+        if place is not None:
+            self.context.devices.sound.pluck(self._map.tuning.sounding(place))
+            self._move_home(place)
+        return None
+
+    def on_key(self, event: pygame.event.Event) -> Route | None:
         if event.key in (pygame.K_ESCAPE, pygame.K_RETURN):
             return ToShelf()
         if event.key in (pygame.K_LEFT, pygame.K_RIGHT):
@@ -59,13 +58,13 @@ class MapScreen(BaseScreen):
             self._aside = say("map.cleared")
         return None
 
-    def hear(self, event: NoteStarted) -> Destination | None:
+    def on_note(self, event: NoteStarted) -> Route | None:
         if event.note.place is not None:
-            self._lately = event.note, self.around.settings.choices
+            self._lately = event.note, self.context.settings.choices
             self._move_home(event.note.place)
         return None
 
-    def revise(self, event: NoteRevised) -> None:
+    def on_revised(self, event: NoteRevised) -> None:
         """A home moved by what nobody played is moved back; one that was slid to lies where the slide came to."""
         if self._lately is None or self._lately[0] != event.before:
             return
@@ -79,24 +78,24 @@ class MapScreen(BaseScreen):
         moved = self._map.with_choice(place)
         self._settle(choices={sounding: (at.string, at.fret) for sounding, at in moved.choices.items()})
         sounding = moved.tuning.sounding(place)
-        written = _written_name(sounding, moved, self.around)
+        written = _written_name(sounding, moved, self.context)
         self._aside = say("map.moved", written=written, string=place.string, fret=place.fret)
 
     def _change_position(self, by: int) -> None:
         """Another position; homes chosen by hand belonged to the old one."""
         try:
-            self._settle(position=self.around.settings.position + by, choices={})
+            self._settle(position=self.context.settings.position + by, choices={})
             self._aside = say("map.explain")
         except HomefretError as error:
-            self.around.say_error(error)
+            self.context.say_error(error)
 
     def _settle(self, **changes: object) -> None:
-        settings = msgspec.structs.replace(self.around.settings, **changes)
+        settings = msgspec.structs.replace(self.context.settings, **changes)
         settings.neck_map()
-        self.around.change_settings(settings)
+        self.context.change_settings(settings)
 
     def draw(self, surface: pygame.Surface) -> bool:
-        sheet, theme = self.around.sheet, self.around.theme
+        sheet, theme = self.context.sheet, self.context.theme
         lay_paper(surface, sheet, theme)
         area = sheet.text_area
         set_heading(surface, sheet, theme, say("map.title"))
@@ -118,7 +117,7 @@ class MapScreen(BaseScreen):
         """A ring with the note's name; a stretch is drawn lightly, an outlying home underlined."""
         if home.place.fret > neck.last_fret:
             return
-        theme = self.around.theme
+        theme = self.context.theme
         centre = neck.centre_of(home.place)
         diameter = neck.room.height / neck.strings * _RING_SHARE
         pygame.draw.circle(surface, theme.paper, centre, diameter / 2)
@@ -126,7 +125,7 @@ class MapScreen(BaseScreen):
         circle = pencil.ring(diameter, max(1.2, diameter * 0.05), colour, seed=home.sounding)
         surface.blit(circle, circle.get_rect(center=centre))
         name = typeset(
-            _written_name(home.sounding, neck.neck_map, self.around), Face.TEXT, round(diameter * 0.5), colour
+            _written_name(home.sounding, neck.neck_map, self.context), Face.TEXT, round(diameter * 0.5), colour
         )
         surface.blit(name, name.get_rect(center=centre))
         if home.reach is Reach.OUTLYING:
@@ -134,6 +133,6 @@ class MapScreen(BaseScreen):
             surface.blit(stroke, stroke.get_rect(center=(centre[0], centre[1] + diameter * 0.3)))
 
 
-def _written_name(sounding: int, neck_map: NeckMap, around: ScreenContext) -> str:
+def _written_name(sounding: int, neck_map: NeckMap, context: ScreenContext) -> str:
     written = spelled(sounding + 12 * neck_map.reading.octaves_down, Key(0))
-    return name_in(spelling_of(written), around.settings.note_names)
+    return name_in(spelling_of(written), context.settings.note_names)

@@ -6,11 +6,12 @@ from game.desk.paper import lay_paper, mark_chosen, set_block, set_heading, set_
 from game.desk.type import Face, fitted
 from game.errors import HomefretError
 from game.player.profiles import LONGEST_NAME, Player, players
-from game.player.session import add_beside, change_player
+from game.player.session import add_beside, changed_session, remember_player
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
-from game.screens.routes import Destination, ToShelf
+from game.screens.routes import Route, ToShelf
 from game.text.catalogue import say
+from game.text.language import choose_language
 
 _ROW_UNITS = 44
 
@@ -18,28 +19,26 @@ _ROW_UNITS = 44
 class PlayersScreen(BaseScreen):
     """The players, one a line. Raises `PlayerError` where their table cannot be read."""
 
-    def __init__(self, around: ScreenContext) -> None:
-        super().__init__(around)
+    def __init__(self, context: ScreenContext) -> None:
+        super().__init__(context)
         self._players = players()
         self._chosen = next((row for row, player in enumerate(self._players) if self._plays(player)), 0)
         self._typed: str | None = None
 
     def _plays(self, player: Player) -> bool:
-        return player.folder == self.around.own_folder
+        return player.folder == self.context.session.folder
 
-    def handle(self, event: pygame.event.Event) -> Destination | None:
-        if event.type == pygame.MOUSEBUTTONDOWN and event.button == 1:
-            return self._click(event.pos)
-        if event.type == pygame.MOUSEWHEEL:
-            self._move(-event.y)
-        if event.type != pygame.KEYDOWN:
-            return None
+    def on_wheel(self, up: int) -> Route | None:
+        self._move(-up)
+        return None
+
+    def on_key(self, event: pygame.event.Event) -> Route | None:
         if self._typed is not None:
             self._type(event, self._typed)
             return None
         return self._command(event.key)
 
-    def _command(self, key: int) -> Destination | None:
+    def _command(self, key: int) -> Route | None:
         if key == pygame.K_ESCAPE:
             return ToShelf()
         if key in (pygame.K_RETURN, pygame.K_KP_ENTER):
@@ -64,31 +63,42 @@ class PlayersScreen(BaseScreen):
     def _add(self, name: str) -> None:
         """A name that will not do stays, to be mended."""
         try:
-            added = add_beside(self.around, name)
+            added = add_beside(self.context.session, name)
             self._players = players()
         except HomefretError as error:
-            self.around.say_error(error)
+            self.context.say_error(error)
             return
         self._typed, self._chosen = None, self._players.index(added)
-        self.around.several_players = True
-        self.around.say(say("players.added", name=added.name))
+        self.context.say(say("players.added", name=added.name))
 
-    def _change(self) -> Destination | None:
+    def _change(self) -> Route | None:
         """The chosen player takes the seat."""
         player = self._players[self._chosen]
         if not self._plays(player):
-            self.around.say(say("players.changed", name=_name(player)))
+            self.context.say(say("players.changed", name=_name(player)))
             try:
-                change_player(self.around, player)
+                self._take_seat(player)
             except HomefretError as error:
-                self.around.say_error(error)
+                self.context.say_error(error)
                 return None
         return ToShelf()
+
+    def _take_seat(self, player: Player) -> None:
+        """The chosen player plays from now on, at this desk and its devices, and at the next start too."""
+        session = self.context.session = changed_session(self.context.session, player)
+        choose_language(session.settings.language)
+        sound = self.context.devices.sound
+        sound.set_volume(session.settings.volume)
+        sound.make_ready(tuple(session.settings.neck_map().places))
+        try:
+            remember_player(session)
+        except HomefretError as error:
+            self.context.say_error(error)
 
     def _move(self, by: int) -> None:
         self._chosen = max(0, min(len(self._players) - 1, self._chosen + by))
 
-    def _click(self, at: tuple[int, int]) -> Destination | None:
+    def on_click(self, at: tuple[int, int]) -> Route | None:
         """A click chooses a player; a click on the chosen one changes to them."""
         row = self._first_shown + (at[1] - self._top) // self._row_height
         if self._typed is not None or at[1] < self._top or row >= len(self._shown) + self._first_shown:
@@ -100,15 +110,15 @@ class PlayersScreen(BaseScreen):
 
     @property
     def _top(self) -> int:
-        return self.around.sheet.text_area.top + self.around.sheet.px(96)
+        return self.context.sheet.text_area.top + self.context.sheet.px(96)
 
     @property
     def _row_height(self) -> int:
-        return self.around.sheet.px(_ROW_UNITS)
+        return self.context.sheet.px(_ROW_UNITS)
 
     @property
     def _rows_shown(self) -> int:
-        return max(1, (self.around.sheet.paper.bottom - self.around.sheet.px(160) - self._top) // self._row_height)
+        return max(1, (self.context.sheet.paper.bottom - self.context.sheet.px(160) - self._top) // self._row_height)
 
     @property
     def _first_shown(self) -> int:
@@ -121,7 +131,7 @@ class PlayersScreen(BaseScreen):
         return self._players[self._first_shown : self._first_shown + self._rows_shown]
 
     def draw(self, surface: pygame.Surface) -> bool:
-        sheet, theme = self.around.sheet, self.around.theme
+        sheet, theme = self.context.sheet, self.context.theme
         lay_paper(surface, sheet, theme)
         set_heading(surface, sheet, theme, say("players.title"), below=say("players.explain"))
         for row, player in enumerate(self._shown, start=self._first_shown):
@@ -135,7 +145,7 @@ class PlayersScreen(BaseScreen):
         return True
 
     def _draw_row(self, surface: pygame.Surface, row: int, player: Player) -> None:
-        sheet, theme = self.around.sheet, self.around.theme
+        sheet, theme = self.context.sheet, self.context.theme
         area, y = sheet.text_area, self._top + (row - self._first_shown) * self._row_height
         if row == self._chosen:
             mark_chosen(surface, sheet, theme, y + sheet.text_px * 0.65)

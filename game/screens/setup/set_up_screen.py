@@ -13,7 +13,7 @@ from game.music.names import name_in, spelling_of
 from game.player.settings import DeviceSettings
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
-from game.screens.routes import Destination, ToInstruments
+from game.screens.routes import Route, ToInstruments
 from game.text.catalogue import as_sentence, say, tell
 
 _STRINGS = 6
@@ -22,18 +22,18 @@ _STRINGS = 6
 class SetUpScreen(BaseScreen):
     """One device being set up."""
 
-    def __init__(self, around: ScreenContext, device: str) -> None:
-        super().__init__(around)
+    def __init__(self, context: ScreenContext, device: str) -> None:
+        super().__init__(context)
         self._name = device
         self.set_up = SetUp()
         self.found: FoundStrings | None = None
         self._trouble = ""
 
-    def message(self, stamped: StampedMessage) -> None:
+    def on_message(self, stamped: StampedMessage) -> None:
         if stamped.source == self._name and self.found is None:
             self._go_on(hear(self.set_up, stamped))
 
-    def tick(self, now_s: float) -> Destination | None:
+    def on_tick(self, now_s: float) -> Route | None:
         if self.found is None:
             self._go_on(passed(self.set_up, now_s))
         return None
@@ -54,17 +54,15 @@ class SetUpScreen(BaseScreen):
 
     def _keep(self, strings: FoundStrings) -> None:
         """What was found holds from now on; the map is for the tuning that was played."""
-        settings = self.around.settings
+        settings = self.context.settings
         known = settings.devices.get(self._name, DeviceSettings())
         device = msgspec.structs.replace(known, channels=strings.channels, bend_semitones=strings.bend_semitones)
         changes: dict[str, object] = {"devices": {**settings.devices, self._name: device}}
         if strings.tuning.name != settings.tuning:
             changes |= {"tuning": strings.tuning.name, "choices": {}}
-        self.around.change_settings(msgspec.structs.replace(settings, **changes))
+        self.context.change_settings(msgspec.structs.replace(settings, **changes))
 
-    def handle(self, event: pygame.event.Event) -> Destination | None:
-        if event.type != pygame.KEYDOWN:
-            return None
+    def on_key(self, event: pygame.event.Event) -> Route | None:
         if event.key == pygame.K_ESCAPE or (event.key == pygame.K_RETURN and self.found is not None):
             return ToInstruments()
         if event.key == pygame.K_BACKSPACE:
@@ -75,7 +73,7 @@ class SetUpScreen(BaseScreen):
         return None
 
     def draw(self, surface: pygame.Surface) -> bool:
-        sheet, theme = self.around.sheet, self.around.theme
+        sheet, theme = self.context.sheet, self.context.theme
         lay_paper(surface, sheet, theme)
         area = sheet.text_area
         set_heading(surface, sheet, theme, say("set_up.title"), below=self._name)
@@ -101,7 +99,7 @@ class SetUpScreen(BaseScreen):
 
     def _draw_strings(self, surface: pygame.Surface) -> None:
         """The six strings as a player sees them, the lowest at the bottom, each with what it came as."""
-        sheet, theme = self.around.sheet, self.around.theme
+        sheet, theme = self.context.sheet, self.context.theme
         area = sheet.text_area
         left, right = area.left + sheet.px(70), area.right - sheet.px(330)
         heard = {one.string: one for one in reversed(self.set_up.heard)}
@@ -116,11 +114,11 @@ class SetUpScreen(BaseScreen):
                 self._label(surface, heard[string].sounding, heard[string].channel, (right + sheet.px(24), at[1]))
 
     def _label(self, surface: pygame.Surface, sounding: int, channel: int, at: tuple[int, int]) -> None:
-        settings = self.around.settings
+        settings = self.context.settings
         written = spelled(sounding + 12 * settings.reading.octaves_down, Key(0))
         name = name_in(spelling_of(written), settings.note_names)
         words = say("set_up.came_as", name=name, channel=channel)
-        set_line(surface, words, at, Face.TEXT, self.around.sheet.text_px, self.around.theme.ink)
+        set_line(surface, words, at, Face.TEXT, self.context.sheet.text_px, self.context.theme.ink)
 
     def _keys(self) -> tuple[tuple[str, str], ...]:
         keys = [(say("keys.backspace"), say("keys.again")), ("Esc", say("keys.instruments"))]

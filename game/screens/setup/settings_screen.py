@@ -18,7 +18,7 @@ from game.player.settings import HIGHEST_BASE_CHANNEL, InstrumentKind, Look, Mus
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
 from game.screens.reading.look_keys import LARGEST_SPACE, SMALLEST_SPACE
-from game.screens.routes import Destination, ToPlayers, ToShelf
+from game.screens.routes import Route, ToPlayers, ToShelf
 from game.text.catalogue import say
 
 # Each setting with the values it can take, in the order in which the arrows go through them.
@@ -48,15 +48,11 @@ _SAID_AS_IT_IS = ("staff_space_px", "tuning", "base_channel", "target_bpm")
 class SettingsScreen(BaseScreen):
     """The list of settings."""
 
-    def __init__(self, around: ScreenContext) -> None:
-        super().__init__(around)
+    def __init__(self, context: ScreenContext) -> None:
+        super().__init__(context)
         self._chosen = 0
 
-    def handle(self, event: pygame.event.Event) -> Destination | None:
-        if event.type == pygame.MOUSEBUTTONDOWN and event.button == 1:
-            self._click(event.pos)
-        if event.type != pygame.KEYDOWN:
-            return None
+    def on_key(self, event: pygame.event.Event) -> Route | None:
         if event.key in (pygame.K_ESCAPE, pygame.K_RETURN):
             return ToShelf()
         if event.key == pygame.K_p:
@@ -67,50 +63,49 @@ class SettingsScreen(BaseScreen):
             self._change(1 if event.key == pygame.K_RIGHT else -1)
         return None
 
-    def _click(self, at: tuple[int, int]) -> None:
+    def on_click(self, at: tuple[int, int]) -> Route | None:
         """A click chooses a line; a click on the chosen one changes it."""
         row = (at[1] - self._top) // self._row_height
         if 0 <= row < len(_CHOICES):
             if row == self._chosen:
                 self._change(1)
             self._chosen = row
+        return None
 
     def _change(self, by: int) -> None:
         name = list(_CHOICES)[self._chosen]
         choices = _CHOICES[name]
-        now = getattr(self.around.settings, name)
+        now = getattr(self.context.settings, name)
         index = (choices.index(now) + by) % len(choices) if now in choices else 0
-        settings = msgspec.structs.replace(self.around.settings, **{name: choices[index]})
+        settings = msgspec.structs.replace(self.context.settings, **{name: choices[index]})
         if name == "tuning":
             # Homes chosen by hand belong to the tuning they were chosen in.
             settings = msgspec.structs.replace(settings, choices={})
         try:
             settings.neck_map()
         except HomefretError as error:
-            self.around.say_error(error)
+            self.context.say_error(error)
         else:
-            self.around.change_settings(settings)
+            self.context.change_settings(settings)
             self._take_effect(name)
 
     def _take_effect(self, name: str) -> None:
         """What does not read its setting anew by itself."""
-        if name == "volume" and self.around.sound is not None:
-            self.around.sound.set_volume(self.around.settings.volume)
-        if name == "target_bpm" and self.around.coaching is not None:
-            self.around.coaching.target_bpm = self.around.settings.target_bpm
+        if name == "volume":
+            self.context.devices.sound.set_volume(self.context.settings.volume)
 
     @property
     def _top(self) -> int:
-        return self.around.sheet.text_area.top + self.around.sheet.px(66)
+        return self.context.sheet.text_area.top + self.context.sheet.px(66)
 
     @property
     def _row_height(self) -> int:
         """A line each, all of them above the advice at the foot."""
-        sheet = self.around.sheet
+        sheet = self.context.sheet
         return min(sheet.px(30), (sheet.paper.bottom - sheet.px(112) - self._top) // len(_CHOICES))
 
     def draw(self, surface: pygame.Surface) -> bool:
-        sheet, theme = self.around.sheet, self.around.theme
+        sheet, theme = self.context.sheet, self.context.theme
         lay_paper(surface, sheet, theme)
         area = sheet.text_area
         set_heading(surface, sheet, theme, say("settings.title"))
@@ -119,7 +114,7 @@ class SettingsScreen(BaseScreen):
             chosen = row == self._chosen
             left = area.left + sheet.px(34)
             set_line(surface, say(f"settings.{name}"), (left, y), Face.ITALIC, sheet.small_px, theme.faded)
-            value = getattr(self.around.settings, name)
+            value = getattr(self.context.settings, name)
             set_line(
                 surface,
                 _in_words(name, value),

@@ -5,11 +5,11 @@ import pytest
 from game.clock import HandClock
 from game.instrument.decoding.dirt import Dirt
 from game.instrument.decoding.hearing import KeyboardSetup
-from game.instrument.decoding.played import NoteRevised, NoteStarted
+from game.instrument.decoding.played import NoteRevised, NoteStarted, PedalPressed, RotatesChannels
 from game.instrument.decoding.stamped import StampedMessage
 from game.instrument.decoding.strings_setup import StringsSetup, channels_from
 from game.instrument.decoding.usual import USUAL_PEDALS
-from game.instrument.ports.live_instrument import LiveInstrument, PedalPressed, RotatesChannels
+from game.instrument.ports.live_instrument import LiveInstrument
 from game.neck.tuning import Place
 from tests.instrument.ports.test_midi_inputs import GUITAR, KEYS, BenchDriver, inputs_on
 

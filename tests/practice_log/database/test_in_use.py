@@ -7,9 +7,9 @@ from datetime import UTC, datetime
 import pytest
 
 from game.errors import LogError
-from game.player.player_log import LOG_FILE, PlayerLog
+from game.player.player_log import LOG_FILE
 from game.player.profiles import add_player, first
-from game.player.session import change_player, sit_down
+from game.player.session import changed_session
 from game.practice_log.database.in_use import InUse, not_in_use
 from game.practice_log.transfer.backup import back_up, checked, restore
 from game.screens.routes import ToPlayers
@@ -89,9 +89,10 @@ def test_where_nothing_can_be_written_the_game_goes_on_and_the_restorer_is_told(
         pass
 
 
-def seated(folder):
-    table = Table(folder)
-    sit_down(table.around, PlayerLog(table.around.own_folder))
+def seated():
+    """The first player at the desk."""
+    table = Table(profile=first())
+    table.context.session.begin_practice()
     return table
 
 
@@ -104,28 +105,28 @@ def read_a_bar(table):
 
 def test_a_restore_is_refused_while_the_game_is_open_and_changes_nothing(tmp_path):
     """By the command, as another process; after the game was closed it works."""
-    table = seated(tmp_path)
+    table = seated()
     read_a_bar(table)
-    assert table.around.keeping.written()
+    assert table.context.session.log.written()
     log, copy = first().folder / LOG_FILE, tmp_path / "copy.sqlite"
     assert back_up(log, copy) == 1
     read_a_bar(table)
     assert "the game is open" in refused("log", "--restore", copy)
     assert not list(log.parent.glob("*before*"))
     read_a_bar(table)
-    assert table.around.keeping.close() is None
+    assert table.context.session.log.close() is None
     assert checked(log) == 3
     takes, before = restore(copy, log, now_utc=datetime.now(UTC))
     assert (takes, checked(log), checked(before)) == (1, 1, 3)
 
 
-def test_only_the_log_of_the_player_at_the_desk_is_in_use(tmp_path):
-    table = seated(tmp_path)
+def test_only_the_log_of_the_player_at_the_desk_is_in_use():
+    table = seated()
     grace = add_player("Grace")
     table.go(ToPlayers())
     with not_in_use(grace.folder / LOG_FILE):
         pass
-    change_player(table.around, grace)
+    table.context.session = changed_session(table.context.session, grace)
     with not_in_use(first().folder / LOG_FILE):
         pass
     with refusal(LogError, "the game is open"), not_in_use(grace.folder / LOG_FILE):

@@ -17,7 +17,7 @@ def drop(table, *paths):
     table.app.step([pygame.event.Event(pygame.DROPFILE, file=str(path)) for path in paths])
     for _ in range(6000):
         table.app.step([])
-        if not table.around.arrivals.busy:
+        if not table.context.window.imports.busy:
             return
         pygame.time.wait(5)
     raise AssertionError("the files were never read")
@@ -46,7 +46,7 @@ def test_a_search_is_typed_after_a_stroke_and_narrows_the_shelf(table):
     assert table.screen_name == "ShelfScreen"
     assert picture(table) != before
     table.key(pygame.K_RETURN)
-    assert "Mountain" in table.around.opened.title
+    assert "Mountain" in table.context.session.opened.title
 
 
 def test_control_f_begins_a_search_too_and_escape_shows_all_again(table):
@@ -73,7 +73,7 @@ def test_one_key_goes_through_the_orders_and_the_page_says_which(table):
     for order in list(ShelfOrder)[1:]:
         table.key(pygame.K_o, "o")
         assert table.screen._order is order
-        neck_map = table.around.settings.neck_map()
+        neck_map = table.context.settings.neck_map()
         assert titles(table) == [entry.title for entry in ordered(shelf(), order, neck_map)]
         pictures.add(picture(table))
     table.key(pygame.K_o, "o")
@@ -86,7 +86,7 @@ def test_a_folder_dropped_on_the_shelf_is_shown_by_what_to_read_next(table, tune
     drop(table, tunes)
     assert table.screen_name == "ShelfScreen"
     assert table.screen._order is ShelfOrder.NEXT
-    assert "3 tunes are on the shelf." in table.around.message
+    assert "3 tunes are on the shelf." in table.context.window.message
     mine = [title for title in titles(table) if title in ("Zeal", "Quay", "Rill")]
     assert mine == ["Zeal", "Rill", "Quay"]
 
@@ -112,7 +112,7 @@ def test_notes_that_are_slow_move_their_tunes_back(table):
     table.key(pygame.K_o, "o")
     easiest = table.screen._entries[0]
     slow = easiest.counts[0][0]
-    table.around.mastering = PlayerNotes()
+    vars(table.context.session)["notes"] = PlayerNotes()
     for _ in ShelfOrder:
         table.key(pygame.K_o, "o")
     assert table.screen._order is ShelfOrder.NEXT

@@ -15,14 +15,14 @@ def practised(tmp_path):
     """A passage read once with one note that took long."""
     from datetime import datetime
 
-    table = Table(tmp_path).with_coach()
+    table = Table(tmp_path)
     table.day = datetime.now().astimezone().date().toordinal()
     table.open("F4 q, G4 q, A4 q, G4 q", "F4 q, A4 q, G4 q, A4 q", "G4 q, F4 q, A4 q, F4 q")
     for note in table.screen.take.expected:
         table.wait(3.0 if note.sounding == 57 else 0.3, frame_s=0.1)
         table.play(note.sounding)
     table.wait(2.0)
-    table.around.keeping.log.flush()
+    table.context.session.log.written()
     table.key(pygame.K_ESCAPE)
     return table
 

@@ -9,7 +9,8 @@ from game.desk.paper import set_keys
 from game.desk.sheet import SMALLEST
 from game.player.player_log import PlayerLog
 from game.player.settings import InstrumentKind, Settings
-from game.screens.routes import TakeRequest, ToFreshLine, ToPage, request_for
+from game.practice.take_request import TakeRequest, request_for
+from game.screens.routes import ToFreshLine, ToPage
 from tests.made import score
 from tests.screens.plugged_in import Plugged
 from tests.screens.table import Table
@@ -31,17 +32,16 @@ def answer(table):
 
 
 def logged(table):
-    assert table.around.keeping.written()
-    with table.around.keeping.log.reading() as log:
+    assert table.context.session.log.written()
+    with table.context.session.log.reading() as log:
         return [known for (known,) in log.execute("SELECT known_by_ear FROM take ORDER BY take")]
 
 
 def test_from_the_result_on_takes_of_that_tune_carry_the_word_and_no_others(table):
     """What is logged already stays as it was."""
-    table.with_coach()
     read(table, *ROWS)
     table.key(pygame.K_F9)
-    assert "known by ear" in table.around.message.lower()
+    assert "known by ear" in table.context.window.message.lower()
     assert table.screen_name == "ResultScreen"
     read(table, *ROWS)
     read(table, *OTHER)
@@ -49,52 +49,47 @@ def test_from_the_result_on_takes_of_that_tune_carry_the_word_and_no_others(tabl
 
 
 def test_the_same_key_takes_it_back(table):
-    table.with_coach()
     read(table, *ROWS)
     first = table.screen._more_keys()
     table.key(pygame.K_F9)
     assert table.screen._more_keys() != first
     table.key(pygame.K_F9)
     assert table.screen._more_keys() == first
-    assert "counts as reading again" in table.around.message
+    assert "counts as reading again" in table.context.window.message
     read(table, *ROWS)
     assert logged(table) == [None, None]
 
 
 def test_it_can_be_said_on_the_page_before_the_first_take(table):
-    table.with_coach()
     tune = table.open(*ROWS)
     table.key(pygame.K_F9)
     assert table.screen_name == "PlacesPage"
-    assert table.screen.tune.passage == tune.passage
+    assert table.screen.request.passage == tune.passage
     answer(table)
     assert logged(table) == [1]
 
 
 def test_the_notes_of_a_tune_known_by_ear_are_no_evidence(table):
     """Neither what is known of notes nor the coach's review hears of them; without the word they do."""
-    table.with_coach()
-    assert table.around.mastering.mastery.items == {}
+    assert table.context.session.notes.mastery.items == {}
     table.open(*ROWS)
     table.key(pygame.K_F9)
     answer(table)
-    assert table.around.mastering.mastery.items == {}
+    assert table.context.session.notes.mastery.items == {}
     read(table, *OTHER)
-    assert len(table.around.mastering.mastery.items) == 3
+    assert len(table.context.session.notes.mastery.items) == 3
 
 
 def test_it_is_known_at_the_next_start_and_by_that_player_only(table, tmp_path):
-    table.with_coach()
     read(table, *ROWS)
     passage = table.screen.finished.passage
     table.key(pygame.K_F9)
-    assert table.around.keeping.close() is None
+    assert table.context.session.log.close() is None
     assert PlayerLog(tmp_path).knows_by_ear(passage)
     assert not PlayerLog(tmp_path / "another").knows_by_ear(passage)
 
 
 def test_a_tune_known_by_ear_is_known_in_every_key(table):
-    table.with_coach()
     read(table, *ROWS)
     table.key(pygame.K_F9)
     read(table, "G4 h, A4 h", "B4 w")
@@ -102,7 +97,6 @@ def test_a_tune_known_by_ear_is_known_in_every_key(table):
 
 
 def test_of_a_line_made_just_now_nothing_is_asked(table):
-    table.with_coach()
     table.go(ToFreshLine())
     assert not [key for key, _ in table.screen.view.keys if key == "F9"]
     page = table.screen
@@ -122,39 +116,32 @@ def test_of_a_line_made_just_now_nothing_is_asked(table):
 )
 def test_every_stage_has_the_key(tmp_path, wanted, instrument):
     """By what is played on, too; the page that is laid anew says the other thing."""
-    table = Table(tmp_path, Settings(instrument=instrument)).with_coach()
-    tune = wanted(request_for(score(*ROWS), table.around.settings.neck_map()))
+    table = Table(tmp_path, Settings(instrument=instrument))
+    tune = wanted(request_for(score(*ROWS), table.context.settings.neck_map()))
     table.go(ToPage(tune, chosen=True))
     page, said = table.screen, dict(table.screen.view.keys)["F9"]
     table.key(pygame.K_F9)
     assert type(table.screen) is type(page)
-    assert table.screen.tune == tune
-    assert table.around.keeping.knows_by_ear(tune.passage)
+    assert table.screen.request == tune
+    assert table.context.session.log.knows_by_ear(tune.passage)
     assert dict(table.screen.view.keys)["F9"] != said
-
-
-def test_without_a_log_the_key_does_nothing(table):
-    table.open(*ROWS)
-    page = table.screen
-    table.key(pygame.K_F9)
-    assert table.screen is page
 
 
 @pytest.mark.parametrize("known", [False, True])
 @pytest.mark.parametrize("plugged", [False, True])
 def test_all_keys_of_the_result_have_room_at_its_foot(tmp_path, known, plugged):
     """In the smallest window, and with a guitar plugged in too, which has commands of its own."""
-    table = Table(tmp_path, size=SMALLEST).with_coach()
-    table.around.sound = silence(table.around.settings)
+    table = Table(tmp_path, size=SMALLEST)
+    table.context.devices.sound = silence()
     if plugged:
         Plugged(table)
-    table.go(ToPage(request_for(score(*ROWS), table.around.settings.neck_map())))
+    table.go(ToPage(request_for(score(*ROWS), table.context.settings.neck_map())))
     if known:
         table.key(pygame.K_F9)
     answer(table)
-    screen, around = table.screen, table.around
+    screen, context = table.screen, table.context
     for keys in (screen._keys(), screen._more_keys()):
-        assert set_keys(table.app.surface, keys, around.sheet, around.theme) == len(keys)
+        assert set_keys(table.app.surface, keys, context.sheet, context.theme) == len(keys)
     shown = [key for key, _ in (*screen._keys(), *screen._more_keys())]
     assert {"B", "Tab", "Esc", "F9", "P", "W"} <= set(shown)
     assert ("the open sixth string" in shown) is plugged

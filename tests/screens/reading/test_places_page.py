@@ -11,6 +11,7 @@ from game.music.written import HeadId
 from game.neck.tuning import Place
 from game.player.settings import Settings
 from game.practice.pencilled import PlacedMark, PlaceMark, PlayedHead
+from game.screens.devices import InstrumentsByHand
 from tests.screens.table import Table
 
 ROW = ("F4 q, G4 q, Bb4 h",)
@@ -26,7 +27,7 @@ def test_a_passage_read_clean_leads_to_its_result_and_all_its_notes_turn_blue_bl
     for sounding in (F, G, B_FLAT):
         table.play(sounding)
     assert table.screen.view.colours == dict.fromkeys(
-        (HeadId(0, 0), HeadId(0, 1), HeadId(0, 2)), table.around.theme.read
+        (HeadId(0, 0), HeadId(0, 1), HeadId(0, 2)), table.context.theme.read
     )
     table.wait(1.0)
     assert table.screen_name == "ResultScreen"
@@ -106,13 +107,13 @@ def test_a_keyboard_is_judged_by_pitch_and_the_home_is_written_under_each_note(t
     table.open(*ROW, key=-1)
     table.play(F, False)
     assert table.screen.view.marks == [PlacedMark(HeadId(0, 0), PlaceMark(place=Place(5, 8), home=True))]
-    assert "does not report strings" in table.around.message
+    assert "does not report strings" in table.context.window.message
 
 
 def test_a_keyboard_an_octave_up_is_judged_there_and_told(table):
     table.open(*ROW, key=-1)
     table.play(F + 12, False)
-    assert "octave above" in table.around.message
+    assert "octave above" in table.context.window.message
     table.play(G + 12, False)
     assert [v.verdict for v in table.screen.take.answered] == [Verdict.CLEAN] * 2
 
@@ -120,13 +121,13 @@ def test_a_keyboard_an_octave_up_is_judged_there_and_told(table):
 def test_a_note_off_the_neck_is_told_and_judged_by_its_pitch(table):
     table.open(*ROW, key=-1)
     table.play(30, False, off_neck=OffNeck.BELOW_STRING)
-    assert "below the open string" in table.around.message
+    assert "below the open string" in table.context.window.message
 
 
 def test_the_neck_is_there_without_an_instrument_and_hidden_with_one(table):
     table.open(*ROW)
     assert table.screen.view.neck is not None
-    table.around.instrument_present = True
+    table.context.devices.instruments = InstrumentsByHand(present=True)
     table.open(*ROW)
     assert table.screen.view.neck is None
     table.key(pygame.K_F1)
@@ -138,7 +139,7 @@ def test_an_instrument_that_vanishes_makes_the_take_wait_and_says_so(table):
     table.play(F)
     table.screen.device_lost("blue pickup", was_playing=True)
     table.wait(30.0)
-    assert "blue pickup is gone" in table.around.message
+    assert "blue pickup is gone" in table.context.window.message
     assert table.screen.take.paused
     assert table.screen.view.sketch is None
     table.screen.device_found("blue pickup")
@@ -194,7 +195,7 @@ def test_a_resize_or_a_change_of_look_loses_nothing_of_a_take(table):
         table.key(key)
     assert table.screen.take.asked.n == 2
     assert table.screen.view.marks == marks
-    assert table.screen.view.colours == {HeadId(0, 0): table.around.theme.read}
+    assert table.screen.view.colours == {HeadId(0, 0): table.context.theme.read}
 
 
 def test_going_on_anyway_is_a_setting(tmp_path):

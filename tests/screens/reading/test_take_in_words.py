@@ -5,9 +5,9 @@ from game.music.names import NoteNames
 from game.music.passage import passages_of
 from game.neck.neck_map import standard_map
 from game.neck.tuning import Place
-from game.practice.naming_take import Naming
+from game.practice.letters_take import LettersTake
 from game.practice.places_take import PlacesTake
-from game.screens.reading.take_in_words import account_of, advice_of, bars_in_words
+from game.screens.reading.take_in_words import account_of, bars_in_words
 from tests.made import bar, passage, score
 
 MAP = standard_map()
@@ -23,10 +23,9 @@ def take(*played):
 F, G, B_FLAT = (53, Place(5, 8)), (55, Place(4, 5)), (58, Place(4, 8))
 
 
-def test_all_notes_at_their_homes_are_found_and_the_next_bars_follow():
+def test_all_notes_at_their_homes_are_found():
     finished = take(F, G, B_FLAT)
     assert account_of(finished, NoteNames.ENGLISH)[0] == "All three at their homes. Found."
-    assert advice_of(finished, last=False, next_bars="bars 5–8") == "Next: bars 5–8, for these are found."
 
 
 def test_a_wrong_note_is_named_with_its_bar_and_its_cause():
@@ -44,14 +43,8 @@ def test_a_take_broken_off_says_how_far_it_went():
     assert account_of(take(F), NoteNames.ENGLISH)[0] == "You stopped after one of three notes. One clean."
 
 
-def test_what_is_not_clean_is_read_once_more():
-    assert (
-        advice_of(take(F), last=True, next_bars="") == "Once more the same bars: the pencil marks show what to look at."
-    )
-
-
 def test_a_line_not_named_at_all_says_so():
-    naming = Naming(passage("F4 w"), MAP, now_s=0.0)
+    naming = LettersTake(passage("F4 w"), MAP, now_s=0.0)
     assert account_of(naming.finish(), NoteNames.ENGLISH) == ("Nothing was read this time.",)
 
 

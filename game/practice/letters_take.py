@@ -1,5 +1,6 @@
 """The `letters` stage under way: a line of music named note by note."""
 
+from game.instrument.decoding.played import PlayedNote
 from game.judging.letters import (
     NamedNote,
     NamingTake,
@@ -14,15 +15,19 @@ from game.music.passage import Passage
 from game.music.written import WrittenNote
 from game.neck.neck_map import NeckMap
 from game.practice.finished_take import FinishedNaming
+from game.practice.take_recorder import NULL_RECORDER, TakeRecorder
 
 
-class Naming:
-    """A passage being named, from its first note."""
+class LettersTake:
+    """A passage being named, from its first note. What is said is judged and written down by the one call."""
 
-    def __init__(self, passage: Passage, neck_map: NeckMap, *, now_s: float) -> None:
+    def __init__(
+        self, passage: Passage, neck_map: NeckMap, *, now_s: float, recorder: TakeRecorder = NULL_RECORDER
+    ) -> None:
         self.passage = passage
         self.neck_map = neck_map
         self._take: NamingTake = begin_naming(passage.notes, now_s=now_s)
+        self._recorder = recorder
 
     @property
     def asked(self) -> WrittenNote | None:
@@ -51,8 +56,14 @@ class Naming:
 
     def name(self, given: Spelling, now_s: float) -> NamedNote | None:
         """Give a name; the result so far."""
+        if self.asked is not None:
+            self._recorder.named(self.asked.n, given, at_s=now_s)
         self._take, result = give_name(self._take, given, now_s=now_s)
         return result
+
+    def hear(self, played: PlayedNote) -> None:
+        """A note was played to go on: it names nothing."""
+        self._recorder.played(played)
 
     def reveal(self) -> None:
         """Write the name of the asked note on the page."""
@@ -60,8 +71,16 @@ class Naming:
 
     def confirm(self, *, said_right: bool, now_s: float) -> NamedNote | None:
         """The player's own word on what was said before the name was revealed."""
+        if self.asked is not None and self.revealed:
+            self._recorder.said(self.asked.n, said_right=said_right, at_s=now_s)
         self._take, result = confirm_name(self._take, said_right=said_right, now_s=now_s)
         return result
+
+    def end(self) -> FinishedNaming:
+        """The line is left."""
+        finished = self.finish()
+        self._recorder.ended(finished)
+        return finished
 
     def finish(self) -> FinishedNaming:
         """The line as far as it was named."""

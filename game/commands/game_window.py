@@ -1,0 +1,62 @@
+"""The game in its window, from the first frame until the player leaves."""
+
+import sys
+
+import pygame
+
+from game.app import App, open_window, run
+from game.clock import SystemClock
+from game.errors import HomefretError
+from game.player.profiles import first, player_at_start
+from game.player.session import open_session
+from game.player.settings import Settings
+from game.screens.context import ScreenContext
+from game.screens.devices import Devices
+from game.screens.window import Window
+from game.text.language import choose_language
+
+
+def play() -> int:
+    """Play until the player leaves; returns the exit status."""
+    pygame.font.init()
+    app = App(open_window(), _context())
+    app.draw()
+    pygame.display.flip()
+    _load_the_rest(app)
+    try:
+        run(app)
+    finally:
+        if app.instrument_events:
+            app.instrument_events.close()
+        unwritten = app.context.session.close()
+        if unwritten:
+            print(f"homefret: {unwritten}", file=sys.stderr)
+        pygame.quit()
+    return 0
+
+
+def _context() -> ScreenContext:
+    """Who plays, and with which settings: what of it cannot be read is said on screen, and does without."""
+    clock, trouble = SystemClock(), list[HomefretError]()
+    try:
+        profile = player_at_start()
+    except HomefretError as error:
+        profile = first()
+        trouble.append(error)
+    try:
+        session = open_session(profile, clock)
+    except HomefretError as error:
+        session = open_session(profile, clock, settings=Settings())
+        trouble.append(error)
+    choose_language(session.settings.language)
+    context = ScreenContext(session=session, devices=Devices(), window=Window())
+    for told in trouble:
+        context.say_error(told)
+    return context
+
+
+def _load_the_rest(app: App) -> None:
+    """What the first frame did not need."""
+    from game.screens.warm_up import open_the_rest  # noqa: PLC0415
+
+    app.instrument_events = open_the_rest(app.context)

@@ -1,0 +1,66 @@
+"""The devices of this desk: what is played on, and what is heard. They stay when another player takes the seat."""
+
+from collections import Counter
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Protocol
+
+if TYPE_CHECKING:
+    from game.audio.sound import Sound
+    from game.instrument.decoding.dirt import Dirt
+
+
+class Instruments(Protocol):
+    """The instruments that are plugged in."""
+
+    @property
+    def found(self) -> str:
+        """What was found, in one sentence; empty where nothing was looked for."""
+        ...
+
+    @property
+    def present(self) -> bool:
+        """Whether one is listened to."""
+        ...
+
+    @property
+    def devices(self) -> tuple[str, ...]:
+        """Their names."""
+        ...
+
+    def filtered(self, device: str) -> "Counter[Dirt]":
+        """What was filtered of one since the program began, by kind."""
+        ...
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class InstrumentsByHand:
+    """No MIDI: what is played is handed in. So it is before ports are opened, in the demo and in tests."""
+
+    found: str = ""
+    present: bool = False
+    devices: tuple[str, ...] = ()
+
+    def filtered(self, device: str) -> "Counter[Dirt]":  # noqa: ARG002 - part of the interface
+        """Nothing."""
+        return Counter()
+
+
+class Devices:
+    """What is plugged in and what is heard. Until a sound device was opened everything works the same in silence."""
+
+    def __init__(self, instruments: Instruments | None = None, sound: "Sound | None" = None) -> None:
+        self.instruments: Instruments = instruments or InstrumentsByHand()
+        self._sound = sound
+
+    @property
+    def sound(self) -> "Sound":
+        """What is heard."""
+        if self._sound is None:
+            from game.audio.sound import silence  # noqa: PLC0415 - brings arrays with it: not before the first frame
+
+            self._sound = silence()
+        return self._sound
+
+    @sound.setter
+    def sound(self, sound: "Sound") -> None:
+        self._sound = sound

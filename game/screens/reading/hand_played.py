@@ -1,0 +1,54 @@
+"""Notes played without an instrument: by a click on the neck, or by a key of the left half of the keyboard."""
+
+import pygame
+
+from game.instrument.decoding.played import PlayedNote
+from game.instrument.sources.computer_keys import ComputerKey, played_by
+from game.practice.take_recorder import NECK_SOURCE
+from game.screens.context import ScreenContext
+from game.screens.reading.page_view import PageView
+from game.text.catalogue import say
+
+
+class HandPlayed:
+    """The hands on one page. What they play is heard, for no instrument sounds it."""
+
+    def __init__(self, context: ScreenContext, view: PageView) -> None:
+        self._context, self._view = context, view
+        self._tell_how()
+
+    def _tell_how(self) -> None:
+        """Once, where no instrument is there and nothing more urgent is being said."""
+        context, session = self._context, self._context.session
+        silent = session.told_how_by_hand or context.devices.instruments.present or context.message_shown
+        if context.listens and not silent:
+            session.told_how_by_hand = True
+            context.say(say("page.by_hand"))
+
+    def by_key(self, event: pygame.event.Event) -> PlayedNote | None:
+        """The note of a key, None for a key that is none."""
+        neck_map = self._view.neck_map
+        return self._sounded(
+            played_by(
+                ComputerKey(event.scancode, shift=bool(event.mod & pygame.KMOD_SHIFT)),
+                at_s=self._context.clock.now_s(),
+                position=neck_map.position,
+                tuning=neck_map.tuning,
+                frets=neck_map.frets,
+            )
+        )
+
+    def by_click(self, at: tuple[int, int]) -> PlayedNote | None:
+        """The note of a click, None for one that is not on the neck."""
+        neck = self._view.neck
+        place = neck.place_at(at) if neck else None
+        if place is None:
+            return None
+        sounding = self._view.neck_map.tuning.sounding(place)
+        now_s = self._context.clock.now_s()
+        return self._sounded(PlayedNote(started_s=now_s, sounding=sounding, place=place, source=NECK_SOURCE))
+
+    def _sounded(self, played: PlayedNote | None) -> PlayedNote | None:
+        if played is not None:
+            self._context.devices.sound.pluck(played.sounding)
+        return played

@@ -1,0 +1,28 @@
+"""How the music of a page is seen, as the player has set it: a staff that moves, or a page that stands still."""
+
+import msgspec
+import pygame
+
+from game.coach.stages import Stage
+from game.practice.take_request import TakeRequest
+from game.screens.context import ScreenContext
+from game.screens.reading.music_on_page import MovingMusic, MusicOnPage, StillMusic
+from game.screens.reading.notated_music import NotatedMusic
+
+
+def laid_music(
+    context: ScreenContext, request: TakeRequest, area: pygame.Rect, *, ahead_quarters: float = 0.0
+) -> MusicOnPage:
+    """The music of a request whose rhythm counts. Where it moves, `ahead_quarters` of it or more are in sight ahead."""
+    if request.stage is Stage.SIGHT:
+        return NotatedMusic(context, request.score, area)
+    if context.settings.still:
+        slip = context.settings.slip and request.tempo_bpm is not None
+        return StillMusic(context, request.passage, area, slip=slip)
+    return MovingMusic(context, request.passage, area, ahead_quarters=ahead_quarters)
+
+
+def toggle_look(context: ScreenContext, setting: str) -> None:
+    """Put `still` or `slip` on or off."""
+    settings = context.settings
+    context.change_settings(msgspec.structs.replace(settings, **{setting: not getattr(settings, setting)}))

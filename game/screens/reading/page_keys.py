@@ -1,0 +1,83 @@
+"""The keys that mean the same on every page, and how the foot of the page tells keys."""
+
+from collections.abc import Callable
+from dataclasses import replace
+
+import pygame
+
+from game.neck.neck_map import NeckMap
+from game.practice.take_request import TakeRequest
+from game.screens.context import ScreenContext
+from game.screens.reading.by_ear import BY_EAR_KEY, by_ear_keys, change_by_ear
+from game.screens.reading.look_keys import change_look
+from game.screens.reading.page_view import PageView
+from game.screens.routes import Route, ToPage
+from game.text.catalogue import say
+
+# The most needed first: at the foot of a small window there is not room for all.
+COMMON_KEYS = (
+    ("keys.escape", "keys.stop"),
+    ("keys.tab", "keys.stage"),
+    ("keys.arrows", "keys.passage"),
+    ("F1", "keys.neck"),
+    ("F4", "keys.whole"),
+    ("[ ]", "keys.bars"),
+    ("F2", "keys.look"),
+)
+
+
+class PageKeys:
+    """The common keys of one page. `stop` leaves the take where it is, and says where that leads."""
+
+    def __init__(self, context: ScreenContext, request: TakeRequest, view: PageView, stop: Callable[[], Route]) -> None:
+        self._context, self._request, self._view, self._stop = context, request, view, stop
+
+    def tell(self, *keys: tuple[str, str]) -> None:
+        """Tell the keys at the foot: the stage's own, by `foot_keys`, then what fits of the rest."""
+        self._view.keys = (*keys, *by_ear_keys(self._context, self._request))
+
+    def on_key(self, event: pygame.event.Event) -> Route | None:
+        """The key's meaning: another look, leave, show the neck, or another page of this tune."""
+        if change_look(event, self._context):
+            self._view.look_changed()
+            return None
+        key, request = event.key, self._request
+        if key == pygame.K_ESCAPE:
+            return self._stop()
+        if key == pygame.K_F1:
+            self._view.neck_shown = not self._view.neck_shown
+        if key == BY_EAR_KEY:
+            # The page is laid anew: a take is one or the other from its beginning.
+            return ToPage(request, chosen=True) if change_by_ear(self._context, request) else None
+        turned = self._turned(key)
+        if turned is None or (turned == request and key != pygame.K_RETURN):
+            return None
+        return ToPage(turned, chosen=key not in (pygame.K_LEFT, pygame.K_RIGHT))
+
+    def _turned(self, key: int) -> TakeRequest | None:
+        """What another key of the page asks for."""
+        request = self._request
+        turns: dict[int, Callable[[], TakeRequest]] = {
+            pygame.K_F4: request.whole_or_passages,
+            pygame.K_TAB: request.next_stage,
+            pygame.K_RETURN: lambda: replace(request, reason=()),
+            pygame.K_LEFTBRACKET: lambda: request.with_bars(-1),
+            pygame.K_RIGHTBRACKET: lambda: request.with_bars(1),
+            pygame.K_j: request.by_the_click,
+            pygame.K_LEFT: lambda: request.moved(-1),
+            pygame.K_RIGHT: lambda: request.moved(1),
+        }
+        return turns[key]() if key in turns else None
+
+
+def foot_keys(*own: tuple[str, str]) -> tuple[tuple[str, str], ...]:
+    """The line of keys at the foot of a page: the stage's own first, then the common ones."""
+    return tuple((say(key) if key.startswith("keys.") else key, say(meaning)) for key, meaning in (*own, *COMMON_KEYS))
+
+
+def free_string_keys(context: ScreenContext, neck_map: NeckMap, meaning: str) -> tuple[tuple[str, str], ...]:
+    """What the free open string does here, for a player with a guitar in hand; nothing where no string is free."""
+    free = neck_map.free_string
+    if free is None or not context.devices.instruments.present:
+        return ()
+    return ((say("free.open", ordinal=say(f"ordinal.{free.string}")), say(meaning)),)
