@@ -6,15 +6,18 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
-from game.assignments.assignment import AssignedTune, Assignment, AssignmentError
+from game.assignments.assignment import AssignedLines, AssignedTune, Assignment, AssignmentError
 from game.assignments.assignment_reader import ENDING, assignment_from, read_assignment
 from game.assignments.assignment_writer import assignment_text
 from game.assignments.from_words import AssignmentInWords, PartInWords, assignment_from_words
-from game.commands.answers import add_json_flag, print_json
-from game.message import verbatim
+from game.commands.answers import assign as answers
+from game.commands.assigned_parts import add_part_words
+from game.commands.printing import add_json_flag, print_json
+from game.message import Message, message
 from game.music.score import Reading
 from game.music.written import written_out
-from game.text.catalogue import tell
+from game.neck.neck_map import NeckMap
+from game.text.catalogue import in_english, say, tell
 from game.tunes.library.library import ShelfEntry, open_entry, shelf
 
 _MAP_WORDS = ("position", "tuning", "frets", "read")
@@ -23,27 +26,21 @@ _MAP_WORDS = ("position", "tuning", "frets", "read")
 def add_parser(subparsers: Any) -> None:
     """Add `assign` and its words to the program's commands."""
     parser = subparsers.add_parser(
-        "assign",
-        help="set map, music, stages and tempi: a file for a student to drop on the window",
-        description="--stage and --tempo belong to the --tune or --lines before them; before the first, to all.",
+        "assign", help=say("command.assign.summary"), description=say("command.assign.description")
     )
-    parser.set_defaults(parts=None, everywhere=None, run=run)
-    parser.add_argument("--title", default="", help="what it is called")
+    parser.set_defaults(run=run)
+    parser.add_argument("--title", default="", metavar=say("metavar.title"), help=say("command.assign.title"))
+    add_part_words(parser)
+    parser.add_argument("--due", default="", metavar=say("metavar.day"), help=say("command.assign.due"))
+    parser.add_argument("--note", default="", metavar=say("metavar.note"), help=say("command.assign.note"))
+    parser.add_argument("--position", metavar="P", help=say("command.assign.position"))
+    parser.add_argument("--tuning", metavar="T", help=say("command.option.tuning"))
+    parser.add_argument("--frets", metavar="N", help=say("command.assign.frets"))
+    readings = "|".join(reading.value for reading in Reading)
+    parser.add_argument("--read", metavar=readings, help=say("command.assign.read"))
     parser.add_argument(
-        "--tune", action=_Part, kind="tune", metavar="TITLE[:FIRST-LAST]", help="a tune on the shelf, or a music file"
+        "--out", type=Path, metavar=say("metavar.file_of_kind", ending=ENDING), help=say("command.assign.out")
     )
-    parser.add_argument(
-        "--lines", action=_Part, kind="line", metavar="LEVEL[:A-DAY]", help="fresh lines, level 1 to 8, so many a day"
-    )
-    parser.add_argument("--stage", action=_OfPart, metavar="S[,S]", help="letters, places, rhythm, time, sight")
-    parser.add_argument("--tempo", action=_OfPart, metavar="BPM", help="the target, in the metre's own beat")
-    parser.add_argument("--due", default="", metavar="DAY", help="until when, such as 2026-12-24")
-    parser.add_argument("--note", default="", help="a word to the student")
-    parser.add_argument("--position", metavar="P", help="the map: first finger at fret P (the student's own)")
-    parser.add_argument("--tuning", metavar="T", help="a tuning by name, or six MIDI numbers from string 6")
-    parser.add_argument("--frets", metavar="N", help="frets on the neck")
-    parser.add_argument("--read", metavar="|".join(reading.value for reading in Reading), help="octave of the page")
-    parser.add_argument("--out", type=Path, metavar="FILE.toml", help="where it goes (shown when left out)")
     add_json_flag(parser)
 
 
@@ -52,50 +49,52 @@ def run(args: argparse.Namespace) -> int:
     assignment = _meant(args)
     text = assignment_text(assignment)
     if assignment_from(text) != assignment:
-        raise AssignmentError("command.what_set_written_so")
+        raise AssignmentError("command.assign.not_read_alike")
     if args.out is not None:
         _write(args.out, text)
     warnings = _missing_files(assignment.tunes, args.out.parent) if args.out else []
     if args.json:
-        print_json(assign_answer(assignment, args.out) | {"warnings": warnings})
+        print_json(assign_answer(assignment, args.out, warnings))
     elif args.out is None:
         sys.stdout.write(text)
     else:
-        print(f"Assignment written to {args.out}: your student drops it on the window.")
-        print("".join(f"{warning}\n" for warning in warnings), end="")
+        print(say("command.assign.written", out=args.out))
+        print("".join(f"{tell(warning)}\n" for warning in warnings), end="")
     return 0
 
 
-def assign_answer(assignment: Assignment, out: Path | None) -> dict[str, Any]:
-    """An assignment as the command answers it: see content/schemas/assign.schema.json."""
-    neck_map = assignment.neck_map
-    return {
-        "file": str(out) if out else None,
-        "title": assignment.title,
-        "note": assignment.note,
-        "due": assignment.due.isoformat() if assignment.due else None,
-        "map": neck_map
-        and {
-            "position": neck_map.position,
-            "tuning": neck_map.tuning.name,
-            "frets": neck_map.frets,
-            "read": neck_map.reading.value,
-        },
-        "tunes": [
-            {
-                "title": tune.title,
-                "file": tune.file_name,
-                "bars": list(tune.bars) if tune.bars else None,
-                **_asked(tune),
-            }
-            for tune in assignment.tunes
-        ],
-        "lines": [{"level": line.level, "a_day": line.a_day, **_asked(line)} for line in assignment.lines],
-    }
+def assign_answer(assignment: Assignment, out: Path | None, warnings: Sequence[Message]) -> answers.AssignAnswer:
+    """An assignment as the command answers it."""
+    return answers.AssignAnswer(
+        file=str(out) if out else None,
+        title=assignment.title,
+        note=assignment.note,
+        due=assignment.due.isoformat() if assignment.due else None,
+        map=_map(assignment.neck_map) if assignment.neck_map else None,
+        tunes=[_tune(tune) for tune in assignment.tunes],
+        lines=[_lines(line) for line in assignment.lines],
+        warnings=[in_english(warning) for warning in warnings],
+    )
 
 
-def _asked(part: Any) -> dict[str, Any]:
-    return {"stages": [stage.value for stage in part.stages], "tempo": part.target_bpm}
+def _map(neck_map: NeckMap) -> answers.AssignedMap:
+    return answers.AssignedMap(
+        position=neck_map.position, tuning=neck_map.tuning.name, frets=neck_map.frets, read=neck_map.reading
+    )
+
+
+def _tune(tune: AssignedTune) -> answers.AssignedTune:
+    return answers.AssignedTune(
+        title=tune.title,
+        file=tune.file_name,
+        bars=list(tune.bars) if tune.bars else None,
+        stages=list(tune.stages),
+        tempo=tune.target_bpm,
+    )
+
+
+def _lines(line: AssignedLines) -> answers.AssignedLines:
+    return answers.AssignedLines(level=line.level, a_day=line.a_day, stages=list(line.stages), tempo=line.target_bpm)
 
 
 def _meant(args: argparse.Namespace) -> Assignment:
@@ -113,13 +112,13 @@ def _meant(args: argparse.Namespace) -> Assignment:
         assignment = assignment_from_words(said)
         faults += _faults_of_tunes(assignment.tunes)
     except AssignmentError as error:
-        faults.append(tell(error.message))
+        faults.append(error.message)
     if faults:
-        raise AssignmentError(verbatim("; ".join(faults)))
+        raise AssignmentError("faults", faults=faults)
     return assignment
 
 
-def _faults_of_tunes(tunes: Sequence[AssignedTune]) -> list[str]:
+def _faults_of_tunes(tunes: Sequence[AssignedTune]) -> list[Message]:
     """What the shelf says to tunes that are named by their title."""
     on_shelf: dict[str, ShelfEntry] = {}
     for entry in shelf() if any(tune.title for tune in tunes) else ():
@@ -128,17 +127,19 @@ def _faults_of_tunes(tunes: Sequence[AssignedTune]) -> list[str]:
     for number, tune in enumerate(tunes, start=1):
         found = on_shelf.get(tune.title.casefold())
         if tune.title and found is None:
-            said = f"no tune on the shelf is called {tune.title!r}: add it with homefret add, or name its file"
-            faults.append(f"tune {number}: {said}")
+            faults.append(message("command.assign.no_such_tune", number=number, title=tune.title))
         elif found is not None and tune.bars is not None and not _has_bars(found, tune.bars):
-            faults.append(f"tune {number}: {found.title} has no bars {tune.bars[0]} to {tune.bars[1]} with notes")
+            first, last = tune.bars
+            faults.append(
+                message("command.assign.no_such_bars", number=number, title=found.title, first=first, last=last)
+            )
     return faults
 
 
-def _missing_files(tunes: Sequence[AssignedTune], folder: Path) -> list[str]:
+def _missing_files(tunes: Sequence[AssignedTune], folder: Path) -> list[Message]:
     """A word for each file that the student will look for beside the assignment."""
     return [
-        f"{tune.file_name} does not lie beside it yet: put it there, and hand both over."
+        message("command.assign.file_not_beside_it", name=tune.file_name)
         for tune in tunes
         if tune.file_name and not (folder / tune.file_name).is_file()
     ]
@@ -155,15 +156,15 @@ def _has_bars(entry: ShelfEntry, bars: tuple[int, int]) -> bool:
     return any(bar.notes for bar in played[start : numbers.index(last, start) + 1])
 
 
-def _faults_of_name(out: Path) -> list[str]:
+def _faults_of_name(out: Path) -> list[Message]:
     """Whoever mistypes a name must lose nothing by it: only an older assignment is replaced."""
     if out.suffix.lower() != ENDING:
-        return [f"an assignment is a text in TOML: give {out} a name ending in {ENDING}"]
+        return [message("command.assign.other_ending", out=out, ending=ENDING)]
     if out.exists():
         try:
             read_assignment(out)
         except AssignmentError:
-            return [f"{out} is there already and is no assignment: name a new file"]
+            return [message("command.assign.file_is_no_assignment", out=out)]
     return []
 
 
@@ -171,32 +172,4 @@ def _write(out: Path, text: str) -> None:
     try:
         out.write_text(text, encoding="utf-8")
     except OSError as error:
-        raise AssignmentError(
-            "command.assignment_written_name_another", out=out, strerror=error.strerror or error
-        ) from error
-
-
-class _Part(argparse.Action):
-    """`--tune` and `--lines` begin a part of the assignment."""
-
-    def __init__(self, *args: Any, kind: str, **more: Any) -> None:
-        super().__init__(*args, **more)
-        self._kind = kind
-
-    def __call__(self, parser: Any, namespace: argparse.Namespace, values: Any, option_string: Any = None) -> None:
-        del parser, option_string
-        namespace.parts = [*(namespace.parts or ()), PartInWords(self._kind, values)]
-
-
-class _OfPart(argparse.Action):
-    """`--stage` and `--tempo` belong to the part before them, before the first part to all."""
-
-    def __call__(self, parser: Any, namespace: argparse.Namespace, values: Any, option_string: Any = None) -> None:
-        del parser
-        if not namespace.parts:
-            namespace.everywhere = namespace.everywhere or PartInWords("", "")
-        part = namespace.parts[-1] if namespace.parts else namespace.everywhere
-        if option_string == "--tempo":
-            part.tempo = values
-        else:
-            part.stages = [*part.stages, *(word.strip() for word in values.split(","))]
+        raise AssignmentError("command.assign.not_written", out=out, strerror=error.strerror or error) from error

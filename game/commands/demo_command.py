@@ -6,42 +6,45 @@ It leaves pictures of the pages, the tempo curve and the practice log, written a
 import argparse
 import os
 import tempfile
+from collections.abc import Sequence
 from pathlib import Path
 from random import Random
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-from game.commands.answers import add_json_flag, print_json, print_table
+from game.commands.answers.demo import DemoAnswer
+from game.commands.answers.demo import DemoTake as ToldTake
+from game.commands.printing import add_json_flag, print_json, print_table
 from game.errors import TakeError
+from game.text.catalogue import all_in_english, in_figures, say, tell_all
+
+if TYPE_CHECKING:
+    from game.demo.demonstration import Demonstration, DemoTake
 
 DEFAULT_SEED = 7
 MOST_DAYS = 366
 
 
 def add_parser(subparsers: Any) -> None:
-    parser = subparsers.add_parser("demo", help="a simulated player goes through practice; pictures of it are kept")
-    parser.add_argument(
-        "--seed", type=int, default=DEFAULT_SEED, metavar="N", help=f"for repeating it ({DEFAULT_SEED})"
-    )
-    parser.add_argument("--out", type=Path, metavar="DIR", help="where pictures go (a new temporary folder)")
-    parser.add_argument("--fast", action="store_true", help="do not wait for the simulated player")
-    parser.add_argument(
-        "--days",
-        type=int,
-        metavar="N",
-        help=f"practise so many days, 1 to {MOST_DAYS}, with a new tune each day (until the passage is signed off)",
-    )
+    """Add `demo` and its words to the program's commands."""
+    parser = subparsers.add_parser("demo", help=say("command.demo.summary"))
+    seed = DEFAULT_SEED
+    parser.add_argument("--seed", type=int, default=seed, metavar="N", help=say("command.demo.seed", default=seed))
+    parser.add_argument("--out", type=Path, metavar=say("metavar.folder_short"), help=say("command.demo.out"))
+    parser.add_argument("--fast", action="store_true", help=say("command.demo.fast"))
+    parser.add_argument("--days", type=int, metavar="N", help=say("command.demo.days", most=MOST_DAYS))
     add_json_flag(parser)
     parser.set_defaults(run=run)
 
 
 def run(args: argparse.Namespace) -> int:
+    """Play the demo and tell its takes; raises `TakeError` for what the user can mend."""
     if args.days is not None and not 1 <= args.days <= MOST_DAYS:
-        raise TakeError("command.demo_last_days_choose", days=args.days, most_days=MOST_DAYS)
-    answer = play(seed=args.seed, out=args.out, fast=args.fast, days=args.days)
+        raise TakeError("command.demo.days_out_of_range", days=args.days, most_days=MOST_DAYS)
+    played = play(seed=args.seed, out=args.out, fast=args.fast, days=args.days)
     if args.json:
-        print_json(answer)
+        print_json(demo_answer(played, args.seed))
     else:
-        _print_for_people(answer)
+        _print_for_people(played)
     return 0
 
 
@@ -51,10 +54,9 @@ def run_fast() -> int:
     return 0
 
 
-def play(*, seed: int, out: Path | None, fast: bool, days: int | None = None) -> dict[str, Any]:
-    """Play the demo and answer as the command does: `takes`, `signed_off_tempo`, `files`.
+def play(*, seed: int, out: Path | None, fast: bool, days: int | None = None) -> "Demonstration":
+    """Play the demo to its end. `days`, 1 to 366, is how long it lasts; None until the passage is signed off.
 
-    `days`, 1 to 366, is how long it lasts; None until the passage is signed off.
     Never touches the player's own folders. Raises `TakeError` when `out` cannot be written.
     """
     folder = _folder(out)
@@ -66,12 +68,29 @@ def play(*, seed: int, out: Path | None, fast: bool, days: int | None = None) ->
 
     demonstration = Demonstration(folder, Random(seed), fast=fast, days=days)
     demonstration.play()
-    return {
-        "seed": seed,
-        "takes": [take.told() for take in demonstration.takes],
-        "signed_off_tempo": demonstration.signed_off_bpm,
-        "files": [str(path) for path in demonstration.files],
-    }
+    return demonstration
+
+
+def demo_answer(played: "Demonstration", seed: int) -> DemoAnswer:
+    """What was played, as the `demo` command answers it."""
+    return DemoAnswer(
+        seed=seed,
+        takes=[_told(take) for take in played.takes],
+        signed_off_tempo=played.signed_off_bpm,
+        files=[str(path) for path in played.files],
+    )
+
+
+def _told(take: "DemoTake") -> ToldTake:
+    return ToldTake(
+        day=take.day,
+        tune=take.tune,
+        stage=take.stage,
+        tempo=take.tempo_bpm,
+        notes=take.notes,
+        clean=take.clean,
+        reason=all_in_english(take.reason),
+    )
 
 
 def _folder(out: Path | None) -> Path:
@@ -83,12 +102,25 @@ def _folder(out: Path | None) -> Path:
         (out / ".writable").unlink()
     except OSError as error:
         reason = error.strerror or error
-        raise TakeError("command.demo_write_into_name", out=out, reason=reason) from error
+        raise TakeError("command.demo.folder_not_writable", out=out, reason=reason) from error
     return out
 
 
-def _print_for_people(answer: dict[str, Any]) -> None:
-    columns = ("day", "stage", "tempo", "notes", "clean", "reason")
-    print_table(columns, ([take[column] for column in columns] for take in answer["takes"]))
-    for file in answer["files"]:
+def _print_for_people(played: "Demonstration") -> None:
+    print_table(("day", "stage", "tempo", "notes", "clean", "reason"), _rows(played.takes))
+    for file in played.files:
         print(file)
+
+
+def _rows(takes: Sequence["DemoTake"]) -> list[tuple[object, ...]]:
+    return [
+        (
+            take.day,
+            say(f"stage.{take.stage.value}"),
+            None if take.tempo_bpm is None else in_figures(take.tempo_bpm),
+            take.notes,
+            take.clean,
+            tell_all(take.reason),
+        )
+        for take in takes
+    ]

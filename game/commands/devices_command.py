@@ -10,8 +10,11 @@ from pathlib import Path
 from threading import Event
 from typing import Any
 
+import msgspec
+
 from game.clock import SystemClock
-from game.commands.answers import add_json_flag, print_json
+from game.commands.answers.devices import DevicesAnswer, Port
+from game.commands.printing import add_json_flag, print_json
 from game.commands.watching import Watch
 from game.errors import InstrumentError
 from game.instrument.decoding.delay import Delay
@@ -23,21 +26,25 @@ from game.instrument.ports.midi_inputs import MidiInputs
 from game.neck.tuning import DEFAULT_FRETS, STANDARD, tuning_named
 from game.paths import user_settings
 from game.player.settings import load
+from game.text.catalogue import as_sentence, say
 
 _LONGEST_WATCH_S = 24 * 3600.0
 
 
 def add_parser(subparsers: Any) -> None:
-    parser = subparsers.add_parser("devices", help="the MIDI ports there are, and what is played on them")
-    parser.add_argument("--watch", action="store_true", help="each note with string and fret as it comes")
-    parser.add_argument("--seconds", type=float, metavar="N", help="watch for N seconds (until Ctrl-C)")
-    parser.add_argument("--device", metavar="NAME", help="any part of its name (whichever plays)")
-    parser.add_argument("--keyboard", action="store_true", help="no strings: pitch only")
-    parser.add_argument("--base-channel", type=int, metavar="C", help="channel of string 1 (as set up, or 1)")
-    parser.add_argument("--low-string-first", action="store_true", help="the base channel is string 6")
-    parser.add_argument("--tuning", metavar="T", help="a name, or six MIDI numbers (as set up)")
-    parser.add_argument("--frets", type=int, metavar="N", help="frets on the neck (as set up)")
-    parser.add_argument("--record", type=Path, metavar="TAKE.mid", help="keep what is played, for homefret take")
+    """Add `devices` and its words to the program's commands."""
+    parser = subparsers.add_parser("devices", help=say("command.devices.summary"))
+    parser.add_argument("--watch", action="store_true", help=say("command.devices.watch"))
+    parser.add_argument("--seconds", type=float, metavar="N", help=say("command.devices.seconds"))
+    parser.add_argument("--device", metavar=say("metavar.name"), help=say("command.devices.device"))
+    parser.add_argument("--keyboard", action="store_true", help=say("command.devices.keyboard"))
+    parser.add_argument("--base-channel", type=int, metavar="C", help=say("command.devices.base_channel"))
+    parser.add_argument("--low-string-first", action="store_true", help=say("command.devices.low_string_first"))
+    parser.add_argument("--tuning", metavar="T", help=say("command.devices.tuning"))
+    parser.add_argument("--frets", type=int, metavar="N", help=say("command.devices.frets"))
+    parser.add_argument(
+        "--record", type=Path, metavar=say("metavar.take_file", ending=".mid"), help=say("command.devices.record")
+    )
     add_json_flag(parser)
     parser.set_defaults(run=run)
 
@@ -46,24 +53,30 @@ def run(args: argparse.Namespace) -> int:
     """List the ports, or watch them until Ctrl-C, SIGTERM or the end of `--seconds`."""
     setup_for = _setup_for(args)
     if args.record is not None and not args.watch:
-        raise InstrumentError("command.record_needs_watch_keeps")
+        raise InstrumentError("command.devices.record_without_watch")
     if args.seconds is not None and not 0 < args.seconds <= _LONGEST_WATCH_S:
-        raise InstrumentError("command.seconds_give_number_above", seconds=args.seconds)
+        raise InstrumentError("command.devices.seconds_out_of_range", seconds=args.seconds)
     found = find_driver_for_environment()
     answer = _listing(found)
+    if not args.json:
+        _print_for_people(answer)
     if not args.watch:
         if found.driver:
             found.driver.close()
-        _print_answer(answer, as_json=args.json)
+        if args.json:
+            print_json(answer)
         return 0
-    if not args.json:
-        _print_answer(answer, as_json=False)
     watch = Watch(setup_for, SystemClock(), speaks=not args.json)
     _run_watch(watch, found, args)
     if args.record is not None:
         watch.record(args.record)
     if args.json:
-        print_json(answer | watch.answer())
+        watched = watch.watched()
+        print_json(
+            msgspec.structs.replace(
+                answer, notes=watched.notes, filtered=watched.filtered, dirt=watched.dirt, changes=watched.changes
+            )
+        )
     return 0
 
 
@@ -86,33 +99,27 @@ def _setup_for(args: argparse.Namespace) -> Callable[[str], Setup]:
     return lambda _: setup
 
 
-def _listing(found: FoundDriver) -> dict[str, Any]:
-    """The ports as the `devices` command answers them: see content/schemas/devices.schema.json."""
+def _listing(found: FoundDriver) -> DevicesAnswer:
+    """The ports as the `devices` command answers them."""
     driver = found.driver
     names = driver.input_names() if driver else ()
-    return {
-        "api": driver.api if driver else None,
-        "found": found.account,
-        "ports": [
-            {
-                "port": name,
-                "device": device_name(name, driver.api if driver else ""),
-                "instrument": not is_loop(name),
-            }
+    return DevicesAnswer(
+        api=driver.api if driver else None,
+        found=found.account,
+        ports=[
+            Port(port=name, device=device_name(name, driver.api if driver else ""), instrument=not is_loop(name))
             for name in names
         ],
-    }
+    )
 
 
-def _print_answer(answer: dict[str, Any], *, as_json: bool) -> None:
-    if as_json:
-        print_json(answer)
-        return
-    print(answer["found"][:1].upper() + answer["found"][1:] + ".")
-    for port in answer["ports"]:
-        print(f"  {port['device']}" + ("" if port["instrument"] else " (passes on other programs; not opened)"))
-    if answer["api"] and not answer["ports"]:
-        print("No instrument is plugged in.")
+def _print_for_people(answer: DevicesAnswer) -> None:
+    print(as_sentence(answer.found))
+    for port in answer.ports:
+        passes_on = "" if port.instrument else say("command.devices.passes_on")
+        print(f"  {port.device} {passes_on}".rstrip())
+    if answer.api and not answer.ports:
+        print(say("command.devices.none_plugged_in"))
 
 
 def _run_watch(watch: Watch, found: FoundDriver, args: argparse.Namespace) -> None:
@@ -121,7 +128,7 @@ def _run_watch(watch: Watch, found: FoundDriver, args: argparse.Namespace) -> No
         with _until_told_to_end() as told:
             inputs.watch()
             if not args.json:
-                print("Play. Ctrl-C ends.", flush=True)
+                print(say("command.devices.play"), flush=True)
             watch.look_on(inputs, told, seconds=args.seconds)
     finally:
         inputs.close()

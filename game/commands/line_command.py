@@ -5,9 +5,12 @@ from pathlib import Path
 from random import Random
 from typing import Any
 
-from game.commands.answers import add_json_flag, print_json, print_table
+from msgspec import UNSET
+
+from game.commands.answers.line import LineAnswer
 from game.commands.map_options import add_map_words, add_read_word, map_from, reading_from
-from game.commands.score_command import score_answer
+from game.commands.printing import add_json_flag, print_json
+from game.commands.score_command import print_notes, score_fields
 from game.engraving.notation import musicxml
 from game.errors import TuneError
 from game.lines.fresh_line import COMMON_TIME, fresh_line, rhythm_for
@@ -15,26 +18,34 @@ from game.lines.levels import LEVELS, level_of
 from game.lines.rhythms import RHYTHMS, meter_named
 from game.lines.scale import key_named
 from game.music.score import Reading, Score
+from game.text.catalogue import say
 
 DEFAULT_BARS = 8
 
 
 def add_parser(subparsers: Any) -> None:
     """Add `line` and its words to the program's commands."""
-    parser = subparsers.add_parser("line", help="a melody never seen before, on your map")
-    names = ", ".join(f"{level.number} {level.name}" for level in LEVELS)
-    parser.add_argument("--level", type=int, default=1, metavar="N", help=f"what it holds: {names}")
-    parser.add_argument("--key", default="F", metavar="K", help="C, F#, Bb, in the minor Am (F)")
-    rhythms = ", ".join(f"{rhythm.number} {rhythm.name}" for rhythm in RHYTHMS)
-    parser.add_argument("--rhythm", type=int, metavar="N", help=f"its rhythm: {rhythms} (what goes with the level)")
-    parser.add_argument("--meter", default=COMMON_TIME.text, metavar="M", help=f"3/4, 6/8 ({COMMON_TIME.text})")
-    parser.add_argument("--bars", type=int, default=DEFAULT_BARS, metavar="N", help=f"how long ({DEFAULT_BARS})")
-    parser.add_argument("--seed", type=int, metavar="N", help="for repeating it")
-    parser.add_argument("--out", type=Path, metavar="FILE.musicxml", help="write it as MusicXML")
+    parser = subparsers.add_parser("line", help=say("command.line.summary"))
+    _add_words_of_music(parser)
+    parser.add_argument("--seed", type=int, metavar="N", help=say("command.line.seed"))
+    parser.add_argument(
+        "--out", type=Path, metavar=say("metavar.file_of_kind", ending=".musicxml"), help=say("command.line.out")
+    )
     add_map_words(parser)
     add_read_word(parser)
     add_json_flag(parser)
     parser.set_defaults(run=run)
+
+
+def _add_words_of_music(parser: argparse.ArgumentParser) -> None:
+    levels = tuple(f"{level.number} {level.name}" for level in LEVELS)
+    rhythms = tuple(f"{rhythm.number} {rhythm.name}" for rhythm in RHYTHMS)
+    common, bars = COMMON_TIME.text, DEFAULT_BARS
+    parser.add_argument("--level", type=int, default=1, metavar="N", help=say("command.line.level", levels=levels))
+    parser.add_argument("--key", default="F", metavar="K", help=say("command.line.key"))
+    parser.add_argument("--rhythm", type=int, metavar="N", help=say("command.line.rhythm", rhythms=rhythms))
+    parser.add_argument("--meter", default=common, metavar="M", help=say("command.line.meter", default=common))
+    parser.add_argument("--bars", type=int, default=bars, metavar="N", help=say("command.line.bars", default=bars))
 
 
 def run(args: argparse.Namespace) -> int:
@@ -52,22 +63,22 @@ def run(args: argparse.Namespace) -> int:
         meter=meter,
         rhythm=rhythm.number,
     )
-    answer = score_answer(score, neck_map) | {
-        "level": level.number,
-        "level_name": level.name,
-        "rhythm": rhythm.number,
-        "rhythm_name": rhythm.name,
-        "seed": seed,
-    }
     if args.out:
         _write(args.out, score)
-        answer["file"] = str(args.out)
+    answer = LineAnswer(
+        **score_fields(score, neck_map),
+        level=level.number,
+        level_name=level.name,
+        rhythm=rhythm.number,
+        rhythm_name=rhythm.name,
+        seed=seed,
+        file=str(args.out) if args.out else UNSET,
+    )
     if args.json:
         print_json(answer)
     else:
-        print(f"{score.title}, seed {seed}")
-        columns = ("n", "bar", "onset", "length", "written", "string", "fret")
-        print_table(columns, ([note[column] for column in columns] for note in answer["notes"]))
+        print(say("command.line.heading", title=score.title, seed=str(seed)))
+        print_notes(answer.notes, ("n", "bar", "onset", "length", "written", "string", "fret"))
     return 0
 
 
@@ -76,4 +87,4 @@ def _write(path: Path, score: Score) -> None:
     try:
         path.write_text(text, encoding="utf-8")
     except OSError as error:
-        raise TuneError("command.line_written_name_another", path=path, strerror=error.strerror) from error
+        raise TuneError("command.line.not_written", path=path, strerror=error.strerror) from error

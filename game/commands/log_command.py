@@ -5,24 +5,26 @@ from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
 
-from game.commands.answers import add_json_flag, print_json
+from game.commands.answers.log import LogAnswer
 from game.commands.player_option import add_player_word, player_from
+from game.commands.printing import add_json_flag, print_json
+from game.message import Message, message
 from game.player.player_log import LOG_FILE
 from game.player.profiles import Player
 from game.practice_log.database.opening import opened_log, player_meant
 from game.practice_log.transfer.backup import back_up, checked, restore
 from game.practice_log.transfer.export import write_export
+from game.text.catalogue import say, tell
 
 
 def add_parser(subparsers: Any) -> None:
     """Add `log` and its words to the program's commands."""
-    parser = subparsers.add_parser("log", help="the practice log: back-up, restore, export for the teacher")
+    parser = subparsers.add_parser("log", help=say("command.log.summary"))
     what = parser.add_mutually_exclusive_group()
-    what.add_argument("--back-up", type=Path, metavar="FILE", help="copy the whole log into a new file")
-    what.add_argument(
-        "--restore", type=Path, metavar="FILE", help="put a back-up in its place; the present log is kept"
-    )
-    what.add_argument("--export", type=Path, metavar="FILE.zip", help="all you practised as one file, for the teacher")
+    file, packed = say("metavar.file"), say("metavar.file_of_kind", ending=".zip")
+    what.add_argument("--back-up", type=Path, metavar=file, help=say("command.log.back_up"))
+    what.add_argument("--restore", type=Path, metavar=file, help=say("command.log.restore"))
+    what.add_argument("--export", type=Path, metavar=packed, help=say("command.log.export"))
     add_player_word(parser)
     add_json_flag(parser)
     parser.set_defaults(run=run)
@@ -30,34 +32,44 @@ def add_parser(subparsers: Any) -> None:
 
 def run(args: argparse.Namespace) -> int:
     """Do what was asked and say so; raises `HomefretError` for what the user can mend."""
-    answer, sentence = _done(args, player_from(args))
+    answer, said = _done(args, player_from(args))
     if args.json:
         print_json(answer)
     else:
-        print(sentence)
+        print(tell(said))
     return 0
 
 
-def _done(args: argparse.Namespace, player: Player) -> tuple[dict[str, Any], str]:
+def _done(args: argparse.Namespace, player: Player) -> tuple[LogAnswer, Message]:
     log = player.folder / LOG_FILE
-    answer: dict[str, Any] = {"log": str(log), "takes": 0, "file": None, "kept": None}
     if args.back_up:
-        answer |= {"takes": back_up(log, args.back_up), "file": str(args.back_up)}
-        return answer, f"{answer['takes']} takes copied into {args.back_up}"
+        return _backed_up(log, args.back_up)
     if args.restore:
-        takes, kept = restore(args.restore, log, now_utc=datetime.now(UTC))
-        answer |= {"takes": takes, "file": str(args.restore), "kept": str(kept) if kept else None}
-        before = f"; the log before is kept in {kept}" if kept else ""
-        return answer, f"{takes} takes restored from {args.restore}{before}"
+        return _restored(log, args.restore)
     if args.export:
-        contents = _export(log, player, args.export)
-        answer |= {"takes": contents["rows"]["take"], "file": str(args.export), "contents": contents}
-        return answer, f"{answer['takes']} takes written to {args.export}"
-    answer["takes"] = checked(log) if log.exists() else 0
-    return answer, f"{answer['takes']} takes in {log}"
+        return _exported(log, player, args.export)
+    takes = checked(log) if log.exists() else 0
+    return LogAnswer(log=str(log), takes=takes), message("command.log.takes", count=takes, log=log)
 
 
-def _export(log: Path, player: Player, out: Path) -> dict[str, Any]:
+def _backed_up(log: Path, copy: Path) -> tuple[LogAnswer, Message]:
+    takes = back_up(log, copy)
+    said = message("command.log.backed_up", count=takes, file=copy)
+    return LogAnswer(log=str(log), takes=takes, file=str(copy)), said
+
+
+def _restored(log: Path, copy: Path) -> tuple[LogAnswer, Message]:
+    takes, kept = restore(copy, log, now_utc=datetime.now(UTC))
+    answer = LogAnswer(log=str(log), takes=takes, file=str(copy), kept=str(kept) if kept else None)
+    if kept is None:
+        return answer, message("command.log.restored", count=takes, file=copy)
+    return answer, message("command.log.restored_over_another", count=takes, file=copy, kept=kept)
+
+
+def _exported(log: Path, player: Player, out: Path) -> tuple[LogAnswer, Message]:
     with opened_log(log) as connection:
         meant = player_meant(connection, log, player.name)
-        return write_export(connection, meant, out, now=datetime.now().astimezone())
+        contents = write_export(connection, meant, out, now=datetime.now().astimezone())
+    takes = contents["rows"]["take"]
+    answer = LogAnswer(log=str(log), takes=takes, file=str(out), contents=contents)
+    return answer, message("command.log.exported", count=takes, file=out)

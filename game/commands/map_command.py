@@ -5,103 +5,104 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
-from game.commands.answers import add_json_flag, print_json, print_table
+import msgspec
+
+from game.commands.answers.map import MapAnswer, MapHome, PositionServed
 from game.commands.map_options import add_map_words, add_read_word, map_from, reading_from
+from game.commands.printing import add_json_flag, print_json, print_table
 from game.errors import MapError
+from game.message import Message, message
 from game.music.keys import Key, spelled
 from game.music.score import Reading
+from game.music.written import written_notes, written_out
 from game.neck.map_search import MapFit, best_maps, fit_of
-from game.neck.neck_map import NeckMap, roman
+from game.neck.neck_map import Home, NeckMap, roman
+from game.text.catalogue import say
+from game.tunes.read_tune import read_tune
 
 CHART_ENDINGS = (".png", ".pdf", ".svg")
 
 
 def add_parser(subparsers: Any) -> None:
-    parser = subparsers.add_parser("map", help="one home on the neck for each written note")
+    """Add `map` and its words to the program's commands."""
+    parser = subparsers.add_parser("map", help=say("command.map.summary"))
+    file = say("metavar.file")
     add_map_words(parser)
     add_read_word(parser)
     parser.add_argument(
-        "--for",
-        dest="tunes",
-        nargs="+",
-        default=[],
-        type=Path,
-        metavar="FILE",
-        help="how the map serves these tunes, and which position would serve them best",
+        "--for", dest="tunes", nargs="+", default=[], type=Path, metavar=file, help=say("command.map.for")
     )
-    parser.add_argument("--out", type=Path, metavar="FILE", help="the chart, as .png, .pdf or .svg")
+    parser.add_argument("--out", type=Path, metavar=file, help=say("command.map.out"))
     add_json_flag(parser)
     parser.set_defaults(run=run)
 
 
 def run(args: argparse.Namespace) -> int:
+    """Print the map, and write its chart where asked to; raises `HomefretError` for what the player can mend."""
     neck_map = map_from(args, reading_from(args) or Reading.GUITAR)
     if args.out and args.out.suffix.lower() not in CHART_ENDINGS:
-        raise MapError("command.chart_written_give_name", out=args.out)
-    answer = map_answer(neck_map)
-    if args.tunes:
-        soundings = _soundings(args.tunes, args)
-        answer |= _fit_answer(
-            fit_of(neck_map, soundings),
-            best_maps(soundings, tuning=neck_map.tuning, frets=neck_map.frets, reading=neck_map.reading),
-        )
+        raise MapError("command.map.no_chart_ending", out=args.out)
+    served = _served(args.tunes, neck_map, reading_from(args)) if args.tunes else ()
+    answer = map_answer(neck_map, served)
     if args.out:
         _write_chart(neck_map, args.out)
-        answer["chart"] = str(args.out)
+        answer = msgspec.structs.replace(answer, chart=str(args.out))
     if args.json:
         print_json(answer)
     else:
-        _print_for_people(neck_map, answer)
+        _print_for_people(neck_map, served, args.out)
     return 0
 
 
-def map_answer(neck_map: NeckMap) -> dict[str, Any]:
-    """The map as the `map` command answers it: design contract, see content/schemas/map.schema.json."""
-    octaves = neck_map.reading.octaves_down
-    return {
-        "tuning": neck_map.tuning.name,
-        "read": neck_map.reading.value,
-        "position": neck_map.position,
-        "frets": neck_map.frets,
-        "homes": [
-            {
-                "sounding": home.sounding,
-                "written": spelled(home.sounding + 12 * octaves, Key(0)).name,
-                "string": home.place.string,
-                "fret": home.place.fret,
-                "stretch": home.stretch,
-                "outlying": home.outlying,
-            }
-            for home in neck_map.homes
+def map_answer(neck_map: NeckMap, served: Sequence[MapFit] = ()) -> MapAnswer:
+    """The map as the `map` command answers it. `served` says how it serves some tunes, and after it how the best
+    positions would.
+    """
+    answer = MapAnswer(
+        tuning=neck_map.tuning.name,
+        read=neck_map.reading,
+        position=neck_map.position,
+        frets=neck_map.frets,
+        homes=[_home(home, neck_map) for home in neck_map.homes],
+    )
+    if not served:
+        return answer
+    own, *best = served
+    return msgspec.structs.replace(
+        answer,
+        on_map_share=round(own.on_map_share, 4),
+        stretch_share=round(own.stretch_share, 4),
+        unreached=list(own.unreached),
+        best_positions=[
+            PositionServed(
+                position=fit.neck_map.position,
+                on_map_share=round(fit.on_map_share, 4),
+                stretch_share=round(fit.stretch_share, 4),
+            )
+            for fit in best
         ],
-    }
+    )
 
 
-def _soundings(files: Sequence[Path], args: argparse.Namespace) -> list[int]:
-    from game.music.written import written_notes, written_out  # noqa: PLC0415 - only when tunes are asked about
-    from game.tunes.read_tune import read_tune  # noqa: PLC0415
+def _home(home: Home, neck_map: NeckMap) -> MapHome:
+    return MapHome(
+        sounding=home.sounding,
+        written=spelled(home.sounding + 12 * neck_map.reading.octaves_down, Key(0)).name,
+        string=home.place.string,
+        fret=home.place.fret,
+        stretch=home.stretch,
+        outlying=home.outlying,
+    )
 
+
+def _served(files: Sequence[Path], neck_map: NeckMap, read: Reading | None) -> tuple[MapFit, ...]:
+    """How the map serves the tunes in these files, and after it the best ones."""
     soundings = []
     for file in files:
-        score = read_tune(file, read=reading_from(args))
+        score = read_tune(file, read=read)
         soundings += [note.sounding for note in written_notes(written_out(score).bars, score.reading)]
-    return soundings
-
-
-def _fit_answer(fit: MapFit, ranked: Sequence[MapFit]) -> dict[str, Any]:
-    return {
-        "on_map_share": round(fit.on_map_share, 4),
-        "stretch_share": round(fit.stretch_share, 4),
-        "unreached": list(fit.unreached),
-        "best_positions": [
-            {
-                "position": other.neck_map.position,
-                "on_map_share": round(other.on_map_share, 4),
-                "stretch_share": round(other.stretch_share, 4),
-            }
-            for other in ranked
-        ],
-    }
+    best = best_maps(soundings, tuning=neck_map.tuning, frets=neck_map.frets, reading=neck_map.reading)
+    return fit_of(neck_map, soundings), *best
 
 
 def _write_chart(neck_map: NeckMap, out: Path) -> None:
@@ -110,26 +111,30 @@ def _write_chart(neck_map: NeckMap, out: Path) -> None:
     try:
         write_chart(neck_map, out)
     except OSError as error:
-        raise MapError("command.chart_written", out=out, strerror=error.strerror or error) from error
+        raise MapError("command.map.chart_not_written", out=out, strerror=error.strerror or error) from error
 
 
-def _print_for_people(neck_map: NeckMap, answer: dict[str, Any]) -> None:
-    print(f"Position {roman(neck_map.position)}, {neck_map.tuning.name} tuning, {neck_map.reading.value} octave")
-    rows = ((home["written"], home["sounding"], home["string"], home["fret"], _reach(home)) for home in answer["homes"])
-    print_table(("written", "sounding", "string", "fret", ""), rows)
-    if "on_map_share" in answer:
-        best = answer["best_positions"][0]
-        print(f"These tunes: {_shares(answer)}.")
-        print(f"Best served by position {roman(best['position'])}: {_shares(best)}.")
-    if "chart" in answer:
-        print(f"Chart written to {answer['chart']}")
+def _print_for_people(neck_map: NeckMap, served: Sequence[MapFit], out: Path | None) -> None:
+    position, tuning = roman(neck_map.position), neck_map.tuning.name
+    print(say(f"command.map.heading.{neck_map.reading.value}", position=position, tuning=tuning))
+    rows = ((home.written, home.sounding, home.string, home.fret) for home in map_answer(neck_map).homes)
+    reaches = map(_reach, neck_map.homes)
+    print_table(
+        ("written", "sounding", "string", "fret", ""), ((*row, reach) for row, reach in zip(rows, reaches, strict=True))
+    )
+    if served:
+        own, best, *_ = served
+        print(say("command.map.these_tunes", shares=_shares(own)))
+        print(say("command.map.best_position", position=roman(best.neck_map.position), shares=_shares(best)))
+    if out:
+        print(say("command.map.chart_written", out=out))
 
 
-def _reach(home: dict[str, Any]) -> str:
-    if home["stretch"]:
-        return "stretch"
-    return "outlying" if home["outlying"] else ""
+def _reach(home: Home) -> str:
+    if home.stretch:
+        return say("command.map.stretch")
+    return say("command.map.outlying") if home.outlying else ""
 
 
-def _shares(fit: dict[str, Any]) -> str:
-    return f"{fit['on_map_share']:.1%} of their notes have a home there, {fit['stretch_share']:.1%} with a stretch"
+def _shares(fit: MapFit) -> Message:
+    return message("command.map.shares", on_map=fit.on_map_share, stretched=fit.stretch_share)

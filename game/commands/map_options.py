@@ -5,29 +5,31 @@ import argparse
 from game.music.score import Reading
 from game.neck.neck_map import DEFAULT_POSITION, NeckMap, standard_map
 from game.neck.tuning import DEFAULT_FRETS, tuning_named
+from game.text.catalogue import say
 
 
 def add_map_words(parser: argparse.ArgumentParser) -> None:
     """`--position --tuning --frets`."""
     parser.add_argument(
-        "--position", type=int, default=DEFAULT_POSITION, metavar="P", help="first finger at fret P (5)"
+        "--position",
+        type=int,
+        default=DEFAULT_POSITION,
+        metavar="P",
+        help=say("command.option.position", default=DEFAULT_POSITION),
     )
+    parser.add_argument("--tuning", default="standard", metavar="T", help=say("command.option.tuning"))
     parser.add_argument(
-        "--tuning",
-        default="standard",
-        metavar="T",
-        help="a tuning by name, or six MIDI numbers from string 6",
+        "--frets",
+        type=int,
+        default=DEFAULT_FRETS,
+        metavar="N",
+        help=say("command.option.frets", default=DEFAULT_FRETS),
     )
-    parser.add_argument("--frets", type=int, default=DEFAULT_FRETS, metavar="N", help="frets on the neck (22)")
 
 
 def add_read_word(parser: argparse.ArgumentParser) -> None:
     """`--read`."""
-    parser.add_argument(
-        "--read",
-        choices=[reading.value for reading in Reading],
-        help="guitar: sounds an octave below the page; concert: as written",
-    )
+    parser.add_argument("--read", choices=[reading.value for reading in Reading], help=say("command.option.read"))
 
 
 def reading_from(args: argparse.Namespace) -> Reading | None:

@@ -3,14 +3,15 @@
 import argparse
 
 from game.player.profiles import PLAYER_VARIABLE, Player, chosen_player
+from game.text.catalogue import say
 
 
-def add_player_word(parser: argparse.ArgumentParser) -> None:
-    """Add `--player`."""
+def add_player_word(parser: argparse._ActionsContainer) -> None:
+    """Add `--player` to a parser or a group of its words."""
     parser.add_argument(
         "--player",
-        metavar="NAME",
-        help=f"whose, where several play on this computer (${PLAYER_VARIABLE}, or the first)",
+        metavar=say("metavar.name"),
+        help=say("command.option.player", variable=PLAYER_VARIABLE),
     )
 
 

@@ -3,14 +3,16 @@
 import argparse
 from typing import Any
 
-from game.commands.answers import add_json_flag, print_json, print_table
-from game.player.profiles import Player, add_player, players
+from game.commands.answers.players import ListedPlayer, PlayersAnswer
+from game.commands.printing import add_json_flag, print_json, print_table
+from game.player.profiles import add_player, players
+from game.text.catalogue import say
 
 
 def add_parser(subparsers: Any) -> None:
     """Add `players` and its words to the program's commands."""
-    parser = subparsers.add_parser("players", help="who plays on this computer, each with their own log and settings")
-    parser.add_argument("--add", metavar="NAME", help="one more player")
+    parser = subparsers.add_parser("players", help=say("command.players.summary"))
+    parser.add_argument("--add", metavar=say("metavar.name"), help=say("command.players.add"))
     add_json_flag(parser)
     parser.set_defaults(run=run)
 
@@ -19,13 +21,20 @@ def run(args: argparse.Namespace) -> int:
     """Add a player where asked to, and list them all; raises `PlayerError`."""
     if args.add is not None:
         add_player(args.add)
-    listed = [_told(player) for player in players()]
+    answer = players_answer()
     if args.json:
-        print_json({"players": listed})
+        print_json(answer)
     else:
-        print_table(("name", "folder"), ((player["name"] or "(the first)", player["folder"]) for player in listed))
+        first = say("command.players.first")
+        print_table(("name", "folder"), ((player.name or first, player.folder) for player in answer.players))
     return 0
 
 
-def _told(player: Player) -> dict[str, Any]:
-    return {"name": player.name, "folder": str(player.folder), "settings": str(player.settings_path)}
+def players_answer() -> PlayersAnswer:
+    """All players. Raises `PlayerError`."""
+    return PlayersAnswer(
+        players=[
+            ListedPlayer(name=player.name, folder=str(player.folder), settings=str(player.settings_path))
+            for player in players()
+        ]
+    )

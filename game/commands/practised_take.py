@@ -12,11 +12,13 @@ from pathlib import Path
 from typing import Any
 
 from game.clock import Clock, SystemClock
-from game.commands.answers import print_table
+from game.commands.answers.take import DayAnswer, TakeOfADay, TakeOfALog
 from game.commands.player_option import add_player_word, player_from
+from game.commands.printing import print_table
 from game.errors import SettingsError, TakeError
 from game.instrument.decoding.played import PlayedNote
 from game.instrument.sources.take_file import write_take
+from game.message import Message, message
 from game.player import settings as game_settings
 from game.player.settings import Settings
 from game.report import figure_words
@@ -30,38 +32,39 @@ from game.report.logged_take import (
     takes_on,
 )
 from game.report.numbered import NumberedTake
+from game.text.catalogue import in_figures, say
 
 _FRAME_S = 1 / 60
-_NOTHING_HEARD = "Nothing was heard: there is no sound device (--out writes the take as a MIDI file)."
 _UNHEARD = {
-    "NO_DEVICE": _NOTHING_HEARD,
-    "SILENT_DRIVER": _NOTHING_HEARD,
-    "LOST": "The sound device was taken away: the rest was not heard.",
+    "NO_DEVICE": message("command.take.nothing_heard"),
+    "SILENT_DRIVER": message("command.take.nothing_heard"),
+    "LOST": message("command.take.rest_not_heard"),
 }
 
 
 def add_kept_words(parser: argparse.ArgumentParser) -> None:
     """`--day --number --from --hear --out --player`."""
-    kept = parser.add_argument_group("a take that was practised, instead of files")
-    kept.add_argument("--day", type=_day, metavar="DAY", help="when it was played, such as 2026-11-14")
-    kept.add_argument("--number", type=int, metavar="N", help="the how-manieth take of that day, as the report says")
-    kept.add_argument("--from", dest="source", type=Path, metavar="FILE.zip", help="a student's export (your own log)")
-    kept.add_argument("--out", type=Path, metavar="FILE.mid", help="write what was played, with its own times")
-    kept.add_argument("--hear", action="store_true", help="play it aloud")
-    add_player_word(kept)  # type: ignore[arg-type]  # a group takes words as a parser does
+    kept = parser.add_argument_group(say("command.take.practised"))
+    packed, played = (say("metavar.file_of_kind", ending=ending) for ending in (".zip", ".mid"))
+    kept.add_argument("--day", type=_day, metavar=say("metavar.day"), help=say("command.take.day"))
+    kept.add_argument("--number", type=int, metavar="N", help=say("command.take.number"))
+    kept.add_argument("--from", dest="source", type=Path, metavar=packed, help=say("command.take.from"))
+    kept.add_argument("--out", type=Path, metavar=played, help=say("command.take.out"))
+    kept.add_argument("--hear", action="store_true", help=say("command.take.hear"))
+    add_player_word(kept)
 
 
 def is_kept(args: argparse.Namespace) -> bool:
     """Whether a practised take is meant. Raises `TakeError` where words for files and for the log are mixed."""
     wanted = args.day is not None or args.number is not None or args.source is not None
     if wanted and args.file is not None:
-        raise TakeError("command.take_named_files_day")
+        raise TakeError("command.take.files_and_day")
     if wanted and args.day is None:
-        raise TakeError("command.which_take_give_day")
+        raise TakeError("command.take.day_missing")
     if wanted and args.number is None and (args.hear or args.out):
-        raise TakeError("command.which_take_day_give")
+        raise TakeError("command.take.number_missing")
     if not wanted and args.out is not None:
-        raise TakeError("command.out_writes_take_practised")
+        raise TakeError("command.take.out_without_day")
     return wanted
 
 
@@ -71,21 +74,21 @@ def kept_from(args: argparse.Namespace) -> ReplayedTake:
         return kept_take(found, args.day, args.number)
 
 
-def day_answer(args: argparse.Namespace) -> dict[str, Any]:
+def day_answer(args: argparse.Namespace) -> DayAnswer:
     """The takes of a day, so that one can be chosen. Raises `LogError`."""
     with _takes(args) as found:
-        return {"takes": [_listed(take) for take in takes_on(found, args.day)]}
+        return DayAnswer(takes=[_listed(take) for take in takes_on(found, args.day)])
 
 
-def print_day(answer: dict[str, Any]) -> None:
+def print_day(answer: DayAnswer) -> None:
     """The takes of a day for people."""
-    columns = ("number", "title", "bars", "stage", "tempo", "clean")
-    rows = []
-    for take in answer["takes"]:
-        share = take["clean_share"]
-        clean = None if share is None else f"{share:.0%}"
-        rows.append((take["number"], take["title"], "-".join(take["bars"]), take["stage"], take["tempo"], clean))
-    print_table(columns, rows)
+    print_table(("number", "title", "bars", "stage", "tempo", "clean"), map(_row, answer.takes))
+
+
+def _row(take: TakeOfADay) -> tuple[object, ...]:
+    tempo = None if take.tempo is None else in_figures(take.tempo)
+    clean = None if take.clean_share is None else in_figures(take.clean_share, ".0%")
+    return take.number, take.title, "-".join(take.bars), say(f"stage.{take.stage.value}"), tempo, clean
 
 
 def _takes(args: argparse.Namespace) -> AbstractContextManager[PlayersLog]:
@@ -97,10 +100,9 @@ def _takes(args: argparse.Namespace) -> AbstractContextManager[PlayersLog]:
     return own_takes(player.folder / LOG_FILE, player.name)
 
 
-def _listed(take: TakeOfDay) -> dict[str, Any]:
+def _listed(take: TakeOfDay) -> TakeOfADay:
     share = take.clean_share
-    named = _named(take.numbered)
-    return named | {"clean_share": None if share is None else round(share, 4)}
+    return TakeOfADay(**_named(take.numbered), clean_share=None if share is None else round(share, 4))
 
 
 def _named(take: NumberedTake) -> dict[str, Any]:
@@ -111,43 +113,43 @@ def _named(take: NumberedTake) -> dict[str, Any]:
         "number": take.number,
         "title": begun.bars.title,
         "bars": [begun.bars.first, begun.bars.last],
-        "stage": begun.terms.stage.value,
+        "stage": begun.terms.stage,
         "tempo": begun.terms.tempo_bpm,
         "sighting": begun.sighting.nth,
     }
 
 
-def kept_answer(kept: ReplayedTake) -> dict[str, Any]:
+def kept_named(kept: ReplayedTake) -> TakeOfALog:
     """Which take it was and on what terms."""
-    return {
-        "judge_version": kept.judge,
-        "stage": kept.numbered.logged.begun.terms.stage.value,
-        "swing": None,
-        "take": _named(kept.numbered) | {"notes": len(kept.raw.played)},
-    }
+    return TakeOfALog(**_named(kept.numbered), notes=len(kept.raw.played))
 
 
-def called(kept: ReplayedTake) -> str:
+def called(kept: ReplayedTake) -> Message:
     """The take as people call it."""
     bars = kept.numbered.logged.begun.bars
-    where = f"{bars.title}, {figure_words.bars_said(bars.first, bars.last)}"
-    return f"Take {kept.numbered.number} of {figure_words.day_said(kept.numbered.day)}: {where}"
+    return message(
+        "command.take.called",
+        number=kept.numbered.number,
+        day=kept.numbered.day,
+        title=bars.title,
+        bars=figure_words.bars_said(bars.first, bars.last),
+    )
 
 
-def write_kept(kept: ReplayedTake, out: Path) -> list[str]:
+def write_kept(kept: ReplayedTake, out: Path) -> list[Message]:
     """Write what was played as a MIDI file, a channel a string, time 0 where the take's own is. Returns warnings: notes
     played before time 0 put it later. Raises `TakeError` for a take without notes or a file that cannot be written.
     """
     if out.suffix.lower() not in (".mid", ".midi"):
-        raise TakeError("command.take_written_midi_file", out=out)
+        raise TakeError("command.take.no_midi_ending", out=out)
     if out.exists() and not _is_midi(out):
-        raise TakeError("command.already_midi_file_name", out=out)
+        raise TakeError("command.take.file_is_no_midi", out=out)
     played = _played(kept)
     early_s = -min(0.0, *(note.started_s for note in played))
     write_take(out, [replace(note, started_s=note.started_s + early_s) for note in played])
     if not early_s:
         return []
-    return [f"It was begun before the beat: time 0 of the take is {early_s:.3f} s into the file."]
+    return [message("command.take.begun_early", early_s=early_s)]
 
 
 def hear(
@@ -156,9 +158,9 @@ def hear(
     *,
     clock: Clock | None = None,
     pause: Callable[[float], None] = time.sleep,
-) -> str:
-    """Play notes aloud with their own times, from the first, and wait for their end. Returns a sentence where nothing
-    is heard, otherwise "".
+) -> list[Message]:
+    """Play notes aloud with their own times, from the first, and wait for their end. Returns a warning where nothing,
+    or not all of it, is heard.
     """
     from game.audio.output import SoundStatus  # noqa: PLC0415
     from game.audio.played_line import Line, SoundedNote  # noqa: PLC0415 - brings numpy and the mixer
@@ -173,13 +175,13 @@ def hear(
     while sound.strings.playing:
         pause(_FRAME_S)
         sound.tick(clock.now_s())
-    return _UNHEARD.get(SoundStatus(sound.strings.status).name, "")
+    unheard = _UNHEARD.get(SoundStatus(sound.strings.status).name)
+    return [unheard] if unheard else []
 
 
-def hear_kept(kept: ReplayedTake, args: argparse.Namespace) -> list[str]:
+def hear_kept(kept: ReplayedTake, args: argparse.Namespace) -> list[Message]:
     """Play the take aloud at the player's volume. Returns warnings."""
-    said = hear(_played(kept), own_settings(args))
-    return [said] if said else []
+    return hear(_played(kept), own_settings(args))
 
 
 def own_settings(args: argparse.Namespace) -> Settings:
@@ -192,7 +194,7 @@ def own_settings(args: argparse.Namespace) -> Settings:
 
 def _played(kept: ReplayedTake) -> tuple[PlayedNote, ...]:
     if not kept.raw.played:
-        raise TakeError("command.holds_played_notes_marked", called=called(kept))
+        raise TakeError("command.take.marked_by_the_player", called=called(kept))
     return tuple(sorted(kept.raw.played, key=lambda note: note.started_s))
 
 
@@ -208,4 +210,4 @@ def _day(text: str) -> date:
     try:
         return date.fromisoformat(text)
     except ValueError:
-        raise argparse.ArgumentTypeError(f"{text!r} is no day: write it as 2026-11-14") from None
+        raise argparse.ArgumentTypeError(say("command.take.no_day", text=text)) from None

@@ -4,37 +4,45 @@ import argparse
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from game.commands.answers import add_json_flag, print_json, print_table
+from game.commands.answers.report import (
+    FirstSight,
+    PassageMark,
+    ReportAnswer,
+    ReportedOutlook,
+    ReportedPage,
+    ReportedPassage,
+    ReportedStudent,
+    SlowNote,
+)
 from game.commands.player_option import add_player_word, player_from
+from game.commands.printing import add_json_flag, print_json, print_table
 from game.errors import LogError, SettingsError
 from game.music.names import NoteNames
 from game.player import settings as game_settings
 from game.player.player_log import LOG_FILE
 from game.player.profiles import Player
-from game.practice_log.queries.figures import NoteFigures, PassageFigures
+from game.practice_log.queries.figures import DayFigures, NoteFigures, PassageFigures
+from game.text.catalogue import in_figures, say
 
 if TYPE_CHECKING:
     from game.report.outlook import Outlook
     from game.report.pencilled_takes import PencilledTake
+    from game.report.report_files import WrittenReport
 
 DEFAULT_NAME, DEFAULT_INDEX = "homefret-report.html", "index.html"
 
 
 def add_parser(subparsers: Any) -> None:
     """Add `report` and its words to the program's commands."""
-    parser = subparsers.add_parser("report", help="what practice came to, as a page to read or print")
+    parser = subparsers.add_parser("report", help=say("command.report.summary"))
     parser.add_argument(
-        "--from",
-        dest="folder",
-        type=Path,
-        metavar="FOLDER",
-        help="a page for each student whose export lies there, and one of all",
+        "--from", dest="folder", type=Path, metavar=say("metavar.folder"), help=say("command.report.from")
     )
     parser.add_argument(
         "--out",
         type=Path,
-        metavar="FILE.html",
-        help=f"where it goes ({DEFAULT_NAME}; with --from {DEFAULT_INDEX} there)",
+        metavar=say("metavar.file_of_kind", ending=".html"),
+        help=say("command.report.out", default=DEFAULT_NAME, index=DEFAULT_INDEX),
     )
     add_player_word(parser)
     add_json_flag(parser)
@@ -44,7 +52,7 @@ def add_parser(subparsers: Any) -> None:
 def run(args: argparse.Namespace) -> int:
     """Write the report and say where it is; raises `HomefretError` for what the user can mend."""
     if args.out and args.out.suffix.lower() not in (".html", ".htm"):
-        raise LogError("command.report_page_give_name", out=args.out)
+        raise LogError("command.report.no_page_ending", out=args.out)
     answer = class_answer(args.folder, args.out) if args.folder else own_answer(player_from(args), args.out)
     if args.json:
         print_json(answer)
@@ -53,95 +61,98 @@ def run(args: argparse.Namespace) -> int:
     return 0
 
 
-def own_answer(player: Player, out: Path | None) -> dict[str, Any]:
-    """Write a player's report and answer as the command does: see content/schemas/report.schema.json."""
+def own_answer(player: Player, out: Path | None) -> ReportAnswer:
+    """Write a player's report and answer as the command does."""
     from game.report.report_files import write_own_report  # noqa: PLC0415 - the drawing library is slow to load
 
     log, page = player.folder / LOG_FILE, out or Path(DEFAULT_NAME)
     written = write_own_report(log, page, name=player.name, names=_names_of(player))
-    return {"file": str(written.files[0]), "students": [student_answer(written)], "faults": []}
+    return ReportAnswer(file=str(written.files[0]), students=[student_answer(written)], faults=[])
 
 
-def class_answer(folder: Path, out: Path | None) -> dict[str, Any]:
+def class_answer(folder: Path, out: Path | None) -> ReportAnswer:
     """Write the pages over a folder of exports and answer as the command does."""
     from game.report.report_files import write_class  # noqa: PLC0415 - the drawing library is slow to load
 
     written = write_class(folder, out or folder / DEFAULT_INDEX)
-    return {
-        "file": str(written.index),
-        "students": [student_answer(student) for student in written.students],
-        "faults": list(written.faults),
-    }
+    return ReportAnswer(
+        file=str(written.index),
+        students=[student_answer(student) for student in written.students],
+        faults=list(written.faults),
+    )
 
 
-def student_answer(written: Any) -> dict[str, Any]:
+def student_answer(written: "WrittenReport") -> ReportedStudent:
     """One player's figures."""
     report = written.report
-    recent = report.recent
-    return {
-        "name": report.name,
-        "files": [str(file) for file in written.files],
-        "days": len(report.days),
-        "last_day": report.until.isoformat(),
-        "minutes": round(report.minutes, 2),
-        "week_minutes": round(report.week_minutes, 2),
-        "first_sight": {
-            "read": recent.read,
-            "clean": recent.clean,
-            "share": recent.share,
-            "surely": list(recent.interval) if recent.read else None,
-        },
-        "notes_a_second": recent.notes_a_second,
-        "slow_notes": [_note(note) for note in report.slow],
-        "passages": [_passage(passage) for passage in report.passages],
-        "warning": report.warning,
-        "outlook": [_outlook(one) for one in report.outlook],
-        "pages": [_page(take) for take in report.pencilled],
-    }
+    return ReportedStudent(
+        name=report.name,
+        files=[str(file) for file in written.files],
+        days=len(report.days),
+        last_day=report.until.isoformat(),
+        minutes=round(report.minutes, 2),
+        week_minutes=round(report.week_minutes, 2),
+        first_sight=_first_sight(report.recent),
+        notes_a_second=report.recent.notes_a_second,
+        slow_notes=[_note(note) for note in report.slow],
+        passages=[_passage(passage) for passage in report.passages],
+        warning=report.warning,
+        outlook=[_outlook(one) for one in report.outlook],
+        pages=[_page(take) for take in report.pencilled],
+    )
 
 
-def _note(note: NoteFigures) -> dict[str, Any]:
-    return {
-        "written": note.written,
-        "string": note.string,
-        "fret": note.fret,
-        "read": note.read,
-        "clean": note.clean,
-        "find_s": note.find_s,
-        "causes": dict(note.causes),
-    }
+def _first_sight(recent: DayFigures) -> FirstSight:
+    return FirstSight(
+        read=recent.read,
+        clean=recent.clean,
+        share=recent.share,
+        surely=list(recent.interval) if recent.read else None,
+    )
 
 
-def _passage(passage: PassageFigures) -> dict[str, Any]:
-    return {
-        "title": passage.title,
-        "bars": [passage.first, passage.last],
-        "takes": passage.takes,
-        "tempo": passage.newest_bpm,
-        "clean_tempo": passage.clean_bpm,
-        "target": passage.target_bpm,
-        "marks": [{"mark": mark, "day": day.isoformat()} for mark, day in passage.marks],
-    }
+def _note(note: NoteFigures) -> SlowNote:
+    return SlowNote(
+        written=note.written,
+        string=note.string,
+        fret=note.fret,
+        read=note.read,
+        clean=note.clean,
+        find_s=note.find_s,
+        causes=dict(note.causes),
+    )
 
 
-def _outlook(one: "Outlook") -> dict[str, Any]:
+def _passage(passage: PassageFigures) -> ReportedPassage:
+    return ReportedPassage(
+        title=passage.title,
+        bars=[passage.first, passage.last],
+        takes=passage.takes,
+        tempo=passage.newest_bpm,
+        clean_tempo=passage.clean_bpm,
+        target=passage.target_bpm,
+        marks=[PassageMark(mark=mark, day=day.isoformat()) for mark, day in passage.marks],
+    )
+
+
+def _outlook(one: "Outlook") -> ReportedOutlook:
     ahead = one.forecast
-    return {
-        "what": one.what,
-        "limit": ahead.limit,
-        "now": ahead.now,
-        "day": ahead.day.isoformat(),
-        "surely": [ahead.earliest.isoformat(), ahead.latest.isoformat()],
-    }
+    return ReportedOutlook(
+        what=one.what,
+        limit=ahead.limit,
+        now=ahead.now,
+        day=ahead.day.isoformat(),
+        surely=[ahead.earliest.isoformat(), ahead.latest.isoformat()],
+    )
 
 
-def _page(take: "PencilledTake") -> dict[str, Any]:
-    return {
-        "day": take.day.isoformat(),
-        "number": take.number,
-        "title": take.bars.title,
-        "bars": [take.bars.first, take.bars.last],
-    }
+def _page(take: "PencilledTake") -> ReportedPage:
+    return ReportedPage(
+        day=take.day.isoformat(),
+        number=take.number,
+        title=take.bars.title,
+        bars=[take.bars.first, take.bars.last],
+    )
 
 
 def _names_of(player: Player) -> NoteNames:
@@ -152,20 +163,20 @@ def _names_of(player: Player) -> NoteNames:
         return NoteNames.ENGLISH
 
 
-def _print_for_people(answer: dict[str, Any]) -> None:
-    columns = ("name", "days", "last day", "minutes", "first sight", "passages")
-    rows = (
-        (
-            student["name"],
-            student["days"],
-            student["last_day"],
-            f"{student['minutes']:.0f}",
-            "" if student["first_sight"]["share"] is None else f"{student['first_sight']['share']:.0%}",
-            len(student["passages"]),
-        )
-        for student in answer["students"]
+def _print_for_people(answer: ReportAnswer) -> None:
+    print_table(("name", "days", "last_day", "minutes", "first_sight", "passages"), map(_row, answer.students))
+    for fault in answer.faults:
+        print(say("command.report.left_out", fault=fault))
+    print(say("command.report.written", file=answer.file))
+
+
+def _row(student: ReportedStudent) -> tuple[object, ...]:
+    share = student.first_sight.share
+    return (
+        student.name,
+        student.days,
+        student.last_day,
+        in_figures(student.minutes, ".0f"),
+        "" if share is None else in_figures(share, ".0%"),
+        len(student.passages),
     )
-    print_table(columns, rows)
-    for fault in answer["faults"]:
-        print(f"Left out: {fault}")
-    print(f"Report written to {answer['file']}")

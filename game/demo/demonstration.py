@@ -9,7 +9,6 @@ from dataclasses import dataclass
 from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
 from random import Random
-from typing import Any
 
 import pygame
 
@@ -36,7 +35,6 @@ from game.screens.reading.places_page import PlacesPage
 from game.screens.reading.result_screen import ResultScreen
 from game.screens.routes import ToPage, ToShelf
 from game.screens.window import Window
-from game.text.catalogue import all_in_english
 from game.tunes.library.library import ShelfEntry, open_entry, shipped_entries
 
 TUNE = "Ode to Joy"
@@ -72,18 +70,6 @@ class DemoTake:
     clean: int
     reason: tuple[Message, ...]
     tune: str = TUNE
-
-    def told(self) -> dict[str, Any]:
-        """The fields of the `demo` command's answer."""
-        return {
-            "day": self.day,
-            "tune": self.tune,
-            "stage": self.stage.value,
-            "tempo": self.tempo_bpm,
-            "notes": self.notes,
-            "clean": self.clean,
-            "reason": all_in_english(self.reason),
-        }
 
 
 class Demonstration:

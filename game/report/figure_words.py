@@ -2,6 +2,7 @@
 
 from datetime import date
 
+from game.message import Message, message
 from game.music.keys import Key, spelled
 from game.music.names import NoteNames, name_in, spelling_of
 from game.music.pitch import pitch
@@ -68,9 +69,9 @@ def causes_said(causes: tuple[tuple[str, int], ...]) -> str:
     return ", ".join(f"{CAUSES.get(cause, cause)} ({times})" for cause, times in causes) or _NOTHING
 
 
-def bars_said(first: str, last: str) -> str:
+def bars_said(first: str, last: str) -> Message:
     """Which bars, by their printed numbers."""
-    return f"bar {first}" if first == last else f"bars {first}–{last}"
+    return message("bars.one", number=first) if first == last else message("bars.several", first=first, last=last)
 
 
 def counted(number: int, one: str) -> str:

@@ -5,6 +5,7 @@ For the screen as for the page: `outlook_said(figures.days())` gives the sentenc
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Literal
 
 from game.coach.numbers import NUMBERS
 from game.practice_log.queries.figures import DayFigures
@@ -21,7 +22,7 @@ class Outlook:
     the share that is not clean, that of the time to find is in seconds.
     """
 
-    what: str
+    what: Literal["first sight", "time to find"]
     forecast: Forecast
     sentence: str
 

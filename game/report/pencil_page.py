@@ -17,7 +17,7 @@ from game.report.mark_shapes import mark_shapes, slow_shapes
 from game.report.pencil_strokes import written
 from game.report.pencilled_takes import PencilledTake
 from game.report.pictures import Picture
-from game.text.catalogue import say
+from game.text.catalogue import say, tell
 
 WIDTH_SPACES = 62.0
 """Four bars a line, large enough to be read in print."""
@@ -130,7 +130,7 @@ def _units(spaces: float) -> int:
 
 
 def _where(take: PencilledTake) -> str:
-    return f"{take.bars.title}, {figure_words.bars_said(take.bars.first, take.bars.last)}"
+    return f"{take.bars.title}, {tell(figure_words.bars_said(take.bars.first, take.bars.last))}"
 
 
 def _caption(take: PencilledTake, *, whole: bool) -> str:

@@ -7,6 +7,7 @@ from game.music.names import NoteNames
 from game.practice_log.queries.figures import DayFigures, NoteFigures, PassageFigures, WentWrong
 from game.report import figure_words
 from game.report.student import Quicker
+from game.text.catalogue import tell
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -80,7 +81,7 @@ def passages_table(passages: Sequence[PassageFigures]) -> Table:
         (
             str(number),
             passage.title,
-            figure_words.bars_said(passage.first, passage.last),
+            tell(figure_words.bars_said(passage.first, passage.last)),
             str(passage.takes),
             figure_words.day_said(passage.last_day),
             figure_words.tempo_said(passage.newest_bpm),

@@ -7,6 +7,7 @@ import sqlite3
 import zipfile
 from types import SimpleNamespace
 
+import msgspec
 import pytest
 
 from game.commands.report_command import own_answer
@@ -34,7 +35,7 @@ def month(tmp_path_factory):
     (folder / "player.json").write_text(json.dumps({"uuid": str(PLAYER.uuid), "name": PLAYER.name}))
     written = write_month(folder / "practice.sqlite")
     player = Player(name="", folder=folder, settings_path=folder / "settings.json")
-    told = own_answer(player, folder / "r.html")
+    told = msgspec.to_builtins(own_answer(player, folder / "r.html"))
     return SimpleNamespace(log=folder / "practice.sqlite", written=written, told=told, page=folder / "r.html")
 
 

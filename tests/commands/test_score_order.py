@@ -182,9 +182,9 @@ def process():
 def test_bars_come_in_the_order_of_common_practice(bars, order, process):
     """The bar of each note of the answer."""
     answer = score_answer(read_tune(page(*bars), process=process), standard_map())
-    assert "".join(told["bar"] for told in answer["notes"]) == order
-    assert answer["bars"] == len(bars)
-    assert [told["onset"] for told in answer["notes"]] == [str(4 * place) for place in range(len(order))]
+    assert "".join(told.bar for told in answer.notes) == order
+    assert answer.bars == len(bars)
+    assert [told.onset for told in answer.notes] == [str(4 * place) for place in range(len(order))]
 
 
 @pytest.mark.parametrize(

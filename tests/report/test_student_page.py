@@ -6,6 +6,7 @@ from dataclasses import replace
 from datetime import date, timedelta
 
 import jsonschema
+import msgspec
 import pytest
 
 from game.commands.report_command import student_answer
@@ -66,7 +67,8 @@ def test_the_staff_stands_beside_the_map(report):
 
 
 def test_the_answer_tells_outlook_and_pages_as_its_schema_says(report, tmp_path):
-    student = student_answer(WrittenReport(report=report, files=(tmp_path / "ada.html",)))
+    written = WrittenReport(report=report, files=(tmp_path / "ada.html",))
+    student = msgspec.to_builtins(student_answer(written))
     schema = json.loads(shipped("content", "schemas", "report.schema.json").read_text(encoding="utf-8"))
     jsonschema.validate({"file": "ada.html", "faults": [], "students": [student]}, schema)
     (ahead,) = student["outlook"]

@@ -1,0 +1,46 @@
+"""The answer of `homefret map`."""
+
+from typing import Annotated
+
+from msgspec import UNSET, Meta, UnsetType
+
+from game.commands.answers.kinds import Answer, Fret, Frets, Ordinal, Share, Sounding, String, Written
+from game.music.score import Reading
+
+OnMap = Annotated[Share, Meta(description="of the notes of the tunes, those with a home")]
+Unreached = Annotated[list[int], Meta(description="sounding pitches of the tunes without a home")]
+Stretched = Annotated[Share, Meta(description="of the notes of the tunes, those whose home is a stretch")]
+
+
+class MapHome(Answer, frozen=True, kw_only=True):
+    """The place of a sounding pitch, with its name on the page."""
+
+    sounding: Sounding
+    written: Written
+    string: String
+    fret: Fret
+    stretch: bool
+    outlying: bool
+
+
+class PositionServed(Answer, frozen=True, kw_only=True):
+    """How a position serves the tunes."""
+
+    position: int
+    on_map_share: OnMap
+    stretch_share: Stretched
+
+
+class MapAnswer(Answer, frozen=True, kw_only=True):
+    """The map. With `--for`, how it serves the tunes and which positions would, the best first."""
+
+    tuning: str
+    read: Reading
+    position: Ordinal
+    frets: Frets
+    homes: list[MapHome]
+    on_map_share: OnMap | UnsetType = UNSET
+    stretch_share: Stretched | UnsetType = UNSET
+    unreached: Unreached | UnsetType = UNSET
+    best_positions: list[PositionServed] | UnsetType = UNSET
+    chart: str | UnsetType = UNSET

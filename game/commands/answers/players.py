@@ -1,0 +1,21 @@
+"""The answer of `homefret players`."""
+
+from typing import Annotated
+
+from msgspec import Meta
+
+from game.commands.answers.kinds import Answer
+
+
+class ListedPlayer(Answer, frozen=True, kw_only=True):
+    """A player of this computer; the first one has no name."""
+
+    name: str
+    folder: str
+    settings: str
+
+
+class PlayersAnswer(Answer, frozen=True, kw_only=True):
+    """All players, in the order in which they came."""
+
+    players: Annotated[list[ListedPlayer], Meta(min_length=1)]

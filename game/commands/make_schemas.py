@@ -1,0 +1,71 @@
+"""Writes the published schemas of all answers, after a change to `game/commands/answers`: `python -m
+game.commands.make_schemas`.
+"""
+
+import json
+from pathlib import Path
+from typing import Any
+
+import msgspec
+
+from game.commands.answers.add import AddAnswer
+from game.commands.answers.assign import AssignAnswer
+from game.commands.answers.demo import DemoAnswer
+from game.commands.answers.devices import DevicesAnswer
+from game.commands.answers.kinds import Answer
+from game.commands.answers.line import LineAnswer
+from game.commands.answers.log import LogAnswer
+from game.commands.answers.map import MapAnswer
+from game.commands.answers.players import PlayersAnswer
+from game.commands.answers.report import ReportAnswer
+from game.commands.answers.score import ScoreAnswer
+from game.commands.answers.take import DayAnswer, TakeAnswer
+from game.paths import shipped
+
+ANSWERS: dict[str, tuple[type[Answer], ...]] = {
+    "add": (AddAnswer,),
+    "assign": (AssignAnswer,),
+    "demo": (DemoAnswer,),
+    "devices": (DevicesAnswer,),
+    "line": (LineAnswer,),
+    "log": (LogAnswer,),
+    "map": (MapAnswer,),
+    "players": (PlayersAnswer,),
+    "report": (ReportAnswer,),
+    "score": (ScoreAnswer,),
+    "take": (TakeAnswer, DayAnswer),
+}
+"""What each command may answer: one of these."""
+
+DIALECT = "https://json-schema.org/draft/2020-12/schema"
+
+
+def schema_of(command: str) -> dict[str, Any]:
+    """The schema of what a command answers (JSON Schema, draft 2020-12). Raises `KeyError` for no command of ours."""
+    may_be, parts = msgspec.json.schema_components(ANSWERS[command], ref_template="#/$defs/{name}")
+    whole: dict[str, Any] = {"oneOf": list(may_be)}
+    if len(may_be) == 1:
+        whole = parts.pop(ANSWERS[command][0].__name__)
+        del whole["title"]
+    head = {"$schema": DIALECT, "title": f"Answer of homefret {command} --json"}
+    return {**head, **whole, "$defs": parts} if parts else {**head, **whole}
+
+
+def schema_text(command: str) -> str:
+    """The schema as its file has it."""
+    return json.dumps(schema_of(command), indent=2, ensure_ascii=False) + "\n"
+
+
+def path_of(command: str) -> Path:
+    """Where the schema of a command is published."""
+    return shipped("content", "schemas", f"{command}.schema.json")
+
+
+def main() -> None:
+    """Write them all."""
+    for command in ANSWERS:
+        path_of(command).write_text(schema_text(command), encoding="utf-8")
+
+
+if __name__ == "__main__":
+    main()
