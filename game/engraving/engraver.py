@@ -77,17 +77,6 @@ def page_svg(musicxml: str, face: EngravedFace, width_spaces: float) -> str:
     return _svg(musicxml, {**_OPTIONS, **_PRINTED, **_BROKEN, "font": face.value, "pageWidth": width})
 
 
-def timemap(musicxml: str) -> list[dict[str, Any]]:
-    """What sounds when by verovio's own account, for checks: `qstamp` in quarter notes, `on` the ids that
-    begin.
-    """
-    with _LOCK:
-        toolkit = _toolkit()
-        _load(toolkit, musicxml)
-        entries: list[dict[str, Any]] = toolkit.renderToTimemap()
-    return entries
-
-
 def prepare(face: EngravedFace = EngravedFace.ENGRAVED) -> None:
     """Load verovio and a face now, so that the first staff does not wait for them; after the first frame,
     say.

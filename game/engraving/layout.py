@@ -10,7 +10,7 @@ from game.engraving.line_breaks import system_starts
 from game.engraving.notation import musicxml
 from game.engraving.shapes import Engraving, Opening, System
 from game.engraving.svg_reader import SvgReader
-from game.engraving.texts import letter
+from game.engraving.texts import place_texts
 from game.music.score import NO_MARKS, Bar, Note, NoteValue, Reading, Rest
 from game.music.written import HeadId
 
@@ -19,11 +19,11 @@ _FIRST_NOTE_GAP = 2.0
 
 
 def lay_out_line(
-    bars: Sequence[Bar], reading: Reading, face: EngravedFace = EngravedFace.ENGRAVED, *, ends: bool = True
+    bars: Sequence[Bar], reading: Reading, face: EngravedFace = EngravedFace.ENGRAVED, *, final_barline: bool = True
 ) -> Engraving:
-    """The bars on one endless line; `ends` draws the final bar line. Raises `ValueError` when there are no bars."""
-    reader = _read_line(bars, reading, face, ends=ends)
-    letter(reader.systems, reader.texts, bars)
+    """The bars on one endless line, with or without a final bar line. Raises `ValueError` when there are no bars."""
+    reader = _read_line(bars, reading, face, final_barline=final_barline)
+    place_texts(reader.systems, reader.texts, bars)
     system = reader.systems[0]
     return Engraving(
         systems=(system,),
@@ -38,25 +38,25 @@ def lay_out_page(
     width_spaces: float,
     face: EngravedFace = EngravedFace.ENGRAVED,
     *,
-    ends: bool = True,
+    final_barline: bool = True,
 ) -> Engraving:
     """The bars on lines `width_spaces` staff spaces wide, about four bars on each, fewer where they are
-    dense; `ends` draws the final bar line.
+    dense; `final_barline` draws the final bar line.
 
     Raises `ValueError` when there are no bars.
     """
     line = _read_line(bars, reading, face, moving=False).systems[0]
     starts = system_starts(line, bars, width_spaces)
-    notation = musicxml(bars, reading, system_starts=starts, ends=ends)
+    notation = musicxml(bars, reading, system_starts=starts, final_barline=final_barline)
     reader = SvgReader(page_svg(notation, face, width_spaces), face.value)
-    letter(reader.systems, reader.texts, bars)
+    place_texts(reader.systems, reader.texts, bars)
     return Engraving(systems=tuple(reader.systems))
 
 
 def _read_line(
-    bars: Sequence[Bar], reading: Reading, face: EngravedFace, *, moving: bool = True, ends: bool = True
+    bars: Sequence[Bar], reading: Reading, face: EngravedFace, *, moving: bool = True, final_barline: bool = True
 ) -> SvgReader:
-    notation = musicxml(bars, reading, ends=ends)
+    notation = musicxml(bars, reading, final_barline=final_barline)
     return SvgReader(endless_svg(notation, face, moving=moving), face.value)
 
 

@@ -9,13 +9,13 @@ schema has it, the pitches are the sounding ones, an octave below the page.
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from math import lcm
-from xml.sax.saxutils import escape
+from xml.sax.saxutils import escape, quoteattr
 
 from game.engraving.bar_signs import closing_words, left_barline, opening_signs, right_barline, words_of_jump
 from game.engraving.beams import beams_of
-from game.engraving.chord_xml import harmony
 from game.engraving.note_xml import event_xml
 from game.music.accidentals import ShownAccidental, shown_accidentals
+from game.music.chords import ChordSymbol
 from game.music.score import Bar, Reading
 from game.music.written import HeadId
 
@@ -30,6 +30,9 @@ _FEELS = {
     True: "<words>Swing</words>|<first>8</first><second>5</second><swing-type>eighth</swing-type>",
     False: "<words>Straight eighths</words>|<straight/>",
 }
+_ALTERS = {"": 0, "#": 1, "b": -1, "##": 2, "bb": -2}
+# For "N.C." and anything else without a root the schema still wants a root-step; its empty text hides it.
+_NO_ROOT = '<root><root-step text="">C</root-step></root>'
 
 
 def musicxml(  # noqa: PLR0913 - what the document says beside the bars, all by keyword
@@ -40,13 +43,13 @@ def musicxml(  # noqa: PLR0913 - what the document says beside the bars, all by 
     composer: str = "",
     part: str = "",
     system_starts: Sequence[int] = (),
-    ends: bool = True,
+    final_barline: bool = True,
     swung: bool | None = None,
 ) -> str:
     """The bars as one MusicXML document.
 
     Noteheads carry the ids of `game.engraving.ids`. Texts are escaped. `system_starts` are indices of bars
-    that begin a new line of the page; `ends` draws the final bar line, which a passage has only where its tune
+    that begin a new line of the page; `final_barline` draws the final bar line, which a passage has only where its tune
     ends; `swung` prints a word for it and MusicXML 4.0's `swing` sound, None prints
     nothing. Raises `ValueError` when there are no bars.
     """
@@ -56,7 +59,7 @@ def musicxml(  # noqa: PLR0913 - what the document says beside the bars, all by 
     creator = (
         f'<identification><creator type="composer">{escape(composer)}</creator></identification>' if composer else ""
     )
-    measures = "\n".join(_measures(bars, reading, frozenset(system_starts), _feel(swung), ends=ends))
+    measures = "\n".join(_measures(bars, reading, frozenset(system_starts), _feel(swung), final_barline=final_barline))
     return (
         f'{_OPENING}<score-partwise version="4.0">{work}{creator}'
         f'<part-list><score-part id="P1"><part-name>{escape(part)}</part-name></score-part></part-list>\n'
@@ -83,7 +86,7 @@ def _feel(swung: bool | None) -> str:
 
 
 def _measures(
-    bars: Sequence[Bar], reading: Reading, system_starts: frozenset[int], feel: str, *, ends: bool
+    bars: Sequence[Bar], reading: Reading, system_starts: frozenset[int], feel: str, *, final_barline: bool
 ) -> Iterator[str]:
     divisions = divisions_of(bars)
     shown = shown_accidentals(bars)
@@ -95,7 +98,8 @@ def _measures(
         attributes = _attributes(bar, before, reading, divisions)
         signs = opening_signs(bar.marks)
         music = _music(bar, index, shown[index], divisions, reading)
-        end = closing_words(bar.marks, words_of_jump(bars, index)) + _end_of_bar(bars, index, ends=ends)
+        end = closing_words(bar.marks, words_of_jump(bars, index))
+        end += _end_of_bar(bars, index, final_barline=final_barline)
         yield (
             f'<measure number="{number}"{implicit}>{new_line}{left_barline(bar.marks)}'
             f"{attributes}{feel if index == 0 else ''}{signs}{music}{end}</measure>"
@@ -111,10 +115,10 @@ def _music(bar: Bar, index: int, shown: Sequence[ShownAccidental], divisions: in
     )
 
 
-def _end_of_bar(bars: Sequence[Bar], index: int, *, ends: bool) -> str:
+def _end_of_bar(bars: Sequence[Bar], index: int, *, final_barline: bool) -> str:
     last = index + 1 == len(bars)
     key_changes = not last and bars[index + 1].key.fifths != bars[index].key.fifths
-    return right_barline(bars[index].marks, last=last and ends, key_changes=key_changes)
+    return right_barline(bars[index].marks, last=last and final_barline, key_changes=key_changes)
 
 
 def _attributes(bar: Bar, before: Bar | None, reading: Reading, divisions: int) -> str:
@@ -151,10 +155,31 @@ def _harmonies(bar: Bar, position: int, divisions: int) -> str:
     here = _end_of(bar, position - 1)
     end = _end_of(bar, position) if position + 1 < len(bar.events) else max(bar.length, here)
     return "".join(
-        harmony(chord, int((chord.onset - here) * divisions)) for chord in bar.chords if here <= chord.onset < end
+        _harmony(chord, int((chord.onset - here) * divisions)) for chord in bar.chords if here <= chord.onset < end
     )
 
 
 def _end_of(bar: Bar, position: int) -> Fraction:
     event = bar.events[position] if position >= 0 else None
     return event.onset + event.length if event else Fraction(0)
+
+
+def _harmony(chord: ChordSymbol, offset_divisions: int) -> str:
+    """One chord symbol, `offset_divisions` after the place in the bar where it is written."""
+    root = _named("root", chord.root) if chord.root else _NO_ROOT
+    kind = f"<kind text={quoteattr(_kind_text(chord))}>{escape(chord.kind or 'none')}</kind>"
+    bass = _named("bass", chord.bass) if chord.bass else ""
+    offset = f"<offset>{offset_divisions}</offset>" if offset_divisions else ""
+    return f"<harmony>{root}{kind}{bass}{offset}</harmony>"
+
+
+def _named(what: str, name: str) -> str:
+    alter = _ALTERS.get(name[1:], 0)
+    altered = f"<{what}-alter>{alter}</{what}-alter>" if alter else ""
+    return f"<{what}><{what}-step>{escape(name[0])}</{what}-step>{altered}</{what}>"
+
+
+def _kind_text(chord: ChordSymbol) -> str:
+    """What stands between the root and the bass in the text on the page: "m7" of "Gm7/D"."""
+    text = chord.text.removeprefix(chord.root)
+    return text.removesuffix(f"/{chord.bass}") if chord.bass else text

@@ -32,17 +32,9 @@ class Sign(Enum):
     NATURAL = "E261"
     SHARP = "E262"
     DOUBLE_SHARP = "E263"
-    WHOLE_HEAD = "E0A2"
-    HALF_HEAD = "E0A3"
     BLACK_HEAD = "E0A4"
-    HALF_NOTE = "E1D3"
-    QUARTER_NOTE = "E1D5"
-    EIGHTH_NOTE = "E1D7"
-    AUGMENTATION_DOT = "E1E7"
     G_CLEF = "E050"
     G_CLEF_8_BELOW = "E052"
-    SEGNO = "E047"
-    CODA = "E048"
 
 
 ACCIDENTALS: Final = {

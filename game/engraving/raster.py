@@ -61,7 +61,7 @@ def snapped_top(top_line: float, space_px: int) -> float:
     return top_line - middle_px / space_px
 
 
-def mask(shapes: Sequence[Shape], rect: pygame.Rect, grid: Grid) -> pygame.Surface:
+def white_mask(shapes: Sequence[Shape], rect: pygame.Rect, grid: Grid) -> pygame.Surface:
     """The shapes in white on clear, as much of them as falls into `rect` of the grid."""
     per_px = UNITS_PER_SPACE / grid.space_px
     left = grid.left * UNITS_PER_SPACE + rect.x * per_px

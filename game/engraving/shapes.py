@@ -96,7 +96,7 @@ class System:
 
     def box_of(self, head: HeadId) -> Box:
         """The box around everything that belongs to one note alone."""
-        return around(shape.box for shape in self.groups[head])
+        return bounding_box(shape.box for shape in self.groups[head])
 
     def step_y(self, staff_step: int) -> float:
         """The y of a line or space, ledger lines included; `staff_step` as `Pitch.staff_step` counts it."""
@@ -127,15 +127,8 @@ class Engraving:
     positions: tuple[tuple[float, float], ...] = ()
     openings: tuple[Opening, ...] = ()
 
-    def system_of(self, head: HeadId) -> System:
-        """The line of music a notehead stands on. Raises `KeyError` for a notehead that is not there."""
-        for system in self.systems:
-            if head in system.groups:
-                return system
-        raise KeyError(head)
 
-
-def around(boxes: Iterable[Box]) -> Box:
+def bounding_box(boxes: Iterable[Box]) -> Box:
     """The least box around one or more boxes."""
     first, *rest = boxes
     for box in rest:

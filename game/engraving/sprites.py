@@ -8,8 +8,8 @@ from dataclasses import dataclass
 
 import pygame
 
-from game.engraving.raster import Colour, Grid, SurfaceStore, mask, tinted
-from game.engraving.shapes import Shape, System, around
+from game.engraving.raster import Colour, Grid, SurfaceStore, tinted, white_mask
+from game.engraving.shapes import Shape, System, bounding_box
 from game.music.written import HeadId
 
 # Bounds for one staff or page: some 600 notes each at 22 px a staff space.
@@ -64,7 +64,8 @@ class SpriteSheet:
     def __init__(self, sprites: Sequence[Sprite], grid: Grid) -> None:
         self._grid = grid
         self._sprites = tuple(sprites)
-        self._rects = tuple(grid.covering(around(shape.box for shape in sprite.shapes)) for sprite in self._sprites)
+        extents = (bounding_box(shape.box for shape in sprite.shapes) for sprite in self._sprites)
+        self._rects = tuple(grid.covering(extent) for extent in extents)
         self._by_left = sorted(range(len(self._sprites)), key=lambda index: self._rects[index].left)
         self._lefts = [self._rects[index].left for index in self._by_left]
         self._widest = max((rect.width for rect in self._rects), default=0)
@@ -112,7 +113,7 @@ class SpriteSheet:
             return found
         white = self._masks.get(index)
         if white is None:
-            white = self._masks.keep(index, mask(self._sprites[index].shapes, self._rects[index], self._grid))
+            white = self._masks.keep(index, white_mask(self._sprites[index].shapes, self._rects[index], self._grid))
         return self._tints.keep((index, colour), tinted(white, colour))
 
 

@@ -7,8 +7,8 @@ from types import MappingProxyType
 
 import pygame
 
-from game.engraving.raster import Colour, Grid, Letterer, line_px, mask, snapped_top, tinted
-from game.engraving.shapes import STAFF_HEIGHT_SPACES, Engraving, Opening, around, boxes_of
+from game.engraving.raster import Colour, Grid, Letterer, line_px, snapped_top, tinted, white_mask
+from game.engraving.shapes import STAFF_HEIGHT_SPACES, Engraving, Opening, bounding_box, boxes_of
 from game.engraving.sprites import SpriteSheet, sprites_of
 from game.music.written import HeadId
 
@@ -25,7 +25,7 @@ _AHEAD_A_FRAME = 2
 
 
 @dataclass(frozen=True, slots=True)
-class View:
+class StaffView:
     """Where the staff is seen: a clipping `area`, the screen's y of the top staff line, and how far it has
     moved.
 
@@ -59,7 +59,7 @@ class Staff:
         self._sheet = SpriteSheet(self._sprites, self._grid)
         self._openings: dict[Opening, tuple[pygame.Surface, pygame.Rect]] = {}
         self._fades: dict[tuple[int, bool], pygame.Surface] = {}
-        extent = self._grid.covering(around(boxes_of(self._system)))
+        extent = self._grid.covering(bounding_box(boxes_of(self._system)))
         tops = [self._grid.y_px(text.baseline) - _TEXT_RISE * space_px for text in self._system.texts]
         self._above_px, self._below_px = -min((extent.top, *map(round, tops))), extent.bottom
         self._texts = sorted(self._system.texts, key=lambda text: text.x)
@@ -128,11 +128,11 @@ class Staff:
         """
         return self._grid.y_px(self._system.step_y(staff_step))
 
-    def on_screen(self, rect: pygame.Rect, view: View) -> pygame.Rect:
+    def on_screen(self, rect: pygame.Rect, view: StaffView) -> pygame.Rect:
         """A place on the staff as a place on the screen."""
         return rect.move(view.area.left - view.scroll_px, view.top_line_y)
 
-    def draw(self, surface: pygame.Surface, view: View, colours: Mapping[HeadId, Colour] = NO_COLOURS) -> None:
+    def draw(self, surface: pygame.Surface, view: StaffView, colours: Mapping[HeadId, Colour] = NO_COLOURS) -> None:
         """Draw the staff into the area of the view, on paper; `colours` are of the notes that are not
         plain ink.
         """
@@ -152,7 +152,7 @@ class Staff:
         surface.set_clip(clip)
         self._sheet.prepare(self._sheet.between(right, right + view.area.width // 2), self._ink, _AHEAD_A_FRAME)
 
-    def _draw_lines(self, surface: pygame.Surface, view: View, left: int, right: int) -> None:
+    def _draw_lines(self, surface: pygame.Surface, view: StaffView, left: int, right: int) -> None:
         """The five lines between two columns of the screen, ending with the staff."""
         right = min(right, view.area.left + self.width_px - view.scroll_px)
         thick = line_px(self.space_px)
@@ -160,7 +160,7 @@ class Staff:
             top = view.top_line_y + line * self.space_px - thick // 2
             surface.fill(self._ink, (left, top, max(0, right - left), thick))
 
-    def _draw_texts(self, surface: pygame.Surface, view: View) -> None:
+    def _draw_texts(self, surface: pygame.Surface, view: StaffView) -> None:
         left = self._system.left + view.scroll_px / self.space_px
         right = left + view.area.width / self.space_px
         first = bisect_left(self._texts, left - _TEXT_SPACES, key=lambda text: text.x)
@@ -172,7 +172,7 @@ class Staff:
             y = view.top_line_y + self._grid.y_px(text.baseline) - ascent
             surface.blit(image, (view.area.left + round(x), round(y)))
 
-    def _draw_edges(self, surface: pygame.Surface, view: View) -> None:
+    def _draw_edges(self, surface: pygame.Surface, view: StaffView) -> None:
         """Paper over the music at the left, fading out, with clef, key and metre on it; a fade at the
         right.
         """
@@ -210,7 +210,7 @@ class Staff:
         found = self._openings.get(opening)
         if found is None:
             grid = Grid(self.space_px, opening.left, snapped_top(opening.top_line, self.space_px))
-            rect = grid.covering(around(shape.box for shape in opening.shapes))
-            found = tinted(mask(opening.shapes, rect, grid), self._ink), rect
+            rect = grid.covering(bounding_box(shape.box for shape in opening.shapes))
+            found = tinted(white_mask(opening.shapes, rect, grid), self._ink), rect
             self._openings[opening] = found
         return found

@@ -6,7 +6,7 @@ from itertools import pairwise
 import pygame
 
 from game.engraving.raster import Colour, Grid, Letterer, SurfaceStore, line_px, snapped_top
-from game.engraving.shapes import STAFF_HEIGHT_SPACES, Engraving, System, around, boxes_of
+from game.engraving.shapes import STAFF_HEIGHT_SPACES, Engraving, System, bounding_box, boxes_of
 from game.engraving.sprites import SpriteSheet, sprites_of
 from game.engraving.staff import NO_COLOURS
 from game.music.written import HeadId
@@ -177,6 +177,6 @@ class PageLine:
 
 def _extent(system: System) -> tuple[float, float]:
     """Top and bottom of all print of a line, texts included, in staff spaces."""
-    box = around(boxes_of(system))
+    box = bounding_box(boxes_of(system))
     tops = (text.baseline - _TEXT_RISE for text in system.texts)
     return min((box.top, *tops)), max((box.bottom, *(text.baseline + 0.4 for text in system.texts)))

@@ -17,7 +17,7 @@ _GAP = 0.5
 _BAR_NUMBER_RISE = 1.0
 
 
-def letter(systems: Sequence[System], raw_texts: Sequence[RawText], bars: Sequence[Bar]) -> None:
+def place_texts(systems: Sequence[System], raw_texts: Sequence[RawText], bars: Sequence[Bar]) -> None:
     """Give each system its texts: chord symbols as the bars have them, endings, words, and bar numbers.
 
     The first line has no number.

@@ -5,7 +5,7 @@ from html import escape
 
 from game.engraving.engraver import UNITS_PER_SPACE
 from game.engraving.layout import lay_out_line, lay_out_page
-from game.engraving.shapes import STAFF_HEIGHT_SPACES, Box, Engraving, Shape, System, around, boxes_of
+from game.engraving.shapes import STAFF_HEIGHT_SPACES, Box, Engraving, Shape, System, bounding_box, boxes_of
 from game.judging.verdicts import NoteVerdict, Verdict, summary_of
 from game.music.names import NoteNames
 from game.music.passage import Passage
@@ -54,10 +54,10 @@ def pencil_page(take: PencilledTake, names: NoteNames = NoteNames.ENGLISH) -> Pi
 def _engraved(passage: Passage) -> Engraving:
     """The bars as on a page; a few of them on one line, more loosely set, where that leaves room for the pencil."""
     if len(passage.bars) <= _MOST_ON_A_LINE:
-        line = lay_out_line(passage.bars, passage.reading, ends=False)
+        line = lay_out_line(passage.bars, passage.reading, final_barline=False)
         if line.systems[0].right - line.systems[0].left <= WIDTH_SPACES:
             return line
-    return lay_out_page(passage.bars, passage.reading, WIDTH_SPACES, ends=False)
+    return lay_out_page(passage.bars, passage.reading, WIDTH_SPACES, final_barline=False)
 
 
 def _marks(take: PencilledTake) -> Iterator[PlacedMark]:
@@ -81,7 +81,7 @@ def _svg(lines: list[tuple[System, tuple[Shape, ...]]], clean: frozenset[HeadId]
     drawn, down, width = [], _EDGE, WIDTH_SPACES + 2 * _EDGE
     for system, pencil in lines:
         numbers = tuple(_bar_numbers(system))
-        extent = around((*boxes_of(system), *(shape.box for shape in (*pencil, *numbers)), _staff(system)))
+        extent = bounding_box((*boxes_of(system), *(shape.box for shape in (*pencil, *numbers)), _staff(system)))
         move = down - extent.top
         body = "".join((_print(system, clean), *(shape.svg for shape in (*numbers, *pencil))))
         drawn.append(f'<g transform="translate({_units(_EDGE - system.left)},{_units(move)})">{body}</g>')

@@ -2,7 +2,6 @@
 
 import random
 import re
-import warnings
 import xml.etree.ElementTree as ET
 from dataclasses import replace
 from fractions import Fraction
@@ -11,16 +10,9 @@ import pytest
 
 from game.engraving.notation import divisions_of, musicxml
 from game.music.chords import ChordSymbol
-from game.music.score import BarMarks, Jump, Note, Reading, Until
+from game.music.score import Note, Reading
 from game.tunes.swing_words import swing_asked
-
-
-def _read_by_music21(text):
-    with warnings.catch_warnings():
-        warnings.simplefilter("ignore")
-        from music21 import converter
-
-        return converter.parse(text, format="musicxml").parts[0]
+from tests.engraving.by_music21 import read_by_music21
 
 
 def _sounding_name(note):
@@ -44,7 +36,7 @@ def _expected(bars, reading):
 
 @pytest.mark.parametrize("reading", list(Reading))
 def test_music21_reads_back_every_onset_length_and_spelled_pitch(page, reading):
-    part = _read_by_music21(musicxml(page, reading))
+    part = read_by_music21(musicxml(page, reading))
     found = [
         (_exact(note.getOffsetInHierarchy(part)), _exact(note.quarterLength), _sounding_name(note))
         for note in part.flatten().notes
@@ -54,7 +46,7 @@ def test_music21_reads_back_every_onset_length_and_spelled_pitch(page, reading):
 
 
 def test_music21_reads_back_ties_tuplets_keys_and_metres(page):
-    part = _read_by_music21(musicxml(page, Reading.GUITAR))
+    part = read_by_music21(musicxml(page, Reading.GUITAR))
     notes = [note for note in part.flatten().notes if note.isNote and not note.duration.isGrace]
     ours = [event for bar in page for event in bar.notes if not event.grace]
     assert [note.tie.type if note.tie else None for note in notes] == [
@@ -79,7 +71,7 @@ def test_the_guitar_octave_is_an_octave_clef_with_sounding_pitch(bar):
     text = musicxml((bar("E3:4"),), Reading.GUITAR)
     assert "<clef-octave-change>-1</clef-octave-change>" in text
     assert "<step>E</step><octave>2</octave>" in text
-    clef = _read_by_music21(text).recurse().getElementsByClass("Clef")[0]
+    clef = read_by_music21(text).recurse().getElementsByClass("Clef")[0]
     assert (clef.sign, clef.octaveChange) == ("G", -1)
 
 
@@ -91,7 +83,7 @@ def test_concert_pitch_is_a_plain_clef_with_the_pitch_as_written(bar):
 
 @pytest.mark.parametrize("fifths", range(-7, 8))
 def test_music21_finds_as_many_signs_in_the_signature(bar, fifths):
-    key = _read_by_music21(musicxml((bar("W:4", fifths=fifths),), Reading.GUITAR)).recurse()
+    key = read_by_music21(musicxml((bar("W:4", fifths=fifths),), Reading.GUITAR)).recurse()
     assert len(key.getElementsByClass("KeySignature")[0].alteredPitches) == abs(fifths)
 
 
@@ -106,33 +98,6 @@ def test_naturals_take_back_a_signature_that_loses_signs(bar, before, after, can
     assert (found[1] if found else None) == cancel
 
 
-def _accidentals(text):
-    return re.findall(r"<accidental([^>]*)>([a-z-]+)<", text)
-
-
-def test_an_accidental_is_written_once_a_bar_and_recalled_by_a_courtesy_sign_after_the_bar_line(bar):
-    text = musicxml((bar("F#5:1 F#5:1 F5:1 F#5:1"), bar("F5:1 F5:1 F4:2")), Reading.GUITAR)
-    courtesy = ' cautionary="yes" parentheses="yes"'
-    assert _accidentals(text) == [("", "sharp"), ("", "natural"), ("", "sharp"), (courtesy, "natural")]
-
-
-def test_an_accidental_holds_in_its_own_octave_only(bar):
-    assert _accidentals(musicxml((bar("F#5:1 F#4:1 F#5:2"),), Reading.GUITAR)) == [
-        ("", "sharp"),
-        ("", "sharp"),
-    ]
-
-
-def test_a_tie_carries_its_accidental_over_the_bar_line(bar):
-    text = musicxml((bar("F#5:4~"), bar("~F#5:2 F#5:2")), Reading.GUITAR)
-    assert _accidentals(text) == [("", "sharp"), ("", "sharp")]
-
-
-def test_a_tuplet_has_a_bracket_only_where_no_beam_holds_it_together(bar):
-    text = musicxml((bar("(3 C5:1/2 D5:1/2 E5:1/2 ) (3 C5:1 D5:1/2 ) (3 C5:1/2 R:1/2 E5:1/2 ) C5:1"),), Reading.GUITAR)
-    assert re.findall(r'type="start" bracket="(yes|no)"', text) == ["no", "yes", "yes"]
-
-
 def test_texts_are_escaped_so_that_the_document_stays_well_formed(bar):
     hostile = "<&\"]]>'"
     chord = ChordSymbol(onset=Fraction(0), root="C", kind="major", text='C"<&>', bass="")
@@ -145,7 +110,7 @@ def test_texts_are_escaped_so_that_the_document_stays_well_formed(bar):
 
 
 def test_chord_symbols_stand_at_their_moment_with_root_bass_and_kind(page):
-    symbols = _read_by_music21(musicxml(page, Reading.GUITAR)).recurse().getElementsByClass("ChordSymbol")
+    symbols = read_by_music21(musicxml(page, Reading.GUITAR)).recurse().getElementsByClass("ChordSymbol")
     found = [(float(symbol.offset), symbol.root().name, symbol.bass().name) for symbol in symbols]
     assert found == [(0.0, "B-", "B-"), (2.0, "C", "G")]
 
@@ -157,60 +122,10 @@ def test_a_chord_symbol_in_the_middle_of_a_note_is_offset_from_its_start(bar):
     assert text.index("<harmony>") < text.index("<note ")
 
 
-def test_repeats_endings_and_jumps_are_written_as_marks_and_sounds(bar):
-    bars = (
-        bar("C5:4", marks=BarMarks(repeat_start=True, segno=True)),
-        bar("C5:4", marks=BarMarks(to_coda=True)),
-        bar("C5:4", marks=BarMarks(endings=(1, 2), ending_starts=True, ending_stops=True, repeat_end=3)),
-        bar("C5:4", marks=BarMarks(endings=(3,), ending_starts=True, ending_stops=True, jump=Jump.DAL_SEGNO)),
-        bar("C5:4", marks=BarMarks(coda=True, fine=True)),
-    )
-    text = musicxml(bars, Reading.GUITAR)
-    for piece in (
-        '<repeat direction="forward"/>',
-        '<repeat direction="backward" times="3"/>',
-        '<ending number="1,2" type="start"/>',
-        '<ending number="1,2" type="stop"/>',
-        '<ending number="3" type="discontinue"/>',
-        '<sound segno="segno"/>',
-        '<sound tocoda="coda"/>',
-        '<sound dalsegno="segno"/>',
-        '<sound coda="coda"/>',
-        '<sound fine="yes"/>',
-        "<words>D.S. al Coda</words>",
-        "<words>Fine</words>",
-    ):
-        assert piece in text
-    part = _read_by_music21(text)
-    repeats = [mark.direction for mark in part.recurse().getElementsByClass("Repeat")]
-    assert repeats == ["start", "end"]
-
-
-@pytest.mark.parametrize(
-    ("before", "jump", "until", "words"),
-    [
-        (BarMarks(), Jump.DA_CAPO, None, "D.C."),
-        (BarMarks(fine=True), Jump.DA_CAPO, None, "D.C. al Fine"),
-        (BarMarks(to_coda=True), Jump.DAL_SEGNO, None, "D.S. al Coda"),
-        (BarMarks(fine=True, to_coda=True), Jump.DAL_SEGNO, Until.FINE, "D.S. al Fine"),
-        (BarMarks(), Jump.DA_CAPO, Until.CODA, "D.C. al Coda"),
-    ],
-)
-def test_a_jump_says_in_words_how_far_to_play(bar, before, jump, until, words):
-    bars = (bar("C5:4", marks=before), bar("C5:4", marks=BarMarks(jump=jump, until=until)))
-    assert f"<words>{words}</words>" in musicxml(bars, Reading.GUITAR)
-
-
 def test_a_pickup_bar_does_not_count_as_a_bar(bar):
     assert '<measure number="0" implicit="yes">' in musicxml(
         (bar("C5:1", number="0", pickup=True), bar("C5:4")), Reading.GUITAR
     )
-
-
-def test_a_gap_between_events_is_stepped_over(bar):
-    gap = bar("C5:1 D5:1")
-    gap = replace(gap, events=(gap.events[0], replace(gap.events[1], onset=Fraction(3))), length=Fraction(4))
-    assert "<forward><duration>2</duration></forward>" in musicxml((gap,), Reading.GUITAR)
 
 
 def test_divisions_make_every_time_a_whole_number(page, bar):
@@ -227,7 +142,7 @@ def test_no_bars_is_an_error():
 def test_random_lines_come_back_from_music21_as_they_went(bar, seed):
     """Chromatic lines over all metres and signatures, accidentals included."""
     bars = tuple(_random_bar(random.Random(f"{seed} {index}"), bar, index) for index in range(6))
-    part = _read_by_music21(musicxml(bars, Reading.GUITAR))
+    part = read_by_music21(musicxml(bars, Reading.GUITAR))
     notes = [note for note in part.flatten().notes if note.isNote]
     found = [
         (_exact(note.getOffsetInHierarchy(part)), _exact(note.quarterLength), _sounding_name(note)) for note in notes
@@ -259,7 +174,7 @@ def test_a_passage_has_the_final_bar_line_only_where_its_tune_ends(bar):
     """Thin and thick only at the end of a piece (trade)."""
     page = (bar("C5:4"),)
     assert "light-heavy" in musicxml(page, Reading.GUITAR)
-    assert "light-heavy" not in musicxml(page, Reading.GUITAR, ends=False)
+    assert "light-heavy" not in musicxml(page, Reading.GUITAR, final_barline=False)
 
 
 @pytest.mark.parametrize("swung", [True, False, None])
@@ -277,6 +192,6 @@ def test_how_the_eighths_are_meant_is_read_back_by_our_own_reader(bar, swung):
 
 
 def test_music21_reads_the_word_for_swing_above_the_first_bar(bar):
-    part = _read_by_music21(musicxml((bar("C5:4"), bar("D5:4")), Reading.GUITAR, swung=True))
+    part = read_by_music21(musicxml((bar("C5:4"), bar("D5:4")), Reading.GUITAR, swung=True))
     words = part.recurse().getElementsByClass("TextExpression")
     assert [(word.content, word.measureNumber) for word in words] == [("Swing", 1)]

@@ -1,7 +1,5 @@
 """The moving staff draws what the layout says, tints single notes, and keeps within its bounds."""
 
-import subprocess
-import sys
 from itertools import pairwise
 
 import pygame
@@ -11,7 +9,7 @@ from game.desk.lettering import lettered
 from game.engraving import sprites
 from game.engraving.layout import lay_out_line
 from game.engraving.raster import line_px
-from game.engraving.staff import Staff, View
+from game.engraving.staff import Staff, StaffView
 from game.music.score import Reading
 from game.music.written import HeadId
 
@@ -35,7 +33,7 @@ def _pixels(surface, rect):
 
 
 def test_a_notehead_is_inked_where_its_box_says(staff, screen):
-    view = View(AREA, 160, 0)
+    view = StaffView(AREA, 160, 0)
     staff.draw(screen, view)
     for event in range(6):
         rect = staff.on_screen(staff.rect_of(HeadId(1, event)), view)
@@ -43,7 +41,7 @@ def test_a_notehead_is_inked_where_its_box_says(staff, screen):
 
 
 def test_colouring_one_note_changes_its_own_pixels_and_engraves_nothing(staff, screen, monkeypatch):
-    view = View(AREA, 160, 0)
+    view = StaffView(AREA, 160, 0)
     for _ in range(40):  # what lies ahead is made a little in each frame
         staff.draw(screen, view)
     before = screen.copy()
@@ -52,7 +50,7 @@ def test_colouring_one_note_changes_its_own_pixels_and_engraves_nothing(staff, s
         raise AssertionError("engraved again")
 
     monkeypatch.setattr("game.engraving.layout.endless_svg", refuse)
-    monkeypatch.setattr(sprites, "mask", refuse)
+    monkeypatch.setattr(sprites, "white_mask", refuse)
     head = HeadId(1, 4)
     staff.draw(screen, view, {head: BLUE})
     assert tuple(screen.get_at(_middle(staff.on_screen(staff.rect_of(head), view))))[:3] == BLUE
@@ -63,7 +61,7 @@ def test_colouring_one_note_changes_its_own_pixels_and_engraves_nothing(staff, s
 
 
 def test_a_beam_takes_a_colour_when_all_its_notes_have_it(staff, screen):
-    view = View(AREA, 160, 0)
+    view = StaffView(AREA, 160, 0)
     heads = [HeadId(1, event) for event in range(4)]
     staff.draw(screen, view, dict.fromkeys(heads[:3], BLUE))
     under = staff.group_rect_of(heads[0]).bottom - 4, staff.group_rect_of(heads[1]).left + 30
@@ -77,7 +75,7 @@ def test_a_beam_takes_a_colour_when_all_its_notes_have_it(staff, screen):
 def test_staff_lines_fill_whole_rows_and_leave_the_rows_between_clear(screen, bar, space_px):
     staff = Staff(lay_out_line((bar("W:4"), bar("W:4")), Reading.GUITAR), space_px, PAPER, INK, lettered)
     top = 200
-    staff.draw(screen, View(pygame.Rect(0, 0, 1280, 720), top, 0))
+    staff.draw(screen, StaffView(pygame.Rect(0, 0, 1280, 720), top, 0))
     # A column beside the clef, where nothing but lines is drawn.
     x = staff.opening_px + space_px
     inked = [y for y in range(top - space_px, top + 5 * space_px) if tuple(screen.get_at((x, y)))[:3] == INK]
@@ -88,10 +86,10 @@ def test_staff_lines_fill_whole_rows_and_leave_the_rows_between_clear(screen, ba
 
 
 def test_the_clef_stays_while_the_music_moves(staff, screen):
-    staff.draw(screen, View(AREA, 160, 0))
+    staff.draw(screen, StaffView(AREA, 160, 0))
     clef = pygame.Rect(0, 60, 3 * 20, 240)
     still = screen.subsurface(clef).copy()
-    staff.draw(screen, View(AREA, 160, 700))
+    staff.draw(screen, StaffView(AREA, 160, 700))
     assert pygame.image.tobytes(still, "RGB") == pygame.image.tobytes(screen.subsurface(clef), "RGB")
 
 
@@ -101,7 +99,7 @@ def test_the_signature_kept_at_the_left_is_the_one_in_force(staff, screen):
     pictures = []
     change = round(staff.x_at(21.0)) - staff.opening_px
     for scroll in (change - 300, change - 200, change + 40):
-        staff.draw(screen, View(AREA, 160, scroll))
+        staff.draw(screen, StaffView(AREA, 160, scroll))
         pictures.append(pygame.image.tobytes(screen.subsurface(opening), "RGB"))
     assert pictures[0] == pictures[1] != pictures[2]
 
@@ -109,7 +107,7 @@ def test_the_signature_kept_at_the_left_is_the_one_in_force(staff, screen):
 def test_nothing_is_drawn_outside_the_area(staff, screen):
     screen.fill((1, 2, 3))
     area = pygame.Rect(100, 50, 800, 300)
-    staff.draw(screen, View(area, 160, 300))
+    staff.draw(screen, StaffView(area, 160, 300))
     screen.fill((1, 2, 3), area)
     assert _pixels(screen, pygame.Rect(0, 0, 1280, 380)) == {(1, 2, 3)}
 
@@ -141,13 +139,13 @@ def test_a_new_size_moves_everything_in_proportion(staff, screen):
     large = staff.rect_of(head)
     assert large.centerx == pytest.approx(2 * small.centerx, abs=3)
     assert large.width == pytest.approx(2 * small.width, abs=4)
-    staff.draw(screen, View(AREA, 160, large.centerx - 600))
-    assert tuple(screen.get_at(_middle(staff.on_screen(large, View(AREA, 160, large.centerx - 600)))))[:3] == INK
+    staff.draw(screen, StaffView(AREA, 160, large.centerx - 600))
+    assert tuple(screen.get_at(_middle(staff.on_screen(large, StaffView(AREA, 160, large.centerx - 600)))))[:3] == INK
 
 
 def test_a_new_theme_recolours_paper_and_ink(staff, screen):
     staff.recolour((36, 35, 33), (226, 219, 203))
-    view = View(AREA, 160, 0)
+    view = StaffView(AREA, 160, 0)
     staff.draw(screen, view)
     assert tuple(screen.get_at((700, 390)))[:3] == (36, 35, 33)
     assert tuple(screen.get_at(_middle(staff.on_screen(staff.rect_of(HeadId(1, 4)), view))))[:3] == (
@@ -163,30 +161,6 @@ def test_pitches_that_are_not_written_have_a_height_too(staff):
     assert staff.step_y(28) == pytest.approx(5 * 20, abs=1)
 
 
-def test_kept_surfaces_stay_within_their_bounds_on_a_long_tune(screen, page, monkeypatch):
-    monkeypatch.setattr(sprites, "MASK_BYTES", 400_000)
-    monkeypatch.setattr(sprites, "TINT_BYTES", 400_000)
-    staff = Staff(lay_out_line(page * 6, Reading.GUITAR), 20, PAPER, INK, lettered)
-    for scroll in range(0, staff.width_px, 150):
-        staff.draw(screen, View(AREA, 160, scroll))
-        assert staff.held_bytes <= 800_000
-    assert staff.held_bytes > 400_000
-
-
-def test_sprites_ahead_of_the_edge_are_made_before_they_come_into_sight(staff, screen, monkeypatch):
-    view = View(AREA, 160, 0)
-    for _ in range(40):
-        staff.draw(screen, view)
-    made = []
-    original = sprites.mask
-    monkeypatch.setattr(sprites, "mask", lambda *arguments: made.append(1) or original(*arguments))
-    ahead = View(AREA, 160, 200)
-    staff._sheet.prepare(staff._sheet.between(200, 200 + AREA.width), INK, 100)
-    assert made == []
-    staff.draw(screen, ahead)
-    assert len(made) <= 2
-
-
 def test_chord_symbols_are_lettered_by_what_is_handed_in(screen, page):
     asked = []
 
@@ -194,21 +168,10 @@ def test_chord_symbols_are_lettered_by_what_is_handed_in(screen, page):
         asked.append((text, colour, space_px))
         return pygame.Surface((10, 10)), 8
 
-    Staff(lay_out_line(page, Reading.GUITAR), 20, PAPER, INK, letterer).draw(screen, View(AREA, 160, 0))
+    Staff(lay_out_line(page, Reading.GUITAR), 20, PAPER, INK, letterer).draw(screen, StaffView(AREA, 160, 0))
     assert asked == [("Bb7", INK, 20), ("Cm7/G", INK, 20)]
 
 
 def test_a_notehead_that_is_not_there_has_no_place(staff):
     with pytest.raises(KeyError):
         staff.rect_of(HeadId(99, 0))
-
-
-def test_verovio_is_not_loaded_before_something_is_engraved():
-    """Its library and faces cost tens of milliseconds, which the first frame does not have."""
-    code = (
-        "import sys, game.engraving.staff, game.engraving.still_page, game.engraving.outlines;"
-        "from game.engraving.glyphs import glyph; glyph('Leland', 'E260');"
-        "sys.exit('verovio' in sys.modules)"
-    )
-    done = subprocess.run([sys.executable, "-c", code], capture_output=True, check=False)
-    assert done.returncode == 0, done.stderr

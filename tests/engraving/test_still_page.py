@@ -5,8 +5,7 @@ import pytest
 
 from game.desk.lettering import lettered
 from game.engraving import sprites
-from game.engraving.layout import lay_out_line, lay_out_page
-from game.engraving.line_breaks import BARS_A_LINE, bar_widths, system_starts
+from game.engraving.layout import lay_out_page
 from game.engraving.still_page import StillPage
 from game.music.score import Reading
 from game.music.written import HeadId
@@ -63,7 +62,7 @@ def test_colouring_engraves_and_rasterises_nothing(still, screen, monkeypatch):
     def refuse(*_):
         raise AssertionError("drawn from outlines again")
 
-    monkeypatch.setattr(sprites, "mask", refuse)
+    monkeypatch.setattr(sprites, "white_mask", refuse)
     still.draw(screen, AREA, {HeadId(1, 2): BLUE})
     assert _colour_at(screen, still.rect_of(HeadId(1, 2))) == BLUE
 
@@ -103,35 +102,3 @@ def test_unwritten_pitches_have_a_height_on_each_line(still):
     for index, line in enumerate(still.lines):
         assert still.step_y(index, 38) == pytest.approx(line.top_line_y, abs=1)
         assert still.step_y(index, 28) == pytest.approx(line.top_line_y + 5 * 18, abs=1)
-
-
-def _starts(bars, width):
-    return system_starts(lay_out_line(bars, Reading.GUITAR).systems[0], bars, width)
-
-
-def test_four_bars_stand_on_a_line_where_they_fit(bar):
-    bars = (bar("C5:1 D5:1 E5:1 F5:1"),) * 8
-    assert _starts(bars, 200) == (4,)
-
-
-def test_a_pickup_bar_does_not_count_towards_the_four(bar):
-    bars = (bar("C5:1", pickup=True), *(bar("C5:1 D5:1 E5:1 F5:1"),) * 8)
-    assert _starts(bars, 200) == (5,)
-
-
-def test_dense_bars_stand_fewer_on_a_line(bar):
-    bars = (bar(" ".join(["C5:1/4 C#5:1/4 D5:1/4 D#5:1/4"] * 4)),) * 4
-    assert len(_starts(bars, 100)) >= 1
-    widths = bar_widths(lay_out_line(bars, Reading.GUITAR).systems[0])
-    assert len(widths) == 4
-    assert all(width > 0 for width in widths)
-
-
-def test_the_last_line_is_not_left_with_one_bar(bar):
-    bars = (bar("C5:1 D5:1 E5:1 F5:1"),) * 9
-    assert _starts(bars, 200) == (4, 7)
-    assert BARS_A_LINE == 4
-
-
-def test_a_line_too_narrow_for_any_bar_holds_one(bar):
-    assert _starts((bar("C5:1 D5:1 E5:1 F5:1"),) * 3, 1) == (1, 2)

@@ -5,7 +5,6 @@ from fractions import Fraction
 
 import pytest
 
-from game.engraving.engraver import timemap
 from game.engraving.ids import note_id
 from game.engraving.notation import musicxml
 from game.judging.tolerance import BarSpan
@@ -17,6 +16,7 @@ from game.neck.neck_map import standard_map
 from game.practice_log.rows.take_beginning import asked_in, bars_of
 from game.report.rebuilt_bars import rebuilt
 from game.tunes.library.library import open_entry, shipped_entries
+from tests.engraving.verovio_timemap import timemap
 from tests.made import bar, passage, score
 
 MAP = standard_map()
@@ -80,7 +80,7 @@ def test_the_engraved_page_sounds_when_the_log_says():
         again = rebuilt(asked, bars_of(tune), tune.reading)
         begins = {
             name: step["qstamp"]
-            for step in timemap(musicxml(again.passage.bars, again.passage.reading, ends=False))
+            for step in timemap(musicxml(again.passage.bars, again.passage.reading, final_barline=False))
             for name in step.get("on", ())
         }
         for logged, note in zip(asked.notes, again.passage.notes, strict=True):

@@ -14,7 +14,7 @@ from game.desk.mark_drawing import Spot
 from game.desk.theme import Colour
 from game.engraving.engraver import EngravedFace
 from game.engraving.layout import lay_out_line, lay_out_page
-from game.engraving.staff import Staff, View
+from game.engraving.staff import Staff, StaffView
 from game.engraving.still_page import StillPage
 from game.music.passage import Passage
 from game.music.pitch import pitch
@@ -88,7 +88,7 @@ class MovingMusic:
 
     def engrave(self) -> None:
         passage, face = self._passage, ENGRAVED_FACES[self._context.settings.music_face]
-        self._engraving = lay_out_line(passage.bars, passage.reading, face, ends=passage.ends_tune)
+        self._engraving = lay_out_line(passage.bars, passage.reading, face, final_barline=passage.ends_tune)
         self.fit(self._area)
 
     def fit(self, area: pygame.Rect) -> None:
@@ -98,7 +98,7 @@ class MovingMusic:
         self._staff = Staff(self._engraving, wanted, theme.paper, theme.ink, lettered)
         while not self._enough_ahead() and self._staff.space_px > wanted * _SMALLEST_SHARE:
             self._staff.resize(self._staff.space_px - 1)
-        self._view = View(area, self._top_line_y, 0)
+        self._view = StaffView(area, self._top_line_y, 0)
         if self._head is not None:
             self._gliding = Gliding()
             self._gliding.stand(self._staff.rect_of(self._head).centerx - self._reading_x)
@@ -149,7 +149,7 @@ class MovingMusic:
         return self._position is not None or self._gliding.moving(now_s)
 
     def draw(self, surface: pygame.Surface, colours: Colours, now_s: float) -> None:
-        self._view = View(self._area, self._top_line_y, round(self.scroll_at(now_s)))
+        self._view = StaffView(self._area, self._top_line_y, round(self.scroll_at(now_s)))
         self._staff.draw(surface, self._view, colours)
         self._draw_reading_mark(surface)
 
@@ -203,7 +203,8 @@ class StillMusic:
         space_px = self._context.sheet.staff_space(settings.staff_space_px)
         while True:
             face = ENGRAVED_FACES[settings.music_face]
-            engraving = lay_out_page(passage.bars, passage.reading, area.width / space_px, face, ends=passage.ends_tune)
+            width_spaces, ends = area.width / space_px, passage.ends_tune
+            engraving = lay_out_page(passage.bars, passage.reading, width_spaces, face, final_barline=ends)
             self._page = StillPage(engraving, space_px, theme.paper, theme.ink, lettered)
             if self._row_height * min(_LINES_SHOWN, len(self._page.lines)) <= area.height or space_px <= 9:
                 return

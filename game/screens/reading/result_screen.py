@@ -63,7 +63,7 @@ class ResultScreen(BaseScreen):
         wanted = sheet.staff_space(settings.staff_space_px)
         for space_px in range(wanted, round(wanted * _SMALLEST_SHARE), -1):
             width = area.width / space_px
-            engraving = lay_out_page(passage.bars, passage.reading, width, face, ends=passage.ends_tune)
+            engraving = lay_out_page(passage.bars, passage.reading, width, face, final_barline=passage.ends_tune)
             self._page = StillPage(engraving, space_px, theme.paper, theme.ink, lettered)
             if self._page.size[1] + 2 * space_px <= area.height:
                 break

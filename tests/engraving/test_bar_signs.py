@@ -1,0 +1,83 @@
+"""The signs of a bar that steer the order of play, as MusicXML 4.0."""
+
+import pytest
+
+from game.engraving.bar_signs import closing_words, left_barline, opening_signs, right_barline, words_of_jump
+from game.engraving.notation import musicxml
+from game.music.score import BarMarks, Jump, Reading, Until
+from tests.engraving.by_music21 import read_by_music21
+
+
+def test_repeats_endings_and_jumps_are_written_as_marks_and_sounds(bar):
+    bars = (
+        bar("C5:4", marks=BarMarks(repeat_start=True, segno=True)),
+        bar("C5:4", marks=BarMarks(to_coda=True)),
+        bar("C5:4", marks=BarMarks(endings=(1, 2), ending_starts=True, ending_stops=True, repeat_end=3)),
+        bar("C5:4", marks=BarMarks(endings=(3,), ending_starts=True, ending_stops=True, jump=Jump.DAL_SEGNO)),
+        bar("C5:4", marks=BarMarks(coda=True, fine=True)),
+    )
+    text = musicxml(bars, Reading.GUITAR)
+    for piece in (
+        '<repeat direction="forward"/>',
+        '<repeat direction="backward" times="3"/>',
+        '<ending number="1,2" type="start"/>',
+        '<ending number="1,2" type="stop"/>',
+        '<ending number="3" type="discontinue"/>',
+        '<sound segno="segno"/>',
+        '<sound tocoda="coda"/>',
+        '<sound dalsegno="segno"/>',
+        '<sound coda="coda"/>',
+        '<sound fine="yes"/>',
+        "<words>D.S. al Coda</words>",
+        "<words>Fine</words>",
+    ):
+        assert piece in text
+    part = read_by_music21(text)
+    repeats = [mark.direction for mark in part.recurse().getElementsByClass("Repeat")]
+    assert repeats == ["start", "end"]
+
+
+@pytest.mark.parametrize(
+    ("before", "jump", "until", "words"),
+    [
+        (BarMarks(), Jump.DA_CAPO, None, "D.C."),
+        (BarMarks(fine=True), Jump.DA_CAPO, None, "D.C. al Fine"),
+        (BarMarks(to_coda=True), Jump.DAL_SEGNO, None, "D.S. al Coda"),
+        (BarMarks(fine=True, to_coda=True), Jump.DAL_SEGNO, Until.FINE, "D.S. al Fine"),
+        (BarMarks(), Jump.DA_CAPO, Until.CODA, "D.C. al Coda"),
+    ],
+)
+def test_a_jump_says_in_words_how_far_to_play(bar, before, jump, until, words):
+    bars = (bar("C5:4", marks=before), bar("C5:4", marks=BarMarks(jump=jump, until=until)))
+    assert f"<words>{words}</words>" in musicxml(bars, Reading.GUITAR)
+
+
+def test_a_bar_without_marks_has_no_bar_line_of_its_own():
+    plain = BarMarks()
+    assert left_barline(plain) == right_barline(plain, last=False, key_changes=False) == ""
+    assert opening_signs(plain) == closing_words(plain, "") == ""
+
+
+@pytest.mark.parametrize(
+    ("marks", "last", "key_changes", "style"),
+    [
+        (BarMarks(), True, False, "light-heavy"),
+        (BarMarks(fine=True), False, False, "light-heavy"),
+        (BarMarks(repeat_end=2), False, True, "light-heavy"),
+        (BarMarks(), False, True, "light-light"),
+        (BarMarks(jump=Jump.DA_CAPO), False, False, "light-light"),
+    ],
+)
+def test_the_end_of_a_bar_is_drawn_as_what_follows_asks(marks, last, key_changes, style):
+    """Thin and thick at an end or a repeat, two thin before a new key or at a jump (trade)."""
+    assert f"<bar-style>{style}</bar-style>" in right_barline(marks, last=last, key_changes=key_changes)
+
+
+def test_a_section_played_twice_says_no_times():
+    assert "times" not in right_barline(BarMarks(repeat_end=2), last=False, key_changes=False)
+    assert 'times="3"' in right_barline(BarMarks(repeat_end=3), last=False, key_changes=False)
+
+
+def test_a_jump_only_counts_the_signs_it_plays_again(bar):
+    bars = (bar("C5:4", marks=BarMarks(jump=Jump.DA_CAPO)), bar("C5:4", marks=BarMarks(fine=True)))
+    assert words_of_jump(bars, 0) == "D.C."
