@@ -26,7 +26,7 @@ from game.music.score import Reading
 from game.neck.neck_map import DEFAULT_POSITION, NeckMap, standard_map
 from game.neck.tuning import DEFAULT_FRETS, MAX_FRETS, STANDARD, tuning_named
 from game.text.catalogue import tell
-from game.tunes.clean_text import cleaned
+from game.text.clean_text import cleaned
 
 ENDING = ".toml"
 MAX_BYTES = 100_000

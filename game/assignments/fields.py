@@ -5,7 +5,7 @@ from datetime import date, datetime
 from typing import Any
 
 from game.coach.stages import Stage
-from game.tunes.clean_text import cleaned
+from game.text.clean_text import cleaned
 
 _SHOWN = 40
 

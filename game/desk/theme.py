@@ -2,8 +2,6 @@
 
 from dataclasses import dataclass
 
-from game.player.settings import Look
-
 Colour = tuple[int, int, int]
 
 
@@ -23,25 +21,24 @@ class Theme:
     accent: Colour
 
 
-THEMES = {
-    Look.PAPER: Theme(
-        desk=(228, 219, 198),
-        edge=(208, 198, 175),
-        paper=(250, 244, 231),
-        ink=(32, 29, 26),
-        faded=(122, 113, 98),
-        read=(30, 66, 132),
-        pencil=(104, 99, 92),
-        accent=(184, 72, 44),
-    ),
-    Look.NIGHT: Theme(
-        desk=(22, 21, 20),
-        edge=(46, 45, 43),
-        paper=(36, 35, 33),
-        ink=(226, 219, 203),
-        faded=(150, 143, 130),
-        read=(122, 172, 226),
-        pencil=(166, 160, 150),
-        accent=(228, 124, 92),
-    ),
-}
+PAPER = Theme(
+    desk=(228, 219, 198),
+    edge=(208, 198, 175),
+    paper=(250, 244, 231),
+    ink=(32, 29, 26),
+    faded=(122, 113, 98),
+    read=(30, 66, 132),
+    pencil=(104, 99, 92),
+    accent=(184, 72, 44),
+)
+
+NIGHT = Theme(
+    desk=(22, 21, 20),
+    edge=(46, 45, 43),
+    paper=(36, 35, 33),
+    ink=(226, 219, 203),
+    faded=(150, 143, 130),
+    read=(122, 172, 226),
+    pencil=(166, 160, 150),
+    accent=(228, 124, 92),
+)

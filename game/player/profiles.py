@@ -16,7 +16,7 @@ from uuid import UUID, uuid4
 from game.errors import HomefretError
 from game.paths import user_data, user_settings
 from game.practice_log.database.identity import kept_identity
-from game.tunes.clean_text import cleaned
+from game.text.clean_text import cleaned
 
 PLAYER_VARIABLE = "HOMEFRET_PLAYER"
 _TABLE, _FOLDER = "players.json", "players"

@@ -4,13 +4,15 @@ from dataclasses import dataclass
 
 from game.clock import Clock
 from game.desk.sheet import Sheet
-from game.desk.theme import THEMES, Theme
+from game.desk.theme import NIGHT, PAPER, Theme
 from game.errors import HomefretError
 from game.player.session import Session
-from game.player.settings import InstrumentKind, Settings
+from game.player.settings import InstrumentKind, Look, Settings
 from game.screens.devices import Devices
 from game.screens.window import Window
 from game.text.catalogue import as_sentence, say, tell
+
+_THEMES = {Look.PAPER: PAPER, Look.NIGHT: NIGHT}
 
 
 @dataclass(kw_only=True)
@@ -39,7 +41,7 @@ class ScreenContext:
     @property
     def theme(self) -> Theme:
         """The colours of the look that is set."""
-        return THEMES[self.settings.look]
+        return _THEMES[self.settings.look]
 
     @property
     def listens(self) -> bool:

@@ -3,7 +3,7 @@
 import re
 from xml.etree.ElementTree import Element
 
-from game.tunes.clean_text import cleaned
+from game.text.clean_text import cleaned
 
 _SWING = re.compile(r"\b(swing|swung|shuffle)\b", re.IGNORECASE)
 _STRAIGHT = re.compile(r"\b(straight|even)\s+(eighths|8ths|8s)\b|\bno swing\b", re.IGNORECASE)

@@ -15,7 +15,7 @@ from game.neck.neck_map import standard_map
 from game.neck.tuning import TUNINGS
 from game.paths import shipped
 from game.text.catalogue import tell
-from game.tunes.clean_text import cleaned
+from game.text.clean_text import cleaned
 from game.tunes.library.library import shipped_entries
 from tests.refusing import refusal
 

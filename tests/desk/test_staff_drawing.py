@@ -9,15 +9,13 @@ from hypothesis import strategies as st
 
 from game.desk.shading import PALEST, QUICK_S, SLOW_S, shade_of, shaded
 from game.desk.staff_drawing import StaffDrawing, draw_staff
-from game.desk.theme import THEMES
+from game.desk.theme import NIGHT, PAPER
 from game.music.keys import Key, spelled
 from game.music.pitch import pitch
 from game.neck.neck_map import standard_map
-from game.player.settings import Look
 from game.practice_log.queries.figures import NoteFigures
 
 ROOM = pygame.Rect(40, 30, 1100, 180)
-PAPER = THEMES[Look.PAPER]
 
 
 def figures(written, find_s, *, timed=5, string=3, fret=5):
@@ -94,9 +92,8 @@ def test_notes_stand_on_the_lines_and_spaces_of_a_treble_staff():
     assert top - ledger == pytest.approx(drawing.space_px)
 
 
-@pytest.mark.parametrize("look", list(Look))
-def test_quick_and_slow_notes_are_told_apart_by_their_greys(look):
-    theme = THEMES[look]
+@pytest.mark.parametrize("theme", [PAPER, NIGHT])
+def test_quick_and_slow_notes_are_told_apart_by_their_greys(theme):
     notes = shaded([figures("G4", 0.5), figures("B4", 1.6), figures("D5", 2.6)])
     surface, drawing = drawn(notes, theme), StaffDrawing(room=ROOM, notes=notes)
     middles = [surface.get_at([round(at) for at in centre])[:3] for centre in drawing.centres]

@@ -24,7 +24,7 @@ from game.errors import LogError
 from game.practice_log.database.identity import Identity
 from game.practice_log.database.migrations import MIGRATIONS, transaction
 from game.practice_log.database.store import open_store
-from game.tunes.clean_text import cleaned
+from game.text.clean_text import cleaned
 
 FORMAT, FORMAT_VERSION = "homefret practice export", 1
 ENDING = ".zip"

@@ -16,6 +16,7 @@ from game.music.keys import Key
 from game.music.meter import Meter
 from game.music.pitch import MAX_ALTER, Pitch
 from game.music.score import Tuplet
+from game.text.clean_text import cleaned
 from game.tunes.abc.abc_bars import Atom, BarMaker, OpenBar
 from game.tunes.abc.abc_fields import KeyField, default_length, key_of, meter_of, tuplet_ratio, unit_length_of
 from game.tunes.abc.abc_text import AbcTune, AbcVoice, body_field
@@ -35,7 +36,6 @@ from game.tunes.abc.abc_tokens import (
     signs_of,
 )  # fmt: skip
 from game.tunes.chord_text import chord_of
-from game.tunes.clean_text import cleaned
 from game.tunes.limits import MAX_BARS, MAX_SIGNS
 from game.tunes.musicxml.order_signs import with_words
 

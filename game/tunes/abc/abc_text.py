@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from game.errors import TuneError
-from game.tunes.clean_text import cleaned
+from game.text.clean_text import cleaned
 from game.tunes.limits import MAX_TEXT_BYTES
 from game.tunes.musicxml.parts import listed
 from game.tunes.sandbox.tune_source import TuneSource

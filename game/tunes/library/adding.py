@@ -14,7 +14,7 @@ from typing import Self
 from game.errors import HomefretError, SeveralPartsError, TuneError
 from game.music.score import Reading
 from game.text.catalogue import tell
-from game.tunes.clean_text import cleaned
+from game.text.clean_text import cleaned
 from game.tunes.library.library import ShelfEntry, add
 from game.tunes.sandbox.reading_process import ReadingProcess
 from game.tunes.several import SeveralTunesError

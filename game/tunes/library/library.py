@@ -21,7 +21,7 @@ import msgspec
 from game.errors import TuneError
 from game.music.score import Reading, Score
 from game.paths import shipped, user_data
-from game.tunes.clean_text import cleaned
+from game.text.clean_text import cleaned
 from game.tunes.limits import MAX_FILE_BYTES
 
 if TYPE_CHECKING:

@@ -12,7 +12,7 @@ from typing import Any
 from game.errors import TuneError
 from game.music.keys import Key
 from game.music.meter import MAX_BEATS, UNITS, Meter
-from game.tunes.clean_text import cleaned
+from game.text.clean_text import cleaned
 from game.tunes.limits import MAX_BARS, MAX_NOTES, MAX_TEXT_BYTES
 from game.tunes.sandbox.tune_source import TuneSource
 

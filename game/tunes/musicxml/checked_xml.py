@@ -7,7 +7,7 @@ import defusedxml.ElementTree
 from defusedxml import DefusedXmlException
 
 from game.errors import TuneError
-from game.tunes.clean_text import cleaned
+from game.text.clean_text import cleaned
 from game.tunes.limits import MAX_DEPTH, MAX_ELEMENTS
 from game.tunes.sandbox.tune_source import TuneSource
 

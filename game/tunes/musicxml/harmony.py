@@ -9,7 +9,7 @@ from fractions import Fraction
 from xml.etree.ElementTree import Element
 
 from game.music.chords import ChordSymbol
-from game.tunes.clean_text import cleaned
+from game.text.clean_text import cleaned
 from game.tunes.musicxml.bar_times import BarTimes, bar_times
 
 # Short forms in plain ASCII, as lead sheets commonly have them (trade).

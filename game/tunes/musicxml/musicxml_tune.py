@@ -11,7 +11,7 @@ from xml.etree.ElementTree import Element
 from game.errors import TuneError
 from game.music.chords import ChordSymbol
 from game.music.score import Bar, BarMarks, Reading, Score
-from game.tunes.clean_text import cleaned
+from game.text.clean_text import cleaned
 from game.tunes.musicxml.bar_times import bar_times
 from game.tunes.musicxml.checked_xml import checked_tree
 from game.tunes.musicxml.harmony import chords_of

@@ -10,7 +10,7 @@ from dataclasses import replace
 from xml.etree.ElementTree import Element
 
 from game.music.score import BarMarks, Jump, Until
-from game.tunes.clean_text import cleaned
+from game.text.clean_text import cleaned
 from game.tunes.limits import MAX_TIMES
 
 _DA_CAPO = re.compile(r"\bd\s*\.\s*c\b|\bd\.?c\.|\bda\s+capo\b", re.IGNORECASE)

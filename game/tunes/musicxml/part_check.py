@@ -11,7 +11,7 @@ from game.errors import TuneError
 from game.music.keys import MAX_FIFTHS
 from game.music.meter import MAX_BEATS, UNITS
 from game.music.pitch import MAX_ALTER, STEPS
-from game.tunes.clean_text import cleaned
+from game.text.clean_text import cleaned
 from game.tunes.limits import (
     MAX_BAR_QUARTERS,
     MAX_BARS,

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from xml.etree.ElementTree import Element
 
 from game.errors import SeveralPartsError, TuneError
-from game.tunes.clean_text import cleaned
+from game.text.clean_text import cleaned
 from game.tunes.limits import MAX_PARTS
 
 _LISTED = 12

@@ -13,7 +13,7 @@ from typing import Self
 from game.errors import SeveralPartsError, TuneError
 from game.message import from_plain
 from game.music.score import Reading, Score
-from game.tunes.clean_text import cleaned
+from game.text.clean_text import cleaned
 from game.tunes.library.compact import unpack
 from game.tunes.limits import READER_CPU_S, READER_MEMORY_BYTES, READER_WALL_S
 from game.tunes.sandbox.reading_child import PART, REFUSED, SCORE, SEVERAL, TEXT, receive, send

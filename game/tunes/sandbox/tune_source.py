@@ -9,7 +9,7 @@ import defusedxml.ElementTree
 from defusedxml import DefusedXmlException
 
 from game.errors import TuneError
-from game.tunes.clean_text import cleaned
+from game.text.clean_text import cleaned
 from game.tunes.limits import MAX_FILE_BYTES, MAX_MEMBER_BYTES, MAX_MEMBERS
 
 _BOMS = (b"\xef\xbb\xbf", b"\xff\xfe", b"\xfe\xff")

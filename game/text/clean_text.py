@@ -3,14 +3,15 @@
 import re
 import unicodedata
 
-from game.tunes.limits import MAX_NAME_CHARACTERS
+LONGEST = 200
+"""Characters: longer titles and names are cut (ours; no page has room for more)."""
 
 _SPACE = re.compile(r"\s+")
 # Cc controls, Cf invisible and direction-turning signs, Cs lone surrogates, Co private use, Cn unassigned.
 _UNWANTED = frozenset({"Cc", "Cf", "Cs", "Co", "Cn"})
 
 
-def cleaned(text: str | None, longest: int = MAX_NAME_CHARACTERS) -> str:
+def cleaned(text: str | None, longest: int = LONGEST) -> str:
     """`text` on one line, without control or invisible characters, at most `longest` characters.
 
     Markup such as `<b>` stays as it stands: whoever writes HTML, XML or CSV escapes it there.

@@ -1,0 +1,33 @@
+"""Which screen stands at a route."""
+
+from game.screens.router import screen_for
+from game.screens.routes import Leave, ToAssigned, ToAssignment, ToFreshLine, ToPlanned, ToSibling
+from tests.screens.ways import ASSIGNMENT, request_of, routes, screens
+
+
+def test_there_is_a_way_to_every_screen(table, tmp_path):
+    assert set(routes(table, tmp_path)) == screens()
+
+
+def test_each_way_leads_to_the_screen_of_its_name(table, tmp_path):
+    for name, route in routes(table, tmp_path).items():
+        table.go(route)
+        assert table.screen_name == name
+
+
+def test_music_that_is_made_first_stands_on_a_page(table, tmp_path):
+    """A fresh line, a sibling, a part of an assignment, a step of the plan."""
+    page = request_of(table)
+    for route in (ToFreshLine(), ToSibling(page), ToPlanned()):
+        table.go(route)
+        assert table.screen.reading
+    (tmp_path / "week.toml").write_text(ASSIGNMENT, encoding="utf-8")
+    table.go(ToAssignment(tmp_path / "week.toml"))
+    table.go(ToAssigned(tmp_path, table.screen.parts[0]))
+    assert table.screen.reading
+
+
+def test_leaving_stands_nowhere(table):
+    assert screen_for(table.context, Leave(), table.app._chance) is None
+    table.go(Leave())
+    assert not table.app.running

@@ -1,0 +1,78 @@
+"""A way to every screen there is."""
+
+from pathlib import Path
+
+from game.coach.stages import Stage
+from game.practice.take_request import TakeRequest, request_for
+from game.screens.base_screen import BaseScreen
+from game.screens.routes import (
+    Route,
+    ToAccount,
+    ToAssignment,
+    ToBook,
+    ToDelay,
+    ToInstruments,
+    ToMap,
+    ToMarking,
+    ToPage,
+    ToPlacing,
+    ToPlayers,
+    ToProgress,
+    ToResult,
+    ToSettings,
+    ToSetUp,
+    ToShelf,
+    ToToday,
+)
+from game.tunes.library.library import open_entry, shipped_entries
+from tests.made import score
+from tests.screens.table import Table
+
+ASSIGNMENT = 'title = "A week"\n[[line]]\nlevel = 1\n'
+
+
+def request_of(table: Table, stage: Stage = Stage.PLACES) -> TakeRequest:
+    request = request_for(score("F4 h, G4 h", "A4 w"), table.context.settings.neck_map())
+    return request.in_stage(stage)
+
+
+def result_of(table: Table) -> ToResult:
+    """A take that was really played."""
+    table.go(ToPage(request_of(table), chosen=True))
+    for note in table.screen.take.expected:
+        table.play(note.sounding)
+    table.wait(1.2)
+    return ToResult(table.screen.request, table.screen.finished, table.screen.decision)
+
+
+def routes(table: Table, folder: Path) -> dict[str, Route]:
+    """A route to every screen there is, by the screen's name."""
+    (folder / "week.toml").write_text(ASSIGNMENT, encoding="utf-8")
+    entry = shipped_entries()[0]
+    by_the_click = ToPage(request_of(table).by_the_click(), chosen=True)
+    return {
+        "ShelfScreen": ToShelf(),
+        "TodayScreen": ToToday(),
+        "ProgressScreen": ToProgress(),
+        "BookScreen": ToBook(),
+        "MapScreen": ToMap(),
+        "SettingsScreen": ToSettings(),
+        "PlayersScreen": ToPlayers(),
+        "InstrumentsScreen": ToInstruments(),
+        "SetUpScreen": ToSetUp("blue pickup"),
+        "DelayScreen": ToDelay("blue pickup"),
+        "AccountScreen": ToAccount(entry, open_entry(entry)),
+        "AssignmentScreen": ToAssignment(folder / "week.toml"),
+        "PlacingPage": ToPlacing(),
+        "LettersPage": ToPage(request_of(table, Stage.LETTERS), chosen=True),
+        "PlacesPage": ToPage(request_of(table), chosen=True),
+        "FreePage": ToPage(request_of(table, Stage.TIME), chosen=True),
+        "ClickPage": by_the_click,
+        "MarkingScreen": ToMarking(request_of(table, Stage.RHYTHM)),
+        "ResultScreen": result_of(table),
+    }
+
+
+def screens() -> set[str]:
+    """Every screen there is; the page for an ordinary guitar stands where the settings say that there is no pickup."""
+    return {screen.__name__ for screen in BaseScreen.__subclasses__()} - {"SelfMarkedPage"}
