@@ -6,6 +6,7 @@ import argparse
 import signal
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
+from functools import partial
 from pathlib import Path
 from threading import Event
 from typing import Any
@@ -25,7 +26,8 @@ from game.instrument.ports.find_driver import FoundDriver, find_driver_for_envir
 from game.instrument.ports.midi_inputs import MidiInputs
 from game.neck.tuning import DEFAULT_FRETS, STANDARD, tuning_named
 from game.paths import user_settings
-from game.player.settings import load
+from game.player.instrument_setup import setup_for
+from game.player.settings_file import load
 from game.text.catalogue import as_sentence, say
 
 _LONGEST_WATCH_S = 24 * 3600.0
@@ -84,7 +86,7 @@ def _setup_for(args: argparse.Namespace) -> Callable[[str], Setup]:
     """How devices report: as the words of the command say, else each as the player has set it up."""
     said = (args.base_channel, args.tuning, args.frets)
     if not (args.keyboard or args.low_string_first or any(word is not None for word in said)):
-        return load(user_settings()).setup_for
+        return partial(setup_for, load(user_settings()).without_faults())
     setup: Setup
     if args.keyboard:
         setup = KeyboardSetup()

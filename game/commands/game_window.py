@@ -9,7 +9,6 @@ from game.clock import SystemClock
 from game.errors import HomefretError
 from game.player.profiles import first, player_at_start
 from game.player.session import open_session
-from game.player.settings import Settings
 from game.screens.context import ScreenContext
 from game.screens.devices import Devices
 from game.screens.window import Window
@@ -43,11 +42,9 @@ def _context() -> ScreenContext:
     except HomefretError as error:
         profile = first()
         trouble.append(error)
-    try:
-        session = open_session(profile, clock)
-    except HomefretError as error:
-        session = open_session(profile, clock, settings=Settings())
-        trouble.append(error)
+    session = open_session(profile, clock)
+    if session.settings_trouble:
+        trouble.append(session.settings_trouble)
     choose_language(session.settings.language)
     context = ScreenContext(session=session, devices=Devices(), window=Window())
     for told in trouble:

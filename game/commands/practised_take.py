@@ -15,12 +15,12 @@ from game.clock import Clock, SystemClock
 from game.commands.answers.take import DayAnswer, TakeOfADay, TakeOfALog
 from game.commands.player_option import add_player_word, player_from
 from game.commands.printing import print_table
-from game.errors import SettingsError, TakeError
+from game.errors import TakeError
 from game.instrument.decoding.played import PlayedNote
 from game.instrument.sources.take_file import write_take
 from game.message import Message, message
-from game.player import settings as game_settings
 from game.player.settings import Settings
+from game.player.settings_file import load_or_defaults
 from game.report import figure_words
 from game.report.logged_take import (
     PlayersLog,
@@ -186,10 +186,7 @@ def hear_kept(kept: ReplayedTake, args: argparse.Namespace) -> list[Message]:
 
 def own_settings(args: argparse.Namespace) -> Settings:
     """The player's settings; those that cannot be read are no reason to hear nothing."""
-    try:
-        return game_settings.load(player_from(args).settings_path)
-    except SettingsError:
-        return Settings()
+    return load_or_defaults(player_from(args).settings_path).settings
 
 
 def _played(kept: ReplayedTake) -> tuple[PlayedNote, ...]:

@@ -16,11 +16,11 @@ from game.commands.answers.report import (
 )
 from game.commands.player_option import add_player_word, player_from
 from game.commands.printing import add_json_flag, print_json, print_table
-from game.errors import LogError, SettingsError
+from game.errors import LogError
 from game.music.names import NoteNames
-from game.player import settings as game_settings
 from game.player.player_log import LOG_FILE
 from game.player.profiles import Player
+from game.player.settings_file import load_or_defaults
 from game.practice_log.queries.figures import DayFigures, NoteFigures, PassageFigures
 from game.text.catalogue import in_figures, say
 
@@ -157,10 +157,7 @@ def _page(take: "PencilledTake") -> ReportedPage:
 
 def _names_of(player: Player) -> NoteNames:
     """How the player calls the notes; settings that cannot be read are no reason to write no report."""
-    try:
-        return game_settings.load(player.settings_path).note_names
-    except SettingsError:
-        return NoteNames.ENGLISH
+    return load_or_defaults(player.settings_path).settings.note_names
 
 
 def _print_for_people(answer: ReportAnswer) -> None:

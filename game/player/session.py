@@ -11,9 +11,10 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from game.clock import Clock
-from game.errors import HomefretError
+from game.errors import HomefretError, SettingsError
 from game.player.profiles import Player, PlayerError, add_player, keep_chosen, players
-from game.player.settings import Settings, load, save
+from game.player.settings import Settings
+from game.player.settings_file import load, load_or_defaults, save
 from game.tunes.library.library import ShelfEntry
 from game.tunes.library.shelf_order import ShelfOrder
 
@@ -27,8 +28,6 @@ if TYPE_CHECKING:
     from game.player.player_plan import PlayerPlan
     from game.practice.finished_take import Finished
     from game.practice_log.rows.log_records import Terms
-
-_OF_THE_DESK = ("instrument", "base_channel", "device", "devices", "pedals", "limits")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,7 +45,7 @@ class Session:
     never during a take. A log that cannot be opened keeps what is played in memory and says why (`log.trouble`).
 
     `opened` is the tune opened last, `looked` how the shelf is looked at, `told_how_by_hand` whether it was said how to
-    play without an instrument.
+    play without an instrument. `settings_trouble` is what was put right in the settings, or why they cannot be read.
     """
 
     def __init__(
@@ -63,6 +62,7 @@ class Session:
         self.opened: ShelfEntry | None = None
         self.looked = Looked()
         self.told_how_by_hand = False
+        self.settings_trouble: SettingsError | None = None
 
     @property
     def folder(self) -> Path:
@@ -139,21 +139,27 @@ def open_session(
     settings: Settings | None = None,
 ) -> Session:
     """Let a player sit down, with their settings as they are kept, or with those given. `today` tells the date where
-    the player is, `utc_now` the time on the wall. Raises `SettingsError` for settings that make no sense.
+    the player is, `utc_now` the time on the wall. Of settings that cannot be read the `settings_trouble` tells.
     """
-    kept = load(profile.settings_path) if settings is None else settings
-    return Session(profile, kept, clock, today=today, utc_now=utc_now)
+    if settings is not None:
+        return Session(profile, settings, clock, today=today, utc_now=utc_now)
+    kept = load_or_defaults(profile.settings_path)
+    session = Session(profile, kept.settings, clock, today=today, utc_now=utc_now)
+    session.settings_trouble = kept.trouble
+    return session
 
 
 def changed_session(before: Session, profile: Player) -> Session:
     """Another player takes the seat; all that the one before played is in their log first.
 
     Raises `HomefretError`, with everything as it was, where that log cannot be written now or the settings of the other
-    make no sense. That the choice cannot be remembered is no reason to refuse it: see `remember_player`.
+    cannot be read. That the choice cannot be remembered is no reason to refuse it: see `remember_player`.
     """
     if not before.log.written():
         raise PlayerError("player.change_players_when_what", trouble=before.log.trouble or "the log is not written yet")
-    after = open_session(profile, before.clock, before.today)
+    kept = load(profile.settings_path)
+    after = open_session(profile, before.clock, before.today, settings=kept.settings)
+    after.settings_trouble = kept.trouble
     after.begin_practice()
     before.close()
     return after
@@ -169,7 +175,7 @@ def add_beside(session: Session, name: str) -> Player:
     desk. Everything else is as it is at first. Raises `PlayerError`, and `OSError` where the settings cannot be kept.
     """
     player = add_player(name)
-    save(Settings(**{which: getattr(session.settings, which) for which in _OF_THE_DESK}), player.settings_path)
+    save(session.settings.for_a_new_player(), player.settings_path)
     return player
 
 

@@ -1,27 +1,32 @@
-"""What the player has settled: look, names, map, instrument. One readable JSON file, all faults told at once."""
+"""What the player has settled: look, practice, guitar. Each setting is declared here once, with its bounds, where it
+is shown and how it is changed; `game.player.settings_file` reads and writes them.
+"""
 
-import os
 from enum import Enum
-from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import Annotated, Any
 
 import msgspec
+from msgspec import Meta
 
 from game.audio.clicking import Clicking
-from game.errors import InstrumentError, MapError, SettingsError
-from game.instrument.decoding.delay import USUAL_PERIODS, Delay
-from game.instrument.decoding.dirt import USUAL_LIMITS, Limits
+from game.instrument.decoding.delay import MOST_CONSTANT_S, MOST_PERIODS, USUAL_PERIODS, Delay
+from game.instrument.decoding.dirt import NO_LIMITS, USUAL_LIMITS, Limits
 from game.instrument.decoding.usual import USUAL_BEND_SEMITONES, USUAL_PEDALS
+from game.message import Message, message
 from game.music.names import NoteNames
 from game.music.score import Reading
 from game.neck.neck_map import DEFAULT_POSITION, NeckMap, standard_map
-from game.neck.tuning import DEFAULT_FRETS, Place, tuning_named
-
-if TYPE_CHECKING:
-    from game.instrument.decoding.hearing import Setup
+from game.neck.tuning import DEFAULT_FRETS, MAX_FRETS, TUNINGS, Place, tuning_named
+from game.player.setting_options import ChangedOn, Group, Shown, options_of
+from game.text.language import languages, own_name
 
 # Six strings need six channels, and MIDI has sixteen.
 HIGHEST_BASE_CHANNEL = 11
+_FEWEST_FRETS = 4
+FRETS_ABOVE_POSITION = 3
+"""The fourth finger stands so many frets above the first (see `game.neck.neck_map`)."""
+# Ours: a desk has a handful of devices, and their names, as systems give them, are some tens of characters long.
+MOST_DEVICES, LONGEST_DEVICE_NAME = 64, 200
 
 
 class Look(Enum):
@@ -46,17 +51,28 @@ class InstrumentKind(Enum):
     NO_PICKUP = "no pickup"
 
 
+# MIDI 1.0: channels 1 to 16, note and controller numbers 0 to 127.
+_Channel = Annotated[int, Meta(ge=1, le=16)]
+_NoteNumber = Annotated[int, Meta(ge=0, le=127)]
+_Controller = Annotated[int, Meta(ge=0, le=127)]
+_CONTROLLERS = 128
+_String = Annotated[int, Meta(ge=1, le=6)]
+_Fret = Annotated[int, Meta(ge=0, le=MAX_FRETS)]
+_DeviceName = Annotated[str, Meta(max_length=LONGEST_DEVICE_NAME)]
+
+
 class DeviceSettings(msgspec.Struct, frozen=True, kw_only=True):
     """How one device reports, as it was found by playing.
 
-    `channels` are those of strings 1 to 6, None for a device that does not report strings. `bend_semitones` is its full
-    bend; `constant_ms` and `periods` its delay, the usual one until it is `calibrated`.
+    `channels` are those of strings 1 to 6, all different, None for a device that does not report strings.
+    `bend_semitones` is its full bend (MIDI 1.0, RPN 0, can say 127 and 99 cents); `constant_ms` and `periods` its
+    delay, the usual one until it is `calibrated`.
     """
 
-    channels: tuple[int, ...] | None = None
-    bend_semitones: float = USUAL_BEND_SEMITONES
-    constant_ms: float = 0.0
-    periods: float = USUAL_PERIODS
+    channels: Annotated[tuple[_Channel, ...], Meta(min_length=6, max_length=6)] | None = None
+    bend_semitones: Annotated[float, Meta(ge=0, le=128)] = USUAL_BEND_SEMITONES
+    constant_ms: Annotated[float, Meta(ge=0, le=1000 * MOST_CONSTANT_S)] = 0.0
+    periods: Annotated[float, Meta(ge=0, le=MOST_PERIODS)] = USUAL_PERIODS
     calibrated: bool = False
 
     @property
@@ -65,68 +81,91 @@ class DeviceSettings(msgspec.Struct, frozen=True, kw_only=True):
         return Delay(constant_s=self.constant_ms / 1000, periods=self.periods)
 
 
-class Settings(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=False):
-    """All settings with their defaults. `choices` are homes chosen by hand: sounding pitch to (string, fret).
+def _language_steps() -> tuple[str, ...]:
+    return ("", *languages())
 
-    `staff_space_px` is the distance of two staff lines at a window 1080 px high; at least 22 is easy to read from a
-    metre away. `language` is a code such as "de", "" for that of the system's locale. `base_channel` is the MIDI
-    channel of string 1, 1 to 11. `still` shows lines that stand still in timed stages, `slip` covers the bar being
-    played. `volume` is 0 to 1; `target_bpm`, in the metre's own beat, is the tempo at which a passage is signed off.
-    `line_level` is that of fresh lines, 1 to 8,
-    `plan_minutes` how long today's plan is.
-    `device` is the one listened to, empty for whichever plays; `devices` how each reports, by its name; `pedals` the
-    controllers that command; `limits` by what a pickup's dirt is told apart.
+
+def _language_words(language: str) -> Message:
+    """Each language by its own name: whoever looks for it can read that."""
+    return own_name(language) if language else message("settings.language.of_the_system")
+
+
+def _volume_words(volume: float) -> Message:
+    return message("settings.volume.tenths", tenths=round(10 * volume))
+
+
+def _line_level_words(level: int) -> Message:
+    return message(f"settings.line_level.{level}")
+
+
+def _limits_words(limits: Limits) -> Message:
+    return message("settings.limits.kept" if limits == NO_LIMITS else "settings.limits.filtered")
+
+
+class Settings(msgspec.Struct, frozen=True, kw_only=True):
+    """All settings with their defaults.
+
+    `language` is a language of the catalogue, empty for the system's. `staff_space_px` is the distance of two staff
+    lines at a window 1080 px high; at least 22 is easy to read from a metre away.
+    `still` shows lines that stand still in timed stages, `slip` covers the bar being played. `volume` is 0 to 1;
+    `target_bpm`, in the metre's own beat, is the tempo at which a passage is signed off. `line_level` is that of fresh
+    lines, `plan_minutes` how long today's plan is.
+    `base_channel` is the MIDI channel of string 1. `choices` are homes chosen by hand: sounding pitch to
+    (string, fret). `device` is the one listened to, empty for whichever plays; `devices` how each reports, by its name;
+    `pedals` the controllers that command; `limits` by what a pickup's dirt is told apart.
     """
 
-    look: Look = Look.PAPER
-    music_face: MusicFace = MusicFace.ENGRAVED
-    note_names: NoteNames = NoteNames.ENGLISH
-    language: str = ""
-    left_handed: bool = False
-    staff_space_px: int = 26
-    position: int = DEFAULT_POSITION
-    tuning: str = "standard"
-    frets: int = DEFAULT_FRETS
-    reading: Reading = Reading.GUITAR
-    choices: dict[int, tuple[int, int]] = {}
-    waits: bool = True
-    wants_home: bool = False
-    instrument: InstrumentKind = InstrumentKind.GUITAR
-    base_channel: int = 1
-    still: bool = False
-    slip: bool = False
-    volume: float = 0.6
-    clicking: Clicking = Clicking.EVERY_BEAT
-    target_bpm: int = 100
-    line_level: int = 1
-    plan_minutes: int = 20
-    device: str = ""
-    devices: dict[str, DeviceSettings] = {}
-    pedals: tuple[int, ...] = USUAL_PEDALS
-    limits: Limits = USUAL_LIMITS
+    look: Annotated[Look, Shown(Group.APPEARANCE)] = Look.PAPER
+    music_face: Annotated[MusicFace, Shown(Group.APPEARANCE)] = MusicFace.ENGRAVED
+    staff_space_px: Annotated[int, Meta(ge=16, le=48), Shown(Group.APPEARANCE, steps=range(16, 49, 2))] = 26
+    note_names: Annotated[NoteNames, Shown(Group.APPEARANCE)] = NoteNames.ENGLISH
+    language: Annotated[
+        str, Meta(max_length=20), Shown(Group.APPEARANCE, steps=_language_steps, words=_language_words)
+    ] = ""
 
-    def setup_for(self, device: str) -> "Setup":
-        """How a device reports: as it was set up, else as the player said for any. Raises `InstrumentError` for
-        channels that cannot be strings.
-        """
-        # Not before the first frame.
-        from game.instrument.decoding.hearing import KeyboardSetup  # noqa: PLC0415
-        from game.instrument.decoding.pitches import PitchesSetup  # noqa: PLC0415
-        from game.instrument.decoding.strings_setup import StringsSetup, channels_from  # noqa: PLC0415
+    waits: Annotated[bool, Shown(Group.PRACTICE)] = True
+    still: Annotated[bool, Shown(Group.PRACTICE)] = False
+    slip: Annotated[bool, Shown(Group.PRACTICE)] = False
+    clicking: Annotated[Clicking, Shown(Group.PRACTICE)] = Clicking.EVERY_BEAT
+    volume: Annotated[
+        float,
+        Meta(ge=0, le=1),
+        Shown(Group.PRACTICE, steps=tuple(tenths / 10 for tenths in range(11)), words=_volume_words),
+    ] = 0.6
+    target_bpm: Annotated[int, Meta(ge=1, le=400), Shown(Group.PRACTICE, steps=range(50, 201, 5))] = 100
+    line_level: Annotated[int, Meta(ge=1, le=8), Shown(Group.PRACTICE, steps=range(1, 9), words=_line_level_words)] = 1
+    plan_minutes: Annotated[int, Meta(ge=5, le=90), Shown(Group.PRACTICE, on=ChangedOn.TODAY)] = 20
 
-        if self.instrument is InstrumentKind.KEYBOARD:
-            return KeyboardSetup()
-        known = self.devices.get(device)
-        if known is not None and known.channels is None:
-            return PitchesSetup(self.limits, known.delay)
-        return StringsSetup(
-            channels=known.channels if known and known.channels else channels_from(self.base_channel),
-            tuning=tuning_named(self.tuning),
-            frets=self.frets,
-            bend_semitones=known.bend_semitones if known else USUAL_BEND_SEMITONES,
-            limits=self.limits,
-            delay=known.delay if known else Delay(),
-        )
+    instrument: Annotated[InstrumentKind, Shown(Group.GUITAR, of_the_computer=True)] = InstrumentKind.GUITAR
+    base_channel: Annotated[
+        int,
+        Meta(ge=1, le=HIGHEST_BASE_CHANNEL),
+        Shown(Group.GUITAR, steps=range(1, HIGHEST_BASE_CHANNEL + 1), of_the_computer=True),
+    ] = 1
+    tuning: Annotated[str, Meta(max_length=60), Shown(Group.GUITAR, steps=tuple(TUNINGS))] = "standard"
+    reading: Annotated[Reading, Shown(Group.GUITAR)] = Reading.GUITAR
+    left_handed: Annotated[bool, Shown(Group.GUITAR)] = False
+    wants_home: Annotated[bool, Shown(Group.GUITAR)] = False
+    limits: Annotated[
+        Limits,
+        Shown(Group.GUITAR, steps=(USUAL_LIMITS, NO_LIMITS), words=_limits_words, of_the_computer=True),
+    ] = USUAL_LIMITS
+    position: Annotated[int, Meta(ge=1, le=MAX_FRETS - FRETS_ABOVE_POSITION), Shown(Group.GUITAR, on=ChangedOn.MAP)] = (
+        DEFAULT_POSITION
+    )
+    choices: Annotated[dict[_NoteNumber, tuple[_String, _Fret]], Shown(Group.GUITAR, on=ChangedOn.MAP)] = {}
+    frets: Annotated[int, Meta(ge=_FEWEST_FRETS, le=MAX_FRETS), Shown(Group.GUITAR, on=ChangedOn.FILE)] = DEFAULT_FRETS
+    device: Annotated[_DeviceName, Shown(Group.GUITAR, on=ChangedOn.INSTRUMENTS, of_the_computer=True)] = ""
+    devices: Annotated[
+        dict[_DeviceName, DeviceSettings],
+        Meta(max_length=MOST_DEVICES),
+        Shown(Group.GUITAR, on=ChangedOn.INSTRUMENTS, of_the_computer=True),
+    ] = {}
+    pedals: Annotated[
+        tuple[_Controller, ...],
+        Meta(max_length=_CONTROLLERS),
+        Shown(Group.GUITAR, on=ChangedOn.INSTRUMENTS, of_the_computer=True),
+    ] = USUAL_PEDALS
 
     def neck_map(self) -> NeckMap:
         """The player's map."""
@@ -138,39 +177,22 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
             choices={sounding: Place(*place) for sounding, place in self.choices.items()},
         )
 
-
-def load(path: Path) -> Settings:
-    """The settings in `path`; defaults when there is no file. Raises `SettingsError` when it cannot be used."""
-    try:
-        text = path.read_bytes()
-    except FileNotFoundError:
-        return Settings()
-    except OSError as error:
-        raise SettingsError("player.settings_read_defaults_used", path=path, strerror=error.strerror) from error
-    try:
-        settings = msgspec.json.decode(text, type=Settings)
+    def changed(self, name: str, value: Any) -> "Settings":
+        """These settings with another value for one of them. Homes chosen by hand belong to the tuning they were chosen
+        in, and go with it. Raises `MapError` where the map would not fit the neck.
+        """
+        settings = msgspec.structs.replace(self, **{name: value})
+        if name == "tuning":
+            settings = msgspec.structs.replace(settings, choices={})
         settings.neck_map()
-        for name in settings.devices:
-            settings.setup_for(name)
-    except (msgspec.MsgspecError, MapError, InstrumentError) as error:
-        raise SettingsError("player.settings_do_make_sense", path=path, error=error) from error
-    if not 1 <= settings.base_channel <= HIGHEST_BASE_CHANNEL:
-        raise SettingsError(
-            "player.settings_name_base_channel",
-            path=path,
-            base_channel=settings.base_channel,
-            highest_base_channel=HIGHEST_BASE_CHANNEL,
+        return settings
+
+    def for_a_new_player(self) -> "Settings":
+        """What a new player at this computer finds: its instruments set up as they are, the rest as it is at first."""
+        return Settings(
+            **{name: getattr(self, name) for name, option in OPTIONS.items() if option.shown.of_the_computer}
         )
-    if not (1 <= settings.target_bpm <= 400 and 0 <= settings.volume <= 1 and 1 <= settings.line_level <= 8):
-        raise SettingsError("player.settings_target_bpm_volume", path=path)
-    if not 5 <= settings.plan_minutes <= 90:
-        raise SettingsError("player.settings_plan_minutes_day", path=path, plan_minutes=settings.plan_minutes)
-    return settings
 
 
-def save(settings: Settings, path: Path) -> None:
-    """Write the settings so that a crash leaves the old file or the new one, never half of one."""
-    path.parent.mkdir(parents=True, exist_ok=True)
-    draft = path.with_suffix(".new")
-    draft.write_bytes(msgspec.json.format(msgspec.json.encode(settings), indent=2))
-    os.replace(draft, path)  # noqa: PTH105 - replaces on every system, atomically
+OPTIONS = options_of(Settings)
+"""Every setting by its name."""

@@ -7,6 +7,7 @@ from game.instrument.decoding.hearing import Setup
 from game.instrument.ports.find_driver import FoundDriver, find_driver_for_environment
 from game.instrument.ports.live_instrument import LiveEvent, LiveInstrument
 from game.instrument.ports.midi_inputs import DeviceFound, DeviceLost, MidiInputs
+from game.player.instrument_setup import setup_for
 from game.player.settings import InstrumentKind
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
@@ -30,7 +31,7 @@ class InstrumentEvents:
 
     def _setup_for(self, device: str) -> Setup:
         """As the settings are now, not as they were when the program began."""
-        return self._context.settings.setup_for(device)
+        return setup_for(self._context.settings, device)
 
     def news(self, screen: BaseScreen) -> None:
         """Tell a screen which instruments came and went."""

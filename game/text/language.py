@@ -5,6 +5,7 @@ class), else the one of the player's settings, else the one of the system's loca
 import os
 from collections.abc import Mapping
 
+from game.message import Message, verbatim
 from game.paths import shipped
 from game.text.catalogue import SOURCE_LANGUAGE, Catalogue, catalogue_in, choose
 from game.text.pseudo import PSEUDO, BracketedCatalogue
@@ -29,6 +30,11 @@ def wanted_language(setting: str, environment: Mapping[str, str]) -> str:
 def languages() -> tuple[str, ...]:
     """The languages that there are, by their codes (ISO 639), in the order of the alphabet."""
     return tuple(sorted(file.name.removesuffix(".mo") for file in shipped("content", "text").glob("*.mo")))
+
+
+def own_name(language: str) -> Message:
+    """What a language calls itself. Raises `FileNotFoundError` for one that there is not."""
+    return verbatim(catalogue_in(language).say("language.own_name"))
 
 
 def _of_locale(environment: Mapping[str, str]) -> str:

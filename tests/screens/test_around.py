@@ -7,13 +7,12 @@ import pygame
 import pytest
 
 from game.coach.stages import Stage
-from game.errors import HomefretError
 from game.music.score import Reading
 from game.neck.tuning import Place
-from game.player.settings import Look, Settings, load
+from game.player.settings import Look, Settings
+from game.player.settings_file import load
 from game.screens.routes import ToMap, ToSettings, ToShelf
 from game.tunes.library.library import shelf
-from tests.refusing import refusal
 from tests.screens.table import Table
 
 MUSICXML = """<?xml version="1.0"?><score-partwise version="4.0"><work><work-title>{title}</work-title></work>
@@ -159,7 +158,7 @@ def test_a_click_on_the_map_moves_a_home_and_backspace_puts_it_back(table):
     table.go(ToMap())
     table.click(table.screen._neck.centre_of(Place(4, 9)))
     assert table.context.settings.neck_map().home_of(59).place == Place(4, 9)
-    assert load(table.context.session.profile.settings_path).choices == {59: (4, 9)}
+    assert load(table.context.session.profile.settings_path).settings.choices == {59: (4, 9)}
     table.key(pygame.K_BACKSPACE)
     assert table.context.settings.neck_map().home_of(59).place == Place(3, 4)
 
@@ -182,25 +181,11 @@ def test_settings_are_changed_by_arrows_and_kept(table):
     table.go(ToSettings())
     table.key(pygame.K_RIGHT)
     assert table.context.settings.look is Look.NIGHT
-    assert load(table.context.session.profile.settings_path).look is Look.NIGHT
+    assert load(table.context.session.profile.settings_path).settings.look is Look.NIGHT
     for _ in range(40):
         table.key(pygame.K_DOWN)
         table.key(pygame.K_RIGHT)
-    load(table.context.session.profile.settings_path).neck_map()
-
-
-def test_settings_that_make_no_sense_are_refused_with_the_file_and_what_to_do(tmp_path):
-    path = tmp_path / "settings.json"
-    path.write_text('{"position": 50}', encoding="utf-8")
-    with refusal(HomefretError, r"position 50 is not on this neck.*mend or delete"):
-        load(path)
-    path.write_text("{", encoding="utf-8")
-    with refusal(HomefretError, "mend or delete"):
-        load(path)
-
-
-def test_without_a_settings_file_there_are_defaults(tmp_path):
-    assert load(tmp_path / "none.json") == Settings()
+    load(table.context.session.profile.settings_path).settings.neck_map()
 
 
 def test_settings_that_cannot_be_kept_hold_until_the_end(table, tmp_path):

@@ -10,7 +10,8 @@ from game.instrument.decoding.delay import period_s
 from game.instrument.decoding.dirt import NO_LIMITS
 from game.judging.verdicts import Verdict
 from game.neck.tuning import STANDARD, Place
-from game.player.settings import DeviceSettings, InstrumentKind, Settings, load
+from game.player.settings import DeviceSettings, InstrumentKind, Settings
+from game.player.settings_file import load
 from game.screens.routes import ToDelay, ToInstruments, ToMap, ToPage, ToSetUp
 from tests.screens.plugged_in import NAME, Plugged
 from tests.screens.table import Table
@@ -41,7 +42,7 @@ def test_six_open_strings_and_a_slide_set_a_guitar_up_and_it_is_kept_by_its_name
         pickup.send(0xEF, bend & 0x7F, bend >> 7)
     table.wait(1.5)
     assert "channels 11 to 16" in table.screen.words
-    kept = load(table.context.session.profile.settings_path).devices[NAME]
+    kept = load(table.context.session.profile.settings_path).settings.devices[NAME]
     assert (kept.channels, kept.bend_semitones) == ((16, 15, 14, 13, 12, 11), 12)
 
 

@@ -10,7 +10,8 @@ from game.music.score import Reading
 from game.player.player_log import LOG_FILE
 from game.player.profiles import add_player, first, player_at_start
 from game.player.session import open_session
-from game.player.settings import DeviceSettings, Look, Settings, load, save
+from game.player.settings import DeviceSettings, Look, Settings
+from game.player.settings_file import load, save
 from game.screens.routes import ToPlayers, ToSettings, ToShelf
 from tests.made import passage
 from tests.screens.table import Table
@@ -74,8 +75,8 @@ def test_what_is_settled_after_the_change_is_kept_for_that_player_only(table):
     change_to(table, 1)
     table.key(pygame.K_s)
     table.key(pygame.K_RIGHT)
-    assert load(grace.settings_path).look is Look.NIGHT
-    assert load(first().settings_path).look is Look.PAPER
+    assert load(grace.settings_path).settings.look is Look.NIGHT
+    assert load(first().settings_path).settings.look is Look.PAPER
 
 
 def test_one_can_change_back_and_the_log_goes_on(table):

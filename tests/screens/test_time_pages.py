@@ -3,7 +3,6 @@
 from dataclasses import replace
 from itertools import pairwise
 
-import msgspec
 import pygame
 import pytest
 
@@ -12,12 +11,10 @@ from game.coach.stages import Pulse, Stage
 from game.judging.verdicts import EventKind, Verdict
 from game.music.written import HeadId
 from game.neck.tuning import Place
-from game.player.settings import Settings
 from game.practice.pencilled import NameMark, PlayedHead
 from game.screens.reading.music_on_page import StillMusic
 from game.screens.reading.played_back import heard_lines
 from game.screens.routes import ToPage
-from tests.refusing import refusal
 from tests.screens.table import Table
 
 ROWS = ("F4 q, G4 q, A4 q, Bb4 q", "C5 q, Bb4 q, A4 h")
@@ -319,18 +316,6 @@ def test_sound_that_is_lost_in_a_take_is_told_and_the_take_goes_on(table):
     table.wait(0.2)
     assert page.running
     assert page.view.beat
-
-
-def test_settings_for_sound_and_target_are_kept_in_range(tmp_path):
-    from game.errors import SettingsError
-    from game.player.settings import load, save
-
-    path = tmp_path / "settings.json"
-    save(msgspec.structs.replace(Settings(), volume=0.3, target_bpm=120, still=True), path)
-    assert load(path).volume == 0.3
-    path.write_text('{"volume": 7}', encoding="utf-8")
-    with refusal(SettingsError, "volume 0 to 1"):
-        load(path)
 
 
 def test_the_bridge_gives_each_written_note_a_click_and_leads_back(table):

@@ -6,9 +6,18 @@ filtered is counted and can be looked at.
 
 from dataclasses import dataclass
 from enum import Enum
+from typing import Annotated
+
+from msgspec import Meta
 
 AT_ONCE_S = 0.015
 """A note that ends and one that begins so near each other are the same change of a string (ours)."""
+
+
+# Velocities as in MIDI 1.0; no pickup errs for as long as a second (ours); half a semitone on begins another pitch.
+_Velocity = Annotated[int, Meta(ge=0, le=127)]
+_Seconds = Annotated[float, Meta(ge=0, le=1)]
+_Semitones = Annotated[float, Meta(ge=0, le=0.5)]
 
 
 class Dirt(Enum):
@@ -35,17 +44,17 @@ class Limits:
     `rest_s`: how long a bend stays at a pitch to have arrived. `in_tune`: how near, in semitones.
     """
 
-    softest: int = 10
-    shortest_s: float = 0.035
-    faint: int = 32
-    faint_s: float = 0.090
-    doubled_s: float = 0.045
-    flicker_s: float = 0.070
-    cross_talk_s: float = 0.015
-    arrives_s: float = 0.060
-    bend_arrives_s: float = 0.200
-    rest_s: float = 0.040
-    in_tune: float = 0.35
+    softest: _Velocity = 10
+    shortest_s: _Seconds = 0.035
+    faint: _Velocity = 32
+    faint_s: _Seconds = 0.090
+    doubled_s: _Seconds = 0.045
+    flicker_s: _Seconds = 0.070
+    cross_talk_s: _Seconds = 0.015
+    arrives_s: _Seconds = 0.060
+    bend_arrives_s: _Seconds = 0.200
+    rest_s: _Seconds = 0.040
+    in_tune: _Semitones = 0.35
 
 
 USUAL_LIMITS = Limits()

@@ -16,6 +16,7 @@ from game.instrument.decoding.calibration import MOST_PLUCKS, DelayFit, Pluck, e
 from game.instrument.decoding.messages import NoteOn, decode
 from game.instrument.decoding.stamped import StampedMessage
 from game.neck.tuning import tuning_named
+from game.player.instrument_setup import setup_for
 from game.player.settings import DeviceSettings
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
@@ -206,5 +207,5 @@ class DelayScreen(BaseScreen):
 
 def _channels(context: ScreenContext, device: str) -> tuple[int, ...] | None:
     """As the device reports by default, when only its delay was measured."""
-    setup = context.settings.setup_for(device)
+    setup = setup_for(context.settings, device)
     return getattr(setup, "channels", None)

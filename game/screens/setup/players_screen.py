@@ -90,6 +90,8 @@ class PlayersScreen(BaseScreen):
         sound = self.context.devices.sound
         sound.set_volume(session.settings.volume)
         sound.make_ready(tuple(session.settings.neck_map().places))
+        if session.settings_trouble:
+            self.context.say_error(session.settings_trouble)
         try:
             remember_player(session)
         except HomefretError as error:

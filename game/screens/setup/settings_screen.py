@@ -1,48 +1,26 @@
 """What the player can settle, one line each; arrows choose and change, everything is kept at once."""
 
-from typing import Any
-
-import msgspec
 import pygame
 
-from game.audio.clicking import Clicking
-from game.desk.paper import lay_paper, mark_chosen, set_block, set_heading, set_keys, set_line
+from game.desk.paper import lay_paper, mark_chosen, set_block, set_heading, set_keys, set_line, set_line_ending
 from game.desk.type import Face
 from game.errors import HomefretError
-from game.instrument.decoding.dirt import NO_LIMITS, USUAL_LIMITS
-from game.lines.levels import LEVELS
-from game.music.names import NoteNames
-from game.music.score import Reading
-from game.neck.tuning import TUNINGS
-from game.player.settings import HIGHEST_BASE_CHANNEL, InstrumentKind, Look, MusicFace
+from game.player.setting_options import ChangedOn, Group
+from game.player.settings import OPTIONS
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
-from game.screens.reading.look_keys import LARGEST_SPACE, SMALLEST_SPACE
 from game.screens.routes import Route, ToPlayers, ToShelf
-from game.text.catalogue import say
+from game.text.catalogue import say, tell
+from game.text.language import choose_language
 
-# Each setting with the values it can take, in the order in which the arrows go through them.
-_CHOICES: dict[str, tuple[Any, ...]] = {
-    "look": tuple(Look),
-    "music_face": tuple(MusicFace),
-    "staff_space_px": tuple(range(SMALLEST_SPACE, LARGEST_SPACE + 1, 2)),
-    "note_names": tuple(NoteNames),
-    "left_handed": (False, True),
-    "waits": (True, False),
-    "wants_home": (False, True),
-    "still": (False, True),
-    "slip": (False, True),
-    "clicking": tuple(Clicking),
-    "volume": tuple(step / 10 for step in range(11)),
-    "target_bpm": tuple(range(50, 201, 5)),
-    "line_level": tuple(level.number for level in LEVELS),
-    "reading": tuple(Reading),
-    "tuning": tuple(TUNINGS),
-    "instrument": tuple(InstrumentKind),
-    "base_channel": tuple(range(1, HIGHEST_BASE_CHANNEL + 1)),
-    "limits": (USUAL_LIMITS, NO_LIMITS),
-}
-_SAID_AS_IT_IS = ("staff_space_px", "tuning", "base_channel", "target_bpm")
+# Groups one after the other, and in each the settings as they are declared.
+_ROWS = tuple(
+    option
+    for group in Group
+    for option in OPTIONS.values()
+    if option.group is group and option.shown.on is ChangedOn.SETTINGS
+)
+_GAP_ROWS = 0.5
 
 
 class SettingsScreen(BaseScreen):
@@ -58,39 +36,35 @@ class SettingsScreen(BaseScreen):
         if event.key == pygame.K_p:
             return ToPlayers()
         if event.key in (pygame.K_UP, pygame.K_DOWN):
-            self._chosen = (self._chosen + (1 if event.key == pygame.K_DOWN else -1)) % len(_CHOICES)
+            self._chosen = (self._chosen + (1 if event.key == pygame.K_DOWN else -1)) % len(_ROWS)
         elif event.key in (pygame.K_LEFT, pygame.K_RIGHT):
             self._change(1 if event.key == pygame.K_RIGHT else -1)
         return None
 
     def on_click(self, at: tuple[int, int]) -> Route | None:
         """A click chooses a line; a click on the chosen one changes it."""
-        row = (at[1] - self._top) // self._row_height
-        if 0 <= row < len(_CHOICES):
-            if row == self._chosen:
-                self._change(1)
-            self._chosen = row
+        for row in range(len(_ROWS)):
+            if 0 <= at[1] - self._y_of(row) < self._row_height:
+                if row == self._chosen:
+                    self._change(1)
+                self._chosen = row
         return None
 
     def _change(self, by: int) -> None:
-        name = list(_CHOICES)[self._chosen]
-        choices = _CHOICES[name]
-        now = getattr(self.context.settings, name)
-        index = (choices.index(now) + by) % len(choices) if now in choices else 0
-        settings = msgspec.structs.replace(self.context.settings, **{name: choices[index]})
-        if name == "tuning":
-            # Homes chosen by hand belong to the tuning they were chosen in.
-            settings = msgspec.structs.replace(settings, choices={})
+        option = _ROWS[self._chosen]
+        value = option.stepped(getattr(self.context.settings, option.name), by)
         try:
-            settings.neck_map()
+            settings = self.context.settings.changed(option.name, value)
         except HomefretError as error:
             self.context.say_error(error)
         else:
             self.context.change_settings(settings)
-            self._take_effect(name)
+            self._take_effect(option.name)
 
     def _take_effect(self, name: str) -> None:
         """What does not read its setting anew by itself."""
+        if name == "language":
+            choose_language(self.context.settings.language)
         if name == "volume":
             self.context.devices.sound.set_volume(self.context.settings.volume)
 
@@ -100,35 +74,46 @@ class SettingsScreen(BaseScreen):
 
     @property
     def _row_height(self) -> int:
-        """A line each, all of them above the advice at the foot."""
+        """A line each and a gap between groups, all of them above the explanation at the foot."""
         sheet = self.context.sheet
-        return min(sheet.px(30), (sheet.paper.bottom - sheet.px(112) - self._top) // len(_CHOICES))
+        rows = len(_ROWS) + _GAP_ROWS * (len(Group) - 1)
+        return min(sheet.px(30), int((sheet.paper.bottom - sheet.px(136) - self._top) / rows))
+
+    def _y_of(self, row: int) -> int:
+        """The top of a line."""
+        gaps = list(Group).index(_ROWS[row].group)
+        return self._top + round((row + gaps * _GAP_ROWS) * self._row_height)
 
     def draw(self, surface: pygame.Surface) -> bool:
         sheet, theme = self.context.sheet, self.context.theme
         lay_paper(surface, sheet, theme)
-        area = sheet.text_area
         set_heading(surface, sheet, theme, say("settings.title"))
-        for row, name in enumerate(_CHOICES):
-            y = self._top + row * self._row_height
-            chosen = row == self._chosen
-            left = area.left + sheet.px(34)
-            set_line(surface, say(f"settings.{name}"), (left, y), Face.ITALIC, sheet.small_px, theme.faded)
-            value = getattr(self.context.settings, name)
-            set_line(
-                surface,
-                _in_words(name, value),
-                (left + sheet.px(290), y),
-                Face.TEXT,
-                sheet.small_px,
-                theme.ink,
-            )
-            if chosen:
-                mark_chosen(surface, sheet, theme, y + sheet.small_px * 0.65)
-        room = pygame.Rect(area.left, sheet.paper.bottom - sheet.px(96), area.width, sheet.px(56))
+        for row in range(len(_ROWS)):
+            self._draw_row(surface, row)
+        self._draw_foot(surface)
+        return True
+
+    def _draw_row(self, surface: pygame.Surface, row: int) -> None:
+        """What is settled and how; the first of a group has its name in the margin."""
+        sheet, theme = self.context.sheet, self.context.theme
+        option, y, left = _ROWS[row], self._y_of(row), sheet.text_area.left + sheet.px(34)
+        set_line(surface, tell(option.name_words), (left, y), Face.ITALIC, sheet.small_px, theme.faded)
+        value = tell(option.value_words(getattr(self.context.settings, option.name)))
+        set_line(surface, value, (left + sheet.px(290), y), Face.TEXT, sheet.small_px, theme.ink)
+        if row == 0 or _ROWS[row - 1].group is not option.group:
+            group = say(f"settings.group.{option.group.value}")
+            set_line_ending(surface, group, (sheet.text_area.right, y), Face.TITLE, sheet.small_px, theme.faded)
+        if row == self._chosen:
+            mark_chosen(surface, sheet, theme, y + sheet.small_px * 0.65)
+
+    def _draw_foot(self, surface: pygame.Surface) -> None:
+        sheet, theme = self.context.sheet, self.context.theme
+        area, option = sheet.text_area, _ROWS[self._chosen]
+        room = pygame.Rect(area.left, sheet.paper.bottom - sheet.px(122), area.width, sheet.px(26))
+        set_block(surface, tell(option.explanation), room, Face.TEXT, sheet.small_px, theme.ink)
         # The advice on listening is that of WHO-ITU H.870.
-        advice = say("care.listening" if list(_CHOICES)[self._chosen] == "volume" else "care.hands")
-        set_block(surface, advice, room, Face.ITALIC, sheet.small_px, theme.faded)
+        advice = say("care.listening" if option.name == "volume" else "care.hands")
+        set_block(surface, advice, room.move(0, sheet.px(26)), Face.ITALIC, sheet.small_px, theme.faded)
         set_keys(
             surface,
             (
@@ -140,16 +125,3 @@ class SettingsScreen(BaseScreen):
             sheet,
             theme,
         )
-        return True
-
-
-def _in_words(name: str, value: Any) -> str:
-    if name == "volume":
-        return f"{round(value * 10)} of 10"
-    if name == "line_level":
-        return f"{value}, {LEVELS[value - 1].name}"
-    if name == "limits":
-        return say("settings.limits.kept" if value == NO_LIMITS else "settings.limits.filtered")
-    if name in _SAID_AS_IT_IS:
-        return str(value)
-    return say(f"settings.{name}.{value if isinstance(value, bool) else value.value}")

@@ -1,0 +1,28 @@
+"""How an instrument reports, as the settings have it. Not needed before the first frame, and loaded after it."""
+
+from game.instrument.decoding.delay import Delay
+from game.instrument.decoding.hearing import KeyboardSetup, Setup
+from game.instrument.decoding.pitches import PitchesSetup
+from game.instrument.decoding.strings_setup import StringsSetup, channels_from
+from game.instrument.decoding.usual import USUAL_BEND_SEMITONES
+from game.neck.tuning import tuning_named
+from game.player.settings import InstrumentKind, Settings
+
+
+def setup_for(settings: Settings, device: str) -> Setup:
+    """How a device reports: as it was set up, else as the player said for any. Raises `InstrumentError` for channels
+    that cannot be strings.
+    """
+    if settings.instrument is InstrumentKind.KEYBOARD:
+        return KeyboardSetup()
+    known = settings.devices.get(device)
+    if known is not None and known.channels is None:
+        return PitchesSetup(settings.limits, known.delay)
+    return StringsSetup(
+        channels=known.channels if known and known.channels else channels_from(settings.base_channel),
+        tuning=tuning_named(settings.tuning),
+        frets=settings.frets,
+        bend_semitones=known.bend_semitones if known else USUAL_BEND_SEMITONES,
+        limits=settings.limits,
+        delay=known.delay if known else Delay(),
+    )

@@ -1,0 +1,45 @@
+"""How an instrument reports follows from the settings: as it was set up, else as the player said for any."""
+
+import pytest
+
+from game.instrument.decoding.hearing import KeyboardSetup
+from game.instrument.decoding.pitches import PitchesSetup
+from game.instrument.decoding.strings_setup import StringsSetup
+from game.player.instrument_setup import setup_for
+from game.player.settings import DeviceSettings, InstrumentKind, Settings
+
+LOW_FIRST = (6, 5, 4, 3, 2, 1)
+SETTINGS = Settings(
+    base_channel=7,
+    tuning="drop-d",
+    frets=19,
+    devices={
+        "with strings": DeviceSettings(channels=LOW_FIRST, bend_semitones=12, constant_ms=4, periods=3),
+        "without": DeviceSettings(constant_ms=9),
+    },
+)
+
+
+def test_a_guitar_nobody_has_set_up_reports_from_the_base_channel_on():
+    setup = setup_for(SETTINGS, "another")
+    assert isinstance(setup, StringsSetup)
+    assert setup.channels == (7, 8, 9, 10, 11, 12)
+    assert (setup.tuning.name, setup.frets, setup.bend_semitones) == ("drop-d", 19, 2.0)
+
+
+def test_one_that_was_set_up_reports_as_it_was_found():
+    setup = setup_for(SETTINGS, "with strings")
+    assert isinstance(setup, StringsSetup)
+    assert (setup.channels, setup.bend_semitones) == (LOW_FIRST, 12)
+    assert (setup.delay.constant_s, setup.delay.periods) == (0.004, 3)
+
+
+def test_one_that_does_not_report_strings_gives_pitches_only():
+    setup = setup_for(SETTINGS, "without")
+    assert isinstance(setup, PitchesSetup)
+    assert setup.delay.constant_s == 0.009
+
+
+@pytest.mark.parametrize("device", ["with strings", "without", "another"])
+def test_whoever_plays_a_keyboard_has_no_strings_at_all(device):
+    assert setup_for(Settings(instrument=InstrumentKind.KEYBOARD), device) == KeyboardSetup()

@@ -1,0 +1,113 @@
+"""Every setting is declared with its words, its group and its bounds; a change keeps the map on the neck."""
+
+import msgspec
+import pytest
+from msgspec.inspect import DataclassType, DictType, FloatType, IntType, StructType, type_info
+
+from game.coach.numbers import NUMBERS
+from game.errors import MapError
+from game.instrument.decoding.dirt import NO_LIMITS, USUAL_LIMITS
+from game.instrument.decoding.strings_setup import CHANNELS, channels_from
+from game.lines.levels import LEVELS
+from game.player.setting_options import ChangedOn, Group
+from game.player.settings import HIGHEST_BASE_CHANNEL, OPTIONS, DeviceSettings, Look, Settings
+from game.text.catalogue import catalogue_in
+from game.text.compile import sentences, sources
+from game.text.language import languages
+from tests.refusing import refusal
+
+BY_HAND = {"position", "choices", "plan_minutes", "device", "devices", "pedals", "frets"}
+
+
+@pytest.mark.parametrize("language", sources())
+@pytest.mark.parametrize("option", OPTIONS.values(), ids=OPTIONS)
+def test_each_setting_has_a_name_an_explanation_and_words_for_each_value_in_each_language(option, language):
+    keys = [option.name_words.key, option.explanation.key, f"settings.group.{option.group.value}"]
+    keys += [option.value_words(step).key for step in option.steps]
+    assert [key for key in keys if key != "verbatim" and key not in sentences(sources()[language])] == []
+
+
+@pytest.mark.parametrize("option", OPTIONS.values(), ids=OPTIONS)
+def test_each_setting_is_changed_on_the_settings_screen_or_says_where(option):
+    elsewhere = option.shown.on is not ChangedOn.SETTINGS
+    assert elsewhere == (option.name in BY_HAND)
+    assert bool(option.steps) != elsewhere
+
+
+@pytest.mark.parametrize("option", OPTIONS.values(), ids=OPTIONS)
+def test_each_step_is_a_value_that_the_file_may_hold(option):
+    for step in option.steps:
+        settings = msgspec.structs.replace(Settings(), **{option.name: step})
+        assert msgspec.convert(msgspec.to_builtins(settings, str_keys=True), Settings, strict=False) == settings
+
+
+def kinds_within(kind):
+    """The kinds of all values inside a struct, a list or a table."""
+    yield kind
+    inside = [one.type for one in kind.fields] if isinstance(kind, StructType | DataclassType) else []
+    inside += [kind.key_type, kind.value_type] if isinstance(kind, DictType) else []
+    inside += [*getattr(kind, "item_types", ()), *getattr(kind, "types", ())]
+    inside += [kind.item_type] if hasattr(kind, "item_type") else []
+    for one in inside:
+        yield from kinds_within(one)
+
+
+def test_every_number_has_two_bounds_and_every_text_an_end():
+    kinds = list(kinds_within(type_info(Settings)))
+    numbers = [kind for kind in kinds if isinstance(kind, IntType | FloatType)]
+    assert len(numbers) > 20
+    assert [kind for kind in numbers if kind.ge is None or kind.le is None] == []
+    assert [kind for kind in kinds if type(kind).__name__ == "StrType" and kind.max_length is None] == []
+
+
+def test_the_bounds_are_those_of_what_they_are_for():
+    assert list(OPTIONS["line_level"].steps) == [level.number for level in LEVELS]
+    plan = OPTIONS["plan_minutes"]
+    assert (plan.lowest, plan.highest) == (NUMBERS.plan_fewest, NUMBERS.plan_most)
+    assert channels_from(HIGHEST_BASE_CHANNEL)[-1] == CHANNELS
+
+
+def test_a_level_is_called_as_the_lines_call_it():
+    said = [catalogue_in("en").tell(OPTIONS["line_level"].value_words(level.number)) for level in LEVELS]
+    assert said == [f"{level.number}, {level.name}" for level in LEVELS]
+
+
+def test_a_language_is_offered_by_its_own_name_and_the_system_first():
+    option = OPTIONS["language"]
+    assert option.steps == ("", *languages())
+    assert [catalogue_in("en").tell(option.value_words(step)) for step in ("", "de", "en")] == [
+        "that of the system", "Deutsch", "English",
+    ]  # fmt: skip
+
+
+def test_volume_is_told_in_tenths_and_ghosts_as_filtered_unless_all_limits_are_open():
+    told = catalogue_in("en").tell
+    assert told(OPTIONS["volume"].value_words(0.35)) == "4 of 10"
+    assert told(OPTIONS["limits"].value_words(NO_LIMITS)) == "count as they come"
+    mended = msgspec.structs.replace(Settings(), limits=USUAL_LIMITS).limits
+    assert told(OPTIONS["limits"].value_words(mended)) == "are filtered"
+
+
+def test_the_groups_follow_one_another():
+    assert [group.value for group in Group] == ["appearance", "practice", "guitar"]
+
+
+def test_another_tuning_takes_the_homes_with_it_that_were_chosen_in_the_one_before():
+    chosen = Settings(choices={59: (4, 9)})
+    assert chosen.changed("look", Look.NIGHT).choices == {59: (4, 9)}
+    assert chosen.changed("tuning", "drop-d") == Settings(tuning="drop-d")
+
+
+def test_a_change_that_leaves_the_neck_is_refused():
+    with refusal(MapError, "position"):
+        Settings().changed("position", 0)
+
+
+def test_a_new_player_finds_the_instruments_set_up_and_nothing_else_changed():
+    devices = {"a guitar": DeviceSettings(channels=(1, 2, 3, 4, 5, 6))}
+    mine = Settings(look=Look.NIGHT, language="de", device="a guitar", devices=devices, pedals=(20,), base_channel=3)
+    assert mine.for_a_new_player() == Settings(device="a guitar", devices=devices, pedals=(20,), base_channel=3)
+
+
+def test_a_device_takes_out_of_its_times_what_was_measured():
+    assert DeviceSettings(constant_ms=8, periods=1.5).delay.of(69) == pytest.approx(0.008 + 1.5 / 440)

@@ -1,0 +1,240 @@
+"""Whatever a settings file holds, there are settings to play with, and every fault is told in one message."""
+
+import json
+from pathlib import Path
+
+import msgspec
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from game.errors import SettingsError
+from game.instrument.decoding.dirt import Limits
+from game.player.instrument_setup import setup_for
+from game.player.settings import OPTIONS, DeviceSettings, Look, Settings
+from game.player.settings_file import load, load_or_defaults, save
+from game.text.catalogue import tell
+from tests.refusing import refusal
+
+HOME = Path(__file__).parents[1] / "fixtures_of_november" / "home" / "config" / "homefret"
+
+
+@pytest.fixture
+def path(tmp_path):
+    return tmp_path / "settings.json"
+
+
+def loaded(path, text):
+    path.write_text(text, encoding="utf-8")
+    return load(path)
+
+
+def put_right(path, text):
+    return tell(loaded(path, text).trouble.message)
+
+
+def refused(path, text):
+    with refusal(SettingsError) as caught:
+        loaded(path, text).without_faults()
+    return tell(caught.value.message)
+
+
+def test_without_a_file_there_are_defaults_and_nothing_to_tell(path):
+    assert (load(path).settings, load(path).trouble, load(path).without_faults()) == (Settings(), None, Settings())
+    assert not path.exists()
+
+
+@pytest.mark.parametrize("file", sorted(HOME.rglob("settings.json")), ids=lambda file: file.parent.name)
+def test_the_files_of_november_have_no_faults(file):
+    kept = json.loads(file.read_text(encoding="utf-8"))
+    read = json.loads(msgspec.json.encode(load(file).without_faults()))
+    assert {name: read[name] for name in kept} == kept
+
+
+def test_a_number_out_of_bounds_is_the_nearest_and_the_rest_of_the_file_is_used(path):
+    read = loaded(path, '{"staff_space_px": 1000000, "look": "night", "volume": -3}')
+    assert read.settings == Settings(staff_space_px=48, look=Look.NIGHT, volume=0)
+
+
+def test_what_was_put_right_is_one_sentence_and_where_it_is_long_how_much_more(path):
+    assert put_right(path, '{"volume": 7, "look": "papier"}') == (
+        'your settings were put right: look is "paper" instead of "papier"; volume is 1 instead of 7'
+    )
+    assert put_right(path, '{"volume": 7, "look": 1, "still": 2, "slip": 3, "frets": 99}').endswith("; and 2 more")
+
+
+def test_whoever_mends_the_file_is_told_every_fault_which_field_what_it_says_and_what_it_should(path):
+    told = refused(path, '{"volume": 7, "look": 1, "still": 2, "position": 40, "tuning": "x", "pedals": [64, -1]}')
+    assert str(path) in told
+    assert "volume is a number from 0 to 1, not 7" in told
+    assert 'look is one of "paper", "night", not 1' in told
+    assert "still is true or false, not 2" in told
+    assert "position is a whole number from 1 to 19, not 40" in told
+    assert "tuning is one of standard, drop-d" in told
+    assert "pedals / 2 is a whole number from 0 to 127, not -1" in told
+    assert told.endswith("mend or delete that file")
+
+
+@pytest.mark.parametrize(
+    ("text", "reason"),
+    [
+        ("{", "no JSON at line 1, column 2"),
+        ("[]", "no table"),
+        ('{"look": ' + "[" * 100_000, "too often"),
+        (" " * 10_000_000, "longer than 5 MB"),
+    ],
+    ids=["cut", "list", "deep", "long"],
+)
+def test_a_file_of_which_nothing_can_be_read_is_refused_or_done_without(path, text, reason):
+    assert reason in refused(path, text)
+    assert "do not make sense" in refused(path, text)
+    done_without = load_or_defaults(path)
+    assert done_without.settings == Settings()
+    assert reason in tell(done_without.trouble.message)
+    with refusal(SettingsError, reason):
+        done_without.without_faults()
+
+
+def test_a_file_that_the_system_does_not_give_is_told_with_its_reason(path):
+    path.parent.joinpath("in the way").write_text("")
+    with refusal(SettingsError, "cannot be read .*: defaults are used"):
+        load(path.parent / "in the way" / "settings.json")
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        json.dumps({"choices": {str(n): [1, n] for n in range(200_000)}, "look": "night"}),
+        json.dumps({"devices": {str(n): {"periods": 99} for n in range(50_000)}, "look": "night"}),
+        json.dumps({"devices": {"x" * 1_000_000: {}}, "look": "night"}),
+        json.dumps({"tuning": "4" * 1_000_000, "look": "night"}),
+        '{"look": "night", "volume": ' + "[" * 900 + "]" * 900 + "}",
+        '{"look": "night", "volume": 1e400, "position": -1e400, "frets": NaN, "base_channel": -3}',
+        '{"look": "night", "target_bpm": ' + "9" * 100_000 + "}",
+    ],
+    ids=["homes", "devices", "device", "tuning", "deep", "infinite", "digits"],
+)
+def test_absurd_values_cost_nothing_but_themselves(path, text):
+    read = loaded(path, text)
+    assert read.settings.look is Look.NIGHT
+    assert 0 < len(read.faults) < 10
+    assert len(tell(read.trouble.message)) < 600
+    with refusal(SettingsError) as caught:
+        read.without_faults()
+    assert len(tell(caught.value.message)) < 2000
+    assert within_bounds(read.settings)
+
+
+def test_reading_a_file_with_faults_leaves_it_as_it_is(path):
+    text = '{"volume": 7, "moonlight": [1]}'
+    loaded(path, text)
+    assert path.read_text() == text
+
+
+def test_what_a_newer_version_wrote_is_kept_when_settings_are_saved(path):
+    read = loaded(path, '{"moonlight": {"blue": [1]}, "limits": {"newest": 3}, "devices": {"a": {"colour": "red"}}}')
+    assert read.faults == ()
+    save(msgspec.structs.replace(read.settings, look=Look.NIGHT), path)
+    kept = json.loads(path.read_text(encoding="utf-8"))
+    assert kept["moonlight"] == {"blue": [1]}
+    assert (kept["limits"]["newest"], kept["limits"]["softest"]) == (3, 10)
+    assert (kept["devices"]["a"]["colour"], kept["look"]) == ("red", "night")
+    assert load(path).settings == msgspec.structs.replace(read.settings, look=Look.NIGHT)
+
+
+def test_what_was_out_of_bounds_is_right_in_the_file_once_settings_are_saved(path):
+    save(loaded(path, '{"volume": 7}').settings, path)
+    assert load(path).without_faults().volume == 1
+
+
+def test_a_file_that_cannot_be_read_is_laid_aside_when_settings_are_saved(path):
+    path.write_text('{"look": "night",}')
+    save(Settings(), path)
+    assert load(path).without_faults() == Settings()
+    assert path.with_suffix(".unread").read_text() == '{"look": "night",}'
+
+
+def test_settings_that_cannot_be_written_say_why(path):
+    path.parent.joinpath("in the way").write_text("")
+    with pytest.raises(OSError, match="in the way"):
+        save(Settings(), path.parent / "in the way" / "settings.json")
+
+
+JSON = st.recursive(
+    st.none()
+    | st.booleans()
+    | st.integers()
+    | st.floats()
+    | st.text(max_size=5)
+    | st.sampled_from(["standard", "night", "de", "2 and 4", "x" * 500]),
+    lambda inside: st.lists(inside, max_size=7) | st.dictionaries(st.text(max_size=3), inside, max_size=4),
+    max_leaves=12,
+)
+PLACES = st.dictionaries(st.integers(-2, 130).map(str), st.lists(st.integers(-1, 32), max_size=3), max_size=6)
+DEVICES = st.dictionaries(
+    st.text(max_size=4),
+    st.dictionaries(st.sampled_from(DeviceSettings.__struct_fields__), JSON) | JSON,
+    max_size=3,
+)
+LIMITS = st.dictionaries(st.sampled_from([*Limits.__dataclass_fields__]), JSON)
+NUMBERS = st.integers(-5, 500) | st.floats(-5, 500)
+FILES = st.fixed_dictionaries(
+    {},
+    optional=dict.fromkeys(OPTIONS, JSON | NUMBERS)
+    | {"choices": PLACES | JSON, "devices": DEVICES | JSON, "limits": LIMITS | JSON, "new": JSON},
+)
+
+
+def within_bounds(read):
+    """Whether msgspec, by the bounds declared, the neck and every device would take these settings."""
+    assert msgspec.convert(msgspec.to_builtins(read), Settings) == read
+    for device in (*read.devices, "another"):
+        setup_for(read, device)
+    return len(read.neck_map().homes) > 0
+
+
+@given(table=FILES)
+@settings(suppress_health_check=[HealthCheck.function_scoped_fixture], max_examples=150)
+def test_whatever_the_file_holds_there_are_settings_within_bounds_and_what_differs_is_told(tmp_path, table):
+    read = loaded(tmp_path / "settings.json", json.dumps(table))
+    assert within_bounds(read.settings)
+    used = msgspec.to_builtins(read.settings, str_keys=True)
+    told = {fault.at[0] for fault in read.faults}
+    for name in table.keys() & OPTIONS.keys() - {"devices", "limits"} - told:
+        assert json.loads(json.dumps(used[name])) == table[name], name
+    assert bool(read.trouble) == bool(read.faults)
+    assert all(tell(fault.told) and tell(fault.mended) for fault in read.faults)
+    save(read.settings, tmp_path / "settings.json")
+    assert load(tmp_path / "settings.json").without_faults() == read.settings
+
+
+SETTLED = st.builds(
+    Settings,
+    staff_space_px=st.integers(16, 48),
+    volume=st.floats(0, 1),
+    position=st.integers(1, 19),
+    language=st.sampled_from(["", "de", "en"]),
+    waits=st.booleans(),
+    devices=st.dictionaries(
+        st.text(max_size=9),
+        st.builds(
+            DeviceSettings,
+            channels=st.none() | st.permutations(range(3, 9)).map(tuple),
+            periods=st.floats(0, 8),
+            calibrated=st.booleans(),
+        ),
+        max_size=3,
+    ),
+    choices=st.dictionaries(st.integers(1, 22), st.none(), max_size=4).map(
+        lambda frets: {59 + fret: (2, fret) for fret in frets}
+    ),
+    pedals=st.lists(st.integers(0, 127), max_size=5).map(tuple),
+    limits=st.builds(Limits, softest=st.integers(0, 127), rest_s=st.floats(0, 1)),
+)
+
+
+@given(settled=SETTLED)
+@settings(suppress_health_check=[HealthCheck.function_scoped_fixture], max_examples=80)
+def test_a_file_that_was_written_reads_back_the_same(tmp_path, settled):
+    save(settled, tmp_path / "settings.json")
+    assert load(tmp_path / "settings.json").without_faults() == settled
