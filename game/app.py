@@ -20,6 +20,7 @@ from game.errors import HomefretError
 from game.instrument.decoding.played import NoteRevised, NoteStarted, PedalPressed, RotatesChannels
 from game.player.crash_note import keep_crash_note
 from game.screens.base_screen import BaseScreen
+from game.screens.choosing.import_words import import_told
 from game.screens.choosing.shelf_screen import ShelfScreen
 from game.screens.context import ScreenContext
 from game.screens.routes import Route, ToAssignment
@@ -124,11 +125,11 @@ class App:
             happened = True
         happened |= self._listen()
         arrived = self.context.window.imports.poll()
-        if arrived:
-            self.context.say(arrived)
+        if arrived is not None:
+            self.context.say(import_told(arrived))
         if self.running:
             self.go(self.screen.tick(self.context.clock.now_s()))
-        return happened or bool(arrived)
+        return happened or arrived is not None
 
     def _take(self, event: pygame.event.Event) -> None:
         if event.type == pygame.QUIT:
@@ -148,7 +149,7 @@ class App:
     def _dropped(self, path: Path) -> None:
         """Tunes are read beside whatever goes on; an assignment waits for the end of a take."""
         if path.suffix.casefold() != ".toml":
-            self.context.say(self.context.window.imports.drop(path))
+            self.context.say(import_told(self.context.window.imports.drop(path)))
         elif self.screen.reading:
             self.context.say(say("assignment.later"))
         else:

@@ -10,11 +10,11 @@ from game.commands.answers.add import AddAnswer, AddedTune, RefusedFile
 from game.commands.map_options import add_map_words, add_read_word, map_from, reading_from
 from game.commands.printing import add_json_flag, print_json
 from game.errors import TuneError
-from game.message import verbatim
 from game.music.score import Reading
 from game.neck.neck_map import NeckMap
-from game.text.catalogue import say
-from game.tunes.library.adding import Added, Adder, files_in
+from game.text.catalogue import in_english, say, tell
+from game.tunes.library.adding import Adder, files_in
+from game.tunes.library.import_results import Added, NotAdded
 from game.tunes.library.library import ShelfEntry
 from game.tunes.library.tune_readiness import TuneReadiness, reading_of
 
@@ -37,10 +37,10 @@ def run(args: argparse.Namespace) -> int:
     if not files:
         raise TuneError("command.add.no_tune_files", name=args.files[0].name)
     added = _added(files, read, args.part)
-    faults = [one.fault for one in added if one.entry is None]
+    faults = [one.fault for one in added if isinstance(one, NotAdded)]
     if len(faults) == len(added):
         if len(faults) == 1:
-            raise TuneError(verbatim(faults[0]))
+            raise TuneError(faults[0])
         raise TuneError("command.add.none_could_be_read", count=len(faults), fault=faults[0])
     neck_map = map_from(args, read or Reading.GUITAR)
     if args.json:
@@ -50,10 +50,10 @@ def run(args: argparse.Namespace) -> int:
     return 0
 
 
-def _added(files: Sequence[Path], read: Reading | None, part: int | None) -> list[Added]:
+def _added(files: Sequence[Path], read: Reading | None, part: int | None) -> list[Added | NotAdded]:
     """What became of each file; how far it is, is told to a person who waits."""
     told = len(files) > 1 and sys.stderr.isatty()
-    added: list[Added] = []
+    added: list[Added | NotAdded] = []
     with Adder(read=read, asks=len(files) == 1) as adder:
         for number, path in enumerate(files, start=1):
             if told:
@@ -65,27 +65,27 @@ def _added(files: Sequence[Path], read: Reading | None, part: int | None) -> lis
     return added
 
 
-def add_answer(added: list[Added], neck_map: NeckMap) -> AddAnswer:
+def add_answer(added: list[Added | NotAdded], neck_map: NeckMap) -> AddAnswer:
     """What was added, in the order to read it, and what was not."""
     return AddAnswer(
-        added=[
-            _entry_answer(one.entry, neck_map, one.note) for one in _in_order(added, neck_map) if one.entry is not None
+        added=[_entry_answer(one, neck_map) for one in _in_order(added, neck_map)],
+        refused=[
+            RefusedFile(file=one.path.name, why=in_english(one.fault)) for one in added if isinstance(one, NotAdded)
         ],
-        refused=[RefusedFile(file=one.path.name, why=one.fault) for one in added if one.entry is None],
     )
 
 
-def _in_order(added: list[Added], neck_map: NeckMap) -> list[Added]:
-    entered = {one.entry.name: one for one in added if one.entry is not None}
-    return sorted(entered.values(), key=lambda one: _readiness(one.entry, neck_map).difficulty if one.entry else 0.0)
+def _in_order(added: list[Added | NotAdded], neck_map: NeckMap) -> list[Added]:
+    entered = {one.entry.name: one for one in added if isinstance(one, Added)}
+    return sorted(entered.values(), key=lambda one: _readiness(one.entry, neck_map).difficulty)
 
 
 def _readiness(entry: ShelfEntry, neck_map: NeckMap) -> TuneReadiness:
     return reading_of(entry, neck_map)
 
 
-def _entry_answer(entry: ShelfEntry, neck_map: NeckMap, note: str) -> AddedTune:
-    readiness = _readiness(entry, neck_map)
+def _entry_answer(one: Added, neck_map: NeckMap) -> AddedTune:
+    entry, readiness = one.entry, _readiness(one.entry, neck_map)
     return AddedTune(
         name=entry.name,
         file=entry.file_name,
@@ -100,21 +100,20 @@ def _entry_answer(entry: ShelfEntry, neck_map: NeckMap, note: str) -> AddedTune:
         highest=entry.highest,
         difficulty=round(readiness.difficulty, 2),
         off_map=readiness.off_map,
-        note=note,
+        note=in_english(one.note) if one.note else "",
     )
 
 
-def _print_for_people(added: list[Added], neck_map: NeckMap) -> None:
+def _print_for_people(added: list[Added | NotAdded], neck_map: NeckMap) -> None:
     ordered = _in_order(added, neck_map)
     print(say("command.add.on_the_shelf", count=len(ordered)))
     for one in ordered:
-        if one.entry is not None:
-            print(f"  {_told(one.entry, neck_map)}")
+        print(f"  {_told(one.entry, neck_map)}")
         if one.note:
-            print(f"    {one.note}")
-    for one in added:
-        if one.entry is None:
-            print(say("command.add.not_added", fault=one.fault))
+            print(f"    {tell(one.note)}")
+    for left_out in added:
+        if isinstance(left_out, NotAdded):
+            print(say("command.add.not_added", fault=left_out.fault))
 
 
 def _told(entry: ShelfEntry, neck_map: NeckMap) -> str:

@@ -14,7 +14,7 @@ from game.message import Message, message
 from game.music.score import Bar, Score
 from game.music.written import WrittenNote, written_notes, written_out
 from game.neck.neck_map import NeckMap
-from game.text.catalogue import say
+from game.text.catalogue import in_english, say, tell
 from game.tunes.read_tune import read_tune
 
 
@@ -56,7 +56,7 @@ def score_fields(score: Score, neck_map: NeckMap) -> dict[str, Any]:
         "part": score.part,
         "format": score.file_format,
         "read": score.reading,
-        "octave": score.octave_reason,
+        "octave": in_english(score.octave_reason) if score.octave_reason else "",
         "key_fifths": first.key.fifths,
         "meter": first.meter.text,
         "changes": [_change(before, bar) for before, bar in _changing(score.bars)],
@@ -65,7 +65,7 @@ def score_fields(score: Score, neck_map: NeckMap) -> dict[str, Any]:
         "notes": notes,
         "chords": _chords(played),
         "off_map": [note.n for note in notes if note.string is None],
-        "warnings": list(score.warnings),
+        "warnings": [in_english(warning) for warning in score.warnings],
     }
 
 
@@ -119,14 +119,15 @@ def _print_for_people(score: Score, answer: ScoreAnswer) -> None:
     title = answer.title or say("command.score.untitled")
     named = message("command.score.by", title=title, composer=answer.composer) if answer.composer else title
     print(say("command.score.heading", title=named, bars=answer.bars, notes=len(answer.notes)))
-    print(score.octave_reason)
+    if score.octave_reason:
+        print(tell(score.octave_reason))
     for before, bar in _changing(score.bars):
         print(say("command.score.changes", bar=bar.number, changes=_changes_said(before, bar)))
     print_notes(answer.notes, ("n", "bar", "onset", "length", "written", "string", "fret"))
     if answer.off_map:
         print(say("command.score.off_map", notes=tuple(str(n) for n in answer.off_map)))
     for warning in score.warnings:
-        print(warning)
+        print(tell(warning))
 
 
 def _changes_said(before: Bar, bar: Bar) -> tuple[Message, ...]:

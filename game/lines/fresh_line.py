@@ -11,6 +11,7 @@ from game.lines.rhythms import CHANGES_METERS, METERS, Rhythm, rhythm_of, usual_
 from game.lines.scale import scale_of
 from game.lines.solo import solo
 from game.lines.tune import tune
+from game.message import message
 from game.music.keys import Key
 from game.music.meter import Meter
 from game.music.score import Bar, Reading, Score
@@ -79,5 +80,5 @@ def _score(request: LineRequest, reading: Reading, bars: tuple[Bar, ...]) -> Sco
         reading=reading,
         bars=bars,
         swung=request.level.method is LineMethod.CHANGES or None,
-        octave_reason="A fresh line is made for your own map.",
+        octave_reason=message("lines.line_on_your_map"),
     )

@@ -6,6 +6,7 @@ from random import Random
 
 from game.errors import TuneError
 from game.lines.fresh_line import FEWEST_BARS, MOST_BARS
+from game.message import message
 from game.music.keys import Key, spelled
 from game.music.meter import Meter
 from game.music.score import Bar, Note, NoteValue, Score
@@ -40,7 +41,7 @@ def single_notes(
         title=f"Single notes, in {key.name}",
         reading=neck_map.reading,
         bars=tuple(_bar([sounding + up for sounding in row[4 * at : 4 * at + 4]], at + 1, key) for at in range(bars)),
-        octave_reason="A row of notes is made for your own map.",
+        octave_reason=message("lines.row_on_your_map"),
     )
 
 

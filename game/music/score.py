@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
 
+from game.message import Message
 from game.music.chords import ChordSymbol
 from game.music.keys import Key
 from game.music.meter import Meter
@@ -143,9 +144,9 @@ class Bar:
 class Score:
     """A tune as its page shows it, one melodic line.
 
-    `file_format` is "musicxml", "abc" or "midi". `octave_reason` says in one sentence how the octave was settled;
-    `sound_fixed` that the file settles which pitches sound, not only what the page shows. `warnings` say what was left
-    out or guessed. `swung` is what the page asks for, None when it says nothing.
+    `file_format` is "musicxml", "abc" or "midi". `octave_reason` says in one sentence how the octave was settled, None
+    where nothing was; `sound_fixed` that the file settles which pitches sound, not only what the page shows. `warnings`
+    say what was left out or guessed. `swung` is what the page asks for, None when it says nothing.
     """
 
     title: str
@@ -154,7 +155,7 @@ class Score:
     file_format: str = "musicxml"
     composer: str = ""
     part: str = ""
-    octave_reason: str = ""
+    octave_reason: Message | None = None
     sound_fixed: bool = False
     swung: bool | None = None
-    warnings: tuple[str, ...] = ()
+    warnings: tuple[Message, ...] = ()

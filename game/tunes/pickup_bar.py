@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
 
+from game.message import Message, message
 from game.tunes.barred import BarFrame
 
 # Bar lines are moved only when many notes are tied over them, and hardly any elsewhere (ours).
@@ -13,7 +14,7 @@ _MOST_LEFT = Fraction(1, 4)
 
 def without_silence(
     bar_frames: Sequence[BarFrame], first_onset: Fraction
-) -> tuple[list[BarFrame], Fraction, list[str]]:
+) -> tuple[list[BarFrame], Fraction, list[Message]]:
     """The bars from the one in which the music begins, how much earlier everything is now, and what to say of it.
 
     A bar that is silent for its first half or longer is a pickup bar, as long as what sounds in it.
@@ -21,11 +22,7 @@ def without_silence(
     frames = list(bar_frames)
     empty = sum(frame.start + frame.length <= first_onset for frame in frames)
     empty = min(empty, len(frames) - 1)
-    said = []
-    if empty:
-        said.append(
-            f"{empty} empty bar{'s' if empty > 1 else ''} at the beginning {'were' if empty > 1 else 'was'} left out."
-        )
+    said = [message("midi.empty_bars", count=empty)] if empty else []
     frames = frames[empty:]
     shift = frames[0].start
     silence = first_onset - shift

@@ -11,7 +11,7 @@ from game.tunes.limits import MAX_NOTES
 def check_playable(bars: Sequence[Bar], name: str) -> None:
     """Raise `TuneError` when no note is left to play, or the repeats come to too much."""
     if not any(not note.grace for bar in bars for note in bar.notes):
-        raise TuneError("tune.notes_play_part_cues", name=name)
+        raise TuneError("tune.no_notes", file=name)
     played = sum(len(bars[index].notes) for index in order_of_play(bars))
     if played > MAX_NOTES:
-        raise TuneError("tune.comes_notes_repeats_more", name=name, played=played, max_notes=MAX_NOTES)
+        raise TuneError("tune.too_many_notes", file=name, count=played, limit=MAX_NOTES)

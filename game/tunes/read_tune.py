@@ -13,7 +13,7 @@ def read_tune(
     *,
     part: int | None = None,
     read: Reading | None = None,
-    name: str = "this file",
+    name: str = "tune",
     process: ReadingProcess | None = None,
 ) -> Score:
     """Read a tune from a path, or from the bytes of a file called `name`.

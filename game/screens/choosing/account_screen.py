@@ -14,9 +14,10 @@ from game.practice.take_request import request_for
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
 from game.screens.routes import Route, ToPage, ToShelf
-from game.text.catalogue import as_sentence, say
+from game.text.catalogue import as_sentence, say, tell
 from game.tunes.library.fitting import FittingWay, Remedy, ways_to_fit, without_home
 from game.tunes.library.library import ShelfEntry, keep_variant
+from game.tunes.part_names import part_told
 
 _FORMATS = {"musicxml": "MusicXML", "abc": "ABC", "midi": "MIDI"}
 _MOST_WARNINGS = 5
@@ -77,11 +78,11 @@ class AccountScreen(BaseScreen):
         score, entry = self.score, self.entry
         said = [say("account.read", format=_FORMATS[score.file_format], bars=entry.bars, notes=entry.notes)]
         if score.part:
-            said.append(say("account.part", part=score.part))
+            said.append(say("account.part", part=part_told(score.part)))
         if score.octave_reason:
-            said.append(as_sentence(score.octave_reason))
+            said.append(as_sentence(tell(score.octave_reason)))
         said.append(say("account.swung" if score.swung else "account.straight"))
-        said += [as_sentence(warning) for warning in score.warnings[:_MOST_WARNINGS]]
+        said += [as_sentence(tell(warning)) for warning in score.warnings[:_MOST_WARNINGS]]
         if len(score.warnings) > _MOST_WARNINGS:
             said.append(say("account.more", count=len(score.warnings) - _MOST_WARNINGS))
         on_map = "account.on_map" if not self.without else "account.off_map"

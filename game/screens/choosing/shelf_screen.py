@@ -13,11 +13,12 @@ from game.player.tunes_seen import now_seen, seen_names
 from game.practice.free_string import MOST_PLUCKS
 from game.practice.take_request import request_for
 from game.screens.base_screen import BaseScreen
+from game.screens.choosing.import_words import import_told
 from game.screens.choosing.shelf_keys import LEADS_TO, leading_keys, shelf_keys
 from game.screens.choosing.shelf_words import facts_of, searched_for, sorted_by
 from game.screens.context import ScreenContext
 from game.screens.routes import Route, ToAccount, ToPage
-from game.text.catalogue import as_sentence, say
+from game.text.catalogue import as_sentence, say, tell_all
 from game.tunes.library.library import ShelfEntry, open_entry, shelf
 from game.tunes.library.shelf_order import ShelfOrder, found, ordered
 from game.tunes.library.tune_readiness import slow_notes
@@ -43,7 +44,7 @@ class ShelfScreen(BaseScreen):
             self._show()
         self._chosen = self._row_of(context.session.opened or self._newest)
         if context.window.imports.to_choose is not None:
-            context.say(context.window.imports.to_choose.question)
+            context.say(import_told(context.window.imports.to_choose))
 
     def on_tick(self, now_s: float) -> Route | None:  # noqa: ARG002 - part of the interface
         self._take_chosen()
@@ -129,7 +130,7 @@ class ShelfScreen(BaseScreen):
             self.context.say(say("shelf.no_chooser", reason=error))
             return
         for path in chosen:
-            self.context.say(self.context.window.imports.drop(path))
+            self.context.say(import_told(self.context.window.imports.drop(path)))
 
     def _opened_by(self, key: int) -> Route | None:
         if key == pygame.K_f:
@@ -152,7 +153,8 @@ class ShelfScreen(BaseScreen):
         to_choose = self.context.window.imports.to_choose
         if to_choose is None or not event.unicode.isdigit() or not 1 <= int(event.unicode) <= len(to_choose.names):
             return False
-        self.context.say(self.context.window.imports.drop(to_choose.path, int(event.unicode)))
+        started = self.context.window.imports.drop(to_choose.path, int(event.unicode))
+        self.context.say(import_told(started))
         return True
 
     def _looks_otherwise(self, event: pygame.event.Event) -> bool:
@@ -214,7 +216,8 @@ class ShelfScreen(BaseScreen):
             score = opened.request.score
             if score.warnings or without_home(score, self.context.settings.neck_map()):
                 return self._account()
-            self.context.say(" ".join((score.octave_reason, *score.warnings[:1])))
+            settled = (score.octave_reason,) if score.octave_reason else ()
+            self.context.say(tell_all((*settled, *score.warnings[:1])))
         return opened
 
     @property

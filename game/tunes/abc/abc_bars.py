@@ -77,10 +77,10 @@ class BarMaker:
         """One more note or rest. Raises `TuneError` when it is one too many."""
         self._notes += atom.pitch is not None
         if self._notes > MAX_NOTES:
-            raise TuneError("abc.more_than_notes_tune", name=self._name, max_notes=MAX_NOTES)
+            raise TuneError("abc.too_many_notes", file=self._name, limit=MAX_NOTES)
         self.open.atoms.append(atom)
         if len(self.open.atoms) > MAX_NOTES:
-            raise TuneError("abc.more_than_notes_rests", name=self._name, max_notes=MAX_NOTES)
+            raise TuneError("abc.bar_too_full", file=self._name, limit=MAX_NOTES)
 
     def set_signatures(self, key: Key, meter: Meter) -> None:
         """Key and metre from here on; in a bar that has begun, from the next."""
@@ -93,12 +93,10 @@ class BarMaker:
         if not bar.started:
             return False
         if bar.length > MAX_BAR_QUARTERS:
-            raise TuneError(
-                "abc.bar_lasts_quarter_notes", name=self._name, value=len(self.bars) + 1, float=float(bar.length)
-            )
+            raise TuneError("abc.bar_too_long", file=self._name, bar=len(self.bars) + 1, quarters=float(bar.length))
         self.bars.append(bar)
         if len(self.bars) > MAX_BARS:
-            raise TuneError("abc.more_than_bars_cut", name=self._name, max_bars=MAX_BARS)
+            raise TuneError("abc.too_many_bars", file=self._name, limit=MAX_BARS)
         self.open = OpenBar(key, meter)
         if self._ending:
             self.open.marks = replace(self.open.marks, endings=self._ending)

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from game.errors import TuneError
+from game.message import Message
 from game.music.keys import MAX_FIFTHS, Key
 from game.music.meter import MAX_BEATS, UNITS, Meter
 
@@ -90,8 +91,8 @@ def _as_signature(key: Key, altered: tuple[tuple[str, int], ...]) -> Key | None:
     return None
 
 
-def meter_of(value: str, line: str) -> Meter | None:
-    """The metre of an `M:` field, None for `none`. Raises `TuneError` for one nobody can count."""
+def meter_of(value: str, where: Message) -> Meter | None:
+    """The metre of an `M:` field, None for `none`. Raises `TuneError` for one nobody can count, `where` it stands."""
     words = value.strip()
     if words.startswith("C|"):
         return Meter(2, 2)
@@ -103,16 +104,16 @@ def meter_of(value: str, line: str) -> Meter | None:
     beats = sum(int(part) for part in re.findall(r"\d+", found[1]))
     unit = int(found[2])
     if not 1 <= beats <= MAX_BEATS or unit not in UNITS:
-        raise TuneError("abc.metre_where_beats_expected", line=line, beats=beats, unit=unit, max_beats=MAX_BEATS)
+        raise TuneError("abc.metre_out_of_range", where=where, beats=beats, unit=unit, most=MAX_BEATS)
     return Meter(beats, unit)
 
 
-def unit_length_of(value: str, line: str) -> Fraction:
+def unit_length_of(value: str, where: Message) -> Fraction:
     """The default length of an `L:` field in quarter notes. Raises `TuneError`."""
     found = _LENGTH.match(value.strip())
     length = Fraction(int(found[1]), int(found[2])) if found and found[1] and int(found[2]) else Fraction(1)
     if found is None or not Fraction(1, 512) <= length <= 1:
-        raise TuneError("abc.default_length_where_something", line=line, value=value[:20])
+        raise TuneError("abc.unknown_default_length", where=where, length=value[:20])
     return 4 * length
 
 

@@ -6,12 +6,12 @@ unless the file asks otherwise (`%%propagate-accidentals`); our page shows at ea
 that ends on a full bar ends the bar (many collections leave that bar line out).
 """
 
-from collections import Counter
 from collections.abc import Iterable
 from dataclasses import replace
 from fractions import Fraction
 
 from game.errors import TuneError
+from game.message import Message, message
 from game.music.keys import Key
 from game.music.meter import Meter
 from game.music.pitch import MAX_ALTER, Pitch
@@ -36,6 +36,7 @@ from game.tunes.abc.abc_tokens import (
     signs_of,
 )  # fmt: skip
 from game.tunes.chord_text import chord_of
+from game.tunes.left_out import LeftOut, bars_listed
 from game.tunes.limits import MAX_BARS, MAX_SIGNS
 from game.tunes.musicxml.order_signs import with_words
 
@@ -50,11 +51,12 @@ class VoiceReader:
     def __init__(self, tune: AbcTune, voice: AbcVoice, name: str, octaves: int) -> None:
         self._name = name
         self._octaves = octaves
-        self._left_out: dict[str, Counter[int]] = {}
+        self._left_out = LeftOut()
         self._key = key_of(tune.first("K")) or KeyField(Key())
-        meter = meter_of(tune.first("M"), f"{name}: the header") if tune.first("M") else None
+        header = message("abc.header", file=name)
+        meter = meter_of(tune.first("M"), header) if tune.first("M") else None
         unit = tune.first("L")
-        self._unit = unit_length_of(unit, f"{name}: the header") if unit else default_length(meter)
+        self._unit = unit_length_of(unit, header) if unit else default_length(meter)
         self._meter = meter or Meter()
         self.meter_named = meter is not None
         self._bars = BarMaker(name, self._key.key, self._meter)
@@ -69,7 +71,7 @@ class VoiceReader:
         self._line = self._signs = 0
         self._voice = voice
         if not self._key.usual:
-            self._leave_out("A key signature that is not the usual one stands at the notes")
+            self._leave_out("tune.odd_key_at_notes")
 
     def bars(self) -> list[OpenBar]:
         """Read the voice. Raises `TuneError` with the number of the line."""
@@ -84,26 +86,21 @@ class VoiceReader:
         self._break_tie()
         return bars
 
-    def warnings(self) -> tuple[str, ...]:
-        """What was left out or guessed, one sentence each, with bars counted from 1 as `#1`."""
-        sentences = []
-        for what, bars in self._left_out.items():
-            shown = ", ".join(f"#{bar}" for bar in list(bars)[:6])
-            more = f" and {len(bars) - 6} more" if len(bars) > 6 else ""
-            sentences.append(f"{what} (bar{'s' if len(bars) > 1 else ''} {shown}{more}).")
-        return tuple(sentences)
+    def warnings(self) -> tuple[Message, ...]:
+        """What was left out or guessed, one sentence each, with bars counted from 1 as whole numbers."""
+        return self._left_out.warnings(bars_listed)
 
-    def _leave_out(self, what: str) -> None:
-        self._left_out.setdefault(what, Counter())[len(self._bars.bars) + 1] += 1
+    def _leave_out(self, key: str) -> None:
+        self._left_out.add(key, len(self._bars.bars) + 1)
 
     def _read_line(self, line: str, number: int) -> None:
         try:
             for sign in signs_of(line, number):
                 self._take(sign)
         except TuneError as fault:
-            if dict(fault.message.values).get("name") == self._name:
+            if dict(fault.message.values).get("file") == self._name:
                 raise
-            raise TuneError("abc.mend_line", name=self._name, fault=fault) from fault
+            raise TuneError("abc.line_fault", file=self._name, fault=fault) from fault
         if self._bars.open.length == self._bars.open.meter.bar_length and self._bars.open.started:
             # Our bar ends; accidentals hold on, for the text has no bar line.
             self._bar_line(BarSign("", ""))
@@ -111,7 +108,7 @@ class VoiceReader:
     def _take(self, sign: Sign) -> None:  # noqa: C901, PLR0912 - one line a kind of sign
         self._signs += 1
         if self._signs > MAX_SIGNS:
-            raise TuneError("abc.holds_more_than_signs", name=self._name, max_signs=MAX_SIGNS)
+            raise TuneError("abc.too_many_signs", file=self._name, limit=MAX_SIGNS)
         if self._overlaid and not isinstance(sign, BarSign | Field):
             return
         match sign:
@@ -141,7 +138,7 @@ class VoiceReader:
     def _unread(self, sign: Unread) -> None:
         if sign.sign == "&":
             self._overlaid = True
-            self._leave_out("A second voice written over the first was left out")
+            self._leave_out("tune.voice_over")
         elif sign.sign == "-" and self._bars.open.atoms:
             # A tie written apart from its note; after grace notes it is a slur.
             last = self._bars.open.atoms[-1]
@@ -158,14 +155,14 @@ class VoiceReader:
             self._in_bar = {}
 
     def _field(self, letter: str, value: str) -> None:
-        where = f"{self._name}: line {self._line}"
+        where = message("abc.line", file=self._name, line=self._line)
         if letter == "K":
             self._key = key_of(value) or self._key
             self._in_bar = {}
         elif letter == "M":
             meter = meter_of(value, where)
             if meter is None:
-                self._leave_out("Music without a metre is counted in the metre before it")
+                self._leave_out("tune.without_metre")
             self._meter = meter or self._meter
             self.meter_named = self.meter_named or meter is not None
         elif letter == "L":
@@ -196,7 +193,7 @@ class VoiceReader:
         self._tie = atom if note.tied else None
 
     def _chord(self, chord: ChordToken) -> None:
-        self._leave_out("Of each chord the top note was read")
+        self._leave_out("tune.top_note_of_chords")
         pitches = [(self._pitch(note), note) for note in chord.notes]
         _, top = max(pitches, key=lambda pair: pair[0].midi)
         self._sound(top)
@@ -207,7 +204,7 @@ class VoiceReader:
             self._atom(silence.length, None)
             return
         if silence.bars > MAX_BARS:
-            raise TuneError("abc.line_rest_bars_more", line=self._line, bars=silence.bars, max_bars=MAX_BARS)
+            raise TuneError("abc.rest_too_long", line=self._line, count=silence.bars, limit=MAX_BARS)
         for index in range(silence.bars):
             if index:
                 self._bar_line(BarSign("|", ""))

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from game.errors import TuneError
 from game.text.clean_text import cleaned
 from game.tunes.limits import MAX_TEXT_BYTES
-from game.tunes.musicxml.parts import listed
+from game.tunes.part_names import parts_listed, unnamed
 from game.tunes.sandbox.tune_source import TuneSource
 from game.tunes.several import SeveralTunesError
 
@@ -56,12 +56,12 @@ class AbcVoice:
 def abc_tunes(source: TuneSource) -> tuple[AbcTune, ...]:
     """The tunes of a file in order. Raises `TuneError` when it is too large or holds none."""
     if len(source.content) > MAX_TEXT_BYTES:
-        raise TuneError("abc.larger_than_mb_abc", name=source.name, value=MAX_TEXT_BYTES // 1000000)
+        raise TuneError("abc.too_large", file=source.name, limit_mb=MAX_TEXT_BYTES // 1_000_000)
     tunes = tuple(_Cutter().tunes(_lines(source.content)))
     if not tunes:
-        raise TuneError("abc.abc_text_without_tune", name=source.name)
+        raise TuneError("abc.no_tune", file=source.name)
     if len(tunes) > MAX_TUNES:
-        raise TuneError("abc.holds_tunes_more_than", name=source.name, count=len(tunes), max_tunes=MAX_TUNES)
+        raise TuneError("abc.too_many_tunes", file=source.name, count=len(tunes), limit=MAX_TUNES)
     return tunes
 
 
@@ -118,15 +118,15 @@ def chosen_tune(tunes: tuple[AbcTune, ...], part: int | None, file_name: str) ->
 
     Raises `SeveralTunesError` when there are several and none was chosen, `TuneError` for a number too high.
     """
-    titles = tuple(title_of(tune) or f"tune {number}" for number, tune in enumerate(tunes, start=1))
+    titles = tuple(title_of(tune) or unnamed("tune", number) for number, tune in enumerate(tunes, start=1))
     if part is None and len(tunes) > 1:
         raise SeveralTunesError(
-            "abc.holds_tunes_choose_one", file_name=file_name, count=len(tunes), listed=listed(titles), names=titles
+            "abc.several_tunes", file=file_name, count=len(tunes), tunes=parts_listed(titles), names=titles
         )
     part = 1 if part is None else part
     if not 1 <= part <= len(tunes):
-        there = f"{len(tunes)} tunes ({listed(titles)})"
-        raise TuneError("abc.holds_tune_choose_one", file_name=file_name, there=there, part=part)
+        listed = parts_listed(titles)
+        raise TuneError("abc.no_such_tune", file=file_name, count=len(tunes), tunes=listed, number=part)
     return tunes[part - 1]
 
 

@@ -181,13 +181,8 @@ def _note(found: re.Match[str], number: int) -> PlainNote:
     sign, letter, marks, *length, tie = found.groups()
     octave = (4 if letter.isupper() else 5) + marks.count("'") - marks.count(",")
     if not 0 <= octave <= 9:
-        raise TuneError("abc.line_note_out_all", number=number, cleaned_note=cleaned_note(found[0]))
+        raise TuneError("abc.note_out_of_octaves", line=number, note=found[0][:20])
     return PlainNote(_ALTERS[sign or ""], letter.upper(), octave, _length(length, number), bool(tie))
-
-
-def cleaned_note(text: str) -> str:
-    """The beginning of a note's text, for a message."""
-    return text[:20]
 
 
 def _chord(found: re.Match[str], number: int) -> Sign:
@@ -214,12 +209,12 @@ def _length(parts: list[str], number: int) -> Fraction:
     below = int(under or "2") if slashes and len(under) <= _MAX_DIGITS else 1
     if len(over) > _MAX_DIGITS or len(under) > _MAX_DIGITS or len(slashes) > _MAX_DIGITS or below == 0:
         shown = f"{over[:8]}{slashes[:8]}{under[:8]}"
-        raise TuneError("abc.line_note_length_where", number=number, shown=shown)
+        raise TuneError("abc.unknown_note_length", line=number, length=shown)
     if slashes and not under:
         below = 2 ** len(slashes)
     length = Fraction(int(over or "1"), below)
     if length == 0:
-        raise TuneError("abc.line_note_length_where_2", number=number)
+        raise TuneError("abc.note_of_no_length", line=number)
     return length
 
 

@@ -10,14 +10,16 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from game.errors import TuneError
+from game.message import Message, message
 from game.music.score import Bar, Reading, Score
 from game.tunes.abc.abc_bars import OpenBar, bars_from
 from game.tunes.abc.abc_reader import VoiceReader
 from game.tunes.abc.abc_text import AbcTune, AbcVoice, abc_tunes, chosen_tune, readable, title_of, voices_of
+from game.tunes.left_out import bars_listed, with_printed_numbers
 from game.tunes.limits import MAX_BARS
 from game.tunes.musicxml.order_signs import settled_codas, warnings_of_halves
-from game.tunes.musicxml.parts import listed
 from game.tunes.musicxml.reading_octave import SettledOctave, fixed_octave, moved_bar, open_octave
+from game.tunes.part_names import parts_listed, unnamed
 from game.tunes.playable import check_playable
 from game.tunes.sandbox.tune_source import TuneSource
 from game.tunes.swing_words import swing_in_words
@@ -44,16 +46,16 @@ def read_abc(source: TuneSource, part: int | None, read: Reading | None) -> Scor
     reader = VoiceReader(tune, voice, source.name, int(octaves[1]) if octaves else 0)
     open_bars = _with_codas(reader.bars())
     counted = bars_from(open_bars)
-    warnings += [re.sub(r"#(\d+)", lambda found: _number(counted, int(found[1])), line) for line in reader.warnings()]
+    warnings += with_printed_numbers(reader.warnings(), lambda number: _number(counted, number))
     if not open_bars:
-        raise TuneError("abc.notes_play_tune_choose", name=source.name)
+        raise TuneError("abc.no_notes", file=source.name)
     if reader.meter_named:
         warnings += _odd_bars(open_bars, counted)
     else:
-        warnings.append("The tune names no metre: 4/4 was assumed, and its bars stand as they are.")
+        warnings.append(message("abc.no_metre"))
     order, said_of_order = _in_parts(open_bars, tune.first("P"))
     if len(order) > MAX_BARS:
-        raise TuneError("abc.parts_come_bars_more", name=source.name, count=len(order), max_bars=MAX_BARS)
+        raise TuneError("abc.parts_too_long", file=source.name, count=len(order), limit=MAX_BARS)
     octave = _octave(f"{said} {_directives(tune)}", read or Reading.GUITAR)
     bars = tuple(moved_bar(bar, octave.up) for bar in (bars_from(order) if said_of_order else counted))
     check_playable(bars, source.name)
@@ -75,15 +77,20 @@ def _number(bars: Sequence[Bar], counted: int) -> str:
     return bars[min(counted, len(bars)) - 1].number if bars else str(counted)
 
 
-def _chosen_voice(voices: Sequence[AbcVoice], part: int | None, file_name: str) -> tuple[AbcVoice, list[str]]:
-    names = tuple(voice.name or f"voice {number}" for number, voice in enumerate(voices, start=1))
+def _chosen_voice(voices: Sequence[AbcVoice], part: int | None, file_name: str) -> tuple[AbcVoice, list[Message]]:
+    names = tuple(voice.name or unnamed("voice", number) for number, voice in enumerate(voices, start=1))
     if part is not None and not 1 <= part <= len(voices):
-        there = "only one voice" if len(voices) == 1 else f"{len(voices)} voices ({listed(names)})"
-        raise TuneError("abc.part_choose_one_those", file_name=file_name, there=there, part=part)
+        raise _no_such_voice(names, part, file_name)
     chosen = voices[(part or 1) - 1]
     if len(voices) == 1 or part is not None:
         return chosen, []
-    return chosen, [f"Of {len(voices)} voices ({listed(names)}) the first was read."]
+    return chosen, [message("abc.first_voice", count=len(voices), voices=parts_listed(names))]
+
+
+def _no_such_voice(names: Sequence[str], number: int, file_name: str) -> TuneError:
+    if len(names) == 1:
+        return TuneError("abc.only_one_voice", file=file_name, number=number)
+    return TuneError("abc.no_such_voice", file=file_name, count=len(names), voices=parts_listed(names), number=number)
 
 
 def _with_codas(bars: list[OpenBar]) -> list[OpenBar]:
@@ -93,7 +100,7 @@ def _with_codas(bars: list[OpenBar]) -> list[OpenBar]:
     return bars
 
 
-def _odd_bars(bars: Sequence[OpenBar], made: Sequence[Bar]) -> list[str]:
+def _odd_bars(bars: Sequence[OpenBar], made: Sequence[Bar]) -> list[Message]:
     """Bars in the middle of a section that do not hold what the metre asks for."""
     odd = [
         made[index].number
@@ -102,16 +109,10 @@ def _odd_bars(bars: Sequence[OpenBar], made: Sequence[Bar]) -> list[str]:
         and not (bars[index].at_sign or bars[index - 1].at_sign or bars[index].marks.ending_starts)
         and not bars[index + 1].marks.ending_starts
     ]
-    if not odd:
-        return []
-    more = f" and {len(odd) - 6} more" if len(odd) > 6 else ""
-    plural = "s" if len(odd) > 1 else ""
-    return [
-        f"Shorter or longer than the metre asks for, and read as they stand: bar{plural} {', '.join(odd[:6])}{more}."
-    ]
+    return [message("abc.odd_bars", bars=bars_listed(odd))] if odd else []
 
 
-def _in_parts(bars: list[OpenBar], order: str) -> tuple[list[OpenBar], list[str]]:
+def _in_parts(bars: list[OpenBar], order: str) -> tuple[list[OpenBar], list[Message]]:
     """The bars with the parts of the header's `P:` written out one after another, and the sentence that says so."""
     labels = _labels(order)
     groups: dict[str, list[OpenBar]] = {"": []}
@@ -124,7 +125,7 @@ def _in_parts(bars: list[OpenBar], order: str) -> tuple[list[OpenBar], list[str]
         return bars, []
     first = [*groups[""]]
     written = [bar for label in labels for bar in _alone(groups.get(label, []))]
-    return [*first, *written], [f"The parts were written out in the order {''.join(labels)}."]
+    return [*first, *written], [message("abc.parts_in_order", order="".join(labels))]
 
 
 def _labels(order: str) -> list[str]:
@@ -154,10 +155,9 @@ def _octave(said: str, reading: Reading) -> SettledOctave:
     warnings = []
     clef = _CLEF.search(said)
     if clef:
-        warnings.append(f"The tune is written in the {clef[1]} clef; here it stands in the treble.")
+        warnings.append(message("octave.tune_in_clef", clef=message(f"clef.{clef[1]}")))
     if semitones not in (0, -12):
-        warnings.append(f"The tune sounds {semitones:+d} semitones from the page; its page stands as written.")
+        warnings.append(message("octave.tune_shifted", semitones=semitones))
     if _OCTAVE_DOWN.search(said) or semitones == -12:
-        sign = "a sign that it sounds an octave down: its notes are the page"
-        return replace(fixed_octave(reading, file_to_sound=-1, sign=sign), warnings=tuple(warnings))
+        return replace(fixed_octave(reading, file_to_sound=-1, sign="octave_sign"), warnings=tuple(warnings))
     return replace(open_octave(reading), warnings=tuple(warnings))

@@ -6,16 +6,18 @@ which on a printed score is the melody (trade), unless the caller wants to be as
 
 import os
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import replace
 from pathlib import Path
 from types import TracebackType
 from typing import Self
 
 from game.errors import HomefretError, SeveralPartsError, TuneError
+from game.message import Message, message
 from game.music.score import Reading
-from game.text.catalogue import tell
 from game.text.clean_text import cleaned
+from game.tunes.library.import_results import Added, NotAdded
 from game.tunes.library.library import ShelfEntry, add
+from game.tunes.part_names import part_told
 from game.tunes.sandbox.reading_process import ReadingProcess
 from game.tunes.several import SeveralTunesError
 
@@ -26,20 +28,6 @@ MAX_DEPTH = 8
 _FILES_A_PROCESS = 500
 # What a folder holds besides tunes is passed over by its name; what is dropped by itself is looked at.
 TUNE_NAMES = frozenset({".xml", ".musicxml", ".mxl", ".abc", ".mid", ".midi", ".kar"})
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Added:
-    """What became of one file, or one tune of a file: an entry of the shelf, or the fault that kept it off.
-
-    `note` is a sentence about what was chosen; `names` are the parts to choose from, where that is the fault.
-    """
-
-    path: Path
-    entry: ShelfEntry | None = None
-    fault: str = ""
-    note: str = ""
-    names: tuple[str, ...] = ()
 
 
 class Adder:
@@ -65,7 +53,7 @@ class Adder:
             self._process.close()
             self._process = None
 
-    def added(self, path: Path, part: int | None = None) -> Iterator[Added]:
+    def added(self, path: Path, part: int | None = None) -> Iterator[Added | NotAdded]:
         """Add a file; yields once for each tune of it. Raises nothing: a fault is part of the answer."""
         try:
             yield Added(path=path, entry=self._entry(path, part))
@@ -74,16 +62,16 @@ class Adder:
                 yield from self.added(path, number)
         except SeveralPartsError as several:
             if self._asks:
-                yield Added(path=path, fault=tell(several.message), names=several.names)
+                yield NotAdded(path=path, fault=several.message, names=several.names)
                 return
             for one in self.added(path, 1):
-                note = f"{cleaned(path.name)}: of {len(several.names)} parts the first, {several.names[0]}, was read."
-                yield Added(path=path, entry=one.entry, fault=one.fault, note=note if one.entry else "")
+                yield replace(one, note=_first_of(several.names, path)) if isinstance(one, Added) else one
         except HomefretError as fault:
-            yield Added(path=path, fault=tell(fault.message))
+            yield NotAdded(path=path, fault=fault.message)
         except OSError as fault:
             reason = fault.strerror or str(fault)
-            yield Added(path=path, fault=f"{cleaned(path.name)}: could not be put on the shelf ({reason}); try again")
+            fault_told = message("shelf.cannot_be_added", file=cleaned(path.name), reason=reason)
+            yield NotAdded(path=path, fault=fault_told)
 
     def _entry(self, path: Path, part: int | None) -> ShelfEntry:
         if self._process is not None and self._process.ended:
@@ -91,6 +79,11 @@ class Adder:
         if self._process is None:
             self._process = ReadingProcess(files=_FILES_A_PROCESS)
         return add(path, part=part, read=self._read, folder=self._folder, process=self._process)
+
+
+def _first_of(names: tuple[str, ...], path: Path) -> Message:
+    first = part_told(names[0])
+    return message("shelf.first_part_read", file=cleaned(path.name), count=len(names), part=first)
 
 
 def files_in(paths: Sequence[Path]) -> tuple[Path, ...]:
@@ -104,7 +97,7 @@ def files_in(paths: Sequence[Path]) -> tuple[Path, ...]:
         for file in _walked(path) if path.is_dir() else (path,):
             found.append(file)
             if len(found) > MAX_FILES:
-                raise TuneError("tune.holds_more_than_tune", name=cleaned(path.name), max_files=MAX_FILES)
+                raise TuneError("tune.too_many_files", folder=cleaned(path.name), limit=MAX_FILES)
     return tuple(found)
 
 

@@ -7,11 +7,12 @@ It is what the reading process answers, and what the library keeps beside the or
 import re
 from fractions import Fraction
 from functools import lru_cache
-from typing import Any
+from typing import Any, TypeAlias
 
 import msgspec
 
 from game.errors import TuneError
+from game.message import VERBATIM, Message, from_plain, to_plain, verbatim
 from game.music.chords import ChordSymbol
 from game.music.keys import Key
 from game.music.meter import Meter
@@ -30,9 +31,16 @@ from game.music.score import (
     Tuplet,
     Until,
 )
+from game.text.catalogue import readable
 
-VERSION = 1
+VERSION = 2
+"""2 where sentences are messages. In 1 they are text that stands as it is: the English of programs of before."""
+
 _FRACTION = re.compile(r"-?\d{1,18}(/[1-9]\d{0,17})?", re.ASCII)
+
+
+_Sentence: TypeAlias = str | dict[str, Any]
+"""A message in JSON, or text that stands as it is, "" for none."""
 
 
 class _Event(msgspec.Struct, array_like=True, omit_defaults=True):
@@ -90,9 +98,9 @@ class _Score(msgspec.Struct, omit_defaults=True):
     part: str
     file_format: str
     reading: Reading
-    octave_reason: str
+    octave_reason: _Sentence
     swung: bool | None
-    warnings: tuple[str, ...]
+    warnings: tuple[_Sentence, ...]
     bars: list[_Bar]
     sound_fixed: bool = False
 
@@ -101,15 +109,15 @@ def pack(score: Score) -> bytes:
     """The compact form of `score`, UTF-8 JSON."""
     return _ENCODER.encode(
         _Score(
-            version=VERSION,
+            version=VERSION if _holds_messages(score) else 1,
             title=score.title,
             composer=score.composer,
             part=score.part,
             file_format=score.file_format,
             reading=score.reading,
-            octave_reason=score.octave_reason,
+            octave_reason=_packed_sentence(score.octave_reason) if score.octave_reason else "",
             swung=score.swung,
-            warnings=score.warnings,
+            warnings=tuple(_packed_sentence(warning) for warning in score.warnings),
             bars=[_packed_bar(bar) for bar in score.bars],
             sound_fixed=score.sound_fixed,
         )
@@ -121,22 +129,38 @@ def unpack(packed: bytes) -> Score:
     try:
         form = _DECODER.decode(packed)
         if form.version > VERSION:
-            raise TuneError("tune.tune_kept_newer_homefret", version=form.version, version_2=VERSION)
+            raise TuneError("tune.kept_by_newer", form=form.version, known=VERSION)
         bars = tuple(_bar(bar) for bar in form.bars)
+        octave_reason = _sentence(form.octave_reason) if form.octave_reason else None
+        warnings = tuple(_sentence(warning) for warning in form.warnings)
     except (msgspec.MsgspecError, ValueError) as fault:
-        raise TuneError("tune.kept_form_tune_damaged", fault=fault) from fault
+        raise TuneError("tune.kept_form_damaged", fault=fault) from fault
     return Score(
         title=form.title,
         composer=form.composer,
         part=form.part,
         file_format=form.file_format,
         reading=form.reading,
-        octave_reason=form.octave_reason,
+        octave_reason=octave_reason,
         sound_fixed=form.sound_fixed,
         swung=form.swung,
-        warnings=form.warnings,
+        warnings=warnings,
         bars=bars,
     )
+
+
+def _holds_messages(score: Score) -> bool:
+    said = (*((score.octave_reason,) if score.octave_reason else ()), *score.warnings)
+    return any(one.key != VERBATIM for one in said)
+
+
+def _packed_sentence(said: Message) -> _Sentence:
+    return str(dict(said.values)["text"]) if said.key == VERBATIM else to_plain(said)
+
+
+def _sentence(packed: _Sentence) -> Message:
+    """Raises `ValueError` for what is no message."""
+    return verbatim(packed) if isinstance(packed, str) else readable(from_plain(packed))
 
 
 def _packed_bar(bar: Bar) -> _Bar:

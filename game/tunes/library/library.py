@@ -19,8 +19,10 @@ from typing import TYPE_CHECKING
 import msgspec
 
 from game.errors import TuneError
+from game.message import verbatim
 from game.music.score import Reading, Score
 from game.paths import shipped, user_data
+from game.text.catalogue import in_english
 from game.text.clean_text import cleaned
 from game.tunes.limits import MAX_FILE_BYTES
 
@@ -37,11 +39,12 @@ ENTRY_FORM = 1
 class ShelfEntry:
     """What the shelf shows of a tune, and where its compact form lies.
 
-    `lowest` and `highest` are sounding MIDI numbers; `notes` counts noteheads of the page, graces apart;
-    `plays` is the number of bars with repeats written out. `key` is a name such as "Bb" or "Dm"; `provenance`
-    one sentence. `difficulty` is that of the page (`game.music.difficulty`), the same for every map; `density` is in
-    notes a beat, `chromatic` counts notes with an accidental, `counts` holds how often each sounding pitch is written.
-    `form` says which of these fields an entry has: older ones are made again.
+    `lowest` and `highest` are sounding MIDI numbers; `notes` counts noteheads of the page, graces apart; `plays` is the
+    number of bars with repeats written out. `key` is a name such as "Bb" or "Dm"; `provenance` says where a shipped
+    tune comes from, of an own one which tune it was made of. `difficulty` is that of the page
+    (`game.music.difficulty`), the same for every map; `density` is in notes a beat, `chromatic` counts notes with an
+    accidental, `counts` holds how often each sounding pitch is written. `form` says which of these fields an entry has:
+    older ones are made again.
     """
 
     name: str
@@ -57,7 +60,7 @@ class ShelfEntry:
     lowest: int
     highest: int
     file_name: str
-    provenance: str
+    provenance: str = ""
     shipped: bool = False
     form: int = 0
     difficulty: float = 0.0
@@ -91,7 +94,7 @@ def shipped_entries() -> tuple[ShelfEntry, ...]:
     try:
         return msgspec.json.decode(index.read_bytes(), type=tuple[ShelfEntry, ...])
     except (OSError, msgspec.MsgspecError) as fault:
-        raise TuneError("tune.list_shipped_tunes_read", fault=fault) from fault
+        raise TuneError("tune.shipped_list_unreadable", fault=fault) from fault
 
 
 def open_entry(entry: ShelfEntry, folder: Path | None = None) -> Score:
@@ -102,7 +105,7 @@ def open_entry(entry: ShelfEntry, folder: Path | None = None) -> Score:
     try:
         return unpack((home / f"{entry.name}{TUNE_ENDING}").read_bytes())
     except OSError as fault:
-        raise TuneError("tune.file_library_read_import", title=entry.title, strerror=fault.strerror) from fault
+        raise TuneError("tune.library_file_unreadable", title=entry.title, reason=fault.strerror) from fault
 
 
 def add(
@@ -150,18 +153,23 @@ def keep_variant(
 
     Returns its entry and itself, titled anew. Raises `TuneError` when the disk is full.
     """
-    from dataclasses import replace
-
     from game.tunes.library.compact import pack
 
     score = replace(score, title=title)
     packed = pack(score)
-    name = tune_name(packed, None, None)
-    variant = entry_of(score, name=name, file_name=entry.file_name, provenance=f"{entry.title}: {entry.provenance}")
+    # By its English words: a variant that was kept when these were no messages yet is the same tune.
+    name = tune_name(pack(_in_words(score)), None, None)
+    made_of = ": ".join(filter(None, (entry.title, entry.provenance)))
+    variant = entry_of(score, name=name, file_name=entry.file_name, provenance=made_of)
     home = folder or library_folder()
     _write_once(home / f"{name}{ENTRY_ENDING}", msgspec.json.encode(variant))
     _write_once(home / f"{name}{TUNE_ENDING}", packed)
     return variant, score
+
+
+def _in_words(score: Score) -> Score:
+    reason = verbatim(in_english(score.octave_reason)) if score.octave_reason else None
+    return replace(score, octave_reason=reason, warnings=tuple(verbatim(in_english(said)) for said in score.warnings))
 
 
 def entry_of(score: Score, *, name: str, file_name: str, provenance: str = "", is_shipped: bool = False) -> ShelfEntry:
@@ -187,7 +195,7 @@ def entry_of(score: Score, *, name: str, file_name: str, provenance: str = "", i
         lowest=min(soundings),
         highest=max(soundings),
         file_name=file_name,
-        provenance=provenance or f"Imported from {file_name}.",
+        provenance=provenance,
         shipped=is_shipped,
         form=ENTRY_FORM,
         difficulty=round(difficulty(score.bars, score.reading).page_total, 2),
@@ -251,7 +259,7 @@ def _original(path: Path) -> bytes:
         with path.open("rb") as file:
             return file.read(MAX_FILE_BYTES + 1)
     except OSError as fault:
-        raise TuneError("tune.read_again_try_once", name=cleaned(path.name), strerror=fault.strerror) from fault
+        raise TuneError("tune.original_unreadable", file=cleaned(path.name), reason=fault.strerror) from fault
 
 
 def _write_once(path: Path, content: bytes) -> None:
@@ -272,4 +280,4 @@ def _write_whole(path: Path, content: bytes) -> None:
     except OSError as fault:
         with suppress(OSError):
             unfinished.unlink(missing_ok=True)
-        raise TuneError("tune.tune_kept_library_make", strerror=fault.strerror) from fault
+        raise TuneError("tune.library_not_written", reason=fault.strerror) from fault

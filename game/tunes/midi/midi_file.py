@@ -10,10 +10,12 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from game.errors import TuneError
+from game.message import Message, message
 from game.music.keys import Key
 from game.music.meter import MAX_BEATS, UNITS, Meter
 from game.text.clean_text import cleaned
 from game.tunes.limits import MAX_BARS, MAX_NOTES, MAX_TEXT_BYTES
+from game.tunes.part_names import of_channel, unnamed
 from game.tunes.sandbox.tune_source import TuneSource
 
 DRUMS = 9
@@ -50,7 +52,7 @@ class MidiTune:
     parts: tuple[MidiPart, ...]
     meters: tuple[tuple[float, Meter], ...]
     keys: tuple[tuple[float, Key], ...]
-    warnings: tuple[str, ...] = ()
+    warnings: tuple[Message, ...] = ()
 
 
 @dataclass(slots=True)
@@ -67,17 +69,17 @@ class _Taken:
 def midi_tune(source: TuneSource) -> MidiTune:
     """Take a MIDI file apart. Raises `TuneError` when it is broken, too long or holds no notes."""
     if len(source.content) > MAX_TEXT_BYTES:
-        raise TuneError("midi.larger_than_mb_tune", name=source.name, value=MAX_TEXT_BYTES // 1000000)
+        raise TuneError("midi.too_large", file=source.name, limit_mb=MAX_TEXT_BYTES // 1_000_000)
     file = _opened(source)
     ticks = _ticks_a_quarter(file, source.name)
     taken, parts = _Taken(), []
     for number, track in enumerate(file.tracks, start=1):
         parts += _parts_of(track, number, ticks, taken, source.name)
     if max(len(taken.meters), len(taken.keys)) > MAX_BARS:
-        raise TuneError("midi.changes_metre_key_more", name=source.name, max_bars=MAX_BARS)
+        raise TuneError("midi.too_many_changes", file=source.name, limit=MAX_BARS)
     if not parts:
-        raise TuneError("midi.midi_file_without_notes", name=source.name)
-    warnings = ("A metre we cannot write was left out.",) if taken.odd_meter else ()
+        raise TuneError("midi.no_notes", file=source.name)
+    warnings = (message("tune.metre_left_out"),) if taken.odd_meter else ()
     return MidiTune(
         title=_title(file),
         parts=tuple(parts),
@@ -94,10 +96,10 @@ def _opened(source: TuneSource) -> Any:
         return mido.MidiFile(file=io.BytesIO(source.content), clip=True)
     except Exception as fault:
         # mido raises what happens to go wrong inside it: EOFError, IndexError, its own errors of key signatures.
-        reason = "it ends too early" if isinstance(fault, EOFError) else cleaned(str(fault), 60)
-        raise TuneError(
-            "midi.broken_midi_file_export", name=source.name, reason=reason or type(fault).__name__
-        ) from fault
+        if isinstance(fault, EOFError):
+            raise TuneError("midi.ends_too_early", file=source.name) from fault
+        reason = cleaned(str(fault), 60) or type(fault).__name__
+        raise TuneError("midi.broken", file=source.name, reason=reason) from fault
 
 
 def _ticks_a_quarter(file: Any, name: str) -> float:
@@ -106,7 +108,7 @@ def _ticks_a_quarter(file: Any, name: str) -> float:
         return float(division)
     frames, per_frame = -(division >> 8), division & 0xFF
     if frames <= 0 or per_frame == 0:
-        raise TuneError("midi.midi_file_counts_nothing", name=name)
+        raise TuneError("midi.no_ticks", file=name)
     return frames * per_frame * _DEFAULT_QUARTER_S
 
 
@@ -116,36 +118,36 @@ def _parts_of(track: Any, number: int, ticks: float, taken: _Taken, name: str) -
     sounding: dict[tuple[int, int], list[float]] = defaultdict(list)
     notes: dict[int, list[MidiNote]] = defaultdict(list)
     programs: dict[int, int] = {}
-    for message in track:
+    for sent in track:
         taken.messages += 1
-        now += int(message.time)
+        now += int(sent.time)
         # Whole numbers before the division: a broken file may count further than a float reaches.
         if taken.messages > _MAX_MESSAGES or now > _MAX_QUARTERS * ticks:
-            raise TuneError("midi.midi_file_far_longer", name=name)
+            raise TuneError("midi.too_long", file=name)
         at = now / ticks
-        kind = message.type
-        if kind in {"note_on", "note_off"} and message.channel != DRUMS:
-            key = (message.channel, message.note)
+        kind = sent.type
+        if kind in {"note_on", "note_off"} and sent.channel != DRUMS:
+            key = (sent.channel, sent.note)
             # A note-on with velocity 0 is a note-off (MIDI 1.0).
-            if kind == "note_on" and message.velocity:
+            if kind == "note_on" and sent.velocity:
                 taken.notes += 1
                 if taken.notes > MAX_NOTES:
-                    raise TuneError("midi.more_than_notes_export", name=name, max_notes=MAX_NOTES)
+                    raise TuneError("midi.too_many_notes", file=name, limit=MAX_NOTES)
                 sounding[key].append(at)
             elif sounding[key]:
-                notes[message.channel].append(MidiNote(sounding[key].pop(0), at, message.note))
+                notes[sent.channel].append(MidiNote(sounding[key].pop(0), at, sent.note))
         elif kind == "program_change":
-            programs.setdefault(message.channel, message.program)
+            programs.setdefault(sent.channel, sent.program)
         elif kind == "track_name" and not track_name:
-            track_name = cleaned(message.name)
+            track_name = cleaned(sent.name)
         else:
-            _take_sign(message, at, taken)
+            _take_sign(sent, at, taken)
     for (channel, note), starts in sounding.items():
         # Never ended: until the end of the track.
         notes[channel] += [MidiNote(start, max(now / ticks, start), note) for start in starts]
     return [
         MidiPart(
-            name=_part_name(track_name or f"track {number}", channel, several=len(notes) > 1),
+            name=_part_name(track_name or unnamed("track", number), channel, several=len(notes) > 1),
             notes=tuple(sorted(notes[channel])),
             program=programs.get(channel),
         )
@@ -154,23 +156,23 @@ def _parts_of(track: Any, number: int, ticks: float, taken: _Taken, name: str) -
     ]
 
 
-def _take_sign(message: Any, at: float, taken: _Taken) -> None:
-    if message.type == "time_signature":
-        if 1 <= message.numerator <= MAX_BEATS and message.denominator in UNITS:
-            taken.meters.setdefault(at, Meter(message.numerator, message.denominator))
+def _take_sign(sent: Any, at: float, taken: _Taken) -> None:
+    if sent.type == "time_signature":
+        if 1 <= sent.numerator <= MAX_BEATS and sent.denominator in UNITS:
+            taken.meters.setdefault(at, Meter(sent.numerator, sent.denominator))
         else:
             taken.odd_meter = True
-    elif message.type == "key_signature" and message.key in _FIFTHS_OF_NAME:
-        fifths, minor = _FIFTHS_OF_NAME[message.key]
+    elif sent.type == "key_signature" and sent.key in _FIFTHS_OF_NAME:
+        fifths, minor = _FIFTHS_OF_NAME[sent.key]
         taken.keys.setdefault(at, Key(fifths, minor=minor))
 
 
 def _part_name(track: str, channel: int, *, several: bool) -> str:
-    return f"{track}, channel {channel + 1}" if several else track
+    return of_channel(track, channel + 1) if several else track
 
 
 def _title(file: Any) -> str:
     """The name of the first track, which names the piece where there are several (Standard MIDI File 1.1)."""
-    if file.type == 1 and len(file.tracks) > 1 and not any(message.type == "note_on" for message in file.tracks[0]):
+    if file.type == 1 and len(file.tracks) > 1 and not any(sent.type == "note_on" for sent in file.tracks[0]):
         return cleaned(file.tracks[0].name)
     return ""

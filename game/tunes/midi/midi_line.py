@@ -4,10 +4,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from statistics import median
 
-from game.errors import TuneError
+from game.message import Message, message
 from game.tunes.midi.midi_file import MidiNote, MidiPart
 from game.tunes.midi.quantised import TOGETHER
-from game.tunes.musicxml.parts import listed
+from game.tunes.part_names import no_such_part, part_told, parts_listed
 
 # From this share of notes on that sound alone a part is a line (ours).
 _LINE = 0.8
@@ -20,7 +20,7 @@ class ChosenLine:
 
     part: MidiPart
     notes: tuple[MidiNote, ...]
-    warnings: tuple[str, ...]
+    warnings: tuple[Message, ...]
 
 
 def chosen_line(parts: Sequence[MidiPart], number: int | None, file_name: str) -> ChosenLine:
@@ -29,16 +29,15 @@ def chosen_line(parts: Sequence[MidiPart], number: int | None, file_name: str) -
     """
     names = tuple(part.name for part in parts)
     if number is not None and not 1 <= number <= len(parts):
-        there = "only one part" if len(parts) == 1 else f"{len(parts)} parts ({listed(names)})"
-        raise TuneError("midi.part_choose_one_those", file_name=file_name, there=there, number=number)
+        raise no_such_part(names, number, file_name)
     part = max(parts, key=_likelihood) if number is None else parts[number - 1]
     warnings = []
     if number is None and len(parts) > 1:
-        warnings.append(f"Of {len(parts)} parts ({listed(names)}) {part.name} was taken for the melody.")
+        listed, melody = parts_listed(names), part_told(part.name)
+        warnings.append(message("midi.melody_chosen", count=len(parts), parts=listed, part=melody))
     notes, left_out = one_line(part.notes)
     if left_out:
-        several = "s were" if left_out > 1 else " was"
-        warnings.append(f"Of notes that sound together the top one was read: {left_out} note{several} left out.")
+        warnings.append(message("midi.top_note_read", count=left_out))
     return ChosenLine(part=part, notes=notes, warnings=tuple(warnings))
 
 

@@ -9,6 +9,7 @@ from fractions import Fraction
 from statistics import median
 
 from game.errors import TuneError
+from game.message import Message, message
 from game.music.keys import Key
 from game.music.meter import Meter
 from game.music.score import Reading, Score
@@ -47,7 +48,7 @@ def read_midi(source: TuneSource, part: int | None, read: Reading | None) -> Sco
     bar_frames = frames(meters, keys, ends[-1])
     bar_frames, shift, said_pickup = _bar_lines(bar_frames, onsets, ends)
     if len(bar_frames) > MAX_BARS:
-        raise TuneError("midi.bars_more_than_export", name=source.name, count=len(bar_frames), max_bars=MAX_BARS)
+        raise TuneError("midi.too_many_bars", file=source.name, count=len(bar_frames), limit=MAX_BARS)
     pitches = spelled_line([note.midi for note in notes], [in_force(keys, onset, Key()) for onset in onsets])
     written = [
         LineNote(onset=onset - shift, length=end - onset, pitch=pitch)
@@ -69,11 +70,11 @@ def read_midi(source: TuneSource, part: int | None, read: Reading | None) -> Sco
     )
 
 
-def _meters(tune: MidiTune) -> tuple[list[tuple[Fraction, Meter]], list[str]]:
+def _meters(tune: MidiTune) -> tuple[list[tuple[Fraction, Meter]], list[Message]]:
     meters = [(_exact(at), meter) for at, meter in tune.meters]
     if meters and meters[0][0] == 0:
         return meters, []
-    said = [] if meters else ["The file names no metre: 4/4 was assumed."]
+    said = [] if meters else [message("midi.no_metre")]
     return [(Fraction(0), Meter()), *meters], said
 
 
@@ -102,27 +103,26 @@ def _first_of_each(onsets: list[Fraction]) -> list[int]:
 
 def _keys(
     tune: MidiTune, numbers: list[int], onsets: list[Fraction], ends: list[Fraction]
-) -> tuple[list[tuple[Fraction, Key]], list[str]]:
+) -> tuple[list[tuple[Fraction, Key]], list[Message]]:
     if tune.keys:
         keys = [(_exact(at), key) for at, key in tune.keys]
         return ([(Fraction(0), keys[0][1]), *keys[1:]]), []
     lengths = [float(end - onset) for onset, end in zip(onsets, ends, strict=True)]
     key = key_guessed(numbers, lengths)
-    kind = "minor" if key.minor else "major"
-    name = key.name.removesuffix("m")
-    return [(Fraction(0), key)], [f"The file names no key: {name} {kind} was guessed from its notes."]
+    guessed = "midi.minor_guessed" if key.minor else "midi.major_guessed"
+    return [(Fraction(0), key)], [message(guessed, key=key.name.removesuffix("m"))]
 
 
 def _bar_lines(
     bar_frames: list[BarFrame], onsets: list[Fraction], ends: list[Fraction]
-) -> tuple[list[BarFrame], Fraction, list[str]]:
+) -> tuple[list[BarFrame], Fraction, list[Message]]:
     """The bars without silence at the beginning, and with their lines where the music has them."""
     bar_frames, shift, said = without_silence(bar_frames, onsets[0])
     if shift or bar_frames[0].pickup:
         return bar_frames, shift, said
     moved = with_bar_lines_moved(bar_frames, onsets, ends)
     if moved is not bar_frames:
-        said = [*said, "The bar lines were moved so that the tune begins with a pickup bar."]
+        said = [*said, message("midi.bar_lines_moved")]
     return moved, shift, said
 
 
@@ -130,18 +130,16 @@ def _octave(line: ChosenLine, reading: Reading) -> SettledOctave:
     """MIDI numbers are what sounds (MIDI 1.0); but a high line, not played on a guitar, is a lead sheet's page."""
     high = median(note.midi for note in line.notes) >= _PAGE_FROM
     if high and line.part.program not in _GUITARS and reading is Reading.GUITAR:
-        settled = open_octave(reading)
-        reason = "The line lies higher than a guitar's, so it is taken for the page, which sounds an octave below."
-        return replace(settled, reason=reason)
-    return fixed_octave(reading, file_to_sound=0, sign="the pitches that sound")
+        return replace(open_octave(reading), reason=message("octave.high_line"))
+    return fixed_octave(reading, file_to_sound=0, sign="pitches")
 
 
-def _said(found: Quantised) -> list[str]:
+def _said(found: Quantised) -> list[Message]:
     said = []
     if found.swing:
-        said.append(f"The eighths are swung, about {found.swing:.1f} to 1: they are written straight.")
+        said.append(message("midi.swung", ratio=found.swing))
     if found.free:
-        said.append("The notes do not keep to the beats of the file: their rhythm is a guess.")
+        said.append(message("midi.rhythm_guessed"))
     return said
 
 

@@ -22,16 +22,16 @@ def checked_tree(source: TuneSource) -> Element:
     try:
         root = _parsed(source)
     except DefusedXmlException as fault:
-        raise TuneError("musicxml.defines_xml_entities_own", name=source.name) from fault
+        raise TuneError("musicxml.defines_entities", file=source.name) from fault
     except defusedxml.ElementTree.ParseError as fault:
         line, column = fault.position
-        raise TuneError("musicxml.broken_xml_line_column", name=source.name, line=line, value=column + 1) from fault
+        raise TuneError("musicxml.broken", file=source.name, line=line, column=column + 1) from fault
     except (ValueError, LookupError) as fault:
-        raise TuneError("musicxml.written_character_encoding_we", name=source.name) from fault
+        raise TuneError("musicxml.unknown_encoding", file=source.name) from fault
     if root.tag == "score-timewise":
         return _partwise(root)
     if root.tag != "score-partwise":
-        raise TuneError("musicxml.xml_but_musicxml_score", name=source.name, tag=cleaned(root.tag, 40))
+        raise TuneError("musicxml.not_a_score", file=source.name, tag=cleaned(root.tag, 40))
     return root
 
 
@@ -54,11 +54,11 @@ def _parsed(source: TuneSource) -> Element:
         depth += 1
         elements += 1
         if depth > MAX_DEPTH:
-            raise TuneError("musicxml.nests_deeper_than_any", name=source.name, max_depth=MAX_DEPTH)
+            raise TuneError("musicxml.too_deep", file=source.name, limit=MAX_DEPTH)
         if elements > MAX_ELEMENTS:
-            raise TuneError("musicxml.holds_more_than_xml", name=source.name, max_elements=MAX_ELEMENTS)
+            raise TuneError("musicxml.too_many_elements", file=source.name, limit=MAX_ELEMENTS)
     if root is None:
-        raise TuneError("musicxml.holds_xml_element_export", name=source.name)
+        raise TuneError("musicxml.no_element", file=source.name)
     if root.tag in _ROOTS and "}" not in root.tag:
         return root
     return _without_namespace(root)

@@ -2,8 +2,7 @@
 octave.
 """
 
-import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
 from xml.etree.ElementTree import Element
@@ -12,6 +11,7 @@ from game.errors import TuneError
 from game.music.chords import ChordSymbol
 from game.music.score import Bar, BarMarks, Reading, Score
 from game.text.clean_text import cleaned
+from game.tunes.left_out import with_printed_numbers
 from game.tunes.musicxml.bar_times import bar_times
 from game.tunes.musicxml.checked_xml import checked_tree
 from game.tunes.musicxml.harmony import chords_of
@@ -40,9 +40,7 @@ def read_musicxml(
     notes = _notes(xml, source.name, process)
     measures = chosen.element.findall("measure")
     if len(measures) != len(notes.bars):
-        raise TuneError(
-            "musicxml.bars_went_reader_came", name=source.name, count=len(measures), count_2=len(notes.bars)
-        )
+        raise TuneError("musicxml.bars_lost", file=source.name, sent=len(measures), came_back=len(notes.bars))
     reaches = (times.reach for times in bar_times(chosen.element))
     chords = chords_of(chosen.element)
     bars = tuple(
@@ -60,7 +58,12 @@ def read_musicxml(
         octave_reason=octave.reason,
         sound_fixed=octave.sound_fixed,
         swung=swing_asked(chosen.element),
-        warnings=(*left_out, *_with_printed_numbers(notes.warnings, bars), *mark_warnings, *octave.warnings),
+        warnings=(
+            *left_out,
+            *with_printed_numbers(notes.warnings, lambda counted: bars[counted - 1].number),
+            *mark_warnings,
+            *octave.warnings,
+        ),
     )
 
 
@@ -87,9 +90,3 @@ def _reaching(bar: Bar, reach: Fraction) -> Bar:
         return bar
     pickup = bar.pickup and reach < bar.meter.bar_length
     return replace(bar, length=reach, pickup=pickup, events=(*bar.events, *rests_between(bar.length, reach)))
-
-
-def _with_printed_numbers(warnings: Sequence[str], bars: Sequence[Bar]) -> Iterator[str]:
-    """The note reader counts bars (`#3`); the page may number them otherwise."""
-    for warning in warnings:
-        yield re.sub(r"#(\d+)", lambda found: bars[int(found[1]) - 1].number, warning)

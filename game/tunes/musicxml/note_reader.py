@@ -4,19 +4,19 @@ ours.
 The answer is a Score without title, marks, chord symbols or octave, and with pitches as the file has them.
 """
 
-from collections import Counter
 from collections.abc import Iterator
 from fractions import Fraction
 from functools import lru_cache
 from typing import Any
 
+from game.message import Message, message
 from game.music.keys import Key
 from game.music.meter import MAX_BEATS, UNITS, Meter
 from game.music.pitch import Pitch
 from game.music.score import Bar, Event, Note, NoteValue, Reading, Rest, Score, Tuplet
+from game.tunes.left_out import LeftOut, bars_counted
 from game.tunes.musicxml.note_values import BASES, MAX_DOTS, bracketed, rests_between, values_of
 
-_BARS_NAMED = 6
 # music21's words for note values.
 _TYPES = ("breve", "whole", "half", "quarter", "eighth", "16th", "32nd", "64th", "128th")
 _BASE_OF_TYPE = dict(zip(_TYPES, BASES, strict=True))
@@ -28,7 +28,7 @@ def read_notes(xml: bytes) -> Score:
     """Read a plain part: one Bar for each `measure`, numbered from 1.
 
     Of several voices the first is read, of staves the first, of a chord the top note; warnings say so, with bars
-    as `#1`, counted from 1: only the parent knows what number is printed.
+    counted from 1 as whole numbers: only the parent knows what number is printed.
     """
     from music21.musicxml.xmlToM21 import MusicXMLImporter  # noqa: PLC0415 - only in the reading process
 
@@ -47,7 +47,7 @@ class _PartReader:
     def __init__(self) -> None:
         self._key = Key()
         self._meter = Meter()
-        self._left_out: dict[str, Counter[int]] = {}
+        self._left_out = LeftOut()
         self._bar_number = 0
 
     def bar(self, measure: Any) -> Bar:
@@ -55,7 +55,7 @@ class _PartReader:
         self._take_signatures(measure)
         voices = list(measure.voices)
         if any(not element.isRest for voice in voices[1:] for element in voice.notesAndRests):
-            self._leave_out("Of several voices the first was read")
+            self._leave_out("tune.several_voices")
         line = voices[0] if voices else measure
         length = _quarters(measure.highestTime)
         events = self._one_line(self._events(line))
@@ -75,16 +75,13 @@ class _PartReader:
             pickup=short_start,
         )
 
-    def warnings(self, staves: int) -> tuple[str, ...]:
-        sentences = ["Of several staves the first was read."] if staves > 1 else []
-        for what, bars in self._left_out.items():
-            shown = ", ".join(f"#{bar}" for bar in list(bars)[:_BARS_NAMED])
-            more = f" and {len(bars) - _BARS_NAMED} more" if len(bars) > _BARS_NAMED else ""
-            sentences.append(f"{what} ({_counted(len(bars), 'bar')}: {shown}{more}).")
-        return tuple(sentences)
+    def warnings(self, staves: int) -> tuple[Message, ...]:
+        """A sentence for each kind of thing that was left out."""
+        of_staves = (message("tune.several_staves"),) if staves > 1 else ()
+        return (*of_staves, *self._left_out.warnings(bars_counted))
 
-    def _leave_out(self, what: str) -> None:
-        self._left_out.setdefault(what, Counter())[self._bar_number] += 1
+    def _leave_out(self, key: str) -> None:
+        self._left_out.add(key, self._bar_number)
 
     def _take_signatures(self, measure: Any) -> None:
         for sign in measure.getElementsByClass("KeySignature"):
@@ -94,7 +91,7 @@ class _PartReader:
             if sign.numerator <= MAX_BEATS and sign.denominator in UNITS:
                 self._meter = Meter(sign.numerator, sign.denominator)
             else:
-                self._leave_out("A metre we cannot write was left out")
+                self._leave_out("tune.metre_left_out_in")
 
     def _events(self, line: Any) -> Iterator[Event]:
         for element in line.notesAndRests:
@@ -105,14 +102,14 @@ class _PartReader:
                     yield from _rests(element, onset, length)
                 continue
             if element.isChord:
-                self._leave_out("Of each chord the top note was read")
+                self._leave_out("tune.top_note_of_chords")
                 element = max(element.notes, key=lambda note: note.pitch.ps)  # noqa: PLW2901 - the chord is done with
             if element.duration.isGrace:
                 yield _grace(element, onset)
             elif length:
                 yield from _notes(element, onset, length)
             else:
-                self._leave_out("Notes that last no time were left out")
+                self._leave_out("tune.notes_without_length")
 
     def _one_line(self, events: Iterator[Event]) -> list[Event]:
         """Without what sounds on top of another note: rests yield to notes, later notes to earlier ones."""
@@ -129,7 +126,7 @@ class _PartReader:
         return line
 
     def _take_higher(self, line: list[Event], before: Event, event: Note) -> None:
-        self._leave_out("Notes that overlap in one voice were left out")
+        self._leave_out("tune.notes_overlap")
         same_start = isinstance(before, Note) and before.onset == event.onset and before.length == event.length
         if same_start and isinstance(before, Note) and before.pitch.midi < event.pitch.midi:
             line[line.index(before)] = event
@@ -224,7 +221,3 @@ def _pitch(pitch: Any) -> Pitch:
 def _quarters(number: Any) -> Fraction:
     """music21 counts in floats where they are exact and in fractions where they are not."""
     return Fraction(number)
-
-
-def _counted(count: int, noun: str) -> str:
-    return f"{count} {noun}{'' if count == 1 else 's'}"

@@ -9,6 +9,7 @@ import re
 from dataclasses import replace
 from xml.etree.ElementTree import Element
 
+from game.message import Message, message
 from game.music.score import BarMarks, Jump, Until
 from game.text.clean_text import cleaned
 from game.tunes.limits import MAX_TIMES
@@ -26,7 +27,7 @@ _NUMBERS = re.compile(r"(\d{1,2})\s*-\s*(\d{1,2})|(\d{1,2})")
 _HEAVY = frozenset({"light-light", "light-heavy", "heavy-light", "heavy-heavy", "heavy"})
 
 
-def marks_of(part: Element) -> tuple[tuple[BarMarks, ...], tuple[str, ...]]:
+def marks_of(part: Element) -> tuple[tuple[BarMarks, ...], tuple[Message, ...]]:
     """The marks of each bar of `part`, and warnings about signs that lack their other half."""
     measures = part.findall("measure")
     marks = [_signs(measure) for measure in measures]
@@ -151,20 +152,20 @@ def _heavy_right(measure: Element) -> bool:
     )
 
 
-def warnings_of_halves(marks: list[BarMarks]) -> tuple[str, ...]:
+def warnings_of_halves(marks: list[BarMarks]) -> tuple[Message, ...]:
     """A sentence for each sign of a tune that lacks its other half."""
     warnings = []
     if any(mark.jump is Jump.DAL_SEGNO for mark in marks) and not any(mark.segno for mark in marks):
-        warnings.append("D.S. without a segno: it is not taken.")
+        warnings.append(message("tune.no_segno"))
     if any(mark.to_coda for mark in marks) and not any(mark.coda for mark in marks):
-        warnings.append("To Coda without a coda: it is not taken.")
+        warnings.append(message("tune.no_coda"))
     return tuple(warnings)
 
 
-def _in_mid_bar(measures: list[Element]) -> tuple[str, ...]:
+def _in_mid_bar(measures: list[Element]) -> tuple[Message, ...]:
     bars = [
         cleaned(measure.get("number"), 20)
         for measure in measures
         if measure.find("barline[@location='middle']/repeat") is not None
     ]
-    return tuple(f"The repeat sign in the middle of bar {bar} was taken for the whole bar." for bar in bars)
+    return tuple(message("tune.repeat_in_mid_bar", bar=bar) for bar in bars)

@@ -8,6 +8,7 @@ from fractions import Fraction
 from xml.etree.ElementTree import Element
 
 from game.errors import TuneError
+from game.message import message
 from game.music.keys import MAX_FIFTHS
 from game.music.meter import MAX_BEATS, UNITS
 from game.music.pitch import MAX_ALTER, STEPS
@@ -30,14 +31,14 @@ def check_part(part: Element, file_name: str) -> None:
     """Raise `TuneError` with the first thing in `part` that is out of range, and its bar."""
     bars = part.findall("measure")
     if not bars:
-        raise TuneError("musicxml.bars_export_tune_again", file_name=file_name)
+        raise TuneError("musicxml.no_bars", file=file_name)
     if len(bars) > MAX_BARS:
-        raise TuneError("musicxml.bars_more_than_export", file_name=file_name, count=len(bars), max_bars=MAX_BARS)
+        raise TuneError("musicxml.too_many_bars", file=file_name, count=len(bars), limit=MAX_BARS)
     notes = sum(len(bar.findall("note")) for bar in bars)
     if notes > MAX_NOTES:
-        raise TuneError("musicxml.notes_part_more_than", file_name=file_name, notes=notes, max_notes=MAX_NOTES)
+        raise TuneError("musicxml.too_many_notes", file=file_name, count=notes, limit=MAX_NOTES)
     if not any(bar.find("note/pitch") is not None for bar in bars):
-        raise TuneError("musicxml.pitched_notes_part_so", file_name=file_name)
+        raise TuneError("musicxml.no_pitched_notes", file=file_name)
     _BarChecks(file_name).check(bars)
 
 
@@ -66,7 +67,7 @@ class _BarChecks:
         divisions = self._number(attributes, "divisions", low=0, high=MAX_DIVISIONS)
         if divisions is not None:
             if divisions == 0:
-                raise self._fault("divides the quarter note into 0 parts (divisions)", "more than 0")
+                raise self._fault("musicxml.no_divisions")
             self._divisions = divisions
         for key in attributes.findall("key"):
             self._number(key, "fifths", low=-MAX_FIFTHS, high=MAX_FIFTHS, whole=True)
@@ -85,12 +86,12 @@ class _BarChecks:
         for beats in meter.findall("beats"):
             words = (beats.text or "").split("+")
             if not all(word.strip().isascii() and word.strip().isdecimal() and len(word) <= 3 for word in words):
-                raise self._fault(f"has a metre of {_quoted(beats.text)} beats", "a whole number")
+                raise self._fault("musicxml.beats_no_number", beats=_shown(beats.text))
             if not 1 <= sum(int(word) for word in words) <= MAX_BEATS:
-                raise self._fault(f"has a metre of {_quoted(beats.text)} beats", f"1 to {MAX_BEATS}")
+                raise self._fault("musicxml.beats_out_of_range", beats=_shown(beats.text), most=MAX_BEATS)
         for unit in meter.findall("beat-type"):
             if (unit.text or "").strip() not in {str(known) for known in UNITS}:
-                raise self._fault(f"has a metre in units of {_quoted(unit.text)}", "1, 2, 4, 8, 16, 32 or 64")
+                raise self._fault("musicxml.unknown_metre_unit", unit=_shown(unit.text))
 
     def _check_note(self, note: Element) -> None:
         if note.find("grace") is None:
@@ -99,9 +100,9 @@ class _BarChecks:
         if pitch is not None:
             step = (pitch.findtext("step") or "").strip()
             if len(step) != 1 or step not in STEPS:
-                raise self._fault(f"has a note called {_quoted(step)}", "a letter from A to G")
+                raise self._fault("musicxml.unknown_letter", letter=_shown(step))
             if self._number(pitch, "octave", low=MIN_OCTAVE, high=MAX_OCTAVE, whole=True) is None:
-                raise self._fault("has a note without an octave", f"{MIN_OCTAVE} to {MAX_OCTAVE}")
+                raise self._fault("musicxml.no_octave", lowest=MIN_OCTAVE, highest=MAX_OCTAVE)
             self._number(pitch, "alter", low=-MAX_ALTER, high=MAX_ALTER)
         for change in note.findall("time-modification"):
             for side in ("actual-notes", "normal-notes"):
@@ -110,15 +111,15 @@ class _BarChecks:
     def _check_duration(self, element: Element) -> None:
         duration = self._number(element, "duration", low=0, high=MAX_BAR_QUARTERS * self._divisions)
         if duration is None:
-            raise self._fault(f"has a {element.tag} without a duration", "one")
+            raise self._fault("musicxml.no_duration", element=element.tag)
 
     def _check_barline(self, barline: Element) -> None:
         for repeat in barline.findall("repeat"):
             times = repeat.get("times")
             if times is not None and not (times.isascii() and times.isdecimal() and len(times) <= 9):
-                raise self._fault(f"is repeated {_quoted(times)} times", f"2 to {MAX_TIMES}")
+                raise self._fault("musicxml.times_no_number", times=_shown(times), most=MAX_TIMES)
             if times is not None and not 0 <= int(times) <= MAX_TIMES:
-                raise self._fault(f"is repeated {int(times):,} times", f"2 to {MAX_TIMES}")
+                raise self._fault("musicxml.times_out_of_range", times=int(times), most=MAX_TIMES)
 
     def _number(
         self, parent: Element, tag: str, *, low: Fraction | int, high: Fraction | int, whole: bool = False
@@ -132,15 +133,18 @@ class _BarChecks:
             number = Fraction(words) if _plain(words) else None
         except (ValueError, ZeroDivisionError):
             number = None
-        expected = f"{'a whole number' if whole else 'a number'} from {low} to {high}"
         if number is None or not low <= number <= high or (whole and number.denominator != 1):
-            raise self._fault(f"has a {tag} of {_quoted(words)}", expected)
+            raise self._fault(
+                "musicxml.no_whole_number" if whole else "musicxml.no_number",
+                element=tag,
+                given=_shown(words),
+                lowest=low,
+                highest=high,
+            )
         return number
 
-    def _fault(self, what: str, expected: str) -> TuneError:
-        return TuneError(
-            "musicxml.bar_where_expected_mend", file_name=self._file_name, bar=self._bar, what=what, expected=expected
-        )
+    def _fault(self, key: str, **values: object) -> TuneError:
+        return TuneError(message(key, file=self._file_name, bar=self._bar, **values))
 
 
 def _plain(words: str) -> bool:
@@ -148,5 +152,5 @@ def _plain(words: str) -> bool:
     return len(words) <= _LONGEST_NUMBER and words.isascii() and set(words) <= set("+-.0123456789")
 
 
-def _quoted(text: str | None) -> str:
-    return f"'{cleaned(text, 30)}'"
+def _shown(text: str | None) -> str:
+    return cleaned(text, 30)

@@ -6,8 +6,7 @@ from xml.etree.ElementTree import Element
 from game.errors import SeveralPartsError, TuneError
 from game.text.clean_text import cleaned
 from game.tunes.limits import MAX_PARTS
-
-_LISTED = 12
+from game.tunes.part_names import no_such_part, parts_listed, unnamed
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,18 +26,17 @@ def chosen_part(root: Element, number: int | None, file_name: str) -> ChosenPart
     """
     parts = root.findall("part")
     if not parts:
-        raise TuneError("musicxml.score_without_part_export", file_name=file_name)
+        raise TuneError("musicxml.no_part", file=file_name)
     if len(parts) > MAX_PARTS:
-        raise TuneError("musicxml.parts_more_than_export", file_name=file_name, count=len(parts), max_parts=MAX_PARTS)
+        raise TuneError("musicxml.too_many_parts", file=file_name, count=len(parts), limit=MAX_PARTS)
     names = _part_names(root, parts)
     if number is None and len(parts) > 1:
         raise SeveralPartsError(
-            "musicxml.parts_choose_one_part", file_name=file_name, count=len(parts), listed=listed(names), names=names
+            "musicxml.several_parts", file=file_name, count=len(parts), parts=parts_listed(names), names=names
         )
     number = 1 if number is None else number
     if not 1 <= number <= len(parts):
-        there = "only one part" if len(parts) == 1 else f"{len(parts)} parts ({listed(names)})"
-        raise TuneError("musicxml.part_choose_one_those", file_name=file_name, there=there, number=number)
+        raise no_such_part(names, number, file_name)
     return ChosenPart(number=number, name=names[number - 1], element=parts[number - 1])
 
 
@@ -75,11 +73,5 @@ def _font_size(words: Element) -> float:
 
 
 def _part_names(root: Element, parts: list[Element]) -> tuple[str, ...]:
-    listed = {entry.get("id"): cleaned(entry.findtext("part-name")) for entry in root.findall("part-list/score-part")}
-    return tuple(listed.get(part.get("id")) or f"part {number}" for number, part in enumerate(parts, start=1))
-
-
-def listed(names: tuple[str, ...]) -> str:
-    """The names with their numbers from 1, no more of them than can be read."""
-    shown = ", ".join(f"{number} {cleaned(name, 40)}" for number, name in enumerate(names[:_LISTED], start=1))
-    return shown if len(names) <= _LISTED else f"{shown}, and {len(names) - _LISTED} more"
+    named = {entry.get("id"): cleaned(entry.findtext("part-name")) for entry in root.findall("part-list/score-part")}
+    return tuple(named.get(part.get("id")) or unnamed("part", number) for number, part in enumerate(parts, start=1))

@@ -6,10 +6,11 @@ Signs that steer the order of play and chord symbols are read elsewhere (`game.t
 `game.tunes.musicxml.harmony`): music21 loses endings and renames chords.
 """
 
-from collections import Counter
-from dataclasses import dataclass, field
 from fractions import Fraction
 from xml.etree.ElementTree import Element, tostring
+
+from game.message import Message
+from game.tunes.left_out import LeftOut, bars_listed
 
 _SEEN_BY_READER = frozenset({"attributes", "note", "backup", "forward"})
 # What is kept of an element, and of the elements in it.
@@ -47,25 +48,11 @@ _NOTE_TYPES = frozenset(
     ]
 )
 _MODES = frozenset({"major", "minor"})
-_BARS_NAMED = 6
 
 
-@dataclass(slots=True)
-class _Account:
-    """Bars in which something was left out or changed, by what it was."""
-
-    bars: dict[str, Counter[str]] = field(default_factory=dict)
-
-    def add(self, what: str, bar: str) -> None:
-        self.bars.setdefault(what, Counter())[bar] += 1
-
-    def sentences(self) -> tuple[str, ...]:
-        return tuple(f"{what} ({_where(list(bars))})." for what, bars in self.bars.items())
-
-
-def plain_part(part: Element) -> tuple[bytes, tuple[str, ...]]:
+def plain_part(part: Element) -> tuple[bytes, tuple[Message, ...]]:
     """A MusicXML text with this part alone, and the warnings it earned, one sentence each."""
-    account = _Account()
+    account = LeftOut()
     score = part.makeelement("score-partwise", {"version": "4.0"})
     part_list = part.makeelement("part-list", {})
     entry = part.makeelement("score-part", {"id": "P1"})
@@ -78,10 +65,10 @@ def plain_part(part: Element) -> tuple[bytes, tuple[str, ...]]:
     score.append(plain)
     for index, measure in enumerate(part.findall("measure"), start=1):
         plain.append(_plain_measure(measure, str(index), account))
-    return tostring(score, encoding="utf-8"), account.sentences()
+    return tostring(score, encoding="utf-8"), account.warnings(bars_listed)
 
 
-def _plain_measure(measure: Element, number: str, account: _Account) -> Element:
+def _plain_measure(measure: Element, number: str, account: LeftOut) -> Element:
     printed = measure.get("number") or number
     plain = measure.makeelement("measure", {"number": number})
     dropped_chord = False
@@ -109,30 +96,30 @@ def _plain_measure(measure: Element, number: str, account: _Account) -> Element:
 
 def _left_out(note: Element) -> str:
     if note.find("cue") is not None:
-        return "Cue notes were left out"
+        return "tune.cue_notes"
     if note.find("unpitched") is not None:
-        return "Notes without a pitch were left out"
+        return "tune.unpitched_notes"
     if (note.findtext("notehead") or "").strip() == "slash":
-        return "Slash noteheads were left out"
+        return "tune.slashes"
     return ""
 
 
-def _plain_attributes(attributes: Element, bar: str, account: _Account) -> Element:
+def _plain_attributes(attributes: Element, bar: str, account: LeftOut) -> Element:
     for style in attributes.findall("measure-style"):
         if style.find("measure-repeat") is not None or style.find("beat-repeat") is not None:
-            account.add("Signs that repeat a bar or a beat were not written out", bar)
+            account.add("tune.bar_repeats", bar)
     plain = attributes.makeelement("attributes", {})
     for child in attributes:
         if child.tag == "key" and child.find("fifths") is None:
-            account.add("A key signature that is not the usual one was left out", bar)
+            account.add("tune.odd_key_left_out", bar)
         elif child.tag == "time" and (child.find("beats") is None or child.find("beat-type") is None):
-            account.add("Music without a metre is counted in the metre before it", bar)
+            account.add("tune.without_metre", bar)
         elif child.tag in _CHILDREN_SEEN:
             plain.append(_only(child, _CHILDREN_SEEN[child.tag]))
     return plain
 
 
-def _plain_note(note: Element, bar: str, account: _Account, *, as_rest: bool) -> Element:
+def _plain_note(note: Element, bar: str, account: LeftOut, *, as_rest: bool) -> Element:
     plain = note.makeelement("note", {})
     for child in note:
         if child.tag == "rest" or (child.tag in {"pitch", "unpitched"} and as_rest):
@@ -167,20 +154,14 @@ def _only(element: Element, tags: frozenset[str]) -> Element:
     return plain
 
 
-def _plain_pitch(pitch: Element, bar: str, account: _Account) -> Element:
+def _plain_pitch(pitch: Element, bar: str, account: LeftOut) -> Element:
     alter = Fraction((pitch.findtext("alter") or "0").strip())
     if alter.denominator == 1:
         return pitch
-    account.add("Quarter tones were rounded to the nearest semitone", bar)
+    account.add("tune.quarter_tones", bar)
     plain = pitch.makeelement("pitch", {})
     for child in pitch:
         whole = pitch.makeelement(child.tag, {})
         whole.text = str(round(alter)) if child.tag == "alter" else child.text
         plain.append(whole)
     return plain
-
-
-def _where(bars: list[str]) -> str:
-    shown = ", ".join(bars[:_BARS_NAMED])
-    more = len(bars) - _BARS_NAMED
-    return f"bar{'s' if len(bars) > 1 else ''} {shown}{f' and {more} more' if more > 0 else ''}"

@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from xml.etree.ElementTree import Element
 
+from game.message import Message, message
 from game.music.score import Bar, Note, Reading
 
 _OCTAVE = 12
@@ -23,9 +24,9 @@ class SettledOctave:
 
     reading: Reading
     up: int
-    reason: str
+    reason: Message
     sound_fixed: bool = False
-    warnings: tuple[str, ...] = ()
+    warnings: tuple[Message, ...] = ()
 
 
 def settled_octave(part: Element, read: Reading | None) -> SettledOctave:
@@ -39,27 +40,21 @@ def settled_octave(part: Element, read: Reading | None) -> SettledOctave:
     warnings = _warnings(clef, clef_octaves, semitones)
     reading = read or Reading.GUITAR
     if clef_octaves == -1:
-        return _fixed(reading, file_to_sound=0, sign="an octave clef: the pitches of the file sound", warnings=warnings)
+        return _fixed(reading, file_to_sound=0, sign="clef", warnings=warnings)
     if semitones == -_OCTAVE:
-        sign = "a transposition of an octave down: the pitches of the file are the page"
-        return _fixed(reading, file_to_sound=-1, sign=sign, warnings=warnings)
+        return _fixed(reading, file_to_sound=-1, sign="transposition", warnings=warnings)
     return replace(open_octave(reading), up=0 if clef_octaves == 0 else -clef_octaves, warnings=warnings)
 
 
 def open_octave(reading: Reading) -> SettledOctave:
     """A file that says nothing about the octave: its page stands, and is read as the player reads."""
-    how = "read at the guitar octave, sounding an octave below"
-    if reading is Reading.CONCERT:
-        how = "read at concert pitch, sounding as written"
-    return SettledOctave(
-        reading=reading,
-        up=0,
-        reason=f"The file says nothing about the guitar octave, so its page stands and is {how}.",
-    )
+    return SettledOctave(reading=reading, up=0, reason=message(f"octave.unsaid_{reading.value}"))
 
 
 def fixed_octave(reading: Reading, *, file_to_sound: int, sign: str) -> SettledOctave:
-    """A file that settles what sounds, `file_to_sound` octaves from its pitches; `sign` says by what."""
+    """A file that settles what sounds, `file_to_sound` octaves from its pitches; `sign` says by what: the sentences
+    are `octave.by_{sign}_{reading}`.
+    """
     return _fixed(reading, file_to_sound=file_to_sound, sign=sign, warnings=())
 
 
@@ -73,38 +68,28 @@ def moved_bar(bar: Bar, up: int) -> Bar:
     return replace(bar, events=tuple(events))
 
 
-def _fixed(reading: Reading, *, file_to_sound: int, sign: str, warnings: tuple[str, ...]) -> SettledOctave:
+def _fixed(reading: Reading, *, file_to_sound: int, sign: str, warnings: tuple[Message, ...]) -> SettledOctave:
     """The file fixes the sound: the page moves to fit the reading."""
     up = file_to_sound + reading.octaves_down
-    where = {
-        Reading.GUITAR: "the page stands an octave above the sound",
-        Reading.CONCERT: "the page stands where it sounds",
-    }[reading]
-    reason = f"The file has {sign}; {where}."
+    reason = message(f"octave.by_{sign}_{reading.value}")
     return SettledOctave(reading=reading, up=up, reason=reason, sound_fixed=True, warnings=warnings)
 
 
-def _warnings(clef: Element | None, clef_octaves: int, semitones: int) -> tuple[str, ...]:
+def _warnings(clef: Element | None, clef_octaves: int, semitones: int) -> tuple[Message, ...]:
     warnings = []
     if semitones % _OCTAVE:
-        steps = abs(semitones)
-        warnings.append(
-            f"The part is for an instrument that sounds {steps} semitone{'s' if steps > 1 else ''} "
-            f"{'below' if semitones < 0 else 'above'} the page; its page stands as written."
-        )
+        key = "octave.instrument_below" if semitones < 0 else "octave.instrument_above"
+        warnings.append(message(key, count=abs(semitones)))
     elif semitones not in (0, -_OCTAVE):
-        warnings.append(f"The part sounds {semitones:+d} semitones from the page; its page stands as written.")
+        warnings.append(message("octave.part_shifted", semitones=semitones))
     if clef_octaves == -1 and semitones:
-        warnings.append("The part has an octave clef and a transposition; the clef was believed.")
+        warnings.append(message("octave.clef_and_transposition"))
     if clef_octaves not in (0, -1):
-        warnings.append(
-            "The octave sign of the clef was taken as a way of writing; the page stands where it is printed."
-        )
+        warnings.append(message("octave.clef_as_written"))
     sign = (clef.findtext("sign") or "G").strip() if clef is not None else "G"
     if sign in {"F", "C"}:
-        warnings.append(
-            f"The part is written in the {'bass' if sign == 'F' else 'C'} clef; here it stands in the treble."
-        )
+        clef_named = message("clef.bass" if sign == "F" else "clef.c")
+        warnings.append(message("octave.part_in_clef", clef=clef_named))
     return tuple(warnings)
 
 

@@ -3,8 +3,9 @@ closes.
 
 Messages both ways are four bytes of length (big-endian) and that many bytes. A request begins with `X` and a plain
 MusicXML part, or with `T`, a line of JSON (name, format, part, read) and a whole ABC or MIDI file. An answer begins
-with `S` and a packed Score; `E` and the sentence of a `TuneError`; `P` and a JSON list, the sentence, whether the file
-holds several tunes rather than parts, and their names; or `F` and the reason the reader broke down.
+with `S` and a packed Score; `E` and the message of a `TuneError` in JSON; `P` and a JSON list, the message, whether the
+file holds several tunes rather than parts, and their names; `M` where memory ran out; or `F` and what the reader broke
+down with.
 """
 
 import json
@@ -20,7 +21,7 @@ from game.tunes.several import SeveralTunesError
 if TYPE_CHECKING:
     from game.music.score import Score
 
-SCORE, FAULT, REFUSED, SEVERAL = b"S", b"F", b"E", b"P"
+SCORE, FAULT, MEMORY, REFUSED, SEVERAL = b"S", b"F", b"M", b"E", b"P"
 PART, TEXT = b"X", b"T"
 _LENGTH_BYTES = 4
 
@@ -49,7 +50,7 @@ def _answer(request: bytes) -> bytes:
     except TuneError as refused:
         return REFUSED + json.dumps(to_plain(refused.message)).encode()
     except MemoryError:
-        return FAULT + b"it needs more memory than a tune should"
+        return MEMORY
     except Exception as fault:  # noqa: BLE001 - music21 raises anything; the parent words it for the player
         return FAULT + f"{type(fault).__name__}: {fault}".encode()
 

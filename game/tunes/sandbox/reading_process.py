@@ -11,12 +11,12 @@ from types import TracebackType
 from typing import Self
 
 from game.errors import SeveralPartsError, TuneError
-from game.message import from_plain
+from game.message import from_plain, message, verbatim
 from game.music.score import Reading, Score
 from game.text.clean_text import cleaned
 from game.tunes.library.compact import unpack
 from game.tunes.limits import READER_CPU_S, READER_MEMORY_BYTES, READER_WALL_S
-from game.tunes.sandbox.reading_child import PART, REFUSED, SCORE, SEVERAL, TEXT, receive, send
+from game.tunes.sandbox.reading_child import MEMORY, PART, REFUSED, SCORE, SEVERAL, TEXT, receive, send
 from game.tunes.sandbox.tune_source import TuneSource
 from game.tunes.several import SeveralTunesError
 
@@ -67,7 +67,7 @@ class ReadingProcess:
 
         Raises `TuneError` when it cannot be read within 30 s and 1 GB; the process is then gone.
         """
-        return self._score(PART + xml, name, "is checked MusicXML, yet its notes make no sense to the reader")
+        return self._score(PART + xml, name, "tune.notes_make_no_sense")
 
     def read_text(self, source: TuneSource, part: int | None, read: Reading | None) -> Score:
         """A whole ABC or MIDI file, read under the limits of this process.
@@ -76,14 +76,13 @@ class ReadingProcess:
         """
         asked = json.dumps([source.name, source.file_format, part, read.value if read else None]).encode()
         request = TEXT + asked + b"\n" + source.content
-        return self._score(request, source.name, "makes no sense to the reader")
+        return self._score(request, source.name, "tune.makes_no_sense")
 
     def _score(self, request: bytes, name: str, failing: str) -> Score:
         answer = self._asked(request)
         if answer is None:
-            raise TuneError(
-                "tune.could_read_within_s", name=name, wall_s=self._wall_s, value=READER_MEMORY_BYTES // 1000000
-            )
+            limit_mb = READER_MEMORY_BYTES // 1_000_000
+            raise TuneError("tune.reader_too_slow", file=name, limit_s=self._wall_s, limit_mb=limit_mb)
         kind, told = answer[:1], answer[1:]
         if kind == SCORE:
             return unpack(told)
@@ -93,7 +92,8 @@ class ReadingProcess:
             raise (SeveralTunesError if tunes else SeveralPartsError)(from_plain(sentence), names=tuple(names))
         if kind == REFUSED:
             raise TuneError(from_plain(json.loads(words)))
-        raise TuneError("tune.open_notation_program_export", name=name, failing=failing, words=cleaned(words, 100))
+        fault = message("tune.reader_wants_memory") if kind == MEMORY else verbatim(cleaned(words, 100))
+        raise TuneError(message(failing, file=name, fault=fault))
 
     @property
     def ended(self) -> bool:
@@ -128,5 +128,5 @@ def _import_folders() -> list[str]:
     ours = str(Path(__file__).resolve().parents[3])
     spec = importlib.util.find_spec("music21")
     if spec is None or spec.origin is None:
-        raise TuneError("tune.music_which_reads_tune")
+        raise TuneError("tune.no_music21")
     return [ours, str(Path(spec.origin).resolve().parents[1])]

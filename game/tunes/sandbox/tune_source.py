@@ -32,12 +32,12 @@ def open_source(path: Path) -> TuneSource:
     name = cleaned(path.name)
     try:
         if not path.is_file():
-            raise TuneError("tune.such_file_check_name", name=name)
+            raise TuneError("tune.no_such_file", file=name)
         with path.open("rb") as file:
             content = file.read(MAX_FILE_BYTES + 1)
     except (OSError, ValueError) as fault:
         reason = cleaned(getattr(fault, "strerror", None) or str(fault)).lower()
-        raise TuneError("tune.read_check_file_yours", name=name, reason=reason) from fault
+        raise TuneError("tune.cannot_be_read", file=name, reason=reason) from fault
     return source_of(content, name)
 
 
@@ -45,9 +45,9 @@ def source_of(content: bytes, name: str) -> TuneSource:
     """Tell the format of `content` by looking at it. Raises `TuneError`."""
     name = cleaned(name)
     if len(content) > MAX_FILE_BYTES:
-        raise TuneError("tune.larger_than_mb_tune", name=name, value=MAX_FILE_BYTES // 1000000)
+        raise TuneError("tune.too_large", file=name, limit_mb=MAX_FILE_BYTES // 1_000_000)
     if not content.strip():
-        raise TuneError("tune.empty_export_tune_again", name=name)
+        raise TuneError("tune.empty", file=name)
     if content.startswith(b"PK\x03\x04"):
         return TuneSource(name=name, file_format="musicxml", content=_unzipped(content, name))
     if _looks_like_xml(content):
@@ -56,7 +56,7 @@ def source_of(content: bytes, name: str) -> TuneSource:
         return TuneSource(name=name, file_format="midi", content=content)
     if _looks_like_abc(content):
         return TuneSource(name=name, file_format="abc", content=content)
-    raise TuneError("tune.music_file_we_know", name=name)
+    raise TuneError("tune.unknown_format", file=name)
 
 
 def _looks_like_xml(content: bytes) -> bool:
@@ -83,10 +83,10 @@ def _unzipped(content: bytes, name: str) -> bytes:
         with zipfile.ZipFile(io.BytesIO(content)) as archive:
             members = archive.infolist()
             if len(members) > MAX_MEMBERS:
-                raise TuneError("tune.packs_files_compressed_score", name=name, count=len(members))
+                raise TuneError("tune.too_many_members", file=name, count=len(members))
             return _member_bytes(archive, _score_member(archive, members, name), MAX_MEMBER_BYTES, name)
     except (zipfile.BadZipFile, NotImplementedError, RuntimeError, EOFError, OSError, ValueError) as fault:
-        raise TuneError("tune.compressed_file_unpacked_export", name=name) from fault
+        raise TuneError("tune.cannot_be_unpacked", file=name) from fault
 
 
 def _score_member(archive: zipfile.ZipFile, members: list[zipfile.ZipInfo], name: str) -> zipfile.ZipInfo:
@@ -96,9 +96,10 @@ def _score_member(archive: zipfile.ZipFile, members: list[zipfile.ZipInfo], name
             return named[rootfile]
     # Many real containers are malformed or name a member that is not there.
     scores = [member for member in members if _may_be_score(member.filename)]
-    if len(scores) != 1:
-        held = "no score" if not scores else f"{len(scores)} scores and does not say which is meant"
-        raise TuneError("tune.compressed_file_holds_export", name=name, held=held)
+    if not scores:
+        raise TuneError("tune.no_score_inside", file=name)
+    if len(scores) > 1:
+        raise TuneError("tune.several_scores_inside", file=name, count=len(scores))
     return scores[0]
 
 
@@ -128,5 +129,5 @@ def _member_bytes(archive: zipfile.ZipFile, member: zipfile.ZipInfo, most: int, 
     with archive.open(member) as file:
         content = file.read(most + 1)
     if len(content) > most:
-        raise TuneError("tune.unpacks_more_than_bytes", name=name, most=most)
+        raise TuneError("tune.unpacks_too_large", file=name, limit_bytes=most)
     return content

@@ -17,6 +17,7 @@ from tests.refusing import refusal
 from tests.system.needs import require
 from tests.tunes.by_abc2midi import EXPLAINED, corpus_tunes, ours, outcome, same, sample, theirs
 from tests.tunes.read_here import read_here
+from tests.tunes.told import warnings_told
 
 
 def abc(music: str, key: str = "C", meter: str = "4/4", unit: str = "1/4", more: str = "") -> bytes:
@@ -101,7 +102,7 @@ def test_accidentals_of_a_key_that_is_no_usual_signature_stand_at_the_notes():
     """G with a flat seventh and a sharp fourth."""
     score = tune("F ^f B c", key="A phr ^c")
     assert row(score) == "F4:1 F#5:1 Bb4:1 C#5:1"
-    assert any("not the usual one" in said for said in score.warnings)
+    assert any("not the usual one" in said for said in warnings_told(score))
 
 
 @pytest.mark.parametrize(
@@ -130,7 +131,7 @@ def test_a_short_first_bar_is_a_pickup_and_numbered_nought():
 
 def test_bars_against_the_metre_are_named():
     """Read as they stand."""
-    assert tune("C4 | D3 | E5 | F4").warnings == (
+    assert warnings_told(tune("C4 | D3 | E5 | F4")) == (
         "Shorter or longer than the metre asks for, and read as they stand: bars 2, 3.",
     )
 
@@ -166,7 +167,7 @@ def test_parts_are_written_out_in_the_order_of_the_header():
     """`P:ABA2` and what is repeated inside a part."""
     score = tune("P:A\nC4 :|\nP:B\nD4 |", more="P:ABA2\n")
     assert played(score) == "CCDCCCC"
-    assert "The parts were written out in the order ABAA." in score.warnings
+    assert "The parts were written out in the order ABAA." in warnings_told(score)
 
 
 CHORDS = [
@@ -213,7 +214,7 @@ def test_of_several_voices_the_first_is_read_unless_another_is_asked_for():
     text = abc('V:1 name="High"\nC4 | D4 |\nV:2\nE,4 | F,4 |\nV:1\nG4 |')
     score = read_here(text, name="duo.abc")
     assert (row(score), score.part) == ("C4:4 | D4:4 | G4:4", "High")
-    assert score.warnings[0] == "Of 2 voices (1 High, 2 2) the first was read."
+    assert warnings_told(score)[0] == "Of 2 voices (1 High, 2 2) the first was read."
     assert row(read_here(text, name="duo.abc", part=2)) == "E3:4 | F3:4"
     with refusal(TuneError, r"has 2 voices .* no part 3"):
         read_here(text, name="duo.abc", part=3)

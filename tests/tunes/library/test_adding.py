@@ -3,8 +3,10 @@
 import pytest
 
 from game.errors import TuneError
+from game.text.catalogue import tell
 from game.tunes.library import adding
 from game.tunes.library.adding import Adder, files_in
+from game.tunes.library.import_results import Added, NotAdded
 from game.tunes.library.library import shelf
 from tests.refusing import refusal
 from tests.tunes.hand_written import ATTRIBUTES, measure, note, parts, score
@@ -31,8 +33,8 @@ def test_files_of_all_kinds_are_added_in_one_process_and_a_fault_ends_its_own_fi
     with Adder(folder=home) as adder:
         came = [one for name in contents for one in adder.added(tmp_path / name)]
         pid = adder._process._process.pid
-        assert [one.entry is not None for one in came] == [True, True, False, True]
-        assert "c.txt: is not a music file we know" in came[2].fault
+        assert [isinstance(one, Added) for one in came] == [True, True, False, True]
+        assert "c.txt: is not a music file we know" in tell(came[2].fault)
         list(adder.added(tmp_path / "a.xml"))
         assert adder._process._process.pid == pid
     assert len(own(home)) == 3
@@ -57,10 +59,10 @@ def test_of_parts_the_first_is_read_and_said_or_the_caller_is_asked(tmp_path, ho
     with Adder(folder=home) as adder:
         (one,) = adder.added(duo)
     assert one.entry.part == "Flute"
-    assert one.note == "duo.xml: of 2 parts the first, Flute, was read."
+    assert tell(one.note) == "duo.xml: of 2 parts the first, Flute, was read."
     with Adder(folder=home, asks=True) as adder:
         (asked,) = adder.added(duo)
-        assert (asked.entry, asked.names) == (None, ("Flute", "Bass"))
+        assert (isinstance(asked, NotAdded), asked.names) == (True, ("Flute", "Bass"))
         (chosen,) = adder.added(duo, 2)
     assert chosen.entry.part == "Bass"
 
@@ -84,8 +86,8 @@ def test_a_full_disk_is_a_fault_of_the_file(tmp_path, home):
     home.write_bytes(b"in the way")
     with Adder(folder=home) as adder:
         (one,) = adder.added(tmp_path / "b.abc")
-    assert one.entry is None
-    assert "cannot be kept in the library" in one.fault
+    assert isinstance(one, NotAdded)
+    assert "cannot be kept in the library" in tell(one.fault)
 
 
 def test_folders_are_opened_in_order_and_hidden_or_other_things_passed_over(tmp_path):

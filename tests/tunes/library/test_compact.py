@@ -8,11 +8,14 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from game.errors import TuneError
+from game.message import message, verbatim
 from game.music.chords import ChordSymbol
 from game.music.keys import Key
 from game.music.meter import UNITS, Meter
 from game.music.pitch import STEPS, Pitch
 from game.music.score import Bar, BarMarks, Jump, Note, NoteValue, Reading, Rest, Score, Tuplet, Until
+from game.text.catalogue import tell
+from game.tunes.left_out import bars_listed
 from game.tunes.library.compact import VERSION, pack, unpack
 from game.tunes.musicxml.note_values import BASES
 from tests.refusing import refusal
@@ -49,6 +52,14 @@ marks = st.builds(
     until=st.none() | st.sampled_from(Until),
 )
 texts = st.text(max_size=20)
+sentences = st.sampled_from(
+    (
+        message("octave.high_line"),
+        message("tune.cue_notes", bars=bars_listed(("3", "5a"))),
+        message("octave.part_shifted", semitones=-5),
+        verbatim("The eighths are swung, about 1.6 to 1: they are written straight."),
+    )
+)
 bars = st.builds(
     Bar,
     number=texts,
@@ -70,9 +81,9 @@ scores = st.builds(
     file_format=st.sampled_from(("musicxml", "abc", "midi")),
     composer=texts,
     part=texts,
-    octave_reason=texts,
+    octave_reason=st.none() | sentences,
     swung=st.none() | st.booleans(),
-    warnings=st.lists(texts, max_size=2).map(tuple),
+    warnings=st.lists(sentences, max_size=2).map(tuple),
 )
 
 
@@ -117,7 +128,7 @@ def test_a_damaged_form_is_refused_in_one_sentence(old, new):
 def test_a_form_of_a_later_version_is_refused():
     """An old program does not guess at a new form."""
     packed = pack(Score(title="", reading=Reading.GUITAR, bars=()))
-    later = packed.replace(f'"version":{VERSION}'.encode(), b'"version":99')
+    later = packed.replace(b'"version":1', b'"version":99')
     with refusal(TuneError, "kept by a newer Homefret"):
         unpack(later)
 
@@ -126,3 +137,47 @@ def test_a_changed_score_packs_differently():
     """The form holds what the score holds."""
     score = Score(title="A", reading=Reading.GUITAR, bars=())
     assert pack(score) != pack(replace(score, reading=Reading.CONCERT))
+
+
+def test_a_form_of_the_first_version_opens_with_its_finished_sentences_as_they_are():
+    """Libraries hold tunes that were kept when sentences were English text."""
+    old = (
+        b'{"version":1,"title":"","composer":"","part":"","file_format":"midi","reading":"guitar",'
+        b'"octave_reason":"The file says so.","swung":null,"warnings":["Cue notes were left out (bar 3)."],"bars":[]}'
+    )
+    score = unpack(old)
+    assert score.octave_reason == verbatim("The file says so.")
+    assert score.warnings == (verbatim("Cue notes were left out (bar 3)."),)
+    assert pack(score) == old
+    assert unpack(old.replace(b"The file says so.", b"")).octave_reason is None
+
+
+def test_a_sentence_is_kept_as_its_key_with_values():
+    """What a player reads is put in words when it is read, in the language of that day."""
+    packed = pack(
+        Score(title="", reading=Reading.GUITAR, bars=(), octave_reason=message("octave.part_shifted", semitones=3))
+    )
+    assert b'"octave_reason":{"key":"octave.part_shifted","values":{"semitones":3}}' in packed
+    assert f'"version":{VERSION}'.encode() in packed
+
+
+@pytest.mark.parametrize(
+    "sentence", [b'{"key":1,"values":{}}', b'{"key":"tune.slashes"}', b'{"key":"a","values":{"b":null}}', b"3"]
+)
+def test_a_sentence_that_is_no_message_is_refused(sentence):
+    """No damaged tune reaches the page."""
+    packed = pack(Score(title="", reading=Reading.GUITAR, bars=(), warnings=(message("tune.no_segno"),)))
+    with refusal(TuneError, r"kept form of this tune is damaged .*import the original again"):
+        unpack(packed.replace(b'{"key":"tune.no_segno","values":{}}', sentence))
+
+
+@pytest.mark.parametrize(
+    "sentence", [b'{"key":"tune.of_years_to_come","values":{}}', b'{"key":"tune.slashes","values":{}}']
+)
+def test_a_sentence_this_program_has_no_words_for_says_so(sentence):
+    """The tune opens all the same."""
+    packed = pack(Score(title="", reading=Reading.GUITAR, bars=(), warnings=(message("tune.no_segno"),)))
+    score = unpack(packed.replace(b'{"key":"tune.no_segno","values":{}}', sentence))
+    assert [tell(warning) for warning in score.warnings] == [
+        "This was written by another version of the program, in words this one does not have."
+    ]

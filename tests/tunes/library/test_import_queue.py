@@ -5,10 +5,19 @@ import time
 import pytest
 
 from game.neck.neck_map import standard_map
+from game.text.catalogue import tell
 from game.tunes.library.import_queue import ImportQueue
+from game.tunes.library.import_results import (
+    ImportDone,
+    ImportNews,
+    ImportProgress,
+    ImportRefused,
+    ImportStarted,
+    PartsToChoose,
+)
 from game.tunes.library.library import shelf
 from game.tunes.library.shelf_order import ShelfOrder, ordered
-from tests.tunes.hand_written import note, score
+from tests.tunes.hand_written import ATTRIBUTES, measure, note, parts, score
 from tests.tunes.made_midi import midi_bytes, steps
 
 ABC = "X:1\nT:{title}\nM:4/4\nL:1/{unit}\nK:{key}\n{music}\n"
@@ -51,15 +60,15 @@ def folder(tmp_path):
     return tmp_path / "tunes"
 
 
-def settled(arrivals: ImportQueue) -> list[str]:
-    """Everything that is said until all is read."""
+def settled(arrivals: ImportQueue) -> list[ImportNews]:
+    """All that is new until all is read."""
     said = []
     ends = time.monotonic() + 120
     while arrivals.busy:
         assert time.monotonic() < ends, "the files were never read"
-        sentence = arrivals.poll()
-        if sentence:
-            said.append(sentence)
+        news = arrivals.poll()
+        if news is not None:
+            said.append(news)
         time.sleep(0.002)
     return said
 
@@ -67,15 +76,15 @@ def settled(arrivals: ImportQueue) -> list[str]:
 def test_a_folder_of_two_hundred_files_comes_on_the_shelf_and_is_found_by_what_to_read_next(folder):
     """Each good file is there, each broken one was passed over, progress was told, and the easiest stands first."""
     arrivals = ImportQueue()
-    assert arrivals.drop(folder) == "Reading tunes …"
-    said = settled(arrivals)
-    progress = [sentence for sentence in said if sentence.startswith("Reading ")]
+    assert arrivals.drop(folder) == ImportStarted(folder)
+    *progress, done = settled(arrivals)
     assert len(progress) > 20
-    assert all(" of 200: " in sentence for sentence in progress)
-    assert said[-1].startswith("180 tunes are on the shelf. Not read: 20. ")
+    assert all(isinstance(news, ImportProgress) and news.count == 200 for news in progress)
+    assert [news.number for news in progress] == sorted({news.number for news in progress})
+    assert done is arrivals.last
     own = [entry for entry in shelf() if not entry.shipped]
     assert len(own) == len(arrivals.last.entries) == 180
-    assert (arrivals.last.files, arrivals.last.refused, arrivals.last.several) == (200, 20, True)
+    assert (done.files, len(done.faults), done.several) == (200, 20, True)
     neck_map = standard_map()
     first = ordered(own, ShelfOrder.NEXT, neck_map)
     assert len(first) == 180
@@ -107,8 +116,8 @@ def test_files_dropped_at_once_are_one_dropping_and_later_ones_another(folder):
     arrivals.poll()
     arrivals.drop(folder / "folder 2" / "006.abc")
     said = settled(arrivals)
-    assert any(sentence.startswith("3 tunes are on the shelf") for sentence in said)
-    assert said[-1] == "Tune 6 is on the shelf."
+    done = [[entry.title for entry in news.entries] for news in said if isinstance(news, ImportDone)]
+    assert done == [["Tune 9", "Tune 21", "Tune 33"], ["Tune 6"]]
 
 
 def test_a_book_of_tunes_comes_on_the_shelf_whole_and_a_fault_beside_it_is_told(tmp_path):
@@ -117,23 +126,41 @@ def test_a_book_of_tunes_comes_on_the_shelf_whole_and_a_fault_beside_it_is_told(
     book.write_bytes(abc(1) + b"\n" + abc(2))
     arrivals = ImportQueue()
     arrivals.drop(book)
-    assert settled(arrivals)[-1] == "2 tunes are on the shelf."
-    assert (arrivals.last.files, arrivals.last.several) == (1, True)
+    done = settled(arrivals)[-1]
+    assert [entry.title for entry in done.entries] == ["Tune 1", "Tune 2"]
+    assert (done.files, done.faults, done.several) == (1, (), True)
     (tmp_path / "bad.abc").write_bytes(b"strings")
     (tmp_path / "good.abc").write_bytes(abc(3))
     for name in ("bad.abc", "good.abc"):
         arrivals.drop(tmp_path / name)
-    assert settled(arrivals)[-1].startswith("Tune 3 is on the shelf. Not read: 1. bad.abc: is not a music file we know")
+    done = settled(arrivals)[-1]
+    assert [entry.title for entry in done.entries] == ["Tune 3"]
+    (fault,) = done.faults
+    assert tell(fault).startswith("bad.abc: is not a music file we know")
 
 
-def test_an_empty_folder_and_a_broken_file_are_said(tmp_path):
-    """One sentence each."""
+def test_a_score_of_several_parts_waits_to_be_told_which_is_meant(tmp_path):
+    """The answer is dropped like the file itself."""
+    duo = tmp_path / "duo.xml"
+    bar = measure(ATTRIBUTES + "".join(note(name) for name in ("C4", "D4", "E4", "C5")))
+    duo.write_bytes(parts(("Flute", bar), ("Bass", bar)))
+    arrivals = ImportQueue()
+    arrivals.drop(duo)
+    assert settled(arrivals) == [PartsToChoose(duo, ("Flute", "Bass"))]
+    assert (arrivals.to_choose, arrivals.newest, arrivals.last) == (PartsToChoose(duo, ("Flute", "Bass")), None, None)
+    arrivals.drop(duo, 2)
+    assert arrivals.to_choose is None
+    assert settled(arrivals)[-1].entries[0].part == "Bass"
+
+
+def test_an_empty_folder_and_a_broken_file_bring_nothing_and_say_why(tmp_path):
+    """Nothing is on the shelf that was not there."""
     (tmp_path / "nothing").mkdir()
     arrivals = ImportQueue()
     arrivals.drop(tmp_path / "nothing")
-    assert settled(arrivals) == ["There is no tune in that folder. Drop one with MusicXML, ABC or MIDI files."]
+    assert settled(arrivals) == [ImportRefused()]
     (tmp_path / "x.abc").write_bytes(b"strings")
     arrivals.drop(tmp_path / "x.abc")
-    (said,) = settled(arrivals)
-    assert said.startswith("x.abc: is not a music file we know")
-    assert arrivals.newest is None
+    (refused,) = settled(arrivals)
+    assert tell(refused.faults[0]).startswith("x.abc: is not a music file we know")
+    assert (arrivals.newest, arrivals.last) == (None, None)

@@ -9,9 +9,11 @@ import msgspec
 import pytest
 
 from game.errors import SeveralPartsError, TuneError
+from game.message import verbatim
 from game.music.score import Reading
+from game.text.catalogue import in_english
 from game.tunes.library import library
-from game.tunes.library.library import add, open_entry, shelf
+from game.tunes.library.library import add, keep_variant, open_entry, shelf
 from game.tunes.read_tune import read_tune
 from tests.refusing import refusal
 from tests.tunes.hand_written import ATTRIBUTES, measure, note, parts, score
@@ -42,7 +44,7 @@ def test_a_tune_added_is_on_the_shelf_and_opens_as_it_was_read(tune, folder):
     assert own(folder) == [entry]
     assert (entry.title, entry.key, entry.meter, entry.bars, entry.notes) == ("Blue Door", "C", "4/4", 1, 4)
     assert (entry.lowest, entry.highest) == (48, 60)
-    assert entry.provenance == "Imported from blue door.musicxml."
+    assert (entry.file_name, entry.provenance) == ("blue door.musicxml", "")
     assert open_entry(entry, folder) == read_tune(tune)
 
 
@@ -151,3 +153,13 @@ def test_the_shelf_opens_without_music21_or_the_reader():
     )
     root = Path(library.__file__).parents[3]
     assert subprocess.run([sys.executable, "-c", code], cwd=root, check=False).returncode == 0
+
+
+def test_a_variant_kept_when_sentences_were_text_is_the_same_tune_today(tune, folder):
+    """Its name in the library is made of its English words."""
+    entry = add(tune, folder=folder)
+    today = open_entry(entry, folder)
+    before = replace(today, octave_reason=verbatim(in_english(today.octave_reason)))
+    kept, _ = keep_variant(entry, before, title="Blue Door, higher", folder=folder)
+    assert keep_variant(entry, today, title="Blue Door, higher", folder=folder)[0] == kept
+    assert len(own(folder)) == 2

@@ -19,6 +19,7 @@ from tests.system.needs import require
 from tests.tunes.by_abc2midi import abc2midi_file, corpus_tunes, sample
 from tests.tunes.made_midi import jittered, midi_bytes, steps
 from tests.tunes.read_here import read_here
+from tests.tunes.told import warnings_told
 
 THIRD = Fraction(1, 3)
 BEATS = [
@@ -58,7 +59,7 @@ def test_without_signs_a_file_is_in_four_quarters_and_its_key_is_guessed_and_sai
     """Standard MIDI File 1.1 for the metre; the key is ours."""
     score = read(steps(*[1] * 7, 1, first=53), meters=(), keys=())
     assert (score.bars[0].meter.text, score.bars[0].key.name) == ("4/4", "F")
-    assert score.warnings == (
+    assert warnings_told(score) == (
         "The file names no metre: 4/4 was assumed.",
         "The file names no key: F major was guessed from its notes.",
     )
@@ -79,7 +80,7 @@ def test_swing_at_two_to_one_is_written_as_straight_eighths_and_said():
     score = read(steps(*lengths, first=48))
     assert [note.onset for note in score.bars[0].notes] == [Fraction(k, 2) for k in range(8)]
     assert score.swung is True
-    assert "The eighths are swung, about 2.0 to 1: they are written straight." in score.warnings
+    assert "The eighths are swung, about 2.0 to 1: they are written straight." in warnings_told(score)
 
 
 @pytest.mark.parametrize(("ratio", "swung"), [(1.0, None), (1.5, True), (1.8, True), (2.2, True), (3.0, None)])
@@ -122,14 +123,14 @@ def test_bar_lines_that_every_long_note_crosses_are_moved_to_give_a_pickup():
     score = read(steps(1, 4, 3, 1, 4, 3, 1, 4, 3, first=48))
     assert (score.bars[0].length, score.bars[0].pickup) == (1, True)
     assert not any(note.tied_to_next for bar in score.bars for note in bar.notes)
-    assert "The bar lines were moved so that the tune begins with a pickup bar." in score.warnings
+    assert "The bar lines were moved so that the tune begins with a pickup bar." in warnings_told(score)
 
 
 def test_empty_bars_at_the_beginning_are_left_out_and_said():
     """A count-in."""
     score = read(steps(1, 1, 1, 1, start=8, first=48))
     assert row(score) == "C4:1 D4:1 E4:1 F4:1"
-    assert "2 empty bars at the beginning were left out." in score.warnings
+    assert "2 empty bars at the beginning were left out." in warnings_told(score)
 
 
 def test_rests_are_written_and_touch_is_not():
@@ -185,7 +186,7 @@ def test_of_chords_and_of_what_sounds_under_a_held_note_the_top_is_read():
     """And how many were left out is said."""
     score = read([(0, 1, 48), (0, 1, 52), (0.01, 1, 55), (1, 2, 60), (1.5, 0.5, 48), (3, 1, 53)])
     assert row(score) == "G4:1 C5:2 F4:1"
-    assert "Of notes that sound together the top one was read: 3 notes were left out." in score.warnings
+    assert "Of notes that sound together the top one was read: 3 notes were left out." in warnings_told(score)
 
 
 def test_the_highest_line_is_taken_for_the_melody_unless_a_part_is_chosen():
@@ -195,7 +196,7 @@ def test_the_highest_line_is_taken_for_the_melody_unless_a_part_is_chosen():
     names = ("bass", "piano", "flute")
     score = read(*tracks, names=names)
     assert (row(score), score.part) == ("C4:1 D4:1 E4:1 F4:1", "flute")
-    assert score.warnings[0] == "Of 3 parts (1 bass, 2 piano, 3 flute) flute was taken for the melody."
+    assert warnings_told(score)[0] == "Of 3 parts (1 bass, 2 piano, 3 flute) flute was taken for the melody."
     assert row(read(*tracks, names=names, part=1)) == "C3:1 D3:1 E3:1 F3:1"
     with refusal(TuneError, r"has 3 parts .*, no part 4; choose one of those"):
         read(*tracks, names=names, part=4)
@@ -283,8 +284,8 @@ def test_notes_that_keep_to_no_beat_are_said_to_be_a_guess():
     """Played freely, without the file's click."""
     rng = random.Random(8)
     notes = steps(*[rng.uniform(0.5, 1.4) for _ in range(40)], first=48)
-    assert any("do not keep to the beats" in said for said in read(notes).warnings)
-    assert not any("do not keep" in said for said in read(jittered(steps(*[1] * 40, first=48), rng)).warnings)
+    assert any("do not keep to the beats" in said for said in warnings_told(read(notes)))
+    assert not any("do not keep" in said for said in warnings_told(read(jittered(steps(*[1] * 40, first=48), rng))))
 
 
 def test_quantising_nothing_gives_nothing():
