@@ -10,7 +10,7 @@ TESTS = Path(__file__).parent
 STILL_MISSING = frozenset(
     """
     __main__.py app.py clock.py errors.py message.py paths.py
-    assignments/ audio/ instrument/ practice/ practice_log/ tunes/
+    assignments/ audio/ practice/ practice_log/ tunes/
     commands/ demo/ desk/ player/ report/ screens/ text/
     """.split()
 )

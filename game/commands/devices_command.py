@@ -20,7 +20,7 @@ from game.commands.watching import Watch
 from game.errors import InstrumentError
 from game.instrument.decoding.delay import Delay
 from game.instrument.decoding.device_names import device_name, is_loop
-from game.instrument.decoding.hearing import KeyboardSetup, Setup
+from game.instrument.decoding.instrument_state import KeyboardSetup, Setup
 from game.instrument.decoding.strings_setup import StringsSetup, channels_from
 from game.instrument.ports.find_driver import FoundDriver, find_driver_for_environment
 from game.instrument.ports.midi_inputs import MidiInputs

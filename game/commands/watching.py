@@ -11,7 +11,7 @@ from game.commands.answers.devices import Change, Watched
 from game.commands.watched_notes import WatchedNotes
 from game.instrument.decoding.decoded import dirt_in_words
 from game.instrument.decoding.dirt import Dirt
-from game.instrument.decoding.hearing import HearingState, Setup, hear, listening, passed
+from game.instrument.decoding.instrument_state import InstrumentState, Setup, hear, initial_state, pass_time
 from game.instrument.decoding.played import NoteEvent, NoteFiltered, NoteRevised, NoteStarted, OffNeck, PlayedNote
 from game.instrument.decoding.stamped import StampedMessage
 from game.instrument.decoding.strings import StringsState
@@ -34,7 +34,7 @@ class Watch:
         self._setup_for = setup_for
         self._began_s = clock.now_s()
         self._speaks = speaks
-        self._states: dict[str, tuple[Setup, HearingState]] = {}
+        self._states: dict[str, tuple[Setup, InstrumentState]] = {}
         self._notes = WatchedNotes(self._began_s, most=MOST_KEPT)
         self._changes: deque[Change] = deque(maxlen=MOST_KEPT)
         self._dirt: Counter[Dirt] = Counter()
@@ -74,16 +74,16 @@ class Watch:
             self._states[stamped.source] = setup, state
             self._tell(events, setup, state)
         for name, (setup, state) in self._states.items():
-            state_now, events = passed(state, self.clock.now_s())
+            state_now, events = pass_time(state, self.clock.now_s())
             self._states[name] = setup, state_now
             self._tell(events, setup, state_now)
         if self._speaks:
             sys.stdout.flush()
 
-    def _state(self, source: str) -> tuple[Setup, HearingState]:
+    def _state(self, source: str) -> tuple[Setup, InstrumentState]:
         if source not in self._states:
             setup = self._setup_for(source)
-            self._states[source] = setup, listening(setup)
+            self._states[source] = setup, initial_state(setup)
         return self._states[source]
 
     def _tell_change(self, change: DeviceChange) -> None:
@@ -99,7 +99,7 @@ class Watch:
                 self._changes.append(Change(change="refused", device=change.name, time_ms=time_ms))
                 self._print("command.devices.refused", device=change.name, reason=change.reason)
 
-    def _tell(self, events: tuple[NoteEvent, ...], setup: Setup, state: HearingState) -> None:
+    def _tell(self, events: tuple[NoteEvent, ...], setup: Setup, state: InstrumentState) -> None:
         for event in events:
             if isinstance(event, NoteStarted):
                 self._tell_note(event, setup, state)
@@ -108,7 +108,7 @@ class Watch:
             elif isinstance(event, NoteRevised):
                 self._tell_revised(event)
 
-    def _tell_note(self, event: NoteStarted, setup: Setup, state: HearingState) -> None:
+    def _tell_note(self, event: NoteStarted, setup: Setup, state: InstrumentState) -> None:
         bend = state.channels[event.channel - 1].bend if isinstance(state, StringsState) else 0
         row = self._notes.started(event, delay_s=setup.delay.of(event.note.sounding), bend=bend)
         self._print(

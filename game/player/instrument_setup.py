@@ -1,7 +1,7 @@
 """How an instrument reports, as the settings have it. Not needed before the first frame, and loaded after it."""
 
 from game.instrument.decoding.delay import Delay
-from game.instrument.decoding.hearing import KeyboardSetup, Setup
+from game.instrument.decoding.instrument_state import KeyboardSetup, Setup
 from game.instrument.decoding.pitches import PitchesSetup
 from game.instrument.decoding.strings_setup import StringsSetup, channels_from
 from game.instrument.decoding.usual import USUAL_BEND_SEMITONES

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterator
 
 from game.errors import HomefretError
-from game.instrument.decoding.hearing import Setup
+from game.instrument.decoding.instrument_state import Setup
 from game.instrument.ports.find_driver import FoundDriver, find_driver_for_environment
 from game.instrument.ports.live_instrument import LiveEvent, LiveInstrument
 from game.instrument.ports.midi_inputs import DeviceFound, DeviceLost, MidiInputs

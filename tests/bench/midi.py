@@ -18,14 +18,15 @@ from random import Random
 
 import pytest
 
-from game.instrument.decoding.hearing import KeyboardSetup, Setup, hear, listening
-from game.instrument.decoding.messages import ByteStream, decode, read_stream
+from game.instrument.decoding.instrument_state import KeyboardSetup, Setup, hear, initial_state
+from game.instrument.decoding.messages import decode
 from game.instrument.decoding.played import NoteStarted
 from game.instrument.decoding.stamped import StampedMessage
 from game.instrument.decoding.strings_setup import StringsSetup
 from game.instrument.ports.find_driver import find_driver
 from game.instrument.ports.midi_inputs import MidiInputs
 from game.neck.tuning import Place
+from tests.instrument.messages_of import sounding_starts
 from tests.system.jack import jack_server
 from tests.system.pickup import pickup, plucked
 
@@ -79,7 +80,7 @@ def _streams() -> dict[str, list[bytes]]:
 
 
 def _hearing(setup: Setup) -> Callable[[bytes], object]:
-    state = listening(setup)
+    state = initial_state(setup)
 
     def one(message: bytes) -> None:
         nonlocal state
@@ -101,22 +102,22 @@ def _decoding(name: str, messages: list[bytes], take: Callable[[bytes], object])
 
 def _random_bytes() -> None:
     rng = Random(11)
-    stream, state = ByteStream(), listening(StringsSetup())
+    state = initial_state(StringsSetup())
     began = time.process_time()
     for _ in range(RANDOM_BYTES // 10_000):
-        stream, _ = read_stream(stream, chunk := rng.randbytes(10_000))
+        chunk = rng.randbytes(10_000)
         for start in range(0, len(chunk), 3):
             state, _ = hear(state, StampedMessage(0.0, 0.0, chunk[start : start + 3]))
     for channel in range(16):
         state, _ = hear(state, StampedMessage(0.0, 0.0, bytes((0xB0 | channel, 123, 0))))
-    left = len(state.sounding.started)
+    left = len(sounding_starts(state))
     _row(f"{RANDOM_BYTES:,} random bytes", f"{time.process_time() - began:.1f} s", "", "", f"{left} stuck")
 
 
 def _a_minute() -> None:
     """1,000 notes a second for a minute, as fast as they can be taken."""
     notes = _streams()["notes"]
-    state, heard = listening(StringsSetup()), 0
+    state, heard = initial_state(StringsSetup()), 0
     tracemalloc.start()
     before = None
     for number in range(120_000):

@@ -12,10 +12,10 @@ from dataclasses import replace
 from random import Random
 from statistics import median
 
-from game.instrument.decoding.calibration import Pluck, fit, offsets_of
-from game.instrument.decoding.decoded import decoded
+from game.instrument.decoding.calibration import Pluck, fit_delay, offsets_of
+from game.instrument.decoding.decoded import decode_all
 from game.instrument.decoding.delay import period_s
-from game.instrument.decoding.hearing import hear, listening
+from game.instrument.decoding.instrument_state import hear, initial_state
 from game.neck.neck_map import standard_map
 from game.neck.tuning import STANDARD
 from tests.instrument.intended import compared, intended
@@ -50,7 +50,7 @@ def _stream(name: str, shares: Mapping[Fault, float], target: str) -> None:
         rng = Random(seed)
         meant = intended(PLACES, NOTES, rng)
         pickup = Pickup(shares=shares)
-        whole = decoded(stream(pickup, meant, rng), replace(pickup.setup, delay=pickup.delay))
+        whole = decode_all(stream(pickup, meant, rng), replace(pickup.setup, delay=pickup.delay))
         lost, added = compared(meant, whole.notes)
         missed, false, total = missed + len(lost), false + len(added), total + len(meant)
     print(f"{name:28}{total:8}{1 - missed / total:10.2%}{false / total:10.2%}   {target}", flush=True)
@@ -60,7 +60,7 @@ def _pace() -> None:
     rng = Random(1)
     pickup = Pickup()
     messages = stream(pickup, intended(PLACES, 22_000, rng), rng)[:100_000]
-    state = listening(pickup.setup)
+    state = initial_state(pickup.setup)
     began = time.process_time()
     for stamped in messages:
         state, _ = hear(state, stamped)
@@ -73,21 +73,21 @@ def _calibration(name: str, *, astray: bool) -> None:
     squares, least = 0.0, 0.0
     for seed in range(FITS):
         rng = Random(seed)
-        periods, lean_s = rng.uniform(1.5, 4), rng.uniform(-0.04, 0.03)
+        periods, bias_s = rng.uniform(1.5, 4), rng.uniform(-0.04, 0.03)
         plucks: list[Pluck] = []
         clean: list[Pluck] = []
         for sounding in (40, 64):
-            times = [click + lean_s + periods * period_s(sounding) + rng.gauss(0, 0.010) for click in CLICKS]
+            times = [click + bias_s + periods * period_s(sounding) + rng.gauss(0, 0.010) for click in CLICKS]
             clean += [Pluck(at - click, sounding) for at, click in zip(times, CLICKS, strict=True)]
             if astray:
                 times = [at for at in times if rng.random() > 0.06]
                 times += [at + rng.uniform(0.05, 0.3) for at in times if rng.random() < 0.08]
             plucks += offsets_of(sorted(times), CLICKS, sounding)
-        found = fit(plucks)
+        found = fit_delay(plucks)
         assert found is not None
         by_least_squares = _line(clean)
         for sounding in STANDARD.open_strings:
-            true_s = lean_s + periods * period_s(sounding)
+            true_s = bias_s + periods * period_s(sounding)
             errors.append(abs(found.at(sounding) - true_s))
             squares += (found.at(sounding) - true_s) ** 2
             least += (by_least_squares[0] + by_least_squares[1] * period_s(sounding) - true_s) ** 2

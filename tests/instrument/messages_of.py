@@ -1,8 +1,8 @@
 """Short ways to write what a pickup sends: (at_s, bytes) pairs, and what is heard of them."""
 
-from game.instrument.decoding.decoded import Decoded
+from game.instrument.decoding.decoded import DecodedNotes
 from game.instrument.decoding.stamped import StampedMessage
-from game.instrument.decoding.strings import StringsState, finished, hear
+from game.instrument.decoding.strings import StringsState, finish, hear
 from game.instrument.decoding.strings_setup import StringsSetup
 
 
@@ -39,13 +39,23 @@ def events_of(messages, setup=None):
 
 def heard(messages, setup=None):
     """What was played in the end."""
-    whole = Decoded()
+    whole = DecodedNotes()
     events, state = events_of(messages, setup)
     at_s = messages[-1][0] if messages else 0.0
-    for event in (*events, *finished(state, at_s)[1]):
+    for event in (*events, *finish(state, at_s)[1]):
         whole.take(event)
     return whole
 
 
 def pitches(messages, setup=None):
     return [note.sounding for note in heard(messages, setup).notes]
+
+
+def sounding_starts(state):
+    """What began on a guitar and has not ended, oldest first: at most one note a string."""
+    on_strings = [voice.told for voice in state.voices if voice.told is not None and voice.ended_s is None]
+    return sorted((*on_strings, *state.others.started), key=lambda event: event.note.started_s)
+
+
+def sounding_notes(state):
+    return [event.note for event in sounding_starts(state)]

@@ -7,13 +7,14 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from game.instrument.decoding.played import PlayedNote
-from game.instrument.sources.simulated import FLAWLESS, MIDDLING, Mistake, SimulatedPlayer, play_untimed
+from game.instrument.sources.simulated import MIDDLING, Mistake, SimulatedPlayer
 from game.judging.expected import expected_notes
 from game.judging.untimed import HintStep, UntimedRules, begin, finish, hear, hint, judge_untimed
 from game.judging.verdicts import Cause, Verdict, summary_of
 from game.music.pitch import pitch
 from game.neck.neck_map import standard_map
 from game.neck.tuning import Place
+from tests.instrument.simulated_takes import FLAWLESS, play_untimed
 from tests.made import passage
 
 MAP = standard_map()

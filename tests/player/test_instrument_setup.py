@@ -2,7 +2,7 @@
 
 import pytest
 
-from game.instrument.decoding.hearing import KeyboardSetup
+from game.instrument.decoding.instrument_state import KeyboardSetup
 from game.instrument.decoding.pitches import PitchesSetup
 from game.instrument.decoding.strings_setup import StringsSetup
 from game.player.instrument_setup import setup_for

@@ -4,7 +4,7 @@ from game.instrument.decoding.device_names import device_name
 from game.instrument.ports.find_driver import FoundDriver
 from game.neck.tuning import STANDARD, Place
 from game.screens.instrument_events import InstrumentEvents
-from tests.instrument.ports.test_midi_inputs import GUITAR, BenchDriver
+from tests.instrument.ports.bench_driver import GUITAR, BenchDriver
 
 NAME = device_name(GUITAR, BenchDriver.api)
 

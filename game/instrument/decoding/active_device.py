@@ -10,7 +10,7 @@ from game.instrument.decoding.stamped import StampedMessage
 
 # How long a device stays the one that plays after its last message: longer than a player thinks over one
 # note would keep a second instrument out; shorter would let the other way in between two notes. Ours.
-KEEPS_FLOOR_S = 2.0
+STAYS_ACTIVE_S = 2.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,9 +21,9 @@ class ActiveDevice:
     heard_s: float = 0.0
 
 
-def heard_from(floor: ActiveDevice, stamped: StampedMessage) -> tuple[ActiveDevice, bool]:
-    """The floor after a message that is more than clock or active sensing, and whether it is listened to."""
-    silent_s = stamped.at_s - floor.heard_s
-    if floor.source in (None, stamped.source) or silent_s > KEEPS_FLOOR_S:
+def active_after(active: ActiveDevice, stamped: StampedMessage) -> tuple[ActiveDevice, bool]:
+    """Who is listened to after a message that is more than clock or active sensing, and whether that one is."""
+    silent_s = stamped.at_s - active.heard_s
+    if active.source in (None, stamped.source) or silent_s > STAYS_ACTIVE_S:
         return ActiveDevice(stamped.source, stamped.at_s), True
-    return floor, False
+    return active, False

@@ -1,7 +1,7 @@
 """How late an instrument is, found by playing along with the click on its lowest and its highest open string. Pure.
 
 Model: offset = constant + periods x period of the pitch. Playing along measures the instrument and the player's own
-lean together. The lean is the same on every string, so only the part that depends on pitch is the instrument's for
+bias together. The bias is the same on every string, so only the part that depends on pitch is the instrument's for
 certain; the constant is taken over only when a cable, and no player, sounded the clicks (`by_cable`).
 """
 
@@ -38,17 +38,16 @@ class Pluck:
 @dataclass(frozen=True, slots=True)
 class DelayFit:
     """What was found. `constant_s` and `periods` are of the model, `spread_s` the standard deviation around it,
-    `used` and `left_out` how many plucks it rests on and how many went astray.
+    `used` the plucks it rests on.
     """
 
     constant_s: float
     periods: float
     spread_s: float
     used: tuple[Pluck, ...]
-    left_out: tuple[Pluck, ...]
 
     def at(self, sounding: int) -> float:
-        """The offset of a MIDI number, the player's lean and all."""
+        """The offset of a MIDI number, the player's bias and all."""
         return self.constant_s + self.periods * period_s(sounding)
 
     @property
@@ -69,23 +68,23 @@ def offsets_of(plucks_s: Sequence[float], clicks_s: Sequence[float], sounding: i
     if len(clicks_s) < 2:
         raise ValueError("two clicks at least make an interval")
     interval_s = median(later - earlier for earlier, later in pairwise(clicks_s))
-    lean_s = _usual_phase(plucks_s, clicks_s, interval_s)
+    bias_s = _usual_phase(plucks_s, clicks_s, interval_s)
     found = []
     for click_s in clicks_s:
-        near = [pluck_s - click_s for pluck_s in plucks_s if abs(pluck_s - click_s - lean_s) < _NEAR_SHARE * interval_s]
+        near = [pluck_s - click_s for pluck_s in plucks_s if abs(pluck_s - click_s - bias_s) < _NEAR_SHARE * interval_s]
         if near:
-            found.append(Pluck(min(near, key=lambda offset_s: abs(offset_s - lean_s)), sounding))
+            found.append(Pluck(min(near, key=lambda offset_s: abs(offset_s - bias_s)), sounding))
     return tuple(found)
 
 
-def enough(fit_so_far: "DelayFit | None", plucks: int) -> bool:
+def enough_plucks(fit_so_far: "DelayFit | None", plucks: int) -> bool:
     """Whether a string has been plucked often enough, `plucks` times so far: more are asked where they scatter."""
     if plucks < FIRST_PLUCKS or fit_so_far is None:
         return False
     return plucks >= MOST_PLUCKS or fit_so_far.spread_s <= _WIDE_S
 
 
-def fit(plucks: Sequence[Pluck]) -> DelayFit | None:
+def fit_delay(plucks: Sequence[Pluck]) -> DelayFit | None:
     """The model through plucks of one pitch or more: least squares on what is left when outliers are left out.
 
     None for fewer than four plucks. With one pitch only, the usual periods are taken for granted.
@@ -99,12 +98,11 @@ def fit(plucks: Sequence[Pluck]) -> DelayFit | None:
     deviations = [abs(pluck.offset_s - middles[pluck.sounding]) for pluck in plucks]
     reach_s = _OUTLIER * max(_LEAST_SPREAD_S, _MAD_TO_SPREAD * median(deviations))
     used = tuple(pluck for pluck, deviation in zip(plucks, deviations, strict=True) if deviation <= reach_s)
-    left_out = tuple(pluck for pluck, deviation in zip(plucks, deviations, strict=True) if deviation > reach_s)
     constant_s, periods = _least_squares(used)
     residuals = [pluck.offset_s - constant_s - periods * period_s(pluck.sounding) for pluck in used]
     degrees = max(1, len(used) - len(by_pitch))
     spread_s = math.sqrt(sum(residual * residual for residual in residuals) / degrees)
-    return DelayFit(constant_s, periods, spread_s, used, left_out)
+    return DelayFit(constant_s, periods, spread_s, used)
 
 
 def _least_squares(plucks: Sequence[Pluck]) -> tuple[float, float]:

@@ -38,10 +38,10 @@ class Channel:
         return self.bend / FULL_BEND * (self.range_semitones or usual_range)
 
 
-PLAIN = Channel()
+INITIAL_CHANNEL = Channel()
 
 
-def controlled(channel: Channel, change: ControlChange) -> Channel:
+def channel_after(channel: Channel, change: ControlChange) -> Channel:
     """The channel after a control change that is about range or pedal; itself after any other."""
     if change.controller == SUSTAIN:
         return Channel(channel.bend, channel.range_semitones, change.setting >= _PEDAL_DOWN, channel.parameter)

@@ -5,13 +5,13 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
 from game.instrument.decoding.dirt import Dirt
-from game.instrument.decoding.hearing import Setup, finished, hear, listening
+from game.instrument.decoding.instrument_state import Setup, finish, hear, initial_state
 from game.instrument.decoding.played import NoteEvent, NoteFiltered, NoteRevised, NoteStarted, PlayedNote
 from game.instrument.decoding.stamped import StampedMessage
 
 
 @dataclass(slots=True)
-class Decoded:
+class DecodedNotes:
     """Notes as they turned out, and how many were told, dirt and all. Changed by `take`."""
 
     dirt: Counter[Dirt] = field(default_factory=Counter)
@@ -38,10 +38,10 @@ class Decoded:
                 self.dirt[event.dirt] += 1
 
 
-def decoded(messages: Iterable[StampedMessage], setup: Setup, *, most: int | None = None) -> Decoded:
+def decode_all(messages: Iterable[StampedMessage], setup: Setup, *, most: int | None = None) -> DecodedNotes:
     """All of a recording, in order of time; broken off as soon as there are more than `most` notes."""
-    whole = Decoded()
-    state, at_s = listening(setup), 0.0
+    whole = DecodedNotes()
+    state, at_s = initial_state(setup), 0.0
     for stamped in messages:
         at_s = stamped.at_s
         state, events = hear(state, stamped)
@@ -49,7 +49,7 @@ def decoded(messages: Iterable[StampedMessage], setup: Setup, *, most: int | Non
             whole.take(event)
         if most is not None and whole.count > most:
             return whole
-    for event in finished(state, at_s)[1]:
+    for event in finish(state, at_s)[1]:
         whole.take(event)
     return whole
 

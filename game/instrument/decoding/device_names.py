@@ -31,7 +31,7 @@ def device_name(port_name: str, api: str) -> str:
     return "".join(letter for letter in name if letter.isprintable()).strip() or "unnamed device"
 
 
-def unlike(name: str, taken: Collection[str]) -> str:
+def unique_name(name: str, taken: Collection[str]) -> str:
     """`name`, or with " #2", " #3" and so on added where a namesake has it."""
     if name not in taken:
         return name

@@ -5,11 +5,11 @@ A key under the sustain pedal sounds on when it is released, and settles when th
 
 from dataclasses import dataclass, field, replace
 
-from game.instrument.decoding.channel import PLAIN, controlled
+from game.instrument.decoding.channel import INITIAL_CHANNEL, channel_after
 from game.instrument.decoding.delay import NO_DELAY, Delay
 from game.instrument.decoding.messages import ControlChange, NoteOff, NoteOn, decode
 from game.instrument.decoding.played import NoteEvent, NoteStarted, PlayedNote
-from game.instrument.decoding.sounding import SILENCE, Sounding
+from game.instrument.decoding.sounding_notes import SILENCE, SoundingNotes
 from game.instrument.decoding.stamped import StampedMessage
 
 
@@ -19,7 +19,7 @@ class KeyboardState:
     under it, as (channel, MIDI number). `delay` is taken out of the times of notes.
     """
 
-    sounding: Sounding = SILENCE
+    sounding_notes: SoundingNotes = SILENCE
     pedalled: frozenset[int] = field(default_factory=frozenset)
     let_go: frozenset[tuple[int, int]] = field(default_factory=frozenset)
     delay: Delay = NO_DELAY
@@ -39,18 +39,18 @@ def hear(state: KeyboardState, stamped: StampedMessage) -> _Heard:
         return replace(state, let_go=state.let_go | {(message.channel, message.pitch)}), ()
     if isinstance(message, ControlChange) and not message.silences:
         return _pedalled(state, message, stamped.at_s)
-    sounding, settled = state.sounding.end_by(message, at_s=stamped.at_s)
-    return replace(state, sounding=sounding), settled
+    sounding, settled = state.sounding_notes.end_by(message, at_s=stamped.at_s)
+    return replace(state, sounding_notes=sounding), settled
 
 
-def finished(state: KeyboardState, at_s: float) -> _Heard:
+def finish(state: KeyboardState, at_s: float) -> _Heard:
     """Nothing more comes: every note is settled."""
     events: tuple[NoteEvent, ...] = ()
-    sounding = state.sounding
+    sounding = state.sounding_notes
     for channel in {event.channel for event in sounding.started}:
         sounding, settled = sounding.end(channel=channel, at_s=at_s)
         events = (*events, *settled)
-    return replace(state, sounding=sounding, let_go=frozenset()), events
+    return replace(state, sounding_notes=sounding, let_go=frozenset()), events
 
 
 def _struck(state: KeyboardState, message: NoteOn, stamped: StampedMessage) -> _Heard:
@@ -64,22 +64,22 @@ def _struck(state: KeyboardState, message: NoteOn, stamped: StampedMessage) -> _
         ),
         channel=message.channel,
     )
-    sounding, settled = state.sounding.end(channel=message.channel, at_s=stamped.at_s, pitch=message.pitch)
+    sounding, settled = state.sounding_notes.end(channel=message.channel, at_s=stamped.at_s, pitch=message.pitch)
     let_go = state.let_go - {(message.channel, message.pitch)}
-    return replace(state, sounding=sounding.begin(started), let_go=let_go), (*settled, started)
+    return replace(state, sounding_notes=sounding.begin(started), let_go=let_go), (*settled, started)
 
 
 def _pedalled(state: KeyboardState, message: ControlChange, at_s: float) -> _Heard:
     was = message.channel in state.pedalled
-    now = controlled(replace(PLAIN, pedal=was), message).pedal
+    now = channel_after(replace(INITIAL_CHANNEL, pedal=was), message).pedal
     if now == was:
         return state, ()
     if now:
         return replace(state, pedalled=state.pedalled | {message.channel}), ()
-    sounding, events = state.sounding, tuple[NoteEvent, ...]()
+    sounding, events = state.sounding_notes, tuple[NoteEvent, ...]()
     for channel, pitch in sorted(state.let_go):
         if channel == message.channel:
             sounding, settled = sounding.end(channel=channel, at_s=at_s, pitch=pitch)
             events = (*events, *settled)
     let_go = frozenset(key for key in state.let_go if key[0] != message.channel)
-    return replace(state, sounding=sounding, pedalled=state.pedalled - {message.channel}, let_go=let_go), events
+    return replace(state, sounding_notes=sounding, pedalled=state.pedalled - {message.channel}, let_go=let_go), events

@@ -1,22 +1,15 @@
 """MIDI bytes to messages. Pure; random bytes never raise.
 
-Drivers deliver whole messages: `decode` reads one. `read_stream` reads a raw byte stream, with running
-status and system real-time bytes anywhere, also inside a message. What the game has no use for (program
-change, pressure, system exclusive, clock) is read past. Source for all of it: MIDI 1.0 Detailed
-Specification.
+Drivers deliver whole messages, so one is read at a time. What the game has no use for (program change, pressure, system
+exclusive, clock) is none. Source for all of it: MIDI 1.0 Detailed Specification.
 """
 
 from dataclasses import dataclass
 from functools import lru_cache
 
-# MIDI 1.0: status nibbles of the channel messages, and how many data bytes follow each.
+# MIDI 1.0: status nibbles of the channel messages.
 _NOTE_OFF, _NOTE_ON, _CONTROL_CHANGE, _PITCH_BEND = 0x8, 0x9, 0xB, 0xE
-_DATA_BYTES = {0x8: 2, 0x9: 2, 0xA: 2, 0xB: 2, 0xC: 1, 0xD: 1, 0xE: 2}
-# MIDI 1.0: song position takes two data bytes, song select and time code quarter frame one.
-_COMMON_DATA_BYTES = {0xF1: 1, 0xF2: 2, 0xF3: 1}
 _FIRST_STATUS = 0x80
-_FIRST_SYSTEM = 0xF0
-_FIRST_REAL_TIME = 0xF8
 _BEND_CENTRE = 8192
 # MIDI 1.0: what a note-on with velocity 0 means as a note-off.
 _DEFAULT_OFF_VELOCITY = 64
@@ -89,46 +82,3 @@ def _decode(message: bytes) -> Message | None:
     if kind == _PITCH_BEND:
         return PitchBend(channel, (second << 7 | first) - _BEND_CENTRE)
     return None
-
-
-@dataclass(frozen=True, slots=True)
-class ByteStream:
-    """Where a raw stream stands: the `status` in force (None after system exclusive) and the data bytes
-    since.
-    """
-
-    status: int | None = None
-    pending: bytes = b""
-
-
-def read_stream(stream: ByteStream, received: bytes) -> tuple[ByteStream, tuple[Message, ...]]:
-    """Read on: the stream after `received`, and the messages that were completed in it.
-
-    However the bytes are cut up, the messages are the same.
-    """
-    status, pending = stream.status, bytearray(stream.pending)
-    messages: list[Message] = []
-    for byte in received:
-        if byte >= _FIRST_REAL_TIME:
-            continue
-        if byte >= _FIRST_STATUS:
-            status = byte if _data_bytes(byte) else None
-            pending.clear()
-        elif status is not None:
-            pending.append(byte)
-            if len(pending) == _data_bytes(status):
-                if message := decode(bytes((status, *pending))):
-                    messages.append(message)
-                pending.clear()
-                if status >= _FIRST_SYSTEM:
-                    status = None
-    return ByteStream(status, bytes(pending)), tuple(messages)
-
-
-def _data_bytes(status: int) -> int:
-    """How many data bytes follow a status; 0 for system exclusive, its end, and what MIDI 1.0 leaves
-    undefined.
-    """
-    if status >= _FIRST_SYSTEM:
-        return _COMMON_DATA_BYTES.get(status, 0)
-    return _DATA_BYTES[status >> 4]

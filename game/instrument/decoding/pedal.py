@@ -21,7 +21,7 @@ class Pedals:
     down: frozenset[tuple[int, int]] = frozenset()
 
 
-def pressed(pedals: Pedals, stamped: StampedMessage, known: tuple[int, ...]) -> tuple[Pedals, bool]:
+def pedal_pressed(pedals: Pedals, stamped: StampedMessage, known: tuple[int, ...]) -> tuple[Pedals, bool]:
     """The pedals after a message, and whether one of the `known` controllers was pressed by it."""
     message = decode(stamped.message)
     if not isinstance(message, ControlChange) or message.controller not in known:
@@ -33,7 +33,7 @@ def pressed(pedals: Pedals, stamped: StampedMessage, known: tuple[int, ...]) -> 
     return Pedals(pedals.down | {key} if is_down else pedals.down - {key}), is_down
 
 
-def learned(stamped: StampedMessage) -> int | None:
+def learned_controller(stamped: StampedMessage) -> int | None:
     """The controller of a pedal that was just pressed, None for any other message."""
     message = decode(stamped.message)
     if not isinstance(message, ControlChange) or message.controller in _NEVER or message.setting < _DOWN:

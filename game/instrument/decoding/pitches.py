@@ -10,7 +10,7 @@ from game.instrument.decoding.delay import NO_DELAY, Delay
 from game.instrument.decoding.dirt import AT_ONCE_S, USUAL_LIMITS, Dirt, Limits
 from game.instrument.decoding.messages import NoteOff, NoteOn, decode
 from game.instrument.decoding.played import NoteEvent, NoteFiltered, NoteRevised, NoteSettled, NoteStarted, PlayedNote
-from game.instrument.decoding.sounding import SILENCE, Sounding
+from game.instrument.decoding.sounding_notes import SILENCE, SoundingNotes
 from game.instrument.decoding.stamped import StampedMessage
 
 
@@ -27,7 +27,7 @@ class PitchesState:
     """What sounds, and the note that ended last: at `ended_s`, `taken_back` where it was too short to count."""
 
     setup: PitchesSetup = field(default_factory=PitchesSetup)
-    sounding: Sounding = SILENCE
+    sounding_notes: SoundingNotes = SILENCE
     ended: PlayedNote | None = None
     ended_s: float = 0.0
     taken_back: bool = False
@@ -45,16 +45,16 @@ def hear(state: PitchesState, stamped: StampedMessage) -> _Heard:
         return _released(state, message, stamped.at_s)
     if message is None:
         return state, ()
-    sounding, settled = state.sounding.end_by(message, at_s=stamped.at_s)
-    return replace(state, sounding=sounding), settled
+    sounding, settled = state.sounding_notes.end_by(message, at_s=stamped.at_s)
+    return replace(state, sounding_notes=sounding), settled
 
 
-def finished(state: PitchesState, at_s: float) -> _Heard:
+def finish(state: PitchesState, at_s: float) -> _Heard:
     """Nothing more comes: every note is settled."""
     settled = tuple(
-        NoteSettled(note=event.note, channel=event.channel, ended_s=at_s) for event in state.sounding.started
+        NoteSettled(note=event.note, channel=event.channel, ended_s=at_s) for event in state.sounding_notes.started
     )
-    return replace(state, sounding=SILENCE), settled
+    return replace(state, sounding_notes=SILENCE), settled
 
 
 def _plucked(state: PitchesState, message: NoteOn, stamped: StampedMessage) -> _Heard:
@@ -68,7 +68,7 @@ def _plucked(state: PitchesState, message: NoteOn, stamped: StampedMessage) -> _
     )
     if message.velocity < limits.softest:
         return state, (NoteFiltered(note=note, channel=message.channel, dirt=Dirt.SOFT),)
-    twins = (other for other in state.sounding.notes if other.sounding == note.sounding)
+    twins = (other for other in state.sounding_notes.notes if other.sounding == note.sounding)
     if any(note.started_s - _changed_s(other) < limits.doubled_s for other in twins):
         return state, (NoteFiltered(note=note, channel=message.channel, dirt=Dirt.DOUBLED),)
     way = state.ended
@@ -80,9 +80,9 @@ def _plucked(state: PitchesState, message: NoteOn, stamped: StampedMessage) -> _
             event = NoteStarted(note=note, channel=message.channel)
     else:
         event = NoteStarted(note=note, channel=message.channel)
-    sounding, settled = state.sounding.end(channel=message.channel, at_s=stamped.at_s, pitch=message.pitch)
+    sounding, settled = state.sounding_notes.end(channel=message.channel, at_s=stamped.at_s, pitch=message.pitch)
     sounding = sounding.begin(NoteStarted(note=note, channel=message.channel))
-    return replace(state, sounding=sounding, ended=None), (*settled, event)
+    return replace(state, sounding_notes=sounding, ended=None), (*settled, event)
 
 
 def _leads_on(state: PitchesState, way: PlayedNote, note: PlayedNote, at_s: float) -> bool:
@@ -102,13 +102,13 @@ def _changed_s(note: PlayedNote) -> float:
 
 
 def _released(state: PitchesState, message: NoteOff, at_s: float) -> _Heard:
-    sounding, settled = state.sounding.end(channel=message.channel, at_s=at_s, pitch=message.pitch)
+    sounding, settled = state.sounding_notes.end(channel=message.channel, at_s=at_s, pitch=message.pitch)
     if not settled:
         return state, ()
     note, limits = settled[-1].note, state.setup.limits
     lasted_s = at_s - state.setup.delay.of(note.sounding) - _changed_s(note)
     is_short = lasted_s < limits.shortest_s or (note.velocity < limits.faint and lasted_s < limits.faint_s)
-    state = replace(state, sounding=sounding, ended=note, ended_s=at_s, taken_back=is_short)
+    state = replace(state, sounding_notes=sounding, ended=note, ended_s=at_s, taken_back=is_short)
     if is_short:
         return state, (NoteRevised(before=note, after=None, channel=message.channel, dirt=Dirt.SHORT),)
     return state, settled

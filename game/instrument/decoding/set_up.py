@@ -1,7 +1,7 @@
 """How a guitar reports, found by playing: its open strings one after another, from the lowest to the highest. Pure.
 
-A fold: from `SetUp()` by `hear` and `passed` until `done`; `found` then says what it came to. The lowest string is
-asked for again at the end: an instrument that gives its channels to notes in turn is found out by that.
+A fold: from `SetUp()` by `hear` and `pass_time` until `done`; `found_strings` then says what it came to. The lowest
+string is asked for again at the end: an instrument that gives its channels to notes in turn is found out by that.
 """
 
 from collections.abc import Sequence
@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from game.errors import InstrumentError, MapError
-from game.instrument.decoding.channel import FULL_BEND, PLAIN, Channel, announces_mpe, controlled
+from game.instrument.decoding.channel import FULL_BEND, INITIAL_CHANNEL, Channel, announces_mpe, channel_after
 from game.instrument.decoding.messages import ControlChange, NoteOff, NoteOn, PitchBend, decode
 from game.instrument.decoding.stamped import StampedMessage
 from game.message import verbatim
@@ -53,7 +53,7 @@ class SetUp:
 
     heard: tuple[HeardString, ...] = ()
     pluck: _Pluck | None = None
-    channels: tuple[Channel, ...] = (PLAIN,) * 16
+    channels: tuple[Channel, ...] = (INITIAL_CHANNEL,) * 16
     is_mpe: bool = False
     slide_bend: int | None = None
     slide_over: bool = False
@@ -89,7 +89,7 @@ class SetUp:
 def hear(state: SetUp, stamped: StampedMessage) -> SetUp:
     """The set-up after a message."""
     message = decode(stamped.message)
-    state = passed(state, stamped.at_s)
+    state = pass_time(state, stamped.at_s)
     if isinstance(message, ControlChange):
         return _controlled(state, message)
     if isinstance(message, NoteOn):
@@ -104,7 +104,7 @@ def hear(state: SetUp, stamped: StampedMessage) -> SetUp:
     return state
 
 
-def passed(state: SetUp, now_s: float) -> SetUp:
+def pass_time(state: SetUp, now_s: float) -> SetUp:
     """The set-up as time passes: a string that still sounds is taken."""
     pluck = state.pluck
     if pluck is None:
@@ -156,7 +156,7 @@ def _controlled(state: SetUp, message: ControlChange) -> SetUp:
     index = message.channel - 1
     was = state.channels[index]
     is_mpe = announces_mpe(was, message)
-    channels = (*state.channels[:index], controlled(was, message), *state.channels[index + 1 :])
+    channels = (*state.channels[:index], channel_after(was, message), *state.channels[index + 1 :])
     return replace(state, channels=channels, is_mpe=state.is_mpe if is_mpe is None else is_mpe)
 
 
@@ -174,7 +174,7 @@ class FoundStrings:
     is_mpe: bool = False
 
 
-def found(state: SetUp) -> FoundStrings:
+def found_strings(state: SetUp) -> FoundStrings:
     """What a set-up that is done came to.
 
     Raises `InstrumentError` where the strings contradict each other: two of them on one channel, or not from the lowest

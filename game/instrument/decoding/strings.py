@@ -7,11 +7,11 @@ from dataclasses import dataclass, replace
 from typing import TypeVar
 
 from game.instrument.decoding import voice as one_string
-from game.instrument.decoding.channel import PLAIN, Channel, announces_mpe, controlled
+from game.instrument.decoding.channel import INITIAL_CHANNEL, Channel, announces_mpe, channel_after
 from game.instrument.decoding.dirt import Dirt
 from game.instrument.decoding.messages import ControlChange, Message, NoteOff, NoteOn, PitchBend, decode
 from game.instrument.decoding.played import NoteEvent, NoteFiltered, NoteStarted, OffNeck, PlayedNote
-from game.instrument.decoding.sounding import SILENCE, Sounding
+from game.instrument.decoding.sounding_notes import SILENCE, SoundingNotes
 from game.instrument.decoding.stamped import StampedMessage
 from game.instrument.decoding.strings_setup import CHANNELS, StringsSetup
 from game.instrument.decoding.voice import SILENT, Voice
@@ -27,16 +27,9 @@ class StringsState:
 
     setup: StringsSetup
     voices: tuple[Voice, ...] = (SILENT,) * CHANNELS
-    channels: tuple[Channel, ...] = (PLAIN,) * CHANNELS
-    others: Sounding = SILENCE
+    channels: tuple[Channel, ...] = (INITIAL_CHANNEL,) * CHANNELS
+    others: SoundingNotes = SILENCE
     is_mpe: bool = False
-
-    @property
-    def sounding(self) -> Sounding:
-        """What sounds: at most one note a string, oldest first."""
-        on_strings = [voice.told for voice in self.voices if voice.told is not None and voice.ended_s is None]
-        started = sorted((*on_strings, *self.others.started), key=lambda event: event.note.started_s)
-        return Sounding(tuple(started))
 
 
 _Heard = tuple[StringsState, tuple[NoteEvent, ...]]
@@ -61,21 +54,21 @@ def hear(state: StringsState, stamped: StampedMessage) -> _Heard:
     return _released(state, message, stamped.at_s)
 
 
-def passed(state: StringsState, now_s: float) -> _Heard:
+def pass_time(state: StringsState, now_s: float) -> _Heard:
     """The state as time passes, and the notes that became another by it."""
     events: tuple[NoteEvent, ...] = ()
     for index, voice in enumerate(state.voices):
         if voice.resting is not None:
-            after, news = one_string.passed(voice, now_s, state.setup)
+            after, news = one_string.pass_time(voice, now_s, state.setup)
             if news:
                 state, events = _with_voice(state, index, after), (*events, *news)
     return state, events
 
 
-def finished(state: StringsState, at_s: float) -> _Heard:
+def finish(state: StringsState, at_s: float) -> _Heard:
     """Nothing more comes: bends that rest have arrived, and every note is settled."""
     limits = state.setup.limits
-    state, events = passed(state, at_s + limits.rest_s)
+    state, events = pass_time(state, at_s + limits.rest_s)
     for channel in range(1, CHANNELS + 1):
         state, ended = _silenced(state, channel, at_s)
         events = (*events, *ended)
@@ -146,7 +139,7 @@ def _released(state: StringsState, message: NoteOff, at_s: float) -> _Heard:
         return state, ()
     if state.channels[index].pedal:
         return _with_voice(state, index, replace(voice, released_s=at_s)), ()
-    voice, arrived = one_string.passed(voice, at_s, state.setup)
+    voice, arrived = one_string.pass_time(voice, at_s, state.setup)
     voice, events = one_string.released(voice, at_s, state.setup)
     return _with_voice(state, index, voice), (*arrived, *events)
 
@@ -156,7 +149,7 @@ def _controlled(state: StringsState, message: ControlChange, at_s: float) -> _He
         return _silenced(state, message.channel, at_s)
     index = message.channel - 1
     was = state.channels[index]
-    channel = controlled(was, message)
+    channel = channel_after(was, message)
     is_mpe = announces_mpe(was, message)
     state = StringsState(
         state.setup,

@@ -140,7 +140,7 @@ def released(voice: Voice, at_s: float, setup: StringsSetup) -> _Heard:
 
 def bent(voice: Voice, pitch: float, at_s: float, setup: StringsSetup) -> _Heard:
     """The string when its bend comes to `pitch`, a MIDI number with its fraction."""
-    voice, events = passed(voice, at_s, setup)
+    voice, events = pass_time(voice, at_s, setup)
     sounding = voice.sounding
     if sounding is None:
         return voice, events
@@ -152,7 +152,7 @@ def bent(voice: Voice, pitch: float, at_s: float, setup: StringsSetup) -> _Heard
     return voice, events
 
 
-def passed(voice: Voice, now_s: float, setup: StringsSetup) -> _Heard:
+def pass_time(voice: Voice, now_s: float, setup: StringsSetup) -> _Heard:
     """The string as time passes: a bend that has come to rest soon after the pluck has arrived at its pitch."""
     told, resting = voice.told, voice.resting
     if resting is None or told is None or resting[0] == told.note.sounding:

@@ -5,8 +5,8 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 
 from game.instrument.decoding.dirt import Dirt
-from game.instrument.decoding.hearing import HearingState, Setup, hear, listening, passed
-from game.instrument.decoding.pedal import Pedals, pressed
+from game.instrument.decoding.instrument_state import InstrumentState, Setup, hear, initial_state, pass_time
+from game.instrument.decoding.pedal import Pedals, pedal_pressed
 from game.instrument.decoding.pitches import PitchesSetup
 from game.instrument.decoding.played import (
     NoteEvent,
@@ -28,7 +28,7 @@ LiveEvent = StampedMessage | NoteStarted | NoteRevised | PedalPressed | RotatesC
 class _Device:
     """One device's strings, pedals, and what was filtered of it."""
 
-    state: HearingState
+    state: InstrumentState
     setup: Setup
     pedals: Pedals = field(default_factory=Pedals)
     dirt: Counter[Dirt] = field(default_factory=Counter)
@@ -72,7 +72,7 @@ class LiveInstrument:
         for name, device in self._devices.items():
             setup = self._setup_for(name)
             if setup != device.setup:
-                device.setup, device.state = setup, listening(setup)
+                device.setup, device.state = setup, initial_state(setup)
 
     def changes(self) -> tuple[DeviceChange, ...]:
         """What came and went since the last call."""
@@ -83,22 +83,22 @@ class LiveInstrument:
         for stamped in self._inputs.drain():
             device = self._device(stamped.source)
             yield stamped
-            device.pedals, is_pressed = pressed(device.pedals, stamped, self._pedals)
+            device.pedals, is_pressed = pedal_pressed(device.pedals, stamped, self._pedals)
             if is_pressed:
                 yield PedalPressed(stamped.at_s)
             device.state, events = hear(device.state, stamped)
             yield from self._counted(device, events)
             if isinstance(device.state, StringsState) and device.state.is_mpe:
-                device.state = listening(_pitches_only(device.setup))
+                device.state = initial_state(_pitches_only(device.setup))
                 yield RotatesChannels(stamped.source)
         for device in self._devices.values():
-            device.state, events = passed(device.state, now_s)
+            device.state, events = pass_time(device.state, now_s)
             yield from self._counted(device, events)
 
     def _device(self, name: str) -> _Device:
         if name not in self._devices:
             setup = self._setup_for(name)
-            self._devices[name] = _Device(listening(setup), setup)
+            self._devices[name] = _Device(initial_state(setup), setup)
         return self._devices[name]
 
     def _counted(self, device: _Device, events: tuple[NoteEvent, ...]) -> Iterator[NoteStarted | NoteRevised]:

@@ -9,8 +9,8 @@ from collections import deque
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from game.instrument.decoding.active_device import KEEPS_FLOOR_S, ActiveDevice, heard_from
-from game.instrument.decoding.device_names import device_name, is_loop, is_program, is_wanted, unlike
+from game.instrument.decoding.active_device import STAYS_ACTIVE_S, ActiveDevice, active_after
+from game.instrument.decoding.device_names import device_name, is_loop, is_program, is_wanted, unique_name
 from game.instrument.decoding.stamped import StampedMessage, corrected
 from game.instrument.ports.driver import Driver, OnMessage, OpenPort
 from game.instrument.ports.find_driver import FoundDriver
@@ -77,7 +77,7 @@ class MidiInputs:
         self._scanning = threading.Lock()
         self._closing = threading.Event()
         self._previous_s: dict[str, float] = {}
-        self._floor = ActiveDevice()
+        self._active = ActiveDevice()
         self._offered = self._offer(offered) if offered else None
 
     @property
@@ -88,7 +88,7 @@ class MidiInputs:
     @property
     def playing(self) -> str | None:
         """The source that was heard last, None before the first note."""
-        return self._floor.source
+        return self._active.source
 
     @property
     def offers_port(self) -> bool:
@@ -143,14 +143,14 @@ class MidiInputs:
 
     def _someone_plays(self) -> bool:
         """Opening a port costs milliseconds, and in JACK some notes of the others: it waits for a silence."""
-        silent_s = self._now_s() - self._floor.heard_s
-        return self._floor.source in (OFFERED, *self.devices) and silent_s <= KEEPS_FLOOR_S
+        silent_s = self._now_s() - self._active.heard_s
+        return self._active.source in (OFFERED, *self.devices) and silent_s <= STAYS_ACTIVE_S
 
     def _wires_itself(self, driver: Driver, port_name: str) -> bool:
         return self.offers_port and self._wanted is None and is_program(port_name, driver.api)
 
     def _find(self, driver: Driver, port_name: str) -> None:
-        name = unlike(device_name(port_name, driver.api), self.devices)
+        name = unique_name(device_name(port_name, driver.api), self.devices)
         if self._wires_itself(driver, port_name):
             self._present[port_name] = name, None
             self._changes.append(DeviceFound(name))
@@ -207,7 +207,7 @@ class MidiInputs:
     def _is_listened_to(self, stamped: StampedMessage) -> bool:
         if not stamped.message or stamped.message[0] >= _FIRST_SYSTEM_STATUS:
             return False
-        self._floor, listened_to = heard_from(self._floor, stamped)
+        self._active, listened_to = active_after(self._active, stamped)
         return listened_to
 
     def close(self) -> None:

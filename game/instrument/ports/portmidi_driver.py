@@ -12,7 +12,7 @@ import threading
 from types import ModuleType
 from typing import Any
 
-from game.instrument.decoding.device_names import unlike
+from game.instrument.decoding.device_names import unique_name
 from game.instrument.ports.driver import OnMessage, OpenPort
 from game.instrument.ports.quiet_stderr import quiet_standard_error
 
@@ -96,7 +96,7 @@ class PortMidiDriver:
         for number in range(self._midi.get_count()):
             _, name, is_input, _, _ = self._midi.get_device_info(number)
             if is_input:
-                numbered[unlike(name.decode(errors="replace"), numbered)] = number
+                numbered[unique_name(name.decode(errors="replace"), numbered)] = number
         return numbered
 
     def open(self, port_name: str, on_message: OnMessage) -> OpenPort:

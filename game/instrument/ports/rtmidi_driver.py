@@ -5,7 +5,7 @@ callback.
 import os
 from typing import Any
 
-from game.instrument.decoding.device_names import unlike
+from game.instrument.decoding.device_names import unique_name
 from game.instrument.ports.driver import OnMessage, OpenPort
 from game.instrument.ports.quiet_stderr import quiet_standard_error
 
@@ -68,7 +68,7 @@ class RtMidiDriver:
         """Names of the ports that can be listened to now; namesakes get " #2" and so on."""
         names: list[str] = []
         for name in self._scanner.get_ports():
-            names.append(unlike(name, names))
+            names.append(unique_name(name, names))
         return tuple(names)
 
     def open(self, port_name: str, on_message: OnMessage) -> OpenPort:

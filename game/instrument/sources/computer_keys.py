@@ -48,7 +48,6 @@ _REACH = {
     for row, reach in reaches.items()
     for column, scancode in enumerate(_ROWS[row])
 }
-_KEYS = {string_and_reach: key for key, string_and_reach in _REACH.items()}
 
 
 def place_of(key: ComputerKey, *, position: int, frets: int = DEFAULT_FRETS) -> Place | None:
@@ -60,13 +59,6 @@ def place_of(key: ComputerKey, *, position: int, frets: int = DEFAULT_FRETS) -> 
     string, reach = _REACH[key]
     fret = position + reach
     return Place(string, fret) if 0 <= fret <= frets else None
-
-
-def key_of(place: Place, *, position: int) -> ComputerKey | None:
-    """The key for a place: the opposite of `place_of`. None for a place out of the position and its
-    stretches.
-    """
-    return _KEYS.get((place.string, place.fret - position))
 
 
 def played_by(

@@ -42,7 +42,6 @@ MIDDLING: Mapping[Mistake, float] = {
     Mistake.SLIP: 0.03,
     Mistake.OTHER_PLACE: 0.03,
 }
-FLAWLESS: Mapping[Mistake, float] = {}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -102,22 +101,6 @@ def answer(
         source=SOURCE,
     )
     return SimulatedAnswer(n=asked.n, attempt=attempt, note=note, mistake=mistake, hesitated=hesitated)
-
-
-def play_untimed(
-    player: SimulatedPlayer, notes: Sequence[WrittenNote], *, started_s: float, rng: Random
-) -> tuple[SimulatedAnswer, ...]:
-    """A whole untimed take on a page that waits: each note until its pitch is played, then the next."""
-    answers: list[SimulatedAnswer] = []
-    now_s = started_s
-    for asked in notes:
-        attempt, right = 0, False
-        while not right:
-            attempt += 1
-            answers.append(answer(player, asked, attempt=attempt, asked_s=now_s, rng=rng))
-            now_s = answers[-1].note.started_s
-            right = answers[-1].note.sounding == asked.sounding
-    return tuple(answers)
 
 
 def _drawn(player: SimulatedPlayer, asked: WrittenNote, rng: Random) -> Mistake | None:

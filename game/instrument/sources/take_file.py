@@ -13,9 +13,9 @@ from pathlib import Path
 from typing import Any
 
 from game.errors import TakeError
-from game.instrument.decoding.decoded import Decoded, decoded
+from game.instrument.decoding.decoded import DecodedNotes, decode_all
 from game.instrument.decoding.dirt import NO_LIMITS, USUAL_LIMITS, Dirt
-from game.instrument.decoding.hearing import KeyboardSetup, Setup
+from game.instrument.decoding.instrument_state import KeyboardSetup, Setup
 from game.instrument.decoding.played import PlayedNote
 from game.instrument.decoding.stamped import StampedMessage
 from game.instrument.decoding.strings_setup import StringsSetup
@@ -223,8 +223,8 @@ def _merged(tracks: Sequence[Any], path: Path) -> Iterator[tuple[int, Any]]:
         now = tick
 
 
-def _decoded(messages: Iterable[StampedMessage], setup: Setup, path: Path) -> Decoded:
-    take = decoded(messages, setup, most=MOST_NOTES)
+def _decoded(messages: Iterable[StampedMessage], setup: Setup, path: Path) -> DecodedNotes:
+    take = decode_all(messages, setup, most=MOST_NOTES)
     if take.count > MOST_NOTES:
         raise TakeError("instrument.holds_more_than_notes", path=path, most_notes=MOST_NOTES)
     return take

@@ -12,7 +12,7 @@ from game.audio.played_line import Line, SoundedNote
 from game.desk import pencil
 from game.desk.paper import lay_paper, set_block, set_heading, set_keys, set_line
 from game.desk.type import Face
-from game.instrument.decoding.calibration import MOST_PLUCKS, DelayFit, Pluck, enough, fit, offsets_of
+from game.instrument.decoding.calibration import MOST_PLUCKS, DelayFit, Pluck, enough_plucks, fit_delay, offsets_of
 from game.instrument.decoding.messages import NoteOn, decode
 from game.instrument.decoding.stamped import StampedMessage
 from game.neck.tuning import tuning_named
@@ -71,7 +71,7 @@ class DelayScreen(BaseScreen):
         if clicks < 2:
             return None
         so_far = self._so_far(clicks)
-        if enough(fit(so_far), min(clicks, len(so_far))) or clicks >= MOST_PLUCKS:
+        if enough_plucks(fit_delay(so_far), min(clicks, len(so_far))) or clicks >= MOST_PLUCKS:
             self._end_string(so_far)
         return None
 
@@ -84,7 +84,7 @@ class DelayScreen(BaseScreen):
         self._silence()
         self.plucks += plucks
         self._step += 1
-        self.fit = fit(self.plucks)
+        self.fit = fit_delay(self.plucks)
         if self.done and self.fit is not None and self.fit.usable:
             self._keep(self.fit)
 

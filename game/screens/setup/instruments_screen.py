@@ -6,7 +6,7 @@ import pygame
 from game.desk.paper import lay_paper, mark_chosen, set_block, set_heading, set_keys, set_line
 from game.desk.type import Face, fitted
 from game.instrument.decoding.decoded import dirt_in_words
-from game.instrument.decoding.pedal import learned
+from game.instrument.decoding.pedal import learned_controller
 from game.instrument.decoding.played import NoteRevised, NoteStarted, PlayedNote
 from game.instrument.decoding.stamped import StampedMessage
 from game.music.keys import Key, spelled
@@ -80,7 +80,7 @@ class InstrumentsScreen(BaseScreen):
             self._heard = event.after
 
     def on_message(self, stamped: StampedMessage) -> None:
-        controller = learned(stamped) if self._learns_pedal else None
+        controller = learned_controller(stamped) if self._learns_pedal else None
         if controller is not None:
             self._learns_pedal = False
             pedals = tuple(dict.fromkeys((*self.context.settings.pedals, controller)))

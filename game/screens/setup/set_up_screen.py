@@ -6,7 +6,7 @@ import pygame
 from game.desk.paper import lay_paper, set_block, set_heading, set_keys, set_line
 from game.desk.type import Face
 from game.errors import InstrumentError
-from game.instrument.decoding.set_up import FoundStrings, SetUp, found, hear, passed
+from game.instrument.decoding.set_up import FoundStrings, SetUp, found_strings, hear, pass_time
 from game.instrument.decoding.stamped import StampedMessage
 from game.music.keys import Key, spelled
 from game.music.names import name_in, spelling_of
@@ -35,7 +35,7 @@ class SetUpScreen(BaseScreen):
 
     def on_tick(self, now_s: float) -> Route | None:
         if self.found is None:
-            self._go_on(passed(self.set_up, now_s))
+            self._go_on(pass_time(self.set_up, now_s))
         return None
 
     def _go_on(self, state: SetUp) -> None:
@@ -45,7 +45,7 @@ class SetUpScreen(BaseScreen):
         if not state.done:
             return
         try:
-            self.found = found(state)
+            self.found = found_strings(state)
         except InstrumentError as error:
             self._trouble = as_sentence(tell(error.message))
             self.set_up = SetUp()

@@ -1,13 +1,13 @@
 """Whichever plays is listened to."""
 
-from game.instrument.decoding.active_device import ActiveDevice, heard_from
+from game.instrument.decoding.active_device import ActiveDevice, active_after
 from game.instrument.decoding.stamped import StampedMessage
 
 
 def listened_to(messages):
-    floor, kept = ActiveDevice(), []
+    active, kept = ActiveDevice(), []
     for at_s, source in messages:
-        floor, listened = heard_from(floor, StampedMessage(at_s, 0.0, b"", source))
+        active, listened = active_after(active, StampedMessage(at_s, 0.0, b"", source))
         if listened:
             kept.append((at_s, source))
     return kept

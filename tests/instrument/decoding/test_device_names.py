@@ -2,7 +2,7 @@
 
 import pytest
 
-from game.instrument.decoding.device_names import device_name, is_loop, is_wanted, unlike
+from game.instrument.decoding.device_names import device_name, is_loop, is_wanted, unique_name
 
 
 @pytest.mark.parametrize(
@@ -25,8 +25,8 @@ def test_numbers_that_change_on_replugging_are_left_out(api, port_name, device):
 
 
 def test_namesakes_are_told_apart():
-    assert unlike("pickup", ["pickup", "pickup #2"]) == "pickup #3"
-    assert unlike("pickup", []) == "pickup"
+    assert unique_name("pickup", ["pickup", "pickup #2"]) == "pickup #3"
+    assert unique_name("pickup", []) == "pickup"
 
 
 def test_the_systems_own_loop_is_no_instrument():

@@ -1,13 +1,13 @@
 """A MIDI keyboard gives pitches and no places."""
 
-from game.instrument.decoding.hearing import KeyboardSetup, hear, listening
+from game.instrument.decoding.instrument_state import KeyboardSetup, hear, initial_state
 from game.instrument.decoding.played import NoteSettled, NoteStarted
 from game.instrument.decoding.stamped import StampedMessage
 from game.instrument.decoding.strings_setup import StringsSetup
 
 
 def heard(messages, setup):
-    state, events = listening(setup), []
+    state, events = initial_state(setup), []
     for at_s, message in messages:
         state, new = hear(state, StampedMessage(at_s, 0.0, bytes(message), "keys"))
         events += new

@@ -1,6 +1,6 @@
 """Pedals are commands, learned by pressing them."""
 
-from game.instrument.decoding.pedal import Pedals, learned, pressed
+from game.instrument.decoding.pedal import Pedals, learned_controller, pedal_pressed
 from game.instrument.decoding.usual import USUAL_PEDALS
 from tests.instrument.messages_of import control, on, stamped
 
@@ -8,7 +8,7 @@ from tests.instrument.messages_of import control, on, stamped
 def presses(messages, known=USUAL_PEDALS):
     pedals, count = Pedals(), 0
     for message in stamped(messages):
-        pedals, is_pressed = pressed(pedals, message, known)
+        pedals, is_pressed = pedal_pressed(pedals, message, known)
         count += is_pressed
     return count
 
@@ -26,11 +26,11 @@ def test_a_pedal_that_tells_every_step_is_pressed_once():
 def test_another_controller_must_be_learned():
     foot = [control(0.0, 4, 127)]
     assert presses(foot) == 0
-    assert presses(foot, (*USUAL_PEDALS, learned(stamped(foot)[0]))) == 1
+    assert presses(foot, (*USUAL_PEDALS, learned_controller(stamped(foot)[0]))) == 1
 
 
 def test_what_is_no_pedal_is_never_learned():
     """Data entry, parameter numbers and channel mode: MIDI 1.0."""
     for controller in (6, 38, 98, 101, 120, 123):
-        assert learned(stamped([control(0.0, controller, 127)])[0]) is None
-    assert learned(stamped([on(0.0, 64)])[0]) is None
+        assert learned_controller(stamped([control(0.0, controller, 127)])[0]) is None
+    assert learned_controller(stamped([on(0.0, 64)])[0]) is None

@@ -2,7 +2,7 @@
 
 import pytest
 
-from game.instrument.decoding.decoded import decoded
+from game.instrument.decoding.decoded import decode_all
 from game.instrument.decoding.delay import Delay
 from game.instrument.decoding.dirt import Dirt
 from game.instrument.decoding.pitches import PitchesSetup
@@ -10,7 +10,7 @@ from tests.instrument.messages_of import control, off, on, stamped
 
 
 def heard(*messages, setup=None):
-    return decoded(stamped(messages), setup or PitchesSetup())
+    return decode_all(stamped(messages), setup or PitchesSetup())
 
 
 def test_strings_ring_on_together():

@@ -3,7 +3,7 @@
 import pytest
 
 from game.errors import InstrumentError
-from game.instrument.decoding.set_up import SetUp, found, hear, passed
+from game.instrument.decoding.set_up import SetUp, found_strings, hear, pass_time
 from game.instrument.decoding.stamped import StampedMessage
 from tests.instrument.messages_of import bend, control, off, on
 from tests.refusing import refusal
@@ -26,40 +26,40 @@ def set_up(messages, state=None):
     state = state or SetUp()
     for at_s, message in messages:
         state = hear(state, StampedMessage(at_s, 0.0, message, "pickup"))
-    return passed(state, messages[-1][0] + 2.0)
+    return pass_time(state, messages[-1][0] + 2.0)
 
 
 def test_channels_1_to_6_from_the_highest_string():
     state = set_up(plucked((6, 5, 4, 3, 2, 1, 6))).without_slide()
     assert state.done
-    assert found(state).channels == (1, 2, 3, 4, 5, 6)
-    assert found(state).tuning.name == "standard"
+    assert found_strings(state).channels == (1, 2, 3, 4, 5, 6)
+    assert found_strings(state).tuning.name == "standard"
 
 
 def test_channels_11_to_16_in_reverse():
     state = set_up(plucked((11, 12, 13, 14, 15, 16, 11))).without_slide()
-    assert found(state).channels == (16, 15, 14, 13, 12, 11)
+    assert found_strings(state).channels == (16, 15, 14, 13, 12, 11)
 
 
 def test_all_on_one_channel_reports_no_strings():
     state = set_up(plucked((3,) * 7))
     assert state.done
-    assert found(state).channels is None
+    assert found_strings(state).channels is None
 
 
 def test_channels_given_in_turn_are_no_strings():
     """As MPE does: the lowest string comes on another channel the second time."""
     state = set_up(plucked((2, 3, 4, 5, 6, 7, 8)))
-    assert found(state).channels is None
-    assert found(state).is_mpe
+    assert found_strings(state).channels is None
+    assert found_strings(state).is_mpe
 
 
 def test_mpe_that_says_so_is_not_taken_for_strings():
     """Registered parameter 6 on channel 1: MPE 1.0."""
     announced = [control(-0.2, 101, 0), control(-0.2, 100, 6), control(-0.2, 6, 15)]
     state = set_up([*announced, *plucked((2, 3, 4, 5, 6, 7, 2))])
-    assert found(state.without_slide()).is_mpe
-    assert found(state.without_slide()).channels is None
+    assert found_strings(state.without_slide()).is_mpe
+    assert found_strings(state.without_slide()).channels is None
 
 
 @pytest.mark.parametrize(
@@ -73,30 +73,30 @@ def test_mpe_that_says_so_is_not_taken_for_strings():
 )
 def test_the_tuning_is_found_by_pitch(open_strings, name):
     state = set_up(plucked((6, 5, 4, 3, 2, 1, 6), (*open_strings, open_strings[0]))).without_slide()
-    assert found(state).tuning.name == name
-    assert found(state).tuning.open_strings[::-1] == open_strings
+    assert found_strings(state).tuning.name == name
+    assert found_strings(state).tuning.open_strings[::-1] == open_strings
 
 
 def test_a_first_guess_an_octave_off_and_a_brushed_string_do_not_mislead():
     messages = plucked((6, 5, 4, 3, 2, 1, 6))
     dirt = [on(0.0, 52, channel=6), on(2.05, 57, velocity=30, channel=2), off(2.06, 57, channel=2)]
     state = set_up(sorted([*dirt, (0.03, messages[0][1]), *messages[1:]], key=lambda message: message[0]))
-    assert found(state.without_slide()).channels == (1, 2, 3, 4, 5, 6)
+    assert found_strings(state.without_slide()).channels == (1, 2, 3, 4, 5, 6)
 
 
 def test_two_strings_on_one_channel_are_asked_for_again():
     with refusal(InstrumentError, "strings 5 and 4 both came on channel 5"):
-        found(set_up(plucked((6, 5, 5, 3, 2, 1, 6))))
+        found_strings(set_up(plucked((6, 5, 5, 3, 2, 1, 6))))
 
 
 def test_strings_in_the_wrong_order_are_asked_for_again():
     with refusal(InstrumentError, "from the lowest to the highest"):
-        found(set_up(plucked((6, 5, 4, 3, 2, 1, 6), (40, 50, 45, 55, 59, 64, 40))).without_slide())
+        found_strings(set_up(plucked((6, 5, 4, 3, 2, 1, 6), (40, 50, 45, 55, 59, 64, 40))).without_slide())
 
 
 def test_a_set_up_that_is_not_over_finds_nothing():
     with refusal(InstrumentError, "not over"):
-        found(SetUp())
+        found_strings(SetUp())
 
 
 def test_the_range_a_device_sends_spares_the_slide():
@@ -104,7 +104,7 @@ def test_the_range_a_device_sends_spares_the_slide():
     sent = [control(-0.2, 101, 0), control(-0.2, 100, 0), control(-0.2, 6, 12)]
     state = set_up([*sent, *plucked((6, 5, 4, 3, 2, 1, 6))])
     assert state.done
-    assert (found(state).bend_semitones, found(state).bend_is_known) == (12, True)
+    assert (found_strings(state).bend_semitones, found_strings(state).bend_is_known) == (12, True)
 
 
 @pytest.mark.parametrize("semitones", [2, 12, 24])
@@ -114,14 +114,14 @@ def test_a_slide_of_two_frets_tells_2_12_and_24_apart(semitones):
     full = min(8191, round(2 / semitones * 8192 * 1.04))
     slide = [on(10.0, 69), *(bend(10.0 + step / 50, full * step // 10) for step in range(1, 11))]
     state = set_up(slide, state)
-    assert (found(state).bend_semitones, found(state).bend_is_known) == (semitones, True)
+    assert (found_strings(state).bend_semitones, found_strings(state).bend_is_known) == (semitones, True)
 
 
 def test_a_slide_that_comes_as_notes_leaves_the_range_open():
     state = set_up(plucked((6, 5, 4, 3, 2, 1, 6)))
     state = set_up([on(10.0, 69), on(10.05, 70), on(10.1, 71)], state)
     assert state.done
-    assert not found(state).bend_is_known
+    assert not found_strings(state).bend_is_known
 
 
 def test_the_open_string_leaves_the_slide_out():

@@ -4,13 +4,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from game.errors import InstrumentError
 from game.instrument.decoding.played import NoteRevised, NoteSettled, NoteStarted, OffNeck
 from game.instrument.decoding.stamped import StampedMessage
 from game.instrument.decoding.strings import StringsState, hear
 from game.instrument.decoding.strings_setup import StringsSetup, channels_from
 from game.neck.tuning import STANDARD, Place, tuning_named
-from tests.refusing import refusal
+from tests.instrument.messages_of import sounding_notes, sounding_starts
 
 # MIDI of the open strings, string 1 first (trade; check-values: 40 45 50 55 59 64 from string 6).
 OPEN_STRINGS = (64, 59, 55, 50, 45, 40)
@@ -81,51 +80,40 @@ def test_a_new_note_on_a_string_settles_the_one_before_even_without_its_note_off
     assert [type(event) for event in events] == [NoteStarted, NoteSettled, NoteStarted]
     assert events[1].ended_s == 0.5
     assert events[1].note == events[0].note
-    assert [note.sounding for note in state.sounding.notes] == [66]
+    assert [note.sounding for note in sounding_notes(state)] == [66]
 
 
 def test_strings_ring_together():
     _, state = heard([(0.0, (0x90, 64, 80)), (0.1, (0x91, 59, 80))])
-    assert [note.sounding for note in state.sounding.notes] == [64, 59]
+    assert [note.sounding for note in sounding_notes(state)] == [64, 59]
 
 
 def test_a_note_off_or_velocity_0_settles_its_note():
     for off in ((0x80, 64, 0), (0x90, 64, 0)):
         events, state = heard([(0.0, (0x90, 64, 80)), (0.25, off)])
         assert events[-1] == NoteSettled(note=events[0].note, channel=1, ended_s=0.25)
-        assert not state.sounding.notes
+        assert not sounding_notes(state)
 
 
 def test_all_notes_off_settles_its_channel_only():
     _, state = heard([(0.0, (0x90, 64, 80)), (0.0, (0x91, 59, 80)), (0.1, (0xB0, 123, 0))])
-    assert [note.sounding for note in state.sounding.notes] == [59]
+    assert [note.sounding for note in sounding_notes(state)] == [59]
 
 
 def test_chords_on_a_channel_that_is_no_string_do_not_end_each_other():
     _, state = heard([(0.0, (0x99, 60, 80)), (0.0, (0x99, 64, 80))])
-    assert [note.sounding for note in state.sounding.notes] == [60, 64]
-
-
-@pytest.mark.parametrize("base", [0, 12, 16])
-def test_a_base_channel_without_room_for_six_strings_is_refused(base):
-    with refusal(InstrumentError, "choose 1 to 11"):
-        channels_from(base)
-
-
-def test_a_channel_named_twice_is_refused():
-    with refusal(InstrumentError, "6 different channels"):
-        StringsSetup(channels=(1, 1, 2, 3, 4, 5))
+    assert [note.sounding for note in sounding_notes(state)] == [60, 64]
 
 
 @given(st.lists(st.tuples(st.integers(0, 255), st.integers(0, 255), st.integers(0, 255)), max_size=60))
 def test_whatever_arrives_no_string_sounds_twice_and_all_notes_off_leaves_nothing(messages):
     random_part = [(0.01 * n, message) for n, message in enumerate(messages)]
     _, state = heard(random_part)
-    on_strings = [event.channel for event in state.sounding.started if event.channel <= 6]
+    on_strings = [event.channel for event in sounding_starts(state) if event.channel <= 6]
     assert len(on_strings) == len(set(on_strings))
     end = [(10.0, (0xB0 + channel, 123, 0)) for channel in range(16)]
     events, state = heard(random_part + end)
-    assert not state.sounding.started
+    assert not sounding_starts(state)
     starts = sum(isinstance(event, NoteStarted) for event in events)
     taken_back = sum(isinstance(event, NoteRevised) and event.after is None for event in events)
     assert starts == taken_back + sum(isinstance(event, NoteSettled) for event in events)

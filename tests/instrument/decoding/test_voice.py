@@ -7,10 +7,10 @@ import pytest
 from game.instrument.decoding.delay import Delay
 from game.instrument.decoding.dirt import NO_LIMITS, USUAL_LIMITS, Dirt
 from game.instrument.decoding.played import NoteRevised
-from game.instrument.decoding.strings import StringsState, passed
+from game.instrument.decoding.strings import StringsState, pass_time
 from game.instrument.decoding.strings_setup import StringsSetup
 from game.neck.tuning import Place
-from tests.instrument.messages_of import bend, control, events_of, heard, off, on, pitches
+from tests.instrument.messages_of import bend, control, events_of, heard, off, on, pitches, sounding_notes
 
 SEMITONE = 4096  # of a full bend of two semitones: MIDI 1.0's default range.
 
@@ -65,8 +65,8 @@ def test_a_bend_of_a_known_range_is_measured_by_it():
 
 def test_an_arrival_by_bend_is_told_as_time_passes_while_the_note_still_sounds():
     _, state = events_of([on(1.0, 69), bend(1.05, SEMITONE)])
-    assert passed(state, 1.06)[1] == ()
-    (event,) = passed(state, 1.1)[1]
+    assert pass_time(state, 1.06)[1] == ()
+    (event,) = pass_time(state, 1.1)[1]
     assert isinstance(event, NoteRevised)
     assert (event.before.sounding, event.after.sounding) == (69, 70)
 
@@ -130,9 +130,9 @@ def test_all_notes_off_says_nothing_about_how_long_a_note_would_have_been():
 def test_a_note_under_the_pedal_sounds_until_the_pedal_comes_up():
     """Controller 64, 64 and more is down: MIDI 1.0."""
     _, under = events_of([control(0.9, 64, 127), on(1.0, 69), off(1.2, 69)])
-    assert [note.sounding for note in under.sounding.notes] == [69]
+    assert [note.sounding for note in sounding_notes(under)] == [69]
     _, after = events_of([control(0.9, 64, 127), on(1.0, 69), off(1.2, 69), control(1.5, 64, 0)])
-    assert not after.sounding.notes
+    assert not sounding_notes(after)
 
 
 def test_the_delay_of_the_pickup_is_taken_out_of_the_times_of_notes():

@@ -4,14 +4,14 @@ import pytest
 
 from game.clock import HandClock
 from game.instrument.decoding.dirt import Dirt
-from game.instrument.decoding.hearing import KeyboardSetup
+from game.instrument.decoding.instrument_state import KeyboardSetup
 from game.instrument.decoding.played import NoteRevised, NoteStarted, PedalPressed, RotatesChannels
 from game.instrument.decoding.stamped import StampedMessage
 from game.instrument.decoding.strings_setup import StringsSetup, channels_from
 from game.instrument.decoding.usual import USUAL_PEDALS
 from game.instrument.ports.live_instrument import LiveInstrument
 from game.neck.tuning import Place
-from tests.instrument.ports.test_midi_inputs import GUITAR, KEYS, BenchDriver, inputs_on
+from tests.instrument.ports.bench_driver import GUITAR, KEYS, BenchDriver, inputs_on
 
 NAMES = {"Guitar MIDI 1": StringsSetup(channels=channels_from(11)), "Keys MIDI 1": KeyboardSetup()}
 

@@ -3,9 +3,10 @@
 import pygame
 import pytest
 
-from game.instrument.sources.computer_keys import ComputerKey, key_of, place_of, played_by
+from game.instrument.sources.computer_keys import ComputerKey, place_of, played_by
 from game.neck.neck_map import standard_map
 from game.neck.tuning import Place
+from tests.instrument.keys import key_of
 
 
 def test_every_home_of_every_position_has_a_key():

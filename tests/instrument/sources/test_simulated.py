@@ -6,7 +6,7 @@ from random import Random
 
 import pytest
 
-from game.instrument.sources.simulated import FLAWLESS, MIDDLING, Mistake, SimulatedPlayer, answer, play_untimed
+from game.instrument.sources.simulated import MIDDLING, Mistake, SimulatedPlayer, answer
 from game.music.keys import Key
 from game.music.meter import Meter
 from game.music.pitch import pitch
@@ -14,6 +14,7 @@ from game.music.score import Bar, Note, NoteValue, Reading
 from game.music.written import written_notes
 from game.neck.neck_map import standard_map
 from game.neck.tuning import STANDARD, Place
+from tests.instrument.simulated_takes import FLAWLESS, play_untimed
 
 HOMES = standard_map().places
 QUARTER = Fraction(1)

@@ -5,13 +5,13 @@ import pygame
 import pytest
 
 from game.instrument.decoding.played import OffNeck
-from game.instrument.sources.computer_keys import key_of
 from game.judging.verdicts import Verdict
 from game.music.written import HeadId
 from game.neck.tuning import Place
 from game.player.settings import Settings
 from game.practice.pencilled import PlacedMark, PlaceMark, PlayedHead
 from game.screens.devices import InstrumentsByHand
+from tests.instrument.keys import key_of
 from tests.screens.table import Table
 
 ROW = ("F4 q, G4 q, Bb4 h",)

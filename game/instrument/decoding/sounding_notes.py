@@ -7,7 +7,7 @@ from game.instrument.decoding.played import NoteSettled, NoteStarted, PlayedNote
 
 
 @dataclass(frozen=True, slots=True)
-class Sounding:
+class SoundingNotes:
     """What was started and has not settled, oldest first."""
 
     started: tuple[NoteStarted, ...] = ()
@@ -17,11 +17,11 @@ class Sounding:
         """The notes, oldest first."""
         return tuple(event.note for event in self.started)
 
-    def begin(self, event: NoteStarted) -> "Sounding":
+    def begin(self, event: NoteStarted) -> "SoundingNotes":
         """With one note more."""
-        return Sounding((*self.started, event))
+        return SoundingNotes((*self.started, event))
 
-    def end(self, *, channel: int, at_s: float, pitch: int | None = None) -> tuple["Sounding", tuple[NoteSettled, ...]]:
+    def end(self, *, channel: int, at_s: float, pitch: int | None = None) -> "_Ended":
         """Without the notes of a channel (of one MIDI number there, where `pitch` is given), and those
         settled.
         """
@@ -32,9 +32,9 @@ class Sounding:
                 settled.append(NoteSettled(note=event.note, channel=channel, ended_s=at_s))
             else:
                 kept.append(event)
-        return (Sounding(tuple(kept)), tuple(settled)) if settled else (self, ())
+        return (SoundingNotes(tuple(kept)), tuple(settled)) if settled else (self, ())
 
-    def end_by(self, message: Message, *, at_s: float) -> tuple["Sounding", tuple[NoteSettled, ...]]:
+    def end_by(self, message: Message, *, at_s: float) -> "_Ended":
         """After a message that may end notes: a note-off, all notes off, all sound off, a mode message."""
         if isinstance(message, NoteOff):
             return self.end(channel=message.channel, at_s=at_s, pitch=message.pitch)
@@ -43,4 +43,6 @@ class Sounding:
         return self, ()
 
 
-SILENCE = Sounding()
+_Ended = tuple[SoundingNotes, tuple[NoteSettled, ...]]
+
+SILENCE = SoundingNotes()

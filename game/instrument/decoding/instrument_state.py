@@ -11,7 +11,7 @@ from game.instrument.decoding.stamped import StampedMessage
 from game.instrument.decoding.strings import StringsState
 from game.instrument.decoding.strings_setup import StringsSetup
 
-HearingState = StringsState | PitchesState | KeyboardState
+InstrumentState = StringsState | PitchesState | KeyboardState
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,27 +24,27 @@ class KeyboardSetup:
 Setup = StringsSetup | PitchesSetup | KeyboardSetup
 
 
-def listening(setup: Setup) -> HearingState:
+def initial_state(setup: Setup) -> InstrumentState:
     """The state before the first message."""
     if isinstance(setup, StringsSetup):
         return StringsState(setup)
     return PitchesState(setup) if isinstance(setup, PitchesSetup) else KeyboardState(delay=setup.delay)
 
 
-def hear(state: HearingState, stamped: StampedMessage) -> tuple[HearingState, tuple[NoteEvent, ...]]:
+def hear(state: InstrumentState, stamped: StampedMessage) -> tuple[InstrumentState, tuple[NoteEvent, ...]]:
     """The state after a message, and what became of notes by it."""
     if isinstance(state, StringsState):
         return strings.hear(state, stamped)
     return pitches.hear(state, stamped) if isinstance(state, PitchesState) else keyboard.hear(state, stamped)
 
 
-def passed(state: HearingState, now_s: float) -> tuple[HearingState, tuple[NoteEvent, ...]]:
+def pass_time(state: InstrumentState, now_s: float) -> tuple[InstrumentState, tuple[NoteEvent, ...]]:
     """The state as time passes, and the notes that turned out to be others by it. Call it now and then."""
-    return strings.passed(state, now_s) if isinstance(state, StringsState) else (state, ())
+    return strings.pass_time(state, now_s) if isinstance(state, StringsState) else (state, ())
 
 
-def finished(state: HearingState, at_s: float) -> tuple[HearingState, tuple[NoteEvent, ...]]:
+def finish(state: InstrumentState, at_s: float) -> tuple[InstrumentState, tuple[NoteEvent, ...]]:
     """Nothing more comes: every note is settled."""
     if isinstance(state, StringsState):
-        return strings.finished(state, at_s)
-    return pitches.finished(state, at_s) if isinstance(state, PitchesState) else keyboard.finished(state, at_s)
+        return strings.finish(state, at_s)
+    return pitches.finish(state, at_s) if isinstance(state, PitchesState) else keyboard.finish(state, at_s)
