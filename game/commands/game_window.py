@@ -6,8 +6,7 @@ import pygame
 
 from game.app import App, open_window, run
 from game.clock import SystemClock
-from game.errors import HomefretError
-from game.player.profiles import first, player_at_start
+from game.player.profiles import player_at_start
 from game.player.session import open_session
 from game.screens.context import ScreenContext
 from game.screens.devices import Devices
@@ -36,19 +35,13 @@ def play() -> int:
 
 def _context() -> ScreenContext:
     """Who plays, and with which settings: what of it cannot be read is said on screen, and does without."""
-    clock, trouble = SystemClock(), list[HomefretError]()
-    try:
-        profile = player_at_start()
-    except HomefretError as error:
-        profile = first()
-        trouble.append(error)
-    session = open_session(profile, clock)
-    if session.settings_trouble:
-        trouble.append(session.settings_trouble)
+    begins = player_at_start()
+    session = open_session(begins.player, SystemClock())
     choose_language(session.settings.language)
     context = ScreenContext(session=session, devices=Devices(), window=Window())
-    for told in trouble:
-        context.say_error(told)
+    for trouble in (begins.trouble, session.settings_trouble):
+        if trouble:
+            context.say_error(trouble)
     return context
 
 

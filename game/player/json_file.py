@@ -5,10 +5,11 @@ What a newer version wrote into it and this one does not know is kept: it is tak
 
 import json
 from collections.abc import Mapping
+from itertools import zip_longest
 from pathlib import Path
 from typing import Any
 
-from msgspec.inspect import DataclassType, DictType, StructType, Type
+from msgspec.inspect import DataclassType, DictType, StructType, Type, VarTupleType
 
 from game.errors import HomefretError
 
@@ -68,6 +69,9 @@ def with_unknown(table: Mapping[str, Any], old: Mapping[str, Any], kind: StructT
 
 
 def _merged(kind: Type, value: Any, old: Any) -> Any:
+    if isinstance(kind, VarTupleType) and isinstance(old, list):
+        # Lists of ours only ever grow at their end.
+        return [_merged(kind.item_type, item, before) for item, before in zip_longest(value, old[: len(value)])]
     if not isinstance(old, dict):
         return value
     if isinstance(kind, StructType | DataclassType):

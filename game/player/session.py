@@ -12,7 +12,8 @@ from typing import TYPE_CHECKING
 
 from game.clock import Clock
 from game.errors import HomefretError, SettingsError
-from game.player.profiles import Player, PlayerError, add_player, keep_chosen, players
+from game.player.players_file import PlayerError
+from game.player.profiles import Player, add_player, keep_chosen, players
 from game.player.settings import Settings
 from game.player.settings_file import load, load_or_defaults, save
 from game.tunes.library.library import ShelfEntry

@@ -1,6 +1,7 @@
 """The kinds of values that a JSON file of ours can hold, as msgspec tells them: what fits, and how each is called."""
 
 import json
+import re
 from collections.abc import Callable
 from typing import Any, Final
 
@@ -68,7 +69,9 @@ def _is_word(kind: Any, value: object) -> bool:
 
 
 def _is_text(kind: Any, value: object) -> bool:
-    return isinstance(value, str) and (kind.max_length is None or len(value) <= kind.max_length)
+    if not isinstance(value, str) or len(value) > (len(value) if kind.max_length is None else kind.max_length):
+        return False
+    return kind.pattern is None or re.search(kind.pattern, value) is not None
 
 
 def _is_row(kinds: tuple[Type, ...], value: object) -> bool:
@@ -94,6 +97,12 @@ def _list_words(kind: Any) -> Message:
     return message("player.expected_list", item=item)
 
 
+def _text_words(kind: Any) -> Message:
+    if kind.pattern:
+        return message("player.expected_pattern", pattern=kind.pattern.strip("^$"))
+    return message("player.expected_text", longest=kind.max_length or 0)
+
+
 def _union_words(kind: Any) -> Message:
     """Of our own: something, or null."""
     something = next(one for one in kind.types if not isinstance(one, NoneType))
@@ -113,7 +122,7 @@ _KINDS: Final[dict[type[Type], _Kind]] = {
         _is_word,
         lambda kind: message("player.expected_word", words=tuple(as_in_file(one.value) for one in kind.cls)),
     ),
-    StrType: (_is_text, lambda kind: message("player.expected_text", longest=kind.max_length or 0)),
+    StrType: (_is_text, _text_words),
     TupleType: (
         lambda kind, value: _is_row(kind.item_types, value),
         lambda kind: message("player.expected_row", items=tuple(map(expected_words, kind.item_types))),

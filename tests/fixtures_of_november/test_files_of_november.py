@@ -22,6 +22,10 @@ TOLD_SINCE = {
         "homefret: the settings in {here}/home/config/homefret/settings.json do not make sense: "
         "volume is a number from 0 to 1, not 3.0; mend or delete that file"
     ),
+    "players-broken.json": (
+        "homefret: the table of players in {data}/players.json makes no sense: "
+        'players / 1 / folder is a text of the form [0-9a-f]{32}, not "../elsewhere"; mend that file'
+    ),
 }
 
 

@@ -5,7 +5,8 @@ import pygame
 from game.desk.paper import lay_paper, mark_chosen, set_block, set_heading, set_keys, set_line, set_line_ending
 from game.desk.type import Face, fitted
 from game.errors import HomefretError
-from game.player.profiles import LONGEST_NAME, Player, players
+from game.player.players_file import LONGEST_NAME
+from game.player.profiles import Player, players
 from game.player.session import add_beside, changed_session, remember_player
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
