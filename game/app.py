@@ -13,9 +13,9 @@ from typing import TYPE_CHECKING
 
 import pygame
 
-from game.desk.paper import set_line
+from game.desk.paper import draw_text
 from game.desk.sheet import SMALLEST, Sheet
-from game.desk.type import Face, fitted
+from game.desk.typography import Face, shortened
 from game.errors import HomefretError
 from game.instrument.decoding.played import NoteRevised, NoteStarted, PedalPressed, RotatesChannels
 from game.player.crash_note import keep_crash_note
@@ -248,9 +248,9 @@ class App:
         context = self.context
         if fresh and context.message_shown:
             sheet = context.sheet
-            text = fitted(context.window.message, Face.ITALIC, sheet.small_px, sheet.text_area.width)
+            text = shortened(context.window.message, Face.ITALIC, sheet.small_px, sheet.text_area.width)
             at = (sheet.text_area.left, sheet.paper.bottom - sheet.px(68))
-            set_line(self.surface, text, at, Face.ITALIC, sheet.small_px, context.theme.accent)
+            draw_text(self.surface, text, at, Face.ITALIC, sheet.small_px, context.theme.accent)
 
 
 def run(app: App) -> None:

@@ -1,1 +1,1 @@
-"""The music desk: paper, type, pencil marks, the drawing of the neck, and the text catalogue."""
+"""The music desk: paper, type, pencil marks, the drawing of neck and staff."""

@@ -8,7 +8,7 @@ import pygame
 
 from game.desk import pencil
 from game.desk.theme import Theme
-from game.desk.type import Face, width_of
+from game.desk.typography import Face, text_width
 from game.engraving.outlines import LEDGER_OVERHANG, ledger_steps
 from game.music.written import HeadId
 from game.practice.pencilled import LeftOut, Mark, NameMark, OffTime, PlacedMark, PlaceMark, PlayedHead, SaidWrong
@@ -17,7 +17,7 @@ _SIGNS = {-2: "♭♭", -1: "♭", 0: "♮", 1: "♯", 2: "♯♯"}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Spot:
+class NoteBox:
     """A printed note as the pencil sees it, in window pixels: its head, the rectangle of head, stem and accidental,
     and the bottom line of its staff. `step_y` gives the y of a line or space by `Pitch.staff_step`.
     """
@@ -32,110 +32,110 @@ class Spot:
 def draw_marks(
     surface: pygame.Surface,
     marks: Iterable[PlacedMark],
-    spot_of: Callable[[HeadId], Spot | None],
+    box_of: Callable[[HeadId], NoteBox | None],
     theme: Theme,
 ) -> None:
-    """Draw each mark whose note is in sight; `spot_of` gives None for one that is not."""
+    """Draw each mark whose note is in sight; `box_of` gives None for one that is not."""
     for mark in marks:
-        spot = spot_of(mark.head)
-        if spot is not None:
-            _draw(surface, mark.mark, spot, theme, seed=mark.head.bar * 97 + mark.head.event)
+        box = box_of(mark.head)
+        if box is not None:
+            _draw(surface, mark.mark, box, theme, seed=mark.head.bar * 97 + mark.head.event)
 
 
-def _draw(surface: pygame.Surface, mark: Mark, spot: Spot, theme: Theme, seed: int) -> None:
+def _draw(surface: pygame.Surface, mark: Mark, box: NoteBox, theme: Theme, seed: int) -> None:
     if isinstance(mark, PlayedHead):
-        _draw_played_head(surface, mark, spot, theme, seed)
+        _draw_played_head(surface, mark, box, theme, seed)
     elif isinstance(mark, PlaceMark):
-        _draw_place(surface, mark, spot, theme, seed)
+        _draw_place(surface, mark, box, theme, seed)
     elif isinstance(mark, NameMark):
-        _draw_name(surface, mark, spot, theme, seed)
+        _draw_name(surface, mark, box, theme, seed)
     elif isinstance(mark, LeftOut):
-        _draw_left_out(surface, spot, theme, seed)
+        _draw_left_out(surface, box, theme, seed)
     elif isinstance(mark, SaidWrong):
-        _draw_said_wrong(surface, spot, theme, seed)
+        _draw_said_wrong(surface, box, theme, seed)
     elif isinstance(mark, OffTime):
-        _draw_off_time(surface, mark, spot, theme, seed)
+        _draw_off_time(surface, mark, box, theme, seed)
 
 
-def _row_below(spot: Spot) -> float:
+def _row_below(box: NoteBox) -> float:
     """Where words under a note stand: clear of the staff, and of the note where it hangs below."""
-    return max(spot.bottom_line_y + 1.9 * spot.space_px, spot.group.bottom + 0.7 * spot.space_px)
+    return max(box.bottom_line_y + 1.9 * box.space_px, box.group.bottom + 0.7 * box.space_px)
 
 
-def _draw_played_head(surface: pygame.Surface, mark: PlayedHead, spot: Spot, theme: Theme, seed: int) -> None:
+def _draw_played_head(surface: pygame.Surface, mark: PlayedHead, box: NoteBox, theme: Theme, seed: int) -> None:
     """The small head stands over or under the printed one, beside it where they would touch."""
-    space = spot.space_px
-    y = spot.step_y(mark.pitch.staff_step)
-    beside = abs(y - spot.head.centery) < 0.9 * space
+    space = box.space_px
+    y = box.step_y(mark.pitch.staff_step)
+    beside = abs(y - box.head.centery) < 0.9 * space
     sign = _SIGNS[mark.pitch.alter] if mark.show_sign else ""
     sign_px = round(space * 1.25)
-    sign_width = width_of(sign, Face.TEXT, sign_px) if sign else 0
-    image = pencil.head(space, theme.accent, seed)
-    room = image.get_rect(center=(spot.head.centerx, y))
+    sign_width = text_width(sign, Face.TEXT, sign_px) if sign else 0
+    image = pencil.notehead(space, theme.accent, seed)
+    room = image.get_rect(center=(box.head.centerx, y))
     if beside:
-        room.left = round(spot.head.right + 0.05 * space + sign_width)
+        room.left = round(box.head.right + 0.05 * space + sign_width)
     surface.blit(image, room)
     if sign:
-        written = pencil.written(sign, Face.TEXT, sign_px, theme.accent)
+        written = pencil.letters(sign, Face.TEXT, sign_px, theme.accent)
         surface.blit(written, written.get_rect(midright=(room.left + 2, y)))
     for step in ledger_steps(mark.pitch.staff_step):
         stroke = pencil.line(room.width + LEDGER_OVERHANG * space, space * 0.09, theme.pencil, seed + step)
-        surface.blit(stroke, stroke.get_rect(center=(room.centerx, spot.step_y(step))))
+        surface.blit(stroke, stroke.get_rect(center=(room.centerx, box.step_y(step))))
 
 
-def _draw_place(surface: pygame.Surface, mark: PlaceMark, spot: Spot, theme: Theme, seed: int) -> None:
+def _draw_place(surface: pygame.Surface, mark: PlaceMark, box: NoteBox, theme: Theme, seed: int) -> None:
     colour = theme.pencil if mark.home else theme.accent
-    px = max(13, round(spot.space_px * 1.25))
-    circle = pencil.circled(str(mark.place.string), px, colour, seed)
-    fret = pencil.written(str(mark.place.fret), Face.FIGURES, px, colour)
-    y = _row_below(spot) + circle.get_height() / 2
-    left = spot.head.centerx - circle.get_width() / 2
+    px = max(13, round(box.space_px * 1.25))
+    circle = pencil.circled_text(str(mark.place.string), px, colour, seed)
+    fret = pencil.letters(str(mark.place.fret), Face.FIGURES, px, colour)
+    y = _row_below(box) + circle.get_height() / 2
+    left = box.head.centerx - circle.get_width() / 2
     surface.blit(circle, circle.get_rect(midleft=(left, y)))
     surface.blit(fret, fret.get_rect(midleft=(left + circle.get_width() + px * 0.12, y + px / 24)))
 
 
-def _draw_name(surface: pygame.Surface, mark: NameMark, spot: Spot, theme: Theme, seed: int) -> None:
-    px = max(14, round(spot.space_px * 1.5))
-    written = pencil.written(mark.text, Face.ITALIC, px, theme.accent if mark.struck else theme.pencil)
-    room = written.get_rect(midtop=(spot.head.centerx, _row_below(spot) + mark.row * px * 0.95))
+def _draw_name(surface: pygame.Surface, mark: NameMark, box: NoteBox, theme: Theme, seed: int) -> None:
+    px = max(14, round(box.space_px * 1.5))
+    written = pencil.letters(mark.text, Face.ITALIC, px, theme.accent if mark.struck else theme.pencil)
+    room = written.get_rect(midtop=(box.head.centerx, _row_below(box) + mark.row * px * 0.95))
     surface.blit(written, room)
     if mark.struck:
         stroke = pencil.line(room.width * 1.15, px * 0.07, theme.accent, seed)
         surface.blit(stroke, stroke.get_rect(center=(room.centerx, room.centery + px * 0.05)))
 
 
-def _above(spot: Spot) -> float:
+def _above(box: NoteBox) -> float:
     """Where a sign over a note ends, clear of the staff and of the note."""
-    space = spot.space_px
-    return min(spot.group.top, spot.bottom_line_y - 4 * space) - 0.5 * space
+    space = box.space_px
+    return min(box.group.top, box.bottom_line_y - 4 * space) - 0.5 * space
 
 
-def _draw_left_out(surface: pygame.Surface, spot: Spot, theme: Theme, seed: int) -> None:
+def _draw_left_out(surface: pygame.Surface, box: NoteBox, theme: Theme, seed: int) -> None:
     """A caret, as a proof-reader marks a gap."""
-    space = spot.space_px
+    space = box.space_px
     size = round(space * 1.2)
     strokes = (((2.0, 2.0), (size / 2, size * 0.75), (size - 2.0, 2.0)),)
-    image = pencil.drawn(strokes, (size, size), max(1.6, space * 0.14), theme.accent, seed)
-    surface.blit(image, image.get_rect(midbottom=(spot.head.centerx, _above(spot))))
+    image = pencil.drawing(strokes, (size, size), max(1.6, space * 0.14), theme.accent, seed)
+    surface.blit(image, image.get_rect(midbottom=(box.head.centerx, _above(box))))
 
 
-def _draw_said_wrong(surface: pygame.Surface, spot: Spot, theme: Theme, seed: int) -> None:
+def _draw_said_wrong(surface: pygame.Surface, box: NoteBox, theme: Theme, seed: int) -> None:
     """A small cross."""
-    size = round(spot.space_px * 1.2)
+    size = round(box.space_px * 1.2)
     far = size - 2.0
     strokes = (((2.0, 2.0), (far, far)), ((far, 2.0), (2.0, far)))
-    image = pencil.drawn(strokes, (size, size), max(1.6, spot.space_px * 0.13), theme.accent, seed)
-    surface.blit(image, image.get_rect(midbottom=(spot.head.centerx, _above(spot))))
+    image = pencil.drawing(strokes, (size, size), max(1.6, box.space_px * 0.13), theme.accent, seed)
+    surface.blit(image, image.get_rect(midbottom=(box.head.centerx, _above(box))))
 
 
-def _draw_off_time(surface: pygame.Surface, mark: OffTime, spot: Spot, theme: Theme, seed: int) -> None:
+def _draw_off_time(surface: pygame.Surface, mark: OffTime, box: NoteBox, theme: Theme, seed: int) -> None:
     """An arrow to the left over a note that came early, to the right over one that came late."""
-    space = spot.space_px
+    space = box.space_px
     length, half = space * 1.5, space * 0.4
     tip, tail = (3.0, length) if mark.early else (length, 3.0)
     inward = half if mark.early else -half
     shaft = ((tail, half + 2), (tip, half + 2))
     barbs = ((tip + inward, 2.0), (tip, half + 2), (tip + inward, 2 * half + 2))
     size = (math.ceil(length + 4), math.ceil(2 * half + 5))
-    image = pencil.drawn((shaft, barbs), size, max(1.5, space * 0.11), theme.pencil, seed)
-    surface.blit(image, image.get_rect(midbottom=(spot.head.centerx, _above(spot))))
+    image = pencil.drawing((shaft, barbs), size, max(1.5, space * 0.11), theme.pencil, seed)
+    surface.blit(image, image.get_rect(midbottom=(box.head.centerx, _above(box))))

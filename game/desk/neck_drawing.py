@@ -9,7 +9,7 @@ import pygame
 
 from game.desk import pencil
 from game.desk.theme import Theme
-from game.desk.type import Face, typeset
+from game.desk.typography import Face, rendered
 from game.neck.neck_map import NeckMap, roman
 from game.neck.tuning import Place
 
@@ -101,7 +101,7 @@ class NeckDrawing:
 
     def _draw_numeral(self, surface: pygame.Surface, theme: Theme, band: pygame.Rect) -> None:
         """The position's Roman numeral above its first fret."""
-        numeral = typeset(roman(self.neck_map.position), Face.TEXT, max(13, self.room.height // 8), theme.faded)
+        numeral = rendered(roman(self.neck_map.position), Face.TEXT, max(13, self.room.height // 8), theme.faded)
         x = self.centre_of(Place(1, self.neck_map.position))[0]
         surface.blit(numeral, numeral.get_rect(midbottom=(x, band.top - 1)))
 
@@ -145,7 +145,7 @@ def draw_margin_sketch(
     for edge in range(columns + 1):
         stroke = pencil.line(room.height, width, theme.pencil, seed=40 + edge, upright=True)
         surface.blit(stroke, stroke.get_rect(midtop=(x_of(edge), room.top - 3)))
-    numeral = pencil.written(roman(neck_map.position), Face.TEXT, max(14, round(cell_y * 1.1)), theme.pencil)
+    numeral = pencil.letters(roman(neck_map.position), Face.TEXT, max(14, round(cell_y * 1.1)), theme.pencil)
     numeral_x = x_of(neck_map.position - lowest + 0.5)
     surface.blit(numeral, numeral.get_rect(midbottom=(numeral_x, room.top - width * 3)))
     fret_column = place.fret - lowest + 0.5 if place.fret >= lowest else -0.35

@@ -5,10 +5,10 @@ import pygame
 from game.desk import pencil
 from game.desk.sheet import Sheet
 from game.desk.theme import Colour, Theme
-from game.desk.type import Face, broken, fitted, typeset, width_of
+from game.desk.typography import Face, rendered, shortened, text_width, wrapped
 
 
-def lay_paper(surface: pygame.Surface, sheet: Sheet, theme: Theme) -> None:
+def draw_paper(surface: pygame.Surface, sheet: Sheet, theme: Theme) -> None:
     """Fill the window: desk, a quiet edge, paper."""
     surface.fill(theme.desk)
     paper = sheet.paper
@@ -16,56 +16,56 @@ def lay_paper(surface: pygame.Surface, sheet: Sheet, theme: Theme) -> None:
     surface.fill(theme.paper, paper)
 
 
-def set_line(
+def draw_text(
     surface: pygame.Surface, text: str, at: tuple[int, int], face: Face, px: int, colour: Colour
 ) -> pygame.Rect:
     """A line of text, its top left corner `at`; returns the room it took."""
-    return surface.blit(typeset(text, face, px, colour), at)
+    return surface.blit(rendered(text, face, px, colour), at)
 
 
-def set_line_ending(
+def draw_text_right(
     surface: pygame.Surface, text: str, at: tuple[int, int], face: Face, px: int, colour: Colour
 ) -> pygame.Rect:
     """A line of text, its top right corner `at`."""
-    return set_line(surface, text, (at[0] - width_of(text, face, px), at[1]), face, px, colour)
+    return draw_text(surface, text, (at[0] - text_width(text, face, px), at[1]), face, px, colour)
 
 
-def set_block(
+def draw_paragraph(
     surface: pygame.Surface, text: str, room: pygame.Rect, face: Face, px: int, colour: Colour
 ) -> pygame.Rect:
     """Running text broken to the width of `room`, from its top; returns the room it took."""
     y = room.top
-    for text_line in broken(text, face, px, room.width):
-        set_line(surface, text_line, (room.left, y), face, px, colour)
+    for text_line in wrapped(text, face, px, room.width):
+        draw_text(surface, text_line, (room.left, y), face, px, colour)
         y += round(px * 1.25)
     return pygame.Rect(room.left, room.top, room.width, y - room.top)
 
 
-def set_heading(
+def draw_heading(
     surface: pygame.Surface, sheet: Sheet, theme: Theme, title: str, *, below: str = "", beside: str = ""
 ) -> None:
     """The title at the top of the paper, cut where it is too long, a line in italics below it, and a word at the
     right.
     """
     area = sheet.text_area
-    room = area.width - (width_of(beside, Face.TEXT, sheet.text_px) + sheet.px(40) if beside else 0)
-    shown = fitted(title, Face.TITLE, sheet.title_px, room)
-    set_line(surface, shown, area.topleft, Face.TITLE, sheet.title_px, theme.ink)
+    room = area.width - (text_width(beside, Face.TEXT, sheet.text_px) + sheet.px(40) if beside else 0)
+    shown = shortened(title, Face.TITLE, sheet.title_px, room)
+    draw_text(surface, shown, area.topleft, Face.TITLE, sheet.title_px, theme.ink)
     if beside:
         at = (area.right, area.top + sheet.px(10))
-        set_line_ending(surface, beside, at, Face.TEXT, sheet.text_px, theme.ink)
+        draw_text_right(surface, beside, at, Face.TEXT, sheet.text_px, theme.ink)
     if below:
         at = (area.left, area.top + sheet.px(52))
-        set_line(surface, below, at, Face.ITALIC, sheet.small_px, theme.faded)
+        draw_text(surface, below, at, Face.ITALIC, sheet.small_px, theme.faded)
 
 
-def mark_chosen(surface: pygame.Surface, sheet: Sheet, theme: Theme, y: float) -> None:
+def draw_choice_mark(surface: pygame.Surface, sheet: Sheet, theme: Theme, y: float) -> None:
     """A short pencil stroke at the left edge, half-way up a line: this one is chosen."""
     stroke = pencil.line(sheet.px(20), max(1.5, sheet.px(3)), theme.accent, seed=8)
     surface.blit(stroke, stroke.get_rect(midleft=(sheet.text_area.left, y)))
 
 
-def set_keys(
+def draw_key_hints(
     surface: pygame.Surface, keys: tuple[tuple[str, str], ...], sheet: Sheet, theme: Theme, *, row: int = 0
 ) -> int:
     """The line at the foot of the paper that tells the keys: each key in figures, what it does in italics. Rows count
@@ -73,9 +73,9 @@ def set_keys(
     """
     x, y = sheet.text_area.left, sheet.paper.bottom - sheet.px(40 + 28 * row)
     for number, (key, meaning) in enumerate(keys):
-        width = width_of(key, Face.TITLE, sheet.small_px) + width_of(meaning, Face.ITALIC, sheet.small_px)
+        width = text_width(key, Face.TITLE, sheet.small_px) + text_width(meaning, Face.ITALIC, sheet.small_px)
         if x + width + sheet.px(6) > sheet.text_area.right:
             return number
-        x = set_line(surface, key, (x, y), Face.TITLE, sheet.small_px, theme.faded).right + sheet.px(6)
-        x = set_line(surface, meaning, (x, y), Face.ITALIC, sheet.small_px, theme.faded).right + sheet.px(22)
+        x = draw_text(surface, key, (x, y), Face.TITLE, sheet.small_px, theme.faded).right + sheet.px(6)
+        x = draw_text(surface, meaning, (x, y), Face.ITALIC, sheet.small_px, theme.faded).right + sheet.px(22)
     return len(keys)

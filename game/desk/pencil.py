@@ -13,7 +13,7 @@ from itertools import pairwise
 import pygame
 
 from game.desk.theme import Colour
-from game.desk.type import Face, font
+from game.desk.typography import Face, font
 
 Point = tuple[float, float]
 _FINE = 3
@@ -40,7 +40,7 @@ def _with_grain(mask: pygame.Surface) -> pygame.Surface:
 
 
 @lru_cache(maxsize=600)
-def drawn(
+def drawing(
     strokes: tuple[tuple[Point, ...], ...], size: tuple[int, int], width: float, colour: Colour, seed: int
 ) -> pygame.Surface:
     """Strokes (rows of points in pixels) on a transparent surface of `size`, `width` pixels thick."""
@@ -80,9 +80,9 @@ def line(length: float, width: float, colour: Colour, seed: int, *, upright: boo
     pad = math.ceil(width * 1.5) + 1
     if upright:
         points: tuple[Point, ...] = ((pad, pad), (pad + width * 0.3, length + pad))
-        return drawn((points,), (2 * pad + 1, math.ceil(length) + 2 * pad), width, colour, seed)
+        return drawing((points,), (2 * pad + 1, math.ceil(length) + 2 * pad), width, colour, seed)
     points = ((pad, pad), (length + pad, pad - width * 0.2))
-    return drawn((points,), (math.ceil(length) + 2 * pad, 2 * pad + 1), width, colour, seed)
+    return drawing((points,), (math.ceil(length) + 2 * pad, 2 * pad + 1), width, colour, seed)
 
 
 def ring(diameter: float, width: float, colour: Colour, seed: int) -> pygame.Surface:
@@ -100,10 +100,10 @@ def ring(diameter: float, width: float, colour: Colour, seed: int) -> pygame.Sur
         for turn in range(39)
     )
     side = math.ceil(diameter) + 2 * pad
-    return drawn((points,), (side, side), width, colour, seed)
+    return drawing((points,), (side, side), width, colour, seed)
 
 
-def head(space_px: float, colour: Colour, seed: int) -> pygame.Surface:
+def notehead(space_px: float, colour: Colour, seed: int) -> pygame.Surface:
     """A small notehead, shaded in with close strokes: smaller than a printed one, and not as black."""
     width, height = space_px * 1.05, space_px * 0.74
     pad = 2.0
@@ -120,18 +120,18 @@ def head(space_px: float, colour: Colour, seed: int) -> pygame.Surface:
 
     rings = tuple(tuple(at(step * math.tau / 16, share) for step in range(17)) for share in (0.95, 0.68, 0.4, 0.15))
     size = (math.ceil(width + 2 * pad), math.ceil(height * 1.3 + 2 * pad))
-    return drawn(rings, size, thick, colour, seed)
+    return drawing(rings, size, thick, colour, seed)
 
 
 @lru_cache(maxsize=300)
-def written(text: str, face: Face, px: int, colour: Colour) -> pygame.Surface:
+def letters(text: str, face: Face, px: int, colour: Colour) -> pygame.Surface:
     """Words written in pencil."""
     return _with_grain(font(face, px).render(text, True, colour).convert_alpha())
 
 
-def circled(text: str, px: int, colour: Colour, seed: int) -> pygame.Surface:
+def circled_text(text: str, px: int, colour: Colour, seed: int) -> pygame.Surface:
     """A string number in its circle: how guitar music names strings (trade)."""
-    figure = written(text, Face.FIGURES, px, colour)
+    figure = letters(text, Face.FIGURES, px, colour)
     circle = ring(px * 1.25, max(1.2, px * 0.07), colour, seed)
     surface = circle.copy()
     surface.blit(figure, figure.get_rect(center=(surface.get_width() // 2, surface.get_height() // 2 + px // 24)))

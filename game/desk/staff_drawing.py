@@ -11,7 +11,7 @@ import pygame
 from game.desk import pencil
 from game.desk.shading import ShadedNote
 from game.desk.theme import Colour, Theme
-from game.desk.type import Face
+from game.desk.typography import Face
 from game.engraving.outlines import (
     ACCIDENTALS,
     LEDGER_OVERHANG,
@@ -129,7 +129,7 @@ class StaffDrawing:
         circle = pencil.ring(space * 2.1, max(1.5, space * 0.13), theme.accent, seed=pitch(note.written).midi)
         surface.blit(circle, circle.get_rect(center=centre))
         if note.find_s is not None:
-            seconds = pencil.written(f"{note.find_s:.1f}", Face.FIGURES, max(11, round(space * 1.15)), theme.accent)
+            seconds = pencil.letters(f"{note.find_s:.1f}", Face.FIGURES, max(11, round(space * 1.15)), theme.accent)
             surface.blit(seconds, seconds.get_rect(midbottom=(centre[0], centre[1] - 1.1 * space)))
 
 

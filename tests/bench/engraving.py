@@ -82,12 +82,12 @@ def space_px() -> int:
 def staff_of(bars: tuple) -> tuple:
     import pygame
 
-    from game.desk.lettering import lettered
+    from game.desk.staff_text import rendered_on_staff
     from game.engraving.layout import lay_out_line
     from game.engraving.staff import Staff, View
     from game.music.score import Reading
 
-    staff = Staff(lay_out_line(bars, Reading.GUITAR), space_px(), PAPER, INK, lettered)
+    staff = Staff(lay_out_line(bars, Reading.GUITAR), space_px(), PAPER, INK, rendered_on_staff)
     area = pygame.Rect(0, size()[1] // 5, size()[0], staff.above_px + staff.below_px + 40)
     return staff, lambda scroll: View(area, area.top + staff.above_px + 20, scroll)
 
@@ -199,7 +199,7 @@ def bench_colour() -> None:
 def bench_page() -> None:
     import pygame
 
-    from game.desk.lettering import lettered
+    from game.desk.staff_text import rendered_on_staff
     from game.engraving.layout import lay_out_page
     from game.engraving.still_page import StillPage
     from game.music.score import Reading
@@ -209,7 +209,7 @@ def bench_page() -> None:
     bars = tune(32)
     made: list = []
     laid = ms(lambda: made.append(lay_out_page(bars, Reading.GUITAR, (size()[0] - 100) / space_px())))
-    page = StillPage(made[0], space_px(), PAPER, INK, lettered)
+    page = StillPage(made[0], space_px(), PAPER, INK, rendered_on_staff)
     area = pygame.Rect(50, 50, *page.size).clip(screen.get_rect())
     row("still page of 32 bars: laid out (verovio loaded first)", f"{laid:.0f} ms")
     row("still page: first drawn", f"{ms(lambda: page.draw(screen, area)):.0f} ms")

@@ -3,7 +3,7 @@
 import pygame
 import pytest
 
-from game.desk.lettering import lettered
+from game.desk.staff_text import rendered_on_staff
 from game.engraving import sprites
 from game.engraving.layout import lay_out_line
 from game.engraving.raster import Grid
@@ -21,13 +21,13 @@ AREA = pygame.Rect(0, 0, 1280, 400)
 
 @pytest.fixture
 def staff(screen, page):  # noqa: ARG001 - a mask takes the format of the screen
-    return Staff(lay_out_line(page, Reading.GUITAR), 20, PAPER, INK, lettered)
+    return Staff(lay_out_line(page, Reading.GUITAR), 20, PAPER, INK, rendered_on_staff)
 
 
 def test_kept_surfaces_stay_within_their_bounds_on_a_long_tune(screen, page, monkeypatch):
     monkeypatch.setattr(sprites, "MASK_BYTES", 400_000)
     monkeypatch.setattr(sprites, "TINT_BYTES", 400_000)
-    staff = Staff(lay_out_line(page * 6, Reading.GUITAR), 20, PAPER, INK, lettered)
+    staff = Staff(lay_out_line(page * 6, Reading.GUITAR), 20, PAPER, INK, rendered_on_staff)
     for scroll in range(0, staff.width_px, 150):
         staff.draw(screen, StaffView(AREA, 160, scroll))
         assert staff.held_bytes <= 800_000

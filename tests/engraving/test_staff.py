@@ -5,7 +5,7 @@ from itertools import pairwise
 import pygame
 import pytest
 
-from game.desk.lettering import lettered
+from game.desk.staff_text import rendered_on_staff
 from game.engraving import sprites
 from game.engraving.layout import lay_out_line
 from game.engraving.raster import line_px
@@ -19,7 +19,7 @@ AREA = pygame.Rect(0, 0, 1280, 400)
 
 @pytest.fixture
 def staff(screen, page):  # noqa: ARG001 - a mask takes the format of the screen
-    return Staff(lay_out_line(page, Reading.GUITAR), 20, PAPER, INK, lettered)
+    return Staff(lay_out_line(page, Reading.GUITAR), 20, PAPER, INK, rendered_on_staff)
 
 
 def _middle(rect):
@@ -73,7 +73,7 @@ def test_a_beam_takes_a_colour_when_all_its_notes_have_it(staff, screen):
 
 @pytest.mark.parametrize("space_px", [18, 22, 25, 40])
 def test_staff_lines_fill_whole_rows_and_leave_the_rows_between_clear(screen, bar, space_px):
-    staff = Staff(lay_out_line((bar("W:4"), bar("W:4")), Reading.GUITAR), space_px, PAPER, INK, lettered)
+    staff = Staff(lay_out_line((bar("W:4"), bar("W:4")), Reading.GUITAR), space_px, PAPER, INK, rendered_on_staff)
     top = 200
     staff.draw(screen, StaffView(pygame.Rect(0, 0, 1280, 720), top, 0))
     # A column beside the clef, where nothing but lines is drawn.
@@ -126,7 +126,7 @@ def test_moments_before_and_after_the_music_go_on_at_its_mean_pace(staff):
 
 
 def test_music_that_begins_with_a_rest_starts_beside_the_signature(screen, bar):  # noqa: ARG001
-    staff = Staff(lay_out_line((bar("W:4"), bar("C5:2 R:2")), Reading.GUITAR), 20, PAPER, INK, lettered)
+    staff = Staff(lay_out_line((bar("W:4"), bar("C5:2 R:2")), Reading.GUITAR), 20, PAPER, INK, rendered_on_staff)
     assert staff.opening_px <= staff.x_at(0) < staff.x_at(2) < staff.x_at(4)
     assert staff.x_at(0) < staff.opening_px + 3 * 20
     assert staff.x_at(4) == pytest.approx(staff.rect_of(HeadId(1, 0)).centerx, abs=1)

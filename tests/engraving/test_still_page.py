@@ -3,7 +3,7 @@
 import pygame
 import pytest
 
-from game.desk.lettering import lettered
+from game.desk.staff_text import rendered_on_staff
 from game.engraving import sprites
 from game.engraving.layout import lay_out_page
 from game.engraving.still_page import StillPage
@@ -16,7 +16,7 @@ AREA = pygame.Rect(20, 10, 1240, 700)
 
 @pytest.fixture
 def still(screen, page):  # noqa: ARG001 - a mask takes the format of the screen
-    return StillPage(lay_out_page(page, Reading.GUITAR, 68), 18, PAPER, INK, lettered)
+    return StillPage(lay_out_page(page, Reading.GUITAR, 68), 18, PAPER, INK, rendered_on_staff)
 
 
 def _colour_at(surface, rect):
@@ -51,7 +51,7 @@ def test_a_page_coloured_note_by_note_is_the_page_coloured_at_once(still, screen
         colours[HeadId(1, event)] = BLUE
         still.draw(screen, AREA, colours)
     stepwise = pygame.image.tobytes(screen, "RGB")
-    fresh = StillPage(lay_out_page(page, Reading.GUITAR, 68), 18, PAPER, INK, lettered)
+    fresh = StillPage(lay_out_page(page, Reading.GUITAR, 68), 18, PAPER, INK, rendered_on_staff)
     fresh.draw(screen, AREA, colours)
     assert pygame.image.tobytes(screen, "RGB") == stepwise
 

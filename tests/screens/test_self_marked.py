@@ -63,7 +63,7 @@ def test_with_the_click_the_wrong_notes_are_marked_on_the_page_afterwards(table)
     assert table.screen_name == "MarkingScreen"
     table.key(pygame.K_RIGHT)
     table.key(pygame.K_SPACE, " ")
-    table.click(table.screen._music.spot(table.screen._notes[2].heads[0]).head.center)
+    table.click(table.screen._music.note_box(table.screen._notes[2].heads[0]).head.center)
     table.key(pygame.K_SPACE, " ")
     table.key(pygame.K_w, "w")
     table.key(pygame.K_RETURN)

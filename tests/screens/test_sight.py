@@ -55,7 +55,7 @@ def test_a_repeat_is_a_sign_on_the_page_and_its_notes_have_two_verdicts(table, p
     assert isinstance(page.view.music, NotatedMusic)
     table.key(pygame.K_SPACE)
     page.view.draw(table.app.surface)
-    assert page.view.music.spot(HeadId(0, 0)).head == page.view.music.spot(HeadId(1, 0)).head
+    assert page.view.music.note_box(HeadId(0, 0)).head == page.view.music.note_box(HeadId(1, 0)).head
     assert len(page.take.expected) == 9
     for note in page.take.expected:
         table.play(note.sounding + (2 if note.n == 6 else 0))

@@ -3,8 +3,8 @@
 import msgspec
 import pygame
 
-from game.desk.paper import lay_paper, set_block, set_heading, set_keys
-from game.desk.type import Face, musical
+from game.desk.paper import draw_heading, draw_key_hints, draw_paper, draw_paragraph
+from game.desk.typography import Face, with_music_signs
 from game.errors import HomefretError
 from game.music.at_reading import at_reading
 from game.music.score import Score
@@ -97,7 +97,7 @@ class AccountScreen(BaseScreen):
             what = say("account.position", position=roman(way.position))
         elif way.remedy is Remedy.KEY:
             assert way.score is not None
-            what = say("account.key", key=musical(way.score.bars[0].key.name))
+            what = say("account.key", key=with_music_signs(way.score.bars[0].key.name))
         else:
             assert way.score is not None
             what = say("account.higher" if _first(way.score) > _first(self._read) else "account.lower")
@@ -105,22 +105,22 @@ class AccountScreen(BaseScreen):
 
     def draw(self, surface: pygame.Surface) -> bool:
         sheet, theme = self.context.sheet, self.context.theme
-        lay_paper(surface, sheet, theme)
+        draw_paper(surface, sheet, theme)
         area = sheet.text_area
-        set_heading(surface, sheet, theme, self.entry.title, below=self.entry.composer)
+        draw_heading(surface, sheet, theme, self.entry.title, below=self.entry.composer)
         room = pygame.Rect(area.left, area.top + sheet.px(100), area.width, sheet.paper.bottom)
         for sentence in self.sentences:
-            used = set_block(surface, sentence, room, Face.TEXT, sheet.text_px, theme.ink)
+            used = draw_paragraph(surface, sentence, room, Face.TEXT, sheet.text_px, theme.ink)
             room = pygame.Rect(room.left, used.bottom + sheet.px(6), room.width, room.height)
         room.move_ip(sheet.px(34), sheet.px(10))
         for number, way in enumerate(self.ways, start=1):
             words = f"{number}   {self._in_words(way)}"
-            used = set_block(surface, words, room, Face.ITALIC, sheet.text_px, theme.faded)
+            used = draw_paragraph(surface, words, room, Face.ITALIC, sheet.text_px, theme.faded)
             room = pygame.Rect(room.left, used.bottom + sheet.px(4), room.width, room.height)
         keys = [(say("keys.enter"), say("keys.read")), (say("keys.escape"), say("keys.shelf"))]
         if self.ways:
             keys.insert(1, ("1" if len(self.ways) == 1 else f"1–{len(self.ways)}", say("keys.take")))
-        set_keys(surface, tuple(keys), sheet, theme)
+        draw_key_hints(surface, tuple(keys), sheet, theme)
         return True
 
 

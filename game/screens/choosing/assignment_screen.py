@@ -9,8 +9,8 @@ import pygame
 
 from game.assignments.assignment import AssignedLines, AssignedTune, Assignment
 from game.coach.stages import Stage
-from game.desk.paper import lay_paper, mark_chosen, set_block, set_heading, set_keys, set_line
-from game.desk.type import Face, fitted
+from game.desk.paper import draw_choice_mark, draw_heading, draw_key_hints, draw_paper, draw_paragraph, draw_text
+from game.desk.typography import Face, shortened
 from game.errors import TuneError
 from game.lines.levels import level_of
 from game.music.passage import Passage
@@ -50,24 +50,24 @@ class AssignmentScreen(BaseScreen):
 
     def draw(self, surface: pygame.Surface) -> bool:
         sheet, theme = self.context.sheet, self.context.theme
-        lay_paper(surface, sheet, theme)
+        draw_paper(surface, sheet, theme)
         area = sheet.text_area
         due = self.assignment.due
         beside = say("assignment.due", day=due.strftime("%d.%m.%Y")) if due else ""
-        set_heading(surface, sheet, theme, self.assignment.title, beside=beside)
+        draw_heading(surface, sheet, theme, self.assignment.title, beside=beside)
         room = pygame.Rect(area.left, area.top + sheet.px(64), area.width, sheet.px(90))
-        used = set_block(surface, self.assignment.note, room, Face.ITALIC, sheet.small_px, theme.faded)
+        used = draw_paragraph(surface, self.assignment.note, room, Face.ITALIC, sheet.small_px, theme.faded)
         y = used.bottom + sheet.px(24)
         for index, part in enumerate(self.parts):
             if y > sheet.paper.bottom - sheet.px(110):
                 break
-            words = fitted(_in_words(part), Face.TEXT, sheet.text_px, area.width - sheet.px(36))
-            set_line(surface, words, (area.left + sheet.px(36), y), Face.TEXT, sheet.text_px, theme.ink)
+            words = shortened(_in_words(part), Face.TEXT, sheet.text_px, area.width - sheet.px(36))
+            draw_text(surface, words, (area.left + sheet.px(36), y), Face.TEXT, sheet.text_px, theme.ink)
             if index == self._chosen:
-                mark_chosen(surface, sheet, theme, y + sheet.text_px * 0.65)
+                draw_choice_mark(surface, sheet, theme, y + sheet.text_px * 0.65)
             y += sheet.px(40)
         keys = (("↑ ↓", say("keys.choose")), (say("keys.enter"), say("keys.begin")), ("Esc", say("keys.shelf")))
-        set_keys(surface, keys, sheet, theme)
+        draw_key_hints(surface, keys, sheet, theme)
         return True
 
 

@@ -5,8 +5,16 @@
 
 import pygame
 
-from game.desk.paper import lay_paper, mark_chosen, set_block, set_heading, set_keys, set_line, set_line_ending
-from game.desk.type import Face, fitted
+from game.desk.paper import (
+    draw_choice_mark,
+    draw_heading,
+    draw_key_hints,
+    draw_paper,
+    draw_paragraph,
+    draw_text,
+    draw_text_right,
+)
+from game.desk.typography import Face, shortened
 from game.errors import HomefretError
 from game.player.session import Looked, several_players
 from game.player.tunes_seen import now_seen, seen_names
@@ -245,14 +253,14 @@ class ShelfScreen(BaseScreen):
 
     def draw(self, surface: pygame.Surface) -> bool:
         sheet, theme = self.context.sheet, self.context.theme
-        lay_paper(surface, sheet, theme)
+        draw_paper(surface, sheet, theme)
         area = sheet.text_area
         searched = searched_for(self._words, len(self._entries), typing=self._typing)
-        set_heading(surface, sheet, theme, say("shelf.title"), below=searched, beside=sorted_by(self._order))
+        draw_heading(surface, sheet, theme, say("shelf.title"), below=searched, beside=sorted_by(self._order))
         self._draw_player(surface)
         if not self._entries:
             said = say("shelf.none_found" if self._on_shelf else "shelf.empty")
-            set_line(surface, said, (area.left, self._top), Face.TEXT, sheet.text_px, theme.ink)
+            draw_text(surface, said, (area.left, self._top), Face.TEXT, sheet.text_px, theme.ink)
         for row, entry in enumerate(self._entries[self._first_shown : self._end_shown], start=self._first_shown):
             self._draw_row(surface, row, entry)
         self._draw_foot(surface)
@@ -264,33 +272,33 @@ class ShelfScreen(BaseScreen):
             sheet = self.context.sheet
             at = (sheet.text_area.right, sheet.text_area.top + sheet.px(52))
             room = sheet.text_area.width // 3
-            name = fitted(self.context.session.name or say("players.first"), Face.ITALIC, sheet.small_px, room)
-            set_line_ending(surface, name, at, Face.ITALIC, sheet.small_px, self.context.theme.faded)
+            name = shortened(self.context.session.name or say("players.first"), Face.ITALIC, sheet.small_px, room)
+            draw_text_right(surface, name, at, Face.ITALIC, sheet.small_px, self.context.theme.faded)
 
     def _draw_row(self, surface: pygame.Surface, row: int, entry: ShelfEntry) -> None:
         sheet, theme = self.context.sheet, self.context.theme
         area = sheet.text_area
         y = self._top + (row - self._first_shown) * self._row_height
         if row == self._chosen:
-            mark_chosen(surface, sheet, theme, y + sheet.text_px * 0.65)
+            draw_choice_mark(surface, sheet, theme, y + sheet.text_px * 0.65)
         left = area.left + sheet.px(36)
         facts = facts_of(entry, self._order, self.context.settings.neck_map(), self._slow)
         small_y = y + round(sheet.text_px * 0.22)
-        facts_rect = set_line_ending(surface, facts, (area.right, small_y), Face.TEXT, sheet.small_px, theme.faded)
-        title = fitted(entry.title, Face.TEXT, sheet.text_px, round(area.width * 0.5))
-        used = set_line(surface, title, (left, y), Face.TEXT, sheet.text_px, theme.ink)
+        facts_rect = draw_text_right(surface, facts, (area.right, small_y), Face.TEXT, sheet.small_px, theme.faded)
+        title = shortened(entry.title, Face.TEXT, sheet.text_px, round(area.width * 0.5))
+        used = draw_text(surface, title, (left, y), Face.TEXT, sheet.text_px, theme.ink)
         room = facts_rect.left - used.right - sheet.px(40)
-        by = fitted(entry.composer, Face.ITALIC, sheet.small_px, max(0, room)) if entry.composer else ""
+        by = shortened(entry.composer, Face.ITALIC, sheet.small_px, max(0, room)) if entry.composer else ""
         if by:
             at = (used.right + sheet.px(18), small_y)
-            set_line(surface, by, at, Face.ITALIC, sheet.small_px, theme.faded)
+            draw_text(surface, by, at, Face.ITALIC, sheet.small_px, theme.faded)
 
     def _draw_foot(self, surface: pygame.Surface) -> None:
         sheet, theme = self.context.sheet, self.context.theme
         if self.context.devices.instruments.found and not self.context.message_shown:
             at = sheet.paper.bottom - sheet.px(134)
             room = pygame.Rect(sheet.text_area.left, at, sheet.text_area.width, sheet.px(52))
-            set_block(
+            draw_paragraph(
                 surface,
                 as_sentence(self.context.devices.instruments.found),
                 room,
@@ -299,5 +307,5 @@ class ShelfScreen(BaseScreen):
                 theme.faded,
             )
         if not (self._typing or self.context.message_shown):
-            set_keys(surface, leading_keys(several_players=self._several_players), sheet, theme, row=1)
-        set_keys(surface, shelf_keys(typing=self._typing, searched=bool(self._words)), sheet, theme)
+            draw_key_hints(surface, leading_keys(several_players=self._several_players), sheet, theme, row=1)
+        draw_key_hints(surface, shelf_keys(typing=self._typing, searched=bool(self._words)), sheet, theme)

@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 
-from game.desk.type import musical
+from game.desk.typography import with_music_signs
 from game.neck.neck_map import NeckMap
 from game.text.catalogue import say
 from game.tunes.library.library import ShelfEntry
@@ -24,7 +24,7 @@ def searched_for(words: str, count: int, *, typing: bool) -> str:
 
 def facts_of(entry: ShelfEntry, order: ShelfOrder, neck_map: NeckMap, slow: Mapping[int, float]) -> str:
     """Key and length of a tune, and the figure the shelf is sorted by; `slow` as in `tune_readiness`."""
-    row = say("shelf.row", key=musical(entry.key), bars=entry.bars)
+    row = say("shelf.row", key=with_music_signs(entry.key), bars=entry.bars)
     fact = _fact(entry, order, neck_map, slow)
     return say("shelf.row_fact", row=row, fact=fact) if fact else row
 

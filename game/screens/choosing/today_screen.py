@@ -6,9 +6,17 @@ import pygame
 from game.coach.numbers import NUMBERS
 from game.coach.plan.plan_steps import PlanStep, StepKind
 from game.desk import pencil
-from game.desk.paper import lay_paper, mark_chosen, set_block, set_heading, set_keys, set_line, set_line_ending
+from game.desk.paper import (
+    draw_choice_mark,
+    draw_heading,
+    draw_key_hints,
+    draw_paper,
+    draw_paragraph,
+    draw_text,
+    draw_text_right,
+)
 from game.desk.theme import Colour
-from game.desk.type import Face, broken
+from game.desk.typography import Face, wrapped
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
 from game.screens.routes import Route, ToPlacing, ToPlanned, ToShelf
@@ -68,13 +76,13 @@ class TodayScreen(BaseScreen):
 
     def draw(self, surface: pygame.Surface) -> bool:
         sheet, theme = self.context.sheet, self.context.theme
-        lay_paper(surface, sheet, theme)
+        draw_paper(surface, sheet, theme)
         area = sheet.text_area
         minutes = say("today.minutes", minutes=self.context.settings.plan_minutes)
         progress, standing = self.plan.progress, self.plan.step
         # What is known must be asked for before it can be told whether it is all there is.
         below = "" if self.plan.of_all else say("today.last_weeks")
-        set_heading(surface, sheet, theme, say("today.title"), beside=minutes, below=below)
+        draw_heading(surface, sheet, theme, say("today.title"), beside=minutes, below=below)
         y = area.top + sheet.px(88 if below else 76)
         for index, step in enumerate(progress.steps):
             if index < progress.at and progress.practised[index] is None:
@@ -84,8 +92,8 @@ class TodayScreen(BaseScreen):
             )
         room = pygame.Rect(area.left, sheet.paper.bottom - sheet.px(104), area.width, sheet.px(60))
         words = say("today.done") if standing is None else say("care.hands")
-        set_block(surface, words, room, Face.ITALIC, sheet.small_px, theme.faded)
-        set_keys(surface, self._keys(), sheet, theme)
+        draw_paragraph(surface, words, room, Face.ITALIC, sheet.small_px, theme.faded)
+        draw_key_hints(surface, self._keys(), sheet, theme)
         return True
 
     def _draw_step(self, surface: pygame.Surface, step: PlanStep, y: int, *, done: bool, stands: bool) -> int:
@@ -95,19 +103,19 @@ class TodayScreen(BaseScreen):
         left, width = area.left + sheet.px(96), area.width - sheet.px(96)
         colour = theme.faded if done else theme.ink
         if stands:
-            mark_chosen(surface, sheet, theme, y + sheet.text_px * 0.65)
+            draw_choice_mark(surface, sheet, theme, y + sheet.text_px * 0.65)
         if done:
             done_mark = _tick(sheet.px(20), theme.pencil)
             surface.blit(done_mark, done_mark.get_rect(topright=(left - sheet.px(20), y + sheet.px(4))))
         else:
             at = (left - sheet.px(18), y)
-            set_line_ending(surface, f"{step.minutes}'", at, Face.FIGURES, sheet.text_px, colour)
-        set_line(surface, say(f"today.{step.kind.value}"), (left, y), Face.TEXT, sheet.text_px, colour)
+            draw_text_right(surface, f"{step.minutes}'", at, Face.FIGURES, sheet.text_px, colour)
+        draw_text(surface, say(f"today.{step.kind.value}"), (left, y), Face.TEXT, sheet.text_px, colour)
         y += sheet.px(31)
         if done:
             return y
-        for line in broken(tell_all(step.reason), Face.ITALIC, sheet.small_px, width)[:2]:
-            set_line(surface, line, (left, y), Face.ITALIC, sheet.small_px, theme.faded)
+        for line in wrapped(tell_all(step.reason), Face.ITALIC, sheet.small_px, width)[:2]:
+            draw_text(surface, line, (left, y), Face.ITALIC, sheet.small_px, theme.faded)
             y += sheet.px(24)
         return y + sheet.px(9)
 
@@ -127,4 +135,4 @@ class TodayScreen(BaseScreen):
 def _tick(size: int, colour: Colour) -> pygame.Surface:
     """What is done, as a pencil ticks it off."""
     stroke = ((0.1 * size, 0.55 * size), (0.4 * size, 0.85 * size), (0.95 * size, 0.1 * size))
-    return pencil.drawn((stroke,), (size, size), max(1.6, size * 0.11), colour, 12)
+    return pencil.drawing((stroke,), (size, size), max(1.6, size * 0.11), colour, 12)

@@ -5,8 +5,8 @@ from datetime import date
 import pygame
 
 from game.coach.marks import Mark
-from game.desk.paper import lay_paper, mark_chosen, set_heading, set_keys, set_line, set_line_ending
-from game.desk.type import Face, fitted
+from game.desk.paper import draw_choice_mark, draw_heading, draw_key_hints, draw_paper, draw_text, draw_text_right
+from game.desk.typography import Face, shortened
 from game.errors import HomefretError, LogError
 from game.practice.take_request import request_for
 from game.practice_log.queries.figures import PassageFigures, gathered
@@ -72,10 +72,10 @@ class BookScreen(BaseScreen):
 
     def draw(self, surface: pygame.Surface) -> bool:
         sheet, theme = self.context.sheet, self.context.theme
-        lay_paper(surface, sheet, theme)
+        draw_paper(surface, sheet, theme)
         area = sheet.text_area
         below = say("book.count", count=len(self.passages)) if self.passages else say("book.empty")
-        set_heading(surface, sheet, theme, say("book.title"), below=below)
+        draw_heading(surface, sheet, theme, say("book.title"), below=below)
         if self.passages:
             y = area.top + sheet.px(_TOP - 34)
             for mark, end in _ENDS.items():
@@ -86,7 +86,7 @@ class BookScreen(BaseScreen):
             y = area.top + sheet.px(_TOP + _ROW * row)
             self._draw_passage(surface, passage, y, chosen=first + row == self.chosen)
         keys = (("↑ ↓", say("keys.choose")), (say("keys.enter"), say("keys.read")), ("Esc", say("keys.progress")))
-        set_keys(surface, keys if self.passages else keys[-1:], sheet, theme)
+        draw_key_hints(surface, keys if self.passages else keys[-1:], sheet, theme)
         return True
 
     def _draw_passage(self, surface: pygame.Surface, passage: PassageFigures, y: int, *, chosen: bool) -> None:
@@ -94,10 +94,10 @@ class BookScreen(BaseScreen):
         area = sheet.text_area
         indent = sheet.px(34)
         words = say("book.passage", title=passage.title, first=passage.first, last=passage.last)
-        shown = fitted(words, Face.TEXT, sheet.small_px, round(area.width * _TITLE_SHARE) - indent)
-        set_line(surface, shown, (area.left + indent, y), Face.TEXT, sheet.small_px, theme.ink)
+        shown = shortened(words, Face.TEXT, sheet.small_px, round(area.width * _TITLE_SHARE) - indent)
+        draw_text(surface, shown, (area.left + indent, y), Face.TEXT, sheet.small_px, theme.ink)
         if chosen:
-            mark_chosen(surface, sheet, theme, y + sheet.small_px * 0.65)
+            draw_choice_mark(surface, sheet, theme, y + sheet.small_px * 0.65)
         earned = {Mark(word): day for word, day in passage.marks}
         for mark, end in _ENDS.items():
             self._cell(surface, _day_said(earned.get(mark)), end, y, Face.FIGURES)
@@ -107,7 +107,7 @@ class BookScreen(BaseScreen):
         sheet, theme = self.context.sheet, self.context.theme
         colour = theme.ink if face is Face.FIGURES else theme.faded
         right = sheet.text_area.left + round(end * sheet.text_area.width)
-        set_line_ending(surface, words, (right, y), face, sheet.small_px, colour)
+        draw_text_right(surface, words, (right, y), face, sheet.small_px, colour)
 
 
 def _day_said(day: date | None) -> str:

@@ -6,10 +6,10 @@ from math import ceil
 
 import pygame
 
-from game.desk.paper import set_line, set_line_ending
+from game.desk.paper import draw_text, draw_text_right
 from game.desk.sheet import Sheet
 from game.desk.theme import Theme
-from game.desk.type import Face
+from game.desk.typography import Face
 from game.practice_log.queries.figures import DayFigures
 from game.screens.progress.progress_figures import DAYS_SHOWN
 from game.text.catalogue import say
@@ -82,8 +82,8 @@ class DaysDrawing:
         """Set words at the left and the right; what room is left below them."""
         sheet, theme = self.sheet, self.theme
         left, right = words
-        set_line(surface, left, room.topleft, Face.ITALIC, sheet.small_px, theme.faded)
-        set_line_ending(surface, right, room.topright, Face.FIGURES, sheet.small_px, theme.faded)
+        draw_text(surface, left, room.topleft, Face.ITALIC, sheet.small_px, theme.faded)
+        draw_text_right(surface, right, room.topright, Face.FIGURES, sheet.small_px, theme.faded)
         height = sheet.px(30)
         return pygame.Rect(room.left, room.top + height, room.width, room.height - height)
 

@@ -4,11 +4,11 @@ import pygame
 
 from game.desk import pencil
 from game.desk.neck_drawing import NeckDrawing
-from game.desk.paper import lay_paper, set_block, set_heading, set_keys
+from game.desk.paper import draw_heading, draw_key_hints, draw_paper, draw_paragraph
 from game.desk.shading import shade_of, shaded
 from game.desk.staff_drawing import draw_staff
 from game.desk.theme import Colour
-from game.desk.type import Face, musical, typeset
+from game.desk.typography import Face, rendered, with_music_signs
 from game.errors import LogError
 from game.neck.tuning import Place
 from game.practice_log.queries.figures import NoteFigures
@@ -57,9 +57,9 @@ class ProgressScreen(BaseScreen):
 
     def draw(self, surface: pygame.Surface) -> bool:
         sheet, theme = self.context.sheet, self.context.theme
-        lay_paper(surface, sheet, theme)
+        draw_paper(surface, sheet, theme)
         area = sheet.text_area
-        set_heading(surface, sheet, theme, say("progress.title"), below=self._in_short())
+        draw_heading(surface, sheet, theme, say("progress.title"), below=self._in_short())
         if self.progress.days:
             self._draw_neck(surface, pygame.Rect(area.left, area.top + sheet.px(112), area.width, sheet.px(150)))
             self._draw_staff(surface, pygame.Rect(area.left, area.top + sheet.px(270), area.width, sheet.px(104)))
@@ -68,7 +68,7 @@ class ProgressScreen(BaseScreen):
             room = pygame.Rect(area.left, top, half, sheet.paper.bottom - sheet.px(72) - top)
             DaysDrawing(days=self.progress.days, sheet=sheet, theme=theme).draw(surface, room)
             self._draw_words(surface, pygame.Rect(area.left + half + sheet.px(50), top, half, room.height))
-        set_keys(surface, (("B", say("keys.book")), (say("keys.escape"), say("keys.shelf"))), sheet, theme)
+        draw_key_hints(surface, (("B", say("keys.book")), (say("keys.escape"), say("keys.shelf"))), sheet, theme)
         self._said = True
         return True
 
@@ -95,7 +95,7 @@ class ProgressScreen(BaseScreen):
             centre, diameter, shade = neck.centre_of(place), room.height / neck.strings * 0.86, shade_of(note.find_s)
             pygame.draw.circle(surface, _between(theme.paper, theme.read, shade), centre, diameter / 2)
             ink = theme.paper if shade > _DARK else theme.ink
-            name = typeset(musical(note.written.rstrip("0123456789")), Face.TEXT, round(diameter * 0.52), ink)
+            name = rendered(with_music_signs(note.written.rstrip("0123456789")), Face.TEXT, round(diameter * 0.52), ink)
             surface.blit(name, name.get_rect(center=centre))
             if place in slowest:
                 ring = pencil.ring(diameter * 1.18, max(1.8, diameter * 0.08), theme.accent, seed=note.fret)
@@ -110,7 +110,7 @@ class ProgressScreen(BaseScreen):
     def _draw_words(self, surface: pygame.Surface, room: pygame.Rect) -> None:
         sheet, theme = self.context.sheet, self.context.theme
         for sentence in self.sentences:
-            used = set_block(surface, sentence, room, Face.TEXT, sheet.small_px, theme.ink)
+            used = draw_paragraph(surface, sentence, room, Face.TEXT, sheet.small_px, theme.ink)
             room = pygame.Rect(room.left, used.bottom + sheet.px(7), room.width, max(0, room.bottom - used.bottom))
 
     @property
@@ -120,13 +120,23 @@ class ProgressScreen(BaseScreen):
         said = []
         if progress.slowest:
             notes = ", ".join(
-                say("progress.slow_note", name=musical(note.written), find=f"{note.find_s:.1f}", cause=_cause(note))
+                say(
+                    "progress.slow_note",
+                    name=with_music_signs(note.written),
+                    find=f"{note.find_s:.1f}",
+                    cause=_cause(note),
+                )
                 for note in progress.slowest
             )
             said.append(say("progress.slowest", notes=notes))
         if progress.quicker:
             gains = ", ".join(
-                say("progress.gain", name=musical(gain.written), before=f"{gain.before_s:.1f}", now=f"{gain.now_s:.1f}")
+                say(
+                    "progress.gain",
+                    name=with_music_signs(gain.written),
+                    before=f"{gain.before_s:.1f}",
+                    now=f"{gain.now_s:.1f}",
+                )
                 for gain in progress.quicker
             )
             said.append(say("progress.quicker", gains=gains))

@@ -7,8 +7,8 @@ import pygame
 
 from game.desk import pencil
 from game.desk.mark_drawing import draw_marks
-from game.desk.paper import lay_paper, set_block, set_heading, set_keys
-from game.desk.type import Face
+from game.desk.paper import draw_heading, draw_key_hints, draw_paper, draw_paragraph
+from game.desk.typography import Face
 from game.practice.pencilled import PlacedMark, SaidWrong
 from game.practice.self_marked_take import RhythmTerms, marked_afterwards
 from game.practice.take_request import TakeRequest
@@ -70,8 +70,8 @@ class MarkingScreen(BaseScreen):
     def on_click(self, at: tuple[int, int]) -> Route | None:
         """A click on a note marks it."""
         for index, note in enumerate(self._notes):
-            spot = self._music.spot(note.heads[0])
-            if spot is not None and spot.group.inflate(spot.space_px, spot.space_px).collidepoint(at):
+            box = self._music.note_box(note.heads[0])
+            if box is not None and box.group.inflate(box.space_px, box.space_px).collidepoint(at):
                 self._at = index
                 self._toggle(index)
                 return None
@@ -99,15 +99,15 @@ class MarkingScreen(BaseScreen):
 
     def draw(self, surface: pygame.Surface) -> bool:
         sheet, theme = self.context.sheet, self.context.theme
-        lay_paper(surface, sheet, theme)
+        draw_paper(surface, sheet, theme)
         area = sheet.text_area
-        set_heading(surface, sheet, theme, self.request.passage.score.title, below=stage_in_words(self.request))
+        draw_heading(surface, sheet, theme, self.request.passage.score.title, below=stage_in_words(self.request))
         self._music.draw(surface, {}, self.context.clock.now_s())
         wrong = [PlacedMark(note.heads[0], SaidWrong()) for note in self._notes if not self._right[note.n]]
-        draw_marks(surface, wrong, self._music.spot, theme)
+        draw_marks(surface, wrong, self._music.note_box, theme)
         self._draw_pencil(surface)
         room = pygame.Rect(area.left, sheet.paper.bottom - sheet.px(130), area.width, sheet.px(60))
-        set_block(surface, say("marked.afterwards"), room, Face.TEXT, sheet.text_px, theme.ink)
+        draw_paragraph(surface, say("marked.afterwards"), room, Face.TEXT, sheet.text_px, theme.ink)
         keys = (
             ("← →", say("keys.choose")),
             (say("keys.space"), say("keys.was_wrong")),
@@ -116,15 +116,15 @@ class MarkingScreen(BaseScreen):
             (say("keys.backspace"), say("keys.again")),
             (say("keys.escape"), say("keys.shelf")),
         )
-        set_keys(surface, keys, sheet, theme)
+        draw_key_hints(surface, keys, sheet, theme)
         return True
 
     def _draw_pencil(self, surface: pygame.Surface) -> None:
         """A stroke under the note the keys are at."""
-        spot = self._music.spot(self._notes[self._at].heads[0])
-        if spot is None:
+        box = self._music.note_box(self._notes[self._at].heads[0])
+        if box is None:
             return
-        space = spot.space_px
+        space = box.space_px
         stroke = pencil.line(space * 1.6, max(1.6, space * 0.12), self.context.theme.pencil, seed=4)
-        y = max(spot.bottom_line_y, spot.group.bottom) + 1.1 * space
-        surface.blit(stroke, stroke.get_rect(center=(spot.head.centerx, y)))
+        y = max(box.bottom_line_y, box.group.bottom) + 1.1 * space
+        surface.blit(stroke, stroke.get_rect(center=(box.head.centerx, y)))

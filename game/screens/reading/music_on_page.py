@@ -9,8 +9,8 @@ from typing import Protocol
 import pygame
 
 from game.desk import pencil
-from game.desk.lettering import lettered
-from game.desk.mark_drawing import Spot
+from game.desk.mark_drawing import NoteBox
+from game.desk.staff_text import rendered_on_staff
 from game.desk.theme import Colour
 from game.engraving.engraver import EngravedFace
 from game.engraving.layout import lay_out_line, lay_out_page
@@ -64,7 +64,7 @@ class MusicOnPage(Protocol):
         """Draw the music on paper."""
         ...
 
-    def spot(self, head: HeadId) -> Spot | None:
+    def note_box(self, head: HeadId) -> NoteBox | None:
         """Where a note stands as it was drawn last, None where it is out of sight."""
         ...
 
@@ -95,7 +95,7 @@ class MovingMusic:
         self._area = area
         theme = self._context.theme
         wanted = self._context.sheet.staff_space(self._context.settings.staff_space_px)
-        self._staff = Staff(self._engraving, wanted, theme.paper, theme.ink, lettered)
+        self._staff = Staff(self._engraving, wanted, theme.paper, theme.ink, rendered_on_staff)
         while not self._enough_ahead() and self._staff.space_px > wanted * _SMALLEST_SHARE:
             self._staff.resize(self._staff.space_px - 1)
         self._view = StaffView(area, self._top_line_y, 0)
@@ -163,13 +163,13 @@ class MovingMusic:
             tick = pencil.line(1.4 * space, max(2.2, space * 0.15), theme.pencil, seed, upright=True)
             surface.blit(tick, tick.get_rect(midtop=(x, y)))
 
-    def spot(self, head: HeadId) -> Spot | None:
+    def note_box(self, head: HeadId) -> NoteBox | None:
         staff, view = self._staff, self._view
         place = staff.on_screen(staff.rect_of(head), view)
         # The pencil does not write on the clef.
         if not view.area.left + staff.opening_px < place.centerx < view.area.right:
             return None
-        return Spot(
+        return NoteBox(
             head=place,
             group=staff.on_screen(staff.group_rect_of(head), view),
             bottom_line_y=view.top_line_y + staff.step_y(_LOWEST_LINE),
@@ -205,7 +205,7 @@ class StillMusic:
             face = ENGRAVED_FACES[settings.music_face]
             width_spaces, ends = area.width / space_px, passage.ends_tune
             engraving = lay_out_page(passage.bars, passage.reading, width_spaces, face, final_barline=ends)
-            self._page = StillPage(engraving, space_px, theme.paper, theme.ink, lettered)
+            self._page = StillPage(engraving, space_px, theme.paper, theme.ink, rendered_on_staff)
             if self._row_height * min(_LINES_SHOWN, len(self._page.lines)) <= area.height or space_px <= 9:
                 return
             space_px -= 1
@@ -269,13 +269,13 @@ class StillMusic:
                 surface.fill(theme.edge, slip.move(2, 3))
                 surface.fill(theme.desk, slip)
 
-    def spot(self, head: HeadId) -> Spot | None:
+    def note_box(self, head: HeadId) -> NoteBox | None:
         line = self._page.line_of(head)
         place = self._place(line)
         if place is None:
             return None
         dx, dy = place.left, place.top - self._page.lines[line].band[0]
-        return Spot(
+        return NoteBox(
             head=self._page.rect_of(head).move(dx, dy),
             group=self._page.group_rect_of(head).move(dx, dy),
             bottom_line_y=self._page.step_y(line, _LOWEST_LINE) + dy,

@@ -8,7 +8,7 @@ from itertools import accumulate
 
 import pygame
 
-from game.desk.mark_drawing import Spot
+from game.desk.mark_drawing import NoteBox
 from game.desk.theme import Colour
 from game.music.order import order_of_play
 from game.music.passage import whole_tune
@@ -46,5 +46,5 @@ class NotatedMusic(StillMusic):
             return
         super().draw(surface, {self._on_page(head): colour for head, colour in colours.items()}, now_s)
 
-    def spot(self, head: HeadId) -> Spot | None:
-        return None if self.covered else super().spot(self._on_page(head))
+    def note_box(self, head: HeadId) -> NoteBox | None:
+        return None if self.covered else super().note_box(self._on_page(head))

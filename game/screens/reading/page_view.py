@@ -8,9 +8,9 @@ import pygame
 from game.coach.stages import Stage
 from game.desk.mark_drawing import draw_marks
 from game.desk.neck_drawing import NeckDrawing, draw_margin_sketch
-from game.desk.paper import lay_paper, set_heading, set_keys, set_line, set_line_ending
+from game.desk.paper import draw_heading, draw_key_hints, draw_paper, draw_text, draw_text_right
 from game.desk.theme import Colour
-from game.desk.type import Face, fitted
+from game.desk.typography import Face, shortened
 from game.music.meter import Meter
 from game.music.passage import Passage
 from game.music.written import HeadId
@@ -132,7 +132,7 @@ class PageView:
         fresh = ground != self._ground_drawn
         if fresh:
             self._ground_drawn = ground
-            lay_paper(surface, context.sheet, context.theme)
+            draw_paper(surface, context.sheet, context.theme)
             self._draw_heading(surface)
             self._draw_below(surface, pressed)
         area = self.staff_area
@@ -141,17 +141,17 @@ class PageView:
             self.music.fit(area)
         surface.set_clip(area)
         self.music.draw(surface, self.colours, now_s)
-        draw_marks(surface, self.marks, self.music.spot, context.theme)
+        draw_marks(surface, self.marks, self.music.note_box, context.theme)
         surface.set_clip(None)
         return fresh
 
     def _draw_heading(self, surface: pygame.Surface) -> None:
         sheet, theme = self.context.sheet, self.context.theme
         title, where = self.passage.score.title, place_in_tune(self.passage, self.neck_map)
-        set_heading(surface, sheet, theme, title, below=where, beside=self.stage_name)
+        draw_heading(surface, sheet, theme, title, below=where, beside=self.stage_name)
         if self.beat:
             at = (sheet.text_area.right, sheet.text_area.top + sheet.px(46))
-            set_line_ending(surface, self.beat, at, Face.FIGURES, sheet.text_px, theme.pencil)
+            draw_text_right(surface, self.beat, at, Face.FIGURES, sheet.text_px, theme.pencil)
 
     def _draw_below(self, surface: pygame.Surface, pressed: tuple[Place, float] | None) -> None:
         sheet, theme = self.context.sheet, self.context.theme
@@ -171,12 +171,12 @@ class PageView:
                 neck.draw_finger(surface, self.sketch, theme, seed=4)
             if pressed:
                 neck.draw_finger(surface, pressed[0], theme)
-        set_keys(surface, self.keys, sheet, theme)
+        draw_key_hints(surface, self.keys, sheet, theme)
         if self.aside:
             y = sheet.paper.bottom - sheet.px(258 if self.neck_shown else 100)
             x = area.left + (0 if self.neck_shown or self.sketch is None else sheet.px(230))
-            text = fitted(self.aside, Face.ITALIC, sheet.text_px, area.right - x)
-            set_line(surface, text, (x, y), Face.ITALIC, sheet.text_px, theme.faded)
+            text = shortened(self.aside, Face.ITALIC, sheet.text_px, area.right - x)
+            draw_text(surface, text, (x, y), Face.ITALIC, sheet.text_px, theme.faded)
 
 
 def view_of(

@@ -7,10 +7,10 @@ import pygame
 
 from game.coach.decisions import Offer
 from game.coach.stages import Stage
-from game.desk.lettering import lettered
-from game.desk.mark_drawing import Spot, draw_marks
-from game.desk.paper import lay_paper, set_block, set_heading, set_keys
-from game.desk.type import Face
+from game.desk.mark_drawing import NoteBox, draw_marks
+from game.desk.paper import draw_heading, draw_key_hints, draw_paper, draw_paragraph
+from game.desk.staff_text import rendered_on_staff
+from game.desk.typography import Face
 from game.engraving.layout import lay_out_page
 from game.engraving.still_page import StillPage
 from game.instrument.decoding.played import NoteStarted
@@ -64,7 +64,7 @@ class ResultScreen(BaseScreen):
         for space_px in range(wanted, round(wanted * _SMALLEST_SHARE), -1):
             width = area.width / space_px
             engraving = lay_out_page(passage.bars, passage.reading, width, face, final_barline=passage.ends_tune)
-            self._page = StillPage(engraving, space_px, theme.paper, theme.ink, lettered)
+            self._page = StillPage(engraving, space_px, theme.paper, theme.ink, rendered_on_staff)
             if self._page.size[1] + 2 * space_px <= area.height:
                 break
         self._scroll_px = min(self._scroll_px, self._most_scroll)
@@ -176,11 +176,11 @@ class ResultScreen(BaseScreen):
         return self._as_advised() if begins else None
 
     def draw(self, surface: pygame.Surface) -> bool:
-        lay_paper(surface, self.context.sheet, self.context.theme)
+        draw_paper(surface, self.context.sheet, self.context.theme)
         passage = self.finished.passage
         where = place_in_tune(passage, self.request.neck_map)
         beside = stage_in_words(self.request)
-        set_heading(surface, self.context.sheet, self.context.theme, passage.score.title, below=where, beside=beside)
+        draw_heading(surface, self.context.sheet, self.context.theme, passage.score.title, below=where, beside=beside)
         self._draw_page(surface)
         self._draw_words(surface)
         return True
@@ -191,14 +191,14 @@ class ResultScreen(BaseScreen):
         self._page.draw(surface, area, colours, self._scroll_px)
         clip = surface.get_clip()
         surface.set_clip(area.inflate(0, self._page.space_px * 2))
-        draw_marks(surface, self._marks, self._spot, theme)
+        draw_marks(surface, self._marks, self._note_box, theme)
         surface.set_clip(clip)
 
-    def _spot(self, head: HeadId) -> Spot | None:
+    def _note_box(self, head: HeadId) -> NoteBox | None:
         page, area = self._page, self._page_area
         dx, dy = area.left, area.top - self._scroll_px
         line = page.line_of(head)
-        return Spot(
+        return NoteBox(
             head=page.rect_of(head).move(dx, dy),
             group=page.group_rect_of(head).move(dx, dy),
             bottom_line_y=page.step_y(line, _LOWEST_LINE) + dy,
@@ -211,15 +211,15 @@ class ResultScreen(BaseScreen):
         area = sheet.text_area
         room = pygame.Rect(area.left, sheet.paper.bottom - sheet.px(236), area.width, sheet.px(168))
         first, *rest = self._account
-        used = set_block(surface, first, room, Face.TEXT, sheet.px(30), theme.ink)
+        used = draw_paragraph(surface, first, room, Face.TEXT, sheet.px(30), theme.ink)
         room = pygame.Rect(room.left, used.bottom + sheet.px(2), room.width, room.bottom - used.bottom)
         if rest:
-            used = set_block(surface, " ".join(rest), room, Face.ITALIC, sheet.small_px, theme.faded)
+            used = draw_paragraph(surface, " ".join(rest), room, Face.ITALIC, sheet.small_px, theme.faded)
             room = pygame.Rect(room.left, used.bottom + sheet.px(4), room.width, room.bottom - used.bottom)
-        set_block(surface, self._advice, room, Face.TEXT, sheet.text_px, theme.ink)
-        set_keys(surface, self._keys(), sheet, theme)
+        draw_paragraph(surface, self._advice, room, Face.TEXT, sheet.text_px, theme.ink)
+        draw_key_hints(surface, self._keys(), sheet, theme)
         if not self.context.message_shown:
-            set_keys(surface, self._more_keys(), sheet, theme, row=1)
+            draw_key_hints(surface, self._more_keys(), sheet, theme, row=1)
 
     def _keys(self) -> tuple[tuple[str, str], ...]:
         """The keys that lead on, at the foot."""

@@ -10,8 +10,8 @@ import pygame
 from game.audio.beats import ClickSettings, even_clicks
 from game.audio.played_line import Line, SoundedNote
 from game.desk import pencil
-from game.desk.paper import lay_paper, set_block, set_heading, set_keys, set_line
-from game.desk.type import Face
+from game.desk.paper import draw_heading, draw_key_hints, draw_paper, draw_paragraph, draw_text
+from game.desk.typography import Face
 from game.instrument.decoding.calibration import MOST_PLUCKS, DelayFit, Pluck, enough_plucks, fit_delay, offsets_of
 from game.instrument.decoding.messages import NoteOn, decode
 from game.instrument.decoding.stamped import StampedMessage
@@ -135,19 +135,19 @@ class DelayScreen(BaseScreen):
 
     def draw(self, surface: pygame.Surface) -> bool:
         sheet, theme = self.context.sheet, self.context.theme
-        lay_paper(surface, sheet, theme)
+        draw_paper(surface, sheet, theme)
         area = sheet.text_area
-        set_heading(surface, sheet, theme, say("delay.title"), below=self._name)
+        draw_heading(surface, sheet, theme, say("delay.title"), below=self._name)
         top = area.top + sheet.px(100)
         self._draw_plucks(surface, pygame.Rect(area.left, top, area.width, sheet.paper.bottom - sheet.px(240) - top))
         room = pygame.Rect(area.left, sheet.paper.bottom - sheet.px(196), area.width, sheet.px(140))
-        set_block(surface, self.words, room, Face.TEXT, sheet.text_px, theme.ink)
+        draw_paragraph(surface, self.words, room, Face.TEXT, sheet.text_px, theme.ink)
         keys = [("Esc", say("keys.instruments")), (say("keys.backspace"), say("keys.again"))]
         if not self.done:
             keys.insert(0, (say("keys.space"), say("keys.begin")))
         if not self.plucks and self._onset_s is None:
             keys.append(("B", say("keys.no_cable" if self.by_cable else "keys.cable")))
-        set_keys(surface, tuple(keys), sheet, theme)
+        draw_key_hints(surface, tuple(keys), sheet, theme)
         return True
 
     @property
@@ -189,14 +189,14 @@ class DelayScreen(BaseScreen):
 
         pygame.draw.line(surface, theme.faded, (centre, room.top), (centre, room.bottom), max(1, sheet.px(1)))
         at = (centre + sheet.px(8), room.top)
-        set_line(surface, say("delay.click"), at, Face.ITALIC, sheet.small_px, theme.faded)
+        draw_text(surface, say("delay.click"), at, Face.ITALIC, sheet.small_px, theme.faded)
         strings = tuning_named(self.context.settings.tuning).open_strings
         rows = {sounding: room.top + (row + 1) * room.height / 7 for row, sounding in enumerate(strings)}
         for row, sounding in enumerate(strings, start=1):
             y = rows[sounding]
             pygame.draw.line(surface, theme.edge, (room.left + sheet.px(40), y), (room.right, y), 1)
             at = (room.left, round(y - sheet.small_px * 0.65))
-            set_line(surface, str(row), at, Face.TITLE, sheet.small_px, theme.faded)
+            draw_text(surface, str(row), at, Face.TITLE, sheet.small_px, theme.faded)
             if self.fit is not None and self.done and self.fit.usable:
                 mark = pencil.ring(sheet.px(16), max(1.4, sheet.px(2)), theme.accent, seed=row)
                 surface.blit(mark, mark.get_rect(center=(x_of(self.fit.at(sounding)), y)))

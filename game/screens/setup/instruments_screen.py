@@ -3,8 +3,8 @@
 import msgspec
 import pygame
 
-from game.desk.paper import lay_paper, mark_chosen, set_block, set_heading, set_keys, set_line
-from game.desk.type import Face, fitted
+from game.desk.paper import draw_choice_mark, draw_heading, draw_key_hints, draw_paper, draw_paragraph, draw_text
+from game.desk.typography import Face, shortened
 from game.instrument.decoding.decoded import dirt_in_words
 from game.instrument.decoding.pedal import learned_controller
 from game.instrument.decoding.played import NoteRevised, NoteStarted, PlayedNote
@@ -89,11 +89,11 @@ class InstrumentsScreen(BaseScreen):
 
     def draw(self, surface: pygame.Surface) -> bool:
         sheet, theme = self.context.sheet, self.context.theme
-        lay_paper(surface, sheet, theme)
+        draw_paper(surface, sheet, theme)
         area = sheet.text_area
-        set_heading(surface, sheet, theme, say("instruments.title"))
+        draw_heading(surface, sheet, theme, say("instruments.title"))
         room = pygame.Rect(area.left, area.top + sheet.px(54), area.width, sheet.px(60))
-        set_block(surface, self.context.devices.instruments.found, room, Face.ITALIC, sheet.small_px, theme.faded)
+        draw_paragraph(surface, self.context.devices.instruments.found, room, Face.ITALIC, sheet.small_px, theme.faded)
         top = area.top + sheet.px(124)
         for row, device in enumerate(self._devices):
             y = top + row * sheet.px(_ROW_UNITS)
@@ -102,20 +102,20 @@ class InstrumentsScreen(BaseScreen):
             self._draw_device(surface, device, y, chosen=device == self._device)
         room = pygame.Rect(area.left, sheet.paper.bottom - sheet.px(136), area.width, sheet.px(80))
         words = say("instruments.press_pedal") if self._learns_pedal else self._last_words()
-        set_block(surface, words, room, Face.TEXT, sheet.text_px, theme.ink)
-        set_keys(surface, self._keys(), sheet, theme)
+        draw_paragraph(surface, words, room, Face.TEXT, sheet.text_px, theme.ink)
+        draw_key_hints(surface, self._keys(), sheet, theme)
         return True
 
     def _draw_device(self, surface: pygame.Surface, device: str, y: int, *, chosen: bool) -> None:
         sheet, theme = self.context.sheet, self.context.theme
         area = sheet.text_area
         left, width = area.left + sheet.px(34), area.width - sheet.px(34)
-        name = fitted(device, Face.TEXT, sheet.text_px, width)
-        set_line(surface, name, (left, y), Face.TEXT, sheet.text_px, theme.ink)
-        words = fitted(self._in_words(device), Face.ITALIC, sheet.small_px, width)
-        set_line(surface, words, (left, y + sheet.px(32)), Face.ITALIC, sheet.small_px, theme.faded)
+        name = shortened(device, Face.TEXT, sheet.text_px, width)
+        draw_text(surface, name, (left, y), Face.TEXT, sheet.text_px, theme.ink)
+        words = shortened(self._in_words(device), Face.ITALIC, sheet.small_px, width)
+        draw_text(surface, words, (left, y + sheet.px(32)), Face.ITALIC, sheet.small_px, theme.faded)
         if chosen:
-            mark_chosen(surface, sheet, theme, y + sheet.text_px * 0.65)
+            draw_choice_mark(surface, sheet, theme, y + sheet.text_px * 0.65)
 
     def _in_words(self, device: str) -> str:
         """How a device reports, how late it is, and what was filtered."""

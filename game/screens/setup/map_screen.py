@@ -5,8 +5,8 @@ import pygame
 
 from game.desk import pencil
 from game.desk.neck_drawing import NeckDrawing
-from game.desk.paper import lay_paper, set_block, set_heading, set_keys, set_line
-from game.desk.type import Face, typeset
+from game.desk.paper import draw_heading, draw_key_hints, draw_paper, draw_paragraph, draw_text
+from game.desk.typography import Face, rendered
 from game.errors import HomefretError
 from game.instrument.decoding.played import NoteRevised, NoteStarted, PlayedNote
 from game.music.keys import Key, spelled
@@ -96,21 +96,21 @@ class MapScreen(BaseScreen):
 
     def draw(self, surface: pygame.Surface) -> bool:
         sheet, theme = self.context.sheet, self.context.theme
-        lay_paper(surface, sheet, theme)
+        draw_paper(surface, sheet, theme)
         area = sheet.text_area
-        set_heading(surface, sheet, theme, say("map.title"))
+        draw_heading(surface, sheet, theme, say("map.title"))
         neck_map = self._map
         stretches = sum(home.stretch for home in neck_map.homes)
         line = say("map.position", position=roman(neck_map.position), count=len(neck_map.homes), stretches=stretches)
-        set_line(surface, line, (area.left, area.top + sheet.px(52)), Face.ITALIC, sheet.text_px, theme.faded)
+        draw_text(surface, line, (area.left, area.top + sheet.px(52)), Face.ITALIC, sheet.text_px, theme.faded)
         neck = self._neck
         neck.draw(surface, theme)
         for home in neck_map.homes:
             self._draw_home(surface, neck, home)
         room = pygame.Rect(area.left, area.top + sheet.px(490), area.width, sheet.px(90))
-        set_block(surface, self._aside, room, Face.TEXT, sheet.text_px, theme.ink)
+        draw_paragraph(surface, self._aside, room, Face.TEXT, sheet.text_px, theme.ink)
         keys = (("← →", say("keys.position")), ("Backspace", say("map.plain")), ("Esc", say("keys.shelf")))
-        set_keys(surface, keys, sheet, theme)
+        draw_key_hints(surface, keys, sheet, theme)
         return True
 
     def _draw_home(self, surface: pygame.Surface, neck: NeckDrawing, home: Home) -> None:
@@ -124,7 +124,7 @@ class MapScreen(BaseScreen):
         colour = theme.pencil if home.reach is Reach.STRETCH else theme.ink
         circle = pencil.ring(diameter, max(1.2, diameter * 0.05), colour, seed=home.sounding)
         surface.blit(circle, circle.get_rect(center=centre))
-        name = typeset(
+        name = rendered(
             _written_name(home.sounding, neck.neck_map, self.context), Face.TEXT, round(diameter * 0.5), colour
         )
         surface.blit(name, name.get_rect(center=centre))

@@ -2,8 +2,16 @@
 
 import pygame
 
-from game.desk.paper import lay_paper, mark_chosen, set_block, set_heading, set_keys, set_line, set_line_ending
-from game.desk.type import Face, fitted
+from game.desk.paper import (
+    draw_choice_mark,
+    draw_heading,
+    draw_key_hints,
+    draw_paper,
+    draw_paragraph,
+    draw_text,
+    draw_text_right,
+)
+from game.desk.typography import Face, shortened
 from game.errors import HomefretError
 from game.player.players_file import LONGEST_NAME
 from game.player.profiles import Player, players
@@ -135,29 +143,29 @@ class PlayersScreen(BaseScreen):
 
     def draw(self, surface: pygame.Surface) -> bool:
         sheet, theme = self.context.sheet, self.context.theme
-        lay_paper(surface, sheet, theme)
-        set_heading(surface, sheet, theme, say("players.title"), below=say("players.explain"))
+        draw_paper(surface, sheet, theme)
+        draw_heading(surface, sheet, theme, say("players.title"), below=say("players.explain"))
         for row, player in enumerate(self._shown, start=self._first_shown):
             self._draw_row(surface, row, player)
         if self._typed is not None:
             at = sheet.paper.bottom - sheet.px(134)
             room = pygame.Rect(sheet.text_area.left, at, sheet.text_area.width, sheet.px(52))
             typed = say("players.new", name=f"{self._typed}…")
-            set_block(surface, typed, room, Face.TEXT, sheet.text_px, theme.ink)
-        set_keys(surface, self._keys(), sheet, theme)
+            draw_paragraph(surface, typed, room, Face.TEXT, sheet.text_px, theme.ink)
+        draw_key_hints(surface, self._keys(), sheet, theme)
         return True
 
     def _draw_row(self, surface: pygame.Surface, row: int, player: Player) -> None:
         sheet, theme = self.context.sheet, self.context.theme
         area, y = sheet.text_area, self._top + (row - self._first_shown) * self._row_height
         if row == self._chosen:
-            mark_chosen(surface, sheet, theme, y + sheet.text_px * 0.65)
-        name = fitted(_name(player), Face.TEXT if player.name else Face.ITALIC, sheet.text_px, area.width * 2 // 3)
+            draw_choice_mark(surface, sheet, theme, y + sheet.text_px * 0.65)
+        name = shortened(_name(player), Face.TEXT if player.name else Face.ITALIC, sheet.text_px, area.width * 2 // 3)
         face = Face.TEXT if player.name else Face.ITALIC
-        set_line(surface, name, (area.left + sheet.px(36), y), face, sheet.text_px, theme.ink)
+        draw_text(surface, name, (area.left + sheet.px(36), y), face, sheet.text_px, theme.ink)
         if self._plays(player):
             at = (area.right, y + round(sheet.text_px * 0.22))
-            set_line_ending(surface, say("players.here"), at, Face.ITALIC, sheet.small_px, theme.faded)
+            draw_text_right(surface, say("players.here"), at, Face.ITALIC, sheet.small_px, theme.faded)
 
     def _keys(self) -> tuple[tuple[str, str], ...]:
         if self._typed is not None:

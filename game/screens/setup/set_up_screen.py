@@ -3,8 +3,8 @@
 import msgspec
 import pygame
 
-from game.desk.paper import lay_paper, set_block, set_heading, set_keys, set_line
-from game.desk.type import Face
+from game.desk.paper import draw_heading, draw_key_hints, draw_paper, draw_paragraph, draw_text
+from game.desk.typography import Face
 from game.errors import InstrumentError
 from game.instrument.decoding.set_up import FoundStrings, SetUp, found_strings, hear, pass_time
 from game.instrument.decoding.stamped import StampedMessage
@@ -74,16 +74,16 @@ class SetUpScreen(BaseScreen):
 
     def draw(self, surface: pygame.Surface) -> bool:
         sheet, theme = self.context.sheet, self.context.theme
-        lay_paper(surface, sheet, theme)
+        draw_paper(surface, sheet, theme)
         area = sheet.text_area
-        set_heading(surface, sheet, theme, say("set_up.title"), below=self._name)
+        draw_heading(surface, sheet, theme, say("set_up.title"), below=self._name)
         self._draw_strings(surface)
         room = pygame.Rect(area.left, sheet.paper.bottom - sheet.px(200), area.width, sheet.px(140))
         if self._trouble:
-            used = set_block(surface, self._trouble, room, Face.ITALIC, sheet.text_px, theme.accent)
+            used = draw_paragraph(surface, self._trouble, room, Face.ITALIC, sheet.text_px, theme.accent)
             room = pygame.Rect(room.left, used.bottom + sheet.px(6), room.width, sheet.px(60))
-        set_block(surface, self.words, room, Face.TEXT, sheet.px(30), theme.ink)
-        set_keys(surface, self._keys(), sheet, theme)
+        draw_paragraph(surface, self.words, room, Face.TEXT, sheet.px(30), theme.ink)
+        draw_key_hints(surface, self._keys(), sheet, theme)
         return True
 
     @property
@@ -109,7 +109,7 @@ class SetUpScreen(BaseScreen):
             colour = theme.accent if asked else theme.ink if string in heard else theme.faded
             pygame.draw.line(surface, colour, (left, y), (right, y), max(1, round(sheet.px(1) * (0.8 + 0.45 * string))))
             at = (area.left, y - sheet.text_px * 2 // 3)
-            set_line(surface, str(string), at, Face.TITLE, sheet.text_px, colour)
+            draw_text(surface, str(string), at, Face.TITLE, sheet.text_px, colour)
             if string in heard:
                 self._label(surface, heard[string].sounding, heard[string].channel, (right + sheet.px(24), at[1]))
 
@@ -118,7 +118,7 @@ class SetUpScreen(BaseScreen):
         written = spelled(sounding + 12 * settings.reading.octaves_down, Key(0))
         name = name_in(spelling_of(written), settings.note_names)
         words = say("set_up.came_as", name=name, channel=channel)
-        set_line(surface, words, at, Face.TEXT, self.context.sheet.text_px, self.context.theme.ink)
+        draw_text(surface, words, at, Face.TEXT, self.context.sheet.text_px, self.context.theme.ink)
 
     def _keys(self) -> tuple[tuple[str, str], ...]:
         keys = [(say("keys.backspace"), say("keys.again")), ("Esc", say("keys.instruments"))]

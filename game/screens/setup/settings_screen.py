@@ -2,8 +2,16 @@
 
 import pygame
 
-from game.desk.paper import lay_paper, mark_chosen, set_block, set_heading, set_keys, set_line, set_line_ending
-from game.desk.type import Face
+from game.desk.paper import (
+    draw_choice_mark,
+    draw_heading,
+    draw_key_hints,
+    draw_paper,
+    draw_paragraph,
+    draw_text,
+    draw_text_right,
+)
+from game.desk.typography import Face
 from game.errors import HomefretError
 from game.player.setting_options import ChangedOn, Group
 from game.player.settings import OPTIONS
@@ -86,8 +94,8 @@ class SettingsScreen(BaseScreen):
 
     def draw(self, surface: pygame.Surface) -> bool:
         sheet, theme = self.context.sheet, self.context.theme
-        lay_paper(surface, sheet, theme)
-        set_heading(surface, sheet, theme, say("settings.title"))
+        draw_paper(surface, sheet, theme)
+        draw_heading(surface, sheet, theme, say("settings.title"))
         for row in range(len(_ROWS)):
             self._draw_row(surface, row)
         self._draw_foot(surface)
@@ -97,24 +105,24 @@ class SettingsScreen(BaseScreen):
         """What is settled and how; the first of a group has its name in the margin."""
         sheet, theme = self.context.sheet, self.context.theme
         option, y, left = _ROWS[row], self._y_of(row), sheet.text_area.left + sheet.px(34)
-        set_line(surface, tell(option.name_words), (left, y), Face.ITALIC, sheet.small_px, theme.faded)
+        draw_text(surface, tell(option.name_words), (left, y), Face.ITALIC, sheet.small_px, theme.faded)
         value = tell(option.value_words(getattr(self.context.settings, option.name)))
-        set_line(surface, value, (left + sheet.px(290), y), Face.TEXT, sheet.small_px, theme.ink)
+        draw_text(surface, value, (left + sheet.px(290), y), Face.TEXT, sheet.small_px, theme.ink)
         if row == 0 or _ROWS[row - 1].group is not option.group:
             group = say(f"settings.group.{option.group.value}")
-            set_line_ending(surface, group, (sheet.text_area.right, y), Face.TITLE, sheet.small_px, theme.faded)
+            draw_text_right(surface, group, (sheet.text_area.right, y), Face.TITLE, sheet.small_px, theme.faded)
         if row == self._chosen:
-            mark_chosen(surface, sheet, theme, y + sheet.small_px * 0.65)
+            draw_choice_mark(surface, sheet, theme, y + sheet.small_px * 0.65)
 
     def _draw_foot(self, surface: pygame.Surface) -> None:
         sheet, theme = self.context.sheet, self.context.theme
         area, option = sheet.text_area, _ROWS[self._chosen]
         room = pygame.Rect(area.left, sheet.paper.bottom - sheet.px(122), area.width, sheet.px(26))
-        set_block(surface, tell(option.explanation), room, Face.TEXT, sheet.small_px, theme.ink)
+        draw_paragraph(surface, tell(option.explanation), room, Face.TEXT, sheet.small_px, theme.ink)
         # The advice on listening is that of WHO-ITU H.870.
         advice = say("care.listening" if option.name == "volume" else "care.hands")
-        set_block(surface, advice, room.move(0, sheet.px(26)), Face.ITALIC, sheet.small_px, theme.faded)
-        set_keys(
+        draw_paragraph(surface, advice, room.move(0, sheet.px(26)), Face.ITALIC, sheet.small_px, theme.faded)
+        draw_key_hints(
             surface,
             (
                 ("↑ ↓", say("keys.choose")),

@@ -5,7 +5,7 @@ import pytest
 
 from game.audio.sound import silence
 from game.coach.stages import Stage
-from game.desk.paper import set_keys
+from game.desk.paper import draw_key_hints
 from game.desk.sheet import SMALLEST
 from game.player.player_log import PlayerLog
 from game.player.settings import InstrumentKind, Settings
@@ -141,7 +141,7 @@ def test_all_keys_of_the_result_have_room_at_its_foot(tmp_path, known, plugged):
     answer(table)
     screen, context = table.screen, table.context
     for keys in (screen._keys(), screen._more_keys()):
-        assert set_keys(table.app.surface, keys, context.sheet, context.theme) == len(keys)
+        assert draw_key_hints(table.app.surface, keys, context.sheet, context.theme) == len(keys)
     shown = [key for key, _ in (*screen._keys(), *screen._more_keys())]
     assert {"B", "Tab", "Esc", "F9", "P", "W"} <= set(shown)
     assert ("the open sixth string" in shown) is plugged

@@ -6,7 +6,7 @@ import pytest
 from game.app import App, open_window
 from game.audio.clicking import Clicking
 from game.commands import game_window
-from game.desk.type import Face, width_of
+from game.desk.typography import Face, text_width
 from game.errors import MapError
 from game.player.profiles import add_player, first
 from game.player.setting_options import ChangedOn
@@ -41,12 +41,12 @@ def drawn(monkeypatch):
 
         return noted
 
-    for name in ("set_line", "set_line_ending"):
+    for name in ("draw_text", "draw_text_right"):
         monkeypatch.setattr(settings_screen, name, noting(getattr(settings_screen, name)))
-    explained = settings_screen.set_block
+    explained = settings_screen.draw_paragraph
     monkeypatch.setattr(
         settings_screen,
-        "set_block",
+        "draw_paragraph",
         lambda surface, text, room, *rest: (
             written.update({text: room.topleft}) or explained(surface, text, room, *rest)
         ),
@@ -98,10 +98,12 @@ def test_every_row_and_every_explanation_has_room_in_each_language(tmp_path, lan
     values = sheet.px(290) - sheet.px(8)
     right = sheet.text_area.width - sheet.px(34) - sheet.px(290) - sheet.px(130)
     for option in ROWS:
-        assert width_of(words.tell(option.name_words), Face.ITALIC, sheet.small_px) <= values, option.name
-        assert width_of(words.tell(option.explanation), Face.TEXT, sheet.small_px) <= sheet.text_area.width, option.name
+        assert text_width(words.tell(option.name_words), Face.ITALIC, sheet.small_px) <= values, option.name
+        assert text_width(words.tell(option.explanation), Face.TEXT, sheet.small_px) <= sheet.text_area.width, (
+            option.name
+        )
         for step in option.steps:
-            assert width_of(words.tell(option.value_words(step)), Face.TEXT, sheet.small_px) <= right, option.name
+            assert text_width(words.tell(option.value_words(step)), Face.TEXT, sheet.small_px) <= right, option.name
     last = table.screen._y_of(len(ROWS) - 1) + table.screen._row_height
     assert last <= sheet.paper.bottom - sheet.px(122)
     assert table.screen._row_height >= sheet.small_px

@@ -2,7 +2,7 @@
 
 import pygame
 
-from game.desk.type import Face, font, musical, typeset
+from game.desk.typography import Face, font, rendered, with_music_signs
 from game.engraving.raster import Colour
 from game.engraving.shapes import TextKind
 
@@ -15,9 +15,9 @@ _LETTERING = {
 }
 
 
-def lettered(kind: TextKind, text: str, colour: Colour, space_px: int) -> tuple[pygame.Surface, int]:
+def rendered_on_staff(kind: TextKind, text: str, colour: Colour, space_px: int) -> tuple[pygame.Surface, int]:
     """A text in the face and size of its kind; flats and sharps of chord symbols are set as signs."""
     face, spaces = _LETTERING[kind]
     px = max(8, round(spaces * space_px))
-    shown = musical(text) if kind is TextKind.CHORD else text
-    return typeset(shown, face, px, colour), font(face, px).get_ascent()
+    shown = with_music_signs(text) if kind is TextKind.CHORD else text
+    return rendered(shown, face, px, colour), font(face, px).get_ascent()

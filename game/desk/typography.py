@@ -30,7 +30,7 @@ def font(face: Face, px: int) -> pygame.font.Font:
 _set: OrderedDict[tuple[str, Face, int, Colour], pygame.Surface] = OrderedDict()
 
 
-def typeset(text: str, face: Face, px: int, colour: Colour) -> pygame.Surface:
+def rendered(text: str, face: Face, px: int, colour: Colour) -> pygame.Surface:
     """A line of text as a surface; do not draw on it, it is kept and given out again."""
     key = (text, face, px, colour)
     found = _set.get(key)
@@ -43,32 +43,32 @@ def typeset(text: str, face: Face, px: int, colour: Colour) -> pygame.Surface:
     return found
 
 
-def width_of(text: str, face: Face, px: int) -> int:
+def text_width(text: str, face: Face, px: int) -> int:
     """Width of a line in pixels."""
     return font(face, px).size(text)[0]
 
 
-def broken(text: str, face: Face, px: int, width: int) -> tuple[str, ...]:
+def wrapped(text: str, face: Face, px: int, width: int) -> tuple[str, ...]:
     """The text in lines that fit `width`; a word that is wider stands alone."""
     lines: list[str] = []
     for word in text.split():
-        if lines and width_of(f"{lines[-1]} {word}", face, px) <= width:
+        if lines and text_width(f"{lines[-1]} {word}", face, px) <= width:
             lines[-1] += f" {word}"
         else:
             lines.append(word)
     return tuple(lines)
 
 
-def fitted(text: str, face: Face, px: int, width: int) -> str:
+def shortened(text: str, face: Face, px: int, width: int) -> str:
     """The text, cut with an ellipsis where it is wider than `width`."""
-    if width_of(text, face, px) <= width:
+    if text_width(text, face, px) <= width:
         return text
-    while text and width_of(text + "…", face, px) > width:
+    while text and text_width(text + "…", face, px) > width:
         text = text[:-1]
     return text.rstrip() + "…"
 
 
-def musical(text: str) -> str:
+def with_music_signs(text: str) -> str:
     """ASCII note and chord names with musical signs: "Bb7" becomes "B♭7", "F#m" "F♯m".
 
     A b is a flat only after the letter of a note or before a number (Bb, 7b5), never inside a word.
