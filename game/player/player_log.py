@@ -10,7 +10,8 @@ from game.coach.decisions import Decision
 from game.coach.events import Event
 from game.errors import LogError
 from game.instrument.decoding.played import PlayedNote
-from game.instrument.sources import computer_keys, simulated
+from game.instrument.sources import computer_keys
+from game.instrument.sources.note_sources import PlayedOn, played_on
 from game.judging.untimed import HintStep
 from game.judging.version import JUDGE_VERSION
 from game.music.names import Spelling
@@ -18,22 +19,16 @@ from game.music.passage import Passage
 from game.neck.neck_map import NeckMap
 from game.player.known_by_ear import keep_known, tune_mark, tunes_known
 from game.practice.finished_take import Finished, FinishedNaming, FinishedTake
-from game.practice.take_recorder import NECK_SOURCE
 from game.practice_log.database.identity import kept_identity
 from game.practice_log.database.in_use import InUse
 from game.practice_log.database.store import Connection
 from game.practice_log.queries.bars_met import share_bars, times_met
-from game.practice_log.rows.log_records import InstrumentUsed, Outcome, PlayedOn, Sighting, TakeBegun, TakeEnded, Terms
+from game.practice_log.rows.log_records import InstrumentUsed, Outcome, Sighting, TakeBegun, TakeEnded, Terms
 from game.practice_log.rows.take_beginning import take_begun
 from game.practice_log.writing.cut_short import ending_of
 from game.practice_log.writing.practice_log import PracticeLog, TakeHandle
 
 LOG_FILE = "practice.sqlite"
-_SOURCES = {
-    NECK_SOURCE: PlayedOn.SCREEN_NECK,
-    computer_keys.SOURCE: PlayedOn.COMPUTER_KEYS,
-    simulated.SOURCE: PlayedOn.SIMULATED,
-}
 # Which instrument it is, the first note tells.
 _UNKNOWN_YET = InstrumentUsed(name="", kind=PlayedOn.GUITAR)
 
@@ -151,8 +146,7 @@ class LogTakeRecorder:
 
     def played(self, note: PlayedNote) -> None:
         """A note came."""
-        kind = _SOURCES.get(note.source, PlayedOn.KEYBOARD if note.place is None else PlayedOn.GUITAR)
-        self._begin(InstrumentUsed(name=note.source, kind=kind)).played(note)
+        self._begin(InstrumentUsed(name=note.source, kind=played_on(note))).played(note)
 
     def revised(self, before: PlayedNote, after: PlayedNote | None) -> None:
         """A note that came turned out to be another, or none."""

@@ -7,8 +7,6 @@ from game.judging.untimed import HintStep
 from game.music.names import Spelling
 from game.practice.finished_take import Finished
 
-NECK_SOURCE = "neck on screen"
-
 
 class TakeRecorder(Protocol):
     """One take being written down. Every call returns at once."""

@@ -1,36 +1,37 @@
 """MIDI for the screens: what is played and what is plugged in or out goes to whichever screen is there."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator, Sequence
 
-from game.errors import HomefretError
 from game.instrument.decoding.instrument_state import Setup
-from game.instrument.ports.find_driver import FoundDriver, find_driver_for_environment
-from game.instrument.ports.live_instrument import LiveEvent, LiveInstrument
-from game.instrument.ports.midi_inputs import DeviceFound, DeviceLost, MidiInputs
+from game.instrument.ports.live_instrument import ListeningTerms, LiveEvent
+from game.instrument.ports.midi_inputs import DeviceFound, DeviceLost
+from game.instrument.sources.note_sources import LISTENED_TO, LiveSources, OpenSource
 from game.player.instrument_setup import setup_for
 from game.player.settings import InstrumentKind
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
-from game.text.catalogue import say, tell
+from game.text.catalogue import say
 
 
 class InstrumentEvents:
-    """Listens for the app. Opening the MIDI system takes some tens of milliseconds: not before the first frame."""
+    """Listens for the app to every source there is."""
 
-    def __init__(self, context: ScreenContext, find: Callable[[], FoundDriver] = find_driver_for_environment) -> None:
-        try:
-            found = find()
-        except HomefretError as error:
-            found = FoundDriver(None, tell(error.message))
-        inputs = MidiInputs(found, context.clock.now_s, wanted=context.settings.device or None)
-        inputs.watch()
+    def __init__(self, context: ScreenContext, opened: Sequence[OpenSource] = LISTENED_TO) -> None:
         self._context = context
         self._settings = context.settings
-        self._live = LiveInstrument(inputs, self._setup_for, context.settings.pedals)
-        context.devices.instruments = self._live
+        self._live = context.devices.instruments = LiveSources(self._terms(), opened)
+
+    def _terms(self) -> ListeningTerms:
+        """As the settings are now, not as they were when the program began."""
+        context, settings = self._context, self._context.settings
+        return ListeningTerms(
+            now_s=context.clock.now_s,
+            setup_for=self._setup_for,
+            pedals=settings.pedals,
+            wanted=settings.device or None,
+        )
 
     def _setup_for(self, device: str) -> Setup:
-        """As the settings are now, not as they were when the program began."""
         return setup_for(self._context.settings, device)
 
     def news(self, screen: BaseScreen) -> None:
@@ -55,8 +56,7 @@ class InstrumentEvents:
         settings = self._context.settings
         if settings is not self._settings:
             self._settings = settings
-            self._live.set_up(settings.pedals)
-            self._live.choose(settings.device or None)
+            self._live.settle(self._terms())
         yield from self._live.events(self._context.clock.now_s())
 
     def close(self) -> None:

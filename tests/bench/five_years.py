@@ -7,12 +7,13 @@ from random import Random
 from uuid import UUID
 
 from game.coach.stages import Stage
+from game.instrument.sources.note_sources import PlayedOn
 from game.neck.neck_map import standard_map
 from game.practice_log.database.identity import Identity
 from game.practice_log.database.migrations import transaction
 from game.practice_log.database.store import open_store
 from game.practice_log.rows.asked_notes import put_asked
-from game.practice_log.rows.log_records import InstrumentUsed, PlayedOn
+from game.practice_log.rows.log_records import InstrumentUsed
 from game.practice_log.rows.row_values import utc_text
 from game.practice_log.rows.shared_rows import (
     put_bars,

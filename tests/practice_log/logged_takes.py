@@ -5,11 +5,12 @@ from uuid import UUID
 
 from game.coach.stages import Stage
 from game.instrument.decoding.played import PlayedNote
+from game.instrument.sources.note_sources import PlayedOn
 from game.judging.untimed import begin, finish, hear
 from game.judging.version import JUDGE_VERSION
 from game.neck.neck_map import standard_map
 from game.practice_log.database.identity import Identity
-from game.practice_log.rows.log_records import InstrumentUsed, Outcome, PlayedOn, Sighting, TakeEnded, Terms
+from game.practice_log.rows.log_records import InstrumentUsed, Outcome, Sighting, TakeEnded, Terms
 from game.practice_log.rows.take_beginning import take_begun
 from tests.made import passage
 

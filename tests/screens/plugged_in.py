@@ -2,6 +2,7 @@
 
 from game.instrument.decoding.device_names import device_name
 from game.instrument.ports.find_driver import FoundDriver
+from game.instrument.ports.live_instrument import open_midi
 from game.neck.tuning import STANDARD, Place
 from game.screens.instrument_events import InstrumentEvents
 from tests.instrument.ports.bench_driver import GUITAR, BenchDriver
@@ -15,8 +16,11 @@ class Plugged:
     def __init__(self, table, channels=(1, 2, 3, 4, 5, 6)):
         self.table, self.channels = table, channels
         self.driver = BenchDriver(GUITAR)
-        table.app.instrument_events = InstrumentEvents(table.context, lambda: FoundDriver(self.driver, "MIDI by hand"))
+        table.app.instrument_events = InstrumentEvents(table.context, [self._opened])
         table.wait(0.1)
+
+    def _opened(self, terms):
+        return open_midi(terms, lambda: FoundDriver(self.driver, "MIDI by hand"))
 
     def send(self, *message):
         self.driver.play(GUITAR, list(message))
@@ -37,10 +41,10 @@ class Plugged:
 
     def pull_out(self):
         self.driver.names.remove(GUITAR)
-        self.table.app.instrument_events._live._inputs.scan()
+        self.table.app.instrument_events._live._sources[0]._inputs.scan()
         self.table.wait(0.1)
 
     def plug_in(self):
         self.driver.names.append(GUITAR)
-        self.table.app.instrument_events._live._inputs.scan()
+        self.table.app.instrument_events._live._sources[0]._inputs.scan()
         self.table.wait(0.1)

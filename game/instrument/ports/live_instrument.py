@@ -4,6 +4,7 @@ from collections import Counter
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 
+from game.errors import HomefretError
 from game.instrument.decoding.dirt import Dirt
 from game.instrument.decoding.instrument_state import InstrumentState, Setup, hear, initial_state, pass_time
 from game.instrument.decoding.pedal import Pedals, pedal_pressed
@@ -19,9 +20,23 @@ from game.instrument.decoding.played import (
 from game.instrument.decoding.stamped import StampedMessage
 from game.instrument.decoding.strings import StringsState
 from game.instrument.decoding.strings_setup import StringsSetup
+from game.instrument.ports.find_driver import FoundDriver, find_driver_for_environment
 from game.instrument.ports.midi_inputs import DeviceChange, MidiInputs
+from game.text.catalogue import tell
 
 LiveEvent = StampedMessage | NoteStarted | NoteRevised | PedalPressed | RotatesChannels
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ListeningTerms:
+    """How to listen: the master clock, how a device reports by its name, the controllers of the pedals that command,
+    and the one device that is wanted, by any part of its name (None for whichever plays).
+    """
+
+    now_s: Callable[[], float]
+    setup_for: Callable[[str], Setup]
+    pedals: tuple[int, ...]
+    wanted: str | None = None
 
 
 @dataclass(slots=True)
@@ -62,13 +77,10 @@ class LiveInstrument:
         """What was filtered of a device since the program began, by kind."""
         return self._devices[device].dirt if device in self._devices else Counter()
 
-    def choose(self, wanted: str | None) -> None:
-        """Listen to one device only, or to whichever plays."""
-        self._inputs.choose(wanted)
-
-    def set_up(self, pedals: tuple[int, ...]) -> None:
-        """Ask again how every device reports: the settings have changed."""
-        self._pedals = pedals
+    def settle(self, terms: ListeningTerms) -> None:
+        """The settings have changed: ask again how every device reports, and which is wanted."""
+        self._inputs.choose(terms.wanted)
+        self._pedals = terms.pedals
         for name, device in self._devices.items():
             setup = self._setup_for(name)
             if setup != device.setup:
@@ -111,6 +123,19 @@ class LiveInstrument:
     def close(self) -> None:
         """Let go of every port."""
         self._inputs.close()
+
+
+def open_midi(terms: ListeningTerms, find: Callable[[], FoundDriver] = find_driver_for_environment) -> LiveInstrument:
+    """Listen to MIDI from now on. Opening the system takes some tens of milliseconds: not before the first frame. Where
+    the environment asks for a system that is none, that is what was found.
+    """
+    try:
+        found = find()
+    except HomefretError as error:
+        found = FoundDriver(None, tell(error.message))
+    inputs = MidiInputs(found, terms.now_s, wanted=terms.wanted)
+    inputs.watch()
+    return LiveInstrument(inputs, terms.setup_for, terms.pedals)
 
 
 def _pitches_only(setup: Setup) -> Setup:

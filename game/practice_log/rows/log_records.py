@@ -14,6 +14,7 @@ from game.coach.decisions import Decision
 from game.coach.events import Event
 from game.coach.stages import Pulse, Stage
 from game.instrument.decoding.played import PlayedNote
+from game.instrument.sources.note_sources import PlayedOn
 from game.judging.expected import ExpectedNote
 from game.judging.letters import NamedNote
 from game.judging.tolerance import BarSpan
@@ -22,17 +23,6 @@ from game.judging.verdicts import Judgement
 from game.music.names import Spelling
 from game.neck.neck_map import NeckMap
 from game.practice_log.database.identity import Identity
-
-
-class PlayedOn(Enum):
-    """What a take was played on."""
-
-    GUITAR = "guitar"
-    KEYBOARD = "keyboard"
-    SCREEN_NECK = "neck on screen"
-    COMPUTER_KEYS = "computer keys"
-    SIMULATED = "simulated player"
-    NO_PICKUP = "guitar without pickup"
 
 
 class Outcome(Enum):

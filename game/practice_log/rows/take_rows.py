@@ -5,6 +5,7 @@ from typing import Any
 from uuid import UUID
 
 from game.coach.stages import Pulse, Stage
+from game.instrument.sources.note_sources import PlayedOn
 from game.music.score import Reading
 from game.neck.neck_map import NeckMap, standard_map
 from game.neck.tuning import Place, Tuning
@@ -16,7 +17,6 @@ from game.practice_log.rows.log_records import (
     InstrumentUsed,
     LoggedTake,
     Outcome,
-    PlayedOn,
     Sighting,
     TakeBegun,
     Terms,

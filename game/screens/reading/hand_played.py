@@ -4,7 +4,7 @@ import pygame
 
 from game.instrument.decoding.played import PlayedNote
 from game.instrument.sources.computer_keys import ComputerKey, played_by
-from game.practice.take_recorder import NECK_SOURCE
+from game.instrument.sources.note_sources import SCREEN_NECK_SOURCE
 from game.screens.context import ScreenContext
 from game.screens.reading.page_view import PageView
 from game.text.catalogue import say
@@ -46,7 +46,7 @@ class HandPlayed:
             return None
         sounding = self._view.neck_map.tuning.sounding(place)
         now_s = self._context.clock.now_s()
-        return self._sounded(PlayedNote(started_s=now_s, sounding=sounding, place=place, source=NECK_SOURCE))
+        return self._sounded(PlayedNote(started_s=now_s, sounding=sounding, place=place, source=SCREEN_NECK_SOURCE))
 
     def _sounded(self, played: PlayedNote | None) -> PlayedNote | None:
         if played is not None:

@@ -9,7 +9,7 @@ from game.instrument.decoding.played import NoteRevised, NoteStarted, PedalPress
 from game.instrument.decoding.stamped import StampedMessage
 from game.instrument.decoding.strings_setup import StringsSetup, channels_from
 from game.instrument.decoding.usual import USUAL_PEDALS
-from game.instrument.ports.live_instrument import LiveInstrument
+from game.instrument.ports.live_instrument import ListeningTerms, LiveInstrument
 from game.neck.tuning import Place
 from tests.instrument.ports.bench_driver import GUITAR, KEYS, BenchDriver, inputs_on
 
@@ -79,6 +79,6 @@ def test_every_message_is_told_before_what_it_comes_to(stage):
 def test_a_changed_set_up_holds_from_the_next_note_on(stage, monkeypatch):
     played(stage, GUITAR, (0x9A, 66, 80))
     monkeypatch.setitem(NAMES, "Guitar MIDI 1", KeyboardSetup())
-    stage[2].set_up(USUAL_PEDALS)
+    stage[2].settle(ListeningTerms(now_s=stage[0].now_s, setup_for=NAMES.__getitem__, pedals=USUAL_PEDALS))
     (event,) = played(stage, GUITAR, (0x9A, 67, 80))
     assert event.note.place is None

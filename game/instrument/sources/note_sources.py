@@ -1,0 +1,130 @@
+"""Every source of notes there is: what it is called in the log, and those that are listened to while the game runs.
+
+A new source is a module of its own and its lines here.
+"""
+
+from collections import Counter
+from collections.abc import Callable, Iterator, Sequence
+from enum import Enum
+from typing import Protocol
+
+from game.instrument.decoding.dirt import Dirt
+from game.instrument.decoding.played import PlayedNote
+from game.instrument.ports.live_instrument import ListeningTerms, LiveEvent, open_midi
+from game.instrument.ports.midi_inputs import DeviceChange
+from game.instrument.sources import computer_keys, simulated
+
+SCREEN_NECK_SOURCE = "neck on screen"
+
+
+class PlayedOn(Enum):
+    """What a take was played on, as the log keeps it: words may be added, never changed."""
+
+    GUITAR = "guitar"
+    KEYBOARD = "keyboard"
+    SCREEN_NECK = "neck on screen"
+    COMPUTER_KEYS = "computer keys"
+    SIMULATED = "simulated player"
+    NO_PICKUP = "guitar without pickup"
+
+
+_BY_NAME = {
+    SCREEN_NECK_SOURCE: PlayedOn.SCREEN_NECK,
+    computer_keys.SOURCE: PlayedOn.COMPUTER_KEYS,
+    simulated.SOURCE: PlayedOn.SIMULATED,
+}
+
+
+def played_on(note: PlayedNote) -> PlayedOn:
+    """What a note was played on: devices are known by whether they tell places."""
+    return _BY_NAME.get(note.source, PlayedOn.KEYBOARD if note.place is None else PlayedOn.GUITAR)
+
+
+class LiveSource(Protocol):
+    """A source that is listened to: what comes and goes, and what is played on it."""
+
+    @property
+    def found(self) -> str:
+        """What was found, in one sentence."""
+        ...
+
+    @property
+    def devices(self) -> tuple[str, ...]:
+        """The names of the devices that are there for us, then of those that were heard all the same."""
+        ...
+
+    @property
+    def present(self) -> bool:
+        """Whether a device is listened to."""
+        ...
+
+    def filtered(self, device: str) -> Counter[Dirt]:
+        """What was filtered of a device since the program began, by kind."""
+        ...
+
+    def settle(self, terms: ListeningTerms) -> None:
+        """The settings have changed."""
+        ...
+
+    def changes(self) -> tuple[DeviceChange, ...]:
+        """What came and went since the last call."""
+        ...
+
+    def events(self, now_s: float) -> Iterator[LiveEvent]:
+        """What happened since the last call, in order."""
+        ...
+
+    def close(self) -> None:
+        """Let go of every port."""
+        ...
+
+
+OpenSource = Callable[[ListeningTerms], LiveSource]
+
+LISTENED_TO: tuple[OpenSource, ...] = (open_midi,)
+"""What is opened when the game starts."""
+
+
+class LiveSources:
+    """Several sources, heard as one."""
+
+    def __init__(self, terms: ListeningTerms, opened: Sequence[OpenSource] = LISTENED_TO) -> None:
+        self._sources = tuple(open_source(terms) for open_source in opened)
+
+    @property
+    def found(self) -> str:
+        """What was found, a sentence for each source."""
+        return " ".join(source.found for source in self._sources)
+
+    @property
+    def devices(self) -> tuple[str, ...]:
+        """The names of all devices."""
+        return tuple(dict.fromkeys(name for source in self._sources for name in source.devices))
+
+    @property
+    def present(self) -> bool:
+        """Whether any device is listened to."""
+        return any(source.present for source in self._sources)
+
+    def filtered(self, device: str) -> Counter[Dirt]:
+        """What was filtered of a device since the program began, by kind."""
+        return sum((source.filtered(device) for source in self._sources), Counter[Dirt]())
+
+    def settle(self, terms: ListeningTerms) -> None:
+        """The settings have changed."""
+        for source in self._sources:
+            source.settle(terms)
+
+    def changes(self) -> tuple[DeviceChange, ...]:
+        """What came and went since the last call."""
+        return tuple(change for source in self._sources for change in source.changes())
+
+    def events(self, now_s: float) -> Iterator[LiveEvent]:
+        """What happened since the last call, in order for each source."""
+        for source in self._sources:
+            yield from source.events(now_s)
+
+    def close(self) -> None:
+        """Let go of every port."""
+        for source in self._sources:
+            source.close()

@@ -1,0 +1,98 @@
+"""Several sources of notes are heard as one, and the log knows what each is."""
+
+from collections import Counter
+from dataclasses import dataclass, field
+
+import pytest
+
+from game.instrument.decoding.dirt import Dirt
+from game.instrument.decoding.played import NoteStarted, PlayedNote
+from game.instrument.ports.live_instrument import ListeningTerms
+from game.instrument.ports.midi_inputs import DeviceFound
+from game.instrument.sources.note_sources import LiveSources, PlayedOn, played_on
+from game.neck.tuning import Place
+
+TERMS = ListeningTerms(now_s=lambda: 0.0, setup_for=lambda _: None, pedals=(64,))
+
+
+def note(source: str, place: Place | None = None) -> PlayedNote:
+    return PlayedNote(started_s=1.0, sounding=60, place=place, source=source)
+
+
+@dataclass
+class Whistle:
+    """A source that is none of ours: anything that keeps to the protocol is heard."""
+
+    name: str
+    there: bool = True
+    settled: list[ListeningTerms] = field(default_factory=list)
+    closed: bool = False
+
+    @property
+    def found(self) -> str:
+        return f"{self.name} is here."
+
+    @property
+    def devices(self) -> tuple[str, ...]:
+        return (self.name,) if self.there else ()
+
+    @property
+    def present(self) -> bool:
+        return self.there
+
+    def filtered(self, device: str) -> Counter[Dirt]:
+        return Counter({Dirt.SHORT: 2}) if device == self.name else Counter()
+
+    def settle(self, terms: ListeningTerms) -> None:
+        self.settled.append(terms)
+
+    def changes(self):
+        return (DeviceFound(self.name),)
+
+    def events(self, now_s: float):  # noqa: ARG002 - part of the interface
+        yield NoteStarted(note=note(self.name), channel=1)
+
+    def close(self) -> None:
+        self.closed = True
+
+
+@pytest.fixture
+def pair():
+    return Whistle("tin whistle"), Whistle("low whistle", there=False)
+
+
+def test_what_each_source_hears_and_finds_is_told_together(pair):
+    live = LiveSources(TERMS, [lambda _, source=source: source for source in pair])
+    assert live.found == "tin whistle is here. low whistle is here."
+    assert (live.devices, live.present) == (("tin whistle",), True)
+    assert [event.note.source for event in live.events(1.0)] == ["tin whistle", "low whistle"]
+    assert [change.name for change in live.changes()] == ["tin whistle", "low whistle"]
+    assert live.filtered("low whistle") == Counter({Dirt.SHORT: 2})
+    assert live.filtered("drum") == Counter()
+
+
+def test_new_settings_and_the_end_reach_every_source(pair):
+    live = LiveSources(TERMS, [lambda _, source=source: source for source in pair])
+    live.settle(TERMS)
+    live.close()
+    assert all(source.settled == [TERMS] and source.closed for source in pair)
+
+
+def test_without_a_source_nothing_is_found():
+    live = LiveSources(TERMS, [])
+    assert (live.found, live.devices, live.present, list(live.events(0.0))) == ("", (), False, [])
+
+
+@pytest.mark.parametrize(
+    ("source", "place", "kind"),
+    [
+        ("neck on screen", Place(1, 0), PlayedOn.SCREEN_NECK),
+        ("computer keys", Place(1, 0), PlayedOn.COMPUTER_KEYS),
+        ("simulated player", Place(1, 0), PlayedOn.SIMULATED),
+        ("blue pickup", Place(1, 0), PlayedOn.GUITAR),
+        ("grand piano", None, PlayedOn.KEYBOARD),
+    ],
+)
+def test_the_log_knows_what_a_note_was_played_on(source, place, kind):
+    """A device is known by whether it tells places; everything of ours by its name."""
+    assert played_on(note(source, place)) is kind
