@@ -12,6 +12,7 @@ from uuid import UUID, uuid4
 
 import msgspec
 
+from game.message import message
 from game.paths import user_data, user_settings
 from game.player.players_file import FIRST_ID, LONGEST_NAME, PlayerError, PlayersTable, Row, read_players, write_players
 from game.practice_log.database.identity import kept_identity
@@ -134,7 +135,7 @@ def _called(wanted: str, known: tuple[Player, ...]) -> Player | None:
 
 
 def _nobody_called(wanted: str, known: tuple[Player, ...]) -> PlayerError:
-    names = ", ".join(player.name for player in known if player.name) or "nobody yet"
+    names = ", ".join(player.name for player in known if player.name) or message("player.nobody_yet")
     return PlayerError("player.player_here_add_them", wanted=wanted, names=names)
 
 

@@ -12,7 +12,7 @@ from game.audio.clicking import Clicking
 from game.instrument.decoding.delay import MOST_CONSTANT_S, MOST_PERIODS, USUAL_PERIODS, Delay
 from game.instrument.decoding.dirt import NO_LIMITS, USUAL_LIMITS, Limits
 from game.instrument.decoding.usual import USUAL_BEND_SEMITONES, USUAL_PEDALS
-from game.message import Message, message
+from game.message import Message, message, verbatim
 from game.music.names import NoteNames
 from game.music.score import Reading
 from game.neck.neck_map import DEFAULT_POSITION, NeckMap, standard_map
@@ -90,6 +90,11 @@ def _language_words(language: str) -> Message:
     return own_name(language) if language else message("settings.language.of_the_system")
 
 
+def _tuning_words(tuning: str) -> Message:
+    """One of the table by its name, another as its six numbers."""
+    return message(f"settings.tuning.{tuning}") if tuning in TUNINGS else verbatim(tuning)
+
+
 def _volume_words(volume: float) -> Message:
     return message("settings.volume.tenths", tenths=round(10 * volume))
 
@@ -142,7 +147,9 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True):
         Meta(ge=1, le=HIGHEST_BASE_CHANNEL),
         Shown(Group.GUITAR, steps=range(1, HIGHEST_BASE_CHANNEL + 1), of_the_computer=True),
     ] = 1
-    tuning: Annotated[str, Meta(max_length=60), Shown(Group.GUITAR, steps=tuple(TUNINGS))] = "standard"
+    tuning: Annotated[str, Meta(max_length=60), Shown(Group.GUITAR, steps=tuple(TUNINGS), words=_tuning_words)] = (
+        "standard"
+    )
     reading: Annotated[Reading, Shown(Group.GUITAR)] = Reading.GUITAR
     left_handed: Annotated[bool, Shown(Group.GUITAR)] = False
     wants_home: Annotated[bool, Shown(Group.GUITAR)] = False

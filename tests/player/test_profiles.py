@@ -52,6 +52,11 @@ def test_capitals_and_spaces_around_a_name_do_not_matter(monkeypatch):
     assert chosen_player() == player_at_start().player == grace
 
 
+def test_where_only_the_first_plays_nobody_can_be_named():
+    with refusal(PlayerError, r"there is: nobody yet"):
+        chosen_player("Alan")
+
+
 def test_a_name_that_nobody_has_is_refused_and_at_the_start_the_first_plays(monkeypatch):
     add_player("Grace")
     with refusal(PlayerError, r"no player 'Alan' here \(there is: Grace\)"):

@@ -88,6 +88,11 @@ def test_volume_is_told_in_tenths_and_ghosts_as_filtered_unless_all_limits_are_o
     assert told(OPTIONS["limits"].value_words(mended)) == "are filtered"
 
 
+def test_a_tuning_of_the_table_has_a_name_and_another_its_numbers():
+    said = [catalogue_in("de").tell(OPTIONS["tuning"].value_words(one)) for one in ("drop-d", "38 45 50 55 57 62")]
+    assert said == ["Drop D", "38 45 50 55 57 62"]
+
+
 def test_the_groups_follow_one_another():
     assert [group.value for group in Group] == ["appearance", "practice", "guitar"]
 
