@@ -11,6 +11,7 @@ from game.player.session import open_session
 from game.screens.context import ScreenContext
 from game.screens.devices import Devices
 from game.screens.window import Window
+from game.text.catalogue import say
 from game.text.language import choose_language
 
 
@@ -28,7 +29,7 @@ def play() -> int:
             app.instrument_events.close()
         unwritten = app.context.session.close()
         if unwritten:
-            print(f"homefret: {unwritten}", file=sys.stderr)
+            print(say("command.mistake", mistake=unwritten), file=sys.stderr)
         pygame.quit()
     return 0
 

@@ -4,6 +4,8 @@ import os
 import sys
 from types import ModuleType
 
+from game.text.catalogue import say
+
 _WITHOUT_SCREEN = ("offscreen", "dummy")
 
 
@@ -44,10 +46,7 @@ def _pygame() -> ModuleType:
 
 
 def _demo_instead() -> int:
-    print(
-        "There is no screen here: the demo runs instead, and leaves its pictures in a folder.",
-        file=sys.stderr,
-    )
+    print(say("command.no_screen"), file=sys.stderr)
     from game.commands import demo_command  # noqa: PLC0415 - only where there is no screen
 
     return demo_command.run_fast()

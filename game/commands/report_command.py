@@ -19,15 +19,16 @@ from game.commands.printing import add_json_flag, print_json, print_table
 from game.errors import LogError
 from game.music.names import NoteNames
 from game.player.player_log import LOG_FILE
-from game.player.profiles import Player
+from game.player.profiles import Player, PlayerError
 from game.player.settings_file import load_or_defaults
 from game.practice_log.queries.figures import DayFigures, NoteFigures, PassageFigures
-from game.text.catalogue import in_figures, say
+from game.text.catalogue import in_english, in_figures, say
 
 if TYPE_CHECKING:
     from game.report.outlook import Outlook
     from game.report.pencilled_takes import PencilledTake
-    from game.report.report_files import WrittenReport
+    from game.report.report_files import WrittenClass, WrittenReport
+    from game.report.student import StudentReport
 
 DEFAULT_NAME, DEFAULT_INDEX = "homefret-report.html", "index.html"
 
@@ -53,32 +54,40 @@ def run(args: argparse.Namespace) -> int:
     """Write the report and say where it is; raises `HomefretError` for what the user can mend."""
     if args.out and args.out.suffix.lower() not in (".html", ".htm"):
         raise LogError("command.report.no_page_ending", out=args.out)
-    answer = class_answer(args.folder, args.out) if args.folder else own_answer(player_from(args), args.out)
+    written = class_written(args) if args.folder else own_written(player_from(args), args.out)
     if args.json:
-        print_json(answer)
+        print_json(report_answer(written))
     else:
-        _print_for_people(answer)
+        _print_for_people(written)
     return 0
 
 
-def own_answer(player: Player, out: Path | None) -> ReportAnswer:
-    """Write a player's report and answer as the command does."""
-    from game.report.report_files import write_own_report  # noqa: PLC0415 - the drawing library is slow to load
+def own_written(player: Player, out: Path | None) -> "WrittenClass":
+    """Write a player's report: a class of one, whose only page is the player's own."""
+    from game.report.report_files import WrittenClass, write_own_report  # noqa: PLC0415 - the drawing library is slow
 
     log, page = player.folder / LOG_FILE, out or Path(DEFAULT_NAME)
     written = write_own_report(log, page, name=player.name, names=_names_of(player))
-    return ReportAnswer(file=str(written.files[0]), students=[student_answer(written)], faults=[])
+    return WrittenClass(index=written.files[0], students=(written,), faults=())
 
 
-def class_answer(folder: Path, out: Path | None) -> ReportAnswer:
-    """Write the pages over a folder of exports and answer as the command does."""
+def class_written(args: argparse.Namespace) -> "WrittenClass":
+    """Write the pages over a folder of exports, the notes called as whoever asks calls them."""
     from game.report.report_files import write_class  # noqa: PLC0415 - the drawing library is slow to load
 
-    written = write_class(folder, out or folder / DEFAULT_INDEX)
+    try:
+        names = _names_of(player_from(args))
+    except PlayerError:
+        names = NoteNames.ENGLISH
+    return write_class(args.folder, args.out or args.folder / DEFAULT_INDEX, names=names)
+
+
+def report_answer(written: "WrittenClass") -> ReportAnswer:
+    """What was written, as the command answers it."""
     return ReportAnswer(
         file=str(written.index),
         students=[student_answer(student) for student in written.students],
-        faults=list(written.faults),
+        faults=[in_english(fault) for fault in written.faults],
     )
 
 
@@ -96,7 +105,7 @@ def student_answer(written: "WrittenReport") -> ReportedStudent:
         notes_a_second=report.recent.notes_a_second,
         slow_notes=[_note(note) for note in report.slow],
         passages=[_passage(passage) for passage in report.passages],
-        warning=report.warning,
+        warning=in_english(report.warning) if report.warning else None,
         outlook=[_outlook(one) for one in report.outlook],
         pages=[_page(take) for take in report.pencilled],
     )
@@ -160,20 +169,21 @@ def _names_of(player: Player) -> NoteNames:
     return load_or_defaults(player.settings_path).settings.note_names
 
 
-def _print_for_people(answer: ReportAnswer) -> None:
-    print_table(("name", "days", "last_day", "minutes", "first_sight", "passages"), map(_row, answer.students))
-    for fault in answer.faults:
+def _print_for_people(written: "WrittenClass") -> None:
+    columns = ("name", "days", "last_day", "minutes", "first_sight", "passages")
+    print_table(columns, (_row(student.report) for student in written.students))
+    for fault in written.faults:
         print(say("command.report.left_out", fault=fault))
-    print(say("command.report.written", file=answer.file))
+    print(say("command.report.written", file=written.index))
 
 
-def _row(student: ReportedStudent) -> tuple[object, ...]:
-    share = student.first_sight.share
+def _row(report: "StudentReport") -> tuple[object, ...]:
+    share = report.recent.share
     return (
-        student.name,
-        student.days,
-        student.last_day,
-        in_figures(student.minutes, ".0f"),
+        report.name,
+        len(report.days),
+        report.until.isoformat(),
+        in_figures(report.minutes, ".0f"),
         "" if share is None else in_figures(share, ".0%"),
-        len(student.passages),
+        len(report.passages),
     )

@@ -27,6 +27,7 @@ from game.player.session import open_session
 from game.player.settings import Settings
 from game.practice.take_request import TakeRequest, request_for
 from game.practice.timed_take import TimedTake
+from game.report.figure_words import bars_said
 from game.screens.context import ScreenContext
 from game.screens.devices import Devices, InstrumentsByHand
 from game.screens.reading.click_page import ClickPage
@@ -35,6 +36,7 @@ from game.screens.reading.places_page import PlacesPage
 from game.screens.reading.result_screen import ResultScreen
 from game.screens.routes import ToPage, ToShelf
 from game.screens.window import Window
+from game.text.catalogue import say
 from game.tunes.library.library import ShelfEntry, open_entry, shipped_entries
 
 TUNE = "Ode to Joy"
@@ -279,5 +281,10 @@ class Demonstration:
             if take.tempo_bpm is not None and take.stage is Stage.TIME and take.tune == TUNE
         ]
         path = self._folder / f"{len(self.files) + 1:02}-tempo.png"
-        draw_tempo_curve(points, target_bpm=TARGET_BPM, title=f"{tune.score.title}, bars 1–4", out=path)
+        draw_tempo_curve(
+            points,
+            target_bpm=TARGET_BPM,
+            title=say("report.page.where", title=tune.score.title, bars=bars_said("1", "4")),
+            out=path,
+        )
         self.files.append(path)

@@ -8,6 +8,7 @@ week, each 3 dB more halving the time. The program cannot measure sound: it advi
 from collections.abc import Sequence
 from datetime import date, timedelta
 
+from game.message import Message, message
 from game.practice_log.queries.figures import DayFigures
 
 STEEP = 1.5
@@ -19,16 +20,10 @@ LEAST_MORE_MINUTES = 60.0
 USUAL_WEEKS = 4
 
 ADVICE = (
-    "Rest for about five minutes every half-hour, with the instrument down and the hands loose.",
-    "Shoulders low, wrist straight, and no more pressure of the thumb than the string needs.",
-    (
-        "Stop when something hurts, tingles or goes numb, and let a clinician look at it. "
-        "Your clinician and your teacher come before anything written here."
-    ),
-    (
-        "Ears can take 80 dB for some 40 hours a week, and every 3 dB more halve that time (WHO and ITU, H.870). "
-        "This program cannot measure how loud you play: when in doubt, turn down."
-    ),
+    message("report.advice.breaks"),
+    message("report.advice.posture"),
+    message("report.advice.pain"),
+    message("report.advice.listening"),
 )
 
 
@@ -37,7 +32,7 @@ def minutes_between(days: Sequence[DayFigures], after: date, until: date) -> flo
     return sum(day.minutes for day in days if after < day.day <= until)
 
 
-def rise(days: Sequence[DayFigures], until: date) -> str | None:
+def rise(days: Sequence[DayFigures], until: date) -> Message | None:
     """A quiet warning when the last week was much more than the weeks before it, else None.
 
     `days` oldest first. The weeks before count from the first day practised: at least one must be there to compare.
@@ -51,7 +46,4 @@ def rise(days: Sequence[DayFigures], until: date) -> str | None:
     usual = minutes_between(days, week_ago - timedelta(days=7 * USUAL_WEEKS), week_ago) / weeks
     if now < STEEP * usual or now - usual < LEAST_MORE_MINUTES:
         return None
-    return (
-        f"You practised {now:.0f} minutes in the last week; the weeks before it came to {usual:.0f} each. Hands and "
-        "arms take a rise better in smaller steps: spread it over some weeks, with breaks."
-    )
+    return message("report.steep_rise", now=now, usual=usual)

@@ -1,33 +1,31 @@
-"""How figures are written on the report's pages."""
+"""How figures are written on the report's pages, with the names, signs and days of the language."""
 
 from datetime import date
 
-from game.message import Message, message
+from game.coach.marks import Mark
+from game.judging.verdicts import Cause, Verdict
+from game.message import Message, message, verbatim
 from game.music.keys import Key, spelled
 from game.music.names import NoteNames, name_in, spelling_of
 from game.music.pitch import pitch
+from game.text.catalogue import in_figures, on_day, say
 
-_MONTHS = "January February March April May June July August September October November December".split()
-CAUSES = {
-    "signature": "the key signature",
-    "accidental": "an accidental earlier in the bar",
-    "neighbour": "a line or space off",
-    "ledger": "the ledger lines",
-    "octave": "another octave",
-    "slip": "the hand, a fret or string off",
-    "unknown": "no cause to be told",
-}
-_NOTHING = "–"
+NOTHING = "–"
+"""Stands where there is nothing to tell."""
+
+_MARKS = frozenset(mark.value for mark in Mark)
+_CAUSES = frozenset(cause.value for cause in Cause)
+_VERDICTS = {verdict.value: verdict.name.lower() for verdict in Verdict}
 
 
 def day_said(day: date) -> str:
     """A day for people: 3 March 2026."""
-    return f"{day.day} {_MONTHS[day.month - 1]} {day.year}"
+    return on_day(day)
 
 
 def short_day(day: date) -> str:
     """A day under a picture, without its year: 3 Mar."""
-    return f"{day.day} {_MONTHS[day.month - 1][:3]}"
+    return on_day(day, "short")
 
 
 def note_said(written: str, names: NoteNames) -> str:
@@ -39,34 +37,55 @@ def note_said(written: str, names: NoteNames) -> str:
 def played_said(sounding: int | None, octaves_down: int, names: NoteNames) -> str:
     """What was played, as it would stand on the page."""
     if sounding is None:
-        return "nothing"
+        return say("report.played_nothing")
     note = spelled(sounding + 12 * octaves_down, Key(0))
     return f"{name_in(spelling_of(note), names)}{note.octave}"
 
 
 def share_said(share: float | None) -> str:
     """A share in per cent."""
-    return _NOTHING if share is None else f"{share:.0%}"
+    return NOTHING if share is None else in_figures(share, ".0%")
 
 
 def seconds_said(seconds: float | None) -> str:
     """A time to find."""
-    return _NOTHING if seconds is None else f"{seconds:.1f} s"
+    return NOTHING if seconds is None else say("report.seconds", seconds=seconds)
 
 
 def tempo_said(tempo_bpm: float | None) -> str:
     """A tempo in beats a minute."""
-    return _NOTHING if tempo_bpm is None else f"{tempo_bpm:.0f}"
+    return NOTHING if tempo_bpm is None else in_figures(tempo_bpm, ".0f")
+
+
+def pace_said(notes_a_second: float | None) -> str:
+    """Notes found a second."""
+    return NOTHING if notes_a_second is None else in_figures(notes_a_second, ".2f")
 
 
 def minutes_said(minutes: float) -> str:
     """Some minutes: whole ones, but never "0" for a short practice."""
-    return "under 1" if 0 < minutes < 0.5 else f"{minutes:.0f}"
+    return say("report.under_a_minute") if 0 < minutes < 0.5 else in_figures(minutes, ".0f")
+
+
+def cause_said(cause: str) -> Message:
+    """Why a note went wrong; a word out of a log that is none of ours stands as it is."""
+    return message(f"report.cause.{cause}") if cause in _CAUSES else verbatim(cause)
 
 
 def causes_said(causes: tuple[tuple[str, int], ...]) -> str:
     """Causes with how often each came."""
-    return ", ".join(f"{CAUSES.get(cause, cause)} ({times})" for cause, times in causes) or _NOTHING
+    told = (say("report.so_often", what=cause_said(cause), times=times) for cause, times in causes)
+    return ", ".join(told) or NOTHING
+
+
+def verdict_said(verdict: str) -> str:
+    """A verdict; a word out of a log that is none of ours stands as it is."""
+    return say(f"verdict.{_VERDICTS[verdict]}") if verdict in _VERDICTS else verdict
+
+
+def mark_said(mark: str) -> Message:
+    """A mark that a passage has earned; a word out of a log that is none of ours stands as it is."""
+    return message(f"book.{mark}") if mark in _MARKS else verbatim(mark)
 
 
 def bars_said(first: str, last: str) -> Message:
@@ -74,6 +93,6 @@ def bars_said(first: str, last: str) -> Message:
     return message("bars.one", number=first) if first == last else message("bars.several", first=first, last=last)
 
 
-def counted(number: int, one: str) -> str:
-    """A number with its noun: "1 day", "3 days"."""
-    return f"{number:,} {one}" if number == 1 else f"{number:,} {one}s"
+def place_said(string: int, fret: int) -> str:
+    """A place on the neck: "string 5 fret 7"."""
+    return say("report.place", string=string, fret=fret)

@@ -4,20 +4,24 @@ Everything that came out of files (titles, names) is escaped by jinja2; only our
 """
 
 import base64
+import re
 from functools import cache
 from typing import Any
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
 from game.paths import shipped
+from game.text.catalogue import chosen, say
 
+_CODE = re.compile("`([^`]*)`")
 _FACES = ((400, "HomefretText-Regular"), (600, "HomefretText-SemiBold"))
 
 
 def html_page(template: str, **parts: Any) -> str:
     """A page from a template of `content/report`, its gaps filled with `parts`."""
-    return _environment().get_template(template).render(css=_css(), fonts=_fonts(), **parts)
+    language = chosen().language
+    return _environment().get_template(template).render(css=_css(), fonts=_fonts(), language=language, say=say, **parts)
 
 
 @cache
@@ -29,12 +33,18 @@ def _environment() -> Environment:
         trim_blocks=False,
     )
     environment.filters["drawn"] = _drawn
+    environment.filters["with_code"] = _with_code
     return environment
 
 
 def _drawn(svg: str) -> Markup:
     """A picture of ours, whose words `inline_svg` has escaped."""
     return Markup(svg)  # noqa: S704
+
+
+def _with_code(text: str) -> Markup:
+    """A sentence in which what stands between two grave accents is to be typed as it is."""
+    return Markup(_CODE.sub(r"<code>\1</code>", str(escape(text))))  # noqa: S704
 
 
 @cache

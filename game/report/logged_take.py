@@ -20,7 +20,6 @@ from game.practice_log.queries.take_queries import judgement_of, raw_take
 from game.practice_log.rows.log_records import RawTake
 from game.practice_log.transfer.export import ENDING, players_in, read_export
 from game.practice_log.writing.cut_short import judged_again
-from game.report import figure_words
 from game.report.numbered import NumberedTake, takes_of_days
 
 MOST_S = 3_600.0
@@ -84,7 +83,7 @@ def takes_handed_over(path: Path) -> Iterator[PlayersLog]:
         with log_in_memory(path) as connection, _said(connection):
             known = players_in(connection)
             if not known:
-                raise LogError("report.holds_take_name_another", name=path.name)
+                raise LogError("report.no_take_there", name=path.name)
             yield PlayersLog(log=connection, player=known[0].uuid, zone=LOCAL)
 
 
@@ -98,7 +97,7 @@ def making_sense(path: Path | None) -> Iterator[None]:
     except _NONSENSE as error:
         if path is None:
             raise
-        raise LogError("report.holds_rows_make_sense", name=path.name, name_2=type(error).__name__) from error
+        raise LogError("report.rows_without_sense", name=path.name, fault=type(error).__name__) from error
 
 
 @contextmanager
@@ -106,7 +105,7 @@ def _said(log: Any) -> Iterator[None]:
     try:
         yield
     except log.Error as error:
-        raise LogError("report.practice_log_makes_sense", error=error) from error
+        raise LogError("report.log_without_sense", error=error) from error
 
 
 def takes_on(found: PlayersLog, day: date) -> tuple[TakeOfDay, ...]:
@@ -124,14 +123,13 @@ def kept_take(found: PlayersLog, day: date, number: int) -> ReplayedTake:
     """A take by its day and number. Raises `LogError` for none of these, or one in which nothing could be played."""
     takes = _of_day(found, day)
     if not 1 <= number <= len(takes):
-        there = "take 1" if len(takes) == 1 else f"takes 1 to {len(takes)}"
-        raise LogError("report.give_one_them_number", day_said=figure_words.day_said(day), there=there, number=number)
+        raise LogError("report.no_such_number", count=len(takes), number=number, day=day)
     take = takes[number - 1]
     if take.logged.begun.terms.stage is Stage.LETTERS:
-        raise LogError("report.take_holds_played_notes", number=number, day_said=figure_words.day_said(day))
+        raise LogError("report.take_was_named", number=number, day=day)
     raw = raw_take(found.log, take.logged.take)
     if not all(_can_be_played(note) for note in raw.played):
-        raise LogError("report.take_holds_notes_nobody", number=number, day_said=figure_words.day_said(day))
+        raise LogError("report.take_cannot_be_played", number=number, day=day)
     judgement = judgement_of(found.log, take.logged.take)
     if judgement is None:
         return ReplayedTake(numbered=take, raw=raw, judgement=judged_again(take.logged.begun, raw), judge=JUDGE_VERSION)
@@ -141,7 +139,7 @@ def kept_take(found: PlayersLog, day: date, number: int) -> ReplayedTake:
 def _of_day(found: PlayersLog, day: date) -> tuple[NumberedTake, ...]:
     takes = takes_of_days(found.log, found.player, day, day, zone=found.zone)
     if not takes:
-        raise LogError("report.nothing_played_give_day", day_said=figure_words.day_said(day))
+        raise LogError("report.nothing_played", day=day)
     return takes
 
 

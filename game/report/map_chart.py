@@ -9,12 +9,16 @@ from matplotlib.font_manager import FontProperties
 from matplotlib.patches import Circle
 
 from game.music.keys import Key, spelled
+from game.music.names import NoteNames, name_in, spelling_of
 from game.neck.neck_map import Home, NeckMap, Reach, roman
 from game.paths import shipped
+from game.text.catalogue import say
 
 _INK, _PENCIL, _PAPER = "#201d1a", "#8b8378", "#ffffff"
 _INCHES = 0.62
 _LEAST_WIDTH = 10.5
+_SHORT_NAME = 2
+"""Signs that a name may have to stand in its circle as large as others."""
 INLAYS = (3, 5, 7, 9, 12, 15, 17, 19, 21, 24)
 
 
@@ -24,8 +28,8 @@ def write_chart(neck_map: NeckMap, out: Path) -> None:
     figure.savefig(out, dpi=160, metadata={"Date": None} if out.suffix.lower() == ".svg" else None)
 
 
-def chart_of(neck_map: NeckMap) -> tuple[Figure, Axes]:
-    """The chart as a figure, and the axes on which a place is at x = fret, y = string."""
+def chart_of(neck_map: NeckMap, names: NoteNames = NoteNames.ENGLISH) -> tuple[Figure, Axes]:
+    """The chart as a figure, its homes called by `names`, and the axes on which a place is at x = fret, y = string."""
     shown = [home.place.fret for home in neck_map.homes]
     lowest, highest = max(0, min(shown) - 1), max(shown) + 1
     left, right, top, bottom = lowest - 1.4, highest + 0.9, -1.2, 7.3
@@ -39,12 +43,11 @@ def chart_of(neck_map: NeckMap) -> tuple[Figure, Axes]:
     axes.set_ylim(bottom, top)
     _draw_neck(axes, lowest, highest)
     for home in neck_map.homes:
-        _draw_home(axes, home, neck_map)
-    octave = "an octave below the page" if neck_map.reading.octaves_down else "as written"
-    title = f"Position {roman(neck_map.position)}, {neck_map.tuning.name} tuning: sounds {octave}"
+        _draw_home(axes, home, neck_map, names)
+    position, tuning = roman(neck_map.position), neck_map.tuning.name
+    title = say(f"chart.title.{neck_map.reading.value}", position=position, tuning=tuning)
     axes.text(lowest - 0.5, -0.55, title, fontproperties=_font("HomefretText-SemiBold", 15), color=_INK)
-    legend = "full circle: under the fingers     broken circle: a stretch     square corners: outside the position"
-    axes.text(lowest - 0.5, 7.05, legend, fontproperties=_font("HomefretText-Italic", 10), color=_PENCIL)
+    axes.text(lowest - 0.5, 7.05, say("chart.legend"), fontproperties=_font("HomefretText-Italic", 10), color=_PENCIL)
     return figure, axes
 
 
@@ -81,7 +84,7 @@ def _draw_neck(axes: Axes, lowest: int, highest: int) -> None:
             axes.add_patch(Circle((fret, 6.55), 0.05, color=_PENCIL))
 
 
-def _draw_home(axes: Axes, home: Home, neck_map: NeckMap) -> None:
+def _draw_home(axes: Axes, home: Home, neck_map: NeckMap, names: NoteNames) -> None:
     written = spelled(home.sounding + 12 * neck_map.reading.octaves_down, Key(0))
     x, y = home.place.fret, home.place.string
     style = {Reach.IN_POSITION: "-", Reach.STRETCH: (0, (2, 1.5)), Reach.OUTLYING: "-"}[home.reach]
@@ -94,13 +97,13 @@ def _draw_home(axes: Axes, home: Home, neck_map: NeckMap) -> None:
             zorder=3,
         )
     axes.add_patch(Circle((x, y), 0.37, facecolor=_PAPER, edgecolor=_INK, lw=1.2, linestyle=style, zorder=2))
-    name = written.step + {-1: "♭", 0: "", 1: "♯"}[written.alter]
+    name = name_in(spelling_of(written), names)
     named = axes.text(
         x - 0.05,
         y + 0.11,
         name,
         ha="center",
-        fontproperties=_font("HomefretText-Regular", 13),
+        fontproperties=_font("HomefretText-Regular", 13 if len(name) <= _SHORT_NAME else 10),
         color=_INK,
         zorder=4,
     )

@@ -6,6 +6,7 @@ from game.engraving.shapes import TOP_LINE_STEP, Box, Shape, System
 from game.music.written import HeadId
 from game.practice.pencilled import LeftOut, Mark, OffTime, PlacedMark, PlaceMark, PlayedHead, SaidWrong
 from game.report.pencil_strokes import QUIET, WRONG, head, ledger_steps, ring, sign, stroke, written
+from game.text.catalogue import in_figures
 
 # SMuFL code points (`glyphnames.json`): double flat, flat, natural, sharp, double sharp.
 _SIGNS = {-2: "E264", -1: "E260", 0: "E261", 1: "E262", 2: "E263"}
@@ -27,7 +28,7 @@ def slow_shapes(system: System, head_id: HeadId, seconds: float) -> tuple[Shape,
     box = system.head_boxes[head_id]
     circle = ring(_middle(box), 2.3, 0.12, QUIET, head_id.bar * 31 + head_id.event)
     y = min(_above(system, head_id), circle.box.top - 0.25)
-    return circle, written(f"{seconds:.1f}", (_middle(box)[0], y), _FIGURE, QUIET)
+    return circle, written(in_figures(seconds, ".1f"), (_middle(box)[0], y), _FIGURE, QUIET)
 
 
 def _shapes(system: System, head_id: HeadId, mark: Mark, seed: int) -> Iterator[Shape]:

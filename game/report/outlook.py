@@ -1,6 +1,6 @@
 """Where practice leads: when first sight and the time to find will be what a fluent map asks, where it can be told.
 
-For the screen as for the page: `outlook_said(figures.days())` gives the sentences, none where the days tell nothing.
+For the screen as for the page: each outlook has its sentence; there is none where the days tell nothing.
 """
 
 from collections.abc import Sequence
@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from typing import Literal
 
 from game.coach.numbers import NUMBERS
+from game.message import Message, message
 from game.practice_log.queries.figures import DayFigures
-from game.report.figure_words import day_said
 from game.report.forecast import RANGE, DayMeasure, Forecast, forecast
 
 FLUENT_SHARE = 0.90
@@ -24,7 +24,7 @@ class Outlook:
 
     what: Literal["first sight", "time to find"]
     forecast: Forecast
-    sentence: str
+    sentence: Message
 
 
 def outlook(days: Sequence[DayFigures]) -> tuple[Outlook, ...]:
@@ -39,25 +39,22 @@ def outlook(days: Sequence[DayFigures]) -> tuple[Outlook, ...]:
     )
     told = []
     if sight:
-        sentence = f"nine notes of ten will be read clean at first sight {_when(sight)}"
-        told.append(Outlook(what="first sight", forecast=sight, sentence=f"If it goes on like this, {sentence}"))
+        said = message("report.outlook.first_sight", when=_when(sight))
+        told.append(Outlook(what="first sight", forecast=sight, sentence=said))
     if find:
-        sentence = f"a note will be found in {find.limit:.1f} seconds, on average, {_when(find)}"
-        told.append(Outlook(what="time to find", forecast=find, sentence=f"If it goes on like this, {sentence}"))
+        said = message("report.outlook.time_to_find", limit=find.limit, when=_when(find))
+        told.append(Outlook(what="time to find", forecast=find, sentence=said))
     return tuple(told)
 
 
-def outlook_said(days: Sequence[DayFigures]) -> tuple[str, ...]:
-    """The sentences alone."""
-    return tuple(one.sentence for one in outlook(days))
-
-
-def _when(found: Forecast) -> str:
+def _when(found: Forecast) -> Message:
     """The day and its range, the day last where the range is a day."""
     if found.earliest == found.latest:
-        return f"about {day_said(found.day)}."
-    chance = f"{RANGE * 10:.0f} in 10"
-    return (
-        f"about {day_said(found.day)}: between {day_said(found.earliest)} and {day_said(found.latest)}, "
-        f"with a chance of {chance}."
+        return message("report.outlook.on_day", day=found.day)
+    return message(
+        "report.outlook.between",
+        day=found.day,
+        earliest=found.earliest,
+        latest=found.latest,
+        chance=round(RANGE * 10),
     )

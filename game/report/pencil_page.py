@@ -7,6 +7,7 @@ from game.engraving.engraver import UNITS_PER_SPACE
 from game.engraving.layout import lay_out_line, lay_out_page
 from game.engraving.shapes import STAFF_HEIGHT_SPACES, Box, Engraving, Shape, System, bounding_box, boxes_of
 from game.judging.verdicts import NoteVerdict, Verdict, summary_of
+from game.message import Message, message
 from game.music.names import NoteNames
 from game.music.passage import Passage
 from game.music.written import HeadId
@@ -17,7 +18,7 @@ from game.report.mark_shapes import mark_shapes, slow_shapes
 from game.report.pencil_strokes import written
 from game.report.pencilled_takes import PencilledTake
 from game.report.pictures import Picture
-from game.text.catalogue import say, tell
+from game.text.catalogue import say
 
 WIDTH_SPACES = 62.0
 """Four bars a line, large enough to be read in print."""
@@ -46,7 +47,7 @@ def pencil_page(take: PencilledTake, names: NoteNames = NoteNames.ENGLISH) -> Pi
         systems = [system for system in systems if not marked.isdisjoint(system.head_boxes)][:MOST_LINES]
     clean = clean_heads(take.expected, take.judgement.verdicts)
     lines = [(system, tuple(_pencil(system, marks, slow))) for system in systems]
-    alternative = f"{_where(take)} with its pencil marks. {_said(take, names)}"
+    alternative = say("report.page.alternative", where=_where(take), marks=_said(take, names))
     caption = _caption(take, whole=len(systems) == len(engraving.systems))
     return Picture(svg=_svg(lines, clean, alternative), caption=caption)
 
@@ -129,18 +130,22 @@ def _units(spaces: float) -> int:
     return round(spaces * UNITS_PER_SPACE)
 
 
-def _where(take: PencilledTake) -> str:
-    return f"{take.bars.title}, {tell(figure_words.bars_said(take.bars.first, take.bars.last))}"
+def _where(take: PencilledTake) -> Message:
+    return message(
+        "report.page.where", title=take.bars.title, bars=figure_words.bars_said(take.bars.first, take.bars.last)
+    )
 
 
 def _caption(take: PencilledTake, *, whole: bool) -> str:
     """Which take it was, so that it can be found again and heard, and how it went."""
-    terms, summary = take.terms, summary_of(take.judgement, take.expected)
-    how = say(f"{terms.stage.value}.name")
-    tempo = f" at {terms.tempo_bpm:.0f}" if terms.tempo_bpm else ""
-    share = "" if summary.clean_share is None else f", {summary.clean_share:.0%} clean"
-    cut = "" if whole else " Only lines with marks are shown."
-    return f"Take {take.number} of {figure_words.day_said(take.day)}: {_where(take)}; {how}{tempo}{share}.{cut}"
+    terms, share = take.terms, summary_of(take.judgement, take.expected).clean_share
+    how = message(f"{terms.stage.value}.name")
+    if terms.tempo_bpm:
+        how = message("report.page.at_tempo", how=how, tempo=terms.tempo_bpm)
+    if share is not None:
+        how = message("report.page.so_clean", how=how, share=share)
+    which = say("report.page.caption", number=take.number, day=take.day, where=_where(take), how=how)
+    return which if whole else f"{which} {say('report.page.cut')}"
 
 
 def _said(take: PencilledTake, names: NoteNames) -> str:
@@ -150,26 +155,34 @@ def _said(take: PencilledTake, names: NoteNames) -> str:
     for one in take.expected:
         told = _told(verdicts[one.note.n], take, names)
         if told:
-            said.append(f"bar {one.note.bar} {figure_words.note_said(one.note.pitch.name, names)}: {told}")
+            note = figure_words.note_said(one.note.pitch.name, names)
+            said.append(message("report.page.mark", bar=one.note.bar, note=note, what=told))
+    if not said:
+        return say("report.page.no_marks")
     left_out = len(said) - _MOST_SAID
-    more = f"; and {left_out} more" if left_out > 0 else ""
-    return f"{'; '.join(said[:_MOST_SAID])}{more}." if said else "Nothing is marked."
+    if left_out > 0:
+        said = [*said[:_MOST_SAID], message("report.page.more_marks", number=left_out)]
+    return say("report.page.marks", marks=tuple(said))
 
 
-def _told(verdict: NoteVerdict, take: PencilledTake, names: NoteNames) -> str:
+def _told(verdict: NoteVerdict, take: PencilledTake, names: NoteNames) -> Message | None:
     first = verdict.first
     match verdict.verdict:
         case Verdict.WRONG_PITCH:
-            played = figure_words.played_said(
-                first.sounding if first else None, take.passage.reading.octaves_down, names
-            )
-            cause = figure_words.CAUSES.get(verdict.cause.value, "") if verdict.cause else ""
-            return f"{played} was played" + (f" ({cause})" if cause else "")
+            return _wrong_pitch(verdict, take, names)
         case Verdict.OTHER_PLACE if first and first.place:
-            return f"played on string {first.place.string} at fret {first.place.fret}"
+            return message("report.page.other_place", string=first.place.string, fret=first.place.fret)
         case Verdict.MISSED | Verdict.EARLY | Verdict.LATE | Verdict.OTHER_PLACE:
-            return str(verdict.verdict.value)
+            return message(f"verdict.{verdict.verdict.name.lower()}")
     if verdict.n not in take.slow:
-        return ""
-    help_given = ", with help" if verdict.verdict is Verdict.HINTED else ""
-    return f"found after {take.slow[verdict.n]:.1f} seconds{help_given}"
+        return None
+    helped = verdict.verdict is Verdict.HINTED
+    return message("report.page.found_with_help" if helped else "report.page.found", seconds=take.slow[verdict.n])
+
+
+def _wrong_pitch(verdict: NoteVerdict, take: PencilledTake, names: NoteNames) -> Message:
+    sounding = verdict.first.sounding if verdict.first else None
+    played = figure_words.played_said(sounding, take.passage.reading.octaves_down, names)
+    if verdict.cause is None:
+        return message("report.page.was_played", played=played)
+    return message("report.page.was_played_because", played=played, cause=figure_words.cause_said(verdict.cause.value))

@@ -9,14 +9,18 @@ from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.figure import Figure
 from matplotlib.font_manager import FontProperties
 from matplotlib.patches import Circle
-from matplotlib.ticker import MaxNLocator, PercentFormatter
+from matplotlib.ticker import FuncFormatter, MaxNLocator, ScalarFormatter
 
+from game.message import message
+from game.music.names import NoteNames
 from game.neck.neck_map import NeckMap
 from game.paths import shipped
 from game.practice_log.queries.figures import DayFigures, NoteFigures, PassageFigures
-from game.report.figure_words import short_day
+from game.report.figure_words import place_said, short_day
 from game.report.inline_svg import inline_svg
 from game.report.map_chart import chart_of
+from game.report.student import Span
+from game.text.catalogue import in_figures, in_local_signs, say
 
 _INK, _READ, _PENCIL, _ACCENT, _PAPER = "#201d1a", "#1e4284", "#6b645a", "#b8482c", "#ffffff"
 MOST_PASSAGES = 12
@@ -30,78 +34,83 @@ class Picture:
     caption: str
 
 
-def first_sight(points: Sequence[DayFigures], what: str) -> Picture | None:
-    """The first-sight score over days or weeks (`what`), each with its interval; None without any."""
+def first_sight(points: Sequence[DayFigures], span: Span) -> Picture | None:
+    """The first-sight score over days or weeks, each with its interval; None without any."""
     points = [point for point in points if point.read]
     if not points:
         return None
-    figure, axes = _axes("read clean at first sight")
+    figure, axes = _axes(say("report.sight.axis"))
     places = range(len(points))
     shares = [point.share or 0.0 for point in points]
     for place, point, share in zip(places, points, shares, strict=True):
         axes.plot((place, place), point.interval, color=_PENCIL, lw=1.4, zorder=1)
         axes.plot(place, share, "o", ms=6, color=_READ, zorder=2)
     axes.set_ylim(0, 1.03)
-    axes.yaxis.set_major_formatter(PercentFormatter(1.0))
+    axes.yaxis.set_major_formatter(FuncFormatter(lambda share, _: in_figures(share, ".0%")))
     _days_below(axes, [point.day for point in points])
-    alternative = (
-        f"First-sight score over {len(points)} {what}s, from {shares[0]:.0%} to {shares[-1]:.0%}, "
-        f"between {min(shares):.0%} and {max(shares):.0%}."
+    alternative = say(
+        f"report.sight.alternative.{span}",
+        points=len(points),
+        first=shares[0],
+        last=shares[-1],
+        least=min(shares),
+        most=max(shares),
     )
-    caption = f"Share of notes read clean at first sight, one dot a {what}; the bar is where it surely lies (95 %)."
-    return Picture(svg=inline_svg(figure, name="sight", alternative=alternative), caption=caption)
+    svg = inline_svg(figure, name="sight", alternative=alternative)
+    return Picture(svg=svg, caption=say(f"report.sight.caption.{span}"))
 
 
-def minutes(points: Sequence[DayFigures], what: str) -> Picture:
+def minutes(points: Sequence[DayFigures], span: Span) -> Picture:
     """Minutes practised by day or week."""
-    figure, axes = _axes("minutes")
+    figure, axes = _axes(say("report.minutes.axis"))
     amounts = [point.minutes for point in points]
     axes.bar(range(len(points)), amounts, width=0.7, color=_READ)
     axes.yaxis.set_major_locator(MaxNLocator(5, integer=True))
+    axes.yaxis.set_major_formatter(_LocalFigures())
     _days_below(axes, [point.day for point in points])
-    alternative = f"Minutes practised over {len(points)} {what}s: {min(amounts):.0f} to {max(amounts):.0f} a {what}."
-    caption = f"Minutes practised, one bar a {what} practised."
-    return Picture(svg=inline_svg(figure, name="minutes", alternative=alternative), caption=caption)
+    alternative = say(f"report.minutes.alternative.{span}", points=len(points), least=min(amounts), most=max(amounts))
+    svg = inline_svg(figure, name="minutes", alternative=alternative)
+    return Picture(svg=svg, caption=say(f"report.minutes.caption.{span}"))
 
 
-def pace(points: Sequence[DayFigures], what: str) -> Picture | None:
+def pace(points: Sequence[DayFigures], span: Span) -> Picture | None:
     """Notes found a second, where rhythm was not asked; None without any."""
     points = [point for point in points if point.notes_a_second is not None]
     if not points:
         return None
-    figure, axes = _axes("notes a second")
+    figure, axes = _axes(say("report.pace.axis"))
     paces = [point.notes_a_second or 0.0 for point in points]
     surely = [point.pace_interval or (pace, pace) for point, pace in zip(points, paces, strict=True)]
     axes.vlines(range(len(points)), *zip(*surely, strict=True), color=_PENCIL, lw=1.5)
     axes.plot(range(len(points)), paces, "o", ms=6, color=_READ)
     axes.set_ylim(0, max(high for _, high in surely) * 1.1)
+    axes.yaxis.set_major_formatter(_LocalFigures())
     _days_below(axes, [point.day for point in points])
-    alternative = f"Notes found a second over {len(points)} {what}s, from {paces[0]:.2f} to {paces[-1]:.2f}."
-    what_lies = f"one dot a {what}; the bar is where they surely lie (95 %)"
-    caption = f"Notes found a second at first sight, at your own pace, {what_lies}."
-    return Picture(svg=inline_svg(figure, name="pace", alternative=alternative), caption=caption)
+    alternative = say(f"report.pace.alternative.{span}", points=len(points), first=paces[0], last=paces[-1])
+    svg = inline_svg(figure, name="pace", alternative=alternative)
+    return Picture(svg=svg, caption=say(f"report.pace.caption.{span}"))
 
 
-def slow_on_the_neck(neck_map: NeckMap, slow: Sequence[NoteFigures]) -> Picture:
+def slow_on_the_neck(neck_map: NeckMap, slow: Sequence[NoteFigures], names: NoteNames) -> Picture:
     """The map with slow or unsure notes circled in pencil."""
-    figure, axes = chart_of(neck_map)
+    figure, axes = chart_of(neck_map, names)
     for note in {(note.string, note.fret): note for note in reversed(slow)}.values():
         axes.add_patch(Circle((note.fret, note.string), 0.47, fill=False, edgecolor=_ACCENT, lw=2.4, zorder=5))
         if note.find_s is not None:
             axes.text(
                 note.fret + 0.34,
                 note.string + 0.5,
-                f"{note.find_s:.1f}",
+                in_figures(note.find_s, ".1f"),
                 fontproperties=_font("Regular", 9),
                 color=_ACCENT,
                 zorder=6,
             )
-    places = ", ".join(f"string {note.string} fret {note.fret}" for note in slow)
-    alternative = (
-        f"The map, with circles round {len(slow)} homes: {places}." if slow else "The map; no note is circled."
-    )
-    caption = "The map. Circled: notes that take long to find or often go wrong, with the seconds they take."
-    return Picture(svg=inline_svg(figure, name="map", alternative=alternative), caption=caption)
+    alternative = say("report.map.none_circled")
+    if slow:
+        places = ", ".join(place_said(note.string, note.fret) for note in slow)
+        alternative = say("report.map.circled", homes=len(slow), places=places)
+    svg = inline_svg(figure, name="map", alternative=alternative)
+    return Picture(svg=svg, caption=say("report.map.caption"))
 
 
 def tempi(passages: Sequence[PassageFigures]) -> Picture | None:
@@ -113,6 +122,11 @@ def tempi(passages: Sequence[PassageFigures]) -> Picture | None:
     shown = [passage for _, passage in numbered[:MOST_PASSAGES]]
     if not shown:
         return None
+    svg = inline_svg(_tempo_bars(shown, numbers), name="tempi", alternative=_tempi_said(shown, numbers))
+    return Picture(svg=svg, caption=say("report.tempi.caption"))
+
+
+def _tempo_bars(shown: Sequence[PassageFigures], numbers: Sequence[int]) -> Figure:
     figure = Figure(figsize=(9, 0.9 + 0.42 * len(shown)), facecolor=_PAPER)
     FigureCanvasAgg(figure)
     height = 0.9 + 0.42 * len(shown)
@@ -127,15 +141,27 @@ def tempi(passages: Sequence[PassageFigures]) -> Picture | None:
     most = max(max(passage.clean_bpm or 0, passage.target_bpm or 0) for passage in shown)
     axes.set_xlim(0, most * 1.1)
     axes.set_yticks(range(len(shown)), [str(number) for number in numbers])
-    axes.set_xlabel("beats a minute", color=_INK, fontproperties=_font("Regular", 11))
+    axes.set_xlabel(say("report.tempi.axis"), color=_INK, fontproperties=_font("Regular", 11))
     _plain(axes)
-    tempi_said = "; ".join(
-        f"{number}: {passage.clean_bpm:.0f}, target {passage.target_bpm or 'none'}"
+    return figure
+
+
+def _tempi_said(shown: Sequence[PassageFigures], numbers: Sequence[int]) -> str:
+    """The picture in words."""
+    tempi = tuple(
+        message("report.tempi.passage", number=number, tempo=passage.clean_bpm, target=passage.target_bpm)
+        if passage.target_bpm
+        else message("report.tempi.passage_without_target", number=number, tempo=passage.clean_bpm)
         for number, passage in zip(numbers, shown, strict=True)
     )
-    alternative = f"Fastest clean tempo of {len(shown)} passages by their number in the table: {tempi_said}."
-    caption = "The fastest clean tempo of passages, by their number in the table; the upright stroke is the target."
-    return Picture(svg=inline_svg(figure, name="tempi", alternative=alternative), caption=caption)
+    return say("report.tempi.alternative", passages=len(shown), tempi=tempi)
+
+
+class _LocalFigures(ScalarFormatter):
+    """Figures beside an axis as matplotlib chooses them, with the signs of the language."""
+
+    def __call__(self, value: float, pos: int | None = None) -> str:
+        return in_local_signs(super().__call__(value, pos))
 
 
 def _axes(label: str) -> tuple[Figure, Axes]:

@@ -1,7 +1,7 @@
 """Reports into files: a player's own, and one page for each student of a folder with a page of all."""
 
 import zipfile
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import closing
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -9,6 +9,7 @@ from typing import Any
 from uuid import UUID
 
 from game.errors import HomefretError, LogError
+from game.message import Message, message
 from game.music.names import NoteNames
 from game.practice_log.database.opening import log_in_memory, opened_log, player_meant
 from game.practice_log.queries.figures import gathered
@@ -19,13 +20,10 @@ from game.report.csv_files import write_csv_files
 from game.report.html import html_page
 from game.report.pencilled_takes import pencilled_takes
 from game.report.student import StudentReport, student_report
-from game.text.catalogue import tell
+from game.text.catalogue import say, tell
 
 LOG_ENDING = ".sqlite"
-_HEADINGS = (
-    "student", "days practised", "last practised", "minutes in the last week", "first sight, last four weeks",
-    "notes found a second", "slow notes", "passages signed off",
-)  # fmt: skip
+_SLOW_NAMED = 5
 _NONSENSE = (
     ValueError,
     TypeError,
@@ -48,11 +46,11 @@ class WrittenReport:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WrittenClass:
-    """The page of all students, theirs, and a sentence for each file that could not be read."""
+    """The page of all students, theirs, and what is to be said of each file that could not be read."""
 
     index: Path
     students: tuple[WrittenReport, ...]
-    faults: tuple[str, ...]
+    faults: tuple[Message, ...]
 
 
 def write_own_report(log: Path, out: Path, *, name: str = "", names: NoteNames = NoteNames.ENGLISH) -> WrittenReport:
@@ -64,7 +62,7 @@ def write_own_report(log: Path, out: Path, *, name: str = "", names: NoteNames =
         with gathered(connection, player.uuid) as figures:
             report = _with_pages(student_report(figures, player.name), connection, player.uuid, LOCAL)
     if report is None:
-        raise LogError("report.practice_log_holds_take", parent=log.parent)
+        raise LogError("report.log_without_take", parent=log.parent)
     return _write(report, out, names=names)
 
 
@@ -73,24 +71,22 @@ def write_class(folder: Path, index: Path, *, names: NoteNames = NoteNames.ENGLI
     there, and the rest made. Raises `LogError` for a folder without any, or pages that cannot be written.
     """
     if not folder.is_dir():
-        raise LogError("report.folder_name_one_exports", folder=folder)
+        raise LogError("report.no_such_folder", folder=folder)
     paths = sorted(path for path in folder.iterdir() if path.suffix.lower() in (ENDING, LOG_ENDING))
     if not paths:
-        raise LogError("report.holds_export_put_zip", folder=folder)
+        raise LogError("report.no_export_there", folder=folder)
     students: list[WrittenReport] = []
-    faults: list[str] = []
+    faults: list[Message] = []
     for path in paths:
         try:
             for report in reports_of(path):
                 page = index.with_name(f"{index.stem}-student-{len(students) + 1:02}.html")
                 students.append(_write(report, page, names=names, index_name=index.name))
         except HomefretError as error:
-            faults.append(tell(error.message))
+            faults.append(error.message)
         except _NONSENSE as error:
-            faults.append(f"{path.name} holds rows that make no sense ({type(error).__name__}): ask for it again")
-    rows = [_row(student) for student in students]
-    title = "Reading: all students"
-    _write_text(index, html_page("index.html", title=title, headings=_HEADINGS, students=rows, faults=faults))
+            faults.append(message("report.rows_without_sense", name=path.name, fault=type(error).__name__))
+    _write_text(index, _class_page(students, faults, names))
     return WrittenClass(index=index, students=tuple(students), faults=tuple(faults))
 
 
@@ -110,7 +106,7 @@ def reports_of(path: Path) -> Iterator[StudentReport]:
         report = student_report(figures, contents.player.name or path.stem)
         report = _with_pages(report, connection, contents.player.uuid, contents.zone)
     if report is None:
-        raise LogError("report.holds_take_judged_nothing", name=path.name)
+        raise LogError("report.nothing_judged", name=path.name)
     yield report
 
 
@@ -128,7 +124,7 @@ def _write(report: StudentReport, out: Path, *, names: NoteNames, index_name: st
     try:
         beside = write_csv_files(report, out)
     except OSError as error:
-        raise LogError("report.figures_written_beside", out=out, strerror=error.strerror or error) from error
+        raise LogError("report.figures_not_written", out=out, strerror=error.strerror or error) from error
     return WrittenReport(report=report, files=(out, *beside))
 
 
@@ -137,21 +133,32 @@ def _write_text(out: Path, text: str) -> None:
         out.parent.mkdir(parents=True, exist_ok=True)
         out.write_text(text, encoding="utf-8")
     except OSError as error:
-        raise LogError("report.report_written_name_another", out=out, strerror=error.strerror or error) from error
+        raise LogError("report.not_written", out=out, strerror=error.strerror or error) from error
 
 
-def _row(student: WrittenReport) -> dict[str, object]:
+def _class_page(students: Sequence[WrittenReport], faults: Sequence[Message], names: NoteNames) -> str:
+    columns = "student days last_practised week_minutes first_sight notes_a_second slow_notes signed_off"
+    return html_page(
+        "index.html",
+        title=say("report.title_of_all"),
+        headings=[say(f"report.class.{column}") for column in columns.split()],
+        students=[_row(student, names) for student in students],
+        faults=[tell(fault) for fault in faults],
+    )
+
+
+def _row(student: WrittenReport, names: NoteNames) -> dict[str, object]:
     report, page = student.report, student.files[0]
     recent = report.recent
     signed_off = sum(mark == "signed off" for passage in report.passages for mark, _ in passage.marks)
-    slow = ", ".join(figure_words.note_said(note.written, NoteNames.ENGLISH) for note in report.slow[:5]) or "–"
+    slow = ", ".join(figure_words.note_said(note.written, names) for note in report.slow[:_SLOW_NAMED])
     cells = (
         str(len(report.days)),
         figure_words.day_said(report.until),
         figure_words.minutes_said(report.week_minutes),
         figure_words.share_said(recent.share),
-        "–" if recent.notes_a_second is None else f"{recent.notes_a_second:.2f}",
-        slow,
+        figure_words.pace_said(recent.notes_a_second),
+        slow or figure_words.NOTHING,
         str(signed_off),
     )
     return {"href": page.name, "name": report.name, "cells": cells}

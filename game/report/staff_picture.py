@@ -14,6 +14,7 @@ from game.practice_log.queries.figures import NoteFigures
 from game.report import figure_words
 from game.report.pencil_strokes import QUIET, WRONG, ledger_steps, ring, sign, written
 from game.report.pictures import Picture
+from game.text.catalogue import in_figures, say
 
 # SMuFL code points (`glyphnames.json`).
 _SIGNS = {-2: "E264", -1: "E260", 1: "E262", 2: "E263"}
@@ -23,8 +24,6 @@ _INK, _READ, _PAPER = (32, 29, 26), (30, 66, 132), (255, 255, 255)
 # In staff spaces, as on the desk (`game.desk.staff_drawing`).
 _CLEF, _NOTE, _SIGN, _ABOVE, _BELOW, _LEDGER = 4.3, 1.9, 1.1, 2.6, 1.2, 0.35
 _LEAST_WIDTH = 62.0
-_CAPTION = "Every note read in the last four weeks, the darker the quicker it is found."
-_RINGED = " Ringed: the same notes as on the map, with the seconds they take."
 _CLEF_STEP = TOP_LINE_STEP - 6
 
 
@@ -42,17 +41,21 @@ def slow_on_the_staff(
     body = "".join(_shapes(drawn, reading))
     right = max(_LEAST_WIDTH, _right_of(drawn))
     view = " ".join(str(round(spaces * UNITS_PER_SPACE)) for spaces in (0, top, right, bottom - top))
-    slow_said = ", ".join(
-        f"{figure_words.note_said(note.written, names)} {figure_words.seconds_said(note.find_s)}" for note in slow
-    )
-    alternative = f"A staff with the {len(drawn)} notes that were read. " + (
-        f"Ringed: {slow_said}." if slow else "None is ringed."
-    )
-    said = escape(alternative, quote=True)
+    said = escape(_alternative(len(drawn), slow, names), quote=True)
     return Picture(
         svg=f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="{view}" role="img" aria-label="{said}">{body}</svg>',
-        caption=f"{_CAPTION}{_RINGED if slow else ''}",
+        caption=say("report.staff.caption_ringed" if slow else "report.staff.caption"),
     )
+
+
+def _alternative(drawn: int, slow: Sequence[NoteFigures], names: NoteNames) -> str:
+    """What is to be seen, in words."""
+    if not slow:
+        return say("report.staff.none_ringed", notes=drawn)
+    ringed = tuple(
+        f"{figure_words.note_said(note.written, names)} {figure_words.seconds_said(note.find_s)}" for note in slow
+    )
+    return say("report.staff.ringed", notes=drawn, ringed=ringed)
 
 
 def _shapes(notes: Sequence[ShadedNote], reading: Reading) -> Iterator[str]:
@@ -83,7 +86,7 @@ def _note(note: ShadedNote, spelled: Pitch, x: float) -> Iterator[Shape]:
     if note.ringed:
         yield ring((x, y), 2.1, 0.13, WRONG, spelled.midi)
         if note.find_s is not None:
-            yield written(f"{note.find_s:.1f}", (x, y - 1.4), 1.3, WRONG)
+            yield written(in_figures(note.find_s, ".1f"), (x, y - 1.4), 1.3, WRONG)
 
 
 def _room(spelled: Pitch) -> float:

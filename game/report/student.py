@@ -3,7 +3,9 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
+from typing import Literal
 
+from game.message import Message
 from game.neck.neck_map import NeckMap
 from game.practice_log.queries.figures import DayFigures, Figures, NoteFigures, PassageFigures, WentWrong
 from game.report.care import minutes_between, rise
@@ -39,8 +41,8 @@ class StudentReport:
     """All that is told of one player. `until` is the last day practised: the week and the four weeks end with it.
 
     `notes` are those of the last four weeks, `slow` the slow or unsure ones among them, the slowest first; `wrong` and
-    `quicker` are of the last week; `warning` is a sentence or None; `outlook` is what can be told of the days ahead;
-    `pencilled` are the takes of the week whose pages are shown, the one with the most marks first.
+    `quicker` are of the last week; `warning` is None where none is needed; `outlook` is what can be told of the days
+    ahead; `pencilled` are the takes of the week whose pages are shown, the one with the most marks first.
     """
 
     name: str
@@ -52,7 +54,7 @@ class StudentReport:
     passages: tuple[PassageFigures, ...]
     wrong: tuple[WentWrong, ...]
     neck_map: NeckMap | None
-    warning: str | None
+    warning: Message | None
     outlook: tuple[Outlook, ...] = ()
     pencilled: tuple[PencilledTake, ...] = ()
 
@@ -143,12 +145,12 @@ def together(days: Sequence[DayFigures]) -> DayFigures:
 
 
 MOST_POINTS = 42
+Span = Literal["day", "week"]
+"""What a point of a picture stands for."""
 
 
-def by_weeks(days: Sequence[DayFigures]) -> tuple[tuple[DayFigures, ...], str]:
-    """What a picture shows: single days, or weeks (from Monday) where there are too many, the last year of them; and
-    the word for it.
-    """
+def by_weeks(days: Sequence[DayFigures]) -> tuple[tuple[DayFigures, ...], Span]:
+    """What a picture shows: single days, or weeks (from Monday) where there are too many, the last year of them."""
     if len(days) <= MOST_POINTS:
         return tuple(days), "day"
     weeks: dict[date, list[DayFigures]] = {}

@@ -1,44 +1,50 @@
 """The page of one player: their report in words, tables and pictures."""
 
+from collections.abc import Sequence
 from typing import Any
 
+from game.message import message
 from game.music.names import NoteNames
+from game.practice_log.queries.figures import DayFigures, PassageFigures
 from game.report import figure_words, pictures, tables
 from game.report.care import ADVICE
 from game.report.html import html_page
 from game.report.pencil_page import pencil_page
 from game.report.staff_picture import slow_on_the_staff
 from game.report.student import StudentReport, by_weeks
+from game.text.catalogue import in_figures, say, tell
 
 MOST_DAYS, MOST_PASSAGES = 28, 40
 
 
 def student_page(report: StudentReport, *, names: NoteNames = NoteNames.ENGLISH, index: str | None = None) -> str:
     """The page as HTML. `index` is where the page of all students lies, None for a player's own."""
-    points, what = by_weeks(report.days)
+    points, span = by_weeks(report.days)
     page: dict[str, Any] = {
-        "title": f"{report.name or 'Your'} reading" if not report.name else f"Reading: {report.name}",
-        "first_day": figure_words.day_said(report.days[0].day),
-        "last_day": figure_words.day_said(report.until),
+        "title": say("report.title_of", name=report.name) if report.name else say("report.title"),
+        "first_day": report.days[0].day,
+        "last_day": report.until,
         "index": index,
         "sums": sums(report),
-        "warning": report.warning,
-        "sight": pictures.first_sight(points, what),
-        "pace": pictures.pace(points, what),
-        "outlook": [one.sentence for one in report.outlook],
-        "minutes": pictures.minutes(points, what),
+        "warning": tell(report.warning) if report.warning else "",
+        "sight": pictures.first_sight(points, span),
+        "pace": pictures.pace(points, span),
+        "outlook": [tell(one.sentence) for one in report.outlook],
+        "minutes": pictures.minutes(points, span),
         "days": tables.days_table(report.days[-MOST_DAYS:]),
-        "days_left_out": _left_out(len(report.days), MOST_DAYS, "day"),
-        "map": pictures.slow_on_the_neck(report.neck_map, report.slow) if report.neck_map else None,
-        "staff": slow_on_the_staff(report.notes, report.slow, report.neck_map.reading) if report.neck_map else None,
-        "slow": tables.notes_table("Slow or unsure in the last four weeks", report.slow, names),
+        "days_left_out": _left_out("days", len(report.days), MOST_DAYS),
+        "map": pictures.slow_on_the_neck(report.neck_map, report.slow, names) if report.neck_map else None,
+        "staff": slow_on_the_staff(report.notes, report.slow, report.neck_map.reading, names)
+        if report.neck_map
+        else None,
+        "slow": tables.notes_table(report.slow, names),
         "quicker": tables.quicker_table(report.quicker, names),
         "tempi": pictures.tempi(report.passages[:MOST_PASSAGES]),
         "passages": tables.passages_table(report.passages[:MOST_PASSAGES]),
-        "passages_left_out": _left_out(len(report.passages), MOST_PASSAGES, "passage"),
+        "passages_left_out": _left_out("passages", len(report.passages), MOST_PASSAGES),
         "sheets": [sheet for take in report.pencilled if (sheet := pencil_page(take, names))],
         "wrong": tables.wrong_table(report.wrong, names),
-        "advice": ADVICE,
+        "advice": [tell(word) for word in ADVICE],
     }
     return html_page("student.html", page=page)
 
@@ -46,21 +52,34 @@ def student_page(report: StudentReport, *, names: NoteNames = NoteNames.ENGLISH,
 def sums(report: StudentReport) -> tuple[tuple[str, str], ...]:
     """What stands at the top: words and figures."""
     recent = report.recent
-    low, high = recent.interval
-    sight = f"{figure_words.share_said(recent.share)} ({low:.0%} to {high:.0%})" if recent.read else "–"
-    earned = [mark for passage in report.passages for mark, _ in passage.marks]
-    marks = ", ".join(f"{earned.count(mark)} {mark}" for mark in dict.fromkeys(earned)) or "–"
     return (
-        ("days practised", f"{len(report.days):,}"),
-        ("minutes in all", f"{report.minutes:,.0f}"),
-        ("minutes in the last week", figure_words.minutes_said(report.week_minutes)),
-        ("first sight, last four weeks", sight),
-        ("notes found a second", "–" if recent.notes_a_second is None else f"{recent.notes_a_second:.2f}"),
-        ("passages", f"{len(report.passages):,}: {marks}" if report.passages else "0"),
+        (say("report.sum.days"), in_figures(len(report.days), ",")),
+        (say("report.sum.minutes"), in_figures(report.minutes, ",.0f")),
+        (say("report.sum.week_minutes"), figure_words.minutes_said(report.week_minutes)),
+        (say("report.sum.first_sight"), _sight_said(recent)),
+        (say("report.sum.notes_a_second"), figure_words.pace_said(recent.notes_a_second)),
+        (say("report.sum.passages"), _passages_said(report.passages)),
     )
 
 
-def _left_out(there: int, shown: int, what: str) -> str:
-    if there <= shown:
-        return ""
-    return f"The {shown} newest stand here; all {figure_words.counted(there, what)} are in the CSV file."
+def _sight_said(recent: DayFigures) -> str:
+    if not recent.read:
+        return figure_words.NOTHING
+    low, high = recent.interval
+    return say("report.share_between", share=recent.share, low=low, high=high)
+
+
+def _passages_said(passages: Sequence[PassageFigures]) -> str:
+    if not passages:
+        return "0"
+    earned = [mark for passage in passages for mark, _ in passage.marks]
+    marks = tuple(
+        message("report.so_many_marked", number=earned.count(mark), mark=figure_words.mark_said(mark))
+        for mark in dict.fromkeys(earned)
+    )
+    return say("report.passages_with_marks", number=len(passages), marks=marks or (figure_words.NOTHING,))
+
+
+def _left_out(what: str, there: int, shown: int) -> str:
+    """That a table shows the newest of `what` alone: days or passages."""
+    return "" if there <= shown else say(f"report.left_out.{what}", shown=shown, all=there)

@@ -7,7 +7,7 @@ from game.music.names import NoteNames
 from game.practice_log.queries.figures import DayFigures, NoteFigures, PassageFigures, WentWrong
 from game.report import figure_words
 from game.report.student import Quicker
-from game.text.catalogue import tell
+from game.text.catalogue import say, tell
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -24,25 +24,27 @@ class Table:
 
 def days_table(days: Sequence[DayFigures]) -> Table:
     """Every day, the newest first."""
-    headings = (
-        "day", "minutes", "takes", "notes read at first sight", "clean", "first-sight score", "surely at least",
-        "surely at most", "notes found a second",
-    )  # fmt: skip
     return Table(
-        caption="Days practised", headings=headings, rows=tuple(_day_row(day) for day in reversed(days)), kind="days"
+        caption=say("report.days.caption"),
+        headings=_headings("day minutes takes read_at_sight clean sight_score at_least at_most notes_a_second"),
+        rows=tuple(_day_row(day) for day in reversed(days)),
+        kind="days",
     )
+
+
+def _headings(names: str) -> tuple[str, ...]:
+    return tuple(say(f"report.column.{name}") for name in names.split())
 
 
 def _day_row(day: DayFigures) -> tuple[str, ...]:
     low, high = (figure_words.share_said(bound if day.read else None) for bound in day.interval)
-    pace = "–" if day.notes_a_second is None else f"{day.notes_a_second:.2f}"
-    read = (str(day.read), str(day.clean), figure_words.share_said(day.share), low, high, pace)
-    return figure_words.day_said(day.day), figure_words.minutes_said(day.minutes), str(day.takes), *read
+    read = (str(day.read), str(day.clean), figure_words.share_said(day.share), low, high)
+    played = (figure_words.minutes_said(day.minutes), str(day.takes))
+    return figure_words.day_said(day.day), *played, *read, figure_words.pace_said(day.notes_a_second)
 
 
-def notes_table(caption: str, notes: Sequence[NoteFigures], names: NoteNames) -> Table:
+def notes_table(notes: Sequence[NoteFigures], names: NoteNames) -> Table:
     """Notes with their homes, how surely and how quickly they are found, and why they went wrong."""
-    headings = ("note", "string", "fret", "times read", "clean", "median time to find", "why it went wrong (how often)")
     rows = (
         (
             figure_words.note_said(note.written, names),
@@ -55,7 +57,8 @@ def notes_table(caption: str, notes: Sequence[NoteFigures], names: NoteNames) ->
         )
         for note in notes
     )
-    return Table(caption=caption, headings=headings, rows=tuple(rows))
+    headings = _headings("note string fret times_read clean median_find causes")
+    return Table(caption=say("report.slow.caption"), headings=headings, rows=tuple(rows))
 
 
 def quicker_table(gains: Sequence[Quicker], names: NoteNames) -> Table:
@@ -70,13 +73,12 @@ def quicker_table(gains: Sequence[Quicker], names: NoteNames) -> Table:
         )
         for gain in gains
     )
-    headings = ("note", "string", "fret", "week before", "last week")
-    return Table(caption="Found quicker than the week before (median)", headings=headings, rows=tuple(rows))
+    headings = _headings("note string fret week_before last_week")
+    return Table(caption=say("report.quicker.caption"), headings=headings, rows=tuple(rows))
 
 
 def passages_table(passages: Sequence[PassageFigures]) -> Table:
     """The book of passages with tempo and marks, numbered from the one played last."""
-    headings = ("number", "tune", "bars", "takes", "last played", "last tempo", "fastest clean", "target", "marks")
     rows = (
         (
             str(number),
@@ -87,28 +89,36 @@ def passages_table(passages: Sequence[PassageFigures]) -> Table:
             figure_words.tempo_said(passage.newest_bpm),
             figure_words.tempo_said(passage.clean_bpm),
             figure_words.tempo_said(passage.target_bpm),
-            "; ".join(f"{mark} on {figure_words.day_said(day)}" for mark, day in passage.marks) or "–",
+            _marks_said(passage),
         )
         for number, passage in enumerate(passages, start=1)
     )
-    return Table(caption="Passages, tempo in beats a minute", headings=headings, rows=tuple(rows))
+    headings = _headings("number tune bars takes last_played last_tempo fastest_clean target marks")
+    return Table(caption=say("report.passages.caption"), headings=headings, rows=tuple(rows))
+
+
+def _marks_said(passage: PassageFigures) -> str:
+    earned = (say("report.mark_on", mark=figure_words.mark_said(mark), day=day) for mark, day in passage.marks)
+    return "; ".join(earned) or figure_words.NOTHING
 
 
 def wrong_table(wrong: Sequence[WentWrong], names: NoteNames) -> Table:
     """The week's pencil marks in words."""
-    headings = ("tune", "bar", "note", "home", "verdict", "played", "why", "how often", "last on")
-    rows = (
-        (
-            mark.title,
-            mark.bar,
-            figure_words.note_said(mark.written, names),
-            f"string {mark.string} fret {mark.fret}",
-            mark.verdict,
-            figure_words.played_said(mark.played, mark.octaves_down, names),
-            figure_words.CAUSES.get(mark.cause or "", "–"),
-            str(mark.times),
-            figure_words.day_said(mark.day),
-        )
-        for mark in wrong
+    headings = _headings("tune bar note home verdict played cause how_often last_on")
+    return Table(
+        caption=say("report.wrong.caption"), headings=headings, rows=tuple(_wrong_row(mark, names) for mark in wrong)
     )
-    return Table(caption="What the pencil marked in the last week", headings=headings, rows=tuple(rows))
+
+
+def _wrong_row(mark: WentWrong, names: NoteNames) -> tuple[str, ...]:
+    return (
+        mark.title,
+        mark.bar,
+        figure_words.note_said(mark.written, names),
+        figure_words.place_said(mark.string, mark.fret),
+        figure_words.verdict_said(mark.verdict),
+        figure_words.played_said(mark.played, mark.octaves_down, names),
+        tell(figure_words.cause_said(mark.cause)) if mark.cause else figure_words.NOTHING,
+        str(mark.times),
+        figure_words.day_said(mark.day),
+    )

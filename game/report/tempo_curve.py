@@ -10,6 +10,7 @@ from matplotlib.font_manager import FontProperties
 from matplotlib.ticker import MaxNLocator
 
 from game.paths import shipped
+from game.text.catalogue import say
 
 _INK, _READ, _PENCIL, _ACCENT, _PAPER = "#201d1a", "#1e4284", "#8b8378", "#b8482c", "#faf4e7"
 CLEAN_SHARE = 0.9
@@ -43,17 +44,18 @@ def draw_tempo_curve(points: Sequence[TempoPoint], *, target_bpm: float, title: 
     for index, day in enumerate(days):
         if index == 0 or day != days[index - 1]:
             axes.axvline(index + 0.6, color=_PENCIL, lw=0.5, alpha=0.5)
-            axes.text(index + 0.7, top, f"day {day}", va="top", color=_PENCIL, fontproperties=_font("Italic", 10))
+            axes.text(
+                index + 0.7, top, say("curve.day", day=day), va="top", color=_PENCIL, fontproperties=_font("Italic", 10)
+            )
     axes.xaxis.set_major_locator(MaxNLocator(integer=True))
-    axes.set_xlabel("take", color=_INK, fontproperties=_font("Regular", 11))
-    axes.set_ylabel("beats a minute", color=_INK, fontproperties=_font("Regular", 11))
+    axes.set_xlabel(say("curve.take"), color=_INK, fontproperties=_font("Regular", 11))
+    axes.set_ylabel(say("curve.tempo"), color=_INK, fontproperties=_font("Regular", 11))
     for label in (*axes.get_xticklabels(), *axes.get_yticklabels()):
         label.set_fontproperties(_font("Regular", 10))
     for side in ("top", "right"):
         axes.spines[side].set_visible(False)
     figure.text(0.09, 0.91, title, color=_INK, fontproperties=_font("SemiBold", 15))
-    legend = "full dot: nine notes of ten clean   open dot: fewer   broken line: the target"
-    figure.text(0.09, 0.015, legend, color=_PENCIL, fontproperties=_font("Italic", 9))
+    figure.text(0.09, 0.015, say("curve.legend"), color=_PENCIL, fontproperties=_font("Italic", 9))
     figure.savefig(out, dpi=120)
 
 

@@ -43,8 +43,12 @@ class Catalogue:
 
     def in_figures(self, number: float, spec: str = "") -> str:
         """A number in figures, as `format` has it, with the signs of the language: "1,234.5", "96%"."""
+        return self.in_local_signs(format(number, spec))
+
+    def in_local_signs(self, figures: str) -> str:
+        """Figures as Python writes them ("1,234.5"), with the signs of the language."""
         group, decimal, per_cent = self._template("number.signs").split("|")
-        return format(number, spec).translate({ord(","): group, ord("."): decimal, ord("%"): per_cent})
+        return figures.translate({ord(","): group, ord("."): decimal, ord("%"): per_cent})
 
     def on_day(self, day: date, form: str = "long") -> str:
         """A day: `long` "3 March 2026", `short` "3 Mar"."""
@@ -205,6 +209,11 @@ def as_sentence(text: str) -> str:
 def in_figures(number: float, spec: str = "") -> str:
     """A number in figures, as `format` has it, with the signs of the language."""
     return chosen().in_figures(number, spec)
+
+
+def in_local_signs(figures: str) -> str:
+    """Figures as Python writes them ("1,234.5"), with the signs of the language that was chosen."""
+    return chosen().in_local_signs(figures)
 
 
 def on_day(day: date, form: str = "long") -> str:

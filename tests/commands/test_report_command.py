@@ -10,7 +10,7 @@ from types import SimpleNamespace
 import msgspec
 import pytest
 
-from game.commands.report_command import own_answer
+from game.commands.report_command import own_written, report_answer
 from game.paths import user_data
 from game.player.profiles import Player
 from tests.commands.running import answer, homefret, refused
@@ -35,7 +35,7 @@ def month(tmp_path_factory):
     (folder / "player.json").write_text(json.dumps({"uuid": str(PLAYER.uuid), "name": PLAYER.name}))
     written = write_month(folder / "practice.sqlite")
     player = Player(name="", folder=folder, settings_path=folder / "settings.json")
-    told = msgspec.to_builtins(own_answer(player, folder / "r.html"))
+    told = msgspec.to_builtins(report_answer(own_written(player, folder / "r.html")))
     return SimpleNamespace(log=folder / "practice.sqlite", written=written, told=told, page=folder / "r.html")
 
 

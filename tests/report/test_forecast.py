@@ -9,7 +9,8 @@ from scipy.optimize import curve_fit
 
 from game.practice_log.queries.figures import DayFigures
 from game.report.forecast import FEWEST_DAYS, RANGE, DayMeasure, ForecastCurve, fitted, forecast
-from game.report.outlook import outlook, outlook_said
+from game.report.outlook import outlook
+from game.text.catalogue import tell
 
 FIRST = date(2026, 1, 5)
 LIMIT = 1.5
@@ -138,9 +139,8 @@ def test_both_measures_are_told_in_a_sentence_with_day_and_range():
     assert (sight.what, find.what) == ("first sight", "time to find")
     assert abs((sight.forecast.day - FIRST).days - 44) <= 6
     assert abs((find.forecast.day - FIRST).days - 45) <= 1
-    assert "nine notes of ten" in sight.sentence
-    assert "in 1.5 seconds" in find.sentence
-    assert outlook_said(_days(30)) == (sight.sentence, find.sentence)
+    assert "nine notes of ten" in tell(sight.sentence)
+    assert "in 1.5 seconds" in tell(find.sentence)
 
 
 def test_what_was_never_measured_is_not_told():

@@ -13,6 +13,7 @@ from game.errors import LogError
 from game.practice_log.database.identity import Identity
 from game.practice_log.transfer.export import read_export, write_export
 from game.report.report_files import write_class
+from game.text.catalogue import tell
 from tests.refusing import refusal
 from tests.report.month import write_month
 
@@ -77,13 +78,14 @@ def test_figures_of_an_export_are_those_of_the_log_it_was_made_of(room):
 
 def test_each_broken_export_is_named_in_one_sentence_and_the_rest_is_made(room):
     *_, written = room
-    said = {fault.split()[0]: fault for fault in written.faults}
+    told = [tell(fault) for fault in written.faults]
+    said = {fault.split()[0]: fault for fault in told}
     assert set(said) == {"cut.zip", "other.zip", "rows.zip", "newer.zip"}
     assert "newer Homefret" in said["newer.zip"]
     assert "no export of Homefret" in said["other.zip"]
     index = written.index.read_text(encoding="utf-8")
     assert all(name in index for name in said)
-    assert all("\n" not in fault for fault in written.faults)
+    assert all("\n" not in fault for fault in told)
 
 
 def test_a_hostile_name_is_text_on_the_page_and_no_formula_in_a_table(room):

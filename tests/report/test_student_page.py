@@ -15,6 +15,7 @@ from game.practice_log.queries.figures import DayFigures
 from game.report.outlook import outlook
 from game.report.report_files import WrittenReport, reports_of
 from game.report.student_page import student_page
+from game.text.catalogue import tell
 from tests.report.month import write_month
 
 
@@ -42,8 +43,9 @@ def report(tmp_path_factory):
 def test_what_lies_ahead_stands_under_first_sight(report):
     page = student_page(report)
     (one,) = report.outlook
-    assert f"<p>{one.sentence}</p>" in page
-    assert page.index("First sight</h2>") < page.index(one.sentence) < page.index("Days and minutes</h2>")
+    sentence = tell(one.sentence)
+    assert f"<p>{sentence}</p>" in page
+    assert page.index("First sight</h2>") < page.index(sentence) < page.index("Days and minutes</h2>")
     assert "If it goes on like this" not in student_page(replace(report, outlook=()))
 
 

@@ -3,11 +3,12 @@
 from dataclasses import dataclass
 from datetime import timedelta
 
+from game.message import Message
 from game.player.session import Session
 from game.practice_log.queries.figures import DayFigures, NoteFigures, PassageFigures, gathered
 from game.practice_log.queries.summaries import judgements_left
 from game.report.care import rise
-from game.report.outlook import outlook_said
+from game.report.outlook import outlook
 from game.report.student import WEEK, WEEKS_OF_NOTES, Quicker, quicker
 
 DAYS_SHOWN = 21
@@ -29,8 +30,8 @@ class Progress:
     notes: tuple[NoteFigures, ...] = ()
     quicker: tuple[Quicker, ...] = ()
     passages: tuple[PassageFigures, ...] = ()
-    outlook: tuple[str, ...] = ()
-    warning: str | None = None
+    outlook: tuple[Message, ...] = ()
+    warning: Message | None = None
 
     @property
     def slowest(self) -> tuple[NoteFigures, ...]:
@@ -56,6 +57,6 @@ def progress_of(session: Session) -> Progress:
             notes=figures.notes(today, _DAYS_ON_NECK),
             quicker=gains[:_QUICKER],
             passages=figures.newest_marked(_PASSAGES),
-            outlook=outlook_said(days),
+            outlook=tuple(one.sentence for one in outlook(days)),
             warning=rise(days, today),
         )

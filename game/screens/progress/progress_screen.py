@@ -18,7 +18,7 @@ from game.screens.context import ScreenContext
 from game.screens.progress.days_drawing import DaysDrawing
 from game.screens.progress.progress_figures import Progress, progress_of, takes_a_while
 from game.screens.routes import Route, ToBook, ToShelf
-from game.text.catalogue import say
+from game.text.catalogue import say, tell
 
 _DARK = 0.5
 """On shades darker than this the name of a note is set in the colour of paper."""
@@ -140,8 +140,8 @@ class ProgressScreen(BaseScreen):
                 for gain in progress.quicker
             )
             said.append(say("progress.quicker", gains=gains))
-        said += progress.outlook
-        said += [progress.warning] if progress.warning else []
+        said += [tell(sentence) for sentence in progress.outlook]
+        said += [tell(progress.warning)] if progress.warning else []
         for passage in progress.passages:
             mark, _ = passage.marks[-1]
             where = say("progress.passage", title=passage.title, first=passage.first, last=passage.last, mark=mark)
