@@ -19,7 +19,8 @@ from game.commands.printing import add_json_flag, print_json, print_table
 from game.errors import LogError
 from game.music.names import NoteNames
 from game.player.player_log import LOG_FILE
-from game.player.profiles import Player, PlayerError
+from game.player.players_file import PlayerError
+from game.player.profiles import Player
 from game.player.settings_file import load_or_defaults
 from game.practice_log.queries.figures import DayFigures, NoteFigures, PassageFigures
 from game.text.catalogue import in_english, in_figures, say
