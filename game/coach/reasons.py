@@ -56,7 +56,7 @@ def report(result: TakeResult) -> Message:
     """What was played: how many right, how fast, whether without a stop. In `rhythm`, how many in time."""
     if not result.homes:
         return NOTHING_READ
-    right = result.clean - result.off_time if result.stage is Stage.RHYTHM else result.right
+    right = result.clean - result.off_time if not result.stage.pitch_counts else result.right
     kind = f"{_what_counts(result)}{_how(result)}"
     at = {} if result.tempo_bpm is None else {"bpm": round(result.tempo_bpm)}
     if right == result.homes:
@@ -67,7 +67,7 @@ def report(result: TakeResult) -> Message:
 
 
 def _what_counts(result: TakeResult) -> str:
-    if result.stage is Stage.RHYTHM:
+    if not result.stage.pitch_counts:
         return "in_time"
     return "right_in_pitch" if result.other_place_notes else "right"
 

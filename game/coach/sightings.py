@@ -3,7 +3,7 @@
 from game.coach.numbers import NUMBERS, CoachNumbers
 from game.coach.stages import Stage
 
-READING_STAGES = frozenset((Stage.PLACES, Stage.TIME, Stage.SIGHT))
+READING_STAGES = frozenset(stage for stage in Stage if stage.pitch_counts and not stage.named)
 """Where notes are read and played. Naming letters is no finding, and the rhythm alone no reading."""
 
 

@@ -46,7 +46,7 @@ class FinishedTake:
     @property
     def timed(self) -> bool:
         """Whether rhythm was asked for."""
-        return self.stage in (Stage.RHYTHM, Stage.TIME, Stage.SIGHT)
+        return self.stage.rhythm_counts
 
     @property
     def summary(self) -> Summary:

@@ -38,7 +38,7 @@ class FreeTake:
         graces: Mapping[int, tuple[int, ...]] = graces_before(
             self.passage.bars, self.passage.notes, self.passage.reading
         )
-        self._rules = TimedRules(pitch_counts=self.stage is not Stage.RHYTHM, graces=graces)
+        self._rules = TimedRules(pitch_counts=self.stage.pitch_counts, graces=graces)
         self._played: list[PlayedNote] = []
         # Since when the instrument is away, and how long it was in all.
         self._paused_s: float | None = None
@@ -64,7 +64,7 @@ class FreeTake:
 
     def _look_beyond(self, played: PlayedNote) -> None:
         self._played.append(played)
-        if self.stage is Stage.RHYTHM:
+        if not self.stage.pitch_counts:
             self.at = min(self.at + 1, len(self.expected))
             return
         for ahead in range(self.at, min(self.at + _LOOK_AHEAD, len(self.expected))):

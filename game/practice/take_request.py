@@ -79,9 +79,7 @@ class TakeRequest:
 
     def next_stage(self) -> "TakeRequest":
         """The stage after this one, then letters again."""
-        if self.stage not in _STAGES:
-            return self.in_stage(Stage.PLACES)
-        return self.in_stage(_STAGES[(_STAGES.index(self.stage) + 1) % len(_STAGES)])
+        return self.in_stage(self.stage.following)
 
     def by_the_click(self) -> "TakeRequest":
         """One written note a click, rhythm ignored: the bridge from `places` to time. Once more leads back."""
@@ -101,9 +99,6 @@ class TakeRequest:
             one_a_click=False,
             reason=decision.reason,
         )
-
-
-_STAGES = (Stage.LETTERS, Stage.PLACES, Stage.RHYTHM, Stage.TIME)
 
 
 def request_for(score: Score, neck_map: NeckMap) -> TakeRequest:

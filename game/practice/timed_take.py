@@ -66,7 +66,7 @@ class TimedTake:
         graces: Mapping[int, tuple[int, ...]] = graces_before(
             self.passage.bars, self.passage.notes, self.passage.reading
         )
-        self._rules = TimedRules(pitch_counts=self.terms.stage is not Stage.RHYTHM, graces=graces)
+        self._rules = TimedRules(pitch_counts=self.terms.stage.pitch_counts, graces=graces)
         self._live = begin_timed(self.expected, self._grid, self._rules)
         self._played: list[PlayedNote] = []
         self._events: list[TakeEvent] = []

@@ -9,7 +9,6 @@ from pathlib import Path
 from typing import Any
 from uuid import UUID
 
-from game.coach.stages import Stage
 from game.errors import LogError
 from game.instrument.decoding.played import PlayedNote
 from game.judging.verdicts import Judgement, summary_of
@@ -125,7 +124,7 @@ def kept_take(found: PlayersLog, day: date, number: int) -> ReplayedTake:
     if not 1 <= number <= len(takes):
         raise LogError("report.no_such_number", count=len(takes), number=number, day=day)
     take = takes[number - 1]
-    if take.logged.begun.terms.stage is Stage.LETTERS:
+    if take.logged.begun.terms.stage.named:
         raise LogError("report.take_was_named", number=number, day=day)
     raw = raw_take(found.log, take.logged.take)
     if not all(_can_be_played(note) for note in raw.played):

@@ -22,7 +22,7 @@ MOST_PAGES = 4
 """Pages for a week. Ours: more would not be looked at."""
 
 WEEK = 7
-_STAGES = (Stage.PLACES, Stage.TIME, Stage.SIGHT)
+_STAGES = tuple(stage for stage in Stage if stage.pitch_counts and not stage.named)
 _WRONG = (Verdict.WRONG_PITCH, Verdict.OTHER_PLACE, Verdict.MISSED)
 
 

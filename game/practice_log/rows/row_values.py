@@ -2,12 +2,17 @@
 
 import json
 import re
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import fields
 from datetime import UTC, datetime
+from enum import Enum
 from fractions import Fraction
-from typing import Any
+from functools import cache
+from typing import Any, TypeVar, get_type_hints
 
 from game.message import Message, from_plain, to_plain, verbatim
+
+Record = TypeVar("Record")
 
 _UTC_FORMAT = "%Y-%m-%dT%H:%M:%S.%fZ"
 _US = 1_000_000
@@ -74,6 +79,43 @@ def fraction(text: str) -> Fraction:
     if not _FRACTION.fullmatch(text):
         raise ValueError(f"{text[:40]!r} is no fraction")
     return Fraction(text)
+
+
+def columns_of(record: Any) -> dict[str, Any]:
+    """The fields of a dataclass as columns of the same names."""
+    return {field.name: _stored(getattr(record, field.name)) for field in fields(record)}
+
+
+def record_from(kind: type[Record], row: Mapping[str, Any]) -> Record:
+    """What `columns_of` was given, out of a row that has its columns and maybe others."""
+    of_kind: Any = kind
+    return kind(**{name: restored(row[name]) for name, restored in _restorers(of_kind).items()})
+
+
+def _stored(value: Any) -> Any:
+    if isinstance(value, Enum):
+        return value.value
+    return str(value) if isinstance(value, Fraction) else value
+
+
+@cache
+def _restorers(kind: type[Any]) -> dict[str, Callable[[Any], Any]]:
+    """How each field comes back out of its column, by its type."""
+    return {name: _restorer(told) for name, told in get_type_hints(kind).items()}
+
+
+def _restorer(told: Any) -> Callable[[Any], Any]:
+    if told is Fraction:
+        return fraction
+    if told is bool:
+        return bool
+    if told == bool | None:
+        return truth
+    return told if isinstance(told, type) and issubclass(told, Enum) else _as_it_is
+
+
+def _as_it_is(value: Any) -> Any:
+    return value
 
 
 def truth(value: int | None) -> bool | None:

@@ -1,10 +1,10 @@
 """Takes as they begin, into the log and back."""
 
 import sqlite3
+from dataclasses import fields
 from typing import Any
 from uuid import UUID
 
-from game.coach.stages import Pulse, Stage
 from game.instrument.sources.note_sources import PlayedOn
 from game.music.score import Reading
 from game.neck.neck_map import NeckMap, standard_map
@@ -21,17 +21,15 @@ from game.practice_log.rows.log_records import (
     TakeBegun,
     Terms,
 )
-from game.practice_log.rows.row_values import fraction, numbers_from, truth, utc_from, utc_text
+from game.practice_log.rows.row_values import columns_of, numbers_from, record_from, truth, utc_from, utc_text
 from game.practice_log.rows.shared_rows import put_bars, put_device, put_instrument, put_neck_map, put_player
 
-_INSERT = """
-INSERT INTO take (
-    device, number, player, started_utc, bars, asked, neck_map, instrument, stage, pulse, tempo_bpm, beat_length, swing,
-    waits, wants_home, pitch_counts, window_ms, settling, sighting, heard, known_by_ear, self_marked
-)
-SELECT :device, COALESCE(MAX(number), 0) + 1, :player, :started_utc, :bars, :asked, :neck_map, :instrument, :stage,
-    :pulse, :tempo_bpm, :beat_length, :swing, :waits, :wants_home, :pitch_counts, :window_ms, :settling, :sighting,
-    :heard, :known_by_ear, :self_marked
+_SHARED = ("player", "started_utc", "bars", "asked", "neck_map", "instrument")
+_TERMS = tuple(field.name for field in fields(Terms))
+_COLUMNS = (*_SHARED, *_TERMS, "sighting", "heard", "known_by_ear")
+_INSERT = f"""
+INSERT INTO take (device, number, {", ".join(_COLUMNS)})
+SELECT :device, COALESCE(MAX(number), 0) + 1, {", ".join(f":{name}" for name in _COLUMNS)}
 FROM take WHERE device = :device
 """
 _SELECT = """
@@ -53,7 +51,7 @@ LEFT JOIN judgement ON judgement.judgement = (
 
 def put_take(connection: sqlite3.Connection, begun: TakeBegun, device: Identity) -> int:
     """The number of a new take in this log."""
-    terms, sighting = begun.terms, begun.sighting
+    sighting = begun.sighting
     fields = {
         "device": put_device(connection, device),
         "player": put_player(connection, begun.player),
@@ -62,20 +60,10 @@ def put_take(connection: sqlite3.Connection, begun: TakeBegun, device: Identity)
         "asked": put_asked(connection, begun.asked),
         "neck_map": put_neck_map(connection, begun.neck_map),
         "instrument": put_instrument(connection, begun.instrument),
-        "stage": terms.stage.value,
-        "pulse": terms.pulse.value,
-        "tempo_bpm": terms.tempo_bpm,
-        "beat_length": str(terms.beat_length),
-        "swing": terms.swing,
-        "waits": terms.waits,
-        "wants_home": terms.wants_home,
-        "pitch_counts": terms.pitch_counts,
-        "window_ms": terms.window_ms,
-        "settling": terms.settling,
+        **columns_of(begun.terms),
         "sighting": sighting.nth,
         "heard": sighting.heard,
         "known_by_ear": sighting.known_by_ear,
-        "self_marked": terms.self_marked,
     }
     number = connection.execute(_INSERT, fields).lastrowid
     assert number is not None
@@ -116,8 +104,8 @@ def _logged(row: dict[str, Any], asked: Asked, neck_map: NeckMap) -> LoggedTake:
     begun = TakeBegun(
         started_utc=utc_from(row["started_utc"]),
         player=Identity(uuid=UUID(row["player_uuid"]), name=row["player_name"]),
-        bars=Bars(**{name: row[name] for name in Bars.__dataclass_fields__}),
-        terms=_terms(row),
+        bars=record_from(Bars, row),
+        terms=record_from(Terms, row),
         asked=asked,
         neck_map=neck_map,
         instrument=InstrumentUsed(name=row["instrument_name"], kind=PlayedOn(row["kind"])),
@@ -129,20 +117,4 @@ def _logged(row: dict[str, Any], asked: Asked, neck_map: NeckMap) -> LoggedTake:
         outcome=None if row["outcome"] is None else Outcome(row["outcome"]),
         judge=row["judge"],
         ended_utc=None if row["ended_utc"] is None else utc_from(row["ended_utc"]),
-    )
-
-
-def _terms(row: dict[str, Any]) -> Terms:
-    return Terms(
-        stage=Stage(row["stage"]),
-        pulse=Pulse(row["pulse"]),
-        tempo_bpm=row["tempo_bpm"],
-        beat_length=fraction(row["beat_length"]),
-        swing=row["swing"],
-        waits=bool(row["waits"]),
-        wants_home=bool(row["wants_home"]),
-        pitch_counts=bool(row["pitch_counts"]),
-        window_ms=row["window_ms"],
-        settling=bool(row["settling"]),
-        self_marked=bool(row["self_marked"]),
     )

@@ -2,7 +2,7 @@
 
 from datetime import datetime
 
-from game.coach.stages import Pulse, Stage
+from game.coach.stages import Pulse
 from game.instrument.decoding.played import PlayedNote
 from game.judging.free import judge_free
 from game.judging.letters import NamedNote, begin_naming, confirm_name, finish_naming, give_name, reveal_name
@@ -18,7 +18,7 @@ from game.practice_log.rows.log_records import HelpGiven, Outcome, RawTake, Take
 
 def ending_of(begun: TakeBegun, raw: RawTake, *, ended_utc: datetime) -> TakeEnded:
     """The ending for a take that was cut short: give it to `take_up(...).end`."""
-    letters = begun.terms.stage is Stage.LETTERS
+    letters = begun.terms.stage.named
     return TakeEnded(
         ended_utc=ended_utc,
         outcome=Outcome.CUT_SHORT,
@@ -37,7 +37,7 @@ def judged_again(begun: TakeBegun, raw: RawTake) -> Judgement:
         return Judgement(verdicts=tuple(NoteVerdict(n=note.n, verdict=Verdict.UNREAD) for note in begun.asked.notes))
     played = _in_octave(begun, raw.played)
     terms = begun.terms
-    if terms.stage is Stage.PLACES:
+    if not terms.stage.rhythm_counts:
         return _untimed(begun, played, raw.helped)
     rules = TimedRules(
         pitch_counts=terms.pitch_counts,

@@ -8,7 +8,6 @@ import msgspec
 import pygame
 
 from game.assignments.assignment import AssignedLines, AssignedTune, Assignment
-from game.coach.stages import Stage
 from game.desk.paper import draw_choice_mark, draw_heading, draw_key_hints, draw_paper, draw_paragraph, draw_text
 from game.desk.typography import Face, shortened
 from game.errors import TuneError
@@ -92,7 +91,7 @@ def open_assigned(context: ScreenContext, folder: Path, part: Part, chance: Rand
     tune = _lines(context, part, chance) if isinstance(part, AssignedLines) else _tune(context, folder, part)
     if not part.stages:
         return tune
-    return tune.at_sight() if part.stages[0] is Stage.SIGHT else tune.in_stage(part.stages[0])
+    return tune.at_sight() if part.stages[0].once_through else tune.in_stage(part.stages[0])
 
 
 def _lines(context: ScreenContext, part: AssignedLines, chance: Random) -> TakeRequest:

@@ -76,7 +76,7 @@ def _opened(context: ScreenContext, step: PlanStep, chance: Random) -> TakeReque
         tune = _passage(context, step.passage)
     else:
         tune = _from_shelf(context, step.tune)
-    if step.stage is Stage.SIGHT:
+    if step.stage is not None and step.stage.once_through:
         return tune.at_sight()
     if step.kind is StepKind.PASSAGE:
         return tune.told(context.session.coach.opened(tune.passage))

@@ -12,7 +12,6 @@ import pygame
 
 from game.audio.beats import ClickRow, ClickSettings, clicks_of, even_clicks
 from game.coach.events import Wish
-from game.coach.stages import Stage
 from game.instrument.decoding.played import NoteRevised, NoteStarted, PlayedNote
 from game.judging.expected import ExpectedNote
 from game.judging.swing import STRAIGHT, default_swing
@@ -94,7 +93,7 @@ class ClickPage(BaseScreen):
     @property
     def at_sight(self) -> bool:
         """Whether this is music met for the first time: once through, as notated, and no help."""
-        return self.request.stage is Stage.SIGHT
+        return self.request.stage.once_through
 
     @property
     def neck_map(self) -> NeckMap:
@@ -187,7 +186,7 @@ class ClickPage(BaseScreen):
 
     def _is_first_note(self, played: PlayedNote) -> bool:
         """The first note of the passage, or of the bar at which a paused take goes on; any on a covered page."""
-        if self.view.covered or self.request.stage is Stage.RHYTHM:
+        if self.view.covered or not self.request.stage.pitch_counts:
             return True
         expected = self.take.expected
         first = next((note for note in expected if note.note.heads[0].bar >= self._resume_bar), expected[0])

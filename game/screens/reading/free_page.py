@@ -6,7 +6,6 @@ from functools import partial
 import pygame
 
 from game.coach.events import Wish
-from game.coach.stages import Stage
 from game.instrument.decoding.played import NoteRevised, NoteStarted, PlayedNote
 from game.neck.neck_map import NeckMap
 from game.player.settings import InstrumentKind
@@ -54,7 +53,7 @@ class FreePage(BaseScreen):
     @property
     def at_sight(self) -> bool:
         """Whether this is music met for the first time: once through, as notated, and no help."""
-        return self.request.stage is Stage.SIGHT
+        return self.request.stage.once_through
 
     @property
     def neck_map(self) -> NeckMap:

@@ -3,7 +3,6 @@
 import msgspec
 import pygame
 
-from game.coach.stages import Stage
 from game.practice.take_request import TakeRequest
 from game.screens.context import ScreenContext
 from game.screens.reading.music_on_page import MovingMusic, MusicOnPage, StillMusic
@@ -14,7 +13,7 @@ def laid_music(
     context: ScreenContext, request: TakeRequest, area: pygame.Rect, *, ahead_quarters: float = 0.0
 ) -> MusicOnPage:
     """The music of a request whose rhythm counts. Where it moves, `ahead_quarters` of it or more are in sight ahead."""
-    if request.stage is Stage.SIGHT:
+    if request.stage.once_through:
         return NotatedMusic(context, request.score, area)
     if context.settings.still:
         slip = context.settings.slip and request.tempo_bpm is not None

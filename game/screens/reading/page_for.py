@@ -1,6 +1,5 @@
 """Which page a request has, from its first note."""
 
-from game.coach.stages import Stage
 from game.player.settings import InstrumentKind
 from game.practice.take_request import TakeRequest
 from game.screens.base_screen import BaseScreen
@@ -16,11 +15,9 @@ def page_for(context: ScreenContext, request: TakeRequest) -> BaseScreen:
     """The page of a request."""
     if request.tempo_bpm is not None:
         return ClickPage(context, request)
-    match request.stage:
-        case Stage.RHYTHM | Stage.TIME | Stage.SIGHT:
-            return FreePage(context, request)
-        case Stage.LETTERS:
-            return LettersPage(context, request)
-        case Stage.PLACES:
-            unheard = context.settings.instrument is InstrumentKind.NO_PICKUP
-            return SelfMarkedPage(context, request) if unheard else PlacesPage(context, request)
+    if request.stage.rhythm_counts:
+        return FreePage(context, request)
+    if request.stage.named:
+        return LettersPage(context, request)
+    unheard = context.settings.instrument is InstrumentKind.NO_PICKUP
+    return SelfMarkedPage(context, request) if unheard else PlacesPage(context, request)

@@ -5,7 +5,6 @@ from dataclasses import dataclass, field
 
 import pygame
 
-from game.coach.stages import Stage
 from game.desk.mark_drawing import draw_marks
 from game.desk.neck_drawing import NeckDrawing, draw_margin_sketch
 from game.desk.paper import draw_heading, draw_key_hints, draw_paper, draw_text, draw_text_right
@@ -210,7 +209,7 @@ def stage_in_words(request: TakeRequest) -> str:
     """What is asked, and by which clock: "places", "time, your own pace", "time, ♩ = 76"."""
     stage = say(f"{request.stage.value}.name")
     if request.tempo_bpm is None:
-        return say("time.free", stage=stage) if request.stage in (Stage.RHYTHM, Stage.TIME, Stage.SIGHT) else stage
+        return say("time.free", stage=stage) if request.stage.rhythm_counts else stage
     key = "time.one_a_click" if request.one_a_click else "time.click"
     return say(key, stage=stage, beat=beat_in_words(request.passage.bars[0].meter), bpm=request.tempo_bpm)
 

@@ -6,7 +6,6 @@ from functools import cached_property
 import pygame
 
 from game.coach.decisions import Offer
-from game.coach.stages import Stage
 from game.desk.mark_drawing import NoteBox, draw_marks
 from game.desk.paper import draw_heading, draw_key_hints, draw_paper, draw_paragraph
 from game.desk.staff_text import rendered_on_staff
@@ -126,11 +125,11 @@ class ResultScreen(BaseScreen):
         decision = self.decision
         if self.request.planned:
             return ToPlanned(after=ToResult(self.request, self.finished, decision))
-        if self.request.stage is Stage.LETTERS:
+        if self.request.stage.named:
             return ToPage(self.request, chosen=True)
         if decision.offer is Offer.AGAIN:
             return ToPage(self.request.told(decision), chosen=True)
-        if decision.offer is Offer.SIBLING and self.request.stage is not Stage.SIGHT:
+        if decision.offer is Offer.SIBLING and not self.request.stage.once_through:
             return ToSibling(self.request)
         return self._on()
 

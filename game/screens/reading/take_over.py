@@ -3,7 +3,7 @@
 from fractions import Fraction
 
 from game.coach.events import Wish
-from game.coach.stages import Pulse, Stage
+from game.coach.stages import Pulse
 from game.judging.swing import STRAIGHT
 from game.player.player_log import LogTakeRecorder
 from game.practice.finished_take import Finished, FinishedTake
@@ -22,7 +22,7 @@ def timed_terms(request: TakeRequest, *, swing: float = STRAIGHT, self_marked: b
         tempo_bpm=request.tempo_bpm,
         beat_length=beat,
         swing=swing,
-        pitch_counts=request.stage is not Stage.RHYTHM,
+        pitch_counts=request.stage.pitch_counts,
         settling=request.settling,
         self_marked=self_marked,
     )

@@ -1,18 +1,25 @@
 """Values stand in the database so that text sorts and sums come out."""
 
+import sqlite3
+from contextlib import closing
+from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta, timezone
+from fractions import Fraction
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from game.coach.stages import Stage
 from game.message import Message, message, verbatim
 from game.practice_log.rows.row_values import (
+    columns_of,
     fraction,
     messages_from,
     messages_text,
     microseconds,
     numbers_from,
+    record_from,
     row_of_numbers,
     seconds,
     truth,
@@ -92,3 +99,35 @@ def test_what_only_looks_like_messages_stands_as_text(text):
 def test_no_reason_is_no_sentence():
     assert messages_from("") == messages_from("[]") == ()
     assert messages_text((message("coach.new_day", bpm=60),)) == '[{"key":"coach.new_day","values":{"bpm":60}}]'
+
+
+@dataclass(frozen=True, kw_only=True)
+class _Everything:
+    """A record with every kind of field that a log has."""
+
+    stage: Stage
+    beat: Fraction
+    bpm: float | None
+    waits: bool
+    asked: bool | None
+    title: str
+
+
+@given(
+    st.builds(
+        _Everything,
+        stage=st.sampled_from(Stage),
+        beat=st.fractions(min_value=0, max_value=64, max_denominator=1000),
+        bpm=st.none() | st.floats(20, 400),
+        waits=st.booleans(),
+        asked=st.none() | st.booleans(),
+        title=st.text(alphabet=st.characters(blacklist_categories=("Cs",), blacklist_characters="\0")),
+    )
+)
+def test_a_record_comes_back_out_of_its_columns_as_it_was(record):
+    """Through a real row of SQLite, which knows neither truth nor fractions."""
+    columns = columns_of(record)
+    with closing(sqlite3.connect(":memory:")) as connection:
+        row = connection.execute(f"SELECT {', '.join(f':{name} AS {name}' for name in columns)}", columns)
+        names = [column[0] for column in row.description]
+        assert record_from(_Everything, dict(zip(names, row.fetchone(), strict=True))) == record
