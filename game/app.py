@@ -18,7 +18,7 @@ from game.desk.sheet import SMALLEST, Sheet
 from game.desk.typography import Face, shortened
 from game.errors import HomefretError
 from game.instrument.decoding.played import NoteRevised, NoteStarted, PedalPressed, RotatesChannels
-from game.player.crash_note import keep_crash_note
+from game.player.crash_note import write_crash_note
 from game.screens.base_screen import BaseScreen
 from game.screens.choosing.import_words import import_told
 from game.screens.choosing.shelf_screen import ShelfScreen
@@ -96,11 +96,11 @@ class App:
         """What was played is in the log, a note with the trace lies beside it, and the shelf comes back. A second crash
         before anything was gone to is raised: the shelf itself is broken.
         """
-        note = keep_crash_note(self.context.session.folder, fault, screen=type(self.screen).__name__)
+        note = write_crash_note(self.context.session.folder, fault, screen=type(self.screen).__name__)
         if self._crashed_here:
             raise fault
         self._crashed_here = True
-        self.context.session.log.written()
+        self.context.session.log.flush()
         self.context.devices.sound.stop()
         self.screen = ShelfScreen(self.context)
         self.screen.resized()

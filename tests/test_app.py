@@ -61,7 +61,7 @@ def test_what_was_played_before_a_fault_is_in_the_log_and_judged_at_the_next_sta
     assert table.screen_name == "ShelfScreen"
     assert table.context.session.close() is None
     later = PlayerLog(tmp_path)
-    later.finish_cut_short()
+    later.judge_interrupted_takes()
     with later.reading() as connection:
         rows = (
             connection.execute("SELECT count(*) FROM played").fetchone(),

@@ -11,7 +11,7 @@ from game import __version__
 MOST_KEPT = 10
 
 
-def keep_crash_note(folder: Path, fault: BaseException, *, screen: str) -> Path | None:
+def write_crash_note(folder: Path, fault: BaseException, *, screen: str) -> Path | None:
     """Write down a fault with its trace and the screen it happened on; None where the disk refuses."""
     now = datetime.now(UTC)
     path = folder / f"crash-{now:%Y-%m-%dT%H-%M-%S-%f}.txt"

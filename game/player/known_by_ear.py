@@ -16,7 +16,7 @@ _DIGITS = 32
 _MARK = re.compile(rf"[0-9a-f]{{{_DIGITS}}}")
 
 
-def tune_mark(passage: Passage) -> str:
+def tune_id(passage: Passage) -> str:
     """32 hexadecimal digits for the tune a passage is from: the first half of SHA-256 (FIPS 180-4) over its onsets,
     lengths and steps from its first note, in semitones. It ends up in files that last: it must not change.
     """
@@ -25,11 +25,11 @@ def tune_mark(passage: Passage) -> str:
     return hashlib.sha256(text.encode("ascii")).hexdigest()[:_DIGITS]
 
 
-def tunes_known(folder: Path) -> frozenset[str]:
+def read_known_by_ear(folder: Path) -> frozenset[str]:
     """The marks of the tunes known by ear; none where nothing was kept or can be read."""
     return frozenset(read_ids(folder / EAR_FILE, _MARK))
 
 
-def keep_known(marks: frozenset[str], folder: Path) -> None:
+def write_known_by_ear(marks: frozenset[str], folder: Path) -> None:
     """Keep the marks of all tunes known by ear."""
     write_ids(folder / EAR_FILE, sorted(marks))

@@ -16,7 +16,7 @@ from pathlib import Path
 from typing import Any, Generic, TypeVar
 from uuid import UUID
 
-from game.player.snapshots import keep_snapshot, kept_snapshot
+from game.player.snapshots import read_snapshot, write_snapshot
 from game.practice_log.database.store import Connection
 from game.practice_log.queries.newest import UpTo
 
@@ -26,25 +26,26 @@ AT_ONCE = 1500
 _WORTH_KEEPING = 50
 """So many entries since the last snapshot make another worth writing."""
 
-Made = TypeVar("Made")
+State = TypeVar("State")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Fold(Generic[Made]):
-    """One thing that is made of the log.
+class Fold(Generic[State]):
+    """How one thing is made of the log.
 
-    `name` is that of its snapshot. `nothing` is what it begins with; `fold` adds all entries after a number; `newest`
-    and `holds` tell how far the log goes. `packed` and `unpacked` make it fit for a file, where it lies as a `kind`.
+    `name` is that of its snapshot. `initial` is what it begins with; `add_entries` adds all that came after a number;
+    `newest` and `contains` tell how far the log goes. `pack` and `unpack` make it fit for a file, where it lies as a
+    `stored_type`.
     """
 
     name: str
-    nothing: Made
-    fold: Callable[[Connection, UUID, Made, int], Made]
+    initial: State
+    add_entries: Callable[[Connection, UUID, State, int], State]
     newest: Callable[[Connection], UpTo]
-    holds: Callable[[Connection, UpTo], bool]
-    kind: type[Any]
-    packed: Callable[[Made], Any]
-    unpacked: Callable[[Any], Made]
+    contains: Callable[[Connection, UpTo], bool]
+    stored_type: type[Any]
+    pack: Callable[[State], Any]
+    unpack: Callable[[Any], State]
 
     def path(self, folder: Path) -> Path:
         """Where its snapshot lies."""
@@ -52,34 +53,36 @@ class Fold(Generic[Made]):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Folded(Generic[Made]):
+class Folded(Generic[State]):
     """What was made, and whether of the whole log, or for now of its newest entries only."""
 
-    made: Made
-    whole: bool
+    state: State
+    complete: bool
 
 
-def from_log(fold: Fold[Made], connection: Connection, folder: Path, player: UUID, at_once: int | None) -> Folded[Made]:
+def fold_log(
+    fold: Fold[State], connection: Connection, folder: Path, player: UUID, at_once: int | None
+) -> Folded[State]:
     """What the log in `folder` comes to, by way of the snapshot kept beside it. `at_once` None goes through all of it,
     however long that takes.
     """
     newest = fold.newest(connection)
-    made, upto = _kept(fold, connection, folder, player)
+    state, upto = _stored(fold, connection, folder, player)
     left = newest.number - upto
     if at_once is not None and left > at_once:
-        return Folded(made=fold.fold(connection, player, fold.nothing, newest.number - at_once), whole=False)
-    made = fold.fold(connection, player, made, upto)
+        return Folded(state=fold.add_entries(connection, player, fold.initial, newest.number - at_once), complete=False)
+    state = fold.add_entries(connection, player, state, upto)
     if at_once is None or left >= _WORTH_KEEPING:
-        keep_snapshot(fold.path(folder), fold.packed(made), player=player, upto=newest)
-    return Folded(made=made, whole=True)
+        write_snapshot(fold.path(folder), fold.pack(state), player=player, upto=newest)
+    return Folded(state=state, complete=True)
 
 
-def _kept(fold: Fold[Made], connection: Connection, folder: Path, player: UUID) -> tuple[Made, int]:
+def _stored(fold: Fold[State], connection: Connection, folder: Path, player: UUID) -> tuple[State, int]:
     """The snapshot and up to which entry it goes, where there is one that was made of this log."""
-    kept = kept_snapshot(fold.path(folder), fold.kind, player=player)
-    if kept is None or not fold.holds(connection, kept[1]):
-        return fold.nothing, 0
-    return fold.unpacked(kept[0]), kept[1].number
+    stored = read_snapshot(fold.path(folder), fold.stored_type, player=player)
+    if stored is None or not fold.contains(connection, stored[1]):
+        return fold.initial, 0
+    return fold.unpack(stored[0]), stored[1].number
 
 
 class ProjectionRebuild:
@@ -117,7 +120,7 @@ def main(folder: Path, name: str) -> int:
         os.nice(10)
     fold = import_module(f"game.player.{name}").FOLD
     with opened_log(folder / "practice.sqlite") as connection:
-        from_log(fold, connection, folder, kept_identity(folder / "player.json").uuid, None)
+        fold_log(fold, connection, folder, kept_identity(folder / "player.json").uuid, None)
     return 0
 
 

@@ -3,57 +3,57 @@
 from typing import Generic
 
 from game.errors import LogError
-from game.player.log_fold import AT_ONCE, Fold, Folded, Made, ProjectionRebuild, from_log
+from game.player.log_fold import AT_ONCE, Fold, Folded, ProjectionRebuild, State, fold_log
 from game.player.player_log import PlayerLog
 
 
-class LogProjection(Generic[Made]):
+class LogProjection(Generic[State]):
     """One thing made of one player's log. Ask between takes, never during one: the first answer may take a second."""
 
-    def __init__(self, fold: Fold[Made], log: PlayerLog) -> None:
+    def __init__(self, fold: Fold[State], log: PlayerLog) -> None:
         self._fold, self._log = fold, log
-        self._from_log: Folded[Made] | None = None
-        self._anew: ProjectionRebuild | None = None
+        self._folded: Folded[State] | None = None
+        self._rebuild: ProjectionRebuild | None = None
 
     @property
-    def at_hand(self) -> Made | None:
+    def loaded(self) -> State | None:
         """What was made so far, without going to the log; None before anything was."""
-        return None if self._from_log is None else self._from_log.made
+        return None if self._folded is None else self._folded.state
 
     @property
-    def made(self) -> Made:
+    def state(self) -> State:
         """What is known: of the whole log, or of the newest entries while all of them are gone through elsewhere."""
-        return self._up_to_date().made
+        return self._up_to_date().state
 
-    @made.setter
-    def made(self, made: Made) -> None:
-        whole = self._from_log is None or self._from_log.whole
-        self._from_log = Folded(made=made, whole=whole)
+    @state.setter
+    def state(self, state: State) -> None:
+        complete = self._folded is None or self._folded.complete
+        self._folded = Folded(state=state, complete=complete)
 
     @property
-    def whole(self) -> bool:
+    def complete(self) -> bool:
         """Whether the whole log stands behind it."""
-        return self._up_to_date().whole
+        return self._up_to_date().complete
 
-    def _up_to_date(self) -> Folded[Made]:
-        if self._anew is not None and self._anew.over:
+    def _up_to_date(self) -> Folded[State]:
+        if self._rebuild is not None and self._rebuild.over:
             # Where the other process came to nothing, the newest entries must do until the next start.
-            self._anew, self._from_log = None, self._made()
-        elif self._from_log is None:
-            self._from_log = self._made()
-            if not self._from_log.whole:
-                self._anew = ProjectionRebuild(self._log.path.parent, self._fold.name)
-        return self._from_log
+            self._rebuild, self._folded = None, self._fold_log()
+        elif self._folded is None:
+            self._folded = self._fold_log()
+            if not self._folded.complete:
+                self._rebuild = ProjectionRebuild(self._log.path.parent, self._fold.name)
+        return self._folded
 
     def wait(self, timeout_s: float) -> None:
         """Wait until the whole log was gone through."""
-        if self._anew is not None:
-            self._anew.wait(timeout_s)
+        if self._rebuild is not None:
+            self._rebuild.wait(timeout_s)
 
-    def _made(self) -> Folded[Made]:
+    def _fold_log(self) -> Folded[State]:
         log = self._log
         try:
             with log.reading() as connection:
-                return from_log(self._fold, connection, log.path.parent, log.player.uuid, AT_ONCE)
+                return fold_log(self._fold, connection, log.path.parent, log.player.uuid, AT_ONCE)
         except LogError:
-            return Folded(made=self._fold.nothing, whole=True)
+            return Folded(state=self._fold.initial, complete=True)

@@ -26,11 +26,11 @@ from game.practice_log.rows.passage_key import passage_key
 from game.practice_log.rows.row_values import messages_from, messages_text
 
 
-def _gone_on(connection: Connection, player: UUID, before: CoachState, after: int) -> CoachState:
+def _add_entries(connection: Connection, player: UUID, before: CoachState, after: int) -> CoachState:
     return replayed((event for _, event in events_of(connection, player, after=after)), state=before)
 
 
-class _KeptDecision(msgspec.Struct, frozen=True, kw_only=True):
+class _StoredDecision(msgspec.Struct, frozen=True, kw_only=True):
     """A `Decision` in a file, its reason as it stands in the log."""
 
     passage: str
@@ -44,42 +44,44 @@ class _KeptDecision(msgspec.Struct, frozen=True, kw_only=True):
     to_review: tuple[int, ...]
 
 
-class _Kept(msgspec.Struct, frozen=True, kw_only=True):
+class _Stored(msgspec.Struct, frozen=True, kw_only=True):
     """A `CoachState` in a file."""
 
     records: dict[str, PassageRecord]
     wish: float
-    decision: _KeptDecision | None
+    decision: _StoredDecision | None
 
 
-def _packed(state: CoachState) -> _Kept:
+def _pack(state: CoachState) -> _Stored:
     said = state.decision
-    return _Kept(records=dict(state.records), wish=state.wish, decision=None if said is None else _kept_decision(said))
+    return _Stored(
+        records=dict(state.records), wish=state.wish, decision=None if said is None else _stored_decision(said)
+    )
 
 
-def _unpacked(kept: _Kept) -> CoachState:
-    said = kept.decision
-    return CoachState(records=kept.records, wish=kept.wish, decision=None if said is None else _decision(said))
+def _unpack(stored: _Stored) -> CoachState:
+    said = stored.decision
+    return CoachState(records=stored.records, wish=stored.wish, decision=None if said is None else _decision(said))
 
 
-def _kept_decision(said: Decision) -> _KeptDecision:
-    fields = {field: getattr(said, field) for field in _KeptDecision.__struct_fields__}
-    return _KeptDecision(**fields | {"reason": messages_text(said.reason)})
+def _stored_decision(said: Decision) -> _StoredDecision:
+    fields = {field: getattr(said, field) for field in _StoredDecision.__struct_fields__}
+    return _StoredDecision(**fields | {"reason": messages_text(said.reason)})
 
 
-def _decision(kept: _KeptDecision) -> Decision:
-    return Decision(**msgspec.structs.asdict(kept) | {"reason": messages_from(kept.reason)})
+def _decision(stored: _StoredDecision) -> Decision:
+    return Decision(**msgspec.structs.asdict(stored) | {"reason": messages_from(stored.reason)})
 
 
 FOLD = Fold(
     name="player_coach",
-    nothing=NOTHING_KNOWN,
-    fold=_gone_on,
+    initial=NOTHING_KNOWN,
+    add_entries=_add_entries,
     newest=newest_event,
-    holds=holds_event,
-    kind=_Kept,
-    packed=_packed,
-    unpacked=_unpacked,
+    contains=holds_event,
+    stored_type=_Stored,
+    pack=_pack,
+    unpack=_unpack,
 )
 """How the coach's state is made of the log."""
 
@@ -95,7 +97,7 @@ class PlayerCoach:
         self._log = log
         self._today = today
         self._target_bpm = target_bpm
-        self.known = LogProjection(FOLD, log)
+        self.projection = LogProjection(FOLD, log)
 
     @property
     def folder(self) -> Path:
@@ -105,18 +107,18 @@ class PlayerCoach:
     @property
     def state(self) -> CoachState:
         """All the coach knows, made again from the log when first asked for: never during a take."""
-        return self.known.made
+        return self.projection.state
 
-    def opened(self, passage: Passage, begin_at: Stage = Stage.PLACES) -> Decision:
+    def open_passage(self, passage: Passage, begin_at: Stage = Stage.PLACES) -> Decision:
         """A passage is laid on the stand: how to begin."""
         return self._advance(PassageOpened(passage=self.facts(passage), day=self._day, begin_at=begin_at))
 
-    def overruled(self, passage: Passage, wish: Wish, tempo_bpm: int | None = None) -> Decision:
+    def overrule(self, passage: Passage, wish: Wish, tempo_bpm: int | None = None) -> Decision:
         """The player wants it otherwise."""
         facts = self.facts(passage)
         return self._advance(Overruled(passage=facts, day=self._day, wish=wish, tempo_bpm=tempo_bpm))
 
-    def heard(self, finished: Finished, take: LogTakeRecorder) -> Decision:
+    def finish_take(self, finished: Finished, take: LogTakeRecorder) -> Decision:
         """A take in which something was played is over and in the log: what comes next."""
         result = coach_result(
             take.begun,
@@ -141,6 +143,6 @@ class PlayerCoach:
         return self._today().toordinal()
 
     def _advance(self, event: Event, take: LogTakeRecorder | None = None) -> Decision:
-        self.known.made, decision = advance(self.state, event)
-        self._log.decided(event, decision, take)
+        self.projection.state, decision = advance(self.state, event)
+        self._log.record_decision(event, decision, take)
         return decision

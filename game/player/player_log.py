@@ -17,7 +17,7 @@ from game.judging.version import JUDGE_VERSION
 from game.music.names import Spelling
 from game.music.passage import Passage
 from game.neck.neck_map import NeckMap
-from game.player.known_by_ear import keep_known, tune_mark, tunes_known
+from game.player.known_by_ear import read_known_by_ear, tune_id, write_known_by_ear
 from game.practice.finished_take import Finished, FinishedNaming, FinishedTake
 from game.practice_log.database.identity import kept_identity
 from game.practice_log.database.in_use import InUse
@@ -42,27 +42,27 @@ class PlayerLog:
         self._practice_log = PracticeLog(self.path, device=kept_identity(folder / "device.json"), utc_now=utc_now)
         self._utc_now = utc_now
         self._heard: list[Passage] = []
-        self._by_ear = tunes_known(folder)
+        self._by_ear = read_known_by_ear(folder)
         self._in_use: InUse | None = None
 
-    def hold(self) -> None:
+    def lock(self) -> None:
         """Let nobody put another log in the place of this one until it is closed."""
         self._in_use = self._in_use or InUse(self.path)
 
-    def was_heard(self, passage: Passage) -> None:
+    def mark_heard(self, passage: Passage) -> None:
         """The player had these bars played to them: from now on reading them proves less."""
         if passage not in self._heard:
             self._heard.append(passage)
 
     def knows_by_ear(self, passage: Passage) -> bool:
         """Whether the player said that they know the tune of these bars by ear."""
-        return tune_mark(passage) in self._by_ear
+        return tune_id(passage) in self._by_ear
 
-    def now_by_ear(self, passage: Passage, *, known: bool) -> None:
+    def set_known_by_ear(self, passage: Passage, *, known: bool) -> None:
         """The player says that they know the tune of these bars by ear, or that they do not: from the next take on."""
-        mark = frozenset((tune_mark(passage),))
+        mark = frozenset((tune_id(passage),))
         self._by_ear = self._by_ear | mark if known else self._by_ear - mark
-        keep_known(self._by_ear, self.path.parent)
+        write_known_by_ear(self._by_ear, self.path.parent)
 
     def reading(self) -> AbstractContextManager[Connection]:
         """A connection for the questions in `practice_log.queries`, on which everything written so far is seen.
@@ -71,7 +71,7 @@ class PlayerLog:
         """
         return self._practice_log.reading()
 
-    def take(self, passage: Passage, neck_map: NeckMap, terms: Terms, *, zero_s: float) -> "LogTakeRecorder":
+    def recorder(self, passage: Passage, neck_map: NeckMap, terms: Terms, *, zero_s: float) -> "LogTakeRecorder":
         """A take that may begin: it is in the log from its first note on. Not to be asked for during a take."""
         begun = take_begun(
             passage,
@@ -89,7 +89,7 @@ class PlayerLog:
         )
         return LogTakeRecorder(self._practice_log, begun, zero_s, self._utc_now)
 
-    def decided(self, event: Event, decision: Decision, take: "LogTakeRecorder | None" = None) -> None:
+    def record_decision(self, event: Event, decision: Decision, take: "LogTakeRecorder | None" = None) -> None:
         """What the coach heard and said."""
         handle = take.handle if take else None
         self._practice_log.decision(event, decision, player=self.player, at_utc=self._utc_now(), take=handle)
@@ -102,7 +102,7 @@ class PlayerLog:
         except LogError:
             return 0
 
-    def finish_cut_short(self) -> None:
+    def judge_interrupted_takes(self) -> None:
         """Judge the takes that were under way when the program was last killed; without a log to read, none."""
         try:
             for logged, raw in self._practice_log.unfinished_takes():
@@ -115,7 +115,7 @@ class PlayerLog:
         """What is wrong with the log, for the player."""
         return self._practice_log.trouble
 
-    def written(self) -> bool:
+    def flush(self) -> bool:
         """Wait a moment for the log to be written. Whether all that was played is in it."""
         return self._practice_log.flush()
 

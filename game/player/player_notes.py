@@ -24,7 +24,7 @@ from game.practice_log.queries.read_queries import takes_read
 from game.practice_log.rows.log_records import TakeBegun
 
 
-class _Kept(msgspec.Struct, frozen=True, kw_only=True):
+class _Stored(msgspec.Struct, frozen=True, kw_only=True):
     """A `Mastery` in a file, whose tables have keys that are more than text."""
 
     items: list[tuple[ItemKey, Item]]
@@ -33,8 +33,8 @@ class _Kept(msgspec.Struct, frozen=True, kw_only=True):
     today: list[tuple[ItemKey, DayOfItem]]
 
 
-def _packed(mastery: Mastery) -> _Kept:
-    return _Kept(
+def _pack(mastery: Mastery) -> _Stored:
+    return _Stored(
         items=list(mastery.items.items()),
         reviews=list(mastery.reviews.items()),
         day=mastery.day,
@@ -42,11 +42,11 @@ def _packed(mastery: Mastery) -> _Kept:
     )
 
 
-def _unpacked(kept: _Kept) -> Mastery:
-    return Mastery(items=dict(kept.items), reviews=dict(kept.reviews), day=kept.day, today=dict(kept.today))
+def _unpack(stored: _Stored) -> Mastery:
+    return Mastery(items=dict(stored.items), reviews=dict(stored.reviews), day=stored.day, today=dict(stored.today))
 
 
-def _gone_on(connection: Connection, player: UUID, before: Mastery, after: int) -> Mastery:
+def _add_entries(connection: Connection, player: UUID, before: Mastery, after: int) -> Mastery:
     for _, read in takes_read(connection, player, after=after):
         before = mastery_after(before, read)
     return before
@@ -54,13 +54,13 @@ def _gone_on(connection: Connection, player: UUID, before: Mastery, after: int) 
 
 FOLD = Fold(
     name="player_notes",
-    nothing=Mastery(),
-    fold=_gone_on,
+    initial=Mastery(),
+    add_entries=_add_entries,
     newest=newest_judgement,
-    holds=holds_judgement,
-    kind=_Kept,
-    packed=_packed,
-    unpacked=_unpacked,
+    contains=holds_judgement,
+    stored_type=_Stored,
+    pack=_pack,
+    unpack=_unpack,
 )
 """How mastery is made of the log."""
 
@@ -70,19 +70,19 @@ class PlayerNotes:
 
     def __init__(self, log: PlayerLog, today: Callable[[], date] = date.today) -> None:
         self._today = today
-        self.known = LogProjection(FOLD, log)
+        self.projection = LogProjection(FOLD, log)
 
     @property
     def mastery(self) -> Mastery:
         """All that is known, made from the log when first asked for: never during a take."""
-        return self.known.made
+        return self.projection.state
 
-    def heard(self, finished: Finished, take: LogTakeRecorder) -> None:
+    def finish_take(self, finished: Finished, take: LogTakeRecorder) -> None:
         """A take is over: what it tells of its notes is added, if anything is known yet."""
-        known = self.known.at_hand
+        known = self.projection.loaded
         if known is not None and isinstance(finished, FinishedTake) and take.handle is not None:
             told = judged_take(take.begun, finished.judgement, self.day)
-            self.known.made = mastery_after(known, take_reads(told))
+            self.projection.state = mastery_after(known, take_reads(told))
 
     @property
     def day(self) -> int:

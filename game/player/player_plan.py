@@ -15,10 +15,10 @@ from game.music.at_reading import at_reading
 from game.music.passage import passages_of
 from game.music.score import Reading
 from game.music.written import written_out
+from game.player.opened_tunes import read_opened_tunes
 from game.player.player_coach import PlayerCoach
 from game.player.player_notes import PlayerNotes
 from game.player.settings import Settings
-from game.player.tunes_seen import seen_names
 from game.practice_log.rows.passage_key import passage_key
 from game.tunes.library.library import ShelfEntry, open_entry, shelf
 
@@ -28,7 +28,7 @@ _DIFFICULTY_OF_LEVEL = (1.1, 1.65, 1.85, 2.0, 2.4, 2.7, 3.35, 3.8)
 
 
 @dataclass(frozen=True, slots=True)
-class OnShelf:
+class ShelfPassage:
     """Where a passage stands: the tune, and the how-manieth of its passages."""
 
     entry: ShelfEntry
@@ -41,17 +41,17 @@ class PlayerPlan:
 
     def __init__(
         self,
-        coaching: PlayerCoach,
-        mastering: PlayerNotes,
+        coach: PlayerCoach,
+        notes: PlayerNotes,
         settings: Callable[[], Settings],
         now_s: Callable[[], float],
     ) -> None:
-        self._coaching, self._mastering = coaching, mastering
+        self._coach, self._notes = coach, notes
         self._settings, self._now_s = settings, now_s
         self._progress: PlanProgress | None = None
         self._began_s: float | None = None
-        self._progress_of_all = True
-        self._on_shelf: dict[tuple[str, Reading], list[tuple[str, OnShelf]]] = {}
+        self._progress_complete = True
+        self._passages_of: dict[tuple[str, Reading], list[tuple[str, ShelfPassage]]] = {}
 
     @property
     def progress(self) -> PlanProgress:
@@ -59,30 +59,25 @@ class PlayerPlan:
         last weeks only is made again, unless it is under way, once the whole log was gone through.
         """
         if self._progress is None or (
-            self.of_all and not self._progress_of_all and not self._under_way(self._progress)
+            self.complete and not self._progress_complete and not self._under_way(self._progress)
         ):
-            self._progress, self._progress_of_all = begin_plan(plan_for(self.situation())), self.of_all
+            self._progress, self._progress_complete = begin_plan(plan_for(self.situation())), self.complete
         return self._progress
 
     @property
-    def of_all(self) -> bool:
+    def complete(self) -> bool:
         """Whether the whole log stands behind what is known, and not for now its last weeks only."""
-        return self._coaching.known.whole and self._mastering.known.whole
+        return self._coach.projection.complete and self._notes.projection.complete
 
     @property
     def step(self) -> PlanStep | None:
         """What stands to be done, None when the plan is done."""
         return next_step(self.progress)
 
-    @property
-    def begun(self) -> bool:
-        """Whether a step was done, skipped or begun."""
-        return self._under_way(self.progress)
-
     def _under_way(self, progress: PlanProgress) -> bool:
         return self._began_s is not None or progress.at > 0
 
-    def plan_again(self) -> None:
+    def replan(self) -> None:
         """Make the plan anew: the minutes have changed, or the player wants another."""
         self._progress, self._began_s = None, None
 
@@ -91,7 +86,7 @@ class PlayerPlan:
         if self._began_s is None:
             self._began_s = self._now_s()
 
-    def step_over(self, *, skipped: bool = False) -> None:
+    def finish_step(self, *, skipped: bool = False) -> None:
         """The step is done, or skipped."""
         minutes = 0.0 if self._began_s is None else (self._now_s() - self._began_s) / 60
         self._progress = progress_after(self.progress, StepOver(minutes=minutes, skipped=skipped))
@@ -105,44 +100,44 @@ class PlayerPlan:
 
     def situation(self) -> Situation:
         """What the plan is made from, as things stand now."""
-        settings, mastering = self._settings(), self._mastering
-        mastery = mastering.mastery
-        seen, entries = seen_names(self._coaching.folder), shelf()
+        settings, notes = self._settings(), self._notes
+        mastery = notes.mastery
+        seen, entries = read_opened_tunes(self._coach.folder), shelf()
         return Situation(
-            day=mastering.day,
+            day=notes.day,
             neck_map=settings.neck_map(),
             level=settings.line_level,
             minutes=settings.plan_minutes,
             items=mastery.items,
-            due_notes=due_notes(mastery, mastering.day),
-            due_passages=due_passages(self._coaching.state, mastering.day),
+            due_notes=due_notes(mastery, notes.day),
+            due_passages=due_passages(self._coach.state, notes.day),
             passages=self._standings([entry for entry in entries if entry.name in seen]),
             unseen=tuple(
-                UnseenTune(name=entry.name, title=entry.title, difficulty=level_like(entry.difficulty))
+                UnseenTune(name=entry.name, title=entry.title, difficulty=comparable_level(entry.difficulty))
                 for entry in entries
                 if entry.name not in seen
             ),
             names=settings.note_names,
         )
 
-    def where(self, passage: str) -> OnShelf | None:
+    def find_passage(self, passage: str) -> ShelfPassage | None:
         """Where a passage stands on the shelf, None when it is there no more."""
-        seen = seen_names(self._coaching.folder)
+        seen = read_opened_tunes(self._coach.folder)
         return self._by_key([entry for entry in shelf() if entry.name in seen]).get(passage)
 
-    def _by_key(self, entries: list[ShelfEntry]) -> Mapping[str, OnShelf]:
+    def _by_key(self, entries: list[ShelfEntry]) -> Mapping[str, ShelfPassage]:
         return {key: place for entry in entries for key, place in self._passages(entry)}
 
-    def _passages(self, entry: ShelfEntry) -> list[tuple[str, OnShelf]]:
+    def _passages(self, entry: ShelfEntry) -> list[tuple[str, ShelfPassage]]:
         """The passages of a tune by their names; of one that cannot be opened, none. Each is opened once."""
         which = (entry.name, self._settings().neck_map().reading)
-        if which not in self._on_shelf:
-            self._on_shelf[which] = _opened(entry, which[1])
-        return self._on_shelf[which]
+        if which not in self._passages_of:
+            self._passages_of[which] = _opened(entry, which[1])
+        return self._passages_of[which]
 
     def _standings(self, entries: list[ShelfEntry]) -> tuple[PassageStanding, ...]:
         """How the passages stand that were practised and are still on the shelf."""
-        records = self._coaching.state.records
+        records = self._coach.state.records
         if not records:
             return ()
         places = self._by_key(entries)
@@ -155,14 +150,14 @@ class PlayerPlan:
                 tempo_bpm=record.last_bpm,
                 target_bpm=record.facts.target_bpm,
                 last_day=record.day,
-                takes_today=record.takes_today if record.day == self._mastering.day else 0,
+                takes_today=record.takes_today if record.day == self._notes.day else 0,
             )
             for name, record in records.items()
             if name in places
         )
 
 
-def _opened(entry: ShelfEntry, reading: Reading) -> list[tuple[str, OnShelf]]:
+def _opened(entry: ShelfEntry, reading: Reading) -> list[tuple[str, ShelfPassage]]:
     try:
         score = written_out(at_reading(open_entry(entry), reading))
     except HomefretError:
@@ -171,11 +166,11 @@ def _opened(entry: ShelfEntry, reading: Reading) -> list[tuple[str, OnShelf]]:
     for index, passage in enumerate(passages_of(score)):
         first, last = passage.bar_numbers
         title = message("passage.bars_of_tune", title=entry.title, first=first, last=last)
-        found.append((passage_key(passage), OnShelf(entry, index, title)))
+        found.append((passage_key(passage), ShelfPassage(entry, index, title)))
     return found
 
 
-def level_like(difficulty: float) -> float:
+def comparable_level(difficulty: float) -> float:
     """The level of fresh lines that is about as difficult, 1 to 8 and a little beyond."""
     table = _DIFFICULTY_OF_LEVEL
     at = min(max(bisect_right(table, difficulty), 1), len(table) - 1)

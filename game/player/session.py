@@ -32,7 +32,7 @@ if TYPE_CHECKING:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Looked:
+class ShelfView:
     """How the shelf is looked at: by which order, and for which words, empty for everything."""
 
     order: ShelfOrder = ShelfOrder.AS_PUT
@@ -45,8 +45,8 @@ class Session:
     Log, coach, notes and plan are made when first asked for, which may take a second: not before the first frame, and
     never during a take. A log that cannot be opened keeps what is played in memory and says why (`log.trouble`).
 
-    `opened` is the tune opened last, `looked` how the shelf is looked at, `told_how_by_hand` whether it was said how to
-    play without an instrument. `settings_trouble` is what was put right in the settings, or why they cannot be read.
+    `shelf_view` is how the shelf is looked at, `explained_manual_input` whether it was said how to play without an
+    instrument. `settings_trouble` is what was put right in the settings, or why they cannot be read.
     """
 
     def __init__(
@@ -60,9 +60,9 @@ class Session:
     ) -> None:
         self.profile, self.settings, self.clock = profile, settings, clock
         self.today, self._utc_now = today, utc_now
-        self.opened: ShelfEntry | None = None
-        self.looked = Looked()
-        self.told_how_by_hand = False
+        self.last_opened: ShelfEntry | None = None
+        self.shelf_view = ShelfView()
+        self.explained_manual_input = False
         self.settings_trouble: SettingsError | None = None
 
     @property
@@ -109,17 +109,17 @@ class Session:
         """The player plays from now on: nobody puts another log in the place of this one, and takes that were cut short
         when the program was last killed are judged.
         """
-        self.log.hold()
-        self.log.finish_cut_short()
+        self.log.lock()
+        self.log.judge_interrupted_takes()
 
     def recorder(self, passage: "Passage", neck_map: "NeckMap", terms: "Terms", *, zero_s: float) -> "LogTakeRecorder":
         """Where a take that may begin is written down. Not to be asked for during a take."""
-        return self.log.take(passage, neck_map, terms, zero_s=zero_s)
+        return self.log.recorder(passage, neck_map, terms, zero_s=zero_s)
 
-    def take_over(self, finished: "Finished", recorder: "LogTakeRecorder") -> "Decision":
+    def finish_take(self, finished: "Finished", recorder: "LogTakeRecorder") -> "Decision":
         """A take in which something was played is over and written down: what the coach says comes next."""
-        self.notes.heard(finished, recorder)
-        return self.coach.heard(finished, recorder)
+        self.notes.finish_take(finished, recorder)
+        return self.coach.finish_take(finished, recorder)
 
     def change_settings(self, settings: Settings) -> None:
         """Take settings over and keep them. Raises `OSError` where they cannot be kept: they hold for this time."""
@@ -150,13 +150,13 @@ def open_session(
     return session
 
 
-def changed_session(before: Session, profile: Player) -> Session:
+def switch_player(before: Session, profile: Player) -> Session:
     """Another player takes the seat; all that the one before played is in their log first.
 
     Raises `HomefretError`, with everything as it was, where that log cannot be written now or the settings of the other
     cannot be read. That the choice cannot be remembered is no reason to refuse it: see `remember_player`.
     """
-    if not before.log.written():
+    if not before.log.flush():
         raise PlayerError("player.change_players_when_what", trouble=before.log.trouble or "the log is not written yet")
     kept = load(profile.settings_path)
     after = open_session(profile, before.clock, before.today, settings=kept.settings)
@@ -171,7 +171,7 @@ def remember_player(session: Session) -> None:
     keep_chosen(session.profile)
 
 
-def add_beside(session: Session, name: str) -> Player:
+def add_player_here(session: Session, name: str) -> Player:
     """A new player at this desk, whose instruments are set up as they are for the one who plays now: they belong to the
     desk. Everything else is as it is at first. Raises `PlayerError`, and `OSError` where the settings cannot be kept.
     """

@@ -17,7 +17,7 @@ from game import __version__
 from game.coach.numbers import NUMBERS
 from game.practice_log.queries.newest import UpTo
 
-Made = TypeVar("Made")
+State = TypeVar("State")
 
 _FORM = 2
 """One more whenever anything that is kept gets another structure or meaning, so that no snapshot of before is read as
@@ -27,29 +27,29 @@ one of now: 2 since the coach's reasons are messages.
 _MOST_BYTES = 100_000_000
 
 
-class _Kept(msgspec.Struct, Generic[Made], frozen=True, kw_only=True):
+class _Snapshot(msgspec.Struct, Generic[State], frozen=True, kw_only=True):
     """A snapshot as it lies in its file."""
 
     player: UUID
     made_by: str
     upto: UpTo
-    made: Made
+    made: State
 
 
-def keep_snapshot(path: Path, made: object, *, player: UUID, upto: UpTo) -> None:
+def write_snapshot(path: Path, state: object, *, player: UUID, upto: UpTo) -> None:
     """Keep what was made of a player's log up to its entry `upto`. A disk that refuses changes nothing."""
     draft = path.with_name(f"{path.name}.{os.getpid()}.unfinished")
     with suppress(OSError):
-        draft.write_bytes(msgspec.msgpack.encode(_Kept(player=player, made_by=_MADE_BY, upto=upto, made=made)))
+        draft.write_bytes(msgspec.msgpack.encode(_Snapshot(player=player, made_by=_MADE_BY, upto=upto, made=state)))
         draft.replace(path)
 
 
-def kept_snapshot(path: Path, kind: type[Made], *, player: UUID) -> tuple[Made, UpTo] | None:
+def read_snapshot(path: Path, kind: type[State], *, player: UUID) -> tuple[State, UpTo] | None:
     """What was kept for a player, and up to which entry it goes; None where nothing fits or can be read."""
     try:
         with path.open("rb") as file:
             content = file.read(_MOST_BYTES + 1)
-        kept = msgspec.msgpack.decode(content, type=_Kept[kind])  # type: ignore[valid-type]
+        kept = msgspec.msgpack.decode(content, type=_Snapshot[kind])  # type: ignore[valid-type]
     except (OSError, msgspec.MsgspecError, ValueError, RecursionError):
         return None
     if (kept.player, kept.made_by) != (player, _MADE_BY):

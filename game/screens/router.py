@@ -119,4 +119,4 @@ def _reading(  # noqa: PLR0911 - one line a route
 
 def _as_coached(context: ScreenContext, request: TakeRequest) -> TakeRequest:
     """The request in the stage and at the tempo the coach wants."""
-    return request.told(context.session.coach.opened(request.passage))
+    return request.told(context.session.coach.open_passage(request.passage))

@@ -77,7 +77,7 @@ def _opens_again(folder: Path) -> bool:
     from game.player.player_log import PlayerLog
 
     log = PlayerLog(folder)
-    log.finish_cut_short()
+    log.judge_interrupted_takes()
     known = PlayerCoach(log, target_bpm=lambda: 100).state
     return log.close() is None and known is not None
 

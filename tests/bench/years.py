@@ -77,7 +77,7 @@ def _plan(folder: Path, today: int) -> None:
     _row("plan screen, all to be made anew", [_seconds(lambda: _shown(table, ToToday()))], "5 s, and says so")
     print(f"{'':32}says so: {not table.context.session.plan.of_all}")
     began = time.perf_counter()
-    for known in (table.context.session.notes.known, table.context.session.coach.known):
+    for known in (table.context.session.notes.projection, table.context.session.coach.projection):
         known.wait(600)
     print(f"{'  until the whole log was gone through':40}{time.perf_counter() - began:6.1f} s in other processes")
     table.context.session.log.close()

@@ -6,19 +6,19 @@ from dataclasses import replace
 import pytest
 
 from game.music.passage import passages_of, whole_tune
-from game.player.known_by_ear import EAR_FILE, keep_known, tune_mark, tunes_known
+from game.player.known_by_ear import EAR_FILE, read_known_by_ear, tune_id, write_known_by_ear
 from tests.made import score
 
 TUNE = ("F4 h, G4 h", "A4 w", "G4 q, A4 q, Bb4 h", "C5 w", "F4 w")
 
 
 def mark(*rows, **changes):
-    return tune_mark(whole_tune(replace(score(*rows), **changes)))
+    return tune_id(whole_tune(replace(score(*rows), **changes)))
 
 
 def test_the_mark_is_of_the_tune_wherever_in_it_the_passage_is():
     first, second, *_ = passages_of(score(*TUNE, *TUNE))
-    assert tune_mark(first) == tune_mark(second) == mark(*TUNE, *TUNE)
+    assert tune_id(first) == tune_id(second) == mark(*TUNE, *TUNE)
 
 
 def test_the_ear_does_not_mind_key_and_octave_and_title():
@@ -37,15 +37,15 @@ def test_the_mark_lasts():
 
 
 def test_marks_are_kept_and_a_damaged_file_is_passed_over(tmp_path):
-    assert tunes_known(tmp_path) == frozenset()
+    assert read_known_by_ear(tmp_path) == frozenset()
     marks = frozenset((mark(*TUNE), mark("F4 w")))
-    keep_known(marks, tmp_path / "new")
-    assert tunes_known(tmp_path / "new") == marks
+    write_known_by_ear(marks, tmp_path / "new")
+    assert read_known_by_ear(tmp_path / "new") == marks
     (tmp_path / EAR_FILE).write_bytes(b"\xff\xfe nonsense\n" + mark("F4 w").encode() + b"\n../etc\n")
-    assert tunes_known(tmp_path) == {mark("F4 w")}
+    assert read_known_by_ear(tmp_path) == {mark("F4 w")}
 
 
 def test_a_disk_that_refuses_changes_nothing(tmp_path):
     (tmp_path / "file").write_text("")
-    keep_known(frozenset((mark(*TUNE),)), tmp_path / "file")
+    write_known_by_ear(frozenset((mark(*TUNE),)), tmp_path / "file")
     assert (tmp_path / "file").read_text() == ""

@@ -10,7 +10,7 @@ from game.player.player_coach import FOLD as COACH
 from game.player.player_coach import PlayerCoach
 from game.player.player_notes import FOLD as MASTERY
 from game.player.player_notes import PlayerNotes
-from game.player.snapshots import keep_snapshot, kept_snapshot
+from game.player.snapshots import read_snapshot, write_snapshot
 from game.practice_log.queries.newest import UpTo
 from tests.screens.table import Table
 
@@ -32,7 +32,7 @@ def practised(tmp_path, monkeypatch):
     table = Table(tmp_path)
     for _ in range(3):
         play_through(table)
-    table.context.session.log.written()
+    table.context.session.log.flush()
     return table
 
 
@@ -55,9 +55,9 @@ def test_a_snapshot_of_a_version_that_kept_another_structure_is_left_unread(tmp_
     with monkeypatch.context() as then:
         then.setattr("game.player.snapshots._FORM", snapshots._FORM - 1)
         then.setattr("game.player.snapshots._MADE_BY", snapshots._fingerprint())
-        keep_snapshot(path, "a state", player=ONE, upto=SEVENTH)
-        assert kept_snapshot(path, str, player=ONE) == ("a state", SEVENTH)
-    assert kept_snapshot(path, str, player=ONE) is None
+        write_snapshot(path, "a state", player=ONE, upto=SEVENTH)
+        assert read_snapshot(path, str, player=ONE) == ("a state", SEVENTH)
+    assert read_snapshot(path, str, player=ONE) is None
 
 
 def test_from_a_snapshot_mastery_is_what_it_is_from_the_log(practised):
@@ -73,7 +73,7 @@ def test_what_came_after_the_snapshot_is_added(practised):
     assert PlayerNotes(practised.context.session.log).mastery.items
     play_through(practised)
     log = practised.context.session.log
-    log.written()
+    log.flush()
     assert PlayerCoach(log, target_bpm=lambda: 100).state == practised.context.session.coach.state
     after = PlayerNotes(log).mastery
     MASTERY.path(log.path.parent).unlink()
@@ -91,22 +91,22 @@ def test_a_snapshot_of_another_log_in_the_same_place_is_left_unread(practised):
     """A back-up was restored: its entries have the same numbers."""
     log = practised.context.session.log
     path = COACH.path(log.path.parent)
-    keep_snapshot(path, COACH.packed(CoachState()), player=log.player.uuid, upto=UpTo(1, "of another log"))
+    write_snapshot(path, COACH.pack(CoachState()), player=log.player.uuid, upto=UpTo(1, "of another log"))
     assert PlayerCoach(log, target_bpm=lambda: 100).state == practised.context.session.coach.state
 
 
 def test_a_snapshot_of_another_player_or_program_is_left_unread(tmp_path, monkeypatch):
     path = tmp_path / "coaching.snapshot"
-    keep_snapshot(path, "a state", player=ONE, upto=SEVENTH)
-    assert kept_snapshot(path, str, player=ONE) == ("a state", SEVENTH)
-    assert kept_snapshot(path, str, player=OTHER) is None
+    write_snapshot(path, "a state", player=ONE, upto=SEVENTH)
+    assert read_snapshot(path, str, player=ONE) == ("a state", SEVENTH)
+    assert read_snapshot(path, str, player=OTHER) is None
     monkeypatch.setattr("game.player.snapshots._MADE_BY", "another program")
-    assert kept_snapshot(path, str, player=ONE) is None
+    assert read_snapshot(path, str, player=ONE) is None
 
 
 def test_a_disk_that_refuses_changes_nothing(tmp_path):
-    keep_snapshot(tmp_path / "nowhere" / "coaching.snapshot", "a state", player=ONE, upto=SEVENTH)
-    assert kept_snapshot(tmp_path / "nowhere" / "coaching.snapshot", str, player=ONE) is None
+    write_snapshot(tmp_path / "nowhere" / "coaching.snapshot", "a state", player=ONE, upto=SEVENTH)
+    assert read_snapshot(tmp_path / "nowhere" / "coaching.snapshot", str, player=ONE) is None
 
 
 def test_of_a_long_log_the_newest_entries_serve_until_another_process_went_through_all(practised, monkeypatch):
@@ -120,14 +120,14 @@ def test_of_a_long_log_the_newest_entries_serve_until_another_process_went_throu
     assert sum(item.readings for item in mastering.mastery.items.values()) < sum(
         item.readings for item in whole_mastery.items.values()
     )
-    assert not coaching.known.whole
-    assert not mastering.known.whole
-    coaching.known.wait(60)
-    mastering.known.wait(60)
+    assert not coaching.projection.complete
+    assert not mastering.projection.complete
+    coaching.projection.wait(60)
+    mastering.projection.wait(60)
     assert coaching.state == whole_coach
     assert mastering.mastery == whole_mastery
-    assert coaching.known.whole
-    assert mastering.known.whole
+    assert coaching.projection.complete
+    assert mastering.projection.complete
 
 
 def test_what_is_played_meanwhile_is_counted_once(practised, monkeypatch):
@@ -135,15 +135,15 @@ def test_what_is_played_meanwhile_is_counted_once(practised, monkeypatch):
     for fold in (COACH, MASTERY):
         fold.path(session.log.path.parent).unlink(missing_ok=True)
     monkeypatch.setattr("game.player.log_projection.AT_ONCE", 1)
-    session.coach.known.__init__(COACH, session.log)
-    session.notes.known.__init__(MASTERY, session.log)
+    session.coach.projection.__init__(COACH, session.log)
+    session.notes.projection.__init__(MASTERY, session.log)
     half = session.notes.mastery, session.coach.state
-    assert not session.notes.known.whole
-    assert not session.coach.known.whole
-    session.coach.known.wait(60)
-    session.notes.known.wait(60)
+    assert not session.notes.projection.complete
+    assert not session.coach.projection.complete
+    session.coach.projection.wait(60)
+    session.notes.projection.wait(60)
     play_through(practised)
-    session.log.written()
+    session.log.flush()
     monkeypatch.undo()
     assert half != (session.notes.mastery, session.coach.state)
     assert session.notes.mastery == PlayerNotes(session.log).mastery
@@ -157,4 +157,4 @@ def test_where_the_other_process_comes_to_nothing_the_newest_entries_serve_on(pr
     coaching = PlayerCoach(log, target_bpm=lambda: 100)
     assert coaching.state.decision == practised.context.session.coach.state.decision
     assert coaching.state.decision == practised.context.session.coach.state.decision
-    assert not coaching.known.whole
+    assert not coaching.projection.complete

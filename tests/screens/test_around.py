@@ -233,7 +233,7 @@ def test_a_practice_log_that_cannot_be_written_is_told_and_practice_goes_on(tabl
     table.open("F4 h, G4 h")
     table.play(53)
     table.play(55)
-    table.context.session.log.written()
+    table.context.session.log.flush()
     table.wait(1.0)
     assert table.screen_name == "ResultScreen"
     table.go(ToShelf())

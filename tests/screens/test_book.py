@@ -3,7 +3,7 @@
 import pygame
 import pytest
 
-from game.player.tunes_seen import now_seen
+from game.player.opened_tunes import add_opened_tune
 from game.practice.take_request import request_for
 from game.screens.routes import ToBook, ToPage
 from game.tunes.library.library import open_entry, shelf
@@ -15,14 +15,14 @@ def practised(tmp_path):
     """Two passages of a tune on the shelf were found, and one line that is nowhere."""
     table = Table(tmp_path)
     entry = next(entry for entry in shelf() if entry.title == "Au clair de la lune")
-    now_seen(entry.name, tmp_path)
+    add_opened_tune(entry.name, tmp_path)
     tune = request_for(open_entry(entry), table.context.settings.neck_map())
     for page in (tune, tune.moved(1)):
         table.go(ToPage(page))
         read(table)
     table.open("F4 h, G4 h", "A4 w")
     read(table)
-    table.context.session.log.written()
+    table.context.session.log.flush()
     return table
 
 

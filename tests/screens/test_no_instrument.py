@@ -40,7 +40,7 @@ def test_an_ordinary_guitar_is_practised_from_the_first_note_to_the_metronome(tm
     assert taken == [("places", False), ("rhythm", False), ("rhythm", True), ("time", False), ("time", True)]
     keys(table, pygame.K_ESCAPE)
     assert table.screen_name == "ShelfScreen"
-    table.context.session.log.written()
+    table.context.session.log.flush()
     with table.context.session.log.reading() as connection:
         kept = connection.execute("SELECT self_marked, count(*) FROM take GROUP BY self_marked").fetchall()
     assert kept == [(1, 5)]

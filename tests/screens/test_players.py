@@ -169,14 +169,14 @@ def test_settings_that_make_no_sense_are_said_and_nothing_changes(table):
     assert "do not make sense" in table.context.window.message
     assert (table.context.session.name, player_at_start().player) == ("", first())
     read_a_bar(table)
-    assert table.context.session.log.written()
+    assert table.context.session.log.flush()
     assert takes_in(first()) == 1
 
 
 def test_a_log_that_cannot_be_written_keeps_its_player_at_the_desk(table):
     """What is only in memory would be lost with the seat."""
     add_player("Grace")
-    assert table.context.session.log.written()
+    assert table.context.session.log.flush()
     with sqlite3.connect(first().folder / LOG_FILE, timeout=0) as held:
         held.execute("BEGIN IMMEDIATE")
         read_a_bar(table)

@@ -27,7 +27,7 @@ def words(table):
 
 
 def logged(table, question):
-    table.context.session.log.written()
+    table.context.session.log.flush()
     with table.context.session.log.reading() as connection:
         return connection.execute(question).fetchall()
 

@@ -15,7 +15,7 @@ def answer(table):
 
 
 def logged(table, column):
-    assert table.context.session.log.written()
+    assert table.context.session.log.flush()
     with table.context.session.log.reading() as log:
         return [value for (value,) in log.execute(f"SELECT {column} FROM take ORDER BY take")]
 

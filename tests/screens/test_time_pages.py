@@ -159,7 +159,7 @@ def test_a_loop_goes_on_without_a_gap_and_each_round_is_a_take(table):
         table.wait(page.take.zero_s + page.take._grid.onsets_s[note.n - 1] - table.clock.now_s())
         table.play(note.sounding)
     table.key(pygame.K_ESCAPE)
-    table.context.session.log.written()
+    table.context.session.log.flush()
     with table.context.session.log.reading() as connection:
         (takes,) = connection.execute("SELECT count(*) FROM judgement").fetchone()
     assert takes == 2

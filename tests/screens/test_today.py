@@ -5,7 +5,7 @@ import pytest
 
 from game.coach.plan.plan_steps import StepKind
 from game.coach.stages import Stage
-from game.player.player_plan import level_like
+from game.player.player_plan import comparable_level
 from game.screens.routes import ToToday
 from tests.screens.table import Table
 
@@ -91,14 +91,14 @@ def test_what_was_practised_is_in_the_plan_of_the_next_day(tmp_path):
     table = Table(tmp_path)
     table.key(pygame.K_RETURN)
     read(table)
-    table.context.session.log.written()
+    table.context.session.log.flush()
     table.day += 1
-    table.context.session.plan.plan_again()
+    table.context.session.plan.replan()
     table.go(ToToday())
     kinds = [step.kind for step in table.context.session.plan.progress.steps]
     assert StepKind.PASSAGE in kinds
     step = next(step for step in table.context.session.plan.progress.steps if step.kind is StepKind.PASSAGE)
-    assert table.context.session.plan.where(step.passage).entry.title == "Au clair de la lune"
+    assert table.context.session.plan.find_passage(step.passage).entry.title == "Au clair de la lune"
 
 
 def test_notes_that_were_slow_are_known_from_the_log_and_come_up_more(tmp_path):
@@ -108,7 +108,7 @@ def test_notes_that_were_slow_are_known_from_the_log_and_come_up_more(tmp_path):
         table.wait(4.0 if note.sounding == 57 else 0.3, frame_s=0.1)
         table.play(note.sounding)
     table.wait(2.0)
-    table.context.session.log.written()
+    table.context.session.log.flush()
     weights = table.context.session.notes.weights(table.context.settings.neck_map())
     assert weights[57] > 2 * weights[55]
 
@@ -127,7 +127,7 @@ def test_the_guitar_alone_begins_and_skips(today):
 
 @pytest.mark.parametrize(("difficulty", "low", "high"), [(0.5, 0.5, 1), (1.12, 0.9, 1.2), (2.0, 3.5, 4.5), (5, 8, 9)])
 def test_a_tune_is_compared_with_the_lines_of_a_level(difficulty, low, high):
-    assert low <= level_like(difficulty) <= high
+    assert low <= comparable_level(difficulty) <= high
 
 
 def test_while_a_long_log_is_gone_through_the_plan_says_that_it_goes_by_the_last_weeks(tmp_path, monkeypatch):
@@ -137,16 +137,16 @@ def test_while_a_long_log_is_gone_through_the_plan_says_that_it_goes_by_the_last
         for note in table.screen.take.expected:
             table.play(note.sounding)
         table.wait(1.5)
-    table.context.session.log.written()
+    table.context.session.log.flush()
     monkeypatch.setattr("game.player.log_projection.AT_ONCE", 1)
     later = Table(tmp_path)
     later.go(ToToday())
     planning = later.context.session.plan
-    assert not planning.of_all
+    assert not planning.complete
     for_now = planning.progress
     later.wait(0.1)
-    for known in (later.context.session.coach.known, later.context.session.notes.known):
+    for known in (later.context.session.coach.projection, later.context.session.notes.projection):
         known.wait(60)
-    assert planning.of_all
+    assert planning.complete
     assert planning.progress is not for_now
     assert planning.progress is planning.progress

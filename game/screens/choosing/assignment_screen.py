@@ -13,7 +13,7 @@ from game.desk.typography import Face, shortened
 from game.errors import TuneError
 from game.lines.levels import level_of
 from game.music.passage import Passage
-from game.player.tunes_seen import now_seen
+from game.player.opened_tunes import add_opened_tune
 from game.practice.take_request import TakeRequest, request_for
 from game.screens.base_screen import BaseScreen
 from game.screens.choosing.line_on_desk import line_asked_for, line_on_desk
@@ -106,8 +106,8 @@ def _tune(context: ScreenContext, folder: Path, part: AssignedTune) -> TakeReque
         if not named:
             raise TuneError("screen.tune_shelf_called_ask", title=part.title)
         entry = named[0]
-    context.session.opened = entry
-    now_seen(entry.name, context.session.folder)
+    context.session.last_opened = entry
+    add_opened_tune(entry.name, context.session.folder)
     tune = request_for(open_entry(entry), context.settings.neck_map())
     return tune if part.bars is None else replace(tune, passages=(_bars(tune, part.bars),), index=0)
 

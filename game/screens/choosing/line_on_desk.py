@@ -11,7 +11,7 @@ from game.lines.scale import key_named
 from game.lines.siblings import sibling
 from game.music.keys import Key
 from game.music.score import Score
-from game.player.lines_seen import line_met, lines_seen
+from game.player.met_lines import add_met_line, read_met_lines
 from game.practice.take_request import TakeRequest, request_for
 from game.screens.context import ScreenContext
 
@@ -51,10 +51,10 @@ def line_on_desk(
         return fresh_line(level_of(level), neck_map, key=key, bars=bars, rng=chance, weights=weights or None, seen=seen)
 
     try:
-        score = made(lines_seen(folder))
+        score = made(read_met_lines(folder))
     except TuneError:
         score = made(None)
-    line_met(score, folder)
+    add_met_line(score, folder)
     return replace(request_for(score, neck_map), fresh=True)
 
 
@@ -63,10 +63,10 @@ def open_sibling(context: ScreenContext, tune: TakeRequest, chance: Random) -> T
     neck_map, folder = context.settings.neck_map(), context.session.folder
     seed = chance.randrange(1_000_000)
     try:
-        score = sibling(tune.passage, neck_map, seed=seed, seen=lines_seen(folder))
+        score = sibling(tune.passage, neck_map, seed=seed, seen=read_met_lines(folder))
     except TuneError:
         score = sibling(tune.passage, neck_map, seed=seed)
-    line_met(score, folder)
+    add_met_line(score, folder)
     return replace(request_for(replace(score, composer=""), neck_map), fresh=True, planned=tune.planned)
 
 

@@ -11,9 +11,9 @@ from game.coach.stages import Stage
 from game.errors import TuneError
 from game.lines.single_notes import single_notes
 from game.music.passage import whole_tune
+from game.player.opened_tunes import add_opened_tune
 from game.player.player_notes import PlayerNotes
 from game.player.player_plan import PlayerPlan
-from game.player.tunes_seen import now_seen
 from game.practice.take_request import TakeRequest, request_for
 from game.screens.choosing.line_on_desk import line_asked_for, line_on_desk
 from game.screens.context import ScreenContext
@@ -35,7 +35,7 @@ def planned_route(context: ScreenContext, route: ToPlanned, chance: Random) -> T
         return ToPage(request, chosen=True)
     if _wants_other_music(plan):
         return ToPage(_open_step(context, chance), chosen=True)
-    plan.step_over()
+    plan.finish_step()
     return ToToday()
 
 
@@ -79,7 +79,7 @@ def _opened(context: ScreenContext, step: PlanStep, chance: Random) -> TakeReque
     if step.stage is not None and step.stage.once_through:
         return tune.at_sight()
     if step.kind is StepKind.PASSAGE:
-        return tune.told(context.session.coach.opened(tune.passage))
+        return tune.told(context.session.coach.open_passage(tune.passage))
     if step.kind is StepKind.SIGNED_OFF:
         bpm = context.settings.target_bpm
         return replace(tune.whole_or_passages().in_stage(Stage.TIME), tempo_bpm=bpm)
@@ -112,11 +112,11 @@ def _notes_by_now(context: ScreenContext, mastering: PlayerNotes, level: int) ->
 
 
 def _passage(context: ScreenContext, name: str) -> TakeRequest:
-    place = context.session.plan.where(name)
+    place = context.session.plan.find_passage(name)
     if place is None:
         raise TuneError("screen.passage_step_shelf_any")
     tune = request_for(open_entry(place.entry), context.settings.neck_map())
-    context.session.opened = place.entry
+    context.session.last_opened = place.entry
     return tune.moved(place.index)
 
 
@@ -124,7 +124,7 @@ def _from_shelf(context: ScreenContext, name: str | None) -> TakeRequest:
     entry = next((entry for entry in shelf() if entry.name == name), None)
     if entry is None:
         raise TuneError("screen.tune_step_shelf_any")
-    context.session.opened = entry
+    context.session.last_opened = entry
     score = open_entry(entry)
-    now_seen(entry.name, context.session.folder)
+    add_opened_tune(entry.name, context.session.folder)
     return request_for(score, context.settings.neck_map())

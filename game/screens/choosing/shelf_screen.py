@@ -16,8 +16,8 @@ from game.desk.paper import (
 )
 from game.desk.typography import Face, shortened
 from game.errors import HomefretError
-from game.player.session import Looked, several_players
-from game.player.tunes_seen import now_seen, seen_names
+from game.player.opened_tunes import add_opened_tune, read_opened_tunes
+from game.player.session import ShelfView, several_players
 from game.practice.free_string import MOST_PLUCKS
 from game.practice.take_request import request_for
 from game.screens.base_screen import BaseScreen
@@ -48,9 +48,9 @@ class ShelfScreen(BaseScreen):
         self._slow: dict[int, float] = {}
         self._entries = self._on_shelf
         self._newest = context.window.imports.newest
-        if context.session.looked != Looked():
+        if context.session.shelf_view != ShelfView():
             self._show()
-        self._chosen = self._row_of(context.session.opened or self._newest)
+        self._chosen = self._row_of(context.session.last_opened or self._newest)
         if context.window.imports.to_choose is not None:
             context.say(import_told(context.window.imports.to_choose))
 
@@ -79,8 +79,8 @@ class ShelfScreen(BaseScreen):
 
     def _show(self, *, words: str | None = None, order: ShelfOrder | None = None) -> None:
         """Show what is wanted of the shelf, in the order that is wanted; the first of it is chosen."""
-        looked = self.context.session.looked
-        self.context.session.looked = Looked(
+        looked = self.context.session.shelf_view
+        self.context.session.shelf_view = ShelfView(
             words=looked.words if words is None else words, order=looked.order if order is None else order
         )
         neck_map = self.context.settings.neck_map()
@@ -88,18 +88,18 @@ class ShelfScreen(BaseScreen):
         asked = self._order is ShelfOrder.NEXT
         self._slow = slow_notes(self.context.session.notes.weights(neck_map)) if asked else {}
         here = found(self._on_shelf, self._words)
-        seen = seen_names(self.context.session.folder)
+        seen = read_opened_tunes(self.context.session.folder)
         self._entries = ordered(here, self._order, neck_map, weights=self._slow, seen=seen)
         self._chosen = 0
 
     @property
     def _words(self) -> str:
         """What is searched for, empty for everything."""
-        return self.context.session.looked.words
+        return self.context.session.shelf_view.words
 
     @property
     def _order(self) -> ShelfOrder:
-        return self.context.session.looked.order
+        return self.context.session.shelf_view.order
 
     def _row_of(self, entry: ShelfEntry | None) -> int:
         return self._entries.index(entry) if entry in self._entries else 0
@@ -205,10 +205,10 @@ class ShelfScreen(BaseScreen):
         """The chosen tune: as the coach says, or at first sight."""
         if not self._entries:
             return None
-        self.context.session.opened = self._entries[self._chosen]
+        self.context.session.last_opened = self._entries[self._chosen]
         try:
-            score = open_entry(self.context.session.opened)
-            now_seen(self.context.session.opened.name, self.context.session.folder)
+            score = open_entry(self.context.session.last_opened)
+            add_opened_tune(self.context.session.last_opened.name, self.context.session.folder)
             tune = request_for(score, self.context.settings.neck_map())
             return ToPage(tune.at_sight(), chosen=True) if at_sight else ToPage(tune)
         except HomefretError as error:

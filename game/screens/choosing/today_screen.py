@@ -53,19 +53,19 @@ class TodayScreen(BaseScreen):
             return ToShelf()
         if step.kind is StepKind.REST:
             self.plan.begin_step()
-            self.plan.step_over()
+            self.plan.finish_step()
             return None
         return ToPlanned()
 
     def _skip(self) -> None:
         if self.plan.step is not None:
-            self.plan.step_over(skipped=True)
+            self.plan.finish_step(skipped=True)
 
     def _change_minutes(self, by: int) -> None:
         """More minutes or fewer; what was done stays done, the rest is planned anew."""
         minutes = min(max(self.context.settings.plan_minutes + by, NUMBERS.plan_fewest), NUMBERS.plan_most)
         self.context.change_settings(msgspec.structs.replace(self.context.settings, plan_minutes=minutes))
-        self.plan.plan_again()
+        self.plan.replan()
 
     def on_gesture(self, plucks: int, now_s: float) -> Route | None:  # noqa: ARG002 - part of the interface
         """The free string plucked once begins, more often skips."""
@@ -81,7 +81,7 @@ class TodayScreen(BaseScreen):
         minutes = say("today.minutes", minutes=self.context.settings.plan_minutes)
         progress, standing = self.plan.progress, self.plan.step
         # What is known must be asked for before it can be told whether it is all there is.
-        below = "" if self.plan.of_all else say("today.last_weeks")
+        below = "" if self.plan.complete else say("today.last_weeks")
         draw_heading(surface, sheet, theme, say("today.title"), beside=minutes, below=below)
         y = area.top + sheet.px(88 if below else 76)
         for index, step in enumerate(progress.steps):

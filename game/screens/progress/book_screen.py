@@ -51,7 +51,7 @@ class BookScreen(BaseScreen):
 
     def _open(self, passage: PassageFigures) -> Route | None:
         context = self.context
-        place = context.session.plan.where(passage.key)
+        place = context.session.plan.find_passage(passage.key)
         if place is None:
             context.say(say("book.gone", title=passage.title))
             return None
@@ -60,7 +60,7 @@ class BookScreen(BaseScreen):
         except HomefretError as error:
             context.say_error(error)
             return None
-        context.session.opened = place.entry
+        context.session.last_opened = place.entry
         return ToPage(tune.moved(place.index))
 
     @property

@@ -25,6 +25,6 @@ def change_by_ear(context: ScreenContext, request: TakeRequest) -> bool:
     if request.fresh:
         return False
     known = not context.session.log.knows_by_ear(request.passage)
-    context.session.log.now_by_ear(request.passage, known=known)
+    context.session.log.set_known_by_ear(request.passage, known=known)
     context.say(say("by_ear.known" if known else "by_ear.not_known"))
     return True

@@ -20,9 +20,9 @@ class HandPlayed:
     def _tell_how(self) -> None:
         """Once, where no instrument is there and nothing more urgent is being said."""
         context, session = self._context, self._context.session
-        silent = session.told_how_by_hand or context.devices.instruments.present or context.message_shown
+        silent = session.explained_manual_input or context.devices.instruments.present or context.message_shown
         if context.listens and not silent:
-            session.told_how_by_hand = True
+            session.explained_manual_input = True
             context.say(say("page.by_hand"))
 
     def by_key(self, event: pygame.event.Event) -> PlayedNote | None:

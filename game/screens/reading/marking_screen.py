@@ -81,7 +81,7 @@ class MarkingScreen(BaseScreen):
         beat = float(self.request.passage.bars[0].meter.beat_length)
         line = written_line(self._notes, quarter_bpm=(self.request.tempo_bpm or USUAL_BPM) * beat)
         self.context.devices.sound.play((line,), self.context.clock)
-        self.context.session.log.was_heard(self.request.passage)
+        self.context.session.log.mark_heard(self.request.passage)
 
     def on_tick(self, now_s: float) -> Route | None:
         self.context.devices.sound.tick(now_s)
@@ -95,7 +95,7 @@ class MarkingScreen(BaseScreen):
         finished = marked_afterwards(
             request.passage, request.neck_map, played_by, self._right, now_s=now_s, recorder=recorder
         )
-        return ToResult(request, finished, self.context.session.take_over(finished, recorder))
+        return ToResult(request, finished, self.context.session.finish_take(finished, recorder))
 
     def draw(self, surface: pygame.Surface) -> bool:
         sheet, theme = self.context.sheet, self.context.theme

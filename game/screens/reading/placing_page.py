@@ -153,7 +153,7 @@ class PlacingPage(BaseScreen):
         settings = msgspec.structs.replace(self.context.settings, line_level=placed.level)
         self.context.change_settings(settings)
         self.context.say(tell(placed.reason))
-        self.context.session.plan.plan_again()
+        self.context.session.plan.replan()
         return ToToday()
 
 

@@ -140,7 +140,7 @@ class ResultScreen(BaseScreen):
             return
         lines = heard_lines(finished, written=written)
         if written:
-            self.context.session.log.was_heard(finished.passage)
+            self.context.session.log.mark_heard(finished.passage)
         sound.play(lines, self.context.clock)
         if sound.status:
             self.context.say(sound.status)

@@ -35,10 +35,10 @@ def result_of(
     done = finished.played if isinstance(finished, FinishedTake) and finished.timed else finished.read
     if not done:
         return None
-    return ToResult(request, finished, context.session.take_over(finished, recorder))
+    return ToResult(request, finished, context.session.finish_take(finished, recorder))
 
 
 def overruled(context: ScreenContext, request: TakeRequest, wish: Wish) -> ToPage:
     """The player wants it otherwise; the coach learns from it."""
-    decision = context.session.coach.overruled(request.passage, wish)
+    decision = context.session.coach.overrule(request.passage, wish)
     return ToPage(request.told(decision), chosen=True)

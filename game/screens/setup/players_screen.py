@@ -15,7 +15,7 @@ from game.desk.typography import Face, shortened
 from game.errors import HomefretError
 from game.player.players_file import LONGEST_NAME
 from game.player.profiles import Player, players
-from game.player.session import add_beside, changed_session, remember_player
+from game.player.session import add_player_here, remember_player, switch_player
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
 from game.screens.routes import Route, ToShelf
@@ -72,7 +72,7 @@ class PlayersScreen(BaseScreen):
     def _add(self, name: str) -> None:
         """A name that will not do stays, to be mended."""
         try:
-            added = add_beside(self.context.session, name)
+            added = add_player_here(self.context.session, name)
             self._players = players()
         except HomefretError as error:
             self.context.say_error(error)
@@ -94,7 +94,7 @@ class PlayersScreen(BaseScreen):
 
     def _take_seat(self, player: Player) -> None:
         """The chosen player plays from now on, at this desk and its devices, and at the next start too."""
-        session = self.context.session = changed_session(self.context.session, player)
+        session = self.context.session = switch_player(self.context.session, player)
         choose_language(session.settings.language)
         sound = self.context.devices.sound
         sound.set_volume(session.settings.volume)

@@ -9,7 +9,7 @@ import pytest
 from game.errors import LogError
 from game.player.player_log import LOG_FILE
 from game.player.profiles import add_player, first
-from game.player.session import changed_session
+from game.player.session import switch_player
 from game.practice_log.database.in_use import InUse, not_in_use
 from game.practice_log.transfer.backup import back_up, checked, restore
 from game.screens.routes import ToPlayers
@@ -107,7 +107,7 @@ def test_a_restore_is_refused_while_the_game_is_open_and_changes_nothing(tmp_pat
     """By the command, as another process; after the game was closed it works."""
     table = seated()
     read_a_bar(table)
-    assert table.context.session.log.written()
+    assert table.context.session.log.flush()
     log, copy = first().folder / LOG_FILE, tmp_path / "copy.sqlite"
     assert back_up(log, copy) == 1
     read_a_bar(table)
@@ -126,7 +126,7 @@ def test_only_the_log_of_the_player_at_the_desk_is_in_use():
     table.go(ToPlayers())
     with not_in_use(grace.folder / LOG_FILE):
         pass
-    table.context.session = changed_session(table.context.session, grace)
+    table.context.session = switch_player(table.context.session, grace)
     with not_in_use(first().folder / LOG_FILE):
         pass
     with refusal(LogError, "the game is open"), not_in_use(grace.folder / LOG_FILE):

@@ -46,7 +46,7 @@ def test_a_search_is_typed_after_a_stroke_and_narrows_the_shelf(table):
     assert table.screen_name == "ShelfScreen"
     assert picture(table) != before
     table.key(pygame.K_RETURN)
-    assert "Mountain" in table.context.session.opened.title
+    assert "Mountain" in table.context.session.last_opened.title
 
 
 def test_control_f_begins_a_search_too_and_escape_shows_all_again(table):

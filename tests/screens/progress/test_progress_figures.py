@@ -22,7 +22,7 @@ def practised(tmp_path):
         table.wait(3.0 if note.sounding == 57 else 0.3, frame_s=0.1)
         table.play(note.sounding)
     table.wait(2.0)
-    table.context.session.log.written()
+    table.context.session.log.flush()
     table.key(pygame.K_ESCAPE)
     return table
 

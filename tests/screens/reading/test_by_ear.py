@@ -32,7 +32,7 @@ def answer(table):
 
 
 def logged(table):
-    assert table.context.session.log.written()
+    assert table.context.session.log.flush()
     with table.context.session.log.reading() as log:
         return [known for (known,) in log.execute("SELECT known_by_ear FROM take ORDER BY take")]
 

@@ -4,7 +4,7 @@ import pytest
 
 from game.music.score import Reading
 from game.neck.neck_map import standard_map
-from game.player.tunes_seen import now_seen, seen_names
+from game.player.opened_tunes import add_opened_tune, read_opened_tunes
 from game.tunes.library.library import ShelfEntry, entry_of, shipped_entries
 from game.tunes.library.shelf_order import ShelfOrder, found, ordered
 from game.tunes.library.tune_readiness import costs_of, reading_of, slow_notes
@@ -121,11 +121,11 @@ def test_the_shipped_tunes_have_what_sorting_needs():
 
 def test_what_was_opened_is_seen_and_stays_so(tmp_path):
     """Once each; a damaged file loses what is damaged, a missing one everything."""
-    assert seen_names(tmp_path) == frozenset()
+    assert read_opened_tunes(tmp_path) == frozenset()
     for name in ("01-au-clair", "abc123", "abc123"):
-        now_seen(name, tmp_path)
-    assert seen_names(tmp_path) == {"01-au-clair", "abc123"}
+        add_opened_tune(name, tmp_path)
+    assert read_opened_tunes(tmp_path) == {"01-au-clair", "abc123"}
     with (tmp_path / "seen.txt").open("ab") as file:
         file.write(b"\xff\x00../../etc\nlast-one\n")
-    assert seen_names(tmp_path) == {"01-au-clair", "abc123", "last-one"}
+    assert read_opened_tunes(tmp_path) == {"01-au-clair", "abc123", "last-one"}
     assert len((tmp_path / "seen.txt").read_bytes().splitlines()) == 4

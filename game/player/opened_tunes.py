@@ -10,14 +10,14 @@ _FILE = "seen.txt"
 _NAME = re.compile(r"[0-9a-z-]{1,80}")
 
 
-def seen_names(folder: Path) -> frozenset[str]:
+def read_opened_tunes(folder: Path) -> frozenset[str]:
     """The names of the entries that the player of this folder opened at least once; empty where nothing was kept or
     can be read.
     """
     return frozenset(read_ids(folder / _FILE, _NAME))
 
 
-def now_seen(name: str, folder: Path) -> None:
+def add_opened_tune(name: str, folder: Path) -> None:
     """Note that the player of this folder opened an entry. A disk that refuses changes nothing else: the tune is read
     all the same.
     """

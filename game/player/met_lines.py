@@ -17,12 +17,12 @@ MOST_KEPT = 20_000
 _FINGERPRINT = re.compile(r"[0-9a-f]{32}")
 
 
-def lines_seen(folder: Path) -> frozenset[str]:
+def read_met_lines(folder: Path) -> frozenset[str]:
     """The fingerprints of what was met; none where nothing was kept or can be read."""
     return frozenset(read_ids(folder / LINES_FILE, _FINGERPRINT))
 
 
-def line_met(score: Score, folder: Path) -> None:
+def add_met_line(score: Score, folder: Path) -> None:
     """Remember a line that is laid on the desk."""
     path = folder / LINES_FILE
     write_ids(path, list(dict.fromkeys((*read_ids(path, _FINGERPRINT), *fingerprints(score))))[-MOST_KEPT:])

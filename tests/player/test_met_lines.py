@@ -7,7 +7,7 @@ from game.lines.fresh_line import fresh_line
 from game.lines.levels import level_of
 from game.lines.scale import key_named
 from game.neck.neck_map import standard_map
-from game.player.lines_seen import LINES_FILE, line_met, lines_seen
+from game.player.met_lines import LINES_FILE, add_met_line, read_met_lines
 from game.screens.routes import ToFreshLine
 from tests.screens.table import Table
 
@@ -19,27 +19,27 @@ def line(seed, **choice):
 
 
 def test_a_line_that_was_met_is_remembered(tmp_path):
-    line_met(line(1), tmp_path)
-    assert lines_seen(tmp_path) == frozenset(fingerprints(line(1)))
-    assert line(1, seen=lines_seen(tmp_path)).bars != line(1).bars
+    add_met_line(line(1), tmp_path)
+    assert read_met_lines(tmp_path) == frozenset(fingerprints(line(1)))
+    assert line(1, seen=read_met_lines(tmp_path)).bars != line(1).bars
 
 
 def test_the_oldest_go_when_there_are_too_many(tmp_path, monkeypatch):
-    monkeypatch.setattr("game.player.lines_seen.MOST_KEPT", len(fingerprints(line(1))))
-    line_met(line(1), tmp_path)
-    line_met(line(2), tmp_path)
-    assert lines_seen(tmp_path) == frozenset(fingerprints(line(2)))
+    monkeypatch.setattr("game.player.met_lines.MOST_KEPT", len(fingerprints(line(1))))
+    add_met_line(line(1), tmp_path)
+    add_met_line(line(2), tmp_path)
+    assert read_met_lines(tmp_path) == frozenset(fingerprints(line(2)))
 
 
 def test_a_damaged_file_and_a_disk_that_refuses_change_nothing(tmp_path):
     (tmp_path / LINES_FILE).write_bytes(bytes(range(256)) * 50)
-    assert lines_seen(tmp_path) == frozenset()
+    assert read_met_lines(tmp_path) == frozenset()
     (tmp_path / "file").write_text("no folder")
-    line_met(line(1), tmp_path / "file")
-    assert lines_seen(tmp_path / "file") == frozenset()
+    add_met_line(line(1), tmp_path / "file")
+    assert read_met_lines(tmp_path / "file") == frozenset()
 
 
 def test_what_is_laid_on_the_desk_is_met(tmp_path):
     table = Table(tmp_path)
     table.go(ToFreshLine())
-    assert lines_seen(tmp_path) == frozenset(fingerprints(table.screen.request.score))
+    assert read_met_lines(tmp_path) == frozenset(fingerprints(table.screen.request.score))
