@@ -5,9 +5,10 @@ It is what the reading process answers, and what the library keeps beside the or
 """
 
 import re
+from dataclasses import fields
 from fractions import Fraction
 from functools import lru_cache
-from typing import Any, TypeAlias
+from typing import Any, TypeAlias, get_type_hints
 
 import msgspec
 
@@ -22,14 +23,12 @@ from game.music.score import (
     Bar,
     BarMarks,
     Event,
-    Jump,
     Note,
     NoteValue,
     Reading,
     Rest,
     Score,
     Tuplet,
-    Until,
 )
 from game.text.catalogue import readable
 
@@ -41,6 +40,12 @@ _FRACTION = re.compile(r"-?\d{1,18}(/[1-9]\d{0,17})?", re.ASCII)
 
 _Sentence: TypeAlias = str | dict[str, Any]
 """A message in JSON, or text that stands as it is, "" for none."""
+
+
+_NOTE = get_type_hints(Note)
+_IN_PLACE = {"onset", "length", "value", "pitch", "tied_to_next", "tied_from_previous", "grace"}
+_LATER = {field.name: field.default for field in fields(Note) if field.name not in _IN_PLACE}
+"""The fields of a notehead that have no place of their own in its row, with what they usually are."""
 
 
 class _Event(msgspec.Struct, array_like=True, omit_defaults=True):
@@ -64,20 +69,6 @@ class _Chord(msgspec.Struct, array_like=True, omit_defaults=True):
     bass: str = ""
 
 
-class _Marks(msgspec.Struct, omit_defaults=True):
-    repeat_start: bool = False
-    repeat_end: int = 0
-    endings: tuple[int, ...] = ()
-    ending_starts: bool = False
-    ending_stops: bool = False
-    segno: bool = False
-    coda: bool = False
-    to_coda: bool = False
-    fine: bool = False
-    jump: Jump | None = None
-    until: Until | None = None
-
-
 class _Bar(msgspec.Struct, array_like=True):
     number: str
     beats: int
@@ -88,7 +79,7 @@ class _Bar(msgspec.Struct, array_like=True):
     pickup: bool
     events: list[_Event]
     chords: list[_Chord]
-    marks: _Marks | None
+    marks: dict[str, Any] | None
 
 
 class _Score(msgspec.Struct, omit_defaults=True):
@@ -103,6 +94,8 @@ class _Score(msgspec.Struct, omit_defaults=True):
     warnings: tuple[_Sentence, ...]
     bars: list[_Bar]
     sound_fixed: bool = False
+    later: dict[str, dict[str, Any]] = {}
+    """What noteheads have of the fields that came later; see `_unlike_usual`."""
 
 
 def pack(score: Score) -> bytes:
@@ -120,6 +113,7 @@ def pack(score: Score) -> bytes:
             warnings=tuple(_packed_sentence(warning) for warning in score.warnings),
             bars=[_packed_bar(bar) for bar in score.bars],
             sound_fixed=score.sound_fixed,
+            later=_unlike_usual(score),
         )
     )
 
@@ -130,7 +124,8 @@ def unpack(packed: bytes) -> Score:
         form = _DECODER.decode(packed)
         if form.version > VERSION:
             raise TuneError("tune.kept_by_newer", form=form.version, known=VERSION)
-        bars = tuple(_bar(bar) for bar in form.bars)
+        later = {where: _later(packed) for where, packed in form.later.items()}
+        bars = tuple(_bar(bar, at, later) for at, bar in enumerate(form.bars))
         octave_reason = _sentence(form.octave_reason) if form.octave_reason else None
         warnings = tuple(_sentence(warning) for warning in form.warnings)
     except (msgspec.MsgspecError, ValueError) as fault:
@@ -177,7 +172,7 @@ def _packed_bar(bar: Bar) -> _Bar:
             _Chord(onset=chord.onset, root=chord.root, kind=chord.kind, text=chord.text, bass=chord.bass)
             for chord in bar.chords
         ],
-        marks=None if bar.marks == NO_MARKS else msgspec.convert(bar.marks, _Marks, from_attributes=True),
+        marks=None if bar.marks == NO_MARKS else _set_in(bar.marks),
     )
 
 
@@ -200,23 +195,23 @@ def _packed_event(event: Event) -> _Event:
     return packed
 
 
-def _bar(bar: _Bar) -> Bar:
+def _bar(bar: _Bar, number: int, later: dict[str, dict[str, Any]]) -> Bar:
     return Bar(
         number=bar.number,
         meter=_meter(bar.beats, bar.unit),
         key=_key(bar.fifths, bar.minor),
         length=bar.length,
         pickup=bar.pickup,
-        events=tuple(_event(event) for event in bar.events),
+        events=tuple(_event(event, later.get(f"{number}.{at}", {})) for at, event in enumerate(bar.events)),
         chords=tuple(
             ChordSymbol(onset=chord.onset, root=chord.root, kind=chord.kind, text=chord.text, bass=chord.bass)
             for chord in bar.chords
         ),
-        marks=NO_MARKS if bar.marks is None else _marks(bar.marks),
+        marks=NO_MARKS if bar.marks is None else msgspec.convert(bar.marks, BarMarks),
     )
 
 
-def _event(event: _Event) -> Event:
+def _event(event: _Event, later: dict[str, Any]) -> Event:
     value = _value(event.base, event.dots, event.tuplet)
     if not event.pitch:
         return Rest(onset=event.onset, length=event.length, value=value, whole_bar=event.whole_bar)
@@ -228,11 +223,32 @@ def _event(event: _Event) -> Event:
         tied_to_next=event.tied_to_next,
         tied_from_previous=event.tied_from_previous,
         grace=event.grace,
+        **later,
     )
 
 
-def _marks(marks: _Marks) -> BarMarks:
-    return BarMarks(**{name: getattr(marks, name) for name in marks.__struct_fields__})
+def _unlike_usual(score: Score) -> dict[str, dict[str, Any]]:
+    """What noteheads have of the fields that came later, by bar and event: "3.0" is the first of the fourth bar."""
+    found = {
+        f"{bar}.{at}": {name: getattr(event, name) for name, usual in _LATER.items() if getattr(event, name) != usual}
+        for bar, of_bar in enumerate(score.bars)
+        for at, event in enumerate(of_bar.events)
+        if _LATER and isinstance(event, Note)
+    }
+    return {where: later for where, later in found.items() if later}
+
+
+def _later(packed: dict[str, Any]) -> dict[str, Any]:
+    """The fields of a notehead that came later. Raises `ValidationError` for what they cannot be; what a newer program
+    knows is passed over.
+    """
+    return {name: msgspec.convert(value, _NOTE[name]) for name, value in packed.items() if name in _LATER}
+
+
+def _set_in(marks: BarMarks) -> dict[str, Any]:
+    """The signs that a bar bears; one it may bear from now on is kept without another line here."""
+    told = {field.name: getattr(marks, field.name) for field in fields(marks)}
+    return {name: value for name, value in told.items() if value != getattr(NO_MARKS, name)}
 
 
 @lru_cache(maxsize=512)

@@ -1,6 +1,6 @@
 """The compact form: what is packed comes out again, whatever the tune."""
 
-from dataclasses import replace
+from dataclasses import dataclass, fields, replace
 from fractions import Fraction
 
 import pytest
@@ -16,8 +16,10 @@ from game.music.pitch import STEPS, Pitch
 from game.music.score import Bar, BarMarks, Jump, Note, NoteValue, Reading, Rest, Score, Tuplet, Until
 from game.text.catalogue import tell
 from game.tunes.left_out import bars_listed
+from game.tunes.library import compact
 from game.tunes.library.compact import VERSION, pack, unpack
 from game.tunes.musicxml.note_values import BASES
+from tests.made import score
 from tests.refusing import refusal
 
 lengths = st.fractions(min_value=0, max_value=64, max_denominator=960)
@@ -181,3 +183,26 @@ def test_a_sentence_this_program_has_no_words_for_says_so(sentence):
     assert [tell(warning) for warning in score.warnings] == [
         "This was written by another version of the program, in words this one does not have."
     ]
+
+
+def test_a_field_that_noteheads_get_later_is_kept_without_another_line(monkeypatch):
+    """As if the Score had learned of fermatas: told where it is not as usual, left out where it is."""
+
+    @dataclass(frozen=True, slots=True, kw_only=True)
+    class NoteOfTomorrow(Note):
+        fermata: bool = False
+
+    plain = score("F4 h, G4 h", "A4 w")
+    first, *others = plain.bars[0].events
+    marked = NoteOfTomorrow(**{field.name: getattr(first, field.name) for field in fields(first)}, fermata=True)
+    tomorrow = [replace(plain.bars[0], events=(marked, *others)), *plain.bars[1:]]
+    packed_today = pack(plain)
+    monkeypatch.setattr(compact, "Note", NoteOfTomorrow)
+    monkeypatch.setattr(compact, "_NOTE", {"fermata": bool})
+    monkeypatch.setattr(compact, "_LATER", {"fermata": False})
+    packed = pack(replace(plain, bars=tuple(tomorrow)))
+    assert b'"later":{"0.0":{"fermata":true}}' in packed
+    assert b"later" not in packed_today
+    assert [event.fermata for bar in unpack(packed).bars for event in bar.events] == [True, False, False]
+    monkeypatch.undo()
+    assert unpack(packed) == plain
