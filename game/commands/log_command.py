@@ -70,6 +70,6 @@ def _exported(log: Path, player: Player, out: Path) -> tuple[LogAnswer, Message]
     with opened_log(log) as connection:
         meant = player_meant(connection, log, player.name)
         contents = write_export(connection, meant, out, now=datetime.now().astimezone())
-    takes = contents["rows"]["take"]
+    takes = contents.rows["take"]
     answer = LogAnswer(log=str(log), takes=takes, file=str(out), contents=contents)
     return answer, message("command.log.exported", count=takes, file=out)

@@ -13,11 +13,12 @@ from game.errors import LogError
 from game.instrument.decoding.played import PlayedNote
 from game.judging.verdicts import Judgement, summary_of
 from game.judging.version import JUDGE_VERSION
-from game.practice_log.database.opening import log_in_memory, opened_log, player_meant
+from game.practice_log.database.opening import log_in_memory, opened_log, player_meant, players_in
 from game.practice_log.queries.summaries import LOCAL
 from game.practice_log.queries.take_queries import judgement_of, raw_take
 from game.practice_log.rows.log_records import RawTake
-from game.practice_log.transfer.export import ENDING, players_in, read_export
+from game.practice_log.transfer.contents import ENDING
+from game.practice_log.transfer.read_export import read_export
 from game.practice_log.writing.cut_short import judged_again
 from game.report.numbered import NumberedTake, takes_of_days
 

@@ -11,10 +11,11 @@ from uuid import UUID
 from game.errors import HomefretError, LogError
 from game.message import Message, message
 from game.music.names import NoteNames
-from game.practice_log.database.opening import log_in_memory, opened_log, player_meant
+from game.practice_log.database.opening import log_in_memory, opened_log, player_meant, players_in
 from game.practice_log.queries.figures import gathered
 from game.practice_log.queries.summaries import LOCAL
-from game.practice_log.transfer.export import ENDING, players_in, read_export
+from game.practice_log.transfer.contents import ENDING
+from game.practice_log.transfer.read_export import read_export
 from game.report import figure_words
 from game.report.csv_files import write_csv_files
 from game.report.html import html_page

@@ -14,7 +14,8 @@ from game.music.pitch import pitch
 from game.neck.tuning import Place
 from game.practice.pencilled import LeftOut, OffTime, PlacedMark, PlaceMark, PlayedHead
 from game.practice_log.rows.log_records import Terms
-from game.practice_log.transfer.export import read_export, write_export
+from game.practice_log.transfer.export import write_export
+from game.practice_log.transfer.read_export import read_export
 from game.practice_log.writing.practice_log import PracticeLog
 from game.report.mark_shapes import mark_shapes, slow_shapes
 from game.report.numbered import day_of, takes_of_days

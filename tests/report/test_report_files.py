@@ -11,7 +11,8 @@ import pytest
 
 from game.errors import LogError
 from game.practice_log.database.identity import Identity
-from game.practice_log.transfer.export import read_export, write_export
+from game.practice_log.transfer.export import write_export
+from game.practice_log.transfer.read_export import read_export
 from game.report.report_files import write_class
 from game.text.catalogue import tell
 from tests.refusing import refusal

@@ -1,10 +1,9 @@
 """The answer of `homefret log`."""
 
-from typing import Any
-
 from msgspec import UNSET, UnsetType
 
 from game.commands.answers.kinds import Answer, Count
+from game.practice_log.transfer.contents import Contents
 
 
 class LogAnswer(Answer, frozen=True, kw_only=True):
@@ -16,4 +15,4 @@ class LogAnswer(Answer, frozen=True, kw_only=True):
     takes: Count
     file: str | None = None
     kept: str | None = None
-    contents: dict[str, Any] | UnsetType = UNSET
+    contents: Contents | UnsetType = UNSET

@@ -95,3 +95,8 @@ def _statements(script: str) -> Iterator[str]:
             statement = ""
     if statement.strip():
         yield statement
+
+
+def columns_of(connection: sqlite3.Connection, table: str) -> list[str]:
+    """The names of a table's columns, in their order."""
+    return [row[1] for row in connection.execute(f"PRAGMA table_info({table})")]

@@ -5,13 +5,14 @@ from collections.abc import Iterator
 from contextlib import closing, contextmanager
 from datetime import UTC, datetime
 from pathlib import Path
+from uuid import UUID
 
 from game.errors import LogError
 from game.practice_log.database.identity import Identity, kept_identity
 from game.practice_log.database.migrations import migrate
 from game.practice_log.database.store import open_store
 from game.practice_log.transfer.backup import checked
-from game.practice_log.transfer.export import players_in
+from game.text.clean_text import cleaned
 
 
 @contextmanager
@@ -42,6 +43,14 @@ def log_in_memory(path: Path) -> Iterator[sqlite3.Connection]:
         except sqlite3.Error as error:
             raise LogError("log.read_ask_again", name=path.name, error=error) from error
         yield copy
+
+
+def players_in(connection: sqlite3.Connection) -> tuple[Identity, ...]:
+    """The players who have takes in a log, whoever played last first."""
+    rows = connection.execute(
+        "SELECT uuid, name FROM player JOIN take USING (player) GROUP BY player ORDER BY MAX(take) DESC"
+    )
+    return tuple(Identity(uuid=UUID(uuid), name=cleaned(name)) for uuid, name in rows)
 
 
 def player_meant(connection: sqlite3.Connection, log: Path, name: str) -> Identity:

@@ -1,0 +1,83 @@
+"""What an export holds: the tables that go along, and what its first member says of them.
+
+The file is a zip. Its first member, `contents.json`, is not packed, so that it can be read even in a text editor: who,
+which days, which maps, which versions, how many takes and notes. Each further member is a table of the log, one row a
+line in JSON: takes, notes asked, verdicts, and every played note with its time, so that takes can be played back.
+"""
+
+import msgspec
+
+FORMAT, FORMAT_VERSION = "homefret practice export", 1
+ENDING = ".zip"
+CONTENTS = "contents.json"
+
+_OWN = "take IN (SELECT take FROM take WHERE player = :player)"
+_OWN_JUDGEMENT = f"judgement IN (SELECT judgement FROM judgement WHERE {_OWN})"
+_USED = "{table} IN (SELECT {table} FROM take WHERE player = :player)"
+TABLES = {
+    "device": "device IN (SELECT device FROM take WHERE player = :player UNION SELECT device FROM coach_event "
+    "WHERE player = :player)",
+    "player": "player = :player",
+    "bars": _USED.format(table="bars"),
+    "neck_map": _USED.format(table="neck_map"),
+    "asked": _USED.format(table="asked"),
+    "asked_note": _USED.format(table="asked"),
+    "instrument": _USED.format(table="instrument"),
+    "take": "player = :player",
+    "source": f"source IN (SELECT source FROM played WHERE {_OWN})",
+    "played": _OWN,
+    "revised": _OWN,
+    "help": _OWN,
+    "name_given": _OWN,
+    "judgement": _OWN,
+    "verdict": _OWN_JUDGEMENT,
+    "named": _OWN_JUDGEMENT,
+    "answer": _OWN_JUDGEMENT,
+    "event": _OWN_JUDGEMENT,
+    "coach_event": "player = :player",
+    "decision": "coach_event IN (SELECT coach_event FROM coach_event WHERE player = :player)",
+}
+"""The tables that go along, in an order in which each refers only to those before, and which rows are a player's."""
+
+
+class Whose(msgspec.Struct, frozen=True, kw_only=True):
+    """The player."""
+
+    uuid: str
+    name: str
+
+
+class PractisedDays(msgspec.Struct, frozen=True, kw_only=True):
+    """The first and the last day practised, as text such as "2026-03-14" (null without takes), and how many."""
+
+    first: str | None
+    last: str | None
+    practised: int
+
+
+class PractisedMap(msgspec.Struct, frozen=True, kw_only=True):
+    """A map that was read on."""
+
+    position: int
+    tuning: str
+    read: str
+
+
+class Contents(msgspec.Struct, frozen=True, kw_only=True):
+    """`contents.json`. `utc_offset_minutes` is the zone of the player's days, `rows` count the rows of each table and
+    `columns` name their columns, `migrations` and `judges` are the versions of the log and of who judged.
+    """
+
+    format: str
+    version: int
+    says: str
+    program: str
+    exported_utc: str
+    utc_offset_minutes: int
+    player: Whose
+    days: PractisedDays
+    maps: list[PractisedMap]
+    migrations: list[str]
+    judges: list[int]
+    rows: dict[str, int]
+    columns: dict[str, list[str]]
