@@ -150,7 +150,7 @@ class App:
         """Tunes are read beside whatever goes on; an assignment waits for the end of a take."""
         if path.suffix.casefold() != ".toml":
             self.context.say(import_told(self.context.window.imports.drop(path)))
-        elif self.screen.reading:
+        elif self.screen.in_take:
             self.context.say(say("assignment.later"))
         else:
             self.go(ToAssignment(path))
@@ -164,7 +164,7 @@ class App:
 
     def _open_sound_again(self) -> None:
         """A sound device came: where nothing is heard it is opened, but never in the middle of a take."""
-        if not self._sound_came or self.screen.reading:
+        if not self._sound_came or self.screen.in_take:
             return
         self._sound_came = False
         devices = self.context.devices
@@ -185,7 +185,7 @@ class App:
     def _listen(self) -> bool:
         heard = False
         if self.instrument_events is not None:
-            self.instrument_events.news(self.screen)
+            self.instrument_events.report_changes(self.screen)
             for event in self.instrument_events.events():
                 self._take_played(event)
                 heard = True
@@ -194,19 +194,19 @@ class App:
     def _take_played(self, event: "LiveEvent") -> None:
         """What happened on an instrument: the message goes first, then what it came to."""
         if isinstance(event, NoteStarted):
-            self.hear(event)
+            self.note_started(event)
         elif isinstance(event, NoteRevised):
-            self.screen.revise(event)
+            self.screen.note_revised(event)
         elif isinstance(event, PedalPressed):
-            self.screen.pressed(event.at_s)
+            self.screen.pedal_pressed(event.at_s)
         elif isinstance(event, RotatesChannels):
             self.context.say(say("device.mpe", device=event.device))
         else:
-            self.screen.message(event)
+            self.screen.midi_message(event)
 
-    def hear(self, started: NoteStarted) -> None:
+    def note_started(self, started: NoteStarted) -> None:
         """A note from an instrument."""
-        self.go(self.screen.hear(started))
+        self.go(self.screen.note_started(started))
 
     def go(self, route: Route | None) -> None:
         """Go where a screen leads; None stays."""
@@ -238,7 +238,7 @@ class App:
     def _mind_the_hands(self) -> None:
         """Between takes, now and then, advise a break."""
         now_s = self.context.clock.now_s()
-        if now_s - self._rested_s >= REST_AFTER_S and not self.screen.reading:
+        if now_s - self._rested_s >= REST_AFTER_S and not self.screen.in_take:
             self._rested_s = now_s
             self.context.say(say("care.rest"))
 

@@ -48,6 +48,6 @@ def _context() -> ScreenContext:
 
 def _load_the_rest(app: App) -> None:
     """What the first frame did not need."""
-    from game.screens.warm_up import open_the_rest  # noqa: PLC0415
+    from game.screens.startup import finish_startup  # noqa: PLC0415
 
-    app.instrument_events = open_the_rest(app.context)
+    app.instrument_events = finish_startup(app.context)

@@ -29,9 +29,9 @@ from game.practice.take_request import TakeRequest, request_for
 from game.practice.timed_take import TimedTake
 from game.report.figure_words import bars_said
 from game.screens.context import ScreenContext
-from game.screens.devices import Devices, InstrumentsByHand
-from game.screens.reading.click_page import ClickPage
+from game.screens.devices import Devices, StaticInstruments
 from game.screens.reading.free_page import FreePage
+from game.screens.reading.metronome_page import MetronomePage
 from game.screens.reading.places_page import PlacesPage
 from game.screens.reading.result_screen import ResultScreen
 from game.screens.routes import ToPage, ToShelf
@@ -101,7 +101,7 @@ class Demonstration:
             settings=Settings(target_bpm=TARGET_BPM),
         )
         self._session.begin_practice()
-        devices = Devices(instruments=InstrumentsByHand(present=True))
+        devices = Devices(instruments=StaticInstruments(present=True))
         self.app = App(open_window(), ScreenContext(session=self._session, devices=devices, window=Window()))
         self._pacer = pygame.time.Clock()
 
@@ -120,17 +120,17 @@ class Demonstration:
         shelf = shipped_entries()
         (entry,) = (entry for entry in shelf if entry.title == TUNE)
         others = [other for other in shelf if other.title != TUNE]
-        tune = self._opened(entry)
+        request = self._opened(entry)
         while self._goes_on():
             self._day += 1
             self._morning_s = self._clock.now_s()
             self._learner = on_day(self._learner, self._day)
-            self._practise(tune)
+            self._practise(request)
             self.app.go(ToShelf())
             if self._days is not None:
                 self._practise(self._opened(others[(self._day - 1) % len(others)]))
                 self.app.go(ToShelf())
-        self._draw_tempo(tune)
+        self._draw_tempo(request)
         self._session.close()
         self.files.append(self._session.log.path)
         pygame.display.quit()
@@ -143,9 +143,9 @@ class Demonstration:
     def _opened(self, entry: ShelfEntry) -> TakeRequest:
         return request_for(open_entry(entry), self.app.context.settings.neck_map())
 
-    def _practise(self, tune: TakeRequest) -> None:
+    def _practise(self, request: TakeRequest) -> None:
         """One day: what the coach asks for, until it asks for other music."""
-        self.app.go(ToPage(tune))
+        self.app.go(ToPage(request))
         while True:
             self._step()
             asked = self._page.request
@@ -162,9 +162,9 @@ class Demonstration:
             self.app.go(ToPage(asked.told(decision), chosen=True))
 
     @property
-    def _page(self) -> PlacesPage | FreePage | ClickPage:
+    def _page(self) -> PlacesPage | FreePage | MetronomePage:
         page = self.app.screen
-        assert isinstance(page, PlacesPage | FreePage | ClickPage)
+        assert isinstance(page, PlacesPage | FreePage | MetronomePage)
         return page
 
     def _is_new(self, stage: Stage, tempo_bpm: float | None) -> str:
@@ -212,15 +212,15 @@ class Demonstration:
                 self._wait(0.4)
             self._hear(asked.sounding)
 
-    def _play_line(self, page: FreePage | ClickPage) -> None:
+    def _play_line(self, page: FreePage | MetronomePage) -> None:
         """The line against the click, or at the learner's own pace."""
-        if isinstance(page, ClickPage):
+        if isinstance(page, MetronomePage):
             page.begin()
         for due_s, sounding in self._line(page):
             self._wait(due_s - self._clock.now_s())
             self._hear(sounding, at_s=due_s)
 
-    def _line(self, page: FreePage | ClickPage) -> Iterator[tuple[float, int]]:
+    def _line(self, page: FreePage | MetronomePage) -> Iterator[tuple[float, int]]:
         """When the learner plays which pitch."""
         take = page.take
         if isinstance(take, TimedTake):
@@ -244,7 +244,7 @@ class Demonstration:
         place = home.place if home else None
         started_s = self._clock.now_s() if at_s is None else at_s
         note = PlayedNote(started_s=started_s, sounding=sounding, place=place, source=SOURCE)
-        self.app.hear(NoteStarted(note=note, channel=place.string if place else 1))
+        self.app.note_started(NoteStarted(note=note, channel=place.string if place else 1))
         self._step()
 
     def _wait(self, seconds: float) -> None:
@@ -272,7 +272,7 @@ class Demonstration:
         pygame.image.save(self.app.surface, path)
         self.files.append(path)
 
-    def _draw_tempo(self, tune: TakeRequest) -> None:
+    def _draw_tempo(self, request: TakeRequest) -> None:
         from game.report.tempo_curve import TempoPoint, draw_tempo_curve  # noqa: PLC0415 - slow to load
 
         points = [
@@ -284,7 +284,7 @@ class Demonstration:
         draw_tempo_curve(
             points,
             target_bpm=TARGET_BPM,
-            title=say("report.page.where", title=tune.score.title, bars=bars_said("1", "4")),
+            title=say("report.page.where", title=request.score.title, bars=bars_said("1", "4")),
             out=path,
         )
         self.files.append(path)

@@ -17,11 +17,11 @@ class BaseScreen:
     The app calls the methods of the first half. Screens say what things mean to them by the `on_…` of the second half:
     where a key, a note, a gesture of the guitar or the time leads, None for staying here.
 
-    `reading` while a take is going on. `free_string_commands` where the free open string is no note but a gesture; a
+    `in_take` while a take is going on. `free_string_commands` where the free open string is no note but a gesture; a
     pedal is one everywhere.
     """
 
-    reading = False
+    in_take = False
     free_string_commands = False
 
     def __init__(self, context: ScreenContext) -> None:
@@ -48,29 +48,29 @@ class BaseScreen:
             return self.on_click(event.pos)
         return self.on_wheel(event.y) if event.type == pygame.MOUSEWHEEL else None
 
-    def hear(self, event: NoteStarted) -> Route | None:
+    def note_started(self, event: NoteStarted) -> Route | None:
         """A note from whatever is played on."""
         if self.free_string_commands and self._string.took(event.note, self.neck_map):
             return None
         return self.on_note(event)
 
-    def plays_on(self, at_s: float) -> None:
+    def resume_if_waiting(self, at_s: float) -> None:
         """Whatever plays on answers for an instrument that went away: the take goes on."""
         if self._waits_for is not None:
             self._waits_for = None
             self.on_instrument_back(at_s)
 
-    def revise(self, event: NoteRevised) -> None:
+    def note_revised(self, event: NoteRevised) -> None:
         """A note that was heard turns out to be another, or none."""
         if self.free_string_commands:
             self._string.revised(event.before, event.after, self.neck_map)
         self.on_revised(event)
 
-    def pressed(self, at_s: float) -> None:
+    def pedal_pressed(self, at_s: float) -> None:
         """A pedal was pressed."""
         self.on_pedal(at_s)
 
-    def message(self, stamped: StampedMessage) -> None:
+    def midi_message(self, stamped: StampedMessage) -> None:
         """A message as an instrument sent it."""
         self.on_message(stamped)
 

@@ -33,7 +33,7 @@ class Instruments(Protocol):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class InstrumentsByHand:
+class StaticInstruments:
     """No MIDI: what is played is handed in. So it is before ports are opened, in the demo and in tests."""
 
     found: str = ""
@@ -49,7 +49,7 @@ class Devices:
     """What is plugged in and what is heard. Until a sound device was opened everything works the same in silence."""
 
     def __init__(self, instruments: Instruments | None = None, sound: "Sound | None" = None) -> None:
-        self.instruments: Instruments = instruments or InstrumentsByHand()
+        self.instruments: Instruments = instruments or StaticInstruments()
         self._sound = sound
 
     @property

@@ -34,7 +34,7 @@ class InstrumentEvents:
     def _setup_for(self, device: str) -> Setup:
         return setup_for(self._context.settings, device)
 
-    def news(self, screen: BaseScreen) -> None:
+    def report_changes(self, screen: BaseScreen) -> None:
         """Tell a screen which instruments came and went."""
         for change in self._live.changes():
             if isinstance(change, DeviceLost):

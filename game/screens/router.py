@@ -6,10 +6,11 @@ from typing import assert_never
 from game.assignments.assignment_reader import read_assignment
 from game.practice.take_request import TakeRequest
 from game.screens.base_screen import BaseScreen
-from game.screens.choosing.account_screen import AccountScreen
-from game.screens.choosing.assignment_screen import AssignmentScreen, open_assigned
-from game.screens.choosing.line_on_desk import open_fresh_line, open_sibling
-from game.screens.choosing.planned_music import planned_route
+from game.screens.choosing.assigned_request import assigned_request
+from game.screens.choosing.assignment_screen import AssignmentScreen
+from game.screens.choosing.fresh_requests import fresh_line_request, sibling_request
+from game.screens.choosing.import_summary_screen import ImportSummaryScreen
+from game.screens.choosing.planned_route import planned_route
 from game.screens.choosing.shelf_screen import ShelfScreen
 from game.screens.choosing.today_screen import TodayScreen
 from game.screens.context import ScreenContext
@@ -22,12 +23,12 @@ from game.screens.reading.result_screen import ResultScreen
 from game.screens.routes import (
     Leave,
     Route,
-    ToAccount,
     ToAssigned,
     ToAssignment,
     ToBook,
     ToDelay,
     ToFreshLine,
+    ToImportSummary,
     ToInstruments,
     ToMap,
     ToMarking,
@@ -64,8 +65,8 @@ def screen_for(  # noqa: C901, PLR0911, PLR0912 - one line a route
             return ShelfScreen(context)
         case ToToday():
             return TodayScreen(context)
-        case ToAccount(entry, score):
-            return AccountScreen(context, entry, score)
+        case ToImportSummary(entry, score):
+            return ImportSummaryScreen(context, entry, score)
         case ToAssignment(path):
             return AssignmentScreen(context, path, read_assignment(path))
         case ToProgress():
@@ -101,11 +102,11 @@ def _reading(  # noqa: PLR0911 - one line a route
         case ToPage(request, chosen):
             return page_for(context, request if chosen else _as_coached(context, request))
         case ToFreshLine():
-            return page_for(context, _as_coached(context, open_fresh_line(context, chance)))
+            return page_for(context, _as_coached(context, fresh_line_request(context, chance)))
         case ToSibling(request):
-            return page_for(context, _as_coached(context, open_sibling(context, request, chance)))
+            return page_for(context, _as_coached(context, sibling_request(context, request, chance)))
         case ToAssigned(folder, part):
-            assigned = open_assigned(context, folder, part, chance)
+            assigned = assigned_request(context, folder, part, chance)
             return page_for(context, assigned if part.stages else _as_coached(context, assigned))
         case ToPlacing():
             return PlacingPage(context, next_placing(context, route, chance))

@@ -50,7 +50,7 @@ class ToSibling:
 
 
 @dataclass(frozen=True, slots=True)
-class ToAccount:
+class ToImportSummary:
     """What was made of an imported tune."""
 
     entry: "ShelfEntry"
@@ -158,7 +158,7 @@ Route = (
     | ToSettings
     | ToPlayers
     | ToSibling
-    | ToAccount
+    | ToImportSummary
     | ToToday
     | ToPlanned
     | ToProgress

@@ -27,9 +27,9 @@ from game.player.session import open_session
 from game.player.settings import Settings
 from game.practice.take_request import request_for
 from game.screens.context import ScreenContext
-from game.screens.devices import Devices, InstrumentsByHand
+from game.screens.devices import Devices, StaticInstruments
 from game.screens.routes import ToPage
-from game.screens.warm_up import warm_up
+from game.screens.startup import preload_page
 from game.screens.window import Window
 from game.tunes.library.compact import pack, unpack
 from tests.made import bar
@@ -77,10 +77,10 @@ def main() -> None:
     with tempfile.TemporaryDirectory() as folder:
         profile = Player(name="", folder=Path(folder), settings_path=Path(folder) / "s.json")
         session = open_session(profile, SystemClock(), settings=Settings())
-        devices = Devices(instruments=InstrumentsByHand(present=True))
+        devices = Devices(instruments=StaticInstruments(present=True))
         context = ScreenContext(session=session, devices=devices, window=Window())
         app = App(open_window((1920, 1080)), context)
-        warm_up(context)
+        preload_page(context)
         app.step([])
         compact = pack(dense_tune(32))
         openings = [opened_ms(app, compact) for _ in range(OPENINGS)]
@@ -93,7 +93,7 @@ def main() -> None:
         view.mark_clean(frozenset(HeadId(index, 0) for index in range(0, 120, 2)))
 
         def scroll(index: int) -> None:
-            view.music._gliding.stand(float(index * SPEED_PX))
+            view.music._animation.jump_to(float(index * SPEED_PX))
             app.draw()
 
         median, p99 = frames_ms(scroll)

@@ -64,8 +64,8 @@ def _loaded(today: int) -> None:
     """Everything is imported and laid out once, at a table without a log."""
     with tempfile.TemporaryDirectory() as nothing:
         table = _started(Path(nothing), today)
-        for destination in (ToToday(), ToProgress()):
-            table.go(destination)
+        for route in (ToToday(), ToProgress()):
+            table.go(route)
             table.app.draw()
         table.context.session.log.close()
 
@@ -104,16 +104,16 @@ def _started(folder: Path, today: int) -> Table:
     return table
 
 
-def _shown(table: Table, destination: object) -> None:
-    table.go(destination)
+def _shown(table: Table, route: object) -> None:
+    table.go(route)
     table.app.draw()
 
 
-def _opened(folder: Path, today: int, destination: object) -> list[float]:
+def _opened(folder: Path, today: int, route: object) -> list[float]:
     times = []
     for _ in range(RUNS):
         table = _started(folder, today)
-        times.append(_seconds(lambda table=table: _shown(table, destination)))
+        times.append(_seconds(lambda table=table: _shown(table, route)))
         table.context.session.log.close()
     return times
 

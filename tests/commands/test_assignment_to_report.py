@@ -78,7 +78,7 @@ def _play_in_time(table, tune, tempo_bpm, *, wrong=()):
         sounding = note.sounding + (2 if note.n in wrong else 0)
         home = table.context.settings.neck_map().home_of(sounding)
         played = PlayedNote(started_s=due_s, sounding=sounding, place=home.place, source="test guitar")
-        table.app.hear(NoteStarted(note=played, channel=1))
+        table.app.note_started(NoteStarted(note=played, channel=1))
     table.wait(5.0, frame_s=0.05)
 
 

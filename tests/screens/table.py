@@ -15,7 +15,7 @@ from game.player.session import open_session
 from game.player.settings import Settings
 from game.practice.take_request import TakeRequest, request_for
 from game.screens.context import ScreenContext
-from game.screens.devices import Devices, InstrumentsByHand
+from game.screens.devices import Devices, StaticInstruments
 from game.screens.routes import ToPage
 from game.screens.window import Window
 from tests.made import score
@@ -50,7 +50,7 @@ class Table:
             utc_now=utc_now,
             settings=settings or Settings(),
         )
-        devices = Devices(instruments=InstrumentsByHand(present=guitar))
+        devices = Devices(instruments=StaticInstruments(present=guitar))
         self.context = ScreenContext(session=session, devices=devices, window=Window())
         self.app = App(open_window(size), self.context)
         self.app.step([])
@@ -84,10 +84,10 @@ class Table:
             home = self.context.settings.neck_map().home_of(sounding)
             place = home.place if home else None
             played = PlayedNote(started_s=due_s, sounding=sounding, place=place, source="test guitar")
-            self.app.hear(NoteStarted(note=played, channel=1))
+            self.app.note_started(NoteStarted(note=played, channel=1))
 
-    def go(self, destination) -> None:
-        self.app.go(destination)
+    def go(self, route) -> None:
+        self.app.go(route)
         self.app.step([])
 
     def wait(self, seconds: float, frame_s: float = FRAME_S) -> None:
@@ -100,7 +100,7 @@ class Table:
         home = self.context.settings.neck_map().home_of(sounding)
         where = None if place is False else place or (home.place if home else None)
         note = PlayedNote(started_s=self.clock.now_s(), sounding=sounding, place=where, source="test guitar")
-        self.app.hear(NoteStarted(note=note, channel=1, off_neck=off_neck))
+        self.app.note_started(NoteStarted(note=note, channel=1, off_neck=off_neck))
         self.wait(0.1)
 
     def key(self, key: int, text: str = "", *, scancode: int = 0, mod: int = 0) -> None:

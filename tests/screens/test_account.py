@@ -3,7 +3,7 @@
 import pygame
 import pytest
 
-from game.screens.routes import ToAccount
+from game.screens.routes import ToImportSummary
 from game.tunes.library.fitting import Remedy
 from game.tunes.library.library import entry_of, shelf
 from tests.made import score
@@ -12,7 +12,7 @@ from tests.made import score
 @pytest.fixture
 def account(table):
     low = score("F3 q, G3 q, A3 h", "F3 w")
-    table.go(ToAccount(entry_of(low, name="low", file_name="low.musicxml"), low))
+    table.go(ToImportSummary(entry_of(low, name="low", file_name="low.musicxml"), low))
     return table
 
 
@@ -48,5 +48,5 @@ def test_outlying_homes_are_added_to_the_map(account):
 
 def test_a_key_on_the_shelf_leads_there(table):
     table.key(pygame.K_a)
-    assert table.screen_name == "AccountScreen"
+    assert table.screen_name == "ImportSummaryScreen"
     assert "All" in table.screen.sentences[-1]

@@ -16,8 +16,8 @@ def practised(tmp_path):
     table = Table(tmp_path)
     entry = next(entry for entry in shelf() if entry.title == "Au clair de la lune")
     add_opened_tune(entry.name, tmp_path)
-    tune = request_for(open_entry(entry), table.context.settings.neck_map())
-    for page in (tune, tune.moved(1)):
+    request = request_for(open_entry(entry), table.context.settings.neck_map())
+    for page in (request, request.moved(1)):
         table.go(ToPage(page))
         read(table)
     table.open("F4 h, G4 h", "A4 w")

@@ -41,8 +41,8 @@ def test_twice_ends_a_take(table):
 def test_with_the_click_once_pauses_and_three_times_goes_slower(table):
     from game.screens.routes import ToPage
 
-    tune = table.open("F4 q, G4 q, A4 q, Bb4 q", "C5 w").in_stage(Stage.TIME)
-    table.go(ToPage(tune, chosen=True))
+    request = table.open("F4 q, G4 q, A4 q, Bb4 q", "C5 w").in_stage(Stage.TIME)
+    table.go(ToPage(request, chosen=True))
     pluck(table, 3)
     assert table.screen.request.tempo_bpm is not None
     table.screen.begin()

@@ -216,8 +216,8 @@ def test_a_ghost_moves_no_home_and_a_whole_map_is_set_up_by_playing_it_from_bott
 
 
 def test_at_ones_own_pace_the_time_an_instrument_is_away_counts_for_nothing(table, pickup):
-    tune = table.open("F4 q, G4 q, A4 q, Bb4 q", "C5 w").in_stage(Stage.TIME)
-    table.go(ToPage(tune, chosen=True))
+    request = table.open("F4 q, G4 q, A4 q, Bb4 q", "C5 w").in_stage(Stage.TIME)
+    table.go(ToPage(request, chosen=True))
     places = [table.context.settings.neck_map().home_of(note.sounding).place for note in table.screen.take.expected]
     for place in places[:2]:
         pickup.pluck(place, lasts_s=0.46)
@@ -235,9 +235,9 @@ def test_at_ones_own_pace_the_time_an_instrument_is_away_counts_for_nothing(tabl
 
 
 def test_against_the_click_the_take_goes_on_from_the_bar_it_was_in(table, pickup):
-    tune = table.open("F4 q, G4 q, A4 q, Bb4 q", "C5 q, Bb4 q, A4 q, G4 q")
-    tune = tune.in_stage(Stage.TIME)
-    table.go(ToPage(tune.told(_at_60(tune)), chosen=True))
+    request = table.open("F4 q, G4 q, A4 q, Bb4 q", "C5 q, Bb4 q, A4 q, G4 q")
+    request = request.in_stage(Stage.TIME)
+    table.go(ToPage(request.told(_at_60(request)), chosen=True))
     page = table.screen
     page.begin()
     for note in page.take.expected[:6]:
@@ -258,8 +258,8 @@ def test_against_the_click_the_take_goes_on_from_the_bar_it_was_in(table, pickup
     assert counts[Verdict.MISSED] == counts[Verdict.WRONG_PITCH] == 0
 
 
-def _at_60(tune):
+def _at_60(request):
     from game.coach.decisions import Decision, Offer
     from game.coach.stages import Pulse
 
-    return Decision(offer=Offer.AGAIN, stage=tune.stage, pulse=Pulse.METRONOME, tempo_bpm=60, reason=(), passage="x")
+    return Decision(offer=Offer.AGAIN, stage=request.stage, pulse=Pulse.METRONOME, tempo_bpm=60, reason=(), passage="x")

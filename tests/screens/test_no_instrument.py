@@ -14,7 +14,7 @@ def keys(table, *row):
 
 def take_through(table):
     """Do what the page that is open wants, up to its result; gives its stage, and whether the metronome played."""
-    tune = table.screen.request
+    request = table.screen.request
     if table.screen_name == "SelfMarkedPage":
         while table.screen_name == "SelfMarkedPage":
             keys(table, pygame.K_SPACE, pygame.K_SPACE)
@@ -27,7 +27,7 @@ def take_through(table):
     if table.screen_name == "MarkingScreen":
         keys(table, pygame.K_RETURN)
     assert table.screen_name == "ResultScreen"
-    return tune.stage.value, tune.tempo_bpm is not None
+    return request.stage.value, request.tempo_bpm is not None
 
 
 def test_an_ordinary_guitar_is_practised_from_the_first_note_to_the_metronome(tmp_path):

@@ -20,11 +20,11 @@ def test_music_that_is_made_first_stands_on_a_page(table, tmp_path):
     page = request_of(table)
     for route in (ToFreshLine(), ToSibling(page), ToPlanned()):
         table.go(route)
-        assert table.screen.reading
+        assert table.screen.in_take
     (tmp_path / "week.toml").write_text(ASSIGNMENT, encoding="utf-8")
     table.go(ToAssignment(tmp_path / "week.toml"))
     table.go(ToAssigned(tmp_path, table.screen.parts[0]))
-    assert table.screen.reading
+    assert table.screen.in_take
 
 
 def test_leaving_stands_nowhere(table):

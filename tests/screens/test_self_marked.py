@@ -56,8 +56,8 @@ def test_a_self_marked_take_is_kept_as_such_and_the_coach_hears_of_it(table):
 
 
 def test_with_the_click_the_wrong_notes_are_marked_on_the_page_afterwards(table):
-    tune = replace(table.open(*ROW, key=-1), stage=Stage.TIME, pulse=Pulse.METRONOME, tempo_bpm=100)
-    table.go(ToPage(tune, chosen=True))
+    request = replace(table.open(*ROW, key=-1), stage=Stage.TIME, pulse=Pulse.METRONOME, tempo_bpm=100)
+    table.go(ToPage(request, chosen=True))
     table.key(pygame.K_SPACE, " ")
     table.wait(6.5)
     assert table.screen_name == "MarkingScreen"
@@ -73,8 +73,8 @@ def test_with_the_click_the_wrong_notes_are_marked_on_the_page_afterwards(table)
 
 
 def test_a_note_that_is_heard_after_all_is_judged_as_always(table):
-    tune = replace(table.open(*ROW, key=-1), stage=Stage.TIME, pulse=Pulse.METRONOME, tempo_bpm=100)
-    table.go(ToPage(tune, chosen=True))
+    request = replace(table.open(*ROW, key=-1), stage=Stage.TIME, pulse=Pulse.METRONOME, tempo_bpm=100)
+    table.go(ToPage(request, chosen=True))
     table.play_in_time()
     table.wait(3.0)
     assert table.screen_name == "ResultScreen"
@@ -83,8 +83,8 @@ def test_a_note_that_is_heard_after_all_is_judged_as_always(table):
 
 
 def test_at_ones_own_pace_the_player_says_when_it_is_over_and_marks_it(table):
-    tune = table.open(*ROW, key=-1).in_stage(Stage.RHYTHM)
-    table.go(ToPage(tune, chosen=True))
+    request = table.open(*ROW, key=-1).in_stage(Stage.RHYTHM)
+    table.go(ToPage(request, chosen=True))
     table.wait(3.0)
     table.key(pygame.K_RETURN)
     table.key(pygame.K_RETURN)

@@ -15,7 +15,7 @@ from tests.made import score
 
 
 @pytest.fixture
-def tune(table):
+def sight_request(table):
     """Two bars, of which the first is played twice."""
     made = score("F4 q, G4 q, A4 q, G4 q", "F4 w")
     from dataclasses import replace
@@ -26,8 +26,8 @@ def tune(table):
 
 
 @pytest.fixture
-def page(table, tune):
-    table.go(ToPage(tune, chosen=True))
+def page(table, sight_request):
+    table.go(ToPage(sight_request, chosen=True))
     return table.screen
 
 
@@ -77,8 +77,8 @@ def test_there_is_no_help_and_nothing_is_pencilled_while_it_is_read(table, page)
     assert not page.view.colours
 
 
-def test_it_is_kept_as_first_sight_and_other_music_comes_next(table, tune):
-    table.go(ToPage(tune, chosen=True))
+def test_it_is_kept_as_first_sight_and_other_music_comes_next(table, sight_request):
+    table.go(ToPage(sight_request, chosen=True))
     page = table.screen
     table.key(pygame.K_SPACE)
     for note in page.take.expected:
@@ -96,10 +96,10 @@ def test_from_the_shelf_one_key_opens_a_tune_at_first_sight(table):
     assert table.screen.view.covered
 
 
-def test_it_can_be_read_with_the_metronome(table, tune):
+def test_it_can_be_read_with_the_metronome(table, sight_request):
     from dataclasses import replace
 
-    table.go(ToPage(replace(tune, tempo_bpm=60), chosen=True))
+    table.go(ToPage(replace(sight_request, tempo_bpm=60), chosen=True))
     page = table.screen
     assert page.view.covered
     table.key(pygame.K_SPACE)

@@ -12,8 +12,8 @@ from game.judging.verdicts import EventKind, Verdict
 from game.music.written import HeadId
 from game.neck.tuning import Place
 from game.practice.pencilled import NameMark, PlayedHead
-from game.screens.reading.music_on_page import StillMusic
-from game.screens.reading.played_back import heard_lines
+from game.screens.reading.playback_lines import playback_lines
+from game.screens.reading.still_music import StillMusic
 from game.screens.routes import ToPage
 from tests.screens.table import Table
 
@@ -21,16 +21,16 @@ ROWS = ("F4 q, G4 q, A4 q, Bb4 q", "C5 q, Bb4 q, A4 h")
 SOUNDINGS = (53, 55, 57, 58, 60, 58, 57)
 
 
-def click_page(table, *, tempo=100, stage=Stage.TIME, **changes):
-    tune = table.open(*ROWS, key=-1)
-    tune = replace(tune, stage=stage, pulse=Pulse.METRONOME, tempo_bpm=tempo, **changes)
-    table.go(ToPage(tune, chosen=True))
+def metronome_page(table, *, tempo=100, stage=Stage.TIME, **changes):
+    request = table.open(*ROWS, key=-1)
+    request = replace(request, stage=stage, pulse=Pulse.METRONOME, tempo_bpm=tempo, **changes)
+    table.go(ToPage(request, chosen=True))
     return table.screen
 
 
 def free_page(table, stage=Stage.TIME):
-    tune = table.open(*ROWS, key=-1).in_stage(stage)
-    table.go(ToPage(tune, chosen=True))
+    request = table.open(*ROWS, key=-1).in_stage(stage)
+    table.go(ToPage(request, chosen=True))
     return table.screen
 
 
@@ -39,18 +39,18 @@ def words(table):
 
 
 def test_a_take_in_time_is_clean_and_its_lean_is_told_in_words(table):
-    click_page(table)
+    metronome_page(table)
     table.play_in_time(offset_s=-0.03)
     table.wait(2.0)
     assert words(table) == ["clean"] * 7
     finished = table.screen.finished
     assert finished.summary.bias_ms == pytest.approx(-30, abs=0.5)
-    assert "You lean early." in table.screen._account
+    assert "You lean early." in table.screen._summary
     assert finished.tempo_bpm == 100
 
 
 def test_the_first_note_at_its_home_after_a_second_of_silence_begins_the_count_in(table):
-    page = click_page(table)
+    page = metronome_page(table)
     table.play(57)
     assert not page.running
     table.play(53)
@@ -64,7 +64,7 @@ def test_the_first_note_at_its_home_after_a_second_of_silence_begins_the_count_i
 
 
 def test_the_count_in_is_a_bar_and_is_counted_on_the_page(table):
-    page = click_page(table)
+    page = metronome_page(table)
     page.begin()
     assert page.take.position(table.clock.now_s()) == pytest.approx(-4, abs=0.5)
     counted = []
@@ -76,7 +76,7 @@ def test_the_count_in_is_a_bar_and_is_counted_on_the_page(table):
 
 
 def test_a_bar_is_pencilled_only_when_it_has_been_left(table):
-    page = click_page(table)
+    page = metronome_page(table)
     table.play_in_time(wrong={2}, until=4)
     assert page.view.marks == []
     assert page.view.colours == {}
@@ -87,14 +87,14 @@ def test_a_bar_is_pencilled_only_when_it_has_been_left(table):
 
 
 def test_a_take_nobody_plays_in_is_no_take(table):
-    page = click_page(table)
+    page = metronome_page(table)
     page.begin()
     table.wait(9.0)
     assert table.screen_name == "ShelfScreen"
 
 
 def test_stopping_half_way_leaves_the_rest_unread(table):
-    click_page(table)
+    metronome_page(table)
     table.play_in_time(until=3)
     table.wait(0.3)
     table.key(pygame.K_ESCAPE)
@@ -103,12 +103,12 @@ def test_stopping_half_way_leaves_the_rest_unread(table):
 
 
 def test_a_pause_counts_in_again_to_the_bar_that_was_interrupted(table):
-    page = click_page(table)
+    page = metronome_page(table)
     table.play_in_time(until=5)
     table.wait(0.1)
     table.key(pygame.K_p, "p")
     assert not page.running
-    assert "bar 2" in page.view.aside
+    assert "bar 2" in page.view.status
     table.wait(20.0)
     page.begin()
     assert page.take.position(table.clock.now_s()) == pytest.approx(0, abs=0.5)
@@ -123,15 +123,15 @@ def test_a_pause_counts_in_again_to_the_bar_that_was_interrupted(table):
 
 
 def test_going_back_a_bar_reads_it_again(table):
-    page = click_page(table)
+    page = metronome_page(table)
     table.play_in_time(until=6)
     table.key(pygame.K_BACKSPACE)
-    assert "bar 1" in page.view.aside
+    assert "bar 1" in page.view.status
     assert page.view.colours == {}
 
 
 def test_in_rhythm_any_note_will_do(table):
-    page = click_page(table, stage=Stage.RHYTHM)
+    page = metronome_page(table, stage=Stage.RHYTHM)
     page.begin()
     for note in page.take.expected:
         table.wait(page.take.zero_s + page.take._grid.onsets_s[note.n - 1] - table.clock.now_s())
@@ -141,7 +141,7 @@ def test_in_rhythm_any_note_will_do(table):
 
 
 def test_one_written_note_a_click_leaves_the_rhythm_out(table):
-    page = click_page(table, one_a_click=True, stage=Stage.PLACES)
+    page = metronome_page(table, one_a_click=True, stage=Stage.PLACES)
     table.play_in_time()
     onsets = page.take._grid.onsets_s
     assert [round(after - before, 3) for before, after in pairwise(onsets)] == [0.6] * 6
@@ -150,7 +150,7 @@ def test_one_written_note_a_click_leaves_the_rhythm_out(table):
 
 
 def test_a_loop_goes_on_without_a_gap_and_each_round_is_a_take(table):
-    page = click_page(table, looping=True)
+    page = metronome_page(table, looping=True)
     table.play_in_time()
     first_zero_s = page.take.zero_s
     table.wait(1.5)
@@ -173,7 +173,7 @@ def test_at_ones_own_pace_the_pulse_is_inferred_and_the_take_ends_by_itself(tabl
     table.wait(1.5)
     assert words(table) == ["clean"] * 7
     assert table.screen.finished.usual_bpm == pytest.approx(120, rel=0.05)
-    assert any("120" in said or "pace" in said for said in table.screen._account)
+    assert any("120" in said or "pace" in said for said in table.screen._summary)
 
 
 def test_the_counts_are_written_under_the_notes_on_request(table):
@@ -185,7 +185,7 @@ def test_the_counts_are_written_under_the_notes_on_request(table):
 
 
 def test_the_page_can_stand_still_with_a_slip_over_the_bar_being_played(table):
-    page = click_page(table)
+    page = metronome_page(table)
     table.key(pygame.K_o, "o")
     assert isinstance(page.view.music, StillMusic)
     table.key(pygame.K_i, "i")
@@ -200,7 +200,7 @@ def test_the_page_can_stand_still_with_a_slip_over_the_bar_being_played(table):
 def test_at_least_a_bar_and_1_3_seconds_of_music_lie_ahead_at_any_tempo(tmp_path, tempo, size):
     """Furneaux & Land 1999: the eyes are about a second before the hands."""
     table = Table(tmp_path, size=size)
-    page = click_page(table, tempo=tempo)
+    page = metronome_page(table, tempo=tempo)
     music = page.view.music
     ahead_px = music._area.width - music._reading_x
     quarters = max(1.3 / page.take.quarter_s, 4.0)
@@ -212,7 +212,7 @@ def test_at_least_a_bar_and_1_3_seconds_of_music_lie_ahead_at_any_tempo(tmp_path
 @pytest.mark.parametrize("frame_s", [1 / 240, 1 / 60, 1 / 30, 1 / 10])
 def test_the_frame_rate_changes_no_verdict_and_no_offset(tmp_path, frame_s):
     table = Table(tmp_path)
-    page = click_page(table)
+    page = metronome_page(table)
     page.begin()
     for note in page.take.expected:
         due_s = page.take.zero_s + page.take._grid.onsets_s[note.n - 1] + 0.021 * (note.n % 3)
@@ -221,7 +221,7 @@ def test_the_frame_rate_changes_no_verdict_and_no_offset(tmp_path, frame_s):
 
         sounding = note.sounding
         place = table.context.settings.neck_map().home_of(sounding).place
-        table.app.hear(NoteStarted(note=PlayedNote(started_s=due_s, sounding=sounding, place=place), channel=1))
+        table.app.note_started(NoteStarted(note=PlayedNote(started_s=due_s, sounding=sounding, place=place), channel=1))
     table.wait(2.0, frame_s)
     found = [(v.verdict, round(v.offset_ms, 3)) for v in table.screen.finished.judgement.verdicts]
     assert found == [(Verdict.CLEAN, 21.0 * (n % 3)) for n in range(1, 8)]
@@ -230,8 +230,8 @@ def test_the_frame_rate_changes_no_verdict_and_no_offset(tmp_path, frame_s):
 def test_the_coach_leads_from_places_through_rhythm_to_a_tempo_that_climbs(table):
     """A flawless player: each decision is taken by Enter."""
     table.settle(target_bpm=70)
-    tune = table.open(*ROWS, key=-1)
-    table.go(ToPage(tune))
+    request = table.open(*ROWS, key=-1)
+    table.go(ToPage(request))
     seen = []
     for _ in range(14):
         page = table.screen
@@ -253,7 +253,7 @@ def test_the_coach_leads_from_places_through_rhythm_to_a_tempo_that_climbs(table
         assert table.screen.decision.reason
         if table.screen.decision.offer.value != "again":
             table.day += 1
-            table.go(ToPage(tune))
+            table.go(ToPage(request))
         else:
             table.key(pygame.K_RETURN)
     stages = [stage for stage, _ in seen]
@@ -265,8 +265,8 @@ def test_the_coach_leads_from_places_through_rhythm_to_a_tempo_that_climbs(table
 
 
 def test_what_the_coach_knows_comes_back_from_the_log_at_the_next_start(table):
-    tune = table.open(*ROWS, key=-1)
-    table.go(ToPage(tune))
+    request = table.open(*ROWS, key=-1)
+    table.go(ToPage(request))
     for sounding in SOUNDINGS:
         table.play(sounding)
     table.wait(1.0)
@@ -287,7 +287,7 @@ def test_the_player_overrules_the_coach_with_one_key(table):
 
 
 def test_the_bars_can_be_fewer_or_more(table):
-    page = click_page(table)
+    page = metronome_page(table)
     table.key(pygame.K_LEFTBRACKET, "[")
     assert len(table.screen.request.passage.bars) == len(page.request.passage.bars) - 1
     table.key(pygame.K_RIGHTBRACKET, "]")
@@ -295,14 +295,14 @@ def test_the_bars_can_be_fewer_or_more(table):
 
 
 def test_a_tempo_nobody_can_count_is_refused_in_a_sentence_and_the_page_stays(table):
-    tune = replace(table.open(*ROWS), stage=Stage.TIME, pulse=Pulse.METRONOME, tempo_bpm=900)
-    table.go(ToPage(tune, chosen=True))
+    request = replace(table.open(*ROWS), stage=Stage.TIME, pulse=Pulse.METRONOME, tempo_bpm=900)
+    table.go(ToPage(request, chosen=True))
     assert "tempo 900 is out of range" in table.context.window.message.lower()
     assert table.screen_name == "PlacesPage"
 
 
 def test_a_device_that_vanishes_in_a_timed_take_pauses_it(table):
-    page = click_page(table)
+    page = metronome_page(table)
     table.play_in_time(until=3)
     page.device_lost("blue pickup", was_playing=True)
     assert not page.running
@@ -310,7 +310,7 @@ def test_a_device_that_vanishes_in_a_timed_take_pauses_it(table):
 
 
 def test_sound_that_is_lost_in_a_take_is_told_and_the_take_goes_on(table):
-    page = click_page(table)
+    page = metronome_page(table)
     table.play_in_time(until=3)
     page.sound.device_lost()
     table.wait(0.2)
@@ -329,13 +329,13 @@ def test_the_bridge_gives_each_written_note_a_click_and_leads_back(table):
 
 def test_the_take_just_made_is_played_back_alone_or_beside_the_written_line(table):
     table.context.devices.sound = silence()
-    click_page(table)
+    metronome_page(table)
     table.play_in_time(offset_s=0.02, wrong={3})
     table.wait(2.0)
     finished = table.screen.finished
-    (alone,) = heard_lines(finished, written=False)
+    (alone,) = playback_lines(finished, written=False)
     assert [note.sounding for note in alone.notes] == [53, 55, 59, 58, 60, 58, 57]
-    played, written = heard_lines(finished, written=True)
+    played, written = playback_lines(finished, written=True)
     assert [note.sounding for note in written.notes] == list(SOUNDINGS)
     assert [note.onset_s for note in written.notes][:3] == pytest.approx([0, 0.6, 1.2])
     assert played.pan < 0 < written.pan
@@ -347,9 +347,9 @@ def test_the_take_just_made_is_played_back_alone_or_beside_the_written_line(tabl
 
 def test_bars_that_were_played_to_the_player_prove_less_from_then_on(table):
     table.context.devices.sound = silence()
-    click_page(table)
+    metronome_page(table)
     table.play_in_time()
     table.wait(2.0)
     table.key(pygame.K_w, "w")
-    page = click_page(table)
+    page = metronome_page(table)
     assert page._recorder.begun.sighting.heard

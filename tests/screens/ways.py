@@ -7,10 +7,10 @@ from game.practice.take_request import TakeRequest, request_for
 from game.screens.base_screen import BaseScreen
 from game.screens.routes import (
     Route,
-    ToAccount,
     ToAssignment,
     ToBook,
     ToDelay,
+    ToImportSummary,
     ToInstruments,
     ToMap,
     ToMarking,
@@ -61,13 +61,13 @@ def routes(table: Table, folder: Path) -> dict[str, Route]:
         "InstrumentsScreen": ToInstruments(),
         "SetUpScreen": ToSetUp("blue pickup"),
         "DelayScreen": ToDelay("blue pickup"),
-        "AccountScreen": ToAccount(entry, open_entry(entry)),
+        "ImportSummaryScreen": ToImportSummary(entry, open_entry(entry)),
         "AssignmentScreen": ToAssignment(folder / "week.toml"),
         "PlacingPage": ToPlacing(),
         "LettersPage": ToPage(request_of(table, Stage.LETTERS), chosen=True),
         "PlacesPage": ToPage(request_of(table), chosen=True),
         "FreePage": ToPage(request_of(table, Stage.TIME), chosen=True),
-        "ClickPage": by_the_click,
+        "MetronomePage": by_the_click,
         "MarkingScreen": ToMarking(request_of(table, Stage.RHYTHM)),
         "ResultScreen": result_of(table),
     }

@@ -1,8 +1,6 @@
 """An assignment of the teacher's: what is to be practised until when. Enter lays the chosen part of it on the desk."""
 
-from dataclasses import replace
 from pathlib import Path
-from random import Random
 
 import msgspec
 import pygame
@@ -10,17 +8,11 @@ import pygame
 from game.assignments.assignment import AssignedLines, AssignedTune, Assignment
 from game.desk.paper import draw_choice_mark, draw_heading, draw_key_hints, draw_paper, draw_paragraph, draw_text
 from game.desk.typography import Face, shortened
-from game.errors import TuneError
 from game.lines.levels import level_of
-from game.music.passage import Passage
-from game.player.opened_tunes import add_opened_tune
-from game.practice.take_request import TakeRequest, request_for
 from game.screens.base_screen import BaseScreen
-from game.screens.choosing.line_on_desk import line_asked_for, line_on_desk
 from game.screens.context import ScreenContext
 from game.screens.routes import Route, ToAssigned, ToShelf
 from game.text.catalogue import say
-from game.tunes.library.library import add, open_entry, shelf
 
 Part = AssignedTune | AssignedLines
 
@@ -82,45 +74,3 @@ def _in_words(part: Part) -> str:
     if part.target_bpm:
         words.append(say("assignment.tempo", bpm=part.target_bpm))
     return ", ".join(words)
-
-
-def open_assigned(context: ScreenContext, folder: Path, part: Part, chance: Random) -> TakeRequest:
-    """A part of an assignment on the desk; `folder` is where its files lie. Raises `TuneError` for what is not."""
-    if part.target_bpm:
-        context.change_settings(msgspec.structs.replace(context.settings, target_bpm=part.target_bpm))
-    tune = _lines(context, part, chance) if isinstance(part, AssignedLines) else _tune(context, folder, part)
-    if not part.stages:
-        return tune
-    return tune.at_sight() if part.stages[0].once_through else tune.in_stage(part.stages[0])
-
-
-def _lines(context: ScreenContext, part: AssignedLines, chance: Random) -> TakeRequest:
-    return line_on_desk(context, part.level, line_asked_for(part.level, chance), chance)
-
-
-def _tune(context: ScreenContext, folder: Path, part: AssignedTune) -> TakeRequest:
-    if part.file_name:
-        entry = add(folder / part.file_name)
-    else:
-        named = [entry for entry in shelf() if entry.title.casefold() == part.title.casefold()]
-        if not named:
-            raise TuneError("screen.tune_shelf_called_ask", title=part.title)
-        entry = named[0]
-    context.session.last_opened = entry
-    add_opened_tune(entry.name, context.session.folder)
-    tune = request_for(open_entry(entry), context.settings.neck_map())
-    return tune if part.bars is None else replace(tune, passages=(_bars(tune, part.bars),), index=0)
-
-
-def _bars(tune: TakeRequest, bars: tuple[int, int]) -> Passage:
-    """From the first bar with the one number, in order of play, to the next with the other."""
-    score = tune.passage.score
-    numbers = [bar.number for bar in score.bars]
-    first, last = (str(number) for number in bars)
-    if first not in numbers or last not in numbers[numbers.index(first) :]:
-        raise TuneError("screen.bars_ask_your_teacher", title=score.title, first=first, last=last)
-    start = numbers.index(first)
-    passage = Passage(score=score, start=start, stop=numbers.index(last, start) + 1)
-    if not passage.notes:
-        raise TuneError("screen.notes_bars_ask_your", title=score.title, first=first, last=last)
-    return passage

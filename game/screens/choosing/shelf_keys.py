@@ -15,7 +15,7 @@ from game.screens.routes import (
 )
 from game.text.catalogue import say
 
-LEADS_TO: dict[int, Route] = {
+ROUTE_OF_KEY: dict[int, Route] = {
     pygame.K_ESCAPE: Leave(),
     pygame.K_n: ToFreshLine(),
     pygame.K_m: ToMap(),
@@ -36,20 +36,20 @@ _LEADING = (
 _CHOOSING = (("keys.updown", "keys.choose"), ("keys.enter", "keys.open"))
 _WITH_TUNES = (
     ("F", "keys.first_sight"),
-    ("A", "keys.account"),
+    ("A", "keys.import_summary"),
     ("/", "keys.search"),
     ("O", "keys.order"),
     ("Ctrl-O", "keys.files"),
 )
 
 
-def leading_keys(*, several_players: bool) -> tuple[tuple[str, str], ...]:
+def route_hints(*, several_players: bool) -> tuple[tuple[str, str], ...]:
     """The row of other places to go; players are told of only where there are several."""
     keys = (*_LEADING, ("P", "keys.players")) if several_players else _LEADING
     return tuple((key, say(meaning)) for key, meaning in keys)
 
 
-def shelf_keys(*, typing: bool, searched: bool) -> tuple[tuple[str, str], ...]:
+def shelf_hints(*, typing: bool, searched: bool) -> tuple[tuple[str, str], ...]:
     """The row of what is done with the tunes. While a search is typed letters are words; Esc ends what was
     `searched` before it ends the game.
     """

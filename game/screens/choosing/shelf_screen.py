@@ -22,10 +22,10 @@ from game.practice.free_string import MOST_PLUCKS
 from game.practice.take_request import request_for
 from game.screens.base_screen import BaseScreen
 from game.screens.choosing.import_words import import_told
-from game.screens.choosing.shelf_keys import LEADS_TO, leading_keys, shelf_keys
-from game.screens.choosing.shelf_words import facts_of, searched_for, sorted_by
+from game.screens.choosing.shelf_keys import ROUTE_OF_KEY, route_hints, shelf_hints
+from game.screens.choosing.shelf_words import facts_in_words, order_in_words, search_in_words
 from game.screens.context import ScreenContext
-from game.screens.routes import Route, ToAccount, ToPage
+from game.screens.routes import Route, ToImportSummary, ToPage
 from game.text.catalogue import as_sentence, say, tell_all
 from game.tunes.library.library import ShelfEntry, open_entry, shelf
 from game.tunes.library.shelf_order import ShelfOrder, found, ordered
@@ -143,15 +143,15 @@ class ShelfScreen(BaseScreen):
     def _opened_by(self, key: int) -> Route | None:
         if key == pygame.K_f:
             return self._open(at_sight=True)
-        return self._account() if key == pygame.K_a else LEADS_TO.get(key)
+        return self._import_summary() if key == pygame.K_a else ROUTE_OF_KEY.get(key)
 
-    def _account(self) -> Route | None:
+    def _import_summary(self) -> Route | None:
         """What was made of the chosen tune."""
         if not self._entries:
             return None
         entry = self._entries[self._chosen]
         try:
-            return ToAccount(entry, open_entry(entry))
+            return ToImportSummary(entry, open_entry(entry))
         except HomefretError as error:
             self.context.say_error(error)
         return None
@@ -209,8 +209,8 @@ class ShelfScreen(BaseScreen):
         try:
             score = open_entry(self.context.session.last_opened)
             add_opened_tune(self.context.session.last_opened.name, self.context.session.folder)
-            tune = request_for(score, self.context.settings.neck_map())
-            return ToPage(tune.at_sight(), chosen=True) if at_sight else ToPage(tune)
+            request = request_for(score, self.context.settings.neck_map())
+            return ToPage(request.at_sight(), chosen=True) if at_sight else ToPage(request)
         except HomefretError as error:
             self.context.say_error(error)
         return None
@@ -223,7 +223,7 @@ class ShelfScreen(BaseScreen):
 
             score = opened.request.score
             if score.warnings or without_home(score, self.context.settings.neck_map()):
-                return self._account()
+                return self._import_summary()
             settled = (score.octave_reason,) if score.octave_reason else ()
             self.context.say(tell_all((*settled, *score.warnings[:1])))
         return opened
@@ -255,8 +255,8 @@ class ShelfScreen(BaseScreen):
         sheet, theme = self.context.sheet, self.context.theme
         draw_paper(surface, sheet, theme)
         area = sheet.text_area
-        searched = searched_for(self._words, len(self._entries), typing=self._typing)
-        draw_heading(surface, sheet, theme, say("shelf.title"), below=searched, beside=sorted_by(self._order))
+        searched = search_in_words(self._words, len(self._entries), typing=self._typing)
+        draw_heading(surface, sheet, theme, say("shelf.title"), below=searched, beside=order_in_words(self._order))
         self._draw_player(surface)
         if not self._entries:
             said = say("shelf.none_found" if self._on_shelf else "shelf.empty")
@@ -282,7 +282,7 @@ class ShelfScreen(BaseScreen):
         if row == self._chosen:
             draw_choice_mark(surface, sheet, theme, y + sheet.text_px * 0.65)
         left = area.left + sheet.px(36)
-        facts = facts_of(entry, self._order, self.context.settings.neck_map(), self._slow)
+        facts = facts_in_words(entry, self._order, self.context.settings.neck_map(), self._slow)
         small_y = y + round(sheet.text_px * 0.22)
         facts_rect = draw_text_right(surface, facts, (area.right, small_y), Face.TEXT, sheet.small_px, theme.faded)
         title = shortened(entry.title, Face.TEXT, sheet.text_px, round(area.width * 0.5))
@@ -307,5 +307,5 @@ class ShelfScreen(BaseScreen):
                 theme.faded,
             )
         if not (self._typing or self.context.message_shown):
-            draw_key_hints(surface, leading_keys(several_players=self._several_players), sheet, theme, row=1)
-        draw_key_hints(surface, shelf_keys(typing=self._typing, searched=bool(self._words)), sheet, theme)
+            draw_key_hints(surface, route_hints(several_players=self._several_players), sheet, theme, row=1)
+        draw_key_hints(surface, shelf_hints(typing=self._typing, searched=bool(self._words)), sheet, theme)

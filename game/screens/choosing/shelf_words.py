@@ -10,19 +10,19 @@ from game.tunes.library.shelf_order import ShelfOrder
 from game.tunes.library.tune_readiness import reading_of
 
 
-def sorted_by(order: ShelfOrder) -> str:
+def order_in_words(order: ShelfOrder) -> str:
     """What the shelf is sorted by."""
     return "" if order is ShelfOrder.AS_PUT else say(f"shelf.order.{order.value}")
 
 
-def searched_for(words: str, count: int, *, typing: bool) -> str:
+def search_in_words(words: str, count: int, *, typing: bool) -> str:
     """What is searched for and how many were found; an invitation to type while nothing is typed."""
     if words:
         return say("shelf.search", words=words, count=count)
     return say("shelf.searching") if typing else ""
 
 
-def facts_of(entry: ShelfEntry, order: ShelfOrder, neck_map: NeckMap, slow: Mapping[int, float]) -> str:
+def facts_in_words(entry: ShelfEntry, order: ShelfOrder, neck_map: NeckMap, slow: Mapping[int, float]) -> str:
     """Key and length of a tune, and the figure the shelf is sorted by; `slow` as in `tune_readiness`."""
     row = say("shelf.row", key=with_music_signs(entry.key), bars=entry.bars)
     fact = _fact(entry, order, neck_map, slow)

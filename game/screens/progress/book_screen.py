@@ -56,12 +56,12 @@ class BookScreen(BaseScreen):
             context.say(say("book.gone", title=passage.title))
             return None
         try:
-            tune = request_for(open_entry(place.entry), context.settings.neck_map())
+            request = request_for(open_entry(place.entry), context.settings.neck_map())
         except HomefretError as error:
             context.say_error(error)
             return None
         context.session.last_opened = place.entry
-        return ToPage(tune.moved(place.index))
+        return ToPage(request.moved(place.index))
 
     @property
     def _rows(self) -> int:

@@ -40,7 +40,7 @@ class Progress:
         return tuple(sorted(timed, key=lambda note: -(note.find_s or 0.0))[:_SLOWEST])
 
 
-def takes_a_while(session: Session) -> bool:
+def is_slow(session: Session) -> bool:
     """Whether so much has to be added up first that the player should be told. Raises `LogError`."""
     with session.log.reading() as connection:
         return judgements_left(connection) > _AT_ONCE

@@ -16,7 +16,7 @@ from game.report.student import WEEK
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
 from game.screens.progress.days_drawing import DaysDrawing
-from game.screens.progress.progress_figures import Progress, progress_of, takes_a_while
+from game.screens.progress.progress_figures import Progress, is_slow, progress_of
 from game.screens.routes import Route, ToBook, ToShelf
 from game.text.catalogue import say, tell
 
@@ -32,7 +32,7 @@ class ProgressScreen(BaseScreen):
         self.progress = Progress()
         self._waits = self._said = False
         try:
-            self._waits = takes_a_while(context.session)
+            self._waits = is_slow(context.session)
             if not self._waits:
                 self._add_up()
         except LogError as error:

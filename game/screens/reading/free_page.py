@@ -15,11 +15,12 @@ from game.practice.pencilled import NameMark, count_marks
 from game.practice.take_request import TakeRequest
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
-from game.screens.reading.hand_played import HandPlayed
-from game.screens.reading.laid_music import laid_music, toggle_look
+from game.screens.reading.manual_input import ManualInput
+from game.screens.reading.music_view_for import music_view_for, toggle_setting
 from game.screens.reading.page_keys import PageKeys, foot_keys, free_string_keys
-from game.screens.reading.page_view import view_of
-from game.screens.reading.take_over import overruled, result_of, timed_terms
+from game.screens.reading.page_view import page_view_for
+from game.screens.reading.take_routes import overruled_route, result_route
+from game.screens.reading.timed_terms import timed_terms
 from game.screens.routes import Route, ToMarking, ToResult, ToShelf
 from game.text.catalogue import say, tell_all
 
@@ -27,7 +28,7 @@ from game.text.catalogue import say, tell_all
 class FreePage(BaseScreen):
     """A take in free time, from its first note."""
 
-    reading = True
+    in_take = True
     free_string_commands = True
 
     def __init__(self, context: ScreenContext, request: TakeRequest) -> None:
@@ -37,15 +38,15 @@ class FreePage(BaseScreen):
             request.passage, request.neck_map, timed_terms(request), zero_s=context.clock.now_s()
         )
         self.take = FreeTake(request.passage, request.neck_map, request.stage, recorder=self._recorder)
-        self.view = view_of(context, request, partial(laid_music, context, request))
-        self._hands = HandPlayed(context, self.view)
+        self.view = page_view_for(context, request, partial(music_view_for, context, request))
+        self._manual_input = ManualInput(context, self.view)
         self._keys = PageKeys(context, request, self.view, self.stop)
         keys: tuple[tuple[str, str], ...] = ("K", "keys.metronome"), ("O", "keys.still"), ("keys.space", "keys.count")
         if self.at_sight:
             keys = (("keys.space", "keys.turn_up"),)
         free = free_string_keys(context, request.neck_map, "keys.free_sight" if self.at_sight else "keys.free_free")
         self._keys.tell(*free, *foot_keys(*keys))
-        self.view.aside = (
+        self.view.status = (
             say("marked.free") if self._unheard else tell_all(request.reason) or say(f"{request.stage.value}.begin")
         )
         self._look()
@@ -70,14 +71,14 @@ class FreePage(BaseScreen):
         return self.view.draw(surface)
 
     def on_key(self, event: pygame.event.Event) -> Route | None:
-        played = self._hands.by_key(event)
+        played = self._manual_input.note_of_key(event)
         if played is not None:
             return self._play(played)
         command = self._commands.get(event.key)
         return command() if command else self._keys.on_key(event)
 
     def on_click(self, at: tuple[int, int]) -> Route | None:
-        played = self._hands.by_click(at)
+        played = self._manual_input.note_of_click(at)
         return self._play(played) if played is not None else None
 
     def on_note(self, event: NoteStarted) -> Route | None:
@@ -87,7 +88,7 @@ class FreePage(BaseScreen):
     def _commands(self) -> dict[int, Callable[[], Route | None]]:
         """The keys of the right half of the keyboard, which play no notes."""
         if self.at_sight:
-            return {pygame.K_SPACE: self.view.turn_up}
+            return {pygame.K_SPACE: self.view.uncover}
         commands: dict[int, Callable[[], Route | None]] = {
             pygame.K_o: partial(self._toggle, "still"),
             pygame.K_i: partial(self._toggle, "slip"),
@@ -102,11 +103,11 @@ class FreePage(BaseScreen):
         return self.context.settings.instrument is InstrumentKind.NO_PICKUP
 
     def _toggle(self, setting: str) -> None:
-        toggle_look(self.context, setting)
-        self.view.lay_again()
+        toggle_setting(self.context, setting)
+        self.view.rebuild_music()
 
     def _with_metronome(self) -> Route:
-        return overruled(self.context, self.request, Wish.METRONOME_NOW)
+        return overruled_route(self.context, self.request, Wish.METRONOME_NOW)
 
     def _count(self) -> None:
         """The counts under the notes, on request: 1 & 2 &."""
@@ -114,14 +115,14 @@ class FreePage(BaseScreen):
         self.view.marks = [] if shown else list(count_marks(self.request.passage.bars))
 
     def _play(self, played: PlayedNote) -> Route | None:
-        self.plays_on(played.started_s)
+        self.resume_if_waiting(played.started_s)
         if self.view.covered:
-            self.view.turn_up()
+            self.view.uncover()
             return None
-        self.view.aside = ""
+        self.view.status = ""
         self.take.hear(played)
         if played.place is not None:
-            self.view.press(played.place, self.context.clock.now_s())
+            self.view.show_finger(played.place, self.context.clock.now_s())
         self._look()
         return None
 
@@ -155,4 +156,4 @@ class FreePage(BaseScreen):
 
     def stop(self) -> ToResult | ToShelf:
         """Leave the take where it is; what was played is shown."""
-        return result_of(self.context, self.request, self.take.end(), self._recorder) or ToShelf()
+        return result_route(self.context, self.request, self.take.end(), self._recorder) or ToShelf()

@@ -16,9 +16,9 @@ from game.practice_log.rows.log_records import Terms
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
 from game.screens.reading.page_keys import PageKeys, foot_keys
-from game.screens.reading.page_view import view_of
+from game.screens.reading.page_view import page_view_for
 from game.screens.reading.take_in_words import cause_in_words
-from game.screens.reading.take_over import result_of
+from game.screens.reading.take_routes import result_route
 from game.screens.routes import Route, ToResult, ToShelf
 from game.text.catalogue import say
 
@@ -29,19 +29,19 @@ _SIGNS = {-2: "♭♭", -1: "♭", 1: "♯", 2: "♯♯"}
 class LettersPage(BaseScreen):
     """A line of music being named. The free string is no gesture here: it says that a name was wrong."""
 
-    reading = True
+    in_take = True
 
     def __init__(self, context: ScreenContext, request: TakeRequest) -> None:
         super().__init__(context)
         self.request = request
         now_s, terms = context.clock.now_s(), Terms(stage=Stage.LETTERS)
         self._recorder = context.session.recorder(request.passage, request.neck_map, terms, zero_s=now_s)
-        self.naming = LettersTake(request.passage, request.neck_map, now_s=now_s, recorder=self._recorder)
+        self.take = LettersTake(request.passage, request.neck_map, now_s=now_s, recorder=self._recorder)
         self._sign = 0
-        self.view = view_of(context, request, neck_shown=False)
+        self.view = page_view_for(context, request, neck_shown=False)
         self._keys = PageKeys(context, request, self.view, self.stop)
         self._keys.tell(*foot_keys(("keys.updown", "keys.signs"), ("keys.space", "keys.help")))
-        self.view.aside = self._instructions()
+        self.view.status = self._instructions()
         self._follow(now_s)
 
     @property
@@ -86,8 +86,8 @@ class LettersPage(BaseScreen):
 
     def on_note(self, event: NoteStarted) -> Route | None:
         """On the guitar: say it, one note reveals, another confirms."""
-        self.naming.hear(event.note)
-        if self.naming.revealed:
+        self.take.hear(event.note)
+        if self.take.revealed:
             free = self.request.neck_map.free_string
             denied = free is not None and event.note.sounding == self.request.neck_map.tuning.sounding(free)
             self._confirm(said_right=not denied)
@@ -102,64 +102,64 @@ class LettersPage(BaseScreen):
         if not -2 <= alter <= 2:
             return
         given = Spelling(spelling.step, alter)
-        self._after(self.naming.name(given, self.context.clock.now_s()), given)
+        self._after(self.take.name(given, self.context.clock.now_s()), given)
 
     def _after(self, result: NamedNote | None, given: Spelling | None = None) -> None:
-        self.view.aside = ""
+        self.view.status = ""
         if result is not None and result.verdict is Verdict.WRONG_PITCH and given and not self._just_right(given):
             cause = cause_in_words(result.cause)
             name = name_in(given, self.context.settings.note_names)
-            self.view.aside = say("letters.wrong", name=name, cause=cause)
+            self.view.status = say("letters.wrong", name=name, cause=cause)
         self._show_names()
         self._follow(self.context.clock.now_s())
 
     def _just_right(self, given: Spelling) -> bool:
-        last = self.naming.last_named
-        return last is not None and bool(last.given) and last.given[-1] == given and not self.naming.given
+        last = self.take.last_named
+        return last is not None and bool(last.given) and last.given[-1] == given and not self.take.given
 
     def _reveal(self) -> None:
-        asked = self.naming.asked
+        asked = self.take.asked
         if asked is None:
             return
-        self.naming.reveal()
+        self.take.reveal()
         name = name_in(spelling_of(asked.pitch), self.context.settings.note_names)
-        self.view.aside = say("letters.revealed", name=name, free=free_note_in_words(self.request.neck_map))
+        self.view.status = say("letters.revealed", name=name, free=free_note_in_words(self.request.neck_map))
         self._show_names()
 
     def _confirm(self, *, said_right: bool) -> None:
-        if self.naming.revealed:
-            self._after(self.naming.confirm(said_right=said_right, now_s=self.context.clock.now_s()))
+        if self.take.revealed:
+            self._after(self.take.confirm(said_right=said_right, now_s=self.context.clock.now_s()))
 
     def _show_names(self) -> None:
         """All names on the page: those given, the one revealed, and the sign that waits for its letter."""
         names = self.context.settings.note_names
-        marks = list(name_marks(self.request.passage.notes, self.naming.named, names))
-        asked = self.naming.asked
+        marks = list(name_marks(self.request.passage.notes, self.take.named, names))
+        asked = self.take.asked
         if asked is not None:
             head = asked.heads[0]
-            if self.naming.revealed:
+            if self.take.revealed:
                 marks.append(PlacedMark(head, NameMark(text=name_in(spelling_of(asked.pitch), names))))
             elif self._sign:
                 marks.append(PlacedMark(head, NameMark(text=f"{_SIGNS[self._sign]} …")))
-            for row, wrong in enumerate(self.naming.given[:2], start=1):
+            for row, wrong in enumerate(self.take.given[:2], start=1):
                 marks.append(PlacedMark(head, NameMark(text=name_in(wrong, names), struck=True, row=row)))
         self.view.marks = marks
-        self.view.mark_clean(self.naming.finish().clean_heads)
+        self.view.mark_clean(self.take.finish().clean_heads)
 
     def _follow(self, now_s: float) -> None:
-        asked = self.naming.asked
+        asked = self.take.asked
         if asked is not None:
             self.view.look_at(asked.heads[0], now_s)
 
     def _leave_if_done(self) -> Route | None:
-        return self.stop() if self.naming.asked is None else None
+        return self.stop() if self.take.asked is None else None
 
     def on_gesture(self, plucks: int, now_s: float) -> Route | None:  # noqa: ARG002 - part of the interface
         return self.stop() if plucks == STOP_PLUCKS else None
 
     def stop(self) -> ToResult | ToShelf:
         """Leave the line where it is; what was named is shown."""
-        return result_of(self.context, self.request, self.naming.end(), self._recorder) or ToShelf()
+        return result_route(self.context, self.request, self.take.end(), self._recorder) or ToShelf()
 
 
 def free_note_in_words(neck_map: NeckMap) -> str:

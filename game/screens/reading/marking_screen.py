@@ -14,10 +14,10 @@ from game.practice.self_marked_take import RhythmTerms, marked_afterwards
 from game.practice.take_request import TakeRequest
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
-from game.screens.reading.music_on_page import StillMusic
 from game.screens.reading.page_view import stage_in_words
-from game.screens.reading.played_back import USUAL_BPM, written_line
-from game.screens.reading.take_over import timed_terms
+from game.screens.reading.playback_lines import USUAL_BPM, written_line
+from game.screens.reading.still_music import StillMusic
+from game.screens.reading.timed_terms import timed_terms
 from game.screens.routes import Route, ToPage, ToResult, ToShelf
 from game.text.catalogue import say
 

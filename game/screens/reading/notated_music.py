@@ -15,7 +15,7 @@ from game.music.passage import whole_tune
 from game.music.score import Score
 from game.music.written import HeadId
 from game.screens.context import ScreenContext
-from game.screens.reading.music_on_page import StillMusic
+from game.screens.reading.still_music import StillMusic
 
 
 class NotatedMusic(StillMusic):

@@ -4,9 +4,9 @@ from game.player.settings import InstrumentKind
 from game.practice.take_request import TakeRequest
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
-from game.screens.reading.click_page import ClickPage
 from game.screens.reading.free_page import FreePage
 from game.screens.reading.letters_page import LettersPage
+from game.screens.reading.metronome_page import MetronomePage
 from game.screens.reading.places_page import PlacesPage
 from game.screens.reading.self_marked_page import SelfMarkedPage
 
@@ -14,7 +14,7 @@ from game.screens.reading.self_marked_page import SelfMarkedPage
 def page_for(context: ScreenContext, request: TakeRequest) -> BaseScreen:
     """The page of a request."""
     if request.tempo_bpm is not None:
-        return ClickPage(context, request)
+        return MetronomePage(context, request)
     if request.stage.rhythm_counts:
         return FreePage(context, request)
     if request.stage.named:

@@ -8,7 +8,7 @@ import pygame
 from game.neck.neck_map import NeckMap
 from game.practice.take_request import TakeRequest
 from game.screens.context import ScreenContext
-from game.screens.reading.by_ear import BY_EAR_KEY, by_ear_keys, change_by_ear
+from game.screens.reading.known_by_ear_key import KNOWN_BY_EAR_KEY, known_by_ear_hint, toggle_known_by_ear
 from game.screens.reading.look_keys import change_look
 from game.screens.reading.page_view import PageView
 from game.screens.routes import Route, ToPage
@@ -34,21 +34,21 @@ class PageKeys:
 
     def tell(self, *keys: tuple[str, str]) -> None:
         """Tell the keys at the foot: the stage's own, by `foot_keys`, then what fits of the rest."""
-        self._view.keys = (*keys, *by_ear_keys(self._context, self._request))
+        self._view.keys = (*keys, *known_by_ear_hint(self._context, self._request))
 
     def on_key(self, event: pygame.event.Event) -> Route | None:
         """The key's meaning: another look, leave, show the neck, or another page of this tune."""
         if change_look(event, self._context):
-            self._view.look_changed()
+            self._view.appearance_changed()
             return None
         key, request = event.key, self._request
         if key == pygame.K_ESCAPE:
             return self._stop()
         if key == pygame.K_F1:
             self._view.neck_shown = not self._view.neck_shown
-        if key == BY_EAR_KEY:
+        if key == KNOWN_BY_EAR_KEY:
             # The page is laid anew: a take is one or the other from its beginning.
-            return ToPage(request, chosen=True) if change_by_ear(self._context, request) else None
+            return ToPage(request, chosen=True) if toggle_known_by_ear(self._context, request) else None
         turned = self._turned(key)
         if turned is None or (turned == request and key != pygame.K_RETURN):
             return None

@@ -18,7 +18,8 @@ from game.neck.tuning import Place
 from game.practice.pencilled import PlacedMark
 from game.practice.take_request import TakeRequest
 from game.screens.context import ScreenContext
-from game.screens.reading.music_on_page import MovingMusic, MusicOnPage
+from game.screens.reading.music_view import MusicView
+from game.screens.reading.scrolling_music import ScrollingMusic
 from game.screens.reading.take_in_words import bars_in_words
 from game.text.catalogue import say
 
@@ -30,20 +31,20 @@ _A_LITTLE_S = 0.05
 class PageView:
     """Draws a passage and what was pencilled on it. Set its fields; nothing is decided here.
 
-    `lay` makes the music for an area: how the notes are seen. `beat` is the visible beat, written beside the stage,
-    when there is one.
+    `music_for` makes the music for an area: how the notes are seen. `status` is one line below it, `beat` the visible
+    beat, written beside the stage, when there is one.
     """
 
     context: ScreenContext
     passage: Passage
     neck_map: NeckMap
     stage_name: str
-    lay: Callable[[pygame.Rect], MusicOnPage]
+    music_for: Callable[[pygame.Rect], MusicView]
     colours: dict[HeadId, Colour] = field(default_factory=dict)
     marks: list[PlacedMark] = field(default_factory=list)
     sketch: Place | None = None
     neck_shown: bool = False
-    aside: str = ""
+    status: str = ""
     beat: str = ""
     keys: tuple[tuple[str, str], ...] = ()
     _finger: tuple[Place, float] | None = None
@@ -52,24 +53,24 @@ class PageView:
         self._clean: frozenset[HeadId] = frozenset()
         self._ground_drawn: object = None
         self._area_fitted = self.staff_area
-        self.music: MusicOnPage = self.lay(self.staff_area)
+        self.music: MusicView = self.music_for(self.staff_area)
 
-    def lay_again(self) -> None:
+    def rebuild_music(self) -> None:
         """The player wants to see the music otherwise."""
-        self.music = self.lay(self.staff_area)
+        self.music = self.music_for(self.staff_area)
 
     @property
     def covered(self) -> bool:
         """Whether the page has still to be turned up."""
         return self.music.covered
 
-    def turn_up(self) -> None:
+    def uncover(self) -> None:
         """Let the player see the page."""
         if self.music.covered:
             self.music.covered = False
-            self.aside = ""
+            self.status = ""
 
-    def look_changed(self) -> None:
+    def appearance_changed(self) -> None:
         """The look or the music face was changed: engrave anew, the take is not touched."""
         self.music.engrave()
         self.resized()
@@ -97,7 +98,7 @@ class PageView:
         pressed_s = self._finger[1] if self._finger else float("-inf")
         return self.music.moving(now_s) or now_s - pressed_s < _FINGER_SHOWN_S + _A_LITTLE_S
 
-    def press(self, place: Place, now_s: float) -> None:
+    def show_finger(self, place: Place, now_s: float) -> None:
         """Show a finger on the neck for a moment, if the neck is there."""
         self._finger = (place, now_s)
 
@@ -126,7 +127,7 @@ class PageView:
         context = self.context
         ground = (
             id(surface), context.sheet, context.theme, context.message_shown and context.window.message,
-            self.aside, self.beat, self.stage_name, self.sketch, self.neck_shown, self.keys, pressed,
+            self.status, self.beat, self.stage_name, self.sketch, self.neck_shown, self.keys, pressed,
         )  # fmt: skip
         fresh = ground != self._ground_drawn
         if fresh:
@@ -146,7 +147,7 @@ class PageView:
 
     def _draw_heading(self, surface: pygame.Surface) -> None:
         sheet, theme = self.context.sheet, self.context.theme
-        title, where = self.passage.score.title, place_in_tune(self.passage, self.neck_map)
+        title, where = self.passage.score.title, passage_in_words(self.passage, self.neck_map)
         draw_heading(surface, sheet, theme, title, below=where, beside=self.stage_name)
         if self.beat:
             at = (sheet.text_area.right, sheet.text_area.top + sheet.px(46))
@@ -171,34 +172,34 @@ class PageView:
             if pressed:
                 neck.draw_finger(surface, pressed[0], theme)
         draw_key_hints(surface, self.keys, sheet, theme)
-        if self.aside:
+        if self.status:
             y = sheet.paper.bottom - sheet.px(258 if self.neck_shown else 100)
             x = area.left + (0 if self.neck_shown or self.sketch is None else sheet.px(230))
-            text = shortened(self.aside, Face.ITALIC, sheet.text_px, area.right - x)
+            text = shortened(self.status, Face.ITALIC, sheet.text_px, area.right - x)
             draw_text(surface, text, (x, y), Face.ITALIC, sheet.text_px, theme.faded)
 
 
-def view_of(
+def page_view_for(
     context: ScreenContext,
     request: TakeRequest,
-    lay: Callable[[pygame.Rect], MusicOnPage] | None = None,
+    music_for: Callable[[pygame.Rect], MusicView] | None = None,
     *,
     neck_shown: bool | None = None,
 ) -> PageView:
-    """The page of a request: a staff that moves, unless `lay` makes something else. Without an instrument the neck is
-    there to be played, unless `neck_shown` says otherwise.
+    """The page of a request: a staff that moves, unless `music_for` makes something else. Without an instrument the neck
+    is there to be played, unless `neck_shown` says otherwise.
     """
     return PageView(
         context=context,
         passage=request.passage,
         neck_map=request.neck_map,
         stage_name=stage_in_words(request),
-        lay=lay or (lambda area: MovingMusic(context, request.passage, area)),
+        music_for=music_for or (lambda area: ScrollingMusic(context, request.passage, area)),
         neck_shown=not context.devices.instruments.present if neck_shown is None else neck_shown,
     )
 
 
-def place_in_tune(passage: Passage, neck_map: NeckMap) -> str:
+def passage_in_words(passage: Passage, neck_map: NeckMap) -> str:
     """The line under the title: which bars, which position, which octave."""
     octave = say(f"page.octave.{passage.reading.value}")
     where = say("page.whole") if passage.whole else bars_in_words(passage)

@@ -17,11 +17,11 @@ from game.practice.take_request import TakeRequest
 from game.practice_log.rows.log_records import Terms
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
-from game.screens.reading.hand_played import HandPlayed
+from game.screens.reading.manual_input import ManualInput
 from game.screens.reading.page_keys import PageKeys, foot_keys, free_string_keys
-from game.screens.reading.page_view import PageView, view_of
+from game.screens.reading.page_view import PageView, page_view_for
 from game.screens.reading.take_in_words import cause_in_words
-from game.screens.reading.take_over import result_of
+from game.screens.reading.take_routes import result_route
 from game.screens.routes import Route, ToResult, ToShelf
 from game.text.catalogue import say, tell_all
 
@@ -32,7 +32,7 @@ LAST_NOTE_S = 0.9
 class PlacesPage(BaseScreen):
     """A `places` take on screen."""
 
-    reading = True
+    in_take = True
     free_string_commands = True
 
     def __init__(self, context: ScreenContext, request: TakeRequest) -> None:
@@ -43,14 +43,14 @@ class PlacesPage(BaseScreen):
         self._recorder = context.session.recorder(request.passage, request.neck_map, terms, zero_s=now_s)
         rules = UntimedRules(waits=settings.waits, wants_home=settings.wants_home)
         self.take = PlacesTake(request.passage, request.neck_map, now_s=now_s, rules=rules, recorder=self._recorder)
-        self.view: PageView = view_of(context, request)
-        self._hands = HandPlayed(context, self.view)
+        self.view: PageView = page_view_for(context, request)
+        self._manual_input = ManualInput(context, self.view)
         self._keys = PageKeys(context, request, self.view, self.stop)
         self._done_s: float | None = None
         self._help_marks: list[PlacedMark] = []
         free = free_string_keys(context, request.neck_map, "keys.free_places")
         self._keys.tell(*free, *foot_keys(("keys.space", "keys.help")))
-        self.view.aside = _off_map_sentence(self.take.expected) or tell_all(request.reason) or say("places.begin")
+        self.view.status = _off_map_sentence(self.take.expected) or tell_all(request.reason) or say("places.begin")
         self._follow(now_s)
 
     @property
@@ -68,7 +68,7 @@ class PlacesPage(BaseScreen):
         return self.view.draw(surface)
 
     def on_key(self, event: pygame.event.Event) -> Route | None:
-        played = self._hands.by_key(event)
+        played = self._manual_input.note_of_key(event)
         if played is not None:
             return self._play(played)
         if event.key == pygame.K_SPACE:
@@ -80,7 +80,7 @@ class PlacesPage(BaseScreen):
         return self._keys.on_key(event)
 
     def on_click(self, at: tuple[int, int]) -> Route | None:
-        played = self._hands.by_click(at)
+        played = self._manual_input.note_of_click(at)
         return self._play(played) if played is not None else None
 
     def on_note(self, event: NoteStarted) -> Route | None:
@@ -91,12 +91,12 @@ class PlacesPage(BaseScreen):
         return self._play(event.note)
 
     def _play(self, played: PlayedNote) -> Route | None:
-        self.plays_on(played.started_s)
+        self.resume_if_waiting(played.started_s)
         octaves = self.take.octaves
         asked = self.take.asked
         answered = self.take.hear(played)
         if played.place is not None:
-            self.view.press(played.place, self.context.clock.now_s())
+            self.view.show_finger(played.place, self.context.clock.now_s())
         if answered is None or asked is None:
             return None
         if self.take.octaves != octaves:
@@ -128,7 +128,7 @@ class PlacesPage(BaseScreen):
             marks += marks_of(asked, verdict, key=key, reading=passage.reading)
         self.view.marks = list(dict.fromkeys(marks))
         cause = provisional.cause if provisional and provisional.verdict is Verdict.WRONG_PITCH else None
-        self.view.aside = cause_in_words(cause)
+        self.view.status = cause_in_words(cause)
         self.view.mark_clean(clean_heads(take.expected, take.answered))
 
     def _follow(self, now_s: float) -> None:
@@ -171,7 +171,7 @@ class PlacesPage(BaseScreen):
 
     def stop(self) -> ToResult | ToShelf:
         """Leave the take where it is; what was read is shown."""
-        return result_of(self.context, self.request, self.take.end(), self._recorder) or ToShelf()
+        return result_route(self.context, self.request, self.take.end(), self._recorder) or ToShelf()
 
 
 def _off_map_sentence(expected: tuple[ExpectedNote, ...]) -> str:

@@ -32,10 +32,10 @@ from game.practice.free_string import STOP_PLUCKS
 from game.practice.places_take import PlacesTake
 from game.practice.take_request import TakeRequest, request_for
 from game.screens.base_screen import BaseScreen
-from game.screens.choosing.line_on_desk import line_asked_for
+from game.screens.choosing.fresh_requests import key_for_level
 from game.screens.context import ScreenContext
-from game.screens.reading.hand_played import HandPlayed
-from game.screens.reading.page_view import view_of
+from game.screens.reading.manual_input import ManualInput
+from game.screens.reading.page_view import page_view_for
 from game.screens.routes import Route, ToPlacing, ToToday
 from game.text.catalogue import say, tell
 
@@ -61,7 +61,7 @@ def next_placing(context: ScreenContext, route: ToPlacing, chance: Random) -> Qu
         sounding = drawn_note(wanted.level, neck_map, asked, chance)
         return Question(test=test, request=request_for(_single(context, sounding), neck_map), asked=(*asked, sounding))
     level = level_of(wanted.level)
-    score = fresh_line(level, neck_map, key=line_asked_for(wanted.level, chance), bars=_LINE_BARS, rng=chance)
+    score = fresh_line(level, neck_map, key=key_for_level(wanted.level, chance), bars=_LINE_BARS, rng=chance)
     request = request_for(score, neck_map)
     return Question(test=test, request=replace(request, fresh=True).whole_or_passages(), asked=asked)
 
@@ -78,7 +78,7 @@ def _single(context: ScreenContext, sounding: int) -> Score:
 class PlacingPage(BaseScreen):
     """One question. Its first answers count; nothing is pencilled, and nothing goes into the log."""
 
-    reading = True
+    in_take = True
     free_string_commands = True
 
     def __init__(self, context: ScreenContext, question: Question) -> None:
@@ -89,10 +89,10 @@ class PlacingPage(BaseScreen):
             question.request.passage, question.request.neck_map, now_s=now_s, rules=UntimedRules(waits=False)
         )
         line = isinstance(next_question(question.test), LineQuestion)
-        self.view = view_of(context, question.request)
-        self._hands = HandPlayed(context, self.view)
+        self.view = page_view_for(context, question.request)
+        self._manual_input = ManualInput(context, self.view)
         self.view.stage_name = ""
-        self.view.aside = say("placing.line" if line else "placing.note")
+        self.view.status = say("placing.line" if line else "placing.note")
         self.view.keys = ((say("keys.escape"), say("keys.today")),)
         self._look()
 
@@ -111,13 +111,13 @@ class PlacingPage(BaseScreen):
         return self.view.draw(surface)
 
     def on_key(self, event: pygame.event.Event) -> Route | None:
-        played = self._hands.by_key(event)
+        played = self._manual_input.note_of_key(event)
         if played is not None:
             return self._play(played)
         return ToToday() if event.key == pygame.K_ESCAPE else None
 
     def on_click(self, at: tuple[int, int]) -> Route | None:
-        played = self._hands.by_click(at)
+        played = self._manual_input.note_of_click(at)
         return self._play(played) if played is not None else None
 
     def on_note(self, event: NoteStarted) -> Route | None:
@@ -129,7 +129,7 @@ class PlacingPage(BaseScreen):
     def _play(self, played: PlayedNote) -> Route | None:
         self.take.hear(played)
         if played.place is not None:
-            self.view.press(played.place, self.context.clock.now_s())
+            self.view.show_finger(played.place, self.context.clock.now_s())
         self._look()
         return self._over() if self.take.done else None
 

@@ -19,13 +19,13 @@ from game.neck.neck_map import NeckMap
 from game.practice.finished_take import FinishedTake
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
-from game.screens.reading.by_ear import BY_EAR_KEY, by_ear_keys, change_by_ear
+from game.screens.reading.known_by_ear_key import KNOWN_BY_EAR_KEY, known_by_ear_hint, toggle_known_by_ear
 from game.screens.reading.look_keys import change_look
-from game.screens.reading.music_on_page import ENGRAVED_FACES
+from game.screens.reading.music_view import ENGRAVED_FACES
 from game.screens.reading.page_keys import free_string_keys
-from game.screens.reading.page_view import place_in_tune, stage_in_words
-from game.screens.reading.played_back import heard_lines
-from game.screens.reading.take_in_words import account_of, marks_of_finished
+from game.screens.reading.page_view import passage_in_words, stage_in_words
+from game.screens.reading.playback_lines import playback_lines
+from game.screens.reading.take_in_words import marks_of_finished, summary_in_words
 from game.screens.routes import Route, ToFreshLine, ToPage, ToPlanned, ToResult, ToShelf, ToSibling, ToToday
 from game.text.catalogue import say, tell_all
 
@@ -46,11 +46,11 @@ class ResultScreen(BaseScreen):
         super().__init__(context)
         self.request, self.finished = result.request, result.finished
         self._marks = marks_of_finished(self.finished, context.settings.note_names)
-        self._account = account_of(self.finished, context.settings.note_names)
+        self._summary = summary_in_words(self.finished, context.settings.note_names)
         self.decision = result.decision
         self._advice = tell_all(result.decision.reason)
         # Which request it is takes a moment in a long one: not in every picture.
-        self._by_ear = by_ear_keys(context, self.request)
+        self._by_ear = known_by_ear_hint(context, self.request)
         self._last_heard_s = context.clock.now_s()
         self._scroll_px = 0
         self._lay_out()
@@ -114,8 +114,8 @@ class ResultScreen(BaseScreen):
             return leads_to[key]()
         if key in (pygame.K_w, pygame.K_p):
             self._play_back(written=key == pygame.K_w)
-        if key == BY_EAR_KEY and change_by_ear(self.context, self.request):
-            self._by_ear = by_ear_keys(self.context, self.request)
+        if key == KNOWN_BY_EAR_KEY and toggle_known_by_ear(self.context, self.request):
+            self._by_ear = known_by_ear_hint(self.context, self.request)
         if key in (pygame.K_UP, pygame.K_DOWN):
             self._scroll(1 if key == pygame.K_DOWN else -1)
         return None
@@ -138,7 +138,7 @@ class ResultScreen(BaseScreen):
         sound, finished = self.context.devices.sound, self.finished
         if not isinstance(finished, FinishedTake) or not finished.played:
             return
-        lines = heard_lines(finished, written=written)
+        lines = playback_lines(finished, written=written)
         if written:
             self.context.session.log.mark_heard(finished.passage)
         sound.play(lines, self.context.clock)
@@ -177,7 +177,7 @@ class ResultScreen(BaseScreen):
     def draw(self, surface: pygame.Surface) -> bool:
         draw_paper(surface, self.context.sheet, self.context.theme)
         passage = self.finished.passage
-        where = place_in_tune(passage, self.request.neck_map)
+        where = passage_in_words(passage, self.request.neck_map)
         beside = stage_in_words(self.request)
         draw_heading(surface, self.context.sheet, self.context.theme, passage.score.title, below=where, beside=beside)
         self._draw_page(surface)
@@ -209,7 +209,7 @@ class ResultScreen(BaseScreen):
         sheet, theme = self.context.sheet, self.context.theme
         area = sheet.text_area
         room = pygame.Rect(area.left, sheet.paper.bottom - sheet.px(236), area.width, sheet.px(168))
-        first, *rest = self._account
+        first, *rest = self._summary
         used = draw_paragraph(surface, first, room, Face.TEXT, sheet.px(30), theme.ink)
         room = pygame.Rect(room.left, used.bottom + sheet.px(2), room.width, room.bottom - used.bottom)
         if rest:

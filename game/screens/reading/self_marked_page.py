@@ -14,8 +14,8 @@ from game.practice_log.rows.log_records import Terms
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
 from game.screens.reading.page_keys import PageKeys, foot_keys
-from game.screens.reading.page_view import view_of
-from game.screens.reading.take_over import result_of
+from game.screens.reading.page_view import page_view_for
+from game.screens.reading.take_routes import result_route
 from game.screens.routes import Route, ToResult, ToShelf
 from game.text.catalogue import say
 
@@ -25,7 +25,7 @@ class SelfMarkedPage(BaseScreen):
     listens on this page.
     """
 
-    reading = True
+    in_take = True
     free_string_commands = True
 
     def __init__(self, context: ScreenContext, request: TakeRequest) -> None:
@@ -34,10 +34,10 @@ class SelfMarkedPage(BaseScreen):
         now_s, terms = context.clock.now_s(), Terms(stage=Stage.PLACES, self_marked=True)
         self._recorder = context.session.recorder(request.passage, request.neck_map, terms, zero_s=now_s)
         self.take = SelfMarkedTake(request.passage, request.neck_map, now_s, recorder=self._recorder)
-        self.view = view_of(context, request, neck_shown=False)
+        self.view = page_view_for(context, request, neck_shown=False)
         self._keys = PageKeys(context, request, self.view, self.stop)
         self._keys.tell(*foot_keys(("keys.space", "keys.show_right"), ("keys.backspace", "keys.was_wrong")))
-        self.view.aside = say("marked.begin")
+        self.view.status = say("marked.begin")
         self._follow(now_s)
 
     @property
@@ -85,7 +85,7 @@ class SelfMarkedPage(BaseScreen):
         self.view.marks.append(PlacedMark(asked.note.heads[0], NameMark(text=name)))
         if asked.home is not None:
             self.view.sketch = asked.home.place
-        self.view.aside = say("marked.question")
+        self.view.status = say("marked.question")
 
     def _mark(self, now_s: float, *, right: bool) -> Route | None:
         asked = self.take.asked
@@ -96,7 +96,7 @@ class SelfMarkedPage(BaseScreen):
         if not right:
             self.view.marks.append(PlacedMark(head, SaidWrong()))
         self.view.mark_clean(clean_heads(self.take.expected, self.take.said))
-        self.view.sketch, self.view.aside = None, ""
+        self.view.sketch, self.view.status = None, ""
         self._follow(now_s)
         return self.stop() if self.take.asked is None else None
 
@@ -107,4 +107,4 @@ class SelfMarkedPage(BaseScreen):
 
     def stop(self) -> ToResult | ToShelf:
         """Leave the take where it is; what was marked is shown."""
-        return result_of(self.context, self.request, self.take.end(), self._recorder) or ToShelf()
+        return result_route(self.context, self.request, self.take.end(), self._recorder) or ToShelf()

@@ -36,7 +36,7 @@ def cause_in_words(cause: Cause | None) -> str:
     return "" if cause in (None, Cause.UNKNOWN) else say(f"cause.{cause.value}")
 
 
-def timing_of(finished: FinishedTake) -> tuple[str, ...]:
+def timing_in_words(finished: FinishedTake) -> tuple[str, ...]:
     """Timing in words: whether the player kept going, leans and is steady; figures are left to the report."""
     summary = finished.summary
     said = []
@@ -59,7 +59,7 @@ def timing_of(finished: FinishedTake) -> tuple[str, ...]:
     return tuple(said)
 
 
-def account_of(finished: Finished, names: NoteNames) -> tuple[str, ...]:
+def summary_in_words(finished: Finished, names: NoteNames) -> tuple[str, ...]:
     """Sentences about a take, the main one first."""
     if isinstance(finished, FinishedNaming):
         return (_headline(finished, "named_all", "named_some"),)
@@ -70,7 +70,7 @@ def account_of(finished: Finished, names: NoteNames) -> tuple[str, ...]:
     ]
     sentences = [_headline(finished, "all", "some")]
     if finished.timed:
-        sentences += timing_of(finished)
+        sentences += timing_in_words(finished)
     sentences += details[: _MOST_DETAILS if not finished.timed else 1]
     helped = finished.summary.counts[Verdict.HINTED]
     if helped:

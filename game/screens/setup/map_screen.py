@@ -26,7 +26,7 @@ class MapScreen(BaseScreen):
 
     def __init__(self, context: ScreenContext) -> None:
         super().__init__(context)
-        self._aside = say("map.explain")
+        self._explanation = say("map.explain")
         # The note played last and the homes chosen before it, in case it turns out to be none.
         self._lately: tuple[PlayedNote, dict[int, tuple[int, int]]] | None = None
 
@@ -55,7 +55,7 @@ class MapScreen(BaseScreen):
             self._change_position(1 if event.key == pygame.K_RIGHT else -1)
         elif event.key == pygame.K_BACKSPACE:
             self._settle(choices={})
-            self._aside = say("map.cleared")
+            self._explanation = say("map.cleared")
         return None
 
     def on_note(self, event: NoteStarted) -> Route | None:
@@ -79,13 +79,13 @@ class MapScreen(BaseScreen):
         self._settle(choices={sounding: (at.string, at.fret) for sounding, at in moved.choices.items()})
         sounding = moved.tuning.sounding(place)
         written = _written_name(sounding, moved, self.context)
-        self._aside = say("map.moved", written=written, string=place.string, fret=place.fret)
+        self._explanation = say("map.moved", written=written, string=place.string, fret=place.fret)
 
     def _change_position(self, by: int) -> None:
         """Another position; homes chosen by hand belonged to the old one."""
         try:
             self._settle(position=self.context.settings.position + by, choices={})
-            self._aside = say("map.explain")
+            self._explanation = say("map.explain")
         except HomefretError as error:
             self.context.say_error(error)
 
@@ -108,7 +108,7 @@ class MapScreen(BaseScreen):
         for home in neck_map.homes:
             self._draw_home(surface, neck, home)
         room = pygame.Rect(area.left, area.top + sheet.px(490), area.width, sheet.px(90))
-        draw_paragraph(surface, self._aside, room, Face.TEXT, sheet.text_px, theme.ink)
+        draw_paragraph(surface, self._explanation, room, Face.TEXT, sheet.text_px, theme.ink)
         keys = (("← →", say("keys.position")), ("Backspace", say("map.plain")), ("Esc", say("keys.shelf")))
         draw_key_hints(surface, keys, sheet, theme)
         return True

@@ -15,8 +15,8 @@ from tests.screens.table import Table
 
 
 def begin(table, *rows, key=-1):
-    tune = table.open(*rows or ("F4 q, Bb4 q, F#4 h",), key=key)
-    table.go(ToPage(tune.in_stage(Stage.LETTERS), chosen=True))
+    request = table.open(*rows or ("F4 q, Bb4 q, F#4 h",), key=key)
+    table.go(ToPage(request.in_stage(Stage.LETTERS), chosen=True))
     return table.screen
 
 
@@ -28,17 +28,17 @@ def test_names_are_pencilled_under_the_heads_as_they_are_given(table):
     page = begin(table)
     table.letters("f")
     assert names(page) == [NameMark(text="F")]
-    assert page.naming.asked.n == 2
+    assert page.take.asked.n == 2
 
 
 def test_a_flat_of_the_signature_must_be_named(table):
     page = begin(table)
     table.letters("fb")
-    assert "key signature" in page.view.aside
+    assert "key signature" in page.view.status
     assert names(page)[-1] == NameMark(text="B", struck=True, row=1)
     table.key(pygame.K_DOWN)
     table.letters("b")
-    assert page.naming.asked.n == 3
+    assert page.take.asked.n == 3
 
 
 def test_the_sign_is_set_by_the_arrows_before_its_letter(table):
@@ -78,25 +78,25 @@ def test_names_are_given_in_the_players_own_language(tmp_path, language, letters
 def test_on_the_guitar_one_note_reveals_and_another_confirms(table):
     page = begin(table)
     table.play(60)
-    assert page.naming.revealed
+    assert page.take.revealed
     assert names(page) == [NameMark(text="F")]
     table.play(60)
-    assert page.naming.named[0].verdict is Verdict.CLEAN
-    assert page.naming.named[0].self_marked
+    assert page.take.named[0].verdict is Verdict.CLEAN
+    assert page.take.named[0].self_marked
 
 
 def test_on_the_guitar_the_free_open_string_says_no(table):
     page = begin(table)
     table.play(60)
     table.play(40, Place(6, 0))
-    assert page.naming.named[0].verdict is Verdict.WRONG_PITCH
+    assert page.take.named[0].verdict is Verdict.WRONG_PITCH
 
 
 def test_space_reveals_a_name_which_then_counts_as_helped(table):
     page = begin(table)
     table.key(pygame.K_SPACE, " ")
     table.letters("f")
-    assert page.naming.named[0].verdict is Verdict.HINTED
+    assert page.take.named[0].verdict is Verdict.HINTED
 
 
 def test_the_result_shows_every_name_and_crosses_out_the_wrong_ones(table):

@@ -10,7 +10,7 @@ from game.music.written import HeadId
 from game.neck.tuning import Place
 from game.player.settings import Settings
 from game.practice.pencilled import PlacedMark, PlaceMark, PlayedHead
-from game.screens.devices import InstrumentsByHand
+from game.screens.devices import StaticInstruments
 from tests.instrument.keys import key_of
 from tests.screens.table import Table
 
@@ -127,7 +127,7 @@ def test_a_note_off_the_neck_is_told_and_judged_by_its_pitch(table):
 def test_the_neck_is_there_without_an_instrument_and_hidden_with_one(table):
     table.open(*ROW)
     assert table.screen.view.neck is not None
-    table.context.devices.instruments = InstrumentsByHand(present=True)
+    table.context.devices.instruments = StaticInstruments(present=True)
     table.open(*ROW)
     assert table.screen.view.neck is None
     table.key(pygame.K_F1)
@@ -158,7 +158,7 @@ def test_while_the_instrument_is_away_the_take_can_be_played_on_with_the_mouse(t
 
 def test_notes_without_a_home_are_announced_before_the_take(table):
     table.open("E6 h, G4 h")
-    assert "1 of these notes have no home" in table.screen.view.aside or "E6" in table.screen.view.aside
+    assert "1 of these notes have no home" in table.screen.view.status or "E6" in table.screen.view.status
 
 
 def test_stopping_after_some_notes_shows_what_was_read_and_before_any_leads_to_the_shelf(table):

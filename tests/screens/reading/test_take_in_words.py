@@ -7,7 +7,7 @@ from game.neck.neck_map import standard_map
 from game.neck.tuning import Place
 from game.practice.letters_take import LettersTake
 from game.practice.places_take import PlacesTake
-from game.screens.reading.take_in_words import account_of, bars_in_words
+from game.screens.reading.take_in_words import bars_in_words, summary_in_words
 from tests.made import bar, passage, score
 
 MAP = standard_map()
@@ -25,27 +25,27 @@ F, G, B_FLAT = (53, Place(5, 8)), (55, Place(4, 5)), (58, Place(4, 8))
 
 def test_all_notes_at_their_homes_are_found():
     finished = take(F, G, B_FLAT)
-    assert account_of(finished, NoteNames.ENGLISH)[0] == "All three at their homes. Found."
+    assert summary_in_words(finished, NoteNames.ENGLISH)[0] == "All three at their homes. Found."
 
 
 def test_a_wrong_note_is_named_with_its_bar_and_its_cause():
-    sentences = account_of(take(F, G, (59, Place(3, 4)), B_FLAT), NoteNames.GERMAN)
+    sentences = summary_in_words(take(F, G, (59, Place(3, 4)), B_FLAT), NoteNames.GERMAN)
     assert sentences[0] == "Two of three clean."
     assert sentences[1] == "B in bar 1 was played as H. Look at the key signature."
 
 
 def test_another_place_is_told_with_the_home():
-    sentences = account_of(take((53, Place(4, 3)), G, B_FLAT), NoteNames.ENGLISH)
+    sentences = summary_in_words(take((53, Place(4, 3)), G, B_FLAT), NoteNames.ENGLISH)
     assert sentences[1].startswith("F in bar 1 was right in pitch, on string 4 at fret 3: its home is string 5, fret 8")
 
 
 def test_a_take_broken_off_says_how_far_it_went():
-    assert account_of(take(F), NoteNames.ENGLISH)[0] == "You stopped after one of three notes. One clean."
+    assert summary_in_words(take(F), NoteNames.ENGLISH)[0] == "You stopped after one of three notes. One clean."
 
 
 def test_a_line_not_named_at_all_says_so():
     naming = LettersTake(passage("F4 w"), MAP, now_s=0.0)
-    assert account_of(naming.finish(), NoteNames.ENGLISH) == ("Nothing was read this time.",)
+    assert summary_in_words(naming.finish(), NoteNames.ENGLISH) == ("Nothing was read this time.",)
 
 
 def test_bars_are_called_by_their_printed_numbers_and_a_pickup_by_its_name():

@@ -22,17 +22,17 @@ MORE_KEYS = ("F", "Bb", "C", "G", "Eb", "Dm", "Am", "Gm")
 _EASY_LEVELS = 3
 
 
-def open_fresh_line(context: ScreenContext, chance: Random) -> TakeRequest:
+def fresh_line_request(context: ScreenContext, chance: Random) -> TakeRequest:
     """A line of the level that is set, with the notes in it that the player is slow to find.
 
     Raises `TuneError` where the map holds too little of the key.
     """
     level = context.settings.line_level
     weights = context.session.notes.weights(context.settings.neck_map())
-    return line_on_desk(context, level, line_asked_for(level, chance), chance, weights=weights)
+    return line_request(context, level, key_for_level(level, chance), chance, weights=weights)
 
 
-def line_on_desk(
+def line_request(
     context: ScreenContext,
     level: int,
     key: Key,
@@ -58,18 +58,18 @@ def line_on_desk(
     return replace(request_for(score, neck_map), fresh=True)
 
 
-def open_sibling(context: ScreenContext, tune: TakeRequest, chance: Random) -> TakeRequest:
+def sibling_request(context: ScreenContext, request: TakeRequest, chance: Random) -> TakeRequest:
     """A sibling of the passage at hand. Raises `TuneError` where it has none on the player's map."""
     neck_map, folder = context.settings.neck_map(), context.session.folder
     seed = chance.randrange(1_000_000)
     try:
-        score = sibling(tune.passage, neck_map, seed=seed, seen=read_met_lines(folder))
+        score = sibling(request.passage, neck_map, seed=seed, seen=read_met_lines(folder))
     except TuneError:
-        score = sibling(tune.passage, neck_map, seed=seed)
+        score = sibling(request.passage, neck_map, seed=seed)
     add_met_line(score, folder)
-    return replace(request_for(replace(score, composer=""), neck_map), fresh=True, planned=tune.planned)
+    return replace(request_for(replace(score, composer=""), neck_map), fresh=True, planned=request.planned)
 
 
-def line_asked_for(level: int, chance: Random) -> Key:
+def key_for_level(level: int, chance: Random) -> Key:
     """The key of a line that may be in any: an easy one at first."""
     return key_named(chance.choice(EASY_KEYS if level <= _EASY_LEVELS else MORE_KEYS))

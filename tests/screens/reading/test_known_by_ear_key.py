@@ -61,10 +61,10 @@ def test_the_same_key_takes_it_back(table):
 
 
 def test_it_can_be_said_on_the_page_before_the_first_take(table):
-    tune = table.open(*ROWS)
+    request = table.open(*ROWS)
     table.key(pygame.K_F9)
     assert table.screen_name == "PlacesPage"
-    assert table.screen.request.passage == tune.passage
+    assert table.screen.request.passage == request.passage
     answer(table)
     assert logged(table) == [1]
 
@@ -107,23 +107,23 @@ def test_of_a_line_made_just_now_nothing_is_asked(table):
 @pytest.mark.parametrize(
     ("wanted", "instrument"),
     [
-        (lambda tune: tune.in_stage(Stage.LETTERS), InstrumentKind.GUITAR),
-        (lambda tune: tune.in_stage(Stage.RHYTHM), InstrumentKind.GUITAR),
+        (lambda request: request.in_stage(Stage.LETTERS), InstrumentKind.GUITAR),
+        (lambda request: request.in_stage(Stage.RHYTHM), InstrumentKind.GUITAR),
         (TakeRequest.by_the_click, InstrumentKind.GUITAR),
         (TakeRequest.at_sight, InstrumentKind.GUITAR),
-        (lambda tune: tune, InstrumentKind.NO_PICKUP),
+        (lambda request: request, InstrumentKind.NO_PICKUP),
     ],
 )
 def test_every_stage_has_the_key(tmp_path, wanted, instrument):
     """By what is played on, too; the page that is laid anew says the other thing."""
     table = Table(tmp_path, Settings(instrument=instrument))
-    tune = wanted(request_for(score(*ROWS), table.context.settings.neck_map()))
-    table.go(ToPage(tune, chosen=True))
+    request = wanted(request_for(score(*ROWS), table.context.settings.neck_map()))
+    table.go(ToPage(request, chosen=True))
     page, said = table.screen, dict(table.screen.view.keys)["F9"]
     table.key(pygame.K_F9)
     assert type(table.screen) is type(page)
-    assert table.screen.request == tune
-    assert table.context.session.log.knows_by_ear(tune.passage)
+    assert table.screen.request == request
+    assert table.context.session.log.knows_by_ear(request.passage)
     assert dict(table.screen.view.keys)["F9"] != said
 
 

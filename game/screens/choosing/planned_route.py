@@ -15,7 +15,7 @@ from game.player.opened_tunes import add_opened_tune
 from game.player.player_notes import PlayerNotes
 from game.player.player_plan import PlayerPlan
 from game.practice.take_request import TakeRequest, request_for
-from game.screens.choosing.line_on_desk import line_asked_for, line_on_desk
+from game.screens.choosing.fresh_requests import key_for_level, line_request
 from game.screens.context import ScreenContext
 from game.screens.routes import ToPage, ToPlanned, ToToday
 from game.tunes.library.library import open_entry, shelf
@@ -71,43 +71,43 @@ def _wants_other_music(plan: PlayerPlan) -> bool:
 
 def _opened(context: ScreenContext, step: PlanStep, chance: Random) -> TakeRequest:
     if step.line is not None:
-        tune = _line(context, step, step.line, chance)
+        request = _line(context, step, step.line, chance)
     elif step.passage is not None:
-        tune = _passage(context, step.passage)
+        request = _passage(context, step.passage)
     else:
-        tune = _from_shelf(context, step.tune)
+        request = _from_shelf(context, step.tune)
     if step.stage is not None and step.stage.once_through:
-        return tune.at_sight()
+        return request.at_sight()
     if step.kind is StepKind.PASSAGE:
-        return tune.told(context.session.coach.open_passage(tune.passage))
+        return request.told(context.session.coach.open_passage(request.passage))
     if step.kind is StepKind.SIGNED_OFF:
         bpm = context.settings.target_bpm
-        return replace(tune.whole_or_passages().in_stage(Stage.TIME), tempo_bpm=bpm)
-    return tune.in_stage(step.stage or Stage.PLACES)
+        return replace(request.whole_or_passages().in_stage(Stage.TIME), tempo_bpm=bpm)
+    return request.in_stage(step.stage or Stage.PLACES)
 
 
 def _line(context: ScreenContext, step: PlanStep, wish: PlannedLine, chance: Random) -> TakeRequest:
     bars = _WARM_UP_BARS if step.kind is StepKind.WARM_UP else _LINE_BARS
     if step.kind is StepKind.SLOW_NOTES:
         wish = slow_notes_line(wish, _notes_by_now(context, context.session.notes, wish.level))
-    key = wish.key or line_asked_for(wish.level, chance)
+    key = wish.key or key_for_level(wish.level, chance)
     if not wish.single_notes:
-        return line_on_desk(context, wish.level, key, chance, bars=bars, weights=wish.weights)
+        return line_request(context, wish.level, key, chance, bars=bars, weights=wish.weights)
     neck_map = context.settings.neck_map()
     row = single_notes(neck_map, key=key, bars=bars, rng=chance, weights=wish.weights)
-    tune = request_for(row, neck_map)
+    request = request_for(row, neck_map)
     # A row has no phrases to be divided by: all of it is one passage.
-    return replace(tune, passages=(whole_tune(tune.passage.score),), fresh=True)
+    return replace(request, passages=(whole_tune(request.passage.score),), fresh=True)
 
 
-def _notes_by_now(context: ScreenContext, mastering: PlayerNotes, level: int) -> Situation:
+def _notes_by_now(context: ScreenContext, notes: PlayerNotes, level: int) -> Situation:
     """What the notes alone come to: a block on slow notes follows what is known of them from line to line."""
     return Situation(
-        day=mastering.day,
+        day=notes.day,
         neck_map=context.settings.neck_map(),
         level=level,
-        items=mastering.mastery.items,
-        due_notes=due_notes(mastering.mastery, mastering.day),
+        items=notes.mastery.items,
+        due_notes=due_notes(notes.mastery, notes.day),
     )
 
 
@@ -115,9 +115,9 @@ def _passage(context: ScreenContext, name: str) -> TakeRequest:
     place = context.session.plan.find_passage(name)
     if place is None:
         raise TuneError("screen.passage_step_shelf_any")
-    tune = request_for(open_entry(place.entry), context.settings.neck_map())
+    request = request_for(open_entry(place.entry), context.settings.neck_map())
     context.session.last_opened = place.entry
-    return tune.moved(place.index)
+    return request.moved(place.index)
 
 
 def _from_shelf(context: ScreenContext, name: str | None) -> TakeRequest:

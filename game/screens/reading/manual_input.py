@@ -10,7 +10,7 @@ from game.screens.reading.page_view import PageView
 from game.text.catalogue import say
 
 
-class HandPlayed:
+class ManualInput:
     """The hands on one page. What they play is heard, for no instrument sounds it."""
 
     def __init__(self, context: ScreenContext, view: PageView) -> None:
@@ -25,7 +25,7 @@ class HandPlayed:
             session.explained_manual_input = True
             context.say(say("page.by_hand"))
 
-    def by_key(self, event: pygame.event.Event) -> PlayedNote | None:
+    def note_of_key(self, event: pygame.event.Event) -> PlayedNote | None:
         """The note of a key, None for a key that is none."""
         neck_map = self._view.neck_map
         return self._sounded(
@@ -38,7 +38,7 @@ class HandPlayed:
             )
         )
 
-    def by_click(self, at: tuple[int, int]) -> PlayedNote | None:
+    def note_of_click(self, at: tuple[int, int]) -> PlayedNote | None:
         """The note of a click, None for one that is not on the neck."""
         neck = self._view.neck
         place = neck.place_at(at) if neck else None

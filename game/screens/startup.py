@@ -14,8 +14,8 @@ from game.practice.take_request import request_for
 from game.screens import router  # noqa: F401 - all screens are loaded with it
 from game.screens.context import ScreenContext
 from game.screens.instrument_events import InstrumentEvents
-from game.screens.reading.music_on_page import ENGRAVED_FACES
-from game.screens.reading.page_view import view_of
+from game.screens.reading.music_view import ENGRAVED_FACES
+from game.screens.reading.page_view import page_view_for
 
 # Something of everything a page draws, for warming up.
 _WARM_BAR = Bar(
@@ -30,19 +30,19 @@ _WARM_BAR = Bar(
 )
 
 
-def open_the_rest(context: ScreenContext) -> InstrumentEvents:
+def finish_startup(context: ScreenContext) -> InstrumentEvents:
     """Look for instruments, open the log and the sound, and load every screen."""
     events = InstrumentEvents(context)
     context.session.begin_practice()
     sound = context.devices.sound = open_sound(context.settings.volume)
     sound.make_ready(tuple(context.settings.neck_map().places))
-    warm_up(context)
+    preload_page(context)
     return events
 
 
-def warm_up(context: ScreenContext) -> None:
+def preload_page(context: ScreenContext) -> None:
     """Load the engraver and its face, and draw a bar where nobody sees it."""
     engraver.prepare(ENGRAVED_FACES[context.settings.music_face])
     score = Score(title="", reading=context.settings.reading, bars=(_WARM_BAR,))
-    view = view_of(context, request_for(score, context.settings.neck_map()))
+    view = page_view_for(context, request_for(score, context.settings.neck_map()))
     view.draw(pygame.Surface(context.sheet.size))

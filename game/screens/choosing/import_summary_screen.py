@@ -23,7 +23,7 @@ _FORMATS = {"musicxml": "MusicXML", "abc": "ABC", "midi": "MIDI"}
 _MOST_WARNINGS = 5
 
 
-class AccountScreen(BaseScreen):
+class ImportSummaryScreen(BaseScreen):
     """The account of one tune."""
 
     def __init__(self, context: ScreenContext, entry: ShelfEntry, score: Score) -> None:
@@ -68,40 +68,40 @@ class AccountScreen(BaseScreen):
     def _titled(self, way: FittingWay) -> str:
         assert way.score is not None
         if way.remedy is Remedy.KEY:
-            return say("account.in_key", title=self.entry.title, key=way.score.bars[0].key.name)
+            return say("import_summary.in_key", title=self.entry.title, key=way.score.bars[0].key.name)
         up = way.score.bars[0].notes[:1] and _first(way.score) > _first(self._read)
-        return say("account.octave_up" if up else "account.octave_down", title=self.entry.title)
+        return say("import_summary.octave_up" if up else "import_summary.octave_down", title=self.entry.title)
 
     @property
     def sentences(self) -> tuple[str, ...]:
         """The account in words."""
         score, entry = self.score, self.entry
-        said = [say("account.read", format=_FORMATS[score.file_format], bars=entry.bars, notes=entry.notes)]
+        said = [say("import_summary.read", format=_FORMATS[score.file_format], bars=entry.bars, notes=entry.notes)]
         if score.part:
-            said.append(say("account.part", part=part_told(score.part)))
+            said.append(say("import_summary.part", part=part_told(score.part)))
         if score.octave_reason:
             said.append(as_sentence(tell(score.octave_reason)))
-        said.append(say("account.swung" if score.swung else "account.straight"))
+        said.append(say("import_summary.swung" if score.swung else "import_summary.straight"))
         said += [as_sentence(tell(warning)) for warning in score.warnings[:_MOST_WARNINGS]]
         if len(score.warnings) > _MOST_WARNINGS:
-            said.append(say("account.more", count=len(score.warnings) - _MOST_WARNINGS))
-        on_map = "account.on_map" if not self.without else "account.off_map"
+            said.append(say("import_summary.more", count=len(score.warnings) - _MOST_WARNINGS))
+        on_map = "import_summary.on_map" if not self.without else "import_summary.off_map"
         said.append(say(on_map, count=self.without, of=entry.notes))
         return tuple(said)
 
     def _in_words(self, way: FittingWay) -> str:
         """A remedy and what it leaves."""
         if way.remedy is Remedy.OUTLYING:
-            what = say("account.outlying", count=len(way.places))
+            what = say("import_summary.outlying", count=len(way.places))
         elif way.remedy is Remedy.POSITION:
-            what = say("account.position", position=roman(way.position))
+            what = say("import_summary.position", position=roman(way.position))
         elif way.remedy is Remedy.KEY:
             assert way.score is not None
-            what = say("account.key", key=with_music_signs(way.score.bars[0].key.name))
+            what = say("import_summary.key", key=with_music_signs(way.score.bars[0].key.name))
         else:
             assert way.score is not None
-            what = say("account.higher" if _first(way.score) > _first(self._read) else "account.lower")
-        return what if not way.without else say("account.leaves", what=what, count=way.without)
+            what = say("import_summary.higher" if _first(way.score) > _first(self._read) else "import_summary.lower")
+        return what if not way.without else say("import_summary.leaves", what=what, count=way.without)
 
     def draw(self, surface: pygame.Surface) -> bool:
         sheet, theme = self.context.sheet, self.context.theme

@@ -27,12 +27,13 @@ from game.practice.take_request import TakeRequest
 from game.practice.timed_take import TimedTake, TimedTerms
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
-from game.screens.reading.hand_played import HandPlayed
-from game.screens.reading.laid_music import laid_music, toggle_look
-from game.screens.reading.music_on_page import AHEAD_S
+from game.screens.reading.manual_input import ManualInput
+from game.screens.reading.music_view_for import music_view_for, toggle_setting
 from game.screens.reading.page_keys import PageKeys, foot_keys, free_string_keys
-from game.screens.reading.page_view import view_of
-from game.screens.reading.take_over import overruled, result_of, timed_terms
+from game.screens.reading.page_view import page_view_for
+from game.screens.reading.scrolling_music import AHEAD_S
+from game.screens.reading.take_routes import overruled_route, result_route
+from game.screens.reading.timed_terms import timed_terms
 from game.screens.routes import Route, ToMarking, ToPage, ToResult, ToShelf
 from game.text.catalogue import say, tell_all
 
@@ -43,10 +44,10 @@ _LEFT_AFTER_S = 0.25
 _EARLY_S = 0.1
 
 
-class ClickPage(BaseScreen):
+class MetronomePage(BaseScreen):
     """A take against the click."""
 
-    reading = True
+    in_take = True
     free_string_commands = True
 
     def __init__(self, context: ScreenContext, request: TakeRequest) -> None:
@@ -59,13 +60,13 @@ class ClickPage(BaseScreen):
         self._last_round: ToResult | None = None
         bar = 0.0 if request.one_a_click else float(request.passage.bars[0].meter.bar_length)
         ahead = max(AHEAD_S / self.take.quarter_s, bar) if bar else 0.0
-        self.view = view_of(context, request, partial(laid_music, context, request, ahead_quarters=ahead))
-        self._hands = HandPlayed(context, self.view)
+        self.view = page_view_for(context, request, partial(music_view_for, context, request, ahead_quarters=ahead))
+        self._manual_input = ManualInput(context, self.view)
         self._keys = PageKeys(context, request, self.view, self.stop)
         keys = ("keys.space", "keys.begin"), ("P", "keys.pause"), ("- =", "keys.tempo"), ("L", "keys.loop")
         free = free_string_keys(context, request.neck_map, "keys.free_click")
         self._keys.tell(*free, *foot_keys(*keys, ("O", "keys.still")))
-        self.view.aside = tell_all(request.reason) or say("time.begin")
+        self.view.status = tell_all(request.reason) or say("time.begin")
         self._follow(context.clock.now_s())
 
     def _begun_take(self) -> tuple[LogTakeRecorder, TimedTake]:
@@ -121,14 +122,14 @@ class ClickPage(BaseScreen):
         return row
 
     def on_key(self, event: pygame.event.Event) -> Route | None:
-        played = self._hands.by_key(event)
+        played = self._manual_input.note_of_key(event)
         if played is not None:
             return self._play(played)
         command = self._commands.get(event.key)
         return command() if command else self._keys.on_key(event)
 
     def on_click(self, at: tuple[int, int]) -> Route | None:
-        played = self._hands.by_click(at)
+        played = self._manual_input.note_of_click(at)
         return self._play(played) if played is not None else None
 
     def on_note(self, event: NoteStarted) -> Route | None:
@@ -154,12 +155,12 @@ class ClickPage(BaseScreen):
         }
 
     def _toggle(self, setting: str) -> None:
-        toggle_look(self.context, setting)
-        self.view.lay_again()
+        toggle_setting(self.context, setting)
+        self.view.rebuild_music()
         self._follow(self.context.clock.now_s())
 
     def _wish(self, wish: Wish) -> ToPage:
-        return self._leave_for(overruled(self.context, self.request, wish))
+        return self._leave_for(overruled_route(self.context, self.request, wish))
 
     def _leave_for(self, page: ToPage) -> ToPage:
         """Another take by the player's choice."""
@@ -170,11 +171,11 @@ class ClickPage(BaseScreen):
         self.sound.metronome.muted = not self.sound.metronome.muted
 
     def _play(self, played: PlayedNote) -> Route | None:
-        self.plays_on(played.started_s)
+        self.resume_if_waiting(played.started_s)
         silent_s = played.started_s - self._last_heard_s
         self._last_heard_s = played.started_s
         if played.place is not None:
-            self.view.press(played.place, self.context.clock.now_s())
+            self.view.show_finger(played.place, self.context.clock.now_s())
         counted = self.take.hear(played)
         if counted is None and silent_s >= SILENCE_S and self._is_first_note(played):
             self.begin()
@@ -197,10 +198,10 @@ class ClickPage(BaseScreen):
         """Begin the count-in, at the beginning or at the bar where the take was paused."""
         if self.running:
             return
-        self.view.turn_up()
+        self.view.uncover()
         onset_s = self.sound.start_clicks(self.context.clock)
         self.take.start(onset_s - self._resume_quarters * self.take.quarter_s)
-        self.view.aside = ""
+        self.view.status = ""
         if self.sound.status:
             self.context.say(self.sound.status)
 
@@ -224,7 +225,7 @@ class ClickPage(BaseScreen):
         self._left_bars = min(self._left_bars, self._resume_bar)
         self._pencil_left()
         self.view.beat = ""
-        self.view.aside = say("time.paused", bar=self.request.passage.bars[self._resume_bar].number)
+        self.view.status = say("time.paused", bar=self.request.passage.bars[self._resume_bar].number)
         self._follow(now_s)
 
     def on_tick(self, now_s: float) -> Route | None:
@@ -254,7 +255,7 @@ class ClickPage(BaseScreen):
         self._pencil_left()
 
     def _ended(self, now_s: float) -> ToResult | None:
-        return result_of(self.context, self.request, self.take.end(now_s), self._recorder)
+        return result_route(self.context, self.request, self.take.end(now_s), self._recorder)
 
     def _follow(self, now_s: float) -> None:
         self.view.music.follow(self.take.position(now_s) if self.running else self._resume_quarters)

@@ -5,23 +5,25 @@ import pygame
 
 from game.practice.take_request import TakeRequest
 from game.screens.context import ScreenContext
-from game.screens.reading.music_on_page import MovingMusic, MusicOnPage, StillMusic
+from game.screens.reading.music_view import MusicView
 from game.screens.reading.notated_music import NotatedMusic
+from game.screens.reading.scrolling_music import ScrollingMusic
+from game.screens.reading.still_music import StillMusic
 
 
-def laid_music(
+def music_view_for(
     context: ScreenContext, request: TakeRequest, area: pygame.Rect, *, ahead_quarters: float = 0.0
-) -> MusicOnPage:
+) -> MusicView:
     """The music of a request whose rhythm counts. Where it moves, `ahead_quarters` of it or more are in sight ahead."""
     if request.stage.once_through:
         return NotatedMusic(context, request.score, area)
     if context.settings.still:
         slip = context.settings.slip and request.tempo_bpm is not None
         return StillMusic(context, request.passage, area, slip=slip)
-    return MovingMusic(context, request.passage, area, ahead_quarters=ahead_quarters)
+    return ScrollingMusic(context, request.passage, area, ahead_quarters=ahead_quarters)
 
 
-def toggle_look(context: ScreenContext, setting: str) -> None:
+def toggle_setting(context: ScreenContext, setting: str) -> None:
     """Put `still` or `slip` on or off."""
     settings = context.settings
     context.change_settings(msgspec.structs.replace(settings, **{setting: not getattr(settings, setting)}))

@@ -9,10 +9,10 @@ from game.practice.take_request import TakeRequest
 from game.screens.context import ScreenContext
 from game.text.catalogue import say
 
-BY_EAR_KEY = pygame.K_F9
+KNOWN_BY_EAR_KEY = pygame.K_F9
 
 
-def by_ear_keys(context: ScreenContext, request: TakeRequest) -> tuple[tuple[str, str], ...]:
+def known_by_ear_hint(context: ScreenContext, request: TakeRequest) -> tuple[tuple[str, str], ...]:
     """What the key does now; nothing for a line made just now, or where no log is kept."""
     if request.fresh:
         return ()
@@ -20,7 +20,7 @@ def by_ear_keys(context: ScreenContext, request: TakeRequest) -> tuple[tuple[str
     return (("F9", say("keys.not_by_ear" if known else "keys.by_ear")),)
 
 
-def change_by_ear(context: ScreenContext, request: TakeRequest) -> bool:
+def toggle_known_by_ear(context: ScreenContext, request: TakeRequest) -> bool:
     """Take the key; whether anything has changed. What it means from now on is said."""
     if request.fresh:
         return False

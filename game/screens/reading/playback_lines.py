@@ -11,7 +11,7 @@ _APART = 0.7
 USUAL_BPM = 72.0
 
 
-def heard_lines(finished: FinishedTake, *, written: bool) -> tuple[Line, ...]:
+def playback_lines(finished: FinishedTake, *, written: bool) -> tuple[Line, ...]:
     """What was played, from its first note; with `written` the written line with it, at the take's own tempo."""
     start_s = finished.played[0].started_s
     played = tuple(

@@ -1,0 +1,54 @@
+"""Music in an area of the window. There are two ways to see it, a staff that moves under a still reading mark and lines
+that stand still, besides the page as it is notated. Each draws into an area it is given, and tells where a note stands
+for the pencil. None decides anything.
+"""
+
+from collections.abc import Mapping
+from typing import Protocol
+
+import pygame
+
+from game.desk.mark_drawing import NoteBox
+from game.desk.theme import Colour
+from game.engraving.engraver import EngravedFace
+from game.music.pitch import pitch
+from game.music.written import HeadId
+from game.player.settings import MusicFace
+
+LOWEST_LINE = pitch("E4").staff_step
+ENGRAVED_FACES = {MusicFace.ENGRAVED: EngravedFace.ENGRAVED, MusicFace.HANDWRITTEN: EngravedFace.HANDWRITTEN}
+Colours = Mapping[HeadId, Colour]
+
+
+class MusicView(Protocol):
+    """Music in an area of the window; `covered` while it has still to be turned up."""
+
+    covered: bool
+
+    def engrave(self) -> None:
+        """The look was changed: engrave anew."""
+        ...
+
+    def fit(self, area: pygame.Rect) -> None:
+        """The area has changed: nothing is engraved again where that can be helped."""
+        ...
+
+    def look_at(self, head: HeadId, now_s: float) -> None:
+        """A note is asked for: bring it before the eyes."""
+        ...
+
+    def follow(self, position_quarters: float) -> None:
+        """The clock is at a moment of the music, counted from the first bar; negative in the count-in."""
+        ...
+
+    def moving(self, now_s: float) -> bool:
+        """Whether the picture changes from frame to frame."""
+        ...
+
+    def draw(self, surface: pygame.Surface, colours: Colours, now_s: float) -> None:
+        """Draw the music on paper."""
+        ...
+
+    def note_box(self, head: HeadId) -> NoteBox | None:
+        """Where a note stands as it was drawn last, None where it is out of sight."""
+        ...
