@@ -186,7 +186,7 @@ def page_view_for(
     *,
     neck_shown: bool | None = None,
 ) -> PageView:
-    """The page of a request: a staff that moves, unless `music_for` makes something else. Without an instrument the neck
+    """The page of a request: a staff that moves, unless `music_for` says otherwise. Without an instrument the neck
     is there to be played, unless `neck_shown` says otherwise.
     """
     return PageView(
