@@ -21,11 +21,10 @@ from game.assignments.assignment import (
 from game.assignments.fields import Fields
 from game.errors import MapError
 from game.lines.levels import LEVELS
-from game.message import verbatim
+from game.message import Message, message
 from game.music.score import Reading
 from game.neck.neck_map import DEFAULT_POSITION, NeckMap, standard_map
 from game.neck.tuning import DEFAULT_FRETS, MAX_FRETS, STANDARD, tuning_named
-from game.text.catalogue import tell
 from game.text.clean_text import cleaned
 
 ENDING = ".toml"
@@ -45,15 +44,15 @@ def read_assignment(path: Path) -> Assignment:
         with path.open("rb") as file:
             raw = file.read(MAX_BYTES + 1)
     except OSError as error:
-        raise AssignmentError("assignment.read_name_assignment", path=path, strerror=error.strerror or error) from error
+        raise AssignmentError("assignment.cannot_be_read", file=path, reason=error.strerror or error) from error
     if len(raw) > MAX_BYTES:
-        raise AssignmentError("assignment.longer_than_kb_assignment", name=path.name, value=MAX_BYTES // 1000)
+        raise AssignmentError("assignment.too_long", file=path.name, limit_kb=MAX_BYTES // 1000)
     try:
         return assignment_from(raw.decode("utf-8-sig"))
     except UnicodeDecodeError as error:
-        raise AssignmentError("assignment.text_utf_save_such", name=path.name) from error
+        raise AssignmentError("assignment.no_utf8", file=path.name) from error
     except AssignmentError as error:
-        raise AssignmentError("assignment.in_file", name=cleaned(path.name), fault=error) from error
+        raise AssignmentError("assignment.in_file", file=cleaned(path.name), fault=error) from error
 
 
 def assignment_from(text: str) -> Assignment:
@@ -61,14 +60,14 @@ def assignment_from(text: str) -> Assignment:
     try:
         table = tomllib.loads(text)
     except (ValueError, RecursionError) as error:
-        raise AssignmentError("assignment.read_toml_mend", error=cleaned(str(error), 160)) from error
+        raise AssignmentError("assignment.no_toml", fault=cleaned(str(error), 160)) from error
     return assignment_of(table)
 
 
 def assignment_of(table: Mapping[str, Any]) -> Assignment:
     """The assignment in the table that a file holds. Raises `AssignmentError` with every fault, each with its place."""
-    faults: list[str] = []
-    top = Fields(table, "", faults, known=_TOP)
+    faults: list[Message] = []
+    top = Fields(table, None, faults, known=_TOP)
     assignment = Assignment(
         title=top.text("title"),
         note=top.text("note"),
@@ -78,37 +77,37 @@ def assignment_of(table: Mapping[str, Any]) -> Assignment:
         lines=tuple(_lines(Fields(*entry, faults, known=_LINE)) for entry in _entries(table, "line", faults)),
     )
     if not assignment.title:
-        top.fault('it has no title: write title = "…" at the top')
+        top.fault("assignment.no_title")
     if not ("tune" in table or "line" in table):
-        top.fault("it asks for nothing: write a [[tune]] or a [[line]]")
+        top.fault("assignment.empty")
     if faults:
-        raise AssignmentError(verbatim("; ".join(faults)))
+        raise AssignmentError("faults", faults=faults)
     return assignment
 
 
-def _entries(table: Mapping[str, Any], name: str, faults: list[str]) -> list[tuple[dict[str, Any], str]]:
-    """The tables under `[[name]]`, each with its place in words."""
+def _entries(table: Mapping[str, Any], name: str, faults: list[Message]) -> list[tuple[dict[str, Any], Message]]:
+    """The tables under `[[name]]`, each with its place."""
     entries = table.get(name, [])
     if not isinstance(entries, list) or not all(isinstance(entry, dict) for entry in entries):
-        faults.append(f"{name} begins with [[{name}]] on a line of its own")
+        faults.append(message("assignment.no_tables", name=name))
         return []
     if len(entries) > MAX_ENTRIES:
-        faults.append(f"there are {len(entries)} of [[{name}]]: at most {MAX_ENTRIES} can be set at once")
+        faults.append(message("assignment.too_many_tables", name=name, count=len(entries), limit=MAX_ENTRIES))
         return []
-    return [(entry, f"{name} {number}") for number, entry in enumerate(entries, start=1)]
+    return [(entry, message(f"assignment.at_{name}", number=number)) for number, entry in enumerate(entries, start=1)]
 
 
-def _map(table: object, faults: list[str]) -> NeckMap | None:
+def _map(table: object, faults: list[Message]) -> NeckMap | None:
     if not isinstance(table, dict):
-        faults.append("map begins with [map] on a line of its own")
+        faults.append(message("assignment.no_map_table"))
         return None
     before = len(faults)
-    fields = Fields(table, "map", faults, known=_MAP)
+    fields = Fields(table, message("assignment.at_map"), faults, known=_MAP)
     position = fields.number("position", 1, MAX_FRETS)
     frets = fields.number("frets", 4, MAX_FRETS)
     read = fields.text("read", Reading.GUITAR.value)
     if read not in {reading.value for reading in Reading}:
-        fields.fault(f"read is {' or '.join(reading.value for reading in Reading)}, not {read!r}")
+        fields.fault("assignment.unknown_reading", readings=[reading.value for reading in Reading], given=read)
     tuning = fields.text("tuning", STANDARD.name)
     try:
         chosen = tuning_named(tuning)
@@ -121,16 +120,16 @@ def _map(table: object, faults: list[str]) -> NeckMap | None:
             reading=Reading(read),
         )
     except MapError as error:
-        fields.fault(tell(error.message))
+        fields.note(error.message)
         return None
 
 
 def _tune(fields: Fields) -> AssignedTune:
     title, file_name = fields.text("title"), fields.text("file")
     if bool(title) == bool(file_name):
-        fields.fault("it is named by a title on the shelf or by a file beside the assignment: write one of the two")
+        fields.fault("assignment.title_or_file")
     if _NO_NAME.search(file_name) or file_name.startswith("."):
-        fields.fault(f"file is the name of a file beside the assignment, without folders, not {file_name!r}")
+        fields.fault("assignment.no_file_name", given=file_name)
     return AssignedTune(
         title=title,
         file_name=file_name,
@@ -143,7 +142,7 @@ def _tune(fields: Fields) -> AssignedTune:
 def _lines(fields: Fields) -> AssignedLines:
     level, a_day = fields.number("level", 1, len(LEVELS)), fields.number("a_day", 1, MOST_LINES_A_DAY)
     if not fields.has("level"):
-        fields.fault(f"it has no level: write level = 1 to {len(LEVELS)}")
+        fields.fault("assignment.no_level", highest=len(LEVELS))
     return AssignedLines(
         level=level or 1,
         a_day=a_day or 1,

@@ -5,24 +5,31 @@ from datetime import date, datetime
 from typing import Any
 
 from game.coach.stages import Stage
+from game.message import Message, message
 from game.text.clean_text import cleaned
 
 _SHOWN = 40
 
 
 class Fields:
-    """One table. `where` is how a person finds it ("tune 2"), empty for the top; faults go into `faults`."""
+    """One table. `where` is how a person finds it ("tune 2"), None for the top; faults go into `faults`."""
 
-    def __init__(self, table: Mapping[str, Any], where: str, faults: list[str], *, known: Iterable[str]) -> None:
+    def __init__(
+        self, table: Mapping[str, Any], where: Message | None, faults: list[Message], *, known: Iterable[str]
+    ) -> None:
         self._table, self._where, self._faults = table, where, faults
         known = tuple(known)
         for name in table:
             if name not in known:
-                self.fault(f"{cleaned(name, _SHOWN)!r} is not known here: use {', '.join(known)}")
+                self.fault("assignment.unknown_field", field=cleaned(name, _SHOWN), known=known)
 
-    def fault(self, sentence: str) -> None:
+    def fault(self, key: str, **values: object) -> None:
+        """Note what is wrong in this table: the sentence of the catalogue called `key`."""
+        self.note(message(key, **values))
+
+    def note(self, fault: Message) -> None:
         """Note what is wrong in this table."""
-        self._faults.append(f"{self._where}: {sentence}" if self._where else sentence)
+        self._faults.append(message("assignment.fault_at", where=self._where, fault=fault) if self._where else fault)
 
     def has(self, name: str) -> bool:
         """Whether the field stands there."""
@@ -32,7 +39,7 @@ class Fields:
         """Text on one line, cleaned."""
         value = self._table.get(name, default)
         if not isinstance(value, str):
-            self.fault(f'{name} is text in quotation marks, such as {name} = "…", not {_shown(value)}')
+            self.fault("assignment.no_text", field=name, given=_shown(value))
             return default
         return cleaned(value)
 
@@ -43,7 +50,7 @@ class Fields:
             return None
         # True and false are numbers to Python, but to nobody else.
         if type(value) is not int or not lowest <= value <= highest:
-            self.fault(f"{name} is a whole number from {lowest} to {highest}, not {_shown(value)}")
+            self.fault("assignment.no_number", field=name, lowest=lowest, highest=highest, given=_shown(value))
             return None
         return value
 
@@ -52,7 +59,7 @@ class Fields:
         value = self._table.get(name)
         if value is None or (isinstance(value, date) and not isinstance(value, datetime)):
             return value
-        self.fault(f"{name} is a date without quotation marks, such as 2026-12-24, not {_shown(value)}")
+        self.fault("assignment.no_day", field=name, given=_shown(value))
         return None
 
     def stages(self, name: str) -> tuple[Stage, ...]:
@@ -60,7 +67,7 @@ class Fields:
         value = self._table.get(name, [])
         words = {stage.value: stage for stage in Stage}
         if not isinstance(value, list) or not all(isinstance(word, str) and word in words for word in value):
-            self.fault(f"{name} is a list of {', '.join(words)}, not {_shown(value)}")
+            self.fault("assignment.no_list", field=name, words=tuple(words), given=_shown(value))
             return ()
         return tuple(dict.fromkeys(words[word] for word in value))
 
@@ -71,7 +78,7 @@ class Fields:
             return None
         whole = isinstance(value, list) and len(value) == 2 and all(type(bar) is int for bar in value)
         if not whole or not 0 <= value[0] <= value[1] <= 1000:
-            self.fault(f"{name} is the first and the last bar, such as [1, 4], not {_shown(value)}")
+            self.fault("assignment.no_bars", field=name, given=_shown(value))
             return None
         return value[0], value[1]
 

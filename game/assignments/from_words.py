@@ -12,8 +12,7 @@ from typing import Any
 
 from game.assignments.assignment import Assignment, AssignmentError
 from game.assignments.assignment_reader import assignment_of
-from game.message import verbatim
-from game.text.catalogue import tell
+from game.message import Message, message
 
 _BARS = re.compile(r"(?P<name>.*):(?P<first>\d+)(?:-(?P<last>\d+))?", re.DOTALL)
 _FILES = (".musicxml", ".xml", ".mxl", ".abc", ".mid", ".midi")
@@ -46,10 +45,10 @@ class AssignmentInWords:
 
 def assignment_from_words(said: AssignmentInWords) -> Assignment:
     """The assignment meant. Raises `AssignmentError` with every fault, each with its place."""
-    faults: list[str] = []
+    faults: list[Message] = []
     table: dict[str, Any] = {"title": said.title, "note": said.note}
     if not said.title.strip():
-        faults.append("it has no title: add --title")
+        faults.append(message("assignment.add_title"))
         table["title"] = "?"
     if said.due:
         table |= _due(said.due, faults)
@@ -59,22 +58,22 @@ def assignment_from_words(said: AssignmentInWords) -> Assignment:
     for part in said.parts:
         table.setdefault(part.kind, []).append(_part(part, said.everywhere))
     if not said.parts:
-        faults.append("it asks for nothing: add --tune or --lines")
+        faults.append(message("assignment.add_part"))
         table["line"] = [{"level": 1}]
     try:
         assignment = assignment_of(table)
     except AssignmentError as error:
-        faults.append(tell(error.message))
+        faults.append(error.message)
     if faults:
-        raise AssignmentError(verbatim("; ".join(faults)))
+        raise AssignmentError("faults", faults=faults)
     return assignment
 
 
-def _due(word: str, faults: list[str]) -> dict[str, date]:
+def _due(word: str, faults: list[Message]) -> dict[str, date]:
     try:
         return {"due": date.fromisoformat(word)}
     except ValueError:
-        faults.append(f"due is a day such as 2026-12-24, not {word!r}")
+        faults.append(message("assignment.due_no_day", given=word))
         return {}
 
 
