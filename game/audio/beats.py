@@ -113,7 +113,7 @@ def clicks_of(bars: Sequence[Bar], settings: ClickSettings) -> ClickRow:
     Raises `TakeError` for a passage without bars, and for a tempo, a swing or a count-in out of range.
     """
     if not bars:
-        raise TakeError("audio.passage_bars_choose_least")
+        raise TakeError("audio.no_bars")
     return _row(_placed(bars), settings)
 
 
@@ -123,7 +123,7 @@ def even_clicks(count: int, settings: ClickSettings) -> ClickRow:
     Raises `TakeError` as `clicks_of` does.
     """
     if count < 1:
-        raise TakeError("audio.passage_notes_choose_bars")
+        raise TakeError("audio.no_notes")
     whole = Meter().bar_length
     starts = [Fraction(at) for at in range(0, count, int(whole))]
     return _row(
@@ -156,9 +156,7 @@ def quarter_tempo(tempo_bpm: float, meter: Meter) -> Fraction:
     beat = meter.beat_length
     if not SLOWEST_BPM <= tempo_bpm * float(beat) <= FASTEST_BPM:
         slowest, fastest = SLOWEST_BPM / float(beat), FASTEST_BPM / float(beat)
-        raise TakeError(
-            "audio.tempo_out_range_give", tempo_bpm=tempo_bpm, text=meter.text, slowest=slowest, fastest=fastest
-        )
+        raise TakeError("audio.tempo_out_of_range", bpm=tempo_bpm, metre=meter.text, slowest=slowest, fastest=fastest)
     return Fraction(tempo_bpm).limit_denominator(_EXACT) * beat
 
 
@@ -213,7 +211,7 @@ def _count_in_bars(first: _Bar, bars: int | None) -> list[_Bar]:
     if bars is None:
         bars = 1 if first.meter.bar_length / first.meter.beat_length >= _FEW_BEATS else 2
     if not 0 <= bars <= MOST_COUNT_IN_BARS:
-        raise TakeError("audio.count_bars_out_range", bars=bars, most_count_in_bars=MOST_COUNT_IN_BARS)
+        raise TakeError("audio.count_in_out_of_range", bars=bars, most=MOST_COUNT_IN_BARS)
     if bars == 0:
         return []
     length = first.meter.bar_length

@@ -31,11 +31,11 @@ def _loaded(name: str, rate: int) -> Wave:
     try:
         with wave.open(str(path), "rb") as file:
             if (file.getnchannels(), file.getsampwidth()) != (1, 2):
-                raise AudioError("audio.bit_mono_sound_install", path=path)
+                raise AudioError("audio.sound_not_mono_16_bit", file=path)
             own_rate = file.getframerate()
             row: Wave = np.frombuffer(file.readframes(file.getnframes()), "<i2").astype(np.int16)
     except (OSError, EOFError, wave.Error) as error:
-        raise AudioError("audio.read_install_game_again", path=path, error=error) from error
+        raise AudioError("audio.sound_unreadable", file=path, fault=error) from error
     if own_rate == rate:
         return row
     at = np.arange(len(row) * rate // own_rate) * (own_rate / rate)

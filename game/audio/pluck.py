@@ -47,10 +47,10 @@ def plucked(sounding: int, rate: int, *, length_s: float = LENGTH_S) -> Wave:
     """
     if not LOWEST_SOUNDING <= sounding <= HIGHEST_SOUNDING:
         raise AudioError(
-            "audio.pitch_sounded_play_notes",
-            sounding=sounding,
-            lowest_sounding=LOWEST_SOUNDING,
-            highest_sounding=HIGHEST_SOUNDING,
+            "audio.pitch_out_of_range",
+            pitch=sounding,
+            lowest=LOWEST_SOUNDING,
+            highest=HIGHEST_SOUNDING,
         )
     samples = round(length_s * rate)
     strengths, exponents = _partials(frequency_hz(sounding), rate)

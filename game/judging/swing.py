@@ -32,9 +32,7 @@ def default_swing(tempo_bpm: float) -> float:
 def checked_swing(swing: float) -> float:
     """The ratio itself. Raises `TakeError` outside 1 to 3.5."""
     if not SMALLEST_SWING <= swing <= LARGEST_SWING:
-        raise TakeError(
-            "judging.swing_out_range_give", swing=swing, smallest_swing=SMALLEST_SWING, largest_swing=LARGEST_SWING
-        )
+        raise TakeError("judging.swing_out_of_range", swing=swing, lowest=SMALLEST_SWING, highest=LARGEST_SWING)
     return swing
 
 

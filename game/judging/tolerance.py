@@ -82,9 +82,7 @@ def beats_at(onsets: Sequence[Fraction], spans: Sequence[BarSpan]) -> tuple[floa
 def checked_tempo(tempo_bpm: float) -> float:
     """The tempo itself. Raises `TakeError` outside 20 to 400 quarter notes a minute."""
     if not SLOWEST_BPM <= tempo_bpm <= FASTEST_BPM:
-        raise TakeError(
-            "judging.tempo_out_range_give", tempo_bpm=tempo_bpm, slowest_bpm=SLOWEST_BPM, fastest_bpm=FASTEST_BPM
-        )
+        raise TakeError("judging.tempo_out_of_range", bpm=tempo_bpm, slowest=SLOWEST_BPM, fastest=FASTEST_BPM)
     return tempo_bpm
 
 

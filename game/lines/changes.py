@@ -133,7 +133,7 @@ def _chosen(scale: Scale, options: Sequence[Round], rng: Random) -> tuple[tuple[
             return rows
         found = found or rows
     if found is None:
-        raise TuneError("lines.changes_need_double_sharps", name=scale.key.name)
+        raise TuneError("lines.changes_unwritable", key=scale.key.name)
     return found
 
 

@@ -44,7 +44,7 @@ def fresh_line(  # noqa: PLR0913 - what a line is asked to be, all by keyword
     cannot be, for a map with too few notes of the key, and where no line of this kind is left.
     """
     if not FEWEST_BARS <= bars <= MOST_BARS:
-        raise TuneError("lines.line_bars_made_choose", bars=bars, fewest_bars=FEWEST_BARS, most_bars=MOST_BARS)
+        raise TuneError("lines.length_out_of_range", bars=bars, fewest=FEWEST_BARS, most=MOST_BARS)
     up = 12 * neck_map.reading.octaves_down
     request = LineRequest(
         level=level,
@@ -59,7 +59,7 @@ def fresh_line(  # noqa: PLR0913 - what a line is asked to be, all by keyword
         score = _score(request, neck_map.reading, make(request, rng))
         if seen is None or not any(mark in seen for mark in fingerprints(score)):
             return score
-    raise TuneError("lines.bars_new_line_left", name=level.name, name_2=key.name, bars=bars)
+    raise TuneError("lines.none_left", level=level.name, key=key.name, bars=bars)
 
 
 def rhythm_for(level: Level, meter: Meter, number: int | None = None) -> Rhythm:
@@ -69,7 +69,7 @@ def rhythm_for(level: Level, meter: Meter, number: int | None = None) -> Rhythm:
     meters = METERS if level.method is LineMethod.SCALE else CHANGES_METERS
     if meter not in meters:
         choices = ", ".join(choice.text for choice in meters)
-        raise TuneError("lines.written_choose", name=level.name, text=meter.text, choices=choices)
+        raise TuneError("lines.unknown_metre_of_level", level=level.name, metre=meter.text, choices=choices)
     return usual_rhythm(level.rhythm, meter) if number is None else rhythm_of(number, meter)
 
 

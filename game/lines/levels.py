@@ -79,6 +79,6 @@ def level_of(number: int) -> Level:
     """The level of a number. Raises `TuneError` for another than 1 to 8."""
     if not 1 <= number <= len(LEVELS):
         raise TuneError(
-            "lines.level_choose", number=number, name=LEVELS[0].name, count=len(LEVELS), name_2=LEVELS[-1].name
+            "lines.unknown_level", number=number, first=LEVELS[0].name, highest=len(LEVELS), last=LEVELS[-1].name
         )
     return LEVELS[number - 1]

@@ -57,5 +57,5 @@ def plain_chords(level: Level, scale: Scale, phrases: Sequence[int], rng: Random
 def _plain(scale: Scale, degree: Degree) -> Chord:
     chord = chord_on_degree(scale.key, degree)
     if chord is None:
-        raise TuneError("lines.chords_need_double_sharps", name=scale.key.name)
+        raise TuneError("lines.chords_unwritable", key=scale.key.name)
     return chord

@@ -121,11 +121,11 @@ def rhythm_of(number: int, meter: Meter) -> Rhythm:
     """The rhythm level of a number. Raises `TuneError` for another than 1 to 6, and for what a metre cannot hold."""
     if not 1 <= number <= len(RHYTHMS):
         raise TuneError(
-            "lines.rhythm_choose", number=number, name=RHYTHMS[0].name, count=len(RHYTHMS), name_2=RHYTHMS[-1].name
+            "lines.unknown_rhythm", number=number, first=RHYTHMS[0].name, highest=len(RHYTHMS), last=RHYTHMS[-1].name
         )
     rhythm = RHYTHMS[number - 1]
     if meter.compound and not rhythm.dotted:
-        raise TuneError("lines.beat_three_eighths_already", text=meter.text, value=number - 1)
+        raise TuneError("lines.no_triplets", metre=meter.text, highest=number - 1)
     return rhythm
 
 
@@ -134,7 +134,7 @@ def meter_named(text: str) -> Meter:
     for meter in METERS:
         if meter.text == text:
             return meter
-    raise TuneError("lines.lines_made_choose", text=text, text_2=", ".join(meter.text for meter in METERS))
+    raise TuneError("lines.unknown_metre", given=text, choices=", ".join(meter.text for meter in METERS))
 
 
 def usual_rhythm(number: int, meter: Meter) -> Rhythm:

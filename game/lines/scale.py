@@ -68,7 +68,7 @@ def _scale(key: Key, written: frozenset[int]) -> Scale:
         if (pitch := Pitch(step, key.alter_of(step), octave)).midi in written
     ]
     if len(pitches) < FEWEST_NOTES:
-        raise TuneError("lines.map_holds_only_notes", count=len(pitches), name=key.name)
+        raise TuneError("lines.too_few_notes", count=len(pitches), key=key.name)
     return Scale(key, tuple(sorted(pitches, key=lambda pitch: pitch.staff_step)), written)
 
 
@@ -78,4 +78,4 @@ def key_named(name: str) -> Key:
         for fifths in range(-7, 8):
             if Key(fifths, minor).name == name:
                 return Key(fifths, minor)
-    raise TuneError("lines.key_called_write_c", name=name)
+    raise TuneError("lines.unknown_key", given=name)

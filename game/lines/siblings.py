@@ -44,7 +44,7 @@ def sibling(passage: Passage, neck_map: NeckMap, *, seed: int, seen: Container[s
                 break
             if found.bars != renumbered(passage.bars) and not _known(found, seen):
                 return found
-    raise TuneError("lines.sibling_map_choose_another", title=passage.score.title or "this passage")
+    raise TuneError("lines.no_sibling", title=passage.score.title or "this passage")
 
 
 def reordered_sibling(passage: Passage, _neck_map: NeckMap, rng: Random) -> Score | None:

@@ -27,11 +27,11 @@ def single_notes(
     than three notes are left to draw from.
     """
     if not FEWEST_BARS <= bars <= MOST_BARS:
-        raise TuneError("lines.row_bars_made_choose", bars=bars, fewest_bars=FEWEST_BARS, most_bars=MOST_BARS)
+        raise TuneError("lines.row_out_of_range", bars=bars, fewest=FEWEST_BARS, most=MOST_BARS)
     odds = {sounding: 1.0 if weights is None else weights.get(sounding, 0.0) for sounding in sorted(neck_map.places)}
     wanted = {sounding: odd for sounding, odd in odds.items() if odd > 0}
     if len(wanted) < FEWEST_WANTED:
-        raise TuneError("lines.row_wants_notes_map", fewest_wanted=FEWEST_WANTED, count=len(wanted))
+        raise TuneError("lines.row_of_too_few", fewest=FEWEST_WANTED, count=len(wanted))
     row: list[int] = []
     for _ in range(4 * bars):
         others = [sounding for sounding in wanted if not row or sounding != row[-1]]

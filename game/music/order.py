@@ -58,7 +58,7 @@ def order_of_play(bars: Sequence[Bar]) -> tuple[int, ...]:
     for index in _Walk([bar.marks for bar in bars]):
         played.append(index)
         if len(played) > MAX_BARS_PLAYED:
-            raise TuneError("music.repeats_tune_come_more", max_bars_played=MAX_BARS_PLAYED)
+            raise TuneError("music.too_many_bars_played", limit=MAX_BARS_PLAYED)
     return tuple(played)
 
 

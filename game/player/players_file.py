@@ -70,9 +70,9 @@ def read_players() -> ReadTable:
     except FileNotFoundError:
         return ReadTable()
     except OSError as error:
-        return ReadTable(trouble=PlayerError("player.players_read", path=path, strerror=error.strerror or error))
+        return ReadTable(trouble=PlayerError("player.table_unreadable", file=path, reason=error.strerror or error))
     except JsonFileError as error:
-        return ReadTable(trouble=PlayerError("player.table_players_makes_sense", path=path, error=error))
+        return ReadTable(trouble=PlayerError("player.table_no_sense", file=path, error=error))
     checks = Checks()
     usable = checks.struct(_declared(), given)
     table, broken = (_NOBODY, []) if usable is LEFT_OUT else _each_once(msgspec.convert(usable, PlayersTable))

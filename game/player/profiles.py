@@ -84,9 +84,7 @@ def keep_chosen(player: Player) -> None:
     try:
         write_players(msgspec.structs.replace(table, last=folder_id))
     except OSError as error:
-        raise PlayerError(
-            "player.who_plays_kept_choose", user_data=user_data(), strerror=error.strerror or error
-        ) from error
+        raise PlayerError("player.choice_not_kept", folder=user_data(), reason=error.strerror or error) from error
 
 
 def add_player(name: str, *, new_uuid: Callable[[], UUID] = uuid4) -> Player:
@@ -95,9 +93,9 @@ def add_player(name: str, *, new_uuid: Callable[[], UUID] = uuid4) -> Player:
     """
     name = cleaned(name, LONGEST_NAME)
     if not name:
-        raise PlayerError("player.player_needs_name_read")
+        raise PlayerError("player.name_unreadable")
     if any(player.name.casefold() == name.casefold() for player in players()):
-        raise PlayerError("player.player_already_choose_another", name=name)
+        raise PlayerError("player.already_there", name=name)
     row = Row(folder=new_uuid().hex, name=name)
     player = _player(row)
     try:
@@ -107,9 +105,7 @@ def add_player(name: str, *, new_uuid: Callable[[], UUID] = uuid4) -> Player:
         table = read_players().without_faults()
         write_players(msgspec.structs.replace(table, players=(*table.players, row)))
     except OSError as error:
-        raise PlayerError(
-            "player.player_added_free", user_data=user_data(), strerror=error.strerror or error
-        ) from error
+        raise PlayerError("player.cannot_be_added", folder=user_data(), reason=error.strerror or error) from error
     return player
 
 
@@ -136,7 +132,7 @@ def _called(wanted: str, known: tuple[Player, ...]) -> Player | None:
 
 def _nobody_called(wanted: str, known: tuple[Player, ...]) -> PlayerError:
     names = ", ".join(player.name for player in known if player.name) or message("player.nobody_yet")
-    return PlayerError("player.player_here_add_them", wanted=wanted, names=names)
+    return PlayerError("player.unknown", given=wanted, names=names)
 
 
 def _share_device(folder: Path) -> None:

@@ -157,7 +157,7 @@ def switch_player(before: Session, profile: Player) -> Session:
     cannot be read. That the choice cannot be remembered is no reason to refuse it: see `remember_player`.
     """
     if not before.log.flush():
-        raise PlayerError("player.change_players_when_what", trouble=before.log.trouble or "the log is not written yet")
+        raise PlayerError("player.log_behind", trouble=before.log.trouble or "the log is not written yet")
     kept = load(profile.settings_path)
     after = open_session(profile, before.clock, before.today, settings=kept.settings)
     after.settings_trouble = kept.trouble

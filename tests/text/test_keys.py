@@ -45,5 +45,5 @@ def test_a_key_that_no_call_no_table_and_no_family_names_is_unused():
 
 def test_the_program_itself_is_read():
     found = keys_asked_for()
-    assert "log.damaged_ask_again" in found.said
+    assert "export.damaged" in found.said
     assert r"cause\..+" in found.families

@@ -181,7 +181,7 @@ def found_strings(state: SetUp) -> FoundStrings:
     to the highest.
     """
     if not state.done:
-        raise InstrumentError("instrument.set_up_over_play")
+        raise InstrumentError("instrument.set_up_not_over")
     strings, again = state.heard[:STRINGS], state.heard[STRINGS]
     tuning = _tuning([heard.sounding for heard in strings])
     bend, is_known = _bend_of(state)
@@ -217,7 +217,7 @@ def _tuning(soundings: Sequence[int]) -> Tuning:
     for index, (lower, upper) in enumerate(pairwise(soundings)):
         if upper <= lower:
             raise InstrumentError(
-                "instrument.string_did_sound_above", value=STRINGS - 1 - index, value_2=STRINGS - index
+                "instrument.string_not_higher", string=STRINGS - 1 - index, lower_string=STRINGS - index
             )
     for tuning in TUNINGS.values():
         if tuning.open_strings[::-1] == tuple(soundings):
@@ -225,7 +225,7 @@ def _tuning(soundings: Sequence[int]) -> Tuning:
     try:
         return tuning_named(" ".join(map(str, soundings)))
     except MapError as error:
-        raise InstrumentError("instrument.these_open_strings_tune", error=error) from error
+        raise InstrumentError("instrument.no_open_strings", fault=error) from error
 
 
 def _bend_of(state: SetUp) -> tuple[float, bool]:

@@ -33,13 +33,13 @@ class StringsSetup:
         named = set(self.channels)
         if len(self.channels) != strings or len(named) != strings or not named <= set(range(1, CHANNELS + 1)):
             raise InstrumentError(
-                "instrument.strings_need_different_channels",
+                "instrument.channels_not_different",
                 strings=strings,
                 channels=CHANNELS,
-                map=", ".join(map(str, self.channels)) or "none",
+                given=", ".join(map(str, self.channels)) or "none",
             )
         if not 1 <= self.frets <= MAX_FRETS:
-            raise InstrumentError("instrument.neck_frets_give", frets=self.frets, max_frets=MAX_FRETS)
+            raise InstrumentError("instrument.no_such_neck", frets=self.frets, most=MAX_FRETS)
         strings_by_channel = tuple(
             self.channels.index(channel) + 1 if channel in self.channels else None for channel in range(CHANNELS + 1)
         )
@@ -69,11 +69,11 @@ def channels_from(base_channel: int, *, low_string_first: bool = False, strings:
     highest_base = CHANNELS - strings + 1
     if not 1 <= base_channel <= highest_base:
         raise InstrumentError(
-            "instrument.base_channel_leaves_room",
-            base_channel=base_channel,
+            "instrument.base_channel_too_high",
+            base=base_channel,
             strings=strings,
             channels=CHANNELS,
-            highest_base=highest_base,
+            highest=highest_base,
         )
     channels = tuple(range(base_channel, base_channel + strings))
     return channels[::-1] if low_string_first else channels

@@ -35,7 +35,7 @@ def chosen_api(environment: Mapping[str, str]) -> str | None:
     api = environment.get(CHOOSE_API, "").strip().lower()
     if api and api not in API_NAMES:
         raise InstrumentError(
-            "instrument.which_midi_system_set", choose_api=CHOOSE_API, api=api, api_names=" or ".join(API_NAMES)
+            "instrument.unknown_midi_system", variable=CHOOSE_API, given=api, known=" or ".join(API_NAMES)
         )
     return api or None
 

@@ -65,7 +65,7 @@ def read_take(
         lengths_apart = replace(setup, limits=replace(setup.limits, shortest_s=0.0, faint_s=0.0))
         take = _decoded(messages, lengths_apart, path)
     if not take.notes:
-        raise TakeError("instrument.holds_notes_record_take", path=path)
+        raise TakeError("take.no_notes", file=path)
     return RecordedTake(take.notes, take.dirt)
 
 
@@ -78,7 +78,7 @@ def write_take(path: Path, notes: Sequence[PlayedNote]) -> None:
     import mido  # noqa: PLC0415 - not before the first frame
 
     if any(note.started_s < 0 for note in notes):
-        raise TakeError("instrument.written_note_starts_before", path=path)
+        raise TakeError("take.note_before_beginning", file=path)
     track = mido.MidiTrack()
     now = 0
     for tick, message in _events(notes):
@@ -120,9 +120,7 @@ def _save(file: Any, path: Path) -> None:
     try:
         file.save(path)
     except OSError as error:
-        raise TakeError(
-            "instrument.written_choose_another_place", path=path, strerror=error.strerror or error
-        ) from error
+        raise TakeError("take.cannot_be_written", file=path, reason=error.strerror or error) from error
 
 
 def _events(notes: Sequence[PlayedNote]) -> list[tuple[int, Any]]:
@@ -153,18 +151,18 @@ def _parsed(path: Path) -> Any:
 
     raw = _bytes_of(path)
     if not raw.startswith(b"MThd"):
-        raise TakeError("instrument.midi_file_give_recorded", path=path)
+        raise TakeError("take.no_midi_file", file=path)
     if _ENDLESS_NUMBER.search(raw):
-        raise TakeError("instrument.broken_holds_number_without", path=path)
+        raise TakeError("take.endless_number", file=path)
     try:
         file = mido.MidiFile(file=io.BytesIO(raw))
     except Exception as error:  # mido raises many kinds on broken files, some of them its own
         reason = str(error) or "it stops too early"
-        raise TakeError("instrument.broken_midi_file_record", path=path, reason=reason) from error
+        raise TakeError("take.broken", file=path, reason=reason) from error
     if file.type not in (0, 1):
-        raise TakeError("instrument.midi_format_give_take", path=path, type=file.type)
+        raise TakeError("take.unknown_format", file=path, format=file.type)
     if len(file.tracks) != int.from_bytes(raw[10:12]):
-        raise TakeError("instrument.broken_midi_file_tracks", path=path)
+        raise TakeError("take.tracks_missing", file=path)
     return file
 
 
@@ -173,9 +171,9 @@ def _bytes_of(path: Path) -> bytes:
         with path.open("rb") as opened:
             raw = opened.read(MOST_BYTES + 1)
     except OSError as error:
-        raise TakeError("instrument.read_check_name", path=path, strerror=error.strerror or error) from error
+        raise TakeError("take.cannot_be_read", file=path, reason=error.strerror or error) from error
     if len(raw) > MOST_BYTES:
-        raise TakeError("instrument.larger_than_mb_give", path=path, value=MOST_BYTES // 1000000)
+        raise TakeError("take.too_large", file=path, limit_mb=MOST_BYTES // 1000000)
     return raw
 
 
@@ -201,7 +199,7 @@ def _division(division: int, path: Path) -> tuple[int, float]:
         return division, 0.0
     frames, ticks_per_frame = -(division >> 8), division & 0xFF
     if division == 0 or not ticks_per_frame:
-        raise TakeError("instrument.broken_midi_file_ticks", path=path)
+        raise TakeError("take.no_ticks", file=path)
     # SMF 1.1: 29 stands for 30 frames with drops, 29.97 a second.
     return 0, ticks_per_frame * (30_000 / 1001 if frames == 29 else frames)
 
@@ -213,7 +211,7 @@ def _merged(tracks: Sequence[Any], path: Path) -> Iterator[tuple[int, Any]]:
         tick = 0
         for message in track:
             if message.time > _MOST_TICKS:
-                raise TakeError("instrument.broken_midi_file_wait", path=path)
+                raise TakeError("take.endless_wait", file=path)
             tick += message.time
             placed.append((tick, message))
     placed.sort(key=lambda tick_and_message: tick_and_message[0])
@@ -226,5 +224,5 @@ def _merged(tracks: Sequence[Any], path: Path) -> Iterator[tuple[int, Any]]:
 def _decoded(messages: Iterable[StampedMessage], setup: Setup, path: Path) -> DecodedNotes:
     take = decode_all(messages, setup, most=MOST_NOTES)
     if take.count > MOST_NOTES:
-        raise TakeError("instrument.holds_more_than_notes", path=path, most_notes=MOST_NOTES)
+        raise TakeError("take.too_many_notes", file=path, limit=MOST_NOTES)
     return take

@@ -19,11 +19,11 @@ from game.text.clean_text import cleaned
 def opened_log(path: Path) -> Iterator[sqlite3.Connection]:
     """Our own log, brought up to date where an older program wrote it. Raises `LogError` when it cannot be read."""
     if not path.exists():
-        raise LogError("log.practice_log_yet_practise", parent=path.parent)
+        raise LogError("log.none_yet", folder=path.parent)
     try:
         connection = open_store(path, now_utc=datetime.now(UTC))
     except (sqlite3.Error, OSError) as error:
-        raise LogError("log.practice_log_read_free", path=path, error=error) from error
+        raise LogError("log.file_unreadable", file=path, fault=error) from error
     with closing(connection):
         yield connection
 
@@ -41,7 +41,7 @@ def log_in_memory(path: Path) -> Iterator[sqlite3.Connection]:
             copy.execute("PRAGMA trusted_schema = OFF")
             migrate(copy, now_utc=datetime.now(UTC))
         except sqlite3.Error as error:
-            raise LogError("log.read_ask_again", name=path.name, error=error) from error
+            raise LogError("log.handed_unreadable", file=path.name, fault=error) from error
         yield copy
 
 
@@ -59,7 +59,7 @@ def player_meant(connection: sqlite3.Connection, log: Path, name: str) -> Identi
     """
     known = players_in(connection)
     if not known:
-        raise LogError("log.practice_log_holds_take", parent=log.parent)
+        raise LogError("log.no_take_yet", folder=log.parent)
     kept = kept_identity(log.parent / "player.json")
     meant = next((player for player in known if player.uuid == kept.uuid), known[0])
     return Identity(uuid=meant.uuid, name=name or meant.name or kept.name)

@@ -54,4 +54,4 @@ def _prepare(connection: sqlite3.Connection, path: Path | None) -> None:
 
 
 def _not_ours(path: Path | None) -> LogError:
-    return LogError("log.practice_log_move_away", path=path)
+    return LogError("log.not_a_log", file=path)

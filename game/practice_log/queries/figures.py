@@ -244,7 +244,7 @@ def gathered(connection: sqlite3.Connection, player: UUID, *, zone: str = LOCAL)
             finally:
                 connection.execute("DROP VIEW temp.take_figures")
     except sqlite3.Error as error:
-        raise LogError("log.practice_log_makes_sense", error=error) from error
+        raise LogError("log.no_sense", fault=error) from error
 
 
 def _by_name(rows: sqlite3.Cursor) -> Iterator[dict[str, Any]]:

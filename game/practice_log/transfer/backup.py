@@ -24,9 +24,9 @@ def back_up(log: Path, copy: Path) -> int:
     Raises `LogError`: no log, a file that is there already, a disk that cannot be written, a copy that is not sound.
     """
     if not log.exists():
-        raise LogError("log.practice_log_yet_practise", parent=log.parent)
+        raise LogError("log.none_yet", folder=log.parent)
     if copy.exists():
-        raise LogError("log.already_name_new_file", copy=copy)
+        raise LogError("backup.already_there", file=copy)
     draft = copy.with_name(f"{copy.name}.part")
     try:
         with _said(f"the log cannot be copied into {copy}"):
@@ -57,7 +57,7 @@ def _replaced(copy: Path, log: Path, now_utc: datetime) -> Path | None:
     kept = None
     if log.exists():
         if copy.samefile(log):
-            raise LogError("log.practice_log_itself_name", copy=copy)
+            raise LogError("backup.log_itself", file=copy)
         kept = log.with_name(f"{log.stem}-before-{now_utc:%Y%m%dT%H%M%S%f}{log.suffix}")
         with _said(f"the present log cannot be kept in {kept}: nothing was restored"):
             _keep(log, kept)
@@ -71,22 +71,22 @@ def _replaced(copy: Path, log: Path, now_utc: datetime) -> Path | None:
 def checked(path: Path) -> int:
     """How many takes a log holds that is sound and ours. Raises `LogError` when it is not."""
     if not path.is_file():
-        raise LogError("log.file_name_back_up", path=path)
+        raise LogError("backup.no_such_file", file=path)
     try:
         with closing(_read_only(path)) as connection:
             (found,) = connection.execute("PRAGMA application_id").fetchone()
             if found != APPLICATION_ID:
-                raise LogError("log.practice_log_homefret_name", path=path)
+                raise LogError("backup.not_ours", file=path)
             (word,) = connection.execute("PRAGMA integrity_check(1)").fetchone()
             if word != "ok":
-                raise LogError("log.damaged_name_another_file", path=path, word=word)
+                raise LogError("backup.damaged", file=path, fault=word)
             unknown = set(applied(connection)) - {migration.name for migration in MIGRATIONS}
             if unknown:
-                raise LogError("log.written_newer_homefret_update", path=path)
+                raise LogError("backup.by_newer", file=path)
             (takes,) = connection.execute("SELECT count(*) FROM take").fetchone()
             return int(takes)
     except sqlite3.Error as error:
-        raise LogError("log.practice_log_damaged_name", path=path, error=error) from error
+        raise LogError("backup.no_log_or_damaged", file=path, fault=error) from error
 
 
 def _copy(source: Path, target: Path) -> None:

@@ -35,7 +35,7 @@ def write_export(connection: sqlite3.Connection, player: Identity, out: Path, *,
     _refuse_to_overwrite(out)
     found = connection.execute("SELECT player FROM player WHERE uuid = ?", (str(player.uuid),)).fetchone()
     if found is None:
-        raise LogError("log.nothing_export_yet_practise")
+        raise LogError("export.nothing_yet")
     values = {"player": found[0]}
     contents = _contents(connection, player, values, now)
     draft = out.with_name(f"{out.name}.part")
@@ -44,7 +44,7 @@ def write_export(connection: sqlite3.Connection, player: Identity, out: Path, *,
             _write(archive, contents, connection, values)
         draft.replace(out)
     except OSError as error:
-        raise LogError("log.export_written_name_another", out=out, strerror=error.strerror or error) from error
+        raise LogError("export.cannot_be_written", file=out, reason=error.strerror or error) from error
     finally:
         draft.unlink(missing_ok=True)
     return contents
@@ -65,7 +65,7 @@ def _write(
 def _refuse_to_overwrite(out: Path) -> None:
     """Whoever mistypes a name must not lose their log, or anything else, by it."""
     if out.suffix.lower() != ENDING:
-        raise LogError("log.export_zip_file_give", out=out, ending=ENDING)
+        raise LogError("export.no_zip_name", file=out, ending=ENDING)
     if not out.exists():
         return
     try:
@@ -74,7 +74,7 @@ def _refuse_to_overwrite(out: Path) -> None:
     except (OSError, zipfile.BadZipFile):
         ours = False
     if not ours:
-        raise LogError("log.already_export_name_new", out=out)
+        raise LogError("export.already_there", file=out)
 
 
 def _contents(connection: sqlite3.Connection, player: Identity, values: dict[str, int], now: datetime) -> Contents:

@@ -98,25 +98,25 @@ def read_export(path: Path) -> tuple[sqlite3.Connection, ExportContents]:
                 raise
             return connection, contents
     except (OSError, EOFError, zipfile.BadZipFile, NotImplementedError, RuntimeError, zlib.error) as error:
-        raise LogError("log.read_ask_again_2", name=path.name, reason=_reason(error)) from error
+        raise LogError("export.unreadable", file=path.name, reason=_reason(error)) from error
     except (ValueError, TypeError, RecursionError, OverflowError, msgspec.MsgspecError, sqlite3.Error) as error:
-        raise LogError("log.damaged_ask_again", name=path.name, reason=_reason(error)) from error
+        raise LogError("export.damaged", file=path.name, reason=_reason(error)) from error
 
 
 def _checked(archive: zipfile.ZipFile, path: Path) -> _Told:
     if CONTENTS not in archive.namelist():
-        raise LogError("log.export_homefret_holds", name=path.name, contents=CONTENTS)
+        raise LogError("export.no_contents", file=path.name, contents=CONTENTS)
     if archive.getinfo(CONTENTS).file_size > MAX_CONTENTS_BYTES:
-        raise LogError("log.export_homefret_too_long", name=path.name, contents=CONTENTS)
+        raise LogError("export.contents_too_long", file=path.name, contents=CONTENTS)
     text = archive.read(CONTENTS)
     kind = msgspec.json.decode(text, type=_Kind).format
     if kind != FORMAT:
-        raise LogError("log.export_homefret_says", name=path.name, told=cleaned(str(kind), 40))
+        raise LogError("export.another_format", file=path.name, given=cleaned(str(kind), 40))
     said = msgspec.json.decode(text, type=_Version)
     if said.version != FORMAT_VERSION or not {migration.name for migration in MIGRATIONS}.issuperset(said.migrations):
-        raise LogError("log.written_newer_homefret_update_2", name=path.name)
+        raise LogError("export.by_newer", file=path.name)
     if sum(info.file_size for info in archive.infolist()) > MAX_BYTES:
-        raise LogError("log.holds_more_than_gb", name=path.name, value=MAX_BYTES // 1000000000)
+        raise LogError("export.too_large", file=path.name, limit_gb=MAX_BYTES // 1000000000)
     return msgspec.json.decode(text, type=_Told)
 
 

@@ -131,7 +131,7 @@ class PracticeLog:
         try:
             connection = self._open()
         except (sqlite3.Error, OSError) as error:
-            raise LogError("log.practice_log_read_free_2", error=error) from error
+            raise LogError("log.unreadable", fault=error) from error
         try:
             yield connection
         finally:
