@@ -24,7 +24,7 @@ from game.screens.choosing.import_words import import_told
 from game.screens.choosing.shelf_screen import ShelfScreen
 from game.screens.context import ScreenContext
 from game.screens.routes import Route, ToAssignment
-from game.text.catalogue import as_sentence, say
+from game.text.catalogue import as_sentence, say, tell
 
 if TYPE_CHECKING:
     from game.instrument.ports.live_instrument import LiveEvent
@@ -225,7 +225,7 @@ class App:
         self._open_sound_again()
         trouble = self.context.session.log.trouble
         if trouble:
-            self.context.say(as_sentence(trouble))
+            self.context.say(as_sentence(tell(trouble)))
         self._new_screen = True
 
     def _screen_for(self, route: Route) -> BaseScreen | None:

@@ -22,8 +22,8 @@ class SoundStatus(Enum):
     """How it is with the sound. The values are names in the text catalogue; when it sounds nothing is to be said."""
 
     SOUNDING = "sounding"
-    NO_DEVICE = "no device"
-    SILENT_DRIVER = "silent driver"
+    NO_DEVICE = "no_device"
+    SILENT_DRIVER = "silent_driver"
     LOST = "lost"
     UNSTEADY = "unsteady"
 

@@ -28,7 +28,7 @@ from game.neck.tuning import DEFAULT_FRETS, STANDARD, tuning_named
 from game.paths import user_settings
 from game.player.instrument_setup import setup_for
 from game.player.settings_file import load
-from game.text.catalogue import as_sentence, say
+from game.text.catalogue import as_sentence, in_english, say
 
 _LONGEST_WATCH_S = 24 * 3600.0
 
@@ -107,7 +107,7 @@ def _listing(found: FoundDriver) -> DevicesAnswer:
     names = driver.input_names() if driver else ()
     return DevicesAnswer(
         api=driver.api if driver else None,
-        found=found.account,
+        found=in_english(found.account),
         ports=[
             Port(port=name, device=device_name(name, driver.api if driver else ""), instrument=not is_loop(name))
             for name in names

@@ -17,8 +17,9 @@ from game.lines.fresh_line import COMMON_TIME, fresh_line, rhythm_for
 from game.lines.levels import LEVELS, level_of
 from game.lines.rhythms import RHYTHMS, meter_named
 from game.lines.scale import key_named
+from game.lines.titles import title_told
 from game.music.score import Reading, Score
-from game.text.catalogue import say
+from game.text.catalogue import say, tell
 
 DEFAULT_BARS = 8
 
@@ -38,8 +39,8 @@ def add_parser(subparsers: Any) -> None:
 
 
 def _add_words_of_music(parser: argparse.ArgumentParser) -> None:
-    levels = tuple(f"{level.number} {level.name}" for level in LEVELS)
-    rhythms = tuple(f"{rhythm.number} {rhythm.name}" for rhythm in RHYTHMS)
+    levels = tuple(f"{level.number} {tell(level.told)}" for level in LEVELS)
+    rhythms = tuple(f"{rhythm.number} {tell(rhythm.told)}" for rhythm in RHYTHMS)
     common, bars = COMMON_TIME.text, DEFAULT_BARS
     parser.add_argument("--level", type=int, default=1, metavar="N", help=say("command.line.level", levels=levels))
     parser.add_argument("--key", default="F", metavar="K", help=say("command.line.key"))
@@ -77,7 +78,7 @@ def run(args: argparse.Namespace) -> int:
     if args.json:
         print_json(answer)
     else:
-        print(say("command.line.heading", title=score.title, seed=str(seed)))
+        print(say("command.line.heading", title=title_told(score.title), seed=str(seed)))
         print_notes(answer.notes, ("n", "bar", "onset", "length", "written", "string", "fret"))
     return 0
 

@@ -10,6 +10,7 @@ from game.lines.line_request import LineRequest
 from game.lines.rhythms import CHANGES_METERS, METERS, Rhythm, rhythm_of, usual_rhythm
 from game.lines.scale import scale_of
 from game.lines.solo import solo
+from game.lines.titles import line_title
 from game.lines.tune import tune
 from game.message import message
 from game.music.keys import Key
@@ -59,7 +60,7 @@ def fresh_line(  # noqa: PLR0913 - what a line is asked to be, all by keyword
         score = _score(request, neck_map.reading, make(request, rng))
         if seen is None or not any(mark in seen for mark in fingerprints(score)):
             return score
-    raise TuneError("lines.none_left", level=level.name, key=key.name, bars=bars)
+    raise TuneError("lines.none_left", level=level.told, key=key.name, bars=bars)
 
 
 def rhythm_for(level: Level, meter: Meter, number: int | None = None) -> Rhythm:
@@ -68,14 +69,14 @@ def rhythm_for(level: Level, meter: Meter, number: int | None = None) -> Rhythm:
     """
     meters = METERS if level.method is LineMethod.SCALE else CHANGES_METERS
     if meter not in meters:
-        choices = ", ".join(choice.text for choice in meters)
-        raise TuneError("lines.unknown_metre_of_level", level=level.name, metre=meter.text, choices=choices)
+        choices = tuple(choice.text for choice in meters)
+        raise TuneError("lines.unknown_metre_of_level", level=level.told, metre=meter.text, choices=choices)
     return usual_rhythm(level.rhythm, meter) if number is None else rhythm_of(number, meter)
 
 
 def _score(request: LineRequest, reading: Reading, bars: tuple[Bar, ...]) -> Score:
     return Score(
-        title=f"{request.level.name.capitalize()}, in {request.scale.key.name}",
+        title=line_title(request.level, request.scale.key),
         composer=COMPOSER,
         reading=reading,
         bars=bars,

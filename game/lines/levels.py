@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from enum import Enum
 
 from game.errors import TuneError
+from game.message import Message, message
 
 
 class LineMethod(Enum):
@@ -32,6 +33,11 @@ class Level:
     chromatic: float = 0.0
     late: float = 0.0
     flow: float = 1.0
+
+    @property
+    def told(self) -> Message:
+        """What people call it."""
+        return message(f"level.{self.number}")
 
 
 LEVELS = (
@@ -79,6 +85,6 @@ def level_of(number: int) -> Level:
     """The level of a number. Raises `TuneError` for another than 1 to 8."""
     if not 1 <= number <= len(LEVELS):
         raise TuneError(
-            "lines.unknown_level", number=number, first=LEVELS[0].name, highest=len(LEVELS), last=LEVELS[-1].name
+            "lines.unknown_level", number=number, first=LEVELS[0].told, highest=len(LEVELS), last=LEVELS[-1].told
         )
     return LEVELS[number - 1]

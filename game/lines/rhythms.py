@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from functools import cache
 
 from game.errors import TuneError
+from game.message import Message, message
 from game.music.meter import Meter
 
 # Ticks in a quarter note: eighths are 6, triplet eighths 4.
@@ -43,6 +44,11 @@ class Rhythm:
     quarters: Mapping[str, float]
     dotted: Mapping[str, float]
     early: float = 0.0
+
+    @property
+    def told(self) -> Message:
+        """What people call it."""
+        return message(f"rhythm_level.{self.number}")
 
 
 _BEATS = {"qq": 4.0, "h": 2.0, "qr": 0.5, "rq": 0.4}
@@ -121,7 +127,7 @@ def rhythm_of(number: int, meter: Meter) -> Rhythm:
     """The rhythm level of a number. Raises `TuneError` for another than 1 to 6, and for what a metre cannot hold."""
     if not 1 <= number <= len(RHYTHMS):
         raise TuneError(
-            "lines.unknown_rhythm", number=number, first=RHYTHMS[0].name, highest=len(RHYTHMS), last=RHYTHMS[-1].name
+            "lines.unknown_rhythm", number=number, first=RHYTHMS[0].told, highest=len(RHYTHMS), last=RHYTHMS[-1].told
         )
     rhythm = RHYTHMS[number - 1]
     if meter.compound and not rhythm.dotted:
@@ -134,7 +140,7 @@ def meter_named(text: str) -> Meter:
     for meter in METERS:
         if meter.text == text:
             return meter
-    raise TuneError("lines.unknown_metre", given=text, choices=", ".join(meter.text for meter in METERS))
+    raise TuneError("lines.unknown_metre", given=text, choices=tuple(meter.text for meter in METERS))
 
 
 def usual_rhythm(number: int, meter: Meter) -> Rhythm:

@@ -12,7 +12,10 @@ from game.lines.fingerprint import fingerprints
 from game.lines.fresh_line import fresh_line
 from game.lines.likeness import nearest_level, nearest_rhythm
 from game.lines.reordering import renumbered, reordered
+from game.lines.titles import sibling_title, title_told
 from game.lines.transposing import transposed
+from game.message import Message, message
+from game.music.keys import Key
 from game.music.passage import Passage
 from game.music.score import Bar, Score
 from game.neck.neck_map import NeckMap
@@ -44,19 +47,19 @@ def sibling(passage: Passage, neck_map: NeckMap, *, seed: int, seen: Container[s
                 break
             if found.bars != renumbered(passage.bars) and not _known(found, seen):
                 return found
-    raise TuneError("lines.no_sibling", title=passage.score.title or "this passage")
+    raise TuneError("lines.no_sibling", title=_named(passage))
 
 
 def reordered_sibling(passage: Passage, _neck_map: NeckMap, rng: Random) -> Score | None:
     """Its bars in another order, None where no other order can be sung."""
     bars = reordered(passage, rng)
-    return _titled(passage, bars, SiblingWay.REORDERED, "bars in another order") if bars else None
+    return _titled(passage, bars, SiblingWay.REORDERED) if bars else None
 
 
 def transposed_sibling(passage: Passage, neck_map: NeckMap, rng: Random) -> Score | None:
     """Transposed, every note at a home; None where the map has no room."""
     found = transposed(passage, neck_map, rng)
-    return _titled(passage, found[0], SiblingWay.TRANSPOSED, f"transposed to {found[1].name}") if found else None
+    return _titled(passage, found[0], SiblingWay.TRANSPOSED, found[1]) if found else None
 
 
 def fresh_sibling(passage: Passage, neck_map: NeckMap, rng: Random) -> Score | None:
@@ -75,7 +78,7 @@ def fresh_sibling(passage: Passage, neck_map: NeckMap, rng: Random) -> Score | N
         )
     except TuneError:
         return None
-    return _titled(passage, line.bars, SiblingWay.FRESH, "a fresh line of its kind")
+    return _titled(passage, line.bars, SiblingWay.FRESH)
 
 
 _MAKERS: dict[SiblingWay, Callable[[Passage, NeckMap, Random], Score | None]] = {
@@ -85,9 +88,14 @@ _MAKERS: dict[SiblingWay, Callable[[Passage, NeckMap, Random], Score | None]] = 
 }
 
 
-def _titled(passage: Passage, bars: tuple[Bar, ...], way: SiblingWay, what: str) -> Score:
+def _named(passage: Passage) -> Message:
+    title = passage.score.title
+    return title_told(title) if title else message("lines.this_passage")
+
+
+def _titled(passage: Passage, bars: tuple[Bar, ...], way: SiblingWay, key: Key | None = None) -> Score:
     return Score(
-        title=f"Sibling of {passage.score.title}: {what}",
+        title=sibling_title(passage.score.title, way.name.lower(), key),
         composer=way.value,
         reading=passage.reading,
         bars=renumbered(bars),

@@ -6,6 +6,7 @@ from random import Random
 
 from game.errors import TuneError
 from game.lines.fresh_line import FEWEST_BARS, MOST_BARS
+from game.lines.titles import single_notes_title
 from game.message import message
 from game.music.keys import Key, spelled
 from game.music.meter import Meter
@@ -38,7 +39,7 @@ def single_notes(
         row += rng.choices(others, [wanted[sounding] for sounding in others])
     up = 12 * neck_map.reading.octaves_down
     return Score(
-        title=f"Single notes, in {key.name}",
+        title=single_notes_title(key),
         reading=neck_map.reading,
         bars=tuple(_bar([sounding + up for sounding in row[4 * at : 4 * at + 4]], at + 1, key) for at in range(bars)),
         octave_reason=message("lines.row_on_your_map"),

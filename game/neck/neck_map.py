@@ -11,7 +11,7 @@ from dataclasses import dataclass, field, replace
 from enum import Enum
 
 from game.errors import MapError
-from game.message import verbatim
+from game.message import Message, message
 from game.music.score import Reading
 from game.neck.tuning import DEFAULT_FRETS, MAX_FRETS, STANDARD, Place, Tuning
 
@@ -111,7 +111,7 @@ def standard_map(
     choices = dict(choices or {})
     faults = _faults(position, tuning, frets, choices)
     if faults:
-        raise MapError(verbatim("; ".join(faults)))
+        raise MapError("faults", faults=faults)
     lowest, highest = _reach_frets(position)
     by_pitch: dict[int, Place] = {}
     for fret in _frets_by_preference(position):
@@ -158,19 +158,17 @@ def _reach(fret: int, position: int, lowest: int, highest: int) -> Reach:
     return Reach.STRETCH if fret in (lowest, highest) else Reach.OUTLYING
 
 
-def _faults(position: int, tuning: Tuning, frets: int, choices: Mapping[int, Place]) -> list[str]:
+def _faults(position: int, tuning: Tuning, frets: int, choices: Mapping[int, Place]) -> list[Message]:
     if not _FINGER_SPAN <= frets <= MAX_FRETS:
-        return [f"a neck has {_FINGER_SPAN} to {MAX_FRETS} frets, not {frets}"]
+        return [message("map.frets_out_of_range", fewest=_FINGER_SPAN, most=MAX_FRETS, given=frets)]
     faults = []
     highest = frets - _FINGER_SPAN + 1
     if not 1 <= position <= highest:
-        faults.append(f"position {position} is not on this neck: choose 1 to {highest}")
+        faults.append(message("map.position_off_neck", position=position, highest=highest))
     for sounding, place in choices.items():
+        where = {"string": place.string, "fret": place.fret}
         if not (1 <= place.string <= len(tuning.open_strings) and 0 <= place.fret <= frets):
-            faults.append(f"string {place.string} fret {place.fret} is not on this neck of {frets} frets")
+            faults.append(message("map.place_off_neck", **where, frets=frets))
         elif tuning.sounding(place) != sounding:
-            faults.append(
-                f"string {place.string} fret {place.fret} sounds {tuning.sounding(place)}, not {sounding}: "
-                "choose a place of the same pitch"
-            )
+            faults.append(message("map.place_of_other_pitch", **where, sounds=tuning.sounding(place), pitch=sounding))
     return faults

@@ -66,5 +66,5 @@ def tuning_named(name: str) -> Tuning:
     except ValueError:
         numbers = ()
     if len(numbers) != 6 or not all(12 <= number <= 100 for number in numbers):
-        raise MapError("map.unknown_tuning", given=name, tunings=", ".join(TUNINGS))
+        raise MapError("map.unknown_tuning", given=name, tunings=tuple(TUNINGS))
     return Tuning(name, numbers[::-1])

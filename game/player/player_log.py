@@ -14,6 +14,7 @@ from game.instrument.sources import computer_keys
 from game.instrument.sources.note_sources import PlayedOn, played_on
 from game.judging.untimed import HintStep
 from game.judging.version import JUDGE_VERSION
+from game.message import Message
 from game.music.names import Spelling
 from game.music.passage import Passage
 from game.neck.neck_map import NeckMap
@@ -111,7 +112,7 @@ class PlayerLog:
             return
 
     @property
-    def trouble(self) -> str | None:
+    def trouble(self) -> Message | None:
         """What is wrong with the log, for the player."""
         return self._practice_log.trouble
 
@@ -119,7 +120,7 @@ class PlayerLog:
         """Wait a moment for the log to be written. Whether all that was played is in it."""
         return self._practice_log.flush()
 
-    def close(self) -> str | None:
+    def close(self) -> Message | None:
         """Write what is left. A sentence when something could not be written."""
         trouble = self._practice_log.close()
         if self._in_use is not None:

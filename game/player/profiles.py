@@ -131,7 +131,7 @@ def _called(wanted: str, known: tuple[Player, ...]) -> Player | None:
 
 
 def _nobody_called(wanted: str, known: tuple[Player, ...]) -> PlayerError:
-    names = ", ".join(player.name for player in known if player.name) or message("player.nobody_yet")
+    names = tuple(player.name for player in known if player.name) or (message("player.nobody_yet"),)
     return PlayerError("player.unknown", given=wanted, names=names)
 
 

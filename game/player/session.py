@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 
 from game.clock import Clock
 from game.errors import HomefretError, SettingsError
+from game.message import Message, message
 from game.player.players_file import PlayerError
 from game.player.profiles import Player, add_player, keep_chosen, players
 from game.player.settings import Settings
@@ -126,7 +127,7 @@ class Session:
         self.settings = settings
         save(settings, self.profile.settings_path)
 
-    def close(self) -> str | None:
+    def close(self) -> Message | None:
         """Write what is left. A sentence when something could not be written."""
         return self.log.close() if "log" in vars(self) else None
 
@@ -157,7 +158,7 @@ def switch_player(before: Session, profile: Player) -> Session:
     cannot be read. That the choice cannot be remembered is no reason to refuse it: see `remember_player`.
     """
     if not before.log.flush():
-        raise PlayerError("player.log_behind", trouble=before.log.trouble or "the log is not written yet")
+        raise PlayerError("player.log_behind", trouble=before.log.trouble or message("log.not_written_yet"))
     kept = load(profile.settings_path)
     after = open_session(profile, before.clock, before.today, settings=kept.settings)
     after.settings_trouble = kept.trouble

@@ -4,6 +4,8 @@ from collections import Counter
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Protocol
 
+from game.message import Message
+
 if TYPE_CHECKING:
     from game.audio.sound import Sound
     from game.instrument.decoding.dirt import Dirt
@@ -13,8 +15,8 @@ class Instruments(Protocol):
     """The instruments that are plugged in."""
 
     @property
-    def found(self) -> str:
-        """What was found, in one sentence; empty where nothing was looked for."""
+    def found(self) -> tuple[Message, ...]:
+        """What was found, a sentence for each source; none where nothing was looked for."""
         ...
 
     @property
@@ -36,7 +38,7 @@ class Instruments(Protocol):
 class StaticInstruments:
     """No MIDI: what is played is handed in. So it is before ports are opened, in the demo and in tests."""
 
-    found: str = ""
+    found: tuple[Message, ...] = ()
     present: bool = False
     devices: tuple[str, ...] = ()
 

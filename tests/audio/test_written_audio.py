@@ -133,7 +133,7 @@ def test_without_a_sound_device_the_take_goes_on_and_says_why_it_is_silent(tmp_p
     take = {"bars": [[*FOUR, 1]], "settings": {"tempo_bpm": 120}, "listen_s": 0.3}
     heard = sounded(tmp_path, take, SDL_AUDIODRIVER="no such driver")
     assert not heard.report["audible"]
-    assert heard.report["status"] == "no device"
+    assert heard.report["status"] == "no_device"
     assert heard.report["beat_goes_on"]
     assert heard.report["onset_0_known"]
 
@@ -141,4 +141,4 @@ def test_without_a_sound_device_the_take_goes_on_and_says_why_it_is_silent(tmp_p
 def test_an_explicit_silent_driver_is_obeyed_and_said(tmp_path: Path):
     take = {"bars": [[*FOUR, 1]], "settings": {"tempo_bpm": 120}, "listen_s": 0.3}
     heard = sounded(tmp_path, take, SDL_AUDIODRIVER="dummy")
-    assert heard.report["status"] == "silent driver"
+    assert heard.report["status"] == "silent_driver"

@@ -11,6 +11,7 @@ import pytest
 from game.__main__ import main
 from game.commands import devices_command
 from game.instrument.ports.find_driver import FoundDriver
+from game.message import verbatim
 from game.paths import shipped
 
 SCHEMA = json.loads(shipped("content", "schemas", "devices.schema.json").read_text())
@@ -49,7 +50,7 @@ class BenchDriver:
 @pytest.fixture
 def plug_in(monkeypatch):
     def plug_in(driver):
-        found = FoundDriver(driver, "MIDI by hand" if driver else "no MIDI system answers")
+        found = FoundDriver(driver, verbatim("MIDI by hand" if driver else "no MIDI system answers"))
         monkeypatch.setattr(devices_command, "find_driver_for_environment", lambda: found)
         return driver
 

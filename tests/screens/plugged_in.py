@@ -3,6 +3,7 @@
 from game.instrument.decoding.device_names import device_name
 from game.instrument.ports.find_driver import FoundDriver
 from game.instrument.ports.live_instrument import open_midi
+from game.message import verbatim
 from game.neck.tuning import STANDARD, Place
 from game.screens.instrument_events import InstrumentEvents
 from tests.instrument.ports.bench_driver import GUITAR, BenchDriver
@@ -20,7 +21,7 @@ class Plugged:
         table.wait(0.1)
 
     def _opened(self, terms):
-        return open_midi(terms, lambda: FoundDriver(self.driver, "MIDI by hand"))
+        return open_midi(terms, lambda: FoundDriver(self.driver, verbatim("MIDI by hand")))
 
     def send(self, *message):
         self.driver.play(GUITAR, list(message))

@@ -12,6 +12,7 @@ from game.neck.tuning import Place
 from game.player.settings import Look, Settings
 from game.player.settings_file import load
 from game.screens.routes import ToMap, ToSettings, ToShelf
+from game.text.catalogue import tell
 from game.tunes.library.library import shelf
 from tests.screens.table import Table
 
@@ -238,7 +239,7 @@ def test_a_practice_log_that_cannot_be_written_is_told_and_practice_goes_on(tabl
     assert table.screen_name == "ResultScreen"
     table.go(ToShelf())
     assert table.context.session.log.trouble
-    assert table.context.window.message.lower().startswith(table.context.session.log.trouble[:20].lower())
+    assert table.context.window.message.lower().startswith(tell(table.context.session.log.trouble)[:20].lower())
 
 
 def test_a_fresh_line_is_one_key_away_and_another_comes_after_it(table):

@@ -6,13 +6,12 @@ string is asked for again at the end: an instrument that gives its channels to n
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from itertools import pairwise
+from itertools import combinations, pairwise
 
 from game.errors import InstrumentError, MapError
 from game.instrument.decoding.channel import FULL_BEND, INITIAL_CHANNEL, Channel, announces_mpe, channel_after
 from game.instrument.decoding.messages import ControlChange, NoteOff, NoteOn, PitchBend, decode
 from game.instrument.decoding.stamped import StampedMessage
-from game.message import verbatim
 from game.neck.tuning import TUNINGS, Tuning, tuning_named
 
 STRINGS = 6
@@ -189,7 +188,7 @@ def found_strings(state: SetUp) -> FoundStrings:
     if is_mpe or not _channels_tell_strings(state.heard):
         channels = None
         if not is_mpe and len({heard.channel for heard in strings}) > 1:
-            raise InstrumentError(verbatim(_two_on_one(strings)))
+            raise _two_on_one(strings)
     else:
         channels = tuple(heard.channel for heard in reversed(strings))
     return FoundStrings(channels=channels, tuning=tuning, bend_semitones=bend, bend_is_known=is_known, is_mpe=is_mpe)
@@ -201,14 +200,12 @@ def _channels_tell_strings(heard: Sequence[HeardString]) -> bool:
     return distinct and len(heard) > STRINGS and heard[STRINGS].channel == strings[0].channel
 
 
-def _two_on_one(strings: Sequence[HeardString]) -> str:
-    for index, one in enumerate(strings):
-        for other in strings[index + 1 :]:
-            if one.channel == other.channel:
-                return (
-                    f"strings {one.string} and {other.string} both came on channel {one.channel}: "
-                    "damp the other strings and play all six again"
-                )
+def _two_on_one(strings: Sequence[HeardString]) -> InstrumentError:
+    for one, other in combinations(strings, 2):
+        if one.channel == other.channel:
+            return InstrumentError(
+                "instrument.two_on_one_channel", string=one.string, other=other.string, channel=one.channel
+            )
     raise AssertionError("no two strings share a channel")
 
 

@@ -7,6 +7,7 @@ from game.instrument.decoding.delay import NO_DELAY, Delay
 from game.instrument.decoding.dirt import USUAL_LIMITS, Limits
 from game.instrument.decoding.played import OffNeck
 from game.instrument.decoding.usual import USUAL_BEND_SEMITONES
+from game.message import message
 from game.neck.tuning import DEFAULT_FRETS, MAX_FRETS, STANDARD, Place, Tuning
 
 CHANNELS = 16
@@ -36,7 +37,7 @@ class StringsSetup:
                 "instrument.channels_not_different",
                 strings=strings,
                 channels=CHANNELS,
-                given=", ".join(map(str, self.channels)) or "none",
+                given=tuple(self.channels) or (message("instrument.no_channels"),),
             )
         if not 1 <= self.frets <= MAX_FRETS:
             raise InstrumentError("instrument.no_such_neck", frets=self.frets, most=MAX_FRETS)

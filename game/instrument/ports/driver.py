@@ -3,8 +3,23 @@
 from collections.abc import Callable
 from typing import Protocol
 
+from game.message import Message, message, verbatim
+
 # Called in the driver's thread, first thing: the message, and the driver's own seconds since its last one.
 OnMessage = Callable[[bytes | list[int], float], None]
+
+
+class PortError(OSError):
+    """A port that cannot be listened to, or a system that is not there."""
+
+    def __init__(self, key: str, /, **values: object) -> None:
+        self.message = message(key, **values)
+        super().__init__(self.message)
+
+
+def refusal_of(error: OSError) -> Message:
+    """Why a port or a system refused: in our words, or in its own."""
+    return error.message if isinstance(error, PortError) else verbatim(str(error))
 
 
 class OpenPort(Protocol):
@@ -24,8 +39,8 @@ class Driver(Protocol):
         ...
 
     @property
-    def stamps(self) -> str:
-        """How exact its times are, in words."""
+    def stamps(self) -> Message:
+        """How exact its times are."""
         ...
 
     def input_names(self) -> tuple[str, ...]:

@@ -8,6 +8,7 @@ from game.errors import InstrumentError
 from game.instrument.ports.driver import Driver
 from game.instrument.ports.portmidi_driver import PortMidiDriver
 from game.instrument.ports.rtmidi_driver import API_NAMES, RtMidiDriver, compiled_apis
+from game.message import Message, message
 
 CHOOSE_API = "HOMEFRET_MIDI_API"
 _SPOKEN = {
@@ -17,7 +18,6 @@ _SPOKEN = {
     "winmm": "Windows MIDI",
     "portmidi": "PortMidi",
 }
-_WITHOUT = "the neck on the screen and the computer keys play all the same"
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,7 +25,7 @@ class FoundDriver:
     """`driver` is None where there is no MIDI system; `account` says in one sentence what was found."""
 
     driver: Driver | None
-    account: str
+    account: Message
 
 
 def chosen_api(environment: Mapping[str, str]) -> str | None:
@@ -34,9 +34,7 @@ def chosen_api(environment: Mapping[str, str]) -> str | None:
     """
     api = environment.get(CHOOSE_API, "").strip().lower()
     if api and api not in API_NAMES:
-        raise InstrumentError(
-            "instrument.unknown_midi_system", variable=CHOOSE_API, given=api, known=" or ".join(API_NAMES)
-        )
+        raise InstrumentError("instrument.unknown_midi_system", variable=CHOOSE_API, given=api, known=tuple(API_NAMES))
     return api or None
 
 
@@ -55,16 +53,16 @@ def find_driver(api: str | None = None) -> FoundDriver:
         except OSError:
             refusals.append(spoken(name))
         else:
-            return FoundDriver(driver, f"MIDI by {spoken(name)}: {driver.stamps}")
-    return FoundDriver(None, f"no MIDI system answers (asked: {', '.join(refusals)}): {_WITHOUT}")
+            return FoundDriver(driver, message("driver.found", system=spoken(name), stamps=driver.stamps))
+    return FoundDriver(None, message("driver.none_answers", systems=refusals))
 
 
 def _portmidi() -> FoundDriver:
     try:
         driver = PortMidiDriver()
     except (ImportError, RuntimeError, OSError):
-        return FoundDriver(None, f"neither python-rtmidi nor pygame's MIDI is installed: {_WITHOUT}")
-    return FoundDriver(driver, f"MIDI by PortMidi, as python-rtmidi is not installed: {driver.stamps}")
+        return FoundDriver(None, message("driver.none_installed"))
+    return FoundDriver(driver, message("driver.portmidi_found", stamps=driver.stamps))
 
 
 def find_driver_for_environment() -> FoundDriver:

@@ -22,7 +22,7 @@ from game.instrument.decoding.strings import StringsState
 from game.instrument.decoding.strings_setup import StringsSetup
 from game.instrument.ports.find_driver import FoundDriver, find_driver_for_environment
 from game.instrument.ports.midi_inputs import DeviceChange, MidiInputs
-from game.text.catalogue import tell
+from game.message import Message
 
 LiveEvent = StampedMessage | NoteStarted | NoteRevised | PedalPressed | RotatesChannels
 
@@ -59,7 +59,7 @@ class LiveInstrument:
         self._devices: dict[str, _Device] = {}
 
     @property
-    def found(self) -> str:
+    def found(self) -> Message:
         """What was found, in one sentence."""
         return self._inputs.status
 
@@ -132,7 +132,7 @@ def open_midi(terms: ListeningTerms, find: Callable[[], FoundDriver] = find_driv
     try:
         found = find()
     except HomefretError as error:
-        found = FoundDriver(None, tell(error.message))
+        found = FoundDriver(None, error.message)
     inputs = MidiInputs(found, terms.now_s, wanted=terms.wanted)
     inputs.watch()
     return LiveInstrument(inputs, terms.setup_for, terms.pedals)

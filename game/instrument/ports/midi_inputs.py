@@ -12,9 +12,10 @@ from dataclasses import dataclass
 from game.instrument.decoding.active_device import STAYS_ACTIVE_S, ActiveDevice, active_after
 from game.instrument.decoding.device_names import device_name, is_loop, is_program, is_wanted, unique_name
 from game.instrument.decoding.stamped import StampedMessage, corrected
-from game.instrument.ports.driver import Driver, OnMessage, OpenPort
+from game.instrument.ports.driver import Driver, OnMessage, OpenPort, refusal_of
 from game.instrument.ports.find_driver import FoundDriver
 from game.instrument.ports.rtmidi_driver import CLIENT_NAME
+from game.message import Message, message
 
 SCAN_EVERY_S = 0.7
 # More than a frame can bring at MIDI's line rate, 31.25 kbaud; the oldest give way if nobody drains.
@@ -43,7 +44,7 @@ class DeviceRefused:
     """A device is there but cannot be listened to: another program may have it."""
 
     name: str
-    reason: str
+    reason: Message
 
 
 DeviceChange = DeviceFound | DeviceLost | DeviceRefused
@@ -96,15 +97,16 @@ class MidiInputs:
         return self._offered is not None
 
     @property
-    def status(self) -> str:
+    def status(self) -> Message:
         """What was found, in one sentence for the player."""
         if self._driver is None:
             return self._account
         if self.devices:
-            return f"{self._account}; listening to {', '.join(self.devices)}"
-        missing = f"{self._wanted!r} is not there" if self._wanted else "no instrument is plugged in"
-        wire = ", or wire a program to the port Homefret" if self.offers_port else ""
-        return f"{self._account}; {missing}: plug it in at any time{wire}"
+            return message("driver.listening", account=self._account, devices=self.devices)
+        port = "_or_wire" if self.offers_port else ""
+        if self._wanted:
+            return message(f"driver.wanted_missing{port}", account=self._account, wanted=self._wanted)
+        return message(f"driver.none_plugged_in{port}", account=self._account)
 
     def _offer(self, name: str) -> OpenPort | None:
         try:
@@ -115,8 +117,8 @@ class MidiInputs:
     def _listener(self, source: str) -> OnMessage:
         append, now_s = self._queue.append, self._now_s
 
-        def on_message(message: bytes | list[int], delta_s: float) -> None:
-            append((now_s(), delta_s, message, source))
+        def on_message(received: bytes | list[int], delta_s: float) -> None:
+            append((now_s(), delta_s, received, source))
 
         return on_message
 
@@ -164,7 +166,7 @@ class MidiInputs:
             # Tried again at every scan, as the program that has it may end; said once.
             if port_name not in self._refused:
                 self._refused.add(port_name)
-                self._changes.append(DeviceRefused(name, str(error)))
+                self._changes.append(DeviceRefused(name, refusal_of(error)))
         else:
             self._refused.discard(port_name)
             self._previous_s.pop(name, None)
@@ -180,7 +182,7 @@ class MidiInputs:
     def watch(self) -> None:
         """Scan now, then in a thread of its own until closed."""
         self.scan()
-        threading.Thread(target=self._keep_scanning, name="MIDI devices", daemon=True).start()
+        threading.Thread(target=self._keep_scanning, name="midi-devices", daemon=True).start()
 
     def _keep_scanning(self) -> None:
         while not self._closing.wait(SCAN_EVERY_S):
@@ -199,8 +201,8 @@ class MidiInputs:
         arrived.sort(key=lambda stamped: stamped.at_s)
         return tuple(stamped for stamped in arrived if self._is_listened_to(stamped))
 
-    def _put_right(self, at_s: float, delta_s: float, message: bytes | list[int], source: str) -> StampedMessage:
-        stamped = corrected(self._previous_s.get(source), StampedMessage(at_s, delta_s, bytes(message), source))
+    def _put_right(self, at_s: float, delta_s: float, received: bytes | list[int], source: str) -> StampedMessage:
+        stamped = corrected(self._previous_s.get(source), StampedMessage(at_s, delta_s, bytes(received), source))
         self._previous_s[source] = stamped.at_s
         return stamped
 

@@ -13,8 +13,9 @@ from types import ModuleType
 from typing import Any
 
 from game.instrument.decoding.device_names import unique_name
-from game.instrument.ports.driver import OnMessage, OpenPort
+from game.instrument.ports.driver import OnMessage, OpenPort, PortError
 from game.instrument.ports.quiet_stderr import quiet_standard_error
+from game.message import message
 
 _ASK_EVERY_S = 0.002
 _MESSAGES_AT_ONCE = 256
@@ -51,10 +52,10 @@ class PortMidiPort:
                 return
 
     def _pass_on(self, received: list[Any]) -> None:
-        for message, at_ms in received:
+        for sent, at_ms in received:
             delta_s = 0.0 if self._previous_ms is None else (at_ms - self._previous_ms) / 1000
             self._previous_ms = at_ms
-            self._on_message(message[:3], delta_s)
+            self._on_message(sent[:3], delta_s)
 
     def close(self) -> None:
         """Stop asking, then close."""
@@ -70,7 +71,7 @@ class PortMidiDriver:
     """
 
     api = "portmidi"
-    stamps = "notes are asked for every 2 ms, so their times are coarser than with python-rtmidi"
+    stamps = message("driver.stamps_when_asked", every_ms=round(_ASK_EVERY_S * 1000))
 
     def __init__(self, midi: ModuleType | None = None) -> None:
         # Imported here because it must not cost time before the first frame; pygame's greeting on standard
@@ -103,12 +104,12 @@ class PortMidiDriver:
         """Listen to an input. Raises `OSError` when it cannot be opened."""
         numbered = self._numbered()
         if port_name not in numbered:
-            raise OSError(f"the port {port_name} is gone")
+            raise PortError("driver.port_gone", port=port_name)
         try:
             with quiet_standard_error():
                 port = self._midi.Input(numbered[port_name])
         except self._midi.MidiException as error:
-            raise OSError(f"the port {port_name} cannot be opened: {error}") from error
+            raise PortError("driver.port_refused", port=port_name, fault=error) from error
         opened = PortMidiPort(port, self._midi.MidiException, on_message)
         self._open_ports[port_name] = opened
         return opened

@@ -6,8 +6,9 @@ import os
 from typing import Any
 
 from game.instrument.decoding.device_names import unique_name
-from game.instrument.ports.driver import OnMessage, OpenPort
+from game.instrument.ports.driver import OnMessage, OpenPort, PortError
 from game.instrument.ports.quiet_stderr import quiet_standard_error
+from game.message import message
 
 CLIENT_NAME = "Homefret"
 PORT_NAME = "input"
@@ -46,7 +47,7 @@ class RtMidiDriver:
     Raises `OSError` where the system is not there, and `ImportError` where python-rtmidi is not.
     """
 
-    stamps = "notes are stamped in the driver's callback"
+    stamps = message("driver.stamps_on_arrival")
 
     def __init__(self, api: str) -> None:
         # Never start a JACK server: the sound of the machine is not ours to take.
@@ -60,7 +61,7 @@ class RtMidiDriver:
 
     def _midi_in(self, client_name: str) -> Any:
         if self._constant not in self._rtmidi.get_compiled_api():
-            raise OSError(f"python-rtmidi was built without {self.api}")
+            raise PortError("driver.not_built_in", system=self.api)
         with quiet_standard_error():
             return self._rtmidi.MidiIn(self._constant, client_name, queue_size_limit=1)
 
@@ -75,7 +76,7 @@ class RtMidiDriver:
         """A new `MidiIn` on the port. Raises `OSError` when it went away since it was listed."""
         names = self.input_names()
         if port_name not in names:
-            raise OSError(f"the port {port_name} is gone")
+            raise PortError("driver.port_gone", port=port_name)
         midi_in = self._midi_in(f"{CLIENT_NAME} listener")
         with quiet_standard_error():
             midi_in.open_port(names.index(port_name), PORT_NAME)

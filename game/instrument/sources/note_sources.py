@@ -13,6 +13,7 @@ from game.instrument.decoding.played import PlayedNote
 from game.instrument.ports.live_instrument import ListeningTerms, LiveEvent, open_midi
 from game.instrument.ports.midi_inputs import DeviceChange
 from game.instrument.sources import computer_keys, simulated
+from game.message import Message
 
 SCREEN_NECK_SOURCE = "neck on screen"
 
@@ -44,7 +45,7 @@ class LiveSource(Protocol):
     """A source that is listened to: what comes and goes, and what is played on it."""
 
     @property
-    def found(self) -> str:
+    def found(self) -> Message:
         """What was found, in one sentence."""
         ...
 
@@ -92,9 +93,9 @@ class LiveSources:
         self._sources = tuple(open_source(terms) for open_source in opened)
 
     @property
-    def found(self) -> str:
+    def found(self) -> tuple[Message, ...]:
         """What was found, a sentence for each source."""
-        return " ".join(source.found for source in self._sources)
+        return tuple(source.found for source in self._sources)
 
     @property
     def devices(self) -> tuple[str, ...]:

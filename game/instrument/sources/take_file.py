@@ -157,8 +157,9 @@ def _parsed(path: Path) -> Any:
     try:
         file = mido.MidiFile(file=io.BytesIO(raw))
     except Exception as error:  # mido raises many kinds on broken files, some of them its own
-        reason = str(error) or "it stops too early"
-        raise TakeError("take.broken", file=path, reason=reason) from error
+        if not str(error):
+            raise TakeError("take.stops_too_early", file=path) from error
+        raise TakeError("take.broken", file=path, reason=error) from error
     if file.type not in (0, 1):
         raise TakeError("take.unknown_format", file=path, format=file.type)
     if len(file.tracks) != int.from_bytes(raw[10:12]):

@@ -12,7 +12,6 @@ from contextlib import closing, contextmanager
 from pathlib import Path
 
 from game.errors import LogError
-from game.message import verbatim
 
 _ENDING = ".in-use"
 # A log is replaced in moments: a game that begins just then waits for it.
@@ -51,12 +50,12 @@ def not_in_use(log: Path) -> Iterator[None]:
     try:
         connection = _opened(log, 0.0)
     except (sqlite3.Error, OSError) as error:
-        raise LogError(verbatim(_refusal(log, error))) from error
+        raise _refusal(log, error) from error
     with closing(connection):
         try:
             connection.execute("BEGIN EXCLUSIVE")
         except sqlite3.Error as error:
-            raise LogError(verbatim(_refusal(log, error))) from error
+            raise _refusal(log, error) from error
         yield
 
 
@@ -69,10 +68,10 @@ def _beside(log: Path) -> Path:
     return log.with_name(log.name + _ENDING)
 
 
-def _refusal(log: Path, error: sqlite3.Error | OSError) -> str:
+def _refusal(log: Path, error: sqlite3.Error | OSError) -> LogError:
     code = error.sqlite_errorcode & 0xFF if isinstance(error, sqlite3.Error) else None
     if code == sqlite3.SQLITE_BUSY:
-        return f"the game is open and plays into {log}: close it and try again"
+        return LogError("log.in_use", file=log)
     if code == sqlite3.SQLITE_NOTADB:
-        return f"{_beside(log)} is damaged: delete it and try again"
-    return f"the folder {log.parent} cannot be written ({error}): free it and try again"
+        return LogError("log.lock_damaged", file=_beside(log))
+    return LogError("log.folder_not_writable", folder=log.parent, fault=error)

@@ -74,7 +74,7 @@ def _lacking(connection: sqlite3.Connection, migrations: Sequence[Migration]) ->
     done = applied(connection)
     unknown = [name for name in done if name not in {migration.name for migration in migrations}]
     if unknown:
-        raise LogError("log.by_newer", unknown=", ".join(map(repr, unknown)))
+        raise LogError("log.by_newer", unknown=tuple(map(repr, unknown)))
     return [migration for migration in migrations if migration.name not in done]
 
 

@@ -10,7 +10,7 @@ from datetime import datetime
 from pathlib import Path
 
 from game.errors import LogError
-from game.message import verbatim
+from game.message import message
 from game.practice_log.database.in_use import not_in_use
 from game.practice_log.database.migrations import MIGRATIONS, applied
 from game.practice_log.database.store import APPLICATION_ID, BUSY_S, open_store
@@ -29,7 +29,7 @@ def back_up(log: Path, copy: Path) -> int:
         raise LogError("backup.already_there", file=copy)
     draft = copy.with_name(f"{copy.name}.part")
     try:
-        with _said(f"the log cannot be copied into {copy}"):
+        with _refused("backup.cannot_be_copied", copy):
             draft.unlink(missing_ok=True)
             _copy(log, draft)
             _in_one_file(draft)
@@ -59,9 +59,9 @@ def _replaced(copy: Path, log: Path, now_utc: datetime) -> Path | None:
         if copy.samefile(log):
             raise LogError("backup.log_itself", file=copy)
         kept = log.with_name(f"{log.stem}-before-{now_utc:%Y%m%dT%H%M%S%f}{log.suffix}")
-        with _said(f"the present log cannot be kept in {kept}: nothing was restored"):
+        with _refused("backup.log_not_kept", kept):
             _keep(log, kept)
-    with _said(f"the log in {log} cannot be replaced: close the game and try again"):
+    with _refused("backup.log_not_replaced", log):
         log.parent.mkdir(parents=True, exist_ok=True)
         _copy(copy, log)
         open_store(log, now_utc=now_utc).close()
@@ -124,8 +124,9 @@ def _read_only(path: Path) -> sqlite3.Connection:
 
 
 @contextmanager
-def _said(what: str) -> Iterator[None]:
+def _refused(key: str, file: Path) -> Iterator[None]:
+    """What a disk or database refuses is told by this sentence, with the file and the reason."""
     try:
         yield
     except (sqlite3.Error, OSError) as error:
-        raise LogError(verbatim(f"{what} ({getattr(error, 'strerror', None) or error})")) from error
+        raise LogError(message(key, file=file, reason=getattr(error, "strerror", None) or error)) from error

@@ -14,6 +14,7 @@ from game.coach.events import Event, TakeResult
 from game.errors import LogError
 from game.instrument.decoding.played import PlayedNote
 from game.judging.untimed import HintStep
+from game.message import Message, message
 from game.music.names import Spelling
 from game.practice_log.database.identity import Identity
 from game.practice_log.database.store import open_store
@@ -92,7 +93,7 @@ class PracticeLog:
         self._handles = count(1)
 
     @property
-    def trouble(self) -> str | None:
+    def trouble(self) -> Message | None:
         """One sentence for the player when the log cannot be written, None when all is well. Ask it now and then."""
         return self._writer.trouble
 
@@ -151,11 +152,11 @@ class PracticeLog:
         """Wait until everything so far has been tried. Whether it is all in the file."""
         return self._writer.flush(timeout_s)
 
-    def close(self, timeout_s: float = _CLOSE_S) -> str | None:
+    def close(self, timeout_s: float = _CLOSE_S) -> Message | None:
         """Write what can be written, and end. A sentence when something could not be."""
         if self._writer.close(timeout_s):
             return None
-        return self._writer.trouble or "the log was not written in time: the last minutes may be missing"
+        return self._writer.trouble or message("log.not_written_in_time")
 
     def __enter__(self) -> Self:
         return self

@@ -12,9 +12,9 @@ from dataclasses import dataclass, field
 from queue import Empty, SimpleQueue
 
 from game.errors import LogError
+from game.message import Message, message
 from game.practice_log.database.migrations import transaction
 from game.practice_log.writing.entries import Entry, Numbers
-from game.text.catalogue import tell
 
 COMMIT_AFTER_S = 0.15
 """How long entries are collected before they are committed: with the commit itself, under a quarter of a second."""
@@ -24,17 +24,17 @@ _AT_ONCE = 500
 """Entries in one transaction: what waited long is written in parts, each for good."""
 
 _REASONS = {
-    sqlite3.SQLITE_FULL: "disk full",
-    sqlite3.SQLITE_BUSY: "another program holds it",
-    sqlite3.SQLITE_LOCKED: "another program holds it",
-    sqlite3.SQLITE_READONLY: "it is read-only",
-    sqlite3.SQLITE_PERM: "it may not be opened",
-    sqlite3.SQLITE_CANTOPEN: "it cannot be opened",
-    sqlite3.SQLITE_IOERR: "the disk reports a fault",
-    sqlite3.SQLITE_CORRUPT: "the file is damaged; move it away",
-    sqlite3.SQLITE_NOTADB: "the file is damaged; move it away",
-    sqlite3.SQLITE_NOMEM: "memory is short",
-    sqlite3.SQLITE_PROTOCOL: "another program holds it",
+    sqlite3.SQLITE_FULL: "log.disk_full",
+    sqlite3.SQLITE_BUSY: "log.held_elsewhere",
+    sqlite3.SQLITE_LOCKED: "log.held_elsewhere",
+    sqlite3.SQLITE_READONLY: "log.read_only",
+    sqlite3.SQLITE_PERM: "log.may_not_be_opened",
+    sqlite3.SQLITE_CANTOPEN: "log.cannot_be_opened",
+    sqlite3.SQLITE_IOERR: "log.disk_fault",
+    sqlite3.SQLITE_CORRUPT: "log.file_damaged",
+    sqlite3.SQLITE_NOTADB: "log.file_damaged",
+    sqlite3.SQLITE_NOMEM: "log.memory_short",
+    sqlite3.SQLITE_PROTOCOL: "log.held_elsewhere",
 }
 _KEEP_OPEN = (sqlite3.SQLITE_FULL, sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED)
 
@@ -55,16 +55,16 @@ class Writer:
         self._queue: SimpleQueue[Entry | _Mark] = SimpleQueue()
         self._connection: sqlite3.Connection | None = None
         self._waiting: list[Entry] = []
-        self._trouble: str | None = None
-        self._left_out: str | None = None
+        self._trouble: Message | None = None
+        self._left_out: Message | None = None
         self._hurry = threading.Event()
         self.numbers: Numbers = {}
         self.put = self._queue.put
-        self._thread = threading.Thread(target=self._run, name="practice log", daemon=True)
+        self._thread = threading.Thread(target=self._run, name="practice-log", daemon=True)
         self._thread.start()
 
     @property
-    def trouble(self) -> str | None:
+    def trouble(self) -> Message | None:
         """One sentence when the log is behind or left something out, None when all is well."""
         return self._trouble or self._left_out
 
@@ -140,7 +140,7 @@ class Writer:
                     for entry in entries:
                         self._write_one(self._connection, entry, numbers)
         except (LogError, OSError, sqlite3.Error) as error:
-            self._trouble = trouble_said(error)
+            self._trouble = trouble_of(error)
             if not (isinstance(error, sqlite3.Error) and _code(error) in _KEEP_OPEN):
                 self._close_connection()
             return False
@@ -156,8 +156,7 @@ class Writer:
             if isinstance(error, sqlite3.Error) and _code(error) in _REASONS:
                 raise
             connection.execute("ROLLBACK TO entry")
-            what = type(entry).__name__
-            self._left_out = f"one thing could not be logged ({what}: {error!r}): the rest is kept; report this fault"
+            self._left_out = message("log.one_left_out", entry=type(entry).__name__, fault=repr(error))
         connection.execute("RELEASE entry")
 
     def _close_connection(self) -> None:
@@ -166,15 +165,13 @@ class Writer:
             self._connection = None
 
 
-def trouble_said(error: Exception) -> str:
+def trouble_of(error: Exception) -> Message:
     """Why the log cannot be written, in one sentence."""
     if isinstance(error, LogError):
-        return f"{tell(error.message)}; until then practice is kept in memory only"
-    if isinstance(error, sqlite3.Error):
-        reason = _REASONS.get(_code(error), str(error))
-    else:
-        reason = getattr(error, "strerror", None) or str(error)
-    return f"the log cannot be written ({reason}): kept in memory until it can"
+        return message("log.in_memory_until_then", fault=error)
+    known = _REASONS.get(_code(error)) if isinstance(error, sqlite3.Error) else None
+    reason = message(known) if known else getattr(error, "strerror", None) or error
+    return message("log.cannot_be_written", reason=reason)
 
 
 def _code(error: sqlite3.Error) -> int:

@@ -65,7 +65,7 @@ class AssignmentScreen(BaseScreen):
 def _in_words(part: Part) -> str:
     """A part: what, which bars, in which stages, to which tempo."""
     if isinstance(part, AssignedLines):
-        words = [say("assignment.lines", level=level_of(part.level).name, count=part.a_day)]
+        words = [say("assignment.lines", level=level_of(part.level).told, count=part.a_day)]
     else:
         words = [part.title or part.file_name]
         if part.bars:

@@ -295,12 +295,13 @@ class ShelfScreen(BaseScreen):
 
     def _draw_foot(self, surface: pygame.Surface) -> None:
         sheet, theme = self.context.sheet, self.context.theme
-        if self.context.devices.instruments.found and not self.context.message_shown:
+        found = tell_all(self.context.devices.instruments.found)
+        if found and not self.context.message_shown:
             at = sheet.paper.bottom - sheet.px(134)
             room = pygame.Rect(sheet.text_area.left, at, sheet.text_area.width, sheet.px(52))
             draw_paragraph(
                 surface,
-                as_sentence(self.context.devices.instruments.found),
+                as_sentence(found),
                 room,
                 Face.ITALIC,
                 sheet.small_px,

@@ -8,6 +8,7 @@ from game.coach.marks import Mark
 from game.desk.paper import draw_choice_mark, draw_heading, draw_key_hints, draw_paper, draw_text, draw_text_right
 from game.desk.typography import Face, shortened
 from game.errors import HomefretError, LogError
+from game.lines.titles import title_told
 from game.practice.take_request import request_for
 from game.practice_log.queries.figures import PassageFigures, gathered
 from game.screens.base_screen import BaseScreen
@@ -53,7 +54,7 @@ class BookScreen(BaseScreen):
         context = self.context
         place = context.session.plan.find_passage(passage.key)
         if place is None:
-            context.say(say("book.gone", title=passage.title))
+            context.say(say("book.gone", title=title_told(passage.title)))
             return None
         try:
             request = request_for(open_entry(place.entry), context.settings.neck_map())
@@ -93,7 +94,7 @@ class BookScreen(BaseScreen):
         sheet, theme = self.context.sheet, self.context.theme
         area = sheet.text_area
         indent = sheet.px(34)
-        words = say("book.passage", title=passage.title, first=passage.first, last=passage.last)
+        words = say("book.passage", title=title_told(passage.title), first=passage.first, last=passage.last)
         shown = shortened(words, Face.TEXT, sheet.small_px, round(area.width * _TITLE_SHARE) - indent)
         draw_text(surface, shown, (area.left + indent, y), Face.TEXT, sheet.small_px, theme.ink)
         if chosen:

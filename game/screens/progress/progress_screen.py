@@ -10,6 +10,7 @@ from game.desk.staff_drawing import draw_staff
 from game.desk.theme import Colour
 from game.desk.typography import Face, rendered, with_music_signs
 from game.errors import LogError
+from game.lines.titles import title_told
 from game.neck.tuning import Place
 from game.practice_log.queries.figures import NoteFigures
 from game.report.student import WEEK
@@ -144,7 +145,9 @@ class ProgressScreen(BaseScreen):
         said += [tell(progress.warning)] if progress.warning else []
         for passage in progress.passages:
             mark, _ = passage.marks[-1]
-            where = say("progress.passage", title=passage.title, first=passage.first, last=passage.last, mark=mark)
+            where = say(
+                "progress.passage", title=title_told(passage.title), first=passage.first, last=passage.last, mark=mark
+            )
             said.append(where)
         return tuple(dict.fromkeys(said))
 

@@ -9,6 +9,7 @@ from game.desk import pencil
 from game.desk.mark_drawing import draw_marks
 from game.desk.paper import draw_heading, draw_key_hints, draw_paper, draw_paragraph
 from game.desk.typography import Face
+from game.lines.titles import title_told
 from game.practice.pencilled import PlacedMark, SaidWrong
 from game.practice.self_marked_take import RhythmTerms, marked_afterwards
 from game.practice.take_request import TakeRequest
@@ -19,7 +20,7 @@ from game.screens.reading.playback_lines import USUAL_BPM, written_line
 from game.screens.reading.still_music import StillMusic
 from game.screens.reading.timed_terms import timed_terms
 from game.screens.routes import Route, ToPage, ToResult, ToShelf
-from game.text.catalogue import say
+from game.text.catalogue import say, tell
 
 
 class MarkingScreen(BaseScreen):
@@ -101,7 +102,8 @@ class MarkingScreen(BaseScreen):
         sheet, theme = self.context.sheet, self.context.theme
         draw_paper(surface, sheet, theme)
         area = sheet.text_area
-        draw_heading(surface, sheet, theme, self.request.passage.score.title, below=stage_in_words(self.request))
+        title = tell(title_told(self.request.passage.score.title))
+        draw_heading(surface, sheet, theme, title, below=stage_in_words(self.request))
         self._music.draw(surface, {}, self.context.clock.now_s())
         wrong = [PlacedMark(note.heads[0], SaidWrong()) for note in self._notes if not self._right[note.n]]
         draw_marks(surface, wrong, self._music.note_box, theme)

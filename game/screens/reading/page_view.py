@@ -10,6 +10,7 @@ from game.desk.neck_drawing import NeckDrawing, draw_margin_sketch
 from game.desk.paper import draw_heading, draw_key_hints, draw_paper, draw_text, draw_text_right
 from game.desk.theme import Colour
 from game.desk.typography import Face, shortened
+from game.lines.titles import title_told
 from game.music.meter import Meter
 from game.music.passage import Passage
 from game.music.written import HeadId
@@ -21,7 +22,7 @@ from game.screens.context import ScreenContext
 from game.screens.reading.music_view import MusicView
 from game.screens.reading.scrolling_music import ScrollingMusic
 from game.screens.reading.take_in_words import bars_in_words
-from game.text.catalogue import say
+from game.text.catalogue import say, tell
 
 _FINGER_SHOWN_S = 0.8
 _A_LITTLE_S = 0.05
@@ -147,7 +148,7 @@ class PageView:
 
     def _draw_heading(self, surface: pygame.Surface) -> None:
         sheet, theme = self.context.sheet, self.context.theme
-        title, where = self.passage.score.title, passage_in_words(self.passage, self.neck_map)
+        title, where = tell(title_told(self.passage.score.title)), passage_in_words(self.passage, self.neck_map)
         draw_heading(surface, sheet, theme, title, below=where, beside=self.stage_name)
         if self.beat:
             at = (sheet.text_area.right, sheet.text_area.top + sheet.px(46))

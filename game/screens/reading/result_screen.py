@@ -13,6 +13,7 @@ from game.desk.typography import Face
 from game.engraving.layout import lay_out_page
 from game.engraving.still_page import StillPage
 from game.instrument.decoding.played import NoteStarted
+from game.lines.titles import title_told
 from game.music.pitch import pitch
 from game.music.written import HeadId
 from game.neck.neck_map import NeckMap
@@ -27,7 +28,7 @@ from game.screens.reading.page_view import passage_in_words, stage_in_words
 from game.screens.reading.playback_lines import playback_lines
 from game.screens.reading.take_in_words import marks_of_finished, summary_in_words
 from game.screens.routes import Route, ToFreshLine, ToPage, ToPlanned, ToResult, ToShelf, ToSibling, ToToday
-from game.text.catalogue import say, tell_all
+from game.text.catalogue import say, tell, tell_all
 
 _LOWEST_LINE = pitch("E4").staff_step
 # A guitarist replays the bad spot at once: only a first note after this much silence begins again.
@@ -179,7 +180,8 @@ class ResultScreen(BaseScreen):
         passage = self.finished.passage
         where = passage_in_words(passage, self.request.neck_map)
         beside = stage_in_words(self.request)
-        draw_heading(surface, self.context.sheet, self.context.theme, passage.score.title, below=where, beside=beside)
+        title = tell(title_told(passage.score.title))
+        draw_heading(surface, self.context.sheet, self.context.theme, title, below=where, beside=beside)
         self._draw_page(surface)
         self._draw_words(surface)
         return True

@@ -15,7 +15,7 @@ from game.player.settings import DeviceSettings, InstrumentKind
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
 from game.screens.routes import Route, ToDelay, ToSetUp, ToShelf
-from game.text.catalogue import say
+from game.text.catalogue import say, tell_all
 
 _ROW_UNITS = 74
 
@@ -93,7 +93,8 @@ class InstrumentsScreen(BaseScreen):
         area = sheet.text_area
         draw_heading(surface, sheet, theme, say("instruments.title"))
         room = pygame.Rect(area.left, area.top + sheet.px(54), area.width, sheet.px(60))
-        draw_paragraph(surface, self.context.devices.instruments.found, room, Face.ITALIC, sheet.small_px, theme.faded)
+        found = tell_all(self.context.devices.instruments.found)
+        draw_paragraph(surface, found, room, Face.ITALIC, sheet.small_px, theme.faded)
         top = area.top + sheet.px(124)
         for row, device in enumerate(self._devices):
             y = top + row * sheet.px(_ROW_UNITS)

@@ -3,6 +3,7 @@
 from game.clock import HandClock
 from game.instrument.ports.find_driver import FoundDriver
 from game.instrument.ports.midi_inputs import MidiInputs
+from game.message import verbatim
 
 
 class BenchPort:
@@ -17,7 +18,7 @@ class BenchDriver:
     """A MIDI system whose devices the test plugs in and plays by hand."""
 
     api = "alsa"
-    stamps = "stamped by hand"
+    stamps = verbatim("stamped by hand")
 
     def __init__(self, *names):
         self.names, self.opened, self.busy, self.gone = list(names), {}, set(), False
@@ -49,6 +50,6 @@ GUITAR, KEYS = "Guitar:Guitar MIDI 1 24:0", "Keys:Keys MIDI 1 28:0"
 
 
 def inputs_on(driver, clock=None, **choice):
-    inputs = MidiInputs(FoundDriver(driver, "MIDI by hand"), (clock or HandClock()).now_s, **choice)
+    inputs = MidiInputs(FoundDriver(driver, verbatim("MIDI by hand")), (clock or HandClock()).now_s, **choice)
     inputs.scan()
     return inputs

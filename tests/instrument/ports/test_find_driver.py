@@ -6,6 +6,8 @@ import sys
 from game.errors import InstrumentError
 from game.instrument.ports import find_driver as finding
 from game.instrument.ports.find_driver import chosen_api, find_driver
+from game.message import verbatim
+from game.text.catalogue import tell
 from tests.refusing import refusal
 
 
@@ -28,12 +30,12 @@ def test_no_system_that_answers_is_an_account_and_no_error(monkeypatch):
     monkeypatch.setattr(finding, "RtMidiDriver", refuse)
     found = find_driver()
     assert found.driver is None
-    assert "no MIDI system answers (asked: ALSA, JACK)" in found.account
+    assert "no MIDI system answers (asked: ALSA, JACK)" in tell(found.account)
 
 
 def test_without_python_rtmidi_pygame_serves_and_says_how_exact_it_is(monkeypatch):
     class BenchPortMidi:
-        stamps = "coarse"
+        stamps = verbatim("coarse")
 
     def missing():
         raise ImportError("no module named rtmidi")
@@ -42,17 +44,17 @@ def test_without_python_rtmidi_pygame_serves_and_says_how_exact_it_is(monkeypatc
     monkeypatch.setattr(finding, "PortMidiDriver", BenchPortMidi)
     found = find_driver()
     assert isinstance(found.driver, BenchPortMidi)
-    assert found.account == "MIDI by PortMidi, as python-rtmidi is not installed: coarse"
+    assert tell(found.account) == "MIDI by PortMidi, as python-rtmidi is not installed: coarse"
 
 
 def test_probing_a_machine_for_midi_writes_nothing_to_standard_error():
     """C libraries complain there of each device that is missing; in a process of its own to see their
     words.
     """
-    program = "from game.instrument.ports.find_driver import find_driver; print(find_driver().account)"
+    program = "from game.instrument.ports.find_driver import find_driver; print(find_driver().account.key)"
     ran = subprocess.run([sys.executable, "-c", program], capture_output=True, text=True, check=True)
     assert ran.stderr == ""
-    assert "MIDI" in ran.stdout
+    assert ran.stdout.startswith("driver.")
 
 
 def test_finding_imports_no_driver_before_it_is_asked():

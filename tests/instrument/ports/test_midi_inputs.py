@@ -7,6 +7,8 @@ import pytest
 from game.clock import HandClock
 from game.instrument.ports.find_driver import FoundDriver
 from game.instrument.ports.midi_inputs import DeviceFound, DeviceLost, DeviceRefused, MidiInputs
+from game.message import verbatim
+from game.text.catalogue import tell
 from tests.instrument.ports.bench_driver import GUITAR, KEYS, BenchDriver, inputs_on
 
 ON, OFF = [0x90, 64, 80], [0x80, 64, 0]
@@ -165,7 +167,7 @@ def test_a_device_another_program_has_is_reported_once_and_tried_again():
     driver.busy.add(GUITAR)
     inputs = inputs_on(driver)
     inputs.scan()
-    assert inputs.changes() == (DeviceRefused("Guitar MIDI 1", "in use"),)
+    assert inputs.changes() == (DeviceRefused("Guitar MIDI 1", verbatim("in use")),)
     driver.busy.clear()
     inputs.scan()
     assert inputs.changes() == (DeviceFound("Guitar MIDI 1"),)
@@ -196,23 +198,23 @@ def test_a_system_that_goes_away_loses_its_devices_and_nothing_else():
 
 
 def test_without_any_midi_system_everything_is_empty_and_said():
-    inputs = MidiInputs(FoundDriver(None, "no MIDI system answers"), HandClock().now_s)
+    inputs = MidiInputs(FoundDriver(None, verbatim("no MIDI system answers")), HandClock().now_s)
     inputs.scan()
     assert (inputs.drain(), inputs.changes(), inputs.devices) == ((), (), ())
-    assert inputs.status == "no MIDI system answers"
+    assert tell(inputs.status) == "no MIDI system answers"
     inputs.close()
 
 
 def test_the_status_says_what_to_do_without_a_device_and_names_it_with_one():
     driver = BenchDriver()
     inputs = inputs_on(driver)
-    assert "no instrument is plugged in: plug it in at any time, or wire a program" in inputs.status
+    assert "no instrument is plugged in: plug it in at any time, or wire a program" in tell(inputs.status)
     driver.names.append(GUITAR)
     inputs.scan()
-    assert inputs.status == "MIDI by hand; listening to Guitar MIDI 1"
+    assert tell(inputs.status) == "MIDI by hand; listening to Guitar MIDI 1"
     inputs.choose("organ")
     inputs.scan()
-    assert "'organ' is not there" in inputs.status
+    assert "'organ' is not there" in tell(inputs.status)
 
 
 def test_closing_closes_every_port_and_a_later_scan_does_nothing():

@@ -5,7 +5,9 @@ import threading
 
 import pytest
 
+from game.instrument.ports.driver import PortError, refusal_of
 from game.instrument.ports.portmidi_driver import PortMidiDriver
+from game.text.catalogue import tell
 
 
 class BenchPortMidi:
@@ -100,5 +102,6 @@ def test_a_device_that_fails_is_no_longer_listed():
 
 def test_a_port_that_is_gone_is_an_os_error():
     driver = PortMidiDriver(BenchPortMidi())
-    with pytest.raises(OSError, match="the port Harp is gone"):
+    with pytest.raises(PortError) as refused:
         driver.open("Harp", lambda *_: None)
+    assert tell(refusal_of(refused.value)) == "the port Harp is gone"

@@ -6,7 +6,9 @@ from types import SimpleNamespace
 
 import pytest
 
+from game.instrument.ports.driver import PortError, refusal_of
 from game.instrument.ports.rtmidi_driver import RtMidiDriver, compiled_apis
+from game.text.catalogue import tell
 
 
 class BenchMidiIn:
@@ -88,8 +90,9 @@ def test_a_message_is_handed_on_with_the_drivers_seconds(clients):
 def test_a_port_that_went_away_is_an_os_error(clients):
     driver = RtMidiDriver("alsa")
     BenchMidiIn.ports = []
-    with pytest.raises(OSError, match="the port Pickup is gone"):
+    with pytest.raises(PortError) as refused:
         driver.open("Pickup", lambda *_: None)
+    assert tell(refusal_of(refused.value)) == "the port Pickup is gone"
     assert len(clients) == 1
 
 
@@ -106,8 +109,9 @@ def test_a_port_of_our_own_is_offered_but_not_on_windows(clients):
 
 @pytest.mark.usefixtures("clients")
 def test_a_system_it_was_built_without_is_an_os_error():
-    with pytest.raises(OSError, match="built without jack"):
+    with pytest.raises(PortError) as refused:
         RtMidiDriver("jack")
+    assert tell(refusal_of(refused.value)) == "python-rtmidi was built without jack"
 
 
 @pytest.mark.usefixtures("clients")

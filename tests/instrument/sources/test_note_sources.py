@@ -10,7 +10,9 @@ from game.instrument.decoding.played import NoteStarted, PlayedNote
 from game.instrument.ports.live_instrument import ListeningTerms
 from game.instrument.ports.midi_inputs import DeviceFound
 from game.instrument.sources.note_sources import LiveSources, PlayedOn, played_on
+from game.message import Message, verbatim
 from game.neck.tuning import Place
+from game.text.catalogue import tell_all
 
 TERMS = ListeningTerms(now_s=lambda: 0.0, setup_for=lambda _: None, pedals=(64,))
 
@@ -29,8 +31,8 @@ class Whistle:
     closed: bool = False
 
     @property
-    def found(self) -> str:
-        return f"{self.name} is here."
+    def found(self) -> Message:
+        return verbatim(f"{self.name} is here.")
 
     @property
     def devices(self) -> tuple[str, ...]:
@@ -63,7 +65,7 @@ def pair():
 
 def test_what_each_source_hears_and_finds_is_told_together(pair):
     live = LiveSources(TERMS, [lambda _, source=source: source for source in pair])
-    assert live.found == "tin whistle is here. low whistle is here."
+    assert tell_all(live.found) == "tin whistle is here. low whistle is here."
     assert (live.devices, live.present) == (("tin whistle",), True)
     assert [event.note.source for event in live.events(1.0)] == ["tin whistle", "low whistle"]
     assert [change.name for change in live.changes()] == ["tin whistle", "low whistle"]
@@ -80,7 +82,7 @@ def test_new_settings_and_the_end_reach_every_source(pair):
 
 def test_without_a_source_nothing_is_found():
     live = LiveSources(TERMS, [])
-    assert (live.found, live.devices, live.present, list(live.events(0.0))) == ("", (), False, [])
+    assert (live.found, live.devices, live.present, list(live.events(0.0))) == ((), (), False, [])
 
 
 @pytest.mark.parametrize(

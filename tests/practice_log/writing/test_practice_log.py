@@ -21,6 +21,7 @@ from game.practice_log.queries.take_queries import decisions_of, judgement_of, r
 from game.practice_log.rows.decision_rows import coach_result
 from game.practice_log.rows.log_records import HelpGiven, NameGiven, Outcome, Terms
 from game.practice_log.writing.practice_log import PracticeLog
+from game.text.catalogue import tell
 from tests.practice_log.logged_takes import DEVICE, MORNING, PLAYER, begun, ended, judged, notes_of, utc_now
 from tests.refusing import refusal
 
@@ -144,7 +145,7 @@ def test_a_log_that_cannot_be_read_is_said_in_one_sentence(tmp_path):
     play(log)
     with refusal(LogError, "the practice log cannot be read"), log.reading():
         pass
-    assert log.close().startswith("the log cannot be written (")
+    assert tell(log.close()).startswith("the log cannot be written (")
 
 
 def test_practice_goes_on_over_the_largest_file_the_system_allows_and_is_written_once_it_may_be(path):
@@ -156,6 +157,7 @@ def test_practice_goes_on_over_the_largest_file_the_system_allows_and_is_written
         from pathlib import Path
         from game.practice_log.writing import writer
         from game.practice_log.writing.practice_log import PracticeLog
+        from game.text.catalogue import tell
         from tests.practice_log.logged_takes import DEVICE, begun, ended, judged, notes_of, utc_now
 
         writer.RETRY_AFTER_S = 0.05
@@ -170,7 +172,7 @@ def test_practice_goes_on_over_the_largest_file_the_system_allows_and_is_written
                 handle.played(note)
             handle.end(ended(judged(take, notes_of(take))))
         assert not log.flush(20), "it was all written in spite of the limit"
-        print(log.trouble, flush=True)
+        print(tell(log.trouble) if log.trouble else None, flush=True)
         resource.setrlimit(resource.RLIMIT_FSIZE, limits)
         print(log.close(20), flush=True)
     """

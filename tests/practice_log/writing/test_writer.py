@@ -12,7 +12,8 @@ from game.practice_log.queries.take_queries import judgement_of, raw_take
 from game.practice_log.rows.take_rows import takes_where
 from game.practice_log.writing import writer as writer_module
 from game.practice_log.writing.entries import AddPlayed, BeginTake, EndTake
-from game.practice_log.writing.writer import Writer, trouble_said
+from game.practice_log.writing.writer import Writer, trouble_of
+from game.text.catalogue import tell
 from tests.practice_log.logged_takes import DEVICE, MORNING, begun, ended, judged, notes_of
 
 WAIT_S = 20.0
@@ -94,7 +95,7 @@ def test_a_full_disk_is_said_and_all_is_written_once_there_is_room(shelf, monkey
     writer = Writer(shelf.open)
     put_takes(writer, range(40))
     assert not writer.flush(WAIT_S)
-    assert writer.trouble == "the log cannot be written (disk full): kept in memory until it can"
+    assert tell(writer.trouble) == "the log cannot be written (disk full): kept in memory until it can"
     assert shelf.takes() == []
     shelf.clear_room()
     until_well(writer)
@@ -109,7 +110,7 @@ def test_a_locked_file_is_said_and_all_is_written_once_it_is_free(shelf):
     writer = Writer(shelf.open)
     put_takes(writer, range(2))
     assert not writer.flush(WAIT_S)
-    assert writer.trouble == "the log cannot be written (another program holds it): kept in memory until it can"
+    assert tell(writer.trouble) == "the log cannot be written (another program holds it): kept in memory until it can"
     other.execute("ROLLBACK")
     other.close()
     until_well(writer)
@@ -123,7 +124,7 @@ def test_a_log_that_is_held_by_another_program_at_the_start_is_opened_later_with
     other.execute("BEGIN EXCLUSIVE")
     writer = Writer(shelf.open)
     assert writer.flush(WAIT_S)
-    assert writer.trouble == "the log cannot be written (another program holds it): kept in memory until it can"
+    assert tell(writer.trouble) == "the log cannot be written (another program holds it): kept in memory until it can"
     other.close()
     until_well(writer)
     assert writer.close(WAIT_S)
@@ -135,7 +136,7 @@ def test_a_file_that_cannot_be_opened_is_tried_again(shelf):
     writer = Writer(shelf.open)
     put_takes(writer, range(1))
     assert not writer.flush(WAIT_S)
-    assert writer.trouble == "the log cannot be written (it cannot be opened): kept in memory until it can"
+    assert tell(writer.trouble) == "the log cannot be written (it cannot be opened): kept in memory until it can"
     shelf.refusal = None
     assert writer.close(WAIT_S)
     assert whole(shelf) == [True]
@@ -146,7 +147,7 @@ def test_what_could_not_be_written_at_the_end_is_told(shelf):
     writer = Writer(shelf.open)
     put_takes(writer, range(1))
     assert not writer.close(WAIT_S)
-    assert writer.trouble.endswith("update Homefret; until then practice is kept in memory only")
+    assert tell(writer.trouble).endswith("update Homefret; until then practice is kept in memory only")
 
 
 def test_one_faulty_entry_is_left_out_and_holds_up_nothing(shelf):
@@ -155,7 +156,7 @@ def test_one_faulty_entry_is_left_out_and_holds_up_nothing(shelf):
     writer.put(AddPlayed(77, notes_of(begun())[0], 0.0))
     put_takes(writer, range(1, 2))
     assert writer.close(WAIT_S)
-    assert "one thing could not be logged (AddPlayed: KeyError(77))" in writer.trouble
+    assert "one thing could not be logged (AddPlayed: KeyError(77))" in tell(writer.trouble)
     assert whole(shelf) == [True] * 2
 
 
@@ -172,5 +173,5 @@ def test_takes_under_way_at_the_same_time_do_not_mix(shelf):
 
 
 def test_troubles_are_said_in_words():
-    said = trouble_said(PermissionError(13, "Permission denied"))
+    said = tell(trouble_of(PermissionError(13, "Permission denied")))
     assert said == "the log cannot be written (Permission denied): kept in memory until it can"
