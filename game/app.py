@@ -18,7 +18,6 @@ from game.desk.sheet import SMALLEST, Sheet
 from game.desk.typography import Face, shortened
 from game.errors import HomefretError
 from game.instrument.decoding.played import NoteRevised, NoteStarted, PedalPressed, RotatesChannels
-from game.player.crash_note import write_crash_note
 from game.screens.base_screen import BaseScreen
 from game.screens.choosing.import_words import import_told
 from game.screens.choosing.shelf_screen import ShelfScreen
@@ -96,7 +95,7 @@ class App:
         """What was played is in the log, a note with the trace lies beside it, and the shelf comes back. A second crash
         before anything was gone to is raised: the shelf itself is broken.
         """
-        note = write_crash_note(self.context.session.folder, fault, screen=type(self.screen).__name__)
+        note = self.context.session.write_crash_note(fault, screen=type(self.screen).__name__)
         if self._crashed_here:
             raise fault
         self._crashed_here = True
@@ -160,7 +159,7 @@ class App:
         sound = self.context.devices.sound
         if sound.is_on(event.which, is_capture=bool(event.iscapture)):
             sound.device_lost()
-            self.context.say(sound.status)
+            self.context.say_sound()
 
     def _open_sound_again(self) -> None:
         """A sound device came: where nothing is heard it is opened, but never in the middle of a take."""
@@ -168,9 +167,9 @@ class App:
             return
         self._sound_came = False
         devices = self.context.devices
-        if devices.sound.status:
+        if not devices.sound.sounds:
             devices.sound = devices.sound.opened_again()
-            if not devices.sound.status:
+            if devices.sound.sounds:
                 self.context.say(say("sound.back"))
 
     def _resize(self) -> None:

@@ -8,11 +8,10 @@ from game.audio.output import SoundOutput, SoundStatus, is_our_loss, open_output
 from game.audio.played_line import Line, StringPlayer
 from game.clock import Clock
 from game.errors import AudioError
-from game.text.catalogue import say
 
 
 class Sound:
-    """All sound of the game. Without a device everything works the same in silence, and `status` says so."""
+    """All sound of the game. Without a device everything works the same in silence, and `status` tells."""
 
     def __init__(self, output: SoundOutput, volume: float, *, pause: Callable[[float], None] | None = None) -> None:
         self._pause = pause or time.sleep
@@ -20,10 +19,14 @@ class Sound:
         self.strings = StringPlayer(output, volume=volume)
 
     @property
-    def status(self) -> str:
-        """A sentence for the page where nothing is heard or it cannot be trusted, otherwise empty."""
-        status = self.metronome.status
-        return "" if status is SoundStatus.SOUNDING else say(f"sound.{status.value}")
+    def status(self) -> SoundStatus:
+        """Whether something is heard, and if not, why."""
+        return self.metronome.status
+
+    @property
+    def sounds(self) -> bool:
+        """Whether something is heard, as it should be."""
+        return self.status is SoundStatus.SOUNDING
 
     def set_volume(self, volume: float) -> None:
         """0 to 1, for everything."""

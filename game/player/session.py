@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 from game.clock import Clock
 from game.errors import HomefretError, SettingsError
 from game.message import Message, message
+from game.player.crash_note import write_crash_note
 from game.player.players_file import PlayerError
 from game.player.profiles import Player, add_player, keep_chosen, players
 from game.player.settings import Settings
@@ -126,6 +127,10 @@ class Session:
         """Take settings over and keep them. Raises `OSError` where they cannot be kept: they hold for this time."""
         self.settings = settings
         save(settings, self.profile.settings_path)
+
+    def write_crash_note(self, fault: BaseException, *, screen: str) -> Path | None:
+        """A note of what went wrong on a screen, beside the log; None where the disk refuses."""
+        return write_crash_note(self.folder, fault, screen=screen)
 
     def close(self) -> Message | None:
         """Write what is left. A sentence when something could not be written."""

@@ -59,6 +59,12 @@ class ScreenContext:
         """Show a sentence for a while, on whatever screen is there."""
         self.window.say(sentence, self.clock.now_s())
 
+    def say_sound(self) -> None:
+        """Say where nothing is heard, or it cannot be trusted."""
+        sound = self.devices.sound
+        if not sound.sounds:
+            self.say(say(f"sound.{sound.status.value}"))
+
     def say_error(self, error: HomefretError) -> None:
         """Show what the user can mend."""
         self.say(as_sentence(tell(error.message)))

@@ -80,6 +80,6 @@ def test_the_advice_on_listening_states_the_recommendation():
 
 @pytest.mark.parametrize("status", SoundStatus)
 def test_of_every_state_in_which_something_is_wrong_there_is_a_sentence_for_the_page(status):
-    said = Sound(SoundOutput(status=status), 0.6).status
-    assert (said == "") is (status is SoundStatus.SOUNDING)
-    assert said == "" or said.endswith(".")
+    sound = Sound(SoundOutput(status=status), 0.6)
+    assert sound.sounds is (status is SoundStatus.SOUNDING)
+    assert sound.sounds or say(f"sound.{sound.status.value}").endswith(".")

@@ -202,8 +202,7 @@ class MetronomePage(BaseScreen):
         onset_s = self.sound.start_clicks(self.context.clock)
         self.take.start(onset_s - self._resume_quarters * self.take.quarter_s)
         self.view.status = ""
-        if self.sound.status:
-            self.context.say(self.sound.status)
+        self.context.say_sound()
 
     @property
     def _resume_quarters(self) -> float:
@@ -263,7 +262,7 @@ class MetronomePage(BaseScreen):
     def _show_beat(self, now_s: float) -> None:
         """The count: in the count-in always, and throughout where no click is heard."""
         shown = self.sound.metronome.beat(now_s)
-        heard = not self.sound.status and not self.sound.metronome.muted
+        heard = self.sound.sounds and not self.sound.metronome.muted
         if shown is None or (heard and self.take.position(now_s) >= 0):
             self.view.beat = ""
             return

@@ -143,8 +143,7 @@ class ResultScreen(BaseScreen):
         if written:
             self.context.session.log.mark_heard(finished.passage)
         sound.play(lines, self.context.clock)
-        if sound.status:
-            self.context.say(sound.status)
+        self.context.say_sound()
 
     def on_tick(self, now_s: float) -> Route | None:
         self.context.devices.sound.tick(now_s)

@@ -117,8 +117,7 @@ class DelayScreen(BaseScreen):
         else:
             self._sound.metronome.prepare(even_clicks(MOST_PLUCKS + 1, ClickSettings(tempo_bpm=_BPM)))
             self._onset_s = self._sound.start_clicks(self.context.clock)
-        if self._sound.status:
-            self.context.say(self._sound.status)
+        self.context.say_sound()
 
     def on_key(self, event: pygame.event.Event) -> Route | None:
         if event.key == pygame.K_ESCAPE or (event.key == pygame.K_RETURN and self.done):

@@ -1,0 +1,37 @@
+"""A command from its words to its exit status."""
+
+import sys
+from collections.abc import Sequence
+
+from game.commands.parser import command_parser
+from game.commands.spoken_language import speak_for
+from game.errors import HomefretError
+from game.text.catalogue import say
+
+
+def main(argv: Sequence[str] | None = None) -> int:
+    """Run a command and return its exit status: 0, or 2 for a mistake of the user's, told in one line."""
+    words = list(sys.argv[1:] if argv is None else argv)
+    speak_for()
+    try:
+        return _done(words)
+    except HomefretError as error:
+        print(say("command.mistake", mistake=error.message), file=sys.stderr)
+        return 2
+    except KeyboardInterrupt:
+        return 130
+    except BrokenPipeError:
+        sys.stderr.close()
+        return 1
+
+
+def _done(words: Sequence[str]) -> int:
+    if not words:
+        # The game must be on screen at once: it does not wait for the parsers of the other commands.
+        from game.commands import play_command  # noqa: PLC0415
+
+        return play_command.run()
+    args = command_parser(words).parse_args(words)
+    if getattr(args, "player", None):
+        speak_for(args.player)
+    return int(args.run(args))
