@@ -12,13 +12,13 @@ from itertools import pairwise, product
 from math import lcm
 
 from game.judging.expected import ExpectedNote
+from game.music.barring import BarFrame, LineNote, bars_of
 from game.music.keys import MAX_FIFTHS, Key
 from game.music.passage import Passage, whole_tune
 from game.music.score import Reading, Score
 from game.music.written import WrittenNote, written_notes
 from game.practice_log.rows.log_records import Asked, Bars
 from game.practice_log.rows.passage_key import passage_key
-from game.tunes.barred import BarFrame, LineNote, bars_of
 
 MOST_BARS, MOST_NOTES = 200, 1_000
 """More are not put on a page of a report. Ours."""

@@ -5,7 +5,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from game.message import Message, message
-from game.tunes.barred import BarFrame
+from game.music.barring import BarFrame
 
 # Bar lines are moved only when many notes are tied over them, and hardly any elsewhere (ours).
 _LEAST_CROSSED = 3

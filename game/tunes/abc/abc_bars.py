@@ -10,10 +10,10 @@ from game.errors import TuneError
 from game.music.chords import ChordSymbol
 from game.music.keys import Key
 from game.music.meter import Meter
+from game.music.note_values import bracketed, value_of, values_of
 from game.music.pitch import Pitch
 from game.music.score import Bar, BarMarks, Event, Note, NoteValue, Rest, Tuplet
 from game.tunes.limits import MAX_BAR_QUARTERS, MAX_BARS, MAX_NOTES, MAX_TIMES
-from game.tunes.musicxml.note_values import bracketed, value_of, values_of
 
 
 @dataclass(slots=True)

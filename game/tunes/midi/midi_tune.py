@@ -10,10 +10,10 @@ from statistics import median
 
 from game.errors import TuneError
 from game.message import Message, message
+from game.music.barring import BarFrame, LineNote, bars_of, ends_written, frames, in_force
 from game.music.keys import Key
 from game.music.meter import Meter
 from game.music.score import Reading, Score
-from game.tunes.barred import BarFrame, LineNote, bars_of, ends_written, frames, in_force
 from game.tunes.limits import MAX_BARS
 from game.tunes.midi.midi_file import MidiTune, midi_tune
 from game.tunes.midi.midi_line import ChosenLine, chosen_line
@@ -45,7 +45,7 @@ def read_midi(source: TuneSource, part: int | None, read: Reading | None) -> Sco
     onsets = [onsets[index] for index in kept]
     ends = ends_written(onsets, [note.end for note in notes], [cells[index] for index in kept])
     keys, said_key = _keys(tune, [note.midi for note in notes], onsets, ends)
-    bar_frames = frames(meters, keys, ends[-1])
+    bar_frames = frames(meters, keys, ends[-1], most=MAX_BARS)
     bar_frames, shift, said_pickup = _bar_lines(bar_frames, onsets, ends)
     if len(bar_frames) > MAX_BARS:
         raise TuneError("midi.too_many_bars", file=source.name, count=len(bar_frames), limit=MAX_BARS)

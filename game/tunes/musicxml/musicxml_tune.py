@@ -9,13 +9,13 @@ from xml.etree.ElementTree import Element
 
 from game.errors import TuneError
 from game.music.chords import ChordSymbol
+from game.music.note_values import rests_between
 from game.music.score import Bar, BarMarks, Reading, Score
 from game.text.clean_text import cleaned
 from game.tunes.left_out import with_printed_numbers
 from game.tunes.musicxml.bar_times import bar_times
 from game.tunes.musicxml.checked_xml import checked_tree
 from game.tunes.musicxml.harmony import chords_of
-from game.tunes.musicxml.note_values import rests_between
 from game.tunes.musicxml.order_signs import marks_of
 from game.tunes.musicxml.part_check import check_part
 from game.tunes.musicxml.parts import chosen_part, composer_of, title_of

@@ -12,10 +12,10 @@ from typing import Any
 from game.message import Message, message
 from game.music.keys import Key
 from game.music.meter import MAX_BEATS, UNITS, Meter
+from game.music.note_values import BASES, MAX_DOTS, bracketed, rests_between, values_of
 from game.music.pitch import Pitch
 from game.music.score import Bar, Event, Note, NoteValue, Reading, Rest, Score, Tuplet
 from game.tunes.left_out import LeftOut, bars_counted
-from game.tunes.musicxml.note_values import BASES, MAX_DOTS, bracketed, rests_between, values_of
 
 # music21's words for note values.
 _TYPES = ("breve", "whole", "half", "quarter", "eighth", "16th", "32nd", "64th", "128th")

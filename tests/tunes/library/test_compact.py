@@ -12,13 +12,13 @@ from game.message import message, verbatim
 from game.music.chords import ChordSymbol
 from game.music.keys import Key
 from game.music.meter import UNITS, Meter
+from game.music.note_values import BASES
 from game.music.pitch import STEPS, Pitch
 from game.music.score import Bar, BarMarks, Jump, Note, NoteValue, Reading, Rest, Score, Tuplet, Until
 from game.text.catalogue import tell
 from game.tunes.left_out import bars_listed
 from game.tunes.library import compact
 from game.tunes.library.compact import VERSION, pack, unpack
-from game.tunes.musicxml.note_values import BASES
 from tests.made import score
 from tests.refusing import refusal
 

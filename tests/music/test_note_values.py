@@ -6,9 +6,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from game.music.note_values import BASES, bracketed, rests_between, value_of, values_of
 from game.music.pitch import pitch
 from game.music.score import Note, NoteValue, Tuplet
-from game.tunes.musicxml.note_values import BASES, bracketed, rests_between, value_of, values_of
 
 
 @pytest.mark.parametrize(

@@ -8,10 +8,9 @@ from typing import TypeVar
 
 from game.music.keys import Key
 from game.music.meter import Meter
+from game.music.note_values import bracketed, values_of
 from game.music.pitch import Pitch
 from game.music.score import Bar, Event, Note, NoteValue, Rest
-from game.tunes.limits import MAX_BARS
-from game.tunes.musicxml.note_values import bracketed, values_of
 
 # A rest shorter than this part of a cell is how notes are played, not written.
 _UNWRITTEN_GAP = Fraction(3, 10)
@@ -39,12 +38,12 @@ class BarFrame:
 
 
 def frames(
-    meters: Sequence[tuple[Fraction, Meter]], keys: Sequence[tuple[Fraction, Key]], end: Fraction
+    meters: Sequence[tuple[Fraction, Meter]], keys: Sequence[tuple[Fraction, Key]], end: Fraction, *, most: int
 ) -> list[BarFrame]:
-    """Bars from 0 to past `end`, at most one more than a tune may have. A change of metre cuts a bar short."""
+    """Bars from 0 to past `end`, at most one more than `most`. A change of metre cuts a bar short."""
     made: list[BarFrame] = []
     now = Fraction(0)
-    while (now < end or not made) and len(made) <= MAX_BARS:
+    while (now < end or not made) and len(made) <= most:
         meter = in_force(meters, now, Meter())
         length = meter.bar_length
         following = next((at for at, _ in meters if now < at < now + length), None)
