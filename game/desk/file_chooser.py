@@ -4,6 +4,7 @@ Tk and SDL would quarrel over one event loop, and a chooser that hangs must not 
 written to standard output as a JSON list of paths; exit status 3 where Python came without Tk or has no screen for it.
 """
 
+from game.errors import HomefretError
 import json
 import sys
 from collections.abc import Sequence
@@ -41,14 +42,14 @@ class FileChooser:
 
     def poll(self) -> tuple[Path, ...] | None:
         """What was chosen, once: none where the player changed their mind; None while the window is open or was never
-        opened. Raises `OSError` where there is no such window here.
+        opened. Raises `HomefretError` where there is no such window here.
         """
         if self._open is None or self._open.poll() is None:
             return None
         done, self._open = self._open, None
         said, _ = done.communicate()
         if done.returncode == WITHOUT_TK:
-            raise OSError("this Python came without the windows of the system")
+            raise HomefretError("chooser.no_windows")
         try:
             return tuple(Path(path) for path in json.loads(said or b"[]"))
         except (ValueError, TypeError):

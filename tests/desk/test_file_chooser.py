@@ -6,6 +6,8 @@ from pathlib import Path
 
 import pytest
 
+from tests.refusing import refusal
+from game.errors import HomefretError
 from game.desk.file_chooser import WITHOUT_TK, FileChooser
 
 
@@ -37,7 +39,7 @@ def test_a_changed_mind_or_a_broken_window_chooses_nothing(program):
 
 
 def test_without_tk_it_says_so():
-    with pytest.raises(OSError, match="without the windows"):
+    with refusal(HomefretError, "without the windows"):
         chosen(f"raise SystemExit({WITHOUT_TK})")
 
 
@@ -48,5 +50,5 @@ def test_a_window_that_was_never_opened_chooses_nothing():
 def test_without_a_screen_the_real_one_ends_with_its_own_status(monkeypatch):
     monkeypatch.delenv("DISPLAY", raising=False)
     monkeypatch.delenv("WAYLAND_DISPLAY", raising=False)
-    with pytest.raises(OSError, match="without the windows"):
+    with refusal(HomefretError, "without the windows"):
         chosen_by(FileChooser())

@@ -134,8 +134,8 @@ class ShelfScreen(BaseScreen):
         """What was chosen there is read as if it were dropped."""
         try:
             chosen = self.context.window.chooser.poll() or ()
-        except OSError as error:
-            self.context.say(say("shelf.no_chooser", reason=error))
+        except HomefretError as error:
+            self.context.say(say("shelf.no_chooser", reason=error.message))
             return
         for path in chosen:
             self.context.say(import_told(self.context.window.imports.drop(path)))
