@@ -4,12 +4,13 @@ Tk and SDL would quarrel over one event loop, and a chooser that hangs must not 
 written to standard output as a JSON list of paths; exit status 3 where Python came without Tk or has no screen for it.
 """
 
-from game.errors import HomefretError
 import json
 import sys
 from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
+
+from game.errors import HomefretError
 
 if TYPE_CHECKING:
     import subprocess

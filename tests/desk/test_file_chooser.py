@@ -6,9 +6,9 @@ from pathlib import Path
 
 import pytest
 
-from tests.refusing import refusal
-from game.errors import HomefretError
 from game.desk.file_chooser import WITHOUT_TK, FileChooser
+from game.errors import HomefretError
+from tests.refusing import refusal
 
 
 def chosen(program):
