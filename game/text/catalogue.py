@@ -30,7 +30,7 @@ class Catalogue:
         """The sentence called `key`, its gaps filled. Raises `KeyError` for a key that is not in the catalogue."""
         if key == VERBATIM:
             return str(values["text"])
-        return self._template(key, values.get("count")).format(**{name: self._shown(values[name]) for name in values})
+        return self._sentence(key, values.get("count")).format(**{name: self._shown(values[name]) for name in values})
 
     def tell(self, message: Message) -> str:
         """A message in words."""
@@ -60,11 +60,15 @@ class Catalogue:
     def in_row(self, items: Sequence[str]) -> str:
         """Items one after another, as the language joins them: "C, D and E"; "" for none."""
         *before, last = items or ("",)
-        return self._template("row.last").format(before=", ".join(before), last=last) if before else last
+        return self._sentence("row.last").format(before=", ".join(before), last=last) if before else last
 
     @property
     def _number_words(self) -> list[str]:
         return self._template("number.words").split()
+
+    def _sentence(self, key: str, count: object = None) -> str:
+        """What is said under a key, with its gaps; where a language says it otherwise than its text has it."""
+        return self._template(key, count)
 
     def _template(self, key: str, count: object = None) -> str:
         text = key if not isinstance(count, int) else self._texts.ngettext(key, key, count)

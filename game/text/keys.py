@@ -17,7 +17,7 @@ import game
 from game.message import VERBATIM
 from game.paths import shipped
 
-SAYING = ("say", "message", "_template")
+SAYING = ("say", "message", "_template", "_sentence")
 """What takes a key first, besides the errors, whose names end in Error."""
 
 

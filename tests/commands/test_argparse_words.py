@@ -32,12 +32,12 @@ def test_the_help_text_has_no_word_of_argparse_outside_the_catalogue(parser):
 @pytest.mark.parametrize(
     ("words", "told"),
     [
-        ([], "«the following arguments are required: FILE»"),
-        (["f", "--number", "x"], "«argument --number: «invalid int value: 'x'»»"),
-        (["f", "--number"], "«argument --number: «expected one argument»»"),
-        (["f", "--pair", "1"], "«argument --pair: «expected 2 arguments»»"),
-        (["f", "g"], "«unrecognized arguments: g»"),
-        (["f", "--kind", "c"], "«argument --kind: «invalid choice: 'c' (choose from "),
+        ([], "«the following arguments are required: »FILE"),
+        (["f", "--number", "x"], "«argument »--number: «invalid »int« value: »'x'"),
+        (["f", "--number"], "«argument »--number: «expected one argument»"),
+        (["f", "--pair", "1"], "«argument »--pair: «expected »2« arguments»"),
+        (["f", "g"], "«unrecognized arguments: »g"),
+        (["f", "--kind", "c"], "«argument »--kind: «invalid choice: »'c'« (choose from »"),
     ],
 )
 def test_each_mistake_is_told_in_our_words(parser, words, told, monkeypatch, capsys):

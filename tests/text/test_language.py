@@ -64,6 +64,6 @@ def test_in_the_language_of_brackets_every_sentence_and_every_part_of_one_stands
     monkeypatch.setenv(LANGUAGE_VARIABLE, "pseudo")
     choose_language("en")
     assert isinstance(chosen(), BracketedCatalogue)
-    assert say("bars.one", number=3) == "«bar 3»"
-    assert say("bars.with_pickup", bars=message("bars.one", number=3)) == "««bar 3» with the pickup»"
+    assert say("bars.one", number=3) == "«bar »3"
+    assert say("bars.with_pickup", bars=message("bars.one", number=3)) == "«bar »3« with the pickup»"
     assert say("verbatim", text="Ode to Joy") == "Ode to Joy"
