@@ -17,7 +17,7 @@ STILL_MISSING = frozenset(
 # Tests of what several modules do together, and of programs beside the game: they have no one namesake.
 OF_SEVERAL_MODULES = frozenset(
     """
-    test_mirror.py test_walls.py test_workers.py fixtures_of_november/ system/
+    test_developers_page.py test_mirror.py test_walls.py test_workers.py fixtures_of_november/ system/
     audio/test_sounds.py audio/test_written_audio.py
     coach/test_simulated_learners.py coach/test_staircases.py coach/test_students.py
     commands/ screens/ report/
