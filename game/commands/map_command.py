@@ -115,7 +115,7 @@ def _write_chart(neck_map: NeckMap, out: Path) -> None:
 
 
 def _print_for_people(neck_map: NeckMap, served: Sequence[MapFit], out: Path | None) -> None:
-    position, tuning = roman(neck_map.position), neck_map.tuning.name
+    position, tuning = roman(neck_map.position), neck_map.tuning.told
     print(say(f"command.map.heading.{neck_map.reading.value}", position=position, tuning=tuning))
     rows = ((home.written, home.sounding, home.string, home.fret) for home in map_answer(neck_map).homes)
     reaches = map(_reach, neck_map.homes)

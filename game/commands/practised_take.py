@@ -18,6 +18,7 @@ from game.commands.printing import print_table
 from game.errors import TakeError
 from game.instrument.decoding.played import PlayedNote
 from game.instrument.sources.take_file import write_take
+from game.lines.titles import title_told
 from game.message import Message, message
 from game.player.settings import Settings
 from game.player.settings_file import load_or_defaults
@@ -131,7 +132,7 @@ def called(kept: ReplayedTake) -> Message:
         "command.take.called",
         number=kept.numbered.number,
         day=kept.numbered.day,
-        title=bars.title,
+        title=title_told(bars.title),
         bars=figure_words.bars_said(bars.first, bars.last),
     )
 

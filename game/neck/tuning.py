@@ -6,6 +6,7 @@ String 1 is the highest-sounding string, fret 0 the open string (MusicXML 4.0 `s
 from dataclasses import dataclass
 
 from game.errors import MapError
+from game.message import Message, message, verbatim
 
 MAX_FRETS = 30
 DEFAULT_FRETS = 22
@@ -25,6 +26,11 @@ class Tuning:
 
     name: str
     open_strings: tuple[int, ...]
+
+    @property
+    def told(self) -> Message:
+        """What people call it: by name where it is one of the table, else by its numbers."""
+        return message(f"settings.tuning.{self.name}") if self.name in TUNINGS else verbatim(self.name)
 
     def sounding(self, place: Place) -> int:
         """MIDI number at a place."""

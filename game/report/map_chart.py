@@ -44,7 +44,7 @@ def chart_of(neck_map: NeckMap, names: NoteNames = NoteNames.ENGLISH) -> tuple[F
     _draw_neck(axes, lowest, highest)
     for home in neck_map.homes:
         _draw_home(axes, home, neck_map, names)
-    position, tuning = roman(neck_map.position), neck_map.tuning.name
+    position, tuning = roman(neck_map.position), neck_map.tuning.told
     title = say(f"chart.title.{neck_map.reading.value}", position=position, tuning=tuning)
     axes.text(lowest - 0.5, -0.55, title, fontproperties=_font("HomefretText-SemiBold", 15), color=_INK)
     axes.text(lowest - 0.5, 7.05, say("chart.legend"), fontproperties=_font("HomefretText-Italic", 10), color=_PENCIL)

@@ -7,6 +7,7 @@ from game.engraving.engraver import UNITS_PER_SPACE
 from game.engraving.layout import lay_out_line, lay_out_page
 from game.engraving.shapes import STAFF_HEIGHT_SPACES, Box, Engraving, Shape, System, bounding_box, boxes_of
 from game.judging.verdicts import NoteVerdict, Verdict, summary_of
+from game.lines.titles import title_told
 from game.message import Message, message
 from game.music.names import NoteNames
 from game.music.passage import Passage
@@ -131,9 +132,8 @@ def _units(spaces: float) -> int:
 
 
 def _where(take: PencilledTake) -> Message:
-    return message(
-        "report.page.where", title=take.bars.title, bars=figure_words.bars_said(take.bars.first, take.bars.last)
-    )
+    bars = figure_words.bars_said(take.bars.first, take.bars.last)
+    return message("report.page.where", title=title_told(take.bars.title), bars=bars)
 
 
 def _caption(take: PencilledTake, *, whole: bool) -> str:

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from game.lines.titles import title_told
 from game.music.names import NoteNames
 from game.practice_log.queries.figures import DayFigures, NoteFigures, PassageFigures, WentWrong
 from game.report import figure_words
@@ -82,7 +83,7 @@ def passages_table(passages: Sequence[PassageFigures]) -> Table:
     rows = (
         (
             str(number),
-            passage.title,
+            tell(title_told(passage.title)),
             tell(figure_words.bars_said(passage.first, passage.last)),
             str(passage.takes),
             figure_words.day_said(passage.last_day),
@@ -112,7 +113,7 @@ def wrong_table(wrong: Sequence[WentWrong], names: NoteNames) -> Table:
 
 def _wrong_row(mark: WentWrong, names: NoteNames) -> tuple[str, ...]:
     return (
-        mark.title,
+        tell(title_told(mark.title)),
         mark.bar,
         figure_words.note_said(mark.written, names),
         figure_words.place_said(mark.string, mark.fret),

@@ -6,6 +6,7 @@ import pytest
 
 from game.errors import MapError
 from game.neck.tuning import STANDARD, TUNINGS, Place, tuning_named
+from game.text.catalogue import tell
 from tests.refusing import refusal
 
 
@@ -50,3 +51,13 @@ def test_a_tuning_may_be_given_as_six_numbers_from_string_6():
 def test_a_tuning_that_is_none_is_refused_with_what_to_do(name):
     with refusal(MapError, "use one of standard"):
         tuning_named(name)
+
+
+@pytest.mark.parametrize("tuning", TUNINGS.values(), ids=lambda tuning: tuning.name)
+def test_a_tuning_of_the_table_is_told_by_its_key(tuning):
+    assert tuning.told.key == f"settings.tuning.{tuning.name}"
+    assert tell(tuning.told) == tuning.name
+
+
+def test_another_tuning_is_told_by_its_numbers():
+    assert tell(tuning_named("40 45 50 55 59 62").told) == "40 45 50 55 59 62"

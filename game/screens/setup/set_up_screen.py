@@ -133,5 +133,5 @@ def _found_in_words(strings: FoundStrings) -> str:
     if strings.channels is None:
         return say("set_up.rotates" if strings.is_mpe else "set_up.no_strings")
     bend = "set_up.bend" if strings.bend_is_known else "set_up.bend_unknown"
-    words = say("set_up.strings", first=strings.channels[-1], last=strings.channels[0], tuning=strings.tuning.name)
+    words = say("set_up.strings", first=strings.channels[-1], last=strings.channels[0], tuning=strings.tuning.told)
     return f"{words} {say(bend, semitones=f'{strings.bend_semitones:g}')}"
