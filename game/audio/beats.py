@@ -82,11 +82,6 @@ class ClickRow:
         return quarters * 60 / self.quarter_bpm
 
     @property
-    def count_in_s(self) -> float:
-        """From the first click of the count-in to onset 0."""
-        return float(self.exact_s(-self.start_quarters))
-
-    @property
     def end_s(self) -> float:
         """Where the last bar ends."""
         return float(self.exact_s(self.end_quarters))

@@ -65,39 +65,45 @@ def damping_samples(rate: int) -> int:
     return round(DAMPED_S * rate)
 
 
-def cut(strikes: Iterable[Strike], *, rate: int, end_sample: int | None = None) -> Iterator[Block]:
+def blocks_of(strikes: Iterable[Strike], *, rate: int, end_sample: int | None = None) -> Iterator[Block]:
     """The blocks of a stream, one after another without a gap, as they are asked for.
 
     `strikes` come in the order of their samples and may go on for ever. The stream ends at `end_sample`, or later
     when the last strike still sounds. No block is longer than two block lengths and the guard.
     """
-    start, sounding = 0, list[Strike]()
-    count = 0
+    start, sounding, length = 0, list[Strike](), round(BLOCK_S * rate)
+    count, last_limit = 0, 0
     for strike in strikes:
         limit = strike.sample - round((GUARD_S + count * _GOLDEN % 1 * _SPREAD_S) * rate)
-        stops = list(_far_stops(start, limit, round(BLOCK_S * rate)))
-        if limit - (stops[-1] if stops else start) >= round(BLOCK_S * rate):
+        stops = list(_far_stops(start, last_limit, limit, length))
+        if limit - (stops[-1] if stops else start) >= length:
             stops.append(limit)
         for stop in stops:
             yield Block(start=start, stop=stop, strikes=tuple(sounding))
             start, sounding = stop, [one for one in sounding if one.stop_sample(rate) > stop]
-        count += len(stops)
+        count, last_limit = count + len(stops), limit
         sounding.append(strike)
     end = max([end_sample or 0, start, *(one.stop_sample(rate) for one in sounding)])
-    for stop in (*_far_stops(start, end, round(BLOCK_S * rate)), end):
+    for stop in (*_far_stops(start, last_limit, end, length), end):
         if stop > start:
             yield Block(start=start, stop=stop, strikes=tuple(sounding))
             start = stop
 
 
-def _far_stops(start: int, limit: int, length: int) -> Iterator[int]:
-    """Where to cut a stretch too long for one block, so that less than two block lengths are left to `limit`."""
+def _far_stops(start: int, last_limit: int, limit: int, length: int) -> Iterator[int]:
+    """Where to cut a stretch too long for one block, so that less than two block lengths are left to `limit`.
+
+    First at `last_limit`, before the last strike, unless that is near the start: further on a strike might be hit.
+    """
+    if limit - start > 2 * length and last_limit - start > length // 2:
+        start = last_limit
+        yield start
     while limit - start > 2 * length:
         start += length
         yield start
 
 
-def rendered(block: Block, *, rate: int, start: int | None = None) -> StereoBlock:
+def render(block: Block, *, rate: int, start: int | None = None) -> StereoBlock:
     """The block as sound. `start` replaces its own: earlier to lengthen it, later to shorten it at the front."""
     start = block.start if start is None else start
     out = np.zeros((max(0, block.stop - start), 2), np.int16)

@@ -1,7 +1,7 @@
 """Clicks as strikes of a stream: each at its own absolute sample, whatever came before.
 
 Click k of an even row stands at round((lead + k * 60 / bpm) * rate), loops included: pass j of a looped passage
-begins at lead + j * loop. All of it is untimed_verdict in exact fractions, so the spacing is off by 0 samples for ever.
+begins at lead + j * loop. All of it is reckoned in exact fractions, so the spacing is off by 0 samples for ever.
 """
 
 import wave
@@ -11,7 +11,7 @@ from fractions import Fraction
 import numpy as np
 
 from game.audio.beats import Click, ClickKind, ClickRow
-from game.audio.blocks import Block, Strike, Wave, cut
+from game.audio.blocks import Block, Strike, Wave, blocks_of
 from game.errors import AudioError
 from game.paths import shipped
 
@@ -68,4 +68,4 @@ def click_blocks(row: ClickRow, sounds: ClickSounds, rate: int, *, looping: bool
         Strike(sample=sample, wave=sounds[click.kind]) for sample, click in click_samples(row, rate, looping=looping)
     )
     end_s = onset_0_s(row) + row.exact_s(row.end_quarters)
-    return cut(strikes, rate=rate, end_sample=round(end_s * rate))
+    return blocks_of(strikes, rate=rate, end_sample=round(end_s * rate))

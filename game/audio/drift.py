@@ -62,58 +62,60 @@ class Lateness:
         return self.late[0] + self.drifts[0] * since_s, self.late[1] + self.drifts[1] * since_s
 
 
-def seen(known: Lateness, *, stream_s: float, after_s: float, before_s: float) -> Lateness:
+def lateness_after(lateness: Lateness, *, stream_s: float, after_s: float, before_s: float) -> Lateness:
     """Take in that the card came to `stream_s` between two moments of our clock, all counted from its start."""
     sighted = after_s - stream_s, before_s - stream_s
-    least, most = sighted[0] - known.doubt_s, sighted[1] + known.doubt_s
-    bound_least, bound_most = known.bounds_s(stream_s)
+    least, most = sighted[0] - lateness.doubt_s, sighted[1] + lateness.doubt_s
+    bound_least, bound_most = lateness.bounds_s(stream_s)
     if least - bound_most > _BROKEN_S or bound_least - most > _BROKEN_S:
         return Lateness(
             anchor_s=stream_s,
-            doubt_s=known.doubt_s,
+            doubt_s=lateness.doubt_s,
             sighted=sighted,
             late=(least, most),
-            drifts=known.drifts,  # A stall does not change the card's clock.
-            broken=min(known.broken + 1, _AGREEING),
+            drifts=lateness.drifts,  # A stall does not change the card's clock.
+            broken=min(lateness.broken + 1, _AGREEING),
         )
-    broken = known.broken if known.broken >= _AGREEING else 0
-    return replace(_narrowed(known, stream_s, least, most), broken=broken)
+    broken = lateness.broken if lateness.broken >= _AGREEING else 0
+    return replace(_narrowed(lateness, stream_s, least, most), broken=broken)
 
 
-def _narrowed(known: Lateness, stream_s: float, least: float, most: float) -> Lateness:
+def _narrowed(lateness: Lateness, stream_s: float, least: float, most: float) -> Lateness:
     """The bounds, each drawn in as far as the others and the new sight allow."""
-    since_s = stream_s - known.anchor_s
+    since_s = stream_s - lateness.anchor_s
     if since_s <= 0:
-        return known
+        return lateness
     late = (
-        max(known.late[0], least - known.drifts[1] * since_s),
-        min(known.late[1], most - known.drifts[0] * since_s),
+        max(lateness.late[0], least - lateness.drifts[1] * since_s),
+        min(lateness.late[1], most - lateness.drifts[0] * since_s),
     )
     drifts = (
-        max(known.drifts[0], (least - late[1]) / since_s),
-        min(known.drifts[1], (most - late[0]) / since_s),
+        max(lateness.drifts[0], (least - late[1]) / since_s),
+        min(lateness.drifts[1], (most - late[0]) / since_s),
     )
     if late[0] > late[1] or drifts[0] > drifts[1]:
-        return _doubted(known)
-    return replace(known, late=late, drifts=drifts, agreed=known.agreed + 1)
+        return _doubted(lateness)
+    return replace(lateness, late=late, drifts=drifts, agreed=lateness.agreed + 1)
 
 
-def _doubted(known: Lateness) -> Lateness:
+def _doubted(lateness: Lateness) -> Lateness:
     """Begun again from the anchor with more doubt: the card's own unsteadiness contradicts the bounds."""
-    doubt_s = known.doubt_s + _DOUBT_S
-    late = known.sighted[0] - doubt_s, known.sighted[1] + doubt_s
-    return Lateness(anchor_s=known.anchor_s, doubt_s=doubt_s, sighted=known.sighted, late=late, broken=known.broken)
+    doubt_s = lateness.doubt_s + _DOUBT_S
+    late = lateness.sighted[0] - doubt_s, lateness.sighted[1] + doubt_s
+    return Lateness(
+        anchor_s=lateness.anchor_s, doubt_s=doubt_s, sighted=lateness.sighted, late=late, broken=lateness.broken
+    )
 
 
-def correction(known: Lateness, *, due_sample: int, sent_samples: int, rate: int, most_samples: int) -> int:
+def correction(lateness: Lateness, *, due_sample: int, sent_samples: int, rate: int, most_samples: int) -> int:
     """By how many samples of silence the next block is to be put off; negative: shortened.
 
     It is due at `due_sample` by our clock and would begin after `sent_samples` by the card's. 0 while it may be
     right as it is, or is less than `NOTICED_S` off, or where the output keeps no time; at most `most_samples`.
     """
-    if known.agreed < _AGREEING or not known.keeps_time:
+    if lateness.agreed < _AGREEING or not lateness.keeps_time:
         return 0
-    least, most = known.bounds_s(sent_samples / rate)
+    least, most = lateness.bounds_s(sent_samples / rate)
     off_s = (due_sample - sent_samples) / rate
     if least <= off_s <= most:
         return 0

@@ -16,11 +16,11 @@ from pygame import mixer
 from game.audio.beats import Click, ClickRow, click_shown
 from game.audio.clicks import ClickSounds, click_blocks, click_sounds, onset_0_s
 from game.audio.output import METRONOME_CHANNEL, USUAL_DELAY_S, SoundOutput, SoundStatus
-from game.audio.player import BlockPlayer, OneChannel
+from game.audio.player import BlockPlayer, MixerChannel
 from game.clock import Clock
 
 
-def _metronome_channel() -> OneChannel:
+def _metronome_channel() -> MixerChannel:
     return mixer.Channel(METRONOME_CHANNEL)
 
 
@@ -36,7 +36,7 @@ class Metronome:
         *,
         volume: float = 1.0,
         output_delay_s: float = USUAL_DELAY_S,
-        channel: Callable[[], OneChannel] = _metronome_channel,
+        channel: Callable[[], MixerChannel] = _metronome_channel,
     ) -> None:
         self._output = output
         self._player = BlockPlayer(output, channel)
@@ -57,11 +57,6 @@ class Metronome:
     def lost(self) -> bool:
         """Whether the sound went away in this take."""
         return self._player.status is SoundStatus.LOST
-
-    @property
-    def onset_0_s(self) -> float | None:
-        """The clock time at which onset 0 is heard, None before `start`."""
-        return self._onset_0_s
 
     @property
     def drift(self) -> float:

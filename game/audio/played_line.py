@@ -9,9 +9,9 @@ from itertools import cycle, pairwise
 import pygame
 from pygame import mixer
 
-from game.audio.blocks import Block, Strike, cut
+from game.audio.blocks import Block, Strike, blocks_of
 from game.audio.output import LINE_CHANNEL, NOTE_CHANNELS, SoundOutput, SoundStatus, gain
-from game.audio.player import BlockPlayer, OneChannel
+from game.audio.player import BlockPlayer, MixerChannel
 from game.audio.pluck import HIGHEST_SOUNDING, LOWEST_SOUNDING, PluckedStrings
 from game.clock import Clock
 
@@ -29,14 +29,14 @@ class SoundedNote:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Line:
+class PlayedLine:
     """Notes in order of onset, each damped by the next. `pan` is -1 (left) to 1 (right), 0 the middle."""
 
     notes: tuple[SoundedNote, ...]
     pan: float = 0.0
 
 
-def line_strikes(line: Line, strings: PluckedStrings) -> Iterator[Strike]:
+def line_strikes(line: PlayedLine, strings: PluckedStrings) -> Iterator[Strike]:
     """The strikes of a line. Notes that no string of ours reaches (outside 21 to 108) are left out."""
     notes = [note for note in line.notes if LOWEST_SOUNDING <= note.sounding <= HIGHEST_SOUNDING]
     samples = [round((LEAD_IN_S + note.onset_s) * strings.rate) for note in notes]
@@ -52,13 +52,13 @@ def line_strikes(line: Line, strings: PluckedStrings) -> Iterator[Strike]:
         )
 
 
-def line_blocks(lines: Sequence[Line], strings: PluckedStrings) -> Iterator[Block]:
+def line_blocks(lines: Sequence[PlayedLine], strings: PluckedStrings) -> Iterator[Block]:
     """Lines heard together, as blocks; onset 0 comes after `LEAD_IN_S`."""
     rows = [line_strikes(line, strings) for line in lines]
-    return cut(heapq.merge(*rows, key=lambda strike: strike.sample), rate=strings.rate)
+    return blocks_of(heapq.merge(*rows, key=lambda strike: strike.sample), rate=strings.rate)
 
 
-def _line_channel() -> OneChannel:
+def _line_channel() -> MixerChannel:
     return mixer.Channel(LINE_CHANNEL)
 
 
@@ -70,7 +70,7 @@ class StringPlayer:
         output: SoundOutput,
         *,
         volume: float = 1.0,
-        channel: Callable[[], OneChannel] = _line_channel,
+        channel: Callable[[], MixerChannel] = _line_channel,
     ) -> None:
         self._output = output
         self._strings = PluckedStrings(output.rate)
@@ -118,7 +118,7 @@ class StringPlayer:
         except pygame.error:
             self._player.lose()
 
-    def play(self, lines: Sequence[Line], clock: Clock, *, pause: Callable[[float], None] = time.sleep) -> float:
+    def play(self, lines: Sequence[PlayedLine], clock: Clock, *, pause: Callable[[float], None] = time.sleep) -> float:
         """Play lines together from their beginning; returns the clock time of their onset 0, output delay apart."""
         self._player.prepare(line_blocks(lines, self._strings))
         return self._player.start(clock, pause=pause) + LEAD_IN_S

@@ -13,8 +13,8 @@ from typing import Protocol
 import pygame
 from pygame import mixer
 
-from game.audio.blocks import GUARD_S, Block, rendered
-from game.audio.drift import Lateness, correction, seen
+from game.audio.blocks import GUARD_S, Block, render
+from game.audio.drift import Lateness, correction, lateness_after
 from game.audio.output import BUFFER_SAMPLES, SoundOutput, SoundStatus, gain
 from game.clock import Clock
 
@@ -32,7 +32,7 @@ _POLLS, _POLL_S = 1250, 0.0002
 _TRIES = 3
 
 
-class OneChannel(Protocol):
+class MixerChannel(Protocol):
     """What is used of `pygame.mixer.Channel`. Each call may raise `pygame.error` once the mixer is gone."""
 
     def play(self, sound: mixer.Sound) -> None: ...
@@ -44,25 +44,21 @@ class OneChannel(Protocol):
 
 
 class BlockPlayer:
-    """One stream at a time on one channel. `now_s` is always on the clock that `start` was given.
+    """One stream at a time on one channel. `now_s` is always on the clock that `start` was given."""
 
-    `ran_dry` counts how often the card had nothing to play because the game stood still for longer than a block.
-    """
-
-    def __init__(self, output: SoundOutput, channel: Callable[[], OneChannel]) -> None:
+    def __init__(self, output: SoundOutput, channel: Callable[[], MixerChannel]) -> None:
         self._output = output
         self._open_channel = channel
         self._status = output.status
         self._gain = 1.0
         self._blocks: Iterator[Block] = iter(())
         self._ready: deque[tuple[Block, mixer.Sound]] = deque()
-        self._channel: OneChannel | None = None
+        self._channel: MixerChannel | None = None
         self._started_s = 0.0
         self._lateness = Lateness()
         self._sent_samples = 0
         self._queued_from: int | None = None
         self._waited_s = self._overdue_s = 0.0
-        self.ran_dry = 0
 
     @property
     def status(self) -> SoundStatus:
@@ -152,7 +148,7 @@ class BlockPlayer:
             self.stop()
             self._status = SoundStatus.LOST
 
-    def _begin(self, channel: OneChannel, sound: mixer.Sound, pause: Callable[[float], None]) -> None:
+    def _begin(self, channel: MixerChannel, sound: mixer.Sound, pause: Callable[[float], None]) -> None:
         """A breath of silence goes first: when the card takes it, the stream has begun."""
         primer = mixer.Sound(buffer=bytes(PRIMER_SAMPLES * _BYTES_A_SAMPLE))
         for _ in range(_TRIES):
@@ -168,7 +164,7 @@ class BlockPlayer:
             pause(_POLL_S)
         raise pygame.error("the sound card takes nothing")
 
-    def _follow(self, channel: OneChannel, now_s: float) -> None:
+    def _follow(self, channel: MixerChannel, now_s: float) -> None:
         busy = channel.get_busy()  # Asked first: once the mixer is closed this raises, where get_queue crashes.
         waiting = channel.get_queue() is not None
         if busy and now_s > self._overdue_s:
@@ -188,14 +184,14 @@ class BlockPlayer:
     def _see(self, begun_sample: int, now_s: float) -> None:
         """A block was seen to have begun. The card takes whole buffers, and took this one at the buffer's start."""
         taken_sample = begun_sample // BUFFER_SAMPLES * BUFFER_SAMPLES
-        self._lateness = seen(
+        self._lateness = lateness_after(
             self._lateness,
             stream_s=taken_sample / self._output.rate,
             after_s=self._waited_s - self._started_s,
             before_s=now_s - self._started_s,
         )
 
-    def _queue_next(self, channel: OneChannel, now_s: float, *, playing_samples: int) -> None:
+    def _queue_next(self, channel: MixerChannel, now_s: float, *, playing_samples: int) -> None:
         """Queue a block behind the one that began just now and lasts `playing_samples`."""
         self._waited_s = now_s
         self._overdue_s = now_s + playing_samples / self._output.rate + LOST_AFTER_S
@@ -212,14 +208,13 @@ class BlockPlayer:
             most_samples=round(GUARD_S * rate),
         )
         if put_off:
-            sound = mixer.Sound(buffer=rendered(block, rate=rate, start=block.start - put_off))
+            sound = mixer.Sound(buffer=render(block, rate=rate, start=block.start - put_off))
         channel.queue(sound)
         self._queued_from = self._sent_samples
         self._sent_samples += block.stop - block.start + put_off
 
-    def _catch_up(self, channel: OneChannel, now_s: float) -> None:
+    def _catch_up(self, channel: MixerChannel, now_s: float) -> None:
         """The game stood still for longer than a block: go on where the clock is by now."""
-        self.ran_dry += 1
         rate = self._output.rate
         here = round((now_s - self._started_s) * rate)
         while self._ready or self._render_one():
@@ -228,7 +223,7 @@ class BlockPlayer:
                 here = max(here, block.start)
                 whole = tuple(strike for strike in block.strikes if strike.sample >= here)
                 begun = Block(start=here, stop=block.stop, strikes=whole)
-                channel.play(mixer.Sound(buffer=rendered(begun, rate=rate)))
+                channel.play(mixer.Sound(buffer=render(begun, rate=rate)))
                 channel.set_volume(self._gain)
                 late = 0.0, BUFFER_SAMPLES / rate
                 self._lateness = Lateness(anchor_s=here / rate, sighted=late, late=late, drifts=self._lateness.drifts)
@@ -243,5 +238,5 @@ class BlockPlayer:
             return False
         # The primer stands in for the first samples of the stream.
         start = block.start or PRIMER_SAMPLES
-        self._ready.append((block, mixer.Sound(buffer=rendered(block, rate=self._output.rate, start=start))))
+        self._ready.append((block, mixer.Sound(buffer=render(block, rate=self._output.rate, start=start))))
         return True

@@ -5,7 +5,7 @@ from collections.abc import Callable, Sequence
 
 from game.audio.metronome import Metronome
 from game.audio.output import SoundOutput, SoundStatus, is_our_loss, open_output
-from game.audio.played_line import Line, StringPlayer
+from game.audio.played_line import PlayedLine, StringPlayer
 from game.clock import Clock
 from game.errors import AudioError
 
@@ -48,7 +48,7 @@ class Sound:
         except AudioError:
             return
 
-    def play(self, lines: Sequence[Line], clock: Clock) -> None:
+    def play(self, lines: Sequence[PlayedLine], clock: Clock) -> None:
         """Play lines together from their beginning."""
         self.strings.play(lines, clock, pause=self._pause)
 

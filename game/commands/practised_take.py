@@ -164,7 +164,7 @@ def hear(
     or not all of it, is heard.
     """
     from game.audio.output import SoundStatus  # noqa: PLC0415
-    from game.audio.played_line import Line, SoundedNote  # noqa: PLC0415 - brings numpy and the mixer
+    from game.audio.played_line import PlayedLine, SoundedNote  # noqa: PLC0415 - brings numpy and the mixer
     from game.audio.sound import open_sound  # noqa: PLC0415
 
     begun_s = notes[0].started_s
@@ -172,7 +172,7 @@ def hear(
         SoundedNote(onset_s=note.started_s - begun_s, sounding=note.sounding, velocity=note.velocity) for note in notes
     )
     sound, clock = open_sound(settings.volume), clock or SystemClock()
-    sound.play((Line(notes=line),), clock)
+    sound.play((PlayedLine(notes=line),), clock)
     while sound.strings.playing:
         pause(_FRAME_S)
         sound.tick(clock.now_s())

@@ -23,6 +23,8 @@ class Card:
     _playing: tuple[int, int] | None = None
     _waiting: mixer.Sound | None = None
     volume: float = 1.0
+    times_begun: int = 0
+    """How often it was told to play, what waited behind that apart."""
 
     def card_sample(self) -> int:
         """How far the card has mixed: whole buffers."""
@@ -53,6 +55,7 @@ class Card:
                 self._begin(sound, at)
 
     def play(self, sound: mixer.Sound) -> None:
+        self.times_begun += 1
         self._begin(sound, self.card_sample())
         self._waiting = None
 

@@ -36,7 +36,7 @@ def test_every_bar_begins_with_an_accent_and_one_bar_is_counted_in():
 def test_onsets_are_seconds_at_a_constant_tempo():
     clicks = row(bar("G4 w"), tempo_bpm=80)
     assert [click.onset_s for click in clicks.music] == [0.0, 0.75, 1.5, 2.25]
-    assert clicks.count_in_s == 3.0
+    assert clicks.exact_s(clicks.start_quarters) == -3
     assert clicks.end_s == 3.0
 
 
@@ -209,7 +209,7 @@ def test_a_count_in_or_a_swing_out_of_range_is_refused():
 
 def test_no_count_in_begins_at_once():
     clicks = row(bar("G4 w"), count_in_bars=0)
-    assert (clicks.count_in, clicks.count_in_s) == ((), 0.0)
+    assert (clicks.count_in, clicks.start_quarters) == ((), 0)
 
 
 def test_tempo_is_exact_to_a_thousandth_of_a_beat_a_minute():

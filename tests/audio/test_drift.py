@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from game.audio.drift import LARGEST_DRIFT, Lateness, correction, seen
+from game.audio.drift import LARGEST_DRIFT, Lateness, correction, lateness_after
 
 RATE = 44100
 FRAME_S = 1 / 60
@@ -22,7 +22,7 @@ def watched(
         truly_s = stream_s * (1 + drift)
         frames = (truly_s - phase * frame_s) // frame_s
         after_s = (frames + phase) * frame_s
-        known = seen(known, stream_s=stream_s, after_s=after_s, before_s=after_s + frame_s)
+        known = lateness_after(known, stream_s=stream_s, after_s=after_s, before_s=after_s + frame_s)
     return known
 
 
@@ -56,8 +56,8 @@ def test_a_slow_card_has_its_next_block_shortened_and_a_fast_one_lengthened():
 
 
 def test_no_clicks_are_moved_on_the_word_of_a_first_sight_or_two():
-    known = seen(Lateness(), stream_s=2.0, after_s=2.5, before_s=2.516)
-    known = seen(known, stream_s=4.0, after_s=4.5, before_s=4.516)
+    known = lateness_after(Lateness(), stream_s=2.0, after_s=2.5, before_s=2.516)
+    known = lateness_after(known, stream_s=4.0, after_s=4.5, before_s=4.516)
     assert correction(known, due_sample=6 * RATE, sent_samples=6 * RATE, rate=RATE, most_samples=882) == 0
 
 
@@ -65,14 +65,14 @@ def test_a_stall_is_known_after_three_blocks_that_agree_and_made_good_faster():
     known = watched(0.0, 10)
     for block in range(11, 15):
         at_s = block * 2.013 + 0.05
-        known = seen(known, stream_s=block * 2.013, after_s=at_s - 0.008, before_s=at_s + 0.008)
+        known = lateness_after(known, stream_s=block * 2.013, after_s=at_s - 0.008, before_s=at_s + 0.008)
     due = round(15 * 2.013 * RATE)
     assert correction(known, due_sample=due, sent_samples=due, rate=RATE, most_samples=882) == -882
 
 
 def test_one_late_frame_tells_nothing_and_spoils_nothing():
     before = watched(0.0, 10)
-    after = seen(before, stream_s=22.0, after_s=21.99, before_s=22.4)
+    after = lateness_after(before, stream_s=22.0, after_s=21.99, before_s=22.4)
     assert after.drifts == before.drifts
     assert after.keeps_time
 
@@ -90,7 +90,7 @@ def test_a_card_that_hands_its_buffers_on_unsteadily_widens_the_bounds_without_b
     for block in range(1, 60):
         unsteady_s = 0.004 * ((block * 7) % 5 - 2)
         at_s = block * 2.013 + unsteady_s
-        known = seen(known, stream_s=block * 2.013, after_s=at_s - 0.002, before_s=at_s + 0.002)
+        known = lateness_after(known, stream_s=block * 2.013, after_s=at_s - 0.002, before_s=at_s + 0.002)
     assert known.keeps_time
     assert known.drifts[0] - 1e-4 <= 0 <= known.drifts[1] + 1e-4
 

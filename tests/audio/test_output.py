@@ -8,9 +8,7 @@ from pathlib import Path
 import pytest
 from pygame import mixer
 
-from game.audio.output import SoundOutput, SoundStatus, gain, is_our_loss, open_output
-from game.audio.sound import Sound
-from game.text.catalogue import say
+from game.audio.output import SoundStatus, gain, is_our_loss, open_output
 
 ROOT = Path(__file__).resolve().parents[2]
 
@@ -71,15 +69,3 @@ def test_only_the_loss_of_the_device_we_play_into_is_ours():
 
 def test_volume_is_squared_and_held_between_nothing_and_all():
     assert [gain(volume) for volume in (-1, 0, 0.5, 1, 3)] == [0, 0, 0.25, 1, 1]
-
-
-def test_the_advice_on_listening_states_the_recommendation():
-    """80 dB for 40 hours a week, 3 dB halve the time, children 75 dB (WHO-ITU H.870)."""
-    assert all(fact in say("care.listening") for fact in ("80 dB", "40 hours", "3 dB", "75 dB"))
-
-
-@pytest.mark.parametrize("status", SoundStatus)
-def test_of_every_state_in_which_something_is_wrong_there_is_a_sentence_for_the_page(status):
-    sound = Sound(SoundOutput(status=status), 0.6)
-    assert sound.sounds is (status is SoundStatus.SOUNDING)
-    assert sound.sounds or say(f"sound.{sound.status.value}").endswith(".")

@@ -4,9 +4,9 @@ import numpy as np
 import pytest
 from pygame import mixer
 
-from game.audio.blocks import rendered
+from game.audio.blocks import render
 from game.audio.output import SoundOutput, SoundStatus
-from game.audio.played_line import Line, SoundedNote, StringPlayer, line_blocks
+from game.audio.played_line import PlayedLine, SoundedNote, StringPlayer, line_blocks
 from game.audio.pluck import PluckedStrings
 from game.clock import HandClock
 from game.errors import AudioError
@@ -17,12 +17,12 @@ RATE = 44100
 LEAD_IN = 4410
 
 
-def heard(*lines: Line) -> np.ndarray:
-    return np.concatenate([rendered(block, rate=RATE) for block in line_blocks(lines, PluckedStrings(RATE))])
+def heard(*lines: PlayedLine) -> np.ndarray:
+    return np.concatenate([render(block, rate=RATE) for block in line_blocks(lines, PluckedStrings(RATE))])
 
 
-def line(*notes: tuple[float, int], pan: float = 0.0, velocity: int = 127) -> Line:
-    return Line(
+def line(*notes: tuple[float, int], pan: float = 0.0, velocity: int = 127) -> PlayedLine:
+    return PlayedLine(
         notes=tuple(SoundedNote(onset_s=onset_s, sounding=sounding, velocity=velocity) for onset_s, sounding in notes),
         pan=pan,
     )
@@ -83,7 +83,7 @@ def test_a_long_rest_is_cut_into_blocks_too():
 
 
 def test_a_line_without_notes_is_nothing_at_all():
-    assert list(line_blocks([Line(notes=())], PluckedStrings(RATE))) == []
+    assert list(line_blocks([PlayedLine(notes=())], PluckedStrings(RATE))) == []
 
 
 def test_the_player_tells_when_the_line_begins_and_ends_with_it(audible: SoundOutput):

@@ -1,14 +1,14 @@
 """The metronome as it is heard: every sample of what SDL was given, from a process of its own."""
 
+from collections.abc import Iterator
 from fractions import Fraction
-from pathlib import Path
 
 import numpy as np
 import pytest
 
 from game.audio.beats import ClickKind
 from game.audio.clicks import click_sounds
-from tests.audio.sounded import Sounded, sounded
+from tests.audio.sounded import DiskPlayer, Sounded
 
 RATE = 44100
 LEAD_IN = 11025
@@ -16,6 +16,12 @@ LEAD_IN = 11025
 
 FOUR = ["G4 w", [4, 4], False]
 BUFFER = 512
+
+
+@pytest.fixture(scope="module")
+def disk(tmp_path_factory: pytest.TempPathFactory) -> Iterator[DiskPlayer]:
+    with DiskPlayer(tmp_path_factory.mktemp("sounded")) as player:
+        yield player
 
 
 def due(quarters: Fraction | float, quarter_bpm: int) -> int:
@@ -38,23 +44,24 @@ def kinds(heard: Sounded) -> str:
     return named
 
 
-def test_over_two_hundred_bars_the_spacing_error_is_no_sample(tmp_path: Path):
-    heard = sounded(tmp_path, {"bars": [["G4 h", [2, 4], False, 200]], "settings": {"tempo_bpm": 397}})
-    assert from_first(heard) == [due(beat, 397) for beat in range(4 + 400)]
+def test_over_forty_bars_the_spacing_error_is_no_sample(disk: DiskPlayer):
+    """Over two hundred it is proved in memory, by `tests.audio.test_clicks`."""
+    heard = disk.sounded({"bars": [["G4 h", [2, 4], False, 40]], "settings": {"tempo_bpm": 397}})
+    assert from_first(heard) == [due(beat, 397) for beat in range(4 + 80)]
     assert (heard.onsets()[0] - LEAD_IN) % BUFFER == 0, "the stream begins with a buffer of the card"
     assert not np.any(heard.samples[:, 0] != heard.samples[:, 1]), "both sides are alike"
 
 
-def test_a_looped_passage_goes_round_without_a_gap(tmp_path: Path):
+def test_a_looped_passage_goes_round_without_a_gap(disk: DiskPlayer):
     """Three quarters at 397 are 19,990.93 samples: no whole number."""
-    heard = sounded(
-        tmp_path,
+    heard = disk.sounded(
         {
             "bars": [["G4 h.", [3, 4], False, 1]],
             "settings": {"tempo_bpm": 397},
             "looping": True,
-            "listen_s": 2.5,
-        },
+            "stages": [["end", 10.0]],
+            "until": "stages",
+        }
     )
     onsets = from_first(heard)
     assert len(onsets) > 60
@@ -62,83 +69,97 @@ def test_a_looped_passage_goes_round_without_a_gap(tmp_path: Path):
     assert kinds(heard)[:-1] == ("abb" * len(onsets))[: len(onsets) - 1]
 
 
-def test_accents_fall_on_the_bars_and_a_pickup_comes_in_at_its_beat(tmp_path: Path):
-    heard = sounded(tmp_path, {"bars": [["G4 q", [4, 4], True, 1], [*FOUR, 2]], "settings": {"tempo_bpm": 300}})
+def test_accents_fall_on_the_bars_and_a_pickup_comes_in_at_its_beat(disk: DiskPlayer):
+    heard = disk.sounded({"bars": [["G4 q", [4, 4], True, 1], [*FOUR, 2]], "settings": {"tempo_bpm": 300}})
     assert kinds(heard) == "abbb" + "abbb" + "abbb" + "abbb"
     assert from_first(heard) == [due(beat, 300) for beat in range(16)]
 
 
-def test_changing_and_compound_metres_are_heard_where_they_stand(tmp_path: Path):
+def test_changing_and_compound_metres_are_heard_where_they_stand(disk: DiskPlayer):
     bars = [["G4 h.", [6, 8], False, 1], ["G4 h.", [3, 4], False, 1], ["G4 h.", [6, 8], False, 1]]
-    heard = sounded(tmp_path, {"bars": bars, "settings": {"tempo_bpm": 160, "count_in_bars": 1}})
+    heard = disk.sounded({"bars": bars, "settings": {"tempo_bpm": 160, "count_in_bars": 1}})
     assert kinds(heard) == "ab" + "ab" + "abb" + "ab"
     quarters = [0, 1.5, 3, 4.5, 6, 7, 8, 9, 10.5]
     assert from_first(heard) == [due(at, 240) for at in quarters]
 
 
-def test_two_and_four_subdivisions_and_swing_are_heard(tmp_path: Path):
-    back_beats = sounded(tmp_path, {"bars": [[*FOUR, 2]], "settings": {"tempo_bpm": 300, "clicking": "2 and 4"}})
+def test_two_and_four_subdivisions_and_swing_are_heard(disk: DiskPlayer):
+    back_beats = disk.sounded({"bars": [[*FOUR, 2]], "settings": {"tempo_bpm": 300, "clicking": "2 and 4"}})
     assert from_first(back_beats) == [due(beat, 300) for beat in (0, 1, 2, 3, 5, 7, 9, 11)]
-    swung = sounded(
-        tmp_path,
-        {"bars": [["G4 h", [2, 4], False, 1]], "settings": {"tempo_bpm": 59, "swing": 1.5, "count_in_bars": 1}},
+    swung = disk.sounded(
+        {"bars": [["G4 h", [2, 4], False, 1]], "settings": {"tempo_bpm": 59, "swing": 1.5, "count_in_bars": 1}}
     )
     assert kinds(swung) == "asbs" * 2
     assert from_first(swung) == [due(Fraction(at), 59) for at in ("0", "3/5", "1", "8/5", "2", "13/5", "3", "18/5")]
 
 
-def test_a_take_longer_than_what_is_kept_ready_is_rendered_as_it_goes(tmp_path: Path):
-    """At 20 bpm a bar of six is 18 s: the take is longer than a minute and a half, what lies ready is not."""
-    take = {"bars": [["G4 w", [4, 4], False, 9]], "settings": {"tempo_bpm": 20, "subdivisions": False}}
-    heard = sounded(tmp_path, take)
-    assert from_first(heard) == [due(beat, 20) for beat in range(40)]
-    assert heard.report["most_bytes"] < 17_500_000
+def test_a_take_longer_than_what_is_kept_ready_is_rendered_as_it_goes(disk: DiskPlayer):
+    """One megabyte is less than 6 s of the 16; what the program keeps is held in `tests.audio.test_player`."""
+    take = {
+        "bars": [[*FOUR, 3]],
+        "settings": {"tempo_bpm": 60, "subdivisions": False},
+        "ready_bytes": 1_000_000,
+    }
+    heard = disk.sounded(take)
+    assert from_first(heard) == [due(beat, 60) for beat in range(16)]
+    assert heard.report["most_bytes"] < 1_750_000
 
 
-def test_half_volume_and_mute_are_heard_at_once_and_the_beat_goes_on(tmp_path: Path):
-    take = {"bars": [[*FOUR, 12]], "settings": {"tempo_bpm": 240}, "at": {"halve": 0.3, "mute": 0.7}}
-    heard = sounded(tmp_path, take)
+def test_half_volume_and_mute_are_heard_at_once_and_the_beat_goes_on(disk: DiskPlayer):
+    take = {
+        "bars": [[*FOUR, 1]],
+        "settings": {"tempo_bpm": 240},
+        "looping": True,
+        "stages": [["halve", 2.0], ["mute", 2.0], ["end", 2.0]],
+        "until": "stages",
+    }
+    heard = disk.sounded(take)
     loudest = [int(np.abs(heard.samples[onset : onset + 2000]).max()) for onset in heard.onsets()]
-    assert max(loudest) == 26214, "the accent at full volume"
-    assert min(loudest) == pytest.approx(19660 / 4, rel=0.02), "half the volume is a quarter of the amplitude"
-    assert len(loudest) < 52, "muted clicks are not heard"
+    assert loudest[0] == 26214, "the accent at full volume"
+    halved = [peak for peak in loudest if peak == pytest.approx(19660 / 4, rel=0.02)]
+    assert len(halved) >= 4, "half the volume is a quarter of the amplitude"
+    assert not heard.samples[-RATE:].any(), "muted clicks are not heard"
     assert heard.report["beat_goes_on"]
 
 
-def test_stopping_leaves_nothing_to_be_heard(tmp_path: Path):
-    take = {"bars": [[*FOUR, 40]], "settings": {"tempo_bpm": 240}, "at": {"stop": 0.4}}
-    heard = sounded(tmp_path, take)
+def test_stopping_leaves_nothing_to_be_heard(disk: DiskPlayer):
+    take = {
+        "bars": [[*FOUR, 40]],
+        "settings": {"tempo_bpm": 240},
+        "stages": [["stop", 3.0], ["end", 2.0]],
+        "until": "stages",
+    }
+    heard = disk.sounded(take)
     assert 4 < len(heard.onsets()) < 60
-    assert not heard.report["onset_0_known"]
+    assert not heard.samples[-RATE:].any()
+    assert not heard.report["beat_goes_on"]
 
 
-def test_a_device_that_goes_away_in_mid_take_leaves_it_silent_and_says_so(tmp_path: Path):
+def test_a_device_that_goes_away_in_mid_take_leaves_it_silent_and_says_so(disk: DiskPlayer):
     """SDL's disk driver reports its device as removed when it can write no more: /dev/full takes nothing."""
-    take = {"bars": [[*FOUR, 4]], "settings": {"tempo_bpm": 120}, "listen_s": 2.0}
-    heard = sounded(tmp_path, take, SDL_DISKAUDIOFILE="/dev/full")
+    take = {"bars": [[*FOUR, 4]], "settings": {"tempo_bpm": 120}, "until": "lost"}
+    heard = disk.sounded(take, target="/dev/full")
     assert heard.report["lost"]
     assert heard.report["status"] == "lost"
-    assert heard.report["beat_goes_on"]
 
 
-def test_a_mixer_closed_under_the_take_is_no_crash(tmp_path: Path):
-    take = {"bars": [[*FOUR, 40]], "settings": {"tempo_bpm": 120}, "at": {"quit": 0.3}, "listen_s": 2.0}
-    heard = sounded(tmp_path, take)
+def test_a_mixer_closed_under_the_take_is_no_crash(disk: DiskPlayer):
+    take = {"bars": [[*FOUR, 40]], "settings": {"tempo_bpm": 120}, "stages": [["quit", 3.0]], "until": "lost"}
+    heard = disk.sounded(take)
     assert heard.report["lost"]
     assert heard.report["beat_goes_on"]
 
 
-def test_without_a_sound_device_the_take_goes_on_and_says_why_it_is_silent(tmp_path: Path):
+def test_without_a_sound_device_the_take_goes_on_and_says_why_it_is_silent(disk: DiskPlayer):
     """SDL is asked for a driver that this machine cannot have."""
-    take = {"bars": [[*FOUR, 1]], "settings": {"tempo_bpm": 120}, "listen_s": 0.3}
-    heard = sounded(tmp_path, take, SDL_AUDIODRIVER="no such driver")
+    take = {"bars": [[*FOUR, 1]], "settings": {"tempo_bpm": 120}, "until": "beat"}
+    heard = disk.sounded(take, driver="no such driver")
     assert not heard.report["audible"]
     assert heard.report["status"] == "no_device"
     assert heard.report["beat_goes_on"]
-    assert heard.report["onset_0_known"]
 
 
-def test_an_explicit_silent_driver_is_obeyed_and_said(tmp_path: Path):
-    take = {"bars": [[*FOUR, 1]], "settings": {"tempo_bpm": 120}, "listen_s": 0.3}
-    heard = sounded(tmp_path, take, SDL_AUDIODRIVER="dummy")
+def test_an_explicit_silent_driver_is_obeyed_and_said(disk: DiskPlayer):
+    take = {"bars": [[*FOUR, 1]], "settings": {"tempo_bpm": 120}, "until": "beat"}
+    heard = disk.sounded(take, driver="dummy")
     assert heard.report["status"] == "silent_driver"

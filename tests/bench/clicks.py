@@ -18,7 +18,7 @@ from typing import Any
 sys.path[:0] = [str(Path(__file__).resolve().parents[2])]
 
 from game.audio.beats import ClickRow, ClickSettings, clicks_of
-from game.audio.blocks import rendered
+from game.audio.blocks import render
 from game.audio.clicks import click_blocks, click_sounds
 from game.audio.player import READY_BYTES
 from game.audio.pluck import plucked
@@ -31,7 +31,7 @@ LEAD_S = Fraction(1, 4)
 
 
 def due(quarters: Fraction, quarter_bpm: int) -> int:
-    """Samples from the first click by the rule of the absolute index, untimed_verdict apart from the program."""
+    """Samples from the first click by the rule of the absolute index, reckoned apart from the program."""
     return round((LEAD_S + quarters * 60 / quarter_bpm) * RATE) - round(LEAD_S * RATE)
 
 
@@ -88,7 +88,7 @@ def rendering() -> None:
         took_ms, sizes = [], []
         for block in click_blocks(row, sounds, RATE):
             began_s = time.perf_counter()
-            sizes.append(rendered(block, rate=RATE).nbytes)
+            sizes.append(render(block, rate=RATE).nbytes)
             took_ms.append((time.perf_counter() - began_s) * 1000)
         ready = next((index for index in range(len(sizes)) if sum(sizes[:index]) > READY_BYTES), len(sizes))
         print(

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from game.audio.played_line import Line, SoundedNote
+from game.audio.played_line import PlayedLine, SoundedNote
 from game.music.written import WrittenNote
 from game.practice.finished_take import FinishedTake
 
@@ -11,7 +11,7 @@ _APART = 0.7
 USUAL_BPM = 72.0
 
 
-def playback_lines(finished: FinishedTake, *, written: bool) -> tuple[Line, ...]:
+def playback_lines(finished: FinishedTake, *, written: bool) -> tuple[PlayedLine, ...]:
     """What was played, from its first note; with `written` the written line with it, at the take's own tempo."""
     start_s = finished.played[0].started_s
     played = tuple(
@@ -19,17 +19,17 @@ def playback_lines(finished: FinishedTake, *, written: bool) -> tuple[Line, ...]
         for note in finished.played
     )
     if not written:
-        return (Line(notes=played),)
+        return (PlayedLine(notes=played),)
     notes = [expected.note for expected in finished.expected]
     line = written_line(notes, quarter_bpm=_quarter_bpm(finished), pan=_APART)
-    return (Line(notes=played, pan=-_APART), line)
+    return (PlayedLine(notes=played, pan=-_APART), line)
 
 
-def written_line(notes: Sequence[WrittenNote], *, quarter_bpm: float, pan: float = 0.0) -> Line:
+def written_line(notes: Sequence[WrittenNote], *, quarter_bpm: float, pan: float = 0.0) -> PlayedLine:
     """Written notes as they stand, from the first, at a tempo in quarter notes."""
     first, quarter_s = notes[0].onset, 60.0 / quarter_bpm
     heard = (SoundedNote(onset_s=float(note.onset - first) * quarter_s, sounding=note.sounding) for note in notes)
-    return Line(notes=tuple(heard), pan=pan)
+    return PlayedLine(notes=tuple(heard), pan=pan)
 
 
 def _quarter_bpm(finished: FinishedTake) -> float:

@@ -8,7 +8,7 @@ import msgspec
 import pygame
 
 from game.audio.beats import ClickSettings, even_clicks
-from game.audio.played_line import Line, SoundedNote
+from game.audio.played_line import PlayedLine, SoundedNote
 from game.desk import pencil
 from game.desk.paper import draw_heading, draw_key_hints, draw_paper, draw_paragraph, draw_text
 from game.desk.typography import Face
@@ -112,7 +112,7 @@ class DelayScreen(BaseScreen):
         if self.by_cable:
             sounding = self._asked[self._step]
             notes = tuple(SoundedNote(onset_s=number * _INTERVAL_S, sounding=sounding) for number in range(MOST_PLUCKS))
-            onset_s = self._sound.strings.play((Line(notes=notes),), self.context.clock)
+            onset_s = self._sound.strings.play((PlayedLine(notes=notes),), self.context.clock)
             self._onset_s = onset_s + self._sound.metronome.output_delay_s
         else:
             self._sound.metronome.prepare(even_clicks(MOST_PLUCKS + 1, ClickSettings(tempo_bpm=_BPM)))

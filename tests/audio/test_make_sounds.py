@@ -1,4 +1,4 @@
-"""The click sounds: made by our script, and what can be measured in the files."""
+"""The click sounds as our script makes them: what can be measured in the files."""
 
 import wave
 from pathlib import Path
@@ -7,28 +7,17 @@ import numpy as np
 import numpy.typing as npt
 import pytest
 
-from game.audio import clicks, make_sounds
+from game.audio import make_sounds
 from game.audio.beats import ClickKind
-from game.audio.clicks import click_sounds
 from game.audio.make_sounds import CLICKS, WoodenClick
-from game.errors import AudioError
 from game.paths import shipped
-from tests.refusing import refusal
+from tests.audio.spectrum import strongest_hz
 
 
 def loaded(name: str) -> tuple[npt.NDArray[np.float64], int]:
     with wave.open(str(shipped("sounds", f"{name}.wav")), "rb") as file:
         assert (file.getnchannels(), file.getsampwidth()) == (1, 2)
         return np.frombuffer(file.readframes(file.getnframes()), "<i2").astype(np.float64), file.getframerate()
-
-
-def strongest_hz(samples: npt.NDArray[np.float64], rate: int) -> float:
-    """The peak of the spectrum, a parabola through its three highest bins."""
-    size = 1 << 18
-    spectrum = np.log(np.abs(np.fft.rfft(samples, size)) + 1e-9)
-    top = int(spectrum.argmax())
-    left, middle, right = spectrum[top - 1 : top + 2]
-    return (top + 0.5 * (left - right) / (left - 2 * middle + right)) * rate / size
 
 
 def test_the_script_makes_exactly_the_shipped_files(tmp_path: Path):
@@ -63,20 +52,3 @@ def test_accents_are_higher_and_louder_than_beats_and_these_than_subdivisions():
     assert peaks["accent"] > peaks["beat"] > peaks["subdivision"]
     assert pitches["accent"] > pitches["beat"] > pitches["subdivision"]
     assert pitches["accent"] < 2000, "below where hearing is keenest"
-
-
-def test_at_another_rate_a_sound_keeps_its_pitch_and_its_onset():
-    for click in CLICKS:
-        samples = click_sounds(48000)[ClickKind(click.name)].astype(np.float64)
-        assert abs(1200 * np.log2(strongest_hz(samples, 48000) / click.frequency_hz)) < 3
-        assert samples[0] == 0
-        assert samples[1] != 0
-
-
-def test_a_sound_that_cannot_be_read_is_named_with_what_to_do(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
-    monkeypatch.setattr(clicks, "shipped", lambda *parts: tmp_path / parts[-1])
-    with refusal(AudioError, r"accent\.wav cannot be read .*: install the game again"):
-        click_sounds(44100)
-    (tmp_path / "accent.wav").write_bytes(b"RIFF, but not for long")
-    with refusal(AudioError, r"accent\.wav cannot be read .*: install the game again"):
-        click_sounds(44100)

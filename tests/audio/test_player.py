@@ -1,0 +1,127 @@
+"""The stream of blocks on a channel: what is kept ready, handed on and let go."""
+
+from collections.abc import Iterator
+
+import numpy as np
+import pygame
+import pytest
+
+from game.audio.blocks import Block, Strike, blocks_of
+from game.audio.output import SoundOutput, SoundStatus
+from game.audio.player import LOST_AFTER_S, PRIMER_SAMPLES, READY_BYTES, BlockPlayer
+from game.clock import HandClock
+from tests.audio.card import BUFFER, RATE, Card
+
+BEEP = np.full(2000, 9000, np.int16)
+LONGEST_BLOCK_BYTES = round(4.02 * RATE) * 4
+
+
+def beeps(count: int, apart_s: float = 1.0) -> Iterator[Block]:
+    strikes = (Strike(sample=round((0.25 + index * apart_s) * RATE), wave=BEEP) for index in range(count))
+    return blocks_of(strikes, rate=RATE)
+
+
+def started(output: SoundOutput, card: Card, blocks: Iterator[Block]) -> BlockPlayer:
+    player = BlockPlayer(output, lambda: card)
+    player.prepare(blocks)
+    player.start(card.clock, pause=card.clock.advance)
+    return player
+
+
+def run(player: BlockPlayer, clock: HandClock, seconds: float) -> None:
+    until_s = clock.now_s() + seconds
+    while clock.now_s() < until_s:
+        clock.advance(1 / 60)
+        player.tick(clock.now_s())
+
+
+def test_of_a_long_stream_a_minute_and_a_half_is_kept_ready_and_no_more(audible: SoundOutput):
+    player = BlockPlayer(audible, lambda: Card(HandClock(1.0)))
+    player.prepare(beeps(1000))
+    assert READY_BYTES <= player.ready_bytes < READY_BYTES + LONGEST_BLOCK_BYTES
+    assert player.ready_bytes / (4 * RATE) == pytest.approx(91, abs=5)
+
+
+def test_what_is_handed_on_is_rendered_again_behind_it(audible: SoundOutput, monkeypatch: pytest.MonkeyPatch):
+    monkeypatch.setattr("game.audio.player.READY_BYTES", 1_000_000)
+    clock = HandClock(1.0)
+    card = Card(clock)
+    player = started(audible, card, beeps(40))
+    run(player, clock, 20.0)
+    assert 1_000_000 - LONGEST_BLOCK_BYTES < player.ready_bytes < 1_000_000 + LONGEST_BLOCK_BYTES
+    run(player, clock, 25.0)
+    assert [onset - card.onsets()[0] for onset in card.onsets()] == [index * RATE for index in range(40)]
+    assert (player.ready_bytes, player.playing) == (0, False)
+
+
+def test_sample_0_is_when_the_card_took_the_silence_that_goes_first(audible: SoundOutput):
+    clock = HandClock(1.0057)
+    card = Card(clock)
+    player = BlockPlayer(audible, lambda: card)
+    player.prepare(beeps(3))
+    began_s = player.start(clock, pause=clock.advance)
+    primer, first = card.heard[0], card.heard[1]
+    assert len(primer[1]) == PRIMER_SAMPLES
+    assert not primer[1].any()
+    assert began_s == pytest.approx(primer[0] / RATE, abs=0.0003)
+    assert primer[0] % BUFFER == 0
+    assert first[0] == primer[0] + PRIMER_SAMPLES, "the silence stands in for the first samples of the stream"
+    assert card.onsets()[0] == primer[0] + round(0.25 * RATE) - 1
+
+
+def test_where_nothing_is_heard_the_clock_alone_begins_and_nothing_is_rendered():
+    player = BlockPlayer(SoundOutput(), lambda: pytest.fail("no channel is opened"))
+    player.prepare(beeps(3))
+    assert player.start(HandClock(7.0)) == 7.0
+    assert (player.ready_bytes, player.playing, player.status) == (0, False, SoundStatus.NO_DEVICE)
+
+
+def test_an_empty_stream_is_over_at_once(audible: SoundOutput):
+    player = started(audible, Card(HandClock(1.0)), iter(()))
+    assert not player.playing
+    assert player.status is SoundStatus.SOUNDING
+
+
+def test_stopping_is_at_once_and_forgets_what_was_ready(audible: SoundOutput):
+    clock = HandClock(1.0)
+    card = Card(clock)
+    player = started(audible, card, beeps(100))
+    run(player, clock, 3.0)
+    player.stop()
+    assert not card.get_busy()
+    assert (player.ready_bytes, player.playing, player.status) == (0, False, SoundStatus.SOUNDING)
+
+
+def test_a_card_is_given_up_a_second_after_its_block_should_have_ended(audible: SoundOutput):
+    clock = HandClock(1.0)
+    card = Card(clock)
+    player = started(audible, card, beeps(100))
+    run(player, clock, 4.2)
+    card.gone = True
+    card.card_sample()
+    run(player, clock, LOST_AFTER_S - 0.1)
+    assert player.status is SoundStatus.SOUNDING
+    run(player, clock, 4.0)
+    assert player.status is SoundStatus.LOST
+    assert not player.playing
+
+
+def test_a_mixer_that_fails_when_the_volume_is_changed_is_a_loss_and_no_crash(audible: SoundOutput):
+    class Failing(Card):
+        def set_volume(self, value: float) -> None:
+            if self.clock.now_s() > 2.0:
+                raise pygame.error("mixer not initialized")
+            super().set_volume(value)
+
+    clock = HandClock(1.0)
+    player = started(audible, Failing(clock), beeps(10))
+    run(player, clock, 1.5)
+    player.set_volume(0.3)
+    assert player.status is SoundStatus.LOST
+    assert not player.playing
+
+
+def test_a_loss_without_a_device_leaves_the_word_for_it_as_it_is():
+    player = BlockPlayer(SoundOutput(status=SoundStatus.SILENT_DRIVER), lambda: pytest.fail("no channel is opened"))
+    player.lose()
+    assert player.status is SoundStatus.SILENT_DRIVER
