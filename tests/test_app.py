@@ -1,13 +1,19 @@
 """The app's loop: what nobody foresaw ends a screen, never the game, and never loses what was played."""
 
+from dataclasses import replace
 from pathlib import Path
 
 import pygame
 import pytest
 
+from game.coach.stages import Pulse, Stage
+from game.paths import shipped
 from game.player.player_log import PlayerLog
 from game.screens.routes import ToMap, ToPage, ToShelf
+from game.text.catalogue import tell
+from game.tunes.library.library import shelf
 from tests.screens.table import Table
+from tests.screens.tune_files import tune_file
 from tests.screens.ways import request_of, routes
 
 
@@ -26,6 +32,12 @@ def crash_notes(folder: Path) -> list[Path]:
 
 def planted(*_args: object, **_words: object) -> None:
     raise PlantedError("nobody foresaw this")
+
+
+SHIPPED = shipped("content", "assignments", "first-week.toml")
+
+
+ROWS = ("F4 q, G4 q, A4 q, Bb4 q", "C5 q, Bb4 q, A4 h")
 
 
 @pytest.mark.parametrize("where", ["on_tick", "on_key", "draw"])
@@ -90,3 +102,57 @@ def test_a_disk_that_refuses_the_note_is_no_second_fault(table, tmp_path, monkey
     assert table.screen_name == "ShelfScreen"
     assert "nobody foresaw" in table.context.window.message
     assert crash_notes(tmp_path) == []
+
+
+def test_a_file_dropped_during_a_take_does_not_disturb_it(table, tmp_path):
+    table.open("F4 q, G4 q, A4 h")
+    table.play(53)
+    page = table.screen
+    table.drop(tune_file(tmp_path, "Melody"))
+    assert table.screen is page
+    assert page.take.asked.n == 2
+    assert "The Weir" in [entry.title for entry in shelf()]
+
+
+def test_after_twenty_five_minutes_a_break_is_advised_between_takes_and_never_in_one(table):
+    table.open("F4 h, G4 h")
+    table.clock.advance(26 * 60)
+    table.wait(0.1)
+    assert "five" not in table.context.window.message
+    table.play(53)
+    table.play(55)
+    table.wait(1.0)
+    assert "put the guitar down for five" in table.context.window.message
+
+
+def test_closing_the_window_ends_the_game(table):
+    table.app.step([pygame.event.Event(pygame.QUIT)])
+    assert not table.app.running
+
+
+def test_a_practice_log_that_cannot_be_written_is_told_and_practice_goes_on(table):
+    folder = table.context.session.profile.settings_path.parent
+    (folder / "practice.sqlite").write_text("this is no practice log", encoding="utf-8")
+    table.open("F4 h, G4 h")
+    table.play(53)
+    table.play(55)
+    table.context.session.log.flush()
+    table.wait(1.0)
+    assert table.screen_name == "ResultScreen"
+    table.go(ToShelf())
+    assert table.context.session.log.trouble
+    assert table.context.window.message.lower().startswith(tell(table.context.session.log.trouble)[:20].lower())
+
+
+def test_in_a_take_an_assignment_waits(table):
+    table.open("F4 h, G4 h")
+    table.drop(SHIPPED)
+    assert table.screen_name == "PlacesPage"
+    assert "drop it again" in table.context.window.message
+
+
+def test_a_tempo_nobody_can_count_is_refused_in_a_sentence_and_the_page_stays(table):
+    request = replace(table.open(*ROWS), stage=Stage.TIME, pulse=Pulse.METRONOME, tempo_bpm=900)
+    table.go(ToPage(request, chosen=True))
+    assert "tempo 900 is out of range" in table.context.window.message.lower()
+    assert table.screen_name == "PlacesPage"

@@ -21,6 +21,7 @@ from game.screens.window import Window
 from tests.made import score
 
 FRAME_S = 1 / 60
+FREE_STRING = Place(6, 0)
 
 
 class Table:
@@ -102,6 +103,53 @@ class Table:
         note = PlayedNote(started_s=self.clock.now_s(), sounding=sounding, place=where, source="test guitar")
         self.app.note_started(NoteStarted(note=note, channel=1, off_neck=off_neck))
         self.wait(0.1)
+
+    def play_through(self, *, each_s: float = 0.0, after_s: float = 1.5) -> None:
+        """Every note that the open page asks for, `each_s` apart besides a tenth of a second, up to its result."""
+        for note in self.screen.take.expected:
+            self.play(note.sounding)
+            if each_s:
+                self.wait(each_s, frame_s=0.1)
+        self.wait(after_s, frame_s=0.1)
+        assert self.screen_name == "ResultScreen"
+
+    def pluck_free_string(self, times: int) -> None:
+        """The gesture, and the moment until it is taken for one."""
+        for _ in range(times):
+            self.play(40, FREE_STRING)
+            self.wait(0.2)
+        self.wait(0.7)
+
+    @property
+    def verdicts(self) -> list[str]:
+        """Those of the result that is shown."""
+        return [verdict.verdict.value for verdict in self.screen.finished.judgement.verdicts]
+
+    def logged(self, question: str) -> list[tuple]:
+        """What the log answers, in SQL, when everything played is written."""
+        log = self.context.session.log
+        assert log.flush()
+        with log.reading() as connection:
+            return connection.execute(question).fetchall()
+
+    def picture(self) -> bytes:
+        """What stands on the window now."""
+        self.app.draw()
+        return self.app.surface.get_view("2").raw
+
+    def drop(self, *paths: Path) -> None:
+        """Drop files on the window, and wait until they are read."""
+        self.app.step([pygame.event.Event(pygame.DROPFILE, file=str(path)) for path in paths])
+        self.wait_for_imports()
+
+    def wait_for_imports(self) -> None:
+        """Until files were read, in a thread and a process of their own."""
+        for _ in range(6000):
+            self.app.step([])
+            if not self.context.window.imports.busy:
+                return
+            pygame.time.wait(5)
+        raise AssertionError("the files were never read")
 
     def key(self, key: int, text: str = "", *, scancode: int = 0, mod: int = 0) -> None:
         event = pygame.event.Event(pygame.KEYDOWN, key=key, unicode=text, mod=mod, scancode=scancode)

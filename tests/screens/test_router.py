@@ -1,7 +1,18 @@
 """Which screen stands at a route."""
 
+import pytest
+
+from game.player.settings import Look
 from game.screens.router import screen_for
-from game.screens.routes import Leave, ToAssigned, ToAssignment, ToFreshLine, ToPlanned, ToSibling
+from game.screens.routes import (
+    Leave,
+    ToAssigned,
+    ToAssignment,
+    ToFreshLine,
+    ToPlanned,
+    ToSibling,
+)
+from tests.screens.table import Table
 from tests.screens.ways import ASSIGNMENT, request_of, routes, screens
 
 
@@ -31,3 +42,14 @@ def test_leaving_stands_nowhere(table):
     assert screen_for(table.context, Leave(), table.app._chance) is None
     table.go(Leave())
     assert not table.app.running
+
+
+@pytest.mark.parametrize("size", [(960, 600), (1280, 720), (1920, 1080), (3840, 2160)])
+def test_every_screen_can_be_drawn_from_the_smallest_window_to_the_largest(tmp_path, size):
+    """By day and by night."""
+    table = Table(tmp_path, size=size)
+    for number, (name, route) in enumerate(routes(table, tmp_path).items()):
+        table.settle(look=list(Look)[number % 2])
+        table.go(route)
+        assert table.screen_name == name
+        assert table.app.surface.get_size() == size

@@ -1,50 +1,25 @@
 """The shelf on screen: searched as it is typed, sorted by one key, and after a folder was dropped on it."""
 
 import pygame
-import pytest
 
+from game.coach.stages import Stage
 from game.tunes.library.library import shelf
 from game.tunes.library.shelf_order import ShelfOrder, found, ordered
-
-ABC = "X:1\nT:{title}\nM:4/4\nL:1/4\nK:F\n{music}\n"
+from tests.screens.tune_files import tune_file, tune_folder
 
 
 def titles(table):
     return [entry.title for entry in table.screen._entries]
 
 
-def drop(table, *paths):
-    table.app.step([pygame.event.Event(pygame.DROPFILE, file=str(path)) for path in paths])
-    for _ in range(6000):
-        table.app.step([])
-        if not table.context.window.imports.busy:
-            return
-        pygame.time.wait(5)
-    raise AssertionError("the files were never read")
-
-
-@pytest.fixture
-def tunes(tmp_path):
-    folder = tmp_path / "mine"
-    folder.mkdir()
-    for title, music in (("Zeal", "F2G2|A4|"), ("Quay", "F^GA_d|^ce=g_b|"), ("Rill", "FAce|fcAF|")):
-        (folder / f"{title}.abc").write_text(ABC.format(title=title, music=music))
-    return folder
-
-
-def picture(table) -> bytes:
-    table.app.draw()
-    return table.app.surface.get_view("2").raw
-
-
 def test_a_search_is_typed_after_a_stroke_and_narrows_the_shelf(table):
     """Letters are words then: M does not lead to the map."""
-    before = picture(table)
+    before = table.picture()
     table.key(pygame.K_SLASH, "/")
     table.letters("moun")
     assert titles(table) == [title for title in titles(table) if "mountain" in title.lower()] != []
     assert table.screen_name == "ShelfScreen"
-    assert picture(table) != before
+    assert table.picture() != before
     table.key(pygame.K_RETURN)
     assert "Mountain" in table.context.session.last_opened.title
 
@@ -55,7 +30,7 @@ def test_control_f_begins_a_search_too_and_escape_shows_all_again(table):
     table.key(pygame.K_f, "\x06", mod=pygame.KMOD_LCTRL)
     table.letters("xyz")
     assert titles(table) == []
-    picture(table)
+    table.picture()
     table.key(pygame.K_RETURN)
     assert table.screen_name == "ShelfScreen"
     table.key(pygame.K_BACKSPACE)
@@ -69,21 +44,21 @@ def test_control_f_begins_a_search_too_and_escape_shows_all_again(table):
 def test_one_key_goes_through_the_orders_and_the_page_says_which(table):
     """All of them, and back to how the tunes were put there; each has another picture."""
     put = titles(table)
-    pictures = {picture(table)}
+    pictures = {table.picture()}
     for order in list(ShelfOrder)[1:]:
         table.key(pygame.K_o, "o")
         assert table.screen._order is order
         neck_map = table.context.settings.neck_map()
         assert titles(table) == [entry.title for entry in ordered(shelf(), order, neck_map)]
-        pictures.add(picture(table))
+        pictures.add(table.picture())
     table.key(pygame.K_o, "o")
     assert titles(table) == put
     assert len(pictures) == len(ShelfOrder)
 
 
-def test_a_folder_dropped_on_the_shelf_is_shown_by_what_to_read_next(table, tunes):
+def test_a_folder_dropped_on_the_shelf_is_shown_by_what_to_read_next(table, tmp_path):
     """Nothing is opened by itself; the sentence says how many came."""
-    drop(table, tunes)
+    table.drop(tune_folder(tmp_path))
     assert table.screen_name == "ShelfScreen"
     assert table.screen._order is ShelfOrder.NEXT
     assert "3 tunes are on the shelf." in table.context.window.message
@@ -117,15 +92,15 @@ def test_notes_that_are_slow_move_their_tunes_back(table):
         table.key(pygame.K_o, "o")
     assert table.screen._order is ShelfOrder.NEXT
     assert table.screen._entries[0] != easiest
-    picture(table)
+    table.picture()
 
 
-def test_folders_may_be_dropped_during_a_take(table, tunes):
+def test_folders_may_be_dropped_during_a_take(table, tmp_path):
     """The take goes on; the tunes are there afterwards."""
     table.open("F4 q, G4 q, A4 h")
     table.play(53)
     page = table.screen
-    drop(table, tunes)
+    table.drop(tune_folder(tmp_path))
     assert table.screen is page
     assert page.take.asked.n == 2
     assert {"Zeal", "Quay", "Rill"} <= {entry.title for entry in shelf()}
@@ -166,3 +141,85 @@ def test_a_search_that_was_left_can_be_gone_on_with(table):
     table.key(pygame.K_o, "o")
     assert titles(table) == [entry.title for entry in found(shelf(), "mo")]
     assert 0 < len(titles(table)) < len(found(shelf(), "m"))
+
+
+def test_the_game_opens_onto_something_to_read(table):
+    assert table.screen_name == "ShelfScreen"
+    assert len(shelf()) >= 3
+    table.key(pygame.K_RETURN)
+    assert table.screen_name == "PlacesPage"
+
+
+def test_arrows_choose_a_tune_and_a_second_click_opens_it(table):
+    table.key(pygame.K_DOWN)
+    assert table.screen._chosen == 1
+    at = (300, table.screen._top + 2 * table.screen._row_height + 10)
+    table.click(at)
+    assert table.screen._chosen == 2
+    table.click(at)
+    assert table.screen_name == "PlacesPage"
+
+
+def test_a_file_dropped_on_the_shelf_is_opened_and_its_octave_stated(table, tmp_path):
+    table.drop(tune_file(tmp_path, "Melody"))
+    assert table.screen.request.score.title == "The Weir"
+    assert "guitar octave" in table.context.window.message
+    table.key(pygame.K_ESCAPE)
+    assert "The Weir" in [entry.title for entry in shelf()]
+
+
+def test_of_several_parts_the_player_chooses_one_by_its_number(table, tmp_path):
+    table.drop(tune_file(tmp_path, "Flute", "Viol"))
+    assert "1 Flute, 2 Viol" in table.context.window.message
+    table.letters("2")
+    table.wait_for_imports()
+    assert table.screen.request.score.part == "Viol"
+
+
+def test_a_file_that_is_no_music_is_refused_in_a_sentence_and_the_game_goes_on(table, tmp_path):
+    path = tmp_path / "shopping.txt"
+    path.write_text("strings, a capo", encoding="utf-8")
+    before = shelf()
+    table.drop(path)
+    assert "shopping.txt" in table.context.window.message
+    assert shelf() == before
+    table.key(pygame.K_RETURN)
+    assert table.screen_name == "PlacesPage"
+
+
+def test_escape_on_the_shelf_leaves(table):
+    table.key(pygame.K_ESCAPE)
+    assert not table.app.running
+
+
+def test_files_chosen_in_the_window_of_the_system_are_read_as_if_dropped(table, tmp_path):
+    import sys
+
+    from game.desk.file_chooser import FileChooser
+
+    path = tune_file(tmp_path, "Melody")
+    table.context.window.chooser = FileChooser(
+        (sys.executable, "-c", f"import json; print(json.dumps([{str(path)!r}]))")
+    )
+    table.key(pygame.K_o, mod=pygame.KMOD_CTRL)
+    for _ in range(600):
+        table.wait(0.02)
+        if table.screen_name != "ShelfScreen":
+            break
+        pygame.time.wait(20)
+    assert table.screen_name in ("PlacesPage", "ImportSummaryScreen")
+
+
+def test_from_the_shelf_one_key_opens_a_tune_at_first_sight(table):
+    table.key(pygame.K_f)
+    assert table.screen.request.stage is Stage.SIGHT
+    assert table.screen.view.covered
+
+
+def test_on_the_shelf_the_free_string_opens_and_chooses(table):
+    table.pluck_free_string(2)
+    assert table.screen._chosen == 1
+    table.pluck_free_string(3)
+    assert table.screen._chosen == 0
+    table.pluck_free_string(1)
+    assert table.screen_name == "PlacesPage"

@@ -21,14 +21,7 @@ OTHER = ("A4 h, F4 h", "G4 w")
 
 def read(table, *rows):
     table.open(*rows)
-    answer(table)
-
-
-def answer(table):
-    for note in table.screen.take.expected:
-        table.play(note.sounding)
-    table.wait(1.5)
-    assert table.screen_name == "ResultScreen"
+    table.play_through()
 
 
 def logged(table):
@@ -65,7 +58,7 @@ def test_it_can_be_said_on_the_page_before_the_first_take(table):
     table.key(pygame.K_F9)
     assert table.screen_name == "PlacesPage"
     assert table.screen.request.passage == request.passage
-    answer(table)
+    table.play_through()
     assert logged(table) == [1]
 
 
@@ -74,7 +67,7 @@ def test_the_notes_of_a_tune_known_by_ear_are_no_evidence(table):
     assert table.context.session.notes.mastery.items == {}
     table.open(*ROWS)
     table.key(pygame.K_F9)
-    answer(table)
+    table.play_through()
     assert table.context.session.notes.mastery.items == {}
     read(table, *OTHER)
     assert len(table.context.session.notes.mastery.items) == 3
@@ -138,7 +131,7 @@ def test_all_keys_of_the_result_have_room_at_its_foot(tmp_path, known, plugged):
     table.go(ToPage(request_for(score(*ROWS), table.context.settings.neck_map())))
     if known:
         table.key(pygame.K_F9)
-    answer(table)
+    table.play_through()
     screen, context = table.screen, table.context
     for keys in (screen._keys(), screen._more_keys()):
         assert draw_key_hints(table.app.surface, keys, context.sheet, context.theme) == len(keys)

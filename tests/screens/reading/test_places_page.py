@@ -4,8 +4,10 @@ import msgspec
 import pygame
 import pytest
 
+from game.instrument.decoding.dirt import NO_LIMITS
 from game.instrument.decoding.played import OffNeck
 from game.judging.verdicts import Verdict
+from game.music.score import Reading
 from game.music.written import HeadId
 from game.neck.tuning import Place
 from game.player.settings import Settings
@@ -18,10 +20,6 @@ ROW = ("F4 q, G4 q, Bb4 h",)
 F, G, B_FLAT = 53, 55, 58
 
 
-def verdicts(table):
-    return [verdict.verdict.value for verdict in table.screen.finished.judgement.verdicts]
-
-
 def test_a_passage_read_clean_leads_to_its_result_and_all_its_notes_turn_blue_black(table):
     table.open(*ROW, key=-1)
     for sounding in (F, G, B_FLAT):
@@ -31,7 +29,7 @@ def test_a_passage_read_clean_leads_to_its_result_and_all_its_notes_turn_blue_bl
     )
     table.wait(1.0)
     assert table.screen_name == "ResultScreen"
-    assert verdicts(table) == ["clean"] * 3
+    assert table.verdicts == ["clean"] * 3
 
 
 def test_the_staff_waits_and_then_glides_to_the_next_note(table):
@@ -91,7 +89,7 @@ def test_the_neck_on_screen_is_played_with_the_mouse(table):
     for place in (Place(5, 8), Place(4, 5), Place(4, 8)):
         table.click(table.screen.view.neck.centre_of(place))
     table.wait(1.0)
-    assert verdicts(table) == ["clean"] * 3
+    assert table.verdicts == ["clean"] * 3
 
 
 def test_the_computer_keys_play_the_places_of_the_position(table):
@@ -100,7 +98,7 @@ def test_the_computer_keys_play_the_places_of_the_position(table):
         key = key_of(place, position=5)
         table.key(0, scancode=key.scancode, mod=pygame.KMOD_SHIFT if key.shift else 0)
     table.wait(1.0)
-    assert verdicts(table) == ["clean"] * 3
+    assert table.verdicts == ["clean"] * 3
 
 
 def test_a_keyboard_is_judged_by_pitch_and_the_home_is_written_under_each_note(table):
@@ -146,7 +144,7 @@ def test_an_instrument_that_vanishes_makes_the_take_wait_and_says_so(table):
     table.play(G)
     table.play(B_FLAT)
     table.wait(1.0)
-    assert verdicts(table) == ["clean"] * 3
+    assert table.verdicts == ["clean"] * 3
 
 
 def test_while_the_instrument_is_away_the_take_can_be_played_on_with_the_mouse(table):
@@ -165,7 +163,7 @@ def test_stopping_after_some_notes_shows_what_was_read_and_before_any_leads_to_t
     table.open(*ROW, key=-1)
     table.play(F)
     table.key(pygame.K_ESCAPE)
-    assert verdicts(table) == ["clean", "unread", "unread"]
+    assert table.verdicts == ["clean", "unread", "unread"]
     table.open(*ROW, key=-1)
     table.key(pygame.K_ESCAPE)
     assert table.screen_name == "ShelfScreen"
@@ -180,7 +178,7 @@ def test_the_frame_rate_changes_no_verdict(tmp_path, frame_s):
         table.play(sounding)
     table.wait(2.0, frame_s)
     times = [round(v.time_to_find_ms) for v in table.screen.finished.judgement.verdicts]
-    assert verdicts(table) == ["clean", "wrong pitch", "clean"]
+    assert table.verdicts == ["clean", "wrong pitch", "clean"]
     assert times == [1000, 2200, 1100]
 
 
@@ -204,7 +202,7 @@ def test_going_on_anyway_is_a_setting(tmp_path):
     for sounding in (F, 57, B_FLAT):
         table.play(sounding)
     table.wait(1.0)
-    assert verdicts(table) == ["clean", "wrong pitch", "clean"]
+    assert table.verdicts == ["clean", "wrong pitch", "clean"]
 
 
 def test_waiting_for_the_home_is_a_setting(tmp_path):
@@ -212,3 +210,52 @@ def test_waiting_for_the_home_is_a_setting(tmp_path):
     table.open(*ROW, key=-1)
     table.play(F, Place(4, 3))
     assert table.screen.take.asked.n == 1
+
+
+def test_at_concert_pitch_a_lead_sheet_sounds_as_written(tmp_path):
+    table = Table(tmp_path, msgspec.structs.replace(Settings(), reading=Reading.CONCERT))
+    table.open("G4 w")
+    assert table.screen.take.asked.sounding == 67
+    assert table.screen.request.passage.reading is Reading.CONCERT
+
+
+def test_a_ghost_on_the_page_is_judged_and_then_forgotten(table, pickup):
+    table.open("F4 h, G4 h")
+    pickup.pluck(Place(2, 3), lasts_s=0.001)
+    assert table.screen.take.tries == ()
+    assert not table.screen.view.marks
+    table.play(53)
+    assert table.screen.take.answered[0].verdict is Verdict.CLEAN
+
+
+def test_a_slide_to_the_written_note_is_the_written_note(table, pickup):
+    """F in position V is string 4 fret 3 on no map: it is string 5 fret 8."""
+    table.open("F4 h, G4 h")
+    pickup.send(0x94, 51, 80)
+    pickup.send(0x94, 52, 80)
+    pickup.send(0x94, 53, 80)
+    table.wait(0.2)
+    assert [verdict.verdict for verdict in table.screen.take.answered] == [Verdict.CLEAN]
+
+
+def test_unfiltered_everything_counts_as_it_comes(table, pickup):
+    table.context.change_settings(Settings(limits=NO_LIMITS))
+    table.open("F4 h, G4 h")
+    pickup.pluck(Place(2, 3), lasts_s=0.001)
+    assert len(table.screen.take.tries) == 1
+
+
+def test_in_places_it_asks_for_help_and_is_never_a_wrong_answer(table):
+    table.open("F4 h, G4 h")
+    table.pluck_free_string(1)
+    assert len(table.screen.view.marks) == 1
+    assert table.screen.take.tries == ()
+    table.pluck_free_string(1)
+    assert table.screen.view.sketch == Place(5, 8)
+
+
+def test_twice_ends_a_take(table):
+    table.open("F4 h, G4 h")
+    table.play(53)
+    table.pluck_free_string(2)
+    assert table.screen_name == "ResultScreen"

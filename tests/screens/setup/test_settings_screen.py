@@ -201,3 +201,14 @@ def test_faulty_settings_of_who_takes_the_seat_are_one_sentence_that_says_what_w
         "Your settings were put right: staff_space_px is 48 instead of 1000000; still is false instead of 1."
     )
     assert '"staff_space_px": 1000000' in grace.settings_path.read_text()
+
+
+def test_settings_are_changed_by_arrows_and_kept(table):
+    table.go(ToSettings())
+    table.key(pygame.K_RIGHT)
+    assert table.context.settings.look is Look.NIGHT
+    assert load(table.context.session.profile.settings_path).settings.look is Look.NIGHT
+    for _ in range(40):
+        table.key(pygame.K_DOWN)
+        table.key(pygame.K_RIGHT)
+    load(table.context.session.profile.settings_path).settings.neck_map()

@@ -1,17 +1,11 @@
-"""What was met and heard counts by bars: the whole tune and its passages know of each other."""
+"""The practice log of a player, as the screens write and read it."""
 
 import pygame
 
 from game.audio.sound import silence
+from tests.screens.timed_pages import metronome_page
 
 ROWS = ("F4 h, G4 h", "A4 w", "Bb4 h, A4 h", "G4 w", "C5 h, A4 h", "F4 w", "D4 w", "G4 w")
-
-
-def answer(table):
-    for note in table.screen.take.expected:
-        table.play(note.sounding)
-    table.wait(1.5)
-    assert table.screen_name == "ResultScreen"
 
 
 def logged(table, column):
@@ -23,14 +17,14 @@ def logged(table, column):
 def test_the_whole_tune_after_its_first_bars_is_no_first_sight(table):
     """Nor are its last bars after that, which until then were new."""
     table.open(*ROWS)
-    answer(table)
+    table.play_through()
     table.open(*ROWS)
     table.key(pygame.K_F4)
     assert table.screen.request.passage.whole
-    answer(table)
+    table.play_through()
     table.open(*ROWS)
     table.key(pygame.K_RIGHT)
-    answer(table)
+    table.play_through()
     assert logged(table, "sighting") == [1, 2, 2]
 
 
@@ -38,9 +32,19 @@ def test_who_heard_the_whole_tune_heard_its_passages(table):
     table.context.devices.sound = silence()
     table.open(*ROWS)
     table.key(pygame.K_F4)
-    answer(table)
+    table.play_through()
     table.key(pygame.K_w, "w")
     table.open(*ROWS)
     table.key(pygame.K_RIGHT)
-    answer(table)
+    table.play_through()
     assert logged(table, "heard") == [0, 1]
+
+
+def test_bars_that_were_played_to_the_player_prove_less_from_then_on(table):
+    table.context.devices.sound = silence()
+    metronome_page(table)
+    table.play_in_time()
+    table.wait(2.0)
+    table.key(pygame.K_w, "w")
+    page = metronome_page(table)
+    assert page._recorder.begun.sighting.heard

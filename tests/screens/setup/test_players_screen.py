@@ -25,11 +25,6 @@ def table():
     return table
 
 
-def picture(table) -> bytes:
-    table.app.draw()
-    return table.app.surface.get_view("2").raw
-
-
 def takes_in(player) -> int:
     with sqlite3.connect(player.folder / LOG_FILE) as log:
         return log.execute("SELECT count(*) FROM take").fetchone()[0]
@@ -120,11 +115,11 @@ def test_a_name_is_typed_to_add_a_player_who_can_then_be_changed_to(table):
     table.go(ToSettings())
     table.key(pygame.K_p, "p")
     assert table.screen_name == "PlayersScreen"
-    before = picture(table)
+    before = table.picture()
     table.key(pygame.K_n, "n")
     table.letters("gracee")
     table.key(pygame.K_BACKSPACE)
-    assert picture(table) != before
+    assert table.picture() != before
     table.key(pygame.K_RETURN)
     assert table.context.window.message == "grace can play here: Enter changes to them."
     assert table.context.session.name == ""
@@ -198,14 +193,14 @@ def test_a_table_of_players_that_makes_no_sense_is_one_sentence_on_the_shelf(tab
 
 
 def test_the_name_stands_on_the_shelf_only_where_several_play(table):
-    alone = picture(table)
+    alone = table.picture()
     grace = add_player("Grace")
     table.go(ToShelf())
-    assert picture(table) != alone
-    first_of_two = picture(table)
+    assert table.picture() != alone
+    first_of_two = table.picture()
     table.context.session = open_session(grace, table.clock)
     table.go(ToShelf())
-    assert picture(table) not in (alone, first_of_two)
+    assert table.picture() not in (alone, first_of_two)
 
 
 def test_the_mouse_chooses_and_changes_too(table):
@@ -224,7 +219,7 @@ def test_more_players_than_there_is_room_for_can_all_be_reached(table):
     table.go(ToPlayers())
     shown = set()
     for _ in range(31):
-        picture(table)
+        table.picture()
         assert table.screen._players[table.screen._chosen] in table.screen._shown
         shown |= set(table.screen._shown)
         table.key(pygame.K_DOWN)

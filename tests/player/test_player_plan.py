@@ -1,0 +1,62 @@
+"""Today's plan is made from what the log knows."""
+
+import pygame
+import pytest
+
+from game.coach.plan.plan_steps import StepKind
+from game.player.player_plan import comparable_level
+from game.screens.routes import ToToday
+from tests.screens.table import Table
+
+
+def read(table, seconds=0.3):
+    """Play the page that is open from its first note to its last."""
+    page = table.screen
+    if getattr(page, "covered", False):
+        table.key(pygame.K_SPACE)
+    for note in page.take.expected:
+        table.play(note.sounding)
+        table.wait(seconds, frame_s=0.1)
+    table.wait(3.0, frame_s=0.1)
+    assert table.screen_name == "ResultScreen"
+
+
+def test_what_was_practised_is_in_the_plan_of_the_next_day(tmp_path):
+    table = Table(tmp_path)
+    table.key(pygame.K_RETURN)
+    read(table)
+    table.context.session.log.flush()
+    table.day += 1
+    table.context.session.plan.replan()
+    table.go(ToToday())
+    kinds = [step.kind for step in table.context.session.plan.progress.steps]
+    assert StepKind.PASSAGE in kinds
+    step = next(step for step in table.context.session.plan.progress.steps if step.kind is StepKind.PASSAGE)
+    assert table.context.session.plan.find_passage(step.passage).entry.title == "Au clair de la lune"
+
+
+@pytest.mark.parametrize(("difficulty", "low", "high"), [(0.5, 0.5, 1), (1.12, 0.9, 1.2), (2.0, 3.5, 4.5), (5, 8, 9)])
+def test_a_tune_is_compared_with_the_lines_of_a_level(difficulty, low, high):
+    assert low <= comparable_level(difficulty) <= high
+
+
+def test_while_a_long_log_is_gone_through_the_plan_says_that_it_goes_by_the_last_weeks(tmp_path, monkeypatch):
+    table = Table(tmp_path)
+    for _ in range(2):
+        table.open("F4 h, G4 h", "A4 w")
+        for note in table.screen.take.expected:
+            table.play(note.sounding)
+        table.wait(1.5)
+    table.context.session.log.flush()
+    monkeypatch.setattr("game.player.log_projection.AT_ONCE", 1)
+    later = Table(tmp_path)
+    later.go(ToToday())
+    planning = later.context.session.plan
+    assert not planning.complete
+    for_now = planning.progress
+    later.wait(0.1)
+    for known in (later.context.session.coach.projection, later.context.session.notes.projection):
+        known.wait(60)
+    assert planning.complete
+    assert planning.progress is not for_now
+    assert planning.progress is planning.progress

@@ -1,0 +1,28 @@
+"""Fresh lines and siblings, made when they are asked for."""
+
+import pygame
+
+
+def test_a_fresh_line_is_one_key_away_and_another_comes_after_it(table):
+    table.key(pygame.K_n, "n")
+    assert table.screen_name == "PlacesPage"
+    assert table.screen.request.fresh
+    first = table.screen.request.score
+    assert all(note.home is not None for note in table.screen.take.expected)
+    table.key(pygame.K_RIGHT)
+    for note in table.screen.take.expected:
+        table.play(note.sounding)
+    table.wait(1.0)
+    table.key(pygame.K_RIGHT)
+    assert table.screen.request.fresh
+    assert table.screen.request.score != first
+
+
+def test_one_key_lays_a_sibling_on_the_desk_and_its_title_says_how_it_came_about(table):
+    request = table.open("F4 q, G4 q, A4 q, G4 q", "A4 q, Bb4 q, C5 q, A4 q", "Bb4 q, A4 q, G4 q, A4 q", "F4 w", key=-1)
+    table.play_through()
+    table.key(pygame.K_b)
+    assert table.screen_name == "PlacesPage"
+    assert table.screen.request.passage.bars != request.passage.bars
+    assert len(table.screen.request.passage.score.bars) == 4
+    assert "ibling" in table.screen.request.score.title

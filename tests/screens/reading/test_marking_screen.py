@@ -1,0 +1,58 @@
+"""After a take that nothing listened to, the player marks the notes that were wrong."""
+
+from dataclasses import replace
+
+import msgspec
+import pygame
+import pytest
+
+from game.coach.stages import Pulse, Stage
+from game.judging.verdicts import Verdict
+from game.neck.tuning import Place
+from game.player.settings import InstrumentKind, Settings
+from game.screens.routes import ToPage
+from tests.screens.table import Table
+
+ROW = ("F4 q, G4 q, Bb4 h",)
+
+
+@pytest.fixture
+def table(tmp_path):
+    return Table(tmp_path, msgspec.structs.replace(Settings(), instrument=InstrumentKind.NO_PICKUP))
+
+
+def test_with_the_click_the_wrong_notes_are_marked_on_the_page_afterwards(table):
+    request = replace(table.open(*ROW, key=-1), stage=Stage.TIME, pulse=Pulse.METRONOME, tempo_bpm=100)
+    table.go(ToPage(request, chosen=True))
+    table.key(pygame.K_SPACE, " ")
+    table.wait(6.5)
+    assert table.screen_name == "MarkingScreen"
+    table.key(pygame.K_RIGHT)
+    table.key(pygame.K_SPACE, " ")
+    table.click(table.screen._music.note_box(table.screen._notes[2].heads[0]).head.center)
+    table.key(pygame.K_SPACE, " ")
+    table.key(pygame.K_w, "w")
+    table.key(pygame.K_RETURN)
+    assert table.verdicts == ["clean", "wrong pitch", "clean"]
+    assert table.screen.finished.tempo_bpm == 100
+    assert table.logged("SELECT self_marked, tempo_bpm FROM take") == [(1, 100.0)]
+
+
+def test_at_ones_own_pace_the_player_says_when_it_is_over_and_marks_it(table):
+    request = table.open(*ROW, key=-1).in_stage(Stage.RHYTHM)
+    table.go(ToPage(request, chosen=True))
+    table.wait(3.0)
+    table.key(pygame.K_RETURN)
+    table.key(pygame.K_RETURN)
+    assert table.verdicts == ["clean"] * 3
+    assert table.screen.decision.reason
+
+
+def test_a_note_that_is_heard_after_all_is_judged_as_always(table):
+    request = replace(table.open(*ROW, key=-1), stage=Stage.TIME, pulse=Pulse.METRONOME, tempo_bpm=100)
+    table.go(ToPage(request, chosen=True))
+    table.play_in_time()
+    table.wait(3.0)
+    assert table.screen_name == "ResultScreen"
+    assert {v.verdict for v in table.screen.finished.judgement.verdicts} == {Verdict.CLEAN}
+    assert table.screen.finished.judgement.verdicts[0].first.place == Place(5, 8)

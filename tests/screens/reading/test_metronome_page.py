@@ -1,0 +1,237 @@
+"""A take against the click."""
+
+from dataclasses import replace
+from itertools import pairwise
+
+import pygame
+import pytest
+
+from game.coach.stages import Pulse, Stage
+from game.judging.verdicts import EventKind, Verdict
+from game.music.written import HeadId
+from game.neck.tuning import Place
+from game.practice.pencilled import PlayedHead
+from game.screens.routes import ToPage
+from tests.screens.table import Table
+from tests.screens.timed_pages import SOUNDINGS, metronome_page, sight_request
+
+
+def _at_60(request):
+    from game.coach.decisions import Decision, Offer
+
+    return Decision(offer=Offer.AGAIN, stage=request.stage, pulse=Pulse.METRONOME, tempo_bpm=60, reason=(), passage="x")
+
+
+@pytest.fixture
+def page(table):
+    table.go(ToPage(sight_request(table), chosen=True))
+    return table.screen
+
+
+def test_against_the_click_the_take_goes_on_from_the_bar_it_was_in(table, pickup):
+    request = table.open("F4 q, G4 q, A4 q, Bb4 q", "C5 q, Bb4 q, A4 q, G4 q")
+    request = request.in_stage(Stage.TIME)
+    table.go(ToPage(request.told(_at_60(request)), chosen=True))
+    page = table.screen
+    page.begin()
+    for note in page.take.expected[:6]:
+        table.wait(max(0.0, page.take.zero_s + page.take._grid.onsets_s[note.n - 1] - table.clock.now_s()))
+        pickup.pluck(note.home.place, lasts_s=0.2)
+    pickup.pull_out()
+    assert not page.running
+    table.wait(3.0)
+    pickup.plug_in()
+    pickup.pluck(page.take.expected[4].home.place)
+    assert page.running
+    for note in page.take.expected[4:]:
+        table.wait(max(0.0, page.take.zero_s + page.take._grid.onsets_s[note.n - 1] - table.clock.now_s()))
+        pickup.pluck(note.home.place, lasts_s=0.2)
+    table.wait(2.5)
+    assert table.screen_name == "ResultScreen"
+    counts = table.screen.finished.summary.counts
+    assert counts[Verdict.MISSED] == counts[Verdict.WRONG_PITCH] == 0
+
+
+def test_it_can_be_read_with_the_metronome(table):
+
+    table.go(ToPage(replace(sight_request(table), tempo_bpm=60), chosen=True))
+    page = table.screen
+    assert page.view.covered
+    table.key(pygame.K_SPACE)
+    assert page.running
+    assert not page.view.covered
+
+
+def test_a_take_in_time_is_clean_and_its_lean_is_told_in_words(table):
+    metronome_page(table)
+    table.play_in_time(offset_s=-0.03)
+    table.wait(2.0)
+    assert table.verdicts == ["clean"] * 7
+    finished = table.screen.finished
+    assert finished.summary.bias_ms == pytest.approx(-30, abs=0.5)
+    assert "You lean early." in table.screen._summary
+    assert finished.tempo_bpm == 100
+
+
+def test_the_first_note_at_its_home_after_a_second_of_silence_begins_the_count_in(table):
+    page = metronome_page(table)
+    table.play(57)
+    assert not page.running
+    table.play(53)
+    assert not page.running
+    table.wait(1.1)
+    table.play(53, Place(4, 3))
+    assert not page.running
+    table.wait(1.1)
+    table.play(53)
+    assert page.running
+
+
+def test_the_count_in_is_a_bar_and_is_counted_on_the_page(table):
+    page = metronome_page(table)
+    page.begin()
+    assert page.take.position(table.clock.now_s()) == pytest.approx(-4, abs=0.5)
+    counted = []
+    for _ in range(240):
+        table.wait(0.01, 0.01)
+        if page.view.beat and page.take.position(table.clock.now_s()) < 0:
+            counted.append(page.view.beat)
+    assert list(dict.fromkeys(counted)) == ["1", "2", "3", "4"]
+
+
+def test_a_bar_is_pencilled_only_when_it_has_been_left(table):
+    page = metronome_page(table)
+    table.play_in_time(wrong={2}, until=4)
+    assert page.view.marks == []
+    assert page.view.colours == {}
+    table.wait(0.8 + 0.3)
+    assert [mark.head for mark in page.view.marks] == [HeadId(0, 1)]
+    assert isinstance(page.view.marks[0].mark, PlayedHead)
+    assert set(page.view.colours) == {HeadId(0, 0), HeadId(0, 2), HeadId(0, 3)}
+
+
+def test_a_take_nobody_plays_in_is_no_take(table):
+    page = metronome_page(table)
+    page.begin()
+    table.wait(9.0)
+    assert table.screen_name == "ShelfScreen"
+
+
+def test_stopping_half_way_leaves_the_rest_unread(table):
+    metronome_page(table)
+    table.play_in_time(until=3)
+    table.wait(0.3)
+    table.key(pygame.K_ESCAPE)
+    assert table.verdicts[:3] == ["clean"] * 3
+    assert set(table.verdicts[4:]) == {"unread"}
+
+
+def test_a_pause_counts_in_again_to_the_bar_that_was_interrupted(table):
+    page = metronome_page(table)
+    table.play_in_time(until=5)
+    table.wait(0.1)
+    table.key(pygame.K_p, "p")
+    assert not page.running
+    assert "bar 2" in page.view.status
+    table.wait(20.0)
+    page.begin()
+    assert page.take.position(table.clock.now_s()) == pytest.approx(0, abs=0.5)
+    for n in (5, 6, 7):
+        due_s = page.take.zero_s + page.take._grid.onsets_s[n - 1]
+        table.wait(due_s - table.clock.now_s())
+        table.play(SOUNDINGS[n - 1])
+    table.wait(3.0)
+    assert table.verdicts == ["clean"] * 7
+    assert [event.kind for event in table.screen.finished.judgement.events] == [EventKind.RESTART]
+    assert not table.screen.finished.summary.kept_going
+
+
+def test_going_back_a_bar_reads_it_again(table):
+    page = metronome_page(table)
+    table.play_in_time(until=6)
+    table.key(pygame.K_BACKSPACE)
+    assert "bar 1" in page.view.status
+    assert page.view.colours == {}
+
+
+def test_in_rhythm_any_note_will_do(table):
+    page = metronome_page(table, stage=Stage.RHYTHM)
+    page.begin()
+    for note in page.take.expected:
+        table.wait(page.take.zero_s + page.take._grid.onsets_s[note.n - 1] - table.clock.now_s())
+        table.play(50)
+    table.wait(2.0)
+    assert table.verdicts == ["clean"] * 7
+
+
+def test_one_written_note_a_click_leaves_the_rhythm_out(table):
+    page = metronome_page(table, one_a_click=True, stage=Stage.PLACES)
+    table.play_in_time()
+    onsets = page.take._grid.onsets_s
+    assert [round(after - before, 3) for before, after in pairwise(onsets)] == [0.6] * 6
+    table.wait(2.0)
+    assert table.verdicts == ["clean"] * 7
+
+
+def test_a_loop_goes_on_without_a_gap_and_each_round_is_a_take(table):
+    page = metronome_page(table, looping=True)
+    table.play_in_time()
+    first_zero_s = page.take.zero_s
+    table.wait(1.5)
+    assert page.take.zero_s == pytest.approx(first_zero_s + page._row.loop_s)
+    for note in page.take.expected:
+        table.wait(page.take.zero_s + page.take._grid.onsets_s[note.n - 1] - table.clock.now_s())
+        table.play(note.sounding)
+    table.key(pygame.K_ESCAPE)
+    table.context.session.log.flush()
+    with table.context.session.log.reading() as connection:
+        (takes,) = connection.execute("SELECT count(*) FROM judgement").fetchone()
+    assert takes == 2
+
+
+@pytest.mark.parametrize("frame_s", [1 / 240, 1 / 60, 1 / 30, 1 / 10])
+def test_the_frame_rate_changes_no_verdict_and_no_offset(tmp_path, frame_s):
+    table = Table(tmp_path)
+    page = metronome_page(table)
+    page.begin()
+    for note in page.take.expected:
+        due_s = page.take.zero_s + page.take._grid.onsets_s[note.n - 1] + 0.021 * (note.n % 3)
+        table.wait(max(0.0, due_s - table.clock.now_s()) + 0.004, frame_s)
+        from game.instrument.decoding.played import NoteStarted, PlayedNote
+
+        sounding = note.sounding
+        place = table.context.settings.neck_map().home_of(sounding).place
+        table.app.note_started(NoteStarted(note=PlayedNote(started_s=due_s, sounding=sounding, place=place), channel=1))
+    table.wait(2.0, frame_s)
+    found = [(v.verdict, round(v.offset_ms, 3)) for v in table.screen.finished.judgement.verdicts]
+    assert found == [(Verdict.CLEAN, 21.0 * (n % 3)) for n in range(1, 8)]
+
+
+def test_a_device_that_vanishes_in_a_timed_take_pauses_it(table):
+    page = metronome_page(table)
+    table.play_in_time(until=3)
+    page.device_lost("blue pickup", was_playing=True)
+    assert not page.running
+    assert "blue pickup is gone" in table.context.window.message
+
+
+def test_sound_that_is_lost_in_a_take_is_told_and_the_take_goes_on(table):
+    page = metronome_page(table)
+    table.play_in_time(until=3)
+    page.sound.device_lost()
+    table.wait(0.2)
+    assert page.running
+    assert page.view.beat
+
+
+def test_with_the_click_once_pauses_and_three_times_goes_slower(table):
+    from game.screens.routes import ToPage
+
+    request = table.open("F4 q, G4 q, A4 q, Bb4 q", "C5 w").in_stage(Stage.TIME)
+    table.go(ToPage(request, chosen=True))
+    table.pluck_free_string(3)
+    assert table.screen.request.tempo_bpm is not None
+    table.screen.begin()
+    table.wait(1.0)
+    table.pluck_free_string(1)
+    assert not table.screen.running

@@ -1,0 +1,46 @@
+"""First sight: a page that is covered until it is turned up, with its repeats as signs."""
+
+import pygame
+import pytest
+
+from game.coach.stages import Stage
+from game.judging.verdicts import Verdict
+from game.music.written import HeadId
+from game.screens.reading.notated_music import NotatedMusic
+from game.screens.routes import ToPage
+from tests.screens.timed_pages import sight_request
+
+
+@pytest.fixture
+def page(table):
+    table.go(ToPage(sight_request(table), chosen=True))
+    return table.screen
+
+
+def test_the_page_is_covered_until_a_note_or_space_turns_it_up(table, page):
+    assert page.view.covered
+    table.play(53)
+    assert not page.view.covered
+    assert page.take.at == 0
+
+
+def test_space_turns_it_up_too(table, page):
+    table.key(pygame.K_SPACE)
+    assert not page.view.covered
+
+
+def test_a_repeat_is_a_sign_on_the_page_and_its_notes_have_two_verdicts(table, page):
+    assert isinstance(page.view.music, NotatedMusic)
+    table.key(pygame.K_SPACE)
+    page.view.draw(table.app.surface)
+    assert page.view.music.note_box(HeadId(0, 0)).head == page.view.music.note_box(HeadId(1, 0)).head
+    assert len(page.take.expected) == 9
+    for note in page.take.expected:
+        table.play(note.sounding + (2 if note.n == 6 else 0))
+        table.wait(0.5)
+    table.wait(2.0)
+    assert table.screen_name == "ResultScreen"
+    verdicts = {verdict.n: verdict.verdict for verdict in table.screen.finished.judgement.verdicts}
+    assert verdicts[6] is Verdict.WRONG_PITCH
+    assert verdicts[2] is not Verdict.WRONG_PITCH
+    assert table.screen.finished.stage is Stage.SIGHT

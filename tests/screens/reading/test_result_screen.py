@@ -1,0 +1,66 @@
+"""The result of a take leads on, by keys and by the guitar."""
+
+from dataclasses import replace
+
+import pygame
+
+from game.coach.decisions import Offer
+from game.coach.stages import Stage
+from game.neck.tuning import Place
+
+
+def result(table):
+    table.open("F4 h, G4 h", "A4 w", "A4 w", "A4 w", "C5 w", "C5 w", "C5 w", "C5 w")
+    for sounding in (53, 55, 57, 57, 57):
+        table.play(sounding)
+    table.wait(1.0)
+    assert table.screen_name == "ResultScreen"
+
+
+def test_noodling_over_a_result_is_ignored(table):
+    result(table)
+    for _ in range(8):
+        table.play(53)
+        table.wait(0.3)
+    assert table.screen_name == "ResultScreen"
+
+
+def test_after_a_second_of_silence_the_first_note_at_its_home_begins_again(table):
+    result(table)
+    table.wait(1.1)
+    table.play(53, Place(4, 3))
+    assert table.screen_name == "ResultScreen"
+    table.wait(1.1)
+    advised = table.screen.decision
+    table.play(53)
+    request = table.screen.request
+    assert (request.index, request.stage, request.pulse) == (0, advised.stage, advised.pulse)
+
+
+def test_the_free_open_string_goes_on(table):
+    result(table)
+    table.play(40, Place(6, 0))
+    table.wait(0.8)
+    assert table.screen_name == "PlacesPage"
+    assert table.screen.request.index == 1
+
+
+def test_keys_repeat_go_on_and_change_the_stage(table):
+    result(table)
+    table.key(pygame.K_RETURN)
+    assert table.screen.request.index == 0
+    table.key(pygame.K_RIGHT)
+    assert table.screen.request.index == 1
+    table.key(pygame.K_TAB)
+    assert table.screen.request.stage is Stage.RHYTHM
+    table.key(pygame.K_F4)
+    assert table.screen.request.passage.whole
+
+
+def test_where_the_coach_wants_no_more_of_a_passage_today_a_sibling_comes_next(table):
+    request = table.open("F4 q, G4 q, A4 q, G4 q", "A4 q, Bb4 q, C5 q, A4 q", "Bb4 q, A4 q, G4 q, A4 q", "F4 w", key=-1)
+    table.play_through()
+    table.screen.decision = replace(table.screen.decision, offer=Offer.SIBLING)
+    table.key(pygame.K_RETURN)
+    assert table.screen_name == "PlacesPage"
+    assert table.screen.request.passage.bars != request.passage.bars

@@ -1,0 +1,63 @@
+"""A device is set up by playing it."""
+
+import pygame
+
+from game.neck.tuning import Place
+from game.player.settings_file import load
+from game.screens.routes import ToSetUp
+from tests.screens.plugged_in import NAME, Plugged
+
+OPEN = tuple(Place(string, 0) for string in (6, 5, 4, 3, 2, 1, 6))
+
+
+def test_six_open_strings_and_a_slide_set_a_guitar_up_and_it_is_kept_by_its_name(table):
+    pickup = Plugged(table, channels=(16, 15, 14, 13, 12, 11))
+    table.key(pygame.K_i)
+    table.key(pygame.K_RETURN)
+    assert table.screen_name == "SetUpScreen"
+    for place in OPEN:
+        pickup.pluck(place)
+    assert "Slide" in table.screen.words
+    pickup.send(0x9F, 69, 80)
+    for step in range(1, 11):
+        bend = 8192 + 1365 * step // 10
+        pickup.send(0xEF, bend & 0x7F, bend >> 7)
+    table.wait(1.5)
+    assert "channels 11 to 16" in table.screen.words
+    kept = load(table.context.session.profile.settings_path).settings.devices[NAME]
+    assert (kept.channels, kept.bend_semitones) == ((16, 15, 14, 13, 12, 11), 12)
+
+
+def test_a_guitar_on_one_channel_is_judged_by_pitch_and_that_is_said(table):
+    pickup = Plugged(table, channels=(1,) * 6)
+    table.go(ToSetUp(NAME))
+    for place in OPEN:
+        pickup.pluck(place)
+    assert "places are not" in table.screen.words
+    assert table.context.settings.devices[NAME].channels is None
+    table.open("F4 h, G4 h")
+    pickup.pluck(Place(1, 0))
+    assert table.screen.take.pitch_only
+
+
+def test_a_guitar_tuned_lower_changes_the_tuning_of_the_map(table, pickup):
+    table.go(ToSetUp(NAME))
+    pickup.send(0x95, 38, 80)
+    table.wait(0.3)
+    pickup.send(0x85, 38, 0)
+    for place in OPEN[1:6]:
+        pickup.pluck(place)
+    pickup.send(0x95, 38, 80)
+    table.wait(0.3)
+    table.key(pygame.K_SPACE)
+    assert table.context.settings.tuning == "drop-d"
+
+
+def test_strings_that_contradict_each_other_are_asked_for_again(table, pickup):
+    table.go(ToSetUp(NAME))
+    for place in (OPEN[0], OPEN[0], *OPEN[2:]):
+        pickup.pluck(place)
+    table.key(pygame.K_SPACE)
+    assert table.screen._trouble
+    assert table.screen.set_up.asked == 6
+    assert NAME not in table.context.settings.devices
