@@ -6,6 +6,8 @@ from pathlib import Path
 import pytest
 from hypothesis import settings
 
+from tests.sampling import VARIABLE, runs_all
+
 # Machines are noisy: no test fails for being slow. The same examples on every run, so that a red run can be repeated.
 settings.register_profile("homefret", deadline=None, derandomize=True)
 settings.load_profile("homefret")
@@ -14,6 +16,13 @@ os.environ.setdefault("SDL_VIDEODRIVER", "dummy")
 os.environ.setdefault("SDL_AUDIODRIVER", "dummy")
 os.environ["HOMEFRET_LANGUAGE"] = "en"  # whatever the computer speaks on which the tests run
 os.environ.setdefault("PYGAME_HIDE_SUPPORT_PROMPT", "1")
+
+
+def pytest_report_header() -> str:
+    """Whether this run is the sample or the whole."""
+    return (
+        "everything is run" if runs_all() else f"of what is slow or many a sample is run: {VARIABLE}=all for everything"
+    )
 
 
 @pytest.hookimpl(tryfirst=True)  # before xdist looks for the groups

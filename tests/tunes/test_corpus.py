@@ -2,12 +2,9 @@
 installs.
 
 Source: the `music21` library (BSD), its own objects walked here without any of our code. One part of each
-score. By default a seeded sample (about 15 s on two cores); HOMEFRET_CORPUS=all reads every score (about 5
-minutes).
+score: of a sample by default, of every score in CI (about 5 minutes).
 """
 
-import os
-import random
 import warnings
 from fractions import Fraction
 from pathlib import Path
@@ -21,11 +18,8 @@ from game.text.catalogue import tell
 from game.tunes.musicxml.reading_octave import settled_octave
 from game.tunes.read_tune import read_tune
 from game.tunes.sandbox.reading_process import ReadingProcess
+from tests.sampling import sample
 from tests.tunes.told import warnings_told
-
-SAMPLE = 40
-SEED = 20261125
-ALL = os.environ.get("HOMEFRET_CORPUS") == "all"
 
 # Refused on purpose, by the end of the sentence that says why.
 REFUSED = {
@@ -39,7 +33,7 @@ def corpus_scores():
     from music21 import corpus
 
     paths = sorted(path for path in corpus.getCorePaths() if path.suffix in {".mxl", ".xml", ".musicxml"})
-    return paths if ALL else sorted(random.Random(SEED).sample(paths, SAMPLE))
+    return sample(paths, by_default=20)
 
 
 def music21_notes(path: Path):
