@@ -26,13 +26,8 @@ STILL_MISSING = frozenset(
 # Tests of what several modules do together, and of programs beside the game: they have no one namesake.
 OF_SEVERAL_MODULES = frozenset(
     """
-<<<<<<< Updated upstream
-    test_developers_page.py test_mirror.py test_walls.py test_workers.py fixtures_of_november/ system/
+    test_developers_page.py test_mirror.py test_sampling.py test_walls.py test_workers.py fixtures_of_november/ system/
     audio/test_written_audio.py
-=======
-    test_mirror.py test_sampling.py test_walls.py test_workers.py fixtures_of_november/ system/
-    audio/test_sounds.py audio/test_written_audio.py
->>>>>>> Stashed changes
     coach/test_simulated_learners.py coach/test_staircases.py coach/test_students.py
     commands/ report/ screens/test_whole_practice.py
     instrument/test_pickup.py judging/test_timed_events.py judging/test_timed_reference.py
