@@ -28,7 +28,7 @@ from game.neck.tuning import DEFAULT_FRETS, STANDARD, tuning_named
 from game.paths import user_settings
 from game.player.instrument_setup import setup_for
 from game.player.settings_file import load
-from game.text.catalogue import as_sentence, in_english, say
+from game.text.catalogue import as_sentence, in_english, say, tell
 
 _LONGEST_WATCH_S = 24 * 3600.0
 
@@ -61,7 +61,7 @@ def run(args: argparse.Namespace) -> int:
     found = find_driver_for_environment()
     answer = _listing(found)
     if not args.json:
-        _print_for_people(answer)
+        _print_for_people(found, answer)
     if not args.watch:
         if found.driver:
             found.driver.close()
@@ -115,8 +115,8 @@ def _listing(found: FoundDriver) -> DevicesAnswer:
     )
 
 
-def _print_for_people(answer: DevicesAnswer) -> None:
-    print(as_sentence(answer.found))
+def _print_for_people(found: FoundDriver, answer: DevicesAnswer) -> None:
+    print(as_sentence(tell(found.account)))
     for port in answer.ports:
         passes_on = "" if port.instrument else say("command.devices.passes_on")
         print(f"  {port.device} {passes_on}".rstrip())

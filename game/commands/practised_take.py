@@ -33,7 +33,7 @@ from game.report.logged_take import (
     takes_on,
 )
 from game.report.numbered import NumberedTake
-from game.text.catalogue import in_figures, say
+from game.text.catalogue import in_figures, say, tell
 
 _FRAME_S = 1 / 60
 _UNHEARD = {
@@ -89,7 +89,14 @@ def print_day(answer: DayAnswer) -> None:
 def _row(take: TakeOfADay) -> tuple[object, ...]:
     tempo = None if take.tempo is None else in_figures(take.tempo)
     clean = None if take.clean_share is None else in_figures(take.clean_share, ".0%")
-    return take.number, take.title, "-".join(take.bars), say(f"stage.{take.stage.value}"), tempo, clean
+    return (
+        take.number,
+        tell(title_told(take.title)),
+        "-".join(take.bars),
+        say(f"stage.{take.stage.value}"),
+        tempo,
+        clean,
+    )
 
 
 def _takes(args: argparse.Namespace) -> AbstractContextManager[PlayersLog]:

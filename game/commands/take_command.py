@@ -24,7 +24,7 @@ from game.commands.practised_take import (
 )
 from game.commands.printing import add_json_flag, print_json
 from game.errors import TakeError
-from game.instrument.decoding.decoded import dirt_in_words
+from game.instrument.decoding.decoded import dirt_told
 from game.instrument.decoding.played import PlayedNote
 from game.instrument.sources.take_file import read_take
 from game.judging.expected import ExpectedNote, expected_notes
@@ -87,7 +87,7 @@ def run(args: argparse.Namespace) -> int:
     if args.keyboard:
         played, warnings = _at_their_octave(played, expected)
     if sum(recorded.dirt.values()):
-        warnings.append(message("command.take.dirt", dirt=dirt_in_words(recorded.dirt)))
+        warnings.append(message("command.take.dirt", dirt=dirt_told(recorded.dirt)))
     if args.stage == "places":
         judgement, swing = judge_untimed(expected, played), None
     else:

@@ -9,7 +9,7 @@ from threading import Event
 from game.clock import Clock
 from game.commands.answers.devices import Change, Watched
 from game.commands.watched_notes import WatchedNotes
-from game.instrument.decoding.decoded import dirt_in_words
+from game.instrument.decoding.decoded import dirt_told
 from game.instrument.decoding.dirt import Dirt
 from game.instrument.decoding.instrument_state import InstrumentState, Setup, hear, initial_state, pass_time
 from game.instrument.decoding.played import NoteEvent, NoteFiltered, NoteRevised, NoteStarted, OffNeck, PlayedNote
@@ -62,7 +62,7 @@ class Watch:
                 break
         self._look(inputs)
         if self._dirt:
-            self._print("command.devices.filtered_in_all", dirt=dirt_in_words(self._dirt))
+            self._print("command.devices.filtered_in_all", dirt=dirt_told(self._dirt))
 
     def _look(self, inputs: MidiInputs) -> None:
         for change in inputs.changes():

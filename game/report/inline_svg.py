@@ -7,6 +7,9 @@ from io import StringIO
 from matplotlib import rc_context
 from matplotlib.figure import Figure
 
+_LETTERING = "path"
+"""Outlines, so that no font is asked for."""
+
 _ROOT = re.compile(r"<svg\b[^>]*>", re.DOTALL)
 _METADATA = re.compile(r"<metadata>.*?</metadata>", re.DOTALL)
 _SIZE = re.compile(r'viewBox="([^"]+)"')
@@ -18,7 +21,7 @@ def inline_svg(figure: Figure, *, name: str, alternative: str) -> str:
     `alternative` says in a sentence what is to be seen. Lettering becomes outlines, so no font is asked for.
     """
     out = StringIO()
-    with rc_context({"svg.fonttype": "path", "svg.hashsalt": name}):
+    with rc_context({"svg.fonttype": _LETTERING, "svg.hashsalt": name}):
         figure.savefig(out, format="svg", metadata={"Date": None})
     text = out.getvalue()
     root = _ROOT.search(text)

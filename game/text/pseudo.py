@@ -44,8 +44,14 @@ def _with_words_bracketed(sentence: str) -> str:
     for words, name, spec, conversion in Formatter().parse(sentence):
         parts += [_bracketed(part).replace("{", "{{").replace("}", "}}") for part in _ARGPARSE_GAP.split(words)]
         if name is not None:
-            parts.append("{" + name + (f"!{conversion}" if conversion else "") + (f":{spec}" if spec else "") + "}")
+            shown = (f"!{conversion}" if conversion else "") + (f":{_with_joint_bracketed(spec)}" if spec else "")
+            parts.append("{" + name + shown + "}")
     return "".join(parts)
+
+
+def _with_joint_bracketed(spec: str) -> str:
+    """What joins a row may be a word: "{items: or }"."""
+    return spec.replace(spec.strip(), _bracketed(spec.strip())) if " " in spec and spec.strip() else spec
 
 
 def _bracketed(text: str) -> str:

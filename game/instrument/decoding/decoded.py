@@ -8,6 +8,7 @@ from game.instrument.decoding.dirt import Dirt
 from game.instrument.decoding.instrument_state import Setup, finish, hear, initial_state
 from game.instrument.decoding.played import NoteEvent, NoteFiltered, NoteRevised, NoteStarted, PlayedNote
 from game.instrument.decoding.stamped import StampedMessage
+from game.message import Message, message
 
 
 @dataclass(slots=True)
@@ -54,9 +55,13 @@ def decode_all(messages: Iterable[StampedMessage], setup: Setup, *, most: int | 
     return whole
 
 
-def dirt_in_words(dirt: Mapping[Dirt, int]) -> str:
-    """Such as "3 too short, 1 cross-talk"; empty for none."""
-    return ", ".join(f"{count} {kind.value}" for kind, count in dirt.items() if count)
+def dirt_told(dirt: Mapping[Dirt, int]) -> tuple[Message, ...]:
+    """What was filtered, kind by kind with its number: "3 too short", "1 cross-talk"."""
+    return tuple(
+        message("dirt.counted", number=count, kind=message(f"dirt.{kind.name.lower()}"))
+        for kind, count in dirt.items()
+        if count
+    )
 
 
 def _key(note: PlayedNote, channel: int) -> tuple[int, float, int]:

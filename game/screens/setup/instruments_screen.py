@@ -5,7 +5,7 @@ import pygame
 
 from game.desk.paper import draw_choice_mark, draw_heading, draw_key_hints, draw_paper, draw_paragraph, draw_text
 from game.desk.typography import Face, shortened
-from game.instrument.decoding.decoded import dirt_in_words
+from game.instrument.decoding.decoded import dirt_told
 from game.instrument.decoding.pedal import learned_controller
 from game.instrument.decoding.played import NoteRevised, NoteStarted, PlayedNote
 from game.instrument.decoding.stamped import StampedMessage
@@ -125,7 +125,7 @@ class InstrumentsScreen(BaseScreen):
         words.append(_delay(settings.devices.get(device)))
         if device not in instruments.devices:
             words.append(say("instruments.not_there"))
-        elif dirt := dirt_in_words(instruments.filtered(device)):
+        elif dirt := dirt_told(instruments.filtered(device)):
             words.append(say("instruments.filtered", dirt=dirt))
         if settings.device == device:
             words.append(say("instruments.only"))

@@ -1,10 +1,11 @@
 """A whole recording decoded at once."""
 
-from game.instrument.decoding.decoded import DecodedNotes, decode_all, dirt_in_words
+from game.instrument.decoding.decoded import DecodedNotes, decode_all, dirt_told
 from game.instrument.decoding.dirt import Dirt
 from game.instrument.decoding.instrument_state import KeyboardSetup
 from game.instrument.decoding.played import NoteFiltered, NoteRevised, NoteStarted, PlayedNote
 from game.instrument.decoding.strings_setup import StringsSetup
+from game.text.catalogue import tell
 from tests.instrument.messages_of import off, on, stamped
 
 SETUP = StringsSetup()
@@ -53,5 +54,6 @@ def test_more_notes_than_asked_for_break_it_off():
 
 
 def test_dirt_is_said_by_its_kinds_and_nothing_where_there_was_none():
-    assert dirt_in_words({Dirt.SHORT: 3, Dirt.CROSS_TALK: 1, Dirt.SOFT: 0}) == "3 too short, 1 cross-talk"
-    assert dirt_in_words({}) == ""
+    told = dirt_told({Dirt.SHORT: 3, Dirt.CROSS_TALK: 1, Dirt.SOFT: 0})
+    assert [tell(kind) for kind in told] == ["3 too short", "1 cross-talk"]
+    assert dirt_told({}) == ()
