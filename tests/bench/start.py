@@ -23,7 +23,7 @@ os._exit(0)
 GAME = """
 import os, sys, types
 from game.commands import play_command
-sys.modules["game.screens.startup"] = types.SimpleNamespace(open_the_rest=lambda context: os._exit(0))
+sys.modules["game.screens.startup"] = types.SimpleNamespace(finish_startup=lambda context: os._exit(0))
 play_command.run()
 """
 
