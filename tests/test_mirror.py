@@ -32,7 +32,7 @@ OF_SEVERAL_MODULES = frozenset(
     commands/ report/ screens/test_whole_practice.py
     instrument/test_pickup.py judging/test_timed_events.py judging/test_timed_reference.py
     practice_log/test_killed.py practice_log/test_round_trip.py
-    text/test_loose_sentences.py text/test_no_loose_sentences.py
+    text/test_languages.py text/test_loose_sentences.py text/test_no_loose_sentences.py
     tunes/test_book.py tunes/test_corpus.py tunes/test_hostile.py
     """.split()
 )
