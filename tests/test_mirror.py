@@ -11,8 +11,6 @@ STILL_MISSING = frozenset(
     """
     assignments/ practice/ practice_log/ tunes/
     commands/ demo/ report/ text/
-    desk/bake_fonts.py desk/mark_drawing.py desk/paper.py desk/pencil.py desk/shading.py desk/sheet.py
-    desk/staff_text.py desk/typography.py
     player/crash_note.py player/id_files.py player/log_fold.py player/log_projection.py player/opened_tunes.py
     player/session.py
     screens/choosing/shelf_keys.py screens/choosing/shelf_words.py screens/devices.py

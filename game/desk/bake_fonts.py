@@ -12,7 +12,15 @@ import sys
 from pathlib import Path
 from typing import Any
 
+import verovio
 from defusedxml import ElementTree
+from fontTools import subset
+from fontTools.pens.cu2quPen import Cu2QuPen
+from fontTools.pens.transformPen import TransformPen
+from fontTools.pens.ttGlyphPen import TTGlyphPen
+from fontTools.svgLib.path import parse_path
+from fontTools.ttLib import TTFont
+from fontTools.ttLib.tables._c_m_a_p import CmapSubtable
 
 from game.paths import shipped
 
@@ -41,9 +49,6 @@ _SIGNS_NOTICE = "musical signs from Bravura, Copyright (c) Steinberg Media Techn
 
 def bake(vollkorn: Path, target: Path) -> None:
     """Write the four faces into `target` from the TrueType files in `vollkorn`."""
-    from fontTools import subset  # noqa: PLC0415 - a development tool, not there when the game runs
-    from fontTools.ttLib import TTFont  # noqa: PLC0415
-
     for weight, (family, file_name, features) in _FACES.items():
         font = TTFont(vollkorn / f"Vollkorn-{weight}.ttf")
         for feature in features:
@@ -54,6 +59,7 @@ def bake(vollkorn: Path, target: Path) -> None:
         cutter = subset.Subsetter(options)
         cutter.populate(unicodes=_UNICODES)
         cutter.subset(font)
+        _add_full_map(font)
         for code_point, (smufl, scale, lift) in _SIGNS.items():
             _add_sign(font, code_point, smufl, scale, lift)
         _rename(font, family)
@@ -80,11 +86,16 @@ def _apply_single_substitutions(font: Any, feature: str) -> None:
                         cmap.cmap[code_point] = real.mapping[glyph]
 
 
+def _add_full_map(font: Any) -> None:
+    """A character map of format 12: those of format 4 end at U+FFFF, and the half note lies beyond."""
+    if font.getBestCmap() and not any(cmap.format == 12 for cmap in font["cmap"].tables):
+        full = CmapSubtable.newSubtable(12)
+        full.platformID, full.platEncID, full.language = 3, 10, 0
+        full.cmap = dict(font.getBestCmap())
+        font["cmap"].tables.append(full)
+
+
 def _add_sign(font: Any, code_point: int, smufl: str, scale: float, lift: int) -> None:
-    from fontTools.pens.cu2quPen import Cu2QuPen  # noqa: PLC0415
-    from fontTools.pens.transformPen import TransformPen  # noqa: PLC0415
-    from fontTools.pens.ttGlyphPen import TTGlyphPen  # noqa: PLC0415
-    from fontTools.svgLib.path import parse_path  # noqa: PLC0415
 
     data, advance = _outline(smufl)
     pen = TTGlyphPen(None)
@@ -101,8 +112,6 @@ def _add_sign(font: Any, code_point: int, smufl: str, scale: float, lift: int) -
 
 def _outline(smufl: str) -> tuple[str, float]:
     """Path data (y upwards, an em of 1000) and advance width of a glyph that verovio ships."""
-    import verovio  # noqa: PLC0415
-
     data_folder = Path(verovio.__file__).parent / "data"
     root = ElementTree.parse(data_folder / "Bravura" / f"{smufl}.xml").getroot()
     path = None if root is None else root.find("path")

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from game.desk.shading import PALEST, QUICK_S, SLOW_S, shade_of, shaded
+from game.desk.shading import shaded
 from game.desk.staff_drawing import StaffDrawing, draw_staff
 from game.desk.theme import NIGHT, PAPER
 from game.music.keys import Key, spelled
@@ -50,27 +50,6 @@ def drawn(notes, theme=PAPER, room=ROOM):
 def luminance(colour):
     """Relative luminance, gamma left out: enough to order greys (weights of ITU-R BT.709)."""
     return 0.2126 * colour[0] + 0.7152 * colour[1] + 0.0722 * colour[2]
-
-
-def test_the_shade_goes_from_pale_to_full_as_the_time_goes_from_slow_to_quick():
-    assert shade_of(QUICK_S) == shade_of(0.1) == 1.0
-    assert shade_of(SLOW_S) == shade_of(99.0) == shade_of(None) == PALEST
-    assert shade_of((QUICK_S + SLOW_S) / 2) == pytest.approx(0.5)
-
-
-def test_each_written_note_stands_there_once_lowest_first_by_the_home_that_was_timed_most():
-    notes = shaded(
-        [
-            figures("C5", 2.0),
-            figures("Bb4", 1.0, timed=2),
-            figures("Bb4", 2.4, timed=9, string=4),
-            figures("A#4", None),
-        ],
-        ringed=["C5"],
-    )
-    assert [note.written for note in notes] == ["A#4", "Bb4", "C5"]
-    assert notes[1].find_s == 2.4
-    assert [note.ringed for note in notes] == [False, False, True]
 
 
 @given(st.integers(1, 12), st.integers(300, 1300), st.integers(90, 400))

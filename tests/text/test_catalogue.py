@@ -7,7 +7,7 @@ from io import BytesIO
 import pytest
 from fontTools.ttLib import TTFont
 
-from game.desk.typography import Face, with_music_signs
+from game.desk.typography import Face
 from game.message import Message, message
 from game.paths import shipped
 from game.text.catalogue import all_in_english, catalogue_in, counted, in_figures, on_day, readable, tell, tell_all
@@ -37,14 +37,6 @@ def test_the_compiled_catalogue_is_that_of_its_source(source):
 
 def test_numbers_up_to_twelve_are_written_in_words():
     assert [counted(n) for n in (0, 1, 12, 13)] == ["no", "one", "twelve", "13"]
-
-
-@pytest.mark.parametrize(
-    ("plain", "shown"),
-    [("Bb7", "B♭7"), ("F#m7b5", "F♯m7♭5"), ("Ebmaj7/Bb", "E♭maj7/B♭"), ("Db", "D♭"), ("sub", "sub"), ("Bbb", "B♭♭")],
-)
-def test_chord_names_are_shown_with_musical_signs(plain, shown):
-    assert with_music_signs(plain) == shown
 
 
 def test_numbers_and_days_alone_are_those_of_a_sentence():

@@ -1,11 +1,8 @@
 """Progress is told from the log: the slow notes, first sight by day, minutes and marks."""
 
-from dataclasses import replace
-
 import pygame
 import pytest
 
-from game.screens.progress.progress_figures import Progress
 from game.screens.routes import ToProgress
 from tests.screens.table import Table
 
@@ -27,13 +24,6 @@ def practised(tmp_path):
     return table
 
 
-def test_a_key_on_the_shelf_leads_there_and_escape_back(practised):
-    practised.key(pygame.K_g)
-    assert practised.screen_name == "ProgressScreen"
-    practised.key(pygame.K_ESCAPE)
-    assert practised.screen_name == "ShelfScreen"
-
-
 def test_the_slowest_note_is_named_with_its_time(practised):
     practised.go(ToProgress())
     progress = practised.screen.progress
@@ -47,32 +37,3 @@ def test_first_sight_of_the_day_is_the_share_that_was_clean(practised):
     (day,) = practised.screen.progress.days
     assert (day.read, day.clean) == (12, 12)
     assert day.minutes > 0
-
-
-def test_without_a_log_it_says_so(table):
-    table.go(ToProgress())
-    assert table.screen.progress == Progress()
-    assert "Nothing" in table.screen._in_short()
-
-
-def test_where_much_has_to_be_added_up_it_says_so_before_it_does(practised, monkeypatch):
-    monkeypatch.setattr("game.screens.progress.progress_figures._AT_ONCE", 0)
-    practised.go(ToProgress())
-    assert practised.screen.progress == Progress()
-    assert "added up" in practised.screen._in_short()
-    practised.wait(0.5)
-    assert practised.screen.progress.slowest
-    assert "added up" not in practised.screen._in_short()
-    practised.go(ToProgress())
-    assert practised.screen.progress.slowest, "nothing is left to be added up"
-
-
-def test_the_staff_shows_the_notes_that_the_neck_shows(practised):
-    practised.go(ToProgress())
-    before = practised.app.surface.copy()
-    practised.screen.progress = replace(practised.screen.progress, notes=())
-    practised.app.draw()
-    staff = pygame.Rect(0, 326, 1280, 110)
-    assert pygame.image.tobytes(before.subsurface(staff), "RGB") != pygame.image.tobytes(
-        practised.app.surface.subsurface(staff), "RGB"
-    )

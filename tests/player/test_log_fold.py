@@ -1,0 +1,78 @@
+"""What is made of the log is the same, whether all of it is gone through or what came after a snapshot."""
+
+import pytest
+
+from game.coach.records import CoachState
+from game.player.player_coach import FOLD as COACH
+from game.player.player_coach import PlayerCoach
+from game.player.player_notes import FOLD as MASTERY
+from game.player.player_notes import PlayerNotes
+from game.player.snapshots import write_snapshot
+from game.practice_log.queries.newest import UpTo
+from tests.screens.table import Table
+
+
+def play_through(table):
+    table.open("F4 h, G4 h", "A4 w")
+    for note in table.screen.take.expected:
+        table.play(note.sounding)
+    table.wait(1.5)
+
+
+@pytest.fixture
+def practised(tmp_path, monkeypatch):
+    """A table at which some takes were played, and everything is worth log."""
+    monkeypatch.setattr("game.player.log_fold._WORTH_KEEPING", 1)
+    table = Table(tmp_path)
+    for _ in range(3):
+        play_through(table)
+    table.context.session.log.flush()
+    return table
+
+
+def states(table):
+    """The coach's state as the next start makes it, twice: from the log, then from the snapshot and the log."""
+    log = table.context.session.log
+    return PlayerCoach(log, target_bpm=lambda: 100).state, PlayerCoach(log, target_bpm=lambda: 100).state
+
+
+def test_from_a_snapshot_the_coach_knows_what_it_knows_from_the_log(practised):
+    first, second = states(practised)
+    assert COACH.path(practised.context.session.log.path.parent).exists()
+    assert first == second == practised.context.session.coach.state
+    assert first.decision.reason
+
+
+def test_from_a_snapshot_mastery_is_what_it_is_from_the_log(practised):
+    log = practised.context.session.log
+    first, second = PlayerNotes(log).mastery, PlayerNotes(log).mastery
+    assert MASTERY.path(log.path.parent).exists()
+    assert first == second
+    assert {key.written for key in first.items} == {"F4", "G4", "A4"}
+
+
+def test_what_came_after_the_snapshot_is_added(practised):
+    states(practised)
+    assert PlayerNotes(practised.context.session.log).mastery.items
+    play_through(practised)
+    log = practised.context.session.log
+    log.flush()
+    assert PlayerCoach(log, target_bpm=lambda: 100).state == practised.context.session.coach.state
+    after = PlayerNotes(log).mastery
+    MASTERY.path(log.path.parent).unlink()
+    assert PlayerNotes(log).mastery == after
+
+
+def test_a_damaged_snapshot_is_made_again_from_the_log(practised):
+    first, _ = states(practised)
+    path = COACH.path(practised.context.session.log.path.parent)
+    path.write_bytes(path.read_bytes()[:40])
+    assert PlayerCoach(practised.context.session.log, target_bpm=lambda: 100).state == first
+
+
+def test_a_snapshot_of_another_log_in_the_same_place_is_left_unread(practised):
+    """A back-up was restored: its entries have the same numbers."""
+    log = practised.context.session.log
+    path = COACH.path(log.path.parent)
+    write_snapshot(path, COACH.pack(CoachState()), player=log.player.uuid, upto=UpTo(1, "of another log"))
+    assert PlayerCoach(log, target_bpm=lambda: 100).state == practised.context.session.coach.state
