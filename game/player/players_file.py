@@ -72,12 +72,12 @@ def read_players() -> ReadTable:
     except OSError as error:
         return ReadTable(trouble=PlayerError("player.table_unreadable", file=path, reason=error.strerror or error))
     except JsonFileError as error:
-        return ReadTable(trouble=PlayerError("player.table_no_sense", file=path, error=error))
+        return ReadTable(trouble=PlayerError("player.table_no_sense", file=path, fault=error))
     checks = Checks()
     usable = checks.struct(_declared(), given)
     table, broken = (_NOBODY, []) if usable is LEFT_OUT else _each_once(msgspec.convert(usable, PlayersTable))
     told = tuple(fault.told for fault in (*checks.faults, *broken))
-    trouble = PlayerError("player.players_have_faults", path=path, faults=told) if told else None
+    trouble = PlayerError("player.table_has_faults", file=path, faults=told) if told else None
     return ReadTable(table=table, trouble=trouble)
 
 

@@ -47,7 +47,7 @@ class LoadedSettings:
             raise self.unread
         if self.faults:
             raise SettingsError(
-                "player.settings_have_faults", path=self.path, faults=tuple(fault.told for fault in self.faults)
+                "player.settings_have_faults", file=self.path, faults=tuple(fault.told for fault in self.faults)
             )
         return self.settings
 
@@ -61,11 +61,9 @@ def load(path: Path) -> LoadedSettings:
     except FileNotFoundError:
         return LoadedSettings(settings=Settings(), path=path)
     except OSError as error:
-        raise SettingsError(
-            "player.settings_read_defaults_used", path=path, strerror=error.strerror or error
-        ) from error
+        raise SettingsError("player.settings_unreadable", file=path, reason=error.strerror or error) from error
     except JsonFileError as error:
-        raise SettingsError("player.settings_do_make_sense", path=path, error=error) from error
+        raise SettingsError("player.settings_no_sense", file=path, fault=error) from error
     checks = Checks()
     fields = msgspec.convert(checks.struct(_declared(), table), Settings)
     settings, broken = kept_rules(fields)
