@@ -224,6 +224,12 @@ CREATE INDEX revised_by_take ON revised (take);
 """What a played note turned out to be: a slide arrived, a first guess was put right, or, all NULL, nobody played it."""
 
 
+STEPS = (("takes", TAKES), ("names given", NAMES), ("coach", COACH), ("revised", REVISED))
+"""Each migration by its name. The list is only ever added to: a new column is a step of its own, and the field of its
+name in `rows.log_records`.
+"""
+
+
 def kept_for_good(tables: str) -> str:
     """The triggers that refuse to change or delete a row of the tables a script creates."""
     names = [line.split()[2] for line in tables.splitlines() if line.startswith("CREATE TABLE ")]
