@@ -17,6 +17,7 @@ from game.judging.verdicts import Judgement, NoteVerdict
 from game.practice_log.queries.coach_events import OPENED, OVERRULED, TAKE, events_of
 from game.practice_log.rows.log_records import LoggedDecision, TakeBegun
 from game.practice_log.rows.row_values import messages_from, messages_text, numbers_from, row_of_numbers, utc_from
+from game.text.catalogue import readable
 
 _INSERT_EVENT = """
 INSERT INTO coach_event (
@@ -137,7 +138,7 @@ def _decision(row: list[Any]) -> Decision:
         stage=Stage(stage),
         pulse=Pulse(pulse),
         tempo_bpm=tempo_bpm,
-        reason=messages_from(reason),
+        reason=tuple(readable(said) for said in messages_from(reason)),
         settling=bool(settling),
         earned=tuple(Mark(word) for word in numbers_from(earned)),
         to_review=tuple(numbers_from(to_review)),

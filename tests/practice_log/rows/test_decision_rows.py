@@ -21,7 +21,7 @@ from game.practice_log.rows.played_rows import put_name
 from game.practice_log.rows.row_values import utc_text
 from game.practice_log.rows.shared_rows import put_device, put_player
 from game.practice_log.rows.take_rows import put_take
-from game.text.catalogue import tell_all
+from game.text.catalogue import tell, tell_all
 from tests.practice_log.logged_takes import DEVICE, MORNING, PLAYER, begun, ended, judged, notes_of
 
 FACTS = PassageFacts(name="ford", notes_per_beat=0.75, usual_note_beats=1.0, target_bpm=92)
@@ -92,6 +92,15 @@ def test_a_finished_sentence_of_an_old_log_is_said_as_it_was(log, monkeypatch):
     logged = decisions_of(log, PLAYER.uuid)
     assert logged[2].decision.reason == (verbatim("Eleven of twelve at 72. Now 80."),)
     assert tell_all(logged[2].decision.reason) == "Eleven of twelve at 72. Now 80."
+
+
+def test_a_reason_of_another_version_of_the_program_says_so(log, monkeypatch):
+    """An export may come from a newer one, or from somebody who means no good."""
+    written = "game.practice_log.rows.decision_rows.messages_text"
+    monkeypatch.setattr(written, lambda _: '[{"key":"coach.of_years_to_come","values":{}}]')
+    some_days(log)
+    (said,) = decisions_of(log, PLAYER.uuid)[0].decision.reason
+    assert tell(said).startswith("This was written by another version of the program")
 
 
 def test_replaying_the_log_gives_the_coachs_state(log):
