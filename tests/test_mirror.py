@@ -11,10 +11,8 @@ STILL_MISSING = frozenset(
     """
     assignments/ practice/ practice_log/ tunes/
     commands/ demo/ report/ text/
-    player/crash_note.py player/id_files.py player/log_fold.py player/log_projection.py player/opened_tunes.py
-    player/session.py
     screens/choosing/shelf_keys.py screens/choosing/shelf_words.py screens/devices.py
-    screens/progress/days_drawing.py screens/progress/progress_screen.py
+    screens/progress/days_drawing.py
     screens/reading/manual_input.py screens/reading/music_view_for.py screens/reading/page_for.py
     screens/reading/page_view.py screens/reading/scroll_animation.py screens/reading/timed_terms.py
     screens/startup.py screens/window.py

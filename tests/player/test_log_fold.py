@@ -1,7 +1,5 @@
 """What is made of the log is the same, whether all of it is gone through or what came after a snapshot."""
 
-import pytest
-
 from game.coach.records import CoachState
 from game.player.player_coach import FOLD as COACH
 from game.player.player_coach import PlayerCoach
@@ -9,25 +7,6 @@ from game.player.player_notes import FOLD as MASTERY
 from game.player.player_notes import PlayerNotes
 from game.player.snapshots import write_snapshot
 from game.practice_log.queries.newest import UpTo
-from tests.screens.table import Table
-
-
-def play_through(table):
-    table.open("F4 h, G4 h", "A4 w")
-    for note in table.screen.take.expected:
-        table.play(note.sounding)
-    table.wait(1.5)
-
-
-@pytest.fixture
-def practised(tmp_path, monkeypatch):
-    """A table at which some takes were played, and everything is worth log."""
-    monkeypatch.setattr("game.player.log_fold._WORTH_KEEPING", 1)
-    table = Table(tmp_path)
-    for _ in range(3):
-        play_through(table)
-    table.context.session.log.flush()
-    return table
 
 
 def states(table):
@@ -54,7 +33,8 @@ def test_from_a_snapshot_mastery_is_what_it_is_from_the_log(practised):
 def test_what_came_after_the_snapshot_is_added(practised):
     states(practised)
     assert PlayerNotes(practised.context.session.log).mastery.items
-    play_through(practised)
+    practised.open("F4 h, G4 h", "A4 w")
+    practised.play_through()
     log = practised.context.session.log
     log.flush()
     assert PlayerCoach(log, target_bpm=lambda: 100).state == practised.context.session.coach.state

@@ -1,30 +1,9 @@
 """What is known of the newest entries serves until all of the log was gone through."""
 
-import pytest
-
 from game.player.player_coach import FOLD as COACH
 from game.player.player_coach import PlayerCoach
 from game.player.player_notes import FOLD as MASTERY
 from game.player.player_notes import PlayerNotes
-from tests.screens.table import Table
-
-
-def play_through(table):
-    table.open("F4 h, G4 h", "A4 w")
-    for note in table.screen.take.expected:
-        table.play(note.sounding)
-    table.wait(1.5)
-
-
-@pytest.fixture
-def practised(tmp_path, monkeypatch):
-    """A table at which some takes were played, and everything is worth log."""
-    monkeypatch.setattr("game.player.log_fold._WORTH_KEEPING", 1)
-    table = Table(tmp_path)
-    for _ in range(3):
-        play_through(table)
-    table.context.session.log.flush()
-    return table
 
 
 def test_of_a_long_log_the_newest_entries_serve_until_another_process_went_through_all(practised, monkeypatch):
@@ -60,7 +39,8 @@ def test_what_is_played_meanwhile_is_counted_once(practised, monkeypatch):
     assert not session.coach.projection.complete
     session.coach.projection.wait(60)
     session.notes.projection.wait(60)
-    play_through(practised)
+    practised.open("F4 h, G4 h", "A4 w")
+    practised.play_through()
     session.log.flush()
     monkeypatch.undo()
     assert half != (session.notes.mastery, session.coach.state)

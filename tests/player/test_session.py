@@ -1,0 +1,164 @@
+"""A player sits down with settings, log, coach, notes and plan; another may take the seat."""
+
+import sqlite3
+from datetime import UTC, date, datetime
+
+import msgspec
+import pytest
+
+from game.clock import HandClock
+from game.coach.stages import Stage
+from game.instrument.decoding.played import PlayedNote
+from game.player.player_log import LOG_FILE
+from game.player.profiles import PlayerError, add_player, first, player_at_start
+from game.player.session import (
+    ShelfView,
+    add_player_here,
+    open_session,
+    remember_player,
+    several_players,
+    switch_player,
+)
+from game.player.settings import DeviceSettings, Look, Settings
+from game.player.settings_file import load, save
+from game.practice.places_take import PlacesTake
+from game.practice_log.rows.log_records import Terms
+from tests.made import passage
+from tests.refusing import refusal
+
+THEN = datetime(2026, 11, 24, 7, 30, tzinfo=UTC)
+
+
+@pytest.fixture
+def session():
+    session = open_session(first(), HandClock(100.0), lambda: date(2026, 11, 24), utc_now=lambda: THEN)
+    yield session
+    session.close()
+
+
+def played_take(session, notes=2):
+    """A take under way, of which so many notes were played, and where it is written down."""
+    bars, neck_map = passage("F4 h, G4 h"), session.settings.neck_map()
+    recorder = session.recorder(bars, neck_map, Terms(stage=Stage.PLACES), zero_s=100.0)
+    take = PlacesTake(bars, neck_map, now_s=100.0, recorder=recorder)
+    for at_s, note in enumerate(bars.notes[:notes], start=101):
+        home = neck_map.home_of(note.sounding).place
+        take.hear(PlayedNote(started_s=float(at_s), sounding=note.sounding, place=home))
+    return take, recorder
+
+
+def play_a_take(session):
+    """What the coach says of a take."""
+    take, recorder = played_take(session)
+    return session.finish_take(take.end(), recorder)
+
+
+def takes_in(player):
+    with sqlite3.connect(player.folder / LOG_FILE) as log:
+        return log.execute("SELECT count(*) FROM take").fetchone()[0]
+
+
+def test_the_settings_that_were_kept_hold_unless_others_are_given():
+    save(Settings(look=Look.NIGHT), first().settings_path)
+    assert open_session(first(), HandClock()).settings.look is Look.NIGHT
+    assert open_session(first(), HandClock(), settings=Settings()).settings.look is Look.PAPER
+
+
+def test_sitting_down_opens_no_log_and_writes_no_file(own_home):
+    """The first frame does without: the log is opened when it is first asked for."""
+    session = open_session(first(), HandClock())
+    assert (session.name, session.shelf_view, session.last_opened) == ("", ShelfView(), None)
+    assert session.close() is None
+    assert [path for path in own_home.rglob("*") if path.is_file()] == []
+
+
+def test_coach_notes_and_plan_know_one_log(session):
+    assert session.coach is session.coach
+    assert session.coach.folder == session.folder == session.log.path.parent
+    assert session.plan.situation().day == session.notes.day == date(2026, 11, 24).toordinal()
+
+
+def test_a_take_that_is_over_is_heard_by_notes_and_coach(session):
+    assert session.notes.mastery.items == {}
+    decision = play_a_take(session)
+    assert decision.reason
+    assert {key.written for key in session.notes.mastery.items} == {"F4", "G4"}
+    assert session.coach.state.decision == decision
+    assert session.log.flush()
+    assert takes_in(first()) == 1
+
+
+def test_practice_that_begins_holds_the_log_and_judges_what_was_cut_short(session):
+    """As after a kill: a take lies in the log that has no end."""
+    played_take(session, notes=1)
+    session.close()
+    later = open_session(first(), HandClock())
+    later.begin_practice()
+    with later.log.reading() as connection:
+        assert connection.execute("SELECT count(*) FROM judgement").fetchone() == (1,)
+    assert later.close() is None
+
+
+def test_a_log_that_is_none_is_said_and_what_is_played_stays_in_memory(session):
+    (session.folder / LOG_FILE).write_text("this is no practice log", encoding="utf-8")
+    assert play_a_take(session).reason
+    session.log.flush()
+    assert session.log.trouble
+    assert session.notes.mastery.items == {}
+
+
+def test_changed_settings_are_kept_and_one_that_cannot_be_kept_holds_all_the_same(session, monkeypatch):
+    session.change_settings(msgspec.structs.replace(session.settings, look=Look.NIGHT))
+    assert load(first().settings_path).settings.look is Look.NIGHT
+    monkeypatch.setattr("game.player.session.save", lambda *_: (_ for _ in ()).throw(OSError(28, "No space left")))
+    with pytest.raises(OSError, match="No space left"):
+        session.change_settings(msgspec.structs.replace(session.settings, look=Look.PAPER))
+    assert session.settings.look is Look.PAPER
+
+
+def test_another_player_takes_the_seat_when_all_that_was_played_is_written(session):
+    grace = add_player("Grace")
+    play_a_take(session)
+    after = switch_player(session, grace)
+    assert (after.name, after.clock, after.today()) == ("Grace", session.clock, session.today())
+    assert takes_in(first()) == 1
+    assert after.coach.state.records == {}
+    after.close()
+
+
+def test_while_the_log_cannot_be_written_nobody_takes_the_seat(session):
+    grace = add_player("Grace")
+    play_a_take(session)
+    assert session.log.flush()
+    with sqlite3.connect(first().folder / LOG_FILE, timeout=0) as held:
+        held.execute("BEGIN IMMEDIATE")
+        play_a_take(session)
+        with refusal(PlayerError, "change players when"):
+            switch_player(session, grace)
+        held.execute("ROLLBACK")
+    switch_player(session, grace).close()
+
+
+def test_whoever_is_remembered_plays_at_the_next_start(session):
+    grace = add_player("Grace")
+    after = switch_player(session, grace)
+    assert player_at_start().player == first()
+    remember_player(after)
+    assert player_at_start().player == grace
+    after.close()
+
+
+def test_a_new_player_finds_the_instruments_of_this_desk_and_nothing_else_set_up(session):
+    guitar = DeviceSettings(channels=(11, 12, 13, 14, 15, 16), constant_ms=8.0, calibrated=True)
+    session.change_settings(Settings(look=Look.NIGHT, devices={"a guitar": guitar}, pedals=(66,), position=2))
+    grace = add_player_here(session, "Grace")
+    found = open_session(grace, HandClock()).settings
+    assert found == Settings(devices={"a guitar": guitar}, pedals=(66,))
+
+
+def test_whether_several_play_here_is_told_and_no_where_that_cannot_be_read():
+    assert not several_players()
+    add_player("Grace")
+    assert several_players()
+    (first().folder / "players.json").write_text("[1, 2")
+    assert not several_players()
