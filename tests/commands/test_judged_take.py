@@ -1,0 +1,51 @@
+"""A judged take, as a command tells it."""
+
+from game.commands.answers.take import TakeSummary
+from game.commands.judged_take import judged_fields, print_judged
+from game.instrument.decoding.played import PlayedNote
+from game.judging.expected import expected_notes
+from game.judging.untimed import judge_untimed
+from game.message import message
+from game.neck.neck_map import standard_map
+from tests.made import passage
+
+NECK_MAP = standard_map()
+EXPECTED = expected_notes(passage("F4 q, G4 q, A4 q, Bb4 q", key=-1).notes, NECK_MAP)
+
+
+def played(*soundings):
+    """Each at its home, a second apart."""
+    return [
+        PlayedNote(started_s=float(number), sounding=sounding, place=NECK_MAP.home_of(sounding).place)
+        for number, sounding in enumerate(soundings)
+    ]
+
+
+def judged(*soundings):
+    return judge_untimed(EXPECTED, played(*soundings))
+
+
+def test_each_note_has_its_verdict_and_the_summary_counts_them():
+    told = judged_fields(judged(53, 55, 57, 58), EXPECTED, judge=4)
+    assert told["judge_version"] == 4
+    assert [(one.n, one.verdict.value, one.played, one.tries) for one in told["verdicts"]] == [
+        (1, "clean", 53, 1), (2, "clean", 55, 1), (3, "clean", 57, 1), (4, "clean", 58, 1),
+    ]  # fmt: skip
+    summary = told["summary"]
+    assert isinstance(summary, TakeSummary)
+    assert (summary.clean, summary.wrong_pitch, summary.clean_share, summary.kept_going) == (4, 0, 1.0, True)
+    assert (summary.bias_ms, summary.spread_ms) == (None, None)
+
+
+def test_people_see_a_table_the_share_and_what_there_is_to_warn_of(capsys):
+    print_judged(judged(53, 54, 55, 57, 58), EXPECTED, [message("command.take.nothing_heard")])
+    out = capsys.readouterr().out.splitlines()
+    assert out[0].split() == "n verdict played string fret cause tries time_to_find_ms".split()
+    assert any("wrong pitch" in line for line in out)
+    assert "Clean: 75% of the notes with a home that were read." in out
+    assert out[-1].startswith("Nothing was heard")
+
+
+def test_of_a_take_in_which_nothing_was_read_that_is_said(capsys):
+    print_judged(judge_untimed(EXPECTED, []), EXPECTED, [])
+    assert capsys.readouterr().out.splitlines()[-1] == "Nothing was read."
