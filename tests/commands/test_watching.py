@@ -3,10 +3,10 @@
 from threading import Event
 
 import pytest
-from game.instrument.decoding.instrument_state import KeyboardSetup
 
 from game.commands.watching import Watch
 from game.instrument.decoding.delay import Delay
+from game.instrument.decoding.instrument_state import KeyboardSetup
 from game.instrument.decoding.stamped import StampedMessage
 from game.instrument.decoding.strings_setup import StringsSetup, channels_from
 from game.instrument.ports.midi_inputs import DeviceFound, DeviceLost, DeviceRefused
