@@ -10,7 +10,7 @@ TESTS = Path(__file__).parent
 STILL_MISSING = frozenset(
     """
     assignments/ practice/ practice_log/ tunes/
-    commands/ demo/ report/ text/
+    demo/
     screens/choosing/shelf_keys.py screens/choosing/shelf_words.py screens/devices.py
     screens/progress/days_drawing.py
     screens/reading/manual_input.py screens/reading/music_view_for.py screens/reading/page_for.py
@@ -25,7 +25,8 @@ OF_SEVERAL_MODULES = frozenset(
     test_developers_page.py test_mirror.py test_sampling.py test_walls.py test_workers.py fixtures_of_november/ system/
     audio/test_written_audio.py
     coach/test_simulated_learners.py coach/test_staircases.py coach/test_students.py
-    commands/ report/ screens/test_whole_practice.py
+    commands/test_assignment_to_report.py commands/test_in_german.py commands/test_nothing_bare.py
+    commands/test_report_of_demo.py commands/test_score_order.py screens/test_whole_practice.py
     instrument/test_pickup.py judging/test_timed_events.py judging/test_timed_reference.py
     practice_log/test_killed.py practice_log/test_round_trip.py
     text/test_languages.py text/test_loose_sentences.py text/test_no_loose_sentences.py

@@ -7,10 +7,7 @@ import numpy as np
 import pytest
 from scipy.optimize import curve_fit
 
-from game.practice_log.queries.figures import DayFigures
 from game.report.forecast import FEWEST_DAYS, RANGE, DayMeasure, ForecastCurve, fitted, forecast
-from game.report.outlook import outlook
-from game.text.catalogue import tell
 
 FIRST = date(2026, 1, 5)
 LIMIT = 1.5
@@ -115,36 +112,3 @@ def test_few_days_a_reached_limit_and_one_far_ahead_are_not_told():
     assert forecast(_smooth(80)[1], LIMIT) is None, "reached already"
     assert forecast(measures, 0.85) is None, "over a hundred days ahead"
     assert forecast([], LIMIT) is None
-
-
-def _days(count, *, at_first_sight=True):
-    """Days of 60 notes: what is not clean falls as 0.03 + 0.4 exp(-0.04 t), the time as 1 + 3 exp(-0.04 t)."""
-    return [
-        DayFigures(
-            day=FIRST + timedelta(days=at),
-            minutes=20,
-            takes=10,
-            read=60 if at_first_sight else 0,
-            clean=round(60 * (0.97 - 0.4 * math.exp(-0.04 * at))) if at_first_sight else 0,
-            found=60,
-            found_s=60 * (1 + 3 * math.exp(-0.04 * at)),
-        )
-        for at in range(count)
-    ]
-
-
-def test_both_measures_are_told_in_a_sentence_with_day_and_range():
-    """The share reaches 0.10 after ln(0.4 / 0.07) / 0.04 = 43.6 days, the time 1.5 s after ln(6) / 0.04 = 44.8."""
-    sight, find = outlook(_days(30))
-    assert (sight.what, find.what) == ("first sight", "time to find")
-    assert abs((sight.forecast.day - FIRST).days - 44) <= 6
-    assert abs((find.forecast.day - FIRST).days - 45) <= 1
-    assert "nine notes of ten" in tell(sight.sentence)
-    assert "in 1.5 seconds" in tell(find.sentence)
-
-
-def test_what_was_never_measured_is_not_told():
-    (only,) = outlook(_days(30, at_first_sight=False))
-    assert only.what == "time to find"
-    assert outlook(_days(5)) == ()
-    assert outlook(()) == ()

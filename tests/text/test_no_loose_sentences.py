@@ -37,7 +37,7 @@ ALLOWED: dict[str, tuple[str, ...]] = {
     "instrument/sources/": ("computer keys", "neck on screen", "simulated player"),
     "instrument/ports/midi_inputs.py": ("port Homefret",),
     "instrument/decoding/device_names.py": ("unnamed device", "midi through"),
-    "practice_log/database/migrations.py": ("names given",),
+    "practice_log/database/schema.py": ("names given",),
     "practice_log/queries/coach_events.py": ("passage opened",),
     "report/outlook.py": ("first sight", "time to find"),
     "report/report_files.py": ("signed off",),

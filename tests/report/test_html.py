@@ -1,0 +1,44 @@
+"""Pages that need nothing beside them, in which what came out of files is only text."""
+
+import pytest
+from jinja2 import UndefinedError
+
+from game.report import html
+from game.report.html import html_page
+from tests.speaking import speaking
+
+
+def class_page(**parts):
+    return html_page("index.html", **{"title": "x", "headings": [], "students": [], "faults": [], **parts})
+
+
+def test_a_page_brings_its_style_and_its_fonts_along():
+    page = class_page()
+    assert page.count("@font-face") == 2
+    assert "color-scheme: light" in page
+    assert "default-src 'none'" in page
+
+
+def test_text_is_escaped():
+    page = class_page(title="<script>", faults=['"><img src=x>'])
+    assert "<script>" not in page
+    assert "<img" not in page
+    assert "&lt;script&gt;" in page
+
+
+def test_a_gap_that_nothing_fills_is_a_fault():
+    with pytest.raises(UndefinedError):
+        html_page("index.html", title="x")
+
+
+def test_the_page_says_which_language_it_is_in():
+    assert '<html lang="en">' in class_page()
+    with speaking("de"):
+        page = class_page(faults=["a.zip"])
+    assert '<html lang="de">' in page
+    assert "<h2>Was sich nicht lesen ließ</h2>" in page
+
+
+def test_what_is_to_be_typed_is_marked_and_everything_else_escaped():
+    assert html._with_code("say `a <b>` & `c`") == "say <code>a &lt;b&gt;</code> &amp; <code>c</code>"
+    assert html._with_code("<nothing>") == "&lt;nothing&gt;"

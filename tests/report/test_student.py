@@ -1,0 +1,57 @@
+"""One player's report, put together from figures."""
+
+from datetime import date, timedelta
+
+import pytest
+
+from game.practice_log.queries.figures import DayFigures, NoteFigures
+from game.report.student import MOST_POINTS, MOST_SLOW, by_weeks, quicker, slow_notes, together
+
+MONDAY = date(2026, 3, 2)
+
+
+def day(at, *, read=10, clean=9, minutes=20.0):
+    return DayFigures(
+        day=MONDAY + timedelta(days=at), minutes=minutes, takes=2, read=read, clean=clean, found=10, found_s=12.0,
+        found_s2=20.0,
+    )  # fmt: skip
+
+
+def note(written, *, read=9, clean=9, timed=5, find_s=1.0):
+    return NoteFigures(written=written, string=3, fret=5, read=read, clean=clean, timed=timed, find_s=find_s)
+
+
+def test_slow_are_notes_that_take_long_or_often_go_wrong_the_slowest_first():
+    notes = [
+        note("C5", find_s=1.5), note("D5", find_s=1.6), note("E5", find_s=2.4), note("F5", clean=8),
+        note("G5", read=2, clean=0), note("A5", find_s=None, clean=7),
+    ]  # fmt: skip
+    assert [slow.written for slow in slow_notes(notes)] == ["E5", "D5", "F5", "A5"]
+    assert len(slow_notes([note("C5", find_s=9.0)] * 30)) == MOST_SLOW
+
+
+def test_quicker_is_what_took_a_tenth_less_where_both_weeks_tell():
+    before = [note("C5", find_s=2.0), note("D5", find_s=2.0), note("E5", timed=2, find_s=2.0), note("F5", find_s=3.0)]
+    now = [note("C5", find_s=1.7), note("D5", find_s=1.9), note("E5", find_s=1.0), note("F5", find_s=1.0), note("G5")]
+    assert [(gain.written, gain.before_s, gain.now_s) for gain in quicker(before, now)] == [
+        ("F5", 3.0, 1.0), ("C5", 2.0, 1.7),
+    ]  # fmt: skip
+
+
+def test_days_together_are_their_sums_under_the_first():
+    whole = together([day(0), day(1, read=5, clean=1)])
+    assert (whole.day, whole.minutes, whole.read, whole.clean) == (MONDAY, 40.0, 15, 10)
+    assert (whole.found, whole.found_s, whole.found_s2) == (20, 24.0, 40.0)
+    with pytest.raises(ValueError, match="no days"):
+        together([])
+
+
+def test_few_days_are_shown_as_they_are_and_many_by_weeks_from_monday_the_last_year_of_them():
+    few = [day(at) for at in range(MOST_POINTS)]
+    assert by_weeks(few) == (tuple(few), "day")
+    weeks, span = by_weeks([day(at) for at in range(3, 3 + MOST_POINTS + 1)])
+    assert span == "week"
+    assert [week.day for week in weeks[:2]] == [MONDAY + timedelta(days=3), MONDAY + timedelta(days=7)]
+    assert weeks[0].takes == 2 * 4
+    years, _ = by_weeks([day(at) for at in range(800)])
+    assert len(years) == 52
