@@ -1,0 +1,79 @@
+"""A student's export of 47,000 notes, read back, and the report of it: `python -m tests.bench.export [--runs N]`.
+
+The reference takes each row once through `json`, line by line, and into a table, in the same run. Target: reading takes
+at most three quarters of that.
+"""
+
+import argparse
+import json
+import shutil
+import sqlite3
+import statistics
+import tempfile
+import time
+import zipfile
+from collections.abc import Callable
+from datetime import UTC, datetime
+from pathlib import Path
+
+from game.practice_log.transfer.contents import TABLES
+from game.practice_log.transfer.export import write_export
+from game.practice_log.transfer.read_export import read_export
+from game.report.report_files import write_class
+from tests.bench.five_years import PLAYER, write_five_years
+
+DAYS = 43
+
+
+def line_by_line(path: Path) -> None:
+    """The reference: rows as plain values into tables without keys."""
+    with zipfile.ZipFile(path) as archive, sqlite3.connect(":memory:") as connection:
+        for table in TABLES:
+            rows = [json.loads(line) for line in archive.open(f"{table}.jsonl")]
+            if rows:
+                connection.execute(f"CREATE TABLE {table} ({', '.join(f'c{at}' for at in range(len(rows[0])))})")
+                connection.executemany(f"INSERT INTO {table} VALUES ({', '.join('?' * len(rows[0]))})", rows)
+
+
+def read(path: Path) -> None:
+    connection, _ = read_export(path)
+    connection.close()
+
+
+def seconds(work: Callable[[], object]) -> float:
+    started_s = time.perf_counter()
+    work()
+    return time.perf_counter() - started_s
+
+
+def main() -> None:
+    parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
+    parser.add_argument("--runs", type=int, default=7)
+    runs = parser.parse_args().runs
+    with tempfile.TemporaryDirectory() as folder:
+        export = Path(folder) / "class" / "student.zip"
+        export.parent.mkdir()
+        notes = write_five_years(Path(folder) / "log.sqlite", days=DAYS)
+        with sqlite3.connect(Path(folder) / "log.sqlite") as log:
+            write_export(log, PLAYER, export, now=datetime(2026, 6, 1, 12, tzinfo=UTC))
+        write_class(export.parent, Path(folder) / "page" / "index.html")
+        turns = [
+            (
+                seconds(lambda: line_by_line(export)),
+                seconds(lambda: read(export)),
+                seconds(lambda: write_class(export.parent, Path(folder) / "page" / "index.html")),
+            )
+            for _ in range(runs)
+        ]
+        shutil.rmtree(export.parent)
+    reference, reading, report = (statistics.median(column) * 1000 for column in zip(*turns, strict=True))
+    ratio = statistics.median(own / other for other, own, _ in turns)
+    print(f"notes in the export               {notes:8,}")
+    print(f"rows through json, line by line   {reference:8.0f} ms (median of {runs})")
+    print(f"the export read and checked       {reading:8.0f} ms")
+    print(f"ratio, median of pairs            {ratio:8.2f}     target at most 0.75")
+    print(f"its report, page and tables       {report:8.0f} ms")
+
+
+if __name__ == "__main__":
+    main()
