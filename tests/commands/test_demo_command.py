@@ -1,15 +1,10 @@
 """`homefret demo`, and `homefret` alone where there is no screen."""
 
 import sqlite3
-from dataclasses import replace
-from itertools import pairwise
 from pathlib import Path
-from random import Random
 
 import pytest
 
-from game.coach.stages import Stage
-from game.demo.demonstration import LEARNER, Demonstration
 from game.paths import user_data
 from game.practice_log.rows.row_values import messages_from
 from game.text.catalogue import tell_all
@@ -43,19 +38,6 @@ def test_the_demo_leaves_pages_before_and_after_the_tempo_curve_and_the_practice
         reasons = [tell_all(messages_from(reason)) for (reason,) in log.execute("SELECT reason FROM decision")]
     assert takes == len(seed_7["takes"])
     assert {take["reason"] for take in seed_7["takes"]} <= set(reasons)
-
-
-def test_a_learner_who_falls_apart_comes_down_again(tmp_path):
-    """One who tires quickly: after a take that fell apart the tempo is at least a tenth lower at once."""
-    tiring = replace(LEARNER, steady_bpm=100, ceiling_bpm=None, learning=0.0, fatigue=0.07)
-    demonstration = Demonstration(tmp_path, Random(1), fast=True, learner=tiring)
-    demonstration.play()
-    timed = [take for take in demonstration.takes if take.tempo_bpm and take.stage is Stage.TIME]
-    falls = [(before, after) for before, after in pairwise(timed) if "fell apart: down" in tell_all(after.reason)]
-    assert falls
-    for before, after in falls:
-        assert before.clean / before.notes < 0.8
-        assert after.tempo_bpm <= 0.9 * before.tempo_bpm + 0.5
 
 
 def test_the_same_seed_plays_the_same_takes_and_another_seed_others(tmp_path):

@@ -4,7 +4,11 @@ from dataclasses import replace
 
 import msgspec
 
-from game.player.settings import Look, Settings
+from game.desk.theme import NIGHT, PAPER
+from game.errors import TuneError
+from game.player.profiles import Player
+from game.player.session import open_session
+from game.player.settings import InstrumentKind, Look, Settings
 
 
 def test_settings_that_cannot_be_kept_hold_until_the_end(table, tmp_path):
@@ -14,3 +18,40 @@ def test_settings_that_cannot_be_kept_hold_until_the_end(table, tmp_path):
     table.context.change_settings(msgspec.structs.replace(Settings(), look=Look.NIGHT))
     assert table.context.settings.look is Look.NIGHT
     assert "could not be kept" in table.context.window.message
+
+
+def test_what_every_screen_asks_for_is_that_of_the_session_and_the_window(table):
+    context = table.context
+    assert context.clock is context.session.clock
+    assert context.settings is context.session.settings
+    assert context.sheet is context.window.sheet
+    assert context.theme is PAPER
+    table.settle(look=Look.NIGHT)
+    assert context.theme is NIGHT
+
+
+def test_another_player_brings_settings_and_the_desk_stays(table, tmp_path):
+    context, devices = table.context, table.context.devices
+    context.session = open_session(
+        Player(name="Grace", folder=tmp_path / "grace", settings_path=tmp_path / "grace.json"),
+        table.clock,
+        settings=Settings(look=Look.NIGHT),
+    )
+    assert context.theme is NIGHT
+    assert context.devices is devices
+
+
+def test_an_ordinary_guitar_is_not_listened_to(table):
+    assert table.context.listens
+    table.settle(instrument=InstrumentKind.NO_PICKUP)
+    assert not table.context.listens
+
+
+def test_what_the_user_can_mend_is_shown_as_a_sentence_for_a_while(table):
+    table.context.say_error(TuneError("screen.tune_step_shelf_any"))
+    assert table.context.message_shown
+    said = table.context.window.message
+    assert said[0].isupper()
+    assert said.endswith(".")
+    table.clock.advance(8.0)
+    assert not table.context.message_shown

@@ -1,7 +1,14 @@
 """What is played and plugged in comes to the screen that is there."""
 
+from functools import partial
+
+from game.instrument.ports.find_driver import FoundDriver
+from game.instrument.ports.live_instrument import open_midi
 from game.judging.verdicts import Verdict
-from game.player.settings import DeviceSettings, Settings
+from game.message import verbatim
+from game.player.settings import DeviceSettings, InstrumentKind, Settings
+from game.screens.instrument_events import InstrumentEvents
+from tests.instrument.ports.bench_driver import GUITAR, BenchDriver
 from tests.screens.plugged_in import NAME, Plugged
 
 
@@ -17,3 +24,45 @@ def test_what_was_set_up_is_how_notes_are_read(table):
     home = table.context.settings.neck_map().home_of(53).place
     pickup.pluck(home)
     assert [verdict.verdict for verdict in table.screen.take.answered] == [Verdict.CLEAN]
+
+
+def test_an_instrument_that_is_pulled_out_and_plugged_in_is_told_to_the_screen(pickup):
+    table = pickup.table
+    pickup.pull_out()
+    assert "is gone" in table.context.window.message
+    table.wait(8.0)
+    pickup.plug_in()
+    assert table.context.message_shown
+    assert table.context.devices.instruments.present
+
+
+def test_one_that_was_set_up_before_is_not_told_how(table):
+    table.settle(devices={NAME: DeviceSettings()})
+    pickup = Plugged(table)
+    pickup.pull_out()
+    table.wait(8.0)
+    pickup.plug_in()
+    assert "sets it up" not in table.context.window.message
+
+
+def test_a_device_that_cannot_be_opened_is_said_with_the_reason(table):
+    driver = BenchDriver(GUITAR)
+    driver.busy.add(GUITAR)
+    opened = partial(open_midi, find=lambda: FoundDriver(driver, verbatim("MIDI by hand")))
+    table.app.instrument_events = InstrumentEvents(table.context, [opened])
+    table.wait(0.1)
+    assert NAME in table.context.window.message
+
+
+def test_settings_that_change_hold_for_the_next_note(table, pickup):
+    """A keyboard tells no place."""
+    table.open("F4 h, G4 h")
+    table.context.change_settings(Settings(instrument=InstrumentKind.KEYBOARD))
+    pickup.pluck(table.context.settings.neck_map().home_of(53).place)
+    assert table.screen.take.pitch_only
+
+
+def test_what_is_closed_lets_go_of_every_port(pickup):
+    port = pickup.driver.opened[GUITAR][-1]
+    pickup.table.app.instrument_events.close()
+    assert port.closed

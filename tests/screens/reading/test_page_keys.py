@@ -1,7 +1,12 @@
 """The keys that mean the same on every page."""
 
 import pygame
+import pytest
 
+from game.desk.theme import NIGHT
+from game.practice.take_request import TakeRequest
+from game.screens.reading.page_keys import foot_keys, free_string_keys
+from tests.screens.table import Table
 from tests.screens.timed_pages import ROWS, metronome_page
 
 
@@ -20,3 +25,68 @@ def test_the_bridge_gives_each_written_note_a_click_and_leads_back(table):
     assert table.screen.request.tempo_bpm == 50
     table.key(pygame.K_j, "j")
     assert table.screen_name == "PlacesPage"
+
+
+@pytest.mark.parametrize(
+    ("key", "wanted"),
+    [
+        (pygame.K_RIGHT, TakeRequest.moved),
+        (pygame.K_TAB, TakeRequest.next_stage),
+        (pygame.K_F4, TakeRequest.whole_or_passages),
+        (pygame.K_j, TakeRequest.by_the_click),
+    ],
+)
+def test_a_key_lays_another_page_of_the_same_tune(table, key, wanted):
+    request = table.open(*ROWS, *ROWS, *ROWS, *ROWS, key=-1)
+    before = table.screen
+    table.key(key)
+    assert table.screen is not before
+    asked = wanted(request, 1) if wanted is TakeRequest.moved else wanted(request)
+    assert table.screen.request.passage == asked.passage
+
+
+def test_before_the_first_passage_there_is_none_and_the_page_stays(table):
+    table.open(*ROWS, key=-1)
+    page = table.screen
+    table.key(pygame.K_LEFT)
+    assert table.screen is page
+
+
+def test_enter_begins_the_same_page_again(table):
+    table.open(*ROWS, key=-1)
+    table.play(53)
+    page = table.screen
+    table.key(pygame.K_RETURN)
+    assert table.screen is not page
+    assert table.screen.request.passage == page.request.passage
+    assert table.screen.take.answered == ()
+
+
+def test_a_change_of_look_keeps_the_take(table):
+    table.open(*ROWS, key=-1)
+    table.play(53)
+    page = table.screen
+    table.key(pygame.K_F2)
+    assert table.screen is page
+    assert len(page.take.answered) == 1
+    assert table.context.theme is NIGHT
+
+
+def test_the_neck_is_shown_and_hidden(table):
+    table.open(*ROWS, key=-1)
+    shown = table.screen.view.neck_shown
+    table.key(pygame.K_F1)
+    assert table.screen.view.neck_shown is not shown
+
+
+def test_the_foot_tells_the_stages_own_keys_first():
+    own = foot_keys(("keys.space", "keys.help"), ("P", "keys.pause"))
+    assert own[:2] == (("Space", "help"), ("P", "pause"))
+    assert own[2:] == foot_keys()
+    assert ("Esc", "stop") in own
+
+
+def test_the_free_string_is_told_only_to_who_has_a_guitar_and_a_string_free(tmp_path):
+    for guitar, told in ((False, 0), (True, 1)):
+        table = Table(tmp_path, guitar=guitar)
+        assert len(free_string_keys(table.context, table.context.settings.neck_map(), "keys.free_places")) == told

@@ -1,0 +1,135 @@
+"""The page as it is read: music, pencil, margin, neck, and the words around them."""
+
+from dataclasses import replace
+
+import pytest
+
+from game.coach.stages import Stage
+from game.music.meter import Meter
+from game.music.score import Reading
+from game.music.written import HeadId
+from game.neck.neck_map import standard_map
+from game.neck.tuning import Place
+from game.player.settings import Look
+from game.practice.pencilled import NameMark, PlacedMark
+from game.practice.take_request import request_for
+from game.screens.reading.music_view_for import music_view_for
+from game.screens.reading.page_view import beat_in_words, page_view_for, passage_in_words, stage_in_words
+from tests.made import score
+from tests.screens.table import Table
+from tests.screens.timed_pages import sight_request
+from tests.screens.ways import request_of
+
+
+@pytest.fixture
+def view(table):
+    return page_view_for(table.context, request_of(table))
+
+
+def drawn(view, surface):
+    view.draw(surface)
+    return surface.get_view("2").raw
+
+
+def test_while_only_the_staff_moves_only_the_staff_is_drawn(table, view):
+    surface = table.app.surface
+    assert view.draw(surface)
+    assert not view.draw(surface)
+    surface.set_at((5, 5), (1, 2, 3))
+    view.look_at(HeadId(1, 0), table.clock.now_s())
+    table.clock.advance(0.1)
+    assert not view.draw(surface)
+    assert surface.get_at((5, 5))[:3] == (1, 2, 3)
+
+
+@pytest.mark.parametrize(
+    "change",
+    [
+        lambda view: setattr(view, "status", "bar 2 again"),
+        lambda view: setattr(view, "beat", "3"),
+        lambda view: setattr(view, "sketch", Place(5, 8)),
+        lambda view: setattr(view, "neck_shown", not view.neck_shown),
+        lambda view: setattr(view, "keys", (("Esc", "stop"),)),
+        lambda view: view.show_finger(Place(5, 8), view.context.clock.now_s()),
+        lambda view: view.context.say("A tune is on the shelf."),
+    ],
+)
+def test_whatever_stands_around_it_changes_the_whole_page_is_drawn(table, view, change):
+    before = drawn(view, table.app.surface)
+    change(view)
+    assert view.draw(table.app.surface)
+    assert table.app.surface.get_view("2").raw != before or view.context.message_shown
+
+
+def test_a_finger_is_taken_away_after_a_moment(table, view):
+    view.neck_shown = True
+    before = drawn(view, table.app.surface)
+    view.show_finger(Place(5, 8), table.clock.now_s())
+    assert drawn(view, table.app.surface) != before
+    assert view.moving
+    table.clock.advance(1.0)
+    assert drawn(view, table.app.surface) == before
+    assert not view.moving
+
+
+def test_pencil_and_clean_notes_stay_through_a_change_of_look_and_size(table, view):
+    view.marks = [PlacedMark(HeadId(0, 0), NameMark(text="F"))]
+    view.mark_clean(frozenset({HeadId(0, 0)}))
+    paper = view.colours[HeadId(0, 0)]
+    table.settle(look=Look.NIGHT)
+    view.appearance_changed()
+    assert view.colours[HeadId(0, 0)] != paper
+    assert [mark.head for mark in view.marks] == [HeadId(0, 0)]
+
+
+def test_the_neck_is_there_to_be_played_where_no_instrument_is(tmp_path):
+    for guitar in (False, True):
+        table = Table(tmp_path, guitar=guitar)
+        view = page_view_for(table.context, request_of(table))
+        assert (view.neck is None) is guitar
+        assert page_view_for(table.context, request_of(table), neck_shown=False).neck is None
+
+
+def test_a_covered_page_shows_nothing_until_it_is_uncovered(table):
+    request = sight_request(table)
+    view = page_view_for(table.context, request, lambda area: music_view_for(table.context, request, area))
+    view.status = "Play a note to turn it up."
+    covered = drawn(view, table.app.surface)
+    assert view.covered
+    view.uncover()
+    assert (view.covered, view.status) == (False, "")
+    assert drawn(view, table.app.surface) != covered
+
+
+def test_the_line_below_the_title_tells_bars_position_and_octave():
+    request = request_for(score("F4 w", "G4 w"), standard_map(position=5))
+    assert passage_in_words(request.passage, request.neck_map).split("    ")[1:] == [
+        "position V",
+        "sounds an octave lower",
+    ]
+    concert = request_for(score("F4 w", reading=Reading.CONCERT), standard_map(position=1, reading=Reading.CONCERT))
+    assert passage_in_words(concert.passage, concert.neck_map) == "the whole tune    position I    sounds as written"
+
+
+@pytest.mark.parametrize(
+    ("meter", "sign"),
+    [(Meter(4, 4), "♩"), (Meter(3, 8), "♪"), (Meter(6, 8), "♩."), (Meter(12, 8), "♩."), (Meter(2, 2), "\U0001d15e")],
+)
+def test_the_beat_is_told_by_its_note(meter, sign):
+    assert beat_in_words(meter) == sign
+
+
+def test_the_stage_is_told_with_its_clock(table):
+    request = request_of(table)
+    assert stage_in_words(request) == "places"
+    assert stage_in_words(request.in_stage(Stage.TIME)) == "time, your own pace"
+    assert stage_in_words(replace(request.in_stage(Stage.TIME), tempo_bpm=76)) == "time, ♩ = 76"
+    assert stage_in_words(replace(request, tempo_bpm=50, one_a_click=True)) == "a note a click, 50"
+
+
+def test_a_page_fits_the_smallest_window(tmp_path):
+    table = Table(tmp_path, size=(960, 600))
+    view = page_view_for(table.context, request_of(table))
+    view.draw(table.app.surface)
+    assert table.app.surface.get_rect().contains(view.staff_area)
+    assert view.staff_area.bottom <= view.neck.room.top
