@@ -1,8 +1,10 @@
 """What every screen is: it is told what happens, and says where that leads, if anywhere."""
 
+from typing import Protocol
+
 import pygame
 
-from game.instrument.decoding.played import NoteRevised, NoteStarted
+from game.instrument.decoding.played import NoteRevised, NoteStarted, PlayedNote
 from game.instrument.decoding.stamped import StampedMessage
 from game.neck.neck_map import NeckMap
 from game.practice.free_string import FreeString
@@ -11,11 +13,66 @@ from game.screens.routes import Route
 from game.text.catalogue import say
 
 
+class ScreenView(Protocol):
+    """What is seen of a screen whose picture is drawn by another."""
+
+    @property
+    def moving(self) -> bool:
+        """Whether the picture changes from frame to frame now."""
+        ...
+
+    def resized(self) -> None:
+        """The window or the look has changed."""
+        ...
+
+    def draw(self, surface: pygame.Surface) -> bool:
+        """Draw what has changed; returns whether the whole window was drawn anew."""
+        ...
+
+
+class NoteInput(Protocol):
+    """How notes are played without an instrument."""
+
+    def note_of_key(self, event: pygame.event.Event) -> PlayedNote | None:
+        """The note of a key, None for a key that is none."""
+        ...
+
+    def note_of_click(self, at: tuple[int, int]) -> PlayedNote | None:
+        """The note of a click, None for a click that is none."""
+        ...
+
+
+class _OwnPicture:
+    """A screen that draws itself: it says so by a `draw` of its own."""
+
+    moving = False
+
+    def resized(self) -> None:
+        """Nothing."""
+
+    def draw(self, surface: pygame.Surface) -> bool:
+        """Of the screen itself."""
+        raise NotImplementedError
+
+
+class _NoInput:
+    """Every key and click is a command."""
+
+    def note_of_key(self, event: pygame.event.Event) -> PlayedNote | None:
+        """None."""
+
+    def note_of_click(self, at: tuple[int, int]) -> PlayedNote | None:
+        """None."""
+
+
 class BaseScreen:
     """One screen. By default nothing happens on it by itself, and noodling is heard and ignored.
 
     The app calls the methods of the first half. Screens say what things mean to them by the `on_…` of the second half:
     where a key, a note, a gesture of the guitar or the time leads, None for staying here.
+
+    A page puts a picture that is drawn by another in the place of `_picture`, and in that of `_manual_input` how it is
+    played without an instrument; other screens draw themselves, and every key and click is a command.
 
     `in_take` while a take is going on. `free_string_commands` where the free open string is no note but a gesture; a
     pedal is one everywhere.
@@ -24,8 +81,11 @@ class BaseScreen:
     in_take = False
     free_string_commands = False
 
-    def __init__(self, context: ScreenContext) -> None:
+    def __init__(self, context: ScreenContext, neck_map: NeckMap | None = None) -> None:
         self.context = context
+        self._neck_map = neck_map
+        self._picture: ScreenView = _OwnPicture()
+        self._manual_input: NoteInput = _NoInput()
         self._string = FreeString()
         # The instrument that a take waits for.
         self._waits_for: str | None = None
@@ -33,19 +93,21 @@ class BaseScreen:
     @property
     def neck_map(self) -> NeckMap:
         """The map that holds on this screen."""
-        return self.context.settings.neck_map()
+        return self._neck_map or self.context.settings.neck_map()
 
     @property
     def moving(self) -> bool:
         """Whether the picture changes from frame to frame now."""
-        return False
+        return self._picture.moving
 
     def handle(self, event: pygame.event.Event) -> Route | None:
         """A key, a click or the wheel."""
         if event.type == pygame.KEYDOWN:
-            return self.on_key(event)
+            played = self._manual_input.note_of_key(event)
+            return self.on_key(event) if played is None else self.play(played)
         if event.type == pygame.MOUSEBUTTONDOWN and event.button == 1:
-            return self.on_click(event.pos)
+            played = self._manual_input.note_of_click(event.pos)
+            return self.on_click(event.pos) if played is None else self.play(played)
         return self.on_wheel(event.y) if event.type == pygame.MOUSEWHEEL else None
 
     def note_started(self, event: NoteStarted) -> Route | None:
@@ -54,11 +116,12 @@ class BaseScreen:
             return None
         return self.on_note(event)
 
-    def resume_if_waiting(self, at_s: float) -> None:
-        """Whatever plays on answers for an instrument that went away: the take goes on."""
+    def play(self, played: PlayedNote) -> Route | None:
+        """A note, by hand or from an instrument. Whatever plays on answers for an instrument that went away."""
         if self._waits_for is not None:
             self._waits_for = None
-            self.on_instrument_back(at_s)
+            self.on_instrument_back(played.started_s)
+        return self.on_played(played)
 
     def note_revised(self, event: NoteRevised) -> None:
         """A note that was heard turns out to be another, or none."""
@@ -101,10 +164,11 @@ class BaseScreen:
 
     def resized(self) -> None:
         """The window or the look has changed; nothing of a take is lost."""
+        self._picture.resized()
 
     def draw(self, surface: pygame.Surface) -> bool:
         """Draw what has changed; returns whether the whole window was drawn anew."""
-        raise NotImplementedError
+        return self._picture.draw(surface)
 
     def on_key(self, event: pygame.event.Event) -> Route | None:
         """A key."""
@@ -116,7 +180,11 @@ class BaseScreen:
         """The wheel, so many notches away from the player."""
 
     def on_note(self, event: NoteStarted) -> Route | None:
-        """A note that is no gesture."""
+        """A note from an instrument that is no gesture."""
+        return self.play(event.note)
+
+    def on_played(self, played: PlayedNote) -> Route | None:
+        """A note, by hand or from an instrument."""
 
     def on_revised(self, event: NoteRevised) -> None:
         """A note turns out to be another, or none."""

@@ -6,8 +6,7 @@ from functools import partial
 import pygame
 
 from game.coach.events import Wish
-from game.instrument.decoding.played import NoteRevised, NoteStarted, PlayedNote
-from game.neck.neck_map import NeckMap
+from game.instrument.decoding.played import NoteRevised, PlayedNote
 from game.player.settings import InstrumentKind
 from game.practice.free_string import MOST_PLUCKS, STOP_PLUCKS
 from game.practice.free_take import FreeTake
@@ -32,13 +31,13 @@ class FreePage(BaseScreen):
     free_string_commands = True
 
     def __init__(self, context: ScreenContext, request: TakeRequest) -> None:
-        super().__init__(context)
+        super().__init__(context, request.neck_map)
         self.request = request
         self._recorder = context.session.recorder(
             request.passage, request.neck_map, timed_terms(request), zero_s=context.clock.now_s()
         )
         self.take = FreeTake(request.passage, request.neck_map, request.stage, recorder=self._recorder)
-        self.view = page_view_for(context, request, partial(music_view_for, context, request))
+        self.view = self._picture = page_view_for(context, request, partial(music_view_for, context, request))
         self._manual_input = ManualInput(context, self.view)
         self._keys = PageKeys(context, request, self.view, self.stop)
         keys: tuple[tuple[str, str], ...] = ("K", "keys.metronome"), ("O", "keys.still"), ("keys.space", "keys.count")
@@ -56,33 +55,9 @@ class FreePage(BaseScreen):
         """Whether this is music met for the first time: once through, as notated, and no help."""
         return self.request.stage.once_through
 
-    @property
-    def neck_map(self) -> NeckMap:
-        return self.request.neck_map
-
-    @property
-    def moving(self) -> bool:
-        return self.view.moving
-
-    def resized(self) -> None:
-        self.view.resized()
-
-    def draw(self, surface: pygame.Surface) -> bool:
-        return self.view.draw(surface)
-
     def on_key(self, event: pygame.event.Event) -> Route | None:
-        played = self._manual_input.note_of_key(event)
-        if played is not None:
-            return self._play(played)
         command = self._commands.get(event.key)
         return command() if command else self._keys.on_key(event)
-
-    def on_click(self, at: tuple[int, int]) -> Route | None:
-        played = self._manual_input.note_of_click(at)
-        return self._play(played) if played is not None else None
-
-    def on_note(self, event: NoteStarted) -> Route | None:
-        return self._play(event.note)
 
     @property
     def _commands(self) -> dict[int, Callable[[], Route | None]]:
@@ -114,8 +89,7 @@ class FreePage(BaseScreen):
         shown = [mark for mark in self.view.marks if isinstance(mark.mark, NameMark)]
         self.view.marks = [] if shown else list(count_marks(self.request.passage.bars))
 
-    def _play(self, played: PlayedNote) -> Route | None:
-        self.resume_if_waiting(played.started_s)
+    def on_played(self, played: PlayedNote) -> Route | None:
         if self.view.covered:
             self.view.uncover()
             return None

@@ -32,31 +32,17 @@ class LettersPage(BaseScreen):
     in_take = True
 
     def __init__(self, context: ScreenContext, request: TakeRequest) -> None:
-        super().__init__(context)
+        super().__init__(context, request.neck_map)
         self.request = request
         now_s, terms = context.clock.now_s(), Terms(stage=Stage.LETTERS)
         self._recorder = context.session.recorder(request.passage, request.neck_map, terms, zero_s=now_s)
         self.take = LettersTake(request.passage, request.neck_map, now_s=now_s, recorder=self._recorder)
         self._sign = 0
-        self.view = page_view_for(context, request, neck_shown=False)
+        self.view = self._picture = page_view_for(context, request, neck_shown=False)
         self._keys = PageKeys(context, request, self.view, self.stop)
         self._keys.tell(*foot_keys(("keys.updown", "keys.signs"), ("keys.space", "keys.help")))
         self.view.status = self._instructions()
         self._follow(now_s)
-
-    @property
-    def neck_map(self) -> NeckMap:
-        return self.request.neck_map
-
-    @property
-    def moving(self) -> bool:
-        return self.view.moving
-
-    def resized(self) -> None:
-        self.view.resized()
-
-    def draw(self, surface: pygame.Surface) -> bool:
-        return self.view.draw(surface)
 
     def _instructions(self) -> str:
         if self.context.devices.instruments.present:

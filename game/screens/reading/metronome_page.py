@@ -12,13 +12,12 @@ import pygame
 
 from game.audio.beats import ClickRow, ClickSettings, clicks_of, even_clicks
 from game.coach.events import Wish
-from game.instrument.decoding.played import NoteRevised, NoteStarted, PlayedNote
+from game.instrument.decoding.played import NoteRevised, PlayedNote
 from game.judging.expected import ExpectedNote
 from game.judging.swing import STRAIGHT, default_swing
 from game.judging.verdicts import COUNTS_AS_CLEAN
 from game.music.keys import Key
 from game.music.passage import Passage
-from game.neck.neck_map import NeckMap
 from game.player.player_log import LogTakeRecorder
 from game.player.settings import InstrumentKind
 from game.practice.free_string import MOST_PLUCKS, STOP_PLUCKS
@@ -51,7 +50,7 @@ class MetronomePage(BaseScreen):
     free_string_commands = True
 
     def __init__(self, context: ScreenContext, request: TakeRequest) -> None:
-        super().__init__(context)
+        super().__init__(context, request.neck_map)
         self.request, self.sound = request, context.devices.sound
         self._resume_bar = self._left_bars = 0
         self._recorder, self.take = self._begun_take()
@@ -60,7 +59,9 @@ class MetronomePage(BaseScreen):
         self._last_round: ToResult | None = None
         bar = 0.0 if request.one_a_click else float(request.passage.bars[0].meter.bar_length)
         ahead = max(AHEAD_S / self.take.quarter_s, bar) if bar else 0.0
-        self.view = page_view_for(context, request, partial(music_view_for, context, request, ahead_quarters=ahead))
+        self.view = self._picture = page_view_for(
+            context, request, partial(music_view_for, context, request, ahead_quarters=ahead)
+        )
         self._manual_input = ManualInput(context, self.view)
         self._keys = PageKeys(context, request, self.view, self.stop)
         keys = ("keys.space", "keys.begin"), ("P", "keys.pause"), ("- =", "keys.tempo"), ("L", "keys.loop")
@@ -97,18 +98,8 @@ class MetronomePage(BaseScreen):
         return self.request.stage.once_through
 
     @property
-    def neck_map(self) -> NeckMap:
-        return self.request.neck_map
-
-    @property
     def moving(self) -> bool:
         return self.running or self.view.moving
-
-    def resized(self) -> None:
-        self.view.resized()
-
-    def draw(self, surface: pygame.Surface) -> bool:
-        return self.view.draw(surface)
 
     def _prepared_clicks(self, first_bar: int) -> ClickRow:
         """The clicks from a bar on, rendered: that is for before the count-in."""
@@ -122,18 +113,8 @@ class MetronomePage(BaseScreen):
         return row
 
     def on_key(self, event: pygame.event.Event) -> Route | None:
-        played = self._manual_input.note_of_key(event)
-        if played is not None:
-            return self._play(played)
         command = self._commands.get(event.key)
         return command() if command else self._keys.on_key(event)
-
-    def on_click(self, at: tuple[int, int]) -> Route | None:
-        played = self._manual_input.note_of_click(at)
-        return self._play(played) if played is not None else None
-
-    def on_note(self, event: NoteStarted) -> Route | None:
-        return self._play(event.note)
 
     @property
     def _commands(self) -> dict[int, Callable[[], Route | None]]:
@@ -170,8 +151,7 @@ class MetronomePage(BaseScreen):
     def _mute(self) -> None:
         self.sound.metronome.muted = not self.sound.metronome.muted
 
-    def _play(self, played: PlayedNote) -> Route | None:
-        self.resume_if_waiting(played.started_s)
+    def on_played(self, played: PlayedNote) -> Route | None:
         silent_s = played.started_s - self._last_heard_s
         self._last_heard_s = played.started_s
         if played.place is not None:

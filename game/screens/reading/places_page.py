@@ -8,7 +8,6 @@ from game.judging.expected import ExpectedNote
 from game.judging.untimed import HintStep, UntimedRules
 from game.judging.verdicts import Verdict
 from game.music.names import name_in, spelling_of
-from game.neck.neck_map import NeckMap
 from game.practice.finished_take import clean_heads
 from game.practice.free_string import STOP_PLUCKS
 from game.practice.pencilled import NameMark, PlacedMark, marks_of
@@ -19,7 +18,7 @@ from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
 from game.screens.reading.manual_input import ManualInput
 from game.screens.reading.page_keys import PageKeys, foot_keys, free_string_keys
-from game.screens.reading.page_view import PageView, page_view_for
+from game.screens.reading.page_view import page_view_for
 from game.screens.reading.take_in_words import cause_in_words
 from game.screens.reading.take_routes import result_route
 from game.screens.routes import Route, ToResult, ToShelf
@@ -36,14 +35,14 @@ class PlacesPage(BaseScreen):
     free_string_commands = True
 
     def __init__(self, context: ScreenContext, request: TakeRequest) -> None:
-        super().__init__(context)
+        super().__init__(context, request.neck_map)
         self.request = request
         settings, now_s = context.settings, context.clock.now_s()
         terms = Terms(stage=Stage.PLACES, waits=settings.waits, wants_home=settings.wants_home)
         self._recorder = context.session.recorder(request.passage, request.neck_map, terms, zero_s=now_s)
         rules = UntimedRules(waits=settings.waits, wants_home=settings.wants_home)
         self.take = PlacesTake(request.passage, request.neck_map, now_s=now_s, rules=rules, recorder=self._recorder)
-        self.view: PageView = page_view_for(context, request)
+        self.view = self._picture = page_view_for(context, request)
         self._manual_input = ManualInput(context, self.view)
         self._keys = PageKeys(context, request, self.view, self.stop)
         self._done_s: float | None = None
@@ -53,24 +52,7 @@ class PlacesPage(BaseScreen):
         self.view.status = _off_map_sentence(self.take.expected) or tell_all(request.reason) or say("places.begin")
         self._follow(now_s)
 
-    @property
-    def neck_map(self) -> NeckMap:
-        return self.request.neck_map
-
-    @property
-    def moving(self) -> bool:
-        return self.view.moving
-
-    def resized(self) -> None:
-        self.view.resized()
-
-    def draw(self, surface: pygame.Surface) -> bool:
-        return self.view.draw(surface)
-
     def on_key(self, event: pygame.event.Event) -> Route | None:
-        played = self._manual_input.note_of_key(event)
-        if played is not None:
-            return self._play(played)
         if event.key == pygame.K_SPACE:
             self._help(self.take.ask_help(self.context.clock.now_s()))
             return None
@@ -79,19 +61,14 @@ class PlacesPage(BaseScreen):
             return None
         return self._keys.on_key(event)
 
-    def on_click(self, at: tuple[int, int]) -> Route | None:
-        played = self._manual_input.note_of_click(at)
-        return self._play(played) if played is not None else None
-
     def on_note(self, event: NoteStarted) -> Route | None:
         if event.off_neck is not None:
             self.context.say(say("page.off_neck", why=event.off_neck.value))
         elif event.note.place is None and not self.take.pitch_only:
             self.context.say(say("page.pitch_only"))
-        return self._play(event.note)
+        return self.play(event.note)
 
-    def _play(self, played: PlayedNote) -> Route | None:
-        self.resume_if_waiting(played.started_s)
+    def on_played(self, played: PlayedNote) -> Route | None:
         octaves = self.take.octaves
         asked = self.take.asked
         answered = self.take.hear(played)

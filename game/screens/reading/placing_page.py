@@ -19,7 +19,7 @@ from game.coach.placing.placing_test import (
     note_answered,
     placement,
 )
-from game.instrument.decoding.played import NoteStarted, PlayedNote
+from game.instrument.decoding.played import PlayedNote
 from game.judging.untimed import UntimedRules
 from game.judging.verdicts import NoteVerdict, Verdict
 from game.lines.fresh_line import fresh_line
@@ -27,7 +27,6 @@ from game.lines.levels import level_of
 from game.music.keys import Key, spelled
 from game.music.meter import Meter
 from game.music.score import Bar, Note, NoteValue, Score
-from game.neck.neck_map import NeckMap
 from game.practice.free_string import STOP_PLUCKS
 from game.practice.places_take import PlacesTake
 from game.practice.take_request import TakeRequest, request_for
@@ -82,51 +81,27 @@ class PlacingPage(BaseScreen):
     free_string_commands = True
 
     def __init__(self, context: ScreenContext, question: Question) -> None:
-        super().__init__(context)
+        super().__init__(context, question.request.neck_map)
         self.question = question
         now_s = context.clock.now_s()
         self.take = PlacesTake(
             question.request.passage, question.request.neck_map, now_s=now_s, rules=UntimedRules(waits=False)
         )
         line = isinstance(next_question(question.test), LineQuestion)
-        self.view = page_view_for(context, question.request)
+        self.view = self._picture = page_view_for(context, question.request)
         self._manual_input = ManualInput(context, self.view)
         self.view.stage_name = ""
         self.view.status = say("placing.line" if line else "placing.note")
         self.view.keys = ((say("keys.escape"), say("keys.today")),)
         self._look()
 
-    @property
-    def neck_map(self) -> NeckMap:
-        return self.question.request.neck_map
-
-    @property
-    def moving(self) -> bool:
-        return self.view.moving
-
-    def resized(self) -> None:
-        self.view.resized()
-
-    def draw(self, surface: pygame.Surface) -> bool:
-        return self.view.draw(surface)
-
     def on_key(self, event: pygame.event.Event) -> Route | None:
-        played = self._manual_input.note_of_key(event)
-        if played is not None:
-            return self._play(played)
         return ToToday() if event.key == pygame.K_ESCAPE else None
-
-    def on_click(self, at: tuple[int, int]) -> Route | None:
-        played = self._manual_input.note_of_click(at)
-        return self._play(played) if played is not None else None
-
-    def on_note(self, event: NoteStarted) -> Route | None:
-        return self._play(event.note)
 
     def on_gesture(self, plucks: int, now_s: float) -> Route | None:  # noqa: ARG002 - part of the interface
         return ToToday() if plucks == STOP_PLUCKS else None
 
-    def _play(self, played: PlayedNote) -> Route | None:
+    def on_played(self, played: PlayedNote) -> Route | None:
         self.take.hear(played)
         if played.place is not None:
             self.view.show_finger(played.place, self.context.clock.now_s())

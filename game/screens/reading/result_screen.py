@@ -16,7 +16,6 @@ from game.instrument.decoding.played import NoteStarted
 from game.lines.titles import title_told
 from game.music.pitch import pitch
 from game.music.written import HeadId
-from game.neck.neck_map import NeckMap
 from game.practice.finished_take import FinishedTake
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
@@ -44,7 +43,7 @@ class ResultScreen(BaseScreen):
     free_string_commands = True
 
     def __init__(self, context: ScreenContext, result: ToResult) -> None:
-        super().__init__(context)
+        super().__init__(context, result.request.neck_map)
         self.request, self.finished = result.request, result.finished
         self._marks = marks_of_finished(self.finished, context.settings.note_names)
         self._summary = summary_in_words(self.finished, context.settings.note_names)
@@ -68,10 +67,6 @@ class ResultScreen(BaseScreen):
             if self._page.size[1] + 2 * space_px <= area.height:
                 break
         self._scroll_px = min(self._scroll_px, self._most_scroll)
-
-    @property
-    def neck_map(self) -> NeckMap:
-        return self.request.neck_map
 
     @property
     def _page_area(self) -> pygame.Rect:

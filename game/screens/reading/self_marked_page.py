@@ -4,7 +4,6 @@ import pygame
 
 from game.coach.stages import Stage
 from game.music.names import name_in, spelling_of
-from game.neck.neck_map import NeckMap
 from game.practice.finished_take import clean_heads
 from game.practice.free_string import MOST_PLUCKS
 from game.practice.pencilled import NameMark, PlacedMark, SaidWrong
@@ -29,30 +28,16 @@ class SelfMarkedPage(BaseScreen):
     free_string_commands = True
 
     def __init__(self, context: ScreenContext, request: TakeRequest) -> None:
-        super().__init__(context)
+        super().__init__(context, request.neck_map)
         self.request = request
         now_s, terms = context.clock.now_s(), Terms(stage=Stage.PLACES, self_marked=True)
         self._recorder = context.session.recorder(request.passage, request.neck_map, terms, zero_s=now_s)
         self.take = SelfMarkedTake(request.passage, request.neck_map, now_s, recorder=self._recorder)
-        self.view = page_view_for(context, request, neck_shown=False)
+        self.view = self._picture = page_view_for(context, request, neck_shown=False)
         self._keys = PageKeys(context, request, self.view, self.stop)
         self._keys.tell(*foot_keys(("keys.space", "keys.show_right"), ("keys.backspace", "keys.was_wrong")))
         self.view.status = say("marked.begin")
         self._follow(now_s)
-
-    @property
-    def neck_map(self) -> NeckMap:
-        return self.request.neck_map
-
-    @property
-    def moving(self) -> bool:
-        return self.view.moving
-
-    def resized(self) -> None:
-        self.view.resized()
-
-    def draw(self, surface: pygame.Surface) -> bool:
-        return self.view.draw(surface)
 
     def on_key(self, event: pygame.event.Event) -> Route | None:
         now_s = self.context.clock.now_s()
