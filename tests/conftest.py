@@ -53,3 +53,9 @@ def own_home(tmp_path_factory: pytest.TempPathFactory, monkeypatch: pytest.Monke
     # matplotlib makes a list of all fonts in each new home, which takes seconds.
     monkeypatch.setenv("MPLCONFIGDIR", str(tmp_path_factory.getbasetemp() / "matplotlib"))
     return home
+
+
+@pytest.fixture(autouse=True)
+def own_language(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Each test begins in English, whatever the one before has chosen."""
+    monkeypatch.setattr("game.text.catalogue._Chosen.catalogue", None)
