@@ -10,7 +10,7 @@ from game.commands.player_option import add_player_word, player_from
 from game.commands.printing import add_json_flag, print_json
 from game.message import Message, message
 from game.player.player_log import LOG_FILE
-from game.player.profiles import Player
+from game.player.profiles import Profile
 from game.practice_log.database.opening import opened_log, player_meant
 from game.practice_log.transfer.backup import back_up, checked, restore
 from game.practice_log.transfer.export import write_export
@@ -40,7 +40,7 @@ def run(args: argparse.Namespace) -> int:
     return 0
 
 
-def _done(args: argparse.Namespace, player: Player) -> tuple[LogAnswer, Message]:
+def _done(args: argparse.Namespace, player: Profile) -> tuple[LogAnswer, Message]:
     log = player.folder / LOG_FILE
     if args.back_up:
         return _backed_up(log, args.back_up)
@@ -66,7 +66,7 @@ def _restored(log: Path, copy: Path) -> tuple[LogAnswer, Message]:
     return answer, message("command.log.restored_over_another", count=takes, file=copy, kept=kept)
 
 
-def _exported(log: Path, player: Player, out: Path) -> tuple[LogAnswer, Message]:
+def _exported(log: Path, player: Profile, out: Path) -> tuple[LogAnswer, Message]:
     with opened_log(log) as connection:
         meant = player_meant(connection, log, player.name)
         contents = write_export(connection, meant, out, now=datetime.now().astimezone())

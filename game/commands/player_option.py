@@ -2,7 +2,7 @@
 
 import argparse
 
-from game.player.profiles import PLAYER_VARIABLE, Player, chosen_player
+from game.player.profiles import PLAYER_VARIABLE, Profile, chosen_player
 from game.text.catalogue import say
 
 
@@ -15,6 +15,6 @@ def add_player_word(parser: argparse._ActionsContainer) -> None:
     )
 
 
-def player_from(args: argparse.Namespace) -> Player:
+def player_from(args: argparse.Namespace) -> Profile:
     """The player meant. Raises `PlayerError` for a name that nobody has."""
     return chosen_player(args.player)

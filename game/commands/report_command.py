@@ -20,7 +20,7 @@ from game.errors import LogError
 from game.music.names import NoteNames
 from game.player.player_log import LOG_FILE
 from game.player.players_file import PlayerError
-from game.player.profiles import Player
+from game.player.profiles import Profile
 from game.player.settings_file import load_or_defaults
 from game.practice_log.queries.figures import DayFigures, NoteFigures, PassageFigures
 from game.text.catalogue import in_english, in_figures, say
@@ -63,7 +63,7 @@ def run(args: argparse.Namespace) -> int:
     return 0
 
 
-def own_written(player: Player, out: Path | None) -> "WrittenClass":
+def own_written(player: Profile, out: Path | None) -> "WrittenClass":
     """Write a player's report: a class of one, whose only page is the player's own."""
     from game.report.report_files import WrittenClass, write_own_report  # noqa: PLC0415 - the drawing library is slow
 
@@ -165,7 +165,7 @@ def _page(take: "PencilledTake") -> ReportedPage:
     )
 
 
-def _names_of(player: Player) -> NoteNames:
+def _names_of(player: Profile) -> NoteNames:
     """How the player calls the notes; settings that cannot be read are no reason to write no report."""
     return load_or_defaults(player.settings_path).settings.note_names
 

@@ -22,7 +22,7 @@ from game.instrument.decoding.played import NoteStarted, PlayedNote
 from game.instrument.sources.simulated import SOURCE
 from game.judging.expected import ExpectedNote
 from game.message import Message
-from game.player.profiles import Player
+from game.player.profiles import Profile
 from game.player.session import open_session
 from game.player.settings import Settings
 from game.practice.take_request import TakeRequest, request_for
@@ -94,7 +94,7 @@ class Demonstration:
         self._clock = HandClock()
         self._morning_s = self._clock.now_s()
         self._session = open_session(
-            Player(name="", folder=folder, settings_path=folder / "settings.json"),
+            Profile(name="", folder=folder, settings_path=folder / "settings.json"),
             self._clock,
             lambda: self._today,
             utc_now=self._utc_now,

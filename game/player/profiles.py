@@ -23,8 +23,8 @@ _FOLDER = "players"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Player:
-    """A player of this computer. `name` is empty for the first one; `folder` holds the log, `settings_path` need not
+class Profile:
+    """A player as they are known on this computer. `name` is empty for the first one; `folder` holds the log, `settings_path` need not
     be there yet.
     """
 
@@ -33,12 +33,12 @@ class Player:
     settings_path: Path
 
 
-def players() -> tuple[Player, ...]:
+def players() -> tuple[Profile, ...]:
     """All players, the first one first, the others in the order in which they came. Raises `PlayerError`."""
     return _players_of(read_players().without_faults())
 
 
-def chosen_player(name: str | None = None) -> Player:
+def chosen_player(name: str | None = None) -> Profile:
     """The player called `name`, by default the one that `HOMEFRET_PLAYER` names, else the first. Capitals and spaces
     around do not matter. Raises `PlayerError` for a name that nobody has.
     """
@@ -56,7 +56,7 @@ def chosen_player(name: str | None = None) -> Player:
 class AtStart:
     """Who plays when the game begins, and what stood in the way of somebody else; None where nothing did."""
 
-    player: Player
+    player: Profile
     trouble: PlayerError | None = None
 
 
@@ -75,7 +75,7 @@ def player_at_start() -> AtStart:
     return AtStart(player=first(), trouble=read.trouble or _nobody_called(wanted, known))
 
 
-def keep_chosen(player: Player) -> None:
+def keep_chosen(player: Profile) -> None:
     """Remember who was chosen on screen, for the next start. Raises `PlayerError` where that cannot be written."""
     table = read_players().without_faults()
     folder_id = player.folder.name if player.folder != first().folder else FIRST_ID
@@ -87,7 +87,7 @@ def keep_chosen(player: Player) -> None:
         raise PlayerError("player.choice_not_kept", folder=user_data(), reason=error.strerror or error) from error
 
 
-def add_player(name: str, *, new_uuid: Callable[[], UUID] = uuid4) -> Player:
+def add_player(name: str, *, new_uuid: Callable[[], UUID] = uuid4) -> Profile:
     """A new player, with a folder of their own. Raises `PlayerError` for no name, one that is taken, or a folder that
     cannot be written.
     """
@@ -109,28 +109,28 @@ def add_player(name: str, *, new_uuid: Callable[[], UUID] = uuid4) -> Player:
     return player
 
 
-def first() -> Player:
+def first() -> Profile:
     """The player there always is."""
-    return Player(name="", folder=user_data(), settings_path=user_settings())
+    return Profile(name="", folder=user_data(), settings_path=user_settings())
 
 
-def _players_of(table: PlayersTable) -> tuple[Player, ...]:
+def _players_of(table: PlayersTable) -> tuple[Profile, ...]:
     return (first(), *map(_player, table.players))
 
 
-def _player(row: Row) -> Player:
-    return Player(
+def _player(row: Row) -> Profile:
+    return Profile(
         name=row.name,
         folder=user_data() / _FOLDER / row.folder,
         settings_path=user_settings().parent / _FOLDER / row.folder / "settings.json",
     )
 
 
-def _called(wanted: str, known: tuple[Player, ...]) -> Player | None:
+def _called(wanted: str, known: tuple[Profile, ...]) -> Profile | None:
     return next((player for player in known if player.name.casefold() == wanted.casefold()), None)
 
 
-def _nobody_called(wanted: str, known: tuple[Player, ...]) -> PlayerError:
+def _nobody_called(wanted: str, known: tuple[Profile, ...]) -> PlayerError:
     names = tuple(player.name for player in known if player.name) or (message("player.nobody_yet"),)
     return PlayerError("player.unknown", given=wanted, names=names)
 

@@ -15,7 +15,7 @@ from game.errors import HomefretError, SettingsError
 from game.message import Message, message
 from game.player.crash_note import write_crash_note
 from game.player.players_file import PlayerError
-from game.player.profiles import Player, add_player, keep_chosen, players
+from game.player.profiles import Profile, add_player, keep_chosen, players
 from game.player.settings import Settings
 from game.player.settings_file import load, load_or_defaults, save
 from game.tunes.library.library import ShelfEntry
@@ -53,7 +53,7 @@ class Session:
 
     def __init__(
         self,
-        profile: Player,
+        profile: Profile,
         settings: Settings,
         clock: Clock,
         *,
@@ -138,7 +138,7 @@ class Session:
 
 
 def open_session(
-    profile: Player,
+    profile: Profile,
     clock: Clock,
     today: Callable[[], date] = date.today,
     *,
@@ -156,7 +156,7 @@ def open_session(
     return session
 
 
-def switch_player(before: Session, profile: Player) -> Session:
+def switch_player(before: Session, profile: Profile) -> Session:
     """Another player takes the seat; all that the one before played is in their log first.
 
     Raises `HomefretError`, with everything as it was, where that log cannot be written now or the settings of the other
@@ -177,7 +177,7 @@ def remember_player(session: Session) -> None:
     keep_chosen(session.profile)
 
 
-def add_player_here(session: Session, name: str) -> Player:
+def add_player_here(session: Session, name: str) -> Profile:
     """A new player at this desk, whose instruments are set up as they are for the one who plays now: they belong to the
     desk. Everything else is as it is at first. Raises `PlayerError`, and `OSError` where the settings cannot be kept.
     """

@@ -22,7 +22,7 @@ from game.app import App, open_window
 from game.clock import SystemClock
 from game.music.score import Reading, Score
 from game.music.written import HeadId
-from game.player.profiles import Player
+from game.player.profiles import Profile
 from game.player.session import open_session
 from game.player.settings import Settings
 from game.practice.take_request import request_for
@@ -75,7 +75,7 @@ def main() -> None:
     pygame.display.init()
     pygame.font.init()
     with tempfile.TemporaryDirectory() as folder:
-        profile = Player(name="", folder=Path(folder), settings_path=Path(folder) / "s.json")
+        profile = Profile(name="", folder=Path(folder), settings_path=Path(folder) / "s.json")
         session = open_session(profile, SystemClock(), settings=Settings())
         devices = Devices(instruments=StaticInstruments(present=True))
         context = ScreenContext(session=session, devices=devices, window=Window())

@@ -38,7 +38,7 @@ def touched_ms(notes: int, folder: Path) -> list[float]:
 
     from game.app import App, open_window
     from game.clock import SystemClock
-    from game.player.profiles import Player
+    from game.player.profiles import Profile
     from game.player.session import open_session
     from game.player.settings import Settings
     from game.practice.take_request import request_for
@@ -51,7 +51,7 @@ def touched_ms(notes: int, folder: Path) -> list[float]:
     pygame.display.init()
     pygame.font.init()
     clock = SystemClock()
-    profile = Player(name="", folder=folder, settings_path=folder / "s.json")
+    profile = Profile(name="", folder=folder, settings_path=folder / "s.json")
     session = open_session(profile, clock, settings=Settings())
     context = ScreenContext(session=session, devices=Devices(), window=Window())
     app = App(open_window((1920, 1080)), context)

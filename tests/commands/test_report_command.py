@@ -12,7 +12,7 @@ import pytest
 
 from game.commands.report_command import own_written, report_answer
 from game.paths import user_data
-from game.player.profiles import Player
+from game.player.profiles import Profile
 from tests.commands.running import answer, homefret, refused
 from tests.practice_log.logged_takes import PLAYER
 from tests.report.month import last_day, write_month
@@ -34,7 +34,7 @@ def month(tmp_path_factory):
     folder = tmp_path_factory.mktemp("month")
     (folder / "player.json").write_text(json.dumps({"uuid": str(PLAYER.uuid), "name": PLAYER.name}))
     written = write_month(folder / "practice.sqlite")
-    player = Player(name="", folder=folder, settings_path=folder / "settings.json")
+    player = Profile(name="", folder=folder, settings_path=folder / "settings.json")
     told = msgspec.to_builtins(report_answer(own_written(player, folder / "r.html")))
     return SimpleNamespace(log=folder / "practice.sqlite", written=written, told=told, page=folder / "r.html")
 

@@ -10,7 +10,7 @@ from game.app import App, open_window
 from game.clock import HandClock
 from game.instrument.decoding.played import NoteStarted, PlayedNote
 from game.neck.tuning import Place
-from game.player.profiles import Player
+from game.player.profiles import Profile
 from game.player.session import open_session
 from game.player.settings import Settings
 from game.practice.take_request import TakeRequest, request_for
@@ -34,7 +34,7 @@ class Table:
         size: tuple[int, int] = (1280, 720),
         *,
         guitar: bool = False,
-        profile: Player | None = None,
+        profile: Profile | None = None,
         utc_now=lambda: datetime.now(UTC),
     ) -> None:
         pygame.display.init()
@@ -43,7 +43,7 @@ class Table:
         self.day = 20_000
         if profile is None:
             assert folder is not None
-            profile = Player(name="", folder=folder, settings_path=folder / "settings.json")
+            profile = Profile(name="", folder=folder, settings_path=folder / "settings.json")
         session = open_session(
             profile,
             self.clock,

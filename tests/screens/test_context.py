@@ -6,7 +6,7 @@ import msgspec
 
 from game.desk.theme import NIGHT, PAPER
 from game.errors import TuneError
-from game.player.profiles import Player
+from game.player.profiles import Profile
 from game.player.session import open_session
 from game.player.settings import InstrumentKind, Look, Settings
 
@@ -33,7 +33,7 @@ def test_what_every_screen_asks_for_is_that_of_the_session_and_the_window(table)
 def test_another_player_brings_settings_and_the_desk_stays(table, tmp_path):
     context, devices = table.context, table.context.devices
     context.session = open_session(
-        Player(name="Grace", folder=tmp_path / "grace", settings_path=tmp_path / "grace.json"),
+        Profile(name="Grace", folder=tmp_path / "grace", settings_path=tmp_path / "grace.json"),
         table.clock,
         settings=Settings(look=Look.NIGHT),
     )

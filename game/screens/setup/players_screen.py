@@ -14,7 +14,7 @@ from game.desk.paper import (
 from game.desk.typography import Face, shortened
 from game.errors import HomefretError
 from game.player.players_file import LONGEST_NAME
-from game.player.profiles import Player, players
+from game.player.profiles import Profile, players
 from game.player.session import add_player_here, remember_player, switch_player
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
@@ -34,7 +34,7 @@ class PlayersScreen(BaseScreen):
         self._chosen = next((row for row, player in enumerate(self._players) if self._plays(player)), 0)
         self._typed: str | None = None
 
-    def _plays(self, player: Player) -> bool:
+    def _plays(self, player: Profile) -> bool:
         return player.folder == self.context.session.folder
 
     def on_wheel(self, up: int) -> Route | None:
@@ -92,7 +92,7 @@ class PlayersScreen(BaseScreen):
                 return None
         return ToShelf()
 
-    def _take_seat(self, player: Player) -> None:
+    def _take_seat(self, player: Profile) -> None:
         """The chosen player plays from now on, at this desk and its devices, and at the next start too."""
         session = self.context.session = switch_player(self.context.session, player)
         choose_language(session.settings.language)
@@ -138,7 +138,7 @@ class PlayersScreen(BaseScreen):
         return max(0, min(most, self._chosen - self._rows_shown // 2))
 
     @property
-    def _shown(self) -> tuple[Player, ...]:
+    def _shown(self) -> tuple[Profile, ...]:
         return self._players[self._first_shown : self._first_shown + self._rows_shown]
 
     def draw(self, surface: pygame.Surface) -> bool:
@@ -155,7 +155,7 @@ class PlayersScreen(BaseScreen):
         draw_key_hints(surface, self._keys(), sheet, theme)
         return True
 
-    def _draw_row(self, surface: pygame.Surface, row: int, player: Player) -> None:
+    def _draw_row(self, surface: pygame.Surface, row: int, player: Profile) -> None:
         sheet, theme = self.context.sheet, self.context.theme
         area, y = sheet.text_area, self._top + (row - self._first_shown) * self._row_height
         if row == self._chosen:
@@ -176,5 +176,5 @@ class PlayersScreen(BaseScreen):
         return tuple(own)
 
 
-def _name(player: Player) -> str:
+def _name(player: Profile) -> str:
     return player.name or say("players.first")
