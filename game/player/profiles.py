@@ -24,8 +24,8 @@ _FOLDER = "players"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Profile:
-    """A player as they are known on this computer. `name` is empty for the first one; `folder` holds the log, `settings_path` need not
-    be there yet.
+    """A player as they are known on this computer. `name` is empty for the first one; `folder` holds the log,
+    `settings_path` need not be there yet.
     """
 
     name: str
