@@ -35,6 +35,10 @@ class SeveralPartsError(TuneError):
         self.names = names
 
 
+class SeveralTunesError(SeveralPartsError):
+    """A file holds several tunes and none was chosen: each is a tune of its own, and all may be wanted."""
+
+
 class MapError(HomefretError):
     """A map, a tuning or a place that cannot be."""
 

@@ -16,7 +16,7 @@ from game.text.catalogue import in_english, say, tell
 from game.tunes.library.adding import Adder, files_in
 from game.tunes.library.import_results import Added, NotAdded
 from game.tunes.library.library import ShelfEntry
-from game.tunes.library.tune_readiness import TuneReadiness, reading_of
+from game.tunes.library.tune_readiness import TuneReadiness, tune_readiness
 
 
 def add_parser(subparsers: Any) -> None:
@@ -81,7 +81,7 @@ def _in_order(added: list[Added | NotAdded], neck_map: NeckMap) -> list[Added]:
 
 
 def _readiness(entry: ShelfEntry, neck_map: NeckMap) -> TuneReadiness:
-    return reading_of(entry, neck_map)
+    return tune_readiness(entry, neck_map)
 
 
 def _entry_answer(one: Added, neck_map: NeckMap) -> AddedTune:

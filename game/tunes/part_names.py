@@ -15,12 +15,12 @@ _UNNAMED = re.compile(r"(part|track|voice|tune) (\d{1,6})")
 _CHANNEL = re.compile(r"(.*), channel (\d{1,2})", re.DOTALL)
 
 
-def unnamed(kind: str, number: int) -> str:
+def default_name(kind: str, number: int) -> str:
     """The name of a "part", "track", "voice" or "tune" that has none, as it is kept: "part 2". Counted from 1."""
     return f"{kind} {number}"
 
 
-def of_channel(track: str, channel: int) -> str:
+def channel_name(track: str, channel: int) -> str:
     """The name of a track with its MIDI channel, 1 to 16, as it is kept: "Lead, channel 3"."""
     return f"{track}, channel {channel}"
 

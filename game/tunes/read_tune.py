@@ -36,6 +36,6 @@ def read_source(
     if source.file_format == "musicxml":
         return read_musicxml(source, part, read, process)
     if process is not None:
-        return process.read_text(source, part, read)
+        return process.read_file(source, part, read)
     with ReadingProcess() as single:
-        return single.read_text(source, part, read)
+        return single.read_file(source, part, read)

@@ -22,7 +22,7 @@ from game.tunes.library.compact import pack, unpack
 from game.tunes.limits import READER_CPU_S, READER_MEMORY_BYTES, READER_WALL_S
 from game.tunes.musicxml.musicxml_tune import read_musicxml
 from game.tunes.musicxml.note_reader import read_notes
-from game.tunes.sandbox.read_in_process import read_unwatched
+from game.tunes.sandbox.reading_child import read_abc_or_midi
 from game.tunes.sandbox.tune_source import source_of
 from tests.tunes.hand_written import note, score
 from tests.tunes.made_midi import midi_bytes, steps
@@ -188,7 +188,7 @@ _MUTATIONS = (_flip, _flip, _cut, _double, _insert, _renumber, _renumber, _trunc
 class _Here:
     """Stands where the reading process stands: this child is one."""
 
-    def read(self, xml: bytes, name: str):
+    def read_part(self, xml: bytes, name: str):
         try:
             return read_notes(xml)
         except MemoryError:
@@ -203,7 +203,7 @@ def _read(content: bytes) -> None:
     if source.file_format == "musicxml":
         tune = read_musicxml(source, 1, None, _Here())
     else:
-        tune = read_unwatched(source, 1, None)
+        tune = read_abc_or_midi(source, 1, None)
     assert unpack(pack(tune)) == tune
     assert written_notes(written_out(tune).bars, tune.reading)
 

@@ -182,22 +182,22 @@ def test_a_very_long_title_is_cut(read):
 def test_a_reader_that_takes_too_long_is_ended():
     """The wall limit ends the process, and the sentence says so."""
     with ReadingProcess(wall_s=0.01) as process, refusal(TuneError, "could not be read within"):
-        process.read(score(QUARTERS), "tune.xml")
+        process.read_part(score(QUARTERS), "tune.xml")
 
 
 def test_a_reader_that_fails_is_reported_in_one_sentence():
     """What music21 raises is worded for the player; the process goes on."""
     with ReadingProcess() as process:
         with refusal(TuneError, "its notes make no sense to the reader"):
-            process.read(b"<nothing", "tune.xml")
-        assert len(process.read(score(QUARTERS), "tune.xml").bars) == 1
+            process.read_part(b"<nothing", "tune.xml")
+        assert len(process.read_part(score(QUARTERS), "tune.xml").bars) == 1
 
 
 def test_the_reader_may_not_take_all_memory():
     """The limit of 1 GB holds in the reading process (where the system has such limits)."""
     resource = pytest.importorskip("resource")
     with ReadingProcess() as process:
-        process.read(score(QUARTERS), "tune.xml")
+        process.read_part(score(QUARTERS), "tune.xml")
         pid = process._process.pid
         assert resource.prlimit(pid, resource.RLIMIT_AS) == (1_000_000_000, 1_000_000_000)
         assert resource.prlimit(pid, resource.RLIMIT_CPU) == (30, 30)
@@ -310,7 +310,7 @@ def test_abc_and_midi_are_read_under_the_limits_too():
     with ReadingProcess(wall_s=0.01) as process:
         source = source_of(HEADER + b"C4", "tune.abc")
         with refusal(TuneError, "could not be read within"):
-            process.read_text(source, None, None)
+            process.read_file(source, None, None)
     assert len(read_tune(HEADER + b"C4", name="tune.abc").bars) == 1
 
 

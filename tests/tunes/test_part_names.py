@@ -3,19 +3,19 @@
 import pytest
 
 from game.text.catalogue import tell
-from game.tunes.part_names import no_such_part, of_channel, part_told, parts_listed, unnamed
+from game.tunes.part_names import channel_name, default_name, no_such_part, part_told, parts_listed
 
 
 @pytest.mark.parametrize("kind", ["part", "track", "voice", "tune"])
 def test_a_part_without_a_name_is_told_by_its_number(kind):
-    assert tell(part_told(unnamed(kind, 3))) == f"{kind} 3"
-    assert part_told(unnamed(kind, 3)).key == f"part.{kind}"
+    assert tell(part_told(default_name(kind, 3))) == f"{kind} 3"
+    assert part_told(default_name(kind, 3)).key == f"part.{kind}"
 
 
 def test_a_channel_is_told_with_its_track_whatever_that_is_called():
-    assert tell(part_told(of_channel("Lead, solo", 10))) == "Lead, solo, channel 10"
-    assert [key for key, _ in part_told(of_channel(unnamed("track", 2), 1)).values] == ["track", "channel"]
-    assert dict(part_told(of_channel(unnamed("track", 2), 1)).values)["track"].key == "part.track"
+    assert tell(part_told(channel_name("Lead, solo", 10))) == "Lead, solo, channel 10"
+    assert [key for key, _ in part_told(channel_name(default_name("track", 2), 1)).values] == ["track", "channel"]
+    assert dict(part_told(channel_name(default_name("track", 2), 1)).values)["track"].key == "part.track"
 
 
 @pytest.mark.parametrize("name", ["Part 2", "part two", "part 2 ", "voice", "tune 1234567", "2"])

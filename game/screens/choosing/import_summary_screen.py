@@ -15,7 +15,7 @@ from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
 from game.screens.routes import Route, ToPage, ToShelf
 from game.text.catalogue import as_sentence, say, tell
-from game.tunes.library.fitting import FittingWay, Remedy, ways_to_fit, without_home
+from game.tunes.library.fitting import FittingOption, Remedy, notes_off_map, ways_to_fit
 from game.tunes.library.library import ShelfEntry, keep_variant
 from game.tunes.part_names import part_told
 
@@ -34,8 +34,8 @@ class ImportSummaryScreen(BaseScreen):
     def _look(self) -> None:
         neck_map = self.context.settings.neck_map()
         self._read = at_reading(self.score, neck_map.reading)
-        self.without = without_home(self._read, neck_map)
-        self.ways: tuple[FittingWay, ...] = ways_to_fit(self._read, neck_map)
+        self.without = notes_off_map(self._read, neck_map)
+        self.ways: tuple[FittingOption, ...] = ways_to_fit(self._read, neck_map)
 
     def on_key(self, event: pygame.event.Event) -> Route | None:
         if event.key == pygame.K_ESCAPE:
@@ -48,7 +48,7 @@ class ImportSummaryScreen(BaseScreen):
             self._take(self.ways[int(event.unicode) - 1])
         return None
 
-    def _take(self, way: FittingWay) -> None:
+    def _take(self, way: FittingOption) -> None:
         """Do what was chosen; the account is then that of the tune as it is now."""
         settings = self.context.settings
         if way.score is not None:
@@ -65,7 +65,7 @@ class ImportSummaryScreen(BaseScreen):
             self.context.change_settings(msgspec.structs.replace(settings, choices={**settings.choices, **more}))
         self._look()
 
-    def _titled(self, way: FittingWay) -> str:
+    def _titled(self, way: FittingOption) -> str:
         assert way.score is not None
         if way.remedy is Remedy.KEY:
             return say("import_summary.in_key", title=self.entry.title, key=way.score.bars[0].key.name)
@@ -89,7 +89,7 @@ class ImportSummaryScreen(BaseScreen):
         said.append(say(on_map, count=self.without, of=entry.notes))
         return tuple(said)
 
-    def _in_words(self, way: FittingWay) -> str:
+    def _in_words(self, way: FittingOption) -> str:
         """A remedy and what it leaves."""
         if way.remedy is Remedy.OUTLYING:
             what = say("import_summary.outlying", count=len(way.places))
@@ -101,7 +101,7 @@ class ImportSummaryScreen(BaseScreen):
         else:
             assert way.score is not None
             what = say("import_summary.higher" if _first(way.score) > _first(self._read) else "import_summary.lower")
-        return what if not way.without else say("import_summary.leaves", what=what, count=way.without)
+        return what if not way.off_map else say("import_summary.leaves", what=what, count=way.off_map)
 
     def draw(self, surface: pygame.Surface) -> bool:
         sheet, theme = self.context.sheet, self.context.theme

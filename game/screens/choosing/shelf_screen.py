@@ -219,10 +219,10 @@ class ShelfScreen(BaseScreen):
         """What was dropped here is opened, and how its octave was settled is said."""
         opened = self._open()
         if isinstance(opened, ToPage):
-            from game.tunes.library.fitting import without_home  # noqa: PLC0415 - not before the first frame
+            from game.tunes.library.fitting import notes_off_map  # noqa: PLC0415 - not before the first frame
 
             score = opened.request.score
-            if score.warnings or without_home(score, self.context.settings.neck_map()):
+            if score.warnings or notes_off_map(score, self.context.settings.neck_map()):
                 return self._import_summary()
             settled = (score.octave_reason,) if score.octave_reason else ()
             self.context.say(tell_all((*settled, *score.warnings[:1])))

@@ -7,7 +7,7 @@ from game.neck.neck_map import NeckMap
 from game.text.catalogue import say
 from game.tunes.library.library import ShelfEntry
 from game.tunes.library.shelf_order import ShelfOrder
-from game.tunes.library.tune_readiness import reading_of
+from game.tunes.library.tune_readiness import tune_readiness
 
 
 def order_in_words(order: ShelfOrder) -> str:
@@ -33,7 +33,7 @@ def _fact(entry: ShelfEntry, order: ShelfOrder, neck_map: NeckMap, slow: Mapping
     key = f"shelf.fact.{order.value}"
     match order:
         case ShelfOrder.NEXT | ShelfOrder.STRETCHES:
-            ready = reading_of(entry, neck_map, slow)
+            ready = tune_readiness(entry, neck_map, slow)
             if order is ShelfOrder.STRETCHES and not ready.stretched + ready.off_map:
                 return say("shelf.fact.in_position")
             return say(key, difficulty=ready.difficulty, stretched=ready.stretched, off_map=ready.off_map)

@@ -1,5 +1,5 @@
 """The bars of one ABC voice while they are being read: what sounds, the repeat signs around it, and at last our
-own bars. The reader (`game.tunes.abc.abc_reader`) walks the text and tells a `BarMaker` what it finds.
+own bars. The reader (`game.tunes.abc.abc_reader`) walks the text and tells a `BarBuilder` what it finds.
 """
 
 from collections.abc import Iterator, Sequence
@@ -17,7 +17,7 @@ from game.tunes.limits import MAX_BAR_QUARTERS, MAX_BARS, MAX_NOTES, MAX_TIMES
 
 
 @dataclass(slots=True)
-class Atom:
+class AbcEvent:
     """One note, rest (`pitch` None) or grace note as it was written.
 
     `printed` is its length in quarter notes before its tuplet takes its share.
@@ -40,30 +40,29 @@ class Atom:
 
 @dataclass(slots=True)
 class OpenBar:
-    """A bar being filled. Chord symbols stand before the atom with their index."""
+    """A bar being filled. Chord symbols stand before the event with their index."""
 
     key: Key
     meter: Meter
-    atoms: list[Atom] = field(default_factory=list)
+    events: list[AbcEvent] = field(default_factory=list)
     chords: list[tuple[int, ChordSymbol]] = field(default_factory=list)
     marks: BarMarks = field(default_factory=BarMarks)
     bare_coda: bool = False
     part: str = ""
-    whole_rest: bool = False
-    at_sign: bool = False
+    at_repeat_sign: bool = False
 
     @property
     def length(self) -> Fraction:
-        """What its atoms come to."""
-        return sum((atom.length for atom in self.atoms), Fraction(0))
+        """What its events come to."""
+        return sum((event.length for event in self.events), Fraction(0))
 
     @property
     def started(self) -> bool:
         """Whether anything in it takes time."""
-        return any(not atom.grace for atom in self.atoms)
+        return any(not event.grace for event in self.events)
 
 
-class BarMaker:
+class BarBuilder:
     """Bars in the order of the text, and the one that is open."""
 
     def __init__(self, name: str, key: Key, meter: Meter) -> None:
@@ -73,13 +72,13 @@ class BarMaker:
         self._ending: tuple[int, ...] = ()
         self._notes = 0
 
-    def add(self, atom: Atom) -> None:
+    def add(self, event: AbcEvent) -> None:
         """One more note or rest. Raises `TuneError` when it is one too many."""
-        self._notes += atom.pitch is not None
+        self._notes += event.pitch is not None
         if self._notes > MAX_NOTES:
             raise TuneError("abc.too_many_notes", file=self._name, limit=MAX_NOTES)
-        self.open.atoms.append(atom)
-        if len(self.open.atoms) > MAX_NOTES:
+        self.open.events.append(event)
+        if len(self.open.events) > MAX_NOTES:
             raise TuneError("abc.bar_too_full", file=self._name, limit=MAX_NOTES)
 
     def set_signatures(self, key: Key, meter: Meter) -> None:
@@ -87,7 +86,7 @@ class BarMaker:
         if not self.open.started:
             self.open.key, self.open.meter = key, meter
 
-    def cut(self, key: Key, meter: Meter) -> bool:
+    def close_bar(self, key: Key, meter: Meter) -> bool:
         """Close the open bar, if anything is in it, and open the next. Returns whether there was something."""
         bar = self.open
         if not bar.started:
@@ -102,7 +101,7 @@ class BarMaker:
             self.open.marks = replace(self.open.marks, endings=self._ending)
         return True
 
-    def sign(self, text: str, ending: str) -> None:
+    def add_bar_line(self, text: str, ending: str) -> None:
         """The repeat signs of a bar line that was just cut at, and an ending that begins after it."""
         text = text.replace("[|]", "")  # an invisible bar line
         colons_only = set(text) == {":"}
@@ -114,7 +113,7 @@ class BarMaker:
             times = 2 if colons_only else before + 1
             last.marks = replace(last.marks, repeat_end=max(last.marks.repeat_end, min(times, MAX_TIMES)))
         if last is not None and (before or heavy or after):
-            last.at_sign = True
+            last.at_repeat_sign = True
         if self._ending and (before or heavy or after or ending):
             self._end_ending(last)
         if after:
@@ -133,7 +132,7 @@ class BarMaker:
     def finish(self) -> list[OpenBar]:
         """All bars. Signs after the last note, such as Fine, belong to the last bar."""
         left = self.open.marks
-        if not self.cut(self.open.key, self.open.meter) and self.bars:
+        if not self.close_bar(self.open.key, self.open.meter) and self.bars:
             last = self.bars[-1]
             last.marks = replace(
                 last.marks,
@@ -162,8 +161,8 @@ def bars_from(bars: Sequence[OpenBar]) -> tuple[Bar, ...]:
     made: list[Bar] = []
     for number, bar in enumerate(bars, start=0 if pickup else 1):
         onsets = [Fraction(0)]
-        for atom in bar.atoms:
-            onsets.append(onsets[-1] + atom.length)
+        for event in bar.events:
+            onsets.append(onsets[-1] + event.length)
         chords = (replace(chord, onset=onsets[min(index, len(onsets) - 1)]) for index, chord in bar.chords)
         made.append(
             Bar(
@@ -171,7 +170,7 @@ def bars_from(bars: Sequence[OpenBar]) -> tuple[Bar, ...]:
                 meter=bar.meter,
                 key=bar.key,
                 length=bar.length,
-                events=bracketed(tuple(_events(bar))),
+                events=bracketed(tuple(_score_events(bar))),
                 chords=tuple(chord for chord in chords if chord.onset < bar.length),
                 marks=bar.marks,
                 pickup=pickup and not made,
@@ -180,42 +179,42 @@ def bars_from(bars: Sequence[OpenBar]) -> tuple[Bar, ...]:
     return tuple(made)
 
 
-def _events(bar: OpenBar) -> Iterator[Event]:
-    if not any(atom.pitch for atom in bar.atoms):
+def _score_events(bar: OpenBar) -> Iterator[Event]:
+    if not any(event.pitch for event in bar.events):
         yield Rest(onset=Fraction(0), length=bar.length, value=NoteValue(base=Fraction(4)), whole_bar=True)
         return
     onset = Fraction(0)
-    for atom in bar.atoms:
-        if atom.grace and atom.pitch:
+    for event in bar.events:
+        if event.grace and event.pitch:
             value = NoteValue(base=Fraction(1, 2))
-            yield Note(onset=onset, length=Fraction(0), value=value, pitch=atom.pitch, grace=True)
+            yield Note(onset=onset, length=Fraction(0), value=value, pitch=event.pitch, grace=True)
             continue
-        yield from _heads(atom, onset)
-        onset += atom.length
+        yield from _heads(event, onset)
+        onset += event.length
 
 
-def _heads(atom: Atom, onset: Fraction) -> Iterator[Event]:
+def _heads(event: AbcEvent, onset: Fraction) -> Iterator[Event]:
     """The noteheads of one note: several, tied, when no single value is as long."""
-    values = _values(atom)
+    values = _values(event)
     for index, value in enumerate(values):
-        length = value.length if len(values) > 1 else atom.length
-        if atom.pitch is None:
+        length = value.length if len(values) > 1 else event.length
+        if event.pitch is None:
             yield Rest(onset=onset, length=length, value=value)
         else:
             yield Note(
                 onset=onset,
                 length=length,
                 value=value,
-                pitch=atom.pitch,
-                tied_to_next=atom.tied_to_next or index < len(values) - 1,
-                tied_from_previous=atom.tied_from_previous or index > 0,
+                pitch=event.pitch,
+                tied_to_next=event.tied_to_next or index < len(values) - 1,
+                tied_from_previous=event.tied_from_previous or index > 0,
             )
         onset += length
 
 
-def _values(atom: Atom) -> tuple[NoteValue, ...]:
-    if atom.tuplet:
-        plain = value_of(atom.printed)
+def _values(event: AbcEvent) -> tuple[NoteValue, ...]:
+    if event.tuplet:
+        plain = value_of(event.printed)
         if plain is not None and plain.tuplet is None:
-            return (replace(plain, tuplet=atom.tuplet),)
-    return values_of(atom.length)
+            return (replace(plain, tuplet=event.tuplet),)
+    return values_of(event.length)

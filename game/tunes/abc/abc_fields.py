@@ -30,7 +30,6 @@ _MINOR = frozenset({"m", "min", "aeo"})
 _TONICS = {letter: fifths for fifths, letter in enumerate("FCGDAEB", start=-1)}
 _METER = re.compile(r"\(?([\d+ ]{1,20})\)?\s*/\s*(\d{1,3})")
 _LENGTH = re.compile(r"(\d{1,3})\s*/\s*(\d{1,4})|1")
-_WORDS_OF_KEY = frozenset({"exp", "clef", "none", "hp", "bass", "treble", "alto", "tenor", "perc"})
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,28 +17,28 @@ from game.music.meter import Meter
 from game.music.pitch import MAX_ALTER, Pitch
 from game.music.score import Tuplet
 from game.text.clean_text import cleaned
-from game.tunes.abc.abc_bars import Atom, BarMaker, OpenBar
+from game.tunes.abc.abc_bars import AbcEvent, BarBuilder, OpenBar
 from game.tunes.abc.abc_fields import KeyField, default_length, key_of, meter_of, tuplet_ratio, unit_length_of
 from game.tunes.abc.abc_text import AbcTune, AbcVoice, body_field
 from game.tunes.abc.abc_tokens import (
-    BarSign,
-    BrokenRhythm,
+    BarLineToken,
+    BrokenRhythmToken,
     ChordToken,
-    Decoration,
-    Field,
-    Graces,
-    PlainNote,
-    Sign,
-    Silence,
-    TupletSign,
-    Unread,
-    Words,
-    signs_of,
+    DecorationToken,
+    FieldToken,
+    GraceToken,
+    NoteToken,
+    OtherToken,
+    RestToken,
+    TextToken,
+    Token,
+    TupletToken,
+    tokens_of,
 )  # fmt: skip
-from game.tunes.chord_text import chord_of
+from game.tunes.abc.chord_text import chord_of
 from game.tunes.left_out import LeftOut, bars_listed
 from game.tunes.limits import MAX_BARS, MAX_SIGNS
-from game.tunes.musicxml.order_signs import with_words
+from game.tunes.musicxml.order_signs import with_instruction
 
 _PLACES_OF_WORDS = "^_<>@"
 _MOST_CHORDS_A_BAR = 32
@@ -52,21 +52,21 @@ class VoiceReader:
         self._name = name
         self._octaves = octaves
         self._left_out = LeftOut()
-        self._key = key_of(tune.first("K")) or KeyField(Key())
+        self._key = key_of(tune.field("K")) or KeyField(Key())
         header = message("abc.header", file=name)
-        meter = meter_of(tune.first("M"), header) if tune.first("M") else None
-        unit = tune.first("L")
+        meter = meter_of(tune.field("M"), header) if tune.field("M") else None
+        unit = tune.field("L")
         self._unit = unit_length_of(unit, header) if unit else default_length(meter)
         self._meter = meter or Meter()
         self.meter_named = meter is not None
-        self._bars = BarMaker(name, self._key.key, self._meter)
+        self._bars = BarBuilder(name, self._key.key, self._meter)
         self._propagate = next(
             (value.split()[-1] for letter, value in tune.header if letter == "%%" and "propagate-acc" in value), "pitch"
         )
         self._in_bar: dict[tuple[str, int], int] = {}
         self._next_factor = Fraction(1)
         self._tuplet: tuple[Tuplet, int] | None = None
-        self._tie: Atom | None = None
+        self._tie: AbcEvent | None = None
         self._overlaid = False
         self._line = self._signs = 0
         self._voice = voice
@@ -95,7 +95,7 @@ class VoiceReader:
 
     def _read_line(self, line: str, number: int) -> None:
         try:
-            for sign in signs_of(line, number):
+            for sign in tokens_of(line, number):
                 self._take(sign)
         except TuneError as fault:
             if dict(fault.message.values).get("file") == self._name:
@@ -103,52 +103,52 @@ class VoiceReader:
             raise TuneError("abc.line_fault", file=self._name, fault=fault) from fault
         if self._bars.open.length == self._bars.open.meter.bar_length and self._bars.open.started:
             # Our bar ends; accidentals hold on, for the text has no bar line.
-            self._bar_line(BarSign("", ""))
+            self._bar_line(BarLineToken("", ""))
 
-    def _take(self, sign: Sign) -> None:  # noqa: C901, PLR0912 - one line a kind of sign
+    def _take(self, sign: Token) -> None:  # noqa: C901, PLR0912 - one line a kind of sign
         self._signs += 1
         if self._signs > MAX_SIGNS:
             raise TuneError("abc.too_many_signs", file=self._name, limit=MAX_SIGNS)
-        if self._overlaid and not isinstance(sign, BarSign | Field):
+        if self._overlaid and not isinstance(sign, BarLineToken | FieldToken):
             return
         match sign:
-            case BarSign():
+            case BarLineToken():
                 self._bar_line(sign)
-            case Field(letter, value):
+            case FieldToken(letter, value):
                 self._field(letter, value)
-            case PlainNote():
+            case NoteToken():
                 self._sound(sign)
             case ChordToken():
                 self._chord(sign)
-            case Silence():
+            case RestToken():
                 self._silence(sign)
-            case Graces(notes):
+            case GraceToken(notes):
                 self._graces(notes)
-            case TupletSign():
+            case TupletToken():
                 self._begin_tuplet(sign)
-            case BrokenRhythm(count):
+            case BrokenRhythmToken(count):
                 self._break_rhythm(count)
-            case Words(text):
+            case TextToken(text):
                 self._words(text)
-            case Decoration(name):
+            case DecorationToken(name):
                 self._decorate(name)
-            case Unread():
-                self._unread(sign)
+            case OtherToken():
+                self._other(sign)
 
-    def _unread(self, sign: Unread) -> None:
+    def _other(self, sign: OtherToken) -> None:
         if sign.sign == "&":
             self._overlaid = True
             self._leave_out("tune.voice_over")
-        elif sign.sign == "-" and self._bars.open.atoms:
+        elif sign.sign == "-" and self._bars.open.events:
             # A tie written apart from its note; after grace notes it is a slur.
-            last = self._bars.open.atoms[-1]
+            last = self._bars.open.events[-1]
             if last.pitch and not last.grace:
                 self._tie = last
                 last.tied_to_next = True
 
-    def _bar_line(self, sign: BarSign) -> None:
-        self._bars.cut(self._key.key, self._meter)
-        self._bars.sign(sign.text, sign.ending)
+    def _bar_line(self, sign: BarLineToken) -> None:
+        self._bars.close_bar(self._key.key, self._meter)
+        self._bars.add_bar_line(sign.text, sign.ending)
         self._overlaid = False
         if sign.text:
             # An ending may begin in the middle of a bar: then accidentals still hold.
@@ -175,22 +175,22 @@ class VoiceReader:
             self._bars.set_signatures(self._key.key, self._meter)
 
     def _begin_part(self, label: str) -> None:
-        self._bars.cut(self._key.key, self._meter)
+        self._bars.close_bar(self._key.key, self._meter)
         self._bars.open.part = label
 
-    def _sound(self, note: PlainNote) -> None:
+    def _sound(self, note: NoteToken) -> None:
         pitch = self._pitch(note)
-        atom = self._atom(note.length, pitch)
-        if atom is None:
+        event = self._event(note.length, pitch)
+        if event is None:
             return
         tie = self._tie
         if tie is not None:
             if tie.pitch == pitch:
-                atom.tied_from_previous = True
+                event.tied_from_previous = True
             else:
                 tie.tied_to_next = False
-        atom.tied_to_next = note.tied
-        self._tie = atom if note.tied else None
+        event.tied_to_next = note.tied
+        self._tie = event if note.tied else None
 
     def _chord(self, chord: ChordToken) -> None:
         self._leave_out("tune.top_note_of_chords")
@@ -198,33 +198,33 @@ class VoiceReader:
         _, top = max(pitches, key=lambda pair: pair[0].midi)
         self._sound(top)
 
-    def _silence(self, silence: Silence) -> None:
+    def _silence(self, silence: RestToken) -> None:
         self._break_tie()
         if not silence.bars:
-            self._atom(silence.length, None)
+            self._event(silence.length, None)
             return
         if silence.bars > MAX_BARS:
             raise TuneError("abc.rest_too_long", line=self._line, count=silence.bars, limit=MAX_BARS)
         for index in range(silence.bars):
             if index:
-                self._bar_line(BarSign("|", ""))
-            self._bars.add(Atom(self._bars.open.meter.bar_length, None))
+                self._bar_line(BarLineToken("|", ""))
+            self._bars.add(AbcEvent(self._bars.open.meter.bar_length, None))
 
-    def _graces(self, notes: Iterable[PlainNote]) -> None:
+    def _graces(self, notes: Iterable[NoteToken]) -> None:
         for note in notes:
-            self._bars.add(Atom(Fraction(1, 2), self._pitch(note), grace=True))
+            self._bars.add(AbcEvent(Fraction(1, 2), self._pitch(note), grace=True))
 
-    def _atom(self, units: Fraction, pitch: Pitch | None) -> Atom | None:
-        atom = Atom(units * self._unit * self._next_factor, pitch)
+    def _event(self, units: Fraction, pitch: Pitch | None) -> AbcEvent | None:
+        event = AbcEvent(units * self._unit * self._next_factor, pitch)
         self._next_factor = Fraction(1)
         if self._tuplet is not None:
             ratio, left = self._tuplet
-            atom.tuplet = replace(ratio, stops=left == 1)
+            event.tuplet = replace(ratio, stops=left == 1)
             self._tuplet = (replace(ratio, starts=False), left - 1) if left > 1 else None
-        self._bars.add(atom)
-        return atom
+        self._bars.add(event)
+        return event
 
-    def _pitch(self, note: PlainNote) -> Pitch:
+    def _pitch(self, note: NoteToken) -> Pitch:
         octave = note.octave + self._octaves
         where = (note.step, 0 if self._propagate.startswith("pitch") else octave)
         alter = note.alter
@@ -240,7 +240,7 @@ class VoiceReader:
             alter = self._key.alter_of(note.step)
         return Pitch(note.step, max(-MAX_ALTER, min(MAX_ALTER, alter)), max(0, min(9, octave)))
 
-    def _begin_tuplet(self, sign: TupletSign) -> None:
+    def _begin_tuplet(self, sign: TupletToken) -> None:
         if sign.covers:
             normal = tuplet_ratio(sign.actual, sign.normal, self._meter)
             self._tuplet = Tuplet(actual=sign.actual, normal=normal, starts=True), sign.covers
@@ -249,7 +249,7 @@ class VoiceReader:
         """`a>b`: the first half as long again, the second half as long; `>>` a quarter, and so on."""
         short = Fraction(1, 2 ** min(abs(count), _MOST_DOTS))
         before, after = (2 - short, short) if count > 0 else (short, 2 - short)
-        last = next((atom for atom in reversed(self._bars.open.atoms) if not atom.grace), None)
+        last = next((event for event in reversed(self._bars.open.events) if not event.grace), None)
         if last is not None:
             last.printed *= before
             self._next_factor = after
@@ -260,10 +260,10 @@ class VoiceReader:
         if not plain.startswith(tuple(_PLACES_OF_WORDS)):
             chord = chord_of(plain, Fraction(0))
             if chord and len(bar.chords) < _MOST_CHORDS_A_BAR:
-                bar.chords.append((len(bar.atoms), chord))
+                bar.chords.append((len(bar.events), chord))
             if chord:
                 return
-        bar.marks = with_words(bar.marks, plain.lstrip(_PLACES_OF_WORDS))
+        bar.marks = with_instruction(bar.marks, plain.lstrip(_PLACES_OF_WORDS))
 
     def _decorate(self, name: str) -> None:
         bar = self._bars.open
@@ -273,7 +273,7 @@ class VoiceReader:
         elif words == "dacoda":
             bar.marks = replace(bar.marks, to_coda=True)
         else:
-            bar.marks = with_words(bar.marks, words.replace("dacapo", "da capo"))
+            bar.marks = with_instruction(bar.marks, words.replace("dacapo", "da capo"))
 
     def _break_tie(self) -> None:
         if self._tie is not None:

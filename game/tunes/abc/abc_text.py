@@ -9,12 +9,11 @@ import unicodedata
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from game.errors import TuneError
+from game.errors import SeveralTunesError, TuneError
 from game.text.clean_text import cleaned
 from game.tunes.limits import MAX_TEXT_BYTES
-from game.tunes.part_names import parts_listed, unnamed
+from game.tunes.part_names import default_name, parts_listed
 from game.tunes.sandbox.tune_source import TuneSource
-from game.tunes.several import SeveralTunesError
 
 _FIELD = re.compile(r"([A-Za-z+]):(?![|:])(.*)")
 # Letters of notes are fields in the header only: in the music "G:|" is a note and a bar line.
@@ -38,8 +37,8 @@ class AbcTune:
     header: tuple[tuple[str, str], ...]
     body: tuple[tuple[int, str], ...]
 
-    def first(self, letter: str) -> str:
-        """The last-standing value of a header field; for the title the first. Empty without one."""
+    def field(self, letter: str) -> str:
+        """The value of a header field: where it stands several times the last, of titles the first; "" without one."""
         values = [value for name, value in self.header if name == letter]
         return (values[0] if letter == "T" else values[-1]) if values else ""
 
@@ -57,7 +56,7 @@ def abc_tunes(source: TuneSource) -> tuple[AbcTune, ...]:
     """The tunes of a file in order. Raises `TuneError` when it is too large or holds none."""
     if len(source.content) > MAX_TEXT_BYTES:
         raise TuneError("abc.too_large", file=source.name, limit_mb=MAX_TEXT_BYTES // 1_000_000)
-    tunes = tuple(_Cutter().tunes(_lines(source.content)))
+    tunes = tuple(_TuneSplitter().tunes(_lines(source.content)))
     if not tunes:
         raise TuneError("abc.no_tune", file=source.name)
     if len(tunes) > MAX_TUNES:
@@ -65,7 +64,7 @@ def abc_tunes(source: TuneSource) -> tuple[AbcTune, ...]:
     return tunes
 
 
-class _Cutter:
+class _TuneSplitter:
     """Walks the lines of a file, in the header of a tune, in its music, or between tunes."""
 
     def __init__(self) -> None:
@@ -78,7 +77,7 @@ class _Cutter:
             field = _FIELD.match(line)
             letter = field[1] if field else ""
             if self._body is not None and (letter == "X" or not line.strip()):
-                yield self._cut()
+                yield self._finished_tune()
             if self._body is not None:
                 self._body.append((number, _music(line)))
             elif self._header is None and letter in _BEGINS:
@@ -86,7 +85,7 @@ class _Cutter:
             elif self._header is not None:
                 self._take_header(letter, line)
         if self._body is not None:
-            yield self._cut()
+            yield self._finished_tune()
 
     def _take_header(self, letter: str, line: str) -> None:
         header = self._header or []
@@ -107,7 +106,7 @@ class _Cutter:
         if letter == "K":
             self._body = []
 
-    def _cut(self) -> AbcTune:
+    def _finished_tune(self) -> AbcTune:
         tune = AbcTune(header=(*self._of_file, *(self._header or [])), body=tuple(self._body or []))
         self._header = self._body = None
         return tune
@@ -118,7 +117,7 @@ def chosen_tune(tunes: tuple[AbcTune, ...], part: int | None, file_name: str) ->
 
     Raises `SeveralTunesError` when there are several and none was chosen, `TuneError` for a number too high.
     """
-    titles = tuple(title_of(tune) or unnamed("tune", number) for number, tune in enumerate(tunes, start=1))
+    titles = tuple(title_of(tune) or default_name("tune", number) for number, tune in enumerate(tunes, start=1))
     if part is None and len(tunes) > 1:
         raise SeveralTunesError(
             "abc.several_tunes", file=file_name, count=len(tunes), tunes=parts_listed(titles), names=titles
@@ -164,7 +163,7 @@ def voices_of(tune: AbcTune) -> tuple[AbcVoice, ...]:
 
 def title_of(tune: AbcTune) -> str:
     """Its first title; may be empty."""
-    return readable(tune.first("T"))
+    return readable(tune.field("T"))
 
 
 def readable(text: str) -> str:

@@ -27,7 +27,7 @@ _ALTERS = {"": None, "^^": 2, "^": 1, "__": -2, "_": -1, "=": 0}
 
 
 @dataclass(frozen=True, slots=True)
-class PlainNote:
+class NoteToken:
     """A note as written: `alter` None without an accidental, `octave` as in C4 = middle C, `length` in units."""
 
     alter: int | None
@@ -41,11 +41,11 @@ class PlainNote:
 class ChordToken:
     """Notes at once; their lengths include that of the chord."""
 
-    notes: tuple[PlainNote, ...]
+    notes: tuple[NoteToken, ...]
 
 
 @dataclass(frozen=True, slots=True)
-class Silence:
+class RestToken:
     """A rest of `length` units, or of `bars` whole bars where that is not 0."""
 
     length: Fraction
@@ -53,14 +53,14 @@ class Silence:
 
 
 @dataclass(frozen=True, slots=True)
-class Graces:
+class GraceToken:
     """Grace notes before the note that follows."""
 
-    notes: tuple[PlainNote, ...]
+    notes: tuple[NoteToken, ...]
 
 
 @dataclass(frozen=True, slots=True)
-class TupletSign:
+class TupletToken:
     """`actual` notes in the time of `normal` (0 where the metre decides), for `covers` notes."""
 
     actual: int
@@ -69,14 +69,14 @@ class TupletSign:
 
 
 @dataclass(frozen=True, slots=True)
-class BrokenRhythm:
+class BrokenRhythmToken:
     """A `>` (positive) or `<` (negative), as many times as written."""
 
     count: int
 
 
 @dataclass(frozen=True, slots=True)
-class BarSign:
+class BarLineToken:
     """A bar line with its repeat signs, and the numbers of an ending that starts after it ("1,3")."""
 
     text: str
@@ -84,21 +84,21 @@ class BarSign:
 
 
 @dataclass(frozen=True, slots=True)
-class Words:
+class TextToken:
     """Text in quotes: a chord symbol, or an annotation with its sign of place before it."""
 
     text: str
 
 
 @dataclass(frozen=True, slots=True)
-class Decoration:
+class DecorationToken:
     """A named sign between exclamation marks, or one of the letters that stand for it."""
 
     name: str
 
 
 @dataclass(frozen=True, slots=True)
-class Field:
+class FieldToken:
     """An inline field."""
 
     letter: str
@@ -106,65 +106,65 @@ class Field:
 
 
 @dataclass(frozen=True, slots=True)
-class Unread:
+class OtherToken:
     """Any other sign: `&` starts a second voice on top, `-` ties, the rest are ornaments or unknown."""
 
     sign: str
 
 
-Sign = (
-    PlainNote
+Token = (
+    NoteToken
     | ChordToken
-    | Silence
-    | Graces
-    | TupletSign
-    | BrokenRhythm
-    | BarSign
-    | Words
-    | Decoration
-    | Field
-    | Unread
+    | RestToken
+    | GraceToken
+    | TupletToken
+    | BrokenRhythmToken
+    | BarLineToken
+    | TextToken
+    | DecorationToken
+    | FieldToken
+    | OtherToken
 )
 
 
-def signs_of(line: str, number: int) -> Iterator[Sign]:
+def tokens_of(line: str, number: int) -> Iterator[Token]:
     """The signs of one line of music; `number` is the line's, for the messages. Raises `TuneError`."""
     at = 0
     while at < len(line):
-        found = _sign_at(line, at, number)
+        found = _token_at(line, at, number)
         if found is None:
             if not line[at].isspace():
-                yield Unread(line[at])
+                yield OtherToken(line[at])
             at += 1
             continue
         sign, at = found
         yield sign
 
 
-def _sign_at(line: str, at: int, number: int) -> tuple[Sign, int] | None:  # noqa: C901, PLR0911 - one branch a sign
+def _token_at(line: str, at: int, number: int) -> tuple[Token, int] | None:  # noqa: C901, PLR0911 - one branch a sign
     mark = line[at]
     if mark in "ABCDEFGabcdefg^_=" and (found := _NOTE.match(line, at)):
         return _note(found, number), found.end()
     if mark in "zxZX" and (found := _REST.match(line, at)):
         return _silence(found, number), found.end()
     if mark == '"' and (found := _TEXT.match(line, at)):
-        return Words(found[1]), found.end()
+        return TextToken(found[1]), found.end()
     if mark in "!+" and (found := _DECORATION.match(line, at)):
-        return Decoration(found[1] or found[2]), found.end()
+        return DecorationToken(found[1] or found[2]), found.end()
     if mark == "{" and (found := _GRACES.match(line, at)):
-        return Graces(_notes_in(found[1], number)), found.end()
+        return GraceToken(_notes_in(found[1], number)), found.end()
     if mark == "(" and (found := _TUPLET.match(line, at)):
         return _tuplet(found), found.end()
     if mark in "<>" and (found := _BROKEN.match(line, at)):
-        return BrokenRhythm(len(found[0]) * (1 if mark == ">" else -1)), found.end()
+        return BrokenRhythmToken(len(found[0]) * (1 if mark == ">" else -1)), found.end()
     if mark == "[" and (found := _FIELD.match(line, at)):
-        return Field(found[1], found[2].strip()), found.end()
+        return FieldToken(found[1], found[2].strip()), found.end()
     if mark in "|[:." and (found := _BAR.match(line, at)) and _is_bar(found):
-        return BarSign(found[1] or "", found[2] or found[3] or ""), found.end()
+        return BarLineToken(found[1] or "", found[2] or found[3] or ""), found.end()
     if mark == "[" and (found := _CHORD.match(line, at)):
         return _chord(found, number), found.end()
     if mark in _LETTER_SIGNS:
-        return Decoration(_LETTER_SIGNS[mark]), at + 1
+        return DecorationToken(_LETTER_SIGNS[mark]), at + 1
     return None
 
 
@@ -173,34 +173,34 @@ def _is_bar(found: re.Match[str]) -> bool:
     return bool(found[3]) or "|" in (found[1] or "") or "::" in (found[1] or "")
 
 
-def _notes_in(text: str, number: int) -> tuple[PlainNote, ...]:
+def _notes_in(text: str, number: int) -> tuple[NoteToken, ...]:
     return tuple(_note(found, number) for found in _NOTE.finditer(text))
 
 
-def _note(found: re.Match[str], number: int) -> PlainNote:
+def _note(found: re.Match[str], number: int) -> NoteToken:
     sign, letter, marks, *length, tie = found.groups()
     octave = (4 if letter.isupper() else 5) + marks.count("'") - marks.count(",")
     if not 0 <= octave <= 9:
         raise TuneError("abc.note_out_of_octaves", line=number, note=found[0][:20])
-    return PlainNote(_ALTERS[sign or ""], letter.upper(), octave, _length(length, number), bool(tie))
+    return NoteToken(_ALTERS[sign or ""], letter.upper(), octave, _length(length, number), bool(tie))
 
 
-def _chord(found: re.Match[str], number: int) -> Sign:
+def _chord(found: re.Match[str], number: int) -> Token:
     notes = _notes_in(found[1], number)
     if not notes:
-        return Unread(found[0][:1])
+        return OtherToken(found[0][:1])
     factor = _length([found[2], found[3], found[4]], number)
     tied = bool(found[5])
     # The length of a chord is that of its first note (ABC 2.1).
     length = notes[0].length * factor
-    return ChordToken(tuple(PlainNote(n.alter, n.step, n.octave, length, n.tied or tied) for n in notes))
+    return ChordToken(tuple(NoteToken(n.alter, n.step, n.octave, length, n.tied or tied) for n in notes))
 
 
-def _silence(found: re.Match[str], number: int) -> Silence:
+def _silence(found: re.Match[str], number: int) -> RestToken:
     length = _length([found[2], found[3], found[4]], number)
     if found[1] in "zx":
-        return Silence(length, 0)
-    return Silence(Fraction(0), max(1, int(length)))
+        return RestToken(length, 0)
+    return RestToken(Fraction(0), max(1, int(length)))
 
 
 def _length(parts: list[str], number: int) -> Fraction:
@@ -218,9 +218,9 @@ def _length(parts: list[str], number: int) -> Fraction:
     return length
 
 
-def _tuplet(found: re.Match[str]) -> TupletSign:
+def _tuplet(found: re.Match[str]) -> TupletToken:
     actual = int(found[1])
     normal = int((found[2] or "0")[:2])
     covers = int((found[3] or "0")[:2]) or actual
     # `(1` and `(0` are no tuplets.
-    return TupletSign(actual, normal, covers) if actual > 1 else TupletSign(1, 1, 0)
+    return TupletToken(actual, normal, covers) if actual > 1 else TupletToken(1, 1, 0)

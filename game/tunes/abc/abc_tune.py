@@ -17,9 +17,9 @@ from game.tunes.abc.abc_reader import VoiceReader
 from game.tunes.abc.abc_text import AbcTune, AbcVoice, abc_tunes, chosen_tune, readable, title_of, voices_of
 from game.tunes.left_out import bars_listed, with_printed_numbers
 from game.tunes.limits import MAX_BARS
-from game.tunes.musicxml.order_signs import settled_codas, warnings_of_halves
-from game.tunes.musicxml.reading_octave import SettledOctave, fixed_octave, moved_bar, open_octave
-from game.tunes.part_names import parts_listed, unnamed
+from game.tunes.musicxml.order_signs import resolved_codas, unpaired_warnings
+from game.tunes.musicxml.reading_octave import SettledOctave, fixed_octave, octave_shifted_bar, open_octave
+from game.tunes.part_names import default_name, parts_listed
 from game.tunes.playable import check_playable
 from game.tunes.sandbox.tune_source import TuneSource
 from game.tunes.swing_words import swing_in_words
@@ -41,7 +41,7 @@ def read_abc(source: TuneSource, part: int | None, read: Reading | None) -> Scor
     tune = chosen_tune(tunes, part, source.name) if len(tunes) > 1 else tunes[0]
     voices = voices_of(tune)
     voice, warnings = _chosen_voice(voices, part if len(tunes) == 1 else None, source.name)
-    said = f"{tune.first('K')} {voice.properties}"
+    said = f"{tune.field('K')} {voice.properties}"
     octaves = _OCTAVES.search(said)
     reader = VoiceReader(tune, voice, source.name, int(octaves[1]) if octaves else 0)
     open_bars = _with_codas(reader.bars())
@@ -53,23 +53,23 @@ def read_abc(source: TuneSource, part: int | None, read: Reading | None) -> Scor
         warnings += _odd_bars(open_bars, counted)
     else:
         warnings.append(message("abc.no_metre"))
-    order, said_of_order = _in_parts(open_bars, tune.first("P"))
+    order, said_of_order = _in_parts(open_bars, tune.field("P"))
     if len(order) > MAX_BARS:
         raise TuneError("abc.parts_too_long", file=source.name, count=len(order), limit=MAX_BARS)
     octave = _octave(f"{said} {_directives(tune)}", read or Reading.GUITAR)
-    bars = tuple(moved_bar(bar, octave.up) for bar in (bars_from(order) if said_of_order else counted))
+    bars = tuple(octave_shifted_bar(bar, octave.up) for bar in (bars_from(order) if said_of_order else counted))
     check_playable(bars, source.name)
     return Score(
         title=title_of(tune),
-        composer=readable(tune.first("C")),
+        composer=readable(tune.field("C")),
         part=voice.name if len(voices) > 1 else "",
         reading=octave.reading,
         bars=bars,
         file_format="abc",
         octave_reason=octave.reason,
         sound_fixed=octave.sound_fixed,
-        swung=swing_in_words(f"{tune.first('Q')} {tune.first('R')}"),
-        warnings=(*warnings, *said_of_order, *warnings_of_halves([bar.marks for bar in bars]), *octave.warnings),
+        swung=swing_in_words(f"{tune.field('Q')} {tune.field('R')}"),
+        warnings=(*warnings, *said_of_order, *unpaired_warnings([bar.marks for bar in bars]), *octave.warnings),
     )
 
 
@@ -78,7 +78,7 @@ def _number(bars: Sequence[Bar], counted: int) -> str:
 
 
 def _chosen_voice(voices: Sequence[AbcVoice], part: int | None, file_name: str) -> tuple[AbcVoice, list[Message]]:
-    names = tuple(voice.name or unnamed("voice", number) for number, voice in enumerate(voices, start=1))
+    names = tuple(voice.name or default_name("voice", number) for number, voice in enumerate(voices, start=1))
     if part is not None and not 1 <= part <= len(voices):
         raise _no_such_voice(names, part, file_name)
     chosen = voices[(part or 1) - 1]
@@ -94,7 +94,7 @@ def _no_such_voice(names: Sequence[str], number: int, file_name: str) -> TuneErr
 
 
 def _with_codas(bars: list[OpenBar]) -> list[OpenBar]:
-    marks = settled_codas([bar.marks for bar in bars], [bar.bare_coda for bar in bars])
+    marks = resolved_codas([bar.marks for bar in bars], [bar.bare_coda for bar in bars])
     for bar, settled in zip(bars, marks, strict=True):
         bar.marks = settled
     return bars
@@ -106,7 +106,7 @@ def _odd_bars(bars: Sequence[OpenBar], made: Sequence[Bar]) -> list[Message]:
         made[index].number
         for index in range(1, len(bars) - 1)
         if bars[index].length != bars[index].meter.bar_length
-        and not (bars[index].at_sign or bars[index - 1].at_sign or bars[index].marks.ending_starts)
+        and not (bars[index].at_repeat_sign or bars[index - 1].at_repeat_sign or bars[index].marks.ending_starts)
         and not bars[index + 1].marks.ending_starts
     ]
     return [message("abc.odd_bars", bars=bars_listed(odd))] if odd else []

@@ -11,7 +11,7 @@ from pathlib import Path
 from types import TracebackType
 from typing import Self
 
-from game.errors import HomefretError, SeveralPartsError, TuneError
+from game.errors import HomefretError, SeveralPartsError, SeveralTunesError, TuneError
 from game.message import Message, message
 from game.music.score import Reading
 from game.text.clean_text import cleaned
@@ -19,7 +19,6 @@ from game.tunes.library.import_results import Added, NotAdded
 from game.tunes.library.library import ShelfEntry, add
 from game.tunes.part_names import part_told
 from game.tunes.sandbox.reading_process import ReadingProcess
-from game.tunes.several import SeveralTunesError
 
 # More than anybody drops on purpose: the whole disk by accident.
 MAX_FILES = 5_000

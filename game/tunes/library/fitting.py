@@ -22,13 +22,13 @@ class Remedy(Enum):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class FittingWay:
-    """One remedy: how many notes it leaves `without` a home, and what it takes: another `score`, another `position`, or
-    `places` as outlying homes.
+class FittingOption:
+    """One remedy: how many notes it leaves without a home (`off_map`), and what it takes: another `score`, another
+    `position`, or `places` as outlying homes.
     """
 
     remedy: Remedy
-    without: int
+    off_map: int
     score: Score | None = None
     position: int = 0
     places: tuple[Place, ...] = ()
@@ -39,32 +39,34 @@ def soundings_of(bars: Sequence[Bar], octaves_down: int) -> tuple[int, ...]:
     return tuple(note.pitch.midi - 12 * octaves_down for bar in bars for note in bar.notes if not note.grace)
 
 
-def without_home(score: Score, neck_map: NeckMap) -> int:
+def notes_off_map(score: Score, neck_map: NeckMap) -> int:
     """How many notes of the page have no home on the map."""
     return sum(neck_map.home_of(sounding) is None for sounding in _soundings(score))
 
 
-def ways_to_fit(score: Score, neck_map: NeckMap) -> tuple[FittingWay, ...]:
+def ways_to_fit(score: Score, neck_map: NeckMap) -> tuple[FittingOption, ...]:
     """What helps, the best first, one of each remedy at most; none where every note has its home."""
-    now = without_home(score, neck_map)
+    now = notes_off_map(score, neck_map)
     if not now:
         return ()
     ways = [*_octaves(score, neck_map), *_keys(score, neck_map), *_position(score, neck_map)]
     ways += _outlying(score, neck_map)
-    return tuple(sorted((way for way in ways if way.without < now), key=lambda way: way.without))
+    return tuple(sorted((way for way in ways if way.off_map < now), key=lambda way: way.off_map))
 
 
 def _soundings(score: Score) -> tuple[int, ...]:
     return soundings_of(score.bars, score.reading.octaves_down)
 
 
-def _octaves(score: Score, neck_map: NeckMap) -> Iterator[FittingWay]:
+def _octaves(score: Score, neck_map: NeckMap) -> Iterator[FittingOption]:
     moved = [up_octaves(score, up) for up in (-1, 1)]
-    found = [FittingWay(remedy=Remedy.OCTAVE, without=without_home(other, neck_map), score=other) for other in moved]
-    yield min(found, key=lambda way: way.without)
+    found = [
+        FittingOption(remedy=Remedy.OCTAVE, off_map=notes_off_map(other, neck_map), score=other) for other in moved
+    ]
+    yield min(found, key=lambda way: way.off_map)
 
 
-def _keys(score: Score, neck_map: NeckMap) -> Iterator[FittingWay]:
+def _keys(score: Score, neck_map: NeckMap) -> Iterator[FittingOption]:
     """The transposition that leaves fewest without a home; of equals fewest stretches, then fewest signs."""
 
     def burden(bars: tuple[Bar, ...]) -> tuple[int, int, int]:
@@ -75,18 +77,18 @@ def _keys(score: Score, neck_map: NeckMap) -> Iterator[FittingWay]:
     others = in_other_keys(score.bars)
     if others:
         best = min(others, key=burden)
-        yield FittingWay(remedy=Remedy.KEY, without=burden(best)[0], score=replace(score, bars=best))
+        yield FittingOption(remedy=Remedy.KEY, off_map=burden(best)[0], score=replace(score, bars=best))
 
 
-def _position(score: Score, neck_map: NeckMap) -> Iterator[FittingWay]:
+def _position(score: Score, neck_map: NeckMap) -> Iterator[FittingOption]:
     soundings = _soundings(score)
     best = best_maps(soundings, tuning=neck_map.tuning, frets=neck_map.frets, reading=neck_map.reading)[0]
     if best.neck_map.position != neck_map.position:
         without = sum(best.neck_map.home_of(sounding) is None for sounding in soundings)
-        yield FittingWay(remedy=Remedy.POSITION, without=without, position=best.neck_map.position)
+        yield FittingOption(remedy=Remedy.POSITION, off_map=without, position=best.neck_map.position)
 
 
-def _outlying(score: Score, neck_map: NeckMap) -> Iterator[FittingWay]:
+def _outlying(score: Score, neck_map: NeckMap) -> Iterator[FittingOption]:
     """For each pitch without a home the place nearest to the hand."""
     lacking = sorted({sounding for sounding in _soundings(score) if neck_map.home_of(sounding) is None})
     places, left = [], 0
@@ -97,4 +99,4 @@ def _outlying(score: Score, neck_map: NeckMap) -> Iterator[FittingWay]:
         else:
             left += sum(other == sounding for other in _soundings(score))
     if places:
-        yield FittingWay(remedy=Remedy.OUTLYING, without=left, places=tuple(places))
+        yield FittingOption(remedy=Remedy.OUTLYING, off_map=left, places=tuple(places))

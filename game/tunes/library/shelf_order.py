@@ -6,7 +6,7 @@ from enum import Enum
 
 from game.neck.neck_map import NeckMap
 from game.tunes.library.library import ShelfEntry
-from game.tunes.library.tune_readiness import NO_WEIGHTS, TuneReadiness, costs_of, reading_of
+from game.tunes.library.tune_readiness import NO_WEIGHTS, TuneReadiness, pitch_costs, tune_readiness
 
 
 class ShelfOrder(Enum):
@@ -49,10 +49,10 @@ def ordered(
     """
     if order is ShelfOrder.AS_PUT:
         return tuple(entries)
-    costs = costs_of(neck_map)
+    costs = pitch_costs(neck_map)
 
     def readiness(entry: ShelfEntry) -> TuneReadiness:
-        return reading_of(entry, neck_map, weights, costs)
+        return tune_readiness(entry, neck_map, weights, costs)
 
     def place(entry: ShelfEntry) -> tuple[float | str, ...]:  # noqa: PLR0911 - one line an order
         match order:

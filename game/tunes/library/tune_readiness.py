@@ -25,7 +25,7 @@ class TuneReadiness:
     off_map: int
 
 
-def costs_of(neck_map: NeckMap) -> dict[int, float]:
+def pitch_costs(neck_map: NeckMap) -> dict[int, float]:
     """What each sounding pitch costs the hand on this map."""
     homes = {home.sounding: _COST[home.reach] for home in neck_map.homes}
     return {pitch: homes.get(pitch, NO_HOME) for pitch in _MIDI_NUMBERS}
@@ -38,16 +38,16 @@ def slow_notes(weights: Mapping[int, float]) -> dict[int, float]:
     return {pitch: max(0.0, weight - 1.0) for pitch, weight in weights.items()}
 
 
-def reading_of(
+def tune_readiness(
     entry: ShelfEntry,
     neck_map: NeckMap,
     weights: Mapping[int, float] = NO_WEIGHTS,
     costs: Mapping[int, float] | None = None,
 ) -> TuneReadiness:
     """The readiness for one tune. `weights`, by sounding pitch, is 0 for fluent notes and 1 for slow ones; `costs` is
-    `costs_of(neck_map)`, for many tunes in a row.
+    `pitch_costs(neck_map)`, for many tunes in a row.
     """
-    costs = costs_of(neck_map) if costs is None else costs
+    costs = pitch_costs(neck_map) if costs is None else costs
     counts = {pitch: count for pitch, count in entry.sounding(neck_map.reading) if pitch in costs}
     stretches, slow = player_parts(counts, stretches=costs, weights=weights)
     return TuneReadiness(

@@ -15,7 +15,7 @@ from game.music.keys import Key
 from game.music.meter import MAX_BEATS, UNITS, Meter
 from game.text.clean_text import cleaned
 from game.tunes.limits import MAX_BARS, MAX_NOTES, MAX_TEXT_BYTES
-from game.tunes.part_names import of_channel, unnamed
+from game.tunes.part_names import channel_name, default_name
 from game.tunes.sandbox.tune_source import TuneSource
 
 DRUMS = 9
@@ -45,7 +45,7 @@ class MidiPart:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class MidiTune:
+class ParsedMidi:
     """A file taken apart. `meters` and `keys` are (quarter note, sign) in order, possibly none."""
 
     title: str
@@ -56,7 +56,7 @@ class MidiTune:
 
 
 @dataclass(slots=True)
-class _Taken:
+class _FileState:
     """What the tracks have given so far."""
 
     meters: dict[float, Meter] = field(default_factory=dict)
@@ -66,25 +66,25 @@ class _Taken:
     odd_meter: bool = False
 
 
-def midi_tune(source: TuneSource) -> MidiTune:
+def parse_midi(source: TuneSource) -> ParsedMidi:
     """Take a MIDI file apart. Raises `TuneError` when it is broken, too long or holds no notes."""
     if len(source.content) > MAX_TEXT_BYTES:
         raise TuneError("midi.too_large", file=source.name, limit_mb=MAX_TEXT_BYTES // 1_000_000)
     file = _opened(source)
     ticks = _ticks_a_quarter(file, source.name)
-    taken, parts = _Taken(), []
+    state, parts = _FileState(), []
     for number, track in enumerate(file.tracks, start=1):
-        parts += _parts_of(track, number, ticks, taken, source.name)
-    if max(len(taken.meters), len(taken.keys)) > MAX_BARS:
+        parts += _parts_of(track, number, ticks, state, source.name)
+    if max(len(state.meters), len(state.keys)) > MAX_BARS:
         raise TuneError("midi.too_many_changes", file=source.name, limit=MAX_BARS)
     if not parts:
         raise TuneError("midi.no_notes", file=source.name)
-    warnings = (message("tune.metre_left_out"),) if taken.odd_meter else ()
-    return MidiTune(
+    warnings = (message("tune.metre_left_out"),) if state.odd_meter else ()
+    return ParsedMidi(
         title=_title(file),
         parts=tuple(parts),
-        meters=tuple(sorted(taken.meters.items(), key=lambda pair: pair[0])),
-        keys=tuple(sorted(taken.keys.items(), key=lambda pair: pair[0])),
+        meters=tuple(sorted(state.meters.items(), key=lambda pair: pair[0])),
+        keys=tuple(sorted(state.keys.items(), key=lambda pair: pair[0])),
         warnings=warnings,
     )
 
@@ -112,17 +112,17 @@ def _ticks_a_quarter(file: Any, name: str) -> float:
     return frames * per_frame * _DEFAULT_QUARTER_S
 
 
-def _parts_of(track: Any, number: int, ticks: float, taken: _Taken, name: str) -> list[MidiPart]:
+def _parts_of(track: Any, number: int, ticks: float, state: _FileState, name: str) -> list[MidiPart]:
     now = 0
     track_name = ""
     sounding: dict[tuple[int, int], list[float]] = defaultdict(list)
     notes: dict[int, list[MidiNote]] = defaultdict(list)
     programs: dict[int, int] = {}
     for sent in track:
-        taken.messages += 1
+        state.messages += 1
         now += int(sent.time)
         # Whole numbers before the division: a broken file may count further than a float reaches.
-        if taken.messages > _MAX_MESSAGES or now > _MAX_QUARTERS * ticks:
+        if state.messages > _MAX_MESSAGES or now > _MAX_QUARTERS * ticks:
             raise TuneError("midi.too_long", file=name)
         at = now / ticks
         kind = sent.type
@@ -130,8 +130,8 @@ def _parts_of(track: Any, number: int, ticks: float, taken: _Taken, name: str) -
             key = (sent.channel, sent.note)
             # A note-on with velocity 0 is a note-off (MIDI 1.0).
             if kind == "note_on" and sent.velocity:
-                taken.notes += 1
-                if taken.notes > MAX_NOTES:
+                state.notes += 1
+                if state.notes > MAX_NOTES:
                     raise TuneError("midi.too_many_notes", file=name, limit=MAX_NOTES)
                 sounding[key].append(at)
             elif sounding[key]:
@@ -141,13 +141,13 @@ def _parts_of(track: Any, number: int, ticks: float, taken: _Taken, name: str) -
         elif kind == "track_name" and not track_name:
             track_name = cleaned(sent.name)
         else:
-            _take_sign(sent, at, taken)
+            _take_sign(sent, at, state)
     for (channel, note), starts in sounding.items():
         # Never ended: until the end of the track.
         notes[channel] += [MidiNote(start, max(now / ticks, start), note) for start in starts]
     return [
         MidiPart(
-            name=_part_name(track_name or unnamed("track", number), channel, several=len(notes) > 1),
+            name=_part_name(track_name or default_name("track", number), channel, several=len(notes) > 1),
             notes=tuple(sorted(notes[channel])),
             program=programs.get(channel),
         )
@@ -156,19 +156,19 @@ def _parts_of(track: Any, number: int, ticks: float, taken: _Taken, name: str) -
     ]
 
 
-def _take_sign(sent: Any, at: float, taken: _Taken) -> None:
+def _take_sign(sent: Any, at: float, state: _FileState) -> None:
     if sent.type == "time_signature":
         if 1 <= sent.numerator <= MAX_BEATS and sent.denominator in UNITS:
-            taken.meters.setdefault(at, Meter(sent.numerator, sent.denominator))
+            state.meters.setdefault(at, Meter(sent.numerator, sent.denominator))
         else:
-            taken.odd_meter = True
+            state.odd_meter = True
     elif sent.type == "key_signature" and sent.key in _FIFTHS_OF_NAME:
         fifths, minor = _FIFTHS_OF_NAME[sent.key]
-        taken.keys.setdefault(at, Key(fifths, minor=minor))
+        state.keys.setdefault(at, Key(fifths, minor=minor))
 
 
 def _part_name(track: str, channel: int, *, several: bool) -> str:
-    return of_channel(track, channel + 1) if several else track
+    return channel_name(track, channel + 1) if several else track
 
 
 def _title(file: Any) -> str:

@@ -35,20 +35,20 @@ def chosen_line(parts: Sequence[MidiPart], number: int | None, file_name: str) -
     if number is None and len(parts) > 1:
         listed, melody = parts_listed(names), part_told(part.name)
         warnings.append(message("midi.melody_chosen", count=len(parts), parts=listed, part=melody))
-    notes, left_out = one_line(part.notes)
+    notes, left_out = top_line(part.notes)
     if left_out:
         warnings.append(message("midi.top_note_read", count=left_out))
     return ChosenLine(part=part, notes=notes, warnings=tuple(warnings))
 
 
 def _likelihood(part: MidiPart) -> tuple[bool, bool, float]:
-    notes, left_out = one_line(part.notes)
+    notes, left_out = top_line(part.notes)
     is_line = left_out <= (1 - _LINE) * len(part.notes)
     named = any(word in part.name.casefold() for word in _MELODY_WORDS)
     return (is_line, named, median(note.midi for note in notes))
 
 
-def one_line(notes: Sequence[MidiNote]) -> tuple[tuple[MidiNote, ...], int]:
+def top_line(notes: Sequence[MidiNote]) -> tuple[tuple[MidiNote, ...], int]:
     """The notes without those below another: of a chord the top one stays, and what sounds under a held note goes.
 
     Returns how many were left out, too.

@@ -15,14 +15,14 @@ from game.music.keys import Key
 from game.music.meter import Meter
 from game.music.score import Reading, Score
 from game.tunes.limits import MAX_BARS
-from game.tunes.midi.midi_file import MidiTune, midi_tune
+from game.tunes.midi.midi_file import ParsedMidi, parse_midi
 from game.tunes.midi.midi_line import ChosenLine, chosen_line
-from game.tunes.midi.quantised import Quantised, quantised
-from game.tunes.musicxml.reading_octave import SettledOctave, fixed_octave, moved_bar, open_octave
-from game.tunes.pickup_bar import with_bar_lines_moved, without_silence
+from game.tunes.midi.pickup_bar import with_bar_lines_moved, without_leading_silence
+from game.tunes.midi.quantised import Quantised, quantise
+from game.tunes.midi.spelled_line import guessed_key, spelled_line
+from game.tunes.musicxml.reading_octave import SettledOctave, fixed_octave, octave_shifted_bar, open_octave
 from game.tunes.playable import check_playable
 from game.tunes.sandbox.tune_source import TuneSource
-from game.tunes.spelled_line import key_guessed, spelled_line
 
 # A line whose middle note sounds here or above is no guitar's register: it is taken for a lead sheet's page (ours).
 _PAGE_FROM = 65
@@ -35,7 +35,7 @@ def read_midi(source: TuneSource, part: int | None, read: Reading | None) -> Sco
 
     Raises `TuneError`.
     """
-    tune = midi_tune(source)
+    tune = parse_midi(source)
     line = chosen_line(tune.parts, part, source.name)
     meters, said_meter = _meters(tune)
     onsets, found = _quantised(line, meters)
@@ -55,7 +55,7 @@ def read_midi(source: TuneSource, part: int | None, read: Reading | None) -> Sco
         for onset, end, pitch in zip(onsets, ends, pitches, strict=True)
     ]
     octave = _octave(line, read or Reading.GUITAR)
-    bars = tuple(moved_bar(bar, octave.up) for bar in bars_of(bar_frames, written))
+    bars = tuple(octave_shifted_bar(bar, octave.up) for bar in bars_of(bar_frames, written))
     check_playable(bars, source.name)
     return Score(
         title=tune.title,
@@ -70,7 +70,7 @@ def read_midi(source: TuneSource, part: int | None, read: Reading | None) -> Sco
     )
 
 
-def _meters(tune: MidiTune) -> tuple[list[tuple[Fraction, Meter]], list[Message]]:
+def _meters(tune: ParsedMidi) -> tuple[list[tuple[Fraction, Meter]], list[Message]]:
     meters = [(_exact(at), meter) for at, meter in tune.meters]
     if meters and meters[0][0] == 0:
         return meters, []
@@ -89,7 +89,7 @@ def _quantised(line: ChosenLine, meters: list[tuple[Fraction, Meter]]) -> tuple[
         # A note a little before the bar line belongs to the bar it was meant for.
         low, high = float(at) - 0.1, None if until is None else float(until) - 0.1
         inside = [start for start in starts if (start >= low or index == 0) and (high is None or start < high)]
-        found = quantised([(start - float(at)) / float(cell) for start in inside], may_swing=cell == 1)
+        found = quantise([(start - float(at)) / float(cell) for start in inside], may_swing=cell == 1)
         onsets += [max(Fraction(0), at + onset * cell) for onset in found.onsets]
         if len(found.onsets) > len(longest.onsets):
             longest = found
@@ -102,13 +102,13 @@ def _first_of_each(onsets: list[Fraction]) -> list[int]:
 
 
 def _keys(
-    tune: MidiTune, numbers: list[int], onsets: list[Fraction], ends: list[Fraction]
+    tune: ParsedMidi, numbers: list[int], onsets: list[Fraction], ends: list[Fraction]
 ) -> tuple[list[tuple[Fraction, Key]], list[Message]]:
     if tune.keys:
         keys = [(_exact(at), key) for at, key in tune.keys]
         return ([(Fraction(0), keys[0][1]), *keys[1:]]), []
     lengths = [float(end - onset) for onset, end in zip(onsets, ends, strict=True)]
-    key = key_guessed(numbers, lengths)
+    key = guessed_key(numbers, lengths)
     guessed = "midi.minor_guessed" if key.minor else "midi.major_guessed"
     return [(Fraction(0), key)], [message(guessed, key=key.name.removesuffix("m"))]
 
@@ -117,7 +117,7 @@ def _bar_lines(
     bar_frames: list[BarFrame], onsets: list[Fraction], ends: list[Fraction]
 ) -> tuple[list[BarFrame], Fraction, list[Message]]:
     """The bars without silence at the beginning, and with their lines where the music has them."""
-    bar_frames, shift, said = without_silence(bar_frames, onsets[0])
+    bar_frames, shift, said = without_leading_silence(bar_frames, onsets[0])
     if shift or bar_frames[0].pickup:
         return bar_frames, shift, said
     moved = with_bar_lines_moved(bar_frames, onsets, ends)

@@ -40,7 +40,7 @@ class Quantised:
     free: bool = False
 
 
-def quantised(onsets: Sequence[float], *, may_swing: bool = True) -> Quantised:
+def quantise(onsets: Sequence[float], *, may_swing: bool = True) -> Quantised:
     """The written onsets of `onsets`, which are in order and in cells. `may_swing` is false where a cell is an
     eighth: only quarters are divided in swung eighths.
     """

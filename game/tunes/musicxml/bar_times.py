@@ -15,22 +15,22 @@ class BarTimes:
     """
 
     elements: tuple[tuple[Fraction, Fraction, Element], ...]
-    reach: Fraction
+    end: Fraction
 
 
 def bar_times(part: Element) -> Iterator[BarTimes]:
     """The bars of a checked part, in order."""
     divisions = Fraction(1)
     for measure in part.findall("measure"):
-        now = reach = Fraction(0)
+        now = end = Fraction(0)
         elements = []
         for element in measure:
             if element.tag == "attributes" and element.find("divisions") is not None:
                 divisions = Fraction((element.findtext("divisions") or "").strip())
             elements.append((now, divisions, element))
             now = max(now + _advance(element) / divisions, Fraction(0))
-            reach = max(reach, now)
-        yield BarTimes(elements=tuple(elements), reach=reach)
+            end = max(end, now)
+        yield BarTimes(elements=tuple(elements), end=end)
 
 
 def _advance(element: Element) -> Fraction:

@@ -20,7 +20,7 @@ from game.tunes.musicxml.order_signs import marks_of
 from game.tunes.musicxml.part_check import check_part
 from game.tunes.musicxml.parts import chosen_part, composer_of, title_of
 from game.tunes.musicxml.plain_part import plain_part
-from game.tunes.musicxml.reading_octave import moved_bar, settled_octave
+from game.tunes.musicxml.reading_octave import octave_shifted_bar, settled_octave
 from game.tunes.playable import check_playable
 from game.tunes.sandbox.reading_process import ReadingProcess
 from game.tunes.sandbox.tune_source import TuneSource
@@ -41,11 +41,11 @@ def read_musicxml(
     measures = chosen.element.findall("measure")
     if len(measures) != len(notes.bars):
         raise TuneError("musicxml.bars_lost", file=source.name, sent=len(measures), came_back=len(notes.bars))
-    reaches = (times.reach for times in bar_times(chosen.element))
+    ends = (times.end for times in bar_times(chosen.element))
     chords = chords_of(chosen.element)
     bars = tuple(
-        _bar(_reaching(bar, reach), measure, mark, symbols, octave.up)
-        for bar, reach, measure, mark, symbols in zip(notes.bars, reaches, measures, marks, chords, strict=True)
+        _bar(_filled_to(bar, end), measure, mark, symbols, octave.up)
+        for bar, end, measure, mark, symbols in zip(notes.bars, ends, measures, marks, chords, strict=True)
     )
     check_playable(bars, source.name)
     return Score(
@@ -69,24 +69,24 @@ def read_musicxml(
 
 def _notes(xml: bytes, name: str, process: ReadingProcess | None) -> Score:
     if process is not None:
-        return process.read(xml, name)
+        return process.read_part(xml, name)
     with ReadingProcess() as single:
-        return single.read(xml, name)
+        return single.read_part(xml, name)
 
 
 def _bar(bar: Bar, measure: Element, marks: BarMarks, chords: Sequence[ChordSymbol], up: int) -> Bar:
     """The bar with its printed number and everything the note reader was not shown."""
     return replace(
-        moved_bar(bar, up),
+        octave_shifted_bar(bar, up),
         number=cleaned(measure.get("number"), 20) or bar.number,
         marks=marks,
         chords=tuple(chords),
     )
 
 
-def _reaching(bar: Bar, reach: Fraction) -> Bar:
+def _filled_to(bar: Bar, end: Fraction) -> Bar:
     """The bar filled up with rests as far as the file goes on: music21 passes over a last `forward`."""
-    if reach <= bar.length:
+    if end <= bar.length:
         return bar
-    pickup = bar.pickup and reach < bar.meter.bar_length
-    return replace(bar, length=reach, pickup=pickup, events=(*bar.events, *rests_between(bar.length, reach)))
+    pickup = bar.pickup and end < bar.meter.bar_length
+    return replace(bar, length=end, pickup=pickup, events=(*bar.events, *rests_between(bar.length, end)))

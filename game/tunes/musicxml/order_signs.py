@@ -31,9 +31,9 @@ def marks_of(part: Element) -> tuple[tuple[BarMarks, ...], tuple[Message, ...]]:
     """The marks of each bar of `part`, and warnings about signs that lack their other half."""
     measures = part.findall("measure")
     marks = [_signs(measure) for measure in measures]
-    marks = settled_codas(marks, [_bare_codas(measure) for measure in measures])
+    marks = resolved_codas(marks, [_bare_codas(measure) for measure in measures])
     marks = _with_endings(marks, measures)
-    return tuple(marks), (*warnings_of_halves(marks), *_in_mid_bar(measures))
+    return tuple(marks), (*unpaired_warnings(marks), *_in_mid_bar(measures))
 
 
 def _signs(measure: Element) -> BarMarks:
@@ -49,7 +49,7 @@ def _signs(measure: Element) -> BarMarks:
     for direction in measure.findall("direction"):
         # One instruction may be cut into several pieces of text, each in its own type.
         words = (cleaned(piece.text) for piece in direction.findall("direction-type/words"))
-        marks = with_words(marks, " ".join(words))
+        marks = with_instruction(marks, " ".join(words))
     if measure.find("direction/direction-type/segno") is not None or measure.find("barline/segno") is not None:
         marks = replace(marks, segno=True)
     return marks
@@ -75,7 +75,7 @@ def _with_sound(marks: BarMarks, sound: Element) -> BarMarks:
     )
 
 
-def with_words(marks: BarMarks, words: str) -> BarMarks:
+def with_instruction(marks: BarMarks, words: str) -> BarMarks:
     """The marks with what these words on the page ask for; other words change nothing."""
     jump = None
     if _DAL_SEGNO.search(words):
@@ -98,7 +98,7 @@ def _bare_codas(measure: Element) -> bool:
     return measure.find("direction/direction-type/coda") is not None or measure.find("barline/coda") is not None
 
 
-def settled_codas(marks: list[BarMarks], bare: list[bool]) -> list[BarMarks]:
+def resolved_codas(marks: list[BarMarks], bare: list[bool]) -> list[BarMarks]:
     """Give each coda symbol its meaning where neither sound nor words beside it did."""
     unsettled = [bar for bar, mark in enumerate(marks) if bare[bar] and not mark.coda and not mark.to_coda]
     settled = list(marks)
@@ -152,7 +152,7 @@ def _heavy_right(measure: Element) -> bool:
     )
 
 
-def warnings_of_halves(marks: list[BarMarks]) -> tuple[Message, ...]:
+def unpaired_warnings(marks: list[BarMarks]) -> tuple[Message, ...]:
     """A sentence for each sign of a tune that lacks its other half."""
     warnings = []
     if any(mark.jump is Jump.DAL_SEGNO for mark in marks) and not any(mark.segno for mark in marks):

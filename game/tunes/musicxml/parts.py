@@ -6,7 +6,7 @@ from xml.etree.ElementTree import Element
 from game.errors import SeveralPartsError, TuneError
 from game.text.clean_text import cleaned
 from game.tunes.limits import MAX_PARTS
-from game.tunes.part_names import no_such_part, parts_listed, unnamed
+from game.tunes.part_names import default_name, no_such_part, parts_listed
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -74,4 +74,6 @@ def _font_size(words: Element) -> float:
 
 def _part_names(root: Element, parts: list[Element]) -> tuple[str, ...]:
     named = {entry.get("id"): cleaned(entry.findtext("part-name")) for entry in root.findall("part-list/score-part")}
-    return tuple(named.get(part.get("id")) or unnamed("part", number) for number, part in enumerate(parts, start=1))
+    return tuple(
+        named.get(part.get("id")) or default_name("part", number) for number, part in enumerate(parts, start=1)
+    )

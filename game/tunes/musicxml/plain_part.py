@@ -52,7 +52,7 @@ _MODES = frozenset({"major", "minor"})
 
 def plain_part(part: Element) -> tuple[bytes, tuple[Message, ...]]:
     """A MusicXML text with this part alone, and the warnings it earned, one sentence each."""
-    account = LeftOut()
+    left_out = LeftOut()
     score = part.makeelement("score-partwise", {"version": "4.0"})
     part_list = part.makeelement("part-list", {})
     entry = part.makeelement("score-part", {"id": "P1"})
@@ -64,11 +64,11 @@ def plain_part(part: Element) -> tuple[bytes, tuple[Message, ...]]:
     plain = part.makeelement("part", {"id": "P1"})
     score.append(plain)
     for index, measure in enumerate(part.findall("measure"), start=1):
-        plain.append(_plain_measure(measure, str(index), account))
-    return tostring(score, encoding="utf-8"), account.warnings(bars_listed)
+        plain.append(_plain_measure(measure, str(index), left_out))
+    return tostring(score, encoding="utf-8"), left_out.warnings(bars_listed)
 
 
-def _plain_measure(measure: Element, number: str, account: LeftOut) -> Element:
+def _plain_measure(measure: Element, number: str, left_out: LeftOut) -> Element:
     printed = measure.get("number") or number
     plain = measure.makeelement("measure", {"number": number})
     dropped_chord = False
@@ -76,25 +76,25 @@ def _plain_measure(measure: Element, number: str, account: LeftOut) -> Element:
         if element.tag not in _SEEN_BY_READER:
             continue
         if element.tag == "attributes":
-            plain.append(_plain_attributes(element, printed, account))
+            plain.append(_plain_attributes(element, printed, left_out))
         elif element.tag == "note":
             in_chord = element.find("chord") is not None
             if in_chord and dropped_chord:
                 continue
-            reason = _left_out(element)
+            reason = _reason_left_out(element)
             if reason:
-                account.add(reason, printed)
+                left_out.add(reason, printed)
             # A grace note takes no time: nothing need stand in its place.
             dropped_chord = bool(reason) and not in_chord
             if reason and (in_chord or element.find("grace") is not None):
                 continue
-            plain.append(_plain_note(element, printed, account, as_rest=bool(reason)))
+            plain.append(_plain_note(element, printed, left_out, as_rest=bool(reason)))
         else:
             plain.append(element)
     return plain
 
 
-def _left_out(note: Element) -> str:
+def _reason_left_out(note: Element) -> str:
     if note.find("cue") is not None:
         return "tune.cue_notes"
     if note.find("unpitched") is not None:
@@ -104,29 +104,29 @@ def _left_out(note: Element) -> str:
     return ""
 
 
-def _plain_attributes(attributes: Element, bar: str, account: LeftOut) -> Element:
+def _plain_attributes(attributes: Element, bar: str, left_out: LeftOut) -> Element:
     for style in attributes.findall("measure-style"):
         if style.find("measure-repeat") is not None or style.find("beat-repeat") is not None:
-            account.add("tune.bar_repeats", bar)
+            left_out.add("tune.bar_repeats", bar)
     plain = attributes.makeelement("attributes", {})
     for child in attributes:
         if child.tag == "key" and child.find("fifths") is None:
-            account.add("tune.odd_key_left_out", bar)
+            left_out.add("tune.odd_key_left_out", bar)
         elif child.tag == "time" and (child.find("beats") is None or child.find("beat-type") is None):
-            account.add("tune.without_metre", bar)
+            left_out.add("tune.without_metre", bar)
         elif child.tag in _CHILDREN_SEEN:
             plain.append(_only(child, _CHILDREN_SEEN[child.tag]))
     return plain
 
 
-def _plain_note(note: Element, bar: str, account: LeftOut, *, as_rest: bool) -> Element:
+def _plain_note(note: Element, bar: str, left_out: LeftOut, *, as_rest: bool) -> Element:
     plain = note.makeelement("note", {})
     for child in note:
         if child.tag == "rest" or (child.tag in {"pitch", "unpitched"} and as_rest):
             whole = child.tag == "rest" and child.get("measure") == "yes"
             plain.append(note.makeelement("rest", {"measure": "yes"} if whole else {}))
         elif child.tag == "pitch":
-            plain.append(_plain_pitch(child, bar, account))
+            plain.append(_plain_pitch(child, bar, left_out))
         elif child.tag == "tie" and not as_rest:
             plain.append(note.makeelement("tie", {"type": "stop" if child.get("type") == "stop" else "start"}))
         elif child.tag in _CHILDREN_SEEN:
@@ -154,11 +154,11 @@ def _only(element: Element, tags: frozenset[str]) -> Element:
     return plain
 
 
-def _plain_pitch(pitch: Element, bar: str, account: LeftOut) -> Element:
+def _plain_pitch(pitch: Element, bar: str, left_out: LeftOut) -> Element:
     alter = Fraction((pitch.findtext("alter") or "0").strip())
     if alter.denominator == 1:
         return pitch
-    account.add("tune.quarter_tones", bar)
+    left_out.add("tune.quarter_tones", bar)
     plain = pitch.makeelement("pitch", {})
     for child in pitch:
         whole = pitch.makeelement(child.tag, {})

@@ -58,7 +58,7 @@ def fixed_octave(reading: Reading, *, file_to_sound: int, sign: str) -> SettledO
     return _fixed(reading, file_to_sound=file_to_sound, sign=sign, warnings=())
 
 
-def moved_bar(bar: Bar, up: int) -> Bar:
+def octave_shifted_bar(bar: Bar, up: int) -> Bar:
     """The bar with its notes `up` octaves higher."""
     if not up:
         return bar

@@ -10,15 +10,14 @@ from pathlib import Path
 from types import TracebackType
 from typing import Self
 
-from game.errors import SeveralPartsError, TuneError
+from game.errors import SeveralPartsError, SeveralTunesError, TuneError
 from game.message import from_plain, message, verbatim
 from game.music.score import Reading, Score
 from game.text.clean_text import cleaned
 from game.tunes.library.compact import unpack
 from game.tunes.limits import READER_CPU_S, READER_MEMORY_BYTES, READER_WALL_S
-from game.tunes.sandbox.reading_child import MEMORY, PART, REFUSED, SCORE, SEVERAL, TEXT, receive, send
+from game.tunes.sandbox.reading_child import FILE, MEMORY, PART, REFUSED, SCORE, SEVERAL, receive, send
 from game.tunes.sandbox.tune_source import TuneSource
-from game.tunes.several import SeveralTunesError
 
 _START = (
     "import sys; sys.path[:0] = sys.argv[3:4]; sys.path.extend(sys.argv[4:]); "
@@ -62,20 +61,20 @@ class ReadingProcess:
     ) -> None:
         self.close()
 
-    def read(self, xml: bytes, name: str) -> Score:
+    def read_part(self, xml: bytes, name: str) -> Score:
         """The notes of a plain part, as `game.tunes.musicxml.note_reader` gives them.
 
         Raises `TuneError` when it cannot be read within 30 s and 1 GB; the process is then gone.
         """
         return self._score(PART + xml, name, "tune.notes_make_no_sense")
 
-    def read_text(self, source: TuneSource, part: int | None, read: Reading | None) -> Score:
+    def read_file(self, source: TuneSource, part: int | None, read: Reading | None) -> Score:
         """A whole ABC or MIDI file, read under the limits of this process.
 
         Raises `SeveralPartsError` and `TuneError` as the readers do, and `TuneError` as `read` does.
         """
         asked = json.dumps([source.name, source.file_format, part, read.value if read else None]).encode()
-        request = TEXT + asked + b"\n" + source.content
+        request = FILE + asked + b"\n" + source.content
         return self._score(request, source.name, "tune.makes_no_sense")
 
     def _score(self, request: bytes, name: str, failing: str) -> Score:

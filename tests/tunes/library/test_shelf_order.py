@@ -7,7 +7,7 @@ from game.neck.neck_map import standard_map
 from game.player.opened_tunes import add_opened_tune, read_opened_tunes
 from game.tunes.library.library import ShelfEntry, entry_of, shipped_entries
 from game.tunes.library.shelf_order import ShelfOrder, found, ordered
-from game.tunes.library.tune_readiness import costs_of, reading_of, slow_notes
+from game.tunes.library.tune_readiness import pitch_costs, slow_notes, tune_readiness
 from tests.made import score
 
 MAP = standard_map()
@@ -59,9 +59,9 @@ def test_what_to_read_next_is_the_easiest_on_the_map_that_was_never_seen():
     assert names(ordered(ALL, ShelfOrder.NEXT, MAP))[0] == "easy"
     after = names(ordered(ALL, ShelfOrder.NEXT, MAP, seen={"easy"}))
     assert after[-1] == "easy"
-    difficulties = [reading_of(one, MAP).difficulty for one in ordered(ALL, ShelfOrder.NEXT, MAP)]
+    difficulties = [tune_readiness(one, MAP).difficulty for one in ordered(ALL, ShelfOrder.NEXT, MAP)]
     assert difficulties == sorted(difficulties)
-    assert reading_of(OFF, MAP).difficulty > reading_of(STRETCHED, MAP).difficulty > 0
+    assert tune_readiness(OFF, MAP).difficulty > tune_readiness(STRETCHED, MAP).difficulty > 0
 
 
 def test_slow_notes_handed_in_move_a_tune_back():
@@ -95,10 +95,10 @@ def test_each_order_sorts_by_what_it_says():
 
 def test_readiness_counts_stretches_and_notes_off_the_map():
     """Position V, standard tuning: C♯3 is a stretch, E2 has no home there (check-values)."""
-    costs = costs_of(MAP)
+    costs = pitch_costs(MAP)
     assert (costs[57], costs[49], costs[40]) == (0.0, 1.0, 4.0)
-    assert (reading_of(STRETCHED, MAP).stretched, reading_of(STRETCHED, MAP).off_map) == (1, 0)
-    assert (reading_of(OFF, MAP).stretched, reading_of(OFF, MAP).off_map) == (0, 1)
+    assert (tune_readiness(STRETCHED, MAP).stretched, tune_readiness(STRETCHED, MAP).off_map) == (1, 0)
+    assert (tune_readiness(OFF, MAP).stretched, tune_readiness(OFF, MAP).off_map) == (0, 1)
 
 
 def test_at_another_reading_a_lead_sheet_sounds_elsewhere_and_readiness_follows():
@@ -106,7 +106,7 @@ def test_at_another_reading_a_lead_sheet_sounds_elsewhere_and_readiness_follows(
     concert = standard_map(reading=Reading.CONCERT)
     assert dict(EASY.sounding(Reading.CONCERT)) == {69: 1, 71: 1}
     assert dict(EASY.sounding(Reading.GUITAR)) == {57: 1, 59: 1}
-    assert reading_of(entry("high", "C6 w"), concert).off_map == 1
+    assert tune_readiness(entry("high", "C6 w"), concert).off_map == 1
 
 
 def test_the_shipped_tunes_have_what_sorting_needs():

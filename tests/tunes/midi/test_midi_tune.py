@@ -13,7 +13,7 @@ from game.errors import TuneError
 from game.music.score import Reading
 from game.music.written import written_notes, written_out
 from game.tunes.library.library import open_entry, shipped_entries
-from game.tunes.midi.quantised import quantised
+from game.tunes.midi.quantised import quantise
 from tests.refusing import refusal
 from tests.system.needs import require
 from tests.tunes.by_abc2midi import abc2midi_file, corpus_tunes, sample
@@ -290,7 +290,7 @@ def test_notes_that_keep_to_no_beat_are_said_to_be_a_guess():
 
 def test_quantising_nothing_gives_nothing():
     """No onsets, no grid."""
-    assert quantised([]).onsets == ()
+    assert quantise([]).onsets == ()
 
 
 def test_files_another_program_wrote_are_read_back_as_they_sound(tmp_path):

@@ -12,7 +12,7 @@ _LEAST_CROSSED = 3
 _MOST_LEFT = Fraction(1, 4)
 
 
-def without_silence(
+def without_leading_silence(
     bar_frames: Sequence[BarFrame], first_onset: Fraction
 ) -> tuple[list[BarFrame], Fraction, list[Message]]:
     """The bars from the one in which the music begins, how much earlier everything is now, and what to say of it.

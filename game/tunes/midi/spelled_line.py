@@ -76,7 +76,7 @@ def _raised_in_minor(options: Sequence[Pitch], key: Key) -> Pitch | None:
     return None
 
 
-def key_guessed(numbers: Sequence[int], lengths: Sequence[float]) -> Key:
+def guessed_key(numbers: Sequence[int], lengths: Sequence[float]) -> Key:
     """The key whose scale leaves least outside; a last note on the tonic counts, and fewer signs where all is equal."""
     if not numbers:
         return Key()
