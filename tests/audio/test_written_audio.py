@@ -9,6 +9,7 @@ import pytest
 from game.audio.beats import ClickKind
 from game.audio.clicks import click_sounds
 from tests.audio.sounded import DiskPlayer, Sounded
+from tests.sampling import how_many
 
 RATE = 44100
 LEAD_IN = 11025
@@ -44,10 +45,11 @@ def kinds(heard: Sounded) -> str:
     return named
 
 
-def test_over_forty_bars_the_spacing_error_is_no_sample(disk: DiskPlayer):
-    """Over two hundred it is proved in memory, by `tests.audio.test_clicks`."""
-    heard = disk.sounded({"bars": [["G4 h", [2, 4], False, 40]], "settings": {"tempo_bpm": 397}})
-    assert from_first(heard) == [due(beat, 397) for beat in range(4 + 80)]
+def test_over_two_hundred_bars_the_spacing_error_is_no_sample(disk: DiskPlayer):
+    """By default over forty; `tests.audio.test_clicks` renders two hundred without a card."""
+    bars = how_many(200, by_default=40)
+    heard = disk.sounded({"bars": [["G4 h", [2, 4], False, bars]], "settings": {"tempo_bpm": 397}})
+    assert from_first(heard) == [due(beat, 397) for beat in range(4 + 2 * bars)]
     assert (heard.onsets()[0] - LEAD_IN) % BUFFER == 0, "the stream begins with a buffer of the card"
     assert not np.any(heard.samples[:, 0] != heard.samples[:, 1]), "both sides are alike"
 

@@ -24,3 +24,15 @@ def test_from_the_shelf_a_tune_is_opened(table):
     before = read_opened_tunes(table.context.session.folder)
     table.key(13)
     assert read_opened_tunes(table.context.session.folder) == before | {table.context.session.last_opened.name}
+
+
+def test_what_was_opened_is_seen_and_stays_so(tmp_path):
+    """Once each; a damaged file loses what is damaged, a missing one everything."""
+    assert read_opened_tunes(tmp_path) == frozenset()
+    for name in ("01-au-clair", "abc123", "abc123"):
+        add_opened_tune(name, tmp_path)
+    assert read_opened_tunes(tmp_path) == {"01-au-clair", "abc123"}
+    with (tmp_path / "seen.txt").open("ab") as file:
+        file.write(b"\xff\x00../../etc\nlast-one\n")
+    assert read_opened_tunes(tmp_path) == {"01-au-clair", "abc123", "last-one"}
+    assert len((tmp_path / "seen.txt").read_bytes().splitlines()) == 4

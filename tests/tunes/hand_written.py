@@ -1,5 +1,10 @@
 """Small MusicXML texts for tests, built from a few words."""
 
+import io
+import zipfile
+
+from game.music.written import written_notes, written_out
+
 HEAD = '<?xml version="1.0" encoding="UTF-8"?>\n'
 DOCTYPE = (
     '<!DOCTYPE score-partwise PUBLIC "-//Recordare//DTD MusicXML 4.0 Partwise//EN" '
@@ -46,3 +51,34 @@ def parts(*named: tuple[str, str], head: str = "", doctype: str = DOCTYPE) -> by
     bodies = "".join(f'<part id="P{n}">{body}</part>' for n, (_, body) in enumerate(named, start=1))
     text = f'<score-partwise version="4.0">{head}<part-list>{listed}</part-list>{bodies}</score-partwise>'
     return (HEAD + doctype + text).encode()
+
+
+QUARTERS = "".join(note(name) for name in ("C4", "D4", "E4", "F4"))
+
+
+def pitch_names(tune):
+    return [str(one.pitch) for one in written_notes(tune.bars, tune.reading)]
+
+
+def barline(content: str, location: str = "right") -> str:
+    return f'<barline location="{location}">{content}</barline>'
+
+
+def words(text: str, sound: str = "") -> str:
+    return f"<direction><direction-type><words>{text}</words></direction-type>{sound}</direction>"
+
+
+def bars_played(tune):
+    return "".join(bar.number for bar in written_out(tune).bars)
+
+
+def zipped(*members: tuple[str, bytes]) -> bytes:
+    """An archive of members, each a name and its content."""
+    buffer = io.BytesIO()
+    with zipfile.ZipFile(buffer, "w", zipfile.ZIP_DEFLATED) as archive:
+        for name, content in members:
+            archive.writestr(name, content)
+    return buffer.getvalue()
+
+
+CONTAINER = b'<container><rootfiles><rootfile full-path="%s"/></rootfiles></container>'

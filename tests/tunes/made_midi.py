@@ -5,6 +5,8 @@ import random
 
 import mido
 
+from tests.tunes.read_here import read_here
+
 TICKS = 480
 JITTER_MS = 20
 
@@ -55,3 +57,22 @@ def steps(*lengths, start=0.0, first=57):
         notes.append((at, length, first + (0, 2, 4, 5, 7, 9, 11)[index % 7]))
         at += length
     return notes
+
+
+def row(score) -> str:
+    """Bars apart; pitch and length of each note, ties as ~, rests as z."""
+    return " | ".join(
+        " ".join(
+            f"{event.pitch}:{event.length}" + ("~" if event.tied_to_next else "")
+            if hasattr(event, "pitch")
+            else f"z{event.length}"
+            for event in bar.events
+        )
+        for bar in score.bars
+    )
+
+
+def midi_score(*tracks, part=None, choice=None, **signs):
+    signs.setdefault("meters", [(0, 4, 4)])
+    signs.setdefault("keys", [(0, "C")])
+    return read_here(midi_bytes(*tracks, **signs), name="tune.mid", part=part, read=choice)

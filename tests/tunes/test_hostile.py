@@ -1,11 +1,9 @@
 """Hostile and broken files of all kinds: each ends in one clear sentence, under the limits, the library unharmed."""
 
-import io
 import json
 import struct
 import subprocess
 import sys
-import zipfile
 from pathlib import Path
 
 import pytest
@@ -16,11 +14,10 @@ from game.tunes.library.adding import Adder, files_in
 from game.tunes.library.import_results import Added
 from game.tunes.limits import MAX_FILE_BYTES
 from game.tunes.read_tune import read_tune
-from game.tunes.sandbox.reading_process import ReadingProcess
-from game.tunes.sandbox.tune_source import source_of
 from tests.refusing import refusal
+from tests.sampling import how_many
 from tests.tunes.fuzzing import KINDS
-from tests.tunes.hand_written import ATTRIBUTES, measure, note, parts, score
+from tests.tunes.hand_written import ATTRIBUTES, measure, note, parts, score, zipped
 
 ROOT = Path(__file__).parents[2]
 QUARTERS = "".join(note(name) for name in ("C4", "D4", "E4", "F4"))
@@ -31,14 +28,6 @@ def changed(old: str, new: str, text: bytes | None = None) -> bytes:
     good = (text or score(QUARTERS)).decode()
     assert old in good
     return good.replace(old, new).encode()
-
-
-def zipped(*members: tuple[str, bytes]) -> bytes:
-    buffer = io.BytesIO()
-    with zipfile.ZipFile(buffer, "w", zipfile.ZIP_DEFLATED) as archive:
-        for name, content in members:
-            archive.writestr(name, content)
-    return buffer.getvalue()
 
 
 def lying_zip() -> bytes:
@@ -74,7 +63,6 @@ CASES = {
     "entities": (score("&c;", doctype=BOMB), "defines XML entities of its own"),
     "an entity from a file": (score("&x;", doctype=EXTERNAL), "defines XML entities of its own"),
     "deep nesting": (b"<score-partwise>" + b"<a>" * 100_000, "nests deeper than any score"),
-    "too many elements": (b"<score-partwise>" + b"<a/>" * 1_000_001, "more than 1,000,000 XML elements"),
     "no part": (b"<score-partwise/>", "without a part"),
     "no bars": (parts(("M", "")), "has no bars"),
     "no notes": (score("<note><rest/><duration>16</duration></note>"), "has no pitched notes"),
@@ -143,29 +131,6 @@ def test_a_hostile_file_ends_in_one_clear_sentence(read, content, sentence):
     assert len(said) < 300
 
 
-def test_members_with_paths_out_of_the_archive_are_never_written_anywhere(read, tmp_path, monkeypatch):
-    """A member called ../../evil.xml is read in memory like any other."""
-    monkeypatch.chdir(tmp_path)
-    content = zipped(("../../evil.xml", score(QUARTERS)), ("/etc/other.txt", b""))
-    assert len(read(content).bars) == 1
-    assert list(tmp_path.iterdir()) == []
-
-
-def test_a_missing_file_and_a_folder_are_said_plainly(tmp_path):
-    """No traceback for a slip of the finger."""
-    for path in (tmp_path / "nowhere.xml", tmp_path):
-        with refusal(TuneError, "there is no such file"):
-            read_tune(path)
-
-
-def test_a_hostile_file_name_is_cleaned_before_it_is_shown(tmp_path):
-    """Control characters of the name stay out of the message."""
-    path = tmp_path / "a\x1b[31m\nb.xml"
-    path.write_bytes(b"nothing")
-    with refusal(TuneError, r"^a\[31m b\.xml: is not a music file"):
-        read_tune(path)
-
-
 def test_titles_with_control_characters_and_markup_come_out_as_one_clean_line(read):
     """They are escaped where they are shown; here they only lose what no title has."""
     head = "<movement-title>&lt;script&gt;alert(1)&lt;/script&gt; &#x202E;evil&#x200B;\n\ttitle</movement-title>"
@@ -177,30 +142,6 @@ def test_a_very_long_title_is_cut(read):
     title = read(score(QUARTERS, head=f"<movement-title>{'la ' * 100_000}</movement-title>")).title
     assert len(title) <= 200
     assert title.endswith("…")
-
-
-def test_a_reader_that_takes_too_long_is_ended():
-    """The wall limit ends the process, and the sentence says so."""
-    with ReadingProcess(wall_s=0.01) as process, refusal(TuneError, "could not be read within"):
-        process.read_part(score(QUARTERS), "tune.xml")
-
-
-def test_a_reader_that_fails_is_reported_in_one_sentence():
-    """What music21 raises is worded for the player; the process goes on."""
-    with ReadingProcess() as process:
-        with refusal(TuneError, "its notes make no sense to the reader"):
-            process.read_part(b"<nothing", "tune.xml")
-        assert len(process.read_part(score(QUARTERS), "tune.xml").bars) == 1
-
-
-def test_the_reader_may_not_take_all_memory():
-    """The limit of 1 GB holds in the reading process (where the system has such limits)."""
-    resource = pytest.importorskip("resource")
-    with ReadingProcess() as process:
-        process.read_part(score(QUARTERS), "tune.xml")
-        pid = process._process.pid
-        assert resource.prlimit(pid, resource.RLIMIT_AS) == (1_000_000_000, 1_000_000_000)
-        assert resource.prlimit(pid, resource.RLIMIT_CPU) == (30, 30)
 
 
 HEADER = b"X:1\nT:T\nM:4/4\nL:1/4\nK:C\n"
@@ -305,15 +246,6 @@ def test_an_abc_text_is_never_taken_for_a_path_or_an_address(tmp_path, monkeypat
     assert list(tmp_path.iterdir()) == []
 
 
-def test_abc_and_midi_are_read_under_the_limits_too():
-    """A reader of ours that takes for ever, or all memory, ends in one sentence: both in a process of their own."""
-    with ReadingProcess(wall_s=0.01) as process:
-        source = source_of(HEADER + b"C4", "tune.abc")
-        with refusal(TuneError, "could not be read within"):
-            process.read_file(source, None, None)
-    assert len(read_tune(HEADER + b"C4", name="tune.abc").bars) == 1
-
-
 def test_hostile_files_leave_the_library_as_it_was(tmp_path):
     """All of them in one folder, and one good tune among them."""
     home, folder = tmp_path / "library", tmp_path / "in"
@@ -330,14 +262,15 @@ def test_hostile_files_leave_the_library_as_it_was(tmp_path):
 
 
 def test_mutated_files_are_read_or_refused_and_nothing_else():
-    """A hundred of each kind, each in a forked child; `python -m tests.bench.fuzz` does ten thousand."""
-    command = [sys.executable, "-m", "tests.tunes.fuzzing", "all", "100", "20261125"]
+    """Each in a forked child; `python -m tests.bench.fuzz` does ten thousand of each kind."""
+    count = how_many(100, by_default=50)
+    command = [sys.executable, "-m", "tests.tunes.fuzzing", "all", str(count), "20261125"]
     done = subprocess.run(command, cwd=ROOT, capture_output=True, text=True, check=False, timeout=300)
     assert done.returncode == 0, done.stderr
     results = [json.loads(line) for line in done.stdout.splitlines()]
     assert [told["kind"] for told in results] == list(KINDS)
     for told in results:
         assert told["faults"] == [], done.stderr
-        assert told["read"] + told["refused"] == 100
-        assert told["read"] >= 20
+        assert told["read"] + told["refused"] == count
+        assert told["read"] >= count // 5
         assert told["worst_mb"] < 1_000

@@ -68,7 +68,7 @@ bars = st.builds(
     meter=st.builds(Meter, beats=st.integers(1, 64), unit=st.sampled_from(UNITS)),
     key=st.builds(Key, fifths=st.integers(-7, 7), minor=st.booleans()),
     length=lengths,
-    events=st.lists(notes | rests, max_size=5).map(tuple),
+    events=st.lists(notes | rests, max_size=3).map(tuple),
     chords=st.lists(
         st.builds(ChordSymbol, onset=lengths, root=texts, kind=texts, text=texts, bass=texts), max_size=2
     ).map(tuple),
@@ -79,7 +79,7 @@ scores = st.builds(
     Score,
     title=texts,
     reading=st.sampled_from(Reading),
-    bars=st.lists(bars, max_size=4).map(tuple),
+    bars=st.lists(bars, max_size=2).map(tuple),
     file_format=st.sampled_from(("musicxml", "abc", "midi")),
     composer=texts,
     part=texts,
@@ -89,7 +89,7 @@ scores = st.builds(
 )
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=80, deadline=None)
 @given(scores)
 def test_unpacking_is_the_opposite_of_packing(score):
     """Every field of every tune survives the round trip."""

@@ -1,11 +1,13 @@
 """What is dropped on the window: one file, a folder of two hundred, and faults among them."""
 
+import threading
 import time
 
 import pytest
 
 from game.neck.neck_map import standard_map
 from game.text.catalogue import tell
+from game.tunes.library import adding
 from game.tunes.library.import_queue import ImportQueue
 from game.tunes.library.import_results import (
     ImportDone,
@@ -15,7 +17,7 @@ from game.tunes.library.import_results import (
     ImportStarted,
     PartsToChoose,
 )
-from game.tunes.library.library import shelf
+from game.tunes.library.library import add, shelf
 from game.tunes.library.shelf_order import ShelfOrder, ordered
 from tests.tunes.hand_written import ATTRIBUTES, measure, note, parts, score
 from tests.tunes.made_midi import midi_bytes, steps
@@ -93,16 +95,21 @@ def test_a_folder_of_two_hundred_files_comes_on_the_shelf_and_is_found_by_what_t
     assert first[-1].chromatic > 0 or first[-1].highest > 73 or first[-1].lowest < 44
 
 
-def test_reading_goes_on_beside_whoever_asks(folder):
-    """Between two looks nothing waits: most looks find nothing new."""
+def test_reading_goes_on_beside_whoever_asks(folder, monkeypatch):
+    """However often they look while a file is being read, no look waits for it."""
+    let_go = threading.Event()
+
+    def held_back(*given, **chosen):
+        assert let_go.wait(60)
+        return add(*given, **chosen)
+
+    monkeypatch.setattr(adding, "add", held_back)
     arrivals = ImportQueue()
     arrivals.drop(folder / "folder 0" / "000.abc")
-    looks = 0
-    while arrivals.busy:
-        arrivals.poll()
-        looks += 1
-        time.sleep(0.001)
-    assert looks > 3
+    assert [arrivals.poll() for _ in range(100)] == [None] * 100
+    assert arrivals.busy
+    let_go.set()
+    settled(arrivals)
     assert arrivals.newest.title == "Tune 0"
     assert not arrivals.last.several
 

@@ -4,10 +4,9 @@ import pytest
 
 from game.music.score import Reading
 from game.neck.neck_map import standard_map
-from game.player.opened_tunes import add_opened_tune, read_opened_tunes
 from game.tunes.library.library import ShelfEntry, entry_of, shipped_entries
 from game.tunes.library.shelf_order import ShelfOrder, found, ordered
-from game.tunes.library.tune_readiness import pitch_costs, slow_notes, tune_readiness
+from game.tunes.library.tune_readiness import tune_readiness
 from tests.made import score
 
 MAP = standard_map()
@@ -70,11 +69,6 @@ def test_slow_notes_handed_in_move_a_tune_back():
     assert names(ordered((EASY, FLATS), ShelfOrder.NEXT, MAP, weights={57: 1.0, 59: 1.0})) == ["flats", "easy"]
 
 
-def test_notes_the_coach_wants_more_often_than_usual_are_slow():
-    """Its weights are 1 for usual; quicker ones make nothing easier."""
-    assert slow_notes({57: 2.5, 59: 1.0, 60: 0.5}) == {57: 1.5, 59: 0.0, 60: 0.0}
-
-
 def test_each_order_sorts_by_what_it_says():
     """And comes round again."""
     assert names(ordered(ALL, ShelfOrder.AS_PUT, MAP)) == names(ALL)
@@ -93,22 +87,6 @@ def test_each_order_sorts_by_what_it_says():
     assert order is ShelfOrder.AS_PUT
 
 
-def test_readiness_counts_stretches_and_notes_off_the_map():
-    """Position V, standard tuning: C♯3 is a stretch, E2 has no home there (check-values)."""
-    costs = pitch_costs(MAP)
-    assert (costs[57], costs[49], costs[40]) == (0.0, 1.0, 4.0)
-    assert (tune_readiness(STRETCHED, MAP).stretched, tune_readiness(STRETCHED, MAP).off_map) == (1, 0)
-    assert (tune_readiness(OFF, MAP).stretched, tune_readiness(OFF, MAP).off_map) == (0, 1)
-
-
-def test_at_another_reading_a_lead_sheet_sounds_elsewhere_and_readiness_follows():
-    """Written A4 at concert pitch sounds 69."""
-    concert = standard_map(reading=Reading.CONCERT)
-    assert dict(EASY.sounding(Reading.CONCERT)) == {69: 1, 71: 1}
-    assert dict(EASY.sounding(Reading.GUITAR)) == {57: 1, 59: 1}
-    assert tune_readiness(entry("high", "C6 w"), concert).off_map == 1
-
-
 def test_the_shipped_tunes_have_what_sorting_needs():
     """Difficulty, density and counts were made with them."""
     entries = shipped_entries()
@@ -117,15 +95,3 @@ def test_the_shipped_tunes_have_what_sorting_needs():
     easiest = ordered(entries, ShelfOrder.NEXT, MAP)
     assert easiest[0].difficulty < 2
     assert easiest[-1].difficulty > 3
-
-
-def test_what_was_opened_is_seen_and_stays_so(tmp_path):
-    """Once each; a damaged file loses what is damaged, a missing one everything."""
-    assert read_opened_tunes(tmp_path) == frozenset()
-    for name in ("01-au-clair", "abc123", "abc123"):
-        add_opened_tune(name, tmp_path)
-    assert read_opened_tunes(tmp_path) == {"01-au-clair", "abc123"}
-    with (tmp_path / "seen.txt").open("ab") as file:
-        file.write(b"\xff\x00../../etc\nlast-one\n")
-    assert read_opened_tunes(tmp_path) == {"01-au-clair", "abc123", "last-one"}
-    assert len((tmp_path / "seen.txt").read_bytes().splitlines()) == 4

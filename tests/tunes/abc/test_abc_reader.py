@@ -1,0 +1,76 @@
+"""One voice read sign by sign (ABC standard 2.1, quoted from memory)."""
+
+import pytest
+
+from game.errors import TuneError
+from tests.refusing import refusal
+from tests.tunes.abc.hand_written_abc import abc_score, row
+from tests.tunes.told import warnings_told
+
+ROWS = [
+    ("octaves", "C, C c c'", "C3:1 C4:1 C5:1 C6:1"),
+    ("lengths", "C2 D/ E/4 F3/4 G3/2", "C4:2 D4:1/2 E4:1/4 F4:3/4 G4:3/2"),
+    ("slashes", "C/ C// D2 z/", "C4:1/2 C4:1/4 D4:2 z1/2"),
+    ("accidentals", "^C _D =E ^^F", "C#4:1 Db4:1 E4:1 F##4:1"),
+    ("an accidental holds to the bar line in every octave", "^F f F2 | F4", "F#4:1 F#5:1 F#4:2 | F4:4"),
+    ("broken rhythm", "C>D E<F | C>>D E2", "C4:3/2 D4:1/2 E4:1/2 F4:3/2 | C4:7/4 D4:1/4 E4:2"),
+    ("broken rhythm with spaces and graces", "C > {g}D E2", "C4:3/2 {G5} D4:1/2 E4:2"),
+    ("triplets", "(3CDE F2 G", "C4:2/3 D4:2/3 E4:2/3 F4:2 G4:1"),
+    ("a triplet of two notes", "(3:2:2C2D F2", "C4:4/3 D4:2/3 F4:2"),
+    ("quintuplet in two beats", "(5CDEFG A2", "C4:2/5 D4:2/5 E4:2/5 F4:2/5 G4:2/5 A4:2"),
+    ("ties over the bar line", "C4- | C2 D2", "C4:4~ | C4:2 D4:2"),
+    ("a tie carries its accidental", "^F4- | F2 F2", "F#4:4~ | F#4:2 F4:2"),
+    ("a tie to another pitch is a slur", "C2-D2", "C4:2 D4:2"),
+    ("graces", "{CD}E4", "{C4} {D4} E4:4"),
+    ("the top note of a chord", "[CEG]2 [Ce]2", "G4:2 E5:2"),
+    ("lengths of a chord", "[C2E2]2", "E4:4"),
+    ("rests", "z2 C2 | z4 | Z2 | x2 C2", "z2 C4:2 | z4 | z4 | z4 | z2 C4:2"),
+    ("slurs, decorations and spaces are passed over", "(C.D) ~E !trill!F y", "C4:1 D4:1 E4:1 F4:1"),
+    ("a length no value prints becomes tied heads", "C5/4 D11/4", "C4:1~ C4:1/4 D4:2~ D4:3/4"),
+    ("a second voice over the first is left out", "C2 D2 & E4 | F4", "C4:2 D4:2 | F4:4"),
+    ("a line that ends on a full bar ends it", "CDEF\nGABc", "C4:1 D4:1 E4:1 F4:1 | G4:1 A4:1 B4:1 C5:1"),
+    ("words under the music, comments and fields between", "C4 |\nw: la\n% no\nN:no\nD4", "C4:4 | D4:4"),
+]
+
+
+@pytest.mark.parametrize(("music", "expected"), [case[1:] for case in ROWS], ids=[case[0] for case in ROWS])
+def test_signs_of_abc_come_out_as_the_standard_has_them(music, expected):
+    """Pitch and length of each notehead."""
+    assert row(abc_score(music)) == expected
+
+
+def test_accidentals_of_a_key_that_is_no_usual_signature_stand_at_the_notes():
+    """G with a flat seventh and a sharp fourth."""
+    score = abc_score("F ^f B c", key="A phr ^c")
+    assert row(score) == "F4:1 F#5:1 Bb4:1 C#5:1"
+    assert any("not the usual one" in said for said in warnings_told(score))
+
+
+def test_metres_keys_and_lengths_change_in_mid_tune():
+    """On a line, and inside brackets."""
+    score = abc_score("C4 | [M:3/4][K:G] F3 |\nM:6/8\nL:1/8\nK:F\nB6 |")
+    assert [(bar.meter.text, bar.key.fifths) for bar in score.bars] == [("4/4", 0), ("3/4", 1), ("6/8", -1)]
+    assert row(score) == "C4:4 | F#4:3 | Bb4:3"
+
+
+@pytest.mark.parametrize(
+    ("asked", "expected"),
+    [
+        ("", "F#4:1 F#4:1 F#5:1 G4:1"),
+        ("%%propagate-accidentals pitch\n", "F#4:1 F#4:1 F#5:1 G4:1"),
+        ("%%propagate-accidentals octave\n", "F#4:1 F#4:1 F5:1 G4:1"),
+        ("%%propagate-accidentals not\n", "F#4:1 F4:1 F5:1 G4:1"),
+    ],
+)
+def test_how_far_an_accidental_holds_is_what_the_file_asks_for(asked: str, expected: str):
+    assert row(abc_score("^F F f G", more=asked)) == expected
+
+
+def test_a_fault_is_told_with_its_line():
+    with refusal(TuneError, r"tune\.abc: line 7 has a note length of 0"):
+        abc_score("CDEF |\nC0")
+
+
+def test_an_accidental_holds_on_where_a_line_of_text_ends_the_bar():
+    """There is no bar line in the text."""
+    assert row(abc_score("^F3 G\nF4")) == "F#4:3 G4:1 | F#4:4"

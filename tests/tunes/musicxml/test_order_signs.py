@@ -1,0 +1,174 @@
+"""Signs that steer the order of play, however a file has them."""
+
+from xml.etree import ElementTree as ET
+
+import pytest
+
+from game.music.order import order_of_play
+from game.music.score import BarMarks, Jump, Until
+from game.tunes.musicxml.order_signs import marks_of, resolved_codas, unpaired_warnings, with_instruction
+from tests.tunes.hand_written import QUARTERS, barline, bars_played, note, score, words
+from tests.tunes.told import warnings_told
+
+
+def test_repeats_and_endings_are_played_in_order(read):
+    """Bar signs reach the order of play."""
+    back, ending = '<repeat direction="backward"/>', '<ending number="{}" type="{}"/>'
+    tune = read(
+        score(
+            QUARTERS,
+            barline('<repeat direction="forward"/>', "left") + QUARTERS,
+            barline(ending.format(1, "start"), "left") + QUARTERS + barline(ending.format(1, "stop") + back),
+            barline(ending.format(2, "start"), "left") + QUARTERS + barline(ending.format(2, "discontinue")),
+            QUARTERS,
+        )
+    )
+    assert bars_played(tune) == "1232" + "45"
+    assert tune.bars[2].marks.endings == (1,)
+
+
+def test_an_unclosed_second_ending_stops_at_a_double_bar(read):
+    """What follows the double bar is a section of its own."""
+    back, ending = '<repeat direction="backward"/>', '<ending number="{}" type="{}"/>'
+    tune = read(
+        score(
+            QUARTERS,
+            barline(ending.format("1", "start"), "left") + QUARTERS + barline(ending.format("1", "stop") + back),
+            barline(ending.format("2", "start"), "left") + QUARTERS + barline("<bar-style>light-light</bar-style>"),
+            QUARTERS + barline(back),
+        )
+    )
+    assert bars_played(tune) == "12" + "13" + "44"
+
+
+@pytest.mark.parametrize("numbers", ["1, 2", "1-2", "1.,2.", "1 2"])
+def test_an_ending_for_several_times_is_understood_however_it_is_written(read, numbers):
+    """One bracket for two times through."""
+    back, ending = '<repeat direction="backward"/>', '<ending number="{}" type="{}"/>'
+    tune = read(
+        score(
+            QUARTERS,
+            barline(ending.format(numbers, "start"), "left")
+            + QUARTERS
+            + barline(back + ending.format(numbers, "stop")),
+            barline(ending.format("3", "start"), "left") + QUARTERS + barline(ending.format("3", "stop")),
+        )
+    )
+    assert bars_played(tune) == "121213"
+
+
+@pytest.mark.parametrize(
+    ("segno", "leave", "jump", "coda"),
+    [
+        (words("Segno"), words("To Coda"), words("D.S. al Coda"), words("Coda")),
+        (
+            '<direction><direction-type><segno/></direction-type><sound segno="1"/></direction>',
+            words("To Coda", '<sound tocoda="1"/>'),
+            words("D.S.", '<sound dalsegno="1"/>'),
+            '<direction><direction-type><coda/></direction-type><sound coda="1"/></direction>',
+        ),
+        ('<sound segno="a"/>', '<sound tocoda="a"/>', '<sound dalsegno="a"/>', '<sound coda="a"/>'),
+        (
+            "<direction><direction-type><segno/></direction-type></direction>",
+            "<direction><direction-type><coda/></direction-type></direction>",
+            words("Dal Segno al Coda"),
+            "<direction><direction-type><coda/></direction-type></direction>",
+        ),
+    ],
+    ids=["words", "symbols with sounds", "sounds alone", "bare symbols"],
+)
+def test_dal_segno_al_coda_is_found_however_it_is_written(read, segno, leave, jump, coda):
+    """By words, by symbol, by sound element."""
+    tune = read(score(QUARTERS, segno + QUARTERS, QUARTERS + leave, QUARTERS + jump, coda + QUARTERS))
+    assert bars_played(tune) == "1234" + "23" + "5"
+
+
+def test_da_capo_al_fine_is_found_in_words(read):
+    """With what the words say about how far."""
+    tune = read(score(QUARTERS, QUARTERS + words("Fine"), QUARTERS + words("D.C. al Fine")))
+    assert bars_played(tune) == "12312"
+    assert (tune.bars[2].marks.jump, tune.bars[2].marks.until) == (Jump.DA_CAPO, Until.FINE)
+
+
+def test_an_instruction_in_several_pieces_is_read_as_one(read):
+    """ "D.C. al" and "Fine" in different type."""
+    pieces = (
+        "<direction><direction-type><words>D.C. al</words></direction-type>"
+        "<direction-type><words>Fine</words></direction-type></direction>"
+    )
+    tune = read(score(QUARTERS + words("Fine"), QUARTERS + pieces))
+    assert bars_played(tune) == "121"
+    assert not tune.bars[1].marks.fine
+
+
+def test_a_repeat_sign_in_the_middle_of_a_bar_is_said(read):
+    """We repeat whole bars only."""
+    middle = barline('<repeat direction="backward"/>', "middle")
+    tune = read(score(QUARTERS, note("C4", 8) + middle + note("D4", 8)))
+    assert "The repeat sign in the middle of bar 2 was taken for the whole bar." in warnings_told(tune)
+
+
+def test_a_segno_that_is_missing_is_said(read):
+    """And the jump is not taken."""
+    tune = read(score(QUARTERS, QUARTERS + words("D.S.")))
+    assert order_of_play(tune.bars) == (0, 1)
+    assert "D.S. without a segno: it is not taken." in warnings_told(tune)
+
+
+@pytest.mark.parametrize(
+    ("text", "marks"),
+    [
+        ("D.C.", BarMarks(jump=Jump.DA_CAPO)),
+        ("d. c. al fine", BarMarks(jump=Jump.DA_CAPO, until=Until.FINE)),
+        ("Da Capo al Coda", BarMarks(jump=Jump.DA_CAPO, until=Until.CODA)),
+        ("D.S. al Coda", BarMarks(jump=Jump.DAL_SEGNO, until=Until.CODA)),
+        ("Dal Segno", BarMarks(jump=Jump.DAL_SEGNO)),
+        ("del segno al fine", BarMarks(jump=Jump.DAL_SEGNO, until=Until.FINE)),
+        ("To Coda", BarMarks(to_coda=True)),
+        ("da coda", BarMarks(to_coda=True)),
+        ("(Coda)", BarMarks(coda=True)),
+        ("Segno", BarMarks(segno=True)),
+        ("il fine", BarMarks(fine=True)),
+        ("Fine.", BarMarks(fine=True)),
+        ("A fine tune", BarMarks()),
+        ("Codas of old", BarMarks()),
+        ("Slowly", BarMarks()),
+        ("", BarMarks()),
+    ],
+)
+def test_words_ask_for_a_jump_or_its_end_or_for_nothing(text: str, marks: BarMarks):
+    assert with_instruction(BarMarks(), text) == marks
+
+
+@pytest.mark.parametrize(
+    ("signs", "bare", "expected"),
+    [
+        ("..", "cc", "tc"),
+        (".", "c", "c"),
+        ("t.", ".c", "tc"),
+        (".c", "c.", "tc"),
+        ("...", "ccc", "tcc"),
+        ("t..", ".cc", "tcc"),
+    ],
+)
+def test_of_two_bare_coda_signs_the_first_is_where_one_leaves(signs: str, bare: str, expected: str):
+    """t: To Coda, c: the coda itself, as words or sounds beside the sign have it."""
+    marks = [BarMarks(to_coda=sign == "t", coda=sign == "c") for sign in signs]
+    resolved = resolved_codas(marks, [sign == "c" for sign in bare])
+    assert "".join("t" if mark.to_coda else "c" if mark.coda else "." for mark in resolved) == expected
+
+
+def test_each_sign_without_its_other_half_is_told_once():
+    halves = [BarMarks(jump=Jump.DAL_SEGNO), BarMarks(jump=Jump.DAL_SEGNO), BarMarks(to_coda=True)]
+    assert [warning.key for warning in unpaired_warnings(halves)] == ["tune.no_segno", "tune.no_coda"]
+    assert unpaired_warnings([*halves, BarMarks(segno=True), BarMarks(coda=True)]) == ()
+
+
+@pytest.mark.parametrize(("times", "expected"), [("", 2), ("0", 0), ("1", 0), ("3", 3), ("999", 64)])
+def test_a_repeat_is_played_twice_where_it_is_unsaid_how_often_and_64_times_at_most(times: str, expected: int):
+    attribute = f' times="{times}"' if times else ""
+    part = ET.fromstring(
+        f'<part><measure><barline><repeat direction="backward"{attribute}/></barline></measure></part>'
+    )
+    ((mark,), _) = marks_of(part)
+    assert mark.repeat_end == expected

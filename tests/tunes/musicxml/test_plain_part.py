@@ -1,0 +1,91 @@
+"""A part cut down to what the note reader is to see."""
+
+from xml.etree import ElementTree as ET
+
+import pytest
+
+from game.text.catalogue import tell
+from game.tunes.musicxml.plain_part import plain_part
+from tests.tunes.hand_written import ATTRIBUTES, measure, note, pitch_names, score
+from tests.tunes.told import warnings_told
+
+
+@pytest.mark.parametrize(
+    ("element", "said"),
+    [
+        (note("E5", 4, before="<cue/>"), "Cue notes were left out (bar 1)."),
+        (note("E5", 4, "<notehead>slash</notehead>"), "Slash noteheads were left out (bar 1)."),
+        (
+            "<note><unpitched><display-step>E</display-step></unpitched><duration>4</duration></note>",
+            "Notes without a pitch were left out (bar 1).",
+        ),
+    ],
+)
+def test_what_is_not_melody_becomes_a_rest_and_is_said(read, element, said):
+    """The bar keeps its time."""
+    tune = read(score(note("C4") + element + note("D4", 8)))
+    assert [(str(n.pitch), n.onset) for n in tune.bars[0].notes] == [("C4", 0), ("D4", 2)]
+    assert said in warnings_told(tune)
+
+
+def test_quarter_tones_are_rounded_and_said(read):
+    """Our neck has semitones only."""
+    text = score(note("C#4", 16)).replace(b"<alter>1</alter>", b"<alter>1.5</alter>")
+    tune = read(text)
+    assert pitch_names(tune) == ["C##4"]
+    assert any("Quarter tones" in warning for warning in warnings_told(tune))
+
+
+def cut_down(*measures: str):
+    """The bars of the plain part, and the keys of what was left out."""
+    part = ET.fromstring(f"<part>{''.join(measures)}</part>")
+    xml, warnings = plain_part(part)
+    return ET.fromstring(xml).findall("part/measure"), [warning.key for warning in warnings]
+
+
+def test_nothing_is_left_but_what_the_reader_is_to_see():
+    words = (
+        '<direction><direction-type><words>Slow</words></direction-type></direction><harmony/><print new-page="yes"/>'
+    )
+    ((bar,), said) = cut_down(measure(ATTRIBUTES + words + note("C4", 4, "<lyric/><notations><slur/></notations>")))
+    assert [element.tag for element in bar] == ["attributes", "note"]
+    assert [element.tag for element in bar[0]] == ["divisions", "key", "time"]
+    assert [element.tag for element in bar[1]] == ["pitch", "duration", "type"]
+    assert said == []
+
+
+def test_bars_are_numbered_anew_from_1_and_told_by_their_printed_number():
+    part = ET.fromstring(f"<part>{measure(note('C4', before='<cue/>'), '17')}</part>")
+    xml, (warning,) = plain_part(part)
+    assert ET.fromstring(xml).find("part/measure").get("number") == "1"
+    assert tell(warning) == "Cue notes were left out (bar 17)."
+
+
+def test_the_notes_of_a_chord_go_with_its_first():
+    ((bar,), _) = cut_down(measure(note("C4", before="<cue/>") + note("E4", before="<chord/>") + note("G4")))
+    assert [element.find("rest") is not None for element in bar] == [True, False]
+
+
+def test_a_cue_grace_note_leaves_no_rest():
+    ((bar,), said) = cut_down(measure(note("C4", 0, before="<grace/><cue/>") + note("G4")))
+    assert len(bar) == 1
+    assert said == ["tune.cue_notes"]
+
+
+@pytest.mark.parametrize(
+    ("attributes", "key"),
+    [
+        ("<key><key-step>F</key-step><key-alter>1</key-alter></key>", "tune.odd_key_left_out"),
+        ("<time><senza-misura/></time>", "tune.without_metre"),
+        ('<measure-style><measure-repeat type="start">1</measure-repeat></measure-style>', "tune.bar_repeats"),
+    ],
+)
+def test_signs_the_reader_cannot_take_are_left_out_and_said(attributes: str, key: str):
+    ((bar,), said) = cut_down(measure(f"<attributes>{attributes}</attributes>" + note("G4")))
+    assert list(bar[0]) == []
+    assert said == [key]
+
+
+def test_a_word_for_a_note_value_that_is_none_is_not_handed_on():
+    ((bar,), _) = cut_down(measure(note("C4", value="semiquaver")))
+    assert bar[0].find("type") is None
