@@ -25,6 +25,7 @@ from game.engraving.raster import line_px
 from game.engraving.shapes import TOP_LINE_STEP
 from game.music.pitch import Pitch, pitch
 from game.music.score import Reading
+from game.text.catalogue import in_figures
 
 # In staff spaces: the clef's place, room for a note and for its accidental, above and below the outermost print.
 _CLEF, _NOTE, _SIGN, _ABOVE, _BELOW = 4.3, 1.9, 1.1, 2.6, 1.2
@@ -129,7 +130,9 @@ class StaffDrawing:
         circle = pencil.ring(space * 2.1, max(1.5, space * 0.13), theme.accent, seed=pitch(note.written).midi)
         surface.blit(circle, circle.get_rect(center=centre))
         if note.find_s is not None:
-            seconds = pencil.letters(f"{note.find_s:.1f}", Face.FIGURES, max(11, round(space * 1.15)), theme.accent)
+            seconds = pencil.letters(
+                in_figures(note.find_s, ".1f"), Face.FIGURES, max(11, round(space * 1.15)), theme.accent
+            )
             surface.blit(seconds, seconds.get_rect(midbottom=(centre[0], centre[1] - 1.1 * space)))
 
 

@@ -2,8 +2,9 @@
 
 Each language is one gettext file, `content/text/LANGUAGE.po`, compiled to `.mo` by `python -m game.text.compile`.
 Sentences have gaps as `str.format` has: `{title}`, `{bpm:.1f}`, and besides `{right:words}` for a number in words up to
-twelve and `{right:Words}` for one that begins the sentence, `{day}` and `{day:short}` for a day with and without its
-year. Where an entry has plural forms, the value called `count` chooses among them.
+twelve and `{right:Words}` for one that begins the sentence, `{right:alike}` and `{right:Alike}` where the numbers of a
+sentence are all words or, one of them being larger, all figures, `{day}` and `{day:short}` for a day with and
+without its year. Where an entry has plural forms, the value called `count` chooses among them.
 """
 
 import gettext
@@ -30,7 +31,9 @@ class Catalogue:
         """The sentence called `key`, its gaps filled. Raises `KeyError` for a key that is not in the catalogue."""
         if key == VERBATIM:
             return str(values["text"])
-        return self._sentence(key, values.get("count")).format(**{name: self._shown(values[name]) for name in values})
+        sentence = self._sentence(key, values.get("count"))
+        alike = all(self.has_word_for(value) for value in values.values() if isinstance(value, int))
+        return sentence.format(**{name: self._shown(values[name], alike=alike) for name in values})
 
     def tell(self, message: Message) -> str:
         """A message in words."""
@@ -38,8 +41,11 @@ class Catalogue:
 
     def in_words(self, number: int) -> str:
         """A number as it is written in running text: words up to twelve."""
-        words = self._number_words
-        return words[number] if 0 <= number < len(words) else str(number)
+        return self._number_words[number] if self.has_word_for(number) else str(number)
+
+    def has_word_for(self, number: int) -> bool:
+        """Whether a number is written as a word in running text."""
+        return 0 <= number < len(self._number_words)
 
     def in_figures(self, number: float, spec: str = "") -> str:
         """A number in figures, as `format` has it, with the signs of the language: "1,234.5", "96%"."""
@@ -78,28 +84,32 @@ class Catalogue:
             raise KeyError(key)
         return text
 
-    def _shown(self, value: object) -> object:
+    def _shown(self, value: object, *, alike: bool = True) -> object:
         if isinstance(value, Message):
             return self.tell(value)
         if isinstance(value, tuple):
             return _Row([str(self._shown(item)) for item in value], self)
         if isinstance(value, int | float) and not isinstance(value, bool):
-            return _Number(value, self)
+            return _Number(value, self, alike=alike)
         return _Day(value, self) if isinstance(value, date) else value
 
 
 class _Number:
-    """A number in a gap: in words (`{n:words}`, `{n:Words}`), or in figures with the signs of the language."""
+    """A number in a gap: in words (`{n:words}`, `{n:Words}`, and `{n:alike}`, `{n:Alike}` where all numbers of the
+    sentence are `alike`), or in figures with the signs of the language.
+    """
 
-    __slots__ = ("_catalogue", "_number")
+    __slots__ = ("_alike", "_catalogue", "_number")
 
-    def __init__(self, number: float, catalogue: Catalogue) -> None:
-        self._number, self._catalogue = number, catalogue
+    def __init__(self, number: float, catalogue: Catalogue, *, alike: bool = True) -> None:
+        self._number, self._catalogue, self._alike = number, catalogue, alike
 
     def __format__(self, spec: str) -> str:
-        if spec.casefold() == "words":
+        if spec.casefold() == "words" or (self._alike and spec.casefold() == "alike"):
             words = self._catalogue.in_words(int(self._number))
-            return _capital(words) if spec[0] == "W" else words
+            return _capital(words) if spec[0].isupper() else words
+        if spec.casefold() == "alike":
+            spec = ""
         return self._catalogue.in_figures(self._number, spec)
 
     def __str__(self) -> str:
@@ -223,14 +233,3 @@ def in_local_signs(figures: str) -> str:
 def on_day(day: date, form: str = "long") -> str:
     """A day in the language that was chosen: `long` "3 March 2026", `short` "3 Mar"."""
     return chosen().on_day(day, form)
-
-
-def counted(number: int) -> str:
-    """A number as it is written in running text: words up to twelve."""
-    return chosen().in_words(number)
-
-
-def counted_alike(*numbers: int) -> tuple[str, ...]:
-    """Numbers that stand in one sentence: all in words, or all in figures where one is too large for words."""
-    said = tuple(counted(number) for number in numbers)
-    return tuple(str(number) for number in numbers) if any(text.isdigit() for text in said) else said

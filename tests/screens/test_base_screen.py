@@ -32,8 +32,10 @@ class Recording(BaseScreen):
         self.told.append(("wheel", up))
 
     def on_note(self, event):
-        self.resume_if_waiting(event.note.started_s)
-        self.told.append(("note", event.note.sounding))
+        return self.play(event.note)
+
+    def on_played(self, played):
+        self.told.append(("note", played.sounding))
 
     def on_revised(self, event):
         self.told.append(("revised", event.after and event.after.sounding))
@@ -80,6 +82,28 @@ def test_keys_clicks_and_the_wheel_go_to_their_own_answers(screen):
     screen.handle(pygame.event.Event(pygame.MOUSEBUTTONDOWN, pos=(3, 4), button=3))
     screen.handle(pygame.event.Event(pygame.KEYUP, key=pygame.K_m, mod=0))
     assert screen.told == [("key", pygame.K_m), ("click", (3, 4)), ("wheel", 2)]
+
+
+class OneKey:
+    """Hands that play one note: by K, or by a click at the left."""
+
+    def __init__(self, note):
+        self.note = note
+
+    def note_of_key(self, event):
+        return self.note if event.key == pygame.K_k else None
+
+    def note_of_click(self, at):
+        return self.note if at[0] < 10 else None
+
+
+def test_a_key_or_a_click_that_plays_a_note_is_no_command(table, screen):
+    screen._manual_input = OneKey(started(table, 53, Place(5, 8)).note)
+    for key in (pygame.K_k, pygame.K_m):
+        screen.handle(pygame.event.Event(pygame.KEYDOWN, key=key, unicode="", mod=0))
+    for at in ((3, 4), (30, 4)):
+        screen.handle(pygame.event.Event(pygame.MOUSEBUTTONDOWN, pos=at, button=1))
+    assert screen.told == [("note", 53), ("key", pygame.K_m), ("note", 53), ("click", (30, 4))]
 
 
 def test_the_free_string_is_a_gesture_and_no_note(table, screen):

@@ -10,7 +10,7 @@ from fontTools.ttLib import TTFont
 from game.desk.typography import Face
 from game.message import Message, message
 from game.paths import shipped
-from game.text.catalogue import all_in_english, catalogue_in, counted, in_figures, on_day, readable, tell, tell_all
+from game.text.catalogue import all_in_english, catalogue_in, chosen, in_figures, on_day, readable, tell, tell_all
 from game.text.compile import compiled, sentences, sources
 from game.text.pseudo import CLOSING, OPENING
 
@@ -36,7 +36,17 @@ def test_the_compiled_catalogue_is_that_of_its_source(source):
 
 
 def test_numbers_up_to_twelve_are_written_in_words():
-    assert [counted(n) for n in (0, 1, 12, 13)] == ["no", "one", "twelve", "13"]
+    assert [chosen().in_words(n) for n in (0, 1, 12, 13)] == ["no", "one", "twelve", "13"]
+
+
+@pytest.mark.parametrize(
+    ("clean", "asked", "said"), [(3, 12, "Three of twelve, 12 in all"), (3, 13, "3 of 13, 13 in all")]
+)
+def test_numbers_of_one_sentence_are_all_words_or_all_figures(monkeypatch, clean, asked, said):
+    """Where the sentence wants them alike."""
+    english = catalogue_in("en")
+    monkeypatch.setattr(english, "_sentence", lambda *_: "{clean:Alike} of {asked:alike}, {asked} in all")
+    assert english.say("any", clean=clean, asked=asked) == said
 
 
 def test_numbers_and_days_alone_are_those_of_a_sentence():

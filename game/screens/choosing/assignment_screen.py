@@ -11,6 +11,7 @@ from game.desk.typography import Face, shortened
 from game.lines.levels import level_of
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
+from game.screens.key_hints import key_hints
 from game.screens.routes import Route, ToAssigned, ToShelf
 from game.text.catalogue import say
 
@@ -44,7 +45,7 @@ class AssignmentScreen(BaseScreen):
         draw_paper(surface, sheet, theme)
         area = sheet.text_area
         due = self.assignment.due
-        beside = say("assignment.due", day=due.strftime("%d.%m.%Y")) if due else ""
+        beside = say("assignment.due", day=due) if due else ""
         draw_heading(surface, sheet, theme, self.assignment.title, beside=beside)
         room = pygame.Rect(area.left, area.top + sheet.px(64), area.width, sheet.px(90))
         used = draw_paragraph(surface, self.assignment.note, room, Face.ITALIC, sheet.small_px, theme.faded)
@@ -57,8 +58,8 @@ class AssignmentScreen(BaseScreen):
             if index == self._chosen:
                 draw_choice_mark(surface, sheet, theme, y + sheet.text_px * 0.65)
             y += sheet.px(40)
-        keys = (("↑ ↓", say("keys.choose")), (say("keys.enter"), say("keys.begin")), ("Esc", say("keys.shelf")))
-        draw_key_hints(surface, keys, sheet, theme)
+        keys = (("keys.updown", "keys.choose"), ("keys.enter", "keys.begin"), ("keys.escape", "keys.shelf"))
+        draw_key_hints(surface, key_hints(*keys), sheet, theme)
         return True
 
 
@@ -73,4 +74,4 @@ def _in_words(part: Part) -> str:
     words += [say(f"{stage.value}.name") for stage in part.stages]
     if part.target_bpm:
         words.append(say("assignment.tempo", bpm=part.target_bpm))
-    return ", ".join(words)
+    return say("assignment.part", facts=tuple(words))

@@ -13,6 +13,7 @@ from game.player.opened_tunes import add_opened_tune
 from game.practice.take_request import request_for
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
+from game.screens.key_hints import key_hints
 from game.screens.routes import Route, ToPage, ToShelf
 from game.text.catalogue import as_sentence, say, tell
 from game.tunes.library.fitting import FittingOption, Remedy, notes_off_map, ways_to_fit
@@ -117,10 +118,10 @@ class ImportSummaryScreen(BaseScreen):
             words = f"{number}   {self._in_words(way)}"
             used = draw_paragraph(surface, words, room, Face.ITALIC, sheet.text_px, theme.faded)
             room = pygame.Rect(room.left, used.bottom + sheet.px(4), room.width, room.height)
-        keys = [(say("keys.enter"), say("keys.read")), (say("keys.escape"), say("keys.shelf"))]
+        keys = [("keys.enter", "keys.read"), ("keys.escape", "keys.shelf")]
         if self.ways:
-            keys.insert(1, ("1" if len(self.ways) == 1 else f"1–{len(self.ways)}", say("keys.take")))
-        draw_key_hints(surface, tuple(keys), sheet, theme)
+            keys.insert(1, ("1" if len(self.ways) == 1 else f"1–{len(self.ways)}", "keys.take"))
+        draw_key_hints(surface, key_hints(*keys), sheet, theme)
         return True
 
 

@@ -2,6 +2,7 @@
 
 import pygame
 
+from game.screens.key_hints import KeyHint, key_hints
 from game.screens.routes import (
     Leave,
     Route,
@@ -13,7 +14,6 @@ from game.screens.routes import (
     ToSettings,
     ToToday,
 )
-from game.text.catalogue import say
 
 ROUTE_OF_KEY: dict[int, Route] = {
     pygame.K_ESCAPE: Leave(),
@@ -39,20 +39,20 @@ _WITH_TUNES = (
     ("A", "keys.import_summary"),
     ("/", "keys.search"),
     ("O", "keys.order"),
-    ("Ctrl-O", "keys.files"),
+    ("keys.ctrl_o", "keys.files"),
 )
 
 
-def route_hints(*, several_players: bool) -> tuple[tuple[str, str], ...]:
+def route_hints(*, several_players: bool) -> tuple[KeyHint, ...]:
     """The row of other places to go; players are told of only where there are several."""
     keys = (*_LEADING, ("P", "keys.players")) if several_players else _LEADING
-    return tuple((key, say(meaning)) for key, meaning in keys)
+    return key_hints(*keys)
 
 
-def shelf_hints(*, typing: bool, searched: bool) -> tuple[tuple[str, str], ...]:
+def shelf_hints(*, typing: bool, searched: bool) -> tuple[KeyHint, ...]:
     """The row of what is done with the tunes. While a search is typed letters are words; Esc ends what was
     `searched` before it ends the game.
     """
     keys = _CHOOSING if typing else (*_CHOOSING, *_WITH_TUNES)
     leave = ("keys.escape", "keys.all" if typing or searched else "keys.leave")
-    return tuple((say(key) if key.startswith("keys.") else key, say(meaning)) for key, meaning in (*keys, leave))
+    return key_hints(*keys, leave)

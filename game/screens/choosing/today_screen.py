@@ -19,6 +19,7 @@ from game.desk.theme import Colour
 from game.desk.typography import Face, wrapped
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
+from game.screens.key_hints import KeyHint, key_hints
 from game.screens.routes import Route, ToPlacing, ToPlanned, ToShelf
 from game.text.catalogue import say, tell_all
 
@@ -109,7 +110,9 @@ class TodayScreen(BaseScreen):
             surface.blit(done_mark, done_mark.get_rect(topright=(left - sheet.px(20), y + sheet.px(4))))
         else:
             at = (left - sheet.px(18), y)
-            draw_text_right(surface, f"{step.minutes}'", at, Face.FIGURES, sheet.text_px, colour)
+            draw_text_right(
+                surface, say("today.step_minutes", minutes=step.minutes), at, Face.FIGURES, sheet.text_px, colour
+            )
         draw_text(surface, say(f"today.{step.kind.value}"), (left, y), Face.TEXT, sheet.text_px, colour)
         y += sheet.px(31)
         if done:
@@ -119,17 +122,17 @@ class TodayScreen(BaseScreen):
             y += sheet.px(24)
         return y + sheet.px(9)
 
-    def _keys(self) -> tuple[tuple[str, str], ...]:
-        keys = [(say("keys.escape"), say("keys.shelf"))]
+    def _keys(self) -> tuple[KeyHint, ...]:
+        keys = [("keys.escape", "keys.shelf")]
         if self.plan.step is not None:
             keys = [
-                (say("keys.enter"), say("keys.begin")),
-                (say("keys.backspace"), say("keys.skip")),
-                ("← →", say("keys.minutes")),
-                ("P", say("keys.placing")),
+                ("keys.enter", "keys.begin"),
+                ("keys.backspace", "keys.skip"),
+                ("keys.arrows", "keys.minutes"),
+                ("P", "keys.placing"),
                 *keys,
             ]
-        return tuple(keys)
+        return key_hints(*keys)
 
 
 def _tick(size: int, colour: Colour) -> pygame.Surface:

@@ -13,8 +13,9 @@ from game.practice.take_request import request_for
 from game.practice_log.queries.figures import PassageFigures, gathered
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
+from game.screens.key_hints import key_hints
 from game.screens.routes import Route, ToPage, ToProgress
-from game.text.catalogue import say
+from game.text.catalogue import in_figures, on_day, say
 from game.tunes.library.library import open_entry
 
 MOST = 400
@@ -86,8 +87,8 @@ class BookScreen(BaseScreen):
         for row, passage in enumerate(self.passages[first : first + self._rows]):
             y = area.top + sheet.px(_TOP + _ROW * row)
             self._draw_passage(surface, passage, y, chosen=first + row == self.chosen)
-        keys = (("↑ ↓", say("keys.choose")), (say("keys.enter"), say("keys.read")), ("Esc", say("keys.progress")))
-        draw_key_hints(surface, keys if self.passages else keys[-1:], sheet, theme)
+        keys = (("keys.updown", "keys.choose"), ("keys.enter", "keys.read"), ("keys.escape", "keys.progress"))
+        draw_key_hints(surface, key_hints(*(keys if self.passages else keys[-1:])), sheet, theme)
         return True
 
     def _draw_passage(self, surface: pygame.Surface, passage: PassageFigures, y: int, *, chosen: bool) -> None:
@@ -112,12 +113,12 @@ class BookScreen(BaseScreen):
 
 
 def _day_said(day: date | None) -> str:
-    return day.strftime("%d.%m.%y") if day else ""
+    return on_day(day, "column") if day else ""
 
 
 def _tempo_said(passage: PassageFigures) -> str:
     """The newest tempo and, where there is one, the target."""
     if passage.newest_bpm is None:
         return ""
-    now = f"{passage.newest_bpm:.0f}"
-    return say("book.tempo_of", now=now, target=passage.target_bpm) if passage.target_bpm else now
+    now, target = passage.newest_bpm, passage.target_bpm
+    return say("book.tempo_of", now=now, target=target) if target else in_figures(now, ".0f")

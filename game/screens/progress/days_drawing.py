@@ -35,7 +35,7 @@ class DaysDrawing:
         rows = [pygame.Rect(room.left, room.top + n * (height + gap), room.width, height) for n in range(3)]
         shares = [told[1][0] for told in map(_sight, self.days) if told]
         least = _HALF if min(shares, default=1.0) >= _HALF else 0.0
-        bounds = say("progress.from_to", low=f"{least:.0%}", high="100%")
+        bounds = say("progress.shares", low=least, high=1.0)
         self._dots(surface, rows[0], (say("progress.sight"), bounds), _sight, (least, 1.0))
         most = max([1, *(ceil(told[1][1]) for told in map(_pace, self.days) if told)])
         bounds = say("progress.from_to", low=0, high=most)
@@ -71,7 +71,7 @@ class DaysDrawing:
     def _bars(self, surface: pygame.Surface, room: pygame.Rect) -> None:
         theme, days = self.theme, self.days
         most = max(1, ceil(max(day.minutes for day in days)))
-        words = say("progress.minutes", first=days[0].day.strftime("%d.%m."), last=days[-1].day.strftime("%d.%m."))
+        words = say("progress.minutes", first=days[0].day, last=days[-1].day)
         plot = self._below_words(surface, room, (words, say("progress.from_to", low=0, high=most)))
         half = room.width / DAYS_SHOWN * 0.3
         for x, day in self._places(plot):

@@ -8,18 +8,20 @@ from game.desk.paper import draw_heading, draw_key_hints, draw_paper, draw_parag
 from game.desk.shading import shade_of, shaded
 from game.desk.staff_drawing import draw_staff
 from game.desk.theme import Colour
-from game.desk.typography import Face, rendered, with_music_signs
+from game.desk.typography import Face, rendered
 from game.errors import LogError
-from game.lines.titles import title_told
+from game.music.names import NoteNames, name_in, spelling_of
+from game.music.pitch import pitch
 from game.neck.tuning import Place
-from game.practice_log.queries.figures import NoteFigures
 from game.report.student import WEEK
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
+from game.screens.key_hints import key_hints
 from game.screens.progress.days_drawing import DaysDrawing
 from game.screens.progress.progress_figures import Progress, is_slow, progress_of
+from game.screens.progress.progress_words import progress_in_words
 from game.screens.routes import Route, ToBook, ToShelf
-from game.text.catalogue import say, tell
+from game.text.catalogue import say
 
 _DARK = 0.5
 """On shades darker than this the name of a note is set in the colour of paper."""
@@ -69,7 +71,7 @@ class ProgressScreen(BaseScreen):
             room = pygame.Rect(area.left, top, half, sheet.paper.bottom - sheet.px(72) - top)
             DaysDrawing(days=self.progress.days, sheet=sheet, theme=theme).draw(surface, room)
             self._draw_words(surface, pygame.Rect(area.left + half + sheet.px(50), top, half, room.height))
-        draw_key_hints(surface, (("B", say("keys.book")), (say("keys.escape"), say("keys.shelf"))), sheet, theme)
+        draw_key_hints(surface, key_hints(("B", "keys.book"), ("keys.escape", "keys.shelf")), sheet, theme)
         self._said = True
         return True
 
@@ -96,7 +98,7 @@ class ProgressScreen(BaseScreen):
             centre, diameter, shade = neck.centre_of(place), room.height / neck.strings * 0.86, shade_of(note.find_s)
             pygame.draw.circle(surface, _between(theme.paper, theme.read, shade), centre, diameter / 2)
             ink = theme.paper if shade > _DARK else theme.ink
-            name = rendered(with_music_signs(note.written.rstrip("0123456789")), Face.TEXT, round(diameter * 0.52), ink)
+            name = rendered(_name(note.written, settings.note_names), Face.TEXT, round(diameter * 0.52), ink)
             surface.blit(name, name.get_rect(center=centre))
             if place in slowest:
                 ring = pencil.ring(diameter * 1.18, max(1.8, diameter * 0.08), theme.accent, seed=note.fret)
@@ -117,44 +119,12 @@ class ProgressScreen(BaseScreen):
     @property
     def sentences(self) -> tuple[str, ...]:
         """What the days brought, in words."""
-        progress = self.progress
-        said = []
-        if progress.slowest:
-            notes = ", ".join(
-                say(
-                    "progress.slow_note",
-                    name=with_music_signs(note.written),
-                    find=f"{note.find_s:.1f}",
-                    cause=_cause(note),
-                )
-                for note in progress.slowest
-            )
-            said.append(say("progress.slowest", notes=notes))
-        if progress.quicker:
-            gains = ", ".join(
-                say(
-                    "progress.gain",
-                    name=with_music_signs(gain.written),
-                    before=f"{gain.before_s:.1f}",
-                    now=f"{gain.now_s:.1f}",
-                )
-                for gain in progress.quicker
-            )
-            said.append(say("progress.quicker", gains=gains))
-        said += [tell(sentence) for sentence in progress.outlook]
-        said += [tell(progress.warning)] if progress.warning else []
-        for passage in progress.passages:
-            mark, _ = passage.marks[-1]
-            where = say(
-                "progress.passage", title=title_told(passage.title), first=passage.first, last=passage.last, mark=mark
-            )
-            said.append(where)
-        return tuple(dict.fromkeys(said))
+        return progress_in_words(self.progress, self.context.settings.note_names)
 
 
-def _cause(note: NoteFigures) -> str:
-    """Why a note was wrong most often, where that can be told."""
-    return f" ({note.causes[0][0]})" if note.causes and note.causes[0][0] != "unknown" else ""
+def _name(written: str, names: NoteNames) -> str:
+    """A written note without its octave, in the player's own names."""
+    return name_in(spelling_of(pitch(written)), names)
 
 
 def _between(first: Colour, second: Colour, share: float) -> Colour:

@@ -7,6 +7,7 @@ import pygame
 
 from game.practice.take_request import TakeRequest
 from game.screens.context import ScreenContext
+from game.screens.key_hints import key_hints
 from game.text.catalogue import say
 
 KNOWN_BY_EAR_KEY = pygame.K_F9
@@ -17,7 +18,7 @@ def known_by_ear_hint(context: ScreenContext, request: TakeRequest) -> tuple[tup
     if request.fresh:
         return ()
     known = context.session.log.knows_by_ear(request.passage)
-    return (("F9", say("keys.not_by_ear" if known else "keys.by_ear")),)
+    return key_hints(("F9", "keys.not_by_ear" if known else "keys.by_ear"))
 
 
 def toggle_known_by_ear(context: ScreenContext, request: TakeRequest) -> bool:

@@ -15,6 +15,7 @@ from game.practice.self_marked_take import RhythmTerms, marked_afterwards
 from game.practice.take_request import TakeRequest
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
+from game.screens.key_hints import key_hints
 from game.screens.reading.page_view import stage_in_words
 from game.screens.reading.playback_lines import USUAL_BPM, written_line
 from game.screens.reading.still_music import StillMusic
@@ -111,14 +112,14 @@ class MarkingScreen(BaseScreen):
         room = pygame.Rect(area.left, sheet.paper.bottom - sheet.px(130), area.width, sheet.px(60))
         draw_paragraph(surface, say("marked.afterwards"), room, Face.TEXT, sheet.text_px, theme.ink)
         keys = (
-            ("← →", say("keys.choose")),
-            (say("keys.space"), say("keys.was_wrong")),
-            ("W", say("keys.hear_line")),
-            (say("keys.enter"), say("keys.done")),
-            (say("keys.backspace"), say("keys.again")),
-            (say("keys.escape"), say("keys.shelf")),
+            ("keys.arrows", "keys.choose"),
+            ("keys.space", "keys.was_wrong"),
+            ("W", "keys.hear_line"),
+            ("keys.enter", "keys.done"),
+            ("keys.backspace", "keys.again"),
+            ("keys.escape", "keys.shelf"),
         )
-        draw_key_hints(surface, keys, sheet, theme)
+        draw_key_hints(surface, key_hints(*keys), sheet, theme)
         return True
 
     def _draw_pencil(self, surface: pygame.Surface) -> None:

@@ -8,6 +8,7 @@ import pygame
 from game.neck.neck_map import NeckMap
 from game.practice.take_request import TakeRequest
 from game.screens.context import ScreenContext
+from game.screens.key_hints import KeyHint, key_hints
 from game.screens.reading.known_by_ear_key import KNOWN_BY_EAR_KEY, known_by_ear_hint, toggle_known_by_ear
 from game.screens.reading.look_keys import change_look
 from game.screens.reading.page_view import PageView
@@ -32,7 +33,7 @@ class PageKeys:
     def __init__(self, context: ScreenContext, request: TakeRequest, view: PageView, stop: Callable[[], Route]) -> None:
         self._context, self._request, self._view, self._stop = context, request, view, stop
 
-    def tell(self, *keys: tuple[str, str]) -> None:
+    def tell(self, *keys: KeyHint) -> None:
         """Tell the keys at the foot: the stage's own, by `foot_keys`, then what fits of the rest."""
         self._view.keys = (*keys, *known_by_ear_hint(self._context, self._request))
 
@@ -70,12 +71,12 @@ class PageKeys:
         return turns[key]() if key in turns else None
 
 
-def foot_keys(*own: tuple[str, str]) -> tuple[tuple[str, str], ...]:
+def foot_keys(*own: KeyHint) -> tuple[KeyHint, ...]:
     """The line of keys at the foot of a page: the stage's own first, then the common ones."""
-    return tuple((say(key) if key.startswith("keys.") else key, say(meaning)) for key, meaning in (*own, *COMMON_KEYS))
+    return key_hints(*own, *COMMON_KEYS)
 
 
-def free_string_keys(context: ScreenContext, neck_map: NeckMap, meaning: str) -> tuple[tuple[str, str], ...]:
+def free_string_keys(context: ScreenContext, neck_map: NeckMap, meaning: str) -> tuple[KeyHint, ...]:
     """What the free open string does here, for a player with a guitar in hand; nothing where no string is free."""
     free = neck_map.free_string
     if free is None or not context.devices.instruments.present:

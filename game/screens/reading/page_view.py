@@ -19,6 +19,7 @@ from game.neck.tuning import Place
 from game.practice.pencilled import PlacedMark
 from game.practice.take_request import TakeRequest
 from game.screens.context import ScreenContext
+from game.screens.key_hints import KeyHint
 from game.screens.reading.music_view import MusicView
 from game.screens.reading.scrolling_music import ScrollingMusic
 from game.screens.reading.take_in_words import bars_in_words
@@ -47,7 +48,7 @@ class PageView:
     neck_shown: bool = False
     status: str = ""
     beat: str = ""
-    keys: tuple[tuple[str, str], ...] = ()
+    keys: tuple[KeyHint, ...] = ()
     _finger: tuple[Place, float] | None = None
 
     def __post_init__(self) -> None:

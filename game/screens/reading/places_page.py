@@ -156,5 +156,5 @@ def _off_map_sentence(expected: tuple[ExpectedNote, ...]) -> str:
     without = [note for note in expected if note.home is None]
     if not without:
         return ""
-    names = sorted({note.note.pitch.name for note in without})
-    return say("page.off_map", count=len(without), names=", ".join(names))
+    names = tuple(sorted({note.note.pitch.name for note in without}))
+    return say("page.off_map", count=len(without), names=names)

@@ -33,6 +33,7 @@ from game.practice.take_request import TakeRequest, request_for
 from game.screens.base_screen import BaseScreen
 from game.screens.choosing.fresh_requests import key_for_level
 from game.screens.context import ScreenContext
+from game.screens.key_hints import key_hints
 from game.screens.reading.manual_input import ManualInput
 from game.screens.reading.page_view import page_view_for
 from game.screens.routes import Route, ToPlacing, ToToday
@@ -92,7 +93,7 @@ class PlacingPage(BaseScreen):
         self._manual_input = ManualInput(context, self.view)
         self.view.stage_name = ""
         self.view.status = say("placing.line" if line else "placing.note")
-        self.view.keys = ((say("keys.escape"), say("keys.today")),)
+        self.view.keys = key_hints(("keys.escape", "keys.today"))
         self._look()
 
     def on_key(self, event: pygame.event.Event) -> Route | None:

@@ -19,6 +19,7 @@ from game.music.written import HeadId
 from game.practice.finished_take import FinishedTake
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
+from game.screens.key_hints import KeyHint, key_hints
 from game.screens.reading.known_by_ear_key import KNOWN_BY_EAR_KEY, known_by_ear_hint, toggle_known_by_ear
 from game.screens.reading.look_keys import change_look
 from game.screens.reading.music_view import ENGRAVED_FACES
@@ -216,22 +217,22 @@ class ResultScreen(BaseScreen):
         if not self.context.message_shown:
             draw_key_hints(surface, self._more_keys(), sheet, theme, row=1)
 
-    def _keys(self) -> tuple[tuple[str, str], ...]:
+    def _keys(self) -> tuple[KeyHint, ...]:
         """The keys that lead on, at the foot."""
-        return (
-            (say("keys.enter"), say("keys.advised")),
-            ("→", say("keys.next")),
-            ("B", say("keys.sibling")),
-            (say("keys.tab"), say("keys.stage")),
-            (say("keys.escape"), say("keys.shelf")),
+        return key_hints(
+            ("keys.enter", "keys.advised"),
+            ("→", "keys.next"),
+            ("B", "keys.sibling"),
+            ("keys.tab", "keys.stage"),
+            ("keys.escape", "keys.shelf"),
         )
 
-    def _more_keys(self) -> tuple[tuple[str, str], ...]:
+    def _more_keys(self) -> tuple[KeyHint, ...]:
         """The row above: what a guitar in hand does, and what is asked for now and then."""
-        keys: list[tuple[str, str]] = []
+        keys: list[KeyHint] = []
         free = free_string_keys(self.context, self.request.neck_map, "keys.free_result")
         if free:
             keys += [(say("result.first_note"), say("keys.advised")), *free]
         if isinstance(self.finished, FinishedTake):
-            keys += [("P", say("keys.hear")), ("W", say("keys.hear_written"))]
+            keys += key_hints(("P", "keys.hear"), ("W", "keys.hear_written"))
         return (*keys, *self._by_ear)

@@ -7,7 +7,7 @@ from game.music.passage import Passage
 from game.music.written import WrittenNote
 from game.practice.finished_take import Finished, FinishedNaming, FinishedTake
 from game.practice.pencilled import PlacedMark, marks_of_take, name_marks
-from game.text.catalogue import counted, counted_alike, say
+from game.text.catalogue import say
 
 # Sentences about single notes in one account: more would not be read.
 _MOST_DETAILS = 3
@@ -53,9 +53,9 @@ def timing_in_words(finished: FinishedTake) -> tuple[str, ...]:
     if finished.usual_bpm is not None:
         said.append(say("timing.usual", bpm=round(finished.usual_bpm)))
     if finished.swing is not None:
-        said.append(say("timing.swing", ratio=f"{finished.swing:.1f}"))
+        said.append(say("timing.swing", ratio=finished.swing))
     if finished.shown_otherwise:
-        said.append(say("timing.otherwise", count=counted(finished.shown_otherwise).capitalize()))
+        said.append(say("timing.otherwise", count=finished.shown_otherwise))
     return tuple(said)
 
 
@@ -74,7 +74,7 @@ def summary_in_words(finished: Finished, names: NoteNames) -> tuple[str, ...]:
     sentences += details[: _MOST_DETAILS if not finished.timed else 1]
     helped = finished.summary.counts[Verdict.HINTED]
     if helped:
-        sentences.append(say("result.helped", count=counted(helped).capitalize()))
+        sentences.append(say("result.helped", count=helped))
     slowest = finished.slowest
     if slowest is not None and not details and not finished.timed:
         note = finished.expected[slowest.n - 1].note
@@ -95,13 +95,11 @@ def _headline(finished: Finished, all_clean: str, some_clean: str) -> str:
     if not read:
         return say("result.none")
     if read < asked:
-        some, of, right = counted_alike(read, asked, clean)
-        return say("result.stopped", read=some, count=of, clean=right.capitalize())
-    right, of = counted_alike(clean, asked)
+        return say("result.stopped", read=read, count=asked, clean=clean)
     if clean == asked:
         timed = isinstance(finished, FinishedTake) and finished.timed
-        return say("result.all_timed" if timed else f"result.{all_clean}", count=of)
-    return say(f"result.{some_clean}", clean=right.capitalize(), count=of)
+        return say("result.all_timed" if timed else f"result.{all_clean}", count=asked)
+    return say(f"result.{some_clean}", clean=clean, count=asked)
 
 
 def _told(finished: FinishedTake, verdict: NoteVerdict, names: NoteNames) -> str:

@@ -20,6 +20,7 @@ from game.player.instrument_setup import setup_for
 from game.player.settings import DeviceSettings
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
+from game.screens.key_hints import key_hints
 from game.screens.routes import Route, ToInstruments
 from game.text.catalogue import say
 
@@ -141,12 +142,12 @@ class DelayScreen(BaseScreen):
         self._draw_plucks(surface, pygame.Rect(area.left, top, area.width, sheet.paper.bottom - sheet.px(240) - top))
         room = pygame.Rect(area.left, sheet.paper.bottom - sheet.px(196), area.width, sheet.px(140))
         draw_paragraph(surface, self.words, room, Face.TEXT, sheet.text_px, theme.ink)
-        keys = [("Esc", say("keys.instruments")), (say("keys.backspace"), say("keys.again"))]
+        keys = [("keys.escape", "keys.instruments"), ("keys.backspace", "keys.again")]
         if not self.done:
-            keys.insert(0, (say("keys.space"), say("keys.begin")))
+            keys.insert(0, ("keys.space", "keys.begin"))
         if not self.plucks and self._onset_s is None:
-            keys.append(("B", say("keys.no_cable" if self.by_cable else "keys.cable")))
-        draw_key_hints(surface, tuple(keys), sheet, theme)
+            keys.append(("B", "keys.no_cable" if self.by_cable else "keys.cable"))
+        draw_key_hints(surface, key_hints(*keys), sheet, theme)
         return True
 
     @property
@@ -167,13 +168,13 @@ class DelayScreen(BaseScreen):
         delay = found.delay(by_cable=self.by_cable)
         words = say(
             "delay.found",
-            low=f"{1000 * delay.of(low):.0f}",
-            high=f"{1000 * delay.of(high):.0f}",
-            spread=f"{1000 * found.spread_s:.0f}",
+            low=1000 * delay.of(low),
+            high=1000 * delay.of(high),
+            spread=1000 * found.spread_s,
         )
         lean_ms = 1000 * found.constant_s
         rest = "delay.all_of_it" if self.by_cable else "delay.lean_late" if lean_ms > 0 else "delay.lean_early"
-        return f"{words} {say(rest, lean=f'{abs(lean_ms):.0f}')}"
+        return f"{words} {say(rest, lean=abs(lean_ms))}"
 
     def _draw_plucks(self, surface: pygame.Surface, room: pygame.Rect) -> None:
         """Each pluck as a pencil dot: to the right when it came late; the line is the fit over the six strings."""

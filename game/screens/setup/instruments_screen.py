@@ -14,6 +14,7 @@ from game.music.names import name_in, spelling_of
 from game.player.settings import DeviceSettings, InstrumentKind
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
+from game.screens.key_hints import KeyHint, key_hints
 from game.screens.routes import Route, ToDelay, ToSetUp, ToShelf
 from game.text.catalogue import say, tell_all
 
@@ -129,7 +130,7 @@ class InstrumentsScreen(BaseScreen):
             words.append(say("instruments.filtered", dirt=dirt))
         if settings.device == device:
             words.append(say("instruments.only"))
-        return "; ".join(word for word in words if word)
+        return say("instruments.facts", facts=tuple(filter(None, words)))
 
     def _last_words(self) -> str:
         """The note played last, so that a player sees at once whether it is the right one."""
@@ -144,13 +145,13 @@ class InstrumentsScreen(BaseScreen):
         place = note.place
         return say("instruments.heard", name=name, string=place.string, fret=place.fret, velocity=note.velocity)
 
-    def _keys(self) -> tuple[tuple[str, str], ...]:
-        keys = [(say("keys.enter"), say("keys.set_up")), ("C", say("keys.delay")), ("L", say("keys.only"))]
+    def _keys(self) -> tuple[KeyHint, ...]:
+        keys = [("keys.enter", "keys.set_up"), ("C", "keys.delay"), ("L", "keys.only")]
         if self._device in self.context.settings.devices:
-            keys.append((say("keys.backspace"), say("keys.forget")))
+            keys.append(("keys.backspace", "keys.forget"))
         if not self._devices:
             keys = []
-        return (("↑ ↓", say("keys.choose")), *keys, ("P", say("keys.pedal")), ("Esc", say("keys.shelf")))
+        return key_hints(("keys.updown", "keys.choose"), *keys, ("P", "keys.pedal"), ("keys.escape", "keys.shelf"))
 
 
 def _reports(kind: InstrumentKind, known: DeviceSettings | None) -> str:
@@ -165,4 +166,4 @@ def _reports(kind: InstrumentKind, known: DeviceSettings | None) -> str:
 def _delay(known: DeviceSettings | None) -> str:
     if known is None or not known.calibrated:
         return ""
-    return say("instruments.measured", periods=f"{known.periods:.1f}")
+    return say("instruments.measured", periods=known.periods)

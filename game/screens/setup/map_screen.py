@@ -15,6 +15,7 @@ from game.neck.neck_map import Home, NeckMap, Reach, roman
 from game.neck.tuning import Place
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
+from game.screens.key_hints import key_hints
 from game.screens.routes import Route, ToShelf
 from game.text.catalogue import say
 
@@ -109,8 +110,8 @@ class MapScreen(BaseScreen):
             self._draw_home(surface, neck, home)
         room = pygame.Rect(area.left, area.top + sheet.px(490), area.width, sheet.px(90))
         draw_paragraph(surface, self._explanation, room, Face.TEXT, sheet.text_px, theme.ink)
-        keys = (("← →", say("keys.position")), ("Backspace", say("map.plain")), ("Esc", say("keys.shelf")))
-        draw_key_hints(surface, keys, sheet, theme)
+        keys = (("keys.arrows", "keys.position"), ("keys.backspace", "map.plain"), ("keys.escape", "keys.shelf"))
+        draw_key_hints(surface, key_hints(*keys), sheet, theme)
         return True
 
     def _draw_home(self, surface: pygame.Surface, neck: NeckDrawing, home: Home) -> None:

@@ -18,6 +18,7 @@ from game.player.profiles import Profile, players
 from game.player.session import add_player_here, remember_player, switch_player
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
+from game.screens.key_hints import KeyHint, key_hints
 from game.screens.routes import Route, ToShelf
 from game.text.catalogue import say
 from game.text.language import choose_language
@@ -167,13 +168,13 @@ class PlayersScreen(BaseScreen):
             at = (area.right, y + round(sheet.text_px * 0.22))
             draw_text_right(surface, say("players.here"), at, Face.ITALIC, sheet.small_px, theme.faded)
 
-    def _keys(self) -> tuple[tuple[str, str], ...]:
+    def _keys(self) -> tuple[KeyHint, ...]:
         if self._typed is not None:
-            return ((say("keys.enter"), say("keys.add_player")), (say("keys.escape"), say("keys.back")))
-        own = [("N", say("keys.new_player")), (say("keys.escape"), say("keys.shelf"))]
+            return key_hints(("keys.enter", "keys.add_player"), ("keys.escape", "keys.back"))
+        own = [("N", "keys.new_player"), ("keys.escape", "keys.shelf")]
         if len(self._players) > 1:
-            own = [("↑ ↓", say("keys.choose")), (say("keys.enter"), say("keys.play_as")), *own]
-        return tuple(own)
+            own = [("keys.updown", "keys.choose"), ("keys.enter", "keys.play_as"), *own]
+        return key_hints(*own)
 
 
 def _name(player: Profile) -> str:

@@ -13,6 +13,7 @@ from game.music.names import name_in, spelling_of
 from game.player.settings import DeviceSettings
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
+from game.screens.key_hints import KeyHint, key_hints
 from game.screens.routes import Route, ToInstruments
 from game.text.catalogue import as_sentence, say, tell
 
@@ -120,13 +121,13 @@ class SetUpScreen(BaseScreen):
         words = say("set_up.came_as", name=name, channel=channel)
         draw_text(surface, words, at, Face.TEXT, self.context.sheet.text_px, self.context.theme.ink)
 
-    def _keys(self) -> tuple[tuple[str, str], ...]:
-        keys = [(say("keys.backspace"), say("keys.again")), ("Esc", say("keys.instruments"))]
+    def _keys(self) -> tuple[KeyHint, ...]:
+        keys = [("keys.backspace", "keys.again"), ("keys.escape", "keys.instruments")]
         if self.found is not None:
-            keys.insert(0, (say("keys.enter"), say("keys.done")))
+            keys.insert(0, ("keys.enter", "keys.done"))
         elif self.set_up.wants_slide:
-            keys.insert(0, (say("keys.space"), say("keys.no_slide")))
-        return tuple(keys)
+            keys.insert(0, ("keys.space", "keys.no_slide"))
+        return key_hints(*keys)
 
 
 def _found_in_words(strings: FoundStrings) -> str:
@@ -134,4 +135,4 @@ def _found_in_words(strings: FoundStrings) -> str:
         return say("set_up.rotates" if strings.is_mpe else "set_up.no_strings")
     bend = "set_up.bend" if strings.bend_is_known else "set_up.bend_unknown"
     words = say("set_up.strings", first=strings.channels[-1], last=strings.channels[0], tuning=strings.tuning.told)
-    return f"{words} {say(bend, semitones=f'{strings.bend_semitones:g}')}"
+    return f"{words} {say(bend, semitones=strings.bend_semitones)}"

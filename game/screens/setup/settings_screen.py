@@ -17,6 +17,7 @@ from game.player.setting_options import ChangedOn, Group
 from game.player.settings import OPTIONS
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
+from game.screens.key_hints import key_hints
 from game.screens.routes import Route, ToPlayers, ToShelf
 from game.text.catalogue import say, tell
 from game.text.language import choose_language
@@ -122,14 +123,10 @@ class SettingsScreen(BaseScreen):
         # The advice on listening is that of WHO-ITU H.870.
         advice = say("care.listening" if option.name == "volume" else "care.hands")
         draw_paragraph(surface, advice, room.move(0, sheet.px(26)), Face.ITALIC, sheet.small_px, theme.faded)
-        draw_key_hints(
-            surface,
-            (
-                ("↑ ↓", say("keys.choose")),
-                ("← →", say("keys.change")),
-                ("P", say("keys.players")),
-                ("Esc", say("keys.shelf")),
-            ),
-            sheet,
-            theme,
+        keys = key_hints(
+            ("keys.updown", "keys.choose"),
+            ("keys.arrows", "keys.change"),
+            ("P", "keys.players"),
+            ("keys.escape", "keys.shelf"),
         )
+        draw_key_hints(surface, keys, sheet, theme)
