@@ -1,0 +1,64 @@
+"""What the days of practice brought, in words."""
+
+from datetime import date
+
+import pytest
+
+from game.message import message
+from game.music.names import NoteNames
+from game.practice_log.queries.figures import NoteFigures, PassageFigures
+from game.report.student import Quicker
+from game.screens.progress.progress_figures import Progress
+from game.screens.progress.progress_words import progress_in_words
+from tests.speaking import speaking
+
+
+def note(written, find_s, cause=None):
+    causes = ((cause, 2),) if cause else ()
+    return NoteFigures(written=written, string=3, fret=5, read=9, clean=8, timed=5, find_s=find_s, causes=causes)
+
+
+def told(names=NoteNames.ENGLISH, **of):
+    return progress_in_words(Progress(**of), names)
+
+
+def test_where_nothing_is_known_nothing_is_told():
+    assert told() == ()
+
+
+def test_the_slowest_notes_are_told_with_seconds_and_why_they_went_wrong():
+    assert told(notes=(note("F#4", 1.0), note("Bb4", 2.25, "slip"), note("C5", 3.5, "unknown"))) == (
+        "Slowest: C5 3.5 s, B♭4 2.2 s (slip), F♯4 1.0 s.",
+    )
+
+
+def test_a_cause_of_a_log_that_is_none_of_ours_is_left_out():
+    assert told(notes=(note("C5", 3.5, "moonlight"),)) == ("Slowest: C5 3.5 s.",)
+
+
+@pytest.mark.parametrize(
+    ("names", "said"), [(NoteNames.SOLFEGE, "si♭4"), (NoteNames.GERMAN, "B4"), (NoteNames.ENGLISH, "B♭4")]
+)
+def test_notes_are_called_as_the_player_calls_them(names, said):
+    assert said in told(names, notes=(note("Bb4", 2.0),))[0]
+
+
+def test_what_got_quicker_is_told_from_before_to_now():
+    gain = Quicker(written="A4", string=4, fret=7, before_s=2.0, now_s=1.25)
+    assert told(quicker=(gain,)) == ("Quicker than last week: A4 2.0 to 1.2 s.",)
+
+
+def test_seconds_have_the_point_of_the_language():
+    with speaking("de"):
+        assert "3,5" in told(notes=(note("C5", 3.5),))[0]
+
+
+def test_a_passage_is_told_with_its_newest_mark_and_nothing_twice():
+    marks = (("found", date(2026, 3, 2)), ("in time", date(2026, 3, 9)))
+    days = {"first_day": date(2026, 3, 2), "last_day": date(2026, 3, 9)}
+    tempi = {"newest_bpm": None, "clean_bpm": None, "target_bpm": None}
+    passage = PassageFigures(key="a", title="Ode to Joy", first="1", last="4", takes=9, marks=marks, **days, **tempi)
+    warning = message("progress.nothing")
+    sentences = told(passages=(passage, passage), warning=warning)
+    assert len(sentences) == 2
+    assert sentences[1] == "Ode to Joy, bars 1 to 4: in time."
