@@ -11,10 +11,10 @@ from dataclasses import dataclass, replace
 from enum import Enum
 from fractions import Fraction
 
-from game.audio.clicking import Clicking
 from game.errors import TakeError
 from game.judging.swing import STRAIGHT, checked_swing, off_beat_share, swung_off_beats
 from game.judging.tolerance import FASTEST_BPM, SLOWEST_BPM
+from game.music.clicking import Clicking
 from game.music.meter import Meter
 from game.music.score import Bar
 

@@ -8,11 +8,11 @@ from typing import Annotated, Any
 import msgspec
 from msgspec import Meta
 
-from game.audio.clicking import Clicking
 from game.instrument.decoding.delay import MOST_CONSTANT_S, MOST_PERIODS, USUAL_PERIODS, Delay
 from game.instrument.decoding.dirt import NO_LIMITS, USUAL_LIMITS, Limits
 from game.instrument.decoding.usual import USUAL_BEND_SEMITONES, USUAL_PEDALS
 from game.message import Message, message, verbatim
+from game.music.clicking import Clicking
 from game.music.names import NoteNames
 from game.music.score import Reading
 from game.neck.neck_map import DEFAULT_POSITION, NeckMap, standard_map

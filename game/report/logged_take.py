@@ -10,7 +10,6 @@ from typing import Any
 from uuid import UUID
 
 from game.errors import LogError
-from game.instrument.decoding.played import PlayedNote
 from game.judging.verdicts import Judgement, summary_of
 from game.judging.version import JUDGE_VERSION
 from game.practice_log.database.opening import log_in_memory, opened_log, player_meant, players_in
@@ -128,7 +127,7 @@ def kept_take(found: PlayersLog, day: date, number: int) -> ReplayedTake:
     if take.logged.begun.terms.stage.named:
         raise LogError("report.take_was_named", number=number, day=day)
     raw = raw_take(found.log, take.logged.take)
-    if not all(_can_be_played(note) for note in raw.played):
+    if not _can_be_played(raw):
         raise LogError("report.take_cannot_be_played", number=number, day=day)
     judgement = judgement_of(found.log, take.logged.take)
     if judgement is None:
@@ -143,8 +142,12 @@ def _of_day(found: PlayersLog, day: date) -> tuple[NumberedTake, ...]:
     return takes
 
 
-def _can_be_played(note: PlayedNote) -> bool:
-    """Whether MIDI 1.0 can say it, within an hour."""
-    in_range = note.sounding in range(128) and note.velocity in range(128)
-    on_string = note.place is None or note.place.string in range(1, MOST_STRINGS + 1)
-    return in_range and on_string and -MOST_S <= note.started_s <= MOST_S
+def _can_be_played(raw: RawTake) -> bool:
+    """Whether MIDI 1.0 can say all notes of a take, within an hour."""
+    return all(
+        note.sounding in range(128)
+        and note.velocity in range(128)
+        and (note.place is None or note.place.string in range(1, MOST_STRINGS + 1))
+        and -MOST_S <= note.started_s <= MOST_S
+        for note in raw.played
+    )

@@ -2,8 +2,8 @@
 
 from dataclasses import dataclass, field
 
-from game.desk.file_chooser import FileChooser
 from game.desk.sheet import Sheet
+from game.screens.choosing.file_chooser import FileChooser
 from game.tunes.library.import_queue import ImportQueue
 
 MESSAGE_S = 7.0

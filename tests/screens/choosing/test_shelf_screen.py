@@ -195,7 +195,7 @@ def test_escape_on_the_shelf_leaves(table):
 def test_files_chosen_in_the_window_of_the_system_are_read_as_if_dropped(table, tmp_path):
     import sys
 
-    from game.desk.file_chooser import FileChooser
+    from game.screens.choosing.file_chooser import FileChooser
 
     path = tune_file(tmp_path, "Melody")
     table.context.window.chooser = FileChooser(

@@ -6,10 +6,10 @@ import pygame
 import pytest
 
 from game.app import App, open_window
-from game.audio.clicking import Clicking
 from game.commands import game_window
 from game.desk.typography import Face, text_width
 from game.errors import MapError
+from game.music.clicking import Clicking
 from game.player.profiles import add_player, first
 from game.player.setting_options import ChangedOn
 from game.player.settings import OPTIONS, Look, Settings

@@ -6,8 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from game.desk.file_chooser import WITHOUT_TK, FileChooser
 from game.errors import HomefretError
+from game.screens.choosing.file_chooser import WITHOUT_TK, FileChooser
 from tests.refusing import refusal
 
 

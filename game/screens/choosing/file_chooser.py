@@ -1,4 +1,4 @@
-"""The system's own window for choosing files, in a process of its own: `python -m game.desk.file_chooser`.
+"""The system's own window for choosing files, in a process of its own: `python -m game.screens.choosing.file_chooser`.
 
 Tk and SDL would quarrel over one event loop, and a chooser that hangs must not hang the game. What was chosen is
 written to standard output as a JSON list of paths; exit status 3 where Python came without Tk or has no screen for it.
@@ -22,7 +22,7 @@ _KINDS = "*.musicxml *.xml *.mxl *.abc *.mid *.midi"
 class FileChooser:
     """The window, while it is open. `command` starts it."""
 
-    def __init__(self, command: Sequence[str] = (sys.executable, "-m", "game.desk.file_chooser")) -> None:
+    def __init__(self, command: Sequence[str] = (sys.executable, "-m", "game.screens.choosing.file_chooser")) -> None:
         self._command = command
         self._open: subprocess.Popen[bytes] | None = None
 
