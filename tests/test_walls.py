@@ -109,3 +109,17 @@ def test_the_command_that_ci_runs_sees_a_planted_file(tmp_path):
     done = subprocess.run(command, cwd=tmp_path, capture_output=True, text=True, check=False)
     assert done.returncode == 1
     assert "game.music.keys -> game.neck.tuning" in done.stdout
+
+
+def test_the_house_stays_small_enough_to_be_seen_at_once(graph):
+    """At most 15 layers and 150 arrows among its rooms (ours: more, and nobody holds it in their head)."""
+    rooms = {f"game.{room}" for room in ROOMS}
+    arrows = {
+        (importer.split(".")[1], imported.split(".")[1])
+        for importer in graph.modules
+        for imported in graph.find_modules_directly_imported_by(importer)
+        if importer.count(".") and imported.startswith("game.")
+    }
+    between = {(above, below) for above, below in arrows if above != below and f"game.{below}" in rooms}
+    assert len(STOREYS) <= 15
+    assert len(between) <= 150
