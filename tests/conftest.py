@@ -1,11 +1,13 @@
 """For all tests: no window, no sound card, and never the player's own folders."""
 
 import os
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 from hypothesis import settings
 
+from game.text.catalogue import catalogue_in, choose
 from tests.sampling import VARIABLE, runs_all
 
 # Machines are noisy: no test fails for being slow. The same examples on every run, so that a red run can be repeated.
@@ -59,3 +61,10 @@ def own_home(tmp_path_factory: pytest.TempPathFactory, monkeypatch: pytest.Monke
 def own_language(monkeypatch: pytest.MonkeyPatch) -> None:
     """Each test begins in English, whatever the one before has chosen."""
     monkeypatch.setattr("game.text.catalogue._Chosen.catalogue", None)
+
+
+@pytest.fixture(autouse=True)
+def english_again() -> Iterator[None]:
+    """A test that had the program speak another language leaves it speaking English."""
+    yield
+    choose(catalogue_in("en"))
