@@ -22,7 +22,7 @@ ALLOWED: dict[str, tuple[str, ...]] = {
     "desk/bake_fonts.py": ALL,
     # Names of programs, systems and formats are the same in every language.
     "commands/parser.py": ("homefret {}",),
-    "desk/file_chooser.py": ("MusicXML, ABC, MIDI",),
+    "screens/choosing/file_chooser.py": ("MusicXML, ABC, MIDI",),
     "instrument/ports/find_driver.py": ("Windows MIDI",),
     # A note with the trace of a crash, for whoever mends the program.
     "player/crash_note.py": ALL,
