@@ -10,10 +10,10 @@ import pytest
 
 from game.commands.parser import COMMANDS
 from game.report import inline_svg
+from tests.bare_words import bare_words
 from tests.fixtures_of_november.cases import MISTAKES
 from tests.fixtures_of_november.november import laid_out
 
-_BRACKETED = re.compile(r"«[^«»]*»")
 _NO_WORDS = (
     r"\{?[\w/.\\{}-]*\.(zip|mid|html|toml|sqlite|json|musicxml|abc|txt|png)\b",  # files
     r"\{(data|here|out|tunes)\}\S*",  # folders, as the desk of November calls them
@@ -21,10 +21,7 @@ _NO_WORDS = (
     r"\{[a-z,]+\}|[a-z]+\|[a-z]+",  # and what they take
     r"HOMEFRET_\w+",
     r"\b(homefret|MIDI|ALSA|JACK|int|float|BPM)\b",
-    r"\b(do|re|mi|fa|sol|la|si|[A-H](is|es|s)?)(#|b|♯|♭)*(-?[0-9]\b|(?!\w))",  # notes, with their octave or without
-    r"\b[IVX]+\b",  # positions
 )
-_WORD = re.compile(r"[^\W\d_]{2,}")
 _SYSTEM = ("No such file or directory", "File is not a zip file", "file is not a database")
 _TITLES = (
     "Ode to Joy", "Rain on the Boathouse", "The Heron's Pocket", "Au clair de la lune", "Amazing Grace", "ferry",
@@ -39,20 +36,9 @@ _TYPED = {
 
 def bare(text, *typed):
     """The words that stand outside brackets and are none of those that may."""
-    text = _without_brackets(text)
-    for known in (*_SYSTEM, *_TITLES, *(word for word in typed if len(word) > 2)):
-        text = text.replace(known, " ")
-    for pattern in _NO_WORDS:
-        text = re.sub(pattern, " ", text)
-    return [word for word in _WORD.findall(text) if word not in {part for name in _TYPED for part in name.split("-")}]
-
-
-def _without_brackets(text):
-    """Brackets may stand in one another, and go on over several lines."""
-    before = ""
-    while text != before:
-        before, text = text, _BRACKETED.sub(" ", text)
-    return text
+    known = (*_SYSTEM, *_TITLES, *(word for word in typed if len(word) > 2))
+    parts = {part for name in _TYPED for part in name.split("-")}
+    return [word for word in bare_words(text, known, _NO_WORDS) if word not in parts]
 
 
 @pytest.fixture(autouse=True)

@@ -7,6 +7,7 @@ from game.instrument.decoding.played import NoteRevised, NoteStarted, PlayedNote
 from game.judging.expected import ExpectedNote
 from game.judging.untimed import HintStep, UntimedRules
 from game.judging.verdicts import Verdict
+from game.message import message
 from game.music.names import name_in, spelling_of
 from game.practice.finished_take import clean_heads
 from game.practice.free_string import STOP_PLUCKS
@@ -63,7 +64,7 @@ class PlacesPage(BaseScreen):
 
     def on_note(self, event: NoteStarted) -> Route | None:
         if event.off_neck is not None:
-            self.context.say(say("page.off_neck", why=event.off_neck.value))
+            self.context.say(say("page.off_neck", why=message(f"off_neck.{event.off_neck.name.lower()}")))
         elif event.note.place is None and not self.take.pitch_only:
             self.context.say(say("page.pitch_only"))
         return self.play(event.note)

@@ -1,0 +1,60 @@
+"""Every text that is drawn on screen, as it was before it was broken into lines or cut to its room."""
+
+import sys
+
+from game.desk import pencil, typography
+from game.screens import router
+
+assert router, "all screens are loaded now: one that came later would have caught functions for good"
+
+
+class DrawnText:
+    """Catches texts where type is set, from now on: `whole` are those that were drawn, each once."""
+
+    def __init__(self, monkeypatch):
+        self.whole: dict[str, None] = {}
+        self._parts: set[str] = set()
+        self._font = typography.font
+        for name in ("wrapped", "shortened"):
+            self._replace(monkeypatch, getattr(typography, name), self._whole_of)
+        for module in (typography, pencil):
+            monkeypatch.setattr(module, "font", self._catching_font)
+        typography._set.clear()
+        pencil.letters.cache_clear()
+
+    def _replace(self, monkeypatch, function, catching):
+        """In every module that has imported it, for all of them call it by its name."""
+        caught = catching(function)
+        for name, module in list(sys.modules.items()):
+            if name.startswith("game.") and getattr(module, function.__name__, None) is function:
+                monkeypatch.setattr(module, function.__name__, caught)
+
+    def _whole_of(self, function):
+        def caught(text, *measures):
+            made = function(text, *measures)
+            self.whole[text] = None
+            self._parts |= {made} if isinstance(made, str) else set(made)
+            return made
+
+        return caught
+
+    def _catching_font(self, face, px):
+        return _Font(self._font(face, px), self._drawn)
+
+    def _drawn(self, text):
+        if text not in self._parts:
+            self.whole[text] = None
+
+
+class _Font:
+    """A font that tells what it draws."""
+
+    def __init__(self, font, drawn):
+        self._font, self._drawn = font, drawn
+
+    def __getattr__(self, name):
+        return getattr(self._font, name)
+
+    def render(self, text, *how):
+        self._drawn(text)
+        return self._font.render(text, *how)
