@@ -159,7 +159,7 @@ class Demonstration:
             self._wait(2.0)
             if decision.offer is not Offer.AGAIN or Mark.SIGNED_OFF in decision.earned:
                 return
-            self.app.go(ToPage(asked.told(decision), chosen=True))
+            self.app.go(ToPage(asked.as_decided(decision), chosen=True))
 
     @property
     def _page(self) -> PlacesPage | FreePage | MetronomePage:
@@ -190,8 +190,8 @@ class Demonstration:
                 day=self._day,
                 stage=asked.stage,
                 tempo_bpm=asked.tempo_bpm,
-                notes=finished.asked,
-                clean=finished.clean,
+                notes=finished.note_count,
+                clean=finished.clean_count,
                 reason=asked.reason,
                 tune=asked.score.title,
             )

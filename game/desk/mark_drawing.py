@@ -11,7 +11,16 @@ from game.desk.theme import Theme
 from game.desk.typography import Face, text_width
 from game.engraving.outlines import LEDGER_OVERHANG, ledger_steps
 from game.music.written import HeadId
-from game.practice.pencilled import LeftOut, Mark, NameMark, OffTime, PlacedMark, PlaceMark, PlayedHead, SaidWrong
+from game.practice.pencilled import (
+    Mark,
+    MissedMark,
+    NameMark,
+    OffTimeMark,
+    PlacedMark,
+    PlaceMark,
+    PlayedHead,
+    SaidWrongMark,
+)
 
 _SIGNS = {-2: "♭♭", -1: "♭", 0: "♮", 1: "♯", 2: "♯♯"}
 
@@ -49,11 +58,11 @@ def _draw(surface: pygame.Surface, mark: Mark, box: NoteBox, theme: Theme, seed:
         _draw_place(surface, mark, box, theme, seed)
     elif isinstance(mark, NameMark):
         _draw_name(surface, mark, box, theme, seed)
-    elif isinstance(mark, LeftOut):
+    elif isinstance(mark, MissedMark):
         _draw_left_out(surface, box, theme, seed)
-    elif isinstance(mark, SaidWrong):
+    elif isinstance(mark, SaidWrongMark):
         _draw_said_wrong(surface, box, theme, seed)
-    elif isinstance(mark, OffTime):
+    elif isinstance(mark, OffTimeMark):
         _draw_off_time(surface, mark, box, theme, seed)
 
 
@@ -128,7 +137,7 @@ def _draw_said_wrong(surface: pygame.Surface, box: NoteBox, theme: Theme, seed: 
     surface.blit(image, image.get_rect(midbottom=(box.head.centerx, _above(box))))
 
 
-def _draw_off_time(surface: pygame.Surface, mark: OffTime, box: NoteBox, theme: Theme, seed: int) -> None:
+def _draw_off_time(surface: pygame.Surface, mark: OffTimeMark, box: NoteBox, theme: Theme, seed: int) -> None:
     """An arrow to the left over a note that came early, to the right over one that came late."""
     space = box.space_px
     length, half = space * 1.5, space * 0.4

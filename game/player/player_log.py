@@ -173,7 +173,7 @@ class LogTakeRecorder:
             return
         ended = TakeEnded(
             ended_utc=self._utc_now(),
-            outcome=Outcome.FINISHED if finished.read == finished.asked else Outcome.BROKEN_OFF,
+            outcome=Outcome.FINISHED if finished.read_count == finished.note_count else Outcome.BROKEN_OFF,
             judge=JUDGE_VERSION,
             judgement=finished.judgement if isinstance(finished, FinishedTake) else None,
             named=finished.named if isinstance(finished, FinishedNaming) else (),

@@ -54,7 +54,7 @@ class FinishedTake:
         return summary_of(self.judgement, self.expected)
 
     @property
-    def asked(self) -> int:
+    def note_count(self) -> int:
         """How many notes the passage has."""
         return len(self.expected)
 
@@ -64,12 +64,12 @@ class FinishedTake:
         return clean_heads(self.expected, self.judgement.verdicts)
 
     @property
-    def read(self) -> int:
+    def read_count(self) -> int:
         """How many notes were read before the take ended."""
         return sum(verdict.verdict is not Verdict.UNREAD for verdict in self.judgement.verdicts)
 
     @property
-    def clean(self) -> int:
+    def clean_count(self) -> int:
         """How many of them were clean, in pitch and place; being early or late is told apart."""
         counts = self.summary.counts
         return counts[Verdict.CLEAN] + counts[Verdict.EARLY] + counts[Verdict.LATE]
@@ -93,7 +93,7 @@ class FinishedNaming:
     named: tuple[NamedNote, ...]
 
     @property
-    def asked(self) -> int:
+    def note_count(self) -> int:
         """How many notes the line has."""
         return len(self.named)
 
@@ -104,12 +104,12 @@ class FinishedNaming:
         return frozenset(head for note in self.passage.notes if note.n in clean for head in note.heads)
 
     @property
-    def read(self) -> int:
+    def read_count(self) -> int:
         """How many notes were named."""
         return sum(note.verdict is not Verdict.UNREAD for note in self.named)
 
     @property
-    def clean(self) -> int:
+    def clean_count(self) -> int:
         """How many of them at the first try and without help."""
         return sum(note.verdict is Verdict.CLEAN for note in self.named)
 

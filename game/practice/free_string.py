@@ -30,29 +30,29 @@ class FreeString:
     def __init__(self) -> None:
         self._plucks = Plucks()
 
-    def took(self, played: PlayedNote, neck_map: NeckMap) -> bool:
+    def hear_note(self, played: PlayedNote, neck_map: NeckMap) -> bool:
         """Whether the note was the free one, and so no answer to anything."""
-        if not is_free(played, neck_map):
+        if not is_free_string(played, neck_map):
             return False
         self._plucks = plucked(self._plucks, played.started_s)
         return True
 
-    def pressed(self, at_s: float) -> None:
+    def hear_pedal(self, at_s: float) -> None:
         """A pedal was pressed: it counts as a pluck."""
         self._plucks = plucked(self._plucks, at_s)
 
-    def revised(self, before: PlayedNote, after: PlayedNote | None, neck_map: NeckMap) -> None:
+    def revise(self, before: PlayedNote, after: PlayedNote | None, neck_map: NeckMap) -> None:
         """A note turns out to be another, or none: a pluck that nobody made does not count."""
-        if is_free(before, neck_map) and not (after and is_free(after, neck_map)):
+        if is_free_string(before, neck_map) and not (after and is_free_string(after, neck_map)):
             self._plucks = replace(self._plucks, count=max(0, self._plucks.count - 1))
 
-    def meant(self, now_s: float) -> int:
+    def command_by(self, now_s: float) -> int:
         """What was meant by now: 1, 2 or 3, each told once; 0 for nothing."""
         self._plucks, count = settled(self._plucks, now_s)
         return count
 
 
-def is_free(played: PlayedNote, neck_map: NeckMap) -> bool:
+def is_free_string(played: PlayedNote, neck_map: NeckMap) -> bool:
     """Whether a note is the free one: at its place, or by its pitch where places are not reported."""
     free = neck_map.free_string
     if free is None:

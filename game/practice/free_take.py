@@ -89,7 +89,7 @@ class FreeTake:
         for note in played:
             self._look_beyond(note)
 
-    def over(self, now_s: float) -> bool:
+    def is_over(self, now_s: float) -> bool:
         """Whether the player has come to the end, or has stopped."""
         if not self._played or self._paused_s is not None:
             return False
@@ -98,11 +98,11 @@ class FreeTake:
 
     def end(self) -> FinishedTake:
         """The take is over."""
-        finished = self.finish()
+        finished = self.so_far()
         self.recorder.ended(finished)
         return finished
 
-    def finish(self) -> FinishedTake:
+    def so_far(self) -> FinishedTake:
         """The take as it stands, judged against the player's own pulse."""
         judged = judge_free(self.expected, self._played, self._rules, spans=bar_spans(self.passage.bars))
         return FinishedTake(

@@ -78,10 +78,10 @@ class LettersTake:
 
     def end(self) -> FinishedNaming:
         """The line is left."""
-        finished = self.finish()
+        finished = self.so_far()
         self._recorder.ended(finished)
         return finished
 
-    def finish(self) -> FinishedNaming:
+    def so_far(self) -> FinishedNaming:
         """The line as far as it was named."""
         return FinishedNaming(passage=self.passage, named=finish_naming(self._take))

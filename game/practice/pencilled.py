@@ -45,23 +45,23 @@ class NameMark:
 
 
 @dataclass(frozen=True, slots=True)
-class LeftOut:
+class MissedMark:
     """A mark over a note that was missed."""
 
 
 @dataclass(frozen=True, slots=True)
-class OffTime:
+class OffTimeMark:
     """A small arrow over a note that came early or late: for after the take, for in it it would only disturb."""
 
     early: bool
 
 
 @dataclass(frozen=True, slots=True)
-class SaidWrong:
+class SaidWrongMark:
     """A small cross over a note that its player said was wrong."""
 
 
-Mark = PlayedHead | PlaceMark | NameMark | LeftOut | OffTime | SaidWrong
+Mark = PlayedHead | PlaceMark | NameMark | MissedMark | OffTimeMark | SaidWrongMark
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,7 +86,7 @@ def _mark_of(note: ExpectedNote, verdict: NoteVerdict, key: Key, reading: Readin
         case Verdict.WRONG_PITCH:
             return _played_head(note.note.pitch, first.sounding + 12 * reading.octaves_down, key)
         case Verdict.EARLY | Verdict.LATE:
-            return OffTime(early=verdict.verdict is Verdict.EARLY)
+            return OffTimeMark(early=verdict.verdict is Verdict.EARLY)
         case Verdict.OTHER_PLACE if first.place is not None:
             return PlaceMark(place=first.place)
     if first.place is None and note.home is not None:
@@ -97,8 +97,8 @@ def _mark_of(note: ExpectedNote, verdict: NoteVerdict, key: Key, reading: Readin
 def _without_answer(word: Verdict) -> Mark | None:
     """The mark of a note nothing was heard for: it was missed, or its player said that it was wrong."""
     if word is Verdict.MISSED:
-        return LeftOut()
-    return SaidWrong() if word is Verdict.WRONG_PITCH else None
+        return MissedMark()
+    return SaidWrongMark() if word is Verdict.WRONG_PITCH else None
 
 
 def _played_head(written: Pitch, midi: int, key: Key) -> PlayedHead:

@@ -12,7 +12,7 @@ from game.judging.verdicts import NoteVerdict
 from game.music.passage import Passage
 from game.neck.neck_map import NeckMap
 from game.practice.finished_take import FinishedTake
-from game.practice.patience import Patience
+from game.practice.help_timer import HelpTimer
 from game.practice.take_recorder import NULL_RECORDER, TakeRecorder
 
 # A note is revised within a fifth of a second: more than a hand plays in that.
@@ -38,7 +38,7 @@ class PlacesTake:
         self.passage = passage
         self.neck_map = neck_map
         self._take: UntimedTake = begin(expected_notes(passage.notes, neck_map), now_s=now_s, rules=rules)
-        self._patience = Patience(now_s)
+        self._help_timer = HelpTimer(now_s)
         self._recorder = recorder
         self.octaves = 0
         self.pitch_only = False
@@ -62,11 +62,6 @@ class PlacesTake:
         return self._take.done
 
     @property
-    def help_given(self) -> HintStep:
-        """How far the help for the asked note has gone."""
-        return self._take.hint
-
-    @property
     def answered(self) -> tuple[NoteVerdict, ...]:
         """The verdicts of the notes already left, in order."""
         return self._take.live
@@ -88,7 +83,7 @@ class PlacesTake:
     @property
     def paused(self) -> bool:
         """Whether the take waits for its instrument."""
-        return self._patience.paused
+        return self._help_timer.paused
 
     def hear(self, played: PlayedNote) -> Answered | None:
         """Take a note into account; None when nothing is asked, or while the take is paused."""
@@ -97,14 +92,14 @@ class PlacesTake:
         return answered
 
     def _judge(self, played: PlayedNote) -> Answered | None:
-        if self._patience.paused or self.asked is None:
+        if self._help_timer.paused or self.asked is None:
             return None
         self._lately = [*self._lately, (self._take, played)][-_REVISED_OF_LATE:]
         if played.place is None:
             played = self._in_their_octave(played, self.asked)
         self._take, answered = hear(self._take, played)
         if answered and answered.moved_on:
-            self._patience.ask(played.started_s)
+            self._help_timer.ask(played.started_s)
         return answered
 
     def revise(self, before: PlayedNote, after: PlayedNote | None) -> bool:
@@ -122,7 +117,7 @@ class PlacesTake:
         self._recorder.revised(before, after)
         self._take = hint(self._take, given.get(self._take.at, HintStep.NONE))
         if self.asked is not None:
-            self._patience.ask(self._take.asked_s)
+            self._help_timer.ask(self._take.asked_s)
         return True
 
     def _in_their_octave(self, played: PlayedNote, asked: ExpectedNote) -> PlayedNote:
@@ -142,7 +137,7 @@ class PlacesTake:
     def tick(self, now_s: float) -> HintStep | None:
         """Let time pass. Returns how far the help has gone, where help that was due has just been given."""
         before = self._take.hint
-        self._take = hint(self._take, self._patience.due(now_s))
+        self._take = hint(self._take, self._help_timer.due(now_s))
         return None if self._take.hint is before else self._helped(now_s)
 
     def ask_help(self, now_s: float) -> HintStep | None:
@@ -159,20 +154,20 @@ class PlacesTake:
 
     def pause(self, now_s: float) -> None:
         """The instrument went away: the search for this note stops counting."""
-        self._patience.pause(now_s)
+        self._help_timer.pause(now_s)
 
     def resume(self, now_s: float) -> None:
         """The instrument is back. The time away counts for nothing."""
-        away_s = self._patience.resume(now_s)
+        away_s = self._help_timer.resume(now_s)
         self._take = replace(self._take, asked_s=self._take.asked_s + away_s)
 
     def end(self) -> FinishedTake:
         """The take is over."""
-        finished = self.finish()
+        finished = self.so_far()
         self._recorder.ended(finished)
         return finished
 
-    def finish(self) -> FinishedTake:
+    def so_far(self) -> FinishedTake:
         """The take as it stands, judged."""
         return FinishedTake(
             passage=self.passage,

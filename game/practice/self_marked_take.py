@@ -49,25 +49,25 @@ class SelfMarkedTake:
         if asked is None or not self.revealed:
             return None
         self.recorder.said(asked.n, said_right=right, at_s=now_s)
-        verdict = said_of(asked, right=right, time_to_find_ms=self._found_ms if right else None)
+        verdict = marked_verdict(asked, right=right, time_to_find_ms=self._found_ms if right else None)
         self.said.append(verdict)
         self.at, self.revealed, self._asked_s = self.at + 1, False, now_s
         return verdict
 
     def end(self) -> FinishedTake:
         """The take is over."""
-        finished = self.finish()
+        finished = self.so_far()
         self.recorder.ended(finished)
         return finished
 
-    def finish(self) -> FinishedTake:
+    def so_far(self) -> FinishedTake:
         """The take as far as it went."""
         rest = [NoteVerdict(n=note.n, verdict=Verdict.UNREAD) for note in self.expected[self.at :]]
         judgement = Judgement(verdicts=(*self.said, *rest))
         return FinishedTake(passage=self.passage, expected=self.expected, judgement=judgement)
 
 
-def said_of(note: ExpectedNote, *, right: bool, time_to_find_ms: float | None = None) -> NoteVerdict:
+def marked_verdict(note: ExpectedNote, *, right: bool, time_to_find_ms: float | None = None) -> NoteVerdict:
     """What the player said of a note."""
     return NoteVerdict(
         n=note.n,
@@ -98,7 +98,7 @@ def marked_afterwards(
     expected = expected_notes(passage.notes, neck_map)
     for n, said_right in right.items():
         recorder.said(n, said_right=said_right, at_s=now_s)
-    verdicts: Iterable[NoteVerdict] = (said_of(note, right=right[note.n]) for note in expected)
+    verdicts: Iterable[NoteVerdict] = (marked_verdict(note, right=right[note.n]) for note in expected)
     judgement = Judgement(verdicts=tuple(verdicts))
     finished = FinishedTake(
         passage=passage, expected=expected, judgement=judgement, stage=terms.stage, tempo_bpm=terms.tempo_bpm

@@ -42,7 +42,7 @@ class TakeRequest:
         return self.passages[self.index]
 
     @property
-    def last(self) -> bool:
+    def is_last(self) -> bool:
         """Whether no passage comes after this one."""
         return self.index == len(self.passages) - 1
 
@@ -88,7 +88,7 @@ class TakeRequest:
         bpm = self.tempo_bpm or NUMBERS.lowest_bpm
         return replace(self.in_stage(Stage.PLACES), pulse=Pulse.METRONOME, tempo_bpm=bpm, one_a_click=True)
 
-    def told(self, decision: Decision) -> "TakeRequest":
+    def as_decided(self, decision: Decision) -> "TakeRequest":
         """As the coach says."""
         return replace(
             self,

@@ -162,7 +162,7 @@ class TimedTake:
         """Whether a note has come."""
         return bool(self._played)
 
-    def over(self, now_s: float) -> bool:
+    def is_over(self, now_s: float) -> bool:
         """Whether the take has come to its end."""
         return self.zero_s is not None and now_s - self.zero_s >= self.end_s + _LINGER_S
 
@@ -188,13 +188,13 @@ class TimedTake:
 
     def end(self, now_s: float) -> FinishedTake:
         """The take is over. Its notes count from time 0, and so do the answers that are written down."""
-        finished = self.finish(now_s)
+        finished = self.so_far(now_s)
         self.recorder.ended(finished, counted_from_s=0.0)
         return finished
 
-    def finish(self, now_s: float) -> FinishedTake:
+    def so_far(self, now_s: float) -> FinishedTake:
         """The take as it stands, judged as a whole."""
-        stopped = not self.over(now_s)
+        stopped = not self.is_over(now_s)
         rules = self._rules
         if stopped:
             ended_s = now_s - self.zero_s if self.zero_s is not None else self._last_s()

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from game.engraving.shapes import TOP_LINE_STEP, Box, Shape, System
 from game.music.written import HeadId
-from game.practice.pencilled import LeftOut, Mark, OffTime, PlacedMark, PlaceMark, PlayedHead, SaidWrong
+from game.practice.pencilled import Mark, MissedMark, OffTimeMark, PlacedMark, PlaceMark, PlayedHead, SaidWrongMark
 from game.report.pencil_strokes import QUIET, WRONG, head, ledger_steps, ring, sign, stroke, written
 from game.text.catalogue import in_figures
 
@@ -39,12 +39,12 @@ def _shapes(system: System, head_id: HeadId, mark: Mark, seed: int) -> Iterator[
             yield from _played_head(system, head_id, mark, seed)
         case PlaceMark():
             yield from _place(system, head_id, mark, seed)
-        case LeftOut():
+        case MissedMark():
             yield stroke(((x - 0.5, y - 0.85), (x, y - 0.1), (x + 0.5, y - 0.85)), 0.16, WRONG, seed)
-        case SaidWrong():
+        case SaidWrongMark():
             yield stroke(((x - 0.5, y - 1.0), (x + 0.5, y)), 0.15, WRONG, seed)
             yield stroke(((x + 0.5, y - 1.0), (x - 0.5, y)), 0.15, WRONG, seed + 1)
-        case OffTime():
+        case OffTimeMark():
             yield from _arrow(x, y - 0.45, seed, leftwards=mark.early)
 
 

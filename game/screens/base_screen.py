@@ -112,7 +112,7 @@ class BaseScreen:
 
     def note_started(self, event: NoteStarted) -> Route | None:
         """A note from whatever is played on."""
-        if self.free_string_commands and self._string.took(event.note, self.neck_map):
+        if self.free_string_commands and self._string.hear_note(event.note, self.neck_map):
             return None
         return self.on_note(event)
 
@@ -126,7 +126,7 @@ class BaseScreen:
     def note_revised(self, event: NoteRevised) -> None:
         """A note that was heard turns out to be another, or none."""
         if self.free_string_commands:
-            self._string.revised(event.before, event.after, self.neck_map)
+            self._string.revise(event.before, event.after, self.neck_map)
         self.on_revised(event)
 
     def pedal_pressed(self, at_s: float) -> None:
@@ -156,7 +156,7 @@ class BaseScreen:
 
     def tick(self, now_s: float) -> Route | None:
         """Time has passed."""
-        plucks = self._string.meant(now_s)
+        plucks = self._string.command_by(now_s)
         route = self.on_gesture(plucks, now_s) if plucks else None
         if self._waits_for is not None:
             self.context.say(say("page.waits", device=self._waits_for))
@@ -194,7 +194,7 @@ class BaseScreen:
 
     def on_pedal(self, at_s: float) -> None:
         """A pedal: by default it counts as a pluck of the free string."""
-        self._string.pressed(at_s)
+        self._string.hear_pedal(at_s)
 
     def on_message(self, stamped: StampedMessage) -> None:
         """A message as an instrument sent it: for the screens that set instruments up."""

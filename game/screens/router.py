@@ -120,4 +120,4 @@ def _reading(  # noqa: PLR0911 - one line a route
 
 def _as_coached(context: ScreenContext, request: TakeRequest) -> TakeRequest:
     """The request in the stage and at the tempo the coach wants."""
-    return request.told(context.session.coach.open_passage(request.passage))
+    return request.as_decided(context.session.coach.open_passage(request.passage))

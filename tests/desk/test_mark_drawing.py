@@ -8,7 +8,7 @@ from game.desk.theme import PAPER
 from game.music.pitch import pitch
 from game.music.written import HeadId
 from game.neck.tuning import Place
-from game.practice.pencilled import LeftOut, NameMark, OffTime, PlacedMark, PlaceMark, PlayedHead, SaidWrong
+from game.practice.pencilled import MissedMark, NameMark, OffTimeMark, PlacedMark, PlaceMark, PlayedHead, SaidWrongMark
 
 SPACE = 16
 BOTTOM_LINE_Y = 200
@@ -59,7 +59,7 @@ def played(name, *, sign=False):
 
 def test_a_note_out_of_sight_has_no_mark(surface):
     blank = surface.copy()
-    draw_marks(surface, [PlacedMark(HEAD, SaidWrong())], lambda _: None, PAPER)
+    draw_marks(surface, [PlacedMark(HEAD, SaidWrongMark())], lambda _: None, PAPER)
     assert surface.get_view("2").raw == blank.get_view("2").raw
 
 
@@ -103,7 +103,7 @@ def test_a_wrong_name_is_struck_through_and_further_ones_stand_below(surface):
     assert lower.top > plain.top + SPACE
 
 
-@pytest.mark.parametrize("mark", [LeftOut(), SaidWrong(), OffTime(early=True), OffTime(early=False)])
+@pytest.mark.parametrize("mark", [MissedMark(), SaidWrongMark(), OffTimeMark(early=True), OffTimeMark(early=False)])
 @pytest.mark.parametrize("name", ["G4", "C6"])
 def test_what_was_left_out_wrong_or_off_time_is_marked_above_staff_and_note(surface, mark, name):
     where, note = drawn(surface, mark, name)
@@ -116,7 +116,7 @@ def test_early_points_to_the_left_and_late_to_the_right(surface):
     tips = []
     for early in (True, False):
         surface.fill(PAPER.paper)
-        where, _ = drawn(surface, OffTime(early=early))
+        where, _ = drawn(surface, OffTimeMark(early=early))
         columns = [
             sum(surface.get_at((x, y))[:3] != PAPER.paper for y in range(where.top, where.bottom))
             for x in range(where.left, where.right)

@@ -4,21 +4,29 @@ from game.instrument.decoding.played import PlayedNote
 from game.judging.expected import expected_notes
 from game.judging.letters import begin_naming, finish_naming, give_name
 from game.judging.untimed import begin, finish, hear, judge_untimed
+from game.judging.verdicts import NoteVerdict, Verdict
+from game.music.keys import Key
+from game.music.meter import Meter
 from game.music.names import NoteNames, Spelling
+from game.music.score import Bar, Reading
 from game.music.written import HeadId
 from game.neck.neck_map import standard_map
 from game.neck.tuning import Place
 from game.practice.finished_take import FinishedTake
 from game.practice.pencilled import (
-    LeftOut,
+    MissedMark,
     NameMark,
+    OffTimeMark,
     PlacedMark,
     PlaceMark,
     PlayedHead,
+    SaidWrongMark,
+    count_marks,
+    marks_of,
     marks_of_take,
     name_marks,
 )
-from tests.made import passage
+from tests.made import bar, passage
 
 MAP = standard_map()
 
@@ -64,7 +72,7 @@ def test_without_strings_the_home_is_written_under_each_note():
 
 def test_a_clean_note_gets_no_mark_and_a_missed_one_a_caret():
     take = finished("F4 q, G4 q, A4 h", (53, Place(5, 8)), (57, Place(4, 7)), on=True)
-    assert marks_of_take(take) == (PlacedMark(HeadId(0, 1), LeftOut()),)
+    assert marks_of_take(take) == (PlacedMark(HeadId(0, 1), MissedMark()),)
     assert take.clean_heads == {HeadId(0, 0), HeadId(0, 2)}
 
 
@@ -79,3 +87,41 @@ def test_names_are_written_in_the_players_language_and_wrong_ones_crossed_out():
         take, _ = give_name(take, spelling, now_s=1)
     marks = name_marks(notes, finish_naming(take), NoteNames.SOLFEGE)
     assert [mark.mark for mark in marks] == [NameMark(text="fa♯"), NameMark(text="fa", struck=True, row=1)]
+
+
+def counted(*bars: Bar) -> list[list[str]]:
+    """The words under the notes of each bar."""
+    marks = count_marks(bars)
+    return [[mark.mark.text for mark in marks if mark.head.bar == index] for index in range(len(bars))]
+
+
+def test_beats_are_counted_with_and_half_way_and_e_and_a_at_the_quarters():
+    """As counting is taught (trade)."""
+    assert counted(bar("F4 q, F4 e, F4 e, F4 s, F4 s, F4 s, F4 s, F4 q")) == [["1", "2", "&", "3", "e", "&", "a", "4"]]
+
+
+def test_in_compound_metres_the_felt_beats_and_their_thirds_are_counted():
+    assert counted(bar("F4 e, F4 e, F4 e, F4 q.", meter=Meter(6, 8))) == [["1", "&", "a", "2"]]
+
+
+def test_a_pickup_is_counted_as_the_end_of_a_bar():
+    assert counted(bar("F4 e, F4 e", pickup=True), bar("F4 w")) == [["4", "&"], ["1"]]
+
+
+def test_rests_graces_and_tied_heads_are_not_counted_nor_what_is_finer_than_a_quarter_of_a_beat():
+    assert counted(bar("r q, gF4 e, F4 q ~, F4 h")) == [["2"]]
+    assert counted(bar("F4 s., F4 s., F4 e, F4 h.")) == [["1", "a", "e"]], "three eighths of a beat have no word"
+
+
+def test_early_late_and_said_wrong_are_marks_of_their_own():
+    (note,) = expected_notes(passage("F4 w").notes, MAP)
+    played = PlayedNote(started_s=0.0, sounding=53, place=Place(5, 8))
+
+    def mark(verdict, *answers):
+        said = NoteVerdict(n=1, verdict=verdict, answers=answers)
+        return [one.mark for one in marks_of(note, said, key=Key(), reading=Reading.GUITAR)]
+
+    assert mark(Verdict.EARLY, played) == [OffTimeMark(early=True)]
+    assert mark(Verdict.LATE, played) == [OffTimeMark(early=False)]
+    assert mark(Verdict.WRONG_PITCH) == [SaidWrongMark()]
+    assert mark(Verdict.UNREAD) == []

@@ -36,11 +36,11 @@ def test_help_is_given_at_once_on_request_one_step_at_a_time():
     ]
 
 
-def test_the_patience_starts_anew_with_each_note():
+def test_the_time_until_help_starts_anew_with_each_note():
     take = begun()
     take.hear(at_home(53, 8.0))
     assert take.tick(12.0) is None
-    assert take.finish().judgement.verdicts[0].verdict is Verdict.CLEAN
+    assert take.so_far().judgement.verdicts[0].verdict is Verdict.CLEAN
 
 
 def test_while_the_instrument_is_away_nothing_is_judged_and_no_time_runs():
@@ -51,7 +51,7 @@ def test_while_the_instrument_is_away_nothing_is_judged_and_no_time_runs():
     assert take.tick(60.0) is None
     take.resume(62.0)
     take.hear(at_home(55, 63.0))
-    assert take.finish().judgement.verdicts[1].time_to_find_ms == 2000
+    assert take.so_far().judgement.verdicts[1].time_to_find_ms == 2000
 
 
 def test_a_keyboard_players_octave_is_settled_by_the_first_note_and_then_kept():
@@ -60,7 +60,7 @@ def test_a_keyboard_players_octave_is_settled_by_the_first_note_and_then_kept():
     take.hear(keyed(67, 2))
     take.hear(keyed(57, 3))
     assert take.octaves == 1
-    finished = take.finish()
+    finished = take.so_far()
     assert [v.verdict for v in finished.judgement.verdicts] == [Verdict.CLEAN, Verdict.CLEAN, Verdict.WRONG_PITCH]
     assert finished.judgement.verdicts[2].octave_off
 
@@ -69,7 +69,7 @@ def test_the_octave_can_be_changed_by_hand():
     take = begun()
     take.change_octave()
     take.hear(keyed(65, 1))
-    assert take.finish().clean == 1
+    assert take.so_far().clean_count == 1
 
 
 def test_the_slowest_note_is_a_clean_one_and_never_the_first():
@@ -77,4 +77,4 @@ def test_the_slowest_note_is_a_clean_one_and_never_the_first():
     take.hear(at_home(53, 9.0))
     take.hear(at_home(55, 9.5))
     take.hear(at_home(57, 11.0))
-    assert take.finish().slowest.n == 3
+    assert take.so_far().slowest.n == 3

@@ -7,7 +7,7 @@ import pytest
 from game.engraving.layout import lay_out_page
 from game.music.pitch import pitch
 from game.neck.tuning import Place
-from game.practice.pencilled import LeftOut, OffTime, PlacedMark, PlaceMark, PlayedHead
+from game.practice.pencilled import MissedMark, OffTimeMark, PlacedMark, PlaceMark, PlayedHead
 from game.report.mark_shapes import mark_shapes, slow_shapes
 from tests.made import passage
 
@@ -37,12 +37,12 @@ def test_arrows_point_to_where_the_note_came_and_all_signs_over_a_note_clear_it(
     top = min(system.box_of(heads[1]).top, system.top_line)
     tips = {}
     for early in (True, False):
-        shapes = mark_shapes(system, PlacedMark(heads[1], OffTime(early=early)))
+        shapes = mark_shapes(system, PlacedMark(heads[1], OffTimeMark(early=early)))
         numbers = [float(one) for one in re.findall(r"-?\d+", shapes[1].svg.split('"')[1])]
         tips[early] = min(numbers[::2]) if early else max(numbers[::2])
         assert max(shape.box.bottom for shape in shapes) < top
     assert tips[True] < tips[False]
-    (caret,) = mark_shapes(system, PlacedMark(heads[1], LeftOut()))
+    (caret,) = mark_shapes(system, PlacedMark(heads[1], MissedMark()))
     assert caret.box.bottom < top
     circle, seconds = slow_shapes(system, heads[1], 2.46)
     assert circle.box.left < system.head_boxes[heads[1]].left

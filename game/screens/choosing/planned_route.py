@@ -57,8 +57,8 @@ def _next_of_step(plan: PlayerPlan, request: TakeRequest, decision: Decision) ->
     if step is None or not plan.time_left or step.kind in (StepKind.SIGNED_OFF, StepKind.FIRST_SIGHT):
         return None
     if step.kind is StepKind.PASSAGE and decision.offer is Offer.AGAIN:
-        return request.told(decision)
-    if step.kind is StepKind.NEW_TUNE and not request.last:
+        return request.as_decided(decision)
+    if step.kind is StepKind.NEW_TUNE and not request.is_last:
         return request.moved(1)
     return None
 
@@ -79,7 +79,7 @@ def _opened(context: ScreenContext, step: PlanStep, chance: Random) -> TakeReque
     if step.stage is not None and step.stage.once_through:
         return request.at_sight()
     if step.kind is StepKind.PASSAGE:
-        return request.told(context.session.coach.open_passage(request.passage))
+        return request.as_decided(context.session.coach.open_passage(request.passage))
     if step.kind is StepKind.SIGNED_OFF:
         bpm = context.settings.target_bpm
         return replace(request.whole_or_passages().in_stage(Stage.TIME), tempo_bpm=bpm)

@@ -115,7 +115,7 @@ class FreePage(BaseScreen):
         return self.take.heard_anything
 
     def on_tick(self, now_s: float) -> Route | None:
-        return self.stop() if self.take.over(now_s) else None
+        return self.stop() if self.take.is_over(now_s) else None
 
     def on_gesture(self, plucks: int, now_s: float) -> Route | None:  # noqa: ARG002 - part of the interface
         """The free string plucked once shows the counts, or turns the page up; twice stops; three times puts the

@@ -130,7 +130,7 @@ class LettersPage(BaseScreen):
             for row, wrong in enumerate(self.take.given[:2], start=1):
                 marks.append(PlacedMark(head, NameMark(text=name_in(wrong, names), struck=True, row=row)))
         self.view.marks = marks
-        self.view.mark_clean(self.take.finish().clean_heads)
+        self.view.mark_clean(self.take.so_far().clean_heads)
 
     def _follow(self, now_s: float) -> None:
         asked = self.take.asked

@@ -10,7 +10,7 @@ from game.desk.mark_drawing import draw_marks
 from game.desk.paper import draw_heading, draw_key_hints, draw_paper, draw_paragraph
 from game.desk.typography import Face
 from game.lines.titles import title_told
-from game.practice.pencilled import PlacedMark, SaidWrong
+from game.practice.pencilled import PlacedMark, SaidWrongMark
 from game.practice.self_marked_take import RhythmTerms, marked_afterwards
 from game.practice.take_request import TakeRequest
 from game.screens.base_screen import BaseScreen
@@ -106,7 +106,7 @@ class MarkingScreen(BaseScreen):
         title = tell(title_told(self.request.passage.score.title))
         draw_heading(surface, sheet, theme, title, below=stage_in_words(self.request))
         self._music.draw(surface, {}, self.context.clock.now_s())
-        wrong = [PlacedMark(note.heads[0], SaidWrong()) for note in self._notes if not self._right[note.n]]
+        wrong = [PlacedMark(note.heads[0], SaidWrongMark()) for note in self._notes if not self._right[note.n]]
         draw_marks(surface, wrong, self._music.note_box, theme)
         self._draw_pencil(surface)
         room = pygame.Rect(area.left, sheet.paper.bottom - sheet.px(130), area.width, sheet.px(60))

@@ -21,7 +21,7 @@ from game.music.passage import Passage
 from game.player.player_log import LogTakeRecorder
 from game.player.settings import InstrumentKind
 from game.practice.free_string import MOST_PLUCKS, STOP_PLUCKS
-from game.practice.pencilled import OffTime, marks_of
+from game.practice.pencilled import OffTimeMark, marks_of
 from game.practice.take_request import TakeRequest
 from game.practice.timed_take import TimedTake, TimedTerms
 from game.screens.base_screen import BaseScreen
@@ -221,7 +221,7 @@ class MetronomePage(BaseScreen):
         if self.request.looping and self.take.seconds(now_s) >= self._row.loop_s - _EARLY_S:
             self._begin_round(now_s)
             return None
-        return self.stop() if self.take.over(now_s) else None
+        return self.stop() if self.take.is_over(now_s) else None
 
     def _begin_round(self, now_s: float) -> None:
         """The loop begins again without a gap: each round is a take of its own."""
@@ -264,7 +264,7 @@ class MetronomePage(BaseScreen):
             mark
             for note, verdict in judged
             for mark in marks_of(note, verdict, key=_key_at(passage, note), reading=passage.reading)
-            if not isinstance(mark.mark, OffTime)
+            if not isinstance(mark.mark, OffTimeMark)
         ]
         clean = (note for note, verdict in judged if verdict.verdict in COUNTS_AS_CLEAN)
         self.view.mark_clean(frozenset(head for note in clean for head in note.note.heads))
@@ -287,7 +287,7 @@ class MetronomePage(BaseScreen):
         self.sound.metronome.stop()
         now_s = self.context.clock.now_s()
         unheard = self.context.settings.instrument is InstrumentKind.NO_PICKUP and not self.request.one_a_click
-        if unheard and self.take.over(now_s) and not self.take.heard_anything:
+        if unheard and self.take.is_over(now_s) and not self.take.heard_anything:
             return ToMarking(self.request)
         return self._ended(now_s) or self._last_round or ToShelf()
 

@@ -125,7 +125,7 @@ class ResultScreen(BaseScreen):
         if self.request.stage.named:
             return ToPage(self.request, chosen=True)
         if decision.offer is Offer.AGAIN:
-            return ToPage(self.request.told(decision), chosen=True)
+            return ToPage(self.request.as_decided(decision), chosen=True)
         if decision.offer is Offer.SIBLING and not self.request.stage.once_through:
             return ToSibling(self.request)
         return self._on()
@@ -152,9 +152,9 @@ class ResultScreen(BaseScreen):
     def _on(self) -> Route:
         if self.request.planned:
             return ToPlanned(after=ToResult(self.request, self.finished, self.decision))
-        if self.request.fresh and self.request.last:
+        if self.request.fresh and self.request.is_last:
             return ToFreshLine()
-        return ToShelf() if self.request.last else ToPage(self.request.moved(1))
+        return ToShelf() if self.request.is_last else ToPage(self.request.moved(1))
 
     def _scroll(self, by: int) -> None:
         step = round(self._page_area.height * _SCROLL_SHARE)

@@ -6,7 +6,7 @@ from game.coach.stages import Stage
 from game.music.names import name_in, spelling_of
 from game.practice.finished_take import clean_heads
 from game.practice.free_string import MOST_PLUCKS
-from game.practice.pencilled import NameMark, PlacedMark, SaidWrong
+from game.practice.pencilled import NameMark, PlacedMark, SaidWrongMark
 from game.practice.self_marked_take import SelfMarkedTake
 from game.practice.take_request import TakeRequest
 from game.practice_log.rows.log_records import Terms
@@ -79,7 +79,7 @@ class SelfMarkedPage(BaseScreen):
         head = asked.note.heads[0]
         self.view.marks = [mark for mark in self.view.marks if mark.head != head]
         if not right:
-            self.view.marks.append(PlacedMark(head, SaidWrong()))
+            self.view.marks.append(PlacedMark(head, SaidWrongMark()))
         self.view.mark_clean(clean_heads(self.take.expected, self.take.said))
         self.view.sketch, self.view.status = None, ""
         self._follow(now_s)

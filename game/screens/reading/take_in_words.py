@@ -91,7 +91,7 @@ def marks_of_finished(finished: Finished, names: NoteNames) -> tuple[PlacedMark,
 
 
 def _headline(finished: Finished, all_clean: str, some_clean: str) -> str:
-    read, clean, asked = finished.read, finished.clean, finished.asked
+    read, clean, asked = finished.read_count, finished.clean_count, finished.note_count
     if not read:
         return say("result.none")
     if read < asked:

@@ -12,7 +12,7 @@ def result_route(
     context: ScreenContext, request: TakeRequest, finished: Finished, recorder: LogTakeRecorder
 ) -> ToResult | None:
     """The result of a take that has ended, with what the coach says of it; None for one in which nothing was done."""
-    done = finished.played if isinstance(finished, FinishedTake) and finished.timed else finished.read
+    done = finished.played if isinstance(finished, FinishedTake) and finished.timed else finished.read_count
     if not done:
         return None
     return ToResult(request, finished, context.session.finish_take(finished, recorder))
@@ -21,4 +21,4 @@ def result_route(
 def overruled_route(context: ScreenContext, request: TakeRequest, wish: Wish) -> ToPage:
     """The player wants it otherwise; the coach learns from it."""
     decision = context.session.coach.overrule(request.passage, wish)
-    return ToPage(request.told(decision), chosen=True)
+    return ToPage(request.as_decided(decision), chosen=True)

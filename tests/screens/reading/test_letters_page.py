@@ -49,7 +49,7 @@ def test_the_sign_is_set_by_the_arrows_before_its_letter(table):
     table.key(pygame.K_UP)
     table.letters("f")
     assert table.screen_name == "ResultScreen"
-    assert table.screen.finished.clean == 3
+    assert table.screen.finished.clean_count == 3
 
 
 def test_a_sign_waits_in_pencil_for_its_letter(table):
@@ -72,7 +72,7 @@ def test_names_are_given_in_the_players_own_language(tmp_path, language, letters
         if isinstance(given, tuple):
             table.key(given[0])
         table.letters(given[-1])
-    assert table.screen.finished.clean == 3
+    assert table.screen.finished.clean_count == 3
 
 
 def test_on_the_guitar_one_note_reveals_and_another_confirms(table):

@@ -31,7 +31,7 @@ def page(table):
 def test_against_the_click_the_take_goes_on_from_the_bar_it_was_in(table, pickup):
     request = table.open("F4 q, G4 q, A4 q, Bb4 q", "C5 q, Bb4 q, A4 q, G4 q")
     request = request.in_stage(Stage.TIME)
-    table.go(ToPage(request.told(_at_60(request)), chosen=True))
+    table.go(ToPage(request.as_decided(_at_60(request)), chosen=True))
     page = table.screen
     page.begin()
     for note in page.take.expected[:6]:

@@ -6,7 +6,7 @@ import pytest
 
 from game.judging.verdicts import Verdict
 from game.player.settings import InstrumentKind, Settings
-from game.practice.pencilled import SaidWrong
+from game.practice.pencilled import SaidWrongMark
 from tests.screens.plugged_in import Plugged
 from tests.screens.table import Table
 
@@ -41,7 +41,7 @@ def test_untimed_a_key_shows_name_and_home_and_the_player_says_right_or_wrong(ta
         table.key(pygame.K_SPACE if right else pygame.K_BACKSPACE)
     assert table.verdicts == ["clean", "wrong pitch", "clean"]
     assert table.screen.finished.judgement.verdicts[0].time_to_find_ms == pytest.approx(1200, abs=20)
-    assert [mark.mark for mark in table.screen._marks] == [SaidWrong()]
+    assert [mark.mark for mark in table.screen._marks] == [SaidWrongMark()]
 
 
 def test_a_self_marked_take_is_kept_as_such_and_the_coach_hears_of_it(table):

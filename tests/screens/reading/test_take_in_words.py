@@ -17,7 +17,7 @@ def take(*played):
     made = PlacesTake(passage("F4 q, G4 q, Bb4 h", key=-1), MAP, now_s=0.0)
     for index, (sounding, place) in enumerate(played, start=1):
         made.hear(PlayedNote(started_s=float(index), sounding=sounding, place=place))
-    return made.finish()
+    return made.so_far()
 
 
 F, G, B_FLAT = (53, Place(5, 8)), (55, Place(4, 5)), (58, Place(4, 8))
@@ -45,7 +45,7 @@ def test_a_take_broken_off_says_how_far_it_went():
 
 def test_a_line_not_named_at_all_says_so():
     naming = LettersTake(passage("F4 w"), MAP, now_s=0.0)
-    assert summary_in_words(naming.finish(), NoteNames.ENGLISH) == ("Nothing was read this time.",)
+    assert summary_in_words(naming.so_far(), NoteNames.ENGLISH) == ("Nothing was read this time.",)
 
 
 def test_bars_are_called_by_their_printed_numbers_and_a_pickup_by_its_name():

@@ -36,7 +36,7 @@ def test_the_result_of_a_take_holds_what_the_coach_says_of_it(table):
     table.play(53)
     page = table.screen
     route = result_route(table.context, page.request, page.take.end(), page._recorder)
-    assert (route.request, route.finished.read) == (page.request, 1)
+    assert (route.request, route.finished.read_count) == (page.request, 1)
     assert route.decision == table.context.session.coach.state.decision
 
 

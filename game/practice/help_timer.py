@@ -7,7 +7,7 @@ LETTER_AFTER_S = 5.0
 PLACE_AFTER_S = 10.0
 
 
-class Patience:
+class HelpTimer:
     """Counts the seconds since the note was asked, pauses left out."""
 
     def __init__(self, now_s: float) -> None:

@@ -1,0 +1,67 @@
+"""A take that is over, in figures."""
+
+import pytest
+
+from game.coach.stages import Stage
+from game.judging.expected import expected_notes
+from game.judging.letters import NamedNote
+from game.judging.verdicts import Judgement, NoteVerdict, Verdict
+from game.music.written import HeadId
+from game.neck.neck_map import standard_map
+from game.practice.finished_take import FinishedNaming, FinishedTake, clean_heads
+from tests.made import passage
+
+LINE = passage("F4 q, G4 q, A4 q, Bb4 q", "C5 h, D5 h")
+EXPECTED = expected_notes(LINE.notes, standard_map())
+C, E, L, W, P, M, U = (
+    Verdict.CLEAN, Verdict.EARLY, Verdict.LATE, Verdict.WRONG_PITCH, Verdict.OTHER_PLACE, Verdict.MISSED,
+    Verdict.UNREAD,
+)  # fmt: skip
+
+
+def finished(*verdicts: Verdict, found_ms: tuple[float | None, ...] = (), stage: Stage = Stage.PLACES) -> FinishedTake:
+    times = [*found_ms, *[None] * (len(verdicts) - len(found_ms))]
+    judgement = Judgement(
+        verdicts=tuple(
+            NoteVerdict(n=n, verdict=verdict, time_to_find_ms=time)
+            for n, (verdict, time) in enumerate(zip(verdicts, times, strict=True), start=1)
+        )
+    )
+    return FinishedTake(passage=LINE, expected=EXPECTED, judgement=judgement, stage=stage)
+
+
+def test_notes_are_counted_as_asked_read_and_clean_where_early_and_late_are_clean():
+    take = finished(C, E, L, W, P, U)
+    assert (take.note_count, take.read_count, take.clean_count) == (6, 5, 3)
+    assert finished(M, M, C, C, C, C).read_count == 6, "a missed note was read past"
+
+
+def test_heads_turn_to_ink_where_pitch_and_place_were_right():
+    assert finished(C, E, L, W, P, M).clean_heads == {HeadId(0, 0), HeadId(0, 1), HeadId(0, 2)}
+    assert clean_heads(EXPECTED, []) == frozenset()
+
+
+def test_tied_heads_are_clean_together():
+    tied = expected_notes(passage("F4 h, G4 h ~", "~G4 w").notes, standard_map())
+    assert clean_heads(tied, [NoteVerdict(n=2, verdict=C)]) == {HeadId(0, 1), HeadId(1, 0)}
+
+
+def test_the_slowest_is_a_clean_note_with_a_time_and_never_the_first():
+    take = finished(C, C, W, C, C, C, found_ms=(9000, 500, 8000, 1500, None, 700))
+    assert take.slowest is not None
+    assert take.slowest.n == 4
+    assert finished(C, W, W, W, W, W, found_ms=(9000,)).slowest is None
+
+
+@pytest.mark.parametrize("stage", Stage)
+def test_rhythm_is_asked_for_where_the_stage_counts_it(stage: Stage):
+    assert finished(C, C, C, C, C, C, stage=stage).timed is stage.rhythm_counts
+
+
+def test_of_a_line_that_was_named_the_notes_named_at_the_first_try_are_clean():
+    words = (C, W, U, U, U, U)
+    naming = FinishedNaming(
+        passage=LINE, named=tuple(NamedNote(n=n, verdict=verdict) for n, verdict in enumerate(words, start=1))
+    )
+    assert (naming.note_count, naming.read_count, naming.clean_count) == (6, 2, 1)
+    assert naming.clean_heads == {HeadId(0, 0)}
