@@ -39,7 +39,7 @@ class MarkingScreen(BaseScreen):
     @property
     def _area(self) -> pygame.Rect:
         sheet = self.context.sheet
-        top = sheet.text_area.top + sheet.px(70)
+        top = sheet.text_area.top + sheet.px(84)
         return pygame.Rect(sheet.text_area.left, top, sheet.text_area.width, sheet.paper.bottom - sheet.px(170) - top)
 
     def resized(self) -> None:
