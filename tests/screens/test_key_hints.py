@@ -1,8 +1,23 @@
 """How keys are told at the foot of a page."""
 
+import sys
+
+import pytest
+
+import game.screens.router  # the screens, all of them
+from game.app import FIRST_SIZE
+from game.desk import paper
+from game.desk.sheet import SMALLEST
 from game.screens.key_hints import key_hints
+from game.text.catalogue import SOURCE_LANGUAGE
+from game.text.language import languages
 from game.text.pseudo import PSEUDO
+from tests.screens.plugged_in import Plugged
+from tests.screens.table import Table
+from tests.screens.ways import routes
 from tests.speaking import speaking
+
+OTHERS = sorted(set(languages()) - {SOURCE_LANGUAGE})
 
 
 def test_what_stands_on_a_key_stays_and_words_are_those_of_the_language():
@@ -14,3 +29,63 @@ def test_what_stands_on_a_key_stays_and_words_are_those_of_the_language():
 
 def test_no_keys_are_none():
     assert key_hints() == ()
+
+
+@pytest.fixture
+def foot(monkeypatch):
+    """Each row of keys that a screen draws from now on: the keys, and for how many of them there was room."""
+    rows = []
+    draw = paper.draw_key_hints
+
+    def drawn(surface, keys, *measures, **row):
+        rows.append((keys, draw(surface, keys, *measures, **row)))
+        return rows[-1][1]
+
+    for name, module in tuple(sys.modules.items()):
+        if name.startswith(game.screens.__name__) and getattr(module, "draw_key_hints", None) is draw:
+            monkeypatch.setattr(module, "draw_key_hints", drawn)
+    return rows
+
+
+def rows_at_the_feet(folder, foot, *, size, plugged):
+    """The rows of each screen in a window of `size`, with nothing said over them, by the screen's name."""
+    folder.mkdir()
+    table = Table(folder, size=size)
+    if plugged:
+        Plugged(table)
+    told = {}
+    for name, route in routes(table, folder).items():
+        table.context.window.message_until_s = 0.0
+        foot.clear()
+        table.go(route)
+        told[name] = table.screen, list(foot)
+    return told
+
+
+def is_a_page(screen):
+    """Whether music is read there. A page tells its own keys first, and of the others as many as have room."""
+    return hasattr(screen, "view")
+
+
+@pytest.mark.parametrize("plugged", [False, True], ids=["by hand", "with a guitar"])
+@pytest.mark.parametrize("language", languages())
+def test_every_key_has_room_at_the_foot_of_the_smallest_window(tmp_path, foot, language, plugged):
+    """On a page at least its own, and the one that leaves it."""
+    with speaking(language):
+        (leave,) = {key for key, _ in key_hints(("keys.escape", "keys.stop"))}
+        for name, (screen, rows) in rows_at_the_feet(tmp_path / "player", foot, size=SMALLEST, plugged=plugged).items():
+            assert rows, name
+            for keys, told in rows:
+                assert leave in dict(keys[:told]) if is_a_page(screen) else told == len(keys), (name, keys[told:])
+
+
+@pytest.mark.parametrize("plugged", [False, True], ids=["by hand", "with a guitar"])
+@pytest.mark.parametrize("size", [SMALLEST, FIRST_SIZE])
+@pytest.mark.parametrize("language", OTHERS)
+def test_no_language_tells_fewer_keys_than_english(tmp_path, foot, language, size, plugged):
+    told = {}
+    for spoken in (SOURCE_LANGUAGE, language):
+        with speaking(spoken):
+            feet = rows_at_the_feet(tmp_path / spoken, foot, size=size, plugged=plugged)
+        told[spoken] = {name: sum(number for _, number in rows) for name, (_, rows) in feet.items()}
+    assert {name: number for name, number in told[language].items() if number < told[SOURCE_LANGUAGE][name]} == {}
