@@ -28,6 +28,7 @@ from uuid import UUID
 import mido
 import msgspec
 from game.assignments.reading import read_assignment
+from game.audio.clicking import Clicking
 from game.coaching import Coaching
 from game.commands.demo import play
 from game.from_log import main as gone_through
@@ -52,7 +53,6 @@ from game.tunes.reading import read_tune
 from game.tunes.seen import now_seen, seen_names
 
 from game import players
-from game.audio.clicking import Clicking
 from game.coach.coach import advance
 from game.coach.events import PassageOpened, Wish
 from game.coach.stages import Pulse, Stage
