@@ -27,8 +27,8 @@ from game.report.logged_take import (
     PlayersLog,
     ReplayedTake,
     TakeOfDay,
-    kept_take,
     own_takes,
+    replayed_take,
     takes_handed_over,
     takes_on,
 )
@@ -72,7 +72,7 @@ def is_kept(args: argparse.Namespace) -> bool:
 def kept_from(args: argparse.Namespace) -> ReplayedTake:
     """The take that the words name. Raises `LogError`."""
     with _takes(args) as found:
-        return kept_take(found, args.day, args.number)
+        return replayed_take(found, args.day, args.number)
 
 
 def day_answer(args: argparse.Namespace) -> DayAnswer:

@@ -113,14 +113,14 @@ class ProjectionRebuild:
 
 def main(folder: Path, name: str) -> int:
     """Go through the whole log in a folder and keep what comes of it."""
-    from game.practice_log.database.identity import kept_identity  # noqa: PLC0415 - the game itself has no need of these
+    from game.practice_log.database.identity import read_or_make_identity  # noqa: PLC0415 - the game itself has no need of these
     from game.practice_log.database.opening import opened_log  # noqa: PLC0415
 
     if hasattr(os, "nice"):
         os.nice(10)
     fold = import_module(f"game.player.{name}").FOLD
     with opened_log(folder / "practice.sqlite") as connection:
-        fold_log(fold, connection, folder, kept_identity(folder / "player.json").uuid, None)
+        fold_log(fold, connection, folder, read_or_make_identity(folder / "player.json").uuid, None)
     return 0
 
 

@@ -20,7 +20,7 @@ from game.music.passage import Passage
 from game.neck.neck_map import NeckMap
 from game.player.known_by_ear import read_known_by_ear, tune_id, write_known_by_ear
 from game.practice.finished_take import Finished, FinishedNaming, FinishedTake
-from game.practice_log.database.identity import kept_identity
+from game.practice_log.database.identity import read_or_make_identity
 from game.practice_log.database.in_use import InUse
 from game.practice_log.database.store import Connection
 from game.practice_log.queries.bars_met import share_bars, times_met
@@ -39,8 +39,10 @@ class PlayerLog:
 
     def __init__(self, folder: Path, utc_now: Callable[[], datetime] = lambda: datetime.now(UTC)) -> None:
         self.path = folder / LOG_FILE
-        self.player = kept_identity(folder / "player.json")
-        self._practice_log = PracticeLog(self.path, device=kept_identity(folder / "device.json"), utc_now=utc_now)
+        self.player = read_or_make_identity(folder / "player.json")
+        self._practice_log = PracticeLog(
+            self.path, device=read_or_make_identity(folder / "device.json"), utc_now=utc_now
+        )
         self._utc_now = utc_now
         self._heard: list[Passage] = []
         self._by_ear = read_known_by_ear(folder)

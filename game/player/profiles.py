@@ -15,7 +15,7 @@ import msgspec
 from game.message import message
 from game.paths import user_data, user_settings
 from game.player.players_file import FIRST_ID, LONGEST_NAME, PlayerError, PlayersTable, Row, read_players, write_players
-from game.practice_log.database.identity import kept_identity
+from game.practice_log.database.identity import read_or_make_identity
 from game.text.clean_text import cleaned
 
 PLAYER_VARIABLE = "HOMEFRET_PLAYER"
@@ -100,7 +100,7 @@ def add_player(name: str, *, new_uuid: Callable[[], UUID] = uuid4) -> Profile:
     player = _player(row)
     try:
         player.folder.mkdir(parents=True)
-        kept_identity(player.folder / "player.json", name=name)
+        read_or_make_identity(player.folder / "player.json", name=name)
         _share_device(player.folder)
         table = read_players().without_faults()
         write_players(msgspec.structs.replace(table, players=(*table.players, row)))
@@ -137,5 +137,5 @@ def _nobody_called(wanted: str, known: tuple[Profile, ...]) -> PlayerError:
 
 def _share_device(folder: Path) -> None:
     """One computer is one device, whoever plays on it."""
-    device = kept_identity(user_data() / "device.json")
-    kept_identity(folder / "device.json", name=device.name, new_uuid=lambda: device.uuid)
+    device = read_or_make_identity(user_data() / "device.json")
+    read_or_make_identity(folder / "device.json", name=device.name, new_uuid=lambda: device.uuid)

@@ -118,7 +118,7 @@ def takes_on(found: PlayersLog, day: date) -> tuple[TakeOfDay, ...]:
     return tuple(takes)
 
 
-def kept_take(found: PlayersLog, day: date, number: int) -> ReplayedTake:
+def replayed_take(found: PlayersLog, day: date, number: int) -> ReplayedTake:
     """A take by its day and number. Raises `LogError` for none of these, or one in which nothing could be played."""
     takes = _of_day(found, day)
     if not 1 <= number <= len(takes):

@@ -7,7 +7,7 @@ import pytest
 
 from game.player.players_file import PlayerError
 from game.player.profiles import add_player, chosen_player, first, keep_chosen, player_at_start, players
-from game.practice_log.database.identity import kept_identity
+from game.practice_log.database.identity import read_or_make_identity
 from game.text.catalogue import tell
 from tests.refusing import refusal
 
@@ -31,8 +31,8 @@ def test_a_player_who_is_added_has_a_folder_by_an_id_and_the_device_of_the_compu
     added = add_player("  Grace\u202e ", new_uuid=lambda: UUID(int=5))
     assert (added.name, added.folder.name) == ("Grace", UUID(int=5).hex)
     assert added.settings_path == first().settings_path.parent / "players" / UUID(int=5).hex / "settings.json"
-    assert kept_identity(added.folder / "player.json").name == "Grace"
-    devices = [kept_identity(folder / "device.json").uuid for folder in (first().folder, added.folder)]
+    assert read_or_make_identity(added.folder / "player.json").name == "Grace"
+    devices = [read_or_make_identity(folder / "device.json").uuid for folder in (first().folder, added.folder)]
     assert devices[0] == devices[1]
     assert players() == (first(), added)
 

@@ -7,7 +7,7 @@ import pytest
 
 from game.errors import LogError
 from game.practice_log.transfer.export import write_export
-from game.report.logged_take import kept_take, making_sense, own_takes, takes_handed_over, takes_on
+from game.report.logged_take import replayed_take, making_sense, own_takes, takes_handed_over, takes_on
 from tests.practice_log.logged_takes import PLAYER
 from tests.refusing import refusal
 from tests.report.month import write_month
@@ -34,9 +34,9 @@ def test_the_takes_of_a_day_are_listed_in_their_order_with_their_share(log):
 @pytest.mark.parametrize("name", ["practice.sqlite", "me.zip"])
 def test_what_was_handed_over_holds_the_same_take_as_the_log(log, name):
     with own_takes(log, "") as found:
-        own = kept_take(found, FIRST_DAY, 2)
+        own = replayed_take(found, FIRST_DAY, 2)
     with takes_handed_over(log.with_name(name)) as found:
-        handed = kept_take(found, FIRST_DAY, 2)
+        handed = replayed_take(found, FIRST_DAY, 2)
     assert (handed.raw.played, handed.judgement) == (own.raw.played, own.judgement)
     assert handed.raw.played
 
@@ -47,7 +47,7 @@ def test_a_day_without_takes_and_a_number_that_is_none_are_refused(log):
             takes_on(found, date(2026, 1, 1))
         for number in (0, 4):
             with refusal(LogError, f"25 November 2026 has takes 1 to 3, not {number}"):
-                kept_take(found, FIRST_DAY, number)
+                replayed_take(found, FIRST_DAY, number)
 
 
 def test_rows_that_make_no_sense_are_told_of_a_file_from_elsewhere_and_are_a_fault_in_our_own(tmp_path):

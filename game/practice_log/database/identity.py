@@ -19,7 +19,7 @@ class Identity:
     name: str = ""
 
 
-def kept_identity(path: Path, *, name: str = "", new_uuid: Callable[[], UUID] = uuid4) -> Identity:
+def read_or_make_identity(path: Path, *, name: str = "", new_uuid: Callable[[], UUID] = uuid4) -> Identity:
     """The identity kept in `path`, made with `name` where there is none that can be read.
 
     Two programs that make it at once agree on the first. Where the file cannot be written the identity holds for

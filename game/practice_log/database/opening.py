@@ -8,7 +8,7 @@ from pathlib import Path
 from uuid import UUID
 
 from game.errors import LogError
-from game.practice_log.database.identity import Identity, kept_identity
+from game.practice_log.database.identity import Identity, read_or_make_identity
 from game.practice_log.database.migrations import migrate
 from game.practice_log.database.store import open_store
 from game.practice_log.transfer.backup import checked
@@ -60,6 +60,6 @@ def player_meant(connection: sqlite3.Connection, log: Path, name: str) -> Identi
     known = players_in(connection)
     if not known:
         raise LogError("log.no_take_yet", folder=log.parent)
-    kept = kept_identity(log.parent / "player.json")
+    kept = read_or_make_identity(log.parent / "player.json")
     meant = next((player for player in known if player.uuid == kept.uuid), known[0])
     return Identity(uuid=meant.uuid, name=name or meant.name or kept.name)
