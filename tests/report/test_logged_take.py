@@ -7,7 +7,7 @@ import pytest
 
 from game.errors import LogError
 from game.practice_log.transfer.export import write_export
-from game.report.logged_take import replayed_take, making_sense, own_takes, takes_handed_over, takes_on
+from game.report.logged_take import making_sense, own_takes, replayed_take, takes_handed_over, takes_on
 from tests.practice_log.logged_takes import PLAYER
 from tests.refusing import refusal
 from tests.report.month import write_month
