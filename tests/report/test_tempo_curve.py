@@ -4,6 +4,8 @@ import pytest
 
 from game.report import tempo_curve
 from game.report.tempo_curve import TempoPoint, draw_tempo_curve
+from game.text.catalogue import say
+from game.text.language import languages
 from tests.speaking import speaking
 
 POINTS = [TempoPoint(day=1, tempo_bpm=60, clean_share=0.8), TempoPoint(day=2, tempo_bpm=72, clean_share=0.95)]
@@ -39,7 +41,17 @@ def test_its_words_are_in_the_language_chosen(drawn, tmp_path):
     (axes,) = drawn[0].axes
     assert (axes.get_xlabel(), axes.get_ylabel()) == ("Durchgang", "Schläge je Minute")
     assert [text.get_text() for text in axes.texts] == ["Tag 1", "Tag 2"]
-    assert any("leerer Punkt" in text.get_text() for text in drawn[0].texts)
+    assert any("leer: weniger" in text.get_text() for text in drawn[0].texts)
+
+
+@pytest.mark.parametrize("language", languages())
+def test_what_the_dots_mean_stands_clear_of_the_word_below_the_axis(drawn, tmp_path, language):
+    with speaking(language):
+        draw_tempo_curve(POINTS, target_bpm=96, title="Ode", out=tmp_path / "curve.png")
+        (legend,) = (text for text in drawn[0].texts if text.get_text() == say("curve.legend"))
+    (axes,) = drawn[0].axes
+    drawn[0].set_dpi(120)  # as it was saved
+    assert legend.get_window_extent().x1 < axes.xaxis.label.get_window_extent().x0
 
 
 def test_without_takes_there_is_a_picture_still(tmp_path):
