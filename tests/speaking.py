@@ -5,7 +5,8 @@ from contextlib import contextmanager
 
 from game.text import catalogue
 from game.text.catalogue import catalogue_in
-from game.text.pseudo import PSEUDO, BracketedCatalogue
+from game.text.language import PSEUDO
+from game.text.pseudo import BracketedCatalogue
 
 
 @contextmanager

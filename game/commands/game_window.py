@@ -1,5 +1,6 @@
 """The game in its window, from the first frame until the player leaves."""
 
+import gc
 import sys
 
 import pygame
@@ -21,6 +22,7 @@ def play() -> int:
     app = App(open_window(), _context())
     app.draw()
     pygame.display.flip()
+    gc.enable()
     _load_the_rest(app)
     try:
         run(app)

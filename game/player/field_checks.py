@@ -22,11 +22,9 @@ from msgspec.inspect import (
 )
 
 from game.message import message
-from game.player.file_faults import LEFT_OUT, AnyFault, At, Fault, MoreFaults
+from game.player.file_faults import LEFT_OUT, MOST_TOLD_OF_A_TABLE, AnyFault, At, Fault, MoreFaults
 from game.player.value_kinds import bounds_of, expected_words, fits
 
-# A table with thousands of faults is told by its first ones and their number.
-MOST_TOLD_OF_A_TABLE = 3
 # No number of ours has more digits than this.
 _MOST_DIGITS = 18
 

@@ -12,6 +12,9 @@ from game.text.clean_text import cleaned
 LEFT_OUT: Final = object()
 """Used in the stead of what nothing can be made of."""
 
+# A table with thousands of faults is told by its first ones and their number.
+MOST_TOLD_OF_A_TABLE = 3
+
 At: TypeAlias = tuple[str, ...]
 """A place of a file: the names on the way to it. Items of a list count from 1."""
 

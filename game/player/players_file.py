@@ -15,7 +15,6 @@ from msgspec.inspect import StructType, type_info
 from game.errors import HomefretError
 from game.message import message
 from game.paths import user_data
-from game.player.field_checks import Checks
 from game.player.file_faults import LEFT_OUT, AnyFault, Fault
 from game.player.json_file import JsonFileError, read_table, with_unknown, write_table
 from game.text.clean_text import cleaned
@@ -73,6 +72,8 @@ def read_players() -> ReadTable:
         return ReadTable(trouble=PlayerError("player.table_unreadable", file=path, reason=error.strerror or error))
     except JsonFileError as error:
         return ReadTable(trouble=PlayerError("player.table_no_sense", file=path, fault=error))
+    from game.player.field_checks import Checks  # noqa: PLC0415 - most computers have no such table
+
     checks = Checks()
     usable = checks.struct(_declared(), given)
     table, broken = (_NOBODY, []) if usable is LEFT_OUT else _each_once(msgspec.convert(usable, PlayersTable))

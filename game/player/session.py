@@ -13,7 +13,6 @@ from typing import TYPE_CHECKING
 from game.clock import Clock
 from game.errors import HomefretError, SettingsError
 from game.message import Message, message
-from game.player.crash_note import write_crash_note
 from game.player.players_file import PlayerError
 from game.player.profiles import Profile, add_player, keep_chosen, players
 from game.player.settings import Settings
@@ -130,6 +129,8 @@ class Session:
 
     def write_crash_note(self, fault: BaseException, *, screen: str) -> Path | None:
         """A note of what went wrong on a screen, beside the log; None where the disk refuses."""
+        from game.player.crash_note import write_crash_note
+
         return write_crash_note(self.folder, fault, screen=screen)
 
     def close(self) -> Message | None:

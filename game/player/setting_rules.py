@@ -11,8 +11,7 @@ import msgspec
 from game.errors import MapError
 from game.message import message
 from game.neck.tuning import TUNINGS, Place, tuning_named
-from game.player.field_checks import MOST_TOLD_OF_A_TABLE
-from game.player.file_faults import AnyFault, Fault, MoreFaults
+from game.player.file_faults import MOST_TOLD_OF_A_TABLE, AnyFault, Fault, MoreFaults
 from game.player.settings import FRETS_ABOVE_POSITION, Settings
 from game.text.language import languages
 

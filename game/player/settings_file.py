@@ -4,13 +4,12 @@ told at once.
 
 from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import TypeGuard
+from typing import Any, TypeGuard
 
 import msgspec
 from msgspec.inspect import StructType, type_info
 
 from game.errors import SettingsError
-from game.player.field_checks import Checks
 from game.player.file_faults import LEFT_OUT, AnyFault, At, Fault
 from game.player.json_file import JsonFileError, read_table, with_unknown, write_table
 from game.player.setting_rules import kept_rules
@@ -64,10 +63,22 @@ def load(path: Path) -> LoadedSettings:
         raise SettingsError("player.settings_unreadable", file=path, reason=error.strerror or error) from error
     except JsonFileError as error:
         raise SettingsError("player.settings_no_sense", file=path, fault=error) from error
-    checks = Checks()
-    fields = msgspec.convert(checks.struct(_declared(), table), Settings)
+    fields, faults = _within_bounds(table)
     settings, broken = kept_rules(fields)
-    return LoadedSettings(settings=settings, path=path, faults=_one_for_each_place(checks.faults, broken))
+    return LoadedSettings(settings=settings, path=path, faults=_one_for_each_place(faults, broken))
+
+
+def _within_bounds(table: dict[str, Any]) -> tuple[Settings, list[AnyFault]]:
+    """What a table holds, put right where it has to be, and the faults there were. Most tables have none, and the first
+    frame waits for no more than that.
+    """
+    try:
+        return msgspec.convert(table, Settings, str_keys=True), []
+    except msgspec.ValidationError:
+        from game.player.field_checks import Checks  # noqa: PLC0415
+
+        checks = Checks()
+        return msgspec.convert(checks.struct(_declared(), table), Settings), checks.faults
 
 
 def load_or_defaults(path: Path) -> LoadedSettings:

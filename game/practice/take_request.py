@@ -1,8 +1,8 @@
 """What is to be read and how: the request that a page is laid out for, and that its take answers."""
 
 from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
 
-from game.coach.decisions import Decision
 from game.coach.numbers import NUMBERS
 from game.coach.stages import Pulse, Stage
 from game.message import Message
@@ -11,6 +11,9 @@ from game.music.passage import Passage, passages_of, whole_tune
 from game.music.score import Score
 from game.music.written import written_out
 from game.neck.neck_map import NeckMap
+
+if TYPE_CHECKING:
+    from game.coach.decisions import Decision
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -88,7 +91,7 @@ class TakeRequest:
         bpm = self.tempo_bpm or NUMBERS.lowest_bpm
         return replace(self.in_stage(Stage.PLACES), pulse=Pulse.METRONOME, tempo_bpm=bpm, one_a_click=True)
 
-    def as_decided(self, decision: Decision) -> "TakeRequest":
+    def as_decided(self, decision: "Decision") -> "TakeRequest":
         """As the coach says."""
         return replace(
             self,

@@ -8,9 +8,11 @@ from collections.abc import Mapping
 from game.message import Message, verbatim
 from game.paths import shipped
 from game.text.catalogue import SOURCE_LANGUAGE, Catalogue, catalogue_in, choose
-from game.text.pseudo import PSEUDO, BracketedCatalogue
 
 LANGUAGE_VARIABLE = "HOMEFRET_LANGUAGE"
+PSEUDO = "pseudo"
+"""How the language of brackets is asked for. It is nobody's: no setting offers it."""
+
 _LOCALE_VARIABLES = ("LC_ALL", "LC_MESSAGES", "LANG")
 """In the order in which they are asked: the first that is set counts (POSIX.1-2017, Base Definitions, 8.2)."""
 
@@ -49,4 +51,8 @@ def _without_country(locale: str) -> str:
 
 
 def _catalogue_of(language: str) -> Catalogue:
-    return BracketedCatalogue() if language == PSEUDO else catalogue_in(language)
+    if language != PSEUDO:
+        return catalogue_in(language)
+    from game.text.pseudo import BracketedCatalogue  # noqa: PLC0415 - no player waits for it
+
+    return BracketedCatalogue()

@@ -11,9 +11,6 @@ from string import Formatter
 
 from game.text.catalogue import SOURCE_LANGUAGE, Catalogue
 
-PSEUDO = "pseudo"
-"""How the language of brackets is asked for. It is nobody's: no setting offers it."""
-
 OPENING, CLOSING = "«", "»"
 """The shipped fonts have them, and no sentence of ours uses them otherwise."""
 

@@ -10,8 +10,7 @@ from game.desk import paper
 from game.desk.sheet import SMALLEST
 from game.screens.key_hints import key_hints
 from game.text.catalogue import SOURCE_LANGUAGE
-from game.text.language import languages
-from game.text.pseudo import PSEUDO
+from game.text.language import PSEUDO, languages
 from tests.screens.plugged_in import Plugged
 from tests.screens.table import Table
 from tests.screens.ways import routes

@@ -31,7 +31,7 @@ from game.screens.routes import (
     ToToday,
 )
 from game.text import language
-from game.text.pseudo import PSEUDO
+from game.text.language import PSEUDO
 from game.tunes.library.library import entry_of, shelf
 from tests.bare_words import bare_words, without_brackets
 from tests.instrument.ports.bench_driver import GUITAR
