@@ -8,6 +8,7 @@ from types import ModuleType
 from game.text.catalogue import say
 
 _WITHOUT_SCREEN = ("offscreen", "dummy")
+_NOT_NEEDED = ("pkg_resources", "pygame.surfarray", "pygame.sndarray")
 
 
 def run() -> int:
@@ -34,17 +35,17 @@ def run() -> int:
 
 
 def _pygame() -> ModuleType:
-    """Import pygame without `pkg_resources`, through which it would look up files of its own where setuptools is
-    installed: a tenth of a second at every start, and a warning on the terminal, for what it does as well without.
+    """Import pygame without what it would load only to be complete. `pkg_resources` looks up files of pygame's own, and
+    warns on the terminal where setuptools is installed; `surfarray` and `sndarray`, which nothing here uses, bring
+    numpy: a tenth of a second each, at every start.
     """
-    absent = "pkg_resources" not in sys.modules
-    if absent:
-        sys.modules["pkg_resources"] = None  # type: ignore[assignment]
+    absent = [name for name in _NOT_NEEDED if name not in sys.modules]
+    sys.modules.update(dict.fromkeys(absent))  # type: ignore[arg-type]
     try:
         import pygame  # noqa: PLC0415 - not before the environment is settled
     finally:
-        if absent:
-            del sys.modules["pkg_resources"]
+        for name in absent:
+            del sys.modules[name]
     return pygame
 
 

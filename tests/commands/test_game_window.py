@@ -10,7 +10,7 @@ FIRST_FRAME = """
 import os, sys, types
 
 def look(context):
-    slow = ("babel", "verovio", "mido", "rtmidi", "music21", "matplotlib", "jinja2", "fsrs")
+    slow = ("babel", "verovio", "numpy", "mido", "rtmidi", "music21", "matplotlib", "jinja2", "fsrs")
     print([name for name in slow if name in sys.modules], flush=True)
     os._exit(0)
 
