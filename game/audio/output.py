@@ -1,11 +1,13 @@
-"""The way out to the loudspeaker: opened after the first frame, silent where there is none, and said so.
-
-`pygame.mixer` and numpy are imported when sound is first asked for, never before the first frame.
-"""
+"""The way out to the loudspeaker: opened after the first frame, silent where there is none, and said so."""
 
 import os
 from dataclasses import dataclass
 from enum import Enum
+
+import pygame
+from pygame import AUDIO_ALLOW_FREQUENCY_CHANGE, mixer
+
+from game.instrument.ports.quiet_stderr import quiet_standard_error
 
 RATE, BUFFER_SAMPLES = 44100, 512
 CHANNELS = 8
@@ -43,9 +45,6 @@ def open_output(*, anew: bool = False) -> SoundOutput:
     An output that is open already is kept when it fits, unless `anew`: after a device was lost or came back. Then
     make the metronome and the string player anew, too.
     """
-    import pygame  # noqa: PLC0415
-    from pygame import mixer  # noqa: PLC0415
-
     if anew or not _fits(mixer.get_init()):
         mixer.quit()
         try:
@@ -65,9 +64,6 @@ def _fits(opened: tuple[int, int, int] | None) -> bool:
 
 
 def _open() -> None:
-    from pygame import AUDIO_ALLOW_FREQUENCY_CHANGE, mixer  # noqa: PLC0415
-
-    from game.instrument.ports.quiet_stderr import quiet_standard_error  # noqa: PLC0415
 
     with quiet_standard_error():
         # The device's own rate is welcome, other formats than 16-bit stereo are not: SDL converts.
@@ -76,8 +72,6 @@ def _open() -> None:
 
 def _open_silent() -> SoundOutput:
     """So that everything else may go on as if there were sound. The environment is put back as it was."""
-    import pygame  # noqa: PLC0415
-
     asked = os.environ.get("SDL_AUDIODRIVER")
     os.environ["SDL_AUDIODRIVER"] = "dummy"
     try:
@@ -94,7 +88,6 @@ def _open_silent() -> SoundOutput:
 
 
 def _share_channels() -> None:
-    from pygame import mixer  # noqa: PLC0415
 
     mixer.set_num_channels(CHANNELS)
     mixer.set_reserved(LINE_CHANNEL + 1)

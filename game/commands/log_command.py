@@ -9,7 +9,6 @@ from game.commands.answers.log import LogAnswer
 from game.commands.player_option import add_player_word, player_from
 from game.commands.printing import add_json_flag, print_json
 from game.message import Message, message
-from game.player.player_log import LOG_FILE
 from game.player.profiles import Profile
 from game.practice_log.database.opening import opened_log, player_meant
 from game.practice_log.transfer.backup import back_up, checked, restore
@@ -41,7 +40,7 @@ def run(args: argparse.Namespace) -> int:
 
 
 def _done(args: argparse.Namespace, player: Profile) -> tuple[LogAnswer, Message]:
-    log = player.folder / LOG_FILE
+    log = player.log_path
     if args.back_up:
         return _backed_up(log, args.back_up)
     if args.restore:

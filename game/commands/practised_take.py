@@ -102,10 +102,8 @@ def _row(take: TakeOfADay) -> tuple[object, ...]:
 def _takes(args: argparse.Namespace) -> AbstractContextManager[PlayersLog]:
     if args.source is not None:
         return takes_handed_over(args.source)
-    from game.player.player_log import LOG_FILE  # noqa: PLC0415 - a tenth of a second that judging files can do without
-
     player = player_from(args)
-    return own_takes(player.folder / LOG_FILE, player.name)
+    return own_takes(player.log_path, player.name)
 
 
 def _listed(take: TakeOfDay) -> TakeOfADay:

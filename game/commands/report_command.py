@@ -18,7 +18,6 @@ from game.commands.player_option import add_player_word, player_from
 from game.commands.printing import add_json_flag, print_json, print_table
 from game.errors import LogError
 from game.music.names import NoteNames
-from game.player.player_log import LOG_FILE
 from game.player.players_file import PlayerError
 from game.player.profiles import Profile
 from game.player.settings_file import load_or_defaults
@@ -67,7 +66,7 @@ def own_written(player: Profile, out: Path | None) -> "WrittenClass":
     """Write a player's report: a class of one, whose only page is the player's own."""
     from game.report.report_files import WrittenClass, write_own_report  # noqa: PLC0415 - the drawing library is slow
 
-    log, page = player.folder / LOG_FILE, out or Path(DEFAULT_NAME)
+    log, page = player.log_path, out or Path(DEFAULT_NAME)
     written = write_own_report(log, page, name=player.name, names=_names_of(player))
     return WrittenClass(index=written.files[0], students=(written,), faults=())
 

@@ -17,6 +17,8 @@ from typing import Any, Generic, TypeVar
 from uuid import UUID
 
 from game.player.snapshots import read_snapshot, write_snapshot
+from game.practice_log.database.identity import read_or_make_identity
+from game.practice_log.database.opening import opened_log
 from game.practice_log.database.store import Connection
 from game.practice_log.queries.newest import UpTo
 
@@ -113,9 +115,6 @@ class ProjectionRebuild:
 
 def main(folder: Path, name: str) -> int:
     """Go through the whole log in a folder and keep what comes of it."""
-    from game.practice_log.database.identity import read_or_make_identity  # noqa: PLC0415 - the game itself has no need of these
-    from game.practice_log.database.opening import opened_log  # noqa: PLC0415
-
     if hasattr(os, "nice"):
         os.nice(10)
     fold = import_module(f"game.player.{name}").FOLD

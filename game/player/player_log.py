@@ -19,6 +19,7 @@ from game.music.names import Spelling
 from game.music.passage import Passage
 from game.neck.neck_map import NeckMap
 from game.player.known_by_ear import read_known_by_ear, tune_id, write_known_by_ear
+from game.player.profiles import LOG_FILE
 from game.practice.finished_take import Finished, FinishedNaming, FinishedTake
 from game.practice_log.database.identity import read_or_make_identity
 from game.practice_log.database.in_use import InUse
@@ -29,7 +30,6 @@ from game.practice_log.rows.take_beginning import take_begun
 from game.practice_log.writing.cut_short import ending_of
 from game.practice_log.writing.practice_log import PracticeLog, TakeHandle
 
-LOG_FILE = "practice.sqlite"
 # Which instrument it is, the first note tells.
 _UNKNOWN_YET = InstrumentUsed(name="", kind=PlayedOn.GUITAR)
 

@@ -18,6 +18,7 @@ from game.player.players_file import FIRST_ID, LONGEST_NAME, PlayerError, Player
 from game.practice_log.database.identity import read_or_make_identity
 from game.text.clean_text import cleaned
 
+LOG_FILE = "practice.sqlite"
 PLAYER_VARIABLE = "HOMEFRET_PLAYER"
 _FOLDER = "players"
 
@@ -31,6 +32,11 @@ class Profile:
     name: str
     folder: Path
     settings_path: Path
+
+    @property
+    def log_path(self) -> Path:
+        """Where the practice log is, or will be."""
+        return self.folder / LOG_FILE
 
 
 def players() -> tuple[Profile, ...]:

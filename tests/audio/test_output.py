@@ -14,9 +14,9 @@ ROOT = Path(__file__).resolve().parents[2]
 
 
 def test_starting_the_program_brings_in_no_sound():
-    """`beats` and `output` may be imported before the first frame: they bring neither numpy nor the mixer."""
+    """Settings know of clicks before the first frame: neither numpy nor the mixer comes with them."""
     program = (
-        "import sys\nimport game.audio.beats, game.audio.output\n"
+        "import sys\nimport game.audio.beats, game.player.settings\n"
         "print([name for name in ('numpy', 'pygame', 'pygame.mixer') if name in sys.modules])"
     )
     ended = subprocess.run([sys.executable, "-c", program], capture_output=True, text=True, cwd=ROOT, check=True)

@@ -19,8 +19,8 @@ os.environ.setdefault("SDL_VIDEODRIVER", "dummy")
 os.environ.setdefault("PYGAME_HIDE_SUPPORT_PROMPT", "1")
 
 from game.player.player_coach import FOLD as COACH
-from game.player.player_log import LOG_FILE
 from game.player.player_notes import FOLD as MASTERY
+from game.player.profiles import LOG_FILE
 from game.practice_log.queries.summaries import SUFFIX
 from game.screens.routes import ToProgress, ToToday
 from tests.bench.five_years import DAYS, FIRST_DAY, PLAYER, write_five_years

@@ -20,7 +20,7 @@ from game.__main__ import main
 from game.coach.stages import Pulse, Stage
 from game.instrument.decoding.played import NoteStarted, PlayedNote
 from game.paths import shipped, user_data
-from game.player.player_log import LOG_FILE
+from game.player.profiles import LOG_FILE
 from game.screens.routes import ToPage
 from tests.screens.table import Table
 

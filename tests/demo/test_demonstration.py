@@ -10,7 +10,7 @@ import pytest
 from game.coach.stages import Stage
 from game.demo.demonstration import LEARNER, TUNE, Demonstration
 from game.instrument.sources.note_sources import PlayedOn
-from game.player.player_log import LOG_FILE
+from game.player.profiles import LOG_FILE
 from game.text.catalogue import tell_all
 
 

@@ -125,3 +125,10 @@ def test_a_choice_that_cannot_be_kept_is_told(monkeypatch):
     monkeypatch.setattr("game.player.profiles.write_players", full)
     with refusal(PlayerError, "who plays cannot be kept in .* .No space left on device"):
         keep_chosen(grace)
+
+
+def test_a_player_has_their_log_in_their_own_folder():
+    """Whatever was practised before other players came stays that of the first."""
+    player = add_player("Grace")
+    assert first().log_path.parent == first().folder
+    assert player.log_path == player.folder / "practice.sqlite"

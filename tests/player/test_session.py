@@ -9,8 +9,7 @@ import pytest
 from game.clock import HandClock
 from game.coach.stages import Stage
 from game.instrument.decoding.played import PlayedNote
-from game.player.player_log import LOG_FILE
-from game.player.profiles import PlayerError, add_player, first, player_at_start
+from game.player.profiles import LOG_FILE, PlayerError, add_player, first, player_at_start
 from game.player.session import (
     ShelfView,
     add_player_here,

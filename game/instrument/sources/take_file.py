@@ -12,6 +12,8 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
+import mido
+
 from game.errors import TakeError
 from game.instrument.decoding.decoded import DecodedNotes, decode_all
 from game.instrument.decoding.dirt import NO_LIMITS, USUAL_LIMITS, Dirt
@@ -75,8 +77,6 @@ def write_take(path: Path, notes: Sequence[PlayedNote]) -> None:
     A note ends where the next on its channel begins, or after 200 ms. Notes without a place go to channel
     1. Raises `TakeError` for a time before 0 or a file that cannot be written.
     """
-    import mido  # noqa: PLC0415 - not before the first frame
-
     if any(note.started_s < 0 for note in notes):
         raise TakeError("take.note_before_beginning", file=path)
     track = mido.MidiTrack()
@@ -93,8 +93,6 @@ def write_messages(path: Path, messages: Sequence[StampedMessage], setups: Mappi
     `setups` tell how each source reports. Messages of channels that are no string's are left out, unless the source
     has no strings. Raises `TakeError` for a file that cannot be written.
     """
-    import mido  # noqa: PLC0415 - not before the first frame
-
     track = mido.MidiTrack()
     now = 0
     for stamped in messages:
@@ -125,8 +123,6 @@ def _save(file: Any, path: Path) -> None:
 
 def _events(notes: Sequence[PlayedNote]) -> list[tuple[int, Any]]:
     """(tick, message) in order; at one tick ends come before beginnings."""
-    import mido  # noqa: PLC0415 - not before the first frame
-
     events = []
     sounding: dict[int, tuple[int, int]] = {}
     for note in sorted(notes, key=lambda note: note.started_s):
@@ -147,8 +143,6 @@ def _events(notes: Sequence[PlayedNote]) -> list[tuple[int, Any]]:
 
 def _parsed(path: Path) -> Any:
     """The file as mido reads it, after everything that could make it run away was ruled out."""
-    import mido  # noqa: PLC0415 - not before the first frame
-
     raw = _bytes_of(path)
     if not raw.startswith(b"MThd"):
         raise TakeError("take.no_midi_file", file=path)

@@ -5,15 +5,12 @@ written to standard output as a JSON list of paths; exit status 3 where Python c
 """
 
 import json
+import subprocess
 import sys
 from collections.abc import Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 from game.errors import HomefretError
-
-if TYPE_CHECKING:
-    import subprocess
 
 WITHOUT_TK = 3
 _KINDS = "*.musicxml *.xml *.mxl *.abc *.mid *.midi"
@@ -33,8 +30,6 @@ class FileChooser:
 
     def open(self) -> None:
         """Open the window; one that is open already stays. Raises `OSError` where no process can be started."""
-        import subprocess  # noqa: PLC0415 - not before the first frame
-
         if self._open is None:
             # The command is ours; nothing a player gave is in it.
             self._open = subprocess.Popen(  # noqa: S603

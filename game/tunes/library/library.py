@@ -20,10 +20,13 @@ import msgspec
 
 from game.errors import TuneError
 from game.message import verbatim
+from game.music.difficulty import chromatic_notes, difficulty, notes_a_beat
+from game.music.order import order_of_play
 from game.music.score import Reading, Score
 from game.paths import shipped, user_data
 from game.text.catalogue import in_english
 from game.text.clean_text import cleaned
+from game.tunes.library.compact import pack, unpack
 from game.tunes.limits import MAX_FILE_BYTES
 
 if TYPE_CHECKING:
@@ -99,8 +102,6 @@ def shipped_entries() -> tuple[ShelfEntry, ...]:
 
 def open_entry(entry: ShelfEntry, folder: Path | None = None) -> Score:
     """The tune of an entry. Raises `TuneError` when its file is gone or damaged."""
-    from game.tunes.library.compact import unpack
-
     home = shipped("content", "tunes") if entry.shipped else folder or library_folder()
     try:
         return unpack((home / f"{entry.name}{TUNE_ENDING}").read_bytes())
@@ -123,9 +124,9 @@ def add(
     Raises `TuneError` (see `game.tunes.read_tune.read_tune`), also when the disk is full; the library is then
     as before.
     """
-    from game.tunes.library.compact import pack
-    from game.tunes.read_tune import read_source
-    from game.tunes.sandbox.tune_source import open_source
+    # Reading is not for drawing the shelf.
+    from game.tunes.read_tune import read_source  # noqa: PLC0415
+    from game.tunes.sandbox.tune_source import open_source  # noqa: PLC0415
 
     home = folder or library_folder()
     source = open_source(path)
@@ -153,8 +154,6 @@ def keep_variant(
 
     Returns its entry and itself, titled anew. Raises `TuneError` when the disk is full.
     """
-    from game.tunes.library.compact import pack
-
     score = replace(score, title=title)
     packed = pack(score)
     # By its English words: a variant that was kept when these were no messages yet is the same tune.
@@ -174,10 +173,6 @@ def _in_words(score: Score) -> Score:
 
 def entry_of(score: Score, *, name: str, file_name: str, provenance: str = "", is_shipped: bool = False) -> ShelfEntry:
     """What the shelf shows of `score`; a tune without a title goes by its file's name."""
-    # ruff: noqa: PLC0415 - not for drawing the shelf
-    from game.music.difficulty import chromatic_notes, difficulty, notes_a_beat
-    from game.music.order import order_of_play
-
     notes = [note for bar in score.bars for note in bar.notes if not note.grace]
     soundings = [note.pitch.midi - 12 * score.reading.octaves_down for note in notes]
     first = score.bars[0]
@@ -233,8 +228,6 @@ def _own_entries(folder: Path) -> Iterator[ShelfEntry]:
 
 def _entry_made_again(tune: Path, name: str, kept: ShelfEntry | None) -> ShelfEntry | None:
     """The entry of a tune whose own is damaged or from an older program; it is kept, if the disk will."""
-    from game.tunes.library.compact import unpack
-
     try:
         entry = entry_of(unpack(tune.read_bytes()), name=name, file_name=kept.file_name if kept else name)
     except (OSError, TuneError, ValueError):

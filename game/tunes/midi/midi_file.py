@@ -9,6 +9,8 @@ from collections import defaultdict
 from dataclasses import dataclass, field
 from typing import Any
 
+import mido
+
 from game.errors import TuneError
 from game.message import Message, message
 from game.music.keys import Key
@@ -90,8 +92,6 @@ def parse_midi(source: TuneSource) -> ParsedMidi:
 
 
 def _opened(source: TuneSource) -> Any:
-    import mido  # noqa: PLC0415 - the shelf must open without it
-
     try:
         return mido.MidiFile(file=io.BytesIO(source.content), clip=True)
     except Exception as fault:

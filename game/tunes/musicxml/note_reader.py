@@ -9,6 +9,8 @@ from fractions import Fraction
 from functools import lru_cache
 from typing import Any
 
+from music21.musicxml.xmlToM21 import MusicXMLImporter
+
 from game.message import Message, message
 from game.music.keys import Key
 from game.music.meter import MAX_BEATS, UNITS, Meter
@@ -30,8 +32,6 @@ def read_notes(xml: bytes) -> Score:
     Of several voices the first is read, of staves the first, of a chord the top note; warnings say so, with bars
     counted from 1 as whole numbers: only the parent knows what number is printed.
     """
-    from music21.musicxml.xmlToM21 import MusicXMLImporter  # noqa: PLC0415 - only in the reading process
-
     importer = MusicXMLImporter()
     importer.xmlText = xml
     importer.parseXMLText()

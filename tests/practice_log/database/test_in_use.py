@@ -7,8 +7,7 @@ from datetime import UTC, datetime
 import pytest
 
 from game.errors import LogError
-from game.player.player_log import LOG_FILE
-from game.player.profiles import add_player, first
+from game.player.profiles import LOG_FILE, add_player, first
 from game.player.session import switch_player
 from game.practice_log.database.in_use import InUse, not_in_use
 from game.practice_log.transfer.backup import back_up, checked, restore

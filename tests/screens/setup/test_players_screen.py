@@ -7,8 +7,7 @@ import pygame
 import pytest
 
 from game.music.score import Reading
-from game.player.player_log import LOG_FILE
-from game.player.profiles import add_player, first, player_at_start
+from game.player.profiles import LOG_FILE, add_player, first, player_at_start
 from game.player.session import open_session
 from game.player.settings import DeviceSettings, Look, Settings
 from game.player.settings_file import load, save
