@@ -50,7 +50,7 @@ def chosen_player(name: str | None = None) -> Profile:
     """
     wanted = cleaned(os.environ.get(PLAYER_VARIABLE, "") if name is None else name, LONGEST_NAME)
     if not wanted:
-        return first()
+        return first_player()
     known = players()
     player = _called(wanted, known)
     if player is not None:
@@ -59,32 +59,32 @@ def chosen_player(name: str | None = None) -> Profile:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class AtStart:
+class StartingPlayer:
     """Who plays when the game begins, and what stood in the way of somebody else; None where nothing did."""
 
     player: Profile
     trouble: PlayerError | None = None
 
 
-def player_at_start() -> AtStart:
+def player_at_start() -> StartingPlayer:
     """Who plays when the game begins: the one that `HOMEFRET_PLAYER` names, else who was chosen last on screen, else
     the first. A table with faults is used as far as it makes sense.
     """
     read, wanted = read_players(), cleaned(os.environ.get(PLAYER_VARIABLE, ""), LONGEST_NAME)
     if not wanted:
         last = (_player(row) for row in read.table.players if row.folder == read.table.last)
-        return AtStart(player=next(last, first()), trouble=read.trouble)
+        return StartingPlayer(player=next(last, first_player()), trouble=read.trouble)
     known = _players_of(read.table)
     player = _called(wanted, known)
     if player is not None:
-        return AtStart(player=player, trouble=read.trouble)
-    return AtStart(player=first(), trouble=read.trouble or _nobody_called(wanted, known))
+        return StartingPlayer(player=player, trouble=read.trouble)
+    return StartingPlayer(player=first_player(), trouble=read.trouble or _nobody_called(wanted, known))
 
 
-def keep_chosen(player: Profile) -> None:
+def remember_chosen(player: Profile) -> None:
     """Remember who was chosen on screen, for the next start. Raises `PlayerError` where that cannot be written."""
     table = read_players().without_faults()
-    folder_id = player.folder.name if player.folder != first().folder else FIRST_ID
+    folder_id = player.folder.name if player.folder != first_player().folder else FIRST_ID
     if folder_id == table.last:
         return
     try:
@@ -115,13 +115,13 @@ def add_player(name: str, *, new_uuid: Callable[[], UUID] = uuid4) -> Profile:
     return player
 
 
-def first() -> Profile:
+def first_player() -> Profile:
     """The player there always is."""
     return Profile(name="", folder=user_data(), settings_path=user_settings())
 
 
 def _players_of(table: PlayersTable) -> tuple[Profile, ...]:
-    return (first(), *map(_player, table.players))
+    return (first_player(), *map(_player, table.players))
 
 
 def _player(row: Row) -> Profile:

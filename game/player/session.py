@@ -14,7 +14,7 @@ from game.clock import Clock
 from game.errors import HomefretError, SettingsError
 from game.message import Message, message
 from game.player.players_file import PlayerError
-from game.player.profiles import Profile, add_player, keep_chosen, players
+from game.player.profiles import Profile, add_player, players, remember_chosen
 from game.player.settings import Settings
 from game.player.settings_file import load, load_or_defaults, save
 from game.tunes.library.library import ShelfEntry
@@ -175,7 +175,7 @@ def switch_player(before: Session, profile: Profile) -> Session:
 
 def remember_player(session: Session) -> None:
     """Let this player play at the next start too. Raises `PlayerError` where that cannot be written."""
-    keep_chosen(session.profile)
+    remember_chosen(session.profile)
 
 
 def add_player_here(session: Session, name: str) -> Profile:

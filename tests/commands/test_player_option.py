@@ -6,7 +6,7 @@ import pytest
 
 from game.commands.player_option import add_player_word, player_from
 from game.player.players_file import PlayerError
-from game.player.profiles import add_player, first
+from game.player.profiles import add_player, first_player
 from tests.refusing import refusal
 
 
@@ -19,7 +19,7 @@ def parser():
 
 def test_a_player_is_meant_by_name_or_by_the_environment_else_the_first(parser, monkeypatch):
     fink = add_player("Fink")
-    assert player_from(parser.parse_args([])) == first()
+    assert player_from(parser.parse_args([])) == first_player()
     assert player_from(parser.parse_args(["--player", " fink "])) == fink
     monkeypatch.setenv("HOMEFRET_PLAYER", "Fink")
     assert player_from(parser.parse_args([])) == fink

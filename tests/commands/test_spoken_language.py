@@ -5,7 +5,7 @@ import json
 import pytest
 
 from game.commands.spoken_language import speak_for
-from game.player.profiles import add_player, first
+from game.player.profiles import add_player, first_player
 from game.text.catalogue import chosen
 from tests.speaking import speaking
 
@@ -25,7 +25,7 @@ def settle(player, text):
 
 
 def test_the_settings_of_the_first_player_count_where_nobody_is_named():
-    settle(first(), json.dumps({"language": "de", "look": "night"}))
+    settle(first_player(), json.dumps({"language": "de", "look": "night"}))
     speak_for()
     assert chosen().language == "de"
     settle(add_player("Fink"), json.dumps({"language": "en"}))
@@ -35,7 +35,7 @@ def test_the_settings_of_the_first_player_count_where_nobody_is_named():
 
 @pytest.mark.parametrize("text", ["", "{", '{"language": 7}', "[]", "{}"])
 def test_settings_that_say_nothing_of_it_leave_it_to_the_locale(text):
-    settle(first(), text)
+    settle(first_player(), text)
     speak_for()
     assert chosen().language == "en"
 

@@ -9,7 +9,7 @@ import pytest
 from game.clock import HandClock
 from game.coach.stages import Stage
 from game.instrument.decoding.played import PlayedNote
-from game.player.profiles import LOG_FILE, PlayerError, add_player, first, player_at_start
+from game.player.profiles import LOG_FILE, PlayerError, add_player, first_player, player_at_start
 from game.player.session import (
     ShelfView,
     add_player_here,
@@ -30,7 +30,7 @@ THEN = datetime(2026, 11, 24, 7, 30, tzinfo=UTC)
 
 @pytest.fixture
 def session():
-    session = open_session(first(), HandClock(100.0), lambda: date(2026, 11, 24), utc_now=lambda: THEN)
+    session = open_session(first_player(), HandClock(100.0), lambda: date(2026, 11, 24), utc_now=lambda: THEN)
     yield session
     session.close()
 
@@ -58,14 +58,14 @@ def takes_in(player):
 
 
 def test_the_settings_that_were_kept_hold_unless_others_are_given():
-    save(Settings(look=Look.NIGHT), first().settings_path)
-    assert open_session(first(), HandClock()).settings.look is Look.NIGHT
-    assert open_session(first(), HandClock(), settings=Settings()).settings.look is Look.PAPER
+    save(Settings(look=Look.NIGHT), first_player().settings_path)
+    assert open_session(first_player(), HandClock()).settings.look is Look.NIGHT
+    assert open_session(first_player(), HandClock(), settings=Settings()).settings.look is Look.PAPER
 
 
 def test_sitting_down_opens_no_log_and_writes_no_file(own_home):
     """The first frame does without: the log is opened when it is first asked for."""
-    session = open_session(first(), HandClock())
+    session = open_session(first_player(), HandClock())
     assert (session.name, session.shelf_view, session.last_opened) == ("", ShelfView(), None)
     assert session.close() is None
     assert [path for path in own_home.rglob("*") if path.is_file()] == []
@@ -84,14 +84,14 @@ def test_a_take_that_is_over_is_heard_by_notes_and_coach(session):
     assert {key.written for key in session.notes.mastery.items} == {"F4", "G4"}
     assert session.coach.state.decision == decision
     assert session.log.flush()
-    assert takes_in(first()) == 1
+    assert takes_in(first_player()) == 1
 
 
 def test_practice_that_begins_holds_the_log_and_judges_what_was_cut_short(session):
     """As after a kill: a take lies in the log that has no end."""
     played_take(session, notes=1)
     session.close()
-    later = open_session(first(), HandClock())
+    later = open_session(first_player(), HandClock())
     later.begin_practice()
     with later.log.reading() as connection:
         assert connection.execute("SELECT count(*) FROM judgement").fetchone() == (1,)
@@ -108,7 +108,7 @@ def test_a_log_that_is_none_is_said_and_what_is_played_stays_in_memory(session):
 
 def test_changed_settings_are_kept_and_one_that_cannot_be_kept_holds_all_the_same(session, monkeypatch):
     session.change_settings(msgspec.structs.replace(session.settings, look=Look.NIGHT))
-    assert load(first().settings_path).settings.look is Look.NIGHT
+    assert load(first_player().settings_path).settings.look is Look.NIGHT
     monkeypatch.setattr("game.player.session.save", lambda *_: (_ for _ in ()).throw(OSError(28, "No space left")))
     with pytest.raises(OSError, match="No space left"):
         session.change_settings(msgspec.structs.replace(session.settings, look=Look.PAPER))
@@ -120,7 +120,7 @@ def test_another_player_takes_the_seat_when_all_that_was_played_is_written(sessi
     play_a_take(session)
     after = switch_player(session, grace)
     assert (after.name, after.clock, after.today()) == ("Grace", session.clock, session.today())
-    assert takes_in(first()) == 1
+    assert takes_in(first_player()) == 1
     assert after.coach.state.records == {}
     after.close()
 
@@ -129,7 +129,7 @@ def test_while_the_log_cannot_be_written_nobody_takes_the_seat(session):
     grace = add_player("Grace")
     play_a_take(session)
     assert session.log.flush()
-    with sqlite3.connect(first().folder / LOG_FILE, timeout=0) as held:
+    with sqlite3.connect(first_player().folder / LOG_FILE, timeout=0) as held:
         held.execute("BEGIN IMMEDIATE")
         play_a_take(session)
         with refusal(PlayerError, "change players when"):
@@ -141,7 +141,7 @@ def test_while_the_log_cannot_be_written_nobody_takes_the_seat(session):
 def test_whoever_is_remembered_plays_at_the_next_start(session):
     grace = add_player("Grace")
     after = switch_player(session, grace)
-    assert player_at_start().player == first()
+    assert player_at_start().player == first_player()
     remember_player(after)
     assert player_at_start().player == grace
     after.close()
@@ -159,5 +159,5 @@ def test_whether_several_play_here_is_told_and_no_where_that_cannot_be_read():
     assert not several_players()
     add_player("Grace")
     assert several_players()
-    (first().folder / "players.json").write_text("[1, 2")
+    (first_player().folder / "players.json").write_text("[1, 2")
     assert not several_players()

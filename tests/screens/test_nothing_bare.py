@@ -13,7 +13,7 @@ from game.coach.stages import Stage
 from game.instrument.decoding.played import OffNeck
 from game.lines.levels import level_of
 from game.neck.tuning import Place
-from game.player.profiles import add_player, first
+from game.player.profiles import add_player, first_player
 from game.player.settings import DeviceSettings, InstrumentKind, Settings
 from game.screens.routes import (
     ToBook,
@@ -98,7 +98,7 @@ def test_every_screen(drawn, table, tmp_path):
 
 
 def test_from_the_first_start_over_a_take_to_progress_and_settings(drawn):
-    table = Table(profile=first())
+    table = Table(profile=first_player())
     table.key(pygame.K_RETURN)
     assert table.screen_name == "PlacesPage"
     table.play_through(each_s=0.6)
@@ -308,7 +308,7 @@ def test_the_delay_of_an_instrument(drawn, table):
 
 
 def test_players(drawn):
-    table = Table(profile=first())
+    table = Table(profile=first_player())
     table.context.session.begin_practice()
     add_player("Grace")
     table.go(ToShelf())

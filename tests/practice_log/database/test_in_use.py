@@ -7,7 +7,7 @@ from datetime import UTC, datetime
 import pytest
 
 from game.errors import LogError
-from game.player.profiles import LOG_FILE, add_player, first
+from game.player.profiles import LOG_FILE, add_player, first_player
 from game.player.session import switch_player
 from game.practice_log.database.in_use import InUse, not_in_use
 from game.practice_log.transfer.backup import back_up, checked, restore
@@ -90,7 +90,7 @@ def test_where_nothing_can_be_written_the_game_goes_on_and_the_restorer_is_told(
 
 def seated():
     """The first player at the desk."""
-    table = Table(profile=first())
+    table = Table(profile=first_player())
     table.context.session.begin_practice()
     return table
 
@@ -107,7 +107,7 @@ def test_a_restore_is_refused_while_the_game_is_open_and_changes_nothing(tmp_pat
     table = seated()
     read_a_bar(table)
     assert table.context.session.log.flush()
-    log, copy = first().folder / LOG_FILE, tmp_path / "copy.sqlite"
+    log, copy = first_player().folder / LOG_FILE, tmp_path / "copy.sqlite"
     assert back_up(log, copy) == 1
     read_a_bar(table)
     assert "the game is open" in refused("log", "--restore", copy)
@@ -126,7 +126,7 @@ def test_only_the_log_of_the_player_at_the_desk_is_in_use():
     with not_in_use(grace.folder / LOG_FILE):
         pass
     table.context.session = switch_player(table.context.session, grace)
-    with not_in_use(first().folder / LOG_FILE):
+    with not_in_use(first_player().folder / LOG_FILE):
         pass
     with refusal(LogError, "the game is open"), not_in_use(grace.folder / LOG_FILE):
         pass

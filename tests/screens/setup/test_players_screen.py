@@ -7,7 +7,7 @@ import pygame
 import pytest
 
 from game.music.score import Reading
-from game.player.profiles import LOG_FILE, add_player, first, player_at_start
+from game.player.profiles import LOG_FILE, add_player, first_player, player_at_start
 from game.player.session import open_session
 from game.player.settings import DeviceSettings, Look, Settings
 from game.player.settings_file import load, save
@@ -19,7 +19,7 @@ from tests.screens.table import Table
 @pytest.fixture
 def table():
     """The first player sits at the desk, with their own log."""
-    table = Table(profile=first())
+    table = Table(profile=first_player())
     table.context.session.begin_practice()
     return table
 
@@ -52,7 +52,7 @@ def test_enter_changes_to_the_chosen_player_with_everything_that_is_theirs(table
     change_to(table, 1)
     assert table.screen_name == "ShelfScreen"
     context = table.context
-    assert takes_in(first()) == 1
+    assert takes_in(first_player()) == 1
     assert (context.settings.look, context.settings.reading) == (Look.NIGHT, Reading.CONCERT)
     assert context.session.coach is not before
     assert context.session.coach.facts(passage("F4 h, G4 h")).target_bpm == 140
@@ -61,7 +61,7 @@ def test_enter_changes_to_the_chosen_player_with_everything_that_is_theirs(table
     assert context.window.message == "Grace plays."
     read_a_bar(table)
     context.session.log.close()
-    assert (takes_in(first()), takes_in(grace)) == (1, 1)
+    assert (takes_in(first_player()), takes_in(grace)) == (1, 1)
 
 
 def test_what_is_settled_after_the_change_is_kept_for_that_player_only(table):
@@ -70,7 +70,7 @@ def test_what_is_settled_after_the_change_is_kept_for_that_player_only(table):
     table.key(pygame.K_s)
     table.key(pygame.K_RIGHT)
     assert load(grace.settings_path).settings.look is Look.NIGHT
-    assert load(first().settings_path).settings.look is Look.PAPER
+    assert load(first_player().settings_path).settings.look is Look.PAPER
 
 
 def test_one_can_change_back_and_the_log_goes_on(table):
@@ -83,30 +83,30 @@ def test_one_can_change_back_and_the_log_goes_on(table):
     assert table.context.session.coach.state.records == known
     read_a_bar(table)
     table.context.session.log.close()
-    assert takes_in(first()) == 2
+    assert takes_in(first_player()) == 2
 
 
 def test_whoever_was_chosen_last_plays_at_the_next_start_unless_the_variable_says_otherwise(table, monkeypatch):
     grace = add_player("Grace")
     alan = add_player("Alan")
-    assert player_at_start().player == first()
+    assert player_at_start().player == first_player()
     change_to(table, 1)
     assert player_at_start().player == grace
     monkeypatch.setenv("HOMEFRET_PLAYER", "alan")
     assert player_at_start().player == alan
     monkeypatch.delenv("HOMEFRET_PLAYER")
     change_to(table, -1)
-    assert player_at_start().player == first()
+    assert player_at_start().player == first_player()
 
 
 def test_a_table_of_players_from_before_or_with_somebody_who_is_gone_begins_with_the_first():
     add_player("Grace")
-    path = first().folder / "players.json"
+    path = first_player().folder / "players.json"
     kept = json.loads(path.read_text())
     path.write_text(json.dumps({"players": kept["players"]}))
-    assert player_at_start().player == first()
+    assert player_at_start().player == first_player()
     path.write_text(json.dumps({"players": kept["players"], "last": "0" * 32}))
-    assert player_at_start().player == first()
+    assert player_at_start().player == first_player()
 
 
 def test_a_name_is_typed_to_add_a_player_who_can_then_be_changed_to(table):
@@ -161,17 +161,17 @@ def test_settings_that_make_no_sense_are_said_and_nothing_changes(table):
     change_to(table, 1)
     assert table.screen_name == "PlayersScreen"
     assert "do not make sense" in table.context.window.message
-    assert (table.context.session.name, player_at_start().player) == ("", first())
+    assert (table.context.session.name, player_at_start().player) == ("", first_player())
     read_a_bar(table)
     assert table.context.session.log.flush()
-    assert takes_in(first()) == 1
+    assert takes_in(first_player()) == 1
 
 
 def test_a_log_that_cannot_be_written_keeps_its_player_at_the_desk(table):
     """What is only in memory would be lost with the seat."""
     add_player("Grace")
     assert table.context.session.log.flush()
-    with sqlite3.connect(first().folder / LOG_FILE, timeout=0) as held:
+    with sqlite3.connect(first_player().folder / LOG_FILE, timeout=0) as held:
         held.execute("BEGIN IMMEDIATE")
         read_a_bar(table)
         change_to(table, 1)
@@ -181,11 +181,11 @@ def test_a_log_that_cannot_be_written_keeps_its_player_at_the_desk(table):
         held.execute("ROLLBACK")
     change_to(table, 1)
     assert table.context.session.name == "Grace"
-    assert takes_in(first()) == 1
+    assert takes_in(first_player()) == 1
 
 
 def test_a_table_of_players_that_makes_no_sense_is_one_sentence_on_the_shelf(table):
-    (first().folder / "players.json").write_text("[1, 2")
+    (first_player().folder / "players.json").write_text("[1, 2")
     table.key(pygame.K_p)
     assert table.screen_name == "ShelfScreen"
     assert "makes no sense" in table.context.window.message

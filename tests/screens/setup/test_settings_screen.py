@@ -10,7 +10,7 @@ from game.commands import game_window
 from game.desk.typography import Face, text_width
 from game.errors import MapError
 from game.music.clicking import Clicking
-from game.player.profiles import add_player, first
+from game.player.profiles import add_player, first_player
 from game.player.setting_options import ChangedOn
 from game.player.settings import OPTIONS, Look, Settings
 from game.player.settings_file import load
@@ -167,8 +167,8 @@ def test_another_language_is_spoken_at_once(table, drawn, monkeypatch):
 
 
 def test_faulty_settings_at_the_start_are_one_sentence_over_the_shelf_and_the_game_goes_on():
-    first().settings_path.parent.mkdir(parents=True, exist_ok=True)
-    first().settings_path.write_text('{"position": 40, "look": "night"}')
+    first_player().settings_path.parent.mkdir(parents=True, exist_ok=True)
+    first_player().settings_path.write_text('{"position": 40, "look": "night"}')
     context = game_window._context()
     app = App(open_window(), context)
     app.step([])
@@ -178,17 +178,17 @@ def test_faulty_settings_at_the_start_are_one_sentence_over_the_shelf_and_the_ga
 
 
 def test_settings_that_cannot_be_read_at_the_start_are_told_and_done_without():
-    first().settings_path.parent.mkdir(parents=True, exist_ok=True)
-    first().settings_path.write_text("{")
+    first_player().settings_path.parent.mkdir(parents=True, exist_ok=True)
+    first_player().settings_path.write_text("{")
     context = game_window._context()
     assert context.settings == Settings()
     assert "do not make sense (it is no JSON at line 1, column 2): mend or delete that file" in context.window.message
     context.change_settings(Settings(look=Look.NIGHT))
-    assert first().settings_path.with_suffix(".unread").read_text() == "{"
+    assert first_player().settings_path.with_suffix(".unread").read_text() == "{"
 
 
 def test_faulty_settings_of_who_takes_the_seat_are_one_sentence_that_says_what_was_put_right():
-    table = Table(profile=first())
+    table = Table(profile=first_player())
     grace = add_player("Grace")
     grace.settings_path.parent.mkdir(parents=True)
     grace.settings_path.write_text('{"look": "night", "staff_space_px": 1000000, "still": 1, "moonlight": 3}')
