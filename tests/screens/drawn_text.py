@@ -4,8 +4,17 @@ import sys
 
 from game.desk import pencil, typography
 from game.screens import router
+from game.tunes.library.library import shelf
+from tests.bare_words import bare_words
 
 assert router, "all screens are loaded now: one that came later would have caught functions for good"
+
+
+TITLES = {"The Ford at Low Water", "The Weir", "A week"}
+FILES = r"\b[\w-]+\.(musicxml|toml|txt|abc)\b"
+KEY_CAPS = r"\bF\d+\b"
+CHORDS = r"\b[A-G][♯♭]*(m|maj|dim|aug|sus)?\d*([♯♭]\d+)*(?!\w)"
+FORMATS = {"MusicXML", "ABC", "MIDI"}
 
 
 class DrawnText:
@@ -58,3 +67,15 @@ class _Font:
     def render(self, text, *how):
         self._drawn(text)
         return self._font.render(text, *how)
+
+
+def bare(drawn, *known):
+    """Each text in which a word is bare, with that word."""
+    names = {*TITLES, *FORMATS, *known, *(name for entry in shelf() for name in (entry.title, entry.composer) if name)}
+    found = {text: bare_words(text, names, (FILES, KEY_CAPS, CHORDS)) for text in drawn.whole}
+    return {text: words for text, words in found.items() if words}
+
+
+def beginnings(typed):
+    """A word as it is typed, letter by letter."""
+    return [typed[:length] for length in range(2, len(typed) + 1)]
