@@ -10,8 +10,8 @@ from game.commands.player_option import add_player_word, player_from
 from game.commands.printing import add_json_flag, print_json
 from game.message import Message, message
 from game.player.profiles import Profile
-from game.practice_log.database.opening import opened_log, player_meant
-from game.practice_log.transfer.backup import back_up, checked, restore
+from game.practice_log.database.opening import log_owner, opened_log
+from game.practice_log.transfer.backup import back_up, checked_take_count, restore
 from game.practice_log.transfer.export import write_export
 from game.text.catalogue import say, tell
 
@@ -47,7 +47,7 @@ def _done(args: argparse.Namespace, player: Profile) -> tuple[LogAnswer, Message
         return _restored(log, args.restore)
     if args.export:
         return _exported(log, player, args.export)
-    takes = checked(log) if log.exists() else 0
+    takes = checked_take_count(log) if log.exists() else 0
     return LogAnswer(log=str(log), takes=takes), message("command.log.takes", count=takes, log=log)
 
 
@@ -67,7 +67,7 @@ def _restored(log: Path, copy: Path) -> tuple[LogAnswer, Message]:
 
 def _exported(log: Path, player: Profile, out: Path) -> tuple[LogAnswer, Message]:
     with opened_log(log) as connection:
-        meant = player_meant(connection, log, player.name)
+        meant = log_owner(connection, log, player.name)
         contents = write_export(connection, meant, out, now=datetime.now().astimezone())
     takes = contents.rows["take"]
     answer = LogAnswer(log=str(log), takes=takes, file=str(out), contents=contents)

@@ -20,7 +20,7 @@ from game.player.snapshots import read_snapshot, write_snapshot
 from game.practice_log.database.identity import read_or_make_identity
 from game.practice_log.database.opening import opened_log
 from game.practice_log.database.store import Connection
-from game.practice_log.queries.newest import UpTo
+from game.practice_log.queries.log_position import LogPosition
 
 AT_ONCE = 1500
 """So many entries are gone through while the player waits: about a second."""
@@ -43,8 +43,8 @@ class Fold(Generic[State]):
     name: str
     initial: State
     add_entries: Callable[[Connection, UUID, State, int], State]
-    newest: Callable[[Connection], UpTo]
-    contains: Callable[[Connection, UpTo], bool]
+    newest: Callable[[Connection], LogPosition]
+    contains: Callable[[Connection, LogPosition], bool]
     stored_type: type[Any]
     pack: Callable[[State], Any]
     unpack: Callable[[Any], State]

@@ -20,7 +20,7 @@ from game.player.player_log import LogTakeRecorder, PlayerLog
 from game.practice.finished_take import Finished, FinishedNaming, FinishedTake
 from game.practice_log.database.store import Connection
 from game.practice_log.queries.coach_events import events_of
-from game.practice_log.queries.newest import holds_event, newest_event
+from game.practice_log.queries.log_position import holds_event, newest_event
 from game.practice_log.rows.decision_rows import coach_result
 from game.practice_log.rows.passage_key import passage_key
 from game.practice_log.rows.row_values import messages_from, messages_text

@@ -109,7 +109,7 @@ class PlayerLog:
         """Judge the takes that were under way when the program was last killed; without a log to read, none."""
         try:
             for logged, raw in self._practice_log.unfinished_takes():
-                self._practice_log.take_up(logged).end(ending_of(logged.begun, raw, ended_utc=self._utc_now()))
+                self._practice_log.reopen_take(logged).end(ending_of(logged.begun, raw, ended_utc=self._utc_now()))
         except LogError:
             return
 

@@ -19,7 +19,7 @@ from game.player.log_projection import LogProjection
 from game.player.player_log import LogTakeRecorder, PlayerLog
 from game.practice.finished_take import Finished, FinishedTake
 from game.practice_log.database.store import Connection
-from game.practice_log.queries.newest import holds_judgement, newest_judgement
+from game.practice_log.queries.log_position import holds_judgement, newest_judgement
 from game.practice_log.queries.read_queries import takes_read
 from game.practice_log.rows.log_records import TakeBegun
 

@@ -15,7 +15,7 @@ import msgspec
 
 from game import __version__
 from game.coach.numbers import NUMBERS
-from game.practice_log.queries.newest import UpTo
+from game.practice_log.queries.log_position import LogPosition
 
 State = TypeVar("State")
 
@@ -32,11 +32,11 @@ class _Snapshot(msgspec.Struct, Generic[State], frozen=True, kw_only=True):
 
     player: UUID
     made_by: str
-    upto: UpTo
+    upto: LogPosition
     made: State
 
 
-def write_snapshot(path: Path, state: object, *, player: UUID, upto: UpTo) -> None:
+def write_snapshot(path: Path, state: object, *, player: UUID, upto: LogPosition) -> None:
     """Keep what was made of a player's log up to its entry `upto`. A disk that refuses changes nothing."""
     draft = path.with_name(f"{path.name}.{os.getpid()}.unfinished")
     with suppress(OSError):
@@ -44,7 +44,7 @@ def write_snapshot(path: Path, state: object, *, player: UUID, upto: UpTo) -> No
         draft.replace(path)
 
 
-def read_snapshot(path: Path, kind: type[State], *, player: UUID) -> tuple[State, UpTo] | None:
+def read_snapshot(path: Path, kind: type[State], *, player: UUID) -> tuple[State, LogPosition] | None:
     """What was kept for a player, and up to which entry it goes; None where nothing fits or can be read."""
     try:
         with path.open("rb") as file:

@@ -12,10 +12,11 @@ from uuid import UUID
 from game.errors import LogError
 from game.judging.verdicts import Judgement, summary_of
 from game.judging.version import JUDGE_VERSION
-from game.practice_log.database.opening import log_in_memory, opened_log, player_meant, players_in
+from game.practice_log.database.opening import log_in_memory, log_owner, opened_log, players_in
 from game.practice_log.queries.summaries import LOCAL
-from game.practice_log.queries.take_queries import judgement_of, raw_take
+from game.practice_log.rows.judgement_rows import judgement_of
 from game.practice_log.rows.log_records import RawTake
+from game.practice_log.rows.played_rows import raw_take
 from game.practice_log.transfer.contents import ENDING
 from game.practice_log.transfer.read_export import read_export
 from game.practice_log.writing.cut_short import judged_again
@@ -44,7 +45,7 @@ class ReplayedTake:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PlayersLog:
-    """An open log, whose takes are meant, and the zone of their days (as `figures.gathered` has)."""
+    """An open log, whose takes are meant, and the zone of their days (as `figures.figures_of` has)."""
 
     log: Any
     player: UUID
@@ -63,7 +64,7 @@ class TakeOfDay:
 def own_takes(log: Path, name: str) -> Iterator[PlayersLog]:
     """The log of a player of this computer. Raises `LogError` for one that cannot be read."""
     with opened_log(log) as connection:
-        player = player_meant(connection, log, name)
+        player = log_owner(connection, log, name)
         with _said(connection):
             yield PlayersLog(log=connection, player=player.uuid, zone=LOCAL)
 

@@ -26,7 +26,7 @@ class NumberedTake:
 
 def takes_of_days(log: Any, player: UUID, first: date, last: date, *, zone: str = LOCAL) -> tuple[NumberedTake, ...]:
     """A player's takes in an open log from one day to another, both in. `zone` as
-    `game.practice_log.queries.figures.gathered` has it.
+    `game.practice_log.queries.figures.figures_of` has it.
     """
     start = datetime.combine(first, time(), UTC) - _WIDEST_ZONE
     stop = datetime.combine(last, time(), UTC) + _WIDEST_ZONE + timedelta(days=1)

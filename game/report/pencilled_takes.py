@@ -13,7 +13,7 @@ from game.judging.expected import ExpectedNote
 from game.judging.verdicts import Judgement, Verdict
 from game.music.passage import Passage
 from game.practice_log.queries.summaries import LOCAL
-from game.practice_log.queries.take_queries import judgement_of
+from game.practice_log.rows.judgement_rows import judgement_of
 from game.practice_log.rows.log_records import Bars, Terms
 from game.report.numbered import NumberedTake, takes_of_days
 from game.report.rebuilt_bars import rebuilt

@@ -11,8 +11,8 @@ from uuid import UUID
 from game.errors import HomefretError, LogError
 from game.message import Message, message
 from game.music.names import NoteNames
-from game.practice_log.database.opening import log_in_memory, opened_log, player_meant, players_in
-from game.practice_log.queries.figures import gathered
+from game.practice_log.database.opening import log_in_memory, log_owner, opened_log, players_in
+from game.practice_log.queries.figures import figures_of
 from game.practice_log.queries.summaries import LOCAL
 from game.practice_log.transfer.contents import ENDING
 from game.practice_log.transfer.read_export import read_export
@@ -59,8 +59,8 @@ def write_own_report(log: Path, out: Path, *, name: str = "", names: NoteNames =
     be read or holds no judged take, or a page that cannot be written.
     """
     with opened_log(log) as connection:
-        player = player_meant(connection, log, name)
-        with gathered(connection, player.uuid) as figures:
+        player = log_owner(connection, log, name)
+        with figures_of(connection, player.uuid) as figures:
             report = _with_pages(student_report(figures, player.name), connection, player.uuid, LOCAL)
     if report is None:
         raise LogError("report.log_without_take", parent=log.parent)
@@ -96,14 +96,14 @@ def reports_of(path: Path) -> Iterator[StudentReport]:
     if path.suffix.lower() == LOG_ENDING and not zipfile.is_zipfile(path):
         with log_in_memory(path) as connection:
             for player in players_in(connection):
-                with gathered(connection, player.uuid, zone=LOCAL) as figures:
+                with figures_of(connection, player.uuid, zone=LOCAL) as figures:
                     report = student_report(figures, player.name or path.stem)
                     report = _with_pages(report, connection, player.uuid, LOCAL)
                 if report is not None:
                     yield report
         return
     connection, contents = read_export(path)
-    with closing(connection), gathered(connection, contents.player.uuid, zone=contents.zone) as figures:
+    with closing(connection), figures_of(connection, contents.player.uuid, zone=contents.zone) as figures:
         report = student_report(figures, contents.player.name or path.stem)
         report = _with_pages(report, connection, contents.player.uuid, contents.zone)
     if report is None:
@@ -112,7 +112,7 @@ def reports_of(path: Path) -> Iterator[StudentReport]:
 
 
 def _with_pages(report: StudentReport | None, log: Any, player: UUID, zone: str) -> StudentReport | None:
-    """The report with the week's pages; within `gathered`, which tells of a log that makes no sense."""
+    """The report with the week's pages; within `figures_of`, which tells of a log that makes no sense."""
     if report is None:
         return None
     return replace(report, pencilled=pencilled_takes(log, player, report.until, zone=zone))

@@ -24,14 +24,15 @@ from game.judging.version import JUDGE_VERSION
 from game.music.passage import Passage
 from game.neck.neck_map import standard_map
 from game.practice_log.queries.bars_met import times_met
-from game.practice_log.queries.take_queries import judgement_of, takes_between, takes_of_bars
+from game.practice_log.queries.take_queries import takes_between
 from game.practice_log.rows.decision_rows import coach_result, decisions_of
+from game.practice_log.rows.judgement_rows import judgement_of
 from game.practice_log.rows.log_records import Outcome, Sighting, TakeBegun, TakeEnded, Terms
 from game.practice_log.rows.take_beginning import take_begun
 from game.practice_log.writing.entries import counted_from
 from game.practice_log.writing.practice_log import PracticeLog
 from tests.made import passage
-from tests.practice_log.logged_takes import DEVICE, MORNING, PICKUP, PLAYER, judged, notes_of
+from tests.practice_log.logged_takes import DEVICE, MORNING, PICKUP, PLAYER, judged, notes_of, takes_of_bars
 
 MAP = standard_map()
 NAMES = ("F4", "G4", "A4", "Bb4", "C5", "D5", "E5", "F5")

@@ -6,7 +6,7 @@ from game.player.player_coach import PlayerCoach
 from game.player.player_notes import FOLD as MASTERY
 from game.player.player_notes import PlayerNotes
 from game.player.snapshots import write_snapshot
-from game.practice_log.queries.newest import UpTo
+from game.practice_log.queries.log_position import LogPosition
 
 
 def states(table):
@@ -54,5 +54,5 @@ def test_a_snapshot_of_another_log_in_the_same_place_is_left_unread(practised):
     """A back-up was restored: its entries have the same numbers."""
     log = practised.context.session.log
     path = COACH.path(log.path.parent)
-    write_snapshot(path, COACH.pack(CoachState()), player=log.player.uuid, upto=UpTo(1, "of another log"))
+    write_snapshot(path, COACH.pack(CoachState()), player=log.player.uuid, upto=LogPosition(1, "of another log"))
     assert PlayerCoach(log, target_bpm=lambda: 100).state == practised.context.session.coach.state

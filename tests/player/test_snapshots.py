@@ -4,12 +4,12 @@ from uuid import UUID
 
 from game.player import snapshots
 from game.player.snapshots import read_snapshot, write_snapshot
-from game.practice_log.queries.newest import UpTo
+from game.practice_log.queries.log_position import LogPosition
 
 ONE, OTHER = UUID(int=1), UUID(int=2)
 
 
-SEVENTH = UpTo(7, "2026-11-25T07:30:00.000000Z")
+SEVENTH = LogPosition(7, "2026-11-25T07:30:00.000000Z")
 
 
 def test_a_snapshot_of_a_version_that_kept_another_structure_is_left_unread(tmp_path, monkeypatch):

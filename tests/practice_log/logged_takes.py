@@ -12,6 +12,7 @@ from game.neck.neck_map import standard_map
 from game.practice_log.database.identity import Identity
 from game.practice_log.rows.log_records import InstrumentUsed, Outcome, Sighting, TakeEnded, Terms
 from game.practice_log.rows.take_beginning import take_begun
+from game.practice_log.rows.take_rows import takes_where
 from tests.made import passage
 
 MAP = standard_map()
@@ -75,3 +76,8 @@ def ended(judgement=None, *, outcome=Outcome.FINISHED, minutes=1, **changes):
         judgement=judgement,
         **changes,
     )
+
+
+def takes_of_bars(connection, player, passage_key):
+    """A player's takes of the bars that have this key, in whatever tune they stood."""
+    return takes_where(connection, "player.uuid = ? AND bars.passage_key = ?", (str(player), passage_key))

@@ -1,4 +1,7 @@
-"""A program that is killed loses at most the last second."""
+"""A program that is killed leaves a sound log, with all that was played but the last moments.
+
+That these are less than a second is measured by `python -m tests.bench.kills`, where nothing else is going on.
+"""
 
 import sqlite3
 import subprocess
@@ -10,15 +13,17 @@ from random import Random
 
 import pytest
 
-from game.practice_log.queries.take_queries import judgement_of, unfinished_takes
+from game.practice_log.queries.take_queries import unfinished_takes
+from game.practice_log.rows.judgement_rows import judgement_of
 from game.practice_log.rows.log_records import Outcome
 from game.practice_log.writing.cut_short import ending_of
 from game.practice_log.writing.practice_log import PracticeLog
 from tests.practice_log.logged_takes import begun, notes_of
 from tests.practice_log.playing_process import device_of
+from tests.sampling import sample
 
-LOST_AT_MOST_S = 1.0
-KILLS = 5
+WAIT_S = 60.0
+SEEDS = range(1, 6)
 ROOT = Path(__file__).parents[2]
 
 
@@ -27,17 +32,29 @@ def practise(path, seed, *more):
     return subprocess.Popen(command, stdout=subprocess.PIPE, text=True, cwd=ROOT)
 
 
-def killed_after(path, seed, seconds):
-    """What the process told up to its death, and when it died."""
-    process = practise(path, seed)
-    process.stdout.readline()
-    time.sleep(seconds)
+def killed_once_kept(path, seed, notes, *more):
+    """What the process told of notes and takes up to its death, which comes once so many notes are in the file."""
+    process = practise(path, seed, *more)
+    until_s = time.monotonic() + WAIT_S
+    while time.monotonic() < until_s and (not path.exists() or count_kept(path) < notes):
+        time.sleep(0.01)
     process.kill()
-    killed_s = time.monotonic()
-    told = process.stdout.read().splitlines()
+    told = [line.split() for line in process.stdout.read().splitlines()]
     process.wait()
     process.stdout.close()
-    return [line.split() for line in told], killed_s
+    assert count_kept(path) >= notes, "what is played never came into the file"
+    return told
+
+
+def count_kept(path):
+    """How many notes are in the file by now; 0 where it has no tables yet."""
+    file = sqlite3.connect(f"{path.as_uri()}?mode=ro", uri=True, timeout=WAIT_S)
+    try:
+        return file.execute("SELECT count(*) FROM played").fetchone()[0]
+    except sqlite3.OperationalError:
+        return 0
+    finally:
+        file.close()
 
 
 def kept(path, seed):
@@ -53,32 +70,33 @@ def kept(path, seed):
     return set(played), {number for (number,) in ended}
 
 
-@pytest.mark.parametrize("seed", range(1, KILLS + 1))
-def test_a_killed_program_leaves_a_sound_log_with_all_but_the_last_second(tmp_path, seed):
+@pytest.mark.parametrize("seed", sample(SEEDS, by_default=2))
+def test_a_killed_program_leaves_a_sound_log_that_goes_up_to_some_note_and_holds_everything_before_it(tmp_path, seed):
     path = tmp_path / "practice.sqlite"
-    told, killed_s = killed_after(path, seed, Random(seed).uniform(1.1, 2.2))
-    due = [line for line in told if killed_s - float(line[1]) > LOST_AT_MOST_S]
-    assert due, "the process was killed before anything was due"
+    told = killed_once_kept(path, seed, Random(seed).randint(10, 40))
+    handed_over = [(int(line[2]), int(line[3])) for line in told if line[0] == "played"]
     played, ended = kept(path, seed)
-    assert {(int(line[2]), int(line[3])) for line in due if line[0] == "played"} <= played
-    assert {int(line[2]) for line in due if line[0] == "ended"} <= ended
+    # A note may have come into the file before the process could tell of it.
+    assert sorted(played)[: len(handed_over)] == handed_over[: len(played)]
+    assert len(played) <= len(handed_over) + 1
+    last_take = max(take for take, _ in played)
+    assert set(range(1, last_take)) <= ended <= set(range(1, last_take + 1))
 
 
 def test_a_take_cut_short_is_found_at_the_next_start_judged_and_ended_once(tmp_path):
     path = tmp_path / "practice.sqlite"
-    killed_after(path, 9, 1.0)
+    killed_once_kept(path, 9, 3, "0")
     log = PracticeLog(path, device=device_of(9), utc_now=lambda: datetime.now(UTC))
     ((take, raw),) = log.unfinished_takes()
     assert take.begun.asked == begun().asked
-    everything = [notes_of(begun(), wrong={n}) for n in range(1, 7)]
-    assert any(played[: len(raw.played)] == raw.played for played in everything)
-    log.take_up(take).end(ending_of(take.begun, raw, ended_utc=datetime.now(UTC)))
+    assert raw.played == notes_of(begun())[:3]
+    log.reopen_take(take).end(ending_of(take.begun, raw, ended_utc=datetime.now(UTC)))
     assert log.unfinished_takes() == ()
     with log.reading() as connection:
         assert unfinished_takes(connection, device_of(9).uuid) == ()
         verdicts = judgement_of(connection, take.take).verdicts
         answered = sum(len(verdict.answers) for verdict in verdicts)
-        assert answered == len(raw.played)
+        assert answered == 3
         (outcome,) = connection.execute("SELECT outcome FROM judgement WHERE take = ?", (take.take,)).fetchone()
     assert Outcome(outcome) is Outcome.CUT_SHORT
     assert log.close() is None
@@ -86,10 +104,10 @@ def test_a_take_cut_short_is_found_at_the_next_start_judged_and_ended_once(tmp_p
 
 def test_two_programs_write_one_log_at_once_and_neither_loses_a_note(tmp_path):
     path = tmp_path / "practice.sqlite"
-    processes = {seed: practise(path, seed, "8") for seed in (21, 22)}
+    processes = {seed: practise(path, seed, "5") for seed in (21, 22)}
     for seed, process in processes.items():
         told = [line.split() for line in process.communicate()[0].splitlines()]
         assert told[-1] == ["closed", "None"]
         played, ended = kept(path, seed)
         assert {(int(line[2]), int(line[3])) for line in told if line[0] == "played"} == played
-        assert ended == set(range(1, 9))
+        assert ended == set(range(1, 6))

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from game.errors import LogError
-from game.practice_log.database.schema import STEPS, kept_for_good
+from game.practice_log.database.schema import STEPS, append_only_triggers
 from game.practice_log.rows.row_values import utc_text
 
 
@@ -23,7 +23,7 @@ class Migration:
     script: str
 
 
-MIGRATIONS = tuple(Migration(name, tables + kept_for_good(tables)) for name, tables in STEPS)
+MIGRATIONS = tuple(Migration(name, tables + append_only_triggers(tables)) for name, tables in STEPS)
 _RECORD = """
 CREATE TABLE IF NOT EXISTS migration (
     migration INTEGER PRIMARY KEY,

@@ -11,7 +11,7 @@ from game.errors import LogError
 from game.practice_log.database.identity import Identity, read_or_make_identity
 from game.practice_log.database.migrations import migrate
 from game.practice_log.database.store import open_store
-from game.practice_log.transfer.backup import checked
+from game.practice_log.transfer.backup import checked_take_count
 from game.text.clean_text import cleaned
 
 
@@ -33,7 +33,7 @@ def log_in_memory(path: Path) -> Iterator[sqlite3.Connection]:
     """A copy in memory of a log that is not ours to change, checked first and brought up to date there. Raises
     `LogError`.
     """
-    checked(path)
+    checked_take_count(path)
     with closing(sqlite3.connect(":memory:", isolation_level=None)) as copy:
         try:
             with closing(sqlite3.connect(f"{path.resolve().as_uri()}?mode=ro", uri=True)) as source:
@@ -53,7 +53,7 @@ def players_in(connection: sqlite3.Connection) -> tuple[Identity, ...]:
     return tuple(Identity(uuid=UUID(uuid), name=cleaned(name)) for uuid, name in rows)
 
 
-def player_meant(connection: sqlite3.Connection, log: Path, name: str) -> Identity:
+def log_owner(connection: sqlite3.Connection, log: Path, name: str) -> Identity:
     """Whose log it is: the player whose id is kept beside it; in a log brought here from another computer, which knows
     them by another id, whoever played last. Named `name`, or as they are known. Raises `LogError` for no take at all.
     """

@@ -230,7 +230,7 @@ name in `rows.log_records`.
 """
 
 
-def kept_for_good(tables: str) -> str:
+def append_only_triggers(tables: str) -> str:
     """The triggers that refuse to change or delete a row of the tables a script creates."""
     names = [line.split()[2] for line in tables.splitlines() if line.startswith("CREATE TABLE ")]
     return "\n".join(

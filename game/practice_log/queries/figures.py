@@ -1,6 +1,6 @@
 """What a practice log comes to, in figures, by plain SQL over what was played. Nothing here is stored.
 
-Open a log, `with gathered(connection, player) as figures`, and ask. Days are the player's own (`zone`), as text
+Open a log, `with figures_of(connection, player) as figures`, and ask. Days are the player's own (`zone`), as text
 "2026-03-14" in the database and `date` here. Reading is what `game.coach.sightings` counts as such: the first two
 sightings of bars neither heard before nor known by ear; rhythm alone and naming are left out. Shares are clean,
 early and late over all notes that have a home and were read.
@@ -22,7 +22,7 @@ from game.errors import LogError
 from game.neck.neck_map import NeckMap
 from game.practice_log.queries import figures_sql as sql
 from game.practice_log.queries.summaries import LOCAL, summarised
-from game.practice_log.rows.row_values import row_of_numbers
+from game.practice_log.rows.row_values import json_array
 from game.practice_log.rows.take_rows import takes_where
 
 INTERVAL_Z = 1.959964
@@ -133,7 +133,7 @@ class WentWrong:
 
 
 class Figures:
-    """The figures of one player's log; made by `gathered`."""
+    """The figures of one player's log; made by `figures_of`."""
 
     def __init__(self, connection: sqlite3.Connection, player: UUID, zone: str) -> None:
         self._connection, self._player, self._zone = connection, player, zone
@@ -176,7 +176,7 @@ class Figures:
         """The passages that earned a mark last, at most so many, the newest mark first."""
         rows = self._connection.execute(sql.NEWEST_MARKED, {"player": str(self._player), "most": most})
         keys = [key for (key,) in rows]
-        found = {passage.key: passage for passage in self._passages(row_of_numbers(keys))}
+        found = {passage.key: passage for passage in self._passages(json_array(keys))}
         return tuple(found[key] for key in keys if key in found)
 
     def _passages(self, keys: str | None) -> tuple[PassageFigures, ...]:
@@ -229,7 +229,7 @@ class Figures:
 
 
 @contextmanager
-def gathered(connection: sqlite3.Connection, player: UUID, *, zone: str = LOCAL) -> Iterator[Figures]:
+def figures_of(connection: sqlite3.Connection, player: UUID, *, zone: str = LOCAL) -> Iterator[Figures]:
     """Bring the sums of the log up to date, and answer questions about it until the end of the `with`.
 
     Takes without a judgement are left out. Nothing is written into the log. Raises `LogError` for a log whose rows make

@@ -14,7 +14,7 @@ from pathlib import Path
 from game import __version__
 from game.coach.numbers import NUMBERS
 from game.practice_log.queries import summaries_sql as sql
-from game.practice_log.queries.newest import UpTo, holds_judgement, newest_judgement
+from game.practice_log.queries.log_position import LogPosition, holds_judgement, newest_judgement
 
 LOCAL = "localtime"
 """The zone of the computer, as SQLite's date functions call it; others are offsets such as "+60 minutes"."""
@@ -91,14 +91,14 @@ def _attach(connection: sqlite3.Connection, place: str, zone: str) -> None:
         raise
 
 
-def _upto(connection: sqlite3.Connection, zone: str) -> UpTo:
+def _upto(connection: sqlite3.Connection, zone: str) -> LogPosition:
     """How far the attached sums go, if they are sums of this log as we make them."""
     known = connection.execute("SELECT 1 FROM summaries.sqlite_master WHERE name = 'made'").fetchone()
     row = connection.execute("SELECT made_by, number, witness FROM summaries.made").fetchone() if known else None
     if row is None or row[0] != _made_by(zone):
-        return UpTo()
-    upto = UpTo(*row[1:])
-    return upto if holds_judgement(connection, upto) else UpTo()
+        return LogPosition()
+    upto = LogPosition(*row[1:])
+    return upto if holds_judgement(connection, upto) else LogPosition()
 
 
 def _add(connection: sqlite3.Connection, after: int, zone: str) -> None:

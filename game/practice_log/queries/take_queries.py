@@ -6,22 +6,9 @@ import sqlite3
 from datetime import datetime
 from uuid import UUID
 
-from game.practice_log.rows.decision_rows import decisions_of
-from game.practice_log.rows.judgement_rows import judgement_of, named_of
 from game.practice_log.rows.log_records import LoggedTake
-from game.practice_log.rows.played_rows import raw_take
 from game.practice_log.rows.row_values import utc_text
 from game.practice_log.rows.take_rows import takes_where
-
-__all__ = [
-    "decisions_of",
-    "judgement_of",
-    "named_of",
-    "raw_take",
-    "takes_between",
-    "takes_of_bars",
-    "unfinished_takes",
-]
 
 
 def takes_between(
@@ -30,11 +17,6 @@ def takes_between(
     """A player's takes begun in a stretch of time, such as a day."""
     values = (str(player), utc_text(start_utc), utc_text(stop_utc))
     return takes_where(connection, "player.uuid = ? AND started_utc >= ? AND started_utc < ?", values)
-
-
-def takes_of_bars(connection: sqlite3.Connection, player: UUID, passage_key: str) -> tuple[LoggedTake, ...]:
-    """A player's takes of the bars that have this passage key, in whatever tune they stood."""
-    return takes_where(connection, "player.uuid = ? AND bars.passage_key = ?", (str(player), passage_key))
 
 
 def unfinished_takes(connection: sqlite3.Connection, device: UUID) -> tuple[LoggedTake, ...]:

@@ -14,7 +14,7 @@ from game.music.written import HeadId, WrittenNote
 from game.neck.neck_map import Home, Reach
 from game.neck.tuning import Place
 from game.practice_log.rows.log_records import Asked
-from game.practice_log.rows.row_values import fraction, numbers_from, row_of_numbers
+from game.practice_log.rows.row_values import fraction, from_json_array, json_array
 
 _INSERT = "INSERT INTO asked_note VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)"
 _SELECT = """
@@ -26,7 +26,7 @@ FROM asked_note WHERE asked = ? ORDER BY n
 
 def put_asked(connection: sqlite3.Connection, asked: Asked) -> int:
     """The number of these notes in the log, written where they are new."""
-    spans = row_of_numbers([str(span.start), span.meter.beats, span.meter.unit] for span in asked.spans)
+    spans = json_array([str(span.start), span.meter.beats, span.meter.unit] for span in asked.spans)
     rows = [_row(note, asked.graces.get(note.n, ())) for note in asked.notes]
     digest = hashlib.sha256(json.dumps([spans, rows]).encode("ascii")).hexdigest()
     found = connection.execute("SELECT asked FROM asked WHERE digest = ?", (digest,)).fetchone()
@@ -45,9 +45,9 @@ def asked_of(connection: sqlite3.Connection, number: int) -> Asked:
     return Asked(
         notes=tuple(_note(row) for row in rows),
         spans=tuple(
-            BarSpan(start=fraction(start), meter=Meter(beats, unit)) for start, beats, unit in numbers_from(spans)
+            BarSpan(start=fraction(start), meter=Meter(beats, unit)) for start, beats, unit in from_json_array(spans)
         ),
-        graces={row[0]: tuple(numbers_from(row[-1])) for row in rows if row[-1] != "[]"},
+        graces={row[0]: tuple(from_json_array(row[-1])) for row in rows if row[-1] != "[]"},
     )
 
 
@@ -65,8 +65,8 @@ def _row(expected: ExpectedNote, graces: Any) -> tuple[Any, ...]:
         shown.courtesy,
         shown.altered_by.value,
         note.signature,
-        row_of_numbers([head.bar, head.event] for head in note.heads),
-        row_of_numbers(graces),
+        json_array([head.bar, head.event] for head in note.heads),
+        json_array(graces),
     )
 
 
@@ -79,7 +79,7 @@ def _note(row: tuple[Any, ...]) -> ExpectedNote:
         length=fraction(length),
         pitch=pitch(written),
         sounding=sounding,
-        heads=tuple(HeadId(*head) for head in numbers_from(heads)),
+        heads=tuple(HeadId(*head) for head in from_json_array(heads)),
         shown=ShownAccidental(sign=sign, courtesy=bool(courtesy), altered_by=AlteredBy(altered_by)),
         signature=signature,
     )

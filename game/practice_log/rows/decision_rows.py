@@ -16,7 +16,7 @@ from game.judging.letters import NamedNote
 from game.judging.verdicts import Judgement, NoteVerdict
 from game.practice_log.queries.coach_events import OPENED, OVERRULED, TAKE, events_of
 from game.practice_log.rows.log_records import LoggedDecision, TakeBegun
-from game.practice_log.rows.row_values import messages_from, messages_text, numbers_from, row_of_numbers, utc_from
+from game.practice_log.rows.row_values import from_json_array, json_array, messages_from, messages_text, utc_from
 from game.text.catalogue import readable
 
 _INSERT_EVENT = """
@@ -105,8 +105,8 @@ def put_decision(
             decision.tempo_bpm,
             messages_text(decision.reason),
             decision.settling,
-            row_of_numbers(mark.value for mark in decision.earned),
-            row_of_numbers(decision.to_review),
+            json_array(mark.value for mark in decision.earned),
+            json_array(decision.to_review),
         ),
     )
 
@@ -140,6 +140,6 @@ def _decision(row: list[Any]) -> Decision:
         tempo_bpm=tempo_bpm,
         reason=tuple(readable(said) for said in messages_from(reason)),
         settling=bool(settling),
-        earned=tuple(Mark(word) for word in numbers_from(earned)),
-        to_review=tuple(numbers_from(to_review)),
+        earned=tuple(Mark(word) for word in from_json_array(earned)),
+        to_review=tuple(from_json_array(to_review)),
     )

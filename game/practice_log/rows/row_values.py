@@ -44,13 +44,13 @@ def seconds(at_us: int) -> float:
     return at_us / _US
 
 
-def row_of_numbers(numbers: Any) -> str:
+def json_array(numbers: Any) -> str:
     """A row of things as JSON without spaces, which SQLite's `json_each` takes apart."""
     return json.dumps(list(numbers), separators=(",", ":"))
 
 
-def numbers_from(text: str) -> list[Any]:
-    """The opposite of `row_of_numbers`."""
+def from_json_array(text: str) -> list[Any]:
+    """The opposite of `json_array`."""
     found: list[Any] = json.loads(text)
     return found
 

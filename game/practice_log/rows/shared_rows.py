@@ -6,7 +6,7 @@ from typing import Any
 from game.neck.neck_map import NeckMap
 from game.practice_log.database.identity import Identity
 from game.practice_log.rows.log_records import Bars, InstrumentUsed
-from game.practice_log.rows.row_values import row_of_numbers
+from game.practice_log.rows.row_values import json_array
 
 _DEVICE = (
     "SELECT device FROM device WHERE uuid = :uuid",
@@ -68,10 +68,10 @@ def put_neck_map(connection: sqlite3.Connection, neck_map: NeckMap) -> int:
     fields = {
         "position": neck_map.position,
         "tuning": neck_map.tuning.name,
-        "open_strings": row_of_numbers(neck_map.tuning.open_strings),
+        "open_strings": json_array(neck_map.tuning.open_strings),
         "frets": neck_map.frets,
         "reading": neck_map.reading.value,
-        "choices": row_of_numbers(choices),
+        "choices": json_array(choices),
     }
     return _number(connection, _NECK_MAP, fields)
 

@@ -21,7 +21,7 @@ from game.practice_log.rows.log_records import (
     TakeBegun,
     Terms,
 )
-from game.practice_log.rows.row_values import columns_of, numbers_from, record_from, truth, utc_from, utc_text
+from game.practice_log.rows.row_values import columns_of, from_json_array, record_from, truth, utc_from, utc_text
 from game.practice_log.rows.shared_rows import put_bars, put_device, put_instrument, put_neck_map, put_player
 
 _SHARED = ("player", "started_utc", "bars", "asked", "neck_map", "instrument")
@@ -93,10 +93,10 @@ def neck_maps(connection: sqlite3.Connection) -> dict[int, NeckMap]:
 def _map(row: dict[str, Any]) -> NeckMap:
     return standard_map(
         position=row["position"],
-        tuning=Tuning(row["tuning"], tuple(numbers_from(row["open_strings"]))),
+        tuning=Tuning(row["tuning"], tuple(from_json_array(row["open_strings"]))),
         frets=row["frets"],
         reading=Reading(row["reading"]),
-        choices={sounding: Place(string, fret) for sounding, string, fret in numbers_from(row["choices"])},
+        choices={sounding: Place(string, fret) for sounding, string, fret in from_json_array(row["choices"])},
     )
 
 

@@ -33,7 +33,7 @@ def back_up(log: Path, copy: Path) -> int:
             draft.unlink(missing_ok=True)
             _copy(log, draft)
             _in_one_file(draft)
-            takes = checked(draft)
+            takes = checked_take_count(draft)
             draft.replace(copy)
     finally:
         draft.unlink(missing_ok=True)
@@ -47,7 +47,7 @@ def restore(copy: Path, log: Path, *, now_utc: datetime) -> tuple[int, Path | No
     Raises `LogError`: a file that is no sound log of this or an older program, or a log that a game plays into or that
     another program holds: what that game knows would be of the old log.
     """
-    takes = checked(copy)
+    takes = checked_take_count(copy)
     with not_in_use(log):
         return takes, _replaced(copy, log, now_utc)
 
@@ -68,7 +68,7 @@ def _replaced(copy: Path, log: Path, now_utc: datetime) -> Path | None:
     return kept
 
 
-def checked(path: Path) -> int:
+def checked_take_count(path: Path) -> int:
     """How many takes a log holds that is sound and ours. Raises `LogError` when it is not."""
     if not path.is_file():
         raise LogError("backup.no_such_file", file=path)

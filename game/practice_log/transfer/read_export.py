@@ -44,7 +44,7 @@ class ExportContents:
 
     @property
     def zone(self) -> str:
-        """The zone as `game.practice_log.queries.figures.gathered` wants it."""
+        """The zone as `game.practice_log.queries.figures.figures_of` wants it."""
         return f"{self.utc_offset_minutes:+d} minutes"
 
 

@@ -17,7 +17,7 @@ from game.practice_log.rows.log_records import HelpGiven, Outcome, RawTake, Take
 
 
 def ending_of(begun: TakeBegun, raw: RawTake, *, ended_utc: datetime) -> TakeEnded:
-    """The ending for a take that was cut short: give it to `take_up(...).end`."""
+    """The ending for a take that was cut short: give it to `reopen_take(...).end`."""
     letters = begun.terms.stage.named
     return TakeEnded(
         ended_utc=ended_utc,

@@ -46,7 +46,7 @@ class BeginTake:
 
 
 @dataclass(frozen=True, slots=True)
-class TakeUp:
+class ReopenTake:
     """A take of an earlier run is taken up again; `take` is its number in the log."""
 
     handle: int

@@ -18,8 +18,9 @@ from game.message import Message, message
 from game.music.names import Spelling
 from game.practice_log.database.identity import Identity
 from game.practice_log.database.store import open_store
-from game.practice_log.queries.take_queries import raw_take, unfinished_takes
+from game.practice_log.queries.take_queries import unfinished_takes
 from game.practice_log.rows.log_records import HelpGiven, LoggedTake, NameGiven, RawTake, TakeBegun, TakeEnded
+from game.practice_log.rows.played_rows import raw_take
 from game.practice_log.writing.entries import (
     AddDecision,
     AddHelp,
@@ -27,8 +28,8 @@ from game.practice_log.writing.entries import (
     AddPlayed,
     BeginTake,
     EndTake,
+    ReopenTake,
     RevisePlayed,
-    TakeUp,
 )
 from game.practice_log.writing.writer import Writer
 
@@ -103,10 +104,10 @@ class PracticeLog:
         self._writer.put(BeginTake(handle.number, begun, self.device))
         return handle
 
-    def take_up(self, logged: LoggedTake) -> TakeHandle:
+    def reopen_take(self, logged: LoggedTake) -> TakeHandle:
         """A take that was cut short, to be given its ending now; times count from its own time 0."""
         handle = TakeHandle(self._writer, next(self._handles), 0.0)
-        self._writer.put(TakeUp(handle.number, logged.take))
+        self._writer.put(ReopenTake(handle.number, logged.take))
         return handle
 
     def decision(
@@ -141,7 +142,7 @@ class PracticeLog:
     def unfinished_takes(self) -> tuple[tuple[LoggedTake, RawTake], ...]:
         """The takes of this device that were cut short when the program was killed, with all that was done in them.
 
-        Takes begun in this run are left out. Judge each again (`cut_short`), `take_up`, and `end` it.
+        Takes begun in this run are left out. Judge each again (`cut_short`), `reopen_take`, and `end` it.
         """
         with self.reading() as connection:
             own = set(self._writer.numbers.values())

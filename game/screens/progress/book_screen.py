@@ -10,7 +10,7 @@ from game.desk.typography import Face, shortened
 from game.errors import HomefretError, LogError
 from game.lines.titles import title_told
 from game.practice.take_request import request_for
-from game.practice_log.queries.figures import PassageFigures, gathered
+from game.practice_log.queries.figures import PassageFigures, figures_of
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
 from game.screens.key_hints import key_hints
@@ -36,7 +36,7 @@ class BookScreen(BaseScreen):
         self.chosen = 0
         log = context.session.log
         try:
-            with log.reading() as connection, gathered(connection, log.player.uuid) as figures:
+            with log.reading() as connection, figures_of(connection, log.player.uuid) as figures:
                 self.passages = figures.newest_marked(MOST)
         except LogError as error:
             context.say_error(error)

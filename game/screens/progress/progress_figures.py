@@ -5,7 +5,7 @@ from datetime import timedelta
 
 from game.message import Message
 from game.player.session import Session
-from game.practice_log.queries.figures import DayFigures, NoteFigures, PassageFigures, gathered
+from game.practice_log.queries.figures import DayFigures, NoteFigures, PassageFigures, figures_of
 from game.practice_log.queries.summaries import judgements_left
 from game.report.care import rise
 from game.report.outlook import outlook
@@ -49,7 +49,7 @@ def is_slow(session: Session) -> bool:
 def progress_of(session: Session) -> Progress:
     """What the player's log comes to. Raises `LogError` for one that cannot be read."""
     log, today = session.log, session.today()
-    with log.reading() as connection, gathered(connection, log.player.uuid) as figures:
+    with log.reading() as connection, figures_of(connection, log.player.uuid) as figures:
         gains = quicker(figures.notes(today - timedelta(days=WEEK), WEEK), figures.notes(today, WEEK))
         days = figures.days()
         return Progress(

@@ -10,7 +10,7 @@ from game.errors import LogError
 from game.player.profiles import LOG_FILE, add_player, first_player
 from game.player.session import switch_player
 from game.practice_log.database.in_use import InUse, not_in_use
-from game.practice_log.transfer.backup import back_up, checked, restore
+from game.practice_log.transfer.backup import back_up, checked_take_count, restore
 from game.screens.routes import ToPlayers
 from tests.commands.running import refused
 from tests.refusing import refusal
@@ -114,9 +114,9 @@ def test_a_restore_is_refused_while_the_game_is_open_and_changes_nothing(tmp_pat
     assert not list(log.parent.glob("*before*"))
     read_a_bar(table)
     assert table.context.session.log.close() is None
-    assert checked(log) == 3
+    assert checked_take_count(log) == 3
     takes, before = restore(copy, log, now_utc=datetime.now(UTC))
-    assert (takes, checked(log), checked(before)) == (1, 1, 3)
+    assert (takes, checked_take_count(log), checked_take_count(before)) == (1, 1, 3)
 
 
 def test_only_the_log_of_the_player_at_the_desk_is_in_use():

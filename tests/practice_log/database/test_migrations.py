@@ -10,10 +10,11 @@ from game.judging.untimed import HintStep
 from game.judging.verdicts import Cause, Verdict
 from game.practice_log.database.migrations import MIGRATIONS, Migration, applied, migrate, transaction
 from game.practice_log.database.store import open_store
-from game.practice_log.queries.take_queries import judgement_of, raw_take, takes_of_bars
+from game.practice_log.rows.judgement_rows import judgement_of
+from game.practice_log.rows.played_rows import raw_take
 from game.practice_log.rows.take_rows import put_take
 from game.text.catalogue import tell
-from tests.practice_log.logged_takes import DEVICE, MORNING, PLAYER, begun, judged, notes_of
+from tests.practice_log.logged_takes import DEVICE, MORNING, PLAYER, begun, judged, notes_of, takes_of_bars
 from tests.refusing import refusal
 
 VERSION_1 = (Path(__file__).parent / "version_1.sql").read_text(encoding="utf-8")

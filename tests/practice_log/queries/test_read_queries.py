@@ -9,7 +9,7 @@ from game.coach.notes.note_reads import take_reads
 from game.coach.stages import Pulse, Stage
 from game.player.player_notes import judged_take
 from game.practice_log.database.store import open_store
-from game.practice_log.queries.newest import newest_judgement
+from game.practice_log.queries.log_position import newest_judgement
 from game.practice_log.queries.read_queries import takes_read
 from game.practice_log.rows.judgement_rows import judgement_of, put_ending
 from game.practice_log.rows.log_records import Sighting, Terms

@@ -11,7 +11,7 @@ from game.coach.stages import Pulse, Stage
 from game.judging.verdicts import Verdict
 from game.practice_log.database.migrations import transaction
 from game.practice_log.database.store import open_store
-from game.practice_log.queries.figures import gathered
+from game.practice_log.queries.figures import figures_of
 from game.practice_log.queries.summaries import SUFFIX, judgements_left
 from game.practice_log.rows.judgement_rows import judgement_of, put_ending
 from game.practice_log.rows.log_records import Sighting, Terms
@@ -48,7 +48,7 @@ def opened(path):
 
 def told(log):
     """All figures there are."""
-    with gathered(log, PLAYER.uuid) as figures:
+    with figures_of(log, PLAYER.uuid) as figures:
         days = figures.days()
         return days, figures.notes(days[-1].day, 7), figures.passages(), figures.went_wrong(days[-1].day, 7)
 
@@ -137,7 +137,7 @@ def test_sums_that_another_program_holds_are_made_in_memory(path):
 
 def test_while_sums_are_asked_the_log_can_be_written(path):
     reader, writer = opened(path), opened(path)
-    with gathered(reader, PLAYER.uuid) as figures:
+    with figures_of(reader, PLAYER.uuid) as figures:
         with transaction(writer):
             put_take(writer, begun(), DEVICE)
         assert len(figures.days()) == 2
@@ -148,7 +148,7 @@ def test_while_sums_are_asked_the_log_can_be_written(path):
 def test_the_days_of_another_zone_are_not_kept(path):
     log = opened(path)
     told(log)
-    with gathered(log, PLAYER.uuid, zone="+1000 minutes") as figures:
+    with figures_of(log, PLAYER.uuid, zone="+1000 minutes") as figures:
         assert [day.day.day for day in figures.days()] == [26, 27]
     assert judgements_left(log) == 0
     log.close()

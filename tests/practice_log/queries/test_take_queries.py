@@ -7,12 +7,12 @@ import pytest
 
 from game.practice_log.database.identity import Identity
 from game.practice_log.database.store import open_store
-from game.practice_log.queries.take_queries import takes_between, takes_of_bars, unfinished_takes
+from game.practice_log.queries.take_queries import takes_between, unfinished_takes
 from game.practice_log.rows.judgement_rows import put_ending
 from game.practice_log.rows.log_records import Outcome
 from game.practice_log.rows.take_rows import put_take
 from tests.made import passage
-from tests.practice_log.logged_takes import DEVICE, MORNING, PLAYER, begun, ended, judged, notes_of
+from tests.practice_log.logged_takes import DEVICE, MORNING, PLAYER, begun, ended, judged, notes_of, takes_of_bars
 
 OTHER = Identity(uuid=UUID(int=11), name="Bo")
 DAY = timedelta(days=1)

@@ -5,26 +5,14 @@ from datetime import timedelta
 
 import pytest
 
-from game.coach.coach import advance, replayed
-from game.coach.events import Overruled, PassageFacts, PassageOpened, Wish
-from game.coach.records import CoachState
-from game.coach.stages import Pulse, Stage
-from game.judging.letters import begin_naming, finish_naming, give_name
+from game.coach.coach import replayed
 from game.judging.verdicts import Judgement
 from game.message import to_plain, verbatim
-from game.music.names import spelling_of
 from game.practice_log.database.store import open_store
-from game.practice_log.rows.decision_rows import coach_result, decisions_of, put_decision
-from game.practice_log.rows.judgement_rows import put_ending
-from game.practice_log.rows.log_records import NameGiven, Sighting, Terms
-from game.practice_log.rows.played_rows import put_name
-from game.practice_log.rows.row_values import utc_text
-from game.practice_log.rows.shared_rows import put_device, put_player
-from game.practice_log.rows.take_rows import put_take
+from game.practice_log.rows.decision_rows import coach_result, decisions_of
 from game.text.catalogue import tell, tell_all
-from tests.practice_log.logged_takes import DEVICE, MORNING, PLAYER, begun, ended, judged, notes_of
-
-FACTS = PassageFacts(name="ford", notes_per_beat=0.75, usual_note_beats=1.0, target_bpm=92)
+from tests.practice_log.coached_takes import FACTS, some_days
+from tests.practice_log.logged_takes import MORNING, PLAYER, begun
 
 
 @pytest.fixture(name="log")
@@ -32,42 +20,6 @@ def in_memory():
     log = open_store(None, now_utc=MORNING)
     yield log
     log.close()
-
-
-class Practice:
-    """A coach and a log side by side."""
-
-    def __init__(self, log):
-        self.log, self.state, self.said = log, CoachState(), []
-        self.who = (put_player(log, PLAYER), put_device(log, DEVICE))
-
-    def happen(self, event, take=None):
-        self.state, decision = advance(self.state, event)
-        self.said.append((event, decision))
-        at_utc = utc_text(MORNING + timedelta(minutes=len(self.said)))
-        put_decision(self.log, self.who, at_utc, event, decision, take)
-
-    def play(self, terms, *, day, sighting=None, **how):
-        take = begun(terms, sighting=sighting)
-        number = put_take(self.log, take, DEVICE)
-        judgement = judged(take, notes_of(take, **how))
-        put_ending(self.log, number, ended(judgement))
-        self.happen(coach_result(take, FACTS, day=day, judgement=judgement), number)
-
-
-def some_days(log):
-    """Places, letters, a wish, and the metronome, over three days."""
-    practice = Practice(log)
-    practice.happen(PassageOpened(passage=FACTS, day=1))
-    for nth in range(1, 4):
-        practice.play(Terms(stage=Stage.PLACES), day=1, sighting=Sighting(nth=nth), gap_s=0.61, wrong={nth})
-    practice.happen(PassageOpened(passage=FACTS, day=2, begin_at=Stage.LETTERS))
-    practice.happen(Overruled(passage=FACTS, day=2, wish=Wish.METRONOME_NOW, tempo_bpm=66))
-    timed = Terms(stage=Stage.TIME, pulse=Pulse.METRONOME, tempo_bpm=66.0)
-    practice.play(timed, day=2, sighting=Sighting(nth=4, heard=True))
-    practice.happen(Overruled(passage=FACTS, day=2, wish=Wish.SLOWER))
-    practice.play(timed, day=3, sighting=Sighting(nth=5, known_by_ear=True), wrong={1, 2, 3})
-    return practice
 
 
 def test_events_and_decisions_come_back_in_order(log):
@@ -109,30 +61,6 @@ def test_replaying_the_log_gives_the_coachs_state(log):
     assert state.records["ford"].takes_today == 1
     assert state.records["ford"] == practice.state.records["ford"]
     assert (state.wish, state.decision) == (practice.state.wish, practice.said[-1][1])
-
-
-def test_replay_can_go_on_from_where_it_was(log):
-    some_days(log)
-    every = decisions_of(log, PLAYER.uuid)
-    assert decisions_of(log, PLAYER.uuid, after=every[4].number) == every[5:]
-
-
-def test_what_the_coach_heard_of_a_take_in_letters_is_worked_out_from_its_names(log):
-    practice = Practice(log)
-    take = begun(Terms(stage=Stage.LETTERS))
-    number = put_take(log, take, DEVICE)
-    naming = begin_naming([note.note for note in take.asked.notes], now_s=0.0)
-    for at_s, note in enumerate(take.asked.notes[:5], start=1):
-        name = spelling_of(note.note.pitch)
-        naming, _ = give_name(naming, name, now_s=at_s)
-        put_name(log, number, NameGiven(n=note.n, name=name, at_s=at_s))
-    named = finish_naming(naming)
-    put_ending(log, number, ended(named=named))
-    result = coach_result(take, FACTS, day=1, named=named)
-    assert (result.homes, result.clean, result.unread) == (5, 5, 1)
-    practice.happen(result, number)
-    (logged,) = decisions_of(log, PLAYER.uuid)
-    assert logged.event == result
 
 
 def test_verdicts_and_notes_asked_must_be_of_one_length():

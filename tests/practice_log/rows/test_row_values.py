@@ -15,12 +15,12 @@ from game.message import Message, message, verbatim
 from game.practice_log.rows.row_values import (
     columns_of,
     fraction,
+    from_json_array,
+    json_array,
     messages_from,
     messages_text,
     microseconds,
-    numbers_from,
     record_from,
-    row_of_numbers,
     seconds,
     truth,
     utc_from,
@@ -59,7 +59,7 @@ def test_microseconds_come_back_exactly(at_us):
 
 @given(st.lists(st.integers()))
 def test_rows_of_numbers_come_back(numbers):
-    assert numbers_from(row_of_numbers(numbers)) == numbers
+    assert from_json_array(json_array(numbers)) == numbers
 
 
 def test_a_truth_that_is_not_known_stays_unknown():

@@ -17,12 +17,24 @@ from game.judging.untimed import HintStep
 from game.judging.verdicts import Judgement, NoteVerdict, Verdict
 from game.music.names import Spelling
 from game.practice_log.database.store import open_store
-from game.practice_log.queries.take_queries import decisions_of, judgement_of, raw_take, takes_of_bars, unfinished_takes
-from game.practice_log.rows.decision_rows import coach_result
+from game.practice_log.queries.take_queries import unfinished_takes
+from game.practice_log.rows.decision_rows import coach_result, decisions_of
+from game.practice_log.rows.judgement_rows import judgement_of
 from game.practice_log.rows.log_records import HelpGiven, NameGiven, Outcome, Terms
+from game.practice_log.rows.played_rows import raw_take
 from game.practice_log.writing.practice_log import PracticeLog
 from game.text.catalogue import tell
-from tests.practice_log.logged_takes import DEVICE, MORNING, PLAYER, begun, ended, judged, notes_of, utc_now
+from tests.practice_log.logged_takes import (
+    DEVICE,
+    MORNING,
+    PLAYER,
+    begun,
+    ended,
+    judged,
+    notes_of,
+    takes_of_bars,
+    utc_now,
+)
 from tests.refusing import refusal
 
 FACTS = PassageFacts(name="ford", target_bpm=92)
@@ -123,14 +135,18 @@ def test_takes_left_by_an_earlier_run_are_found_with_what_was_played(path):
         assert (logged.begun, raw.played) == (take, notes_of(take))
 
 
-def test_what_is_in_a_locked_log_can_be_read_while_the_rest_waits_in_memory(log, path):
+def test_what_is_in_a_locked_log_can_be_read_while_the_rest_waits_in_memory(path):
+    def opener():
+        return open_store(path, now_utc=MORNING, busy_s=0.01)
+
+    log = PracticeLog(path, device=DEVICE, utc_now=utc_now, opener=opener)
     take, handle, judgement = play(log)
     handle.end(ended(judgement))
     assert log.flush()
     other = open_store(path, now_utc=MORNING)
     other.execute("BEGIN IMMEDIATE")
     play(log)
-    assert not log.flush(20)
+    assert not log.flush(60)
     with log.reading() as connection:
         assert len(takes_of_bars(connection, PLAYER.uuid, take.bars.passage_key)) == 1
     other.close()
@@ -171,10 +187,10 @@ def test_practice_goes_on_over_the_largest_file_the_system_allows_and_is_written
             for note in notes_of(take):
                 handle.played(note)
             handle.end(ended(judged(take, notes_of(take))))
-        assert not log.flush(20), "it was all written in spite of the limit"
+        assert not log.flush(60), "it was all written in spite of the limit"
         print(tell(log.trouble) if log.trouble else None, flush=True)
         resource.setrlimit(resource.RLIMIT_FSIZE, limits)
-        print(log.close(20), flush=True)
+        print(log.close(60), flush=True)
     """
     run = subprocess.run(
         [sys.executable, "-c", dedent(script), str(path)],

@@ -8,7 +8,8 @@ import pytest
 from game.errors import LogError
 from game.message import verbatim
 from game.practice_log.database.store import open_store
-from game.practice_log.queries.take_queries import judgement_of, raw_take
+from game.practice_log.rows.judgement_rows import judgement_of
+from game.practice_log.rows.played_rows import raw_take
 from game.practice_log.rows.take_rows import takes_where
 from game.practice_log.writing import writer as writer_module
 from game.practice_log.writing.entries import AddPlayed, BeginTake, EndTake
@@ -16,7 +17,7 @@ from game.practice_log.writing.writer import Writer, trouble_of
 from game.text.catalogue import tell
 from tests.practice_log.logged_takes import DEVICE, MORNING, begun, ended, judged, notes_of
 
-WAIT_S = 20.0
+WAIT_S = 60.0
 
 
 class Shelf:

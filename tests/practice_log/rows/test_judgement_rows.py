@@ -1,115 +1,27 @@
-"""What goes into the log comes out of it, exactly."""
+"""Judgements, into the log and back."""
 
 from datetime import timedelta
-from fractions import Fraction
 
-import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from game.coach.stages import Pulse, Stage
+from game.coach.stages import Stage
 from game.instrument.decoding.played import PlayedNote
 from game.judging.letters import NamedNote
 from game.judging.untimed import HintStep
-from game.judging.verdicts import Cause, EventKind, Judgement, NoteVerdict, TakeEvent, Verdict
-from game.music.meter import Meter
+from game.judging.verdicts import Cause, Judgement, NoteVerdict, Verdict
 from game.music.names import Spelling
-from game.music.passage import whole_tune
-from game.music.score import Reading, Score
-from game.neck.neck_map import standard_map
-from game.neck.tuning import Place, Tuning
-from game.practice_log.database.store import open_store
 from game.practice_log.rows.judgement_rows import judgement_of, named_of, put_ending
-from game.practice_log.rows.log_records import HelpGiven, NameGiven, Outcome, Sighting, Terms
+from game.practice_log.rows.log_records import HelpGiven, NameGiven, Outcome, Terms
 from game.practice_log.rows.played_rows import put_help, put_name, put_played, raw_take
 from game.practice_log.rows.take_rows import put_take, takes_where
-from tests.made import bar
 from tests.practice_log.logged_takes import DEVICE, MORNING, begun, ended, judged, notes_of
-
-MS = st.floats(min_value=-1e5, max_value=1e5)
-TIMES_S = st.integers(min_value=-(10**6), max_value=10**10).map(lambda at_us: at_us / 1_000_000)
-PLACE = st.none() | st.builds(Place, st.integers(1, 6), st.integers(0, 30))
-NOTE = st.builds(
-    PlayedNote,
-    started_s=TIMES_S,
-    sounding=st.integers(0, 127),
-    place=PLACE,
-    velocity=st.integers(1, 127),
-    source=st.text(max_size=8),
-)
-NOTES = st.lists(NOTE, max_size=12, unique_by=lambda note: note.started_s).map(tuple)
-TERMS = st.builds(
-    Terms,
-    stage=st.sampled_from(Stage),
-    pulse=st.sampled_from(Pulse),
-    tempo_bpm=st.none() | st.floats(20, 400),
-    beat_length=st.sampled_from([Fraction(1), Fraction(3, 2), Fraction(1, 2)]),
-    swing=st.floats(1, 3),
-    waits=st.booleans(),
-    wants_home=st.booleans(),
-    pitch_counts=st.booleans(),
-    window_ms=st.none() | st.floats(1, 500),
-    settling=st.booleans(),
-    self_marked=st.booleans(),
-)
-SIGHTING = st.builds(Sighting, nth=st.integers(1, 99), heard=st.booleans(), known_by_ear=st.none() | st.booleans())
-EVENT = st.builds(TakeEvent, kind=st.sampled_from(EventKind), n=st.none() | st.integers(1, 99), time_ms=MS)
-
-
-@pytest.fixture(name="log", scope="module")
-def in_memory():
-    log = open_store(None, now_utc=MORNING)
-    yield log
-    log.close()
+from tests.practice_log.strategies import EVENT, MS, NOTES
 
 
 def back(log, number):
     (take,) = takes_where(log, "take.take = ?", (number,))
     return take
-
-
-@given(terms=TERMS, sighting=SIGHTING, minutes=st.integers(0, 10**6))
-def test_a_take_comes_back_as_it_began(log, terms, sighting, minutes):
-    take = begun(terms, sighting=sighting, minutes=minutes)
-    number = put_take(log, take, DEVICE)
-    logged = back(log, number)
-    assert logged.begun == take
-    assert (logged.outcome, logged.judge, logged.ended_utc) == (None, None, None)
-
-
-def test_pickup_bars_compound_metres_triplets_graces_ties_and_notes_off_the_map_come_back(log):
-    bars = (
-        bar("C5 e", number="0", meter=Meter(6, 8), pickup=True),
-        bar("gD5 e, C5 q., A4 q ~, ~A4 e", number="1", meter=Meter(6, 8), key=3),
-        bar("F#6 q., E4 q.", number="1a", meter=Meter(6, 8), key=3),
-    )
-    tune = whole_tune(Score(title="Élan & <Sel>", reading=Reading.GUITAR, bars=bars))
-    take = begun(tune=tune)
-    assert [note.home is None for note in take.asked.notes] == [False, False, False, True, False]
-    assert take.asked.graces == {2: (62,)}
-    number = put_take(log, take, DEVICE)
-    assert back(log, number).begun == take
-
-
-def test_a_map_of_the_players_own_comes_back(log):
-    neck_map = standard_map(
-        position=7,
-        tuning=Tuning("drop-d", (64, 59, 55, 50, 45, 38)),
-        frets=19,
-        reading=Reading.CONCERT,
-        choices={64: Place(1, 0)},
-    )
-    take = begun(neck_map=neck_map)
-    number = put_take(log, take, DEVICE)
-    assert back(log, number).begun.neck_map == neck_map
-
-
-@given(notes=NOTES)
-def test_played_notes_come_back_in_the_order_in_which_they_came(log, notes):
-    number = put_take(log, begun(), DEVICE)
-    for note in notes:
-        put_played(log, number, note)
-    assert raw_take(log, number).played == notes
 
 
 @given(notes=NOTES, drawn=st.data())
@@ -196,13 +108,3 @@ def test_a_take_judged_again_keeps_both_judgements_and_the_later_one_stands(log)
     assert (logged.outcome, logged.ended_utc) == (Outcome.FINISHED, MORNING + timedelta(minutes=9))
     (count,) = log.execute("SELECT count(*) FROM judgement WHERE take = ?", (number,)).fetchone()
     assert count == 2
-
-
-def test_the_same_notes_asked_again_stand_in_the_log_once(log):
-    def rows():
-        return log.execute("SELECT (SELECT count(*) FROM asked_note), (SELECT count(*) FROM bars)").fetchone()
-
-    put_take(log, begun(), DEVICE)
-    before = rows()
-    put_take(log, begun(minutes=30), DEVICE)
-    assert rows() == before

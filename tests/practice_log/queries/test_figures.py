@@ -1,0 +1,182 @@
+"""What a practice log comes to, in figures."""
+
+from dataclasses import replace
+from datetime import date, timedelta
+
+import pytest
+
+from game.coach.coach import advance
+from game.coach.events import PassageFacts, PassageOpened
+from game.coach.marks import Mark
+from game.coach.records import CoachState
+from game.coach.stages import Pulse, Stage
+from game.errors import LogError
+from game.judging.verdicts import NoteVerdict, Verdict
+from game.neck.neck_map import standard_map
+from game.practice_log.database.store import open_store
+from game.practice_log.queries.figures import DayFigures, figures_of
+from game.practice_log.rows.decision_rows import put_decision
+from game.practice_log.rows.judgement_rows import put_ending
+from game.practice_log.rows.log_records import Sighting, Terms
+from game.practice_log.rows.row_values import utc_text
+from game.practice_log.rows.shared_rows import put_device, put_player
+from game.practice_log.rows.take_rows import put_take
+from tests.made import passage
+from tests.practice_log.logged_takes import DEVICE, MORNING, PLAYER, TUNE, begun, ended, judged, notes_of
+from tests.refusing import refusal
+
+OTHER_TUNE = passage("D5 q, C5 q, Bb4 q, A4 q", "F4 w", key=-1)
+TIMED = Terms(stage=Stage.TIME, pulse=Pulse.METRONOME, tempo_bpm=66.0)
+UTC_ZONE = "+0 minutes"
+FIRST = MORNING.date()
+
+
+@pytest.fixture(name="log")
+def in_memory():
+    log = open_store(None, now_utc=MORNING)
+    yield log
+    log.close()
+
+
+def put(log, terms=None, *, days=0, sighting=1, tune=TUNE, neck_map=None, verdicts=None, **how):
+    """A take some days after the first; returns its number."""
+    take = begun(
+        terms or Terms(stage=Stage.PLACES),
+        tune=tune,
+        sighting=Sighting(nth=sighting),
+        neck_map=neck_map or standard_map(),
+    )
+    take = replace(take, started_utc=MORNING + timedelta(days=days))
+    number = put_take(log, take, DEVICE)
+    judgement = judged(take, notes_of(take, **how))
+    if verdicts:
+        judgement = replace(judgement, verdicts=verdicts)
+    put_ending(log, number, ended(judgement, minutes=24 * 60 * days + 2))
+    return number
+
+
+def figures(log):
+    return figures_of(log, PLAYER.uuid, zone=UTC_ZONE)
+
+
+def day(*, read: int = 0, clean: int = 0, found: int = 0, found_s: float = 0.0, found_s2: float = 0.0) -> DayFigures:
+    return DayFigures(
+        day=FIRST, minutes=1.0, takes=1, read=read, clean=clean, found=found, found_s=found_s, found_s2=found_s2
+    )
+
+
+def test_the_share_of_clean_notes_has_the_interval_of_wilson():
+    """30 of 40: 0.598 to 0.858 at 95 % (Wilson 1927; calc: (p + z²/2n ± z·sqrt(pq/n + z²/4n²)) / (1 + z²/n))."""
+    told = day(read=40, clean=30)
+    assert told.share == 0.75
+    assert told.interval == pytest.approx((0.5981, 0.8581), abs=0.0001)
+
+
+def test_a_day_without_first_sight_has_no_share():
+    assert day().share is None
+
+
+def test_pace_is_notes_a_second_with_the_interval_of_the_mean_time_turned_over():
+    """Times 1, 2 and 3 s: mean 2, standard deviation 1, so 2 ± 1.96 / sqrt(3) s (calc)."""
+    told = day(found=3, found_s=6.0, found_s2=14.0)
+    assert told.notes_a_second == 0.5
+    assert told.pace_interval == pytest.approx((1 / 3.1316, 1 / 0.8684), abs=0.0005)
+    assert day(found=1, found_s=2.0, found_s2=4.0).pace_interval is None
+    assert day().notes_a_second is None
+
+
+def test_days_are_those_of_the_zone_and_hold_what_was_met_at_first_sight(log):
+    """The morning is 7:30 UTC; at noon and a half further west it is still the day before."""
+    put(log, wrong={1, 2})
+    put(log, days=1, sighting=2)
+    put(log, days=1, sighting=3, wrong={1})
+    with figures(log) as told:
+        assert [(one.day, one.takes, one.read, one.clean) for one in told.days()] == [
+            (FIRST, 1, 6, 4),
+            (FIRST + timedelta(days=1), 2, 6, 6),
+        ]
+    with figures_of(log, PLAYER.uuid, zone="-480 minutes") as told:
+        assert told.days()[0].day == FIRST - timedelta(days=1)
+
+
+def test_notes_are_told_by_pitch_with_how_often_they_were_clean_and_why_not(log):
+    put(log, wrong={2})
+    put(log, days=3, sighting=2, gap_s=0.5)
+    with figures(log) as told:
+        notes = {note.written: note for note in told.notes(FIRST + timedelta(days=3), 7)}
+        assert list(notes) == ["F4", "F#4", "G4", "A4", "Bb4", "C5"]
+        assert [(notes[name].read, notes[name].clean) for name in ("F4", "G4")] == [(2, 2), (2, 1)]
+        assert [count for _, count in notes["G4"].causes] == [1]
+        assert notes["A4"].find_s == pytest.approx((1.0 + 0.5) / 2), "the median of two"
+        assert notes["F4"].find_s is None, "nobody knows when the search for a first note began"
+        assert [note.read for note in told.notes(FIRST + timedelta(days=3), 3)] == [1] * 6, "the first day is left out"
+
+
+def test_passages_are_told_by_the_newest_take_with_tempi_of_takes_in_time(log):
+    put(log)
+    put(log, TIMED, days=1, sighting=2)
+    put(log, replace(TIMED, tempo_bpm=90.0), days=2, sighting=3, wrong={1, 2, 3})
+    put(log, days=2, tune=OTHER_TUNE)
+    with figures(log) as told:
+        other, first = told.passages()
+        assert (other.takes, other.newest_bpm, other.clean_bpm) == (1, None, None)
+        assert (first.takes, first.newest_bpm, first.clean_bpm) == (3, 90.0, 66.0)
+        assert (first.first_day, first.last_day) == (FIRST, FIRST + timedelta(days=2))
+
+
+def test_the_passages_that_earned_a_mark_last_come_first(log):
+    who = (put_player(log, PLAYER), put_device(log, DEVICE))
+    for at, tune in enumerate((TUNE, OTHER_TUNE)):
+        put(log, days=at, tune=tune)
+        key = begun(tune=tune).bars.passage_key
+        event = PassageOpened(passage=PassageFacts(name=key, target_bpm=92), day=1)
+        decision = replace(advance(CoachState(), event)[1], earned=(Mark.FOUND,))
+        put_decision(log, who, utc_text(MORNING + timedelta(days=at)), event, decision, None)
+    with figures(log) as told:
+        newest = told.newest_marked(1)
+        assert [passage.key for passage in newest] == [begun(tune=OTHER_TUNE).bars.passage_key]
+        assert newest[0].marks == ((Mark.FOUND.value, FIRST + timedelta(days=1)),)
+        assert newest[0].target_bpm == 92
+        assert [len(passage.marks) for passage in told.newest_marked(9)] == [1, 1]
+
+
+def test_what_went_wrong_is_told_with_what_was_played_the_most_frequent_first(log):
+    put(log, wrong={2, 3})
+    put(log, days=1, sighting=2, wrong={3})
+    with figures(log) as told:
+        first, second = told.went_wrong(FIRST + timedelta(days=1), 7)
+        assert (first.written, first.times, first.day) == ("A4", 2, FIRST + timedelta(days=1))
+        assert (second.written, second.times) == ("G4", 1)
+        assert (first.played, first.octaves_down, first.verdict) == (58, 1, "wrong pitch"), "a fret too high"
+        assert len(told.went_wrong(FIRST + timedelta(days=1), 7, most=1)) == 1
+        assert [note.written for note in told.went_wrong(FIRST + timedelta(days=1), 1)] == ["A4"]
+
+
+def test_a_note_that_was_missed_has_no_pitch_that_was_played(log):
+    verdicts = tuple(NoteVerdict(n=n, verdict=Verdict.MISSED if n == 1 else Verdict.CLEAN) for n in range(1, 7))
+    put(log, verdicts=verdicts)
+    with figures(log) as told:
+        (missed,) = told.went_wrong(FIRST, 7)
+        assert (missed.written, missed.played) == ("F4", None)
+
+
+def test_the_map_is_that_of_the_newest_take(log):
+    with figures(log) as told:
+        assert told.newest_map() is None
+    put(log)
+    put(log, days=1, neck_map=standard_map(position=7))
+    with figures(log) as told:
+        assert told.newest_map() == standard_map(position=7)
+
+
+def test_a_take_that_was_never_judged_and_one_of_another_player_are_left_out(log):
+    put_take(log, begun(), DEVICE)
+    with figures(log) as told:
+        assert (told.days(), told.passages(), told.notes(date.max, 7)) == ((), (), ())
+
+
+def test_a_log_whose_rows_make_no_sense_is_refused(log):
+    put(log)
+    log.execute("ALTER TABLE neck_map RENAME TO lost")
+    with refusal(LogError, "makes no sense"), figures(log) as told:
+        told.went_wrong(FIRST, 7)
