@@ -16,7 +16,8 @@ STILL_MISSING = frozenset(
 # Tests of what several modules do together, and of programs beside the game: they have no one namesake.
 OF_SEVERAL_MODULES = frozenset(
     """
-    test_developers_page.py test_mirror.py test_sampling.py test_walls.py test_workers.py fixtures_of_november/ system/
+    test_developers_page.py test_mirror.py test_names.py test_sampling.py test_walls.py test_workers.py
+    fixtures_of_november/ system/
     audio/test_written_audio.py
     coach/test_simulated_learners.py coach/test_staircases.py coach/test_students.py
     commands/test_assignment_to_report.py commands/test_in_german.py commands/test_nothing_bare.py

@@ -32,7 +32,7 @@ def step_after(record: PassageRecord, result: TakeResult, state: CoachState, num
     """The next step after a take that `record` has taken in. Follows what was played, which the player may
     choose.
     """
-    untimed = result.stage in (Stage.LETTERS, Stage.PLACES)  # the bridge clicks, but asks for no rhythm
+    untimed = not result.stage.rhythm_counts  # the bridge clicks, but asks for no rhythm
     record = replace(record, stage=result.stage, pulse=Pulse.FREE if untimed else result.pulse)
     match (result.stage, result.pulse):
         case (Stage.LETTERS, _):

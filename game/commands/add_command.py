@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
-from game.commands.answers.add import AddAnswer, AddedTune, RefusedFile
+from game.commands.answers.add_answer import AddAnswer, AddedTune, RefusedFile
 from game.commands.map_options import add_map_words, add_read_word, map_from, reading_from
 from game.commands.printing import add_json_flag, print_json
 from game.errors import TuneError

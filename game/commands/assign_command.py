@@ -10,7 +10,7 @@ from game.assignments.assignment import AssignedLines, AssignedTune, Assignment,
 from game.assignments.assignment_reader import ENDING, assignment_from, read_assignment
 from game.assignments.assignment_writer import assignment_text
 from game.assignments.from_words import AssignmentInWords, PartInWords, assignment_from_words
-from game.commands.answers import assign as answers
+from game.commands.answers import assign_answer as answers
 from game.commands.assigned_parts import add_part_words
 from game.commands.printing import add_json_flag, print_json
 from game.message import Message, message
@@ -77,14 +77,14 @@ def assign_answer(assignment: Assignment, out: Path | None, warnings: Sequence[M
     )
 
 
-def _map(neck_map: NeckMap) -> answers.AssignedMap:
-    return answers.AssignedMap(
+def _map(neck_map: NeckMap) -> answers.MapOfAnAssignment:
+    return answers.MapOfAnAssignment(
         position=neck_map.position, tuning=neck_map.tuning.name, frets=neck_map.frets, read=neck_map.reading
     )
 
 
-def _tune(tune: AssignedTune) -> answers.AssignedTune:
-    return answers.AssignedTune(
+def _tune(tune: AssignedTune) -> answers.TuneOfAnAssignment:
+    return answers.TuneOfAnAssignment(
         title=tune.title,
         file=tune.file_name,
         bars=list(tune.bars) if tune.bars else None,
@@ -93,8 +93,10 @@ def _tune(tune: AssignedTune) -> answers.AssignedTune:
     )
 
 
-def _lines(line: AssignedLines) -> answers.AssignedLines:
-    return answers.AssignedLines(level=line.level, a_day=line.a_day, stages=list(line.stages), tempo=line.target_bpm)
+def _lines(line: AssignedLines) -> answers.LinesOfAnAssignment:
+    return answers.LinesOfAnAssignment(
+        level=line.level, a_day=line.a_day, stages=list(line.stages), tempo=line.target_bpm
+    )
 
 
 def _meant(args: argparse.Namespace) -> Assignment:

@@ -11,8 +11,7 @@ from pathlib import Path
 from random import Random
 from typing import TYPE_CHECKING, Any
 
-from game.commands.answers.demo import DemoAnswer
-from game.commands.answers.demo import DemoTake as ToldTake
+from game.commands.answers.demo_answer import DemoAnswer, TakeOfADemo
 from game.commands.printing import add_json_flag, print_json, print_table
 from game.errors import TakeError
 from game.text.catalogue import all_in_english, in_figures, say, tell_all
@@ -81,8 +80,8 @@ def demo_answer(played: "Demonstration", seed: int) -> DemoAnswer:
     )
 
 
-def _told(take: "DemoTake") -> ToldTake:
-    return ToldTake(
+def _told(take: "DemoTake") -> TakeOfADemo:
+    return TakeOfADemo(
         day=take.day,
         tune=take.tune,
         stage=take.stage,

@@ -14,7 +14,7 @@ from typing import Any
 import msgspec
 
 from game.clock import SystemClock
-from game.commands.answers.devices import DevicesAnswer, Port
+from game.commands.answers.devices_answer import DevicesAnswer, Port
 from game.commands.printing import add_json_flag, print_json
 from game.commands.watching import Watch
 from game.errors import InstrumentError

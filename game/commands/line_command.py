@@ -7,7 +7,7 @@ from typing import Any
 
 from msgspec import UNSET
 
-from game.commands.answers.line import LineAnswer
+from game.commands.answers.line_answer import LineAnswer
 from game.commands.map_options import add_map_words, add_read_word, map_from, reading_from
 from game.commands.printing import add_json_flag, print_json
 from game.commands.score_command import print_notes, score_fields

@@ -5,7 +5,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
 
-from game.commands.answers.log import LogAnswer
+from game.commands.answers.log_answer import LogAnswer
 from game.commands.player_option import add_player_word, player_from
 from game.commands.printing import add_json_flag, print_json
 from game.message import Message, message

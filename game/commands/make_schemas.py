@@ -8,18 +8,18 @@ from typing import Any
 
 import msgspec
 
-from game.commands.answers.add import AddAnswer
-from game.commands.answers.assign import AssignAnswer
-from game.commands.answers.demo import DemoAnswer
-from game.commands.answers.devices import DevicesAnswer
+from game.commands.answers.add_answer import AddAnswer
+from game.commands.answers.assign_answer import AssignAnswer
+from game.commands.answers.demo_answer import DemoAnswer
+from game.commands.answers.devices_answer import DevicesAnswer
 from game.commands.answers.kinds import Answer
-from game.commands.answers.line import LineAnswer
-from game.commands.answers.log import LogAnswer
-from game.commands.answers.map import MapAnswer
-from game.commands.answers.players import PlayersAnswer
-from game.commands.answers.report import ReportAnswer
-from game.commands.answers.score import ScoreAnswer
-from game.commands.answers.take import DayAnswer, TakeAnswer
+from game.commands.answers.line_answer import LineAnswer
+from game.commands.answers.log_answer import LogAnswer
+from game.commands.answers.map_answer import MapAnswer
+from game.commands.answers.players_answer import PlayersAnswer
+from game.commands.answers.report_answer import ReportAnswer
+from game.commands.answers.score_answer import ScoreAnswer
+from game.commands.answers.take_answer import DayAnswer, TakeAnswer
 from game.paths import shipped
 
 ANSWERS: dict[str, tuple[type[Answer], ...]] = {

@@ -7,7 +7,7 @@ from typing import Any
 
 import msgspec
 
-from game.commands.answers.map import MapAnswer, MapHome, PositionServed
+from game.commands.answers.map_answer import MapAnswer, MapHome, PositionServed
 from game.commands.map_options import add_map_words, add_read_word, map_from, reading_from
 from game.commands.printing import add_json_flag, print_json, print_table
 from game.errors import MapError

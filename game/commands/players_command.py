@@ -3,7 +3,7 @@
 import argparse
 from typing import Any
 
-from game.commands.answers.players import ListedPlayer, PlayersAnswer
+from game.commands.answers.players_answer import ListedPlayer, PlayersAnswer
 from game.commands.printing import add_json_flag, print_json, print_table
 from game.player.profiles import add_player, players
 from game.text.catalogue import say

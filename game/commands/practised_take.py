@@ -12,7 +12,7 @@ from pathlib import Path
 from typing import Any
 
 from game.clock import Clock, SystemClock
-from game.commands.answers.take import DayAnswer, TakeOfADay, TakeOfALog
+from game.commands.answers.take_answer import DayAnswer, TakeOfADay, TakeOfALog
 from game.commands.player_option import add_player_word, player_from
 from game.commands.printing import print_table
 from game.errors import TakeError
@@ -43,7 +43,7 @@ _UNHEARD = {
 }
 
 
-def add_kept_words(parser: argparse.ArgumentParser) -> None:
+def add_practised_words(parser: argparse.ArgumentParser) -> None:
     """`--day --number --from --hear --out --player`."""
     kept = parser.add_argument_group(say("command.take.practised"))
     packed, played = (say("metavar.file_of_kind", ending=ending) for ending in (".zip", ".mid"))
@@ -69,7 +69,7 @@ def is_kept(args: argparse.Namespace) -> bool:
     return wanted
 
 
-def kept_from(args: argparse.Namespace) -> ReplayedTake:
+def practised_take(args: argparse.Namespace) -> ReplayedTake:
     """The take that the words name. Raises `LogError`."""
     with _takes(args) as found:
         return replayed_take(found, args.day, args.number)
@@ -125,7 +125,7 @@ def _named(take: NumberedTake) -> dict[str, Any]:
     }
 
 
-def kept_named(kept: ReplayedTake) -> TakeOfALog:
+def named_practised(kept: ReplayedTake) -> TakeOfALog:
     """Which take it was and on what terms."""
     return TakeOfALog(**_named(kept.numbered), notes=len(kept.raw.played))
 

@@ -4,7 +4,7 @@ import argparse
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from game.commands.answers.report import (
+from game.commands.answers.report_answer import (
     FirstSight,
     PassageMark,
     ReportAnswer,

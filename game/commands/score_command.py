@@ -7,7 +7,7 @@ from itertools import pairwise
 from pathlib import Path
 from typing import Any
 
-from game.commands.answers.score import ScoreAnswer, ScoreChange, ScoreChord, ScoreNote
+from game.commands.answers.score_answer import ScoreAnswer, ScoreChange, ScoreChord, ScoreNote
 from game.commands.map_options import add_map_words, add_read_word, map_from, reading_from
 from game.commands.printing import add_json_flag, print_json, print_table
 from game.message import Message, message

@@ -6,23 +6,23 @@ from pathlib import Path
 from typing import Any
 
 from game.coach.stages import Stage
-from game.commands.answers.take import TakeAnswer
-from game.commands.judged_take import judged_fields, print_judged
+from game.commands.answers.take_answer import TakeAnswer
 from game.commands.map_options import add_map_words, add_read_word, map_from, reading_from
 from game.commands.practised_take import (
-    add_kept_words,
+    add_practised_words,
     called,
     day_answer,
     hear,
     hear_kept,
     is_kept,
-    kept_from,
-    kept_named,
+    named_practised,
     own_settings,
+    practised_take,
     print_day,
     write_kept,
 )
 from game.commands.printing import add_json_flag, print_json
+from game.commands.take_verdicts import judged_fields, print_judged
 from game.errors import TakeError
 from game.instrument.decoding.decoded import dirt_told
 from game.instrument.decoding.played import PlayedNote
@@ -62,7 +62,7 @@ def add_parser(subparsers: Any) -> None:
     add_map_words(parser)
     add_read_word(parser)
     add_json_flag(parser)
-    add_kept_words(parser)
+    add_practised_words(parser)
     parser.set_defaults(run=run)
 
 
@@ -114,11 +114,11 @@ def _kept(args: argparse.Namespace) -> int:
         day = day_answer(args)
         print_json(day) if args.json else print_day(day)
         return 0
-    kept = kept_from(args)
+    kept = practised_take(args)
     expected = kept.numbered.logged.begun.asked.notes
     with making_sense(args.source):
         judged = judged_fields(kept.judgement, expected, judge=kept.judge)
-        named = kept_named(kept)
+        named = named_practised(kept)
     warnings = [] if args.out is None else write_kept(kept, args.out)
     warnings += hear_kept(kept, args) if args.hear else []
     if args.json:

@@ -4,7 +4,7 @@ from collections import deque
 
 import msgspec
 
-from game.commands.answers.devices import Became, FilteredNote, WatchedNote
+from game.commands.answers.devices_answer import Became, FilteredNote, WatchedNote
 from game.instrument.decoding.played import NoteFiltered, NoteRevised, NoteStarted, PlayedNote
 
 _STILL_REVISED = 16

@@ -7,7 +7,7 @@ from pathlib import Path
 from threading import Event
 
 from game.clock import Clock
-from game.commands.answers.devices import Change, Watched
+from game.commands.answers.devices_answer import Change, Watched
 from game.commands.watched_notes import WatchedNotes
 from game.instrument.decoding.decoded import dirt_told
 from game.instrument.decoding.dirt import Dirt

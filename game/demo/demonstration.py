@@ -17,7 +17,7 @@ from game.clock import HandClock
 from game.coach.decisions import Decision, Offer
 from game.coach.marks import Mark
 from game.coach.stages import Stage
-from game.demo.learner import Answer, Learner, answers, on_day, practised
+from game.demo.learner import AnsweredNote, Learner, answers, on_day, practised
 from game.instrument.decoding.played import NoteStarted, PlayedNote
 from game.instrument.sources.simulated import SOURCE
 from game.judging.expected import ExpectedNote
@@ -233,7 +233,7 @@ class Demonstration:
             off_s = self._chance.gauss(0, _OWN_SPREAD_S) if answer.offset_ms is None else answer.offset_ms / 1000
             yield start_s + float(note.note.onset) * quarter_s + off_s, self._sounding(note, answer)
 
-    def _sounding(self, note: ExpectedNote, answer: Answer) -> int:
+    def _sounding(self, note: ExpectedNote, answer: AnsweredNote) -> int:
         return note.sounding if answer.right else self._wrong(note)
 
     def _wrong(self, note: ExpectedNote) -> int:

@@ -66,7 +66,7 @@ class Learner:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Answer:
+class AnsweredNote:
     """What became of one note. `offset_ms` is None without a clock, `find_s` None with one."""
 
     right: bool
@@ -92,11 +92,11 @@ def accuracy(learner: Learner, bpm: float) -> float:
             return reach * _NORMAL.cdf(z - x * at_steady / _NORMAL.pdf(z))
 
 
-def answers(learner: Learner, notes: int, bpm: float | None, rng: Random) -> tuple[Answer, ...]:
+def answers(learner: Learner, notes: int, bpm: float | None, rng: Random) -> tuple[AnsweredNote, ...]:
     """One take of so many notes, with the metronome at `bpm` or without (None)."""
     if bpm is None:
         return tuple(
-            Answer(
+            AnsweredNote(
                 right=rng.random() >= learner.free_wrong,
                 find_s=learner.find_s * exp(rng.gauss(0, learner.find_spread)),
             )
@@ -104,7 +104,7 @@ def answers(learner: Learner, notes: int, bpm: float | None, rng: Random) -> tup
         )
     share = accuracy(learner, bpm)
     return tuple(
-        Answer(right=rng.random() < share, offset_ms=rng.gauss(learner.bias_ms, learner.spread_ms))
+        AnsweredNote(right=rng.random() < share, offset_ms=rng.gauss(learner.bias_ms, learner.spread_ms))
         for _ in range(notes)
     )
 

@@ -13,7 +13,7 @@ from game.instrument.decoding.played import PlayedNote
 from game.judging.alignment_timed import NO_ANSWER
 from game.judging.answers import Answers
 from game.judging.expected import ExpectedNote
-from game.judging.pulse import FreeRows, PulseStep, StepKind, pulse_steps
+from game.judging.pulse import FreeRows, PulseStep, PulseStepKind, pulse_steps
 from game.judging.pulse_fit import DueTime, due_time, steady_stretches
 from game.judging.read_notes import ReadNotes
 from game.judging.timed import judgement_of
@@ -124,14 +124,14 @@ def _reading(rows: FreeRows, steps: Sequence[PulseStep], dues: Sequence[DueTime]
         at_s = rows.times_s[step.at]
         if step.index >= read_to:
             answers.first[step.index] = step.at
-            waited = step.kind is StepKind.SHIFTED
+            waited = step.kind is PulseStepKind.SHIFTED
             answers.offsets_s[step.index] = step.offset_s if waited else at_s - dues[step.index].due_s
             read_to = step.index + 1
         elif answers.first[step.index] != NO_ANSWER:
             answers.later.setdefault(step.index, []).append(step.at)
-        if step.kind is StepKind.STOPPED:
+        if step.kind is PulseStepKind.STOPPED:
             reading.events.append((EventKind.STOP, step.index, at_s - step.offset_s))
-        elif step.kind is StepKind.JUMPED and before is not None:
+        elif step.kind is PulseStepKind.JUMPED and before is not None:
             reading.events.append((_back(rows, before, step), step.index, at_s))
     return reading
 

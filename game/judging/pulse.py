@@ -31,7 +31,7 @@ _PERIOD_WEIGHT = 1.5
 """Cost of each doubling away from the quarter note that the length of the whole take suggests."""
 
 
-class StepKind(Enum):
+class PulseStepKind(Enum):
     """How the player came to a note: in the pulse, off it and on from there, after a stop, or from
     elsewhere.
     """
@@ -62,7 +62,7 @@ class PulseStep:
 
     index: int
     at: int
-    kind: StepKind
+    kind: PulseStepKind
     offset_s: float
     quarter_s: float
 
@@ -133,14 +133,14 @@ def _from(
         right = not rows.pitch_counts or rows.asked[index] == rows.sounding[at]
         cost = guess.cost + passed * MISSED_COST + (0.0 if right else WRONG_COST)
         if guess.left < 0:
-            yield _went(guess, cost, index, at, StepKind.IN_PULSE, 0.0, (rows.times_s[at], guess.quarter_s))
+            yield _went(guess, cost, index, at, PulseStepKind.IN_PULSE, 0.0, (rows.times_s[at], guess.quarter_s))
         else:
             yield from _onward(rows, guess, cost, index, at)
     if may_jump and rows.pitch_counts and guess.left >= 0:
         for index in by_pitch.get(rows.sounding[at], ()):
             if index <= guess.left and guess.left - index <= _FARTHEST_JUMP:
                 cost = guess.cost + _JUMP_COST
-                yield _went(guess, cost, index, at, StepKind.JUMPED, 0.0, (rows.times_s[at], guess.quarter_s))
+                yield _went(guess, cost, index, at, PulseStepKind.JUMPED, 0.0, (rows.times_s[at], guess.quarter_s))
 
 
 def _onward(rows: FreeRows, guess: _Guess, cost: float, index: int, at: int) -> Iterator[_Guess]:
@@ -157,15 +157,15 @@ def _onward(rows: FreeRows, guess: _Guess, cost: float, index: int, at: int) -> 
         step = max(-_MOST_TEMPO_STEP, min(_MOST_TEMPO_STEP, offset_s / interval_s))
         followed_s = quarter_s * (1 + _TEMPO_GAIN * min(1.0, interval_s / quarter_s) * step)
         pulse = (due_s + _PHASE_GAIN * offset_s, followed_s)
-        yield _went(guess, in_pulse, index, at, StepKind.IN_PULSE, offset_s, pulse)
+        yield _went(guess, in_pulse, index, at, PulseStepKind.IN_PULSE, offset_s, pulse)
     if -widest_s <= offset_s <= stop_s and abs(offset_s) > 2 * spread_s:
-        yield _went(guess, cost + _SHIFT_COST, index, at, StepKind.SHIFTED, offset_s, (at_s, quarter_s))
+        yield _went(guess, cost + _SHIFT_COST, index, at, PulseStepKind.SHIFTED, offset_s, (at_s, quarter_s))
     if offset_s > stop_s:
-        yield _went(guess, cost + _STOP_COST, index, at, StepKind.STOPPED, offset_s, (at_s, quarter_s))
+        yield _went(guess, cost + _STOP_COST, index, at, PulseStepKind.STOPPED, offset_s, (at_s, quarter_s))
 
 
 def _went(
-    guess: _Guess, cost: float, index: int, at: int, kind: StepKind, offset_s: float, pulse: tuple[float, float]
+    guess: _Guess, cost: float, index: int, at: int, kind: PulseStepKind, offset_s: float, pulse: tuple[float, float]
 ) -> _Guess:
     """`pulse` is when the note was in it, and the quarter note from there on."""
     due_s, quarter_s = pulse

@@ -8,7 +8,7 @@ out, so that it cannot vouch for itself.
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from game.judging.pulse import FreeRows, PulseStep, StepKind
+from game.judging.pulse import FreeRows, PulseStep, PulseStepKind
 
 _NEAREST = 8
 _LEAST_POINTS = 3
@@ -26,7 +26,7 @@ def steady_stretches(steps: Sequence[PulseStep]) -> tuple[tuple[PulseStep, ...],
     """The steps cut where the player waited, stopped or jumped."""
     cut: list[list[PulseStep]] = []
     for step in steps:
-        if not cut or step.kind is not StepKind.IN_PULSE:
+        if not cut or step.kind is not PulseStepKind.IN_PULSE:
             cut.append([])
         cut[-1].append(step)
     return tuple(tuple(stretch) for stretch in cut)

@@ -18,7 +18,7 @@ from game.text.language import languages
 _Kept: TypeAlias = tuple[Settings, list[AnyFault]]
 
 
-def kept_rules(settings: Settings) -> _Kept:
+def within_rules(settings: Settings) -> _Kept:
     """Settings that keep every rule, and the faults there were."""
     faults: list[AnyFault] = []
     for rule in _RULES:

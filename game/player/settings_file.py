@@ -12,7 +12,7 @@ from msgspec.inspect import StructType, type_info
 from game.errors import SettingsError
 from game.player.file_faults import LEFT_OUT, AnyFault, At, Fault
 from game.player.json_file import JsonFileError, read_table, with_unknown, write_table
-from game.player.setting_rules import kept_rules
+from game.player.setting_rules import within_rules
 from game.player.settings import Settings
 
 # What fits into the one line that a screen has for it.
@@ -64,7 +64,7 @@ def load(path: Path) -> LoadedSettings:
     except JsonFileError as error:
         raise SettingsError("player.settings_no_sense", file=path, fault=error) from error
     fields, faults = _within_bounds(table)
-    settings, broken = kept_rules(fields)
+    settings, broken = within_rules(fields)
     return LoadedSettings(settings=settings, path=path, faults=_one_for_each_place(faults, broken))
 
 

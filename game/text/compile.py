@@ -14,7 +14,7 @@ from babel.messages.pofile import read_po
 
 from game.paths import shipped
 from game.text.catalogue import SOURCE_LANGUAGE
-from game.text.keys import keys_asked_for
+from game.text.catalogue_keys import keys_asked_for
 
 _GAP = re.compile(r"\{(\w+)[^{}]*\}")
 

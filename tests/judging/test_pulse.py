@@ -2,7 +2,7 @@
 
 import pytest
 
-from game.judging.pulse import FreeRows, StepKind, pulse_steps
+from game.judging.pulse import FreeRows, PulseStepKind, pulse_steps
 
 ONSETS = [0.0, 1.0, 2.0, 2.5, 3.0, 4.0, 5.0, 5.5, 6.0, 7.0, 8.0, 9.0]
 ASKED = [60, 62, 64, 65, 67, 65, 64, 62, 60, 59, 57, 60]
@@ -14,7 +14,7 @@ def steps(times_s, sounding=ASKED, *, pitch_counts=True):
 
 
 def kinds(found):
-    return {step.index: step.kind for step in found if step.kind is not StepKind.IN_PULSE}
+    return {step.index: step.kind for step in found if step.kind is not PulseStepKind.IN_PULSE}
 
 
 @pytest.mark.parametrize("quarter_s", [0.3, 0.6, 1.2])
@@ -30,8 +30,8 @@ def test_a_wait_is_told_from_a_stop_by_its_length():
     even = [onset * 0.5 for onset in ONSETS]
     waited = [at_s + (0.3 if at >= 5 else 0.0) for at, at_s in enumerate(even)]
     stopped = [at_s + (2.0 if at >= 5 else 0.0) for at, at_s in enumerate(even)]
-    assert kinds(steps(waited)) == {5: StepKind.SHIFTED}
-    assert kinds(steps(stopped)) == {5: StepKind.STOPPED}
+    assert kinds(steps(waited)) == {5: PulseStepKind.SHIFTED}
+    assert kinds(steps(stopped)) == {5: PulseStepKind.STOPPED}
     assert next(step for step in steps(stopped) if step.index == 5).offset_s == pytest.approx(2.0, abs=0.01)
 
 
@@ -40,8 +40,8 @@ def test_going_back_is_a_jump_and_only_where_pitches_tell():
     times_s = [*[onset * 0.5 for onset in ONSETS[:6]], *[onset * 0.5 + 2.0 for onset in ONSETS[2:]]]
     found = steps(times_s, again)
     assert [step.index for step in found] == [*range(6), *range(2, 12)]
-    assert kinds(found) == {2: StepKind.JUMPED}
-    assert all(step.kind is not StepKind.JUMPED for step in steps(times_s, [60] * 16, pitch_counts=False))
+    assert kinds(found) == {2: PulseStepKind.JUMPED}
+    assert all(step.kind is not PulseStepKind.JUMPED for step in steps(times_s, [60] * 16, pitch_counts=False))
 
 
 def test_a_note_too_many_answers_nothing():

@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from game.judging.pulse import FreeRows, PulseStep, StepKind
+from game.judging.pulse import FreeRows, PulseStep, PulseStepKind
 from game.judging.pulse_fit import due_time, steady_stretches
 
 ONSETS = [float(at) for at in range(12)]
@@ -15,7 +15,8 @@ def rows(times_s):
 
 def stretch(*indices, quarter_s=0.5):
     return tuple(
-        PulseStep(index=index, at=index, kind=StepKind.IN_PULSE, offset_s=0.0, quarter_s=quarter_s) for index in indices
+        PulseStep(index=index, at=index, kind=PulseStepKind.IN_PULSE, offset_s=0.0, quarter_s=quarter_s)
+        for index in indices
     )
 
 
@@ -53,7 +54,13 @@ def test_a_slope_is_never_beyond_twice_or_half_the_tempo_of_the_search():
 
 
 def test_stretches_begin_where_the_player_waited_stopped_or_jumped():
-    kinds = [StepKind.IN_PULSE, StepKind.IN_PULSE, StepKind.SHIFTED, StepKind.IN_PULSE, StepKind.STOPPED]
+    kinds = [
+        PulseStepKind.IN_PULSE,
+        PulseStepKind.IN_PULSE,
+        PulseStepKind.SHIFTED,
+        PulseStepKind.IN_PULSE,
+        PulseStepKind.STOPPED,
+    ]
     steps = [PulseStep(index=i, at=i, kind=kind, offset_s=0.0, quarter_s=0.5) for i, kind in enumerate(kinds)]
     assert [[step.index for step in cut] for cut in steady_stretches(steps)] == [[0, 1], [2, 3], [4]]
     assert steady_stretches([]) == ()

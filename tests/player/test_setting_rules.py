@@ -2,13 +2,13 @@
 
 import pytest
 
-from game.player.setting_rules import kept_rules
+from game.player.setting_rules import within_rules
 from game.player.settings import DeviceSettings, Settings
 from game.text.catalogue import tell
 
 
 def mended(**settled):
-    settings, faults = kept_rules(Settings(**settled))
+    settings, faults = within_rules(Settings(**settled))
     return settings, [tell(fault.mended) for fault in faults]
 
 

@@ -3,8 +3,8 @@
 import pytest
 
 from game.text import compile as compiling
+from game.text.catalogue_keys import KeysAskedFor
 from game.text.compile import faults, sentences, sources, untranslated
-from game.text.keys import KeysAskedFor
 
 
 def test_the_catalogues_hold_every_sentence_asked_for_no_other_and_no_strange_gap():

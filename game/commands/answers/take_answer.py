@@ -35,7 +35,7 @@ class ExtraNote(Answer, frozen=True, kw_only=True):
     time_ms: Milliseconds
 
 
-class TakeEvent(Answer, frozen=True, kw_only=True):
+class TimedEvent(Answer, frozen=True, kw_only=True):
     """What happened beside the notes."""
 
     kind: EventKind
@@ -96,7 +96,7 @@ class TakeAnswer(Answer, frozen=True, kw_only=True):
     judge_version: int
     verdicts: list[TakeVerdict]
     extra: list[ExtraNote]
-    events: list[TakeEvent]
+    events: list[TimedEvent]
     summary: TakeSummary
     stage: Stage
     swing: Annotated[float | None, Meta(description="the player's own long:short, null where it cannot be told")]

@@ -4,7 +4,7 @@ from game.coach.stages import Stage
 from game.commands.answers.kinds import Answer, Count, Ordinal, Words
 
 
-class DemoTake(Answer, frozen=True, kw_only=True):
+class TakeOfADemo(Answer, frozen=True, kw_only=True):
     """A take of the simulated player. `day` counts from 1; `tempo` is null for one at the player's own pace."""
 
     day: Ordinal
@@ -20,6 +20,6 @@ class DemoAnswer(Answer, frozen=True, kw_only=True):
     """The takes of the simulated player, and the files that the demo left."""
 
     seed: int
-    takes: list[DemoTake]
+    takes: list[TakeOfADemo]
     signed_off_tempo: float | None
     files: list[str]

@@ -11,7 +11,7 @@ from game.music.score import Reading
 Tempo = Annotated[int, Meta(ge=1, le=400, description="beats a minute")]
 
 
-class AssignedMap(Answer, frozen=True, kw_only=True):
+class MapOfAnAssignment(Answer, frozen=True, kw_only=True):
     """The map that is set."""
 
     position: Ordinal
@@ -20,7 +20,7 @@ class AssignedMap(Answer, frozen=True, kw_only=True):
     read: Reading
 
 
-class AssignedTune(Answer, frozen=True, kw_only=True):
+class TuneOfAnAssignment(Answer, frozen=True, kw_only=True):
     """A tune, by its title on the shelf or by a file beside the assignment; one of the two is empty."""
 
     title: str
@@ -30,7 +30,7 @@ class AssignedTune(Answer, frozen=True, kw_only=True):
     tempo: Tempo | None
 
 
-class AssignedLines(Answer, frozen=True, kw_only=True):
+class LinesOfAnAssignment(Answer, frozen=True, kw_only=True):
     """Fresh lines, so many a day."""
 
     level: LineLevel
@@ -46,7 +46,7 @@ class AssignAnswer(Answer, frozen=True, kw_only=True):
     title: Words
     note: str
     due: Day | None
-    map: AssignedMap | None
-    tunes: list[AssignedTune]
-    lines: list[AssignedLines]
+    map: MapOfAnAssignment | None
+    tunes: list[TuneOfAnAssignment]
+    lines: list[LinesOfAnAssignment]
     warnings: list[Words]

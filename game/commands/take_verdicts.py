@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from typing import Any
 
-from game.commands.answers.take import ExtraNote, TakeEvent, TakeSummary, TakeVerdict
+from game.commands.answers.take_answer import ExtraNote, TakeSummary, TakeVerdict, TimedEvent
 from game.commands.printing import print_table
 from game.judging.expected import ExpectedNote
 from game.judging.verdicts import Judgement, NoteVerdict, Summary, summary_of
@@ -18,7 +18,7 @@ def judged_fields(judgement: Judgement, expected: tuple[ExpectedNote, ...], *, j
         "verdicts": [_verdict(verdict) for verdict in judgement.verdicts],
         "extra": [ExtraNote(played=note.sounding, time_ms=_ms(note.started_s)) for note in judgement.extra],
         "events": [
-            TakeEvent(kind=event.kind, n=event.n, time_ms=round(event.time_ms, 1)) for event in judgement.events
+            TimedEvent(kind=event.kind, n=event.n, time_ms=round(event.time_ms, 1)) for event in judgement.events
         ],
         "summary": _summary(summary_of(judgement, expected)),
     }

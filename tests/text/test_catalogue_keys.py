@@ -2,9 +2,9 @@
 
 import pytest
 
-from game.text.keys import KeysAskedFor, keys_asked_for
-from game.text.keys import _in_source as in_source
-from game.text.keys import _in_templates as in_templates
+from game.text.catalogue_keys import KeysAskedFor, keys_asked_for
+from game.text.catalogue_keys import _in_source as in_source
+from game.text.catalogue_keys import _in_templates as in_templates
 
 
 def asked(*said, families=(), texts=(), patterns=()):

@@ -5,7 +5,7 @@ from typing import Annotated
 from msgspec import UNSET, Meta, UnsetType
 
 from game.commands.answers.kinds import LineLevel
-from game.commands.answers.score import ScoreAnswer
+from game.commands.answers.score_answer import ScoreAnswer
 
 
 class LineAnswer(ScoreAnswer, frozen=True, kw_only=True):

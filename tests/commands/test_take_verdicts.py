@@ -1,7 +1,7 @@
 """A judged take, as a command tells it."""
 
-from game.commands.answers.take import TakeSummary
-from game.commands.judged_take import judged_fields, print_judged
+from game.commands.answers.take_answer import TakeSummary
+from game.commands.take_verdicts import judged_fields, print_judged
 from game.instrument.decoding.played import PlayedNote
 from game.judging.expected import expected_notes
 from game.judging.untimed import judge_untimed
