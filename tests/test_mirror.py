@@ -6,13 +6,6 @@ from pathlib import Path
 GAME = Path(__file__).parents[1] / "game"
 TESTS = Path(__file__).parent
 
-# Modules and whole folders ("desk/") still without a namesake: the list only ever gets shorter.
-STILL_MISSING = frozenset(
-    """
-    assignments/
-    """.split()
-)
-
 # Tests of what several modules do together, and of programs beside the game: they have no one namesake.
 OF_SEVERAL_MODULES = frozenset(
     """
@@ -32,14 +25,7 @@ OF_SEVERAL_MODULES = frozenset(
 
 
 def test_every_module_with_behaviour_has_its_namesake():
-    """But for those on the list."""
-    assert [path for path in without_namesake() if not listed(path, STILL_MISSING)] == []
-
-
-def test_the_list_of_those_missing_holds_none_that_is_there():
-    """An entry goes with the last module it stood for."""
-    missing = without_namesake()
-    assert [entry for entry in STILL_MISSING if not any(path.startswith(entry) for path in missing)] == []
+    assert without_namesake() == []
 
 
 def test_every_test_file_has_the_module_it_is_named_after():

@@ -120,7 +120,7 @@ def _map(table: object, faults: list[Message]) -> NeckMap | None:
             reading=Reading(read),
         )
     except MapError as error:
-        fields.note(error.message)
+        fields.add(error.message)
         return None
 
 

@@ -25,9 +25,9 @@ class Fields:
 
     def fault(self, key: str, **values: object) -> None:
         """Note what is wrong in this table: the sentence of the catalogue called `key`."""
-        self.note(message(key, **values))
+        self.add(message(key, **values))
 
-    def note(self, fault: Message) -> None:
+    def add(self, fault: Message) -> None:
         """Note what is wrong in this table."""
         self._faults.append(message("assignment.fault_at", where=self._where, fault=fault) if self._where else fault)
 

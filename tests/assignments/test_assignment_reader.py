@@ -6,50 +6,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from game.assignments.assignment import AssignedLines, AssignedTune, Assignment, AssignmentError
+from game.assignments.assignment import AssignedLines, AssignedTune, AssignmentError
 from game.assignments.assignment_reader import MAX_BYTES, assignment_from, read_assignment
-from game.assignments.assignment_writer import assignment_text
 from game.coach.stages import Stage
-from game.music.score import Reading
 from game.neck.neck_map import standard_map
-from game.neck.tuning import TUNINGS
 from game.paths import shipped
 from game.text.catalogue import tell
-from game.text.clean_text import cleaned
 from game.tunes.library.library import shipped_entries
 from tests.refusing import refusal
-
-texts = st.text(max_size=40).map(cleaned)
-tempi = st.none() | st.integers(1, 400)
-stages = st.lists(st.sampled_from(Stage), unique=True).map(tuple)
-bars = st.none() | st.tuples(st.integers(0, 500), st.integers(500, 1000))
-tunes = st.builds(
-    AssignedTune, title=texts.filter(bool), file_name=st.just(""), bars=bars, stages=stages, target_bpm=tempi
-) | st.builds(
-    AssignedTune, title=st.just(""), file_name=st.just("waltz.musicxml"), bars=bars, stages=stages, target_bpm=tempi
-)
-lines = st.builds(AssignedLines, level=st.integers(1, 8), a_day=st.integers(1, 20), stages=stages, target_bpm=tempi)
-maps = st.builds(
-    standard_map,
-    position=st.integers(1, 12),
-    tuning=st.sampled_from(list(TUNINGS.values())),
-    frets=st.integers(20, 24),
-    reading=st.sampled_from(Reading),
-)
-assignments = st.builds(
-    Assignment,
-    title=texts.filter(bool),
-    note=texts,
-    due=st.none() | st.dates(),
-    neck_map=st.none() | maps,
-    tunes=st.lists(tunes, min_size=1, max_size=3).map(tuple),
-    lines=st.lists(lines, max_size=3).map(tuple),
-)
-
-
-@given(assignments)
-def test_what_was_written_is_read_back(assignment):
-    assert assignment_from(assignment_text(assignment)) == assignment
 
 
 def test_the_example_can_be_read_and_asks_for_a_tune_that_we_ship():
