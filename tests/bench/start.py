@@ -1,7 +1,10 @@
-"""From the start of the process to the first frame: `python -m tests.bench.start [--runs N]`. Needs a screen, or Xvfb.
+"""From the start of the process to the first complete screen: `python -m tests.bench.start [--runs N]`. Needs a screen.
 
-The reference does in the same run what any pygame program must: import pygame and open a window. Target: at most 1.5
-times the reference, medians of pairs run in turn. Each process is stopped where its first frame has been flipped.
+The reference does in the same run what any pygame program must: import pygame and open a window. Each process is
+stopped where its frame has been flipped. The first frame is the whole shelf but for one sentence, and has a target: at
+most 1.5 times the reference, medians of runs in turn. The sentence is about the instruments: with it, in the second
+frame, all words, figures and pictures of the shelf are there; by then the devices have been looked for, the log, the
+sound and the engraver opened, and every screen loaded.
 """
 
 import argparse
@@ -21,11 +24,21 @@ pygame.display.flip()
 os._exit(0)
 """
 GAME = """
-import os, sys, types
+import os
+os.environ["PYGAME_HIDE_SUPPORT_PROMPT"] = "1"
 from game.commands import play_command
-sys.modules["game.screens.startup"] = types.SimpleNamespace(finish_startup=lambda context: os._exit(0))
+play_command._pygame()
+import pygame
+flip, flips = pygame.display.flip, []
+def flip_and_stop():
+    flip()
+    flips.append(None)
+    if len(flips) == {frames}:
+        os._exit(0)
+pygame.display.flip = flip_and_stop
 play_command.run()
 """
+PROGRAMS = (REFERENCE, GAME.format(frames=1), GAME.format(frames=2))
 
 
 def seconds(program: str) -> float:
@@ -38,14 +51,15 @@ def main() -> None:
     parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
     parser.add_argument("--runs", type=int, default=15)
     runs = parser.parse_args().runs
-    for program in (REFERENCE, GAME):
+    for program in PROGRAMS:
         seconds(program)
-    pairs = [(seconds(REFERENCE), seconds(GAME)) for _ in range(runs)]
-    reference, game = (statistics.median(column) for column in zip(*pairs, strict=True))
-    ratio = statistics.median(game_s / reference_s for reference_s, game_s in pairs)
-    print(f"import pygame and open a window   {reference * 1000:6.0f} ms (median of {runs})")
-    print(f"start to first frame of the game  {game * 1000:6.0f} ms")
+    rounds = [tuple(map(seconds, PROGRAMS)) for _ in range(runs)]
+    reference, first, complete = (statistics.median(column) * 1000 for column in zip(*rounds, strict=True))
+    ratio = statistics.median(first_s / reference_s for reference_s, first_s, _ in rounds)
+    print(f"import pygame and open a window   {reference:6.0f} ms (median of {runs})")
+    print(f"start to first frame of the game  {first:6.0f} ms")
     print(f"ratio, median of pairs            {ratio:6.2f}     target at most 1.50")
+    print(f"start to first complete screen    {complete:6.0f} ms (all words, figures and pictures of the shelf)")
 
 
 if __name__ == "__main__":
