@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 from enum import Enum
 from fractions import Fraction
 
+from game.audio.click_bars import ClickBar, bars_back, count_in_bars, placed_bars
 from game.errors import TakeError
 from game.judging.swing import STRAIGHT, checked_swing, off_beat_share, swung_off_beats
 from game.judging.tolerance import FASTEST_BPM, SLOWEST_BPM
@@ -21,8 +22,6 @@ from game.music.score import Bar
 SUBDIVIDED_BELOW_BPM = 60.0
 """Below this tempo, in the metre's own beat, subdivisions are heard unless the player says otherwise."""
 
-MOST_COUNT_IN_BARS = 8
-_FEW_BEATS = 3
 _EXACT = 1000
 """Tempo and swing are taken to a thousandth, so that every onset is an exact fraction."""
 
@@ -92,16 +91,6 @@ class ClickRow:
         return float(self.exact_s(self.loop_quarters))
 
 
-@dataclass(frozen=True, slots=True)
-class _Bar:
-    """What the clicks need of a bar: it is heard from `start` to `stop`, its first beat falls on `first_beat`."""
-
-    meter: Meter
-    first_beat: Fraction
-    start: Fraction
-    stop: Fraction
-
-
 def clicks_of(bars: Sequence[Bar], settings: ClickSettings) -> ClickRow:
     """The clicks of a passage. `bars` are written out in order of play.
 
@@ -109,7 +98,7 @@ def clicks_of(bars: Sequence[Bar], settings: ClickSettings) -> ClickRow:
     """
     if not bars:
         raise TakeError("audio.no_bars")
-    return _row(_placed(bars), settings)
+    return _row(placed_bars(bars), settings)
 
 
 def even_clicks(count: int, settings: ClickSettings) -> ClickRow:
@@ -123,7 +112,7 @@ def even_clicks(count: int, settings: ClickSettings) -> ClickRow:
     starts = [Fraction(at) for at in range(0, count, int(whole))]
     return _row(
         [
-            _Bar(meter=Meter(), first_beat=start, start=start, stop=min(start + whole, Fraction(count)))
+            ClickBar(meter=Meter(), first_beat=start, start=start, stop=min(start + whole, Fraction(count)))
             for start in starts
         ],
         settings,
@@ -155,33 +144,12 @@ def quarter_tempo(tempo_bpm: float, meter: Meter) -> Fraction:
     return Fraction(tempo_bpm).limit_denominator(_EXACT) * beat
 
 
-def _placed(bars: Sequence[Bar]) -> list[_Bar]:
-    """The bars with their first beats: a pickup bar's, and that of the second half of a split bar, lie before it."""
-    placed: list[_Bar] = []
-    start = Fraction(0)
-    for bar in bars:
-        stop = start + bar.length
-        first_beat = stop - bar.meter.bar_length if bar.pickup else start
-        before = placed[-1] if placed else None
-        if before is not None and not bar.pickup and _completes(before, bar):
-            first_beat = before.first_beat
-        placed.append(_Bar(meter=bar.meter, first_beat=first_beat, start=start, stop=stop))
-        start = stop
-    return placed
-
-
-def _completes(before: _Bar, bar: Bar) -> bool:
-    """Whether `bar` is what was missing of a short bar just before it, as at a repeat sign inside a bar."""
-    whole = before.first_beat == before.start and before.meter == bar.meter
-    return whole and before.stop - before.start + bar.length == bar.meter.bar_length
-
-
-def _row(bars: Sequence[_Bar], settings: ClickSettings) -> ClickRow:
+def _row(bars: Sequence[ClickBar], settings: ClickSettings) -> ClickRow:
     first = bars[0]
     quarter_bpm = quarter_tempo(settings.tempo_bpm, first.meter)
     checked_swing(settings.swing)
-    counting = _count_in_bars(first, settings.count_in_bars)
-    back = _bars_back(first, bars[-1])
+    counting = count_in_bars(first, settings.count_in_bars)
+    back = bars_back(first, bars[-1])
     every_beat = replace(settings, clicking=Clicking.EVERY_BEAT, subdivisions=_subdivided(settings))
     settings = replace(settings, subdivisions=_subdivided(settings))
     return ClickRow(
@@ -201,40 +169,7 @@ def _subdivided(settings: ClickSettings) -> bool:
     return settings.tempo_bpm < SUBDIVIDED_BELOW_BPM and settings.clicking is Clicking.EVERY_BEAT
 
 
-def _count_in_bars(first: _Bar, bars: int | None) -> list[_Bar]:
-    """Whole bars, then the beats of a pickup bar that come before its first note, so that it enters in its place."""
-    if bars is None:
-        bars = 1 if first.meter.bar_length / first.meter.beat_length >= _FEW_BEATS else 2
-    if not 0 <= bars <= MOST_COUNT_IN_BARS:
-        raise TakeError("audio.count_in_out_of_range", bars=bars, most=MOST_COUNT_IN_BARS)
-    if bars == 0:
-        return []
-    length = first.meter.bar_length
-    starts = [first.first_beat - length * back for back in range(bars, 0, -1)]
-    counting = [_Bar(meter=first.meter, first_beat=at, start=at, stop=at + length) for at in starts]
-    if first.first_beat < first.start:
-        counting.append(replace(first, start=first.first_beat, stop=first.start))
-    return counting
-
-
-def _bars_back(first: _Bar, last: _Bar) -> list[_Bar]:
-    """What is missing between the end of a looped passage and its beginning, for that to come at its right beat."""
-    whole = last.meter.bar_length
-    reached = (last.stop - last.first_beat) % whole
-    entering = first.start - first.first_beat
-    begun = last.stop - reached
-    if first.meter == last.meter and reached <= entering:
-        back = [replace(last, first_beat=begun, start=last.stop, stop=begun + entering)]
-    else:
-        line = begun + whole if reached else begun
-        back = [
-            replace(last, first_beat=begun, start=last.stop, stop=line),
-            replace(first, first_beat=line, start=line, stop=line + entering),
-        ]
-    return [bar for bar in back if bar.start < bar.stop]
-
-
-def _clicks(bars: Sequence[_Bar], settings: ClickSettings, quarter_bpm: Fraction) -> tuple[Click, ...]:
+def _clicks(bars: Sequence[ClickBar], settings: ClickSettings, quarter_bpm: Fraction) -> tuple[Click, ...]:
     return tuple(
         Click(onset_quarters=onset, onset_s=float(onset * 60 / quarter_bpm), kind=kind)
         for bar in bars
@@ -242,7 +177,7 @@ def _clicks(bars: Sequence[_Bar], settings: ClickSettings, quarter_bpm: Fraction
     )
 
 
-def _bar_clicks(bar: _Bar, settings: ClickSettings) -> Iterator[tuple[Fraction, ClickKind]]:
+def _bar_clicks(bar: ClickBar, settings: ClickSettings) -> Iterator[tuple[Fraction, ClickKind]]:
     """Onsets and kinds of one bar, subdivisions swung."""
     positions = list(_positions(bar, subdivided=bool(settings.subdivisions)))
     swings = settings.swing != STRAIGHT and bar.meter.unit <= 4
@@ -256,7 +191,7 @@ def _bar_clicks(bar: _Bar, settings: ClickSettings) -> Iterator[tuple[Fraction, 
             yield onset, ClickKind.ACCENT if beat == 0 else ClickKind.BEAT
 
 
-def _positions(bar: _Bar, *, subdivided: bool) -> Iterator[tuple[Fraction, int | None]]:
+def _positions(bar: ClickBar, *, subdivided: bool) -> Iterator[tuple[Fraction, int | None]]:
     """Places in the bar counted from its first beat, with the number of the beat from 0, None between beats."""
     beat_length = bar.meter.beat_length
     parts = (3 if bar.meter.compound else 2) if subdivided else 1

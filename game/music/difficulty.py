@@ -28,7 +28,7 @@ _SLOW = 2.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Difficulty:
-    """The parts of a difficulty, each 0 or more, and their sum."""
+    """The parts of a difficulty, each 0 or more."""
 
     intervals: float
     accidentals: float
@@ -36,11 +36,6 @@ class Difficulty:
     rhythm: float
     stretches: float = 0.0
     slow_notes: float = 0.0
-
-    @property
-    def total(self) -> float:
-        """The one number."""
-        return self.page_total + self.stretches + self.slow_notes
 
     @property
     def page_total(self) -> float:

@@ -135,7 +135,7 @@ def strong_beats(level: Level, scores: list[Score]) -> str:
             ahead = notes[place + 1]
             found["leaning"] += not tone and is_tone(ahead, chord) and abs(ahead.sounding - note.sounding) <= 2
     shares = "".join(f"{found[name] / found['all']:10.1%}" for name in ("tones", "semitone", "enclosed", "leaning"))
-    hard = [difficulty(score.bars, score.reading).total for score in scores]
+    hard = [difficulty(score.bars, score.reading).page_total for score in scores]
     ends = f"{mean(hard):10.2f}{at_share(hard, 0.1):10.2f}{at_share(hard, 0.9):10.2f}"
     return f"{level.number} {level.name:32s}{shares}{ends}"
 

@@ -25,7 +25,7 @@ from game.music.passage import Passage
 from game.neck.neck_map import standard_map
 from game.practice_log.queries.bars_met import times_met
 from game.practice_log.queries.take_queries import takes_between
-from game.practice_log.rows.decision_rows import coach_result, decisions_of
+from game.practice_log.rows.decision_rows import coach_result
 from game.practice_log.rows.judgement_rows import judgement_of
 from game.practice_log.rows.log_records import Outcome, Sighting, TakeBegun, TakeEnded, Terms
 from game.practice_log.rows.take_beginning import take_begun
@@ -33,6 +33,7 @@ from game.practice_log.writing.entries import counted_from
 from game.practice_log.writing.practice_log import PracticeLog
 from tests.made import passage
 from tests.practice_log.logged_takes import DEVICE, MORNING, PICKUP, PLAYER, judged, notes_of, takes_of_bars
+from tests.practice_log.read_back import decisions_of
 
 MAP = standard_map()
 NAMES = ("F4", "G4", "A4", "Bb4", "C5", "D5", "E5", "F5")

@@ -25,10 +25,10 @@ from game.player.opened_tunes import read_opened_tunes
 from game.player.player_log import PlayerLog
 from game.player.profiles import players
 from game.player.session import open_session
-from game.practice_log.rows.decision_rows import decisions_of
 from game.text.catalogue import tell_all
 from game.tunes.library.library import open_entry, shipped_entries
 from tests.fixtures_of_november.november import GOLDEN, HERE, laid_out, lost
+from tests.practice_log.read_back import decisions_of
 
 INSIDE = json.loads((GOLDEN / "inside.json").read_text(encoding="utf-8"))
 MAP = standard_map(position=5)

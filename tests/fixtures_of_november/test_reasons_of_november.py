@@ -8,9 +8,9 @@ import pytest
 from game.coach.coach import advance
 from game.coach.records import CoachState
 from game.practice_log.database.opening import opened_log
-from game.practice_log.rows.decision_rows import decisions_of
 from game.text.catalogue import tell_all
 from tests.fixtures_of_november.november import GOLDEN, laid_out
+from tests.practice_log.read_back import decisions_of
 
 PLAYERS = json.loads((GOLDEN / "inside.json").read_text(encoding="utf-8"))["players"]
 FOLDERS = {"": ".", "Möwe": "players/00000000000000000000000000000002"}

@@ -141,7 +141,7 @@ def test_weights_leave_the_rules_alone():
 def test_lines_get_harder_to_read_from_level_to_level():
     """By the measure of the library (`game.music.difficulty`)."""
     means = [
-        mean(difficulty(made.bars, made.reading).total for made in many(level.number)) for level in LEVELS
+        mean(difficulty(made.bars, made.reading).page_total for made in many(level.number)) for level in LEVELS
     ]  # fmt: skip
     assert all(after > before + 0.1 for before, after in pairwise(means)), means
 

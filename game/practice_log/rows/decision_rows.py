@@ -1,34 +1,24 @@
-"""What the coach heard and said, into the log and back, in the order in which it must be replayed.
+"""What the coach heard and said, into the log, in the order in which it must be replayed.
 
 Of a take the log keeps only that the coach heard of it: `game.practice_log.queries.coach_events` works out again what.
 """
 
 import sqlite3
-from typing import Any
-from uuid import UUID
 
-from game.coach.decisions import Decision, Offer
+from game.coach.decisions import Decision
 from game.coach.events import Event, Overruled, PassageFacts, PassageOpened, TakeResult
 from game.coach.judged_take import judged_notes, take_result
-from game.coach.marks import Mark
-from game.coach.stages import Pulse, Stage
 from game.judging.letters import NamedNote
 from game.judging.verdicts import Judgement, NoteVerdict
-from game.practice_log.queries.coach_events import OPENED, OVERRULED, TAKE, events_of
-from game.practice_log.rows.log_records import LoggedDecision, TakeBegun
-from game.practice_log.rows.row_values import from_json_array, json_array, messages_from, messages_text, utc_from
-from game.text.catalogue import readable
+from game.practice_log.queries.coach_events import OPENED, OVERRULED, TAKE
+from game.practice_log.rows.log_records import TakeBegun
+from game.practice_log.rows.row_values import json_array, messages_text
 
 _INSERT_EVENT = """
 INSERT INTO coach_event (
     player, device, at_utc, kind, passage, notes_per_beat, usual_note_beats, target_bpm, day, begin_at, wish,
     wish_bpm, take
 ) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)
-"""
-_DECISIONS = """
-SELECT coach_event, at_utc, decision.passage, offer, stage, pulse, tempo_bpm, reason, settling, earned, to_review
-FROM coach_event JOIN decision USING (coach_event)
-WHERE player = (SELECT player FROM player WHERE uuid = ?) AND coach_event > ? ORDER BY coach_event
 """
 
 
@@ -111,15 +101,6 @@ def put_decision(
     )
 
 
-def decisions_of(connection: sqlite3.Connection, player: UUID, *, after: int = 0) -> tuple[LoggedDecision, ...]:
-    """All that the coach heard and said after number `after`, oldest first."""
-    events = dict(events_of(connection, player, after=after))
-    return tuple(
-        LoggedDecision(number=number, at_utc=utc_from(at_utc), event=events[number], decision=_decision(row))
-        for number, at_utc, *row in connection.execute(_DECISIONS, (str(player), after))
-    )
-
-
 def _kind(event: Event) -> str:
     match event:
         case PassageOpened():
@@ -128,18 +109,3 @@ def _kind(event: Event) -> str:
             return TAKE
         case Overruled():
             return OVERRULED
-
-
-def _decision(row: list[Any]) -> Decision:
-    passage, offer, stage, pulse, tempo_bpm, reason, settling, earned, to_review = row
-    return Decision(
-        passage=passage,
-        offer=Offer(offer),
-        stage=Stage(stage),
-        pulse=Pulse(pulse),
-        tempo_bpm=tempo_bpm,
-        reason=tuple(readable(said) for said in messages_from(reason)),
-        settling=bool(settling),
-        earned=tuple(Mark(word) for word in from_json_array(earned)),
-        to_review=tuple(from_json_array(to_review)),
-    )

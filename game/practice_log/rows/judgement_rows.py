@@ -9,11 +9,9 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from game.instrument.decoding.played import PlayedNote
-from game.judging.letters import NamedNote
 from game.judging.verdicts import Cause, EventKind, Judgement, NoteVerdict, TakeEvent, Verdict
-from game.music.names import Spelling
 from game.practice_log.rows.log_records import TakeEnded
-from game.practice_log.rows.played_rows import numbered_notes, put_played, raw_take
+from game.practice_log.rows.played_rows import numbered_notes, put_played
 from game.practice_log.rows.row_values import microseconds, utc_text
 
 _NOTHING = 0
@@ -67,28 +65,6 @@ def judgement_of(connection: sqlite3.Connection, take: int, *, with_answers: boo
         ),
         extra=answers[_NOTHING],
         events=tuple(TakeEvent(kind=EventKind(kind), n=n, time_ms=time_ms) for kind, n, time_ms in events),
-    )
-
-
-def named_of(connection: sqlite3.Connection, take: int) -> tuple[NamedNote, ...]:
-    """The notes of a `letters` take with the names that were given for them; none while it has no judgement."""
-    given: defaultdict[int, tuple[Spelling, ...]] = defaultdict(tuple)
-    for name in raw_take(connection, take).names:
-        given[name.n] += (name.name,) if name.name else ()
-    rows = connection.execute(
-        "SELECT n, verdict, cause, time_to_find_ms, self_marked FROM named WHERE judgement = ? ORDER BY n",
-        (_latest(connection, take),),
-    )
-    return tuple(
-        NamedNote(
-            n=n,
-            verdict=Verdict(word),
-            given=given[n],
-            cause=_cause(cause),
-            time_to_find_ms=time_to_find_ms,
-            self_marked=bool(self_marked),
-        )
-        for n, word, cause, time_to_find_ms, self_marked in rows
     )
 
 

@@ -10,8 +10,6 @@ from datetime import datetime
 from enum import Enum
 from fractions import Fraction
 
-from game.coach.decisions import Decision
-from game.coach.events import Event
 from game.coach.stages import Pulse, Stage
 from game.instrument.decoding.played import PlayedNote
 from game.instrument.sources.note_sources import PlayedOn
@@ -167,13 +165,3 @@ class RawTake:
     played: tuple[PlayedNote, ...]
     helped: tuple[HelpGiven, ...] = ()
     names: tuple[NameGiven, ...] = ()
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LoggedDecision:
-    """What the coach heard and what it said. `number` grows with time within a log."""
-
-    number: int
-    at_utc: datetime
-    event: Event
-    decision: Decision

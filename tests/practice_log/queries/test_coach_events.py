@@ -6,13 +6,14 @@ from game.coach.stages import Stage
 from game.judging.letters import begin_naming, finish_naming, give_name
 from game.music.names import spelling_of
 from game.practice_log.database.store import open_store
-from game.practice_log.rows.decision_rows import coach_result, decisions_of
+from game.practice_log.rows.decision_rows import coach_result
 from game.practice_log.rows.judgement_rows import put_ending
 from game.practice_log.rows.log_records import NameGiven, Terms
 from game.practice_log.rows.played_rows import put_name
 from game.practice_log.rows.take_rows import put_take
 from tests.practice_log.coached_takes import FACTS, Practice, some_days
 from tests.practice_log.logged_takes import DEVICE, MORNING, PLAYER, begun, ended
+from tests.practice_log.read_back import decisions_of
 
 
 @pytest.fixture(name="log")

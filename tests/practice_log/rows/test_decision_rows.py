@@ -9,10 +9,11 @@ from game.coach.coach import replayed
 from game.judging.verdicts import Judgement
 from game.message import to_plain, verbatim
 from game.practice_log.database.store import open_store
-from game.practice_log.rows.decision_rows import coach_result, decisions_of
+from game.practice_log.rows.decision_rows import coach_result
 from game.text.catalogue import tell, tell_all
 from tests.practice_log.coached_takes import FACTS, some_days
 from tests.practice_log.logged_takes import MORNING, PLAYER, begun
+from tests.practice_log.read_back import decisions_of
 
 
 @pytest.fixture(name="log")

@@ -11,11 +11,12 @@ from game.judging.letters import NamedNote
 from game.judging.untimed import HintStep
 from game.judging.verdicts import Cause, Judgement, NoteVerdict, Verdict
 from game.music.names import Spelling
-from game.practice_log.rows.judgement_rows import judgement_of, named_of, put_ending
+from game.practice_log.rows.judgement_rows import judgement_of, put_ending
 from game.practice_log.rows.log_records import HelpGiven, NameGiven, Outcome, Terms
 from game.practice_log.rows.played_rows import put_help, put_name, put_played, raw_take
 from game.practice_log.rows.take_rows import put_take, takes_where
 from tests.practice_log.logged_takes import DEVICE, MORNING, begun, ended, judged, notes_of
+from tests.practice_log.read_back import named_of
 from tests.practice_log.strategies import EVENT, MS, NOTES
 
 

@@ -11,7 +11,6 @@ from game.instrument.decoding.played import PlayedNote
 from game.judging.untimed import HintStep
 from game.music.names import Spelling
 from game.practice_log.database.store import open_store
-from game.practice_log.rows.decision_rows import decisions_of
 from game.practice_log.rows.judgement_rows import judgement_of
 from game.practice_log.rows.log_records import HelpGiven, NameGiven
 from game.practice_log.rows.played_rows import raw_take
@@ -27,6 +26,7 @@ from game.practice_log.writing.entries import (
     counted_from,
 )
 from tests.practice_log.logged_takes import DEVICE, MORNING, PLAYER, begun, ended, judged, notes_of
+from tests.practice_log.read_back import decisions_of
 
 ZERO_S = 500.0
 NOTE = PlayedNote(started_s=501.5, sounding=53, place=None, source="pickup", arrived_s=501.75)

@@ -18,7 +18,7 @@ from game.judging.verdicts import Judgement, NoteVerdict, Verdict
 from game.music.names import Spelling
 from game.practice_log.database.store import open_store
 from game.practice_log.queries.take_queries import unfinished_takes
-from game.practice_log.rows.decision_rows import coach_result, decisions_of
+from game.practice_log.rows.decision_rows import coach_result
 from game.practice_log.rows.judgement_rows import judgement_of
 from game.practice_log.rows.log_records import HelpGiven, NameGiven, Outcome, Terms
 from game.practice_log.rows.played_rows import raw_take
@@ -35,6 +35,7 @@ from tests.practice_log.logged_takes import (
     takes_of_bars,
     utc_now,
 )
+from tests.practice_log.read_back import decisions_of
 from tests.refusing import refusal
 
 FACTS = PassageFacts(name="ford", target_bpm=92)
