@@ -1,6 +1,6 @@
-"""Takes in free time: no click, the pulse is inferred from the playing and the proportions are judgement_of.
+"""Takes in free time: no click, the pulse is inferred from the playing and the proportions are judged.
 
-The notes are judgement_of against the player's own pulse with the tolerance that its tempo gives. There is no bias
+The notes are judged against the player's own pulse with the tolerance that its tempo gives. There is no bias
 in such a take: nobody said when to begin. A wait that the player goes on from makes one note late, a longer
 one is a stop.
 """

@@ -1,4 +1,4 @@
-"""Timed takes, judgement_of as a whole: played notes aligned with the written ones on the click's grid.
+"""Timed takes, judged as a whole: played notes aligned with the written ones on the click's grid.
 
 The final judgement of a take. It looks at all of it at once, so that one wrong, added or dropped note leaves
 its neighbours alone, and a stop, a repair, a bar gone over again or skipped is one event. The first reading

@@ -41,7 +41,7 @@ def find_time_estimate(item: Item, usual_s: float, numbers: CoachNumbers = NUMBE
     return FindTimeEstimate(mean, sqrt(squares / (degrees - 2) / weight))
 
 
-def together(one: Item, other: Item) -> Item:
+def combined_items(one: Item, other: Item) -> Item:
     """The evidence of two items as that of one, for what is true of both; both as they stand on one day. The causes of
     wrong answers are those of `one`.
     """
@@ -69,7 +69,7 @@ def cost_s(item: Item, usual_s: float, *, doubt: float = 0.0, numbers: CoachNumb
     return exp(found.mean_log_s + doubt * found.spread) * (1 + numbers.wrong_costs * wrong)
 
 
-def slowest(items: Items, count: int, numbers: CoachNumbers = NUMBERS) -> tuple[ItemKey, ...]:
+def costliest_items(items: Items, count: int, numbers: CoachNumbers = NUMBERS) -> tuple[ItemKey, ...]:
     """The items that cost most, the costliest first; never read ones are not among them."""
     usual_s = usual_find_s(items, numbers)
     costs = {key: cost_s(item, usual_s, numbers=numbers) for key, item in items.items() if item.readings}

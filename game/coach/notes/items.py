@@ -82,7 +82,7 @@ def item_key(note: ExpectedNote, on_map: str) -> ItemKey | None:
     )
 
 
-def aged(item: Item, day: int, numbers: CoachNumbers = NUMBERS) -> Item:
+def item_on_day(item: Item, day: int, numbers: CoachNumbers = NUMBERS) -> Item:
     """The item as it stands on `day`: its evidence fades by half in the half-life. An earlier day changes nothing."""
     days = day - item.day
     if days <= 0 or not item.readings:

@@ -12,7 +12,7 @@ from itertools import pairwise
 from math import log
 from typing import NamedTuple
 
-from game.coach.notes.items import UNREAD, Item, ItemKey, Items, aged, item_key, map_name, read_right, read_wrong
+from game.coach.notes.items import UNREAD, Item, ItemKey, Items, item_key, item_on_day, map_name, read_right, read_wrong
 from game.coach.numbers import NUMBERS, CoachNumbers
 from game.coach.sightings import evidence_weight, is_reading
 from game.coach.stages import Stage
@@ -91,7 +91,7 @@ def items_after(items: Items, take: TakeReads, numbers: CoachNumbers = NUMBERS) 
     after = dict(items)
     weight = evidence_weight(self_marked=take.self_marked, numbers=numbers)
     for key, reads in by_item(take.reads).items():
-        item = aged(after.get(key, UNREAD), take.day, numbers)
+        item = item_on_day(after.get(key, UNREAD), take.day, numbers)
         for read in reads:
             item = item_after_read(item, take.day, read.verdict, read.cause, read.log_find_s, weight, numbers)
         after[key] = item
@@ -155,7 +155,7 @@ def item_after_read(
     weight: float,
     numbers: CoachNumbers = NUMBERS,
 ) -> Item:
-    """The item, already aged to `day`, with one reading that is evidence in it."""
+    """The item, as it stands on `day`, with one reading that is evidence in it."""
     if verdict in COUNTS_AS_CLEAN:
         after = read_right(item, find_log_s, weight, numbers)
     else:

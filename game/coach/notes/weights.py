@@ -2,8 +2,8 @@
 
 from collections.abc import Iterable, Mapping
 
-from game.coach.notes.item_estimate import cost_s, together, usual_find_s
-from game.coach.notes.items import UNREAD, Item, ItemKey, Items, aged, map_name
+from game.coach.notes.item_estimate import combined_items, cost_s, usual_find_s
+from game.coach.notes.items import UNREAD, Item, ItemKey, Items, item_on_day, map_name
 from game.coach.numbers import NUMBERS, CoachNumbers
 from game.music.keys import Key
 from game.music.pitch import SEMITONES_OF_STEP
@@ -44,7 +44,7 @@ def items_by_pitch(items: Items, neck_map: NeckMap, numbers: CoachNumbers = NUMB
     day = max((item.day for _, item in here), default=0)
     found: dict[int, Item] = {}
     for key, item in here:
-        found[key.sounding] = together(found.get(key.sounding, UNREAD), aged(item, day, numbers))
+        found[key.sounding] = combined_items(found.get(key.sounding, UNREAD), item_on_day(item, day, numbers))
     return found
 
 

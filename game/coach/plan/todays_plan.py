@@ -10,7 +10,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from math import exp
 
-from game.coach.notes.item_estimate import find_time_estimate, slowest, usual_find_s
+from game.coach.notes.item_estimate import costliest_items, find_time_estimate, usual_find_s
 from game.coach.notes.items import ItemKey, map_name
 from game.coach.notes.weights import slow_pitches, unmet_pitches
 from game.coach.numbers import NUMBERS, CoachNumbers
@@ -47,7 +47,7 @@ def slow_notes(situation: Situation, numbers: CoachNumbers = NUMBERS) -> tuple[I
         if key.map_name == on_map and places.get(key.sounding) == key.place
     }
     of_home: dict[int, ItemKey] = {}
-    for key in slowest(here, len(here), numbers):
+    for key in costliest_items(here, len(here), numbers):
         of_home.setdefault(key.sounding, key)
     return tuple(of_home.values())[: numbers.slow_notes]
 

@@ -51,9 +51,9 @@ def find_driver(api: str | None = None) -> FoundDriver:
         try:
             driver = RtMidiDriver(name)
         except OSError:
-            refusals.append(spoken(name))
+            refusals.append(system_name(name))
         else:
-            return FoundDriver(driver, message("driver.found", system=spoken(name), stamps=driver.stamps))
+            return FoundDriver(driver, message("driver.found", system=system_name(name), stamps=driver.stamps))
     return FoundDriver(None, message("driver.none_answers", systems=refusals))
 
 
@@ -70,6 +70,6 @@ def find_driver_for_environment() -> FoundDriver:
     return find_driver(chosen_api(os.environ))
 
 
-def spoken(api: str) -> str:
+def system_name(api: str) -> str:
     """The name of a system as people write it."""
     return _SPOKEN[api]

@@ -6,8 +6,8 @@ from random import Random
 from hypothesis import given
 from hypothesis import strategies as st
 
-from game.coach.notes.item_estimate import cost_s, find_time_estimate, slowest, together, usual_find_s
-from game.coach.notes.items import UNREAD, Item, aged, read_right, read_wrong
+from game.coach.notes.item_estimate import combined_items, cost_s, costliest_items, find_time_estimate, usual_find_s
+from game.coach.notes.items import UNREAD, Item, item_on_day, read_right, read_wrong
 from game.coach.numbers import NUMBERS
 from tests.coach.judged_takes import after, judged
 
@@ -45,7 +45,7 @@ def test_more_readings_make_it_surer():
 
 def test_a_month_away_makes_it_less_sure():
     item = read(*[0.8] * 10)
-    assert find_time_estimate(aged(item, 60), 1.5).spread > find_time_estimate(item, 1.5).spread
+    assert find_time_estimate(item_on_day(item, 60), 1.5).spread > find_time_estimate(item, 1.5).spread
 
 
 @given(ANSWERS)
@@ -63,7 +63,7 @@ def test_a_right_answer_never_costs_and_a_wrong_one_always_does(answers):
 def test_two_items_together_weigh_as_if_they_had_been_one():
     """Mean and spread of both rows of times, by hand."""
     one, other = read(0.5, 0.7, wrong=1), read(1.0, 2.0)
-    both = together(one, other)
+    both = combined_items(one, other)
     assert (both.readings, both.wrong) == (5, one.wrong)
     assert isclose(both.right, one.right + other.right)
     logs = [one.mean_log_s, other.mean_log_s]
@@ -102,8 +102,8 @@ def test_the_usual_time_is_the_middle_one_and_the_tables_own_where_nothing_was_t
 
 def test_the_slowest_come_first_and_only_what_was_read():
     items = after(*(judged("C5 G4 A4 B4 C5", find_ms=[1.0, 700.0, 3000.0, 1500.0, 600.0], sighting=n) for n in (1, 2)))
-    assert [key.written for key in slowest(items, 2)] == ["A4", "B4"]
-    assert len(slowest(items, 50)) == 4
+    assert [key.written for key in costliest_items(items, 2)] == ["A4", "B4"]
+    assert len(costliest_items(items, 50)) == 4
 
 
 def test_the_spread_of_many_equal_readings_nears_the_plain_standard_error():

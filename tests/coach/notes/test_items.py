@@ -5,7 +5,7 @@ from math import isclose, log
 from hypothesis import given
 from hypothesis import strategies as st
 
-from game.coach.notes.items import Item, aged, item_key, map_name, read_right, read_wrong
+from game.coach.notes.items import Item, item_key, item_on_day, map_name, read_right, read_wrong
 from game.coach.numbers import NUMBERS
 from game.judging.verdicts import Cause
 from game.music.accidentals import AlteredBy
@@ -63,10 +63,10 @@ def test_a_new_reading_leaves_a_part_of_the_older_ones():
 
 
 def test_a_month_leaves_half_of_the_evidence_and_no_reading_is_forgotten():
-    item = aged(read_right(Item(day=10), log(0.7), 1.0), 40)
+    item = item_on_day(read_right(Item(day=10), log(0.7), 1.0), 40)
     assert (item.readings, item.right, item.timed, item.day) == (1, 0.5, 0.5, 40)
     assert isclose(item.mean_log_s, log(0.7))
-    assert aged(item, 39) is item
+    assert item_on_day(item, 39) is item
 
 
 def test_causes_are_counted_and_strays_apart():
@@ -95,6 +95,6 @@ def test_mean_and_squares_are_those_of_the_weighted_times(times_s):
 @given(st.integers(0, 200), st.integers(0, 200))
 def test_ageing_in_two_steps_is_ageing_in_one(first, second):
     item = read_right(Item(), log(0.9), 1.0)
-    once, twice = aged(item, first + second), aged(aged(item, first), first + second)
+    once, twice = item_on_day(item, first + second), item_on_day(item_on_day(item, first), first + second)
     assert isclose(once.right, twice.right, rel_tol=1e-9)
     assert once.day == twice.day
