@@ -21,7 +21,7 @@ from game.music.names import NoteNames
 from game.player.players_file import PlayerError
 from game.player.profiles import Profile
 from game.player.settings_file import load_or_defaults
-from game.practice_log.queries.figures import DayFigures, NoteFigures, PassageFigures
+from game.practice_log.queries.figure_records import DayFigures, NoteFigures, PassageFigures
 from game.text.catalogue import in_english, in_figures, say
 
 if TYPE_CHECKING:

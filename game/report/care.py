@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from datetime import date, timedelta
 
 from game.message import Message, message
-from game.practice_log.queries.figures import DayFigures
+from game.practice_log.queries.figure_records import DayFigures
 
 STEEP = 1.5
 """Times the usual week at which a rise is called steep. Ours."""

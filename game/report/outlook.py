@@ -9,7 +9,7 @@ from typing import Literal
 
 from game.coach.numbers import NUMBERS
 from game.message import Message, message
-from game.practice_log.queries.figures import DayFigures
+from game.practice_log.queries.figure_records import DayFigures
 from game.report.forecast import RANGE, DayMeasure, Forecast, forecast
 
 FLUENT_SHARE = 0.90

@@ -10,7 +10,7 @@ from game.engraving.shapes import TOP_LINE_STEP, Shape
 from game.music.names import NoteNames
 from game.music.pitch import Pitch, pitch
 from game.music.score import Reading
-from game.practice_log.queries.figures import NoteFigures
+from game.practice_log.queries.figure_records import NoteFigures
 from game.report import figure_words
 from game.report.pencil_strokes import QUIET, WRONG, ledger_steps, ring, sign, written
 from game.report.pictures import Picture

@@ -7,7 +7,8 @@ from typing import Literal
 
 from game.message import Message
 from game.neck.neck_map import NeckMap
-from game.practice_log.queries.figures import DayFigures, Figures, NoteFigures, PassageFigures, WentWrong
+from game.practice_log.queries.figure_records import DayFigures, NoteFigures, PassageFigures, WentWrong
+from game.practice_log.queries.figures import Figures
 from game.report.care import minutes_between, rise
 from game.report.outlook import Outlook, outlook
 from game.report.pencilled_takes import PencilledTake

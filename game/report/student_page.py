@@ -5,7 +5,7 @@ from typing import Any
 
 from game.message import message
 from game.music.names import NoteNames
-from game.practice_log.queries.figures import DayFigures, PassageFigures
+from game.practice_log.queries.figure_records import DayFigures, PassageFigures
 from game.report import figure_words, pictures, tables
 from game.report.care import ADVICE
 from game.report.html import html_page

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from game.lines.titles import title_told
 from game.music.names import NoteNames
-from game.practice_log.queries.figures import DayFigures, NoteFigures, PassageFigures, WentWrong
+from game.practice_log.queries.figure_records import DayFigures, NoteFigures, PassageFigures, WentWrong
 from game.report import figure_words
 from game.report.student import Quicker
 from game.text.catalogue import say, tell

@@ -3,7 +3,7 @@
 import pytest
 
 from game.desk.shading import PALEST, QUICK_S, SLOW_S, shade_of, shaded
-from game.practice_log.queries.figures import NoteFigures
+from game.practice_log.queries.figure_records import NoteFigures
 
 
 def figures(written, find_s, *, timed=5, string=3, fret=5):

@@ -13,7 +13,7 @@ from game.desk.theme import NIGHT, PAPER
 from game.music.keys import Key, spelled
 from game.music.pitch import pitch
 from game.neck.neck_map import standard_map
-from game.practice_log.queries.figures import NoteFigures
+from game.practice_log.queries.figure_records import NoteFigures
 
 ROOM = pygame.Rect(40, 30, 1100, 180)
 

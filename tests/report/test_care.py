@@ -4,7 +4,7 @@ from datetime import date, timedelta
 
 import pytest
 
-from game.practice_log.queries.figures import DayFigures
+from game.practice_log.queries.figure_records import DayFigures
 from game.report.care import ADVICE, minutes_between, rise
 from game.text.catalogue import tell
 

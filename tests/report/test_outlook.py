@@ -4,7 +4,7 @@ import math
 from datetime import date, timedelta
 
 from game.message import Message
-from game.practice_log.queries.figures import DayFigures
+from game.practice_log.queries.figure_records import DayFigures
 from game.report.forecast import Forecast
 from game.report.outlook import _when as when
 from game.report.outlook import outlook

@@ -3,7 +3,7 @@
 import re
 from datetime import date
 
-from game.practice_log.queries.figures import DayFigures, PassageFigures
+from game.practice_log.queries.figure_records import DayFigures, PassageFigures
 from game.report.pictures import pace, tempi
 
 DAY = date(2026, 11, 25)

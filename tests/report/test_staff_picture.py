@@ -4,7 +4,7 @@ import re
 from xml.etree import ElementTree as ET
 
 from game.music.score import Reading
-from game.practice_log.queries.figures import NoteFigures
+from game.practice_log.queries.figure_records import NoteFigures
 from game.report.staff_picture import slow_on_the_staff
 
 SVG = "{http://www.w3.org/2000/svg}"

@@ -4,7 +4,7 @@ from datetime import date, timedelta
 
 import pytest
 
-from game.practice_log.queries.figures import DayFigures, NoteFigures
+from game.practice_log.queries.figure_records import DayFigures, NoteFigures
 from game.report.student import MOST_POINTS, MOST_SLOW, by_weeks, quicker, slow_notes, together
 
 MONDAY = date(2026, 3, 2)

@@ -11,7 +11,7 @@ import pytest
 
 from game.commands.report_command import student_answer
 from game.paths import shipped
-from game.practice_log.queries.figures import DayFigures
+from game.practice_log.queries.figure_records import DayFigures
 from game.report.outlook import outlook
 from game.report.report_files import WrittenReport, reports_of
 from game.report.student_page import student_page

@@ -3,7 +3,7 @@
 from datetime import date
 
 from game.music.names import NoteNames
-from game.practice_log.queries.figures import DayFigures, NoteFigures, PassageFigures, WentWrong
+from game.practice_log.queries.figure_records import DayFigures, NoteFigures, PassageFigures, WentWrong
 from game.report.student import Quicker
 from game.report.tables import days_table, notes_table, passages_table, quicker_table, wrong_table
 from tests.speaking import speaking

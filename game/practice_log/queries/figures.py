@@ -10,126 +10,20 @@ import sqlite3
 from collections import defaultdict
 from collections.abc import Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
 from datetime import date, timedelta
-from math import sqrt
 from typing import Any
 from uuid import UUID
 
-from game.coach.certainty import wilson_lower, wilson_upper
 from game.coach.numbers import NUMBERS
 from game.errors import LogError
 from game.neck.neck_map import NeckMap
 from game.practice_log.queries import figures_sql as sql
+from game.practice_log.queries.figure_records import DayFigures, NoteFigures, PassageFigures, WentWrong
 from game.practice_log.queries.summaries import LOCAL, summarised
 from game.practice_log.rows.row_values import json_array
 from game.practice_log.rows.take_rows import takes_where
 
-INTERVAL_Z = 1.959964
-"""Two-sided 95 % of the normal distribution (standard table)."""
-
-FEWEST_TIMED = 2
-
 MOST_WRONG = 60
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class DayFigures:
-    """A day's practice. `read` notes were met at first sight and `clean` of them clean; `found` notes took `found_s`
-    seconds to find, at the player's own pace; `found_s2` is the sum of the squares of these seconds.
-    """
-
-    day: date
-    minutes: float
-    takes: int
-    read: int
-    clean: int
-    found: int
-    found_s: float
-    found_s2: float = 0.0
-
-    @property
-    def share(self) -> float | None:
-        """The first-sight score, 0 to 1; None on a day without first sight."""
-        return self.clean / self.read if self.read else None
-
-    @property
-    def interval(self) -> tuple[float, float]:
-        """Where the true share lies, at 95 % (Wilson 1927)."""
-        return wilson_lower(self.clean, self.read, INTERVAL_Z), wilson_upper(self.clean, self.read, INTERVAL_Z)
-
-    @property
-    def notes_a_second(self) -> float | None:
-        """How quickly notes were found; None where nothing tells."""
-        return self.found / self.found_s if self.found_s else None
-
-    @property
-    def pace_interval(self) -> tuple[float, float] | None:
-        """Where the true notes a second lie, at 95 %: the normal interval of the mean time to find, turned over. None
-        where fewer than two findings tell.
-        """
-        if self.found < FEWEST_TIMED or not self.found_s:
-            return None
-        mean = self.found_s / self.found
-        variance = max(0.0, self.found_s2 - self.found * mean**2) / (self.found - 1)
-        reach = INTERVAL_Z * sqrt(variance / self.found)
-        return 1 / (mean + reach), 1 / max(mean - reach, mean / 10)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class NoteFigures:
-    """A written note at its home, over some weeks of reading.
-
-    `find_s` is the median time to find over `timed` findings, None where there is none; `causes` are why it was
-    wrong and how often, the most frequent first.
-    """
-
-    written: str
-    string: int
-    fret: int
-    read: int
-    clean: int
-    timed: int = 0
-    find_s: float | None = None
-    causes: tuple[tuple[str, int], ...] = ()
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PassageFigures:
-    """A passage. Tempi are in the metre's own beat: `newest_bpm` the last one played, `clean_bpm` the fastest with
-    nine notes of ten clean. `marks` are the words of `coach.marks` with the day each was earned.
-    """
-
-    key: str
-    title: str
-    first: str
-    last: str
-    takes: int
-    first_day: date
-    last_day: date
-    newest_bpm: float | None
-    clean_bpm: float | None
-    target_bpm: int | None
-    marks: tuple[tuple[str, date], ...] = ()
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class WentWrong:
-    """A note that went wrong, `times` over some days. `played` is the sounding pitch (MIDI number) of the first
-    answer, None when none came; `octaves_down` leads from the page to the sound.
-    """
-
-    day: date
-    title: str
-    bar: str
-    written: str
-    string: int
-    fret: int
-    verdict: str
-    played: int | None
-    cause: str | None
-    octaves_down: int
-    times: int
 
 
 class Figures:

@@ -10,7 +10,8 @@ from game.desk.typography import Face, shortened
 from game.errors import HomefretError, LogError
 from game.lines.titles import title_told
 from game.practice.take_request import request_for
-from game.practice_log.queries.figures import PassageFigures, figures_of
+from game.practice_log.queries.figure_records import PassageFigures
+from game.practice_log.queries.figures import figures_of
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
 from game.screens.key_hints import key_hints

@@ -10,7 +10,7 @@ from game.desk.paper import draw_text, draw_text_right
 from game.desk.sheet import Sheet
 from game.desk.theme import Theme
 from game.desk.typography import Face
-from game.practice_log.queries.figures import DayFigures
+from game.practice_log.queries.figure_records import DayFigures
 from game.screens.progress.progress_figures import DAYS_SHOWN
 from game.text.catalogue import say
 

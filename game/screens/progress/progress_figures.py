@@ -5,7 +5,8 @@ from datetime import timedelta
 
 from game.message import Message
 from game.player.session import Session
-from game.practice_log.queries.figures import DayFigures, NoteFigures, PassageFigures, figures_of
+from game.practice_log.queries.figure_records import DayFigures, NoteFigures, PassageFigures
+from game.practice_log.queries.figures import figures_of
 from game.practice_log.queries.summaries import judgements_left
 from game.report.care import rise
 from game.report.outlook import outlook

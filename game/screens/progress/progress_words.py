@@ -4,7 +4,7 @@ from game.judging.verdicts import Cause
 from game.lines.titles import title_told
 from game.message import Message, message, verbatim
 from game.music.names import NoteNames
-from game.practice_log.queries.figures import NoteFigures, PassageFigures
+from game.practice_log.queries.figure_records import NoteFigures, PassageFigures
 from game.report.figure_words import mark_said, note_said
 from game.report.student import Quicker
 from game.screens.progress.progress_figures import Progress

@@ -8,7 +8,6 @@ until a file is added.
 """
 
 import hashlib
-import os
 from collections import Counter
 from collections.abc import Iterator
 from contextlib import suppress
@@ -27,7 +26,7 @@ from game.paths import shipped, user_data
 from game.text.catalogue import in_english
 from game.text.clean_text import cleaned
 from game.tunes.library.compact import pack, unpack
-from game.tunes.limits import MAX_FILE_BYTES
+from game.tunes.library.library_files import keep_original, original_bytes, write_once, write_whole
 
 if TYPE_CHECKING:
     from game.tunes.sandbox.reading_process import ReadingProcess
@@ -130,11 +129,11 @@ def add(
 
     home = folder or library_folder()
     source = open_source(path)
-    original = _original(path)
+    original = original_bytes(path)
     score = read_source(source, part=part, read=read, process=process)
     name = tune_name(original, part, read)
     entry = entry_of(score, name=name, file_name=cleaned(path.name))
-    _keep_original(
+    keep_original(
         home / f"{name}{ORIGINAL_ENDING}", original, home / f"{tune_name(original, 1, read)}{ORIGINAL_ENDING}"
     )
     files = {
@@ -143,7 +142,7 @@ def add(
         TUNE_ENDING: pack(score),
     }
     for ending, content in files.items():
-        _write_once(home / f"{name}{ending}", content)
+        write_once(home / f"{name}{ending}", content)
     return entry
 
 
@@ -161,8 +160,8 @@ def keep_variant(
     made_of = ": ".join(filter(None, (entry.title, entry.provenance)))
     variant = entry_of(score, name=name, file_name=entry.file_name, provenance=made_of)
     home = folder or library_folder()
-    _write_once(home / f"{name}{ENTRY_ENDING}", msgspec.json.encode(variant))
-    _write_once(home / f"{name}{TUNE_ENDING}", packed)
+    write_once(home / f"{name}{ENTRY_ENDING}", msgspec.json.encode(variant))
+    write_once(home / f"{name}{TUNE_ENDING}", packed)
     return variant, score
 
 
@@ -235,42 +234,5 @@ def _entry_made_again(tune: Path, name: str, kept: ShelfEntry | None) -> ShelfEn
     if kept:
         entry = replace(entry, title=kept.title, provenance=kept.provenance)
     with suppress(TuneError):
-        _write_whole(tune.with_name(f"{name}{ENTRY_ENDING}"), msgspec.json.encode(entry))
+        write_whole(tune.with_name(f"{name}{ENTRY_ENDING}"), msgspec.json.encode(entry))
     return entry
-
-
-def _keep_original(path: Path, original: bytes, of_first_part: Path) -> None:
-    """One copy on the disk for all tunes of one file, where the system can: a book of tunes may hold hundreds."""
-    if path != of_first_part and not path.exists() and of_first_part.exists():
-        with suppress(OSError):
-            os.link(of_first_part, path)
-    _write_once(path, original)
-
-
-def _original(path: Path) -> bytes:
-    try:
-        with path.open("rb") as file:
-            return file.read(MAX_FILE_BYTES + 1)
-    except OSError as fault:
-        raise TuneError("tune.original_unreadable", file=cleaned(path.name), reason=fault.strerror) from fault
-
-
-def _write_once(path: Path, content: bytes) -> None:
-    if not path.exists():
-        _write_whole(path, content)
-
-
-def _write_whole(path: Path, content: bytes) -> None:
-    """Write a whole file or none: a full disk or a power cut leaves what was there."""
-    unfinished = path.with_name(f"{path.name}.{os.getpid()}.unfinished")
-    try:
-        path.parent.mkdir(parents=True, exist_ok=True)
-        with unfinished.open("wb") as file:
-            file.write(content)
-            file.flush()
-            os.fsync(file.fileno())
-        unfinished.replace(path)
-    except OSError as fault:
-        with suppress(OSError):
-            unfinished.unlink(missing_ok=True)
-        raise TuneError("tune.library_not_written", reason=fault.strerror) from fault

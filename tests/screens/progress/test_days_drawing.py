@@ -7,7 +7,7 @@ import pytest
 
 from game.desk.sheet import Sheet
 from game.desk.theme import PAPER
-from game.practice_log.queries.figures import DayFigures
+from game.practice_log.queries.figure_records import DayFigures
 from game.screens.progress.days_drawing import DaysDrawing
 from game.screens.progress.progress_figures import DAYS_SHOWN
 

@@ -6,7 +6,7 @@ import pytest
 
 from game.message import message
 from game.music.names import NoteNames
-from game.practice_log.queries.figures import NoteFigures, PassageFigures
+from game.practice_log.queries.figure_records import NoteFigures, PassageFigures
 from game.report.student import Quicker
 from game.screens.progress.progress_figures import Progress
 from game.screens.progress.progress_words import progress_in_words

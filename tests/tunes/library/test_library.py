@@ -92,7 +92,7 @@ def test_a_full_disk_is_said_and_leaves_no_half_tune(tune, folder, monkeypatch):
     def full(_descriptor):
         raise OSError(28, "No space left on device")
 
-    monkeypatch.setattr(library.os, "fsync", full)
+    monkeypatch.setattr("os.fsync", full)
     with refusal(TuneError, r"cannot be kept in the library .*make room on the disk"):
         add(tune, folder=folder)
     assert own(folder) == []

@@ -1,0 +1,48 @@
+"""The files of the library on the disk: each whole or not at all."""
+
+import os
+from contextlib import suppress
+from pathlib import Path
+
+from game.errors import TuneError
+from game.text.clean_text import cleaned
+from game.tunes.limits import MAX_FILE_BYTES
+
+
+def keep_original(path: Path, original: bytes, of_first_part: Path) -> None:
+    """One copy on the disk for all tunes of one file, where the system can: a book of tunes may hold hundreds."""
+    if path != of_first_part and not path.exists() and of_first_part.exists():
+        with suppress(OSError):
+            os.link(of_first_part, path)
+    write_once(path, original)
+
+
+def original_bytes(path: Path) -> bytes:
+    """A file as it came, up to a byte more than any may hold. Raises `TuneError` when it cannot be read."""
+    try:
+        with path.open("rb") as file:
+            return file.read(MAX_FILE_BYTES + 1)
+    except OSError as fault:
+        raise TuneError("tune.original_unreadable", file=cleaned(path.name), reason=fault.strerror) from fault
+
+
+def write_once(path: Path, content: bytes) -> None:
+    """Write a whole file where there is none yet. Raises `TuneError` when it cannot be written."""
+    if not path.exists():
+        write_whole(path, content)
+
+
+def write_whole(path: Path, content: bytes) -> None:
+    """Write a whole file or none: a full disk or a power cut leaves what was there. Raises `TuneError` for none."""
+    unfinished = path.with_name(f"{path.name}.{os.getpid()}.unfinished")
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        with unfinished.open("wb") as file:
+            file.write(content)
+            file.flush()
+            os.fsync(file.fileno())
+        unfinished.replace(path)
+    except OSError as fault:
+        with suppress(OSError):
+            unfinished.unlink(missing_ok=True)
+        raise TuneError("tune.library_not_written", reason=fault.strerror) from fault
