@@ -1,6 +1,7 @@
 """What is heard while `homefret devices --watch` looks on: told line by line, kept for --json, recorded."""
 
 import sys
+import time
 from collections import Counter, deque
 from collections.abc import Callable
 from pathlib import Path
@@ -56,7 +57,9 @@ class Watch:
 
     def look_on(self, inputs: MidiInputs, told: Event, *, seconds: float | None) -> None:
         """Hear what comes until `told` is set, or `seconds` are over."""
-        while not told.wait(_LOOK_EVERY_S):
+        while not told.is_set():
+            # Not `told.wait`: whoever waits holds its lock for moments, and a signal that sets it then never returns.
+            time.sleep(_LOOK_EVERY_S)
             self._look(inputs)
             if seconds is not None and self.clock.now_s() - self._began_s >= seconds:
                 break

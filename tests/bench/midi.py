@@ -143,11 +143,11 @@ def _latency(name: str, environment: dict[str, str], *, busy: bool) -> None:
     inputs.watch()
     places = [Place(string, fret) for fret in range(23) for string in range(1, 7)]
     sent = plucked([places[n % len(places)] for n in range(NOTES_THROUGH_JACK)], every_s=0.0137)
-    ended, began = threading.Event(), []
+    ended, sent_s = threading.Event(), []
 
     def play() -> None:
         with pickup(environment) as guitar:
-            began.append(guitar.play(sent))
+            sent_s.extend(guitar.play(sent, in_time=True))
         ended.set()
 
     player = threading.Thread(target=play)
@@ -163,7 +163,7 @@ def _latency(name: str, environment: dict[str, str], *, busy: bool) -> None:
     player.join()
     heard += inputs.drain()
     inputs.close()
-    late_ms = [(message.at_s - began[0] - at_s) * 1000 for message, (at_s, _) in zip(heard, sent, strict=False)]
+    late_ms = [(message.at_s - at_s) * 1000 for message, at_s in zip(heard, sent_s, strict=False)]
     cells = (f"{figure:.2f} ms" for figure in (_share(late_ms, 0.5), _share(late_ms, 0.99), max(late_ms)))
     _row(f"JACK, message to stamp, {name}", *cells, "2 frames")
     _row("  messages heard of sent", f"{len(heard)} / {len(sent)}")

@@ -59,11 +59,11 @@ def touched_ms(notes: int, folder: Path) -> list[float]:
     tune = request_for(long_tune(notes), app.context.settings.neck_map()).whole_or_passages()
     app.go(ToPage(tune))
     homes = [app.context.settings.neck_map().home_of(note.sounding).place for note in tune.passage.notes]
-    began: list[float] = []
+    sent_s: list[float] = []
     sent = plucked(homes, every_s=EVERY_S, from_s=0.5)
     changed_s, picture, answered = [], 0, 0
     with pickup(os.environ, "--to", "Homefret") as guitar:
-        player = threading.Thread(target=lambda: began.append(guitar.play(sent)))
+        player = threading.Thread(target=lambda: sent_s.extend(guitar.play(sent, in_time=True)))
         player.start()
         while player.is_alive() or answered < len(homes):
             app.turn()
@@ -75,7 +75,7 @@ def touched_ms(notes: int, folder: Path) -> list[float]:
                 changed_s.append(clock.now_s())
                 answered = at
     app.instrument_events.close()
-    starts_s = [began[0] + at_s for at_s, message in sent if message[0] & 0xF0 == 0x90]
+    starts_s = [at_s for at_s, (_, message) in zip(sent_s, sent, strict=True) if message[0] & 0xF0 == 0x90]
     return [(after - start) * 1000 for start, after in zip(starts_s, changed_s, strict=True)]
 
 

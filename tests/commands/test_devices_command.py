@@ -3,7 +3,6 @@
 import json
 import signal
 import threading
-import time
 
 import jsonschema
 import pytest
@@ -139,17 +138,39 @@ def test_a_keyboard_has_pitches_only(plug_in, capsys):
     assert [(note["string"], note["sounding"], note["off_neck"]) for note in answer["notes"]] == [(None, 60, None)]
 
 
+class DriverAtWhichItIsTold(BenchDriver):
+    """Whoever watches is told to end as soon as the guitar is opened."""
+
+    def __init__(self, number, *messages):
+        super().__init__(*messages)
+        self.number = number
+
+    def open(self, port_name, on_message):
+        port = super().open(port_name, on_message)
+        signal.raise_signal(self.number)
+        return port
+
+
 @pytest.mark.parametrize("number", [signal.SIGINT, signal.SIGTERM])
 def test_a_signal_ends_the_watch_in_order_with_its_answer(plug_in, capsys, number):
-    driver = plug_in(BenchDriver([0x90, 64, 90]))
+    driver = plug_in(DriverAtWhichItIsTold(number, [0x90, 64, 90]))
     before = signal.getsignal(number)
-    teller = threading.Thread(target=lambda: (time.sleep(0.3), signal.raise_signal(number)))
-    teller.start()
     answer = answered(capsys, "--watch")
-    teller.join()
     assert len(answer["notes"]) == 1
     assert driver.closed
     assert signal.getsignal(number) is before
+
+
+def test_a_signal_ends_the_watch_whenever_it_comes(plug_in, capsys, monkeypatch):
+    """Whoever waits for a `threading.Event` holds its lock for moments: a handler that sets it then never returns."""
+
+    class Told(threading.Event):
+        def wait(self, timeout=None):
+            raise AssertionError(f"a signal may come in these {timeout} s")
+
+    monkeypatch.setattr(devices_command, "Event", Told)
+    plug_in(BenchDriver([0x90, 64, 90]))
+    assert len(answered(capsys, "--watch", "--seconds", "0.05")["notes"]) == 1
 
 
 @pytest.mark.parametrize(

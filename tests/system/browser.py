@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 
 from tests.system.needs import require
+from tests.system.waiting import AT_MOST_S
 
 # The sandbox of Chromium does not start as root.
 FLAGS = ["--headless=new", "--no-sandbox", "--disable-gpu", "--disable-dev-shm-usage", "--window-size=1280,900"]
@@ -53,7 +54,7 @@ def browser(folder) -> Iterator[Browser]:
             logs = {"browser": "ALL", "performance": "ALL"}
             wanted = {"browserName": "chrome", "goog:chromeOptions": options, "goog:loggingPrefs": logs}
             session = f"{base}/{_post(base, {'capabilities': {'alwaysMatch': wanted}})['sessionId']}"
-            _post(f"{session}/timeouts", {"script": 60_000})
+            _post(f"{session}/timeouts", {"script": int(1000 * AT_MOST_S)})
             try:
                 yield Browser(session)
             finally:
@@ -68,5 +69,5 @@ def _post(url: str, body: dict):
 
 
 def _ask(request: urllib.request.Request):
-    with urllib.request.urlopen(request, timeout=90) as answer:
+    with urllib.request.urlopen(request, timeout=2 * AT_MOST_S) as answer:
         return json.load(answer)["value"]

@@ -1,93 +1,138 @@
-"""The game as a process of its own in a window: keys and clicks go to it, and its practice log is asked."""
+"""The game as a process of its own in a window: keys and clicks go to it, its screen is looked at, and its practice log
+is asked.
+"""
 
 import os
 import sqlite3
 import subprocess
 import sys
-import time
-from collections.abc import Iterator
+from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
+from dataclasses import dataclass
 from pathlib import Path
 
+import msgspec
 import pygame
 
+from game.player.settings import Settings
+from game.player.settings_file import save
+from game.text.catalogue import say
+from tests.system.framebuffer import picture_of
 from tests.system.jack import end
 from tests.system.needs import require
+from tests.system.waiting import AT_MOST_S, wait_until
+from tests.system.words_on_screen import TITLE, Line, stands
 
 SIZE = (1280, 720)
 
 
+@dataclass(frozen=True, slots=True)
+class Screen:
+    """A virtual screen: its DISPLAY, and the file it is kept in."""
+
+    display: str
+    file: Path
+
+
 @contextmanager
-def a_screen(folder: Path) -> Iterator[str]:
-    """A screen of the test's own while the block runs; gives its DISPLAY."""
+def a_screen(folder: Path) -> Iterator[Screen]:
+    """A screen of the test's own while the block runs."""
     xvfb = require("Xvfb", package="xvfb")
     require("xdotool", package="xdotool")
-    require("import", package="imagemagick")
     read, write = os.pipe()
     with (folder / "xvfb.log").open("wb") as log:
-        process = subprocess.Popen(
-            [xvfb, "-displayfd", str(write), "-screen", "0", f"{SIZE[0]}x{SIZE[1]}x24"],
-            pass_fds=(write,), stdout=log, stderr=log,
-        )  # fmt: skip
+        words = ["-displayfd", str(write), "-screen", "0", f"{SIZE[0]}x{SIZE[1]}x24", "-noreset", "-fbdir", str(folder)]
+        process = subprocess.Popen([xvfb, *words], pass_fds=(write,), stdout=log, stderr=log)
     os.close(write)
     try:
         with os.fdopen(read) as answer_of_xvfb:
-            yield f":{answer_of_xvfb.readline().strip()}"
+            display = f":{answer_of_xvfb.readline().strip()}"
+        yield Screen(display, folder / "Xvfb_screen0")
     finally:
         end(process)
 
 
 class Game:
-    """A running game: keys and clicks go to its window; `log` asks its practice log."""
+    """A running game. Keys and clicks arrive in their order and none is lost, but when is the computer's affair: wait
+    for what they lead to before notes are played.
+    """
 
-    def __init__(self, process: subprocess.Popen, environment: dict[str, str], home: Path) -> None:
-        self.process, self._environment, self._home = process, environment, home
+    def __init__(self, process: subprocess.Popen, screen: Screen, environment: dict[str, str]) -> None:
+        self.process, self._screen, self._environment = process, screen, environment
+        self._home = Path(environment["HOME"])
 
     def xdotool(self, *words: object) -> str:
-        command = ["timeout", "10", "xdotool", *map(str, words)]
-        return subprocess.run(command, env=self._environment, check=True, capture_output=True, text=True).stdout
+        command = ["xdotool", *map(str, words)]
+        done = subprocess.run(
+            command, env=self._environment, check=True, capture_output=True, text=True, timeout=AT_MOST_S
+        )
+        return done.stdout
 
-    def key(self, *names: str) -> None:
-        self.xdotool("key", "--delay", "60", *names)
-        time.sleep(0.3)
+    def keys(self, *names: str) -> None:
+        self.xdotool("key", "--delay", "20", *names)
 
-    def click(self, at: tuple[float, float]) -> None:
-        self.xdotool("mousemove", round(at[0]), round(at[1]), "click", 1)
-        time.sleep(0.12)
+    def clicks(self, places: Iterable[tuple[float, float]]) -> None:
+        """Click at each place in turn."""
+        words = [word for x, y in places for word in ("mousemove", round(x), round(y), "click", 1)]
+        self.xdotool(*words)
 
-    def picture(self, path: Path) -> pygame.Surface:
-        command = ["timeout", "20", "import", "-window", "root", str(path)]
-        subprocess.run(command, env=self._environment, check=True)
-        return pygame.image.load(path)
+    def picture(self) -> pygame.Surface:
+        """What the screen shows now."""
+        return picture_of(self._screen.file)
+
+    def wait_for_picture(self, looks_right: Callable[[pygame.Surface], bool], what: str) -> pygame.Surface:
+        """The screen's picture, once it looks right."""
+        shown = []
+
+        def look() -> bool:
+            shown[:] = [self.picture()]
+            return looks_right(shown[0])
+
+        wait_until(look, what)
+        return shown[0]
+
+    def wait_for_words(self, line: Line, words: str) -> None:
+        """Wait until these words stand in that line: what they tell of has come, and hears what is played."""
+        self.wait_for_picture(lambda picture: stands(picture, line, words), f"{words!r} on the screen")
 
     def log(self, question: str) -> list[tuple]:
         (path,) = self._home.rglob("practice.sqlite")
         with sqlite3.connect(path) as connection:
             return connection.execute(question).fetchall()
 
-    def wait_for(self, question: str, count: int, within_s: float = 30.0) -> list[tuple]:
+    def wait_for_rows(self, question: str, count: int) -> list[tuple]:
         """Ask the log until it answers with `count` rows."""
-        deadline = time.monotonic() + within_s
-        while time.monotonic() < deadline:
+
+        def look() -> list[tuple]:
             rows = self.log(question) if list(self._home.rglob("practice.sqlite")) else []
-            if len(rows) >= count:
-                return rows
-            time.sleep(0.1)
-        raise AssertionError(f"the log never answered {question!r} with {count} rows: {rows}")
+            return rows if len(rows) >= count else []
+
+        return wait_until(look, f"{count} rows for {question!r}")
+
+
+def settings_of(home: Path) -> Path:
+    """The settings file of the player of a game."""
+    return home / "config" / "homefret" / "settings.json"
+
+
+def keep_settings(home: Path, **changes: object) -> None:
+    """Settings for the player of a game that is not started yet."""
+    save(msgspec.structs.replace(Settings(), **changes), settings_of(home))
 
 
 @contextmanager
-def game_on(display: str, home: Path, environment: dict[str, str]) -> Iterator[Game]:
-    environment = {**environment, "DISPLAY": display, "HOME": str(home), "SDL_AUDIODRIVER": "dummy"}
+def game_on(screen: Screen, home: Path, environment: dict[str, str]) -> Iterator[Game]:
+    """The game with `home` as its home, its shelf on the screen and its log open."""
+    environment = {**environment, "DISPLAY": screen.display, "HOME": str(home), "SDL_AUDIODRIVER": "dummy"}
     environment |= {"XDG_DATA_HOME": str(home / "data"), "XDG_CONFIG_HOME": str(home / "config")}
     environment.pop("SDL_VIDEODRIVER", None)
     with (home / "game.log").open("wb") as log:
         process = subprocess.Popen([sys.executable, "-m", "game"], env=environment, stdout=log, stderr=log)
-    game = Game(process, environment, home)
+    game = Game(process, screen, environment)
     try:
-        game.xdotool("search", "--sync", "--onlyvisible", "--class", "homefret")
+        game.wait_for_words(TITLE, say("shelf.title"))
         # The log is opened after everything else that the first frame did not need.
-        game.wait_for("SELECT name FROM sqlite_master LIMIT 1", 1)
+        game.wait_for_rows("SELECT name FROM sqlite_master LIMIT 1", 1)
         yield game
     finally:
         end(process)

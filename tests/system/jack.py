@@ -19,8 +19,8 @@ _WAYS = (
     ("-R", "-S", "--no-mlock", "-n", "{name}", "-d", "dummy", "-r", "48000", "-p", "128"),
     ("-r", "-S", "--no-mlock", "-n", "{name}", "-d", "dummy", "-r", "48000", "-p", "256"),
 )
-_UP_WITHIN_S = 10.0
-_ENDS_WITHIN_S = 10.0
+_UP_WITHIN_S = 60.0
+_ENDS_WITHIN_S = 60.0
 
 
 def jack_environment(name: str) -> dict[str, str]:

@@ -1,9 +1,11 @@
 """Plays into a JACK MIDI port as a program of its own: `python tests/system/midi_sender.py --to Homefret`.
 
-On standard input come lines of JSON: a list of [at_s, [byte, ...]] is played, seconds counted from when the
-line was read. On standard output go lines: `ready PORT` once it is connected, `played N STARTED_S` after
-each list, with the monotonic seconds (`time.perf_counter`, one clock for all programs of a computer on
-Linux) from which it counted. It ends at the end of its input or on SIGTERM, and leaves the server in order.
+On standard input come lines of JSON: {"in_time": true, "sent": [[at_s, [byte, ...]], ...]} is played, seconds counted
+from when the line was read. Where it comes late to one, the next is played in time; with `in_time` false all after it
+are moved along, so that no two ever come nearer to each other than was asked. On standard output go lines: `ready PORT`
+once it is connected, and after each list a JSON list of when each message was handed over, in monotonic seconds
+(`time.perf_counter`, one clock for all programs of a computer on Linux). It ends at the end of its input or on SIGTERM,
+and leaves the server in order.
 """
 
 import argparse
@@ -29,7 +31,8 @@ def main() -> int:
             print(f"no port called {args.to} came within {args.patience_s:g} s", file=sys.stderr)
             return 1
         for line in sys.stdin:
-            _play(midi_out, json.loads(line))
+            asked = json.loads(line)
+            _say(json.dumps(_play(midi_out, asked["sent"], in_time=asked["in_time"])))
     finally:
         midi_out.close_port()
         midi_out.delete()
@@ -41,7 +44,7 @@ def _arguments() -> argparse.Namespace:
     parser.add_argument("--to", default="Homefret", help="part of the name of the port to connect to")
     parser.add_argument("--offer", action="store_true", help="offer a port, as a device does, and connect to none")
     parser.add_argument("--name", default="pickup", help="the name it has itself")
-    parser.add_argument("--patience-s", type=float, default=20.0)
+    parser.add_argument("--patience-s", type=float, default=120.0)
     return parser.parse_args()
 
 
@@ -57,12 +60,17 @@ def _connect(midi_out: rtmidi.MidiOut, wanted: str, patience_s: float) -> bool:
     return False
 
 
-def _play(midi_out: rtmidi.MidiOut, events: list[tuple[float, list[int]]]) -> None:
+def _play(midi_out: rtmidi.MidiOut, sent: list[tuple[float, list[int]]], *, in_time: bool) -> list[float]:
     began_s = time.perf_counter()
-    for at_s, message in events:
-        time.sleep(max(0.0, began_s + at_s - time.perf_counter()))
+    handed_over_s = []
+    for at_s, message in sent:
+        due_s = began_s + at_s
+        time.sleep(max(0.0, due_s - time.perf_counter()))
+        handed_over_s.append(time.perf_counter())
         midi_out.send_message(message)
-    _say(f"played {len(events)} {began_s!r}")
+        if not in_time:
+            began_s += handed_over_s[-1] - due_s
+    return handed_over_s
 
 
 def _say(line: str) -> None:

@@ -23,13 +23,13 @@ class Pickup:
     def __init__(self, process: subprocess.Popen) -> None:
         self.process = process
 
-    def play(self, sent: Iterable[Sent]) -> float:
-        """Play a list to its end; gives the `perf_counter` seconds from which its times counted."""
-        self.process.stdin.write(json.dumps(list(sent)) + "\n")
+    def play(self, sent: Iterable[Sent], *, in_time: bool = False) -> list[float]:
+        """Play a list to its end; gives the `perf_counter` seconds at which each message was handed over. Unless it is
+        to be `in_time`, no two messages come nearer to each other than in the list, however busy the computer is.
+        """
+        self.process.stdin.write(json.dumps({"in_time": in_time, "sent": list(sent)}) + "\n")
         self.process.stdin.flush()
-        word, _, began_s = self._answer().split()
-        assert word == "played"
-        return float(began_s)
+        return json.loads(self._answer())
 
     def is_ready(self) -> None:
         """Wait until it is connected."""
@@ -62,8 +62,8 @@ def pickup(environment: Mapping[str, str], *words: str) -> Iterator[Pickup]:
 
 
 def plucked(places: Iterable[Place], *, every_s: float, from_s: float = 0.0, delay: Delay = NO_DELAY) -> list[Sent]:
-    """Places in standard tuning as a six-channel guitar plays them, one after another, each half as long, and told
-    with the `delay` of a pickup.
+    """Places in standard tuning as a six-channel guitar plays them, one after another, each with a rest as long as
+    itself after it, and told with the `delay` of a pickup.
     """
     sent: list[Sent] = []
     for number, place in enumerate(places):

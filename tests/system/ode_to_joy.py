@@ -1,0 +1,62 @@
+"""The tune that the system tests read: where it stands on the shelf, and where its first bars are played."""
+
+import os
+from functools import cache
+
+from game.neck.tuning import STANDARD, Place
+from game.paths import shipped
+from game.text.catalogue import say
+from game.tunes.library.library import shipped_entries
+from tests.commands.running import answer
+from tests.system.game_on_screen import Game
+from tests.system.words_on_screen import BELOW_TITLE, TITLE
+
+(TUNE,) = shipped("content", "tunes").glob("*ode-to-joy.musicxml")
+TUNE_TITLE = "Ode to Joy"
+SHELF_ROW = [entry.file_name for entry in shipped_entries()].index(TUNE.name)
+
+
+@cache
+def notes_of_bars(last: int) -> tuple[dict, ...]:
+    """The notes of the first bars as the `score` command tells them, with their homes."""
+    bars = {str(bar) for bar in range(1, last + 1)}
+    return tuple(note for note in answer("score", TUNE)["notes"] if note["bar"] in bars)
+
+
+def homes_of_bars(last: int) -> list[Place]:
+    """Where these notes are at home."""
+    return [Place(note["string"], note["fret"]) for note in notes_of_bars(last)]
+
+
+def first_passage() -> list[Place]:
+    """The homes of the first passage, four bars."""
+    return homes_of_bars(4)
+
+
+def elsewhere(home: Place) -> Place:
+    """The same pitch on another string."""
+    return next(place for place in STANDARD.places_of(STANDARD.sounding(home), 22) if place != home)
+
+
+def next_string(home: Place) -> Place:
+    """A wrong pitch at the same fret. A neighbouring fret that is soon put right may be a slide."""
+    return Place(home.string + (1 if home.string < 6 else -1), home.fret)
+
+
+def open_first_passage(game: Game) -> None:
+    """From the shelf to its page, which waits for the first note."""
+    game.keys(*["Down"] * SHELF_ROW, "Return")
+    game.wait_for_words(TITLE, TUNE_TITLE)
+
+
+def open_two_bars(game: Game) -> None:
+    """The same, and two bars less."""
+    open_first_passage(game)
+    game.keys("bracketleft", "bracketleft")
+    bars, octave = say("bars.several", first=1, last=2), say("page.octave.guitar")
+    game.wait_for_words(BELOW_TITLE, say("page.where", bars=bars, position="V", octave=octave))
+
+
+def without_midi() -> dict[str, str]:
+    """The environment for a game that no MIDI reaches: ALSA, which has none of it here."""
+    return {**os.environ, "HOMEFRET_MIDI_API": "alsa"}

@@ -1,0 +1,20 @@
+"""Waiting for an event itself. The bound is only there to end a run in which it never comes."""
+
+import time
+from collections.abc import Callable
+from typing import TypeVar
+
+AT_MOST_S = 120.0
+_LOOK_EVERY_S = 0.02
+
+Found = TypeVar("Found")
+
+
+def wait_until(look: Callable[[], Found], what: str) -> Found:
+    """What `look` finds, once it finds something; `what` says in the failure what never came."""
+    deadline = time.monotonic() + AT_MOST_S
+    while not (found := look()):
+        if time.monotonic() > deadline:
+            raise AssertionError(f"{what} never came within {AT_MOST_S:g} s: {found!r}")
+        time.sleep(_LOOK_EVERY_S)
+    return found
