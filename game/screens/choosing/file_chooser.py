@@ -23,11 +23,6 @@ class FileChooser:
         self._command = command
         self._open: subprocess.Popen[bytes] | None = None
 
-    @property
-    def is_open(self) -> bool:
-        """Whether the player is choosing."""
-        return self._open is not None
-
     def open(self) -> None:
         """Open the window; one that is open already stays. Raises `OSError` where no process can be started."""
         if self._open is None:
