@@ -4,6 +4,7 @@ import json
 import os
 import subprocess
 import sys
+from functools import cache
 from pathlib import Path
 
 import jsonschema
@@ -27,15 +28,21 @@ def homefret(*words, **environment):
     )
 
 
-def answer(command, *words):
+def answer(command, *words, **environment):
     """The JSON answer of a command that goes well, held against its schema."""
-    done = homefret(command, *words, "--json")
+    done = homefret(command, *words, "--json", **environment)
     assert (done.returncode, done.stderr) == (0, "")
     read = json.loads(done.stdout)
     schema = json.loads(shipped("content", "schemas", f"{command}.schema.json").read_text(encoding="utf-8"))
     jsonschema.Draft202012Validator.check_schema(schema)
     jsonschema.validate(read, schema, cls=jsonschema.Draft202012Validator)
     return read
+
+
+@cache
+def notes_of(tune):
+    """The notes of a tune as the `score` command tells them: asked for once by all tests of a worker."""
+    return tuple(answer("score", tune)["notes"])
 
 
 def refused(*words):

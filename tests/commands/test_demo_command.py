@@ -5,7 +5,6 @@ from pathlib import Path
 
 import pytest
 
-from game.paths import user_data
 from game.practice_log.rows.row_values import messages_from
 from game.text.catalogue import tell_all
 from tests.commands.running import answer, homefret, refused
@@ -14,6 +13,14 @@ from tests.commands.running import answer, homefret, refused
 @pytest.fixture(scope="module")
 def seed_7(tmp_path_factory):
     return answer("demo", "--fast", "--seed", 7, "--out", tmp_path_factory.mktemp("demo") / "out")
+
+
+@pytest.fixture(scope="module")
+def seed_2(tmp_path_factory):
+    """The answer, and the home of the player who asked for it."""
+    home = tmp_path_factory.mktemp("home")
+    folders = {"HOME": str(home), "XDG_DATA_HOME": str(home / "data"), "XDG_CONFIG_HOME": str(home / "config")}
+    return answer("demo", "--fast", "--seed", 2, "--out", tmp_path_factory.mktemp("demo") / "out", **folders), home
 
 
 def test_the_demo_ends_signed_off_and_goes_from_untimed_through_rhythm_to_rising_tempos(seed_7):
@@ -40,18 +47,17 @@ def test_the_demo_leaves_pages_before_and_after_the_tempo_curve_and_the_practice
     assert {take["reason"] for take in seed_7["takes"]} <= set(reasons)
 
 
-def test_the_same_seed_plays_the_same_takes_and_another_seed_others(tmp_path):
-    takes = [
-        answer("demo", "--fast", "--seed", seed, "--out", tmp_path / str(i))["takes"]
-        for i, seed in enumerate((1, 1, 2))
-    ]
-    assert takes[0] == takes[1]
-    assert takes[0] != takes[2]
+def test_the_same_seed_plays_the_same_takes_and_another_seed_others(seed_7, seed_2, tmp_path):
+    again = answer("demo", "--fast", "--seed", 7, "--out", tmp_path)
+    other, _ = seed_2
+    assert again["takes"] == seed_7["takes"]
+    assert other["takes"] != seed_7["takes"]
 
 
-def test_the_demo_never_touches_the_players_own_folders(tmp_path):
-    answer("demo", "--fast", "--out", tmp_path / "out")
-    assert list(user_data().iterdir()) == []
+def test_the_demo_never_touches_the_players_own_folders(seed_2):
+    _, home = seed_2
+    for folder in ("data", "config"):
+        assert [path for path in (home / folder).rglob("*") if path.is_file()] == []
 
 
 def test_days_that_cannot_be_practised_are_refused():

@@ -24,6 +24,6 @@ play_command.run()
 def test_the_first_frame_waits_for_nothing_that_is_slow_to_load(language):
     environment = {**os.environ, "HOMEFRET_LANGUAGE": language}
     done = subprocess.run(
-        [sys.executable, "-c", FIRST_FRAME], env=environment, capture_output=True, text=True, check=False, timeout=60
+        [sys.executable, "-c", FIRST_FRAME], env=environment, capture_output=True, text=True, check=False, timeout=120
     )
     assert (done.returncode, done.stdout, done.stderr) == (0, "[]\n", "")

@@ -12,14 +12,14 @@ from game.instrument.sources.take_file import write_take
 from game.neck.neck_map import standard_map
 from game.neck.tuning import STANDARD, Place
 from game.paths import shipped
-from tests.commands.running import answer, homefret, refused
+from tests.commands.running import answer, homefret, notes_of, refused
 
 (TUNE,) = shipped("content", "tunes").glob("*ode-to-joy.musicxml")
 MAP = standard_map()
 
 
 def homes():
-    return [MAP.home_of(note["sounding"]).place for note in answer("score", TUNE)["notes"]]
+    return [MAP.home_of(note["sounding"]).place for note in notes_of(TUNE)]
 
 
 def played(places):
@@ -97,7 +97,7 @@ def timed(places, quarters, *, tempo, late_s=0.0):
 
 
 def onsets():
-    return [Fraction(note["onset"]) for note in answer("score", TUNE)["notes"]]
+    return [Fraction(note["onset"]) for note in notes_of(TUNE)]
 
 
 def test_a_timed_take_has_its_bias_and_late_notes_are_late(tmp_path):

@@ -1,13 +1,12 @@
 """The tune that the system tests read: where it stands on the shelf, and where its first bars are played."""
 
 import os
-from functools import cache
 
 from game.neck.tuning import STANDARD, Place
 from game.paths import shipped
 from game.text.catalogue import say
 from game.tunes.library.library import shipped_entries
-from tests.commands.running import answer
+from tests.commands.running import notes_of
 from tests.system.game_on_screen import Game
 from tests.system.words_on_screen import BELOW_TITLE, TITLE
 
@@ -16,11 +15,10 @@ TUNE_TITLE = "Ode to Joy"
 SHELF_ROW = [entry.file_name for entry in shipped_entries()].index(TUNE.name)
 
 
-@cache
 def notes_of_bars(last: int) -> tuple[dict, ...]:
     """The notes of the first bars as the `score` command tells them, with their homes."""
     bars = {str(bar) for bar in range(1, last + 1)}
-    return tuple(note for note in answer("score", TUNE)["notes"] if note["bar"] in bars)
+    return tuple(note for note in notes_of(TUNE) if note["bar"] in bars)
 
 
 def homes_of_bars(last: int) -> list[Place]:

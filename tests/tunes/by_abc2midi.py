@@ -75,7 +75,7 @@ def abc2midi_file(text: bytes, folder: Path) -> Path:
     source.write_bytes(without_ornaments(text))
     made.unlink(missing_ok=True)
     command = ["abc2midi", str(source), "-NGRA", "-NGUI", "-o", str(made)]
-    subprocess.run(command, capture_output=True, check=False, timeout=30)
+    subprocess.run(command, capture_output=True, check=False, timeout=120)
     return made
 
 

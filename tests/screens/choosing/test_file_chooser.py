@@ -19,7 +19,7 @@ def chosen(program):
 def chosen_by(chooser):
     chooser.open()
     assert chooser.is_open
-    deadline = time.monotonic() + 20
+    deadline = time.monotonic() + 120
     while time.monotonic() < deadline:
         paths = chooser.poll()
         if paths is not None:

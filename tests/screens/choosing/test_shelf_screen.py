@@ -202,7 +202,7 @@ def test_files_chosen_in_the_window_of_the_system_are_read_as_if_dropped(table, 
         (sys.executable, "-c", f"import json; print(json.dumps([{str(path)!r}]))")
     )
     table.key(pygame.K_o, mod=pygame.KMOD_CTRL)
-    for _ in range(600):
+    for _ in range(6000):
         table.wait(0.02)
         if table.screen_name != "ShelfScreen":
             break
