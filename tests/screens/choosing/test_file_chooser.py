@@ -17,13 +17,13 @@ def chosen(program):
 
 
 def chosen_by(chooser):
+    assert chooser.poll() is None
     chooser.open()
-    assert chooser.is_open
     deadline = time.monotonic() + 120
     while time.monotonic() < deadline:
         paths = chooser.poll()
         if paths is not None:
-            assert not chooser.is_open
+            assert chooser.poll() is None
             return paths
         time.sleep(0.02)
     raise AssertionError("the window never closed")
