@@ -23,11 +23,12 @@ from game.audio.clicks import click_blocks, click_sounds
 from game.audio.player import READY_BYTES
 from game.audio.pluck import plucked
 from game.music.meter import Meter
-from tests.audio.sounded import sounded
+from tests.audio.sounded import DiskPlayer
 from tests.made import bar
 
 RATE = 44100
 LEAD_S = Fraction(1, 4)
+LOOPED_S = 200.0
 
 
 def due(quarters: Fraction, quarter_bpm: int) -> int:
@@ -35,12 +36,11 @@ def due(quarters: Fraction, quarter_bpm: int) -> int:
     return round((LEAD_S + quarters * 60 / quarter_bpm) * RATE) - round(LEAD_S * RATE)
 
 
-def spacing_row(name: str, take: dict[str, Any], quarter_bpm: int, step: Fraction) -> str:
+def spacing_row(disk: DiskPlayer, name: str, take: dict[str, Any], quarter_bpm: int, step: Fraction) -> str:
     """Errors of every click against the first; steps are quarters from click to click."""
-    with tempfile.TemporaryDirectory() as folder:
-        began_s = time.perf_counter()
-        heard = sounded(Path(folder), take)
-        took_s = time.perf_counter() - began_s
+    began_s = time.perf_counter()
+    heard = disk.sounded(take)
+    took_s = time.perf_counter() - began_s
     onsets = heard.onsets()
     errors = [onset - onsets[0] - due(index * step, quarter_bpm) for index, onset in enumerate(onsets)]
     gaps = {after - before for before, after in pairwise(onsets)}
@@ -50,25 +50,26 @@ def spacing_row(name: str, take: dict[str, Any], quarter_bpm: int, step: Fractio
     )
 
 
-def spacing() -> None:
+def spacing(disk: DiskPlayer) -> None:
     print("Clicks in the written audio over 200 bars (target: error 0 samples)")
     print(f"{'':34s} {'clicks':>7s} {'error':>8s}   {'gaps':17s} {'MB':>6s} {'s':>7s}")
     for tempo_bpm in (113, 240, 397):
         take = {"bars": [["G4 h", [2, 4], False, 200]], "settings": {"tempo_bpm": tempo_bpm}}
-        print(spacing_row(f"200 bars of 2/4 at {tempo_bpm}", take, tempo_bpm, Fraction(1)))
+        print(spacing_row(disk, f"200 bars of 2/4 at {tempo_bpm}", take, tempo_bpm, Fraction(1)))
     take = {"bars": [["G4 h.", [6, 8], False, 200]], "settings": {"tempo_bpm": 222}}
-    print(spacing_row("200 bars of 6/8 at 222", take, 333, Fraction(3, 2)))
+    print(spacing_row(disk, "200 bars of 6/8 at 222", take, 333, Fraction(3, 2)))
 
 
-def looped() -> None:
+def looped(disk: DiskPlayer) -> None:
     for tempo_bpm in (223, 397):
         take = {
             "bars": [["G4 q", [3, 4], True, 1], ["G4 h.", [3, 4], False, 3], ["G4 h", [3, 4], False, 1]],
             "settings": {"tempo_bpm": tempo_bpm},
             "looping": True,
-            "listen_s": 20.0,
+            "stages": [["end", LOOPED_S]],
+            "until": "stages",
         }
-        print(spacing_row(f"4 bars of 3/4, looped, at {tempo_bpm}", take, tempo_bpm, Fraction(1)))
+        print(spacing_row(disk, f"4 bars of 3/4, looped, at {tempo_bpm}", take, tempo_bpm, Fraction(1)))
 
 
 def long_take(tempo_bpm: float) -> ClickRow:
@@ -118,8 +119,9 @@ def strings() -> None:
 
 
 def main() -> None:
-    spacing()
-    looped()
+    with tempfile.TemporaryDirectory() as folder, DiskPlayer(Path(folder)) as disk:
+        spacing(disk)
+        looped(disk)
     rendering()
     looping_for_ever()
     strings()
