@@ -84,12 +84,12 @@ def staff_of(bars: tuple) -> tuple:
 
     from game.desk.staff_text import rendered_on_staff
     from game.engraving.layout import lay_out_line
-    from game.engraving.staff import Staff, View
+    from game.engraving.staff import Staff, StaffView
     from game.music.score import Reading
 
     staff = Staff(lay_out_line(bars, Reading.GUITAR), space_px(), PAPER, INK, rendered_on_staff)
     area = pygame.Rect(0, size()[1] // 5, size()[0], staff.above_px + staff.below_px + 40)
-    return staff, lambda scroll: View(area, area.top + staff.above_px + 20, scroll)
+    return staff, lambda scroll: StaffView(area, area.top + staff.above_px + 20, scroll)
 
 
 def row(name: str, value: str, beside: str = "") -> None:
@@ -108,7 +108,9 @@ def bench_start() -> None:
     row("verovio loaded", f"{ms(engraver.prepare):.0f} ms")
     row("32 bars: notation written", f"{ms(lambda: musicxml(bars, Reading.GUITAR)):.1f} ms")
     notation = musicxml(bars, Reading.GUITAR)
-    alone = statistics.median(ms(lambda: engraver.endless_svg(notation, engraver.Face.ENGRAVED)) for _ in range(5))
+    alone = statistics.median(
+        ms(lambda: engraver.endless_svg(notation, engraver.EngravedFace.ENGRAVED)) for _ in range(5)
+    )
     row("32 bars: verovio alone (reference)", f"{alone:.0f} ms")
     made: list = []
     first = ms(lambda: made.append(staff_of(bars)))

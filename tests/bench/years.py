@@ -75,7 +75,7 @@ def _plan(folder: Path, today: int) -> None:
         fold.path(folder).unlink(missing_ok=True)
     table = _started(folder, today)
     _row("plan screen, all to be made anew", [_seconds(lambda: _shown(table, ToToday()))], "5 s, and says so")
-    print(f"{'':32}says so: {not table.context.session.plan.of_all}")
+    print(f"{'':32}says so: {not table.context.session.plan.complete}")
     began = time.perf_counter()
     for known in (table.context.session.notes.projection, table.context.session.coach.projection):
         known.wait(600)
