@@ -3,6 +3,8 @@
 import time
 from collections.abc import Callable, Sequence
 
+import pygame
+
 from game.audio.metronome import Metronome
 from game.audio.output import SoundOutput, SoundStatus, is_our_loss, open_output
 from game.audio.played_line import PlayedLine, StringPlayer
@@ -78,7 +80,17 @@ class Sound:
 
 def open_sound(volume: float, *, anew: bool = False) -> Sound:
     """Open the sound device, if there is one, at a volume of 0 to 1; `anew` after it was lost or another came."""
-    return Sound(open_output(anew=anew), volume)
+    sound = Sound(open_output(anew=anew), volume)
+    _forget_devices_found()
+    return sound
+
+
+def _forget_devices_found() -> None:
+    """Opening announces every device that is there, as if it had come just now: who opens the sound again when one
+    comes, and still hears nothing, would do so for ever.
+    """
+    if pygame.display.get_init():
+        pygame.event.clear(pygame.AUDIODEVICEADDED)
 
 
 def silence() -> Sound:

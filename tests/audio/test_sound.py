@@ -1,5 +1,6 @@
 """All sound of the game behind one door."""
 
+import pygame
 import pytest
 from pygame import mixer
 
@@ -61,5 +62,20 @@ def test_opened_again_after_a_device_came_it_keeps_the_volume_as_it_is(monkeypat
         assert again is not sound
         assert again.metronome.volume == 0.3
         assert again.status is SoundStatus.SILENT_DRIVER
+    finally:
+        mixer.quit()
+
+
+def test_a_device_that_opening_finds_has_not_come(monkeypatch: pytest.MonkeyPatch):
+    """SDL announces it all the same; one that came would be opened again."""
+    monkeypatch.setenv("SDL_AUDIODRIVER", "dummy")
+    pygame.display.init()
+    pygame.event.clear()
+    mixer.quit()
+    try:
+        mixer.init()
+        assert pygame.event.get(pygame.AUDIODEVICEADDED), "SDL announces nothing any more"
+        open_sound(0.6, anew=True)
+        assert pygame.event.get(pygame.AUDIODEVICEADDED) == []
     finally:
         mixer.quit()
