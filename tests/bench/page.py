@@ -80,6 +80,7 @@ def main() -> None:
         devices = Devices(instruments=StaticInstruments(present=True))
         context = ScreenContext(session=session, devices=devices, window=Window())
         app = App(open_window((1920, 1080)), context)
+        session.begin_practice()
         preload_page(context)
         app.step([])
         compact = pack(dense_tune(32))
