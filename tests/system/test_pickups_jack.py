@@ -32,19 +32,21 @@ pytestmark = pytest.mark.system
 OPEN = tuple(Place(string, 0) for string in (6, 5, 4, 3, 2, 1, 6))
 DIRTY = {Fault.SLIDE_BY_NOTES: 0.5, Fault.SOFT_GHOST: 0.5, Fault.SHORT_GHOST: 0.5}
 WIDE = Limits(shortest_s=0.3, faint_s=0.3, arrives_s=0.35, bend_arrives_s=1.0)
+RINGS_S = 0.3
 ONE_CHANNEL = (1,)
 CHANNELS = ((16, 15, 14, 13, 12, 11), (1, 2, 3, 4, 5, 6), ONE_CHANNEL)
 
 
 def as_sent(places, channels, shares, *, every_s: float, seed: int, slower: float = 1.0) -> list[Sent]:
-    """What a pickup on `channels` sends for places, one after another: (at_s, bytes) from 0."""
+    """What a pickup on `channels` sends for places, one after another: (at_s, bytes) from 0. The last ones ring on."""
     notes = [
         PlayedNote(started_s=0.3 + every_s * number, sounding=STANDARD.sounding(place), place=place, velocity=90)
         for number, place in enumerate(places)
     ]
     setup = StringsSetup() if channels == ONE_CHANNEL else StringsSetup(channels=channels)
     played = stream(Pickup(setup=setup, shares=shares, tells_range=False), notes, Random(seed))
-    sent = [(slower * stamped.at_s, list(stamped.message)) for stamped in played]
+    until_s = notes[-1].started_s + RINGS_S
+    sent = [(slower * stamped.at_s, list(stamped.message)) for stamped in played if stamped.at_s < until_s]
     if channels == ONE_CHANNEL:
         # Such a device has no bends to tell.
         sent = [(at_s, [message[0] & 0xF0, *message[1:]]) for at_s, message in sent if message[0] >> 4 != 0xE]
