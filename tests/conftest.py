@@ -2,6 +2,7 @@
 
 import os
 from collections.abc import Iterator
+from itertools import count
 from pathlib import Path
 
 import pytest
@@ -18,6 +19,9 @@ os.environ.setdefault("SDL_VIDEODRIVER", "dummy")
 os.environ.setdefault("SDL_AUDIODRIVER", "dummy")
 os.environ["HOMEFRET_LANGUAGE"] = "en"  # whatever the computer speaks on which the tests run
 os.environ.setdefault("PYGAME_HIDE_SUPPORT_PROMPT", "1")
+
+
+_homes = count()
 
 
 def pytest_report_header() -> str:
@@ -49,7 +53,9 @@ def _makes_once_for_all(item: pytest.Item) -> bool:
 @pytest.fixture(autouse=True)
 def own_home(tmp_path_factory: pytest.TempPathFactory, monkeypatch: pytest.MonkeyPatch) -> Path:
     """Each test has an empty home."""
-    home = tmp_path_factory.mktemp("home")
+    # Numbered by ourselves: to find the next number pytest looks at all folders of all tests there were.
+    home = tmp_path_factory.getbasetemp() / "homes" / str(next(_homes))
+    home.mkdir(parents=True)
     for name, folder in (("HOME", ""), ("XDG_DATA_HOME", "data"), ("XDG_CONFIG_HOME", "config")):
         monkeypatch.setenv(name, str(home / folder))
     # matplotlib makes a list of all fonts in each new home, which takes seconds.
