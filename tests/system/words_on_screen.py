@@ -45,8 +45,11 @@ def stands(picture: pygame.Surface, line: Line, words: str) -> bool:
     shown = wrapped(words, line.face, px, room)[0] if line.breaks else shortened(words, line.face, px, room)
     set_again = rendered(shown, line.face, px, line.colour)
     top = sheet.paper.bottom - sheet.px(line.up) if line.up else sheet.text_area.top + sheet.px(line.down)
-    place = pygame.Rect((sheet.text_area.left + sheet.px(line.right), top), set_again.get_size())
-    return picture.get_rect().contains(place) and _dots(picture.subsurface(place)) == _dots(_on_paper(set_again))
+    # Below the words there is room for what reaches down, and the next line may reach up into it.
+    inked = set_again.get_bounding_rect()
+    place = inked.move(sheet.text_area.left + sheet.px(line.right), top)
+    wanted = _on_paper(set_again).subsurface(inked)
+    return picture.get_rect().contains(place) and _dots(picture.subsurface(place)) == _dots(wanted)
 
 
 def _on_paper(words: pygame.Surface) -> pygame.Surface:
