@@ -8,9 +8,16 @@ from game.text.catalogue import say
 from game.tunes.library.library import shipped_entries
 from tests.commands.running import notes_of
 from tests.system.game_on_screen import Game
-from tests.system.words_on_screen import BELOW_TITLE, TITLE
+from tests.system.words_on_screen import BELOW_TITLE, FOOT, TITLE
 
+GUITAR = "pickup:guitar"
+"""What the game calls the sender of `tests.system.pickup`."""
 (TUNE,) = shipped("content", "tunes").glob("*ode-to-joy.musicxml")
+FAULTS = """
+SELECT n, verdict FROM verdict JOIN judgement USING (judgement) WHERE verdict NOT IN ('clean', 'hinted')
+ORDER BY judgement, n
+"""
+"""Help comes by itself after a while: on a busy computer sooner than a note."""
 TUNE_TITLE = "Ode to Joy"
 SHELF_ROW = [entry.file_name for entry in shipped_entries()].index(TUNE.name)
 
@@ -39,6 +46,11 @@ def elsewhere(home: Place) -> Place:
 def next_string(home: Place) -> Place:
     """A wrong pitch at the same fret. A neighbouring fret that is soon put right may be a slide."""
     return Place(home.string + (1 if home.string < 6 else -1), home.fret)
+
+
+def wait_for_guitar(game: Game) -> None:
+    """Wait until the game knows of the guitar, without which a page shows a neck to play on."""
+    game.wait_for_words(FOOT, say("device.new", device=GUITAR))
 
 
 def open_first_passage(game: Game) -> None:

@@ -17,12 +17,15 @@ from game.text.catalogue import say
 from tests.commands.running import answer
 from tests.system.game_on_screen import SIZE, Game, game_on, keep_settings
 from tests.system.ode_to_joy import (
+    FAULTS,
+    GUITAR,
     TUNE,
     TUNE_TITLE,
     elsewhere,
     first_passage,
     next_string,
     open_first_passage,
+    wait_for_guitar,
     without_midi,
 )
 from tests.system.pickup import pickup, plucked
@@ -32,9 +35,6 @@ from tests.system.words_on_screen import FOOT, TITLE, stands
 pytestmark = pytest.mark.system
 
 MAP = standard_map()
-VERDICTS = """
-SELECT n, verdict FROM verdict JOIN judgement USING (judgement) WHERE verdict != 'clean' ORDER BY judgement, n
-"""
 ENDINGS = "SELECT judgement FROM judgement"
 
 
@@ -62,13 +62,14 @@ def is_paper_with_music(picture: pygame.Surface) -> bool:
 def shows_the_three_faults(game: Game, faults: dict[int, str]) -> None:
     game.wait_for_rows(ENDINGS, 1)
     game.wait_for_picture(is_paper_with_music, "the page with its marks")
-    assert dict(game.log(VERDICTS)) == faults
+    assert dict(game.log(FAULTS)) == faults
 
 
 def test_a_guitar_played_into_the_game_shows_just_the_three_faults_that_were_played(jack, screen, tmp_path):
     played, faults = with_three_faults(first_passage())
     keep_settings(tmp_path, limits=NO_LIMITS)
     with game_on(screen, tmp_path, jack) as game, pickup(jack, "--to", "Homefret") as guitar:
+        wait_for_guitar(game)
         open_first_passage(game)
         guitar.play(plucked(played, every_s=0.15))
         shows_the_three_faults(game, faults)
@@ -105,12 +106,12 @@ def test_a_guitar_that_vanishes_in_a_take_makes_it_wait_and_the_take_is_finished
         open_first_passage(game)
         with pickup(jack, "--to", "Homefret") as guitar:
             guitar.play(plucked(homes[:6], every_s=0.15))
-        game.wait_for_words(FOOT, say("page.waits", device="pickup:guitar"))
+        game.wait_for_words(FOOT, say("page.waits", device=GUITAR))
         with pickup(jack, "--to", "Homefret") as guitar:
-            game.wait_for_words(FOOT, say("device.new", device="pickup:guitar"))
+            wait_for_guitar(game)
             guitar.play(plucked(homes[6:], every_s=0.15))
             game.wait_for_rows(ENDINGS, 1)
-        assert game.log(VERDICTS) == []
+        assert game.log(FAULTS) == []
         assert game.log("SELECT outcome FROM judgement") == [("finished",)]
 
 

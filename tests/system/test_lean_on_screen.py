@@ -16,11 +16,11 @@ from game.instrument.decoding.delay import Delay
 from game.instrument.decoding.dirt import NO_LIMITS
 from game.neck.tuning import STANDARD, Place
 from game.practice_log.rows.row_values import messages_from
-from game.text.catalogue import say, tell_all
+from game.text.catalogue import tell_all
 from tests.system.game_on_screen import Game, game_on, keep_settings
-from tests.system.ode_to_joy import homes_of_bars, next_string, notes_of_bars, open_two_bars
+from tests.system.ode_to_joy import homes_of_bars, next_string, notes_of_bars, open_two_bars, wait_for_guitar
 from tests.system.pickup import Pickup, pickup, plucked
-from tests.system.words_on_screen import FOOT, PROMPT
+from tests.system.words_on_screen import PROMPT
 
 pytestmark = pytest.mark.system
 
@@ -104,8 +104,7 @@ def test_a_take_against_the_count_in_has_the_lean_it_was_played_with(jack, scree
     """The transport of JACK is a few ms, no two notes' the same. Twice, for each count-in has a time 0 of its own."""
     keep_settings(tmp_path, limits=NO_LIMITS, target_bpm=TARGET_BPM)
     with game_on(screen, tmp_path, jack) as game, pickup(jack, "--to", "Homefret") as guitar:
-        # A page that is laid out before has a neck to play on instead.
-        game.wait_for_words(FOOT, say("device.new", device="pickup:guitar"))
+        wait_for_guitar(game)
         open_two_bars_in_time(game)
         for take, lean_s in enumerate(LEANS_S, start=1):
             quarter_s = asked_quarter_s(game, decisions=1 + FASTER + take)

@@ -21,7 +21,15 @@ from game.text.catalogue import say
 from tests.instrument.pickup_simulator import Fault, Pickup, stream
 from tests.sampling import sample
 from tests.system.game_on_screen import Game, game_on, keep_settings, settings_of
-from tests.system.ode_to_joy import elsewhere, homes_of_bars, next_string, open_two_bars
+from tests.system.ode_to_joy import (
+    FAULTS,
+    GUITAR,
+    elsewhere,
+    homes_of_bars,
+    next_string,
+    open_two_bars,
+    wait_for_guitar,
+)
 from tests.system.pickup import Pickup as Sender
 from tests.system.pickup import Sent, pickup
 from tests.system.waiting import wait_until
@@ -55,7 +63,7 @@ def as_sent(places, channels, shares, *, every_s: float, seed: int, slower: floa
 
 def set_up_by_playing(game: Game, guitar: Sender, channels: tuple[int, ...], home: Path) -> DeviceSettings:
     """From the shelf and back; what the game keeps of the instrument."""
-    game.wait_for_words(FOOT, say("device.new", device="pickup:guitar"))
+    wait_for_guitar(game)
     game.keys("i")
     game.wait_for_words(TITLE, say("instruments.title"))
     guitar.play(as_sent(OPEN[:1], channels, {}, every_s=0.3, seed=1))
@@ -85,12 +93,12 @@ def test_a_pickup_is_set_up_by_playing_and_finishes_a_take_in_which_it_was_kille
             open_two_bars(game)
             guitar.play(as_sent(played[:4], channels, DIRTY, every_s=0.35, seed=2, slower=2.0))
             guitar.process.kill()
-        game.wait_for_words(FOOT, say("page.waits", device="pickup:guitar"))
+        game.wait_for_words(FOOT, say("page.waits", device=GUITAR))
         with pickup(jack, "--to", "Homefret") as guitar:
-            game.wait_for_words(FOOT, say("device.new", device="pickup:guitar"))
+            wait_for_guitar(game)
             guitar.play(as_sent(played[4:], channels, DIRTY, every_s=0.35, seed=3, slower=2.0))
             game.wait_for_rows("SELECT judgement FROM judgement", 1)
-        assert dict(game.log("SELECT n, verdict FROM verdict WHERE verdict != 'clean' ORDER BY n")) == faults
+        assert dict(game.log(FAULTS)) == faults
         assert game.log("SELECT outcome FROM judgement") == [("finished",)]
         ((revised,),) = game.log("SELECT count(*) FROM revised")
         assert revised > 0
