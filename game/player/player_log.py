@@ -80,7 +80,7 @@ class PlayerLog:
             passage,
             neck_map,
             terms,
-            started_utc=self._utc_now(),
+            started_at=self._utc_now(),
             player=self.player,
             instrument=_UNKNOWN_YET,
             sighting=Sighting(
@@ -109,7 +109,7 @@ class PlayerLog:
         """Judge the takes that were under way when the program was last killed; without a log to read, none."""
         try:
             for logged, raw in self._practice_log.unfinished_takes():
-                self._practice_log.reopen_take(logged).end(ending_of(logged.begun, raw, ended_utc=self._utc_now()))
+                self._practice_log.reopen_take(logged).end(ending_of(logged.begun, raw, ended_at=self._utc_now()))
         except LogError:
             return
 
@@ -174,7 +174,7 @@ class LogTakeRecorder:
         if self._handle is None:
             return
         ended = TakeEnded(
-            ended_utc=self._utc_now(),
+            ended_at=self._utc_now(),
             outcome=Outcome.FINISHED if finished.read_count == finished.note_count else Outcome.BROKEN_OFF,
             judge=JUDGE_VERSION,
             judgement=finished.judgement if isinstance(finished, FinishedTake) else None,

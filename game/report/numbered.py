@@ -33,7 +33,7 @@ def takes_of_days(log: Any, player: UUID, first: date, last: date, *, zone: str 
     numbers: dict[date, int] = {}
     numbered = []
     for logged in takes_between(log, player, start, stop):
-        day = day_of(logged.begun.started_utc, zone)
+        day = day_of(logged.begun.started_at, zone)
         numbers[day] = numbers.get(day, 0) + 1
         if first <= day <= last:
             numbered.append(NumberedTake(day=day, number=numbers[day], logged=logged))

@@ -90,7 +90,7 @@ def _take(number: int, minutes: int = 0, nth: int = 1) -> TakeBegun:
         _bars(number),
         MAP,
         Terms(stage=Stage.PLACES),
-        started_utc=MORNING + timedelta(minutes=minutes),
+        started_at=MORNING + timedelta(minutes=minutes),
         player=PLAYER,
         instrument=PICKUP,
         sighting=Sighting(nth=nth),
@@ -112,7 +112,7 @@ def _callers_side(log: PracticeLog) -> None:
             playing.append(_timed(partial(handle.played, note)))
             time.sleep(0.002)
         ended = TakeEnded(
-            ended_utc=MORNING, outcome=Outcome.FINISHED, judge=JUDGE_VERSION, judgement=judged(take, played)
+            ended_at=MORNING, outcome=Outcome.FINISHED, judge=JUDGE_VERSION, judgement=judged(take, played)
         )
         ending.append(_timed(partial(handle.end, ended)))
     _times("take_begun: notes, homes, key (before the take)", building)
@@ -153,7 +153,7 @@ def _size(log: PracticeLog, path: Path) -> None:
             for note in notes:
                 handle.played(note)
             judgement = judged(take, notes)
-            handle.end(TakeEnded(ended_utc=MORNING, outcome=Outcome.FINISHED, judge=JUDGE_VERSION, judgement=judgement))
+            handle.end(TakeEnded(ended_at=MORNING, outcome=Outcome.FINISHED, judge=JUDGE_VERSION, judgement=judgement))
             result = coach_result(take, facts, day=1, judgement=judgement)
             state, decision = advance(state, result)
             log.decision(result, decision, player=PLAYER, at_utc=MORNING, take=handle)

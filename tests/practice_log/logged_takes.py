@@ -33,7 +33,7 @@ def begun(terms=PLACES, *, minutes=0, tune=TUNE, sighting=None, neck_map=MAP, pl
         tune,
         neck_map,
         terms,
-        started_utc=MORNING + timedelta(minutes=minutes),
+        started_at=MORNING + timedelta(minutes=minutes),
         player=player,
         instrument=PICKUP,
         sighting=sighting or Sighting(),
@@ -70,7 +70,7 @@ def judged(take, played, *, zero_s=0.0):
 
 def ended(judgement=None, *, outcome=Outcome.FINISHED, minutes=1, **changes):
     return TakeEnded(
-        ended_utc=MORNING + timedelta(minutes=minutes),
+        ended_at=MORNING + timedelta(minutes=minutes),
         outcome=outcome,
         judge=JUDGE_VERSION,
         judgement=judgement,

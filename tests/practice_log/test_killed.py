@@ -90,7 +90,7 @@ def test_a_take_cut_short_is_found_at_the_next_start_judged_and_ended_once(tmp_p
     ((take, raw),) = log.unfinished_takes()
     assert take.begun.asked == begun().asked
     assert raw.played == notes_of(begun())[:3]
-    log.reopen_take(take).end(ending_of(take.begun, raw, ended_utc=datetime.now(UTC)))
+    log.reopen_take(take).end(ending_of(take.begun, raw, ended_at=datetime.now(UTC)))
     assert log.unfinished_takes() == ()
     with log.reading() as connection:
         assert unfinished_takes(connection, device_of(9).uuid) == ()

@@ -22,7 +22,7 @@ def put_ending(connection: sqlite3.Connection, take: int, ended: TakeEnded) -> N
     """Add the judgement of a take. An answer that was not logged as it came is logged now."""
     number = connection.execute(
         "INSERT INTO judgement (take, judge, ended_utc, outcome) VALUES (?, ?, ?, ?)",
-        (take, ended.judge, utc_text(ended.ended_utc), ended.outcome.value),
+        (take, ended.judge, utc_text(ended.ended_at), ended.outcome.value),
     ).lastrowid
     assert number is not None
     if ended.judgement is not None:

@@ -102,7 +102,7 @@ class Asked:
 class TakeBegun:
     """A take as it begins."""
 
-    started_utc: datetime
+    started_at: datetime
     player: Identity
     bars: Bars
     terms: Terms
@@ -140,7 +140,7 @@ class TakeEnded:
     Of `named`, the names themselves are kept as they were given (`NameGiven`), not here.
     """
 
-    ended_utc: datetime
+    ended_at: datetime
     outcome: Outcome
     judge: int
     judgement: Judgement | None = None
@@ -155,7 +155,7 @@ class LoggedTake:
     begun: TakeBegun
     outcome: Outcome | None
     judge: int | None
-    ended_utc: datetime | None
+    ended_at: datetime | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

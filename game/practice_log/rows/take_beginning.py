@@ -39,14 +39,14 @@ def take_begun(
     neck_map: NeckMap,
     terms: Terms,
     *,
-    started_utc: datetime,
+    started_at: datetime,
     player: Identity,
     instrument: InstrumentUsed,
     sighting: Sighting,
 ) -> TakeBegun:
     """The take of a passage, ready for `PracticeLog.begin_take`."""
     return TakeBegun(
-        started_utc=started_utc,
+        started_at=started_at,
         player=player,
         bars=bars_of(passage),
         terms=terms,

@@ -55,7 +55,7 @@ def put_take(connection: sqlite3.Connection, begun: TakeBegun, device: Identity)
     fields = {
         "device": put_device(connection, device),
         "player": put_player(connection, begun.player),
-        "started_utc": utc_text(begun.started_utc),
+        "started_utc": utc_text(begun.started_at),
         "bars": put_bars(connection, begun.bars),
         "asked": put_asked(connection, begun.asked),
         "neck_map": put_neck_map(connection, begun.neck_map),
@@ -102,7 +102,7 @@ def _map(row: dict[str, Any]) -> NeckMap:
 
 def _logged(row: dict[str, Any], asked: Asked, neck_map: NeckMap) -> LoggedTake:
     begun = TakeBegun(
-        started_utc=utc_from(row["started_utc"]),
+        started_at=utc_from(row["started_utc"]),
         player=Identity(uuid=UUID(row["player_uuid"]), name=row["player_name"]),
         bars=record_from(Bars, row),
         terms=record_from(Terms, row),
@@ -116,5 +116,5 @@ def _logged(row: dict[str, Any], asked: Asked, neck_map: NeckMap) -> LoggedTake:
         begun=begun,
         outcome=None if row["outcome"] is None else Outcome(row["outcome"]),
         judge=row["judge"],
-        ended_utc=None if row["ended_utc"] is None else utc_from(row["ended_utc"]),
+        ended_at=None if row["ended_utc"] is None else utc_from(row["ended_utc"]),
     )

@@ -16,11 +16,11 @@ from game.judging.version import JUDGE_VERSION
 from game.practice_log.rows.log_records import HelpGiven, Outcome, RawTake, TakeBegun, TakeEnded
 
 
-def ending_of(begun: TakeBegun, raw: RawTake, *, ended_utc: datetime) -> TakeEnded:
+def ending_of(begun: TakeBegun, raw: RawTake, *, ended_at: datetime) -> TakeEnded:
     """The ending for a take that was cut short: give it to `reopen_take(...).end`."""
     letters = begun.terms.stage.named
     return TakeEnded(
-        ended_utc=ended_utc,
+        ended_at=ended_at,
         outcome=Outcome.CUT_SHORT,
         judge=JUDGE_VERSION,
         judgement=None if letters else judged_again(begun, raw),

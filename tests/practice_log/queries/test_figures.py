@@ -46,7 +46,7 @@ def put(log, terms=None, *, days=0, sighting=1, tune=TUNE, neck_map=None, verdic
         sighting=Sighting(nth=sighting),
         neck_map=neck_map or standard_map(),
     )
-    take = replace(take, started_utc=MORNING + timedelta(days=days))
+    take = replace(take, started_at=MORNING + timedelta(days=days))
     number = put_take(log, take, DEVICE)
     judgement = judged(take, notes_of(take, **how))
     if verdicts:

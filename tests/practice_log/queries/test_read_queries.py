@@ -29,7 +29,7 @@ def in_memory():
 
 def put(log, terms=PLACES, sighting=None, *, days=0, judgements=1, **how):
     """A take in the log, judged once or more."""
-    take = replace(begun(terms, sighting=sighting), started_utc=MORNING + timedelta(days=days))
+    take = replace(begun(terms, sighting=sighting), started_at=MORNING + timedelta(days=days))
     number = put_take(log, take, DEVICE)
     for _ in range(judgements):
         put_ending(log, number, ended(judged(take, notes_of(take, **how))))
@@ -40,7 +40,7 @@ def one_by_one(log):
     """The readings of every take, each put together from all that the log holds of it."""
     reads = []
     for take in takes_where(log, "1", ()):
-        day = take.begun.started_utc.astimezone().date().toordinal()
+        day = take.begun.started_at.astimezone().date().toordinal()
         read = take_reads(judged_take(take.begun, judgement_of(log, take.take), day))
         reads += [read] if read.reads else []
     return reads

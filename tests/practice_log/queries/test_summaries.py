@@ -34,7 +34,7 @@ def logged(tmp_path):
 
 def put(log, terms=None, *, days=0, sighting=None, **how):
     take = replace(
-        begun(terms or Terms(stage=Stage.PLACES), sighting=sighting), started_utc=MORNING + timedelta(days=days)
+        begun(terms or Terms(stage=Stage.PLACES), sighting=sighting), started_at=MORNING + timedelta(days=days)
     )
     number = put_take(log, take, DEVICE)
     minutes = 24 * 60 * days + 1

@@ -26,7 +26,7 @@ def in_memory():
 
 
 def minutes_of(takes):
-    return [(take.begun.started_utc - MORNING).total_seconds() / 60 for take in takes]
+    return [(take.begun.started_at - MORNING).total_seconds() / 60 for take in takes]
 
 
 def test_the_takes_of_a_day_are_those_begun_from_its_start_up_to_its_end(log):

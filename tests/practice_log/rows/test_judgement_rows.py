@@ -106,6 +106,6 @@ def test_a_take_judged_again_keeps_both_judgements_and_the_later_one_stands(log)
     put_ending(log, number, ended(second, minutes=9))
     assert judgement_of(log, number) == second
     logged = back(log, number)
-    assert (logged.outcome, logged.ended_utc) == (Outcome.FINISHED, MORNING + timedelta(minutes=9))
+    assert (logged.outcome, logged.ended_at) == (Outcome.FINISHED, MORNING + timedelta(minutes=9))
     (count,) = log.execute("SELECT count(*) FROM judgement WHERE take = ?", (number,)).fetchone()
     assert count == 2

@@ -31,8 +31,8 @@ def test_the_notes_are_asked_with_their_homes_from_the_start_of_the_passage_with
 
 def test_a_take_holds_all_it_is_given():
     take = take_begun(
-        TUNE, MAP, PLACES, started_utc=MORNING, player=PLAYER, instrument=PICKUP, sighting=Sighting(nth=2, heard=True)
+        TUNE, MAP, PLACES, started_at=MORNING, player=PLAYER, instrument=PICKUP, sighting=Sighting(nth=2, heard=True)
     )
-    assert (take.started_utc, take.player, take.instrument, take.neck_map) == (MORNING, PLAYER, PICKUP, MAP)
+    assert (take.started_at, take.player, take.instrument, take.neck_map) == (MORNING, PLAYER, PICKUP, MAP)
     assert (take.terms, take.sighting) == (Terms(stage=PLACES.stage), Sighting(nth=2, heard=True))
     assert (take.bars, take.asked) == (bars_of(TUNE), asked_in(TUNE, MAP))

@@ -25,7 +25,7 @@ def test_a_take_comes_back_as_it_began(log, terms, sighting, minutes):
     number = put_take(log, take, DEVICE)
     logged = back(log, number)
     assert logged.begun == take
-    assert (logged.outcome, logged.judge, logged.ended_utc) == (None, None, None)
+    assert (logged.outcome, logged.judge, logged.ended_at) == (None, None, None)
 
 
 def test_pickup_bars_compound_metres_triplets_graces_ties_and_notes_off_the_map_come_back(log):

@@ -126,8 +126,8 @@ def test_names_are_judged_as_they_were_given_said_or_revealed():
 
 
 def test_its_ending_says_that_it_was_cut_short():
-    ending = ending_of(begun(), RawTake(played=notes_of(begun())[:2]), ended_utc=MORNING)
+    ending = ending_of(begun(), RawTake(played=notes_of(begun())[:2]), ended_at=MORNING)
     assert (ending.outcome, ending.named) == (Outcome.CUT_SHORT, ())
     assert words(ending.judgement.verdicts)[:3] == ["clean", "clean", "unread"]
-    letters = ending_of(begun(Terms(stage=Stage.LETTERS)), RawTake(played=()), ended_utc=MORNING)
+    letters = ending_of(begun(Terms(stage=Stage.LETTERS)), RawTake(played=()), ended_at=MORNING)
     assert (letters.judgement, len(letters.named)) == (None, 6)
