@@ -1,7 +1,15 @@
-"""The one clock: monotonic seconds from an arbitrary zero. It is passed in; tests set theirs by hand."""
+"""The one clock: monotonic seconds from an arbitrary zero; and the clock on the wall, for days and records. Both are
+passed in; tests set theirs by hand.
+"""
 
 import time
+from datetime import datetime
 from typing import Protocol
+
+
+def wall_time() -> datetime:
+    """The time on the wall, in the zone that this computer is set to: its date is the player's day."""
+    return datetime.now().astimezone()
 
 
 class Clock(Protocol):

@@ -96,8 +96,7 @@ class Demonstration:
         self._session = open_session(
             Profile(name="", folder=folder, settings_path=folder / "settings.json"),
             self._clock,
-            lambda: self._today,
-            utc_now=self._utc_now,
+            now=self._now,
             settings=Settings(target_bpm=TARGET_BPM),
         )
         self._session.begin_practice()
@@ -109,7 +108,7 @@ class Demonstration:
     def _today(self) -> date:
         return _FIRST_DAY + timedelta(days=self._day)
 
-    def _utc_now(self) -> datetime:
+    def _now(self) -> datetime:
         morning = datetime(self._today.year, self._today.month, self._today.day, 7, tzinfo=UTC)
         return morning + timedelta(seconds=self._clock.now_s() - self._morning_s)
 

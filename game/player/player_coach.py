@@ -1,7 +1,6 @@
 """The coach at the desk: what it hears and says goes into the practice log, and comes out of it at the next start."""
 
 from collections.abc import Callable
-from datetime import date
 from pathlib import Path
 from uuid import UUID
 
@@ -91,11 +90,8 @@ class PlayerCoach:
     beat.
     """
 
-    def __init__(
-        self, log: PlayerLog, *, target_bpm: Callable[[], int], today: Callable[[], date] = date.today
-    ) -> None:
+    def __init__(self, log: PlayerLog, *, target_bpm: Callable[[], int]) -> None:
         self._log = log
-        self._today = today
         self._target_bpm = target_bpm
         self.projection = LogProjection(FOLD, log)
 
@@ -140,7 +136,7 @@ class PlayerCoach:
 
     @property
     def _day(self) -> int:
-        return self._today().toordinal()
+        return self._log.day
 
     def _advance(self, event: Event, take: LogTakeRecorder | None = None) -> Decision:
         self.projection.state, decision = advance(self.state, event)

@@ -3,9 +3,10 @@
 from collections.abc import Callable
 from contextlib import AbstractContextManager
 from dataclasses import replace
-from datetime import UTC, datetime
+from datetime import datetime
 from pathlib import Path
 
+from game.clock import wall_time
 from game.coach.decisions import Decision
 from game.coach.events import Event
 from game.errors import LogError
@@ -35,18 +36,21 @@ _UNKNOWN_YET = InstrumentUsed(name="", kind=PlayedOn.GUITAR)
 
 
 class PlayerLog:
-    """One player's log in a folder. `utc_now` tells the time on the wall."""
+    """One player's log in a folder. `now` tells the time on the wall, in the player's zone."""
 
-    def __init__(self, folder: Path, utc_now: Callable[[], datetime] = lambda: datetime.now(UTC)) -> None:
+    def __init__(self, folder: Path, now: Callable[[], datetime] = wall_time) -> None:
         self.path = folder / LOG_FILE
         self.player = read_or_make_identity(folder / "player.json")
-        self._practice_log = PracticeLog(
-            self.path, device=read_or_make_identity(folder / "device.json"), utc_now=utc_now
-        )
-        self._utc_now = utc_now
+        self._practice_log = PracticeLog(self.path, device=read_or_make_identity(folder / "device.json"), now=now)
+        self._now = now
         self._heard: list[Passage] = []
         self._by_ear = read_known_by_ear(folder)
         self._in_use: InUse | None = None
+
+    @property
+    def day(self) -> int:
+        """Today where the player is, counted from the first of January of year 1."""
+        return self._now().date().toordinal()
 
     def lock(self) -> None:
         """Let nobody put another log in the place of this one until it is closed."""
@@ -80,7 +84,7 @@ class PlayerLog:
             passage,
             neck_map,
             terms,
-            started_at=self._utc_now(),
+            started_at=self._now(),
             player=self.player,
             instrument=_UNKNOWN_YET,
             sighting=Sighting(
@@ -90,12 +94,12 @@ class PlayerLog:
                 known_by_ear=self.knows_by_ear(passage) or None,
             ),
         )
-        return LogTakeRecorder(self._practice_log, begun, zero_s, self._utc_now)
+        return LogTakeRecorder(self._practice_log, begun, zero_s, self._now)
 
     def record_decision(self, event: Event, decision: Decision, take: "LogTakeRecorder | None" = None) -> None:
         """What the coach heard and said."""
         handle = take.handle if take else None
-        self._practice_log.decision(event, decision, player=self.player, at_utc=self._utc_now(), take=handle)
+        self._practice_log.decision(event, decision, player=self.player, at=self._now(), take=handle)
 
     def sightings(self, passage: Passage) -> int:
         """How often the player has met the bar of these that they met most often; 0 where the log cannot be read."""
@@ -109,7 +113,7 @@ class PlayerLog:
         """Judge the takes that were under way when the program was last killed; without a log to read, none."""
         try:
             for logged, raw in self._practice_log.unfinished_takes():
-                self._practice_log.reopen_take(logged).end(ending_of(logged.begun, raw, ended_at=self._utc_now()))
+                self._practice_log.reopen_take(logged).end(ending_of(logged.begun, raw, ended_at=self._now()))
         except LogError:
             return
 
@@ -133,8 +137,8 @@ class PlayerLog:
 class LogTakeRecorder:
     """One take on its way into the log; see `game.practice.take_recorder`."""
 
-    def __init__(self, log: PracticeLog, begun: TakeBegun, zero_s: float, utc_now: Callable[[], datetime]) -> None:
-        self._log, self._begun, self._zero_s, self._utc_now = log, begun, zero_s, utc_now
+    def __init__(self, log: PracticeLog, begun: TakeBegun, zero_s: float, now: Callable[[], datetime]) -> None:
+        self._log, self._begun, self._zero_s, self._now = log, begun, zero_s, now
         self._handle: TakeHandle | None = None
 
     @property
@@ -174,7 +178,7 @@ class LogTakeRecorder:
         if self._handle is None:
             return
         ended = TakeEnded(
-            ended_at=self._utc_now(),
+            ended_at=self._now(),
             outcome=Outcome.FINISHED if finished.read_count == finished.note_count else Outcome.BROKEN_OFF,
             judge=JUDGE_VERSION,
             judgement=finished.judgement if isinstance(finished, FinishedTake) else None,

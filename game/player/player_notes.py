@@ -1,7 +1,5 @@
 """What is known of the player's notes, for the app: made from the practice log, and kept up as takes end."""
 
-from collections.abc import Callable
-from datetime import date
 from uuid import UUID
 
 import msgspec
@@ -66,10 +64,10 @@ FOLD = Fold(
 
 
 class PlayerNotes:
-    """One player's mastery. `today` tells the date where the player is."""
+    """One player's mastery."""
 
-    def __init__(self, log: PlayerLog, today: Callable[[], date] = date.today) -> None:
-        self._today = today
+    def __init__(self, log: PlayerLog) -> None:
+        self._log = log
         self.projection = LogProjection(FOLD, log)
 
     @property
@@ -87,7 +85,7 @@ class PlayerNotes:
     @property
     def day(self) -> int:
         """Today, counted from the first of January of year 1."""
-        return self._today().toordinal()
+        return self._log.day
 
     def weights(self, neck_map: NeckMap) -> dict[int, float]:
         """How much more often each pitch should come up in a fresh line: slow, wrong and due notes more."""

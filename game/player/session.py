@@ -5,12 +5,12 @@ for the game, the demo, commands and tests alike.
 from collections.abc import Callable
 from contextlib import suppress
 from dataclasses import dataclass
-from datetime import UTC, date, datetime
+from datetime import date, datetime
 from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from game.clock import Clock
+from game.clock import Clock, wall_time
 from game.errors import HomefretError, SettingsError
 from game.message import Message, message
 from game.player.players_file import PlayerError
@@ -56,11 +56,10 @@ class Session:
         settings: Settings,
         clock: Clock,
         *,
-        today: Callable[[], date],
-        utc_now: Callable[[], datetime],
+        now: Callable[[], datetime],
     ) -> None:
         self.profile, self.settings, self.clock = profile, settings, clock
-        self.today, self._utc_now = today, utc_now
+        self.now = now
         self.last_opened: ShelfEntry | None = None
         self.shelf_view = ShelfView()
         self.explained_manual_input = False
@@ -70,6 +69,10 @@ class Session:
     def folder(self) -> Path:
         """Where what belongs to this player is kept."""
         return self.profile.folder
+
+    def today(self) -> date:
+        """The date where the player is."""
+        return self.now().date()
 
     @property
     def name(self) -> str:
@@ -83,21 +86,21 @@ class Session:
         """The practice log."""
         from game.player.player_log import PlayerLog
 
-        return PlayerLog(self.folder, self._utc_now)
+        return PlayerLog(self.folder, self.now)
 
     @cached_property
     def coach(self) -> "PlayerCoach":
         """What comes next, and why."""
         from game.player.player_coach import PlayerCoach
 
-        return PlayerCoach(self.log, target_bpm=lambda: self.settings.target_bpm, today=self.today)
+        return PlayerCoach(self.log, target_bpm=lambda: self.settings.target_bpm)
 
     @cached_property
     def notes(self) -> "PlayerNotes":
         """How surely and how fast each note is read."""
         from game.player.player_notes import PlayerNotes
 
-        return PlayerNotes(self.log, self.today)
+        return PlayerNotes(self.log)
 
     @cached_property
     def plan(self) -> "PlayerPlan":
@@ -141,18 +144,17 @@ class Session:
 def open_session(
     profile: Profile,
     clock: Clock,
-    today: Callable[[], date] = date.today,
     *,
-    utc_now: Callable[[], datetime] = lambda: datetime.now(UTC),
+    now: Callable[[], datetime] = wall_time,
     settings: Settings | None = None,
 ) -> Session:
-    """Let a player sit down, with their settings as they are kept, or with those given. `today` tells the date where
-    the player is, `utc_now` the time on the wall. Of settings that cannot be read the `settings_trouble` tells.
+    """Let a player sit down, with their settings as they are kept, or with those given. `now` tells
+    the time on the wall, in the player's zone. Of settings that cannot be read the `settings_trouble` tells.
     """
     if settings is not None:
-        return Session(profile, settings, clock, today=today, utc_now=utc_now)
+        return Session(profile, settings, clock, now=now)
     kept = load_or_defaults(profile.settings_path)
-    session = Session(profile, kept.settings, clock, today=today, utc_now=utc_now)
+    session = Session(profile, kept.settings, clock, now=now)
     session.settings_trouble = kept.trouble
     return session
 
@@ -166,7 +168,7 @@ def switch_player(before: Session, profile: Profile) -> Session:
     if not before.log.flush():
         raise PlayerError("player.log_behind", trouble=before.log.trouble or message("log.not_written_yet"))
     kept = load(profile.settings_path)
-    after = open_session(profile, before.clock, before.today, settings=kept.settings)
+    after = open_session(profile, before.clock, now=before.now, settings=kept.settings)
     after.settings_trouble = kept.trouble
     after.begin_practice()
     before.close()

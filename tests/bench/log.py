@@ -47,11 +47,11 @@ def main() -> int:
     _row("what", "p50", "p99", "most", "target")
     with tempfile.TemporaryDirectory() as folder:
         path = Path(folder) / "practice.sqlite"
-        with PracticeLog(path, device=DEVICE, utc_now=lambda: datetime.now(UTC)) as log:
+        with PracticeLog(path, device=DEVICE, now=lambda: datetime.now(UTC)) as log:
             _callers_side(log)
             _latency(log, path)
         path.unlink()
-        with PracticeLog(path, device=DEVICE, utc_now=lambda: datetime.now(UTC)) as log:
+        with PracticeLog(path, device=DEVICE, now=lambda: datetime.now(UTC)) as log:
             _size(log, path)
             _questions(log)
     return 0
@@ -156,7 +156,7 @@ def _size(log: PracticeLog, path: Path) -> None:
             handle.end(TakeEnded(ended_at=MORNING, outcome=Outcome.FINISHED, judge=JUDGE_VERSION, judgement=judgement))
             result = coach_result(take, facts, day=1, judgement=judgement)
             state, decision = advance(state, result)
-            log.decision(result, decision, player=PLAYER, at_utc=MORNING, take=handle)
+            log.decision(result, decision, player=PLAYER, at=MORNING, take=handle)
             played += len(notes)
     log.flush(60)
     spent_s = time.perf_counter() - began_s

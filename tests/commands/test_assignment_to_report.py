@@ -46,7 +46,7 @@ READING = "take.sighting <= 2 AND NOT take.heard AND take.stage IN ('places', 't
 def _seated(folder):
     """A table with a coach, whose log tells the time by the table's own clock."""
     clocks = []
-    table = Table(folder, utc_now=lambda: NOON + timedelta(seconds=clocks[0].now_s()))
+    table = Table(folder, now=lambda: NOON + timedelta(seconds=clocks[0].now_s()))
     clocks.append(table.clock)
     table.day = NOON.date().toordinal()
     table.app._chance = Random(5)

@@ -29,7 +29,7 @@ RATE = 44100
 def _write(path, *, early_s=0.0):
     """Two takes that were judged, one that was cut short, and one of naming; the notes of the judged ones."""
     played = []
-    with PracticeLog(path, device=DEVICE, utc_now=lambda: MORNING) as log:
+    with PracticeLog(path, device=DEVICE, now=lambda: MORNING) as log:
         for at, (gap_s, wrong) in enumerate(zip(GAPS, WRONG, strict=True)):
             take = begun(minutes=at)
             handle = log.begin_take(take, zero_s=0.0)

@@ -6,7 +6,7 @@ map, marks, what the coach would say next, what is known of each note, assignmen
 
 import json
 import shutil
-from datetime import date
+from datetime import date, datetime, time
 
 import msgspec
 import pytest
@@ -68,7 +68,8 @@ def seated(profile):
     log = PlayerLog(profile.folder)
     day = decisions(log)[-1].event.day + 1
     log.close()
-    return open_session(profile, HandClock(), lambda: date.fromordinal(day))
+    evening = datetime.combine(date.fromordinal(day), time(20)).astimezone()
+    return open_session(profile, HandClock(), now=lambda: evening)
 
 
 def decisions(log):

@@ -30,7 +30,7 @@ THEN = datetime(2026, 11, 24, 7, 30, tzinfo=UTC)
 
 @pytest.fixture
 def session():
-    session = open_session(first_player(), HandClock(100.0), lambda: date(2026, 11, 24), utc_now=lambda: THEN)
+    session = open_session(first_player(), HandClock(100.0), now=lambda: THEN)
     yield session
     session.close()
 

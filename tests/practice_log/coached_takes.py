@@ -9,10 +9,8 @@ from game.coach.stages import Pulse, Stage
 from game.practice_log.rows.decision_rows import coach_result, put_decision
 from game.practice_log.rows.judgement_rows import put_ending
 from game.practice_log.rows.log_records import Sighting, Terms
-from game.practice_log.rows.row_values import utc_text
-from game.practice_log.rows.shared_rows import put_device, put_player
 from game.practice_log.rows.take_rows import put_take
-from tests.practice_log.logged_takes import DEVICE, MORNING, PLAYER, begun, ended, judged, notes_of
+from tests.practice_log.logged_takes import DEVICE, MORNING, begun, ended, judged, notes_of, recorded
 
 FACTS = PassageFacts(name="ford", notes_per_beat=0.75, usual_note_beats=1.0, target_bpm=92)
 
@@ -22,19 +20,17 @@ class Practice:
 
     def __init__(self, log):
         self.log, self.state, self.said = log, CoachState(), []
-        self.who = (put_player(log, PLAYER), put_device(log, DEVICE))
 
     def happen(self, event, take=None):
         self.state, decision = advance(self.state, event)
         self.said.append((event, decision))
-        at_utc = utc_text(MORNING + timedelta(minutes=len(self.said)))
-        put_decision(self.log, self.who, at_utc, event, decision, take)
+        put_decision(self.log, recorded(self.log, MORNING + timedelta(minutes=len(self.said))), event, decision, take)
 
     def play(self, terms, *, day, sighting=None, **how):
         take = begun(terms, sighting=sighting)
         number = put_take(self.log, take, DEVICE)
         judgement = judged(take, notes_of(take, **how))
-        put_ending(self.log, number, ended(judgement))
+        put_ending(self.log, number, ended(judgement), DEVICE)
         self.happen(coach_result(take, FACTS, day=day, judgement=judgement), number)
 
 

@@ -10,7 +10,9 @@ from game.judging.untimed import begin, finish, hear
 from game.judging.version import JUDGE_VERSION
 from game.neck.neck_map import standard_map
 from game.practice_log.database.identity import Identity
+from game.practice_log.rows.entry_rows import Recorded
 from game.practice_log.rows.log_records import InstrumentUsed, Outcome, Sighting, TakeEnded, Terms
+from game.practice_log.rows.shared_rows import put_device, put_player
 from game.practice_log.rows.take_beginning import take_begun
 from game.practice_log.rows.take_rows import takes_where
 from tests.made import passage
@@ -22,6 +24,11 @@ DEVICE = Identity(uuid=UUID("c7b0a1de-2f43-4f0e-8a57-6a9f0f3b7d22"), name="the o
 MORNING = datetime(2026, 11, 25, 7, 30, tzinfo=UTC)
 PICKUP = InstrumentUsed(name="pickup", kind=PlayedOn.GUITAR)
 PLACES = Terms(stage=Stage.PLACES)
+
+
+def recorded(log, at=MORNING):
+    """By whom and when something is recorded."""
+    return Recorded(put_device(log, DEVICE), put_player(log, PLAYER), at)
 
 
 def utc_now() -> datetime:

@@ -29,7 +29,7 @@ def device_of(seed: int) -> Identity:
 
 def main(path: str, seed: str, takes: str = "") -> None:
     chance = Random(int(seed))
-    log = PracticeLog(Path(path), device=device_of(int(seed)), utc_now=lambda: datetime.now(UTC))
+    log = PracticeLog(Path(path), device=device_of(int(seed)), now=lambda: datetime.now(UTC))
     if takes == "0":
         play_half(log)
     for take in range(1, int(takes) + 1) if takes else count(1):

@@ -86,7 +86,7 @@ def test_a_killed_program_leaves_a_sound_log_that_goes_up_to_some_note_and_holds
 def test_a_take_cut_short_is_found_at_the_next_start_judged_and_ended_once(tmp_path):
     path = tmp_path / "practice.sqlite"
     killed_once_kept(path, 9, 3, "0")
-    log = PracticeLog(path, device=device_of(9), utc_now=lambda: datetime.now(UTC))
+    log = PracticeLog(path, device=device_of(9), now=lambda: datetime.now(UTC))
     ((take, raw),) = log.unfinished_takes()
     assert take.begun.asked == begun().asked
     assert raw.played == notes_of(begun())[:3]

@@ -20,7 +20,7 @@ def write_month(path, *, player=PLAYER, title=None, seed=1):
     """Write it; returns (days, takes, first-sight notes, clean among them)."""
     rng = Random(seed)
     takes = read = clean = 0
-    with PracticeLog(path, device=DEVICE, utc_now=lambda: MORNING) as log:
+    with PracticeLog(path, device=DEVICE, now=lambda: MORNING) as log:
         for day in range(DAYS):
             for at, tune in enumerate(LINES):
                 minutes = 2 * 1440 * day + 5 * at

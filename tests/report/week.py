@@ -25,7 +25,7 @@ TAKES = (
 
 def write_week(path, takes=TAKES, *, terms=None):
     """Write the takes, all of them unless some are given."""
-    with PracticeLog(path, device=DEVICE, utc_now=lambda: MORNING) as log:
+    with PracticeLog(path, device=DEVICE, now=lambda: MORNING) as log:
         for minutes, row, wrong, gap_s in takes:
             tune = passage(*ROWS[row], key=-1)
             take = begun(minutes=minutes, tune=tune, **({"terms": terms} if terms else {}))

@@ -1,6 +1,6 @@
 """The app on a table: no window, a clock set by hand, notes and keys handed in."""
 
-from datetime import UTC, date, datetime
+from datetime import UTC, date, datetime, time, timedelta
 from pathlib import Path
 
 import msgspec
@@ -35,26 +35,30 @@ class Table:
         *,
         guitar: bool = False,
         profile: Profile | None = None,
-        utc_now=lambda: datetime.now(UTC),
+        now=None,
     ) -> None:
         pygame.display.init()
         pygame.font.init()
         self.clock = HandClock(100.0)
-        self.day = 20_000
+        self.day = date(2026, 11, 24).toordinal()
         if profile is None:
             assert folder is not None
             profile = Profile(name="", folder=folder, settings_path=folder / "settings.json")
         session = open_session(
             profile,
             self.clock,
-            lambda: date.fromordinal(self.day),
-            utc_now=utc_now,
+            now=now or self.now,
             settings=settings or Settings(),
         )
         devices = Devices(instruments=StaticInstruments(present=guitar))
         self.context = ScreenContext(session=session, devices=devices, window=Window())
         self.app = App(open_window(size), self.context)
         self.app.step([])
+
+    def now(self) -> datetime:
+        """The time on the wall: the day that is set by hand, as much after noon as the clock has gone."""
+        noon = datetime.combine(date.fromordinal(self.day), time(12), UTC)
+        return noon + timedelta(seconds=self.clock.now_s())
 
     @property
     def screen(self):

@@ -11,8 +11,9 @@ from game.coach.judged_take import judged_notes, take_result
 from game.judging.letters import NamedNote
 from game.judging.verdicts import Judgement, NoteVerdict
 from game.practice_log.queries.coach_events import OPENED, OVERRULED, TAKE
+from game.practice_log.rows.entry_rows import Kind, Recorded, put_entry
 from game.practice_log.rows.log_records import TakeBegun
-from game.practice_log.rows.row_values import json_array, messages_text
+from game.practice_log.rows.row_values import json_array, messages_text, utc_text
 
 _INSERT_EVENT = """
 INSERT INTO coach_event (
@@ -59,19 +60,19 @@ def coach_result(
 
 def put_decision(
     connection: sqlite3.Connection,
-    who: tuple[int, int],
-    at_utc: str,
+    recorded: Recorded,
     event: Event,
     decision: Decision,
     take: int | None,
 ) -> None:
-    """Add what the coach heard and said. `who` numbers player and device; `take` goes with a `TakeResult`."""
+    """Add what the coach heard and said; `take` goes with a `TakeResult`."""
     facts = event.passage
     number = connection.execute(
         _INSERT_EVENT,
         (
-            *who,
-            at_utc,
+            recorded.player,
+            recorded.device,
+            utc_text(recorded.at),
             _kind(event),
             facts.name,
             facts.notes_per_beat,
@@ -84,6 +85,8 @@ def put_decision(
             take if isinstance(event, TakeResult) else None,
         ),
     ).lastrowid
+    assert number is not None
+    put_entry(connection, recorded, Kind.COACH, number)
     connection.execute(
         "INSERT INTO decision VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
         (

@@ -10,21 +10,26 @@ from dataclasses import replace
 
 from game.instrument.decoding.played import PlayedNote
 from game.judging.verdicts import Cause, EventKind, Judgement, NoteVerdict, TakeEvent, Verdict
+from game.practice_log.database.identity import Identity
+from game.practice_log.rows.entry_rows import Kind, Recorded, put_entry
 from game.practice_log.rows.log_records import TakeEnded
 from game.practice_log.rows.played_rows import numbered_notes, put_played
 from game.practice_log.rows.row_values import microseconds, utc_text
+from game.practice_log.rows.shared_rows import put_device
 
 _NOTHING = 0
 """The number of the note that extra notes answer."""
 
 
-def put_ending(connection: sqlite3.Connection, take: int, ended: TakeEnded) -> None:
-    """Add the judgement of a take. An answer that was not logged as it came is logged now."""
+def put_ending(connection: sqlite3.Connection, take: int, ended: TakeEnded, device: Identity) -> None:
+    """Add the judgement of a take, made on `device`. An answer that was not logged as it came is logged now."""
     number = connection.execute(
         "INSERT INTO judgement (take, judge, ended_utc, outcome) VALUES (?, ?, ?, ?)",
         (take, ended.judge, utc_text(ended.ended_at), ended.outcome.value),
     ).lastrowid
     assert number is not None
+    (player,) = connection.execute("SELECT player FROM take WHERE take = ?", (take,)).fetchone()
+    put_entry(connection, Recorded(put_device(connection, device), player, ended.ended_at), Kind.JUDGEMENT, number)
     if ended.judgement is not None:
         _put_verdicts(connection, take, number, ended.judgement)
     connection.executemany(

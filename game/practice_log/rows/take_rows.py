@@ -11,6 +11,7 @@ from game.neck.neck_map import NeckMap, standard_map
 from game.neck.tuning import Place, Tuning
 from game.practice_log.database.identity import Identity
 from game.practice_log.rows.asked_notes import asked_of, put_asked
+from game.practice_log.rows.entry_rows import Kind, Recorded, put_entry
 from game.practice_log.rows.log_records import (
     Asked,
     Bars,
@@ -52,9 +53,10 @@ LEFT JOIN judgement ON judgement.judgement = (
 def put_take(connection: sqlite3.Connection, begun: TakeBegun, device: Identity) -> int:
     """The number of a new take in this log."""
     sighting = begun.sighting
+    recorded = Recorded(put_device(connection, device), put_player(connection, begun.player), begun.started_at)
     fields = {
-        "device": put_device(connection, device),
-        "player": put_player(connection, begun.player),
+        "device": recorded.device,
+        "player": recorded.player,
         "started_utc": utc_text(begun.started_at),
         "bars": put_bars(connection, begun.bars),
         "asked": put_asked(connection, begun.asked),
@@ -67,6 +69,7 @@ def put_take(connection: sqlite3.Connection, begun: TakeBegun, device: Identity)
     }
     number = connection.execute(_INSERT, fields).lastrowid
     assert number is not None
+    put_entry(connection, recorded, Kind.TAKE, number)
     return number
 
 

@@ -3,9 +3,10 @@ the log's own.
 """
 
 import sqlite3
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from datetime import datetime
-from typing import Protocol
+from typing import Any, Protocol
 
 from game.coach.decisions import Decision
 from game.coach.events import Event
@@ -13,10 +14,10 @@ from game.instrument.decoding.played import PlayedNote
 from game.judging.verdicts import Judgement
 from game.practice_log.database.identity import Identity
 from game.practice_log.rows.decision_rows import put_decision
+from game.practice_log.rows.entry_rows import About, Recorded, check_clock, put_fact
 from game.practice_log.rows.judgement_rows import put_ending
 from game.practice_log.rows.log_records import HelpGiven, NameGiven, TakeBegun, TakeEnded
 from game.practice_log.rows.played_rows import put_help, put_name, put_played, revise_played
-from game.practice_log.rows.row_values import utc_text
 from game.practice_log.rows.shared_rows import put_device, put_player
 from game.practice_log.rows.take_rows import put_take
 
@@ -113,18 +114,19 @@ class AddName:
 
 @dataclass(frozen=True, slots=True)
 class EndTake:
-    """A take is over; the notes of its judgement count from `zero_s`."""
+    """A take is over, and judged on `device`; the notes of its judgement count from `zero_s`."""
 
     handle: int
     ended: TakeEnded
     zero_s: float
+    device: Identity
 
     def write(self, connection: sqlite3.Connection, numbers: Numbers) -> None:
         """Add the judgement."""
         ended = self.ended
         if ended.judgement is not None:
             ended = replace(ended, judgement=_from_zero(ended.judgement, self.zero_s))
-        put_ending(connection, numbers[self.handle], ended)
+        put_ending(connection, numbers[self.handle], ended, self.device)
 
 
 @dataclass(frozen=True, slots=True)
@@ -133,16 +135,49 @@ class AddDecision:
 
     player: Identity
     device: Identity
-    at_utc: datetime
+    at: datetime
     event: Event
     decision: Decision
     handle: int | None
 
     def write(self, connection: sqlite3.Connection, numbers: Numbers) -> None:
         """Add event and decision."""
-        who = (put_player(connection, self.player), put_device(connection, self.device))
         take = None if self.handle is None else numbers[self.handle]
-        put_decision(connection, who, utc_text(self.at_utc), self.event, self.decision, take)
+        put_decision(
+            connection, _recorded(connection, self.player, self.device, self.at), self.event, self.decision, take
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class AddFact:
+    """The player said, chose or met something."""
+
+    player: Identity
+    device: Identity
+    at: datetime
+    about: About
+    content: Mapping[str, Any]
+
+    def write(self, connection: sqlite3.Connection, numbers: Numbers) -> None:  # noqa: ARG002 - of no take
+        """Add the fact."""
+        put_fact(connection, _recorded(connection, self.player, self.device, self.at), self.about, self.content)
+
+
+@dataclass(frozen=True, slots=True)
+class CheckClock:
+    """Before anything is made of the log: is the clock where it should be?"""
+
+    player: Identity
+    device: Identity
+    at: datetime
+
+    def write(self, connection: sqlite3.Connection, numbers: Numbers) -> None:  # noqa: ARG002 - of no take
+        """Record where it is not."""
+        check_clock(connection, _recorded(connection, self.player, self.device, self.at))
+
+
+def _recorded(connection: sqlite3.Connection, player: Identity, device: Identity, at: datetime) -> Recorded:
+    return Recorded(put_device(connection, device), put_player(connection, player), at)
 
 
 def counted_from(note: PlayedNote, zero_s: float) -> PlayedNote:

@@ -1,13 +1,13 @@
 """The practice log as the app holds it: one object, whose methods cost the caller next to nothing."""
 
 import sqlite3
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from datetime import datetime
 from itertools import count
 from pathlib import Path
 from types import TracebackType
-from typing import Self
+from typing import Any, Self
 
 from game.coach.decisions import Decision
 from game.coach.events import Event, TakeResult
@@ -19,14 +19,17 @@ from game.music.names import Spelling
 from game.practice_log.database.identity import Identity
 from game.practice_log.database.store import open_store
 from game.practice_log.queries.take_queries import unfinished_takes
+from game.practice_log.rows.entry_rows import About
 from game.practice_log.rows.log_records import HelpGiven, LoggedTake, NameGiven, RawTake, TakeBegun, TakeEnded
 from game.practice_log.rows.played_rows import raw_take
 from game.practice_log.writing.entries import (
     AddDecision,
+    AddFact,
     AddHelp,
     AddName,
     AddPlayed,
     BeginTake,
+    CheckClock,
     EndTake,
     ReopenTake,
     RevisePlayed,
@@ -40,8 +43,8 @@ _FLUSH_S = 2.0
 class TakeHandle:
     """A take under way, as the log knows it. Times are on the master clock; the log counts them from `zero_s`."""
 
-    def __init__(self, writer: Writer, number: int, zero_s: float) -> None:
-        self._put = writer.put
+    def __init__(self, writer: Writer, number: int, zero_s: float, device: Identity) -> None:
+        self._put, self._device = writer.put, device
         self.number = number
         self.zero_s = zero_s
 
@@ -70,14 +73,14 @@ class TakeHandle:
         """The take is over and judged. The times of its answers count from `counted_from_s`: by default they are on
         the master clock; say 0 for a judge that was given notes counted from the take's time 0.
         """
-        self._put(EndTake(self.number, ended, self.zero_s if counted_from_s is None else counted_from_s))
+        self._put(EndTake(self.number, ended, self.zero_s if counted_from_s is None else counted_from_s, self._device))
 
 
 class PracticeLog:
     """The log in the file `path`, written by a thread of its own from now on.
 
-    `utc_now` tells the time on the wall. Nothing here raises for a file that cannot be written: `trouble` says so,
-    practice is kept in memory, and is written once it can be.
+    `now` tells the time on the wall, in the player's zone. Nothing here raises for a file that cannot be written:
+    `trouble` says so, practice is kept in memory, and is written once it can be.
     """
 
     def __init__(
@@ -85,11 +88,11 @@ class PracticeLog:
         path: Path,
         *,
         device: Identity,
-        utc_now: Callable[[], datetime],
+        now: Callable[[], datetime],
         opener: Callable[[], sqlite3.Connection] | None = None,
     ) -> None:
         self.device = device
-        self._open = opener or (lambda: open_store(path, now_utc=utc_now()))
+        self._open = opener or (lambda: open_store(path, now_utc=now()))
         self._writer = Writer(self._open)
         self._handles = count(1)
 
@@ -100,18 +103,18 @@ class PracticeLog:
 
     def begin_take(self, begun: TakeBegun, *, zero_s: float) -> TakeHandle:
         """A take begins; its time 0 is `zero_s` on the master clock."""
-        handle = TakeHandle(self._writer, next(self._handles), zero_s)
+        handle = TakeHandle(self._writer, next(self._handles), zero_s, self.device)
         self._writer.put(BeginTake(handle.number, begun, self.device))
         return handle
 
     def reopen_take(self, logged: LoggedTake) -> TakeHandle:
         """A take that was cut short, to be given its ending now; times count from its own time 0."""
-        handle = TakeHandle(self._writer, next(self._handles), 0.0)
+        handle = TakeHandle(self._writer, next(self._handles), 0.0, self.device)
         self._writer.put(ReopenTake(handle.number, logged.take))
         return handle
 
     def decision(
-        self, event: Event, decision: Decision, *, player: Identity, at_utc: datetime, take: TakeHandle | None = None
+        self, event: Event, decision: Decision, *, player: Identity, at: datetime, take: TakeHandle | None = None
     ) -> None:
         """What the coach heard and said. A `TakeResult` comes with its `take` and is what `coach_result` makes of it:
         the log keeps the verdicts, not the result. Raises `ValueError` for a result without a take.
@@ -119,7 +122,15 @@ class PracticeLog:
         if isinstance(event, TakeResult) and take is None:
             raise ValueError("a take's result is logged with the take it came from")
         handle = take.number if isinstance(event, TakeResult) and take else None
-        self._writer.put(AddDecision(player, self.device, at_utc, event, decision, handle))
+        self._writer.put(AddDecision(player, self.device, at, event, decision, handle))
+
+    def fact(self, about: About, content: Mapping[str, Any], *, player: Identity, at: datetime) -> None:
+        """The player said, chose or met something. `content` is what JSON can say."""
+        self._writer.put(AddFact(player, self.device, at, about, content))
+
+    def check_clock(self, *, player: Identity, at: datetime) -> None:
+        """It is now `at`: where this device recorded things for later than that, its clock was wrong, and is right."""
+        self._writer.put(CheckClock(player, self.device, at))
 
     @contextmanager
     def reading(self) -> Iterator[sqlite3.Connection]:

@@ -36,7 +36,7 @@ def put(log, passage: Passage, *, answered: int | None = None, player=PLAYER):
     number = put_take(log, take, DEVICE)
     outcome = Outcome.FINISHED if answered is None else Outcome.BROKEN_OFF
     notes = notes_of(take) if answered is None else notes_of(take)[:answered]
-    put_ending(log, number, replace(ended(judged(take, notes)), outcome=outcome))
+    put_ending(log, number, replace(ended(judged(take, notes)), outcome=outcome), DEVICE)
 
 
 def met(log, passage, player=PLAYER):

@@ -39,7 +39,7 @@ def test_what_the_coach_heard_of_a_take_in_letters_is_worked_out_from_its_names(
         naming, _ = give_name(naming, name, now_s=at_s)
         put_name(log, number, NameGiven(n=note.n, name=name, at_s=at_s))
     named = finish_naming(naming)
-    put_ending(log, number, ended(named=named))
+    put_ending(log, number, ended(named=named), DEVICE)
     result = coach_result(take, FACTS, day=1, named=named)
     assert (result.homes, result.clean, result.unread) == (5, 5, 1)
     practice.happen(result, number)

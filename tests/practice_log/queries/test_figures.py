@@ -18,11 +18,9 @@ from game.practice_log.queries.figures import figures_of
 from game.practice_log.rows.decision_rows import put_decision
 from game.practice_log.rows.judgement_rows import put_ending
 from game.practice_log.rows.log_records import Sighting, Terms
-from game.practice_log.rows.row_values import utc_text
-from game.practice_log.rows.shared_rows import put_device, put_player
 from game.practice_log.rows.take_rows import put_take
 from tests.made import passage
-from tests.practice_log.logged_takes import DEVICE, MORNING, PLAYER, TUNE, begun, ended, judged, notes_of
+from tests.practice_log.logged_takes import DEVICE, MORNING, PLAYER, TUNE, begun, ended, judged, notes_of, recorded
 from tests.refusing import refusal
 
 OTHER_TUNE = passage("D5 q, C5 q, Bb4 q, A4 q", "F4 w", key=-1)
@@ -51,7 +49,7 @@ def put(log, terms=None, *, days=0, sighting=1, tune=TUNE, neck_map=None, verdic
     judgement = judged(take, notes_of(take, **how))
     if verdicts:
         judgement = replace(judgement, verdicts=verdicts)
-    put_ending(log, number, ended(judgement, minutes=24 * 60 * days + 2))
+    put_ending(log, number, ended(judgement, minutes=24 * 60 * days + 2), DEVICE)
     return number
 
 
@@ -99,13 +97,12 @@ def test_passages_are_told_by_the_newest_take_with_tempi_of_takes_in_time(log):
 
 
 def test_the_passages_that_earned_a_mark_last_come_first(log):
-    who = (put_player(log, PLAYER), put_device(log, DEVICE))
     for at, tune in enumerate((TUNE, OTHER_TUNE)):
         put(log, days=at, tune=tune)
         key = begun(tune=tune).bars.passage_key
         event = PassageOpened(passage=PassageFacts(name=key, target_bpm=92), day=1)
         decision = replace(advance(CoachState(), event)[1], earned=(Mark.FOUND,))
-        put_decision(log, who, utc_text(MORNING + timedelta(days=at)), event, decision, None)
+        put_decision(log, recorded(log, MORNING + timedelta(days=at)), event, decision, None)
     with figures(log) as told:
         newest = told.newest_marked(1)
         assert [passage.key for passage in newest] == [begun(tune=OTHER_TUNE).bars.passage_key]

@@ -16,9 +16,8 @@ from game.practice_log.queries.log_position import (
 from game.practice_log.rows.decision_rows import put_decision
 from game.practice_log.rows.judgement_rows import put_ending
 from game.practice_log.rows.row_values import utc_text
-from game.practice_log.rows.shared_rows import put_device, put_player
 from game.practice_log.rows.take_rows import put_take
-from tests.practice_log.logged_takes import DEVICE, MORNING, PLAYER, begun, ended
+from tests.practice_log.logged_takes import DEVICE, MORNING, begun, ended, recorded
 
 
 @pytest.fixture(name="log")
@@ -29,13 +28,12 @@ def in_memory():
 
 
 def judge(log, minutes):
-    put_ending(log, put_take(log, begun(minutes=minutes), DEVICE), ended(minutes=minutes + 1))
+    put_ending(log, put_take(log, begun(minutes=minutes), DEVICE), ended(minutes=minutes + 1), DEVICE)
 
 
 def hear(log):
     event = PassageOpened(passage=PassageFacts(name="ford"), day=1)
-    who = (put_player(log, PLAYER), put_device(log, DEVICE))
-    put_decision(log, who, utc_text(MORNING), event, advance(CoachState(), event)[1], None)
+    put_decision(log, recorded(log), event, advance(CoachState(), event)[1], None)
 
 
 def test_an_empty_log_goes_nowhere_and_every_log_holds_that(log):

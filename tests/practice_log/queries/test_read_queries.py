@@ -32,7 +32,7 @@ def put(log, terms=PLACES, sighting=None, *, days=0, judgements=1, **how):
     take = replace(begun(terms, sighting=sighting), started_at=MORNING + timedelta(days=days))
     number = put_take(log, take, DEVICE)
     for _ in range(judgements):
-        put_ending(log, number, ended(judged(take, notes_of(take, **how))))
+        put_ending(log, number, ended(judged(take, notes_of(take, **how))), DEVICE)
     return number
 
 
@@ -75,7 +75,7 @@ def test_after_a_judgement_only_takes_judged_for_the_first_time_come(log):
     first = newest_judgement(log).number
     put(log, sighting=Sighting(nth=2), days=1)
     take = takes_where(log, "1", ())[0]
-    put_ending(log, take.take, ended(judged(take.begun, notes_of(take.begun, wrong={1}))))
+    put_ending(log, take.take, ended(judged(take.begun, notes_of(take.begun, wrong={1}))), DEVICE)
     assert [read for _, read in takes_read(log, PLAYER.uuid, after=first)] == one_by_one(log)[1:]
 
 

@@ -38,7 +38,7 @@ def put(log, terms=None, *, days=0, sighting=None, **how):
     )
     number = put_take(log, take, DEVICE)
     minutes = 24 * 60 * days + 1
-    put_ending(log, number, ended(judged(take, notes_of(take, **how)), minutes=minutes))
+    put_ending(log, number, ended(judged(take, notes_of(take, **how)), minutes=minutes), DEVICE)
     return number
 
 
@@ -78,7 +78,7 @@ def test_what_was_judged_since_is_added_and_a_take_judged_again_counts_once(path
     assert judgements_left(log) == 0
     put(log, days=2)
     first = takes_where(log, "1", ())[0]
-    put_ending(log, first.take, ended(judged(first.begun, notes_of(first.begun))))
+    put_ending(log, first.take, ended(judged(first.begun, notes_of(first.begun))), DEVICE)
     assert judgements_left(log) == 2
     days, *_ = told(log)
     assert [(day.takes, day.read, day.clean) for day in days] == [(1, 6, 6), (2, 6, 6), (1, 6, 6)]

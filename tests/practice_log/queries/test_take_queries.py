@@ -48,10 +48,10 @@ def test_the_takes_of_bars_are_found_in_whatever_tune_they_stand(log):
 def test_a_take_without_a_judgement_is_unfinished_on_its_own_device_only(log):
     other = Identity(uuid=UUID(int=12), name="the tower")
     finished, cut_short, elsewhere = (put_take(log, begun(), device) for device in (DEVICE, DEVICE, other))
-    put_ending(log, finished, ended(judged(begun(), notes_of(begun()))))
+    put_ending(log, finished, ended(judged(begun(), notes_of(begun()))), DEVICE)
     assert [take.take for take in unfinished_takes(log, DEVICE.uuid)] == [cut_short]
     assert [take.take for take in unfinished_takes(log, other.uuid)] == [elsewhere]
-    put_ending(log, cut_short, ended(judged(begun(), ()), outcome=Outcome.CUT_SHORT))
+    put_ending(log, cut_short, ended(judged(begun(), ()), outcome=Outcome.CUT_SHORT), DEVICE)
     assert unfinished_takes(log, DEVICE.uuid) == ()
 
 
@@ -66,7 +66,7 @@ def test_takes_are_numbered_on_each_device_so_that_logs_can_be_merged(log):
 def test_the_figures_of_a_take_come_out_of_plain_sql_too(log):
     take = begun()
     number = put_take(log, take, DEVICE)
-    put_ending(log, number, ended(judged(take, notes_of(take, wrong={2, 5}))))
+    put_ending(log, number, ended(judged(take, notes_of(take, wrong={2, 5}))), DEVICE)
     words = log.execute(
         "SELECT verdict, count(*) FROM judgement JOIN verdict USING (judgement) WHERE take = ? GROUP BY verdict",
         (number,),

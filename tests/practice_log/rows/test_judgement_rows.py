@@ -45,7 +45,7 @@ def test_a_judgement_comes_back_with_what_answered_each_note(log, notes, drawn):
     )
     events = tuple(drawn.draw(st.lists(EVENT, max_size=3)))
     judgement = Judgement(verdicts=verdicts, extra=notes[cuts[-1] :], events=events)
-    put_ending(log, number, ended(judgement))
+    put_ending(log, number, ended(judgement), DEVICE)
     assert judgement_of(log, number) == judgement
 
 
@@ -54,7 +54,9 @@ def test_a_keyboards_answers_come_back_in_the_octave_in_which_they_were_judged(l
     came = PlayedNote(started_s=1.5, sounding=65, place=None, source="keys")
     put_played(log, number, came)
     lowered = PlayedNote(started_s=1.5, sounding=53, place=None, source="keys")
-    put_ending(log, number, ended(Judgement(verdicts=(NoteVerdict(n=1, verdict=Verdict.CLEAN, answers=(lowered,)),))))
+    put_ending(
+        log, number, ended(Judgement(verdicts=(NoteVerdict(n=1, verdict=Verdict.CLEAN, answers=(lowered,)),))), DEVICE
+    )
     assert judgement_of(log, number).verdicts[0].answers == (lowered,)
     assert raw_take(log, number).played == (came,)
 
@@ -65,7 +67,7 @@ def test_an_answer_that_was_not_logged_as_it_came_is_logged_with_its_judgement(l
     played = notes_of(take)
     for note in played[:-1]:
         put_played(log, number, note)
-    put_ending(log, number, ended(judged(take, played)))
+    put_ending(log, number, ended(judged(take, played)), DEVICE)
     assert raw_take(log, number).played == played
     assert judgement_of(log, number) == judged(take, played)
 
@@ -92,7 +94,7 @@ def test_names_and_help_come_back_and_the_names_stand_with_their_notes(log):
         NamedNote(n=2, verdict=Verdict.CLEAN, self_marked=True),
         *(NamedNote(n=n, verdict=Verdict.UNREAD) for n in range(3, 7)),
     )
-    put_ending(log, number, ended(outcome=Outcome.BROKEN_OFF, named=named))
+    put_ending(log, number, ended(outcome=Outcome.BROKEN_OFF, named=named), DEVICE)
     assert named_of(log, number) == named
     raw = raw_take(log, number)
     assert (raw.names, raw.helped) == (names, (helped,))
@@ -102,8 +104,8 @@ def test_a_take_judged_again_keeps_both_judgements_and_the_later_one_stands(log)
     take = begun()
     number = put_take(log, take, DEVICE)
     first, second = judged(take, notes_of(take, wrong={2})), judged(take, notes_of(take))
-    put_ending(log, number, ended(first, outcome=Outcome.CUT_SHORT))
-    put_ending(log, number, ended(second, minutes=9))
+    put_ending(log, number, ended(first, outcome=Outcome.CUT_SHORT), DEVICE)
+    put_ending(log, number, ended(second, minutes=9), DEVICE)
     assert judgement_of(log, number) == second
     logged = back(log, number)
     assert (logged.outcome, logged.ended_at) == (Outcome.FINISHED, MORNING + timedelta(minutes=9))

@@ -75,7 +75,7 @@ def test_a_judgement_is_kept_with_its_answers_counted_from_zero(log, numbers):
     played = notes_of(take, zero_s=ZERO_S)
     for note in played:
         AddPlayed(7, note, ZERO_S).write(log, numbers)
-    EndTake(7, ended(judged(take, played, zero_s=ZERO_S)), ZERO_S).write(log, numbers)
+    EndTake(7, ended(judged(take, played, zero_s=ZERO_S)), ZERO_S, DEVICE).write(log, numbers)
     assert judgement_of(log, numbers[7]) == judged(take, notes_of(take))
 
 

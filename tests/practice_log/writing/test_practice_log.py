@@ -48,7 +48,7 @@ def a_file(tmp_path):
 
 @pytest.fixture(name="log")
 def a_log(path):
-    with PracticeLog(path, device=DEVICE, utc_now=utc_now) as log:
+    with PracticeLog(path, device=DEVICE, now=utc_now) as log:
         yield log
 
 
@@ -102,12 +102,12 @@ def test_help_names_and_the_players_own_word_are_kept(log):
 
 def test_decisions_are_kept_with_the_take_they_came_from(log):
     state, opened = advance(CoachState(), event := PassageOpened(passage=FACTS, day=1))
-    log.decision(event, opened, player=PLAYER, at_utc=MORNING)
+    log.decision(event, opened, player=PLAYER, at=MORNING)
     take, handle, judgement = play(log)
     handle.end(ended(judgement))
     result = coach_result(take, FACTS, day=1, judgement=judgement)
     _, after = advance(state, result)
-    log.decision(result, after, player=PLAYER, at_utc=MORNING, take=handle)
+    log.decision(result, after, player=PLAYER, at=MORNING, take=handle)
     with log.reading() as connection:
         logged = decisions_of(connection, PLAYER.uuid)
     assert [(item.event, item.decision) for item in logged] == [(event, opened), (result, after)]
@@ -118,7 +118,7 @@ def test_a_result_without_its_take_is_refused(log):
     result = coach_result(take, FACTS, day=1, judgement=judgement)
     _, decision = advance(CoachState(), result)
     with pytest.raises(ValueError, match="logged with the take it came from"):
-        log.decision(result, decision, player=PLAYER, at_utc=MORNING)
+        log.decision(result, decision, player=PLAYER, at=MORNING)
 
 
 def test_a_take_under_way_is_not_taken_for_one_that_was_cut_short(log):
@@ -129,9 +129,9 @@ def test_a_take_under_way_is_not_taken_for_one_that_was_cut_short(log):
 
 
 def test_takes_left_by_an_earlier_run_are_found_with_what_was_played(path):
-    with PracticeLog(path, device=DEVICE, utc_now=utc_now) as earlier:
+    with PracticeLog(path, device=DEVICE, now=utc_now) as earlier:
         take, _, _ = play(earlier)
-    with PracticeLog(path, device=DEVICE, utc_now=utc_now) as log:
+    with PracticeLog(path, device=DEVICE, now=utc_now) as log:
         ((logged, raw),) = log.unfinished_takes()
         assert (logged.begun, raw.played) == (take, notes_of(take))
 
@@ -140,7 +140,7 @@ def test_what_is_in_a_locked_log_can_be_read_while_the_rest_waits_in_memory(path
     def opener():
         return open_store(path, now_utc=MORNING, busy_s=0.01)
 
-    log = PracticeLog(path, device=DEVICE, utc_now=utc_now, opener=opener)
+    log = PracticeLog(path, device=DEVICE, now=utc_now, opener=opener)
     take, handle, judgement = play(log)
     handle.end(ended(judgement))
     assert log.flush()
@@ -152,13 +152,13 @@ def test_what_is_in_a_locked_log_can_be_read_while_the_rest_waits_in_memory(path
         assert len(takes_of_bars(connection, PLAYER.uuid, take.bars.passage_key)) == 1
     other.close()
     assert log.close() is None
-    with PracticeLog(path, device=DEVICE, utc_now=utc_now) as later, later.reading() as connection:
+    with PracticeLog(path, device=DEVICE, now=utc_now) as later, later.reading() as connection:
         assert len(takes_of_bars(connection, PLAYER.uuid, take.bars.passage_key)) == 2
 
 
 def test_a_log_that_cannot_be_read_is_said_in_one_sentence(tmp_path):
     (tmp_path / "file").write_text("", encoding="utf-8")
-    log = PracticeLog(tmp_path / "file" / "practice.sqlite", device=DEVICE, utc_now=utc_now)
+    log = PracticeLog(tmp_path / "file" / "practice.sqlite", device=DEVICE, now=utc_now)
     play(log)
     with refusal(LogError, "the practice log cannot be read"), log.reading():
         pass
@@ -179,7 +179,7 @@ def test_practice_goes_on_over_the_largest_file_the_system_allows_and_is_written
 
         writer.RETRY_AFTER_S = 0.05
         limits = resource.getrlimit(resource.RLIMIT_FSIZE)
-        log = PracticeLog(Path(sys.argv[1]), device=DEVICE, utc_now=utc_now)
+        log = PracticeLog(Path(sys.argv[1]), device=DEVICE, now=utc_now)
         log.flush()
         resource.setrlimit(resource.RLIMIT_FSIZE, (300_000, limits[1]))
         for minutes in range(400):
@@ -205,7 +205,7 @@ def test_practice_goes_on_over_the_largest_file_the_system_allows_and_is_written
         "the log cannot be written (the disk reports a fault): kept in memory until it can",
         "None",
     ]
-    with PracticeLog(path, device=DEVICE, utc_now=utc_now) as log, log.reading() as connection:
+    with PracticeLog(path, device=DEVICE, now=utc_now) as log, log.reading() as connection:
         assert connection.execute("PRAGMA integrity_check").fetchall() == [("ok",)]
         counts = "SELECT (SELECT count(*) FROM take), (SELECT count(*) FROM played), (SELECT count(*) FROM verdict)"
         assert connection.execute(counts).fetchone() == (400, 2400, 2400)

@@ -59,7 +59,7 @@ def put_takes(writer, handles, *, minutes=0):
         writer.put(BeginTake(handle, take, DEVICE))
         for note in notes_of(take, wrong={1}):
             writer.put(AddPlayed(handle, note, 0.0))
-        writer.put(EndTake(handle, ended(judged(take, notes_of(take, wrong={1}))), 0.0))
+        writer.put(EndTake(handle, ended(judged(take, notes_of(take, wrong={1}))), 0.0, DEVICE))
 
 
 def until_well(writer):

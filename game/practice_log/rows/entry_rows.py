@@ -1,0 +1,166 @@
+"""The entry behind each thing in the log: its key, the same in every copy, and its place in time."""
+
+import json
+import sqlite3
+from collections.abc import Mapping
+from datetime import UTC, datetime, timedelta
+from enum import Enum
+from typing import Any, NamedTuple
+from uuid import UUID
+
+from game.practice_log.database.clock_order import TOLERATED_US, ClockPutRight, Stamp, moments
+
+_EPOCH = datetime(1970, 1, 1, tzinfo=UTC)
+_US = timedelta(microseconds=1)
+
+
+class Kind(Enum):
+    """What an entry is: the table that its row stands in."""
+
+    TAKE = "take"
+    JUDGEMENT = "judgement"
+    COACH = "coach"
+    FACT = "fact"
+    UNREAD = "unread"
+
+
+class About(Enum):
+    """What a fact is about. A newer program may know others, which are kept all the same."""
+
+    SETTING = "setting"
+    KNOWN_BY_EAR = "ear"
+    OPENED_TUNE = "opened"
+    HEARD = "heard"
+    MET_LINE = "line"
+    ASSIGNMENT = "assignment"
+    PLAYER_NAME = "name"
+    CLOCK = "clock"
+    SAME_PLAYER = "same player"
+
+
+class EntryKey(NamedTuple):
+    """By what an entry is told from all others: `device`, the device's own count, and the time of its clock."""
+
+    device: UUID
+    sequence: int
+    at_us: int
+
+
+class Recorded(NamedTuple):
+    """Who records something, by their numbers in this log, and when: `at` knows the zone of the player."""
+
+    device: int
+    player: int
+    at: datetime
+
+
+def us_of(at: datetime) -> int:
+    """A time as microseconds since 1970, UTC. Raises `ValueError` for one that does not know its zone."""
+    if at.tzinfo is None:
+        raise ValueError(f"a time in the log knows its zone: {at} does not")
+    return (at - _EPOCH) // _US
+
+
+def time_of(at_us: int, zone_minutes: int = 0) -> datetime:
+    """The opposite of `us_of`, in UTC, moved by so many minutes: what the clock on the wall showed."""
+    return _EPOCH + timedelta(microseconds=at_us, minutes=zone_minutes)
+
+
+def day_of_moment(moment_us: int, zone_minutes: int) -> int:
+    """The player's day of a moment, counted from the first of January of year 1."""
+    return time_of(moment_us, zone_minutes).date().toordinal()
+
+
+def put_entry(connection: sqlite3.Connection, recorded: Recorded, kind: Kind, row: int) -> None:
+    """Add the entry of something that this device has just recorded, with the next of its counts.
+
+    See `check_clock`.
+    """
+    check_clock(connection, recorded)
+    _put_next(connection, recorded, kind, row)
+
+
+def check_clock(connection: sqlite3.Connection, recorded: Recorded) -> None:
+    """Where what this device has recorded is of later than now, its clock was put right since: record that."""
+    if us_of(recorded.at) < _newest_us(connection, recorded.device) - TOLERATED_US:
+        put_clock_right(connection, recorded)
+
+
+def put_fact(connection: sqlite3.Connection, recorded: Recorded, about: About, content: Mapping[str, Any]) -> None:
+    """Add a fact: something that the player said, chose or met. `content` is what JSON can say."""
+    put_entry(connection, recorded, Kind.FACT, _put_fact_row(connection, about, content))
+
+
+def put_clock_right(connection: sqlite3.Connection, recorded: Recorded, device: int | None = None) -> None:
+    """Record that it is not later than `recorded` now, whatever the entries of a device say that are there by now: of
+    the device that records, or of another one. They are moved accordingly.
+    """
+    device = recorded.device if device is None else device
+    (uuid,) = connection.execute("SELECT uuid FROM device WHERE device = ?", (device,)).fetchone()
+    (upto,) = connection.execute("SELECT MAX(sequence) FROM entry WHERE device = ?", (device,)).fetchone()
+    said = {"device": uuid, "upto": upto, "now_us": us_of(recorded.at)}
+    _put_next(connection, recorded, Kind.FACT, _put_fact_row(connection, About.CLOCK, said))
+    settle_moments(connection, device)
+
+
+def settle_moments(connection: sqlite3.Connection, device: int) -> None:
+    """Find out anew where the entries of a device stand in time, from all that was said of its clock."""
+    rows = connection.execute(
+        "SELECT entry, sequence, at_us, moment_us FROM entry WHERE device = ? ORDER BY sequence, at_us", (device,)
+    ).fetchall()
+    chain = [Stamp(sequence, at_us) for _, sequence, at_us, _ in rows]
+    settled = moments(chain, _clock_put_right(connection, device))
+    connection.executemany(
+        "UPDATE entry SET moment_us = ? WHERE entry = ?",
+        [(now_us, row[0]) for row, now_us in zip(rows, settled, strict=True) if now_us != row[3]],
+    )
+
+
+def _clock_put_right(connection: sqlite3.Connection, device: int) -> list[ClockPutRight]:
+    said = connection.execute(
+        "SELECT content FROM fact WHERE about = ? "
+        "AND json_extract(content, '$.device') = (SELECT uuid FROM device WHERE device = ?)",
+        (About.CLOCK.value, device),
+    )
+    contents = (json.loads(content) for (content,) in said)
+    return [ClockPutRight(upto=content["upto"], now_us=content["now_us"]) for content in contents]
+
+
+def _newest_us(connection: sqlite3.Connection, device: int) -> int:
+    """The moment of what a device recorded last, or the newest of an old log; 0 for none."""
+    (newest,) = connection.execute(
+        "SELECT COALESCE((SELECT moment_us FROM entry WHERE device = :device AND sequence > 0 "
+        "ORDER BY sequence DESC LIMIT 1), (SELECT MAX(moment_us) FROM entry WHERE device = :device), 0)",
+        {"device": device},
+    ).fetchone()
+    return int(newest)
+
+
+def _put_fact_row(connection: sqlite3.Connection, about: About, content: Mapping[str, Any]) -> int:
+    text = json.dumps(content, ensure_ascii=False, separators=(",", ":"), sort_keys=True)
+    number = connection.execute("INSERT INTO fact (about, content) VALUES (?, ?)", (about.value, text)).lastrowid
+    assert number is not None
+    return number
+
+
+def _put_next(connection: sqlite3.Connection, recorded: Recorded, kind: Kind, row: int) -> None:
+    at_us = us_of(recorded.at)
+    sequence, moment_us = connection.execute(
+        "SELECT sequence, moment_us FROM entry WHERE device = ? AND sequence > 0 ORDER BY sequence DESC LIMIT 1",
+        (recorded.device,),
+    ).fetchone() or (0, at_us)
+    zone = recorded.at.utcoffset() or timedelta()
+    connection.execute(
+        "INSERT INTO entry (device, sequence, at_us, zone_minutes, player, kind, row, moment_us) "
+        "VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
+        (
+            recorded.device,
+            sequence + 1,
+            at_us,
+            round(zone / timedelta(minutes=1)),
+            recorded.player,
+            kind.value,
+            row,
+            max(at_us, moment_us),
+        ),
+    )
