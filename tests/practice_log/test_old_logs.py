@@ -4,7 +4,7 @@
 """
 
 import shutil
-from datetime import date
+from datetime import datetime
 
 import msgspec
 import pytest
@@ -31,10 +31,11 @@ def plain(value):
 
 
 def seated(folder):
-    """The player of a folder sits down on the day of their newest take."""
+    """The player of a folder sits down at noon on the day of their newest take."""
     last = max(started for _, _, started, *_ in FACTS[folder.name]["takes"])[:10]
+    noon = datetime.fromisoformat(f"{last}T12:00:00+00:00")
     profile = Profile(name="", folder=folder, settings_path=folder / "settings.json")
-    return open_session(profile, HandClock(), lambda: date.fromisoformat(last))
+    return open_session(profile, HandClock(), now=lambda: noon)
 
 
 @pytest.mark.parametrize("name", NAMES)
