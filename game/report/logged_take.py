@@ -1,6 +1,5 @@
 """A take out of a log or an export, found by its day and number as a report names it, with all that was played."""
 
-import zipfile
 from collections.abc import Iterator
 from contextlib import closing, contextmanager
 from dataclasses import dataclass
@@ -18,6 +17,7 @@ from game.practice_log.rows.judgement_rows import judgement_of
 from game.practice_log.rows.log_records import RawTake
 from game.practice_log.rows.played_rows import raw_take
 from game.practice_log.transfer.contents import ENDING
+from game.practice_log.transfer.limited_reading import is_packed
 from game.practice_log.transfer.read_export import read_export
 from game.practice_log.writing.cut_short import judged_again
 from game.report.numbered import NumberedTake, takes_of_days
@@ -75,7 +75,7 @@ def takes_handed_over(path: Path) -> Iterator[PlayersLog]:
     cannot be read, or whose rows make no sense to what is done with them.
     """
     with making_sense(path):
-        if zipfile.is_zipfile(path) or path.suffix.lower() == ENDING:
+        if path.suffix.lower() == ENDING or is_packed(path):
             connection, contents = read_export(path)
             with closing(connection), _said(connection):
                 yield PlayersLog(log=connection, player=contents.player.uuid, zone=contents.zone)

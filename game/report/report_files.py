@@ -1,6 +1,5 @@
 """Reports into files: a player's own, and one page for each student of a folder with a page of all."""
 
-import zipfile
 from collections.abc import Iterator, Sequence
 from contextlib import closing
 from dataclasses import dataclass, replace
@@ -15,6 +14,7 @@ from game.practice_log.database.opening import log_in_memory, log_owner, opened_
 from game.practice_log.queries.figures import figures_of
 from game.practice_log.queries.summaries import LOCAL
 from game.practice_log.transfer.contents import ENDING
+from game.practice_log.transfer.limited_reading import is_packed
 from game.practice_log.transfer.read_export import read_export
 from game.report import figure_words
 from game.report.csv_files import write_csv_files
@@ -93,7 +93,7 @@ def write_class(folder: Path, index: Path, *, names: NoteNames = NoteNames.ENGLI
 
 def reports_of(path: Path) -> Iterator[StudentReport]:
     """The report of each player in an export or a log. Raises `LogError` for a file that cannot be read."""
-    if path.suffix.lower() == LOG_ENDING and not zipfile.is_zipfile(path):
+    if path.suffix.lower() == LOG_ENDING and not is_packed(path):
         with log_in_memory(path) as connection:
             for player in players_in(connection):
                 with figures_of(connection, player.uuid, zone=LOCAL) as figures:

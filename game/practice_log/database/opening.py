@@ -9,9 +9,8 @@ from uuid import UUID
 
 from game.errors import LogError
 from game.practice_log.database.identity import Identity, read_or_make_identity
-from game.practice_log.database.migrations import migrate
 from game.practice_log.database.store import open_store
-from game.practice_log.transfer.backup import checked_take_count
+from game.practice_log.transfer.read_export import read_log
 from game.text.clean_text import cleaned
 
 
@@ -30,18 +29,10 @@ def opened_log(path: Path) -> Iterator[sqlite3.Connection]:
 
 @contextmanager
 def log_in_memory(path: Path) -> Iterator[sqlite3.Connection]:
-    """A copy in memory of a log that is not ours to change, checked first and brought up to date there. Raises
-    `LogError`.
+    """The rows of a log that is not ours to change, in one of our own that nobody else sees, brought up to date there.
+    Raises `LogError`.
     """
-    checked_take_count(path)
-    with closing(sqlite3.connect(":memory:", isolation_level=None)) as copy:
-        try:
-            with closing(sqlite3.connect(f"{path.resolve().as_uri()}?mode=ro", uri=True)) as source:
-                source.backup(copy)
-            copy.execute("PRAGMA trusted_schema = OFF")
-            migrate(copy, now_utc=datetime.now(UTC))
-        except sqlite3.Error as error:
-            raise LogError("log.handed_unreadable", file=path.name, fault=error) from error
+    with closing(read_log(path)) as copy:
         yield copy
 
 

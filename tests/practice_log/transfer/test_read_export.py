@@ -8,7 +8,6 @@ from datetime import UTC, datetime
 import pytest
 
 from game.errors import LogError
-from game.practice_log.transfer import read_export as reading
 from game.practice_log.transfer.contents import TABLES
 from game.practice_log.transfer.export import write_export
 from game.practice_log.transfer.read_export import read_export
@@ -102,7 +101,7 @@ def test_contents_that_are_none_of_ours_are_told_in_one_sentence(month, tmp_path
         ("verdict.jsonl", b"[1]\n", "Incorrect number of bindings"),
         ("verdict.jsonl", b'[999, 1, "clean", null, 0, null, null]\n', "rows refer to others"),
         ("verdict.jsonl", b'[1, 1, "clean", null, null, null, null]\n', "NOT NULL constraint"),
-        ("verdict.jsonl", b'[1, 1, ["clean"], null, 0, null, null]\n', "type 'list' is not supported"),
+        ("verdict.jsonl", b'[1, 1, ["clean"], null, 0, null, null]\n', "damaged .*array"),
         ("verdict.jsonl", b"[1, 1180591620717411303424]\n", "damaged"),
     ],
 )
@@ -127,17 +126,6 @@ def test_a_file_that_is_cut_off_or_whose_bytes_were_changed_on_the_way_cannot_be
     middle = len(whole) // 2
     path.write_bytes(whole[:middle] + bytes(byte ^ 0xFF for byte in whole[middle : middle + 40]) + whole[middle + 40 :])
     with refusal(LogError, "cannot be read"):
-        read_export(path)
-
-
-def test_there_are_bounds_on_rows_and_on_bytes(month, tmp_path, monkeypatch):
-    _, members = month
-    path = packed(tmp_path, members)
-    monkeypatch.setattr(reading, "MAX_ROWS", 100)
-    with refusal(LogError, "too many rows"):
-        read_export(path)
-    monkeypatch.setattr(reading, "MAX_BYTES", 1000)
-    with refusal(LogError, "holds more than"):
         read_export(path)
 
 
