@@ -5,9 +5,9 @@ A device that finds its clock earlier than what it last recorded says so (`Clock
 for times that had not come yet was recorded by a wrong clock, and moves back by what the clock was ahead. Another
 computer may say the same of it, by its own clock.
 
-That is presumed, for it is the newest clock that somebody has just set. Where the clock leaps ahead again as far as it
-had fallen, by days, it was the present that lay behind (an empty battery): then nothing is moved, and what was recorded
-meanwhile stands behind what came before it.
+That is presumed, for it is the newest clock that somebody has just set. Where the device's clock leaps ahead again as
+far as it had fallen, by days, it was the present that lay behind (an empty battery): then nothing is moved, and what
+was recorded meanwhile stands behind what came before it.
 """
 
 from collections.abc import Iterable, Sequence
@@ -31,10 +31,13 @@ class Stamp:
 
 @dataclass(frozen=True, slots=True)
 class ClockPutRight:
-    """It was `now_us` when the entries up to count `upto` were there: none of them can be of later."""
+    """It was `now_us` when the entries up to count `upto` were there: none of them can be of later. `own` where the
+    device says so of itself.
+    """
 
     upto: int
     now_us: int
+    own: bool = True
 
 
 def moments(chain: Sequence[Stamp], put_right: Iterable[ClockPutRight]) -> list[int]:
@@ -42,8 +45,8 @@ def moments(chain: Sequence[Stamp], put_right: Iterable[ClockPutRight]) -> list[
     moments, except for those of an old log, which were never counted together.
     """
     at = [stamp.at_us for stamp in chain]
-    for said in sorted(put_right, key=lambda said: (said.upto, said.now_us)):
-        if not _refuted(chain, at, said):
+    for said in sorted(put_right, key=lambda said: (said.upto, said.now_us, said.own)):
+        if not (said.own and _refuted(chain, at, said)):
             _move_back(chain, at, said)
     latest = None
     for index, stamp in enumerate(chain):
@@ -61,12 +64,9 @@ def _move_back(chain: Sequence[Stamp], at: list[int], said: ClockPutRight) -> No
     if not ahead:
         return
     by_us = max(at[index] for index in ahead) - said.now_us
-    moved = set(ahead)
-    floor = max((us for index, us in enumerate(at) if index not in moved and us <= said.now_us), default=None)
+    before = [at[index] for index in range(ahead[0]) if chain[index].sequence > 0]
     for index in ahead:
-        at[index] -= by_us
-        if floor is not None and chain[index].sequence > 0:
-            at[index] = max(at[index], min(floor, said.now_us))
+        at[index] = max([at[index] - by_us, *before]) if chain[index].sequence > 0 else at[index] - by_us
 
 
 def _refuted(chain: Sequence[Stamp], at: Sequence[int], said: ClockPutRight) -> bool:

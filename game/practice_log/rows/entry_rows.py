@@ -2,7 +2,7 @@
 
 import json
 import sqlite3
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from datetime import UTC, datetime, timedelta
 from enum import Enum
 from typing import Any, NamedTuple
@@ -12,6 +12,7 @@ from game.practice_log.database.clock_order import TOLERATED_US, ClockPutRight, 
 
 _EPOCH = datetime(1970, 1, 1, tzinfo=UTC)
 _US = timedelta(microseconds=1)
+_DAY_US = timedelta(days=1) // _US
 
 
 class Kind(Enum):
@@ -98,9 +99,40 @@ def put_clock_right(connection: sqlite3.Connection, recorded: Recorded, device: 
     device = recorded.device if device is None else device
     (uuid,) = connection.execute("SELECT uuid FROM device WHERE device = ?", (device,)).fetchone()
     (upto,) = connection.execute("SELECT MAX(sequence) FROM entry WHERE device = ?", (device,)).fetchone()
-    said = {"device": uuid, "upto": upto, "now_us": us_of(recorded.at)}
+    said = {"device": uuid, "upto": upto}
     _put_next(connection, recorded, Kind.FACT, _put_fact_row(connection, About.CLOCK, said))
     settle_moments(connection, device)
+
+
+def put_clocks_right(connection: sqlite3.Connection, recorded: Recorded) -> None:
+    """Where other devices recorded things for times that are more than a day ahead, their clocks are wrong: record
+    that. Where that goes for most of what is there, it is this clock that is wrong, and nothing is done.
+    """
+    future = {"player": recorded.player, "after": us_of(recorded.at) + _DAY_US, "own": recorded.device}
+    ahead, all_there = connection.execute(
+        "SELECT COUNT(CASE WHEN moment_us > :after THEN 1 END), COUNT(*) FROM entry WHERE player = :player", future
+    ).fetchone()
+    if not ahead or 2 * ahead >= all_there:
+        return
+    devices = connection.execute(
+        "SELECT DISTINCT device FROM entry WHERE player = :player AND moment_us > :after AND device <> :own", future
+    ).fetchall()
+    for (device,) in devices:
+        put_clock_right(connection, recorded, device)
+
+
+def settle_gathered(connection: sqlite3.Connection, brought: Iterable[int]) -> None:
+    """As `settle_moments`, after entries came from elsewhere: for the devices that `brought` some, and for those of
+    whose clocks something was said. What one says of another's clock is by its own clock, which is settled first.
+    """
+    said_of = connection.execute(
+        "SELECT DISTINCT device.device FROM fact JOIN device ON device.uuid = json_extract(content, '$.device') "
+        "WHERE about = ?",
+        (About.CLOCK.value,),
+    )
+    named = [device for (device,) in said_of]
+    for device in (*brought, *named, *named):
+        settle_moments(connection, device)
 
 
 def settle_moments(connection: sqlite3.Connection, device: int) -> None:
@@ -117,13 +149,17 @@ def settle_moments(connection: sqlite3.Connection, device: int) -> None:
 
 
 def _clock_put_right(connection: sqlite3.Connection, device: int) -> list[ClockPutRight]:
+    """What was said of the clock of a device, each by the settled moment of whoever said it. What makes no sense, from
+    elsewhere, is passed over.
+    """
     said = connection.execute(
-        "SELECT content FROM fact WHERE about = ? "
-        "AND json_extract(content, '$.device') = (SELECT uuid FROM device WHERE device = ?)",
-        (About.CLOCK.value, device),
+        "SELECT json_extract(content, '$.upto'), CASE WHEN entry.device = :device THEN at_us ELSE moment_us END, "
+        "entry.device = :device "
+        "FROM fact JOIN entry ON entry.kind = 'fact' AND entry.row = fact.fact WHERE about = :about "
+        "AND json_extract(content, '$.device') = (SELECT uuid FROM device WHERE device = :device)",
+        {"about": About.CLOCK.value, "device": device},
     )
-    contents = (json.loads(content) for (content,) in said)
-    return [ClockPutRight(upto=content["upto"], now_us=content["now_us"]) for content in contents]
+    return [ClockPutRight(upto, now_us, bool(own)) for upto, now_us, own in said if isinstance(upto, int)]
 
 
 def _newest_us(connection: sqlite3.Connection, device: int) -> int:
@@ -164,3 +200,6 @@ def _put_next(connection: sqlite3.Connection, recorded: Recorded, kind: Kind, ro
             max(at_us, moment_us),
         ),
     )
+    if at_us - moment_us >= _DAY_US and _clock_put_right(connection, recorded.device):
+        # It may be that the clock is right again, and was wrong when it was said to be put right.
+        settle_moments(connection, recorded.device)

@@ -100,7 +100,7 @@ def test_a_log_of_the_first_version_has_the_same_tables_afterwards_as_a_new_one(
 
 def test_every_table_of_facts_refuses_to_be_changed_or_emptied(connection):
     migrate(connection, now_utc=MORNING)
-    facts = tables(connection) - {"migration", "sqlite_sequence"}
+    facts = tables(connection) - {"migration", "sqlite_sequence", "unread", "taken_in"}
     triggers = {name for (name,) in connection.execute("SELECT name FROM sqlite_master WHERE type = 'trigger'")}
     assert triggers == {f"{table}_no_{verb}" for table in facts for verb in ("update", "delete")}
 
