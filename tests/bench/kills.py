@@ -1,106 +1,110 @@
-"""A running demo, killed with SIGKILL again and again: `python -m tests.bench.kills [KILLS]`. Nothing here fails.
+"""The running game, killed with SIGKILL again and again in takes that are played into it: `python -m tests.bench.kills
+[KILLS]`. Nothing here fails.
 
-Each demo is the real one at its real pace, in a folder of its own, and is killed after some seconds by chance. It tells
-on standard output what it handed to its log and when. A note counts as lost when it was handed over more than a second
-before the kill and is not in the file. The reference is SQLite's own word on the file (`PRAGMA integrity_check`).
-
-    python -m tests.bench.kills demo FOLDER      the demo that is killed
+The game is a process of its own on a virtual screen (Xvfb), at home in one folder throughout; the notes come from
+another process through a JACK server with the dummy driver, which tells when it handed over each. A note counts as lost
+when it was handed over more than half a second before the kill and is not in the log. The reference is SQLite's own
+word on the file (`PRAGMA integrity_check`).
 """
 
 import sqlite3
-import subprocess
 import sys
 import tempfile
+import threading
 import time
 from pathlib import Path
 from random import Random
 
-KILLS, LOST_AT_MOST_S = 200, 1.0
+from game.instrument.decoding.dirt import NO_LIMITS
+from game.player.player_coach import PlayerCoach
+from game.player.player_log import PlayerLog
+from tests.system.game_on_screen import Screen, a_screen, game_on, keep_settings
+from tests.system.jack import jack_server
+from tests.system.ode_to_joy import first_passage, next_string, open_first_passage, wait_for_guitar
+from tests.system.pickup import Pickup, pickup, plucked
+
+KILLS, LOST_AT_MOST_S, EVERY_S = 200, 0.5, 0.07
+MOST_S = 4.0
 
 
 def main(kills: int) -> None:
     """Print the table."""
     chance = Random(7)
-    sound = taken_up = handed = lost = 0
+    sound = handed = lost = 0
     newest_lost_s = [0.0]
-    for _ in range(kills):
-        with tempfile.TemporaryDirectory() as folder:
-            told, killed_s = _killed(Path(folder), chance.uniform(0.2, 8.0))
-            kept = _kept(Path(folder))
-            sound += kept is not None
-            missing = [at_s for at_s, take, note in told if (take, note) not in (kept or ())]
-            handed += len(told)
-            lost += sum(killed_s - at_s > LOST_AT_MOST_S for at_s in missing)
-            newest_lost_s += [killed_s - at_s for at_s in missing]
-            taken_up += _opens_again(Path(folder))
+    with tempfile.TemporaryDirectory() as name:
+        home = Path(name)
+        keep_settings(home, limits=NO_LIMITS)
+        with jack_server(home) as jack, a_screen(home) as screen:
+            for _ in range(kills):
+                before = _kept(home)
+                told, killed_s = _killed(home, screen, jack, chance.uniform(0.3, MOST_S))
+                kept = _kept(home)
+                sound += kept is not None
+                missing = [at_s for at_s in told if at_s < killed_s][(kept or 0) - (before or 0) :]
+                handed += sum(at_s < killed_s for at_s in told)
+                lost += sum(killed_s - at_s > LOST_AT_MOST_S for at_s in missing)
+                newest_lost_s += [killed_s - at_s for at_s in missing]
+            taken_up = _opens_again(home)
     print(f"{'kills':44}{kills}")
     print(f"{'logs that were sound':44}{sound}")
-    print(f"{'logs that opened, and were played on':44}{taken_up}")
-    print(f"{'notes handed to the log':44}{handed}")
-    print(f"{'lost though older than a second':44}{lost}   target 0")
+    print(f"{'the log opened again, nothing left unjudged':44}{'yes' if taken_up else 'no'}")
+    print(f"{'notes handed to JACK before the kill':44}{handed}")
+    print(f"{'lost though older than half a second':44}{lost}   target 0")
     print(f"{'oldest note lost, ms before the kill':44}{1000 * max(newest_lost_s):.0f}")
 
 
-def _killed(folder: Path, after_s: float) -> tuple[list[tuple[float, int, int]], float]:
-    """What a demo handed over up to its death, so many seconds after its first note; and when it died."""
-    command = [sys.executable, "-m", "tests.bench.kills", "demo", str(folder)]
-    demo = subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.DEVNULL, text=True)
-    first = demo.stdout.readline()
-    time.sleep(after_s)
-    if not first:
-        sys.exit(f"the demo ended by itself before its first note: run homefret demo --out {folder}")
-    demo.kill()
-    killed_s = time.monotonic()
-    lines = [first, *demo.stdout.read().splitlines()]
-    demo.wait()
-    demo.stdout.close()
-    told = [line.split() for line in lines if line.strip()]
-    return [(float(at_s), int(take), int(note)) for at_s, take, note in told], killed_s
+def _killed(home: Path, screen: Screen, jack: dict[str, str], after_s: float) -> tuple[list[float], float]:
+    """When each note was handed over to a game that died so many seconds after the first; and when it died.
+
+    A take of pitch only waits for the right note: the wrong ones all go into it.
+    """
+    wrong = next_string(first_passage()[0])
+    notes = plucked([wrong] * round(2 * MOST_S / EVERY_S), every_s=EVERY_S)
+    with game_on(screen, home, jack) as game, pickup(jack, "--to", "Homefret") as guitar:
+        wait_for_guitar(game)
+        open_first_passage(game)
+        told: list[float] = []
+        playing = threading.Thread(target=_play, args=(guitar, notes, told))
+        playing.start()
+        time.sleep(after_s)
+        game.process.kill()
+        killed_s = time.perf_counter()
+        playing.join()
+    return told[::2], killed_s
 
 
-def _kept(folder: Path) -> set[tuple[int, int]] | None:
-    """The notes in the file by take, None for a file that is not sound."""
-    file = sqlite3.connect(folder / "practice.sqlite")
+def _play(guitar: Pickup, notes: list, told: list[float]) -> None:
+    told += guitar.play(notes, in_time=True)
+
+
+def _kept(home: Path) -> int | None:
+    """How many notes are in the log, None for a file that is not sound."""
+    paths = list(home.rglob("practice.sqlite"))
+    if not paths:
+        return 0
+    file = sqlite3.connect(paths[0])
     try:
         if file.execute("PRAGMA integrity_check").fetchall() != [("ok",)]:
             return None
-        return set(file.execute("SELECT number, i FROM take JOIN played USING (take)"))
+        return int(file.execute("SELECT count(*) FROM played").fetchone()[0])
     except sqlite3.Error:
         return None
     finally:
         file.close()
 
 
-def _opens_again(folder: Path) -> bool:
+def _opens_again(home: Path) -> bool:
     """Whether the next start finds the log, judges what was cut short, and goes on."""
-    from game.player.player_coach import PlayerCoach
-    from game.player.player_log import PlayerLog
-
-    log = PlayerLog(folder)
+    (path,) = home.rglob("practice.sqlite")
+    log = PlayerLog(path.parent)
     log.judge_interrupted_takes()
     known = PlayerCoach(log, target_bpm=lambda: 100).state
-    return log.close() is None and known is not None
-
-
-def demo(folder: str) -> None:
-    """The demo, telling what it hands to its log."""
-    from game.__main__ import main as homefret
-    from game.practice_log.writing.practice_log import TakeHandle
-
-    hand_over, counts = TakeHandle.played, {}
-
-    def played(handle: TakeHandle, note) -> None:
-        hand_over(handle, note)
-        counts[handle.number] = counts.get(handle.number, 0) + 1
-        print(time.monotonic(), handle.number, counts[handle.number], flush=True)
-
-    TakeHandle.played = played
-    sys.stdout.reconfigure(line_buffering=True)
-    homefret(["demo", "--out", folder])
+    closed = log.close() is None
+    with sqlite3.connect(path) as file:
+        (left,) = file.execute("SELECT count(*) FROM take WHERE take NOT IN (SELECT take FROM judgement)").fetchone()
+    return closed and known is not None and not left
 
 
 if __name__ == "__main__":
-    if sys.argv[1:2] == ["demo"]:
-        demo(sys.argv[2])
-    else:
-        main(int(sys.argv[1]) if len(sys.argv) > 1 else KILLS)
+    main(int(sys.argv[1]) if len(sys.argv) > 1 else KILLS)
