@@ -11,8 +11,9 @@ from game.commands.printing import add_json_flag, print_json
 from game.message import Message, message
 from game.player.profiles import Profile
 from game.practice_log.database.opening import log_owner, opened_log
-from game.practice_log.transfer.backup import back_up, checked_take_count, restore
+from game.practice_log.transfer.backup import back_up, checked_take_count
 from game.practice_log.transfer.export import write_export
+from game.practice_log.transfer.restoring import restore
 from game.text.catalogue import say, tell
 
 

@@ -14,11 +14,11 @@ _NOT_CARRIED = frozenset({"migration"})
 
 
 @cache
-def known_columns() -> Mapping[str, tuple[str, ...]]:
-    """The columns of each table by its name, in the order in which the tables came about: each refers only to tables
-    before it. The record of migrations is not among them, for each file has its own.
+def known_columns(migrations: int = len(MIGRATIONS)) -> Mapping[str, tuple[str, ...]]:
+    """The columns of each table by its name, after so many migrations, in the order in which the tables came about:
+    each refers only to tables before it. The record of migrations is not among them, for each file has its own.
     """
-    with closing(_empty_log()) as connection:
+    with closing(_empty_log(migrations)) as connection:
         return MappingProxyType(
             {table: tuple(columns_of(connection, table)) for table in _tables(connection) if table not in _NOT_CARRIED}
         )
@@ -42,9 +42,9 @@ def objects_in(connection: sqlite3.Connection) -> set[tuple[str, str, str]]:
     return {(str(kind), str(name), str(sql)) for kind, name, sql in rows}
 
 
-def _empty_log(count: int = len(MIGRATIONS)) -> sqlite3.Connection:
+def _empty_log(migrations: int) -> sqlite3.Connection:
     connection = sqlite3.connect(":memory:", isolation_level=None)
-    migrate(connection, now_utc=_LONG_AGO, migrations=MIGRATIONS[:count])
+    migrate(connection, now_utc=_LONG_AGO, migrations=MIGRATIONS[:migrations])
     return connection
 
 

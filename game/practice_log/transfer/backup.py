@@ -1,4 +1,4 @@
-"""A copy of the whole log in one file, and back, by SQLite's own backup, which a game that is running does not disturb.
+"""A copy of the whole log in one file, by SQLite's own backup, which a game that is running does not disturb.
 
 A copy is tried before it counts: `PRAGMA integrity_check`, our mark in the header, and migrations that are known.
 """
@@ -6,16 +6,15 @@ A copy is tried before it counts: `PRAGMA integrity_check`, our mark in the head
 import sqlite3
 from collections.abc import Iterator
 from contextlib import closing, contextmanager
-from datetime import datetime
 from pathlib import Path
 
 from game.errors import LogError
 from game.message import message
-from game.practice_log.database.in_use import not_in_use
 from game.practice_log.database.migrations import MIGRATIONS, applied
-from game.practice_log.database.store import APPLICATION_ID, BUSY_S, open_store
+from game.practice_log.database.store import APPLICATION_ID, BUSY_S
 
-_DAMAGED = (sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB)
+OWNER_ONLY = 0o600
+"""Permissions: what somebody played is nobody else's business."""
 
 
 def back_up(log: Path, copy: Path) -> int:
@@ -29,43 +28,13 @@ def back_up(log: Path, copy: Path) -> int:
         raise LogError("backup.already_there", file=copy)
     draft = copy.with_name(f"{copy.name}.part")
     try:
-        with _refused("backup.cannot_be_copied", copy):
-            draft.unlink(missing_ok=True)
-            _copy(log, draft)
-            _in_one_file(draft)
+        with refused("backup.cannot_be_copied", copy):
+            copy_whole(log, draft)
             takes = checked_take_count(draft)
             draft.replace(copy)
     finally:
         draft.unlink(missing_ok=True)
     return takes
-
-
-def restore(copy: Path, log: Path, *, now_utc: datetime) -> tuple[int, Path | None]:
-    """Put a back-up in the place of the log. Returns how many takes it holds, and where the log that was there is kept
-    (None when there was none).
-
-    Raises `LogError`: a file that is no sound log of this or an older program, or a log that a game plays into or that
-    another program holds: what that game knows would be of the old log.
-    """
-    takes = checked_take_count(copy)
-    with not_in_use(log):
-        return takes, _replaced(copy, log, now_utc)
-
-
-def _replaced(copy: Path, log: Path, now_utc: datetime) -> Path | None:
-    """Put the copy in the place of the log; where the log that was there is kept."""
-    kept = None
-    if log.exists():
-        if copy.samefile(log):
-            raise LogError("backup.log_itself", file=copy)
-        kept = log.with_name(f"{log.stem}-before-{now_utc:%Y%m%dT%H%M%S%f}{log.suffix}")
-        with _refused("backup.log_not_kept", kept):
-            _keep(log, kept)
-    with _refused("backup.log_not_replaced", log):
-        log.parent.mkdir(parents=True, exist_ok=True)
-        _copy(copy, log)
-        open_store(log, now_utc=now_utc).close()
-    return kept
 
 
 def checked_take_count(path: Path) -> int:
@@ -89,29 +58,17 @@ def checked_take_count(path: Path) -> int:
         raise LogError("backup.no_log_or_damaged", file=path, fault=error) from error
 
 
-def _copy(source: Path, target: Path) -> None:
-    """All pages in one step: the target has the old content or the new, whatever happens."""
-    with closing(_read_only(source)) as old, closing(sqlite3.connect(target, timeout=BUSY_S)) as new:
+def copy_whole(log: Path, copy: Path) -> None:
+    """Copy a log into a file for its owner alone, and nothing of it into a journal beside. What was there goes.
+
+    Raises `sqlite3.Error` or `OSError`.
+    """
+    copy.unlink(missing_ok=True)
+    copy.touch(mode=OWNER_ONLY)
+    # All pages in one step: it is the log of one moment, however long that takes.
+    with closing(_read_only(log)) as old, closing(sqlite3.connect(copy, timeout=BUSY_S)) as new:
         old.backup(new)
-
-
-def _in_one_file(copy: Path) -> None:
-    """Nothing of a copy may lie in a journal beside it."""
-    with closing(sqlite3.connect(copy)) as connection:
-        connection.execute("PRAGMA journal_mode = DELETE")
-
-
-def _keep(log: Path, kept: Path) -> None:
-    """Copy the present log; one that is damaged is moved away as it is, so that a back-up can take its place."""
-    try:
-        _copy(log, kept)
-        _in_one_file(kept)
-    except sqlite3.DatabaseError as error:
-        if error.sqlite_errorcode & 0xFF not in _DAMAGED:
-            raise
-        log.replace(kept)
-        for ending in ("-wal", "-shm"):
-            log.with_name(log.name + ending).unlink(missing_ok=True)
+        new.execute("PRAGMA journal_mode = DELETE")
 
 
 def _read_only(path: Path) -> sqlite3.Connection:
@@ -124,7 +81,7 @@ def _read_only(path: Path) -> sqlite3.Connection:
 
 
 @contextmanager
-def _refused(key: str, file: Path) -> Iterator[None]:
+def refused(key: str, file: Path) -> Iterator[None]:
     """What a disk or database refuses is told by this sentence, with the file and the reason."""
     try:
         yield

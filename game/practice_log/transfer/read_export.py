@@ -16,7 +16,7 @@ import msgspec
 from game.errors import LogError
 from game.practice_log.database.identity import Identity
 from game.practice_log.transfer.contents import Whose
-from game.practice_log.transfer.filling import log_of_lines
+from game.practice_log.transfer.filling import log_of_lines, write_log
 from game.practice_log.transfer.limited_reading import limited_lines
 from game.practice_log.transfer.row_lines import FileHead, decoded_lines
 from game.text.clean_text import cleaned
@@ -83,10 +83,31 @@ def _read(path: Path) -> tuple[sqlite3.Connection, FileHead]:
     return log_of_lines(decoded_lines(limited_lines(path, "rows")), now_utc=datetime.now(UTC))
 
 
+def write_copy(source: Path, target: Path, *, now_utc: datetime) -> None:
+    """The rows of a log from elsewhere as a new log in the file `target`, which is not there yet or empty.
+
+    Raises `LogError` in one sentence for what is wrong with the source, `sqlite3.Error` where the target cannot be
+    written.
+    """
+    with _rows_make_sense(source):
+        write_log(target, decoded_lines(limited_lines(source, "rows")), now_utc=now_utc)
+
+
 @contextmanager
 def _made_sense(path: Path) -> Iterator[None]:
     try:
+        with _rows_make_sense(path):
+            yield
+    except sqlite3.Error as error:
+        raise LogError("transfer.cannot_be_opened", file=path.name, reason=error) from error
+
+
+@contextmanager
+def _rows_make_sense(path: Path) -> Iterator[None]:
+    try:
         yield
+    except sqlite3.OperationalError:
+        raise  # a full disk, say: nothing that rows can bring about
     except (ValueError, TypeError, OverflowError, RecursionError, msgspec.MsgspecError, sqlite3.Error) as error:
         reason = cleaned(str(error) or type(error).__name__, 120)
         raise LogError("export.damaged", file=path.name, reason=reason) from error

@@ -46,10 +46,10 @@ def _log_rows(connection: sqlite3.Connection, name: str) -> Iterator[bytes]:
     _refuse_damaged(connection, name)
     yield row_lines([FileHead(migrations=migrations)])
     room = MOST_ROWS
-    for table, ours in known_columns().items():
+    for table, ours in known_columns(len(migrations)).items():
         columns = [column for column in columns_there(connection, table) if column in ours]
         if not columns:
-            continue
+            raise LogError("transfer.table_missing", file=name, table=table)
         yield row_lines([TableHead(table=table, columns=columns)])
         rows = connection.execute(f"SELECT {', '.join(columns)} FROM {table} LIMIT ?", (room + 1,))
         while some := rows.fetchmany(_AT_ONCE):

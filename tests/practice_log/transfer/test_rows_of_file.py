@@ -12,6 +12,7 @@ from game.practice_log.transfer import rows_of_file as module
 from game.practice_log.transfer.row_lines import FileHead, TableHead, decoded_lines
 from game.practice_log.transfer.rows_of_file import rows_of_file
 from tests.practice_log.transfer.hostile_files import (
+    ENDLESS,
     bomb,
     endless_view,
     log_of,
@@ -48,12 +49,20 @@ def test_every_table_of_a_log_comes_with_all_its_rows(tmp_path: Path):
 
 def test_what_else_a_log_holds_is_left_behind_and_a_view_without_end_is_never_begun(tmp_path: Path):
     path = planted(
-        endless_view(log_of(tmp_path / "a.sqlite", 2)), "CREATE TABLE mine (x)", "INSERT INTO mine VALUES (1)"
+        log_of(tmp_path / "a.sqlite", 2),
+        f"CREATE VIEW endless AS {ENDLESS}",
+        "CREATE TABLE mine (x)",
+        "INSERT INTO mine VALUES (1)",
     )
     head, tables = read(path)
-    assert {"take", "mine"} & set(tables) == set()
-    assert len(tables["entry"]) == 2
+    assert {"endless", "mine"} & set(tables) == set()
+    assert len(tables["take"]) == 2
     assert head.migrations[0] == "takes"
+
+
+def test_a_view_in_the_place_of_a_table_is_never_begun_and_the_file_refused(tmp_path: Path):
+    with refusal(LogError, "a.sqlite is damaged: it has no table take"):
+        read(endless_view(log_of(tmp_path / "a.sqlite", 2)))
 
 
 def test_columns_that_are_none_of_ours_are_left_behind(tmp_path: Path):
