@@ -249,13 +249,15 @@ CREATE TABLE unread (
     content TEXT NOT NULL
 );
 CREATE TABLE taken_in (
-    name TEXT PRIMARY KEY
+    name TEXT PRIMARY KEY,
+    holds TEXT NOT NULL
 ) WITHOUT ROWID;
 """
 """What stands behind each row that is a thing of its own, the same in every copy of the log: by its device, the
 device's own count and the time of its clock it is told from all others, wherever it lies. `kind` and `row` say what it
 is: a take, a judgement, what the coach heard, a fact (something the player said, chose or met, as JSON), or `unread`, a
-document that a newer program wrote.
+document that a newer program wrote or whose other part is not there yet; it becomes what it is once that is known.
+`taken_in` names the files that were gathered, and how much of which device they hold.
 
 Where it stands in time is its `moment_us`: the time of its clock, unless that clock was put right
 (`practice_log.database.clock_order`). Everything is ordered by the moment, the device and its count, never by the
@@ -321,7 +323,7 @@ def append_only_triggers(tables: str) -> str:
     """The triggers that refuse to change or delete a row of the tables a script creates."""
     names = [line.split()[2] for line in tables.splitlines() if line.startswith("CREATE TABLE ")]
     return "\n".join(
-        f"CREATE TRIGGER {name}_no_{verb.split()[0].lower()} BEFORE {verb} ON {name}\n"
+        f"CREATE TRIGGER {name}_no_{verb.split()[0].lower()} BEFORE {verb} ON {name}{_WHEN.get(name, '')}\n"
         f"BEGIN SELECT RAISE(ABORT, 'the practice log is only added to'); END;"
         for name in names
         if name not in _MAY_CHANGE
@@ -332,3 +334,4 @@ def append_only_triggers(tables: str) -> str:
 _MAY_CHANGE = ("unread", "taken_in")
 # Whose entry it is, and its moment, are found out anew when more is known.
 _UPDATES = {"entry": "UPDATE OF device, sequence, at_us, zone_minutes, kind, row"}
+_WHEN = {"entry": " WHEN OLD.kind <> 'unread'"}

@@ -113,6 +113,18 @@ def test_what_is_in_the_log_stays_as_it_is(connection, statement):
         connection.execute(statement)
 
 
+def test_an_entry_becomes_what_it_is_once_that_is_known_and_nothing_else(connection):
+    migrate(connection, now_utc=MORNING)
+    put_take(connection, begun(), DEVICE)
+    with pytest.raises(sqlite3.IntegrityError, match="the practice log is only added to"):
+        connection.execute("UPDATE entry SET kind = 'fact'")
+    connection.execute(
+        "INSERT INTO entry SELECT 2, device, 2, at_us, zone_minutes, player, 'unread', 1, moment_us FROM entry"
+    )
+    connection.execute("UPDATE entry SET kind = 'fact' WHERE kind = 'unread'")
+    assert connection.execute("SELECT kind FROM entry ORDER BY entry").fetchall() == [("take",), ("fact",)]
+
+
 def test_what_fails_in_the_middle_leaves_nothing_behind(connection):
     migrate(connection, now_utc=MORNING)
 
