@@ -147,7 +147,7 @@ def _refusal(kind: bytes, content: bytes, path: Path, limits: ReadingLimits) -> 
     name = cleaned(path.name)
     if kind == REFUSED:
         with suppress(ValueError, TypeError, RecursionError):
-            return LogError(_with_file(from_plain(json.loads(content)), name))
+            return LogError(_with_file(from_plain(json.loads(content)), path))
     if kind == FAULT:
         return LogError("export.damaged", file=name, reason=verbatim(cleaned(content.decode(errors="replace"), 120)))
     if kind == MEMORY:
@@ -155,6 +155,9 @@ def _refusal(kind: bytes, content: bytes, path: Path, limits: ReadingLimits) -> 
     return LogError("transfer.too_slow", file=name, limit_s=round(limits.wall_s))
 
 
-def _with_file(said: Message, name: str) -> Message:
-    """The message, with the name of the file where it says none."""
-    return said if any(key == "file" for key, _ in said.values) else message(said.key, file=name, **dict(said.values))
+def _with_file(said: Message, path: Path) -> Message:
+    """The message with the name of the file where it says none, and its path as it was given where it says that."""
+    values = {"file": cleaned(path.name), **dict(said.values)}
+    if values["file"] == str(path.absolute()):
+        values["file"] = str(path)
+    return message(said.key, **values)

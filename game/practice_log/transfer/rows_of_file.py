@@ -32,11 +32,11 @@ def rows_of_file(path: Path) -> Iterator[bytes]:
 def _said_of_log(path: Path) -> Iterator[bytes]:
     try:
         with foreign_log(path) as connection:
-            yield from _log_rows(connection, path.name)
+            yield from _log_rows(connection, str(path))
     except sqlite3.Error as error:
-        raise LogError("backup.no_log_or_damaged", file=path.name, fault=cleaned(str(error), 120)) from error
+        raise LogError("backup.no_log_or_damaged", file=str(path), fault=cleaned(str(error), 120)) from error
     except OSError as error:
-        raise LogError("transfer.cannot_be_opened", file=path.name, reason=error.strerror or error) from error
+        raise LogError("transfer.cannot_be_opened", file=str(path), reason=error.strerror or error) from error
 
 
 def _log_rows(connection: sqlite3.Connection, name: str) -> Iterator[bytes]:
