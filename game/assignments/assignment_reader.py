@@ -40,6 +40,15 @@ _NO_NAME = re.compile(r'[/\\:*?"<>|]')
 
 def read_assignment(path: Path) -> Assignment:
     """The assignment in a file. Raises `AssignmentError` with every fault, each with its place."""
+    text = assignment_text(path)
+    try:
+        return assignment_from(text)
+    except AssignmentError as error:
+        raise AssignmentError("assignment.in_file", file=cleaned(path.name), fault=error) from error
+
+
+def assignment_text(path: Path) -> str:
+    """What stands in the file of an assignment. Raises `AssignmentError` where it is too long or no text."""
     try:
         with path.open("rb") as file:
             raw = file.read(MAX_BYTES + 1)
@@ -48,11 +57,9 @@ def read_assignment(path: Path) -> Assignment:
     if len(raw) > MAX_BYTES:
         raise AssignmentError("assignment.too_long", file=path.name, limit_kb=MAX_BYTES // 1000)
     try:
-        return assignment_from(raw.decode("utf-8-sig"))
+        return raw.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         raise AssignmentError("assignment.no_utf8", file=path.name) from error
-    except AssignmentError as error:
-        raise AssignmentError("assignment.in_file", file=cleaned(path.name), fault=error) from error
 
 
 def assignment_from(text: str) -> Assignment:

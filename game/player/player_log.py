@@ -19,13 +19,13 @@ from game.message import Message
 from game.music.names import Spelling
 from game.music.passage import Passage
 from game.neck.neck_map import NeckMap
-from game.player.known_by_ear import read_known_by_ear, tune_id, write_known_by_ear
+from game.player.player_facts import PlayerFacts
 from game.player.profiles import LOG_FILE
 from game.practice.finished_take import Finished, FinishedNaming, FinishedTake
 from game.practice_log.database.identity import read_or_make_identity
 from game.practice_log.database.in_use import InUse
 from game.practice_log.database.store import Connection
-from game.practice_log.queries.bars_met import share_bars, times_met
+from game.practice_log.queries.bars_met import times_met
 from game.practice_log.rows.log_records import InstrumentUsed, Outcome, Sighting, TakeBegun, TakeEnded, Terms
 from game.practice_log.rows.take_beginning import take_begun
 from game.practice_log.writing.cut_short import ending_of
@@ -36,15 +36,14 @@ _UNKNOWN_YET = InstrumentUsed(name="", kind=PlayedOn.GUITAR)
 
 
 class PlayerLog:
-    """One player's log in a folder. `now` tells the time on the wall, in the player's zone."""
+    """One player's log in a folder, and the `facts` of it. `now` tells the time on the wall, in the player's zone."""
 
     def __init__(self, folder: Path, now: Callable[[], datetime] = wall_time) -> None:
         self.path = folder / LOG_FILE
         self.player = read_or_make_identity(folder / "player.json")
         self._practice_log = PracticeLog(self.path, device=read_or_make_identity(folder / "device.json"), now=now)
         self._now = now
-        self._heard: list[Passage] = []
-        self._by_ear = read_known_by_ear(folder)
+        self.facts = PlayerFacts(folder, self._practice_log, self.player, now)
         self._in_use: InUse | None = None
 
     @property
@@ -55,21 +54,6 @@ class PlayerLog:
     def lock(self) -> None:
         """Let nobody put another log in the place of this one until it is closed."""
         self._in_use = self._in_use or InUse(self.path)
-
-    def mark_heard(self, passage: Passage) -> None:
-        """The player had these bars played to them: from now on reading them proves less."""
-        if passage not in self._heard:
-            self._heard.append(passage)
-
-    def knows_by_ear(self, passage: Passage) -> bool:
-        """Whether the player said that they know the tune of these bars by ear."""
-        return tune_id(passage) in self._by_ear
-
-    def set_known_by_ear(self, passage: Passage, *, known: bool) -> None:
-        """The player says that they know the tune of these bars by ear, or that they do not: from the next take on."""
-        mark = frozenset((tune_id(passage),))
-        self._by_ear = self._by_ear | mark if known else self._by_ear - mark
-        write_known_by_ear(self._by_ear, self.path.parent)
 
     def reading(self) -> AbstractContextManager[Connection]:
         """A connection for the questions in `practice_log.queries`, on which everything written so far is seen.
@@ -89,9 +73,9 @@ class PlayerLog:
             instrument=_UNKNOWN_YET,
             sighting=Sighting(
                 nth=self.sightings(passage) + 1,
-                heard=any(share_bars(passage, heard) for heard in self._heard),
+                heard=self.facts.has_heard(passage),
                 # Nobody is asked whether they know a tune: without their word there is no answer.
-                known_by_ear=self.knows_by_ear(passage) or None,
+                known_by_ear=self.facts.knows_by_ear(passage) or None,
             ),
         )
         return LogTakeRecorder(self._practice_log, begun, zero_s, self._now)

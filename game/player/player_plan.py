@@ -1,7 +1,7 @@
 """Today's plan, for the app: made from what the log knows, followed step by step, and never in the way."""
 
 from bisect import bisect_right
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Container, Mapping
 from dataclasses import dataclass
 
 from game.coach.notes.mastery import due_notes
@@ -15,7 +15,6 @@ from game.music.at_reading import at_reading
 from game.music.passage import passages_of
 from game.music.score import Reading
 from game.music.written import written_out
-from game.player.opened_tunes import read_opened_tunes
 from game.player.player_coach import PlayerCoach
 from game.player.player_notes import PlayerNotes
 from game.player.settings import Settings
@@ -37,7 +36,7 @@ class ShelfPassage:
 
 
 class PlayerPlan:
-    """One player's plan of today. `now_s` is the master clock."""
+    """One player's plan of today. `now_s` is the master clock, `opened` tells which tunes were ever opened."""
 
     def __init__(
         self,
@@ -45,9 +44,10 @@ class PlayerPlan:
         notes: PlayerNotes,
         settings: Callable[[], Settings],
         now_s: Callable[[], float],
+        opened: Callable[[], Container[str]],
     ) -> None:
         self._coach, self._notes = coach, notes
-        self._settings, self._now_s = settings, now_s
+        self._settings, self._now_s, self._opened = settings, now_s, opened
         self._progress: PlanProgress | None = None
         self._began_s: float | None = None
         self._progress_complete = True
@@ -102,7 +102,7 @@ class PlayerPlan:
         """What the plan is made from, as things stand now."""
         settings, notes = self._settings(), self._notes
         mastery = notes.mastery
-        seen, entries = read_opened_tunes(self._coach.folder), shelf()
+        seen, entries = self._opened(), shelf()
         return Situation(
             day=notes.day,
             neck_map=settings.neck_map(),
@@ -122,7 +122,7 @@ class PlayerPlan:
 
     def find_passage(self, passage: str) -> ShelfPassage | None:
         """Where a passage stands on the shelf, None when it is there no more."""
-        seen = read_opened_tunes(self._coach.folder)
+        seen = self._opened()
         return self._by_key([entry for entry in shelf() if entry.name in seen]).get(passage)
 
     def _by_key(self, entries: list[ShelfEntry]) -> Mapping[str, ShelfPassage]:

@@ -107,7 +107,10 @@ class Session:
         """What today's minutes are for."""
         from game.player.player_plan import PlayerPlan
 
-        return PlayerPlan(self.coach, self.notes, lambda: self.settings, self.clock.now_s)
+        facts = self.log.facts
+        return PlayerPlan(
+            self.coach, self.notes, lambda: self.settings, self.clock.now_s, opened=lambda: facts.opened_tunes
+        )
 
     def begin_practice(self) -> None:
         """The player plays from now on: nobody puts another log in the place of this one, and takes that were cut short

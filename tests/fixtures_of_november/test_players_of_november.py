@@ -19,12 +19,11 @@ from game.music.passage import passages_of
 from game.music.written import written_out
 from game.neck.neck_map import standard_map
 from game.player import player_coach, player_notes
-from game.player.known_by_ear import read_known_by_ear
-from game.player.met_lines import read_met_lines
-from game.player.opened_tunes import read_opened_tunes
 from game.player.player_log import PlayerLog
 from game.player.profiles import players
 from game.player.session import open_session
+from game.practice_log.queries.facts import facts_about
+from game.practice_log.rows.entry_rows import About
 from game.text.catalogue import tell_all
 from game.tunes.library.library import open_entry, shipped_entries
 from tests.fixtures_of_november.november import GOLDEN, HERE, laid_out, lost
@@ -104,11 +103,14 @@ def test_settings_and_the_map_they_make(session, golden):
 
 
 def test_which_tunes_were_opened_lines_met_and_tunes_known_by_ear(session, golden):
-    assert sorted(read_opened_tunes(session.folder)) == golden["seen"]
-    assert sorted(read_met_lines(session.folder)) == golden["lines_seen"]
-    assert sorted(read_known_by_ear(session.folder)) == golden["known_by_ear"]
-    assert session.log.knows_by_ear(first_of("Silent Night"))
-    assert not session.log.knows_by_ear(first_of("In the Hall of the Mountain King"))
+    facts = session.log.facts
+    assert sorted(facts.opened_tunes) == golden["seen"]
+    assert sorted(facts.met_lines) == golden["lines_seen"]
+    with session.log.reading() as connection:
+        told = list(facts_about(connection, session.log.player.uuid, About.KNOWN_BY_EAR))
+    assert sorted(fact.content["tune"] for fact in told if fact.content["known"]) == golden["known_by_ear"]
+    assert facts.knows_by_ear(first_of("Silent Night"))
+    assert not facts.knows_by_ear(first_of("In the Hall of the Mountain King"))
 
 
 def test_a_take_that_was_cut_short_is_found_and_judged_when_practice_begins(session, golden):

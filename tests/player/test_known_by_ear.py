@@ -1,4 +1,4 @@
-"""Which tunes the player knows by ear: told by the melody as a whole, kept by player, forgiving a damaged file."""
+"""Which tune is known by ear is told by the melody as a whole."""
 
 import hashlib
 from dataclasses import replace
@@ -6,7 +6,7 @@ from dataclasses import replace
 import pytest
 
 from game.music.passage import passages_of, whole_tune
-from game.player.known_by_ear import EAR_FILE, read_known_by_ear, tune_id, write_known_by_ear
+from game.player.known_by_ear import tune_id
 from tests.made import score
 
 TUNE = ("F4 h, G4 h", "A4 w", "G4 q, A4 q, Bb4 h", "C5 w", "F4 w")
@@ -34,18 +34,3 @@ def test_other_notes_or_another_rhythm_are_another_tune(other):
 def test_the_mark_lasts():
     """Files hold it: by hand, F4 and G4 as halves are onset 0 length 2 step 0, onset 2 length 2 step 2."""
     assert mark("F4 h, G4 h") == hashlib.sha256(b"0:2:0 2:2:2").hexdigest()[:32]
-
-
-def test_marks_are_kept_and_a_damaged_file_is_passed_over(tmp_path):
-    assert read_known_by_ear(tmp_path) == frozenset()
-    marks = frozenset((mark(*TUNE), mark("F4 w")))
-    write_known_by_ear(marks, tmp_path / "new")
-    assert read_known_by_ear(tmp_path / "new") == marks
-    (tmp_path / EAR_FILE).write_bytes(b"\xff\xfe nonsense\n" + mark("F4 w").encode() + b"\n../etc\n")
-    assert read_known_by_ear(tmp_path) == {mark("F4 w")}
-
-
-def test_a_disk_that_refuses_changes_nothing(tmp_path):
-    (tmp_path / "file").write_text("")
-    write_known_by_ear(frozenset((mark(*TUNE),)), tmp_path / "file")
-    assert (tmp_path / "file").read_text() == ""

@@ -11,7 +11,7 @@ from uuid import UUID
 
 from game.judging.verdicts import Verdict
 from game.music.passage import Passage
-from game.practice_log.rows.passage_key import passage_key, passage_keys
+from game.practice_log.rows.passage_key import passage_keys
 
 _STRETCHES = "SELECT DISTINCT start, stop FROM bars WHERE start < :stop AND stop > :start AND stop <= :bars"
 # The last note that was reached in each take; NULL where no verdict says so: a take of letters, or one just begun. The
@@ -41,14 +41,6 @@ def times_met(connection: sqlite3.Connection, player: UUID, passage: Passage) ->
     return max(met.values(), default=0)
 
 
-def share_bars(one: Passage, other: Passage) -> bool:
-    """Whether bars at the same place in both are the same music, or both are the same music wherever they stand."""
-    start, stop = max(one.start, other.start), min(one.stop, other.stop)
-    if start < stop and _key(one, start, stop) == _key(other, start, stop):
-        return True
-    return passage_key(one) == passage_key(other)
-
-
 def _ends(connection: sqlite3.Connection, player: UUID, stretch: Passage, key: str) -> Iterator[int]:
     """For each take of these bars, known by `key`, the bar of the tune before which it ended."""
     asked = {"player": str(player), "passage_key": key, "unread": Verdict.UNREAD.value}
@@ -59,7 +51,3 @@ def _ends(connection: sqlite3.Connection, player: UUID, stretch: Passage, key: s
     for n in reached:
         broken_off = n is not None and n < len(notes)
         yield stretch.start + notes[n - 1].heads[-1].bar + 1 if broken_off else stretch.stop
-
-
-def _key(passage: Passage, start: int, stop: int) -> str:
-    return passage_key(replace(passage, start=start, stop=stop))

@@ -12,6 +12,8 @@ from game.practice_log.database.clock_order import TOLERATED_US, ClockPutRight, 
 
 _EPOCH = datetime(1970, 1, 1, tzinfo=UTC)
 _US = timedelta(microseconds=1)
+# Below nought as those of old logs are, and above all of theirs.
+_FIRST_OF_FILES = -549_755_813_888
 _DAY_US = timedelta(days=1) // _US
 
 
@@ -90,6 +92,23 @@ def check_clock(connection: sqlite3.Connection, recorded: Recorded) -> None:
 def put_fact(connection: sqlite3.Connection, recorded: Recorded, about: About, content: Mapping[str, Any]) -> None:
     """Add a fact: something that the player said, chose or met. `content` is what JSON can say."""
     put_entry(connection, recorded, Kind.FACT, _put_fact_row(connection, about, content))
+
+
+def put_fact_of_file(
+    connection: sqlite3.Connection, recorded: Recorded, about: About, content: Mapping[str, Any]
+) -> None:
+    """Add what a file said that lay beside the log, at the time of that file. As what stood in an old log it is not
+    counted with what the device records now, and says nothing of its clock.
+    """
+    row = _put_fact_row(connection, about, content)
+    (before,) = connection.execute(
+        "SELECT COALESCE(MAX(sequence), :first - 1) FROM entry "
+        "WHERE device = :device AND sequence BETWEEN :first AND -2",
+        {"device": recorded.device, "first": _FIRST_OF_FILES},
+    ).fetchone()
+    _put(connection, recorded, Kind.FACT, row, before + 1, us_of(recorded.at))
+    if _clock_put_right(connection, recorded.device):
+        settle_moments(connection, recorded.device)
 
 
 def put_clock_right(connection: sqlite3.Connection, recorded: Recorded, device: int | None = None) -> None:
@@ -185,21 +204,27 @@ def _put_next(connection: sqlite3.Connection, recorded: Recorded, kind: Kind, ro
         "SELECT sequence, moment_us FROM entry WHERE device = ? AND sequence > 0 ORDER BY sequence DESC LIMIT 1",
         (recorded.device,),
     ).fetchone() or (0, at_us)
+    _put(connection, recorded, kind, row, sequence + 1, max(at_us, moment_us))
+    if at_us - moment_us >= _DAY_US and _clock_put_right(connection, recorded.device):
+        # It may be that the clock is right again, and was wrong when it was said to be put right.
+        settle_moments(connection, recorded.device)
+
+
+def _put(
+    connection: sqlite3.Connection, recorded: Recorded, kind: Kind, row: int, sequence: int, moment_us: int
+) -> None:
     zone = recorded.at.utcoffset() or timedelta()
     connection.execute(
         "INSERT INTO entry (device, sequence, at_us, zone_minutes, player, kind, row, moment_us) "
         "VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
         (
             recorded.device,
-            sequence + 1,
-            at_us,
+            sequence,
+            us_of(recorded.at),
             round(zone / timedelta(minutes=1)),
             recorded.player,
             kind.value,
             row,
-            max(at_us, moment_us),
+            moment_us,
         ),
     )
-    if at_us - moment_us >= _DAY_US and _clock_put_right(connection, recorded.device):
-        # It may be that the clock is right again, and was wrong when it was said to be put right.
-        settle_moments(connection, recorded.device)

@@ -14,7 +14,7 @@ from game.instrument.decoding.played import PlayedNote
 from game.judging.verdicts import Judgement
 from game.practice_log.database.identity import Identity
 from game.practice_log.rows.decision_rows import put_decision
-from game.practice_log.rows.entry_rows import About, Recorded, check_clock, put_fact
+from game.practice_log.rows.entry_rows import About, Recorded, check_clock, put_fact, put_fact_of_file
 from game.practice_log.rows.judgement_rows import put_ending
 from game.practice_log.rows.log_records import HelpGiven, NameGiven, TakeBegun, TakeEnded
 from game.practice_log.rows.played_rows import put_help, put_name, put_played, revise_played
@@ -150,17 +150,19 @@ class AddDecision:
 
 @dataclass(frozen=True, slots=True)
 class AddFact:
-    """The player said, chose or met something."""
+    """The player said, chose or met something; `of_file` where a file beside the log says so."""
 
     player: Identity
     device: Identity
     at: datetime
     about: About
     content: Mapping[str, Any]
+    of_file: bool = False
 
     def write(self, connection: sqlite3.Connection, numbers: Numbers) -> None:  # noqa: ARG002 - of no take
         """Add the fact."""
-        put_fact(connection, _recorded(connection, self.player, self.device, self.at), self.about, self.content)
+        put = put_fact_of_file if self.of_file else put_fact
+        put(connection, _recorded(connection, self.player, self.device, self.at), self.about, self.content)
 
 
 @dataclass(frozen=True, slots=True)

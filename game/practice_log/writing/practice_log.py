@@ -124,9 +124,13 @@ class PracticeLog:
         handle = take.number if isinstance(event, TakeResult) and take else None
         self._writer.put(AddDecision(player, self.device, at, event, decision, handle))
 
-    def fact(self, about: About, content: Mapping[str, Any], *, player: Identity, at: datetime) -> None:
-        """The player said, chose or met something. `content` is what JSON can say."""
-        self._writer.put(AddFact(player, self.device, at, about, content))
+    def fact(
+        self, about: About, content: Mapping[str, Any], *, player: Identity, at: datetime, of_file: bool = False
+    ) -> None:
+        """The player said, chose or met something. `content` is what JSON can say. `of_file`: so says a file beside the
+        log that was written `at` that time, and not later than now.
+        """
+        self._writer.put(AddFact(player, self.device, at, about, content, of_file))
 
     def check_clock(self, *, player: Identity, at: datetime) -> None:
         """It is now `at`: where this device recorded things for later than that, its clock was wrong, and is right."""

@@ -9,7 +9,6 @@ import msgspec
 from game.assignments.assignment import AssignedLines, AssignedTune
 from game.errors import TuneError
 from game.music.passage import Passage
-from game.player.opened_tunes import add_opened_tune
 from game.practice.take_request import TakeRequest, request_for
 from game.screens.choosing.fresh_requests import key_for_level, line_request
 from game.screens.context import ScreenContext
@@ -40,7 +39,7 @@ def _tune_request(context: ScreenContext, folder: Path, part: AssignedTune) -> T
             raise TuneError("screen.tune_shelf_called_ask", title=part.title)
         entry = named[0]
     context.session.last_opened = entry
-    add_opened_tune(entry.name, context.session.folder)
+    context.session.log.facts.open_tune(entry.name)
     request = request_for(open_entry(entry), context.settings.neck_map())
     return request if part.bars is None else replace(request, passages=(_bars(request, part.bars),), index=0)
 

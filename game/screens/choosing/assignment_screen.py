@@ -6,6 +6,7 @@ import msgspec
 import pygame
 
 from game.assignments.assignment import AssignedLines, AssignedTune, Assignment
+from game.assignments.assignment_reader import assignment_text
 from game.desk.paper import draw_choice_mark, draw_heading, draw_key_hints, draw_paper, draw_paragraph, draw_text
 from game.desk.typography import Face, shortened
 from game.lines.levels import level_of
@@ -26,6 +27,8 @@ class AssignmentScreen(BaseScreen):
         self._path, self.assignment = path, assignment
         self.parts: tuple[Part, ...] = (*assignment.tunes, *assignment.lines)
         self._chosen = 0
+        due = assignment.due.isoformat() if assignment.due else ""
+        context.session.log.facts.open_assignment(assignment_text(path), title=assignment.title, due=due)
         wanted = assignment.neck_map
         if wanted is not None:
             changes = {"position": wanted.position, "tuning": wanted.tuning.name, "reading": wanted.reading}

@@ -11,7 +11,6 @@ from game.lines.scale import key_named
 from game.lines.siblings import sibling
 from game.music.keys import Key
 from game.music.score import Score
-from game.player.met_lines import add_met_line, read_met_lines
 from game.practice.take_request import TakeRequest, request_for
 from game.screens.context import ScreenContext
 
@@ -45,28 +44,28 @@ def line_request(
 
     Raises `TuneError` where the map holds too little of the key.
     """
-    neck_map, folder = context.settings.neck_map(), context.session.folder
+    neck_map, facts = context.settings.neck_map(), context.session.log.facts
 
     def made(seen: frozenset[str] | None) -> Score:
         return fresh_line(level_of(level), neck_map, key=key, bars=bars, rng=chance, weights=weights or None, seen=seen)
 
     try:
-        score = made(read_met_lines(folder))
+        score = made(facts.met_lines)
     except TuneError:
         score = made(None)
-    add_met_line(score, folder)
+    facts.meet_line(score)
     return replace(request_for(score, neck_map), fresh=True)
 
 
 def sibling_request(context: ScreenContext, request: TakeRequest, chance: Random) -> TakeRequest:
     """A sibling of the passage at hand. Raises `TuneError` where it has none on the player's map."""
-    neck_map, folder = context.settings.neck_map(), context.session.folder
+    neck_map, facts = context.settings.neck_map(), context.session.log.facts
     seed = chance.randrange(1_000_000)
     try:
-        score = sibling(request.passage, neck_map, seed=seed, seen=read_met_lines(folder))
+        score = sibling(request.passage, neck_map, seed=seed, seen=facts.met_lines)
     except TuneError:
         score = sibling(request.passage, neck_map, seed=seed)
-    add_met_line(score, folder)
+    facts.meet_line(score)
     return replace(request_for(replace(score, composer=""), neck_map), fresh=True, planned=request.planned)
 
 

@@ -9,7 +9,6 @@ from game.errors import HomefretError
 from game.music.at_reading import at_reading
 from game.music.score import Score
 from game.neck.neck_map import roman
-from game.player.opened_tunes import add_opened_tune
 from game.practice.take_request import request_for
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
@@ -42,7 +41,7 @@ class ImportSummaryScreen(BaseScreen):
         if event.key == pygame.K_ESCAPE:
             return ToShelf()
         if event.key == pygame.K_RETURN:
-            add_opened_tune(self.entry.name, self.context.session.folder)
+            self.context.session.log.facts.open_tune(self.entry.name)
             self.context.session.last_opened = self.entry
             return ToPage(request_for(self.score, self.context.settings.neck_map()))
         if event.unicode.isdigit() and 1 <= int(event.unicode) <= len(self.ways):

@@ -11,7 +11,6 @@ from game.coach.stages import Stage
 from game.errors import TuneError
 from game.lines.single_notes import single_notes
 from game.music.passage import whole_tune
-from game.player.opened_tunes import add_opened_tune
 from game.player.player_notes import PlayerNotes
 from game.player.player_plan import PlayerPlan
 from game.practice.take_request import TakeRequest, request_for
@@ -126,5 +125,5 @@ def _from_shelf(context: ScreenContext, name: str | None) -> TakeRequest:
         raise TuneError("screen.tune_step_shelf_any")
     context.session.last_opened = entry
     score = open_entry(entry)
-    add_opened_tune(entry.name, context.session.folder)
+    context.session.log.facts.open_tune(entry.name)
     return request_for(score, context.settings.neck_map())

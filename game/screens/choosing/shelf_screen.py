@@ -16,7 +16,6 @@ from game.desk.paper import (
 )
 from game.desk.typography import Face, shortened
 from game.errors import HomefretError
-from game.player.opened_tunes import add_opened_tune, read_opened_tunes
 from game.player.session import ShelfView, several_players
 from game.practice.free_string import MOST_PLUCKS
 from game.practice.take_request import request_for
@@ -85,10 +84,10 @@ class ShelfScreen(BaseScreen):
         )
         neck_map = self.context.settings.neck_map()
         # All that was ever played is looked through once, and only where the order asks for it.
-        asked = self._order is ShelfOrder.NEXT
-        self._slow = slow_notes(self.context.session.notes.weights(neck_map)) if asked else {}
+        asked, session = self._order is ShelfOrder.NEXT, self.context.session
+        self._slow = slow_notes(session.notes.weights(neck_map)) if asked else {}
+        seen = session.log.facts.opened_tunes if asked else frozenset()
         here = found(self._on_shelf, self._words)
-        seen = read_opened_tunes(self.context.session.folder)
         self._entries = ordered(here, self._order, neck_map, weights=self._slow, seen=seen)
         self._chosen = 0
 
@@ -208,7 +207,7 @@ class ShelfScreen(BaseScreen):
         self.context.session.last_opened = self._entries[self._chosen]
         try:
             score = open_entry(self.context.session.last_opened)
-            add_opened_tune(self.context.session.last_opened.name, self.context.session.folder)
+            self.context.session.log.facts.open_tune(self.context.session.last_opened.name)
             request = request_for(score, self.context.settings.neck_map())
             return ToPage(request.at_sight(), chosen=True) if at_sight else ToPage(request)
         except HomefretError as error:

@@ -17,7 +17,7 @@ def known_by_ear_hint(context: ScreenContext, request: TakeRequest) -> tuple[tup
     """What the key does now; nothing for a line made just now, or where no log is kept."""
     if request.fresh:
         return ()
-    known = context.session.log.knows_by_ear(request.passage)
+    known = context.session.log.facts.knows_by_ear(request.passage)
     return key_hints(("F9", "keys.not_by_ear" if known else "keys.by_ear"))
 
 
@@ -25,7 +25,7 @@ def toggle_known_by_ear(context: ScreenContext, request: TakeRequest) -> bool:
     """Take the key; whether anything has changed. What it means from now on is said."""
     if request.fresh:
         return False
-    known = not context.session.log.knows_by_ear(request.passage)
-    context.session.log.set_known_by_ear(request.passage, known=known)
+    known = not context.session.log.facts.knows_by_ear(request.passage)
+    context.session.log.facts.set_known_by_ear(request.passage, known=known)
     context.say(say("by_ear.known" if known else "by_ear.not_known"))
     return True

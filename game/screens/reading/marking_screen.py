@@ -83,7 +83,7 @@ class MarkingScreen(BaseScreen):
         beat = float(self.request.passage.bars[0].meter.beat_length)
         line = written_line(self._notes, quarter_bpm=(self.request.tempo_bpm or USUAL_BPM) * beat)
         self.context.devices.sound.play((line,), self.context.clock)
-        self.context.session.log.mark_heard(self.request.passage)
+        self.context.session.log.facts.mark_heard(self.request.passage)
 
     def on_tick(self, now_s: float) -> Route | None:
         self.context.devices.sound.tick(now_s)

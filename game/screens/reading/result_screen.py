@@ -137,7 +137,7 @@ class ResultScreen(BaseScreen):
             return
         lines = playback_lines(finished, written=written)
         if written:
-            self.context.session.log.mark_heard(finished.passage)
+            self.context.session.log.facts.mark_heard(finished.passage)
         sound.play(lines, self.context.clock)
         self.context.say_sound()
 

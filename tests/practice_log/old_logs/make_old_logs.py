@@ -40,6 +40,8 @@ from typing import Any
 from uuid import UUID
 
 import msgspec
+from game.player.met_lines import add_met_line
+from game.player.opened_tunes import add_opened_tune
 
 from game.__main__ import main as command
 from game.coach.stages import Stage
@@ -54,8 +56,6 @@ from game.music.written import written_out
 from game.neck.neck_map import standard_map
 from game.player import player_coach, player_notes
 from game.player.known_by_ear import tune_id, write_known_by_ear
-from game.player.met_lines import add_met_line
-from game.player.opened_tunes import add_opened_tune
 from game.player.player_log import PlayerLog
 from game.practice_log.database.identity import read_or_make_identity
 from game.practice_log.queries.bars_met import times_met

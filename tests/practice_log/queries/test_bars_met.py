@@ -8,7 +8,7 @@ import pytest
 from game.music.passage import Passage, passages_of, whole_tune
 from game.practice_log.database.identity import Identity
 from game.practice_log.database.store import open_store
-from game.practice_log.queries.bars_met import share_bars, times_met
+from game.practice_log.queries.bars_met import times_met
 from game.practice_log.rows.judgement_rows import put_ending
 from game.practice_log.rows.log_records import Outcome
 from game.practice_log.rows.take_rows import put_take
@@ -107,12 +107,3 @@ def test_a_passage_that_comes_again_later_in_the_tune_is_met_there_too(log):
 def test_what_another_player_met_is_new_to_this_one(log):
     put(log, WHOLE, player=BO)
     assert (met(log, FIRST), met(log, FIRST, BO)) == (0, 1)
-
-
-def test_bars_are_shared_where_the_same_music_stands():
-    assert share_bars(FIRST, WHOLE)
-    assert share_bars(WHOLE, SECOND)
-    assert not share_bars(FIRST, SECOND)
-    other = whole_tune(score("C5 w", *ROWS[1:]))
-    assert not share_bars(other, FIRST)
-    assert share_bars(passages_of(score(*ROWS[4:], *ROWS[:4]))[1], FIRST)

@@ -15,6 +15,7 @@ from game.practice_log.rows.entry_rows import (
     put_clocks_right,
     put_entry,
     put_fact,
+    put_fact_of_file,
     settle_gathered,
     time_of,
     us_of,
@@ -153,3 +154,32 @@ def test_nonsense_that_somebody_says_of_a_clock_is_passed_over(log):
 def test_every_kind_of_thing_may_be_recorded(log):
     put_entry(log, recorded(log), Kind.UNREAD, 7)
     assert log.execute("SELECT kind, row FROM entry").fetchall() == [("unread", 7)]
+
+
+def test_what_a_file_of_before_said_stands_at_its_time_and_says_nothing_of_the_clock(log):
+    """Though it comes into the log after newer entries, which keep their counts."""
+    for at in (1, 2):
+        meet(log, day(at))
+    for at in (-30, -40):
+        put_fact_of_file(log, recorded(log, day(at)), About.OPENED_TUNE, {"tune": "01-au-clair"})
+    meet(log, day(3))
+    assert moments(log) == [-30, -40, 1, 2, 3]
+    assert words(log) == 0
+    counts = [count for (count,) in log.execute("SELECT sequence FROM entry ORDER BY sequence")]
+    assert counts[2:] == [1, 2, 3]
+    assert counts[1] == counts[0] + 1 < 0
+
+
+def test_what_a_file_said_by_a_wrong_clock_is_moved_with_all_that_was_there(log):
+    put_fact_of_file(log, recorded(log, day(400)), About.OPENED_TUNE, {"tune": "01-au-clair"})
+    meet(log, day(400))
+    meet(log, day(0))
+    assert max(moments(log)) <= 0.001
+    assert words(log) == 1
+
+
+def test_a_file_of_a_time_that_was_put_right_before_is_of_no_later_than_that(log):
+    meet(log, day(400))
+    meet(log, day(0))
+    put_fact_of_file(log, recorded(log, day(390)), About.OPENED_TUNE, {"tune": "01-au-clair"})
+    assert max(moments(log)) <= 0.001

@@ -1,5 +1,8 @@
 """An assignment is read and shown, and its map holds."""
 
+import hashlib
+import json
+
 
 def test_its_map_holds_from_then_on(table, tmp_path):
     path = tmp_path / "seventh.toml"
@@ -15,3 +18,16 @@ def test_all_faults_are_told_at_once_and_the_shelf_stays(table, tmp_path):
     assert table.screen_name == "ShelfScreen"
     assert "flying" in table.context.window.message
     assert "99" in table.context.window.message
+
+
+def test_what_was_opened_stands_in_the_log_as_the_teacher_wrote_it(table, tmp_path):
+    """So that another computer of the player's can show it."""
+    path = tmp_path / "week.toml"
+    path.write_text('title = "The week"\ndue = 2026-12-04\n[[line]]\nlevel = 1\n')
+    table.drop(path)
+    table.drop(path)
+    ((content,),) = table.logged("SELECT content FROM fact WHERE about = 'assignment'")
+    kept = json.loads(content)
+    assert kept["text"] == path.read_text()
+    assert (kept["title"], kept["due"]) == ("The week", "2026-12-04")
+    assert kept["digest"] == hashlib.sha256(path.read_bytes()).hexdigest()

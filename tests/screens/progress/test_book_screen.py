@@ -3,7 +3,6 @@
 import pygame
 import pytest
 
-from game.player.opened_tunes import add_opened_tune
 from game.practice.take_request import request_for
 from game.screens.routes import ToBook, ToPage
 from game.tunes.library.library import open_entry, shelf
@@ -15,7 +14,7 @@ def practised(tmp_path):
     """Two passages of a tune on the shelf were found, and one line that is nowhere."""
     table = Table(tmp_path)
     entry = next(entry for entry in shelf() if entry.title == "Au clair de la lune")
-    add_opened_tune(entry.name, tmp_path)
+    table.context.session.log.facts.open_tune(entry.name)
     request = request_for(open_entry(entry), table.context.settings.neck_map())
     for page in (request, request.moved(1)):
         table.go(ToPage(page))

@@ -78,8 +78,8 @@ def test_it_is_known_at_the_next_start_and_by_that_player_only(table, tmp_path):
     passage = table.screen.finished.passage
     table.key(pygame.K_F9)
     assert table.context.session.log.close() is None
-    assert PlayerLog(tmp_path).knows_by_ear(passage)
-    assert not PlayerLog(tmp_path / "another").knows_by_ear(passage)
+    assert PlayerLog(tmp_path).facts.knows_by_ear(passage)
+    assert not PlayerLog(tmp_path / "another").facts.knows_by_ear(passage)
 
 
 def test_a_tune_known_by_ear_is_known_in_every_key(table):
@@ -116,7 +116,7 @@ def test_every_stage_has_the_key(tmp_path, wanted, instrument):
     table.key(pygame.K_F9)
     assert type(table.screen) is type(page)
     assert table.screen.request == request
-    assert table.context.session.log.knows_by_ear(request.passage)
+    assert table.context.session.log.facts.knows_by_ear(request.passage)
     assert dict(table.screen.view.keys)["F9"] != said
 
 

@@ -1,0 +1,137 @@
+"""What a player said, chose and met, for the game: tunes opened and known by ear, lines met, bars heard, assignments.
+
+It is read from the log when first asked for, which must not be before the first frame nor during a take, and kept up
+as more is said. Where the log cannot be read, what is said holds until the game is left.
+"""
+
+import hashlib
+from collections.abc import Callable, Mapping
+from contextlib import suppress
+from datetime import datetime
+from pathlib import Path
+from typing import Any
+
+from game.errors import LogError
+from game.lines.fingerprint import fingerprints
+from game.music.passage import Passage
+from game.music.score import Score
+from game.player.known_by_ear import tune_id
+from game.player.old_marks import OldMarks, read_old_marks
+from game.player.what_was_said import HeardBars, WhatWasSaid
+from game.practice_log.database.identity import Identity
+from game.practice_log.queries.facts import Fact, facts_about
+from game.practice_log.rows.entry_rows import About, us_of
+from game.practice_log.rows.passage_key import bar_keys
+from game.practice_log.writing.practice_log import PracticeLog
+
+_ABOUT = (About.OPENED_TUNE, About.KNOWN_BY_EAR, About.MET_LINE, About.HEARD, About.ASSIGNMENT)
+
+
+class PlayerFacts:
+    """The facts of one player's log, which lies in `folder`. `now` tells the time on the wall."""
+
+    def __init__(self, folder: Path, log: PracticeLog, player: Identity, now: Callable[[], datetime]) -> None:
+        self._folder, self._log, self._player, self._now = folder, log, player, now
+        self._known: WhatWasSaid | None = None
+
+    def read_anew(self) -> None:
+        """Entries came into the log from elsewhere: what is asked for next is read from it."""
+        if self._log.flush():
+            self._known = None
+
+    @property
+    def opened_tunes(self) -> frozenset[str]:
+        """The names of the entries of the shelf that the player opened at least once."""
+        return frozenset(self._said.opened)
+
+    def open_tune(self, name: str) -> None:
+        """The player opens an entry of the shelf."""
+        if name not in self._said.opened:
+            self._tell(About.OPENED_TUNE, {"tune": name})
+
+    @property
+    def met_lines(self) -> frozenset[str]:
+        """The fingerprints of the fresh lines and siblings that the player has met."""
+        return self._said.lines
+
+    def meet_line(self, score: Score) -> None:
+        """A line is laid on the desk."""
+        marks = fingerprints(score)
+        if not marks <= self._said.lines:
+            self._tell(About.MET_LINE, {"fingerprints": sorted(marks)})
+
+    def knows_by_ear(self, passage: Passage) -> bool:
+        """Whether the player said that they know the tune of these bars by ear."""
+        return self._said.knows_by_ear(tune_id(passage))
+
+    def set_known_by_ear(self, passage: Passage, *, known: bool) -> None:
+        """The player says that they know the tune of these bars by ear, or that they do not."""
+        if known != self.knows_by_ear(passage):
+            self._tell(About.KNOWN_BY_EAR, {"tune": tune_id(passage), "known": known})
+
+    def has_heard(self, passage: Passage) -> bool:
+        """Whether these bars were played to the player, or others that share some."""
+        return bool(self._said.heard) and self._said.has_heard(_heard(passage))
+
+    def mark_heard(self, passage: Passage) -> None:
+        """These bars were played to the player."""
+        heard = _heard(passage)
+        if heard not in self._said.heard:
+            self._tell(About.HEARD, {"start": heard.start, "bars": list(heard.bars)})
+
+    def open_assignment(self, text: str, *, title: str, due: str) -> None:
+        """An assignment was opened: the whole file goes into the log, so that another computer can show it. The one
+        opened last is not written down again. `due` is a day as ISO 8601 has it, empty for none.
+        """
+        digest = hashlib.sha256(text.encode("utf-8")).hexdigest()
+        if digest != self._said.assignment:
+            self._tell(About.ASSIGNMENT, {"title": title, "due": due, "digest": digest, "text": text})
+
+    @property
+    def _said(self) -> WhatWasSaid:
+        if self._known is None:
+            self._known = WhatWasSaid()
+            old = read_old_marks(self._folder, self._now())
+            readable = self._read_into(self._known)
+            missing = [fact for marks in old for fact in marks.facts if not self._known.holds(fact)]
+            for fact in missing:
+                self._known.hear(fact)
+            if readable and old:
+                self._take_over(old, missing)
+        return self._known
+
+    def _read_into(self, known: WhatWasSaid) -> bool:
+        """Whether the log could be read."""
+        try:
+            with self._log.reading() as connection:
+                for fact in facts_about(connection, self._player.uuid, *_ABOUT):
+                    known.hear(fact)
+        except LogError:
+            return False
+        return True
+
+    def _take_over(self, old: tuple[OldMarks, ...], missing: list[Fact]) -> None:
+        """What old files said goes into the log, and each file goes when all of it is found there."""
+        for marks in old:
+            for fact in marks.facts:
+                if fact in missing:
+                    self._record(fact.about, fact.content, marks.at, of_file=True)
+        there = WhatWasSaid()
+        if not (self._log.flush() and self._read_into(there)):
+            return
+        for marks in old:
+            if all(map(there.holds, marks.facts)):
+                with suppress(OSError):
+                    marks.path.unlink()
+
+    def _tell(self, about: About, content: Mapping[str, Any]) -> None:
+        at = self._now()
+        self._said.hear(Fact(about, dict(content), us_of(at), str(self._log.device.uuid)))
+        self._record(about, content, at)
+
+    def _record(self, about: About, content: Mapping[str, Any], at: datetime, *, of_file: bool = False) -> None:
+        self._log.fact(about, content, player=self._player, at=at, of_file=of_file)
+
+
+def _heard(passage: Passage) -> HeardBars:
+    return HeardBars(passage.start, bar_keys(passage))
