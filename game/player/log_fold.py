@@ -17,8 +17,8 @@ from typing import Any, Generic, TypeVar
 from uuid import UUID
 
 from game.player.snapshots import read_snapshot, write_snapshot
-from game.practice_log.database.identity import read_or_make_identity
 from game.practice_log.database.opening import opened_log
+from game.practice_log.database.own_player import own_player
 from game.practice_log.database.store import Connection
 from game.practice_log.queries.log_position import LogPosition
 
@@ -119,7 +119,7 @@ def main(folder: Path, name: str) -> int:
         os.nice(10)
     fold = import_module(f"game.player.{name}").FOLD
     with opened_log(folder / "practice.sqlite") as connection:
-        fold_log(fold, connection, folder, read_or_make_identity(folder / "player.json").uuid, None)
+        fold_log(fold, connection, folder, own_player(folder / "practice.sqlite").uuid, None)
     return 0
 
 

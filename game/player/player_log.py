@@ -22,8 +22,10 @@ from game.neck.neck_map import NeckMap
 from game.player.player_facts import PlayerFacts
 from game.player.profiles import LOG_FILE
 from game.practice.finished_take import Finished, FinishedNaming, FinishedTake
-from game.practice_log.database.identity import read_or_make_identity
 from game.practice_log.database.in_use import InUse
+from game.practice_log.database.opening import open_own
+from game.practice_log.database.own_device import own_device
+from game.practice_log.database.own_player import own_player
 from game.practice_log.database.store import Connection
 from game.practice_log.queries.bars_met import times_met
 from game.practice_log.rows.log_records import InstrumentUsed, Outcome, Sighting, TakeBegun, TakeEnded, Terms
@@ -40,8 +42,11 @@ class PlayerLog:
 
     def __init__(self, folder: Path, now: Callable[[], datetime] = wall_time) -> None:
         self.path = folder / LOG_FILE
-        self.player = read_or_make_identity(folder / "player.json")
-        self._practice_log = PracticeLog(self.path, device=read_or_make_identity(folder / "device.json"), now=now)
+        self.player = own_player(self.path)
+        device = own_device(folder)
+        self._practice_log = PracticeLog(
+            self.path, device=device, before=device.uuids[1:], now=now, opener=lambda: open_own(self.path, now=now())
+        )
         self._now = now
         self.facts = PlayerFacts(folder, self._practice_log, self.player, now)
         self._in_use: InUse | None = None

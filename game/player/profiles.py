@@ -1,7 +1,7 @@
 """Who plays on this computer: each player has a folder with their log, and settings of their own; tunes are shared.
 
-The first player has no name and lives where a single player always did. The others stand in a table, which also keeps
-who was chosen last on screen: see `game.player.players_file`.
+The first player lives where a single player always did, and has no name before one is given. The others stand in a
+table, which also keeps who was chosen last on screen: see `game.player.players_file`.
 """
 
 import os
@@ -15,7 +15,7 @@ import msgspec
 from game.message import message
 from game.paths import user_data, user_settings
 from game.player.players_file import FIRST_ID, LONGEST_NAME, PlayerError, PlayersTable, Row, read_players, write_players
-from game.practice_log.database.identity import read_or_make_identity
+from game.practice_log.database.identity import PLAYER_FILE, Identity, read_identity, write_identity
 from game.text.clean_text import cleaned
 
 LOG_FILE = "practice.sqlite"
@@ -25,7 +25,7 @@ _FOLDER = "players"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Profile:
-    """A player as they are known on this computer. `name` is empty for the first one; `folder` holds the log,
+    """A player as they are known on this computer. `name` may be empty for the first one; `folder` holds the log,
     `settings_path` need not be there yet.
     """
 
@@ -100,14 +100,13 @@ def add_player(name: str, *, new_uuid: Callable[[], UUID] = uuid4) -> Profile:
     name = cleaned(name, LONGEST_NAME)
     if not name:
         raise PlayerError("player.name_unreadable")
-    if any(player.name.casefold() == name.casefold() for player in players()):
+    if _called(name, players()):
         raise PlayerError("player.already_there", name=name)
     row = Row(folder=new_uuid().hex, name=name)
     player = _player(row)
     try:
         player.folder.mkdir(parents=True)
-        read_or_make_identity(player.folder / "player.json", name=name)
-        _share_device(player.folder)
+        write_identity(player.folder / PLAYER_FILE, Identity(uuid=new_uuid(), name=name))
         table = read_players().without_faults()
         write_players(msgspec.structs.replace(table, players=(*table.players, row)))
     except OSError as error:
@@ -116,8 +115,10 @@ def add_player(name: str, *, new_uuid: Callable[[], UUID] = uuid4) -> Profile:
 
 
 def first_player() -> Profile:
-    """The player there always is."""
-    return Profile(name="", folder=user_data(), settings_path=user_settings())
+    """The player there always is, by the name they were given, if ever."""
+    kept = read_identity(user_data() / PLAYER_FILE, Identity)
+    name = "" if kept is None else cleaned(kept.name, LONGEST_NAME)
+    return Profile(name=name, folder=user_data(), settings_path=user_settings())
 
 
 def _players_of(table: PlayersTable) -> tuple[Profile, ...]:
@@ -139,9 +140,3 @@ def _called(wanted: str, known: tuple[Profile, ...]) -> Profile | None:
 def _nobody_called(wanted: str, known: tuple[Profile, ...]) -> PlayerError:
     names = tuple(player.name for player in known if player.name) or (message("player.nobody_yet"),)
     return PlayerError("player.unknown", given=wanted, names=names)
-
-
-def _share_device(folder: Path) -> None:
-    """One computer is one device, whoever plays on it."""
-    device = read_or_make_identity(user_data() / "device.json")
-    read_or_make_identity(folder / "device.json", name=device.name, new_uuid=lambda: device.uuid)

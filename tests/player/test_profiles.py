@@ -7,7 +7,7 @@ import pytest
 
 from game.player.players_file import PlayerError
 from game.player.profiles import add_player, chosen_player, first_player, player_at_start, players, remember_chosen
-from game.practice_log.database.identity import read_or_make_identity
+from game.practice_log.database.identity import Identity, read_identity, write_identity
 from game.text.catalogue import tell
 from tests.refusing import refusal
 
@@ -27,13 +27,11 @@ def test_the_first_player_is_always_there():
     assert player_at_start().player == first_player()
 
 
-def test_a_player_who_is_added_has_a_folder_by_an_id_and_the_device_of_the_computer():
+def test_a_player_who_is_added_has_a_folder_by_an_id():
     added = add_player("  Grace\u202e ", new_uuid=lambda: UUID(int=5))
     assert (added.name, added.folder.name) == ("Grace", UUID(int=5).hex)
     assert added.settings_path == first_player().settings_path.parent / "players" / UUID(int=5).hex / "settings.json"
-    assert read_or_make_identity(added.folder / "player.json").name == "Grace"
-    devices = [read_or_make_identity(folder / "device.json").uuid for folder in (first_player().folder, added.folder)]
-    assert devices[0] == devices[1]
+    assert read_identity(added.folder / "player.json", Identity).name == "Grace"
     assert players() == (first_player(), added)
 
 
@@ -43,6 +41,15 @@ def test_a_name_that_cannot_be_read_or_is_taken_is_refused(name, reason):
     with refusal(PlayerError, reason):
         add_player(name)
     assert len(players()) == 2
+
+
+def test_the_first_player_may_have_a_name_and_is_found_by_it():
+    assert first_player().name == ""
+    write_identity(first_player().folder / "player.json", Identity(uuid=UUID(int=1), name="Ada"))
+    assert chosen_player("ada") == first_player() == chosen_player()
+    assert players()[0].name == "Ada"
+    with refusal(PlayerError, "'ADA' already"):
+        add_player("ADA")
 
 
 def test_capitals_and_spaces_around_a_name_do_not_matter(monkeypatch):

@@ -93,7 +93,7 @@ def test_a_take_cut_short_is_found_at_the_next_start_judged_and_ended_once(tmp_p
     log.reopen_take(take).end(ending_of(take.begun, raw, ended_at=datetime.now(UTC)))
     assert log.unfinished_takes() == ()
     with log.reading() as connection:
-        assert unfinished_takes(connection, device_of(9).uuid) == ()
+        assert unfinished_takes(connection, [device_of(9).uuid]) == ()
         verdicts = judgement_of(connection, take.take).verdicts
         answered = sum(len(verdict.answers) for verdict in verdicts)
         assert answered == 3

@@ -1,14 +1,19 @@
-"""Who plays, and on which computer: ids that stay unique when logs are merged.
+"""Who plays, and on which computer: ids that stay unique when logs are merged, each in a small file beside the log.
 
-The id of a device is kept beside the log, not in it: a log restored on another computer must not take the first
-one's id along.
+What cannot be read is never written over: it is laid aside.
 """
 
-import json
-from collections.abc import Callable
 from dataclasses import dataclass
+from datetime import UTC, datetime
 from pathlib import Path
+from typing import TypeVar
 from uuid import UUID, uuid4
+
+import msgspec
+
+PLAYER_FILE, DEVICE_FILE = "player.json", "device.json"
+
+_MOST_BYTES = 100_000
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -19,44 +24,30 @@ class Identity:
     name: str = ""
 
 
-def read_or_make_identity(path: Path, *, name: str = "", new_uuid: Callable[[], UUID] = uuid4) -> Identity:
-    """The identity kept in `path`, made with `name` where there is none that can be read.
+Kind = TypeVar("Kind", bound=Identity)
 
-    Two programs that make it at once agree on the first. Where the file cannot be written the identity holds for
-    this run only.
+
+def read_identity(path: Path, kind: type[Kind]) -> Kind | None:
+    """The identity in a file; None where there is none that can be read."""
+    try:
+        if not path.is_file():
+            return None
+        with path.open("rb") as file:
+            return msgspec.json.decode(file.read(_MOST_BYTES), type=kind)
+    except (OSError, ValueError, RecursionError):
+        return None
+
+
+def write_identity(path: Path, identity: Identity) -> None:
+    """Put an identity in the place of the one in its file; a file that cannot be read is laid aside, as
+    `player.json.broken-<time>`. A crash leaves the old file or the new one. Raises `OSError`.
     """
-    kept = _kept(path)
-    if kept is not None:
-        return kept
-    made = Identity(uuid=new_uuid(), name=name)
+    path.parent.mkdir(parents=True, exist_ok=True)
+    draft = path.with_name(f"{path.name}.{uuid4()}")
     try:
-        path.parent.mkdir(parents=True, exist_ok=True)
-        return _put(made, path)
-    except OSError:
-        return made
-
-
-def _put(made: Identity, path: Path) -> Identity:
-    """Put a new identity in place, or give the one that another program put there just before."""
-    text = json.dumps({"uuid": str(made.uuid), "name": made.name}, ensure_ascii=False)
-    draft = path.with_name(f"{path.name}.{made.uuid}")
-    draft.write_text(text, encoding="utf-8")
-    try:
-        path.hardlink_to(draft)  # never replaces, and never shows half a file
-    except OSError:
-        # There is a file already, or the disk knows no links.
-        kept = _kept(path)
-        if kept is not None:
-            return kept
+        draft.write_bytes(msgspec.json.encode(identity))
+        if path.exists() and read_identity(path, type(identity)) is None:
+            path.rename(path.with_name(f"{path.name}.broken-{datetime.now(UTC):%Y%m%dT%H%M%S%f}"))
         draft.replace(path)
     finally:
         draft.unlink(missing_ok=True)
-    return made
-
-
-def _kept(path: Path) -> Identity | None:
-    try:
-        fields = json.loads(path.read_text(encoding="utf-8"))
-        return Identity(uuid=UUID(fields["uuid"]), name=str(fields["name"]))
-    except (OSError, ValueError, KeyError, TypeError, AttributeError):
-        return None

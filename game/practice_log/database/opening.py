@@ -2,16 +2,35 @@
 
 import sqlite3
 from collections.abc import Iterator
-from contextlib import closing, contextmanager
-from datetime import UTC, datetime
+from contextlib import closing, contextmanager, suppress
+from datetime import datetime
 from pathlib import Path
-from uuid import UUID
 
 from game.errors import LogError
-from game.practice_log.database.identity import Identity, read_or_make_identity
+from game.practice_log.database.identity import Identity
+from game.practice_log.database.migrations import transaction
+from game.practice_log.database.own_device import own_device
+from game.practice_log.database.own_player import own_player, players_with_entries
 from game.practice_log.database.store import open_store
+from game.practice_log.rows.entry_rows import Recorded
+from game.practice_log.rows.one_player import become_one, has_several
+from game.practice_log.rows.shared_rows import put_device, put_player
 from game.practice_log.transfer.read_export import read_log
-from game.text.clean_text import cleaned
+
+
+def open_own(path: Path, *, now: datetime) -> sqlite3.Connection:
+    """A connection to the log of the player of this folder, made and brought up to date where needed, with all of its
+    entries theirs. Raises as `open_store` does.
+    """
+    connection = open_store(path, now_utc=now)
+    # Where it cannot be written now, it is done when it can.
+    with suppress(sqlite3.Error):
+        if has_several(connection):
+            owner, device = players_with_entries(connection)[0], own_device(path.parent)
+            with transaction(connection):
+                recorded = Recorded(put_device(connection, device), put_player(connection, owner), now)
+                become_one(connection, recorded)
+    return connection
 
 
 @contextmanager
@@ -20,7 +39,7 @@ def opened_log(path: Path) -> Iterator[sqlite3.Connection]:
     if not path.exists():
         raise LogError("log.none_yet", folder=path.parent)
     try:
-        connection = open_store(path, now_utc=datetime.now(UTC))
+        connection = open_own(path, now=datetime.now().astimezone())
     except (sqlite3.Error, OSError) as error:
         raise LogError("log.file_unreadable", file=path, fault=error) from error
     with closing(connection):
@@ -37,20 +56,20 @@ def log_in_memory(path: Path) -> Iterator[sqlite3.Connection]:
 
 
 def players_in(connection: sqlite3.Connection) -> tuple[Identity, ...]:
-    """The players who have takes in a log, whoever played last first."""
+    """The players who have takes in a log, whoever played last first, by the name they gave themselves last."""
     rows = connection.execute(
-        "SELECT uuid, name FROM player JOIN take USING (player) GROUP BY player ORDER BY MAX(take) DESC"
-    )
-    return tuple(Identity(uuid=UUID(uuid), name=cleaned(name)) for uuid, name in rows)
+        "SELECT player.uuid FROM player JOIN entry USING (player) WHERE entry.kind = 'take' "
+        "GROUP BY player ORDER BY MAX(entry.moment_us) DESC, player.uuid"
+    ).fetchall()
+    known = {str(player.uuid): player for player in players_with_entries(connection)}
+    return tuple(known[uuid] for (uuid,) in rows)
 
 
 def log_owner(connection: sqlite3.Connection, log: Path, name: str) -> Identity:
-    """Whose log it is: the player whose id is kept beside it; in a log brought here from another computer, which knows
-    them by another id, whoever played last. Named `name`, or as they are known. Raises `LogError` for no take at all.
+    """Whose log it is: the player whose entries it holds. Named `name`, or as they named themselves. Raises `LogError`
+    for no take at all.
     """
-    known = players_in(connection)
-    if not known:
+    if not players_in(connection):
         raise LogError("log.no_take_yet", folder=log.parent)
-    kept = read_or_make_identity(log.parent / "player.json")
-    meant = next((player for player in known if player.uuid == kept.uuid), known[0])
-    return Identity(uuid=meant.uuid, name=name or meant.name or kept.name)
+    meant = own_player(log)
+    return Identity(uuid=meant.uuid, name=name or meant.name)

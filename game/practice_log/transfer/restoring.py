@@ -13,6 +13,8 @@ from pathlib import Path
 
 from game.errors import LogError
 from game.practice_log.database.in_use import not_in_use
+from game.practice_log.database.own_device import new_device
+from game.practice_log.database.own_player import own_player
 from game.practice_log.database.store import BUSY_S
 from game.practice_log.transfer.backup import OWNER_ONLY, checked_take_count, copy_whole, refused
 from game.practice_log.transfer.limited_reading import is_packed
@@ -47,8 +49,9 @@ def restore(copy: Path, log: Path, *, now_utc: datetime) -> tuple[int, Path | No
 
 
 def swap_in(draft: Path, log: Path, *, now_utc: datetime) -> tuple[int, Path | None]:
-    """Put a log that was made beside the log in its place, checked first. Returns as `restore` does. Nobody may be
-    using either. Raises `LogError`; then the log is as it was.
+    """Put a log that was made beside the log in its place, checked first. It tells who plays from now on, on a device
+    of its own: the one of before has counted further than this log knows. Nobody may be using either. Returns as
+    `restore` does. Raises `LogError`; then the log is as it was.
     """
     takes = checked_take_count(draft)
     kept = None
@@ -63,6 +66,8 @@ def swap_in(draft: Path, log: Path, *, now_utc: datetime) -> tuple[int, Path | N
             log.with_name(log.name + journal).unlink(missing_ok=True)
         draft.replace(log)
         _on_disk(log.parent)
+    new_device(log.parent)
+    own_player(log)
     return takes, kept
 
 

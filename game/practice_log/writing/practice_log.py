@@ -1,13 +1,14 @@
 """The practice log as the app holds it: one object, whose methods cost the caller next to nothing."""
 
 import sqlite3
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Collection, Iterator, Mapping
 from contextlib import contextmanager
 from datetime import datetime
 from itertools import count
 from pathlib import Path
 from types import TracebackType
 from typing import Any, Self
+from uuid import UUID
 
 from game.coach.decisions import Decision
 from game.coach.events import Event, TakeResult
@@ -77,7 +78,8 @@ class TakeHandle:
 
 
 class PracticeLog:
-    """The log in the file `path`, written by a thread of its own from now on.
+    """The log in the file `path`, written by a thread of its own from now on. `before` are ids of devices that this one
+    was until it became `device`.
 
     `now` tells the time on the wall, in the player's zone. Nothing here raises for a file that cannot be written:
     `trouble` says so, practice is kept in memory, and is written once it can be.
@@ -88,10 +90,11 @@ class PracticeLog:
         path: Path,
         *,
         device: Identity,
+        before: Collection[UUID] = (),
         now: Callable[[], datetime],
         opener: Callable[[], sqlite3.Connection] | None = None,
     ) -> None:
-        self.device = device
+        self.device, self._before = device, before
         self._open = opener or (lambda: open_store(path, now_utc=now()))
         self._writer = Writer(self._open)
         self._handles = count(1)
@@ -161,7 +164,9 @@ class PracticeLog:
         """
         with self.reading() as connection:
             own = set(self._writer.numbers.values())
-            cut_short = [take for take in unfinished_takes(connection, self.device.uuid) if take.take not in own]
+            cut_short = [
+                take for take in unfinished_takes(connection, (self.device.uuid, *self._before)) if take.take not in own
+            ]
             return tuple((take, raw_take(connection, take.take)) for take in cut_short)
 
     def flush(self, timeout_s: float = _FLUSH_S) -> bool:

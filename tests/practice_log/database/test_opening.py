@@ -1,7 +1,7 @@
 """A log that is only asked."""
 
-import shutil
 import sqlite3
+from contextlib import closing
 from datetime import UTC, datetime
 from pathlib import Path
 from uuid import UUID
@@ -9,9 +9,9 @@ from uuid import UUID
 import pytest
 
 from game.errors import LogError
-from game.practice_log.database.identity import Identity, read_or_make_identity
+from game.practice_log.database.identity import Identity
 from game.practice_log.database.migrations import MIGRATIONS, applied, migrate
-from game.practice_log.database.opening import log_in_memory, log_owner, opened_log, players_in
+from game.practice_log.database.opening import log_in_memory, log_owner, open_own, opened_log, players_in
 from game.practice_log.database.store import APPLICATION_ID, open_store
 from game.practice_log.rows.take_rows import put_take
 from tests.practice_log.logged_takes import DEVICE, MORNING, PLAYER, begun
@@ -74,24 +74,34 @@ def test_what_is_no_log_is_refused(tmp_path: Path):
         pass
 
 
-def test_players_are_told_by_who_played_last(path: Path):
-    with opened_log(path) as log:
+def test_players_of_a_log_from_elsewhere_are_told_by_who_played_last(path: Path):
+    with log_in_memory(path) as log:
         assert players_in(log) == (BO, PLAYER)
         put_take(log, begun(minutes=9), DEVICE)
         assert players_in(log) == (PLAYER, BO)
 
 
-def test_a_log_is_that_of_the_player_whose_id_is_kept_beside_it(path: Path):
-    read_or_make_identity(path.parent / "player.json", new_uuid=lambda: PLAYER.uuid, name="Ada Lovelace")
+def test_our_own_log_is_that_of_one_player_whoever_played_into_it(path: Path):
+    """Of whoever took most takes: Ada has one more."""
+    with closing(open_store(path, now_utc=MORNING)) as log:
+        put_take(log, begun(minutes=9), DEVICE)
+    for _ in range(2):
+        with opened_log(path) as log:
+            assert players_in(log) == (PLAYER,)
+            assert log_owner(log, path, "") == PLAYER
+            assert log_owner(log, path, "A.") == Identity(uuid=PLAYER.uuid, name="A.")
+            facts = log.execute("SELECT about, content FROM fact").fetchall()
+            assert facts == [("same player", f'{{"player":"{BO.uuid}"}}')]
+
+
+def test_a_log_that_cannot_be_made_one_players_now_is_read_as_it_is(path: Path):
+    with closing(sqlite3.connect(path, isolation_level=None)) as other:
+        other.execute("BEGIN IMMEDIATE")
+        with closing(open_own(path, now=MORNING)) as log:
+            assert len(players_in(log)) == 2
+        other.execute("ROLLBACK")
     with opened_log(path) as log:
-        assert log_owner(log, path, "") == PLAYER
-        assert log_owner(log, path, "A.") == Identity(uuid=PLAYER.uuid, name="A.")
-
-
-def test_a_log_from_another_computer_is_that_of_whoever_played_last(path: Path, tmp_path: Path):
-    shutil.copy(path, tmp_path / "brought.sqlite")
-    with opened_log(tmp_path / "brought.sqlite") as log:
-        assert log_owner(log, tmp_path / "elsewhere" / "brought.sqlite", "") == BO
+        assert len(players_in(log)) == 1
 
 
 def test_a_log_without_a_take_is_nobodys(tmp_path: Path):

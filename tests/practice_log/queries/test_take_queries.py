@@ -49,10 +49,10 @@ def test_a_take_without_a_judgement_is_unfinished_on_its_own_device_only(log):
     other = Identity(uuid=UUID(int=12), name="the tower")
     finished, cut_short, elsewhere = (put_take(log, begun(), device) for device in (DEVICE, DEVICE, other))
     put_ending(log, finished, ended(judged(begun(), notes_of(begun()))), DEVICE)
-    assert [take.take for take in unfinished_takes(log, DEVICE.uuid)] == [cut_short]
-    assert [take.take for take in unfinished_takes(log, other.uuid)] == [elsewhere]
+    assert [take.take for take in unfinished_takes(log, [DEVICE.uuid])] == [cut_short]
+    assert [take.take for take in unfinished_takes(log, [other.uuid])] == [elsewhere]
     put_ending(log, cut_short, ended(judged(begun(), ()), outcome=Outcome.CUT_SHORT), DEVICE)
-    assert unfinished_takes(log, DEVICE.uuid) == ()
+    assert unfinished_takes(log, [DEVICE.uuid]) == ()
 
 
 def test_takes_are_numbered_on_each_device_so_that_logs_can_be_merged(log):

@@ -125,7 +125,7 @@ def test_a_take_under_way_is_not_taken_for_one_that_was_cut_short(log):
     play(log)
     assert log.unfinished_takes() == ()
     with log.reading() as connection:
-        assert len(unfinished_takes(connection, DEVICE.uuid)) == 1
+        assert len(unfinished_takes(connection, [DEVICE.uuid])) == 1
 
 
 def test_takes_left_by_an_earlier_run_are_found_with_what_was_played(path):
