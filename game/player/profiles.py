@@ -97,11 +97,7 @@ def add_player(name: str, *, new_uuid: Callable[[], UUID] = uuid4) -> Profile:
     """A new player, with a folder of their own. Raises `PlayerError` for no name, one that is taken, or a folder that
     cannot be written.
     """
-    name = cleaned(name, LONGEST_NAME)
-    if not name:
-        raise PlayerError("player.name_unreadable")
-    if _called(name, players()):
-        raise PlayerError("player.already_there", name=name)
+    name = free_name(name)
     row = Row(folder=new_uuid().hex, name=name)
     player = _player(row)
     try:
@@ -112,6 +108,18 @@ def add_player(name: str, *, new_uuid: Callable[[], UUID] = uuid4) -> Profile:
     except OSError as error:
         raise PlayerError("player.cannot_be_added", folder=user_data(), reason=error.strerror or error) from error
     return player
+
+
+def free_name(name: str, *, of: Profile | None = None) -> str:
+    """A name made clean that nobody has, or only the player `of` it. Raises `PlayerError` where there is none, or it
+    is taken.
+    """
+    name = cleaned(name, LONGEST_NAME)
+    if not name:
+        raise PlayerError("player.name_unreadable")
+    if _called(name, tuple(player for player in players() if of is None or player.folder != of.folder)):
+        raise PlayerError("player.already_there", name=name)
+    return name
 
 
 def first_player() -> Profile:

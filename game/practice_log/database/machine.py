@@ -43,7 +43,7 @@ def machine_id(system: str) -> str:
 
 
 def _hashed(what: str, text: str) -> str:
-    return hmac.digest(text.encode("utf-8", "surrogateescape"), f"homefret {what}".encode(), "sha256").hex()[:_DIGITS]
+    return hmac.digest(text.encode("utf-8", "surrogateescape"), f"homefret-{what}".encode(), "sha256").hex()[:_DIGITS]
 
 
 def _named_machine() -> str:

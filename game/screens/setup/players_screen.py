@@ -1,4 +1,6 @@
-"""Who plays on this computer: arrows choose, Enter changes to them at once, N begins the name of a new player."""
+"""Who plays on this computer: arrows choose, Enter changes to them at once, N begins the name of a new player, R
+another name of the chosen one.
+"""
 
 import pygame
 
@@ -15,6 +17,7 @@ from game.desk.typography import Face, shortened
 from game.errors import HomefretError
 from game.player.players_file import LONGEST_NAME
 from game.player.profiles import Profile, players
+from game.player.renaming import rename_player
 from game.player.session import add_player_here, remember_player, switch_player
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
@@ -34,6 +37,7 @@ class PlayersScreen(BaseScreen):
         self._players = players()
         self._chosen = next((row for row, player in enumerate(self._players) if self._plays(player)), 0)
         self._typed: str | None = None
+        self._renames = False
 
     def _plays(self, player: Profile) -> bool:
         return player.folder == self.context.session.folder
@@ -56,30 +60,39 @@ class PlayersScreen(BaseScreen):
         if key in (pygame.K_UP, pygame.K_DOWN):
             self._move(1 if key == pygame.K_DOWN else -1)
         elif key == pygame.K_n:
-            self._typed = ""
+            self._typed, self._renames = "", False
+        elif key == pygame.K_r:
+            self._typed, self._renames = self._players[self._chosen].name, True
         return None
 
     def _type(self, event: pygame.event.Event, typed: str) -> None:
-        """A key while a name is typed: Enter adds the player, Esc leaves it."""
+        """A key while a name is typed: Enter adds or renames the player, Esc leaves it."""
         if event.key == pygame.K_ESCAPE:
             self._typed = None
         elif event.key in (pygame.K_RETURN, pygame.K_KP_ENTER):
-            self._add(typed)
+            self._give_name(typed)
         elif event.key == pygame.K_BACKSPACE:
             self._typed = typed[:-1]
         elif event.unicode and event.unicode.isprintable() and len(typed) < LONGEST_NAME:
             self._typed = typed + event.unicode
 
-    def _add(self, name: str) -> None:
+    def _give_name(self, name: str) -> None:
         """A name that will not do stays, to be mended."""
         try:
-            added = add_player_here(self.context.session, name)
+            named = self._rename(name) if self._renames else add_player_here(self.context.session, name)
             self._players = players()
         except HomefretError as error:
             self.context.say_error(error)
             return
-        self._typed, self._chosen = None, self._players.index(added)
-        self.context.say(say("players.added", name=added.name))
+        self._typed, self._chosen = None, self._players.index(named)
+        self.context.say(say("players.renamed" if self._renames else "players.added", name=named.name))
+
+    def _rename(self, name: str) -> Profile:
+        session, player = self.context.session, self._players[self._chosen]
+        renamed = rename_player(player, name, session.now)
+        if self._plays(player):
+            session.profile = renamed
+        return renamed
 
     def _change(self) -> Route | None:
         """The chosen player takes the seat."""
@@ -151,7 +164,7 @@ class PlayersScreen(BaseScreen):
         if self._typed is not None:
             at = sheet.paper.bottom - sheet.px(134)
             room = pygame.Rect(sheet.text_area.left, at, sheet.text_area.width, sheet.px(52))
-            typed = say("players.new", name=f"{self._typed}…")
+            typed = say("players.new_name" if self._renames else "players.new", name=f"{self._typed}…")
             draw_paragraph(surface, typed, room, Face.TEXT, sheet.text_px, theme.ink)
         draw_key_hints(surface, self._keys(), sheet, theme)
         return True
@@ -170,8 +183,9 @@ class PlayersScreen(BaseScreen):
 
     def _keys(self) -> tuple[KeyHint, ...]:
         if self._typed is not None:
-            return key_hints(("keys.enter", "keys.add_player"), ("keys.escape", "keys.back"))
-        own = [("N", "keys.new_player"), ("keys.escape", "keys.shelf")]
+            done = "keys.rename_player" if self._renames else "keys.add_player"
+            return key_hints(("keys.enter", done), ("keys.escape", "keys.back"))
+        own = [("N", "keys.new_player"), ("R", "keys.rename_player"), ("keys.escape", "keys.shelf")]
         if len(self._players) > 1:
             own = [("keys.updown", "keys.choose"), ("keys.enter", "keys.play_as"), *own]
         return key_hints(*own)

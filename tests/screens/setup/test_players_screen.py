@@ -7,7 +7,7 @@ import pygame
 import pytest
 
 from game.music.score import Reading
-from game.player.profiles import LOG_FILE, add_player, first_player, player_at_start
+from game.player.profiles import LOG_FILE, add_player, first_player, player_at_start, players
 from game.player.session import open_session
 from game.player.settings import DeviceSettings, Look, Settings
 from game.player.settings_file import load, save
@@ -125,6 +125,21 @@ def test_a_name_is_typed_to_add_a_player_who_can_then_be_changed_to(table):
     table.key(pygame.K_RETURN)
     assert table.screen_name == "ShelfScreen"
     assert table.context.session.name == "grace"
+
+
+def test_r_gives_the_chosen_player_another_name(table):
+    grace = add_player("Grace")
+    table.go(ToPlayers())
+    for name, steps in (("Ada", 0), ("y", 1)):
+        for _ in range(steps):
+            table.key(pygame.K_DOWN)
+        table.key(pygame.K_r)
+        table.letters(name)
+        table.key(pygame.K_RETURN)
+    assert [player.name for player in players()] == ["Ada", "Gracey"]
+    assert table.context.session.name == "Ada"
+    assert players()[1].folder == grace.folder
+    assert "Gracey" in table.context.window.message
 
 
 def test_a_new_player_finds_the_instruments_of_the_desk_set_up(table):
