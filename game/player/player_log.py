@@ -1,10 +1,12 @@
 """The practice log for the screens: what is played goes into it as it comes, what was made of it at the end."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from contextlib import AbstractContextManager
 from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
+from typing import Any
+from uuid import UUID
 
 from game.clock import wall_time
 from game.coach.decisions import Decision
@@ -28,6 +30,7 @@ from game.practice_log.database.own_device import own_device
 from game.practice_log.database.own_player import own_player
 from game.practice_log.database.store import Connection
 from game.practice_log.queries.bars_met import times_met
+from game.practice_log.rows.entry_rows import About
 from game.practice_log.rows.log_records import InstrumentUsed, Outcome, Sighting, TakeBegun, TakeEnded, Terms
 from game.practice_log.rows.take_beginning import take_begun
 from game.practice_log.writing.cut_short import ending_of
@@ -50,6 +53,15 @@ class PlayerLog:
         self._now = now
         self.facts = PlayerFacts(folder, self._practice_log, self.player, now)
         self._in_use: InUse | None = None
+
+    @property
+    def device_id(self) -> UUID:
+        """By what this computer and folder are known in the log."""
+        return self._practice_log.device.uuid
+
+    def now(self) -> datetime:
+        """The time on the wall."""
+        return self._now()
 
     @property
     def day(self) -> int:
@@ -89,6 +101,11 @@ class PlayerLog:
         """What the coach heard and said."""
         handle = take.handle if take else None
         self._practice_log.decision(event, decision, player=self.player, at=self._now(), take=handle)
+
+    def record_fact(self, about: About, content: Mapping[str, Any], *, of_file_at: datetime | None = None) -> None:
+        """The player says something, or a file beside the log said it that was written at that time."""
+        at, of_file = of_file_at or self._now(), of_file_at is not None
+        self._practice_log.fact(about, content, player=self.player, at=at, of_file=of_file)
 
     def sightings(self, passage: Passage) -> int:
         """How often the player has met the bar of these that they met most often; 0 where the log cannot be read."""

@@ -15,7 +15,7 @@ from game.errors import HomefretError, SettingsError
 from game.message import Message, message
 from game.player.players_file import PlayerError
 from game.player.profiles import Profile, add_player, players, remember_chosen
-from game.player.settings import Settings
+from game.player.settings import OPTIONS, Settings
 from game.player.settings_file import load, load_or_defaults, save
 from game.tunes.library.library import ShelfEntry
 from game.tunes.library.shelf_order import ShelfOrder
@@ -28,6 +28,7 @@ if TYPE_CHECKING:
     from game.player.player_log import LogTakeRecorder, PlayerLog
     from game.player.player_notes import PlayerNotes
     from game.player.player_plan import PlayerPlan
+    from game.player.settings_in_log import SettingsInLog
     from game.practice.finished_take import Finished
     from game.practice_log.rows.log_records import Terms
 
@@ -47,7 +48,8 @@ class Session:
     never during a take. A log that cannot be opened keeps what is played in memory and says why (`log.trouble`).
 
     `shelf_view` is how the shelf is looked at, `explained_manual_input` whether it was said how to play without an
-    instrument. `settings_trouble` is what was put right in the settings, or why they cannot be read.
+    instrument. `settings_trouble` is what was put right in the settings, or why they cannot be read; `settings_of_file`
+    whether they are those of the file.
     """
 
     def __init__(
@@ -64,6 +66,7 @@ class Session:
         self.shelf_view = ShelfView()
         self.explained_manual_input = False
         self.settings_trouble: SettingsError | None = None
+        self.settings_of_file = True
 
     @property
     def folder(self) -> Path:
@@ -112,12 +115,39 @@ class Session:
             self.coach, self.notes, lambda: self.settings, self.clock.now_s, opened=lambda: facts.opened_tunes
         )
 
-    def begin_practice(self) -> None:
+    @cached_property
+    def _settings_in_log(self) -> "SettingsInLog":
+        from game.player.settings_in_log import SettingsInLog
+
+        return SettingsInLog(self.log, self.profile.settings_path)
+
+    def begin_practice(self) -> tuple[Message, ...]:
         """The player plays from now on: nobody puts another log in the place of this one, and takes that were cut short
-        when the program was last killed are judged.
+        when the program was last killed are judged. Returns the names of the settings that changed, for they were
+        changed on another computer.
         """
         self.log.lock()
         self.log.judge_interrupted_takes()
+        return self.take_over_settings()
+
+    def take_over_settings(self) -> tuple[Message, ...]:
+        """Let what was changed on other computers hold here too, and tell them what was changed in the file by hand.
+        Returns the names of the settings that are others now. Never during a take. Settings that were not read from the
+        file, or only in part, stay as they are, and so they do where the log cannot be read.
+        """
+        if not self.settings_of_file or self.settings_trouble:
+            return ()
+        before, agreed = self.settings, self._settings_in_log.agree(self.settings)
+        if agreed is None:
+            return ()
+        self.settings = agreed
+        with suppress(OSError):
+            if agreed != before:
+                save(agreed, self.profile.settings_path)
+            self._settings_in_log.keep_agreed(agreed)
+        return tuple(
+            option.name_words for name, option in OPTIONS.items() if getattr(before, name) != getattr(agreed, name)
+        )
 
     def recorder(self, passage: "Passage", neck_map: "NeckMap", terms: "Terms", *, zero_s: float) -> "LogTakeRecorder":
         """Where a take that may begin is written down. Not to be asked for during a take."""
@@ -129,9 +159,13 @@ class Session:
         return self.coach.finish_take(finished, recorder)
 
     def change_settings(self, settings: Settings) -> None:
-        """Take settings over and keep them. Raises `OSError` where they cannot be kept: they hold for this time."""
-        self.settings = settings
+        """Take settings over and keep them, in the log as well for the player's other computers. Raises `OSError` where
+        their file cannot be written: they hold for this time.
+        """
+        before, self.settings = self.settings, settings
+        self._settings_in_log.say(before, settings)
         save(settings, self.profile.settings_path)
+        self._settings_in_log.changed(settings)
 
     def write_crash_note(self, fault: BaseException, *, screen: str) -> Path | None:
         """A note of what went wrong on a screen, beside the log; None where the disk refuses."""
@@ -155,7 +189,9 @@ def open_session(
     the time on the wall, in the player's zone. Of settings that cannot be read the `settings_trouble` tells.
     """
     if settings is not None:
-        return Session(profile, settings, clock, now=now)
+        session = Session(profile, settings, clock, now=now)
+        session.settings_of_file = False
+        return session
     kept = load_or_defaults(profile.settings_path)
     session = Session(profile, kept.settings, clock, now=now)
     session.settings_trouble = kept.trouble

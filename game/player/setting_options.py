@@ -35,20 +35,29 @@ class ChangedOn(Enum):
     FILE = "file"
 
 
+class BelongsTo(Enum):
+    """To whom a setting belongs. What is the player's goes with them to each of their computers; what is the computer's
+    stays there, for it belongs to the instruments, the screen or the loudspeakers of that desk.
+    """
+
+    PLAYER = "player"
+    COMPUTER = "computer"
+
+
 @dataclass(frozen=True, slots=True)
 class Shown:
-    """Where a setting stands and how it is changed.
+    """Where a setting stands, whose it is, and how it is changed.
 
     `steps` are the values that the arrows go through, in their order, or what finds them; left empty they are those of
     an Enum or of a yes and no. `words` puts a value into words where neither the value as it is nor the sentence
-    `settings.NAME.VALUE` will do. `of_the_computer`: a new player finds it as it is, for it belongs to the instruments.
+    `settings.NAME.VALUE` will do.
     """
 
     group: Group
+    belongs_to: BelongsTo
     on: ChangedOn = ChangedOn.SETTINGS
     steps: Sequence[Any] | Callable[[], Sequence[Any]] = ()
     words: Callable[[Any], Message] | None = None
-    of_the_computer: bool = False
 
 
 @dataclass(frozen=True)

@@ -17,7 +17,7 @@ from game.music.names import NoteNames
 from game.music.score import Reading
 from game.neck.neck_map import DEFAULT_POSITION, NeckMap, standard_map
 from game.neck.tuning import DEFAULT_FRETS, MAX_FRETS, TUNINGS, Place, tuning_named
-from game.player.setting_options import ChangedOn, Group, Shown, options_of
+from game.player.setting_options import BelongsTo, ChangedOn, Group, Shown, options_of
 from game.text.language import languages, own_name
 
 # Six strings need six channels, and MIDI has sixteen.
@@ -118,60 +118,78 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True):
     `base_channel` is the MIDI channel of string 1. `choices` are homes chosen by hand: sounding pitch to
     (string, fret). `device` is the one listened to, empty for whichever plays; `devices` how each reports, by its name;
     `pedals` the controllers that command; `limits` by what a pickup's dirt is told apart.
+
+    How music is read, practised and fingered is the player's: taste, names, targets, the map and the neck it lies on.
+    What goes by the desk is the computer's: instruments and pedals, how loud it plays, how large it shows music, since
+    screens stand nearer or farther away, and the language, which on a school's computer is the school's.
     """
 
-    look: Annotated[Look, Shown(Group.APPEARANCE)] = Look.PAPER
-    music_face: Annotated[MusicFace, Shown(Group.APPEARANCE)] = MusicFace.ENGRAVED
-    staff_space_px: Annotated[int, Meta(ge=16, le=48), Shown(Group.APPEARANCE, steps=range(16, 49, 2))] = 26
-    note_names: Annotated[NoteNames, Shown(Group.APPEARANCE)] = NoteNames.ENGLISH
+    look: Annotated[Look, Shown(Group.APPEARANCE, BelongsTo.PLAYER)] = Look.PAPER
+    music_face: Annotated[MusicFace, Shown(Group.APPEARANCE, BelongsTo.PLAYER)] = MusicFace.ENGRAVED
+    staff_space_px: Annotated[
+        int, Meta(ge=16, le=48), Shown(Group.APPEARANCE, BelongsTo.COMPUTER, steps=range(16, 49, 2))
+    ] = 26
+    note_names: Annotated[NoteNames, Shown(Group.APPEARANCE, BelongsTo.PLAYER)] = NoteNames.ENGLISH
     language: Annotated[
-        str, Meta(max_length=20), Shown(Group.APPEARANCE, steps=_language_steps, words=_language_words)
+        str,
+        Meta(max_length=20),
+        Shown(Group.APPEARANCE, BelongsTo.COMPUTER, steps=_language_steps, words=_language_words),
     ] = ""
 
-    waits: Annotated[bool, Shown(Group.PRACTICE)] = True
-    still: Annotated[bool, Shown(Group.PRACTICE)] = False
-    slip: Annotated[bool, Shown(Group.PRACTICE)] = False
-    clicking: Annotated[Clicking, Shown(Group.PRACTICE)] = Clicking.EVERY_BEAT
+    waits: Annotated[bool, Shown(Group.PRACTICE, BelongsTo.PLAYER)] = True
+    still: Annotated[bool, Shown(Group.PRACTICE, BelongsTo.PLAYER)] = False
+    slip: Annotated[bool, Shown(Group.PRACTICE, BelongsTo.PLAYER)] = False
+    clicking: Annotated[Clicking, Shown(Group.PRACTICE, BelongsTo.PLAYER)] = Clicking.EVERY_BEAT
     volume: Annotated[
         float,
         Meta(ge=0, le=1),
-        Shown(Group.PRACTICE, steps=tuple(tenths / 10 for tenths in range(11)), words=_volume_words),
+        Shown(
+            Group.PRACTICE, BelongsTo.COMPUTER, steps=tuple(tenths / 10 for tenths in range(11)), words=_volume_words
+        ),
     ] = 0.6
-    target_bpm: Annotated[int, Meta(ge=1, le=400), Shown(Group.PRACTICE, steps=range(50, 201, 5))] = 100
-    line_level: Annotated[int, Meta(ge=1, le=8), Shown(Group.PRACTICE, steps=range(1, 9), words=_line_level_words)] = 1
-    plan_minutes: Annotated[int, Meta(ge=5, le=90), Shown(Group.PRACTICE, on=ChangedOn.TODAY)] = 20
+    target_bpm: Annotated[int, Meta(ge=1, le=400), Shown(Group.PRACTICE, BelongsTo.PLAYER, steps=range(50, 201, 5))] = (
+        100
+    )
+    line_level: Annotated[
+        int, Meta(ge=1, le=8), Shown(Group.PRACTICE, BelongsTo.PLAYER, steps=range(1, 9), words=_line_level_words)
+    ] = 1
+    plan_minutes: Annotated[int, Meta(ge=5, le=90), Shown(Group.PRACTICE, BelongsTo.PLAYER, on=ChangedOn.TODAY)] = 20
 
-    instrument: Annotated[InstrumentKind, Shown(Group.GUITAR, of_the_computer=True)] = InstrumentKind.GUITAR
+    instrument: Annotated[InstrumentKind, Shown(Group.GUITAR, BelongsTo.COMPUTER)] = InstrumentKind.GUITAR
     base_channel: Annotated[
         int,
         Meta(ge=1, le=HIGHEST_BASE_CHANNEL),
-        Shown(Group.GUITAR, steps=range(1, HIGHEST_BASE_CHANNEL + 1), of_the_computer=True),
+        Shown(Group.GUITAR, BelongsTo.COMPUTER, steps=range(1, HIGHEST_BASE_CHANNEL + 1)),
     ] = 1
-    tuning: Annotated[str, Meta(max_length=60), Shown(Group.GUITAR, steps=tuple(TUNINGS), words=_tuning_words)] = (
-        "standard"
-    )
-    reading: Annotated[Reading, Shown(Group.GUITAR)] = Reading.GUITAR
-    left_handed: Annotated[bool, Shown(Group.GUITAR)] = False
-    wants_home: Annotated[bool, Shown(Group.GUITAR)] = False
+    tuning: Annotated[
+        str, Meta(max_length=60), Shown(Group.GUITAR, BelongsTo.PLAYER, steps=tuple(TUNINGS), words=_tuning_words)
+    ] = "standard"
+    reading: Annotated[Reading, Shown(Group.GUITAR, BelongsTo.PLAYER)] = Reading.GUITAR
+    left_handed: Annotated[bool, Shown(Group.GUITAR, BelongsTo.PLAYER)] = False
+    wants_home: Annotated[bool, Shown(Group.GUITAR, BelongsTo.PLAYER)] = False
     limits: Annotated[
         Limits,
-        Shown(Group.GUITAR, steps=(USUAL_LIMITS, NO_LIMITS), words=_limits_words, of_the_computer=True),
+        Shown(Group.GUITAR, BelongsTo.COMPUTER, steps=(USUAL_LIMITS, NO_LIMITS), words=_limits_words),
     ] = USUAL_LIMITS
-    position: Annotated[int, Meta(ge=1, le=MAX_FRETS - FRETS_ABOVE_POSITION), Shown(Group.GUITAR, on=ChangedOn.MAP)] = (
-        DEFAULT_POSITION
-    )
-    choices: Annotated[dict[_NoteNumber, tuple[_String, _Fret]], Shown(Group.GUITAR, on=ChangedOn.MAP)] = {}
-    frets: Annotated[int, Meta(ge=_FEWEST_FRETS, le=MAX_FRETS), Shown(Group.GUITAR, on=ChangedOn.FILE)] = DEFAULT_FRETS
-    device: Annotated[_DeviceName, Shown(Group.GUITAR, on=ChangedOn.INSTRUMENTS, of_the_computer=True)] = ""
+    position: Annotated[
+        int, Meta(ge=1, le=MAX_FRETS - FRETS_ABOVE_POSITION), Shown(Group.GUITAR, BelongsTo.PLAYER, on=ChangedOn.MAP)
+    ] = DEFAULT_POSITION
+    choices: Annotated[
+        dict[_NoteNumber, tuple[_String, _Fret]], Shown(Group.GUITAR, BelongsTo.PLAYER, on=ChangedOn.MAP)
+    ] = {}
+    frets: Annotated[
+        int, Meta(ge=_FEWEST_FRETS, le=MAX_FRETS), Shown(Group.GUITAR, BelongsTo.PLAYER, on=ChangedOn.FILE)
+    ] = DEFAULT_FRETS
+    device: Annotated[_DeviceName, Shown(Group.GUITAR, BelongsTo.COMPUTER, on=ChangedOn.INSTRUMENTS)] = ""
     devices: Annotated[
         dict[_DeviceName, DeviceSettings],
         Meta(max_length=MOST_DEVICES),
-        Shown(Group.GUITAR, on=ChangedOn.INSTRUMENTS, of_the_computer=True),
+        Shown(Group.GUITAR, BelongsTo.COMPUTER, on=ChangedOn.INSTRUMENTS),
     ] = {}
     pedals: Annotated[
         tuple[_Controller, ...],
         Meta(max_length=_CONTROLLERS),
-        Shown(Group.GUITAR, on=ChangedOn.INSTRUMENTS, of_the_computer=True),
+        Shown(Group.GUITAR, BelongsTo.COMPUTER, on=ChangedOn.INSTRUMENTS),
     ] = USUAL_PEDALS
 
     def neck_map(self) -> NeckMap:
@@ -196,9 +214,12 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True):
 
     def for_a_new_player(self) -> "Settings":
         """What a new player at this computer finds: its instruments set up as they are, the rest as it is at first."""
-        return Settings(
-            **{name: getattr(self, name) for name, option in OPTIONS.items() if option.shown.of_the_computer}
+        instruments = (
+            name
+            for name, option in OPTIONS.items()
+            if option.group is Group.GUITAR and option.shown.belongs_to is BelongsTo.COMPUTER
         )
+        return Settings(**{name: getattr(self, name) for name in instruments})
 
 
 OPTIONS = options_of(Settings)

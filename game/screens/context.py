@@ -6,6 +6,7 @@ from game.clock import Clock
 from game.desk.sheet import Sheet
 from game.desk.theme import NIGHT, PAPER, Theme
 from game.errors import HomefretError
+from game.message import Message, message
 from game.player.session import Session
 from game.player.settings import InstrumentKind, Look, Settings
 from game.screens.devices import Devices
@@ -58,6 +59,13 @@ class ScreenContext:
     def say(self, sentence: str) -> None:
         """Show a sentence for a while, on whatever screen is there."""
         self.window.say(sentence, self.clock.now_s())
+
+    def say_taken_over(self, names: tuple[Message, ...]) -> None:
+        """Say which settings are others now because they were changed on another computer; nothing for none."""
+        if names:
+            self.say(
+                say("settings.from_elsewhere", names=tuple(message("settings.quoted", name=name) for name in names))
+            )
 
     def say_sound(self) -> None:
         """Say where nothing is heard, or it cannot be trusted."""

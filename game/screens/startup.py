@@ -33,7 +33,7 @@ _WARM_BAR = Bar(
 def finish_startup(context: ScreenContext) -> InstrumentEvents:
     """Look for instruments, open the log and the sound, and load every screen."""
     events = InstrumentEvents(context)
-    context.session.begin_practice()
+    context.say_taken_over(context.session.begin_practice())
     sound = context.devices.sound = open_sound(context.settings.volume)
     sound.make_ready(tuple(context.settings.neck_map().places))
     preload_page(context)

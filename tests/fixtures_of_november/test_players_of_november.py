@@ -102,6 +102,16 @@ def test_settings_and_the_map_they_make(session, golden):
     assert session.settings_trouble is None
 
 
+def test_settings_stay_as_they_are_when_they_come_into_the_log_and_at_the_start_after_that(session, profile):
+    before = session.settings
+    assert session.begin_practice() == ()
+    session.close()
+    later = seated(profile)
+    assert later.begin_practice() == ()
+    assert session.settings == later.settings == before
+    later.close()
+
+
 def test_which_tunes_were_opened_lines_met_and_tunes_known_by_ear(session, golden):
     facts = session.log.facts
     assert sorted(facts.opened_tunes) == golden["seen"]

@@ -8,7 +8,7 @@ import pytest
 from msgspec import Meta
 
 from game.message import message, verbatim
-from game.player.setting_options import ChangedOn, Group, Shown, options_of
+from game.player.setting_options import BelongsTo, ChangedOn, Group, Shown, options_of
 
 
 class Ink(Enum):
@@ -17,11 +17,11 @@ class Ink(Enum):
 
 
 class Declared(msgspec.Struct):
-    ink: Annotated[Ink, Shown(Group.APPEARANCE)] = Ink.BLACK
-    loud: Annotated[bool, Shown(Group.PRACTICE)] = False
-    tempo: Annotated[int, Meta(ge=10, le=99), Shown(Group.PRACTICE, steps=range(20, 61, 20))] = 40
-    paper: Annotated[str, Shown(Group.GUITAR, steps=lambda: ["A4", "A5"])] = "A4"
-    strings: Annotated[int, Shown(Group.GUITAR, on=ChangedOn.FILE)] = 6
+    ink: Annotated[Ink, Shown(Group.APPEARANCE, BelongsTo.PLAYER)] = Ink.BLACK
+    loud: Annotated[bool, Shown(Group.PRACTICE, BelongsTo.PLAYER)] = False
+    tempo: Annotated[int, Meta(ge=10, le=99), Shown(Group.PRACTICE, BelongsTo.PLAYER, steps=range(20, 61, 20))] = 40
+    paper: Annotated[str, Shown(Group.GUITAR, BelongsTo.PLAYER, steps=lambda: ["A4", "A5"])] = "A4"
+    strings: Annotated[int, Shown(Group.GUITAR, BelongsTo.PLAYER, on=ChangedOn.FILE)] = 6
 
 
 OPTIONS = options_of(Declared)

@@ -8,7 +8,7 @@ from game.desk.theme import NIGHT, PAPER
 from game.errors import TuneError
 from game.player.profiles import Profile
 from game.player.session import open_session
-from game.player.settings import InstrumentKind, Look, Settings
+from game.player.settings import OPTIONS, InstrumentKind, Look, Settings
 
 
 def test_settings_that_cannot_be_kept_hold_until_the_end(table, tmp_path):
@@ -55,3 +55,11 @@ def test_what_the_user_can_mend_is_shown_as_a_sentence_for_a_while(table):
     assert said.endswith(".")
     table.clock.advance(8.0)
     assert not table.context.message_shown
+
+
+def test_settings_that_another_computer_changed_are_named_and_none_are_not_spoken_of(table):
+    context = table.context
+    context.say_taken_over(())
+    assert not context.message_shown
+    context.say_taken_over((OPTIONS["look"].name_words, OPTIONS["target_bpm"].name_words))
+    assert context.window.message == "Changed on another computer of yours, and now here: “paper” and “signed off at”."
