@@ -17,10 +17,23 @@ def shipped(*parts: str) -> Path:
 
 
 def user_data() -> Path:
-    """The folder for the player's library and practice log; made when first asked for."""
-    return Path(platformdirs.user_data_dir("homefret", appauthor=False, ensure_exists=True))
+    """The folder for the player's library and practice log; made when first asked for, for its owner alone."""
+    folder, _ = own_folders()
+    folder.mkdir(mode=0o700, parents=True, exist_ok=True)
+    return folder
 
 
 def user_settings() -> Path:
     """The player's settings file, which may not be there yet."""
-    return Path(platformdirs.user_config_dir("homefret", appauthor=False)) / "settings.json"
+    _, folder = own_folders()
+    return folder / "settings.json"
+
+
+def own_folders() -> tuple[Path, Path]:
+    """All that is kept for whoever uses this computer: the folder of their data, and that of their settings. Neither
+    need be there yet.
+    """
+    data, settings = (
+        one("homefret", appauthor=False) for one in (platformdirs.user_data_dir, platformdirs.user_config_dir)
+    )
+    return Path(data), Path(settings)

@@ -4,6 +4,7 @@ import sys
 from collections.abc import Sequence
 
 from game.commands.parser import command_parser
+from game.commands.privacy import private_files
 from game.commands.spoken_language import speak_for
 from game.errors import HomefretError
 from game.text.catalogue import say
@@ -14,7 +15,8 @@ def main(argv: Sequence[str] | None = None) -> int:
     words = list(sys.argv[1:] if argv is None else argv)
     speak_for()
     try:
-        return _done(words)
+        with private_files(words):
+            return _done(words)
     except HomefretError as error:
         print(say("command.mistake", mistake=error.message), file=sys.stderr)
         return 2

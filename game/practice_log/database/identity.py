@@ -45,6 +45,7 @@ def write_identity(path: Path, identity: Identity) -> None:
     path.parent.mkdir(parents=True, exist_ok=True)
     draft = path.with_name(f"{path.name}.{uuid4()}")
     try:
+        draft.touch(mode=0o600)
         draft.write_bytes(msgspec.json.encode(identity))
         if path.exists() and read_identity(path, type(identity)) is None:
             path.rename(path.with_name(f"{path.name}.broken-{datetime.now(UTC):%Y%m%dT%H%M%S%f}"))

@@ -10,6 +10,7 @@ from pathlib import Path
 
 from game.errors import LogError
 from game.practice_log.database.migrations import migrate
+from game.practice_log.database.permissions import make_private
 
 APPLICATION_ID = 0x486F6D65
 """Ours in the file's header (SQLite, "Database File Format", offset 68): "Home" in ASCII."""
@@ -29,6 +30,7 @@ def open_store(path: Path | None, *, now_utc: datetime, busy_s: float = BUSY_S) 
     """
     if path is not None:
         path.parent.mkdir(parents=True, exist_ok=True)
+        make_private(path)
     connection = sqlite3.connect(path or ":memory:", timeout=busy_s, isolation_level=None, check_same_thread=False)
     try:
         _prepare(connection, path)

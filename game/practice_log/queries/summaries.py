@@ -13,6 +13,7 @@ from pathlib import Path
 
 from game import __version__
 from game.coach.numbers import NUMBERS
+from game.practice_log.database.permissions import make_private
 from game.practice_log.queries import summaries_sql as sql
 from game.practice_log.queries.log_position import LogPosition, holds_judgement, newest_judgement
 
@@ -70,6 +71,8 @@ def _file_of(connection: sqlite3.Connection, zone: str) -> str:
 
 
 def _attach(connection: sqlite3.Connection, place: str, zone: str) -> None:
+    if place != _IN_MEMORY:
+        make_private(Path(place))
     connection.execute("ATTACH ? AS summaries", (place,))
     connection.execute("PRAGMA summaries.synchronous = OFF")
     # Deferred: only the sums are locked for writing, and the game's own writer is never in the way.

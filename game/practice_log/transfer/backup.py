@@ -11,10 +11,8 @@ from pathlib import Path
 from game.errors import LogError
 from game.message import message
 from game.practice_log.database.migrations import MIGRATIONS, applied
+from game.practice_log.database.permissions import OWNER_ONLY, share_where_meant
 from game.practice_log.database.store import APPLICATION_ID, BUSY_S
-
-OWNER_ONLY = 0o600
-"""Permissions: what somebody played is nobody else's business."""
 
 
 def back_up(log: Path, copy: Path) -> int:
@@ -31,6 +29,7 @@ def back_up(log: Path, copy: Path) -> int:
         with refused("backup.cannot_be_copied", copy):
             copy_whole(log, draft)
             takes = checked_take_count(draft)
+            share_where_meant(draft)
             draft.replace(copy)
     finally:
         draft.unlink(missing_ok=True)

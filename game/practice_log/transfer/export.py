@@ -11,6 +11,7 @@ from game import __version__
 from game.errors import LogError
 from game.practice_log.database.identity import Identity
 from game.practice_log.database.migrations import MIGRATIONS, columns_of
+from game.practice_log.database.permissions import OWNER_ONLY, share_where_meant
 from game.practice_log.transfer.contents import (
     CONTENTS,
     ENDING,
@@ -40,8 +41,10 @@ def write_export(connection: sqlite3.Connection, player: Identity, out: Path, *,
     contents = _contents(connection, player, values, now)
     draft = out.with_name(f"{out.name}.part")
     try:
+        draft.touch(mode=OWNER_ONLY)
         with zipfile.ZipFile(draft, "w", zipfile.ZIP_DEFLATED) as archive:
             _write(archive, contents, connection, values)
+        share_where_meant(draft)
         draft.replace(out)
     except OSError as error:
         raise LogError("export.cannot_be_written", file=out, reason=error.strerror or error) from error

@@ -15,8 +15,9 @@ from game.errors import LogError
 from game.practice_log.database.in_use import not_in_use
 from game.practice_log.database.own_device import new_device
 from game.practice_log.database.own_player import own_player
+from game.practice_log.database.permissions import OWNER_ONLY
 from game.practice_log.database.store import BUSY_S
-from game.practice_log.transfer.backup import OWNER_ONLY, checked_take_count, copy_whole, refused
+from game.practice_log.transfer.backup import checked_take_count, copy_whole, refused
 from game.practice_log.transfer.limited_reading import is_packed
 from game.practice_log.transfer.read_export import write_copy
 
