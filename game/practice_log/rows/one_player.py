@@ -37,8 +37,8 @@ def become_one(connection: sqlite3.Connection, recorded: Recorded) -> None:
 
 
 def uuids_of_owner(connection: sqlite3.Connection) -> frozenset[UUID]:
-    """All ids by which the player of a log is known: that of its entries, and those that were said to be the same."""
-    return frozenset(player.uuid for player in players_with_entries(connection)[:1]) | _said_same(connection)
+    """All ids by which the player of a log is known: those of its entries, and those that were said to be the same."""
+    return frozenset(player.uuid for player in players_with_entries(connection)) | _said_same(connection)
 
 
 def _said_same(connection: sqlite3.Connection) -> frozenset[UUID]:

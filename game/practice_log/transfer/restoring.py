@@ -17,7 +17,9 @@ from game.practice_log.database.own_device import new_device
 from game.practice_log.database.own_player import own_player
 from game.practice_log.database.permissions import OWNER_ONLY
 from game.practice_log.database.store import BUSY_S
+from game.practice_log.rows.one_player import uuids_of_owner
 from game.practice_log.transfer.backup import checked_take_count, copy_whole, refused
+from game.practice_log.transfer.erased import erased_mark
 from game.practice_log.transfer.limited_reading import is_packed
 from game.practice_log.transfer.read_export import write_copy
 
@@ -55,6 +57,7 @@ def swap_in(draft: Path, log: Path, *, now_utc: datetime) -> tuple[int, Path | N
     `restore` does. Raises `LogError`; then the log is as it was.
     """
     takes = checked_take_count(draft)
+    _refuse_erased(draft, log)
     kept = None
     if log.exists():
         kept = log.with_name(f"{log.stem}-before-{now_utc:%Y%m%dT%H%M%S%f}{log.suffix}")
@@ -70,6 +73,14 @@ def swap_in(draft: Path, log: Path, *, now_utc: datetime) -> tuple[int, Path | N
     new_device(log.parent)
     own_player(log)
     return takes, kept
+
+
+def _refuse_erased(draft: Path, log: Path) -> None:
+    """Whoever was erased here does not come back by a back-up."""
+    with closing(sqlite3.connect(draft)) as connection:
+        marks = [erased_mark(log.parent, uuid) for uuid in uuids_of_owner(connection)]
+    for mark in filter(None, marks):
+        raise LogError("backup.player_erased", file=mark)
 
 
 def _keep(log: Path, kept: Path) -> None:

@@ -5,18 +5,22 @@ import stat
 from contextlib import closing
 from datetime import UTC, datetime
 from pathlib import Path
+from uuid import UUID
 
 import pytest
 
 from game.errors import LogError
 from game.practice_log.database.known_tables import known_objects, objects_in
 from game.practice_log.database.migrations import MIGRATIONS, applied, migrate
+from game.practice_log.database.opening import opened_log
 from game.practice_log.database.store import APPLICATION_ID, open_store
 from game.practice_log.rows.take_rows import put_take
 from game.practice_log.transfer import restoring as module
 from game.practice_log.transfer.backup import back_up, checked_take_count
+from game.practice_log.transfer.erased import mark_erased
 from game.practice_log.transfer.restoring import restore
 from tests.practice_log.logged_takes import DEVICE, MORNING, begun
+from tests.practice_log.old_logs.unpacking import FACTS, LOG, unpacked
 from tests.practice_log.transfer.hostile_files import endless_view, log_of, members_of, planted
 from tests.refusing import refusal
 
@@ -196,3 +200,20 @@ def test_a_full_disk_leaves_the_log_as_it_is_and_is_said(log: Path, tmp_path: Pa
     with refusal(LogError, "cannot be replaced.*full"):
         restore(log_of(tmp_path / "copy.sqlite", 1), log, now_utc=NOW)
     assert checked_take_count(log) == 3
+
+
+def test_a_player_who_was_erased_here_does_not_come_back_by_a_back_up(tmp_path: Path):
+    """By whichever of their ids it knows them."""
+    folder = tmp_path / "players" / "0001"
+    copy = unpacked("third_computer", tmp_path / "third") / LOG
+    restore(copy, folder / LOG, now_utc=NOW)
+    with opened_log(folder / LOG):
+        pass
+    back_up(folder / LOG, tmp_path / "copy.sqlite")
+    *_, other = FACTS["third_computer"]["players"]
+    mark_erased(tmp_path, [UUID(other)], NOW.date())
+    for taken_in in (copy, tmp_path / "copy.sqlite"):
+        with refusal(LogError, r"erased here: .* delete .*/erased-[0-9a-f]{64}\.json"):
+            restore(taken_in, folder / LOG, now_utc=NOW)
+    assert checked_take_count(folder / LOG) == len(FACTS["third_computer"]["takes"])
+    restore(log_of(tmp_path / "of another.sqlite", 2), folder / LOG, now_utc=NOW)

@@ -1,0 +1,59 @@
+"""Marks of players who were erased: in a folder of logs, one file for each, by which nothing of them is taken in again.
+
+A mark holds no name, and of the player's id only its SHA-256 (FIPS 180-4), by which nobody finds the id who does not
+know it. Each is a file of its own, so that computers that share a folder never write the same one differently.
+"""
+
+import hashlib
+import json
+from collections.abc import Iterable
+from datetime import date
+from pathlib import Path
+from uuid import UUID
+
+from game.practice_log.database.permissions import share_where_meant
+
+_PLAYERS = "players"
+
+
+def is_erased(folder: Path, player: UUID) -> bool:
+    """Whether a player was erased from a folder: one that is shared, or one of this computer, where a mark counts for
+    the folders of all its players.
+    """
+    return erased_mark(folder, player) is not None
+
+
+def erased_mark(folder: Path, player: UUID) -> Path | None:
+    """The file that says so; None where none does."""
+    marks = (place / mark_name(player) for place in _places(folder))
+    return next((mark for mark in marks if mark.exists()), None)
+
+
+def mark_erased(folder: Path, players: Iterable[UUID], day: date) -> None:
+    """Leave a mark for each of these ids. One that is there already stays. Raises `OSError`."""
+    for player in players:
+        mark = folder / mark_name(player)
+        if not mark.exists():
+            draft = mark.with_suffix(".unfinished")
+            draft.write_text(json.dumps({"erased": _hash_of(player), "day": day.isoformat()}) + "\n", encoding="ascii")
+            share_where_meant(draft)
+            draft.replace(mark)
+
+
+def mark_name(player: UUID) -> str:
+    """How the file of a player's mark is called."""
+    return f"erased-{_hash_of(player)}.json"
+
+
+def is_mark(path: Path) -> bool:
+    """Whether a file is one of these marks, by its name."""
+    return path.name.startswith("erased-") and path.suffix == ".json"
+
+
+def _hash_of(player: UUID) -> str:
+    return hashlib.sha256(str(player).encode("ascii")).hexdigest()
+
+
+def _places(folder: Path) -> tuple[Path, ...]:
+    """Where marks for a folder lie: those for a player's own lie beside the table of all players."""
+    return (folder, folder.parents[1]) if folder.parent.name == _PLAYERS else (folder,)
