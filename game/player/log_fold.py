@@ -8,7 +8,7 @@ found beside the log when it has ended, and what came in between is added as at 
 import os
 import subprocess
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from contextlib import suppress
 from dataclasses import dataclass
 from importlib import import_module
@@ -16,11 +16,23 @@ from pathlib import Path
 from typing import Any, Generic, TypeVar
 from uuid import UUID
 
-from game.player.snapshots import read_snapshot, write_snapshot
+import msgspec
+
+from game.player.snapshots import (
+    AGES_DAYS,
+    DAY_US,
+    snapshot_path,
+    snapshots_of,
+    throw_away,
+    write_dated_snapshot,
+    write_snapshot,
+)
 from game.practice_log.database.opening import opened_log
 from game.practice_log.database.own_player import own_player
 from game.practice_log.database.store import Connection
-from game.practice_log.queries.log_position import LogPosition
+from game.practice_log.queries.entry_order import Position, entries_after, position_at, position_before_newest
+from game.practice_log.queries.log_cut import LogCut, cut_at, newest_cut, stands
+from game.practice_log.rows.entry_rows import Kind
 
 AT_ONCE = 1500
 """So many entries are gone through while the player waits: about a second."""
@@ -35,23 +47,22 @@ State = TypeVar("State")
 class Fold(Generic[State]):
     """How one thing is made of the log.
 
-    `name` is that of its snapshot. `initial` is what it begins with; `add_entries` adds all that came after a number;
-    `newest` and `contains` tell how far the log goes. `pack` and `unpack` make it fit for a file, where it lies as a
-    `stored_type`.
+    `name` is that of its snapshots. `initial` is what it begins with; `add_entries` adds all that came after a position
+    and up to another; `kind` is the kind of entry that takes the time. `pack` and `unpack` make it fit for a file,
+    where it lies as a `stored_type`.
     """
 
     name: str
     initial: State
-    add_entries: Callable[[Connection, UUID, State, int], State]
-    newest: Callable[[Connection], LogPosition]
-    contains: Callable[[Connection, LogPosition], bool]
+    add_entries: Callable[[Connection, UUID, State, Position, Position], State]
+    kind: Kind
     stored_type: type[Any]
     pack: Callable[[State], Any]
     unpack: Callable[[Any], State]
 
     def path(self, folder: Path) -> Path:
-        """Where its snapshot lies."""
-        return folder / f"{self.name}.snapshot"
+        """Where its newest snapshot lies."""
+        return snapshot_path(folder, self.name)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,26 +76,44 @@ class Folded(Generic[State]):
 def fold_log(
     fold: Fold[State], connection: Connection, folder: Path, player: UUID, at_once: int | None
 ) -> Folded[State]:
-    """What the log in `folder` comes to, by way of the snapshot kept beside it. `at_once` None goes through all of it,
-    however long that takes.
+    """What the log in `folder` comes to, by way of the newest snapshot beside it that still holds. `at_once` None goes
+    through all of it, however long that takes, and keeps snapshots of days before on its way.
     """
-    newest = fold.newest(connection)
-    state, upto = _stored(fold, connection, folder, player)
-    left = newest.number - upto
+    everything = newest_cut(connection, player)
+    state, cut = _stored(fold, connection, folder, player)
+    left = entries_after(connection, player, fold.kind, cut.position)
+    newest = everything.position
     if at_once is not None and left > at_once:
-        return Folded(state=fold.add_entries(connection, player, fold.initial, newest.number - at_once), complete=False)
-    state = fold.add_entries(connection, player, state, upto)
+        begin = position_before_newest(connection, player, fold.kind, at_once)
+        return Folded(state=fold.add_entries(connection, player, fold.initial, begin, newest), complete=False)
+    after = cut.position
+    for dated in _days_before(connection, player, after, newest) if at_once is None else ():
+        state = fold.add_entries(connection, player, state, after, dated.position)
+        write_dated_snapshot(folder, fold.name, fold.pack(state), player=player, cut=dated)
+        after = dated.position
+    state = fold.add_entries(connection, player, state, after, newest)
     if at_once is None or left >= _WORTH_KEEPING:
-        write_snapshot(fold.path(folder), fold.pack(state), player=player, upto=newest)
+        write_snapshot(folder, fold.name, fold.pack(state), player=player, cut=everything)
     return Folded(state=state, complete=True)
 
 
-def _stored(fold: Fold[State], connection: Connection, folder: Path, player: UUID) -> tuple[State, int]:
-    """The snapshot and up to which entry it goes, where there is one that was made of this log."""
-    stored = read_snapshot(fold.path(folder), fold.stored_type, player=player)
-    if stored is None or not fold.contains(connection, stored[1]):
-        return fold.initial, 0
-    return fold.unpack(stored[0]), stored[1].number
+def _days_before(connection: Connection, player: UUID, after: Position, newest: Position) -> Iterator[LogCut]:
+    """All that there was some days before the newest entry, of those positions that lie after one, oldest first."""
+    for age in reversed(AGES_DAYS):
+        position = position_at(connection, player, newest.moment_us - age * DAY_US)
+        if after < position < newest:
+            yield cut_at(connection, player, position)
+            after = position
+
+
+def _stored(fold: Fold[State], connection: Connection, folder: Path, player: UUID) -> tuple[State, LogCut]:
+    """The newest snapshot that still holds, and of what it was made. Others are thrown away."""
+    for kept in snapshots_of(folder, fold.name, player=player):
+        if stands(connection, player, kept.cut):
+            with suppress(msgspec.MsgspecError, ValueError, RecursionError):
+                return fold.unpack(msgspec.msgpack.decode(kept.made, type=fold.stored_type)), kept.cut
+        throw_away(kept.path)
+    return fold.initial, LogCut()
 
 
 class ProjectionRebuild:

@@ -19,14 +19,17 @@ from game.player.player_log import LogTakeRecorder, PlayerLog
 from game.practice.finished_take import Finished, FinishedNaming, FinishedTake
 from game.practice_log.database.store import Connection
 from game.practice_log.queries.coach_events import events_of
-from game.practice_log.queries.log_position import holds_event, newest_event
+from game.practice_log.queries.entry_order import Position
 from game.practice_log.rows.decision_rows import coach_result
+from game.practice_log.rows.entry_rows import Kind
 from game.practice_log.rows.passage_key import passage_key
 from game.practice_log.rows.row_values import messages_from, messages_text
 
 
-def _add_entries(connection: Connection, player: UUID, before: CoachState, after: int) -> CoachState:
-    return replayed((event for _, event in events_of(connection, player, after=after)), state=before)
+def _add_entries(
+    connection: Connection, player: UUID, before: CoachState, after: Position, upto: Position
+) -> CoachState:
+    return replayed(events_of(connection, player, after=after, upto=upto), state=before)
 
 
 class _StoredDecision(msgspec.Struct, frozen=True, kw_only=True):
@@ -76,8 +79,7 @@ FOLD = Fold(
     name="player_coach",
     initial=NOTHING_KNOWN,
     add_entries=_add_entries,
-    newest=newest_event,
-    contains=holds_event,
+    kind=Kind.COACH,
     stored_type=_Stored,
     pack=_pack,
     unpack=_unpack,

@@ -17,8 +17,9 @@ from game.player.log_projection import LogProjection
 from game.player.player_log import LogTakeRecorder, PlayerLog
 from game.practice.finished_take import Finished, FinishedTake
 from game.practice_log.database.store import Connection
-from game.practice_log.queries.log_position import holds_judgement, newest_judgement
+from game.practice_log.queries.entry_order import Position
 from game.practice_log.queries.read_queries import takes_read
+from game.practice_log.rows.entry_rows import Kind
 from game.practice_log.rows.log_records import TakeBegun
 
 
@@ -44,8 +45,8 @@ def _unpack(stored: _Stored) -> Mastery:
     return Mastery(items=dict(stored.items), reviews=dict(stored.reviews), day=stored.day, today=dict(stored.today))
 
 
-def _add_entries(connection: Connection, player: UUID, before: Mastery, after: int) -> Mastery:
-    for _, read in takes_read(connection, player, after=after):
+def _add_entries(connection: Connection, player: UUID, before: Mastery, after: Position, upto: Position) -> Mastery:
+    for read in takes_read(connection, player, after=after, upto=upto):
         before = mastery_after(before, read)
     return before
 
@@ -54,8 +55,7 @@ FOLD = Fold(
     name="player_notes",
     initial=Mastery(),
     add_entries=_add_entries,
-    newest=newest_judgement,
-    contains=holds_judgement,
+    kind=Kind.TAKE,
     stored_type=_Stored,
     pack=_pack,
     unpack=_unpack,
@@ -79,7 +79,7 @@ class PlayerNotes:
         """A take is over: what it tells of its notes is added, if anything is known yet."""
         known = self.projection.loaded
         if known is not None and isinstance(finished, FinishedTake) and take.handle is not None:
-            told = judged_take(take.begun, finished.judgement, self.day)
+            told = judged_take(take.begun, finished.judgement, take.begun.started_at.date().toordinal())
             self.projection.state = mastery_after(known, take_reads(told))
 
     @property

@@ -1,60 +1,145 @@
 """What was made from the log, kept beside it so that the next start is quick. It may be thrown away at any time.
 
-A snapshot tells up to which entry of which log it goes, for which player, and by which program and numbers it was
-made: one that does not fit is left unread, and everything is made from the log again.
+A snapshot tells of which entries of whose log it was made, and by which program and numbers: one that does not fit is
+left unread, and everything is made from the log again. Besides the newest, some of days before are kept: entries of
+long ago that come late, from another device, make those before them no worse.
 """
 
 import hashlib
 import os
+from collections.abc import Iterable, Iterator, Sequence
 from contextlib import suppress
 from pathlib import Path
-from typing import Generic, TypeVar
+from typing import NamedTuple
 from uuid import UUID
 
 import msgspec
 
 from game import __version__
 from game.coach.numbers import NUMBERS
-from game.practice_log.queries.log_position import LogPosition
+from game.practice_log.queries.log_cut import LogCut
 
-State = TypeVar("State")
+AGES_DAYS = (1, 3, 7, 14, 30, 90)
+"""About so old are those that are kept besides the newest, by the moments in the log."""
 
-_FORM = 2
+DAY_US = 86_400_000_000
+_FORM = 3
 """One more whenever anything that is kept gets another structure or meaning, so that no snapshot of before is read as
-one of now: 2 since the coach's reasons are messages.
+one of now: 2 since the coach's reasons are messages, 3 since entries have an order of their own.
 """
 
+_ENDING = ".snapshot"
 _MOST_BYTES = 100_000_000
 
 
-class _Snapshot(msgspec.Struct, Generic[State], frozen=True, kw_only=True):
-    """A snapshot as it lies in its file."""
+class _Snapshot(msgspec.Struct, frozen=True, kw_only=True):
+    """A snapshot as it lies in its file. `made` is decoded only where it is used."""
 
     player: UUID
     made_by: str
-    upto: LogPosition
-    made: State
+    cut: LogCut
+    made: msgspec.Raw
 
 
-def write_snapshot(path: Path, state: object, *, player: UUID, upto: LogPosition) -> None:
-    """Keep what was made of a player's log up to its entry `upto`. A disk that refuses changes nothing."""
-    draft = path.with_name(f"{path.name}.{os.getpid()}.unfinished")
+class KeptSnapshot(NamedTuple):
+    """A snapshot in its file: of what it was made, and what was made, encoded."""
+
+    path: Path
+    cut: LogCut
+    made: msgspec.Raw
+
+
+def snapshot_path(folder: Path, name: str) -> Path:
+    """Where the newest snapshot of a name lies."""
+    return folder / f"{name}{_ENDING}"
+
+
+def write_snapshot(folder: Path, name: str, state: object, *, player: UUID, cut: LogCut) -> None:
+    """Keep what was made of these entries as the newest; the newest so far is kept as one of days before. A disk that
+    refuses changes nothing.
+    """
+    before = _read(snapshot_path(folder, name), player)
+    if before is not None and before.cut.position < cut.position:
+        with suppress(OSError):
+            before.path.replace(_dated_path(folder, name, before.cut))
+    _write(snapshot_path(folder, name), state, player, cut)
+    _thin(folder, name, player, cut.position.moment_us)
+
+
+def write_dated_snapshot(folder: Path, name: str, state: object, *, player: UUID, cut: LogCut) -> None:
+    """Keep what was made of the entries up to some day before."""
+    _write(_dated_path(folder, name, cut), state, player, cut)
+
+
+def snapshots_of(folder: Path, name: str, *, player: UUID) -> Iterator[KeptSnapshot]:
+    """What is kept for a player, the newest first. What does not fit or cannot be read is thrown away."""
+    for path in (snapshot_path(folder, name), *_dated_paths(folder, name)):
+        kept = _read(path, player)
+        if kept is not None:
+            yield kept
+        else:
+            throw_away(path)
+
+
+def throw_away(path: Path) -> None:
+    """Remove a snapshot that holds no more."""
     with suppress(OSError):
-        draft.write_bytes(msgspec.msgpack.encode(_Snapshot(player=player, made_by=_MADE_BY, upto=upto, made=state)))
+        path.unlink(missing_ok=True)
+
+
+def which_to_keep(moments_us: Iterable[int], newest_us: int) -> set[int]:
+    """Of snapshots of days before, by their moments, those that are kept: of each age the oldest, so that it gets to
+    the next age in time; and of those beyond all ages the newest.
+    """
+    kept: dict[int, int] = {}
+    for moment_us in sorted(moments_us):
+        age = _age((newest_us - moment_us) / DAY_US, AGES_DAYS)
+        if age == len(AGES_DAYS) or age not in kept:
+            kept[age] = moment_us
+    return set(kept.values())
+
+
+def _age(days: float, ages: Sequence[float]) -> int:
+    """How many of some ages are passed."""
+    return sum(days >= age for age in ages)
+
+
+def _thin(folder: Path, name: str, player: UUID, newest_us: int) -> None:
+    dated = [(path, _read(path, player)) for path in _dated_paths(folder, name)]
+    moments = [kept.cut.position.moment_us for _, kept in dated if kept is not None]
+    keep = which_to_keep((us for us in moments if us < newest_us), newest_us)
+    for path, kept in dated:
+        if kept is None or kept.cut.position.moment_us not in keep:
+            throw_away(path)
+
+
+def _dated_path(folder: Path, name: str, cut: LogCut) -> Path:
+    return folder / f"{name}.{cut.position.moment_us:020}{_ENDING}"
+
+
+def _dated_paths(folder: Path, name: str) -> list[Path]:
+    """The newest first."""
+    return sorted(folder.glob(f"{name}.*{_ENDING}"), reverse=True)
+
+
+def _write(path: Path, state: object, player: UUID, cut: LogCut) -> None:
+    draft = path.with_name(f"{path.name}.{os.getpid()}.unfinished")
+    made = msgspec.Raw(msgspec.msgpack.encode(state))
+    with suppress(OSError):
+        draft.write_bytes(msgspec.msgpack.encode(_Snapshot(player=player, made_by=_MADE_BY, cut=cut, made=made)))
         draft.replace(path)
 
 
-def read_snapshot(path: Path, kind: type[State], *, player: UUID) -> tuple[State, LogPosition] | None:
-    """What was kept for a player, and up to which entry it goes; None where nothing fits or can be read."""
+def _read(path: Path, player: UUID) -> KeptSnapshot | None:
     try:
         with path.open("rb") as file:
             content = file.read(_MOST_BYTES + 1)
-        kept = msgspec.msgpack.decode(content, type=_Snapshot[kind])  # type: ignore[valid-type]
+        kept = msgspec.msgpack.decode(content, type=_Snapshot)
     except (OSError, msgspec.MsgspecError, ValueError, RecursionError):
         return None
     if (kept.player, kept.made_by) != (player, _MADE_BY):
         return None
-    return kept.made, kept.upto
+    return KeptSnapshot(path, kept.cut, kept.made)
 
 
 def _fingerprint() -> str:

@@ -12,7 +12,6 @@ from game.errors import LogError
 from game.judging.verdicts import Judgement, summary_of
 from game.judging.version import JUDGE_VERSION
 from game.practice_log.database.opening import log_in_memory, log_owner, opened_log, players_in
-from game.practice_log.queries.summaries import LOCAL
 from game.practice_log.rows.judgement_rows import judgement_of
 from game.practice_log.rows.log_records import RawTake
 from game.practice_log.rows.played_rows import raw_take
@@ -45,11 +44,10 @@ class ReplayedTake:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PlayersLog:
-    """An open log, whose takes are meant, and the zone of their days (as `figures.figures_of` has)."""
+    """An open log, and whose takes are meant."""
 
     log: Any
     player: UUID
-    zone: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -66,7 +64,7 @@ def own_takes(log: Path, name: str) -> Iterator[PlayersLog]:
     with opened_log(log) as connection:
         player = log_owner(connection, log, name)
         with _said(connection):
-            yield PlayersLog(log=connection, player=player.uuid, zone=LOCAL)
+            yield PlayersLog(log=connection, player=player.uuid)
 
 
 @contextmanager
@@ -78,13 +76,13 @@ def takes_handed_over(path: Path) -> Iterator[PlayersLog]:
         if path.suffix.lower() == ENDING or is_packed(path):
             connection, contents = read_export(path)
             with closing(connection), _said(connection):
-                yield PlayersLog(log=connection, player=contents.player.uuid, zone=contents.zone)
+                yield PlayersLog(log=connection, player=contents.player.uuid)
             return
         with log_in_memory(path) as connection, _said(connection):
             known = players_in(connection)
             if not known:
                 raise LogError("report.no_take_there", name=path.name)
-            yield PlayersLog(log=connection, player=known[0].uuid, zone=LOCAL)
+            yield PlayersLog(log=connection, player=known[0].uuid)
 
 
 @contextmanager
@@ -137,7 +135,7 @@ def replayed_take(found: PlayersLog, day: date, number: int) -> ReplayedTake:
 
 
 def _of_day(found: PlayersLog, day: date) -> tuple[NumberedTake, ...]:
-    takes = takes_of_days(found.log, found.player, day, day, zone=found.zone)
+    takes = takes_of_days(found.log, found.player, day, day)
     if not takes:
         raise LogError("report.nothing_played", day=day)
     return takes

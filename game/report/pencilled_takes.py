@@ -12,7 +12,6 @@ from game.coach.stages import Pulse, Stage
 from game.judging.expected import ExpectedNote
 from game.judging.verdicts import Judgement, Verdict
 from game.music.passage import Passage
-from game.practice_log.queries.summaries import LOCAL
 from game.practice_log.rows.judgement_rows import judgement_of
 from game.practice_log.rows.log_records import Bars, Terms
 from game.report.numbered import NumberedTake, takes_of_days
@@ -40,15 +39,13 @@ class PencilledTake:
     slow: dict[int, float]
 
 
-def pencilled_takes(
-    log: Any, player: UUID, until: date, *, zone: str = LOCAL, most: int = MOST_PAGES
-) -> tuple[PencilledTake, ...]:
+def pencilled_takes(log: Any, player: UUID, until: date, *, most: int = MOST_PAGES) -> tuple[PencilledTake, ...]:
     """The takes of the week up to `until`, that day in, with the most wrong or slow notes: for each passage one, the
     worst first, at most so many. Takes of rhythm alone and of naming are left out, and takes whose bars cannot be put
     together from the log.
     """
-    worst: dict[str, tuple[int, NumberedTake]] = {}
-    for take in takes_of_days(log, player, until - timedelta(days=WEEK - 1), until, zone=zone):
+    worst: dict[str, tuple[int, int, NumberedTake]] = {}
+    for position, take in enumerate(takes_of_days(log, player, until - timedelta(days=WEEK - 1), until)):
         if take.logged.outcome is None or take.logged.begun.terms.stage not in _STAGES:
             continue
         judgement = judgement_of(log, take.logged.take, with_answers=False)
@@ -56,10 +53,10 @@ def pencilled_takes(
             continue
         marked = _wrong(judgement) + len(slow_notes(take.logged.begun.asked.notes, judgement, take.logged.begun.terms))
         key = take.logged.begun.bars.passage_key
-        if marked and marked >= worst.get(key, (1, take))[0]:
-            worst[key] = (marked, take)
-    ordered = sorted(worst.values(), key=lambda found: (-found[0], -found[1].logged.take))
-    return tuple(_with_pages(log, (take for _, take in ordered), most))
+        if marked and marked >= worst.get(key, (1,))[0]:
+            worst[key] = (marked, position, take)
+    ordered = sorted(worst.values(), key=lambda found: (-found[0], -found[1]))
+    return tuple(_with_pages(log, (take for _, _, take in ordered), most))
 
 
 def slow_notes(expected: Iterable[ExpectedNote], judgement: Judgement, terms: Terms) -> dict[int, float]:

@@ -12,7 +12,6 @@ from game.message import Message, message
 from game.music.names import NoteNames
 from game.practice_log.database.opening import log_in_memory, log_owner, opened_log, players_in
 from game.practice_log.queries.figures import figures_of
-from game.practice_log.queries.summaries import LOCAL
 from game.practice_log.transfer.contents import ENDING
 from game.practice_log.transfer.limited_reading import is_packed
 from game.practice_log.transfer.read_export import read_export
@@ -61,7 +60,7 @@ def write_own_report(log: Path, out: Path, *, name: str = "", names: NoteNames =
     with opened_log(log) as connection:
         player = log_owner(connection, log, name)
         with figures_of(connection, player.uuid) as figures:
-            report = _with_pages(student_report(figures, player.name), connection, player.uuid, LOCAL)
+            report = _with_pages(student_report(figures, player.name), connection, player.uuid)
     if report is None:
         raise LogError("report.log_without_take", parent=log.parent)
     return _write(report, out, names=names)
@@ -96,26 +95,26 @@ def reports_of(path: Path) -> Iterator[StudentReport]:
     if path.suffix.lower() == LOG_ENDING and not is_packed(path):
         with log_in_memory(path) as connection:
             for player in players_in(connection):
-                with figures_of(connection, player.uuid, zone=LOCAL) as figures:
+                with figures_of(connection, player.uuid) as figures:
                     report = student_report(figures, player.name or path.stem)
-                    report = _with_pages(report, connection, player.uuid, LOCAL)
+                    report = _with_pages(report, connection, player.uuid)
                 if report is not None:
                     yield report
         return
     connection, contents = read_export(path)
-    with closing(connection), figures_of(connection, contents.player.uuid, zone=contents.zone) as figures:
+    with closing(connection), figures_of(connection, contents.player.uuid) as figures:
         report = student_report(figures, contents.player.name or path.stem)
-        report = _with_pages(report, connection, contents.player.uuid, contents.zone)
+        report = _with_pages(report, connection, contents.player.uuid)
     if report is None:
         raise LogError("report.nothing_judged", name=path.name)
     yield report
 
 
-def _with_pages(report: StudentReport | None, log: Any, player: UUID, zone: str) -> StudentReport | None:
+def _with_pages(report: StudentReport | None, log: Any, player: UUID) -> StudentReport | None:
     """The report with the week's pages; within `figures_of`, which tells of a log that makes no sense."""
     if report is None:
         return None
-    return replace(report, pencilled=pencilled_takes(log, player, report.until, zone=zone))
+    return replace(report, pencilled=pencilled_takes(log, player, report.until))
 
 
 def _write(report: StudentReport, out: Path, *, names: NoteNames, index_name: str | None = None) -> WrittenReport:

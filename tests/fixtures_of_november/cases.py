@@ -46,17 +46,18 @@ CASES: tuple[dict[str, Any], ...] = (
     *(_case(f"day-{day}", "take", "--day", f"2026-03-{day:02}") for day in (3, 4, 5)),
     *(
         _case(f"moewe-day-{day}", "take", "--day", f"2026-11-{day}", "--player", "Möwe")
-        for day in (24, 25, 26, 27)
+        for day in (24, 25, 27)
     ),
     *(_case(f"export-day-{day}", "take", "--day", f"2026-11-{day}", "--from", MOEWE) for day in (24, 27)),
     _number(1, "2026-03-03"),
     _number(5, "2026-03-03", "--out", "{out}/take.mid"),
     _number(3, "2026-03-04", "--from", FIRST, "--out", "{out}/take.mid"),
     *(_number(number, "2026-11-24", "--player", "Möwe") for number in (2, 3, 4, 5)),
-    *(_number(number, "2026-11-25", "--player", "Möwe") for number in (1, 2, 3)),
+    # The last two began half an hour before midnight UTC. Then the report knew no zone but that of the computer it was
+    # made on, for which it was the day after; since each entry has its own, a day is the one that the coach was told.
+    *(_number(number, "2026-11-25", "--player", "Möwe") for number in (1, 2, 3, 4, 5)),
     _number(3, "2026-11-25", "--from", MOEWE, "--out", "{out}/take.mid"),
     _number(2, "2026-11-25", "--from", LOGS, "--out", "{out}/take.mid"),
-    *(_number(number, "2026-11-26", "--player", "Möwe") for number in (1, 2)),
     *(_number(number, "2026-11-27", "--player", "Möwe") for number in (1, 2, 3)),
     {"name": "for-people", "words": ["take", "--day", "2026-11-24", "--number", "2", "--player", "Möwe"]},
     {"name": "day-for-people", "words": ["take", "--day", "2026-11-24", "--player", "Möwe"]},

@@ -1,7 +1,9 @@
 """What players had in November 2026 still opens, and the program says the same of it.
 
 `home` is a computer with three players as it stood then, the golden answers are those of that day. A field may be
-added to an answer; none may be renamed, changed or left out.
+added to an answer; none may be renamed, changed or left out. One thing was put right since: the day of Möwe's two takes
+half an hour before midnight UTC, which the coach was told as the 25th and the report, by the zone of the computer it
+was made on, called the 26th. Each entry has a zone of its own now, and both say the 25th.
 """
 
 import json

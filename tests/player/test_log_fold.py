@@ -6,7 +6,7 @@ from game.player.player_coach import PlayerCoach
 from game.player.player_notes import FOLD as MASTERY
 from game.player.player_notes import PlayerNotes
 from game.player.snapshots import write_snapshot
-from game.practice_log.queries.log_position import LogPosition
+from game.practice_log.queries.log_cut import newest_cut
 
 
 def states(table):
@@ -51,8 +51,11 @@ def test_a_damaged_snapshot_is_made_again_from_the_log(practised):
 
 
 def test_a_snapshot_of_another_log_in_the_same_place_is_left_unread(practised):
-    """A back-up was restored: its entries have the same numbers."""
+    """A back-up was restored: its entries have the same numbers, and stand elsewhere."""
     log = practised.context.session.log
-    path = COACH.path(log.path.parent)
-    write_snapshot(path, COACH.pack(CoachState()), player=log.player.uuid, upto=LogPosition(1, "of another log"))
+    folder, player = log.path.parent, log.player.uuid
+    with log.reading() as connection:
+        cut = newest_cut(connection, player)
+    moved = cut._replace(shares=tuple(share._replace(moments=share.moments + 1) for share in cut.shares))
+    write_snapshot(folder, COACH.name, COACH.pack(CoachState()), player=player, cut=moved)
     assert PlayerCoach(log, target_bpm=lambda: 100).state == practised.context.session.coach.state

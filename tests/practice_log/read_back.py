@@ -15,33 +15,35 @@ from game.judging.letters import NamedNote
 from game.judging.verdicts import Cause, Verdict
 from game.music.names import Spelling
 from game.practice_log.queries.coach_events import events_of
+from game.practice_log.queries.entry_order import ORDER
 from game.practice_log.rows.played_rows import raw_take
 from game.practice_log.rows.row_values import from_json_array, messages_from, utc_from
+from game.practice_log.rows.standing import standing
 from game.text.catalogue import readable
 
-_DECISIONS = """
-SELECT coach_event, at_utc, decision.passage, offer, stage, pulse, tempo_bpm, reason, settling, earned, to_review
+_DECISIONS = f"""
+SELECT at_utc, decision.passage, offer, stage, pulse, tempo_bpm, reason, settling, earned, to_review
 FROM coach_event JOIN decision USING (coach_event)
-WHERE player = (SELECT player FROM player WHERE uuid = ?) AND coach_event > ? ORDER BY coach_event
+JOIN entry ON entry.kind = 'coach' AND entry.row = coach_event JOIN device ON device.device = entry.device
+WHERE entry.player = (SELECT player FROM player WHERE uuid = ?) ORDER BY {ORDER}
 """
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LoggedDecision:
-    """What the coach heard and what it said. `number` grows with time within a log."""
+    """What the coach heard and what it said."""
 
-    number: int
     at_utc: datetime
     event: Event
     decision: Decision
 
 
-def decisions_of(connection: sqlite3.Connection, player: UUID, *, after: int = 0) -> tuple[LoggedDecision, ...]:
-    """All that the coach heard and said after number `after`, oldest first."""
-    events = dict(events_of(connection, player, after=after))
+def decisions_of(connection: sqlite3.Connection, player: UUID) -> tuple[LoggedDecision, ...]:
+    """All that the coach heard and said, oldest first."""
+    rows = connection.execute(_DECISIONS, (str(player),)).fetchall()
     return tuple(
-        LoggedDecision(number=number, at_utc=utc_from(at_utc), event=events[number], decision=_decision(row))
-        for number, at_utc, *row in connection.execute(_DECISIONS, (str(player), after))
+        LoggedDecision(at_utc=utc_from(at_utc), event=event, decision=_decision(row))
+        for event, (at_utc, *row) in zip(events_of(connection, player), rows, strict=True)
     )
 
 
@@ -67,7 +69,7 @@ def named_of(connection: sqlite3.Connection, take: int) -> tuple[NamedNote, ...]
         given[name.n] += (name.name,) if name.name else ()
     rows = connection.execute(
         "SELECT n, verdict, cause, time_to_find_ms, self_marked FROM named "
-        "WHERE judgement = (SELECT MAX(judgement) FROM judgement WHERE take = ?) ORDER BY n",
+        f"WHERE judgement = {standing('?')} ORDER BY n",
         (take,),
     )
     return tuple(

@@ -24,7 +24,7 @@ def week(tmp_path_factory):
 
 
 def _chosen(log):
-    return pencilled_takes(log, PLAYER.uuid, MORNING.date(), zone="+0 minutes")
+    return pencilled_takes(log, PLAYER.uuid, MORNING.date())
 
 
 def test_the_page_names_its_take_and_tells_its_marks_in_words(week):

@@ -1,5 +1,8 @@
 """A week of practice in a log: bars that are read with known mistakes."""
 
+from dataclasses import replace
+from datetime import UTC
+
 from game.practice_log.writing.practice_log import PracticeLog
 from tests.made import passage
 from tests.practice_log.logged_takes import DEVICE, MORNING, begun, ended, judged, notes_of
@@ -23,12 +26,13 @@ TAKES = (
 )
 
 
-def write_week(path, takes=TAKES, *, terms=None):
-    """Write the takes, all of them unless some are given."""
+def write_week(path, takes=TAKES, *, terms=None, zone=UTC):
+    """Write the takes, all of them unless some are given, as played in a zone."""
     with PracticeLog(path, device=DEVICE, now=lambda: MORNING) as log:
         for minutes, row, wrong, gap_s in takes:
             tune = passage(*ROWS[row], key=-1)
             take = begun(minutes=minutes, tune=tune, **({"terms": terms} if terms else {}))
+            take = replace(take, started_at=take.started_at.astimezone(zone))
             handle = log.begin_take(take, zero_s=0.0)
             played = notes_of(take, gap_s=gap_s, wrong=wrong)
             for note in played:

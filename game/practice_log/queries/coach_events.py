@@ -15,52 +15,65 @@ from game.coach.events import Event, Overruled, PassageFacts, PassageOpened, Tak
 from game.coach.judged_take import JudgedNote, take_result
 from game.coach.stages import Stage
 from game.judging.verdicts import EventKind, Verdict
+from game.practice_log.queries.entry_order import AFTER_ALL, BEFORE_ALL, BETWEEN, DAY_NUMBER, ORDER, Position, bounds
+from game.practice_log.rows.standing import standing
 
 OPENED, TAKE, OVERRULED = "passage opened", "take", "overruled"
 _VERDICTS = {verdict.value: verdict for verdict in Verdict}
 
-_EVENTS = """
-SELECT coach_event, kind, passage, notes_per_beat, usual_note_beats, target_bpm, day, begin_at, wish, wish_bpm,
-    take.stage, take.tempo_bpm, take.sighting, take.heard, take.known_by_ear, take.self_marked, take.settling
-FROM coach_event LEFT JOIN take USING (take)
-WHERE coach_event.player = (SELECT player FROM player WHERE uuid = :player) AND coach_event > :after
-ORDER BY coach_event
+_HEARD = "CREATE TEMP TABLE heard_in_order (position INTEGER PRIMARY KEY, coach_event INTEGER, day INTEGER)"
+_IN_ORDER = f"""
+INSERT INTO temp.heard_in_order (coach_event, day)
+SELECT entry.row, {DAY_NUMBER} FROM entry CROSS JOIN device USING (device)
+WHERE entry.kind = 'coach' AND {BETWEEN} ORDER BY {ORDER}
 """
-# Gone through in the order of the events, so that nothing needs sorting; the newest judgement of a take stands.
-_NOTES = """
-SELECT coach_event.coach_event, told.n, told.verdict, note.string IS NOT NULL,
+_EVENTS = """
+SELECT position, kind, passage, notes_per_beat, usual_note_beats, target_bpm, heard_in_order.day, begin_at, wish,
+    wish_bpm, take.stage, take.tempo_bpm, take.sighting, take.heard, take.known_by_ear, take.self_marked, take.settling
+FROM temp.heard_in_order CROSS JOIN coach_event USING (coach_event) LEFT JOIN take USING (take)
+ORDER BY position
+"""
+# Gone through in the order of the events, so that nothing needs sorting.
+_NOTES = f"""
+SELECT position, told.n, told.verdict, note.string IS NOT NULL,
     note.n > 1 AND note.sounding IS before.sounding, told.time_to_find_ms
-FROM coach_event
+FROM temp.heard_in_order
+CROSS JOIN coach_event USING (coach_event)
 CROSS JOIN take USING (take)
-CROSS JOIN {told} AS told ON told.judgement = (SELECT MAX(judgement) FROM judgement WHERE judgement.take = take.take)
+CROSS JOIN {{told}} AS told ON told.judgement = {standing("take.take")}
 CROSS JOIN asked_note AS note ON note.asked = take.asked AND note.n = told.n
 LEFT JOIN asked_note AS before ON before.asked = take.asked AND before.n = told.n - 1
-WHERE coach_event.player = (SELECT player FROM player WHERE uuid = :player) AND coach_event.coach_event > :after
-    AND (take.stage = 'letters') = {letters}
-ORDER BY coach_event.coach_event, told.n
+WHERE (take.stage = 'letters') = {{letters}}
+ORDER BY position, told.n
 """
 _PLAYED = _NOTES.format(told="verdict", letters=0)
 _NAMED = _NOTES.format(told="named", letters=1)
-_HAPPENED = """
-SELECT coach_event.coach_event, event.kind
-FROM coach_event
-CROSS JOIN event ON event.judgement = (SELECT MAX(judgement) FROM judgement WHERE judgement.take = coach_event.take)
-WHERE coach_event.player = (SELECT player FROM player WHERE uuid = :player) AND coach_event.coach_event > :after
-ORDER BY coach_event.coach_event, event.k
+_HAPPENED = f"""
+SELECT position, event.kind
+FROM temp.heard_in_order
+CROSS JOIN coach_event USING (coach_event)
+CROSS JOIN event ON event.judgement = {standing("coach_event.take")}
+ORDER BY position, event.k
 """
 
 
-def events_of(connection: sqlite3.Connection, player: UUID, *, after: int = 0) -> Iterator[tuple[int, Event]]:
-    """All that the coach heard after number `after`, oldest first, each with its number: feed the events to
+def events_of(
+    connection: sqlite3.Connection, player: UUID, *, after: Position = BEFORE_ALL, upto: Position = AFTER_ALL
+) -> Iterator[Event]:
+    """All that the coach heard after a position and up to another, in the order of everything: feed it to
     `coach.replayed`. One a time is in memory.
     """
-    which = {"player": str(player), "after": after}
-    played, named, happened = (
-        _Rows(connection.execute(statement, which)) for statement in (_PLAYED, _NAMED, _HAPPENED)
+    connection.execute("DROP TABLE IF EXISTS temp.heard_in_order")
+    connection.execute(
+        "CREATE TEMP TABLE heard_in_order (position INTEGER PRIMARY KEY, coach_event INTEGER, day INTEGER)"
     )
-    for number, *row in connection.execute(_EVENTS, which):
-        notes = [JudgedNote(n, _VERDICTS[word], *rest) for _, n, word, *rest in (*played.of(number), *named.of(number))]
-        yield number, _event(row, notes, [EventKind(kind) for _, kind in happened.of(number)])
+    connection.execute(_IN_ORDER, bounds(player, after, upto))
+    played, named, happened = (_Rows(connection.execute(statement)) for statement in (_PLAYED, _NAMED, _HAPPENED))
+    for position, *row in connection.execute(_EVENTS):
+        notes = [
+            JudgedNote(n, _VERDICTS[word], *rest) for _, n, word, *rest in (*played.of(position), *named.of(position))
+        ]
+        yield _event(row, notes, [EventKind(kind) for _, kind in happened.of(position)])
 
 
 class _Rows:

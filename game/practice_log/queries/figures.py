@@ -1,6 +1,6 @@
 """What a practice log comes to, in figures, by plain SQL over what was played. Nothing here is stored.
 
-Open a log, `with figures_of(connection, player) as figures`, and ask. Days are the player's own (`zone`), as text
+Open a log, `with figures_of(connection, player) as figures`, and ask. Days are the player's own, as text
 "2026-03-14" in the database and `date` here. Reading is what `game.coach.sightings` counts as such: the first two
 sightings of bars neither heard before nor known by ear; rhythm alone and naming are left out. Shares are clean,
 early and late over all notes that have a home and were read.
@@ -19,7 +19,7 @@ from game.errors import LogError
 from game.neck.neck_map import NeckMap
 from game.practice_log.queries import figures_sql as sql
 from game.practice_log.queries.figure_records import DayFigures, NoteFigures, PassageFigures, WentWrong
-from game.practice_log.queries.summaries import LOCAL, summarised
+from game.practice_log.queries.summaries import summarised
 from game.practice_log.rows.row_values import json_array
 from game.practice_log.rows.take_rows import takes_where
 
@@ -29,8 +29,8 @@ MOST_WRONG = 60
 class Figures:
     """The figures of one player's log; made by `figures_of`."""
 
-    def __init__(self, connection: sqlite3.Connection, player: UUID, zone: str) -> None:
-        self._connection, self._player, self._zone = connection, player, zone
+    def __init__(self, connection: sqlite3.Connection, player: UUID) -> None:
+        self._connection, self._player = connection, player
 
     def days(self) -> tuple[DayFigures, ...]:
         """Every day of practice, oldest first."""
@@ -75,8 +75,8 @@ class Figures:
 
     def _passages(self, keys: str | None) -> tuple[PassageFigures, ...]:
         marks: defaultdict[str, list[tuple[str, date]]] = defaultdict(list)
-        who = {"player": str(self._player), "zone": self._zone, "keys": keys}
-        for passage, mark, day in self._connection.execute(sql.MARKS, who):
+        who = {"player": str(self._player), "keys": keys}
+        for passage, mark, day, _ in self._connection.execute(sql.MARKS, who):
             marks[passage].append((mark, date.fromisoformat(day)))
         rows = self._connection.execute(sql.PASSAGES, {"clean_share": NUMBERS.target_share, "keys": keys})
         return tuple(
@@ -123,18 +123,18 @@ class Figures:
 
 
 @contextmanager
-def figures_of(connection: sqlite3.Connection, player: UUID, *, zone: str = LOCAL) -> Iterator[Figures]:
+def figures_of(connection: sqlite3.Connection, player: UUID) -> Iterator[Figures]:
     """Bring the sums of the log up to date, and answer questions about it until the end of the `with`.
 
     Takes without a judgement are left out. Nothing is written into the log. Raises `LogError` for a log whose rows make
     no sense.
     """
     try:
-        with summarised(connection, zone):
+        with summarised(connection):
             row = connection.execute("SELECT player FROM player WHERE uuid = ?", (str(player),)).fetchone()
             connection.execute(sql.TAKE_FIGURES.format(player=row[0] if row else 0))
             try:
-                yield Figures(connection, player, zone)
+                yield Figures(connection, player)
             finally:
                 connection.execute("DROP VIEW temp.take_figures")
     except sqlite3.Error as error:

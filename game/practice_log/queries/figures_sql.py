@@ -4,6 +4,7 @@ All ask `take_figures`, the sums of one player's takes (`summaries`), and go bac
 only for the weeks in question.
 """
 
+from game.practice_log.queries.entry_order import DAY
 from game.practice_log.queries.summaries_sql import COUNTS_AS_CLEAN
 from game.practice_log.queries.summaries_sql import FOUND as TELLS_SOMETHING
 
@@ -61,8 +62,9 @@ GROUP BY written, string, fret
 
 NEWEST_MARKED = """
 SELECT coach_event.passage FROM decision CROSS JOIN coach_event USING (coach_event)
-WHERE earned <> '[]' AND coach_event.player = (SELECT player FROM player WHERE uuid = :player)
-GROUP BY coach_event.passage ORDER BY MAX(coach_event) DESC LIMIT :most
+CROSS JOIN entry ON entry.kind = 'coach' AND entry.row = coach_event.coach_event
+WHERE earned <> '[]' AND entry.player = (SELECT player FROM player WHERE uuid = :player)
+GROUP BY coach_event.passage ORDER BY MAX(entry.moment_us) DESC LIMIT :most
 """
 
 PASSAGES = """
@@ -80,7 +82,8 @@ newest AS (
     FROM mine WHERE stage IN ('time', 'sight') AND tempo_bpm IS NOT NULL GROUP BY passage_key
 ),
 aim AS (
-    SELECT passage, target_bpm, MAX(coach_event) FROM coach_event
+    SELECT passage, target_bpm, MAX(entry.moment_us)
+    FROM coach_event CROSS JOIN entry ON entry.kind = 'coach' AND entry.row = coach_event.coach_event
     WHERE passage IN (SELECT passage_key FROM which) GROUP BY passage
 )
 SELECT mine.passage_key, mine.title, mine.first, mine.last, COUNT(*), MIN(day), MAX(day), MAX(take),
@@ -93,12 +96,14 @@ GROUP BY mine.passage_key ORDER BY MAX(take) DESC
 """
 """Of all passages, or (`:keys`, JSON) of a few."""
 
-MARKS = """
-SELECT coach_event.passage, mark.value, MIN(date(coach_event.at_utc, :zone))
-FROM decision CROSS JOIN coach_event USING (coach_event), json_each(decision.earned) AS mark
-WHERE coach_event.player = (SELECT player FROM player WHERE uuid = :player) AND decision.earned <> '[]'
+MARKS = f"""
+SELECT coach_event.passage, mark.value, {DAY}, MIN(entry.moment_us)
+FROM decision CROSS JOIN coach_event USING (coach_event)
+CROSS JOIN entry ON entry.kind = 'coach' AND entry.row = coach_event.coach_event
+CROSS JOIN json_each(decision.earned) AS mark
+WHERE entry.player = (SELECT player FROM player WHERE uuid = :player) AND decision.earned <> '[]'
     AND (:keys IS NULL OR coach_event.passage IN (SELECT value FROM json_each(:keys)))
-GROUP BY coach_event.passage, mark.value ORDER BY MIN(coach_event.coach_event)
+GROUP BY coach_event.passage, mark.value ORDER BY MIN(entry.moment_us)
 """
 
 WRONG = """

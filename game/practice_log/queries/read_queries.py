@@ -2,7 +2,6 @@
 
 import sqlite3
 from collections.abc import Iterator
-from datetime import date
 from itertools import groupby
 from operator import itemgetter
 from typing import Any
@@ -16,7 +15,8 @@ from game.coach.stages import Stage
 from game.judging.verdicts import Cause, Verdict
 from game.music.accidentals import AlteredBy
 from game.neck.tuning import Place
-from game.practice_log.rows.row_values import utc_from
+from game.practice_log.queries.entry_order import AFTER_ALL, BEFORE_ALL, BETWEEN, DAY_NUMBER, ORDER, Position, bounds
+from game.practice_log.rows.standing import standing
 from game.practice_log.rows.take_rows import neck_maps
 
 _VERDICTS = {verdict.value: verdict for verdict in Verdict}
@@ -24,28 +24,31 @@ _CAUSES = {cause.value: cause for cause in Cause}
 _UNTIMED = "take.stage <> 'places' OR before.sounding IS NULL OR before.sounding = note.sounding"
 """Where a time to find tells nothing: rhythm was asked too, the first note, and one that repeats the note before."""
 
-_READINGS = """
-SELECT judgement.judgement, take.started_utc, take.self_marked, take.neck_map, note.written, note.sounding, note.string,
+_IN_ORDER = f"""
+INSERT INTO temp.read_in_order (take, day)
+SELECT entry.row, {DAY_NUMBER} FROM entry CROSS JOIN device USING (device)
+WHERE entry.kind = 'take' AND {BETWEEN} ORDER BY {ORDER}
+"""
+_READINGS = f"""
+SELECT position, read_in_order.day, take.self_marked, take.neck_map, note.written, note.sounding, note.string,
     note.fret, CASE WHEN note.sign IS NULL THEN note.altered_by ELSE 'accidental' END,
-    verdict.verdict, verdict.cause, CASE WHEN {untimed} THEN NULL ELSE verdict.time_to_find_ms END
-FROM judgement
+    verdict.verdict, verdict.cause, CASE WHEN {{untimed}} THEN NULL ELSE verdict.time_to_find_ms END
+FROM temp.read_in_order
 CROSS JOIN take USING (take)
-CROSS JOIN verdict USING (judgement)
+CROSS JOIN verdict ON verdict.judgement = {standing("take.take")}
 CROSS JOIN asked_note AS note ON note.asked = take.asked AND note.n = verdict.n
 LEFT JOIN asked_note AS before ON before.asked = take.asked AND before.n = verdict.n - 1
-WHERE judgement.judgement > :after
-    AND judgement.judgement = (SELECT MAX(newest.judgement) FROM judgement AS newest WHERE newest.take = take.take)
-    AND NOT EXISTS (SELECT 1 FROM judgement AS known WHERE known.take = take.take AND known.judgement <= :after)
-    AND take.player = (SELECT player FROM player WHERE uuid = :player)
-    AND take.stage IN ({stages}) AND take.sighting <= :sightings AND NOT take.heard
-    AND COALESCE(take.known_by_ear, 0) = 0 AND note.string IS NOT NULL AND verdict.verdict IN ({evidence})
-ORDER BY judgement.judgement, verdict.n
+WHERE take.stage IN ({{stages}}) AND take.sighting <= :sightings AND NOT take.heard
+    AND COALESCE(take.known_by_ear, 0) = 0 AND note.string IS NOT NULL AND verdict.verdict IN ({{evidence}})
+ORDER BY position, verdict.n
 """
 
 
-def takes_read(connection: sqlite3.Connection, player: UUID, *, after: int = 0) -> Iterator[tuple[int, TakeReads]]:
-    """The takes that were a reading, in the order in which they were judged, each with the number of its judgement,
-    from the first above `after`. Those without any evidence are left out, and so are takes that were judged before.
+def takes_read(
+    connection: sqlite3.Connection, player: UUID, *, after: Position = BEFORE_ALL, upto: Position = AFTER_ALL
+) -> Iterator[TakeReads]:
+    """The takes that were a reading, of those that began after a position and up to another, in the order of
+    everything, as they were judged last. Those without any evidence are left out.
     """
     maps = {number: map_name(neck_map) for number, neck_map in neck_maps(connection).items()}
     keys: dict[tuple[Any, ...], ItemKey] = {}
@@ -63,24 +66,21 @@ def takes_read(connection: sqlite3.Connection, player: UUID, *, after: int = 0) 
             )
         return keys[item]
 
+    connection.execute("DROP TABLE IF EXISTS temp.read_in_order")
+    connection.execute("CREATE TEMP TABLE read_in_order (position INTEGER PRIMARY KEY, take INTEGER, day INTEGER)")
+    connection.execute(_IN_ORDER, bounds(player, after, upto))
     rows = connection.execute(
         _READINGS.format(untimed=_UNTIMED, stages=_words(READING_STAGES), evidence=_words(EVIDENCE)),
-        {"player": str(player), "after": after, "sightings": NUMBERS.sightings_read},
+        {"sightings": NUMBERS.sightings_read},
     )
-    for number, of_take in groupby(rows, key=itemgetter(0)):
+    for _, of_take in groupby(rows, key=itemgetter(0)):
         notes = list(of_take)
-        _, started, self_marked, *_ = notes[0]
+        _, day, self_marked, *_ = notes[0]
         reads = tuple(
             note_read(key_of(tuple(item)), _VERDICTS[word], None if cause is None else _CAUSES[cause], find_ms)
             for _, _, _, *item, word, cause, find_ms in notes
         )
-        yield number, TakeReads(_day(started), bool(self_marked), reads)
-
-
-def _day(started_utc: str) -> int:
-    """The player's day, counted from the first of January of year 1."""
-    started: date = utc_from(started_utc).astimezone().date()
-    return started.toordinal()
+        yield TakeReads(day, bool(self_marked), reads)
 
 
 def _words(members: frozenset[Stage] | frozenset[Verdict]) -> str:

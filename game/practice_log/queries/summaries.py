@@ -1,12 +1,11 @@
 """Sums of the log, a row for each take with its day: they lie in a file beside the log, and may be thrown away.
 
-They go up to a judgement of the log; what was judged since is added when they are asked for. Sums of another log, by
-other rules or of another time zone are made anew, and where their file cannot be used they are made in memory.
+They go up to a judgement of the log; what was judged since is added when they are asked for. Sums of another log or
+by other rules are made anew, and where their file cannot be used they are made in memory.
 """
 
 import hashlib
 import sqlite3
-import time
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from pathlib import Path
@@ -16,9 +15,6 @@ from game.coach.numbers import NUMBERS
 from game.practice_log.database.permissions import make_private
 from game.practice_log.queries import summaries_sql as sql
 from game.practice_log.queries.log_position import LogPosition, holds_judgement, newest_judgement
-
-LOCAL = "localtime"
-"""The zone of the computer, as SQLite's date functions call it; others are offsets such as "+60 minutes"."""
 
 SUFFIX = ".sums"
 """The file of the sums is called like that of the log, with this added."""
@@ -31,11 +27,11 @@ _DAMAGED = (sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB)
 
 
 @contextmanager
-def summarised(connection: sqlite3.Connection, zone: str = LOCAL) -> Iterator[None]:
-    """The sums as table `summaries.take_sums`, up to date, until the end of the `with`. Days are those of `zone`."""
-    for place in dict.fromkeys((_file_of(connection, zone), _IN_MEMORY)):
+def summarised(connection: sqlite3.Connection) -> Iterator[None]:
+    """The sums as table `summaries.take_sums`, up to date, until the end of the `with`."""
+    for place in dict.fromkeys((_file_of(connection), _IN_MEMORY)):
         try:
-            _attach(connection, place, zone)
+            _attach(connection, place)
         except sqlite3.Error as error:
             _detach(connection)
             _throw_away_damaged(place, error)
@@ -50,27 +46,27 @@ def summarised(connection: sqlite3.Connection, zone: str = LOCAL) -> Iterator[No
 
 
 def judgements_left(connection: sqlite3.Connection) -> int:
-    """How many judgements are not yet in the sums of this computer's zone: many take some seconds."""
+    """How many judgements are not yet in the sums: many take some seconds."""
     newest = newest_judgement(connection).number
-    place = _file_of(connection, LOCAL)
+    place = _file_of(connection)
     if place == _IN_MEMORY or not Path(place).exists():
         return newest
     try:
         connection.execute("ATTACH ? AS summaries", (place,))
-        return newest - _upto(connection, LOCAL).number
+        return newest - _upto(connection).number
     except sqlite3.Error:
         return newest
     finally:
         _detach(connection)
 
 
-def _file_of(connection: sqlite3.Connection, zone: str) -> str:
-    """Where the sums lie: beside the log; those of a log in memory, or for a teacher's eyes only, nowhere."""
+def _file_of(connection: sqlite3.Connection) -> str:
+    """Where the sums lie: beside the log; those of a log in memory nowhere."""
     (log,) = (file for _, name, file in connection.execute("PRAGMA database_list") if name == "main")
-    return f"{log}{SUFFIX}" if log and zone == LOCAL else _IN_MEMORY
+    return f"{log}{SUFFIX}" if log else _IN_MEMORY
 
 
-def _attach(connection: sqlite3.Connection, place: str, zone: str) -> None:
+def _attach(connection: sqlite3.Connection, place: str) -> None:
     if place != _IN_MEMORY:
         make_private(Path(place))
     connection.execute("ATTACH ? AS summaries", (place,))
@@ -78,15 +74,15 @@ def _attach(connection: sqlite3.Connection, place: str, zone: str) -> None:
     # Deferred: only the sums are locked for writing, and the game's own writer is never in the way.
     connection.execute("BEGIN")
     try:
-        after = _upto(connection, zone).number
+        after = _upto(connection).number
         newest = newest_judgement(connection)
         if not after:
             for statement in sql.EMPTY:
                 connection.execute(statement)
         if newest.number > after or not after:
-            _add(connection, after, zone)
+            _add(connection, after)
             connection.execute("DELETE FROM summaries.made")
-            connection.execute("INSERT INTO summaries.made VALUES (?, ?, ?)", (_made_by(zone), *newest))
+            connection.execute("INSERT INTO summaries.made VALUES (?, ?, ?)", (_made_by(), *newest))
         connection.execute("COMMIT")
     except BaseException:
         if connection.in_transaction:
@@ -94,20 +90,19 @@ def _attach(connection: sqlite3.Connection, place: str, zone: str) -> None:
         raise
 
 
-def _upto(connection: sqlite3.Connection, zone: str) -> LogPosition:
+def _upto(connection: sqlite3.Connection) -> LogPosition:
     """How far the attached sums go, if they are sums of this log as we make them."""
     known = connection.execute("SELECT 1 FROM summaries.sqlite_master WHERE name = 'made'").fetchone()
     row = connection.execute("SELECT made_by, number, witness FROM summaries.made").fetchone() if known else None
-    if row is None or row[0] != _made_by(zone):
+    if row is None or row[0] != _made_by():
         return LogPosition()
     upto = LogPosition(*row[1:])
     return upto if holds_judgement(connection, upto) else LogPosition()
 
 
-def _add(connection: sqlite3.Connection, after: int, zone: str) -> None:
+def _add(connection: sqlite3.Connection, after: int) -> None:
     values = {
         "after": after,
-        "zone": zone,
         "sightings": NUMBERS.sightings_read,
         "most_minutes": MOST_MINUTES,
         "pause_ms": 1000 * NUMBERS.pause_s,
@@ -127,8 +122,7 @@ def _throw_away_damaged(place: str, error: sqlite3.Error) -> None:
             Path(place).unlink(missing_ok=True)
 
 
-def _made_by(zone: str) -> str:
-    """The rules and the zone by which sums are made."""
+def _made_by() -> str:
+    """The rules by which sums are made."""
     rules = repr((sql.EMPTY, sql.ADD, NUMBERS.sightings_read, NUMBERS.pause_s, MOST_MINUTES))
-    where = f"{time.tzname} {time.timezone}" if zone == LOCAL else zone
-    return f"{__version__} {hashlib.sha256(rules.encode()).hexdigest()[:16]} {where}"
+    return f"{__version__} {hashlib.sha256(rules.encode()).hexdigest()[:16]}"

@@ -1,5 +1,8 @@
 """The statements behind `game.practice_log.queries.summaries`."""
 
+from game.practice_log.queries.entry_order import DAY
+from game.practice_log.rows.standing import standing
+
 COUNTS_AS_CLEAN = "('clean', 'early', 'late')"
 """The right pitch at its home, as in the clean share (`game.judging.verdicts.COUNTS_AS_CLEAN`)."""
 
@@ -59,16 +62,15 @@ INSERT INTO summaries.take_sums (
     take, player, judgement, bars, asked, stage, pulse, tempo_bpm, day, minutes, reading, notes, clean
 )
 SELECT take.take, take.player, judgement.judgement, take.bars, take.asked, take.stage, take.pulse, take.tempo_bpm,
-    date(take.started_utc, :zone),
+    {DAY},
     MIN(:most_minutes, MAX(0, (julianday(judgement.ended_utc) - julianday(take.started_utc)) * 1440)),
     take.sighting <= :sightings AND NOT take.heard AND COALESCE(take.known_by_ear, 0) = 0
         AND take.stage NOT IN ('rhythm', 'letters'),
     COUNT(CASE WHEN homeless.n IS NULL AND verdict.verdict <> 'unread' THEN 1 END),
     COUNT(CASE WHEN homeless.n IS NULL AND verdict.verdict IN {COUNTS_AS_CLEAN} THEN 1 END)
 FROM take
-JOIN judgement ON judgement.judgement = (
-    SELECT MAX(latest.judgement) FROM judgement AS latest WHERE latest.take = take.take
-)
+JOIN entry ON entry.kind = 'take' AND entry.row = take.take
+JOIN judgement ON judgement.judgement = {standing("take.take")}
 LEFT JOIN verdict ON verdict.judgement = judgement.judgement
 LEFT JOIN homeless ON homeless.asked = take.asked AND homeless.n = verdict.n
 WHERE take.take IN ({_JUDGED_SINCE})

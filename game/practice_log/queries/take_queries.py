@@ -1,23 +1,29 @@
-"""Questions to the log. Each takes an open connection (`store.open_store`); days are given as UTC times, start in,
-stop not, because only the player's own clock knows when their day begins.
+"""Questions to the log. Each takes an open connection (`store.open_store`). Days are the player's own, each that of the
+zone in which it was lived.
 """
 
 import sqlite3
 from collections.abc import Collection
-from datetime import datetime
+from datetime import date
 from uuid import UUID
 
+from game.practice_log.queries.entry_order import DAY
 from game.practice_log.rows.log_records import LoggedTake
-from game.practice_log.rows.row_values import json_array, utc_text
+from game.practice_log.rows.row_values import json_array
 from game.practice_log.rows.take_rows import takes_where
 
+_DAY_US = 86_400_000_000
+_DAY_OF_1970 = date(1970, 1, 1).toordinal()
 
-def takes_between(
-    connection: sqlite3.Connection, player: UUID, start_utc: datetime, stop_utc: datetime
-) -> tuple[LoggedTake, ...]:
-    """A player's takes begun in a stretch of time, such as a day."""
-    values = (str(player), utc_text(start_utc), utc_text(stop_utc))
-    return takes_where(connection, "player.uuid = ? AND started_utc >= ? AND started_utc < ?", values)
+
+def takes_between(connection: sqlite3.Connection, player: UUID, first: date, last: date) -> tuple[LoggedTake, ...]:
+    """A player's takes begun from one day to another, both in."""
+    # No zone is further from UTC than a day.
+    start, stop = (_DAY_US * (day.toordinal() - _DAY_OF_1970) for day in (first, last))
+    values = (str(player), start - _DAY_US, stop + 2 * _DAY_US, first.isoformat(), last.isoformat())
+    return takes_where(
+        connection, f"player.uuid = ? AND entry.moment_us BETWEEN ? AND ? AND {DAY} BETWEEN ? AND ?", values
+    )
 
 
 def unfinished_takes(connection: sqlite3.Connection, devices: Collection[UUID]) -> tuple[LoggedTake, ...]:

@@ -1,6 +1,6 @@
 """Judgements, into the log and back. What answered a note is kept as the numbers of the played notes.
 
-A take may be judged again by a later judge: a judgement is added, none is taken away, and the latest stands.
+A take may be judged again by a later judge: a judgement is added, none is taken away, and one stands (`standing`).
 """
 
 import sqlite3
@@ -16,6 +16,7 @@ from game.practice_log.rows.log_records import TakeEnded
 from game.practice_log.rows.played_rows import numbered_notes, put_played
 from game.practice_log.rows.row_values import microseconds, utc_text
 from game.practice_log.rows.shared_rows import put_device
+from game.practice_log.rows.standing import standing
 
 _NOTHING = 0
 """The number of the note that extra notes answer."""
@@ -42,7 +43,7 @@ def put_ending(connection: sqlite3.Connection, take: int, ended: TakeEnded, devi
 
 
 def judgement_of(connection: sqlite3.Connection, take: int, *, with_answers: bool = True) -> Judgement | None:
-    """The latest judgement of a take that was played, None where there is none yet. Answers count from time 0.
+    """The judgement that stands of a take that was played, None where there is none yet. Answers count from time 0.
 
     `with_answers=False` leaves out which notes were played, and takes half the time.
     """
@@ -151,7 +152,7 @@ def _answers(connection: sqlite3.Connection, take: int, number: int) -> defaultd
 
 
 def _latest(connection: sqlite3.Connection, take: int) -> int | None:
-    (number,) = connection.execute("SELECT MAX(judgement) FROM judgement WHERE take = ?", (take,)).fetchone()
+    (number,) = connection.execute(f"SELECT {standing('?')}", (take,)).fetchone()
     return None if number is None else int(number)
 
 

@@ -6,7 +6,7 @@ time 0: the start of an untimed take, onset 0 of the passage in a timed one.
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from datetime import datetime
+from datetime import date, datetime
 from enum import Enum
 from fractions import Fraction
 
@@ -149,9 +149,12 @@ class TakeEnded:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LoggedTake:
-    """A take out of the log. `take` is its number there; the other three are None while it has no judgement."""
+    """A take out of the log. `take` is its number there, `day` the player's day on which it began; the last three are
+    None while it has no judgement.
+    """
 
     take: int
+    day: date
     begun: TakeBegun
     outcome: Outcome | None
     judge: int | None

@@ -11,7 +11,7 @@ from game.neck.neck_map import NeckMap, standard_map
 from game.neck.tuning import Place, Tuning
 from game.practice_log.database.identity import Identity
 from game.practice_log.rows.asked_notes import asked_of, put_asked
-from game.practice_log.rows.entry_rows import Kind, Recorded, put_entry
+from game.practice_log.rows.entry_rows import Kind, Recorded, put_entry, time_of
 from game.practice_log.rows.log_records import (
     Asked,
     Bars,
@@ -24,6 +24,7 @@ from game.practice_log.rows.log_records import (
 )
 from game.practice_log.rows.row_values import columns_of, from_json_array, record_from, truth, utc_from, utc_text
 from game.practice_log.rows.shared_rows import put_bars, put_device, put_instrument, put_neck_map, put_player
+from game.practice_log.rows.standing import standing
 
 _SHARED = ("player", "started_utc", "bars", "asked", "neck_map", "instrument")
 _TERMS = tuple(field.name for field in fields(Terms))
@@ -33,21 +34,22 @@ INSERT INTO take (device, number, {", ".join(_COLUMNS)})
 SELECT :device, COALESCE(MAX(number), 0) + 1, {", ".join(f":{name}" for name in _COLUMNS)}
 FROM take WHERE device = :device
 """
-_SELECT = """
+_SELECT = f"""
 SELECT take.*, player.uuid AS player_uuid, player.name AS player_name,
     bars.passage_key, bars.title, bars.first, bars.last, bars.start, bars.stop,
     neck_map.position, neck_map.tuning, neck_map.open_strings, neck_map.frets, neck_map.reading, neck_map.choices,
     instrument.name AS instrument_name, instrument.kind,
-    judgement.judge, judgement.ended_utc, judgement.outcome
+    judgement.judge, judgement.ended_utc, judgement.outcome, entry.moment_us, entry.zone_minutes
 FROM take
-JOIN player USING (player)
+JOIN entry ON entry.kind = 'take' AND entry.row = take.take
+JOIN device ON device.device = entry.device
+JOIN player ON player.player = entry.player
 JOIN bars USING (bars)
 JOIN neck_map USING (neck_map)
 JOIN instrument USING (instrument)
-LEFT JOIN judgement ON judgement.judgement = (
-    SELECT MAX(latest.judgement) FROM judgement AS latest WHERE latest.take = take.take
-)
+LEFT JOIN judgement ON judgement.judgement = {standing("take.take")}
 """
+_ORDER = "entry.moment_us, device.uuid, entry.sequence, entry.at_us"
 
 
 def put_take(connection: sqlite3.Connection, begun: TakeBegun, device: Identity) -> int:
@@ -74,8 +76,8 @@ def put_take(connection: sqlite3.Connection, begun: TakeBegun, device: Identity)
 
 
 def takes_where(connection: sqlite3.Connection, condition: str, values: tuple[Any, ...]) -> tuple[LoggedTake, ...]:
-    """The takes that meet an SQL condition of our own, in the order in which they were written."""
-    cursor = connection.execute(f"{_SELECT} WHERE {condition} ORDER BY take.take", values)
+    """The takes that meet an SQL condition of our own, in the order of everything."""
+    cursor = connection.execute(f"{_SELECT} WHERE {condition} ORDER BY {_ORDER}", values)
     names = [column[0] for column in cursor.description]
     rows = [dict(zip(names, row, strict=True)) for row in cursor.fetchall()]
     # Many takes ask the same notes on the same map: each is put together once.
@@ -116,6 +118,7 @@ def _logged(row: dict[str, Any], asked: Asked, neck_map: NeckMap) -> LoggedTake:
     )
     return LoggedTake(
         take=row["take"],
+        day=time_of(row["moment_us"], row["zone_minutes"]).date(),
         begun=begun,
         outcome=None if row["outcome"] is None else Outcome(row["outcome"]),
         judge=row["judge"],

@@ -1,18 +1,30 @@
 """What the coach heard, out of the log."""
 
+from dataclasses import replace
+from datetime import UTC, date, datetime, timedelta, timezone
+from operator import itemgetter
+from uuid import UUID
+
 import pytest
 
+from game.coach.coach import advance
+from game.coach.events import PassageOpened
+from game.coach.records import CoachState
 from game.coach.stages import Stage
 from game.judging.letters import begin_naming, finish_naming, give_name
+from game.judging.version import JUDGE_VERSION
 from game.music.names import spelling_of
+from game.practice_log.database.identity import Identity
 from game.practice_log.database.store import open_store
-from game.practice_log.rows.decision_rows import coach_result
+from game.practice_log.queries.coach_events import events_of
+from game.practice_log.queries.entry_order import ORDER, Position
+from game.practice_log.rows.decision_rows import coach_result, put_decision
 from game.practice_log.rows.judgement_rows import put_ending
 from game.practice_log.rows.log_records import NameGiven, Terms
 from game.practice_log.rows.played_rows import put_name
-from game.practice_log.rows.take_rows import put_take
-from tests.practice_log.coached_takes import FACTS, Practice, some_days
-from tests.practice_log.logged_takes import DEVICE, MORNING, PLAYER, begun, ended
+from game.practice_log.rows.take_rows import put_take, takes_where
+from tests.practice_log.coached_takes import FACTS, Practice, day_number, some_days
+from tests.practice_log.logged_takes import DEVICE, MORNING, PLAYER, begun, ended, judged, notes_of, recorded
 from tests.practice_log.read_back import decisions_of
 
 
@@ -25,8 +37,44 @@ def in_memory():
 
 def test_replay_can_go_on_from_where_it_was(log):
     some_days(log)
-    every = decisions_of(log, PLAYER.uuid)
-    assert decisions_of(log, PLAYER.uuid, after=every[4].number) == every[5:]
+    rows = log.execute(f"SELECT {ORDER} FROM entry JOIN device USING (device) WHERE kind = 'coach' ORDER BY {ORDER}")
+    fifth = [Position(*row) for row in rows][4]
+    every = list(events_of(log, PLAYER.uuid))
+    assert list(events_of(log, PLAYER.uuid, after=fifth)) == every[5:]
+    assert list(events_of(log, PLAYER.uuid, upto=fifth)) == every[:5]
+
+
+def test_what_the_coach_heard_comes_by_the_time_of_its_clock_and_not_by_the_numbers_of_rows(log):
+    """A second device's practice of the first days is put into the log after that of the first."""
+    ours, theirs = some_days(log), Practice(log)
+    other = Identity(uuid=UUID(int=12), name="the tower")
+    with pytest.MonkeyPatch.context() as there:
+        there.setattr("tests.practice_log.logged_takes.DEVICE", other)
+        theirs.happen(PassageOpened(passage=FACTS, day=day_number(2)))
+    heard = [(at, event) for who in (ours, theirs) for at, (event, _) in zip(who.at, who.said, strict=True)]
+    assert list(events_of(log, PLAYER.uuid)) == [event for _, event in sorted(heard, key=itemgetter(0))]
+    assert heard[-1][1] not in list(events_of(log, PLAYER.uuid))[-1:]
+
+
+def test_its_day_is_that_of_the_zone_in_which_it_was_heard(log):
+    """At 23:30 UTC it is tomorrow in Rome; the column of old logs is not asked."""
+    night = datetime(2026, 12, 1, 23, 30, tzinfo=UTC)
+    for zone in (UTC, timezone(timedelta(hours=1)), timezone(timedelta(hours=-8))):
+        event = PassageOpened(passage=FACTS, day=1)
+        put_decision(log, recorded(log, night.astimezone(zone)), event, advance(CoachState(), event)[1], None)
+    days = [date.fromordinal(event.day) for event in events_of(log, PLAYER.uuid)]
+    assert days == [date(2026, 12, 1), date(2026, 12, 2), date(2026, 12, 1)]
+
+
+def test_of_two_judgements_the_newer_judge_is_heard_whenever_it_judged(log):
+    practice = Practice(log)
+    practice.play(Terms(stage=Stage.PLACES), day=1, wrong={1, 2})
+    (take,) = takes_where(log, "1", ())
+    better = ended(judged(take.begun, notes_of(take.begun)), minutes=60)
+    put_ending(log, take.take, replace(better, judge=JUDGE_VERSION + 1), DEVICE)
+    put_ending(log, take.take, ended(judged(take.begun, notes_of(take.begun, wrong={5})), minutes=90), DEVICE)
+    (heard,) = events_of(log, PLAYER.uuid)
+    assert (heard.clean, heard.homes) == (6, 6)
 
 
 def test_what_the_coach_heard_of_a_take_in_letters_is_worked_out_from_its_names(log):
@@ -40,7 +88,7 @@ def test_what_the_coach_heard_of_a_take_in_letters_is_worked_out_from_its_names(
         put_name(log, number, NameGiven(n=note.n, name=name, at_s=at_s))
     named = finish_naming(naming)
     put_ending(log, number, ended(named=named), DEVICE)
-    result = coach_result(take, FACTS, day=1, named=named)
+    result = coach_result(take, FACTS, day=day_number(1), named=named)
     assert (result.homes, result.clean, result.unread) == (5, 5, 1)
     practice.happen(result, number)
     (logged,) = decisions_of(log, PLAYER.uuid)

@@ -1,7 +1,7 @@
 """What a practice log comes to, in figures."""
 
 from dataclasses import replace
-from datetime import date, timedelta
+from datetime import UTC, date, timedelta, timezone
 
 import pytest
 
@@ -25,7 +25,6 @@ from tests.refusing import refusal
 
 OTHER_TUNE = passage("D5 q, C5 q, Bb4 q, A4 q", "F4 w", key=-1)
 TIMED = Terms(stage=Stage.TIME, pulse=Pulse.METRONOME, tempo_bpm=66.0)
-UTC_ZONE = "+0 minutes"
 FIRST = MORNING.date()
 
 
@@ -36,7 +35,7 @@ def in_memory():
     log.close()
 
 
-def put(log, terms=None, *, days=0, sighting=1, tune=TUNE, neck_map=None, verdicts=None, **how):
+def put(log, terms=None, *, days=0, sighting=1, tune=TUNE, neck_map=None, verdicts=None, zone=UTC, **how):
     """A take some days after the first; returns its number."""
     take = begun(
         terms or Terms(stage=Stage.PLACES),
@@ -44,7 +43,7 @@ def put(log, terms=None, *, days=0, sighting=1, tune=TUNE, neck_map=None, verdic
         sighting=Sighting(nth=sighting),
         neck_map=neck_map or standard_map(),
     )
-    take = replace(take, started_at=MORNING + timedelta(days=days))
+    take = replace(take, started_at=(MORNING + timedelta(days=days)).astimezone(zone))
     number = put_take(log, take, DEVICE)
     judgement = judged(take, notes_of(take, **how))
     if verdicts:
@@ -54,11 +53,11 @@ def put(log, terms=None, *, days=0, sighting=1, tune=TUNE, neck_map=None, verdic
 
 
 def figures(log):
-    return figures_of(log, PLAYER.uuid, zone=UTC_ZONE)
+    return figures_of(log, PLAYER.uuid)
 
 
-def test_days_are_those_of_the_zone_and_hold_what_was_met_at_first_sight(log):
-    """The morning is 7:30 UTC; at noon and a half further west it is still the day before."""
+def test_days_are_those_of_the_zone_of_each_take_and_hold_what_was_met_at_first_sight(log):
+    """The morning is 7:30 UTC; where it is eight hours earlier it is still the day before."""
     put(log, wrong={1, 2})
     put(log, days=1, sighting=2)
     put(log, days=1, sighting=3, wrong={1})
@@ -67,8 +66,9 @@ def test_days_are_those_of_the_zone_and_hold_what_was_met_at_first_sight(log):
             (FIRST, 1, 6, 4),
             (FIRST + timedelta(days=1), 2, 6, 6),
         ]
-    with figures_of(log, PLAYER.uuid, zone="-480 minutes") as told:
-        assert told.days()[0].day == FIRST - timedelta(days=1)
+    put(log, days=2, zone=timezone(timedelta(hours=-8)))
+    with figures(log) as told:
+        assert [(one.day, one.takes) for one in told.days()] == [(FIRST, 1), (FIRST + timedelta(days=1), 3)]
 
 
 def test_notes_are_told_by_pitch_with_how_often_they_were_clean_and_why_not(log):

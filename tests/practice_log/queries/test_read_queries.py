@@ -1,15 +1,17 @@
 """What was truly read comes out of the log in one go, as the takes told it one by one."""
 
 from dataclasses import replace
-from datetime import timedelta
+from datetime import UTC, timedelta, timezone
+from uuid import UUID
 
 import pytest
 
 from game.coach.notes.note_reads import take_reads
 from game.coach.stages import Pulse, Stage
 from game.player.player_notes import judged_take
+from game.practice_log.database.identity import Identity
 from game.practice_log.database.store import open_store
-from game.practice_log.queries.log_position import newest_judgement
+from game.practice_log.queries.entry_order import newest_position
 from game.practice_log.queries.read_queries import takes_read
 from game.practice_log.rows.judgement_rows import judgement_of, put_ending
 from game.practice_log.rows.log_records import Sighting, Terms
@@ -40,8 +42,7 @@ def one_by_one(log):
     """The readings of every take, each put together from all that the log holds of it."""
     reads = []
     for take in takes_where(log, "1", ()):
-        day = take.begun.started_at.astimezone().date().toordinal()
-        read = take_reads(judged_take(take.begun, judgement_of(log, take.take), day))
+        read = take_reads(judged_take(take.begun, judgement_of(log, take.take), take.day.toordinal()))
         reads += [read] if read.reads else []
     return reads
 
@@ -51,7 +52,7 @@ def test_all_that_was_read_comes_out_as_the_takes_told_it(log):
     put(log, sighting=Sighting(nth=2), days=1, gap_s=1.3)
     put(log, IN_TIME, days=1, wrong={1})
     put(log, replace(PLACES, self_marked=True), days=2)
-    assert [read for _, read in takes_read(log, PLAYER.uuid)] == one_by_one(log)
+    assert list(takes_read(log, PLAYER.uuid)) == one_by_one(log)
     assert len(one_by_one(log)) == 4
 
 
@@ -61,22 +62,36 @@ def test_what_was_no_reading_is_left_out(log):
     put(log, sighting=Sighting(nth=1, heard=True))
     put(log, sighting=Sighting(nth=1, known_by_ear=True))
     assert list(takes_read(log, PLAYER.uuid)) == []
-    assert newest_judgement(log).number == 4
+    assert len(takes_where(log, "judgement.judgement IS NOT NULL", ())) == 4
 
 
-def test_a_take_judged_again_is_read_once_by_its_newest_judgement(log):
+def test_a_take_judged_again_is_read_once_by_the_judgement_that_stands(log):
     put(log, judgements=3)
-    ((number, read),) = takes_read(log, PLAYER.uuid)
-    assert (number, [read]) == (3, one_by_one(log))
+    assert list(takes_read(log, PLAYER.uuid)) == one_by_one(log)
+    assert len(one_by_one(log)) == 1
 
 
-def test_after_a_judgement_only_takes_judged_for_the_first_time_come(log):
+def test_after_a_position_only_takes_begun_since_come(log):
     put(log)
-    first = newest_judgement(log).number
+    first = newest_position(log, PLAYER.uuid)
     put(log, sighting=Sighting(nth=2), days=1)
     take = takes_where(log, "1", ())[0]
-    put_ending(log, take.take, ended(judged(take.begun, notes_of(take.begun, wrong={1}))), DEVICE)
-    assert [read for _, read in takes_read(log, PLAYER.uuid, after=first)] == one_by_one(log)[1:]
+    put_ending(log, take.take, ended(judged(take.begun, notes_of(take.begun, wrong={1})), minutes=3000), DEVICE)
+    assert list(takes_read(log, PLAYER.uuid, after=first)) == one_by_one(log)[1:]
+    assert list(takes_read(log, PLAYER.uuid, upto=first)) == one_by_one(log)[:1]
+
+
+def test_takes_come_by_when_they_began_whatever_their_rows_and_on_the_day_of_their_zone(log):
+    east, west = timezone(timedelta(hours=14)), timezone(timedelta(hours=-11))
+    for hours, zone in ((5, west), (3, east), (0, UTC)):
+        take = replace(begun(PLACES), started_at=(MORNING + timedelta(hours=hours)).astimezone(zone))
+        device = Identity(uuid=UUID(int=100 + hours), name="")
+        ending = ended(judged(take, notes_of(take, wrong={hours})), minutes=60 * hours + 1)
+        put_ending(log, put_take(log, take, device), ending, device)
+    reads = list(takes_read(log, PLAYER.uuid))
+    today = MORNING.date().toordinal()
+    assert [read.day - today for read in reads] == [0, 1, 0]
+    assert reads == one_by_one(log)
 
 
 def test_another_players_readings_stay_theirs(log):

@@ -1,6 +1,7 @@
 """Questions to the log."""
 
-from datetime import timedelta
+from dataclasses import replace
+from datetime import date, timedelta, timezone
 from uuid import UUID
 
 import pytest
@@ -29,12 +30,24 @@ def minutes_of(takes):
     return [(take.begun.started_at - MORNING).total_seconds() / 60 for take in takes]
 
 
-def test_the_takes_of_a_day_are_those_begun_from_its_start_up_to_its_end(log):
-    for minutes in (0, 90, 24 * 60 - 1, 24 * 60):
+def test_the_takes_of_a_day_are_those_begun_on_it_by_the_clock_on_the_wall(log):
+    for minutes in (0, 90, 16 * 60 + 29, 16 * 60 + 30, 40 * 60 + 30):
         put_take(log, begun(minutes=minutes), DEVICE)
-    put_take(log, begun(minutes=5, player=OTHER), DEVICE)
-    assert minutes_of(takes_between(log, PLAYER.uuid, MORNING, MORNING + DAY)) == [0, 90, 1439]
-    assert minutes_of(takes_between(log, OTHER.uuid, MORNING, MORNING + DAY)) == [5]
+    put_take(log, begun(minutes=2430, player=OTHER), DEVICE)
+    today, tomorrow = MORNING.date(), (MORNING + DAY).date()
+    assert minutes_of(takes_between(log, PLAYER.uuid, today, today)) == [0, 90, 989]
+    assert minutes_of(takes_between(log, PLAYER.uuid, tomorrow, tomorrow)) == [990]
+    assert len(takes_between(log, PLAYER.uuid, today, tomorrow + DAY)) == 5
+    assert minutes_of(takes_between(log, OTHER.uuid, today, tomorrow + DAY)) == [2430]
+
+
+def test_the_day_of_a_take_is_that_of_the_zone_in_which_it_was_begun(log):
+    for zone in (timezone(timedelta(hours=-11)), timezone(timedelta(hours=14))):
+        at = (MORNING + timedelta(hours=3)).astimezone(zone)
+        put_take(log, replace(begun(), started_at=at), DEVICE)
+    takes = takes_between(log, PLAYER.uuid, date.min, date.max)
+    assert [take.day for take in takes] == [MORNING.date() - DAY, MORNING.date() + DAY]
+    assert [len(takes_between(log, PLAYER.uuid, take.day, take.day)) for take in takes] == [1, 1]
 
 
 def test_the_takes_of_bars_are_found_in_whatever_tune_they_stand(log):

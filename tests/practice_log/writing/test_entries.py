@@ -93,7 +93,7 @@ def test_an_entry_for_a_take_that_never_began_is_an_error_of_its_own(log, number
 
 
 def test_a_decision_is_kept_with_the_event_and_without_a_take_where_it_has_none(log, numbers):
-    event = PassageOpened(passage=PassageFacts(name="ford"), day=1)
+    event = PassageOpened(passage=PassageFacts(name="ford"), day=MORNING.date().toordinal())
     _, decision = advance(CoachState(), event)
     AddDecision(PLAYER, DEVICE, MORNING, event, decision, None).write(log, numbers)
     (logged,) = decisions_of(log, PLAYER.uuid)

@@ -38,6 +38,7 @@ from tests.practice_log.logged_takes import (
 from tests.practice_log.read_back import decisions_of
 from tests.refusing import refusal
 
+TODAY = MORNING.date().toordinal()
 FACTS = PassageFacts(name="ford", target_bpm=92)
 
 
@@ -101,11 +102,11 @@ def test_help_names_and_the_players_own_word_are_kept(log):
 
 
 def test_decisions_are_kept_with_the_take_they_came_from(log):
-    state, opened = advance(CoachState(), event := PassageOpened(passage=FACTS, day=1))
+    state, opened = advance(CoachState(), event := PassageOpened(passage=FACTS, day=TODAY))
     log.decision(event, opened, player=PLAYER, at=MORNING)
     take, handle, judgement = play(log)
     handle.end(ended(judgement))
-    result = coach_result(take, FACTS, day=1, judgement=judgement)
+    result = coach_result(take, FACTS, day=TODAY, judgement=judgement)
     _, after = advance(state, result)
     log.decision(result, after, player=PLAYER, at=MORNING, take=handle)
     with log.reading() as connection:
@@ -115,7 +116,7 @@ def test_decisions_are_kept_with_the_take_they_came_from(log):
 
 def test_a_result_without_its_take_is_refused(log):
     take, _, judgement = play(log)
-    result = coach_result(take, FACTS, day=1, judgement=judgement)
+    result = coach_result(take, FACTS, day=TODAY, judgement=judgement)
     _, decision = advance(CoachState(), result)
     with pytest.raises(ValueError, match="logged with the take it came from"):
         log.decision(result, decision, player=PLAYER, at=MORNING)
