@@ -35,6 +35,12 @@ class LogProjection(Generic[State]):
         """Whether the whole log stands behind it."""
         return self._up_to_date().complete
 
+    def begin_again(self) -> None:
+        """Entries came into the log from elsewhere, or stand at other moments now: make all of it from the log when it
+        is asked for next.
+        """
+        self._folded = None
+
     def _up_to_date(self) -> Folded[State]:
         if self._rebuild is not None and self._rebuild.over:
             # Where the other process came to nothing, the newest entries must do until the next start.

@@ -30,6 +30,7 @@ from game.practice_log.database.own_device import own_device
 from game.practice_log.database.own_player import own_player
 from game.practice_log.database.store import Connection
 from game.practice_log.queries.bars_met import times_met
+from game.practice_log.queries.facts import facts_about
 from game.practice_log.rows.entry_rows import About
 from game.practice_log.rows.log_records import InstrumentUsed, Outcome, Sighting, TakeBegun, TakeEnded, Terms
 from game.practice_log.rows.take_beginning import take_begun
@@ -115,10 +116,23 @@ class PlayerLog:
         except LogError:
             return 0
 
-    def judge_interrupted_takes(self) -> None:
-        """Judge the takes that were under way when the program was last killed; without a log to read, none."""
+    def check_clock(self) -> bool:
+        """See that nothing this computer recorded is of later than now: else its clock was wrong, and that is said.
+        Returns whether that was ever said of any clock; no where the log cannot be read.
+        """
+        self._practice_log.check_clock(player=self.player, at=self._now())
         try:
-            for logged, raw in self._practice_log.unfinished_takes():
+            with self.reading() as connection:
+                return any(True for _ in facts_about(connection, self.player.uuid, About.CLOCK))
+        except LogError:
+            return False
+
+    def judge_interrupted_takes(self) -> None:
+        """Judge the takes that were under way when the program was last killed, and those of other devices that nobody
+        plays any more; without a log to read, none.
+        """
+        try:
+            for logged, raw in self._practice_log.unfinished_takes(at=self._now()):
                 self._practice_log.reopen_take(logged).end(ending_of(logged.begun, raw, ended_at=self._now()))
         except LogError:
             return

@@ -81,6 +81,11 @@ class PlayerPlan:
         """Make the plan anew: the minutes have changed, or the player wants another."""
         self._progress, self._began_s = None, None
 
+    def begin_again(self) -> None:
+        """More is known of the player than before: make the plan anew, unless it is under way."""
+        if self._progress is not None and not self._under_way(self._progress):
+            self.replan()
+
     def begin_step(self) -> None:
         """The step that stands next is being done from now on; one under way goes on."""
         if self._began_s is None:

@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 from game.clock import Clock, wall_time
 from game.errors import HomefretError, SettingsError
 from game.message import Message, message
+from game.player.clock_watch import ClockWatch
 from game.player.players_file import PlayerError
 from game.player.profiles import Profile, add_player, players, remember_chosen
 from game.player.settings import OPTIONS, Settings
@@ -67,6 +68,7 @@ class Session:
         self.explained_manual_input = False
         self.settings_trouble: SettingsError | None = None
         self.settings_of_file = True
+        self._clock_watch = ClockWatch(now, clock.now_s)
 
     @property
     def folder(self) -> Path:
@@ -127,8 +129,30 @@ class Session:
         changed on another computer.
         """
         self.log.lock()
+        self.log.check_clock()
         self.log.judge_interrupted_takes()
         return self.take_over_settings()
+
+    def begin_again(self) -> tuple[Message, ...]:
+        """Entries came into the log from elsewhere: what is made of it is made anew when it is asked for next. Returns
+        the names of the settings that are others now. Never during a take.
+        """
+        self.log.judge_interrupted_takes()
+        self._forget()
+        return self.take_over_settings()
+
+    def _forget(self) -> None:
+        """Let all that is known be made of the log again; not while what was played is in memory only."""
+        if self.log.flush():
+            self.log.facts.read_anew()
+            self.coach.projection.begin_again()
+            self.notes.projection.begin_again()
+            self.plan.begin_again()
+
+    def _mind_the_clock(self) -> None:
+        """Where the clock on the wall was set meanwhile, what was recorded may stand at other moments now."""
+        if self._clock_watch.jumped() and self.log.check_clock():
+            self._forget()
 
     def take_over_settings(self) -> tuple[Message, ...]:
         """Let what was changed on other computers hold here too, and tell them what was changed in the file by hand.
@@ -156,7 +180,9 @@ class Session:
     def finish_take(self, finished: "Finished", recorder: "LogTakeRecorder") -> "Decision":
         """A take in which something was played is over and written down: what the coach says comes next."""
         self.notes.finish_take(finished, recorder)
-        return self.coach.finish_take(finished, recorder)
+        decision = self.coach.finish_take(finished, recorder)
+        self._mind_the_clock()
+        return decision
 
     def change_settings(self, settings: Settings) -> None:
         """Take settings over and keep them, in the log as well for the player's other computers. Raises `OSError` where

@@ -1,7 +1,7 @@
 """A player sits down with settings, log, coach, notes and plan; another may take the seat."""
 
 import sqlite3
-from datetime import UTC, date, datetime
+from datetime import UTC, date, datetime, timedelta
 
 import msgspec
 import pytest
@@ -22,6 +22,7 @@ from game.player.settings import DeviceSettings, Look, Settings
 from game.player.settings_file import load, save
 from game.practice.places_take import PlacesTake
 from game.practice_log.rows.log_records import Terms
+from game.text.catalogue import tell
 from tests.made import passage
 from tests.refusing import refusal
 
@@ -161,3 +162,92 @@ def test_whether_several_play_here_is_told_and_no_where_that_cannot_be_read():
     assert several_players()
     (first_player().folder / "players.json").write_text("[1, 2")
     assert not several_players()
+
+
+class Wall:
+    """A clock on the wall that goes with the seconds, and can be set."""
+
+    def __init__(self):
+        self.seconds, self.set_by = HandClock(100.0), timedelta()
+
+    def now(self):
+        return THEN + self.set_by + timedelta(seconds=self.seconds.now_s())
+
+
+@pytest.fixture
+def wall():
+    return Wall()
+
+
+@pytest.fixture
+def watched(wall):
+    """A session by a clock on the wall that a test can set."""
+    session = open_session(first_player(), wall.seconds, now=wall.now)
+    session.begin_practice()
+    yield session
+    session.close()
+
+
+def clocks_put_right(session):
+    assert session.log.flush()
+    with session.log.reading() as log:
+        return log.execute("SELECT count(*) FROM fact WHERE about = 'clock'").fetchone()[0]
+
+
+def test_a_clock_that_only_goes_says_nothing_and_lets_what_is_known_be(watched, wall):
+    before, known = play_a_take(watched), watched.coach.state
+    wall.seconds.advance(3600)
+    decision = play_a_take(watched)
+    assert clocks_put_right(watched) == 0
+    assert (known.decision, watched.coach.state.decision) == (before, decision)
+
+
+def test_a_first_start_writes_nothing_of_the_clock(watched):
+    with watched.log.reading() as log:
+        assert log.execute("SELECT (SELECT count(*) FROM entry), (SELECT count(*) FROM player)").fetchone() == (0, 0)
+
+
+def test_what_came_in_from_elsewhere_is_known_when_it_begins_again(session):
+    """Another program writes into the same log: the coach, the notes and the facts hear of it."""
+    play_a_take(session)
+    known = session.coach.state
+    assert session.log.flush()
+    other = open_session(first_player(), session.clock, now=lambda: THEN + timedelta(minutes=9))
+    play_a_take(other)
+    other.log.facts.open_tune("ode-to-joy")
+    other.change_settings(msgspec.structs.replace(other.settings, look=Look.NIGHT))
+    other.close()
+    assert (session.coach.state, session.log.facts.opened_tunes) == (known, frozenset())
+    names = session.begin_again()
+    assert [tell(name) for name in names] == ["paper"]
+    assert session.settings.look is Look.NIGHT
+    assert session.log.facts.opened_tunes == {"ode-to-joy"}
+    assert session.coach.state == other.coach.state
+    assert session.notes.mastery == other.notes.mastery
+
+
+def test_while_what_was_played_is_in_memory_only_nothing_begins_again(session):
+    play_a_take(session)
+    assert session.log.flush()
+    with sqlite3.connect(first_player().folder / LOG_FILE, timeout=0) as held:
+        held.execute("BEGIN IMMEDIATE")
+        play_a_take(session)
+        known = session.coach.state
+        session.begin_again()
+        assert session.coach.state == known
+        held.execute("ROLLBACK")
+    session.begin_again()
+    assert session.coach.state == known
+
+
+def test_a_take_of_another_computer_is_judged_here_when_it_was_begun_more_than_a_day_ago(session):
+    """Until then it may be under way there."""
+    played_take(session, notes=1)
+    session.close()
+    (first_player().folder / "device.json").unlink()
+    for hours, judged in ((23, 0), (25, 1)):
+        later = open_session(first_player(), HandClock(), now=lambda hours=hours: THEN + timedelta(hours=hours))
+        later.begin_practice()
+        with later.log.reading() as connection:
+            assert connection.execute("SELECT count(*) FROM judgement").fetchone() == (judged,)
+        later.close()

@@ -22,7 +22,7 @@ SELECT fact.about, CAST(fact.content AS BLOB), entry.moment_us, device.uuid
 FROM fact JOIN entry ON entry.kind = 'fact' AND entry.row = fact.fact JOIN device USING (device)
 WHERE fact.about IN ({about}) AND LENGTH(fact.content) <= ?
     AND entry.player = (SELECT player FROM player WHERE uuid = ?)
-ORDER BY entry.moment_us, device.uuid, entry.sequence
+ORDER BY entry.moment_us, device.uuid, entry.sequence, entry.at_us
 """
 
 

@@ -26,11 +26,16 @@ def takes_between(connection: sqlite3.Connection, player: UUID, first: date, las
     )
 
 
-def unfinished_takes(connection: sqlite3.Connection, devices: Collection[UUID]) -> tuple[LoggedTake, ...]:
+def unfinished_takes(
+    connection: sqlite3.Connection, devices: Collection[UUID], abandoned_us: int = 0
+) -> tuple[LoggedTake, ...]:
     """The takes begun on some devices that have no judgement: under way now, or cut short when the program was
-    killed.
+    killed. Those of any other device only from before `abandoned_us`, a moment in the log: it may still play.
     """
     begun_on = "take.device IN (SELECT device FROM device WHERE uuid IN (SELECT value FROM json_each(?)))"
+    abandoned = "(SELECT moment_us FROM entry WHERE kind = 'take' AND row = take.take) < ?"
     return takes_where(
-        connection, f"{begun_on} AND judgement.judgement IS NULL", (json_array([str(uuid) for uuid in devices]),)
+        connection,
+        f"judgement.judgement IS NULL AND ({begun_on} OR {abandoned})",
+        (json_array([str(uuid) for uuid in devices]), abandoned_us),
     )

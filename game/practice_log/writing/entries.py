@@ -174,7 +174,10 @@ class CheckClock:
     at: datetime
 
     def write(self, connection: sqlite3.Connection, numbers: Numbers) -> None:  # noqa: ARG002 - of no take
-        """Record where it is not."""
+        """Record where it is not. A device that has recorded nothing yet has nothing that could be of later."""
+        recorded = "SELECT 1 FROM entry JOIN device USING (device) WHERE uuid = ? LIMIT 1"
+        if connection.execute(recorded, (str(self.device.uuid),)).fetchone() is None:
+            return
         check_clock(connection, _recorded(connection, self.player, self.device, self.at))
 
 

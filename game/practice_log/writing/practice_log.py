@@ -3,7 +3,7 @@
 import sqlite3
 from collections.abc import Callable, Collection, Iterator, Mapping
 from contextlib import contextmanager
-from datetime import datetime
+from datetime import datetime, timedelta
 from itertools import count
 from pathlib import Path
 from types import TracebackType
@@ -20,7 +20,7 @@ from game.music.names import Spelling
 from game.practice_log.database.identity import Identity
 from game.practice_log.database.store import open_store
 from game.practice_log.queries.take_queries import unfinished_takes
-from game.practice_log.rows.entry_rows import About
+from game.practice_log.rows.entry_rows import About, us_of
 from game.practice_log.rows.log_records import HelpGiven, LoggedTake, NameGiven, RawTake, TakeBegun, TakeEnded
 from game.practice_log.rows.played_rows import raw_take
 from game.practice_log.writing.entries import (
@@ -39,6 +39,8 @@ from game.practice_log.writing.writer import Writer
 
 _CLOSE_S = 5.0
 _FLUSH_S = 2.0
+# Another device may still be in the middle of a take that was gathered from it; after a day it is not.
+_ABANDONED_AFTER = timedelta(days=1)
 
 
 class TakeHandle:
@@ -157,16 +159,16 @@ class PracticeLog:
         finally:
             connection.close()
 
-    def unfinished_takes(self) -> tuple[tuple[LoggedTake, RawTake], ...]:
-        """The takes of this device that were cut short when the program was killed, with all that was done in them.
+    def unfinished_takes(self, *, at: datetime | None = None) -> tuple[tuple[LoggedTake, RawTake], ...]:
+        """The takes of this device that were cut short when the program was killed, with all that was done in them; and
+        those of other devices begun more than a day before `at`, where that is given.
 
         Takes begun in this run are left out. Judge each again (`cut_short`), `reopen_take`, and `end` it.
         """
+        mine, abandoned_us = (self.device.uuid, *self._before), us_of(at - _ABANDONED_AFTER) if at else 0
         with self.reading() as connection:
             own = set(self._writer.numbers.values())
-            cut_short = [
-                take for take in unfinished_takes(connection, (self.device.uuid, *self._before)) if take.take not in own
-            ]
+            cut_short = [take for take in unfinished_takes(connection, mine, abandoned_us) if take.take not in own]
             return tuple((take, raw_take(connection, take.take)) for take in cut_short)
 
     def flush(self, timeout_s: float = _FLUSH_S) -> bool:

@@ -1,0 +1,26 @@
+"""Sees when the clock on the wall is set while the game runs: against the monotonic clock, which nobody sets."""
+
+from collections.abc import Callable
+from datetime import datetime
+
+TOLERATED_S = 120.0
+"""Clocks are set by some seconds all the time; see `practice_log.database.clock_order`."""
+
+
+class ClockWatch:
+    """Watches from when it is made. `now` tells the time on the wall, `now_s` the monotonic seconds."""
+
+    def __init__(self, now: Callable[[], datetime], now_s: Callable[[], float]) -> None:
+        self._now, self._now_s = now, now_s
+        self._ahead_s = self._measured_s()
+
+    def jumped(self) -> bool:
+        """Whether the clock was set since this was asked last, by more than what is tolerated. A computer that slept
+        looks like that too.
+        """
+        before, self._ahead_s = self._ahead_s, self._measured_s()
+        return abs(self._ahead_s - before) > TOLERATED_S
+
+    def _measured_s(self) -> float:
+        """How much the time on the wall is ahead of the seconds."""
+        return self._now().timestamp() - self._now_s()
