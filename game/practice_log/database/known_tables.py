@@ -18,7 +18,7 @@ def known_columns(migrations: int = len(MIGRATIONS)) -> Mapping[str, tuple[str, 
     """The columns of each table by its name, after so many migrations, in the order in which the tables came about:
     each refers only to tables before it. The record of migrations is not among them, for each file has its own.
     """
-    with closing(_empty_log(migrations)) as connection:
+    with closing(empty_log(migrations)) as connection:
         return MappingProxyType(
             {table: tuple(columns_of(connection, table)) for table in _tables(connection) if table not in _NOT_CARRIED}
         )
@@ -31,7 +31,7 @@ def known_objects() -> frozenset[tuple[str, str, str]]:
     """
     found: set[tuple[str, str, str]] = set()
     for count in range(len(MIGRATIONS) + 1):
-        with closing(_empty_log(count)) as connection:
+        with closing(empty_log(count)) as connection:
             found.update(objects_in(connection))
     return frozenset(found)
 
@@ -42,9 +42,16 @@ def objects_in(connection: sqlite3.Connection) -> set[tuple[str, str, str]]:
     return {(str(kind), str(name), str(sql)) for kind, name, sql in rows}
 
 
-def _empty_log(migrations: int) -> sqlite3.Connection:
-    connection = sqlite3.connect(":memory:", isolation_level=None)
+def empty_log(migrations: int = len(MIGRATIONS), *, without_rules: bool = False) -> sqlite3.Connection:
+    """A log without a row, after so many migrations, in a temporary file that nobody sees. `without_rules` its rows may
+    be changed, and may refer to nothing.
+    """
+    connection = sqlite3.connect("", isolation_level=None)
     migrate(connection, now_utc=_LONG_AGO, migrations=MIGRATIONS[:migrations])
+    if without_rules:
+        connection.execute("PRAGMA foreign_keys = OFF")
+        for (name,) in connection.execute("SELECT name FROM sqlite_master WHERE type = 'trigger'").fetchall():
+            connection.execute(f"DROP TRIGGER {name}")
     return connection
 
 

@@ -8,7 +8,7 @@ from pathlib import Path
 from game.errors import LogError
 from game.practice_log.database.migrations import MIGRATIONS, Migration, columns_of, migrate, transaction
 from game.practice_log.database.store import APPLICATION_ID
-from game.practice_log.transfer.row_lines import FileHead, LostRows, Row, RowLine, TableHead
+from game.practice_log.transfer.row_lines import FileHead, Row, RowLine, TableHead
 
 _PAGES_IN_MEMORY_KB = 64_000
 
@@ -81,8 +81,8 @@ def _insert(connection: sqlite3.Connection, rest: list[RowLine], lines: Iterator
             elif isinstance(line, TableHead):
                 _put(connection, statement, waiting)
                 statement = _statement(connection, line)
-            elif isinstance(line, FileHead | LostRows):
-                raise ValueError("rows of no file")  # noqa: TRY004 - bad input, whatever its type
+            else:
+                raise ValueError("a second file among the rows")  # noqa: TRY004 - bad input, whatever its type
         _put(connection, statement, waiting)
 
 

@@ -15,6 +15,7 @@ from pathlib import Path
 
 from game.errors import LogError
 from game.practice_log.database.migrations import MIGRATIONS
+from game.practice_log.database.soundness import journal_is_foreign
 from game.practice_log.database.store import APPLICATION_ID
 
 LONGEST_VALUE = 4_000_000
@@ -32,6 +33,23 @@ def foreign_log(path: Path) -> Iterator[sqlite3.Connection]:
     """
     with _place_to_read(path) as (file, immutable), closing(_opened(file, immutable=immutable)) as connection:
         yield connection
+
+
+@contextmanager
+def damaged_log(path: Path) -> Iterator[sqlite3.Connection]:
+    """As `foreign_log`, of a log that is damaged: a schema that makes no sense in part is read as far as it does, and a
+    journal that does not belong to the file is left alone. Text that is none is an error.
+    """
+    with tempfile.TemporaryDirectory() as folder:
+        copy = Path(folder) / "log.sqlite"
+        shutil.copyfile(path, copy)
+        journal = path.with_name(f"{path.name}-wal")
+        if journal.is_file() and not journal_is_foreign(path):
+            shutil.copyfile(journal, f"{copy}-wal")
+        with closing(_opened(copy, immutable=False)) as connection:
+            connection.text_factory = str
+            connection.execute("PRAGMA writable_schema = ON")
+            yield connection
 
 
 @contextmanager

@@ -28,6 +28,7 @@ MOST_OF_A_FRAME = 32_000_000
 
 ANSWERS = {
     "rows": "game.practice_log.transfer.rows_of_file:rows_of_file",
+    "salvaged rows": "game.practice_log.transfer.salvage:salvaged_rows",
 }
 """What can be asked of a file, and the function that answers, by its module."""
 

@@ -1,6 +1,6 @@
 """Rows on their way from the child that reads a file to the program that takes them in: a line each, in JSON.
 
-A `FileHead` comes first; then for each table a `TableHead` and its rows, and a `LostRows` where some could not be read.
+A `FileHead` comes first; then for each table a `TableHead` and its rows.
 """
 
 from collections.abc import Iterable, Iterator, Sequence
@@ -13,10 +13,14 @@ Row = list[RowValue]
 
 
 class FileHead(msgspec.Struct, frozen=True, kw_only=True, tag="file"):
-    """The file: the migrations its tables went through, and the `contents.json` of an export."""
+    """The file: the migrations its tables went through, and the `contents.json` of an export. Of a damaged log, how
+    many takes are gone, and how many are there in part.
+    """
 
     migrations: list[str]
     contents: msgspec.Raw = msgspec.Raw(b"null")
+    takes_lost: int = 0
+    takes_in_part: int = 0
 
 
 class TableHead(msgspec.Struct, frozen=True, kw_only=True, tag="table"):
@@ -26,15 +30,7 @@ class TableHead(msgspec.Struct, frozen=True, kw_only=True, tag="table"):
     columns: list[str]
 
 
-class LostRows(msgspec.Struct, frozen=True, kw_only=True, tag="lost"):
-    """Something of a table could not be read: so many places, of one row or many, whose keys lie between these."""
-
-    table: str
-    after: list[RowValue]
-    before: list[RowValue]
-
-
-RowLine = Row | FileHead | TableHead | LostRows
+RowLine = Row | FileHead | TableHead
 
 _DECODER = msgspec.json.Decoder(RowLine)
 _ENCODER = msgspec.json.Encoder()

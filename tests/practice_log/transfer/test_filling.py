@@ -11,7 +11,7 @@ from game.practice_log.database.known_tables import known_columns
 from game.practice_log.database.migrations import MIGRATIONS, applied
 from game.practice_log.database.store import APPLICATION_ID
 from game.practice_log.transfer.filling import log_of_lines, write_log
-from game.practice_log.transfer.row_lines import FileHead, LostRows, TableHead, decoded_lines
+from game.practice_log.transfer.row_lines import FileHead, TableHead, decoded_lines
 from game.practice_log.transfer.rows_of_file import rows_of_file
 from tests.practice_log.logged_takes import MORNING
 from tests.practice_log.transfer.hostile_files import log_of, planted
@@ -57,7 +57,6 @@ def test_a_table_goes_on_from_block_to_block():
         [[[1]]],
         [[HEAD, [1]]],
         [[HEAD, HEAD]],
-        [[HEAD, LostRows(table="take", after=[], before=[])]],
         [[HEAD, TableHead(table="nothing", columns=["a"]), [1]]],
         [[HEAD, TableHead(table="device; DROP TABLE take", columns=["device"]), [1]]],
         [[HEAD, TableHead(table="device", columns=["device", "device"]), [1, 1]]],

@@ -3,7 +3,7 @@
 import msgspec
 import pytest
 
-from game.practice_log.transfer.row_lines import FileHead, LostRows, TableHead, decoded_lines, row_lines
+from game.practice_log.transfer.row_lines import FileHead, TableHead, decoded_lines, row_lines
 
 
 def test_heads_and_rows_come_back_as_they_went():
@@ -12,7 +12,6 @@ def test_heads_and_rows_come_back_as_they_went():
         TableHead(table="take", columns=["take", "name"]),
         [1, "é\n"],
         [2, None],
-        LostRows(table="take", after=[2], before=[9]),
     ]
     assert list(decoded_lines([row_lines(lines)])) == [lines]
 
