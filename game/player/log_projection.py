@@ -14,6 +14,7 @@ class LogProjection(Generic[State]):
         self._fold, self._log = fold, log
         self._folded: Folded[State] | None = None
         self._rebuild: ProjectionRebuild | None = None
+        self._more_came = False
 
     @property
     def loaded(self) -> State | None:
@@ -37,19 +38,24 @@ class LogProjection(Generic[State]):
 
     def begin_again(self) -> None:
         """Entries came into the log from elsewhere, or stand at other moments now: make all of it from the log when it
-        is asked for next.
+        is asked for next. A process that goes through the log just now may not see them, and another comes after it.
         """
-        self._folded = None
+        self._folded, self._more_came = None, self._rebuild is not None
 
     def _up_to_date(self) -> Folded[State]:
         if self._rebuild is not None and self._rebuild.over:
             # Where the other process came to nothing, the newest entries must do until the next start.
             self._rebuild, self._folded = None, self._fold_log()
+            if self._more_came:
+                self._rebuild_what_is_left(self._folded)
         elif self._folded is None:
             self._folded = self._fold_log()
-            if not self._folded.complete:
-                self._rebuild = ProjectionRebuild(self._log.path.parent, self._fold.name)
+            self._rebuild_what_is_left(self._folded)
         return self._folded
+
+    def _rebuild_what_is_left(self, folded: Folded[State]) -> None:
+        if not folded.complete and self._rebuild is None:
+            self._rebuild, self._more_came = ProjectionRebuild(self._log.path.parent, self._fold.name), False
 
     def wait(self, timeout_s: float) -> None:
         """Wait until the whole log was gone through."""

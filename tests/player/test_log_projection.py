@@ -1,9 +1,11 @@
 """What is known of the newest entries serves until all of the log was gone through."""
 
+from game.coach.events import Wish
 from game.player.player_coach import FOLD as COACH
 from game.player.player_coach import PlayerCoach
 from game.player.player_notes import FOLD as MASTERY
 from game.player.player_notes import PlayerNotes
+from tests.made import passage
 
 
 def test_of_a_long_log_the_newest_entries_serve_until_another_process_went_through_all(practised, monkeypatch):
@@ -56,3 +58,40 @@ def test_where_the_other_process_comes_to_nothing_the_newest_entries_serve_on(pr
     assert coaching.state.decision == practised.context.session.coach.state.decision
     assert coaching.state.decision == practised.context.session.coach.state.decision
     assert not coaching.projection.complete
+
+
+def test_what_begins_again_is_made_of_the_log_as_it_is_now(practised):
+    session = practised.context.session
+    before = session.coach.state
+    other = PlayerCoach(session.log, target_bpm=lambda: 100)
+    other.overrule(passage("F4 w", "G4 w"), Wish.SLOWER)
+    assert session.log.flush()
+    assert session.coach.state == before
+    session.coach.projection.begin_again()
+    assert session.coach.state == other.state != before
+
+
+def test_while_a_process_goes_through_the_log_nothing_begins_a_second_one_beside_it(practised, monkeypatch):
+    """It may have begun before more came: then another comes after it."""
+    begun = []
+    monkeypatch.setattr("game.player.log_projection.ProjectionRebuild", lambda *_: begun.append(Process()) or begun[-1])
+    monkeypatch.setattr("game.player.log_projection.AT_ONCE", 1)
+    log = practised.context.session.log
+    COACH.path(log.path.parent).unlink(missing_ok=True)
+    coaching = PlayerCoach(log, target_bpm=lambda: 100)
+    for _ in range(2):
+        assert not coaching.projection.complete
+        coaching.projection.begin_again()
+    assert len(begun) == 1
+    begun[0].over = True
+    assert not coaching.projection.complete
+    assert len(begun) == 2
+    begun[1].over = True
+    assert not coaching.projection.complete
+    assert len(begun) == 2
+
+
+class Process:
+    """Goes through the log, and comes to nothing."""
+
+    over = False

@@ -194,6 +194,33 @@ def clocks_put_right(session):
         return log.execute("SELECT count(*) FROM fact WHERE about = 'clock'").fetchone()[0]
 
 
+def test_a_clock_a_year_ahead_that_is_set_right_while_the_game_runs_does_no_more_harm(watched, wall):
+    """After the take in which it was set, what was played by it is of today, for coach and notes as well."""
+    wall.set_by = timedelta(days=365)
+    play_a_take(watched)
+    ahead = watched.coach.state
+    assert {record.day for record in ahead.records.values()} == {watched.today().toordinal()}
+    wall.set_by = timedelta()
+    play_a_take(watched)
+    assert clocks_put_right(watched) == 1
+    assert {record.day for record in watched.coach.state.records.values()} == {THEN.toordinal()}
+    (record,) = watched.coach.state.records.values()
+    assert record.takes_today == 2
+
+
+def test_at_the_start_a_clock_that_was_ahead_is_noticed_before_anything_is_played(watched, wall):
+    wall.set_by = timedelta(days=40)
+    play_a_take(watched)
+    watched.close()
+    wall.set_by = timedelta()
+    later = open_session(first_player(), wall.seconds, now=wall.now)
+    later.begin_practice()
+    assert clocks_put_right(later) == 1
+    (record,) = later.coach.state.records.values()
+    assert record.day == THEN.toordinal()
+    later.close()
+
+
 def test_a_clock_that_only_goes_says_nothing_and_lets_what_is_known_be(watched, wall):
     before, known = play_a_take(watched), watched.coach.state
     wall.seconds.advance(3600)

@@ -12,17 +12,18 @@ from uuid import UUID
 
 import msgspec
 
+from game.practice_log.queries.entry_order import ORDER
 from game.practice_log.rows.entry_rows import About
 
 MOST_BYTES = 1_000_000
 """No fact of ours is as long: the longest are assignments, of a hundred kilobytes."""
 
-_FACTS = """
+_FACTS = f"""
 SELECT fact.about, CAST(fact.content AS BLOB), entry.moment_us, device.uuid
 FROM fact JOIN entry ON entry.kind = 'fact' AND entry.row = fact.fact JOIN device USING (device)
-WHERE fact.about IN ({about}) AND LENGTH(fact.content) <= ?
+WHERE fact.about IN ({{about}}) AND LENGTH(fact.content) <= ?
     AND entry.player = (SELECT player FROM player WHERE uuid = ?)
-ORDER BY entry.moment_us, device.uuid, entry.sequence, entry.at_us
+ORDER BY {ORDER}
 """
 
 
