@@ -12,6 +12,7 @@ from game.commands.answers.add_answer import AddAnswer
 from game.commands.answers.assign_answer import AssignAnswer
 from game.commands.answers.demo_answer import DemoAnswer
 from game.commands.answers.devices_answer import DevicesAnswer
+from game.commands.answers.erase_answer import EraseAnswer
 from game.commands.answers.kinds import Answer
 from game.commands.answers.line_answer import LineAnswer
 from game.commands.answers.log_answer import LogAnswer
@@ -27,6 +28,7 @@ ANSWERS: dict[str, tuple[type[Answer], ...]] = {
     "assign": (AssignAnswer,),
     "demo": (DemoAnswer,),
     "devices": (DevicesAnswer,),
+    "erase": (EraseAnswer,),
     "line": (LineAnswer,),
     "log": (LogAnswer,),
     "map": (MapAnswer,),

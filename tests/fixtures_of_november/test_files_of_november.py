@@ -108,7 +108,8 @@ def test_each_command_still_knows_every_word_it_knew_in_november(command, desk):
     said = desk.run(*command.split(), "--help")
     assert said.status == 0
     now = helped(said.out)
-    assert [entry for entry in helped(HELP[command]) if entry not in now] == []
+    # The list of all commands is one entry: others may stand behind those of then.
+    assert [entry for entry in helped(HELP[command]) if not any(one.startswith(entry) for one in now)] == []
 
 
 @pytest.mark.parametrize("mistake", MISTAKES, ids=lambda mistake: " ".join(mistake["words"]))

@@ -3,11 +3,14 @@ player by another id, or its player said that they are one person: the entries b
 """
 
 import sqlite3
+from contextlib import closing
+from pathlib import Path
 from uuid import UUID
 
 from game.practice_log.database.own_player import players_with_entries
 from game.practice_log.rows.entry_rows import About, Recorded, put_fact
 
+_WAIT_S = 1.0
 _SAME = """
 SELECT DISTINCT json_extract(fact.content, '$.player')
 FROM fact JOIN entry ON entry.kind = 'fact' AND entry.row = fact.fact
@@ -41,7 +44,22 @@ def uuids_of_owner(connection: sqlite3.Connection) -> frozenset[UUID]:
     return frozenset(player.uuid for player in players_with_entries(connection)) | _said_same(connection)
 
 
+def ids_in_log(log: Path) -> frozenset[UUID]:
+    """All ids by which the player of a log on the disk is known; none where it cannot be read. It stays as it is."""
+    if not log.is_file():
+        return frozenset()
+    try:
+        with closing(sqlite3.connect(f"{log.resolve().as_uri()}?mode=ro", uri=True, timeout=_WAIT_S)) as connection:
+            connection.execute("PRAGMA trusted_schema = OFF")
+            return uuids_of_owner(connection)
+    except sqlite3.Error:
+        return frozenset()
+
+
 def _said_same(connection: sqlite3.Connection) -> frozenset[UUID]:
+    (keyed,) = connection.execute("SELECT COUNT(*) FROM sqlite_master WHERE name = 'fact'").fetchone()
+    if not keyed:
+        return frozenset()
     said = (_uuid(text) for (text,) in connection.execute(_SAME))
     return frozenset(uuid for uuid in said if uuid is not None)
 

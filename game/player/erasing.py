@@ -1,0 +1,115 @@
+"""A player and all they played, removed from this computer for good. What is everybody's stays: the library, and
+whatever belongs to other players.
+"""
+
+import shutil
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+from uuid import UUID
+
+import msgspec
+
+from game.message import message
+from game.paths import user_data, user_settings
+from game.player.players_file import FIRST_ID, PlayerError, read_players, write_players
+from game.player.profiles import Profile, first_player, players
+from game.practice_log.database.identity import PLAYER_FILE, Identity, read_identity
+from game.practice_log.database.in_use import not_in_use
+from game.practice_log.rows.one_player import ids_in_log
+from game.practice_log.transfer.erased import is_mark, mark_erased
+
+_EVERYBODYS = ("library", "players", "players.json")
+"""What lies in the first player's folders and is not theirs."""
+
+_HELD = ".in-use"
+"""The end of the name of the file that is held open while a player is erased."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlayerFiles:
+    """What there is of a player on this computer: the ids by which they are known, and their files and folders."""
+
+    player: Profile
+    ids: frozenset[UUID]
+    paths: tuple[Path, ...]
+
+    @property
+    def files(self) -> tuple[Path, ...]:
+        """Each file, those in folders too."""
+        inside = (file for path in self.paths for file in (path, *sorted(path.rglob("*"))))
+        return tuple(file for file in inside if file.is_symlink() or file.is_file())
+
+
+def player_files(wanted: str) -> PlayerFiles:
+    """What there is of the player of this name, or this id. Raises `PlayerError` where nobody has it."""
+    known = players()
+    for player in known:
+        ids = _ids(player)
+        if wanted.strip().casefold() in {player.name.casefold(), *map(str, ids)} - {""}:
+            return PlayerFiles(player=player, ids=ids, paths=tuple(_paths(player)))
+    names = tuple(player.name for player in known if player.name) or (message("player.nobody_yet"),)
+    raise PlayerError("player.nobody_to_erase", given=wanted, names=names)
+
+
+def erase_player(found: PlayerFiles, day: date) -> None:
+    """Remove a player, and leave a mark that they were erased, so that nothing of them is taken in again.
+
+    Raises `LogError` while a game plays into their log, and `PlayerError` for a file that cannot be removed: then
+    whoever erases them again goes on from there.
+    """
+    with not_in_use(found.player.log_path):
+        with _told(user_data()):
+            mark_erased(user_data(), found.ids, day)
+        for file in found.files:
+            if not file.name.endswith(_HELD):
+                with _told(file):
+                    file.unlink(missing_ok=True)
+    for path in _paths(found.player):
+        with _told(path):
+            _remove(path)
+    with _told(user_data()):
+        _strike_out(found.player)
+
+
+def _ids(player: Profile) -> frozenset[UUID]:
+    kept = read_identity(player.folder / PLAYER_FILE, Identity)
+    return ids_in_log(player.log_path) | ({kept.uuid} if kept else frozenset())
+
+
+def _paths(player: Profile) -> Iterator[Path]:
+    """The files and folders that belong to nobody else."""
+    if player.folder != first_player().folder:
+        yield from (folder for folder in (player.folder, player.settings_path.parent) if folder.is_dir())
+        return
+    for folder in dict.fromkeys((user_data(), user_settings().parent)):
+        for path in sorted(folder.iterdir()) if folder.is_dir() else ():
+            if path.name not in _EVERYBODYS and not is_mark(path):
+                yield path
+
+
+def _remove(path: Path) -> None:
+    if path.is_dir() and not path.is_symlink():
+        shutil.rmtree(path)
+    else:
+        path.unlink(missing_ok=True)
+
+
+def _strike_out(player: Profile) -> None:
+    """Take a player off the table, the last of all: by their name they are found again until then."""
+    table = read_players().without_faults()
+    rows = tuple(row for row in table.players if row.folder != player.folder.name)
+    if len(rows) < len(table.players):
+        last = FIRST_ID if table.last == player.folder.name else table.last
+        write_players(msgspec.structs.replace(table, players=rows, last=last))
+
+
+@contextmanager
+def _told(path: Path) -> Iterator[None]:
+    try:
+        yield
+    except OSError as error:
+        reason = error.strerror or error
+        raise PlayerError("player.cannot_be_erased", file=error.filename or path, reason=reason) from error

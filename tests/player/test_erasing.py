@@ -1,0 +1,161 @@
+"""A player who is erased leaves nothing on this computer but a mark that says so, and nobody else loses anything."""
+
+import json
+import shutil
+from contextlib import closing
+from datetime import date
+from pathlib import Path
+
+import pytest
+
+from game.clock import HandClock
+from game.errors import LogError
+from game.paths import own_folders, user_data, user_settings
+from game.player.erasing import erase_player, player_files
+from game.player.players_file import PlayerError, read_players
+from game.player.profiles import add_player, chosen_player, first_player, players, remember_chosen
+from game.player.session import open_session
+from game.practice_log.database.in_use import InUse
+from game.practice_log.transfer.backup import back_up
+from game.practice_log.transfer.erased import is_erased
+from game.practice_log.transfer.restoring import restore
+from tests.practice_log.logged_takes import MORNING
+from tests.practice_log.old_logs.unpacking import FACTS, unpacked
+from tests.refusing import refusal
+
+DAY = date(2026, 11, 29)
+
+
+def settled(player, log):
+    """A player who practised, and of whom all is kept that is kept of anybody."""
+    unpacked(log, player.folder)
+    session = open_session(player, HandClock())
+    session.begin_practice()
+    session.change_settings(session.settings)
+    session.write_crash_note(ValueError("a fault"), screen="ShelfScreen")
+    assert session.coach.state.records
+    session.close()
+    shutil.copy(player.log_path, player.folder / "practice-before-20261129T120000000000.sqlite")
+    return player
+
+
+@pytest.fixture
+def first():
+    (user_data() / "library").mkdir()
+    (user_data() / "library" / "a.tune.json").write_text("everybody's")
+    return settled(first_player(), "third_computer")
+
+
+@pytest.fixture
+def grace():
+    return settled(add_player("Grace"), "two_weeks")
+
+
+def files():
+    return {path for folder in own_folders() for path in folder.rglob("*") if path.is_file()}
+
+
+def test_nothing_of_another_player_than_the_first_is_left(first, grace):
+    found = player_files("grace")
+    before, hers = files(), found.files
+    erase_player(found, DAY)
+    assert players() == (first,)
+    assert before - files() == set(hers)
+    assert {path.name for path in hers} >= {"practice.sqlite", "player_coach.snapshot", "settings.json"}
+    assert not grace.folder.exists()
+    assert not grace.settings_path.parent.exists()
+
+
+def test_of_the_first_player_everything_goes_but_what_is_everybodys(first, grace):
+    (some, *_) = FACTS["third_computer"]["players"]
+    found, hers = player_files(some), player_files("grace").files
+    assert found.player == first
+    erase_player(found, DAY)
+    left = {path.relative_to(user_data()).as_posix() for path in files() if path.is_relative_to(user_data())}
+    marks = {name for name in left if name.startswith("erased-")}
+    assert len(marks) == 3
+    of_grace = {path.relative_to(user_data()).as_posix() for path in hers if path.is_relative_to(user_data())}
+    assert left - marks == of_grace | {"library/a.tune.json", "players.json"}
+    assert not user_settings().exists()
+    assert players() == (first_player(), grace)
+
+
+def test_every_id_they_ever_had_is_marked_so_that_no_back_up_brings_them_back(first, tmp_path):
+    back_up(first.log_path, tmp_path / "copy.sqlite")
+    ids = player_files(next(iter(FACTS["third_computer"]["players"]))).ids
+    assert {str(uuid) for uuid in ids} == set(FACTS["third_computer"]["players"])
+    erase_player(player_files(str(min(ids))), DAY)
+    assert all(is_erased(user_data(), uuid) for uuid in ids)
+    with refusal(LogError, "was erased here"):
+        restore(tmp_path / "copy.sqlite", first.log_path, now_utc=MORNING)
+
+
+@pytest.mark.usefixtures("first")
+def test_whoever_plays_next_in_the_place_of_the_first_is_somebody_new():
+    known = next(iter(FACTS["third_computer"]["players"]))
+    erase_player(player_files(known), DAY)
+    session = open_session(first_player(), HandClock())
+    session.begin_practice()
+    assert str(session.log.player.uuid) not in FACTS["third_computer"]["players"]
+    assert session.coach.state.records == {}
+    session.close()
+    assert not is_erased(user_data(), session.log.player.uuid)
+
+
+def test_whoever_was_chosen_last_and_is_erased_is_chosen_no_longer(grace):
+    remember_chosen(grace)
+    erase_player(player_files("Grace"), DAY)
+    assert read_players().table.last == ""
+
+
+def test_while_a_game_plays_into_the_log_nothing_goes(grace):
+    before = files()
+    with closing(Playing(grace.log_path)), refusal(LogError, "practice.sqlite"):
+        erase_player(player_files("Grace"), DAY)
+    assert files() >= before
+
+
+class Playing(InUse):
+    """A game that plays into a log."""
+
+    def close(self):
+        self.end()
+
+
+def test_what_cannot_be_removed_is_told_and_erasing_again_goes_on_from_there(grace, monkeypatch):
+    whole = Path.unlink
+
+    def refused(path, *, missing_ok=False):
+        if path.name == "practice.sqlite":
+            raise PermissionError(13, "Permission denied", str(path))
+        whole(path, missing_ok=missing_ok)
+
+    with monkeypatch.context() as patched:
+        patched.setattr(Path, "unlink", refused)
+        with refusal(PlayerError, r"practice\.sqlite cannot be removed \(Permission denied\)"):
+            erase_player(player_files("Grace"), DAY)
+    assert chosen_player("Grace") == grace
+    erase_player(player_files("Grace"), DAY)
+    assert players() == (first_player(),)
+
+
+def test_a_player_who_never_played_can_be_erased():
+    add_player("Grace")
+    erase_player(player_files("Grace"), DAY)
+    assert players() == (first_player(),)
+
+
+def test_a_log_that_cannot_be_read_does_not_keep_its_player(grace):
+    grace.log_path.write_bytes(b"nonsense" * 1000)
+    ids = player_files("Grace").ids
+    assert str(*ids) == json.loads((grace.folder / "player.json").read_text())["uuid"]
+    erase_player(player_files("Grace"), DAY)
+    assert not grace.folder.exists()
+
+
+@pytest.mark.parametrize("wanted", ["", " ", "Alan", "00000000-0000-0000-0000-000000000001"])
+def test_nobody_is_erased_by_a_name_or_an_id_that_nobody_has(grace, wanted):
+    """Nor is the first by having none."""
+    with refusal(PlayerError, r"there is: Grace"):
+        player_files(wanted)
+    assert grace.log_path.exists()
