@@ -82,7 +82,8 @@ def _ids(player: Profile) -> frozenset[UUID]:
 def _paths(player: Profile) -> Iterator[Path]:
     """The files and folders that belong to nobody else."""
     if player.folder != first_player().folder:
-        yield from (folder for folder in (player.folder, player.settings_path.parent) if folder.is_dir())
+        both = dict.fromkeys((player.folder, player.settings_path.parent))
+        yield from (folder for folder in both if folder.is_dir())
         return
     for folder in dict.fromkeys((user_data(), user_settings().parent)):
         for path in sorted(folder.iterdir()) if folder.is_dir() else ():

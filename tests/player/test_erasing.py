@@ -1,6 +1,7 @@
 """A player who is erased leaves nothing on this computer but a mark that says so, and nobody else loses anything."""
 
 import json
+import os
 import shutil
 from contextlib import closing
 from datetime import date
@@ -78,6 +79,17 @@ def test_of_the_first_player_everything_goes_but_what_is_everybodys(first, grace
     assert left - marks == of_grace | {"library/a.tune.json", "players.json"}
     assert not user_settings().exists()
     assert players() == (first_player(), grace)
+
+
+def test_where_settings_and_logs_lie_in_one_folder_it_is_the_same(monkeypatch):
+    """As on macOS and Windows."""
+    monkeypatch.setenv("XDG_CONFIG_HOME", os.environ["XDG_DATA_HOME"])
+    first, grace = settled(first_player(), "third_computer"), settled(add_player("Grace"), "two_weeks")
+    erase_player(player_files("Grace"), DAY)
+    assert not grace.folder.exists()
+    assert first.settings_path.exists()
+    erase_player(player_files(next(iter(FACTS["third_computer"]["players"]))), DAY)
+    assert {path.name for path in files() if not path.name.startswith("erased-")} == {"players.json"}
 
 
 def test_every_id_they_ever_had_is_marked_so_that_no_back_up_brings_them_back(first, tmp_path):
