@@ -4,7 +4,7 @@
 """
 
 import shutil
-from datetime import datetime
+from datetime import date, datetime
 
 import msgspec
 import pytest
@@ -16,6 +16,7 @@ from game.player.session import open_session
 from game.practice_log.database.opening import opened_log
 from game.practice_log.database.own_device import own_device
 from game.practice_log.queries.figures import figures_of
+from game.practice_log.queries.take_queries import takes_between
 from game.practice_log.rows.entry_rows import us_of
 from game.report.report_files import reports_of
 from tests.fixtures_of_november.november import lost
@@ -174,11 +175,18 @@ def test_one_who_was_three_players_is_one_again_and_it_is_a_fact(carried):
         assert log.execute("SELECT COUNT(DISTINCT player) FROM entry").fetchone() == (1,)
 
 
+def test_the_takes_of_each_day_are_theirs_whatever_id_they_had(carried):
+    days = [date.fromisoformat(day) for day, *_ in FACTS["third_computer"]["days"]]
+    with carried.log.reading() as log:
+        takes = [len(takes_between(log, carried.log.player.uuid, day, day)) for day in days]
+    assert takes == [day[2] for day in FACTS["third_computer"]["days"]]
+
+
 def taken_by(player):
     return sum(FACTS["third_computer"]["players"][player]["met"].values())
 
 
-@pytest.mark.parametrize("name", [name for name in NAMES if name != "third_computer"])
+@pytest.mark.parametrize("name", NAMES)
 def test_the_report_has_every_day_with_its_takes_and_minutes(name, tmp_path):
     """Of all players there were. The zone is that of the takes."""
     session = seated(unpacked(name, tmp_path / name))

@@ -61,7 +61,7 @@ WITH homeless AS MATERIALIZED (SELECT asked, n FROM asked_note WHERE string IS N
 INSERT INTO summaries.take_sums (
     take, player, judgement, bars, asked, stage, pulse, tempo_bpm, day, minutes, reading, notes, clean
 )
-SELECT take.take, take.player, judgement.judgement, take.bars, take.asked, take.stage, take.pulse, take.tempo_bpm,
+SELECT take.take, entry.player, judgement.judgement, take.bars, take.asked, take.stage, take.pulse, take.tempo_bpm,
     {DAY},
     MIN(:most_minutes, MAX(0, (julianday(judgement.ended_utc) - julianday(take.started_utc)) * 1440)),
     take.sighting <= :sightings AND NOT take.heard AND COALESCE(take.known_by_ear, 0) = 0
