@@ -17,11 +17,11 @@ from game.music.passage import Passage
 from game.music.score import Score
 from game.player.known_by_ear import tune_id
 from game.player.old_marks import OldMarks, read_old_marks
-from game.player.what_was_said import HeardBars, WhatWasSaid
+from game.player.what_was_said import WhatWasSaid
 from game.practice_log.database.identity import Identity
 from game.practice_log.queries.facts import Fact, facts_about
+from game.practice_log.rows.bar_contents import stretch_of
 from game.practice_log.rows.entry_rows import About, us_of
-from game.practice_log.rows.passage_key import bar_keys
 from game.practice_log.writing.practice_log import PracticeLog
 
 _ABOUT = (About.OPENED_TUNE, About.KNOWN_BY_EAR, About.MET_LINE, About.HEARD, About.ASSIGNMENT)
@@ -71,11 +71,11 @@ class PlayerFacts:
 
     def has_heard(self, passage: Passage) -> bool:
         """Whether these bars were played to the player, or others that share some."""
-        return bool(self._said.heard) and self._said.has_heard(_heard(passage))
+        return bool(self._said.heard) and self._said.has_heard(stretch_of(passage))
 
     def mark_heard(self, passage: Passage) -> None:
         """These bars were played to the player."""
-        heard = _heard(passage)
+        heard = stretch_of(passage)
         if heard not in self._said.heard:
             self._tell(About.HEARD, {"start": heard.start, "bars": list(heard.bars)})
 
@@ -131,7 +131,3 @@ class PlayerFacts:
 
     def _record(self, about: About, content: Mapping[str, Any], at: datetime, *, of_file: bool = False) -> None:
         self._log.fact(about, content, player=self._player, at=at, of_file=of_file)
-
-
-def _heard(passage: Passage) -> HeardBars:
-    return HeardBars(passage.start, bar_keys(passage))

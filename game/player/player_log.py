@@ -21,6 +21,7 @@ from game.message import Message
 from game.music.names import Spelling
 from game.music.passage import Passage
 from game.neck.neck_map import NeckMap
+from game.player.known_by_ear import tune_id
 from game.player.player_facts import PlayerFacts
 from game.player.profiles import LOG_FILE
 from game.practice.finished_take import Finished, FinishedNaming, FinishedTake
@@ -96,7 +97,7 @@ class PlayerLog:
                 known_by_ear=self.facts.knows_by_ear(passage) or None,
             ),
         )
-        return LogTakeRecorder(self._practice_log, begun, zero_s, self._now)
+        return LogTakeRecorder(self._practice_log, replace(begun, tune=tune_id(passage)), zero_s, self._now)
 
     def record_decision(self, event: Event, decision: Decision, take: "LogTakeRecorder | None" = None) -> None:
         """What the coach heard and said."""

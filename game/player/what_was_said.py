@@ -5,10 +5,10 @@ makes no sense is passed over: it may have been gathered from anywhere.
 """
 
 import re
-from dataclasses import dataclass
 from typing import Any, TypeGuard
 
 from game.practice_log.queries.facts import Fact
+from game.practice_log.rows.bar_contents import Stretch
 from game.practice_log.rows.entry_rows import About
 
 MOST_LINES = 20_000
@@ -20,30 +20,13 @@ _MARK = re.compile(r"[0-9a-f]{32}")
 _MOST_BARS = 10_000
 
 
-@dataclass(frozen=True, slots=True)
-class HeardBars:
-    """Bars that were played to the player: where the first stands in the written-out tune, and the key of each."""
-
-    start: int
-    bars: tuple[str, ...]
-
-    def shares(self, other: "HeardBars") -> bool:
-        """Whether all bars that stand at the same place in both are the same music, or both are the same music wherever
-        they stand.
-        """
-        start = max(self.start, other.start)
-        stop = min(self.start + len(self.bars), other.start + len(other.bars))
-        same = self.bars[start - self.start : stop - self.start] == other.bars[start - other.start : stop - other.start]
-        return (start < stop and same) or self.bars == other.bars
-
-
 class WhatWasSaid:
     """All that the facts handed in so far come to. `assignment` is the digest of the one opened last, or empty."""
 
     def __init__(self) -> None:
         self.opened: set[str] = set()
         self._lines: dict[str, None] = {}
-        self.heard: dict[HeardBars, None] = {}
+        self.heard: dict[Stretch, None] = {}
         self.assignment = ""
         self._ear: dict[str, tuple[int, bool]] = {}
 
@@ -70,9 +53,9 @@ class WhatWasSaid:
         """Whether the player said last that they know a tune."""
         return tune in self._ear and self._ear[tune][1]
 
-    def has_heard(self, bars: HeardBars) -> bool:
+    def has_heard(self, bars: Stretch) -> bool:
         """Whether these bars were played to the player, or others that share some."""
-        return any(bars.shares(heard) for heard in self.heard)
+        return any(bars.shared(heard) for heard in self.heard)
 
     def holds(self, fact: Fact) -> bool:
         """Whether nothing new is said by a fact about a tune opened, known by ear, or a line: it was said before, or
@@ -99,7 +82,7 @@ class WhatWasSaid:
 
     def _listen(self, start: Any, bars: Any) -> None:
         if type(start) is int and 0 <= start < _MOST_BARS and _are_marks(bars) and bars:
-            self.heard[HeardBars(start, tuple(bars))] = None
+            self.heard[Stretch(start, tuple(bars))] = None
 
 
 def _is_mark(value: Any) -> TypeGuard[str]:

@@ -5,8 +5,9 @@ from itertools import permutations
 import pytest
 
 from game.player import what_was_said
-from game.player.what_was_said import HeardBars, WhatWasSaid
+from game.player.what_was_said import WhatWasSaid
 from game.practice_log.queries.facts import Fact
+from game.practice_log.rows.bar_contents import Stretch
 from game.practice_log.rows.entry_rows import About
 
 A, B, C, D = (letter * 32 for letter in "abcd")
@@ -46,13 +47,13 @@ def heard(start, *bars):
 @pytest.mark.parametrize(
     ("asked", "shares"),
     [
-        (HeardBars(4, (A, B)), True),
-        (HeardBars(3, (D, A)), True),
-        (HeardBars(5, (B, C, D)), True),
-        (HeardBars(5, (C,)), False),
-        (HeardBars(0, (A, B, C)), True),
-        (HeardBars(0, (A, B)), False),
-        (HeardBars(7, (D,)), False),
+        (Stretch(4, (A, B)), True),
+        (Stretch(3, (D, A)), True),
+        (Stretch(5, (B, C, D)), True),
+        (Stretch(5, (C,)), False),
+        (Stretch(0, (A, B, C)), True),
+        (Stretch(0, (A, B)), False),
+        (Stretch(7, (D,)), False),
     ],
 )
 def test_bars_were_heard_where_the_same_music_stands(asked, shares):

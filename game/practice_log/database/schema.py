@@ -307,12 +307,22 @@ nearest to Greenwich in which the day was the one that the coach was told.
 """
 
 
+TUNES = """
+CREATE TABLE take_tune (
+    take INTEGER PRIMARY KEY REFERENCES take,
+    tune TEXT NOT NULL
+);
+"""
+"""Which tune the bars of a take are from, as facts about tunes known by ear call it; none in a take of an old log."""
+
+
 STEPS = (
     ("takes", TAKES),
     ("names given", NAMES),
     ("coach", COACH),
     ("revised", REVISED),
     ("entries", ENTRIES + _OLD_ENTRIES),
+    ("tunes of takes", TUNES),
 )
 """Each migration by its name. The list is only ever added to: a new column is a step of its own, and the field of its
 name in `rows.log_records`.

@@ -100,7 +100,9 @@ class Asked:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TakeBegun:
-    """A take as it begins."""
+    """A take as it begins. `tune` is what the tune of its bars is called where it is said that it is known by ear; None
+    in an old log.
+    """
 
     started_at: datetime
     player: Identity
@@ -110,6 +112,7 @@ class TakeBegun:
     neck_map: NeckMap
     instrument: InstrumentUsed
     sighting: Sighting = Sighting()
+    tune: str | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

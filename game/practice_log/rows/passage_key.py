@@ -24,12 +24,6 @@ def passage_keys(score: Score, stretches: Iterable[tuple[int, int]]) -> dict[tup
     return {(start, stop): _key(written[start:stop]) for start, stop in stretches}
 
 
-def bar_keys(passage: Passage) -> tuple[str, ...]:
-    """The key of each bar of a passage by itself."""
-    keys = passage_keys(passage.score, [(bar, bar + 1) for bar in range(passage.start, passage.stop)])
-    return tuple(keys.values())
-
-
 def _key(written: Sequence[str]) -> str:
     return hashlib.sha256("\n".join(written).encode("ascii")).hexdigest()[:_DIGITS]
 

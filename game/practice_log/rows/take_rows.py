@@ -39,7 +39,8 @@ SELECT take.*, player.uuid AS player_uuid, player.name AS player_name,
     bars.passage_key, bars.title, bars.first, bars.last, bars.start, bars.stop,
     neck_map.position, neck_map.tuning, neck_map.open_strings, neck_map.frets, neck_map.reading, neck_map.choices,
     instrument.name AS instrument_name, instrument.kind,
-    judgement.judge, judgement.ended_utc, judgement.outcome, entry.moment_us, entry.zone_minutes
+    judgement.judge, judgement.ended_utc, judgement.outcome, entry.moment_us, entry.zone_minutes,
+    take_tune.tune
 FROM take
 JOIN entry ON entry.kind = 'take' AND entry.row = take.take
 JOIN device ON device.device = entry.device
@@ -47,6 +48,7 @@ JOIN player ON player.player = entry.player
 JOIN bars USING (bars)
 JOIN neck_map USING (neck_map)
 JOIN instrument USING (instrument)
+LEFT JOIN take_tune ON take_tune.take = take.take
 LEFT JOIN judgement ON judgement.judgement = {standing("take.take")}
 """
 _ORDER = "entry.moment_us, device.uuid, entry.sequence, entry.at_us"
@@ -72,6 +74,8 @@ def put_take(connection: sqlite3.Connection, begun: TakeBegun, device: Identity)
     number = connection.execute(_INSERT, fields).lastrowid
     assert number is not None
     put_entry(connection, recorded, Kind.TAKE, number)
+    if begun.tune is not None:
+        connection.execute("INSERT INTO take_tune (take, tune) VALUES (?, ?)", (number, begun.tune))
     return number
 
 
@@ -115,6 +119,7 @@ def _logged(row: dict[str, Any], asked: Asked, neck_map: NeckMap) -> LoggedTake:
         neck_map=neck_map,
         instrument=InstrumentUsed(name=row["instrument_name"], kind=PlayedOn(row["kind"])),
         sighting=Sighting(nth=row["sighting"], heard=bool(row["heard"]), known_by_ear=truth(row["known_by_ear"])),
+        tune=row["tune"],
     )
     return LoggedTake(
         take=row["take"],
