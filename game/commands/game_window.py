@@ -11,6 +11,7 @@ from game.player.profiles import player_at_start
 from game.player.session import open_session
 from game.screens.context import ScreenContext
 from game.screens.devices import Devices
+from game.screens.routes import ToDamage
 from game.screens.window import Window
 from game.text.catalogue import say
 from game.text.language import choose_language
@@ -53,3 +54,5 @@ def _load_the_rest(app: App) -> None:
     from game.screens.startup import finish_startup  # noqa: PLC0415
 
     app.instrument_events = finish_startup(app.context)
+    if app.context.session.log.damage is not None:
+        app.go(ToDamage())

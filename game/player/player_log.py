@@ -35,6 +35,8 @@ from game.practice_log.queries.facts import facts_about
 from game.practice_log.rows.entry_rows import About
 from game.practice_log.rows.log_records import InstrumentUsed, Outcome, Sighting, TakeBegun, TakeEnded, Terms
 from game.practice_log.rows.take_beginning import take_begun
+from game.practice_log.transfer.automatic import forget_longer_back_ups
+from game.practice_log.transfer.recovery import found_damage
 from game.practice_log.writing.cut_short import ending_of
 from game.practice_log.writing.practice_log import PracticeLog, TakeHandle
 
@@ -43,18 +45,39 @@ _UNKNOWN_YET = InstrumentUsed(name="", kind=PlayedOn.GUITAR)
 
 
 class PlayerLog:
-    """One player's log in a folder, and the `facts` of it. `now` tells the time on the wall, in the player's zone."""
+    """One player's log in a folder, and the `facts` of it. `now` tells the time on the wall, in the player's zone.
+
+    `damage` is what was found wrong with it at the start; None where nothing was.
+    """
 
     def __init__(self, folder: Path, now: Callable[[], datetime] = wall_time) -> None:
         self.path = folder / LOG_FILE
-        self.player = own_player(self.path)
-        device = own_device(folder)
-        self._practice_log = PracticeLog(
-            self.path, device=device, before=device.uuids[1:], now=now, opener=lambda: open_own(self.path, now=now())
-        )
         self._now = now
+        self.damage = found_damage(self.path)
+        # Of a log that is damaged, nothing is asked: who plays stands beside it, too.
+        self.player = own_player(self.path if self._usable else self.path.with_name("none"))
+        device = own_device(folder)
+        self._practice_log = PracticeLog(self.path, device=device, before=device.uuids[1:], now=now, opener=self._open)
         self.facts = PlayerFacts(folder, self._practice_log, self.player, now)
         self._in_use: InUse | None = None
+
+    @property
+    def _usable(self) -> bool:
+        return self.damage is None or self.damage.usable
+
+    def _open(self) -> Connection:
+        """Open the log. One that is damaged stays as it is: what is played is kept in memory until it is put right."""
+        if self.damage is not None and not self.damage.usable:
+            raise LogError(self.damage.damage.told)
+        return open_own(self.path, now=self._now())
+
+    def leave_damaged(self) -> None:
+        """The player goes on without putting the log right. One that only lacks what a back-up holds is used as it is,
+        and that is not said again.
+        """
+        if self.damage is not None and self.damage.usable:
+            forget_longer_back_ups(self.path)
+            self.damage = None
 
     @property
     def device_id(self) -> UUID:

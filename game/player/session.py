@@ -240,6 +240,14 @@ def switch_player(before: Session, profile: Profile) -> Session:
     return after
 
 
+def sit_down_again(before: Session) -> Session:
+    """The same player once more, after their log was closed and another put in its place."""
+    after = open_session(before.profile, before.clock, now=before.now, settings=before.settings)
+    after.settings_of_file, after.settings_trouble = before.settings_of_file, before.settings_trouble
+    after.begin_practice()
+    return after
+
+
 def remember_player(session: Session) -> None:
     """Let this player play at the next start too. Raises `PlayerError` where that cannot be written."""
     remember_chosen(session.profile)

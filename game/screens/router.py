@@ -26,6 +26,7 @@ from game.screens.routes import (
     ToAssigned,
     ToAssignment,
     ToBook,
+    ToDamage,
     ToDelay,
     ToFreshLine,
     ToImportSummary,
@@ -44,6 +45,7 @@ from game.screens.routes import (
     ToSibling,
     ToToday,
 )
+from game.screens.setup.damage_screen import DamageScreen
 from game.screens.setup.delay_screen import DelayScreen
 from game.screens.setup.instruments_screen import InstrumentsScreen
 from game.screens.setup.map_screen import MapScreen
@@ -85,6 +87,9 @@ def screen_for(  # noqa: C901, PLR0911, PLR0912 - one line a route
             return SetUpScreen(context, device)
         case ToDelay(device):
             return DelayScreen(context, device)
+        case ToDamage():
+            found = context.session.log.damage
+            return DamageScreen(context, found) if found else ShelfScreen(context)
         case ToPlanned():
             return screen_for(context, planned_route(context, route, chance), chance)
         case _:

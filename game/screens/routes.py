@@ -120,6 +120,11 @@ class ToPlayers:
 
 
 @dataclass(frozen=True, slots=True)
+class ToDamage:
+    """What was found wrong with the practice log; the shelf where nothing was."""
+
+
+@dataclass(frozen=True, slots=True)
 class ToSettings:
     """What the player can settle."""
 
@@ -169,5 +174,6 @@ Route = (
     | ToInstruments
     | ToSetUp
     | ToDelay
+    | ToDamage
     | Leave
 )

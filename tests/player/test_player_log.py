@@ -3,6 +3,14 @@
 import pygame
 
 from game.audio.sound import silence
+from game.player.player_log import PlayerLog
+from game.player.profiles import LOG_FILE
+from game.practice_log.database.soundness import DamageKind
+from game.practice_log.rows.entry_rows import About
+from game.text.catalogue import tell
+from tests.made import passage
+from tests.practice_log.transfer.damaged_files import flip
+from tests.practice_log.transfer.hostile_files import ENDLESS, log_of, planted
 from tests.screens.timed_pages import metronome_page
 
 ROWS = ("F4 h, G4 h", "A4 w", "Bb4 h, A4 h", "G4 w", "C5 h, A4 h", "F4 w", "D4 w", "G4 w")
@@ -48,3 +56,23 @@ def test_bars_that_were_played_to_the_player_prove_less_from_then_on(table):
     table.key(pygame.K_w, "w")
     page = metronome_page(table)
     assert page._recorder.begun.sighting.heard
+
+
+def test_a_damaged_log_is_left_as_it_is_and_what_is_played_is_kept_in_memory(tmp_path):
+    path = flip(log_of(tmp_path / LOG_FILE, 3), 5)
+    before = path.read_bytes()
+    log = PlayerLog(tmp_path)
+    assert log.damage is not None
+    log.record_fact(About.OPENED_TUNE, {"tune": "ode"})
+    assert not log.flush()
+    assert tell(log.trouble) == "the practice log is damaged; until then practice is kept in memory only"
+    assert log.sightings(passage("F4 q")) == 0
+    log.close()
+    assert path.read_bytes() == before
+
+
+def test_whose_a_log_is_in_which_a_view_without_end_was_planted_is_not_asked_of_it(tmp_path):
+    planted(log_of(tmp_path / LOG_FILE, 2), "DROP TABLE entry", f"CREATE VIEW entry AS {ENDLESS}")
+    log = PlayerLog(tmp_path)
+    assert log.damage.damage.kind is DamageKind.PLANTED
+    log.close()

@@ -1,14 +1,20 @@
 """A way to every screen there is."""
 
+from datetime import date
 from pathlib import Path
 
 from game.coach.stages import Stage
+from game.message import message
 from game.practice.take_request import TakeRequest, request_for
+from game.practice_log.database.soundness import Damage, DamageKind
+from game.practice_log.transfer.automatic import AutomaticBackUp
+from game.practice_log.transfer.recovery import FoundDamage
 from game.screens.base_screen import BaseScreen
 from game.screens.routes import (
     Route,
     ToAssignment,
     ToBook,
+    ToDamage,
     ToDelay,
     ToImportSummary,
     ToInstruments,
@@ -45,6 +51,16 @@ def result_of(table: Table) -> ToResult:
     return ToResult(table.screen.request, table.screen.finished, table.screen.decision)
 
 
+def damage_of(table: Table) -> ToDamage:
+    """A log in which pages do not hang together any more, with a back-up of the day before."""
+    log = table.context.session.log
+    day = date.fromordinal(table.day - 1)
+    made = AutomaticBackUp(path=log.path.with_name("back-up.sqlite"), day=day, takes=76)
+    damage = Damage(kind=DamageKind.BROKEN, told=message("damage.broken"))
+    log.damage = FoundDamage(damage=damage, back_up=made)
+    return ToDamage()
+
+
 def routes(table: Table, folder: Path) -> dict[str, Route]:
     """A route to every screen there is, by the screen's name."""
     (folder / "week.toml").write_text(ASSIGNMENT, encoding="utf-8")
@@ -63,6 +79,7 @@ def routes(table: Table, folder: Path) -> dict[str, Route]:
         "DelayScreen": ToDelay("blue pickup"),
         "ImportSummaryScreen": ToImportSummary(entry, open_entry(entry)),
         "AssignmentScreen": ToAssignment(folder / "week.toml"),
+        "DamageScreen": damage_of(table),
         "PlacingPage": ToPlacing(),
         "LettersPage": ToPage(request_of(table, Stage.LETTERS), chosen=True),
         "PlacesPage": ToPage(request_of(table), chosen=True),

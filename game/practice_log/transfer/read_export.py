@@ -93,6 +93,21 @@ def write_copy(source: Path, target: Path, *, now_utc: datetime) -> None:
         write_log(target, decoded_lines(limited_lines(source, "rows")), now_utc=now_utc)
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Salvaged:
+    """Of a damaged log, how many takes are gone, as far as that is known, and how many are there in part."""
+
+    takes_lost: int
+    takes_in_part: int
+
+
+def write_salvaged(source: Path, target: Path, *, now_utc: datetime) -> Salvaged:
+    """As `write_copy`, what can be read of a damaged log."""
+    with _rows_make_sense(source):
+        head = write_log(target, decoded_lines(limited_lines(source, "salvaged rows")), now_utc=now_utc)
+    return Salvaged(takes_lost=head.takes_lost, takes_in_part=head.takes_in_part)
+
+
 @contextmanager
 def _made_sense(path: Path) -> Iterator[None]:
     try:

@@ -12,12 +12,15 @@ from datetime import datetime
 from pathlib import Path
 
 from game.errors import LogError
+from game.message import message
 from game.practice_log.database.in_use import not_in_use
 from game.practice_log.database.own_device import new_device
 from game.practice_log.database.own_player import own_player
 from game.practice_log.database.permissions import OWNER_ONLY
+from game.practice_log.database.soundness import damage_of
 from game.practice_log.database.store import BUSY_S
 from game.practice_log.rows.one_player import uuids_of_owner
+from game.practice_log.transfer.automatic import forget_longer_back_ups
 from game.practice_log.transfer.backup import checked_take_count, copy_whole, refused
 from game.practice_log.transfer.erased import erased_mark
 from game.practice_log.transfer.limited_reading import is_packed
@@ -44,25 +47,26 @@ def restore(copy: Path, log: Path, *, now_utc: datetime) -> tuple[int, Path | No
         draft = log.with_name(log.name + _DRAFT)
         try:
             with refused("backup.log_not_replaced", log):
-                _make_empty(draft)
+                make_empty_log(draft)
                 write_copy(copy, draft, now_utc=now_utc)
-            return swap_in(draft, log, now_utc=now_utc)
+            return swap_in(draft, log, now_utc=now_utc, damaged=damage_of(log) is not None)
         finally:
-            _remove(draft)
+            remove_log(draft)
 
 
-def swap_in(draft: Path, log: Path, *, now_utc: datetime) -> tuple[int, Path | None]:
+def swap_in(draft: Path, log: Path, *, now_utc: datetime, damaged: bool = False) -> tuple[int, Path | None]:
     """Put a log that was made beside the log in its place, checked first. It tells who plays from now on, on a device
-    of its own: the one of before has counted further than this log knows. Nobody may be using either. Returns as
-    `restore` does. Raises `LogError`; then the log is as it was.
+    of its own: the one of before has counted further than this log knows. Nobody may be using either. Of a log that is
+    damaged the very bytes are kept. Returns as `restore` does. Raises `LogError`; then the log is as it was.
     """
     takes = checked_take_count(draft)
     _refuse_erased(draft, log)
     kept = None
     if log.exists():
-        kept = log.with_name(f"{log.stem}-before-{now_utc:%Y%m%dT%H%M%S%f}{log.suffix}")
+        word = "damaged" if damaged else "before"
+        kept = log.with_name(f"{log.stem}-{word}-{now_utc:%Y%m%dT%H%M%S%f}{log.suffix}")
         with refused("backup.log_not_kept", kept):
-            _keep(log, kept)
+            lay_copy_aside(log, kept) if damaged else _keep(log, kept)
     with refused("backup.log_not_replaced", log):
         _on_disk(draft)
         # What lies in a journal would be taken for a part of the new log.
@@ -72,6 +76,7 @@ def swap_in(draft: Path, log: Path, *, now_utc: datetime) -> tuple[int, Path | N
         _on_disk(log.parent)
     new_device(log.parent)
     own_player(log)
+    forget_longer_back_ups(log)
     return takes, kept
 
 
@@ -91,14 +96,19 @@ def _keep(log: Path, kept: Path) -> None:
         copy_whole(log, kept)
         _empty_journal(log)
     except sqlite3.DatabaseError as error:
-        _remove(kept)
+        remove_log(kept)
         if error.sqlite_errorcode & 0xFF not in DAMAGED:
             raise
         lay_copy_aside(log, kept)
 
 
 def lay_copy_aside(log: Path, kept: Path) -> None:
-    """Copy the bytes of a log that is damaged, and of what lies beside it, under another name. Raises `OSError`."""
+    """Copy the bytes of a log that is damaged, and of what lies beside it, under another name; what is no file at all
+    is moved there. Raises `OSError`.
+    """
+    if not log.is_file():
+        log.rename(kept)
+        return
     for ending in ("", "-wal", "-journal"):
         file = log.with_name(log.name + ending)
         if file.exists():
@@ -113,16 +123,18 @@ def _empty_journal(log: Path) -> None:
     with closing(sqlite3.connect(log, timeout=BUSY_S)) as connection:
         busy = connection.execute("PRAGMA wal_checkpoint(TRUNCATE)").fetchone()[0]
     if busy:
-        raise BlockingIOError(None, "another program reads it")
+        raise LogError("backup.log_not_kept", file=log, reason=message("log.held_elsewhere"))
 
 
-def _make_empty(draft: Path) -> None:
+def make_empty_log(draft: Path) -> None:
+    """A file for a new log, and nothing beside it. Raises `OSError`."""
     draft.parent.mkdir(parents=True, exist_ok=True)
-    _remove(draft)
+    remove_log(draft)
     draft.touch(mode=OWNER_ONLY)
 
 
-def _remove(draft: Path) -> None:
+def remove_log(draft: Path) -> None:
+    """A log is no longer wanted, and what lies beside it neither."""
     for ending in ("", *_JOURNALS):
         draft.with_name(draft.name + ending).unlink(missing_ok=True)
 

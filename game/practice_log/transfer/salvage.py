@@ -11,6 +11,7 @@ from contextlib import closing, suppress
 from pathlib import Path
 
 from game.errors import LogError
+from game.message import message
 from game.practice_log.database.known_tables import empty_log, known_columns
 from game.practice_log.database.migrations import MIGRATIONS
 from game.practice_log.transfer.foreign_log import columns_there, damaged_log
@@ -42,7 +43,7 @@ def _lines(connection: sqlite3.Connection, path: Path) -> Iterator[bytes]:
         gaps = {table: _stage(connection, staged, table) for table in known_columns(len(migrations))}
         left = tidy(staged, gaps)
         if not left.takes:
-            raise LogError("salvage.nothing", file=path, fault="no take can be read")
+            raise LogError("salvage.nothing", file=path, fault=message("salvage.no_take"))
         yield row_lines([FileHead(migrations=migrations, takes_lost=left.takes_lost, takes_in_part=left.takes_in_part)])
         for table, columns in known_columns(len(migrations)).items():
             yield row_lines([TableHead(table=table, columns=list(columns))])

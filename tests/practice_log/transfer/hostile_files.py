@@ -14,10 +14,10 @@ from game.practice_log.transfer.export import write_export
 from tests.practice_log.logged_takes import DEVICE, MORNING, PLAYER, begun
 
 
-def log_of(path: Path, takes: int) -> Path:
-    """A log in one file, of so many takes."""
+def log_of(path: Path, takes: int, *, from_minute: int = 0) -> Path:
+    """A log in one file, of so many takes, the first of them that many minutes into the morning."""
     log = open_store(path, now_utc=MORNING)
-    for minutes in range(takes):
+    for minutes in range(from_minute, from_minute + takes):
         put_take(log, begun(minutes=minutes), DEVICE)
     log.execute("PRAGMA journal_mode = DELETE")
     log.close()

@@ -160,7 +160,7 @@ class StoppedError(Exception):
 
 STEPS = [
     "write_copy",
-    "_make_empty",
+    "make_empty_log",
     "checked_take_count",
     "_keep",
     "copy_whole",

@@ -1,0 +1,134 @@
+"""What is wrong with the log of a player at the start, and how it is put right: from the newest automatic back-up, and
+from what can be read of the damaged file, which is always kept under a name with the time.
+"""
+
+import sqlite3
+from contextlib import closing
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from pathlib import Path
+
+from game.errors import LogError
+from game.message import message
+from game.practice_log.database.in_use import not_in_use
+from game.practice_log.database.migrations import MIGRATIONS
+from game.practice_log.database.soundness import Damage, DamageKind, damage_of
+from game.practice_log.transfer.automatic import AutomaticBackUp, automatic_back_ups, comparable
+from game.practice_log.transfer.backup import refused
+from game.practice_log.transfer.filling import write_log
+from game.practice_log.transfer.read_export import Salvaged, write_copy, write_salvaged
+from game.practice_log.transfer.restoring import make_empty_log, remove_log, swap_in
+from game.practice_log.transfer.row_lines import FileHead
+
+_FROM_BACK_UP, _READABLE = ".recovered", ".readable"
+_NOT_READABLE = (DamageKind.NO_LOG, DamageKind.NEWER)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FoundDamage:
+    """What is wrong with a log, and the newest back-up there is of it."""
+
+    damage: Damage
+    back_up: AutomaticBackUp | None
+
+    @property
+    def readable(self) -> bool:
+        """Whether it is worth trying to read something of the file."""
+        return self.damage.kind not in _NOT_READABLE
+
+    @property
+    def usable(self) -> bool:
+        """Whether the log can be played into as it is: it only lacks something."""
+        return self.damage.kind is DamageKind.SHORTER
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Recovered:
+    """A log that was put right: how many takes it holds, what of the damaged one is gone, as far as that is known, and
+    where that is kept. `salvaged` is None where nothing of it was read.
+    """
+
+    takes: int
+    salvaged: Salvaged | None
+    kept: Path | None
+
+
+def found_damage(log: Path) -> FoundDamage | None:
+    """What is wrong with a log; None where nothing is, or where a game that is open plays into it: that has looked."""
+    try:
+        with not_in_use(log):
+            damage = damage_of(log) or _shorter(log)
+    except LogError:
+        return None
+    if damage is None:
+        return None
+    return FoundDamage(damage=damage, back_up=next(iter(automatic_back_ups(log)), None))
+
+
+def recover(log: Path, *, back_up: Path | None, with_readable: bool, now: datetime) -> Recovered:
+    """Put a log right: from a back-up, from what can be read of the damaged one, or from both; with neither it is a new
+    one. Where both are wanted and nothing can be read, the back-up alone does.
+
+    Raises `LogError` where neither can be had; then everything is as it was.
+    """
+    drafts = [log.with_name(log.name + ending) for ending in (_FROM_BACK_UP, _READABLE)]
+    with not_in_use(log):
+        try:
+            with refused("backup.log_not_replaced", log):
+                made, salvaged = _made(log, drafts, back_up, with_readable=with_readable, now=now)
+            takes, kept = swap_in(made, log, now_utc=now.astimezone(UTC), damaged=True)
+        finally:
+            for draft in drafts:
+                remove_log(draft)
+    return Recovered(takes=takes, salvaged=salvaged, kept=kept)
+
+
+def _made(
+    log: Path, drafts: list[Path], back_up: Path | None, *, with_readable: bool, now: datetime
+) -> tuple[Path, Salvaged | None]:
+    of_back_up, of_readable = drafts
+    salvaged = None
+    if back_up is not None:
+        make_empty_log(of_back_up)
+        write_copy(back_up, of_back_up, now_utc=now.astimezone(UTC))
+    if with_readable:
+        try:
+            make_empty_log(of_readable)
+            salvaged = write_salvaged(log, of_readable, now_utc=now.astimezone(UTC))
+        except LogError:
+            if back_up is None:
+                raise
+    if back_up is None and not with_readable:
+        make_empty_log(of_readable)
+        everything = [migration.name for migration in MIGRATIONS]
+        write_log(of_readable, [[FileHead(migrations=everything)]], now_utc=now.astimezone(UTC))
+    if back_up is None:
+        return of_readable, salvaged
+    if salvaged is None or (_take_count(of_readable) or 0) < (_take_count(of_back_up) or 0):
+        return of_back_up, None
+    return of_readable, salvaged
+
+
+def _shorter(log: Path) -> Damage | None:
+    """Whether a back-up holds takes that the log lacks: what was written last may have stood in a journal that is gone,
+    or the whole file is.
+    """
+    most = max(comparable(log), key=lambda one: one.takes, default=None)
+    if most is None:
+        return None
+    takes = _take_count(log)
+    if takes is None or takes >= most.takes:
+        return None
+    told = message("damage.shorter", count=most.takes - takes, day=most.day)
+    return Damage(kind=DamageKind.SHORTER, told=told)
+
+
+def _take_count(log: Path) -> int | None:
+    """How many takes a sound log holds; None where that cannot be told now."""
+    if not log.exists() or not log.stat().st_size:
+        return 0
+    try:
+        with closing(sqlite3.connect(f"{log.resolve().as_uri()}?mode=ro", uri=True)) as connection:
+            return int(connection.execute("SELECT count(*) FROM take").fetchone()[0])
+    except sqlite3.Error:
+        return None
