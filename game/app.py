@@ -36,6 +36,9 @@ _POLL_EVERY_MS = 1
 _LOOK_EVERY_S = 0.2
 # Five minutes' rest in each half hour is the usual advice (trade).
 REST_AFTER_S = 25 * 60.0
+AT_REST_AFTER_S = 10.0
+"""On the shelf, or before the plan, for so long without a new screen: nobody is about to play this moment."""
+
 FIRST_SIZE = (1280, 720)
 
 
@@ -61,6 +64,7 @@ class App:
         self._rested_s = context.clock.now_s()
         self._sound_came = False
         self._crashed_here = False
+        self._arrived_s: float | None = context.clock.now_s()
 
     def step(self, events: Iterable[pygame.event.Event]) -> None:
         """One frame: what happened, what it leads to, and the picture of it."""
@@ -89,7 +93,14 @@ class App:
             self._next_look_s = now_s + _LOOK_EVERY_S
             self._tidy_memory()
         else:
+            self._rest(now_s)
             pygame.time.wait(_POLL_EVERY_MS)
+
+    def _rest(self, now_s: float) -> None:
+        """Where nobody plays for a while, other processes do what waited for that: once on each screen."""
+        if self.screen.at_rest and self._arrived_s is not None and now_s - self._arrived_s >= AT_REST_AFTER_S:
+            self._arrived_s = None
+            self.context.session.rest()
 
     def _crashed(self, fault: Exception) -> None:
         """What was played is in the log, a note with the trace lies beside it, and the shelf comes back. A second crash
@@ -220,6 +231,7 @@ class App:
                 self.running = False
                 return
             self.screen, self._crashed_here = screen, False
+            self._arrived_s = self.context.clock.now_s()
         self._mind_the_hands()
         self._open_sound_again()
         trouble = self.context.session.log.trouble

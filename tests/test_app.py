@@ -1,15 +1,18 @@
 """The app's loop: what nobody foresaw ends a screen, never the game, and never loses what was played."""
 
 from dataclasses import replace
+from datetime import date
 from pathlib import Path
 
 import pygame
 import pytest
 
+from game.app import AT_REST_AFTER_S
 from game.coach.stages import Pulse, Stage
 from game.paths import shipped
 from game.player.player_log import PlayerLog
-from game.screens.routes import ToMap, ToPage, ToShelf
+from game.player.session import Session
+from game.screens.routes import ToMap, ToPage, ToShelf, ToToday
 from game.text.catalogue import tell
 from game.tunes.library.library import shelf
 from tests.screens.table import Table
@@ -156,3 +159,27 @@ def test_a_tempo_nobody_can_count_is_refused_in_a_sentence_and_the_page_stays(ta
     table.go(ToPage(request, chosen=True))
     assert "tempo 900 is out of range" in table.context.window.message.lower()
     assert table.screen_name == "PlacesPage"
+
+
+def test_on_the_shelf_for_a_while_the_back_up_of_the_day_is_made_and_on_a_page_it_is_not(tmp_path, monkeypatch):
+    rested = []
+    monkeypatch.setattr(Session, "rest", lambda session: rested.append(session.today()))
+    table = Table(tmp_path)
+    turn_for(table, AT_REST_AFTER_S - 1)
+    assert rested == []
+    turn_for(table, 30)
+    assert rested == [date(2026, 11, 24)]
+    table.open("F4 q, G4 q")
+    turn_for(table, 60)
+    assert len(rested) == 1
+    table.go(ToToday())
+    turn_for(table, 60)
+    assert len(rested) == 2
+
+
+def turn_for(table, seconds):
+    """Turns of the loop in which nothing happens, two a second."""
+    for _ in range(round(2 * seconds)):
+        table.clock.advance(0.5)
+        table.app.turn()
+        table.app.turn()

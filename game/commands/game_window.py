@@ -31,6 +31,7 @@ def play() -> int:
         if app.instrument_events:
             app.instrument_events.close()
         unwritten = app.context.session.close()
+        app.context.session.rest()
         if unwritten:
             print(say("command.mistake", mistake=unwritten), file=sys.stderr)
         pygame.quit()

@@ -199,6 +199,13 @@ class Session:
 
         return write_crash_note(self.folder, fault, screen=screen)
 
+    def rest(self) -> None:
+        """Nobody plays for a while: a process of its own makes the back-up of today, where one is due."""
+        from game.player.back_up_process import begin_back_up
+
+        if self.log.damage is None:
+            begin_back_up(self.log.path, self.today())
+
     def close(self) -> Message | None:
         """Write what is left. A sentence when something could not be written."""
         return self.log.close() if "log" in vars(self) else None

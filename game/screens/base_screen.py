@@ -74,11 +74,12 @@ class BaseScreen:
     A page puts a picture that is drawn by another in the place of `_picture`, and in that of `_manual_input` how it is
     played without an instrument; other screens draw themselves, and every key and click is a command.
 
-    `in_take` while a take is going on. `free_string_commands` where the free open string is no note but a gesture; a
-    pedal is one everywhere.
+    `in_take` while a take is going on, `at_rest` where nobody plays at all. `free_string_commands` where the free open
+    string is no note but a gesture; a pedal is one everywhere.
     """
 
     in_take = False
+    at_rest = False
     free_string_commands = False
 
     def __init__(self, context: ScreenContext, neck_map: NeckMap | None = None) -> None:

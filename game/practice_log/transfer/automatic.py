@@ -22,7 +22,7 @@ from game.practice_log.transfer.backup import back_up
 FOLDER = "back-ups"
 NEWEST_KEPT, WEEKS_KEPT = 3, 4
 _NAME = re.compile(r"(?P<log>.+)-(?P<day>\d{4}-\d\d-\d\d)-(?P<takes>\d{1,9})-takes\.sqlite", re.ASCII)
-_NOT_COMPARED = "not-compared"
+_NOT_COMPARED, _GO_THROUGH = "not-compared", "go-through"
 _FOLDER_MODE = 0o700
 
 
@@ -114,6 +114,11 @@ def forget_longer_back_ups(log: Path) -> None:
             (log.parent / FOLDER / _NOT_COMPARED).touch()
 
 
+def is_suspect(log: Path) -> bool:
+    """Whether the last back-up came to nothing, so that all of the log is to be gone through."""
+    return (log.parent / FOLDER / _GO_THROUGH).exists()
+
+
 def _let_go(log: Path) -> None:
     made = automatic_back_ups(log)
     kept = kept_days(one.day for one in made)
@@ -127,8 +132,15 @@ def main(log: Path, today: date) -> int:
     """Make the back-up of a day behind whatever else the computer does."""
     if hasattr(os, "nice"):
         os.nice(10)
-    with suppress(LogError):
+    try:
         make_back_up(log, today)
+    except LogError:
+        # It may be the log that is not sound: the next start goes through all of it.
+        with suppress(OSError):
+            (log.parent / FOLDER / _GO_THROUGH).touch()
+        return 1
+    with suppress(OSError):
+        (log.parent / FOLDER / _GO_THROUGH).unlink(missing_ok=True)
     return 0
 
 

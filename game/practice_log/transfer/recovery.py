@@ -13,7 +13,7 @@ from game.message import message
 from game.practice_log.database.in_use import not_in_use
 from game.practice_log.database.migrations import MIGRATIONS
 from game.practice_log.database.soundness import Damage, DamageKind, damage_of
-from game.practice_log.transfer.automatic import AutomaticBackUp, automatic_back_ups, comparable
+from game.practice_log.transfer.automatic import AutomaticBackUp, automatic_back_ups, comparable, is_suspect
 from game.practice_log.transfer.backup import refused
 from game.practice_log.transfer.filling import write_log
 from game.practice_log.transfer.read_export import Salvaged, write_copy, write_salvaged
@@ -57,7 +57,7 @@ def found_damage(log: Path) -> FoundDamage | None:
     """What is wrong with a log; None where nothing is, or where a game that is open plays into it: that has looked."""
     try:
         with not_in_use(log):
-            damage = damage_of(log) or _shorter(log)
+            damage = damage_of(log, whole=is_suspect(log)) or _shorter(log)
     except LogError:
         return None
     if damage is None:

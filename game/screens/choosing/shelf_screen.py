@@ -39,6 +39,8 @@ class ShelfScreen(BaseScreen):
 
     free_string_commands = True
 
+    at_rest = True
+
     def __init__(self, context: ScreenContext) -> None:
         super().__init__(context)
         self._on_shelf: tuple[ShelfEntry, ...] = shelf()

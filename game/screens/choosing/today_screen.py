@@ -31,6 +31,8 @@ class TodayScreen(BaseScreen):
 
     free_string_commands = True
 
+    at_rest = True
+
     def __init__(self, context: ScreenContext) -> None:
         super().__init__(context)
         self.plan = context.session.plan

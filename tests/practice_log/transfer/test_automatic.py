@@ -18,7 +18,9 @@ from game.practice_log.transfer.automatic import (
     back_up_due,
     comparable,
     forget_longer_back_ups,
+    is_suspect,
     kept_days,
+    main,
     make_back_up,
 )
 from game.practice_log.transfer.backup import checked_take_count
@@ -82,7 +84,7 @@ def test_a_log_that_is_not_sound_is_not_backed_up_and_nothing_goes(log: Path):
     play(log, 9)
     flip(log, pages_of(log) - 1)
     os.utime(log)
-    with refusal(LogError, "damaged"):
+    with refusal(LogError, "damaged|malformed"):
         make_back_up(log, TODAY + DAY)
     assert automatic_back_ups(log) == (made,)
 
@@ -153,3 +155,12 @@ def test_a_process_of_its_own_makes_it(log: Path):
     command = [sys.executable, "-m", "game.practice_log.transfer.automatic", str(log), TODAY.isoformat()]
     assert subprocess.run(command, check=True, capture_output=True).stderr == b""
     assert [one.takes for one in automatic_back_ups(log)] == [3]
+
+
+def test_where_it_comes_to_nothing_the_log_is_suspect_until_one_is_made(log: Path):
+    flip(log, pages_of(log) - 1)
+    assert main(log, TODAY) == 1
+    assert is_suspect(log)
+    flip(log, pages_of(log) - 1)
+    assert main(log, TODAY) == 0
+    assert not is_suspect(log)
