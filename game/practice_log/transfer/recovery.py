@@ -16,6 +16,7 @@ from game.practice_log.database.soundness import Damage, DamageKind, damage_of
 from game.practice_log.transfer.automatic import AutomaticBackUp, automatic_back_ups, comparable, is_suspect
 from game.practice_log.transfer.backup import refused
 from game.practice_log.transfer.filling import write_log
+from game.practice_log.transfer.merging import add_log
 from game.practice_log.transfer.read_export import Salvaged, write_copy, write_salvaged
 from game.practice_log.transfer.restoring import make_empty_log, remove_log, swap_in
 from game.practice_log.transfer.row_lines import FileHead
@@ -104,9 +105,9 @@ def _made(
         write_log(of_readable, [[FileHead(migrations=everything)]], now_utc=now.astimezone(UTC))
     if back_up is None:
         return of_readable, salvaged
-    if salvaged is None or (_take_count(of_readable) or 0) < (_take_count(of_back_up) or 0):
-        return of_back_up, None
-    return of_readable, salvaged
+    if salvaged is not None:
+        add_log(of_back_up, of_readable, now_utc=now.astimezone(UTC))
+    return of_back_up, salvaged
 
 
 def _shorter(log: Path) -> Damage | None:

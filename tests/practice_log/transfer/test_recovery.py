@@ -101,6 +101,14 @@ def test_the_back_up_with_what_can_be_read_of_the_log(log: Path):
     assert (done.takes, done.salvaged.takes_lost, checked_take_count(log)) == (5, 0, 5)
 
 
+def test_takes_that_only_one_of_them_holds_are_all_there(log: Path):
+    log.unlink()
+    log_of(log, 2, from_minute=30)
+    flip(log, first_page_of(log, "take_by_bars"))
+    assert recover(log, back_up=back_up_of(log), with_readable=True, now=NOW).takes == 5
+    assert checked_take_count(log) == 5
+
+
 def test_what_was_planted_is_left_behind_in_the_file_that_is_kept(log: Path):
     planted(log, f"CREATE VIEW endless AS {ENDLESS}")
     done = recover(log, back_up=None, with_readable=True, now=NOW)
