@@ -2,6 +2,7 @@
 
 import os
 from datetime import UTC, datetime, timedelta
+from random import Random
 from uuid import UUID
 
 import msgspec
@@ -10,14 +11,18 @@ import pytest
 from game.clock import HandClock
 from game.player.profiles import LOG_FILE, Profile
 from game.player.session import open_session
+from game.player.setting_rules import within_rules
 from game.player.settings import Look, Settings
 from game.player.settings_file import load, save
-from game.practice_log.database.identity import Identity
+from game.practice_log.database.identity import Identity, write_identity
 from game.practice_log.database.opening import opened_log
 from game.practice_log.queries.facts import facts_about
 from game.practice_log.rows.entry_rows import About, Recorded, put_fact, time_of
 from game.practice_log.rows.shared_rows import put_device, put_player
 from game.text.catalogue import tell
+from tests.practice_log.logged_takes import PLAYER
+from tests.practice_log.transfer.practised import lines_of, take_in
+from tests.sampling import how_many
 
 NOON = datetime(2026, 11, 29, 12, tzinfo=UTC)
 HOUR = timedelta(hours=1)
@@ -240,3 +245,91 @@ def test_a_file_that_cannot_be_written_lets_what_was_said_elsewhere_hold_for_thi
     monkeypatch.undo()
     assert start(5)[0].target_bpm == 90
     assert start(6) == (Settings(target_bpm=90), [])
+
+
+class Home:
+    """A computer of the player's, whose clock on the wall is that of all of them."""
+
+    def __init__(self, folder, hours):
+        self.folder, self.hours = folder, hours
+        write_identity(folder / "player.json", PLAYER)
+
+    def seated(self):
+        session = open_session(
+            Profile(name="", folder=self.folder, settings_path=self.folder / "settings.json"),
+            HandClock(),
+            now=lambda: NOON + self.hours[0] * HOUR,
+        )
+        session.begin_practice()
+        return session
+
+    def change(self, name, value):
+        session = self.seated()
+        changed = session.settings.changed(name, value)
+        if name == "position":
+            changed = msgspec.structs.replace(changed, choices={})
+        session.change_settings(changed)
+        assert session.close() is None
+
+    def write_by_hand(self, name, value):
+        path = self.folder / "settings.json"
+        save(msgspec.structs.replace(load(path).settings, **{name: value}), path)
+        os.utime(path, ((NOON + self.hours[0] * HOUR).timestamp(),) * 2)
+
+    def gather(self, other):
+        """Take in what the other computer has."""
+        self.seated().close()
+        with opened_log(other.folder / LOG_FILE) as log:
+            lines = lines_of(log)
+        with opened_log(self.folder / LOG_FILE) as log:
+            take_in(log, lines)
+
+    def settings(self):
+        session = self.seated()
+        session.close()
+        return session.settings
+
+
+HOMES = ({59: (4, 9)}, {60: (4, 10)}, {59: (3, 4), 64: (2, 5)}, {})
+CHOICES = {
+    "look": tuple(Look),
+    "target_bpm": (60, 70, 80, 90),
+    "tuning": ("standard", "drop-d"),
+    "position": (2, 5, 7),
+    "choices": HOMES,
+    "left_handed": (False, True),
+}
+
+
+@pytest.mark.parametrize("seed", range(how_many(100, by_default=4)))
+def test_whatever_is_changed_on_three_computers_all_agree_when_each_has_gathered(tmp_path, seed):
+    """And where nothing hangs together, what was said last holds."""
+    rng, hours, newest = Random(seed), [0], {}
+    homes = []
+    for number in range(3):
+        (tmp_path / str(number)).mkdir()
+        homes.append(Home(tmp_path / str(number), hours))
+        homes[-1].seated().close()
+    for _ in range(25):
+        hours[0] += 1
+        home, other = rng.sample(homes, 2)
+        name = rng.choice(list(CHOICES))
+        value = rng.choice(CHOICES[name])
+        act = rng.choice((home.change, home.change, home.write_by_hand, lambda *_, to=home, of=other: to.gather(of)))
+        before = home.settings()
+        act(name, value)
+        if home.settings() != before and getattr(home.settings(), name) == value and act.__name__ != "<lambda>":
+            newest[name] = value
+    hours[0] += 1
+    for home in homes:
+        home.settings()
+    for home in homes:
+        for other in homes:
+            if other is not home:
+                home.gather(other)
+    all_settings = [home.settings() for home in homes]
+    assert all_settings[1:] == all_settings[:-1]
+    for name in ("look", "target_bpm", "left_handed"):
+        assert getattr(all_settings[0], name) == newest.get(name, getattr(Settings(), name))
+    within, faults = within_rules(all_settings[0])
+    assert (within, faults) == (all_settings[0], [])
