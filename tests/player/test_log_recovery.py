@@ -8,6 +8,7 @@ from game.player.log_recovery import LogRecovery
 from game.player.profiles import LOG_FILE, Profile
 from game.player.session import Session, open_session, sit_down_again
 from game.player.settings import Settings
+from game.practice_log.rows.entry_rows import About
 from game.practice_log.transfer.backup import checked_take_count
 from tests.practice_log.transfer.damaged_files import cut_off, first_page_of, flip
 from tests.practice_log.transfer.hostile_files import log_of
@@ -41,3 +42,16 @@ def test_where_it_cannot_be_put_right_the_log_is_as_it_was(tmp_path: Path):
     assert after.log.damage is not None
     after.close()
     assert (tmp_path / LOG_FILE).stat().st_size == 2000
+
+
+def test_what_was_done_without_the_log_is_in_the_one_that_was_put_right(tmp_path: Path):
+    log = log_of(tmp_path / LOG_FILE, 4)
+    before = seated(flip(log, first_page_of(log, "take_by_day")).parent)
+    before.log.record_fact(About.OPENED_TUNE, {"tune": "ode"})
+    LogRecovery(before, back_up=None, with_readable=True).result()
+    after = sit_down_again(before)
+    assert after.log.flush()
+    with after.log.reading() as connection:
+        assert connection.execute("SELECT content FROM fact WHERE about = 'opened'").fetchall() == [('{"tune":"ode"}',)]
+    after.close()
+    assert not list(tmp_path.glob("*rescue*"))

@@ -6,7 +6,9 @@ import sqlite3
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from datetime import datetime
+from pathlib import Path
 from typing import Any, Protocol
+from uuid import UUID
 
 from game.coach.decisions import Decision
 from game.coach.events import Event
@@ -18,6 +20,7 @@ from game.practice_log.rows.entry_rows import About, Recorded, check_clock, put_
 from game.practice_log.rows.judgement_rows import put_ending
 from game.practice_log.rows.log_records import HelpGiven, NameGiven, TakeBegun, TakeEnded
 from game.practice_log.rows.played_rows import put_help, put_name, put_played, revise_played
+from game.practice_log.rows.row_values import utc_text
 from game.practice_log.rows.shared_rows import put_device, put_player
 from game.practice_log.rows.take_rows import put_take
 
@@ -58,6 +61,25 @@ class ReopenTake:
         if connection.execute("SELECT 1 FROM take WHERE take = ?", (self.take,)).fetchone() is None:
             raise ValueError(f"there is no take {self.take} in this log")
         numbers[self.handle] = self.take
+
+
+@dataclass(frozen=True, slots=True)
+class ContinueTake:
+    """What follows belongs to a take that was begun on this device at that time, in an earlier run."""
+
+    handle: int
+    device: UUID
+    started_at: datetime
+
+    def write(self, connection: sqlite3.Connection, numbers: Numbers) -> None:
+        """Find the take. Raises `ValueError` where it is not in this log."""
+        found = connection.execute(
+            "SELECT take FROM take JOIN device USING (device) WHERE uuid = ? AND started_utc = ? ORDER BY take",
+            (str(self.device), utc_text(self.started_at)),
+        ).fetchone()
+        if found is None:
+            raise ValueError("the take that this belongs to is not in this log")
+        numbers[self.handle] = found[0]
 
 
 @dataclass(slots=True)
@@ -179,6 +201,29 @@ class CheckClock:
         if connection.execute(recorded, (str(self.device.uuid),)).fetchone() is None:
             return
         check_clock(connection, _recorded(connection, self.player, self.device, self.at))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rescued:
+    """What an earlier run could not write, from the file `path`; `name` is told by its content."""
+
+    name: str
+    path: Path
+    entries: tuple[Entry, ...]
+
+    def write(self, connection: sqlite3.Connection, numbers: Numbers) -> None:  # noqa: ARG002 - its takes are its own
+        """Write all of it, unless it was written already. What makes no sense in this log is left out."""
+        if connection.execute("SELECT 1 FROM taken_in WHERE name = ?", (self.name,)).fetchone() is not None:
+            return
+        connection.execute("INSERT INTO taken_in (name, holds) VALUES (?, '{}')", (self.name,))
+        own: Numbers = {}
+        for entry in self.entries:
+            connection.execute("SAVEPOINT rescued")
+            try:
+                entry.write(connection, own)
+            except (LookupError, ValueError, TypeError, sqlite3.IntegrityError):
+                connection.execute("ROLLBACK TO rescued")
+            connection.execute("RELEASE rescued")
 
 
 def _recorded(connection: sqlite3.Connection, player: Identity, device: Identity, at: datetime) -> Recorded:

@@ -2,7 +2,7 @@
 
 import sqlite3
 from collections.abc import Callable, Collection, Iterator, Mapping
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from datetime import datetime, timedelta
 from itertools import count
 from pathlib import Path
@@ -35,6 +35,7 @@ from game.practice_log.writing.entries import (
     ReopenTake,
     RevisePlayed,
 )
+from game.practice_log.writing.rescue import left_by_earlier_runs, write_rescue
 from game.practice_log.writing.writer import Writer
 
 _CLOSE_S = 5.0
@@ -100,10 +101,17 @@ class PracticeLog:
         self._open = opener or (lambda: open_store(path, now_utc=now()))
         self._writer = Writer(self._open)
         self._handles = count(1)
+        self._path, self._now = path, now
+        left = left_by_earlier_runs(path)
+        self._rescued, self._unreadable = left.entries, left.unreadable
+        for one in self._rescued:
+            self._writer.put(one)
 
     @property
     def trouble(self) -> Message | None:
         """One sentence for the player when the log cannot be written, None when all is well. Ask it now and then."""
+        if self._writer.trouble is None and self._unreadable:
+            return message("log.rescue_unreadable", file=self._unreadable[0])
         return self._writer.trouble
 
     def begin_take(self, begun: TakeBegun, *, zero_s: float) -> TakeHandle:
@@ -173,13 +181,30 @@ class PracticeLog:
 
     def flush(self, timeout_s: float = _FLUSH_S) -> bool:
         """Wait until everything so far has been tried. Whether it is all in the file."""
-        return self._writer.flush(timeout_s)
+        return self._let_rescued_go(written=self._writer.flush(timeout_s))
+
+    def _let_rescued_go(self, *, written: bool) -> bool:
+        """What an earlier run could not write is in the log now: its files go. Returns `written`."""
+        if written:
+            for one in (one for one in self._rescued if not self._writer.left_out(one)):
+                # One that cannot go is known by its content, and not taken in again.
+                with suppress(OSError):
+                    one.path.unlink(missing_ok=True)
+            self._rescued = ()
+        return written
 
     def close(self, timeout_s: float = _CLOSE_S) -> Message | None:
-        """Write what can be written, and end. A sentence when something could not be."""
-        if self._writer.close(timeout_s):
+        """Write what can be written, and end. What cannot goes into a file that the next start takes in: a sentence
+        says so.
+        """
+        if self._let_rescued_go(written=self._writer.close(timeout_s)):
             return None
-        return self._writer.trouble or message("log.not_written_in_time")
+        trouble = self._writer.trouble or message("log.not_written_in_time")
+        left = self._writer.give_up()
+        path = write_rescue(self._path, left, now=self._now())
+        if path is not None:
+            return _rescued_into(path, trouble)
+        return trouble if left or not self._rescued else _rescued_into(self._rescued[0].path, trouble)
 
     def __enter__(self) -> Self:
         return self
@@ -188,3 +213,9 @@ class PracticeLog:
         self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
     ) -> None:
         self.close()
+
+
+def _rescued_into(path: Path, trouble: Message) -> Message:
+    """Why the log could not be written, and where what was played lies now."""
+    told = dict(trouble.values)
+    return message("log.rescued", reason=told.get("reason", told.get("fault", trouble)), file=path)

@@ -7,19 +7,20 @@ faulty entry is left out and said, and never holds up the rest.
 
 import sqlite3
 import threading
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from queue import Empty, SimpleQueue
 
 from game.errors import LogError
 from game.message import Message, message
 from game.practice_log.database.migrations import transaction
-from game.practice_log.writing.entries import Entry, Numbers
+from game.practice_log.writing.entries import BeginTake, ContinueTake, Entry, Numbers, ReopenTake, Rescued
 
 COMMIT_AFTER_S = 0.15
 """How long entries are collected before they are committed: with the commit itself, under a quarter of a second."""
 
 RETRY_AFTER_S = 0.5
+_GIVE_UP_AFTER_S = 2.0
 _AT_ONCE = 500
 """Entries in one transaction: what waited long is written in parts, each for good."""
 
@@ -58,6 +59,10 @@ class Writer:
         self._trouble: Message | None = None
         self._left_out: Message | None = None
         self._hurry = threading.Event()
+        self._begun: dict[int, ContinueTake] = {}
+        self._writing = threading.Lock()
+        self._gave_up = False
+        self._refused: list[Entry] = []
         self.numbers: Numbers = {}
         self.put = self._queue.put
         self._thread = threading.Thread(target=self._run, name="practice-log", daemon=True)
@@ -68,6 +73,10 @@ class Writer:
         """One sentence when the log is behind or left something out, None when all is well."""
         return self._trouble or self._left_out
 
+    def left_out(self, entry: Entry) -> bool:
+        """Whether an entry could not be written for a fault of its own."""
+        return any(one is entry for one in self._refused)
+
     def flush(self, timeout_s: float) -> bool:
         """Wait until everything put so far has been tried. Whether it is all in the file."""
         return self._pass(_Mark(), timeout_s)
@@ -75,6 +84,35 @@ class Writer:
     def close(self, timeout_s: float) -> bool:
         """Write what can be written, and end. Whether it is all in the file."""
         return self._pass(_Mark(last=True), timeout_s)
+
+    def give_up(self) -> tuple[Entry, ...]:
+        """What could not be written until `close`, in order, with what it belongs to: from now on nothing of it is
+        written. Nothing where this moment something is being written. Entries of an earlier run stay in their file, and
+        takes of earlier runs are judged at the next start.
+        """
+        if not self._writing.acquire(timeout=_GIVE_UP_AFTER_S):
+            return ()
+        try:
+            self._gave_up = True
+            self._take_in()
+            return tuple(self._to_rescue())
+        finally:
+            self._writing.release()
+
+    def _to_rescue(self) -> Iterator[Entry]:
+        known = set[int]()
+        for entry in self._waiting:
+            handle = getattr(entry, "handle", None)
+            if isinstance(entry, Rescued | ReopenTake):
+                continue
+            if isinstance(entry, BeginTake):
+                known.add(entry.handle)
+            elif handle is not None and handle not in known:
+                if handle not in self._begun:
+                    continue
+                known.add(handle)
+                yield self._begun[handle]
+            yield entry
 
     def _pass(self, mark: _Mark, timeout_s: float) -> bool:
         if self._thread.is_alive():
@@ -131,6 +169,10 @@ class Writer:
 
     def _write(self, entries: list[Entry] | tuple[()]) -> bool:
         """Commit some entries. Whether that went well; if not, nothing of them is in the file."""
+        with self._writing:
+            return not self._gave_up and self._commit(entries)
+
+    def _commit(self, entries: list[Entry] | tuple[()]) -> bool:
         numbers = dict(self.numbers)
         try:
             if self._connection is None:
@@ -145,6 +187,10 @@ class Writer:
                 self._close_connection()
             return False
         self.numbers = numbers
+        for entry in entries:
+            if isinstance(entry, BeginTake):
+                begun = entry.begun
+                self._begun[entry.handle] = ContinueTake(entry.handle, entry.device.uuid, begun.started_at)
         self._trouble = None
         return True
 
@@ -156,6 +202,7 @@ class Writer:
             if isinstance(error, sqlite3.Error) and _code(error) in _REASONS:
                 raise
             connection.execute("ROLLBACK TO entry")
+            self._refused.append(entry)
             self._left_out = message("log.one_left_out", entry=type(entry).__name__, fault=repr(error))
         connection.execute("RELEASE entry")
 

@@ -163,7 +163,7 @@ def test_a_log_that_cannot_be_read_is_said_in_one_sentence(tmp_path):
     play(log)
     with refusal(LogError, "the practice log cannot be read"), log.reading():
         pass
-    assert tell(log.close()).startswith("the log cannot be written (")
+    assert tell(log.close()).startswith("the log could not be written (")
 
 
 def test_practice_goes_on_over_the_largest_file_the_system_allows_and_is_written_once_it_may_be(path):
