@@ -7,7 +7,7 @@ import json
 import sqlite3
 from contextlib import redirect_stdout
 from dataclasses import replace
-from datetime import UTC, datetime, timedelta
+from datetime import UTC, datetime
 from pathlib import Path
 from random import Random
 from types import SimpleNamespace
@@ -45,10 +45,7 @@ READING = "take.sighting <= 2 AND NOT take.heard AND take.stage IN ('places', 't
 
 def _seated(folder):
     """A table with a coach, whose log tells the time by the table's own clock."""
-    clocks = []
-    table = Table(folder, now=lambda: NOON + timedelta(seconds=clocks[0].now_s()))
-    clocks.append(table.clock)
-    table.day = NOON.date().toordinal()
+    table = Table(folder, day=NOON.date())
     table.app._chance = Random(5)
     return table
 

@@ -35,19 +35,19 @@ class Table:
         *,
         guitar: bool = False,
         profile: Profile | None = None,
-        now=None,
+        day: date = date(2026, 11, 24),
     ) -> None:
         pygame.display.init()
         pygame.font.init()
         self.clock = HandClock(100.0)
-        self.day = date(2026, 11, 24).toordinal()
+        self.day = day.toordinal()
         if profile is None:
             assert folder is not None
             profile = Profile(name="", folder=folder, settings_path=folder / "settings.json")
         session = open_session(
             profile,
             self.clock,
-            now=now or self.now,
+            now=self.now,
             settings=settings or Settings(),
         )
         devices = Devices(instruments=StaticInstruments(present=guitar))
