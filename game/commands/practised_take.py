@@ -7,12 +7,12 @@ import time
 from collections.abc import Callable, Sequence
 from contextlib import AbstractContextManager
 from dataclasses import replace
-from datetime import date
 from pathlib import Path
 from typing import Any
 
 from game.clock import Clock, SystemClock
 from game.commands.answers.take_answer import DayAnswer, TakeOfADay, TakeOfALog
+from game.commands.day_option import day_given
 from game.commands.player_option import add_player_word, player_from
 from game.commands.printing import print_table
 from game.errors import TakeError
@@ -47,7 +47,7 @@ def add_practised_words(parser: argparse.ArgumentParser) -> None:
     """`--day --number --from --hear --out --player`."""
     kept = parser.add_argument_group(say("command.take.practised"))
     packed, played = (say("metavar.file_of_kind", ending=ending) for ending in (".zip", ".mid"))
-    kept.add_argument("--day", type=_day, metavar=say("metavar.day"), help=say("command.take.day"))
+    kept.add_argument("--day", type=day_given, metavar=say("metavar.day"), help=say("command.take.day"))
     kept.add_argument("--number", type=int, metavar="N", help=say("command.take.number"))
     kept.add_argument("--from", dest="source", type=Path, metavar=packed, help=say("command.take.from"))
     kept.add_argument("--out", type=Path, metavar=played, help=say("command.take.out"))
@@ -207,10 +207,3 @@ def _is_midi(path: Path) -> bool:
             return file.read(4) == b"MThd"
     except OSError:
         return False
-
-
-def _day(text: str) -> date:
-    try:
-        return date.fromisoformat(text)
-    except ValueError:
-        raise argparse.ArgumentTypeError(say("command.take.no_day", text=text)) from None
