@@ -3,6 +3,7 @@
 import argparse
 import sys
 from datetime import datetime
+from pathlib import Path
 from typing import Any
 
 from game.commands.answers.erase_answer import EraseAnswer
@@ -16,6 +17,9 @@ def add_parser(subparsers: Any) -> None:
     """Add `erase` and its words to the program's commands."""
     parser = subparsers.add_parser("erase", help=say("command.erase.summary"))
     parser.add_argument("--player", required=True, metavar=say("metavar.name"), help=say("command.erase.player"))
+    parser.add_argument(
+        "--from", type=Path, dest="folder", metavar=say("metavar.folder"), help=say("command.erase.from")
+    )
     parser.add_argument("--yes", action="store_true", help=say("command.erase.yes"))
     add_json_flag(parser)
     parser.set_defaults(run=run)
@@ -23,7 +27,7 @@ def add_parser(subparsers: Any) -> None:
 
 def run(args: argparse.Namespace) -> int:
     """Tell what would go, ask where that was not settled, and remove it; raises `HomefretError`."""
-    found = player_files(args.player)
+    found = player_files(args.player, args.folder)
     if not args.yes and not _agreed(found, asks=not args.json and sys.stdin.isatty() and sys.stdout.isatty()):
         print(say("command.erase.left"))
         return 0
@@ -38,7 +42,8 @@ def run(args: argparse.Namespace) -> int:
 
 def erase_answer(found: PlayerFiles) -> EraseAnswer:
     """What goes with a player, as the `erase` command answers it."""
-    return EraseAnswer(player=found.player.name, ids=sorted(map(str, found.ids)), files=list(map(str, found.files)))
+    name = found.player.name if found.player else ""
+    return EraseAnswer(player=name, ids=sorted(map(str, found.ids)), files=list(map(str, found.files)))
 
 
 def _agreed(found: PlayerFiles, *, asks: bool) -> bool:
@@ -57,4 +62,6 @@ def _agreed(found: PlayerFiles, *, asks: bool) -> bool:
 
 
 def _name(found: PlayerFiles) -> str:
+    if found.player is None:
+        return str(next(iter(found.ids)))
     return found.player.name or say("command.players.first")

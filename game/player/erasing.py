@@ -4,7 +4,7 @@ whatever belongs to other players.
 
 import shutil
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
@@ -20,6 +20,7 @@ from game.practice_log.database.identity import PLAYER_FILE, Identity, read_iden
 from game.practice_log.database.in_use import not_in_use
 from game.practice_log.rows.one_player import ids_in_log
 from game.practice_log.transfer.erased import is_mark, mark_erased
+from game.practice_log.transfer.packed_player import exports_of
 
 _EVERYBODYS = ("library", "players", "players.json")
 """What lies in the first player's folders and is not theirs."""
@@ -30,26 +31,39 @@ _HELD = ".in-use"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PlayerFiles:
-    """What there is of a player on this computer: the ids by which they are known, and their files and folders."""
+    """What there is of a player: the ids by which they are known, their files and folders on this computer, and their
+    files in the folder `shared`, where that was asked for too. `player` is None for one who is only there.
+    """
 
-    player: Profile
+    player: Profile | None
     ids: frozenset[UUID]
-    paths: tuple[Path, ...]
+    paths: tuple[Path, ...] = ()
+    shared: Path | None = None
+    in_shared: tuple[Path, ...] = ()
 
     @property
     def files(self) -> tuple[Path, ...]:
         """Each file, those in folders too."""
         inside = (file for path in self.paths for file in (path, *sorted(path.rglob("*"))))
-        return tuple(file for file in inside if file.is_symlink() or file.is_file())
+        return (*(file for file in inside if file.is_symlink() or file.is_file()), *self.in_shared)
 
 
-def player_files(wanted: str) -> PlayerFiles:
-    """What there is of the player of this name, or this id. Raises `PlayerError` where nobody has it."""
+def player_files(wanted: str, shared: Path | None = None) -> PlayerFiles:
+    """What there is of the player of this name, or of this id; in a shared folder, too, where one is given. Raises
+    `PlayerError` where nobody has it, or there is no such folder.
+    """
+    if shared is not None and not shared.is_dir():
+        raise PlayerError("player.no_shared_folder", folder=shared)
     known = players()
     for player in known:
         ids = _ids(player)
         if wanted.strip().casefold() in {player.name.casefold(), *map(str, ids)} - {""}:
-            return PlayerFiles(player=player, ids=ids, paths=tuple(_paths(player)))
+            there = _in_shared(shared, ids)
+            return PlayerFiles(player=player, ids=ids, paths=tuple(_paths(player)), shared=shared, in_shared=there)
+    with suppress(ValueError):
+        ids = frozenset({UUID(wanted.strip())})
+        if there := _in_shared(shared, ids):
+            return PlayerFiles(player=None, ids=ids, shared=shared, in_shared=there)
     names = tuple(player.name for player in known if player.name) or (message("player.nobody_yet"),)
     raise PlayerError("player.nobody_to_erase", given=wanted, names=names)
 
@@ -60,18 +74,31 @@ def erase_player(found: PlayerFiles, day: date) -> None:
     Raises `LogError` while a game plays into their log, and `PlayerError` for a file that cannot be removed: then
     whoever erases them again goes on from there.
     """
+    if found.player is None:
+        _erase_shared(found, day)
+        return
     with not_in_use(found.player.log_path):
-        with _told(user_data()):
-            mark_erased(user_data(), found.ids, day)
+        _erase_shared(found, day)
         for file in found.files:
             if not file.name.endswith(_HELD):
-                with _told(file):
-                    file.unlink(missing_ok=True)
+                _remove(file)
     for path in _paths(found.player):
-        with _told(path):
-            _remove(path)
+        _remove(path)
     with _told(user_data()):
         _strike_out(found.player)
+
+
+def _erase_shared(found: PlayerFiles, day: date) -> None:
+    """The marks come first: whatever happens then, nothing comes back."""
+    for folder in filter(None, (user_data(), found.shared)):
+        with _told(folder):
+            mark_erased(folder, found.ids, day)
+    for file in found.in_shared:
+        _remove(file)
+
+
+def _in_shared(shared: Path | None, ids: frozenset[UUID]) -> tuple[Path, ...]:
+    return () if shared is None else tuple(exports_of(shared, ids))
 
 
 def _ids(player: Profile) -> frozenset[UUID]:
@@ -92,10 +119,11 @@ def _paths(player: Profile) -> Iterator[Path]:
 
 
 def _remove(path: Path) -> None:
-    if path.is_dir() and not path.is_symlink():
-        shutil.rmtree(path)
-    else:
-        path.unlink(missing_ok=True)
+    with _told(path):
+        if path.is_dir() and not path.is_symlink():
+            shutil.rmtree(path)
+        else:
+            path.unlink(missing_ok=True)
 
 
 def _strike_out(player: Profile) -> None:

@@ -17,8 +17,10 @@ from game.player.players_file import PlayerError, read_players
 from game.player.profiles import add_player, chosen_player, first_player, players, remember_chosen
 from game.player.session import open_session
 from game.practice_log.database.in_use import InUse
+from game.practice_log.database.opening import log_owner, opened_log
 from game.practice_log.transfer.backup import back_up
 from game.practice_log.transfer.erased import is_erased
+from game.practice_log.transfer.export import write_export
 from game.practice_log.transfer.restoring import restore
 from tests.practice_log.logged_takes import MORNING
 from tests.practice_log.old_logs.unpacking import FACTS, unpacked
@@ -171,3 +173,51 @@ def test_nobody_is_erased_by_a_name_or_an_id_that_nobody_has(grace, wanted):
     with refusal(PlayerError, r"there is: Grace"):
         player_files(wanted)
     assert grace.log_path.exists()
+
+
+@pytest.fixture
+def shared(first, grace, tmp_path):
+    """A folder in which lie exports of both players, and what is nobody's business."""
+    folder = tmp_path / "shared"
+    (folder / "below").mkdir(parents=True)
+    for player, name in ((first, "ada.zip"), (grace, "below/grace.zip"), (grace, "grace.zip")):
+        with opened_log(player.log_path) as log:
+            write_export(log, log_owner(log, player.log_path, ""), folder / name, now=MORNING)
+    (folder / "notes.txt").write_text("What I wanted to say.")
+    (folder / "broken.zip").write_bytes(b"PK no zip")
+    return folder
+
+
+def test_a_player_is_erased_from_a_shared_folder_too_and_nobody_else_is(shared):
+    found = player_files("Grace", shared)
+    assert set(found.in_shared) == {shared / "grace.zip", shared / "below" / "grace.zip"} < set(found.files)
+    erase_player(found, DAY)
+    left = {path.name for path in shared.rglob("*") if path.is_file()}
+    assert {name for name in left if not name.startswith("erased-")} == {"ada.zip", "notes.txt", "broken.zip"}
+    assert all(is_erased(folder, uuid) for uuid in found.ids for folder in (shared, user_data()))
+    assert players() == (first_player(),)
+
+
+def test_without_being_asked_to_nothing_goes_from_anywhere_else(shared):
+    found = player_files("Grace")
+    erase_player(found, DAY)
+    assert (shared / "grace.zip").exists()
+    assert not any(is_erased(shared, uuid) for uuid in found.ids)
+
+
+def test_whoever_is_only_in_the_shared_folder_is_erased_there_by_their_id(shared, grace):
+    ids = player_files("Grace").ids
+    erase_player(player_files("Grace"), DAY)
+    found = player_files(str(*ids), shared)
+    assert found.player is None
+    erase_player(found, DAY)
+    assert not list(shared.rglob("grace.zip"))
+    with refusal(PlayerError, "nobody yet"):
+        player_files(str(*ids), shared)
+    assert not grace.folder.exists()
+
+
+@pytest.mark.usefixtures("grace")
+def test_a_shared_folder_that_is_not_there_is_told_before_anything_goes(tmp_path):
+    with refusal(PlayerError, "there is no folder .*none"):
+        player_files("Grace", tmp_path / "none")

@@ -11,7 +11,7 @@ from datetime import date
 from pathlib import Path
 from uuid import UUID
 
-from game.practice_log.database.permissions import share_where_meant
+from game.practice_log.database.permissions import share_as_folder
 
 _PLAYERS = "players"
 
@@ -36,7 +36,7 @@ def mark_erased(folder: Path, players: Iterable[UUID], day: date) -> None:
         if not mark.exists():
             draft = mark.with_suffix(".unfinished")
             draft.write_text(json.dumps({"erased": _hash_of(player), "day": day.isoformat()}) + "\n", encoding="ascii")
-            share_where_meant(draft)
+            share_as_folder(draft)
             draft.replace(mark)
 
 
