@@ -17,10 +17,10 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 from game.practice_log.transfer.contents import TABLES
-from game.practice_log.transfer.export import write_export
 from game.practice_log.transfer.read_export import read_export
 from game.report.report_files import write_class
 from tests.bench.five_years import PLAYER, write_five_years
+from tests.practice_log.transfer.tables_export import write_tables
 
 DAYS = 43
 
@@ -55,7 +55,7 @@ def main() -> None:
         export.parent.mkdir()
         notes = write_five_years(Path(folder) / "log.sqlite", days=DAYS)
         with sqlite3.connect(Path(folder) / "log.sqlite") as log:
-            write_export(log, PLAYER, export, now=datetime(2026, 6, 1, 12, tzinfo=UTC))
+            write_tables(log, PLAYER, export, now=datetime(2026, 6, 1, 12, tzinfo=UTC))
         write_class(export.parent, Path(folder) / "page" / "index.html")
         turns = [
             (

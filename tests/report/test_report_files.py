@@ -15,6 +15,7 @@ from game.practice_log.transfer.export import write_export
 from game.practice_log.transfer.read_export import read_export
 from game.report.report_files import write_class
 from game.text.catalogue import tell
+from tests.practice_log.transfer.practised import told
 from tests.refusing import refusal
 from tests.report.month import write_month
 
@@ -44,10 +45,10 @@ def room(tmp_path_factory):
     with zipfile.ZipFile(folder / "a.zip") as good, zipfile.ZipFile(folder / "rows.zip", "w") as bad:
         for name in good.namelist():
             text = good.read(name)
-            bad.writestr(name, b'{"no": "row"}\n' if name == "verdict.jsonl" else text)
+            bad.writestr(name, b'{"no": "entry"}\n' if name == "entries.jsonl" else text)
     with zipfile.ZipFile(folder / "a.zip") as good, zipfile.ZipFile(folder / "newer.zip", "w") as newer:
         told = json.loads(good.read("contents.json"))
-        newer.writestr("contents.json", json.dumps({**told, "migrations": [*told["migrations"], "from_2031"]}))
+        newer.writestr("contents.json", json.dumps({**told, "version": told["version"] + 1}))
     return folder, months, write_class(folder, folder / "out" / "index.html")
 
 
@@ -104,10 +105,8 @@ def test_played_notes_come_through_an_export_so_that_takes_can_be_played_back(ro
     folder, *_ = room
     connection, contents = read_export(folder / "b.zip")
     with sqlite3.connect(folder / "b.log") as log:
-        for table in ("take", "played", "verdict", "answer"):
-            wanted = log.execute(f"SELECT * FROM {table} ORDER BY 1, 2").fetchall()
-            assert wanted
-            assert connection.execute(f"SELECT * FROM {table} ORDER BY 1, 2").fetchall() == wanted
+        assert log.execute("SELECT COUNT(*) > 0 FROM played").fetchone() == (1,)
+        assert told(connection) == told(log)
     assert contents.player.uuid == BEN.uuid
     connection.close()
 

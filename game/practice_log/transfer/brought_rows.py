@@ -69,6 +69,8 @@ def put_takes(
             )
         )
     connection.executemany(_PUT_TAKE, rows)
+    tunes = [(number, take.tune) for number, take in zip(numbers, takes, strict=True) if take.tune is not None]
+    connection.executemany("INSERT INTO take_tune VALUES (?, ?)", tunes)
     put_done(connection, shared, [(number, take, (0, 0, 0, 0)) for number, take in zip(numbers, takes, strict=True)])
     return numbers
 

@@ -83,10 +83,9 @@ def take_of_rows(connection: sqlite3.Connection, entries: Iterable[ChosenEntry])
 def of_numbers(
     connection: sqlite3.Connection, select: str, numbers: Iterable[int], order: str = ""
 ) -> list[tuple[Any, ...]]:
-    """The rows of a statement that ends in a column, where that is one of these numbers, in an order of columns."""
+    """The rows of a statement that ends in a column, where that is one of these numbers, in an `order`, or in any."""
     told = "[" + ",".join(map(str, map(int, numbers))) + "]"
-    ordered = f" ORDER BY {order}" if order else ""
-    return connection.execute(f"{select} IN (SELECT value FROM json_each(?)){ordered}", (told,)).fetchall()
+    return connection.execute(f"{select} IN (SELECT value FROM json_each(?)) {order}", (told,)).fetchall()
 
 
 def _conditions(choice: Choice) -> tuple[list[str], dict[str, int]]:

@@ -1,15 +1,19 @@
-"""What an export holds: the tables that go along, and what its first member says of them.
+"""What an export holds, and what its first member says of it.
 
 The file is a zip. Its first member, `contents.json`, is not packed, so that it can be read even in a text editor: who,
-which days, which maps, which versions, how many takes and notes. Each further member is a table of the log, one row a
-line in JSON: takes, notes asked, verdicts, and every played note with its time, so that takes can be played back.
+which days, which maps, which versions, how many takes and notes. The other, `entries.jsonl`, holds a document a line
+(see `game.practice_log.transfer.documents`): takes, what was asked, verdicts, and every played note with its time, so
+that takes can be played back. In exports of the first form each further member was a table of the log, a row a line.
 """
 
 import msgspec
 
-FORMAT, FORMAT_VERSION = "homefret practice export", 1
+FORMAT, FORMAT_VERSION = "homefret practice export", 2
+TABLES_VERSION = 1
+"""Of the form of before, with tables."""
+
 ENDING = ".zip"
-CONTENTS = "contents.json"
+CONTENTS, ENTRIES = "contents.json", "entries.jsonl"
 
 _OWN = "take IN (SELECT take FROM take WHERE player = :player)"
 _OWN_JUDGEMENT = f"judgement IN (SELECT judgement FROM judgement WHERE {_OWN})"
@@ -37,7 +41,7 @@ TABLES = {
     "coach_event": "player = :player",
     "decision": "coach_event IN (SELECT coach_event FROM coach_event WHERE player = :player)",
 }
-"""The tables that go along, in an order in which each refers only to those before, and which rows are a player's."""
+"""The tables of an export of before, each of which refers only to those before it, and which rows are a player's."""
 
 
 class Whose(msgspec.Struct, frozen=True, kw_only=True):
@@ -64,18 +68,25 @@ class PractisedMap(msgspec.Struct, frozen=True, kw_only=True):
 
 
 class Contents(msgspec.Struct, frozen=True, kw_only=True):
-    """`contents.json`. `utc_offset_minutes` is the zone of the player's days, `rows` count the rows of each table and
-    `columns` name their columns, `migrations` and `judges` are the versions of the log and of who judged.
+    """`contents.json`. `holds` says in words what goes along: only what was recorded `since` a day (null for all), and
+    whether every played note is in it (`with_notes`). `utc_offset_minutes` is the zone of whoever exports; each day is
+    told by the zone in which its takes were played. `same_players` are other ids of the player. `rows` count the rows
+    of each table that go along and `columns` name the columns of the log, `migrations` and `judges` are the versions of
+    the log and of who judged.
     """
 
     format: str
     version: int
     says: str
+    holds: str = ""
     program: str
     exported_utc: str
     utc_offset_minutes: int
     player: Whose
+    same_players: list[str] = []
     days: PractisedDays
+    since: str | None = None
+    with_notes: bool = True
     maps: list[PractisedMap]
     migrations: list[str]
     judges: list[int]

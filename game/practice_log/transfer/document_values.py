@@ -55,6 +55,7 @@ OutcomeWord = Literal["finished", "broken off", "cut short"]
 VerdictWord = Literal["clean", "wrong pitch", "other place", "early", "late", "missed", "hinted", "unread"]
 CauseWord = Literal["signature", "accidental", "neighbour", "ledger", "octave", "slip", "unknown"]
 EventWord = Literal["stop", "repair", "restart", "skip"]
+OPENED, TAKE, OVERRULED = "passage opened", "take", "overruled"
 HeardWord = Literal["passage opened", "take", "overruled"]
 WishWord = Literal["metronome now", "no metronome", "slower", "faster", "another passage"]
 OfferWord = Literal["again", "sibling", "easier"]

@@ -15,6 +15,9 @@ import msgspec
 from msgspec import Meta
 
 from game.practice_log.transfer.document_values import (
+    OPENED,
+    OVERRULED,
+    TAKE,
     AlteredByWord,
     CauseWord,
     ClockUs,
@@ -216,7 +219,9 @@ class NameColumns(_Columns):
 
 
 class TakeLine(_Line, frozen=True, tag="take", omit_defaults=True):
-    """A take. `i` numbers the played notes where they are not simply counted, because some were lost."""
+    """A take. `tune` is the one that its bars are from, None where nobody knows. `i` numbers the played notes where
+    they are not simply counted, because some were lost.
+    """
 
     bars: BarsAsked
     neck_map: MapUsed
@@ -226,6 +231,7 @@ class TakeLine(_Line, frozen=True, tag="take", omit_defaults=True):
     sighting: Count
     heard: bool
     known_by_ear: bool | None
+    tune: Key | None = None
     sources: list[Name] = []
     played: PlayedColumns | None = None
     i: list[Count] | None = None
@@ -344,8 +350,8 @@ class CoachLine(_Line, frozen=True, tag="coach", omit_defaults=True):
 
     def __post_init__(self) -> None:
         """Raises `ValueError` where what was heard is not told."""
-        told = {"passage opened": self.begin_at, "overruled": self.wish, "take": self.of}[self.heard]
-        if told is None or (self.of is not None) != (self.heard == "take"):
+        told = {OPENED: self.begin_at, OVERRULED: self.wish, TAKE: self.of}[self.heard]
+        if told is None or (self.of is not None) != (self.heard == TAKE):
             raise ValueError("what the coach heard is not told")
 
 

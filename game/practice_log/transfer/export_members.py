@@ -8,7 +8,7 @@ import msgspec
 from game.errors import LogError
 from game.practice_log.database.known_tables import known_columns
 from game.practice_log.database.migrations import MIGRATIONS
-from game.practice_log.transfer.contents import CONTENTS, FORMAT, FORMAT_VERSION, TABLES
+from game.practice_log.transfer.contents import CONTENTS, FORMAT, TABLES, TABLES_VERSION
 from game.practice_log.transfer.exported_rows import exported_rows
 from game.practice_log.transfer.row_lines import FileHead, TableHead, row_lines
 from game.text.clean_text import cleaned
@@ -48,7 +48,7 @@ def export_rows(archive: zipfile.ZipFile, name: str, *, most_rows: int) -> Itera
     if _ENTRIES not in columns and _ENTRIES_CAME_WITH in migrations:
         # Exports of this form never carried entries: they are made from the rows, as for a log of before.
         migrations = migrations[: migrations.index(_ENTRIES_CAME_WITH)]
-    yield row_lines([FileHead(migrations=migrations, contents=msgspec.Raw(text))])
+    yield row_lines([FileHead(migrations=migrations, contents=on_one_line(text))])
     there = set(archive.namelist())
     room = most_rows
     for table in TABLES:
@@ -82,10 +82,15 @@ def export_contents(archive: zipfile.ZipFile, name: str) -> bytes:
     return text
 
 
+def on_one_line(text: bytes) -> msgspec.Raw:
+    """JSON as a part of a line. Raises `msgspec.MsgspecError` for what is none."""
+    return msgspec.Raw(msgspec.json.format(text, indent=-1))
+
+
 def _checked(archive: zipfile.ZipFile, name: str) -> tuple[bytes, list[str]]:
     text = export_contents(archive, name)
     said = msgspec.json.decode(text, type=_Version)
-    if said.version != FORMAT_VERSION or not {migration.name for migration in MIGRATIONS}.issuperset(said.migrations):
+    if said.version != TABLES_VERSION or not {migration.name for migration in MIGRATIONS}.issuperset(said.migrations):
         raise LogError("export.by_newer", file=name)
     if sum(info.file_size for info in archive.infolist()) > MAX_BYTES:
         raise LogError("export.too_large", file=name, limit_gb=MAX_BYTES // 1000000000)

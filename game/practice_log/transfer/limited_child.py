@@ -28,6 +28,8 @@ MOST_OF_A_FRAME = 32_000_000
 
 ANSWERS = {
     "rows": "game.practice_log.transfer.rows_of_file:rows_of_file",
+    "documents": "game.practice_log.transfer.documents_of_file:documents_of_file",
+    "export": "game.practice_log.transfer.documents_of_file:lines_of_export",
     "salvaged rows": "game.practice_log.transfer.salvage:salvaged_rows",
 }
 """What can be asked of a file, and the function that answers, by its module."""

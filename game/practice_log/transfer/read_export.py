@@ -4,10 +4,11 @@ A file from elsewhere is hostile: a child with limits reads it, and only plain v
 """
 
 import sqlite3
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import UTC, datetime
+from itertools import chain
 from pathlib import Path
 from uuid import UUID
 
@@ -15,11 +16,18 @@ import msgspec
 
 from game.errors import LogError
 from game.practice_log.database.identity import Identity
+from game.practice_log.database.migrations import MIGRATIONS
+from game.practice_log.rows.shared_rows import put_player
 from game.practice_log.transfer.contents import Whose
+from game.practice_log.transfer.decoded_documents import decoded_documents
+from game.practice_log.transfer.documents_of_file import DocumentsHead
 from game.practice_log.transfer.filling import log_of_lines, write_log
 from game.practice_log.transfer.limited_reading import limited_lines
 from game.practice_log.transfer.row_lines import FileHead, decoded_lines
+from game.practice_log.transfer.take_in import TakenIn, TakingIn
 from game.text.clean_text import cleaned
+
+_HEAD: msgspec.json.Decoder[FileHead | DocumentsHead] = msgspec.json.Decoder(FileHead | DocumentsHead)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,12 +73,37 @@ def read_export(path: Path) -> tuple[sqlite3.Connection, ExportContents]:
     Raises `LogError` in one sentence for a file that is no export, is damaged, or was written by a newer program.
     """
     with _made_sense(path):
-        connection, head = _read(path)
-        try:
-            return connection, _contents(msgspec.json.decode(head.contents, type=_Told))
-        except BaseException:
-            connection.close()
-            raise
+        lines = limited_lines(path, "export")
+        first, rest = _first_line(lines)
+        head = _HEAD.decode(first)
+        contents = _contents(msgspec.json.decode(head.contents, type=_Told))
+        blocks = chain([rest], lines)
+        if isinstance(head, DocumentsHead):
+            return _of_documents(blocks, contents.player), contents
+        connection, _ = log_of_lines(decoded_lines(chain([first], blocks)), now_utc=datetime.now(UTC))
+        return connection, contents
+
+
+def _first_line(lines: Iterator[bytes]) -> tuple[bytes, bytes]:
+    first, end, rest = next(lines, b"").partition(b"\n")
+    return first + end, rest
+
+
+def _of_documents(blocks: Iterable[bytes], player: Identity) -> sqlite3.Connection:
+    connection, _ = log_of_lines([[FileHead(migrations=[step.name for step in MIGRATIONS])]], now_utc=datetime.now(UTC))
+    try:
+        taking = TakingIn(connection, player=put_player(connection, player), accepted=[str(player.uuid)])
+        for documents in decoded_documents(blocks):
+            _refuse_senseless(taking.take_in(documents))
+    except BaseException:
+        connection.close()
+        raise
+    return connection
+
+
+def _refuse_senseless(came: TakenIn) -> None:
+    if came.left_out:
+        raise ValueError(f"{came.left_out} lines make no sense")
 
 
 def read_log(path: Path) -> sqlite3.Connection:

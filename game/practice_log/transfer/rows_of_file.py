@@ -4,13 +4,14 @@ import sqlite3
 import zipfile
 import zlib
 from collections.abc import Iterator
-from contextlib import closing
+from contextlib import closing, contextmanager
 from pathlib import Path
 
 import msgspec
 
 from game.errors import LogError
 from game.practice_log.database.known_tables import known_columns
+from game.practice_log.database.migrations import MIGRATIONS
 from game.practice_log.transfer.export_members import export_rows
 from game.practice_log.transfer.foreign_log import columns_there, foreign_log, migrations_there
 from game.practice_log.transfer.limited_reading import is_packed
@@ -30,13 +31,40 @@ def rows_of_file(path: Path) -> Iterator[bytes]:
 
 
 def _said_of_log(path: Path) -> Iterator[bytes]:
+    with log_faults(path), foreign_log(path) as connection:
+        yield from _log_rows(connection, str(path))
+
+
+@contextmanager
+def log_faults(path: Path) -> Iterator[None]:
+    """What SQLite and the disk say of a log that cannot be read, as `LogError`."""
     try:
-        with foreign_log(path) as connection:
-            yield from _log_rows(connection, str(path))
+        yield
     except sqlite3.Error as error:
         raise LogError("backup.no_log_or_damaged", file=str(path), fault=cleaned(str(error), 120)) from error
     except OSError as error:
         raise LogError("transfer.cannot_be_opened", file=str(path), reason=error.strerror or error) from error
+
+
+@contextmanager
+def export_faults(path: Path) -> Iterator[None]:
+    """What goes wrong in reading an export that is damaged, as `LogError`."""
+    try:
+        yield
+    except (OSError, EOFError, zipfile.BadZipFile, NotImplementedError, RuntimeError, zlib.error) as error:
+        raise LogError("export.unreadable", file=path.name, reason=_reason(error)) from error
+    except (ValueError, TypeError, RecursionError, OverflowError, msgspec.MsgspecError, sqlite3.Error) as error:
+        raise LogError("export.damaged", file=path.name, reason=_reason(error)) from error
+
+
+def is_of_today(connection: sqlite3.Connection, name: str) -> bool:
+    """Whether a log has all tables of today, sound and with all their columns. Raises `LogError` for a file that is
+    none of ours, of a newer program or damaged.
+    """
+    if len(migrations_there(connection, name)) < len(MIGRATIONS):
+        return False
+    _refuse_damaged(connection, name)
+    return all(set(columns) <= set(columns_there(connection, table)) for table, columns in known_columns().items())
 
 
 def _log_rows(connection: sqlite3.Connection, name: str) -> Iterator[bytes]:
@@ -66,13 +94,8 @@ def _refuse_damaged(connection: sqlite3.Connection, name: str) -> None:
 
 
 def _said_of_export(path: Path) -> Iterator[bytes]:
-    try:
-        with closing(zipfile.ZipFile(path)) as archive:
-            yield from export_rows(archive, path.name, most_rows=MOST_ROWS)
-    except (OSError, EOFError, zipfile.BadZipFile, NotImplementedError, RuntimeError, zlib.error) as error:
-        raise LogError("export.unreadable", file=path.name, reason=_reason(error)) from error
-    except (ValueError, TypeError, RecursionError, OverflowError, msgspec.MsgspecError) as error:
-        raise LogError("export.damaged", file=path.name, reason=_reason(error)) from error
+    with export_faults(path), closing(zipfile.ZipFile(path)) as archive:
+        yield from export_rows(archive, path.name, most_rows=MOST_ROWS)
 
 
 def _reason(error: Exception) -> str:

@@ -14,7 +14,7 @@ import msgspec
 
 from game.errors import HomefretError
 from game.practice_log.database.migrations import transaction
-from game.practice_log.rows.entry_rows import About, Kind
+from game.practice_log.rows.entry_rows import Kind
 from game.practice_log.transfer.brought_rows import (
     put_coach,
     put_facts,
@@ -250,13 +250,6 @@ class _Batch:
 
 def _text(entry: Entry) -> str:
     return msgspec.json.encode(entry).decode()
-
-
-def same_players(connection: sqlite3.Connection) -> frozenset[str]:
-    """The ids of which the player said that they are theirs as well."""
-    select = "SELECT json_extract(content, '$.player') FROM fact WHERE about = ?"
-    rows = connection.execute(select, (About.SAME_PLAYER.value,))
-    return frozenset(uuid for (uuid,) in rows if isinstance(uuid, str))
 
 
 def gatherings(connection: sqlite3.Connection) -> int:

@@ -17,6 +17,9 @@ Columns = dict[int, list[Column]]
 Made = dict[tuple[str, int], msgspec.Struct]
 """Documents by the kind and row of their entries."""
 
+_MOST_MINUTES = 1440
+# A log of before may tell days that no zone explains.
+
 Document = TypeVar("Document", bound=msgspec.Struct)
 
 _NONSENSE = (ValueError, TypeError, KeyError, IndexError, OverflowError, RecursionError, msgspec.MsgspecError)
@@ -50,7 +53,7 @@ def key_fields(entry: ChosenEntry) -> dict[str, Any]:
         "device_name": entry.device_name,
         "sequence": entry.sequence,
         "at": entry.at_us,
-        "zone": entry.zone_minutes,
+        "zone": max(-_MOST_MINUTES, min(_MOST_MINUTES, entry.zone_minutes)),
         "player": entry.player,
     }
 

@@ -42,10 +42,16 @@ FROM coach_event LEFT JOIN decision USING (coach_event) WHERE coach_event.coach_
 """
 _TAKE_KEYS = "SELECT row, uuid, sequence, at_us FROM entry JOIN device USING (device) WHERE kind = 'take' AND row"
 _JUDGED = (
-    ("SELECT judgement, n, verdict, cause, octave_off, offset_ms, time_to_find_ms FROM verdict WHERE judgement", "n"),
-    ("SELECT judgement, n, verdict, cause, time_to_find_ms, self_marked FROM named WHERE judgement", "n"),
-    ("SELECT judgement, n, k, i, sounding FROM answer WHERE judgement", "n, k"),
-    ("SELECT judgement, kind, n, time_ms FROM event WHERE judgement", "k"),
+    (
+        "SELECT judgement, n, verdict, cause, octave_off, offset_ms, time_to_find_ms FROM verdict WHERE judgement",
+        "ORDER BY judgement, n",
+    ),
+    (
+        "SELECT judgement, n, verdict, cause, time_to_find_ms, self_marked FROM named WHERE judgement",
+        "ORDER BY judgement, n",
+    ),
+    ("SELECT judgement, n, k, i, sounding FROM answer WHERE judgement", "ORDER BY judgement, n, k"),
+    ("SELECT judgement, kind, n, time_ms FROM event WHERE judgement", "ORDER BY judgement, k"),
 )
 _ENCODER = msgspec.json.Encoder()
 
@@ -84,7 +90,7 @@ def _judgements(connection: sqlite3.Connection, entries: Sequence[ChosenEntry], 
     rows = _rows(connection, "SELECT judgement, take, judge, outcome FROM judgement WHERE judgement", numbers)
     keys = _take_keys(connection, [row[0] for row in rows.values()])
     verdicts, named, answers, events = (
-        columns_of_numbers(connection, select, f"judgement, {order}", numbers) for select, order in _JUDGED
+        columns_of_numbers(connection, select, order, numbers) for select, order in _JUDGED
     )
 
     def made(entry: ChosenEntry) -> msgspec.Struct:

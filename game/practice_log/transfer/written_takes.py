@@ -33,7 +33,8 @@ from game.practice_log.transfer.written_columns import (
 _TERMS = TakeTerms.__struct_fields__
 _TRUTHS = frozenset({"waits", "wants_home", "pitch_counts", "settling", "self_marked"})
 _TAKES = f"""
-SELECT take, bars, neck_map, instrument, asked, sighting, heard, known_by_ear, {", ".join(_TERMS)} FROM take WHERE take
+SELECT take, bars, neck_map, instrument, asked, sighting, heard, known_by_ear, tune, {", ".join(_TERMS)}
+FROM take LEFT JOIN take_tune USING (take) WHERE take
 """
 _ASKED_ROWS = """
 SELECT n, bar, onset, length, written, sounding, string, fret, reach, sign, courtesy, altered_by, signature, heads,
@@ -83,7 +84,7 @@ class WrittenTakes:
         return columns_of_numbers(self._connection, select, order, numbers) if self._with_notes else {}
 
     def _take(self, entry: ChosenEntry, row: list[Any], done: list[list[Column] | None]) -> TakeLine:
-        bars, neck_map, instrument, asked, sighting, heard, known_by_ear, *terms = row
+        bars, neck_map, instrument, asked, sighting, heard, known_by_ear, tune, *terms = row
         played, revised, helped, names = done
         sources = list(dict.fromkeys(played[-1])) if played else []
         return TakeLine(
@@ -96,6 +97,7 @@ class WrittenTakes:
             sighting=sighting,
             heard=bool(heard),
             known_by_ear=None if known_by_ear is None else bool(known_by_ear),
+            tune=tune,
             sources=[self._sources[source] for source in sources],
             played=_played(played, sources),
             i=_numbers(played),
@@ -113,7 +115,12 @@ class WrittenTakes:
         return AskedNotes(form=FORM, digest=self._digests[asked], spans=from_json_array(spans), rows=rows)
 
 
-_DONE = ((_PLAYED, "take, i"), (_REVISED, "take, revised"), (_HELP, "take, help"), (_NAMES, "take, name_given"))
+_DONE = (
+    (_PLAYED, "ORDER BY take, i"),
+    (_REVISED, "ORDER BY take, revised"),
+    (_HELP, "ORDER BY take, help"),
+    (_NAMES, "ORDER BY take, name_given"),
+)
 
 
 def _maps(connection: sqlite3.Connection) -> Iterator[tuple[int, MapUsed]]:

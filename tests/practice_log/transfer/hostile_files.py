@@ -10,8 +10,8 @@ from pathlib import Path
 
 from game.practice_log.database.store import open_store
 from game.practice_log.rows.take_rows import put_take
-from game.practice_log.transfer.export import write_export
 from tests.practice_log.logged_takes import DEVICE, MORNING, PLAYER, begun
+from tests.practice_log.transfer.tables_export import write_tables
 
 
 def log_of(path: Path, takes: int, *, from_minute: int = 0) -> Path:
@@ -46,7 +46,7 @@ def endless_view(path: Path) -> Path:
 def members_of(path: Path) -> dict[str, bytes]:
     """An export of a log, taken apart."""
     log = open_store(log_of(path, 2), now_utc=MORNING)
-    write_export(log, PLAYER, path.with_suffix(".zip"), now=MORNING)
+    write_tables(log, PLAYER, path.with_suffix(".zip"), now=MORNING)
     log.close()
     with zipfile.ZipFile(path.with_suffix(".zip")) as archive:
         return {name: archive.read(name) for name in archive.namelist()}

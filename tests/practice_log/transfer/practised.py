@@ -17,12 +17,13 @@ from game.practice_log.rows.decision_rows import coach_result, put_decision
 from game.practice_log.rows.entry_rows import About, Recorded, put_fact
 from game.practice_log.rows.judgement_rows import put_ending
 from game.practice_log.rows.log_records import HelpGiven, NameGiven, Sighting, Terms
+from game.practice_log.rows.one_player import uuids_of_owner
 from game.practice_log.rows.played_rows import put_help, put_name, put_played, revise_played
 from game.practice_log.rows.shared_rows import put_device, put_player
 from game.practice_log.rows.take_rows import put_take
 from game.practice_log.transfer.chosen_entries import Choice, chosen_entries
 from game.practice_log.transfer.decoded_documents import decoded_documents
-from game.practice_log.transfer.take_in import TakenIn, TakingIn, same_players
+from game.practice_log.transfer.take_in import TakenIn, TakingIn
 from game.practice_log.transfer.written_documents import document_lines
 from tests.made import passage
 from tests.practice_log.logged_takes import MORNING, PLAYER, begun, ended, judged, notes_of
@@ -98,17 +99,17 @@ class Computer:
             self.device,
         )
         if judgement is not None:
-            self.hear(coach_result(take, FACTS, day=1, judgement=judgement), number)
+            self.hear(coach_result(take, FACTS, day=self.now.toordinal(), judgement=judgement), number)
 
     def hear(self, event, take=None):
         _, decision = advance(CoachState(), event)
         put_decision(self.log, self.recorded, event, decision, take)
 
     def open_passage(self):
-        self.hear(PassageOpened(passage=FACTS, day=1))
+        self.hear(PassageOpened(passage=FACTS, day=self.now.toordinal()))
 
     def overrule(self):
-        self.hear(Overruled(passage=FACTS, day=1, wish=Wish.SLOWER, tempo_bpm=60))
+        self.hear(Overruled(passage=FACTS, day=self.now.toordinal(), wish=Wish.SLOWER, tempo_bpm=60))
 
     def say(self, about=About.SETTING, **content):
         put_fact(self.log, self.recorded, about, content or {"name": "count_in", "value": self.rng.random()})
@@ -142,7 +143,7 @@ def empty_log(path=None):
 def take_in(log, lines, *, player=PLAYER, accepted=()):
     """Take lines into a log of a player; what came."""
     own = put_player(log, player)
-    taking = TakingIn(log, player=own, accepted={str(player.uuid), *same_players(log), *accepted})
+    taking = TakingIn(log, player=own, accepted={str(player.uuid), *map(str, uuids_of_owner(log)), *accepted})
     told = TakenIn()
     for documents in decoded_documents([lines]):
         told.add(taking.take_in(documents))

@@ -3,15 +3,14 @@
 import json
 import sqlite3
 import zipfile
-from datetime import UTC, datetime, timedelta, timezone
+from datetime import UTC, date, datetime, timedelta, timezone
 
+import msgspec
 import pytest
 
 from game.errors import LogError
 from game.practice_log.database.identity import Identity
-from game.practice_log.database.migrations import columns_of
-from game.practice_log.transfer.contents import TABLES
-from game.practice_log.transfer.export import write_export
+from game.practice_log.transfer.export import Exported, write_export
 from tests.practice_log.logged_takes import PLAYER
 from tests.refusing import refusal
 from tests.report.month import write_month
@@ -34,21 +33,28 @@ def test_its_first_member_can_be_read_in_a_text_editor_and_says_what_the_file_ho
         told = json.loads(archive.read(first))
         lines = archive.read(first).decode().splitlines()
     assert (first.filename, first.compress_type) == ("contents.json", zipfile.ZIP_STORED)
-    assert lines[:3] == ["{", '  "format": "homefret practice export",', '  "version": 1,']
-    assert told["player"] == {"uuid": str(PLAYER.uuid), "name": PLAYER.name}
-    assert told["days"] == {"first": "2026-11-25", "last": "2026-12-23", "practised": 15}
-    assert (told["exported_utc"], told["utc_offset_minutes"]) == ("2026-06-01T10:00:00+00:00", 120)
-    assert told["maps"] == [{"position": 5, "tuning": "standard", "read": "guitar"}]
-    assert (told["rows"]["take"], contents.rows["take"]) == (45, 45)
-    assert told["columns"] == {table: columns_of(log, table) for table in TABLES}
+    assert lines[:3] == ["{", '  "format": "homefret practice export",', '  "version": 2,']
+    assert told == msgspec.to_builtins(contents)
 
 
-def test_each_further_member_is_a_table_a_row_a_line(log, tmp_path):
+def test_it_is_written_without_touching_the_log(log, tmp_path):
+    before = log.total_changes
+    write_export(log, PLAYER, tmp_path / "a.zip", now=NOW)
+    assert log.total_changes == before
+
+
+def test_each_entry_is_a_line(log, tmp_path):
     write_export(log, PLAYER, tmp_path / "a.zip", now=NOW)
     with zipfile.ZipFile(tmp_path / "a.zip") as archive:
-        assert archive.namelist() == ["contents.json", *(f"{table}.jsonl" for table in TABLES)]
-        rows = [tuple(json.loads(line)) for line in archive.read("verdict.jsonl").splitlines()]
-    assert rows == log.execute("SELECT * FROM verdict").fetchall()
+        assert archive.namelist() == ["contents.json", "entries.jsonl"]
+        kinds = [json.loads(line)["kind"] for line in archive.read("entries.jsonl").splitlines()]
+    assert (kinds.count("take"), kinds.count("judgement"), kinds.count("asked")) == (45, 45, 3)
+
+
+def test_the_same_entries_at_the_same_time_are_the_same_bytes(log, tmp_path):
+    for name in ("a.zip", "b.zip"):
+        write_export(log, PLAYER, tmp_path / name, now=NOW)
+    assert (tmp_path / "a.zip").read_bytes() == (tmp_path / "b.zip").read_bytes()
 
 
 def test_nothing_of_another_player_goes_along(tmp_path):
@@ -59,7 +65,25 @@ def test_nothing_of_another_player_goes_along(tmp_path):
         write_export(both, PLAYER, tmp_path / "a.zip", now=NOW.astimezone(UTC))
     with zipfile.ZipFile(tmp_path / "a.zip") as archive:
         assert b"Ben" not in b"".join(archive.read(name) for name in archive.namelist())
-        assert len(archive.read("take.jsonl").splitlines()) == 45
+        assert archive.read("entries.jsonl").count(b'"kind":"take"') == 45
+
+
+def test_since_a_day_only_what_was_practised_from_then_on_goes_along(log, tmp_path):
+    what = Exported(since=date(2026, 12, 20))
+    contents = write_export(log, PLAYER, tmp_path / "a.zip", now=NOW, what=what)
+    assert (contents.days.first, contents.days.last, contents.since) == ("2026-12-21", "2026-12-23", "2026-12-20")
+    assert contents.rows["take"] == contents.rows["judgement"] == 6
+    with refusal(LogError, "nothing to export since that day"):
+        write_export(log, PLAYER, tmp_path / "b.zip", now=NOW, what=Exported(since=date(2026, 12, 24)))
+
+
+def test_without_notes_the_verdicts_go_along_and_it_is_said(log, tmp_path):
+    contents = write_export(log, PLAYER, tmp_path / "a.zip", now=NOW, what=Exported(with_notes=False))
+    assert contents.rows["verdict"] > 0
+    assert {contents.rows[table] for table in ("played", "revised", "help", "name_given", "answer")} == {0}
+    assert not contents.with_notes
+    with zipfile.ZipFile(tmp_path / "a.zip") as archive:
+        assert b'"played"' not in archive.read("entries.jsonl")
 
 
 def test_who_never_played_has_nothing_to_export(log, tmp_path):

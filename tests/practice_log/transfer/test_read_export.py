@@ -3,16 +3,18 @@
 import json
 import sqlite3
 import zipfile
-from datetime import UTC, datetime
+from datetime import UTC, date, datetime
 
 import pytest
 
 from game.errors import LogError
 from game.practice_log.transfer.contents import TABLES
-from game.practice_log.transfer.export import write_export
+from game.practice_log.transfer.export import Exported, write_export
 from game.practice_log.transfer.read_export import read_export
 from game.text.catalogue import tell
 from tests.practice_log.logged_takes import PLAYER
+from tests.practice_log.transfer.practised import told
+from tests.practice_log.transfer.tables_export import write_tables
 from tests.refusing import refusal
 from tests.report.month import write_month
 
@@ -25,7 +27,7 @@ def month(tmp_path_factory):
     folder = tmp_path_factory.mktemp("month")
     write_month(folder / "log.sqlite")
     with sqlite3.connect(folder / "log.sqlite") as log:
-        write_export(log, PLAYER, folder / "a.zip", now=NOW)
+        write_tables(log, PLAYER, folder / "a.zip", now=NOW)
         with zipfile.ZipFile(folder / "a.zip") as archive:
             yield log, {name: archive.read(name) for name in archive.namelist()}
 
@@ -69,7 +71,7 @@ def test_an_older_export_without_some_tables_and_columns_is_read(month, tmp_path
     [
         ({"format": "other\nprogram"}, "no export of Homefret: it says it is 'other program'"),
         ({"format": 7}, "no export of Homefret: it says it is '7'"),
-        ({"version": 2}, "newer Homefret"),
+        ({"version": 3}, "newer Homefret"),
         ({"version": "2"}, "newer Homefret"),
         ({"migrations": ["from_2031"]}, "newer Homefret"),
         ({"player": None}, r"damaged \(.*player"),
@@ -138,3 +140,42 @@ def test_text_that_people_will_see_is_made_clean(month, tmp_path):
     connection, _ = read_export(packed(tmp_path, members | {"bars.jsonl": hostile}))
     assert connection.execute("SELECT title FROM bars ORDER BY bars").fetchone() == ("a title backwards",)
     connection.close()
+
+
+def exported(month, tmp_path, **what):
+    log, _ = month
+    write_export(log, PLAYER, tmp_path / "now.zip", now=NOW, what=Exported(**what))
+    return tmp_path / "now.zip"
+
+
+def test_an_export_of_today_comes_back_entry_by_entry(month, tmp_path):
+    log, _ = month
+    connection, contents = read_export(exported(month, tmp_path))
+    assert (contents.player, contents.zone, contents.takes) == (PLAYER, "+0 minutes", 45)
+    assert contents.days == ("2026-11-25", "2026-12-23")
+    assert told(connection) == told(log)
+    connection.close()
+
+
+def test_one_without_notes_and_since_a_day_is_read_too(month, tmp_path):
+    path = exported(month, tmp_path, since=date(2026, 12, 20), with_notes=False)
+    connection, contents = read_export(path)
+    assert (contents.takes, contents.days) == (6, ("2026-12-21", "2026-12-23"))
+    assert connection.execute("SELECT (SELECT COUNT(*) FROM played), COUNT(*) > 0 FROM verdict").fetchone() == (0, 1)
+    connection.close()
+
+
+@pytest.mark.parametrize(
+    ("name", "content", "sentence"),
+    [
+        ("entries.jsonl", b"[1]\n", "1 lines make no sense"),
+        ("entries.jsonl", b"x" * 4_100_000, "without end"),
+        ("contents.json", b'{"format": "homefret practice export", "version": 2}', "damaged"),
+    ],
+    ids=["no line", "endless line", "no player"],
+)
+def test_an_export_of_today_that_was_tampered_with_is_told_in_one_sentence(month, tmp_path, name, content, sentence):
+    with zipfile.ZipFile(exported(month, tmp_path)) as archive:
+        members = {member: archive.read(member) for member in archive.namelist()}
+    with refusal(LogError, sentence):
+        read_export(packed(tmp_path, members | {name: content}))

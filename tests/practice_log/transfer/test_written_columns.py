@@ -9,7 +9,7 @@ def test_the_rows_of_each_number_are_its_columns_in_order():
     log = empty_log()
     log.execute("CREATE TABLE row (take, k, word)")
     log.executemany("INSERT INTO row VALUES (?, ?, ?)", [(2, 2, "b"), (1, 1, "x"), (2, 1, "a"), (3, 1, "no")])
-    columns = columns_of_numbers(log, "SELECT take, k, word FROM row WHERE take", "take, k", [1, 2])
+    columns = columns_of_numbers(log, "SELECT take, k, word FROM row WHERE take", "ORDER BY take, k", [1, 2])
     assert columns == {1: [(1,), ("x",)], 2: [(1, 2), ("a", "b")]}
 
 

@@ -1,0 +1,46 @@
+"""Exports of the first form, a table a member, as programs of before wrote them: for the tests of how they are read."""
+
+import json
+import zipfile
+from datetime import UTC, timedelta
+
+from game import __version__
+from game.practice_log.database.migrations import columns_of
+from game.practice_log.transfer.contents import CONTENTS, FORMAT, TABLES
+
+
+def write_tables(connection, player, out, *, now):
+    """Write a player's export; `now` knows its zone."""
+    (number,) = connection.execute("SELECT player FROM player WHERE uuid = ?", (str(player.uuid),)).fetchone()
+    rows = {
+        table: connection.execute(f"SELECT * FROM {table} WHERE {condition}", {"player": number}).fetchall()
+        for table, condition in TABLES.items()
+    }
+    with zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED) as archive:
+        archive.writestr(CONTENTS, json.dumps(contents_of(connection, player, rows, now)), zipfile.ZIP_STORED)
+        for table, of_table in rows.items():
+            archive.writestr(f"{table}.jsonl", "".join(f"{json.dumps(row)}\n" for row in of_table))
+
+
+def contents_of(connection, player, rows, now):
+    days = sorted({started[:10] for started in column(connection, rows, "take", "started_utc")})
+    return {
+        "format": FORMAT,
+        "version": 1,
+        "says": "What one player practised with Homefret. Open it with: homefret report --from FOLDER",
+        "program": __version__,
+        "exported_utc": now.astimezone(UTC).isoformat(timespec="seconds"),
+        "utc_offset_minutes": (now.utcoffset() or timedelta()) // timedelta(minutes=1),
+        "player": {"uuid": str(player.uuid), "name": player.name},
+        "days": {"first": days[0] if days else None, "last": days[-1] if days else None, "practised": len(days)},
+        "maps": [],
+        "migrations": ["takes", "names given", "coach", "revised"],
+        "judges": sorted(set(column(connection, rows, "judgement", "judge"))),
+        "rows": {table: len(of_table) for table, of_table in rows.items()},
+        "columns": {table: columns_of(connection, table) for table in TABLES},
+    }
+
+
+def column(connection, rows, table, name):
+    index = columns_of(connection, table).index(name)
+    return [row[index] for row in rows[table]]
