@@ -37,12 +37,12 @@ class OldMarks:
 
 
 def read_old_marks(folder: Path, now: datetime) -> tuple[OldMarks, ...]:
-    """The files of marks that are in a folder. Whatever is no mark in a damaged one is passed over."""
+    """The files of marks that are in a folder, the oldest first. Whatever is no mark in one is passed over."""
     found = []
     for name, (about, which) in _FILES.items():
         with suppress(OSError):
             found.append(_read(folder / name, about, which, now))
-    return tuple(found)
+    return tuple(sorted(found, key=lambda marks: marks.at))
 
 
 def time_of_file(path: Path, now: datetime) -> datetime:

@@ -39,6 +39,12 @@ class PlayerFacts:
         if self._log.flush():
             self._known = None
 
+    def take_over_files(self) -> None:
+        """Take what lies in files of before into the log; nothing is read where there are none."""
+        if read_old_marks(self._folder, self._now()):
+            self._known = None
+            _ = self._said
+
     @property
     def opened_tunes(self) -> frozenset[str]:
         """The names of the entries of the shelf that the player opened at least once."""

@@ -124,14 +124,16 @@ class Session:
         return SettingsInLog(self.log, self.profile.settings_path)
 
     def begin_practice(self) -> tuple[Message, ...]:
-        """The player plays from now on: nobody puts another log in the place of this one, and takes that were cut short
-        when the program was last killed are judged. Returns the names of the settings that changed, for they were
-        changed on another computer.
+        """The player plays from now on: nobody puts another log in the place of this one. What files said goes into the
+        log, at their time, before anything that is of now; then takes are judged that were cut short when the program
+        was last killed. Returns the names of the settings that changed, for they were changed on another computer.
         """
         self.log.lock()
         self.log.check_clock()
+        changed = self.take_over_settings()
+        self.log.facts.take_over_files()
         self.log.judge_interrupted_takes()
-        return self.take_over_settings()
+        return changed
 
     def begin_again(self) -> tuple[Message, ...]:
         """Entries came into the log from elsewhere: what is made of it is made anew when it is asked for next. Returns

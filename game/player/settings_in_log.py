@@ -1,15 +1,15 @@
 """A player's settings in their file and in their log, on each of their computers: what is said on one holds on all.
 
 Whatever is changed here is written into the log as it is changed; what was changed by hand in the file, since file and
-log last agreed, is found when the log is opened, and stands there at the time of the file. Then what others said since
-is taken over.
+log last agreed, is found when the log is opened, and stands there at the time of the file, but after all that this
+computer had recorded. Then what others said since is taken over.
 
 On what they agreed last stands in a small file beside the log, `settings-agreed.cache`, that may be thrown away at any
 time: then of what stands in the file only that is said which nobody has said yet and is not as at first.
 """
 
 from contextlib import suppress
-from datetime import datetime, timedelta
+from datetime import datetime
 from pathlib import Path
 
 import msgspec
@@ -21,10 +21,9 @@ from game.player.player_log import PlayerLog
 from game.player.setting_words import SettingWord, players_part, settings_said, words_between
 from game.player.settings import Settings
 from game.practice_log.queries.facts import Fact, facts_about
-from game.practice_log.rows.entry_rows import About, time_of
+from game.practice_log.rows.entry_rows import About
 
 _FILE = "settings-agreed.cache"
-_MOMENT = timedelta(microseconds=1)
 
 
 class SettingsInLog:
@@ -48,7 +47,7 @@ class SettingsInLog:
             return None
         words = self._said_in_file(settings, facts)
         if words:
-            at = self._time_of_words(facts)
+            at = self._time_of_file()
             for word in words:
                 self._log.record_fact(About.SETTING, word, of_file_at=at)
             facts = self._facts() if self._log.flush() else None
@@ -100,14 +99,9 @@ class SettingsInLog:
             pass
         return None
 
-    def _time_of_words(self, facts: list[Fact]) -> datetime:
-        """That of the file; but what was changed in it was changed after the last word of this device."""
+    def _time_of_file(self) -> datetime:
         now = self._log.now()
         try:
-            at = time_of_file(self._path, now)
+            return time_of_file(self._path, now)
         except OSError:
-            at = now
-        own = [fact.moment_us for fact in facts if fact.device == str(self._log.device_id)]
-        if not own:
-            return at
-        return min(now, max(at, time_of(max(own)).astimezone(now.tzinfo) + _MOMENT))
+            return now

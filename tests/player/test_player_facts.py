@@ -160,10 +160,10 @@ def holds_all(facts):
 
 
 def test_what_old_files_hold_is_taken_over_once_at_their_own_time(log, tmp_path):
-    """Also when the player has done things since: their clock is not thought to be wrong."""
-    log.facts.open_tune("newer")
-    log = again(log)
+    """Their clock is not thought to be wrong, though it is of long ago."""
     old = keep_old(tmp_path)
+    log.facts.take_over_files()
+    log.facts.open_tune("newer")
     assert holds_all(log.facts)
     assert not any(path.exists() for path in old)
     facts = told(log, About.OPENED_TUNE, About.KNOWN_BY_EAR, About.MET_LINE)
@@ -173,6 +173,16 @@ def test_what_old_files_hold_is_taken_over_once_at_their_own_time(log, tmp_path)
     assert holds_all(later.facts)
     assert len(told(later, About.OPENED_TUNE, About.KNOWN_BY_EAR, About.MET_LINE)) == 4
     later.close()
+
+
+def test_where_things_were_recorded_since_it_stands_after_them(log, tmp_path):
+    log.facts.open_tune("newer")
+    log = again(log)
+    keep_old(tmp_path)
+    assert holds_all(log.facts)
+    assert {fact.moment_us for fact in told(log, *About)} == {us_of(NOW)}
+    assert told(log, About.CLOCK) == []
+    log.close()
 
 
 def test_a_death_between_taking_over_and_removing_doubles_and_loses_nothing(log, tmp_path, monkeypatch):

@@ -122,15 +122,11 @@ def test_an_older_choice_of_another_computer_does_not(start, elsewhere):
     assert start(3) == (Settings(target_bpm=80), [])
 
 
-def test_an_old_choice_here_does_not_beat_a_newer_one_elsewhere(start, elsewhere, path, tmp_path):
-    """The file was written before the log knew of settings, and nobody has said anything here yet."""
+def test_an_old_choice_here_does_not_beat_a_newer_one_elsewhere(start, elsewhere, tmp_path, path):
+    """The file was written before the log knew of settings, and nothing was recorded here yet."""
+    start(-200)
+    (tmp_path / CACHE).unlink()
     write(path, Settings(target_bpm=80, look=Look.NIGHT), -100)
-    opened_once = open_session(
-        Profile(name="", folder=tmp_path, settings_path=path), HandClock(), now=lambda: NOON, settings=Settings()
-    )
-    opened_once.begin_practice()
-    opened_once.log.facts.open_tune("ode-to-joy")
-    opened_once.close()
     elsewhere("target_bpm", 90, -50)
     assert start(1)[0] == Settings(target_bpm=90, look=Look.NIGHT)
 

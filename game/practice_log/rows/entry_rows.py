@@ -12,8 +12,7 @@ from game.practice_log.database.clock_order import TOLERATED_US, ClockPutRight, 
 
 _EPOCH = datetime(1970, 1, 1, tzinfo=UTC)
 _US = timedelta(microseconds=1)
-# Below nought as those of old logs are, and above all of theirs.
-_FIRST_OF_FILES = -549_755_813_888
+_LAST_COUNTED = "SELECT sequence, moment_us FROM entry WHERE device = ? AND sequence > 0 ORDER BY sequence DESC LIMIT 1"
 _DAY_US = timedelta(days=1) // _US
 
 
@@ -97,18 +96,14 @@ def put_fact(connection: sqlite3.Connection, recorded: Recorded, about: About, c
 def put_fact_of_file(
     connection: sqlite3.Connection, recorded: Recorded, about: About, content: Mapping[str, Any]
 ) -> None:
-    """Add what a file said that lay beside the log, at the time of that file. As what stood in an old log it is not
-    counted with what the device records now, and says nothing of its clock.
+    """Add what a file said that lay beside the log, at the time of that file; or, since counts only ever rise, at the
+    moment of what this device recorded last, where that is later. It says nothing of the clock.
     """
     row = _put_fact_row(connection, about, content)
-    (before,) = connection.execute(
-        "SELECT COALESCE(MAX(sequence), :first - 1) FROM entry "
-        "WHERE device = :device AND sequence BETWEEN :first AND -2",
-        {"device": recorded.device, "first": _FIRST_OF_FILES},
-    ).fetchone()
-    _put(connection, recorded, Kind.FACT, row, before + 1, us_of(recorded.at))
-    if _clock_put_right(connection, recorded.device):
-        settle_moments(connection, recorded.device)
+    last = connection.execute(_LAST_COUNTED, (recorded.device,)).fetchone()
+    if last is not None:
+        recorded = recorded._replace(at=max(recorded.at, time_of(last[1]).astimezone(recorded.at.tzinfo)))
+    _put_next(connection, recorded, Kind.FACT, row)
 
 
 def put_clock_right(connection: sqlite3.Connection, recorded: Recorded, device: int | None = None) -> None:
@@ -200,10 +195,7 @@ def _put_fact_row(connection: sqlite3.Connection, about: About, content: Mapping
 
 def _put_next(connection: sqlite3.Connection, recorded: Recorded, kind: Kind, row: int) -> None:
     at_us = us_of(recorded.at)
-    sequence, moment_us = connection.execute(
-        "SELECT sequence, moment_us FROM entry WHERE device = ? AND sequence > 0 ORDER BY sequence DESC LIMIT 1",
-        (recorded.device,),
-    ).fetchone() or (0, at_us)
+    sequence, moment_us = connection.execute(_LAST_COUNTED, (recorded.device,)).fetchone() or (0, at_us)
     _put(connection, recorded, kind, row, sequence + 1, max(at_us, moment_us))
     if at_us - moment_us >= _DAY_US and _clock_put_right(connection, recorded.device):
         # It may be that the clock is right again, and was wrong when it was said to be put right.

@@ -157,29 +157,26 @@ def test_every_kind_of_thing_may_be_recorded(log):
 
 
 def test_what_a_file_of_before_said_stands_at_its_time_and_says_nothing_of_the_clock(log):
-    """Though it comes into the log after newer entries, which keep their counts."""
-    for at in (1, 2):
-        meet(log, day(at))
-    for at in (-30, -40):
+    for at in (-40, -30):
         put_fact_of_file(log, recorded(log, day(at)), About.OPENED_TUNE, {"tune": "01-au-clair"})
     meet(log, day(3))
-    assert moments(log) == [-30, -40, 1, 2, 3]
+    assert moments(log) == [-40, -30, 3]
     assert words(log) == 0
-    counts = [count for (count,) in log.execute("SELECT sequence FROM entry ORDER BY sequence")]
-    assert counts[2:] == [1, 2, 3]
-    assert counts[1] == counts[0] + 1 < 0
 
 
-def test_what_a_file_said_by_a_wrong_clock_is_moved_with_all_that_was_there(log):
-    put_fact_of_file(log, recorded(log, day(400)), About.OPENED_TUNE, {"tune": "01-au-clair"})
-    meet(log, day(400))
-    meet(log, day(0))
-    assert max(moments(log)) <= 0.001
-    assert words(log) == 1
+def test_but_never_before_what_the_device_recorded_since_for_its_counts_only_rise(log):
+    meet(log, day(1))
+    put_fact_of_file(log, recorded(log, day(-30)), About.OPENED_TUNE, {"tune": "01-au-clair"})
+    meet(log, day(2))
+    put_fact_of_file(log, recorded(log, day(2.5)), About.OPENED_TUNE, {"tune": "01-au-clair"})
+    assert moments(log) == [1, 1, 2, 2.5]
+    assert [count for (count,) in log.execute("SELECT sequence FROM entry ORDER BY sequence")] == [1, 2, 3, 4]
+    assert words(log) == 0
 
 
 def test_a_file_of_a_time_that_was_put_right_before_is_of_no_later_than_that(log):
     meet(log, day(400))
     meet(log, day(0))
-    put_fact_of_file(log, recorded(log, day(390)), About.OPENED_TUNE, {"tune": "01-au-clair"})
+    put_fact_of_file(log, recorded(log, day(0)), About.OPENED_TUNE, {"tune": "01-au-clair"})
     assert max(moments(log)) <= 0.001
+    assert words(log) == 1
