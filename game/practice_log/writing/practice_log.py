@@ -35,7 +35,7 @@ from game.practice_log.writing.entries import (
     ReopenTake,
     RevisePlayed,
 )
-from game.practice_log.writing.rescue import left_by_earlier_runs, write_rescue
+from game.practice_log.writing.rescue import SpareHandle, left_by_earlier_runs, write_rescue
 from game.practice_log.writing.writer import Writer
 
 _CLOSE_S = 5.0
@@ -101,6 +101,8 @@ class PracticeLog:
         self._open = opener or (lambda: open_store(path, now_utc=now()))
         self._writer = Writer(self._open)
         self._handles = count(1)
+        # Where the system has none left at the end, this one is for the file of what could not be written.
+        self._spare = SpareHandle()
         self._path, self._now = path, now
         left = left_by_earlier_runs(path)
         self._rescued, self._unreadable = left.entries, left.unreadable
@@ -198,9 +200,11 @@ class PracticeLog:
         says so.
         """
         if self._let_rescued_go(written=self._writer.close(timeout_s)):
+            self._spare.free()
             return None
         trouble = self._writer.trouble or message("log.not_written_in_time")
         left = self._writer.give_up()
+        self._spare.free()
         path = write_rescue(self._path, left, now=self._now())
         if path is not None:
             return _rescued_into(path, trouble)

@@ -8,6 +8,7 @@ import hashlib
 import os
 import stat
 import tempfile
+import weakref
 from collections.abc import Iterable, Iterator
 from contextlib import suppress
 from dataclasses import dataclass
@@ -22,6 +23,20 @@ from game.practice_log.writing.entry_lines import entry_line, entry_of
 _HEAD = '{"homefret rescue": 1}'
 _ENDING = ".jsonl"
 _MOST_BYTES = 200_000_000
+
+
+class SpareHandle:
+    """One of the handles that the system gives a program, kept for later; none where there is none."""
+
+    def __init__(self) -> None:
+        self._frees: weakref.finalize[[int], SpareHandle] | None = None
+        with suppress(OSError):
+            self._frees = weakref.finalize(self, os.close, os.open(os.devnull, os.O_RDONLY))
+
+    def free(self) -> None:
+        """Now it is needed."""
+        if self._frees is not None:
+            self._frees()
 
 
 def write_rescue(log: Path, entries: Iterable[Entry], *, now: datetime) -> Path | None:
