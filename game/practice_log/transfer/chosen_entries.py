@@ -1,7 +1,7 @@
 """Which entries of a log go along, in an order that is the same in every copy."""
 
 import sqlite3
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Any, NamedTuple
 
@@ -59,11 +59,17 @@ def chosen_entries(connection: sqlite3.Connection, choice: Choice) -> list[Chose
     chosen = [ChosenEntry(*row) for row in connection.execute(f"{_SELECT}{where}{_BY_KEY}", values)]
     if not conditions:
         return chosen
+    if choice.with_takes:
+        return with_takes(connection, chosen)
     there = {entry.row for entry in chosen if entry.kind == Kind.TAKE.value}
     wanted = take_of_rows(connection, chosen)
-    if not choice.with_takes:
-        return [entry for entry in chosen if wanted.get((entry.kind, entry.row), -1) in there | {-1}]
-    added = {take for take in wanted.values() if take not in there}
+    return [entry for entry in chosen if wanted.get((entry.kind, entry.row), -1) in there | {-1}]
+
+
+def with_takes(connection: sqlite3.Connection, chosen: Sequence[ChosenEntry]) -> list[ChosenEntry]:
+    """The entries, and the takes that were judged in them or that the coach heard of, in the order of all."""
+    there = {entry.row for entry in chosen if entry.kind == Kind.TAKE.value}
+    added = {take for take in take_of_rows(connection, chosen).values() if take not in there}
     return sorted([*chosen, *_takes(connection, added)], key=lambda entry: entry.key)
 
 
