@@ -46,12 +46,13 @@ _NONSENSE = (
 
 @dataclass(slots=True)
 class TakenIn:
-    """What came: `new` entries by their kinds, `longer` takes and judgements of which more was known, `kept` documents
-    of a newer program or without what they belong to, `clashes` with another content than is there, `left_out` as
-    nonsense, of `others` than the player; and of which devices what was seen: how many entries, and the highest count.
+    """What came: `new` entries by their kinds, `takes` in all, `longer` copies that knew more, `kept` documents of a
+    newer program or without what they belong to, `clashes` with another content than is there, `left_out` as nonsense,
+    of `others` than the player. `holds` are the devices: how many entries of each, and its highest count.
     """
 
     new: Counter[str] = field(default_factory=Counter)
+    takes: int = 0
     longer: int = 0
     kept: int = 0
     clashes: int = 0
@@ -67,6 +68,7 @@ class TakenIn:
     def add(self, other: "TakenIn") -> None:
         """Count what came of some more."""
         self.new += other.new
+        self.takes += other.takes
         self.longer += other.longer
         self.kept += other.kept
         self.clashes += other.clashes
@@ -145,6 +147,7 @@ class _Batch:
         """Put all of them."""
         self._shared.put_asked(one for one in documents.known if isinstance(one, AskedNotes))
         entries = [one for one in documents.known if not isinstance(one, AskedNotes)]
+        self._told.takes += sum(isinstance(one, TakeLine) for one in entries)
         self._see([*entries, *(one for one, _ in documents.unknown)])
         self._known.look_up([*(one.key for one in entries), *(one.key for one, _ in documents.unknown)])
         new, there = self._told_apart(entries)
