@@ -8,7 +8,7 @@ found beside the log when it has ended, and what came in between is added as at 
 import os
 import subprocess
 import sys
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from contextlib import suppress
 from dataclasses import dataclass
 from importlib import import_module
@@ -19,8 +19,6 @@ from uuid import UUID
 import msgspec
 
 from game.player.snapshots import (
-    AGES_DAYS,
-    DAY_US,
     snapshot_path,
     snapshots_of,
     throw_away,
@@ -30,8 +28,9 @@ from game.player.snapshots import (
 from game.practice_log.database.opening import opened_log
 from game.practice_log.database.own_player import own_player
 from game.practice_log.database.store import Connection
-from game.practice_log.queries.entry_order import Position, entries_after, position_at, position_before_newest
-from game.practice_log.queries.log_cut import LogCut, cut_at, newest_cut, stands
+from game.practice_log.queries.dated_cuts import days_before
+from game.practice_log.queries.entry_order import Position, entries_after, position_before_newest
+from game.practice_log.queries.log_cut import LogCut, newest_cut, stands
 from game.practice_log.rows.entry_rows import Kind
 
 AT_ONCE = 1500
@@ -87,7 +86,7 @@ def fold_log(
         begin = position_before_newest(connection, player, fold.kind, at_once)
         return Folded(state=fold.add_entries(connection, player, fold.initial, begin, newest), complete=False)
     after = cut.position
-    for dated in _days_before(connection, player, after, newest) if at_once is None else ():
+    for dated in days_before(connection, player, after, newest) if at_once is None else ():
         state = fold.add_entries(connection, player, state, after, dated.position)
         write_dated_snapshot(folder, fold.name, fold.pack(state), player=player, cut=dated)
         after = dated.position
@@ -95,15 +94,6 @@ def fold_log(
     if at_once is None or left >= _WORTH_KEEPING:
         write_snapshot(folder, fold.name, fold.pack(state), player=player, cut=everything)
     return Folded(state=state, complete=True)
-
-
-def _days_before(connection: Connection, player: UUID, after: Position, newest: Position) -> Iterator[LogCut]:
-    """All that there was some days before the newest entry, of those positions that lie after one, oldest first."""
-    for age in reversed(AGES_DAYS):
-        position = position_at(connection, player, newest.moment_us - age * DAY_US)
-        if after < position < newest:
-            yield cut_at(connection, player, position)
-            after = position
 
 
 def _stored(fold: Fold[State], connection: Connection, folder: Path, player: UUID) -> tuple[State, LogCut]:

@@ -30,8 +30,8 @@ from game.practice_log.database.opening import open_own
 from game.practice_log.database.own_device import own_device
 from game.practice_log.database.own_player import own_player
 from game.practice_log.database.store import Connection
-from game.practice_log.queries.bars_met import times_met
 from game.practice_log.queries.facts import facts_about
+from game.practice_log.queries.take_sightings import sighting_now
 from game.practice_log.rows.entry_rows import About
 from game.practice_log.rows.log_records import InstrumentUsed, Outcome, Sighting, TakeBegun, TakeEnded, Terms
 from game.practice_log.rows.take_beginning import take_begun
@@ -113,14 +113,10 @@ class PlayerLog:
             started_at=self._now(),
             player=self.player,
             instrument=_UNKNOWN_YET,
-            sighting=Sighting(
-                nth=self.sightings(passage) + 1,
-                heard=self.facts.has_heard(passage),
-                # Nobody is asked whether they know a tune: without their word there is no answer.
-                known_by_ear=self.facts.knows_by_ear(passage) or None,
-            ),
+            sighting=self.sighting(passage),
         )
-        return LogTakeRecorder(self._practice_log, replace(begun, tune=tune_id(passage)), zero_s, self._now)
+        begun = replace(begun, tune=tune_id(passage))
+        return LogTakeRecorder(self._practice_log, begun, zero_s, self._now, lambda: self._as_it_begins(begun, passage))
 
     def record_decision(self, event: Event, decision: Decision, take: "LogTakeRecorder | None" = None) -> None:
         """What the coach heard and said."""
@@ -132,13 +128,24 @@ class PlayerLog:
         at, of_file = of_file_at or self._now(), of_file_at is not None
         self._practice_log.fact(about, content, player=self.player, at=at, of_file=of_file)
 
-    def sightings(self, passage: Passage) -> int:
-        """How often the player has met the bar of these that they met most often; 0 where the log cannot be read."""
+    def sighting(self, passage: Passage) -> Sighting:
+        """How a take of these bars that begins now finds them; where the log cannot be read, as if they were new."""
+        heard, known = self.facts.has_heard(passage), self.facts.knows_by_ear(passage)
         try:
             with self.reading() as connection:
-                return times_met(connection, self.player.uuid, passage)
+                folded = sighting_now(connection, self.player.uuid, passage)
         except LogError:
-            return 0
+            return Sighting(heard=heard, known_by_ear=known)
+        return replace(folded, heard=folded.heard or heard, known_by_ear=known)
+
+    def _as_it_begins(self, begun: TakeBegun, passage: Passage) -> TakeBegun:
+        """A take as it begins with its first note: its page lay open for a while, and things were said since."""
+        sighting = replace(
+            begun.sighting,
+            heard=begun.sighting.heard or self.facts.has_heard(passage),
+            known_by_ear=self.facts.knows_by_ear(passage),
+        )
+        return replace(begun, sighting=sighting)
 
     def check_clock(self) -> bool:
         """See that nothing this computer recorded is of later than now: else its clock was wrong, and that is said.
@@ -181,8 +188,16 @@ class PlayerLog:
 class LogTakeRecorder:
     """One take on its way into the log; see `game.practice.take_recorder`."""
 
-    def __init__(self, log: PracticeLog, begun: TakeBegun, zero_s: float, now: Callable[[], datetime]) -> None:
+    def __init__(
+        self,
+        log: PracticeLog,
+        begun: TakeBegun,
+        zero_s: float,
+        now: Callable[[], datetime],
+        as_it_begins: Callable[[], TakeBegun],
+    ) -> None:
         self._log, self._begun, self._zero_s, self._now = log, begun, zero_s, now
+        self._as_it_begins = as_it_begins
         self._handle: TakeHandle | None = None
 
     @property
@@ -232,6 +247,6 @@ class LogTakeRecorder:
 
     def _begin(self, instrument: InstrumentUsed) -> TakeHandle:
         if self._handle is None:
-            begun = replace(self._begun, instrument=instrument)
-            self._handle = self._log.begin_take(begun, zero_s=self._zero_s)
+            self._begun = self._as_it_begins()
+            self._handle = self._log.begin_take(replace(self._begun, instrument=instrument), zero_s=self._zero_s)
         return self._handle

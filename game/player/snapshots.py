@@ -7,7 +7,7 @@ long ago that come late, from another device, make those before them no worse.
 
 import hashlib
 import os
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator
 from contextlib import suppress
 from pathlib import Path
 from typing import NamedTuple
@@ -17,12 +17,9 @@ import msgspec
 
 from game import __version__
 from game.coach.numbers import NUMBERS
+from game.practice_log.queries.dated_cuts import which_to_keep
 from game.practice_log.queries.log_cut import LogCut
 
-AGES_DAYS = (1, 3, 7, 14, 30, 90)
-"""About so old are those that are kept besides the newest, by the moments in the log."""
-
-DAY_US = 86_400_000_000
 _FORM = 3
 """One more whenever anything that is kept gets another structure or meaning, so that no snapshot of before is read as
 one of now: 2 since the coach's reasons are messages, 3 since entries have an order of their own.
@@ -85,23 +82,6 @@ def throw_away(path: Path) -> None:
     """Remove a snapshot that holds no more."""
     with suppress(OSError):
         path.unlink(missing_ok=True)
-
-
-def which_to_keep(moments_us: Iterable[int], newest_us: int) -> set[int]:
-    """Of snapshots of days before, by their moments, those that are kept: of each age the oldest, so that it gets to
-    the next age in time; and of those beyond all ages the newest.
-    """
-    kept: dict[int, int] = {}
-    for moment_us in sorted(moments_us):
-        age = _age((newest_us - moment_us) / DAY_US, AGES_DAYS)
-        if age == len(AGES_DAYS) or age not in kept:
-            kept[age] = moment_us
-    return set(kept.values())
-
-
-def _age(days: float, ages: Sequence[float]) -> int:
-    """How many of some ages are passed."""
-    return sum(days >= age for age in ages)
 
 
 def _thin(folder: Path, name: str, player: UUID, newest_us: int) -> None:

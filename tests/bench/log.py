@@ -23,8 +23,8 @@ from game.coach.stages import Stage
 from game.judging.version import JUDGE_VERSION
 from game.music.passage import Passage
 from game.neck.neck_map import standard_map
-from game.practice_log.queries.bars_met import times_met
 from game.practice_log.queries.take_queries import takes_between
+from game.practice_log.queries.take_sightings import sighting_now
 from game.practice_log.rows.decision_rows import coach_result
 from game.practice_log.rows.judgement_rows import judgement_of
 from game.practice_log.rows.log_records import Outcome, Sighting, TakeBegun, TakeEnded, Terms
@@ -179,11 +179,11 @@ def _questions(log: PracticeLog) -> None:
     key = _take(3).bars.passage_key
     with log.reading() as connection:
         (take, *_) = takes_of_bars(connection, PLAYER.uuid, key)
-        day = (PLAYER.uuid, MORNING, MORNING + timedelta(days=1))
+        day = (PLAYER.uuid, MORNING.date(), MORNING.date())
         questions = {
             f"takes of a day ({len(takes_between(connection, *day))})": lambda: takes_between(connection, *day),
             f"takes of some bars ({TAKES_OF_EACH})": lambda: takes_of_bars(connection, PLAYER.uuid, key),
-            "how often these bars were seen": lambda: times_met(connection, PLAYER.uuid, _bars(3)),
+            "how often these bars were seen": lambda: sighting_now(connection, PLAYER.uuid, _bars(3)),
             "judgement of a take": lambda: judgement_of(connection, take.take),
             f"what the coach heard and said ({PASSAGES * TAKES_OF_EACH})": lambda: decisions_of(
                 connection, PLAYER.uuid

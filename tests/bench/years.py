@@ -21,7 +21,7 @@ os.environ.setdefault("PYGAME_HIDE_SUPPORT_PROMPT", "1")
 from game.player.player_coach import FOLD as COACH
 from game.player.player_notes import FOLD as MASTERY
 from game.player.profiles import LOG_FILE
-from game.practice_log.queries.summaries import SUFFIX
+from game.practice_log.queries.sums_file import SUFFIX
 from game.screens.routes import ToProgress, ToToday
 from tests.bench.five_years import DAYS, FIRST_DAY, PLAYER, write_five_years
 from tests.screens.table import Table

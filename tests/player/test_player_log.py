@@ -6,6 +6,7 @@ from game.audio.sound import silence
 from game.player.player_log import PlayerLog
 from game.player.profiles import LOG_FILE
 from game.practice_log.database.soundness import DamageKind
+from game.practice_log.queries.take_sightings import sightings_up_to_date
 from game.practice_log.rows.entry_rows import About
 from game.text.catalogue import tell
 from tests.made import passage
@@ -18,8 +19,9 @@ ROWS = ("F4 h, G4 h", "A4 w", "Bb4 h, A4 h", "G4 w", "C5 h, A4 h", "F4 w", "D4 w
 
 def logged(table, column):
     assert table.context.session.log.flush()
-    with table.context.session.log.reading() as log:
-        return [value for (value,) in log.execute(f"SELECT {column} FROM take ORDER BY take")]
+    player = table.context.session.log.player.uuid
+    with table.context.session.log.reading() as log, sightings_up_to_date(log, player):
+        return [value for (value,) in log.execute(f"SELECT {column} FROM summaries.sighting ORDER BY position")]
 
 
 def test_the_whole_tune_after_its_first_bars_is_no_first_sight(table):
@@ -33,7 +35,7 @@ def test_the_whole_tune_after_its_first_bars_is_no_first_sight(table):
     table.open(*ROWS)
     table.key(pygame.K_RIGHT)
     table.play_through()
-    assert logged(table, "sighting") == [1, 2, 2]
+    assert logged(table, "nth") == [1, 2, 2]
 
 
 def test_who_heard_the_whole_tune_heard_its_passages(table):
@@ -66,7 +68,7 @@ def test_a_damaged_log_is_left_as_it_is_and_what_is_played_is_kept_in_memory(tmp
     log.record_fact(About.OPENED_TUNE, {"tune": "ode"})
     assert not log.flush()
     assert tell(log.trouble) == "the practice log is damaged; until then practice is kept in memory only"
-    assert log.sightings(passage("F4 q")) == 0
+    assert log.sighting(passage("F4 q")).nth == 1
     log.close()
     assert path.read_bytes() == before
 

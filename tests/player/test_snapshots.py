@@ -8,14 +8,13 @@ import pytest
 
 from game.player import snapshots
 from game.player.snapshots import (
-    DAY_US,
     snapshot_path,
     snapshots_of,
     throw_away,
-    which_to_keep,
     write_dated_snapshot,
     write_snapshot,
 )
+from game.practice_log.queries.dated_cuts import DAY_US
 from game.practice_log.queries.entry_order import Position
 from game.practice_log.queries.log_cut import DeviceShare, LogCut
 
@@ -83,9 +82,3 @@ def test_after_years_of_daily_practice_few_are_kept_and_of_every_age_one(tmp_pat
     bounds = (1, 3, 7, 14, 30, 90, 200)
     assert [sum(low <= age < high for age in ages) for low, high in pairwise(bounds)] == [1] * 6
     assert len(ages) == 7
-
-
-def test_of_each_age_the_oldest_is_kept_and_of_what_is_older_than_all_the_newest():
-    days = (0, 50, 99, 120, 168, 172, 189, 195, 198, 199)
-    kept_days = sorted(us // DAY_US for us in which_to_keep((day * DAY_US for day in days), 200 * DAY_US))
-    assert kept_days == [99, 120, 172, 189, 195, 198]

@@ -64,18 +64,11 @@ def test_each_student_has_a_page_and_all_stand_in_one_table(room):
 
 
 def test_figures_of_an_export_are_those_of_the_log_it_was_made_of(room):
-    folder, months, written = room
-    for name, student, (_days, takes, _read, _clean) in zip("ab", written.students, months, strict=True):
-        with sqlite3.connect(folder / f"{name}.log") as log:
-            (read, clean) = log.execute(
-                "SELECT count(*), sum(verdict = 'clean') FROM take JOIN judgement USING (take) "
-                "JOIN verdict USING (judgement) WHERE take.sighting < 3"
-            ).fetchone()
-        assert sum(day.takes for day in student.report.days) == takes
-        assert (sum(day.read for day in student.report.days), sum(day.clean for day in student.report.days)) == (
-            read,
-            clean,
-        )
+    """The first two takes of each of the bars are readings, as the month was written."""
+    _, months, written = room
+    for student, (_, *wanted) in zip(written.students, months, strict=True):
+        days = student.report.days
+        assert [sum(day.takes for day in days), sum(day.read for day in days), sum(day.clean for day in days)] == wanted
 
 
 def test_each_broken_export_is_named_in_one_sentence_and_the_rest_is_made(room):

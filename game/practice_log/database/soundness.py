@@ -23,6 +23,8 @@ CHECKED_AT_ONCE_BYTES = 30_000_000
 
 _LONGEST_S = 10.0
 _HEADER_BYTES = 100
+# A page is a power of two of bytes, from 512 on (sqlite.org, Database File Format), and the file is whole pages.
+_SMALLEST_PAGE = 512
 _STEPS_BETWEEN_LOOKS = 100_000
 _JOURNAL = "-wal"
 _MOST_NAMED = 5
@@ -56,8 +58,8 @@ def damage_of(log: Path, *, whole: bool = False) -> Damage | None:
     if not log.is_file():
         return _damage(DamageKind.NO_LOG, "damage.no_file")
     size = log.stat().st_size
-    if size < _HEADER_BYTES:
-        # SQLite takes so short a file for an empty one, and begins anew in it.
+    if size < _HEADER_BYTES or size % _SMALLEST_PAGE:
+        # SQLite takes so short a file for an empty one, and begins anew in it; what a page lacks it reads as nothing.
         return _damage(DamageKind.BROKEN, "damage.broken")
     if journal_is_foreign(log):
         return _damage(DamageKind.FOREIGN_JOURNAL, "damage.foreign_journal")

@@ -16,7 +16,7 @@ from game.coach.judged_take import JudgedNote, take_result
 from game.coach.stages import Stage
 from game.judging.verdicts import EventKind, Verdict
 from game.practice_log.queries.entry_order import AFTER_ALL, BEFORE_ALL, BETWEEN, DAY_NUMBER, ORDER, Position, bounds
-from game.practice_log.rows.standing import standing
+from game.practice_log.queries.take_sightings import sightings_up_to_date
 
 OPENED, TAKE, OVERRULED = "passage opened", "take", "overruled"
 _VERDICTS = {verdict.value: verdict for verdict in Verdict}
@@ -28,32 +28,36 @@ SELECT entry.row, {DAY_NUMBER} FROM entry CROSS JOIN device USING (device)
 WHERE entry.kind = 'coach' AND {BETWEEN} ORDER BY {ORDER}
 """
 _EVENTS = """
-SELECT position, kind, passage, notes_per_beat, usual_note_beats, target_bpm, heard_in_order.day, begin_at, wish,
-    wish_bpm, take.stage, take.tempo_bpm, take.sighting, take.heard, take.known_by_ear, take.self_marked, take.settling
+SELECT heard_in_order.position, kind, passage, notes_per_beat, usual_note_beats, target_bpm, heard_in_order.day,
+    begin_at, wish, wish_bpm, take.stage, take.tempo_bpm, sighting.nth, sighting.heard, sighting.known,
+    take.self_marked, take.settling
 FROM temp.heard_in_order CROSS JOIN coach_event USING (coach_event) LEFT JOIN take USING (take)
-ORDER BY position
+LEFT JOIN summaries.sighting ON sighting.take = take.take
+ORDER BY heard_in_order.position
 """
 # Gone through in the order of the events, so that nothing needs sorting.
-_NOTES = f"""
-SELECT position, told.n, told.verdict, note.string IS NOT NULL,
+_NOTES = """
+SELECT heard_in_order.position, told.n, told.verdict, note.string IS NOT NULL,
     note.n > 1 AND note.sounding IS before.sounding, told.time_to_find_ms
 FROM temp.heard_in_order
 CROSS JOIN coach_event USING (coach_event)
 CROSS JOIN take USING (take)
-CROSS JOIN {{told}} AS told ON told.judgement = {standing("take.take")}
+CROSS JOIN summaries.sighting ON sighting.take = take.take
+CROSS JOIN {told} AS told ON told.judgement = sighting.judgement
 CROSS JOIN asked_note AS note ON note.asked = take.asked AND note.n = told.n
 LEFT JOIN asked_note AS before ON before.asked = take.asked AND before.n = told.n - 1
-WHERE (take.stage = 'letters') = {{letters}}
-ORDER BY position, told.n
+WHERE (take.stage = 'letters') = {letters}
+ORDER BY heard_in_order.position, told.n
 """
 _PLAYED = _NOTES.format(told="verdict", letters=0)
 _NAMED = _NOTES.format(told="named", letters=1)
-_HAPPENED = f"""
-SELECT position, event.kind
+_HAPPENED = """
+SELECT heard_in_order.position, event.kind
 FROM temp.heard_in_order
 CROSS JOIN coach_event USING (coach_event)
-CROSS JOIN event ON event.judgement = {standing("coach_event.take")}
-ORDER BY position, event.k
+CROSS JOIN summaries.sighting USING (take)
+CROSS JOIN event ON event.judgement = sighting.judgement
+ORDER BY heard_in_order.position, event.k
 """
 
 
@@ -63,11 +67,14 @@ def events_of(
     """All that the coach heard after a position and up to another, in the order of everything: feed it to
     `coach.replayed`. One a time is in memory.
     """
-    connection.execute("DROP TABLE IF EXISTS temp.heard_in_order")
-    connection.execute(
-        "CREATE TEMP TABLE heard_in_order (position INTEGER PRIMARY KEY, coach_event INTEGER, day INTEGER)"
-    )
-    connection.execute(_IN_ORDER, bounds(player, after, upto))
+    with sightings_up_to_date(connection, player):
+        connection.execute("DROP TABLE IF EXISTS temp.heard_in_order")
+        connection.execute(_HEARD)
+        connection.execute(_IN_ORDER, bounds(player, after, upto))
+        yield from _events_in_order(connection)
+
+
+def _events_in_order(connection: sqlite3.Connection) -> Iterator[Event]:
     played, named, happened = (_Rows(connection.execute(statement)) for statement in (_PLAYED, _NAMED, _HAPPENED))
     for position, *row in connection.execute(_EVENTS):
         notes = [

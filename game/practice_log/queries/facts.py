@@ -42,12 +42,12 @@ def facts_about(connection: sqlite3.Connection, player: UUID, *about: About) -> 
     statement = _FACTS.format(about=", ".join("?" * len(about)))
     values = (*(one.value for one in about), MOST_BYTES, str(player))
     for one, raw, moment_us, device in connection.execute(statement, values):
-        content = _read(raw)
+        content = fact_content(raw)
         if content is not None:
             yield Fact(About(one), content, moment_us, device)
 
 
-def _read(raw: bytes) -> dict[str, Any] | None:
+def fact_content(raw: bytes) -> dict[str, Any] | None:
     """The table that a fact is; None for anything else."""
     try:
         content = msgspec.json.decode(raw)

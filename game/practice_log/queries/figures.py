@@ -34,7 +34,7 @@ class Figures:
 
     def days(self) -> tuple[DayFigures, ...]:
         """Every day of practice, oldest first."""
-        rows = self._connection.execute(sql.DAYS, {"player": str(self._player)})
+        rows = self._connection.execute(sql.DAYS)
         return tuple(DayFigures(**{**day, "day": date.fromisoformat(day["day"])}) for day in _by_name(rows))
 
     def notes(self, until: date, days: int) -> tuple[NoteFigures, ...]:
@@ -118,7 +118,7 @@ class Figures:
 
     def newest_map(self) -> NeckMap | None:
         """The map of the newest take; None in a log without takes."""
-        newest = "take.take = (SELECT MAX(take) FROM take_figures)"
+        newest = "take.take = (SELECT take FROM summaries.take_sums ORDER BY position DESC LIMIT 1)"
         return next((take.begun.neck_map for take in takes_where(self._connection, newest, ())), None)
 
 
@@ -130,13 +130,8 @@ def figures_of(connection: sqlite3.Connection, player: UUID) -> Iterator[Figures
     no sense.
     """
     try:
-        with summarised(connection):
-            row = connection.execute("SELECT player FROM player WHERE uuid = ?", (str(player),)).fetchone()
-            connection.execute(sql.TAKE_FIGURES.format(player=row[0] if row else 0))
-            try:
-                yield Figures(connection, player)
-            finally:
-                connection.execute("DROP VIEW temp.take_figures")
+        with summarised(connection, player):
+            yield Figures(connection, player)
     except sqlite3.Error as error:
         raise LogError("log.no_sense", fault=error) from error
 

@@ -1,6 +1,6 @@
 """The statements behind `game.practice_log.queries.figures`.
 
-All ask `take_figures`, the sums of one player's takes (`summaries`), and go back to single verdicts
+All ask the sums of one player's takes (`summaries`), and go back to single verdicts
 only for the weeks in question.
 """
 
@@ -8,12 +8,10 @@ from game.practice_log.queries.entry_order import DAY
 from game.practice_log.queries.summaries_sql import COUNTS_AS_CLEAN
 from game.practice_log.queries.summaries_sql import FOUND as TELLS_SOMETHING
 
-TAKE_FIGURES = "CREATE TEMP VIEW take_figures AS SELECT * FROM summaries.take_sums WHERE player = {player}"
-
 FOUND = f"""
 WITH found AS (
     SELECT take_figures.day, note.written, note.string, note.fret, verdict.time_to_find_ms
-    FROM take_figures
+    FROM summaries.take_sums AS take_figures
     JOIN verdict USING (judgement)
     JOIN asked_note AS note ON note.asked = take_figures.asked AND note.n = verdict.n
     WHERE take_figures.reading AND take_figures.stage = 'places' AND {TELLS_SOMETHING}
@@ -23,14 +21,13 @@ WITH found AS (
 """Times to find of what was truly read without a click."""
 
 DAYS = """
-SELECT day, minutes, takes, read, clean, found, found_s, found_s2 FROM summaries.day_sums
-WHERE player = (SELECT player FROM player WHERE uuid = :player) ORDER BY day
+SELECT day, minutes, takes, read, clean, found, found_s, found_s2 FROM summaries.day_sums ORDER BY day
 """
 
 NOTES = f"""
 SELECT note.written, note.string, note.fret, COUNT(*),
     COUNT(CASE WHEN verdict.verdict IN {COUNTS_AS_CLEAN} THEN 1 END)
-FROM take_figures
+FROM summaries.take_sums AS take_figures
 JOIN verdict USING (judgement)
 JOIN asked_note AS note ON note.asked = take_figures.asked AND note.n = verdict.n
 WHERE take_figures.reading AND note.string IS NOT NULL AND verdict.verdict <> 'unread'
@@ -40,7 +37,7 @@ GROUP BY note.sounding, note.written, note.string, note.fret ORDER BY note.sound
 
 CAUSES = """
 SELECT note.written, note.string, note.fret, verdict.cause, COUNT(*) AS times
-FROM take_figures
+FROM summaries.take_sums AS take_figures
 JOIN verdict USING (judgement)
 JOIN asked_note AS note ON note.asked = take_figures.asked AND note.n = verdict.n
 WHERE take_figures.reading AND note.string IS NOT NULL AND verdict.cause IS NOT NULL
@@ -72,13 +69,13 @@ WITH which AS MATERIALIZED (
     SELECT bars, passage_key, title, first, last FROM bars
     WHERE :keys IS NULL OR passage_key IN (SELECT value FROM json_each(:keys))
 ),
-mine AS MATERIALIZED (SELECT * FROM take_figures JOIN which USING (bars)),
+mine AS MATERIALIZED (SELECT * FROM summaries.take_sums JOIN which USING (bars)),
 timed AS (
     SELECT passage_key, MAX(CASE WHEN notes > 0 AND clean >= :clean_share * notes THEN tempo_bpm END) AS clean_bpm
     FROM mine WHERE stage IN ('time', 'sight') AND tempo_bpm IS NOT NULL GROUP BY passage_key
 ),
 newest AS (
-    SELECT passage_key, tempo_bpm, MAX(take)
+    SELECT passage_key, tempo_bpm, MAX(position)
     FROM mine WHERE stage IN ('time', 'sight') AND tempo_bpm IS NOT NULL GROUP BY passage_key
 ),
 aim AS (
@@ -86,13 +83,13 @@ aim AS (
     FROM coach_event CROSS JOIN entry ON entry.kind = 'coach' AND entry.row = coach_event.coach_event
     WHERE passage IN (SELECT passage_key FROM which) GROUP BY passage
 )
-SELECT mine.passage_key, mine.title, mine.first, mine.last, COUNT(*), MIN(day), MAX(day), MAX(take),
+SELECT mine.passage_key, mine.title, mine.first, mine.last, COUNT(*), MIN(day), MAX(day), MAX(position),
     newest.tempo_bpm, timed.clean_bpm, aim.target_bpm
 FROM mine
 LEFT JOIN timed USING (passage_key)
 LEFT JOIN newest USING (passage_key)
 LEFT JOIN aim ON aim.passage = mine.passage_key
-GROUP BY mine.passage_key ORDER BY MAX(take) DESC
+GROUP BY mine.passage_key ORDER BY MAX(position) DESC
 """
 """Of all passages, or (`:keys`, JSON) of a few."""
 
@@ -109,7 +106,7 @@ GROUP BY coach_event.passage, mark.value ORDER BY MIN(entry.moment_us)
 WRONG = """
 SELECT MAX(take_figures.day), bars.title, note.bar, note.written, note.string, note.fret, verdict.verdict,
     answer.sounding, verdict.cause, neck_map.reading, COUNT(*) AS times
-FROM take_figures
+FROM summaries.take_sums AS take_figures
 JOIN take USING (take)
 JOIN neck_map USING (neck_map)
 JOIN bars ON bars.bars = take_figures.bars
@@ -120,5 +117,5 @@ WHERE take_figures.stage <> 'rhythm' AND note.string IS NOT NULL
     AND verdict.verdict IN ('wrong pitch', 'other place', 'missed')
     AND take_figures.day > :after AND take_figures.day <= :until
 GROUP BY bars.passage_key, note.bar, note.n, verdict.verdict, answer.sounding, verdict.cause
-ORDER BY times DESC, MAX(take_figures.take) DESC, note.n LIMIT :most
+ORDER BY times DESC, MAX(take_figures.position) DESC, note.n LIMIT :most
 """

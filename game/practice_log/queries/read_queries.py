@@ -16,7 +16,7 @@ from game.judging.verdicts import Cause, Verdict
 from game.music.accidentals import AlteredBy
 from game.neck.tuning import Place
 from game.practice_log.queries.entry_order import AFTER_ALL, BEFORE_ALL, BETWEEN, DAY_NUMBER, ORDER, Position, bounds
-from game.practice_log.rows.standing import standing
+from game.practice_log.queries.take_sightings import sightings_up_to_date
 from game.practice_log.rows.take_rows import neck_maps
 
 _VERDICTS = {verdict.value: verdict for verdict in Verdict}
@@ -29,18 +29,19 @@ INSERT INTO temp.read_in_order (take, day)
 SELECT entry.row, {DAY_NUMBER} FROM entry CROSS JOIN device USING (device)
 WHERE entry.kind = 'take' AND {BETWEEN} ORDER BY {ORDER}
 """
-_READINGS = f"""
-SELECT position, read_in_order.day, take.self_marked, take.neck_map, note.written, note.sounding, note.string,
-    note.fret, CASE WHEN note.sign IS NULL THEN note.altered_by ELSE 'accidental' END,
-    verdict.verdict, verdict.cause, CASE WHEN {{untimed}} THEN NULL ELSE verdict.time_to_find_ms END
+_READINGS = """
+SELECT read_in_order.position, read_in_order.day, take.self_marked, take.neck_map, note.written,
+    note.sounding, note.string, note.fret, CASE WHEN note.sign IS NULL THEN note.altered_by ELSE 'accidental' END,
+    verdict.verdict, verdict.cause, CASE WHEN {untimed} THEN NULL ELSE verdict.time_to_find_ms END
 FROM temp.read_in_order
 CROSS JOIN take USING (take)
-CROSS JOIN verdict ON verdict.judgement = {standing("take.take")}
+CROSS JOIN summaries.sighting ON sighting.take = take.take
+CROSS JOIN verdict ON verdict.judgement = sighting.judgement
 CROSS JOIN asked_note AS note ON note.asked = take.asked AND note.n = verdict.n
 LEFT JOIN asked_note AS before ON before.asked = take.asked AND before.n = verdict.n - 1
-WHERE take.stage IN ({{stages}}) AND take.sighting <= :sightings AND NOT take.heard
-    AND COALESCE(take.known_by_ear, 0) = 0 AND note.string IS NOT NULL AND verdict.verdict IN ({{evidence}})
-ORDER BY position, verdict.n
+WHERE take.stage IN ({stages}) AND sighting.nth <= :sightings AND NOT sighting.heard
+    AND NOT sighting.known AND note.string IS NOT NULL AND verdict.verdict IN ({evidence})
+ORDER BY read_in_order.position, verdict.n
 """
 
 
@@ -50,6 +51,14 @@ def takes_read(
     """The takes that were a reading, of those that began after a position and up to another, in the order of
     everything, as they were judged last. Those without any evidence are left out.
     """
+    with sightings_up_to_date(connection, player):
+        connection.execute("DROP TABLE IF EXISTS temp.read_in_order")
+        connection.execute("CREATE TEMP TABLE read_in_order (position INTEGER PRIMARY KEY, take INTEGER, day INTEGER)")
+        connection.execute(_IN_ORDER, bounds(player, after, upto))
+        yield from _takes_in_order(connection)
+
+
+def _takes_in_order(connection: sqlite3.Connection) -> Iterator[TakeReads]:
     maps = {number: map_name(neck_map) for number, neck_map in neck_maps(connection).items()}
     keys: dict[tuple[Any, ...], ItemKey] = {}
 
@@ -66,9 +75,6 @@ def takes_read(
             )
         return keys[item]
 
-    connection.execute("DROP TABLE IF EXISTS temp.read_in_order")
-    connection.execute("CREATE TEMP TABLE read_in_order (position INTEGER PRIMARY KEY, take INTEGER, day INTEGER)")
-    connection.execute(_IN_ORDER, bounds(player, after, upto))
     rows = connection.execute(
         _READINGS.format(untimed=_UNTIMED, stages=_words(READING_STAGES), evidence=_words(EVIDENCE)),
         {"sightings": NUMBERS.sightings_read},

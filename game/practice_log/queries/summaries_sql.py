@@ -1,20 +1,15 @@
 """The statements behind `game.practice_log.queries.summaries`."""
 
-from game.practice_log.queries.entry_order import DAY
-from game.practice_log.rows.standing import standing
-
 COUNTS_AS_CLEAN = "('clean', 'early', 'late')"
 """The right pitch at its home, as in the clean share (`game.judging.verdicts.COUNTS_AS_CLEAN`)."""
 
 EMPTY = (
-    "DROP TABLE IF EXISTS summaries.made",
     "DROP TABLE IF EXISTS summaries.take_sums",
     "DROP TABLE IF EXISTS summaries.day_sums",
-    "CREATE TABLE summaries.made (made_by TEXT NOT NULL, number INTEGER NOT NULL, witness TEXT NOT NULL)",
     """
 CREATE TABLE summaries.take_sums (
-    take INTEGER PRIMARY KEY,
-    player INTEGER NOT NULL,
+    position INTEGER PRIMARY KEY,
+    take INTEGER NOT NULL,
     judgement INTEGER NOT NULL,
     bars INTEGER NOT NULL,
     asked INTEGER NOT NULL,
@@ -31,50 +26,57 @@ CREATE TABLE summaries.take_sums (
     found_s2 REAL NOT NULL DEFAULT 0
 )
 """,
-    "CREATE INDEX summaries.take_sums_by_day ON take_sums (player, day)",
+    "CREATE INDEX summaries.take_sums_by_day ON take_sums (day)",
     """
 CREATE TABLE summaries.day_sums (
-    player INTEGER NOT NULL,
-    day TEXT NOT NULL,
+    day TEXT PRIMARY KEY,
     minutes REAL NOT NULL,
     takes INTEGER NOT NULL,
     read INTEGER NOT NULL,
     clean INTEGER NOT NULL,
     found INTEGER NOT NULL,
     found_s REAL NOT NULL,
-    found_s2 REAL NOT NULL,
-    PRIMARY KEY (player, day)
+    found_s2 REAL NOT NULL
 ) WITHOUT ROWID
 """,
 )
-"""Tables without a row, of takes and of days. `reading` takes were met at first sight; of their `notes`, `clean` were
-clean, and `found` took `found_s` seconds to find at the player's own pace, `found_s2` being the sum of their squares.
+"""Tables without a row, of takes (by their position in the order of everything) and of days. `reading` takes were met
+at first sight; of their `notes`, `clean` were clean, and `found` took `found_s` seconds to find at the player's own
+pace, `found_s2` being the sum of their squares.
 """
 
-_JUDGED_SINCE = "SELECT take FROM judgement WHERE judgement > :after"
+_KEPT = """(
+    SELECT COALESCE(MAX(position), 0) FROM summaries.sighting
+    WHERE (moment_us, device, sequence, at_us) <= (:after_us, :after_device, :after_sequence, :after_at)
+)"""
+_UPTO = "(sighting.moment_us, sighting.device, sequence, at_us) <= (:upto_us, :upto_device, :upto_sequence, :upto_at)"
 
-_AGAIN = f"DELETE FROM summaries.take_sums WHERE take IN ({_JUDGED_SINCE})"
+FORGET = (
+    f"DELETE FROM summaries.day_sums WHERE day IN (SELECT day FROM summaries.take_sums WHERE position > {_KEPT})",
+    f"DELETE FROM summaries.take_sums WHERE position > {_KEPT}",
+)
+"""What was made of takes after a position, and the days that lose some: they are made again of what is left."""
 
 # Notes without a home are few: it is quicker to look them up than every note's home.
 _TAKES = f"""
 WITH homeless AS MATERIALIZED (SELECT asked, n FROM asked_note WHERE string IS NULL)
 INSERT INTO summaries.take_sums (
-    take, player, judgement, bars, asked, stage, pulse, tempo_bpm, day, minutes, reading, notes, clean
+    position, take, judgement, bars, asked, stage, pulse, tempo_bpm, day, minutes, reading, notes, clean
 )
-SELECT take.take, entry.player, judgement.judgement, take.bars, take.asked, take.stage, take.pulse, take.tempo_bpm,
-    {DAY},
+SELECT sighting.position, take.take, judgement.judgement, take.bars, take.asked, take.stage, take.pulse, take.tempo_bpm,
+    sighting.day,
     MIN(:most_minutes, MAX(0, (julianday(judgement.ended_utc) - julianday(take.started_utc)) * 1440)),
-    take.sighting <= :sightings AND NOT take.heard AND COALESCE(take.known_by_ear, 0) = 0
+    sighting.nth <= :sightings AND NOT sighting.heard AND NOT sighting.known
         AND take.stage NOT IN ('rhythm', 'letters'),
     COUNT(CASE WHEN homeless.n IS NULL AND verdict.verdict <> 'unread' THEN 1 END),
     COUNT(CASE WHEN homeless.n IS NULL AND verdict.verdict IN {COUNTS_AS_CLEAN} THEN 1 END)
-FROM take
-JOIN entry ON entry.kind = 'take' AND entry.row = take.take
-JOIN judgement ON judgement.judgement = {standing("take.take")}
+FROM summaries.sighting
+CROSS JOIN take ON take.take = sighting.take
+CROSS JOIN judgement ON judgement.judgement = sighting.judgement
 LEFT JOIN verdict ON verdict.judgement = judgement.judgement
 LEFT JOIN homeless ON homeless.asked = take.asked AND homeless.n = verdict.n
-WHERE take.take IN ({_JUDGED_SINCE})
-GROUP BY take.take
+WHERE sighting.position > {_KEPT} AND {_UPTO}
+GROUP BY sighting.position
 """
 
 FOUND = f"""
@@ -93,17 +95,19 @@ UPDATE summaries.take_sums SET (found, found_s, found_s2) = (
     FROM verdict JOIN asked_note AS note ON note.asked = take_sums.asked AND note.n = verdict.n
     WHERE verdict.judgement = take_sums.judgement AND {FOUND}
 )
-WHERE reading AND stage = 'places' AND take IN ({_JUDGED_SINCE})
+WHERE reading AND stage = 'places' AND position > {_KEPT}
 """
 
 _DAYS = f"""
 INSERT OR REPLACE INTO summaries.day_sums
-SELECT player, day, SUM(minutes), COUNT(*), SUM(CASE WHEN reading THEN notes ELSE 0 END),
+SELECT day, SUM(minutes), COUNT(*), SUM(CASE WHEN reading THEN notes ELSE 0 END),
     SUM(CASE WHEN reading THEN clean ELSE 0 END), SUM(found), SUM(found_s), SUM(found_s2)
 FROM summaries.take_sums
-WHERE (player, day) IN (SELECT player, day FROM summaries.take_sums WHERE take IN ({_JUDGED_SINCE}))
-GROUP BY player, day
+WHERE day IN (SELECT day FROM summaries.take_sums WHERE position > {_KEPT}) OR day IN (
+    SELECT day FROM summaries.take_sums EXCEPT SELECT day FROM summaries.day_sums
+)
+GROUP BY day
 """
 
-ADD = (_AGAIN, _TAKES, _PACE, _DAYS)
-"""What was judged after the judgement `:after`, in the place of what was known of the same takes."""
+ADD = (_TAKES, _PACE, _DAYS)
+"""The takes after one position and up to another, and their days."""

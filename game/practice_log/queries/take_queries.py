@@ -4,25 +4,44 @@ zone in which it was lived.
 
 import sqlite3
 from collections.abc import Collection
+from dataclasses import replace
 from datetime import date
 from uuid import UUID
 
 from game.practice_log.queries.entry_order import DAY
-from game.practice_log.rows.log_records import LoggedTake
+from game.practice_log.queries.take_sightings import sightings_up_to_date
+from game.practice_log.rows.log_records import LoggedTake, Sighting
 from game.practice_log.rows.row_values import json_array
 from game.practice_log.rows.take_rows import takes_where
 
+_SIGHTINGS = """
+SELECT take, nth, heard, known FROM summaries.sighting WHERE take IN (SELECT value FROM json_each(?))
+"""
 _DAY_US = 86_400_000_000
 _DAY_OF_1970 = date(1970, 1, 1).toordinal()
 
 
 def takes_between(connection: sqlite3.Connection, player: UUID, first: date, last: date) -> tuple[LoggedTake, ...]:
-    """A player's takes begun from one day to another, both in."""
+    """A player's takes begun from one day to another, both in, each with how often its bars had been met."""
     # No zone is further from UTC than a day.
     start, stop = (_DAY_US * (day.toordinal() - _DAY_OF_1970) for day in (first, last))
     values = (str(player), start - _DAY_US, stop + 2 * _DAY_US, first.isoformat(), last.isoformat())
-    return takes_where(
-        connection, f"player.uuid = ? AND entry.moment_us BETWEEN ? AND ? AND {DAY} BETWEEN ? AND ?", values
+    condition = f"player.uuid = ? AND entry.moment_us BETWEEN ? AND ? AND {DAY} BETWEEN ? AND ?"
+    return with_sightings(connection, player, takes_where(connection, condition, values))
+
+
+def with_sightings(
+    connection: sqlite3.Connection, player: UUID, takes: tuple[LoggedTake, ...]
+) -> tuple[LoggedTake, ...]:
+    """Some takes of a player's, each with how often its bars had been met, as all that came before it tells."""
+    if not takes:
+        return ()
+    which = (json_array(logged.take for logged in takes),)
+    with sightings_up_to_date(connection, player):
+        rows = connection.execute(_SIGHTINGS, which).fetchall()
+    found = {take: Sighting(nth=nth, heard=bool(heard), known_by_ear=bool(known)) for take, nth, heard, known in rows}
+    return tuple(
+        replace(logged, begun=replace(logged.begun, sighting=found.get(logged.take, Sighting()))) for logged in takes
     )
 
 

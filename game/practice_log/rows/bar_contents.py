@@ -62,12 +62,6 @@ class Stretch:
             return None
         return start - self.start, stop - self.start
 
-    def reached_in(self, other: "Stretch", reached: int) -> int:
-        """How many of the other's bars, which were asked in a take, count as bars of this stretch from its first on,
-        where a take reached so many of them; only for stretches that share bars.
-        """
-        return reached if self.bars == other.bars else other.start + reached - self.start
-
 
 def stretch_of(passage: Passage) -> Stretch:
     """The bars of a passage."""

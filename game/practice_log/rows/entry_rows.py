@@ -34,6 +34,7 @@ class About(Enum):
     OPENED_TUNE = "opened"
     HEARD = "heard"
     MET_LINE = "line"
+    RENAMED_PASSAGE = "renamed passage"
     ASSIGNMENT = "assignment"
     PLAYER_NAME = "name"
     CLOCK = "clock"

@@ -18,11 +18,10 @@ from game.practice_log.rows.log_records import (
     InstrumentUsed,
     LoggedTake,
     Outcome,
-    Sighting,
     TakeBegun,
     Terms,
 )
-from game.practice_log.rows.row_values import columns_of, from_json_array, record_from, truth, utc_from, utc_text
+from game.practice_log.rows.row_values import columns_of, from_json_array, record_from, utc_from, utc_text
 from game.practice_log.rows.shared_rows import put_bars, put_device, put_instrument, put_neck_map, put_player
 from game.practice_log.rows.standing import standing
 
@@ -56,7 +55,6 @@ _ORDER = "entry.moment_us, device.uuid, entry.sequence, entry.at_us"
 
 def put_take(connection: sqlite3.Connection, begun: TakeBegun, device: Identity) -> int:
     """The number of a new take in this log."""
-    sighting = begun.sighting
     recorded = Recorded(put_device(connection, device), put_player(connection, begun.player), begun.started_at)
     fields = {
         "device": recorded.device,
@@ -67,9 +65,10 @@ def put_take(connection: sqlite3.Connection, begun: TakeBegun, device: Identity)
         "neck_map": put_neck_map(connection, begun.neck_map),
         "instrument": put_instrument(connection, begun.instrument),
         **columns_of(begun.terms),
-        "sighting": sighting.nth,
-        "heard": sighting.heard,
-        "known_by_ear": sighting.known_by_ear,
+        # Folded from the log (`queries.take_sightings`): only old takes say it of themselves.
+        "sighting": 1,
+        "heard": False,
+        "known_by_ear": None,
     }
     number = connection.execute(_INSERT, fields).lastrowid
     assert number is not None
@@ -118,7 +117,6 @@ def _logged(row: dict[str, Any], asked: Asked, neck_map: NeckMap) -> LoggedTake:
         asked=asked,
         neck_map=neck_map,
         instrument=InstrumentUsed(name=row["instrument_name"], kind=PlayedOn(row["kind"])),
-        sighting=Sighting(nth=row["sighting"], heard=bool(row["heard"]), known_by_ear=truth(row["known_by_ear"])),
         tune=row["tune"],
     )
     return LoggedTake(

@@ -7,7 +7,7 @@ from game.message import Message
 from game.player.session import Session
 from game.practice_log.queries.figure_records import DayFigures, NoteFigures, PassageFigures
 from game.practice_log.queries.figures import figures_of
-from game.practice_log.queries.summaries import judgements_left
+from game.practice_log.queries.summaries import takes_left
 from game.report.care import rise
 from game.report.outlook import outlook
 from game.report.student import WEEK, WEEKS_OF_NOTES, Quicker, quicker
@@ -17,7 +17,7 @@ DAYS_SHOWN = 21
 _DAYS_ON_NECK = WEEK * WEEKS_OF_NOTES
 _SLOWEST, _PASSAGES, _QUICKER = 5, 4, 3
 _LEAST_TIMED = 2
-# So many judgements are added up in a tenth of a second.
+# So many takes are added up in a tenth of a second.
 _AT_ONCE = 3000
 
 
@@ -44,7 +44,7 @@ class Progress:
 def is_slow(session: Session) -> bool:
     """Whether so much has to be added up first that the player should be told. Raises `LogError`."""
     with session.log.reading() as connection:
-        return judgements_left(connection) > _AT_ONCE
+        return takes_left(connection, session.log.player.uuid) > _AT_ONCE
 
 
 def progress_of(session: Session) -> Progress:

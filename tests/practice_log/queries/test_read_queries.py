@@ -13,12 +13,17 @@ from game.practice_log.database.identity import Identity
 from game.practice_log.database.store import open_store
 from game.practice_log.queries.entry_order import newest_position
 from game.practice_log.queries.read_queries import takes_read
+from game.practice_log.queries.take_queries import with_sightings
+from game.practice_log.rows.bar_contents import stretch_of
+from game.practice_log.rows.entry_rows import About, put_fact
 from game.practice_log.rows.judgement_rows import judgement_of, put_ending
-from game.practice_log.rows.log_records import Sighting, Terms
+from game.practice_log.rows.log_records import Terms
 from game.practice_log.rows.take_rows import put_take, takes_where
-from tests.practice_log.logged_takes import DEVICE, MORNING, PLAYER, begun, ended, judged, notes_of
+from tests.made import passage
+from tests.practice_log.logged_takes import DEVICE, MORNING, PLAYER, TUNE, begun, ended, judged, notes_of, recorded
 
 PLACES = Terms(stage=Stage.PLACES)
+TUNES = (TUNE, passage("D5 q, C5 q, Bb4 q, A4 q", "F4 w", key=-1), passage("G4 h, A4 h", "E4 w"))
 IN_TIME = Terms(stage=Stage.TIME, pulse=Pulse.METRONOME, tempo_bpm=66.0)
 
 
@@ -29,19 +34,19 @@ def in_memory():
     log.close()
 
 
-def put(log, terms=PLACES, sighting=None, *, days=0, judgements=1, **how):
-    """A take in the log, judged once or more."""
-    take = replace(begun(terms, sighting=sighting), started_at=MORNING + timedelta(days=days))
+def put(log, terms=PLACES, *, days=0, judgements=1, tune=0, **how):
+    """A take in the log, judged once or more; each `tune` is another."""
+    take = replace(begun(terms, tune=TUNES[tune]), started_at=MORNING + timedelta(days=days))
     number = put_take(log, take, DEVICE)
     for _ in range(judgements):
-        put_ending(log, number, ended(judged(take, notes_of(take, **how))), DEVICE)
+        put_ending(log, number, ended(judged(take, notes_of(take, **how)), minutes=1440 * days + 1), DEVICE)
     return number
 
 
 def one_by_one(log):
     """The readings of every take, each put together from all that the log holds of it."""
     reads = []
-    for take in takes_where(log, "1", ()):
+    for take in with_sightings(log, PLAYER.uuid, takes_where(log, "1", ())):
         read = take_reads(judged_take(take.begun, judgement_of(log, take.take), take.day.toordinal()))
         reads += [read] if read.reads else []
     return reads
@@ -49,19 +54,23 @@ def one_by_one(log):
 
 def test_all_that_was_read_comes_out_as_the_takes_told_it(log):
     put(log, gap_s=0.7, wrong={2, 5})
-    put(log, sighting=Sighting(nth=2), days=1, gap_s=1.3)
-    put(log, IN_TIME, days=1, wrong={1})
-    put(log, replace(PLACES, self_marked=True), days=2)
+    put(log, days=1, gap_s=1.3)
+    put(log, IN_TIME, days=1, wrong={1}, tune=1)
+    put(log, replace(PLACES, self_marked=True), days=2, tune=1)
     assert list(takes_read(log, PLAYER.uuid)) == one_by_one(log)
     assert len(one_by_one(log)) == 4
 
 
 def test_what_was_no_reading_is_left_out(log):
+    """Rhythm alone, which meets the bars all the same; a third take of them; and what was heard before."""
     put(log, Terms(stage=Stage.RHYTHM))
-    put(log, sighting=Sighting(nth=3))
-    put(log, sighting=Sighting(nth=1, heard=True))
-    put(log, sighting=Sighting(nth=1, known_by_ear=True))
-    assert list(takes_read(log, PLAYER.uuid)) == []
+    put(log)
+    assert len(list(takes_read(log, PLAYER.uuid))) == 1
+    put(log)
+    heard = stretch_of(TUNES[1])
+    put_fact(log, recorded(log, MORNING), About.HEARD, {"start": heard.start, "bars": heard.bars})
+    put(log, tune=1)
+    assert len(list(takes_read(log, PLAYER.uuid))) == 1
     assert len(takes_where(log, "judgement.judgement IS NOT NULL", ())) == 4
 
 
@@ -74,7 +83,7 @@ def test_a_take_judged_again_is_read_once_by_the_judgement_that_stands(log):
 def test_after_a_position_only_takes_begun_since_come(log):
     put(log)
     first = newest_position(log, PLAYER.uuid)
-    put(log, sighting=Sighting(nth=2), days=1)
+    put(log, days=1)
     take = takes_where(log, "1", ())[0]
     put_ending(log, take.take, ended(judged(take.begun, notes_of(take.begun, wrong={1})), minutes=3000), DEVICE)
     assert list(takes_read(log, PLAYER.uuid, after=first)) == one_by_one(log)[1:]
@@ -83,8 +92,8 @@ def test_after_a_position_only_takes_begun_since_come(log):
 
 def test_takes_come_by_when_they_began_whatever_their_rows_and_on_the_day_of_their_zone(log):
     east, west = timezone(timedelta(hours=14)), timezone(timedelta(hours=-11))
-    for hours, zone in ((5, west), (3, east), (0, UTC)):
-        take = replace(begun(PLACES), started_at=(MORNING + timedelta(hours=hours)).astimezone(zone))
+    for tune, (hours, zone) in enumerate(((5, west), (3, east), (0, UTC))):
+        take = replace(begun(PLACES, tune=TUNES[tune]), started_at=(MORNING + timedelta(hours=hours)).astimezone(zone))
         device = Identity(uuid=UUID(int=100 + hours), name="")
         ending = ended(judged(take, notes_of(take, wrong={hours})), minutes=60 * hours + 1)
         put_ending(log, put_take(log, take, device), ending, device)

@@ -12,9 +12,10 @@ from game.judging.verdicts import Verdict
 from game.practice_log.database.migrations import transaction
 from game.practice_log.database.store import open_store
 from game.practice_log.queries.figures import figures_of
-from game.practice_log.queries.summaries import SUFFIX, judgements_left
+from game.practice_log.queries.summaries import takes_left
+from game.practice_log.queries.sums_file import SUFFIX
 from game.practice_log.rows.judgement_rows import judgement_of, put_ending
-from game.practice_log.rows.log_records import Sighting, Terms
+from game.practice_log.rows.log_records import Terms
 from game.practice_log.rows.take_rows import put_take, takes_where
 from tests.practice_log.logged_takes import DEVICE, MORNING, PLAYER, begun, ended, judged, notes_of
 
@@ -26,16 +27,14 @@ def logged(tmp_path):
     path = tmp_path / "practice.sqlite"
     log = open_store(path, now_utc=MORNING)
     put(log, gap_s=0.7, wrong={2})
-    put(log, sighting=Sighting(nth=2), days=1)
-    put(log, TIMED, days=1, sighting=Sighting(nth=3), wrong={1, 2})
+    put(log, days=1)
+    put(log, TIMED, days=1, wrong={1, 2})
     log.close()
     return path
 
 
-def put(log, terms=None, *, days=0, sighting=None, **how):
-    take = replace(
-        begun(terms or Terms(stage=Stage.PLACES), sighting=sighting), started_at=MORNING + timedelta(days=days)
-    )
+def put(log, terms=None, *, days=0, **how):
+    take = replace(begun(terms or Terms(stage=Stage.PLACES)), started_at=MORNING + timedelta(days=days))
     number = put_take(log, take, DEVICE)
     minutes = 24 * 60 * days + 1
     put_ending(log, number, ended(judged(take, notes_of(take, **how)), minutes=minutes), DEVICE)
@@ -75,13 +74,14 @@ def test_sums_kept_tell_what_sums_made_anew_tell(path):
 def test_what_was_judged_since_is_added_and_a_take_judged_again_counts_once(path):
     log = opened(path)
     told(log)
-    assert judgements_left(log) == 0
+    assert takes_left(log, PLAYER.uuid) == 0
     put(log, days=2)
+    assert takes_left(log, PLAYER.uuid) == 1
     first = takes_where(log, "1", ())[0]
     put_ending(log, first.take, ended(judged(first.begun, notes_of(first.begun)), minutes=3 * 24 * 60), DEVICE)
-    assert judgements_left(log) == 2
+    assert takes_left(log, PLAYER.uuid) == 4, "what came after the take that was judged again is made again"
     days, *_ = told(log)
-    assert [(day.takes, day.read, day.clean) for day in days] == [(1, 6, 6), (2, 6, 6), (1, 6, 6)]
+    assert [(day.takes, day.read, day.clean) for day in days] == [(1, 6, 6), (2, 6, 6), (1, 0, 0)]
     assert told(log) == told_anew(path)
     log.close()
 
@@ -93,9 +93,9 @@ def test_damaged_sums_are_made_again(path, content):
     log.close()
     path.with_name(path.name + SUFFIX).write_bytes(content)
     log = opened(path)
-    assert judgements_left(log) == 3
+    assert takes_left(log, PLAYER.uuid) == 3
     assert told(log) == told(log) == before
-    assert judgements_left(log) == 0
+    assert takes_left(log, PLAYER.uuid) == 0
     log.close()
 
 
@@ -108,7 +108,7 @@ def test_sums_of_another_log_in_the_same_place_are_made_again(path):
     other = opened(path)
     for days in (3, 4, 5):
         put(other, days=days)
-    assert judgements_left(other) == 3
+    assert takes_left(other, PLAYER.uuid) == 3
     assert told(other) == told_anew(path)
     other.close()
 
@@ -117,7 +117,7 @@ def test_sums_of_other_rules_are_made_again(path, monkeypatch):
     log = opened(path)
     told(log)
     monkeypatch.setattr("game.practice_log.queries.summaries.MOST_MINUTES", 0.5)
-    assert judgements_left(log) == 3
+    assert takes_left(log, PLAYER.uuid) == 3
     assert {day.minutes / day.takes for day in told(log)[0]} == {0.5}
     log.close()
 

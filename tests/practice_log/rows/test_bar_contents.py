@@ -116,13 +116,6 @@ def test_bars_are_shared_where_the_same_music_stands(one, other, shared):
     assert (other.shared(one) is None) == (shared is None)
 
 
-def test_how_far_a_take_came_is_told_in_the_bars_of_the_other():
-    long, later = Stretch(0, (A, B, C, D)), Stretch(2, (C, D))
-    assert [later.reached_in(long, reached) for reached in (1, 3, 4)] == [-1, 1, 2]
-    assert [long.reached_in(later, reached) for reached in (1, 2)] == [3, 4]
-    assert Stretch(8, (A, B)).reached_in(Stretch(0, (A, B)), 1) == 1
-
-
 def test_a_passage_in_another_octave_or_key_is_other_bars():
     higher = replace(TUNE, bars=score(*(row.replace("4", "5") for row in ROWS)).bars)
     assert stretch_of(whole_tune(TUNE)).shared(stretch_of(whole_tune(higher))) is None

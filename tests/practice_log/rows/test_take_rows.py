@@ -1,5 +1,7 @@
 """Takes as they begin, into the log and back."""
 
+from dataclasses import replace
+
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -8,6 +10,7 @@ from game.music.passage import whole_tune
 from game.music.score import Reading, Score
 from game.neck.neck_map import standard_map
 from game.neck.tuning import Place, Tuning
+from game.practice_log.rows.log_records import Sighting
 from game.practice_log.rows.take_rows import put_take, takes_where
 from tests.made import bar
 from tests.practice_log.logged_takes import DEVICE, begun
@@ -19,13 +22,22 @@ def back(log, number):
     return take
 
 
-@given(terms=TERMS, sighting=SIGHTING, minutes=st.integers(0, 10**6))
-def test_a_take_comes_back_as_it_began(log, terms, sighting, minutes):
-    take = begun(terms, sighting=sighting, minutes=minutes)
+@given(
+    terms=TERMS, minutes=st.integers(0, 10**6), tune=st.none() | st.text("0123456789abcdef", min_size=32, max_size=32)
+)
+def test_a_take_comes_back_as_it_began(log, terms, minutes, tune):
+    take = replace(begun(terms, minutes=minutes), tune=tune)
     number = put_take(log, take, DEVICE)
     logged = back(log, number)
     assert logged.begun == take
     assert (logged.outcome, logged.judge, logged.ended_at) == (None, None, None)
+
+
+@given(sighting=SIGHTING)
+def test_a_take_does_not_say_of_itself_how_often_its_bars_were_met(log, sighting):
+    """It is folded from all takes: what is true on one computer is not when those of another come in."""
+    number = put_take(log, begun(sighting=sighting), DEVICE)
+    assert back(log, number).begun.sighting == Sighting()
 
 
 def test_pickup_bars_compound_metres_triplets_graces_ties_and_notes_off_the_map_come_back(log):
