@@ -22,6 +22,7 @@ from game.instrument.decoding.played import NoteStarted, PlayedNote
 from game.paths import shipped, user_data
 from game.player.profiles import LOG_FILE
 from game.screens.routes import ToPage
+from tests.practice_log.plain_sightings import put_plain_sightings
 from tests.screens.table import Table
 
 ASSIGNED = """
@@ -40,7 +41,7 @@ stages = ["sight"]
 """
 NOON = datetime(2026, 3, 14, 12, tzinfo=UTC)
 OF_ASSIGNED = "bars.title = 'Ode to Joy' AND bars.first = '1' AND bars.last = '4'"
-READING = "take.sighting <= 2 AND NOT take.heard AND take.stage IN ('places', 'time', 'sight')"
+READING = "plain_sighting.nth <= 2 AND NOT plain_sighting.heard AND take.stage IN ('places', 'time', 'sight')"
 
 
 def _seated(folder):
@@ -125,6 +126,7 @@ def handed_over(tmp_path_factory):
         exported = _answer("log", "--export", handed / "student.zip")
         report = _answer("report", "--from", handed, "--out", home / "pages" / "index.html")
         with sqlite3.connect(user_data() / LOG_FILE) as log:
+            put_plain_sightings(log)
             yield SimpleNamespace(
                 tune=tune, sight=sight, exported=exported, report=report, student=report["students"][0], log=log
             )
@@ -162,14 +164,16 @@ def test_the_minutes_are_those_of_the_log(handed_over):
 def test_read_and_clean_at_first_sight_are_those_of_the_log(handed_over):
     read, clean = _one(
         handed_over,
-        "SELECT count(*), sum(verdict.verdict IN ('clean', 'early', 'late')) FROM take JOIN judgement USING (take) "
-        "JOIN verdict USING (judgement) JOIN asked_note ON asked_note.asked = take.asked AND asked_note.n = verdict.n "
+        "SELECT count(*), sum(verdict.verdict IN ('clean', 'early', 'late')) FROM take "
+        "JOIN plain_sighting USING (take) JOIN judgement USING (take) JOIN verdict USING (judgement) "
+        "JOIN asked_note ON asked_note.asked = take.asked AND asked_note.n = verdict.n "
         f"WHERE {READING} AND asked_note.string IS NOT NULL AND verdict.verdict <> 'unread'",
     )
     sight = handed_over.student["first_sight"]
     assert (sight["read"], sight["clean"]) == (read, clean)
     wrong = handed_over.log.execute(
-        "SELECT n FROM take JOIN bars USING (bars) JOIN judgement USING (take) JOIN verdict USING (judgement) "
+        "SELECT n FROM take JOIN plain_sighting USING (take) JOIN bars USING (bars) JOIN judgement USING (take) "
+        "JOIN verdict USING (judgement) "
         f"WHERE {OF_ASSIGNED} AND {READING} AND verdict = 'wrong pitch'"
     ).fetchall()
     assert wrong == [(2,), (5,)], "what was wrong at the third sighting does not count"

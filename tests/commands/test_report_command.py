@@ -15,6 +15,7 @@ from game.paths import user_data
 from game.player.profiles import Profile
 from tests.commands.running import answer, homefret, refused
 from tests.practice_log.logged_takes import PLAYER
+from tests.practice_log.plain_sightings import put_plain_sightings
 from tests.report.month import last_day, write_month
 
 HOSTILE = '<script>alert(1)</script>=cmd|"x" & more'
@@ -62,9 +63,10 @@ def test_the_figures_of_the_report_are_those_of_the_raw_log(month):
     assert student["days"] == days
     assert student["last_day"] == last_day().isoformat()
     with sqlite3.connect(month.log) as log:
+        put_plain_sightings(log)
         counted = log.execute(
             "SELECT count(*), sum(verdict = 'clean') FROM verdict JOIN judgement USING (judgement) "
-            "JOIN take USING (take) WHERE sighting <= 2"
+            "JOIN plain_sighting USING (take) WHERE nth <= 2"
         ).fetchone()
         passages = log.execute("SELECT count(DISTINCT passage_key) FROM bars").fetchone()
         minutes = log.execute(

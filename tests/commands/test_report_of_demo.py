@@ -12,6 +12,7 @@ from pathlib import Path
 import pytest
 
 from tests.commands.running import answer
+from tests.practice_log.plain_sightings import put_plain_sightings
 from tests.sampling import how_many
 
 DAYS = how_many(30, by_default=12)
@@ -25,6 +26,7 @@ def practised(tmp_path_factory):
     demo = answer("demo", "--fast", "--days", DAYS, "--out", folder / "demo")
     (student,) = answer("report", "--from", folder / "demo", "--out", folder / "page" / "index.html")["students"]
     with sqlite3.connect(folder / "demo" / "practice.sqlite") as log:
+        put_plain_sightings(log)
         log.row_factory = sqlite3.Row
         yield demo, student, log
 
@@ -40,8 +42,8 @@ def _read_notes(log, student):
         "SELECT t.started_utc, t.stage, t.take, a.n, a.written, a.string, a.fret, a.sounding, "
         "v.verdict, v.cause, v.time_to_find_ms "
         "FROM verdict v JOIN judgement j ON j.judgement = v.judgement JOIN take t ON t.take = j.take "
-        "JOIN asked_note a ON a.asked = t.asked AND a.n = v.n "
-        "WHERE t.sighting IN (1, 2) AND t.heard = 0 AND ifnull(t.known_by_ear, 0) = 0 "
+        "JOIN asked_note a ON a.asked = t.asked AND a.n = v.n JOIN plain_sighting s ON s.take = t.take "
+        "WHERE s.nth IN (1, 2) AND s.heard = 0 AND s.known = 0 "
         "AND t.stage IN ('places', 'time', 'sight') ORDER BY t.take, a.n"
     )
     return [row for row in rows if _local_day(row["started_utc"]) > after]
