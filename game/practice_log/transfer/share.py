@@ -41,6 +41,8 @@ from game.practice_log.transfer.told_contents import contents_of
 from game.practice_log.transfer.written_zip import write_zip
 
 _STATE_FILE = "written.json"
+_NOTHING = -(2**62)
+"""A count below all others: those of old logs are negative."""
 _MOST_BYTES = 1_000_000
 
 
@@ -49,8 +51,8 @@ class _Written(msgspec.Struct, kw_only=True):
     those up to `open`; and of other devices, how many entries of each.
     """
 
-    closed: int = 0
-    open: int = 0
+    closed: int = _NOTHING
+    open: int = _NOTHING
     others: dict[str, int] = msgspec.field(default_factory=dict)
 
 
