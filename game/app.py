@@ -139,7 +139,18 @@ class App:
             self.context.say(import_told(arrived))
         if self.running:
             self.go(self.screen.tick(self.context.clock.now_s()))
+            happened |= self._gather(resting=self.screen.at_rest and not happened)
         return happened or arrived is not None
+
+    def _gather(self, *, resting: bool) -> bool:
+        """Let what was done on the player's other computers come in while the game rests; returns whether it did."""
+        session = self.context.session
+        if not session.gatherer.look(self.context.clock.now_s(), resting=resting, in_take=self.screen.in_take):
+            return False
+        self.context.say_taken_over(session.begin_again())
+        self.screen.read_anew()
+        self._new_screen = True
+        return True
 
     def _take(self, event: pygame.event.Event) -> None:
         if event.type == pygame.QUIT:

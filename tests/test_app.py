@@ -4,14 +4,17 @@ from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
+import msgspec
 import pygame
 import pytest
 
 from game.app import AT_REST_AFTER_S
 from game.coach.stages import Pulse, Stage
 from game.paths import shipped
+from game.player.gatherer import REST_S, Gatherer
 from game.player.player_log import PlayerLog
 from game.player.session import Session
+from game.player.settings import Look
 from game.screens.routes import ToMap, ToPage, ToShelf, ToToday
 from game.text.catalogue import tell
 from game.tunes.library.library import shelf
@@ -183,3 +186,81 @@ def turn_for(table, seconds):
         table.clock.advance(0.5)
         table.app.turn()
         table.app.turn()
+
+
+class Brought:
+    """A gathering that brought something, and is over when a test says so."""
+
+    def __init__(self):
+        self.came_in, self.over, self.stopped = True, False, False
+
+    def stop(self):
+        self.stopped = True
+
+
+@pytest.fixture
+def gathered(table):
+    """The gatherings so far, of a player who shares with other computers."""
+    begun = []
+    table.context.session.gatherer = Gatherer(lambda: begun.append(Brought()) or begun[-1])
+    return begun
+
+
+def practise_elsewhere(folder):
+    """What another computer of the player's recorded, as a gathering brings it into the log."""
+    other = Table(folder)
+    other.key(pygame.K_RETURN)
+    other.play_through()
+    other.context.change_settings(msgspec.structs.replace(other.context.settings, look=Look.NIGHT))
+    assert other.context.session.close() is None
+    return other.context.session
+
+
+def test_what_another_computer_recorded_comes_in_while_the_game_rests_and_is_on_screen(table, gathered, tmp_path):
+    session = table.context.session
+    session.settings_of_file = True
+    table.key(pygame.K_t)
+    steps = session.plan.progress
+    other = practise_elsewhere(tmp_path)
+    table.wait(REST_S + 1, frame_s=0.1)
+    assert len(gathered) == 1
+    before = table.picture()
+    gathered[0].over = True
+    table.wait(0.2)
+    assert table.screen_name == "TodayScreen"
+    assert session.settings.look is Look.NIGHT
+    assert table.picture() != before
+    assert "“paper”" in table.context.window.message
+    assert session.coach.state == other.coach.state
+    assert session.plan.progress != steps
+    session.close()
+
+
+def test_on_the_shelf_the_tune_that_was_chosen_stays_so(table, gathered, tmp_path):
+    table.key(pygame.K_o, "o")
+    table.key(pygame.K_DOWN)
+    table.key(pygame.K_DOWN)
+    chosen = table.screen._entries[table.screen._chosen]
+    practise_elsewhere(tmp_path)
+    table.wait(REST_S + 1, frame_s=0.1)
+    gathered[0].over = True
+    table.wait(0.2)
+    assert table.screen._entries[table.screen._chosen] == chosen
+
+
+def test_a_take_ends_a_gathering_and_nothing_comes_in_during_it(table, gathered):
+    table.wait(REST_S + 1, frame_s=0.1)
+    table.go(ToPage(request_of(table), chosen=True))
+    page = table.screen
+    table.play(53)
+    assert gathered[0].stopped
+    table.wait(REST_S + 1, frame_s=0.1)
+    assert table.screen is page
+    assert len(gathered) == 1
+
+
+def test_whoever_searches_the_shelf_does_not_rest(table, gathered):
+    for _ in range(3):
+        table.wait(REST_S - 1, frame_s=0.1)
+        table.key(pygame.K_DOWN)
+    assert gathered == []

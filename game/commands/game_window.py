@@ -35,6 +35,7 @@ def play() -> int:
         if unwritten:
             print(say("command.mistake", mistake=unwritten), file=sys.stderr)
         pygame.quit()
+        app.context.session.gatherer.leave(app.context.clock.now_s())
     return 0
 
 

@@ -14,6 +14,7 @@ from game.clock import Clock, wall_time
 from game.errors import HomefretError, SettingsError
 from game.message import Message, message
 from game.player.clock_watch import ClockWatch
+from game.player.gatherer import Gatherer
 from game.player.players_file import PlayerError
 from game.player.profiles import Profile, add_player, players, remember_chosen
 from game.player.settings import OPTIONS, Settings
@@ -25,6 +26,7 @@ if TYPE_CHECKING:
     from game.coach.decisions import Decision
     from game.music.passage import Passage
     from game.neck.neck_map import NeckMap
+    from game.player.gathering import GatheringProcess
     from game.player.player_coach import PlayerCoach
     from game.player.player_log import LogTakeRecorder, PlayerLog
     from game.player.player_notes import PlayerNotes
@@ -68,6 +70,7 @@ class Session:
         self.explained_manual_input = False
         self.settings_trouble: SettingsError | None = None
         self.settings_of_file = True
+        self.gatherer = Gatherer(self._start_gathering)
         self._clock_watch = ClockWatch(now, clock.now_s)
 
     @property
@@ -117,6 +120,25 @@ class Session:
             self.coach, self.notes, lambda: self.settings, self.clock.now_s, opened=lambda: facts.opened_tunes
         )
 
+    @property
+    def shared_folder(self) -> Path | None:
+        """The folder that this player's computers share; None for none."""
+        from game.practice_log.transfer.shared_folder import shared_folder
+
+        return shared_folder(self.folder)
+
+    def share_through(self, folder: Path | None) -> None:
+        """Share what is played through a folder from now on, or no longer. Raises `LogError` for one that cannot be."""
+        from game.practice_log.transfer.shared_folder import remember_shared
+
+        remember_shared(self.folder, folder)
+        self.gatherer.done_here()
+
+    def _start_gathering(self) -> "GatheringProcess | None":
+        from game.player.gathering import start_gathering
+
+        return None if self.log.damage else start_gathering(self.log)
+
     @cached_property
     def _settings_in_log(self) -> "SettingsInLog":
         from game.player.settings_in_log import SettingsInLog
@@ -133,6 +155,7 @@ class Session:
         changed = self.take_over_settings()
         self.log.facts.take_over_files()
         self.log.judge_interrupted_takes()
+        self.gatherer.begin(self.clock.now_s())
         return changed
 
     def begin_again(self) -> tuple[Message, ...]:
@@ -184,6 +207,7 @@ class Session:
         self.notes.finish_take(finished, recorder)
         decision = self.coach.finish_take(finished, recorder)
         self._mind_the_clock()
+        self.gatherer.done_here()
         return decision
 
     def change_settings(self, settings: Settings) -> None:
@@ -192,6 +216,7 @@ class Session:
         """
         before, self.settings = self.settings, settings
         self._settings_in_log.say(before, settings)
+        self.gatherer.done_here()
         save(settings, self.profile.settings_path)
         self._settings_in_log.changed(settings)
 
@@ -209,7 +234,8 @@ class Session:
             begin_back_up(self.log.path, self.today())
 
     def close(self) -> Message | None:
-        """Write what is left. A sentence when something could not be written."""
+        """Write what is left. A sentence when something could not be written. What comes then: `gatherer.leave`."""
+        self.gatherer.stop()
         return self.log.close() if "log" in vars(self) else None
 
 

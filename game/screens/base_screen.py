@@ -167,6 +167,10 @@ class BaseScreen:
         """The window or the look has changed; nothing of a take is lost."""
         self._picture.resized()
 
+    def read_anew(self) -> None:
+        """More is known of the player than before, and settings may be others: a screen that is `at_rest` shows it."""
+        self.resized()
+
     def draw(self, surface: pygame.Surface) -> bool:
         """Draw what has changed; returns whether the whole window was drawn anew."""
         return self._picture.draw(surface)

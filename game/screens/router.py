@@ -41,6 +41,7 @@ from game.screens.routes import (
     ToResult,
     ToSettings,
     ToSetUp,
+    ToSharing,
     ToShelf,
     ToSibling,
     ToToday,
@@ -52,6 +53,7 @@ from game.screens.setup.map_screen import MapScreen
 from game.screens.setup.players_screen import PlayersScreen
 from game.screens.setup.set_up_screen import SetUpScreen
 from game.screens.setup.settings_screen import SettingsScreen
+from game.screens.setup.sharing_screen import SharingScreen
 
 
 def screen_for(  # noqa: C901, PLR0911, PLR0912 - one line a route
@@ -79,6 +81,8 @@ def screen_for(  # noqa: C901, PLR0911, PLR0912 - one line a route
             return MapScreen(context)
         case ToSettings():
             return SettingsScreen(context)
+        case ToSharing():
+            return SharingScreen(context)
         case ToPlayers():
             return PlayersScreen(context)
         case ToInstruments():

@@ -120,6 +120,11 @@ class ToPlayers:
 
 
 @dataclass(frozen=True, slots=True)
+class ToSharing:
+    """The folder that the player's computers share."""
+
+
+@dataclass(frozen=True, slots=True)
 class ToDamage:
     """What was found wrong with the practice log; the shelf where nothing was."""
 
@@ -175,5 +180,6 @@ Route = (
     | ToSetUp
     | ToDelay
     | ToDamage
+    | ToSharing
     | Leave
 )

@@ -27,6 +27,7 @@ from game.screens.routes import (
     ToResult,
     ToSettings,
     ToSetUp,
+    ToSharing,
     ToShelf,
     ToToday,
 )
@@ -74,6 +75,7 @@ def routes(table: Table, folder: Path) -> dict[str, Route]:
         "MapScreen": ToMap(),
         "SettingsScreen": ToSettings(),
         "PlayersScreen": ToPlayers(),
+        "SharingScreen": ToSharing(),
         "InstrumentsScreen": ToInstruments(),
         "SetUpScreen": ToSetUp("blue pickup"),
         "DelayScreen": ToDelay("blue pickup"),

@@ -1,4 +1,5 @@
-"""The system's own window for choosing files, in a process of its own: `python -m game.screens.choosing.file_chooser`.
+"""The system's own window for choosing files, in a process of its own: `python -m game.screens.choosing.file_chooser`;
+with `folder` behind it, for choosing a folder.
 
 Tk and SDL would quarrel over one event loop, and a chooser that hangs must not hang the game. What was chosen is
 written to standard output as a JSON list of paths; exit status 3 where Python came without Tk or has no screen for it.
@@ -13,13 +14,18 @@ from pathlib import Path
 from game.errors import HomefretError
 
 WITHOUT_TK = 3
+_FOLDER = "folder"
+_COMMAND = (sys.executable, "-m", "game.screens.choosing.file_chooser")
+FOLDER_COMMAND = (*_COMMAND, _FOLDER)
+"""Starts the window in which a folder is chosen."""
+
 _KINDS = "*.musicxml *.xml *.mxl *.abc *.mid *.midi"
 
 
 class FileChooser:
     """The window, while it is open. `command` starts it."""
 
-    def __init__(self, command: Sequence[str] = (sys.executable, "-m", "game.screens.choosing.file_chooser")) -> None:
+    def __init__(self, command: Sequence[str] = _COMMAND) -> None:
         self._command = command
         self._open: subprocess.Popen[bytes] | None = None
 
@@ -47,8 +53,8 @@ class FileChooser:
             return ()
 
 
-def main() -> int:
-    """Let the player choose, and say what."""
+def main(*, folder: bool) -> int:
+    """Let the player choose files, or a folder, and say what."""
     try:
         import tkinter as tk  # noqa: PLC0415 - not every Python has it
         from tkinter import filedialog  # noqa: PLC0415
@@ -58,11 +64,15 @@ def main() -> int:
         print(error, file=sys.stderr)
         return WITHOUT_TK
     root.withdraw()
-    chosen = filedialog.askopenfilenames(parent=root, filetypes=[("MusicXML, ABC, MIDI", _KINDS), ("*", "*")])
+    if folder:
+        chosen = [path for path in [filedialog.askdirectory(parent=root, mustexist=True)] if path]
+    else:
+        kinds = [("MusicXML, ABC, MIDI", _KINDS), ("*", "*")]
+        chosen = list(filedialog.askopenfilenames(parent=root, filetypes=kinds))
     root.destroy()
-    print(json.dumps(list(chosen)))
+    print(json.dumps(chosen))
     return 0
 
 
 if __name__ == "__main__":
-    sys.exit(main())
+    sys.exit(main(folder=_FOLDER in sys.argv[1:]))

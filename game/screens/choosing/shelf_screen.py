@@ -78,6 +78,13 @@ class ShelfScreen(BaseScreen):
         self._move(1 if plucks < MOST_PLUCKS else -1)
         return None
 
+    def read_anew(self) -> None:
+        """The order may be another by what is known now; the same tune stays chosen."""
+        if self._entries and self.context.session.shelf_view != ShelfView():
+            chosen = self._entries[self._chosen]
+            self._show()
+            self._chosen = self._row_of(chosen)
+
     def _show(self, *, words: str | None = None, order: ShelfOrder | None = None) -> None:
         """Show what is wanted of the shelf, in the order that is wanted; the first of it is chosen."""
         looked = self.context.session.shelf_view

@@ -18,7 +18,7 @@ from game.player.settings import OPTIONS
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
 from game.screens.key_hints import key_hints
-from game.screens.routes import Route, ToPlayers, ToShelf
+from game.screens.routes import Route, ToPlayers, ToSharing, ToShelf
 from game.text.catalogue import say, tell
 from game.text.language import choose_language
 
@@ -44,6 +44,8 @@ class SettingsScreen(BaseScreen):
             return ToShelf()
         if event.key == pygame.K_p:
             return ToPlayers()
+        if event.key == pygame.K_f:
+            return ToSharing()
         if event.key in (pygame.K_UP, pygame.K_DOWN):
             self._chosen = (self._chosen + (1 if event.key == pygame.K_DOWN else -1)) % len(_ROWS)
         elif event.key in (pygame.K_LEFT, pygame.K_RIGHT):
@@ -127,6 +129,7 @@ class SettingsScreen(BaseScreen):
             ("keys.updown", "keys.choose"),
             ("keys.arrows", "keys.change"),
             ("P", "keys.players"),
+            ("F", "keys.shared_folder"),
             ("keys.escape", "keys.shelf"),
         )
         draw_key_hints(surface, keys, sheet, theme)

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from game.errors import HomefretError
-from game.screens.choosing.file_chooser import WITHOUT_TK, FileChooser
+from game.screens.choosing.file_chooser import FOLDER_COMMAND, WITHOUT_TK, FileChooser
 from tests.refusing import refusal
 
 
@@ -52,3 +52,12 @@ def test_without_a_screen_the_real_one_ends_with_its_own_status(monkeypatch):
     monkeypatch.delenv("WAYLAND_DISPLAY", raising=False)
     with refusal(HomefretError, "without the windows"):
         chosen_by(FileChooser())
+
+
+def test_a_folder_is_chosen_by_a_word_behind_it(monkeypatch):
+    """It too says so where there is no screen."""
+    assert FOLDER_COMMAND[-1] == "folder"
+    monkeypatch.delenv("DISPLAY", raising=False)
+    monkeypatch.delenv("WAYLAND_DISPLAY", raising=False)
+    with refusal(HomefretError, "without the windows"):
+        chosen_by(FileChooser(FOLDER_COMMAND))

@@ -1,0 +1,68 @@
+"""The process that brings a player's log together with the folder that their computers share, so that no frame waits
+for it: `python -m game.practice_log.transfer.share LOG`.
+"""
+
+import os
+import subprocess
+import sys
+from contextlib import suppress
+from pathlib import Path
+
+from game.errors import LogError
+from game.player.player_log import PlayerLog
+from game.practice_log.transfer.shared_folder import shared_folder
+from game.practice_log.transfer.take_in import gatherings
+
+_MODULE = "game.practice_log.transfer.share"
+
+
+class GatheringProcess:
+    """Gathers into a log, and writes what is new there into the shared folder. It steps back behind the game."""
+
+    def __init__(self, log: PlayerLog) -> None:
+        self._log, self._before = log, _gatherings(log)
+        with_us = os.pathsep.join([str(Path(__file__).parents[2]), *filter(None, [os.environ.get("PYTHONPATH")])])
+        self._process: subprocess.Popen[bytes] | None = None
+        with suppress(OSError):
+            self._process = subprocess.Popen(  # noqa: S603 - our own interpreter and our own words
+                [sys.executable, "-P", "-m", _MODULE, str(log.path)],
+                stdin=subprocess.DEVNULL,
+                stdout=subprocess.DEVNULL,
+                stderr=subprocess.DEVNULL,
+                env={**os.environ, "PYTHONPATH": with_us},
+            )
+
+    @property
+    def over(self) -> bool:
+        """Whether it has ended, well or not."""
+        return self._process is None or self._process.poll() is not None
+
+    @property
+    def came_in(self) -> bool:
+        """Whether anything new came into the log since it began."""
+        return _gatherings(self._log) != self._before
+
+    def wait(self, timeout_s: float) -> None:
+        """Wait until it is over, and not longer than that."""
+        if self._process is not None:
+            with suppress(subprocess.TimeoutExpired):
+                self._process.wait(timeout_s)
+
+    def stop(self) -> None:
+        """End it wherever it is: what is not in the log yet comes next time."""
+        if self._process is not None:
+            self._process.kill()
+            self._process.wait()
+
+
+def _gatherings(log: PlayerLog) -> int:
+    try:
+        with log.reading() as connection:
+            return gatherings(connection)
+    except LogError:
+        return 0
+
+
+def start_gathering(log: PlayerLog) -> GatheringProcess | None:
+    """Gather with the shared folder; None where the player shares with no other computer."""
+    return None if shared_folder(log.path.parent) is None else GatheringProcess(log)

@@ -1,0 +1,71 @@
+"""The folder that a player's computers share: which it is, and how it is chosen."""
+
+import pygame
+
+from game.desk.paper import draw_heading, draw_key_hints, draw_paper, draw_paragraph
+from game.desk.typography import Face
+from game.errors import HomefretError
+from game.screens.base_screen import BaseScreen
+from game.screens.choosing.file_chooser import FOLDER_COMMAND, FileChooser
+from game.screens.context import ScreenContext
+from game.screens.key_hints import key_hints
+from game.screens.routes import Route, ToSettings
+from game.text.catalogue import say
+
+
+class SharingScreen(BaseScreen):
+    """Through which folder what is played here is brought together with what is played on the player's other computers.
+    It is chosen in the system's own window.
+    """
+
+    def __init__(self, context: ScreenContext) -> None:
+        super().__init__(context)
+        self.chooser = FileChooser(FOLDER_COMMAND)
+
+    def on_key(self, event: pygame.event.Event) -> Route | None:
+        if event.key == pygame.K_ESCAPE:
+            return ToSettings()
+        if event.key in (pygame.K_RETURN, pygame.K_KP_ENTER):
+            self._choose()
+        elif event.key == pygame.K_BACKSPACE and self.context.session.shared_folder is not None:
+            self._share_no_more()
+        return None
+
+    def on_tick(self, now_s: float) -> Route | None:  # noqa: ARG002 - what was chosen comes when it comes
+        try:
+            for folder in self.chooser.poll() or ():
+                self.context.session.share_through(folder)
+                self.context.say(say("sharing.chosen", folder=folder))
+        except HomefretError as error:
+            self.context.say_error(error)
+        return None
+
+    def _choose(self) -> None:
+        try:
+            self.chooser.open()
+        except OSError as error:
+            self.context.say(say("shelf.no_chooser", reason=error.strerror or error))
+
+    def _share_no_more(self) -> None:
+        """What lies in the folder stays there: other computers may still lack it."""
+        try:
+            self.context.session.share_through(None)
+            self.context.say(say("sharing.no_more"))
+        except HomefretError as error:
+            self.context.say_error(error)
+
+    def draw(self, surface: pygame.Surface) -> bool:
+        sheet, theme = self.context.sheet, self.context.theme
+        draw_paper(surface, sheet, theme)
+        area = sheet.text_area
+        draw_heading(surface, sheet, theme, say("sharing.title"))
+        folder = self.context.session.shared_folder
+        room = pygame.Rect(area.left, area.top + sheet.px(84), area.width, sheet.px(120))
+        shared = say("sharing.none") if folder is None else say("sharing.through", folder=folder)
+        used = draw_paragraph(surface, shared, room, Face.TEXT, sheet.text_px, theme.ink)
+        below = pygame.Rect(area.left, used.bottom + sheet.px(24), area.width, sheet.px(220))
+        draw_paragraph(surface, say("sharing.why"), below, Face.ITALIC, sheet.small_px, theme.faded)
+        stop = () if folder is None else (("keys.backspace", "keys.share_no_more"),)
+        keys = key_hints(("keys.enter", "keys.choose_folder"), *stop, ("keys.escape", "keys.back"))
+        draw_key_hints(surface, keys, sheet, theme)
+        return True

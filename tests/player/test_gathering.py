@@ -1,0 +1,77 @@
+"""A process brings a log together with a shared folder, and tells whether anything came into the log."""
+
+import sys
+
+import pytest
+
+from game.player import gathering
+from game.player.gathering import GatheringProcess, start_gathering
+from game.player.player_log import PlayerLog
+from game.practice_log.database.opening import opened_log
+from game.practice_log.transfer.shared_folder import remember_shared
+from tests.practice_log.logged_takes import PLAYER
+from tests.practice_log.transfer.practised import Computer, lines_of, take_in
+
+A_MINUTE_S = 60.0
+
+
+@pytest.fixture
+def log(tmp_path):
+    log = PlayerLog(tmp_path / "home")
+    log.facts.open_tune("ode-to-joy")
+    assert log.flush()
+    yield log
+    log.close()
+
+
+@pytest.fixture
+def shared(log, tmp_path):
+    folder = tmp_path / "shared"
+    folder.mkdir()
+    remember_shared(log.path.parent, folder)
+    return folder
+
+
+def bring(log):
+    """Something of another computer comes into the log."""
+    with opened_log(log.path) as connection:
+        take_in(connection, lines_of(Computer(3).practise(2).log), player=log.player, accepted=[str(PLAYER.uuid)])
+
+
+def test_without_a_shared_folder_no_process_begins(log):
+    assert start_gathering(log) is None
+
+
+@pytest.mark.usefixtures("shared")
+def test_a_gathering_that_finds_nothing_ends_and_says_so(log):
+    process = start_gathering(log)
+    process.wait(A_MINUTE_S)
+    assert (process.over, process.came_in) == (True, False)
+
+
+@pytest.mark.usefixtures("shared")
+def test_what_came_into_the_log_since_it_began_is_seen(log):
+    process = start_gathering(log)
+    bring(log)
+    process.wait(A_MINUTE_S)
+    assert process.came_in
+
+
+def test_it_can_be_ended_at_any_moment(log, monkeypatch, tmp_path):
+    (tmp_path / "waits_for_ever.py").write_text("import threading; threading.Event().wait()")
+    monkeypatch.setenv("PYTHONPATH", str(tmp_path))
+    monkeypatch.setattr(gathering, "_MODULE", "waits_for_ever")
+    process = GatheringProcess(log)
+    process.wait(0.01)
+    assert not process.over
+    process.stop()
+    assert process.over
+
+
+@pytest.mark.usefixtures("shared")
+def test_where_no_process_can_be_begun_nothing_happens(log, monkeypatch):
+    monkeypatch.setattr(sys, "executable", "no such interpreter")
+    process = start_gathering(log)
+    process.wait(A_MINUTE_S)
+    process.stop()
+    assert (process.over, process.came_in) == (True, False)

@@ -1,0 +1,108 @@
+"""The folder that a player's computers share is chosen, shown and given up on screen."""
+
+import sys
+
+import pygame
+import pytest
+
+from game.screens.choosing.file_chooser import WITHOUT_TK, FileChooser
+from game.screens.routes import ToSettings, ToSharing
+from game.text.catalogue import say
+from tests.screens.table import Table
+
+
+@pytest.fixture
+def table(tmp_path):
+    table = Table(tmp_path / "home")
+    table.go(ToSharing())
+    return table
+
+
+@pytest.fixture
+def shared(tmp_path):
+    folder = tmp_path / "shared"
+    folder.mkdir()
+    return folder
+
+
+def choose(table, program):
+    """Enter, and what the window of the system comes to, which is this program."""
+    table.screen.chooser = FileChooser((sys.executable, "-c", program))
+    table.context.window.message = ""
+    table.key(pygame.K_RETURN)
+    for _ in range(6000):
+        table.app.step([])
+        if table.screen.chooser._open is None:
+            return
+        pygame.time.wait(5)
+    raise AssertionError("the window never closed")
+
+
+def test_a_folder_that_is_chosen_is_shared_shown_and_remembered(table, shared, tmp_path):
+    choose(table, f"print('[\"{shared}\"]')")
+    assert table.context.session.shared_folder == shared
+    assert str(shared) in table.context.window.message
+    assert Table(tmp_path / "home").context.session.shared_folder == shared
+
+
+def test_before_and_after_it_says_how_things_stand(table, shared, monkeypatch):
+    said = []
+    monkeypatch.setattr(
+        "game.screens.setup.sharing_screen.draw_paragraph",
+        lambda _surface, text, room, *_: said.append(text) or room,
+    )
+    table.app.draw()
+    assert said[0] == say("sharing.none")
+    table.context.session.share_through(shared)
+    said.clear()
+    table.app.draw()
+    assert said[0] == say("sharing.through", folder=shared)
+
+
+def test_backspace_shares_no_more_and_is_offered_only_then(table, shared):
+    table.key(pygame.K_BACKSPACE)
+    assert table.context.window.message == ""
+    table.context.session.share_through(shared)
+    table.key(pygame.K_BACKSPACE)
+    assert table.context.session.shared_folder is None
+    assert table.context.window.message == say("sharing.no_more")
+    assert shared.is_dir()
+
+
+@pytest.mark.parametrize("program", ["print('[]')", "pass"])
+def test_a_changed_mind_changes_nothing(table, shared, program):
+    table.context.session.share_through(shared)
+    choose(table, program)
+    assert table.context.session.shared_folder == shared
+    assert table.context.window.message == ""
+
+
+def test_a_folder_that_cannot_be_shared_is_refused_in_a_sentence(table, tmp_path):
+    """The one in which the log lies, and one that is not there."""
+    for folder in (tmp_path / "home", tmp_path / "nowhere"):
+        choose(table, f"print('[\"{folder}\"]')")
+        assert table.context.session.shared_folder is None
+        assert table.context.window.message.endswith(".")
+
+
+def test_without_windows_of_the_system_it_says_so(table):
+    choose(table, f"raise SystemExit({WITHOUT_TK})")
+    assert "without the windows" in table.context.window.message
+
+
+def test_a_disk_that_refuses_is_said(table, monkeypatch):
+    def refuse(*_):
+        raise OSError(28, "No space left")
+
+    monkeypatch.setattr(FileChooser, "open", refuse)
+    table.key(pygame.K_RETURN)
+    assert "No space left" in table.context.window.message
+    assert table.screen_name == "SharingScreen"
+
+
+def test_from_the_settings_one_key_leads_here_and_escape_back(table):
+    table.go(ToSettings())
+    table.key(pygame.K_f)
+    assert table.screen_name == "SharingScreen"
+    table.key(pygame.K_ESCAPE)
+    assert table.screen_name == "SettingsScreen"
