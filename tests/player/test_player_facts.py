@@ -17,11 +17,14 @@ from game.neck.neck_map import standard_map
 from game.player.known_by_ear import tune_id
 from game.player.player_log import PlayerLog
 from game.player.profiles import LOG_FILE
+from game.practice_log.database.identity import write_identity
 from game.practice_log.database.opening import opened_log
 from game.practice_log.queries.facts import facts_about
 from game.practice_log.rows.entry_rows import About, us_of
 from game.screens.routes import ToFreshLine
 from tests.made import score
+from tests.practice_log.logged_takes import PLAYER
+from tests.practice_log.transfer.practised import lines_of, take_in
 from tests.screens.table import Table
 
 NOW = datetime(2026, 11, 29, 12, tzinfo=UTC)
@@ -235,3 +238,37 @@ def test_on_the_shelf_a_tune_is_opened_and_on_the_desk_a_line_is_met(tmp_path):
     with opened_log(tmp_path / LOG_FILE) as connection:
         about = [fact.about for fact in facts_about(connection, session.log.player.uuid, *About)]
     assert about == [About.OPENED_TUNE, About.MET_LINE]
+
+
+def gather(here, there):
+    """What one computer recorded comes into the log of another."""
+    assert there.flush()
+    with there.reading() as connection:
+        lines = lines_of(connection)
+    assert here.flush()
+    with opened_log(here.path) as connection:
+        take_in(connection, lines, player=here.player)
+    here.facts.read_anew()
+
+
+def test_two_computers_know_the_same_when_each_has_gathered_from_the_other(tmp_path):
+    logs = []
+    for hour, name in enumerate(("desk", "school")):
+        write_identity(tmp_path / name / "player.json", PLAYER)
+        logs.append(sat_down(tmp_path / name, NOW + timedelta(hours=hour)))
+    desk, school = logs
+    desk.facts.open_tune("ode-to-joy")
+    desk.facts.meet_line(line(1))
+    desk.facts.set_known_by_ear(TUNE[0], known=True)
+    school.facts.open_tune("au-clair")
+    school.facts.mark_heard(TUNE[1])
+    school.facts.set_known_by_ear(TUNE[0], known=True)
+    school.facts.set_known_by_ear(TUNE[0], known=False)
+    gather(desk, school)
+    gather(school, desk)
+    for log in logs:
+        assert log.facts.opened_tunes == {"ode-to-joy", "au-clair"}
+        assert log.facts.met_lines == fingerprints(line(1))
+        assert log.facts.has_heard(TUNE[1])
+        assert not log.facts.knows_by_ear(TUNE[0])
+        log.close()
