@@ -111,7 +111,10 @@ def start(folder: Path) -> dict:
 
     session = seated()
     found, lost, said = session.log.damage, 0, "nothing"
-    if found is not None:
+    if found is not None and found.usable and found.back_up is None:
+        said, lost = found.damage.kind.value, dict(found.damage.told.values)["count"]
+        session.log.leave_damaged()
+    elif found is not None:
         said = found.damage.kind.value
         session.close()
         back_up = found.back_up.path if found.back_up else None
@@ -156,9 +159,12 @@ def read(path: Path) -> dict:
 
 
 def peak_mb() -> int:
-    """The most memory that this process, or the largest of its children, ever took."""
-    kinds = (resource.RUSAGE_SELF, resource.RUSAGE_CHILDREN)
-    return round(sum(resource.getrusage(kind).ru_maxrss for kind in kinds) / 1000)
+    """The most memory that this process and the largest of its children ever took. What `getrusage` tells of the
+    process itself is that of whoever started it, where that was more.
+    """
+    lines = Path("/proc/self/status").read_text(encoding="ascii").splitlines()
+    own_kb = next(int(line.split()[1]) for line in lines if line.startswith("VmHWM"))
+    return round((own_kb + resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss) / 1000)
 
 
 if __name__ == "__main__":

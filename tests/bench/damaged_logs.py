@@ -9,6 +9,7 @@ from functools import partial
 from pathlib import Path
 from random import Random
 
+from game.practice_log.database.take_mark import keep_take_count
 from game.practice_log.transfer.automatic import make_back_up
 from tests.practice_log.transfer.damaged_files import PAGE, cut_off, flip, pages_of
 from tests.practice_log.transfer.hostile_files import ENDLESS, endless_view, planted
@@ -32,7 +33,8 @@ def make_home(folder: Path) -> Path:
             make_back_up(path, DAY)
         if take == TAKES - 5:
             computer.log.execute("PRAGMA wal_checkpoint(TRUNCATE)")
-    for name in (LOG, f"{LOG}-wal"):
+    keep_take_count(path, computer.log)
+    for name in (LOG, f"{LOG}-wal", f"{LOG}.takes"):
         shutil.copyfile(path.with_name(name), folder / name)
     shutil.copytree(path.parent / "back-ups", folder / "back-ups")
     computer.log.close()

@@ -8,7 +8,7 @@ import sqlite3
 import tempfile
 import time
 from collections.abc import Callable, Iterator
-from contextlib import closing, contextmanager
+from contextlib import closing, contextmanager, suppress
 from dataclasses import dataclass
 from enum import Enum
 from pathlib import Path
@@ -23,8 +23,9 @@ CHECKED_AT_ONCE_BYTES = 30_000_000
 
 _LONGEST_S = 10.0
 _HEADER_BYTES = 100
-# A page is a power of two of bytes, from 512 on (sqlite.org, Database File Format), and the file is whole pages.
-_SMALLEST_PAGE = 512
+_SQLITE = b"SQLite format 3\x00"
+"""How a file begins, the size of its pages from byte 16 on (SQLite, "Database File Format", 1.3)."""
+
 _STEPS_BETWEEN_LOOKS = 100_000
 _JOURNAL = "-wal"
 _MOST_NAMED = 5
@@ -57,17 +58,35 @@ def damage_of(log: Path, *, whole: bool = False) -> Damage | None:
         return None
     if not log.is_file():
         return _damage(DamageKind.NO_LOG, "damage.no_file")
-    size = log.stat().st_size
-    if size < _HEADER_BYTES or size % _SMALLEST_PAGE:
-        # SQLite takes so short a file for an empty one, and begins anew in it; what a page lacks it reads as nothing.
-        return _damage(DamageKind.BROKEN, "damage.broken")
+    with suppress(OSError):
+        if is_cut_off(log):
+            return _damage(DamageKind.BROKEN, "damage.broken")
     if journal_is_foreign(log):
         return _damage(DamageKind.FOREIGN_JOURNAL, "damage.foreign_journal")
     try:
         with closing(_opened(log)) as connection:
-            return _found(connection, go_through=whole or size <= CHECKED_AT_ONCE_BYTES)
+            return _found(connection, go_through=whole or log.stat().st_size <= CHECKED_AT_ONCE_BYTES)
     except sqlite3.Error as error:
         return _meaning(error)
+
+
+def is_cut_off(log: Path) -> bool:
+    """Whether the end of a file is gone. SQLite takes a very short one for an empty one, and begins anew in it; and of
+    a page that is there in part it takes the rest for zeros.
+    """
+    size, page_bytes = log.stat().st_size, page_bytes_of(log)
+    journal = log.with_name(log.name + _JOURNAL)
+    # A crash may leave a page in part, too, while all of it stands in the journal.
+    in_journal = journal.is_file() and journal.stat().st_size > 0
+    return 0 < size < _HEADER_BYTES or (page_bytes > 0 and size % page_bytes != 0 and not in_journal)
+
+
+def page_bytes_of(log: Path) -> int:
+    """The size of the pages of a file of SQLite; 0 for any other. Raises `OSError`."""
+    with log.open("rb") as file:
+        header = file.read(_HEADER_BYTES)
+    size = int.from_bytes(header[16:18], "big") if header.startswith(_SQLITE) else 0
+    return 65_536 if size == 1 else size
 
 
 def journal_is_foreign(log: Path) -> bool:

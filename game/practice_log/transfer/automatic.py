@@ -17,6 +17,7 @@ from datetime import date
 from pathlib import Path
 
 from game.errors import LogError
+from game.practice_log.database.take_mark import forget_take_count
 from game.practice_log.transfer.backup import back_up
 
 FOLDER = "back-ups"
@@ -108,7 +109,8 @@ def comparable(log: Path) -> tuple[AutomaticBackUp, ...]:
 
 
 def forget_longer_back_ups(log: Path) -> None:
-    """Another log took the place of this one: that it holds less than the back-ups of before is meant."""
+    """Another log took the place of this one: that it holds less than it did, and than the back-ups, is meant."""
+    forget_take_count(log)
     with suppress(OSError):
         if automatic_back_ups(log):
             (log.parent / FOLDER / _NOT_COMPARED).touch()

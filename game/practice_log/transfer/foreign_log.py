@@ -14,8 +14,9 @@ from contextlib import closing, contextmanager
 from pathlib import Path
 
 from game.errors import LogError
+from game.message import message
 from game.practice_log.database.migrations import MIGRATIONS
-from game.practice_log.database.soundness import journal_is_foreign
+from game.practice_log.database.soundness import is_cut_off, journal_is_foreign, page_bytes_of
 from game.practice_log.database.store import APPLICATION_ID
 
 LONGEST_VALUE = 4_000_000
@@ -29,8 +30,11 @@ _MOST_MIGRATIONS = 1000
 def foreign_log(path: Path) -> Iterator[sqlite3.Connection]:
     """A connection to read a log from elsewhere by. The file and its folder stay as they are.
 
-    What stands in a journal beside it is seen too. Raises `sqlite3.Error` or `OSError` where it cannot be opened.
+    What stands in a journal beside it is seen too. Raises `LogError` for one that is cut off, `sqlite3.Error` or
+    `OSError` where it cannot be opened.
     """
+    if page_bytes_of(path) and is_cut_off(path):
+        raise LogError("backup.damaged", file=str(path), fault=message("backup.cut_off"))
     with _place_to_read(path) as (file, immutable), closing(_opened(file, immutable=immutable)) as connection:
         yield connection
 
@@ -43,6 +47,9 @@ def damaged_log(path: Path) -> Iterator[sqlite3.Connection]:
     with tempfile.TemporaryDirectory() as folder:
         copy = Path(folder) / "log.sqlite"
         shutil.copyfile(path, copy)
+        if page_bytes := page_bytes_of(copy):
+            # Of a page that is there in part, what is gone would be taken for zeros.
+            os.truncate(copy, copy.stat().st_size // page_bytes * page_bytes)
         journal = path.with_name(f"{path.name}-wal")
         if journal.is_file() and not journal_is_foreign(path):
             shutil.copyfile(journal, f"{copy}-wal")

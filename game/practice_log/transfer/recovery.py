@@ -13,6 +13,7 @@ from game.message import message
 from game.practice_log.database.in_use import not_in_use
 from game.practice_log.database.migrations import MIGRATIONS
 from game.practice_log.database.soundness import Damage, DamageKind, damage_of
+from game.practice_log.database.take_mark import takes_at_least
 from game.practice_log.transfer.automatic import AutomaticBackUp, automatic_back_ups, comparable, is_suspect
 from game.practice_log.transfer.backup import refused
 from game.practice_log.transfer.filling import write_log
@@ -58,10 +59,10 @@ def found_damage(log: Path) -> FoundDamage | None:
     """What is wrong with a log; None where nothing is, or where a game that is open plays into it: that has looked."""
     try:
         with not_in_use(log):
-            damage = damage_of(log, whole=is_suspect(log)) or _shorter(log)
+            damage = damage_of(log, whole=is_suspect(log))
+            if damage is None:
+                return _shorter(log)
     except LogError:
-        return None
-    if damage is None:
         return None
     return FoundDamage(damage=damage, back_up=next(iter(automatic_back_ups(log)), None))
 
@@ -110,18 +111,21 @@ def _made(
     return of_back_up, salvaged
 
 
-def _shorter(log: Path) -> Damage | None:
-    """Whether a back-up holds takes that the log lacks: what was written last may have stood in a journal that is gone,
-    or the whole file is.
+def _shorter(log: Path) -> FoundDamage | None:
+    """Whether the log lacks takes that were in it, or that a back-up of it holds: what was written last may have stood
+    in a journal that is gone, or the whole file is.
     """
+    takes, noted = _take_count(log), takes_at_least(log)
     most = max(comparable(log), key=lambda one: one.takes, default=None)
-    if most is None:
+    if takes is None:
         return None
-    takes = _take_count(log)
-    if takes is None or takes >= most.takes:
-        return None
-    told = message("damage.shorter", count=most.takes - takes, day=most.day)
-    return Damage(kind=DamageKind.SHORTER, told=told)
+    if most is not None and most.takes > takes:
+        told = message("damage.shorter", count=most.takes - takes, day=most.day)
+        return FoundDamage(damage=Damage(kind=DamageKind.SHORTER, told=told), back_up=most)
+    if noted > takes:
+        told = message("damage.takes_gone", count=noted - takes)
+        return FoundDamage(damage=Damage(kind=DamageKind.SHORTER, told=told), back_up=None)
+    return None
 
 
 def _take_count(log: Path) -> int | None:

@@ -4,6 +4,7 @@ import sqlite3
 from collections.abc import Callable, Collection, Iterator, Mapping
 from contextlib import contextmanager, suppress
 from datetime import datetime, timedelta
+from functools import partial
 from itertools import count
 from pathlib import Path
 from types import TracebackType
@@ -19,6 +20,7 @@ from game.message import Message, message
 from game.music.names import Spelling
 from game.practice_log.database.identity import Identity
 from game.practice_log.database.store import open_store
+from game.practice_log.database.take_mark import keep_take_count
 from game.practice_log.queries.take_queries import unfinished_takes
 from game.practice_log.rows.entry_rows import About, us_of
 from game.practice_log.rows.log_records import HelpGiven, LoggedTake, NameGiven, RawTake, TakeBegun, TakeEnded
@@ -99,7 +101,7 @@ class PracticeLog:
     ) -> None:
         self.device, self._before = device, before
         self._open = opener or (lambda: open_store(path, now_utc=now()))
-        self._writer = Writer(self._open)
+        self._writer = Writer(self._open, partial(keep_take_count, path))
         self._handles = count(1)
         # Where the system has none left at the end, this one is for the file of what could not be written.
         self._spare = SpareHandle()

@@ -14,7 +14,7 @@ from queue import Empty, SimpleQueue
 from game.errors import LogError
 from game.message import Message, message
 from game.practice_log.database.migrations import transaction
-from game.practice_log.writing.entries import BeginTake, ContinueTake, Entry, Numbers, ReopenTake, Rescued
+from game.practice_log.writing.entries import BeginTake, ContinueTake, EndTake, Entry, Numbers, ReopenTake, Rescued
 
 COMMIT_AFTER_S = 0.15
 """How long entries are collected before they are committed: with the commit itself, under a quarter of a second."""
@@ -49,10 +49,16 @@ class _Mark:
 
 
 class Writer:
-    """Writes entries in order. `open_store` is called on the writer's own thread, again after a fault."""
+    """Writes entries in order. `open_store` is called on the writer's own thread, again after a fault; `take_written`
+    there, too, whenever takes began or ended and are in the file.
+    """
 
-    def __init__(self, open_store: Callable[[], sqlite3.Connection]) -> None:
-        self._open_store = open_store
+    def __init__(
+        self,
+        open_store: Callable[[], sqlite3.Connection],
+        take_written: Callable[[sqlite3.Connection], None] = lambda _: None,
+    ) -> None:
+        self._open_store, self._take_written = open_store, take_written
         self._queue: SimpleQueue[Entry | _Mark] = SimpleQueue()
         self._connection: sqlite3.Connection | None = None
         self._waiting: list[Entry] = []
@@ -187,6 +193,8 @@ class Writer:
                 self._close_connection()
             return False
         self.numbers = numbers
+        if any(isinstance(entry, BeginTake | EndTake | Rescued) for entry in entries):
+            self._take_written(self._connection)
         for entry in entries:
             if isinstance(entry, BeginTake):
                 begun = entry.begun

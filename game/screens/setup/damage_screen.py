@@ -76,7 +76,7 @@ class DamageScreen(BaseScreen):
             return (*said, say("damage.working"))
         if not self.found.usable:
             said.append(say("damage.laid_aside"))
-        if self.found.back_up is None:
+        if self.found.back_up is None and not self.found.usable:
             said.append(say("damage.no_back_up"))
         return tuple(said)
 

@@ -11,7 +11,13 @@ from game.practice_log.database.migrations import MIGRATIONS
 from game.practice_log.database.store import open_store
 from game.practice_log.rows.take_rows import put_take
 from game.practice_log.transfer import foreign_log as module
-from game.practice_log.transfer.foreign_log import LONGEST_VALUE, columns_there, foreign_log, migrations_there
+from game.practice_log.transfer.foreign_log import (
+    LONGEST_VALUE,
+    columns_there,
+    damaged_log,
+    foreign_log,
+    migrations_there,
+)
 from tests.practice_log.logged_takes import DEVICE, MORNING, begun
 from tests.practice_log.transfer.hostile_files import ENDLESS, log_of, planted
 from tests.refusing import refusal
@@ -88,6 +94,31 @@ def test_text_that_is_none_is_read_with_a_sign_in_its_place(tmp_path: Path):
     )
     with foreign_log(path) as log:
         assert log.execute("SELECT x FROM t").fetchall() == [("A\N{REPLACEMENT CHARACTER}",)]
+
+
+@pytest.mark.parametrize("left", [50, -1, -4095])
+def test_a_file_whose_end_is_gone_is_refused(tmp_path: Path, left: int):
+    path = log_of(tmp_path / "a.sqlite", 3)
+    path.write_bytes(path.read_bytes()[:left])
+    with refusal(LogError, "a.sqlite is damaged .its end is missing."), foreign_log(path):
+        pass
+
+
+def test_of_a_damaged_log_a_page_that_is_there_in_part_is_not_taken_for_zeros(tmp_path: Path):
+    with sqlite3.connect(tmp_path / "a.sqlite", isolation_level=None) as log:
+        log.execute("CREATE TABLE t (x INTEGER PRIMARY KEY, y TEXT)")
+        log.execute("BEGIN")
+        log.executemany("INSERT INTO t (y) VALUES (?)", [("y" * 100,)] * 200)
+        log.execute("COMMIT")
+    log.close()
+    content = (tmp_path / "a.sqlite").read_bytes()
+    (tmp_path / "a.sqlite").write_bytes(content[:-500])
+    with damaged_log(tmp_path / "a.sqlite") as log:
+        rows = log.execute("SELECT y FROM t")
+        read = []
+        with pytest.raises(sqlite3.DatabaseError):
+            read += iter(rows.fetchone, None)
+        assert {text for (text,) in log.execute("SELECT y FROM t LIMIT 100")} == {"y" * 100}
 
 
 def test_the_migrations_of_a_log_are_told(tmp_path: Path):

@@ -11,10 +11,12 @@ from game.errors import LogError
 from game.practice_log.database.in_use import InUse
 from game.practice_log.database.soundness import DamageKind, damage_of
 from game.practice_log.database.store import open_store
+from game.practice_log.database.take_mark import keep_take_count
 from game.practice_log.rows.take_rows import put_take
-from game.practice_log.transfer.automatic import automatic_back_ups, make_back_up
+from game.practice_log.transfer.automatic import automatic_back_ups, forget_longer_back_ups, make_back_up
 from game.practice_log.transfer.backup import checked_take_count
 from game.practice_log.transfer.recovery import found_damage, recover
+from game.text.catalogue import tell
 from tests.practice_log.logged_takes import DEVICE, begun
 from tests.practice_log.transfer.damaged_files import cut_off, first_page_of, flip
 from tests.practice_log.transfer.hostile_files import ENDLESS, log_of, planted
@@ -64,6 +66,19 @@ def test_a_log_that_is_gone_or_lacks_takes_of_the_back_up_is_found_and_can_be_us
     found = found_damage(log)
     assert (found.damage.kind, found.usable) == (DamageKind.SHORTER, True)
     assert dict(found.damage.told.values)["count"] == 3 - (left or 0)
+
+
+def test_takes_that_were_in_the_log_and_in_no_back_up_are_missed_too(log: Path):
+    """As where the journal is gone: what is left hangs together."""
+    with closing(open_store(log, now_utc=NOW)) as connection:
+        keep_take_count(log, connection)
+    log.unlink()
+    log_of(log, 4)
+    found = found_damage(log)
+    assert (found.damage.kind, found.usable, found.back_up) == (DamageKind.SHORTER, True, None)
+    assert tell(found.damage.told) == "the practice log lacks 1 take that was written to it"
+    forget_longer_back_ups(log)
+    assert found_damage(log) is None
 
 
 def test_of_a_damaged_log_what_can_be_read_takes_its_place_and_its_bytes_are_kept(log: Path):
