@@ -21,6 +21,7 @@ from game.practice_log.database.in_use import not_in_use
 from game.practice_log.rows.one_player import ids_in_log
 from game.practice_log.transfer.erased import is_mark, mark_erased
 from game.practice_log.transfer.packed_player import exports_of
+from game.practice_log.transfer.shared_folder import player_folder
 
 _EVERYBODYS = ("library", "players", "players.json")
 """What lies in the first player's folders and is not theirs."""
@@ -31,8 +32,8 @@ _HELD = ".in-use"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PlayerFiles:
-    """What there is of a player: the ids by which they are known, their files and folders on this computer, and their
-    files in the folder `shared`, where that was asked for too. `player` is None for one who is only there.
+    """What there is of a player: the ids by which they are known, their files and folders on this computer, and those
+    in the folder `shared`, where that was asked for too. `player` is None for one who is only there.
     """
 
     player: Profile | None
@@ -44,8 +45,8 @@ class PlayerFiles:
     @property
     def files(self) -> tuple[Path, ...]:
         """Each file, those in folders too."""
-        inside = (file for path in self.paths for file in (path, *sorted(path.rglob("*"))))
-        return (*(file for file in inside if file.is_symlink() or file.is_file()), *self.in_shared)
+        inside = (file for path in (*self.paths, *self.in_shared) for file in (path, *sorted(path.rglob("*"))))
+        return tuple(file for file in inside if file.is_symlink() or file.is_file())
 
 
 def player_files(wanted: str, shared: Path | None = None) -> PlayerFiles:
@@ -98,7 +99,12 @@ def _erase_shared(found: PlayerFiles, day: date) -> None:
 
 
 def _in_shared(shared: Path | None, ids: frozenset[UUID]) -> tuple[Path, ...]:
-    return () if shared is None else tuple(exports_of(shared, ids))
+    """The folders into which their computers write, and exports that somebody laid there."""
+    if shared is None:
+        return ()
+    folders = [folder for folder in (player_folder(shared, uuid) for uuid in sorted(ids)) if folder.is_dir()]
+    laid_there = (file for file in exports_of(shared, ids) if not any(folder in file.parents for folder in folders))
+    return (*folders, *laid_there)
 
 
 def _ids(player: Profile) -> frozenset[UUID]:

@@ -6,6 +6,7 @@ import shutil
 from contextlib import closing
 from datetime import date
 from pathlib import Path
+from uuid import UUID
 
 import pytest
 
@@ -19,9 +20,11 @@ from game.player.session import open_session
 from game.practice_log.database.in_use import InUse
 from game.practice_log.database.opening import log_owner, opened_log
 from game.practice_log.transfer.backup import back_up
-from game.practice_log.transfer.erased import is_erased
+from game.practice_log.transfer.erased import is_erased, is_mark
+from game.practice_log.transfer.exchange import exchange
 from game.practice_log.transfer.export import write_export
 from game.practice_log.transfer.restoring import restore
+from game.practice_log.transfer.shared_folder import player_folder, remember_shared
 from tests.practice_log.logged_takes import MORNING
 from tests.practice_log.old_logs.unpacking import FACTS, unpacked
 from tests.refusing import refusal
@@ -177,12 +180,18 @@ def test_nobody_is_erased_by_a_name_or_an_id_that_nobody_has(grace, wanted):
 
 @pytest.fixture
 def shared(first, grace, tmp_path):
-    """A folder in which lie exports of both players, and what is nobody's business."""
+    """A folder that both players share their logs through, in which lie exports of theirs, and what is nobody's
+    business.
+    """
     folder = tmp_path / "shared"
     (folder / "below").mkdir(parents=True)
     for player, name in ((first, "ada.zip"), (grace, "below/grace.zip"), (grace, "grace.zip")):
         with opened_log(player.log_path) as log:
             write_export(log, log_owner(log, player.log_path, ""), folder / name, now=MORNING)
+    remember_shared(first.folder, folder)
+    remember_shared(grace.folder, folder)
+    for player in (first, grace):
+        assert exchange(player.log_path, now=MORNING).written
     (folder / "notes.txt").write_text("What I wanted to say.")
     (folder / "broken.zip").write_bytes(b"PK no zip")
     return folder
@@ -190,10 +199,15 @@ def shared(first, grace, tmp_path):
 
 def test_a_player_is_erased_from_a_shared_folder_too_and_nobody_else_is(shared):
     found = player_files("Grace", shared)
-    assert set(found.in_shared) == {shared / "grace.zip", shared / "below" / "grace.zip"} < set(found.files)
+    shares = player_folder(shared, *found.ids)
+    assert set(found.in_shared) == {shares, shared / "grace.zip", shared / "below" / "grace.zip"}
+    of_all = {path for path in shared.rglob("*") if path.is_file()}
+    gone = {path for path in found.files if path.is_relative_to(shared)}
+    assert any(path.is_relative_to(shares) for path in gone)
     erase_player(found, DAY)
-    left = {path.name for path in shared.rglob("*") if path.is_file()}
-    assert {name for name in left if not name.startswith("erased-")} == {"ada.zip", "notes.txt", "broken.zip"}
+    left = {path for path in shared.rglob("*") if path.is_file()}
+    assert {path for path in left if not is_mark(path)} == of_all - gone
+    assert list((shared / "homefret").iterdir())
     assert all(is_erased(folder, uuid) for uuid in found.ids for folder in (shared, user_data()))
     assert players() == (first_player(),)
 
@@ -205,6 +219,15 @@ def test_without_being_asked_to_nothing_goes_from_anywhere_else(shared):
     assert not any(is_erased(shared, uuid) for uuid in found.ids)
 
 
+def test_a_computer_that_still_has_their_log_no_longer_shares_it(shared, grace, tmp_path):
+    other = tmp_path / "other computer"
+    shutil.copytree(grace.folder, other)
+    erase_player(player_files("Grace", shared), DAY)
+    with refusal(LogError, "erased"):
+        exchange(other / "practice.sqlite", now=MORNING)
+    assert not player_folder(shared, UUID(*FACTS["two_weeks"]["players"])).exists()
+
+
 def test_whoever_is_only_in_the_shared_folder_is_erased_there_by_their_id(shared, grace):
     ids = player_files("Grace").ids
     erase_player(player_files("Grace"), DAY)
@@ -212,6 +235,7 @@ def test_whoever_is_only_in_the_shared_folder_is_erased_there_by_their_id(shared
     assert found.player is None
     erase_player(found, DAY)
     assert not list(shared.rglob("grace.zip"))
+    assert not player_folder(shared, *ids).exists()
     with refusal(PlayerError, "nobody yet"):
         player_files(str(*ids), shared)
     assert not grace.folder.exists()

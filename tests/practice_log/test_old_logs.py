@@ -10,6 +10,8 @@ import msgspec
 import pytest
 
 from game.clock import HandClock
+from game.music.passage import passages_of
+from game.music.written import written_out
 from game.player import player_coach, player_notes
 from game.player.profiles import Profile
 from game.player.session import open_session
@@ -19,6 +21,7 @@ from game.practice_log.queries.figures import figures_of
 from game.practice_log.queries.take_queries import takes_between
 from game.practice_log.rows.entry_rows import us_of
 from game.report.report_files import reports_of
+from game.tunes.library.library import open_entry, shipped_entries
 from tests.fixtures_of_november.november import lost
 from tests.practice_log.old_logs.unpacking import FACTS, LOG, NAMES, known_then, unpacked
 
@@ -184,6 +187,23 @@ def test_the_takes_of_each_day_are_theirs_whatever_id_they_had(carried):
 
 def taken_by(player):
     return sum(FACTS["third_computer"]["players"][player]["met"].values())
+
+
+def test_what_they_earned_on_every_computer_is_theirs(carried):
+    """As if one player had played all of it on one computer."""
+    known = known_then("third_computer", "as one")
+    assert lost(known["coach"], plain(player_coach.FOLD.pack(carried.coach.state))) == []
+    assert lost(known["notes"], plain(player_notes.FOLD.pack(carried.notes.mastery))) == []
+
+
+def test_how_often_they_met_bars_is_counted_over_all_computers(carried):
+    met = FACTS["third_computer"]["as one"]["met"]
+    assert {title: carried.log.sighting(first_of(title)).nth - 1 for title in met} == met
+
+
+def first_of(title):
+    (entry,) = (entry for entry in shipped_entries() if entry.title == title)
+    return passages_of(written_out(open_entry(entry)))[0]
 
 
 @pytest.mark.parametrize("name", NAMES)
