@@ -10,7 +10,6 @@ from datetime import datetime
 from pathlib import Path
 from uuid import UUID
 
-from game.clock import wall_time
 from game.errors import LogError
 from game.practice_log.database.identity import Identity
 from game.practice_log.database.own_device import own_device
@@ -93,7 +92,7 @@ def main(log: Path) -> int:
     if hasattr(os, "nice"):
         os.nice(10)
     try:
-        exchange(log, now=wall_time())
+        exchange(log, now=datetime.now().astimezone())
     except LogError:
         return 1
     return 0
