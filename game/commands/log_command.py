@@ -1,20 +1,33 @@
-"""`homefret log`: what the practice log holds; back-up, restore, and export for the teacher."""
+"""`homefret log`: what the practice log holds; back-up, restore, export for the teacher, gathering and sharing."""
 
 import argparse
+from collections.abc import Iterable
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
 
+import msgspec
+
+from game.clock import wall_time
 from game.commands.answers.log_answer import LogAnswer
+from game.commands.day_option import day_given
+from game.commands.log_words import gathered_answer, gathered_in_words, in_words, log_answer
 from game.commands.player_option import add_player_word, player_from
 from game.commands.printing import add_json_flag, print_json
+from game.errors import LogError
 from game.message import Message, message
 from game.player.profiles import Profile
 from game.practice_log.database.opening import log_owner, opened_log
-from game.practice_log.transfer.backup import back_up, checked_take_count
-from game.practice_log.transfer.export import write_export
+from game.practice_log.transfer.backup import back_up
+from game.practice_log.transfer.exchange import exchange
+from game.practice_log.transfer.export import Exported, write_export
+from game.practice_log.transfer.gather import Gathered, gather
 from game.practice_log.transfer.restoring import restore
+from game.practice_log.transfer.shared_folder import remember_shared
 from game.text.catalogue import say, tell
+
+Done = tuple[LogAnswer, Iterable[Message]]
+"""The answer, and what is said of it to people, a line each."""
 
 
 def add_parser(subparsers: Any) -> None:
@@ -25,6 +38,11 @@ def add_parser(subparsers: Any) -> None:
     what.add_argument("--back-up", type=Path, metavar=file, help=say("command.log.back_up"))
     what.add_argument("--restore", type=Path, metavar=file, help=say("command.log.restore"))
     what.add_argument("--export", type=Path, metavar=packed, help=say("command.log.export"))
+    what.add_argument("--gather", type=Path, nargs="+", metavar=file, help=say("command.log.gather"))
+    what.add_argument("--share", metavar=say("metavar.folder"), help=say("command.log.share"))
+    parser.add_argument("--since", type=day_given, metavar=say("metavar.day"), help=say("command.log.since"))
+    parser.add_argument("--without-notes", action="store_true", help=say("command.log.without_notes"))
+    parser.add_argument("--as-one", action="store_true", help=say("command.log.as_one"))
     add_player_word(parser)
     add_json_flag(parser)
     parser.set_defaults(run=run)
@@ -32,44 +50,82 @@ def add_parser(subparsers: Any) -> None:
 
 def run(args: argparse.Namespace) -> int:
     """Do what was asked and say so; raises `HomefretError` for what the user can mend."""
+    _refuse_alone(args)
     answer, said = _done(args, player_from(args))
     if args.json:
         print_json(answer)
     else:
-        print(tell(said))
+        for line in said:
+            print(tell(line))
     return 0
 
 
-def _done(args: argparse.Namespace, player: Profile) -> tuple[LogAnswer, Message]:
+def _refuse_alone(args: argparse.Namespace) -> None:
+    """Words that go with another one mean nothing without it."""
+    pairs = (
+        ("--since", args.since, "--export", args.export),
+        ("--without-notes", args.without_notes, "--export", args.export),
+        ("--as-one", args.as_one, "--gather", args.gather or args.share),
+    )
+    for word, given, goes_with, other in pairs:
+        if given and not other:
+            raise LogError("command.log.only_with", word=word, **{"with": goes_with})
+
+
+def _done(args: argparse.Namespace, player: Profile) -> Done:
     log = player.log_path
     if args.back_up:
         return _backed_up(log, args.back_up)
     if args.restore:
         return _restored(log, args.restore)
     if args.export:
-        return _exported(log, player, args.export)
-    takes = checked_take_count(log) if log.exists() else 0
-    return LogAnswer(log=str(log), takes=takes), message("command.log.takes", count=takes, log=log)
+        return _exported(log, player, args.export, Exported(since=args.since, with_notes=not args.without_notes))
+    if args.gather:
+        return _gathered(log, gather(log, args.gather, now=wall_time(), as_one=args.as_one))
+    if args.share is not None:
+        return _shared(log, args.share, as_one=args.as_one)
+    answer = log_answer(log)
+    return answer, in_words(answer)
 
 
-def _backed_up(log: Path, copy: Path) -> tuple[LogAnswer, Message]:
+def _backed_up(log: Path, copy: Path) -> Done:
     takes = back_up(log, copy)
     said = message("command.log.backed_up", count=takes, file=copy)
-    return LogAnswer(log=str(log), takes=takes, file=str(copy)), said
+    return msgspec.structs.replace(log_answer(log), takes=takes, file=str(copy)), [said]
 
 
-def _restored(log: Path, copy: Path) -> tuple[LogAnswer, Message]:
+def _restored(log: Path, copy: Path) -> Done:
     takes, kept = restore(copy, log, now_utc=datetime.now(UTC))
-    answer = LogAnswer(log=str(log), takes=takes, file=str(copy), kept=str(kept) if kept else None)
+    answer = msgspec.structs.replace(log_answer(log), takes=takes, file=str(copy), kept=str(kept) if kept else None)
     if kept is None:
-        return answer, message("command.log.restored", count=takes, file=copy)
-    return answer, message("command.log.restored_over_another", count=takes, file=copy, kept=kept)
+        return answer, [message("command.log.restored", count=takes, file=copy)]
+    return answer, [message("command.log.restored_over_another", count=takes, file=copy, kept=kept)]
 
 
-def _exported(log: Path, player: Profile, out: Path) -> tuple[LogAnswer, Message]:
+def _exported(log: Path, player: Profile, out: Path, what: Exported) -> Done:
     with opened_log(log) as connection:
         meant = log_owner(connection, log, player.name)
-        contents = write_export(connection, meant, out, now=datetime.now().astimezone())
+        contents = write_export(connection, meant, out, now=wall_time(), what=what)
     takes = contents.rows["take"]
-    answer = LogAnswer(log=str(log), takes=takes, file=str(out), contents=contents)
-    return answer, message("command.log.exported", count=takes, file=out)
+    answer = msgspec.structs.replace(log_answer(log), takes=takes, file=str(out), contents=contents)
+    return answer, [message("command.log.exported", count=takes, file=out)]
+
+
+def _gathered(log: Path, gathered: Gathered) -> Done:
+    if gathered.faults and not gathered.files:
+        raise LogError(gathered.faults[0])
+    answer = msgspec.structs.replace(log_answer(log), gathered=gathered_answer(gathered))
+    return answer, gathered_in_words(gathered)
+
+
+def _shared(log: Path, folder: str, *, as_one: bool) -> Done:
+    """Shared through a folder from now on, and at once; through none where no folder is named."""
+    remember_shared(log.parent, Path(folder) if folder.strip() else None)
+    exchanged = exchange(log, now=wall_time(), as_one=as_one)
+    if exchanged is None:
+        return msgspec.structs.replace(log_answer(log), shared=None), [message("command.log.shared_no_longer")]
+    answer = msgspec.structs.replace(
+        log_answer(log), shared=str(exchanged.folder), gathered=gathered_answer(exchanged.gathered)
+    )
+    said = [message("command.log.shared", folder=exchanged.folder), *gathered_in_words(exchanged.gathered)]
+    return answer, said

@@ -15,6 +15,7 @@ from tests.fixtures_of_november.cases import MISTAKES
 from tests.fixtures_of_november.november import laid_out
 
 _NO_WORDS = (
+    r"\b[0-9a-f]{8}-[0-9a-f-]{27}\b|\b[0-9a-f]{32}\b",  # ids and fingerprints
     r"\{?[\w/.\\{}-]*\.(zip|mid|html|toml|sqlite|json|musicxml|abc|txt|png)\b",  # files
     r"\{(data|here|out|tunes)\}\S*",  # folders, as the desk of November calls them
     r"--?[a-z][a-z-]*",  # options
@@ -26,7 +27,7 @@ _SYSTEM = ("No such file or directory", "File is not a zip file", "file is not a
 _TITLES = (
     "Ode to Joy", "Rain on the Boathouse", "The Heron's Pocket", "Au clair de la lune", "Amazing Grace", "ferry",
     "Ah! vous dirai-je, Maman", "In the Hall of the Mountain King", "made up for these files", "my waltz", "Möwe",
-    "Fink",
+    "Fink", "the old laptop",
 )  # fmt: skip
 _TYPED = {
     *COMMANDS, "standard", "drop-d", "half-step-down", "whole-step-down", "dadgad", "open-g", "guitar", "concert",
