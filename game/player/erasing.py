@@ -22,6 +22,7 @@ from game.practice_log.rows.one_player import ids_in_log
 from game.practice_log.transfer.erased import is_mark, mark_erased
 from game.practice_log.transfer.packed_player import exports_of
 from game.practice_log.transfer.shared_folder import player_folder
+from game.practice_log.writing.rescue import rescue_files
 
 _EVERYBODYS = ("library", "players", "players.json")
 """What lies in the first player's folders and is not theirs."""
@@ -103,7 +104,7 @@ def _in_shared(shared: Path | None, ids: frozenset[UUID]) -> tuple[Path, ...]:
     if shared is None:
         return ()
     folders = [folder for folder in (player_folder(shared, uuid) for uuid in sorted(ids)) if folder.is_dir()]
-    laid_there = (file for file in exports_of(shared, ids) if not any(folder in file.parents for folder in folders))
+    laid_there = (file for file in exports_of(shared, ids) if not any(_lies_in(file, folder) for folder in folders))
     return (*folders, *laid_there)
 
 
@@ -114,14 +115,26 @@ def _ids(player: Profile) -> frozenset[UUID]:
 
 def _paths(player: Profile) -> Iterator[Path]:
     """The files and folders that belong to nobody else."""
-    if player.folder != first_player().folder:
-        both = dict.fromkeys((player.folder, player.settings_path.parent))
-        yield from (folder for folder in both if folder.is_dir())
-        return
+    inside = tuple(_folders(player) if player.folder != first_player().folder else _of_the_first())
+    yield from inside
+    # What could not be written beside the log lies elsewhere.
+    yield from (file for file in rescue_files(player.log_path) if not any(_lies_in(file, path) for path in inside))
+
+
+def _folders(player: Profile) -> Iterator[Path]:
+    both = dict.fromkeys((player.folder, player.settings_path.parent))
+    yield from (folder for folder in both if folder.is_dir())
+
+
+def _of_the_first() -> Iterator[Path]:
     for folder in dict.fromkeys((user_data(), user_settings().parent)):
         for path in sorted(folder.iterdir()) if folder.is_dir() else ():
             if path.name not in _EVERYBODYS and not is_mark(path):
                 yield path
+
+
+def _lies_in(file: Path, path: Path) -> bool:
+    return path == file or path in file.parents
 
 
 def _remove(path: Path) -> None:

@@ -19,13 +19,16 @@ from game.player.profiles import add_player, chosen_player, first_player, player
 from game.player.session import open_session
 from game.practice_log.database.in_use import InUse
 from game.practice_log.database.opening import log_owner, opened_log
+from game.practice_log.rows.entry_rows import About
 from game.practice_log.transfer.backup import back_up
 from game.practice_log.transfer.erased import is_erased, is_mark
 from game.practice_log.transfer.exchange import exchange
 from game.practice_log.transfer.export import write_export
 from game.practice_log.transfer.restoring import restore
 from game.practice_log.transfer.shared_folder import player_folder, remember_shared
-from tests.practice_log.logged_takes import MORNING
+from game.practice_log.writing import rescue
+from game.practice_log.writing.entries import AddFact
+from tests.practice_log.logged_takes import DEVICE, MORNING, PLAYER
 from tests.practice_log.old_logs.unpacking import FACTS, unpacked
 from tests.refusing import refusal
 
@@ -137,6 +140,27 @@ class Playing(InUse):
 
     def close(self):
         self.end()
+
+
+def test_what_could_not_be_written_beside_the_log_goes_from_wherever_it_lies(first, grace, monkeypatch):
+    def refused(folder, stem, content):
+        if folder == grace.folder:
+            raise OSError(28, "No space left on device")
+        return write(folder, stem, content)
+
+    write = rescue._write
+    monkeypatch.setattr(rescue, "_write", refused)
+    fact = AddFact(PLAYER, DEVICE, MORNING, About.OPENED_TUNE, {"tune": "a"})
+    elsewhere = rescue.write_rescue(grace.log_path, [fact], now=MORNING)
+    beside = rescue.write_rescue(first.log_path, [fact], now=MORNING)
+    assert elsewhere.parent == Path.home()
+    found = player_files("Grace")
+    assert found.files.count(elsewhere) == 1
+    erase_player(found, DAY)
+    assert not elsewhere.exists()
+    assert beside.exists()
+    others = player_files(next(iter(FACTS["third_computer"]["players"])))
+    assert others.files.count(beside) == 1
 
 
 def test_what_cannot_be_removed_is_told_and_erasing_again_goes_on_from_there(grace, monkeypatch):

@@ -62,17 +62,21 @@ class LeftByEarlierRuns:
 
 
 def left_by_earlier_runs(log: Path) -> LeftByEarlierRuns:
-    """Look for what earlier runs could not write. A file of somebody else's is none."""
-    found = []
-    for folder, stem in _places(log):
-        with suppress(OSError):
-            found += [path for path in folder.glob(f"{stem}*{_ENDING}") if _is_ours(path)]
-    found.sort(key=lambda path: path.stem.rpartition("-")[2])
-    read = [(path, _read(path)) for path in found]
+    """Look for what earlier runs could not write."""
+    read = [(path, _read(path)) for path in rescue_files(log)]
     return LeftByEarlierRuns(
         entries=tuple(one for _, one in read if one is not None),
         unreadable=tuple(path for path, one in read if one is None),
     )
+
+
+def rescue_files(log: Path) -> tuple[Path, ...]:
+    """The files that earlier runs left for a log, the oldest first. A file of somebody else's is none."""
+    found: list[Path] = []
+    for folder, stem in _places(log):
+        with suppress(OSError):
+            found += [path for path in folder.glob(f"{stem}*{_ENDING}") if _is_ours(path)]
+    return tuple(sorted(found, key=lambda path: path.stem.rpartition("-")[2]))
 
 
 def _places(log: Path) -> Iterator[tuple[Path, str]]:
