@@ -4,7 +4,7 @@
 """
 
 import shutil
-from datetime import date, datetime
+from datetime import UTC, date, datetime
 
 import msgspec
 import pytest
@@ -15,16 +15,22 @@ from game.music.written import written_out
 from game.player import player_coach, player_notes
 from game.player.profiles import Profile
 from game.player.session import open_session
-from game.practice_log.database.opening import opened_log
+from game.practice_log.database.opening import log_owner, opened_log
 from game.practice_log.database.own_device import own_device
 from game.practice_log.queries.figures import figures_of
 from game.practice_log.queries.take_queries import takes_between
 from game.practice_log.rows.entry_rows import us_of
+from game.practice_log.transfer.exchange import exchange
+from game.practice_log.transfer.export import write_export
+from game.practice_log.transfer.gather import gather
+from game.practice_log.transfer.log_fingerprint import fingerprint
+from game.practice_log.transfer.shared_folder import remember_shared
 from game.report.report_files import reports_of
 from game.tunes.library.library import open_entry, shipped_entries
 from tests.fixtures_of_november.november import lost
 from tests.practice_log.old_logs.unpacking import FACTS, LOG, NAMES, known_then, unpacked
 
+NOON = datetime(2026, 11, 30, 12, tzinfo=UTC)
 ONE_PLAYER = ("two_weeks", "first_computer", "interrupted")
 TAKES = """
 SELECT device.uuid, number, started_utc, title, stage, tempo_bpm,
@@ -226,6 +232,36 @@ def test_a_damaged_identity_is_made_again_and_the_copied_device_is_another(tmp_p
     assert lost(known["coach"], plain(player_coach.FOLD.pack(session.coach.state))) == []
     assert str(own_device(folder).uuid) not in FACTS["damaged"]["devices"]
     session.close()
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_all_of_it_travels_as_an_export_to_a_computer_on_which_nobody_played(name, tmp_path):
+    here, there = unpacked(name, tmp_path / "here"), tmp_path / "there"
+    with opened_log(here / LOG) as log:
+        player = log_owner(log, here / LOG, "")
+        write_export(log, player, tmp_path / "all.zip", now=NOON)
+        told = fingerprint(log)
+    gathered = gather(there / LOG, [tmp_path / "all.zip"], now=NOON)
+    assert (gathered.faults, gathered.came.left_out, gathered.came.kept) == ([], 0, 0)
+    with opened_log(there / LOG) as log:
+        assert fingerprint(log) == told
+        assert log_owner(log, there / LOG, "") == player
+
+
+def test_two_computers_that_a_log_was_carried_between_know_the_same_after_sharing(tmp_path):
+    homes = [unpacked(name, tmp_path / name) for name in ("first_computer", "third_computer")]
+    (tmp_path / "cloud").mkdir()
+    for home in homes:
+        remember_shared(home, tmp_path / "cloud")
+    for home in (*homes, *homes):
+        assert exchange(home / LOG, now=NOON).gathered.faults == []
+    told = []
+    for home in homes:
+        session = seated(home)
+        with session.log.reading() as log:
+            told.append((fingerprint(log), plain(player_coach.FOLD.pack(session.coach.state))))
+        session.close()
+    assert told[0] == told[1]
 
 
 @pytest.mark.parametrize("handed", ["two_weeks.zip", "two_weeks.sqlite"])

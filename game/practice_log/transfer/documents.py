@@ -321,7 +321,7 @@ class JudgementLine(_Line, frozen=True, tag="judgement", omit_defaults=True):
 
 
 class DecisionMade(_Plain, frozen=True):
-    """What the coach said."""
+    """What the coach said. `to_review` are numbers of notes."""
 
     passage: Key
     offer: OfferWord
@@ -331,7 +331,7 @@ class DecisionMade(_Plain, frozen=True):
     reason: Text
     settling: bool
     earned: list[MarkWord]
-    to_review: list[Key]
+    to_review: list[Count]
 
 
 class CoachLine(_Line, frozen=True, tag="coach", omit_defaults=True):
