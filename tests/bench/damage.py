@@ -1,8 +1,9 @@
 """Two hundred damaged logs and a hundred hostile files: `python -m tests.bench.damage [logs|exports] [--first N]`.
 
 Each is met by a process of its own: a log as the game meets it at the start and as the player lets it be put right by
-the newest back-up and what can be read; a file as a teacher's report reads it. Targets: none crashes, hangs (30 s) or
-takes over 500 MB, its children included. The last column counts takes that are gone and of which nothing was said.
+the newest back-up and what can be read; a file as a teacher's report reads it, and as a player gathers it. Targets:
+none crashes, hangs (30 s) or takes over 500 MB, its children included. The last column but one counts takes that are
+gone and of which nothing was said.
 
     python -m tests.bench.damage start FOLDER       a start beside a damaged log
     python -m tests.bench.damage read FILE          a report of a file
@@ -145,17 +146,28 @@ def count_of(session) -> int:
 
 
 def read(path: Path) -> dict:
-    """A teacher's report of one file."""
-    from game.errors import HomefretError
+    """A teacher's report of one file, and a player who gathers it."""
+    from game.clock import wall_time
+    from game.practice_log.transfer.gather import gather
     from game.report.report_files import reports_of
+
+    with tempfile.TemporaryDirectory() as home:
+        told = [
+            refusal_of(lambda: list(reports_of(path))),
+            refusal_of(lambda: gather(Path(home) / LOG, [path], now=wall_time())),
+        ]
+    return {"said": " and ".join(dict.fromkeys(told)), "failed": "several lines" in told}
+
+
+def refusal_of(act) -> str:
+    from game.errors import HomefretError
     from game.text.catalogue import tell
 
     try:
-        reports = list(reports_of(path))
+        act()
     except HomefretError as error:
-        lines = tell(error.message).splitlines()
-        return {"said": error.message.key if len(lines) == 1 else "several lines", "failed": len(lines) != 1}
-    return {"said": f"{len(reports)} read"}
+        return error.message.key if len(tell(error.message).splitlines()) == 1 else "several lines"
+    return "read"
 
 
 def peak_mb() -> int:

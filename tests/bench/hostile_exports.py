@@ -9,6 +9,9 @@ from contextlib import closing
 from functools import partial
 from pathlib import Path
 
+from game.practice_log.database.store import open_store
+from game.practice_log.transfer.export import write_export
+from tests.practice_log.logged_takes import MORNING, PLAYER
 from tests.practice_log.transfer.hostile_files import (
     ENDLESS,
     bomb,
@@ -29,6 +32,24 @@ def bombed(member: str, line: bytes, times: int, path: Path) -> Path:
 
 def changed(member: str, content: bytes, path: Path) -> Path:
     return packed_up(path.with_name("b.zip"), members_of(path) | {member: content})
+
+
+def documents_of(path: Path) -> dict[str, bytes]:
+    """An export of today, taken apart."""
+    with closing(open_store(log_of(path, 5), now_utc=MORNING)) as log:
+        write_export(log, PLAYER, path.with_name("a.zip"), now=MORNING)
+    with zipfile.ZipFile(path.with_name("a.zip")) as archive:
+        return {name: archive.read(name) for name in archive.namelist()}
+
+
+def documents_changed(content: bytes, path: Path) -> Path:
+    return packed_up(path.with_name("b.zip"), documents_of(path) | {"entries.jsonl": content})
+
+
+def bombed_documents(times: int, path: Path) -> Path:
+    members = documents_of(path)
+    line = members["entries.jsonl"].splitlines(keepends=True)[-1]
+    return bomb(path.with_name("b.zip"), members, member="entries.jsonl", line=line, times=times // len(line) * 50)
 
 
 def told(fields: dict, path: Path) -> Path:
@@ -199,11 +220,13 @@ BOMBS = (
 )
 MAKERS: tuple[tuple[str, Callable[..., Path], list[tuple]], ...] = (
     ("a bomb", bombed, [(*bomb, times) for bomb in BOMBS for times in (20_000_000, 200_000_000)]),
+    ("a bomb of documents", bombed_documents, [(5_000_000,), (50_000_000,)]),
     ("an endless line", bombed, [("take.jsonl", line, 50_000_000) for line in (b" ", b"[[[[", b"1", b'"x')]),
     ("a million members", many_members, [(100_000,), (1_000_000,)]),
     ("lying sizes", lying_sizes, [(0,), (100,), (2**31,), (2**32 - 2,)]),
-    ("rows that are none", changed, [("verdict.jsonl", row) for row in ROWS]),
-    ("contents that are none", changed, [("contents.json", row) for row in ROWS]),
+    ("rows that are none", changed, [("verdict.jsonl", row) for row in ROWS[:10]]),
+    ("documents that are none", documents_changed, [(row,) for row in ROWS[:10]]),
+    ("contents that are none", changed, [("contents.json", row) for row in ROWS[:8]]),
     ("contents that lie", told, [(fields,) for fields in TOLD]),
     ("cut off", cut, [(0.01,), (0.5,), (0.99,)]),
     ("bytes changed", bytes_changed, [(number / 6,) for number in range(6)]),

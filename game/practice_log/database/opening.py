@@ -11,6 +11,7 @@ from game.practice_log.database.identity import Identity
 from game.practice_log.database.migrations import transaction
 from game.practice_log.database.own_device import own_device
 from game.practice_log.database.own_player import own_player, players_with_entries
+from game.practice_log.database.soundness import schema_damage
 from game.practice_log.database.store import open_store
 from game.practice_log.rows.entry_rows import Recorded
 from game.practice_log.rows.one_player import become_one, has_several
@@ -38,6 +39,8 @@ def opened_log(path: Path) -> Iterator[sqlite3.Connection]:
     """Our own log, brought up to date where an older program wrote it. Raises `LogError` when it cannot be read."""
     if not path.exists():
         raise LogError("log.none_yet", folder=path.parent)
+    if (damage := schema_damage(path)) is not None:
+        raise LogError(damage.told)
     try:
         connection = open_own(path, now=datetime.now().astimezone())
     except (sqlite3.Error, OSError) as error:

@@ -70,6 +70,18 @@ def damage_of(log: Path, *, whole: bool = False) -> Damage | None:
         return _meaning(error)
 
 
+def schema_damage(log: Path) -> Damage | None:
+    """What stands in a log that may be in use and is not as we made it, told without going through it: of a view that
+    somebody planted nothing may ever be asked.
+    """
+    try:
+        with closing(_opened(log)) as connection:
+            found = _found(connection, go_through=False)
+    except sqlite3.Error:
+        return None
+    return found if found and found.kind is DamageKind.PLANTED else None
+
+
 def is_cut_off(log: Path) -> bool:
     """Whether the end of a file is gone. SQLite takes a very short one for an empty one, and begins anew in it; and of
     a page that is there in part it takes the rest for zeros.

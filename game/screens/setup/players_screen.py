@@ -22,7 +22,7 @@ from game.player.session import add_player_here, remember_player, switch_player
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
 from game.screens.key_hints import KeyHint, key_hints
-from game.screens.routes import Route, ToShelf
+from game.screens.routes import Route, ToDamage, ToShelf
 from game.text.catalogue import say
 from game.text.language import choose_language
 
@@ -104,7 +104,7 @@ class PlayersScreen(BaseScreen):
             except HomefretError as error:
                 self.context.say_error(error)
                 return None
-        return ToShelf()
+        return ToDamage() if self.context.session.log.damage else ToShelf()
 
     def _take_seat(self, player: Profile) -> None:
         """The chosen player plays from now on, at this desk and its devices, and at the next start too."""

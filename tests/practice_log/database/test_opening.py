@@ -15,6 +15,7 @@ from game.practice_log.database.opening import log_in_memory, log_owner, open_ow
 from game.practice_log.database.store import APPLICATION_ID, open_store
 from game.practice_log.rows.take_rows import put_take
 from tests.practice_log.logged_takes import DEVICE, MORNING, PLAYER, begun
+from tests.practice_log.transfer.hostile_files import ENDLESS, planted
 from tests.refusing import refusal
 
 BO = Identity(uuid=UUID(int=11), name="Bo")
@@ -108,3 +109,9 @@ def test_a_log_without_a_take_is_nobodys(tmp_path: Path):
     open_store(tmp_path / "practice.sqlite", now_utc=datetime.now(UTC)).close()
     with opened_log(tmp_path / "practice.sqlite") as log, refusal(LogError, "no take"):
         log_owner(log, tmp_path / "practice.sqlite", "")
+
+
+def test_our_own_log_into_which_somebody_planted_a_view_without_end_is_refused_and_nothing_asked_of_it(path: Path):
+    planted(path, "DROP TABLE entry", f"CREATE VIEW entry AS {ENDLESS}")
+    with refusal(LogError, "what Homefret did not put there: entry"), opened_log(path):
+        pass
