@@ -39,6 +39,8 @@ ALLOWED: dict[str, tuple[str, ...]] = {
     "instrument/decoding/device_names.py": ("unnamed device", "midi through"),
     "practice_log/database/schema.py": ("names given", "tunes of takes", " WHEN OLD.kind <> 'unread'"),
     "practice_log/queries/coach_events.py": ("passage opened",),
+    "practice_log/queries/summaries.py": ("take sums",),
+    "practice_log/queries/take_sightings_sql.py": ALL,
     "report/outlook.py": ("first sight", "time to find"),
     "report/report_files.py": ("signed off",),
     "practice_log/writing/rescue.py": ('{"homefret rescue": 1}', "rescue {}"),
