@@ -1,5 +1,5 @@
 """The process that brings a player's log together with the folder that their computers share, so that no frame waits
-for it: `python -m game.practice_log.transfer.share LOG`.
+for it: `python -m game.practice_log.transfer.exchange LOG`.
 """
 
 import os
@@ -10,10 +10,11 @@ from pathlib import Path
 
 from game.errors import LogError
 from game.player.player_log import PlayerLog
-from game.practice_log.transfer.shared_folder import shared_folder
+from game.practice_log.rows.one_player import ids_in_log
+from game.practice_log.transfer.shared_folder import players_there, shared_folder
 from game.practice_log.transfer.take_in import gatherings
 
-_MODULE = "game.practice_log.transfer.share"
+_MODULE = "game.practice_log.transfer.exchange"
 
 
 class GatheringProcess:
@@ -53,6 +54,18 @@ class GatheringProcess:
         if self._process is not None:
             self._process.kill()
             self._process.wait()
+
+
+def strangers_in(folder: Path, log: PlayerLog) -> bool:
+    """Whether somebody shares through a folder who is not known as the player of the log, in which something is. Into
+    a log that is empty whoever shares alone comes by themselves.
+    """
+    try:
+        there = set(players_there(folder))
+    except OSError:
+        return False
+    known = ids_in_log(log.path)
+    return bool(there - known) if known else len(there) > 1
 
 
 def _gatherings(log: PlayerLog) -> int:

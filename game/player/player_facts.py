@@ -12,9 +12,7 @@ from pathlib import Path
 from typing import Any
 
 from game.errors import LogError
-from game.lines.fingerprint import fingerprints
 from game.music.passage import Passage
-from game.music.score import Score
 from game.player.known_by_ear import tune_id
 from game.player.old_marks import OldMarks, read_old_marks
 from game.player.what_was_said import WhatWasSaid
@@ -28,9 +26,11 @@ _ABOUT = (About.OPENED_TUNE, About.KNOWN_BY_EAR, About.MET_LINE, About.HEARD, Ab
 
 
 class PlayerFacts:
-    """The facts of one player's log, which lies in `folder`. `now` tells the time on the wall."""
+    """The facts of one player's log, which lies in `folder`. `player` tells whose it is, `now` the time on the wall."""
 
-    def __init__(self, folder: Path, log: PracticeLog, player: Identity, now: Callable[[], datetime]) -> None:
+    def __init__(
+        self, folder: Path, log: PracticeLog, player: Callable[[], Identity], now: Callable[[], datetime]
+    ) -> None:
         self._folder, self._log, self._player, self._now = folder, log, player, now
         self._known: WhatWasSaid | None = None
 
@@ -60,9 +60,8 @@ class PlayerFacts:
         """The fingerprints of the fresh lines and siblings that the player has met."""
         return self._said.lines
 
-    def meet_line(self, score: Score) -> None:
-        """A line is laid on the desk."""
-        marks = fingerprints(score)
+    def meet_line(self, marks: frozenset[str]) -> None:
+        """A line of these fingerprints is laid on the desk."""
         if not marks <= self._said.lines:
             self._tell(About.MET_LINE, {"fingerprints": sorted(marks)})
 
@@ -110,7 +109,7 @@ class PlayerFacts:
         """Whether the log could be read."""
         try:
             with self._log.reading() as connection:
-                for fact in facts_about(connection, self._player.uuid, *_ABOUT):
+                for fact in facts_about(connection, self._player().uuid, *_ABOUT):
                     known.hear(fact)
         except LogError:
             return False
@@ -136,4 +135,4 @@ class PlayerFacts:
         self._record(about, content, at)
 
     def _record(self, about: About, content: Mapping[str, Any], at: datetime, *, of_file: bool = False) -> None:
-        self._log.fact(about, content, player=self._player, at=at, of_file=of_file)
+        self._log.fact(about, content, player=self._player(), at=at, of_file=of_file)

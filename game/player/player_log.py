@@ -25,6 +25,7 @@ from game.player.known_by_ear import tune_id
 from game.player.player_facts import PlayerFacts
 from game.player.profiles import LOG_FILE
 from game.practice.finished_take import Finished, FinishedNaming, FinishedTake
+from game.practice_log.database.identity import Identity
 from game.practice_log.database.in_use import InUse
 from game.practice_log.database.opening import open_own
 from game.practice_log.database.own_device import own_device
@@ -55,11 +56,19 @@ class PlayerLog:
         self._now = now
         self.damage = found_damage(self.path)
         # Of a log that is damaged, nothing is asked: who plays stands beside it, too.
-        self.player = own_player(self.path if self._usable else self.path.with_name("none"))
+        self.player = self._own_player()
         device = own_device(folder)
         self._practice_log = PracticeLog(self.path, device=device, before=device.uuids[1:], now=now, opener=self._open)
-        self.facts = PlayerFacts(folder, self._practice_log, self.player, now)
+        self.facts = PlayerFacts(folder, self._practice_log, lambda: self.player, now)
         self._in_use: InUse | None = None
+
+    def read_anew(self) -> None:
+        """Entries came into the log from elsewhere: a log in which nothing was is that of who brought them, too."""
+        self.player = self._own_player()
+        self.facts.read_anew()
+
+    def _own_player(self) -> Identity:
+        return own_player(self.path if self._usable else self.path.with_name("none"))
 
     @property
     def _usable(self) -> bool:

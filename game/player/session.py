@@ -132,7 +132,28 @@ class Session:
         from game.practice_log.transfer.shared_folder import remember_shared
 
         remember_shared(self.folder, folder)
-        self.gatherer.done_here()
+        self.gatherer.begin(self.clock.now_s())
+
+    @property
+    def strangers_share(self) -> bool:
+        """Whether somebody shares through the same folder who goes by another id than this player: this player, it may
+        be, who practised on two computers before they were brought together.
+        """
+        from game.player.gathering import strangers_in
+
+        folder = self.shared_folder
+        return folder is not None and strangers_in(folder, self.log)
+
+    def become_one(self) -> tuple[Message, ...]:
+        """Everybody who shares through the folder is this player: bring all of it together, now. Returns what
+        `begin_again` does. Raises `LogError` where it cannot be.
+        """
+        from game.practice_log.transfer.exchange import exchange
+
+        self.gatherer.stop()
+        self.log.flush()
+        exchange(self.log.path, now=self.now(), as_one=True)
+        return self.begin_again()
 
     def _start_gathering(self) -> "GatheringProcess | None":
         from game.player.gathering import start_gathering
@@ -169,7 +190,7 @@ class Session:
     def _forget(self) -> None:
         """Let all that is known be made of the log again; not while what was played is in memory only."""
         if self.log.flush():
-            self.log.facts.read_anew()
+            self.log.read_anew()
             self.coach.projection.begin_again()
             self.notes.projection.begin_again()
             self.plan.begin_again()

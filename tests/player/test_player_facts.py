@@ -79,8 +79,8 @@ def test_each_player_has_opened_their_own(log, tmp_path):
 
 
 def test_a_line_that_was_met_does_not_come_again(log):
-    log.facts.meet_line(line(1))
-    log.facts.meet_line(line(1))
+    log.facts.meet_line(fingerprints(line(1)))
+    log.facts.meet_line(fingerprints(line(1)))
     later = again(log)
     assert later.facts.met_lines == fingerprints(line(1))
     assert line(1, seen=later.facts.met_lines).bars != line(1).bars
@@ -258,7 +258,7 @@ def test_two_computers_know_the_same_when_each_has_gathered_from_the_other(tmp_p
         logs.append(sat_down(tmp_path / name, NOW + timedelta(hours=hour)))
     desk, school = logs
     desk.facts.open_tune("ode-to-joy")
-    desk.facts.meet_line(line(1))
+    desk.facts.meet_line(fingerprints(line(1)))
     desk.facts.set_known_by_ear(TUNE[0], known=True)
     school.facts.open_tune("au-clair")
     school.facts.mark_heard(TUNE[1])

@@ -5,6 +5,7 @@ from dataclasses import replace
 from random import Random
 
 from game.errors import TuneError
+from game.lines.fingerprint import fingerprints
 from game.lines.fresh_line import fresh_line
 from game.lines.levels import level_of
 from game.lines.scale import key_named
@@ -53,7 +54,7 @@ def line_request(
         score = made(facts.met_lines)
     except TuneError:
         score = made(None)
-    facts.meet_line(score)
+    facts.meet_line(fingerprints(score))
     return replace(request_for(score, neck_map), fresh=True)
 
 
@@ -65,7 +66,7 @@ def sibling_request(context: ScreenContext, request: TakeRequest, chance: Random
         score = sibling(request.passage, neck_map, seed=seed, seen=facts.met_lines)
     except TuneError:
         score = sibling(request.passage, neck_map, seed=seed)
-    facts.meet_line(score)
+    facts.meet_line(fingerprints(score))
     return replace(request_for(replace(score, composer=""), neck_map), fresh=True, planned=request.planned)
 
 

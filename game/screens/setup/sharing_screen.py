@@ -21,6 +21,7 @@ class SharingScreen(BaseScreen):
     def __init__(self, context: ScreenContext) -> None:
         super().__init__(context)
         self.chooser = FileChooser(FOLDER_COMMAND)
+        self._strangers = context.session.strangers_share
 
     def on_key(self, event: pygame.event.Event) -> Route | None:
         if event.key == pygame.K_ESCAPE:
@@ -29,6 +30,8 @@ class SharingScreen(BaseScreen):
             self._choose()
         elif event.key == pygame.K_BACKSPACE and self.context.session.shared_folder is not None:
             self._share_no_more()
+        elif event.key == pygame.K_o and self._strangers:
+            self._become_one()
         return None
 
     def on_tick(self, now_s: float) -> Route | None:  # noqa: ARG002 - what was chosen comes when it comes
@@ -36,6 +39,7 @@ class SharingScreen(BaseScreen):
             for folder in self.chooser.poll() or ():
                 self.context.session.share_through(folder)
                 self.context.say(say("sharing.chosen", folder=folder))
+                self._strangers = self.context.session.strangers_share
         except HomefretError as error:
             self.context.say_error(error)
         return None
@@ -50,9 +54,20 @@ class SharingScreen(BaseScreen):
         """What lies in the folder stays there: other computers may still lack it."""
         try:
             self.context.session.share_through(None)
+            self._strangers = False
             self.context.say(say("sharing.no_more"))
         except HomefretError as error:
             self.context.say_error(error)
+
+    def _become_one(self) -> None:
+        """Everybody who shares there is this player."""
+        try:
+            changed = self.context.session.become_one()
+            self.context.say(say("sharing.one"))
+            self.context.say_taken_over(changed)
+        except HomefretError as error:
+            self.context.say_error(error)
+        self._strangers = self.context.session.strangers_share
 
     def draw(self, surface: pygame.Surface) -> bool:
         sheet, theme = self.context.sheet, self.context.theme
@@ -64,8 +79,10 @@ class SharingScreen(BaseScreen):
         shared = say("sharing.none") if folder is None else say("sharing.through", folder=folder)
         used = draw_paragraph(surface, shared, room, Face.TEXT, sheet.text_px, theme.ink)
         below = pygame.Rect(area.left, used.bottom + sheet.px(24), area.width, sheet.px(220))
-        draw_paragraph(surface, say("sharing.why"), below, Face.ITALIC, sheet.small_px, theme.faded)
+        why = say("sharing.strangers" if self._strangers else "sharing.why")
+        draw_paragraph(surface, why, below, Face.ITALIC, sheet.small_px, theme.faded)
         stop = () if folder is None else (("keys.backspace", "keys.share_no_more"),)
-        keys = key_hints(("keys.enter", "keys.choose_folder"), *stop, ("keys.escape", "keys.back"))
+        one = (("O", "keys.all_mine"),) if self._strangers else ()
+        keys = key_hints(("keys.enter", "keys.choose_folder"), *one, *stop, ("keys.escape", "keys.back"))
         draw_key_hints(surface, keys, sheet, theme)
         return True

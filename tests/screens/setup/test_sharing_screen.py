@@ -5,6 +5,8 @@ import sys
 import pygame
 import pytest
 
+from game.player.settings import Look, Settings
+from game.practice_log.transfer.exchange import exchange
 from game.screens.choosing.file_chooser import WITHOUT_TK, FileChooser
 from game.screens.routes import ToSettings, ToSharing
 from game.text.catalogue import say
@@ -15,7 +17,8 @@ from tests.screens.table import Table
 def table(tmp_path):
     table = Table(tmp_path / "home")
     table.go(ToSharing())
-    return table
+    yield table
+    table.context.session.close()
 
 
 @pytest.fixture
@@ -106,3 +109,44 @@ def test_from_the_settings_one_key_leads_here_and_escape_back(table):
     assert table.screen_name == "SharingScreen"
     table.key(pygame.K_ESCAPE)
     assert table.screen_name == "SettingsScreen"
+
+
+def test_whoever_played_on_two_computers_before_says_that_they_are_one(table, shared, tmp_path):
+    """What was played on both is one from then on, and settings are those that were chosen last."""
+    session = table.context.session
+    session.settings_of_file = True
+    session.log.facts.open_tune("here")
+    session.log.flush()
+    other = Table(tmp_path / "other").context.session
+    other.log.facts.open_tune("there")
+    other.change_settings(Settings(look=Look.NIGHT))
+    other.share_through(shared)
+    assert other.close() is None
+    exchange(other.log.path, now=table.now())
+    choose(table, f"print('[\"{shared}\"]')")
+    hints = [key for key, _ in keys_of(table)]
+    assert "O" in hints
+    table.key(pygame.K_o)
+    assert session.log.facts.opened_tunes == {"here", "there"}
+    assert session.settings.look is Look.NIGHT
+    assert "“paper”" in table.context.window.message
+    assert "O" not in [key for key, _ in keys_of(table)]
+
+
+def test_where_nobody_else_shares_nobody_is_asked(table, shared):
+    table.context.session.log.facts.open_tune("here")
+    choose(table, f"print('[\"{shared}\"]')")
+    assert "O" not in [key for key, _ in keys_of(table)]
+    table.key(pygame.K_o)
+    assert table.screen_name == "SharingScreen"
+
+
+def keys_of(table):
+    """The keys at the foot."""
+    told = []
+    with pytest.MonkeyPatch.context() as patched:
+        patched.setattr(
+            "game.screens.setup.sharing_screen.draw_key_hints", lambda _surface, keys, *_: told.extend(keys)
+        )
+        table.app.draw()
+    return told
