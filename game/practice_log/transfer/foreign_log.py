@@ -11,6 +11,7 @@ import sqlite3
 import tempfile
 from collections.abc import Iterator
 from contextlib import closing, contextmanager
+from functools import partial
 from pathlib import Path
 
 from game.errors import LogError
@@ -80,7 +81,7 @@ def _opened(path: Path, *, immutable: bool) -> sqlite3.Connection:
     address = f"{path.resolve().as_uri()}?mode=ro{'&immutable=1' if immutable else ''}"
     connection = sqlite3.connect(address, uri=True, timeout=_BUSY_S, isolation_level=None)
     connection.setlimit(sqlite3.SQLITE_LIMIT_LENGTH, LONGEST_VALUE)
-    connection.text_factory = lambda text: text.decode(errors="replace")
+    connection.text_factory = partial(str, encoding="utf-8", errors="replace")
     for setting in ("trusted_schema = OFF", "cell_size_check = ON", "query_only = ON", "mmap_size = 0"):
         connection.execute(f"PRAGMA {setting}")
     return connection

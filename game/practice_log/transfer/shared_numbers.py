@@ -3,7 +3,10 @@
 import sqlite3
 from collections.abc import Iterable
 from functools import lru_cache
+from typing import Any
 from uuid import UUID
+
+import msgspec
 
 from game.instrument.sources.note_sources import PlayedOn
 from game.music.score import Reading
@@ -17,7 +20,13 @@ from game.practice_log.transfer.documents import AskedNotes, BarsAsked, MapUsed,
 from game.text.clean_text import cleaned
 
 _INSERT_ASKED = f"INSERT INTO asked_note VALUES ({', '.join('?' * 16)})"
+_ENCODER = msgspec.json.Encoder()
 _shown = lru_cache(maxsize=10_000)(cleaned)
+
+
+def _json_text(value: list[Any]) -> str:
+    """As `json_array` writes it, faster."""
+    return _ENCODER.encode(value).decode()
 
 
 class SharedNumbers:
@@ -97,7 +106,7 @@ class SharedNumbers:
             assert number is not None
             self._asked[notes.digest] = number
             rows = [
-                (number, row[0], _shown(row[1]), *row[2:13], json_array(row[13]), json_array(row[14]))
+                (number, row[0], _shown(row[1]), *row[2:13], _json_text(row[13]), _json_text(row[14]))
                 for row in notes.rows
             ]
             self._connection.executemany(_INSERT_ASKED, rows)

@@ -4,6 +4,8 @@ import sqlite3
 from collections.abc import Iterator, Sequence
 from typing import Any
 
+import msgspec
+
 from game.practice_log.rows.row_values import from_json_array
 from game.practice_log.transfer.chosen_entries import ChosenEntry, of_numbers
 from game.practice_log.transfer.documents import (
@@ -109,12 +111,13 @@ class WrittenTakes:
     def _asked(self, asked: int) -> AskedNotes:
         (spans,) = self._connection.execute("SELECT spans FROM asked WHERE asked = ?", (asked,)).fetchone()
         rows = [
-            (*row[:10], bool(row[10]), *row[11:13], from_json_array(row[13]), from_json_array(row[14]))
+            (*row[:10], bool(row[10]), *row[11:13], _JSON.decode(row[13]), _JSON.decode(row[14]))
             for row in self._connection.execute(_ASKED_ROWS, (asked,))
         ]
         return AskedNotes(form=FORM, digest=self._digests[asked], spans=from_json_array(spans), rows=rows)
 
 
+_JSON = msgspec.json.Decoder(list)
 _DONE = (
     (_PLAYED, "ORDER BY take, i"),
     (_REVISED, "ORDER BY take, revised"),
