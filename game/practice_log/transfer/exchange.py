@@ -18,7 +18,7 @@ from game.practice_log.rows.one_player import ids_in_log
 from game.practice_log.transfer.files_to_gather import FileToGather
 from game.practice_log.transfer.gather import Gathered, gathering
 from game.practice_log.transfer.share import Sharing, write_share
-from game.practice_log.transfer.shared_folder import OPEN_FILE, players_there, shared_files, shared_folder
+from game.practice_log.transfer.shared_folder import players_there, shared_files, shared_folder, slot_of
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -67,9 +67,7 @@ def _gathered(log: Path, folder: Path, now: datetime, *, as_one: bool) -> Gather
         raise LogError("share.no_folder", folder=folder) from error
     with gathering(log, now, as_one=as_one) as under_way:
         for file in files:
-            # One of the files is written anew again and again: it is known by where it lies.
-            slot = f"{folder}/{file.relative_to(folder)}" if file.name == OPEN_FILE else None
-            under_way.take_in_file(FileToGather(file, named=False), slot=slot)
+            under_way.take_in_file(FileToGather(file, named=False), slot=slot_of(folder, file))
         under_way.finish()
         return under_way.gathered
 

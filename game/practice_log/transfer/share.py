@@ -1,12 +1,13 @@
 """What one computer writes into the folder that a player's computers share (`shared_folder`), and nothing else of it.
 
 What this device recorded goes into one file a month. A month that is over is written once and for good; what came since
-stands in a file that is replaced whole. What is in the log of devices that have no files of their own there, such as a
-computer that is gone, goes along in files of their own.
+stands in a file that is replaced whole. What is in the log of devices that have no files of their own there, or not all
+of it, such as a computer that is gone, goes along in files of their own.
 """
 
 import hashlib
 import io
+import json
 import sqlite3
 from collections.abc import Callable, Sequence
 from contextlib import closing, suppress
@@ -26,6 +27,7 @@ from game.practice_log.database.store import open_store
 from game.practice_log.rows.entry_rows import time_of
 from game.practice_log.transfer.chosen_entries import Choice, ChosenEntry, chosen_entries, with_takes
 from game.practice_log.transfer.erased import is_erased
+from game.practice_log.transfer.files_to_gather import hash_in_name
 from game.practice_log.transfer.shared_folder import (
     OPEN_FILE,
     OTHERS_PREFIX,
@@ -36,12 +38,14 @@ from game.practice_log.transfer.shared_folder import (
     make_folders,
     others_name,
     put_in_place,
+    shared_files,
+    slot_of,
 )
 from game.practice_log.transfer.told_contents import contents_of
 from game.practice_log.transfer.written_zip import write_zip
 
 _STATE_FILE = "written.json"
-_NOTHING = -(2**62)
+_NOTHING, _EVERYTHING = -(2**62), 2**62
 """A count below all others: those of old logs are negative."""
 _MOST_BYTES = 1_000_000
 
@@ -123,16 +127,30 @@ class _Writing:
             written.open = newest
 
     def _write_others(self, written: _Written) -> None:
-        there = {*devices_there(self._sharing.folder, self._sharing.player.uuid), self._sharing.device}
-        counts = self._connection.execute("SELECT uuid, COUNT(*) FROM entry JOIN device USING (device) GROUP BY uuid")
-        for uuid, count in counts.fetchall():
+        """All of devices that have no files of their own there, and of the others what their files lack: of a computer
+        that broke down, or was given another id, before it had written what it recorded last.
+        """
+        there = devices_there(self._sharing.folder, self._sharing.player.uuid)
+        hold = highest_counts(self._connection, self._sharing)
+        counts = self._connection.execute(
+            "SELECT uuid, COUNT(*), MAX(sequence) FROM entry JOIN device USING (device) GROUP BY uuid"
+        )
+        for uuid, count, highest in counts.fetchall():
             device = UUID(uuid)
-            if device not in there and written.others.get(uuid) != count:
-                name = self._put_zip(partial(others_name, device), self._entries_of(device))
-                for older in self._into.glob(f"{OTHERS_PREFIX}{device}-*.zip"):
-                    if older.name != name:
-                        older.unlink(missing_ok=True)
+            after = hold.get(uuid, _NOTHING) if device in there else _NOTHING
+            if device == self._sharing.device or after == _EVERYTHING:
+                continue
+            if highest > after and written.others.get(uuid) != count:
+                entries = [entry for entry in self._entries_of(device) if entry.sequence > after]
+                self._clear_others(device, self._put_zip(partial(others_name, device), entries))
                 written.others[uuid] = count
+            elif highest <= after and written.others.pop(uuid, None) is not None:
+                self._clear_others(device, "")
+
+    def _clear_others(self, device: UUID, kept: str) -> None:
+        for older in self._into.glob(f"{OTHERS_PREFIX}{device}-*.zip"):
+            if older.name != kept:
+                older.unlink(missing_ok=True)
 
     def _entries_of(self, device: UUID) -> list[ChosenEntry]:
         found = self._connection.execute("SELECT device FROM device WHERE uuid = ?", (str(device),)).fetchone()
@@ -168,6 +186,19 @@ class _Writing:
         with suppress(OSError):
             for draft in drafts_in(self._into):
                 draft.unlink(missing_ok=True)
+
+
+def highest_counts(connection: sqlite3.Connection, sharing: Sharing) -> dict[str, int]:
+    """Up to which of its counts each device's own files in the folder hold what it recorded. Where one of them was not
+    gathered yet nobody knows, and it may hold everything.
+    """
+    hold: dict[str, int] = {}
+    for file in shared_files(sharing.folder, [sharing.player.uuid]):
+        name, device = slot_of(sharing.folder, file) or hash_in_name(file), file.parent.name
+        found = connection.execute("SELECT holds FROM taken_in WHERE name = ?", (name,)).fetchone()
+        _, highest = json.loads(found[0])["devices"].get(device, (0, _NOTHING)) if found else (0, _EVERYTHING)
+        hold[device] = max(highest, hold.get(device, _NOTHING))
+    return hold
 
 
 def month_of(at: datetime) -> str:

@@ -98,6 +98,11 @@ def shared_files(folder: Path, players: Iterable[UUID]) -> tuple[Path, ...]:
     )
 
 
+def slot_of(folder: Path, file: Path) -> str | None:
+    """Of a file that is written anew again and again, by what it is known in what was gathered; None for any other."""
+    return f"{folder}/{file.relative_to(folder)}" if file.name == OPEN_FILE else None
+
+
 def is_shared_file(path: Path) -> bool:
     """Whether a file is one of ours, by its name: nothing else is ever opened."""
     name = path.name

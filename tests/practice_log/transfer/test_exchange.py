@@ -11,6 +11,7 @@ from game.practice_log.database.own_player import own_player, player_of_log
 from game.practice_log.database.store import open_store
 from game.practice_log.transfer.erased import mark_erased
 from game.practice_log.transfer.exchange import exchange
+from game.practice_log.transfer.gather import gather
 from game.practice_log.transfer.log_fingerprint import fingerprint
 from game.practice_log.transfer.shared_folder import players_there, remember_shared, shared_files
 from game.practice_log.writing.practice_log import PracticeLog
@@ -198,3 +199,37 @@ def test_nothing_of_a_player_who_was_erased_comes_back(laptop, desk):
     exchanged = desk.exchange()
     assert len(exchanged.gathered.faults) == 1
     assert not desk.log.exists() or desk.takes == 0
+
+
+def test_what_a_computer_recorded_last_comes_along_though_it_was_given_another_id_since(laptop, desk):
+    """Its disk was put into another computer, say, before it had written that into the folder."""
+    laptop.play(0)
+    laptop.exchange()
+    desk.exchange()
+    laptop.play(1)
+    new_device(laptop.log.parent)
+    laptop.play(2)
+    laptop.exchange()
+    desk.exchange()
+    assert desk.takes == 3
+    assert desk.fingerprint == laptop.fingerprint
+
+
+def test_what_a_computer_that_shares_writes_itself_nobody_else_writes(laptop, desk, cloud):
+    laptop.play(0)
+    laptop.exchange()
+    desk.exchange()
+    desk.play(0.5)
+    for computer in (desk, laptop, desk):
+        computer.exchange()
+    assert not list(cloud.rglob("of-*"))
+    laptop.play(1)
+    shutil.copy(laptop.log, desk.log.parent / "stick.sqlite")
+    assert gather(desk.log, [desk.log.parent / "stick.sqlite"], now=MORNING + 30 * DAY).faults == []
+    assert desk.takes == 3
+    desk.exchange()
+    assert len(list(cloud.rglob("of-*"))) == 1
+    for computer in (laptop, desk):
+        computer.exchange()
+    assert not list(cloud.rglob("of-*"))
+    assert desk.fingerprint == laptop.fingerprint

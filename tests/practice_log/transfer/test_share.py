@@ -126,6 +126,7 @@ def test_devices_without_files_of_their_own_there_go_along_and_others_do_not(sha
     (grown,) = (name for name in files(sharing) if name.startswith("of-"))
     assert counts(sharing, grown) == [1, 2, 3]
     device_folder(sharing.folder, PLAYER.uuid, OTHER.uuid).mkdir()
+    (device_folder(sharing.folder, PLAYER.uuid, OTHER.uuid) / "open.zip").touch()
     record(sharing, 0.4, device=OTHER)
     assert write(sharing, 1) == 0
 
