@@ -19,6 +19,7 @@ from game.message import message
 from game.practice_log.database.migrations import MIGRATIONS
 from game.practice_log.database.soundness import is_cut_off, journal_is_foreign, page_bytes_of
 from game.practice_log.database.store import APPLICATION_ID
+from game.practice_log.transfer.schema_pages import put_own_schema
 
 LONGEST_VALUE = 4_000_000
 """Bytes in one text, and in one row."""
@@ -41,9 +42,10 @@ def foreign_log(path: Path) -> Iterator[sqlite3.Connection]:
 
 
 @contextmanager
-def damaged_log(path: Path) -> Iterator[sqlite3.Connection]:
+def damaged_log(path: Path, *, own_schema: bool = False) -> Iterator[sqlite3.Connection]:
     """As `foreign_log`, of a log that is damaged: a schema that makes no sense in part is read as far as it does, and a
-    journal that does not belong to the file is left alone. Text that is none is an error.
+    journal that does not belong to the file is left alone. Text that is none is an error. With `own_schema` its tables
+    are presumed to begin where those of a log of ours do; of a journal nothing is read then.
     """
     with tempfile.TemporaryDirectory() as folder:
         copy = Path(folder) / "log.sqlite"
@@ -52,7 +54,9 @@ def damaged_log(path: Path) -> Iterator[sqlite3.Connection]:
             # Of a page that is there in part, what is gone would be taken for zeros.
             os.truncate(copy, copy.stat().st_size // page_bytes * page_bytes)
         journal = path.with_name(f"{path.name}-wal")
-        if journal.is_file() and not journal_is_foreign(path):
+        if own_schema:
+            put_own_schema(copy)
+        elif journal.is_file() and not journal_is_foreign(path):
             shutil.copyfile(journal, f"{copy}-wal")
         with closing(_opened(copy, immutable=False)) as connection:
             connection.text_factory = str

@@ -58,7 +58,7 @@ def limits_for(size_bytes: int) -> ReadingLimits:
     return ReadingLimits(
         cpu_s=20 + size_bytes // _MB,
         wall_s=25.0 + size_bytes / _MB,
-        most_bytes=min(2_000 * _MB, 50 * _MB + 100 * size_bytes),
+        most_bytes=min(2_000 * _MB, 40 * _MB + 40 * size_bytes),
     )
 
 

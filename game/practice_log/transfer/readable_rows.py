@@ -12,7 +12,7 @@ from typing import Any
 MOST_TRIED = 300_000
 """Keys that are tried in one table: several times what a page that leads to others has below it."""
 
-_TRIED_WITHOUT_END = 20_000
+_TRIED_WITHOUT_END = 5_000
 """Where not even the last key can be told."""
 
 

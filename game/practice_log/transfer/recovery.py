@@ -23,20 +23,18 @@ from game.practice_log.transfer.restoring import make_empty_log, remove_log, swa
 from game.practice_log.transfer.row_lines import FileHead
 
 _FROM_BACK_UP, _READABLE = ".recovered", ".readable"
-_NOT_READABLE = (DamageKind.NO_LOG, DamageKind.NEWER)
+_PAGE_BYTES = 4096
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FoundDamage:
-    """What is wrong with a log, and the newest back-up there is of it."""
+    """What is wrong with a log, the newest back-up there is of it, and whether it is worth trying to read something of
+    the file.
+    """
 
     damage: Damage
     back_up: AutomaticBackUp | None
-
-    @property
-    def readable(self) -> bool:
-        """Whether it is worth trying to read something of the file."""
-        return self.damage.kind not in _NOT_READABLE
+    readable: bool = True
 
     @property
     def usable(self) -> bool:
@@ -64,7 +62,15 @@ def found_damage(log: Path) -> FoundDamage | None:
                 return _shorter(log)
     except LogError:
         return None
-    return FoundDamage(damage=damage, back_up=next(iter(automatic_back_ups(log)), None))
+    newest = next(iter(automatic_back_ups(log)), None)
+    return FoundDamage(damage=damage, back_up=newest, readable=_may_be_readable(log, damage))
+
+
+def _may_be_readable(log: Path, damage: Damage) -> bool:
+    """What does not look like a log may be one whose first page is gone."""
+    if damage.kind is not DamageKind.NO_LOG:
+        return damage.kind is not DamageKind.NEWER
+    return log.is_file() and log.stat().st_size > _PAGE_BYTES and log.stat().st_size % _PAGE_BYTES == 0
 
 
 def recover(log: Path, *, back_up: Path | None, with_readable: bool, now: datetime) -> Recovered:

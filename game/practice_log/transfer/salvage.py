@@ -29,9 +29,27 @@ _NOT_SALVAGED = frozenset({"taken_in"})
 
 
 def salvaged_rows(path: Path) -> Iterator[bytes]:
-    """The rows of a damaged log that make sense. Raises `LogError` where none can be read."""
+    """The rows of a damaged log that make sense. Where it does not even tell its tables, those of a log of ours are
+    looked for in it. Raises `LogError` where nothing can be read.
+    """
+    lines = _salvaged(path, own_schema=False)
     try:
-        with damaged_log(path) as connection:
+        first = next(lines)
+    except LogError as refused:
+        if refused.message.key != "salvage.nothing":
+            raise
+        try:
+            yield from _salvaged(path, own_schema=True)
+        except LogError:
+            raise refused from None
+        return
+    yield first
+    yield from lines
+
+
+def _salvaged(path: Path, *, own_schema: bool) -> Iterator[bytes]:
+    try:
+        with damaged_log(path, own_schema=own_schema) as connection:
             yield from _lines(connection, path)
     except (sqlite3.Error, OSError) as error:
         raise LogError("salvage.nothing", file=path, fault=cleaned(str(error), 120)) from error

@@ -50,6 +50,23 @@ def test_what_is_wrong_is_found_with_the_newest_back_up(log: Path):
     assert (found.back_up.day, found.back_up.takes) == (YESTERDAY, 3)
 
 
+@pytest.mark.parametrize(
+    ("content", "readable"),
+    [(b"nonsense" * 1000, False), (b"\xff" * 8192, True), (b"\xff" * 4096, False)],
+    ids=["text", "two pages", "one page"],
+)
+def test_what_may_be_a_log_whose_first_page_is_gone_is_worth_a_try(log: Path, content: bytes, readable: bool):
+    log.write_bytes(content)
+    found = found_damage(log)
+    assert (found.damage.kind, found.readable) == (DamageKind.NO_LOG, readable)
+
+
+def test_a_log_whose_first_page_is_gone_comes_back_whole(log: Path):
+    assert found_damage(flip(log, 1)).readable
+    done = recover(log, back_up=None, with_readable=True, now=NOW)
+    assert (done.takes, done.salvaged.takes_lost, damage_of(log)) == (5, 0, None)
+
+
 def test_a_log_that_a_game_plays_into_was_looked_at_by_that(log: Path):
     playing = InUse(flip(log, 5))
     assert found_damage(log) is None

@@ -110,3 +110,19 @@ def test_a_newer_program_is_said_and_nothing_read(tmp_path: Path):
     path = planted(log_of(tmp_path / "a.sqlite", 1), "INSERT INTO migration (name, applied_utc) VALUES ('later', '')")
     with refusal(LogError, "newer Homefret"):
         next(salvaged_rows(path))
+
+
+@pytest.mark.parametrize("page", [1, None])
+def test_where_the_file_does_not_tell_its_tables_those_of_a_log_of_ours_are_looked_for_in_it(
+    month: bytes, tmp_path: Path, page: int | None
+):
+    path = tmp_path / "a.sqlite"
+    path.write_bytes(month)
+    with closing(sqlite3.connect(path)) as log:
+        below = [] if page else log.execute("SELECT pageno FROM dbstat WHERE name = 'sqlite_schema'").fetchall()
+    for number in [page] if page else [number for (number,) in below if number != 1][:1]:
+        flip(path, number)
+    log, head = salvaged(path)
+    with closing(log):
+        assert (log.execute("SELECT count(*) FROM take").fetchone(), head.takes_lost) == ((TAKES,), 0)
+        assert log.execute("SELECT count(DISTINCT take) FROM judgement").fetchone() == (TAKES,)
