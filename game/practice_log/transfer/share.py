@@ -131,7 +131,7 @@ class _Writing:
         that broke down, or was given another id, before it had written what it recorded last.
         """
         there = devices_there(self._sharing.folder, self._sharing.player.uuid)
-        hold = highest_counts(self._connection, self._sharing)
+        hold, goes_along = highest_counts(self._connection, self._sharing), self._held_for_others()
         counts = self._connection.execute(
             "SELECT uuid, COUNT(*), MAX(sequence) FROM entry JOIN device USING (device) GROUP BY uuid"
         )
@@ -140,12 +140,24 @@ class _Writing:
             after = hold.get(uuid, _NOTHING) if device in there else _NOTHING
             if device == self._sharing.device or after == _EVERYTHING:
                 continue
+            if uuid not in written.others and uuid in goes_along and goes_along[uuid] >= count:
+                # Another computer has put all of it there: once is enough.
+                continue
             if highest > after and written.others.get(uuid) != count:
                 entries = [entry for entry in self._entries_of(device) if entry.sequence > after]
                 self._clear_others(device, self._put_zip(partial(others_name, device), entries))
                 written.others[uuid] = count
             elif highest <= after and written.others.pop(uuid, None) is not None:
                 self._clear_others(device, "")
+
+    def _held_for_others(self) -> dict[str, int]:
+        """How many entries of each device stand in files that others keep for it, as far as they were gathered."""
+        hold: dict[str, int] = {}
+        for file in shared_files(self._sharing.folder, [self._sharing.player.uuid]):
+            if file.name.startswith(OTHERS_PREFIX) and file.parent != self._into:
+                for device, (count, _) in _holds(self._connection, self._sharing, file).items():
+                    hold[device] = max(count, hold.get(device, 0))
+        return hold
 
     def _clear_others(self, device: UUID, kept: str) -> None:
         for older in self._into.glob(f"{OTHERS_PREFIX}{device}-*.zip"):
@@ -194,11 +206,22 @@ def highest_counts(connection: sqlite3.Connection, sharing: Sharing) -> dict[str
     """
     hold: dict[str, int] = {}
     for file in shared_files(sharing.folder, [sharing.player.uuid]):
-        name, device = slot_of(sharing.folder, file) or hash_in_name(file), file.parent.name
-        found = connection.execute("SELECT holds FROM taken_in WHERE name = ?", (name,)).fetchone()
-        _, highest = json.loads(found[0])["devices"].get(device, (0, _NOTHING)) if found else (0, _EVERYTHING)
-        hold[device] = max(highest, hold.get(device, _NOTHING))
+        device, held = file.parent.name, _holds(connection, sharing, file, unknown=_EVERYTHING)
+        hold[device] = max(held.get(device, (0, _NOTHING))[1], hold.get(device, _NOTHING))
     return hold
+
+
+def _holds(
+    connection: sqlite3.Connection, sharing: Sharing, file: Path, *, unknown: int | None = None
+) -> dict[str, tuple[int, int]]:
+    """How many entries of each device a file holds, and the highest of their counts. Of one that was not gathered yet
+    nobody knows: then `unknown` stands for the highest of whoever wrote it.
+    """
+    name = slot_of(sharing.folder, file) or hash_in_name(file)
+    found = connection.execute("SELECT holds FROM taken_in WHERE name = ?", (name,)).fetchone()
+    if found is None:
+        return {} if unknown is None else {file.parent.name: (0, unknown)}
+    return {device: (count, highest) for device, (count, highest) in json.loads(found[0])["devices"].items()}
 
 
 def month_of(at: datetime) -> str:

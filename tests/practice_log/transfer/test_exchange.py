@@ -139,6 +139,17 @@ def test_a_computer_that_is_gone_lives_on_through_whoever_restored_its_log(tmp_p
     assert (third.takes, third.fingerprint) == (2, desk.fingerprint)
 
 
+def test_what_goes_along_of_a_computer_that_is_gone_lies_there_once(tmp_path, laptop, desk, cloud):
+    laptop.share(None)
+    laptop.play(0)
+    shutil.copy(laptop.log, desk.log)
+    new_device(desk.log.parent)
+    third = Computer(tmp_path / "third", cloud)
+    for one in (desk, third, desk, third):
+        one.exchange()
+    assert [path.name[:3] for path in shared_files(cloud, players_there(cloud))] == ["of-"]
+
+
 def test_two_people_may_share_one_folder_and_nothing_is_mixed(tmp_path, laptop, cloud):
     laptop.play(0)
     laptop.exchange()
