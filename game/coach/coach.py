@@ -10,10 +10,11 @@ from typing import NamedTuple
 
 from game.coach import reasons
 from game.coach.decisions import Decision, Offer
-from game.coach.events import Event, Overruled, PassageFacts, PassageOpened, TakeResult
+from game.coach.events import Event, Happening, Overruled, PassageFacts, PassageOpened, PassageRenamed, TakeResult
 from game.coach.numbers import NUMBERS, CoachNumbers
 from game.coach.record_update import record_on, updated_record
 from game.coach.records import CoachState, PassageRecord
+from game.coach.renamed_passages import renamed
 from game.coach.stage_steps import StageStep, begin, start_bpm, step_after
 from game.coach.stages import Pulse, Stage
 from game.coach.tempo.next_tempo import settling_tempo, tempo_on_new_day
@@ -34,22 +35,28 @@ def advance(state: CoachState, event: Event, numbers: CoachNumbers = NUMBERS) ->
     after = _after(state, event, numbers)
     records = dict(state.records)
     _put(records, after.record)
-    return CoachState(records=records, wish=after.wish, decision=after.decision), after.decision
+    return replace(state, records=records, wish=after.wish, decision=after.decision), after.decision
 
 
 NOTHING_KNOWN = CoachState()
 
 
 def replayed(
-    events: Iterable[Event], numbers: CoachNumbers = NUMBERS, *, state: CoachState = NOTHING_KNOWN
+    events: Iterable[Happening], numbers: CoachNumbers = NUMBERS, *, state: CoachState = NOTHING_KNOWN
 ) -> CoachState:
-    """The state after all events of a log, oldest first; or after those that came since `state`."""
+    """The state after all that happened in a log, oldest first; or after what happened since `state`."""
     # One table of records for all of them: to copy thousands for each event would take most of the time.
     records = dict(state.records)
+    state = replace(state, records=records)
     for event in events:
+        if isinstance(event, PassageRenamed):
+            state = renamed(state, event.was, event.is_now)
+            records = dict(state.records)
+            state = replace(state, records=records)
+            continue
         after = _after(state, event, numbers)
         _put(records, after.record)
-        state = CoachState(records=records, wish=after.wish, decision=after.decision)
+        state = CoachState(records=records, wish=after.wish, decision=after.decision, renamed=state.renamed)
     return state
 
 
@@ -60,6 +67,9 @@ def _put(records: dict[str, PassageRecord], record: PassageRecord) -> None:
 
 
 def _after(state: CoachState, event: Event, numbers: CoachNumbers) -> _Outcome:
+    name = event.passage.name
+    if name in state.renamed:
+        event = replace(event, passage=replace(event.passage, name=state.renamed[name]))
     match event:
         case PassageOpened():
             return _opened(state, event, numbers)

@@ -147,4 +147,16 @@ class Overruled:
     tempo_bpm: int | None = None
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PassageRenamed:
+    """The file of a passage was read anew: the passage called `was` goes on as the one called `is_now`."""
+
+    was: str
+    is_now: str
+
+
 Event = PassageOpened | TakeResult | Overruled
+"""What the coach answers with a decision."""
+
+Happening = Event | PassageRenamed
+"""All that makes the coach's state."""

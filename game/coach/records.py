@@ -67,12 +67,14 @@ class CoachState:
 
     `records` go by the name of the passage, in the order in which the passages came last. `wish` is what "slower" and
     "faster" left behind, in log tempo.
-    `decision` is the last one made, None before the first.
+    `decision` is the last one made, None before the first. `renamed` are passages whose file was read anew, with
+    what they are called now.
     """
 
     records: Mapping[str, PassageRecord] = field(default_factory=dict)
     wish: float = 0.0
     decision: Decision | None = None
+    renamed: Mapping[str, str] = field(default_factory=dict)
 
 
 def due_passages(state: CoachState, day: int) -> tuple[str, ...]:

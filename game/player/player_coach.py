@@ -1,7 +1,9 @@
 """The coach at the desk: what it hears and says goes into the practice log, and comes out of it at the next start."""
 
 from collections.abc import Callable
+from datetime import datetime
 from pathlib import Path
+from typing import Any
 from uuid import UUID
 
 import msgspec
@@ -11,6 +13,7 @@ from game.coach.decisions import Decision, Offer
 from game.coach.events import Event, Overruled, PassageFacts, PassageOpened, Wish, facts_of
 from game.coach.marks import Mark
 from game.coach.records import CoachState, PassageRecord
+from game.coach.renamed_passages import renamed
 from game.coach.stages import Pulse, Stage
 from game.music.passage import Passage
 from game.player.log_fold import Fold
@@ -20,8 +23,9 @@ from game.practice.finished_take import Finished, FinishedNaming, FinishedTake
 from game.practice_log.database.store import Connection
 from game.practice_log.queries.coach_events import events_of
 from game.practice_log.queries.entry_order import Position
+from game.practice_log.rows.bar_contents import stretch_of
 from game.practice_log.rows.decision_rows import coach_result
-from game.practice_log.rows.entry_rows import Kind
+from game.practice_log.rows.entry_rows import About, Kind
 from game.practice_log.rows.passage_key import passage_key
 from game.practice_log.rows.row_values import messages_from, messages_text
 
@@ -52,18 +56,23 @@ class _Stored(msgspec.Struct, frozen=True, kw_only=True):
     records: dict[str, PassageRecord]
     wish: float
     decision: _StoredDecision | None
+    renamed: dict[str, str]
 
 
 def _pack(state: CoachState) -> _Stored:
     said = state.decision
     return _Stored(
-        records=dict(state.records), wish=state.wish, decision=None if said is None else _stored_decision(said)
+        records=dict(state.records),
+        wish=state.wish,
+        decision=None if said is None else _stored_decision(said),
+        renamed=dict(state.renamed),
     )
 
 
 def _unpack(stored: _Stored) -> CoachState:
     said = stored.decision
-    return CoachState(records=stored.records, wish=stored.wish, decision=None if said is None else _decision(said))
+    decision = None if said is None else _decision(said)
+    return CoachState(records=stored.records, wish=stored.wish, decision=decision, renamed=stored.renamed)
 
 
 def _stored_decision(said: Decision) -> _StoredDecision:
@@ -109,23 +118,32 @@ class PlayerCoach:
 
     def open_passage(self, passage: Passage, begin_at: Stage = Stage.PLACES) -> Decision:
         """A passage is laid on the stand: how to begin."""
-        return self._advance(PassageOpened(passage=self.facts(passage), day=self._day, begin_at=begin_at))
+        at, facts = self._log.now(), self.facts(passage)
+        return self._advance(PassageOpened(passage=facts, day=at.date().toordinal(), begin_at=begin_at), at)
 
     def overrule(self, passage: Passage, wish: Wish, tempo_bpm: int | None = None) -> Decision:
         """The player wants it otherwise."""
-        facts = self.facts(passage)
-        return self._advance(Overruled(passage=facts, day=self._day, wish=wish, tempo_bpm=tempo_bpm))
+        at, facts = self._log.now(), self.facts(passage)
+        return self._advance(Overruled(passage=facts, day=at.date().toordinal(), wish=wish, tempo_bpm=tempo_bpm), at)
 
     def finish_take(self, finished: Finished, take: LogTakeRecorder) -> Decision:
         """A take in which something was played is over and in the log: what comes next."""
+        at = self._log.now()
         result = coach_result(
             take.begun,
             self.facts(finished.passage),
-            day=self._day,
+            day=at.date().toordinal(),
             judgement=finished.judgement if isinstance(finished, FinishedTake) else None,
             named=finished.named if isinstance(finished, FinishedNaming) else (),
         )
-        return self._advance(result, take)
+        return self._advance(result, at, take)
+
+    def rename_passage(self, was: Passage, is_now: Passage) -> None:
+        """The file of a passage was read anew, or corrected: what it earned, and how often its bars were met and heard,
+        stays its own. Whoever still reads it as it was reads the same.
+        """
+        self.projection.state = renamed(self.state, passage_key(was), passage_key(is_now))
+        self._log.record_fact(About.RENAMED_PASSAGE, {"was": _told(was), "is": _told(is_now)})
 
     def facts(self, passage: Passage) -> PassageFacts:
         """What the coach must know of a passage. It is known by its notes, whatever the tune is called."""
@@ -136,11 +154,13 @@ class PlayerCoach:
             target_bpm=self._target_bpm(),
         )
 
-    @property
-    def _day(self) -> int:
-        return self._log.day
-
-    def _advance(self, event: Event, take: LogTakeRecorder | None = None) -> Decision:
+    def _advance(self, event: Event, at: datetime, take: LogTakeRecorder | None = None) -> Decision:
         self.projection.state, decision = advance(self.state, event)
-        self._log.record_decision(event, decision, take)
+        self._log.record_decision(event, decision, at=at, take=take)
         return decision
+
+
+def _told(passage: Passage) -> dict[str, Any]:
+    """A passage as a fact tells of it: its key and its bars."""
+    stretch = stretch_of(passage)
+    return {"key": passage_key(passage), "start": stretch.start, "bars": list(stretch.bars)}

@@ -127,10 +127,12 @@ class PlayerLog:
         begun = replace(begun, tune=tune_id(passage))
         return LogTakeRecorder(self._practice_log, begun, zero_s, self._now, lambda: self._as_it_begins(begun, passage))
 
-    def record_decision(self, event: Event, decision: Decision, take: "LogTakeRecorder | None" = None) -> None:
-        """What the coach heard and said."""
+    def record_decision(
+        self, event: Event, decision: Decision, *, at: datetime, take: "LogTakeRecorder | None" = None
+    ) -> None:
+        """What the coach heard and said at a time, which is on the day of the event."""
         handle = take.handle if take else None
-        self._practice_log.decision(event, decision, player=self.player, at=self._now(), take=handle)
+        self._practice_log.decision(event, decision, player=self.player, at=at, take=handle)
 
     def record_fact(self, about: About, content: Mapping[str, Any], *, of_file_at: datetime | None = None) -> None:
         """The player says something, or a file beside the log said it that was written at that time."""
@@ -148,13 +150,17 @@ class PlayerLog:
         return replace(folded, heard=folded.heard or heard, known_by_ear=known)
 
     def _as_it_begins(self, begun: TakeBegun, passage: Passage) -> TakeBegun:
-        """A take as it begins with its first note: its page lay open for a while, and things were said since."""
+        """A take as it begins with its first note: its page lay open for a while, and things were said since. It stands
+        after them, and never in a time that has not come yet.
+        """
+        said_at = self._practice_log.last_at
+        started_at = begun.started_at if said_at is None else max(begun.started_at, said_at)
         sighting = replace(
             begun.sighting,
             heard=begun.sighting.heard or self.facts.has_heard(passage),
             known_by_ear=self.facts.knows_by_ear(passage),
         )
-        return replace(begun, sighting=sighting)
+        return replace(begun, sighting=sighting, started_at=min(started_at, self._now()))
 
     def check_clock(self) -> bool:
         """See that nothing this computer recorded is of later than now: else its clock was wrong, and that is said.

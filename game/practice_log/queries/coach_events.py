@@ -11,21 +11,46 @@ from operator import itemgetter
 from typing import Any
 from uuid import UUID
 
-from game.coach.events import Event, Overruled, PassageFacts, PassageOpened, TakeResult, Wish
+from game.coach.events import (
+    Event,
+    Happening,
+    Overruled,
+    PassageFacts,
+    PassageOpened,
+    PassageRenamed,
+    TakeResult,
+    Wish,
+)
 from game.coach.judged_take import JudgedNote, take_result
+from game.coach.records import CoachState
+from game.coach.renamed_passages import renamed
 from game.coach.stages import Stage
 from game.judging.verdicts import EventKind, Verdict
 from game.practice_log.queries.entry_order import AFTER_ALL, BEFORE_ALL, BETWEEN, DAY_NUMBER, ORDER, Position, bounds
+from game.practice_log.queries.facts import fact_content, facts_about
 from game.practice_log.queries.take_sightings import sightings_up_to_date
+from game.practice_log.rows.entry_rows import About
 
 OPENED, TAKE, OVERRULED = "passage opened", "take", "overruled"
 _VERDICTS = {verdict.value: verdict for verdict in Verdict}
 
-_HEARD = "CREATE TEMP TABLE heard_in_order (position INTEGER PRIMARY KEY, coach_event INTEGER, day INTEGER)"
+_HEARD = (
+    "CREATE TEMP TABLE heard_in_order (position INTEGER PRIMARY KEY, coach_event INTEGER, fact INTEGER, day INTEGER)"
+)
 _IN_ORDER = f"""
-INSERT INTO temp.heard_in_order (coach_event, day)
-SELECT entry.row, {DAY_NUMBER} FROM entry CROSS JOIN device USING (device)
-WHERE entry.kind = 'coach' AND {BETWEEN} ORDER BY {ORDER}
+INSERT INTO temp.heard_in_order (coach_event, fact, day)
+SELECT CASE kind WHEN 'coach' THEN row END, CASE kind WHEN 'fact' THEN row END, day FROM (
+    SELECT entry.kind, entry.row, {DAY_NUMBER} AS day, {ORDER}
+    FROM entry CROSS JOIN device USING (device) WHERE entry.kind = 'coach' AND {BETWEEN}
+    UNION ALL
+    SELECT entry.kind, entry.row, 0, {ORDER}
+    FROM fact CROSS JOIN entry ON entry.kind = 'fact' AND entry.row = fact.fact CROSS JOIN device USING (device)
+    WHERE fact.about = '{About.RENAMED_PASSAGE.value}' AND {BETWEEN}
+) ORDER BY moment_us, uuid, sequence, at_us
+"""
+_RENAMED = """
+SELECT position, CAST(content AS BLOB) FROM temp.heard_in_order CROSS JOIN fact USING (fact)
+WHERE length(content) < 1000000
 """
 _EVENTS = """
 SELECT heard_in_order.position, kind, passage, notes_per_beat, usual_note_beats, target_bpm, heard_in_order.day,
@@ -63,9 +88,9 @@ ORDER BY heard_in_order.position, event.k
 
 def events_of(
     connection: sqlite3.Connection, player: UUID, *, after: Position = BEFORE_ALL, upto: Position = AFTER_ALL
-) -> Iterator[Event]:
-    """All that the coach heard after a position and up to another, in the order of everything: feed it to
-    `coach.replayed`. One a time is in memory.
+) -> Iterator[Happening]:
+    """All that the coach heard, and which passages were read anew, after a position and up to another, in the order of
+    everything: feed it to `coach.replayed`. One a time is in memory.
     """
     with sightings_up_to_date(connection, player):
         connection.execute("DROP TABLE IF EXISTS temp.heard_in_order")
@@ -74,13 +99,39 @@ def events_of(
         yield from _events_in_order(connection)
 
 
-def _events_in_order(connection: sqlite3.Connection) -> Iterator[Event]:
+def _events_in_order(connection: sqlite3.Connection) -> Iterator[Happening]:
+    renamed = _renamed(connection)
     played, named, happened = (_Rows(connection.execute(statement)) for statement in (_PLAYED, _NAMED, _HAPPENED))
     for position, *row in connection.execute(_EVENTS):
+        while renamed and renamed[0][0] < position:
+            yield renamed.pop(0)[1]
         notes = [
             JudgedNote(n, _VERDICTS[word], *rest) for _, n, word, *rest in (*played.of(position), *named.of(position))
         ]
         yield _event(row, notes, [EventKind(kind) for _, kind in happened.of(position)])
+    yield from (said for _, said in renamed)
+
+
+def renamed_passages(connection: sqlite3.Connection, player: UUID) -> dict[str, str]:
+    """The keys of passages whose file was read anew, with what they are now."""
+    state = CoachState()
+    for fact in facts_about(connection, player, About.RENAMED_PASSAGE):
+        for said in _said(fact.content):
+            state = renamed(state, said.was, said.is_now)
+    return dict(state.renamed)
+
+
+def _said(content: Any) -> Iterator[PassageRenamed]:
+    """What a fact says; nothing where it makes no sense."""
+    match content:
+        case {"was": {"key": str(was)}, "is": {"key": str(is_now)}}:
+            yield PassageRenamed(was=was, is_now=is_now)
+
+
+def _renamed(connection: sqlite3.Connection) -> list[tuple[int, PassageRenamed]]:
+    """Which passages were read anew, by their place among what the coach heard; what makes no sense is passed over."""
+    rows = connection.execute(_RENAMED).fetchall()
+    return [(position, said) for position, raw in rows for said in _said(fact_content(raw))]
 
 
 class _Rows:

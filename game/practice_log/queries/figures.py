@@ -6,6 +6,7 @@ sightings of bars neither heard before nor known by ear; rhythm alone and naming
 early and late over all notes that have a home and were read.
 """
 
+import json
 import sqlite3
 from collections import defaultdict
 from collections.abc import Iterator
@@ -18,6 +19,7 @@ from game.coach.numbers import NUMBERS
 from game.errors import LogError
 from game.neck.neck_map import NeckMap
 from game.practice_log.queries import figures_sql as sql
+from game.practice_log.queries.coach_events import renamed_passages
 from game.practice_log.queries.figure_records import DayFigures, NoteFigures, PassageFigures, WentWrong
 from game.practice_log.queries.summaries import summarised
 from game.practice_log.rows.row_values import json_array
@@ -31,6 +33,7 @@ class Figures:
 
     def __init__(self, connection: sqlite3.Connection, player: UUID) -> None:
         self._connection, self._player = connection, player
+        self._renamed = json.dumps(renamed_passages(connection, player))
 
     def days(self) -> tuple[DayFigures, ...]:
         """Every day of practice, oldest first."""
@@ -68,17 +71,18 @@ class Figures:
 
     def newest_marked(self, most: int) -> tuple[PassageFigures, ...]:
         """The passages that earned a mark last, at most so many, the newest mark first."""
-        rows = self._connection.execute(sql.NEWEST_MARKED, {"player": str(self._player), "most": most})
+        values = {"player": str(self._player), "most": most, "renamed": self._renamed}
+        rows = self._connection.execute(sql.NEWEST_MARKED, values)
         keys = [key for (key,) in rows]
         found = {passage.key: passage for passage in self._passages(json_array(keys))}
         return tuple(found[key] for key in keys if key in found)
 
     def _passages(self, keys: str | None) -> tuple[PassageFigures, ...]:
         marks: defaultdict[str, list[tuple[str, date]]] = defaultdict(list)
-        who = {"player": str(self._player), "keys": keys}
+        who = {"player": str(self._player), "keys": keys, "renamed": self._renamed}
         for passage, mark, day, _ in self._connection.execute(sql.MARKS, who):
             marks[passage].append((mark, date.fromisoformat(day)))
-        rows = self._connection.execute(sql.PASSAGES, {"clean_share": NUMBERS.target_share, "keys": keys})
+        rows = self._connection.execute(sql.PASSAGES, {**who, "clean_share": NUMBERS.target_share})
         return tuple(
             PassageFigures(
                 key=key,

@@ -8,6 +8,9 @@ from game.practice_log.queries.entry_order import DAY
 from game.practice_log.queries.summaries_sql import COUNTS_AS_CLEAN
 from game.practice_log.queries.summaries_sql import FOUND as TELLS_SOMETHING
 
+_KEY_NOW = "COALESCE((SELECT value FROM json_each(:renamed) WHERE json_each.key = {key}), {key})"
+"""The key of a passage as it is now, where its file was read anew since (`:renamed`, a JSON object)."""
+
 FOUND = f"""
 WITH found AS (
     SELECT take_figures.day, note.written, note.string, note.fret, verdict.time_to_find_ms
@@ -57,17 +60,18 @@ FROM ranked WHERE place IN ((times + 1) / 2, (times + 2) / 2)
 GROUP BY written, string, fret
 """
 
-NEWEST_MARKED = """
-SELECT coach_event.passage FROM decision CROSS JOIN coach_event USING (coach_event)
+NEWEST_MARKED = f"""
+SELECT {_KEY_NOW.format(key="coach_event.passage")} AS key_now FROM decision CROSS JOIN coach_event USING (coach_event)
 CROSS JOIN entry ON entry.kind = 'coach' AND entry.row = coach_event.coach_event
 WHERE earned <> '[]' AND entry.player = (SELECT player FROM player WHERE uuid = :player)
-GROUP BY coach_event.passage ORDER BY MAX(entry.moment_us) DESC LIMIT :most
+GROUP BY key_now ORDER BY MAX(entry.moment_us) DESC LIMIT :most
 """
 
-PASSAGES = """
+PASSAGES = f"""
 WITH which AS MATERIALIZED (
-    SELECT bars, passage_key, title, first, last FROM bars
-    WHERE :keys IS NULL OR passage_key IN (SELECT value FROM json_each(:keys))
+    SELECT bars, key_now AS passage_key, title, first, last
+    FROM (SELECT *, {_KEY_NOW.format(key="passage_key")} AS key_now FROM bars)
+    WHERE :keys IS NULL OR key_now IN (SELECT value FROM json_each(:keys))
 ),
 mine AS MATERIALIZED (SELECT * FROM summaries.take_sums JOIN which USING (bars)),
 timed AS (
@@ -79,9 +83,10 @@ newest AS (
     FROM mine WHERE stage IN ('time', 'sight') AND tempo_bpm IS NOT NULL GROUP BY passage_key
 ),
 aim AS (
-    SELECT passage, target_bpm, MAX(entry.moment_us)
-    FROM coach_event CROSS JOIN entry ON entry.kind = 'coach' AND entry.row = coach_event.coach_event
-    WHERE passage IN (SELECT passage_key FROM which) GROUP BY passage
+    SELECT key_now AS passage, target_bpm, MAX(entry.moment_us)
+    FROM (SELECT *, {_KEY_NOW.format(key="passage")} AS key_now FROM coach_event) AS heard
+    CROSS JOIN entry ON entry.kind = 'coach' AND entry.row = heard.coach_event
+    WHERE key_now IN (SELECT passage_key FROM which) GROUP BY key_now
 )
 SELECT mine.passage_key, mine.title, mine.first, mine.last, COUNT(*), MIN(day), MAX(day), MAX(position),
     newest.tempo_bpm, timed.clean_bpm, aim.target_bpm
@@ -94,13 +99,13 @@ GROUP BY mine.passage_key ORDER BY MAX(position) DESC
 """Of all passages, or (`:keys`, JSON) of a few."""
 
 MARKS = f"""
-SELECT coach_event.passage, mark.value, {DAY}, MIN(entry.moment_us)
+SELECT {_KEY_NOW.format(key="coach_event.passage")} AS key_now, mark.value, {DAY}, MIN(entry.moment_us)
 FROM decision CROSS JOIN coach_event USING (coach_event)
 CROSS JOIN entry ON entry.kind = 'coach' AND entry.row = coach_event.coach_event
 CROSS JOIN json_each(decision.earned) AS mark
 WHERE entry.player = (SELECT player FROM player WHERE uuid = :player) AND decision.earned <> '[]'
-    AND (:keys IS NULL OR coach_event.passage IN (SELECT value FROM json_each(:keys)))
-GROUP BY coach_event.passage, mark.value ORDER BY MIN(entry.moment_us)
+    AND (:keys IS NULL OR key_now IN (SELECT value FROM json_each(:keys)))
+GROUP BY key_now, mark.value ORDER BY MIN(entry.moment_us)
 """
 
 WRONG = """

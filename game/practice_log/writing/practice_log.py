@@ -86,8 +86,9 @@ class PracticeLog:
     """The log in the file `path`, written by a thread of its own from now on. `before` are ids of devices that this one
     was until it became `device`.
 
-    `now` tells the time on the wall, in the player's zone. Nothing here raises for a file that cannot be written:
-    `trouble` says so, practice is kept in memory, and is written once it can be.
+    `now` tells the time on the wall, in the player's zone; `last_at` is when something was heard or said last. Nothing
+    here raises for a file that cannot be written: `trouble` says so, practice is kept in memory, and is written once it
+    can be.
     """
 
     def __init__(
@@ -103,6 +104,7 @@ class PracticeLog:
         self._open = opener or (lambda: open_store(path, now_utc=now()))
         self._writer = Writer(self._open, partial(keep_take_count, path))
         self._handles = count(1)
+        self.last_at: datetime | None = None
         # Where the system has none left at the end, this one is for the file of what could not be written.
         self._spare = SpareHandle()
         self._path, self._now = path, now
@@ -139,6 +141,7 @@ class PracticeLog:
         if isinstance(event, TakeResult) and take is None:
             raise ValueError("a take's result is logged with the take it came from")
         handle = take.number if isinstance(event, TakeResult) and take else None
+        self.last_at = at
         self._writer.put(AddDecision(player, self.device, at, event, decision, handle))
 
     def fact(
@@ -147,6 +150,8 @@ class PracticeLog:
         """The player said, chose or met something. `content` is what JSON can say. `of_file`: so says a file beside the
         log that was written `at` that time, and not later than now.
         """
+        if not of_file:
+            self.last_at = at
         self._writer.put(AddFact(player, self.device, at, about, content, of_file))
 
     def check_clock(self, *, player: Identity, at: datetime) -> None:

@@ -10,6 +10,7 @@ from game.desk.sheet import SMALLEST
 from game.player.player_log import PlayerLog
 from game.player.settings import InstrumentKind, Settings
 from game.practice.take_request import TakeRequest, request_for
+from game.practice_log.queries.take_sightings import sightings_up_to_date
 from game.screens.routes import ToFreshLine, ToPage
 from tests.made import score
 from tests.screens.plugged_in import Plugged
@@ -25,9 +26,10 @@ def read(table, *rows):
 
 
 def logged(table):
-    assert table.context.session.log.flush()
-    with table.context.session.log.reading() as log:
-        return [known for (known,) in log.execute("SELECT known_by_ear FROM take ORDER BY take")]
+    session_log = table.context.session.log
+    assert session_log.flush()
+    with session_log.reading() as log, sightings_up_to_date(log, session_log.player.uuid):
+        return [bool(known) for (known,) in log.execute("SELECT known FROM summaries.sighting ORDER BY position")]
 
 
 def test_from_the_result_on_takes_of_that_tune_carry_the_word_and_no_others(table):
@@ -38,7 +40,7 @@ def test_from_the_result_on_takes_of_that_tune_carry_the_word_and_no_others(tabl
     assert table.screen_name == "ResultScreen"
     read(table, *ROWS)
     read(table, *OTHER)
-    assert logged(table) == [None, 1, None]
+    assert logged(table) == [False, True, False]
 
 
 def test_the_same_key_takes_it_back(table):
@@ -50,7 +52,7 @@ def test_the_same_key_takes_it_back(table):
     assert table.screen._more_keys() == first
     assert "counts as reading again" in table.context.window.message
     read(table, *ROWS)
-    assert logged(table) == [None, None]
+    assert logged(table) == [False, False]
 
 
 def test_it_can_be_said_on_the_page_before_the_first_take(table):
@@ -59,7 +61,7 @@ def test_it_can_be_said_on_the_page_before_the_first_take(table):
     assert table.screen_name == "PlacesPage"
     assert table.screen.request.passage == request.passage
     table.play_through()
-    assert logged(table) == [1]
+    assert logged(table) == [True]
 
 
 def test_the_notes_of_a_tune_known_by_ear_are_no_evidence(table):
@@ -86,7 +88,7 @@ def test_a_tune_known_by_ear_is_known_in_every_key(table):
     read(table, *ROWS)
     table.key(pygame.K_F9)
     read(table, "G4 h, A4 h", "B4 w")
-    assert logged(table) == [None, 1]
+    assert logged(table) == [False, True]
 
 
 def test_of_a_line_made_just_now_nothing_is_asked(table):
