@@ -3,8 +3,8 @@
 from game.commands.answers.log_answer import LogAnswer, LogDevice, LogPlayer
 from game.commands.log_words import gathered_answer, gathered_in_words, in_words, log_answer
 from game.message import message
+from game.practice_log.transfer.document_batch import TakenIn
 from game.practice_log.transfer.gather import Gathered
-from game.practice_log.transfer.take_in import TakenIn
 from game.text.catalogue import in_english
 
 

@@ -17,6 +17,7 @@ from game.practice_log.rows.entry_rows import Recorded
 from game.practice_log.rows.one_player import become_one, has_several
 from game.practice_log.rows.shared_rows import put_device, put_player
 from game.practice_log.transfer.read_export import read_log
+from game.practice_log.transfer.take_in import read_what_was_kept
 
 
 def open_own(path: Path, *, now: datetime) -> sqlite3.Connection:
@@ -31,6 +32,7 @@ def open_own(path: Path, *, now: datetime) -> sqlite3.Connection:
             with transaction(connection):
                 recorded = Recorded(put_device(connection, device), put_player(connection, owner), now)
                 become_one(connection, recorded)
+        read_what_was_kept(connection)
     return connection
 
 

@@ -20,11 +20,12 @@ from game.practice_log.database.migrations import MIGRATIONS
 from game.practice_log.rows.shared_rows import put_player
 from game.practice_log.transfer.contents import Whose
 from game.practice_log.transfer.decoded_documents import decoded_documents
+from game.practice_log.transfer.document_batch import TakenIn
 from game.practice_log.transfer.documents_of_file import DocumentsHead
 from game.practice_log.transfer.filling import log_of_lines, write_log
 from game.practice_log.transfer.limited_reading import limited_lines
 from game.practice_log.transfer.row_lines import FileHead, decoded_lines
-from game.practice_log.transfer.take_in import TakenIn, TakingIn
+from game.practice_log.transfer.take_in import TakingIn
 from game.text.clean_text import cleaned
 
 _HEAD: msgspec.json.Decoder[FileHead | DocumentsHead] = msgspec.json.Decoder(FileHead | DocumentsHead)

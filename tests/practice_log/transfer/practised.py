@@ -23,7 +23,8 @@ from game.practice_log.rows.shared_rows import put_device, put_player
 from game.practice_log.rows.take_rows import put_take
 from game.practice_log.transfer.chosen_entries import Choice, chosen_entries
 from game.practice_log.transfer.decoded_documents import decoded_documents
-from game.practice_log.transfer.take_in import TakenIn, TakingIn
+from game.practice_log.transfer.document_batch import TakenIn
+from game.practice_log.transfer.take_in import TakingIn
 from game.practice_log.transfer.written_documents import document_lines
 from tests.made import passage
 from tests.practice_log.logged_takes import MORNING, PLAYER, begun, ended, judged, notes_of

@@ -9,7 +9,7 @@ import pytest
 from game.practice_log.rows.entry_rows import About
 from game.practice_log.transfer.decoded_documents import decoded
 from game.practice_log.transfer.log_fingerprint import fingerprint
-from game.practice_log.transfer.take_in import TakingIn, gatherings
+from game.practice_log.transfer.take_in import TakingIn, gatherings, read_what_was_kept
 from tests.practice_log.logged_takes import PLAYER
 from tests.practice_log.transfer.practised import (
     Computer,
@@ -214,3 +214,20 @@ def test_a_log_that_cannot_be_written_now_says_so(computers):
     taking = TakingIn(log, player=1, accepted={str(PLAYER.uuid)})
     with pytest.raises(sqlite3.OperationalError):
         taking.take_in(decoded(lines_of(computers[0].log)))
+
+
+def test_what_an_older_program_kept_unread_is_read_when_a_newer_one_opens_the_log(monkeypatch):
+    """Once: a program that knows the form has read all that it can."""
+    computer = Computer(1)
+    computer.say()
+    computer.play()
+    kept = b"".join(changed(line, form=2) for line in split(computer)["fact"])
+    log = gathered(kept)
+    assert log.execute("SELECT kind FROM entry").fetchall() == [("unread",)]
+    log.execute("UPDATE unread SET content = replace(content, '\"form\": 2', '\"form\": 1')")
+    read_what_was_kept(log)
+    assert log.execute("SELECT kind FROM entry").fetchall() == [("fact",)]
+    assert lines_of(log) == b"".join(split(computer)["fact"])
+    take_in(log, b"".join(split(computer)["judgement"]))
+    monkeypatch.setattr(TakingIn, "try_again", lambda _: 1 / 0)
+    read_what_was_kept(log)
