@@ -10,7 +10,8 @@ import msgspec
 
 from game.practice_log.rows.entry_rows import day_of_moment, time_of
 from game.practice_log.rows.row_values import json_array, utc_text
-from game.practice_log.transfer.documents import CoachLine, FactLine, JudgementLine, TakeLine, TakeTerms
+from game.practice_log.transfer.document_parts import TakeTerms
+from game.practice_log.transfer.documents import CoachLine, FactLine, JudgementLine, TakeLine
 from game.practice_log.transfer.shared_numbers import SharedNumbers
 
 Rows = Iterator[tuple[Any, ...]]

@@ -11,6 +11,9 @@ from game.practice_log.transfer.documents import FORM, EntryKeyFields, Line, Unk
 LONGEST_LINE = 4_000_000
 """Bytes."""
 
+MOST_LINES, MOST_LEFT_OUT = 1_000_000, 1_000
+"""Of one file: a life of practice has fewer lines, and where so many make no sense, none does."""
+
 AT_ONCE = 2_000
 _BYTES_AT_ONCE = 4_000_000
 _KINDS = frozenset(kind.__struct_config__.tag for kind in get_args(Line))
@@ -32,13 +35,18 @@ class Documents:
 
 
 def decoded_documents(blocks: Iterable[bytes]) -> Iterator[Documents]:
-    """Whole lines, in blocks, as documents: some thousand at a time."""
+    """Whole lines, in blocks, as documents: some thousand at a time. Raises `ValueError` for more than anybody writes,
+    or where hardly any make sense.
+    """
     waiting: list[bytes] = []
-    lines = length = 0
+    lines = length = in_all = 0
     for block in blocks:
         waiting.append(block)
         lines += block.count(b"\n")
         length += len(block)
+        in_all += block.count(b"\n")
+        if in_all > MOST_LINES:
+            raise ValueError("too many lines")
         if lines >= AT_ONCE or length >= _BYTES_AT_ONCE:
             yield decoded(b"".join(waiting))
             waiting, lines, length = [], 0, 0
@@ -47,7 +55,7 @@ def decoded_documents(blocks: Iterable[bytes]) -> Iterator[Documents]:
 
 
 def decoded(text: bytes) -> Documents:
-    """The documents of whole lines, each with its end."""
+    """The documents of whole lines, each with its end. Raises `ValueError` where hardly any make sense."""
     try:
         known = _LINES.decode_lines(text)
     except _FAULTS:
@@ -62,9 +70,7 @@ def _one_by_one(text: bytes) -> Documents:
     known: list[Line] = []
     unknown: list[tuple[UnknownLine, str]] = []
     left_out = 0
-    for line in text.split(b"\n"):
-        if not line.strip():
-            continue
+    for line in text.removesuffix(b"\n").split(b"\n"):
         found = _decoded_line(line)
         if isinstance(found, UnknownLine):
             unknown.append((found, line.decode(errors="replace")))
@@ -72,6 +78,8 @@ def _one_by_one(text: bytes) -> Documents:
             known.append(found)
         else:
             left_out += 1
+            if left_out > MOST_LEFT_OUT:
+                raise ValueError("too many lines make no sense")
     return Documents(known, unknown, left_out)
 
 

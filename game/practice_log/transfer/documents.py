@@ -8,50 +8,45 @@ Rows stand as columns: what is first in each belongs together. A line of a highe
 here, has a key all the same; it is kept as it is and passed on.
 """
 
-from itertools import pairwise
 from typing import Annotated, Any, Literal
 
 import msgspec
 from msgspec import Meta
 
+from game.practice_log.transfer.document_parts import (
+    AnswerColumns,
+    AskedRow,
+    BarsAsked,
+    DecisionMade,
+    EventColumns,
+    HelpColumns,
+    MapUsed,
+    NameColumns,
+    NamedColumns,
+    PlayedColumns,
+    PlayedOnDevice,
+    RevisedColumns,
+    TakeTerms,
+    VerdictColumns,
+    rising,
+)
 from game.practice_log.transfer.document_values import (
     OPENED,
     OVERRULED,
     TAKE,
-    AlteredByWord,
-    CauseWord,
     ClockUs,
     Count,
     DeviceUuid,
     Digest,
-    EventWord,
     FractionText,
-    Fret,
     HeardWord,
     Key,
-    LetterWord,
-    MarkWord,
-    Midi,
-    Ms,
     Name,
-    OfferWord,
     OutcomeWord,
-    PitchName,
-    PlayedOnWord,
     PlayerUuid,
-    PulseWord,
     Rate,
-    ReachWord,
-    ReadingWord,
     Sequence,
-    Small,
     StageWord,
-    StepWord,
-    String,
-    TakeUs,
-    Tempo,
-    Text,
-    VerdictWord,
     WholeTempo,
     WishWord,
     ZoneMinutes,
@@ -59,22 +54,6 @@ from game.practice_log.transfer.document_values import (
 
 FORM: Literal[1] = 1
 """Raised when something is added that older programs must not pass over."""
-
-
-class _Plain(msgspec.Struct, frozen=True, kw_only=True):
-    """A part of a document."""
-
-
-class _Columns(msgspec.Struct, kw_only=True, omit_defaults=True):
-    """Rows as columns, all of one length. Raises `ValueError` where they are not."""
-
-    def __post_init__(self) -> None:
-        columns = [getattr(self, name) for name in self.__struct_fields__]
-        if len({len(column) for column in columns}) > 1:
-            raise ValueError("columns of several lengths")
-
-    def __len__(self) -> int:
-        return len(getattr(self, self.__struct_fields__[0]))
 
 
 class EntryKeyFields(msgspec.Struct, frozen=True, kw_only=True):
@@ -102,24 +81,6 @@ class _Line(EntryKeyFields, frozen=True, kw_only=True, tag_field="kind"):
 OfEntry = tuple[DeviceUuid, Sequence, ClockUs]
 """The key of another entry: of the take that was judged, or that the coach heard of."""
 
-AskedRow = tuple[
-    Count,  # n
-    Name,  # bar, as printed
-    FractionText,  # onset
-    FractionText,  # length
-    PitchName,
-    Midi,  # sounding
-    String | None,
-    Fret | None,
-    ReachWord | None,
-    Small | None,  # sign
-    bool,  # courtesy
-    AlteredByWord,
-    Small,  # signature
-    list[tuple[Count, Count]],  # heads: bar and event
-    list[Midi],  # graces
-]
-
 
 class AskedNotes(msgspec.Struct, frozen=True, kw_only=True, tag_field="kind", tag="asked"):
     """The notes that takes ask for, found again by their digest; `spans` are the bars: start, beats and unit."""
@@ -131,91 +92,6 @@ class AskedNotes(msgspec.Struct, frozen=True, kw_only=True, tag_field="kind", ta
         Meta(max_length=100_000),
     ]
     rows: Annotated[list[AskedRow], Meta(max_length=100_000)]
-
-
-class BarsAsked(_Plain, frozen=True):
-    """Which music."""
-
-    passage_key: Key
-    title: Name
-    first: Name
-    last: Name
-    start: Count
-    stop: Count
-
-
-class MapUsed(_Plain, frozen=True):
-    """Which map of the neck; `choices` are sounding pitch, string and fret."""
-
-    position: Fret
-    tuning: Name
-    open_strings: Annotated[tuple[Midi, ...], Meta(min_length=1, max_length=24)]
-    frets: Fret
-    reading: ReadingWord
-    choices: Annotated[tuple[tuple[Midi, String, Fret], ...], Meta(max_length=1000)]
-
-
-class PlayedOnDevice(_Plain, frozen=True):
-    """Which instrument."""
-
-    name: Name
-    kind: PlayedOnWord
-
-
-class TakeTerms(_Plain, frozen=True):
-    """What was asked and how it was judged: the terms of the log."""
-
-    stage: StageWord
-    pulse: PulseWord
-    tempo_bpm: Tempo | None
-    beat_length: FractionText
-    swing: Annotated[float, Meta(ge=0, le=100)]
-    waits: bool
-    wants_home: bool
-    pitch_counts: bool
-    window_ms: Ms | None
-    settling: bool
-    self_marked: bool
-
-
-class PlayedColumns(_Columns):
-    """Notes as they came, `at` counted from the take's time 0; `source` is an index into the take's `sources`."""
-
-    at: list[TakeUs]
-    sounding: list[Midi]
-    string: list[String | None]
-    fret: list[Fret | None]
-    velocity: list[Midi]
-    source: list[Count]
-
-
-class RevisedColumns(_Columns):
-    """What played note `i` turned out to be; all None: nobody played it."""
-
-    i: list[Count]
-    at: list[TakeUs | None]
-    arrived: list[TakeUs | None]
-    sounding: list[Midi | None]
-    string: list[String | None]
-    fret: list[Fret | None]
-
-
-class HelpColumns(_Columns):
-    """Help with note `n`."""
-
-    n: list[Count]
-    step: list[StepWord]
-    at: list[TakeUs]
-
-
-class NameColumns(_Columns):
-    """Names given for note `n`."""
-
-    n: list[Count]
-    step: list[LetterWord | None]
-    alter_by: list[Small | None]
-    said_right: list[bool | None]
-    at: list[TakeUs]
 
 
 class TakeLine(_Line, frozen=True, tag="take", omit_defaults=True):
@@ -243,69 +119,13 @@ class TakeLine(_Line, frozen=True, tag="take", omit_defaults=True):
         """Raises `ValueError` for notes that come from nowhere, or are numbered twice."""
         if self.played and max(self.played.source, default=-1) >= len(self.sources):
             raise ValueError("notes from a source that is not told")
-        if self.i is not None and (len(self.i) != self.played_count or not _rising(self.i)):
+        if self.i is not None and (len(self.i) != self.played_count or not rising(self.i)):
             raise ValueError("numbers of played notes that are none")
 
     @property
     def played_count(self) -> int:
         """How many notes were played."""
         return len(self.played.at) if self.played else 0
-
-
-class VerdictColumns(_Columns):
-    """What was made of note `n`."""
-
-    n: list[Count]
-    verdict: list[VerdictWord]
-    cause: list[CauseWord | None]
-    octave_off: list[bool]
-    offset_ms: list[Ms | None]
-    time_to_find_ms: list[Ms | None]
-
-    def __post_init__(self) -> None:
-        """Raises `ValueError` for a note with two verdicts."""
-        super().__post_init__()
-        if not _rising(self.n):
-            raise ValueError("verdicts out of order")
-
-
-class NamedColumns(_Columns):
-    """What was made of the name of note `n`."""
-
-    n: list[Count]
-    verdict: list[VerdictWord]
-    cause: list[CauseWord | None]
-    time_to_find_ms: list[Ms | None]
-    self_marked: list[bool]
-
-    def __post_init__(self) -> None:
-        """Raises `ValueError` for a note with two verdicts."""
-        super().__post_init__()
-        if not _rising(self.n):
-            raise ValueError("verdicts out of order")
-
-
-class AnswerColumns(_Columns):
-    """Which played notes, `i`, answered note `n`, the first (`k`) of them first."""
-
-    n: list[Count]
-    k: list[Count]
-    i: list[Count]
-    sounding: list[Midi]
-
-    def __post_init__(self) -> None:
-        """Raises `ValueError` for two answers in one place."""
-        super().__post_init__()
-        if not _rising(list(zip(self.n, self.k, strict=True))):
-            raise ValueError("answers out of order")
-
-
-class EventColumns(_Columns):
-    """What happened beside the notes, in order."""
-
-    kind: list[EventWord]
-    n: list[Count | None]
-    time_ms: list[Ms]
 
 
 class JudgementLine(_Line, frozen=True, tag="judgement", omit_defaults=True):
@@ -318,20 +138,6 @@ class JudgementLine(_Line, frozen=True, tag="judgement", omit_defaults=True):
     named: NamedColumns | None = None
     answers: AnswerColumns | None = None
     events: EventColumns | None = None
-
-
-class DecisionMade(_Plain, frozen=True):
-    """What the coach said. `to_review` are numbers of notes."""
-
-    passage: Key
-    offer: OfferWord
-    stage: StageWord
-    pulse: PulseWord
-    tempo_bpm: WholeTempo | None
-    reason: Text
-    settling: bool
-    earned: list[MarkWord]
-    to_review: list[Count]
 
 
 class CoachLine(_Line, frozen=True, tag="coach", omit_defaults=True):
@@ -374,7 +180,3 @@ class UnknownLine(EntryKeyFields, frozen=True, kw_only=True):
     player: PlayerUuid
     zone: ZoneMinutes = 0
     device_name: Name = ""
-
-
-def _rising(numbers: list[Any]) -> bool:
-    return all(one < other for one, other in pairwise(numbers))

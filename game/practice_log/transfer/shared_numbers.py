@@ -16,7 +16,8 @@ from game.practice_log.database.identity import Identity
 from game.practice_log.rows.log_records import Bars, InstrumentUsed
 from game.practice_log.rows.row_values import json_array
 from game.practice_log.rows.shared_rows import put_bars, put_device, put_instrument, put_neck_map, put_source
-from game.practice_log.transfer.documents import AskedNotes, BarsAsked, MapUsed, PlayedOnDevice
+from game.practice_log.transfer.document_parts import BarsAsked, MapUsed, PlayedOnDevice
+from game.practice_log.transfer.documents import AskedNotes
 from game.text.clean_text import cleaned
 
 _INSERT_ASKED = f"INSERT INTO asked_note VALUES ({', '.join('?' * 16)})"

@@ -12,14 +12,11 @@ from game.practice_log.database.migrations import transaction
 from game.practice_log.rows.one_player import uuids_of_owner
 from game.practice_log.transfer.decoded_documents import Documents, decoded
 from game.practice_log.transfer.document_batch import DocumentBatch, TakenIn
-from game.practice_log.transfer.documents import (
-    FORM,
-    AskedNotes,
-)
+from game.practice_log.transfer.documents import FORM, AskedNotes
 from game.practice_log.transfer.moments_brought import settle_brought
 from game.practice_log.transfer.shared_numbers import SharedNumbers
 
-_READ_BY_THIS = f"form {FORM}"
+_READ_BY_THIS = f"form_{FORM}"
 """Among the names of what was taken in: a program that knows this form has read all that it can."""
 
 _KEPT_BY_OLDER = "SELECT 1 FROM unread WHERE NOT EXISTS (SELECT 1 FROM taken_in WHERE name = ?) LIMIT 1"

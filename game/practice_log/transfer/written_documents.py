@@ -9,17 +9,14 @@ import msgspec
 from game.practice_log.rows.entry_rows import Kind
 from game.practice_log.rows.row_values import from_json_array
 from game.practice_log.transfer.chosen_entries import ChosenEntry, of_numbers
-from game.practice_log.transfer.documents import (
+from game.practice_log.transfer.document_parts import (
     AnswerColumns,
-    CoachLine,
     DecisionMade,
     EventColumns,
-    FactLine,
-    JudgementLine,
     NamedColumns,
-    OfEntry,
     VerdictColumns,
 )
+from game.practice_log.transfer.documents import CoachLine, FactLine, JudgementLine, OfEntry
 from game.practice_log.transfer.written_columns import (
     Column,
     Made,

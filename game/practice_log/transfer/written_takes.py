@@ -8,9 +8,7 @@ import msgspec
 
 from game.practice_log.rows.row_values import from_json_array
 from game.practice_log.transfer.chosen_entries import ChosenEntry, of_numbers
-from game.practice_log.transfer.documents import (
-    FORM,
-    AskedNotes,
+from game.practice_log.transfer.document_parts import (
     BarsAsked,
     HelpColumns,
     MapUsed,
@@ -18,9 +16,9 @@ from game.practice_log.transfer.documents import (
     PlayedColumns,
     PlayedOnDevice,
     RevisedColumns,
-    TakeLine,
     TakeTerms,
 )
+from game.practice_log.transfer.documents import FORM, AskedNotes, TakeLine
 from game.practice_log.transfer.written_columns import (
     Column,
     Columns,

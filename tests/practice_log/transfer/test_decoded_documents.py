@@ -4,7 +4,8 @@ import json
 
 import pytest
 
-from game.practice_log.transfer.decoded_documents import AT_ONCE, decoded, decoded_documents
+from game.practice_log.transfer import decoded_documents as decoded_documents_module
+from game.practice_log.transfer.decoded_documents import AT_ONCE, MOST_LEFT_OUT, decoded, decoded_documents
 from tests.practice_log.transfer.practised import Computer, changed, lines_of
 
 
@@ -65,3 +66,15 @@ def test_lines_come_some_thousand_at_a_time_and_none_is_lost():
     blocks = [line + b"\n" for line in lines.splitlines()]
     assert [len(found) for found in decoded_documents(blocks)] == [AT_ONCE, AT_ONCE, 1]
     assert json.loads(blocks[0])["kind"] == "fact"
+
+
+def test_where_hardly_a_line_makes_sense_none_is_read():
+    with pytest.raises(ValueError, match="make no sense"):
+        decoded(b"\n" * (MOST_LEFT_OUT + 1))
+    assert decoded(b"\n" * MOST_LEFT_OUT).left_out == MOST_LEFT_OUT
+
+
+def test_there_is_an_end_to_lines(monkeypatch):
+    monkeypatch.setattr(decoded_documents_module, "MOST_LINES", 10)
+    with pytest.raises(ValueError, match="too many lines"):
+        list(decoded_documents([a_fact()] * 11))

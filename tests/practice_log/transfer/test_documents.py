@@ -18,7 +18,7 @@ from game.neck.neck_map import Reach
 from game.practice_log.queries.coach_events import OPENED, OVERRULED, TAKE
 from game.practice_log.rows.log_records import Outcome
 from game.practice_log.transfer import document_values as words
-from game.practice_log.transfer.documents import AnswerColumns, CoachLine, HelpColumns, TakeLine, VerdictColumns
+from game.practice_log.transfer.documents import CoachLine, TakeLine
 from tests.practice_log.transfer.practised import Computer, changed, split
 
 
@@ -48,22 +48,6 @@ def test_the_words_of_a_document_are_ours(told, ours):
 def test_so_are_the_steps_of_help_and_what_the_coach_hears():
     assert set(get_args(words.StepWord)) == {step.name.lower() for step in HintStep}
     assert set(get_args(words.HeardWord)) == {OPENED, TAKE, OVERRULED}
-
-
-def test_columns_are_of_one_length():
-    with pytest.raises(ValueError, match="several lengths"):
-        HelpColumns(n=[1, 2], step=["letter"], at=[0])
-    assert len(HelpColumns(n=[1], step=["letter"], at=[0])) == 1
-
-
-def test_no_note_has_two_verdicts_nor_two_answers_in_one_place():
-    with pytest.raises(ValueError, match="out of order"):
-        VerdictColumns(
-            n=[1, 1], verdict=["clean"] * 2, cause=[None] * 2, octave_off=[False] * 2, offset_ms=[None] * 2,
-            time_to_find_ms=[None] * 2,
-        )  # fmt: skip
-    with pytest.raises(ValueError, match="out of order"):
-        AnswerColumns(n=[1, 1], k=[1, 1], i=[1, 2], sounding=[60, 60])
 
 
 def decodes(line, kind):

@@ -3,6 +3,7 @@
 import json
 import os
 import shutil
+import zipfile
 from datetime import timedelta
 
 import pytest
@@ -20,6 +21,7 @@ from game.practice_log.transfer.log_fingerprint import fingerprint
 from game.text.catalogue import in_english
 from tests.practice_log.logged_takes import PLAYER
 from tests.practice_log.old_logs.unpacking import FACTS, LOG, unpacked
+from tests.practice_log.transfer.hostile_files import packed_up
 from tests.practice_log.transfer.practised import Computer, device_named, gathered, lines_of, told
 from tests.practice_log.transfer.tables_export import write_tables
 from tests.refusing import refusal
@@ -218,3 +220,40 @@ def test_a_game_may_write_meanwhile(homes):
         first.play()
         under_way.finish()
     assert alike(first.log, gathered(lines_of(first.log), lines_of(second.log)))
+
+
+NO_ID = b'{"format": "homefret practice export", "version": 2, "player": {"uuid": "../..", "name": ""}}'
+
+
+def tampered(path, name, content):
+    """The export with another member."""
+    with zipfile.ZipFile(path) as archive:
+        members = {member: archive.read(member) for member in archive.namelist()}
+    return packed_up(path, members | {name: content})
+
+
+@pytest.mark.parametrize(
+    ("name", "content"),
+    [
+        ("entries.jsonl", b"x\n" * 100_000),
+        ("entries.jsonl", b"\n" * 5_000_000),
+        ("entries.jsonl", b"[" * 100_000 + b"\n"),
+        ("entries.jsonl", b"x" * 5_000_000),
+        ("entries.jsonl", b"\xff\n"),
+        ("contents.json", b"{}"),
+        (
+            "contents.json",
+            b'{"format": "homefret practice export", "version": 2, "player": {"uuid": "../..", "name": ""}}',
+        ),
+        ("contents.json", b'{"format": "homefret practice export", "version": [2]}'),
+    ],
+    ids=["nonsense", "empty lines", "deep", "endless line", "no text", "nothing said", "no id", "no version"],
+)
+def test_hostile_exports_are_told_in_one_sentence_and_nothing_of_them_taken_in(homes, tmp_path, name, content):
+    first, second, _ = homes
+    write_export(second.log, PLAYER, tmp_path / "a.zip", now=second.now)
+    before = told(first.log)
+    (fault,) = said(first.gather(tampered(tmp_path / "a.zip", name, content)))
+    assert fault.startswith("a.zip")
+    assert "\n" not in fault
+    assert told(first.log) == before

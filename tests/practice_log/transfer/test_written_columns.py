@@ -1,6 +1,6 @@
 """Rows of many takes as columns."""
 
-from game.practice_log.transfer.documents import HelpColumns
+from game.practice_log.transfer.document_parts import HelpColumns
 from game.practice_log.transfer.written_columns import columns_of_numbers, in_struct, truths
 from tests.practice_log.transfer.practised import empty_log
 
