@@ -44,6 +44,7 @@ ALLOWED: dict[str, tuple[str, ...]] = {
     "report/outlook.py": ("first sight", "time to find"),
     "report/report_files.py": ("signed off",),
     "practice_log/writing/rescue.py": ('{"homefret rescue": 1}', "rescue {}"),
+    "practice_log/transfer/take_in.py": ("form {}",),
     "practice_log/transfer/limited_child.py": ("salvaged rows",),
     "practice_log/transfer/read_export.py": ("salvaged rows",),
     "practice_log/transfer/salvage.py": ("names given",),
