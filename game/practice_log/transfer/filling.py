@@ -10,7 +10,7 @@ from game.practice_log.database.migrations import MIGRATIONS, Migration, columns
 from game.practice_log.database.store import APPLICATION_ID
 from game.practice_log.transfer.row_lines import FileHead, Row, RowLine, TableHead
 
-_PAGES_IN_MEMORY_KB = 64_000
+_PAGES_IN_MEMORY_KB = 32_000
 
 
 def log_of_lines(blocks: Iterable[list[RowLine]], *, now_utc: datetime) -> tuple[sqlite3.Connection, FileHead]:

@@ -28,7 +28,7 @@ from game.practice_log.transfer.limited_child import (
 )
 from game.text.clean_text import cleaned
 
-MEMORY_BYTES = 400_000_000
+MEMORY_BYTES = 300_000_000
 _MB = 1_000_000
 _ZIP = b"PK"
 _START = (
