@@ -17,7 +17,7 @@ from uuid import UUID
 import msgspec
 
 from game.errors import LogError
-from game.message import Message
+from game.message import Message, message
 from game.practice_log.database.identity import Identity
 from game.practice_log.database.migrations import transaction
 from game.practice_log.database.opening import open_own
@@ -126,8 +126,9 @@ class Gathering:
         self.gathered.files += 1
         self.gathered.came.add(came)
         self.gathered.devices |= came.holds.keys()
-        if came.left_out:
-            raise LogError("gather.left_out", file=file.path.name, count=came.left_out)
+        for key, count in (("left_out", came.left_out), ("others", came.others), ("clashes", came.clashes)):
+            if count:
+                self.gathered.faults.append(message(f"gather.{key}", file=file.path.name, count=count))
 
     def _is_taken_in(self, name: str, slot: str | None) -> bool:
         found = self.connection.execute("SELECT holds FROM taken_in WHERE name = ?", (slot or name,)).fetchone()

@@ -22,7 +22,7 @@ from game.text.catalogue import in_english
 from tests.practice_log.logged_takes import PLAYER
 from tests.practice_log.old_logs.unpacking import FACTS, LOG, unpacked
 from tests.practice_log.transfer.hostile_files import packed_up
-from tests.practice_log.transfer.practised import Computer, device_named, gathered, lines_of, told
+from tests.practice_log.transfer.practised import Computer, changed, device_named, gathered, lines_of, told
 from tests.practice_log.transfer.tables_export import write_tables
 from tests.refusing import refusal
 
@@ -257,3 +257,19 @@ def test_hostile_exports_are_told_in_one_sentence_and_nothing_of_them_taken_in(h
     assert fault.startswith("a.zip")
     assert "\n" not in fault
     assert told(first.log) == before
+
+
+def test_what_was_left_out_of_a_file_is_told_and_the_rest_taken_in(homes, tmp_path):
+    first, second, _ = homes
+    second.say(name="volume", value=1)
+    write_export(second.log, PLAYER, tmp_path / "a.zip", now=second.now)
+    lines = lines_of(second.log).splitlines(keepends=True)
+    ben = changed(lines[-1], player=str(BEN.uuid), sequence=9000)
+    clash = changed(lines[-1], content={"name": "volume", "value": 2})
+    path = tampered(tmp_path / "a.zip", "entries.jsonl", b"".join([*lines, ben, clash, b"nonsense\n"]))
+    assert said(first.gather(path)) == [
+        "a.zip: 1 entry makes no sense and was left out",
+        "a.zip: 1 entry is another player's and was left out",
+        "a.zip: 1 entry is another one here by the same key; the one here stands",
+    ]
+    assert alike(first.log, gathered(lines_of(first.log), lines_of(second.log)))
