@@ -17,7 +17,9 @@ from game.practice_log.transfer.backup import back_up
 from game.practice_log.transfer.erased import mark_erased
 from game.practice_log.transfer.export import Exported, write_export
 from game.practice_log.transfer.gather import gather, gathering
+from game.practice_log.transfer.limited_reading import limited_lines
 from game.practice_log.transfer.log_fingerprint import fingerprint
+from game.practice_log.transfer.moments_brought import settle_brought
 from game.text.catalogue import in_english
 from tests.practice_log.logged_takes import PLAYER
 from tests.practice_log.old_logs.unpacking import FACTS, LOG, unpacked
@@ -25,6 +27,7 @@ from tests.practice_log.transfer.hostile_files import packed_up
 from tests.practice_log.transfer.practised import Computer, changed, device_named, gathered, lines_of, told
 from tests.practice_log.transfer.tables_export import write_tables
 from tests.refusing import refusal
+from tests.sampling import sample
 
 BEN = Identity(uuid=device_named(99).uuid, name="Ben")
 
@@ -272,4 +275,33 @@ def test_what_was_left_out_of_a_file_is_told_and_the_rest_taken_in(homes, tmp_pa
         "a.zip: 1 entry is another player's and was left out",
         "a.zip: 1 entry is another one here by the same key; the one here stands",
     ]
+    assert alike(first.log, gathered(lines_of(first.log), lines_of(second.log)))
+
+
+def line_by_line(*asked):
+    for block in limited_lines(*asked):
+        yield from block.splitlines(keepends=True)
+
+
+@pytest.mark.parametrize("transactions", sample(range(2, 6), by_default=2))
+def test_interrupted_between_two_transactions_it_goes_on_where_it_was(homes, monkeypatch, transactions):
+    """What is in the log by then is whole, and the file is not known yet: it is read again."""
+    first, second, _ = homes
+    monkeypatch.setattr("game.practice_log.transfer.decoded_documents.AT_ONCE", 3)
+    monkeypatch.setattr("game.practice_log.transfer.gather.limited_lines", line_by_line)
+    calls = iter(range(transactions))
+
+    def until_killed(*args):
+        if next(calls, None) is None:
+            raise KeyboardInterrupt
+        settle_brought(*args)
+
+    with monkeypatch.context() as patched:
+        patched.setattr("game.practice_log.transfer.take_in.settle_brought", until_killed)
+        with pytest.raises(KeyboardInterrupt):
+            first.gather(second.path)
+    came = "SELECT COUNT(*) FROM entry JOIN device USING (device) WHERE uuid = ?"
+    assert first.log.execute(came, (str(second.device.uuid),)).fetchone() > (0,)
+    assert first.gather(second.path).faults == []
+    assert told(first.log)[0] == told(gathered(lines_of(first.log), lines_of(second.log)))[0]
     assert alike(first.log, gathered(lines_of(first.log), lines_of(second.log)))
