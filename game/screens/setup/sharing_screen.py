@@ -1,5 +1,7 @@
 """The folder that a player's computers share: which it is, and how it is chosen."""
 
+from pathlib import Path
+
 import pygame
 
 from game.desk.paper import draw_heading, draw_key_hints, draw_paper, draw_paragraph
@@ -10,7 +12,7 @@ from game.screens.choosing.file_chooser import FOLDER_COMMAND, FileChooser
 from game.screens.context import ScreenContext
 from game.screens.key_hints import key_hints
 from game.screens.routes import Route, ToSettings
-from game.text.catalogue import say
+from game.text.catalogue import as_sentence, say
 
 
 class SharingScreen(BaseScreen):
@@ -76,8 +78,7 @@ class SharingScreen(BaseScreen):
         draw_heading(surface, sheet, theme, say("sharing.title"))
         folder = self.context.session.shared_folder
         room = pygame.Rect(area.left, area.top + sheet.px(84), area.width, sheet.px(120))
-        shared = say("sharing.none") if folder is None else say("sharing.through", folder=folder)
-        used = draw_paragraph(surface, shared, room, Face.TEXT, sheet.text_px, theme.ink)
+        used = draw_paragraph(surface, _told(folder), room, Face.TEXT, sheet.text_px, theme.ink)
         below = pygame.Rect(area.left, used.bottom + sheet.px(24), area.width, sheet.px(220))
         why = say("sharing.strangers" if self._strangers else "sharing.why")
         draw_paragraph(surface, why, below, Face.ITALIC, sheet.small_px, theme.faded)
@@ -86,3 +87,12 @@ class SharingScreen(BaseScreen):
         keys = key_hints(("keys.enter", "keys.choose_folder"), *one, *stop, ("keys.escape", "keys.back"))
         draw_key_hints(surface, keys, sheet, theme)
         return True
+
+
+def _told(folder: Path | None) -> str:
+    """How things stand: one that is on a disk or a network that is away now is said."""
+    if folder is None:
+        return say("sharing.none")
+    if not folder.is_dir():
+        return as_sentence(say("share.no_folder", folder=folder))
+    return say("sharing.through", folder=folder)

@@ -60,6 +60,10 @@ def test_before_and_after_it_says_how_things_stand(table, shared, monkeypatch):
     said.clear()
     table.app.draw()
     assert said[0] == say("sharing.through", folder=shared)
+    shared.rmdir()
+    said.clear()
+    table.app.draw()
+    assert "can be reached" in said[0]
 
 
 def test_backspace_shares_no_more_and_is_offered_only_then(table, shared):
