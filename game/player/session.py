@@ -251,7 +251,7 @@ class Session:
         """Nobody plays for a while: a process of its own makes the back-up of today, where one is due."""
         from game.player.back_up_process import begin_back_up
 
-        if self.log.damage is None:
+        if "log" in vars(self) and self.log.damage is None:
             begin_back_up(self.log.path, self.today())
 
     def close(self) -> Message | None:

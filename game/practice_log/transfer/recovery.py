@@ -57,11 +57,16 @@ def found_damage(log: Path) -> FoundDamage | None:
     """What is wrong with a log; None where nothing is, or where a game that is open plays into it: that has looked."""
     try:
         with not_in_use(log):
-            damage = damage_of(log, whole=is_suspect(log))
-            if damage is None:
-                return _shorter(log)
-    except LogError:
-        return None
+            return _found(log)
+    except LogError as refused:
+        # Where nothing can be locked, on a disk that is read-only say, it is looked at all the same.
+        return None if refused.message.key == "log.in_use" else _found(log)
+
+
+def _found(log: Path) -> FoundDamage | None:
+    damage = damage_of(log, whole=is_suspect(log))
+    if damage is None:
+        return _shorter(log)
     newest = next(iter(automatic_back_ups(log)), None)
     return FoundDamage(damage=damage, back_up=newest, readable=_may_be_readable(log, damage))
 

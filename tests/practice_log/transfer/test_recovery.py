@@ -73,6 +73,12 @@ def test_a_log_that_a_game_plays_into_was_looked_at_by_that(log: Path):
     playing.end()
 
 
+def test_where_nothing_can_be_locked_it_is_looked_at_all_the_same(log: Path):
+    log.with_name("practice.sqlite.in-use").mkdir()
+    assert found_damage(log) is None
+    assert found_damage(flip(log, 5)).damage.kind is DamageKind.BROKEN
+
+
 @pytest.mark.parametrize("left", [None, 0, 2])
 def test_a_log_that_is_gone_or_lacks_takes_of_the_back_up_is_found_and_can_be_used(log: Path, left: int | None):
     log.unlink()
