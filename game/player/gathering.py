@@ -15,6 +15,8 @@ from game.practice_log.transfer.shared_folder import players_there, shared_folde
 from game.practice_log.transfer.take_in import gatherings
 
 _MODULE = "game.practice_log.transfer.exchange"
+_RUNNING: list["subprocess.Popen[bytes]"] = []
+"""Until they have ended: one that began when its player left the seat goes on by itself."""
 
 
 class GatheringProcess:
@@ -32,6 +34,7 @@ class GatheringProcess:
                 stderr=subprocess.DEVNULL,
                 env={**os.environ, "PYTHONPATH": with_us},
             )
+            _RUNNING[:] = [self._process, *(process for process in _RUNNING if process.poll() is None)]
 
     @property
     def over(self) -> bool:

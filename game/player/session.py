@@ -293,6 +293,8 @@ def switch_player(before: Session, profile: Profile) -> Session:
     after.settings_trouble = kept.trouble
     after.begin_practice()
     before.close()
+    # What the one before played goes to their other computers without keeping the other waiting.
+    before.gatherer.begin(before.clock.now_s())
     return after
 
 

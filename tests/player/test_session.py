@@ -22,6 +22,7 @@ from game.player.settings import DeviceSettings, Look, Settings
 from game.player.settings_file import load, save
 from game.practice.places_take import PlacesTake
 from game.practice_log.rows.log_records import Terms
+from game.practice_log.transfer.shared_folder import devices_there
 from game.text.catalogue import tell
 from tests.made import passage
 from tests.refusing import refusal
@@ -278,3 +279,15 @@ def test_a_take_of_another_computer_is_judged_here_when_it_was_begun_more_than_a
         with later.log.reading() as connection:
             assert connection.execute("SELECT count(*) FROM judgement").fetchone() == (judged,)
         later.close()
+
+
+def test_what_was_played_goes_into_the_shared_folder_when_another_takes_the_seat(session, tmp_path):
+    grace = add_player("Grace")
+    play_a_take(session)
+    assert session.log.flush()
+    session.share_through(tmp_path)
+    session.gatherer.stop()
+    after = switch_player(session, grace)
+    session.gatherer._under_way.wait(60)
+    assert devices_there(tmp_path, session.log.player.uuid) == (session.log.device_id,)
+    after.close()
