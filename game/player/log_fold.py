@@ -47,13 +47,13 @@ class Fold(Generic[State]):
     """How one thing is made of the log.
 
     `name` is that of its snapshots. `initial` is what it begins with; `add_entries` adds all that came after a position
-    and up to another; `kind` is the kind of entry that takes the time. `pack` and `unpack` make it fit for a file,
-    where it lies as a `stored_type`.
+    and up to another, by what so many of the newest takes tell where more would have to be gone through; `kind` is the
+    kind of entry that takes the time. `pack` and `unpack` make it fit for a file, where it lies as a `stored_type`.
     """
 
     name: str
     initial: State
-    add_entries: Callable[[Connection, UUID, State, Position, Position], State]
+    add_entries: Callable[[Connection, UUID, State, Position, Position, int | None], State]
     kind: Kind
     stored_type: type[Any]
     pack: Callable[[State], Any]
@@ -79,27 +79,30 @@ def fold_log(
     through all of it, however long that takes, and keeps snapshots of days before on its way.
     """
     everything = newest_cut(connection, player)
-    state, cut = _stored(fold, connection, folder, player)
+    state, cut = _stored(fold, connection, folder, player, everything)
     left = entries_after(connection, player, fold.kind, cut.position)
     newest = everything.position
     if at_once is not None and left > at_once:
         begin = position_before_newest(connection, player, fold.kind, at_once)
-        return Folded(state=fold.add_entries(connection, player, fold.initial, begin, newest), complete=False)
+        return Folded(state=fold.add_entries(connection, player, fold.initial, begin, newest, at_once), complete=False)
     after = cut.position
     for dated in days_before(connection, player, after, newest) if at_once is None else ():
-        state = fold.add_entries(connection, player, state, after, dated.position)
+        state = fold.add_entries(connection, player, state, after, dated.position, None)
         write_dated_snapshot(folder, fold.name, fold.pack(state), player=player, cut=dated)
         after = dated.position
-    state = fold.add_entries(connection, player, state, after, newest)
+    if after < newest:
+        state = fold.add_entries(connection, player, state, after, newest, None)
     if at_once is None or left >= _WORTH_KEEPING:
         write_snapshot(folder, fold.name, fold.pack(state), player=player, cut=everything)
     return Folded(state=state, complete=True)
 
 
-def _stored(fold: Fold[State], connection: Connection, folder: Path, player: UUID) -> tuple[State, LogCut]:
+def _stored(
+    fold: Fold[State], connection: Connection, folder: Path, player: UUID, everything: LogCut
+) -> tuple[State, LogCut]:
     """The newest snapshot that still holds, and of what it was made. Others are thrown away."""
     for kept in snapshots_of(folder, fold.name, player=player):
-        if stands(connection, player, kept.cut):
+        if kept.cut == everything or stands(connection, player, kept.cut):
             with suppress(msgspec.MsgspecError, ValueError, RecursionError):
                 return fold.unpack(msgspec.msgpack.decode(kept.made, type=fold.stored_type)), kept.cut
         throw_away(kept.path)

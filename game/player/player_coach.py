@@ -31,9 +31,9 @@ from game.practice_log.rows.row_values import messages_from, messages_text
 
 
 def _add_entries(
-    connection: Connection, player: UUID, before: CoachState, after: Position, upto: Position
+    connection: Connection, player: UUID, before: CoachState, after: Position, upto: Position, at_once: int | None
 ) -> CoachState:
-    return replayed(events_of(connection, player, after=after, upto=upto), state=before)
+    return replayed(events_of(connection, player, after=after, upto=upto, at_once=at_once), state=before)
 
 
 class _StoredDecision(msgspec.Struct, frozen=True, kw_only=True):

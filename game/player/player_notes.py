@@ -45,8 +45,10 @@ def _unpack(stored: _Stored) -> Mastery:
     return Mastery(items=dict(stored.items), reviews=dict(stored.reviews), day=stored.day, today=dict(stored.today))
 
 
-def _add_entries(connection: Connection, player: UUID, before: Mastery, after: Position, upto: Position) -> Mastery:
-    for read in takes_read(connection, player, after=after, upto=upto):
+def _add_entries(
+    connection: Connection, player: UUID, before: Mastery, after: Position, upto: Position, at_once: int | None
+) -> Mastery:
+    for read in takes_read(connection, player, after=after, upto=upto, at_once=at_once):
         before = mastery_after(before, read)
     return before
 

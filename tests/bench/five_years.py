@@ -13,6 +13,7 @@ from game.practice_log.database.identity import Identity
 from game.practice_log.database.migrations import transaction
 from game.practice_log.database.store import open_store
 from game.practice_log.rows.asked_notes import put_asked
+from game.practice_log.rows.entry_rows import Kind, us_of
 from game.practice_log.rows.log_records import InstrumentUsed
 from game.practice_log.rows.row_values import utc_text
 from game.practice_log.rows.shared_rows import (
@@ -34,11 +35,15 @@ _WRONG = ("wrong pitch", "missed", "other place")
 _CAUSES = ("signature", "neighbour", "ledger", "slip", "unknown")
 _TAKE = """
 INSERT INTO take VALUES (:take, 1, :take, 1, :started, :bars, :asked, 1, 1, :stage, :pulse, :bpm, '1', 1.0, 1, 0, 1,
-    NULL, 0, :sighting, 0, NULL, 0)
+    NULL, 0, 1, 0, NULL, 0)
 """
 _EVENT = """
 INSERT INTO coach_event (player, device, at_utc, kind, passage, notes_per_beat, usual_note_beats, target_bpm, day, take)
 VALUES (1, 1, ?, 'take', ?, 2, 0.5, 96, ?, ?)
+"""
+_ENTRY = """
+INSERT INTO entry (device, sequence, at_us, zone_minutes, player, kind, row, moment_us)
+VALUES (1, (SELECT COALESCE(MAX(sequence), 0) + 1 FROM entry WHERE device = 1), ?1, 0, 1, ?2, ?3, ?1)
 """
 _DECISION = "INSERT INTO decision VALUES (?, ?, 'again', ?, 'free', NULL, 'Once more.', 0, ?, '[]')"
 
@@ -89,10 +94,12 @@ def _write_take(
     stage = Stage.PLACES if nth <= 4 else Stage.TIME
     bpm = None if nth <= 4 else 60.0 + 3 * nth
     fields = {"take": take, "started": utc_text(started), "bars": bars, "asked": asked, "stage": stage.value}
-    fields |= {"pulse": "free" if bpm is None else "metronome", "bpm": bpm, "sighting": nth}
+    fields |= {"pulse": "free" if bpm is None else "metronome", "bpm": bpm}
     connection.execute(_TAKE, fields)
+    connection.execute(_ENTRY, (us_of(started), Kind.TAKE.value, take))
     ended = utc_text(started + timedelta(seconds=45))
     connection.execute("INSERT INTO judgement VALUES (?, ?, 1, ?, 'finished')", (take, take, ended))
+    connection.execute(_ENTRY, (us_of(started + timedelta(seconds=45)), Kind.JUDGEMENT.value, take))
     played, verdicts, answers = [], [], []
     for n, sounding in enumerate(soundings, start=1):
         wrong = rng.random() < 0.08
@@ -108,5 +115,6 @@ def _write_take(
     connection.executemany("INSERT INTO verdict VALUES (?, ?, ?, ?, ?, ?, ?)", verdicts)
     connection.executemany("INSERT INTO answer VALUES (?, ?, ?, ?, ?)", answers)
     event = connection.execute(_EVENT, (utc_text(started), key, started.toordinal(), take)).lastrowid
+    connection.execute(_ENTRY, (us_of(started + timedelta(seconds=45)), Kind.COACH.value, event))
     earned = '["found"]' if nth == 4 else '["in time"]' if nth == 8 else "[]"
     connection.execute(_DECISION, (event, key, stage.value, earned))

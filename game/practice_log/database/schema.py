@@ -315,6 +315,11 @@ CREATE TABLE take_tune (
 """
 """Which tune the bars of a take are from, as facts about tunes known by ear call it; none in a take of an old log."""
 
+BY_DEVICE = """
+CREATE INDEX entry_by_device ON entry (player, device, moment_us, sequence, kind);
+"""
+"""So that it is told in moments how far each device goes (`queries.log_cut`)."""
+
 
 STEPS = (
     ("takes", TAKES),
@@ -323,6 +328,7 @@ STEPS = (
     ("revised", REVISED),
     ("entries", ENTRIES + _OLD_ENTRIES),
     ("tunes of takes", TUNES),
+    ("entries by device", BY_DEVICE),
 )
 """Each migration by its name. The list is only ever added to: a new column is a step of its own, and the field of its
 name in `rows.log_records`.

@@ -21,6 +21,7 @@ class BarsSoFar:
         self.tables = StretchTables(connection)
         self._sharing: dict[Stretch, list[tuple[int, SharedBars]]] = {}
         self._played: dict[int, Counter[int]] = {}
+        self._asked: dict[tuple[int, int, int], int] = {}
         self._renamed: dict[int, int] = {}
         rows = "SELECT old, new FROM summaries.renamed ORDER BY moment_us, device, sequence, at_us"
         for old, new in connection.execute(rows):
@@ -35,6 +36,8 @@ class BarsSoFar:
 
     def were_heard(self, stretch: Stretch) -> bool:
         """Whether bars of a stretch were played to the player."""
+        if not self._heard:
+            return False
         heard = {self._now(number) for number in self._heard}
         return any(number in heard for number, _ in self._sharing_with(self._as_it_is_now(stretch)))
 
@@ -60,7 +63,10 @@ class BarsSoFar:
 
     def number_of_asked(self, asked: int, start: int, stop: int) -> int:
         """The number of the stretch that a take asked."""
-        return self._noted(self.tables.number_of_asked(asked, start, stop))
+        which = (asked, start, stop)
+        if which not in self._asked:
+            self._asked[which] = self._noted(self.tables.number_of_asked(*which))
+        return self._asked[which]
 
     def _noted(self, number: int) -> int:
         """Whatever is known of stretches that share bars with this one is looked up again, if it lacks this one."""

@@ -87,12 +87,17 @@ ORDER BY heard_in_order.position, event.k
 
 
 def events_of(
-    connection: sqlite3.Connection, player: UUID, *, after: Position = BEFORE_ALL, upto: Position = AFTER_ALL
+    connection: sqlite3.Connection,
+    player: UUID,
+    *,
+    after: Position = BEFORE_ALL,
+    upto: Position = AFTER_ALL,
+    at_once: int | None = None,
 ) -> Iterator[Happening]:
     """All that the coach heard, and which passages were read anew, after a position and up to another, in the order of
-    everything: feed it to `coach.replayed`. One a time is in memory.
+    everything: feed it to `coach.replayed`. One a time is in memory; `at_once` as in `sums_attached`.
     """
-    with sightings_up_to_date(connection, player):
+    with sightings_up_to_date(connection, player, at_once=at_once):
         connection.execute("DROP TABLE IF EXISTS temp.heard_in_order")
         connection.execute(_HEARD)
         connection.execute(_IN_ORDER, bounds(player, after, upto))

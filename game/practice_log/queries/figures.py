@@ -35,6 +35,11 @@ class Figures:
         self._connection, self._player = connection, player
         self._renamed = json.dumps(renamed_passages(connection, player))
 
+    def _asked(self, statement: str, values: dict[str, Any]) -> sqlite3.Cursor:
+        """The answer to a statement about passages, by their keys as they are now."""
+        statement = sql.with_keys_now(statement, read_anew=self._renamed != "{}")
+        return self._connection.execute(statement, {**values, "renamed": self._renamed})
+
     def days(self) -> tuple[DayFigures, ...]:
         """Every day of practice, oldest first."""
         rows = self._connection.execute(sql.DAYS)
@@ -71,18 +76,18 @@ class Figures:
 
     def newest_marked(self, most: int) -> tuple[PassageFigures, ...]:
         """The passages that earned a mark last, at most so many, the newest mark first."""
-        values = {"player": str(self._player), "most": most, "renamed": self._renamed}
-        rows = self._connection.execute(sql.NEWEST_MARKED, values)
+        values = {"player": str(self._player), "most": most}
+        rows = self._asked(sql.NEWEST_MARKED, values)
         keys = [key for (key,) in rows]
         found = {passage.key: passage for passage in self._passages(json_array(keys))}
         return tuple(found[key] for key in keys if key in found)
 
     def _passages(self, keys: str | None) -> tuple[PassageFigures, ...]:
         marks: defaultdict[str, list[tuple[str, date]]] = defaultdict(list)
-        who = {"player": str(self._player), "keys": keys, "renamed": self._renamed}
-        for passage, mark, day, _ in self._connection.execute(sql.MARKS, who):
+        who = {"player": str(self._player), "keys": keys}
+        for passage, mark, day, _ in self._asked(sql.MARKS, who):
             marks[passage].append((mark, date.fromisoformat(day)))
-        rows = self._connection.execute(sql.PASSAGES, {**who, "clean_share": NUMBERS.target_share})
+        rows = self._asked(sql.PASSAGES, {**who, "clean_share": NUMBERS.target_share})
         return tuple(
             PassageFigures(
                 key=key,

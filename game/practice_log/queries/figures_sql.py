@@ -8,8 +8,16 @@ from game.practice_log.queries.entry_order import DAY
 from game.practice_log.queries.summaries_sql import COUNTS_AS_CLEAN
 from game.practice_log.queries.summaries_sql import FOUND as TELLS_SOMETHING
 
-_KEY_NOW = "COALESCE((SELECT value FROM json_each(:renamed) WHERE json_each.key = {key}), {key})"
-"""The key of a passage as it is now, where its file was read anew since (`:renamed`, a JSON object)."""
+_KEYS = ("passage_key", "passage", "coach_event.passage")
+_READ_ANEW = "COALESCE((SELECT value FROM json_each(:renamed) WHERE json_each.key = {key}), {key})"
+
+
+def with_keys_now(statement: str, *, read_anew: bool) -> str:
+    """A statement in which the keys of passages are what they are now, where files were read anew since (`:renamed`, a
+    JSON object of keys). To look each up takes a while, and mostly none were.
+    """
+    return statement.format(key_now={key: _READ_ANEW.format(key=key) if read_anew else key for key in _KEYS})
+
 
 FOUND = f"""
 WITH found AS (
@@ -60,17 +68,17 @@ FROM ranked WHERE place IN ((times + 1) / 2, (times + 2) / 2)
 GROUP BY written, string, fret
 """
 
-NEWEST_MARKED = f"""
-SELECT {_KEY_NOW.format(key="coach_event.passage")} AS key_now FROM decision CROSS JOIN coach_event USING (coach_event)
+NEWEST_MARKED = """
+SELECT {key_now[coach_event.passage]} AS key_now FROM decision CROSS JOIN coach_event USING (coach_event)
 CROSS JOIN entry ON entry.kind = 'coach' AND entry.row = coach_event.coach_event
 WHERE earned <> '[]' AND entry.player = (SELECT player FROM player WHERE uuid = :player)
 GROUP BY key_now ORDER BY MAX(entry.moment_us) DESC LIMIT :most
 """
 
-PASSAGES = f"""
+PASSAGES = """
 WITH which AS MATERIALIZED (
     SELECT bars, key_now AS passage_key, title, first, last
-    FROM (SELECT *, {_KEY_NOW.format(key="passage_key")} AS key_now FROM bars)
+    FROM (SELECT *, {key_now[passage_key]} AS key_now FROM bars)
     WHERE :keys IS NULL OR key_now IN (SELECT value FROM json_each(:keys))
 ),
 mine AS MATERIALIZED (SELECT * FROM summaries.take_sums JOIN which USING (bars)),
@@ -84,7 +92,7 @@ newest AS (
 ),
 aim AS (
     SELECT key_now AS passage, target_bpm, MAX(entry.moment_us)
-    FROM (SELECT *, {_KEY_NOW.format(key="passage")} AS key_now FROM coach_event) AS heard
+    FROM (SELECT *, {key_now[passage]} AS key_now FROM coach_event) AS heard
     CROSS JOIN entry ON entry.kind = 'coach' AND entry.row = heard.coach_event
     WHERE key_now IN (SELECT passage_key FROM which) GROUP BY key_now
 )
@@ -99,7 +107,7 @@ GROUP BY mine.passage_key ORDER BY MAX(position) DESC
 """Of all passages, or (`:keys`, JSON) of a few."""
 
 MARKS = f"""
-SELECT {_KEY_NOW.format(key="coach_event.passage")} AS key_now, mark.value, {DAY}, MIN(entry.moment_us)
+SELECT {{key_now[coach_event.passage]}} AS key_now, mark.value, {DAY}, MIN(entry.moment_us)
 FROM decision CROSS JOIN coach_event USING (coach_event)
 CROSS JOIN entry ON entry.kind = 'coach' AND entry.row = coach_event.coach_event
 CROSS JOIN json_each(decision.earned) AS mark

@@ -46,12 +46,17 @@ ORDER BY read_in_order.position, verdict.n
 
 
 def takes_read(
-    connection: sqlite3.Connection, player: UUID, *, after: Position = BEFORE_ALL, upto: Position = AFTER_ALL
+    connection: sqlite3.Connection,
+    player: UUID,
+    *,
+    after: Position = BEFORE_ALL,
+    upto: Position = AFTER_ALL,
+    at_once: int | None = None,
 ) -> Iterator[TakeReads]:
     """The takes that were a reading, of those that began after a position and up to another, in the order of
-    everything, as they were judged last. Those without any evidence are left out.
+    everything, as they were judged last. Those without any evidence are left out. `at_once` as in `sums_attached`.
     """
-    with sightings_up_to_date(connection, player):
+    with sightings_up_to_date(connection, player, at_once=at_once):
         connection.execute("DROP TABLE IF EXISTS temp.read_in_order")
         connection.execute("CREATE TEMP TABLE read_in_order (position INTEGER PRIMARY KEY, take INTEGER, day INTEGER)")
         connection.execute(_IN_ORDER, bounds(player, after, upto))

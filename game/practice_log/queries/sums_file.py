@@ -19,8 +19,14 @@ import msgspec
 from game import __version__
 from game.practice_log.database.permissions import make_private
 from game.practice_log.queries.dated_cuts import days_before, which_to_keep
-from game.practice_log.queries.entry_order import Position
+from game.practice_log.queries.entry_order import (
+    Position,
+    entries_after,
+    newest_position,
+    position_before_newest,
+)
 from game.practice_log.queries.log_cut import LogCut, newest_cut, stands
+from game.practice_log.rows.entry_rows import Kind
 from game.practice_log.rows.row_values import json_array
 
 SUFFIX = ".sums"
@@ -49,29 +55,55 @@ class Part:
 
 
 @contextmanager
-def sums_attached(connection: sqlite3.Connection, player: UUID, parts: Sequence[Part]) -> Iterator[None]:
+def sums_attached(
+    connection: sqlite3.Connection, player: UUID, parts: Sequence[Part], *, at_once: int | None = None
+) -> Iterator[None]:
     """These parts of a player's sums as tables of `summaries`, up to date, until the end of the `with`. A part that
-    builds on another comes after it.
+    builds on another comes after it. Where more than `at_once` takes would have to be gone through, they are for now
+    those of the newest takes alone, and none of it is kept.
     """
     if _is_attached(connection):
         _bring_up_to_date(connection, player, parts)
         yield
         return
-    for place in dict.fromkeys((sums_place(connection), _IN_MEMORY)):
-        try:
-            _attach(connection, place)
-            _bring_up_to_date(connection, player, parts)
-        except sqlite3.Error as error:
-            _detach(connection)
-            _throw_away_damaged(place, error)
-            if place == _IN_MEMORY:
-                raise
-        else:
-            break
     try:
+        _attach_somewhere(connection, player, parts, at_once)
         yield
     finally:
         _detach(connection)
+
+
+def _attach_somewhere(connection: sqlite3.Connection, player: UUID, parts: Sequence[Part], at_once: int | None) -> None:
+    place = sums_place(connection)
+    if place != _IN_MEMORY:
+        try:
+            _attach(connection, place)
+            if at_once is None or not _too_much_is_left(connection, player, parts, at_once):
+                _bring_up_to_date(connection, player, parts)
+                return
+        except sqlite3.Error as error:
+            _detach(connection)
+            _throw_away_damaged(place, error)
+        _detach(connection)
+    _attach(connection, _IN_MEMORY)
+    if at_once is not None and _too_much_is_left(connection, player, parts, at_once):
+        _add_newest(connection, player, parts, at_once)
+    else:
+        _bring_up_to_date(connection, player, parts)
+
+
+def _too_much_is_left(connection: sqlite3.Connection, player: UUID, parts: Sequence[Part], at_once: int) -> bool:
+    newest = newest_cut(connection, player)
+    held = (_upto(connection, player, part, newest) or LogCut() for part in parts)
+    return any(entries_after(connection, player, Kind.TAKE, cut.position) > at_once for cut in held)
+
+
+def _add_newest(connection: sqlite3.Connection, player: UUID, parts: Sequence[Part], at_once: int) -> None:
+    begin = position_before_newest(connection, player, Kind.TAKE, at_once)
+    for part in parts:
+        for statement in part.empty:
+            connection.execute(statement)
+        part.add(connection, player, begin, newest_position(connection, player))
 
 
 @contextmanager

@@ -23,22 +23,27 @@ from game.practice_log.rows.entry_rows import About
 from game.practice_log.rows.log_records import Sighting
 from game.practice_log.rows.row_values import json_array
 
+AT_ONCE = 3000
+"""So many takes are gone through while the player waits: less than a second."""
+
 _FACTS = (About.HEARD, About.KNOWN_BY_EAR, About.RENAMED_PASSAGE)
 _INSERT = f"INSERT INTO summaries.sighting VALUES ({', '.join('?' * 13)})"
 
 
 @contextmanager
-def sightings_up_to_date(connection: sqlite3.Connection, player: UUID) -> Iterator[None]:
-    """The sightings of a player's takes as table `summaries.sighting`, until the end of the `with`."""
-    with sums_attached(connection, player, (SIGHTINGS,)):
+def sightings_up_to_date(connection: sqlite3.Connection, player: UUID, *, at_once: int | None = None) -> Iterator[None]:
+    """The sightings of a player's takes as table `summaries.sighting`, until the end of the `with`; `at_once` as in
+    `sums_attached`.
+    """
+    with sums_attached(connection, player, (SIGHTINGS,), at_once=at_once):
         yield
 
 
 def sighting_now(connection: sqlite3.Connection, player: UUID, passage: Passage) -> Sighting:
-    """How a take of these bars that begins now finds them, after all that is in the log. Whether the tune is known by
-    ear is left open.
+    """How a take of these bars that begins now finds them, after all that is in the log; where years of it were never
+    gone through, after its newest part. Whether the tune is known by ear is left open.
     """
-    with sightings_up_to_date(connection, player):
+    with sightings_up_to_date(connection, player, at_once=AT_ONCE):
         bars, stretch = BarsSoFar(connection), stretch_of(passage)
         return Sighting(nth=1 + bars.times_met(stretch), heard=bars.were_heard(stretch))
 
