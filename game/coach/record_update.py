@@ -49,7 +49,7 @@ def updated_record(
         record = _with_reading(record, result, numbers)
     if result.pulse is Pulse.METRONOME and result.stage in (Stage.TIME, Stage.SIGHT):
         record = _with_tempo(record, result, others, numbers)
-    record = _with_marks(record, result, first_today, numbers)
+    record = with_marks(record, result, first_today, numbers)
     if first_today:
         record = _with_review(record, result, numbers)
     return record if result.stage is Stage.RHYTHM else replace(record, wrong_last=result.wrong_notes)
@@ -93,7 +93,7 @@ def _with_tempo(
     )
 
 
-def _with_marks(record: PassageRecord, result: TakeResult, first_today: bool, numbers: CoachNumbers) -> PassageRecord:
+def with_marks(record: PassageRecord, result: TakeResult, first_today: bool, numbers: CoachNumbers) -> PassageRecord:
     """The marks this take earned, each once and for good."""
     half = sign_off(result, first_today=first_today, numbers=numbers)
     sign_offs = (*record.sign_offs, half) if half else record.sign_offs

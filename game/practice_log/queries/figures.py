@@ -32,12 +32,14 @@ class Figures:
     """The figures of one player's log; made by `figures_of`."""
 
     def __init__(self, connection: sqlite3.Connection, player: UUID) -> None:
-        self._connection, self._player = connection, player
+        self._connection = connection
         self._renamed = json.dumps(renamed_passages(connection, player))
 
     def _asked(self, statement: str, values: dict[str, Any]) -> sqlite3.Cursor:
         """The answer to a statement about passages, by their keys as they are now."""
-        statement = sql.with_keys_now(statement, read_anew=self._renamed != "{}")
+        # To look each of them up takes a while, and mostly no file was read anew.
+        shape = sql.READ_ANEW if self._renamed != "{}" else "{key}"
+        statement = statement.format(key_now={key: shape.format(key=key) for key in sql.KEYS})
         return self._connection.execute(statement, {**values, "renamed": self._renamed})
 
     def days(self) -> tuple[DayFigures, ...]:
@@ -76,7 +78,7 @@ class Figures:
 
     def newest_marked(self, most: int) -> tuple[PassageFigures, ...]:
         """The passages that earned a mark last, at most so many, the newest mark first."""
-        values = {"player": str(self._player), "most": most}
+        values = {"most": most}
         rows = self._asked(sql.NEWEST_MARKED, values)
         keys = [key for (key,) in rows]
         found = {passage.key: passage for passage in self._passages(json_array(keys))}
@@ -84,7 +86,7 @@ class Figures:
 
     def _passages(self, keys: str | None) -> tuple[PassageFigures, ...]:
         marks: defaultdict[str, list[tuple[str, date]]] = defaultdict(list)
-        who = {"player": str(self._player), "keys": keys}
+        who = {"keys": keys}
         for passage, mark, day, _ in self._asked(sql.MARKS, who):
             marks[passage].append((mark, date.fromisoformat(day)))
         rows = self._asked(sql.PASSAGES, {**who, "clean_share": NUMBERS.target_share})

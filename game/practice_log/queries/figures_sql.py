@@ -4,20 +4,14 @@ All ask the sums of one player's takes (`summaries`), and go back to single verd
 only for the weeks in question.
 """
 
-from game.practice_log.queries.entry_order import DAY
 from game.practice_log.queries.summaries_sql import COUNTS_AS_CLEAN
 from game.practice_log.queries.summaries_sql import FOUND as TELLS_SOMETHING
 
-_KEYS = ("passage_key", "passage", "coach_event.passage")
-_READ_ANEW = "COALESCE((SELECT value FROM json_each(:renamed) WHERE json_each.key = {key}), {key})"
-
-
-def with_keys_now(statement: str, *, read_anew: bool) -> str:
-    """A statement in which the keys of passages are what they are now, where files were read anew since (`:renamed`, a
-    JSON object of keys). To look each up takes a while, and mostly none were.
-    """
-    return statement.format(key_now={key: _READ_ANEW.format(key=key) if read_anew else key for key in _KEYS})
-
+KEYS = ("passage_key", "passage")
+READ_ANEW = "COALESCE((SELECT value FROM json_each(:renamed) WHERE json_each.key = {key}), {key})"
+"""The key of a passage as it is now, where its file was read anew since (`:renamed`, a JSON object of keys); it stands
+for `{key_now[...]}` below.
+"""
 
 FOUND = f"""
 WITH found AS (
@@ -69,10 +63,7 @@ GROUP BY written, string, fret
 """
 
 NEWEST_MARKED = """
-SELECT {key_now[coach_event.passage]} AS key_now FROM decision CROSS JOIN coach_event USING (coach_event)
-CROSS JOIN entry ON entry.kind = 'coach' AND entry.row = coach_event.coach_event
-WHERE earned <> '[]' AND entry.player = (SELECT player FROM player WHERE uuid = :player)
-GROUP BY key_now ORDER BY MAX(entry.moment_us) DESC LIMIT :most
+SELECT {key_now[passage]} AS key_now FROM summaries.mark GROUP BY key_now ORDER BY MAX(number) DESC LIMIT :most
 """
 
 PASSAGES = """
@@ -106,14 +97,10 @@ GROUP BY mine.passage_key ORDER BY MAX(position) DESC
 """
 """Of all passages, or (`:keys`, JSON) of a few."""
 
-MARKS = f"""
-SELECT {{key_now[coach_event.passage]}} AS key_now, mark.value, {DAY}, MIN(entry.moment_us)
-FROM decision CROSS JOIN coach_event USING (coach_event)
-CROSS JOIN entry ON entry.kind = 'coach' AND entry.row = coach_event.coach_event
-CROSS JOIN json_each(decision.earned) AS mark
-WHERE entry.player = (SELECT player FROM player WHERE uuid = :player) AND decision.earned <> '[]'
-    AND (:keys IS NULL OR key_now IN (SELECT value FROM json_each(:keys)))
-GROUP BY key_now, mark.value ORDER BY MIN(entry.moment_us)
+MARKS = """
+SELECT {key_now[passage]} AS key_now, mark, day, MIN(number) FROM summaries.mark
+WHERE :keys IS NULL OR key_now IN (SELECT value FROM json_each(:keys))
+GROUP BY key_now, mark ORDER BY MIN(number)
 """
 
 WRONG = """

@@ -10,6 +10,7 @@ from uuid import UUID
 from game.coach.numbers import NUMBERS
 from game.practice_log.queries import summaries_sql as sql
 from game.practice_log.queries.entry_order import AFTER_ALL, Position, bounds, entries_after
+from game.practice_log.queries.mark_sums import MARKS
 from game.practice_log.queries.sums_file import Part, sums_as_they_are, sums_attached
 from game.practice_log.queries.take_sightings import SIGHTINGS
 from game.practice_log.rows.entry_rows import Kind
@@ -20,10 +21,10 @@ MOST_MINUTES = 10.0
 
 @contextmanager
 def summarised(connection: sqlite3.Connection, player: UUID) -> Iterator[None]:
-    """The sums of a player's takes as tables `summaries.take_sums` and `day_sums`, up to date, until the end of the
-    `with`.
+    """The sums of a player's takes as tables `summaries.take_sums`, `day_sums` and `mark`, up to date, until the end of
+    the `with`.
     """
-    with sums_attached(connection, player, (SIGHTINGS, _take_sums())):
+    with sums_attached(connection, player, (SIGHTINGS, _take_sums(), MARKS)):
         yield
 
 

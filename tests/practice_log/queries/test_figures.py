@@ -6,7 +6,7 @@ from datetime import UTC, date, timedelta, timezone
 import pytest
 
 from game.coach.coach import advance
-from game.coach.events import PassageFacts, PassageOpened
+from game.coach.events import PassageFacts
 from game.coach.marks import Mark
 from game.coach.records import CoachState
 from game.coach.stages import Pulse, Stage
@@ -15,10 +15,10 @@ from game.judging.verdicts import NoteVerdict, Verdict
 from game.neck.neck_map import standard_map
 from game.practice_log.database.store import open_store
 from game.practice_log.queries.figures import figures_of
-from game.practice_log.rows.decision_rows import put_decision
-from game.practice_log.rows.judgement_rows import put_ending
+from game.practice_log.rows.decision_rows import coach_result, put_decision
+from game.practice_log.rows.judgement_rows import judgement_of, put_ending
 from game.practice_log.rows.log_records import Sighting, Terms
-from game.practice_log.rows.take_rows import put_take
+from game.practice_log.rows.take_rows import put_take, takes_where
 from tests.made import passage
 from tests.practice_log.logged_takes import DEVICE, MORNING, PLAYER, TUNE, begun, ended, judged, notes_of, recorded
 from tests.refusing import refusal
@@ -96,13 +96,18 @@ def test_passages_are_told_by_the_newest_take_with_tempi_of_takes_in_time(log):
         assert (first.first_day, first.last_day) == (FIRST, FIRST + timedelta(days=2))
 
 
+def hear(log, take, days):
+    """The coach hears of a take; what it says is another passage's mark, which nobody believes."""
+    (logged,) = takes_where(log, "take.take = ?", (take,))
+    facts = PassageFacts(name=logged.begun.bars.passage_key, target_bpm=92)
+    event = coach_result(logged.begun, facts, day=1, judgement=judgement_of(log, take))
+    decision = replace(advance(CoachState(), event)[1], earned=(Mark.SIGNED_OFF,))
+    put_decision(log, recorded(log, MORNING + timedelta(days=days, minutes=3)), event, decision, take)
+
+
 def test_the_passages_that_earned_a_mark_last_come_first(log):
     for at, tune in enumerate((TUNE, OTHER_TUNE)):
-        put(log, days=at, tune=tune)
-        key = begun(tune=tune).bars.passage_key
-        event = PassageOpened(passage=PassageFacts(name=key, target_bpm=92), day=1)
-        decision = replace(advance(CoachState(), event)[1], earned=(Mark.FOUND,))
-        put_decision(log, recorded(log, MORNING + timedelta(days=at)), event, decision, None)
+        hear(log, put(log, days=at, tune=tune), at)
     with figures(log) as told:
         newest = told.newest_marked(1)
         assert [passage.key for passage in newest] == [begun(tune=OTHER_TUNE).bars.passage_key]

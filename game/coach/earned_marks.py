@@ -1,0 +1,54 @@
+"""Which marks passages earned, without all else that the coach works out: years of practice in a moment.
+
+It is the same that `coach.replayed` comes to, as both use the same rules.
+"""
+
+from collections.abc import Mapping
+from dataclasses import replace
+
+from game.coach.events import Event, Happening, PassageRenamed, TakeResult
+from game.coach.marks import Mark
+from game.coach.numbers import NUMBERS, CoachNumbers
+from game.coach.record_update import record_on, with_marks
+from game.coach.records import CoachState, PassageRecord
+from game.coach.renamed_passages import renamed
+
+_NO_RECORDS: Mapping[str, PassageRecord] = {}
+_NO_NAMES: Mapping[str, str] = {}
+
+
+class EarnedMarks:
+    """The marks so far. Begin with nothing, or go on from records and names that were kept; of a record only the day,
+    what was played on it, marks and sign-offs are used.
+    """
+
+    def __init__(
+        self, records: Mapping[str, PassageRecord] = _NO_RECORDS, names: Mapping[str, str] = _NO_NAMES
+    ) -> None:
+        self.records, self.names = dict(records), names
+
+    def hear(self, happening: Happening, numbers: CoachNumbers = NUMBERS) -> tuple[str, tuple[Mark, ...]]:
+        """The passage that something happened to, by its name of now, and the marks it earned by it."""
+        if isinstance(happening, PassageRenamed):
+            after = renamed(CoachState(records=self.records, renamed=self.names), happening.was, happening.is_now)
+            self.records, self.names = dict(after.records), after.renamed
+            return happening.is_now, ()
+        name = self.names.get(happening.passage.name, happening.passage.name)
+        before = self._on_its_day(name, happening, numbers)
+        after_it = _played(before, happening, numbers) if isinstance(happening, TakeResult) else before
+        # At the end, as the one that came last.
+        self.records.pop(name, None)
+        self.records[name] = after_it
+        return name, tuple(mark for mark in after_it.marks if mark not in before.marks)
+
+    def _on_its_day(self, name: str, event: Event, numbers: CoachNumbers) -> PassageRecord:
+        known = self.records.get(name)
+        if known is None:
+            return PassageRecord(facts=replace(event.passage, name=name), day=event.day)
+        return record_on(known, event.day, numbers)
+
+
+def _played(record: PassageRecord, result: TakeResult, numbers: CoachNumbers) -> PassageRecord:
+    first_today = record.takes_today == 0
+    record = replace(record, takes_today=record.takes_today + 1)
+    return with_marks(record, result, first_today, numbers) if result.homes else record
