@@ -1,8 +1,8 @@
 """One player on several devices, in many interleavings: `python -m tests.bench.devices [--many N] [--seed N]`.
 
-Each is played on 2, 3 or 5 devices, with gathering, new starts and copies between by chance. All that is folded (coach,
-notes, sightings, marks, sums) is held against one computer that played the same in order of time: of what is gathered, of
-each device in the end, and of what was kept up live. Prints what differs, and at the end how many did.
+Each is played on 2, 3 or 5 devices, with gathering, new starts and copies between by chance. All that is folded
+(coach, notes, sightings, marks, sums) is held against one computer that played the same in order of time: of what is
+gathered, of each device in the end, and of what was kept up live. Prints what differs, and at the end how many did.
 """
 
 import argparse
