@@ -18,6 +18,7 @@ OF_SEVERAL_MODULES = frozenset(
     screens/test_nothing_bare.py screens/test_nothing_bare_elsewhere.py screens/test_whole_practice.py
     instrument/test_pickup.py judging/test_timed_events.py judging/test_timed_reference.py
     practice_log/test_killed.py practice_log/test_refused.py practice_log/test_old_logs.py practice_log/test_devices.py
+    practice_log/test_wrong_clocks.py
     text/test_languages.py text/test_loose_sentences.py text/test_no_loose_sentences.py
     player/test_two_computers.py
     tunes/test_book.py tunes/test_corpus.py tunes/test_hostile.py

@@ -6,7 +6,7 @@ Devices gather from each other now and then, are started anew, or are copied fro
 
 from contextlib import closing
 from dataclasses import dataclass, replace
-from datetime import UTC, timedelta, timezone
+from datetime import UTC, timedelta, timezone, tzinfo
 from random import Random
 from typing import Any
 from uuid import UUID
@@ -76,6 +76,9 @@ class Device:
 
     def __init__(self, number: int, folder: Any = None) -> None:
         self.identity, self.folder = Identity(uuid=UUID(int=number + 1), name=f"device {number}"), folder
+        # How much its clock is ahead, and the zone it is set to; None for one of its own.
+        self.ahead = timedelta(0)
+        self.zone: tzinfo | None = None
         self.log = open_store(folder / "practice.sqlite" if folder else None, now_utc=MORNING)
         self.start()
 
@@ -90,8 +93,8 @@ class Device:
 
     def do(self, thing: Thing) -> None:
         """Do something."""
-        zone = ZONES[thing.device % len(ZONES)]
-        at = (MORNING + timedelta(minutes=thing.minutes)).astimezone(zone)
+        zone = self.zone or ZONES[thing.device % len(ZONES)]
+        at = (MORNING + timedelta(minutes=thing.minutes) + self.ahead).astimezone(zone)
         match thing.what:
             case "take":
                 self._play(thing, at)
