@@ -6,6 +6,13 @@ import sys
 
 import pytest
 
+from game.commands.game_window import _load_the_rest
+from game.player.profiles import LOG_FILE
+from game.screens import startup
+from tests.practice_log.transfer.damaged_files import first_page_of, flip
+from tests.practice_log.transfer.hostile_files import log_of
+from tests.screens.table import Table
+
 FIRST_FRAME = """
 import os, sys, types
 
@@ -27,3 +34,20 @@ def test_the_first_frame_waits_for_nothing_that_is_slow_to_load(language):
         [sys.executable, "-c", FIRST_FRAME], env=environment, capture_output=True, text=True, check=False, timeout=120
     )
     assert (done.returncode, done.stdout, done.stderr) == (0, "[]\n", "")
+
+
+def test_what_is_wrong_with_the_log_is_said_before_anything_else(tmp_path, monkeypatch):
+    path = log_of(tmp_path / LOG_FILE, 2)
+    flip(path, first_page_of(path, "take_by_day"))
+    table = Table(tmp_path)
+    monkeypatch.setattr(startup, "finish_startup", lambda context: context.session.begin_practice() and None)
+    _load_the_rest(table.app)
+    assert table.screen_name == "DamageScreen"
+
+
+def test_where_nothing_is_wrong_with_it_the_shelf_stays(tmp_path, monkeypatch):
+    log_of(tmp_path / LOG_FILE, 2)
+    table = Table(tmp_path)
+    monkeypatch.setattr(startup, "finish_startup", lambda context: context.session.begin_practice() and None)
+    _load_the_rest(table.app)
+    assert table.screen_name == "ShelfScreen"
