@@ -6,7 +6,8 @@ from game.clock import HandClock
 from game.errors import LogError
 from game.player.log_recovery import LogRecovery
 from game.player.profiles import LOG_FILE, Profile
-from game.player.session import Session, open_session, sit_down_again
+from game.player.seat import sit_down_again
+from game.player.session import Session, open_session
 from game.player.settings import Settings
 from game.practice_log.rows.entry_rows import About
 from game.practice_log.transfer.backup import checked_take_count

@@ -1,4 +1,4 @@
-"""A player sits down with settings, log, coach, notes and plan; another may take the seat."""
+"""A player sits down with settings, log, coach, notes and plan."""
 
 import sqlite3
 from datetime import UTC, date, datetime, timedelta
@@ -7,25 +7,12 @@ import msgspec
 import pytest
 
 from game.clock import HandClock
-from game.coach.stages import Stage
-from game.instrument.decoding.played import PlayedNote
-from game.player.profiles import LOG_FILE, PlayerError, add_player, first_player, player_at_start
-from game.player.session import (
-    ShelfView,
-    add_player_here,
-    open_session,
-    remember_player,
-    several_players,
-    switch_player,
-)
-from game.player.settings import DeviceSettings, Look, Settings
+from game.player.profiles import LOG_FILE, first_player
+from game.player.session import ShelfView, open_session
+from game.player.settings import Look, Settings
 from game.player.settings_file import load, save
-from game.practice.places_take import PlacesTake
-from game.practice_log.rows.log_records import Terms
-from game.practice_log.transfer.shared_folder import devices_there
 from game.text.catalogue import tell
-from tests.made import passage
-from tests.refusing import refusal
+from tests.player.seated import play_a_take, played_take, takes_in
 
 THEN = datetime(2026, 11, 24, 7, 30, tzinfo=UTC)
 
@@ -35,28 +22,6 @@ def session():
     session = open_session(first_player(), HandClock(100.0), now=lambda: THEN)
     yield session
     session.close()
-
-
-def played_take(session, notes=2):
-    """A take under way, of which so many notes were played, and where it is written down."""
-    bars, neck_map = passage("F4 h, G4 h"), session.settings.neck_map()
-    recorder = session.recorder(bars, neck_map, Terms(stage=Stage.PLACES), zero_s=100.0)
-    take = PlacesTake(bars, neck_map, now_s=100.0, recorder=recorder)
-    for at_s, note in enumerate(bars.notes[:notes], start=101):
-        home = neck_map.home_of(note.sounding).place
-        take.hear(PlayedNote(started_s=float(at_s), sounding=note.sounding, place=home))
-    return take, recorder
-
-
-def play_a_take(session):
-    """What the coach says of a take."""
-    take, recorder = played_take(session)
-    return session.finish_take(take.end(), recorder)
-
-
-def takes_in(player):
-    with sqlite3.connect(player.folder / LOG_FILE) as log:
-        return log.execute("SELECT count(*) FROM take").fetchone()[0]
 
 
 def test_the_settings_that_were_kept_hold_unless_others_are_given():
@@ -115,54 +80,6 @@ def test_changed_settings_are_kept_and_one_that_cannot_be_kept_holds_all_the_sam
     with pytest.raises(OSError, match="No space left"):
         session.change_settings(msgspec.structs.replace(session.settings, look=Look.PAPER))
     assert session.settings.look is Look.PAPER
-
-
-def test_another_player_takes_the_seat_when_all_that_was_played_is_written(session):
-    grace = add_player("Grace")
-    play_a_take(session)
-    after = switch_player(session, grace)
-    assert (after.name, after.clock, after.today()) == ("Grace", session.clock, session.today())
-    assert takes_in(first_player()) == 1
-    assert after.coach.state.records == {}
-    after.close()
-
-
-def test_while_the_log_cannot_be_written_nobody_takes_the_seat(session):
-    grace = add_player("Grace")
-    play_a_take(session)
-    assert session.log.flush()
-    with sqlite3.connect(first_player().folder / LOG_FILE, timeout=0) as held:
-        held.execute("BEGIN IMMEDIATE")
-        play_a_take(session)
-        with refusal(PlayerError, "change players when"):
-            switch_player(session, grace)
-        held.execute("ROLLBACK")
-    switch_player(session, grace).close()
-
-
-def test_whoever_is_remembered_plays_at_the_next_start(session):
-    grace = add_player("Grace")
-    after = switch_player(session, grace)
-    assert player_at_start().player == first_player()
-    remember_player(after)
-    assert player_at_start().player == grace
-    after.close()
-
-
-def test_a_new_player_finds_the_instruments_of_this_desk_and_nothing_else_set_up(session):
-    guitar = DeviceSettings(channels=(11, 12, 13, 14, 15, 16), constant_ms=8.0, calibrated=True)
-    session.change_settings(Settings(look=Look.NIGHT, devices={"a guitar": guitar}, pedals=(66,), position=2))
-    grace = add_player_here(session, "Grace")
-    found = open_session(grace, HandClock()).settings
-    assert found == Settings(devices={"a guitar": guitar}, pedals=(66,))
-
-
-def test_whether_several_play_here_is_told_and_no_where_that_cannot_be_read():
-    assert not several_players()
-    add_player("Grace")
-    assert several_players()
-    (first_player().folder / "players.json").write_text("[1, 2")
-    assert not several_players()
 
 
 class Wall:
@@ -279,15 +196,3 @@ def test_a_take_of_another_computer_is_judged_here_when_it_was_begun_more_than_a
         with later.log.reading() as connection:
             assert connection.execute("SELECT count(*) FROM judgement").fetchone() == (judged,)
         later.close()
-
-
-def test_what_was_played_goes_into_the_shared_folder_when_another_takes_the_seat(session, tmp_path):
-    grace = add_player("Grace")
-    play_a_take(session)
-    assert session.log.flush()
-    session.share_through(tmp_path)
-    session.gatherer.stop()
-    after = switch_player(session, grace)
-    session.gatherer._under_way.wait(60)
-    assert devices_there(tmp_path, session.log.player.uuid) == (session.log.device_id,)
-    after.close()

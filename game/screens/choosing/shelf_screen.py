@@ -16,7 +16,8 @@ from game.desk.paper import (
 )
 from game.desk.typography import Face, shortened
 from game.errors import HomefretError
-from game.player.session import ShelfView, several_players
+from game.player.seat import several_players
+from game.player.session import ShelfView
 from game.practice.free_string import MOST_PLUCKS
 from game.practice.take_request import request_for
 from game.screens.base_screen import BaseScreen

@@ -9,7 +9,7 @@ from game.desk.paper import draw_heading, draw_key_hints, draw_paper, draw_parag
 from game.desk.typography import Face
 from game.errors import HomefretError
 from game.player.log_recovery import LogRecovery
-from game.player.session import sit_down_again
+from game.player.seat import sit_down_again
 from game.practice_log.transfer.recovery import FoundDamage, Recovered
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext

@@ -18,7 +18,7 @@ from game.errors import HomefretError
 from game.player.players_file import LONGEST_NAME
 from game.player.profiles import Profile, players
 from game.player.renaming import rename_player
-from game.player.session import add_player_here, remember_player, switch_player
+from game.player.seat import add_player_here, remember_player, switch_player
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
 from game.screens.key_hints import KeyHint, key_hints
