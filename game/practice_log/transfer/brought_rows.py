@@ -9,7 +9,7 @@ from typing import Any
 import msgspec
 
 from game.practice_log.rows.entry_rows import day_of_moment, time_of
-from game.practice_log.rows.row_values import json_array, utc_text
+from game.practice_log.rows.row_values import json_array
 from game.practice_log.transfer.document_parts import TakeTerms
 from game.practice_log.transfer.documents import CoachLine, FactLine, JudgementLine, TakeLine
 from game.practice_log.transfer.shared_numbers import SharedNumbers
@@ -58,7 +58,7 @@ def put_takes(
                 device,
                 next(of_devices[device]),
                 player,
-                utc_text(time_of(take.at)),
+                _utc(take.at),
                 shared.bars(take.bars),
                 shared.asked(take.asked),
                 shared.neck_map(take.neck_map),
@@ -104,7 +104,7 @@ def put_judgements(
     connection.executemany(
         _PUT_JUDGEMENT,
         [
-            (number, take, judged.judge, utc_text(time_of(judged.at)), judged.outcome)
+            (number, take, judged.judge, _utc(judged.at), judged.outcome)
             for number, take, judged in zip(numbers, takes, judgements, strict=True)
         ],
     )
@@ -144,7 +144,7 @@ def put_coach(
                 number,
                 player,
                 shared.device(line.device, line.device_name),
-                utc_text(time_of(line.at)),
+                _utc(line.at),
                 line.heard,
                 line.passage,
                 line.notes_per_beat,
@@ -181,6 +181,11 @@ def put_unread(connection: sqlite3.Connection, texts: Sequence[str]) -> list[int
     numbers = list(_next_numbers(connection, "unread", len(texts)))
     connection.executemany("INSERT INTO unread VALUES (?, ?)", list(zip(numbers, texts, strict=True)))
     return numbers
+
+
+def _utc(at_us: int) -> str:
+    """As `utc_text` writes it, several times as fast."""
+    return time_of(at_us).isoformat(timespec="microseconds").removesuffix("+00:00") + "Z"
 
 
 def _next_numbers(connection: sqlite3.Connection, table: str, how_many: int) -> range:

@@ -1,6 +1,6 @@
 """The parts of documents (see `game.practice_log.transfer.documents`): rows as columns, and what several rows share."""
 
-from itertools import pairwise
+from operator import lt
 from typing import Annotated, Any
 
 import msgspec
@@ -45,8 +45,7 @@ class DocumentColumns(msgspec.Struct, kw_only=True, omit_defaults=True):
     """Rows as columns, all of one length. Raises `ValueError` where they are not."""
 
     def __post_init__(self) -> None:
-        columns = [getattr(self, name) for name in self.__struct_fields__]
-        if len({len(column) for column in columns}) > 1:
+        if len(set(map(len, msgspec.structs.astuple(self)))) > 1:
             raise ValueError("columns of several lengths")
 
     def __len__(self) -> int:
@@ -229,4 +228,4 @@ class DecisionMade(DocumentPart, frozen=True):
 
 def rising(numbers: list[Any]) -> bool:
     """Whether each is above the one before."""
-    return all(one < other for one, other in pairwise(numbers))
+    return all(map(lt, numbers, numbers[1:]))

@@ -5,6 +5,7 @@ in. Another player's file is refused, unless its player is said to be the same o
 holds from then on.
 """
 
+import gc
 import sqlite3
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import closing, contextmanager, suppress
@@ -141,8 +142,9 @@ class Gathering:
             first, _, rest = next(lines, b"").partition(b"\n")
             taking = self._taking(path, _HEAD.decode(first))
             if taking is not None:
-                for documents in decoded_documents(chain([rest], lines)):
-                    came.add(taking.take_in(documents))
+                with _nothing_collected():
+                    for documents in decoded_documents(chain([rest], lines)):
+                        came.add(taking.take_in(documents))
         return came
 
     def _taking(self, path: Path, head: DocumentsHead) -> TakingIn | None:
@@ -169,6 +171,18 @@ class Gathering:
     def _recorded(self, player: Identity) -> Recorded:
         device = own_device(self._log.parent)
         return Recorded(put_device(self.connection, device), put_player(self.connection, player), self._now)
+
+
+@contextmanager
+def _nothing_collected() -> Iterator[None]:
+    """Documents hold no circles and go by themselves: to look for some takes a tenth of the time."""
+    was_on = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if was_on:
+            gc.enable()
 
 
 @contextmanager
