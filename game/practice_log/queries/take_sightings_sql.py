@@ -75,9 +75,8 @@ SELECT json_extract(heads, '$[0][0]'), onset, length, written FROM asked_note WH
 """
 
 LIKE = """
-SELECT stretch FROM summaries.stretch_bar WHERE (bar, content) IN (
-    SELECT :start + key, value FROM json_each(:bars)
-)
+SELECT alike.stretch FROM json_each(:bars) AS asked
+CROSS JOIN summaries.stretch_bar AS alike ON alike.bar = :start + asked.key AND alike.content = asked.value
 UNION SELECT stretch FROM summaries.stretch WHERE bars = :bars
 """
 """The stretches that may share bars with one: they hold one of its bars at its place, or the same bars elsewhere."""
