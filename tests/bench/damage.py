@@ -122,8 +122,7 @@ def start(folder: Path) -> dict:
         back_up = found.back_up.path if found.back_up else None
         try:
             done = recover(folder / LOG, back_up=back_up, with_readable=found.readable, now=session.now())
-            # Of what nothing could be read, all is said to be gone that the back-up does not hold.
-            lost = done.salvaged.takes_lost if done.salvaged else TAKES - done.takes
+            lost = done.takes_lost
         except LogError as error:
             lost, said = TAKES, f"{said}, {error.message.key}"
         session = seated()

@@ -56,8 +56,8 @@ class ReadingLimits:
 def limits_for(size_bytes: int) -> ReadingLimits:
     """The limits for a file of this size: ours, several times what a real log or export of this size takes."""
     return ReadingLimits(
-        cpu_s=20 + size_bytes // _MB,
-        wall_s=25.0 + size_bytes / _MB,
+        cpu_s=15 + size_bytes // _MB,
+        wall_s=20.0 + size_bytes / _MB,
         most_bytes=min(2_000 * _MB, 40 * _MB + 40 * size_bytes),
     )
 

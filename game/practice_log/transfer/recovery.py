@@ -44,11 +44,12 @@ class FoundDamage:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Recovered:
-    """A log that was put right: how many takes it holds, what of the damaged one is gone, as far as that is known, and
-    where that is kept. `salvaged` is None where nothing of it was read.
+    """A log that was put right: how many takes it holds, how many that were in the damaged one are in it no longer, as
+    far as that is known, and where that is kept. `salvaged` is None where nothing of it was read.
     """
 
     takes: int
+    takes_lost: int
     salvaged: Salvaged | None
     kept: Path | None
 
@@ -86,14 +87,17 @@ def recover(log: Path, *, back_up: Path | None, with_readable: bool, now: dateti
     """
     drafts = [log.with_name(log.name + ending) for ending in (_FROM_BACK_UP, _READABLE)]
     with not_in_use(log):
+        known = takes_at_least(log)
         try:
             with refused("backup.log_not_replaced", log):
                 made, salvaged = _made(log, drafts, back_up, with_readable=with_readable, now=now)
+            if salvaged is not None:
+                known = max(known, (_take_count(drafts[1]) or 0) + salvaged.takes_lost)
             takes, kept = swap_in(made, log, now_utc=now.astimezone(UTC), damaged=True)
         finally:
             for draft in drafts:
                 remove_log(draft)
-    return Recovered(takes=takes, salvaged=salvaged, kept=kept)
+    return Recovered(takes=takes, takes_lost=max(0, known - takes), salvaged=salvaged, kept=kept)
 
 
 def _made(

@@ -122,10 +122,9 @@ def ways_out(found: FoundDamage) -> tuple[WayOut, ...]:
 def told(recovered: Recovered) -> str:
     """What became of the log, in words."""
     said = [say("damage.in_order", count=recovered.takes)]
-    if recovered.salvaged is not None:
-        lost, in_part = recovered.salvaged.takes_lost, recovered.salvaged.takes_in_part
-        said += [say("damage.lost", count=lost)] if lost else []
-        said += [say("damage.in_part", count=in_part)] if in_part else []
+    in_part = recovered.salvaged.takes_in_part if recovered.salvaged else 0
+    said += [say("damage.lost", count=recovered.takes_lost)] if recovered.takes_lost else []
+    said += [say("damage.in_part", count=in_part)] if in_part else []
     if recovered.kept is not None:
         said.append(say("damage.kept", file=recovered.kept.name))
     return " ".join(said)

@@ -147,6 +147,14 @@ def test_takes_that_only_one_of_them_holds_are_all_there(log: Path):
     assert checked_take_count(log) == 5
 
 
+def test_takes_that_are_in_neither_are_counted(log: Path):
+    with closing(open_store(log, now_utc=NOW)) as connection:
+        keep_take_count(log, connection)
+        connection.execute("PRAGMA journal_mode = DELETE")
+    done = recover(cut_off(log, 3000), back_up=back_up_of(log), with_readable=True, now=NOW)
+    assert (done.takes, done.takes_lost) == (3, 2)
+
+
 def test_what_was_planted_is_left_behind_in_the_file_that_is_kept(log: Path):
     planted(log, f"CREATE VIEW endless AS {ENDLESS}")
     done = recover(log, back_up=None, with_readable=True, now=NOW)
