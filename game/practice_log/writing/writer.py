@@ -16,7 +16,7 @@ from game.message import Message, message
 from game.practice_log.database.migrations import transaction
 from game.practice_log.writing.entries import BeginTake, ContinueTake, EndTake, Entry, Numbers, ReopenTake, Rescued
 
-COMMIT_AFTER_S = 0.15
+COMMIT_AFTER_S = 0.1
 """How long entries are collected before they are committed: with the commit itself, under a quarter of a second."""
 
 RETRY_AFTER_S = 0.5
