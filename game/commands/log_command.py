@@ -17,12 +17,12 @@ from game.commands.printing import add_json_flag, print_json
 from game.errors import LogError
 from game.message import Message, message
 from game.player.profiles import Profile
+from game.practice_log.back_ups.backup import back_up
+from game.practice_log.back_ups.restoring import restore
 from game.practice_log.database.opening import log_owner, opened_log
-from game.practice_log.transfer.backup import back_up
 from game.practice_log.transfer.exchange import exchange
 from game.practice_log.transfer.export import Exported, write_export
 from game.practice_log.transfer.gather import Gathered, gather
-from game.practice_log.transfer.restoring import restore
 from game.practice_log.transfer.shared_folder import remember_shared
 from game.text.catalogue import say, tell
 

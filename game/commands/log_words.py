@@ -6,8 +6,8 @@ from pathlib import Path
 
 from game.commands.answers.log_answer import GatheredAnswer, LogAnswer, LogDevice, LogPlayer
 from game.message import Message, message, verbatim
+from game.practice_log.back_ups.backup import checked_take_count
 from game.practice_log.database.opening import opened_log
-from game.practice_log.transfer.backup import checked_take_count
 from game.practice_log.transfer.gather import Gathered
 from game.practice_log.transfer.log_summary import log_summary
 from game.text.catalogue import in_english

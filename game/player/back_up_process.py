@@ -7,7 +7,7 @@ from contextlib import suppress
 from datetime import date
 from pathlib import Path
 
-from game.practice_log.transfer.automatic import back_up_due
+from game.practice_log.back_ups.automatic import back_up_due
 
 _RUNNING: list["subprocess.Popen[bytes]"] = []
 """Until they have ended; one that is begun when the game is left goes on after it."""
@@ -21,7 +21,7 @@ def begin_back_up(log: Path, today: date) -> bool:
     with_us = os.pathsep.join([str(Path(__file__).parents[2]), *filter(None, [os.environ.get("PYTHONPATH")])])
     with suppress(OSError):
         process = subprocess.Popen(  # noqa: S603 - our own interpreter and our own words
-            [sys.executable, "-P", "-m", "game.practice_log.transfer.automatic", str(log), today.isoformat()],
+            [sys.executable, "-P", "-m", "game.practice_log.back_ups.automatic", str(log), today.isoformat()],
             stdin=subprocess.DEVNULL,
             stdout=subprocess.DEVNULL,
             stderr=subprocess.DEVNULL,

@@ -10,9 +10,9 @@ from pathlib import Path
 
 from game.errors import LogError
 from game.player.player_log import PlayerLog
+from game.practice_log.documents.take_in import gatherings
 from game.practice_log.rows.one_player import ids_in_log
 from game.practice_log.transfer.shared_folder import players_there, shared_folder
-from game.practice_log.transfer.take_in import gatherings
 
 _MODULE = "game.practice_log.transfer.exchange"
 _RUNNING: list["subprocess.Popen[bytes]"] = []

@@ -4,7 +4,7 @@ from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 from game.player.session import Session
-from game.practice_log.transfer.recovery import Recovered, recover
+from game.practice_log.back_ups.recovery import Recovered, recover
 
 
 class LogRecovery:

@@ -25,6 +25,8 @@ from game.player.known_by_ear import tune_id
 from game.player.player_facts import PlayerFacts
 from game.player.profiles import LOG_FILE
 from game.practice.finished_take import Finished, FinishedNaming, FinishedTake
+from game.practice_log.back_ups.automatic import forget_longer_back_ups
+from game.practice_log.back_ups.recovery import found_damage
 from game.practice_log.database.identity import Identity
 from game.practice_log.database.in_use import InUse
 from game.practice_log.database.opening import open_own
@@ -36,8 +38,6 @@ from game.practice_log.queries.take_sightings import sighting_now
 from game.practice_log.rows.entry_rows import About
 from game.practice_log.rows.log_records import InstrumentUsed, Outcome, Sighting, TakeBegun, TakeEnded, Terms
 from game.practice_log.rows.take_beginning import take_begun
-from game.practice_log.transfer.automatic import forget_longer_back_ups
-from game.practice_log.transfer.recovery import found_damage
 from game.practice_log.writing.cut_short import ending_of
 from game.practice_log.writing.practice_log import PracticeLog, TakeHandle
 

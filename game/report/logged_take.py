@@ -12,12 +12,12 @@ from game.errors import LogError
 from game.judging.verdicts import Judgement, summary_of
 from game.judging.version import JUDGE_VERSION
 from game.practice_log.database.opening import log_in_memory, log_owner, opened_log, players_in
+from game.practice_log.foreign.limited_reading import is_packed
+from game.practice_log.foreign.read_export import read_export
 from game.practice_log.rows.judgement_rows import judgement_of
 from game.practice_log.rows.log_records import RawTake
 from game.practice_log.rows.played_rows import raw_take
 from game.practice_log.transfer.contents import ENDING
-from game.practice_log.transfer.limited_reading import is_packed
-from game.practice_log.transfer.read_export import read_export
 from game.practice_log.writing.cut_short import judged_again
 from game.report.numbered import NumberedTake, takes_of_days
 

@@ -103,7 +103,7 @@ def start(folder: Path) -> dict:
     from game.errors import LogError
     from game.player.profiles import Profile
     from game.player.session import open_session
-    from game.practice_log.transfer.recovery import recover
+    from game.practice_log.back_ups.recovery import recover
 
     def seated():
         profile = Profile(name="", folder=folder, settings_path=folder / "settings.json")

@@ -9,8 +9,8 @@ from functools import partial
 from pathlib import Path
 from random import Random
 
+from game.practice_log.back_ups.automatic import make_back_up
 from game.practice_log.database.take_mark import keep_take_count
-from game.practice_log.transfer.automatic import make_back_up
 from tests.practice_log.transfer.damaged_files import PAGE, cut_off, flip, pages_of
 from tests.practice_log.transfer.hostile_files import ENDLESS, endless_view, planted
 from tests.practice_log.transfer.practised import Computer

@@ -16,9 +16,9 @@ from collections.abc import Callable
 from datetime import UTC, datetime
 from pathlib import Path
 
+from game.practice_log.foreign.read_export import read_export
 from game.practice_log.transfer.contents import TABLES
 from game.practice_log.transfer.export import write_export
-from game.practice_log.transfer.read_export import read_export
 from game.report.report_files import write_class
 from tests.bench.practised_year import write_year
 from tests.practice_log.logged_takes import PLAYER

@@ -3,7 +3,7 @@
 from game.commands.answers.log_answer import LogAnswer, LogDevice, LogPlayer
 from game.commands.log_words import gathered_answer, gathered_in_words, in_words, log_answer
 from game.message import message
-from game.practice_log.transfer.document_batch import TakenIn
+from game.practice_log.documents.document_batch import TakenIn
 from game.practice_log.transfer.gather import Gathered
 from game.text.catalogue import in_english
 

@@ -4,7 +4,7 @@ from datetime import date
 from pathlib import Path
 
 from game.player.back_up_process import begin_back_up, wait_for_back_up
-from game.practice_log.transfer.automatic import automatic_back_ups
+from game.practice_log.back_ups.automatic import automatic_back_ups
 from tests.practice_log.transfer.hostile_files import log_of
 
 TODAY = date(2026, 12, 1)

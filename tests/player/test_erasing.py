@@ -17,14 +17,14 @@ from game.player.erasing import erase_player, player_files
 from game.player.players_file import PlayerError, read_players
 from game.player.profiles import add_player, chosen_player, first_player, players, remember_chosen
 from game.player.session import open_session
+from game.practice_log.back_ups.backup import back_up
+from game.practice_log.back_ups.restoring import restore
 from game.practice_log.database.in_use import InUse
 from game.practice_log.database.opening import log_owner, opened_log
 from game.practice_log.rows.entry_rows import About
-from game.practice_log.transfer.backup import back_up
 from game.practice_log.transfer.erased import is_erased, is_mark
 from game.practice_log.transfer.exchange import exchange
 from game.practice_log.transfer.export import write_export
-from game.practice_log.transfer.restoring import restore
 from game.practice_log.transfer.shared_folder import player_folder, remember_shared
 from game.practice_log.writing import rescue
 from game.practice_log.writing.entries import AddFact

@@ -9,8 +9,8 @@ from game.player.profiles import LOG_FILE, Profile
 from game.player.seat import sit_down_again
 from game.player.session import Session, open_session
 from game.player.settings import Settings
+from game.practice_log.back_ups.backup import checked_take_count
 from game.practice_log.rows.entry_rows import About
-from game.practice_log.transfer.backup import checked_take_count
 from tests.practice_log.transfer.damaged_files import cut_off, first_page_of, flip
 from tests.practice_log.transfer.hostile_files import log_of
 from tests.refusing import refusal

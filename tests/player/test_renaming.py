@@ -11,13 +11,13 @@ from game.errors import LogError
 from game.player.players_file import PlayerError
 from game.player.profiles import add_player, chosen_player, first_player, players
 from game.player.renaming import rename_player
+from game.practice_log.back_ups.backup import back_up
+from game.practice_log.back_ups.restoring import restore
 from game.practice_log.database.identity import Identity, read_identity
 from game.practice_log.database.opening import log_owner, opened_log
 from game.practice_log.database.own_player import own_player
 from game.practice_log.database.store import open_store
 from game.practice_log.rows.take_rows import put_take
-from game.practice_log.transfer.backup import back_up
-from game.practice_log.transfer.restoring import restore
 from tests.practice_log.logged_takes import DEVICE, MORNING, PLAYER, begun
 from tests.refusing import refusal
 

@@ -12,11 +12,11 @@ from game.clock import HandClock
 from game.player.profiles import Profile
 from game.player.session import open_session
 from game.player.settings_file import load
+from game.practice_log.back_ups.backup import back_up
+from game.practice_log.back_ups.restoring import restore
 from game.practice_log.database.store import open_store
-from game.practice_log.transfer.backup import back_up
 from game.practice_log.transfer.exchange import exchange
 from game.practice_log.transfer.log_fingerprint import fingerprint
-from game.practice_log.transfer.restoring import restore
 from game.practice_log.transfer.shared_folder import remember_shared
 from game.report.report_files import write_own_report
 from game.screens.progress.progress_figures import progress_of

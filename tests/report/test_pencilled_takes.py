@@ -7,9 +7,9 @@ from datetime import UTC, datetime, timedelta
 import pytest
 
 from game.coach.stages import Stage
+from game.practice_log.foreign.read_export import read_export
 from game.practice_log.rows.log_records import Terms
 from game.practice_log.transfer.export import write_export
-from game.practice_log.transfer.read_export import read_export
 from game.report.pencilled_takes import MOST_PAGES, pencilled_takes
 from tests.practice_log.logged_takes import MORNING, PLAYER
 from tests.report.week import TAKES, write_week

@@ -11,8 +11,8 @@ import pytest
 
 from game.errors import LogError
 from game.practice_log.database.identity import Identity
+from game.practice_log.foreign.read_export import read_export
 from game.practice_log.transfer.export import write_export
-from game.practice_log.transfer.read_export import read_export
 from game.report.report_files import write_class
 from game.text.catalogue import tell
 from tests.practice_log.transfer.practised import told

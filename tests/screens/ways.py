@@ -6,9 +6,9 @@ from pathlib import Path
 from game.coach.stages import Stage
 from game.message import message
 from game.practice.take_request import TakeRequest, request_for
+from game.practice_log.back_ups.automatic import AutomaticBackUp
+from game.practice_log.back_ups.recovery import FoundDamage
 from game.practice_log.database.soundness import Damage, DamageKind
-from game.practice_log.transfer.automatic import AutomaticBackUp
-from game.practice_log.transfer.recovery import FoundDamage
 from game.screens.base_screen import BaseScreen
 from game.screens.routes import (
     Route,

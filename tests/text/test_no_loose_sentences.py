@@ -49,10 +49,10 @@ ALLOWED: dict[str, tuple[str, ...]] = {
     "report/outlook.py": ("first sight", "time to find"),
     "report/report_files.py": ("signed off",),
     "practice_log/writing/rescue.py": ('{"homefret rescue": 1}', "rescue {}"),
-    "practice_log/transfer/limited_child.py": ("salvaged rows",),
-    "practice_log/transfer/read_export.py": ("salvaged rows",),
-    "practice_log/transfer/salvage.py": ("names given",),
-    "practice_log/transfer/document_values.py": ALL,
+    "practice_log/foreign/limited_child.py": ("salvaged rows",),
+    "practice_log/foreign/read_export.py": ("salvaged rows",),
+    "practice_log/foreign/salvage.py": ("names given",),
+    "practice_log/documents/document_values.py": ALL,
     "practice_log/transfer/contents.py": ("homefret practice export",),
     # An export says in English what it is, to whoever looks into the file with a text editor.
     "practice_log/transfer/told_contents.py": (
@@ -66,7 +66,7 @@ ALLOWED: dict[str, tuple[str, ...]] = {
     # The title of a tune.
     "demo/demonstration.py": ("Ode to Joy",),
     # Caught where it is raised.
-    "practice_log/transfer/readable_rows.py": ("a key that is none",),
+    "practice_log/foreign/readable_rows.py": ("a key that is none",),
     "audio/player.py": ("the sound card takes nothing",),
 }
 

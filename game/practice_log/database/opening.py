@@ -13,11 +13,11 @@ from game.practice_log.database.own_device import own_device
 from game.practice_log.database.own_player import own_player, players_with_entries
 from game.practice_log.database.soundness import schema_damage
 from game.practice_log.database.store import open_store
+from game.practice_log.documents.take_in import read_what_was_kept
+from game.practice_log.foreign.read_export import read_log
 from game.practice_log.rows.entry_rows import Recorded
 from game.practice_log.rows.one_player import become_one, has_several
 from game.practice_log.rows.shared_rows import put_device, put_player
-from game.practice_log.transfer.read_export import read_log
-from game.practice_log.transfer.take_in import read_what_was_kept
 
 
 def open_own(path: Path, *, now: datetime) -> sqlite3.Connection:

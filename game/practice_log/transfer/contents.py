@@ -2,7 +2,7 @@
 
 The file is a zip. Its first member, `contents.json`, is not packed, so that it can be read even in a text editor: who,
 which days, which maps, which versions, how many takes and notes. The other, `entries.jsonl`, holds a document a line
-(see `game.practice_log.transfer.documents`): takes, what was asked, verdicts, and every played note with its time, so
+(see `game.practice_log.documents.documents`): takes, what was asked, verdicts, and every played note with its time, so
 that takes can be played back. In exports of the first form each further member was a table of the log, a row a line.
 """
 

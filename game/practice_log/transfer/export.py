@@ -9,7 +9,7 @@ from pathlib import Path
 from game.errors import LogError
 from game.practice_log.database.identity import Identity
 from game.practice_log.database.permissions import OWNER_ONLY, share_where_meant
-from game.practice_log.transfer.chosen_entries import Choice, chosen_entries
+from game.practice_log.documents.chosen_entries import Choice, chosen_entries
 from game.practice_log.transfer.contents import CONTENTS, ENDING, Contents
 from game.practice_log.transfer.told_contents import contents_of
 from game.practice_log.transfer.written_zip import write_zip

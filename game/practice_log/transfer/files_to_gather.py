@@ -7,8 +7,8 @@ from pathlib import Path
 from typing import NamedTuple
 
 from game.errors import LogError
+from game.practice_log.foreign.limited_reading import refuse_no_plain_file
 from game.practice_log.transfer.contents import ENDING
-from game.practice_log.transfer.limited_reading import refuse_no_plain_file
 
 LOG_ENDING = ".sqlite"
 HASH_DIGITS = 16

@@ -24,17 +24,17 @@ from game.practice_log.database.migrations import transaction
 from game.practice_log.database.opening import open_own
 from game.practice_log.database.own_device import own_device
 from game.practice_log.database.own_player import own_player, player_of_log
+from game.practice_log.documents.decoded_documents import decoded_documents
+from game.practice_log.documents.document_batch import TakenIn
+from game.practice_log.documents.take_in import TakingIn
+from game.practice_log.foreign.documents_of_file import DocumentsHead
+from game.practice_log.foreign.limited_reading import limited_lines
 from game.practice_log.rows.entry_rows import About, Recorded, put_clocks_right, put_fact
 from game.practice_log.rows.one_player import uuids_of_owner
 from game.practice_log.rows.shared_rows import put_device, put_player
 from game.practice_log.transfer.contents import Whose
-from game.practice_log.transfer.decoded_documents import decoded_documents
-from game.practice_log.transfer.document_batch import TakenIn
-from game.practice_log.transfer.documents_of_file import DocumentsHead
 from game.practice_log.transfer.erased import is_erased
 from game.practice_log.transfer.files_to_gather import FileToGather, files_in, hash_in_name, hash_of
-from game.practice_log.transfer.limited_reading import limited_lines
-from game.practice_log.transfer.take_in import TakingIn
 from game.text.clean_text import cleaned
 
 _HEAD = msgspec.json.Decoder(DocumentsHead)

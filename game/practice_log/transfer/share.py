@@ -24,8 +24,8 @@ import msgspec
 from game.errors import LogError
 from game.practice_log.database.identity import Identity
 from game.practice_log.database.store import open_store
+from game.practice_log.documents.chosen_entries import Choice, ChosenEntry, chosen_entries, with_takes
 from game.practice_log.rows.entry_rows import time_of
-from game.practice_log.transfer.chosen_entries import Choice, ChosenEntry, chosen_entries, with_takes
 from game.practice_log.transfer.erased import is_erased
 from game.practice_log.transfer.files_to_gather import hash_in_name
 from game.practice_log.transfer.shared_folder import (

@@ -9,9 +9,9 @@ from game import __version__
 from game.message import message
 from game.practice_log.database.identity import Identity
 from game.practice_log.database.migrations import MIGRATIONS, columns_of
+from game.practice_log.documents.chosen_entries import ChosenEntry, of_numbers
 from game.practice_log.rows.entry_rows import Kind, day_of_moment
 from game.practice_log.rows.one_player import uuids_of_owner
-from game.practice_log.transfer.chosen_entries import ChosenEntry, of_numbers
 from game.practice_log.transfer.contents import (
     FORMAT,
     FORMAT_VERSION,

@@ -7,9 +7,9 @@ from typing import IO
 
 import msgspec
 
-from game.practice_log.transfer.chosen_entries import ChosenEntry
+from game.practice_log.documents.chosen_entries import ChosenEntry
+from game.practice_log.documents.written_documents import document_lines
 from game.practice_log.transfer.contents import CONTENTS, ENTRIES, Contents
-from game.practice_log.transfer.written_documents import document_lines
 
 _WHEN = (1980, 1, 1, 0, 0, 0)
 """No time of writing makes a difference: the first that a zip can tell."""

@@ -10,7 +10,7 @@ from game.desk.typography import Face
 from game.errors import HomefretError
 from game.player.log_recovery import LogRecovery
 from game.player.seat import sit_down_again
-from game.practice_log.transfer.recovery import FoundDamage, Recovered
+from game.practice_log.back_ups.recovery import FoundDamage, Recovered
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
 from game.screens.key_hints import KeyHint, key_hints

@@ -9,9 +9,9 @@ import pytest
 from game.errors import LogError
 from game.player.profiles import LOG_FILE, add_player, first_player
 from game.player.seat import switch_player
+from game.practice_log.back_ups.backup import back_up, checked_take_count
+from game.practice_log.back_ups.restoring import restore
 from game.practice_log.database.in_use import InUse, not_in_use
-from game.practice_log.transfer.backup import back_up, checked_take_count
-from game.practice_log.transfer.restoring import restore
 from game.screens.routes import ToPlayers
 from tests.commands.running import refused
 from tests.refusing import refusal

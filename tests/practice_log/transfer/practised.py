@@ -13,6 +13,11 @@ from game.judging.untimed import HintStep
 from game.music.names import Spelling
 from game.practice_log.database.identity import Identity
 from game.practice_log.database.store import open_store
+from game.practice_log.documents.chosen_entries import Choice, chosen_entries
+from game.practice_log.documents.decoded_documents import decoded_documents
+from game.practice_log.documents.document_batch import TakenIn
+from game.practice_log.documents.take_in import TakingIn
+from game.practice_log.documents.written_documents import document_lines
 from game.practice_log.rows.decision_rows import coach_result, put_decision
 from game.practice_log.rows.entry_rows import About, Recorded, put_fact
 from game.practice_log.rows.judgement_rows import put_ending
@@ -21,11 +26,6 @@ from game.practice_log.rows.one_player import uuids_of_owner
 from game.practice_log.rows.played_rows import put_help, put_name, put_played, revise_played
 from game.practice_log.rows.shared_rows import put_device, put_player
 from game.practice_log.rows.take_rows import put_take
-from game.practice_log.transfer.chosen_entries import Choice, chosen_entries
-from game.practice_log.transfer.decoded_documents import decoded_documents
-from game.practice_log.transfer.document_batch import TakenIn
-from game.practice_log.transfer.take_in import TakingIn
-from game.practice_log.transfer.written_documents import document_lines
 from tests.made import passage
 from tests.practice_log.logged_takes import MORNING, PLAYER, begun, ended, judged, notes_of
 

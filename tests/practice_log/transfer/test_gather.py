@@ -9,17 +9,17 @@ from datetime import timedelta
 import pytest
 
 from game.errors import LogError
+from game.practice_log.back_ups.backup import back_up
 from game.practice_log.database.identity import PLAYER_FILE, Identity
 from game.practice_log.database.own_player import own_player
+from game.practice_log.documents.moments_brought import settle_brought
+from game.practice_log.foreign.limited_reading import limited_lines
 from game.practice_log.rows.entry_rows import About
 from game.practice_log.rows.one_player import uuids_of_owner
-from game.practice_log.transfer.backup import back_up
 from game.practice_log.transfer.erased import mark_erased
 from game.practice_log.transfer.export import Exported, write_export
 from game.practice_log.transfer.gather import gather, gathering
-from game.practice_log.transfer.limited_reading import limited_lines
 from game.practice_log.transfer.log_fingerprint import fingerprint
-from game.practice_log.transfer.moments_brought import settle_brought
 from game.text.catalogue import in_english
 from tests.practice_log.logged_takes import PLAYER
 from tests.practice_log.old_logs.unpacking import FACTS, LOG, unpacked
@@ -208,7 +208,7 @@ def test_a_log_that_cannot_be_written_is_said_in_one_sentence(homes, monkeypatch
 
         raise sqlite3.OperationalError("database or disk is full")
 
-    monkeypatch.setattr("game.practice_log.transfer.take_in.settle_brought", full)
+    monkeypatch.setattr("game.practice_log.documents.take_in.settle_brought", full)
     with refusal(LogError, "nothing can be gathered into .* now .*disk is full"):
         first.gather(second.path)
 
@@ -287,7 +287,7 @@ def line_by_line(*asked):
 def test_interrupted_between_two_transactions_it_goes_on_where_it_was(homes, monkeypatch, transactions):
     """What is in the log by then is whole, and the file is not known yet: it is read again."""
     first, second, _ = homes
-    monkeypatch.setattr("game.practice_log.transfer.decoded_documents.AT_ONCE", 3)
+    monkeypatch.setattr("game.practice_log.documents.decoded_documents.AT_ONCE", 3)
     monkeypatch.setattr("game.practice_log.transfer.gather.limited_lines", line_by_line)
     calls = iter(range(transactions))
 
@@ -297,7 +297,7 @@ def test_interrupted_between_two_transactions_it_goes_on_where_it_was(homes, mon
         settle_brought(*args)
 
     with monkeypatch.context() as patched:
-        patched.setattr("game.practice_log.transfer.take_in.settle_brought", until_killed)
+        patched.setattr("game.practice_log.documents.take_in.settle_brought", until_killed)
         with pytest.raises(KeyboardInterrupt):
             first.gather(second.path)
     came = "SELECT COUNT(*) FROM entry JOIN device USING (device) WHERE uuid = ?"

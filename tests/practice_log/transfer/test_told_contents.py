@@ -2,8 +2,8 @@
 
 from datetime import date
 
+from game.practice_log.documents.chosen_entries import Choice, chosen_entries
 from game.practice_log.rows.entry_rows import About
-from game.practice_log.transfer.chosen_entries import Choice, chosen_entries
 from game.practice_log.transfer.told_contents import contents_of, practised_days
 from tests.practice_log.logged_takes import PLAYER
 from tests.practice_log.transfer.practised import Computer

@@ -3,7 +3,7 @@
 import io
 import zipfile
 
-from game.practice_log.transfer.chosen_entries import Choice, chosen_entries
+from game.practice_log.documents.chosen_entries import Choice, chosen_entries
 from game.practice_log.transfer.told_contents import contents_of
 from game.practice_log.transfer.written_zip import write_zip
 from tests.practice_log.logged_takes import PLAYER

@@ -9,8 +9,8 @@ import pygame
 import pytest
 
 from game.player.profiles import LOG_FILE
-from game.practice_log.transfer.automatic import make_back_up
-from game.practice_log.transfer.backup import checked_take_count
+from game.practice_log.back_ups.automatic import make_back_up
+from game.practice_log.back_ups.backup import checked_take_count
 from game.screens.routes import ToDamage
 from tests.practice_log.transfer.damaged_files import cut_off, first_page_of, flip
 from tests.practice_log.transfer.hostile_files import log_of, planted

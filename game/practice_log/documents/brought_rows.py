@@ -1,0 +1,234 @@
+"""Documents into the tables, many at a time: each function adds what is new, and gives the numbers of its rows."""
+
+import json
+import sqlite3
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import chain, count, repeat
+from typing import Any
+
+import msgspec
+
+from game.practice_log.documents.document_parts import TakeTerms
+from game.practice_log.documents.documents import CoachLine, FactLine, JudgementLine, TakeLine
+from game.practice_log.documents.shared_numbers import SharedNumbers
+from game.practice_log.rows.entry_rows import day_of_moment, time_of
+from game.practice_log.rows.row_values import json_array
+
+Rows = Iterator[tuple[Any, ...]]
+
+_TERMS = TakeTerms.__struct_fields__
+_TAKE_COLUMNS = (
+    "take", "device", "number", "player", "started_utc", "bars", "asked", "neck_map", "instrument", *_TERMS, "sighting",
+    "heard", "known_by_ear",
+)  # fmt: skip
+_PUT_TAKE = f"INSERT INTO take ({', '.join(_TAKE_COLUMNS)}) VALUES ({', '.join('?' * len(_TAKE_COLUMNS))})"
+# Notes are numbered: what is there already stays as it is, also in a take of which some were lost.
+_PUT_PLAYED = "INSERT OR IGNORE INTO played VALUES (?, ?, ?, ?, ?, ?, ?, ?)"
+_PUT_REVISED = "INSERT INTO revised (take, i, at_us, arrived_us, sounding, string, fret) VALUES (?, ?, ?, ?, ?, ?, ?)"
+_PUT_HELP = "INSERT INTO help (take, n, step, at_us) VALUES (?, ?, ?, ?)"
+_PUT_NAME = "INSERT INTO name_given (take, n, step, alter_by, said_right, at_us) VALUES (?, ?, ?, ?, ?, ?)"
+_PUT_JUDGEMENT = "INSERT INTO judgement (judgement, take, judge, ended_utc, outcome) VALUES (?, ?, ?, ?, ?)"
+_PUT_VERDICT = "INSERT INTO verdict VALUES (?, ?, ?, ?, ?, ?, ?)"
+_PUT_NAMED = "INSERT INTO named VALUES (?, ?, ?, ?, ?, ?)"
+_PUT_COACH = f"""
+INSERT INTO coach_event (
+    coach_event, player, device, at_utc, kind, passage, notes_per_beat, usual_note_beats, target_bpm, day, begin_at,
+    wish, wish_bpm, take
+) VALUES ({", ".join("?" * 14)})
+"""
+_PUT_DECISION = f"INSERT INTO decision VALUES ({', '.join('?' * 10)})"
+
+
+def put_takes(
+    connection: sqlite3.Connection, shared: SharedNumbers, player: int, takes: Sequence[TakeLine]
+) -> list[int]:
+    """Add takes as those of a player, each with the next number that its device has in this log. Raises `KeyError` for
+    one that asks what was not told.
+    """
+    numbers = list(_next_numbers(connection, "take", len(takes)))
+    of_devices: dict[int, Iterator[int]] = {}
+    rows = []
+    for number, take in zip(numbers, takes, strict=True):
+        device = shared.device(take.device, take.device_name)
+        if device not in of_devices:
+            of_devices[device] = _next_of_device(connection, device)
+        rows.append(
+            (
+                number,
+                device,
+                next(of_devices[device]),
+                player,
+                _utc(take.at),
+                shared.bars(take.bars),
+                shared.asked(take.asked),
+                shared.neck_map(take.neck_map),
+                shared.instrument(take.instrument),
+                *msgspec.structs.astuple(take.terms),
+                take.sighting,
+                take.heard,
+                take.known_by_ear,
+            )
+        )
+    connection.executemany(_PUT_TAKE, rows)
+    tunes = [(number, take.tune) for number, take in zip(numbers, takes, strict=True) if take.tune is not None]
+    connection.executemany("INSERT INTO take_tune VALUES (?, ?)", tunes)
+    put_done(connection, shared, [(number, take, (0, 0, 0, 0)) for number, take in zip(numbers, takes, strict=True)])
+    return numbers
+
+
+def put_done(
+    connection: sqlite3.Connection,
+    shared: SharedNumbers,
+    takes: Iterable[tuple[int, TakeLine, tuple[int, int, int, int]]],
+) -> None:
+    """Add what was done in takes, by their numbers, beyond what is there: so many notes played, revisions, steps of
+    help and names given.
+    """
+    takes = list(takes)
+    played = (
+        _played_rows(shared, number, take)
+        for number, take, there in takes
+        if take.played_count > there[0] or (there[0] and take.i)
+    )
+    connection.executemany(_PUT_PLAYED, chain.from_iterable(played))
+    for statement, name, index in ((_PUT_REVISED, "revised", 1), (_PUT_HELP, "help", 2), (_PUT_NAME, "names", 3)):
+        rows = (_column_rows(number, getattr(take, name), there[index]) for number, take, there in takes)
+        connection.executemany(statement, chain.from_iterable(rows))
+
+
+def put_judgements(
+    connection: sqlite3.Connection, judgements: Sequence[JudgementLine], takes: Sequence[int]
+) -> list[int]:
+    """Add judgements, each of the take whose number stands in its place in `takes`."""
+    numbers = list(_next_numbers(connection, "judgement", len(judgements)))
+    connection.executemany(
+        _PUT_JUDGEMENT,
+        [
+            (number, take, judged.judge, _utc(judged.at), judged.outcome)
+            for number, take, judged in zip(numbers, takes, judgements, strict=True)
+        ],
+    )
+    both = list(zip(numbers, judgements, strict=True))
+    for statement, name in ((_PUT_VERDICT, "verdicts"), (_PUT_NAMED, "named")):
+        rows = (_column_rows(number, getattr(judged, name), 0) for number, judged in both)
+        connection.executemany(statement, chain.from_iterable(rows))
+    put_answers(connection, both)
+    happened = (
+        zip(repeat(number), count(1), judged.events.kind, judged.events.n, judged.events.time_ms)
+        for number, judged in both
+        if judged.events is not None
+    )
+    connection.executemany("INSERT INTO event VALUES (?, ?, ?, ?, ?)", chain.from_iterable(happened))
+    return numbers
+
+
+def put_answers(connection: sqlite3.Connection, judgements: Iterable[tuple[int, JudgementLine]]) -> None:
+    """Add which played notes answered, to judgements of which that is not known yet."""
+    rows = (_column_rows(number, judged.answers, 0) for number, judged in judgements)
+    connection.executemany("INSERT INTO answer VALUES (?, ?, ?, ?, ?)", chain.from_iterable(rows))
+
+
+def put_coach(
+    connection: sqlite3.Connection,
+    shared: SharedNumbers,
+    player: int,
+    heard: Sequence[CoachLine],
+    takes: Sequence[int | None],
+) -> list[int]:
+    """Add what the coach heard, of the takes whose numbers stand in their places in `takes`, and said."""
+    numbers = list(_next_numbers(connection, "coach_event", len(heard)))
+    connection.executemany(
+        _PUT_COACH,
+        [
+            (
+                number,
+                player,
+                shared.device(line.device, line.device_name),
+                _utc(line.at),
+                line.heard,
+                line.passage,
+                line.notes_per_beat,
+                line.usual_note_beats,
+                line.target_bpm,
+                day_of_moment(line.at, line.zone),
+                line.begin_at,
+                line.wish,
+                line.wish_bpm,
+                take,
+            )
+            for number, line, take in zip(numbers, heard, takes, strict=True)
+        ],
+    )
+    connection.executemany(_PUT_DECISION, _decision_rows(numbers, heard))
+    return numbers
+
+
+def put_facts(connection: sqlite3.Connection, facts: Sequence[FactLine]) -> list[int]:
+    """Add facts."""
+    numbers = list(_next_numbers(connection, "fact", len(facts)))
+    rows = [(number, fact.about, fact_text(fact)) for number, fact in zip(numbers, facts, strict=True)]
+    connection.executemany("INSERT INTO fact VALUES (?, ?, ?)", rows)
+    return numbers
+
+
+def fact_text(fact: FactLine) -> str:
+    """The content of a fact as it stands in the log."""
+    return json.dumps(fact.content, ensure_ascii=False, separators=(",", ":"), sort_keys=True)
+
+
+def put_unread(connection: sqlite3.Connection, texts: Sequence[str]) -> list[int]:
+    """Add documents that are only kept."""
+    numbers = list(_next_numbers(connection, "unread", len(texts)))
+    connection.executemany("INSERT INTO unread VALUES (?, ?)", list(zip(numbers, texts, strict=True)))
+    return numbers
+
+
+def _utc(at_us: int) -> str:
+    """As `utc_text` writes it, several times as fast."""
+    return time_of(at_us).isoformat(timespec="microseconds").removesuffix("+00:00") + "Z"
+
+
+def _next_numbers(connection: sqlite3.Connection, table: str, how_many: int) -> range:
+    (highest,) = connection.execute(f"SELECT COALESCE(MAX({table}), 0) FROM {table}").fetchone()
+    return range(highest + 1, highest + 1 + how_many)
+
+
+def _next_of_device(connection: sqlite3.Connection, device: int) -> Iterator[int]:
+    (highest,) = connection.execute("SELECT COALESCE(MAX(number), 0) FROM take WHERE device = ?", (device,)).fetchone()
+    return count(highest + 1)
+
+
+def _played_rows(shared: SharedNumbers, number: int, take: TakeLine) -> Rows:
+    columns = take.played
+    assert columns is not None
+    sources = [shared.source(name) for name in take.sources]
+    of_notes = repeat(sources[0]) if len(sources) == 1 else map(sources.__getitem__, columns.source)
+    numbers = take.i or count(1)
+    notes = (columns.at, columns.sounding, columns.string, columns.fret, columns.velocity, of_notes)
+    return zip(repeat(number), numbers, *notes)
+
+
+def _column_rows(number: int, columns: Any, there: int) -> Rows:
+    """The rows of some columns beyond the first `there`, each with a number before it."""
+    if columns is None:
+        return iter(())
+    rows = zip(repeat(number), *msgspec.structs.astuple(columns))
+    return rows if not there else iter(list(rows)[there:])
+
+
+def _decision_rows(numbers: Sequence[int], heard: Sequence[CoachLine]) -> Rows:
+    for number, line in zip(numbers, heard, strict=True):
+        said = line.decision
+        if said is not None:
+            yield (
+                number,
+                said.passage,
+                said.offer,
+                said.stage,
+                said.pulse,
+                said.tempo_bpm,
+                said.reason,
+                said.settling,
+                json_array(said.earned),
+                json_array(said.to_review),
+            )
