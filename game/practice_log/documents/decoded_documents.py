@@ -6,7 +6,7 @@ from typing import get_args
 
 import msgspec
 
-from game.practice_log.documents.documents import FORM, EntryKeyFields, Line, UnknownLine
+from game.practice_log.documents.documents import FORM, Line, UnknownLine
 
 LONGEST_LINE = 4_000_000
 """Bytes."""
@@ -95,8 +95,3 @@ def _decoded_line(line: bytes) -> Line | UnknownLine | None:
     except _FAULTS:
         return None
     return told if told.form > FORM or told.kind not in _KINDS else None
-
-
-def key_of(entry: EntryKeyFields) -> tuple[str, int, int]:
-    """By what an entry is told from all others."""
-    return (entry.device, entry.sequence, entry.at)

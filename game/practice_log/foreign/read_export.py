@@ -43,11 +43,6 @@ class ExportContents:
     takes: int
     days: tuple[str, str] | None = None
 
-    @property
-    def zone(self) -> str:
-        """The zone as `game.practice_log.queries.figures.figures_of` wants it."""
-        return f"{self.utc_offset_minutes:+d} minutes"
-
 
 class _FirstAndLast(msgspec.Struct, frozen=True):
     first: str | None

@@ -6,7 +6,6 @@ from collections.abc import Iterable, Mapping
 from datetime import UTC, datetime, timedelta
 from enum import Enum
 from typing import Any, NamedTuple
-from uuid import UUID
 
 from game.practice_log.database.clock_order import TOLERATED_US, ClockPutRight, Stamp, moments
 
@@ -39,14 +38,6 @@ class About(Enum):
     PLAYER_NAME = "name"
     CLOCK = "clock"
     SAME_PLAYER = "same player"
-
-
-class EntryKey(NamedTuple):
-    """By what an entry is told from all others: `device`, the device's own count, and the time of its clock."""
-
-    device: UUID
-    sequence: int
-    at_us: int
 
 
 class Recorded(NamedTuple):

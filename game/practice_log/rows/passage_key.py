@@ -5,10 +5,10 @@ bar numbers, the chord symbols and the repeat signs. It ends up in files that la
 """
 
 import hashlib
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 
 from game.music.passage import Passage
-from game.music.score import Bar, Note, Score
+from game.music.score import Bar, Note
 
 _DIGITS = 32
 
@@ -16,12 +16,6 @@ _DIGITS = 32
 def passage_key(passage: Passage) -> str:
     """32 hexadecimal digits: the first half of SHA-256 (FIPS 180-4) over the bars written as text."""
     return _key([_written(bar) for bar in passage.bars])
-
-
-def passage_keys(score: Score, stretches: Iterable[tuple[int, int]]) -> dict[tuple[int, int], str]:
-    """The passage keys of many stretches of bars (start and stop, as in `Passage`), each bar written once."""
-    written = [_written(bar) for bar in score.bars]
-    return {(start, stop): _key(written[start:stop]) for start, stop in stretches}
 
 
 def _key(written: Sequence[str]) -> str:
