@@ -1,5 +1,6 @@
 """What a player settles on one computer holds on the others, and what they wrote into a file by hand is not undone."""
 
+import json
 import os
 from datetime import UTC, datetime, timedelta
 from random import Random
@@ -191,8 +192,8 @@ def test_without_the_small_file_nothing_that_was_said_is_said_again(start, elsew
 def test_the_small_file_of_another_computer_means_nothing(start, tmp_path, path):
     """As it lies in a folder that was copied: the settings of this computer are not what was changed there by hand."""
     start(1, {"target_bpm": 80})
-    kept = (tmp_path / CACHE).read_text()
-    (tmp_path / CACHE).write_text(kept.replace('"device": "', '"device": "0').replace('"00', '"0'))
+    kept = json.loads((tmp_path / CACHE).read_text())
+    (tmp_path / CACHE).write_text(json.dumps(kept | {"device": str(UUID(int=1))}))
     write(path, Settings(), 2)
     assert start(3)[0].target_bpm == 80
 

@@ -52,7 +52,7 @@ def test_every_table_comes_back_row_by_row(month, tmp_path):
         rows = log.execute(f"SELECT * FROM {table} WHERE {condition}", {"player": 1}).fetchall()
         assert connection.execute(f"SELECT * FROM {table}").fetchall() == rows
     connection.close()
-    assert (contents.player, contents.zone, contents.takes) == (PLAYER, "+0 minutes", 45)
+    assert (contents.player, contents.utc_offset_minutes, contents.takes) == (PLAYER, 0, 45)
     assert contents.days == ("2026-11-25", "2026-12-23")
 
 
@@ -151,7 +151,7 @@ def exported(month, tmp_path, **what):
 def test_an_export_of_today_comes_back_entry_by_entry(month, tmp_path):
     log, _ = month
     connection, contents = read_export(exported(month, tmp_path))
-    assert (contents.player, contents.zone, contents.takes) == (PLAYER, "+0 minutes", 45)
+    assert (contents.player, contents.utc_offset_minutes, contents.takes) == (PLAYER, 0, 45)
     assert contents.days == ("2026-11-25", "2026-12-23")
     assert told(connection) == told(log)
     connection.close()
