@@ -5,14 +5,13 @@ Of a take the log keeps only that the coach heard of it: what it heard is worked
 """
 
 import sqlite3
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from itertools import groupby
 from operator import itemgetter
 from typing import Any
 from uuid import UUID
 
 from game.coach.events import (
-    Event,
     Happening,
     Overruled,
     PassageFacts,
@@ -21,7 +20,7 @@ from game.coach.events import (
     TakeResult,
     Wish,
 )
-from game.coach.judged_take import JudgedNote, take_result
+from game.coach.judged_take import JudgedNote, TakeFacts, take_result
 from game.coach.records import CoachState
 from game.coach.renamed_passages import renamed
 from game.coach.stages import Stage
@@ -76,6 +75,23 @@ ORDER BY heard_in_order.position, told.n
 """
 _PLAYED = _NOTES.format(told="verdict", letters=0)
 _NAMED = _NOTES.format(told="named", letters=1)
+# As `take_result` counts them, for whoever needs no more of a take than that: a tenth of the rows.
+_COUNTS = """
+SELECT heard_in_order.position, SUM(told.verdict <> 'unread'), SUM(told.verdict IN ('clean', 'early', 'late')),
+    SUM(told.verdict IN ('early', 'late')), SUM(told.verdict = 'unread'),
+    group_concat(CASE WHEN told.verdict IN ('wrong pitch', 'missed') THEN told.n END),
+    group_concat(CASE WHEN told.verdict = 'other place' THEN told.n END)
+FROM temp.heard_in_order
+CROSS JOIN coach_event USING (coach_event)
+CROSS JOIN take USING (take)
+CROSS JOIN summaries.sighting ON sighting.take = take.take
+CROSS JOIN {told} AS told ON told.judgement = sighting.judgement
+CROSS JOIN asked_note AS note ON note.asked = take.asked AND note.n = told.n
+WHERE (take.stage = 'letters') = {letters} AND note.string IS NOT NULL
+GROUP BY heard_in_order.position
+"""
+_PLAYED_COUNTS = _COUNTS.format(told="verdict", letters=0)
+_NAMED_COUNTS = _COUNTS.format(told="named", letters=1)
 _HAPPENED = """
 SELECT heard_in_order.position, event.kind
 FROM temp.heard_in_order
@@ -93,28 +109,79 @@ def events_of(
     after: Position = BEFORE_ALL,
     upto: Position = AFTER_ALL,
     at_once: int | None = None,
+    find_times: bool = True,
 ) -> Iterator[Happening]:
     """All that the coach heard, and which passages were read anew, after a position and up to another, in the order of
-    everything: feed it to `coach.replayed`. One a time is in memory; `at_once` as in `sums_attached`.
+    everything: feed it to `coach.replayed`. One a time is in memory; `at_once` as in `sums_attached`. Without the times
+    that notes took to find it is three times as quick.
     """
     with sightings_up_to_date(connection, player, at_once=at_once):
         connection.execute("DROP TABLE IF EXISTS temp.heard_in_order")
         connection.execute(_HEARD)
         connection.execute(_IN_ORDER, bounds(player, after, upto))
-        yield from _events_in_order(connection)
+        results = _results_of_notes(connection) if find_times else _results_of_counts(connection)
+        yield from _events_in_order(connection, results)
 
 
-def _events_in_order(connection: sqlite3.Connection) -> Iterator[Happening]:
+def _events_in_order(connection: sqlite3.Connection, results: "ResultAt") -> Iterator[Happening]:
     renamed = _renamed(connection)
-    played, named, happened = (_Rows(connection.execute(statement)) for statement in (_PLAYED, _NAMED, _HAPPENED))
-    for position, *row in connection.execute(_EVENTS):
+    for position, kind, name, rate, usual, target_bpm, day, begin_at, wish, wish_bpm, *take in connection.execute(
+        _EVENTS
+    ):
         while renamed and renamed[0][0] < position:
             yield renamed.pop(0)[1]
+        facts = PassageFacts(name=name, notes_per_beat=rate, usual_note_beats=usual, target_bpm=target_bpm)
+        if kind == OPENED:
+            yield PassageOpened(passage=facts, day=day, begin_at=Stage(begin_at))
+        elif kind == OVERRULED:
+            yield Overruled(passage=facts, day=day, wish=Wish(wish), tempo_bpm=wish_bpm)
+        else:
+            yield results(position, _take_facts(facts, day, take))
+    yield from (said for _, said in renamed)
+
+
+ResultAt = Callable[[int, TakeFacts], TakeResult]
+"""The result of the take at a position: to be asked in the order of positions."""
+
+
+def _results_of_notes(connection: sqlite3.Connection) -> ResultAt:
+    played, named, happened = (_Rows(connection.execute(statement)) for statement in (_PLAYED, _NAMED, _HAPPENED))
+
+    def result_at(position: int, take: TakeFacts) -> TakeResult:
         notes = [
             JudgedNote(n, _VERDICTS[word], *rest) for _, n, word, *rest in (*played.of(position), *named.of(position))
         ]
-        yield _event(row, notes, [EventKind(kind) for _, kind in happened.of(position)])
-    yield from (said for _, said in renamed)
+        return take_result(notes, [EventKind(kind) for _, kind in happened.of(position)], **take)
+
+    return result_at
+
+
+def _results_of_counts(connection: sqlite3.Connection) -> ResultAt:
+    played, named, happened = (
+        _Rows(connection.execute(statement)) for statement in (_PLAYED_COUNTS, _NAMED_COUNTS, _HAPPENED)
+    )
+
+    def result_at(position: int, take: TakeFacts) -> TakeResult:
+        counts = next(iter((*played.of(position), *named.of(position))), (position, 0, 0, 0, 0, None, None))
+        _, homes, clean, off_time, unread, wrong, elsewhere = counts
+        kinds = [kind for _, kind in happened.of(position)]
+        return TakeResult(
+            homes=homes,
+            clean=clean,
+            off_time=off_time,
+            unread=unread,
+            stops=kinds.count(EventKind.STOP.value),
+            restarts=kinds.count(EventKind.RESTART.value),
+            wrong_notes=_numbers(wrong),
+            other_place_notes=_numbers(elsewhere),
+            **take,
+        )
+
+    return result_at
+
+
+def _numbers(concatenated: str | None) -> frozenset[int]:
+    return frozenset(map(int, concatenated.split(","))) if concatenated else frozenset()
 
 
 def renamed_passages(connection: sqlite3.Connection, player: UUID) -> dict[str, str]:
@@ -155,25 +222,9 @@ class _Rows:
         return found
 
 
-def _event(row: list[Any], notes: list[JudgedNote], happened: list[EventKind]) -> Event:
-    kind, name, notes_per_beat, usual_note_beats, target_bpm, day, begin_at, wish, wish_bpm, *take = row
-    facts = PassageFacts(
-        name=name, notes_per_beat=notes_per_beat, usual_note_beats=usual_note_beats, target_bpm=target_bpm
-    )
-    if kind == OPENED:
-        return PassageOpened(passage=facts, day=day, begin_at=Stage(begin_at))
-    if kind == OVERRULED:
-        return Overruled(passage=facts, day=day, wish=Wish(wish), tempo_bpm=wish_bpm)
-    return _result(facts, day, take, notes, happened)
-
-
-def _result(
-    facts: PassageFacts, day: int, take: list[Any], notes: list[JudgedNote], happened: list[EventKind]
-) -> TakeResult:
+def _take_facts(facts: PassageFacts, day: int, take: list[Any]) -> TakeFacts:
     stage, tempo_bpm, sighting, heard, known_by_ear, self_marked, settling = take
-    return take_result(
-        notes,
-        happened,
+    return TakeFacts(
         passage=facts,
         day=day,
         stage=Stage(stage),

@@ -54,7 +54,7 @@ def _forget(connection: sqlite3.Connection, after: Position) -> None:
 
 def _add(connection: sqlite3.Connection, player: UUID, after: Position, upto: Position) -> None:
     earned = _so_far(connection, after)
-    for happening in events_of(connection, player, after=after, upto=upto):
+    for happening in events_of(connection, player, after=after, upto=upto, find_times=False):
         name, marks = earned.hear(happening)
         if isinstance(happening, TakeResult):
             day = date.fromordinal(happening.day).isoformat()

@@ -8,13 +8,15 @@ from uuid import UUID
 import pytest
 
 from game.coach.coach import advance
-from game.coach.events import PassageOpened
+from game.coach.events import PassageOpened, TakeResult
 from game.coach.records import CoachState
 from game.coach.stages import Stage
 from game.judging.letters import begin_naming, finish_naming, give_name
 from game.judging.version import JUDGE_VERSION
 from game.music.names import spelling_of
 from game.practice_log.database.identity import Identity
+from game.practice_log.database.opening import opened_log
+from game.practice_log.database.own_player import players_with_entries
 from game.practice_log.database.store import open_store
 from game.practice_log.queries.coach_events import events_of
 from game.practice_log.queries.entry_order import ORDER, Position
@@ -25,6 +27,7 @@ from game.practice_log.rows.played_rows import put_name
 from game.practice_log.rows.take_rows import put_take, takes_where
 from tests.practice_log.coached_takes import FACTS, Practice, day_number, some_days
 from tests.practice_log.logged_takes import DEVICE, MORNING, PLAYER, begun, ended, judged, notes_of, recorded
+from tests.practice_log.old_logs.unpacking import LOG, unpacked
 from tests.practice_log.read_back import decisions_of
 
 
@@ -93,3 +96,19 @@ def test_what_the_coach_heard_of_a_take_in_letters_is_worked_out_from_its_names(
     practice.happen(result, number)
     (logged,) = decisions_of(log, PLAYER.uuid)
     assert logged.event == result
+
+
+@pytest.mark.parametrize("name", ["two_weeks", "third_computer", "interrupted"])
+def test_without_times_to_find_all_else_of_real_practice_is_the_same(name, tmp_path):
+    with opened_log(unpacked(name, tmp_path) / LOG) as log:
+        (player, *_) = players_with_entries(log)
+        every, counted = (list(events_of(log, player.uuid, find_times=told)) for told in (True, False))
+    assert every
+    assert counted == [replace(one, find_times_s=()) if isinstance(one, TakeResult) else one for one in every]
+
+
+def test_names_and_verdicts_are_counted_alike(log):
+    some_days(log)
+    every, counted = (list(events_of(log, PLAYER.uuid, find_times=told)) for told in (True, False))
+    assert counted == [replace(one, find_times_s=()) if isinstance(one, TakeResult) else one for one in every]
+    assert any(isinstance(one, TakeResult) and one.wrong_notes for one in counted)
