@@ -3,8 +3,9 @@
 from collections.abc import Callable
 from datetime import datetime
 
-TOLERATED_S = 120.0
-"""Clocks are set by some seconds all the time; see `practice_log.database.clock_order`."""
+from game.practice_log.database.clock_order import TOLERATED_US
+
+_TOLERATED_S = TOLERATED_US / 1_000_000
 
 
 class ClockWatch:
@@ -19,7 +20,7 @@ class ClockWatch:
         looks like that too.
         """
         before, self._ahead_s = self._ahead_s, self._measured_s()
-        return abs(self._ahead_s - before) > TOLERATED_S
+        return abs(self._ahead_s - before) > _TOLERATED_S
 
     def _measured_s(self) -> float:
         """How much the time on the wall is ahead of the seconds."""

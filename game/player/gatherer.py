@@ -49,7 +49,8 @@ class Gatherer:
         self._came_in = False
 
     def begin(self, now_s: float) -> None:
-        """Gather now, where nothing gathers already."""
+        """Gather now, where nothing gathers already. Not to be called during a take."""
+        self._look_at_what_ended()
         if self._under_way is None:
             self._under_way, self._due, self._began_s = self._start(), False, now_s
 
@@ -59,12 +60,14 @@ class Gatherer:
 
     def look(self, now_s: float, *, resting: bool, in_take: bool) -> bool:
         """Time has passed. Whether entries came into the log: told once, and only while the game rests."""
-        self._end(in_take=in_take)
+        if in_take and self._under_way is not None and not self._under_way.over:
+            self.stop()
         if not resting:
             self._resting_since_s = None
             return False
         if self._resting_since_s is None:
             self._resting_since_s = now_s
+        self._look_at_what_ended()
         if self._came_in:
             self._came_in = False
             return True
@@ -86,12 +89,8 @@ class Gatherer:
             self._under_way.stop()
             self._under_way, self._due = None, True
 
-    def _end(self, *, in_take: bool) -> None:
-        """See what has ended; a take ends it."""
-        if self._under_way is None:
-            return
-        if self._under_way.over:
+    def _look_at_what_ended(self) -> None:
+        """The log is asked what came in: not while anything is played, or about to be."""
+        if self._under_way is not None and self._under_way.over:
             self._came_in |= self._under_way.came_in
             self._under_way = None
-        elif in_take:
-            self.stop()

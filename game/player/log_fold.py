@@ -6,7 +6,6 @@ found beside the log when it has ended, and what came in between is added as at 
 """
 
 import os
-import subprocess
 import sys
 from collections.abc import Callable
 from contextlib import suppress
@@ -18,6 +17,7 @@ from uuid import UUID
 
 import msgspec
 
+from game.player.background_process import BackgroundProcess
 from game.player.snapshots import (
     snapshot_path,
     snapshots_of,
@@ -109,30 +109,11 @@ def _stored(
     return fold.initial, LogCut()
 
 
-class ProjectionRebuild:
+class ProjectionRebuild(BackgroundProcess):
     """A process that goes through the whole log of a folder, to make one thing. It steps back behind the game."""
 
     def __init__(self, folder: Path, name: str) -> None:
-        with_us = os.pathsep.join([str(Path(__file__).parents[2]), *filter(None, [os.environ.get("PYTHONPATH")])])
-        self._process: subprocess.Popen[bytes] | None = None
-        with suppress(OSError):
-            self._process = subprocess.Popen(  # noqa: S603 - our own interpreter and our own words
-                [sys.executable, "-P", "-m", "game.player.log_fold", str(folder), name],
-                stdin=subprocess.DEVNULL,
-                stdout=subprocess.DEVNULL,
-                stderr=subprocess.DEVNULL,
-                env={**os.environ, "PYTHONPATH": with_us},
-            )
-
-    @property
-    def over(self) -> bool:
-        """Whether it has ended, well or not."""
-        return self._process is None or self._process.poll() is not None
-
-    def wait(self, timeout_s: float) -> None:
-        """Wait until it has ended."""
-        if self._process is not None:
-            self._process.wait(timeout_s)
+        super().__init__("game.player.log_fold", str(folder), name)
 
 
 def main(folder: Path, name: str) -> int:

@@ -67,7 +67,11 @@ class PlayerFacts:
 
     def knows_by_ear(self, passage: Passage) -> bool:
         """Whether the player said that they know the tune of these bars by ear."""
-        return self._said.knows_by_ear(tune_id(passage))
+        return self.knows_tune(tune_id(passage))
+
+    def knows_tune(self, tune: str | None) -> bool:
+        """The same, by the id of the tune; no where nobody knows which it is."""
+        return tune is not None and self._said.knows_by_ear(tune)
 
     def set_known_by_ear(self, passage: Passage, *, known: bool) -> None:
         """The player says that they know the tune of these bars by ear, or that they do not."""

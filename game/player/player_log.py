@@ -158,7 +158,7 @@ class PlayerLog:
         sighting = replace(
             begun.sighting,
             heard=begun.sighting.heard or self.facts.has_heard(passage),
-            known_by_ear=self.facts.knows_by_ear(passage),
+            known_by_ear=self.facts.knows_tune(begun.tune),
         )
         return replace(begun, sighting=sighting, started_at=min(started_at, self._now()))
 

@@ -69,6 +69,37 @@ def test_what_came_in_is_told_once_and_not_before_the_game_rests_again(gatherer,
     assert rest(gatherer, 3.0, 4.0) == [True, False]
 
 
+def test_the_log_is_asked_what_came_in_only_while_the_game_rests(gatherer):
+    """To ask it takes a file and a moment, which whoever plays would feel."""
+    asked = []
+
+    class Telling(Process):
+        @property
+        def came_in(self):
+            asked.append(True)
+            return True
+
+        @came_in.setter
+        def came_in(self, _):
+            pass
+
+    gatherer._under_way = ended = Telling()
+    ended.over = True
+    for in_take in (False, True, False):
+        assert not gatherer.look(1.0, resting=False, in_take=in_take)
+    assert (asked, ended.stopped) == ([], False)
+    assert rest(gatherer, 2.0, 3.0) == [True, False]
+    assert asked == [True]
+
+
+def test_what_came_in_is_not_forgotten_when_another_gathering_begins(gatherer, begun):
+    gatherer.begin(0.0)
+    begun[0].end(came_in=True)
+    gatherer.begin(1.0)
+    begun[1].end()
+    assert rest(gatherer, 2.0, 3.0) == [True, False]
+
+
 def test_what_ends_with_nothing_new_is_not_spoken_of(gatherer, begun):
     gatherer.begin(0.0)
     begun[0].end()

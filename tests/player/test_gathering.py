@@ -5,8 +5,7 @@ from uuid import UUID
 
 import pytest
 
-from game.player import gathering
-from game.player.gathering import GatheringProcess, start_gathering, strangers_in
+from game.player.gathering import start_gathering, strangers_in
 from game.player.player_log import PlayerLog
 from game.practice_log.database.opening import opened_log
 from game.practice_log.transfer.shared_folder import player_folder, remember_shared
@@ -56,17 +55,6 @@ def test_what_came_into_the_log_since_it_began_is_seen(log):
     bring(log)
     process.wait(A_MINUTE_S)
     assert process.came_in
-
-
-def test_it_can_be_ended_at_any_moment(log, monkeypatch, tmp_path):
-    (tmp_path / "waits_for_ever.py").write_text("import threading; threading.Event().wait()")
-    monkeypatch.setenv("PYTHONPATH", str(tmp_path))
-    monkeypatch.setattr(gathering, "_MODULE", "waits_for_ever")
-    process = GatheringProcess(log)
-    process.wait(0.01)
-    assert not process.over
-    process.stop()
-    assert process.over
 
 
 @pytest.mark.usefixtures("shared")

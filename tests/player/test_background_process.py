@@ -1,0 +1,32 @@
+"""A process of our own behind the game."""
+
+import subprocess
+
+from game.player.background_process import BackgroundProcess
+
+
+def test_it_runs_a_module_of_ours_and_is_over_when_that_has_ended():
+    process = BackgroundProcess("game.no_such_module")
+    process.wait(60)
+    assert process.over
+
+
+def test_it_is_ended_wherever_it_is(monkeypatch, tmp_path):
+    (tmp_path / "waits_for_ever.py").write_text("import threading; threading.Event().wait()")
+    monkeypatch.setenv("PYTHONPATH", str(tmp_path))
+    process = BackgroundProcess("waits_for_ever")
+    process.wait(0.05)
+    assert not process.over
+    process.stop()
+    assert process.over
+
+
+def test_where_the_system_starts_none_it_is_over_at_once(monkeypatch):
+    def refused(*_, **__):
+        raise OSError(11, "Resource temporarily unavailable")
+
+    monkeypatch.setattr(subprocess, "Popen", refused)
+    process = BackgroundProcess("game.text.compile")
+    assert process.over
+    process.wait(1)
+    process.stop()
