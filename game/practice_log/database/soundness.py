@@ -61,11 +61,11 @@ def damage_of(log: Path, *, whole: bool = False) -> Damage | None:
     with suppress(OSError):
         if is_cut_off(log):
             return _damage(DamageKind.BROKEN, "damage.broken")
-    if journal_is_foreign(log):
+    if journal_is_foreign(log, whole=whole or _is_small(log)):
         return _damage(DamageKind.FOREIGN_JOURNAL, "damage.foreign_journal")
     try:
         with closing(_opened(log)) as connection:
-            return _found(connection, go_through=whole or log.stat().st_size <= CHECKED_AT_ONCE_BYTES)
+            return _found(connection, go_through=whole or _is_small(log))
     except sqlite3.Error as error:
         return _meaning(error)
 
@@ -101,32 +101,45 @@ def page_bytes_of(log: Path) -> int:
     return 65_536 if size == 1 else size
 
 
-def journal_is_foreign(log: Path) -> bool:
+def journal_is_foreign(log: Path, *, whole: bool = True) -> bool:
     """Whether the journal beside a log belongs to another one, or to an older state of it: with it, what stands in the
-    file itself would be gone, or nothing would hang together.
+    file itself would be gone, or nothing would hang together. Unless all of it is gone through, only the former is
+    asked: a large log takes seconds, and a crash leaves a journal beside every one.
     """
     journal = log.with_name(log.name + _JOURNAL)
     if not journal.is_file() or not journal.stat().st_size:
         return False
     try:
         with closing(_opened(log, "immutable=1")) as alone:
-            _ask_for_order(alone)
+            if whole:
+                _ask_for_order(alone)
             newest = _newest_rows(alone)
     except sqlite3.Error:
         # The file lacks what the journal holds, or is damaged: then it is not the journal's fault.
         return False
     try:
+        if not whole:
+            with closing(_opened(log)) as both:
+                return not _contains_all(both, newest)
         with tempfile.TemporaryDirectory() as folder:
             copy = Path(folder) / "log.sqlite"
             shutil.copyfile(log, copy)
             shutil.copyfile(journal, f"{copy}{_JOURNAL}")
             with closing(_opened(copy)) as both:
                 _ask_for_order(both)
-                return not all(_contains(both, table, row) for table, row in newest.items())
-    except sqlite3.Error:
-        return True
+                return not _contains_all(both, newest)
+    except sqlite3.Error as error:
+        return whole or _meaning(error) is not None
     except OSError:
         return False
+
+
+def _is_small(log: Path) -> bool:
+    return log.stat().st_size <= CHECKED_AT_ONCE_BYTES
+
+
+def _contains_all(connection: sqlite3.Connection, newest: dict[str, tuple[object, ...]]) -> bool:
+    return all(_contains(connection, table, row) for table, row in newest.items())
 
 
 def _found(connection: sqlite3.Connection, *, go_through: bool) -> Damage | None:

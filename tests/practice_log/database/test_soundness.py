@@ -140,6 +140,17 @@ def test_a_journal_of_another_log_is_foreign(tmp_path: Path):
     assert kind_of(one) is DamageKind.FOREIGN_JOURNAL
 
 
+def test_of_a_large_log_a_foreign_journal_is_told_by_what_would_be_gone(tmp_path: Path, monkeypatch):
+    """It is neither copied nor gone through: after a crash that would keep the next start waiting for seconds."""
+    monkeypatch.setattr(module, "CHECKED_AT_ONCE_BYTES", 1000)
+    monkeypatch.setattr(module, "_ask_for_order", None)
+    own, one, other = crashed(tmp_path, "own", 40, 2), crashed(tmp_path, "a", 40, 2), crashed(tmp_path, "b", 3, 1)
+    shutil.copyfile(f"{other}-wal", f"{one}-wal")
+    before = one.read_bytes()
+    assert (kind_of(own), kind_of(one)) == (None, DamageKind.FOREIGN_JOURNAL)
+    assert one.read_bytes() == before
+
+
 def test_a_journal_that_holds_another_log_whole_is_foreign(tmp_path: Path):
     """With it the file would be that log, and its own takes gone."""
     one = log_of(tmp_path / "a.sqlite", 4)
