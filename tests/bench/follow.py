@@ -1,0 +1,448 @@
+"""The judge and players of many kinds: `python -m tests.bench.follow [--seeds N] [--quick] [--row NAME] [--worst N]`.
+
+Prints each row of what the judge is to reach, with its target and, where one is named, its reference from the same run.
+Players are those of `tests/judging/players`, which ask the judge nothing; what counts as an equivalent answer where
+nobody could know better is said in `scoring.py` there. `--show CELL SEED` prints one take note by note.
+"""
+
+import argparse
+import gc
+import sys
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field, replace
+from random import Random
+from time import perf_counter
+
+import mir_eval
+
+from game.judging.free import judge_free
+from game.judging.live_timed import begin_timed, hear_timed, pass_time
+from game.judging.timed import judge_timed
+from game.judging.timed_verdict import TimedRules
+from game.judging.tolerance import timed_grid
+from game.judging.verdicts import COUNTS_AS_CLEAN, Judgement, Verdict
+from tests.bench import follow_takes as takes
+from tests.judging.by_mir_eval import counted, frequencies, intervals
+from tests.judging.made_takes import Errors, made_take, random_line
+from tests.judging.players.cells import ALONE, Cell
+from tests.judging.players.hands import Hands
+from tests.judging.players.material import made_line
+from tests.judging.players.performed import Fate, Performance, perform
+from tests.judging.players.pulses import drift, steady
+from tests.judging.players.scoring import answers_of, pitch_score
+from tests.judging.players.scripts import plain, with_faults
+
+_LONG = 3000
+_FRAME_S = 0.05
+
+
+@dataclass(slots=True, kw_only=True)
+class Counted:
+    """Of one cell: what was lost of how much, and the seeds with losses."""
+
+    cell: str
+    lost: int = 0
+    whole: int = 0
+    strict: int = 0
+    seeds: list[tuple[int, int]] = field(default_factory=list)
+
+    @property
+    def share(self) -> float:
+        return self.lost / self.whole if self.whole else 0.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Options:
+    seeds: int
+    quick: bool
+    worst: int
+
+
+Measure = Callable[[Performance], tuple[int, int, int]]
+"""Of one take: lost, whole, and lost without the equivalence."""
+
+
+def judged(performance: Performance, rules: TimedRules | None = None) -> Judgement:
+    material = performance.material
+    if rules is None:
+        return judge_timed(material.line, performance.played, material.grid)
+    return judge_timed(material.line, performance.played, material.grid, rules)
+
+
+def right_lost(performance: Performance) -> tuple[int, int, int]:
+    score = pitch_score(performance, judged(performance))
+    return score.lost, score.right, score.strict_lost
+
+
+def all_lost(performance: Performance) -> tuple[int, int, int]:
+    score = pitch_score(performance, judged(performance))
+    return score.lost, score.notes, score.strict_lost
+
+
+def free_lost(performance: Performance) -> tuple[int, int, int]:
+    material = performance.material
+    judgement = judge_free(material.line, performance.played, spans=material.spans).judgement
+    score = pitch_score(performance, judgement)
+    return score.lost, score.notes, score.strict_lost
+
+
+def time_lost(performance: Performance) -> tuple[int, int, int]:
+    """Early, late and clean as made; strictly, also where a note lies within 15 ms of an edge of its tolerance."""
+    verdicts = judged(performance).verdicts
+    lost = whole = strict = 0
+    for index, fate in enumerate(performance.fates):
+        if fate is not Fate.RIGHT:
+            continue
+        untrue = verdicts[index].verdict is not performance.in_time_word(index)
+        strict += untrue
+        if not at_an_edge(performance, index):
+            whole += 1
+            lost += untrue
+    return lost, whole, strict
+
+
+def at_an_edge(performance: Performance, index: int) -> bool:
+    offset_s, grid = performance.offset_s(index), performance.material.grid
+    return min(abs(offset_s - grid.late_s[index]), abs(offset_s + grid.early_s[index])) < 0.015
+
+
+def rhythm_lost(performance: Performance) -> tuple[int, int, int]:
+    """Written notes paired with another played note than was meant; one within 40 ms of it is as good."""
+    verdicts = judged(performance, TimedRules(pitch_counts=False)).verdicts
+    lost = strict = 0
+    answers = answers_of(performance, verdicts)
+    for index, (answer, first) in enumerate(zip(answers, performance.first, strict=True)):
+        strict += answer != first
+        lost += not _as_good(performance, answer, first) and not _read_later(performance, index, answer, first)
+    return lost, len(answers), strict
+
+
+def _as_good(performance: Performance, answer: int | None, first: int | None) -> bool:
+    if answer is None or first is None:
+        return answer is first
+    return abs(performance.played[answer].started_s - performance.played[first].started_s) < 0.04
+
+
+def _read_later(performance: Performance, index: int, answer: int | None, first: int | None) -> bool:
+    """Missed at first, read when it was gone over again."""
+    return first is None and answer is not None and performance.meant[answer] == index
+
+
+def reversed_live(performance: Performance) -> tuple[int, int, int]:
+    """Written notes whose right or not was said otherwise later, live or at the end; strictly, each played note called
+    too many at first and right later counts too.
+    """
+    material = performance.material
+    live = begin_timed(material.line, material.grid)
+    said: dict[int, list[bool]] = {}
+    extra_s: set[float] = set()
+    clock_s = -1.0
+
+    def show(news) -> None:
+        for verdict in news.verdicts:
+            said.setdefault(verdict.n, []).append(verdict.verdict in COUNTS_AS_CLEAN)
+        if news.extra is not None:
+            extra_s.add(news.extra.started_s)
+
+    for note in performance.played:
+        while clock_s < note.started_s:
+            live, news = pass_time(live, clock_s)
+            show(news)
+            clock_s += _FRAME_S
+        live, news = hear_timed(live, note)
+        show(news)
+    final = judged(performance).verdicts
+    turned = 0
+    for verdict in final:
+        words = said.get(verdict.n)
+        if words is not None and verdict.verdict is not Verdict.UNREAD:
+            words.append(verdict.verdict in COUNTS_AS_CLEAN)
+            turned += len(set(words)) > 1
+    spurned = sum(v.first is not None and v.first.started_s in extra_s and v.verdict in COUNTS_AS_CLEAN for v in final)
+    return turned, len(final), turned + spurned
+
+
+def over(cells: Sequence[Cell], measure: Measure, seeds: int) -> list[Counted]:
+    """Each cell measured over so many seeds."""
+    found = []
+    for cell in cells:
+        counted_ = Counted(cell=cell.name)
+        for seed in range(seeds):
+            lost, whole, strict = measure(cell.performance(seed))
+            counted_.lost += lost
+            counted_.whole += whole
+            counted_.strict += strict
+            if lost:
+                counted_.seeds.append((seed, lost))
+        found.append(counted_)
+    return found
+
+
+def told(
+    what: str, found: Sequence[Counted], options: Options, *, mean: float | None, worst: float | None = None
+) -> None:
+    """A line of the table: shares that are lost, or kept where the target is one of those."""
+    lost, whole = sum(row.lost for row in found), sum(row.whole for row in found)
+    strict = sum(row.strict for row in found)
+    share = lost / max(whole, 1)
+    most = max(found, key=lambda row: row.share)
+    high = mean is not None and mean > 0.5
+    shown, strictly = (1 - share, 1 - strict / max(whole, 1)) if high else (share, strict / max(whole, 1))
+    met = mean is None or (shown >= mean if high else shown <= mean)
+    met = met and (worst is None or most.share <= worst)
+    target = "no target" if mean is None else f"target {mean:g}" + (f", worst {worst:g}" if worst is not None else "")
+    word = "" if mean is None else "met" if met else "MISSED"
+    print(f"{what:66s} {shown:8.5f}  ({target:24s}) {word:6s} of {whole}; strictly {strictly:.5f}")
+    shown_rows = sorted((row for row in found if row.lost), key=lambda row: -row.share)[: options.worst]
+    for row in shown_rows:
+        print(f"      {row.share:.4f} lost in '{row.cell}': seeds {row.seeds[:6]}")
+    sys.stdout.flush()
+
+
+# Rows.
+def drift_row(options: Options) -> None:
+    found = over(takes.drifting(), right_lost, options.seeds)
+    told("right notes lost: drift to 3 %, rubato 8 %", found, options, mean=0.001, worst=0.005)
+
+
+def curves_row(options: Options) -> None:
+    found = over(takes.curves(), right_lost, options.seeds)
+    told("right notes lost: tempo curves of performances", found, options, mean=0.001, worst=0.005)
+
+
+def taps_row(options: Options) -> None:
+    found = over(takes.tapping(), right_lost, max(2, options.seeds // 2))
+    told("right notes lost: hands as in the literature on tapping", found, options, mean=0.001, worst=0.005)
+
+
+def faults_row(options: Options) -> None:
+    seeds = options.seeds
+    told("drift and 5 % of faults, walking", over(takes.at_fault(("walking",)), all_lost, seeds), options, mean=0.002)
+    told(
+        "drift and 5 % of faults, ostinatos", over(takes.at_fault(("ostinato",)), all_lost, seeds), options, mean=0.004
+    )
+    other = takes.at_fault(("scales", "tunes", "fresh lines"))
+    told("drift and 5 % of faults, scales, tunes, fresh lines", over(other, all_lost, seeds), options, mean=0.002)
+    told("drift and 5 % of faults, repeated", over(takes.at_fault(("repeated",)), all_lost, seeds), options, mean=None)
+    for name in ("walking", "ostinato", "tunes"):
+        told(
+            f"5 % each of three faults, {name}", over(takes.at_much_fault((name,)), all_lost, seeds), options, mean=None
+        )
+
+
+def single_row(options: Options) -> None:
+    for pulse in ("steady", "drift 1-3 %"):
+        found = over(takes.single_faults(pulse), all_lost, options.seeds)
+        told(f"single faults, {pulse}", found, options, mean=0.9995)
+
+
+def mir_eval_row(options: Options) -> None:
+    """Pairs and hits where no second candidate lies in a window, against match_notes."""
+    plain_notes = differ = notes = 0
+    for window_s in (0.05, 0.06, 0.1):
+        for bias_s in (-0.06, 0.0, 0.06):
+            for seed in range(2 * options.seeds):
+                rng = Random(seed)
+                line = random_line(100, rng)
+                grid = timed_grid([n.note for n in line], tempo_bpm=130, window_ms=window_s * 1000)
+                made = made_take(line, grid, Errors(bias_s=bias_s, spread_s=0.04), rng).played
+                played = [replace(note, place=None) for note in made]
+                found = counted(line, grid, played, judge_timed(line, played, grid).verdicts, window_s)
+                notes += len(line)
+                plain_notes += found.plain
+                differ += len(set(found.differing) | set(found.unpaired))
+    print(
+        f"{'pairs unlike match_notes where nobody drifts':66s} {differ:8d}  (target: no worse than 23 of 30470)"
+        f" of {plain_notes} plain among {notes}"
+    )
+
+
+def jumps_row(options: Options) -> None:
+    for jump in ("skipped bar", "one beat behind", "back a bar"):
+        for pulse in ("steady", "drift 1-3 %"):
+            found = over(takes.jumping(jump, pulse), all_lost, 2 * options.seeds)
+            told(f"{jump}, {pulse}", found, options, mean=0.998)
+        found = over(takes.jumping(jump, "steady", ("ostinato",)), all_lost, 2 * options.seeds)
+        told(f"{jump}, ostinatos", found, options, mean=0.998)
+        found = over(takes.jumping(jump, "steady", faults=0.05 / 3), all_lost, options.seeds)
+        told(f"{jump}, with faults", found, options, mean=None)
+
+
+def courses_row(options: Options) -> None:
+    """All other jumps and stops."""
+    told_already = ("skipped bar", "one beat behind", "back a bar")
+    for jump in takes.JUMPS:
+        if jump not in told_already:
+            cells = takes.jumping(jump, "steady", (*takes.PLAIN, "ostinato")) + takes.jumping(jump, "drift 1-3 %")
+            told(f"{jump}, steady and drifting", over(cells, all_lost, options.seeds), options, mean=None)
+
+
+def time_row(options: Options) -> None:
+    stops = [cell for course in ("stop off the beat", "stop on the beat") for cell in takes.out_of_time(course)]
+    told("early and late as made, after a stop", over(stops, time_lost, options.seeds), options, mean=0.97)
+    again = [cell for course in ("from the top", "back a bar") for cell in takes.out_of_time(course)]
+    told("early and late as made, after a restart", over(again, time_lost, options.seeds), options, mean=0.97)
+
+
+def rhythm_row(options: Options) -> None:
+    found = over(takes.rhythms_alone(), rhythm_lost, options.seeds)
+    told("rhythm alone, paired as made", found, options, mean=0.995)
+
+
+def free_row(options: Options) -> None:
+    told("free time, pitch level", over(takes.in_free_time(), free_lost, options.seeds), options, mean=0.995)
+
+
+def live_row(options: Options) -> None:
+    for kind, most in (("faults", 0.002), ("repeated pitches", 0.01), ("jumps", 0.02)):
+        found = over(takes.played_live(kind), reversed_live, options.seeds)
+        told(f"live right-or-not reversed, {kind}", found, options, mean=most)
+    for name, pulse in (("steady", steady), ("drift 3 %", drift(0.03))):
+        taken = sorted(_live_times_s(long_take(pulse)))
+        print(
+            f"{f'live, one note, {name}: p50 and p99, ms':66s} {taken[len(taken) // 2] * 1000:.4f}"
+            f" {taken[int(0.99 * len(taken))] * 1000:.4f}  (target p99 0.2), worst {taken[-1] * 1000:.2f}"
+        )
+
+
+def _live_times_s(performance: Performance) -> list[float]:
+    material = performance.material
+    live = begin_timed(material.line, material.grid)
+    taken = []
+    gc.collect()
+    gc.disable()  # as the game does while a take runs
+    for note in performance.played:
+        start_s = perf_counter()
+        live, _ = hear_timed(live, note)
+        taken.append(perf_counter() - start_s)
+    gc.enable()
+    return taken
+
+
+def long_take(pulse, share: float = 0.05 / 3, hands: Hands = ALONE) -> Performance:
+    """Some three thousand notes of a walking line with 5 % of faults."""
+    rng = Random(7)
+    material = made_line("walking", "mixed", 1, 110, rng)
+    bars = 4
+    while len(material.line) < _LONG:
+        material = made_line("walking", "mixed", bars, 110, Random(7))
+        bars = bars * 2 if len(material.line) < _LONG // 2 else bars + max(1, (_LONG - len(material.line)) // 5)
+    return perform(material, with_faults(plain(material), share, rng), pulse, hands, rng)
+
+
+def speed_row(options: Options) -> None:
+    """Best of some, turn about, against match_notes without note ends, which is its quickest."""
+    for name, pulse in (("steady", steady), ("drift 3 %", drift(0.03))):
+        performance = long_take(pulse, hands=takes.SURE if pulse is steady else ALONE)
+        ours_s, theirs_s = _best_times(performance, 3 if options.quick else 7)
+        met = "met" if theirs_s >= 4 * ours_s else "MISSED"
+        print(
+            f"{f'final judging of {len(performance.material.line)} notes, 5 % faults, {name}':66s}"
+            f" {theirs_s / ours_s:8.2f}  (target 4 times match_notes) {met:6s}"
+            f" ours {ours_s * 1000:.1f} ms, match_notes {theirs_s * 1000:.1f} ms"
+        )
+
+
+def _best_times(performance: Performance, runs: int) -> tuple[float, float]:
+    material = performance.material
+    written = intervals(material.grid.onsets_s), frequencies(material.line)
+    heard = intervals([note.started_s for note in performance.played]), frequencies(performance.played)
+    ours, theirs = [], []
+    gc.collect()
+    gc.freeze()  # as the game does before a take
+    for _ in range(runs):
+        start_s = perf_counter()
+        judge_timed(material.line, performance.played, material.grid)
+        middle_s = perf_counter()
+        mir_eval.transcription.match_notes(*written, *heard, onset_tolerance=0.1, offset_ratio=None)
+        ours.append(middle_s - start_s)
+        theirs.append(perf_counter() - middle_s)
+    gc.unfreeze()
+    return min(ours), min(theirs)
+
+
+ROWS: dict[str, Callable[[Options], None]] = {
+    "drift": drift_row,
+    "curves": curves_row,
+    "taps": taps_row,
+    "faults": faults_row,
+    "single": single_row,
+    "mir_eval": mir_eval_row,
+    "jumps": jumps_row,
+    "courses": courses_row,
+    "time": time_row,
+    "rhythm": rhythm_row,
+    "free": free_row,
+    "speed": speed_row,
+    "live": live_row,
+}
+
+
+def all_cells() -> list[Cell]:
+    pulses = ("steady", "drift 1-3 %")
+    every = ("walking", "scales", "ostinato", "repeated", "tunes", "fresh lines")
+    return [
+        *takes.drifting(),
+        *takes.curves(),
+        *takes.tapping(),
+        *takes.at_fault(every),
+        *takes.at_much_fault(every),
+        *(cell for pulse in pulses for cell in takes.single_faults(pulse)),
+        *(cell for jump in takes.JUMPS for pulse in pulses for cell in takes.jumping(jump, pulse, every)),
+        *(cell for jump in takes.JUMPS for pulse in pulses for cell in takes.jumping(jump, pulse, every, 0.05 / 3)),
+        *(cell for jump in takes.JUMPS for cell in takes.out_of_time(jump)),
+        *takes.rhythms_alone(),
+        *takes.in_free_time(),
+        *(cell for kind in ("faults", "repeated pitches", "jumps") for cell in takes.played_live(kind)),
+    ]
+
+
+def show(name: str, seed: int) -> None:
+    """One take: what was done and what was said, note by note; `!` where they differ."""
+    cell = next(cell for cell in all_cells() if cell.name == name)
+    performance = cell.performance(seed)
+    if name.startswith("free"):
+        material = performance.material
+        judgement = judge_free(material.line, performance.played, spans=material.spans).judgement
+    else:
+        judgement = judged(performance, TimedRules(pitch_counts=False) if name.startswith("rhythm") else None)
+    answers = answers_of(performance, judgement.verdicts)
+    print(f"{name}, seed {seed}: {performance.material.name}; events as made {performance.events}")
+    print("judged:", [(event.kind.value, (event.n or 0) - 1, round(event.time_ms)) for event in judgement.events])
+    untrue = pitch_score(performance, judgement).where
+    for index, verdict in enumerate(judgement.verdicts):
+        first = performance.first[index]
+        at_s = (
+            "" if first is None else f"{performance.played[first].started_s:.3f} ({performance.offset_s(index):+.3f})"
+        )
+        print(
+            f"{'!' if index in untrue else ' '}{index:4d} due {performance.material.grid.onsets_s[index]:8.3f}"
+            f" asks {performance.material.line[index].sounding} {performance.fates[index].value:8s} note {first!s:5s}"
+            f" {at_s:18s} said {verdict.verdict.value:12s} note {answers[index]!s:5s} {verdict.offset_ms or 0:+.0f}"
+        )
+    for at, note in enumerate(performance.played):
+        if performance.meant[at] is None or note in judgement.extra:
+            meant, called = performance.meant[at], "extra" if note in judgement.extra else "an answer"
+            print(f"      note {at} {note.sounding} at {note.started_s:.3f} meant for {meant}, called {called}")
+
+
+def main() -> None:
+    parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
+    parser.add_argument("--seeds", type=int, default=12)
+    parser.add_argument("--quick", action="store_true", help="three seeds a cell")
+    parser.add_argument("--row", action="append", choices=sorted(ROWS))
+    parser.add_argument("--worst", type=int, default=3, help="so many of the worst cells are named")
+    parser.add_argument("--show", nargs=2, metavar=("CELL", "SEED"))
+    asked = parser.parse_args()
+    if asked.show:
+        show(asked.show[0], int(asked.show[1]))
+        return
+    options = Options(seeds=3 if asked.quick else asked.seeds, quick=asked.quick, worst=asked.worst)
+    for name in asked.row or ROWS:
+        start_s = perf_counter()
+        ROWS[name](options)
+        print(f"      [{name}: {perf_counter() - start_s:.0f} s]")
+
+
+if __name__ == "__main__":
+    main()
