@@ -277,6 +277,15 @@ def courses_row(options: Options) -> None:
             told(f"{jump}, steady and drifting", over(cells, all_lost, options.seeds), options, mean=None)
 
 
+def beginners_row(options: Options) -> None:
+    """Each kind by itself, for they differ in how much anyone could know."""
+    kinds: dict[str, list[Cell]] = {}
+    for cell in takes.beginning():
+        kinds.setdefault(cell.name.split(",")[0], []).append(cell)
+    for kind, cells in kinds.items():
+        told(kind, over(cells, all_lost, options.seeds), options, mean=None)
+
+
 def time_row(options: Options) -> None:
     stops = [cell for course in ("stop off the beat", "stop on the beat") for cell in takes.out_of_time(course)]
     told("early and late as made, after a stop", over(stops, time_lost, options.seeds), options, mean=0.97)
@@ -370,6 +379,7 @@ ROWS: dict[str, Callable[[Options], None]] = {
     "mir_eval": mir_eval_row,
     "jumps": jumps_row,
     "courses": courses_row,
+    "beginners": beginners_row,
     "time": time_row,
     "rhythm": rhythm_row,
     "free": free_row,
@@ -391,6 +401,7 @@ def all_cells() -> list[Cell]:
         *(cell for jump in takes.JUMPS for pulse in pulses for cell in takes.jumping(jump, pulse, every)),
         *(cell for jump in takes.JUMPS for pulse in pulses for cell in takes.jumping(jump, pulse, every, 0.05 / 3)),
         *(cell for jump in takes.JUMPS for cell in takes.out_of_time(jump)),
+        *takes.beginning(),
         *takes.rhythms_alone(),
         *takes.in_free_time(),
         *(cell for kind in ("faults", "repeated pitches", "jumps") for cell in takes.played_live(kind)),

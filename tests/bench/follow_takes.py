@@ -3,11 +3,12 @@
 from dataclasses import replace
 from random import Random
 
+from tests.judging.players.beginners import BEGINNERS
 from tests.judging.players.cells import ALONE, MATERIALS, Cell, lines
 from tests.judging.players.hands import HANDS, SURE, Hands
 from tests.judging.players.material import Material
 from tests.judging.players.performed import Step
-from tests.judging.players.pulses import PULSES
+from tests.judging.players.pulses import PULSES, drift
 from tests.judging.players.scripts import JUMPS, SINGLE_FAULTS, strewn
 
 DRIFTS = ("drift +3 %", "drift -3 %", "drift 1-3 %", "rubato 8 %")
@@ -148,6 +149,23 @@ def _aside(script: list[Step], material: Material, rng: Random) -> list[Step]:
         if most_s > 1.25 * width_s:
             changed[at] = replace(step, aside_s=rng.choice((-1, 1)) * rng.uniform(1.25 * width_s, most_s))
     return changed
+
+
+def beginning() -> list[Cell]:
+    """Takes full of trouble, by their own pulse; and those who leave the click's tempo altogether."""
+    cells = [
+        Cell(
+            name=f"{name}, {pulse}, {music}", material=MATERIALS[music], course=course, pulse=PULSES[pulse], hands=hands
+        )
+        for name, course in BEGINNERS.items()
+        for pulse, hands in (("steady", HANDS["follows the click"]), ("walk 6 %", HANDS["by themselves"]))
+        for music in ("walking", "tunes", "fresh lines")
+    ]
+    return cells + [
+        Cell(name=f"{share:+.0%} of the click, {music}", material=MATERIALS[music], pulse=drift(share), hands=alone)
+        for share in (-0.3, -0.15, -0.08, 0.08, 0.15, 0.4, 1.0)
+        for music in ("walking", "tunes", "fresh lines", "ostinato")
+    ]
 
 
 def rhythms_alone() -> list[Cell]:

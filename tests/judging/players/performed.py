@@ -5,7 +5,7 @@ here asks the judge anything.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import Enum
 from itertools import pairwise
 from random import Random
@@ -19,7 +19,7 @@ from tests.judging.players.material import Material
 from tests.judging.players.pulses import PulseKind
 
 _APART_S = 0.012
-_BEFORE_NEXT_S = 0.008
+_NEAR_BEAT_S = 0.05
 
 
 class Fate(Enum):
@@ -36,21 +36,23 @@ class Fate(Enum):
 class Step:
     """One thing a player does: to come to the written note `index`, and to play `sounding`, or nothing (None).
 
-    `wait_s` goes by before it beyond what is written, and from then on the player is so much later. `aside_s` makes
-    only this note later (earlier below 0). `event` is what a judge may tell of this step. `extras` are notes that
-    answer nothing: how long after this note's time, in shares of the gap to the next, and their pitch; where
-    `extra_s` is set, in seconds. `means` is False for what is played again at once for a written note already
-    answered (a repair).
+    `wait_s` goes by before it beyond what is written, and from then on the player is so much later; `lost_s` goes by
+    after it in the same way. `aside_s` makes only this note later (earlier below 0). `event` is what a judge may tell
+    of this step. `extras` are notes that answer nothing: how long after this note's time, in shares of the gap to the
+    next, and their pitch; `extras_s` the same in seconds. `repair` is a second answer so many seconds later, `slide` a
+    pluck so many seconds before (below 0) that leads to the note.
     """
 
     index: int
     sounding: int | None
     wait_s: float = 0.0
+    lost_s: float = 0.0
     aside_s: float = 0.0
     event: EventKind | None = None
     extras: tuple[tuple[float, int], ...] = ()
     extras_s: tuple[tuple[float, int], ...] = ()
     repair: tuple[float, int] | None = None
+    slide: tuple[float, int, Place] | None = None
     place: Place | None = None
 
 
@@ -60,8 +62,9 @@ class Performance:
 
     `meant[at]` is the index of the written note that played note `at` was for, None for one too many; `first[i]` the
     played note at the first reading of written note i, None where nothing was played then; `behind_s[i]` how far
-    behind the click the player's own beat was at that reading, by jumps alone. `aimed_s[at]` is when the player's pulse
-    came to the note. `events` are kind and written note.
+    behind the click the player's own beat was at that reading, by jumps alone, in whole beats where it was within
+    50 ms of one. `repaired` are written notes wrong at first and put right. `events` are kind and written note;
+    `jumps` says how often the player went elsewhere in the music or in time.
     """
 
     material: Material
@@ -70,8 +73,9 @@ class Performance:
     first: tuple[int | None, ...]
     fates: tuple[Fate, ...]
     behind_s: tuple[float, ...]
-    events: tuple[tuple[EventKind, int], ...]
-    jumps: int
+    repaired: frozenset[int] = frozenset()
+    events: tuple[tuple[EventKind, int], ...] = ()
+    jumps: int = 0
 
     def offset_s(self, index: int) -> float:
         """How far from its place by the click, moved where the player jumped, a note was first played."""
@@ -114,7 +118,7 @@ def perform(material: Material, script: Sequence[Step], pulse: PulseKind, hands:
     nominal_s, last_s, before = due_s[script[0].index], -1e9, None
     behind_s: dict[int, float] = {}
     fates: dict[int, Fate] = {}
-    events, jumps = [], 0
+    events, repaired, jumps = [], set[int](), 0
     for at, step in enumerate(script):
         index = step.index
         gap_s = 0.0 if before is None else _gap_s(material, before, index)
@@ -128,19 +132,27 @@ def perform(material: Material, script: Sequence[Step], pulse: PulseKind, hands:
         jumps += step.wait_s != 0 or (before is not None and index != before + 1)
         fresh = index not in fates
         if fresh:
-            behind_s[index] = nominal_s - due_s[index]
+            behind_s[index] = _on_a_beat(nominal_s - due_s[index], material.grid.beats_s[index])
             fates[index] = _fate(line[index].sounding, step.sounding)
         until_s = _gap_s(material, index, script[at + 1].index) if at + 1 < len(script) else material.quarter_s
         if step.sounding is not None:
             sounds.append(_Sound(at_s=started_s, sounding=step.sounding, meant=index, place=step.place, first=fresh))
             last_s = started_s
+        if step.slide is not None:
+            pluck_s, pitch, place = step.slide
+            sounds.append(_Sound(at_s=started_s + pluck_s, sounding=pitch, meant=index, place=place))
         if step.repair is not None:
+            repaired.add(index)
             last_s = started_s + step.repair[0]
             sounds.append(_Sound(at_s=last_s, sounding=step.repair[1], meant=index))
         sounds += [_Sound(at_s=started_s + share * until_s, sounding=pitch, meant=None) for share, pitch in step.extras]
         sounds += [_Sound(at_s=started_s + later_s, sounding=pitch, meant=None) for later_s, pitch in step.extras_s]
+        nominal_s += step.lost_s
+        jumps += step.lost_s != 0
         before = index
-    return _told(material, sounds, fates, behind_s, tuple(events), jumps)
+    return replace(
+        _told(material, sounds, fates, behind_s), repaired=frozenset(repaired), events=tuple(events), jumps=jumps
+    )
 
 
 def _gap_s(material: Material, before: int, index: int) -> float:
@@ -151,6 +163,12 @@ def _gap_s(material: Material, before: int, index: int) -> float:
     if before + 1 < len(due_s):
         return due_s[before + 1] - due_s[before]
     return min(float(material.line[before].note.length) * material.quarter_s, 2 * material.quarter_s)
+
+
+def _on_a_beat(behind_s: float, beat_s: float) -> float:
+    """In whole beats, where it is near one."""
+    whole_s = round(behind_s / beat_s) * beat_s
+    return whole_s if abs(behind_s - whole_s) < _NEAR_BEAT_S else behind_s
 
 
 def _fate(asked: int, sounding: int | None) -> Fate:
@@ -164,8 +182,6 @@ def _told(
     sounds: list[_Sound],
     fates: dict[int, Fate],
     behind_s: dict[int, float],
-    events: tuple[tuple[EventKind, int], ...],
-    jumps: int,
 ) -> Performance:
     sounds.sort(key=lambda sound: sound.at_s)
     for earlier, later in pairwise(sounds):
@@ -186,8 +202,6 @@ def _told(
         first=tuple(first),
         fates=tuple(fates[index] for index in range(count)),
         behind_s=tuple(all_behind_s),
-        events=events,
-        jumps=jumps,
     )
 
 

@@ -8,6 +8,8 @@ what was done still counts as true where it is *equivalent*, for nobody who only
 - it joins no played note to a written one more than 0.6 of a beat from where the player's pulse had the note, unless
   both stand in one run of equal pitches, or the player jumped in this take.
 
+A note that was wrong and then put right is wrong: nothing is equivalent to that.
+
 Which of several equal notes was dropped, which of two like bars was skipped, whether a note half a gap off is wrong or
 one missed and one too many: all these are of that kind. `strict` leaves the equivalence out.
 """
@@ -15,10 +17,12 @@ one missed and one too many: all these are of that kind. `strict` leaves the equ
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from game.judging.extra_notes import leads_to
 from game.judging.verdicts import COUNTS_AS_CLEAN, Judgement, NoteVerdict, Verdict
 from tests.judging.players.performed import Fate, Performance
 
 FAR_BEATS = 0.6
+_TOGETHER_S = 0.04
 _RIGHT = COUNTS_AS_CLEAN | {Verdict.OTHER_PLACE}
 
 
@@ -149,7 +153,7 @@ def _equivalent(
     told = sum(verdicts[i].verdict not in _RIGHT for i in rows) + len(made - mine)
     meant_none = {at for at in mine - made if performance.meant[at] is None}
     done = sum(performance.fates[i] is not Fate.RIGHT for i in rows) + len(meant_none)
-    if told > done:
+    if told > done or any(i in performance.repaired and verdicts[i].verdict in _RIGHT for i in rows):
         return False
     return performance.jumps > 0 or all(_near(performance, asked, i, answers[i]) for i in rows)
 
@@ -183,7 +187,9 @@ def _extras(
     places = places_of(performance)
     used |= {places[note.started_s] for verdict in judgement.verdicts for note in verdict.answers[1:]}
     silent = {
-        at for at, meant in enumerate(performance.meant) if meant is None and at not in too_many and at not in used
+        at
+        for at, meant in enumerate(performance.meant)
+        if meant is None and at not in too_many and at not in used and not _belongs(performance, at)
     }
     first = {at: index for index, at in enumerate(performance.first) if at is not None}
     spurned = sum(
@@ -191,6 +197,17 @@ def _extras(
         for at in too_many
     )
     return silent, spurned
+
+
+def _belongs(performance: Performance, at: int) -> bool:
+    """Whether a note too many may go unmentioned: within 40 ms of another, or an ornament on the way to the next on its
+    string.
+    """
+    note, later = performance.played[at], performance.played[at + 1 : at + 2]
+    beside = (*performance.played[max(at - 1, 0) : at], *later)
+    if any(abs(other.started_s - note.started_s) < _TOGETHER_S for other in beside):
+        return True
+    return any(leads_to(note, other) for other in later)
 
 
 def _doubly(performance: Performance, answer: int | None, at: int) -> bool:

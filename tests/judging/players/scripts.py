@@ -5,11 +5,15 @@ from dataclasses import replace
 from random import Random
 
 from game.judging.verdicts import EventKind
-from tests.judging.made_takes import HIGHEST, LOWEST
+from game.neck.tuning import Place
+from tests.judging.made_takes import HIGHEST, LOWEST, played_note
 from tests.judging.players.material import Material
 from tests.judging.players.performed import Step
 
 OPEN_STRINGS = (40, 45, 50, 55, 59, 64)
+_ROOM_S = 0.5
+"""Where the next note is nearer, there is no putting right and keeping the pulse."""
+
 _WRONG_BY = (-12, -3, -2, -2, -1, -1, 1, 1, 2, 2, 3, 12)
 
 Course = Callable[[Material, Random], list[Step]]
@@ -78,10 +82,20 @@ def early_touch(step: Step, rng: Random) -> Step:
     return replace(step, extras_s=((-rng.uniform(0.04, 0.08), _of(step) + rng.choice((-2, -5, 7))),))
 
 
+def slid_into(step: Step, rng: Random) -> Step:
+    """A fret or two off on the same string, then the right one within a fifth of a second: no fault."""
+    home = played_note(_of(step), 0.0).place
+    assert home is not None
+    frets = rng.choice((-2, -1, 1, 2)) if home.fret > 2 else rng.choice((1, 2))
+    pluck = (-rng.uniform(0.04, 0.09), _of(step) + frets)
+    return replace(step, slide=(*pluck, Place(string=home.string, fret=home.fret + frets)))
+
+
 def put_right(step: Step, rng: Random) -> Step:
-    """Wrong, then right at once, the pulse kept."""
+    """Wrong, then right a quarter of a second later and more, the pulse kept."""
     right = _of(step)
-    return replace(step, sounding=right + rng.choice((-2, -1, 1, 2)), repair=(rng.uniform(0.09, 0.13), right))
+    wrong_pitch = right + rng.choice((-4, -3, -2, -1, 1, 2, 3, 4))
+    return replace(step, sounding=wrong_pitch, repair=(rng.uniform(0.25, 0.35), right))
 
 
 def played_early(step: Step, rng: Random) -> Step:
@@ -101,6 +115,7 @@ SINGLE_FAULTS: dict[str, Callable[[Step, Random], Step]] = {
     "open string": open_string,
     "two at once": two_at_once,
     "early touch": early_touch,
+    "slid into": slid_into,
     "put right": put_right,
     "played early": played_early,
 }
@@ -111,9 +126,14 @@ def strewn(material: Material, fault: Callable[[Step, Random], Step], rng: Rando
     script = plain(material)
     at = rng.randint(2, every)
     while at < len(script) - 2:
-        script[at] = fault(script[at], rng)
+        if fault is not put_right or _room_s(material, at) > _ROOM_S:
+            script[at] = fault(script[at], rng)
         at += rng.randint(max(5, every - 3), every + 4)
     return script
+
+
+def _room_s(material: Material, at: int) -> float:
+    return material.grid.onsets_s[at + 1] - material.grid.onsets_s[at]
 
 
 # Courses.
@@ -259,9 +279,8 @@ def repaired(material: Material, rng: Random) -> list[Step]:
     script = plain(material)
     wait_s = rng.uniform(0.3, 1.0)
     off = script[at].sounding + rng.choice((-2, -1, 1, 2))
-    script[at] = replace(script[at], sounding=off, repair=(wait_s, script[at].sounding), event=EventKind.REPAIR)
-    if at + 1 < len(script):
-        script[at + 1] = replace(script[at + 1], wait_s=wait_s)
+    script[at] = replace(script[at], sounding=off, repair=(wait_s, script[at].sounding), lost_s=wait_s)
+    script[at] = replace(script[at], event=EventKind.REPAIR)
     return script
 
 
