@@ -15,22 +15,26 @@ from time import perf_counter
 
 import mir_eval
 
+from game.coach.stages import Stage
 from game.judging.free import judge_free
 from game.judging.live_timed import begin_timed, hear_timed, pass_time
 from game.judging.timed import judge_timed
 from game.judging.timed_verdict import TimedRules
-from game.judging.tolerance import timed_grid
-from game.judging.verdicts import COUNTS_AS_CLEAN, Judgement, Verdict
+from game.judging.tolerance import bar_spans, timed_grid
+from game.judging.verdicts import COUNTS_AS_CLEAN, EventKind, Judgement, Verdict, summary_of
+from game.music.passage import Passage
+from game.practice.timed_take import TimedTake, TimedTerms
 from tests.bench import follow_takes as takes
 from tests.judging.by_mir_eval import counted, frequencies, intervals
-from tests.judging.made_takes import Errors, made_take, random_line
+from tests.judging.made_takes import MAP, Errors, made_take, random_line
 from tests.judging.players.cells import ALONE, Cell
 from tests.judging.players.hands import Hands
-from tests.judging.players.material import made_line
+from tests.judging.players.material import made_line, material_of
 from tests.judging.players.performed import Fate, Performance, perform
 from tests.judging.players.pulses import drift, steady
 from tests.judging.players.scoring import answers_of, pitch_score
-from tests.judging.players.scripts import plain, with_faults
+from tests.judging.players.scripts import plain, two_seconds, with_faults
+from tests.made import passage
 
 _LONG = 3000
 _FRAME_S = 0.05
@@ -87,18 +91,39 @@ def free_lost(performance: Performance) -> tuple[int, int, int]:
 
 
 def time_lost(performance: Performance) -> tuple[int, int, int]:
-    """Early, late and clean as made; strictly, also where a note lies within 15 ms of an edge of its tolerance."""
+    """Of the notes after the jump that were made or told early or late: those told otherwise than made. Left out, but
+    for the strict count, are notes within 15 ms of an edge of their tolerance.
+    """
     verdicts = judged(performance).verdicts
     lost = whole = strict = 0
-    for index, fate in enumerate(performance.fates):
-        if fate is not Fate.RIGHT:
+    for index in _after_the_jump(performance):
+        said, made = verdicts[index].verdict, performance.in_time_word(index)
+        if said is made is Verdict.CLEAN:
             continue
-        untrue = verdicts[index].verdict is not performance.in_time_word(index)
+        untrue = said is not made
         strict += untrue
         if not at_an_edge(performance, index):
             whole += 1
             lost += untrue
     return lost, whole, strict
+
+
+def _after_the_jump(performance: Performance) -> list[int]:
+    """Written notes rightly played that were first read after the jump."""
+    jumped = {at for kind, at in performance.events if kind is EventKind.STOP}
+    if jumped:
+        start = min(jumped)
+    else:
+        read = [performance.first[index] or 0 for index in range(len(performance.first))]
+        last = max(at for at, meant in enumerate(performance.meant) if meant is not None and _again(performance, at))
+        start = next((index for index, at in enumerate(read) if at > last), len(read))
+    return [index for index in range(start, len(performance.fates)) if performance.fates[index] is Fate.RIGHT]
+
+
+def _again(performance: Performance, at: int) -> bool:
+    """Whether a note was played for a written note that had been read."""
+    meant = performance.meant[at]
+    return meant is not None and performance.first[meant] not in (None, at)
 
 
 def at_an_edge(performance: Performance, index: int) -> bool:
@@ -298,6 +323,43 @@ def rhythm_row(options: Options) -> None:
     told("rhythm alone, paired as made", found, options, mean=0.995)
 
 
+def stop_row(options: Options) -> None:
+    """A stop of 2 s in four bars, played at a take that ends by itself: what comes after its end is lost."""
+    clean, late_notes, notes = [], 0, 0
+    for seed in range(10 * options.seeds):
+        rng = Random(f"stop {seed}")
+        music, tempo_bpm = four_bars(rng), round(rng.uniform(60, 110))
+        material = material_of("", music.notes, bar_spans(music.bars), tempo_bpm)
+        performance = perform(material, two_seconds(material, rng), steady, takes.SURE, rng)
+        take = TimedTake(music, MAP, TimedTerms(stage=Stage.TIME, tempo_bpm=tempo_bpm))
+        take.start(0.0)
+        clock_s, waiting = -1.0, list(performance.played)
+        while not take.is_over(clock_s):
+            while waiting and waiting[0].started_s <= clock_s:
+                take.hear(waiting.pop(0))
+            take.tick(clock_s)
+            clock_s += _FRAME_S
+        late_notes += len(waiting)
+        notes += len(performance.played)
+        clean.append(summary_of(take.end(clock_s).judgement, take.expected).clean_share or 0.0)
+    share = sum(clean) / len(clean)
+    met = "met" if share >= 0.99 else "MISSED"
+    print(
+        f"{'2 s stop in 4 bars, live: clean share':66s} {share:8.5f}  (target 0.99) {met:6s}"
+        f" of {len(clean)} takes; {late_notes} of {notes} notes came after the end"
+    )
+
+
+def four_bars(rng: Random) -> Passage:
+    """Four bars of even eighths up and down the scale, so that nothing long stands at the end."""
+    names = "C4 D4 E4 F4 G4 A4 B4 C5 D5 E5 F5 G5".split()
+    at, row = rng.randrange(len(names)), []
+    for _ in range(32):
+        at = min(max(at + rng.choice((-2, -1, -1, 1, 1, 2)), 0), len(names) - 1)
+        row.append(f"{names[at]} e")
+    return passage(*(", ".join(row[start : start + 8]) for start in range(0, 32, 8)))
+
+
 def free_row(options: Options) -> None:
     told("free time, pitch level", over(takes.in_free_time(), free_lost, options.seeds), options, mean=0.995)
 
@@ -382,6 +444,7 @@ ROWS: dict[str, Callable[[Options], None]] = {
     "beginners": beginners_row,
     "time": time_row,
     "rhythm": rhythm_row,
+    "stop": stop_row,
     "free": free_row,
     "speed": speed_row,
     "live": live_row,

@@ -128,7 +128,7 @@ def jumping(jump: str, pulse: str, names: tuple[str, ...] = PLAIN, faults: float
 
 
 def out_of_time(course: str) -> list[Cell]:
-    """One jump a take, a tenth of the notes clearly early or late, at least five notes apart from it."""
+    """One jump a take, a fifth of the notes clearly early or late."""
     return [
         Cell(name=f"early and late, {course}, {name}", material=MATERIALS[name], course=JUMPS[course], change=_aside)
         for name in PLAIN
@@ -139,7 +139,7 @@ def _aside(script: list[Step], material: Material, rng: Random) -> list[Step]:
     grid = material.grid
     changed = list(script)
     for at, step in enumerate(script):
-        if rng.random() >= 0.1 or step.event is not None or step.sounding is None:
+        if rng.random() >= 0.2 or step.event is not None or step.sounding is None:
             continue
         width_s = grid.late_s[step.index]
         gap_s = (
