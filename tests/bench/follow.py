@@ -6,38 +6,44 @@ nobody could know better is said in `scoring.py` there. `--show CELL SEED` print
 """
 
 import argparse
-import gc
 import sys
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from random import Random
 from time import perf_counter
 
-import mir_eval
-
 from game.coach.stages import Stage
 from game.judging.free import judge_free
-from game.judging.live_timed import begin_timed, hear_timed, pass_time
-from game.judging.timed import judge_timed
 from game.judging.timed_verdict import TimedRules
-from game.judging.tolerance import bar_spans, timed_grid
-from game.judging.verdicts import COUNTS_AS_CLEAN, EventKind, Judgement, Verdict, summary_of
+from game.judging.tolerance import bar_spans
+from game.judging.verdicts import summary_of
 from game.music.passage import Passage
 from game.practice.timed_take import TimedTake, TimedTerms
 from tests.bench import follow_takes as takes
-from tests.judging.by_mir_eval import counted, frequencies, intervals
-from tests.judging.made_takes import MAP, Errors, made_take, random_line
+from tests.bench.follow_measures import (
+    FRAME_S,
+    Measure,
+    all_lost,
+    free_lost,
+    judged,
+    reversed_live,
+    rhythm_lost,
+    right_lost,
+    time_lost,
+)
+from tests.bench.judge_times import best_times_s, live_times_s
+from tests.judging.by_mir_eval import compared
+from tests.judging.made_takes import MAP
 from tests.judging.players.cells import ALONE, Cell
-from tests.judging.players.hands import Hands
+from tests.judging.players.hands import SURE, Hands
 from tests.judging.players.material import made_line, material_of
-from tests.judging.players.performed import Fate, Performance, perform
-from tests.judging.players.pulses import drift, steady
+from tests.judging.players.performed import Performance, perform
+from tests.judging.players.pulses import PulseKind, drift, steady
 from tests.judging.players.scoring import answers_of, pitch_score
 from tests.judging.players.scripts import plain, two_seconds, with_faults
 from tests.made import passage
 
 _LONG = 3000
-_FRAME_S = 0.05
 
 
 @dataclass(slots=True, kw_only=True)
@@ -60,131 +66,6 @@ class Options:
     seeds: int
     quick: bool
     worst: int
-
-
-Measure = Callable[[Performance], tuple[int, int, int]]
-"""Of one take: lost, whole, and lost without the equivalence."""
-
-
-def judged(performance: Performance, rules: TimedRules | None = None) -> Judgement:
-    material = performance.material
-    if rules is None:
-        return judge_timed(material.line, performance.played, material.grid)
-    return judge_timed(material.line, performance.played, material.grid, rules)
-
-
-def right_lost(performance: Performance) -> tuple[int, int, int]:
-    score = pitch_score(performance, judged(performance))
-    return score.lost, score.right, score.strict_lost
-
-
-def all_lost(performance: Performance) -> tuple[int, int, int]:
-    score = pitch_score(performance, judged(performance))
-    return score.lost, score.notes, score.strict_lost
-
-
-def free_lost(performance: Performance) -> tuple[int, int, int]:
-    material = performance.material
-    judgement = judge_free(material.line, performance.played, spans=material.spans).judgement
-    score = pitch_score(performance, judgement)
-    return score.lost, score.notes, score.strict_lost
-
-
-def time_lost(performance: Performance) -> tuple[int, int, int]:
-    """Of the notes after the jump that were made or told early or late: those told otherwise than made. Left out, but
-    for the strict count, are notes within 15 ms of an edge of their tolerance.
-    """
-    verdicts = judged(performance).verdicts
-    lost = whole = strict = 0
-    for index in _after_the_jump(performance):
-        said, made = verdicts[index].verdict, performance.in_time_word(index)
-        if said is made is Verdict.CLEAN:
-            continue
-        untrue = said is not made
-        strict += untrue
-        if not at_an_edge(performance, index):
-            whole += 1
-            lost += untrue
-    return lost, whole, strict
-
-
-def _after_the_jump(performance: Performance) -> list[int]:
-    """Written notes rightly played that were first read after the jump."""
-    jumped = {at for kind, at in performance.events if kind is EventKind.STOP}
-    if jumped:
-        start = min(jumped)
-    else:
-        read = [performance.first[index] or 0 for index in range(len(performance.first))]
-        last = max(at for at, meant in enumerate(performance.meant) if meant is not None and _again(performance, at))
-        start = next((index for index, at in enumerate(read) if at > last), len(read))
-    return [index for index in range(start, len(performance.fates)) if performance.fates[index] is Fate.RIGHT]
-
-
-def _again(performance: Performance, at: int) -> bool:
-    """Whether a note was played for a written note that had been read."""
-    meant = performance.meant[at]
-    return meant is not None and performance.first[meant] not in (None, at)
-
-
-def at_an_edge(performance: Performance, index: int) -> bool:
-    offset_s, grid = performance.offset_s(index), performance.material.grid
-    return min(abs(offset_s - grid.late_s[index]), abs(offset_s + grid.early_s[index])) < 0.015
-
-
-def rhythm_lost(performance: Performance) -> tuple[int, int, int]:
-    """Written notes paired with another played note than was meant; one within 40 ms of it is as good."""
-    verdicts = judged(performance, TimedRules(pitch_counts=False)).verdicts
-    lost = strict = 0
-    answers = answers_of(performance, verdicts)
-    for index, (answer, first) in enumerate(zip(answers, performance.first, strict=True)):
-        strict += answer != first
-        lost += not _as_good(performance, answer, first) and not _read_later(performance, index, answer, first)
-    return lost, len(answers), strict
-
-
-def _as_good(performance: Performance, answer: int | None, first: int | None) -> bool:
-    if answer is None or first is None:
-        return answer is first
-    return abs(performance.played[answer].started_s - performance.played[first].started_s) < 0.04
-
-
-def _read_later(performance: Performance, index: int, answer: int | None, first: int | None) -> bool:
-    """Missed at first, read when it was gone over again."""
-    return first is None and answer is not None and performance.meant[answer] == index
-
-
-def reversed_live(performance: Performance) -> tuple[int, int, int]:
-    """Written notes whose right or not was said otherwise later, live or at the end; strictly, each played note called
-    too many at first and right later counts too.
-    """
-    material = performance.material
-    live = begin_timed(material.line, material.grid)
-    said: dict[int, list[bool]] = {}
-    extra_s: set[float] = set()
-    clock_s = -1.0
-
-    def show(news) -> None:
-        for verdict in news.verdicts:
-            said.setdefault(verdict.n, []).append(verdict.verdict in COUNTS_AS_CLEAN)
-        if news.extra is not None:
-            extra_s.add(news.extra.started_s)
-
-    for note in performance.played:
-        while clock_s < note.started_s:
-            live, news = pass_time(live, clock_s)
-            show(news)
-            clock_s += _FRAME_S
-        live, news = hear_timed(live, note)
-        show(news)
-    final = judged(performance).verdicts
-    turned = 0
-    for verdict in final:
-        words = said.get(verdict.n)
-        if words is not None and verdict.verdict is not Verdict.UNREAD:
-            words.append(verdict.verdict in COUNTS_AS_CLEAN)
-            turned += len(set(words)) > 1
-    spurned = sum(v.first is not None and v.first.started_s in extra_s and v.verdict in COUNTS_AS_CLEAN for v in final)
-    return turned, len(final), turned + spurned
 
 
 def over(cells: Sequence[Cell], measure: Measure, seeds: int) -> list[Counted]:
@@ -267,17 +148,13 @@ def mir_eval_row(options: Options) -> None:
     for window_s in (0.05, 0.06, 0.1):
         for bias_s in (-0.06, 0.0, 0.06):
             for seed in range(2 * options.seeds):
-                rng = Random(seed)
-                line = random_line(100, rng)
-                grid = timed_grid([n.note for n in line], tempo_bpm=130, window_ms=window_s * 1000)
-                made = made_take(line, grid, Errors(bias_s=bias_s, spread_s=0.04), rng).played
-                played = [replace(note, place=None) for note in made]
-                found = counted(line, grid, played, judge_timed(line, played, grid).verdicts, window_s)
+                found, line = compared(seed, bias_s=bias_s, window_s=window_s, count=100)
                 notes += len(line)
                 plain_notes += found.plain
                 differ += len(set(found.differing) | set(found.unpaired))
+    met = "met" if differ <= plain_notes * 23 / 30_470 else "MISSED"
     print(
-        f"{'pairs unlike match_notes where nobody drifts':66s} {differ:8d}  (target: no worse than 23 of 30470)"
+        f"{'pairs unlike match_notes where nobody drifts':66s} {differ:8d}  (target: no worse than 23 of 30470) {met}"
         f" of {plain_notes} plain among {notes}"
     )
 
@@ -330,7 +207,7 @@ def stop_row(options: Options) -> None:
         rng = Random(f"stop {seed}")
         music, tempo_bpm = four_bars(rng), round(rng.uniform(60, 110))
         material = material_of("", music.notes, bar_spans(music.bars), tempo_bpm)
-        performance = perform(material, two_seconds(material, rng), steady, takes.SURE, rng)
+        performance = perform(material, two_seconds(material, rng), steady, SURE, rng)
         take = TimedTake(music, MAP, TimedTerms(stage=Stage.TIME, tempo_bpm=tempo_bpm))
         take.start(0.0)
         clock_s, waiting = -1.0, list(performance.played)
@@ -338,7 +215,7 @@ def stop_row(options: Options) -> None:
             while waiting and waiting[0].started_s <= clock_s:
                 take.hear(waiting.pop(0))
             take.tick(clock_s)
-            clock_s += _FRAME_S
+            clock_s += FRAME_S
         late_notes += len(waiting)
         notes += len(performance.played)
         clean.append(summary_of(take.end(clock_s).judgement, take.expected).clean_share or 0.0)
@@ -369,28 +246,15 @@ def live_row(options: Options) -> None:
         found = over(takes.played_live(kind), reversed_live, options.seeds)
         told(f"live right-or-not reversed, {kind}", found, options, mean=most)
     for name, pulse in (("steady", steady), ("drift 3 %", drift(0.03))):
-        taken = sorted(_live_times_s(long_take(pulse)))
+        performance = long_take(pulse)
+        taken, _ = live_times_s(performance.material.line, performance.material.grid, performance.played)
         print(
             f"{f'live, one note, {name}: p50 and p99, ms':66s} {taken[len(taken) // 2] * 1000:.4f}"
             f" {taken[int(0.99 * len(taken))] * 1000:.4f}  (target p99 0.2), worst {taken[-1] * 1000:.2f}"
         )
 
 
-def _live_times_s(performance: Performance) -> list[float]:
-    material = performance.material
-    live = begin_timed(material.line, material.grid)
-    taken = []
-    gc.collect()
-    gc.disable()  # as the game does while a take runs
-    for note in performance.played:
-        start_s = perf_counter()
-        live, _ = hear_timed(live, note)
-        taken.append(perf_counter() - start_s)
-    gc.enable()
-    return taken
-
-
-def long_take(pulse, share: float = 0.05 / 3, hands: Hands = ALONE) -> Performance:
+def long_take(pulse: PulseKind, share: float = 0.05 / 3, hands: Hands = ALONE) -> Performance:
     """Some three thousand notes of a walking line with 5 % of faults."""
     rng = Random(7)
     material = made_line("walking", "mixed", 1, 110, rng)
@@ -404,32 +268,15 @@ def long_take(pulse, share: float = 0.05 / 3, hands: Hands = ALONE) -> Performan
 def speed_row(options: Options) -> None:
     """Best of some, turn about, against match_notes without note ends, which is its quickest."""
     for name, pulse in (("steady", steady), ("drift 3 %", drift(0.03))):
-        performance = long_take(pulse, hands=takes.SURE if pulse is steady else ALONE)
-        ours_s, theirs_s = _best_times(performance, 3 if options.quick else 7)
+        performance = long_take(pulse, hands=SURE if pulse is steady else ALONE)
+        line, grid = performance.material.line, performance.material.grid
+        ours_s, theirs_s = best_times_s(line, grid, performance.played, 3 if options.quick else 7)
         met = "met" if theirs_s >= 4 * ours_s else "MISSED"
         print(
             f"{f'final judging of {len(performance.material.line)} notes, 5 % faults, {name}':66s}"
             f" {theirs_s / ours_s:8.2f}  (target 4 times match_notes) {met:6s}"
             f" ours {ours_s * 1000:.1f} ms, match_notes {theirs_s * 1000:.1f} ms"
         )
-
-
-def _best_times(performance: Performance, runs: int) -> tuple[float, float]:
-    material = performance.material
-    written = intervals(material.grid.onsets_s), frequencies(material.line)
-    heard = intervals([note.started_s for note in performance.played]), frequencies(performance.played)
-    ours, theirs = [], []
-    gc.collect()
-    gc.freeze()  # as the game does before a take
-    for _ in range(runs):
-        start_s = perf_counter()
-        judge_timed(material.line, performance.played, material.grid)
-        middle_s = perf_counter()
-        mir_eval.transcription.match_notes(*written, *heard, onset_tolerance=0.1, offset_ratio=None)
-        ours.append(middle_s - start_s)
-        theirs.append(perf_counter() - middle_s)
-    gc.unfreeze()
-    return min(ours), min(theirs)
 
 
 ROWS: dict[str, Callable[[Options], None]] = {
@@ -479,7 +326,7 @@ def show(name: str, seed: int) -> None:
         material = performance.material
         judgement = judge_free(material.line, performance.played, spans=material.spans).judgement
     else:
-        judgement = judged(performance, TimedRules(pitch_counts=False) if name.startswith("rhythm") else None)
+        judgement = judged(performance, TimedRules(pitch_counts=not name.startswith("rhythm")))
     answers = answers_of(performance, judgement.verdicts)
     print(f"{name}, seed {seed}: {performance.material.name}; events as made {performance.events}")
     print("judged:", [(event.kind.value, (event.n or 0) - 1, round(event.time_ms)) for event in judgement.events])

@@ -5,11 +5,12 @@ from random import Random
 
 from tests.judging.players.beginners import BEGINNERS
 from tests.judging.players.cells import ALONE, MATERIALS, Cell, lines
-from tests.judging.players.hands import HANDS, SURE, Hands
+from tests.judging.players.faults import SINGLE_FAULTS, strewn
+from tests.judging.players.hands import HANDS, Hands
 from tests.judging.players.material import Material
 from tests.judging.players.performed import Step
 from tests.judging.players.pulses import PULSES, drift
-from tests.judging.players.scripts import JUMPS, SINGLE_FAULTS, strewn
+from tests.judging.players.scripts import JUMPS
 
 DRIFTS = ("drift +3 %", "drift -3 %", "drift 1-3 %", "rubato 8 %")
 CURVES = tuple(name for name in PULSES if name not in (*DRIFTS, "steady"))
@@ -20,10 +21,6 @@ _ANY = ("walking", "scales")
 
 def alone(_rng: Random) -> Hands:
     return ALONE
-
-
-def sure(_rng: Random) -> Hands:
-    return SURE
 
 
 def drifting() -> list[Cell]:
@@ -97,7 +94,7 @@ def single_faults(pulse: str) -> list[Cell]:
             name=f"{fault}, {pulse}, {name}",
             material=MATERIALS[name],
             pulse=PULSES[pulse],
-            hands=sure if pulse == "steady" else alone,
+            hands=HANDS["sure"] if pulse == "steady" else alone,
             change=_strew(fault),
         )
         for fault in SINGLE_FAULTS
@@ -120,7 +117,7 @@ def jumping(jump: str, pulse: str, names: tuple[str, ...] = PLAIN, faults: float
             material=MATERIALS[name],
             course=JUMPS[jump],
             pulse=PULSES[pulse],
-            hands=sure if pulse == "steady" else alone,
+            hands=HANDS["sure"] if pulse == "steady" else alone,
             faults=faults,
         )
         for name in names
@@ -204,27 +201,22 @@ def in_free_time() -> list[Cell]:
 def played_live(kind: str) -> list[Cell]:
     """For live verdicts: faults, repeated pitches, jumps."""
     if kind == "faults":
-        return [
-            Cell(
-                name=f"live, faults, {pulse}, {name}",
-                material=MATERIALS[name],
-                pulse=PULSES[pulse],
-                hands=alone,
-                faults=0.05 / 3,
-            )
-            for pulse in ("steady", "drift 1-3 %")
-            for name in (*PLAIN, "ostinato")
-        ]
+        return _at_fault_live((*PLAIN, "ostinato"))
     if kind == "repeated pitches":
-        return [
-            Cell(
-                name=f"live, faults, {pulse}, repeated",
-                material=MATERIALS["repeated"],
-                pulse=PULSES[pulse],
-                hands=alone,
-                faults=0.05 / 3,
-            )
-            for pulse in ("steady", "drift 1-3 %")
-        ]
+        return _at_fault_live(("repeated",))
     jumps = ("skipped bar", "one beat behind", "back a bar", "from the top", "stop off the beat", "stop on the beat")
     return [cell for jump in jumps for pulse in ("steady", "drift 1-3 %") for cell in jumping(jump, pulse)]
+
+
+def _at_fault_live(names: tuple[str, ...]) -> list[Cell]:
+    return [
+        Cell(
+            name=f"live, faults, {pulse}, {name}",
+            material=MATERIALS[name],
+            pulse=PULSES[pulse],
+            hands=alone,
+            faults=0.05 / 3,
+        )
+        for pulse in ("steady", "drift 1-3 %")
+        for name in names
+    ]

@@ -6,7 +6,6 @@ Takes are of random lines with 5 % each of dropped, added and wrong notes; `take
 first table, 40 by default, in proportion for the others.
 """
 
-import gc
 import sys
 from collections import Counter
 from collections.abc import Sequence
@@ -18,7 +17,6 @@ from time import perf_counter
 # ruff: noqa: E402  (a script finds the program beside it, installed or not)
 sys.path[:0] = [str(Path(__file__).resolve().parents[2])]
 
-import mir_eval
 
 from game.instrument.decoding.played import PlayedNote
 from game.judging.expected import ExpectedNote
@@ -27,7 +25,8 @@ from game.judging.live_timed import begin_timed, hear_timed, pass_time
 from game.judging.timed import judge_timed
 from game.judging.tolerance import TimedGrid, timed_grid
 from game.judging.verdicts import EventKind, NoteVerdict
-from tests.judging.by_mir_eval import counted, frequencies, intervals
+from tests.bench.judge_times import best_times_s, live_times_s
+from tests.judging.by_mir_eval import counted
 from tests.judging.made_takes import (
     Errors,
     MadeTake,
@@ -133,7 +132,7 @@ def speed_table() -> None:
         (238, Errors(spread_s=0.04)),
     ):
         line, grid, take = prepared(0, tempo_bpm, errors, count=_LONG)
-        ours_s, theirs_s = best_times(line, grid, take)
+        ours_s, theirs_s = best_times_s(line, grid, take.played)
         print(
             f"  {tempo_bpm} bpm, bias {errors.bias_s * 1000:+.0f}, spread {errors.spread_s * 1000:.0f} ms:"
             f" ours {ours_s * 1000:.1f} ms, match_notes {theirs_s * 1000:.0f} ms, {theirs_s / ours_s:.1f} times as fast"
@@ -143,40 +142,9 @@ def speed_table() -> None:
     print(f"  the grid, laid out before the take: {(perf_counter() - start_s) * 1000:.1f} ms")
 
 
-def best_times(line: Sequence[ExpectedNote], grid: TimedGrid, take: MadeTake) -> tuple[float, float]:
-    """Best seconds of seven for our judge and for match_notes without note ends, which is its quickest."""
-    written = intervals(grid.onsets_s), frequencies(line)
-    heard = intervals([note.started_s for note in take.played]), frequencies(take.played)
-    ours, theirs = [], []
-    gc.collect()
-    gc.freeze()  # as the game does before a take
-    for _ in range(7):
-        start_s = perf_counter()
-        judge_timed(line, take.played, grid)
-        middle_s = perf_counter()
-        mir_eval.transcription.match_notes(*written, *heard, onset_tolerance=0.1, offset_ratio=None)
-        ours.append(middle_s - start_s)
-        theirs.append(perf_counter() - middle_s)
-    gc.unfreeze()
-    return min(ours), min(theirs)
-
-
 def live_table() -> None:
     line, grid, take = prepared(5, 160, Errors(bias_s=-0.04, spread_s=0.03), count=_LONG)
-    live = begin_timed(line, grid)
-    latest: dict[int, NoteVerdict] = {}
-    taken = []
-    gc.collect()
-    gc.disable()  # as the game does while a take runs
-    for note in take.played:
-        start_s = perf_counter()
-        live, news = hear_timed(live, note)
-        taken.append(perf_counter() - start_s)
-        latest |= {verdict.n: verdict for verdict in news.verdicts}
-    gc.enable()
-    live, news = pass_time(live, grid.onsets_s[-1] + 5)
-    latest |= {verdict.n: verdict for verdict in news.verdicts}
-    taken.sort()
+    taken, latest = live_times_s(line, grid, take.played)
     as_made = 1 - differences(line, grid, take, [latest[note.n] for note in line]).total() / _LONG
     print(f"\nA live verdict, {_LONG} notes; target under 0.2 ms at p99")
     print(f"  median {taken[len(taken) // 2] * 1000:.3f} ms, p99 {taken[int(0.99 * len(taken))] * 1000:.3f} ms")

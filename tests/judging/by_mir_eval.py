@@ -1,16 +1,19 @@
 """An independent count of hits: `mir_eval.transcription.match_notes` (mir_eval 0.8) on the same notes, same window."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from random import Random
 
 import mir_eval
 import numpy as np
 
 from game.instrument.decoding.played import PlayedNote
 from game.judging.expected import ExpectedNote
-from game.judging.tolerance import TimedGrid
+from game.judging.timed import judge_timed
+from game.judging.tolerance import TimedGrid, timed_grid
 from game.judging.verdicts import NoteVerdict, Verdict
 from game.music.pitch import frequency_hz
+from tests.judging.made_takes import Errors, made_take, random_line
 
 EDGE_S = 0.2e-3
 """mir_eval rounds distances to a tenth of a millisecond: so near the edge of a window the two may differ."""
@@ -78,6 +81,16 @@ def counted(
         unpaired=tuple(index for index, at in pairs.items() if verdicts[index].first != played[at]),
         hits=(len(ours), len(theirs)),
     )
+
+
+def compared(seed: int, *, bias_s: float, window_s: float, count: int) -> tuple[Counted, tuple[ExpectedNote, ...]]:
+    """A random line of `count` notes at 130, played with a bias and a spread of 40 ms, judged and compared."""
+    rng = Random(seed)
+    line = random_line(count, rng)
+    grid = timed_grid([note.note for note in line], tempo_bpm=130, window_ms=window_s * 1000)
+    made = made_take(line, grid, Errors(bias_s=bias_s, spread_s=0.04), rng).played
+    played = [replace(note, place=None) for note in made]
+    return counted(line, grid, played, judge_timed(line, played, grid).verdicts, window_s), line
 
 
 def _alone(grid: TimedGrid, played: Sequence[PlayedNote], window_s: float) -> dict[int, int | None]:

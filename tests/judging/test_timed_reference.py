@@ -1,14 +1,8 @@
 """Timed judging against an independent count, `mir_eval`."""
 
-from dataclasses import replace
-from random import Random
-
 import pytest
 
-from game.judging.timed import judge_timed
-from game.judging.tolerance import timed_grid
-from tests.judging.by_mir_eval import counted
-from tests.judging.made_takes import Errors, made_take, random_line
+from tests.judging.by_mir_eval import compared
 
 
 @pytest.mark.parametrize("seed", range(6))
@@ -17,12 +11,7 @@ from tests.judging.made_takes import Errors, made_take, random_line
 def test_hits_and_pairs_are_those_of_mir_eval_where_no_second_candidate_lies_in_a_window(
     seed: int, bias_s: float, window_s: float
 ) -> None:
-    rng = Random(seed)
-    line = random_line(150, rng)
-    grid = timed_grid([note.note for note in line], tempo_bpm=130, window_ms=window_s * 1000)
-    made = made_take(line, grid, Errors(bias_s=bias_s, spread_s=0.04), rng).played
-    played = [replace(note, place=None) for note in made]
-    found = counted(line, grid, played, judge_timed(line, played, grid).verdicts, window_s)
+    found, line = compared(seed, bias_s=bias_s, window_s=window_s, count=150)
     assert found.plain > 0.9 * len(line)
     assert found.differing == ()
     assert found.nearest > 0.3 * len(line)

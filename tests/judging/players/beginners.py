@@ -7,7 +7,7 @@ from random import Random
 
 from game.judging.verdicts import EventKind
 from tests.judging.players.material import Material
-from tests.judging.players.performed import Step
+from tests.judging.players.performed import NoRoomError, Step
 from tests.judging.players.scripts import Course, plain
 
 _LEAP = 5
@@ -107,10 +107,9 @@ def begins_late(material: Material, rng: Random) -> list[Step]:
 def joins_in(material: Material, _rng: Random) -> list[Step]:
     """Is not ready, and joins in at the second bar."""
     starts = material.bar_starts
-    script = plain(material)
-    if len(starts) > 2:
-        script[: starts[1]] = [replace(step, sounding=None) for step in script[: starts[1]]]
-    return script
+    if len(starts) < 3:
+        raise NoRoomError
+    return [replace(step, sounding=None) if step.index < starts[1] else step for step in plain(material)]
 
 
 def reads_otherwise(by: int) -> Course:

@@ -1,12 +1,13 @@
 """Cells: one kind of player at one kind of music, of whom any number of takes can be drawn by seed."""
 
 from collections.abc import Callable
+from contextlib import suppress
 from dataclasses import dataclass
 from random import Random
 
 from tests.judging.players.hands import SURE, Hands
 from tests.judging.players.material import Material, made_line, new_line, playable_tempo, shipped_tune
-from tests.judging.players.performed import Performance, Step, perform
+from tests.judging.players.performed import NoRoomError, Performance, Step, perform
 from tests.judging.players.pulses import PulseKind, steady
 from tests.judging.players.scripts import Course, straight, with_faults
 
@@ -14,6 +15,7 @@ MaterialKind = Callable[[Random], Material]
 ALONE = Hands(timer=0.02, motor_s=0.008)
 """Goes by their own pulse and leaves the click to itself."""
 
+_DRAWN_AT_MOST = 200
 _SLOWEST_BPM, _FASTEST_BPM = 40, 200
 
 
@@ -32,13 +34,20 @@ class Cell:
     def performance(self, seed: int) -> Performance:
         """The take of a seed, always the same."""
         rng = Random(f"{self.name} {seed}")
-        material = self.material(rng)
-        script = self.course(material, rng)
+        material, script = self._fitting(rng)
         if self.faults:
             script = with_faults(script, self.faults, rng)
         if self.change:
             script = self.change(script, material, rng)
         return perform(material, script, self.pulse, self.hands(rng), rng)
+
+    def _fitting(self, rng: Random) -> tuple[Material, list[Step]]:
+        """Music that has room for what the player is to do, and their script."""
+        for _ in range(_DRAWN_AT_MOST):
+            material = self.material(rng)
+            with suppress(NoRoomError):
+                return material, self.course(material, rng)
+        raise NoRoomError(self.name)
 
 
 def tempo(rng: Random) -> float:

@@ -7,7 +7,6 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cache
-from itertools import pairwise
 from random import Random
 
 from game.judging.expected import ExpectedNote, expected_notes
@@ -182,12 +181,6 @@ def new_line(level: int, bars: int, tempo_bpm: float, rng: Random) -> Material:
 def _of_score(name: str, score: Score, tempo_bpm: float) -> Material:
     passage = whole_tune(score)
     return material_of(name, passage.notes, bar_spans(passage.bars), tempo_bpm)
-
-
-def least_gap_s(material: Material) -> float:
-    """The shortest gap between two written notes."""
-    onsets_s = material.grid.onsets_s
-    return min((after - onset for onset, after in pairwise(onsets_s)), default=1.0)
 
 
 def playable_tempo(rhythm: str, tempo_bpm: float) -> float:

@@ -32,6 +32,10 @@ class Fate(Enum):
     LEFT_OUT = "left out"
 
 
+class NoRoomError(Exception):
+    """What a player is to do does not fit this line: another is to be drawn."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Step:
     """One thing a player does: to come to the written note `index`, and to play `sounding`, or nothing (None).

@@ -1,23 +1,19 @@
-"""What players do: single faults strewn over a line, and the courses a take can run. Each gives a script."""
+"""The courses a take can run: stops, jumps, repairs, things left out. Each gives a script."""
 
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
 from random import Random
 
 from game.judging.verdicts import EventKind
-from game.neck.tuning import Place
-from tests.judging.made_takes import HIGHEST, LOWEST, played_note
+from tests.judging.made_takes import HIGHEST, LOWEST
 from tests.judging.players.material import Material
-from tests.judging.players.performed import Step
+from tests.judging.players.performed import NoRoomError, Step
 
 OPEN_STRINGS = (40, 45, 50, 55, 59, 64)
-_ROOM_S = 0.5
-"""Where the next note is nearer, there is no putting right and keeping the pulse."""
-
-_WRONG_BY = (-12, -3, -2, -2, -1, -1, 1, 1, 2, 2, 3, 12)
+WRONG_BY = (-12, -3, -2, -2, -1, -1, 1, 1, 2, 2, 3, 12)
 
 Course = Callable[[Material, Random], list[Step]]
-"""A script for a line."""
+"""A script for a line. Raises `NoRoomError` where the line has no room for it."""
 
 
 def plain(material: Material, indices: Iterable[int] | None = None) -> list[Step]:
@@ -38,7 +34,7 @@ def _at_fault(step: Step, share: float, rng: Random) -> Step:
     if fate < share:
         return replace(step, sounding=None)
     if fate < 2 * share:
-        return replace(step, sounding=step.sounding + rng.choice(_WRONG_BY))
+        return replace(step, sounding=step.sounding + rng.choice(WRONG_BY))
     return replace(step, extras=((rng.uniform(0.15, 0.85), added_pitch(step, rng)),)) if fate < 3 * share else step
 
 
@@ -49,94 +45,6 @@ def added_pitch(step: Step, rng: Random) -> int:
     return rng.choice((near, near, step.sounding, rng.choice(OPEN_STRINGS), rng.randint(LOWEST, HIGHEST)))
 
 
-# Single faults by name: from a step, the pitch asked next and chance to what is done instead.
-def dropped(step: Step, _rng: Random) -> Step:
-    return replace(step, sounding=None)
-
-
-def wrong(step: Step, rng: Random) -> Step:
-    return replace(step, sounding=_of(step) + rng.choice(_WRONG_BY))
-
-
-def added(step: Step, rng: Random) -> Step:
-    return replace(step, extras=((rng.uniform(0.2, 0.8), _of(step) + rng.choice(_WRONG_BY)),))
-
-
-def plucked_twice(step: Step, rng: Random) -> Step:
-    return replace(step, extras_s=((rng.uniform(0.05, 0.12), _of(step)),))
-
-
-def open_string(step: Step, rng: Random) -> Step:
-    return replace(step, extras=((rng.uniform(0.1, 0.9), rng.choice([x for x in OPEN_STRINGS if x != step.sounding])),))
-
-
-def two_at_once(step: Step, rng: Random) -> Step:
-    """Another string sounds within 40 ms."""
-    return replace(
-        step, extras_s=((rng.choice((-1, 1)) * rng.uniform(0.002, 0.035), _of(step) + rng.choice((-5, 5, 4))),)
-    )
-
-
-def early_touch(step: Step, rng: Random) -> Step:
-    """The fretting finger sounds a note just before, a fourth below or two frets off."""
-    return replace(step, extras_s=((-rng.uniform(0.04, 0.08), _of(step) + rng.choice((-2, -5, 7))),))
-
-
-def slid_into(step: Step, rng: Random) -> Step:
-    """A fret or two off on the same string, then the right one within a fifth of a second: no fault."""
-    home = played_note(_of(step), 0.0).place
-    assert home is not None
-    frets = rng.choice((-2, -1, 1, 2)) if home.fret > 2 else rng.choice((1, 2))
-    pluck = (-rng.uniform(0.04, 0.09), _of(step) + frets)
-    return replace(step, slide=(*pluck, Place(string=home.string, fret=home.fret + frets)))
-
-
-def put_right(step: Step, rng: Random) -> Step:
-    """Wrong, then right a quarter of a second later and more, the pulse kept."""
-    right = _of(step)
-    wrong_pitch = right + rng.choice((-4, -3, -2, -1, 1, 2, 3, 4))
-    return replace(step, sounding=wrong_pitch, repair=(rng.uniform(0.25, 0.35), right))
-
-
-def played_early(step: Step, rng: Random) -> Step:
-    return replace(step, aside_s=-rng.uniform(0.05, 0.09))
-
-
-def _of(step: Step) -> int:
-    assert step.sounding is not None
-    return step.sounding
-
-
-SINGLE_FAULTS: dict[str, Callable[[Step, Random], Step]] = {
-    "dropped": dropped,
-    "wrong": wrong,
-    "added": added,
-    "plucked twice": plucked_twice,
-    "open string": open_string,
-    "two at once": two_at_once,
-    "early touch": early_touch,
-    "slid into": slid_into,
-    "put right": put_right,
-    "played early": played_early,
-}
-
-
-def strewn(material: Material, fault: Callable[[Step, Random], Step], rng: Random, every: int = 8) -> list[Step]:
-    """One fault of a kind now and then, at least five notes apart and none in the first or last two."""
-    script = plain(material)
-    at = rng.randint(2, every)
-    while at < len(script) - 2:
-        if fault is not put_right or _room_s(material, at) > _ROOM_S:
-            script[at] = fault(script[at], rng)
-        at += rng.randint(max(5, every - 3), every + 4)
-    return script
-
-
-def _room_s(material: Material, at: int) -> float:
-    return material.grid.onsets_s[at + 1] - material.grid.onsets_s[at]
-
-
-# Courses.
 def straight(material: Material, _rng: Random) -> list[Step]:
     return plain(material)
 
@@ -178,7 +86,7 @@ def beat_ahead(material: Material, rng: Random) -> list[Step]:
     due_s = material.grid.onsets_s
     long = [i for i in range(4, len(due_s) - 4) if due_s[i] - due_s[i - 1] > 1.4 * material.beat_s]
     if not long:
-        return plain(material)
+        raise NoRoomError
     return _waiting(material, rng.choice(long), -material.beat_s, None)
 
 
@@ -206,7 +114,7 @@ def back_a_bar(material: Material, rng: Random) -> list[Step]:
     """From a bar line, or some notes after it, back to the start of the bar before or of this one."""
     starts = material.bar_starts
     if len(starts) < 3:
-        return back_a_note(material, rng)
+        raise NoRoomError
     bar = rng.randint(1, len(starts) - 2)
     at = starts[bar] if rng.random() < 0.5 else rng.randint(starts[bar], starts[bar + 1])
     return gone_back(material, starts[bar - (at == starts[bar])], max(at, 1), _some_wait(material, rng))
@@ -230,7 +138,7 @@ def skipped_bar(material: Material, rng: Random) -> list[Step]:
     """A bar is left out, and the next played in its stead."""
     starts = (*material.bar_starts, len(material.line))
     if len(starts) < 4:
-        return plain(material)
+        raise NoRoomError
     bar = rng.randint(1, len(starts) - 3)
     return _without(material, starts[bar], starts[bar + 1])
 
@@ -240,7 +148,7 @@ def skipped_beat(material: Material, rng: Random) -> list[Step]:
     at = _middle(material, rng)
     beat = int(material.line[at].note.onset)
     of_beat = [i for i, note in enumerate(material.line) if beat <= note.note.onset < beat + 1]
-    return _without(material, of_beat[0], of_beat[-1] + 1) if of_beat else plain(material)
+    return _without(material, of_beat[0], of_beat[-1] + 1)
 
 
 def skipped_note(material: Material, rng: Random) -> list[Step]:
@@ -261,7 +169,7 @@ def silent_bar(material: Material, rng: Random) -> list[Step]:
     starts = (*material.bar_starts, len(material.line))
     script = plain(material)
     if len(starts) < 4:
-        return script
+        raise NoRoomError
     bar = rng.randint(1, len(starts) - 3)
     for at in range(starts[bar], starts[bar + 1]):
         script[at] = replace(script[at], sounding=None)
