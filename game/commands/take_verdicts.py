@@ -6,7 +6,8 @@ from typing import Any
 from game.commands.answers.take_answer import ExtraNote, TakeSummary, TakeVerdict, TimedEvent
 from game.commands.printing import print_table
 from game.judging.expected import ExpectedNote
-from game.judging.verdicts import Judgement, NoteVerdict, Summary, summary_of
+from game.judging.summary import Summary, summary_of
+from game.judging.verdicts import Judgement, NoteVerdict
 from game.message import Message
 from game.text.catalogue import in_figures, say, tell
 
@@ -65,6 +66,10 @@ def _verdict(verdict: NoteVerdict) -> TakeVerdict:
 def _summary(summary: Summary) -> TakeSummary:
     return TakeSummary(
         **{verdict.name.lower(): count for verdict, count in summary.counts.items()},
+        asked=summary.asked,
+        right_notes=summary.right_notes,
+        in_time=summary.in_time,
+        ahead_percent=_rounded(summary.ahead_percent, 1),
         clean_share=_rounded(summary.clean_share, 4),
         bias_ms=_rounded(summary.bias_ms, 1),
         spread_ms=_rounded(summary.spread_ms, 1),

@@ -4,13 +4,10 @@ Where several verdicts apply the order is: missed, wrong pitch, other place, hin
 Offsets are in ms, negative is early. Times to find are in ms.
 """
 
-from collections import Counter
 from dataclasses import dataclass
 from enum import Enum
-from statistics import median, pstdev
 
 from game.instrument.decoding.played import PlayedNote
-from game.judging.expected import ExpectedNote
 
 
 class Verdict(Enum):
@@ -34,6 +31,7 @@ class Cause(Enum):
     NEIGHBOUR = "neighbour"
     LEDGER = "ledger"
     OCTAVE = "octave"
+    THIRD = "third"
     SLIP = "slip"
     UNKNOWN = "unknown"
 
@@ -41,13 +39,20 @@ class Cause(Enum):
 class EventKind(Enum):
     """What happened in a take beside its notes.
 
-    A skip goes on at a later note than the next without waiting for it to be due.
+    A skip goes on at a later note than the next without waiting for it to be due. Who ran ahead or fell behind left
+    the click by more than the tolerance of the beat, and stayed there for some notes; the notes are right all the same.
     """
 
     STOP = "stop"
     REPAIR = "repair"
     RESTART = "restart"
     SKIP = "skip"
+    RAN_AHEAD = "ran ahead"
+    FELL_BEHIND = "fell behind"
+
+
+OF_PACE = frozenset((EventKind.RAN_AHEAD, EventKind.FELL_BEHIND))
+"""What tells of the player's own pace: nobody stopped, went back or left anything out by it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -75,7 +80,7 @@ class NoteVerdict:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TakeEvent:
-    """A stop, a repair or a restart, at note `n` (None before the first), `time_ms` into the take."""
+    """What happened, at note `n` (None before the first), `time_ms` into the take."""
 
     kind: EventKind
     n: int | None
@@ -91,39 +96,5 @@ class Judgement:
     events: tuple[TakeEvent, ...] = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Summary:
-    """A take in figures.
-
-    `clean_share` is clean, early and late over all that have a home and were read (None when there is none such).
-    `bias_ms` is the median offset, `spread_ms` its standard deviation, both None in untimed takes.
-    """
-
-    counts: dict[Verdict, int]
-    clean_share: float | None
-    bias_ms: float | None
-    spread_ms: float | None
-    kept_going: bool
-
-
 COUNTS_AS_CLEAN = frozenset((Verdict.CLEAN, Verdict.EARLY, Verdict.LATE))
 """The right pitch at its home: being early or late is told apart."""
-
-
-def summary_of(judgement: Judgement, expected: tuple[ExpectedNote, ...]) -> Summary:
-    """The figures of a take. `expected` are the notes it was judged against, in the same order."""
-    counts = Counter(verdict.verdict for verdict in judgement.verdicts)
-    shared = [
-        verdict.verdict
-        for verdict, note in zip(judgement.verdicts, expected, strict=True)
-        if note.home is not None and verdict.verdict is not Verdict.UNREAD
-    ]
-    clean = sum(verdict in COUNTS_AS_CLEAN for verdict in shared)
-    offsets = [verdict.offset_ms for verdict in judgement.verdicts if verdict.offset_ms is not None]
-    return Summary(
-        counts={verdict: counts[verdict] for verdict in Verdict},
-        clean_share=clean / len(shared) if shared else None,
-        bias_ms=median(offsets) if offsets else None,
-        spread_ms=pstdev(offsets) if offsets else None,
-        kept_going=not judgement.events and not counts[Verdict.UNREAD],
-    )

@@ -7,7 +7,8 @@ from game.coach.stages import Stage
 from game.instrument.decoding.played import PlayedNote
 from game.judging.expected import ExpectedNote
 from game.judging.letters import NamedNote
-from game.judging.verdicts import Judgement, NoteVerdict, Summary, Verdict, summary_of
+from game.judging.summary import Summary, summary_of
+from game.judging.verdicts import Judgement, NoteVerdict, Verdict
 from game.music.passage import Passage
 from game.music.written import HeadId
 

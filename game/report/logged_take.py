@@ -9,7 +9,8 @@ from typing import Any
 from uuid import UUID
 
 from game.errors import LogError
-from game.judging.verdicts import Judgement, summary_of
+from game.judging.summary import summary_of
+from game.judging.verdicts import Judgement
 from game.judging.version import JUDGE_VERSION
 from game.practice_log.database.opening import log_in_memory, log_owner, opened_log, players_in
 from game.practice_log.foreign.limited_reading import is_packed

@@ -6,7 +6,8 @@ from html import escape
 from game.engraving.engraver import UNITS_PER_SPACE
 from game.engraving.layout import lay_out_line, lay_out_page
 from game.engraving.shapes import STAFF_HEIGHT_SPACES, Box, Engraving, Shape, System, bounding_box, boxes_of
-from game.judging.verdicts import NoteVerdict, Verdict, summary_of
+from game.judging.summary import summary_of
+from game.judging.verdicts import NoteVerdict, Verdict
 from game.lines.titles import title_told
 from game.message import Message, message
 from game.music.names import NoteNames

@@ -14,9 +14,9 @@ from time import perf_counter
 
 from game.coach.stages import Stage
 from game.judging.free import judge_free
+from game.judging.summary import summary_of
 from game.judging.timed_verdict import TimedRules
 from game.judging.tolerance import bar_spans
-from game.judging.verdicts import summary_of
 from game.music.passage import Passage
 from game.practice.timed_take import TimedTake, TimedTerms
 from tests.bench import follow_takes as takes

@@ -10,10 +10,11 @@ from hypothesis import strategies as st
 
 from game.instrument.decoding.played import PlayedNote
 from game.judging.expected import ExpectedNote
+from game.judging.summary import summary_of
 from game.judging.timed import judge_timed
 from game.judging.timed_verdict import TimedRules
 from game.judging.tolerance import TimedGrid, timed_grid
-from game.judging.verdicts import Cause, Judgement, Verdict, summary_of
+from game.judging.verdicts import Cause, Judgement, Verdict
 from game.neck.tuning import Place
 from tests.judging.made_takes import (
     Errors,

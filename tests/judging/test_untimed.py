@@ -9,8 +9,9 @@ from hypothesis import strategies as st
 from game.instrument.decoding.played import PlayedNote
 from game.instrument.sources.simulated import MIDDLING, Mistake, SimulatedPlayer
 from game.judging.expected import expected_notes
+from game.judging.summary import summary_of
 from game.judging.untimed import HintStep, UntimedRules, begin, finish, hear, hint, judge_untimed
-from game.judging.verdicts import Cause, Verdict, summary_of
+from game.judging.verdicts import Cause, Verdict
 from game.music.pitch import pitch
 from game.neck.neck_map import standard_map
 from game.neck.tuning import Place

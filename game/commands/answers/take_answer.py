@@ -44,7 +44,10 @@ class TimedEvent(Answer, frozen=True, kw_only=True):
 
 
 class TakeSummary(Answer, frozen=True, kw_only=True):
-    """A count for each verdict, and what they come to. `bias_ms` is the median offset, `spread_ms` their deviation."""
+    """A count for each verdict, and what they come to. `right_notes` and `in_time` are of the `asked`: right in pitch
+    and place; right and within the tolerance. `bias_ms` is the median offset, `spread_ms` their deviation.
+    Answers of before there were two results lack them.
+    """
 
     clean: Count
     wrong_pitch: Count = msgspec.field(name="wrong pitch")
@@ -58,6 +61,13 @@ class TakeSummary(Answer, frozen=True, kw_only=True):
     bias_ms: float | None
     spread_ms: float | None
     kept_going: bool
+    asked: Count | UnsetType = UNSET
+    right_notes: Count | UnsetType = UNSET
+    in_time: Annotated[Count | UnsetType | None, Meta(description="null untimed")] = UNSET
+    ahead_percent: Annotated[
+        float | UnsetType | None,
+        Meta(description="how much faster than the click the player's own pulse was, negative slower"),
+    ] = UNSET
 
 
 class NamedTake(Answer, frozen=True, kw_only=True):

@@ -52,8 +52,10 @@ from game.practice_log.documents.document_values import (
     ZoneMinutes,
 )
 
-FORM: Literal[1] = 1
-"""Raised when something is added that older programs must not pass over."""
+FORM = 2
+"""Raised when something is added that older programs must not pass over. Of form 2 are judgements of a judge that has
+words of its own (`game.judging.version`); all else is still of form 1, and older programs read it.
+"""
 
 
 class EntryKeyFields(msgspec.Struct, frozen=True, kw_only=True):
@@ -72,7 +74,7 @@ class EntryKeyFields(msgspec.Struct, frozen=True, kw_only=True):
 class _Line(EntryKeyFields, frozen=True, kw_only=True, tag_field="kind"):
     """An entry: `zone` is the player's, in minutes east of Greenwich, when it was recorded."""
 
-    form: Literal[1]
+    form: Literal[1, 2]
     zone: ZoneMinutes
     player: PlayerUuid
     device_name: Name = ""

@@ -14,7 +14,7 @@ from game.practice_log.documents.document_parts import (
     NamedColumns,
     VerdictColumns,
 )
-from game.practice_log.documents.documents import CoachLine, FactLine, JudgementLine, OfEntry
+from game.practice_log.documents.documents import FORM, CoachLine, FactLine, JudgementLine, OfEntry
 from game.practice_log.documents.written_columns import (
     Column,
     Made,
@@ -30,6 +30,9 @@ from game.practice_log.rows.row_values import from_json_array
 
 LOST_LINE = b'{"form":1,"kind":"lost"}\n'
 """In the place of something that makes no sense: whoever reads it sees that something is missing."""
+
+_WITH_NEW_WORDS = 2
+"""From this version of the judge on its causes and events have words that the first form does not know."""
 
 _AT_ONCE = 500
 _COACH = """
@@ -93,7 +96,7 @@ def _judgements(connection: sqlite3.Connection, entries: Sequence[ChosenEntry], 
     def made(entry: ChosenEntry) -> msgspec.Struct:
         take, judge, outcome = rows[entry.row]
         return JudgementLine(
-            **key_fields(entry),
+            **key_fields(entry) | {"form": FORM if judge >= _WITH_NEW_WORDS else 1},
             of=keys[take],
             judge=judge,
             outcome=outcome,

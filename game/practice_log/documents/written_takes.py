@@ -17,7 +17,7 @@ from game.practice_log.documents.document_parts import (
     RevisedColumns,
     TakeTerms,
 )
-from game.practice_log.documents.documents import FORM, AskedNotes, TakeLine
+from game.practice_log.documents.documents import AskedNotes, TakeLine
 from game.practice_log.documents.written_columns import (
     Column,
     Columns,
@@ -112,7 +112,7 @@ class WrittenTakes:
             (*row[:10], bool(row[10]), *row[11:13], _JSON.decode(row[13]), _JSON.decode(row[14]))
             for row in self._connection.execute(_ASKED_ROWS, (asked,))
         ]
-        return AskedNotes(form=FORM, digest=self._digests[asked], spans=from_json_array(spans), rows=rows)
+        return AskedNotes(form=1, digest=self._digests[asked], spans=from_json_array(spans), rows=rows)
 
 
 _JSON = msgspec.json.Decoder(list)

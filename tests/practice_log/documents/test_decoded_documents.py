@@ -6,6 +6,7 @@ import pytest
 
 from game.practice_log.documents import decoded_documents as decoded_documents_module
 from game.practice_log.documents.decoded_documents import AT_ONCE, MOST_LEFT_OUT, decoded, decoded_documents
+from game.practice_log.documents.documents import FORM
 from tests.practice_log.transfer.practised import Computer, changed, lines_of
 
 
@@ -32,7 +33,7 @@ def test_lines_that_are_none_are_left_out(line):
 
 
 def test_a_line_of_a_newer_form_or_an_unknown_kind_stays_as_it_came():
-    newer, dreamt = changed(a_fact(), form=2, content=7), changed(a_fact(), kind="dream")
+    newer, dreamt = changed(a_fact(), form=FORM + 1, content=7), changed(a_fact(), kind="dream")
     unknown = decoded(newer + dreamt + a_fact())
     assert [text.encode() + b"\n" for _, text in unknown.unknown] == [newer, dreamt]
     assert (len(unknown.known), unknown.left_out, len(unknown)) == (1, 0, 3)

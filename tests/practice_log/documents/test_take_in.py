@@ -7,6 +7,7 @@ from random import Random
 import pytest
 
 from game.practice_log.documents.decoded_documents import decoded
+from game.practice_log.documents.documents import FORM
 from game.practice_log.documents.take_in import TakingIn, gatherings, read_what_was_kept
 from game.practice_log.rows.entry_rows import About
 from game.practice_log.transfer.log_fingerprint import fingerprint
@@ -119,7 +120,7 @@ def test_what_a_newer_program_wrote_is_kept_and_passed_on_as_it_came():
     computer = Computer(1)
     computer.say()
     (line,) = split(computer)["fact"]
-    newer = changed(line, form=2, kind="fact", content=[1, {"new": "ä"}])
+    newer = changed(line, form=FORM + 1, kind="fact", content=[1, {"new": "ä"}])
     another = changed(line, kind="dream", sequence=7)
     log = gathered(newer + another)
     assert log.execute("SELECT kind FROM entry").fetchall() == [("unread",)] * 2
@@ -221,10 +222,10 @@ def test_what_an_older_program_kept_unread_is_read_when_a_newer_one_opens_the_lo
     computer = Computer(1)
     computer.say()
     computer.play()
-    kept = b"".join(changed(line, form=2) for line in split(computer)["fact"])
+    kept = b"".join(changed(line, form=FORM + 1) for line in split(computer)["fact"])
     log = gathered(kept)
     assert log.execute("SELECT kind FROM entry").fetchall() == [("unread",)]
-    log.execute("UPDATE unread SET content = replace(content, '\"form\": 2', '\"form\": 1')")
+    log.execute("UPDATE unread SET content = replace(content, '\"form\": 3', '\"form\": 1')")
     read_what_was_kept(log)
     assert log.execute("SELECT kind FROM entry").fetchall() == [("fact",)]
     assert lines_of(log) == b"".join(split(computer)["fact"])

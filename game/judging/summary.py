@@ -1,0 +1,102 @@
+"""A take in figures: right notes and time are two results, and each is counted here once for all who tell of it."""
+
+from bisect import bisect_right
+from collections import Counter
+from collections.abc import Iterable
+from dataclasses import dataclass
+from statistics import fmean, median, pstdev
+
+from game.judging.expected import ExpectedNote
+from game.judging.verdicts import COUNTS_AS_CLEAN, OF_PACE, EventKind, Judgement, Verdict
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Summary:
+    """A take in figures. All that is told of one, anywhere, comes from these.
+
+    `asked` notes have a home and were read; `right_notes` of them are of the right pitch at its home, early and late
+    ones too, and `clean_share` is their share (None where nothing was asked). `in_time` of the right ones lie within
+    the tolerance of their beat. `ahead_percent` is by how much the player's own pulse was faster than the click,
+    negative slower, None for too few notes. `bias_ms` is the median offset, `spread_ms` its standard deviation. All
+    of time are None where there was no clock. `kept_going`: no stop, and nothing gone over, left out or unread.
+    """
+
+    counts: dict[Verdict, int]
+    asked: int
+    right_notes: int
+    in_time: int | None
+    ahead_percent: float | None
+    bias_ms: float | None
+    spread_ms: float | None
+    kept_going: bool
+
+    @property
+    def clean_share(self) -> float | None:
+        """Right notes over those asked."""
+        return self.right_notes / self.asked if self.asked else None
+
+
+def summary_of(judgement: Judgement, expected: tuple[ExpectedNote, ...]) -> Summary:
+    """The figures of a take. `expected` are the notes it was judged against, in the same order."""
+    counts = Counter(verdict.verdict for verdict in judgement.verdicts)
+    asked = [
+        verdict.verdict
+        for verdict, note in zip(judgement.verdicts, expected, strict=True)
+        if note.home is not None and verdict.verdict is not Verdict.UNREAD
+    ]
+    offsets = [verdict.offset_ms for verdict in judgement.verdicts if verdict.offset_ms is not None]
+    return Summary(
+        counts={verdict: counts[verdict] for verdict in Verdict},
+        asked=len(asked),
+        right_notes=sum(verdict in COUNTS_AS_CLEAN for verdict in asked),
+        in_time=asked.count(Verdict.CLEAN) if offsets else None,
+        ahead_percent=ahead_percent(judgement),
+        bias_ms=median(offsets) if offsets else None,
+        spread_ms=pstdev(offsets) if offsets else None,
+        kept_going=not counts[Verdict.UNREAD] and all(event.kind in OF_PACE for event in judgement.events),
+    )
+
+
+def is_clean_take(*, asked: int, right_notes: int, in_time: int | None, target: float) -> bool:
+    """Whether a take may raise the tempo and earn marks: right, and in time where there was a clock.
+
+    Both shares of `asked` reach `target` (0 to 1).
+    """
+    least = target * asked - _ROUNDING
+    return asked > 0 and right_notes >= least and (in_time is None or in_time >= least)
+
+
+_ROUNDING = 1e-9
+_LEAST_FOR_A_PACE = 8
+"""Below this a single late note would pass for a slower pulse."""
+
+_LEFT_THE_BEAT = frozenset((EventKind.STOP, EventKind.RESTART, EventKind.SKIP))
+
+
+def ahead_percent(judgement: Judgement) -> float | None:
+    """By how much the player's own pulse was faster than the click, in percent, negative slower.
+
+    A line is fitted through played against due times, with one slope and a height of its own for each stretch between
+    stops. None without a clock, or of fewer notes than eight.
+    """
+    cuts = sorted(event.n for event in judgement.events if event.kind in _LEFT_THE_BEAT and event.n is not None)
+    stretches: dict[int, list[tuple[float, float]]] = {}
+    for verdict in judgement.verdicts:
+        if verdict.first is not None and verdict.offset_ms is not None:
+            played_ms = verdict.first.started_s * 1000
+            stretches.setdefault(bisect_right(cuts, verdict.n), []).append(
+                (played_ms - verdict.offset_ms, verdict.offset_ms)
+            )
+    slope = _common_slope(stretches.values())
+    return None if slope is None else -100 * slope / (1 + slope)
+
+
+def _common_slope(stretches: Iterable[list[tuple[float, float]]]) -> float | None:
+    spread = together = 0.0
+    points = 0
+    for stretch in stretches:
+        points += len(stretch)
+        due_mean, offset_mean = fmean(due for due, _ in stretch), fmean(offset for _, offset in stretch)
+        spread += sum((due - due_mean) ** 2 for due, _ in stretch)
+        together += sum((due - due_mean) * (offset - offset_mean) for due, offset in stretch)
+    return together / spread if points >= _LEAST_FOR_A_PACE and spread else None
