@@ -83,21 +83,22 @@ def _opened(state: CoachState, event: PassageOpened, numbers: CoachNumbers) -> _
     record = _record_of(state, event.passage, event.day, event.begin_at, numbers)
     if record.takes_today >= numbers.takes_a_day:
         said = reasons.enough_for_today(record.takes_today)
-        step = StageStep(record=record, bpm=None, said=(said,), offer=Offer.SIBLING)
+        step = StageStep(record=record, bpm=_opening_bpm(state, record, numbers), said=(said,), offer=Offer.SIBLING)
     elif record.climbing and record.belief is not None and not record.takes_today:
         tempo = tempo_on_new_day(record, record.belief, wish=state.wish, numbers=numbers)
-        if tempo.below_lowest:
-            step = begin(record, Stage.PLACES, Pulse.FREE)
-        else:
-            said = reasons.tempo_said(tempo, record.last_bpm or tempo.bpm)
-            step = StageStep(record=record, bpm=tempo.bpm, said=(said,))
+        said = reasons.tempo_said(tempo, record.last_bpm or tempo.bpm)
+        step = StageStep(record=record, bpm=tempo.bpm, said=(said,))
     else:
-        metronome = record.pulse is Pulse.METRONOME
-        bpm = _left_at(state, record) or start_bpm(record, state, numbers) if metronome else None
-        if bpm is not None and record.stage is Stage.RHYTHM:
-            bpm = min(bpm, record.rhythm_bpm or bpm)
-        step = begin(record, record.stage, record.pulse, bpm)
+        step = begin(record, record.stage, record.pulse, _opening_bpm(state, record, numbers))
     return _Outcome(step.record, state.wish, _decided(step, step.said, numbers))
+
+
+def _opening_bpm(state: CoachState, record: PassageRecord, numbers: CoachNumbers) -> int | None:
+    """Where the metronome stands when a passage is laid on the stand that was played today, or never with it."""
+    if record.pulse is Pulse.FREE:
+        return None
+    bpm = _left_at(state, record) or start_bpm(record, state, numbers)
+    return min(bpm, record.rhythm_bpm or bpm) if record.stage is Stage.RHYTHM else bpm
 
 
 def _left_at(state: CoachState, record: PassageRecord) -> int | None:
@@ -110,11 +111,10 @@ def _left_at(state: CoachState, record: PassageRecord) -> int | None:
 def _played(state: CoachState, result: TakeResult, numbers: CoachNumbers) -> _Outcome:
     before = _record_of(state, result.passage, result.day, result.stage, numbers)
     record = updated_record(before, result, state.records.values(), numbers)
-    if result.homes:
-        step = step_after(record, result, state, numbers)
+    if result.is_false_start(numbers.least_notes):
+        step = _begun_and_left(record, result, state, numbers)
     else:
-        bpm = round(result.tempo_bpm) if result.tempo_bpm else start_bpm(record, state, numbers)
-        step = StageStep(record=record, bpm=bpm, said=(reasons.SAME_ONCE_MORE,))
+        step = step_after(record, result, state, numbers)
     step = _within_the_day(step, result, numbers)
     wish = state.wish * (numbers.wish_fades if result.pulse is Pulse.METRONOME else 1.0)
     decision = replace(
@@ -126,10 +126,20 @@ def _played(state: CoachState, result: TakeResult, numbers: CoachNumbers) -> _Ou
     return _Outcome(step.record, wish, decision)
 
 
+def _begun_and_left(record: PassageRecord, result: TakeResult, state: CoachState, numbers: CoachNumbers) -> StageStep:
+    """The same once more after a false start, but not for ever."""
+    bpm = round(result.tempo_bpm) if result.tempo_bpm else start_bpm(record, state, numbers)
+    if record.false_starts >= numbers.false_starts_a_day:
+        said = reasons.begun_and_left(record.false_starts)
+        return StageStep(record=record, bpm=bpm, said=(said,), offer=Offer.SIBLING)
+    said = reasons.FALSE_START if result.homes else reasons.SAME_ONCE_MORE
+    return StageStep(record=record, bpm=bpm, said=(said,))
+
+
 def _overruled(state: CoachState, event: Overruled, numbers: CoachNumbers) -> _Outcome:
     record = _record_of(state, event.passage, event.day, Stage.PLACES, numbers)
     last = state.decision
-    bpm = last.tempo_bpm if last is not None and last.passage == event.passage.name else record.last_bpm
+    bpm = last.tempo_bpm if last is not None and last.passage == record.facts.name else None
     step = granted(record, event, bpm or start_bpm(record, state, numbers), numbers)
     return _Outcome(step.record, wish_after(state.wish, event.wish, numbers), _decided(step, step.said, numbers))
 

@@ -49,6 +49,8 @@ class EarnedMarks:
 
 
 def _played(record: PassageRecord, result: TakeResult, numbers: CoachNumbers) -> PassageRecord:
+    if result.is_false_start(numbers.least_notes):
+        return record
     first_today = record.takes_today == 0
     record = replace(record, takes_today=record.takes_today + 1)
     return with_marks(record, result, first_today, numbers) if result.homes else record

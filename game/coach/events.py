@@ -120,6 +120,15 @@ class TakeResult:
         """Of the clean notes, the share neither early nor late; 1 where there is none to tell by."""
         return 1 - self.off_time / self.clean if self.clean else 1.0
 
+    @property
+    def in_time(self) -> int:
+        """Notes right and inside the tolerance."""
+        return self.clean - self.off_time
+
+    def is_false_start(self, least_notes: int) -> bool:
+        """Whether it was left before so many notes were read, and before the middle: it then tells nothing."""
+        return self.homes < min(least_notes, self.unread) or not self.homes
+
     def share(self, count: int) -> float:
         """A count as a share of the notes read; 0 when nothing was."""
         return count / self.homes if self.homes else 0.0

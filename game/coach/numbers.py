@@ -15,6 +15,7 @@ class CoachNumbers:
     # What counts as reading.
     sightings_read: int = 2  # after a few takes a passage is known by heart
     takes_a_day: int = 5  # then bars in another order do more than the same ones again
+    false_starts_a_day: int = 5  # so often begun and left: other music does more
     self_marked_trust: float = 0.5  # a note marked by its own player counts half
 
     # Readiness for the metronome.
@@ -33,19 +34,27 @@ class CoachNumbers:
         6.5,
         10.0,
         16.0,
-    )  # of the logit over log tempo; equal steps, all equally likely
+        30.0,
+    )  # of the logit over log tempo; nearly equal steps, all equally likely; the last for passages that go or do not
     lapses: tuple[float, ...] = (0.005, 0.02, 0.05)  # left out, the threshold is biased (Prins 2012)
     first_tempo_margin: float = 0.20  # a first tempo is meant to be safe: the steady one is guessed this far above
     first_tempo_spread: float = 0.35  # and the guess may well be off by a third
     like_passage_spread: float = 0.20  # what differs between passages of one density, notes a second
     like_density_width: float = 0.40  # how near in log density a passage must be to count as alike
     known_spread: float = 0.15  # a passage teaches about others once its own estimate is this sharp
-    take_drift: float = 0.02  # what one take may change: learning and tiring
+    inattention: float = 0.10  # chance that a take says nothing of the tempo: the mind was elsewhere
+    told_as_inattention: float = 0.5  # likelier than not, and the take is no evidence against a rise either
+    overdispersion: float = 0.002  # correlation of the notes of one take: it is a good one or a bad one as a whole
+    least_notes: int = 8  # a take broken off sooner is a false start, and moves nothing
+    take_drift: float = 0.015  # what one take may change: learning and tiring
     night_drift: float = 0.03  # what a night may change; grows with the root of the days away ...
     night_drift_most: float = 0.15  # ... up to this
+    change_chance: float = 0.04  # and seldom something changes at once: tired, another guitar, suddenly understood ...
+    change_spread: float = 0.15  # ... by so much, up or down
 
     # The next tempo.
-    lowest_bpm: int = 50  # below, stay in `places`: clicks farther apart are hard to follow (Repp 2006: 33 bpm)
+    lowest_bpm: int = 30  # clicks farther apart are hard to follow (Repp 2006: 33); below 50 they come on eighths
+    bridge_bpm: int = 50  # one written note a click, where no tempo was named
     highest_bpm: int = 300
     hold_chance: float = 0.5  # the fastest tempo that holds the target share with an even chance
     close_spread: float = 0.06  # the estimate is close when it is sharper than this
@@ -54,9 +63,9 @@ class CoachNumbers:
     fell_apart_share: float = 0.75  # under this share of right pitches a take fell apart
     retreat: float = 0.10  # least it comes down then, at once
     recent_takes: int = 3  # no rise while these together lie surely below the target share
-    on_time_share: float = 0.50  # no rise either while fewer of the right notes than this are in time
+    on_time_share: float = 0.50  # with fewer of the right notes in time than this the take was beside the beat
     stops_in_a_row: int = 2  # takes with a stop before the tempo comes down for it
-    off_time_in_a_row: int = 3  # takes out of time before the rhythm is taken alone
+    off_time_in_a_row: int = 3  # takes short of time before the click comes slower or the rhythm is taken alone
     new_day_share: float = 0.92  # of the steady tempo
     settling_share: float = 0.85  # of the steady tempo, the last take of the day
     over_target: float = 1.10  # practice goes this far over the target tempo, so that the target is comfortable (trade)

@@ -16,6 +16,9 @@ STILL_SIGNED_OFF = message("coach.still_signed_off")
 TO_THE_END = message("coach.to_the_end")
 SAME_NOTE_TWICE = message("coach.same_note_twice")
 RHYTHM_ALONE = message("coach.rhythm_alone")
+RHYTHM_ALONE_OFF_BEAT = message("coach.rhythm_alone_off_beat")
+FALSE_START = message("coach.false_start")
+FIND_ALL = message("coach.find_all")
 SIGHT_OVER = message("coach.sight_over")
 BACK_TO_PLACES = message("coach.back_to_places")
 EASIER_AFTER_FALL = message("coach.easier_after_fall")
@@ -38,6 +41,15 @@ _TEMPO = {
     TempoReason.FELL_APART: ("coach.fell_apart_slower", "coach.fell_apart_again", "coach.fell_apart_again"),
     TempoReason.STOPPED: ("coach.stopped_slower", "coach.stopped_again", "coach.stopped_again"),
     TempoReason.OUT_OF_TIME: ("coach.off_beat_slower", "coach.off_beat_again", "coach.off_beat_again"),
+    TempoReason.BEGAN_AGAIN: ("coach.began_again_slower", "coach.began_again_again", "coach.began_again_again"),
+    TempoReason.TIMING: ("coach.timing_slower", "coach.timing_again", "coach.timing_again"),
+    TempoReason.TIMING_LOWEST: ("coach.timing_lowest",) * 3,
+    TempoReason.NOT_CLEAN: ("coach.not_clean",) * 3,
+    TempoReason.WISHED: ("coach.wished_slower",) * 3,
+    TempoReason.OVER_TARGET: ("coach.over_target",) * 3,
+    TempoReason.LOWEST: ("coach.lowest",) * 3,
+    TempoReason.AS_LAST_TIME: ("coach.as_last_time",) * 3,
+    TempoReason.STEP_ON: ("coach.step_on",) * 3,
     TempoReason.NOT_YET: ("coach.not_clean_enough",) * 3,
     TempoReason.SETTLING: ("coach.settling",) * 3,
     TempoReason.TARGET: ("coach.at_target",) * 3,
@@ -88,6 +100,21 @@ def tempo_said(step: NextTempo, played_bpm: int) -> Message:
 def enough_for_today(takes: int) -> Message:
     """The passage has been played often enough today."""
     return message("coach.enough_for_today", count=takes)
+
+
+def begun_and_left(times: int) -> Message:
+    """The passage was begun and left too often today."""
+    return message("coach.begun_and_left", count=times)
+
+
+def no_slower(lowest_bpm: int) -> tuple[Message, ...]:
+    """Why a wish for slower changes nothing, and what can be done."""
+    return (message("coach.no_slower", bpm=lowest_bpm),)
+
+
+def no_faster(highest_bpm: int) -> tuple[Message, ...]:
+    """Why a wish for faster changes nothing."""
+    return (message("coach.no_faster", bpm=highest_bpm),)
 
 
 def not_yet_ready(first_bpm: int | None, passage: PassageFacts, *, slow: bool) -> tuple[Message, ...]:

@@ -12,8 +12,10 @@ from game.coach.numbers import NUMBERS, CoachNumbers
 from game.coach.records import PassageRecord, Tally
 from game.coach.sightings import evidence_weight, is_reading
 from game.coach.stages import Pulse, Stage
+from game.coach.tempo.clean_takes import is_clean, short_of_time
 from game.coach.tempo.like_passages import prior_for
-from game.coach.tempo.steady_tempo import drifted_belief, updated_belief
+from game.coach.tempo.readiness import own_pace
+from game.coach.tempo.steady_tempo import chance_of_inattention, changed_belief, drifted_belief, updated_belief
 
 _FIND_TIMES_KEPT = 128
 
@@ -27,8 +29,9 @@ def record_on(record: PassageRecord, day: int, numbers: CoachNumbers = NUMBERS) 
         return record
     belief = record.belief
     if belief is not None:
-        belief = drifted_belief(belief, min(numbers.night_drift * sqrt(nights), numbers.night_drift_most))
-    return replace(record, day=day, takes_today=0, tries=0, belief=belief)
+        drift = min(numbers.night_drift * sqrt(nights), numbers.night_drift_most)
+        belief = changed_belief(drifted_belief(belief, drift), numbers)
+    return replace(record, day=day, takes_today=0, false_starts=0, tries=0, belief=belief)
 
 
 def updated_record(
@@ -41,12 +44,14 @@ def updated_record(
     one.
     """
     record = replace(record_on(record, result.day, numbers), facts=result.passage)
+    if result.is_false_start(numbers.least_notes):
+        return replace(record, false_starts=record.false_starts + 1)
     first_today = record.takes_today == 0
     record = replace(record, takes_today=record.takes_today + 1)
-    if not result.homes:
-        return record
     if result.stage is Stage.PLACES and _is_reading(result, numbers):
         record = _with_reading(record, result, numbers)
+    if result.stage is Stage.TIME and result.pulse is Pulse.FREE:
+        record = replace(record, own_pace_bpm=own_pace(result, numbers) or record.own_pace_bpm)
     if result.pulse is Pulse.METRONOME and result.stage in (Stage.TIME, Stage.SIGHT):
         record = _with_tempo(record, result, others, numbers)
     record = with_marks(record, result, first_today, numbers)
@@ -79,17 +84,21 @@ def _with_tempo(
 ) -> PassageRecord:
     """The belief and the last takes moved by right and wrong pitches; timing and stops only counted."""
     bpm = result.tempo_bpm or numbers.lowest_bpm
-    belief = record.belief or prior_for(result.passage, others, record.first_bpm or bpm, numbers)
+    belief = record.belief or prior_for(result.passage, others, record.own_pace_bpm or record.first_bpm or bpm, numbers)
     weight = evidence_weight(self_marked=result.self_marked, numbers=numbers)
     right, asked = result.right * weight, result.homes * weight
+    inattention = chance_of_inattention(belief, bpm=bpm, right=right, asked=asked, numbers=numbers)
+    tally = Tally() if inattention > numbers.told_as_inattention else Tally(right, asked)
     belief = updated_belief(belief, bpm=bpm, right=right, asked=asked, numbers=numbers)
+    clean = is_clean(result, numbers)
     return replace(
         record,
-        belief=drifted_belief(belief, numbers.take_drift),
-        recent=(*record.recent, Tally(right, asked))[-numbers.recent_takes :],
+        belief=changed_belief(drifted_belief(belief, numbers.take_drift), numbers),
+        recent=(*record.recent, tally)[-numbers.recent_takes :],
         last_bpm=round(bpm),
+        held_bpm=round(bpm) if clean and result.kept_going else record.held_bpm,
         stopped=0 if result.kept_going else record.stopped + 1,
-        out_of_time=0 if result.on_time_share >= numbers.on_time_share else record.out_of_time + 1,
+        out_of_time=0 if clean else record.out_of_time + short_of_time(result, numbers),
     )
 
 

@@ -29,9 +29,11 @@ class PassageRecord:
 
     `read` and `find_times_s` come from what was truly read (`game.coach.sightings`). `first_bpm` is the first
     tempo earned. `recent` are the last timed takes, the newest last; `last_bpm` the tempo of the newest;
-    `rhythm_bpm` where the rhythm goes on after a take that failed. The counters count takes in a row: `tries`
-    at this stage without passing, `stopped` with a stop, `out_of_time` mostly early or late; `fell_back` how
-    often the metronome was given up. `review` tells when it should come back once it is signed off.
+    `held_bpm` that of the newest clean one; `own_pace_bpm` the player's own in free time. `rhythm_bpm` is where the
+    rhythm goes on after a take that failed. The counters count takes in a row: `tries` at this stage without passing,
+    `stopped` with a stop, `out_of_time` short of time; `fell_back` how often the metronome was given up.
+    `false_starts` are those of the day, which are no takes of it. `review` tells when it should
+    come back once it is signed off.
     """
 
     facts: PassageFacts
@@ -39,12 +41,15 @@ class PassageRecord:
     pulse: Pulse = Pulse.FREE
     day: int = 0
     takes_today: int = 0
+    false_starts: int = 0
     read: Tally = Tally()
     find_times_s: tuple[float, ...] = ()
     first_bpm: int | None = None
     belief: Belief | None = None
     recent: tuple[Tally, ...] = ()
     last_bpm: int | None = None
+    held_bpm: int | None = None
+    own_pace_bpm: int | None = None
     rhythm_bpm: int | None = None
     tries: int = 0
     fell_back: int = 0

@@ -3,6 +3,7 @@ more.
 """
 
 from dataclasses import dataclass, replace
+from statistics import geometric_mean
 
 from game.coach import reasons
 from game.coach.decisions import Offer
@@ -11,9 +12,17 @@ from game.coach.marks import Mark, is_found
 from game.coach.numbers import CoachNumbers
 from game.coach.records import CoachState, PassageRecord
 from game.coach.stages import Pulse, Stage
+from game.coach.tempo.clean_takes import is_beside_the_beat, is_right_enough, short_of_time
 from game.coach.tempo.like_passages import has_like_passages, prior_for
-from game.coach.tempo.next_tempo import no_rise, tempo_after_take, tempo_on_new_day
-from game.coach.tempo.readiness import Readiness, readiness_of, surely_right
+from game.coach.tempo.next_tempo import (
+    NextTempo,
+    TempoReason,
+    most_while_barred,
+    no_rise,
+    tempo_after_take,
+    tempo_on_new_day,
+)
+from game.coach.tempo.readiness import PassageReadiness, Readiness, readiness_of, surely_right
 from game.message import Message
 
 
@@ -60,7 +69,7 @@ def start_bpm(record: PassageRecord, state: CoachState, numbers: CoachNumbers) -
     """The tempo at which a passage meets the metronome: its first tempo, or near the mark where passages
     like it are known; once it has been played in time, a little under its steady tempo.
     """
-    first = max(record.first_bpm or numbers.lowest_bpm, numbers.lowest_bpm)
+    first = _first_bpm(record, numbers)
     belief = record.belief
     if belief is None and has_like_passages(record.facts, state.records.values(), numbers):
         belief = prior_for(record.facts, state.records.values(), first, numbers)
@@ -69,7 +78,19 @@ def start_bpm(record: PassageRecord, state: CoachState, numbers: CoachNumbers) -
     if belief is None:
         return first
     bpm = max(int(belief.bpm * numbers.new_day_share), numbers.lowest_bpm)
-    return min(bpm, record.last_bpm or bpm) if no_rise(record, numbers) else bpm
+    if not no_rise(record, numbers):
+        return bpm
+    return min(bpm, most_while_barred(record, record.last_bpm or bpm, numbers))
+
+
+def _first_bpm(record: PassageRecord, numbers: CoachNumbers) -> int:
+    """Between a little under the player's own pace in free time and what the times to find the notes allow, as far as
+    these are known; no faster than the target.
+    """
+    own = min(record.own_pace_bpm or 0, record.facts.target_bpm or numbers.highest_bpm) * numbers.new_day_share
+    paces = [bpm for bpm in (own, record.first_bpm) if bpm]
+    bpm = round(geometric_mean(paces) if paces else numbers.quick_at_bpm)
+    return max(min(bpm, record.facts.target_bpm or bpm), numbers.lowest_bpm)
 
 
 def _again(record: PassageRecord, bpm: int | None, said: tuple[Message, ...], numbers: CoachNumbers) -> StageStep:
@@ -96,14 +117,30 @@ def _after_places(record: PassageRecord, result: TakeResult, state: CoachState, 
     at = readiness_of(sure=sure, find_times_s=times_s, passage=record.facts, numbers=numbers)
     if result.unread:
         return _again(record, None, (reasons.TO_THE_END,), numbers)
-    if at.readiness is not Readiness.READY:
+    if at.readiness is not Readiness.READY and not _is_served_slowly(record, at, numbers):
         slow = at.readiness is Readiness.SLOW
         said = reasons.not_yet_ready(at.first_bpm, record.facts, slow=slow)
-        return _again(record, None, said, numbers)
+        return _again(record, None, _said_after_fall(record, said, numbers), numbers)
     record = replace(record, first_bpm=at.first_bpm)
     if record.belief is not None:
         return begin(record, Stage.TIME, Pulse.METRONOME, start_bpm(record, state, numbers))
     return begin(record, Stage.RHYTHM, Pulse.FREE)
+
+
+def _is_served_slowly(record: PassageRecord, at: PassageReadiness, numbers: CoachNumbers) -> bool:
+    """Whether one who is sure, and after some tries no quicker, gets a slow click: there are people whose limit it is.
+    Not where the metronome was given up before.
+    """
+    patient = record.tries + 1 >= numbers.tries_before_help and not record.fell_back
+    return patient and at.readiness is Readiness.SLOW and (at.first_bpm or 0) >= numbers.lowest_bpm
+
+
+def _said_after_fall(record: PassageRecord, said: tuple[Message, ...], numbers: CoachNumbers) -> tuple[Message, ...]:
+    """Who gave up the metronome and is sure of what was read must find every note before it comes again."""
+    read = record.read
+    if record.fell_back and said[0] == reasons.NOT_SURE and surely_right(read.right, read.asked, numbers):
+        return (reasons.FIND_ALL,)
+    return said
 
 
 def _after_rhythm(record: PassageRecord, result: TakeResult, state: CoachState, numbers: CoachNumbers) -> StageStep:
@@ -143,14 +180,22 @@ def _after_timed(record: PassageRecord, result: TakeResult, state: CoachState, n
     if ending is not None:
         return ending
     step = tempo_after_take(record, result, wish=state.wish, numbers=numbers)
-    if step.below_lowest:
+    if step.below_lowest and step.why is TempoReason.FELL_APART:
         return _fallen_back(record)
-    if record.out_of_time >= numbers.off_time_in_a_row:
-        slower = max(int(step.bpm * numbers.new_day_share), numbers.lowest_bpm)
-        rhythm = replace(record, stage=Stage.RHYTHM, tries=0, rhythm_bpm=slower)
-        return StageStep(record=rhythm, bpm=slower, said=(reasons.RHYTHM_ALONE,))
     played = round(result.tempo_bpm or numbers.lowest_bpm)
+    if record.out_of_time >= numbers.off_time_in_a_row and short_of_time(result, numbers):
+        record = replace(record, out_of_time=1)  # counted anew, and not forgotten
+        if is_beside_the_beat(result, numbers) or step.bpm >= played:
+            return _rhythm_alone(record, result, step, numbers)
     return StageStep(record=record, bpm=step.bpm, said=(reasons.tempo_said(step, played),))
+
+
+def _rhythm_alone(record: PassageRecord, result: TakeResult, step: NextTempo, numbers: CoachNumbers) -> StageStep:
+    slower = max(int(step.bpm * numbers.new_day_share), numbers.lowest_bpm)
+    rhythm = replace(record, stage=Stage.RHYTHM, tries=0, rhythm_bpm=slower)
+    right = is_right_enough(result, numbers)
+    said = reasons.RHYTHM_ALONE if right else reasons.RHYTHM_ALONE_OFF_BEAT
+    return StageStep(record=rhythm, bpm=slower, said=(said,))
 
 
 def _signing_off(record: PassageRecord, result: TakeResult, state: CoachState) -> StageStep | None:

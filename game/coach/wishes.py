@@ -16,7 +16,7 @@ def granted(record: PassageRecord, event: Overruled, bpm: int, numbers: CoachNum
 
     A named tempo is kept within the lowest and highest of the table.
     """
-    stage = record.stage
+    stage, before = record.stage, bpm
     match event.wish:
         case Wish.ANOTHER_PASSAGE:
             return StageStep(record=record, bpm=bpm, said=(reasons.ANOTHER_AS_WISHED,), offer=Offer.SIBLING)
@@ -34,6 +34,10 @@ def granted(record: PassageRecord, event: Overruled, bpm: int, numbers: CoachNum
     bpm = min(max(bpm, numbers.lowest_bpm), numbers.highest_bpm)
     pulse = Pulse.METRONOME if timed else Pulse.FREE
     said = reasons.wished(reasons.begun(stage, pulse, bpm if timed else None))
+    if timed and event.wish is Wish.SLOWER and before <= numbers.lowest_bpm:
+        said = reasons.no_slower(numbers.lowest_bpm)
+    if timed and event.wish is Wish.FASTER and before >= numbers.highest_bpm:
+        said = reasons.no_faster(numbers.highest_bpm)
     return StageStep(record=replace(record, stage=stage, pulse=pulse, tries=0), bpm=bpm, said=said)
 
 

@@ -88,7 +88,7 @@ class TakeRequest:
         """One written note a click, rhythm ignored: the bridge from `places` to time. Once more leads back."""
         if self.one_a_click:
             return self.in_stage(Stage.PLACES)
-        bpm = self.tempo_bpm or NUMBERS.lowest_bpm
+        bpm = self.tempo_bpm or NUMBERS.bridge_bpm
         return replace(self.in_stage(Stage.PLACES), pulse=Pulse.METRONOME, tempo_bpm=bpm, one_a_click=True)
 
     def as_decided(self, decision: "Decision") -> "TakeRequest":

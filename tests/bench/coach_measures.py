@@ -126,8 +126,10 @@ def to_sign_off(player: Honest, days: tuple[int, ...], rng: Random) -> tuple[lis
 
 
 def rises_against_evidence(practice: list[Taken]) -> int:
-    """Rises while the last three timed takes lie below 0.90 by more than a standard error of their share."""
-    count, played = 0, [one for one in timed(practice) if one.result.homes]
+    """Rises while the last three timed takes lie below 0.90 by more than a standard error of their share. False starts
+    are no takes.
+    """
+    count, played = 0, [one for one in timed(practice) if not one.result.is_false_start(NUMBERS.least_notes)]
     for number, (one, following) in enumerate(pairwise(played), start=1):
         last = played[max(number - 3, 0) : number]
         asked = sum(each.result.homes for each in last)
@@ -145,6 +147,8 @@ def hostile_run(kind: Callable[..., Honest], start: int | None, rng: Random) -> 
 
 
 def stuck_days(practice: list[Taken]) -> int:
-    """Days on which more takes were asked for than a day has."""
-    by_day = [one.result.day for one in practice]
-    return sum(by_day.count(day) > NUMBERS.takes_a_day for day in set(by_day))
+    """Days on which more takes, or more false starts, were asked for than a day has."""
+    least = NUMBERS.least_notes
+    by_day = [(one.result.day, one.result.is_false_start(least)) for one in practice]
+    most = {False: NUMBERS.takes_a_day, True: NUMBERS.false_starts_a_day}
+    return sum(by_day.count((day, false)) > most[false] for day, false in set(by_day))

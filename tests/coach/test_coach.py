@@ -108,7 +108,7 @@ def test_whatever_happens_there_is_a_decision_that_can_be_played_and_said(events
         state, decision = advance(state, event)
         assert state.decision == decision
         assert (decision.tempo_bpm is not None) == (decision.pulse is Pulse.METRONOME)
-        assert decision.tempo_bpm is None or 50 <= decision.tempo_bpm <= 300
+        assert decision.tempo_bpm is None or 30 <= decision.tempo_bpm <= 300
         said = tell_all(decision.reason)
         assert said.endswith(".")
         assert "None" not in said.replace("None of", "")

@@ -22,10 +22,11 @@ def test_found_is_every_note_at_its_home_without_a_clock():
     assert not is_found(replace(take(1), other_place_notes=frozenset({1}), wrong_notes=frozenset()))
 
 
-def test_in_time_is_a_clean_take_at_any_tempo_from_50():
+def test_in_time_is_a_clean_take_at_any_tempo_from_30():
     assert is_in_time(take(3, bpm=50))
     assert not is_in_time(take(4, bpm=50)), "0.875 is not clean"
-    assert not is_in_time(take(bpm=49))
+    assert is_in_time(take(bpm=30))
+    assert not is_in_time(take(bpm=29))
     assert not is_in_time(take(stage=Stage.TIME)), "no metronome"
     assert not is_in_time(take(bpm=60, stops=1))
     assert not is_in_time(take(bpm=60, off_time=16)), "half of it beside the beat"

@@ -94,7 +94,7 @@ def test_a_rhythm_that_fails_comes_slower_at_last_without_the_metronome_and_stay
     failing = take(stage=Stage.RHYTHM, off_time=16, bpm=60)
     assert asked_after(failing).tempo_bpm == 54
     assert asked_after(failing, PassageOpened(passage=PASSAGE, day=2)).tempo_bpm == 50
-    assert where(asked_after(replace(failing, tempo_bpm=50))) == (Stage.RHYTHM, FREE)
+    assert where(asked_after(replace(failing, tempo_bpm=30))) == (Stage.RHYTHM, FREE)
 
 
 def test_first_tempo_from_the_players_own_finding_times():
@@ -115,7 +115,7 @@ def test_a_new_passage_starts_near_where_passages_like_it_are_steady():
 
 
 def test_the_metronome_is_given_up_for_the_places_and_the_second_time_for_an_easier_passage():
-    falls = [take(30, bpm=50), take(30, bpm=50, day=2)]
+    falls = [take(30, bpm=30), take(30, bpm=30, day=2)]
     assert where(asked_after(falls[0])) == (Stage.PLACES, FREE)
     assert asked_after(falls[0]).offer is Offer.AGAIN
     assert asked_after(*falls).offer is Offer.EASIER
@@ -144,7 +144,7 @@ def test_the_target_is_tried_as_the_days_first_take_and_not_again_that_day():
     near = [take(wrong, bpm=bpm) for wrong, bpm in ((1, 90), (2, 96), (3, 100))]
     tomorrow = PassageOpened(passage=PASSAGE, day=2)
     assert asked_after(*near, tomorrow).tempo_bpm == 96
-    tried = take(6, bpm=96, day=2)
+    tried = take(9, bpm=96, day=2)
     reopened = asked_after(*near, tomorrow, tried, tomorrow)
     assert reopened.tempo_bpm == asked_after(*near, tomorrow, tried).tempo_bpm != 96
 

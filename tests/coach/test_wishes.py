@@ -9,6 +9,7 @@ from game.coach.numbers import NUMBERS
 from game.coach.records import PassageRecord
 from game.coach.stages import Pulse, Stage
 from game.coach.wishes import granted, wish_after
+from game.text.catalogue import tell_all
 from tests.coach.coach_takes import PASSAGE, take
 
 
@@ -20,9 +21,21 @@ def last_decision(*events):
     return replayed(events).decision
 
 
-@pytest.mark.parametrize(("named", "granted"), [(10, 50), (900, 300)])
+@pytest.mark.parametrize(("named", "granted"), [(10, 30), (900, 300)])
 def test_a_tempo_out_of_range_is_brought_into_it(named, granted):
     assert last_decision(overruled(Wish.METRONOME_NOW, named)).tempo_bpm == granted
+
+
+@pytest.mark.parametrize(
+    ("bpm", "wish", "said"),
+    [
+        (30, Wish.SLOWER, "30 is the slowest click; without the metronome it goes at your own pace."),
+        (300, Wish.FASTER, "300 is the fastest click."),
+    ],
+)
+def test_at_either_end_a_wish_is_told_why_it_changes_nothing(bpm, wish, said):
+    decision = last_decision(overruled(Wish.METRONOME_NOW, bpm), overruled(wish))
+    assert (decision.tempo_bpm, tell_all(decision.reason)) == (bpm, said)
 
 
 def test_slower_is_slower_at_once_and_a_little_slower_afterwards():

@@ -1,4 +1,8 @@
-"""What the coach said in November 2026 is read as it stands, and said again today in the same words."""
+"""What the coach said in November 2026 is read as it stands; of the same takes it says today what it has learned since.
+
+`golden/said_again.json` is what it says of them since a take is one thing to it and the tempo rises for notes and time
+both. It was made by this program, and is kept so that no change of the coach goes unseen.
+"""
 
 import json
 from uuid import UUID
@@ -30,10 +34,11 @@ def test_the_sentences_of_the_log_are_read_as_they_were(heard_and_said):
     assert [tell_all(one.decision.reason) for one in decisions] == golden
 
 
-def test_the_coach_says_today_what_it_said_then(heard_and_said):
-    decisions, golden = heard_and_said
+def test_the_coach_says_of_the_takes_of_then_what_it_says_since_it_was_changed(heard_and_said, request):
+    decisions, _ = heard_and_said
     state, said = CoachState(), []
     for one in decisions:
         state, decision = advance(state, one.event)
         said.append(tell_all(decision.reason))
-    assert said == golden
+    golden = json.loads((GOLDEN / "said_again.json").read_text(encoding="utf-8"))
+    assert said == golden[request.node.callspec.params["heard_and_said"]]

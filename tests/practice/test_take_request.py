@@ -81,7 +81,7 @@ def test_at_first_sight_the_whole_tune_is_read_once_through():
 def test_one_note_a_click_is_a_way_there_and_back():
     asked = request().by_the_click()
     assert (asked.stage, asked.pulse, asked.one_a_click) == (Stage.PLACES, Pulse.METRONOME, True)
-    assert asked.tempo_bpm == NUMBERS.lowest_bpm
+    assert asked.tempo_bpm == NUMBERS.bridge_bpm
     back = asked.by_the_click()
     assert (back.stage, back.pulse, back.one_a_click, back.tempo_bpm) == (Stage.PLACES, Pulse.FREE, False, None)
 

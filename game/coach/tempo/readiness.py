@@ -4,9 +4,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import Enum
 from math import ceil
+from statistics import median
 
 from game.coach.certainty import wilson_lower
-from game.coach.events import PassageFacts
+from game.coach.events import PassageFacts, TakeResult
 from game.coach.numbers import NUMBERS, CoachNumbers
 
 
@@ -36,14 +37,25 @@ def readiness_of(
 ) -> PassageReadiness:
     """Ready when the pitches are sure and four of five are found within the usual note length at 50.
 
-    Without finding times (a self-checked take) the pitches decide and the first tempo is the lowest.
+    Without finding times (a self-checked take) the pitches decide and the first tempo is that of the table.
     """
     bpm = first_tempo(find_times_s, passage, numbers)
     if not sure:
         return PassageReadiness(readiness=Readiness.UNSURE, first_bpm=bpm)
     if bpm is not None and bpm < numbers.quick_at_bpm:
         return PassageReadiness(readiness=Readiness.SLOW, first_bpm=bpm)
-    return PassageReadiness(readiness=Readiness.READY, first_bpm=bpm if bpm is not None else numbers.lowest_bpm)
+    return PassageReadiness(readiness=Readiness.READY, first_bpm=bpm if bpm is not None else int(numbers.quick_at_bpm))
+
+
+def own_pace(result: TakeResult, numbers: CoachNumbers = NUMBERS) -> int | None:
+    """How fast the player went without a click, by the usual time from note to note and the usual note length: beats a
+    minute, within the lowest and the highest. None where no times were taken.
+    """
+    usual_s = median(result.find_times_s) if result.find_times_s else 0.0
+    if usual_s <= 0:
+        return None
+    bpm = int(60 * result.passage.usual_note_beats / usual_s)
+    return min(max(bpm, numbers.lowest_bpm), numbers.highest_bpm)
 
 
 def first_tempo(find_times_s: Sequence[float], passage: PassageFacts, numbers: CoachNumbers = NUMBERS) -> int | None:

@@ -7,12 +7,17 @@ nuisance. At tempo x a note is right with chance
 
 so that lapses belong to the share that is asked for (Prins 2012 on what happens where they are left out;
 Watson & Pelli 1983, from memory, for the grid). Tempi are in the metre's own beat.
+
+A take is one thing, not so many notes that know nothing of each other: its right notes are beta-binomial, and now and
+then it tells nothing, because the mind was elsewhere (any number of right notes is then equally likely). One bad take
+among good ones is told as that; a second makes a change of the player the likelier story. For they change in small
+steps from take to take, and seldom by a lot at once.
 """
 
 from dataclasses import dataclass
 from functools import lru_cache
 from itertools import product
-from math import ceil, erf, exp, log, sqrt
+from math import ceil, erf, exp, lgamma, log, pi, sqrt
 
 import numpy as np
 import numpy.typing as npt
@@ -102,13 +107,32 @@ def updated_belief(
     belief: Belief, *, bpm: float, right: float, asked: float, numbers: CoachNumbers = NUMBERS
 ) -> Belief:
     """What is believed after `right` of `asked` pitches came right at `bpm`; unchanged when nothing was
-    asked.
+    asked. Half notes are notes that count half.
     """
     if asked <= 0:
         return belief
-    always, log_wrong, log_all = _curves(bpm, numbers.slopes, numbers.lapses, numbers.target_share)
-    likely = right * always + (asked - right) * log_wrong - asked * log_all
-    return belief_of(belief.rows * np.exp(likely - likely.max()))
+    return belief_of(belief.rows * (_attentive(bpm, right, asked, numbers) + _inattentive(asked, numbers)))
+
+
+def chance_of_inattention(
+    belief: Belief, *, bpm: float, right: float, asked: float, numbers: CoachNumbers = NUMBERS
+) -> float:
+    """How likely a take, by what was believed before it, tells nothing of the tempo; 1 when nothing was asked."""
+    if asked <= 0:
+        return 1.0
+    attentive = float((belief.rows * _attentive(bpm, right, asked, numbers)).sum())
+    inattentive = _inattentive(asked, numbers)
+    return inattentive / (inattentive + attentive)
+
+
+def _attentive(bpm: float, right: float, asked: float, numbers: CoachNumbers) -> Row:
+    share = _shares(bpm, numbers.slopes, numbers.lapses, numbers.target_share)
+    chances: Row = np.exp(_log_beta_binomial(right, asked, share, numbers.overdispersion))
+    return (1 - numbers.inattention) * chances
+
+
+def _inattentive(asked: float, numbers: CoachNumbers) -> float:
+    return numbers.inattention / (asked + 1)
 
 
 def drifted_belief(belief: Belief, spread: float) -> Belief:
@@ -121,20 +145,57 @@ def drifted_belief(belief: Belief, spread: float) -> Belief:
     return belief_of(rows)
 
 
-@lru_cache(maxsize=64)
-def _curves(
-    bpm: float, slopes: tuple[float, ...], lapses: tuple[float, ...], target_share: float
-) -> tuple[Row, Row, Row]:
-    """What the log likelihood of answers at `bpm` is made of, for each pair of slope and lapse (a row) and each steady
-    tempo of the grid: right answers times the first, wrong ones times the second, all of them times minus the third.
-    The same few tempi are played again and again.
+def changed_belief(belief: Belief, numbers: CoachNumbers = NUMBERS) -> Belief:
+    """What is believed when, seldom, the player may have changed by a lot at once."""
+    rows, chance = belief.rows, numbers.change_chance
+    return belief_of((1 - chance) * rows + chance * (rows @ _leaps(numbers.change_spread)))
 
-    With odds = exp(slope * (x - steady) - logit(hold)) the share is (1 - lapse) / (1 + odds).
+
+@lru_cache(maxsize=8)
+def _leaps(spread: float) -> Row:
+    """How likely each cell (a row) leads to each other; what would leave the grid goes to those that are left."""
+    chances: Row = np.exp(-(((GRID[:, None] - GRID) / spread) ** 2) / 2)
+    chances /= chances.sum(axis=1, keepdims=True)
+    return chances
+
+
+@lru_cache(maxsize=64)
+def _shares(bpm: float, slopes: tuple[float, ...], lapses: tuple[float, ...], target_share: float) -> Row:
+    """The share of right notes at `bpm`, for each pair of slope and lapse (a row) and each steady tempo of the grid.
+    The same few tempi are played again and again.
     """
     slope, lapse = (np.array(values)[:, None] for values in zip(*product(slopes, lapses), strict=True))
     hold = target_share / (1 - lapse)
     odds = np.exp(slope * (log(bpm) - GRID)) * (1 - hold) / hold
-    return np.log(1 - lapse), np.log(lapse + odds), np.log1p(odds)
+    share: Row = np.clip((1 - lapse) / (1 + odds), _CRUMB, 1 - _CRUMB)
+    return share
+
+
+def _log_beta_binomial(right: float, asked: float, share: Row, correlation: float) -> Row:
+    """The log chance of so many right of all asked, the share itself varying from take to take so that any two notes
+    of one correlate by `correlation` (above 0).
+    """
+    weight = 1 / correlation - 1
+    often, seldom = share * weight, (1 - share) * weight
+    ways = lgamma(asked + 1) - lgamma(right + 1) - lgamma(asked - right + 1)
+    apart = lgamma(weight + asked) - lgamma(weight)
+    mixed: Row = _risen(often, right) + _risen(seldom, asked - right) + (ways - apart)
+    return mixed
+
+
+def _risen(x: Row, by: float) -> Row:
+    """The logarithm of gamma(x + by) over gamma(x)."""
+    return _log_gamma(x + by) - _log_gamma(x)
+
+
+def _log_gamma(x: Row) -> Row:
+    """By Stirling's series, eight higher and then down again: right to some eleven digits for every x above 0."""
+    below = x.copy()
+    for up in range(1, 8):
+        below *= x + up
+    high = x + 8
+    series: Row = (high - 0.5) * np.log(high) - high + 0.5 * log(2 * pi) + 1 / (12 * high) - 1 / (360 * high**3)
+    return series + 1 / (1260 * high**5) - np.log(below)
 
 
 def _normal_mass(x: float, centre: float, spread: float) -> float:

@@ -57,6 +57,8 @@ def test_it_never_rises_while_the_last_three_takes_are_surely_below_the_target()
     low = (Tally(26, 32), Tally(26, 32), Tally(27, 32))
     assert surely_below(low)
     step = tempo_after_take(record(150, 0.05, recent=low), take(5, bpm=100))
+    assert (step.bpm, step.why) == (100, TempoReason.NOT_CLEAN)
+    step = tempo_after_take(record(150, 0.05, recent=low), take(bpm=100))
     assert (step.bpm, step.why) == (100, TempoReason.NOT_YET)
 
 
@@ -64,10 +66,68 @@ def test_three_takes_near_the_target_are_within_their_uncertainty():
     assert not surely_below((Tally(28, 32), Tally(29, 32), Tally(28, 32)))
 
 
-def test_below_50_the_metronome_has_no_business():
-    step = tempo_after_take(record(40, 0.05), take(3, bpm=50))
-    assert (step.bpm, step.below_lowest) == (50, True)
-    assert not tempo_after_take(record(40, 0.05), take(3, bpm=60)).below_lowest, "50 is tried first"
+def test_a_player_whose_limit_lies_below_50_is_given_it():
+    step = tempo_after_take(record(40.5, 0.05), take(3, bpm=50))
+    assert (step.bpm, step.why, step.below_lowest) == (40, TempoReason.TOO_FAST, False)
+
+
+def test_below_30_there_is_no_click_and_that_is_said():
+    step = tempo_after_take(record(25, 0.05), take(4, bpm=30))
+    assert (step.bpm, step.why, step.below_lowest) == (30, TempoReason.LOWEST, True)
+    assert not tempo_after_take(record(25, 0.05), take(3, bpm=40)).below_lowest, "30 is tried first"
+
+
+def test_one_take_that_fell_apart_at_the_slowest_click_says_nothing_against_it():
+    assert not tempo_after_take(record(40, 0.05), take(16, bpm=30)).below_lowest
+
+
+@pytest.mark.parametrize(
+    ("wrong", "off_time", "why"),
+    [
+        (3, 0, TempoReason.HELD),
+        (0, 3, TempoReason.HELD),
+        (2, 1, TempoReason.HELD),
+        (4, 0, TempoReason.NOT_CLEAN),
+        (0, 4, TempoReason.TIMING),
+        (3, 1, TempoReason.TIMING),
+        (3, 15, TempoReason.OUT_OF_TIME),
+        (4, 4, TempoReason.NOT_CLEAN),
+    ],
+)
+def test_it_rises_only_where_notes_and_time_both_reach_the_target(wrong, off_time, why):
+    """29 of 32 are nine in ten."""
+    step = tempo_after_take(record(150, 0.05), take(wrong, bpm=100, off_time=off_time))
+    assert (step.bpm > 100, step.why) == (why is TempoReason.HELD, why)
+
+
+def test_whoever_is_short_of_time_three_times_is_given_a_slower_click():
+    step = tempo_after_take(record(150, 0.05, out_of_time=3), take(bpm=100, off_time=6))
+    assert (step.bpm, step.why) == (90, TempoReason.TIMING)
+
+
+def test_a_take_begun_again_on_the_way_is_not_called_a_stop():
+    assert tempo_after_take(record(150, 0.05), take(bpm=100, restarts=1)).why is TempoReason.BEGAN_AGAIN
+
+
+def test_slower_for_a_wish_or_the_target_is_not_called_too_fast():
+    assert tempo_after_take(record(101, 0.05), take(bpm=100), wish=-0.1).why is TempoReason.WISHED
+    over = tempo_after_take(record(200, 0.05, passage=PASSAGE), take(bpm=130))
+    assert (over.bpm, over.why) == (106, TempoReason.OVER_TARGET)
+
+
+def test_a_known_steady_tempo_alone_decides_how_a_day_begins():
+    """Whoever chose to play slowly yesterday begins today where they can be."""
+    known = record(170.5, 0.05, last_bpm=50)
+    assert tempo_on_new_day(known, known.belief).bpm == 156
+    guessed = record(170.5, 0.3, last_bpm=50)
+    step = tempo_on_new_day(guessed, guessed.belief)
+    assert (step.bpm, step.why) == (62, TempoReason.STEP_ON)
+
+
+def test_a_stop_does_not_make_the_coach_forget_what_was_held():
+    known = record(170.5, 0.05, last_bpm=50, held_bpm=150, stopped=1)
+    step = tempo_on_new_day(known, known.belief)
+    assert (step.bpm, step.why) == (150, TempoReason.AS_LAST_TIME)
 
 
 def test_a_new_day_begins_at_92_per_cent():

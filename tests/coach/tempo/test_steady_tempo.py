@@ -1,13 +1,20 @@
 """The estimate of the steady tempo."""
 
 from itertools import pairwise
-from math import log
+from math import comb, log
 
 import numpy as np
 import pytest
 
 from game.coach.numbers import NUMBERS
-from game.coach.tempo.steady_tempo import GRID, drifted_belief, prior, updated_belief
+from game.coach.tempo.steady_tempo import (
+    GRID,
+    chance_of_inattention,
+    changed_belief,
+    drifted_belief,
+    prior,
+    updated_belief,
+)
 
 TAKES = ((60, 32, 32), (80, 31, 32), (104, 28, 32), (98, 30, 32), (101, 27, 32))
 
@@ -27,8 +34,8 @@ def test_the_prior_has_the_median_and_spread_it_was_given():
 
 @pytest.mark.parametrize("bpm", [60, 90, 160])
 def test_the_steady_tempo_is_where_the_target_share_comes_right(bpm):
-    """Of a thousand notes at one tempo nine in ten right: whatever slope and lapses are, that is the tempo."""
-    assert after([(bpm, 1000 * NUMBERS.target_share, 1000)]).bpm == pytest.approx(bpm, rel=0.01)
+    """Nine in ten right in a hundred takes at one tempo: whatever slope and lapses are, that is the tempo."""
+    assert after([(bpm, 27, 30)] * 100).bpm == pytest.approx(bpm, rel=0.01)
 
 
 def share_at(bpm, log_steady, *, slope, lapse):
@@ -38,7 +45,9 @@ def share_at(bpm, log_steady, *, slope, lapse):
 
 
 def test_the_estimate_agrees_with_bayes_rule_on_a_grid_ten_times_as_fine():
-    """Independent reckoning with numpy: dense grid, same prior, binomial likelihood written out."""
+    """Independent reckoning with numpy: dense grid, same prior, the chance of a take written out as the products that a
+    beta-binomial is (Pólya's urn), and any number right equally likely where the mind was elsewhere.
+    """
     x = np.linspace(log(15), log(500), 2000)
     weight = np.exp(-(((x - log(80)) / 0.35) ** 2) / 2)
     total = np.zeros_like(x)
@@ -47,7 +56,13 @@ def test_the_estimate_agrees_with_bayes_rule_on_a_grid_ten_times_as_fine():
             likelihood = np.ones_like(x)
             for bpm, right, asked in TAKES:
                 share = share_at(bpm, x, slope=slope, lapse=lapse)
-                likelihood *= share**right * (1 - share) ** (asked - right) * 1e3
+                attentive = comb(asked, right) * np.ones_like(x)
+                for drawn in range(asked):
+                    so_far = drawn if drawn < right else drawn - right
+                    of_it = share if drawn < right else 1 - share
+                    rho = NUMBERS.overdispersion
+                    attentive *= (of_it * (1 - rho) + so_far * rho) / (1 - rho + drawn * rho)
+                likelihood *= (1 - NUMBERS.inattention) * attentive + NUMBERS.inattention / (asked + 1)
             total += weight * likelihood
     total /= total.sum()
     median = float(np.exp(x[np.searchsorted(np.cumsum(total), 0.5)]))
@@ -75,6 +90,26 @@ def test_drifting_adds_variances_and_leaves_the_middle_where_it_was():
     belief = drifted_belief(prior(100, 0.2), 0.15)
     assert belief.spread == pytest.approx((0.2**2 + 0.15**2) ** 0.5, rel=0.01)
     assert belief.bpm == pytest.approx(100, rel=0.002)
+
+
+def test_one_bad_take_of_a_settled_player_is_told_as_inattention_and_a_second_as_a_change():
+    settled = prior(100, 0.04)
+    once = changed_belief(after([(100, 16, 32)], settled))
+    assert chance_of_inattention(settled, bpm=100, right=16, asked=32) > 0.5
+    assert once.bpm == pytest.approx(100, rel=0.03)
+    assert changed_belief(after([(100, 16, 32)], once)).bpm < 0.96 * once.bpm
+
+
+def test_a_take_as_it_was_to_be_expected_is_no_inattention():
+    assert chance_of_inattention(prior(100, 0.04), bpm=100, right=28, asked=32) < 0.05
+    assert chance_of_inattention(prior(100, 0.04), bpm=100, right=0, asked=0) == 1
+
+
+def test_a_change_leaves_the_middle_where_it_was_and_the_ends_less_sure():
+    settled = prior(100, 0.04)
+    changed = changed_belief(settled)
+    assert changed.bpm == pytest.approx(100, rel=0.002)
+    assert changed.chance_at_least(120) > settled.chance_at_least(120) + 0.003
 
 
 def test_the_weights_always_sum_to_one():
