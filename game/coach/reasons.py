@@ -53,6 +53,7 @@ _TEMPO = {
     TempoReason.NOT_YET: ("coach.not_clean_enough",) * 3,
     TempoReason.SETTLING: ("coach.settling",) * 3,
     TempoReason.TARGET: ("coach.at_target",) * 3,
+    TempoReason.NEAR_TARGET: ("coach.near_target",) * 3,
     TempoReason.NEW_DAY: ("coach.new_day",) * 3,
 }
 

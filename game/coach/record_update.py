@@ -88,7 +88,10 @@ def _with_tempo(
     weight = evidence_weight(self_marked=result.self_marked, numbers=numbers)
     right, asked = result.right * weight, result.homes * weight
     inattention = chance_of_inattention(belief, bpm=bpm, right=right, asked=asked, numbers=numbers)
-    tally = Tally() if inattention > numbers.told_as_inattention else Tally(right, asked)
+    # One such take among the last tells nothing; a second is evidence.
+    alone = all(tally.asked for tally in record.recent)
+    astray = alone and inattention > numbers.told_as_inattention
+    tally = Tally() if astray else Tally(right, asked)
     belief = updated_belief(belief, bpm=bpm, right=right, asked=asked, numbers=numbers)
     clean = is_clean(result, numbers)
     return replace(

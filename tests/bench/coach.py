@@ -31,6 +31,8 @@ from tests.bench.coach_measures import (
     trained,
 )
 from tests.bench.coach_runs import Taken, timed
+from tests.bench.coach_troubles import DAILY, SITTING, after_a_fall, after_spoilt, share_under, to_come_near
+from tests.bench.curves import CURVES
 from tests.bench.learners import HOSTILE, Draw
 from tests.bench.staircases import TakeStaircase
 
@@ -143,9 +145,49 @@ def hostile_row(name: str, practices: list[list[Taken]]) -> str:
     )
 
 
+BURSTS = {"half": (0.5, 0.5), "a fifth to four fifths": (0.2, 0.8), "a third": (0.33, 0.33), "a quarter": (0.25, 0.25)}
+
+
+def in_trouble(n: int) -> None:
+    print(f"\nBad takes, {n} learners each, in one sitting and five a day (targets: 2; 4; 20 %)")
+    print("notes       one half-wrong take: asked, estimate   a fall of 15 %: asked, estimate (mean, within target)")
+    for notes in (8, 16, 32, 64):
+        for name, numbers in (("sitting", SITTING), ("daily", DAILY)):
+            spoilt = after_spoilt(notes, n, numbers, at=22)  # so that no night and no settling take comes between
+            fallen = after_a_fall(notes, n, numbers)
+            told = [
+                f"{mean(row):5.2f} {mean(x <= most for x in row):4.0%}" for row, most in _with(spoilt, 2, fallen, 4)
+            ]
+            print(f"{notes:3d} {name:8s} {'   '.join(told)}")
+    print(f"\nTakes over 12 % under the steady tempo, bursts in 12 % of them (target: 20 %), {n // 4} learners")
+    for name, burst in BURSTS.items():
+        shares = [
+            share_under(notes, n // 4, burst, numbers) for notes in (8, 16, 32, 64) for numbers in (SITTING, DAILY)
+        ]
+        print(
+            f"{name:24s} {' '.join(f'{share:6.1%}' for share in shares)}   8, 16, 32, 64 notes, each sitting and daily"
+        )
+
+
+def _with(spoilt, least, fallen, most):
+    return [(row, least) for row in spoilt] + [(row, most) for row in fallen]
+
+
+def any_curve(n: int) -> None:
+    print(f"\nTakes until within 5 %, {n} learners each (target: no form worse than the staircase, the mean better)")
+    print(f"{'':14s} {'estimate':>9s} {'asked':>6s} {'staircase':>10s}")
+    for notes in (32, 8, 64):
+        rows = {name: to_come_near(form, notes, n) for name, form in CURVES.items()}
+        rows["mean"] = tuple(mean(column) for column in zip(*rows.values(), strict=True))
+        for name, (estimate, asked, stairs) in rows.items():
+            print(f"{name:11s} {notes:2d} {estimate:9.2f} {asked:6.2f} {stairs:10.2f}")
+
+
 def main(n: int) -> None:
     daily = stationary(n)
     against_staircases(n, daily)
+    in_trouble(max(n // 10, 20))
+    any_curve(max(n // 4, 20))
     misfit(max(n // 8, 20))
     three_weeks(max(n // 20, 10))
     hostile(max(n // 100, 5))

@@ -34,6 +34,7 @@ class TempoReason(Enum):
     LOWEST = "lowest"
     TARGET = "target"
     NEW_DAY = "new day"
+    NEAR_TARGET = "near target"
     AS_LAST_TIME = "as last time"
     STEP_ON = "step on"
     SETTLING = "settling"
@@ -99,7 +100,8 @@ def tempo_on_new_day(
         bpm = max(target, numbers.lowest_bpm)
         return NextTempo(bpm=bpm, why=TempoReason.TARGET if bpm == target else TempoReason.LOWEST)
     steady = _fastest(record, wish, numbers)
-    bpm, why = min(int(steady * numbers.new_day_share), int(belief.bpm)), TempoReason.NEW_DAY
+    why = TempoReason.NEW_DAY if steady == _believed(record, wish, numbers) else TempoReason.NEAR_TARGET
+    bpm = min(int(steady * numbers.new_day_share), int(belief.bpm))
     if record.last_bpm is not None:
         most, said = _most_on_new_day(record, belief, record.last_bpm, barred=barred, numbers=numbers)
         bpm, why = (bpm, why) if bpm <= most else (most, said)

@@ -1,0 +1,43 @@
+"""Bad takes are takes: few learners with fixed seeds; the bench prints the tables of many."""
+
+from itertools import pairwise
+from random import Random
+from statistics import mean, median
+
+import pytest
+
+from tests.bench.coach_troubles import DAILY, SITTING, after_a_fall, after_spoilt, share_under, to_come_near
+from tests.bench.curves import CURVES
+
+
+@pytest.mark.parametrize("notes", [16, 32, 64])
+def test_after_one_half_wrong_take_a_settled_learner_is_back_within_two(notes):
+    asked, believed = after_spoilt(notes, 30)
+    assert median(asked) <= 2
+    assert mean(believed) < 0.5, "the estimate hardly leaves its place"
+
+
+def test_a_true_fall_is_followed_within_four_takes():
+    asked, _ = after_a_fall(32, 40)
+    assert median(asked) <= 4
+
+
+@pytest.mark.parametrize("numbers", [SITTING, DAILY], ids=["one sitting", "five a day"])
+def test_bursts_of_inattention_do_not_keep_the_tempo_down(numbers):
+    assert share_under(32, 15, (0.5, 0.5), numbers) <= 0.20
+
+
+def test_in_short_passages_it_comes_near_long_before_a_shrinking_staircase_whatever_form_accuracy_has():
+    """In long ones the way is about as long; the bench tells how much."""
+    for form in CURVES.values():
+        estimate, asked, stairs = to_come_near(form, 8, 30)
+        assert max(estimate, asked) < stairs
+
+
+@pytest.mark.parametrize("form", CURVES.values(), ids=CURVES)
+def test_each_form_is_nine_in_ten_at_the_steady_tempo_and_falls_with_tempo(form):
+    for seed in range(20):
+        curve = form(Random(seed))
+        assert curve(0.0) == pytest.approx(0.9, abs=0.002)
+        shares = [curve(x / 20) for x in range(-20, 21)]
+        assert all(slower >= faster for slower, faster in pairwise(shares))
