@@ -17,7 +17,7 @@ from game.desk.paper import draw_text
 from game.desk.sheet import SMALLEST, Sheet
 from game.desk.typography import Face, shortened
 from game.errors import HomefretError
-from game.instrument.decoding.played import NoteRevised, NoteStarted, PedalPressed, RotatesChannels
+from game.instrument.decoding.played import BendRangeInferred, NoteRevised, NoteStarted, PedalPressed, RotatesChannels
 from game.screens.base_screen import BaseScreen
 from game.screens.choosing.import_words import import_told
 from game.screens.choosing.shelf_screen import ShelfScreen
@@ -222,6 +222,8 @@ class App:
             self.screen.pedal_pressed(event.at_s)
         elif isinstance(event, RotatesChannels):
             self.context.say(say("device.mpe", device=event.device))
+        elif isinstance(event, BendRangeInferred):
+            self.context.say(say("device.bends_farther", device=event.device, semitones=event.semitones))
         else:
             self.screen.midi_message(event)
 

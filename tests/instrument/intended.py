@@ -31,6 +31,23 @@ def compared(meant, notes):
     return missed, left
 
 
+def swallowed(missed, notes):
+    """How many of the notes that were missed began while another note of their string was taken to sound: their pitch
+    is there, but as where that note came to, and at another time.
+    """
+    return sum(
+        any(
+            other.place == note.place and other.started_s < note.started_s - _NEAR_S <= _came_s(other) + 0.25
+            for other in notes
+        )
+        for note in missed
+    )
+
+
+def _came_s(note):
+    return note.arrived_s if note.arrived_s is not None else note.started_s
+
+
 def _near(heard, meant):
     times = (heard.started_s, heard.arrived_s if heard.arrived_s is not None else heard.started_s)
     return any(abs(time_s - meant.started_s) <= _NEAR_S for time_s in times)

@@ -4,35 +4,19 @@ What was meant goes in, so that what is made of the stream can be compared with 
 real devices do each of these is nowhere published: the usual shares are ours, from common complaint.
 """
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
-from enum import Enum
 from random import Random
 
-from game.instrument.decoding.channel import FULL_BEND
 from game.instrument.decoding.delay import Delay
 from game.instrument.decoding.played import PlayedNote
 from game.instrument.decoding.stamped import StampedMessage
 from game.instrument.decoding.strings_setup import StringsSetup
 from game.neck.tuning import Place
+from tests.instrument import pickup_faults
+from tests.instrument.pickup_faults import Fault, Sent, Told, bend_message
 
 SOURCE = "simulated pickup"
-
-
-class Fault(Enum):
-    """What the stream holds besides the notes."""
-
-    SLIDE_BY_NOTES = "slide, told as notes"
-    SLIDE_BY_BEND = "slide, told as a bend"
-    VIBRATO = "vibrato"
-    SOFT_GHOST = "soft ghost"
-    SHORT_GHOST = "short ghost"
-    WRONG_ATTACK = "an octave off at first"
-    FLICKER = "octave flicker"
-    CROSS_TALK = "cross-talk"
-    DOUBLED = "double trigger"
-    NO_NOTE_OFF = "no note-off"
-
 
 USUAL_SHARES: Mapping[Fault, float] = {
     Fault.SLIDE_BY_NOTES: 0.03,
@@ -41,22 +25,29 @@ USUAL_SHARES: Mapping[Fault, float] = {
     Fault.SOFT_GHOST: 0.05,
     Fault.SHORT_GHOST: 0.05,
     Fault.WRONG_ATTACK: 0.03,
+    Fault.LATE_OCTAVE: 0.03,
     Fault.FLICKER: 0.03,
+    Fault.LONG_FLICKER: 0.03,
     Fault.CROSS_TALK: 0.03,
     Fault.DOUBLED: 0.03,
     Fault.NO_NOTE_OFF: 0.05,
+    Fault.FAINT_SECOND: 0.03,
+    Fault.RINGS_ALONG: 0.03,
+    Fault.TRACKED_ANEW: 0.03,
 }
 CLEAN: Mapping[Fault, float] = {}
 
-# One of these at most happens to a note: they are all about how it begins.
-_BEGINNINGS = (Fault.SLIDE_BY_NOTES, Fault.SLIDE_BY_BEND, Fault.WRONG_ATTACK, Fault.DOUBLED)
-_OCTAVE = 12
+# One of these at most happens to a note: they are all about how it begins, or how it goes on.
+_BEGINNINGS = (Fault.SLIDE_BY_NOTES, Fault.SLIDE_BY_BEND, Fault.WRONG_ATTACK, Fault.LATE_OCTAVE, Fault.DOUBLED)
+_GOING_ON = (Fault.VIBRATO, Fault.FLICKER, Fault.LONG_FLICKER, Fault.FAINT_SECOND, Fault.TRACKED_ANEW)
+_ELSEWHERE = (Fault.SOFT_GHOST, Fault.SHORT_GHOST, Fault.CROSS_TALK)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Pickup:
     """`shares` say how often each fault happens to a note, 0 to 1. `delay` is how late notes are told, with
-    `jitter_s` the standard deviation beside it. `tells_range` sends the range of the bend first (RPN 0).
+    `jitter_s` the standard deviation beside it. `tells_range` sends the range of the bend first (RPN 0). `slides` are
+    the frets that are slid over, one of them by chance; a note too low on its string for it is slid down to.
     """
 
     setup: StringsSetup = field(default_factory=StringsSetup)
@@ -64,6 +55,7 @@ class Pickup:
     delay: Delay = field(default_factory=Delay)
     jitter_s: float = 0.001
     tells_range: bool = True
+    slides: tuple[int, ...] = (2,)
 
 
 def stream(pickup: Pickup, notes: Sequence[PlayedNote], rng: Random) -> tuple[StampedMessage, ...]:
@@ -72,7 +64,7 @@ def stream(pickup: Pickup, notes: Sequence[PlayedNote], rng: Random) -> tuple[St
     Each note lasts until shortly before the next on its string, at most a second. Raises `ValueError` for a note
     without a place.
     """
-    events: list[tuple[float, int, bytes]] = []
+    events: list[Sent] = []
     if pickup.tells_range:
         first_s = min((note.started_s for note in notes), default=0.0) - 0.1
         events += [(first_s, 0, message) for message in _range_of(pickup.setup)]
@@ -96,46 +88,30 @@ def _lasts_s(notes: Sequence[PlayedNote], index: int) -> float:
     assert note.place is not None
     for later in notes[index + 1 :]:
         if later.place is not None and later.place.string == note.place.string:
-            return max(0.1, min(1.0, later.started_s - note.started_s - 0.005))
+            return max(0.02, min(1.0, later.started_s - note.started_s - 0.005))
     return 1.0
 
 
-@dataclass(frozen=True, slots=True)
-class _Told:
-    """A note as the device tells it: from `on_s` to `off_s` (None: it never tells) on a channel."""
-
-    channel: int
-    number: int
-    on_s: float
-    off_s: float | None
-    velocity: int
-
-    @property
-    def events(self) -> Iterable[tuple[float, int, bytes]]:
-        yield self.on_s, 2, bytes((0x90 | self.channel - 1, self.number, self.velocity))
-        if self.off_s is not None:
-            yield self.off_s, 0, bytes((0x80 | self.channel - 1, self.number, 0))
-
-
-def _note(pickup: Pickup, note: PlayedNote, lasts_s: float, rng: Random) -> Iterator[tuple[float, int, bytes]]:
+def _note(pickup: Pickup, note: PlayedNote, lasts_s: float, rng: Random) -> Iterator[Sent]:
     setup, place = pickup.setup, note.place
     assert place is not None
     channel = setup.channels[place.string - 1]
     on_s = note.started_s + pickup.delay.of(note.sounding) + abs(rng.gauss(0, pickup.jitter_s))
     off_s = None if _happens(pickup, Fault.NO_NOTE_OFF, rng) else on_s + lasts_s * rng.uniform(0.8, 0.97)
-    told = _Told(channel, note.sounding, on_s, off_s, note.velocity)
+    told = Told(channel, note.sounding, on_s, off_s, note.velocity)
     beginning = next((fault for fault in _BEGINNINGS if _happens(pickup, fault, rng)), None)
-    yield on_s - 0.001, 1, _bend(channel, 0.0, setup)
-    yield from _begins(setup, place, told, beginning, rng)
-    ends_s = on_s + lasts_s
-    if beginning is None and lasts_s > 0.25:
-        if _happens(pickup, Fault.VIBRATO, rng):
-            yield from _vibrato(told, ends_s, setup, rng)
-        elif _happens(pickup, Fault.FLICKER, rng):
-            yield from _flicker(told, on_s + rng.uniform(0.1, lasts_s - 0.1), rng)
-    for fault in (Fault.SOFT_GHOST, Fault.SHORT_GHOST, Fault.CROSS_TALK):
+    going_on = next((fault for fault in _GOING_ON if _happens(pickup, fault, rng)), None) if lasts_s > 0.25 else None
+    if beginning is None and going_on is Fault.TRACKED_ANEW and off_s is not None:
+        told = replace(told, off_s=on_s + lasts_s * rng.uniform(0.5, 0.7))
+    yield on_s - 0.001, 1, bend_message(channel, 0.0, setup)
+    yield from _begins(pickup, place, told, beginning, lasts_s, rng)
+    if beginning is None and going_on is not None:
+        yield from _goes_on(setup, told, going_on, lasts_s, rng)
+    for fault in _ELSEWHERE:
         if _happens(pickup, fault, rng):
-            yield from _on_another_string(setup, place, told, fault, rng)
+            yield from pickup_faults.on_another_string(setup, place, told, fault, rng)
+    if _happens(pickup, Fault.RINGS_ALONG, rng):
+        yield from pickup_faults.rings_along(setup, place, told, rng)
 
 
 def _happens(pickup: Pickup, fault: Fault, rng: Random) -> bool:
@@ -143,77 +119,41 @@ def _happens(pickup: Pickup, fault: Fault, rng: Random) -> bool:
 
 
 def _begins(
-    setup: StringsSetup, place: Place, told: _Told, beginning: Fault | None, rng: Random
-) -> Iterator[tuple[float, int, bytes]]:
+    pickup: Pickup, place: Place, told: Told, beginning: Fault | None, lasts_s: float, rng: Random
+) -> Iterator[Sent]:
     """How a note begins, and its end."""
-    frets = 2 if place.fret >= 2 else -2
-    start = told.number - frets
-    if beginning is Fault.SLIDE_BY_NOTES:
-        middle_s = told.on_s + rng.uniform(0.020, 0.050)
-        arrival_s = middle_s + rng.uniform(0.020, 0.050)
-        yield from _Told(told.channel, start, told.on_s, middle_s, told.velocity).events
-        yield from _Told(told.channel, (start + told.number) // 2, middle_s, arrival_s, told.velocity).events
-        yield from replace(told, on_s=arrival_s).events
-    elif beginning is Fault.SLIDE_BY_BEND:
-        yield from replace(told, number=start).events
-        lasts_s = rng.uniform(0.05, 0.12)
-        for step in range(1, 11):
-            yield told.on_s + lasts_s * step / 10, 1, _bend(told.channel, frets * step / 10, setup)
+    if beginning in (Fault.SLIDE_BY_NOTES, Fault.SLIDE_BY_BEND):
+        frets = rng.choice(pickup.slides)
+        frets = frets if place.fret >= frets else -frets
+        if beginning is Fault.SLIDE_BY_NOTES:
+            yield from pickup_faults.slide_by_notes(told, frets, rng)
+        else:
+            yield from pickup_faults.slide_by_bend(told, frets, pickup.setup, rng)
     elif beginning is Fault.WRONG_ATTACK:
-        right_s = told.on_s + rng.uniform(0.012, 0.045)
-        yield from _Told(told.channel, told.number + _OCTAVE, told.on_s, right_s, told.velocity).events
-        yield from replace(told, on_s=right_s).events
+        yield from pickup_faults.wrong_octave(told, min(rng.uniform(0.012, 0.045), 0.7 * lasts_s), rng)
+    elif beginning is Fault.LATE_OCTAVE and lasts_s > 0.11:
+        with_offs = rng.random() < 0.5
+        late_s = min(rng.gauss(0.095, 0.006), 0.8 * lasts_s - 0.001)
+        yield from pickup_faults.wrong_octave(told, late_s, rng, with_offs=with_offs)
     elif beginning is Fault.DOUBLED:
-        yield from _Told(told.channel, told.number, told.on_s, None, told.velocity).events
-        yield from replace(told, on_s=told.on_s + rng.uniform(0.008, 0.035)).events
+        yield from pickup_faults.doubled(told, rng)
     else:
         yield from told.events
 
 
-def _vibrato(told: _Told, ends_s: float, setup: StringsSetup, rng: Random) -> Iterator[tuple[float, int, bytes]]:
-    """Five or six times a second, up to half a semitone, on a note that has begun to sound."""
-    at_s, up = told.on_s + 0.15, True
-    half_s, depth = 0.5 / rng.uniform(4.5, 6.5), rng.uniform(0.15, 0.5)
-    while at_s < ends_s - 0.02:
-        yield at_s, 1, _bend(told.channel, depth if up else 0.0, setup)
-        at_s, up = at_s + half_s, not up
-    yield ends_s - 0.01, 1, _bend(told.channel, 0.0, setup)
-
-
-def _flicker(told: _Told, at_s: float, rng: Random) -> Iterator[tuple[float, int, bytes]]:
-    """An octave up for a moment and back, with or without note-offs between."""
-    back_s = at_s + rng.uniform(0.012, 0.050)
-    with_offs = rng.random() < 0.5
-    if with_offs:
-        yield at_s - 0.0001, 0, bytes((0x80 | told.channel - 1, told.number, 0))
-    up = _Told(told.channel, told.number + _OCTAVE, at_s, back_s if with_offs else None, told.velocity)
-    yield from up.events
-    yield from _Told(told.channel, told.number, back_s, None, told.velocity).events
-
-
-def _on_another_string(
-    setup: StringsSetup, place: Place, told: _Told, fault: Fault, rng: Random
-) -> Iterator[tuple[float, int, bytes]]:
-    """A string that was brushed, or that sounds along."""
-    others = [string for string in (place.string - 1, place.string + 1) if 1 <= string <= len(setup.channels)]
-    string = rng.choice(others)
-    open_string = setup.tuning.open_strings[string - 1]
-    channel = setup.channels[string - 1]
-    if fault is Fault.CROSS_TALK:
-        if 0 <= told.number - open_string <= setup.frets:
-            on_s = told.on_s + rng.uniform(0.001, 0.010)
-            softer = max(1, round(told.velocity * rng.uniform(0.2, 0.7)))
-            yield from _Told(channel, told.number, on_s, on_s + rng.uniform(0.02, 0.12), softer).events
-        return
-    number = open_string + rng.randint(0, 12)
-    on_s = told.on_s + rng.uniform(-0.03, 0.05)
-    if fault is Fault.SOFT_GHOST:
-        yield from _Told(channel, number, on_s, on_s + rng.uniform(0.01, 0.2), rng.randint(1, 9)).events
-    else:
-        yield from _Told(channel, number, on_s, on_s + rng.uniform(0.003, 0.030), rng.randint(10, 70)).events
-
-
-def _bend(channel: int, semitones: float, setup: StringsSetup) -> bytes:
-    bend = round(semitones / setup.bend_semitones * FULL_BEND) + FULL_BEND
-    bend = min(2 * FULL_BEND - 1, max(0, bend))
-    return bytes((0xE0 | channel - 1, bend & 0x7F, bend >> 7))
+def _goes_on(setup: StringsSetup, told: Told, fault: Fault, lasts_s: float, rng: Random) -> Iterator[Sent]:
+    """What happens to a note that sounds for a while."""
+    ends_s = told.on_s + lasts_s
+    sounds_s = (told.off_s or ends_s) - told.on_s
+    if fault is Fault.VIBRATO:
+        yield from pickup_faults.vibrato(told, ends_s, setup, rng)
+    elif fault is Fault.FLICKER:
+        at_s = told.on_s + rng.uniform(0.1, sounds_s - 0.06)
+        yield from pickup_faults.flicker(told, at_s, rng.uniform(0.012, 0.050), rng)
+    elif fault is Fault.LONG_FLICKER:
+        at_s = told.on_s + rng.uniform(0.03, sounds_s - 0.11)
+        yield from pickup_faults.flicker(told, at_s, rng.uniform(0.070, 0.105), rng)
+    elif fault is Fault.FAINT_SECOND:
+        yield from pickup_faults.faint_second(told, lasts_s, rng)
+    elif fault is Fault.TRACKED_ANEW and told.off_s is not None:
+        yield from pickup_faults.tracked_anew(told, ends_s - 0.02, rng)

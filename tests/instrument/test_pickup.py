@@ -14,7 +14,8 @@ from game.instrument.decoding.strings_setup import StringsSetup
 from game.neck.neck_map import standard_map
 from tests.instrument.intended import compared, intended
 from tests.instrument.messages_of import sounding_notes
-from tests.instrument.pickup_simulator import CLEAN, USUAL_SHARES, Fault, Pickup, stream
+from tests.instrument.pickup_faults import Fault
+from tests.instrument.pickup_simulator import CLEAN, USUAL_SHARES, Pickup, stream
 
 PLACES = tuple(home.place for home in standard_map().homes)
 

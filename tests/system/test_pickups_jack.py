@@ -18,7 +18,8 @@ from game.neck.tuning import STANDARD, Place
 from game.player.settings import DeviceSettings
 from game.player.settings_file import load
 from game.text.catalogue import say
-from tests.instrument.pickup_simulator import Fault, Pickup, stream
+from tests.instrument.pickup_faults import Fault
+from tests.instrument.pickup_simulator import Pickup, stream
 from tests.sampling import sample
 from tests.system.game_on_screen import Game, game_on, keep_settings, settings_of
 from tests.system.ode_to_joy import (

@@ -93,3 +93,11 @@ class RotatesChannels:
     """A device said that its channels stand for no strings (MPE): from now on its pitches count, its places not."""
 
     device: str
+
+
+@dataclass(frozen=True, slots=True)
+class BendRangeInferred:
+    """A device that never said how far it bends does so by `semitones`, as what was played tells."""
+
+    device: str
+    semitones: float

@@ -10,6 +10,7 @@ from game.instrument.decoding.instrument_state import InstrumentState, Setup, he
 from game.instrument.decoding.pedal import Pedals, pedal_pressed
 from game.instrument.decoding.pitches import PitchesSetup
 from game.instrument.decoding.played import (
+    BendRangeInferred,
     NoteEvent,
     NoteFiltered,
     NoteRevised,
@@ -24,7 +25,7 @@ from game.instrument.ports.find_driver import FoundDriver, find_driver_for_envir
 from game.instrument.ports.midi_inputs import DeviceChange, MidiInputs
 from game.message import Message
 
-LiveEvent = StampedMessage | NoteStarted | NoteRevised | PedalPressed | RotatesChannels
+LiveEvent = StampedMessage | NoteStarted | NoteRevised | PedalPressed | RotatesChannels | BendRangeInferred
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -98,8 +99,10 @@ class LiveInstrument:
             device.pedals, is_pressed = pedal_pressed(device.pedals, stamped, self._pedals)
             if is_pressed:
                 yield PedalPressed(stamped.at_s)
-            device.state, events = hear(device.state, stamped)
+            was = device.state
+            device.state, events = hear(was, stamped)
             yield from self._counted(device, events)
+            yield from _found_out(was, device.state, stamped.source)
             if isinstance(device.state, StringsState) and device.state.is_mpe:
                 device.state = initial_state(_pitches_only(device.setup))
                 yield RotatesChannels(stamped.source)
@@ -136,6 +139,14 @@ def open_midi(terms: ListeningTerms, find: Callable[[], FoundDriver] = find_driv
     inputs = MidiInputs(found, terms.now_s, wanted=terms.wanted)
     inputs.watch()
     return LiveInstrument(inputs, terms.setup_for, terms.pedals)
+
+
+def _found_out(was: InstrumentState, now: InstrumentState, device: str) -> Iterator[BendRangeInferred]:
+    """What a message told of the device itself."""
+    if not isinstance(was, StringsState) or not isinstance(now, StringsState):
+        return
+    if now.inferred_semitones is not None and now.inferred_semitones != was.inferred_semitones:
+        yield BendRangeInferred(device, now.inferred_semitones)
 
 
 def _pitches_only(setup: Setup) -> Setup:

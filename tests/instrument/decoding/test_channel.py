@@ -58,3 +58,16 @@ def test_mpe_is_announced_on_channel_1_or_16(channel, setting, announced):
 def test_nothing_else_announces_mpe():
     assert announces_mpe(INITIAL_CHANNEL, ControlChange(1, 6, 15)) is None
     assert announces_mpe(after((101, 0), (100, 6)), ControlChange(1, 38, 15)) is None
+
+
+def test_a_range_goes_up_and_down_by_a_semitone_at_a_time():
+    """Controllers 96 and 97, data increment and decrement: MIDI 1.0. That a step is a semitone is common practice."""
+    assert after(*BEND_RANGE, *((96, 0),) * 10).range_semitones == 12
+    assert after(*BEND_RANGE, (6, 24), *((97, 0),) * 12).range_semitones == 12
+    assert after(*BEND_RANGE, (97, 0), (97, 0)).range_semitones is None
+    assert after((96, 0)).range_semitones is None
+
+
+def test_a_bend_keeps_what_holds_beside_it():
+    state = after(*BEND_RANGE, (6, 12), (64, 127)).bent(100, 1.5)
+    assert (state.bend, state.bent_s, state.range_semitones, state.pedal) == (100, 1.5, 12, True)

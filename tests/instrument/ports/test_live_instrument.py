@@ -5,7 +5,7 @@ import pytest
 from game.clock import HandClock
 from game.instrument.decoding.dirt import Dirt
 from game.instrument.decoding.instrument_state import KeyboardSetup
-from game.instrument.decoding.played import NoteRevised, NoteStarted, PedalPressed, RotatesChannels
+from game.instrument.decoding.played import BendRangeInferred, NoteRevised, NoteStarted, PedalPressed, RotatesChannels
 from game.instrument.decoding.stamped import StampedMessage
 from game.instrument.decoding.strings_setup import StringsSetup, channels_from
 from game.instrument.decoding.usual import USUAL_PEDALS
@@ -82,3 +82,16 @@ def test_a_changed_set_up_holds_from_the_next_note_on(stage, monkeypatch):
     stage[2].settle(ListeningTerms(now_s=stage[0].now_s, setup_for=NAMES.__getitem__, pedals=USUAL_PEDALS))
     (event,) = played(stage, GUITAR, (0x9A, 67, 80))
     assert event.note.place is None
+
+
+def test_a_device_that_bends_farther_than_most_and_does_not_say_so_is_found_out_and_told_once(stage):
+    """A full bend of twelve semitones: slides of one, two, three frets rest at twelfths of it."""
+    events = []
+    for frets in (1, 2, 3, 2, 1):
+        bend = 8192 + round(8192 * frets / 12)
+        events += played(stage, GUITAR, (0xEA, 0, 64), (0x9A, 66, 80), (0xEA, bend & 127, bend >> 7))
+        stage[0].advance(0.4)
+        events += played(stage, GUITAR, (0x8A, 66, 0))
+    assert [event for event in events if isinstance(event, BendRangeInferred)] == [
+        BendRangeInferred("Guitar MIDI 1", 12.0)
+    ]
