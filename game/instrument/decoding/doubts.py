@@ -23,10 +23,13 @@ _BESIDE_SHARE = 0.5
 
 
 class Doubt(Enum):
-    """What the end of a note says of it: it was played, it is dirt, or what comes next will tell."""
+    """What the end of a note says of it: it was played, it is dirt, it is unless it turns out to be the first stroke of
+    a row, or what comes next will tell.
+    """
 
     NONE = "played"
     DIRT = "dirt"
+    STROKE = "dirt, or a stroke"
     OPEN = "open"
 
 
@@ -49,7 +52,7 @@ def about_end(voice: Voice, lasted_s: float, limits: Limits) -> Doubt:
     if lasted_s < limits.shortest_s:
         if lasted_s >= _STROKE_S and _repeats(voice):
             return Doubt.NONE
-        return Doubt.OPEN if lasted_s >= _STROKE_S else Doubt.DIRT
+        return Doubt.STROKE if lasted_s >= _STROKE_S else Doubt.DIRT
     if is_faint and lasted_s < limits.faint_s and not is_played(voice, limits):
         return Doubt.OPEN
     return Doubt.NONE
@@ -63,7 +66,7 @@ def _repeats(voice: Voice) -> bool:
     return before.told.note.sounding == voice.told.note.sounding and before.gap_s(voice.on_s) >= _STOPS_S
 
 
-def followed(voice: Voice, velocity: int, sounding: int, at_s: float, limits: Limits) -> Heard:
+def followed(voice: Voice, velocity: int, sounding: int, at_s: float) -> Heard:
     """A doubtful note as the next begins on its string: soon, and about as loud, the two are a row. A stroke shorter
     than any other must have the same pitch.
     """
@@ -71,9 +74,12 @@ def followed(voice: Voice, velocity: int, sounding: int, at_s: float, limits: Li
     assert told is not None
     assert ended_s is not None
     is_row = at_s - ended_s <= ROW_S and velocity < LOUDER * told.note.velocity
-    if is_row and (ended_s - voice.on_s >= limits.shortest_s or _is_stroke(voice, velocity, sounding, at_s)):
-        return replace(voice, doubtful=False), settled(voice, ended_s)
-    return taken_back(voice)
+    if voice.taken_back:
+        # Told to be dirt at once: it is told anew, with its time.
+        if not is_row or not _is_stroke(voice, velocity, sounding, at_s):
+            return taken_back(voice)
+        return replace(voice, doubtful=False, taken_back=False), (told, *settled(voice, ended_s))
+    return (replace(voice, doubtful=False), settled(voice, ended_s)) if is_row else taken_back(voice)
 
 
 def _is_stroke(voice: Voice, velocity: int, sounding: int, at_s: float) -> bool:
@@ -85,6 +91,8 @@ def _is_stroke(voice: Voice, velocity: int, sounding: int, at_s: float) -> bool:
 def taken_back(voice: Voice) -> Heard:
     """A doubtful note was dirt."""
     assert voice.told is not None
+    if voice.taken_back:
+        return replace(voice, doubtful=False), ()
     return replace(voice, doubtful=False, taken_back=True), (withdrawn(voice.told, Dirt.SHORT),)
 
 

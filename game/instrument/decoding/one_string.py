@@ -35,7 +35,7 @@ def plucked(voice: Voice, note_on: NoteOn, sounding: int, at_s: float, setup: St
     """The string after a note-on that is neither too soft nor cross-talk; `sounding` is its pitch, bent as it is."""
     voice, news = _held_decided(voice, setup) if voice.held is not None else (voice, ())
     if voice.doubtful:
-        voice, told = doubts.followed(voice, note_on.velocity, sounding, at_s, setup.limits)
+        voice, told = doubts.followed(voice, note_on.velocity, sounding, at_s)
         news = (*news, *told)
     voice, events = _plucked(voice, note_on, sounding, at_s, setup, source)
     return voice, (*news, *events)
@@ -160,8 +160,9 @@ def _ended(voice: Voice, told: NoteStarted, at_s: float, setup: StringsSetup) ->
     if told.note.arrived_s is not None:
         return voice.ended(at_s), settled(voice, at_s)
     doubt = doubts.about_end(voice, lasted_s, limits)
-    if doubt is doubts.Doubt.DIRT:
-        return voice.ended(at_s, taken_back=True), (withdrawn(told, Dirt.SHORT),)
+    if doubt in (doubts.Doubt.DIRT, doubts.Doubt.STROKE):
+        gone = replace(voice.ended(at_s, taken_back=True), doubtful=doubt is doubts.Doubt.STROKE)
+        return gone, (withdrawn(told, Dirt.SHORT),)
     if doubt is doubts.Doubt.OPEN:
         return replace(voice.ended(at_s), doubtful=True), ()
     return voice.ended(at_s), settled(voice, at_s)

@@ -11,7 +11,7 @@ from tests.instrument.messages_of import events_of, heard, off, on, pitches
     ("velocity", "lasted_s", "doubt"),
     [
         (80, 0.1, Doubt.NONE),
-        (80, 0.03, Doubt.OPEN),
+        (80, 0.03, Doubt.STROKE),
         (80, 0.01, Doubt.DIRT),
         (20, 0.07, Doubt.OPEN),
         (20, 0.1, Doubt.NONE),
