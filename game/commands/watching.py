@@ -16,10 +16,17 @@ from game.instrument.decoding.instrument_state import InstrumentState, Setup, he
 from game.instrument.decoding.played import NoteEvent, NoteFiltered, NoteRevised, NoteStarted, OffNeck, PlayedNote
 from game.instrument.decoding.stamped import StampedMessage
 from game.instrument.decoding.strings import StringsState
-from game.instrument.ports.midi_inputs import DeviceChange, DeviceFound, DeviceLost, DeviceRefused, MidiInputs
+from game.instrument.ports.midi_inputs import (
+    DeviceChange,
+    DeviceFound,
+    DeviceLost,
+    DeviceRefused,
+    MidiInputs,
+    SystemChanged,
+)
 from game.instrument.sources.take_file import write_messages
 from game.message import Message, message
-from game.text.catalogue import say
+from game.text.catalogue import as_sentence, say, tell
 
 # Only how soon a note is shown: its time is taken when it comes.
 _LOOK_EVERY_S = 0.01
@@ -101,6 +108,8 @@ class Watch:
             case DeviceRefused():
                 self._changes.append(Change(change="refused", device=change.name, time_ms=time_ms))
                 self._print("command.devices.refused", device=change.name, reason=change.reason)
+            case SystemChanged() if self._speaks:
+                print(as_sentence(tell(change.told)))
 
     def _tell(self, events: tuple[NoteEvent, ...], setup: Setup, state: InstrumentState) -> None:
         for event in events:

@@ -50,7 +50,7 @@ def next_string(home: Place) -> Place:
 
 def wait_for_guitar(game: Game) -> None:
     """Wait until the game knows of the guitar, without which a page shows a neck to play on."""
-    game.wait_for_words(FOOT, say("device.new", device=GUITAR))
+    game.wait_for_words(FOOT, say("device.wire", device=GUITAR))
 
 
 def open_first_passage(game: Game) -> None:

@@ -55,6 +55,12 @@ class Driver(Protocol):
         """A port of our own that other programs can be wired to; None where the system has no such thing."""
         ...
 
+    def still_offers(self, name: str) -> bool:
+        """Whether the port offered as `name` is there still: a system that was started anew has lost it. May cost
+        milliseconds, and in JACK notes.
+        """
+        ...
+
     def close(self) -> None:
         """Let go of the system."""
         ...

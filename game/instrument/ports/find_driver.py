@@ -1,8 +1,9 @@
 """Which MIDI system there is: the computer's own, JACK where a server answers, or pygame's PortMidi."""
 
 import os
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from functools import partial
 
 from game.errors import InstrumentError
 from game.instrument.ports.driver import Driver
@@ -22,10 +23,13 @@ _SPOKEN = {
 
 @dataclass(frozen=True, slots=True)
 class FoundDriver:
-    """`driver` is None where there is no MIDI system; `account` says in one sentence what was found."""
+    """`driver` is None where there is no MIDI system; `account` says in one sentence what was found. `open_again` makes
+    a new driver of the same system, which may go away and come back; it raises `OSError` while it is away.
+    """
 
     driver: Driver | None
     account: Message
+    open_again: Callable[[], Driver] | None = None
 
 
 def chosen_api(environment: Mapping[str, str]) -> str | None:
@@ -53,7 +57,8 @@ def find_driver(api: str | None = None) -> FoundDriver:
         except OSError:
             refusals.append(system_name(name))
         else:
-            return FoundDriver(driver, message("driver.found", system=system_name(name), stamps=driver.stamps))
+            account = message("driver.found", system=system_name(name), stamps=driver.stamps)
+            return FoundDriver(driver, account, partial(RtMidiDriver, name))
     return FoundDriver(None, message("driver.none_answers", systems=refusals))
 
 

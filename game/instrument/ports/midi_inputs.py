@@ -7,17 +7,20 @@ that came or went; `watch` does so about once a second in a thread of its own, a
 import threading
 from collections import deque
 from collections.abc import Callable
+from contextlib import suppress
 from dataclasses import dataclass
 
 from game.instrument.decoding.active_device import STAYS_ACTIVE_S, ActiveDevice, active_after
 from game.instrument.decoding.device_names import device_name, is_loop, is_program, is_wanted, unique_name
 from game.instrument.decoding.stamped import StampedMessage, corrected
 from game.instrument.ports.driver import Driver, OnMessage, OpenPort, refusal_of
-from game.instrument.ports.find_driver import FoundDriver
+from game.instrument.ports.find_driver import FoundDriver, system_name
 from game.instrument.ports.rtmidi_driver import CLIENT_NAME
 from game.message import Message, message
 
 SCAN_EVERY_S = 0.7
+ASKS_EVERY_S = 3.0
+"""So often it is asked whether the system is still there: a restart is noticed soon, and costs little."""
 # More than a frame can bring at MIDI's line rate, 31.25 kbaud; the oldest give way if nobody drains.
 _MOST_QUEUED = 65_536
 _FIRST_SYSTEM_STATUS = 0xF0
@@ -26,9 +29,12 @@ OFFERED = "port Homefret"
 
 @dataclass(frozen=True, slots=True)
 class DeviceFound:
-    """A device is there and is listened to, or is a program that can be wired to our own port."""
+    """A device is there and is listened to; `wires_itself` where it is a program that is heard once it, or somebody,
+    wires it to our own port.
+    """
 
     name: str
+    wires_itself: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,7 +53,23 @@ class DeviceRefused:
     reason: Message
 
 
-DeviceChange = DeviceFound | DeviceLost | DeviceRefused
+@dataclass(frozen=True, slots=True)
+class SystemChanged:
+    """The MIDI system itself went away or came back; `told` says so, and what it means, in one sentence."""
+
+    told: Message
+
+
+DeviceChange = DeviceFound | DeviceLost | DeviceRefused | SystemChanged
+
+
+@dataclass(frozen=True, slots=True)
+class _Present:
+    """A port that is there for us, the device's name, and what is open: None for a program that wires itself to us."""
+
+    port_name: str
+    name: str
+    port: OpenPort | None
 
 
 class MidiInputs:
@@ -66,25 +88,29 @@ class MidiInputs:
         offered: str | None = CLIENT_NAME,
     ) -> None:
         self._driver: Driver | None = found.driver
+        self._open_again = found.open_again
+        self._system = system_name(found.driver.api) if found.driver else ""
         self._account = found.account
         self._now_s = now_s
         self._wanted = wanted
         self._queue: deque[tuple[float, float, bytes | list[int], str]] = deque(maxlen=_MOST_QUEUED)
         self._changes: deque[DeviceChange] = deque()
-        # By the port's name: the device's name, and what is open (None for a program that wires itself to
-        # us).
-        self._present: dict[str, tuple[str, OpenPort | None]] = {}
+        # Never changed, only published anew by whoever scans: the frame reads it without waiting for a driver.
+        self._present: tuple[_Present, ...] = ()
         self._refused: set[str] = set()
         self._scanning = threading.Lock()
         self._closing = threading.Event()
         self._previous_s: dict[str, float] = {}
         self._active = ActiveDevice()
+        self._offered_as = offered
         self._offered = self._offer(offered) if offered else None
+        self._system_lost = False
+        self._asked_s = now_s()
 
     @property
     def devices(self) -> tuple[str, ...]:
         """Names of the devices that are there for us."""
-        return tuple(name for name, _ in self._present.values())
+        return tuple(there.name for there in self._present)
 
     @property
     def playing(self) -> str | None:
@@ -129,16 +155,58 @@ class MidiInputs:
     def scan(self) -> None:
         """Open what came, close what went. Costs a tenth of a millisecond when nothing changed."""
         with self._scanning:
+            self._look_at_system()
             if self._driver is None:
                 return
             names = _names_now(self._driver)
             wanted = tuple(name for name in names if self._is_for_us(name))
-            for port_name in [name for name in self._present if name not in wanted]:
-                self._lose(port_name)
+            for there in self._present:
+                if there.port_name not in wanted:
+                    self._lose(there)
             self._refused &= set(names)
+            known = {there.port_name for there in self._present}
             for port_name in wanted:
-                if port_name not in self._present:
+                if port_name not in known:
                     self._find(self._driver, port_name)
+
+    def _look_at_system(self) -> None:
+        """Ask now and then, while nobody plays, whether our port is still there; offer it anew when the system that
+        went away is back.
+        """
+        if self._system_lost:
+            self._come_back()
+        elif self._driver and self._offered and self._offered_as and self._is_time_to_ask():
+            self._asked_s = self._now_s()
+            if not _still_offers(self._driver, self._offered_as):
+                self._go_without()
+
+    def _is_time_to_ask(self) -> bool:
+        return self._now_s() - self._asked_s >= ASKS_EVERY_S and not self._someone_plays()
+
+    def _go_without(self) -> None:
+        """Let go of everything before anything is opened: what is closed later might close what is new."""
+        for there in self._present:
+            self._lose(there)
+        with suppress(OSError):
+            if self._offered:
+                self._offered.close()
+            if self._driver:
+                self._driver.close()
+        self._driver, self._offered, self._system_lost = None, None, True
+        self._changes.append(SystemChanged(message("driver.system_lost", system=self._system)))
+        self._come_back()
+
+    def _come_back(self) -> None:
+        if self._open_again is None:
+            return
+        try:
+            self._driver = self._open_again()
+        except OSError:
+            return
+        self._offered = self._offer(self._offered_as) if self._offered_as else None
+        self._system_lost, self._asked_s = False, self._now_s()
+        key = "driver.system_back_offered" if self._offered else "driver.system_back"
+        self._changes.append(SystemChanged(message(key, system=self._system)))
 
     def _is_for_us(self, port_name: str) -> bool:
         return not is_loop(port_name) and is_wanted(port_name, self._wanted)
@@ -154,8 +222,8 @@ class MidiInputs:
     def _find(self, driver: Driver, port_name: str) -> None:
         name = unique_name(device_name(port_name, driver.api), self.devices)
         if self._wires_itself(driver, port_name):
-            self._present[port_name] = name, None
-            self._changes.append(DeviceFound(name))
+            self._present = (*self._present, _Present(port_name, name, None))
+            self._changes.append(DeviceFound(name, wires_itself=True))
         elif not self._someone_plays():
             self._open(driver, port_name, name)
 
@@ -170,14 +238,15 @@ class MidiInputs:
         else:
             self._refused.discard(port_name)
             self._previous_s.pop(name, None)
-            self._present[port_name] = name, port
+            self._present = (*self._present, _Present(port_name, name, port))
             self._changes.append(DeviceFound(name))
 
-    def _lose(self, port_name: str) -> None:
-        name, port = self._present.pop(port_name)
-        if port:
-            port.close()
-        self._changes.append(DeviceLost(name, was_playing=self.playing == (name if port else OFFERED)))
+    def _lose(self, there: _Present) -> None:
+        self._present = tuple(other for other in self._present if other is not there)
+        if there.port:
+            there.port.close()
+        heard_as = there.name if there.port else OFFERED
+        self._changes.append(DeviceLost(there.name, was_playing=self.playing == heard_as))
 
     def watch(self) -> None:
         """Scan now, then in a thread of its own until closed."""
@@ -216,15 +285,22 @@ class MidiInputs:
         """Close every port and let the system go."""
         self._closing.set()
         with self._scanning:
-            for _, port in self._present.values():
-                if port:
-                    port.close()
-            self._present.clear()
+            for there in self._present:
+                if there.port:
+                    there.port.close()
+            self._present = ()
             if self._offered:
                 self._offered.close()
             if self._driver:
                 self._driver.close()
-            self._driver, self._offered = None, None
+            self._driver, self._offered, self._open_again = None, None, None
+
+
+def _still_offers(driver: Driver, name: str) -> bool:
+    try:
+        return driver.still_offers(name)
+    except OSError:
+        return False
 
 
 def _names_now(driver: Driver) -> tuple[str, ...]:

@@ -118,6 +118,10 @@ class PortMidiDriver:
         """PortMidi as pygame has it offers no ports of our own."""
         return
 
+    def still_offers(self, name: str) -> bool:  # noqa: ARG002 - the interface of every driver
+        """Nothing is offered that could be lost."""
+        return True
+
     def close(self) -> None:
         """Let PortMidi go, with whatever is still open."""
         for port in self._open_ports.values():

@@ -91,6 +91,18 @@ class RtMidiDriver:
             midi_in.open_virtual_port(PORT_NAME)
         return RtMidiPort(midi_in, on_message)
 
+    def still_offers(self, name: str) -> bool:
+        """Asks JACK by a client of its own: those of before a restart see what was, for good. Other systems stay as
+        long as the computer runs. Raises `OSError` while there is no server.
+        """
+        if self.api != "jack":
+            return True
+        with quiet_standard_error():
+            probe = self._rtmidi.MidiOut(self._constant, f"{CLIENT_NAME} probe")
+            ports = probe.get_ports()
+            probe.delete()
+        return any(port.startswith(name) for port in ports)
+
     def close(self) -> None:
         """Let the scanner go."""
         with quiet_standard_error():

@@ -39,6 +39,11 @@ class BenchDriver:
         self.opened[name] = [BenchPort(on_message)]
         return self.opened[name][0]
 
+    def still_offers(self, name):
+        if self.gone:
+            raise OSError("the system went away")
+        return name in self.opened
+
     def close(self):
         self.gone = True
 

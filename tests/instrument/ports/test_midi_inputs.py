@@ -6,7 +6,7 @@ import pytest
 
 from game.clock import HandClock
 from game.instrument.ports.find_driver import FoundDriver
-from game.instrument.ports.midi_inputs import DeviceFound, DeviceLost, DeviceRefused, MidiInputs
+from game.instrument.ports.midi_inputs import DeviceFound, DeviceLost, DeviceRefused, MidiInputs, SystemChanged
 from game.message import verbatim
 from game.text.catalogue import tell
 from tests.instrument.ports.bench_driver import GUITAR, KEYS, BenchDriver, inputs_on
@@ -236,3 +236,42 @@ def test_nothing_is_lost_between_a_playing_thread_and_a_draining_one():
     player.join()
     heard += inputs.drain()
     assert [stamped.message[1] for stamped in heard] == [n % 128 for n in range(20_000)]
+
+
+def test_a_system_started_anew_is_noticed_in_a_silence_its_port_offered_again_and_both_are_told():
+    first, clock = BenchDriver(GUITAR), HandClock()
+    again, back = BenchDriver(GUITAR), []
+
+    def open_again():
+        if not back:
+            raise OSError("no server")
+        return again
+
+    inputs = MidiInputs(FoundDriver(first, verbatim("MIDI by hand"), open_again), clock.now_s)
+    inputs.scan()
+    inputs.changes()
+    first.gone = True
+    clock.advance(4)
+    inputs.scan()
+    told = [tell(change.told) for change in inputs.changes() if isinstance(change, SystemChanged)]
+    assert told == ["ALSA went away, and the instruments with it: they come back with it"]
+    assert not inputs.offers_port
+    back.append(True)
+    inputs.scan()
+    lines = [tell(change.told) for change in inputs.changes() if isinstance(change, SystemChanged)]
+    assert lines == ["ALSA is back, and the port Homefret is offered again: wire programs to it once more"]
+    assert inputs.devices == ("Guitar MIDI 1",)
+    again.play("Homefret", ON)
+    assert [stamped.source for stamped in inputs.drain()] == ["port Homefret"]
+
+
+def test_what_is_there_is_published_whole_and_never_changed():
+    """A frame that reads it while another thread scans sees it as it was before or after."""
+    driver = BenchDriver(GUITAR)
+    inputs = inputs_on(driver)
+    before = inputs.devices
+    seen = [inputs._present]
+    driver.names.append(KEYS)
+    inputs.scan()
+    assert before == tuple(there.name for there in seen[0])
+    assert inputs.devices == ("Guitar MIDI 1", "Keys MIDI 1")
