@@ -4,7 +4,7 @@ import os
 import signal
 import subprocess
 import time
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
@@ -36,23 +36,41 @@ def jack_environment(name: str) -> dict[str, str]:
 @contextmanager
 def jack_server(folder: Path) -> Iterator[dict[str, str]]:
     """Run a server while the block runs; gives `jack_environment`. Its words go to jack.log in `folder`."""
+    with jack_that_restarts(folder) as (environment, _):
+        yield environment
+
+
+@contextmanager
+def jack_that_restarts(folder: Path) -> Iterator[tuple[dict[str, str], Callable[[], None]]]:
+    """The same, and what kills the server and starts it anew under its name."""
     require_module("rtmidi", package="python-rtmidi")
     jackd = require("jackd", package="jackd2")
     before = os.environ.get("JACK_DEFAULT_SERVER")
     for number, way in enumerate(_WAYS):
         name = f"homefret-{os.getpid()}-{time.monotonic_ns()}-{number}"
         os.environ["JACK_DEFAULT_SERVER"] = name
-        with (folder / "jack.log").open("ab") as log:
-            server = subprocess.Popen([jackd, *(word.format(name=name) for word in way)], stdout=log, stderr=log)
+        command = [jackd, *(word.format(name=name) for word in way)]
+        servers = [_start(command, folder)]
+
+        def restart(command: list[str] = command, servers: list[subprocess.Popen] = servers) -> None:
+            servers[-1].kill()
+            servers[-1].wait()
+            servers.append(_start(command, folder))
+
         try:
-            if _is_up(server):
-                yield jack_environment(name)
+            if _is_up(servers[-1]):
+                yield jack_environment(name), restart
                 return
         finally:
-            end(server)
+            end(servers[-1])
             _restore("JACK_DEFAULT_SERVER", before)
     said = (folder / "jack.log").read_text(errors="replace")
     pytest.fail(f"jackd does not start: {said[-500:]}")
+
+
+def _start(command: list[str], folder: Path) -> subprocess.Popen:
+    with (folder / "jack.log").open("ab") as log:
+        return subprocess.Popen(command, stdout=log, stderr=log)
 
 
 def _is_up(server: subprocess.Popen) -> bool:

@@ -18,9 +18,12 @@ from game.neck.tuning import STANDARD, Place
 from game.paths import user_settings
 from game.player.settings import Settings
 from game.player.settings_file import save
+from game.text.catalogue import say
 from tests.sampling import how_many
 from tests.system.devices_watch import devices_watch
+from tests.system.jack import jack_that_restarts
 from tests.system.pickup import Pickup, Sent, pickup, plucked
+from tests.system.waiting import AT_MOST_S
 
 pytestmark = pytest.mark.system
 
@@ -144,3 +147,19 @@ def test_the_listing_names_a_device_that_offers_a_port(jack):
     answer = json.loads(ran.stdout)
     assert answer["api"] == "jack"
     assert {"port": "pickup:guitar", "device": "pickup:guitar", "instrument": True} in answer["ports"]
+
+
+def test_after_jack_was_killed_and_started_anew_the_port_is_there_again_it_is_said_and_notes_are_heard(
+    tmp_path,
+):
+    """The program asks the server every few seconds while nobody plays."""
+    with jack_that_restarts(tmp_path) as (environment, restart):
+        words = {**environment, "XDG_CONFIG_HOME": str(tmp_path)}
+        with devices_watch(words, "--base-channel", "1") as watch:
+            restart()
+            watch.wait_for(say("driver.system_back_offered", system="JACK"))
+            with pickup(words, "--to", "Homefret") as guitar:
+                guitar.play(plucked(NECK[:6], every_s=0.4))
+                assert watch.wait_for_places(6) == NECK[:6]
+            watch.process.send_signal(signal.SIGTERM)
+            assert watch.process.wait(AT_MOST_S) == 0

@@ -29,6 +29,10 @@ class OpenPort(Protocol):
         """Stop listening. Harmless on a device that is gone."""
         ...
 
+    def abandon(self) -> None:
+        """Leave it as it is, for its system is gone: nothing more may be asked of that."""
+        ...
+
 
 class Driver(Protocol):
     """One MIDI system of the computer. Every method may raise `OSError` when the system goes away."""
@@ -59,6 +63,10 @@ class Driver(Protocol):
         """Whether the port offered as `name` is there still: a system that was started anew has lost it. May cost
         milliseconds, and in JACK notes.
         """
+        ...
+
+    def abandon(self) -> None:
+        """Leave it as it is, for the system is gone."""
         ...
 
     def close(self) -> None:

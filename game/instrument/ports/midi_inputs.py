@@ -7,7 +7,6 @@ that came or went; `watch` does so about once a second in a thread of its own, a
 import threading
 from collections import deque
 from collections.abc import Callable
-from contextlib import suppress
 from dataclasses import dataclass
 
 from game.instrument.decoding.active_device import STAYS_ACTIVE_S, ActiveDevice, active_after
@@ -184,14 +183,12 @@ class MidiInputs:
         return self._now_s() - self._asked_s >= ASKS_EVERY_S and not self._someone_plays()
 
     def _go_without(self) -> None:
-        """Let go of everything before anything is opened: what is closed later might close what is new."""
+        """Leave what was open as it is: it cannot be closed any more."""
         for there in self._present:
-            self._lose(there)
-        with suppress(OSError):
-            if self._offered:
-                self._offered.close()
-            if self._driver:
-                self._driver.close()
+            self._lose(there, with_system=True)
+        for gone in (self._offered, self._driver):
+            if gone:
+                gone.abandon()
         self._driver, self._offered, self._system_lost = None, None, True
         self._changes.append(SystemChanged(message("driver.system_lost", system=self._system)))
         self._come_back()
@@ -241,9 +238,11 @@ class MidiInputs:
             self._present = (*self._present, _Present(port_name, name, port))
             self._changes.append(DeviceFound(name))
 
-    def _lose(self, there: _Present) -> None:
+    def _lose(self, there: _Present, *, with_system: bool = False) -> None:
         self._present = tuple(other for other in self._present if other is not there)
-        if there.port:
+        if there.port and with_system:
+            there.port.abandon()
+        elif there.port:
             there.port.close()
         heard_as = there.name if there.port else OFFERED
         self._changes.append(DeviceLost(there.name, was_playing=self.playing == heard_as))

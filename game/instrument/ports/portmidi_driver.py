@@ -64,6 +64,10 @@ class PortMidiPort:
         with quiet_standard_error():
             self._port.close()
 
+    def abandon(self) -> None:
+        """PortMidi closes what is gone without harm."""
+        self.close()
+
 
 class PortMidiDriver:
     """PortMidi through `pygame.midi`, which tests hand in as `midi`. Raises `ImportError` where pygame
@@ -121,6 +125,10 @@ class PortMidiDriver:
     def still_offers(self, name: str) -> bool:  # noqa: ARG002 - the interface of every driver
         """Nothing is offered that could be lost."""
         return True
+
+    def abandon(self) -> None:
+        """PortMidi lets go of what is gone without harm."""
+        self.close()
 
     def close(self) -> None:
         """Let PortMidi go, with whatever is still open."""

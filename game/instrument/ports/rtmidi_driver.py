@@ -2,6 +2,7 @@
 callback.
 """
 
+import ctypes
 import os
 from typing import Any
 
@@ -23,6 +24,13 @@ _API_CONSTANTS = {
 API_NAMES = tuple(_API_CONSTANTS)
 
 
+def _keep_for_good(client: Any) -> None:
+    """Never let a client of a dead server go. Closing it waits for that server without end, or, once there is a new
+    one, closes what is ours there. Nor may Python do so when the program ends: hence one reference too many.
+    """
+    ctypes.pythonapi.Py_IncRef(ctypes.py_object(client))
+
+
 class RtMidiPort:
     """A `MidiIn` with its callback."""
 
@@ -39,6 +47,10 @@ class RtMidiPort:
             self._midi_in.cancel_callback()
             self._midi_in.close_port()
             self._midi_in.delete()
+
+    def abandon(self) -> None:
+        """Leave the client of a server that is gone."""
+        _keep_for_good(self._midi_in)
 
 
 class RtMidiDriver:
@@ -102,6 +114,10 @@ class RtMidiDriver:
             ports = probe.get_ports()
             probe.delete()
         return any(port.startswith(name) for port in ports)
+
+    def abandon(self) -> None:
+        """Leave the scanner of a server that is gone."""
+        _keep_for_good(self._scanner)
 
     def close(self) -> None:
         """Let the scanner go."""

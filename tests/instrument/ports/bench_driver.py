@@ -8,10 +8,13 @@ from game.message import verbatim
 
 class BenchPort:
     def __init__(self, on_message):
-        self.on_message, self.closed = on_message, False
+        self.on_message, self.closed, self.abandoned = on_message, False, False
 
     def close(self):
         self.closed = True
+
+    def abandon(self):
+        self.abandoned = True
 
 
 class BenchDriver:
@@ -43,6 +46,9 @@ class BenchDriver:
         if self.gone:
             raise OSError("the system went away")
         return name in self.opened
+
+    def abandon(self):
+        self.gone = True
 
     def close(self):
         self.gone = True

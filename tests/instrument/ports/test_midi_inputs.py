@@ -256,6 +256,8 @@ def test_a_system_started_anew_is_noticed_in_a_silence_its_port_offered_again_an
     told = [tell(change.told) for change in inputs.changes() if isinstance(change, SystemChanged)]
     assert told == ["ALSA went away, and the instruments with it: they come back with it"]
     assert not inputs.offers_port
+    ports = [port for opened in first.opened.values() for port in opened]
+    assert [(port.abandoned, port.closed) for port in ports] == [(True, False)] * 2
     back.append(True)
     inputs.scan()
     lines = [tell(change.told) for change in inputs.changes() if isinstance(change, SystemChanged)]
