@@ -10,7 +10,7 @@ from game.instrument.decoding.played import PlayedNote
 
 OCTAVE = 12
 # The silence in which a plectrum stops a string is longer (ours).
-_NO_GAP_S = 0.004
+_NO_GAP_S = 0.006
 # What a pickup tells anew it tells about as loud; a pluck this much louder is one (ours).
 _AS_LOUD = 1.25
 

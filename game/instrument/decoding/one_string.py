@@ -24,7 +24,7 @@ from game.instrument.decoding.voice import (
 )
 
 # A pluck stops the string for so long, and then is about as loud as the one before; so soon after that one it is none.
-_PLUCK_GAP_S, _PLUCK_SHARE, _PLUCK_SOONEST_S = 0.005, 0.75, 0.036
+_PLUCK_GAP_S, _PLUCK_SHARE, _PLUCK_SOONEST_S = 0.012, 0.75, 0.036
 # Some tell the end of a note only after the next has begun, as good as together with it.
 _LATE_OFF_S = 0.004
 # A hammer-on leaves the first note's end open for so long (ours).
