@@ -62,6 +62,14 @@ def as_sent(places, channels, shares, *, every_s: float, seed: int, slower: floa
     return sent
 
 
+def before_the_last(sent: list[Sent]) -> list[Sent]:
+    """What comes before the last note begins, or a slide to it arrives. What a killed process told in the last moments
+    dies with it, before JACK passes it on: that may be nothing that the rest of a test needs.
+    """
+    begins = [index for index, (_, message) in enumerate(sent) if message[0] >> 4 == 0x9]
+    return sent[: begins[-1]]
+
+
 def set_up_by_playing(game: Game, guitar: Sender, channels: tuple[int, ...], home: Path) -> DeviceSettings:
     """From the shelf and back; what the game keeps of the instrument."""
     wait_for_guitar(game)
@@ -92,12 +100,12 @@ def test_a_pickup_is_set_up_by_playing_and_finishes_a_take_in_which_it_was_kille
             kept = set_up_by_playing(game, guitar, channels, tmp_path)
             assert kept.channels == (None if channels == ONE_CHANNEL else channels)
             open_two_bars(game)
-            guitar.play(as_sent(played[:4], channels, DIRTY, every_s=0.35, seed=2, slower=2.0))
+            guitar.play(before_the_last(as_sent(played[:4], channels, DIRTY, every_s=0.35, seed=2, slower=2.0)))
             guitar.process.kill()
         game.wait_for_words(FOOT, say("page.waits", device=GUITAR))
         with pickup(jack, "--to", "Homefret") as guitar:
             wait_for_guitar(game)
-            guitar.play(as_sent(played[4:], channels, DIRTY, every_s=0.35, seed=3, slower=2.0))
+            guitar.play(as_sent(played[3:], channels, DIRTY, every_s=0.35, seed=3, slower=2.0))
             game.wait_for_rows("SELECT judgement FROM judgement", 1)
         assert dict(game.log(FAULTS)) == faults
         assert game.log("SELECT outcome FROM judgement") == [("finished",)]
