@@ -34,7 +34,7 @@ class LiveTake:
     have been reported. `last` is the verdict given last and `last_at` its index (-1 before the first).
     `behind_click_s` is how far behind the click the player has fallen, `bias_s` a running estimate of their
     own offset from the click, used to find notes only. `since_right` are the latest
-    played notes since the last that was right.
+    played notes since the last that was right. `last_heard_s` is the start of the latest played note, None before one.
     Notes before `read_to` have been read: their first verdict stands when the player goes back.
     """
 
@@ -49,6 +49,12 @@ class LiveTake:
     bias_s: float = 0.0
     since_right: tuple[PlayedNote, ...] = ()
     read_to: int = 0
+    last_heard_s: float | None = None
+
+    @property
+    def lean_s(self) -> float:
+        """How far behind the click the player is by their own clock now; negative ahead."""
+        return self.behind_click_s + self.bias_s
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,11 +82,15 @@ def pass_time(take: LiveTake, now_s: float) -> tuple[LiveTake, LiveUpdate]:
 
 def hear_timed(take: LiveTake, played: PlayedNote) -> tuple[LiveTake, LiveUpdate]:
     """Take a played note into account; `started_s` is on the grid's clock."""
-    closed = _closed(take, played.started_s)
+    closed = replace(_closed(take, played.started_s), last_heard_s=_later(take.last_heard_s, played.started_s))
     after, news = _taken(replace(closed, reported_to=max(take.reported_to, closed.at)), played)
     passed = _missed(take, take.reported_to, closed.at)
     fresh = tuple(verdict for verdict in news.verdicts if not _read_before(take, verdict.n))
     return after, replace(news, verdicts=(*passed, *fresh))
+
+
+def _later(before_s: float | None, now_s: float) -> float:
+    return now_s if before_s is None else max(before_s, now_s)
 
 
 def _read_before(take: LiveTake, n: int) -> bool:

@@ -156,3 +156,15 @@ def test_the_first_verdict_stands_when_a_bar_is_gone_over_again() -> None:
     watched = Watched(line, grid, [*perfect[:20], *moved(again, by_s)], 60)
     assert watched.verdicts[17].verdict is Verdict.WRONG_PITCH
     assert watched.words[24:] == [Verdict.CLEAN] * 16
+
+
+def test_a_take_under_way_tells_when_it_was_last_heard_and_how_far_behind_the_click_its_player_is():
+    take = begin_timed(LINE, GRID)
+    assert take.last_heard_s is None
+    late = [replace(note, started_s=note.started_s + (2.0 if index > 3 else 0.0)) for index, note in enumerate(PERFECT)]
+    for note in late:
+        take, _ = hear_timed(take, note)
+    assert take.last_heard_s == late[-1].started_s
+    assert take.lean_s == pytest.approx(2.0, abs=0.05)
+    delivered_late, _ = hear_timed(take, replace(late[-1], started_s=late[-2].started_s))
+    assert delivered_late.last_heard_s == late[-1].started_s
