@@ -17,7 +17,7 @@ def setup_for(settings: Settings, device: str) -> Setup:
         return KeyboardSetup()
     known = settings.devices.get(device)
     if known is not None and known.channels is None:
-        return PitchesSetup(settings.limits, known.delay)
+        return PitchesSetup(settings.limits, known.delay, known.bend_semitones)
     return StringsSetup(
         channels=known.channels if known and known.channels else channels_from(settings.base_channel),
         tuning=tuning_named(settings.tuning),

@@ -15,7 +15,7 @@ SETTINGS = Settings(
     frets=19,
     devices={
         "with strings": DeviceSettings(channels=LOW_FIRST, bend_semitones=12, constant_ms=4, periods=3),
-        "without": DeviceSettings(constant_ms=9),
+        "without": DeviceSettings(constant_ms=9, bend_semitones=48),
     },
 )
 
@@ -37,7 +37,7 @@ def test_one_that_was_set_up_reports_as_it_was_found():
 def test_one_that_does_not_report_strings_gives_pitches_only():
     setup = setup_for(SETTINGS, "without")
     assert isinstance(setup, PitchesSetup)
-    assert setup.delay.constant_s == 0.009
+    assert (setup.delay.constant_s, setup.bend_semitones) == (0.009, 48)
 
 
 @pytest.mark.parametrize("device", ["with strings", "without", "another"])

@@ -40,7 +40,9 @@ def hear(state: InstrumentState, stamped: StampedMessage) -> tuple[InstrumentSta
 
 def pass_time(state: InstrumentState, now_s: float) -> tuple[InstrumentState, tuple[NoteEvent, ...]]:
     """The state as time passes, and the notes that turned out to be others by it. Call it now and then."""
-    return strings.pass_time(state, now_s) if isinstance(state, StringsState) else (state, ())
+    if isinstance(state, StringsState):
+        return strings.pass_time(state, now_s)
+    return pitches.pass_time(state, now_s) if isinstance(state, PitchesState) else (state, ())
 
 
 def finish(state: InstrumentState, at_s: float) -> tuple[InstrumentState, tuple[NoteEvent, ...]]:

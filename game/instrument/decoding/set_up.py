@@ -9,7 +9,14 @@ from dataclasses import dataclass, replace
 from itertools import combinations, pairwise
 
 from game.errors import InstrumentError, MapError
-from game.instrument.decoding.channel import FULL_BEND, INITIAL_CHANNEL, Channel, announces_mpe, channel_after
+from game.instrument.decoding.channel import (
+    FULL_BEND,
+    INITIAL_CHANNEL,
+    MPE_BEND_SEMITONES,
+    Channel,
+    announces_mpe,
+    channel_after,
+)
 from game.instrument.decoding.messages import ControlChange, NoteOff, NoteOn, PitchBend, decode
 from game.instrument.decoding.stamped import StampedMessage
 from game.neck.tuning import TUNINGS, Tuning, tuning_named
@@ -183,8 +190,8 @@ def found_strings(state: SetUp) -> FoundStrings:
         raise InstrumentError("instrument.set_up_not_over")
     strings, again = state.heard[:STRINGS], state.heard[STRINGS]
     tuning = _tuning([heard.sounding for heard in strings])
-    bend, is_known = _bend_of(state)
     is_mpe = state.is_mpe or (len({heard.channel for heard in strings}) > 1 and again.channel != strings[0].channel)
+    bend, is_known = _bend_of(state, is_mpe=is_mpe)
     if is_mpe or not _channels_tell_strings(state.heard):
         channels = None
         if not is_mpe and len({heard.channel for heard in strings}) > 1:
@@ -225,11 +232,13 @@ def _tuning(soundings: Sequence[int]) -> Tuning:
         raise InstrumentError("instrument.no_open_strings", fault=error) from error
 
 
-def _bend_of(state: SetUp) -> tuple[float, bool]:
+def _bend_of(state: SetUp, *, is_mpe: bool) -> tuple[float, bool]:
     """The full bend in semitones, and whether it is known: sent by the device, or by the slide."""
     sent = state.channels[state.heard[STRINGS - 1].channel - 1].range_semitones
     if sent is not None:
         return sent, True
+    if is_mpe:
+        return MPE_BEND_SEMITONES, False
     if not state.slide_bend:
         return BEND_RANGES[0], False
     measured = SLIDE_SEMITONES * FULL_BEND / state.slide_bend

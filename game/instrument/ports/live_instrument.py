@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from game.errors import HomefretError
 from game.instrument.decoding.dirt import Dirt
 from game.instrument.decoding.instrument_state import InstrumentState, Setup, hear, initial_state, pass_time
+from game.instrument.decoding.keyboard import KeyboardState
 from game.instrument.decoding.pedal import Pedals, pedal_pressed
 from game.instrument.decoding.pitches import PitchesSetup
 from game.instrument.decoding.played import (
@@ -143,11 +144,11 @@ def open_midi(terms: ListeningTerms, find: Callable[[], FoundDriver] = find_driv
 
 def _found_out(was: InstrumentState, now: InstrumentState, device: str) -> Iterator[BendRangeInferred]:
     """What a message told of the device itself."""
-    if not isinstance(was, StringsState) or not isinstance(now, StringsState):
+    if isinstance(was, KeyboardState) or isinstance(now, KeyboardState):
         return
     if now.inferred_semitones is not None and now.inferred_semitones != was.inferred_semitones:
         yield BendRangeInferred(device, now.inferred_semitones)
 
 
 def _pitches_only(setup: Setup) -> Setup:
-    return PitchesSetup(setup.limits, setup.delay) if isinstance(setup, StringsSetup) else setup
+    return PitchesSetup(setup.limits, setup.delay).as_mpe() if isinstance(setup, StringsSetup) else setup

@@ -54,6 +54,12 @@ def test_channels_given_in_turn_are_no_strings():
     assert found_strings(state).is_mpe
 
 
+def test_channels_given_in_turn_bend_by_48_semitones_until_the_device_says_otherwise():
+    """MPE 1.0."""
+    found = found_strings(set_up(plucked((2, 3, 4, 5, 6, 7, 8))))
+    assert (found.bend_semitones, found.bend_is_known) == (48.0, False)
+
+
 def test_mpe_that_says_so_is_not_taken_for_strings():
     """Registered parameter 6 on channel 1: MPE 1.0."""
     announced = [control(-0.2, 101, 0), control(-0.2, 100, 6), control(-0.2, 6, 15)]

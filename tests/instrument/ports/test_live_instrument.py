@@ -68,6 +68,16 @@ def test_a_device_that_says_mpe_is_heard_by_pitch_from_then_on(stage):
     assert events[1].note.place is None
 
 
+def test_a_device_that_says_mpe_slides_by_bends_of_48_semitones_from_then_on(stage):
+    """The range of a channel that MPE gives to notes (MPE 1.0): two frets are a twenty-fourth of a full bend."""
+    played(stage, GUITAR, (0xB0, 101, 0), (0xB0, 100, 6), (0xB0, 6, 15), (0x9A, 64, 80))
+    bend = 8192 + round(8192 * 2 / 48)
+    played(stage, GUITAR, (0xEA, bend & 127, bend >> 7))
+    stage[0].advance(0.1)
+    (event,) = stage[2].events(stage[0].now_s())
+    assert (event.before.sounding, event.after.sounding) == (64, 66)
+
+
 def test_every_message_is_told_before_what_it_comes_to(stage):
     clock, driver, live = stage
     driver.play(GUITAR, [0x9A, 66, 80])
