@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from game.instrument.decoding import doubts
-from game.instrument.decoding.dirt import Dirt
+from game.instrument.decoding.dirt import AT_ONCE_S, Dirt
 from game.instrument.decoding.messages import NoteOn
 from game.instrument.decoding.octave_jumps import is_jump, puts_right
 from game.instrument.decoding.played import NoteEvent, NoteStarted
@@ -137,8 +137,9 @@ def released(voice: Voice, number: int, at_s: float, setup: StringsSetup) -> Hea
         if held.off_s is None and at_s - held.at_s <= _OVERLAP_S:
             return _held_sounds(voice, setup)
         voice, news = doubts.ghost(voice, setup)
-    # A bend that is at a pitch as the note ends has come to rest there.
-    voice, arrived_at = _rested(voice, at_s, 0.0, setup)
+    # A bend that is at a pitch as the note ends has come to rest there, unless it only goes back for the next pluck.
+    goes_back_s = 0.0 if told.note.arrived_s is None else AT_ONCE_S
+    voice, arrived_at = _rested(voice, at_s, min(goes_back_s, setup.limits.rest_s), setup)
     assert voice.told is not None
     voice, events = _ended(voice, voice.told, at_s, setup)
     return voice, (*news, *arrived_at, *events)

@@ -147,8 +147,9 @@ def _changed_s(note: PlayedNote) -> float:
 def _released(state: PitchesState, message: NoteOff, at_s: float) -> _Heard:
     limits, events = state.setup.limits, list[NoteEvent]()
     for one in ended(state.ringing, message.channel, message.pitch)[1]:
-        # As a note ends, a bend that did not just now leave a pitch has come to rest there.
-        state, news = _arrived(state, one, at_s, min(AT_ONCE_S, limits.rest_s))
+        # A bend at a pitch as the note ends has come to rest there, unless it only goes back for the next pluck.
+        goes_back_s = 0.0 if one.told.note.arrived_s is None else AT_ONCE_S
+        state, news = _arrived(state, one, at_s, min(goes_back_s, limits.rest_s))
         events += news
     ringing, gone = ended(state.ringing, message.channel, message.pitch)
     if not gone:

@@ -155,3 +155,8 @@ def test_mpe_is_recognised_by_its_parameter():
     _, off_again = events_of([control(0.0, 101, 0), control(0.0, 100, 6), control(0.0, 6, 15), control(0.1, 6, 0)])
     assert not off_again.is_mpe
     assert not StringsState(StringsSetup()).is_mpe
+
+
+def test_a_bend_that_goes_back_just_before_the_note_ends_leaves_the_slide_where_it_came_to():
+    slide = [on(1.0, 60), bend(1.05, 8191), bend(1.138, 0), off(1.139, 60), on(1.143, 67), off(1.5, 67)]
+    assert pitches(slide) == [62, 67]
