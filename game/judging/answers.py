@@ -1,7 +1,7 @@
 """Which played note answers which written note, once both have been aligned, and where the click corrects that.
 
-The alignment follows the player's bias, which finds the answers of a player who is steadily early or late. Between
-repeated notes it may then prefer one out of its tolerance to one in it. `prefer_in_time` asks the click once more, so
+The player's own clock finds the answers of whoever is early or late. Between repeated notes it may then prefer one out
+of its tolerance to one in it. `prefer_in_time` asks the click once more, so
 that hits, misses and notes too many are those of a plain count with the same windows wherever one note alone lies in
 a window.
 """
@@ -9,13 +9,20 @@ a window.
 from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from statistics import median
 
 from game.instrument.decoding.played import PlayedNote
-from game.judging.alignment_timed import NO_ANSWER, SPREAD_S
 from game.judging.expected import ExpectedNote
 from game.judging.tolerance import TimedGrid, in_time
 
-_OFF_BIAS_S = 2.5 * SPREAD_S
+NO_ANSWER = -1
+"""Stands for the played note where a written note has none."""
+
+_OFF_BIAS_S = 0.100
+"""A note so far from where the player's own clock stood was not meant by it."""
+
+_WITH_CLICK_S = 0.120
+"""Who wanders farther from where they usually are is followed, and not corrected by the click."""
 
 
 @dataclass(slots=True, kw_only=True)
@@ -41,13 +48,16 @@ def prefer_in_time(
     answers: Answers,
     grid: TimedGrid,
     behind_click_s: Sequence[float],
-    bias_s: float,
+    leans_s: Sequence[float],
 ) -> None:
     """Give a written note that has no answer in time the right note nearest to the click, where that is free to give.
 
-    Changes `answers` in place. `behind_click_s` is how far behind the click each written note was read, `bias_s` the
-    player's own offset from it.
+    Changes `answers` in place. `behind_click_s` is how far behind the click each written note was read, `leans_s` how
+    far behind that the player's own clock was. Nothing is changed for a player who wandered from the click.
     """
+    usual_s = median(leans_s)
+    if max(leans_s) - usual_s > _WITH_CLICK_S or usual_s - min(leans_s) > _WITH_CLICK_S:
+        return
     times_s = [note.started_s for note in played]
     owner: dict[int, int] | None = None
     offsets_s = zip(answers.offsets_s, grid.early_s, grid.late_s, strict=True)
@@ -64,7 +74,7 @@ def prefer_in_time(
         if owner is None:
             owner = {answer: note for note, answer in enumerate(answers.first) if answer != NO_ANSWER}
         best = min(right, key=lambda other: abs(times_s[other] - due_s))
-        if _free(answers, grid, owner, best, index, bias_s if len(found) == 1 else None):
+        if _free(answers, grid, owner, best, index, usual_s if len(found) == 1 and at == NO_ANSWER else None):
             _give(answers, owner, best, index, times_s[best] - due_s)
 
 

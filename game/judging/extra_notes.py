@@ -8,8 +8,7 @@ right note soon after the wrong one repairs it: the first answer decides, the re
 from collections.abc import Mapping, Sequence
 
 from game.instrument.decoding.played import PlayedNote
-from game.judging.alignment_timed import NO_ANSWER
-from game.judging.answers import Answers
+from game.judging.answers import NO_ANSWER, Answers
 from game.judging.expected import ExpectedNote
 from game.judging.tolerance import TimedGrid, in_time
 
@@ -23,12 +22,13 @@ def assign_extra_notes(
     played: Sequence[PlayedNote],
     answers: Answers,
     grid: TimedGrid,
-    bias_s: float,
+    leans_s: Sequence[float],
     graces: Mapping[int, Sequence[int]],
 ) -> None:
     """Find for every note too many whether it belongs to an answer.
 
-    `bias_s` is the player's own offset from the click; `graces` are sounding pitches by number of note.
+    `leans_s` is how far behind the player's own clock was at each written note; `graces` are sounding pitches by number
+    of note.
     """
     owner = {at: index for index, at in enumerate(answers.first) if at != NO_ANSWER}
     extras = [at for at in range(len(played)) if at not in answers.used]
@@ -48,7 +48,7 @@ def assign_extra_notes(
         elif _is_grace(played, at, answers.first[index], graces.get(expected[index].n, ())):
             owner[at] = index
             answers.used.add(at)
-        elif _was_first(played, at, index, answers, grid, bias_s):
+        elif _was_first(played, at, index, answers, grid, leans_s[index]):
             answers.later[index] = [at + 1, *answers.later.get(index, [])]
             answers.repaired[index] = at + 1
             answers.offsets_s[index] -= played[at + 1].started_s - played[at].started_s
@@ -78,11 +78,11 @@ def _is_grace(played: Sequence[PlayedNote], at: int, main: int, pitches: Sequenc
 
 
 def _was_first(
-    played: Sequence[PlayedNote], at: int, index: int, answers: Answers, grid: TimedGrid, bias_s: float
+    played: Sequence[PlayedNote], at: int, index: int, answers: Answers, grid: TimedGrid, lean_s: float
 ) -> bool:
     """Whether a wrong note stood where note `index` was due and the right one came only as its correction."""
     apart_s = played[at + 1].started_s - played[at].started_s
-    right_s = answers.offsets_s[index] - bias_s
+    right_s = answers.offsets_s[index] - lean_s
     return (
         answers.first[index] == at + 1
         and played[at].sounding != played[at + 1].sounding

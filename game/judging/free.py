@@ -10,12 +10,11 @@ from dataclasses import dataclass
 from statistics import median
 
 from game.instrument.decoding.played import PlayedNote
-from game.judging.alignment_timed import NO_ANSWER
-from game.judging.answers import Answers
+from game.judging.answers import NO_ANSWER
 from game.judging.expected import ExpectedNote
 from game.judging.pulse import FreeRows, PulseStep, PulseStepKind, pulse_steps
 from game.judging.pulse_fit import DueTime, due_time, steady_stretches
-from game.judging.read_notes import ReadNotes
+from game.judging.read_notes import ReadNotes, nothing_read
 from game.judging.timed import judgement_of
 from game.judging.timed_verdict import DEFAULT_RULES, TimedRules
 from game.judging.tolerance import COMMON_TIME, BarSpan, TimedGrid, beats_at, tolerance_ms
@@ -49,15 +48,14 @@ def judge_free(
     rows = _rows(expected, played, rules)
     steps = pulse_steps(rows)
     if not steps:
-        empty = Answers(first=[NO_ANSWER] * len(expected), offsets_s=[0.0] * len(expected), used=set())
-        reading = ReadNotes(answers=empty, behind_click_s=[0.0] * len(expected))
+        reading = nothing_read(len(expected))
         grid = _grid(expected, [DueTime(due_s=float(note.note.onset), quarter_s=1.0) for note in expected], spans)
-        return FreeJudgement(judgement=judgement_of(expected, played, grid, rules, reading, 0.0), tempo_bpm=None)
+        return FreeJudgement(judgement=judgement_of(expected, played, grid, rules, reading), tempo_bpm=None)
     dues = _dues(rows, steps)
     grid = _grid(expected, dues, spans)
     reading = _reading(rows, steps, dues)
     return FreeJudgement(
-        judgement=judgement_of(expected, played, grid, rules, reading, 0.0),
+        judgement=judgement_of(expected, played, grid, rules, reading),
         tempo_bpm=tuple(60 / due.quarter_s for due in dues),
     )
 
@@ -115,9 +113,8 @@ def _reading(rows: FreeRows, steps: Sequence[PulseStep], dues: Sequence[DueTime]
     """The steps as answers and events. A note the player waited before is late by the wait, if it was read at
     all.
     """
-    count = len(rows.onsets)
-    answers = Answers(first=[NO_ANSWER] * count, offsets_s=[0.0] * count, used=set())
-    reading = ReadNotes(answers=answers, behind_click_s=[0.0] * count)
+    reading = nothing_read(len(rows.onsets))
+    answers = reading.answers
     read_to = 0
     for before, step in zip([None, *steps], steps, strict=False):
         answers.used.add(step.at)

@@ -2,105 +2,117 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
-from statistics import median
 
-from game.judging.alignment_timed import NO_ANSWER, TimedRows, align_timed
-from game.judging.answers import Answers
-from game.judging.segments import FALSE_START_NOTES, Segment
+from game.judging.answers import NO_ANSWER, Answers
+from game.judging.following.followed import NOBODY, FollowedStep, TakeRows
+from game.judging.segments import Segment, segments_of
 from game.judging.verdicts import EventKind
+
+FALSE_START_NOTES = 4
 
 
 @dataclass(slots=True, kw_only=True)
 class ReadNotes:
-    """What was read: the answers, how far behind the click each note was read, and the events so far (kind,
-    index, time in s).
+    """What was read: the answers, the events so far (kind, index, time in s), and for each written note how far behind
+    the click it was counted from (`behind_click_s`), and how far behind that the player's own clock was (`leans_s`).
     """
 
     answers: Answers
     behind_click_s: list[float]
+    leans_s: list[float]
     events: list[tuple[EventKind, int, float]] = field(default_factory=list)
 
 
-def read_straight(rows: TimedRows, pairs: list[int]) -> ReadNotes:
-    """A take that went straight through."""
-    due_s, times_s = rows.due_s, rows.times_s
-    offsets_s = [0.0 if at == NO_ANSWER else times_s[at] - due_s[index] for index, at in enumerate(pairs)]
-    used = set(pairs)
-    answers = Answers(first=pairs, offsets_s=offsets_s, used=used)
-    return ReadNotes(answers=answers, behind_click_s=[0.0] * len(pairs))
+def nothing_read(notes: int) -> ReadNotes:
+    """Of so many written notes none."""
+    answers = Answers(first=[NO_ANSWER] * notes, offsets_s=[0.0] * notes, used=set())
+    return ReadNotes(answers=answers, behind_click_s=[0.0] * notes, leans_s=[0.0] * notes)
 
 
-def read_segments(rows: TimedRows, segments: Sequence[Segment], bias_s: float, reach_s: float) -> ReadNotes:
-    """A take of several segments: each aligned by itself, the first reading of a note first."""
-    count = len(rows.due_s)
-    answers = Answers(first=[NO_ANSWER] * count, offsets_s=[0.0] * count, used=set())
-    reading = ReadNotes(answers=answers, behind_click_s=[0.0] * count)
+def read_followed(rows: TakeRows, steps: Sequence[FollowedStep], beats_s: Sequence[float]) -> ReadNotes:
+    """What was read in a take that was followed; the first reading of a note counts."""
+    reading = nothing_read(len(rows.due_s))
+    segments = segments_of(rows, steps, beats_s) if steps else []
     read_to = 0
-    for segment, following in zip(segments, [*segments[1:], None], strict=True):
-        if _false_start(segment, following):
-            answers.used.update(range(segment.from_played, segment.to_played))
-            reading.events.append((EventKind.RESTART, 0, rows.times_s[segment.to_played]))
+    for number, segment in enumerate(segments):
+        following = segments[number + 1] if number + 1 < len(segments) else None
+        if _false_start(steps, segment, following, beats_s):
+            assert following is not None
+            _leave_out(reading, rows, steps, segment, following)
             continue
         if segment.event is not None and not (reading.events and read_to == 0):
-            reading.events.append(_event(rows, segment, reading, bias_s))
-        pairs = _pairs_of_segment(rows, segment, bias_s, reach_s)
-        behind_click_s = _behind_click_s(rows, segment, pairs, bias_s)
-        for index, at in pairs:
-            if index >= read_to:
-                reading.behind_click_s[index] = behind_click_s
-            if at == NO_ANSWER:
-                continue
-            answers.used.add(at)
-            if index >= read_to:
-                answers.first[index] = at
-                answers.offsets_s[index] = rows.times_s[at] - rows.due_s[index] - behind_click_s
-            elif answers.first[index] != NO_ANSWER:
-                answers.later.setdefault(index, []).append(at)
-        read_to = max(read_to, segment.to_written)
+            reading.events.extend(_events(rows, steps, segment, reading, read_to))
+        read_to = _read(rows, steps[segment.start : segment.end], segment.reference_s, reading, read_to)
+    _carry_on(reading, read_to)
     return reading
 
 
-def _false_start(segment: Segment, following: Segment | None) -> bool:
-    """Whether a segment is a few first notes off the click, left at once to begin again."""
-    return (
-        following is not None
-        and following.from_written == 0
-        and segment.from_written == 0
-        and segment.to_written <= FALSE_START_NOTES
-        and segment.behind_click_s < following.behind_click_s
-        and segment.beats_behind_s != 0
-    )
+def _read(rows: TakeRows, steps: Sequence[FollowedStep], reference_s: float, reading: ReadNotes, read_to: int) -> int:
+    """Put the steps of a segment down; up to where has been read then."""
+    answers, due_s, times_s = reading.answers, rows.due_s, rows.times_s
+    for played, index, _, clock, _, _ in steps:
+        if index == NOBODY:
+            continue
+        answers.used.add(played)
+        if index >= read_to:
+            answers.first[index] = played
+            answers.offsets_s[index] = times_s[played] - due_s[index] - reference_s
+            reading.behind_click_s[index] = reference_s
+            reading.leans_s[index] = clock[0] - reference_s
+            for passed in range(read_to, index):
+                reading.behind_click_s[passed] = reference_s
+                reading.leans_s[passed] = clock[0] - reference_s
+            read_to = index + 1
+        elif answers.first[index] != NO_ANSWER:
+            answers.later.setdefault(index, []).append(played)
+    return read_to
 
 
-def _behind_click_s(rows: TimedRows, segment: Segment, pairs: Sequence[tuple[int, int]], bias_s: float) -> float:
-    """How far behind the click a segment was read: whole beats, or as its notes lie where it is not on a beat."""
-    if segment.beats_behind_s is not None:
-        return segment.beats_behind_s
-    answered = [(index, at) for index, at in pairs if at != NO_ANSWER]
-    return median(rows.times_s[at] - rows.due_s[index] - bias_s for index, at in answered)
+def _carry_on(reading: ReadNotes, read_to: int) -> None:
+    """Notes that were not come to lie where the last one was."""
+    if read_to:
+        for index in range(read_to, len(reading.leans_s)):
+            reading.behind_click_s[index] = reading.behind_click_s[read_to - 1]
+            reading.leans_s[index] = reading.leans_s[read_to - 1]
 
 
-def _event(rows: TimedRows, segment: Segment, reading: ReadNotes, bias_s: float) -> tuple[EventKind, int, float]:
-    """The event at the start of a segment. Going back to the last note only, when that was wrong, repairs it."""
-    kind, index, at_s = segment.event or EventKind.STOP, segment.event_at, rows.times_s[segment.from_played]
+def _false_start(
+    steps: Sequence[FollowedStep], segment: Segment, following: Segment | None, beats_s: Sequence[float]
+) -> bool:
+    """Whether a segment is a few first notes before the click, left at once to begin again."""
+    if following is None or following.event is not EventKind.RESTART or steps[following.start].written != 0:
+        return False
+    read = [step for step in steps[segment.start : segment.end] if step.written != NOBODY]
+    lean_s, later_s = read[0].clock.lean_s, steps[following.start].clock.lean_s
+    ahead = lean_s < -_FALSE_START_BEATS * beats_s[0] and lean_s < later_s
+    return read[0].written == 0 and read[-1].written < FALSE_START_NOTES and ahead
+
+
+_FALSE_START_BEATS = 0.75
+
+
+def _leave_out(
+    reading: ReadNotes, rows: TakeRows, steps: Sequence[FollowedStep], segment: Segment, following: Segment
+) -> None:
+    reading.answers.used.update(step.played for step in steps[segment.start : segment.end])
+    reading.events.append((EventKind.RESTART, 0, rows.times_s[steps[following.start].played]))
+
+
+def _events(
+    rows: TakeRows, steps: Sequence[FollowedStep], segment: Segment, reading: ReadNotes, read_to: int
+) -> list[tuple[EventKind, int, float]]:
+    """The events at the start of a segment. Going back to the last note only, when that was wrong, repairs it."""
+    kind, index = segment.event, segment.event_at
+    assert kind is not None
+    landed = steps[segment.start]
+    at_s = rows.times_s[landed.played]
     if kind is EventKind.STOP:
-        at_s = rows.due_s[index] + bias_s + (reading.behind_click_s[index - 1] if index else 0.0)
+        lean_s = reading.behind_click_s[index - 1] + reading.leans_s[index - 1] if 0 < index <= read_to else 0.0
+        at_s = rows.due_s[index] + lean_s
     first = reading.answers.first[index]
-    if kind is EventKind.RESTART and first == segment.from_played - 1 and rows.sounding[first] != rows.asked[index]:
+    if kind is EventKind.RESTART and first == landed.played - 1 and rows.sounding[first] != rows.asked[index]:
         kind = EventKind.REPAIR
-    return kind, index, at_s
-
-
-def _pairs_of_segment(rows: TimedRows, segment: Segment, bias_s: float, reach_s: float) -> list[tuple[int, int]]:
-    """Written and played indices of a segment; `NO_ANSWER` for a written note without an answer."""
-    part = TimedRows(
-        due_s=[due_s + segment.behind_click_s for due_s in rows.due_s[segment.from_written : segment.to_written]],
-        asked=rows.asked[segment.from_written : segment.to_written],
-        times_s=rows.times_s[segment.from_played : segment.to_played],
-        sounding=rows.sounding[segment.from_played : segment.to_played],
-    )
-    pairs = align_timed(part, bias_s=bias_s, reach_s=reach_s)
-    return [
-        (segment.from_written + index, at if at == NO_ANSWER else segment.from_played + at)
-        for index, at in enumerate(pairs)
-    ]
+    found = [(kind, index, at_s)]
+    if segment.lost_a_beat:
+        found.append((EventKind.FELL_BEHIND, index, at_s))
+    return found

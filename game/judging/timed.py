@@ -10,22 +10,20 @@ from collections.abc import Sequence
 from statistics import median
 
 from game.instrument.decoding.played import PlayedNote
-from game.judging.alignment_timed import NO_ANSWER, TimedRows, align_timed
-from game.judging.answers import Answers, prefer_in_time
-from game.judging.bias import estimated_bias_s
+from game.judging.answers import NO_ANSWER, Answers, prefer_in_time
 from game.judging.expected import ExpectedNote
 from game.judging.extra_notes import assign_extra_notes, offset_on_arrival_s
-from game.judging.jumps import jumps_of
-from game.judging.read_notes import ReadNotes, read_segments, read_straight
-from game.judging.segments import FALSE_START_NOTES, segments_of
+from game.judging.following.bar_lines import move_jumps_to_bar_lines
+from game.judging.following.followed import TakeRows
+from game.judging.following.follower import follow
+from game.judging.pace import pace_events
+from game.judging.read_notes import FALSE_START_NOTES, ReadNotes, read_followed
 from game.judging.swing import played_swing
 from game.judging.timed_verdict import DEFAULT_RULES, TimedRules, timed_verdict
 from game.judging.tolerance import TimedGrid, in_time
 from game.judging.verdicts import EventKind, Judgement, NoteVerdict, TakeEvent, Verdict
 
 _MS = 1000.0
-_LEAST_REACH_S, _MOST_REACH_S = 0.3, 0.8
-_MOST_BIAS_S = 0.4
 _UNREAD_NOTES = 4
 """So many notes at the end without a sound mean that the player stopped; fewer were left out."""
 
@@ -47,15 +45,11 @@ def judge_timed(
         return Judgement(verdicts=(), extra=tuple(played))
     played = sorted(played, key=lambda note: note.started_s)
     rows = _rows(expected, played, grid, rules)
-    beat_s = median(grid.beats_s)
-    reach_s = min(max(beat_s, _LEAST_REACH_S), _MOST_REACH_S)
-    bias_s = estimated_bias_s(rows, limit_s=min(0.75 * beat_s, _MOST_BIAS_S))
-    pairs = align_timed(rows, bias_s=bias_s, reach_s=reach_s)
-    jumps = jumps_of(rows, pairs, bias_s=bias_s, reach_s=reach_s)
-    if jumps:
-        segments = segments_of(jumps, notes=len(expected), count=len(played), beats_s=grid.beats_s)
-        return judgement_of(expected, played, grid, rules, read_segments(rows, segments, bias_s, reach_s), bias_s)
-    return judgement_of(expected, played, grid, rules, read_straight(rows, pairs), bias_s)
+    steps = follow(rows)
+    move_jumps_to_bar_lines(rows, steps)
+    reading = read_followed(rows, steps, grid.beats_s)
+    reading.events.extend(pace_events(rows.times_s, reading, grid))
+    return judgement_of(expected, played, grid, rules, reading)
 
 
 def swing_of(judgement: Judgement, grid: TimedGrid) -> float | None:
@@ -69,13 +63,19 @@ def swing_of(judgement: Judgement, grid: TimedGrid) -> float | None:
 
 def _rows(
     expected: Sequence[ExpectedNote], played: Sequence[PlayedNote], grid: TimedGrid, rules: TimedRules
-) -> TimedRows:
-    if not rules.pitch_counts:
-        asked, sounding = [0] * len(expected), [0] * len(played)
-    else:
-        asked = [note.note.sounding for note in expected]
-        sounding = [note.sounding for note in played]
-    return TimedRows(due_s=grid.onsets_s, asked=asked, times_s=[note.started_s for note in played], sounding=sounding)
+) -> TakeRows:
+    bars = [note.note.heads[0].bar for note in expected]
+    counts = rules.pitch_counts
+    return TakeRows(
+        due_s=grid.onsets_s,
+        asked=[note.note.sounding for note in expected] if counts else [0] * len(expected),
+        times_s=[note.started_s for note in played],
+        sounding=[note.sounding for note in played] if counts else [0] * len(played),
+        beat_s=median(grid.beats_s),
+        begins_bar=[bar != before for bar, before in zip(bars, [None, *bars], strict=False)],
+        homes=[None if note.home is None else note.home.place for note in expected] if counts else None,
+        places=[note.place for note in played] if counts else None,
+    )
 
 
 def judgement_of(
@@ -84,13 +84,12 @@ def judgement_of(
     grid: TimedGrid,
     rules: TimedRules,
     reading: ReadNotes,
-    bias_s: float,
 ) -> Judgement:
     """Put what was read into words: for this module and for takes in free time."""
     answers = reading.answers
     if rules.pitch_counts:
-        prefer_in_time(expected, played, answers, grid, reading.behind_click_s, bias_s)
-        assign_extra_notes(expected, played, answers, grid, bias_s, rules.graces)
+        prefer_in_time(expected, played, answers, grid, reading.behind_click_s, reading.leans_s)
+        assign_extra_notes(expected, played, answers, grid, reading.leans_s, rules.graces)
     _begin_again(expected, played, reading, grid)
     unread_from = _unread_from(played, reading, grid, rules)
     reading.events.extend((EventKind.REPAIR, index, played[at].started_s) for index, at in answers.repaired.items())

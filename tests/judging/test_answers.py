@@ -4,8 +4,7 @@ from fractions import Fraction
 
 import pytest
 
-from game.judging.alignment_timed import NO_ANSWER
-from game.judging.answers import Answers, prefer_in_time
+from game.judging.answers import NO_ANSWER, Answers, prefer_in_time
 from game.judging.tolerance import timed_grid
 from tests.judging.made_takes import expected_line, played_note
 
@@ -13,12 +12,12 @@ LINE = expected_line([60, 60, 60], [Fraction(1)] * 3)
 GRID = timed_grid([note.note for note in LINE], tempo_bpm=120, window_ms=100)
 
 
-def preferred(played, first, *, bias_s=0.0, behind_click_s=(0.0, 0.0, 0.0), grid=GRID):
+def preferred(played, first, *, bias_s=0.0, leans_s=None, behind_click_s=(0.0, 0.0, 0.0), grid=GRID):
     """The answers after the click was asked. `played` are times and pitches, `first` what the alignment says."""
     notes = [played_note(sounding, at_s) for at_s, sounding in played]
     offsets_s = [0.0 if at == NO_ANSWER else notes[at].started_s - grid.onsets_s[i] for i, at in enumerate(first)]
     answers = Answers(first=list(first), offsets_s=offsets_s, used={at for at in first if at != NO_ANSWER})
-    prefer_in_time(LINE, notes, answers, grid, behind_click_s, bias_s)
+    prefer_in_time(LINE, notes, answers, grid, behind_click_s, leans_s or [bias_s] * len(LINE))
     return answers
 
 
@@ -68,3 +67,10 @@ def test_a_player_behind_the_click_is_asked_by_their_own_distance():
     answers = preferred([(0.5, 60), (0.7, 60)], [1, NO_ANSWER, NO_ANSWER], behind_click_s=(0.5, 0.0, 0.0))
     assert answers.first[0] == 0
     assert answers.offsets_s[0] == pytest.approx(0.0)
+
+
+def test_the_click_corrects_nobody_who_wandered_from_it():
+    """121 ms from where they usually are."""
+    take = [(0.02, 60), (0.15, 60)]
+    assert preferred(take, [1, NO_ANSWER, NO_ANSWER], leans_s=[0.121, 0.0, 0.0]).first[0] == 1
+    assert preferred(take, [1, NO_ANSWER, NO_ANSWER], leans_s=[0.119, 0.0, 0.0]).first[0] == 0

@@ -1,0 +1,1 @@
+"""Pure: following a player whose own clock moves, who stops, goes back or skips."""
