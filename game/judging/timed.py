@@ -11,6 +11,7 @@ from statistics import median
 
 from game.instrument.decoding.played import PlayedNote
 from game.judging.answers import NO_ANSWER, Answers, prefer_in_time
+from game.judging.cause import with_causes
 from game.judging.expected import ExpectedNote
 from game.judging.extra_notes import assign_extra_notes, offset_on_arrival_s
 from game.judging.following.bar_lines import move_jumps_to_bar_lines
@@ -103,7 +104,7 @@ def judgement_of(
         TakeEvent(kind=kind, n=expected[index].n, time_ms=at_s * _MS)
         for kind, index, at_s in sorted(reading.events, key=lambda event: event[2])
     )
-    return Judgement(verdicts=tuple(verdicts), extra=extra, events=events)
+    return Judgement(verdicts=with_causes(expected, verdicts), extra=extra, events=events)
 
 
 def _verdicts(

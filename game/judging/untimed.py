@@ -13,6 +13,7 @@ from enum import Enum
 
 from game.instrument.decoding.played import PlayedNote
 from game.judging.alignment import align
+from game.judging.cause import with_causes
 from game.judging.expected import ExpectedNote
 from game.judging.untimed_verdict import untimed_verdict
 from game.judging.verdicts import Judgement, NoteVerdict, Verdict
@@ -119,7 +120,7 @@ def finish(take: UntimedTake) -> Judgement:
             )
         else:
             verdicts.append(NoteVerdict(n=note.n, verdict=Verdict.UNREAD))
-    return Judgement(verdicts=tuple(verdicts))
+    return Judgement(verdicts=with_causes(take.expected, verdicts))
 
 
 def judge_untimed(
@@ -145,7 +146,8 @@ def judge_untimed(
         else:
             word = Verdict.UNREAD if note.n > alignment.read else Verdict.MISSED
             verdicts.append(NoteVerdict(n=note.n, verdict=word))
-    return Judgement(verdicts=tuple(verdicts), extra=tuple(played[index] for index in alignment.extra))
+    extra = tuple(played[index] for index in alignment.extra)
+    return Judgement(verdicts=with_causes(expected, verdicts), extra=extra)
 
 
 def _moves_on(asked: ExpectedNote, played: PlayedNote, rules: UntimedRules) -> bool:

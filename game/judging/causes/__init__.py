@@ -1,0 +1,1 @@
+"""Why pitches were wrong, weighed over a whole take: pure."""
