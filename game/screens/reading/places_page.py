@@ -4,6 +4,7 @@ import pygame
 
 from game.coach.stages import Stage
 from game.instrument.decoding.played import NoteRevised, NoteStarted, PlayedNote
+from game.judging.cause import octaves_too_high
 from game.judging.expected import ExpectedNote
 from game.judging.untimed import HintStep, UntimedRules
 from game.judging.verdicts import Verdict
@@ -105,8 +106,10 @@ class PlacesPage(BaseScreen):
             key = passage.bars[asked.note.heads[0].bar].key
             marks += marks_of(asked, verdict, key=key, reading=passage.reading)
         self.view.marks = list(dict.fromkeys(marks))
-        cause = provisional.cause if provisional and provisional.verdict is Verdict.WRONG_PITCH else None
-        self.view.status = cause_in_words(cause)
+        self.view.status = ""
+        if provisional and provisional.verdict is Verdict.WRONG_PITCH and provisional.first:
+            octaves = octaves_too_high(by_n[provisional.n], provisional.first.sounding)
+            self.view.status = cause_in_words(provisional.cause, octaves)
         self.view.mark_clean(clean_heads(take.expected, take.answered))
 
     def _follow(self, now_s: float) -> None:

@@ -1,5 +1,6 @@
 """A take in words: what was clean, what went wrong and why, and what comes next."""
 
+from game.judging.cause import octaves_too_high
 from game.judging.verdicts import Cause, EventKind, NoteVerdict, Verdict
 from game.music.keys import spelled
 from game.music.names import NoteNames, name_in, spelling_of
@@ -31,8 +32,10 @@ def _bar_of(finished: FinishedTake, note: WrittenNote) -> str:
     return say("bar.pickup") if pickup else say("bar.numbered", number=note.bar)
 
 
-def cause_in_words(cause: Cause | None) -> str:
-    """Why a pitch was wrong; nothing where that cannot be told."""
+def cause_in_words(cause: Cause | None, octaves: int = 0) -> str:
+    """Why a pitch was wrong; nothing where that cannot be told. `octaves` is how many too high, negative too low."""
+    if cause is Cause.OCTAVE and octaves:
+        return say("cause.octave_too_high" if octaves > 0 else "cause.octave_too_low", count=abs(octaves))
     return "" if cause in (None, Cause.UNKNOWN) else say(f"cause.{cause.value}")
 
 
@@ -121,6 +124,6 @@ def _told(finished: FinishedTake, verdict: NoteVerdict, names: NoteNames) -> str
         )
     key = finished.passage.bars[note.heads[0].bar].key
     played = spelled(first.sounding + 12 * finished.passage.reading.octaves_down, key)
-    cause = cause_in_words(verdict.cause)
+    cause = cause_in_words(verdict.cause, octaves_too_high(expected, first.sounding))
     name = name_in(spelling_of(played), names)
     return say("result.wrong", written=written, bar=_bar_of(finished, note), played=name, cause=cause).strip()

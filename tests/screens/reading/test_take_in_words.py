@@ -1,13 +1,14 @@
 """A take in words."""
 
 from game.instrument.decoding.played import PlayedNote
+from game.judging.verdicts import Cause
 from game.music.names import NoteNames
 from game.music.passage import passages_of
 from game.neck.neck_map import standard_map
 from game.neck.tuning import Place
 from game.practice.letters_take import LettersTake
 from game.practice.places_take import PlacesTake
-from game.screens.reading.take_in_words import bars_in_words, summary_in_words
+from game.screens.reading.take_in_words import bars_in_words, cause_in_words, summary_in_words
 from tests.made import bar, passage, score
 
 MAP = standard_map()
@@ -53,3 +54,11 @@ def test_bars_are_called_by_their_printed_numbers_and_a_pickup_by_its_name():
     assert [bars_in_words(p) for p in passages_of(made)] == ["bars 1–4", "bars 5–8"]
     with_pickup = type(made)(title="t", reading=made.reading, bars=(bar("D4 q", number="0", pickup=True), *made.bars))
     assert bars_in_words(passages_of(with_pickup)[0]) == "bars 1–4 with the pickup"
+
+
+def test_the_right_letter_in_another_octave_is_told_as_too_high_or_too_low():
+    too_high, too_low = cause_in_words(Cause.OCTAVE, 1), cause_in_words(Cause.OCTAVE, -2)
+    assert too_high == "The right letter, 1 octave too high."
+    assert too_low == "The right letter, 2 octaves too low."
+    told = summary_in_words(take((65, Place(2, 6)), F, G, B_FLAT), NoteNames.ENGLISH)
+    assert any(sentence.endswith(too_high) for sentence in told)
