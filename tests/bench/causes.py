@@ -28,7 +28,7 @@ from game.tunes.library.library import open_entry, shipped_entries
 from tests.judging.causes.readers import FAULTS, Page, ReadTake, habit_of, page_of, take_with, verdicts_of, wrong_note
 
 KEYS = ("C", "G", "D", "A", "E", "F", "Bb", "Eb", "Ab", "Am", "Em", "Dm", "Gm", "F#m", "Cm")
-TARGETS = {Cause.SLIP: 0.80, Cause.NEIGHBOUR: 0.90, Cause.LEDGER: 0.90, Cause.UNKNOWN: 0.80}
+TARGETS = {Cause.SLIP: 0.80, Cause.NEIGHBOUR: 0.90, Cause.LEDGER: 0.90, Cause.THIRD: 0.80}
 POSITIONS = (1, 2, 5, 5, 7, 9)
 
 

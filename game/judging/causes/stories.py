@@ -107,8 +107,7 @@ class StoryTeller:
             if apart == 1:
                 yield Story(Cause.NEIGHBOUR, ("neighbour", letter, distance), 0.5, chance, of_letter)
             elif apart == 2:
-                # A third has no cause of its own yet: it is told as unknown, and counted as what it is.
-                yield Story(Cause.UNKNOWN, ("third", letter, distance), 0.5, chance, of_letter)
+                yield Story(Cause.THIRD, ("third", letter, distance), 0.5, chance, of_letter)
 
     def _slips(self, asked: ExpectedNote, played: PlayedNote, off: int) -> Iterator[Story]:
         """The hand that meant the home and landed beside it."""

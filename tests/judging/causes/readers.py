@@ -22,7 +22,7 @@ FAULTS = (
     Cause.SLIP,
     Cause.NEIGHBOUR,
     Cause.LEDGER,
-    Cause.UNKNOWN,
+    Cause.THIRD,
     Cause.SIGNATURE,
     Cause.ACCIDENTAL,
     Cause.OCTAVE,
@@ -108,7 +108,7 @@ def _misread(page: Page, index: int, cause: Cause, rng: Random, way: int) -> int
         return bare + note.signature if by_sign else None
     if ledger is not (cause is Cause.LEDGER):
         return None
-    distance = {Cause.NEIGHBOUR: 1, Cause.UNKNOWN: 2, Cause.LEDGER: rng.choice((1, 2))}[cause]
+    distance = {Cause.NEIGHBOUR: 1, Cause.THIRD: 2, Cause.LEDGER: rng.choice((1, 2))}[cause]
     other = line + way * distance
     if note.shown.sign is not None and rng.random() < 0.5:
         return _bare(other) + note.shown.sign
@@ -128,7 +128,7 @@ def habit_of(cause: Cause, rng: Random) -> Habit:
     letter = rng.choice(STEPS)
     way = rng.choice((1, -1))
     slip = rng.choice((1, -1, 2, -2))
-    often = {Cause.NEIGHBOUR: _HELD, Cause.SLIP: 0.12, Cause.UNKNOWN: 0.12}.get(cause, 0.6)
+    often = {Cause.NEIGHBOUR: _HELD, Cause.SLIP: 0.12, Cause.THIRD: 0.12}.get(cause, 0.6)
 
     def does(page: Page, index: int, dice: Random) -> tuple[Cause, int] | None:
         if cause is Cause.NEIGHBOUR and page.expected[index].note.pitch.step != letter:

@@ -5,7 +5,7 @@ from game.judging.verdicts import Cause
 
 
 def test_every_cause_but_the_octave_has_a_rate():
-    assert set(CAUSE_NUMBERS.rates) == {cause.value for cause in Cause if cause is not Cause.OCTAVE} | {"third"}
+    assert set(CAUSE_NUMBERS.rates) == {cause.value for cause in Cause if cause is not Cause.OCTAVE}
 
 
 def test_the_ways_of_one_cause_are_all_of_it():
