@@ -4,6 +4,8 @@
 added to an answer; none may be renamed, changed or left out. One thing was put right since: the day of Möwe's two takes
 half an hour before midnight UTC, which the coach was told as the 25th and the report, by the zone of the computer it
 was made on, called the 26th. Each entry has a zone of its own now, and both say the 25th.
+
+The judge has a newer version: its number may have risen, what it says of each note of these takes is as it was.
 """
 
 import json

@@ -104,18 +104,32 @@ GROUP BY key_now, mark ORDER BY MIN(number)
 """
 
 WRONG = """
-SELECT MAX(take_figures.day), bars.title, note.bar, note.written, note.string, note.fret, verdict.verdict,
-    answer.sounding, verdict.cause, neck_map.reading, COUNT(*) AS times
-FROM summaries.take_sums AS take_figures
-JOIN take USING (take)
-JOIN neck_map USING (neck_map)
-JOIN bars ON bars.bars = take_figures.bars
-JOIN verdict USING (judgement)
-JOIN asked_note AS note ON note.asked = take_figures.asked AND note.n = verdict.n
-LEFT JOIN answer ON answer.judgement = verdict.judgement AND answer.n = verdict.n AND answer.k = 1
-WHERE take_figures.stage <> 'rhythm' AND note.string IS NOT NULL
-    AND verdict.verdict IN ('wrong pitch', 'other place', 'missed')
-    AND take_figures.day > :after AND take_figures.day <= :until
-GROUP BY bars.passage_key, note.bar, note.n, verdict.verdict, answer.sounding, verdict.cause
-ORDER BY times DESC, MAX(take_figures.position) DESC, note.n LIMIT :most
+WITH told AS (
+    SELECT bars.passage_key, note.n, MAX(take_figures.day) AS day, MAX(take_figures.position) AS position, bars.title,
+        note.bar, note.written, note.string, note.fret, verdict.verdict, answer.sounding, verdict.cause,
+        neck_map.reading, COUNT(*) AS times
+    FROM summaries.take_sums AS take_figures
+    JOIN take USING (take)
+    JOIN neck_map USING (neck_map)
+    JOIN bars ON bars.bars = take_figures.bars
+    JOIN verdict USING (judgement)
+    JOIN asked_note AS note ON note.asked = take_figures.asked AND note.n = verdict.n
+    LEFT JOIN answer ON answer.judgement = verdict.judgement AND answer.n = verdict.n AND answer.k = 1
+    WHERE take_figures.stage <> 'rhythm' AND note.string IS NOT NULL
+        AND verdict.verdict IN ('wrong pitch', 'other place', 'missed')
+        AND take_figures.day > :after AND take_figures.day <= :until
+    GROUP BY bars.passage_key, note.bar, note.n, verdict.verdict, answer.sounding, verdict.cause
+)
+SELECT last_day, title, bar, written, string, fret, verdict, sounding, cause, reading, in_all
+FROM (
+    SELECT *, SUM(times) OVER same AS in_all, MAX(day) OVER same AS last_day, MAX(position) OVER same AS newest,
+        ROW_NUMBER() OVER (
+            PARTITION BY passage_key, bar, n, verdict, sounding ORDER BY times DESC, position DESC
+        ) AS nth
+    FROM told WINDOW same AS (PARTITION BY passage_key, bar, n, verdict, sounding)
+)
+WHERE nth = 1 ORDER BY in_all DESC, newest DESC, n LIMIT :most
+"""
+"""The same pitch in the place of the same note is one fault, of the cause that it had most often, and last where some
+were as frequent: over whole takes the same fault may have been a slip here and misread there.
 """

@@ -1,6 +1,7 @@
 """A log comes up to date step by step, keeps what it holds, and is only ever added to."""
 
 import sqlite3
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -84,8 +85,13 @@ def test_a_log_of_the_first_version_opens_with_its_take(tmp_path):
     assert raw.played == notes_of(begun(), wrong={3})
     assert [(given.n, given.step, given.at_s) for given in raw.helped] == [(5, HintStep.LETTER, 5.5)]
     judgement = judgement_of(log, take.take)
-    assert judgement == judged(begun(), notes_of(begun(), wrong={3}))
-    assert (judgement.verdicts[2].verdict, judgement.verdicts[2].cause) == (Verdict.WRONG_PITCH, Cause.SLIP)
+    now = judged(begun(), notes_of(begun(), wrong={3}))
+    # A fret above A4 is B flat's own home. The first judge called that a slip, and so it stays written; it
+    # tried the lines beside a note without their own signature, which judges of today do.
+    assert (take.judge, now.verdicts[2].cause) == (1, Cause.NEIGHBOUR)
+    as_then = replace(now.verdicts[2], cause=Cause.SLIP)
+    assert judgement == replace(now, verdicts=(*now.verdicts[:2], as_then, *now.verdicts[3:]))
+    assert as_then.verdict is Verdict.WRONG_PITCH
     log.close()
 
 

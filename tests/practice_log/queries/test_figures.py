@@ -128,6 +128,20 @@ def test_what_went_wrong_is_told_with_what_was_played_the_most_frequent_first(lo
         assert [note.written for note in told.went_wrong(FIRST + timedelta(days=1), 1)] == ["A4"]
 
 
+def test_one_fault_with_a_cause_here_and_another_there_is_told_once_with_its_most_frequent_cause(log):
+    """A fret too high at A4 is B flat: beside another slip the hand slipped; alone it is B flat that was read."""
+    put(log, wrong={2, 3})
+    put(log, days=1, sighting=2, wrong={3})
+    with figures(log) as told:
+        assert told.went_wrong(FIRST + timedelta(days=1), 7)[0].cause == "neighbour", "as it was last"
+        assert told.went_wrong(FIRST, 7)[-1].cause == "slip"
+    put(log, days=2, sighting=3, wrong={2, 3})
+    with figures(log) as told:
+        first, second = told.went_wrong(FIRST + timedelta(days=2), 7)
+        assert (first.written, first.times, first.cause, first.day) == ("A4", 3, "slip", FIRST + timedelta(days=2))
+        assert (second.written, second.times, second.cause) == ("G4", 2, "slip")
+
+
 def test_a_note_that_was_missed_has_no_pitch_that_was_played(log):
     verdicts = tuple(NoteVerdict(n=n, verdict=Verdict.MISSED if n == 1 else Verdict.CLEAN) for n in range(1, 7))
     put(log, verdicts=verdicts)
