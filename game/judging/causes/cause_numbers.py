@@ -62,6 +62,8 @@ class CauseNumbers:
     # two dozen, at any of its places.
     misread_at_home: float = 0.92
     misread_elsewhere: float = 0.04
+    # Without its sign a note is often played a fret along its own string, wherever the bare letter has its home.
+    forgotten_elsewhere: float = 0.12
     unknown_chance: float = 0.01
 
 

@@ -79,14 +79,15 @@ class StoryTeller:
         found = list(self._misreadings(read, note.pitch.midi + off, reading_chance))
         letter, alter = read.line % len(STEPS), note.pitch.alter + off
         if -2 <= alter <= 2:
+            chance = max(reading_chance, self.numbers.forgotten_elsewhere)
             forgot = read.forgot_signature(alter)
             if forgot:
                 kind = ("signature", letter, alter)
-                found.append(Story(Cause.SIGNATURE, kind, forgot, reading_chance, self.counts.letters[letter]))
+                found.append(Story(Cause.SIGNATURE, kind, forgot, chance, self.counts.letters[letter]))
             forgot = read.forgot_accidental(alter)
             if forgot:
                 kind = ("accidental", 0, 0)
-                found.append(Story(Cause.ACCIDENTAL, kind, forgot, reading_chance, self.counts.accidental))
+                found.append(Story(Cause.ACCIDENTAL, kind, forgot, chance, self.counts.accidental))
         found.extend(self._slips(asked, played, off))
         chance = self.numbers.unknown_chance
         found.append(Story(Cause.UNKNOWN, ("unknown", 0, 0), 1.0, chance, self.counts.notes))
@@ -101,10 +102,11 @@ class StoryTeller:
             apart = abs(distance)
             chance = read_so * reading_chance
             if ledger:
+                # Whatever else is misread on ledger lines, the lines are what has to be learned.
                 share = self.numbers.ledger_distances[apart]
                 kind = ("ledger", read.line > _STAFF_MIDDLE, distance)
                 yield Story(Cause.LEDGER, kind, share, chance, self.counts.ledger)
-            if apart == 1:
+            elif apart == 1:
                 yield Story(Cause.NEIGHBOUR, ("neighbour", letter, distance), 0.5, chance, of_letter)
             elif apart == 2:
                 yield Story(Cause.THIRD, ("third", letter, distance), 0.5, chance, of_letter)
