@@ -16,14 +16,15 @@ from game.instrument.decoding.instrument_state import InstrumentState, Setup, he
 from game.instrument.decoding.played import NoteEvent, NoteFiltered, NoteRevised, NoteStarted, OffNeck, PlayedNote
 from game.instrument.decoding.stamped import StampedMessage
 from game.instrument.decoding.strings import StringsState
-from game.instrument.ports.midi_inputs import (
+from game.instrument.ports.device_changes import (
     DeviceChange,
     DeviceFound,
     DeviceLost,
     DeviceRefused,
-    MidiInputs,
+    DeviceWired,
     SystemChanged,
 )
+from game.instrument.ports.midi_inputs import MidiInputs
 from game.instrument.sources.take_file import write_messages
 from game.message import Message, message
 from game.text.catalogue import as_sentence, say, tell
@@ -102,6 +103,10 @@ class Watch:
             case DeviceFound():
                 self._changes.append(Change(change="found", device=change.name, time_ms=time_ms))
                 self._print("command.devices.found", device=change.name)
+                if change.wires_itself:
+                    self._print("device.wire", device=change.name)
+            case DeviceWired():
+                self._print("device.found", device=change.name)
             case DeviceLost():
                 self._changes.append(Change(change="lost", device=change.name, time_ms=time_ms))
                 self._print("command.devices.lost", device=change.name)

@@ -88,8 +88,8 @@ class BaseScreen:
         self._picture: ScreenView = _OwnPicture()
         self._manual_input: NoteInput = _NoInput()
         self._string = FreeString()
-        # The instrument that a take waits for.
-        self._waits_for: str | None = None
+        # What is said while a take waits for its instrument.
+        self._said_waiting: str | None = None
 
     @property
     def neck_map(self) -> NeckMap:
@@ -119,8 +119,8 @@ class BaseScreen:
 
     def play(self, played: PlayedNote) -> Route | None:
         """A note, by hand or from an instrument. Whatever plays on answers for an instrument that went away."""
-        if self._waits_for is not None:
-            self._waits_for = None
+        if self._said_waiting is not None:
+            self._said_waiting = None
             self.on_instrument_back(played.started_s)
         return self.on_played(played)
 
@@ -140,18 +140,23 @@ class BaseScreen:
 
     def device_lost(self, name: str, *, was_playing: bool) -> None:
         """An instrument went away; `was_playing` when it was the one listened to: then a take waits for it."""
-        if was_playing and self.on_instrument_lost(self.context.clock.now_s()):
-            self._waits_for = name
-            self.context.say(say("page.waits", device=name))
-        else:
-            self.context.say(say("device.lost", device=name))
+        if self._said_waiting is not None or (was_playing and self.on_instrument_lost(self.context.clock.now_s())):
+            self._said_waiting = say("page.waits", device=name)
+        self.context.say(self._said_waiting or say("device.lost", device=name))
+
+    def device_to_be_wired(self, name: str) -> None:
+        """A program came that is heard once somebody wires it to our port: until then a take waits on."""
+        said = say("device.wire", device=name)
+        if self._said_waiting is not None:
+            self._said_waiting = said
+        self.context.say(said)
 
     def device_found(self, name: str) -> None:
         """An instrument came, or came back."""
-        if self._waits_for is None:
+        if self._said_waiting is None:
             self.context.say(say("device.found", device=name))
             return
-        self._waits_for = None
+        self._said_waiting = None
         self.on_instrument_back(self.context.clock.now_s())
         self.context.say(say("page.back", device=name))
 
@@ -159,8 +164,8 @@ class BaseScreen:
         """Time has passed."""
         plucks = self._string.command_by(now_s)
         route = self.on_gesture(plucks, now_s) if plucks else None
-        if self._waits_for is not None:
-            self.context.say(say("page.waits", device=self._waits_for))
+        if self._said_waiting is not None:
+            self.context.say(self._said_waiting)
         return route or self.on_tick(now_s)
 
     def resized(self) -> None:

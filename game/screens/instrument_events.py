@@ -3,8 +3,9 @@
 from collections.abc import Iterator, Sequence
 
 from game.instrument.decoding.instrument_state import Setup
+from game.instrument.ports.device_changes import DeviceFound, DeviceLost, DeviceWired, SystemChanged
 from game.instrument.ports.live_instrument import ListeningTerms, LiveEvent
-from game.instrument.ports.midi_inputs import DeviceFound, DeviceLost, SystemChanged
+from game.instrument.ports.midi_inputs import OFFERED
 from game.instrument.sources.note_sources import LISTENED_TO, LiveSources, OpenSource
 from game.player.instrument_setup import setup_for
 from game.player.settings import InstrumentKind
@@ -39,22 +40,24 @@ class InstrumentEvents:
         for change in self._live.changes():
             if isinstance(change, DeviceLost):
                 screen.device_lost(change.name, was_playing=change.was_playing)
+            elif isinstance(change, DeviceFound) and change.wires_itself:
+                screen.device_to_be_wired(change.name)
             elif isinstance(change, DeviceFound):
                 screen.device_found(change.name)
-                self._offer_set_up(change)
+                self._offer_set_up(change.name, heard_as=change.name)
+            elif isinstance(change, DeviceWired):
+                screen.device_found(change.name)
+                self._offer_set_up(change.name, heard_as=OFFERED)
             elif isinstance(change, SystemChanged):
                 self._context.say(as_sentence(tell(change.told)))
             else:
-                self._context.say(say("device.refused", device=change.name, reason=change.reason))
+                key = "device.refused_wire" if change.can_be_wired else "device.refused"
+                self._context.say(say(key, device=change.name, reason=change.reason))
 
-    def _offer_set_up(self, found: DeviceFound) -> None:
-        """A guitar nobody has set up yet works as most do; how to do better is said. A program is not here before it is
-        wired to us.
-        """
-        settings, name = self._context.settings, found.name
-        if found.wires_itself:
-            self._context.say(say("device.wire", device=name))
-        elif settings.instrument is InstrumentKind.GUITAR and name not in settings.devices:
+    def _offer_set_up(self, name: str, *, heard_as: str) -> None:
+        """A guitar nobody has set up yet works as most do; how to do better is said."""
+        settings = self._context.settings
+        if settings.instrument is InstrumentKind.GUITAR and heard_as not in settings.devices:
             self._context.say(say("device.new", device=name))
 
     def events(self) -> Iterator[LiveEvent]:

@@ -9,7 +9,7 @@ from game.instrument.decoding.delay import Delay
 from game.instrument.decoding.instrument_state import KeyboardSetup
 from game.instrument.decoding.stamped import StampedMessage
 from game.instrument.decoding.strings_setup import StringsSetup, channels_from
-from game.instrument.ports.midi_inputs import DeviceFound, DeviceLost, DeviceRefused
+from game.instrument.ports.device_changes import DeviceFound, DeviceLost, DeviceRefused, DeviceWired
 from game.instrument.sources.take_file import read_take
 from game.message import message
 from game.neck.tuning import STANDARD
@@ -67,6 +67,15 @@ def test_notes_changes_and_dirt_are_kept_for_the_answer():
     ]  # fmt: skip
     assert told.dirt == {"too soft": 1}
     assert [note.filter.value for note in told.filtered] == ["too soft"]
+
+
+def test_of_a_program_people_are_told_what_to_do_and_when_it_is_here(capsys):
+    watched(Inputs(changes=[DeviceFound("sender", wires_itself=True), DeviceWired("sender")]), speaks=True)
+    assert capsys.readouterr().out.splitlines() == [
+        "sender found",
+        "sender is heard once you wire it to the port Homefret in JACK's patchbay.",
+        "sender is here.",
+    ]
 
 
 def test_a_keyboard_tells_pitches_alone():

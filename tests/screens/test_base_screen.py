@@ -158,6 +158,19 @@ def test_a_take_waits_for_the_instrument_it_was_played_on_and_says_so(table, scr
     assert table.context.window.message == said
 
 
+def test_a_take_waits_on_for_a_program_that_came_back_until_it_is_wired(table, screen):
+    screen.device_lost("blue pickup", was_playing=True)
+    for lost in (False, True):
+        screen.device_to_be_wired("blue pickup")
+        tick(table, screen, 0.1)
+        assert "once you wire it" in table.context.window.message
+        if not lost:
+            screen.device_lost("blue pickup", was_playing=True)
+    assert events(screen) == ["lost"]
+    screen.note_started(started(table, 53, Place(5, 8)))
+    assert events(screen) == ["lost", "back", "note"]
+
+
 def test_whatever_plays_on_answers_for_it_once(table, screen):
     screen.device_lost("blue pickup", was_playing=True)
     for _ in range(2):

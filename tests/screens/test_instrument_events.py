@@ -4,6 +4,7 @@ from functools import partial
 
 from game.instrument.ports.find_driver import FoundDriver
 from game.instrument.ports.live_instrument import open_midi
+from game.instrument.ports.midi_inputs import OFFERED
 from game.judging.verdicts import Verdict
 from game.message import verbatim
 from game.player.settings import DeviceSettings, InstrumentKind, Settings
@@ -52,6 +53,44 @@ def test_a_device_that_cannot_be_opened_is_said_with_the_reason(table):
     table.app.instrument_events = InstrumentEvents(table.context, [opened])
     table.wait(0.1)
     assert NAME in table.context.window.message
+
+
+def _program(table):
+    driver = BenchDriver("sender:guitar")
+    driver.api = "jack"
+    opened = partial(open_midi, find=lambda: FoundDriver(driver, verbatim("MIDI by hand")))
+    table.app.instrument_events = InstrumentEvents(table.context, [opened])
+    table.wait(0.1)
+    return driver
+
+
+def test_a_program_is_told_what_to_do_and_is_here_once_it_is_wired(table):
+    driver = _program(table)
+    said = table.context.window.message
+    assert said == "sender:guitar is heard once you wire it to the port Homefret in JACK's patchbay."
+    driver.play("Homefret", [0xFE])
+    table.wait(0.1)
+    assert table.context.window.message == "sender:guitar is here. I on the shelf sets it up by playing."
+
+
+def test_a_program_whose_way_by_our_port_was_set_up_is_not_told_how(table):
+    table.settle(devices={OFFERED: DeviceSettings()})
+    driver = _program(table)
+    driver.play("Homefret", [0xFE])
+    table.wait(0.1)
+    assert table.context.window.message == "sender:guitar is here."
+
+
+def test_a_program_that_cannot_be_opened_is_told_to_be_wired(table):
+    table.settle(device="sender")
+    driver = BenchDriver("sender:guitar")
+    driver.api = "jack"
+    driver.busy.add("sender:guitar")
+    opened = partial(open_midi, find=lambda: FoundDriver(driver, verbatim("MIDI by hand")))
+    table.app.instrument_events = InstrumentEvents(table.context, [opened])
+    table.wait(0.1)
+    said = "sender:guitar cannot be listened to (in use). Wire it to the port Homefret in JACK's patchbay."
+    assert table.context.window.message == said
 
 
 def test_settings_that_change_hold_for_the_next_note(table, pickup):

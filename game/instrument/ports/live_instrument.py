@@ -22,8 +22,9 @@ from game.instrument.decoding.played import (
 from game.instrument.decoding.stamped import StampedMessage
 from game.instrument.decoding.strings import StringsState
 from game.instrument.decoding.strings_setup import StringsSetup
+from game.instrument.ports.device_changes import DeviceChange
 from game.instrument.ports.find_driver import FoundDriver, find_driver_for_environment
-from game.instrument.ports.midi_inputs import DeviceChange, MidiInputs
+from game.instrument.ports.midi_inputs import MidiInputs
 from game.message import Message
 
 LiveEvent = StampedMessage | NoteStarted | NoteRevised | PedalPressed | RotatesChannels | BendRangeInferred

@@ -12,6 +12,14 @@ from dataclasses import dataclass
 from game.instrument.decoding.active_device import STAYS_ACTIVE_S, ActiveDevice, active_after
 from game.instrument.decoding.device_names import device_name, is_loop, is_program, is_wanted, unique_name
 from game.instrument.decoding.stamped import StampedMessage, corrected
+from game.instrument.ports.device_changes import (
+    DeviceChange,
+    DeviceFound,
+    DeviceLost,
+    DeviceRefused,
+    DeviceWired,
+    SystemChanged,
+)
 from game.instrument.ports.driver import Driver, OnMessage, OpenPort, refusal_of
 from game.instrument.ports.find_driver import FoundDriver, system_name
 from game.instrument.ports.rtmidi_driver import CLIENT_NAME
@@ -24,42 +32,6 @@ ASKS_EVERY_S = 3.0
 _MOST_QUEUED = 65_536
 _FIRST_SYSTEM_STATUS = 0xF0
 OFFERED = "port Homefret"
-
-
-@dataclass(frozen=True, slots=True)
-class DeviceFound:
-    """A device is there and is listened to; `wires_itself` where it is a program that is heard once it, or somebody,
-    wires it to our own port.
-    """
-
-    name: str
-    wires_itself: bool = False
-
-
-@dataclass(frozen=True, slots=True)
-class DeviceLost:
-    """A device that was found is gone. `was_playing` says whether it may be the one that was heard last."""
-
-    name: str
-    was_playing: bool = False
-
-
-@dataclass(frozen=True, slots=True)
-class DeviceRefused:
-    """A device is there but cannot be listened to: another program may have it."""
-
-    name: str
-    reason: Message
-
-
-@dataclass(frozen=True, slots=True)
-class SystemChanged:
-    """The MIDI system itself went away or came back; `told` says so, and what it means, in one sentence."""
-
-    told: Message
-
-
-DeviceChange = DeviceFound | DeviceLost | DeviceRefused | SystemChanged
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,8 +74,9 @@ class MidiInputs:
         self._previous_s: dict[str, float] = {}
         self._active = ActiveDevice()
         self._offered_as = offered
+        self._system_lost, self._offer_refused = False, False
         self._offered = self._offer(offered) if offered else None
-        self._system_lost = False
+        self._wired_as: str | None = None
         self._asked_s = now_s()
 
     @property
@@ -126,17 +99,24 @@ class MidiInputs:
         """What was found, in one sentence for the player."""
         if self._driver is None:
             return self._account
-        if self.devices:
-            return message("driver.listening", account=self._account, devices=self.devices)
+        heard = tuple(there.name for there in self._present if there.port or there.name == self._wired_as)
+        if heard:
+            return message("driver.listening", account=self._account, devices=heard)
         port = "_or_wire" if self.offers_port else ""
         if self._wanted:
             return message(f"driver.wanted_missing{port}", account=self._account, wanted=self._wanted)
         return message(f"driver.none_plugged_in{port}", account=self._account)
 
     def _offer(self, name: str) -> OpenPort | None:
+        """Our own port. Where it is refused that is said once, and it is asked for again."""
+        was_refused, self._offer_refused = self._offer_refused, False
         try:
             return self._driver.offer(name, self._listener(OFFERED)) if self._driver else None
-        except OSError:
+        except OSError as error:
+            self._offer_refused = True
+            if not was_refused:
+                told = message("driver.offer_refused", system=self._system, reason=refusal_of(error))
+                self._changes.append(SystemChanged(told))
             return None
 
     def _listener(self, source: str) -> OnMessage:
@@ -169,11 +149,16 @@ class MidiInputs:
                     self._find(self._driver, port_name)
 
     def _look_at_system(self) -> None:
-        """Ask now and then, while nobody plays, whether our port is still there; offer it anew when the system that
-        went away is back.
+        """Ask now and then, while nobody plays, whether our port is still there, or for it where it was refused; offer
+        it anew when the system that went away is back.
         """
         if self._system_lost:
             self._come_back()
+        elif self._offer_refused and self._offered_as and self._is_time_to_ask():
+            self._asked_s = self._now_s()
+            self._offered = self._offer(self._offered_as)
+            if self._offered:
+                self._changes.append(SystemChanged(message("driver.offered_at_last", system=self._system)))
         elif self._driver and self._offered and self._offered_as and self._is_time_to_ask():
             self._asked_s = self._now_s()
             if not _still_offers(self._driver, self._offered_as):
@@ -231,7 +216,8 @@ class MidiInputs:
             # Tried again at every scan, as the program that has it may end; said once.
             if port_name not in self._refused:
                 self._refused.add(port_name)
-                self._changes.append(DeviceRefused(name, refusal_of(error)))
+                can_be_wired = self.offers_port and is_program(port_name, driver.api)
+                self._changes.append(DeviceRefused(name, refusal_of(error), can_be_wired))
         else:
             self._refused.discard(port_name)
             self._previous_s.pop(name, None)
@@ -240,6 +226,8 @@ class MidiInputs:
 
     def _lose(self, there: _Present, *, with_system: bool = False) -> None:
         self._present = tuple(other for other in self._present if other is not there)
+        if there.name == self._wired_as:
+            self._wired_as = None
         if there.port and with_system:
             there.port.abandon()
         elif there.port:
@@ -267,7 +255,16 @@ class MidiInputs:
         """
         arrived = [self._put_right(*self._queue.popleft()) for _ in range(len(self._queue))]
         arrived.sort(key=lambda stamped: stamped.at_s)
+        if self._wired_as is None and any(stamped.source == OFFERED for stamped in arrived):
+            self._wire()
         return tuple(stamped for stamped in arrived if self._is_listened_to(stamped))
+
+    def _wire(self) -> None:
+        """Something came by our own port. Which of several programs sent it, nobody can tell."""
+        programs = [there.name for there in self._present if there.port is None]
+        if len(programs) == 1:
+            self._wired_as = programs[0]
+            self._changes.append(DeviceWired(programs[0]))
 
     def _put_right(self, at_s: float, delta_s: float, received: bytes | list[int], source: str) -> StampedMessage:
         stamped = corrected(self._previous_s.get(source), StampedMessage(at_s, delta_s, bytes(received), source))

@@ -10,8 +10,8 @@ from typing import Protocol
 
 from game.instrument.decoding.dirt import Dirt
 from game.instrument.decoding.played import PlayedNote
+from game.instrument.ports.device_changes import DeviceChange
 from game.instrument.ports.live_instrument import ListeningTerms, LiveEvent, open_midi
-from game.instrument.ports.midi_inputs import DeviceChange
 from game.instrument.sources import computer_keys, simulated
 from game.message import Message
 

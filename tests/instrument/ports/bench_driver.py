@@ -39,6 +39,8 @@ class BenchDriver:
         return port
 
     def offer(self, name, on_message):
+        if name in self.busy:
+            raise OSError("in use")
         self.opened[name] = [BenchPort(on_message)]
         return self.opened[name][0]
 

@@ -5,8 +5,9 @@ import threading
 import pytest
 
 from game.clock import HandClock
+from game.instrument.ports.device_changes import DeviceFound, DeviceLost, DeviceRefused, DeviceWired, SystemChanged
 from game.instrument.ports.find_driver import FoundDriver
-from game.instrument.ports.midi_inputs import DeviceFound, DeviceLost, DeviceRefused, MidiInputs, SystemChanged
+from game.instrument.ports.midi_inputs import MidiInputs
 from game.message import verbatim
 from game.text.catalogue import tell
 from tests.instrument.ports.bench_driver import GUITAR, KEYS, BenchDriver, inputs_on
@@ -122,6 +123,73 @@ def test_in_jack_a_program_is_opened_when_it_is_asked_for_by_name():
     driver.api = "jack"
     inputs_on(driver, wanted="sender")
     assert len(driver.opened["sender:guitar"]) == 1
+
+
+def test_a_program_is_not_here_before_something_came_from_it_by_our_port():
+    driver = BenchDriver("sender:guitar")
+    driver.api = "jack"
+    inputs = inputs_on(driver)
+    assert inputs.changes() == (DeviceFound("sender:guitar", wires_itself=True),)
+    assert "no instrument is plugged in" in tell(inputs.status)
+    for _ in range(2):
+        driver.play("Homefret", [0xFE])
+        inputs.drain()
+    assert inputs.changes() == (DeviceWired("sender:guitar"),)
+    assert tell(inputs.status) == "MIDI by hand; listening to sender:guitar"
+
+
+def test_a_program_that_comes_back_is_to_be_wired_again():
+    driver = BenchDriver("sender:guitar")
+    driver.api = "jack"
+    inputs = inputs_on(driver)
+    for _ in range(2):
+        driver.play("Homefret", ON)
+        inputs.drain()
+        driver.names.clear()
+        inputs.scan()
+        driver.names.append("sender:guitar")
+        inputs.scan()
+    assert [change for change in inputs.changes() if isinstance(change, DeviceWired)] == [
+        DeviceWired("sender:guitar")
+    ] * 2
+
+
+def test_of_two_programs_nobody_can_tell_which_is_wired():
+    driver = BenchDriver("sender:guitar", "other:keys")
+    driver.api = "jack"
+    inputs = inputs_on(driver)
+    inputs.changes()
+    driver.play("Homefret", ON)
+    assert len(inputs.drain()) == 1
+    assert inputs.changes() == ()
+
+
+def test_a_program_asked_for_by_name_that_refuses_can_be_wired_all_the_same():
+    driver = BenchDriver("sender:guitar")
+    driver.api = "jack"
+    driver.busy.add("sender:guitar")
+    inputs = inputs_on(driver, wanted="sender")
+    assert inputs.changes() == (DeviceRefused("sender:guitar", verbatim("in use"), can_be_wired=True),)
+
+
+def test_our_own_port_that_is_refused_at_the_start_is_asked_for_again_and_both_are_told_once():
+    driver, clock = BenchDriver(), HandClock()
+    driver.busy.add("Homefret")
+    inputs = inputs_on(driver, clock)
+    for _ in range(3):
+        clock.advance(4)
+        inputs.scan()
+    told = [tell(change.told) for change in inputs.changes()]
+    assert told == ["ALSA refuses the port Homefret, to which programs are wired (in use): it is asked again"]
+    assert not inputs.offers_port
+    driver.busy.clear()
+    clock.advance(4)
+    inputs.scan()
+    assert [tell(change.told) for change in inputs.changes()] == [
+        "ALSA now offers the port Homefret: wire programs to it"
+    ]
+    driver.play("Homefret", ON)
+    assert [stamped.source for stamped in inputs.drain()] == ["port Homefret"]
 
 
 def test_a_returned_device_of_the_same_port_name_is_opened_afresh():

@@ -7,8 +7,8 @@ import pytest
 
 from game.instrument.decoding.dirt import Dirt
 from game.instrument.decoding.played import NoteStarted, PlayedNote
+from game.instrument.ports.device_changes import DeviceFound
 from game.instrument.ports.live_instrument import ListeningTerms
-from game.instrument.ports.midi_inputs import DeviceFound
 from game.instrument.sources.note_sources import LiveSources, PlayedOn, played_on
 from game.message import Message, verbatim
 from game.neck.tuning import Place
