@@ -134,6 +134,8 @@ def _reading(rows: FreeRows, steps: Sequence[PulseStep], dues: Sequence[DueTime]
 
 
 def _back(rows: FreeRows, before: PulseStep, step: PulseStep) -> EventKind:
-    """Going back to the note just played, when that was wrong, repairs it; anything else begins again."""
+    """Going back to the note just played, when that was wrong, repairs it; anything else begins again, or skips."""
+    if step.index > before.index:
+        return EventKind.SKIP
     wrong = rows.asked[before.index] != rows.sounding[before.at]
     return EventKind.REPAIR if before.index == step.index and wrong else EventKind.RESTART

@@ -13,16 +13,18 @@ from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from enum import Enum
-from math import log2
+from math import log1p, log2
 from typing import NamedTuple
 
-from game.judging.alignment_timed import EXTRA_COST, MISSED_COST, SPREAD_S, WRONG_COST, time_cost
+from game.judging.following.follow_numbers import EXTRA as EXTRA_COST
+from game.judging.following.follow_numbers import MISSED as MISSED_COST
+from game.judging.following.follow_numbers import WRONG as WRONG_COST
 
 _FIXED_SPREAD_S, _SPREAD_SHARE = 0.020, 0.06
 _PHASE_GAIN, _TEMPO_GAIN, _MOST_TEMPO_STEP = 0.5, 0.3, 0.3
 _SHIFT_COST, _STOP_COST, _JUMP_COST = 5.0, 6.0, 12.0
 _LEAST_STOP_S = 0.6
-_FARTHEST_STEP, _FARTHEST_JUMP = 4, 32
+_FARTHEST_STEP, _FARTHEST_JUMP, _SKIP_EACH = 4, 32, 0.1
 _BEAM, _BEAM_WIDTH = 32, 18.0
 _PERIODS = tuple(0.25 * 1.15**step for step in range(17))
 """First guesses at a quarter note, seconds: 240 down to 26 a minute."""
@@ -138,8 +140,9 @@ def _from(
             yield from _onward(rows, guess, cost, index, at)
     if may_jump and rows.pitch_counts and guess.left >= 0:
         for index in by_pitch.get(rows.sounding[at], ()):
-            if index <= guess.left and guess.left - index <= _FARTHEST_JUMP:
-                cost = guess.cost + _JUMP_COST
+            passed = index - guess.left - 1
+            if abs(passed) <= _FARTHEST_JUMP and not 0 <= passed < _FARTHEST_STEP:
+                cost = guess.cost + _JUMP_COST + _SKIP_EACH * max(0, passed)
                 yield _went(guess, cost, index, at, PulseStepKind.JUMPED, 0.0, (rows.times_s[at], guess.quarter_s))
 
 
@@ -153,7 +156,7 @@ def _onward(rows: FreeRows, guess: _Guess, cost: float, index: int, at: int) -> 
     widest_s = 0.8 * interval_s + 0.05
     stop_s = max(_LEAST_STOP_S, quarter_s)
     if abs(offset_s) <= widest_s:
-        in_pulse = cost + time_cost(offset_s * SPREAD_S / spread_s)
+        in_pulse = cost + 1.5 * log1p((offset_s / spread_s) ** 2 / 2)
         step = max(-_MOST_TEMPO_STEP, min(_MOST_TEMPO_STEP, offset_s / interval_s))
         followed_s = quarter_s * (1 + _TEMPO_GAIN * min(1.0, interval_s / quarter_s) * step)
         pulse = (due_s + _PHASE_GAIN * offset_s, followed_s)

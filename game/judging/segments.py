@@ -52,19 +52,32 @@ def segments_of(rows: TakeRows, steps: Sequence[FollowedStep], beats_s: Sequence
         if jump is None:
             segments.append(Segment(start=start, end=end))
             continue
-        before_s = _lean_before_s(steps, start)
-        beat_s = beats_s[jump.to]
-        there_s = _there_s(rows, steps[start:end])
-        own_s = 0.0 if before_s is None or abs(before_s - reference_s) > _OWN_BIAS_S else before_s - reference_s
-        moved_s = there_s - (before_s or 0.0)
-        left_beat = abs(moved_s) > (_left_s(beat_s) if segments else max(_LEAST_LOST_BEATS * beat_s, _LEAST_LEFT_S))
-        beats_behind_s = _whole_beats_s(there_s, own_s, beat_s)
-        if beats_behind_s == 0.0 or (beats_behind_s is not None and left_beat):
-            reference_s = beats_behind_s
-        elif left_beat or jump.to <= jump.left:
-            reference_s = there_s - own_s
-        segments.append(_segment(jump, start, end, reference_s, moved_s, beat_s))
+        before_s, there_s = _lean_before_s(steps, start), _there_s(rows, steps[start:end])
+        reference_s = reference_after_s(jump, there_s, before_s, reference_s, beats_s[jump.to])
+        segments.append(_segment(jump, start, end, reference_s, there_s - (before_s or 0.0), beats_s[jump.to]))
     return segments
+
+
+def leaves_the_beat(jump: TimeJump, beat_s: float) -> bool:
+    """Whether a jump begins a new segment: elsewhere in the music, or at another beat."""
+    return jump.to != jump.left + 1 or abs(jump.by_s) > _left_s(beat_s)
+
+
+def reference_after_s(
+    jump: TimeJump, there_s: float, before_s: float | None, reference_s: float, beat_s: float
+) -> float:
+    """From how far behind the click notes are counted after a jump.
+
+    `there_s` is how far behind it the player is now, `before_s` how far before the jump (None for one who had read
+    nothing), `reference_s` from where notes were counted then.
+    """
+    own_s = 0.0 if before_s is None or abs(before_s - reference_s) > _OWN_BIAS_S else before_s - reference_s
+    least_s = max(_LEAST_LOST_BEATS * beat_s, _LEAST_LEFT_S) if before_s is None else _left_s(beat_s)
+    left_beat = abs(there_s - (before_s or 0.0)) > least_s
+    beats_behind_s = _whole_beats_s(there_s, own_s, beat_s)
+    if beats_behind_s == 0.0 or (beats_behind_s is not None and left_beat):
+        return beats_behind_s
+    return there_s - own_s if left_beat or jump.to <= jump.left else reference_s
 
 
 def _cuts(steps: Sequence[FollowedStep], beats_s: Sequence[float]) -> list[int]:
@@ -73,7 +86,7 @@ def _cuts(steps: Sequence[FollowedStep], beats_s: Sequence[float]) -> list[int]:
         jump = step.jump
         if jump is None:
             continue
-        if jump.to != jump.left + 1 or abs(jump.by_s) > _left_s(beats_s[jump.to]):
+        if leaves_the_beat(jump, beats_s[jump.to]):
             cuts.append(at)
     return cuts[1:] if len(cuts) > 1 and not any(step.written != NOBODY for step in steps[: cuts[1]]) else cuts
 

@@ -7,7 +7,6 @@ player lost whole beats; the player's own bias stays in them.
 """
 
 from collections.abc import Sequence
-from statistics import median
 
 from game.instrument.decoding.played import PlayedNote
 from game.judging.answers import NO_ANSWER, Answers, prefer_in_time
@@ -15,11 +14,11 @@ from game.judging.cause import with_causes
 from game.judging.expected import ExpectedNote
 from game.judging.extra_notes import assign_extra_notes, offset_on_arrival_s
 from game.judging.following.bar_lines import move_jumps_to_bar_lines
-from game.judging.following.followed import TakeRows
 from game.judging.following.follower import follow
 from game.judging.pace import pace_events
 from game.judging.read_notes import FALSE_START_NOTES, ReadNotes, read_followed
 from game.judging.swing import played_swing
+from game.judging.timed_rows import take_rows
 from game.judging.timed_verdict import DEFAULT_RULES, TimedRules, timed_verdict
 from game.judging.tolerance import TimedGrid, in_time
 from game.judging.verdicts import EventKind, Judgement, NoteVerdict, TakeEvent, Verdict
@@ -45,7 +44,7 @@ def judge_timed(
     if not expected:
         return Judgement(verdicts=(), extra=tuple(played))
     played = sorted(played, key=lambda note: note.started_s)
-    rows = _rows(expected, played, grid, rules)
+    rows = take_rows(expected, played, grid, rules)
     steps = follow(rows)
     move_jumps_to_bar_lines(rows, steps)
     reading = read_followed(rows, steps, grid.beats_s)
@@ -60,23 +59,6 @@ def swing_of(judgement: Judgement, grid: TimedGrid) -> float | None:
         for verdict, onset_s in zip(judgement.verdicts, grid.onsets_s, strict=True)
     ]
     return played_swing(grid.beat_positions, grid.off_beats, answered_s)
-
-
-def _rows(
-    expected: Sequence[ExpectedNote], played: Sequence[PlayedNote], grid: TimedGrid, rules: TimedRules
-) -> TakeRows:
-    bars = [note.note.heads[0].bar for note in expected]
-    counts = rules.pitch_counts
-    return TakeRows(
-        due_s=grid.onsets_s,
-        asked=[note.note.sounding for note in expected] if counts else [0] * len(expected),
-        times_s=[note.started_s for note in played],
-        sounding=[note.sounding for note in played] if counts else [0] * len(played),
-        beat_s=median(grid.beats_s),
-        begins_bar=[bar != before for bar, before in zip(bars, [None, *bars], strict=False)],
-        homes=[None if note.home is None else note.home.place for note in expected] if counts else None,
-        places=[note.place for note in played] if counts else None,
-    )
 
 
 def judgement_of(

@@ -10,9 +10,8 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from game.instrument.decoding.played import PlayedNote
-from game.judging.alignment_timed import TimedRows
 from game.judging.expected import ExpectedNote, expected_notes
-from game.judging.tolerance import TimedGrid, timed_grid
+from game.judging.tolerance import TimedGrid
 from game.judging.verdicts import Verdict
 from game.music.accidentals import AlteredBy, ShownAccidental
 from game.music.pitch import Pitch
@@ -151,21 +150,3 @@ def verdict_as_made(note: ExpectedNote, answer: PlayedNote | None, index: int, g
 def moved(played: Sequence[PlayedNote], by_s: float) -> tuple[PlayedNote, ...]:
     """The same notes `by_s` later."""
     return tuple(replace(note, started_s=note.started_s + by_s) for note in played)
-
-
-def timed_rows(seed: int, *, tempo_bpm: float, errors: Errors, count: int = 120) -> TimedRows:
-    """A random line and a take of it with errors, as the rows that are aligned."""
-    rng = random.Random(seed)
-    line = random_line(count, rng)
-    grid = timed_grid([note.note for note in line], tempo_bpm=tempo_bpm)
-    return rows_of(line, grid, made_take(line, grid, errors, rng).played)
-
-
-def rows_of(line: Sequence[ExpectedNote], grid: TimedGrid, played: Sequence[PlayedNote]) -> TimedRows:
-    """What is written and what was played, as rows of numbers."""
-    return TimedRows(
-        due_s=grid.onsets_s,
-        asked=[note.sounding for note in line],
-        times_s=[note.started_s for note in played],
-        sounding=[note.sounding for note in played],
-    )

@@ -32,8 +32,11 @@ LEAN_NOISE_S2, RATE_NOISE = 0.010**2, 0.025**2
 GATE = 2.2**2
 """So many squared deviations off its clock a right note still follows without a question."""
 
-FARTHEST_STEP, FARTHEST_JUMP, JUMPERS, LANDINGS = 6, 64, 3, 40
+FARTHEST_STEP, FARTHEST_JUMP, JUMPERS = 6, 64, 3
+LANDINGS, NEAR_BACK, NEAR_AHEAD = 40, 16, 2
+"""Where more notes than `LANDINGS` may have been gone to, only those at bar lines and near ones are tried."""
 BEAM, BEAM_WIDTH = 24, 14.0
+LIVE_BEAM = 12
 LOST_AFTER, LOST_BEAM = 60, 6
 """After so many notes without a foothold a hopeless take is searched more narrowly."""
 
@@ -50,5 +53,5 @@ SAME_LEAN_S = 0.15
 
 NEAR_JUMP_S, NEAR_REJOIN_S, NEAR_BAR_LINE_S = 0.04, 0.08, 0.09
 LEAST_REACH_S, MOST_REACH_S = 0.3, 0.8
-MOST_TO_BAR_LINE = 8
+MOST_TO_BAR_LINE = 16
 """So many notes a jump is moved at most."""

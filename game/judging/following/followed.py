@@ -31,8 +31,9 @@ class TakeRows:
     by_pitch: dict[int, list[int]] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
-        for index, pitch in enumerate(self.asked):
-            self.by_pitch.setdefault(pitch, []).append(index)
+        if not self.by_pitch:
+            for index, pitch in enumerate(self.asked):
+                self.by_pitch.setdefault(pitch, []).append(index)
 
 
 class TimeJump(NamedTuple):

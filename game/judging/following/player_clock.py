@@ -31,6 +31,11 @@ class PlayerClock(NamedTuple):
         grown = a + d * (2 * b + d * c + LEAN_NOISE_S2 + RATE_NOISE * d * d / 3)
         return PlayerClock(lean_s + rate * d, rate, grown, b + d * (c + RATE_NOISE * d / 2), c + RATE_NOISE * d)
 
+    def surprise(self, off_s: float) -> float:
+        """How many squared deviations off this clock a note is that lies `off_s` behind the click."""
+        surprise_s = off_s - self.lean_s
+        return surprise_s * surprise_s / (self.lean_variance + VARIANCE_S2)
+
     def corrected(self, off_s: float, noise: float = 1.0) -> "PlayerClock":
         """The clock after a note `off_s` behind the click; `noise` above 1 where the note tells less."""
         lean_s, rate, a, b, c = self

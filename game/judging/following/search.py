@@ -144,7 +144,7 @@ def _landings(rows: TakeRows, i: int, pitch: int) -> list[int]:
     start = bisect_left(found, i - cost_of.FARTHEST_JUMP)
     near = found[start : bisect_left(found, i + cost_of.FARTHEST_JUMP + 1)]
     if len(near) > cost_of.LANDINGS:
-        near = [k for k in near if begins_bar(rows, k) or abs(k - i) < 3]
+        near = [k for k in near if begins_bar(rows, k) or -cost_of.NEAR_BACK <= k - i <= cost_of.NEAR_AHEAD]
     return [*(k for k in found[:2] if k < min(4, i - cost_of.FARTHEST_JUMP)), *near]
 
 
