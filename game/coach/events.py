@@ -8,6 +8,7 @@ from enum import Enum
 from fractions import Fraction
 from statistics import median
 
+from game.coach.marks import Mark
 from game.coach.stages import Pulse, Stage
 
 
@@ -70,8 +71,10 @@ class TakeResult:
     `off_time` the early and late ones among them. In `rhythm` they count strokes. `tempo_bpm` is None
     without a metronome. `unread` notes lay behind the point where the take stopped. `wrong_notes` are the
     numbers of the notes that were wrong or missed, `other_place_notes` of those that were right in another
-    place. `find_times_s` are seconds, repeated notes and pauses left out. `sighting` counts from 1. Raises
-    `ValueError` where the counts contradict each other.
+    place. `find_times_s` are seconds, repeated notes and pauses left out. `sighting` counts from 1. `minute` is when of
+    the player's day it was heard, counted from midnight, None where nobody knows. `told` are the marks that the coach
+    said it earned, where it is heard again out of the log: by whatever rules, they stay. Neither makes it another take.
+    Raises `ValueError` where the counts contradict each other.
     """
 
     passage: PassageFacts
@@ -92,6 +95,8 @@ class TakeResult:
     known_by_ear: bool = False
     self_marked: bool = False
     settling: bool = False
+    minute: int | None = field(default=None, compare=False)
+    told: tuple[Mark, ...] = field(default=(), compare=False)
 
     def __post_init__(self) -> None:
         counts = (self.homes, self.clean, self.off_time, self.unread, self.stops, self.restarts)

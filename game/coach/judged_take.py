@@ -5,6 +5,7 @@ from itertools import pairwise
 from typing import NamedTuple, Required, TypedDict, Unpack
 
 from game.coach.events import PassageFacts, TakeResult
+from game.coach.marks import Mark
 from game.coach.numbers import NUMBERS, CoachNumbers
 from game.coach.stages import Stage
 from game.judging.expected import ExpectedNote
@@ -39,6 +40,8 @@ class TakeFacts(TypedDict, total=False):
     known_by_ear: bool
     self_marked: bool
     settling: bool
+    minute: int | None
+    told: tuple[Mark, ...]
 
 
 def judged_notes(verdicts: Sequence[NoteVerdict], expected: Sequence[ExpectedNote]) -> tuple[JudgedNote, ...]:

@@ -78,7 +78,8 @@ class CoachNumbers:
     sign_off_share: float = 0.95
     one_wrong_under: int = 20  # notes: in a shorter passage one wrong note is let pass
     sign_off_days: int = 2
-    in_time_share: float = 0.75  # of the right notes, for the mark "in time"
+    sign_off_hours: int = 6  # and so much apart, a night between: late in the evening and after midnight is one sitting
+    mark_notes: int = 8  # fewer notes than this cannot be signed off, and are in time only with every one of them
 
     # Notes as items.
     reading_keeps: float = 0.93  # each new reading of a note leaves this much of the older ones: about 14 count

@@ -11,6 +11,7 @@ from game.message import Message, message
 NOTHING_READ = message("coach.nothing_read")
 SAME_ONCE_MORE = message("coach.same_once_more")
 ONCE_MORE_ANOTHER_DAY = message("coach.once_more_another_day")
+ONCE_MORE_AFTER_A_NIGHT = message("coach.once_more_after_a_night")
 SIGNED_OFF = message("coach.signed_off")
 STILL_SIGNED_OFF = message("coach.still_signed_off")
 TO_THE_END = message("coach.to_the_end")
@@ -96,6 +97,11 @@ def tempo_said(step: NextTempo, played_bpm: int) -> Message:
     slower, same, faster = _TEMPO[step.why]
     key = same if step.bpm == played_bpm else slower if step.bpm < played_bpm else faster
     return message(key, bpm=step.bpm)
+
+
+def too_short_to_sign_off(notes: int, least: int) -> Message:
+    """Clean at the target, but of so few notes that it says nothing: a longer passage is asked for."""
+    return message("coach.too_short_to_sign_off", count=notes, least=least)
 
 
 def enough_for_today(takes: int) -> Message:

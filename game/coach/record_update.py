@@ -5,7 +5,8 @@ from dataclasses import replace
 from math import sqrt
 
 from game.coach.events import TakeResult
-from game.coach.marks import Mark, is_found, is_in_time, is_signed_off, sign_off
+from game.coach.mark_rules import is_found, is_in_time, sign_off, was_told
+from game.coach.marks import Mark, is_signed_off
 from game.coach.notes.ratings import passage_rating
 from game.coach.notes.review import reviews_after
 from game.coach.numbers import NUMBERS, CoachNumbers
@@ -106,7 +107,9 @@ def _with_tempo(
 
 
 def with_marks(record: PassageRecord, result: TakeResult, first_today: bool, numbers: CoachNumbers) -> PassageRecord:
-    """The marks this take earned, each once and for good."""
+    """The marks this take earned, each once and for good: by the rules of now, and what the coach said when it was
+    played.
+    """
     half = sign_off(result, first_today=first_today, numbers=numbers)
     sign_offs = (*record.sign_offs, half) if half else record.sign_offs
     earned = {
@@ -114,7 +117,9 @@ def with_marks(record: PassageRecord, result: TakeResult, first_today: bool, num
         Mark.IN_TIME: is_in_time(result, numbers),
         Mark.SIGNED_OFF: half is not None and is_signed_off(sign_offs, numbers),
     }
-    new = tuple(mark for mark, is_earned in earned.items() if is_earned and mark not in record.marks)
+    new = tuple(
+        mark for mark, is_earned in earned.items() if (is_earned or was_told(mark, result)) and mark not in record.marks
+    )
     return replace(record, marks=(*record.marks, *new), sign_offs=sign_offs)
 
 

@@ -2,13 +2,15 @@
 more.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from statistics import geometric_mean
 
 from game.coach import reasons
 from game.coach.decisions import Offer
 from game.coach.events import TakeResult
-from game.coach.marks import Mark, is_found
+from game.coach.mark_rules import is_clean_at_target, is_found, is_too_short
+from game.coach.marks import Mark, SignOff, are_apart
 from game.coach.numbers import CoachNumbers
 from game.coach.records import CoachState, PassageRecord
 from game.coach.stages import Pulse, Stage
@@ -176,7 +178,7 @@ def _after_free_time(record: PassageRecord, result: TakeResult, state: CoachStat
 
 def _after_timed(record: PassageRecord, result: TakeResult, state: CoachState, numbers: CoachNumbers) -> StageStep:
     """The climb, and the ways out of it."""
-    ending = _signing_off(record, result, state)
+    ending = _signing_off(record, result, state, numbers)
     if ending is not None:
         return ending
     step = tempo_after_take(record, result, wish=state.wish, numbers=numbers)
@@ -198,20 +200,31 @@ def _rhythm_alone(record: PassageRecord, result: TakeResult, step: NextTempo, nu
     return StageStep(record=rhythm, bpm=slower, said=(said,))
 
 
-def _signing_off(record: PassageRecord, result: TakeResult, state: CoachState) -> StageStep | None:
+def _signing_off(
+    record: PassageRecord, result: TakeResult, state: CoachState, numbers: CoachNumbers
+) -> StageStep | None:
     """What follows a clean first take of the day at the target tempo; None after any other take."""
-    if not record.sign_offs or record.sign_offs[-1].day != result.day or record.takes_today != 1:
+    if not is_clean_at_target(result, first_today=record.takes_today == 1, numbers=numbers):
         return None
     before = state.records.get(record.facts.name)
     if before is not None and Mark.SIGNED_OFF in before.marks:
         said = reasons.STILL_SIGNED_OFF
     elif Mark.SIGNED_OFF in record.marks:
         said = reasons.SIGNED_OFF
-    elif any(other.wrong_notes & result.wrong_notes for other in record.sign_offs[:-1]):
-        said = reasons.SAME_NOTE_TWICE
+    elif is_too_short(result, numbers):
+        said = reasons.too_short_to_sign_off(result.homes, numbers.mark_notes)
     else:
-        said = reasons.ONCE_MORE_ANOTHER_DAY
+        said = _why_not_signed_off(record.sign_offs, numbers)
     return StageStep(record=record, bpm=record.facts.target_bpm, said=(said,), offer=Offer.SIBLING)
+
+
+def _why_not_signed_off(sign_offs: Sequence[SignOff], numbers: CoachNumbers) -> Message:
+    """What half a sign-off still lacks: the other half, or a night, or a note right."""
+    *earlier, newest = sign_offs
+    on_other_days = [other for other in earlier if other.day != newest.day]
+    if any(are_apart(other, newest, numbers) for other in on_other_days):
+        return reasons.SAME_NOTE_TWICE
+    return reasons.ONCE_MORE_AFTER_A_NIGHT if on_other_days else reasons.ONCE_MORE_ANOTHER_DAY
 
 
 def _fallen_back(record: PassageRecord) -> StageStep:

@@ -133,6 +133,7 @@ class PlayerCoach:
             take.begun,
             self.facts(finished.passage),
             day=at.date().toordinal(),
+            minute=60 * at.hour + at.minute,
             judgement=finished.judgement if isinstance(finished, FinishedTake) else None,
             named=finished.named if isinstance(finished, FinishedNaming) else (),
         )

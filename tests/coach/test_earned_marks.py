@@ -29,6 +29,7 @@ def happenings(seed):
         else:
             clean = rng.choice((0, 10, 11, 12, 12, 12))
             timed = rng.random() < 0.7
+            said = rng.random() < 0.03
             yield TakeResult(
                 passage=facts,
                 day=day,
@@ -36,7 +37,10 @@ def happenings(seed):
                 tempo_bpm=rng.choice((48.0, 60.0, 72.0)) if timed else None,
                 homes=rng.choice((12, 12, 12, 0)) if clean in (0, 12) and not clean else 12,
                 clean=clean,
+                off_time=rng.choice((0, 0, 1, 5)) if timed and clean > 5 else 0,
                 wrong_notes=frozenset(rng.sample(range(1, 13), 12 - clean)),
+                minute=rng.choice((None, 5, 600, 1430)),
+                told=(rng.choice(list(Mark)),) if said else (),
             )
 
 

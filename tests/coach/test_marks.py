@@ -2,51 +2,13 @@
 
 from dataclasses import replace
 
-import pytest
-
-from game.coach.coach import advance
+from game.coach.coach import advance, replayed
 from game.coach.decisions import Offer
-from game.coach.marks import Mark, is_found, is_in_time, is_signed_off, sign_off, wrong_let_pass
+from game.coach.mark_rules import sign_off
+from game.coach.marks import Mark, is_signed_off
 from game.coach.records import CoachState
-from game.coach.stages import Stage
 from game.text.catalogue import tell_all
-from tests.coach.coach_takes import PASSAGE, take
-
-
-def test_found_is_every_note_at_its_home_without_a_clock():
-    assert is_found(take())
-    assert not is_found(take(1))
-    assert not is_found(take(unread=1))
-    assert not is_found(take(bpm=60, stage=Stage.PLACES)), "a note a click"
-    assert not is_found(take(bpm=60))
-    assert not is_found(replace(take(1), other_place_notes=frozenset({1}), wrong_notes=frozenset()))
-
-
-def test_in_time_is_a_clean_take_at_any_tempo_from_30():
-    assert is_in_time(take(3, bpm=50))
-    assert not is_in_time(take(4, bpm=50)), "0.875 is not clean"
-    assert is_in_time(take(bpm=30))
-    assert not is_in_time(take(bpm=29))
-    assert not is_in_time(take(stage=Stage.TIME)), "no metronome"
-    assert not is_in_time(take(bpm=60, stops=1))
-    assert not is_in_time(take(bpm=60, off_time=16)), "half of it beside the beat"
-
-
-@pytest.mark.parametrize(("notes", "wrong"), [(8, 1), (19, 1), (20, 1), (32, 1), (40, 2), (59, 2), (60, 3)])
-def test_the_wrong_notes_let_pass_are_one_below_twenty_and_one_in_twenty_above(notes, wrong):
-    assert wrong_let_pass(notes) == wrong
-
-
-def test_a_sign_off_wants_the_days_first_take_at_the_target_clean_and_without_a_stop():
-    good = take(1, bpm=96)
-    assert sign_off(good, first_today=True) is not None
-    assert sign_off(good, first_today=False) is None
-    for spoilt in (take(1, bpm=95), take(2, bpm=96), take(bpm=96, stops=1), take(bpm=96, restarts=1)):
-        assert sign_off(spoilt, first_today=True) is None
-
-
-def test_without_a_target_tempo_nothing_is_signed_off():
-    assert sign_off(take(bpm=200, passage=replace(PASSAGE, target_bpm=None)), first_today=True) is None
+from tests.coach.coach_takes import take
 
 
 def halves(*takes):
@@ -63,6 +25,54 @@ def test_a_note_wrong_on_both_days_is_not_signed_off_but_a_later_day_can_mend_it
     same = halves(take(1, bpm=96), take(1, bpm=96, day=2))
     assert not is_signed_off(same)
     assert is_signed_off((*same, *halves(take(bpm=96, day=3))))
+
+
+def test_a_note_away_from_its_home_on_both_days_is_as_a_wrong_one():
+    away = replace(take(1, bpm=96), wrong_notes=frozenset(), other_place_notes=frozenset({1}))
+    assert not is_signed_off(halves(away, replace(away, day=2)))
+    assert not is_signed_off(halves(away, take(1, bpm=96, day=2)))
+    assert is_signed_off(halves(away, take(bpm=96, day=2)))
+
+
+def at(day, clock, wrong=0):
+    hour, minute = map(int, clock.split(":"))
+    return take(wrong, bpm=96, day=day, minute=60 * hour + minute)
+
+
+def test_late_in_the_evening_and_after_midnight_is_one_sitting():
+    assert not is_signed_off(halves(at(1, "23:50"), at(2, "0:10")))
+    assert not is_signed_off(halves(at(1, "21:00"), at(2, "2:59")))
+    assert is_signed_off(halves(at(1, "21:00"), at(2, "3:00")))
+    assert is_signed_off(halves(at(1, "23:50"), at(2, "0:10"), at(3, "0:15")))
+    assert not is_signed_off(halves(at(2, "0:10"), at(1, "23:50"))), "a zone farther west"
+
+
+def test_who_signs_off_around_midnight_is_told_that_a_night_is_missing_and_then_has_it():
+    state, decision = advance(CoachState(), at(1, "23:50"))
+    state, decision = advance(state, at(2, "0:10"))
+    assert Mark.SIGNED_OFF not in decision.earned
+    assert decision.reason[1].key == "coach.once_more_after_a_night"
+    state, decision = advance(state, at(3, "0:10"))
+    assert Mark.SIGNED_OFF in decision.earned
+
+
+def test_of_too_few_notes_a_longer_passage_is_asked_for_once_a_day_and_not_a_sign_off():
+    state = CoachState()
+    for day in (1, 2, 3):
+        state, decision = advance(state, take(notes=5, bpm=96, day=day))
+        assert Mark.SIGNED_OFF not in decision.earned
+        assert decision.offer is Offer.SIBLING
+        assert tell_all(decision.reason).endswith(
+            "Five notes are too few to sign off: take more bars, eight notes at least. Other music now."
+        )
+    _, decision = advance(state, take(notes=5, bpm=96, day=3))
+    assert decision.reason[1].key != "coach.too_short_to_sign_off"
+
+
+def test_an_old_half_that_was_right_and_not_in_time_is_none():
+    """It was said before that one more would do; a sign-off that is false is worse than one more day."""
+    _, decision = advance(replayed([take(bpm=96, off_time=20)]), take(bpm=96, day=2))
+    assert Mark.SIGNED_OFF not in decision.earned
 
 
 def test_marks_are_earned_once_and_announced_with_the_take_that_earned_them():

@@ -131,7 +131,8 @@ class Device:
         put_ending(self.log, number, ending, self.identity)
         told_reads = take_reads(judged_take(take, judgement, at.date().toordinal()))
         self.notes = mastery_after(self.notes, told_reads) if told_reads.reads else self.notes
-        result = coach_result(take, facts(thing.passage), day=over.date().toordinal(), judgement=judgement)
+        day, minute = over.date().toordinal(), 60 * over.hour + over.minute
+        result = coach_result(take, facts(thing.passage), day=day, minute=minute, judgement=judgement)
         self._hear(result, over, number)
 
     def _sighting(self, passage: Passage, mark: str) -> Any:

@@ -6,7 +6,7 @@ from typing import NamedTuple
 from fsrs import Rating
 
 from game.coach.events import TakeResult
-from game.coach.marks import wrong_let_pass
+from game.coach.mark_rules import is_clean_for_sign_off
 from game.coach.numbers import NUMBERS, CoachNumbers
 from game.coach.stages import Pulse, Stage
 
@@ -56,9 +56,8 @@ def passage_rating(result: TakeResult, numbers: CoachNumbers = NUMBERS) -> Ratin
     if target is None or result.stage is not Stage.TIME or result.pulse is not Pulse.METRONOME or not result.homes:
         return None
     tempo = (result.tempo_bpm or 0.0) / target
-    wrong = result.homes - result.clean
-    if result.kept_going and tempo >= 1 and wrong <= wrong_let_pass(result.homes, numbers):
-        easy = not wrong and tempo >= numbers.easy_over_target
+    if result.kept_going and tempo >= 1 and is_clean_for_sign_off(result, numbers):
+        easy = result.in_time == result.homes and tempo >= numbers.easy_over_target
         return Rating.Easy if easy else Rating.Good
-    clean = result.share(result.clean) >= numbers.target_share
+    clean = result.share(result.in_time) >= numbers.target_share
     return Rating.Hard if clean or tempo >= numbers.hard_tempo_share else Rating.Again

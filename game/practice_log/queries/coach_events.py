@@ -21,11 +21,21 @@ from game.coach.events import (
     Wish,
 )
 from game.coach.judged_take import JudgedNote, TakeFacts, take_result
+from game.coach.marks import Mark
 from game.coach.records import CoachState
 from game.coach.renamed_passages import renamed
 from game.coach.stages import Stage
 from game.judging.verdicts import EventKind, Verdict
-from game.practice_log.queries.entry_order import AFTER_ALL, BEFORE_ALL, BETWEEN, DAY_NUMBER, ORDER, Position, bounds
+from game.practice_log.queries.entry_order import (
+    AFTER_ALL,
+    BEFORE_ALL,
+    BETWEEN,
+    DAY_NUMBER,
+    MINUTE_OF_DAY,
+    ORDER,
+    Position,
+    bounds,
+)
 from game.practice_log.queries.facts import fact_content, facts_about
 from game.practice_log.queries.take_sightings import sightings_up_to_date
 from game.practice_log.rows.entry_rows import About
@@ -34,15 +44,16 @@ OPENED, TAKE, OVERRULED = "passage opened", "take", "overruled"
 _VERDICTS = {verdict.value: verdict for verdict in Verdict}
 
 _HEARD = (
-    "CREATE TEMP TABLE heard_in_order (position INTEGER PRIMARY KEY, coach_event INTEGER, fact INTEGER, day INTEGER)"
+    "CREATE TEMP TABLE heard_in_order "
+    "(position INTEGER PRIMARY KEY, coach_event INTEGER, fact INTEGER, day INTEGER, minute INTEGER)"
 )
 _IN_ORDER = f"""
-INSERT INTO temp.heard_in_order (coach_event, fact, day)
-SELECT CASE kind WHEN 'coach' THEN row END, CASE kind WHEN 'fact' THEN row END, day FROM (
-    SELECT entry.kind, entry.row, {DAY_NUMBER} AS day, {ORDER}
+INSERT INTO temp.heard_in_order (coach_event, fact, day, minute)
+SELECT CASE kind WHEN 'coach' THEN row END, CASE kind WHEN 'fact' THEN row END, day, minute FROM (
+    SELECT entry.kind, entry.row, {DAY_NUMBER} AS day, {MINUTE_OF_DAY} AS minute, {ORDER}
     FROM entry CROSS JOIN device USING (device) WHERE entry.kind = 'coach' AND {BETWEEN}
     UNION ALL
-    SELECT entry.kind, entry.row, 0, {ORDER}
+    SELECT entry.kind, entry.row, 0, 0, {ORDER}
     FROM fact CROSS JOIN entry ON entry.kind = 'fact' AND entry.row = fact.fact CROSS JOIN device USING (device)
     WHERE fact.about = '{About.RENAMED_PASSAGE.value}' AND {BETWEEN}
 ) ORDER BY moment_us, uuid, sequence, at_us
@@ -52,10 +63,11 @@ SELECT position, CAST(content AS BLOB) FROM temp.heard_in_order CROSS JOIN fact 
 WHERE length(content) < 1000000
 """
 _EVENTS = """
-SELECT heard_in_order.position, kind, passage, notes_per_beat, usual_note_beats, target_bpm, heard_in_order.day,
-    begin_at, wish, wish_bpm, take.stage, take.tempo_bpm, sighting.nth, sighting.heard, sighting.known,
-    take.self_marked, take.settling
+SELECT heard_in_order.position, kind, coach_event.passage, notes_per_beat, usual_note_beats, target_bpm,
+    heard_in_order.day, begin_at, wish, wish_bpm, take.stage, take.tempo_bpm, sighting.nth, sighting.heard,
+    sighting.known, take.self_marked, take.settling, heard_in_order.minute, decision.earned
 FROM temp.heard_in_order CROSS JOIN coach_event USING (coach_event) LEFT JOIN take USING (take)
+LEFT JOIN decision USING (coach_event)
 LEFT JOIN summaries.sighting ON sighting.take = take.take
 ORDER BY heard_in_order.position
 """
@@ -222,8 +234,13 @@ class _Rows:
         return found
 
 
+def _told_marks(earned: str | None) -> tuple[Mark, ...]:
+    """The marks that the coach said were earned, as a decision tells them; words of a later program are passed over."""
+    return tuple(mark for mark in Mark if earned is not None and f'"{mark.value}"' in earned)
+
+
 def _take_facts(facts: PassageFacts, day: int, take: list[Any]) -> TakeFacts:
-    stage, tempo_bpm, sighting, heard, known_by_ear, self_marked, settling = take
+    stage, tempo_bpm, sighting, heard, known_by_ear, self_marked, settling, minute, earned = take
     return TakeFacts(
         passage=facts,
         day=day,
@@ -234,4 +251,6 @@ def _take_facts(facts: PassageFacts, day: int, take: list[Any]) -> TakeFacts:
         known_by_ear=bool(known_by_ear),
         self_marked=bool(self_marked),
         settling=bool(settling),
+        minute=minute,
+        told=_told_marks(earned),
     )

@@ -19,6 +19,10 @@ DAY_NUMBER = f"(entry.moment_us / 1000000 + 60 * entry.zone_minutes + {_SECONDS_
 """The same, counted from the first of January of year 1 (`date.toordinal`)."""
 
 
+MINUTE_OF_DAY = f"(entry.moment_us / 1000000 + 60 * entry.zone_minutes + {_SECONDS_BEFORE_1970}) % 86400 / 60"
+"""The minute of that day, counted from midnight."""
+
+
 class Position(NamedTuple):
     """Where an entry stands. Compared as a tuple, it is the order of everything. `device` is the text of its id."""
 

@@ -94,5 +94,8 @@ def _record(kept: _Record) -> PassageRecord:
     )
 
 
-MARKS = Part(name="marks", rules=repr(NUMBERS) + SIGHTINGS.rules, empty=_EMPTY, forget=_forget, add=_add)
+_RULES = "2"
+"""One more whenever marks are earned by other rules: 2 since they ask for time too, and what was said stays."""
+
+MARKS = Part(name="marks", rules=_RULES + repr(NUMBERS) + SIGHTINGS.rules, empty=_EMPTY, forget=_forget, add=_add)
 """How the marks are made of the log."""

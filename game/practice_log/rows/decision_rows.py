@@ -28,10 +28,12 @@ def coach_result(
     facts: PassageFacts,
     *,
     day: int,
+    minute: int | None = None,
     judgement: Judgement | None = None,
     named: tuple[NamedNote, ...] = (),
 ) -> TakeResult:
-    """What the coach hears of a take that was played (`judgement`) or named in `letters` (`named`).
+    """What the coach hears of a take that was played (`judgement`) or named in `letters` (`named`), on a day and at a
+    minute of it, counted from midnight.
 
     Raises `ValueError` when verdicts and notes asked are not of one length.
     """
@@ -48,6 +50,7 @@ def coach_result(
         [event.kind for event in judgement.events],
         passage=facts,
         day=day,
+        minute=minute,
         stage=terms.stage,
         tempo_bpm=terms.tempo_bpm,
         sighting=sighting.nth,

@@ -60,6 +60,9 @@ TARGET = 96
         (take(0, bpm=TARGET, stops=1), Rating.Hard),
         (take(0, bpm=60), Rating.Hard),
         (take(9, bpm=60), Rating.Again),
+        (take(0, bpm=TARGET, off_time=4), Rating.Hard),
+        (take(0, bpm=TARGET * NUMBERS.easy_over_target, off_time=1), Rating.Good),
+        (take(0, bpm=60, off_time=9), Rating.Again),
     ],
 )
 def test_what_the_days_first_timed_take_is_worth(played, rating):

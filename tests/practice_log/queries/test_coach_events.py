@@ -7,10 +7,11 @@ from uuid import UUID
 
 import pytest
 
-from game.coach.coach import advance
+from game.coach.coach import advance, replayed
 from game.coach.events import PassageOpened, TakeResult
+from game.coach.marks import Mark
 from game.coach.records import CoachState
-from game.coach.stages import Stage
+from game.coach.stages import Pulse, Stage
 from game.judging.letters import begin_naming, finish_naming, give_name
 from game.judging.version import JUDGE_VERSION
 from game.music.names import spelling_of
@@ -112,3 +113,26 @@ def test_names_and_verdicts_are_counted_alike(log):
     every, counted = (list(events_of(log, PLAYER.uuid, find_times=told)) for told in (True, False))
     assert counted == [replace(one, find_times_s=()) if isinstance(one, TakeResult) else one for one in every]
     assert any(isinstance(one, TakeResult) and one.wrong_notes for one in counted)
+
+
+def test_a_mark_that_was_told_comes_out_of_the_log_with_its_take_and_makes_up_the_coach_again(log):
+    """By the rules of now the take earns nothing."""
+    take = begun(Terms(stage=Stage.TIME, pulse=Pulse.METRONOME, tempo_bpm=66.0))
+    number, judgement = put_take(log, take, DEVICE), judged(take, notes_of(take, wrong={1, 2}))
+    put_ending(log, number, ended(judgement), DEVICE)
+    result = coach_result(take, FACTS, day=day_number(1), judgement=judgement)
+    said = replace(advance(CoachState(), result)[1], earned=(Mark.IN_TIME,))
+    put_decision(log, recorded(log, MORNING + timedelta(minutes=3)), result, said, number)
+    for find_times in (True, False):
+        (heard,) = events_of(log, PLAYER.uuid, find_times=find_times)
+        assert heard.told == (Mark.IN_TIME,)
+        assert replayed([heard]).records[FACTS.name].marks == (Mark.IN_TIME,)
+    assert replayed([result]).records[FACTS.name].marks == ()
+
+
+def test_the_minute_of_the_day_is_that_of_the_zone_too(log):
+    practice = Practice(log)
+    practice.play(Terms(stage=Stage.PLACES), day=1)
+    (heard,) = events_of(log, PLAYER.uuid)
+    at = practice.at[0]
+    assert heard.minute == 60 * at.hour + at.minute

@@ -7,17 +7,17 @@ from random import Random
 import pytest
 
 from game.practice_log.queries.figures import figures_of
-from tests.practice_log.devices import TUNE, Device, Thing, everything_of, passages_of, things
+from tests.practice_log.devices import TUNE, Device, Thing, everything_of, things, whole_tune
 from tests.practice_log.logged_takes import PLAYER
 from tests.practice_log.transfer.practised import lines_of, take_in
 
-FIRST = passages_of(TUNE)[0]
+ALL = whole_tune(TUNE)
 A_DAY = 24 * 60
 # In time, at the target, and without a wrong note: see `Device`.
 CLEAN = next(
     chance
     for chance in (index / 1000 for index in range(400))
-    if all(wrong >= 0.15 for rng in [Random(chance)] for wrong in [rng.random() for _ in FIRST.notes])
+    if all(wrong >= 0.15 for rng in [Random(chance)] for wrong in [rng.random() for _ in ALL.notes])
 )
 
 
@@ -30,7 +30,7 @@ def test_a_passage_is_signed_off_by_two_devices_that_know_nothing_of_each_other(
     """Each played half of it: neither said so, and gathered it is."""
     devices = [Device(number) for number in (0, 1)]
     for day, device in enumerate(devices):
-        device.do(Thing(A_DAY * day, 0, "take", FIRST, CLEAN))
+        device.do(Thing(A_DAY * day, 0, "take", ALL, CLEAN))
         assert "signed off" not in {mark for _, mark in marks_in(device.log)}
     devices[0].gather(lines_of(devices[1].log))
     assert "signed off" in {mark for _, mark in marks_in(devices[0].log)}

@@ -1,0 +1,87 @@
+"""Which marks a take earns."""
+
+from dataclasses import replace
+
+import pytest
+
+from game.coach.coach import replayed
+from game.coach.mark_rules import is_found, is_in_time, sign_off, wrong_let_pass
+from game.coach.marks import Mark
+from game.coach.stages import Stage
+from tests.coach.coach_takes import PASSAGE, take
+
+
+def test_found_is_every_note_at_its_home_without_a_clock():
+    assert is_found(take())
+    assert not is_found(take(1))
+    assert not is_found(take(unread=1))
+    assert not is_found(take(bpm=60, stage=Stage.PLACES)), "a note a click"
+    assert not is_found(take(bpm=60))
+    assert not is_found(replace(take(1), other_place_notes=frozenset({1}), wrong_notes=frozenset()))
+
+
+def test_in_time_is_a_clean_take_at_any_tempo_from_30():
+    """Right and in time both: 29 of 32."""
+    assert is_in_time(take(3, bpm=50))
+    assert not is_in_time(take(4, bpm=50)), "0.875 is not clean"
+    assert is_in_time(take(bpm=30))
+    assert not is_in_time(take(bpm=29))
+    assert not is_in_time(take(stage=Stage.TIME)), "no metronome"
+    assert not is_in_time(take(bpm=60, stops=1))
+    assert is_in_time(take(bpm=60, off_time=3))
+    assert not is_in_time(take(bpm=60, off_time=4)), "all right, and 28 in time"
+    assert not is_in_time(take(2, bpm=60, off_time=2)), "28 right and in time"
+
+
+def test_of_fewer_than_eight_notes_every_one_must_be_in_time():
+    assert is_in_time(take(notes=7, bpm=60))
+    assert not is_in_time(take(notes=7, bpm=60, off_time=1))
+    assert not is_in_time(take(1, notes=7, bpm=60))
+    assert is_in_time(take(notes=8, bpm=60, off_time=1))
+
+
+@pytest.mark.parametrize(("notes", "wrong"), [(8, 1), (19, 1), (20, 1), (32, 1), (40, 2), (59, 2), (60, 3)])
+def test_the_wrong_notes_let_pass_are_one_below_twenty_and_one_in_twenty_above(notes, wrong):
+    assert wrong_let_pass(notes) == wrong
+
+
+def test_a_sign_off_wants_the_days_first_take_at_the_target_clean_and_without_a_stop():
+    good = take(1, bpm=96)
+    assert sign_off(good, first_today=True) is not None
+    assert sign_off(good, first_today=False) is None
+    spoilt = [take(1, bpm=95), take(2, bpm=96), take(bpm=96, stops=1), take(bpm=96, restarts=1), take(bpm=96, unread=1)]
+    spoilt += [take(bpm=96, off_time=4), take(1, bpm=96, off_time=3), take(bpm=96, off_time=32)]
+    assert not any(sign_off(each, first_today=True) for each in spoilt)
+    assert sign_off(take(bpm=96, off_time=3), first_today=True) is not None
+
+
+def test_a_sign_off_is_of_eight_notes_at_least():
+    assert sign_off(take(notes=7, bpm=96), first_today=True) is None
+    assert sign_off(take(notes=8, bpm=96), first_today=True) is not None
+    assert sign_off(take(1, notes=8, bpm=96, off_time=1), first_today=True) is None, "one wrong and one late"
+
+
+def test_without_a_target_tempo_nothing_is_signed_off():
+    assert sign_off(take(bpm=200, passage=replace(PASSAGE, target_bpm=None)), first_today=True) is None
+
+
+def test_what_the_coach_said_was_earned_stays_whatever_the_rules_of_now():
+    late = [take(bpm=96, day=day, off_time=32) for day in (1, 2)]
+    told = [late[0], replace(late[1], told=(Mark.IN_TIME, Mark.SIGNED_OFF))]
+    assert replayed(late).records["blue bars"].marks == ()
+    assert replayed(told).records["blue bars"].marks == (Mark.IN_TIME, Mark.SIGNED_OFF)
+
+
+@pytest.mark.parametrize(
+    ("mark", "impossible"),
+    [
+        (Mark.FOUND, take(bpm=96)),
+        (Mark.IN_TIME, take()),
+        (Mark.IN_TIME, take(stage=Stage.TIME)),
+        (Mark.SIGNED_OFF, take()),
+        (Mark.SIGNED_OFF, take(bpm=95)),
+        (Mark.SIGNED_OFF, take(bpm=200, passage=replace(PASSAGE, target_bpm=None))),
+    ],
+)
+def test_a_mark_that_no_take_of_its_kind_can_earn_is_not_believed(mark, impossible):
+    assert mark not in replayed([replace(impossible, told=(mark,))]).records["blue bars"].marks
