@@ -19,6 +19,10 @@ class Clock(Protocol):
         """Monotonic seconds; only differences mean anything."""
         ...
 
+    def slept_s(self) -> float:
+        """Seconds that the computer slept, and `now_s` left out; only differences mean anything."""
+        ...
+
 
 class SystemClock:
     """`time.perf_counter`: the clock MIDI notes are stamped with, too."""
@@ -27,12 +31,36 @@ class SystemClock:
         """Monotonic seconds of this process."""
         return time.perf_counter()
 
+    def slept_s(self) -> float:
+        """By the clock of this system that goes on in sleep, against the one that does not; 0 where `now_s` itself goes
+        on, as on Windows.
+        """
+        if _GOES_ON is None or _STANDS_STILL is None:
+            return 0.0
+        return time.clock_gettime(_GOES_ON) - time.clock_gettime(_STANDS_STILL)
+
+
+_GOES_ON, _STANDS_STILL = (
+    (time.CLOCK_BOOTTIME, time.CLOCK_MONOTONIC)
+    if hasattr(time, "CLOCK_BOOTTIME")
+    else (getattr(time, "CLOCK_MONOTONIC", None), getattr(time, "CLOCK_UPTIME_RAW", None))
+)
+"""Linux (clock_gettime(2)), and macOS, whose CLOCK_MONOTONIC goes on in sleep (its clock_gettime(3))."""
+
 
 class HandClock:
     """A clock that stands still until it is moved: for tests, the demo and simulated players."""
 
     def __init__(self, now_s: float = 0.0) -> None:
-        self._now_s = now_s
+        self._now_s, self._slept_s = now_s, 0.0
+
+    def slept_s(self) -> float:
+        """The seconds of all sleep."""
+        return self._slept_s
+
+    def sleep(self, seconds: float) -> None:
+        """The computer sleeps, and this clock stands still."""
+        self._slept_s += seconds
 
     def now_s(self) -> float:
         """The seconds last set."""

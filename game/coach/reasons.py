@@ -80,6 +80,19 @@ def report(result: TakeResult) -> Message:
     return message(f"coach.some_{kind}", count=right, asked=result.homes, **at)
 
 
+def without_report(said: tuple[Message, ...]) -> tuple[Message, ...]:
+    """What a decision says besides how the take went: where a result tells that itself, in counts of its own."""
+    return tuple(one for one in said if one != NOTHING_READ and one.key not in _REPORTS)
+
+
+_REPORTS = frozenset(
+    f"coach.{many}_{what}{how}"
+    for many in ("all", "some", "none")
+    for what in ("in_time", "right", "right_in_pitch")
+    for how in ("", "_at", "_at_without_a_stop")
+)
+
+
 def _what_counts(result: TakeResult) -> str:
     if not result.stage.pitch_counts:
         return "in_time"

@@ -16,6 +16,7 @@ from game.practice.pencilled import (
     MissedMark,
     NameMark,
     OffTimeMark,
+    PaceMark,
     PlacedMark,
     PlaceMark,
     PlayedHead,
@@ -64,6 +65,8 @@ def _draw(surface: pygame.Surface, mark: Mark, box: NoteBox, theme: Theme, seed:
         _draw_said_wrong(surface, box, theme, seed)
     elif isinstance(mark, OffTimeMark):
         _draw_off_time(surface, mark, box, theme, seed)
+    elif isinstance(mark, PaceMark):
+        _draw_pace(surface, mark, box, theme)
 
 
 def _row_below(box: NoteBox) -> float:
@@ -148,3 +151,10 @@ def _draw_off_time(surface: pygame.Surface, mark: OffTimeMark, box: NoteBox, the
     size = (math.ceil(length + 4), math.ceil(2 * half + 5))
     image = pencil.drawing((shaft, barbs), size, max(1.5, space * 0.11), theme.pencil, seed)
     surface.blit(image, image.get_rect(midbottom=(box.head.centerx, _above(box))))
+
+
+def _draw_pace(surface: pygame.Surface, mark: PaceMark, box: NoteBox, theme: Theme) -> None:
+    """Words over a note, higher than the arrow of one that came early or late."""
+    px = max(14, round(box.space_px * 1.35))
+    image = pencil.letters(mark.text, Face.ITALIC, px, theme.pencil)
+    surface.blit(image, image.get_rect(midbottom=(box.head.centerx, _above(box) - 1.1 * box.space_px)))

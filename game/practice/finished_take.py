@@ -1,6 +1,7 @@
 """A take that is over: what was asked, what was made of it, and the figures."""
 
-from collections.abc import Iterable, Sequence
+from collections import Counter
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from game.coach.stages import Stage
@@ -8,7 +9,7 @@ from game.instrument.decoding.played import PlayedNote
 from game.judging.expected import ExpectedNote
 from game.judging.letters import NamedNote
 from game.judging.summary import Summary, summary_of
-from game.judging.verdicts import Judgement, NoteVerdict, Verdict
+from game.judging.verdicts import COUNTS_AS_CLEAN, Judgement, NoteVerdict, Verdict
 from game.music.passage import Passage
 from game.music.written import HeadId
 
@@ -17,11 +18,31 @@ def clean_heads(expected: Sequence[ExpectedNote], verdicts: Iterable[NoteVerdict
     """All noteheads, tied ones too, of the notes whose pitch and place were clean."""
     by_n = {note.n: note.note for note in expected}
     return frozenset(
-        head
-        for verdict in verdicts
-        if verdict.verdict in (Verdict.CLEAN, Verdict.EARLY, Verdict.LATE)
-        for head in by_n[verdict.n].heads
+        head for verdict in verdicts if verdict.verdict in COUNTS_AS_CLEAN for head in by_n[verdict.n].heads
     )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShownOtherwise:
+    """How many notes the page showed as wrong that were right, and as right that were wrong: while a take is played it
+    can only guess which note was meant.
+    """
+
+    right: int = 0
+    wrong: int = 0
+
+
+NONE_OTHERWISE = ShownOtherwise()
+
+
+def shown_otherwise(shown: Mapping[int, bool], final: Iterable[NoteVerdict]) -> ShownOtherwise:
+    """What turned at the end; `shown` says of each note the page told of, by its number, whether as right."""
+    turned = Counter(
+        verdict.verdict in COUNTS_AS_CLEAN
+        for verdict in final
+        if verdict.n in shown and shown[verdict.n] is not (verdict.verdict in COUNTS_AS_CLEAN)
+    )
+    return ShownOtherwise(right=turned[True], wrong=turned[False])
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -30,7 +51,7 @@ class FinishedTake:
 
     `tempo_bpm` is in the metre's own beat, None without a metronome; `usual_bpm` is the player's own tempo in free
     time, in quarter notes a minute. `swing` is the player's own long:short, None where nothing swings. `played` are
-    the notes as they were judged. `shown_otherwise` counts notes that were shown otherwise while they were read.
+    the notes as they were judged. `shown_otherwise` counts those of which the page said otherwise while they were read.
     """
 
     passage: Passage
@@ -41,7 +62,7 @@ class FinishedTake:
     usual_bpm: float | None = None
     swing: float | None = None
     played: tuple[PlayedNote, ...] = ()
-    shown_otherwise: int = 0
+    shown_otherwise: ShownOtherwise = NONE_OTHERWISE
     settling: bool = False
 
     @property
@@ -116,3 +137,18 @@ class FinishedNaming:
 
 
 Finished = FinishedTake | FinishedNaming
+
+
+def owed_soundings(finished: Finished) -> tuple[int, ...]:
+    """The pitches of a timed take that were still to come when it ended, though its player went nearly to the end: at
+    most the last four, and none of a take that was left or in which nothing was answered.
+    """
+    if not isinstance(finished, FinishedTake) or not finished.timed:
+        return ()
+    verdicts = finished.judgement.verdicts
+    answered = max((verdict.n for verdict in verdicts if verdict.answers), default=0)
+    owed = tuple(note.sounding for note in finished.expected if note.n > answered)
+    return owed if answered and len(owed) <= _MOST_OWED else ()
+
+
+_MOST_OWED = 4

@@ -12,12 +12,15 @@ from game.judging.timed_verdict import TimedRules
 from game.judging.tolerance import bar_spans
 from game.music.passage import Passage
 from game.neck.neck_map import NeckMap
+from game.practice.clock_gap import ClockGap
 from game.practice.finished_take import FinishedTake
 from game.practice.take_recorder import NULL_RECORDER, TakeRecorder
 
 # Nothing played for so long after the last written note, or for longer anywhere: the take is over.
 _AFTER_LAST_S = 1.2
 _STOPPED_S = 8.0
+# A stalled game that is silent for no longer may stand in a rest or a long note.
+_LONGEST_REST_S = 4.0
 _LOOK_AHEAD = 3
 
 
@@ -76,6 +79,16 @@ class FreeTake:
     def heard_anything(self) -> bool:
         """Whether a note has come."""
         return bool(self._played)
+
+    def stood_still(self, gap: ClockGap) -> bool:
+        """The game stood still; returns whether the take pauses for it. Notes carry their own times: who was heard
+        meanwhile plays on, and a gap no longer than a rest may be one.
+        """
+        heard = any(note.started_s + self._away_s >= gap.from_s for note in self._played)
+        pauses = self.heard_anything and (gap.asleep or (gap.until_s - gap.from_s >= _LONGEST_REST_S and not heard))
+        if pauses:
+            self.pause(gap.from_s)
+        return pauses
 
     def revise(self, before: PlayedNote, after: PlayedNote | None) -> None:
         """A note turns out to be another, or none: the page looks at where that leads."""

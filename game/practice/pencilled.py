@@ -1,12 +1,12 @@
 """What the pencil writes on the page for a verdict: pure, so that page, result and pictures agree."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
 from game.judging.expected import ExpectedNote
 from game.judging.letters import NamedNote
-from game.judging.verdicts import NoteVerdict, Verdict
+from game.judging.verdicts import EventKind, NoteVerdict, TakeEvent, Verdict
 from game.music.keys import Key, spelled
 from game.music.meter import Meter
 from game.music.names import NoteNames, name_in, spelling_of
@@ -61,7 +61,14 @@ class SaidWrongMark:
     """A small cross over a note that its player said was wrong."""
 
 
-Mark = PlayedHead | PlaceMark | NameMark | MissedMark | OffTimeMark | SaidWrongMark
+@dataclass(frozen=True, slots=True)
+class PaceMark:
+    """A word over the note from which the player ran ahead of the click, or fell behind it."""
+
+    text: str
+
+
+Mark = PlayedHead | PlaceMark | NameMark | MissedMark | OffTimeMark | SaidWrongMark | PaceMark
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,6 +125,15 @@ def marks_of_take(take: FinishedTake) -> tuple[PlacedMark, ...]:
         for note, verdict in zip(take.expected, take.judgement.verdicts, strict=True)
         for mark in marks_of(note, verdict, key=bars[note.note.heads[0].bar].key, reading=take.passage.reading)
     )
+
+
+def pace_marks(
+    notes: Iterable[ExpectedNote], events: Iterable[TakeEvent], words: Mapping[EventKind, str]
+) -> tuple[PlacedMark, ...]:
+    """A word of `words` over each note at which the player left the click, one at most over a note."""
+    heads = {note.n: note.note.heads[0] for note in notes}
+    left = {event.n: words[event.kind] for event in events if event.kind in words}
+    return tuple(PlacedMark(heads[n], PaceMark(text)) for n, text in left.items() if n in heads)
 
 
 def name_marks(notes: Sequence[WrittenNote], named: Iterable[NamedNote], names: NoteNames) -> tuple[PlacedMark, ...]:

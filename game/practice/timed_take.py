@@ -4,6 +4,7 @@ The music's time 0 lies at `zero_s` on the master clock. Event times decide; how
 """
 
 from bisect import bisect_right
+from collections import Counter
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
@@ -17,15 +18,20 @@ from game.judging.swing import STRAIGHT
 from game.judging.timed import judge_timed, swing_of
 from game.judging.timed_verdict import TimedRules
 from game.judging.tolerance import TimedGrid, bar_spans, timed_grid
-from game.judging.verdicts import COUNTS_AS_CLEAN, EventKind, NoteVerdict, TakeEvent
+from game.judging.verdicts import COUNTS_AS_CLEAN, EventKind, NoteVerdict, TakeEvent, Verdict
 from game.music.passage import Passage
 from game.music.written import WrittenNote
 from game.neck.neck_map import NeckMap
-from game.practice.finished_take import FinishedTake
+from game.practice.finished_take import FinishedTake, shown_otherwise
+from game.practice.take_end import TakeSoFar, is_at_its_end
 from game.practice.take_recorder import NULL_RECORDER, TakeRecorder
 
-# So long after the last note is due a take is over: the last note may come late.
-_LINGER_S = 0.6
+# A note of a round that began so little before it belongs to the round.
+EARLY_S = 0.1
+# Notes that came in the last moment of a gap are what a driver had kept back: when they were played nobody knows.
+_BURST_S = 0.15
+# So many notes right in a row at the end are no chance.
+_SURELY_READ = 4
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -70,6 +76,9 @@ class TimedTake:
         self._live = begin_timed(self.expected, self._grid, self._rules)
         self._played: list[PlayedNote] = []
         self._events: list[TakeEvent] = []
+        # What the page showed of each note, right or not, and how often that turned.
+        self._pencilled: dict[int, bool] = {}
+        self._turned: Counter[int] = Counter()
         self._bar_starts = _starts(self.passage)
 
     @property
@@ -94,6 +103,12 @@ class TimedTake:
         """The index of the bar the clock is in; -1 in the count-in, the number of bars after the last."""
         position = self.position(now_s)
         return bisect_right(self._bar_starts, position) - 1 if position >= 0 else -1
+
+    def bar_left(self, now_s: float) -> int:
+        """The index of the bar up to which all have been left, by the click and by the player who is behind it."""
+        if not self._played:
+            return self.bar_at(now_s)
+        return min(self.bar_at(now_s), self.bar_at(now_s - max(0.0, self.lean_s)))
 
     def seconds(self, now_s: float) -> float:
         """Seconds since time 0, negative in the count-in."""
@@ -141,6 +156,27 @@ class TimedTake:
             self._live, news = hear_timed(self._live, note)
             self._show(news)
 
+    def to_pencil(self, bars: int) -> list[tuple[ExpectedNote, NoteVerdict]]:
+        """The notes of the first `bars` bars that can be told of now, with their verdicts; that is kept as shown.
+
+        Nobody has missed what lies before them: a note is missed when a later one was played. A verdict that has
+        turned and turns back is not told before the end.
+        """
+        farthest, told = self._answered, []
+        for note in self.expected:
+            verdict = self.shown.get(note.n)
+            if verdict is None or note.note.heads[0].bar >= bars:
+                continue
+            if verdict.verdict is Verdict.MISSED and note.n > farthest:
+                continue
+            right = verdict.verdict in COUNTS_AS_CLEAN
+            if self._pencilled.setdefault(note.n, right) is not right:
+                self._pencilled[note.n] = right
+                self._turned[note.n] += 1
+            if self._turned[note.n] <= 1:
+                told.append((note, verdict))
+        return told
+
     def tick(self, now_s: float) -> None:
         """Let time pass: notes that can no longer be answered are missed."""
         if self.zero_s is not None:
@@ -162,20 +198,92 @@ class TimedTake:
         """Whether a note has come."""
         return bool(self._played)
 
-    def is_over(self, now_s: float) -> bool:
-        """Whether the take has come to its end."""
-        return self.zero_s is not None and now_s - self.zero_s >= self.end_s + _LINGER_S
+    @property
+    def owed(self) -> bool:
+        """Whether written notes still wait for an answer: the last one was not reached, or the player went back to
+        read it better.
+        """
+        return self._complete_s is None and min(self._answered, self._live.at) < len(self.expected)
 
-    def go_back(self, bar: int, now_s: float) -> None:
-        """The player stops, to begin again at a bar: what was played from there on is taken out. Call `start` again
-        with a time 0 that puts that bar after a count-in.
+    @property
+    def _complete_s(self) -> float | None:
+        """When the last written note was answered, where the last few were right one after another: what is played
+        from then on is no part of the reading. One that was right by itself may be a chance of somebody who is behind.
+        """
+        last = [self.shown.get(note.n) for note in self.expected[-_SURELY_READ:]]
+        times_s = [one.answers[-1].started_s for one in last if one is not None and one.verdict in COUNTS_AS_CLEAN]
+        return times_s[-1] if len(times_s) == len(last) and times_s == sorted(times_s) else None
+
+    @property
+    def _answered(self) -> int:
+        """The number of the farthest note that was answered, 0 for none."""
+        return max((n for n, verdict in self.shown.items() if verdict.answers), default=0)
+
+    @property
+    def lean_s(self) -> float:
+        """How far behind the click the player is by their own clock, negative ahead."""
+        return self._live.lean_s
+
+    def is_over(self, now_s: float) -> bool:
+        """Whether the player has come to the end, or has left it."""
+        if self.zero_s is None or self.seconds(now_s) < self.end_s:
+            return False
+        return is_at_its_end(self._so_far, self.seconds(now_s))
+
+    @property
+    def _so_far(self) -> TakeSoFar:
+        first = self.passage.bars[0]
+        beats = 1 if self.terms.one_a_click else float(first.meter.beat_length)
+        awaited_s = self._grid.onsets_s[min(self._answered, len(self.expected) - 1)] + self.lean_s
+        return TakeSoFar(
+            end_s=self.end_s,
+            beat_s=beats * self.quarter_s,
+            bar_s=float(first.meter.bar_length) * self.quarter_s,
+            heard_s=self._live.last_heard_s,
+            complete_s=self._complete_s,
+            awaited_s=awaited_s if self.owed else None,
+        )
+
+    def claims(self, played: PlayedNote, next_round_s: float) -> bool:
+        """Whether a note is still of this take, though the next round of the loop begins at `next_round_s` on the
+        master clock: it was played before that, or answers what is owed better than the first note of the round.
+        """
+        assert self.zero_s is not None
+        if played.started_s < next_round_s - EARLY_S:
+            return True
+        if not self.owed:
+            return False
+        owed, first = self.expected[min(self._answered, len(self.expected) - 1)], self.expected[0]
+        if self.terms.stage.pitch_counts and owed.sounding != first.sounding:
+            return played.sounding == owed.sounding
+        own_s = played.started_s - self.lean_s
+        owed_s = self.zero_s + self._grid.onsets_s[owed.n - 1]
+        return abs(own_s - owed_s) <= abs(own_s - next_round_s - self._grid.onsets_s[0])
+
+    def lost_between(self, from_s: float, until_s: float) -> bool:
+        """Whether notes were due, by the player's own clock, in a time in which the game stood still, and none came.
+
+        Notes carry their own times: who was heard meanwhile has lost nothing, and the take goes on.
+        """
+        if self.zero_s is None:
+            return False
+        start_s, stop_s = self.seconds(from_s), self.seconds(until_s) - _BURST_S
+        if any(start_s <= note.started_s < stop_s for note in self._played):
+            return False
+        due = range(self._answered, len(self.expected))
+        return any(start_s <= self._grid.onsets_s[index] + self.lean_s < stop_s for index in due)
+
+    def go_back(self, bar: int, now_s: float, *, by_player: bool = True) -> None:
+        """The take stops, to begin again at a bar: what was played from there on is taken out. Call `start` again
+        with a time 0 that puts that bar after a count-in. Where it is not `by_player`, nothing is told of it.
         """
         assert self.zero_s is not None
         from_s = float(self._bar_starts[max(0, bar)]) * self.quarter_s
         early_s = min(0.5 * self.quarter_s, 0.3)
-        self._events.append(
-            TakeEvent(kind=EventKind.RESTART, n=self._first_n(bar), time_ms=(now_s - self.zero_s) * 1000)
-        )
+        if by_player:
+            self._events.append(
+                TakeEvent(kind=EventKind.RESTART, n=self._first_n(bar), time_ms=(now_s - self.zero_s) * 1000)
+            )
         self._played = [note for note in self._played if note.started_s < from_s - early_s]
         first_n = self._first_n(bar) or 1
         shown = {n: verdict for n, verdict in self.shown.items() if n < first_n}
@@ -211,17 +319,12 @@ class TimedTake:
             tempo_bpm=self.terms.tempo_bpm,
             swing=swing_of(judgement, self._grid),
             played=tuple(self._played),
-            shown_otherwise=sum(_otherwise(self.shown.get(final.n), final) for final in judgement.verdicts),
+            shown_otherwise=shown_otherwise(self._pencilled, judgement.verdicts),
             settling=self.terms.settling,
         )
 
     def _last_s(self) -> float:
         return self._played[-1].started_s if self._played else -1.0
-
-
-def _otherwise(shown: NoteVerdict | None, final: NoteVerdict) -> bool:
-    """Whether the page showed a note clean that is not, or the other way round."""
-    return shown is not None and (shown.verdict in COUNTS_AS_CLEAN) != (final.verdict in COUNTS_AS_CLEAN)
 
 
 def _one_a_click(notes: tuple[WrittenNote, ...]) -> tuple[WrittenNote, ...]:

@@ -12,6 +12,7 @@ from game.judging.verdicts import EventKind, Verdict
 from game.music.meter import Meter
 from game.music.passage import whole_tune
 from game.neck.neck_map import standard_map
+from game.practice.finished_take import NONE_OTHERWISE, ShownOtherwise
 from game.practice.timed_take import TimedTake, TimedTerms
 from tests.made import bar, passage, score
 from tests.practice.noted import Noted
@@ -60,7 +61,7 @@ def test_notes_at_their_time_are_clean_and_shown_so_at_once():
     play(take, *SOUNDINGS)
     assert {n: shown.verdict for n, shown in take.shown.items()} == dict.fromkeys(range(1, 7), Verdict.CLEAN)
     finished = take.end(ZERO_S + 20)
-    assert (finished.clean_count, finished.shown_otherwise, finished.tempo_bpm) == (6, 0, 60)
+    assert (finished.clean_count, finished.shown_otherwise, finished.tempo_bpm) == (6, NONE_OTHERWISE, 60)
 
 
 def test_before_the_count_in_nothing_is_part_of_the_take():
@@ -163,3 +164,83 @@ def test_in_rhythm_the_pitch_does_not_count():
     take = begun(stage=Stage.RHYTHM)
     play(take, *[64] * 6)
     assert take.so_far(ZERO_S + 20).clean_count == 6
+
+
+def test_a_take_that_was_stopped_by_no_player_tells_of_no_restart():
+    take = begun()
+    play(take, *SOUNDINGS[:4])
+    take.go_back(1, ZERO_S + 5.0, by_player=False)
+    take.start(ZERO_S + 10.0)
+    for sounding, onset in zip(SOUNDINGS[4:], ONSETS[4:], strict=True):
+        take.hear(note(sounding, 10.0 + onset))
+    finished = take.so_far(ZERO_S + 30)
+    assert (finished.judgement.events, finished.summary.kept_going) == ((), True)
+
+
+@pytest.mark.parametrize(
+    ("heard_at_s", "from_s", "until_s", "lost"),
+    [
+        ((), 2.5, 5.5, True),
+        ((3.0, 4.0), 2.5, 5.5, False),
+        ((5.49, 5.5), 2.5, 5.5, True),
+        ((), 4.5, 5.9, False),
+        ((), 4.5, 6.2, True),
+    ],
+    ids=["nobody was heard", "notes kept their times", "a burst at the end", "nothing was due", "a note was due"],
+)
+def test_what_was_lost_while_the_game_stood_still_is_told_by_the_notes_own_times(heard_at_s, from_s, until_s, lost):
+    """The rest of a long note is no loss, and what a driver delivers all at once was played nobody knows when."""
+    take = begun()
+    played = 5 if not heard_at_s and from_s > 4 else 3
+    play(take, *SOUNDINGS[:played])
+    for at_s in heard_at_s:
+        take.hear(note(58, at_s))
+    assert take.lost_between(ZERO_S + from_s, ZERO_S + until_s) is lost
+
+
+def test_a_note_is_missed_on_the_page_when_a_later_one_was_played_and_not_before():
+    take = begun()
+    play(take, *SOUNDINGS[:2])
+    take.tick(ZERO_S + 6.5)
+    assert take.shown[3].verdict is Verdict.MISSED
+    assert [note.n for note, _ in take.to_pencil(2)] == [1, 2]
+    take.hear(note(60, 4.0))
+    assert {note.n: shown.verdict for note, shown in take.to_pencil(1)}[3] is Verdict.MISSED
+
+
+def test_a_mark_that_turns_twice_is_left_out_until_the_end():
+    take = begun()
+    wrong = note(54, 0.0)
+    take.hear(wrong)
+    told = [[note.n for note, _ in take.to_pencil(1)]]
+    for before, after in ((wrong, note(53, 0.0)), (note(53, 0.0), wrong)):
+        take.revise(before, after)
+        told.append([note.n for note, _ in take.to_pencil(1)])
+    assert told == [[1], [1], []]
+
+
+def test_what_the_page_showed_otherwise_is_counted_apart_for_right_and_wrong():
+    take = begun()
+    for index, sounding in enumerate((54, 55, 57, 58, 60, 62)):
+        take.hear(note(sounding, ONSETS[index]))
+    take.to_pencil(2)
+    take._played[0] = replace(note(53, 0.0), started_s=0.0)
+    assert take.so_far(ZERO_S + 20).shown_otherwise == ShownOtherwise(right=1)
+
+
+def test_the_last_note_of_a_round_that_comes_late_is_of_that_round_and_the_first_of_the_next_is_not():
+    take = begun()
+    play(take, *SOUNDINGS[:5])
+    next_s = ZERO_S + 8.0
+    assert take.claims(note(62, 8.2), next_s)
+    assert not take.claims(note(53, 8.1), next_s)
+    assert take.claims(note(53, 7.5), next_s), "played before the round, and delivered late"
+    take.hear(note(62, 6.3))
+    assert not take.claims(note(62, 9.0), next_s), "nothing is owed any more"
+
+
+def test_a_bar_is_left_when_its_player_has_left_it():
+    take = begun()
+    play(take, *SOUNDINGS[:4])
+    assert take.bar_left(ZERO_S + 4.5) == 1
+    assert begun().bar_left(ZERO_S + 4.5) == 1

@@ -6,8 +6,10 @@ from functools import partial
 import pygame
 
 from game.coach.events import Wish
+from game.coach.reasons import without_report
 from game.instrument.decoding.played import NoteRevised, PlayedNote
 from game.player.settings import InstrumentKind
+from game.practice.clock_gap import GapWatch
 from game.practice.free_string import MOST_PLUCKS, STOP_PLUCKS
 from game.practice.free_take import FreeTake
 from game.practice.pencilled import NameMark, count_marks
@@ -36,6 +38,7 @@ class FreePage(BaseScreen):
         self._recorder = context.session.recorder(
             request.passage, request.neck_map, timed_terms(request), zero_s=context.clock.now_s()
         )
+        self._gaps = GapWatch(context.clock)
         self.take = FreeTake(request.passage, request.neck_map, request.stage, recorder=self._recorder)
         self.view = self._picture = page_view_for(context, request, partial(music_view_for, context, request))
         self._manual_input = ManualInput(context, self.view)
@@ -46,7 +49,9 @@ class FreePage(BaseScreen):
         free = free_string_keys(context, request.neck_map, "keys.free_sight" if self.at_sight else "keys.free_free")
         self._keys.tell(*free, *foot_keys(*keys))
         self.view.status = (
-            say("marked.free") if self._unheard else tell_all(request.reason) or say(f"{request.stage.value}.begin")
+            say("marked.free")
+            if self._unheard
+            else tell_all(without_report(request.reason)) or say(f"{request.stage.value}.begin")
         )
         self._look()
 
@@ -115,6 +120,9 @@ class FreePage(BaseScreen):
         return self.take.heard_anything
 
     def on_tick(self, now_s: float) -> Route | None:
+        gap = self._gaps.gap()
+        if gap is not None and self.take.stood_still(gap):
+            self.view.status = say("free.stood_still")
         return self.stop() if self.take.is_over(now_s) else None
 
     def on_gesture(self, plucks: int, now_s: float) -> Route | None:  # noqa: ARG002 - part of the interface

@@ -1,7 +1,8 @@
 """A take with the metronome on screen: the stages `rhythm` and `time`, or one written note a click.
 
 The first note at its home, after a second of silence, begins the count-in, and so does Space. While a bar is read
-nothing is said about it; it is pencilled when it has been left.
+nothing is said about it; it is pencilled when it has been left. The page waits for a player who is behind, and the
+click goes on (`game.practice.take_end`).
 """
 
 from collections.abc import Callable
@@ -12,6 +13,7 @@ import pygame
 
 from game.audio.beats import ClickRow, ClickSettings, clicks_of, even_clicks
 from game.coach.events import Wish
+from game.coach.reasons import without_report
 from game.instrument.decoding.played import NoteRevised, PlayedNote
 from game.judging.expected import ExpectedNote
 from game.judging.swing import STRAIGHT, default_swing
@@ -20,10 +22,11 @@ from game.music.keys import Key
 from game.music.passage import Passage
 from game.player.player_log import LogTakeRecorder
 from game.player.settings import InstrumentKind
+from game.practice.clock_gap import ClockGap, GapWatch
 from game.practice.free_string import MOST_PLUCKS, STOP_PLUCKS
 from game.practice.pencilled import OffTimeMark, marks_of
 from game.practice.take_request import TakeRequest
-from game.practice.timed_take import TimedTake, TimedTerms
+from game.practice.timed_take import EARLY_S, TimedTake, TimedTerms
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
 from game.screens.reading.manual_input import ManualInput
@@ -39,8 +42,6 @@ from game.text.catalogue import say, tell_all
 SILENCE_S = 1.0
 # A bar counts as left a little after its bar line, when its last note can no longer be answered.
 _LEFT_AFTER_S = 0.25
-# A note so little before the loop's beginning belongs to the next round.
-_EARLY_S = 0.1
 
 
 class MetronomePage(BaseScreen):
@@ -54,8 +55,12 @@ class MetronomePage(BaseScreen):
         self.request, self.sound = request, context.devices.sound
         self._resume_bar = self._left_bars = 0
         self._recorder, self.take = self._begun_take()
-        self._row = self._prepared_clicks(first_bar=0)
-        self._last_heard_s = context.clock.now_s() - SILENCE_S
+        self._loop_s = self._prepared_clicks(first_bar=0).loop_s
+        self._opened_s = context.clock.now_s()
+        self._last_heard_s = self._opened_s - SILENCE_S
+        self._gaps = GapWatch(context.clock)
+        # The round before, while its player still owes it notes.
+        self._unfinished: tuple[LogTakeRecorder, TimedTake] | None = None
         self._last_round: ToResult | None = None
         bar = 0.0 if request.one_a_click else float(request.passage.bars[0].meter.bar_length)
         ahead = max(AHEAD_S / self.take.quarter_s, bar) if bar else 0.0
@@ -67,7 +72,7 @@ class MetronomePage(BaseScreen):
         keys = ("keys.space", "keys.begin"), ("P", "keys.pause"), ("- =", "keys.tempo"), ("L", "keys.loop")
         free = free_string_keys(context, request.neck_map, "keys.free_click")
         self._keys.tell(*free, *foot_keys(*keys, ("O", "keys.still")))
-        self.view.status = tell_all(request.reason) or say("time.begin")
+        self.view.status = tell_all(without_report(request.reason)) or say("time.begin")
         self._follow(context.clock.now_s())
 
     def _begun_take(self) -> tuple[LogTakeRecorder, TimedTake]:
@@ -102,14 +107,14 @@ class MetronomePage(BaseScreen):
         return self.running or self.view.moving
 
     def _prepared_clicks(self, first_bar: int) -> ClickRow:
-        """The clicks from a bar on, rendered: that is for before the count-in."""
+        """The clicks from a bar on, rendered: that is for before the count-in. They go on for who is behind."""
         terms, request = self.take.terms, self.request
         settings = ClickSettings(tempo_bpm=terms.tempo_bpm, clicking=self.context.settings.clicking, swing=terms.swing)
         if request.one_a_click:
             row = even_clicks(len(self.take.expected), settings)
         else:
             row = clicks_of(request.passage.bars[first_bar:], settings)
-        self.sound.metronome.prepare(row, looping=request.looping and first_bar == 0)
+        self.sound.metronome.prepare(row, looping=True)
         return row
 
     def on_key(self, event: pygame.event.Event) -> Route | None:
@@ -153,15 +158,31 @@ class MetronomePage(BaseScreen):
 
     def on_played(self, played: PlayedNote) -> Route | None:
         silent_s = played.started_s - self._last_heard_s
-        self._last_heard_s = played.started_s
+        self._last_heard_s = max(self._last_heard_s, played.started_s)
         if played.place is not None:
             self.view.show_finger(played.place, self.context.clock.now_s())
-        counted = self.take.hear(played)
-        if counted is None and silent_s >= SILENCE_S and self._is_first_note(played):
-            self.begin()
+        if not self.running:
+            sounds_here = played.started_s >= self._opened_s
+            if sounds_here and silent_s >= SILENCE_S and self._is_first_note(played):
+                self.begin()
+            return None
+        if self.request.looping:
+            self._go_round(played.started_s)
+        self._take_of(played).hear(played)
         return None
 
+    def _take_of(self, played: PlayedNote) -> TimedTake:
+        """The round a note belongs to: the last note of a round never begins the next."""
+        if self._unfinished is not None:
+            assert self.take.zero_s is not None
+            if self._unfinished[1].claims(played, self.take.zero_s):
+                return self._unfinished[1]
+            self._end_unfinished(self.context.clock.now_s())
+        return self.take
+
     def on_revised(self, event: NoteRevised) -> None:
+        if self._unfinished is not None and self._unfinished[1].revise(event.before, event.after):
+            return
         if self.take.revise(event.before, event.after):
             self._pencil_left()
 
@@ -196,45 +217,72 @@ class MetronomePage(BaseScreen):
             self.begin()
             return
         now_s = self.context.clock.now_s()
-        here = min(max(0, self.take.bar_at(now_s)), len(self.request.passage.bars) - 1)
-        self._resume_bar = 0 if self.request.one_a_click else max(0, here - bars_back)
+        self._wait_at(self.take.bar_at(now_s) - bars_back, now_s)
+
+    def _wait_at(self, bar: int, now_s: float, said: str = "time.paused", *, by_player: bool = True) -> None:
+        """The clock stops, and the take goes on from a bar when it is begun again."""
+        bars = self.request.passage.bars
+        self._resume_bar = 0 if self.request.one_a_click else min(max(0, bar), len(bars) - 1)
         self.sound.metronome.stop()
-        self.take.go_back(self._resume_bar, now_s)
-        self._row = self._prepared_clicks(first_bar=self._resume_bar)
+        self._end_unfinished(now_s)
+        self.take.go_back(self._resume_bar, now_s, by_player=by_player)
+        self._prepared_clicks(first_bar=self._resume_bar)
         self._left_bars = min(self._left_bars, self._resume_bar)
         self._pencil_left()
         self.view.beat = ""
-        self.view.status = say("time.paused", bar=self.request.passage.bars[self._resume_bar].number)
+        self.view.status = say(said, bar=bars[self._resume_bar].number)
         self._follow(now_s)
 
     def on_tick(self, now_s: float) -> Route | None:
+        gap = self._gaps.gap()
+        if gap is not None and self.running:
+            self._after_gap(gap)
         self.sound.tick(now_s)
         if not self.running:
             return None
+        if self.request.looping:
+            self._go_round(now_s)
         self.take.tick(now_s)
         self._follow(now_s)
         self._show_beat(now_s)
-        left = self.take.bar_at(now_s - _LEFT_AFTER_S)
+        left = self.take.bar_left(now_s - _LEFT_AFTER_S)
         if left > self._left_bars and not self.request.one_a_click:
             self._left_bars = left
             self._pencil_left()
-        if self.request.looping and self.take.seconds(now_s) >= self._row.loop_s - _EARLY_S:
-            self._begin_round(now_s)
-            return None
-        return self.stop() if self.take.is_over(now_s) else None
+        return self.stop() if self.take.is_over(now_s) and not self.request.looping else None
 
-    def _begin_round(self, now_s: float) -> None:
-        """The loop begins again without a gap: each round is a take of its own."""
+    def _after_gap(self, gap: ClockGap) -> None:
+        """The game stood still. Who was heard meanwhile plays on; else the take waits at the bar it was in, and nothing
+        is held against the player.
+        """
+        if gap.asleep or self.take.lost_between(gap.from_s, gap.until_s):
+            self._wait_at(self.take.bar_at(gap.from_s), gap.until_s, "time.stood_still", by_player=False)
+
+    def _go_round(self, now_s: float) -> None:
+        """The loop begins again without a gap: each round is a take of its own. What the last is owed may come."""
         assert self.take.zero_s is not None
-        next_zero_s = self.take.zero_s + self._row.loop_s
-        self._last_round = self._ended(now_s) or self._last_round
+        if self._unfinished is not None and self._unfinished[1].is_over(now_s):
+            self._end_unfinished(now_s)
+        next_zero_s = self.take.zero_s + self._loop_s
+        if now_s < next_zero_s - EARLY_S:
+            return
+        self._end_unfinished(now_s)
+        self._unfinished = self._recorder, self.take
+        if not (self.take.heard_anything and self.take.owed):
+            self._end_unfinished(now_s)
         self._recorder, self.take = self._begun_take()
         self.take.start(next_zero_s)
         self._left_bars = 0
         self._pencil_left()
 
-    def _ended(self, now_s: float) -> ToResult | None:
-        return result_route(self.context, self.request, self.take.end(now_s), self._recorder)
+    def _end_unfinished(self, now_s: float) -> None:
+        if self._unfinished is not None:
+            recorder, take = self._unfinished
+            self._unfinished = None
+            self._last_round = self._ended(take, recorder, now_s) or self._last_round
+
+    def _ended(self, take: TimedTake, recorder: LogTakeRecorder, now_s: float) -> ToResult | None:
+        return result_route(self.context, self.request, take.end(now_s), recorder)
 
     def _follow(self, now_s: float) -> None:
         self.view.music.follow(self.take.position(now_s) if self.running else self._resume_quarters)
@@ -254,12 +302,8 @@ class MetronomePage(BaseScreen):
         """Pencil what happened in the bars that have been left, and only there."""
         if self.at_sight:
             return
-        passage, shown = self.request.passage, self.take.shown
-        judged = [
-            (note, shown[note.n])
-            for note in self.take.expected
-            if note.note.heads[0].bar < self._left_bars and note.n in shown
-        ]
+        passage = self.request.passage
+        judged = self.take.to_pencil(self._left_bars)
         self.view.marks = [
             mark
             for note, verdict in judged
@@ -269,10 +313,10 @@ class MetronomePage(BaseScreen):
         clean = (note for note, verdict in judged if verdict.verdict in COUNTS_AS_CLEAN)
         self.view.mark_clean(frozenset(head for note in clean for head in note.note.heads))
 
-    def on_instrument_lost(self, now_s: float) -> bool:  # noqa: ARG002 - part of the interface
+    def on_instrument_lost(self, now_s: float) -> bool:
         if not self.running:
             return False
-        self.pause()
+        self._wait_at(self.take.bar_at(now_s), now_s, by_player=False)
         return True
 
     def on_gesture(self, plucks: int, now_s: float) -> Route | None:  # noqa: ARG002 - part of the interface
@@ -289,7 +333,8 @@ class MetronomePage(BaseScreen):
         unheard = self.context.settings.instrument is InstrumentKind.NO_PICKUP and not self.request.one_a_click
         if unheard and self.take.is_over(now_s) and not self.take.heard_anything:
             return ToMarking(self.request)
-        return self._ended(now_s) or self._last_round or ToShelf()
+        self._end_unfinished(now_s)
+        return self._ended(self.take, self._recorder, now_s) or self._last_round or ToShelf()
 
 
 def _key_at(passage: Passage, note: ExpectedNote) -> Key:

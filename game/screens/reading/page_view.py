@@ -20,9 +20,9 @@ from game.practice.pencilled import PlacedMark
 from game.practice.take_request import TakeRequest
 from game.screens.context import ScreenContext
 from game.screens.key_hints import KeyHint
+from game.screens.reading.bars_in_words import bars_in_words
 from game.screens.reading.music_view import MusicView
 from game.screens.reading.scrolling_music import ScrollingMusic
-from game.screens.reading.take_in_words import bars_in_words
 from game.text.catalogue import say, tell
 
 _FINGER_SHOWN_S = 0.8

@@ -2,6 +2,7 @@
 
 import pygame
 
+from game.coach.reasons import without_report
 from game.coach.stages import Stage
 from game.instrument.decoding.played import NoteRevised, NoteStarted, PlayedNote
 from game.judging.cause import octaves_too_high
@@ -51,7 +52,9 @@ class PlacesPage(BaseScreen):
         self._help_marks: list[PlacedMark] = []
         free = free_string_keys(context, request.neck_map, "keys.free_places")
         self._keys.tell(*free, *foot_keys(("keys.space", "keys.help")))
-        self.view.status = _off_map_sentence(self.take.expected) or tell_all(request.reason) or say("places.begin")
+        self.view.status = (
+            _off_map_sentence(self.take.expected) or tell_all(without_report(request.reason)) or say("places.begin")
+        )
         self._follow(now_s)
 
     def on_key(self, event: pygame.event.Event) -> Route | None:

@@ -6,6 +6,7 @@ from functools import cached_property
 import pygame
 
 from game.coach.decisions import Offer
+from game.coach.reasons import without_report
 from game.desk.mark_drawing import NoteBox, draw_marks
 from game.desk.paper import draw_heading, draw_key_hints, draw_paper, draw_paragraph
 from game.desk.staff_text import rendered_on_staff
@@ -16,7 +17,7 @@ from game.instrument.decoding.played import NoteStarted
 from game.lines.titles import title_told
 from game.music.pitch import pitch
 from game.music.written import HeadId
-from game.practice.finished_take import FinishedTake
+from game.practice.finished_take import FinishedTake, owed_soundings
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
 from game.screens.key_hints import KeyHint, key_hints
@@ -49,10 +50,11 @@ class ResultScreen(BaseScreen):
         self._marks = marks_of_finished(self.finished, context.settings.note_names)
         self._summary = summary_in_words(self.finished, context.settings.note_names)
         self.decision = result.decision
-        self._advice = tell_all(result.decision.reason)
+        self._advice = tell_all(without_report(result.decision.reason))
         # Which request it is takes a moment in a long one: not in every picture.
         self._by_ear = known_by_ear_hint(context, self.request)
-        self._last_heard_s = context.clock.now_s()
+        self._opened_s = self._last_heard_s = context.clock.now_s()
+        self._owed = owed_soundings(self.finished)
         self._scroll_px = 0
         self._lay_out()
 
@@ -163,12 +165,21 @@ class ResultScreen(BaseScreen):
     def on_note(self, event: NoteStarted) -> Route | None:
         """After a second of silence the first note at its home goes on as advised; noodling does nothing."""
         silent_s = event.note.started_s - self._last_heard_s
-        self._last_heard_s = event.note.started_s
+        self._last_heard_s = max(self._last_heard_s, event.note.started_s)
         first = self.finished.passage.notes[0]
+        if event.note.started_s < self._opened_s or self._is_owed(event.note.sounding):
+            return None
         home = self.request.neck_map.home_of(first.sounding)
         at_home = event.note.place is None or home is None or event.note.place == home.place
         begins = silent_s >= SILENCE_S and event.note.sounding == first.sounding and at_home
         return self._as_advised() if begins else None
+
+    def _is_owed(self, sounding: int) -> bool:
+        """Whether the take still waited for a note when it ended: such a note, come late, begins nothing."""
+        if sounding not in self._owed:
+            return False
+        self._owed = self._owed[self._owed.index(sounding) + 1 :]
+        return True
 
     def draw(self, surface: pygame.Surface) -> bool:
         draw_paper(surface, self.context.sheet, self.context.theme)

@@ -7,6 +7,7 @@ import pygame
 import pytest
 
 from game.coach.stages import Pulse, Stage
+from game.instrument.decoding.played import NoteStarted, PlayedNote
 from game.judging.verdicts import EventKind, Verdict
 from game.music.written import HeadId
 from game.neck.tuning import Place
@@ -69,7 +70,7 @@ def test_a_take_in_time_is_clean_and_its_lean_is_told_in_words(table):
     assert table.verdicts == ["clean"] * 7
     finished = table.screen.finished
     assert finished.summary.bias_ms == pytest.approx(-30, abs=0.5)
-    assert "You lean early." in table.screen._summary
+    assert "All seven in time: you lean early." in table.screen._summary
     assert finished.tempo_bpm == 100
 
 
@@ -178,7 +179,7 @@ def test_a_loop_goes_on_without_a_gap_and_each_round_is_a_take(table):
     table.play_in_time()
     first_zero_s = page.take.zero_s
     table.wait(1.5)
-    assert page.take.zero_s == pytest.approx(first_zero_s + page._row.loop_s)
+    assert page.take.zero_s == pytest.approx(first_zero_s + page._loop_s)
     for note in page.take.expected:
         table.wait(page.take.zero_s + page.take._grid.onsets_s[note.n - 1] - table.clock.now_s())
         table.play(note.sounding)
@@ -197,8 +198,6 @@ def test_the_frame_rate_changes_no_verdict_and_no_offset(tmp_path, frame_s):
     for note in page.take.expected:
         due_s = page.take.zero_s + page.take._grid.onsets_s[note.n - 1] + 0.021 * (note.n % 3)
         table.wait(max(0.0, due_s - table.clock.now_s()) + 0.004, frame_s)
-        from game.instrument.decoding.played import NoteStarted, PlayedNote
-
         sounding = note.sounding
         place = table.context.settings.neck_map().home_of(sounding).place
         table.app.note_started(NoteStarted(note=PlayedNote(started_s=due_s, sounding=sounding, place=place), channel=1))
@@ -235,3 +234,140 @@ def test_with_the_click_once_pauses_and_three_times_goes_slower(table):
     table.wait(1.0)
     table.pluck_free_string(1)
     assert not table.screen.running
+
+
+def _play_on(table, page, numbers, *, late_s=0.0):
+    """Notes of the page's take, each so late by the click."""
+    for n in numbers:
+        due_s = page.take.zero_s + page.take._grid.onsets_s[n - 1] + late_s
+        table.wait(max(0.0, due_s - table.clock.now_s()))
+        table.play(page.take.expected[n - 1].sounding)
+
+
+def test_who_stops_two_seconds_near_the_end_is_waited_for_and_every_note_counts(table):
+    page = metronome_page(table)
+    table.play_in_time(until=5)
+    _play_on(table, page, (6, 7), late_s=2.0)
+    assert table.screen is page, "by the click it was over more than a second ago"
+    table.wait(5.5)
+    assert table.screen_name == "ResultScreen"
+    assert table.screen.finished.summary.right_notes == 7
+
+
+def test_while_the_page_waits_the_click_goes_on(table):
+    page = metronome_page(table)
+    table.play_in_time(until=5)
+    table.wait(4.0)
+    assert table.screen is page
+    assert page.sound.metronome.beat(table.clock.now_s()) is not None
+    onset, _ = page.sound.metronome.beat(table.clock.now_s())
+    table.wait(0.7)
+    assert page.sound.metronome.beat(table.clock.now_s())[0] is not onset
+
+
+def test_the_last_note_that_comes_after_the_end_begins_no_other_take(table):
+    """The tune begins and ends on the same note, as most do."""
+    request = table.open("F4 q, G4 q, A4 q, F4 q", key=-1)
+    table.go(ToPage(replace(request, stage=Stage.TIME, pulse=Pulse.METRONOME, tempo_bpm=100), chosen=True))
+    table.play_in_time(until=3)
+    table.wait(9.0)
+    assert table.screen_name == "ResultScreen"
+    table.play(53)
+    assert table.screen_name == "ResultScreen"
+    table.wait(1.1)
+    table.play(53)
+    assert table.screen_name != "ResultScreen", "after that the first note begins again"
+
+
+def test_a_note_that_sounded_before_a_page_was_opened_does_not_begin_it(table):
+    page = metronome_page(table)
+    note = PlayedNote(started_s=table.clock.now_s() - 0.5, sounding=53, place=Place(5, 8))
+    table.app.note_started(NoteStarted(note=note, channel=1))
+    assert not page.running
+    table.play(53)
+    assert not page.running, "half a second is no silence"
+    table.wait(1.1)
+    table.play(53)
+    assert page.running
+
+
+def _asleep(table, seconds):
+    table.clock.sleep(seconds)
+
+
+def _stopped(table, seconds):
+    table.clock.advance(seconds)
+
+
+@pytest.mark.parametrize("gone", [_asleep, _stopped])
+def test_a_computer_that_was_not_there_makes_the_take_wait_and_holds_nothing_against_the_player(table, gone):
+    page = metronome_page(table)
+    table.play_in_time(until=5)
+    table.wait(0.1)
+    gone(table, 7.0)
+    table.app.step([])
+    assert not page.running
+    assert page.view.status == (
+        "The computer stood still for a while; nothing is held against you. Space counts in to bar 2."
+    )
+    table.wait(1.0)
+    page.begin()
+    _play_on(table, page, (5, 6, 7))
+    table.wait(2.5)
+    finished = table.screen.finished
+    assert (table.verdicts, finished.judgement.events) == (["clean"] * 7, ())
+    assert "You kept going." in table.screen._summary
+
+
+def test_a_window_dragged_for_three_seconds_loses_nothing_where_notes_kept_coming(table):
+    """Frames stand still meanwhile; notes carry their own times, and are delivered after it all at once."""
+    page = metronome_page(table)
+    table.play_in_time(until=2)
+    began_s = table.clock.now_s()
+    table.clock.advance(3.0)
+    for note in page.take.expected[2:]:
+        due_s = page.take.zero_s + page.take._grid.onsets_s[note.n - 1]
+        if due_s < began_s + 3.0:
+            kept = PlayedNote(started_s=due_s, sounding=note.sounding, place=note.home.place, source="test guitar")
+            table.app.note_started(NoteStarted(note=kept, channel=1))
+    table.app.step([])
+    assert page.running
+    _play_on(table, page, [n for n in (6, 7) if n not in page.take.shown])
+    table.wait(2.5)
+    assert table.verdicts == ["clean"] * 7
+
+
+def test_a_count_in_that_the_computer_slept_through_begins_again(table):
+    page = metronome_page(table)
+    page.begin()
+    table.clock.sleep(60)
+    table.app.step([])
+    assert not page.running
+    assert "bar 1" in page.view.status
+
+
+def test_the_last_note_of_a_round_that_comes_late_is_none_of_the_next(table):
+    request = table.open("F4 q, G4 q, A4 q, Bb4 q", key=-1)
+    looped = replace(request, stage=Stage.TIME, pulse=Pulse.METRONOME, tempo_bpm=100, looping=True)
+    table.go(ToPage(looped, chosen=True))
+    page = table.screen
+    table.play_in_time(until=3)
+    first = page.take
+    table.wait(0.6 + 0.6 + 0.1)
+    assert page.take is not first
+    table.play(58)
+    assert (page.take.heard_anything, first.so_far(table.clock.now_s()).summary.right_notes) == (False, 4)
+    _play_on(table, page, (2, 3, 4))
+    table.key(pygame.K_ESCAPE)
+    assert table.logged("SELECT count(*) FROM judgement") == [(2,)]
+
+
+def test_a_loop_that_was_paused_goes_round_at_its_end_and_not_before(table):
+    page = metronome_page(table, looping=True)
+    table.play_in_time(until=5)
+    table.key(pygame.K_p, "p")
+    table.wait(1.0)
+    page.begin()
+    take = page.take
+    _play_on(table, page, (5, 6, 7))
+    assert page.take is take

@@ -3,13 +3,12 @@
 from game.instrument.decoding.played import PlayedNote
 from game.judging.verdicts import Cause
 from game.music.names import NoteNames
-from game.music.passage import passages_of
 from game.neck.neck_map import standard_map
 from game.neck.tuning import Place
 from game.practice.letters_take import LettersTake
 from game.practice.places_take import PlacesTake
-from game.screens.reading.take_in_words import bars_in_words, cause_in_words, summary_in_words
-from tests.made import bar, passage, score
+from game.screens.reading.take_in_words import cause_in_words, summary_in_words
+from tests.made import passage
 
 MAP = standard_map()
 
@@ -31,7 +30,7 @@ def test_all_notes_at_their_homes_are_found():
 
 def test_a_wrong_note_is_named_with_its_bar_and_its_cause():
     sentences = summary_in_words(take(F, G, (59, Place(3, 4)), B_FLAT), NoteNames.GERMAN)
-    assert sentences[0] == "Two of three clean."
+    assert sentences[0] == "Two of three right."
     assert sentences[1] == "B in bar 1 was played as H. Look at the key signature."
 
 
@@ -41,19 +40,12 @@ def test_another_place_is_told_with_the_home():
 
 
 def test_a_take_broken_off_says_how_far_it_went():
-    assert summary_in_words(take(F), NoteNames.ENGLISH)[0] == "You stopped after one of three notes. One clean."
+    assert summary_in_words(take(F), NoteNames.ENGLISH)[0] == "You stopped after one of three notes: one right."
 
 
 def test_a_line_not_named_at_all_says_so():
     naming = LettersTake(passage("F4 w"), MAP, now_s=0.0)
     assert summary_in_words(naming.so_far(), NoteNames.ENGLISH) == ("Nothing was read this time.",)
-
-
-def test_bars_are_called_by_their_printed_numbers_and_a_pickup_by_its_name():
-    made = score(*["G4 w"] * 8)
-    assert [bars_in_words(p) for p in passages_of(made)] == ["bars 1–4", "bars 5–8"]
-    with_pickup = type(made)(title="t", reading=made.reading, bars=(bar("D4 q", number="0", pickup=True), *made.bars))
-    assert bars_in_words(passages_of(with_pickup)[0]) == "bars 1–4 with the pickup"
 
 
 def test_the_right_letter_in_another_octave_is_told_as_too_high_or_too_low():
