@@ -78,12 +78,10 @@ def _another_is_nearer(rows: TakeRows, j: int, off_s: float) -> bool:
 def _single_fault(rows: TakeRows, k: int, j: int, lean_s: float, rate: float, variance: float) -> SingleFault | None:
     """Whether written note `k` is wrong or left out, or played note `j` one too many, and nothing else is likelier.
 
-    What stands next to each other differs, and what follows is as written.
+    What follows is as written. Which of two alike was left out only the search can tell.
     """
     asked, sounding = rows.asked, rows.sounding
     if k + LOOK_AHEAD >= len(asked) or j + LOOK_AHEAD >= len(sounding):
-        return None
-    if asked[k - 1] == asked[k] or asked[k] == asked[k + 1]:
         return None
     far_s = (3.0 * variance) ** 0.5
     here, due_s = sounding[j], rows.due_s
@@ -98,9 +96,9 @@ def _single_fault(rows: TakeRows, k: int, j: int, lean_s: float, rate: float, va
             for step in range(LOOK_AHEAD)
         )
 
-    strange = here not in (asked[k - 1], asked[k], asked[k + 1])
-    if strange and abs(rows.times_s[j] - due_s[k] - lean_s) < far_s and follows(k + 1, j + 1):
+    if abs(rows.times_s[j] - due_s[k] - lean_s) < far_s and follows(k + 1, j + 1):
         return SingleFault.WRONG
-    if here == asked[k + 1] and follows(k + 1, j):
-        return SingleFault.LEFT_OUT
-    return SingleFault.TOO_MANY if strange and follows(k, j + 1) else None
+    if here != asked[k] and follows(k, j + 1):
+        return SingleFault.TOO_MANY
+    among_twins = asked[k - 1] == asked[k] or asked[k] == asked[k + 1]
+    return SingleFault.LEFT_OUT if here == asked[k + 1] and not among_twins and follows(k + 1, j) else None
