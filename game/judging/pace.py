@@ -1,5 +1,6 @@
 """Where the player ran ahead of the click or fell behind it, little by little: a fact of its own, no fault of notes."""
 
+from bisect import bisect_left
 from collections.abc import Iterator, Sequence
 from statistics import median
 
@@ -20,19 +21,27 @@ def pace_events(
     tolerance of the beat, for four notes at least; again only after it came back. A stretch ends where the player
     stopped or went elsewhere.
     """
-    first, behind_s = reading.answers.first, reading.behind_click_s
-    stretch: list[int] = []
-    cuts = {index for kind, index, _ in reading.events if kind is not EventKind.REPAIR}
-    for index, at in enumerate(first):
-        if at == NO_ANSWER:
-            continue
-        if stretch and (
-            behind_s[index] != behind_s[stretch[-1]] or not cuts.isdisjoint(range(stretch[-1] + 1, index + 1))
-        ):
-            yield from _of_stretch(stretch, times_s, reading, grid)
-            stretch = []
-        stretch.append(index)
-    yield from _of_stretch(stretch, times_s, reading, grid)
+    leans_s = reading.leans_s
+    if not leans_s or max(leans_s) - min(leans_s) <= _tolerance_s(min(grid.beats_s)):
+        return
+    for stretch in _stretches(reading):
+        yield from _of_stretch(stretch, times_s, reading, grid)
+
+
+def _stretches(reading: ReadNotes) -> Iterator[list[int]]:
+    """The written notes that were answered, cut where the player stopped or went elsewhere."""
+    cuts = sorted(index for kind, index, _ in reading.events if kind is not EventKind.REPAIR)
+    answered = [index for index, at in enumerate(reading.answers.first) if at != NO_ANSWER]
+    start = 0
+    for cut in cuts:
+        end = bisect_left(answered, cut, start)
+        yield answered[start:end]
+        start = end
+    yield answered[start:]
+
+
+def _tolerance_s(beat_s: float) -> float:
+    return tolerance_ms(beat_s * 1000, None) / 1000
 
 
 def _of_stretch(
@@ -40,20 +49,20 @@ def _of_stretch(
 ) -> Iterator[tuple[EventKind, int, float]]:
     if len(stretch) <= _LEAST_NOTES:
         return
-    leans_s = reading.leans_s
+    leans_s, beats_s = reading.leans_s, grid.beats_s
     place_s = median(leans_s[index] for index in stretch[:_PLACE_NOTES])
-    start, side, told = stretch[0], 0, 0
-    running = 0
-    for index in stretch:
-        tolerance_s = tolerance_ms(grid.beats_s[index] * 1000, None) / 1000
+    beat_s = tolerance_s = 0.0
+    side = told = running = 0
+    for at, index in enumerate(stretch):
+        if beats_s[index] != beat_s:
+            beat_s, tolerance_s = beats_s[index], _tolerance_s(beats_s[index])
         off_s = leans_s[index] - place_s
-        now = 1 if off_s > tolerance_s else -1 if off_s < -tolerance_s else 0
-        if abs(off_s) < tolerance_s / 2:
+        now = (off_s > tolerance_s) - (off_s < -tolerance_s)
+        running = running + 1 if now == side else 1
+        side = now
+        if told and -tolerance_s / 2 < off_s < tolerance_s / 2:
             told = 0
-        if now != side:
-            start, side, running = index, now, 0
-        running += 1
-        if side and side != told and running == _LEAST_NOTES:
-            told = side
+        if side not in (0, told) and running == _LEAST_NOTES:
+            told, start = side, stretch[at - _LEAST_NOTES + 1]
             kind = EventKind.FELL_BEHIND if side > 0 else EventKind.RAN_AHEAD
             yield kind, start, times_s[reading.answers.first[start]]

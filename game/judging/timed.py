@@ -108,12 +108,14 @@ def _verdicts(
         offset_s = answers.offsets_s[index]
         if index in answers.via:
             offset_s = _arrived_offset_s(index, at, played, grid, answers)
-        offset_s = offset_on_arrival_s(grid, index, offset_s, played[at])
-        notes: tuple[PlayedNote, ...] = (played[at],)
+        first = played[at]
+        if first.arrived_s is not None:
+            offset_s = offset_on_arrival_s(grid, index, offset_s, first)
+        notes: tuple[PlayedNote, ...] = (first,)
         if index in answers.later:
             notes = (*notes, *(played[again] for again in answers.later[index]))
         verdicts.append(timed_verdict(note, notes, offset_s, in_time(grid, index, offset_s), asked_s, rules))
-        asked_s = notes[0].started_s
+        asked_s = first.started_s
     return verdicts
 
 

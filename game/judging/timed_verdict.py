@@ -10,6 +10,7 @@ from game.judging.untimed_verdict import verdict_of
 from game.judging.verdicts import NoteVerdict, Verdict
 
 _MS = 1000.0
+_RHYTHM = {False: Verdict.CLEAN, True: Verdict.HINTED}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,14 +42,10 @@ def timed_verdict(
 ) -> NoteVerdict:
     """The verdict of one answered note; `asked_s` is when the note before it was answered."""
     first, n = notes[0], expected.note.n
-    hinted = n in rules.hinted
-    if rules.pitch_counts:
-        word = verdict_of(expected, first, hinted=hinted)
-    else:
-        word = Verdict.HINTED if hinted else Verdict.CLEAN
-    if word is Verdict.CLEAN and not in_time:
-        word = Verdict.EARLY if offset_s < 0 else Verdict.LATE
+    word = verdict_of(expected, first, hinted=n in rules.hinted) if rules.pitch_counts else _RHYTHM[n in rules.hinted]
     if word is not Verdict.WRONG_PITCH:
+        if word is Verdict.CLEAN and not in_time:
+            word = Verdict.EARLY if offset_s < 0 else Verdict.LATE
         waited_ms = None if asked_s is None else (first.started_s - asked_s) * _MS
         return NoteVerdict(n=n, verdict=word, answers=notes, offset_ms=offset_s * _MS, time_to_find_ms=waited_ms)
     found = next((note for note in notes if note.sounding == expected.note.sounding), None)

@@ -42,8 +42,9 @@ def _arrived(expected: ExpectedNote, answers: Sequence[PlayedNote]) -> Sequence[
 
 def verdict_of(expected: ExpectedNote, played: PlayedNote, *, hinted: bool) -> Verdict:
     """Pitch first, then place, then help. Without strings, or without a home, the place is not judged."""
-    if played.sounding != expected.sounding:
+    if played.sounding != expected.note.sounding:
         return Verdict.WRONG_PITCH
-    if played.place is not None and expected.home is not None and played.place != expected.home.place:
+    place, home = played.place, expected.home
+    if place is not None and home is not None and place is not home.place and place != home.place:
         return Verdict.OTHER_PLACE
     return Verdict.HINTED if hinted else Verdict.CLEAN

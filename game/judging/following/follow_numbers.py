@@ -35,7 +35,7 @@ GATE = 2.2**2
 FARTHEST_STEP, FARTHEST_JUMP, JUMPERS = 6, 64, 3
 LANDINGS, NEAR_BACK, NEAR_AHEAD = 40, 16, 2
 """Where more notes than `LANDINGS` may have been gone to, only those at bar lines and near ones are tried."""
-BEAM, BEAM_WIDTH = 24, 14.0
+BEAM, BEAM_WIDTH = 24, 11.0
 LIVE_BEAM = 12
 LOST_AFTER, LOST_BEAM = 60, 6
 """After so many notes without a foothold a hopeless take is searched more narrowly."""

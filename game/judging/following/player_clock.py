@@ -31,6 +31,12 @@ class PlayerClock(NamedTuple):
         grown = a + d * (2 * b + d * c + LEAN_NOISE_S2 + RATE_NOISE * d * d / 3)
         return PlayerClock(lean_s + rate * d, rate, grown, b + d * (c + RATE_NOISE * d / 2), c + RATE_NOISE * d)
 
+    def variance_after(self, d: float) -> float:
+        """The variance of the lean `d` seconds of music later."""
+        return self.lean_variance + d * (
+            2 * self.covariance + d * self.rate_variance + LEAN_NOISE_S2 + RATE_NOISE * d * d / 3
+        )
+
     def surprise(self, off_s: float) -> float:
         """How many squared deviations off this clock a note is that lies `off_s` behind the click."""
         surprise_s = off_s - self.lean_s

@@ -85,31 +85,37 @@ def _read_on(
     rows: TakeRows, guess: Hypothesis, j: int, reach_s: float, limit: float, best: Offered
 ) -> tuple[float, float]:
     """The played note answers one of the next written notes. Gives the cheapest such step, and the limit after it."""
-    due_s, i, clock = rows.due_s, guess.written, guess.clock
-    base_s, cheapest = due_s[max(i, 0)], 99.0
+    due_s, asked, at_s, pitch = rows.due_s, rows.asked, rows.times_s[j], rows.sounding[j]
+    cost, i, clock, right, home_s, trail = guess
+    base_s, cheapest, missed = due_s[max(i, 0)], 99.0, -cost_of.MISSED
     for k in range(i + 1, min(len(due_s), i + 1 + cost_of.FARTHEST_STEP)):
+        missed += cost_of.MISSED
+        if cost + missed > limit:
+            break
         d = due_s[k] - base_s
-        off_s = rows.times_s[j] - due_s[k]
+        off_s = at_s - due_s[k]
         surprise_s = off_s - clock.lean_s - clock.rate * d
         if surprise_s < -reach_s:
             break
         if surprise_s > reach_s:
             continue
-        moved = clock.moved(d)
-        s = moved.lean_variance + cost_of.VARIANCE_S2
+        s = clock.variance_after(d) + cost_of.VARIANCE_S2
         surprise = surprise_s * surprise_s / s
-        right = rows.asked[k] == rows.sounding[j]
-        step = cost_of.MISSED * (k - i - 1) + 1.5 * log(1 + surprise / 2) + 0.5 * log(s / cost_of.FREE_S2)
-        step += _pitch_cost(rows, k, j) if right else cost_of.WRONG
+        as_asked = asked[k] == pitch
+        step = missed + 0.5 * log((1 + surprise / 2) ** 3 * s / cost_of.FREE_S2)
+        step += _pitch_cost(rows, k, j) if as_asked else cost_of.WRONG
         cheapest = min(cheapest, step)
-        total = guess.cost + step
+        total = cost + step
         if total > limit:
             continue
         limit = min(limit, total + cost_of.BEAM_WIDTH)
-        after = moved.corrected(off_s, 1.0 if right else 4.0)
-        running = guess.right + 1 if right and k == i + 1 and surprise < cost_of.GATE else 0
-        told = FollowedStep(j, k, None, after, surprise, guess.home_s)
-        _offer(best, Hypothesis(total, k, after, running, guess.home_s, Trail(guess.trail, told)))
+        after = clock.moved(d).corrected(off_s, 1.0 if as_asked else 4.0)
+        key = (k, round(after.lean_s * cost_of.BINS_PER_S))
+        known = best.get(key)
+        if known is None or total < known.cost:
+            running = right + 1 if as_asked and k == i + 1 and surprise < cost_of.GATE else 0
+            told = FollowedStep(j, k, None, after, surprise, home_s)
+            best[key] = Hypothesis(total, k, after, running, home_s, Trail(trail, told))
     return cheapest, limit
 
 
@@ -123,19 +129,24 @@ def _pitch_cost(rows: TakeRows, k: int, j: int) -> float:
 
 def _jump(rows: TakeRows, guess: Hypothesis, j: int, limit: float, best: Offered) -> None:
     """The player hesitated, stopped, went back or skipped, and played note `j` is a right one again."""
-    clock, i = guess.clock, guess.written
-    base_s = rows.due_s[max(i, 0)]
+    clock, i, home_s = guess.clock, guess.written, guess.home_s
+    if guess.cost + cost_of.SHIFT - cost_of.REJOIN_GAIN > limit:
+        return
+    due_s, at_s, base_s = rows.due_s, rows.times_s[j], rows.due_s[max(i, 0)]
     for k in _landings(rows, i, rows.sounding[j]):
-        there_s = rows.times_s[j] - rows.due_s[k]
-        by_s = there_s - clock.lean_s - clock.rate * max(0.0, rows.due_s[k] - base_s)
-        if k == i + 1 and abs(by_s) < cost_of.NEAR_JUMP_S:
+        there_s = at_s - due_s[k]
+        by_s = there_s - clock.lean_s - (clock.rate * (due_s[k] - base_s) if k > i else 0.0)
+        if k == i + 1 and -cost_of.NEAR_JUMP_S < by_s < cost_of.NEAR_JUMP_S:
             continue
-        total = guess.cost + _jump_cost(rows, i, k, by_s, abs(there_s - guess.home_s) < cost_of.NEAR_REJOIN_S)
+        total = guess.cost + _jump_cost(rows, i, k, by_s, abs(there_s - home_s) < cost_of.NEAR_REJOIN_S)
         if total > limit:
             continue
-        landed = clock_at(there_s, clock.rate, min(clock.rate_variance + cost_of.RATE_NOISE, cost_of.RATE_START))
-        told = FollowedStep(j, k, TimeJump(j, i, k, by_s), landed, 1.0, clock.lean_s)
-        _offer(best, Hypothesis(total, k, landed, 1, clock.lean_s, Trail(guess.trail, told)))
+        key = (k, round(there_s * cost_of.BINS_PER_S))
+        known = best.get(key)
+        if known is None or total < known.cost:
+            landed = clock_at(there_s, clock.rate, min(clock.rate_variance + cost_of.RATE_NOISE, cost_of.RATE_START))
+            told = FollowedStep(j, k, TimeJump(j, i, k, by_s), landed, 1.0, clock.lean_s)
+            best[key] = Hypothesis(total, k, landed, 1, clock.lean_s, Trail(guess.trail, told))
 
 
 def _landings(rows: TakeRows, i: int, pitch: int) -> list[int]:
