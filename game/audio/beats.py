@@ -14,7 +14,7 @@ from fractions import Fraction
 from game.audio.click_bars import ClickBar, bars_back, count_in_bars, placed_bars
 from game.errors import TakeError
 from game.judging.swing import STRAIGHT, checked_swing, off_beat_share, swung_off_beats
-from game.judging.tolerance import FASTEST_BPM, SLOWEST_BPM
+from game.judging.tolerance import tempo_range
 from game.music.clicking import Clicking
 from game.music.meter import Meter
 from game.music.score import Bar
@@ -136,10 +136,12 @@ def click_shown(row: ClickRow, at_s: float, *, looping: bool = False) -> tuple[C
 
 
 def quarter_tempo(tempo_bpm: float, meter: Meter) -> Fraction:
-    """Quarter notes a minute at `tempo_bpm` of the metre's own beats. Raises `TakeError` outside 20 to 400 quarters."""
+    """Quarter notes a minute at `tempo_bpm` of the metre's own beats. Raises `TakeError` outside the range of the
+    metre.
+    """
     beat = meter.beat_length
-    if not SLOWEST_BPM <= tempo_bpm * float(beat) <= FASTEST_BPM:
-        slowest, fastest = SLOWEST_BPM / float(beat), FASTEST_BPM / float(beat)
+    slowest, fastest = (quarters / float(beat) for quarters in tempo_range(float(beat)))
+    if not slowest <= tempo_bpm <= fastest:
         raise TakeError("audio.tempo_out_of_range", bpm=tempo_bpm, metre=meter.text, slowest=slowest, fastest=fastest)
     return Fraction(tempo_bpm).limit_denominator(_EXACT) * beat
 

@@ -24,7 +24,7 @@ from game.coach.tempo.next_tempo import (
     tempo_after_take,
     tempo_on_new_day,
 )
-from game.coach.tempo.readiness import PassageReadiness, Readiness, readiness_of, surely_right
+from game.coach.tempo.readiness import PassageReadiness, Readiness, readiness_of, surely_right, usual_pace
 from game.message import Message
 
 
@@ -119,7 +119,7 @@ def _after_places(record: PassageRecord, result: TakeResult, state: CoachState, 
     at = readiness_of(sure=sure, find_times_s=times_s, passage=record.facts, numbers=numbers)
     if result.unread:
         return _again(record, None, (reasons.TO_THE_END,), numbers)
-    if at.readiness is not Readiness.READY and not _is_served_slowly(record, at, numbers):
+    if at.readiness is not Readiness.READY and not _is_served_slowly(record, at, times_s, numbers):
         slow = at.readiness is Readiness.SLOW
         said = reasons.not_yet_ready(at.first_bpm, record.facts, slow=slow)
         return _again(record, None, _said_after_fall(record, said, numbers), numbers)
@@ -129,12 +129,14 @@ def _after_places(record: PassageRecord, result: TakeResult, state: CoachState, 
     return begin(record, Stage.RHYTHM, Pulse.FREE)
 
 
-def _is_served_slowly(record: PassageRecord, at: PassageReadiness, numbers: CoachNumbers) -> bool:
-    """Whether one who is sure, and after some tries no quicker, gets a slow click: there are people whose limit it is.
-    Not where the metronome was given up before.
+def _is_served_slowly(
+    record: PassageRecord, at: PassageReadiness, times_s: Sequence[float], numbers: CoachNumbers
+) -> bool:
+    """Whether one who is sure, and after some tries no quicker, gets a slow click: there are people whose limit it is,
+    and half of their notes come sooner than the click asks for. Not where it was given up twice.
     """
-    patient = record.tries + 1 >= numbers.tries_before_help and not record.fell_back
-    return patient and at.readiness is Readiness.SLOW and (at.first_bpm or 0) >= numbers.lowest_bpm
+    patient = record.tries + 1 >= numbers.tries_before_help and record.fell_back < numbers.slow_chances
+    return patient and at.readiness is Readiness.SLOW and (usual_pace(times_s, record.facts) or 0) >= numbers.lowest_bpm
 
 
 def _said_after_fall(record: PassageRecord, said: tuple[Message, ...], numbers: CoachNumbers) -> tuple[Message, ...]:
@@ -150,7 +152,10 @@ def _after_rhythm(record: PassageRecord, result: TakeResult, state: CoachState, 
     if result.share(result.clean - result.off_time) < numbers.go_on_share:
         slower = _slower_rhythm(record, bpm, numbers)
         return _again(slower, slower.rhythm_bpm, (reasons.AGAIN[Stage.RHYTHM],), numbers)
+    gave_up_click = bpm is None and (record.rhythm_bpm or numbers.highest_bpm) <= numbers.lowest_bpm
     record = replace(record, rhythm_bpm=None)
+    if gave_up_click:  # not back to the click that was too fast, and here again, for ever
+        return begin(record, Stage.TIME, Pulse.FREE)
     start = start_bpm(record, state, numbers)
     if bpm is None:
         return begin(record, Stage.RHYTHM, Pulse.METRONOME, start)
@@ -166,7 +171,7 @@ def _slower_rhythm(record: PassageRecord, bpm: int | None, numbers: CoachNumbers
     if bpm is None:
         return record
     if bpm <= numbers.lowest_bpm:
-        return replace(record, pulse=Pulse.FREE, rhythm_bpm=None)
+        return replace(record, pulse=Pulse.FREE, rhythm_bpm=numbers.lowest_bpm)
     return replace(record, rhythm_bpm=max(int(bpm * (1 - numbers.retreat)), numbers.lowest_bpm))
 
 

@@ -79,10 +79,18 @@ def beats_at(onsets: Sequence[Fraction], spans: Sequence[BarSpan]) -> tuple[floa
     return tuple(float(span.meter.beat_length) for span in _spans_at(onsets, spans))
 
 
-def checked_tempo(tempo_bpm: float) -> float:
-    """The tempo itself. Raises `TakeError` outside 20 to 400 quarter notes a minute."""
-    if not SLOWEST_BPM <= tempo_bpm <= FASTEST_BPM:
-        raise TakeError("judging.tempo_out_of_range", bpm=tempo_bpm, slowest=SLOWEST_BPM, fastest=FASTEST_BPM)
+def tempo_range(beat_length: float) -> tuple[float, float]:
+    """The slowest and the fastest tempo, in quarter notes a minute: 20 to 400, and where a beat (in quarters) is less
+    than 1, from 20 beats on: who counts eighths may count them as slowly as others their quarters.
+    """
+    return SLOWEST_BPM * min(beat_length, 1.0), FASTEST_BPM
+
+
+def checked_tempo(tempo_bpm: float, beat_length: float = 1.0) -> float:
+    """The tempo itself, in quarter notes a minute. Raises `TakeError` outside the range of its metre."""
+    slowest, fastest = tempo_range(beat_length)
+    if not slowest <= tempo_bpm <= fastest:
+        raise TakeError("judging.tempo_out_of_range", bpm=tempo_bpm, slowest=slowest, fastest=fastest)
     return tempo_bpm
 
 
@@ -112,7 +120,7 @@ def timed_grid(
     Time 0 is `start` (quarters from the start of the music); `swing` is long:short; `window_ms` replaces the
     tolerance where player or teacher set one. Raises `TakeError` for a tempo or a swing out of range.
     """
-    quarter_s = 60.0 / checked_tempo(tempo_bpm)
+    quarter_s = 60.0 / checked_tempo(tempo_bpm, float((tuple(spans) or COMMON_TIME)[0].meter.beat_length))
     here = _spans_at([note.onset for note in notes], spans)
     positions = tuple(
         note.onset - span.start if _swings(span.meter) else None for note, span in zip(notes, here, strict=True)

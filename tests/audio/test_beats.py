@@ -6,7 +6,18 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from game.audio.beats import Click, Clicking, ClickKind, ClickRow, ClickSettings, click_shown, clicks_of, even_clicks
+from game.audio.beats import (
+    Click,
+    Clicking,
+    ClickKind,
+    ClickRow,
+    ClickSettings,
+    click_shown,
+    clicks_of,
+    even_clicks,
+    quarter_tempo,
+)
+from game.coach.numbers import NUMBERS
 from game.errors import TakeError
 from game.judging.tolerance import bar_spans, timed_grid
 from game.music.meter import Meter
@@ -191,6 +202,12 @@ def test_a_tempo_out_of_range_is_refused_with_what_to_give(tempo_bpm: float):
 def test_the_range_of_tempi_is_told_in_the_metres_own_beat():
     with refusal(TakeError, r"in 6/8 give 13.33 to 266.7 beats a minute"):
         row(bar("G4 h.", meter=SIX_EIGHT), tempo_bpm=300)
+
+
+@pytest.mark.parametrize(("beats", "unit"), [(3, 8), (5, 8), (3, 16), (4, 4), (2, 2), (6, 8)])
+def test_the_slowest_click_of_the_coach_is_a_click_in_every_metre(beats, unit):
+    meter = Meter(beats, unit)
+    assert quarter_tempo(NUMBERS.lowest_bpm, meter) == NUMBERS.lowest_bpm * meter.beat_length
 
 
 def test_a_passage_without_bars_or_notes_is_refused():

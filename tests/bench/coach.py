@@ -31,7 +31,7 @@ from tests.bench.coach_measures import (
     trained,
 )
 from tests.bench.coach_runs import Taken, timed
-from tests.bench.coach_troubles import DAILY, SITTING, after_a_fall, after_spoilt, share_under, to_come_near
+from tests.bench.coach_troubles import DAILY, SITTING, after_a_fall, after_spoilt, share_under, slow_weeks, to_come_near
 from tests.bench.curves import CURVES
 from tests.bench.learners import HOSTILE, Draw
 from tests.bench.staircases import TakeStaircase
@@ -183,11 +183,24 @@ def any_curve(n: int) -> None:
             print(f"{name:11s} {notes:2d} {estimate:9.2f} {asked:6.2f} {stairs:10.2f}")
 
 
+def slower_than_most(n: int) -> None:
+    print(
+        f"\nSlow players, {n} each, 14 days from the places (targets from 30 on: all end in time; four ways, no more)"
+    )
+    for limit in (24, 28, 30, 35, 40, 48):
+        for finds in (0.7, 0.9):
+            ended, sent, held = slow_weeks(limit, finds, n)
+            print(
+                f"limit {limit}, found in {finds:.0%} of a note: {ended:3d} in time, sent {sent:4.1f}, held {held:4.0%}"
+            )
+
+
 def main(n: int) -> None:
     daily = stationary(n)
     against_staircases(n, daily)
     in_trouble(max(n // 10, 20))
     any_curve(max(n // 4, 20))
+    slower_than_most(max(n // 100, 5))
     misfit(max(n // 8, 20))
     three_weeks(max(n // 20, 10))
     hostile(max(n // 100, 5))

@@ -5,6 +5,7 @@ coach goes by the second. "In one sitting" no day ends; otherwise five takes are
 """
 
 from dataclasses import dataclass, field, replace
+from itertools import pairwise
 from math import exp, log
 from random import Random
 from statistics import mean
@@ -15,7 +16,10 @@ from game.coach.events import Overruled, PassageFacts, PassageOpened, TakeResult
 from game.coach.numbers import NUMBERS, CoachNumbers
 from game.coach.records import CoachState
 from game.coach.stages import Stage
+from game.demo.learner import Learner
+from tests.bench.coach_runs import timed, whole_run
 from tests.bench.curves import Curve, smooth
+from tests.bench.learners import Honest
 
 PASSAGE = PassageFacts(name="p")
 DAILY = replace(NUMBERS, lowest_bpm=20)
@@ -176,6 +180,22 @@ def after_a_fall(notes: int, n: int, numbers: CoachNumbers = SITTING, at: int = 
         asked = first(taken[at:], lambda one: one.asked_bpm <= 1.05 * one.truth_bpm)
         rows.append((asked, first(taken[at - 1 :], lambda one: one.estimate_bpm <= 1.05 * one.truth_bpm)))
     return list(zip(*rows, strict=True))
+
+
+def slow_weeks(limit_bpm: float, finds: float, n: int, days: int = 14) -> tuple[int, float, float]:
+    """Of `n` players with this limit who begin with the places: how many end with the metronome, how often they were
+    sent from one stage or pulse to another (there and on are four), and the share of their timed takes that hold 0.80.
+    `finds` is the time to find a note, in usual notes at the limit.
+    """
+    ended, sent, held = 0, [], []
+    for number in range(n):
+        learner = Learner(steady_bpm=limit_bpm, find_s=finds * 60 / limit_bpm)
+        taken, state = whole_run(Honest(learner, PASSAGE), days=tuple(range(1, days + 1)), rng=Random(number))
+        ways = [(one.asked.stage, one.asked.pulse) for one in taken]
+        ended += state.records["p"].climbing
+        sent.append(sum(before != after for before, after in pairwise(ways)))
+        held += [one.result.share(one.result.right) >= 0.8 for one in timed(taken)]
+    return ended, mean(sent), mean(held or [0.0])
 
 
 def share_under(notes: int, n: int, burst: tuple[float, float], numbers: CoachNumbers, *, bursts=0.12, seed=4) -> float:

@@ -97,6 +97,12 @@ def test_a_rhythm_that_fails_comes_slower_at_last_without_the_metronome_and_stay
     assert where(asked_after(replace(failing, tempo_bpm=30))) == (Stage.RHYTHM, FREE)
 
 
+def test_a_rhythm_that_fails_at_the_slowest_click_is_not_sent_back_to_it_when_it_holds_in_free_time():
+    failing, free = take(stage=Stage.RHYTHM, off_time=16, bpm=30), take(stage=Stage.RHYTHM)
+    assert where(asked_after(failing, free)) == (Stage.TIME, FREE)
+    assert where(asked_after(free)) == (Stage.RHYTHM, METRONOME)
+
+
 def test_first_tempo_from_the_players_own_finding_times():
     """0.75 s a quarter note is 80."""
     way = [take(find_times_s=(0.75,) * 32), take(stage=Stage.RHYTHM)]

@@ -6,7 +6,15 @@ from statistics import mean, median
 
 import pytest
 
-from tests.bench.coach_troubles import DAILY, SITTING, after_a_fall, after_spoilt, share_under, to_come_near
+from tests.bench.coach_troubles import (
+    DAILY,
+    SITTING,
+    after_a_fall,
+    after_spoilt,
+    share_under,
+    slow_weeks,
+    to_come_near,
+)
 from tests.bench.curves import CURVES
 
 
@@ -32,6 +40,21 @@ def test_in_short_passages_it_comes_near_long_before_a_shrinking_staircase_whate
     for form in CURVES.values():
         estimate, asked, stairs = to_come_near(form, 8, 30)
         assert max(estimate, asked) < stairs
+
+
+@pytest.mark.parametrize("limit", [30, 40])
+@pytest.mark.parametrize("finds", [0.7, 0.9])
+def test_whoever_can_hold_a_slow_click_is_given_it_and_not_sent_back_and_forth(limit, finds):
+    ended, sent, held = slow_weeks(limit, finds, 5)
+    assert ended == 5
+    assert sent <= 6
+    assert held >= 0.8
+
+
+def test_whoever_is_slower_than_any_click_is_at_last_left_at_their_own_pace():
+    """They are sent to the click twice, four ways each, and no more."""
+    _, sent, _ = slow_weeks(24, 0.7, 3, days=30)
+    assert sent <= 8
 
 
 @pytest.mark.parametrize("form", CURVES.values(), ids=CURVES)

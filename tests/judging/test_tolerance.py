@@ -109,6 +109,14 @@ def test_a_tempo_out_of_range_is_refused_with_the_range(tempo_bpm: float) -> Non
         timed_grid(written_line([60], [ONE]), tempo_bpm=tempo_bpm)
 
 
+def test_eighths_may_be_counted_as_slowly_as_quarters() -> None:
+    spans = (BarSpan(start=Fraction(0), meter=Meter(3, 8)),)
+    grid = timed_grid(written_line([60, 62], [ONE, ONE]), tempo_bpm=15, spans=spans)
+    assert grid.onsets_s == (0.0, 4.0)
+    with refusal(TakeError, "give 10 to 400 quarter notes a minute"):
+        timed_grid(written_line([60], [ONE]), tempo_bpm=9, spans=spans)
+
+
 @pytest.mark.parametrize("swing", [0, 0.9, 3.6, float("nan")])
 def test_a_swing_out_of_range_is_refused_with_the_range(swing: float) -> None:
     with refusal(TakeError, r"give long:short from 1 \(straight\) to 3.5"):

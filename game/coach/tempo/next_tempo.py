@@ -42,8 +42,8 @@ class TempoReason(Enum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class NextTempo:
-    """A tempo in the metre's own beat. `below_lowest`: what the player can hold is slower than a metronome
-    is for.
+    """A tempo in the metre's own beat. `below_lowest`: the slowest click was played, and what the player can hold is
+    most likely slower still.
     """
 
     bpm: int
@@ -65,7 +65,7 @@ def tempo_after_take(
     return NextTempo(
         bpm=max(bpm, numbers.lowest_bpm),
         why=why,
-        below_lowest=played <= numbers.lowest_bpm and _believed(record, 0.0, numbers) < numbers.lowest_bpm,
+        below_lowest=played <= numbers.lowest_bpm and _is_surely_below(record, numbers.lowest_bpm, numbers),
     )
 
 
@@ -107,7 +107,7 @@ def tempo_on_new_day(
         bpm, why = (bpm, why) if bpm <= most else (most, said)
     if bpm < numbers.lowest_bpm:
         bpm, why = numbers.lowest_bpm, TempoReason.LOWEST
-    return NextTempo(bpm=bpm, why=why, below_lowest=steady < numbers.lowest_bpm)
+    return NextTempo(bpm=bpm, why=why)
 
 
 def _most_on_new_day(
@@ -148,6 +148,11 @@ def surely_below(recent: tuple[Tally, ...], numbers: CoachNumbers = NUMBERS) -> 
     asked = sum(tally.asked for tally in recent)
     right = sum(tally.right for tally in recent)
     return wilson_upper(right, asked, numbers.confidence_z) < numbers.target_share
+
+
+def _is_surely_below(record: PassageRecord, bpm: int, numbers: CoachNumbers) -> bool:
+    """Whether the player's limit is most likely under `bpm`: of those whose limit it is, half are believed under it."""
+    return record.belief is not None and record.belief.chance_at_least(bpm) < numbers.give_up_chance
 
 
 def _believed(record: PassageRecord, wish: float, numbers: CoachNumbers) -> int:

@@ -51,11 +51,16 @@ def own_pace(result: TakeResult, numbers: CoachNumbers = NUMBERS) -> int | None:
     """How fast the player went without a click, by the usual time from note to note and the usual note length: beats a
     minute, within the lowest and the highest. None where no times were taken.
     """
-    usual_s = median(result.find_times_s) if result.find_times_s else 0.0
-    if usual_s <= 0:
-        return None
-    bpm = int(60 * result.passage.usual_note_beats / usual_s)
-    return min(max(bpm, numbers.lowest_bpm), numbers.highest_bpm)
+    bpm = usual_pace(result.find_times_s, result.passage)
+    return None if bpm is None else min(max(bpm, numbers.lowest_bpm), numbers.highest_bpm)
+
+
+def usual_pace(find_times_s: Sequence[float], passage: PassageFacts) -> int | None:
+    """The tempo at which half of the notes were found within the usual note length, rounded down; None without times
+    above 0.
+    """
+    usual_s = median(find_times_s) if find_times_s else 0.0
+    return int(60 * passage.usual_note_beats / usual_s) if usual_s > 0 else None
 
 
 def first_tempo(find_times_s: Sequence[float], passage: PassageFacts, numbers: CoachNumbers = NUMBERS) -> int | None:
