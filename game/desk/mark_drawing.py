@@ -154,7 +154,7 @@ def _draw_off_time(surface: pygame.Surface, mark: OffTimeMark, box: NoteBox, the
 
 
 def _draw_pace(surface: pygame.Surface, mark: PaceMark, box: NoteBox, theme: Theme) -> None:
-    """Words over a note, higher than the arrow of one that came early or late."""
+    """Words under a note, a row below its place."""
     px = max(14, round(box.space_px * 1.35))
     image = pencil.letters(mark.text, Face.ITALIC, px, theme.pencil)
-    surface.blit(image, image.get_rect(midbottom=(box.head.centerx, _above(box) - 1.1 * box.space_px)))
+    surface.blit(image, image.get_rect(midtop=(box.head.centerx, _row_below(box) + 1.6 * box.space_px)))

@@ -63,7 +63,7 @@ class SaidWrongMark:
 
 @dataclass(frozen=True, slots=True)
 class PaceMark:
-    """A word over the note from which the player ran ahead of the click, or fell behind it."""
+    """A word under the note from which the player ran ahead of the click, or fell behind it."""
 
     text: str
 
@@ -130,7 +130,7 @@ def marks_of_take(take: FinishedTake) -> tuple[PlacedMark, ...]:
 def pace_marks(
     notes: Iterable[ExpectedNote], events: Iterable[TakeEvent], words: Mapping[EventKind, str]
 ) -> tuple[PlacedMark, ...]:
-    """A word of `words` over each note at which the player left the click, one at most over a note."""
+    """A word of `words` under each note at which the player left the click, one at most under a note."""
     heads = {note.n: note.note.heads[0] for note in notes}
     left = {event.n: words[event.kind] for event in events if event.kind in words}
     return tuple(PlacedMark(heads[n], PaceMark(text)) for n, text in left.items() if n in heads)

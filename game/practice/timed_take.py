@@ -30,6 +30,8 @@ from game.practice.take_recorder import NULL_RECORDER, TakeRecorder
 EARLY_S = 0.1
 # Notes that came in the last moment of a gap are what a driver had kept back: when they were played nobody knows.
 _BURST_S = 0.15
+# A player no farther behind than that reads on at the click.
+_HARDLY_BEHIND_S = 0.15
 # So many notes right in a row at the end are no chance.
 _SURELY_READ = 4
 
@@ -98,6 +100,11 @@ class TimedTake:
         assert self.zero_s is not None
         quarters = (now_s - self.zero_s) / self.quarter_s
         return _on_the_page(self.passage.notes, quarters) if self.terms.one_a_click else quarters
+
+    @property
+    def waits_s(self) -> float:
+        """How far the page lags behind the click so that a player who is behind, and plays on, sees what comes next."""
+        return max(0.0, self.lean_s - _HARDLY_BEHIND_S) if self._played else 0.0
 
     def bar_at(self, now_s: float) -> int:
         """The index of the bar the clock is in; -1 in the count-in, the number of bars after the last."""

@@ -8,7 +8,16 @@ from game.desk.theme import PAPER
 from game.music.pitch import pitch
 from game.music.written import HeadId
 from game.neck.tuning import Place
-from game.practice.pencilled import MissedMark, NameMark, OffTimeMark, PlacedMark, PlaceMark, PlayedHead, SaidWrongMark
+from game.practice.pencilled import (
+    MissedMark,
+    NameMark,
+    OffTimeMark,
+    PaceMark,
+    PlacedMark,
+    PlaceMark,
+    PlayedHead,
+    SaidWrongMark,
+)
 
 SPACE = 16
 BOTTOM_LINE_Y = 200
@@ -124,3 +133,12 @@ def test_early_points_to_the_left_and_late_to_the_right(surface):
         half = len(columns) // 2
         tips.append("left" if sum(columns[:half]) > sum(columns[half:]) else "right")
     assert tips == ["left", "right"]
+
+
+@pytest.mark.parametrize("name", ["B4", "C4"])
+def test_a_word_on_the_pace_stands_below_the_place_of_its_note(surface, name):
+    place, _ = drawn(surface, PlaceMark(place=Place(3, 5)), name)
+    surface.fill(PAPER.paper)
+    word, note = drawn(surface, PaceMark("ahead"), name)
+    assert word.top >= place.bottom - SPACE // 4
+    assert abs(word.centerx - note.head.centerx) < SPACE

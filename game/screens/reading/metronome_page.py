@@ -42,6 +42,8 @@ from game.text.catalogue import say, tell_all
 SILENCE_S = 1.0
 # A bar counts as left a little after its bar line, when its last note can no longer be answered.
 _LEFT_AFTER_S = 0.25
+# In about that time the page comes to where the player is.
+_GLIDE_S = 0.2
 
 
 class MetronomePage(BaseScreen):
@@ -54,6 +56,7 @@ class MetronomePage(BaseScreen):
         super().__init__(context, request.neck_map)
         self.request, self.sound = request, context.devices.sound
         self._resume_bar = self._left_bars = 0
+        self._lag_s = self._followed_s = 0.0
         self._recorder, self.take = self._begun_take()
         self._loop_s = self._prepared_clicks(first_bar=0).loop_s
         self._opened_s = context.clock.now_s()
@@ -285,7 +288,16 @@ class MetronomePage(BaseScreen):
         return result_route(self.context, self.request, take.end(now_s), recorder)
 
     def _follow(self, now_s: float) -> None:
-        self.view.music.follow(self.take.position(now_s) if self.running else self._resume_quarters)
+        """Keep before the eyes what is read now: by the click, and by the player's own clock where they are behind it.
+        The page glides from one to the other.
+        """
+        if not self.running:
+            self._lag_s = 0.0
+            self.view.music.follow(self._resume_quarters)
+            return
+        passed_s, self._followed_s = max(0.0, now_s - self._followed_s), now_s
+        self._lag_s += (self.take.waits_s - self._lag_s) * min(1.0, passed_s / _GLIDE_S)
+        self.view.music.follow(self.take.position(now_s - self._lag_s))
 
     def _show_beat(self, now_s: float) -> None:
         """The count: in the count-in always, and throughout where no click is heard."""

@@ -50,35 +50,35 @@ def _in_time(finished: FinishedTake) -> Message | None:
         counted = message("timing.some_in_time", count=in_time)
     else:
         counted = message("timing.none_in_time", count=right)
-    how = pace(finished) or _beat(finished)
-    return counted_alone(counted) if how is None else message("timing.counted", counted=counted, how=how)
+    left = _pace(finished)
+    if left is not None:
+        return message("timing.counted_but" if in_time == right else "timing.counted", counted=counted, how=left)
+    how = _beat(finished)
+    if how is None:
+        return message("timing.counted_alone", counted=counted)
+    return message("timing.counted", counted=counted, how=how)
 
 
-def counted_alone(counted: Message) -> Message:
-    """A count as a sentence."""
-    return message("timing.counted_alone", counted=counted)
-
-
-def pace(finished: FinishedTake) -> Message | None:
+def _pace(finished: FinishedTake) -> Message | None:
     """That the player ran ahead of the click or fell behind it, and by how much or where; None for neither."""
     events = [event for event in finished.judgement.events if event.kind in OF_PACE]
     if not events:
         return None
     first = {kind: next(event for event in events if event.kind is kind) for kind in {event.kind for event in events}}
     if len(first) > 1:
-        bars = {event.kind.name.lower(): bar_at(finished, event) for event in first.values()}
+        bars = {event.kind.name.lower(): _bar_at(finished, event) for event in first.values()}
         return message("timing.ahead_and_behind", **bars)
     (kind,) = first
     lost = _lost_at_once(finished, events)
     if lost is not None:
-        return message("timing.fell_a_beat_behind", bar=bar_at(finished, lost))
+        return message("timing.fell_a_beat_behind", bar=_bar_at(finished, lost))
     percent = finished.summary.ahead_percent
     ahead = kind is EventKind.RAN_AHEAD
     key = "timing.ran_ahead" if ahead else "timing.fell_behind"
     own = round(percent or 0.0) * (1 if ahead else -1)
     if own >= _LEAST_PERCENT:
         return message(f"{key}_by", percent=own)
-    return message(key, bar=bar_at(finished, first[kind]))
+    return message(key, bar=_bar_at(finished, first[kind]))
 
 
 def _lost_at_once(finished: FinishedTake, paces: list[TakeEvent]) -> TakeEvent | None:
@@ -104,11 +104,11 @@ def _keeping_going(finished: FinishedTake) -> Message | None:
     for kind, key in _BREAKS.items():
         events = [event for event in finished.judgement.events if event.kind is kind]
         if events:
-            return message(key, count=len(events), bar=bar_at(finished, events[0]))
+            return message(key, count=len(events), bar=_bar_at(finished, events[0]))
     return None
 
 
-def bar_at(finished: FinishedTake, event: TakeEvent) -> str:
+def _bar_at(finished: FinishedTake, event: TakeEvent) -> str:
     """Where in the music something happened: at its first bar where it happened before the first note."""
     notes = [note.note for note in finished.expected if note.n == event.n] or [finished.expected[0].note]
     return bar_of(finished.passage, notes[0])

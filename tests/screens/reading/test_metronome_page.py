@@ -371,3 +371,24 @@ def test_a_loop_that_was_paused_goes_round_at_its_end_and_not_before(table):
     take = page.take
     _play_on(table, page, (5, 6, 7))
     assert page.take is take
+
+
+def test_the_page_waits_for_who_plays_on_behind_the_click(table):
+    request = table.open(*["F4 q, G4 q, A4 q, Bb4 q", "C5 q, Bb4 q, A4 q, G4 q"] * 2, key=-1)
+    table.go(ToPage(replace(request, stage=Stage.TIME, pulse=Pulse.METRONOME, tempo_bpm=80), chosen=True))
+    page = table.screen
+    seen = []
+    page.view.music.follow = seen.append
+    table.play_in_time(until=6)
+    assert seen[-1] == pytest.approx(page.take.position(table.clock.now_s()), abs=0.1)
+    _play_on(table, page, range(7, 13), late_s=2.0)
+    behind = page.take.position(table.clock.now_s()) - seen[-1]
+    assert behind * page.take.quarter_s == pytest.approx(2.0, abs=0.3)
+    assert max(abs(after - before) for before, after in pairwise(seen)) < 0.5, "it glides"
+
+
+def test_where_nothing_is_heard_the_page_goes_by_the_click(table):
+    page = metronome_page(table)
+    page.begin()
+    table.wait(4.0)
+    assert page.take.waits_s == 0.0

@@ -66,18 +66,20 @@ def test_who_fell_behind_is_told_by_how_much():
 def test_a_beat_lost_at_once_is_told_with_its_bar_and_the_stop_with_it():
     take = steady(events=[(EventKind.STOP, 9), (EventKind.FELL_BEHIND, 9)])
     assert timing_in_words(take) == (
-        "All 16 in time: you fell a beat behind in bar 3.",
+        "All 16 in time, but you fell a beat behind in bar 3.",
         "You stopped in bar 3: keeping going is what a reader learns.",
     )
 
 
 def test_where_the_pace_cannot_be_put_in_figures_the_bar_is_told():
-    assert timing_in_words(steady(events=[(EventKind.RAN_AHEAD, 5)]))[0] == "All 16 in time: you ran ahead in bar 2."
+    assert (
+        timing_in_words(steady(events=[(EventKind.RAN_AHEAD, 5)]))[0] == "All 16 in time, but you ran ahead in bar 2."
+    )
 
 
 def test_who_ran_ahead_and_fell_behind_is_told_both():
     take = steady(events=[(EventKind.FELL_BEHIND, 2), (EventKind.RAN_AHEAD, 10)])
-    assert timing_in_words(take)[0] == "All 16 in time: you ran ahead in bar 3 and fell behind in bar 1."
+    assert timing_in_words(take)[0] == "All 16 in time, but you ran ahead in bar 3 and fell behind in bar 1."
 
 
 def test_three_hundred_milliseconds_early_is_not_in_time():
@@ -101,7 +103,7 @@ def test_what_the_page_said_otherwise_while_it_was_played_is_told():
     )
 
 
-def test_where_the_player_left_the_click_the_page_has_a_word_over_the_note():
+def test_where_the_player_left_the_click_the_page_has_a_word_at_the_note():
     marks = marks_of_finished(drifting(-3, EventKind.RAN_AHEAD), NoteNames.ENGLISH)
     (word,) = [mark for mark in marks if getattr(mark.mark, "text", "") == say("page.ran_ahead")]
     assert word.head == EXPECTED[5].note.heads[0]
@@ -120,7 +122,7 @@ def test_in_german_the_same_is_said():
         "Du bist drangeblieben.",
     )
     assert behind == (
-        "Alle 16 im Takt: du bist in Takt 3 um einen Schlag zurückgefallen.",
+        "Alle 16 im Takt, aber du bist in Takt 3 um einen Schlag zurückgefallen.",
         "Du hast in Takt 3 angehalten: beim Lesen lernt man weiterzuspielen.",
     )
 
