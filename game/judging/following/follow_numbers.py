@@ -5,10 +5,10 @@ are ours, set on simulated players and read on others.
 """
 
 MISSED, EXTRA, WRONG, OTHER_PLACE = 3.0, 7.0, 4.5, 0.7
-EXTRA_AGAIN, EXTRA_MENDS = 5.0, 4.0
+EXTRA_AGAIN, EXTRA_MENDS = 5.0, 2.0
 """A note too many of the pitch just played: a bounce, a tremolo, a hesitation; and the right one after a wrong one."""
 
-SHIFT, SHIFT_LOG, SHIFT_AHEAD = 6.5, 1.0, 2.0
+SHIFT, SHIFT_LOG, SHIFT_AHEAD = 5.0, 1.0, 2.0
 """The player goes on with the next note at another time: hesitates or stops; each e-fold beyond 0.1 s; and where that
 is earlier."""
 
