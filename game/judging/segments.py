@@ -23,6 +23,7 @@ _ON_THE_BEAT_S = 0.050
 _NEW_BEAT_NOTES = 8
 """So many notes after a jump tell where the player's new beat is."""
 
+_CAME_BACK_S = 0.080
 _OWN_BIAS_S = 0.100
 """What is more is no habit of the player's but what they ran ahead or fell behind."""
 
@@ -54,7 +55,13 @@ def segments_of(rows: TakeRows, steps: Sequence[FollowedStep], beats_s: Sequence
             continue
         before_s, there_s = _lean_before_s(steps, start), _there_s(rows, steps[start:end])
         reference_s = reference_after_s(jump, there_s, before_s, reference_s, beats_s[jump.to])
-        segments.append(_segment(jump, start, end, reference_s, there_s - (before_s or 0.0), beats_s[jump.to]))
+        least_s = _left_s(beats_s[jump.to], begun=before_s is not None)
+        event, at = _event(jump, there_s - (before_s or 0.0), least_s)
+        beats = (there_s - (before_s or 0.0)) / beats_s[jump.to]
+        lost = event is EventKind.STOP and _LEAST_LOST_BEATS <= beats <= 2 * _LEAST_LOST_BEATS
+        segments.append(
+            Segment(start=start, end=end, reference_s=reference_s, event=event, event_at=at, lost_a_beat=lost)
+        )
     return segments
 
 
@@ -72,8 +79,7 @@ def reference_after_s(
     nothing), `reference_s` from where notes were counted then.
     """
     own_s = 0.0 if before_s is None or abs(before_s - reference_s) > _OWN_BIAS_S else before_s - reference_s
-    least_s = max(_LEAST_LOST_BEATS * beat_s, _LEAST_LEFT_S) if before_s is None else _left_s(beat_s)
-    left_beat = abs(there_s - (before_s or 0.0)) > least_s
+    left_beat = abs(there_s - (before_s or 0.0)) > _left_s(beat_s, begun=before_s is not None)
     beats_behind_s = _whole_beats_s(there_s, own_s, beat_s)
     if beats_behind_s == 0.0 or (beats_behind_s is not None and left_beat):
         return beats_behind_s
@@ -81,18 +87,30 @@ def reference_after_s(
 
 
 def _cuts(steps: Sequence[FollowedStep], beats_s: Sequence[float]) -> list[int]:
-    cuts = [0]
+    """Where segments start: at the first note, and after each jump but for those around a single note off its time."""
+    jumps: list[int] = []
     for at, step in enumerate(steps):
-        jump = step.jump
-        if jump is None:
+        if step.jump is None or not leaves_the_beat(step.jump, beats_s[step.jump.to]):
             continue
-        if leaves_the_beat(jump, beats_s[jump.to]):
-            cuts.append(at)
-    return cuts[1:] if len(cuts) > 1 and not any(step.written != NOBODY for step in steps[: cuts[1]]) else cuts
+        if jumps and _came_back(steps, jumps[-1], at):
+            jumps.pop()
+        else:
+            jumps.append(at)
+    begun = not jumps or any(step.written != NOBODY for step in steps[: jumps[0]])
+    return [0, *jumps] if begun else jumps
 
 
-def _left_s(beat_s: float) -> float:
-    return max(_LEFT_BEATS * beat_s, _LEAST_LEFT_S)
+def _came_back(steps: Sequence[FollowedStep], left: int, at: int) -> bool:
+    """Whether a player who left the beat at step `left` for one note is back at `at`."""
+    away, back = steps[left].jump, steps[at].jump
+    if away is None or back is None or away.left < 0 or away.to != away.left + 1 or back.to != back.left + 1:
+        return False
+    return back.left == away.to and abs(away.by_s + back.by_s) < _CAME_BACK_S
+
+
+def _left_s(beat_s: float, *, begun: bool = True) -> float:
+    """So far off is another beat; for one who has not `begun` only what is no mere lateness."""
+    return max((_LEFT_BEATS if begun else _LEAST_LOST_BEATS) * beat_s, _LEAST_LEFT_S)
 
 
 def _lean_before_s(steps: Sequence[FollowedStep], start: int) -> float | None:
@@ -121,15 +139,10 @@ def _whole_beats_s(there_s: float, own_s: float, beat_s: float) -> float | None:
     return None
 
 
-def _segment(jump: TimeJump, start: int, end: int, reference_s: float, moved_s: float, beat_s: float) -> Segment:
-    event, at = None, jump.to
+def _event(jump: TimeJump, moved_s: float, least_s: float) -> tuple[EventKind | None, int]:
+    """What a jump means, and at which written note; `moved_s` is how much farther behind the click the player is."""
     if jump.to <= jump.left:
-        event = EventKind.RESTART
-    elif moved_s > _left_s(beat_s):
-        event, at = EventKind.STOP, jump.left + 1
-    elif moved_s < -_left_s(beat_s):
-        event, at = EventKind.SKIP, jump.left + 1
-    lost = (
-        event is EventKind.STOP and moved_s <= 2 * _LEAST_LOST_BEATS * beat_s and moved_s >= _LEAST_LOST_BEATS * beat_s
-    )
-    return Segment(start=start, end=end, reference_s=reference_s, event=event, event_at=at, lost_a_beat=lost)
+        return EventKind.RESTART, jump.to
+    if moved_s > least_s:
+        return EventKind.STOP, jump.left + 1
+    return (EventKind.SKIP, jump.left + 1) if moved_s < -least_s else (None, jump.to)

@@ -75,6 +75,7 @@ def judgement_of(
         assign_extra_notes(expected, played, answers, grid, reading.leans_s, rules.graces)
     _begin_again(expected, played, reading, grid)
     unread_from = _unread_from(played, reading, grid, rules)
+    reading.events[:] = [event for event in reading.events if not _waited_to_repair(event, answers)]
     reading.events.extend((EventKind.REPAIR, index, played[at].started_s) for index, at in answers.repaired.items())
     reading.events.extend(_silences(answers.first[:unread_from], reading, grid))
     if 0 < unread_from < len(expected):
@@ -126,6 +127,12 @@ def _arrived_offset_s(index: int, at: int, played: Sequence[PlayedNote], grid: T
         return offset_s
     plucks_s = [offset_s - (played[at].started_s - played[via].started_s) for via in answers.via[index]]
     return next((pluck_s for pluck_s in plucks_s if in_time(grid, index, pluck_s)), offset_s)
+
+
+def _waited_to_repair(event: tuple[EventKind, int, float], answers: Answers) -> bool:
+    """Whether a stop is the time that the repair of the note before it took: one thing, and not two."""
+    kind, index, _ = event
+    return kind in (EventKind.STOP, EventKind.FELL_BEHIND) and index - 1 in answers.repaired
 
 
 def _begin_again(
