@@ -122,7 +122,7 @@ def _after_places(record: PassageRecord, result: TakeResult, state: CoachState, 
     if at.readiness is not Readiness.READY and not _is_served_slowly(record, at, times_s, numbers):
         slow = at.readiness is Readiness.SLOW
         said = reasons.not_yet_ready(at.first_bpm, record.facts, slow=slow)
-        return _again(record, None, _said_after_fall(record, said, numbers), numbers)
+        return _again(record, None, _said_after_fall(record, at, said, numbers), numbers)
     record = replace(record, first_bpm=at.first_bpm)
     if record.belief is not None:
         return begin(record, Stage.TIME, Pulse.METRONOME, start_bpm(record, state, numbers))
@@ -139,10 +139,13 @@ def _is_served_slowly(
     return patient and at.readiness is Readiness.SLOW and (usual_pace(times_s, record.facts) or 0) >= numbers.lowest_bpm
 
 
-def _said_after_fall(record: PassageRecord, said: tuple[Message, ...], numbers: CoachNumbers) -> tuple[Message, ...]:
-    """Who gave up the metronome and is sure of what was read must find every note before it comes again."""
+def _said_after_fall(
+    record: PassageRecord, at: PassageReadiness, said: tuple[Message, ...], numbers: CoachNumbers
+) -> tuple[Message, ...]:
+    """Who gave up the metronome, is sure of what was read and quick must find every note before it comes again."""
     read = record.read
-    if record.fell_back and said[0] == reasons.NOT_SURE and surely_right(read.right, read.asked, numbers):
+    quick = at.first_bpm is None or at.first_bpm >= numbers.quick_at_bpm
+    if record.fell_back and said[0] == reasons.NOT_SURE and quick and surely_right(read.right, read.asked, numbers):
         return (reasons.FIND_ALL,)
     return said
 
@@ -200,8 +203,10 @@ def _after_timed(record: PassageRecord, result: TakeResult, state: CoachState, n
 def _rhythm_alone(record: PassageRecord, result: TakeResult, step: NextTempo, numbers: CoachNumbers) -> StageStep:
     slower = max(int(step.bpm * numbers.new_day_share), numbers.lowest_bpm)
     rhythm = replace(record, stage=Stage.RHYTHM, tries=0, rhythm_bpm=slower)
-    right = is_right_enough(result, numbers)
-    said = reasons.RHYTHM_ALONE if right else reasons.RHYTHM_ALONE_OFF_BEAT
+    if not is_beside_the_beat(result, numbers):
+        said = reasons.RHYTHM_ALONE_TIMING
+    else:
+        said = reasons.RHYTHM_ALONE if is_right_enough(result, numbers) else reasons.RHYTHM_ALONE_OFF_BEAT
     return StageStep(record=rhythm, bpm=slower, said=(said,))
 
 
