@@ -7,8 +7,8 @@ from game.commands.answers.take_answer import ExtraNote, TakeSummary, TakeVerdic
 from game.commands.printing import print_table
 from game.judging.expected import ExpectedNote
 from game.judging.summary import Summary, summary_of
-from game.judging.verdicts import Judgement, NoteVerdict
-from game.message import Message
+from game.judging.verdicts import Judgement, NoteVerdict, TakeEvent
+from game.message import Message, message
 from game.text.catalogue import in_figures, say, tell
 
 
@@ -29,12 +29,32 @@ def print_judged(judgement: Judgement, expected: tuple[ExpectedNote, ...], warni
     """A judged take for people."""
     columns = ("n", "verdict", "played", "string", "fret", "cause", "tries", "time_to_find_ms")
     print_table(columns, map(_row, judgement.verdicts))
-    share = _summary(summary_of(judgement, expected)).clean_share
-    print(say("command.take.nothing_read") if share is None else say("command.take.clean", share=share))
+    _print_summary(summary_of(judgement, expected))
+    if judgement.events:
+        print(say("command.take.events", events=tuple(_event_told(event) for event in judgement.events)))
     if judgement.extra:
         print(say("command.take.extra", count=len(judgement.extra)))
     for warning in warnings:
         print(tell(warning))
+
+
+def _print_summary(summary: Summary) -> None:
+    """Right notes and time, each by itself; without a clock right notes are all there is to be clean in."""
+    if not summary.asked:
+        print(say("command.take.nothing_read"))
+        return
+    if summary.in_time is None:
+        print(say("command.take.clean", share=summary.clean_share))
+        return
+    print(say("command.take.right", right=summary.right_notes, asked=summary.asked))
+    print(say("command.take.in_time", in_time=summary.in_time))
+    if summary.ahead_percent is not None and round(summary.ahead_percent, 1):
+        key = "command.take.ahead" if summary.ahead_percent > 0 else "command.take.behind"
+        print(say(key, percent=abs(summary.ahead_percent)))
+
+
+def _event_told(event: TakeEvent) -> Message:
+    return message("command.take.event", what=message(f"event.{event.kind.name.lower()}"), n=event.n or 1)
 
 
 def _row(verdict: NoteVerdict) -> tuple[object, ...]:

@@ -16,15 +16,18 @@ from game.app import FRAMES_A_SECOND, App, open_window
 from game.clock import HandClock
 from game.coach.decisions import Decision, Offer
 from game.coach.marks import Mark
+from game.coach.numbers import NUMBERS
 from game.coach.stages import Stage
 from game.demo.learner import AnsweredNote, Learner, answers, on_day, practised
 from game.instrument.decoding.played import NoteStarted, PlayedNote
 from game.instrument.sources.simulated import SOURCE
 from game.judging.expected import ExpectedNote
+from game.judging.summary import is_clean_take
 from game.message import Message
 from game.player.profiles import Profile
 from game.player.session import open_session
 from game.player.settings import Settings
+from game.practice.finished_take import Finished, FinishedTake
 from game.practice.take_request import TakeRequest, request_for
 from game.practice.timed_take import TimedTake
 from game.report.figure_words import bars_said
@@ -72,6 +75,7 @@ class DemoTake:
     clean: int
     reason: tuple[Message, ...]
     tune: str = TUNE
+    right_and_in_time: bool = False
 
 
 class Demonstration:
@@ -193,6 +197,7 @@ class Demonstration:
                 clean=finished.clean_count,
                 reason=asked.reason,
                 tune=asked.score.title,
+                right_and_in_time=_is_clean(finished),
             )
         )
         if Mark.SIGNED_OFF in decision.earned and self.signed_off_bpm is None:
@@ -275,7 +280,7 @@ class Demonstration:
         from game.report.tempo_curve import TempoPoint, draw_tempo_curve  # noqa: PLC0415 - slow to load
 
         points = [
-            TempoPoint(day=take.day, tempo_bpm=take.tempo_bpm, clean_share=take.clean / take.notes)
+            TempoPoint(day=take.day, tempo_bpm=take.tempo_bpm, clean=take.right_and_in_time)
             for take in self.takes
             if take.tempo_bpm is not None and take.stage is Stage.TIME and take.tune == TUNE
         ]
@@ -287,3 +292,12 @@ class Demonstration:
             out=path,
         )
         self.files.append(path)
+
+
+def _is_clean(finished: Finished) -> bool:
+    if not isinstance(finished, FinishedTake):
+        return False
+    told = finished.summary
+    return is_clean_take(
+        asked=told.asked, right_notes=told.right_notes, in_time=told.in_time, target=NUMBERS.target_share
+    )

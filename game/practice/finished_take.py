@@ -92,9 +92,8 @@ class FinishedTake:
 
     @property
     def clean_count(self) -> int:
-        """How many of them were clean, in pitch and place; being early or late is told apart."""
-        counts = self.summary.counts
-        return counts[Verdict.CLEAN] + counts[Verdict.EARLY] + counts[Verdict.LATE]
+        """How many of those asked were right, in pitch and place; being early or late is told apart."""
+        return self.summary.right_notes
 
     @property
     def slowest(self) -> NoteVerdict | None:

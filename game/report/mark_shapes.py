@@ -4,7 +4,16 @@ from collections.abc import Iterator
 
 from game.engraving.shapes import TOP_LINE_STEP, Box, Shape, System
 from game.music.written import HeadId
-from game.practice.pencilled import Mark, MissedMark, OffTimeMark, PlacedMark, PlaceMark, PlayedHead, SaidWrongMark
+from game.practice.pencilled import (
+    Mark,
+    MissedMark,
+    OffTimeMark,
+    PaceMark,
+    PlacedMark,
+    PlaceMark,
+    PlayedHead,
+    SaidWrongMark,
+)
 from game.report.pencil_strokes import QUIET, WRONG, head, ledger_steps, ring, sign, stroke, written
 from game.text.catalogue import in_figures
 
@@ -16,6 +25,8 @@ _LEDGER = 1.6
 _SIGN, _HALF_HEAD = 0.66, 0.5
 _ROW_BELOW = 1.9
 _FIGURE = 1.35
+# A word on the pace stands under the place of its note.
+_WORD_ROW = 3.0
 
 
 def mark_shapes(system: System, placed: PlacedMark) -> tuple[Shape, ...]:
@@ -46,6 +57,8 @@ def _shapes(system: System, head_id: HeadId, mark: Mark, seed: int) -> Iterator[
             yield stroke(((x + 0.5, y - 1.0), (x - 0.5, y)), 0.15, WRONG, seed + 1)
         case OffTimeMark():
             yield from _arrow(x, y - 0.45, seed, leftwards=mark.early)
+        case PaceMark():
+            yield written(mark.text, (x, _below(system, head_id) + _WORD_ROW), _FIGURE, QUIET)
 
 
 def _played_head(system: System, head_id: HeadId, mark: PlayedHead, seed: int) -> Iterator[Shape]:
@@ -69,7 +82,7 @@ def _place(system: System, head_id: HeadId, mark: PlaceMark, seed: int) -> Itera
     """A circled string number and a fret, clear of the staff and of the note."""
     colour = QUIET if mark.home else WRONG
     x, _ = _middle(system.head_boxes[head_id])
-    y = max(system.step_y(_BOTTOM_LINE_STEP) + _ROW_BELOW, system.box_of(head_id).bottom + 0.7) + 0.9
+    y = _below(system, head_id) + 0.9
     yield ring((x, y), 1.75, 0.11, colour, seed)
     yield written(str(mark.place.string), (x, y + 0.45), _FIGURE, colour)
     yield written(str(mark.place.fret), (x + 1.1, y + 0.45), _FIGURE, colour, anchor="start")
@@ -81,6 +94,11 @@ def _arrow(x: float, y: float, seed: int, *, leftwards: bool) -> Iterator[Shape]
     inward = 0.4 if leftwards else -0.4
     yield stroke(((tail, y), (tip, y)), 0.12, QUIET, seed)
     yield stroke(((tip + inward, y - 0.4), (tip, y), (tip + inward, y + 0.4)), 0.12, QUIET, seed + 1)
+
+
+def _below(system: System, head_id: HeadId) -> float:
+    """Where words under a note begin, clear of the staff and of the note."""
+    return max(system.step_y(_BOTTOM_LINE_STEP) + _ROW_BELOW, system.box_of(head_id).bottom + 0.7)
 
 
 def _above(system: System, head_id: HeadId) -> float:

@@ -7,14 +7,14 @@ from game.engraving.engraver import UNITS_PER_SPACE
 from game.engraving.layout import lay_out_line, lay_out_page
 from game.engraving.shapes import STAFF_HEIGHT_SPACES, Box, Engraving, Shape, System, bounding_box, boxes_of
 from game.judging.summary import summary_of
-from game.judging.verdicts import NoteVerdict, Verdict
+from game.judging.verdicts import OF_PACE, NoteVerdict, Verdict
 from game.lines.titles import title_told
 from game.message import Message, message
 from game.music.names import NoteNames
 from game.music.passage import Passage
 from game.music.written import HeadId
 from game.practice.finished_take import clean_heads
-from game.practice.pencilled import PlacedMark, marks_of
+from game.practice.pencilled import PlacedMark, marks_of, pace_marks
 from game.report import figure_words
 from game.report.mark_shapes import mark_shapes, slow_shapes
 from game.report.pencil_strokes import written
@@ -68,6 +68,8 @@ def _marks(take: PencilledTake) -> Iterator[PlacedMark]:
     for note, verdict in zip(take.expected, take.judgement.verdicts, strict=True):
         key = bars[note.note.heads[0].bar].key
         yield from marks_of(note, verdict, key=key, reading=take.passage.reading)
+    words = {kind: say(f"page.{kind.name.lower()}") for kind in OF_PACE}
+    yield from pace_marks(take.expected, take.judgement.events, words)
 
 
 def _pencil(system: System, marks: Collection[PlacedMark], slow: Mapping[HeadId, float]) -> Iterator[Shape]:
@@ -139,12 +141,15 @@ def _where(take: PencilledTake) -> Message:
 
 def _caption(take: PencilledTake, *, whole: bool) -> str:
     """Which take it was, so that it can be found again and heard, and how it went."""
-    terms, share = take.terms, summary_of(take.judgement, take.expected).clean_share
+    terms, summary = take.terms, summary_of(take.judgement, take.expected)
     how = message(f"{terms.stage.value}.name")
     if terms.tempo_bpm:
         how = message("report.page.at_tempo", how=how, tempo=terms.tempo_bpm)
-    if share is not None:
-        how = message("report.page.so_clean", how=how, share=share)
+    if summary.asked and summary.in_time is None:
+        how = message("report.page.so_right", how=how, right=summary.right_notes, asked=summary.asked)
+    elif summary.asked:
+        counts = {"right": summary.right_notes, "asked": summary.asked, "in_time": summary.in_time}
+        how = message("report.page.so_right_in_time", how=how, **counts)
     which = say("report.page.caption", number=take.number, day=take.day, where=_where(take), how=how)
     return which if whole else f"{which} {say('report.page.cut')}"
 
@@ -152,12 +157,16 @@ def _caption(take: PencilledTake, *, whole: bool) -> str:
 def _said(take: PencilledTake, names: NoteNames) -> str:
     """The marks in words, for those who cannot see them."""
     verdicts = {verdict.n: verdict for verdict in take.judgement.verdicts}
-    said = []
-    for one in take.expected:
-        told = _told(verdicts[one.note.n], take, names)
-        if told:
-            note = figure_words.note_said(one.note.pitch.name, names)
-            said.append(message("report.page.mark", bar=one.note.bar, note=note, what=told))
+    events = [event for event in take.judgement.events if event.kind in OF_PACE]
+    left = {event.n: message(f"event.{event.kind.name.lower()}") for event in events}
+    said = [
+        message(
+            "report.page.mark", bar=one.note.bar, note=figure_words.note_said(one.note.pitch.name, names), what=told
+        )
+        for one in take.expected
+        for told in (_told(verdicts[one.n], take, names), left.get(one.n))
+        if told
+    ]
     if not said:
         return say("report.page.no_marks")
     left_out = len(said) - _MOST_SAID

@@ -1,4 +1,4 @@
-"""The tempo of a passage from take to take, as a picture: what was played, how clean, and the target."""
+"""The tempo of a passage from take to take, as a picture: what was played, whether clean, and the target."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -13,16 +13,17 @@ from game.paths import shipped
 from game.text.catalogue import say
 
 _INK, _READ, _PENCIL, _ACCENT, _PAPER = "#201d1a", "#1e4284", "#8b8378", "#b8482c", "#faf4e7"
-CLEAN_SHARE = 0.9
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TempoPoint:
-    """One take with the metronome: its day (from 1), tempo in the metre's own beat, and clean share."""
+    """One take with the metronome: its day (from 1), its tempo in the metre's own beat, and whether it was clean: right
+    and in time.
+    """
 
     day: int
     tempo_bpm: float
-    clean_share: float
+    clean: bool
 
 
 def draw_tempo_curve(points: Sequence[TempoPoint], *, target_bpm: float, title: str, out: Path) -> None:
@@ -34,8 +35,7 @@ def draw_tempo_curve(points: Sequence[TempoPoint], *, target_bpm: float, title: 
     tempos = [point.tempo_bpm for point in points]
     axes.plot(takes, tempos, color=_PENCIL, lw=1, zorder=1)
     for take, point in zip(takes, points, strict=True):
-        clean = point.clean_share >= CLEAN_SHARE
-        axes.plot(take, point.tempo_bpm, "o", ms=8, color=_READ, mfc=_READ if clean else _PAPER, zorder=2)
+        axes.plot(take, point.tempo_bpm, "o", ms=8, color=_READ, mfc=_READ if point.clean else _PAPER, zorder=2)
     axes.axhline(target_bpm, color=_ACCENT, lw=1, ls=(0, (4, 3)))
     top = max([*tempos, target_bpm]) * 1.06
     axes.set_ylim(min(tempos, default=50) * 0.9, top)

@@ -112,3 +112,13 @@ def test_what_is_missing_for_the_clock_is_said_with_its_figure():
     assert tell_all(not_yet_ready(None, facts, slow=False)) == (
         "Not sure enough for the clock yet. The places once more."
     )
+
+
+def test_beside_a_result_what_was_played_is_left_out_and_what_comes_next_stays():
+    said = report(take(1, notes=12, bpm=72)), message("coach.tempo_again", bpm=72)
+    assert without_report(said) == said[1:]
+    assert without_report((NOTHING_READ, *said)) == said[1:]
+    for stage in (Stage.PLACES, Stage.RHYTHM, Stage.TIME):
+        for right in (0, 5, 12):
+            for bpm in (None, 72):
+                assert without_report((report(take(12 - right, notes=12, bpm=bpm, stage=stage)),)) == ()

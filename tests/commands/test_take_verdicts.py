@@ -1,10 +1,13 @@
 """A judged take, as a command tells it."""
 
+import pytest
+
 from game.commands.answers.take_answer import TakeSummary
 from game.commands.take_verdicts import judged_fields, print_judged
 from game.instrument.decoding.played import PlayedNote
 from game.judging.expected import expected_notes
 from game.judging.untimed import judge_untimed
+from game.judging.verdicts import EventKind, Judgement, NoteVerdict, TakeEvent, Verdict
 from game.message import message
 from game.neck.neck_map import standard_map
 from tests.made import passage
@@ -49,3 +52,34 @@ def test_people_see_a_table_the_share_and_what_there_is_to_warn_of(capsys):
 def test_of_a_take_in_which_nothing_was_read_that_is_said(capsys):
     print_judged(judge_untimed(EXPECTED, []), EXPECTED, [])
     assert capsys.readouterr().out.splitlines()[-1] == "Nothing was read."
+
+
+def test_people_are_told_right_notes_and_time_apart_and_what_happened_on_the_way(capsys):
+    verdicts = tuple(
+        NoteVerdict(n=n, verdict=word, offset_ms=offset_ms)
+        for n, (word, offset_ms) in enumerate(
+            ((Verdict.CLEAN, 0.0), (Verdict.LATE, 300.0), (Verdict.EARLY, -300.0), (Verdict.MISSED, None)), start=1
+        )
+    )
+    events = (TakeEvent(kind=EventKind.STOP, n=2, time_ms=0.0), TakeEvent(kind=EventKind.FELL_BEHIND, n=2, time_ms=0.0))
+    print_judged(Judgement(verdicts=verdicts, events=events), EXPECTED, [])
+    assert capsys.readouterr().out.splitlines()[-3:] == [
+        "Right: 3 of 4 notes with a home that were read.",
+        "In time: 1 of them.",
+        "On the way: stopped at note 2; fell behind at note 2.",
+    ]
+
+
+@pytest.mark.parametrize(("percent", "said"), [(-3.0, "3.1 in a hundred faster"), (3.0, "2.9 in a hundred slower")])
+def test_people_are_told_the_players_own_pulse(capsys, percent, said):
+    line = passage(*["F4 q, G4 q, A4 q, Bb4 q"] * 4)
+    expected = expected_notes(line.notes, standard_map())
+    verdicts = []
+    for n, note in enumerate(expected, start=1):
+        offset_ms = (n - 1) * 750 * percent / 100
+        note_played = PlayedNote(
+            started_s=((n - 1) * 750 + offset_ms) / 1000, sounding=note.sounding, place=note.home.place
+        )
+        verdicts.append(NoteVerdict(n=n, verdict=Verdict.CLEAN, offset_ms=offset_ms, answers=(note_played,)))
+    print_judged(Judgement(verdicts=tuple(verdicts)), expected, [])
+    assert f"Own pulse: {said} than the click." in capsys.readouterr().out

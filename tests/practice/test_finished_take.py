@@ -1,14 +1,25 @@
 """A take that is over, in figures."""
 
+from dataclasses import replace
+
 import pytest
 
 from game.coach.stages import Stage
+from game.instrument.decoding.played import PlayedNote
 from game.judging.expected import expected_notes
 from game.judging.letters import NamedNote
 from game.judging.verdicts import Judgement, NoteVerdict, Verdict
 from game.music.written import HeadId
 from game.neck.neck_map import standard_map
-from game.practice.finished_take import FinishedNaming, FinishedTake, clean_heads
+from game.practice.finished_take import (
+    NONE_OTHERWISE,
+    FinishedNaming,
+    FinishedTake,
+    ShownOtherwise,
+    clean_heads,
+    owed_soundings,
+    shown_otherwise,
+)
 from tests.made import passage
 
 LINE = passage("F4 q, G4 q, A4 q, Bb4 q", "C5 h, D5 h")
@@ -65,3 +76,34 @@ def test_of_a_line_that_was_named_the_notes_named_at_the_first_try_are_clean():
     )
     assert (naming.note_count, naming.read_count, naming.clean_count) == (6, 2, 1)
     assert naming.clean_heads == {HeadId(0, 0)}
+
+
+def heard(*verdicts: Verdict, stage: Stage = Stage.TIME) -> FinishedTake:
+    """Played notes behind all that were not missed or unread."""
+    note = PlayedNote(started_s=0.0, sounding=53, place=None)
+    take = finished(*verdicts, stage=stage)
+    answered = tuple(
+        replace(verdict, answers=() if verdict.verdict in (M, U) else (note,)) for verdict in take.judgement.verdicts
+    )
+    return replace(take, judgement=Judgement(verdicts=answered))
+
+
+def test_owed_at_the_end_are_the_last_notes_that_nobody_played():
+    assert owed_soundings(heard(C, C, M, C, M, M)) == (60, 62)
+    assert owed_soundings(heard(C, C, C, C, C, L)) == ()
+    assert owed_soundings(heard(C, C, C, C, M, M, stage=Stage.PLACES)) == (), "without a clock nothing comes late"
+    assert owed_soundings(heard(C, U, U, U, U, U)) == (), "that was left, and not played to its end"
+    assert owed_soundings(heard(M, M, M, M, M, M)) == ()
+
+
+def test_what_the_page_showed_is_held_against_what_came_out():
+    verdicts = heard(C, W, C, M, C, E).judgement.verdicts
+    assert shown_otherwise({1: True, 2: True, 3: False, 4: False, 6: False}, verdicts) == ShownOtherwise(
+        right=2, wrong=1
+    )
+    assert shown_otherwise({}, verdicts) == NONE_OTHERWISE
+
+
+def test_right_notes_are_those_of_the_summary():
+    take = finished(C, E, L, W, P, U)
+    assert take.clean_count == take.summary.right_notes

@@ -4,6 +4,7 @@ from game.coach.stages import Stage
 from game.instrument.decoding.played import PlayedNote
 from game.judging.verdicts import Verdict
 from game.neck.neck_map import standard_map
+from game.practice.clock_gap import ClockGap
 from game.practice.free_take import FreeTake
 from tests.made import passage
 from tests.practice.noted import Noted
@@ -101,3 +102,28 @@ def test_each_note_is_written_down_as_it_comes_and_the_end_once():
     assert take.recorder.kinds == ["played", "played", "ended"]
     assert take.recorder.calls[-1][1] == finished
     assert [verdict.verdict for verdict in finished.judgement.verdicts[2:]] == [Verdict.UNREAD] * 4
+
+
+def test_a_game_that_stood_still_pauses_a_take_that_nobody_was_heard_in_meanwhile():
+    take = begun()
+    play(take, *SOUNDINGS[:3])
+    gap = ClockGap(from_s=11.2, until_s=31.2, asleep=False)
+    assert take.stood_still(gap)
+    assert not take.is_over(100.0), "it waits for the next note"
+    for index, sounding in enumerate(SOUNDINGS[3:]):
+        take.hear(note(sounding, 40.0 + index * 0.5))
+    assert take.end().clean_count == 6
+
+
+def test_who_was_heard_while_the_game_stood_still_plays_on_and_so_does_who_may_rest():
+    take = begun()
+    play(take, *SOUNDINGS[:3])
+    assert not take.stood_still(ClockGap(from_s=10.8, until_s=20.0, asleep=False))
+    assert not take.stood_still(ClockGap(from_s=11.2, until_s=13.0, asleep=False))
+    assert not begun().stood_still(ClockGap(from_s=11.2, until_s=99.0, asleep=False))
+
+
+def test_a_computer_that_slept_pauses_a_take_though_the_clock_stood_still_with_it():
+    take = begun()
+    play(take, *SOUNDINGS[:3])
+    assert take.stood_still(ClockGap(from_s=11.2, until_s=11.2, asleep=True))

@@ -125,3 +125,15 @@ def test_early_late_and_said_wrong_are_marks_of_their_own():
     assert mark(Verdict.LATE, played) == [OffTimeMark(early=False)]
     assert mark(Verdict.WRONG_PITCH) == [SaidWrongMark()]
     assert mark(Verdict.UNREAD) == []
+
+
+def test_a_word_stands_at_each_note_from_which_the_player_left_the_click_and_none_for_a_stop():
+    notes = expected_notes(passage("F4 h, G4 h", "A4 w").notes, MAP)
+    events = [TakeEvent(kind=kind, n=n, time_ms=0.0) for kind, n in (
+        (EventKind.RAN_AHEAD, 1), (EventKind.STOP, 2), (EventKind.FELL_BEHIND, 3), (EventKind.RAN_AHEAD, None),
+    )]  # fmt: skip
+    words = {EventKind.RAN_AHEAD: "ahead", EventKind.FELL_BEHIND: "behind"}
+    assert pace_marks(notes, events, words) == (
+        PlacedMark(HeadId(0, 0), PaceMark("ahead")),
+        PlacedMark(HeadId(1, 0), PaceMark("behind")),
+    )

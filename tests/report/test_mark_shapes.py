@@ -7,7 +7,7 @@ import pytest
 from game.engraving.layout import lay_out_page
 from game.music.pitch import pitch
 from game.neck.tuning import Place
-from game.practice.pencilled import MissedMark, OffTimeMark, PlacedMark, PlaceMark, PlayedHead
+from game.practice.pencilled import MissedMark, OffTimeMark, PaceMark, PlacedMark, PlaceMark, PlayedHead
 from game.report.mark_shapes import mark_shapes, slow_shapes
 from tests.made import passage
 
@@ -61,3 +61,11 @@ def test_the_same_mark_is_drawn_the_same_each_time(line):
     system, heads = line
     mark = PlacedMark(heads[0], PlaceMark(place=Place(3, 10)))
     assert mark_shapes(system, mark) == mark_shapes(system, mark)
+
+
+def test_a_word_on_the_pace_stands_under_the_place_of_its_note(line):
+    system, heads = line
+    ring, *_ = mark_shapes(system, PlacedMark(heads[0], PlaceMark(place=Place(3, 10))))
+    (word,) = mark_shapes(system, PlacedMark(heads[0], PaceMark("ahead")))
+    assert ">ahead<" in word.svg
+    assert word.box.top > ring.box.bottom - 0.5

@@ -8,7 +8,7 @@ from game.text.catalogue import say
 from game.text.language import languages
 from tests.speaking import speaking
 
-POINTS = [TempoPoint(day=1, tempo_bpm=60, clean_share=0.8), TempoPoint(day=2, tempo_bpm=72, clean_share=0.95)]
+POINTS = [TempoPoint(day=1, tempo_bpm=60, clean=False), TempoPoint(day=2, tempo_bpm=72, clean=True)]
 
 
 @pytest.fixture
@@ -41,7 +41,7 @@ def test_its_words_are_in_the_language_chosen(drawn, tmp_path):
     (axes,) = drawn[0].axes
     assert (axes.get_xlabel(), axes.get_ylabel()) == ("Durchgang", "Schläge je Minute")
     assert [text.get_text() for text in axes.texts] == ["Tag 1", "Tag 2"]
-    assert any("leer: weniger" in text.get_text() for text in drawn[0].texts)
+    assert any("leer: nicht" in text.get_text() for text in drawn[0].texts)
 
 
 @pytest.mark.parametrize("language", languages())

@@ -76,7 +76,7 @@ class NoteFigures:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PassageFigures:
     """A passage. Tempi are in the metre's own beat: `newest_bpm` the last one played, `clean_bpm` the fastest with
-    nine notes of ten clean. `marks` are the words of `coach.marks` with the day each was earned.
+    nine notes of ten right and in time. `marks` are the words of `coach.marks` with the day each was earned.
     """
 
     key: str

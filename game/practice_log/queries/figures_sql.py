@@ -74,7 +74,9 @@ WITH which AS MATERIALIZED (
 ),
 mine AS MATERIALIZED (SELECT * FROM summaries.take_sums JOIN which USING (bars)),
 timed AS (
-    SELECT passage_key, MAX(CASE WHEN notes > 0 AND clean >= :clean_share * notes THEN tempo_bpm END) AS clean_bpm
+    SELECT passage_key, MAX(
+        CASE WHEN notes > 0 AND MIN(clean, in_time) >= :clean_share * notes THEN tempo_bpm END
+    ) AS clean_bpm
     FROM mine WHERE stage IN ('time', 'sight') AND tempo_bpm IS NOT NULL GROUP BY passage_key
 ),
 newest AS (

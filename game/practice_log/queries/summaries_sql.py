@@ -21,6 +21,7 @@ CREATE TABLE summaries.take_sums (
     reading INTEGER NOT NULL,
     notes INTEGER NOT NULL,
     clean INTEGER NOT NULL,
+    in_time INTEGER NOT NULL,
     found INTEGER NOT NULL DEFAULT 0,
     found_s REAL NOT NULL DEFAULT 0,
     found_s2 REAL NOT NULL DEFAULT 0
@@ -41,8 +42,8 @@ CREATE TABLE summaries.day_sums (
 """,
 )
 """Tables without a row, of takes (by their position in the order of everything) and of days. `reading` takes were met
-at first sight; of their `notes`, `clean` were clean, and `found` took `found_s` seconds to find at the player's own
-pace, `found_s2` being the sum of their squares.
+at first sight; of their `notes`, `clean` were right, `in_time` of these in time, and `found` took `found_s` seconds to
+find at the player's own pace, `found_s2` being the sum of their squares.
 """
 
 _KEPT = """(
@@ -61,7 +62,7 @@ FORGET = (
 _TAKES = f"""
 WITH homeless AS MATERIALIZED (SELECT asked, n FROM asked_note WHERE string IS NULL)
 INSERT INTO summaries.take_sums (
-    position, take, judgement, bars, asked, stage, pulse, tempo_bpm, day, minutes, reading, notes, clean
+    position, take, judgement, bars, asked, stage, pulse, tempo_bpm, day, minutes, reading, notes, clean, in_time
 )
 SELECT sighting.position, take.take, judgement.judgement, take.bars, take.asked, take.stage, take.pulse, take.tempo_bpm,
     sighting.day,
@@ -69,7 +70,8 @@ SELECT sighting.position, take.take, judgement.judgement, take.bars, take.asked,
     sighting.nth <= :sightings AND NOT sighting.heard AND NOT sighting.known
         AND take.stage NOT IN ('rhythm', 'letters'),
     COUNT(CASE WHEN homeless.n IS NULL AND verdict.verdict <> 'unread' THEN 1 END),
-    COUNT(CASE WHEN homeless.n IS NULL AND verdict.verdict IN {COUNTS_AS_CLEAN} THEN 1 END)
+    COUNT(CASE WHEN homeless.n IS NULL AND verdict.verdict IN {COUNTS_AS_CLEAN} THEN 1 END),
+    COUNT(CASE WHEN homeless.n IS NULL AND verdict.verdict = 'clean' THEN 1 END)
 FROM summaries.sighting
 CROSS JOIN take ON take.take = sighting.take
 CROSS JOIN judgement ON judgement.judgement = sighting.judgement
