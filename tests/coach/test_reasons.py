@@ -3,9 +3,19 @@
 import pytest
 
 from game.coach.events import PassageFacts
-from game.coach.reasons import begun, enough_for_today, not_yet_ready, report, tempo_said, wished
+from game.coach.reasons import (
+    NOTHING_READ,
+    begun,
+    enough_for_today,
+    not_yet_ready,
+    report,
+    tempo_said,
+    wished,
+    without_report,
+)
 from game.coach.stages import Pulse, Stage
 from game.coach.tempo.next_tempo import NextTempo, TempoReason
+from game.message import message
 from game.text.catalogue import tell, tell_all
 from tests.coach.coach_takes import take
 

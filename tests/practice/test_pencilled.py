@@ -4,7 +4,7 @@ from game.instrument.decoding.played import PlayedNote
 from game.judging.expected import expected_notes
 from game.judging.letters import begin_naming, finish_naming, give_name
 from game.judging.untimed import begin, finish, hear, judge_untimed
-from game.judging.verdicts import NoteVerdict, Verdict
+from game.judging.verdicts import EventKind, NoteVerdict, TakeEvent, Verdict
 from game.music.keys import Key
 from game.music.meter import Meter
 from game.music.names import NoteNames, Spelling
@@ -17,6 +17,7 @@ from game.practice.pencilled import (
     MissedMark,
     NameMark,
     OffTimeMark,
+    PaceMark,
     PlacedMark,
     PlaceMark,
     PlayedHead,
@@ -25,6 +26,7 @@ from game.practice.pencilled import (
     marks_of,
     marks_of_take,
     name_marks,
+    pace_marks,
 )
 from tests.made import bar, passage
 
