@@ -135,7 +135,7 @@ class CoachNumbers:
     rest_minutes: int = 5
     rest_least: int = 12  # who skipped so much that less was played since the last rest needs none yet
     stretched_most: float = 2.0  # what was skipped makes the steps left at most so much longer
-    passage_stale_days: int = 14  # a passage not played for so long waits until no newer one is under way
+    passage_stale_days: int = 14  # a tune left aside for so long, while others were played, keeps no new one back
     signs_at_first: int = 2  # lines for slow notes are in keys of at most so many signs, and one more for two levels
     tune_over_level: float = 1.0  # a new tune may be so much harder than the level of the player's lines
 

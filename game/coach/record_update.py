@@ -48,7 +48,8 @@ def updated_record(
     if result.is_false_start(numbers.least_notes):
         return replace(record, false_starts=record.false_starts + 1)
     first_today = record.takes_today == 0
-    record = replace(record, takes_today=record.takes_today + 1)
+    practised = record.practised_day if result.stage is Stage.SIGHT else result.day
+    record = replace(record, takes_today=record.takes_today + 1, practised_day=practised)
     if result.stage is Stage.PLACES and _is_reading(result, numbers):
         record = _with_reading(record, result, numbers)
     if result.stage is Stage.TIME and result.pulse is Pulse.FREE:

@@ -32,8 +32,9 @@ class PassageRecord:
     `held_bpm` that of the newest clean one; `own_pace_bpm` the player's own in free time. `rhythm_bpm` is where the
     rhythm goes on after a take that failed. The counters count takes in a row: `tries` at this stage without passing,
     `stopped` with a stop, `out_of_time` short of time; `fell_back` how often the metronome was given up.
-    `false_starts` are those of the day, which are no takes of it. `review` tells when it should
-    come back once it is signed off.
+    `false_starts` are those of the day, which are no takes of it. `practised_day` is that of the last take but one at
+    first sight, None where there was none: to be laid on the stand, or met once, is not to be practised. `review`
+    tells when it should come back once it is signed off.
     """
 
     facts: PassageFacts
@@ -41,6 +42,7 @@ class PassageRecord:
     pulse: Pulse = Pulse.FREE
     day: int = 0
     takes_today: int = 0
+    practised_day: int | None = None
     false_starts: int = 0
     read: Tally = Tally()
     find_times_s: tuple[float, ...] = ()

@@ -5,10 +5,11 @@ from collections.abc import Callable, Container, Mapping
 from dataclasses import dataclass
 
 from game.coach.notes.mastery import due_notes
+from game.coach.plan.plan_choices import passages_under_way
 from game.coach.plan.plan_progress import PlanProgress, StepOver, begin_plan, next_step, progress_after
 from game.coach.plan.plan_steps import PassageStanding, PlanStep, Situation, UnseenTune
 from game.coach.plan.todays_plan import plan_for
-from game.coach.records import due_passages
+from game.coach.records import PassageRecord, due_passages
 from game.errors import HomefretError
 from game.message import Message, message
 from game.music.at_reading import at_reading
@@ -28,11 +29,12 @@ _DIFFICULTY_OF_LEVEL = (1.1, 1.65, 1.85, 2.0, 2.4, 2.7, 3.35, 3.8)
 
 @dataclass(frozen=True, slots=True)
 class ShelfPassage:
-    """Where a passage stands: the tune, and the how-manieth of its passages."""
+    """Where a passage stands: the tune, the how-manieth of its passages, and which pitches sound in it."""
 
     entry: ShelfEntry
     index: int
     title: Message
+    soundings: frozenset[int]
 
 
 class PlayerPlan:
@@ -103,6 +105,12 @@ class PlayerPlan:
         step = self.step
         return step is not None and self._began_s is not None and self._now_s() - self._began_s < 60 * step.minutes
 
+    def next_after(self, passage: str) -> PassageStanding | None:
+        """The passage to go on with after one that is done for now: none that a later step of the plan is for."""
+        ahead = {step.passage for step in self.progress.steps[self.progress.at + 1 :]}
+        under_way = passages_under_way(self.situation())
+        return next((one for one in under_way if one.name != passage and one.name not in ahead), None)
+
     def situation(self) -> Situation:
         """What the plan is made from, as things stand now."""
         settings, notes = self._settings(), self._notes
@@ -141,24 +149,35 @@ class PlayerPlan:
         return self._passages_of[which]
 
     def _standings(self, entries: list[ShelfEntry]) -> tuple[PassageStanding, ...]:
-        """How the passages stand that were practised and are still on the shelf."""
+        """How the passages stand of the tunes that were practised and are still on the shelf; of bars not begun yet
+        those that the map reaches.
+        """
         records = self._coach.state.records
-        if not records:
+        practised = {name: at for at, (name, record) in enumerate(records.items()) if record.practised_day is not None}
+        if not practised:
             return ()
-        places = self._by_key(entries)
-        return tuple(
-            PassageStanding(
-                name=name,
-                title=places[name].title,
-                stage=record.stage,
-                marks=record.marks,
-                tempo_bpm=record.last_bpm,
-                target_bpm=record.facts.target_bpm,
-                last_day=record.day,
-                takes_today=record.takes_today if record.day == self._notes.day else 0,
-            )
-            for name, record in records.items()
-            if name in places
+        homes, found = self._settings().neck_map().places, []
+        for entry in entries:
+            passages = self._passages(entry)
+            if any(name in practised for name, _ in passages):
+                reached = (one for one in passages if one[0] in practised or homes.keys() & one[1].soundings)
+                found += [self._standing(name, place, records.get(name)) for name, place in reached]
+        return tuple(sorted(found, key=lambda one: practised.get(one.name, -1)))
+
+    def _standing(self, name: str, place: ShelfPassage, record: PassageRecord | None) -> PassageStanding:
+        if record is None or record.practised_day is None:
+            return PassageStanding(name=name, title=place.title, tune=place.entry.name, last_day=None)
+        return PassageStanding(
+            name=name,
+            title=place.title,
+            tune=place.entry.name,
+            stage=record.stage,
+            marks=record.marks,
+            tempo_bpm=record.last_bpm,
+            target_bpm=record.facts.target_bpm,
+            last_day=record.practised_day,
+            half_day=record.sign_offs[-1].day if record.sign_offs else None,
+            takes_today=record.takes_today if record.day == self._notes.day else 0,
         )
 
 
@@ -171,7 +190,8 @@ def _opened(entry: ShelfEntry, reading: Reading) -> list[tuple[str, ShelfPassage
     for index, passage in enumerate(passages_of(score)):
         first, last = passage.bar_numbers
         title = message("passage.bars_of_tune", title=entry.title, first=first, last=last)
-        found.append((passage_key(passage), ShelfPassage(entry, index, title)))
+        soundings = frozenset(note.sounding for note in passage.notes)
+        found.append((passage_key(passage), ShelfPassage(entry, index, title, soundings)))
     return found
 
 

@@ -11,6 +11,7 @@ if TYPE_CHECKING:
     from game.assignments.assignment import AssignedLines, AssignedTune
     from game.coach.decisions import Decision
     from game.coach.placing.placing_test import PlacingTest
+    from game.coach.plan.plan_onward import PlannedNext
     from game.practice.finished_take import Finished
     from game.tunes.library.library import ShelfEntry
 
@@ -97,9 +98,11 @@ class ToBook:
 
 @dataclass(frozen=True, slots=True)
 class ToPlanned:
-    """The step of the plan that stands next; `after` a take of it, the next music of the step or the plan."""
+    """The step of the plan that stands next; after a take of it, what its result said comes then."""
 
-    after: "ToResult | None" = None
+    request: TakeRequest | None = None
+    decision: "Decision | None" = None
+    then: "PlannedNext | None" = None
 
 
 @dataclass(frozen=True, slots=True)

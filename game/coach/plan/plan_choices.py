@@ -1,20 +1,53 @@
-"""Which music today: the passage under way, the tunes never met, the one to end with."""
+"""Which music today: what was begun goes on, the tunes never met, and the one to end with."""
 
 from game.coach.marks import Mark
 from game.coach.numbers import NUMBERS, CoachNumbers
 from game.coach.plan.plan_steps import PassageStanding, Situation, UnseenTune
 
 
-def passage_under_way(situation: Situation, numbers: CoachNumbers = NUMBERS) -> PassageStanding | None:
-    """The passage to go on with: begun, not signed off, not played out for today; of those played lately the one that
-    has come farthest, so that what was begun is finished.
+def passages_under_way(situation: Situation, numbers: CoachNumbers = NUMBERS) -> tuple[PassageStanding, ...]:
+    """What to go on with, in this order: the passage practised last, those that lack but the other half of a sign-off,
+    the rest of what was begun, the latest first, and the next bars of the tune that is not found yet.
+
+    Left out is what is signed off, played out for today, or was clean at its target today already.
     """
-    open_ones = [
-        passage
-        for passage in situation.passages
-        if Mark.SIGNED_OFF not in passage.marks and passage.takes_today < numbers.takes_a_day
-    ]
-    return max(open_ones, key=lambda passage: _promise(passage, situation.day, numbers), default=None)
+    begun = [passage for passage in latest_first(situation) if _goes_on_today(passage, situation.day, numbers)]
+    waiting = [passage for passage in begun[1:] if is_sign_off_due(passage, situation.day)]
+    waiting.sort(key=lambda passage: passage.half_day or 0)
+    rest = [passage for passage in begun[1:] if passage not in waiting]
+    ahead = [passage for passage in unfound(situation, numbers) if passage.last_day is None]
+    return (*begun[:1], *waiting, *rest, *ahead)
+
+
+def passage_under_way(situation: Situation, numbers: CoachNumbers = NUMBERS) -> PassageStanding | None:
+    """The first of them, None where nothing was begun."""
+    return next(iter(passages_under_way(situation, numbers)), None)
+
+
+def latest_first(situation: Situation) -> list[PassageStanding]:
+    """The passages that were practised, the last one first; of a day's, the one that came last."""
+    practised = [passage for passage in reversed(situation.passages) if passage.last_day is not None]
+    return sorted(practised, key=lambda passage: -(passage.last_day or 0))
+
+
+def is_sign_off_due(passage: PassageStanding, day: int) -> bool:
+    """Whether it was clean at its target on an earlier day, and once more signs it off: as the first take of a day."""
+    half = passage.half_day is not None and passage.half_day < day
+    return half and Mark.SIGNED_OFF not in passage.marks and not passage.takes_today
+
+
+def unfound(situation: Situation, numbers: CoachNumbers = NUMBERS) -> tuple[PassageStanding, ...]:
+    """The passages not found yet of the tune practised last that has such; none where every tune is found, or was left
+    aside while others were played for weeks. Days on which nobody played do not count.
+    """
+    order = latest_first(situation)
+    newest = order[0].last_day or 0 if order else 0
+    for tune in dict.fromkeys(passage.tune for passage in order):
+        left = tuple(passage for passage in situation.passages if passage.tune == tune and not passage.marks)
+        last = max(passage.last_day or 0 for passage in order if passage.tune == tune)
+        if left and newest - last <= numbers.passage_stale_days:
+            return left
+    return ()
 
 
 def tune_at_sight(situation: Situation) -> UnseenTune | None:
@@ -30,7 +63,11 @@ def tune_at_sight(situation: Situation) -> UnseenTune | None:
 def new_tune(
     situation: Situation, taken: UnseenTune | None = None, numbers: CoachNumbers = NUMBERS
 ) -> UnseenTune | None:
-    """A new tune for the places: nearest to the level, if need be a little over it. Not the one `taken` at sight."""
+    """A new tune for the places: nearest to the level, if need be a little over it. Not the one `taken` at sight, and
+    none until the last one is found.
+    """
+    if unfound(situation, numbers):
+        return None
     within = [
         tune
         for tune in situation.unseen
@@ -46,13 +83,11 @@ def signed_off_passage(situation: Situation) -> PassageStanding | None:
     order = {name: place for place, name in enumerate(situation.due_passages)}
     return min(
         waiting,
-        key=lambda passage: (order.get(passage.name, len(order)), passage.last_day, passage.name),
+        key=lambda passage: (order.get(passage.name, len(order)), passage.last_day or 0, passage.name),
         default=None,
     )
 
 
-def _promise(passage: PassageStanding, day: int, numbers: CoachNumbers) -> tuple[bool, int, float, int, str]:
-    """How much a passage promises: played lately, marks, how near the target, and rested."""
-    lately = day - passage.last_day <= numbers.passage_stale_days
-    near = (passage.tempo_bpm or 0) / passage.target_bpm if passage.target_bpm else 0.0
-    return lately, len(passage.marks), min(near, 1.0), -passage.takes_today, passage.name
+def _goes_on_today(passage: PassageStanding, day: int, numbers: CoachNumbers) -> bool:
+    done = Mark.SIGNED_OFF in passage.marks or passage.half_day == day
+    return not done and passage.takes_today < numbers.takes_a_day

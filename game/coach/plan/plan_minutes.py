@@ -9,8 +9,10 @@ from game.coach.plan.plan_steps import StepKind
 Block = tuple[StepKind, int]
 """A kind of step and its whole minutes."""
 
-# What a short day leaves out, the first first.
-_LEFT_OUT = (StepKind.SIGNED_OFF, StepKind.NEW_TUNE, StepKind.PASSAGE, StepKind.SLOW_NOTES, StepKind.FIRST_SIGHT)
+# What a short day leaves out, the first first: a passage last of all, for what was begun goes on even in five minutes,
+# and the warm-up is on slow notes already. Where nothing was begun, the new tune is that passage.
+_LEFT_OUT = (StepKind.SIGNED_OFF, StepKind.NEW_TUNE, StepKind.SLOW_NOTES, StepKind.FIRST_SIGHT, StepKind.PASSAGE)
+_LEFT_OUT_AT_FIRST = (StepKind.SIGNED_OFF, StepKind.SLOW_NOTES, StepKind.FIRST_SIGHT, StepKind.NEW_TUNE)
 
 
 def blocks(
@@ -42,7 +44,7 @@ def _shared_out(
         shared[StepKind.WARM_UP] = min(numbers.warm_up_minutes, minutes)
     left = minutes - sum(shared.values())
     wanted = _wanted(left, done, {kind: share for kind, share in shares.items() if kind in kinds})
-    for kind in _LEFT_OUT:
+    for kind in _LEFT_OUT if StepKind.PASSAGE in kinds else _LEFT_OUT_AT_FIRST:
         if len(wanted) > max(left // numbers.step_least, 1):
             wanted.pop(kind, None)
     return shared | _whole(left, wanted)

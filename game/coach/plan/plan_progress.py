@@ -60,7 +60,7 @@ def progress_after(progress: PlanProgress, happened: StepOver, numbers: CoachNum
         stretch=0.0 if rested else progress.stretch + (0.0 if resting else happened.minutes),
         practised=(*progress.practised, None if happened.skipped else happened.minutes),
     )
-    return _past_needless_rests(after, numbers)
+    return _past_needless_rests(_past_what_leaves_no_time(after, numbers), numbers)
 
 
 def next_step(progress: PlanProgress, numbers: CoachNumbers = NUMBERS) -> PlanStep | None:
@@ -90,3 +90,20 @@ def _past_needless_rests(progress: PlanProgress, numbers: CoachNumbers) -> PlanP
             break
         progress = replace(progress, at=progress.at + 1, practised=(*progress.practised, None))
     return progress
+
+
+_MUSIC_BEGUN = (StepKind.PASSAGE, StepKind.NEW_TUNE)
+
+
+def _past_what_leaves_no_time(progress: PlanProgress, numbers: CoachNumbers) -> PlanProgress:
+    """What took longer than it should does not cost the day its passage: where no music that goes on was practised yet,
+    what stands before it is passed over once there would be no time for both.
+    """
+    goes_on = [step.kind in _MUSIC_BEGUN for step in progress.steps]
+    practised = any(ours and took for ours, took in zip(goes_on, progress.practised, strict=False))
+    left = progress.minutes - progress.spent
+    if practised or not any(goes_on[progress.at :]) or left >= 1 + numbers.step_least:
+        return progress
+    reached = goes_on.index(True, progress.at)
+    passed = (None,) * (reached - progress.at)
+    return replace(progress, at=reached, practised=(*progress.practised, *passed))

@@ -57,6 +57,10 @@ def tune_at_sight(title: str) -> Message:
 def passage(standing: PassageStanding) -> Message:
     """Why this passage: how far it has come."""
     title, bpm, target_bpm = standing.title, standing.tempo_bpm, standing.target_bpm
+    if standing.last_day is None:
+        return message("plan.next_bars", passage=title)
+    if standing.half_day is not None and Mark.SIGNED_OFF not in standing.marks and target_bpm:
+        return message("plan.sign_off_due", passage=title, target_bpm=target_bpm)
     if Mark.IN_TIME in standing.marks and bpm and target_bpm:
         if bpm >= target_bpm:
             return message("plan.passage_at_target", passage=title)

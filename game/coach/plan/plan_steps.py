@@ -45,7 +45,7 @@ class PlanStep:
     """One step: so many whole minutes, and why, in one plain sentence, as a key of the text catalogue.
 
     At most one of `line`, `passage` (its name, as in `PassageFacts`) and `tune` (its name in the library) says what is
-    played; a rest has none, nor a stage.
+    played; a rest has none, nor a stage. `whole` plays all of the tune that the passage is of.
     """
 
     kind: StepKind
@@ -55,23 +55,27 @@ class PlanStep:
     line: PlannedLine | None = None
     passage: str | None = None
     tune: str | None = None
+    whole: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PassageStanding:
     """How a passage stands: what the plan must know of it.
 
-    `title` is the tune's name with the bars, for the player. `stage` is what comes next, `tempo_bpm` the tempo it is
-    steady at or was last played at, None before any metronome. `last_day` is when it was played last.
+    `title` is the name of its `tune` with the bars, for the player. `stage` is what comes next, `tempo_bpm` the tempo
+    it is steady at or was last played at, None before any metronome. `last_day` is when it was practised last, None for
+    bars not begun yet of a tune that is. `half_day` is the day of the newest half of a sign-off, None without one.
     """
 
     name: str
     title: Message
+    tune: str = ""
     stage: Stage = Stage.PLACES
     marks: tuple[Mark, ...] = ()
     tempo_bpm: int | None = None
     target_bpm: int | None = None
-    last_day: int = 0
+    last_day: int | None = 0
+    half_day: int | None = None
     takes_today: int = 0
 
 
@@ -88,9 +92,10 @@ class UnseenTune:
 class Situation:
     """What the plan is made from. `day` counts from any fixed one.
 
-    `level` is that of the player's fresh lines. `due_notes` and `due_passages` are those whose review is due, the least
-    remembered first. `done` are the minutes spent today on each kind of step. `names` is how the player calls the
-    notes. Raises `ValueError` for minutes outside of 5 to 90.
+    `passages` are those of tunes that were begun: what was practised last comes last, bars not begun yet come in the
+    order of their tune. `level` is that of the player's fresh lines. `due_notes` and `due_passages` are those whose
+    review is due, the least remembered first. `done` are the minutes spent today on each kind of step. `names` is how
+    the player calls the notes. Raises `ValueError` for minutes outside of 5 to 90.
     """
 
     day: int

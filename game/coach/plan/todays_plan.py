@@ -1,13 +1,15 @@
 """Today's plan, from the minutes the player has.
 
 In this order: a minute of warm-up on due and slow notes, pitch only; music at first sight, while fresh; short blocks on
-slow notes and a passage; a new tune, pitch only; last, something signed off, played whole; a rest after every stretch.
+slow notes and on passages, what was practised last first; a new tune, pitch only, once the last one is found; last, a
+sign-off that is due or something signed off, played whole; a rest after every stretch.
 What there is no music for is left out, and so is the least useful on a short day. `plan_progress` follows the player
 through it.
 """
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
+from itertools import cycle
 from math import exp
 
 from game.coach.notes.item_estimate import costliest_items, find_time_estimate, usual_find_s
@@ -15,10 +17,16 @@ from game.coach.notes.items import ItemKey, map_name
 from game.coach.notes.weights import slow_pitches, unmet_pitches
 from game.coach.numbers import NUMBERS, CoachNumbers
 from game.coach.plan import plan_reasons as reasons
-from game.coach.plan.plan_choices import new_tune, passage_under_way, signed_off_passage, tune_at_sight
+from game.coach.plan.plan_choices import (
+    is_sign_off_due,
+    new_tune,
+    passages_under_way,
+    signed_off_passage,
+    tune_at_sight,
+)
 from game.coach.plan.plan_lines import as_single_notes, key_in_turn, slow_notes_line
 from game.coach.plan.plan_minutes import blocks
-from game.coach.plan.plan_steps import PlannedLine, PlanStep, Situation, StepKind
+from game.coach.plan.plan_steps import PassageStanding, PlannedLine, PlanStep, Situation, StepKind
 from game.coach.stages import Stage
 from game.message import Message
 
@@ -33,7 +41,7 @@ def plan_for(situation: Situation, numbers: CoachNumbers = NUMBERS) -> tuple[Pla
     offered = {step.kind: step for step in _offers(situation, numbers)}
     row = blocks(situation.minutes, offered.keys(), situation.done, numbers, slow=len(slow))
     steps = [replace(offered.get(kind, _REST), minutes=minutes) for kind, minutes in row]
-    return tuple(_in_turn(steps, over, situation, numbers))
+    return tuple(_passages_in_turn(list(_in_turn(steps, over, situation, numbers)), situation, numbers))
 
 
 def slow_notes(situation: Situation, numbers: CoachNumbers = NUMBERS) -> tuple[ItemKey, ...]:
@@ -64,18 +72,39 @@ def _offers(situation: Situation, numbers: CoachNumbers) -> list[PlanStep]:
         said = reasons.tune_at_sight(at_sight.title)
         steps.append(_step(StepKind.FIRST_SIGHT, said, stage=Stage.SIGHT, tune=at_sight.name))
     steps.append(_slow_block(situation, slow, numbers))
-    passage = passage_under_way(situation, numbers)
-    if passage is not None:
-        said = reasons.passage(passage)
-        steps.append(_step(StepKind.PASSAGE, said, stage=passage.stage, passage=passage.name))
+    under_way = passages_under_way(situation, numbers)
+    steps += [_passage_step(passage) for passage in under_way[:1]]
     new = new_tune(situation, at_sight, numbers)
     if new is not None:
         steps.append(_step(StepKind.NEW_TUNE, reasons.new_tune(new.title), stage=Stage.PLACES, tune=new.name))
-    last = signed_off_passage(situation)
-    if last is not None:
-        said = reasons.signed_off(last, is_due=last.name in situation.due_passages)
-        steps.append(_step(StepKind.SIGNED_OFF, said, stage=Stage.TIME, passage=last.name))
-    return steps
+    return [*steps, *_to_end_with(under_way, situation)]
+
+
+def _passage_step(passage: PassageStanding) -> PlanStep:
+    return _step(StepKind.PASSAGE, reasons.passage(passage), stage=passage.stage, passage=passage.name)
+
+
+def _to_end_with(under_way: Sequence[PassageStanding], situation: Situation) -> Iterator[PlanStep]:
+    """The other half of a sign-off; else what is due, by itself, so that it is known again; else a tune to enjoy."""
+    half = next((one for one in under_way[1:] if is_sign_off_due(one, situation.day)), None)
+    last = half or signed_off_passage(situation)
+    if last is None:
+        return
+    is_due = last.name in situation.due_passages
+    said = reasons.passage(last) if half else reasons.signed_off(last, is_due=is_due)
+    step = _step(StepKind.SIGNED_OFF, said, stage=Stage.TIME, passage=last.name)
+    yield replace(step, whole=not half and not is_due)
+
+
+def _passages_in_turn(steps: Sequence[PlanStep], situation: Situation, numbers: CoachNumbers) -> Iterator[PlanStep]:
+    """The steps, each block on a passage with the next of those under way; what the day ends with is not among them."""
+    last = {step.passage for step in steps if step.kind is StepKind.SIGNED_OFF}
+    turns = cycle([passage for passage in passages_under_way(situation, numbers) if passage.name not in last])
+    for step in steps:
+        if step.kind is StepKind.PASSAGE:
+            yield replace(_passage_step(next(turns)), minutes=step.minutes)
+        else:
+            yield step
 
 
 def _step(

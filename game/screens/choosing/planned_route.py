@@ -6,13 +6,14 @@ from random import Random
 from game.coach.decisions import Decision, Offer
 from game.coach.notes.mastery import due_notes
 from game.coach.plan.plan_lines import slow_notes_line
-from game.coach.plan.plan_steps import PlannedLine, PlanStep, Situation, StepKind
+from game.coach.plan.plan_onward import Onward, PlannedNext, planned_next
+from game.coach.plan.plan_reasons import passage as passage_reason
+from game.coach.plan.plan_steps import PassageStanding, PlannedLine, PlanStep, Situation, StepKind
 from game.coach.stages import Stage
 from game.errors import TuneError
 from game.lines.single_notes import single_notes
 from game.music.passage import whole_tune
 from game.player.player_notes import PlayerNotes
-from game.player.player_plan import PlayerPlan
 from game.practice.take_request import TakeRequest, request_for
 from game.screens.choosing.fresh_requests import key_for_level, line_request
 from game.screens.context import ScreenContext
@@ -23,19 +24,35 @@ _WARM_UP_BARS, _LINE_BARS = 4, 8
 
 
 def planned_route(context: ScreenContext, route: ToPlanned, chance: Random) -> ToPage | ToToday:
-    """The music of the step that stands next, what follows a take of it, or the plan when the step is over. Raises
+    """The music of the step that stands next, or what follows a take of it: the plan when the step is over. Raises
     `TuneError` where the music is not to be had any more.
     """
-    plan, after = context.session.plan, route.after
-    if after is None:
+    then = route.then
+    if then is None or route.request is None or route.decision is None:
         return ToPage(_open_step(context, chance), chosen=True)
-    request = _next_of_step(plan, after.request, after.decision)
-    if request is not None:
-        return ToPage(request, chosen=True)
-    if _wants_other_music(plan):
-        return ToPage(_open_step(context, chance), chosen=True)
-    plan.finish_step()
+    match then.onward:
+        case Onward.AS_ADVISED:
+            return ToPage(route.request.as_decided(route.decision), chosen=True)
+        case Onward.NEXT_BARS:
+            return ToPage(route.request.moved(1).in_stage(Stage.PLACES), chosen=True)
+        case Onward.OTHER_LINE:
+            return ToPage(_open_step(context, chance), chosen=True)
+        case Onward.OTHER_PASSAGE if then.passage is not None:
+            return ToPage(_other_passage(context, then.passage), chosen=True)
+    context.session.plan.finish_step()
     return ToToday()
+
+
+def then_in_plan(context: ScreenContext, request: TakeRequest, decision: Decision) -> PlannedNext:
+    """What follows a take of the plan, and the advice that says so."""
+    plan = context.session.plan
+    return planned_next(
+        plan.step,
+        decision,
+        time_left=plan.time_left,
+        more_bars=not request.is_last,
+        other=plan.next_after(decision.passage) if decision.offer is not Offer.AGAIN else None,
+    )
 
 
 def _open_step(context: ScreenContext, chance: Random) -> TakeRequest:
@@ -48,40 +65,29 @@ def _open_step(context: ScreenContext, chance: Random) -> TakeRequest:
     return replace(_opened(context, step, chance), planned=True, reason=step.reason)
 
 
-def _next_of_step(plan: PlayerPlan, request: TakeRequest, decision: Decision) -> TakeRequest | None:
-    """What follows a take of the plan while its step has time: the same bars as the coach says, or the next ones. None
-    asks for other music, or for the next step when the time is over.
-    """
-    step = plan.step
-    if step is None or not plan.time_left or step.kind in (StepKind.SIGNED_OFF, StepKind.FIRST_SIGHT):
-        return None
-    if step.kind is StepKind.PASSAGE and decision.offer is Offer.AGAIN:
-        return request.as_decided(decision)
-    if step.kind is StepKind.NEW_TUNE and not request.is_last:
-        return request.moved(1)
-    return None
+def _other_passage(context: ScreenContext, standing: PassageStanding) -> TakeRequest:
+    """Another passage in the same step."""
+    request = _as_the_coach_opens(context, standing.name)
+    return replace(request, planned=True, reason=(passage_reason(standing),))
 
 
-def _wants_other_music(plan: PlayerPlan) -> bool:
-    """Whether the step under way goes on with other music: another fresh line."""
-    step = plan.step
-    return step is not None and step.line is not None and plan.time_left
+def _as_the_coach_opens(context: ScreenContext, name: str) -> TakeRequest:
+    request = _passage(context, name)
+    return request.as_decided(context.session.coach.open_passage(request.passage))
 
 
 def _opened(context: ScreenContext, step: PlanStep, chance: Random) -> TakeRequest:
     if step.line is not None:
         request = _line(context, step, step.line, chance)
+    elif step.whole and step.passage is not None:
+        whole = _passage(context, step.passage).whole_or_passages()
+        return replace(whole.in_stage(Stage.TIME), tempo_bpm=context.settings.target_bpm)
     elif step.passage is not None:
-        request = _passage(context, step.passage)
+        return _as_the_coach_opens(context, step.passage)
     else:
         request = _from_shelf(context, step.tune)
     if step.stage is not None and step.stage.once_through:
         return request.at_sight()
-    if step.kind is StepKind.PASSAGE:
-        return request.as_decided(context.session.coach.open_passage(request.passage))
-    if step.kind is StepKind.SIGNED_OFF:
-        bpm = context.settings.target_bpm
-        return replace(request.whole_or_passages().in_stage(Stage.TIME), tempo_bpm=bpm)
     return request.in_stage(step.stage or Stage.PLACES)
 
 

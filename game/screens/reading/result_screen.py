@@ -19,6 +19,7 @@ from game.music.pitch import pitch
 from game.music.written import HeadId
 from game.practice.finished_take import FinishedTake, owed_soundings
 from game.screens.base_screen import BaseScreen
+from game.screens.choosing.planned_route import then_in_plan
 from game.screens.context import ScreenContext
 from game.screens.key_hints import KeyHint, key_hints
 from game.screens.reading.known_by_ear_key import KNOWN_BY_EAR_KEY, known_by_ear_hint, toggle_known_by_ear
@@ -50,7 +51,10 @@ class ResultScreen(BaseScreen):
         self._marks = marks_of_finished(self.finished, context.settings.note_names)
         self._summary = summary_in_words(self.finished, context.settings.note_names)
         self.decision = result.decision
-        self._advice = tell_all(without_report(result.decision.reason))
+        # Settled here: what is read is what Enter does, however long it is looked at.
+        self._then = then_in_plan(context, self.request, self.decision) if self.request.planned else None
+        advice = self.decision.reason if self._then is None else self._then.reason
+        self._advice = tell_all(without_report(advice))
         # Which request it is takes a moment in a long one: not in every picture.
         self._by_ear = known_by_ear_hint(context, self.request)
         self._opened_s = self._last_heard_s = context.clock.now_s()
@@ -123,7 +127,7 @@ class ResultScreen(BaseScreen):
         """What the coach says comes next."""
         decision = self.decision
         if self.request.planned:
-            return ToPlanned(after=ToResult(self.request, self.finished, decision))
+            return ToPlanned(self.request, decision, self._then)
         if self.request.stage.named:
             return ToPage(self.request, chosen=True)
         if decision.offer is Offer.AGAIN:
@@ -153,7 +157,7 @@ class ResultScreen(BaseScreen):
 
     def _on(self) -> Route:
         if self.request.planned:
-            return ToPlanned(after=ToResult(self.request, self.finished, self.decision))
+            return ToPlanned(self.request, self.decision, self._then)
         if self.request.fresh and self.request.is_last:
             return ToFreshLine()
         return ToShelf() if self.request.is_last else ToPage(self.request.moved(1))

@@ -2,10 +2,25 @@
 
 from dataclasses import replace
 
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from game.coach.marks import Mark
 from game.coach.numbers import NUMBERS
-from game.coach.plan.plan_choices import new_tune, passage_under_way, signed_off_passage, tune_at_sight
+from game.coach.plan.plan_choices import (
+    is_sign_off_due,
+    new_tune,
+    passage_under_way,
+    passages_under_way,
+    signed_off_passage,
+    tune_at_sight,
+    unfound,
+)
 from game.coach.plan.plan_steps import StepKind
 from game.coach.plan.todays_plan import plan_for
+from game.coach.stages import Stage
+from game.message import verbatim
 from game.text.catalogue import tell_all
 from tests.coach.plan.situations import DONE, FORD, MILL, OLD, TUNES, kinds, one, situation
 
@@ -23,13 +38,112 @@ def test_what_is_far_too_hard_is_not_offered():
     assert K.NEW_TUNE not in kinds(plan_for(situation(unseen=TUNES[2:])))
 
 
-def test_the_passage_is_the_one_that_has_come_farthest_of_those_played_lately():
+def test_the_passage_is_the_one_that_was_practised_last():
     assert one(plan_for(situation()), K.PASSAGE).passage == "mill"
-    forgotten = replace(MILL, last_day=50)
-    assert one(plan_for(situation(passages=(FORD, forgotten))), K.PASSAGE).passage == "ford"
+    assert one(plan_for(situation(passages=(replace(FORD, last_day=100), MILL))), K.PASSAGE).passage == "ford"
+    assert passage_under_way(situation(passages=(FORD, replace(MILL, last_day=98)))).name == "mill", (
+        "the later of a day"
+    )
     played_out = replace(MILL, takes_today=NUMBERS.takes_a_day)
     assert one(plan_for(situation(passages=(FORD, played_out))), K.PASSAGE).passage == "ford"
     assert tell_all(one(plan_for(situation()), K.PASSAGE).reason) == "The Mill, bars 5–8: at 72 now, on the way to 96."
+
+
+def test_after_three_weeks_away_it_goes_on_with_the_last_passage_and_with_no_new_tune():
+    begun = (replace(MILL, tune="mill", last_day=80), replace(FORD, tune="ford", marks=(), last_day=80))
+    steps = plan_for(situation(day=101, passages=begun))
+    assert one(steps, K.PASSAGE).passage == "ford"
+    assert K.NEW_TUNE not in kinds(steps)
+
+
+HALF_BEGUN = tuple(
+    replace(FORD, name=name, title=verbatim(name), tune=name, marks=(), stage=Stage.PLACES, last_day=90 + at)
+    for at, name in enumerate(("ash", "birch", "cedar", "elm"))
+)
+
+
+def test_of_four_half_begun_tunes_the_latest_goes_on_and_none_begins_until_they_are_found():
+    left = list(HALF_BEGUN)
+    while left:
+        now = situation(passages=tuple(left))
+        assert [passage.name for passage in passages_under_way(now)] == [one.name for one in reversed(left)]
+        assert new_tune(now) is None
+        left[-1:] = []
+        found = tuple(replace(one, marks=(Mark.FOUND,)) for one in HALF_BEGUN[len(left) :])
+        assert (new_tune(situation(passages=(*left, *found))) is None) == bool(left)
+
+
+def test_a_tune_left_aside_for_weeks_while_others_were_played_keeps_no_new_one_back():
+    aside = replace(FORD, tune="ford", marks=(), last_day=80)
+    played = replace(MILL, tune="mill", last_day=80 + NUMBERS.passage_stale_days)
+    assert new_tune(situation(passages=(aside, played))) is None
+    played = replace(played, last_day=played.last_day + 1)
+    assert new_tune(situation(passages=(aside, played))) is not None
+    assert [one.name for one in passages_under_way(situation(passages=(aside, played)))] == ["mill", "ford"]
+
+
+def test_bars_not_begun_of_a_tune_that_is_come_last_and_keep_a_new_one_back():
+    ahead = replace(FORD, name="ahead", tune="mill", marks=(), last_day=None)
+    now = situation(passages=(ahead, FORD, replace(MILL, tune="mill")))
+    assert [one.name for one in passages_under_way(now)] == ["mill", "ford", "ahead"]
+    assert unfound(now) == (ahead,)
+    assert new_tune(now) is None
+
+
+def test_sign_offs_that_are_due_come_next_to_the_latest_passage_the_longest_waiting_first():
+    halves = [replace(MILL, name=name, half_day=day, last_day=day) for name, day in (("b", 98), ("a", 97))]
+    now = situation(day=101, passages=(*halves, FORD, replace(MILL, last_day=100)))
+    assert [one.name for one in passages_under_way(now)] == ["mill", "a", "b", "ford"]
+
+
+@pytest.mark.parametrize("changed", [{"half_day": 101}, {"marks": tuple(Mark)}, {"takes_today": 5}])
+def test_what_is_done_for_today_does_not_go_on(changed):
+    assert passage_under_way(situation(day=101, passages=(replace(MILL, **changed),))) is None
+
+
+def test_after_midnight_the_half_of_a_quarter_of_an_hour_ago_is_not_due():
+    """It was the first take of the day that has just begun."""
+    assert is_sign_off_due(replace(MILL, half_day=100), 101)
+    assert not is_sign_off_due(replace(MILL, half_day=100, takes_today=1), 101)
+    assert not is_sign_off_due(replace(MILL, half_day=101), 101)
+
+
+STANDINGS = st.builds(
+    lambda number, **facts: replace(FORD, name=f"p{number}", title=verbatim(f"p{number}"), **facts),
+    st.integers(0, 10**6),
+    tune=st.sampled_from(("ash", "birch", "cedar", "elm")),
+    marks=st.sampled_from([(), (Mark.FOUND,), (Mark.FOUND, Mark.IN_TIME), tuple(Mark)]),
+    last_day=st.one_of(st.none(), st.integers(50, 101)),
+    half_day=st.one_of(st.none(), st.integers(50, 101)),
+    target_bpm=st.just(96),
+    takes_today=st.integers(0, 5),
+)
+
+
+@given(st.lists(STANDINGS, max_size=12, unique_by=lambda one: one.name), st.integers(5, 90))
+def test_whatever_was_practised_the_plan_goes_on_with_it(passages, minutes):
+    now = situation(day=101, passages=tuple(passages), minutes=minutes)
+    steps = plan_for(now)
+    open_ones = [
+        one
+        for one in passages
+        if one.last_day is not None
+        and Mark.SIGNED_OFF not in one.marks
+        and one.takes_today < NUMBERS.takes_a_day
+        and one.half_day != 101
+    ]
+    if open_ones:
+        first = next(step.passage for step in steps if step.kind is K.PASSAGE)
+        chosen = next(one for one in open_ones if one.name == first)
+        assert chosen.last_day == max(one.last_day for one in open_ones)
+    tunes = [step for step in steps if step.kind is K.NEW_TUNE]
+    assert len(tunes) <= 1
+    begun = [one for one in passages if one.last_day is not None]
+    if begun:
+        newest = max(begun, key=lambda one: one.last_day).last_day
+        last_tunes = {one.tune for one in begun if one.last_day == newest}
+        if any(not one.marks for one in passages if one.tune in last_tunes):
+            assert not tunes
 
 
 def test_it_ends_with_what_is_due_or_was_not_played_for_longest():
@@ -63,9 +177,3 @@ def test_a_tune_a_little_over_the_level_may_be_learned_but_not_met_at_sight():
     now = situation(day=100, level=2, unseen=(just_over,))
     assert tune_at_sight(now) is None
     assert new_tune(now) == just_over
-
-
-def test_of_passages_as_far_the_rested_one_is_taken():
-    tired = replace(MILL, name="tired", takes_today=2)
-    assert passage_under_way(situation(passages=(tired, MILL))).name == "mill"
-    assert passage_under_way(situation(passages=(tired, FORD))).name == "tired"

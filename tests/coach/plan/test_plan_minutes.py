@@ -60,10 +60,17 @@ def test_each_note_that_is_slow_takes_its_minutes_from_the_rest():
 
 @pytest.mark.parametrize(
     ("minutes", "left_out"),
-    [(5, {K.SIGNED_OFF, K.NEW_TUNE, K.PASSAGE}), (7, {K.SIGNED_OFF, K.NEW_TUNE}), (9, {K.SIGNED_OFF}), (11, set())],
+    [(5, {K.SIGNED_OFF, K.NEW_TUNE, K.SLOW_NOTES}), (7, {K.SIGNED_OFF, K.NEW_TUNE}), (9, {K.SIGNED_OFF}), (11, set())],
 )
 def test_a_short_day_leaves_out_the_least_useful_first(minutes, left_out):
     assert set(KINDS) - {kind for kind, _ in day(minutes)} == left_out
+
+
+@pytest.mark.parametrize("minutes", range(NUMBERS.plan_fewest, NUMBERS.plan_most + 1))
+def test_every_day_reaches_a_passage_and_before_there_is_any_a_new_tune(minutes):
+    assert K.PASSAGE in {kind for kind, _ in day(minutes)}
+    at_first = [kind for kind in KINDS if kind not in (K.PASSAGE, K.SIGNED_OFF)]
+    assert K.NEW_TUNE in {kind for kind, _ in day(minutes, at_first)}
 
 
 def test_what_was_done_today_is_counted_in():

@@ -100,3 +100,26 @@ def test_it_only_ever_goes_forward_and_offers_no_more_than_the_time_left(happene
 @given(st.lists(HAPPENED, max_size=5))
 def test_the_same_happenings_give_the_same_course(happened):
     assert progress(LONG, *happened) == progress(LONG, *happened)
+
+
+FIVE = plan((K.WARM_UP, 1), (K.FIRST_SIGHT, 2), (K.PASSAGE, 2))
+
+
+def test_a_warm_up_that_took_long_costs_a_short_day_its_first_sight_and_not_its_passage():
+    assert next_step(progress(FIVE, done(1))).kind is K.FIRST_SIGHT
+    assert next_step(progress(FIVE, done(2.0))).kind is K.FIRST_SIGHT
+    at = progress(FIVE, done(2.5))
+    assert (next_step(at).kind, at.practised) == (K.PASSAGE, (2.5, None))
+
+
+def test_once_music_was_practised_nothing_is_passed_over():
+    at = progress(plan((K.PASSAGE, 4), (K.SLOW_NOTES, 2), (K.PASSAGE, 4)), done(8))
+    assert next_step(at).kind is K.SLOW_NOTES
+
+
+@given(st.floats(0, 4), st.floats(0, 1.9))
+def test_who_has_five_minutes_reaches_the_passage_however_long_all_else_takes(warm_up, sight):
+    at = progress(FIVE, done(warm_up))
+    if next_step(at).kind is K.FIRST_SIGHT:
+        at = progress_after(at, done(sight))
+    assert next_step(at).kind is K.PASSAGE

@@ -44,6 +44,8 @@ def test_the_slowest_note_is_named_with_its_seconds():
     ("standing", "key"),
     [
         (MILL, "plan.passage_on_the_way"),
+        (replace(MILL, half_day=99), "plan.sign_off_due"),
+        (replace(FORD, marks=(), last_day=None), "plan.next_bars"),
         (replace(MILL, tempo_bpm=96), "plan.passage_at_target"),
         (replace(MILL, target_bpm=None), "plan.passage_found"),
         (FORD, "plan.passage_found"),

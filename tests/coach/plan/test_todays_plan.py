@@ -1,5 +1,7 @@
 """Today's plan: the order of the day, and why."""
 
+from dataclasses import replace
+
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -8,11 +10,12 @@ from game.coach.plan.plan_steps import Situation, StepKind
 from game.coach.plan.todays_plan import plan_for, slow_notes
 from game.coach.stages import Stage
 from game.judging.verdicts import Verdict
+from game.message import verbatim
 from game.music.names import NoteNames
 from game.neck.neck_map import standard_map
 from game.text.catalogue import tell_all
 from tests.coach.judged_takes import MAP, after, judged
-from tests.coach.plan.situations import kinds, one, read, situation
+from tests.coach.plan.situations import DONE, FORD, MILL, OLD, kinds, one, read, situation
 
 K = StepKind
 
@@ -82,9 +85,10 @@ def test_a_new_player_gets_lines_and_nothing_that_is_not_there():
     assert one(steps, K.SLOW_NOTES).line.notes == ()
 
 
-def test_a_short_day_keeps_first_sight_and_slow_notes():
+def test_a_short_day_keeps_first_sight_and_reaches_a_passage():
+    """Its minute of warm-up is on slow notes."""
     steps = plan_for(situation(minutes=5))
-    assert kinds(steps) == [K.WARM_UP, K.FIRST_SIGHT, K.SLOW_NOTES]
+    assert kinds(steps) == [K.WARM_UP, K.FIRST_SIGHT, K.PASSAGE]
     assert sum(step.minutes for step in steps) == 5
 
 
@@ -133,3 +137,32 @@ def test_slow_notes_of_another_map_are_left_out():
 def test_a_wrong_note_is_practised_too():
     items = after(*(judged("F4 G4 A4", [Verdict.CLEAN, Verdict.MISSED, Verdict.CLEAN], sighting=n) for n in (1, 2)))
     assert slow_notes(situation(items=items))[0].written == "G4"
+
+
+WAITS = replace(MILL, name="weir", title=verbatim("The Weir"), half_day=97, last_day=97)
+
+
+def test_the_other_half_of_a_sign_off_ends_the_day_and_is_said_to_be_due():
+    last = plan_for(situation(passages=(WAITS, FORD, MILL, DONE, OLD), due_passages=("gate",)))[-1]
+    assert (last.kind, last.passage, last.whole) == (K.SIGNED_OFF, "weir", False)
+    assert tell_all(last.reason) == (
+        "The Weir: clean at 96 once; once more like that as a day's first take, and it is signed off."
+    )
+
+
+def test_what_is_due_is_played_by_itself_and_what_is_not_as_a_whole_tune():
+    """A whole tune is another passage: played so, what is due would be due for ever."""
+    assert not plan_for(situation(due_passages=("gate",)))[-1].whole
+    assert plan_for(situation())[-1].whole
+
+
+def test_the_blocks_of_a_long_day_are_on_one_passage_after_the_other_and_none_comes_twice_with_the_end():
+    steps = plan_for(situation(minutes=90, passages=(WAITS, FORD, MILL, DONE)))
+    blocks = [step.passage for step in steps if step.kind is K.PASSAGE]
+    assert blocks[:3] == ["mill", "ford", "mill"]
+    assert set(blocks) == {"mill", "ford"}
+
+
+def test_when_only_the_end_is_left_there_is_no_block_on_a_passage():
+    steps = plan_for(situation(passages=(DONE,), minutes=90))
+    assert K.PASSAGE not in kinds(steps)
