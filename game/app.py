@@ -143,9 +143,11 @@ class App:
         return happened or arrived is not None
 
     def _gather(self, *, resting: bool) -> bool:
-        """Let what was done on the player's other computers come in while the game rests; returns whether it did."""
+        """Let what was done on the player's other computers, and what takes are judged to be by now, come in while the
+        game rests; returns whether anything did.
+        """
         session = self.context.session
-        if not session.gatherer.look(self.context.clock.now_s(), resting=resting, in_take=self.screen.in_take):
+        if not session.look_behind(self.context.clock.now_s(), resting=resting, in_take=self.screen.in_take):
             return False
         self.context.say_taken_over(session.begin_again())
         self.screen.read_anew()

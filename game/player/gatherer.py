@@ -48,6 +48,11 @@ class Gatherer:
         self._resting_since_s: float | None = None
         self._came_in = False
 
+    @property
+    def under_way(self) -> bool:
+        """Whether a process gathers now."""
+        return self._under_way is not None and not self._under_way.over
+
     def begin(self, now_s: float) -> None:
         """Gather now, where nothing gathers already. Not to be called during a take."""
         self._look_at_what_ended()

@@ -26,6 +26,7 @@ if TYPE_CHECKING:
     from game.music.passage import Passage
     from game.neck.neck_map import NeckMap
     from game.player.gathering import GatheringProcess
+    from game.player.judging_process import JudgingProcess
     from game.player.player_coach import PlayerCoach
     from game.player.player_log import LogTakeRecorder, PlayerLog
     from game.player.player_notes import PlayerNotes
@@ -70,6 +71,7 @@ class Session:
         self.settings_trouble: SettingsError | None = None
         self.settings_of_file = True
         self.gatherer = Gatherer(self._start_gathering)
+        self._judging = Gatherer(self._start_judging)
         self._clock_watch = ClockWatch(now, clock.now_s)
 
     @property
@@ -150,6 +152,7 @@ class Session:
         from game.practice_log.transfer.exchange import exchange
 
         self.gatherer.stop()
+        self._judging.stop()
         self.log.flush()
         exchange(self.log.path, now=self.now(), as_one=True)
         return self.begin_again()
@@ -158,6 +161,19 @@ class Session:
         from game.player.gathering import start_gathering
 
         return None if self.log.damage else start_gathering(self.log)
+
+    def _start_judging(self) -> "JudgingProcess | None":
+        from game.player.judging_process import start_judging
+
+        return start_judging(self.log) if "log" in vars(self) and self.log.damage is None else None
+
+    def look_behind(self, now_s: float, *, resting: bool, in_take: bool) -> bool:
+        """Time has passed: let other processes bring the player's computers together, and then judge takes of long ago
+        again. Whether entries came into the log: told once, and only while the game rests.
+        """
+        came = self.gatherer.look(now_s, resting=resting, in_take=in_take)
+        alone = resting and not self.gatherer.under_way
+        return self._judging.look(now_s, resting=alone, in_take=in_take) or came
 
     @cached_property
     def _settings_in_log(self) -> "SettingsInLog":
@@ -256,6 +272,7 @@ class Session:
     def close(self) -> Message | None:
         """Write what is left. A sentence when something could not be written. What comes then: `gatherer.leave`."""
         self.gatherer.stop()
+        self._judging.stop()
         return self.log.close() if "log" in vars(self) else None
 
 

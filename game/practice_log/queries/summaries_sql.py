@@ -58,6 +58,9 @@ FORGET = (
 )
 """What was made of takes after a position, and the days that lose some: they are made again of what is left."""
 
+# A take that was judged again later has its end in its first judgement.
+_ENDED = "(SELECT MIN(ended_utc) FROM judgement AS judged WHERE judged.take = take.take)"
+
 # Notes without a home are few: it is quicker to look them up than every note's home.
 _TAKES = f"""
 WITH homeless AS MATERIALIZED (SELECT asked, n FROM asked_note WHERE string IS NULL)
@@ -66,7 +69,7 @@ INSERT INTO summaries.take_sums (
 )
 SELECT sighting.position, take.take, judgement.judgement, take.bars, take.asked, take.stage, take.pulse, take.tempo_bpm,
     sighting.day,
-    MIN(:most_minutes, MAX(0, (julianday(judgement.ended_utc) - julianday(take.started_utc)) * 1440)),
+    MIN(:most_minutes, MAX(0, (julianday({_ENDED}) - julianday(take.started_utc)) * 1440)),
     sighting.nth <= :sightings AND NOT sighting.heard AND NOT sighting.known
         AND take.stage NOT IN ('rhythm', 'letters'),
     COUNT(CASE WHEN homeless.n IS NULL AND verdict.verdict <> 'unread' THEN 1 END),

@@ -1,19 +1,26 @@
-"""A take that was cut short, judged from what the log holds of it, as it would have been judged at its end."""
+"""A take judged from what the log holds of it, as it would have been judged at its end: one that was cut short, or one
+of long ago by a judge of today.
+"""
 
+from dataclasses import replace
 from datetime import datetime
+from fractions import Fraction
 
 from game.coach.stages import Pulse
 from game.instrument.decoding.played import PlayedNote
+from game.judging.expected import ExpectedNote
 from game.judging.free import judge_free
 from game.judging.letters import NamedNote, begin_naming, confirm_name, finish_naming, give_name, reveal_name
 from game.judging.octave import lowered, octaves_above
 from game.judging.timed import judge_timed
 from game.judging.timed_verdict import TimedRules
-from game.judging.tolerance import timed_grid
+from game.judging.tolerance import TimedGrid, timed_grid
 from game.judging.untimed import HintStep, UntimedRules, begin, finish, hear, hint
 from game.judging.verdicts import Judgement, NoteVerdict, Verdict
 from game.judging.version import JUDGE_VERSION
 from game.practice_log.rows.log_records import HelpGiven, Outcome, RawTake, TakeBegun, TakeEnded
+
+_BEFORE_S = 1e-6
 
 
 def ending_of(begun: TakeBegun, raw: RawTake, *, ended_at: datetime) -> TakeEnded:
@@ -28,8 +35,9 @@ def ending_of(begun: TakeBegun, raw: RawTake, *, ended_at: datetime) -> TakeEnde
     )
 
 
-def judged_again(begun: TakeBegun, raw: RawTake) -> Judgement:
-    """The judgement of what was played, times counted from the take's time 0. What was not reached is unread.
+def judged_again(begun: TakeBegun, raw: RawTake, *, upto: int | None = None) -> Judgement:
+    """The judgement of what was played, times counted from the take's time 0. What was not reached is unread: the notes
+    after `upto`, where it is known how many the take came to.
 
     Notes without places are taken in the octave that most of the first ones were played in.
     """
@@ -37,25 +45,48 @@ def judged_again(begun: TakeBegun, raw: RawTake) -> Judgement:
         return Judgement(verdicts=tuple(NoteVerdict(n=note.n, verdict=Verdict.UNREAD) for note in begun.asked.notes))
     played = _in_octave(begun, raw.played)
     terms = begun.terms
-    if not terms.stage.rhythm_counts:
+    if not in_rhythm(begun):
         return _untimed(begun, played, raw.helped)
     rules = TimedRules(
         pitch_counts=terms.pitch_counts,
         hinted=frozenset(given.n for given in raw.helped),
         graces=begun.asked.graces,
-        # Nobody knows when the program was killed; what was due after the last sign of life is not held against them.
-        ended_s=max(note.started_s for note in played),
     )
+    # Nobody knows when the program was killed; what was due after the last sign of life is not held against them.
+    last_s = max(note.started_s for note in played)
     if terms.pulse is Pulse.FREE or terms.tempo_bpm is None:
+        rules = replace(rules, ended_s=None if upto == len(begun.asked.notes) else last_s)
         return judge_free(begun.asked.notes, played, rules, spans=begun.asked.spans).judgement
+    notes, grid = _on_the_click(begun, terms.tempo_bpm)
+    if upto is None:
+        rules = replace(rules, ended_s=last_s)
+    elif upto < len(notes):
+        rules = replace(rules, ended_s=max(last_s, grid.onsets_s[upto] - _BEFORE_S))
+    return judge_timed(notes, played, grid, rules)
+
+
+def in_rhythm(begun: TakeBegun) -> bool:
+    """Whether it was judged when each note came: always in some stages, in others where each note had a click."""
+    return begun.terms.stage.rhythm_counts or begun.terms.pulse is Pulse.METRONOME
+
+
+def _on_the_click(begun: TakeBegun, tempo_bpm: float) -> tuple[tuple[ExpectedNote, ...], TimedGrid]:
+    """When each note was due. Where the rhythm does not count each written note had a click of its own."""
+    terms, notes = begun.terms, begun.asked.notes
+    if not terms.stage.rhythm_counts:
+        even = tuple(
+            replace(note, note=replace(note.note, onset=Fraction(index), length=Fraction(1)))
+            for index, note in enumerate(notes)
+        )
+        return even, timed_grid([note.note for note in even], tempo_bpm=tempo_bpm, spans=())
     grid = timed_grid(
-        [note.note for note in begun.asked.notes],
-        tempo_bpm=terms.tempo_bpm * float(terms.beat_length),
+        [note.note for note in notes],
+        tempo_bpm=tempo_bpm * float(terms.beat_length),
         spans=begun.asked.spans,
         swing=terms.swing,
         window_ms=terms.window_ms,
     )
-    return judge_timed(begun.asked.notes, played, grid, rules)
+    return notes, grid
 
 
 def named_again(begun: TakeBegun, raw: RawTake) -> tuple[NamedNote, ...]:

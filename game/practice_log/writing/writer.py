@@ -224,9 +224,13 @@ def trouble_of(error: Exception) -> Message:
     """Why the log cannot be written, in one sentence."""
     if isinstance(error, LogError):
         return message("log.in_memory_until_then", fault=error)
+    return message("log.cannot_be_written", reason=reason_of(error))
+
+
+def reason_of(error: Exception) -> Message | Exception | str:
+    """Why a file of ours cannot be written, in a few words."""
     known = _REASONS.get(_code(error)) if isinstance(error, sqlite3.Error) else None
-    reason = message(known) if known else getattr(error, "strerror", None) or error
-    return message("log.cannot_be_written", reason=reason)
+    return message(known) if known else getattr(error, "strerror", None) or error
 
 
 def _code(error: sqlite3.Error) -> int:
