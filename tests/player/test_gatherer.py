@@ -52,6 +52,18 @@ def test_a_game_that_has_rested_for_some_seconds_gathers_once(gatherer, begun):
     assert len(begun) == 1
 
 
+def test_a_process_is_under_way_until_it_is_over_or_ended(gatherer, begun):
+    assert not gatherer.under_way
+    gatherer.begin(0.0)
+    assert gatherer.under_way
+    begun[0].end()
+    assert not gatherer.under_way
+    rest(gatherer, 1.0)
+    gatherer.begin(2.0)
+    gatherer.stop()
+    assert not gatherer.under_way
+
+
 def test_rest_begins_anew_when_something_else_was_on_screen(gatherer, begun):
     rest(gatherer, 0.0, REST_S - 1)
     assert not gatherer.look(REST_S, resting=False, in_take=False)

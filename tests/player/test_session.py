@@ -7,6 +7,7 @@ import msgspec
 import pytest
 
 from game.clock import HandClock
+from game.player.gatherer import REST_S, Gatherer
 from game.player.profiles import LOG_FILE, first_player
 from game.player.session import ShelfView, open_session
 from game.player.settings import Look, Settings
@@ -196,3 +197,58 @@ def test_a_take_of_another_computer_is_judged_here_when_it_was_begun_more_than_a
         with later.log.reading() as connection:
             assert connection.execute("SELECT count(*) FROM judgement").fetchone() == (judged,)
         later.close()
+
+
+class Behind:
+    """A process behind the game, over when a test says so."""
+
+    def __init__(self):
+        self.over, self.came_in, self.stopped = False, True, False
+
+    def stop(self):
+        self.stopped = True
+
+
+@pytest.fixture
+def behind(session):
+    """The gatherings and the judgings of a session so far."""
+    gatherings, judgings = [], []
+
+    def starting(begun):
+        return lambda: begun.append(Behind()) or begun[-1]
+
+    session.gatherer = Gatherer(starting(gatherings))
+    session._judging = Gatherer(starting(judgings))
+    return gatherings, judgings
+
+
+def rest(session, *seconds):
+    return [session.look_behind(now_s, resting=True, in_take=False) for now_s in seconds]
+
+
+def test_takes_of_long_ago_are_judged_at_rest_when_other_computers_had_their_say(session, behind):
+    gatherings, judgings = behind
+    rest(session, 0.0, 0.1, REST_S + 1)
+    assert (len(gatherings), len(judgings)) == (1, 0)
+    rest(session, 30.0, 60.0)
+    assert judgings == []
+    gatherings[0].over = True
+    assert rest(session, 61.0) == [True], "what was gathered came in"
+    rest(session, 62.0, 63.0 + REST_S)
+    assert (len(gatherings), len(judgings)) == (1, 1)
+    judgings[0].over = True
+    assert rest(session, 64.0 + REST_S, 65.0 + REST_S) == [True, False]
+
+
+def test_a_take_ends_the_judging_of_others_and_so_does_leaving(session, behind):
+    gatherings, judgings = behind
+    rest(session, 0.0, REST_S)
+    gatherings[0].over, gatherings[0].came_in = True, False
+    rest(session, 20.0, 21.0 + REST_S)
+    assert not judgings[0].stopped
+    session.look_behind(30.0, resting=False, in_take=True)
+    assert judgings[0].stopped
+    rest(session, 40.0, 41.0 + REST_S)
+    assert not judgings[1].stopped
+    session.close()
+    assert judgings[1].stopped

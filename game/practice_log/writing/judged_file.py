@@ -51,19 +51,24 @@ class Waiting(NamedTuple):
 
 
 class JudgedFile:
-    """What a judge of a version found out. Raises `sqlite3.Error` where the disk refuses."""
+    """What a judge of a version found out; `checked` goes through all of it first. Raises `sqlite3.Error` and `OSError`
+    where the disk refuses.
+    """
 
-    def __init__(self, log: Path, judge: int) -> None:
-        self._path = judged_path(log)
+    def __init__(self, log: Path, judge: int, *, checked: bool = False) -> None:
+        self._path, self._checked = judged_path(log), checked
         self._connection = self._opened(f"{_FORM} {judge}")
 
     def _opened(self, made_by: str, *, again: bool = True) -> sqlite3.Connection:
         """The file, begun anew where it is damaged or was made by another judge."""
         connection = _connected(self._path)
         try:
+            connection.execute("PRAGMA synchronous = OFF")
+            sound = not self._checked or connection.execute("PRAGMA quick_check(1)").fetchone() == ("ok",)
             connection.executescript(_TABLES)
             connection.execute("INSERT OR IGNORE INTO noted VALUES ('made by', ?)", (made_by,))
             fits = connection.execute("SELECT value FROM noted WHERE name = 'made by'").fetchone() == (made_by,)
+            fits = fits and sound
         except sqlite3.DatabaseError as error:
             if not again or error.sqlite_errorcode not in _DAMAGED:
                 connection.close()
@@ -157,6 +162,4 @@ def delivered_so_far(log: Path) -> int:
 
 def _connected(path: Path) -> sqlite3.Connection:
     make_private(path)
-    connection = sqlite3.connect(path, isolation_level=None)
-    connection.execute("PRAGMA synchronous = OFF")
-    return connection
+    return sqlite3.connect(path, isolation_level=None)

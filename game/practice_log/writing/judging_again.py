@@ -80,7 +80,7 @@ def judge_again(connection: sqlite3.Connection, log: Path, device: OwnDevice, no
     """Judge again what older judges judged in a log that is open. `now` knows the zone. Raises `LogError` where
     the log or the disk refuses: what was there before is there still.
     """
-    with refused_in_a_sentence(), JudgedFile(log, JUDGE_VERSION) as file:
+    with refused_in_a_sentence(), JudgedFile(log, JUDGE_VERSION, checked=True) as file:
         state = _state(connection)
         keys = dict(connection.execute(_KEYS))
         known = file.known(keys)

@@ -82,6 +82,7 @@ def test_what_was_judged_since_is_added_and_a_take_judged_again_counts_once(path
     assert takes_left(log, PLAYER.uuid) == 4, "what came after the take that was judged again is made again"
     days, *_ = told(log)
     assert [(day.takes, day.read, day.clean) for day in days] == [(1, 6, 6), (2, 6, 6), (1, 0, 0)]
+    assert {round(day.minutes / day.takes, 3) for day in days} == {1.0}, "a take lasted until it was judged first"
     assert told(log) == told_anew(path)
     log.close()
 
