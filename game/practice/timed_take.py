@@ -4,7 +4,6 @@ The music's time 0 lies at `zero_s` on the master clock. Event times decide; how
 """
 
 from bisect import bisect_right
-from collections import Counter
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
@@ -18,12 +17,13 @@ from game.judging.swing import STRAIGHT
 from game.judging.timed import judge_timed, swing_of
 from game.judging.timed_verdict import TimedRules
 from game.judging.tolerance import TimedGrid, bar_spans, timed_grid
-from game.judging.verdicts import COUNTS_AS_CLEAN, EventKind, NoteVerdict, TakeEvent, Verdict
+from game.judging.verdicts import COUNTS_AS_CLEAN, EventKind, NoteVerdict, TakeEvent
 from game.music.passage import Passage
-from game.music.written import WrittenNote
 from game.neck.neck_map import NeckMap
+from game.practice.click_places import bar_starts, one_a_click, place_on_page
 from game.practice.finished_take import FinishedTake, shown_otherwise
-from game.practice.take_end import TakeSoFar, is_at_its_end
+from game.practice.pencilled_page import PencilledPage
+from game.practice.take_end import LINGER_S, TakeSoFar, is_at_its_end
 from game.practice.take_recorder import NULL_RECORDER, TakeRecorder
 
 # A note of a round that began so little before it belongs to the round.
@@ -66,7 +66,7 @@ class TimedTake:
         notes = self.passage.notes
         beat = self.passage.bars[0].meter.beat_length
         if self.terms.one_a_click:
-            notes, beat = _one_a_click(notes), Fraction(1)
+            notes, beat = one_a_click(notes), Fraction(1)
         self.expected: tuple[ExpectedNote, ...] = expected_notes(notes, self.neck_map)
         self.quarter_bpm = float(self.terms.tempo_bpm * beat)
         spans = () if self.terms.one_a_click else bar_spans(self.passage.bars)
@@ -78,10 +78,8 @@ class TimedTake:
         self._live = begin_timed(self.expected, self._grid, self._rules)
         self._played: list[PlayedNote] = []
         self._events: list[TakeEvent] = []
-        # What the page showed of each note, right or not, and how often that turned.
-        self._pencilled: dict[int, bool] = {}
-        self._turned: Counter[int] = Counter()
-        self._bar_starts = _starts(self.passage)
+        self._page = PencilledPage()
+        self._bar_starts = bar_starts(self.passage)
 
     @property
     def quarter_s(self) -> float:
@@ -99,7 +97,7 @@ class TimedTake:
         """
         assert self.zero_s is not None
         quarters = (now_s - self.zero_s) / self.quarter_s
-        return _on_the_page(self.passage.notes, quarters) if self.terms.one_a_click else quarters
+        return place_on_page(self.passage.notes, quarters) if self.terms.one_a_click else quarters
 
     @property
     def waits_s(self) -> float:
@@ -164,25 +162,9 @@ class TimedTake:
             self._show(news)
 
     def to_pencil(self, bars: int) -> list[tuple[ExpectedNote, NoteVerdict]]:
-        """The notes of the first `bars` bars that can be told of now, with their verdicts; that is kept as shown.
-
-        Nobody has missed what lies before them: a note is missed when a later one was played. A verdict that has
-        turned and turns back is not told before the end.
-        """
-        farthest, told = self._answered, []
-        for note in self.expected:
-            verdict = self.shown.get(note.n)
-            if verdict is None or note.note.heads[0].bar >= bars:
-                continue
-            if verdict.verdict is Verdict.MISSED and note.n > farthest:
-                continue
-            right = verdict.verdict in COUNTS_AS_CLEAN
-            if self._pencilled.setdefault(note.n, right) is not right:
-                self._pencilled[note.n] = right
-                self._turned[note.n] += 1
-            if self._turned[note.n] <= 1:
-                told.append((note, verdict))
-        return told
+        """The notes of the first `bars` bars that can be told of now, with their verdicts; that is kept as shown."""
+        left = ((note, self.shown.get(note.n)) for note in self.expected if note.note.heads[0].bar < bars)
+        return self._page.to_pencil(((note, verdict) for note, verdict in left if verdict), farthest=self._answered)
 
     def tick(self, now_s: float) -> None:
         """Let time pass: notes that can no longer be answered are missed."""
@@ -309,9 +291,8 @@ class TimedTake:
 
     def so_far(self, now_s: float) -> FinishedTake:
         """The take as it stands, judged as a whole."""
-        stopped = not self.is_over(now_s)
         rules = self._rules
-        if stopped:
+        if self._is_left(now_s):
             ended_s = now_s - self.zero_s if self.zero_s is not None else self._last_s()
             rules = replace(rules, ended_s=ended_s)
         judgement = judge_timed(self.expected, self._played, self._grid, rules)
@@ -326,32 +307,13 @@ class TimedTake:
             tempo_bpm=self.terms.tempo_bpm,
             swing=swing_of(judgement, self._grid),
             played=tuple(self._played),
-            shown_otherwise=shown_otherwise(self._pencilled, judgement.verdicts),
+            shown_otherwise=shown_otherwise(self._page.shown_right, judgement.verdicts),
             settling=self.terms.settling,
         )
 
+    def _is_left(self, now_s: float) -> bool:
+        """Whether the player leaves it before its last note is over by their own clock: the rest is then unread."""
+        return self.zero_s is None or self.seconds(now_s) < self.end_s + max(0.0, self.lean_s) + LINGER_S
+
     def _last_s(self) -> float:
         return self._played[-1].started_s if self._played else -1.0
-
-
-def _one_a_click(notes: tuple[WrittenNote, ...]) -> tuple[WrittenNote, ...]:
-    """The notes a quarter apart, rhythm ignored."""
-    return tuple(replace(note, onset=Fraction(index), length=Fraction(1)) for index, note in enumerate(notes))
-
-
-def _on_the_page(notes: tuple[WrittenNote, ...], click: float) -> float:
-    """Where the page is when the clock is at a click: the noteheads in turn."""
-    if click <= 0:
-        return float(notes[0].onset) + click
-    index = min(int(click), len(notes) - 1)
-    here = float(notes[index].onset)
-    ahead = float(notes[index + 1].onset) if index + 1 < len(notes) else here + 1.0
-    return here + (ahead - here) * min(click - index, 1.0)
-
-
-def _starts(passage: Passage) -> tuple[Fraction, ...]:
-    """Where each bar starts, and where the last one ends."""
-    starts = [Fraction(0)]
-    for bar in passage.bars:
-        starts.append(starts[-1] + bar.length)
-    return tuple(starts)

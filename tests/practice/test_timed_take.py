@@ -146,6 +146,18 @@ def test_stopped_before_its_end_the_rest_is_unread_and_not_missed():
     assert words(take, 20.0) == "clean clean clean missed missed missed"
 
 
+def test_who_leaves_while_the_page_still_waits_for_the_last_note_has_missed_it_and_who_is_behind_has_not():
+    take = begun()
+    play(take, *SOUNDINGS[:5])
+    assert not take.is_over(ZERO_S + 9.0)
+    assert words(take, 9.0).endswith("missed")
+    behind = begun()
+    for sounding, onset in zip(SOUNDINGS[:5], ONSETS, strict=False):
+        behind.hear(note(sounding, onset + (0.0 if onset < 1.5 else 3.0)))
+    assert behind.lean_s > 2.5
+    assert words(behind, 8.5).endswith("unread")
+
+
 def test_going_back_to_a_bar_takes_out_what_was_played_from_there_and_keeps_that_it_was_so():
     take = begun()
     play(take, *SOUNDINGS[:4], 61)
