@@ -18,12 +18,21 @@ def intended(places, count, rng):
     return notes
 
 
-def compared(meant, notes):
+def by_place(note):
+    """What makes two notes the same on a guitar that tells strings."""
+    return note.place
+
+
+def by_pitch(note):
+    """What makes two notes the same where no strings are told."""
+    return note.sounding
+
+
+def compared(meant, notes, same=by_place):
     """The notes that were meant and not found at their place and time, and those found that nobody meant."""
     left, missed = list(notes), []
     for note in meant:
-        same = (other for other in left if other.place == note.place and _near(other, note))
-        found = next(same, None)
+        found = next((other for other in left if same(other) == same(note) and _near(other, note)), None)
         if found is None:
             missed.append(note)
         else:
