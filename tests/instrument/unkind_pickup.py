@@ -31,8 +31,8 @@ def with_late_ends(messages: Stream, most_s: float, rng: Random) -> Stream:
 
 
 def with_flickers_after_ends(messages: Stream, share: float, rng: Random) -> Stream:
-    """After so many of the ends of notes the fading string is heard an octave off for a moment, about as loud, until the
-    next note at most.
+    """After so many of the ends of notes the fading string is heard an octave off for a moment, about as loud, and
+    until the next note at most.
     """
     added, loud = list(messages), dict[tuple[int, int], int]()
     for index, one in enumerate(messages):

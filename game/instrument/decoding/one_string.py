@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from game.instrument.decoding import doubts
-from game.instrument.decoding.dirt import AT_ONCE_S, Dirt
+from game.instrument.decoding.dirt import AT_ONCE_S, Dirt, Limits
 from game.instrument.decoding.messages import NoteOn
 from game.instrument.decoding.octave_jumps import is_jump, puts_right
 from game.instrument.decoding.played import NoteEvent, NoteStarted
@@ -25,10 +25,10 @@ from game.instrument.decoding.voice import (
 
 # A pluck stops the string for so long, and then is about as loud as the one before; so soon after that one it is none.
 _PLUCK_GAP_S, _PLUCK_SHARE, _PLUCK_SOONEST_S = 0.012, 0.75, 0.036
-# Some tell the end of a note only after the next has begun, as good as together with it.
-_LATE_OFF_S = 0.004
-# A hammer-on leaves the first note's end open for so long (ours).
-_OVERLAP_S = 0.030
+# A hammer-on leaves the first note's end open for so long, and some tell it late (ours).
+_OVERLAP_S = 0.055
+# A repeat overlaps the note before where that is no older, and is no softer unless it comes as quick as this (ours).
+_REPEATS_S, _QUICK_REPEATS_S, _REPEAT_SHARE = 0.45, 0.2, 0.3
 
 
 def plucked(voice: Voice, note_on: NoteOn, sounding: int, at_s: float, setup: StringsSetup, source: str) -> Heard:
@@ -131,7 +131,7 @@ def released(voice: Voice, number: int, at_s: float, setup: StringsSetup) -> Hea
         return replace(voice, held=replace(held, off_s=at_s)), ()
     if told is None or voice.ended_s is not None or number != voice.number:
         return voice, ()
-    if _is_of_before(voice, at_s):
+    if _is_of_before(voice, at_s, setup.limits):
         return voice, ()
     if held is not None:
         if held.off_s is None and at_s - held.at_s <= _OVERLAP_S:
@@ -145,10 +145,17 @@ def released(voice: Voice, number: int, at_s: float, setup: StringsSetup) -> Hea
     return voice, (*news, *arrived_at, *events)
 
 
-def _is_of_before(voice: Voice, at_s: float) -> bool:
-    """Whether a note-off is that of the same pitch before, which was still standing."""
+def _is_of_before(voice: Voice, at_s: float, limits: Limits) -> bool:
+    """Whether a note-off is that of the same pitch before, which was still standing: some tell the end of a note only
+    after the next has begun, and no note is so short. In the middle of a long note it is a ghost.
+    """
     before = voice.before
-    if before is None or before.number != voice.number or at_s - voice.on_s > _LATE_OFF_S:
+    if before is None or before.number != voice.number or at_s - voice.on_s >= limits.shortest_s:
+        return False
+    assert voice.told is not None
+    assert before.told is not None
+    is_soft = voice.told.note.velocity < _REPEAT_SHARE * before.told.note.velocity
+    if voice.on_s - before.on_s > (_QUICK_REPEATS_S if is_soft else _REPEATS_S):
         return False
     return before.ended_s == voice.on_s
 

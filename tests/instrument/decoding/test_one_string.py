@@ -160,3 +160,17 @@ def test_mpe_is_recognised_by_its_parameter():
 def test_a_bend_that_goes_back_just_before_the_note_ends_leaves_the_slide_where_it_came_to():
     slide = [on(1.0, 60), bend(1.05, 8191), bend(1.138, 0), off(1.139, 60), on(1.143, 67), off(1.5, 67)]
     assert pitches(slide) == [62, 67]
+
+
+def test_the_end_of_a_note_may_come_late_after_the_next_of_the_same_pitch():
+    """Sixteen strokes a second, each told to end 25 ms after the next has begun."""
+    strokes = [message for n in range(8) for message in (on(1 + n / 16, 64), off(1 + (n + 1) / 16 + 0.025, 64))]
+    assert pitches(sorted(strokes, key=lambda one: one[0])) == [64] * 8
+
+
+def test_a_short_note_of_the_same_pitch_in_the_middle_of_a_long_one_is_a_ghost():
+    assert pitches([on(1.0, 64), on(1.7, 64, velocity=40), off(1.72, 64), off(2.0, 64)]) == [64]
+
+
+def test_a_soft_hammer_on_may_begin_50_ms_before_the_first_note_is_told_to_end():
+    assert pitches([on(1.0, 64), on(1.2, 66, velocity=28), off(1.25, 64), off(1.5, 66)]) == [64, 66]
