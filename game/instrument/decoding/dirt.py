@@ -76,6 +76,11 @@ class Limits:
         """So soon a jump of octaves is back, or put right."""
         return max(self.flicker_s, self.guess_s)
 
+    @property
+    def fades_s(self) -> float:
+        """So soon what fades an octave off is over: a little sooner than the quickest octaves that hands play."""
+        return 0.9 * self.guess_s
+
 
 USUAL_LIMITS = Limits()
 NO_LIMITS = Limits(

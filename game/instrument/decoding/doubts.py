@@ -18,6 +18,8 @@ _STROKE_S = 0.020
 _STOPS_S = 0.010
 # A note has to sound for a while before it dies and is lost (ours).
 _DIES_S = 0.15
+# A repeat overlaps the note before where that is no older, and is no softer unless it comes as quick as this (ours).
+_REPEATS_S, _QUICK_REPEATS_S, _REPEAT_SHARE = 0.45, 0.2, 0.3
 # What is held beside a note is at most half as loud (ours).
 _BESIDE_SHARE = 0.5
 
@@ -122,3 +124,18 @@ def is_tracked_anew(voice: Voice, velocity: int, sounding: int, at_s: float, lim
     if voice.ended_s is None:
         return at_s - voice.changed_s >= limits.doubled_s
     return voice.ended_s - voice.on_s >= _DIES_S and at_s - voice.ended_s < limits.retracked_s
+
+
+def is_end_of_before(voice: Voice, at_s: float, limits: Limits) -> bool:
+    """Whether a note-off is that of the same pitch before, which was still standing: some tell the end of a note only
+    after the next has begun, and no note is so short. In the middle of a long note it is a ghost.
+    """
+    before = voice.before
+    if before is None or before.number != voice.number or at_s - voice.on_s >= limits.shortest_s:
+        return False
+    assert voice.told is not None
+    assert before.told is not None
+    is_soft = voice.told.note.velocity < _REPEAT_SHARE * before.told.note.velocity
+    if voice.on_s - before.on_s > (_QUICK_REPEATS_S if is_soft else _REPEATS_S):
+        return False
+    return before.ended_s == voice.on_s

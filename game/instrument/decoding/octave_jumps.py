@@ -11,6 +11,8 @@ from game.instrument.decoding.played import PlayedNote
 OCTAVE = 12
 # The silence in which a plectrum stops a string is longer (ours).
 _NO_GAP_S = 0.006
+# For so long a string that fades may be heard an octave off; no hand has moved there by then (ours).
+_FADES_S = 0.060
 # What a pickup tells anew it tells about as loud; a pluck this much louder is one (ours).
 _AS_LOUD = 1.25
 
@@ -25,6 +27,13 @@ def is_jump(told: PlayedNote, sounding: int, velocity: int, gap_s: float) -> boo
     if not is_octave(told.sounding, sounding):
         return False
     return gap_s <= _NO_GAP_S and velocity <= _AS_LOUD * told.velocity
+
+
+def may_fade(told: PlayedNote, sounding: int, velocity: int, gap_s: float) -> bool:
+    """Whether a pitch that comes soon after a note's end may be what fades of it, an octave off."""
+    if not is_octave(told.sounding, sounding):
+        return False
+    return _NO_GAP_S < gap_s <= _FADES_S and velocity <= told.velocity
 
 
 def puts_right(on_s: float, jumped_s: float, at_s: float, limits: Limits) -> bool:

@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from game.instrument.decoding import doubts
-from game.instrument.decoding.dirt import AT_ONCE_S, Dirt, Limits
+from game.instrument.decoding.dirt import AT_ONCE_S, Dirt
 from game.instrument.decoding.messages import NoteOn
 from game.instrument.decoding.octave_jumps import is_jump, puts_right
 from game.instrument.decoding.played import NoteEvent, NoteStarted
@@ -27,8 +27,6 @@ from game.instrument.decoding.voice import (
 _PLUCK_GAP_S, _PLUCK_SHARE, _PLUCK_SOONEST_S = 0.012, 0.75, 0.036
 # A hammer-on leaves the first note's end open for so long, and some tell it late (ours).
 _OVERLAP_S = 0.055
-# A repeat overlaps the note before where that is no older, and is no softer unless it comes as quick as this (ours).
-_REPEATS_S, _QUICK_REPEATS_S, _REPEAT_SHARE = 0.45, 0.2, 0.3
 
 
 def plucked(voice: Voice, note_on: NoteOn, sounding: int, at_s: float, setup: StringsSetup, source: str) -> Heard:
@@ -76,6 +74,9 @@ def _replaced(
         return fresh, (*(() if voice.taken_back else (withdrawn(told, Dirt.SHORT),)), *events)
     if is_other and _leads_on(voice, told, note_on, sounding, at_s, setup):
         return arrived(replace(voice, number=note_on.pitch), told, sounding, at_s, setup)
+    if voice.fades and at_s - voice.on_s < limits.fades_s and voice.ended_s is None:
+        fresh, events = begun(replace(voice, taken_back=True), note_on, sounding, at_s, setup, source)
+        return fresh, (withdrawn(told, Dirt.FLICKER), *events)
     ended, events_before = cut(voice, at_s)
     fresh, events = begun(ended, note_on, sounding, at_s, setup, source)
     return fresh, (*events_before, *events)
@@ -131,7 +132,7 @@ def released(voice: Voice, number: int, at_s: float, setup: StringsSetup) -> Hea
         return replace(voice, held=replace(held, off_s=at_s)), ()
     if told is None or voice.ended_s is not None or number != voice.number:
         return voice, ()
-    if _is_of_before(voice, at_s, setup.limits):
+    if doubts.is_end_of_before(voice, at_s, setup.limits):
         return voice, ()
     if held is not None:
         if held.off_s is None and at_s - held.at_s <= _OVERLAP_S:
@@ -145,26 +146,13 @@ def released(voice: Voice, number: int, at_s: float, setup: StringsSetup) -> Hea
     return voice, (*news, *arrived_at, *events)
 
 
-def _is_of_before(voice: Voice, at_s: float, limits: Limits) -> bool:
-    """Whether a note-off is that of the same pitch before, which was still standing: some tell the end of a note only
-    after the next has begun, and no note is so short. In the middle of a long note it is a ghost.
-    """
-    before = voice.before
-    if before is None or before.number != voice.number or at_s - voice.on_s >= limits.shortest_s:
-        return False
-    assert voice.told is not None
-    assert before.told is not None
-    is_soft = voice.told.note.velocity < _REPEAT_SHARE * before.told.note.velocity
-    if voice.on_s - before.on_s > (_QUICK_REPEATS_S if is_soft else _REPEATS_S):
-        return False
-    return before.ended_s == voice.on_s
-
-
 def _ended(voice: Voice, told: NoteStarted, at_s: float, setup: StringsSetup) -> Heard:
     limits = setup.limits
     lasted_s = at_s - voice.on_s
     if voice.jump and lasted_s < limits.jump_s:
         return replace(voice, ended_s=at_s, flickered=True), (withdrawn(told, Dirt.FLICKER),)
+    if voice.fades and lasted_s < limits.fades_s:
+        return voice.ended(at_s, taken_back=True), (withdrawn(told, Dirt.FLICKER),)
     if told.note.arrived_s is not None:
         return voice.ended(at_s), settled(voice, at_s)
     doubt = doubts.about_end(voice, lasted_s, limits)

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 
 from game.instrument.decoding.dirt import AT_ONCE_S, Dirt
 from game.instrument.decoding.messages import NoteOn
-from game.instrument.decoding.octave_jumps import OCTAVE, is_jump
+from game.instrument.decoding.octave_jumps import OCTAVE, is_jump, may_fade
 from game.instrument.decoding.played import NoteEvent, NoteFiltered, NoteRevised, NoteSettled, NoteStarted, PlayedNote
 from game.instrument.decoding.strings_setup import StringsSetup
 
@@ -38,12 +38,12 @@ class Voice:
 
     `number` is the MIDI number its note-off will have; `on_s` when it was plucked, `changed_s` when its pitch
     changed last, `jumped_s` when its octave was put right last; `ended_s` when it ended, None while it sounds;
-    `released_s` when it was released under the pedal. `resting` is the pitch a bend is at, and since when. `before` is
-    the note before it on the string; `legato` when it began as that ended, `in_row` when it began soon after and about
-    as loud, `jump` when it may be the same, an octave off. `flickered` when it was a jump of octaves that was taken
-    back; `settled` when the note was told as settled before it turned out to go on; `taken_back` when it was told to
-    be dirt. A note that comes at once after that still begins with it. `doubtful` when it ended so soon that it may be
-    dirt; `held` what came beside it.
+    `released_s` when it was released under the pedal. `resting` is the pitch a bend is at, and since when. `before`
+    is the note before it on the string; `legato` when it began as that ended, `in_row` when it began soon after and
+    about as loud, `jump` when it may be the same, an octave off, `fades` when it may be that as it fades.
+    `flickered` when it was a jump of octaves that was taken back; `settled` when the note was told as settled
+    before it turned out to go on; `taken_back` when it was told to be dirt. A note that comes at once after that
+    still begins with it. `doubtful` when it ended so soon that it may be dirt; `held` what came beside it.
     """
 
     told: NoteStarted | None = None
@@ -58,6 +58,7 @@ class Voice:
     legato: bool = False
     in_row: bool = False
     jump: bool = False
+    fades: bool = False
     flickered: bool = False
     settled: bool = False
     taken_back: bool = False
@@ -114,9 +115,9 @@ def begun(
     gap_s, velocity = voice.gap_s(at_s), note_on.velocity
     in_row = gap_s <= ROW_S and LOUDER * velocity > told.note.velocity
     jump = is_jump(told.note, sounding, velocity, gap_s)
-    legato = gap_s <= AT_ONCE_S
+    legato, fades = gap_s <= AT_ONCE_S, may_fade(told.note, sounding, velocity, gap_s)
     fresh = Voice(started, note_on.pitch, at_s, at_s, at_s, before=voice, legato=legato, in_row=in_row, jump=jump)
-    return fresh, (started,)
+    return (replace(fresh, fades=True) if fades else fresh), (started,)
 
 
 def arrived(voice: Voice, told: NoteStarted, sounding: int, at_s: float, setup: StringsSetup) -> Heard:
@@ -140,6 +141,7 @@ def arrived(voice: Voice, told: NoteStarted, sounding: int, at_s: float, setup: 
         changed_s=voice.changed_s if guessed else at_s,
         jumped_s=at_s if guessed else voice.jumped_s,
         resting=None,
+        fades=False,
         ended_s=None,
         settled=voice.settled or (voice.ended_s is not None and not voice.taken_back),
         taken_back=False,

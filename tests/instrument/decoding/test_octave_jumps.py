@@ -3,7 +3,7 @@
 import pytest
 
 from game.instrument.decoding.dirt import USUAL_LIMITS
-from game.instrument.decoding.octave_jumps import is_jump, is_octave, puts_right
+from game.instrument.decoding.octave_jumps import is_jump, is_octave, may_fade, puts_right
 from game.instrument.decoding.played import PlayedNote
 from tests.instrument.messages_of import heard, off, on, pitches
 
@@ -20,6 +20,14 @@ def test_octaves_are_apart_by_twelves():
 )
 def test_a_jump_comes_without_a_silence_and_no_louder(sounding, velocity, gap_s, is_one):
     assert is_jump(TOLD, sounding, velocity, gap_s) is is_one
+
+
+@pytest.mark.parametrize(
+    ("sounding", "velocity", "gap_s", "may"),
+    [(72, 80, 0.02, True), (48, 60, 0.06, True), (72, 81, 0.02, False), (72, 80, 0.07, False), (67, 80, 0.02, False)],
+)
+def test_what_fades_an_octave_off_comes_soon_after_the_end_and_no_louder(sounding, velocity, gap_s, may):
+    assert may_fade(TOLD, sounding, velocity, gap_s) is may
 
 
 def test_a_guess_is_put_right_soon_after_the_pluck_or_after_the_last_guess():

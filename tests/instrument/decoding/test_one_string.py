@@ -174,3 +174,19 @@ def test_a_short_note_of_the_same_pitch_in_the_middle_of_a_long_one_is_a_ghost()
 
 def test_a_soft_hammer_on_may_begin_50_ms_before_the_first_note_is_told_to_end():
     assert pitches([on(1.0, 64), on(1.2, 66, velocity=28), off(1.25, 64), off(1.5, 66)]) == [64, 66]
+
+
+def test_a_string_that_fades_and_is_heard_an_octave_off_for_a_moment_was_not_played():
+    ends = [off(1.63, 76)], [on(1.61, 67), off(1.63, 76)]
+    for end in ends:
+        begins = [on(1.0, 64), off(1.5, 64), on(1.54, 76, velocity=70)]
+        assert pitches([*begins, *end, off(2.0, 67)]) == [64, 67][: len(end)]
+
+
+def test_an_octave_leapt_to_after_a_note_and_held_was_played():
+    assert pitches([on(1.0, 64), off(1.13, 64), on(1.15, 76, velocity=70), off(1.28, 76)]) == [64, 76]
+
+
+def test_a_repeat_that_is_first_guessed_an_octave_off_is_not_what_fades():
+    repeat = [on(1.0, 64), off(1.5, 64), on(1.54, 76), off(1.63, 76), on(1.63, 64), off(2.0, 64)]
+    assert [(note.sounding, note.started_s) for note in heard(repeat).notes] == [(64, 1.0), (64, 1.54)]
