@@ -80,7 +80,7 @@ def hear(state: PitchesState, stamped: StampedMessage) -> _Heard:
     elif isinstance(message, NoteOff):
         state, events = _released(state, message, at_s)
     else:
-        state, events = _bent(state, message, at_s), ()
+        state, events = _bent(state, message, at_s)
     return state, (*arrived, *inferred, *events)
 
 
@@ -163,19 +163,22 @@ def _released(state: PitchesState, message: NoteOff, at_s: float) -> _Heard:
     return state, (*events, *(one.settled(at_s) for one in gone))
 
 
-def _bent(state: PitchesState, message: PitchBend, at_s: float) -> PitchesState:
+def _bent(state: PitchesState, message: PitchBend, at_s: float) -> _Heard:
     channel = state.channels[message.channel - 1].bent(message.bend, at_s)
     state = _with_channel(state, message.channel, channel)
     one = bent_by(state.ringing, message.channel)
     if one is None:
-        return state
+        return state, ()
+    if one.resting is not None and message.bend == one.bend_at_pluck:
+        # Put back in one go, for the next pluck: it had come to rest.
+        return _arrived(state, one, at_s, 0.0)
     pitch = one.number + channel.bent_semitones(state.bend_semitones)
     near = round(pitch)
     if near == one.told.note.sounding or abs(pitch - near) > state.setup.limits.in_tune:
-        return state if one.resting is None else _with_ringing(state, one, replace(one, resting=None))
+        return state if one.resting is None else _with_ringing(state, one, replace(one, resting=None)), ()
     if one.resting is None or one.resting[0] != near:
-        return _with_ringing(state, one, replace(one, resting=(near, at_s)))
-    return state
+        return _with_ringing(state, one, replace(one, resting=(near, at_s))), ()
+    return state, ()
 
 
 def _arrived(state: PitchesState, one: Ringing, now_s: float, rest_s: float) -> _Heard:
@@ -185,15 +188,8 @@ def _arrived(state: PitchesState, one: Ringing, now_s: float, rest_s: float) -> 
     sounding, since_s = one.resting
     if since_s - one.on_s > state.setup.limits.bend_arrives_s:
         return state, ()
-    after, revised = one.arrived(_slid(state, one.told, sounding, one.on_s, since_s))
+    after, revised = one.arrived(sounding, since_s, state.setup.delay)
     return _with_ringing(state, one, after), (revised,)
-
-
-def _slid(state: PitchesState, told: NoteStarted, sounding: int, on_s: float, since_s: float) -> NoteStarted:
-    """A note as told once it has slid to a pitch."""
-    delay_s = state.setup.delay.of(sounding)
-    note = replace(told.note, started_s=on_s - delay_s, sounding=sounding, arrived_s=since_s - delay_s)
-    return replace(told, note=note)
 
 
 def _rested(state: PitchesState, channel_number: int, at_s: float) -> _Heard:
@@ -221,7 +217,7 @@ def _inferred(state: PitchesState, semitones: float) -> _Heard:
         if sounding != rest.told.note.sounding:
             slid = Ringing(rest.told, rest.number, rest.on_s)
             one = next((other for other in state.ringing if other.told is rest.told), slid)
-            after, revised = one.arrived(_slid(state, rest.told, sounding, rest.on_s, rest.since_s))
+            after, revised = one.arrived(sounding, rest.since_s, state.setup.delay)
             state, events = _with_ringing(state, one, after), (*events, revised)
     return replace(state, inferred_semitones=semitones, rests=()), events
 

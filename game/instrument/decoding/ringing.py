@@ -4,8 +4,9 @@ A bend is said of a channel (MIDI 1.0), but a hand bends a string. The note pluc
 rang before stays where it was. Of notes plucked together nobody can tell which one it is, so none is moved.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
+from game.instrument.decoding.delay import Delay
 from game.instrument.decoding.played import NoteRevised, NoteSettled, NoteStarted
 
 TOGETHER_S = 0.040
@@ -28,10 +29,12 @@ class Ringing:
         """Its end, as the device told it."""
         return NoteSettled(note=self.told.note, channel=self.told.channel, ended_s=at_s)
 
-    def arrived(self, after: NoteStarted) -> tuple["Ringing", NoteRevised]:
-        """The note as it is once a bend has come to rest at another pitch."""
-        revised = NoteRevised(before=self.told.note, after=after.note, channel=after.channel)
-        return Ringing(after, self.number, self.on_s, self.bend_at_pluck), revised
+    def arrived(self, sounding: int, since_s: float, delay: Delay) -> tuple["Ringing", NoteRevised]:
+        """The note once a bend has been at rest at another pitch since a time of the device."""
+        told, delay_s = self.told, delay.of(sounding)
+        after = replace(told.note, started_s=self.on_s - delay_s, sounding=sounding, arrived_s=since_s - delay_s)
+        revised = NoteRevised(before=told.note, after=after, channel=told.channel)
+        return Ringing(replace(told, note=after), self.number, self.on_s, self.bend_at_pluck), revised
 
 
 def bent_by(ringing: tuple[Ringing, ...], channel: int) -> Ringing | None:

@@ -117,3 +117,11 @@ def test_with_mpe_each_note_slides_on_the_channel_it_was_given():
     assert sorted(told(heard(*mpe, *chord, *ends))) == [(48, 1.0), (57, 1.0)]
     ranged = [control(0.1, 101, 0, channel=2), control(0.1, 100, 0, channel=2), control(0.1, 6, 24, channel=2)]
     assert sorted(told(heard(*mpe, *ranged, *chord, *ends))) == [(48, 1.0), (56, 1.0)]
+
+
+def test_a_slide_that_has_just_come_to_its_fret_as_the_bend_goes_back_for_the_next_pluck_stays_there():
+    """Sixteenths at 120: there are 15 ms left of it."""
+    assert told(heard(on(1.0, 60), bend(1.109, TWO_FRETS), bend(1.124, 0), on(1.125, 67), off(1.3, 67))) == [
+        (62, 1.0),
+        (67, 1.125),
+    ]
