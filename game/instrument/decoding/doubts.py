@@ -10,7 +10,7 @@ from enum import Enum
 from game.instrument.decoding.dirt import Dirt, Limits, may_ring
 from game.instrument.decoding.octave_jumps import OCTAVE
 from game.instrument.decoding.strings_setup import StringsSetup
-from game.instrument.decoding.voice import LOUDER, ROW_S, Heard, Voice, filtered, note_of, settled, withdrawn
+from game.instrument.decoding.voice import LOUDER, REPEATS_S, ROW_S, Heard, Voice, filtered, note_of, settled, withdrawn
 
 # Below this not even the quickest stroke lasts (ours).
 _STROKE_S = 0.020
@@ -18,8 +18,8 @@ _STROKE_S = 0.020
 _STOPS_S = 0.010
 # A note has to sound for a while before it dies and is lost (ours).
 _DIES_S = 0.15
-# A repeat overlaps the note before where that is no older, and is no softer unless it comes as quick as this (ours).
-_REPEATS_S, _QUICK_REPEATS_S, _REPEAT_SHARE = 0.45, 0.2, 0.3
+# A repeat that overlaps the note before is no softer than this, unless it comes as quick as this (ours).
+_QUICK_REPEATS_S, _REPEAT_SHARE = 0.2, 0.3
 # What is held beside a note is at most half as loud (ours).
 _BESIDE_SHARE = 0.5
 
@@ -136,6 +136,6 @@ def is_end_of_before(voice: Voice, at_s: float, limits: Limits) -> bool:
     assert voice.told is not None
     assert before.told is not None
     is_soft = voice.told.note.velocity < _REPEAT_SHARE * before.told.note.velocity
-    if voice.on_s - before.on_s > (_QUICK_REPEATS_S if is_soft else _REPEATS_S):
+    if voice.on_s - before.on_s > (_QUICK_REPEATS_S if is_soft else REPEATS_S):
         return False
     return before.ended_s == voice.on_s

@@ -24,6 +24,7 @@ from game.instrument.decoding.ringing import Ringing, bent_by, ended
 from game.instrument.decoding.stamped import StampedMessage
 from game.instrument.decoding.strings_setup import CHANNELS
 from game.instrument.decoding.usual import USUAL_BEND_SEMITONES
+from game.instrument.decoding.voice import REPEATS_S
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,7 +118,8 @@ def _plucked(state: PitchesState, message: NoteOn, stamped: StampedMessage) -> _
     ringing, gone = ended(state.ringing, message.channel, message.pitch)
     # A bend that goes back for the next pluck moves nothing that rings on.
     ringing = tuple(replace(one, resting=None) if one.told.channel == message.channel else one for one in ringing)
-    fresh = Ringing(started, message.pitch, stamped.at_s, channel.bend)
+    repeats = any(stamped.at_s - one.on_s <= REPEATS_S for one in gone)
+    fresh = Ringing(started, message.pitch, stamped.at_s, channel.bend, repeats)
     settled = (one.settled(stamped.at_s) for one in gone)
     return replace(state, ringing=(*ringing, fresh), ended=None), (*settled, event)
 
@@ -156,6 +158,9 @@ def _released(state: PitchesState, message: NoteOff, at_s: float) -> _Heard:
         return state, ()
     last, note = gone[-1], gone[-1].told.note
     lasted_s = at_s - last.on_s
+    if last.repeats and lasted_s < limits.shortest_s:
+        # The end of the one before, told late.
+        return state, tuple(events)
     is_short = lasted_s < limits.shortest_s or (note.velocity < limits.faint and lasted_s < limits.faint_s)
     state = replace(state, ringing=ringing, ended=note, ended_s=at_s, taken_back=is_short)
     if is_short:

@@ -16,13 +16,15 @@ TOGETHER_S = 0.040
 @dataclass(frozen=True, slots=True)
 class Ringing:
     """A note that rings, as it was `told` last. `number` is the MIDI number its note-off will have, `on_s` when the
-    device told it, `bend_at_pluck` the bend of its channel then; `resting` the pitch a bend is at, and since when.
+    device told it, `bend_at_pluck` the bend of its channel then; `repeats` when it began while the same pitch rang;
+    `resting` the pitch a bend is at, and since when.
     """
 
     told: NoteStarted
     number: int
     on_s: float
     bend_at_pluck: int = 0
+    repeats: bool = False
     resting: tuple[int, float] | None = None
 
     def settled(self, at_s: float) -> NoteSettled:
@@ -34,7 +36,7 @@ class Ringing:
         told, delay_s = self.told, delay.of(sounding)
         after = replace(told.note, started_s=self.on_s - delay_s, sounding=sounding, arrived_s=since_s - delay_s)
         revised = NoteRevised(before=told.note, after=after, channel=told.channel)
-        return Ringing(replace(told, note=after), self.number, self.on_s, self.bend_at_pluck), revised
+        return Ringing(replace(told, note=after), self.number, self.on_s, self.bend_at_pluck, self.repeats), revised
 
 
 def bent_by(ringing: tuple[Ringing, ...], channel: int) -> Ringing | None:

@@ -125,3 +125,8 @@ def test_a_slide_that_has_just_come_to_its_fret_as_the_bend_goes_back_for_the_ne
         (62, 1.0),
         (67, 1.125),
     ]
+
+
+def test_the_end_of_a_note_may_come_late_after_the_next_of_the_same_pitch():
+    strokes = [message for n in range(8) for message in (on(1 + n / 16, 64), off(1 + (n + 1) / 16 + 0.025, 64))]
+    assert len(heard(*sorted(strokes, key=lambda one: one[0])).notes) == 8
