@@ -10,7 +10,18 @@ from enum import Enum
 from game.instrument.decoding.dirt import Dirt, Limits, may_ring
 from game.instrument.decoding.octave_jumps import OCTAVE
 from game.instrument.decoding.strings_setup import StringsSetup
-from game.instrument.decoding.voice import LOUDER, REPEATS_S, ROW_S, Heard, Voice, filtered, note_of, settled, withdrawn
+from game.instrument.decoding.voice import (
+    LATE_END_S,
+    LOUDER,
+    REPEATS_S,
+    ROW_S,
+    Heard,
+    Voice,
+    filtered,
+    note_of,
+    settled,
+    withdrawn,
+)
 
 # Below this not even the quickest stroke lasts (ours).
 _STROKE_S = 0.020
@@ -131,7 +142,7 @@ def is_end_of_before(voice: Voice, at_s: float, limits: Limits) -> bool:
     after the next has begun, and no note is so short. In the middle of a long note it is a ghost.
     """
     before = voice.before
-    if before is None or before.number != voice.number or at_s - voice.on_s >= limits.shortest_s:
+    if before is None or before.number != voice.number or at_s - voice.on_s >= min(LATE_END_S, limits.shortest_s):
         return False
     assert voice.told is not None
     assert before.told is not None

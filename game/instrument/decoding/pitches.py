@@ -24,7 +24,7 @@ from game.instrument.decoding.ringing import Ringing, bent_by, ended
 from game.instrument.decoding.stamped import StampedMessage
 from game.instrument.decoding.strings_setup import CHANNELS
 from game.instrument.decoding.usual import USUAL_BEND_SEMITONES
-from game.instrument.decoding.voice import REPEATS_S
+from game.instrument.decoding.voice import LATE_END_S, REPEATS_S
 
 
 @dataclass(frozen=True, slots=True)
@@ -158,7 +158,7 @@ def _released(state: PitchesState, message: NoteOff, at_s: float) -> _Heard:
         return state, ()
     last, note = gone[-1], gone[-1].told.note
     lasted_s = at_s - last.on_s
-    if last.repeats and lasted_s < limits.shortest_s:
+    if last.repeats and lasted_s < min(LATE_END_S, limits.shortest_s):
         # The end of the one before, told late.
         return state, tuple(events)
     is_short = lasted_s < limits.shortest_s or (note.velocity < limits.faint and lasted_s < limits.faint_s)

@@ -15,6 +15,8 @@ from game.instrument.decoding.strings_setup import StringsSetup
 
 ROW_S = 0.060
 """So soon the next of a row of quick notes comes: sixteen a second, each of which sounds for a moment (ours)."""
+LATE_END_S = 0.035
+"""So late the end of a note is told at most, after the next has begun (ours): whatever the limits, no longer."""
 REPEATS_S = 0.45
 """A note that overlaps one of the same pitch is its repeat where that began no longer ago (ours)."""
 LOUDER = 2.0

@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 
 from game.instrument.decoding.delay import Delay
-from game.instrument.decoding.dirt import NO_LIMITS, USUAL_LIMITS, Dirt
+from game.instrument.decoding.dirt import NO_LIMITS, USUAL_LIMITS, Dirt, Limits
 from game.instrument.decoding.played import NoteRevised
 from game.instrument.decoding.strings import StringsState, pass_time
 from game.instrument.decoding.strings_setup import StringsSetup
@@ -190,3 +190,9 @@ def test_an_octave_leapt_to_after_a_note_and_held_was_played():
 def test_a_repeat_that_is_first_guessed_an_octave_off_is_not_what_fades():
     repeat = [on(1.0, 64), off(1.5, 64), on(1.54, 76), off(1.63, 76), on(1.63, 64), off(2.0, 64)]
     assert [(note.sounding, note.started_s) for note in heard(repeat).notes] == [(64, 1.0), (64, 1.54)]
+
+
+def test_with_wide_limits_an_end_that_comes_later_than_any_is_late_ends_a_short_note():
+    """A repeat of 200 ms, of which the limits say that it is too short."""
+    messages = [on(1.0, 64), on(1.3, 64), off(1.5, 64), on(2.0, 65), off(2.9, 65)]
+    assert pitches(messages, StringsSetup(limits=Limits(shortest_s=0.3))) == [64, 65]
