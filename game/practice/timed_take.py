@@ -192,7 +192,22 @@ class TimedTake:
         """Whether written notes still wait for an answer: the last one was not reached, or the player went back to
         read it better.
         """
-        return self._complete_s is None and min(self._answered, self._live.at) < len(self.expected)
+        if self._complete_s is not None or self._last_came_late:
+            return False
+        return min(self._answered, self._live.at) < len(self.expected)
+
+    @property
+    def _last_came_late(self) -> bool:
+        """Whether the last written note alone is owed, and what was played since may be it: after a long search it can
+        only be guessed, but there is nothing more to wait for.
+        """
+        last = self.expected[-1]
+        before = self.shown.get(last.n - 1)
+        if self._answered != len(self.expected) - 1 or before is None:
+            return False
+        latest = self._played[-1]
+        since = latest.started_s > before.answers[-1].started_s
+        return since and (not self.terms.stage.pitch_counts or latest.sounding == last.sounding)
 
     @property
     def _complete_s(self) -> float | None:

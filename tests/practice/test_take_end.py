@@ -155,3 +155,13 @@ def test_who_stops_for_good_is_waited_for_no_longer_than_the_click_and_a_silence
     half = performance.played[: len(performance.played) // 2]
     over_s, _ = played_live(take, replace(performance, played=half))
     assert over_s <= max(take.end_s + LINGER_S, half[-1].started_s + MOST_SILENT_S) + 2 * FRAME_S
+
+
+def test_a_last_note_found_late_is_waited_for_and_then_no_longer():
+    """Whether it was that note or one too many the live judge cannot tell; there is nothing more to wait for."""
+    for seed in range(10):
+        take, performance = performed("finds the last note late", seed)
+        over_s, left = played_live(take, performance)
+        assert left == 0
+        after_s = max(2 * take._so_far.beat_s, AFTER_LAST_S)
+        assert over_s <= max(take.end_s + LINGER_S, performance.played[-1].started_s + after_s) + 2 * FRAME_S
