@@ -101,7 +101,7 @@ def _with_tempo(
         belief=changed_belief(drifted_belief(belief, numbers.take_drift), numbers),
         recent=(*record.recent, tally)[-numbers.recent_takes :],
         last_bpm=round(bpm),
-        held_bpm=round(bpm) if clean and result.kept_going else record.held_bpm,
+        held_bpm=max(round(bpm), record.held_bpm or 0) if clean and result.kept_going else record.held_bpm,
         stopped=0 if result.kept_going else record.stopped + 1,
         out_of_time=0 if clean else record.out_of_time + short_of_time(result, numbers),
     )

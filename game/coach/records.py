@@ -29,7 +29,7 @@ class PassageRecord:
 
     `read` and `find_times_s` come from what was truly read (`game.coach.sightings`). `first_bpm` is the first
     tempo earned. `recent` are the last timed takes, the newest last; `last_bpm` the tempo of the newest;
-    `held_bpm` that of the newest clean one; `own_pace_bpm` the player's own in free time. `rhythm_bpm` is where the
+    `held_bpm` that of the fastest clean one; `own_pace_bpm` the player's own in free time. `rhythm_bpm` is where the
     rhythm goes on after a take that failed. The counters count takes in a row: `tries` at this stage without passing,
     `stopped` with a stop, `out_of_time` short of time; `fell_back` how often the metronome was given up.
     `false_starts` are those of the day, which are no takes of it. `practised_day` is that of the last take but one at

@@ -199,7 +199,7 @@ def main(n: int) -> None:
     daily = stationary(n)
     against_staircases(n, daily)
     in_trouble(max(n // 10, 20))
-    any_curve(max(n // 4, 20))
+    any_curve(max(n // 4, 200))
     slower_than_most(max(n // 100, 5))
     misfit(max(n // 8, 20))
     three_weeks(max(n // 20, 10))

@@ -1,6 +1,7 @@
 """What a take leaves in the record of its passage."""
 
 from game.coach.coach import replayed
+from game.coach.events import PassageOpened
 from game.coach.records import due_passages
 from tests.coach.coach_takes import PASSAGE, take
 
@@ -26,3 +27,10 @@ def test_only_the_first_take_of_the_day_rates_a_signed_off_passage():
     once = replayed([take(day=due, bpm=PASSAGE.target_bpm)], state=state)
     again = replayed([take(20, day=due, bpm=PASSAGE.target_bpm - 20)], state=once)
     assert again.records[PASSAGE.name].review == once.records[PASSAGE.name].review
+
+
+def test_whoever_plays_slowly_for_once_has_not_lost_what_they_held():
+    state = replayed([take(bpm=90), take(bpm=50), take(bpm=50, stops=1)])
+    assert state.records[PASSAGE.name].held_bpm == 90
+    reopened = replayed([PassageOpened(passage=PASSAGE, day=2)], state=state).decision
+    assert reopened.tempo_bpm > 80
