@@ -32,7 +32,7 @@ def nothing_read(notes: int) -> ReadNotes:
 def read_followed(rows: TakeRows, steps: Sequence[FollowedStep], beats_s: Sequence[float]) -> ReadNotes:
     """What was read in a take that was followed; the first reading of a note counts."""
     reading = nothing_read(len(rows.due_s))
-    segments = segments_of(rows, steps, beats_s) if steps else []
+    segments = segments_of(rows, steps, beats_s)
     read_to = 0
     for number, segment in enumerate(segments):
         following = segments[number + 1] if number + 1 < len(segments) else None

@@ -24,6 +24,7 @@ _NEW_BEAT_NOTES = 8
 """So many notes after a jump tell where the player's new beat is."""
 
 _CAME_BACK_S = 0.080
+_USUAL_NOTES = 5
 _OWN_BIAS_S = 0.100
 """What is more is no habit of the player's but what they ran ahead or fell behind."""
 
@@ -45,6 +46,8 @@ class Segment:
 
 def segments_of(rows: TakeRows, steps: Sequence[FollowedStep], beats_s: Sequence[float]) -> list[Segment]:
     """The segments of a take that was followed. `beats_s` is the felt beat at each written note."""
+    if not steps:
+        return []
     cuts = _cuts(steps, beats_s)
     segments: list[Segment] = []
     reference_s = 0.0
@@ -54,7 +57,8 @@ def segments_of(rows: TakeRows, steps: Sequence[FollowedStep], beats_s: Sequence
             segments.append(Segment(start=start, end=end))
             continue
         before_s, there_s = _lean_before_s(steps, start), _there_s(rows, steps[start:end])
-        reference_s = reference_after_s(jump, there_s, before_s, reference_s, beats_s[jump.to])
+        usual_s = before_s if before_s is None else _usual_s(rows, steps[segments[-1].start : start], before_s)
+        reference_s = reference_after_s(jump, there_s, usual_s, reference_s, beats_s[jump.to])
         least_s = _left_s(beats_s[jump.to], begun=before_s is not None)
         event, at = _event(jump, there_s - (before_s or 0.0), least_s)
         beats = (there_s - (before_s or 0.0)) / beats_s[jump.to]
@@ -115,6 +119,13 @@ def _left_s(beat_s: float, *, begun: bool = True) -> float:
 
 def _lean_before_s(steps: Sequence[FollowedStep], start: int) -> float | None:
     return next((step.clock.lean_s for step in reversed(steps[:start]) if step.written != NOBODY), None)
+
+
+def _usual_s(rows: TakeRows, steps: Sequence[FollowedStep], lean_s: float) -> float:
+    """How far behind the click the last notes of a segment were: the clock itself leans to a last note out of time."""
+    last = [step for step in steps if step.written != NOBODY][-_USUAL_NOTES:]
+    offsets_s = [rows.times_s[step.played] - rows.due_s[step.written] for step in last]
+    return median(offsets_s) if len(last) == _USUAL_NOTES else lean_s
 
 
 def _there_s(rows: TakeRows, steps: Sequence[FollowedStep]) -> float:

@@ -87,7 +87,7 @@ def _read_on(
     """The played note answers one of the next written notes. Gives the cheapest such step, and the limit after it."""
     due_s, asked, at_s, pitch = rows.due_s, rows.asked, rows.times_s[j], rows.sounding[j]
     cost, i, clock, right, home_s, trail = guess
-    base_s, cheapest, missed = due_s[max(i, 0)], 99.0, -cost_of.MISSED
+    base_s, cheapest, missed = due_s[max(i, 0)] if due_s else 0.0, 99.0, -cost_of.MISSED
     for k in range(i + 1, min(len(due_s), i + 1 + cost_of.FARTHEST_STEP)):
         missed += cost_of.MISSED
         if cost + missed > limit:
@@ -132,7 +132,8 @@ def _jump(rows: TakeRows, guess: Hypothesis, j: int, limit: float, best: Offered
     clock, i, home_s = guess.clock, guess.written, guess.home_s
     if guess.cost + cost_of.SHIFT - cost_of.REJOIN_GAIN > limit:
         return
-    due_s, at_s, base_s = rows.due_s, rows.times_s[j], rows.due_s[max(i, 0)]
+    due_s, at_s = rows.due_s, rows.times_s[j]
+    base_s = due_s[max(i, 0)] if due_s else 0.0
     for k in _landings(rows, i, rows.sounding[j]):
         there_s = at_s - due_s[k]
         by_s = there_s - clock.lean_s - (clock.rate * (due_s[k] - base_s) if k > i else 0.0)
