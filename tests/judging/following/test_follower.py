@@ -14,13 +14,14 @@ from game.judging.following.follower import follow
 from game.judging.following.player_clock import AT_THE_START
 from game.judging.following.search import Hypothesis, after_note
 from tests.judging.following.rows import BAR_NOTES, GAP_S, Sound, answered, as_written, jumps, later, line_of, rows_of
+from tests.judging.players.material import PITCHES
 from tests.sampling import how_many
 
 LINE = line_of(6)
 PERFECT = as_written(LINE)
 WHOLE = list(range(len(LINE)))
 ANY_SOUNDS = st.lists(st.tuples(st.floats(-1.0, 12.0), st.integers(58, 70)), max_size=30)
-ANY_LINE = st.lists(st.integers(58, 70), min_size=1, max_size=30)
+ANY_LINE = st.lists(st.integers(58, 70), max_size=30)
 
 
 def followed(sounds: Sequence[Sound], asked: Sequence[int] = LINE) -> list[FollowedStep]:
@@ -153,9 +154,9 @@ def searched_throughout(rows: TakeRows) -> list[int | None]:
     return answered(steps[::-1])
 
 
-def take_with_faults(rng: Random) -> TakeRows:
+def take_with_faults(kind: str, rng: Random) -> TakeRows:
     """Drift to 3 %, 15 ms of spread, 4 % each of dropped, wrong and added, and a jump in half of them."""
-    line = line_of(6, rng.randrange(1000))
+    line = PITCHES[kind](48, rng)
     sounds = as_written(line, drift=rng.uniform(-0.03, 0.03))
     at = rng.randrange(8, 40)
     if rng.random() < 0.25:
@@ -172,15 +173,20 @@ def take_with_faults(rng: Random) -> TakeRows:
     return rows_of(line, heard)
 
 
-def test_the_short_way_gives_what_the_long_way_gives():
-    """All 19,000 and more of four hundred takes are equal."""
+@pytest.mark.parametrize(
+    ("kind", "least"), [("walking", 0.997), ("scales", 0.999), ("ostinato", 0.995), ("repeated", 0.998)]
+)
+def test_the_short_way_gives_what_the_long_way_gives(kind: str, least: float):
+    """Of three hundred takes each .9995, all, .9971 and all of the notes. Where they differ a search closed on one of
+    several like places, and what came after spoke for another.
+    """
     equal = whole = 0
-    for seed in range(how_many(400, by_default=30)):
-        rows = take_with_faults(Random(seed))
+    for seed in range(how_many(300, by_default=40)):
+        rows = take_with_faults(kind, Random(seed))
         pairs = list(zip(answered(follow(rows)), searched_throughout(rows), strict=True))
         equal += sum(ours == theirs for ours, theirs in pairs)
         whole += len(pairs)
-    assert equal >= 0.998 * whole
+    assert equal >= least * whole
 
 
 # What no player does, and some do.
@@ -204,6 +210,10 @@ def test_a_hopeless_take_ends_in_bounded_work(pitches: int, monkeypatch: pytest.
 
 def test_nothing_played_is_nothing_followed():
     assert followed([]) == []
+
+
+def test_where_nothing_is_written_every_note_answers_nothing():
+    assert answered(followed(PERFECT[:3], [])) == [None] * 3
 
 
 @pytest.mark.parametrize("pitch", [LINE[0], 90])
