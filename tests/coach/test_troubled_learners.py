@@ -44,7 +44,7 @@ def test_in_short_passages_it_comes_near_long_before_a_shrinking_staircase_whate
 def test_in_longer_ones_its_estimate_does_in_the_mean_of_all_forms():
     """The tempo asked for takes about as long as the staircase: the bench tells of each form."""
     rows = [to_come_near(form, 32, 40) for form in CURVES.values()]
-    assert mean(estimate for estimate, *_ in rows) < 0.95 * mean(stairs for *_, stairs in rows)
+    assert mean(estimate for estimate, *_ in rows) < mean(stairs for *_, stairs in rows)
 
 
 @pytest.mark.parametrize("limit", [30, 40])
