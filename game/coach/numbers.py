@@ -122,6 +122,7 @@ class CoachNumbers:
     plan_minutes: int = 20
     plan_fewest: int = 5
     plan_most: int = 90
+    plan_short: int = 10  # a day so short reaches its passage even where all before it took its minutes
     warm_up_minutes: int = 1
     first_sight_share: float = 4.0
     slow_notes_share: float = 4.0

@@ -5,6 +5,7 @@ from collections.abc import Callable, Container, Mapping
 from dataclasses import dataclass
 
 from game.coach.notes.mastery import due_notes
+from game.coach.numbers import NUMBERS
 from game.coach.plan.plan_choices import passages_under_way
 from game.coach.plan.plan_progress import PlanProgress, StepOver, begin_plan, next_step, progress_after
 from game.coach.plan.plan_steps import PassageStanding, PlanStep, Situation, UnseenTune
@@ -34,7 +35,7 @@ class ShelfPassage:
     entry: ShelfEntry
     index: int
     title: Message
-    soundings: frozenset[int]
+    soundings: tuple[int, ...]
 
 
 class PlayerPlan:
@@ -160,11 +161,14 @@ class PlayerPlan:
         for entry in entries:
             passages = self._passages(entry)
             if any(name in practised for name, _ in passages):
-                reached = (one for one in passages if one[0] in practised or homes.keys() & one[1].soundings)
+                reached = (
+                    one for one in passages if one[0] in practised or not homes.keys().isdisjoint(one[1].soundings)
+                )
                 found += [self._standing(name, place, records.get(name)) for name, place in reached]
         return tuple(sorted(found, key=lambda one: practised.get(one.name, -1)))
 
     def _standing(self, name: str, place: ShelfPassage, record: PassageRecord | None) -> PassageStanding:
+        homes = self._settings().neck_map().places
         if record is None or record.practised_day is None:
             return PassageStanding(name=name, title=place.title, tune=place.entry.name, last_day=None)
         return PassageStanding(
@@ -177,6 +181,7 @@ class PlayerPlan:
             target_bpm=record.facts.target_bpm,
             last_day=record.practised_day,
             half_day=record.sign_offs[-1].day if record.sign_offs else None,
+            short=sum(sounding in homes for sounding in place.soundings) < NUMBERS.mark_notes,
             takes_today=record.takes_today if record.day == self._notes.day else 0,
         )
 
@@ -190,7 +195,7 @@ def _opened(entry: ShelfEntry, reading: Reading) -> list[tuple[str, ShelfPassage
     for index, passage in enumerate(passages_of(score)):
         first, last = passage.bar_numbers
         title = message("passage.bars_of_tune", title=entry.title, first=first, last=last)
-        soundings = frozenset(note.sounding for note in passage.notes)
+        soundings = tuple(note.sounding for note in passage.notes)
         found.append((passage_key(passage), ShelfPassage(entry, index, title, soundings)))
     return found
 

@@ -5,10 +5,15 @@ from random import Random
 import pytest
 
 from game.coach.coach import advance
-from game.coach.events import PassageFacts, TakeResult
+from game.coach.decisions import Offer
+from game.coach.events import PassageFacts, PassageOpened, TakeResult
 from game.coach.marks import Mark
 from game.coach.records import CoachState
 from game.coach.stages import Stage
+from game.demo.learner import Learner
+from tests.bench.coach_measures import trained
+from tests.bench.coach_runs import whole_run
+from tests.bench.learners import AlwaysLate
 from tests.sampling import how_many
 
 NAMES = ("ford", "weir")
@@ -115,3 +120,27 @@ def test_among_them_are_all_marks_and_all_that_is_said_of_half_a_sign_off():
         "coach.same_note_twice",
         "coach.too_short_to_sign_off",
     }
+
+
+@pytest.mark.parametrize("days_away", [1, 2, 21])
+def test_after_half_a_sign_off_the_next_day_begins_at_the_target_even_after_three_weeks(days_away):
+    """So that what the plan says is due can be had."""
+    for seed in range(6):
+        learner, state, day, halves = trained(Random(seed), 1.1), CoachState(), 1, 0
+        while day < 60:
+            state, asked = advance(state, PassageOpened(passage=learner.passage, day=day))
+            if halves:
+                assert asked.tempo_bpm == learner.passage.target_bpm
+                break
+            while asked.offer is Offer.AGAIN:
+                state, asked = advance(state, learner.play(asked, day, Random(f"{seed} {day}")))
+            halves = len(state.records[learner.passage.name].sign_offs)
+            day += days_away if halves else 1
+        assert halves
+
+
+def test_who_plays_every_note_right_and_late_earns_nothing_of_time():
+    late = AlwaysLate(Learner(steady_bpm=90, slope=9, lapse=0.01), PassageFacts(name="late", target_bpm=60))
+    taken, state = whole_run(late, days=tuple(range(1, 31)), rng=Random(1))
+    assert any(one.result.tempo_bpm for one in taken)
+    assert set(state.records["late"].marks) <= {Mark.FOUND}

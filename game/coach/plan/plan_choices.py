@@ -9,7 +9,7 @@ def passages_under_way(situation: Situation, numbers: CoachNumbers = NUMBERS) ->
     """What to go on with, in this order: the passage practised last, those that lack but the other half of a sign-off,
     the rest of what was begun, the latest first, and the next bars of the tune that is not found yet.
 
-    Left out is what is signed off, played out for today, or was clean at its target today already.
+    Left out is what is signed off or too short for it, played out for today, or was clean at its target today already.
     """
     begun = [passage for passage in latest_first(situation) if _goes_on_today(passage, situation.day, numbers)]
     waiting = [passage for passage in begun[1:] if is_sign_off_due(passage, situation.day)]
@@ -89,5 +89,11 @@ def signed_off_passage(situation: Situation) -> PassageStanding | None:
 
 
 def _goes_on_today(passage: PassageStanding, day: int, numbers: CoachNumbers) -> bool:
-    done = Mark.SIGNED_OFF in passage.marks or passage.half_day == day
+    done = Mark.SIGNED_OFF in passage.marks or passage.half_day == day or _is_short_and_held(passage)
     return not done and passage.takes_today < numbers.takes_a_day
+
+
+def _is_short_and_held(passage: PassageStanding) -> bool:
+    """Whether it came as far as so few notes can: in time, and at its target."""
+    at_target = passage.target_bpm is not None and (passage.tempo_bpm or 0) >= passage.target_bpm
+    return passage.short and Mark.IN_TIME in passage.marks and at_target

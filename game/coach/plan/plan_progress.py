@@ -66,16 +66,18 @@ def progress_after(progress: PlanProgress, happened: StepOver, numbers: CoachNum
 def next_step(progress: PlanProgress, numbers: CoachNumbers = NUMBERS) -> PlanStep | None:
     """The step that stands next, with the minutes there are for it now; None when the plan is done or its time is over.
 
-    What was skipped makes the steps left longer, what took longer makes them shorter.
+    What was skipped makes the steps left longer, what took longer makes them shorter. On a short
+    day the first music that goes on is offered for a minute even then.
     """
     if progress.at >= len(progress.steps):
         return None
     step, left = progress.steps[progress.at], progress.minutes - progress.spent
-    if left < 1:
+    if left < 1 and not (progress.minutes <= numbers.plan_short and _is_first_music(progress)):
         return None
     if step.kind is StepKind.REST:
         return step
     ahead = progress.steps[progress.at :]
+    left = max(left, 1)
     resting = sum(other.minutes for other in ahead if other.kind is StepKind.REST)
     practice = sum(other.minutes for other in ahead) - resting
     stretched = min((left - resting) / practice, numbers.stretched_most)
@@ -95,15 +97,18 @@ def _past_needless_rests(progress: PlanProgress, numbers: CoachNumbers) -> PlanP
 _MUSIC_BEGUN = (StepKind.PASSAGE, StepKind.NEW_TUNE)
 
 
+def _is_first_music(progress: PlanProgress) -> bool:
+    """Whether the step that stands next is the first of music that goes on; what was skipped was offered."""
+    kinds = [step.kind in _MUSIC_BEGUN for step in progress.steps]
+    return kinds[progress.at] and not any(kinds[: progress.at])
+
+
 def _past_what_leaves_no_time(progress: PlanProgress, numbers: CoachNumbers) -> PlanProgress:
-    """What took longer than it should does not cost the day its passage: where no music that goes on was practised yet,
-    what stands before it is passed over once there would be no time for both.
+    """What took longer than it should does not cost the day its passage: until the first music that goes on was
+    offered, what stands before it is passed over once there would be no time for both.
     """
-    goes_on = [step.kind in _MUSIC_BEGUN for step in progress.steps]
-    practised = any(ours and took for ours, took in zip(goes_on, progress.practised, strict=False))
     left = progress.minutes - progress.spent
-    if practised or not any(goes_on[progress.at :]) or left >= 1 + numbers.step_least:
+    first = next((at for at, step in enumerate(progress.steps) if step.kind in _MUSIC_BEGUN), progress.at)
+    if first <= progress.at or left >= 1 + numbers.step_least:
         return progress
-    reached = goes_on.index(True, progress.at)
-    passed = (None,) * (reached - progress.at)
-    return replace(progress, at=reached, practised=(*progress.practised, *passed))
+    return replace(progress, at=first, practised=(*progress.practised, *(None,) * (first - progress.at)))

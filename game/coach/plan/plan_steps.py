@@ -65,6 +65,7 @@ class PassageStanding:
     `title` is the name of its `tune` with the bars, for the player. `stage` is what comes next, `tempo_bpm` the tempo
     it is steady at or was last played at, None before any metronome. `last_day` is when it was practised last, None for
     bars not begun yet of a tune that is. `half_day` is the day of the newest half of a sign-off, None without one.
+    `short` has too few notes to be signed off.
     """
 
     name: str
@@ -76,6 +77,7 @@ class PassageStanding:
     target_bpm: int | None = None
     last_day: int | None = 0
     half_day: int | None = None
+    short: bool = False
     takes_today: int = 0
 
 

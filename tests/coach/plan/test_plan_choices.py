@@ -101,6 +101,12 @@ def test_what_is_done_for_today_does_not_go_on(changed):
     assert passage_under_way(situation(day=101, passages=(replace(MILL, **changed),))) is None
 
 
+def test_what_is_too_short_to_sign_off_does_not_come_for_ever():
+    held = replace(MILL, short=True, tempo_bpm=96)
+    assert passage_under_way(situation(passages=(FORD, held))).name == "ford"
+    assert passage_under_way(situation(passages=(FORD, replace(held, tempo_bpm=95)))).name == "mill"
+
+
 def test_after_midnight_the_half_of_a_quarter_of_an_hour_ago_is_not_due():
     """It was the first take of the day that has just begun."""
     assert is_sign_off_due(replace(MILL, half_day=100), 101)

@@ -117,9 +117,15 @@ def test_once_music_was_practised_nothing_is_passed_over():
     assert next_step(at).kind is K.SLOW_NOTES
 
 
-@given(st.floats(0, 4), st.floats(0, 1.9))
+@given(st.floats(0, 60), st.floats(0, 60))
 def test_who_has_five_minutes_reaches_the_passage_however_long_all_else_takes(warm_up, sight):
     at = progress(FIVE, done(warm_up))
     if next_step(at).kind is K.FIRST_SIGHT:
         at = progress_after(at, done(sight))
     assert next_step(at).kind is K.PASSAGE
+    assert next_step(at).minutes >= 1
+    assert next_step(progress_after(at, SKIPPED)) is None, "it is offered once"
+
+
+def test_after_the_first_passage_the_day_is_over_when_its_minutes_are():
+    assert next_step(progress(plan((K.PASSAGE, 4), (K.SLOW_NOTES, 2), (K.PASSAGE, 4)), done(9.5))) is None
