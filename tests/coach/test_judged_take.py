@@ -4,10 +4,13 @@ from dataclasses import replace
 from fractions import Fraction
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from game.coach.judged_take import find_times_s, judged_notes, take_result
 from game.coach.stages import Stage
 from game.judging.expected import expected_notes
+from game.judging.summary import summary_of
 from game.judging.verdicts import EventKind, Judgement, NoteVerdict, TakeEvent, Verdict
 from game.music.keys import Key
 from game.music.meter import Meter
@@ -60,6 +63,16 @@ def test_clean_early_and_late_count_as_clean_and_the_rest_does_not():
     assert taken.wrong_notes == {4, 6}
     assert taken.other_place_notes == {5}
     assert taken.right == 4
+
+
+@given(st.lists(st.sampled_from(Verdict), min_size=1, max_size=12))
+def test_it_counts_what_every_other_page_counts(verdicts):
+    letters = ("CDEFGABc" * 2)[: len(verdicts)]
+    judgement, expected = judged(*verdicts), asked_for(letters)
+    taken, told = result(judgement, letters), summary_of(judgement, expected)
+    clean = [verdict for verdict, note in zip(verdicts, expected, strict=True) if note.home is not None]
+    assert (taken.homes, taken.clean) == (told.asked, told.right_notes)
+    assert taken.in_time == clean.count(Verdict.CLEAN)
 
 
 def test_a_note_without_a_home_is_left_out():
