@@ -12,6 +12,7 @@ from statistics import mean, median
 # ruff: noqa: E402  (a script finds the program beside it, installed or not)
 sys.path[:0] = [str(Path(__file__).resolve().parents[2]), str(Path(__file__).resolve().parent)]
 
+from game.coach.marks import Mark
 from game.coach.numbers import NUMBERS
 from game.demo.learner import AccuracyCurve
 from tests.bench.coach_measures import (
@@ -34,6 +35,7 @@ from tests.bench.coach_runs import Taken, timed
 from tests.bench.coach_troubles import DAILY, SITTING, after_a_fall, after_spoilt, share_under, slow_weeks, to_come_near
 from tests.bench.curves import CURVES
 from tests.bench.learners import HOSTILE, Draw
+from tests.bench.planned_weeks import days_between_halves, practised
 from tests.bench.staircases import TakeStaircase
 
 
@@ -195,6 +197,18 @@ def slower_than_most(n: int) -> None:
             )
 
 
+def by_the_plan(n: int) -> None:
+    print(f"\nForty days by the plan on five tunes of two passages, {n} learners")
+    print(f"{'minutes':>7s} {'tunes begun':>11s} {'found':>6s} {'signed off':>10s} {'days between halves':>20s}")
+    for minutes in (5, 10, 20, 45):
+        practices = [practised(number, minutes, range(1, 41)) for number in range(n)]
+        begun = mean(len(one.begun) for one in practices)
+        found = mean(len(one.marks(Mark.FOUND) | one.marks(Mark.IN_TIME)) for one in practices)
+        done = mean(len(one.marks(Mark.SIGNED_OFF)) for one in practices)
+        between = mean(days for one in practices for days in days_between_halves(one))
+        print(f"{minutes:7d} {begun:11.1f} {found:6.1f} {done:10.1f} {between:20.1f}")
+
+
 def main(n: int) -> None:
     daily = stationary(n)
     against_staircases(n, daily)
@@ -204,6 +218,7 @@ def main(n: int) -> None:
     misfit(max(n // 8, 20))
     three_weeks(max(n // 20, 10))
     hostile(max(n // 100, 5))
+    by_the_plan(max(n // 100, 5))
 
 
 if __name__ == "__main__":
