@@ -28,7 +28,7 @@ from game.practice_log.writing.judged_anew import LeftAsItWas, judged_anew
 from game.practice_log.writing.judged_file import DUE, FOLD, GoneThrough, JudgedFile, Waiting
 from game.practice_log.writing.writer import reason_of
 
-_READ_AT_ONCE, _WRITTEN_AT_ONCE = 50, 10
+_READ_AT_ONCE, _WRITTEN_AT_ONCE = 50, 5
 """Takes between two looks at the file, and in one commit: whoever writes beside it waits for a few hundredths."""
 
 # What rows that were written by something else, or by nobody, may do to whoever reads them.
