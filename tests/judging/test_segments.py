@@ -93,11 +93,20 @@ def test_a_hesitation_under_half_a_beat_begins_no_segment():
     assert segments(stopped(0.45 * BEAT_S)) == [Segment(start=0, end=len(LINE))]
 
 
-def test_a_single_note_off_its_time_begins_no_segment():
-    for off_s in (0.3, -0.3):
-        sounds = [*PERFECT]
-        sounds[20] = (sounds[20][0] + off_s, sounds[20][1])
-        assert segments(sounds) == [Segment(start=0, end=len(LINE))]
+@pytest.mark.parametrize("off_s", [-0.5, 0.5])
+def test_a_single_note_off_its_time_begins_no_segment_though_it_was_followed_by_two_jumps(off_s: float):
+    """Quarters, for between eighths no note can be that far off."""
+    sounds = as_written(LINE, gap_s=BEAT_S)
+    sounds[20] = (sounds[20][0] + off_s, sounds[20][1])
+    rows = rows_of(LINE, sounds, gap_s=BEAT_S, beat_s=BEAT_S)
+    assert cut(rows, steps_by_hand(rows, range(48), 20, 21)) == [Segment(start=0, end=48)]
+
+
+def test_two_notes_at_another_beat_are_a_segment():
+    sounds = as_written(LINE, gap_s=BEAT_S)
+    sounds[20:22] = later(sounds[20:22], 0.5)
+    rows = rows_of(LINE, sounds, gap_s=BEAT_S, beat_s=BEAT_S)
+    assert [one.start for one in cut(rows, steps_by_hand(rows, range(48), 20, 22))] == [0, 20, 22]
 
 
 def test_a_bar_gone_over_again_is_a_restart_counted_from_where_the_player_is():

@@ -145,7 +145,7 @@ def _jump(rows: TakeRows, guess: Hypothesis, j: int, limit: float, best: Offered
         key = (k, round(there_s * cost_of.BINS_PER_S))
         known = best.get(key)
         if known is None or total < known.cost:
-            landed = clock_at(there_s, clock.rate, min(clock.rate_variance + cost_of.RATE_NOISE, cost_of.RATE_START))
+            landed = clock_at(there_s, clock.rate, cost_of.RATE_START)
             told = FollowedStep(j, k, TimeJump(j, i, k, by_s), landed, 1.0, clock.lean_s)
             best[key] = Hypothesis(total, k, landed, 1, clock.lean_s, Trail(guess.trail, told))
 

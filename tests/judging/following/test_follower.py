@@ -189,6 +189,13 @@ def test_the_short_way_gives_what_the_long_way_gives(kind: str, least: float):
     assert equal >= least * whole
 
 
+@pytest.mark.parametrize("seed", [51, 57])
+def test_steps_before_the_trouble_and_notes_left_at_the_end_are_thought_of(seed: int):
+    """Among repeated notes trouble shows late, and near the end there is little after it."""
+    rows = take_with_faults("repeated", Random(seed))
+    assert answered(follow(rows)) == searched_throughout(rows)
+
+
 # What no player does, and some do.
 @pytest.mark.parametrize("pitches", [2, 5, 36])
 def test_a_hopeless_take_ends_in_bounded_work(pitches: int, monkeypatch: pytest.MonkeyPatch):

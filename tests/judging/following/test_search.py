@@ -176,6 +176,13 @@ def test_the_clock_after_a_jump_stands_where_the_note_landed_and_the_one_before_
     assert jump.by_s == pytest.approx(1.9)
 
 
+@pytest.mark.parametrize("known", [1e-5, 0.1])
+def test_a_jump_leaves_the_players_tempo_and_makes_it_as_unsure_as_at_the_start(known: float):
+    rows, guess = rows_of(LINE, [(12 * GAP_S + 2.0, LINE[12])]), at_note(11)._replace(clock=clock_at(0.1, 0.02, known))
+    found = next(g for g in after_note(rows, [guess], 0, WIDE) if g.written == 12)
+    assert (found.clock.rate, found.clock.rate_variance) == (0.02, AT_THE_START.rate_variance)
+
+
 # When a search is over.
 def rival(lead: float, **changes: object) -> Hypothesis:
     return at_note(30)._replace(cost=lead, **changes)
