@@ -12,6 +12,7 @@ import sys
 import tempfile
 import threading
 import time
+from contextlib import suppress
 from datetime import UTC, datetime
 from pathlib import Path
 from uuid import UUID
@@ -79,7 +80,7 @@ def _write_beside(log: Path, ended: threading.Event, waits: list[float], largest
     recorded = Recorded(put_device(connection, Identity(uuid=UUID(int=1), name="desk")), 1, datetime.now(UTC))
     while not ended.wait(0.1):
         began = time.perf_counter()
-        with transaction(connection):
+        with suppress(sqlite3.OperationalError), transaction(connection):
             put_fact(connection, recorded, About.OPENED_TUNE, {"tune": "river"})
         waits.append(1000 * (time.perf_counter() - began))
         if judged_path(log).exists():

@@ -11,6 +11,7 @@ from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
+from time import monotonic, sleep
 
 from game.errors import HomefretError, LogError
 from game.judging.verdicts import Judgement
@@ -34,6 +35,7 @@ _READ_AT_ONCE, _WRITTEN_AT_ONCE = 50, 5
 # What rows that were written by something else, or by nobody, may do to whoever reads them.
 _MAKES_NO_SENSE = (HomefretError, ValueError, TypeError, LookupError, ArithmeticError, AssertionError)
 
+_LEAST_REST_S = 0.02
 _RETIRED_AFTER_US = 30 * 86_400_000_000
 _THROUGH = "through"
 _OLD = "SELECT 1 FROM judgement WHERE judge < ? LIMIT 1"
@@ -170,11 +172,13 @@ def _deliver(connection: sqlite3.Connection, file: JudgedFile, device: Identity,
     """Let the log have what waits for it; returns how many judgements that were."""
     added, any_waited = 0, False
     while waiting := file.waiting(_WRITTEN_AT_ONCE):
-        any_waited = True
+        any_waited, began_s = True, monotonic()
         # Whatever ends it after the commit: what is in the log by then is not added again.
         with transaction(connection):
             added += sum(_put(connection, one, device, now) for one in waiting)
         file.delivered([one.take for one in waiting])
+        # Whoever waits for the log looks again and again, further and further apart: it must find it free.
+        sleep(max(monotonic() - began_s, _LEAST_REST_S))
     if any_waited:
         file.tidy()
     return added
