@@ -18,7 +18,7 @@ from game.judging.expected import ExpectedNote
 from game.judging.following.followed import NOBODY
 from game.judging.following.search import Trail
 from game.judging.live_reading import LiveReading, begin_reading, read_note
-from game.judging.live_verdicts import NOTHING_ANSWERED, Answered, verdicts_on
+from game.judging.live_verdicts import NOTHING_SO_FAR, StandingSoFar, verdicts_on
 from game.judging.timed_rows import written_rows
 from game.judging.timed_verdict import DEFAULT_RULES, TimedRules
 from game.judging.tolerance import TimedGrid
@@ -49,7 +49,7 @@ class LiveTake:
     reading: LiveReading
     heard: tuple[PlayedNote, ...] = ()
     settled: Trail | None = None
-    answered: Answered = NOTHING_ANSWERED
+    answered: StandingSoFar = NOTHING_SO_FAR
     read_to: int = 0
     told: Mapping[int, NoteVerdict] = field(default_factory=dict)
     waiting: Mapping[int, NoteVerdict] = field(default_factory=dict)
@@ -152,7 +152,7 @@ def _extra(
 
 
 def _settle(
-    take: LiveTake, answered: Answered, verdicts: Mapping[int, NoteVerdict]
+    take: LiveTake, answered: StandingSoFar, verdicts: Mapping[int, NoteVerdict]
 ) -> tuple[LiveTake, Mapping[int, NoteVerdict]]:
     """The take when all so far is clear, and the notes that the player has gone on without."""
     top = take.reading.top

@@ -19,7 +19,7 @@ _MS = 1000.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Answered:
+class StandingSoFar:
     """How things stand after a step: how far behind the click notes are counted from, the written note answered last
     (-1 before the first) with its verdict, the time it was answered at and that of the answer before, and the player's
     lean then.
@@ -33,7 +33,7 @@ class Answered:
     lean_s: float | None = None
 
 
-NOTHING_ANSWERED = Answered()
+NOTHING_SO_FAR = StandingSoFar()
 
 
 class ReadSoFar(Protocol):
@@ -52,12 +52,12 @@ class ReadSoFar(Protocol):
     @property
     def settled(self) -> Trail | None: ...
     @property
-    def answered(self) -> Answered: ...
+    def answered(self) -> StandingSoFar: ...
     @property
     def read_to(self) -> int: ...
 
 
-def verdicts_on(take: ReadSoFar) -> tuple[Answered, dict[int, NoteVerdict]]:
+def verdicts_on(take: ReadSoFar) -> tuple[StandingSoFar, dict[int, NoteVerdict]]:
     """How things stand by the likeliest account, and the verdicts it gives, by index of the written note."""
     answered, verdicts = take.answered, {}
     for step in _steps_since(take.settled, take.reading.top.trail):
@@ -80,7 +80,7 @@ def _steps_since(settled: Trail | None, trail: Trail | None) -> Sequence[Followe
     return steps[::-1]
 
 
-def _answer(take: ReadSoFar, answered: Answered, step: FollowedStep) -> tuple[Answered, bool]:
+def _answer(take: ReadSoFar, answered: StandingSoFar, step: FollowedStep) -> tuple[StandingSoFar, bool]:
     """After a played note that answers a written one."""
     index, played, jump = step.written, take.heard[step.played], step.jump
     due_s, beat_s, behind_click_s = take.grid.onsets_s[index], take.grid.beats_s[index], answered.behind_click_s
@@ -98,7 +98,7 @@ def _answer(take: ReadSoFar, answered: Answered, step: FollowedStep) -> tuple[An
     verdict = timed_verdict(
         take.expected[index], (played,), offset_s, in_time(take.grid, index, offset_s), answered.last_s, take.rules
     )
-    after = Answered(
+    after = StandingSoFar(
         behind_click_s=behind_click_s,
         last_at=index,
         last=verdict,
@@ -109,7 +109,7 @@ def _answer(take: ReadSoFar, answered: Answered, step: FollowedStep) -> tuple[An
     return after, True
 
 
-def _amended(take: ReadSoFar, answered: Answered, played: PlayedNote) -> tuple[Answered, bool]:
+def _amended(take: ReadSoFar, answered: StandingSoFar, played: PlayedNote) -> tuple[StandingSoFar, bool]:
     """After a note too many: the right one soon after a wrong one is the arrival of a slide, which makes it right, or a
     repair, which does not.
     """

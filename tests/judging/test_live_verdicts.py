@@ -11,7 +11,7 @@ from game.instrument.decoding.played import PlayedNote
 from game.judging.expected import ExpectedNote
 from game.judging.following.search import Trail
 from game.judging.live_reading import LiveReading, begin_reading, read_note
-from game.judging.live_verdicts import NOTHING_ANSWERED, Answered, verdicts_on
+from game.judging.live_verdicts import NOTHING_SO_FAR, StandingSoFar, verdicts_on
 from game.judging.timed import judge_timed
 from game.judging.timed_rows import written_rows
 from game.judging.timed_verdict import DEFAULT_RULES, TimedRules
@@ -37,7 +37,7 @@ class HeardSoFar:
     reading: LiveReading
     heard: tuple[PlayedNote, ...]
     settled: Trail | None = None
-    answered: Answered = NOTHING_ANSWERED
+    answered: StandingSoFar = NOTHING_SO_FAR
     read_to: int = 0
 
 
@@ -73,7 +73,7 @@ def test_a_take_as_written_has_the_verdicts_of_the_whole_take():
 
 
 def test_of_nothing_heard_there_is_nothing_to_tell():
-    assert verdicts_on(heard([])) == (NOTHING_ANSWERED, {})
+    assert verdicts_on(heard([])) == (NOTHING_SO_FAR, {})
 
 
 @pytest.mark.parametrize(("by_s", "word"), [(-0.13, Verdict.EARLY), (-0.12, Verdict.CLEAN), (0.13, Verdict.LATE)])

@@ -12,6 +12,7 @@ from fractions import Fraction
 import pytest
 
 from game.audio.clicks import LEAD_IN_S
+from game.coach.reasons import without_report
 from game.instrument.decoding.delay import Delay
 from game.instrument.decoding.dirt import NO_LIMITS
 from game.neck.tuning import STANDARD, Place
@@ -58,7 +59,7 @@ def asked_quarter_s(game: Game, decisions: int) -> float:
     game.wait_for_rows("SELECT coach_event FROM decision", decisions)
     ((tempo, reason),) = game.log("SELECT tempo_bpm, reason FROM decision ORDER BY coach_event DESC LIMIT 1")
     assert tempo > 120
-    game.wait_for_words(PROMPT, tell_all(messages_from(reason)))
+    game.wait_for_words(PROMPT, tell_all(without_report(messages_from(reason))))
     return 60 / tempo
 
 
