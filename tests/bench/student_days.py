@@ -12,6 +12,7 @@ from dataclasses import dataclass, field, replace
 from math import exp
 from random import Random
 
+from game.coach.marks import Mark
 from game.coach.notes.mastery import Mastery, due_notes, mastery_after
 from game.coach.notes.note_reads import JudgedTake, take_reads
 from game.coach.numbers import NUMBERS
@@ -183,7 +184,10 @@ def _situation(student: Student, mastery: Mastery, day: int) -> Situation:
         minutes=SESSION_MINUTES,
         items=mastery.items,
         due_notes=due_notes(mastery, day),
-        passages=(PassageStanding(name="passage", title=verbatim("The Ford at Low Water"), last_day=day),),
+        # Found, or a new tune would wait for it.
+        passages=(
+            PassageStanding(name="passage", title=verbatim("The Ford at Low Water"), last_day=day, marks=(Mark.FOUND,)),
+        ),
         unseen=tuple(UnseenTune(name=name, title=name, difficulty=level) for name in ("Slack Tide", "Low Bridge")),
     )
 
