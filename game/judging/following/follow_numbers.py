@@ -25,6 +25,9 @@ QUIT, QUIT_EACH = 8.0, 0.01
 VARIANCE_S2, FREE_S2 = 0.033**2, 0.040**2
 """The spread of a note about the player's own clock, and the spread that costs nothing."""
 
+WRONG_TELLS_LESS = 4.0
+"""By so much is the variance of a wrong note larger: it says less of the clock."""
+
 LEAN_START_S2, RATE_START = 0.080**2, 0.020**2
 LEAN_NOISE_S2, RATE_NOISE = 0.010**2, 0.025**2
 """Variances at the start; gained in a second."""
