@@ -13,7 +13,7 @@ from statistics import median
 
 from game.instrument.decoding.played import PlayedNote
 from game.judging.expected import ExpectedNote
-from game.judging.tolerance import TimedGrid, in_time
+from game.judging.tolerance import TimedGrid, each_in_time, in_time
 
 NO_ANSWER = -1
 """Stands for the played note where a written note has none."""
@@ -55,13 +55,14 @@ def prefer_in_time(
     Changes `answers` in place. `behind_click_s` is how far behind the click each written note was read, `leans_s` how
     far behind that the player's own clock was. Nothing is changed for a player who wandered from the click.
     """
+    if max(leans_s) - min(leans_s) > 2 * _WITH_CLICK_S:
+        return
     usual_s = median(leans_s)
     if max(leans_s) - usual_s > _WITH_CLICK_S or usual_s - min(leans_s) > _WITH_CLICK_S:
         return
     times_s = [note.started_s for note in played]
     owner: dict[int, int] | None = None
-    offsets_s = zip(answers.offsets_s, grid.early_s, grid.late_s, strict=True)
-    timely = [-early_s <= offset_s <= late_s for offset_s, early_s, late_s in offsets_s]
+    timely = each_in_time(grid, answers.offsets_s)
     for index, at in enumerate(answers.first):
         if timely[index] and at != NO_ANSWER:
             continue

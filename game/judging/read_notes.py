@@ -59,13 +59,19 @@ def _read(rows: TakeRows, steps: Sequence[FollowedStep], reference_s: float, rea
             answers.offsets_s[index] = times_s[played] - due_s[index] - reference_s
             reading.behind_click_s[index] = reference_s
             reading.leans_s[index] = clock[0] - reference_s
-            for passed in range(read_to, index):
-                reading.behind_click_s[passed] = reference_s
-                reading.leans_s[passed] = clock[0] - reference_s
+            if index > read_to:
+                _pass_over(reading, read_to, index)
             read_to = index + 1
         elif answers.first[index] != NO_ANSWER:
             answers.later.setdefault(index, []).append(played)
     return read_to
+
+
+def _pass_over(reading: ReadNotes, start: int, index: int) -> None:
+    """Notes that were passed over lie where the next one does."""
+    for passed in range(start, index):
+        reading.behind_click_s[passed] = reading.behind_click_s[index]
+        reading.leans_s[passed] = reading.leans_s[index]
 
 
 def _carry_on(reading: ReadNotes, read_to: int) -> None:

@@ -7,6 +7,7 @@ player lost whole beats; the player's own bias stays in them.
 """
 
 from collections.abc import Sequence
+from operator import attrgetter
 
 from game.instrument.decoding.played import PlayedNote
 from game.judging.answers import NO_ANSWER, Answers, prefer_in_time
@@ -20,7 +21,7 @@ from game.judging.read_notes import FALSE_START_NOTES, ReadNotes, read_followed
 from game.judging.swing import played_swing
 from game.judging.timed_rows import take_rows
 from game.judging.timed_verdict import DEFAULT_RULES, TimedRules, timed_verdict
-from game.judging.tolerance import TimedGrid, in_time
+from game.judging.tolerance import TimedGrid, each_in_time, in_time
 from game.judging.verdicts import EventKind, Judgement, NoteVerdict, TakeEvent, Verdict
 
 _MS = 1000.0
@@ -43,7 +44,7 @@ def judge_timed(
     """
     if not expected:
         return Judgement(verdicts=(), extra=tuple(played))
-    played = sorted(played, key=lambda note: note.started_s)
+    played = sorted(played, key=attrgetter("started_s"))
     rows = take_rows(expected, played, grid, rules)
     steps = follow(rows)
     move_jumps_to_bar_lines(rows, steps)
@@ -100,22 +101,22 @@ def _verdicts(
 ) -> list[NoteVerdict]:
     verdicts = []
     asked_s: float | None = None
+    timely = each_in_time(grid, answers.offsets_s)
     for index, note in enumerate(expected):
         at = answers.first[index]
         if at == NO_ANSWER:
             word = Verdict.UNREAD if index >= unread_from else Verdict.MISSED
             verdicts.append(NoteVerdict(n=note.note.n, verdict=word))
             continue
-        offset_s = answers.offsets_s[index]
-        if index in answers.via:
-            offset_s = _arrived_offset_s(index, at, played, grid, answers)
-        first = played[at]
-        if first.arrived_s is not None:
+        first, offset_s, is_timely = played[at], answers.offsets_s[index], timely[index]
+        if index in answers.via or first.arrived_s is not None:
+            offset_s = _arrived_offset_s(index, at, played, grid, answers) if index in answers.via else offset_s
             offset_s = offset_on_arrival_s(grid, index, offset_s, first)
+            is_timely = in_time(grid, index, offset_s)
         notes: tuple[PlayedNote, ...] = (first,)
         if index in answers.later:
             notes = (*notes, *(played[again] for again in answers.later[index]))
-        verdicts.append(timed_verdict(note, notes, offset_s, in_time(grid, index, offset_s), asked_s, rules))
+        verdicts.append(timed_verdict(note, notes, offset_s, is_timely, asked_s, rules))
         asked_s = first.started_s
     return verdicts
 
@@ -156,7 +157,9 @@ def _begin_again(
 def _unread_from(played: Sequence[PlayedNote], reading: ReadNotes, grid: TimedGrid, rules: TimedRules) -> int:
     """The first written note that the take did not come to, or their number."""
     first = reading.answers.first
-    read = max((index + 1 for index, at in enumerate(first) if at != NO_ANSWER), default=0)
+    read = len(first)
+    while read and first[read - 1] == NO_ANSWER:
+        read -= 1
     behind_click_s = reading.behind_click_s[read - 1] if read else 0.0
     if rules.ended_s is not None:
         while read < len(first) and grid.onsets_s[read] + behind_click_s <= rules.ended_s:

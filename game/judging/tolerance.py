@@ -65,6 +65,12 @@ def in_time(grid: TimedGrid, index: int, offset_s: float) -> bool:
     return -grid.early_s[index] - _EDGE_S <= offset_s <= grid.late_s[index] + _EDGE_S
 
 
+def each_in_time(grid: TimedGrid, offsets_s: Sequence[float]) -> list[bool]:
+    """The same of an offset for each note."""
+    bounds = zip(offsets_s, grid.early_s, grid.late_s, strict=True)
+    return [-early_s - _EDGE_S <= offset_s <= late_s + _EDGE_S for offset_s, early_s, late_s in bounds]
+
+
 def tolerance_ms(beat_ms: float, gap_ms: float | None) -> float:
     """Half the width of the time in which a note is in time.
 

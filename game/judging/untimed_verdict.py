@@ -45,6 +45,9 @@ def verdict_of(expected: ExpectedNote, played: PlayedNote, *, hinted: bool) -> V
     if played.sounding != expected.note.sounding:
         return Verdict.WRONG_PITCH
     place, home = played.place, expected.home
-    if place is not None and home is not None and place is not home.place and place != home.place:
-        return Verdict.OTHER_PLACE
+    # Field by field, for whole takes are judged in a few ms, and a comparison of places takes longer.
+    if place is not None and home is not None:
+        at_home = place.fret == home.place.fret and place.string == home.place.string
+        if not at_home:
+            return Verdict.OTHER_PLACE
     return Verdict.HINTED if hinted else Verdict.CLEAN

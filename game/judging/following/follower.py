@@ -47,7 +47,7 @@ def _taken_back(rows: TakeRows, steps: list[FollowedStep]) -> int:
     while steps and back < BACK_UP and steps[-1].written != NOBODY and steps[-1].jump is None:
         k = steps[-1].written
         twin = asked[k] in (*asked[max(0, k - 1) : k], *asked[k + 1 : k + 2])
-        if back >= 2 and not twin and steps[-1].surprise < 1.0:
+        if not twin and steps[-1].surprise < 1.0:
             break
         steps.pop()
         back += 1

@@ -211,7 +211,10 @@ def _jump(rows: TakeRows, guess: Hypothesis, j: int, limit: float, best: Offered
         return
     due_s, at_s = rows.due_s, rows.times_s[j]
     base_s = due_s[max(i, 0)] if due_s else 0.0
+    farthest = i + 1 + (limit - cost - JUMP + BAR_GAIN + REJOIN_GAIN) / SKIP_EACH
     for k in _landings(rows, i, rows.sounding[j]):
+        if k > farthest and k > i + 1:
+            break
         there_s = at_s - due_s[k]
         by_s = there_s - _lean_at(clock, due_s[k] - base_s)
         if k == i + 1 and -NEAR_JUMP_S < by_s < NEAR_JUMP_S:

@@ -39,6 +39,8 @@ def straight_on(rows: TakeRows, at: Standing, steps: list[FollowedStep]) -> Stan
     due_s, asked, times_s, sounding = rows.due_s, rows.asked, rows.times_s, rows.sounding
     i, j, home_s, notes, count = at.written, at.played, at.home_s, len(due_s), len(times_s)
     lean, rate, a, b, c = at.clock
+    # Named tuples, made as the tuples they are: that takes half the time.
+    made = tuple.__new__
     while j < count and i + 1 < notes:
         k = i + 1
         # What `PlayerClock.moved` and `corrected` do, written out: this is the innermost loop of every clean take.
@@ -48,12 +50,14 @@ def straight_on(rows: TakeRows, at: Standing, steps: list[FollowedStep]) -> Stan
         b1, c1 = b + d * (c + RATE_NOISE * d / 2), c + RATE_NOISE * d
         off, s = times_s[j] - due_s[k] - ahead, a1 + VARIANCE_S2
         surprise = off * off / s
-        if asked[k] == sounding[j] and surprise <= GATE and not _another_is_nearer(rows, j, off):
+        alone = j + 1 == count or sounding[j + 1] != sounding[j]
+        if asked[k] == sounding[j] and surprise <= GATE and (alone or not _another_is_nearer(rows, j, off)):
             s = a1 + VARIANCE_S2 * (2 + surprise) / 3
             lean_gain, rate_gain = a1 / s, b1 / s
             lean, rate = ahead + lean_gain * off, rate + rate_gain * off
             a, b, c = a1 - lean_gain * a1, b1 - lean_gain * b1, c1 - rate_gain * b1
-            steps.append(FollowedStep(j, k, None, PlayerClock(lean, rate, a, b, c), surprise, home_s))
+            clock = made(PlayerClock, (lean, rate, a, b, c))
+            steps.append(made(FollowedStep, (j, k, None, clock, surprise, home_s)))
             i, j = k, j + 1
             continue
         fault = _single_fault(rows, k, j, ahead, rate, s) if k else None
@@ -69,9 +73,7 @@ def straight_on(rows: TakeRows, at: Standing, steps: list[FollowedStep]) -> Stan
 
 
 def _another_is_nearer(rows: TakeRows, j: int, off_s: float) -> bool:
-    """Whether the next played note is of the same pitch and nearer to the player's clock; this one came `off_s` off."""
-    if j + 1 == len(rows.sounding) or rows.sounding[j + 1] != rows.sounding[j]:
-        return False
+    """Whether the next played note, of the same pitch, is nearer to the player's clock; this one came `off_s` off."""
     return abs(off_s + rows.times_s[j + 1] - rows.times_s[j]) < abs(off_s)
 
 
