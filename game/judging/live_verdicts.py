@@ -2,15 +2,16 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from statistics import median
 from typing import Protocol
 
 from game.instrument.decoding.played import PlayedNote
 from game.judging.expected import ExpectedNote
 from game.judging.extra_notes import REPAIR_S, leads_to, offset_on_arrival_s
-from game.judging.following.followed import NOBODY, FollowedStep
+from game.judging.following.followed import NOBODY, FollowedStep, TimeJump
 from game.judging.following.search import Trail
 from game.judging.live_reading import LiveReading
-from game.judging.segments import leaves_the_beat, reference_after_s
+from game.judging.segments import NEW_BEAT_NOTES, leaves_the_beat, reference_after_s
 from game.judging.timed_verdict import TimedRules, timed_verdict
 from game.judging.tolerance import TimedGrid, in_time
 from game.judging.verdicts import NoteVerdict, Verdict
@@ -19,10 +20,31 @@ _MS = 1000.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class NewBeat:
+    """The player's beat since a jump, which the first notes after it tell (`offsets_s`, behind the click). The rest is
+    how things stood before: see `reference_after_s`.
+    """
+
+    jump: TimeJump
+    before_s: float | None
+    reference_s: float
+    offsets_s: tuple[float, ...] = ()
+
+    def with_note(self, off_s: float) -> "NewBeat":
+        """After a right note; only so many tell."""
+        known = len(self.offsets_s) == NEW_BEAT_NOTES
+        return self if known else replace(self, offsets_s=(*self.offsets_s, off_s))
+
+    def behind_click_s(self, beat_s: float) -> float:
+        """From how far behind the click notes are counted."""
+        return reference_after_s(self.jump, median(self.offsets_s), self.before_s, self.reference_s, beat_s)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class StandingSoFar:
     """How things stand after a step: how far behind the click notes are counted from, the written note answered last
-    (-1 before the first) with its verdict, the time it was answered at and that of the answer before, and the player's
-    lean then.
+    (-1 before the first) with its verdict, the time it was answered at and that of the answer before, the player's lean
+    then, and the beat they have kept since their last jump.
     """
 
     behind_click_s: float = 0.0
@@ -31,6 +53,7 @@ class StandingSoFar:
     last_s: float | None = None
     asked_s: float | None = None
     lean_s: float | None = None
+    new_beat: NewBeat | None = None
 
 
 NOTHING_SO_FAR = StandingSoFar()
@@ -84,9 +107,12 @@ def _answer(take: ReadSoFar, answered: StandingSoFar, step: FollowedStep) -> tup
     """After a played note that answers a written one."""
     index, played, jump = step.written, take.heard[step.played], step.jump
     due_s, beat_s, behind_click_s = take.grid.onsets_s[index], take.grid.beats_s[index], answered.behind_click_s
+    new_beat = answered.new_beat
     if jump is not None and leaves_the_beat(jump, beat_s):
-        there_s = played.started_s - due_s
-        behind_click_s = reference_after_s(jump, there_s, answered.lean_s, behind_click_s, beat_s)
+        new_beat = NewBeat(jump=jump, before_s=answered.lean_s, reference_s=behind_click_s)
+    if new_beat is not None and (not new_beat.offsets_s or played.sounding == take.expected[index].sounding):
+        new_beat = new_beat.with_note(played.started_s - due_s)
+        behind_click_s = new_beat.behind_click_s(beat_s)
     offset_s = played.started_s - due_s - behind_click_s
     pluck = take.heard[step.played - 1] if step.played else None
     if pluck is not None and pluck.started_s != answered.last_s and leads_to(pluck, played):
@@ -105,6 +131,7 @@ def _answer(take: ReadSoFar, answered: StandingSoFar, step: FollowedStep) -> tup
         last_s=played.started_s,
         asked_s=answered.last_s,
         lean_s=step.clock.lean_s,
+        new_beat=new_beat,
     )
     return after, True
 

@@ -20,7 +20,7 @@ _LEFT_BEATS, _LEAST_LEFT_S = 0.5, 0.200
 """
 
 _ON_THE_BEAT_S = 0.050
-_NEW_BEAT_NOTES = 8
+NEW_BEAT_NOTES = 8
 """So many notes after a jump tell where the player's new beat is."""
 
 _CAME_BACK_S = 0.080
@@ -134,7 +134,7 @@ def _there_s(rows: TakeRows, steps: Sequence[FollowedStep]) -> float:
     for step in steps:
         if step.written != NOBODY and rows.asked[step.written] == rows.sounding[step.played]:
             offsets_s.append(rows.times_s[step.played] - rows.due_s[step.written])
-            if len(offsets_s) == _NEW_BEAT_NOTES:
+            if len(offsets_s) == NEW_BEAT_NOTES:
                 break
     return median(offsets_s)
 

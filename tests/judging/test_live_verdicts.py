@@ -192,3 +192,13 @@ def test_of_a_player_with_a_spread_the_words_are_those_of_the_whole_take(seed: i
     played.sort(key=lambda note: note.started_s)
     final = {index: verdict.verdict for index, verdict in enumerate(judge_timed(line, played, grid).verdicts)}
     assert words(heard(played, line=line, grid=grid)) == final
+
+
+def test_the_first_notes_after_a_stop_tell_together_where_the_new_beat_is():
+    """The first of them 60 ms late, after a stop of two seconds; one that is 80 ms early then is in time."""
+    late = list(moved(PERFECT[4:], 2.0))
+    late[0] = replace(late[0], started_s=late[0].started_s + 0.06)
+    late[4] = replace(late[4], started_s=late[4].started_s - 0.08)
+    take = heard([*PERFECT[:4], *late])
+    told = verdicts_on(take)[1][8]
+    assert (told.verdict, round(told.offset_ms)) == (Verdict.CLEAN, -80)
