@@ -141,7 +141,7 @@ def _draw_said_wrong(surface: pygame.Surface, box: NoteBox, theme: Theme, seed: 
 
 
 def _draw_off_time(surface: pygame.Surface, mark: OffTimeMark, box: NoteBox, theme: Theme, seed: int) -> None:
-    """An arrow to the left over a note that came early, to the right over one that came late."""
+    """An arrow under a note, to the left where it came early, to the right where late: over it stand chord symbols."""
     space = box.space_px
     length, half = space * 1.5, space * 0.4
     tip, tail = (3.0, length) if mark.early else (length, 3.0)
@@ -150,11 +150,11 @@ def _draw_off_time(surface: pygame.Surface, mark: OffTimeMark, box: NoteBox, the
     barbs = ((tip + inward, 2.0), (tip, half + 2), (tip + inward, 2 * half + 2))
     size = (math.ceil(length + 4), math.ceil(2 * half + 5))
     image = pencil.drawing((shaft, barbs), size, max(1.5, space * 0.11), theme.pencil, seed)
-    surface.blit(image, image.get_rect(midbottom=(box.head.centerx, _above(box))))
+    surface.blit(image, image.get_rect(midtop=(box.head.centerx, _row_below(box))))
 
 
 def _draw_pace(surface: pygame.Surface, mark: PaceMark, box: NoteBox, theme: Theme) -> None:
-    """Words under a note, a row below its place."""
+    """Words under a note, a row below its arrow or its place."""
     px = max(14, round(box.space_px * 1.35))
     image = pencil.letters(mark.text, Face.ITALIC, px, theme.pencil)
     surface.blit(image, image.get_rect(midtop=(box.head.centerx, _row_below(box) + 1.6 * box.space_px)))

@@ -51,7 +51,7 @@ class MissedMark:
 
 @dataclass(frozen=True, slots=True)
 class OffTimeMark:
-    """A small arrow over a note that came early or late: for after the take, for in it it would only disturb."""
+    """A small arrow under a note that came early or late: for after the take, for in it it would only disturb."""
 
     early: bool
 

@@ -25,7 +25,7 @@ _LEDGER = 1.6
 _SIGN, _HALF_HEAD = 0.66, 0.5
 _ROW_BELOW = 1.9
 _FIGURE = 1.35
-# A word on the pace stands under the place of its note.
+# A word on the pace stands under the arrow or the place of its note.
 _WORD_ROW = 3.0
 
 
@@ -56,7 +56,7 @@ def _shapes(system: System, head_id: HeadId, mark: Mark, seed: int) -> Iterator[
             yield stroke(((x - 0.5, y - 1.0), (x + 0.5, y)), 0.15, WRONG, seed)
             yield stroke(((x + 0.5, y - 1.0), (x - 0.5, y)), 0.15, WRONG, seed + 1)
         case OffTimeMark():
-            yield from _arrow(x, y - 0.45, seed, leftwards=mark.early)
+            yield from _arrow(x, _below(system, head_id) + 0.45, seed, leftwards=mark.early)
         case PaceMark():
             yield written(mark.text, (x, _below(system, head_id) + _WORD_ROW), _FIGURE, QUIET)
 
@@ -89,7 +89,7 @@ def _place(system: System, head_id: HeadId, mark: PlaceMark, seed: int) -> Itera
 
 
 def _arrow(x: float, y: float, seed: int, *, leftwards: bool) -> Iterator[Shape]:
-    """To the left over a note that came early, to the right over one that came late."""
+    """To the left under a note that came early, to the right under one that came late."""
     tip, tail = (x - 0.75, x + 0.75) if leftwards else (x + 0.75, x - 0.75)
     inward = 0.4 if leftwards else -0.4
     yield stroke(((tail, y), (tip, y)), 0.12, QUIET, seed)

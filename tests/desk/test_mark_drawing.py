@@ -112,11 +112,19 @@ def test_a_wrong_name_is_struck_through_and_further_ones_stand_below(surface):
     assert lower.top > plain.top + SPACE
 
 
-@pytest.mark.parametrize("mark", [MissedMark(), SaidWrongMark(), OffTimeMark(early=True), OffTimeMark(early=False)])
+@pytest.mark.parametrize("mark", [MissedMark(), SaidWrongMark()])
 @pytest.mark.parametrize("name", ["G4", "C6"])
-def test_what_was_left_out_wrong_or_off_time_is_marked_above_staff_and_note(surface, mark, name):
+def test_what_was_left_out_or_wrong_is_marked_above_staff_and_note(surface, mark, name):
     where, note = drawn(surface, mark, name)
     assert where.bottom <= min(BOTTOM_LINE_Y - 4 * SPACE, note.group.top)
+    assert abs(where.centerx - note.head.centerx) < SPACE
+
+
+@pytest.mark.parametrize("early", [True, False])
+@pytest.mark.parametrize("name", ["G4", "C4"])
+def test_what_was_off_time_is_marked_below_staff_and_note_where_no_chord_symbols_stand(surface, early, name):
+    where, note = drawn(surface, OffTimeMark(early=early), name)
+    assert where.top >= max(BOTTOM_LINE_Y, note.group.bottom)
     assert abs(where.centerx - note.head.centerx) < SPACE
 
 
