@@ -72,6 +72,9 @@ class LiveTake:
 class LiveUpdate:
     """What happened: new or changed verdicts (the latest for a note stands), a played note that answers nothing, and
     the numbers of notes that had been told right and are not, or the other way round.
+
+    By `reversed` a live judge is measured. A page need not ask: it shows a bar once that was left, and tells at the end
+    of what it had shown otherwise.
     """
 
     verdicts: tuple[NoteVerdict, ...] = ()

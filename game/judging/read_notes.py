@@ -9,6 +9,7 @@ from game.judging.segments import Segment, segments_of
 from game.judging.verdicts import EventKind
 
 FALSE_START_NOTES = 4
+_FALSE_START_BEATS = 0.75
 
 
 @dataclass(slots=True, kw_only=True)
@@ -34,14 +35,12 @@ def read_followed(rows: TakeRows, steps: Sequence[FollowedStep], beats_s: Sequen
     reading = nothing_read(len(rows.due_s))
     segments = segments_of(rows, steps, beats_s)
     read_to = 0
-    for number, segment in enumerate(segments):
-        following = segments[number + 1] if number + 1 < len(segments) else None
-        if _false_start(steps, segment, following, beats_s):
-            assert following is not None
+    for segment, following in zip(segments, [*segments[1:], None], strict=False):
+        if following is not None and _false_start(steps, segment, following, beats_s):
             _leave_out(reading, rows, steps, segment, following)
             continue
         if segment.event is not None and not (reading.events and read_to == 0):
-            reading.events.extend(_events(rows, steps, segment, reading, read_to))
+            reading.events.extend(_events(rows, steps, segment, segment.event, reading, read_to))
         read_to = _read(rows, steps[segment.start : segment.end], segment.reference_s, reading, read_to)
     _carry_on(reading, read_to)
     return reading
@@ -82,19 +81,14 @@ def _carry_on(reading: ReadNotes, read_to: int) -> None:
             reading.leans_s[index] = reading.leans_s[read_to - 1]
 
 
-def _false_start(
-    steps: Sequence[FollowedStep], segment: Segment, following: Segment | None, beats_s: Sequence[float]
-) -> bool:
+def _false_start(steps: Sequence[FollowedStep], segment: Segment, following: Segment, beats_s: Sequence[float]) -> bool:
     """Whether a segment is a few first notes before the click, left at once to begin again."""
-    if following is None or following.event is not EventKind.RESTART or steps[following.start].written != 0:
+    if following.event is not EventKind.RESTART or steps[following.start].written != 0:
         return False
     read = [step for step in steps[segment.start : segment.end] if step.written != NOBODY]
     lean_s, later_s = read[0].clock.lean_s, steps[following.start].clock.lean_s
     ahead = lean_s < -_FALSE_START_BEATS * beats_s[0] and lean_s < later_s
     return read[0].written == 0 and read[-1].written < FALSE_START_NOTES and ahead
-
-
-_FALSE_START_BEATS = 0.75
 
 
 def _leave_out(
@@ -105,11 +99,17 @@ def _leave_out(
 
 
 def _events(
-    rows: TakeRows, steps: Sequence[FollowedStep], segment: Segment, reading: ReadNotes, read_to: int
+    rows: TakeRows,
+    steps: Sequence[FollowedStep],
+    segment: Segment,
+    kind: EventKind,
+    reading: ReadNotes,
+    read_to: int,
 ) -> list[tuple[EventKind, int, float]]:
-    """The events at the start of a segment. Going back to the last note only, when that was wrong, repairs it."""
-    kind, index = segment.event, segment.event_at
-    assert kind is not None
+    """The events at the start of a segment, which `kind` began. Going back to the last note only, when that was wrong,
+    repairs it.
+    """
+    index = segment.event_at
     landed = steps[segment.start]
     at_s = rows.times_s[landed.played]
     if kind is EventKind.STOP:

@@ -9,6 +9,12 @@ from statistics import fmean, median, pstdev
 from game.judging.expected import ExpectedNote
 from game.judging.verdicts import COUNTS_AS_CLEAN, OF_PACE, EventKind, Judgement, Verdict
 
+_ROUNDING = 1e-9
+_LEAST_FOR_A_PACE = 8
+"""Below this a single late note would pass for a slower pulse."""
+
+_LEFT_THE_BEAT = frozenset((EventKind.STOP, EventKind.RESTART, EventKind.SKIP))
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Summary:
@@ -64,13 +70,6 @@ def is_clean_take(*, asked: int, right_notes: int, in_time: int | None, target: 
     """
     least = target * asked - _ROUNDING
     return asked > 0 and right_notes >= least and (in_time is None or in_time >= least)
-
-
-_ROUNDING = 1e-9
-_LEAST_FOR_A_PACE = 8
-"""Below this a single late note would pass for a slower pulse."""
-
-_LEFT_THE_BEAT = frozenset((EventKind.STOP, EventKind.RESTART, EventKind.SKIP))
 
 
 def ahead_percent(judgement: Judgement) -> float | None:

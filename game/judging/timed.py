@@ -1,9 +1,9 @@
-"""Timed takes, judged as a whole: played notes aligned with the written ones on the click's grid.
+"""Timed takes, judged as a whole: played notes paired with the written ones by following the player.
 
 The final judgement of a take. It looks at all of it at once, so that one wrong, added or dropped note leaves
 its neighbours alone, and a stop, a repair, a bar gone over again or skipped is one event. The first reading
-of a note counts. Offsets are measured from when the note was due by the click, moved by whole beats where the
-player lost whole beats; the player's own bias stays in them.
+of a note counts. Offsets are measured from when the note was due by the click, moved only where the player left the
+beat at once (`segments`): what came little by little, and the player's own bias, stay in them.
 """
 
 from collections.abc import Sequence

@@ -35,6 +35,9 @@ LEAN_NOISE_S2, RATE_NOISE = 0.010**2, 0.025**2
 GATE = 2.2**2
 """So many squared deviations off its clock a right note still follows without a question."""
 
+IN_DOUBT = 2.5
+"""A step that costs more may as well be a jump."""
+
 FARTHEST_STEP, FARTHEST_JUMP, JUMPERS = 6, 64, 2
 LANDINGS, NEAR_BACK, NEAR_AHEAD = 40, 16, 2
 """Where more notes than `LANDINGS` may have been gone to, only those at bar lines and near ones are tried."""

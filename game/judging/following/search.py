@@ -20,6 +20,7 @@ from game.judging.following.follow_numbers import (
     FARTHEST_STEP,
     FREE_S2,
     GATE,
+    IN_DOUBT,
     JUMP,
     JUMPERS,
     LANDINGS,
@@ -87,9 +88,6 @@ class _Offer(NamedTuple):
     surprise: float = 0.0
 
 
-_IN_DOUBT = 2.5
-"""A step that costs more may as well be a jump."""
-
 Offered = dict[tuple[int, int], _Offer]
 
 
@@ -105,7 +103,7 @@ def after_note(rows: TakeRows, beam: Sequence[Hypothesis], j: int, width: int) -
         cheapest, limit = _read_on(rows, guess, j, reach_s, limit, best)
         total = guess.cost + (EXTRA_MENDS if _mends(rows, guess, j) else extra)
         _offer(best, guess.clock.lean_s, _Offer(total, guess, _How.TOO_MANY, guess.written))
-        if rank < JUMPERS and cheapest > _IN_DOUBT:
+        if rank < JUMPERS and cheapest > IN_DOUBT:
             _jump(rows, guess, j, limit, best)
     ranked = sorted(best.values(), key=_cost)[:width]
     limit = ranked[0].cost + BEAM_WIDTH
