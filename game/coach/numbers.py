@@ -53,7 +53,7 @@ class CoachNumbers:
     change_spread: float = 0.15  # ... by so much, up or down
 
     # The next tempo.
-    lowest_bpm: int = 30  # clicks farther apart are hard to follow (Repp 2006: 33); below 50 they come on eighths
+    lowest_bpm: int = 30  # clicks farther apart are hard to follow (Repp 2006: 33); below 60 they come on eighths
     give_up_chance: float = 0.35  # of holding the lowest: with less the metronome is given up when a take falls apart
     slow_chances: int = 2  # so often at most is a click tried with somebody slower than `quick_at_bpm`
     bridge_bpm: int = 50  # one written note a click, where no tempo was named
