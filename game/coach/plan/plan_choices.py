@@ -19,11 +19,6 @@ def passages_under_way(situation: Situation, numbers: CoachNumbers = NUMBERS) ->
     return (*begun[:1], *waiting, *rest, *ahead)
 
 
-def passage_under_way(situation: Situation, numbers: CoachNumbers = NUMBERS) -> PassageStanding | None:
-    """The first of them, None where nothing was begun."""
-    return next(iter(passages_under_way(situation, numbers)), None)
-
-
 def latest_first(situation: Situation) -> list[PassageStanding]:
     """The passages that were practised, the last one first; of a day's, the one that came last."""
     practised = [passage for passage in reversed(situation.passages) if passage.last_day is not None]

@@ -11,7 +11,6 @@ from game.coach.numbers import NUMBERS
 from game.coach.plan.plan_choices import (
     is_sign_off_due,
     new_tune,
-    passage_under_way,
     passages_under_way,
     signed_off_passage,
     tune_at_sight,
@@ -41,7 +40,7 @@ def test_what_is_far_too_hard_is_not_offered():
 def test_the_passage_is_the_one_that_was_practised_last():
     assert one(plan_for(situation()), K.PASSAGE).passage == "mill"
     assert one(plan_for(situation(passages=(replace(FORD, last_day=100), MILL))), K.PASSAGE).passage == "ford"
-    assert passage_under_way(situation(passages=(FORD, replace(MILL, last_day=98)))).name == "mill", (
+    assert passages_under_way(situation(passages=(FORD, replace(MILL, last_day=98))))[0].name == "mill", (
         "the later of a day"
     )
     played_out = replace(MILL, takes_today=NUMBERS.takes_a_day)
@@ -98,13 +97,13 @@ def test_sign_offs_that_are_due_come_next_to_the_latest_passage_the_longest_wait
 
 @pytest.mark.parametrize("changed", [{"half_day": 101}, {"marks": tuple(Mark)}, {"takes_today": 5}])
 def test_what_is_done_for_today_does_not_go_on(changed):
-    assert passage_under_way(situation(day=101, passages=(replace(MILL, **changed),))) is None
+    assert passages_under_way(situation(day=101, passages=(replace(MILL, **changed),))) == ()
 
 
 def test_what_is_too_short_to_sign_off_does_not_come_for_ever():
     held = replace(MILL, short=True, tempo_bpm=96)
-    assert passage_under_way(situation(passages=(FORD, held))).name == "ford"
-    assert passage_under_way(situation(passages=(FORD, replace(held, tempo_bpm=95)))).name == "mill"
+    assert passages_under_way(situation(passages=(FORD, held)))[0].name == "ford"
+    assert passages_under_way(situation(passages=(FORD, replace(held, tempo_bpm=95))))[0].name == "mill"
 
 
 def test_after_midnight_the_half_of_a_quarter_of_an_hour_ago_is_not_due():
@@ -160,14 +159,14 @@ def test_it_ends_with_what_is_due_or_was_not_played_for_longest():
 
 def test_without_passages_and_tunes_there_is_nothing_to_choose():
     empty = situation(passages=(), unseen=(), day=100)
-    assert passage_under_way(empty) is None
+    assert passages_under_way(empty) == ()
     assert tune_at_sight(empty) is None
     assert new_tune(empty) is None
     assert signed_off_passage(empty) is None
 
 
 def test_a_signed_off_passage_is_not_under_way():
-    assert passage_under_way(situation(passages=(DONE, OLD))) is None
+    assert passages_under_way(situation(passages=(DONE, OLD))) == ()
 
 
 def test_the_hardest_tune_within_the_level_is_met_at_sight_and_the_nearest_one_learned():
