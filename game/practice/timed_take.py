@@ -17,11 +17,12 @@ from game.judging.swing import STRAIGHT
 from game.judging.timed import judge_timed, swing_of
 from game.judging.timed_verdict import TimedRules
 from game.judging.tolerance import TimedGrid, bar_spans, timed_grid
-from game.judging.verdicts import COUNTS_AS_CLEAN, EventKind, NoteVerdict, TakeEvent
+from game.judging.verdicts import EventKind, NoteVerdict, TakeEvent
 from game.music.passage import Passage
 from game.neck.neck_map import NeckMap
 from game.practice.click_places import bar_starts, one_a_click, place_on_page
 from game.practice.finished_take import FinishedTake, shown_otherwise
+from game.practice.owed_notes import OwedNotes
 from game.practice.pencilled_page import PencilledPage
 from game.practice.take_end import LINGER_S, TakeSoFar, is_at_its_end
 from game.practice.take_recorder import NULL_RECORDER, TakeRecorder
@@ -32,8 +33,6 @@ EARLY_S = 0.1
 _BURST_S = 0.15
 # A player no farther behind than that reads on at the click.
 _HARDLY_BEHIND_S = 0.15
-# So many notes right in a row at the end are no chance.
-_SURELY_READ = 4
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -164,7 +163,9 @@ class TimedTake:
     def to_pencil(self, bars: int) -> list[tuple[ExpectedNote, NoteVerdict]]:
         """The notes of the first `bars` bars that can be told of now, with their verdicts; that is kept as shown."""
         left = ((note, self.shown.get(note.n)) for note in self.expected if note.note.heads[0].bar < bars)
-        return self._page.to_pencil(((note, verdict) for note, verdict in left if verdict), farthest=self._answered)
+        return self._page.to_pencil(
+            ((note, verdict) for note, verdict in left if verdict), farthest=self._owed.answered
+        )
 
     def tick(self, now_s: float) -> None:
         """Let time pass: notes that can no longer be answered are missed."""
@@ -189,39 +190,18 @@ class TimedTake:
 
     @property
     def owed(self) -> bool:
-        """Whether written notes still wait for an answer: the last one was not reached, or the player went back to
-        read it better.
-        """
-        if self._complete_s is not None or self._last_came_late:
-            return False
-        return min(self._answered, self._live.at) < len(self.expected)
+        """Whether written notes still wait for an answer."""
+        return self._owed.owed
 
     @property
-    def _last_came_late(self) -> bool:
-        """Whether the last written note alone is owed, and what was played since may be it: after a long search it can
-        only be guessed, but there is nothing more to wait for.
-        """
-        last = self.expected[-1]
-        before = self.shown.get(last.n - 1)
-        if self._answered != len(self.expected) - 1 or before is None:
-            return False
-        latest = self._played[-1]
-        since = latest.started_s > before.answers[-1].started_s
-        return since and (not self.terms.stage.pitch_counts or latest.sounding == last.sounding)
-
-    @property
-    def _complete_s(self) -> float | None:
-        """When the last written note was answered, where the last few were right one after another: what is played
-        from then on is no part of the reading. One that was right by itself may be a chance of somebody who is behind.
-        """
-        last = [self.shown.get(note.n) for note in self.expected[-_SURELY_READ:]]
-        times_s = [one.answers[-1].started_s for one in last if one is not None and one.verdict in COUNTS_AS_CLEAN]
-        return times_s[-1] if len(times_s) == len(last) and times_s == sorted(times_s) else None
-
-    @property
-    def _answered(self) -> int:
-        """The number of the farthest note that was answered, 0 for none."""
-        return max((n for n, verdict in self.shown.items() if verdict.answers), default=0)
+    def _owed(self) -> OwedNotes:
+        return OwedNotes(
+            expected=self.expected,
+            shown=self.shown,
+            latest=self._played[-1] if self._played else None,
+            reading_at=self._live.at,
+            pitch_counts=self.terms.stage.pitch_counts,
+        )
 
     @property
     def lean_s(self) -> float:
@@ -238,14 +218,14 @@ class TimedTake:
     def _so_far(self) -> TakeSoFar:
         first = self.passage.bars[0]
         beats = 1 if self.terms.one_a_click else float(first.meter.beat_length)
-        awaited_s = self._grid.onsets_s[min(self._answered, len(self.expected) - 1)] + self.lean_s
+        owed = self._owed
         return TakeSoFar(
             end_s=self.end_s,
             beat_s=beats * self.quarter_s,
             bar_s=float(first.meter.bar_length) * self.quarter_s,
             heard_s=self._live.last_heard_s,
-            complete_s=self._complete_s,
-            awaited_s=awaited_s if self.owed else None,
+            complete_s=owed.complete_s,
+            awaited_s=self._grid.onsets_s[owed.next_at] + self.lean_s if owed.owed else None,
         )
 
     def claims(self, played: PlayedNote, next_round_s: float) -> bool:
@@ -257,7 +237,7 @@ class TimedTake:
             return True
         if not self.owed:
             return False
-        owed, first = self.expected[min(self._answered, len(self.expected) - 1)], self.expected[0]
+        owed, first = self.expected[self._owed.next_at], self.expected[0]
         if self.terms.stage.pitch_counts and owed.sounding != first.sounding:
             return played.sounding == owed.sounding
         own_s = played.started_s - self.lean_s
@@ -274,7 +254,7 @@ class TimedTake:
         start_s, stop_s = self.seconds(from_s), self.seconds(until_s) - _BURST_S
         if any(start_s <= note.started_s < stop_s for note in self._played):
             return False
-        due = range(self._answered, len(self.expected))
+        due = range(self._owed.answered, len(self.expected))
         return any(start_s <= self._grid.onsets_s[index] + self.lean_s < stop_s for index in due)
 
     def go_back(self, bar: int, now_s: float, *, by_player: bool = True) -> None:
