@@ -104,7 +104,8 @@ def _opening_bpm(state: CoachState, record: PassageRecord, numbers: CoachNumbers
 def _left_at(state: CoachState, record: PassageRecord) -> int | None:
     """The tempo decided last, where this passage was laid aside and comes back on the same day."""
     last = state.decision
-    same = last is not None and last.passage == record.facts.name and record.takes_today > 0
+    today = record.takes_today > 0 or record.false_starts > 0
+    same = last is not None and last.passage == record.facts.name and today
     return last.tempo_bpm if last is not None and same else None
 
 
@@ -165,7 +166,7 @@ def _within_the_day(step: StageStep, result: TakeResult, numbers: CoachNumbers) 
         return replace(step, said=(reasons.enough_for_today(record.takes_today),), offer=Offer.SIBLING)
     timed = record.climbing and result.stage is Stage.TIME and result.pulse is Pulse.METRONOME
     if timed and record.belief is not None and record.takes_today == numbers.takes_a_day - 1:
-        easy = settling_tempo(record, record.belief, numbers)
+        easy = settling_tempo(record, record.belief, numbers, most_bpm=step.bpm)
         return replace(step, bpm=easy.bpm, said=(reasons.tempo_said(easy, easy.bpm),), settling=True)
     return step
 

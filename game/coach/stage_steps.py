@@ -19,6 +19,7 @@ from game.coach.tempo.like_passages import has_like_passages, prior_for
 from game.coach.tempo.next_tempo import (
     NextTempo,
     TempoReason,
+    fastest_practised,
     most_while_barred,
     no_rise,
     tempo_after_take,
@@ -69,7 +70,7 @@ def begin(record: PassageRecord, stage: Stage, pulse: Pulse, bpm: int | None = N
 
 def start_bpm(record: PassageRecord, state: CoachState, numbers: CoachNumbers) -> int:
     """The tempo at which a passage meets the metronome: its first tempo, or near the mark where passages
-    like it are known; once it has been played in time, a little under its steady tempo.
+    like it are known; once it has been played in time, a little under its steady tempo, and never far over its target.
     """
     first = _first_bpm(record, numbers)
     belief = record.belief
@@ -79,7 +80,8 @@ def start_bpm(record: PassageRecord, state: CoachState, numbers: CoachNumbers) -
         return max(min(near, int(first * (1 + numbers.far_step))), numbers.lowest_bpm)
     if belief is None:
         return first
-    bpm = max(int(belief.bpm * numbers.new_day_share), numbers.lowest_bpm)
+    bpm = min(int(belief.bpm * numbers.new_day_share), fastest_practised(record.facts, numbers))
+    bpm = max(bpm, numbers.lowest_bpm)
     if not no_rise(record, numbers):
         return bpm
     return min(bpm, most_while_barred(record, record.last_bpm or bpm, numbers))

@@ -6,7 +6,7 @@ import pytest
 
 from game.coach.coach import advance, replayed
 from game.coach.decisions import Offer
-from game.coach.events import PassageFacts, PassageOpened
+from game.coach.events import Overruled, PassageFacts, PassageOpened, Wish
 from game.coach.records import CoachState
 from game.coach.stages import Pulse, Stage
 from game.text.catalogue import tell_all
@@ -144,6 +144,34 @@ def test_the_fifth_take_of_the_day_is_a_settling_one_and_then_other_bars_come():
     reopened = asked_after(*climbing, take(bpm=68), PassageOpened(passage=PASSAGE, day=1))
     assert reopened.offer is Offer.SIBLING
     assert asked_after(*climbing, take(bpm=68), PassageOpened(passage=PASSAGE, day=2)).offer is Offer.AGAIN
+
+
+def test_a_settling_take_is_no_faster_than_what_fell_apart_or_stopped_before_it_allows():
+    """What is believed after three clean takes lies far above: 85 per cent of it would be no slower."""
+    clean = [take(bpm=100)] * 3
+    for last, most in ((take(16, bpm=100), 90), (take(bpm=100, stops=1), 100)):
+        settling = asked_after(*clean, last)
+        assert settling.settling
+        assert settling.tempo_bpm <= most
+    stopped = take(bpm=100, stops=1)
+    settling = asked_after(*clean[:2], stopped, stopped)
+    assert (settling.settling, settling.tempo_bpm) == (True, 90)
+
+
+def test_a_passage_held_far_above_its_target_comes_back_a_little_over_it():
+    """A target may be set, or lowered, after the passage was held at 170."""
+    held = [take(wrong, bpm=bpm, passage=PassageFacts(name="x")) for wrong, bpm in ((1, 150), (2, 160), (3, 170))]
+    aimed = PassageFacts(name="x", target_bpm=100)
+    found = take(stage=Stage.PLACES, passage=aimed)
+    assert asked_after(*held, found).tempo_bpm == 110
+    assert asked_after(*held, replace(found, passage=PassageFacts(name="x"))).tempo_bpm > 140
+
+
+def test_a_passage_begun_and_left_is_reopened_at_the_tempo_it_was_left_at():
+    """A false start is no take of the day, but the player had chosen a tempo."""
+    wish = Overruled(passage=PASSAGE, day=1, wish=Wish.METRONOME_NOW, tempo_bpm=80)
+    left = take(bpm=80, notes=3, unread=29)
+    assert asked_after(wish, left, PassageOpened(passage=PASSAGE, day=1)).tempo_bpm == 80
 
 
 def test_the_target_is_tried_as_the_days_first_take_and_not_again_that_day():

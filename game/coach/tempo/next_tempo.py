@@ -9,7 +9,7 @@ from enum import Enum
 from math import exp
 
 from game.coach.certainty import wilson_upper
-from game.coach.events import TakeResult
+from game.coach.events import PassageFacts, TakeResult
 from game.coach.numbers import NUMBERS, CoachNumbers
 from game.coach.records import PassageRecord, Tally
 from game.coach.tempo.clean_takes import is_beside_the_beat, is_right_enough, is_timely_enough
@@ -130,11 +130,14 @@ def most_while_barred(record: PassageRecord, last_bpm: int, numbers: CoachNumber
     return last_bpm if surely_below(record.recent, numbers) else max(record.held_bpm or last_bpm, last_bpm)
 
 
-def settling_tempo(record: PassageRecord, belief: Belief, numbers: CoachNumbers = NUMBERS) -> NextTempo:
-    """The last take of the day: easy, and no faster than the last one."""
-    bpm = int(belief.bpm * numbers.settling_share)
-    if record.last_bpm is not None:
-        bpm = min(bpm, record.last_bpm)
+def settling_tempo(
+    record: PassageRecord, belief: Belief, numbers: CoachNumbers = NUMBERS, *, most_bpm: int | None = None
+) -> NextTempo:
+    """The last take of the day: easy, no faster than the last one, nor than `most_bpm`, which the last take allows: a
+    take that fell apart is followed by a slower one at the end of a day, too.
+    """
+    bpms = (int(belief.bpm * numbers.settling_share), record.last_bpm, most_bpm)
+    bpm = min(bpm for bpm in bpms if bpm is not None)
     return NextTempo(bpm=max(bpm, numbers.lowest_bpm), why=TempoReason.SETTLING)
 
 
@@ -164,8 +167,14 @@ def _believed(record: PassageRecord, wish: float, numbers: CoachNumbers) -> int:
 
 def _fastest(record: PassageRecord, wish: float, numbers: CoachNumbers) -> int:
     """What is believed, within the bounds of practice."""
-    bpm, target = _believed(record, wish, numbers), record.facts.target_bpm
-    return bpm if target is None else min(bpm, max(round(target * numbers.over_target), numbers.lowest_bpm))
+    return min(_believed(record, wish, numbers), fastest_practised(record.facts, numbers))
+
+
+def fastest_practised(passage: PassageFacts, numbers: CoachNumbers = NUMBERS) -> int:
+    """How fast a passage is practised at most: a little over the player's target where there is one."""
+    if passage.target_bpm is None:
+        return numbers.highest_bpm
+    return max(round(passage.target_bpm * numbers.over_target), numbers.lowest_bpm)
 
 
 def _ceiling(record: PassageRecord, result: TakeResult, played: int, numbers: CoachNumbers) -> tuple[int, TempoReason]:
