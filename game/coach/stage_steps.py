@@ -226,16 +226,20 @@ def _signing_off(
     elif is_too_short(result, numbers):
         said = reasons.too_short_to_sign_off(result.homes, numbers.mark_notes)
     else:
-        said = _why_not_signed_off(record.sign_offs, numbers)
+        said = _why_not_signed_off(record.sign_offs, result.wrong_notes, numbers)
     return StageStep(record=record, bpm=record.facts.target_bpm, said=(said,), offer=Offer.SIBLING)
 
 
-def _why_not_signed_off(sign_offs: Sequence[SignOff], numbers: CoachNumbers) -> Message:
-    """What half a sign-off still lacks: the other half, or a night, or a note right."""
+def _why_not_signed_off(sign_offs: Sequence[SignOff], wrong: frozenset[int], numbers: CoachNumbers) -> Message:
+    """What half a sign-off still lacks: the other half, or a night, or a note right, or at its home. `wrong` are the
+    notes of the newest take that were wrong.
+    """
     *earlier, newest = sign_offs
     on_other_days = [other for other in earlier if other.day != newest.day]
-    if any(are_apart(other, newest, numbers) for other in on_other_days):
-        return reasons.SAME_NOTE_TWICE
+    apart = [other for other in on_other_days if are_apart(other, newest, numbers)]
+    if apart:
+        wrong_twice = any(wrong & other.wrong_notes for other in apart)
+        return reasons.SAME_NOTE_TWICE if wrong_twice else reasons.SAME_NOTE_AWAY
     return reasons.ONCE_MORE_AFTER_A_NIGHT if on_other_days else reasons.ONCE_MORE_ANOTHER_DAY
 
 

@@ -162,6 +162,9 @@ CLAIMS = {
     "coach.rhythm_again": lambda s: s.in_time < 0.85 * s.result.homes,
     "coach.once_more_another_day": lambda s: len({one.day for one in s.record.sign_offs}) == 1,
     "coach.same_note_twice": lambda s: len({one.day for one in s.record.sign_offs}) > 1 and not s.agreeing,
+    "coach.same_note_away": lambda s: (
+        len({one.day for one in s.record.sign_offs}) > 1 and not s.agreeing and bool(s.result.other_place_notes)
+    ),
     "coach.signed_off": lambda s: len(s.agreeing) > 0 and s.played >= s.record.facts.target_bpm,
     "coach.still_signed_off": lambda s: (
         Mark.SIGNED_OFF in s.before.marks and s.reaches(s.in_time) and s.played >= s.record.facts.target_bpm

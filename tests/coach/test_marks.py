@@ -100,3 +100,14 @@ def test_a_note_wrong_both_times_is_named_for_review():
     assert decision.to_review == (1,)
     assert Mark.SIGNED_OFF not in decision.earned
     assert "wrong last time too" in tell_all(decision.reason)
+
+
+def test_a_note_away_from_its_home_both_times_is_not_called_wrong():
+    """Beside "all ten right in pitch" that would be untrue."""
+    away = replace(take(notes=10, bpm=96), clean=9, other_place_notes=frozenset({4}))
+    state, _ = advance(CoachState(), away)
+    _, decision = advance(state, replace(away, day=2))
+    assert Mark.SIGNED_OFF not in decision.earned
+    assert tell_all(decision.reason).endswith(
+        "But a note was away from its home that was not right last time either: look at that one alone."
+    )
