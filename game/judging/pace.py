@@ -13,13 +13,16 @@ _LEAST_NOTES = 4
 _PLACE_NOTES = 4
 """So many notes at the start of a stretch tell where the player stood then."""
 
+_MOST_OF_A_KIND = 2
+"""Who sways to and fro for a whole take is told twice that they left the click each way, and not bar by bar."""
+
 
 def pace_events(
     times_s: Sequence[float], reading: ReadNotes, grid: TimedGrid
 ) -> Iterator[tuple[EventKind, int, float]]:
     """An event where the player's own clock left the place it had at the start of its stretch by more than the
-    tolerance of the beat, for four notes at least; again only after it came back. A stretch ends where the player
-    stopped or went elsewhere.
+    tolerance of the beat, for four notes at least; again only after it came back, and twice each way at most. A stretch
+    ends where the player stopped or went elsewhere.
     """
     leans_s = reading.leans_s
     if not leans_s or max(leans_s) - min(leans_s) <= _tolerance_s(min(grid.beats_s)):
@@ -53,6 +56,7 @@ def _of_stretch(
     place_s = median(leans_s[index] for index in stretch[:_PLACE_NOTES])
     beat_s = tolerance_s = 0.0
     side = told = running = 0
+    left = {1: _MOST_OF_A_KIND, -1: _MOST_OF_A_KIND}
     for at, index in enumerate(stretch):
         if beats_s[index] != beat_s:
             beat_s, tolerance_s = beats_s[index], _tolerance_s(beats_s[index])
@@ -64,5 +68,8 @@ def _of_stretch(
             told = 0
         if side not in (0, told) and running == _LEAST_NOTES:
             told, start = side, stretch[at - _LEAST_NOTES + 1]
+            left[side] -= 1
+            if left[side] < 0:
+                continue
             kind = EventKind.FELL_BEHIND if side > 0 else EventKind.RAN_AHEAD
             yield kind, start, times_s[reading.answers.first[start]]

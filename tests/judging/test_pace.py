@@ -102,6 +102,13 @@ def test_who_falls_behind_and_then_runs_ahead_is_told_both():
     assert told([0.0] * 4 + [0.2] * 5 + [-0.2] * 5) == [(BEHIND, 4), (AHEAD, 9)]
 
 
+def test_who_sways_through_a_whole_take_is_not_given_a_list_of_it():
+    """Twice each way is enough; after a stop it is told anew."""
+    swaying = [0.0] * 4 + ([0.2] * 5 + [-0.2] * 5) * 6
+    assert told(swaying) == [(BEHIND, 4), (AHEAD, 9), (BEHIND, 14), (AHEAD, 19)]
+    assert len(told(swaying * 2, (EventKind.STOP, len(swaying), 0.0))) == 8
+
+
 def test_missed_notes_neither_count_nor_break_a_row():
     assert told([0.0] * 6 + [0.2, None, 0.2, None, 0.2]) == []
     assert told([0.0] * 6 + [0.2, None, 0.2, None, 0.2, 0.2]) == [(BEHIND, 6)]
