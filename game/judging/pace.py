@@ -27,14 +27,22 @@ def pace_events(
     leans_s = reading.leans_s
     if not leans_s or max(leans_s) - min(leans_s) <= _tolerance_s(min(grid.beats_s)):
         return
-    for stretch in _stretches(reading):
+    for stretch in _stretches(times_s, reading):
         yield from _of_stretch(stretch, times_s, reading, grid)
 
 
-def _stretches(reading: ReadNotes) -> Iterator[list[int]]:
-    """The written notes that were answered, cut where the player stopped or went elsewhere."""
-    cuts = sorted(index for kind, index, _ in reading.events if kind is not EventKind.REPAIR)
-    answered = [index for index, at in enumerate(reading.answers.first) if at != NO_ANSWER]
+def _stretches(times_s: Sequence[float], reading: ReadNotes) -> Iterator[list[int]]:
+    """The written notes that were answered, cut where the player stopped or went elsewhere.
+
+    Who went back has read some notes already: there the next stretch begins with the first note that is read after it.
+    """
+    first = reading.answers.first
+    answered = [index for index, at in enumerate(first) if at != NO_ANSWER]
+    cuts = sorted(
+        next((on for on in answered if times_s[first[on]] >= at_s), len(first)) if kind is EventKind.RESTART else index
+        for kind, index, at_s in reading.events
+        if kind is not EventKind.REPAIR
+    )
     start = 0
     for cut in cuts:
         end = bisect_left(answered, cut, start)

@@ -2,12 +2,12 @@
 
 from bisect import bisect_right
 from collections import Counter
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
 from statistics import fmean, median, pstdev
 
 from game.judging.expected import ExpectedNote
-from game.judging.verdicts import COUNTS_AS_CLEAN, OF_PACE, EventKind, Judgement, Verdict
+from game.judging.verdicts import COUNTS_AS_CLEAN, OF_PACE, EventKind, Judgement, TakeEvent, Verdict
 
 _ROUNDING = 1e-9
 _LEAST_FOR_A_PACE = 8
@@ -78,7 +78,7 @@ def ahead_percent(judgement: Judgement) -> float | None:
     A line is fitted through played against due times, with one slope and a height of its own for each stretch between
     stops. None without a clock, or of fewer notes than eight.
     """
-    cuts = sorted(event.n for event in judgement.events if event.kind in _LEFT_THE_BEAT and event.n is not None)
+    cuts = sorted(event.n for event in _with_read_on(judgement) if event.n is not None)
     stretches: dict[int, list[tuple[float, float]]] = {}
     for verdict in judgement.verdicts:
         if verdict.first is not None and verdict.offset_ms is not None:
@@ -88,6 +88,20 @@ def ahead_percent(judgement: Judgement) -> float | None:
             )
     slope = _common_slope(stretches.values())
     return None if slope is None else -100 * slope / (1 + slope)
+
+
+def _with_read_on(judgement: Judgement) -> Iterator[TakeEvent]:
+    """What ended a stretch, each at the first note of the next one: who went back had read some notes already, and
+    those belong to the stretch before. Who put a note right may have taken time for it.
+    """
+    for event in judgement.events:
+        if event.kind is EventKind.RESTART:
+            since = (v.n for v in judgement.verdicts if v.first and v.first.started_s * 1000 >= event.time_ms)
+            yield replace(event, n=next(since, None))
+        elif event.kind is EventKind.REPAIR and event.n is not None:
+            yield replace(event, n=event.n + 1)
+        elif event.kind in _LEFT_THE_BEAT:
+            yield event
 
 
 def _common_slope(stretches: Iterable[list[tuple[float, float]]]) -> float | None:

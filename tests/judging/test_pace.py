@@ -122,6 +122,13 @@ def test_where_the_player_stopped_or_went_elsewhere_they_have_a_new_place(kind: 
     assert told(leans_s, (kind, 8, 6.4)) == []
 
 
+def test_who_went_back_has_a_new_place_from_where_they_read_on():
+    """Notes 4 to 7 were read before: they belong to the place before, though the player went back to note 4."""
+    leans_s = [-0.03 * n for n in range(8)] + [0.0] * 8
+    assert told(leans_s, (EventKind.RESTART, 4, 6.3)) == []
+    assert told([-0.08 * n for n in range(8)] + [0.0] * 8, (EventKind.RESTART, 4, 6.0)) == [(AHEAD, 4)]
+
+
 def test_a_repair_gives_no_new_place():
     assert told([0.0] * 8 + [0.3] * 8, (EventKind.REPAIR, 8, 6.4)) == [(BEHIND, 8)]
 

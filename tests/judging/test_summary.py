@@ -113,6 +113,16 @@ def test_a_stop_makes_nobody_slower():
     assert ahead_percent(played_at(due_s, played_s, [stop])) == pytest.approx(0, abs=1e-9)
 
 
+def test_a_bar_gone_over_again_makes_nobody_slower_or_faster():
+    """A player 2 % fast reads 16 notes, goes over the last four again, and on: the first readings count."""
+    due_s = [0.5 * n for n in range(24)]
+    again_s = 4 * 0.5
+    played_s = [(at_s + (again_s if n >= 16 else 0)) / 1.02 for n, at_s in enumerate(due_s)]
+    counted_s = [at_s + (again_s - 0.16 if n >= 16 else 0) for n, at_s in enumerate(due_s)]
+    restart = TakeEvent(kind=EventKind.RESTART, n=13, time_ms=1000 * 16 * 0.5 / 1.02)
+    assert ahead_percent(played_at(counted_s, played_s, [restart])) == pytest.approx(2, abs=1e-6)
+
+
 def test_seven_notes_tell_nothing_of_a_pulse():
     due_s = [0.5 * n for n in range(7)]
     assert ahead_percent(played_at(due_s, due_s)) is None
