@@ -22,13 +22,14 @@ def assign_extra_notes(
     played: Sequence[PlayedNote],
     answers: Answers,
     grid: TimedGrid,
+    behind_click_s: Sequence[float],
     leans_s: Sequence[float],
     graces: Mapping[int, Sequence[int]],
 ) -> None:
     """Find for every note too many whether it belongs to an answer.
 
-    `leans_s` is how far behind the player's own clock was at each written note; `graces` are sounding pitches by number
-    of note.
+    `behind_click_s` is how far behind the click each written note was read, `leans_s` how far behind that the player's
+    own clock was; `graces` are sounding pitches by number of note.
     """
     owner = {at: index for index, at in enumerate(answers.first) if at != NO_ANSWER}
     extras = [at for at in range(len(played)) if at not in answers.used]
@@ -49,11 +50,10 @@ def assign_extra_notes(
             owner[at] = index
             answers.used.add(at)
         elif _was_first(played, at, index, answers, grid, leans_s[index]):
-            answers.later[index] = [at + 1, *answers.later.get(index, [])]
-            answers.repaired[index] = at + 1
-            answers.offsets_s[index] -= played[at + 1].started_s - played[at].started_s
-            answers.first[index] = at
-            answers.used.add(at)
+            apart_s = played[at + 1].started_s - played[at].started_s
+            _put_first(answers, at, index, answers.offsets_s[index] - apart_s)
+        elif index and _was_waited_for(played, at, index, answers, grid, behind_click_s, leans_s):
+            _put_first(answers, at, index, played[at].started_s - grid.onsets_s[index] - behind_click_s[index - 1])
 
 
 def offset_on_arrival_s(grid: TimedGrid, index: int, offset_s: float, played: PlayedNote) -> float:
@@ -91,6 +91,37 @@ def _was_first(
         and not in_time(grid, index, right_s)
         and in_time(grid, index, right_s - apart_s)
     )
+
+
+def _was_waited_for(
+    played: Sequence[PlayedNote],
+    at: int,
+    index: int,
+    answers: Answers,
+    grid: TimedGrid,
+    behind_click_s: Sequence[float],
+    leans_s: Sequence[float],
+) -> bool:
+    """Whether a wrong note stood where note `index` was due, and the player stopped the beat to put it right."""
+    apart_s = played[at + 1].started_s - played[at].started_s
+    moved_s = behind_click_s[index] - behind_click_s[index - 1]
+    before_s = played[at].started_s - grid.onsets_s[index] - behind_click_s[index - 1]
+    return (
+        answers.first[index] == at + 1
+        and played[at].sounding != played[at + 1].sounding
+        and ARRIVAL_S < apart_s <= REPAIR_S
+        and moved_s > ARRIVAL_S
+        and in_time(grid, index, before_s - leans_s[index - 1])
+    )
+
+
+def _put_first(answers: Answers, at: int, index: int, offset_s: float) -> None:
+    """Played note `at`, so far off, was the answer to note `index`, and the one after it puts that right."""
+    answers.later[index] = [at + 1, *answers.later.get(index, [])]
+    answers.repaired[index] = at + 1
+    answers.offsets_s[index] = offset_s
+    answers.first[index] = at
+    answers.used.add(at)
 
 
 def _repair(

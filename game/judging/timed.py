@@ -73,7 +73,7 @@ def judgement_of(
     answers = reading.answers
     if rules.pitch_counts:
         prefer_in_time(expected, played, answers, grid, reading.behind_click_s, reading.leans_s)
-        assign_extra_notes(expected, played, answers, grid, reading.leans_s, rules.graces)
+        assign_extra_notes(expected, played, answers, grid, reading.behind_click_s, reading.leans_s, rules.graces)
     _begin_again(expected, played, reading, grid)
     unread_from = _unread_from(played, reading, grid, rules)
     reading.events[:] = [event for event in reading.events if not _waited_to_repair(event, answers)]
@@ -131,9 +131,9 @@ def _arrived_offset_s(index: int, at: int, played: Sequence[PlayedNote], grid: T
 
 
 def _waited_to_repair(event: tuple[EventKind, int, float], answers: Answers) -> bool:
-    """Whether a stop is the time that the repair of the note before it took: one thing, and not two."""
+    """Whether a stop is the time that a repair took, of its note or of the note before it: one thing, and not two."""
     kind, index, _ = event
-    return kind in (EventKind.STOP, EventKind.FELL_BEHIND) and index - 1 in answers.repaired
+    return kind in (EventKind.STOP, EventKind.FELL_BEHIND) and bool({index - 1, index} & answers.repaired.keys())
 
 
 def _begin_again(

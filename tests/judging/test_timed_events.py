@@ -7,9 +7,10 @@ from random import Random
 import pytest
 
 from game.instrument.decoding.played import PlayedNote
+from game.judging.summary import ahead_percent
 from game.judging.timed import judge_timed
 from game.judging.tolerance import timed_grid
-from game.judging.verdicts import EventKind, Judgement, Verdict
+from game.judging.verdicts import OF_PACE, EventKind, Judgement, Verdict
 from tests.judging.made_takes import moved, perfect_take, played_note, random_line
 
 QUARTER_S = 0.6
@@ -151,6 +152,25 @@ def test_a_repair_that_costs_two_beats_is_one_event(seed: int) -> None:
     expected[10] = Verdict.WRONG_PITCH
     assert words(judgement) == expected
     assert events(judgement) == [(EventKind.REPAIR, 11)]
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+@pytest.mark.parametrize("waited_beats", [1, 1.5])
+@pytest.mark.parametrize("faster", [0.0, 0.02, -0.03])
+def test_who_waits_to_put_a_note_right_read_it_wrong_and_did_not_stop(
+    seed: int, waited_beats: float, faster: float
+) -> None:
+    take = Played(seed)
+    notes = [replace(note, started_s=note.started_s / (1 + faster)) for note in take.notes]
+    neighbours = {note.sounding for note in take.line[18:23]}
+    pitch = next(pitch for pitch in range(take.line[20].sounding + 1, 128) if pitch not in neighbours)
+    wrong = played_note(pitch, notes[20].started_s)
+    judgement = take.judged([*notes[:20], wrong, *moved(notes[20:], waited_beats * QUARTER_S)])
+    assert judgement.verdicts[20].verdict is Verdict.WRONG_PITCH
+    assert judgement.verdicts[20].answers == (wrong, *moved(notes[20:21], waited_beats * QUARTER_S))
+    assert [event for event in events(judgement) if event[0] not in OF_PACE] == [(EventKind.REPAIR, 21)]
+    assert judgement.extra == ()
+    assert ahead_percent(judgement) == pytest.approx(100 * faster, abs=0.5)
 
 
 @pytest.mark.parametrize("seed", SEEDS)
