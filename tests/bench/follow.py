@@ -6,33 +6,29 @@ nobody could know better is said in `scoring.py` there. `--show CELL SEED` print
 """
 
 import argparse
-import sys
-from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Callable
 from random import Random
 from time import perf_counter
 
 from game.coach.stages import Stage
-from game.judging.free import judge_free
 from game.judging.summary import summary_of
-from game.judging.timed_verdict import TimedRules
 from game.judging.tolerance import bar_spans
 from game.judging.verdicts import Cause
 from game.music.passage import Passage
 from game.practice.timed_take import TimedTake, TimedTerms
 from tests.bench import follow_takes as takes
 from tests.bench.cause_readers import LINES, causes_missed
+from tests.bench.follow_counts import Counted, Options, over, told
 from tests.bench.follow_measures import (
     FRAME_S,
-    Measure,
     all_lost,
     free_lost,
-    judged,
     reversed_live,
     rhythm_lost,
     right_lost,
     time_lost,
 )
+from tests.bench.follow_shown import show
 from tests.bench.judge_times import best_times_s, live_times_s
 from tests.judging.by_mir_eval import compared
 from tests.judging.made_takes import MAP
@@ -41,73 +37,12 @@ from tests.judging.players.hands import SURE, Hands
 from tests.judging.players.material import made_line, material_of
 from tests.judging.players.performed import Performance, perform
 from tests.judging.players.pulses import PulseKind, drift, steady
-from tests.judging.players.scoring import answers_of, pitch_score
 from tests.judging.players.scripts import plain, two_seconds, with_faults
 from tests.made import passage
 
 _LONG = 3000
 
 
-@dataclass(slots=True, kw_only=True)
-class Counted:
-    """Of one cell: what was lost of how much, and the seeds with losses."""
-
-    cell: str
-    lost: int = 0
-    whole: int = 0
-    strict: int = 0
-    seeds: list[tuple[int, int]] = field(default_factory=list)
-
-    @property
-    def share(self) -> float:
-        return self.lost / self.whole if self.whole else 0.0
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Options:
-    seeds: int
-    quick: bool
-    worst: int
-
-
-def over(cells: Sequence[Cell], measure: Measure, seeds: int) -> list[Counted]:
-    """Each cell measured over so many seeds."""
-    found = []
-    for cell in cells:
-        counted_ = Counted(cell=cell.name)
-        for seed in range(seeds):
-            lost, whole, strict = measure(cell.performance(seed))
-            counted_.lost += lost
-            counted_.whole += whole
-            counted_.strict += strict
-            if lost:
-                counted_.seeds.append((seed, lost))
-        found.append(counted_)
-    return found
-
-
-def told(
-    what: str, found: Sequence[Counted], options: Options, *, mean: float | None, worst: float | None = None
-) -> None:
-    """A line of the table: shares that are lost, or kept where the target is one of those."""
-    lost, whole = sum(row.lost for row in found), sum(row.whole for row in found)
-    strict = sum(row.strict for row in found)
-    share = lost / max(whole, 1)
-    most = max(found, key=lambda row: row.share)
-    high = mean is not None and mean > 0.5
-    shown, strictly = (1 - share, 1 - strict / max(whole, 1)) if high else (share, strict / max(whole, 1))
-    met = mean is None or (shown >= mean if high else shown <= mean)
-    met = met and (worst is None or most.share <= worst)
-    target = "no target" if mean is None else f"target {mean:g}" + (f", worst {worst:g}" if worst is not None else "")
-    word = "" if mean is None else "met" if met else "MISSED"
-    print(f"{what:66s} {shown:8.5f}  ({target:24s}) {word:6s} of {whole}; strictly {strictly:.5f}")
-    shown_rows = sorted((row for row in found if row.lost), key=lambda row: -row.share)[: options.worst]
-    for row in shown_rows:
-        print(f"      {row.share:.4f} lost in '{row.cell}': seeds {row.seeds[:6]}")
-    sys.stdout.flush()
-
-
-# Rows.
 def drift_row(options: Options) -> None:
     found = over(takes.drifting(), right_lost, options.seeds)
     told("right notes lost: drift to 3 %, rubato 8 %", found, options, mean=0.001, worst=0.005)
@@ -302,9 +237,9 @@ def causes_row(options: Options) -> None:
             causes_missed(cause, kind, options.seeds, strings=strings) for kind in LINES for strings in (True, False)
         ]
         habits, single = zip(*cells, strict=True)
-        counted_ = [Counted(cell=name, lost=lost, whole=whole, strict=lost) for name, lost, whole in (*habits, *single)]
-        told(f"cause named right, {cause.value}", counted_, options, mean=least)
-        told(f"   of single faults, {cause.value}", counted_[len(habits) :], options, mean=None)
+        counted = [Counted(cell=name, lost=lost, whole=whole, strict=lost) for name, lost, whole in (*habits, *single)]
+        told(f"cause named right, {cause.value}", counted, options, mean=least)
+        told(f"   of single faults, {cause.value}", counted[len(habits) :], options, mean=None)
 
 
 ROWS: dict[str, Callable[[Options], None]] = {
@@ -325,55 +260,6 @@ ROWS: dict[str, Callable[[Options], None]] = {
     "live": live_row,
     "causes": causes_row,
 }
-
-
-def all_cells() -> list[Cell]:
-    pulses = ("steady", "drift 1-3 %")
-    every = ("walking", "scales", "ostinato", "repeated", "tunes", "fresh lines")
-    return [
-        *takes.drifting(),
-        *takes.curves(),
-        *takes.tapping(),
-        *takes.at_fault(every),
-        *takes.at_much_fault(every),
-        *(cell for pulse in pulses for cell in takes.single_faults(pulse)),
-        *(cell for jump in takes.JUMPS for pulse in pulses for cell in takes.jumping(jump, pulse, every)),
-        *(cell for jump in takes.JUMPS for pulse in pulses for cell in takes.jumping(jump, pulse, every, 0.05 / 3)),
-        *(cell for jump in takes.JUMPS for cell in takes.out_of_time(jump)),
-        *takes.beginning(),
-        *takes.rhythms_alone(),
-        *takes.in_free_time(),
-        *(cell for kind in ("faults", "repeated pitches", "jumps") for cell in takes.played_live(kind)),
-    ]
-
-
-def show(name: str, seed: int) -> None:
-    """One take: what was done and what was said, note by note; `!` where they differ."""
-    cell = next(cell for cell in all_cells() if cell.name == name)
-    performance = cell.performance(seed)
-    if name.startswith("free"):
-        material = performance.material
-        judgement = judge_free(material.line, performance.played, spans=material.spans).judgement
-    else:
-        judgement = judged(performance, TimedRules(pitch_counts=not name.startswith("rhythm")))
-    answers = answers_of(performance, judgement.verdicts)
-    print(f"{name}, seed {seed}: {performance.material.name}; events as made {performance.events}")
-    print("judged:", [(event.kind.value, (event.n or 0) - 1, round(event.time_ms)) for event in judgement.events])
-    untrue = pitch_score(performance, judgement).where
-    for index, verdict in enumerate(judgement.verdicts):
-        first = performance.first[index]
-        at_s = (
-            "" if first is None else f"{performance.played[first].started_s:.3f} ({performance.offset_s(index):+.3f})"
-        )
-        print(
-            f"{'!' if index in untrue else ' '}{index:4d} due {performance.material.grid.onsets_s[index]:8.3f}"
-            f" asks {performance.material.line[index].sounding} {performance.fates[index].value:8s} note {first!s:5s}"
-            f" {at_s:18s} said {verdict.verdict.value:12s} note {answers[index]!s:5s} {verdict.offset_ms or 0:+.0f}"
-        )
-    for at, note in enumerate(performance.played):
-        if performance.meant[at] is None or note in judgement.extra:
-            meant, called = performance.meant[at], "extra" if note in judgement.extra else "an answer"
-            print(f"      note {at} {note.sounding} at {note.started_s:.3f} meant for {meant}, called {called}")
 
 
 def main() -> None:

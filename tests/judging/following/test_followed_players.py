@@ -6,7 +6,7 @@ import pytest
 
 from game.judging.live_timed import begin_timed, hear_timed, pass_time
 from game.judging.verdicts import Verdict
-from tests.bench.follow import over
+from tests.bench.follow_counts import over
 from tests.bench.follow_measures import FRAME_S, Measure, all_lost, reversed_live, rhythm_lost, right_lost, time_lost
 from tests.bench.follow_takes import (
     at_fault,
