@@ -10,9 +10,11 @@ Block = tuple[StepKind, int]
 """A kind of step and its whole minutes."""
 
 # What a short day leaves out, the first first: a passage last of all, for what was begun goes on even in five minutes,
-# and the warm-up is on slow notes already. Where nothing was begun, the new tune is that passage.
+# and the warm-up is on slow notes already. Where nothing was begun, the new tune is that passage; where all there is is
+# signed off, what the day ends with.
 _LEFT_OUT = (StepKind.SIGNED_OFF, StepKind.NEW_TUNE, StepKind.SLOW_NOTES, StepKind.FIRST_SIGHT, StepKind.PASSAGE)
 _LEFT_OUT_AT_FIRST = (StepKind.SIGNED_OFF, StepKind.SLOW_NOTES, StepKind.FIRST_SIGHT, StepKind.NEW_TUNE)
+_LEFT_OUT_AT_LAST = (StepKind.SLOW_NOTES, StepKind.FIRST_SIGHT, StepKind.SIGNED_OFF)
 
 
 def blocks(
@@ -44,10 +46,16 @@ def _shared_out(
         shared[StepKind.WARM_UP] = min(numbers.warm_up_minutes, minutes)
     left = minutes - sum(shared.values())
     wanted = _wanted(left, done, {kind: share for kind, share in shares.items() if kind in kinds})
-    for kind in _LEFT_OUT if StepKind.PASSAGE in kinds else _LEFT_OUT_AT_FIRST:
+    for kind in _left_out(kinds):
         if len(wanted) > max(left // numbers.step_least, 1):
             wanted.pop(kind, None)
     return shared | _whole(left, wanted)
+
+
+def _left_out(kinds: Collection[StepKind]) -> tuple[StepKind, ...]:
+    if StepKind.PASSAGE in kinds:
+        return _LEFT_OUT
+    return _LEFT_OUT_AT_FIRST if StepKind.NEW_TUNE in kinds else _LEFT_OUT_AT_LAST
 
 
 def _wanted(left: int, done: Mapping[StepKind, float], shares: Mapping[StepKind, float]) -> dict[StepKind, float]:

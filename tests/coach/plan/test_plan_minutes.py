@@ -73,6 +73,13 @@ def test_every_day_reaches_a_passage_and_before_there_is_any_a_new_tune(minutes)
     assert K.NEW_TUNE in {kind for kind, _ in day(minutes, at_first)}
 
 
+@pytest.mark.parametrize("minutes", range(NUMBERS.plan_fewest, NUMBERS.plan_most + 1))
+def test_where_all_there_is_is_signed_off_every_day_ends_with_a_piece_of_it(minutes):
+    """Else what is due would never come back to somebody who has five minutes a day."""
+    at_last = [kind for kind in KINDS if kind not in (K.PASSAGE, K.NEW_TUNE)]
+    assert day(minutes, at_last)[-1][0] is K.SIGNED_OFF
+
+
 def test_what_was_done_today_is_counted_in():
     row = day(8, done={K.WARM_UP: 1.0, K.FIRST_SIGHT: 4.0, K.SLOW_NOTES: 4.0})
     assert {kind for kind, _ in row}.isdisjoint({K.WARM_UP, K.FIRST_SIGHT, K.SLOW_NOTES})
