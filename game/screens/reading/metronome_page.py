@@ -29,6 +29,7 @@ from game.practice.take_request import TakeRequest
 from game.practice.timed_take import EARLY_S, TimedTake, TimedTerms
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
+from game.screens.reading.late_round import LateRound
 from game.screens.reading.manual_input import ManualInput
 from game.screens.reading.music_view_for import music_view_for, toggle_setting
 from game.screens.reading.page_keys import PageKeys, foot_keys, free_string_keys
@@ -62,9 +63,7 @@ class MetronomePage(BaseScreen):
         self._opened_s = context.clock.now_s()
         self._last_heard_s = self._opened_s - SILENCE_S
         self._gaps = GapWatch(context.clock)
-        # The round before, while its player still owes it notes.
-        self._unfinished: tuple[LogTakeRecorder, TimedTake] | None = None
-        self._last_round: ToResult | None = None
+        self._late_round = LateRound(self._ended)
         bar = 0.0 if request.one_a_click else float(request.passage.bars[0].meter.bar_length)
         ahead = max(AHEAD_S / self.take.quarter_s, bar) if bar else 0.0
         self.view = self._picture = page_view_for(
@@ -164,27 +163,19 @@ class MetronomePage(BaseScreen):
         self._last_heard_s = max(self._last_heard_s, played.started_s)
         if played.place is not None:
             self.view.show_finger(played.place, self.context.clock.now_s())
-        if not self.running:
+        if self.take.zero_s is None:
             sounds_here = played.started_s >= self._opened_s
             if sounds_here and silent_s >= SILENCE_S and self._is_first_note(played):
                 self.begin()
             return None
         if self.request.looping:
             self._go_round(played.started_s)
-        self._take_of(played).hear(played)
+        if not self._late_round.hear(played, self.take.zero_s, self.context.clock.now_s()):
+            self.take.hear(played)
         return None
 
-    def _take_of(self, played: PlayedNote) -> TimedTake:
-        """The round a note belongs to: the last note of a round never begins the next."""
-        if self._unfinished is not None:
-            assert self.take.zero_s is not None
-            if self._unfinished[1].claims(played, self.take.zero_s):
-                return self._unfinished[1]
-            self._end_unfinished(self.context.clock.now_s())
-        return self.take
-
     def on_revised(self, event: NoteRevised) -> None:
-        if self._unfinished is not None and self._unfinished[1].revise(event.before, event.after):
+        if self._late_round.revise(event):
             return
         if self.take.revise(event.before, event.after):
             self._pencil_left()
@@ -227,7 +218,7 @@ class MetronomePage(BaseScreen):
         bars = self.request.passage.bars
         self._resume_bar = 0 if self.request.one_a_click else min(max(0, bar), len(bars) - 1)
         self.sound.metronome.stop()
-        self._end_unfinished(now_s)
+        self._late_round.end(now_s)
         self.take.go_back(self._resume_bar, now_s, by_player=by_player)
         self._prepared_clicks(first_bar=self._resume_bar)
         self._left_bars = min(self._left_bars, self._resume_bar)
@@ -264,25 +255,15 @@ class MetronomePage(BaseScreen):
     def _go_round(self, now_s: float) -> None:
         """The loop begins again without a gap: each round is a take of its own. What the last is owed may come."""
         assert self.take.zero_s is not None
-        if self._unfinished is not None and self._unfinished[1].is_over(now_s):
-            self._end_unfinished(now_s)
+        self._late_round.tick(now_s)
         next_zero_s = self.take.zero_s + self._loop_s
         if now_s < next_zero_s - EARLY_S:
             return
-        self._end_unfinished(now_s)
-        self._unfinished = self._recorder, self.take
-        if not (self.take.heard_anything and self.take.owed):
-            self._end_unfinished(now_s)
+        self._late_round.follow_on(self._recorder, self.take, now_s)
         self._recorder, self.take = self._begun_take()
         self.take.start(next_zero_s)
         self._left_bars = 0
         self._pencil_left()
-
-    def _end_unfinished(self, now_s: float) -> None:
-        if self._unfinished is not None:
-            recorder, take = self._unfinished
-            self._unfinished = None
-            self._last_round = self._ended(take, recorder, now_s) or self._last_round
 
     def _ended(self, take: TimedTake, recorder: LogTakeRecorder, now_s: float) -> ToResult | None:
         return result_route(self.context, self.request, take.end(now_s), recorder)
@@ -345,8 +326,8 @@ class MetronomePage(BaseScreen):
         unheard = self.context.settings.instrument is InstrumentKind.NO_PICKUP and not self.request.one_a_click
         if unheard and self.take.is_over(now_s) and not self.take.heard_anything:
             return ToMarking(self.request)
-        self._end_unfinished(now_s)
-        return self._ended(self.take, self._recorder, now_s) or self._last_round or ToShelf()
+        self._late_round.end(now_s)
+        return self._ended(self.take, self._recorder, now_s) or self._late_round.result or ToShelf()
 
 
 def _key_at(passage: Passage, note: ExpectedNote) -> Key:
