@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import replace
+from fractions import Fraction
 from random import Random
 
 import pytest
@@ -9,9 +10,10 @@ import pytest
 from game.instrument.decoding.played import PlayedNote
 from game.judging.summary import ahead_percent
 from game.judging.timed import judge_timed
+from game.judging.timed_verdict import TimedRules
 from game.judging.tolerance import timed_grid
 from game.judging.verdicts import OF_PACE, EventKind, Judgement, Verdict
-from tests.judging.made_takes import moved, perfect_take, played_note, random_line
+from tests.judging.made_takes import expected_line, moved, perfect_take, played_note, random_line
 
 QUARTER_S = 0.6
 BAR_S = 4 * QUARTER_S
@@ -76,6 +78,34 @@ def test_a_bar_gone_over_again_is_a_restart_and_its_first_reading_counts(seed: i
     assert events(judgement) == [(EventKind.RESTART, take.bar_3 + 1)]
     assert judgement.extra == ()
     assert len(judgement.verdicts[take.bar_3].answers) == 2
+
+
+UNLIKE_BARS = (
+    *((1, 1, 2), (0.5, 0.5, 2, 1), (0.25, 0.25, 0.5, 1, 1.5, 0.5), (3, 1), (0.5, 0.25, 0.25, 1, 0.5, 0.5, 1)),
+    *((1.5, 0.5, 0.25, 0.25, 0.25, 0.25, 1), (2, 0.25, 0.25, 0.25, 0.25, 1), (1, 0.5, 0.5, 0.75, 0.25, 1)),
+    *(
+        3 * (0.25, 0.25, 0.25, 0.25) + (1,),
+        2 * (0.5, 0.25, 0.25) + (0.75, 0.25, 1),
+        (0.75, 0.25, 0.5, 0.5, 0.5, 0.5, 1),
+    ),
+    *((1.5, 0.25, 0.25, 1.5, 0.5), (0.25, 0.25, 0.5, 0.5, 0.5, 1, 1), 4 * (0.25,) + 2 * (0.5,) + 4 * (0.25,) + (1,)),
+)
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+@pytest.mark.parametrize("bars_read", [6, 8, 10])
+def test_in_rhythm_alone_who_begins_again_from_the_top_is_followed_there(seed: int, bars_read: int) -> None:
+    """No two bars of the line are alike, so that they alone tell where the player is."""
+    rng = Random(seed)
+    bars = rng.sample(UNLIKE_BARS, len(UNLIKE_BARS))
+    line = expected_line([60] * sum(map(len, bars)), [Fraction(length) for row in bars for length in row])
+    grid = timed_grid([note.note for note in line], tempo_bpm=100)
+    notes = [replace(note, started_s=note.started_s + rng.gauss(0, 0.015)) for note in perfect_take(line, grid)]
+    read = sum(map(len, bars[:bars_read]))
+    again = moved(notes, (bars_read * 4 + 2) * QUARTER_S)
+    judgement = judge_timed(line, [*notes[:read], *again], grid, TimedRules(pitch_counts=False))
+    assert [verdict.first for verdict in judgement.verdicts] == [*notes[:read], *again[read:]]
+    assert events(judgement) == [(EventKind.RESTART, 1)]
 
 
 @pytest.mark.parametrize("seed", SEEDS)

@@ -43,6 +43,8 @@ LANDINGS, NEAR_BACK, NEAR_AHEAD = 40, 16, 2
 """Where more notes than `LANDINGS` may have been gone to, only those at bar lines and near ones are tried."""
 BEAM, BEAM_WIDTH = 24, 11.0
 LIVE_BEAM = 12
+BEAM_OF_ONE_PITCH = 72
+"""Where only the rhythm tells notes apart, all places look alike at first and the right one must not be crowded out."""
 LOST_AFTER, LOST_BEAM = 60, 6
 """After so many notes without a foothold a hopeless take is searched more narrowly."""
 

@@ -8,6 +8,7 @@ one hypothesis has won.
 from game.judging.following.follow_numbers import (
     BACK_UP,
     BEAM,
+    BEAM_OF_ONE_PITCH,
     LOST_AFTER,
     LOST_BEAM,
     MISSED,
@@ -61,8 +62,9 @@ def _searched(rows: TakeRows, at: Standing, trouble: int, steps: list[FollowedSt
     """
     beam = [Hypothesis(0.0, at.written, at.clock, 0, at.home_s, None)]
     j, count = at.played, len(rows.times_s)
+    most = BEAM if len(rows.by_pitch) > 1 else BEAM_OF_ONE_PITCH
     while j < count:
-        beam = after_note(rows, beam, j, LOST_BEAM if j - at.played > LOST_AFTER else BEAM)
+        beam = after_note(rows, beam, j, LOST_BEAM if j - at.played > LOST_AFTER else most)
         j += 1
         if j > trouble + 1 and is_settled(beam):
             break
