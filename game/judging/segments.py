@@ -20,8 +20,8 @@ _LEFT_BEATS, _LEAST_LEFT_S = 0.5, 0.200
 """
 
 _ON_THE_BEAT_S = 0.050
-NEW_BEAT_NOTES = 8
-"""So many notes after a jump tell where the player's new beat is."""
+NEW_BEAT_NOTES = 12
+"""So many notes after a jump tell where the player's new beat is, though half of the first few were early or late."""
 
 _CAME_BACK_S = 0.080
 _USUAL_NOTES = 5

@@ -72,6 +72,14 @@ def test_a_last_note_out_of_time_before_the_stop_is_no_bias():
     assert segments(sounds)[-1].reference_s == pytest.approx(1.15, abs=0.001)
 
 
+@pytest.mark.parametrize("off_s", [-0.19, 0.19])
+def test_four_notes_of_eight_out_of_time_after_the_stop_do_not_move_the_new_beat(off_s: float):
+    sounds = stopped(1.15)
+    for played in (21, 22, 24, 27):
+        sounds[played] = (sounds[played][0] + off_s, sounds[played][1])
+    assert segments(sounds)[-1].reference_s == pytest.approx(1.15, abs=0.001)
+
+
 def test_whoever_comes_in_late_is_counted_from_their_beat_as_from_the_click():
     """Not for being late alone: that is what the first note then is."""
     assert segments(later(PERFECT, 2 * BEAT_S)) == [
