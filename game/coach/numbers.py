@@ -54,7 +54,10 @@ class CoachNumbers:
 
     # The next tempo.
     lowest_bpm: int = 30  # clicks farther apart are hard to follow (Repp 2006: 33); below 60 they come on eighths
-    give_up_chance: float = 0.35  # of holding the lowest: with less the metronome is given up when a take falls apart
+    give_up_chance: float = (
+        0.10  # of holding the lowest: with less the metronome is given up when a take falls apart ...
+    )
+    hopeless_share: float = 0.25  # ... and with less than an even chance when so few notes of it were right
     slow_chances: int = 2  # so often at most is a click tried with somebody slower than `quick_at_bpm`
     bridge_bpm: int = 50  # one written note a click, where no tempo was named
     highest_bpm: int = 300

@@ -20,7 +20,7 @@ from game.coach.tempo.like_passages import prior_for
 from game.demo.learner import Learner
 from tests.bench.coach_runs import timed, whole_run
 from tests.bench.curves import Curve, smooth
-from tests.bench.learners import Honest
+from tests.bench.learners import NOTES, Honest
 
 PASSAGE = PassageFacts(name="p")
 DAILY = replace(NUMBERS, lowest_bpm=20)
@@ -185,7 +185,7 @@ def after_a_fall(notes: int, n: int, numbers: CoachNumbers = SITTING, at: int = 
     return list(zip(*rows, strict=True))
 
 
-def slow_weeks(limit_bpm: float, finds: float, n: int, days: int = 14) -> tuple[int, float, float]:
+def slow_weeks(limit_bpm: float, finds: float, n: int, days: int = 14, notes: int = NOTES) -> tuple[int, float, float]:
     """Of `n` players with this limit who begin with the places: how many end with the metronome, how often they were
     sent from one stage or pulse to another (there and on are four), and the share of their timed takes that hold 0.80.
     `finds` is the time to find a note, in usual notes at the limit.
@@ -193,7 +193,8 @@ def slow_weeks(limit_bpm: float, finds: float, n: int, days: int = 14) -> tuple[
     ended, sent, held = 0, [], []
     for number in range(n):
         learner = Learner(steady_bpm=limit_bpm, find_s=finds * 60 / limit_bpm)
-        taken, state = whole_run(Honest(learner, PASSAGE), days=tuple(range(1, days + 1)), rng=Random(number))
+        player = Honest(learner, PASSAGE, notes=notes)
+        taken, state = whole_run(player, days=tuple(range(1, days + 1)), rng=Random(number))
         ways = [(one.asked.stage, one.asked.pulse) for one in taken]
         ended += state.records["p"].climbing
         sent.append(sum(before != after for before, after in pairwise(ways)))

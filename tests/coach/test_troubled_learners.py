@@ -56,6 +56,13 @@ def test_whoever_can_hold_a_slow_click_is_given_it_and_not_sent_back_and_forth(l
     assert held >= 0.8
 
 
+@pytest.mark.parametrize("notes", [8, 16])
+def test_a_few_bad_takes_of_few_notes_do_not_cost_the_slowest_click_whose_limit_it_is(notes):
+    """Where every third belief of a limit of 30 took the click away, a third of them had lost it within two weeks."""
+    ended, _, _ = slow_weeks(30, 0.9, 10, notes=notes)
+    assert ended == 10
+
+
 def test_whoever_is_slower_than_any_click_is_at_last_left_at_their_own_pace():
     """They are sent to the click twice, four ways each, and no more."""
     _, sent, _ = slow_weeks(24, 0.7, 3, days=30)

@@ -65,7 +65,7 @@ def tempo_after_take(
     return NextTempo(
         bpm=max(bpm, numbers.lowest_bpm),
         why=why,
-        below_lowest=played <= numbers.lowest_bpm and _is_surely_below(record, numbers.lowest_bpm, numbers),
+        below_lowest=played <= numbers.lowest_bpm and _is_below_lowest(record, result, numbers),
     )
 
 
@@ -153,9 +153,15 @@ def surely_below(recent: tuple[Tally, ...], numbers: CoachNumbers = NUMBERS) -> 
     return wilson_upper(right, asked, numbers.confidence_z) < numbers.target_share
 
 
-def _is_surely_below(record: PassageRecord, bpm: int, numbers: CoachNumbers) -> bool:
-    """Whether the player's limit is most likely under `bpm`: of those whose limit it is, half are believed under it."""
-    return record.belief is not None and record.belief.chance_at_least(bpm) < numbers.give_up_chance
+def _is_below_lowest(record: PassageRecord, result: TakeResult, numbers: CoachNumbers) -> bool:
+    """Whether the player's limit is almost surely under the lowest tempo; after a take with hardly a note right, most
+    likely. Of those whose limit it is half are believed under it, and after a bad take far more.
+    """
+    if record.belief is None:
+        return False
+    hopeless = result.share(result.right) < numbers.hopeless_share
+    least = numbers.hold_chance if hopeless else numbers.give_up_chance
+    return record.belief.chance_at_least(numbers.lowest_bpm) < least
 
 
 def _believed(record: PassageRecord, wish: float, numbers: CoachNumbers) -> int:
