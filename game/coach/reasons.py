@@ -60,6 +60,13 @@ _TEMPO = {
     TempoReason.NEW_DAY: ("coach.new_day",) * 3,
 }
 
+_REPORTS = frozenset(
+    f"coach.{many}_{what}{how}"
+    for many in ("all", "some", "none")
+    for what in ("in_time", "right", "right_in_pitch")
+    for how in ("", "_at", "_at_without_a_stop")
+)
+
 
 def begun(stage: Stage, pulse: Pulse, bpm: int | None) -> Message:
     """What a stage asks, said when it begins. `bpm` goes with the metronome."""
@@ -85,14 +92,6 @@ def report(result: TakeResult) -> Message:
 def without_report(said: tuple[Message, ...]) -> tuple[Message, ...]:
     """What a decision says besides how the take went: where a result tells that itself, in counts of its own."""
     return tuple(one for one in said if one != NOTHING_READ and one.key not in _REPORTS)
-
-
-_REPORTS = frozenset(
-    f"coach.{many}_{what}{how}"
-    for many in ("all", "some", "none")
-    for what in ("in_time", "right", "right_in_pitch")
-    for how in ("", "_at", "_at_without_a_stop")
-)
 
 
 def _what_counts(result: TakeResult) -> str:

@@ -1,9 +1,8 @@
-"""Which played note answers which written note, once both have been aligned, and where the click corrects that.
+"""Which played note answers which written note, once the player was followed, and where the click corrects that.
 
 The player's own clock finds the answers of whoever is early or late. Between repeated notes it may then prefer one out
-of its tolerance to one in it. `prefer_in_time` asks the click once more, so
-that hits, misses and notes too many are those of a plain count with the same windows wherever one note alone lies in
-a window.
+of its tolerance to one in it. `prefer_in_time` asks the click once more, so that hits, misses and notes too many are
+those of a plain count with the same windows wherever one note alone lies in a window.
 """
 
 from bisect import bisect_left, bisect_right

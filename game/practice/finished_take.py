@@ -13,6 +13,8 @@ from game.judging.verdicts import COUNTS_AS_CLEAN, Judgement, NoteVerdict, Verdi
 from game.music.passage import Passage
 from game.music.written import HeadId
 
+_MOST_OWED = 4
+
 
 def clean_heads(expected: Sequence[ExpectedNote], verdicts: Iterable[NoteVerdict]) -> frozenset[HeadId]:
     """All noteheads, tied ones too, of the notes whose pitch and place were clean."""
@@ -148,6 +150,3 @@ def owed_soundings(finished: Finished) -> tuple[int, ...]:
     answered = max((verdict.n for verdict in verdicts if verdict.answers), default=0)
     owed = tuple(note.sounding for note in finished.expected if note.n > answered)
     return owed if answered and len(owed) <= _MOST_OWED else ()
-
-
-_MOST_OWED = 4

@@ -12,6 +12,8 @@ from game.coach.plan.plan_steps import PassageStanding, PlanStep, StepKind
 from game.coach.stages import Stage
 from game.message import Message, message
 
+_OF_OTHER_MUSIC = frozenset(("coach.enough_for_today", "coach.easier_after_tries", "coach.easier_after_fall"))
+
 
 class Onward(Enum):
     """What comes after a take of the plan."""
@@ -63,9 +65,6 @@ def _reason(onward: Onward, decision: Decision, passage: PassageStanding | None)
         return decision.reason
     titled = {} if passage is None else {"passage": passage.title}
     return (*_still_true(decision), message(f"plan.then.{onward.value}", **titled))
-
-
-_OF_OTHER_MUSIC = frozenset(("coach.enough_for_today", "coach.easier_after_tries", "coach.easier_after_fall"))
 
 
 def _still_true(decision: Decision) -> tuple[Message, ...]:

@@ -9,6 +9,8 @@ from dataclasses import dataclass, replace
 from game.coach.numbers import NUMBERS, CoachNumbers
 from game.coach.plan.plan_steps import PlanStep, StepKind
 
+_MUSIC_BEGUN = (StepKind.PASSAGE, StepKind.NEW_TUNE)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PlanProgress:
@@ -92,9 +94,6 @@ def _past_needless_rests(progress: PlanProgress, numbers: CoachNumbers) -> PlanP
             break
         progress = replace(progress, at=progress.at + 1, practised=(*progress.practised, None))
     return progress
-
-
-_MUSIC_BEGUN = (StepKind.PASSAGE, StepKind.NEW_TUNE)
 
 
 def _is_first_music(progress: PlanProgress) -> bool:

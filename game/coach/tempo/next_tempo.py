@@ -40,6 +40,20 @@ class TempoReason(Enum):
     SETTLING = "settling"
 
 
+_NO_WAY_DOWN = frozenset(
+    (TempoReason.HELD, TempoReason.NOT_CLEAN, TempoReason.NOT_YET, TempoReason.TIMING, TempoReason.OUT_OF_TIME)
+)
+"""What keeps a tempo from rising and does not lower it: where it comes down, that has another reason."""
+
+_AT_LOWEST = {
+    TempoReason.TOO_FAST: TempoReason.LOWEST,
+    TempoReason.WISHED: TempoReason.LOWEST,
+    TempoReason.OVER_TARGET: TempoReason.LOWEST,
+    TempoReason.TIMING: TempoReason.TIMING_LOWEST,
+}
+"""At the slowest click nothing comes slower: that is then said instead."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class NextTempo:
     """A tempo in the metre's own beat. `below_lowest`: the slowest click was played, and what the player can hold is
@@ -67,20 +81,6 @@ def tempo_after_take(
         why=why,
         below_lowest=played <= numbers.lowest_bpm and _is_below_lowest(record, result, numbers),
     )
-
-
-_NO_WAY_DOWN = frozenset(
-    (TempoReason.HELD, TempoReason.NOT_CLEAN, TempoReason.NOT_YET, TempoReason.TIMING, TempoReason.OUT_OF_TIME)
-)
-"""What keeps a tempo from rising and does not lower it: where it comes down, that has another reason."""
-
-_AT_LOWEST = {
-    TempoReason.TOO_FAST: TempoReason.LOWEST,
-    TempoReason.WISHED: TempoReason.LOWEST,
-    TempoReason.OVER_TARGET: TempoReason.LOWEST,
-    TempoReason.TIMING: TempoReason.TIMING_LOWEST,
-}
-"""At the slowest click nothing comes slower: that is then said instead."""
 
 
 def _why_slower(record: PassageRecord, played: int, numbers: CoachNumbers) -> TempoReason:
