@@ -16,17 +16,18 @@ from tests.bench.coach_troubles import (
     to_come_near,
 )
 from tests.bench.curves import CURVES
+from tests.sampling import how_many
 
 
 @pytest.mark.parametrize("notes", [16, 32, 64])
 def test_after_one_half_wrong_take_a_settled_learner_is_back_within_two(notes):
-    asked, believed = after_spoilt(notes, 30)
+    asked, believed = after_spoilt(notes, how_many(30, by_default=15))
     assert median(asked) <= 2
     assert mean(believed) < 0.5, "the estimate hardly leaves its place"
 
 
 def test_a_true_fall_is_followed_within_four_takes():
-    asked, _ = after_a_fall(32, 40)
+    asked, _ = after_a_fall(32, how_many(40, by_default=20))
     assert median(asked) <= 4
 
 
@@ -37,13 +38,13 @@ def test_bursts_of_inattention_do_not_keep_the_tempo_down(numbers):
 
 def test_in_short_passages_it_comes_near_long_before_a_shrinking_staircase_whatever_form_accuracy_has():
     for form in CURVES.values():
-        estimate, asked, stairs = to_come_near(form, 8, 30)
+        estimate, asked, stairs = to_come_near(form, 8, how_many(30, by_default=15))
         assert max(estimate, asked) < stairs
 
 
 def test_in_longer_ones_its_estimate_does_in_the_mean_of_all_forms():
     """The tempo asked for takes about as long as the staircase: the bench tells of each form."""
-    rows = [to_come_near(form, 32, 40) for form in CURVES.values()]
+    rows = [to_come_near(form, 32, how_many(40, by_default=20)) for form in CURVES.values()]
     assert mean(estimate for estimate, *_ in rows) < mean(stairs for *_, stairs in rows)
 
 

@@ -109,17 +109,20 @@ def test_every_mark_is_true_and_none_is_withheld(seed):
 
 
 def test_among_them_are_all_marks_and_all_that_is_said_of_half_a_sign_off():
-    """Otherwise the test above would say nothing of them."""
-    told = [decision for seed in range(40) for _, decision in told_months(seed)]
-    assert {mark for decision in told for mark in decision.earned} == set(Mark)
-    said = {message.key for decision in told for message in decision.reason}
-    assert said >= {
+    """Otherwise the test above would say nothing of them. No more months are played than it takes."""
+    left = set(Mark) | {
         "coach.signed_off",
         "coach.once_more_another_day",
         "coach.once_more_after_a_night",
         "coach.same_note_twice",
         "coach.too_short_to_sign_off",
     }
+    for seed in range(40):
+        for _, decision in told_months(seed):
+            left -= {*decision.earned, *(message.key for message in decision.reason)}
+        if not left:
+            break
+    assert left == set()
 
 
 @pytest.mark.parametrize("days_away", [1, 2, 21])

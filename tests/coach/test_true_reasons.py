@@ -3,7 +3,6 @@
 The claims are those of `reason_claims`.
 """
 
-from collections import Counter
 from dataclasses import replace
 from math import exp
 from random import Random
@@ -95,10 +94,13 @@ def test_what_is_said_is_true_of_the_numbers_and_nothing_else_is_said(seed):
 
 
 def test_nearly_all_of_these_sentences_are_said_to_somebody():
-    """A claim that is never looked at proves nothing."""
-    said = Counter(word.key for seed in range(100) for seen in practice(seed) for word in seen.decision.reason)
-    claims = CLAIMS.keys() - REPORTS.keys()
-    assert len(claims & said.keys()) >= len(claims) - 6, sorted(claims - said.keys())
+    """A claim that is never looked at proves nothing. No more is played than it takes."""
+    left = CLAIMS.keys() - REPORTS.keys()
+    for seed in range(100):
+        left -= {word.key for seen in practice(seed) for word in seen.decision.reason}
+        if len(left) <= 6:
+            break
+    assert len(left) <= 6, sorted(left)
 
 
 def test_the_figure_that_is_said_is_the_tempo_that_comes():

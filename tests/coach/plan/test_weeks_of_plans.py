@@ -5,11 +5,12 @@ import pytest
 from game.coach.coach import advance
 from game.coach.marks import Mark
 from tests.bench.planned_weeks import PASSAGES_A_TUNE, PlannedPractice, practised
+from tests.sampling import how_many
 
 
 @pytest.mark.parametrize("minutes", [5, 20, 45])
 def test_over_weeks_what_was_begun_is_finished_before_more_is_begun(minutes):
-    for seed in range(3):
+    for seed in range(how_many(3, by_default=1)):
         practice = practised(seed, minutes, range(1, 41))
         assert practice.marks(Mark.SIGNED_OFF)
         begun = {f"{tune} {at}" for tune in practice.begun[:-1] for at in range(PASSAGES_A_TUNE)}
@@ -18,7 +19,7 @@ def test_over_weeks_what_was_begun_is_finished_before_more_is_begun(minutes):
 
 @pytest.mark.parametrize("minutes", [5, 20])
 def test_on_every_day_some_passage_is_played_and_a_half_sign_off_is_not_left_waiting(minutes):
-    for seed in range(3):
+    for seed in range(how_many(3, by_default=1)):
         practice = practised(seed, minutes, range(1, 31))
         days = {day for day, *_ in practice.played}
         assert days == set(range(1, 31))
@@ -28,7 +29,7 @@ def test_on_every_day_some_passage_is_played_and_a_half_sign_off_is_not_left_wai
 
 
 def test_after_three_weeks_away_the_first_passage_is_the_one_played_last():
-    for seed in range(5):
+    for seed in range(how_many(5, by_default=2)):
         practice = practised(seed, 20, (*range(1, 6), 27))
         before = [name for day, name, _ in practice.played if day <= 5]
         after = next(name for day, name, _ in practice.played if day == 27)
