@@ -154,7 +154,7 @@ def test_whatever_was_practised_the_plan_goes_on_with_it(passages, minutes):
 def test_it_ends_with_what_is_due_or_was_not_played_for_longest():
     assert plan_for(situation())[-1].passage == "oak"
     due = plan_for(situation(due_passages=("gate", "oak")))[-1]
-    assert (due.passage, tell_all(due.reason)) == ("gate", "To end with, played whole: The Gate, before it slips away.")
+    assert (due.passage, tell_all(due.reason)) == ("gate", "To end with: The Gate, before it slips away.")
 
 
 def test_without_passages_and_tunes_there_is_nothing_to_choose():

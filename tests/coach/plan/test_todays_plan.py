@@ -152,8 +152,10 @@ def test_the_other_half_of_a_sign_off_ends_the_day_and_is_said_to_be_due():
 
 def test_what_is_due_is_played_by_itself_and_what_is_not_as_a_whole_tune():
     """A whole tune is another passage: played so, what is due would be due for ever."""
-    assert not plan_for(situation(due_passages=("gate",)))[-1].whole
-    assert plan_for(situation())[-1].whole
+    due, other = plan_for(situation(due_passages=("gate",)))[-1], plan_for(situation())[-1]
+    assert not due.whole
+    assert other.whole
+    assert ["played whole" in tell_all(step.reason) for step in (due, other)] == [False, True]
 
 
 def test_the_blocks_of_a_long_day_are_on_one_passage_after_the_other_and_none_comes_twice_with_the_end():
