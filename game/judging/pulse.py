@@ -24,7 +24,9 @@ _FIXED_SPREAD_S, _SPREAD_SHARE = 0.020, 0.06
 _PHASE_GAIN, _TEMPO_GAIN, _MOST_TEMPO_STEP = 0.5, 0.3, 0.3
 _SHIFT_COST, _STOP_COST, _JUMP_COST = 5.0, 6.0, 12.0
 _LEAST_STOP_S = 0.6
-_FARTHEST_STEP, _FARTHEST_JUMP, _SKIP_EACH = 4, 32, 0.1
+_FARTHEST_STEP, _FARTHEST_JUMP, _PASSED_EACH = 4, 64, 0.05
+"""Each note that a jump passes over costs a little, ahead or back: among places alike the nearest was gone to."""
+
 _BEAM, _BEAM_WIDTH = 32, 18.0
 _PERIODS = tuple(0.25 * 1.15**step for step in range(17))
 """First guesses at a quarter note, seconds: 240 down to 26 a minute."""
@@ -142,7 +144,7 @@ def _from(
         for index in by_pitch.get(rows.sounding[at], ()):
             passed = index - guess.left - 1
             if abs(passed) <= _FARTHEST_JUMP and not 0 <= passed < _FARTHEST_STEP:
-                cost = guess.cost + _JUMP_COST + _SKIP_EACH * max(0, passed)
+                cost = guess.cost + _JUMP_COST + _PASSED_EACH * abs(passed)
                 yield _went(guess, cost, index, at, PulseStepKind.JUMPED, 0.0, (rows.times_s[at], guess.quarter_s))
 
 

@@ -59,3 +59,36 @@ def test_a_note_left_out_leaves_the_pulse_alone():
 
 def test_nothing_played_has_no_steps():
     assert steps([], []) == ()
+
+
+SCALE = [60, 62, 64, 65, 67, 69, 71, 72]
+UP_AND_DOWN = ([*SCALE, *range(74, 90, 2), *range(90, 74, -2), *SCALE[:0:-1]] * 3)[:64]
+"""The same again after 31 notes."""
+
+WANDERING = [55 + (7 * n * n + 3 * n) % 23 for n in range(64)]
+
+
+def read(asked: list[int], course: list[int], times_s: list[float]) -> list[int]:
+    """The written notes, from 0, that were answered by a player who played those of `course`."""
+    rows = FreeRows(
+        onsets=[n / 2 for n in range(len(asked))],
+        asked=asked,
+        times_s=times_s,
+        sounding=[asked[index] for index in course],
+        pitch_counts=True,
+    )
+    return [step.index for step in pulse_steps(rows)]
+
+
+@pytest.mark.parametrize("notes_read", [20, 40, 56])
+def test_who_begins_again_is_followed_to_the_top_from_anywhere(notes_read: int):
+    course = [*range(notes_read), *range(64)]
+    times_s = [0.3 * n + (0.9 if n >= notes_read else 0.0) for n in range(len(course))]
+    assert read(WANDERING, course, times_s) == course
+
+
+@pytest.mark.parametrize("left", [16, 24, 32, 40])
+def test_among_places_alike_the_nearest_was_gone_to(left: int):
+    """A bar of eight notes is skipped in a scale that returns: twenty-three notes back all is the same."""
+    course = [*range(left), *range(left + 8, 64)]
+    assert read(UP_AND_DOWN, course, [0.3 * n for n in range(len(course))]) == course
