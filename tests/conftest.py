@@ -9,10 +9,11 @@ import pytest
 from hypothesis import settings
 
 from game.text.catalogue import catalogue_in, choose
-from tests.sampling import VARIABLE, runs_all
+from tests.sampling import VARIABLE, how_many, runs_all
 
-# Machines are noisy: no test fails for being slow. The same examples on every run, so that a red run can be repeated.
-settings.register_profile("homefret", deadline=None, derandomize=True)
+# Machines are noisy: no test fails for being slow. The same examples on every run, so that a red run can be repeated;
+# half as many as hypothesis makes of itself, but where everything is asked for.
+settings.register_profile("homefret", deadline=None, derandomize=True, max_examples=how_many(100, by_default=50))
 settings.load_profile("homefret")
 
 os.environ.setdefault("SDL_VIDEODRIVER", "dummy")
