@@ -73,8 +73,7 @@ class TakeResult:
     numbers of the notes that were wrong or missed, `other_place_notes` of those that were right in another
     place. `find_times_s` are seconds, repeated notes and pauses left out. `sighting` counts from 1. `minute` is when of
     the player's day it was heard, counted from midnight, None where nobody knows. `told` are the marks that the coach
-    said it earned, where it is heard again out of the log: by whatever rules, they stay. `told_half` tells whether it
-    said that once more like that on another day signs the passage off. None of them makes it another take.
+    said it earned, where it is heard again out of the log: by whatever rules, they stay. Neither makes it another take.
     Raises `ValueError` where the counts contradict each other.
     """
 
@@ -98,7 +97,6 @@ class TakeResult:
     settling: bool = False
     minute: int | None = field(default=None, compare=False)
     told: tuple[Mark, ...] = field(default=(), compare=False)
-    told_half: bool = field(default=False, compare=False)
 
     def __post_init__(self) -> None:
         counts = (self.homes, self.clean, self.off_time, self.unread, self.stops, self.restarts)

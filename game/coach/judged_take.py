@@ -42,7 +42,6 @@ class TakeFacts(TypedDict, total=False):
     settling: bool
     minute: int | None
     told: tuple[Mark, ...]
-    told_half: bool
 
 
 def judged_notes(verdicts: Sequence[NoteVerdict], expected: Sequence[ExpectedNote]) -> tuple[JudgedNote, ...]:

@@ -58,19 +58,6 @@ def sign_off(result: TakeResult, *, first_today: bool, numbers: CoachNumbers = N
     """
     if not is_clean_at_target(result, first_today=first_today, numbers=numbers) or is_too_short(result, numbers):
         return None
-    return _as_half(result)
-
-
-def told_half(result: TakeResult) -> SignOff | None:
-    """The take as what the coach called half of a sign-off, by the rules of then; None where it did not, or a take of
-    its kind cannot be one.
-    """
-    if not result.told_half or result.stage is not Stage.TIME or not is_at_target(result):
-        return None
-    return _as_half(result)
-
-
-def _as_half(result: TakeResult) -> SignOff:
     wrong = result.wrong_notes | result.other_place_notes
     return SignOff(day=result.day, wrong_notes=wrong, minute=result.minute)
 

@@ -5,7 +5,7 @@ from dataclasses import replace
 from math import sqrt
 
 from game.coach.events import TakeResult
-from game.coach.mark_rules import is_found, is_in_time, sign_off, told_half, was_told
+from game.coach.mark_rules import is_found, is_in_time, sign_off, was_told
 from game.coach.marks import Mark, is_signed_off
 from game.coach.notes.ratings import passage_rating
 from game.coach.notes.review import reviews_after
@@ -109,23 +109,19 @@ def _with_tempo(
 
 def with_marks(record: PassageRecord, result: TakeResult, first_today: bool, numbers: CoachNumbers) -> PassageRecord:
     """The marks this take earned, each once and for good: by the rules of now, and what the coach said when it was
-    played. Two halves of then, on computers that knew nothing of each other, made a sign-off once they were gathered,
-    which nobody said: it stays too. With a half of now one of then makes none.
+    played.
     """
     half = sign_off(result, first_today=first_today, numbers=numbers)
     sign_offs = (*record.sign_offs, half) if half else record.sign_offs
-    half_of_then = None if half else told_half(result)
-    told_halves = (*record.told_halves, half_of_then) if half_of_then else record.told_halves
-    then_signed_off = half_of_then is not None and is_signed_off((*record.sign_offs, *told_halves), numbers)
     earned = {
         Mark.FOUND: is_found(result),
         Mark.IN_TIME: is_in_time(result, numbers),
-        Mark.SIGNED_OFF: then_signed_off or (half is not None and is_signed_off(sign_offs, numbers)),
+        Mark.SIGNED_OFF: half is not None and is_signed_off(sign_offs, numbers),
     }
     new = tuple(
         mark for mark, is_earned in earned.items() if (is_earned or was_told(mark, result)) and mark not in record.marks
     )
-    return replace(record, marks=(*record.marks, *new), sign_offs=sign_offs, told_halves=told_halves)
+    return replace(record, marks=(*record.marks, *new), sign_offs=sign_offs)
 
 
 def _with_review(record: PassageRecord, result: TakeResult, numbers: CoachNumbers) -> PassageRecord:

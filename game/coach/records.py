@@ -33,8 +33,7 @@ class PassageRecord:
     rhythm goes on after a take that failed. The counters count takes in a row: `tries` at this stage without passing,
     `stopped` with a stop, `out_of_time` short of time; `fell_back` how often the metronome was given up.
     `false_starts` are those of the day, which are no takes of it. `practised_day` is that of the last take but one at
-    first sight, None where there was none: to be laid on the stand, or met once, is not to be practised. `told_halves`
-    were called half of a sign-off when they were played and are none by the rules of now. `review`
+    first sight, None where there was none: to be laid on the stand, or met once, is not to be practised. `review`
     tells when it should come back once it is signed off.
     """
 
@@ -60,7 +59,6 @@ class PassageRecord:
     out_of_time: int = 0
     marks: tuple[Mark, ...] = ()
     sign_offs: tuple[SignOff, ...] = ()
-    told_halves: tuple[SignOff, ...] = ()
     wrong_last: frozenset[int] = frozenset()
     review: Review | None = None
 

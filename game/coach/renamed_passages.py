@@ -49,7 +49,6 @@ def _with_marks_of(record: PassageRecord, earlier: PassageRecord) -> PassageReco
         record,
         marks=(*earlier.marks, *new),
         sign_offs=(*earlier.sign_offs, *record.sign_offs),
-        told_halves=(*earlier.told_halves, *record.told_halves),
         practised_day=record.practised_day or earlier.practised_day,
         review=record.review or earlier.review,
     )

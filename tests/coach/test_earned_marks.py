@@ -41,7 +41,6 @@ def happenings(seed):
                 wrong_notes=frozenset(rng.sample(range(1, 13), 12 - clean)),
                 minute=rng.choice((None, 5, 600, 1430)),
                 told=(rng.choice(list(Mark)),) if said else (),
-                told_half=rng.random() < 0.2,
             )
 
 

@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 
 from game.coach.coach import replayed
-from game.coach.mark_rules import is_found, is_in_time, sign_off, told_half, wrong_let_pass
+from game.coach.mark_rules import is_found, is_in_time, sign_off, wrong_let_pass
 from game.coach.marks import Mark
 from game.coach.stages import Stage
 from tests.coach.coach_takes import PASSAGE, take
@@ -85,28 +85,3 @@ def test_what_the_coach_said_was_earned_stays_whatever_the_rules_of_now():
 )
 def test_a_mark_that_no_take_of_its_kind_can_earn_is_not_believed(mark, impossible):
     assert mark not in replayed([replace(impossible, told=(mark,))]).records["blue bars"].marks
-
-
-def test_two_halves_of_then_that_nobody_called_a_sign_off_stay_one():
-    """They were played on two computers, each of which said "once more like that on another day"."""
-    halves = [take(bpm=96, day=day, off_time=32, told_half=True) for day in (1, 2)]
-    assert replayed(halves).records["blue bars"].marks == (Mark.SIGNED_OFF,)
-    same_note = [replace(half, clean=31, off_time=31, wrong_notes=frozenset({7})) for half in halves]
-    assert replayed(same_note).records["blue bars"].marks == ()
-    assert replayed([halves[0], replace(halves[1], day=1)]).records["blue bars"].marks == ()
-    assert replayed([halves[0], replace(halves[1], told_half=False)]).records["blue bars"].marks == ()
-
-
-def test_a_half_of_then_and_one_of_now_are_none():
-    """What is signed off from now on is in time as well as right, both times."""
-    halves = [take(bpm=96, off_time=32, told_half=True), take(bpm=96, day=2), take(bpm=96, day=3)]
-    assert Mark.SIGNED_OFF not in replayed(halves[:2]).records["blue bars"].marks
-    state = replayed(halves[:2])
-    assert state.decision is not None
-    assert state.decision.reason[-1].key == "coach.once_more_another_day"
-    assert Mark.SIGNED_OFF in replayed(halves).records["blue bars"].marks
-
-
-@pytest.mark.parametrize("impossible", [take(), take(bpm=95), take(bpm=200, passage=replace(PASSAGE, target_bpm=None))])
-def test_a_take_of_another_kind_is_no_half_whatever_was_said(impossible):
-    assert told_half(replace(impossible, told_half=True)) is None

@@ -65,16 +65,13 @@ WHERE length(content) < 1000000
 _EVENTS = """
 SELECT heard_in_order.position, kind, coach_event.passage, notes_per_beat, usual_note_beats, target_bpm,
     heard_in_order.day, begin_at, wish, wish_bpm, take.stage, take.tempo_bpm, sighting.nth, sighting.heard,
-    sighting.known, take.self_marked, take.settling, heard_in_order.minute, decision.earned,
-    instr(decision.reason, 'coach.once_more_another_day')
-    OR instr(decision.reason, 'Once more like that on another day')
+    sighting.known, take.self_marked, take.settling, heard_in_order.minute, decision.earned
 FROM temp.heard_in_order CROSS JOIN coach_event USING (coach_event) LEFT JOIN take USING (take)
 LEFT JOIN decision USING (coach_event)
 LEFT JOIN summaries.sighting ON sighting.take = take.take
 ORDER BY heard_in_order.position
 """
-# Gone through in the order of the events, so that nothing needs sorting. Of what was said only whether the take was
-# called half of a sign-off: by the key of the sentence, and in old logs, which hold sentences, by its words.
+# Gone through in the order of the events, so that nothing needs sorting.
 _NOTES = """
 SELECT heard_in_order.position, told.n, told.verdict, note.string IS NOT NULL,
     note.n > 1 AND note.sounding IS before.sounding, told.time_to_find_ms
@@ -243,7 +240,7 @@ def _told_marks(earned: str | None) -> tuple[Mark, ...]:
 
 
 def _take_facts(facts: PassageFacts, day: int, take: list[Any]) -> TakeFacts:
-    stage, tempo_bpm, sighting, heard, known_by_ear, self_marked, settling, minute, earned, told_half = take
+    stage, tempo_bpm, sighting, heard, known_by_ear, self_marked, settling, minute, earned = take
     return TakeFacts(
         passage=facts,
         day=day,
@@ -256,5 +253,4 @@ def _take_facts(facts: PassageFacts, day: int, take: list[Any]) -> TakeFacts:
         settling=bool(settling),
         minute=minute,
         told=_told_marks(earned),
-        told_half=bool(told_half),
     )

@@ -38,7 +38,6 @@ class _Record(msgspec.Struct, frozen=True, array_like=True):
     takes_today: int
     marks: tuple[Mark, ...]
     sign_offs: tuple[SignOff, ...]
-    told_halves: tuple[SignOff, ...]
 
 
 class _SoFar(msgspec.Struct, frozen=True):
@@ -79,7 +78,7 @@ def _so_far(connection: sqlite3.Connection, after: Position) -> EarnedMarks:
 
 def _packed(earned: EarnedMarks) -> _SoFar:
     records = [
-        _Record(name, record.day, record.takes_today, record.marks, record.sign_offs, record.told_halves)
+        _Record(name, record.day, record.takes_today, record.marks, record.sign_offs)
         for name, record in earned.records.items()
     ]
     return _SoFar(records=records, names=dict(earned.names))
@@ -92,14 +91,11 @@ def _record(kept: _Record) -> PassageRecord:
         takes_today=kept.takes_today,
         marks=kept.marks,
         sign_offs=kept.sign_offs,
-        told_halves=kept.told_halves,
     )
 
 
-_RULES = "3"
-"""One more whenever marks are earned by other rules: 2 since they ask for time too, and what was said stays, 3 since
-two halves that were called so stay a sign-off.
-"""
+_RULES = "2"
+"""One more whenever marks are earned by other rules: 2 since they ask for time too, and what was said stays."""
 
 MARKS = Part(name="marks", rules=_RULES + repr(NUMBERS) + SIGHTINGS.rules, empty=_EMPTY, forget=_forget, add=_add)
 """How the marks are made of the log."""

@@ -14,7 +14,6 @@ from game.coach.records import CoachState
 from game.coach.stages import Pulse, Stage
 from game.judging.letters import begin_naming, finish_naming, give_name
 from game.judging.version import JUDGE_VERSION
-from game.message import message, verbatim
 from game.music.names import spelling_of
 from game.practice_log.database.identity import Identity
 from game.practice_log.database.opening import opened_log
@@ -129,26 +128,6 @@ def test_a_mark_that_was_told_comes_out_of_the_log_with_its_take_and_makes_up_th
         assert heard.told == (Mark.IN_TIME,)
         assert replayed([heard]).records[FACTS.name].marks == (Mark.IN_TIME,)
     assert replayed([result]).records[FACTS.name].marks == ()
-
-
-@pytest.mark.parametrize(
-    ("said", "is_half"),
-    [
-        (message("coach.once_more_another_day"), True),
-        (verbatim("All 15 at 96. Once more like that on another day, and it is signed off. Other music now."), True),
-        (message("coach.signed_off"), False),
-    ],
-)
-def test_a_take_that_was_called_half_of_a_sign_off_comes_out_of_the_log_as_such(log, said, is_half):
-    """As a key, and as the sentence that logs of 2026 hold."""
-    take = begun(Terms(stage=Stage.TIME, pulse=Pulse.METRONOME, tempo_bpm=66.0))
-    number, judgement = put_take(log, take, DEVICE), judged(take, notes_of(take, wrong={1, 2}))
-    put_ending(log, number, ended(judgement), DEVICE)
-    result = coach_result(take, FACTS, day=day_number(1), judgement=judgement)
-    decided = replace(advance(CoachState(), result)[1], reason=(said,))
-    put_decision(log, recorded(log, MORNING + timedelta(minutes=3)), result, decided, number)
-    (heard,) = events_of(log, PLAYER.uuid)
-    assert heard.told_half == is_half
 
 
 def test_the_minute_of_the_day_is_that_of_the_zone_too(log):
