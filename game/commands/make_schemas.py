@@ -3,6 +3,7 @@ game.commands.make_schemas`.
 """
 
 import json
+from inspect import cleandoc
 from pathlib import Path
 from typing import Any
 
@@ -44,13 +45,24 @@ DIALECT = "https://json-schema.org/draft/2020-12/schema"
 
 def schema_of(command: str) -> dict[str, Any]:
     """The schema of what a command answers (JSON Schema, draft 2020-12). Raises `KeyError` for no command of ours."""
-    may_be, parts = msgspec.json.schema_components(ANSWERS[command], ref_template="#/$defs/{name}")
+    found = msgspec.json.schema_components(ANSWERS[command], ref_template="#/$defs/{name}")
+    may_be, parts = _with_clean_descriptions(found)
     whole: dict[str, Any] = {"oneOf": list(may_be)}
     if len(may_be) == 1:
         whole = parts.pop(ANSWERS[command][0].__name__)
         del whole["title"]
     head = {"$schema": DIALECT, "title": f"Answer of homefret {command} --json"}
     return {**head, **whole, "$defs": parts} if parts else {**head, **whole}
+
+
+def _with_clean_descriptions(part: Any) -> Any:
+    """The same without the indentation of docstrings, which msgspec kept before its version 0.23."""
+    if isinstance(part, dict):
+        cleaned = {name: _with_clean_descriptions(value) for name, value in part.items()}
+        if isinstance(part.get("description"), str):
+            cleaned["description"] = cleandoc(part["description"])
+        return cleaned
+    return [_with_clean_descriptions(one) for one in part] if isinstance(part, list | tuple) else part
 
 
 def schema_text(command: str) -> str:
