@@ -16,13 +16,12 @@ from game.app import FRAMES_A_SECOND, App, open_window
 from game.clock import HandClock
 from game.coach.decisions import Decision, Offer
 from game.coach.marks import Mark
-from game.coach.numbers import NUMBERS
 from game.coach.stages import Stage
+from game.coach.tempo.clean_takes import notes_needed
 from game.demo.learner import AnsweredNote, Learner, answers, on_day, practised
 from game.instrument.decoding.played import NoteStarted, PlayedNote
 from game.instrument.sources.simulated import SOURCE
 from game.judging.expected import ExpectedNote
-from game.judging.summary import is_clean_take
 from game.message import Message
 from game.player.profiles import Profile
 from game.player.session import open_session
@@ -298,6 +297,5 @@ def _is_clean(finished: Finished) -> bool:
     if not isinstance(finished, FinishedTake):
         return False
     told = finished.summary
-    return is_clean_take(
-        asked=told.asked, right_notes=told.right_notes, in_time=told.in_time, target=NUMBERS.target_share
-    )
+    needed = notes_needed(told.asked)
+    return told.right_notes >= needed and (told.in_time is None or told.in_time >= needed)

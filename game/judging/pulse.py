@@ -16,9 +16,7 @@ from enum import Enum
 from math import log1p, log2
 from typing import NamedTuple
 
-from game.judging.following.follow_numbers import EXTRA as EXTRA_COST
-from game.judging.following.follow_numbers import MISSED as MISSED_COST
-from game.judging.following.follow_numbers import WRONG as WRONG_COST
+from game.judging.following.follow_numbers import EXTRA, MISSED, WRONG
 
 _FIXED_SPREAD_S, _SPREAD_SHARE = 0.020, 0.06
 _PHASE_GAIN, _TEMPO_GAIN, _MOST_TEMPO_STEP = 0.5, 0.3, 0.3
@@ -129,13 +127,13 @@ def _from(
     rows: FreeRows, by_pitch: Mapping[int, list[int]], guess: _Guess, at: int, *, may_jump: bool
 ) -> Iterator[_Guess]:
     """What a played note may mean to a guess."""
-    yield _Guess(guess.cost + EXTRA_COST, guess.left, guess.due_s, guess.quarter_s, None, guess)
+    yield _Guess(guess.cost + EXTRA, guess.left, guess.due_s, guess.quarter_s, None, guess)
     for passed in range(_FARTHEST_STEP):
         index = guess.left + 1 + passed
         if index >= len(rows.onsets):
             break
         right = not rows.pitch_counts or rows.asked[index] == rows.sounding[at]
-        cost = guess.cost + passed * MISSED_COST + (0.0 if right else WRONG_COST)
+        cost = guess.cost + passed * MISSED + (0.0 if right else WRONG)
         if guess.left < 0:
             yield _went(guess, cost, index, at, PulseStepKind.IN_PULSE, 0.0, (rows.times_s[at], guess.quarter_s))
         else:

@@ -86,8 +86,7 @@ def _false_start(steps: Sequence[FollowedStep], segment: Segment, following: Seg
     if following.event is not EventKind.RESTART or steps[following.start].written != 0:
         return False
     read = [step for step in steps[segment.start : segment.end] if step.written != NOBODY]
-    lean_s, later_s = read[0].clock.lean_s, steps[following.start].clock.lean_s
-    ahead = lean_s < -_FALSE_START_BEATS * beats_s[0] and lean_s < later_s
+    ahead = read[0].clock.lean_s < -_FALSE_START_BEATS * beats_s[0]
     return read[0].written == 0 and read[-1].written < FALSE_START_NOTES and ahead
 
 

@@ -9,7 +9,6 @@ from statistics import fmean, median, pstdev
 from game.judging.expected import ExpectedNote
 from game.judging.verdicts import COUNTS_AS_CLEAN, OF_PACE, EventKind, Judgement, TakeEvent, Verdict
 
-_ROUNDING = 1e-9
 _LEAST_FOR_A_PACE = 8
 """Below this a single late note would pass for a slower pulse."""
 
@@ -61,15 +60,6 @@ def summary_of(judgement: Judgement, expected: tuple[ExpectedNote, ...]) -> Summ
         spread_ms=pstdev(offsets) if offsets else None,
         kept_going=not counts[Verdict.UNREAD] and all(event.kind in OF_PACE for event in judgement.events),
     )
-
-
-def is_clean_take(*, asked: int, right_notes: int, in_time: int | None, target: float) -> bool:
-    """Whether a take may raise the tempo and earn marks: right, and in time where there was a clock.
-
-    Both shares of `asked` reach `target` (0 to 1).
-    """
-    least = target * asked - _ROUNDING
-    return asked > 0 and right_notes >= least and (in_time is None or in_time >= least)
 
 
 def ahead_percent(judgement: Judgement) -> float | None:

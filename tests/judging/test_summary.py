@@ -1,6 +1,5 @@
 """A take in figures. Median and standard deviation are checked by numpy."""
 
-from fractions import Fraction
 from itertools import accumulate
 
 import numpy as np
@@ -10,7 +9,7 @@ from hypothesis import strategies as st
 
 from game.instrument.decoding.played import PlayedNote
 from game.judging.expected import expected_notes
-from game.judging.summary import ahead_percent, is_clean_take, summary_of
+from game.judging.summary import ahead_percent, summary_of
 from game.judging.verdicts import EventKind, Judgement, NoteVerdict, TakeEvent, Verdict
 from game.neck.neck_map import standard_map
 from tests.made import passage
@@ -72,16 +71,6 @@ def test_right_notes_and_time_are_two_counts_of_the_same_notes():
 def test_nothing_is_said_of_time_where_there_was_no_clock():
     told = summary(Verdict.CLEAN, Verdict.CLEAN)
     assert (told.in_time, told.ahead_percent) == (None, None)
-
-
-@given(st.integers(0, 100), st.data())
-def test_a_take_is_clean_where_both_shares_reach_the_target(asked, data):
-    right = data.draw(st.integers(0, asked))
-    in_time = data.draw(st.none() | st.integers(0, right))
-    both = asked > 0 and all(
-        Fraction(count, asked) >= Fraction(9, 10) for count in (right, in_time) if count is not None
-    )
-    assert is_clean_take(asked=asked, right_notes=right, in_time=in_time, target=0.9) == both
 
 
 def played_at(due_s, played_s, events=()):
