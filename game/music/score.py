@@ -96,6 +96,37 @@ class Until(Enum):
     CODA = "coda"
 
 
+class OrderDoubt(Enum):
+    """Signs that can be read in two ways, and how they are read; the other way is the player's to choose."""
+
+    SHORT_BRACKET = "short bracket"
+    """A bracket that stops before its repeat sign reaches to the sign."""
+    FAR_SIGN = "far sign"
+    """A repeat sign far behind a first ending, with no second behind it, is not the bracket's own."""
+    LAST_BRACKET = "last bracket"
+    """A repeat sign behind a last ending belongs to it, or closes a section of its own: by the endings' lengths."""
+    NO_SIGN = "no sign"
+    """Where a bracket has no repeat sign the next bracket says that the player goes back."""
+    LONE_BRACKET = "lone bracket"
+    """A first ending that has neither sign nor second is played straight on."""
+    SAME_NUMBER = "same number"
+    """Of two brackets with one number the second is for the time after."""
+    GAP = "gap"
+    """A time through that no bracket is for is played by the bracket before."""
+    REPEAT_AND_JUMP = "repeat and jump"
+    """A repeat sign and a jump in one bar that lead to one place are both obeyed."""
+    FINE_ALONE = "fine alone"
+    """Without a jump, Fine ends the last time through the last repeat."""
+    TO_CODA_ALONE = "to coda alone"
+    """Without a jump, To Coda acts the last time through its repeat."""
+    FINE_IN_ENDING = "fine in ending"
+    """After a jump the ending is played that holds Fine, or To Coda."""
+    EARLY_JUMP = "early jump"
+    """A jump a few bars before the coda is taken when these bars are played."""
+    BARS_BEHIND_JUMP = "bars behind jump"
+    """A few bars behind the last jump are never played."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BarMarks:
     """Signs that steer the order of play.
@@ -103,6 +134,7 @@ class BarMarks:
     `repeat_end` is 0, or how often the section is played in all (2 for a plain sign). `endings` are the numbers of
     the bracket this bar stands under. `to_coda`, `jump` and `fine` act at the end of the bar, `segno` and `coda`
     mark its start. `until` is what the jump says in words; None obeys whichever of Fine and To Coda comes first.
+    `read_otherwise` are the doubts about signs of this bar in which the player chose the other reading.
     """
 
     repeat_start: bool = False
@@ -116,6 +148,7 @@ class BarMarks:
     fine: bool = False
     jump: Jump | None = None
     until: Until | None = None
+    read_otherwise: tuple[OrderDoubt, ...] = ()
 
 
 NO_MARKS = BarMarks()

@@ -1,60 +1,16 @@
 """Order of play, case by case.
 
-Each page is written in our own shorthand, a word a bar: a letter names the bar, then its signs in order: `|:`
-and `:|` repeat (`:|3` three times in all), `[1` `[12` an ending begins, `]` it ends, `$` segno, `@` coda,
-`>@` To Coda, `!` Fine, `DC` `DS` with `f` (al Fine) or `c` (al Coda). The expected order is by common
-practice (trade).
+Each page is in the shorthand of `tests.music.order_pages`; the expected order is by common practice (trade).
 """
 
 import random
-import re
 
 import pytest
 
 from game.errors import TuneError
-from game.music.keys import Key
-from game.music.meter import Meter
 from game.music.order import MAX_BARS_PLAYED, order_of_play
-from game.music.score import Bar, BarMarks, Jump, Until
+from tests.music.order_pages import any_marks, bar_of, page
 from tests.refusing import refusal
-
-_SIGN = re.compile(r"\|:|:\|\d*|\[\d+|\]|\$|>@|@|!|D[CS][fc]?")
-
-
-def page(text: str) -> list[Bar]:
-    """The bars of a page in shorthand."""
-    endings: tuple[int, ...] = ()
-    bars = []
-    for word in text.split():
-        marks: dict[str, object] = {}
-        signs = _SIGN.findall(word)
-        assert word == word[0] + "".join(signs)
-        for sign in signs:
-            if sign == "|:":
-                marks["repeat_start"] = True
-            elif sign.startswith(":|"):
-                marks["repeat_end"] = int(sign[2:] or 2)
-            elif sign.startswith("["):
-                endings = tuple(int(digit) for digit in sign[1:])
-                marks["ending_starts"] = True
-            elif sign == "]":
-                marks["ending_stops"] = True
-            elif sign.startswith("D"):
-                marks["jump"] = Jump.DA_CAPO if sign[1] == "C" else Jump.DAL_SEGNO
-                marks["until"] = {"f": Until.FINE, "c": Until.CODA, "": None}[sign[2:]]
-            else:
-                marks[{"$": "segno", "@": "coda", ">@": "to_coda", "!": "fine"}[sign]] = True
-        marks["endings"] = endings
-        if "ending_stops" in marks:
-            endings = ()
-        bars.append(_bar(word[0], BarMarks(**marks)))
-    return bars
-
-
-def _bar(name: str, marks: BarMarks) -> Bar:
-    meter = Meter()
-    return Bar(number=name, meter=meter, key=Key(), length=meter.bar_length, events=(), marks=marks)
-
 
 CASES = [
     ("no signs at all", "a b c", "abc"),
@@ -159,29 +115,10 @@ def test_no_page_however_confused_plays_for_ever():
     """
     rng = random.Random(7)
     for _ in range(3_000):
-        bars = [_bar(str(number), _any_marks(rng)) for number in range(rng.randint(1, 9))]
+        bars = [bar_of(str(number), any_marks(rng)) for number in range(rng.randint(1, 9))]
         order = order_of_play(bars)
         assert set(order) <= set(range(len(bars)))
         assert len(order) <= MAX_BARS_PLAYED
-
-
-def _any_marks(rng: random.Random) -> BarMarks:
-    def seldom() -> bool:
-        return rng.random() < 0.25
-
-    return BarMarks(
-        repeat_start=seldom(),
-        repeat_end=rng.choice((0, 0, 0, 2, 3)),
-        endings=rng.choice(((), (), (1,), (2,), (1, 2), (3,))),
-        ending_starts=seldom(),
-        ending_stops=seldom(),
-        segno=seldom(),
-        coda=seldom(),
-        to_coda=seldom(),
-        fine=seldom(),
-        jump=rng.choice((None, None, Jump.DA_CAPO, Jump.DAL_SEGNO)),
-        until=rng.choice((None, Until.FINE, Until.CODA)),
-    )
 
 
 def test_a_page_without_marks_is_played_as_it_stands():
