@@ -143,7 +143,7 @@ def test_the_account_says_what_was_assumed_with_the_numbers_of_the_page():
     bars = page("a|: b[1] c:| d[2] e")
     (said,) = choices_told(bars)
     assert in_english(said) == (
-        "The bracket over bar b stops before the repeat sign in bar c: it was read as reaching there."
+        "The bracket over bar b is not drawn as far as the repeat sign in bar c: it was read as reaching there."
     )
     (said,) = choices_told(read_next_way(bars))
     assert in_english(said).endswith("reaching there. You chose the other reading.")

@@ -34,7 +34,7 @@ def read_musicxml(
     root = checked_tree(source)
     chosen = chosen_part(root, part, source.name)
     check_part(chosen.element, source.name)
-    marks, mark_warnings = marks_of(chosen.element)
+    marks, mark_warnings = marks_of(chosen.element, root.findall("part"))
     octave = settled_octave(chosen.element, read)
     xml, left_out = plain_part(chosen.element)
     notes = _notes(xml, source.name, process)

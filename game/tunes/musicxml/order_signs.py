@@ -6,6 +6,7 @@ beside it, failing those by order: of two bare signs the first is where one leav
 """
 
 import re
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from xml.etree.ElementTree import Element
 
@@ -13,55 +14,125 @@ from game.message import Message, message
 from game.music.score import BarMarks, Jump, Until
 from game.text.clean_text import cleaned
 from game.tunes.limits import MAX_TIMES
+from game.tunes.musicxml.ending_signs import with_endings
 
 _DA_CAPO = re.compile(r"\bd\s*\.\s*c\b|\bd\.?c\.|\bda\s+capo\b", re.IGNORECASE)
 _DAL_SEGNO = re.compile(r"\bd\s*\.\s*s\b|\bd\.?s\.|\b(dal|del|da)\s+segno\b", re.IGNORECASE)
-_TO_CODA = re.compile(r"\bto\s+(the\s+)?coda\b|\bda\s+coda\b", re.IGNORECASE)
-_CODA = re.compile(r"\W*coda\W*", re.IGNORECASE)
+# The signs themselves, as Unicode and as Standard Music Font Layout have them, may stand in words.
+_SIGN_OF_CODA, _SIGN_OF_SEGNO = "\U0001d10c\ue048", "\U0001d10b\ue047"
+_TO_CODA = re.compile(rf"\bto\s+(the\s+)?(coda\b|[{_SIGN_OF_CODA}])|\bda\s+coda\b", re.IGNORECASE)
+_CODA = re.compile(rf"\W*(coda\W*|[{_SIGN_OF_CODA}]\W*(coda\W*)?)", re.IGNORECASE)
 _FINE = re.compile(r"\W*(il\s+)?fine\W*", re.IGNORECASE)
-_SEGNO = re.compile(r"\W*segno\W*", re.IGNORECASE)
-_AL_FINE = re.compile(r"\bal\s+fine\b", re.IGNORECASE)
-_AL_CODA = re.compile(r"\bcoda\b", re.IGNORECASE)
-_NUMBERS = re.compile(r"(\d{1,2})\s*-\s*(\d{1,2})|(\d{1,2})")
-# Bar lines that end an ending whose bracket the file forgot to close.
-_HEAVY = frozenset({"light-light", "light-heavy", "heavy-light", "heavy-heavy", "heavy"})
+_SEGNO = re.compile(rf"\W*(segno|[{_SIGN_OF_SEGNO}])\W*", re.IGNORECASE)
+_AL_FINE = re.compile(r"(\b|\.)al\s*fine\b", re.IGNORECASE)
+_AL_CODA = re.compile(rf"(\b|al)coda\b|[{_SIGN_OF_CODA}]", re.IGNORECASE)
+# "4x", "x3", "play 3 times", "3 repeats": how often in all, beside a sign that does not say it itself.
+_TIMES = re.compile(r"\b(\d{1,2})\s*(?:x|×|times)(?!\w)|(?<!\w)[x×]\s*(\d{1,2})\b", re.IGNORECASE)
+
+# The signs that belong together, and the one by which a part is seen to have them.
+_FAMILIES = (
+    (("repeat_start", "repeat_end"), "repeat_end"),
+    (("endings", "ending_starts", "ending_stops"), "endings"),
+    (("segno", "coda", "to_coda", "fine", "jump", "until"), "jump"),
+)
 
 
-def marks_of(part: Element) -> tuple[tuple[BarMarks, ...], tuple[Message, ...]]:
-    """The marks of each bar of `part`, and warnings about signs that lack their other half."""
+def marks_of(part: Element, others: Sequence[Element] = ()) -> tuple[tuple[BarMarks, ...], tuple[Message, ...]]:
+    """The marks of each bar of `part`, and warnings about signs that lack their other half.
+
+    `others` are all parts of the score: many programs write endings, words and jumps in the top part alone.
+    """
     measures = part.findall("measure")
-    marks = [_signs(measure) for measure in measures]
+    marks = _marks_of_part(measures)
+    for other in others:
+        theirs = other.findall("measure")
+        if other is not part and len(theirs) == len(measures):
+            marks = _completed(marks, _marks_of_part(theirs))
+    return tuple(marks), (*unpaired_warnings(marks), *_times_told(measures), *_in_mid_bar(measures))
+
+
+def _marks_of_part(measures: Sequence[Element]) -> list[BarMarks]:
+    marks = _with_repeats([_signs(measure) for measure in measures], measures)
     marks = resolved_codas(marks, [_bare_codas(measure) for measure in measures])
-    marks = _with_endings(marks, measures)
-    return tuple(marks), (*unpaired_warnings(marks), *_in_mid_bar(measures))
+    return with_endings(marks, measures)
+
+
+def _completed(marks: list[BarMarks], theirs: list[BarMarks]) -> list[BarMarks]:
+    """The marks with the repeats, the endings and the jumps of another part, each where this one has none at all."""
+    for names, tells in _FAMILIES:
+        if any(getattr(mark, tells) for mark in theirs) and not any(getattr(mark, tells) for mark in marks):
+            marks = [
+                replace(mark, **{name: getattr(other, name) for name in names})
+                for mark, other in zip(marks, theirs, strict=True)
+            ]
+    return marks
 
 
 def _signs(measure: Element) -> BarMarks:
-    """Everything but the endings and bare coda symbols."""
+    """Everything but repeats, endings and bare coda symbols."""
     marks = BarMarks()
-    for repeat in measure.findall("barline/repeat"):
-        if repeat.get("direction") == "forward":
-            marks = replace(marks, repeat_start=True)
-        elif repeat.get("direction") == "backward":
-            marks = replace(marks, repeat_end=_times(repeat))
     for sound in (*measure.findall("sound"), *measure.findall("direction/sound")):
         marks = _with_sound(marks, sound)
-    for direction in measure.findall("direction"):
-        # One instruction may be cut into several pieces of text, each in its own type.
-        words = (cleaned(piece.text) for piece in direction.findall("direction-type/words"))
-        marks = with_instruction(marks, " ".join(words))
+    for words in _instructions(measure):
+        marks = with_instruction(marks, words)
     if measure.find("direction/direction-type/segno") is not None or measure.find("barline/segno") is not None:
         marks = replace(marks, segno=True)
     return marks
 
 
-def _times(repeat: Element) -> int:
-    """How often in all: twice when unsaid; 0 and 1 are how some programs say "not at all"."""
-    times = int(repeat.get("times") or 2)
+def _instructions(measure: Element) -> Iterator[str]:
+    """What stands in words over a bar. One instruction may be cut into several pieces, each in its own type."""
+    for direction in measure.findall("direction"):
+        yield " ".join(cleaned(piece.text) for piece in direction.findall("direction-type/words"))
+        for mark in direction.findall("direction-type/rehearsal"):
+            if _CODA.fullmatch(cleaned(mark.text)):
+                yield cleaned(mark.text)
+
+
+def _with_repeats(marks: list[BarMarks], measures: Sequence[Element]) -> list[BarMarks]:
+    """The marks with repeat signs. An opening sign at a right bar line opens the next bar, a closing one at a left bar
+    line closes the bar before.
+    """
+    signed = list(marks)
+    for bar, measure in enumerate(measures):
+        for barline in measure.findall("barline"):
+            for repeat in barline.findall("repeat"):
+                side = barline.get("location", "right")
+                if repeat.get("direction") == "forward":
+                    at = min(bar + (side == "right"), len(measures) - 1)
+                    signed[at] = replace(signed[at], repeat_start=True)
+                elif repeat.get("direction") == "backward":
+                    at = max(bar - (side == "left"), 0)
+                    signed[at] = replace(signed[at], repeat_end=_times(repeat, measures[at]))
+    return signed
+
+
+def _times(repeat: Element, measure: Element) -> int:
+    """How often in all: twice when unsaid, in words as in numbers; 0 and 1 are how some programs say "not at all"."""
+    times = int(repeat.get("times") or _times_in_words(measure) or 2)
     return min(times, MAX_TIMES) if times != 1 else 0
 
 
+def _times_in_words(measure: Element) -> int | None:
+    """How often in all, where words over the bar of a repeat sign say it."""
+    for words in _instructions(measure):
+        for before, behind in _TIMES.findall(words):
+            if int(before or behind) > 1:
+                return int(before or behind)
+    return None
+
+
+def _times_told(measures: Sequence[Element]) -> Iterator[Message]:
+    for measure in measures:
+        signs = measure.findall("barline/repeat[@direction='backward']")
+        times = _times_in_words(measure) if signs and not any(sign.get("times") for sign in signs) else None
+        if times:
+            yield message("tune.times_in_words", bar=cleaned(measure.get("number"), 20), count=times)
+
+
 def _with_sound(marks: BarMarks, sound: Element) -> BarMarks:
+    if sound.get("forward-repeat") == "yes":
+        marks = replace(marks, repeat_start=True)
     if sound.get("dacapo") == "yes":
         marks = replace(marks, jump=Jump.DA_CAPO)
     if sound.get("dalsegno"):
@@ -113,45 +184,6 @@ def resolved_codas(marks: list[BarMarks], bare: list[bool]) -> list[BarMarks]:
     return settled
 
 
-def _with_endings(marks: list[BarMarks], measures: list[Element]) -> list[BarMarks]:
-    numbered = list(marks)
-    numbers: tuple[int, ...] = ()
-    for bar, measure in enumerate(measures):
-        started = _ending_numbers(measure)
-        if started:
-            numbers = started
-        elif marks[bar].repeat_start or measure.find("barline[@location='left']/ending") is not None:
-            numbers = ()
-        if not numbers:
-            continue
-        stops = _ending_stops(measure) or marks[bar].repeat_end > 0 or _heavy_right(measure)
-        numbered[bar] = replace(marks[bar], endings=numbers, ending_starts=bool(started), ending_stops=stops)
-        if stops:
-            numbers = ()
-    return numbered
-
-
-def _ending_numbers(measure: Element) -> tuple[int, ...]:
-    """The numbers of a bracket that starts here: "1", "1, 2", "1.-3."; of one without a number, 1."""
-    for ending in measure.findall("barline/ending[@type='start']"):
-        numbers: set[int] = set()
-        for first, last, single in _NUMBERS.findall(cleaned(ending.get("number"), 40)):
-            numbers.update(range(int(first), min(int(last), MAX_TIMES) + 1) if first else [int(single)])
-        return tuple(sorted(number for number in numbers if 1 <= number <= MAX_TIMES)) or (1,)
-    return ()
-
-
-def _ending_stops(measure: Element) -> bool:
-    return any(ending.get("type") in {"stop", "discontinue"} for ending in measure.findall("barline/ending"))
-
-
-def _heavy_right(measure: Element) -> bool:
-    return any(
-        barline.get("location", "right") == "right" and cleaned(barline.findtext("bar-style")) in _HEAVY
-        for barline in measure.findall("barline")
-    )
-
-
 def unpaired_warnings(marks: list[BarMarks]) -> tuple[Message, ...]:
     """A sentence for each sign of a tune that lacks its other half."""
     warnings = []
@@ -159,10 +191,14 @@ def unpaired_warnings(marks: list[BarMarks]) -> tuple[Message, ...]:
         warnings.append(message("tune.no_segno"))
     if any(mark.to_coda for mark in marks) and not any(mark.coda for mark in marks):
         warnings.append(message("tune.no_coda"))
+    if any(mark.until is Until.FINE for mark in marks) and not any(mark.fine for mark in marks):
+        warnings.append(message("tune.no_fine"))
+    if any(mark.until is Until.CODA for mark in marks) and not any(mark.to_coda for mark in marks):
+        warnings.append(message("tune.no_to_coda"))
     return tuple(warnings)
 
 
-def _in_mid_bar(measures: list[Element]) -> tuple[Message, ...]:
+def _in_mid_bar(measures: Sequence[Element]) -> tuple[Message, ...]:
     bars = [
         cleaned(measure.get("number"), 20)
         for measure in measures

@@ -7,7 +7,7 @@ import pytest
 from game.music.order import order_of_play
 from game.music.score import BarMarks, Jump, Until
 from game.tunes.musicxml.order_signs import marks_of, resolved_codas, unpaired_warnings, with_instruction
-from tests.tunes.hand_written import QUARTERS, barline, bars_played, note, score, words
+from tests.tunes.hand_written import ATTRIBUTES, QUARTERS, barline, bars_played, measure, note, parts, score, words
 from tests.tunes.told import warnings_told
 
 
@@ -130,6 +130,15 @@ def test_a_segno_that_is_missing_is_said(read):
         ("Segno", BarMarks(segno=True)),
         ("il fine", BarMarks(fine=True)),
         ("Fine.", BarMarks(fine=True)),
+        ("D.C.alfine", BarMarks(jump=Jump.DA_CAPO, until=Until.FINE)),
+        ("D.C.alCoda", BarMarks(jump=Jump.DA_CAPO, until=Until.CODA)),
+        ("D.S. al \ue048", BarMarks(jump=Jump.DAL_SEGNO, until=Until.CODA)),
+        ("Menuetto da Capo", BarMarks(jump=Jump.DA_CAPO)),
+        ("To \U0001d10c", BarMarks(to_coda=True)),
+        ("\U0001d10c Coda", BarMarks(coda=True)),
+        ("\U0001d10b", BarMarks(segno=True)),
+        ("morendo.", BarMarks()),
+        ("Finale", BarMarks()),
         ("A fine tune", BarMarks()),
         ("Codas of old", BarMarks()),
         ("Slowly", BarMarks()),
@@ -161,6 +170,9 @@ def test_of_two_bare_coda_signs_the_first_is_where_one_leaves(signs: str, bare: 
 def test_each_sign_without_its_other_half_is_told_once():
     halves = [BarMarks(jump=Jump.DAL_SEGNO), BarMarks(jump=Jump.DAL_SEGNO), BarMarks(to_coda=True)]
     assert [warning.key for warning in unpaired_warnings(halves)] == ["tune.no_segno", "tune.no_coda"]
+    back = [BarMarks(jump=Jump.DA_CAPO, until=Until.FINE), BarMarks(jump=Jump.DA_CAPO, until=Until.CODA)]
+    assert [warning.key for warning in unpaired_warnings(back)] == ["tune.no_fine", "tune.no_to_coda"]
+    assert unpaired_warnings([*back, BarMarks(fine=True, coda=True, to_coda=True)]) == ()
     assert unpaired_warnings([*halves, BarMarks(segno=True), BarMarks(coda=True)]) == ()
 
 
@@ -172,3 +184,68 @@ def test_a_repeat_is_played_twice_where_it_is_unsaid_how_often_and_64_times_at_m
     )
     ((mark,), _) = marks_of(part)
     assert mark.repeat_end == expected
+
+
+def test_an_opening_sign_at_a_right_bar_line_opens_the_next_bar(read):
+    """And a closing one at a left bar line closes the bar before."""
+    back = '<repeat direction="backward"/>'
+    tune = read(score(QUARTERS + barline('<repeat direction="forward"/>'), QUARTERS, barline(back, "left") + QUARTERS))
+    assert bars_played(tune) == "122" + "3"
+
+
+def test_an_opening_sign_may_be_heard_alone(read):
+    tune = read(score(QUARTERS, '<sound forward-repeat="yes"/>' + QUARTERS + barline('<repeat direction="backward"/>')))
+    assert bars_played(tune) == "122"
+
+
+@pytest.mark.parametrize(
+    ("said", "attribute", "order"),
+    [
+        ("4x", "", "1111"),
+        ("x3", "", "111"),
+        ("Play 3 times", "", "111"),
+        ("3 × in all", "", "111"),
+        ("4x", ' times="2"', "11"),
+        ("1x only", "", "11"),
+        ("Fine", "", "11"),
+        ("may be played in 3/4 time", "", "11"),
+    ],
+)
+def test_how_often_a_section_is_played_may_stand_in_words_over_its_sign(read, said, attribute, order):
+    """The number beside the sign goes first."""
+    tune = read(score(QUARTERS + words(said) + barline(f'<repeat direction="backward"{attribute}/>')))
+    assert bars_played(tune) == order
+    told = f"The words over bar 1 ask for the repeat to be played {len(order)} times in all."
+    assert (told in warnings_told(tune)) == (len(order) > 2)
+
+
+def test_a_coda_may_be_named_by_a_rehearsal_mark(read):
+    """In a box, as it is printed on many lead sheets."""
+    coda = "<direction><direction-type><rehearsal>CODA</rehearsal></direction-type></direction>"
+    tune = read(score(QUARTERS + words("To Coda"), QUARTERS + words("D.C. al Coda"), coda + QUARTERS))
+    assert bars_played(tune) == "12" + "1" + "3"
+
+
+def test_signs_that_stand_in_the_top_part_alone_hold_for_every_part(read):
+    """Many programs write endings and jumps over the top staff only, repeat signs in every part."""
+    back, ending = '<repeat direction="backward"/>', '<ending number="{}" type="{}"/>'
+    first = barline(ending.format(1, "start"), "left") + QUARTERS + barline(ending.format(1, "stop") + back)
+    second = barline(ending.format(2, "start"), "left") + QUARTERS + barline(ending.format(2, "stop"))
+    top = [ATTRIBUTES + QUARTERS, first, second + words("Fine"), QUARTERS + words("D.C. al Fine")]
+    below = [ATTRIBUTES + QUARTERS, QUARTERS + barline(back), QUARTERS, QUARTERS]
+    both = parts(
+        *(
+            (name, "".join(measure(bar, str(at)) for at, bar in enumerate(bars, start=1)))
+            for name, bars in (("Voice", top), ("Guitar", below))
+        )
+    )
+    assert bars_played(read(both, part=1)) == bars_played(read(both, part=2)) == "12134" + "13"
+
+
+def test_signs_of_a_part_of_another_length_are_its_own(read):
+    back = barline('<repeat direction="backward"/>')
+    both = parts(
+        ("Voice", measure(ATTRIBUTES + QUARTERS + back)),
+        ("Guitar", measure(ATTRIBUTES + QUARTERS) + measure(QUARTERS, "2")),
+    )
+    assert bars_played(read(both, part=2)) == "12"
