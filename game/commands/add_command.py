@@ -10,12 +10,13 @@ from game.commands.answers.add_answer import AddAnswer, AddedTune, RefusedFile
 from game.commands.map_options import add_map_words, add_read_word, map_from, reading_from
 from game.commands.printing import add_json_flag, print_json
 from game.errors import TuneError
-from game.music.score import Reading
+from game.music.order_choices import choices_told, order_told
+from game.music.score import Bar, Reading
 from game.neck.neck_map import NeckMap
 from game.text.catalogue import in_english, say, tell
 from game.tunes.library.adding import Adder, files_in
 from game.tunes.library.import_results import Added, NotAdded
-from game.tunes.library.library import ShelfEntry
+from game.tunes.library.library import ShelfEntry, open_entry
 from game.tunes.library.tune_readiness import TuneReadiness, tune_readiness
 
 
@@ -86,6 +87,7 @@ def _readiness(entry: ShelfEntry, neck_map: NeckMap) -> TuneReadiness:
 
 def _entry_answer(one: Added, neck_map: NeckMap) -> AddedTune:
     entry, readiness = one.entry, _readiness(one.entry, neck_map)
+    bars = _bars_of(entry)
     return AddedTune(
         name=entry.name,
         file=entry.file_name,
@@ -100,8 +102,18 @@ def _entry_answer(one: Added, neck_map: NeckMap) -> AddedTune:
         highest=entry.highest,
         difficulty=round(readiness.difficulty, 2),
         off_map=readiness.off_map,
+        order=order_told(bars),
+        assumed=[in_english(said) for said in choices_told(bars)],
         note=in_english(one.note) if one.note else "",
     )
+
+
+def _bars_of(entry: ShelfEntry) -> tuple[Bar, ...]:
+    """The bars of the tune; none where it was on the shelf already and its file is damaged."""
+    try:
+        return open_entry(entry).bars
+    except TuneError:
+        return ()
 
 
 def _print_for_people(added: list[Added | NotAdded], neck_map: NeckMap) -> None:
@@ -111,6 +123,8 @@ def _print_for_people(added: list[Added | NotAdded], neck_map: NeckMap) -> None:
         print(f"  {_told(one.entry, neck_map)}")
         if one.note:
             print(f"    {tell(one.note)}")
+        for said in choices_told(_bars_of(one.entry)):
+            print(f"    {tell(said)}")
     for left_out in added:
         if isinstance(left_out, NotAdded):
             print(say("command.add.not_added", fault=left_out.fault))

@@ -11,6 +11,7 @@ from game.commands.answers.score_answer import ScoreAnswer, ScoreChange, ScoreCh
 from game.commands.map_options import add_map_words, add_read_word, map_from, reading_from
 from game.commands.printing import add_json_flag, print_json, print_table
 from game.message import Message, message
+from game.music.order_choices import choices_told, order_told, straight_on
 from game.music.score import Bar, Score
 from game.music.written import WrittenNote, written_notes, written_out
 from game.neck.neck_map import NeckMap
@@ -65,7 +66,8 @@ def score_fields(score: Score, neck_map: NeckMap) -> dict[str, Any]:
         "notes": notes,
         "chords": _chords(played),
         "off_map": [note.n for note in notes if note.string is None],
-        "warnings": [in_english(warning) for warning in score.warnings],
+        "order": order_told(score.bars),
+        "warnings": [in_english(warning) for warning in (*score.warnings, *choices_told(score.bars))],
     }
 
 
@@ -126,7 +128,9 @@ def _print_for_people(score: Score, answer: ScoreAnswer) -> None:
     print_notes(answer.notes, ("n", "bar", "onset", "length", "written", "string", "fret"))
     if answer.off_map:
         print(say("command.score.off_map", notes=tuple(str(n) for n in answer.off_map)))
-    for warning in score.warnings:
+    if not straight_on(score.bars):
+        print(say("command.score.order", order=order_told(score.bars)))
+    for warning in (*score.warnings, *choices_told(score.bars)):
         print(tell(warning))
 
 

@@ -8,7 +8,7 @@ from game.errors import TuneError
 from game.message import Message, message
 from game.music.order import doubts_of, order_of_play
 from game.music.score import Bar
-from game.music.sections import FoundDoubt
+from game.music.sections import FoundDoubt, sections_of
 
 _MOST_LOOKED_AT = 24
 """Doubts of one page of which it is worked out whether the order depends on them."""
@@ -51,13 +51,18 @@ def read_next_way(bars: Sequence[Bar]) -> tuple[Bar, ...] | None:
 
 def order_told(bars: Sequence[Bar]) -> str:
     """The order of play by the numbers as printed: "1-8, 1-6, 9-10"."""
+    return ", ".join(order_runs(bars))
+
+
+def order_runs(bars: Sequence[Bar]) -> tuple[str, ...]:
+    """The bars that are played one after another as they stand, run by run: "1-8", "1-6", "9-10"."""
     runs: list[list[int]] = []
     for index in order_of_play(bars):
         if runs and index == runs[-1][-1] + 1:
             runs[-1].append(index)
         else:
             runs.append([index])
-    return ", ".join(_run_told(bars, run) for run in runs)
+    return tuple(_run_told(bars, run) for run in runs)
 
 
 def choice_told(bars: Sequence[Bar], choice: OrderChoice) -> Message:
@@ -77,6 +82,19 @@ def straight_on(bars: Sequence[Bar]) -> bool:
     """Whether the bars are played once, one after another."""
     order = order_of_play(bars)
     return len(order) == len(bars) and all(after == before + 1 for before, after in pairwise(order))
+
+
+def with_brackets_read(bars: Sequence[Bar]) -> tuple[Bar, ...]:
+    """The bars with the brackets of endings over all bars that are read as theirs, for the page to show."""
+    marks = [bar.marks for bar in bars]
+    for section in sections_of(marks)[0]:
+        for ending in section.endings:
+            numbers = marks[ending.first].endings
+            for under in range(ending.first, ending.last + 1):
+                stops = under == ending.last and (marks[under].ending_stops or marks[under].repeat_end > 0)
+                starts = under == ending.first
+                marks[under] = replace(marks[under], endings=numbers, ending_starts=starts, ending_stops=stops)
+    return tuple(replace(bar, marks=read) for bar, read in zip(bars, marks, strict=True))
 
 
 def _run_told(bars: Sequence[Bar], run: Sequence[int]) -> str:

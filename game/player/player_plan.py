@@ -84,6 +84,11 @@ class PlayerPlan:
         """Make the plan anew: the minutes have changed, or the player wants another."""
         self._progress, self._began_s = None, None
 
+    def play_in_other_order(self, tune: str) -> None:
+        """A tune is read in another order from now on: its passages are others."""
+        self._passages_of = {which: found for which, found in self._passages_of.items() if which[0] != tune}
+        self.begin_again()
+
     def begin_again(self) -> None:
         """More is known of the player than before: make the plan anew, unless it is under way."""
         if self._progress is not None and not self._under_way(self._progress):

@@ -1,6 +1,7 @@
 """`homefret add`: files, folders and books into the library, from the command line."""
 
 from game.paths import shipped
+from game.tunes.library.library import library_folder
 from tests.commands.running import answer, homefret, refused
 
 TUNES = shipped("content", "tunes")
@@ -53,3 +54,30 @@ def test_nothing_to_add_is_one_line_and_status_2(tmp_path):
     assert "empty: holds no tune files" in refused("add", tmp_path / "empty")
     assert "is not a music file we know" in refused("add", tmp_path / "x.txt")
     assert "has only one voice, no part 3" in refused("add", tmp_path / "ford.abc", "--part", 3)
+
+
+DOUBTFUL = "X:1\nT:Weir\nM:4/4\nL:1/4\nK:C\nCDEF|[1 GABc|[2 cBAG|\n"
+ASSUMED = (
+    "The bracket over bar 2 has no repeat sign: it was read as leading back, since the next ending stands in bar 3."
+)
+
+
+def test_what_was_assumed_of_the_order_of_play_is_part_of_the_answer(tmp_path):
+    """With the order itself, by the numbers of the bars."""
+    (tmp_path / "weir.abc").write_text(DOUBTFUL)
+    (tmp_path / "ford.abc").write_text(ABC)
+    told = {entry["title"]: (entry["order"], entry["assumed"]) for entry in answer("add", tmp_path)["added"]}
+    assert told == {"Weir": ("1-2, 1, 3", [ASSUMED]), "Ford": ("1-2", [])}
+
+
+def test_people_are_told_what_was_assumed(tmp_path):
+    (tmp_path / "weir.abc").write_text(DOUBTFUL)
+    assert homefret("add", tmp_path / "weir.abc").stdout.splitlines()[2] == f"    {ASSUMED}"
+
+
+def test_a_tune_on_the_shelf_whose_file_is_damaged_is_told_without_its_order(tmp_path):
+    (tmp_path / "ford.abc").write_text(ABC)
+    name = answer("add", tmp_path / "ford.abc")["added"][0]["name"]
+    (library_folder() / f"{name}.tune.json").write_bytes(b"{")
+    (entry,) = answer("add", tmp_path / "ford.abc")["added"]
+    assert (entry["name"], entry["order"], entry["assumed"]) == (name, "", [])

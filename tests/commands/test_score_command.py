@@ -154,3 +154,18 @@ def test_a_mistake_ends_with_status_2_and_one_line(words, sentence, tmp_path):
     assert (done.returncode, done.stdout) == (2, "")
     assert sentence in done.stderr
     assert len(done.stderr.splitlines()) == 1
+
+
+def test_the_order_of_play_and_what_was_assumed_of_it_are_told(tmp_path):
+    """In the answer and for people; of a tune that is played as it stands people are told nothing."""
+    path = tmp_path / "weir.abc"
+    path.write_text("X:1\nT:Weir\nM:4/4\nL:1/4\nK:C\nCDEF|[1 GABc|[2 cBAG|\n")
+    read = answer(path)
+    assert read["order"] == "1-2, 1, 3"
+    assert [said for said in read["warnings"] if said.startswith("The bracket over bar 2 has no repeat sign")]
+    said = homefret(path).stdout
+    assert "Order of play: 1-2, 1, 3\n" in said
+    assert "The bracket over bar 2 has no repeat sign" in said
+    path.write_text("X:1\nT:Weir\nM:4/4\nL:1/4\nK:C\nCDEF|GABc|\n")
+    assert answer(path)["order"] == "1-2"
+    assert "Order of play" not in homefret(path).stdout

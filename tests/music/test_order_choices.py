@@ -10,7 +10,15 @@ import random
 import pytest
 
 from game.music.order import MAX_BARS_PLAYED, doubts_of, order_of_play
-from game.music.order_choices import choices_told, order_choices, order_told, read_next_way, straight_on
+from game.music.order_choices import (
+    choices_told,
+    order_choices,
+    order_runs,
+    order_told,
+    read_next_way,
+    straight_on,
+    with_brackets_read,
+)
 from game.music.score import OrderDoubt
 from game.text.catalogue import in_english
 from tests.music.order_pages import any_marks, bar_of, page
@@ -167,7 +175,7 @@ def test_every_choice_has_its_sentence(text):
     ],
 )
 def test_the_order_is_told_by_runs_of_printed_numbers(text, told):
-    assert order_told(page(text)) == told
+    assert order_told(page(text)) == ", ".join(order_runs(page(text))) == told
     assert straight_on(page(text)) == ("," not in told)
 
 
@@ -202,3 +210,26 @@ def test_reading_on_always_comes_back_to_the_first_reading():
         bars = [bar_of(str(number), any_marks(rng)) for number in range(rng.randint(1, 12))]
         assert letters(bars) not in other_orders(bars)
         assert len(order_choices(bars)) >= len(other_orders(bars))
+
+
+@pytest.mark.parametrize(
+    ("text", "shown"),
+    [
+        ("a|: b[1] c:| d[2] e", "a|: b[1 c]:| d[2] e"),
+        ("a|: b[1] c[2] d", "a|: b[1] c[2] d"),
+        ("a|: b[1] c d[2] e", "a|: b[1 c d[2] e"),
+        ("a|: b[1]:| c[3] d", "a|: b[1]:| c[3] d"),
+        ("a b[1] c", "a b[1] c"),
+    ],
+)
+def test_brackets_are_shown_over_the_bars_that_are_read_as_theirs(text, shown):
+    """With their numbers as printed, and played as before."""
+    read = with_brackets_read(page(text))
+    drawn = [(bar.marks.endings, bar.marks.ending_starts) for bar in read]
+    assert drawn == [(bar.marks.endings, bar.marks.ending_starts) for bar in page(shown)]
+    assert order_of_play(read) == order_of_play(page(text))
+
+
+def test_a_bracket_that_the_player_reads_as_drawn_is_shown_so():
+    as_drawn = read_next_way(page("a|: b[1] c:| d[2] e"))
+    assert with_brackets_read(as_drawn) == as_drawn

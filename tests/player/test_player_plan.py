@@ -1,11 +1,19 @@
 """Today's plan is made from what the log knows."""
 
+from dataclasses import replace
+
 import pygame
 import pytest
 
 from game.coach.plan.plan_steps import StepKind
+from game.music.order_choices import read_next_way
+from game.music.passage import passages_of
+from game.music.score import Score
+from game.music.written import written_out
 from game.player.player_plan import comparable_level
+from game.practice_log.rows.passage_key import passage_key
 from game.screens.routes import ToToday
+from game.tunes.library.library import add, keep_order, open_entry
 from tests.screens.table import Table
 
 
@@ -60,3 +68,28 @@ def test_while_a_long_log_is_gone_through_the_plan_says_that_it_goes_by_the_last
     assert planning.complete
     assert planning.progress is not for_now
     assert planning.progress is planning.progress
+
+
+def test_the_passages_of_a_tune_whose_order_was_changed_are_those_of_the_new_order(tmp_path):
+    """The plan knows them by what stands in them."""
+    table = Table(tmp_path)
+    file = tmp_path / "weir.abc"
+    file.write_text("X:1\nT:Weir\nM:4/4\nL:1/4\nK:C\nCDEF|[1 GABc|[2 cBAG|EDCC|\n")
+    entry = add(file)
+    table.context.session.log.facts.open_tune(entry.name)
+    plan = table.context.session.plan
+    before, after = (passage_key(one) for one in (first_passage(entry), first_passage(other_order(entry))))
+    assert plan.find_passage(before) is not None
+    changed = keep_order(entry, other_order(entry))
+    plan.play_in_other_order(entry.name)
+    assert plan.find_passage(before) is None
+    assert plan.find_passage(after).entry == changed
+
+
+def other_order(entry):
+    score = open_entry(entry)
+    return replace(score, bars=read_next_way(score.bars))
+
+
+def first_passage(tune):
+    return passages_of(written_out(tune if isinstance(tune, Score) else open_entry(tune)))[0]

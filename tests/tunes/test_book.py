@@ -10,6 +10,7 @@ import pytest
 
 from game.music.meter import Meter
 from game.music.order import order_of_play
+from game.music.order_choices import order_choices
 from game.music.pitch import SEMITONES_OF_STEP
 from game.music.score import Jump, Until
 from game.music.written import written_notes
@@ -79,6 +80,12 @@ def test_the_book_has_repeats_endings_and_both_jumps():
     jumps = {(mark.jump, mark.until) for mark in marks if mark.jump}
     assert (Jump.DA_CAPO, Until.FINE) in jumps
     assert (Jump.DAL_SEGNO, Until.CODA) in jumps
+
+
+def test_no_page_of_the_book_leaves_its_order_open():
+    """There is nothing to choose, and the other reading could not be kept: its files belong to the program."""
+    for entry in shipped_entries():
+        assert order_choices(open_entry(entry).bars) == (), entry.title
 
 
 def test_dal_segno_al_coda_is_played_as_it_reads():

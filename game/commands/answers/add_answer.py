@@ -2,7 +2,7 @@
 
 from typing import Annotated
 
-from msgspec import Meta
+from msgspec import UNSET, Meta, UnsetType
 
 from game.commands.answers.kinds import Answer, Meter, Ordinal, Words
 
@@ -23,6 +23,13 @@ class AddedTune(Answer, frozen=True, kw_only=True):
     highest: Annotated[int, Meta(description="sounding MIDI number")]
     difficulty: Annotated[float, Meta(ge=0, description="on this map; ours")]
     off_map: Annotated[int, Meta(ge=0, description="noteheads without a home on this map")]
+    order: (
+        Annotated[str, Meta(description="bars in order of play, by their numbers as printed: 1-8, 1-6, 9-10")]
+        | UnsetType
+    ) = UNSET
+    assumed: (
+        Annotated[list[str], Meta(description="what was assumed of the order of play, a sentence each")] | UnsetType
+    ) = UNSET
     note: Annotated[str, Meta(description="what was chosen in the file, one sentence, may be empty")]
 
 

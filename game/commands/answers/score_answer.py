@@ -53,4 +53,8 @@ class ScoreAnswer(Answer, frozen=True, kw_only=True):
     notes: Annotated[list[ScoreNote], Meta(min_length=1)]
     chords: list[ScoreChord]
     off_map: Annotated[list[Ordinal], Meta(description="n of the notes without a home")]
-    warnings: list[str]
+    order: (
+        Annotated[str, Meta(description="bars in order of play, by their numbers as printed: 1-8, 1-6, 9-10")]
+        | UnsetType
+    ) = UNSET
+    warnings: Annotated[list[str], Meta(description="what was left out, guessed or assumed, a sentence each")]

@@ -1,5 +1,7 @@
 """What was made of an imported tune: read, guessed, left out; how much of it lies on the map, and what to do."""
 
+from dataclasses import replace
+
 import msgspec
 import pygame
 
@@ -7,6 +9,7 @@ from game.desk.paper import draw_heading, draw_key_hints, draw_paper, draw_parag
 from game.desk.typography import Face, with_music_signs
 from game.errors import HomefretError
 from game.music.at_reading import at_reading
+from game.music.order_choices import choices_told, order_runs, read_next_way, straight_on
 from game.music.score import Score
 from game.neck.neck_map import roman
 from game.practice.take_request import request_for
@@ -16,11 +19,13 @@ from game.screens.key_hints import key_hints
 from game.screens.routes import Route, ToPage, ToShelf
 from game.text.catalogue import as_sentence, say, tell
 from game.tunes.library.fitting import FittingOption, Remedy, notes_off_map, ways_to_fit
-from game.tunes.library.library import ShelfEntry, keep_variant
+from game.tunes.library.library import ShelfEntry, keep_order, keep_variant
 from game.tunes.part_names import part_told
 
 _FORMATS = {"musicxml": "MusicXML", "abc": "ABC", "midi": "MIDI"}
 _MOST_WARNINGS = 5
+_MOST_CHOICES = 3
+_MOST_RUNS = 16
 
 
 class ImportSummaryScreen(BaseScreen):
@@ -32,6 +37,7 @@ class ImportSummaryScreen(BaseScreen):
         self._look()
 
     def _look(self) -> None:
+        self._choices = choices_told(self.score.bars)
         neck_map = self.context.settings.neck_map()
         self._read = at_reading(self.score, neck_map.reading)
         self.without = notes_off_map(self._read, neck_map)
@@ -44,6 +50,8 @@ class ImportSummaryScreen(BaseScreen):
             self.context.session.log.facts.open_tune(self.entry.name)
             self.context.session.last_opened = self.entry
             return ToPage(request_for(self.score, self.context.settings.neck_map()))
+        if event.key == pygame.K_o:
+            self._read_next_way()
         if event.unicode.isdigit() and 1 <= int(event.unicode) <= len(self.ways):
             self._take(self.ways[int(event.unicode) - 1])
         return None
@@ -65,6 +73,24 @@ class ImportSummaryScreen(BaseScreen):
             self.context.change_settings(msgspec.structs.replace(settings, choices={**settings.choices, **more}))
         self._look()
 
+    def _read_next_way(self) -> None:
+        """Read the signs the next way that there is; it is kept with the tune."""
+        if not self.other_orders:
+            return
+        bars = read_next_way(self.score.bars)
+        try:
+            score = replace(self.score, bars=bars or self.score.bars)
+            self.entry, self.score = keep_order(self.entry, score), score
+        except HomefretError as error:
+            self.context.say_error(error)
+        self.context.session.plan.play_in_other_order(self.entry.name)
+        self._look()
+
+    @property
+    def other_orders(self) -> bool:
+        """Whether the signs of the page can be read otherwise, and the tune is the player's own, to be kept so."""
+        return bool(self._choices) and not self.entry.shipped
+
     def _titled(self, way: FittingOption) -> str:
         assert way.score is not None
         if way.remedy is Remedy.KEY:
@@ -79,6 +105,7 @@ class ImportSummaryScreen(BaseScreen):
         said = [say("import_summary.read", format=_FORMATS[score.file_format], bars=entry.bars, notes=entry.notes)]
         if score.part:
             said.append(say("import_summary.part", part=part_told(score.part)))
+        said += self._in_order()
         if score.octave_reason:
             said.append(as_sentence(tell(score.octave_reason)))
         said.append(say("import_summary.swung" if score.swung else "import_summary.straight"))
@@ -88,6 +115,20 @@ class ImportSummaryScreen(BaseScreen):
         on_map = "import_summary.on_map" if not self.without else "import_summary.off_map"
         said.append(say(on_map, count=self.without, of=entry.notes))
         return tuple(said)
+
+    def _in_order(self) -> list[str]:
+        """The order of play where it is not that of the page, and what was assumed about it."""
+        if straight_on(self.score.bars) and not self._choices:
+            return []
+        runs = order_runs(self.score.bars)
+        order, more = ", ".join(runs[:_MOST_RUNS]), len(runs) - _MOST_RUNS
+        said = [say("import_summary.order", order=order)]
+        if more > 0:
+            said = [say("import_summary.order_and_more", order=order, count=more)]
+        said += [as_sentence(tell(choice)) for choice in self._choices[:_MOST_CHOICES]]
+        if len(self._choices) > _MOST_CHOICES:
+            said.append(say("import_summary.more", count=len(self._choices) - _MOST_CHOICES))
+        return said
 
     def _in_words(self, way: FittingOption) -> str:
         """A remedy and what it leaves."""
@@ -118,6 +159,8 @@ class ImportSummaryScreen(BaseScreen):
             used = draw_paragraph(surface, words, room, Face.ITALIC, sheet.text_px, theme.faded)
             room = pygame.Rect(room.left, used.bottom + sheet.px(4), room.width, room.height)
         keys = [("keys.enter", "keys.read"), ("keys.escape", "keys.shelf")]
+        if self.other_orders:
+            keys.insert(1, ("O", "keys.other_order"))
         if self.ways:
             keys.insert(1, ("1" if len(self.ways) == 1 else f"1–{len(self.ways)}", "keys.take"))
         draw_key_hints(surface, key_hints(*keys), sheet, theme)

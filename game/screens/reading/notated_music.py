@@ -4,6 +4,7 @@ A note that is played twice stands once on the page. Until it is turned up the p
 """
 
 from collections.abc import Mapping
+from dataclasses import replace
 from itertools import accumulate
 
 import pygame
@@ -11,6 +12,7 @@ import pygame
 from game.desk.mark_drawing import NoteBox
 from game.desk.theme import Colour
 from game.music.order import order_of_play
+from game.music.order_choices import with_brackets_read
 from game.music.passage import whole_tune
 from game.music.score import Score
 from game.music.written import HeadId
@@ -25,7 +27,7 @@ class NotatedMusic(StillMusic):
         self.covered = True
         self._order = order_of_play(score.bars)
         self._played_until = tuple(accumulate(float(score.bars[index].length) for index in self._order))
-        super().__init__(context, whole_tune(score), area)
+        super().__init__(context, whole_tune(replace(score, bars=with_brackets_read(score.bars))), area)
 
     def _on_page(self, head: HeadId) -> HeadId:
         return HeadId(self._order[head.bar], head.event)

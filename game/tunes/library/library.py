@@ -165,6 +165,18 @@ def keep_variant(
     return variant, score
 
 
+def keep_order(entry: ShelfEntry, score: Score, *, folder: Path | None = None) -> ShelfEntry:
+    """Keep a tune of the player's own in the order of play that was chosen, in the place where it lies.
+
+    Returns its entry as it is now. Raises `TuneError` when the disk is full; the tune is then as it was.
+    """
+    home = folder or library_folder()
+    now = replace(entry, plays=len(order_of_play(score.bars)))
+    write_whole(home / f"{entry.name}{TUNE_ENDING}", pack(score))
+    write_whole(home / f"{entry.name}{ENTRY_ENDING}", msgspec.json.encode(now))
+    return now
+
+
 def _in_words(score: Score) -> Score:
     reason = verbatim(in_english(score.octave_reason)) if score.octave_reason else None
     return replace(score, octave_reason=reason, warnings=tuple(verbatim(in_english(said)) for said in score.warnings))

@@ -1,12 +1,18 @@
 """The account of a tune: what was read, what was guessed, and one key for what does not lie on the map."""
 
+from dataclasses import replace
+
 import pygame
 import pytest
 
+from game.errors import TuneError
 from game.screens.routes import ToImportSummary
 from game.tunes.library.fitting import Remedy
-from game.tunes.library.library import entry_of, shelf
+from game.tunes.library.library import add, entry_of, open_entry, shelf
 from tests.made import score
+from tests.music.order_pages import page
+from tests.tunes.hand_written import QUARTERS, barline, bars_played
+from tests.tunes.hand_written import score as written
 
 
 @pytest.fixture
@@ -50,3 +56,86 @@ def test_a_key_on_the_shelf_leads_there(table):
     table.key(pygame.K_a)
     assert table.screen_name == "ImportSummaryScreen"
     assert "All" in table.screen.sentences[-1]
+
+
+def short_bracket(folder):
+    """A file as many programs write it: the first ending is drawn over bar 2, its repeat sign stands in bar 3."""
+    back, ending = '<repeat direction="backward"/>', '<ending number="{}" type="{}"/>'
+    over_one_bar = barline(ending.format(1, "start"), "left") + QUARTERS + barline(ending.format(1, "stop"))
+    second = barline(ending.format(2, "start"), "left") + QUARTERS + barline(ending.format(2, "discontinue"))
+    path = folder / "weir.musicxml"
+    path.write_bytes(written(QUARTERS, over_one_bar, QUARTERS + barline(back), second))
+    return path
+
+
+@pytest.fixture
+def doubtful(table, tmp_path):
+    entry = add(short_bracket(tmp_path))
+    table.go(ToImportSummary(entry, open_entry(entry)))
+    return table
+
+
+ASSUMED = "The bracket over bar 2 is not drawn as far as the repeat sign in bar 3: it was read as reaching there."
+
+
+def test_it_says_in_which_order_the_bars_are_played_and_what_was_assumed(doubtful):
+    assert doubtful.screen.sentences[2:4] == ("Bars in the order they are played: 1-3, 1, 4.", ASSUMED)
+
+
+def test_a_key_chooses_the_other_order_which_is_kept_with_the_tune(doubtful):
+    name, before = doubtful.screen.entry.name, len(shelf())
+    doubtful.key(pygame.K_o)
+    assert doubtful.screen.sentences[2:4] == (
+        "Bars in the order they are played: 1-3, 1, 3-4.",
+        f"{ASSUMED} You chose the other reading.",
+    )
+    (kept,) = [entry for entry in shelf() if entry.name == name]
+    assert (len(shelf()), kept.plays) == (before, 6)
+    assert bars_played(open_entry(kept)) == "123134"
+    doubtful.key(pygame.K_RETURN)
+    assert [bar.number for passage in doubtful.screen.request.passages for bar in passage.bars] == list("123134")
+
+
+def test_the_same_key_brings_the_first_order_back(doubtful):
+    was = doubtful.screen.score
+    doubtful.key(pygame.K_o)
+    doubtful.key(pygame.K_o)
+    assert doubtful.screen.score == was == open_entry(doubtful.screen.entry)
+
+
+def test_the_file_added_again_keeps_the_order_that_was_chosen(doubtful, tmp_path):
+    doubtful.key(pygame.K_o)
+    assert bars_played(open_entry(add(short_bracket(tmp_path)))) == "123134"
+
+
+def test_an_order_that_cannot_be_kept_is_said_and_is_not_taken(doubtful, monkeypatch):
+    def full(*_):
+        raise TuneError("tune.library_not_written", reason="No space left on device")
+
+    was = doubtful.screen.score
+    monkeypatch.setattr("game.tunes.library.library.write_whole", full)
+    doubtful.key(pygame.K_o)
+    assert doubtful.screen.score == was
+    assert "No space left on device" in doubtful.context.window.message
+
+
+def test_a_tune_without_a_choice_has_no_such_key_and_no_such_line(account):
+    was = account.screen.score
+    account.key(pygame.K_o)
+    assert (account.screen.score, account.screen.other_orders) == (was, False)
+    assert not any("order they are played" in said for said in account.screen.sentences)
+
+
+def test_of_many_choices_the_first_are_told_and_of_a_long_order_the_beginning(table):
+    bars = page("a|: b[1] c:| d[2] " * 9)
+    many = replace(
+        score(*["C4 w"] * 36),
+        bars=tuple(
+            replace(bar, marks=marked.marks) for bar, marked in zip(score(*["C4 w"] * 36).bars, bars, strict=True)
+        ),
+    )
+    table.go(ToImportSummary(entry_of(many, name="many", file_name="many.abc"), many))
+    told = table.screen.sentences
+    assert told[1].startswith("Bars in the order they are played: 1-3, 1, 4-7, 5, 8-11, ")
+    assert told[1].endswith(" and so on, 3 more such runs.")
+    assert told[5] == "And 6 more of the kind."

@@ -1,13 +1,18 @@
 """First sight: a page that is covered until it is turned up, with its repeats as signs."""
 
+from dataclasses import replace
+
 import pygame
 import pytest
 
 from game.coach.stages import Stage
 from game.judging.verdicts import Verdict
+from game.music.order_choices import read_next_way
 from game.music.written import HeadId
 from game.screens.reading.notated_music import NotatedMusic
 from game.screens.routes import ToPage
+from tests.made import score
+from tests.music.order_pages import page as page_of_signs
 from tests.screens.timed_pages import sight_request
 
 
@@ -44,3 +49,29 @@ def test_a_repeat_is_a_sign_on_the_page_and_its_notes_have_two_verdicts(table, p
     assert verdicts[6] is Verdict.WRONG_PITCH
     assert verdicts[2] is not Verdict.WRONG_PITCH
     assert table.screen.finished.stage is Stage.SIGHT
+
+
+def drawn(table, tune):
+    surface = pygame.Surface((1200, 500))
+    surface.fill("white")
+    music = NotatedMusic(table.context, tune, surface.get_rect())
+    music.covered = False
+    music.draw(surface, {}, 0.0)
+    return pygame.image.tobytes(surface, "RGB")
+
+
+def test_a_bracket_is_drawn_over_all_bars_that_are_read_as_its_own(table):
+    """However short the file has it, unless the player reads it so."""
+    short = with_signs("a|: b[1] c:| d[2] e")
+    as_drawn = replace(short, bars=read_next_way(short.bars))
+    assert drawn(table, short) == drawn(table, with_signs("a|: b[1 c]:| d[2] e"))
+    assert drawn(table, as_drawn) != drawn(table, short)
+
+
+def with_signs(text):
+    """A tune of five bars that bear these signs."""
+    plain = score("C4 w", "D4 w", "E4 w", "F4 w", "G4 w")
+    marked = page_of_signs(text)
+    return replace(
+        plain, bars=tuple(replace(bar, marks=other.marks) for bar, other in zip(plain.bars, marked, strict=True))
+    )

@@ -10,10 +10,10 @@ import pytest
 
 from game.errors import SeveralPartsError, TuneError
 from game.message import verbatim
-from game.music.score import Reading
+from game.music.score import BarMarks, OrderDoubt, Reading
 from game.text.catalogue import in_english
 from game.tunes.library import library
-from game.tunes.library.library import add, keep_variant, open_entry, shelf
+from game.tunes.library.library import add, keep_order, keep_variant, open_entry, shelf
 from game.tunes.read_tune import read_tune
 from tests.refusing import refusal
 from tests.tunes.hand_written import ATTRIBUTES, measure, note, parts, score
@@ -163,3 +163,21 @@ def test_a_variant_kept_when_sentences_were_text_is_the_same_tune_today(tune, fo
     kept, _ = keep_variant(entry, before, title="Blue Door, higher", folder=folder)
     assert keep_variant(entry, today, title="Blue Door, higher", folder=folder)[0] == kept
     assert len(own(folder)) == 2
+
+
+def test_another_order_of_play_is_kept_in_the_place_of_the_tune(tune, folder):
+    """Its title and where it is from stay; only what is played is another."""
+    entry = replace(add(tune, folder=folder), title="Another Door", provenance="Blue Door")
+    read = open_entry(entry, folder)
+    twice = replace(read, bars=tuple(replace(bar, marks=BarMarks(repeat_end=2)) for bar in read.bars))
+    now = keep_order(entry, twice, folder=folder)
+    assert own(folder) == [now] == [replace(entry, plays=2)]
+    assert open_entry(now, folder) == twice
+
+
+def test_a_choice_of_order_is_kept_as_a_mark_of_its_bar(tune, folder):
+    entry = add(tune, folder=folder)
+    read = open_entry(entry, folder)
+    marks = BarMarks(repeat_end=2, read_otherwise=(OrderDoubt.GAP, OrderDoubt.SHORT_BRACKET))
+    chosen = replace(read, bars=tuple(replace(bar, marks=marks) for bar in read.bars))
+    assert open_entry(keep_order(entry, chosen, folder=folder), folder) == chosen
