@@ -5,7 +5,8 @@ from dataclasses import replace
 import msgspec
 import pygame
 
-from game.desk.paper import draw_heading, draw_key_hints, draw_paper, draw_paragraph
+from game.desk.fitted_text import Paragraph, draw_fitted
+from game.desk.paper import draw_heading, draw_key_hints, draw_paper
 from game.desk.typography import Face, with_music_signs
 from game.errors import HomefretError
 from game.music.at_reading import at_reading
@@ -26,6 +27,8 @@ _FORMATS = {"musicxml": "MusicXML", "abc": "ABC", "midi": "MIDI"}
 _MOST_WARNINGS = 5
 _MOST_CHOICES = 3
 _MOST_RUNS = 16
+_FOOT_UNITS = 52
+"""What the keys take at the foot of the paper."""
 
 
 class ImportSummaryScreen(BaseScreen):
@@ -144,20 +147,20 @@ class ImportSummaryScreen(BaseScreen):
             what = say("import_summary.higher" if _first(way.score) > _first(self._read) else "import_summary.lower")
         return what if not way.off_map else say("import_summary.leaves", what=what, count=way.off_map)
 
+    def _paragraphs(self) -> list[Paragraph]:
+        theme = self.context.theme
+        said = [Paragraph(text=sentence, colour=theme.ink) for sentence in self.sentences]
+        ways = [f"{number}   {self._in_words(way)}" for number, way in enumerate(self.ways, start=1)]
+        return said + [Paragraph(text=way, colour=theme.faded, face=Face.ITALIC, indent=1.4) for way in ways]
+
     def draw(self, surface: pygame.Surface) -> bool:
         sheet, theme = self.context.sheet, self.context.theme
         draw_paper(surface, sheet, theme)
         area = sheet.text_area
         draw_heading(surface, sheet, theme, self.entry.title, below=self.entry.composer)
-        room = pygame.Rect(area.left, area.top + sheet.px(100), area.width, sheet.paper.bottom)
-        for sentence in self.sentences:
-            used = draw_paragraph(surface, sentence, room, Face.TEXT, sheet.text_px, theme.ink)
-            room = pygame.Rect(room.left, used.bottom + sheet.px(6), room.width, room.height)
-        room.move_ip(sheet.px(34), sheet.px(10))
-        for number, way in enumerate(self.ways, start=1):
-            words = f"{number}   {self._in_words(way)}"
-            used = draw_paragraph(surface, words, room, Face.ITALIC, sheet.text_px, theme.faded)
-            room = pygame.Rect(room.left, used.bottom + sheet.px(4), room.width, room.height)
+        top = area.top + sheet.px(100)
+        room = pygame.Rect(area.left, top, area.width, sheet.paper.bottom - sheet.px(_FOOT_UNITS) - top)
+        draw_fitted(surface, self._paragraphs(), room, sheet.text_px)
         keys = [("keys.enter", "keys.read"), ("keys.escape", "keys.shelf")]
         if self.other_orders:
             keys.insert(1, ("O", "keys.other_order"))

@@ -5,12 +5,19 @@ from dataclasses import replace
 import pygame
 import pytest
 
+from game.desk.fitted_text import draw_fitted
+from game.desk.paper import draw_key_hints
+from game.desk.sheet import SMALLEST
 from game.errors import TuneError
+from game.message import message
+from game.screens.choosing import import_summary_screen
 from game.screens.routes import ToImportSummary
 from game.tunes.library.fitting import Remedy
 from game.tunes.library.library import add, entry_of, open_entry, shelf
 from tests.made import score
 from tests.music.order_pages import page
+from tests.screens.table import Table
+from tests.speaking import speaking
 from tests.tunes.hand_written import QUARTERS, barline, bars_played
 from tests.tunes.hand_written import score as written
 
@@ -139,3 +146,35 @@ def test_of_many_choices_the_first_are_told_and_of_a_long_order_the_beginning(ta
     assert told[1].startswith("Bars in the order they are played: 1-3, 1, 4-7, 5, 8-11, ")
     assert told[1].endswith(" and so on, 3 more such runs.")
     assert told[5] == "And 6 more of the kind."
+
+
+@pytest.mark.parametrize("language", ["en", "de"])
+def test_the_longest_account_touches_nothing_at_the_smallest_size(tmp_path, monkeypatch, language):
+    """Everything that can be said at once: a part, the order, choices, warnings, ways to lay it on the map."""
+    marked = page("a|: b[1] c:| d[2] " * 9)
+    low = score(*["F3 w"] * 36)
+    crowded = replace(
+        low,
+        part="Melody",
+        bars=tuple(replace(bar, marks=other.marks) for bar, other in zip(low.bars, marked, strict=True)),
+        warnings=tuple(message("tune.times_in_words", bar=str(bar), count=3) for bar in range(1, 9)),
+        octave_reason=message("octave.clef_as_written"),
+    )
+    with speaking(language):
+        table = Table(tmp_path, size=SMALLEST)
+        table.go(ToImportSummary(entry_of(crowded, name="crowded", file_name="crowded.abc"), crowded))
+        drawn = []
+        monkeypatch.setattr(
+            import_summary_screen, "draw_fitted", lambda *told: drawn.append((told, draw_fitted(*told)))
+        )
+        hints = []
+        monkeypatch.setattr(
+            import_summary_screen, "draw_key_hints", lambda *told: hints.append((told[1], draw_key_hints(*told)))
+        )
+        table.screen.draw(table.app.surface)
+    (((_, paragraphs, room, _), taken),) = drawn
+    assert len(paragraphs) > 15
+    assert room.contains(taken)
+    assert room.bottom <= table.context.sheet.paper.bottom - table.context.sheet.px(52)
+    ((keys, shown),) = hints
+    assert shown == len(keys) == 4
