@@ -113,7 +113,10 @@ class _Walk:
     def _go_to_coda(self, bar: int, coda: int) -> int:
         self._spent.add(bar)
         self._repeats_taken, self._heading = True, None
-        self._section = None
+        self._section = self._section_of.get(coda)
+        ending = self._section.ending_at(coda) if self._section else None
+        # Into the midst of an ending one comes as the player who is at that time through.
+        self._time_through = max(ending.numbers) if ending else 1
         return coda
 
     def _coda_from(self, bar: int) -> int | None:

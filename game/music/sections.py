@@ -243,14 +243,16 @@ class _SectionReader:
 
 
 def _drawn_brackets(marks: Sequence[BarMarks]) -> list[_Bracket]:
-    """The brackets as they are drawn. A repeat sign ends one that nobody closed: what comes behind is under none."""
+    """The brackets as they are drawn. A repeat sign or a coda ends one that nobody closed: what comes behind is under
+    none.
+    """
     brackets: list[_Bracket] = []
     last: _Bracket | None = None
     for bar, mark in enumerate(marks):
         if not mark.endings:
             last = None
             continue
-        cut = bar > 0 and (mark.repeat_start or marks[bar - 1].repeat_end)
+        cut = bar > 0 and (mark.repeat_start or mark.coda or marks[bar - 1].repeat_end)
         begins = mark.ending_starts or bar == 0 or mark.endings != marks[bar - 1].endings
         if begins:
             last = _Bracket(first=bar, last=bar, over=bar, numbers=mark.endings)

@@ -1,8 +1,8 @@
 """The brackets of endings, read from the bars of a MusicXML part, at whichever bar line a program puts their ends.
 
-A bracket that nobody closes runs on to the next one, to an opening sign or to a heavy bar line, or to the end. Where a
-repeat sign comes first it is read as drawn over its first bar alone: how far it reaches is then told by the sections
-(`game.music.sections`), which say so and know the other reading.
+A bracket that nobody closes runs on to the next one, to an opening sign, to the coda or to a heavy bar line, or to the
+end. Where a repeat sign comes first it is read as drawn over its first bar alone: how far it reaches is then told by
+the sections (`game.music.sections`), which say so and know the other reading.
 """
 
 import re
@@ -45,7 +45,7 @@ def _last_of(
 ) -> tuple[int, bool]:
     """The last bar under the bracket that begins at `bar`, and whether it ends there with a hook."""
     for under in range(bar, len(measures)):
-        if under > bar and (under in starts or marks[under].repeat_start):
+        if under > bar and (under in starts or marks[under].repeat_start or marks[under].coda):
             return under - 1, False
         if under in stops:
             return under, True

@@ -22,12 +22,18 @@ def right(content, style=""):
     return f'<barline location="right">{f"<bar-style>{style}</bar-style>" if style else ""}{content}</barline>'
 
 
-def brackets(*bars, signs=()):
+def brackets(*bars, signs=(), openings=(), codas=()):
     """The numbers over each bar, `[` before where a bracket begins and `]` behind where it ends; `signs` are the bars
-    (from 0) that a repeat sign closes.
+    (from 0) that a repeat sign closes, `openings` those that one opens, `codas` bear a coda.
     """
     measures = [ET.fromstring(f"<measure>{bar}</measure>") for bar in bars]
-    marks = with_endings([BarMarks(repeat_end=2 * (bar in signs)) for bar in range(len(bars))], measures)
+    marks = with_endings(
+        [
+            BarMarks(repeat_end=2 * (bar in signs), repeat_start=bar in openings, coda=bar in codas)
+            for bar in range(len(bars))
+        ],
+        measures,
+    )
     return [
         "[" * mark.ending_starts + ",".join(str(number) for number in mark.endings) + "]" * mark.ending_stops
         for mark in marks
@@ -68,6 +74,11 @@ def test_an_unclosed_bracket_runs_to_the_next_to_a_heavy_bar_line_or_to_the_end(
     assert brackets(left(ending(1, "start")), "", left(ending(2, "start")), "") == ["[1", "1", "[2", "2"]
     assert brackets(left(ending(1, "start")), right("", "light-light"), "") == ["[1", "1]", ""]
     assert brackets(left(ending(1, "start")), right("", "dashed"), "") == ["[1", "1", "1"]
+
+
+def test_an_unclosed_bracket_ends_before_an_opening_sign_and_before_the_coda():
+    assert brackets(left(ending(2, "start")), "", "", codas={2}) == ["[2", "2", ""]
+    assert brackets(left(ending(2, "start")), "", "", openings={2}) == ["[2", "2", ""]
 
 
 def test_an_unclosed_bracket_with_a_repeat_sign_later_is_drawn_over_its_first_bar():

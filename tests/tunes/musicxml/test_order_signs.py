@@ -1,5 +1,6 @@
 """Signs that steer the order of play, however a file has them."""
 
+import random
 from xml.etree import ElementTree as ET
 
 import pytest
@@ -7,7 +8,10 @@ import pytest
 from game.music.order import order_of_play
 from game.music.score import BarMarks, Jump, Until
 from game.tunes.musicxml.order_signs import marks_of, resolved_codas, unpaired_warnings, with_instruction
+from tests.music.order_pages import bar_of
+from tests.sampling import how_many
 from tests.tunes.hand_written import ATTRIBUTES, QUARTERS, barline, bars_played, measure, note, parts, score, words
+from tests.tunes.meant_orders import any_habits, any_page
 from tests.tunes.told import warnings_told
 
 
@@ -249,3 +253,17 @@ def test_signs_of_a_part_of_another_length_are_its_own(read):
         ("Guitar", measure(ATTRIBUTES + QUARTERS) + measure(QUARTERS, "2")),
     )
     assert bars_played(read(both, part=2)) == "12"
+
+
+def test_what_programs_write_in_their_ways_is_played_as_it_is_meant():
+    """Short, open and misnumbered brackets, opening signs at the bar line before, endings without a sign: of each page
+    it is known how it was meant.
+    """
+    rng = random.Random(14)
+    for number in range(how_many(3_000, by_default=200)):
+        habits = any_habits(rng)
+        page = any_page(rng, habits)
+        bars = page.bars([""] * len(page.left))
+        part = ET.fromstring(f"<part>{''.join(f'<measure>{bar}</measure>' for bar in bars)}</part>")
+        marks, _ = marks_of(part)
+        assert order_of_play([bar_of("1", mark) for mark in marks]) == page.order, (number, habits, bars)
