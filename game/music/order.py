@@ -4,10 +4,11 @@ What the signs mean is common practice (trade), as follows. Repeat signs do not 
 nearest `|:` since the last `:|`, failing that to the bar after the last `:|` (or after the last ending),
 failing that to the beginning. A first ending whose second has no bracket is followed by the bars after it. A
 jump (D.C., D.S.) is taken once, after the repeats of its bar; from then on repeats are not taken again and
-only the last ending is played, until the coda is reached, which is new music. "To Coda" and Fine act only
-after a jump; on a page with no jump at all "To Coda" acts the last time through its repeat. A sign that lacks
-its other half (D.S. without a segno, "To Coda" without a coda) is passed over. Where a page leaves more than
-one reading open, `doubts_of` tells which was taken, and the player may choose the other.
+only the last ending is played, until new music is reached: the coda, or the bars behind the jump. "To Coda" and
+Fine act only after a jump; on a page with no jump at all they act the last time through a repeat, Fine through one
+that ends the page. A sign that lacks its other half (D.S. without a segno, "To Coda" without a coda) is passed over.
+Where a page leaves more than one reading open, `doubts_of` tells which was taken, and the player may choose the
+other.
 """
 
 from collections.abc import Iterator, Sequence
@@ -93,9 +94,11 @@ class _Walk:
         back = self._section is not None and self._section.goes_back(bar, self._time_through)
         if back and mark.repeat_end:
             return self._again()
-        target = jump_target(self._marks, bar) if mark.jump and bar not in self._spent else None
-        if target is not None:
+        target = jump_target(self._marks, bar) if mark.jump else None
+        if target is not None and bar not in self._spent:
             return self._jump(bar, target, mark.until)
+        # Behind a jump that was taken already the music is new.
+        self._repeats_taken = self._repeats_taken or target is not None
         # The sign that closes a first ending is often left out: the next ending's bracket says as much.
         return self._again() if back else bar + 1
 

@@ -80,6 +80,7 @@ CASES = [
     ("Fine inside an ending", "a|: b[1]:| c[2]! d eDCf", "abacdeac"),
     ("segno on the first bar", "a$ b>@ cDSc d@", "abcabd"),
     ("coda before the jump that leads to it", "a c@ b>@ dDC", "acbdacb" + "c" + "bd"),
+    ("the repeats behind a jump that was taken are taken", "a bDC c|: d:|", "ababcdcd"),
     ("a coda behind a last ending that nobody closed", "a$ b[1]>@:| c[2 dDSc e@", "abacd" + "abe"),
     ("a coda that begins with an ending", "a>@ bDCc c|: d[1]:| e[2]@ f", "abaef"),
     ("an empty page", "", ""),
