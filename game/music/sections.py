@@ -87,7 +87,12 @@ class _SectionReader:
 
     def __init__(self, marks: Sequence[BarMarks]) -> None:
         self._marks = marks
-        self._drawn = {bracket.first: bracket for bracket in _drawn_brackets(marks)}
+        # An ending but the first that an opening sign begins ends the section before: to the next it is no ending.
+        self._drawn = {
+            bracket.first: bracket
+            for bracket in _drawn_brackets(marks)
+            if 1 in bracket.numbers or not marks[bracket.first].repeat_start
+        }
         self.doubts: list[FoundDoubt] = []
 
     def sections(self) -> list[Section]:

@@ -83,6 +83,7 @@ CASES = [
     ("the repeats behind a jump that was taken are taken", "a bDC c|: d:|", "ababcdcd"),
     ("a coda behind a last ending that nobody closed", "a$ b[1]>@:| c[2 dDSc e@", "abacd" + "abe"),
     ("a coda that begins with an ending", "a>@ bDCc c|: d[1]:| e[2]@ f", "abaef"),
+    ("a last ending that is a repeated section itself", "a b[1]:| c|:[2] d:| e", "abacdcde"),
     ("an empty page", "", ""),
 ]
 
