@@ -16,6 +16,7 @@ from game.desk.paper import (
 )
 from game.desk.typography import Face, shortened
 from game.errors import HomefretError
+from game.music.order_choices import order_choices
 from game.player.seat import several_players
 from game.player.session import ShelfView
 from game.practice.free_string import MOST_PLUCKS
@@ -225,13 +226,15 @@ class ShelfScreen(BaseScreen):
         return None
 
     def _open_dropped(self) -> Route | None:
-        """What was dropped here is opened, and how its octave was settled is said."""
+        """What was dropped here is opened, and how its octave was settled is said. Where more was guessed or left out,
+        or the order of play was a choice, its account comes first.
+        """
         opened = self._open()
         if isinstance(opened, ToPage):
             from game.tunes.library.fitting import notes_off_map  # noqa: PLC0415 - not before the first frame
 
             score = opened.request.score
-            if score.warnings or notes_off_map(score, self.context.settings.neck_map()):
+            if score.warnings or order_choices(score.bars) or notes_off_map(score, self.context.settings.neck_map()):
                 return self._import_summary()
             settled = (score.octave_reason,) if score.octave_reason else ()
             self.context.say(tell_all((*settled, *score.warnings[:1])))

@@ -187,6 +187,16 @@ def test_a_file_that_is_no_music_is_refused_in_a_sentence_and_the_game_goes_on(t
     assert table.screen_name == "PlacesPage"
 
 
+def test_a_dropped_tune_whose_order_was_a_choice_is_met_by_its_account(table, tmp_path):
+    """The player sees in which order it is played before the first take. One that leaves no choice is opened."""
+    path = tmp_path / "weir.abc"
+    path.write_text("X:1\nT:Weir\nM:4/4\nL:1/4\nK:C\ncdef|[1 gabc'|[2 c'bag|\n")
+    table.drop(path)
+    table.wait_for_imports()
+    assert table.screen_name == "ImportSummaryScreen"
+    assert any(said.endswith("1-2, 1, 3.") for said in table.screen.sentences)
+
+
 def test_escape_on_the_shelf_leaves(table):
     table.key(pygame.K_ESCAPE)
     assert not table.app.running
