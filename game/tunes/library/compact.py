@@ -25,6 +25,7 @@ from game.music.score import (
     Event,
     Note,
     NoteValue,
+    OrderDoubt,
     Reading,
     Rest,
     Score,
@@ -44,8 +45,10 @@ _Sentence: TypeAlias = str | dict[str, Any]
 
 _NOTE = get_type_hints(Note)
 _IN_PLACE = {"onset", "length", "value", "pitch", "tied_to_next", "tied_from_previous", "grace"}
+
 _LATER = {field.name: field.default for field in fields(Note) if field.name not in _IN_PLACE}
 """The fields of a notehead that have no place of their own in its row, with what they usually are."""
+_DOUBTS = tuple(doubt.value for doubt in OrderDoubt)
 
 
 class _Event(msgspec.Struct, array_like=True, omit_defaults=True):
@@ -207,7 +210,7 @@ def _bar(bar: _Bar, number: int, later: dict[str, dict[str, Any]]) -> Bar:
             ChordSymbol(onset=chord.onset, root=chord.root, kind=chord.kind, text=chord.text, bass=chord.bass)
             for chord in bar.chords
         ),
-        marks=NO_MARKS if bar.marks is None else msgspec.convert(bar.marks, BarMarks),
+        marks=NO_MARKS if bar.marks is None else _marks(bar.marks),
     )
 
 
@@ -249,6 +252,13 @@ def _set_in(marks: BarMarks) -> dict[str, Any]:
     """The signs that a bar bears; one it may bear from now on is kept without another line here."""
     told = {field.name: getattr(marks, field.name) for field in fields(marks)}
     return {name: value for name, value in told.items() if value != getattr(NO_MARKS, name)}
+
+
+def _marks(packed: dict[str, Any]) -> BarMarks:
+    """The signs of a bar. Doubts of the order of play that a newer program knows are passed over."""
+    chosen = packed.get("read_otherwise", ())
+    known = [doubt for doubt in chosen if doubt in _DOUBTS] if isinstance(chosen, list) else chosen
+    return msgspec.convert({**packed, "read_otherwise": known}, BarMarks)
 
 
 @lru_cache(maxsize=512)

@@ -14,7 +14,7 @@ from game.music.keys import Key
 from game.music.meter import UNITS, Meter
 from game.music.note_values import BASES
 from game.music.pitch import STEPS, Pitch
-from game.music.score import Bar, BarMarks, Jump, Note, NoteValue, Reading, Rest, Score, Tuplet, Until
+from game.music.score import Bar, BarMarks, Jump, Note, NoteValue, OrderDoubt, Reading, Rest, Score, Tuplet, Until
 from game.text.catalogue import tell
 from game.tunes.left_out import bars_listed
 from game.tunes.library import compact
@@ -52,6 +52,7 @@ marks = st.builds(
     fine=st.booleans(),
     jump=st.none() | st.sampled_from(Jump),
     until=st.none() | st.sampled_from(Until),
+    read_otherwise=st.lists(st.sampled_from(OrderDoubt), max_size=2, unique=True).map(tuple),
 )
 texts = st.text(max_size=20)
 sentences = st.sampled_from(
@@ -206,3 +207,25 @@ def test_a_field_that_noteheads_get_later_is_kept_without_another_line(monkeypat
     assert [event.fermata for bar in unpack(packed).bars for event in bar.events] == [True, False, False]
     monkeypatch.undo()
     assert unpack(packed) == plain
+
+
+def test_a_doubt_that_a_newer_program_knows_is_passed_over():
+    """The tune opens, read as usual there."""
+    marks = BarMarks(repeat_end=2, read_otherwise=(OrderDoubt.GAP,))
+    tune = score("C4 w")
+    kept = replace(tune, bars=(replace(tune.bars[0], marks=marks),))
+    newer = pack(kept).replace(b'["gap"]', b'["gap","of later"]')
+    assert newer != pack(kept)
+    assert unpack(newer) == kept
+
+
+@pytest.mark.parametrize("damage", [b'"gap"', b"[[1]]", b"7"])
+def test_doubts_that_make_no_sense_are_passed_over_or_refused_in_a_sentence(damage):
+    tune = score("C4 w")
+    marked = replace(tune, bars=(replace(tune.bars[0], marks=BarMarks(read_otherwise=(OrderDoubt.GAP,))),))
+    damaged = pack(marked).replace(b'["gap"]', damage)
+    if damage.startswith(b"["):
+        assert unpack(damaged).bars[0].marks == BarMarks()
+    else:
+        with refusal(TuneError, "damaged"):
+            unpack(damaged)
