@@ -181,8 +181,6 @@ class _SectionReader:
             return replace(reaching, last=bracket.last) if as_drawn else reaching
         if not before:
             return reaching if self._otherwise(OrderDoubt.FAR_SIGN, bracket.first, sign) else bracket
-        if not near:
-            return bracket
         belongs = sign - bracket.first + 1 <= before[-1].length
         if belongs != self._otherwise(OrderDoubt.LAST_BRACKET, bracket.first, sign):
             return replace(bracket, last=sign, over=sign)

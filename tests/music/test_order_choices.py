@@ -76,6 +76,12 @@ CASES = [
         "abacdefdefg",
         ["abacdefg"],
     ),
+    (
+        "a sign twelve bars behind a last ending: as in brackets that are never closed",
+        "a|: b[1]:| c[2] d e f g h i j k l m n o:| p",
+        "abac" + "defghijklmno" * 2 + "p",
+        ["abacdefghijklmnop"],
+    ),
     ("a first ending without its sign, the second beside it", "a|: b[1] c[2] d", "abacd", ["abcd"]),
     ("a first ending without its sign, the second two bars on", "a|: b[1] c d[2] e", "abcade", ["abcde"]),
     ("three endings, the second without its sign", "a|: b[1]:| c[2] d[3] e", "abacade", ["abacde"]),
