@@ -8,6 +8,7 @@ as a doubt, and where the player chose the other reading (`BarMarks.read_otherwi
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from game.music.brackets import Bracket, drawn_brackets
 from game.music.score import BarMarks, OrderDoubt
 
 MOST_BARS_BEHIND = 8
@@ -61,21 +62,6 @@ class FoundDoubt:
     other: int
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Bracket:
-    """A bracket: the bars it covers, and the bar at whose end it is over, with a sign or without."""
-
-    first: int
-    last: int
-    numbers: tuple[int, ...]
-    over: int
-    goes_back: bool = False
-
-    @property
-    def length(self) -> int:
-        return self.over - self.first + 1
-
-
 def sections_of(marks: Sequence[BarMarks]) -> tuple[tuple[Section, ...], tuple[FoundDoubt, ...]]:
     """The sections from left to right, none inside another, and where there was something to choose."""
     reader = _SectionReader(marks)
@@ -90,7 +76,7 @@ class _SectionReader:
         # An ending but the first that an opening sign begins ends the section before: to the next it is no ending.
         self._drawn = {
             bracket.first: bracket
-            for bracket in _drawn_brackets(marks)
+            for bracket in drawn_brackets(marks)
             if 1 in bracket.numbers or not marks[bracket.first].repeat_start
         }
         self.doubts: list[FoundDoubt] = []
@@ -115,7 +101,7 @@ class _SectionReader:
         times = self._marks[bar].repeat_end
         return Section(first=first, last=bar, times=times) if times else None
 
-    def _with_endings(self, first: int, brackets: Sequence[_Bracket]) -> Section | None:
+    def _with_endings(self, first: int, brackets: Sequence[Bracket]) -> Section | None:
         numbers = self._numbered(brackets)
         times = max(number for one in numbers for number in one)
         if len(brackets) == 1:
@@ -136,7 +122,7 @@ class _SectionReader:
             ),
         )
 
-    def _goes_back_alone(self, bracket: _Bracket) -> bool:
+    def _goes_back_alone(self, bracket: Bracket) -> bool:
         if bracket.goes_back:
             return True
         behind_sign = bracket.first > 0 and self._marks[bracket.first - 1].repeat_end
@@ -144,9 +130,9 @@ class _SectionReader:
             return False
         return self._otherwise(OrderDoubt.LONE_BRACKET, bracket.first, bracket.last)
 
-    def _side_by_side(self, bracket: _Bracket) -> list[_Bracket]:
+    def _side_by_side(self, bracket: Bracket) -> list[Bracket]:
         """The brackets of one section, from its first on, each with where it is over."""
-        found: list[_Bracket] = []
+        found: list[Bracket] = []
         while True:
             found.append(self._read(bracket, found))
             following = self._drawn.get(found[-1].over + 1)
@@ -158,7 +144,7 @@ class _SectionReader:
                 return found
             bracket = following
 
-    def _read(self, bracket: _Bracket, before: Sequence[_Bracket]) -> _Bracket:
+    def _read(self, bracket: Bracket, before: Sequence[Bracket]) -> Bracket:
         if self._marks[bracket.last].repeat_end:
             return replace(bracket, goes_back=True)
         sign = self._sign_behind(bracket.last)
@@ -172,7 +158,7 @@ class _SectionReader:
         last = following.first - 1
         return replace(bracket, last=last, over=last, goes_back=True)
 
-    def _with_sign_behind(self, bracket: _Bracket, sign: int, before: Sequence[_Bracket]) -> _Bracket:
+    def _with_sign_behind(self, bracket: Bracket, sign: int, before: Sequence[Bracket]) -> Bracket:
         following = self._drawn.get(sign + 1)
         near = sign - bracket.last <= MOST_BARS_BEHIND
         reaching = replace(bracket, last=sign, over=sign, goes_back=True)
@@ -186,7 +172,7 @@ class _SectionReader:
             return replace(bracket, last=sign, over=sign)
         return bracket
 
-    def _goes_on(self, bracket: _Bracket, following: _Bracket) -> bool:
+    def _goes_on(self, bracket: Bracket, following: Bracket) -> bool:
         """Whether `following` is an ending of the same section: one that counts from the beginning again is not."""
         if self._marks[following.first].repeat_start:
             return False
@@ -194,7 +180,7 @@ class _SectionReader:
             return bool(self._marks[following.first - 1].repeat_end)
         return min(following.numbers) > min(bracket.numbers)
 
-    def _numbered(self, brackets: Sequence[_Bracket]) -> list[tuple[int, ...]]:
+    def _numbered(self, brackets: Sequence[Bracket]) -> list[tuple[int, ...]]:
         """At which times through each is played: what is drawn, made to begin with 1 and to leave none out."""
         down = min(brackets[0].numbers) - 1
         numbered: list[tuple[int, ...]] = []
@@ -206,7 +192,7 @@ class _SectionReader:
             numbered.append(numbers)
         return self._without_gaps(brackets, numbered)
 
-    def _without_gaps(self, brackets: Sequence[_Bracket], numbered: list[tuple[int, ...]]) -> list[tuple[int, ...]]:
+    def _without_gaps(self, brackets: Sequence[Bracket], numbered: list[tuple[int, ...]]) -> list[tuple[int, ...]]:
         used = {number for one in numbered for number in one}
         missing = [number for number in range(1, max(used)) if number not in used]
         if not missing:
@@ -235,7 +221,7 @@ class _SectionReader:
                 return later
         return None
 
-    def _bracket_behind(self, bar: int) -> _Bracket | None:
+    def _bracket_behind(self, bar: int) -> Bracket | None:
         """The next bracket, where it is near and no sign of a section stands before it."""
         for later in range(bar + 1, min(bar + 2 + MOST_BARS_BEHIND, len(self._marks))):
             if later in self._drawn:
@@ -243,26 +229,3 @@ class _SectionReader:
             if self._marks[later].repeat_start or self._marks[later].repeat_end:
                 return None
         return None
-
-
-def _drawn_brackets(marks: Sequence[BarMarks]) -> list[_Bracket]:
-    """The brackets as they are drawn. A repeat sign or a coda ends one that nobody closed: what comes behind is under
-    none.
-    """
-    brackets: list[_Bracket] = []
-    last: _Bracket | None = None
-    for bar, mark in enumerate(marks):
-        if not mark.endings:
-            last = None
-            continue
-        cut = bar > 0 and (mark.repeat_start or mark.coda or marks[bar - 1].repeat_end)
-        begins = mark.ending_starts or bar == 0 or mark.endings != marks[bar - 1].endings
-        if begins:
-            last = _Bracket(first=bar, last=bar, over=bar, numbers=mark.endings)
-            brackets.append(last)
-        elif cut or last is None:
-            last = None
-        else:
-            last = replace(last, last=bar, over=bar)
-            brackets[-1] = last
-    return brackets
