@@ -58,7 +58,9 @@ def _lost_behind(marks: Sequence[BarMarks], bar: int) -> FoundDoubt | None:
         if not plain or mark.fine or mark.to_coda:
             return None
         if last + 1 == len(marks):
-            return FoundDoubt(doubt=OrderDoubt.BARS_BEHIND_JUMP, bar=bar, other=last)
+            # Where nothing ends the music before, what stands behind the jump is played in the end.
+            ends = marks[bar].until is not Until.CODA and any(before.fine for before in marks[: bar + 1])
+            return None if not ends else FoundDoubt(doubt=OrderDoubt.BARS_BEHIND_JUMP, bar=bar, other=last)
         if marks[last + 1].coda and any(before.to_coda for before in marks[: bar + 1]):
             al_fine = marks[bar].until is Until.FINE
             return None if al_fine else FoundDoubt(doubt=OrderDoubt.EARLY_JUMP, bar=bar, other=last)

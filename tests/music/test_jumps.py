@@ -40,6 +40,8 @@ def test_a_jump_leads_to_the_beginning_or_to_the_nearest_segno_before_it(text, b
         ("a bDCc c d@", [1], []),
         ("a! bDC c", [1], [(OrderDoubt.BARS_BEHIND_JUMP, 1, 2)]),
         ("a! bDC c:|", [1], []),
+        ("a bDC c", [1], []),
+        ("a! b>@ cDCc d", [2], []),
         ("a! bDC cDC", [1, 2], []),
         ("a|:$ bDS:|", [1], [(OrderDoubt.REPEAT_AND_JUMP, 1, 1)]),
         ("a$ b:| cDS:|", [2], []),
