@@ -52,18 +52,20 @@ def _opening(marks: Sequence[BarMarks], bar: int) -> int:
 
 def _lost_behind(marks: Sequence[BarMarks], bar: int) -> FoundDoubt | None:
     """The doubt about a few plain bars behind the jump of `bar`, up to the coda or the end."""
+    target = jump_target(marks, bar)
+    again = marks[target : bar + 1] if target is not None else ()
     for last in range(bar + 1, min(bar + 1 + MOST_BARS_LOST, len(marks))):
         mark = marks[last]
         plain = not (mark.endings or mark.repeat_start or mark.repeat_end or mark.segno or mark.coda or mark.jump)
         if not plain or mark.fine or mark.to_coda:
             return None
+        # Where nothing ends the music before, or leaves it for the coda, these bars are played in the end.
         if last + 1 == len(marks):
-            # Where nothing ends the music before, what stands behind the jump is played in the end.
-            ends = marks[bar].until is not Until.CODA and any(before.fine for before in marks[: bar + 1])
-            return None if not ends else FoundDoubt(doubt=OrderDoubt.BARS_BEHIND_JUMP, bar=bar, other=last)
-        if marks[last + 1].coda and any(before.to_coda for before in marks[: bar + 1]):
-            al_fine = marks[bar].until is Until.FINE
-            return None if al_fine else FoundDoubt(doubt=OrderDoubt.EARLY_JUMP, bar=bar, other=last)
+            ends = marks[bar].until is not Until.CODA and any(mark.fine for mark in again)
+            return FoundDoubt(doubt=OrderDoubt.BARS_BEHIND_JUMP, bar=bar, other=last) if ends else None
+        if marks[last + 1].coda:
+            leaves = marks[bar].until is not Until.FINE and any(mark.to_coda for mark in again)
+            return FoundDoubt(doubt=OrderDoubt.EARLY_JUMP, bar=bar, other=last) if leaves else None
     return None
 
 

@@ -7,7 +7,7 @@ from itertools import pairwise
 from game.errors import TuneError
 from game.message import Message, message
 from game.music.order import doubts_of, order_of_play
-from game.music.score import Bar
+from game.music.score import Bar, OrderDoubt
 from game.music.sections import FoundDoubt, sections_of
 
 _MOST_LOOKED_AT = 24
@@ -25,11 +25,21 @@ class OrderChoice:
 def order_choices(bars: Sequence[Bar]) -> tuple[OrderChoice, ...]:
     """Where the order of these bars had to be chosen, in the order of the page; 24 doubts at most are looked at."""
     order = order_of_play(bars)
-    return tuple(
-        OrderChoice(found=found, otherwise=found.doubt in bars[found.bar].marks.read_otherwise)
-        for found in dict.fromkeys(doubts_of(bars)[:_MOST_LOOKED_AT])
-        if _order_or_none(_turned(bars, found)) not in (None, order)
-    )
+    choices = []
+    for found in dict.fromkeys(doubts_of(bars)[:_MOST_LOOKED_AT]):
+        turned = _order_or_none(_turned(bars, found))
+        if turned in (None, order) or not _leaves_bars_out(found, order, turned):
+            continue
+        choices.append(OrderChoice(found=found, otherwise=found.doubt in bars[found.bar].marks.read_otherwise))
+    return tuple(choices)
+
+
+def _leaves_bars_out(found: FoundDoubt, *orders: Sequence[int] | None) -> bool:
+    """Whether one reading never plays the bars behind a jump, where the doubt is about such bars."""
+    if found.doubt not in (OrderDoubt.EARLY_JUMP, OrderDoubt.BARS_BEHIND_JUMP):
+        return True
+    lost = set(range(found.bar + 1, found.other + 1))
+    return any(not lost & set(order or ()) for order in orders)
 
 
 def read_next_way(bars: Sequence[Bar]) -> tuple[Bar, ...] | None:

@@ -6,6 +6,7 @@ order expected is common practice (trade), worked out by hand.
 """
 
 import random
+from dataclasses import replace
 
 import pytest
 
@@ -239,3 +240,23 @@ def test_brackets_are_shown_over_the_bars_that_are_read_as_theirs(text, shown):
 def test_a_bracket_that_the_player_reads_as_drawn_is_shown_so():
     as_drawn = read_next_way(page("a|: b[1] c:| d[2] e"))
     assert with_brackets_read(as_drawn) == as_drawn
+
+
+def test_bars_that_are_said_to_be_never_played_are_never_played():
+    """On pages with any signs: those behind the last jump, and those that an early jump would leave out."""
+    rng, told = random.Random(5), 0
+    for _ in range(how_many(20_000, by_default=4_000)):
+        bars = tuple(bar_of(str(number), any_marks(rng)) for number in range(rng.randint(2, 7)))
+        for choice in order_choices(bars):
+            doubt, lost = choice.found.doubt, range(choice.found.bar + 1, choice.found.other + 1)
+            left_out = {OrderDoubt.BARS_BEHIND_JUMP: bars, OrderDoubt.EARLY_JUMP: read_other_way(bars, choice)}
+            if doubt in left_out:
+                told += 1
+                assert not set(lost) & set(order_of_play(left_out[doubt])), bars
+    assert told > 1
+
+
+def read_other_way(bars, choice):
+    at = choice.found.bar
+    marks = replace(bars[at].marks, read_otherwise=(choice.found.doubt,))
+    return (*bars[:at], replace(bars[at], marks=marks), *bars[at + 1 :])
