@@ -28,12 +28,12 @@ def bar_times(part: Element) -> Iterator[BarTimes]:
             if element.tag == "attributes" and element.find("divisions") is not None:
                 divisions = Fraction((element.findtext("divisions") or "").strip())
             elements.append((now, divisions, element))
-            now = max(now + _advance(element) / divisions, Fraction(0))
+            now = max(now + advance_of(element) / divisions, Fraction(0))
             end = max(end, now)
         yield BarTimes(elements=tuple(elements), end=end)
 
 
-def _advance(element: Element) -> Fraction:
+def advance_of(element: Element) -> Fraction:
     """How far the writing position moves, in divisions."""
     if element.tag not in {"note", "backup", "forward"}:
         return Fraction(0)

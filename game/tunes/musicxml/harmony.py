@@ -1,16 +1,15 @@
-"""Chord symbols from MusicXML's structured root and kind, never from their text (music21 misreads Bb7, C-7,
-Bm7b5).
+"""A chord symbol from MusicXML's structured root and kind, never from its text (music21 misreads Bb7, C-7, Bm7b5).
 
-Kinds and their meaning are the `kind-value` of MusicXML 4.0. The text on the page is the file's own where it
-gives one, else our short form.
+Kinds and their meaning are the `kind-value` of MusicXML 4.0. The text on the page is the file's own where it gives
+one, else our short form; altered and added tones stand after it in brackets, unless it names them already.
 """
 
+import re
 from fractions import Fraction
 from xml.etree.ElementTree import Element
 
 from game.music.chords import ChordSymbol
 from game.text.clean_text import cleaned
-from game.tunes.musicxml.bar_times import BarTimes, bar_times
 
 # Short forms in plain ASCII, as lead sheets commonly have them (trade).
 SHORT_FORMS = {
@@ -49,34 +48,25 @@ SHORT_FORMS = {
     "other": "",
 }
 _SIGNS = {-2: "bb", -1: "b", 0: "", 1: "#", 2: "##"}
-ASCII = str.maketrans({"♭": "b", "♯": "#", "−": "-", "–": "-", "Δ": "maj", "△": "maj", "ø": "m7b5", "°": "dim"})
-_MOST_A_BAR = 32
+# Signs of chord symbols in ASCII; the private ones are those of music fonts (SMuFL, and one in wide use before it).
+_ASCII = str.maketrans(
+    {
+        "♭": "b", "♯": "#", "\ue260": "b", "\ue262": "#", "\ue10d": "b", "\ue10c": "#", "−": "-", "–": "-",
+        "Δ": "maj", "△": "maj", "ø": "m7b5", "Ø": "m7b5", "°": "dim",
+    }
+)  # fmt: skip
+_HALF_DIMINISHED = re.compile(r"[øØ]7")
+# A sign before a number; at the beginning a minus is that of the minor and a plus makes all of it augmented.
+_TONE = re.compile(r"(?:([b#]|(?<!^)[+-]|[+-](?=5)))?(\d{1,2})")
+_SIGN_OF_TONE = {"b": "b", "-": "b", "#": "#", "+": "#"}
+_NO_TONE = re.compile(r"(?:no|omit) ?(\d{1,2})")
+# What a ninth, an eleventh or a thirteenth holds without saying so.
+_OCTAVE_OF_STEPS = 7
+_STACKED = ("7", "9", "11", "13")
 
 
-def chords_of(part: Element) -> tuple[tuple[ChordSymbol, ...], ...]:
-    """The chord symbols of each bar of a checked part, in order, onsets in quarter notes from the start of
-    the bar.
-    """
-    return tuple(_bar_chords(bar) for bar in bar_times(part))
-
-
-def _bar_chords(bar: BarTimes) -> tuple[ChordSymbol, ...]:
-    chords = []
-    for now, divisions, element in bar.elements:
-        if element.tag == "harmony":
-            chord = _chord(element, max(now + _offset(element) / divisions, Fraction(0)))
-            if chord:
-                chords.append(chord)
-    return tuple(sorted(chords[:_MOST_A_BAR], key=lambda chord: chord.onset))
-
-
-def _offset(harmony: Element) -> Fraction:
-    words = cleaned(harmony.findtext("offset"), 20)
-    return Fraction(int(words)) if words.lstrip("-").isdecimal() and len(words) < 9 else Fraction(0)
-
-
-def _chord(harmony: Element, onset: Fraction) -> ChordSymbol | None:
-    """The symbol, or None when it has no root we can name (a function such as V, or a number)."""
+def chord_of_harmony(harmony: Element, onset: Fraction) -> ChordSymbol | None:
+    """The symbol, or None when it has no root we can name (a numeral of the key, or a function such as V)."""
     kind_element = harmony.find("kind")
     kind = cleaned(kind_element.text if kind_element is not None else "") or "major"
     if kind == "none":
@@ -86,6 +76,11 @@ def _chord(harmony: Element, onset: Fraction) -> ChordSymbol | None:
         return None
     bass = _letter(harmony, "bass")
     return ChordSymbol(onset=onset, root=root, kind=kind, text=_text(harmony, kind_element, root, bass), bass=bass)
+
+
+def ascii_signs(text: str) -> str:
+    """The text of a chord symbol with its signs in ASCII: flats, sharps, triangles and circles."""
+    return _HALF_DIMINISHED.sub("ø", text).translate(_ASCII)
 
 
 def _letter(harmony: Element, which: str) -> str:
@@ -101,23 +96,53 @@ def _letter(harmony: Element, which: str) -> str:
 
 def _text(harmony: Element, kind: Element | None, root: str, bass: str) -> str:
     named = kind is not None and kind.get("text") is not None
-    own_text = cleaned(kind.get("text"), 20).translate(ASCII) if kind is not None else ""
+    own_text = cleaned(ascii_signs(kind.get("text") or ""), 20) if kind is not None else ""
     short_form = SHORT_FORMS.get(cleaned(kind.text), "") if kind is not None else ""
     quality = own_text if named else short_form
-    return root + quality + _degrees(harmony) + (f"/{bass}" if bass else "")
+    return root + quality + _degrees(harmony, quality) + (f"/{bass}" if bass else "")
 
 
-def _degrees(harmony: Element) -> str:
-    """Altered, added and left-out tones in brackets: "(b9)", "(add9)", "(no3)"."""
+def _degrees(harmony: Element, quality: str) -> str:
+    """What `quality` does not name of altered, added and left-out tones, in brackets: "(b9)", "(add9)", "(no3)"."""
     tones = []
     for degree in harmony.findall("degree")[:6]:
         if degree.get("print-object") == "no":
             continue
         number = cleaned(degree.findtext("degree-value"), 2)
-        alter = cleaned(degree.findtext("degree-alter"), 3)
-        sign = {"-1": "b", "1": "#", "+1": "#"}.get(alter, "")
+        sign = {"-1": "b", "1": "#", "+1": "#"}.get(cleaned(degree.findtext("degree-alter"), 3), "")
         kind = cleaned(degree.findtext("degree-type"), 10)
+        if not number.isdecimal() or _named_in(quality, sign, number, left_out=kind == "subtract"):
+            continue
         word = {"subtract": "no", "add": "" if sign else "add"}.get(kind, "")
-        if number.isdecimal():
-            tones.append(f"{word}{sign}{number}")
+        tones.append(f"{word}{sign}{number}")
     return f"({','.join(tones)})" if tones else ""
+
+
+def _named_in(quality: str, sign: str, number: str, *, left_out: bool) -> bool:
+    """Whether the text says of a tone already that it is altered, added or left out: "7b9", "7-9", "9sus", "alt"."""
+    if left_out:
+        return number in _NO_TONE.findall(quality) or (number == "3" and "sus" in quality)
+    if sign:
+        by_word = {"#5": ("+", "aug"), "b5": ("dim",)}.get(sign + number, ())
+        altered = "alt" in quality and number != "7"
+        return altered or (sign, number) in _tones_of(quality) or any(word in _unnumbered(quality) for word in by_word)
+    return any(("", same) in _tones_of(quality) for same in (number, str(int(number) - _OCTAVE_OF_STEPS)))
+
+
+def _tones_of(quality: str) -> set[tuple[str, str]]:
+    """The tones a text names, each with its sign "b", "#" or ""; a sus is the fourth, a 13 the 7, 9 and 11 as well."""
+    tones = {
+        (_SIGN_OF_TONE.get(sign, ""), number)
+        for sign, number in _TONE.findall(_NO_TONE.sub("", quality).replace("6/9", "6,9").replace("69", "6,9"))
+    }
+    if "sus" in quality and ("", "2") not in tones:
+        tones.add(("", "4"))
+    stacked = [_STACKED.index(number) for sign, number in tones if not sign and number in _STACKED]
+    if stacked and "add" not in quality:
+        tones |= {("", number) for number in _STACKED[: max(stacked)]}
+    return tones
+
+
+def _unnumbered(quality: str) -> str:
+    """The text without its altered tones: what is left says "+", "aug" or "dim" of the whole chord."""
+    return re.sub(r"(?:[b#]|(?<!^)[+-]|[+-](?=5))\d{1,2}", "", quality)

@@ -2,22 +2,20 @@
 octave.
 """
 
-from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
 from xml.etree.ElementTree import Element
 
 from game.errors import TuneError
-from game.music.chords import ChordSymbol
 from game.music.note_values import rests_between
 from game.music.score import Bar, BarMarks, Reading, Score
 from game.text.clean_text import cleaned
-from game.tunes.left_out import with_printed_numbers
+from game.tunes.left_out import LeftOut, bars_listed, with_printed_numbers
 from game.tunes.musicxml.bar_times import bar_times
 from game.tunes.musicxml.checked_xml import checked_tree
-from game.tunes.musicxml.harmony import chords_of
 from game.tunes.musicxml.order_signs import marks_of
 from game.tunes.musicxml.part_check import check_part
+from game.tunes.musicxml.part_chords import with_chords
 from game.tunes.musicxml.parts import chosen_part, composer_of, title_of
 from game.tunes.musicxml.plain_part import plain_part
 from game.tunes.musicxml.reading_octave import octave_shifted_bar, settled_octave
@@ -42,11 +40,12 @@ def read_musicxml(
     if len(measures) != len(notes.bars):
         raise TuneError("musicxml.bars_lost", file=source.name, sent=len(measures), came_back=len(notes.bars))
     ends = (times.end for times in bar_times(chosen.element))
-    chords = chords_of(chosen.element)
-    bars = tuple(
-        _bar(_filled_to(bar, end), measure, mark, symbols, octave.up)
-        for bar, end, measure, mark, symbols in zip(notes.bars, ends, measures, marks, chords, strict=True)
+    bars: tuple[Bar, ...] = tuple(
+        _bar(_filled_to(bar, end), measure, mark, octave.up)
+        for bar, end, measure, mark in zip(notes.bars, ends, measures, marks, strict=True)
     )
+    of_chords = LeftOut()
+    bars = with_chords(bars, chosen.element, of_chords)
     check_playable(bars, source.name)
     return Score(
         title=title_of(root),
@@ -61,6 +60,7 @@ def read_musicxml(
         warnings=(
             *left_out,
             *with_printed_numbers(notes.warnings, lambda counted: bars[counted - 1].number),
+            *of_chords.warnings(bars_listed),
             *mark_warnings,
             *octave.warnings,
         ),
@@ -74,13 +74,12 @@ def _notes(xml: bytes, name: str, process: ReadingProcess | None) -> Score:
         return single.read_part(xml, name)
 
 
-def _bar(bar: Bar, measure: Element, marks: BarMarks, chords: Sequence[ChordSymbol], up: int) -> Bar:
+def _bar(bar: Bar, measure: Element, marks: BarMarks, up: int) -> Bar:
     """The bar with its printed number and everything the note reader was not shown."""
     return replace(
         octave_shifted_bar(bar, up),
         number=cleaned(measure.get("number"), 20) or bar.number,
         marks=marks,
-        chords=tuple(chords),
     )
 
 

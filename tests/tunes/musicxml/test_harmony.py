@@ -84,3 +84,46 @@ def test_a_slash_chord_keeps_its_bass(read):
     )
     (chord,) = read(score(harmony + QUARTERS)).bars[0].chords
     assert (chord.text, chord.root, chord.bass) == ("Bb7/D", "Bb", "D")
+
+
+@pytest.mark.parametrize(
+    ("kind", "text", "degrees", "shown"),
+    [
+        ("dominant", "7b9", [("add", -1, 9)], "C7b9"),
+        ("dominant", "7(b9)", [("add", -1, 9)], "C7(b9)"),
+        ("dominant", "7-9", [("add", -1, 9)], "C7-9"),
+        ("dominant", "7+5", [("alter", 1, 5)], "C7+5"),
+        ("dominant", "+7", [("alter", 1, 5)], "C+7"),
+        ("dominant", "7♭9", [("add", -1, 9)], "C7b9"),
+        ("dominant", "7#5b9", [("alter", 1, 5), ("add", -1, 9)], "C7#5b9"),
+        ("dominant", "7alt", [("alter", -1, 5), ("add", 1, 9)], "C7alt"),
+        ("dominant", "7b9", [("add", -1, 9), ("add", 1, 11)], "C7b9(#11)"),
+        ("dominant", "7", [("alter", -1, 5)], "C7(b5)"),
+        ("dominant", "13b9", [("add", -1, 9)], "C13b9"),
+        ("dominant", "13", [("add", -1, 9)], "C13(b9)"),
+        ("suspended-fourth", "7sus", [("add", 0, 7)], "C7sus"),
+        ("suspended-fourth", "9sus4", [("add", 0, 7), ("add", 0, 9)], "C9sus4"),
+        ("minor-sixth", "m69", [("add", 0, 9)], "Cm69"),
+        ("major-sixth", "6/9", [("add", 0, 9)], "C6/9"),
+        ("minor", "m+", [("alter", 1, 5)], "Cm+"),
+        ("minor-seventh", "-7", [("alter", -1, 5)], "C-7(b5)"),
+        ("major", "add2", [("add", 0, 9)], "Cadd2"),
+        ("major", "(no3)", [("subtract", 0, 3)], "C(no3)"),
+        ("major", "omit3", [("subtract", 0, 3)], "Comit3"),
+        ("major", "", [("subtract", 0, 3)], "C(no3)"),
+        ("half-diminished", None, [("alter", -1, 5)], "Cm7b5"),
+        ("half-diminished", "ø7", [("alter", -1, 5)], "Cm7b5"),
+        ("dominant", None, [("add", -1, 9)], "C7(b9)"),
+        ("major", None, [("add", 0, 9)], "C(add9)"),
+    ],
+)
+def test_tones_that_the_text_of_the_kind_names_are_not_printed_twice(read, kind, text, degrees, shown):
+    """As programs write it: the text of the kind says all, the degrees say it again for whoever plays it."""
+    tones = "".join(
+        f"<degree><degree-value>{value}</degree-value><degree-alter>{alter}</degree-alter>"
+        f"<degree-type>{what}</degree-type></degree>"
+        for what, alter, value in degrees
+    )
+    named = "" if text is None else f' text="{text}"'
+    harmony = f"<harmony><root><root-step>C</root-step></root><kind{named}>{kind}</kind>{tones}</harmony>"
+    assert [chord.text for chord in read(score(harmony + QUARTERS)).bars[0].chords] == [shown]
