@@ -13,6 +13,7 @@ from game.text.clean_text import cleaned
 from game.tunes.left_out import LeftOut, bars_listed, with_printed_numbers
 from game.tunes.musicxml.bar_times import bar_times
 from game.tunes.musicxml.checked_xml import checked_tree
+from game.tunes.musicxml.divisions import say_divisions
 from game.tunes.musicxml.order_signs import marks_of
 from game.tunes.musicxml.part_check import check_part
 from game.tunes.musicxml.part_chords import with_chords
@@ -31,6 +32,7 @@ def read_musicxml(
     """Read one part of a MusicXML text. `process`: ask this reading process instead of starting one."""
     root = checked_tree(source)
     chosen = chosen_part(root, part, source.name)
+    say_divisions(chosen.element, source.name)
     check_part(chosen.element, source.name)
     marks, mark_warnings = marks_of(chosen.element, root.findall("part"))
     octave = settled_octave(chosen.element, read)
@@ -84,7 +86,8 @@ def _bar(bar: Bar, measure: Element, marks: BarMarks, up: int) -> Bar:
 
 
 def _filled_to(bar: Bar, end: Fraction) -> Bar:
-    """The bar filled up with rests as far as the file goes on: music21 passes over a last `forward`."""
+    """The bar filled up with rests as far as the file goes on in it: music21 passes over a last `forward`."""
+    end = min(end, bar.meter.bar_length)
     if end <= bar.length:
         return bar
     pickup = bar.pickup and end < bar.meter.bar_length

@@ -4,14 +4,14 @@ ours.
 The answer is a Score without title, marks, chord symbols or octave, and with pitches as the file has them.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from functools import lru_cache
 from typing import Any
 
 from music21.musicxml.xmlToM21 import MusicXMLImporter
 
-from game.message import Message, message
+from game.message import Message
 from game.music.keys import Key
 from game.music.meter import MAX_BEATS, UNITS, Meter
 from game.music.note_values import BASES, MAX_DOTS, bracketed, rests_between, values_of
@@ -29,7 +29,7 @@ _MAX_TUPLET = 32
 def read_notes(xml: bytes) -> Score:
     """Read a plain part: one Bar for each `measure`, numbered from 1.
 
-    Of several voices the first is read, of staves the first, of a chord the top note; warnings say so, with bars
+    Of several voices the first is read, of a chord the top note; warnings say so, with bars
     counted from 1 as whole numbers: only the parent knows what number is printed.
     """
     importer = MusicXMLImporter()
@@ -38,7 +38,7 @@ def read_notes(xml: bytes) -> Score:
     part = importer.stream.parts[0]
     reader = _PartReader()
     bars = tuple(reader.bar(measure) for measure in part.getElementsByClass("Measure"))
-    return Score(title="", reading=Reading.GUITAR, bars=bars, warnings=reader.warnings(len(importer.stream.parts)))
+    return Score(title="", reading=Reading.GUITAR, bars=bars, warnings=reader.warnings())
 
 
 class _PartReader:
@@ -57,8 +57,8 @@ class _PartReader:
         if any(not element.isRest for voice in voices[1:] for element in voice.notesAndRests):
             self._leave_out("tune.several_voices")
         line = voices[0] if voices else measure
-        length = _quarters(measure.highestTime)
         events = self._one_line(self._events(line))
+        length = self._length(measure, events)
         if length == 0:
             # Some programs leave an empty bar out of the file's notes: it still lasts a bar.
             length = self._meter.bar_length
@@ -75,10 +75,20 @@ class _PartReader:
             pickup=short_start,
         )
 
-    def warnings(self, staves: int) -> tuple[Message, ...]:
+    def _length(self, measure: Any, events: Sequence[Event]) -> Fraction:
+        """How long the bar is: what its line comes to, and other voices only as far as the metre goes. A bar without
+        notes is never longer than the metre, whatever sign of rest stands in it.
+        """
+        sounding = any(isinstance(event, Note) for event in events)
+        line = max((event.onset + event.length for event in events), default=Fraction(0)) if sounding else Fraction(0)
+        length = min(_quarters(measure.highestTime), max(line, self._meter.bar_length))
+        if length > self._meter.bar_length:
+            self._leave_out("tune.bars_too_long")
+        return length
+
+    def warnings(self) -> tuple[Message, ...]:
         """A sentence for each kind of thing that was left out."""
-        of_staves = (message("tune.several_staves"),) if staves > 1 else ()
-        return (*of_staves, *self._left_out.warnings(bars_counted))
+        return self._left_out.warnings(bars_counted)
 
     def _leave_out(self, key: str) -> None:
         self._left_out.add(key, self._bar_number)

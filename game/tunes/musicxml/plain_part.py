@@ -1,16 +1,19 @@
 """One part of a checked score cut down to what the note reader is to see, with an account of what was left
 out.
 
-Cue notes, slash heads and unpitched notes become rests of the same length, so that the bars keep their time.
+Cue notes, slashes and unpitched notes become rests of the same length, so that the bars keep their time; of several
+staves one is kept.
 Signs that steer the order of play and chord symbols are read elsewhere (`game.tunes.musicxml.order_signs`,
 `game.tunes.musicxml.harmony`): music21 loses endings and renames chords.
 """
 
+from collections.abc import Iterator
 from fractions import Fraction
 from xml.etree.ElementTree import Element, tostring
 
-from game.message import Message
+from game.message import Message, message
 from game.tunes.left_out import LeftOut, bars_listed
+from game.tunes.musicxml.staves import holds_for_staff, on_other_staff, staff_read
 
 _SEEN_BY_READER = frozenset({"attributes", "note", "backup", "forward"})
 # What is kept of an element, and of the elements in it.
@@ -18,14 +21,12 @@ _CHILDREN_SEEN = {
     "divisions": frozenset[str](),
     "key": frozenset({"fifths", "mode"}),
     "time": frozenset({"beats", "beat-type"}),
-    "staves": frozenset[str](),
     "grace": frozenset[str](),
     "chord": frozenset[str](),
     "duration": frozenset[str](),
     "voice": frozenset[str](),
     "type": frozenset[str](),
     "dot": frozenset[str](),
-    "staff": frozenset[str](),
     "time-modification": frozenset({"actual-notes", "normal-notes"}),
 }
 # MusicXML 4.0 `note-type-value`, as far as music21 takes it.
@@ -63,35 +64,67 @@ def plain_part(part: Element) -> tuple[bytes, tuple[Message, ...]]:
     score.append(part_list)
     plain = part.makeelement("part", {"id": "P1"})
     score.append(plain)
+    reader = _PlainMeasures(staff_read(part), left_out)
     for index, measure in enumerate(part.findall("measure"), start=1):
-        plain.append(_plain_measure(measure, str(index), left_out))
-    return tostring(score, encoding="utf-8"), left_out.warnings(bars_listed)
+        plain.append(reader.plain(measure, str(index)))
+    of_staves = (message("tune.several_staves"),) if reader.others_left_out else ()
+    return tostring(score, encoding="utf-8"), (*left_out.warnings(bars_listed), *of_staves)
 
 
-def _plain_measure(measure: Element, number: str, left_out: LeftOut) -> Element:
-    printed = measure.get("number") or number
-    plain = measure.makeelement("measure", {"number": number})
-    dropped_chord = False
-    for element in measure:
-        if element.tag not in _SEEN_BY_READER:
-            continue
-        if element.tag == "attributes":
-            plain.append(_plain_attributes(element, printed, left_out))
-        elif element.tag == "note":
-            in_chord = element.find("chord") is not None
-            if in_chord and dropped_chord:
+class _PlainMeasures:
+    """Walks the measures with the staff that is read, and whether slashes are written for notes."""
+
+    def __init__(self, staff: str | None, left_out: LeftOut) -> None:
+        self._staff = staff
+        self._left_out = left_out
+        self._slashes = False
+        self.others_left_out = False
+
+    def plain(self, measure: Element, number: str) -> Element:
+        printed = measure.get("number") or number
+        plain = measure.makeelement("measure", {"number": number})
+        dropped_chord = False
+        for element in measure:
+            if element.tag not in _SEEN_BY_READER:
                 continue
-            reason = _reason_left_out(element)
-            if reason:
-                left_out.add(reason, printed)
-            # A grace note takes no time: nothing need stand in its place.
-            dropped_chord = bool(reason) and not in_chord
-            if reason and (in_chord or element.find("grace") is not None):
-                continue
-            plain.append(_plain_note(element, printed, left_out, as_rest=bool(reason)))
-        else:
-            plain.append(element)
-    return plain
+            if element.tag == "attributes":
+                self._take_slashes(element)
+                plain.append(_plain_attributes(element, printed, self._left_out, self._staff))
+            elif element.tag != "note":
+                plain.append(element)
+            elif on_other_staff(element, self._staff):
+                self.others_left_out |= element.find("pitch") is not None
+                plain.extend(_silent(element))
+            else:
+                in_chord = element.find("chord") is not None
+                if in_chord and dropped_chord:
+                    continue
+                reason = self._reason_left_out(element)
+                if reason:
+                    self._left_out.add(reason, printed)
+                # A grace note takes no time: nothing need stand in its place.
+                dropped_chord = bool(reason) and not in_chord
+                if reason and (in_chord or element.find("grace") is not None):
+                    continue
+                plain.append(_plain_note(element, printed, self._left_out, as_rest=bool(reason)))
+        return plain
+
+    def _take_slashes(self, attributes: Element) -> None:
+        for style in attributes.findall("measure-style"):
+            slash = style.find("slash")
+            if slash is not None and holds_for_staff(style, self._staff):
+                self._slashes = slash.get("type") == "start"
+
+    def _reason_left_out(self, note: Element) -> str:
+        return "tune.slashes" if self._slashes and note.find("pitch") is not None else _reason_left_out(note)
+
+
+def _silent(note: Element) -> Iterator[Element]:
+    """What stands in the place of a note on another staff: nothing but the time it takes."""
+    if note.find("chord") is None and note.find("grace") is None:
+        forward = note.makeelement("forward", {})
+        forward.extend(note.findall("duration"))
+        yield forward
 
 
 def _reason_left_out(note: Element) -> str:
@@ -104,12 +137,14 @@ def _reason_left_out(note: Element) -> str:
     return ""
 
 
-def _plain_attributes(attributes: Element, bar: str, left_out: LeftOut) -> Element:
+def _plain_attributes(attributes: Element, bar: str, left_out: LeftOut, staff: str | None) -> Element:
     for style in attributes.findall("measure-style"):
         if style.find("measure-repeat") is not None or style.find("beat-repeat") is not None:
             left_out.add("tune.bar_repeats", bar)
     plain = attributes.makeelement("attributes", {})
     for child in attributes:
+        if child.tag in {"key", "time"} and not holds_for_staff(child, staff):
+            continue
         if child.tag == "key" and child.find("fifths") is None:
             left_out.add("tune.odd_key_left_out", bar)
         elif child.tag == "time" and (child.find("beats") is None or child.find("beat-type") is None):

@@ -12,6 +12,7 @@ from xml.etree.ElementTree import Element
 
 from game.message import Message, message
 from game.music.score import Bar, Note, Reading
+from game.tunes.musicxml.staves import holds_for_staff, staff_read
 
 _OCTAVE = 12
 
@@ -107,8 +108,7 @@ def _first_clef(part: Element) -> Element | None:
 
 
 def _first(part: Element, tag: str) -> Element | None:
-    """The first of its kind that holds for staff 1."""
-    for element in part.iterfind(f"measure/attributes/{tag}"):
-        if element.get("number", "1") == "1":
-            return element
-    return None
+    """The first of its kind that holds for the staff that is read."""
+    staff = staff_read(part) or "1"
+    signs = part.iterfind(f"measure/attributes/{tag}")
+    return next((sign for sign in signs if holds_for_staff(sign, staff)), None)

@@ -2,6 +2,8 @@
 
 from fractions import Fraction
 
+import pytest
+
 from game.music.keys import Key
 from game.music.meter import Meter
 from game.music.score import Note, Reading, Rest
@@ -122,3 +124,31 @@ def test_every_bar_is_filled_without_overlap(read):
             now += event.length
         assert now == bar.length
     assert isinstance(tune.bars[1].events[-1], Note)
+
+
+TOO_LONG = "Bars longer than their metre were read as they stand (1 bar: {})."
+
+
+def test_a_bar_longer_than_its_metre_is_read_as_it_stands_and_said(read):
+    tune = read(score(QUARTERS + note("G4"), QUARTERS))
+    assert [bar.length for bar in tune.bars] == [5, 4]
+    assert warnings_told(tune) == (TOO_LONG.format(1),)
+
+
+@pytest.mark.parametrize("rest", ["<rest/>", '<rest measure="yes"/>'])
+def test_a_bar_of_rest_is_as_long_as_its_metre_whatever_it_says(read, rest):
+    """Many programs write a whole rest, four quarters long, for an empty bar of three."""
+    waltz = ATTRIBUTES.replace("<beats>4", "<beats>3")
+    empty = f"<note>{rest}<duration>16</duration><type>whole</type></note>"
+    tune = read(score(note("C4", 12), empty, note("D4", 12), attributes=waltz))
+    assert [bar.length for bar in tune.bars] == [3, 3, 3]
+    assert (tune.bars[1].events[0].whole_bar, warnings_told(tune)) == (True, ())
+
+
+def test_another_voice_or_a_last_forward_makes_no_bar_longer_than_its_metre(read):
+    back, on = "<backup><duration>16</duration></backup>", "<forward><duration>4</duration></forward>"
+    first = QUARTERS.replace("</duration>", "</duration><voice>1</voice>")
+    second = note("E4", 8, "<voice>2</voice>") + note("E4", 12, "<voice>2</voice>")
+    tune = read(score(first + back + second, QUARTERS + on))
+    assert [bar.length for bar in tune.bars] == [4, 4]
+    assert TOO_LONG.format(1) not in warnings_told(tune)

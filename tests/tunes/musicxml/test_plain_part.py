@@ -6,7 +6,7 @@ import pytest
 
 from game.text.catalogue import tell
 from game.tunes.musicxml.plain_part import plain_part
-from tests.tunes.hand_written import ATTRIBUTES, measure, note, pitch_names, score
+from tests.tunes.hand_written import ATTRIBUTES, QUARTERS, measure, note, pitch_names, score
 from tests.tunes.told import warnings_told
 
 
@@ -89,3 +89,15 @@ def test_signs_the_reader_cannot_take_are_left_out_and_said(attributes: str, key
 def test_a_word_for_a_note_value_that_is_none_is_not_handed_on():
     ((bar,), _) = cut_down(measure(note("C4", value="semiquaver")))
     assert bar[0].find("type") is None
+
+
+def test_notes_under_slashes_are_rests(read):
+    """`measure-style` asks for slashes instead of noteheads from where it starts to where it stops (MusicXML 4.0)."""
+
+    def style(kind):
+        return f'<attributes><measure-style><slash type="{kind}"/></measure-style></attributes>'
+
+    tune = read(score(QUARTERS, style("start") + QUARTERS, note("C4", 8) + style("stop") + note("D4", 8)))
+    assert [[str(n.pitch) for n in bar.notes] for bar in tune.bars] == [["C4", "D4", "E4", "F4"], [], ["D4"]]
+    assert tune.bars[1].events[0].whole_bar
+    assert warnings_told(tune) == ("Slash noteheads were left out (bars 2, 3).",)
