@@ -5,6 +5,7 @@ own bars. The reader (`game.tunes.abc.abc_reader`) walks the text and tells a `B
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
+from itertools import groupby
 
 from game.errors import TuneError
 from game.music.chords import ChordSymbol
@@ -13,6 +14,7 @@ from game.music.meter import Meter
 from game.music.note_values import bracketed, value_of, values_of
 from game.music.pitch import Pitch
 from game.music.score import Bar, BarMarks, Event, Note, NoteValue, Rest, Tuplet
+from game.tunes.chord_places import shared_places
 from game.tunes.limits import MAX_BAR_QUARTERS, MAX_BARS, MAX_NOTES, MAX_TIMES
 
 
@@ -70,6 +72,7 @@ class BarBuilder:
         self.bars: list[OpenBar] = []
         self.open = OpenBar(key, meter)
         self._ending: tuple[int, ...] = ()
+        self._section_start = 0
         self._notes = 0
 
     def add(self, event: AbcEvent) -> None:
@@ -101,6 +104,16 @@ class BarBuilder:
             self.open.marks = replace(self.open.marks, endings=self._ending)
         return True
 
+    def first_of_section(self) -> AbcEvent | None:
+        """What a closing repeat sign leads back to: the first note or rest since the last opening or closing one."""
+        bars = self.bars[self._section_start :]
+        return next((event for bar in bars for event in bar.events if not event.grace), None)
+
+    @property
+    def in_ending(self) -> bool:
+        """Whether the open bar, or the one just closed before its bar line was read, stands under an ending."""
+        return bool(self._ending)
+
     def add_bar_line(self, text: str, ending: str) -> None:
         """The repeat signs of a bar line that was just cut at, and an ending that begins after it."""
         text = text.replace("[|]", "")  # an invisible bar line
@@ -116,9 +129,11 @@ class BarBuilder:
             last.at_repeat_sign = True
         if self._ending and (before or heavy or after or ending):
             self._end_ending(last)
+        numbers = _numbers(ending)
+        if after or (before and not numbers):
+            self._section_start = len(self.bars)
         if after:
             self.open.marks = replace(self.open.marks, repeat_start=True)
-        numbers = _numbers(ending)
         if numbers:
             self._ending = numbers
             self.open.marks = replace(self.open.marks, endings=numbers, ending_starts=True)
@@ -163,7 +178,6 @@ def bars_from(bars: Sequence[OpenBar]) -> tuple[Bar, ...]:
         onsets = [Fraction(0)]
         for event in bar.events:
             onsets.append(onsets[-1] + event.length)
-        chords = (replace(chord, onset=onsets[min(index, len(onsets) - 1)]) for index, chord in bar.chords)
         made.append(
             Bar(
                 number=str(number),
@@ -171,12 +185,26 @@ def bars_from(bars: Sequence[OpenBar]) -> tuple[Bar, ...]:
                 key=bar.key,
                 length=bar.length,
                 events=bracketed(tuple(_score_events(bar))),
-                chords=tuple(chord for chord in chords if chord.onset < bar.length),
+                chords=tuple(_placed(bar, onsets)),
                 marks=bar.marks,
                 pickup=pickup and not made,
             )
         )
     return tuple(made)
+
+
+def _placed(bar: OpenBar, onsets: Sequence[Fraction]) -> Iterator[ChordSymbol]:
+    """The symbols where the events stand that they precede; several before one event share it."""
+    last = len(onsets) - 1
+    for index, same in groupby(bar.chords, key=lambda pair: min(pair[0], last)):
+        chords = [chord for _, chord in same]
+        end = next((onset for onset in onsets[index:] if onset > onsets[index]), onsets[index])
+        if len(chords) > 1 and end > onsets[index]:
+            short = max(bar.meter.bar_length - bar.length, Fraction(0))
+            places = shared_places(len(chords), onsets[index], end, bar.meter, ahead=short)
+        else:
+            places = (onsets[index],) * len(chords)
+        yield from (replace(chord, onset=place) for chord, place in zip(chords, places, strict=True))
 
 
 def _score_events(bar: OpenBar) -> Iterator[Event]:

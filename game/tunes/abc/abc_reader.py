@@ -12,6 +12,7 @@ from fractions import Fraction
 
 from game.errors import TuneError
 from game.message import Message, message
+from game.music.chords import ChordSymbol
 from game.music.keys import Key
 from game.music.meter import Meter
 from game.music.pitch import MAX_ALTER, Pitch
@@ -40,6 +41,7 @@ from game.tunes.left_out import LeftOut, bars_listed
 from game.tunes.limits import MAX_BARS, MAX_SIGNS
 from game.tunes.musicxml.order_signs import with_instruction
 
+_NO_CHORD = ("N.C.", "NC", "N.C")
 _PLACES_OF_WORDS = "^_<>@"
 _MOST_CHORDS_A_BAR = 32
 _MOST_DOTS = 3
@@ -67,7 +69,9 @@ class VoiceReader:
         self._next_factor = Fraction(1)
         self._tuplet: tuple[Tuplet, int] | None = None
         self._tie: AbcEvent | None = None
+        self._tied_back: AbcEvent | None = None
         self._overlaid = False
+        self._overlay_over_bars = False
         self._line = self._signs = 0
         self._voice = voice
         if not self._key.usual:
@@ -109,7 +113,7 @@ class VoiceReader:
         self._signs += 1
         if self._signs > MAX_SIGNS:
             raise TuneError("abc.too_many_signs", file=self._name, limit=MAX_SIGNS)
-        if self._overlaid and not isinstance(sign, BarLineToken | FieldToken):
+        if self._overlaid and not self._ends_overlay(sign):
             return
         match sign:
             case BarLineToken():
@@ -135,8 +139,19 @@ class VoiceReader:
             case OtherToken():
                 self._other(sign)
 
+    def _ends_overlay(self, sign: Token) -> bool:
+        """Whether this sign is heeded while a second voice is passed over: the bar line ends it, or the sign for that
+        where it goes on over several bars.
+        """
+        if self._overlay_over_bars:
+            return sign == OtherToken("&)")
+        return isinstance(sign, BarLineToken | FieldToken)
+
     def _other(self, sign: OtherToken) -> None:
-        if sign.sign == "&":
+        if sign.sign in {"(&", "&)"}:
+            self._overlay_over_bars = sign.sign == "(&"
+            self._overlaid = False
+        elif sign.sign == "&":
             self._overlaid = True
             self._leave_out("tune.voice_over")
         elif sign.sign == "-" and self._bars.open.events:
@@ -148,11 +163,23 @@ class VoiceReader:
 
     def _bar_line(self, sign: BarLineToken) -> None:
         self._bars.close_bar(self._key.key, self._meter)
+        if sign.text.startswith(":"):
+            self._tie_back()
         self._bars.add_bar_line(sign.text, sign.ending)
         self._overlaid = False
         if sign.text:
             # An ending may begin in the middle of a bar: then accidentals still hold.
             self._in_bar = {}
+
+    def _tie_back(self) -> None:
+        """A tie over a closing repeat sign leads to the beginning of what is repeated; out of an ending only there."""
+        first = self._bars.first_of_section()
+        if self._tie is None or first is None or first.pitch != self._tie.pitch:
+            return
+        first.tied_from_previous = True
+        self._tied_back = self._tie
+        if self._bars.in_ending:
+            self._tie = None
 
     def _field(self, letter: str, value: str) -> None:
         where = message("abc.line", file=self._name, line=self._line)
@@ -187,7 +214,7 @@ class VoiceReader:
         if tie is not None:
             if tie.pitch == pitch:
                 event.tied_from_previous = True
-            else:
+            elif tie is not self._tied_back:
                 tie.tied_to_next = False
         event.tied_to_next = note.tied
         self._tie = event if note.tied else None
@@ -196,6 +223,8 @@ class VoiceReader:
         self._leave_out("tune.top_note_of_chords")
         pitches = [(self._pitch(note), note) for note in chord.notes]
         _, top = max(pitches, key=lambda pair: pair[0].midi)
+        for text in chord.texts:
+            self._words(text)
         self._sound(top)
 
     def _silence(self, silence: RestToken) -> None:
@@ -259,11 +288,20 @@ class VoiceReader:
         plain = cleaned(text, 60)
         if not plain.startswith(tuple(_PLACES_OF_WORDS)):
             chord = chord_of(plain, Fraction(0))
-            if chord and len(bar.chords) < _MOST_CHORDS_A_BAR:
-                bar.chords.append((len(bar.events), chord))
             if chord:
+                self._take_chord(chord)
                 return
-        bar.marks = with_instruction(bar.marks, plain.lstrip(_PLACES_OF_WORDS))
+        words = plain.lstrip(_PLACES_OF_WORDS)
+        if words in _NO_CHORD:
+            self._take_chord(ChordSymbol(onset=Fraction(0), root="", kind="none", text="N.C."))
+        bar.marks = with_instruction(bar.marks, words)
+
+    def _take_chord(self, chord: ChordSymbol) -> None:
+        bar = self._bars.open
+        if any(before == len(bar.events) for before, _ in bar.chords):
+            self._leave_out("tune.chords_shared")
+        if len(bar.chords) < _MOST_CHORDS_A_BAR:
+            bar.chords.append((len(bar.events), chord))
 
     def _decorate(self, name: str) -> None:
         bar = self._bars.open
@@ -277,5 +315,5 @@ class VoiceReader:
 
     def _break_tie(self) -> None:
         if self._tie is not None:
-            self._tie.tied_to_next = False
+            self._tie.tied_to_next = self._tie is self._tied_back
             self._tie = None

@@ -16,8 +16,10 @@ from game.tunes.part_names import default_name, parts_listed
 from game.tunes.sandbox.tune_source import TuneSource
 
 _FIELD = re.compile(r"([A-Za-z+]):(?![|:])(.*)")
-# Letters of notes are fields in the header only: in the music "G:|" is a note and a bar line.
-_BODY_FIELDS = frozenset("IKLMNPQRTUVWmrsw+")
+# Whatever letter it has, a capital with a colon is a field in the music too ("G:|" is a note and a bar line). Of the
+# small letters only these are: the others may be notes.
+_BODY_FIELDS = frozenset("ABCDEFGHIJKLMNOPQRSTUVWXYZmrsw+")
+_BEGINS_TEXT, _ENDS_TEXT = re.compile(r"%%\s*begin(text|ps|svg)\b"), re.compile(r"%%\s*end(text|ps|svg)\b")
 _BEGINS = frozenset("XTMLK")
 _INLINE_VOICE = re.compile(r"\[V:([^\]]{0,200})\]")
 _ACCENTS = {"'": "\u0301", "`": "\u0300", "^": "\u0302", '"': "\u0308", "~": "\u0303", ",": "\u0327", "c": "\u0327"}
@@ -71,9 +73,12 @@ class _TuneSplitter:
         self._of_file: list[tuple[str, str]] = []
         self._header: list[tuple[str, str]] | None = None
         self._body: list[tuple[int, str]] | None = None
+        self._in_text = False
 
     def tunes(self, lines: list[str]) -> Iterator[AbcTune]:
         for number, line in enumerate(lines, start=1):
+            if self._is_text(line):
+                continue
             field = _FIELD.match(line)
             letter = field[1] if field else ""
             if self._body is not None and (letter == "X" or not line.strip()):
@@ -86,6 +91,14 @@ class _TuneSplitter:
                 self._take_header(letter, line)
         if self._body is not None:
             yield self._finished_tune()
+
+    def _is_text(self, line: str) -> bool:
+        """Whether the line belongs to words or drawings to be printed, from a directive that begins them to its end."""
+        if self._in_text:
+            self._in_text = _ENDS_TEXT.match(line) is None
+            return True
+        self._in_text = _BEGINS_TEXT.match(line) is not None
+        return self._in_text
 
     def _take_header(self, letter: str, line: str) -> None:
         header = self._header or []

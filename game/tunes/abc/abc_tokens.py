@@ -15,11 +15,24 @@ _REST = re.compile(r"([zxZX])" + _LENGTH)
 _TUPLET = re.compile(r"\((\d)(?::(\d*))?(?::(\d*))?")
 _FIELD = re.compile(r"\[([A-Za-z]):([^\]]{0,200})\]")
 _TEXT = re.compile(r'"([^"]*)"?')
-_DECORATION = re.compile(r"!([^!|\[\]]{1,40})!|\+([^+|\[\]]{1,40})\+")
+# Spaces only in instructions ("D.C. al Fine"): else a lone "!" ended a line of music in older text.
+_WORDS = r"(?:D\.?\s?[CS]\.|Da |Dal |Al |To )"
+# Older text (ABC 1.6) has notes at once between plus signs; what could be both is one of these loudnesses.
+_OLD_CHORD = r"(?:[\^_=]{0,2}[A-Ga-g][,']{0,4}[\d/]{0,6}-?\s*){2,8}"
+_DECORATION = re.compile(
+    rf"!({_WORDS}[^!|\[\]]{{1,40}}|[^!|\[\]\s]{{1,40}})!"
+    rf"|\+({_WORDS}[^+|\[\]]{{1,40}}|[^+|\[\]\s]{{1,40}}|{_OLD_CHORD})\+",
+    re.IGNORECASE,
+)
+_LOUDNESS = frozenset({"ff", "fff", "ffff"})
+# Words and decorations stand among the notes of a chord or of grace notes.
+_NOT_NOTES = re.compile(r'"([^"]*)"|![^!]*!|\+[^+]*\+')
 _GRACES = re.compile(r"\{([^}]{0,200})\}?")
 _CHORD = re.compile(r"\[([^\]|]{0,200})\]" + _LENGTH + r"(-?)")
 _BAR = re.compile(r"\.?(\[?(?:\|\]?|:)+)(?:\[?(\d[\d,.\-]{0,20}))?|\[(\d[\d,.\-]{0,20})")
 _BROKEN = re.compile(r">+|<+")
+# Where a second voice over several bars begins, and where it ends.
+_LONG_OVERLAY = ("(&", "&)")
 # Signs of one letter that steer the order of play (ABC 2.1); the others are ornaments.
 _LETTER_SIGNS = {"S": "segno", "O": "coda"}
 _MAX_DIGITS = 4
@@ -39,9 +52,10 @@ class NoteToken:
 
 @dataclass(frozen=True, slots=True)
 class ChordToken:
-    """Notes at once; their lengths include that of the chord."""
+    """Notes at once; their lengths include that of the chord. `texts` are the words in quotes among them."""
 
     notes: tuple[NoteToken, ...]
+    texts: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,7 +121,9 @@ class FieldToken:
 
 @dataclass(frozen=True, slots=True)
 class OtherToken:
-    """Any other sign: `&` starts a second voice on top, `-` ties, the rest are ornaments or unknown."""
+    """Any other sign: `&` starts a second voice on top (over several bars between `(&` and `&)`), `-` ties, the rest
+    are ornaments or unknown.
+    """
 
     sign: str
 
@@ -150,11 +166,13 @@ def _token_at(line: str, at: int, number: int) -> tuple[Token, int] | None:  # n
     if mark == '"' and (found := _TEXT.match(line, at)):
         return TextToken(found[1]), found.end()
     if mark in "!+" and (found := _DECORATION.match(line, at)):
-        return DecorationToken(found[1] or found[2]), found.end()
+        return _decoration(found, number), found.end()
     if mark == "{" and (found := _GRACES.match(line, at)):
         return GraceToken(_notes_in(found[1], number)), found.end()
     if mark == "(" and (found := _TUPLET.match(line, at)):
         return _tuplet(found), found.end()
+    if line.startswith(_LONG_OVERLAY, at):
+        return OtherToken(line[at : at + 2]), at + 2
     if mark in "<>" and (found := _BROKEN.match(line, at)):
         return BrokenRhythmToken(len(found[0]) * (1 if mark == ">" else -1)), found.end()
     if mark == "[" and (found := _FIELD.match(line, at)):
@@ -168,13 +186,20 @@ def _token_at(line: str, at: int, number: int) -> tuple[Token, int] | None:  # n
     return None
 
 
+def _decoration(found: re.Match[str], number: int) -> Token:
+    name = found[1] or found[2]
+    if found[2] and name not in _LOUDNESS and re.fullmatch(_OLD_CHORD, name):
+        return _together(_notes_in(name, number), Fraction(1), name, tied=False)
+    return DecorationToken(name)
+
+
 def _is_bar(found: re.Match[str]) -> bool:
     """A single colon is no bar line."""
     return bool(found[3]) or "|" in (found[1] or "") or "::" in (found[1] or "")
 
 
 def _notes_in(text: str, number: int) -> tuple[NoteToken, ...]:
-    return tuple(_note(found, number) for found in _NOTE.finditer(text))
+    return tuple(_note(found, number) for found in _NOTE.finditer(_NOT_NOTES.sub(" ", text)))
 
 
 def _note(found: re.Match[str], number: int) -> NoteToken:
@@ -190,10 +215,14 @@ def _chord(found: re.Match[str], number: int) -> Token:
     if not notes:
         return OtherToken(found[0][:1])
     factor = _length([found[2], found[3], found[4]], number)
-    tied = bool(found[5])
-    # The length of a chord is that of its first note (ABC 2.1).
+    return _together(notes, factor, found[1], tied=bool(found[5]))
+
+
+def _together(notes: tuple[NoteToken, ...], factor: Fraction, inside: str, *, tied: bool) -> ChordToken:
+    """The length of notes at once is that of the first (ABC 2.1)."""
     length = notes[0].length * factor
-    return ChordToken(tuple(NoteToken(n.alter, n.step, n.octave, length, n.tied or tied) for n in notes))
+    together = (NoteToken(note.alter, note.step, note.octave, length, note.tied or tied) for note in notes)
+    return ChordToken(tuple(together), tuple(words for words in _NOT_NOTES.findall(inside) if words))
 
 
 def _silence(found: re.Match[str], number: int) -> RestToken:

@@ -15,7 +15,8 @@ from game.music.score import Bar, Reading, Score
 from game.tunes.abc.abc_bars import OpenBar, bars_from
 from game.tunes.abc.abc_reader import VoiceReader
 from game.tunes.abc.abc_text import AbcTune, AbcVoice, abc_tunes, chosen_tune, readable, title_of, voices_of
-from game.tunes.left_out import bars_listed, with_printed_numbers
+from game.tunes.chord_places import chords_kept_inside
+from game.tunes.left_out import LeftOut, bars_listed, with_printed_numbers
 from game.tunes.limits import MAX_BARS
 from game.tunes.musicxml.order_signs import resolved_codas, unpaired_warnings
 from game.tunes.musicxml.reading_octave import SettledOctave, fixed_octave, octave_shifted_bar, open_octave
@@ -56,8 +57,10 @@ def read_abc(source: TuneSource, part: int | None, read: Reading | None) -> Scor
     order, said_of_order = _in_parts(open_bars, tune.field("P"))
     if len(order) > MAX_BARS:
         raise TuneError("abc.parts_too_long", file=source.name, count=len(order), limit=MAX_BARS)
+    of_chords = LeftOut()
+    bars = chords_kept_inside(bars_from(order) if said_of_order else counted, of_chords)
     octave = _octave(f"{said} {_directives(tune)}", read or Reading.GUITAR)
-    bars = tuple(octave_shifted_bar(bar, octave.up) for bar in (bars_from(order) if said_of_order else counted))
+    bars = tuple(octave_shifted_bar(bar, octave.up) for bar in bars)
     check_playable(bars, source.name)
     return Score(
         title=title_of(tune),
@@ -69,7 +72,13 @@ def read_abc(source: TuneSource, part: int | None, read: Reading | None) -> Scor
         octave_reason=octave.reason,
         sound_fixed=octave.sound_fixed,
         swung=swing_in_words(f"{tune.field('Q')} {tune.field('R')}"),
-        warnings=(*warnings, *said_of_order, *unpaired_warnings([bar.marks for bar in bars]), *octave.warnings),
+        warnings=(
+            *warnings,
+            *of_chords.warnings(bars_listed),
+            *said_of_order,
+            *unpaired_warnings([bar.marks for bar in bars]),
+            *octave.warnings,
+        ),
     )
 
 

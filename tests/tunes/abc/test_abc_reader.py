@@ -3,6 +3,7 @@
 import pytest
 
 from game.errors import TuneError
+from game.music.written import written_notes, written_out
 from tests.refusing import refusal
 from tests.tunes.abc.hand_written_abc import abc_score, row
 from tests.tunes.told import warnings_told
@@ -29,8 +30,45 @@ ROWS = [
     ("a length no value prints becomes tied heads", "C5/4 D11/4", "C4:1~ C4:1/4 D4:2~ D4:3/4"),
     ("a second voice over the first is left out", "C2 D2 & E4 | F4", "C4:2 D4:2 | F4:4"),
     ("a line that ends on a full bar ends it", "CDEF\nGABc", "C4:1 D4:1 E4:1 F4:1 | G4:1 A4:1 B4:1 C5:1"),
+    (
+        "decorations, fingers and words among the notes of a chord",
+        '[+slide+DD] ["Am"!3!C!5!E] !slide!F2',
+        "D4:1 E4:1 F4:2",
+    ),
+    ("decorations among grace notes", "{!slide!g}F4", "{G5} F4:4"),
+    (
+        "notes at once between plus signs, as older text has them",
+        "+CE+ +A e +c/2z/2 +f+F",
+        "E4:1 E5:1 C5:1/2 z1/2 F4:1",
+    ),
+    ("the length of such a chord is that of its first note", "+B3g/2++Bg+", "G5:3 G5:1"),
+    ("an exclamation mark that only ended a line of text", "!C D E! F", "C4:1 D4:1 E4:1 F4:1"),
+    ("a second voice over several bars", "(& C4 | D4 & E4 | F4 &) | G4", "C4:4 | D4:4 | G4:4"),
+    ("words to be printed", "C4 |\n%%begintext\nA bad beggar\n\nGABc|\n%%endtext\nD4", "C4:4 | D4:4"),
     ("words under the music, comments and fields between", "C4 |\nw: la\n% no\nN:no\nD4", "C4:4 | D4:4"),
 ]
+
+
+# Each field of the standard that may stand in a tune, with words that are notes if it is taken for music.
+FIELDS = (
+    "A:Cadiz",
+    "B:Bagge",
+    "D:Face",
+    "F:abc.abc",
+    "G:group",
+    "H:Added",
+    "I:abc",
+    "N:bad",
+    "O:Eire",
+    "R:reel",
+    "S:Bea",
+    "Z:Ed",
+)
+
+
+@pytest.mark.parametrize("field", FIELDS)
+def test_a_field_between_the_music_is_no_music_whatever_its_letter(field):
+    assert row(abc_score(f"C2 D2 |\n{field}\nE2 F2 |")) == "C4:2 D4:2 | E4:2 F4:2"
 
 
 @pytest.mark.parametrize(("music", "expected"), [case[1:] for case in ROWS], ids=[case[0] for case in ROWS])
@@ -74,3 +112,44 @@ def test_a_fault_is_told_with_its_line():
 def test_an_accidental_holds_on_where_a_line_of_text_ends_the_bar():
     """There is no bar line in the text."""
     assert row(abc_score("^F3 G\nF4")) == "F#4:3 G4:1 | F#4:4"
+
+
+@pytest.mark.parametrize(
+    ("music", "played"),
+    [
+        ("|: D3 D |1 E3 D- :|2 E4 |]", "D3 D1 E3 D4 D1 E4"),
+        ("|: C3 D |1 E3 D- :|2 E4 |]", "C3 D1 E3 D1 C3 D1 E4"),
+        ("A4 |: D3 E |1 F3 D- :|2 D4 |]", "A4 D3 E1 F3 D4 E1 D4"),
+        ("|: D3 E | F3 D- :| E4 |]", "D3 E1 F3 D4 E1 F3 D1 E4"),
+        ("|: D3 E | F3 D- :| D4 |]", "D3 E1 F3 D4 E1 F3 D5"),
+        ("C4 :| D3 E | F3 D- :|", "C4 C4 D3 E1 F3 D4 E1 F3 D1"),
+        ("|: z3 D |1 E3 D- :|2 D4 |]", "D1 E3 D1 D1 D4"),
+    ],
+)
+def test_a_tie_over_a_closing_repeat_sign_leads_back_to_the_beginning(music, played):
+    """The first time nothing is tied there; a tie out of a first ending never leads into the second."""
+    score = abc_score(music)
+    notes = written_notes(written_out(score).bars, score.reading)
+    assert " ".join(f"{note.pitch.step}{note.length}" for note in notes) == played
+
+
+def symbols(score) -> list[str]:
+    return [" ".join(f"{chord.text}@{chord.onset}" for chord in bar.chords) for bar in score.bars]
+
+
+def test_several_chord_symbols_on_one_note_share_it_and_it_is_said():
+    score = abc_score('"C""G7"C4 | "Am""D7""G"D2 E2 |')
+    assert symbols(score) == ["C@0 G7@2", "Am@0 D7@1 G@3/2"]
+    told = "Several chord symbols stood on one note: they were spread over its beats (bars 1, 2)."
+    assert warnings_told(score) == (told,)
+
+
+def test_a_chord_symbol_before_a_bar_line_is_kept():
+    """It begins the next bar, or shares the last note when that has its own."""
+    score = abc_score('"C"C4 "G7" | D4 | "C"E4 "F"| "G"G4 |')
+    assert symbols(score) == ["C@0", "G7@0", "C@0 F@2", "G@0"]
+    assert "Chord symbols at or behind the end" in warnings_told(score)[0]
+
+
+def test_chord_symbols_among_the_notes_of_a_chord_and_no_chord_as_an_annotation_are_read():
+    assert symbols(abc_score('["Am"CE]2 "^N.C."D2 |')) == ["Am@0 N.C.@2"]
