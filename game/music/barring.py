@@ -8,9 +8,10 @@ from typing import TypeVar
 
 from game.music.keys import Key
 from game.music.meter import Meter
-from game.music.note_values import bracketed, values_of
+from game.music.note_values import bracketed, value_of, values_of
 from game.music.pitch import Pitch
 from game.music.score import Bar, Event, Note, NoteValue, Rest
+from game.music.triplet_groups import in_triplet_groups
 
 # A rest shorter than this part of a cell is how notes are played, not written.
 _UNWRITTEN_GAP = Fraction(3, 10)
@@ -114,11 +115,10 @@ def bars_of(bar_frames: Sequence[BarFrame], notes: Sequence[LineNote]) -> tuple[
 def _bar(frame: BarFrame, notes: Sequence[LineNote], number: int) -> Bar:
     events: list[Event] = []
     now = Fraction(0)
-    for note in notes:
-        start = max(note.onset - frame.start, Fraction(0))
-        end = min(note.onset + note.length - frame.start, frame.length)
+    spans = [_span(note, frame) for note in notes]
+    for note, (start, end), whole in zip(notes, spans, in_triplet_groups(spans), strict=True):
         events += _rests(now, start, frame.meter)
-        events += _heads(note, frame, start, end)
+        events += _heads(note, frame, start, end, whole=whole)
         now = end
     if notes:
         events += _rests(now, frame.length, frame.meter)
@@ -134,18 +134,27 @@ def _bar(frame: BarFrame, notes: Sequence[LineNote], number: int) -> Bar:
     )
 
 
+def _span(note: LineNote, frame: BarFrame) -> tuple[Fraction, Fraction]:
+    """What of a note lies in a bar, from the start of the bar."""
+    start = max(note.onset - frame.start, Fraction(0))
+    return start, min(note.onset + note.length - frame.start, frame.length)
+
+
 def _rests(start: Fraction, end: Fraction, meter: Meter) -> Iterator[Rest]:
     for onset, length, value in _values(start, end, meter):
         yield Rest(onset=onset, length=length, value=value)
 
 
-def _heads(note: LineNote, frame: BarFrame, start: Fraction, end: Fraction) -> Iterator[Note]:
-    values = list(_values(start, end, frame.meter))
+def _heads(note: LineNote, frame: BarFrame, start: Fraction, end: Fraction, *, whole: bool) -> Iterator[Note]:
+    """The noteheads of a note in one bar; `whole` is one of a group of triplets, which keeps its value over beats."""
+    length = end - start
+    single = value_of(length) if whole else None
+    values = [(start, length, single)] if single else list(_values(start, end, frame.meter))
     continues = note.onset + note.length > frame.start + frame.length
-    for index, (onset, length, value) in enumerate(values):
+    for index, (onset, taken, value) in enumerate(values):
         yield Note(
             onset=onset,
-            length=length,
+            length=taken,
             value=value,
             pitch=note.pitch,
             tied_to_next=continues or index < len(values) - 1,

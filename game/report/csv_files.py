@@ -12,7 +12,8 @@ from typing import Any
 
 from game.report.student import StudentReport
 
-_FORMULA = ("=", "+", "-", "@", "\t", "\r", "|", "%")
+# Spreadsheets of East Asian languages take the full-width signs as well.
+_FORMULA = ("=", "+", "-", "@", "\t", "\r", "|", "%", "\uff1d", "\uff0b", "\uff0d", "\uff20", "\uff5c", "\uff05")
 
 
 def write_csv_files(report: StudentReport, page: Path) -> tuple[Path, ...]:

@@ -36,7 +36,7 @@ def test_fields_are_headings_days_iso_numbers_with_a_point_and_nothing_is_empty(
     assert csv_text([]) == ""
 
 
-@pytest.mark.parametrize("text", ["=1+1", "+x", "-x", "@x", " =1", "|calc", "%x"])
+@pytest.mark.parametrize("text", ["=1+1", "+x", "-x", "@x", " =1", "|calc", "%x", "＝1+1", "＋x", "－x", "＠x", " ＝1"])
 def test_text_that_a_spreadsheet_would_run_is_text(text):
     assert safe_cell(text) == f"'{text}"
     (_, row) = csv.reader(io.StringIO(csv_text([Row(text, date(2026, 1, 2), None, 0, ())])))

@@ -5,6 +5,7 @@ tempo. Hostile files end early: their size is capped, and their notes are counte
 """
 
 import io
+import re
 from collections import defaultdict
 from dataclasses import dataclass, field
 from typing import Any
@@ -25,6 +26,9 @@ DRUMS = 9
 _DEFAULT_QUARTER_S = 0.5
 _MAX_QUARTERS = MAX_BARS * 16
 _MAX_MESSAGES = 100_000
+# mido reads a variable-length number however long it is, in quadratic time. Four bytes are the longest there are, and
+# no text a tune has a use for is such a run.
+_ENDLESS_NUMBER = re.compile(rb"[\x80-\xff]{4096}")
 _FIFTHS_OF_NAME = {Key(fifths, minor=minor).name: (fifths, minor) for fifths in range(-7, 8) for minor in (False, True)}
 
 
@@ -48,9 +52,12 @@ class MidiPart:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ParsedMidi:
-    """A file taken apart. `meters` and `keys` are (quarter note, sign) in order, possibly none."""
+    """A file taken apart. `meters` and `keys` are (quarter note, sign) in order, possibly none; `ticks` are those of a
+    quarter note.
+    """
 
     title: str
+    ticks: float
     parts: tuple[MidiPart, ...]
     meters: tuple[tuple[float, Meter], ...]
     keys: tuple[tuple[float, Key], ...]
@@ -84,6 +91,7 @@ def parse_midi(source: TuneSource) -> ParsedMidi:
     warnings = (message("tune.metre_left_out"),) if state.odd_meter else ()
     return ParsedMidi(
         title=_title(file),
+        ticks=ticks,
         parts=tuple(parts),
         meters=tuple(sorted(state.meters.items(), key=lambda pair: pair[0])),
         keys=tuple(sorted(state.keys.items(), key=lambda pair: pair[0])),
@@ -92,6 +100,8 @@ def parse_midi(source: TuneSource) -> ParsedMidi:
 
 
 def _opened(source: TuneSource) -> Any:
+    if _ENDLESS_NUMBER.search(source.content):
+        raise TuneError("midi.endless_number", file=source.name)
     try:
         return mido.MidiFile(file=io.BytesIO(source.content), clip=True)
     except Exception as fault:

@@ -20,6 +20,7 @@ from game.tunes.midi.midi_line import ChosenLine, chosen_line
 from game.tunes.midi.pickup_bar import with_bar_lines_moved, without_leading_silence
 from game.tunes.midi.quantised import Quantised, quantise
 from game.tunes.midi.spelled_line import guessed_key, spelled_line
+from game.tunes.midi.written_grid import written_ends, written_onsets
 from game.tunes.musicxml.reading_octave import SettledOctave, fixed_octave, octave_shifted_bar, open_octave
 from game.tunes.playable import check_playable
 from game.tunes.sandbox.tune_source import TuneSource
@@ -36,14 +37,19 @@ def read_midi(source: TuneSource, part: int | None, read: Reading | None) -> Sco
     Raises `TuneError`.
     """
     tune = parse_midi(source)
-    line = chosen_line(tune.parts, part, source.name)
+    line = chosen_line(tune.parts, part, source.name, ticks=tune.ticks)
     meters, said_meter = _meters(tune)
     onsets, found = _quantised(line, meters)
+    exact = None if found.swing else written_onsets([note.start for note in line.notes], tune.ticks)
+    if exact:
+        onsets, found = list(exact), Quantised(onsets=exact)
     cells = [_cell(in_force(meters, onset, meters[0][1])) for onset in onsets]
     kept = _first_of_each(onsets)
     notes = [line.notes[index] for index in kept]
     onsets = [onsets[index] for index in kept]
-    ends = ends_written(onsets, [note.end for note in notes], [cells[index] for index in kept])
+    played_ends = [note.end for note in notes]
+    ends = written_ends(onsets, played_ends, tune.ticks) if exact else None
+    ends = ends or ends_written(onsets, played_ends, [cells[index] for index in kept])
     keys, said_key = _keys(tune, [note.midi for note in notes], onsets, ends)
     bar_frames = frames(meters, keys, ends[-1], most=MAX_BARS)
     bar_frames, shift, said_pickup = _bar_lines(bar_frames, onsets, ends)

@@ -87,3 +87,10 @@ def test_metres_and_keys_come_with_where_they_stand_and_one_nobody_can_count_is_
     odd = parsed(midi_bytes(steps(1), meters=[(0, 99, 4)]))
     assert odd.meters == ()
     assert [warning.key for warning in odd.warnings] == ["tune.metre_left_out"]
+
+
+def test_a_number_without_end_is_refused_before_anyone_counts_it():
+    """Standard MIDI File 1.1: no number has more than four bytes."""
+    endless = raw((0, b"\x81" * 400_000 + ON), (0, END))
+    with refusal(TuneError, "tune.mid: is a broken MIDI file: it holds a number without end"):
+        parsed(endless)

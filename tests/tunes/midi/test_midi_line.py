@@ -57,6 +57,6 @@ def test_what_is_one_line_stays_as_it_is(played: list[MidiNote]):
 def test_a_part_called_melody_goes_before_a_higher_line():
     low, high = (MidiNote(0.0, 1.0, 50),), (MidiNote(0.0, 1.0, 80),)
     parts = [MidiPart(name="Flute", notes=high), MidiPart(name="Lead vocal", notes=low)]
-    assert chosen_line(parts, None, "tune.mid").part.name == "Lead vocal"
-    assert chosen_line(parts, 1, "tune.mid").part.name == "Flute"
-    assert chosen_line(parts, 1, "tune.mid").warnings == ()
+    assert chosen_line(parts, None, "tune.mid", ticks=480).part.name == "Lead vocal"
+    assert chosen_line(parts, 1, "tune.mid", ticks=480).part.name == "Flute"
+    assert chosen_line(parts, 1, "tune.mid", ticks=480).warnings == ()
