@@ -9,7 +9,7 @@ from fractions import Fraction
 from game.music.chords import ChordSymbol
 from game.tunes.musicxml.harmony import SHORT_FORMS, ascii_signs
 
-_SYMBOL = re.compile(r"([A-G])(bb|##|b|#)?([^/]{0,16})(?:/([A-G](?:b|#)?))?")
+_SYMBOL = re.compile(r"([A-G])(bb|##|b|#)?([^/]{0,16})(?:/([A-Ga-g](?:b|#|\+)?))?")
 _OTHER_FORMS = {
     "M": "major", "Maj": "major", "-": "minor", "min": "minor", "mi": "minor", "aug": "augmented",
     "o": "diminished", "7+": "augmented-seventh", "7#5": "augmented-seventh", "aug7": "augmented-seventh",
@@ -41,11 +41,14 @@ def chord_of(text: str, onset: Fraction) -> ChordSymbol | None:
     found = _SYMBOL.fullmatch(words)
     if found is None:
         return None
-    letter, sign, quality, bass = found.groups(default="")
+    letter, sign, quality, low = found.groups(default="")
+    # Older text has the bass in small letters, and a plus for its sharp ("D/f+").
+    bass = low[:1].upper() + low[1:].replace("+", "#")
     kind = _KINDS.get(quality) or _altered_kind(quality)
     if kind is None:
         return None
-    return ChordSymbol(onset=onset, root=letter + sign, kind=kind, text=words, bass=bass)
+    text = words.removesuffix(f"/{low}") + (f"/{bass}" if bass else "")
+    return ChordSymbol(onset=onset, root=letter + sign, kind=kind, text=text, bass=bass)
 
 
 def _altered_kind(quality: str) -> str | None:

@@ -15,6 +15,8 @@ CHORDS = [
     ("Ebm(maj7)", "Eb", "major-minor", ""), ("G7(b9)", "G", "dominant", ""), ("D7sus4", "D", "suspended-fourth", ""),
     ("C6/9", "C", "major-sixth", ""), ("F", "F", "major", ""), ("Adim7", "A", "diminished-seventh", ""),
     ("A+", "A", "augmented", ""), ("Cadd9", "C", "major", ""), ("Dm9", "D", "minor-ninth", ""),
+    ("D/f+", "D", "major", "F#"), ("Am7/g", "A", "minor-seventh", "G"), ("Gm/bb", "G", "minor", "Bb"),
+    ("Gmi7(b5)", "G", "half-diminished", ""), ("Eb+5", "Eb", "augmented", ""), ("Cm(ma7)", "C", "major-minor", ""),
 ]  # fmt: skip
 
 
@@ -36,6 +38,7 @@ def test_other_words_are_no_chords(text):
     [
         ("N.C.", "N.C.", "none"), ("NC", "N.C.", "none"), ("C6/9", "C69", "major-sixth"),
         ("B♭△7", "Bbmaj7", "major-seventh"),
+        ("D/f+", "D/F#", "major"), ("Bø7", "Bm7b5", "half-diminished"),
         ("Cø", "Cm7b5", "half-diminished"), ("  Dm7 ", "Dm7", "minor-seventh"), ("Gsus2", "Gsus2", "suspended-second"),
         ("Galt", "Galt", "dominant"),
         ("Am7(b5)", "Am7(b5)", "half-diminished"), ("E7(#9,b13)", "E7(#9,b13)", "dominant"),
