@@ -8,6 +8,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
+from itertools import groupby
 
 from game.music.chords import ChordSymbol
 from game.music.meter import Meter
@@ -58,7 +59,22 @@ def chords_kept_inside(bars: Sequence[Bar], left_out: LeftOut) -> tuple[Bar, ...
             inside[index + 1] = (*in_next_bar, *inside[index + 1])
         else:
             inside[index] = with_late_chords(bar, inside[index], late)
-    return tuple(replace(bar, chords=chords) for bar, chords in zip(bars, inside, strict=True))
+    return tuple(replace(bar, chords=_apart(bar, chords, left_out)) for bar, chords in zip(bars, inside, strict=True))
+
+
+def _apart(bar: Bar, chords: Sequence[ChordSymbol], left_out: LeftOut) -> tuple[ChordSymbol, ...]:
+    """No two symbols in one place: what several voices or staves say of it shares the time until the next symbol."""
+    places = [list(same) for _, same in groupby(chords, key=lambda chord: chord.onset)]
+    apart: list[ChordSymbol] = []
+    for index, same in enumerate(places, start=1):
+        end = places[index][0].onset if index < len(places) else bar.length
+        distinct = list({chord.text: chord for chord in same}.values())
+        if len(distinct) > 1:
+            left_out.add("tune.chords_shared", bar.number)
+        start = distinct[0].onset
+        onsets = shared_places(len(distinct), start, end, bar.meter, ahead=beats_ahead(bar))
+        apart += [replace(chord, onset=onset) for chord, onset in zip(distinct, onsets, strict=True)]
+    return tuple(apart)
 
 
 def _moved(chords: Sequence[ChordSymbol], earlier: Fraction) -> tuple[ChordSymbol, ...]:
@@ -80,7 +96,8 @@ def with_late_chords(bar: Bar, inside: Sequence[ChordSymbol], late: Sequence[Cho
     """
     if not late:
         return tuple(inside)
-    last_note = bar.events[-1].onset if bar.events else Fraction(0)
+    # Grace notes behind the last note stand at the end of the bar and take no time.
+    last_note = max((event.onset for event in bar.events if event.length), default=Fraction(0))
     taken = inside[-1:] if inside and inside[-1].onset >= last_note else ()
     start = taken[0].onset if taken else last_note
     places = shared_places(len(taken) + len(late), start, bar.length, bar.meter, ahead=beats_ahead(bar))[len(taken) :]

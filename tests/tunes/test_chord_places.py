@@ -96,6 +96,14 @@ def test_what_stands_inside_stays_where_it_is():
     assert kept(bar(chord("F", 0), chord("G", Fraction(7, 2)))) == (["F@0 G@7/2"], [])
 
 
+def test_no_two_symbols_stand_in_one_place():
+    """What two voices say of the same beat; said once where both say the same."""
+    left_out = LeftOut()
+    (made,) = chords_kept_inside([bar(chord("F", 0), chord("C", 0), chord("F", 2), chord("F", 2))], left_out)
+    assert [(one.text, one.onset) for one in made.chords] == [("F", 0), ("C", 1), ("F", 2)]
+    assert [warning.key for warning in left_out.warnings(bars_listed)] == ["tune.chords_shared"]
+
+
 def test_late_symbols_stand_on_the_last_note_or_share_what_is_left():
     whole, halves = bar(), bar(rests=2)
     late = (chord("G", 4),)

@@ -45,7 +45,8 @@ def letters_are_chords(part: Element) -> bool:
 def _text_of(direction: Element) -> str:
     """One symbol may be cut into several pieces of text, a letter and its sign."""
     pieces = (piece.text or "" for piece in direction.iterfind("direction-type/words"))
-    return cleaned(ascii_signs("".join(pieces)), _LONGEST)
+    # Cut first: nobody reads megabytes for a symbol.
+    return cleaned(ascii_signs("".join(pieces)[: 2 * _LONGEST]), _LONGEST)
 
 
 def _symbol(word: str) -> ChordSymbol | None:

@@ -55,6 +55,7 @@ _ASCII = str.maketrans(
         "Δ": "maj", "△": "maj", "ø": "m7b5", "Ø": "m7b5", "°": "dim",
     }
 )  # fmt: skip
+_LONGEST_KIND = 60
 _HALF_DIMINISHED = re.compile(r"[øØ]7")
 # A sign before a number; at the beginning a minus is that of the minor and a plus makes all of it augmented.
 _TONE = re.compile(r"(?:([b#]|(?<!^)[+-]|[+-](?=5)))?(\d{1,2})")
@@ -96,7 +97,7 @@ def _letter(harmony: Element, which: str) -> str:
 
 def _text(harmony: Element, kind: Element | None, root: str, bass: str) -> str:
     named = kind is not None and kind.get("text") is not None
-    own_text = cleaned(ascii_signs(kind.get("text") or ""), 20) if kind is not None else ""
+    own_text = cleaned(ascii_signs((kind.get("text") or "")[:_LONGEST_KIND]), 20) if kind is not None else ""
     short_form = SHORT_FORMS.get(cleaned(kind.text), "") if kind is not None else ""
     quality = own_text if named else short_form
     return root + quality + _degrees(harmony, quality) + (f"/{bass}" if bass else "")

@@ -21,6 +21,7 @@ from game.tunes.musicxml.chord_words import chords_in_words, letters_are_chords
 from game.tunes.musicxml.harmony import chord_of_harmony
 
 _MOST_A_BAR = 32
+_onset = attrgetter("onset")
 
 
 def with_chords(bars: Sequence[Bar], part: Element, left_out: LeftOut) -> tuple[Bar, ...]:
@@ -47,14 +48,16 @@ class _BarChords:
         """In order of their places; the same symbol twice in one place is one. What is written behind the last note
         is meant for it: so programs write what was put on the page afterwards.
         """
-        chords = [chord for now, divisions, element in times.elements for chord in self._met(element, now, divisions)]
-        left = list(self._placed(self._bar.length))
-        late = [chord for chord in left if chord.onset >= self._bar.length]
-        chords += [chord for chord in left if chord not in late]
-        in_order = sorted(dict.fromkeys(chords), key=attrgetter("onset"))
+        length = self._bar.length
+        met = [chord for now, divisions, element in times.elements for chord in self._met(element, now, divisions)]
+        left = list(self._placed(length))
+        in_order = sorted(dict.fromkeys([*met, *(chord for chord in left if chord.onset < length)]), key=_onset)
+        inside = [chord for chord in in_order if chord.onset < length]
+        late = [chord for chord in left if chord.onset >= length]
         if late:
             self._left_out.add("tune.chords_beyond_bar", self._bar.number)
-        return with_late_chords(self._bar, in_order, late)
+        beyond = [chord for chord in in_order if chord.onset >= length]
+        return (*with_late_chords(self._bar, inside, late), *beyond)
 
     def _met(self, element: Element, now: Fraction, divisions: Fraction) -> Iterator[ChordSymbol]:
         """The symbols that have a place now: by their own offset, or because it is known how long this note is."""

@@ -63,6 +63,11 @@ def test_a_symbol_written_behind_the_last_note_is_meant_for_it(read):
     assert BEHIND.replace("(bar {})", "(bars 1, 2)") in told(tune)
 
 
+def test_grace_notes_behind_the_last_note_do_not_count_for_it(read):
+    tune = read(score(note("C4", 8) + note("D4", 8) + harmony("C") + note("E4", 0, before="<grace/>"), QUARTERS))
+    assert shown(tune) == ["C@2", ""]
+
+
 def test_a_symbol_whose_offset_leads_behind_its_bar_stands_in_the_next(read):
     tune = read(score(harmony("C") + harmony("G", more="<offset>16</offset>") + WHOLE, WHOLE))
     assert (shown(tune), told(tune)) == (["C@0", "G@0"], [BEHIND.format(1)])
