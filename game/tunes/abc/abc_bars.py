@@ -196,14 +196,14 @@ def bars_from(bars: Sequence[OpenBar]) -> tuple[Bar, ...]:
 def _placed(bar: OpenBar, onsets: Sequence[Fraction]) -> Iterator[ChordSymbol]:
     """The symbols where the events stand that they precede; several before one event share it."""
     last = len(onsets) - 1
-    for index, same in groupby(bar.chords, key=lambda pair: min(pair[0], last)):
+    for onset, same in groupby(bar.chords, key=lambda pair: onsets[min(pair[0], last)]):
         chords = [chord for _, chord in same]
-        end = next((onset for onset in onsets[index:] if onset > onsets[index]), onsets[index])
-        if len(chords) > 1 and end > onsets[index]:
+        end = next((later for later in onsets if later > onset), onset)
+        if len(chords) > 1 and end > onset:
             short = max(bar.meter.bar_length - bar.length, Fraction(0))
-            places = shared_places(len(chords), onsets[index], end, bar.meter, ahead=short)
+            places = shared_places(len(chords), onset, end, bar.meter, ahead=short)
         else:
-            places = (onsets[index],) * len(chords)
+            places = (onset,) * len(chords)
         yield from (replace(chord, onset=place) for chord, place in zip(chords, places, strict=True))
 
 

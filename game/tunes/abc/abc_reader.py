@@ -298,7 +298,7 @@ class VoiceReader:
 
     def _take_chord(self, chord: ChordSymbol) -> None:
         bar = self._bars.open
-        if any(before == len(bar.events) for before, _ in bar.chords):
+        if bar.chords and all(event.grace for event in bar.events[bar.chords[-1][0] :]):
             self._leave_out("tune.chords_shared")
         if len(bar.chords) < _MOST_CHORDS_A_BAR:
             bar.chords.append((len(bar.events), chord))
