@@ -122,7 +122,7 @@ def test_people_get_a_table():
 def several(tmp_path):
     bar = (
         '<measure number="1"><note><pitch><step>C</step><octave>4</octave></pitch>'
-        "<duration>4</duration></note></measure>"
+        "<duration>4</duration><type>whole</type></note></measure>"
     )
     path = tmp_path / "duo.xml"
     path.write_text(
