@@ -1,10 +1,11 @@
-"""The signs of a bar that steer the order of play, as MusicXML 4.0: bar lines, repeats, endings, segno,
-coda, words.
+"""The signs of a bar that steer the order of play or divide the page, as MusicXML 4.0: bar lines, repeats, endings,
+sections, segno, coda, words.
 """
 
 from collections.abc import Sequence
+from xml.sax.saxutils import escape
 
-from game.music.score import Bar, BarMarks, Jump, Until
+from game.music.score import Bar, BarLine, BarMarks, Jump, Until
 
 
 def left_barline(marks: BarMarks) -> str:
@@ -16,8 +17,8 @@ def left_barline(marks: BarMarks) -> str:
 
 
 def right_barline(marks: BarMarks, *, last: bool, key_changes: bool) -> str:
-    """The bar line at the end of a bar: a repeat, the final one, a double one before a new key, or
-    nothing.
+    """The bar line at the end of a bar: a repeat, the one the page has, failing that the final one, a double one before
+    a new key or at a jump, or nothing.
     """
     repeat = style = ending = ""
     if marks.endings and marks.ending_stops:
@@ -27,16 +28,25 @@ def right_barline(marks: BarMarks, *, last: bool, key_changes: bool) -> str:
     if marks.repeat_end:
         times = f' times="{marks.repeat_end}"' if marks.repeat_end > 2 else ""
         repeat = f'<repeat direction="backward"{times}/>'
-    if repeat or last or marks.fine:
-        style = "<bar-style>light-heavy</bar-style>"
-    elif key_changes or marks.jump:
-        style = "<bar-style>light-light</bar-style>"
+    line = _line_at_end(marks, last=last, double=key_changes or marks.jump is not None)
+    if line:
+        style = f"<bar-style>{line.value}</bar-style>"
     return _barline("right", style, ending, repeat)
 
 
+def _line_at_end(marks: BarMarks, *, last: bool, double: bool) -> BarLine | None:
+    if marks.repeat_end:
+        return BarLine.FINAL
+    if marks.bar_line:
+        return marks.bar_line
+    if last:
+        return BarLine.FINAL
+    return BarLine.DOUBLE if double else None
+
+
 def opening_signs(marks: BarMarks) -> str:
-    """Segno and coda, which mark the start of a bar."""
-    signs = ""
+    """The word of a section, segno and coda, which mark the start of a bar."""
+    signs = _above(f"<rehearsal>{escape(marks.section)}</rehearsal>") if marks.section else ""
     if marks.segno:
         signs += _direction("<segno/>", 'segno="segno"')
     if marks.coda:
@@ -45,20 +55,24 @@ def opening_signs(marks: BarMarks) -> str:
 
 
 def closing_words(marks: BarMarks, jump_words: str) -> str:
-    """To coda, Fine, D.C. and D.S., which act at the end of a bar; `jump_words` from `words_of_jump`."""
-    words = ""
+    """How often, To Coda, Fine, D.C. and D.S., which act at the end of a bar; `jump_words` from `words_of_jump`."""
+    # The numbers of a bracket say how often by themselves.
+    often = marks.repeat_end > 2 and not marks.endings
+    words = _above(f"<words>{marks.repeat_end}x</words>") if often else ""
     if marks.to_coda:
         words += _direction("<words>To Coda</words>", 'tocoda="coda"')
     if marks.fine:
         words += _direction("<words>Fine</words>", 'fine="yes"')
     if marks.jump:
         act = 'dacapo="yes"' if marks.jump is Jump.DA_CAPO else 'dalsegno="segno"'
-        words += _direction(f"<words>{jump_words}</words>", act)
+        words += _direction(f"<words>{escape(jump_words)}</words>", act)
     return words
 
 
 def words_of_jump(bars: Sequence[Bar], index: int) -> str:
-    """What stands over the jump at the end of bar `index`: "D.C. al Fine", "D.S. al Coda" and their like."""
+    """What stands over the jump at the end of bar `index`: its own words, else "D.C. al Fine" and their like."""
+    if bars[index].marks.jump_words:
+        return bars[index].marks.jump_words
     words = "D.C." if bars[index].marks.jump is Jump.DA_CAPO else "D.S."
     played_again = [bar.marks for bar in bars[: index + 1]]
     until = bars[index].marks.until
@@ -79,4 +93,8 @@ def _barline(location: str, style: str, ending: str, repeat: str) -> str:
 
 
 def _direction(sign: str, sound: str) -> str:
-    return f'<direction placement="above"><direction-type>{sign}</direction-type><sound {sound}/></direction>'
+    return _above(sign, f"<sound {sound}/>")
+
+
+def _above(sign: str, sound: str = "") -> str:
+    return f'<direction placement="above"><direction-type>{sign}</direction-type>{sound}</direction>'

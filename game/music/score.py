@@ -96,6 +96,16 @@ class Until(Enum):
     CODA = "coda"
 
 
+class BarLine(Enum):
+    """A bar line other than the plain one and those of repeat signs; the values are MusicXML 4.0's `bar-style`."""
+
+    DOUBLE = "light-light"
+    FINAL = "light-heavy"
+    HEAVY = "heavy"
+    DASHED = "dashed"
+    DOTTED = "dotted"
+
+
 class OrderDoubt(Enum):
     """Signs that can be read in two ways, and how they are read; the other way is the player's to choose."""
 
@@ -129,12 +139,16 @@ class OrderDoubt(Enum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BarMarks:
-    """Signs that steer the order of play.
+    """Signs that steer the order of play, and those that show how the page is divided.
 
     `repeat_end` is 0, or how often the section is played in all (2 for a plain sign). `endings` are the numbers of
     the bracket this bar stands under. `to_coda`, `jump` and `fine` act at the end of the bar, `segno` and `coda`
     mark its start. `until` is what the jump says in words; None obeys whichever of Fine and To Coda comes first.
     `read_otherwise` are the doubts about signs of this bar in which the player chose the other reading.
+
+    As printed: `jump_words` are the jump's own words ("D.S. al 2nd ending"), "" where the page has none of its own;
+    `bar_line` is the one at the end of the bar, None for a plain one and where a repeat sign stands; `section` is the
+    word or letter above the start of the bar ("A", "Chorus").
     """
 
     repeat_start: bool = False
@@ -149,6 +163,14 @@ class BarMarks:
     jump: Jump | None = None
     until: Until | None = None
     read_otherwise: tuple[OrderDoubt, ...] = ()
+    jump_words: str = ""
+    bar_line: BarLine | None = None
+    section: str = ""
+
+    @property
+    def double_bar(self) -> bool:
+        """Whether a double bar line is printed at the end of the bar."""
+        return self.bar_line is BarLine.DOUBLE
 
 
 NO_MARKS = BarMarks()

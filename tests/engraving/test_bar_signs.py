@@ -4,7 +4,7 @@ import pytest
 
 from game.engraving.bar_signs import closing_words, left_barline, opening_signs, right_barline, words_of_jump
 from game.engraving.notation import musicxml
-from game.music.score import BarMarks, Jump, Reading, Until
+from game.music.score import BarLine, BarMarks, Jump, Reading, Until
 from tests.engraving.by_music21 import read_by_music21
 
 
@@ -62,15 +62,57 @@ def test_a_bar_without_marks_has_no_bar_line_of_its_own():
     ("marks", "last", "key_changes", "style"),
     [
         (BarMarks(), True, False, "light-heavy"),
-        (BarMarks(fine=True), False, False, "light-heavy"),
+        (BarMarks(fine=True, bar_line=BarLine.FINAL), False, False, "light-heavy"),
+        (BarMarks(bar_line=BarLine.DOUBLE), False, False, "light-light"),
+        (BarMarks(bar_line=BarLine.DOUBLE), True, False, "light-light"),
+        (BarMarks(bar_line=BarLine.FINAL), False, True, "light-heavy"),
+        (BarMarks(bar_line=BarLine.DASHED), False, False, "dashed"),
+        (BarMarks(bar_line=BarLine.DOTTED), False, False, "dotted"),
+        (BarMarks(bar_line=BarLine.HEAVY, jump=Jump.DAL_SEGNO), False, False, "heavy"),
+        (BarMarks(bar_line=BarLine.DOUBLE, repeat_end=2), False, False, "light-heavy"),
         (BarMarks(repeat_end=2), False, True, "light-heavy"),
         (BarMarks(), False, True, "light-light"),
         (BarMarks(jump=Jump.DA_CAPO), False, False, "light-light"),
     ],
 )
 def test_the_end_of_a_bar_is_drawn_as_what_follows_asks(marks, last, key_changes, style):
-    """Thin and thick at an end or a repeat, two thin before a new key or at a jump (trade)."""
+    """As the page has it; else thin and thick at an end or a repeat, two thin before a new key or at a jump (trade)."""
     assert f"<bar-style>{style}</bar-style>" in right_barline(marks, last=last, key_changes=key_changes)
+
+
+def test_fine_in_mid_tune_stands_at_a_plain_bar_line_where_the_page_has_no_other():
+    assert right_barline(BarMarks(fine=True), last=False, key_changes=False) == ""
+
+
+def test_the_word_of_a_section_stands_before_the_other_signs_of_its_bar(bar):
+    marks = BarMarks(section="A & B", segno=True)
+    signs = opening_signs(marks)
+    assert signs.index("<rehearsal>A &amp; B</rehearsal>") < signs.index("<segno/>")
+    part = read_by_music21(musicxml((bar("C5:4"), bar("D5:4", marks=marks)), Reading.GUITAR))
+    (mark,) = part.recurse().getElementsByClass("RehearsalMark")
+    assert (mark.content, mark.measureNumber) == ("A & B", part.getElementsByClass("Measure")[1].number)
+
+
+def test_a_double_bar_line_is_read_back_by_another_program(bar):
+    bars = (bar("C5:4", marks=BarMarks(bar_line=BarLine.DOUBLE)), bar("D5:4"), bar("E5:4"))
+    part = read_by_music21(musicxml(bars, Reading.GUITAR))
+    assert [measure.rightBarline and measure.rightBarline.type for measure in part.getElementsByClass("Measure")] == [
+        "double",
+        None,
+        "final",
+    ]
+
+
+def test_a_jump_keeps_the_words_of_the_page(bar):
+    marks = BarMarks(jump=Jump.DAL_SEGNO, jump_words="D.S. al 2nd ending")
+    assert words_of_jump((bar("C5:4", marks=marks),), 0) == "D.S. al 2nd ending"
+    assert "<words>D.S. al &lt;2&gt;</words>" in closing_words(marks, "D.S. al <2>")
+
+
+def test_more_than_twice_is_said_in_words_where_no_bracket_says_it():
+    assert "<words>4x</words>" in closing_words(BarMarks(repeat_end=4), "")
+    assert closing_words(BarMarks(repeat_end=2), "") == ""
+    assert closing_words(BarMarks(repeat_end=3, endings=(1, 2)), "") == ""
 
 
 def test_a_section_played_twice_says_no_times():

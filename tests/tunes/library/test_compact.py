@@ -14,7 +14,20 @@ from game.music.keys import Key
 from game.music.meter import UNITS, Meter
 from game.music.note_values import BASES
 from game.music.pitch import STEPS, Pitch
-from game.music.score import Bar, BarMarks, Jump, Note, NoteValue, OrderDoubt, Reading, Rest, Score, Tuplet, Until
+from game.music.score import (
+    Bar,
+    BarLine,
+    BarMarks,
+    Jump,
+    Note,
+    NoteValue,
+    OrderDoubt,
+    Reading,
+    Rest,
+    Score,
+    Tuplet,
+    Until,
+)
 from game.text.catalogue import tell
 from game.tunes.left_out import bars_listed
 from game.tunes.library import compact
@@ -53,6 +66,9 @@ marks = st.builds(
     jump=st.none() | st.sampled_from(Jump),
     until=st.none() | st.sampled_from(Until),
     read_otherwise=st.lists(st.sampled_from(OrderDoubt), max_size=2, unique=True).map(tuple),
+    jump_words=st.text(max_size=20),
+    bar_line=st.none() | st.sampled_from(BarLine),
+    section=st.text(max_size=20),
 )
 texts = st.text(max_size=20)
 sentences = st.sampled_from(
@@ -207,6 +223,16 @@ def test_a_field_that_noteheads_get_later_is_kept_without_another_line(monkeypat
     assert [event.fermata for bar in unpack(packed).bars for event in bar.events] == [True, False, False]
     monkeypatch.undo()
     assert unpack(packed) == plain
+
+
+def test_a_bar_kept_before_the_page_had_sections_opens_without_them():
+    """Only fields were added, and each is told only where it is set."""
+    tune = score("C4 w")
+    kept = replace(tune, bars=(replace(tune.bars[0], marks=BarMarks(repeat_end=2)),))
+    assert b'{"repeat_end":2}' in pack(kept)
+    marked = BarMarks(repeat_end=2, section="A", bar_line=BarLine.DOUBLE)
+    today = replace(tune, bars=(replace(tune.bars[0], marks=marked),))
+    assert unpack(pack(today).replace(b',"bar_line":"light-light","section":"A"', b"")) == kept
 
 
 def test_a_doubt_that_a_newer_program_knows_is_passed_over():
