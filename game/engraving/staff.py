@@ -1,7 +1,7 @@
 """The moving staff: one endless line of music under a clef, key and metre that stay at the left edge."""
 
 from bisect import bisect_left, bisect_right
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
@@ -104,6 +104,15 @@ class Staff:
     def group_rect_of(self, head: HeadId) -> pygame.Rect:
         """The notehead with stem, flag, accidental and dots."""
         return self._grid.covering(self._system.box_of(head))
+
+    def print_rects(self) -> Iterator[pygame.Rect]:
+        """All that is printed, each sign and text by itself; the five staff lines left out."""
+        for box in boxes_of(self._system):
+            yield self._grid.covering(box)
+        for text in self._texts:
+            image, ascent = self._letterer(text.kind, text.text, self._ink, self.space_px)
+            x = self._grid.x_px(text.x) - (image.get_width() if text.ends_at_x else 0)
+            yield image.get_rect(topleft=(round(x), round(self._grid.y_px(text.baseline)) - ascent))
 
     def x_at(self, onset_quarters: float) -> float:
         """Where a moment of the music lies, between the notes in proportion; before and after at the mean

@@ -1,6 +1,6 @@
 """The still page: lines of about four bars, as on a chart, with the same notes to be coloured one by one."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from itertools import pairwise
 
 import pygame
@@ -20,21 +20,28 @@ _EDGE = 0.5
 
 class StillPage:
     """Draws an engraving of several lines (`lay_out_page`). Coordinates are pixels from the page's top
-    left corner.
+    left corner. `below` is the room kept free below the lowest print of each line, in staff spaces: for a pencil.
     """
 
-    def __init__(self, engraving: Engraving, space_px: int, paper: Colour, ink: Colour, letterer: Letterer) -> None:
+    def __init__(
+        self,
+        engraving: Engraving,
+        space_px: int,
+        paper: Colour,
+        ink: Colour,
+        letterer: Letterer,
+        *,
+        below: Sequence[float] = (),
+    ) -> None:
         self.space_px = space_px
         self._paper, self._ink = paper, ink
         left = min(system.left for system in engraving.systems)
         extents = [_extent(system) for system in engraving.systems]
-        top = extents[0][0] - _EDGE
-        # A line's band ends half-way to the print of the next.
-        cuts = [top, *((low + high) / 2 for (_, low), (high, _) in pairwise(extents)), extents[-1][1] + _EDGE]
-        edges = [round((cut - top) * space_px) for cut in cuts]
+        tops, cuts = _stacked(extents, below or [0.0] * len(extents))
+        edges = [round(cut * space_px) for cut in cuts]
         self._lines = tuple(
             PageLine(system, space_px, (left, top), band, letterer)
-            for system, band in zip(engraving.systems, pairwise(edges), strict=True)
+            for system, top, band in zip(engraving.systems, tops, pairwise(edges), strict=True)
         )
         self._line_of = {head: index for index, system in enumerate(engraving.systems) for head in system.groups}
         self._bands = SurfaceStore(_BAND_BYTES)
@@ -135,6 +142,13 @@ class PageLine:
         start = self._system.bar_ends[place - 1] if place else self._system.left
         return round(self._grid.x_px(start)), round(self._grid.x_px(self._system.bar_ends[place]))
 
+    def print_rects(self) -> Iterator[pygame.Rect]:
+        """All that is printed on the line, each sign and text by itself, on the page; the five staff lines left out."""
+        for box in boxes_of(self._system):
+            yield self._grid.covering(box).move(0, self.top_line_y)
+        for image, (x, y) in self._lettering((0, 0, 0)):
+            yield image.get_rect(topleft=(x, y + self.band[0]))
+
     def touching(self, heads: frozenset[HeadId]) -> list[pygame.Rect]:
         """Places in the band of what changes colour with any of the noteheads."""
         return [rect.move(0, self._down_px) for rect in self._sheet.touching(heads)]
@@ -166,13 +180,30 @@ class PageLine:
         return self.top_line_y - self.band[0]
 
     def _letter(self, band: pygame.Surface, ink: Colour) -> None:
+        band.blits(list(self._lettering(ink)), doreturn=False)
+
+    def _lettering(self, ink: Colour) -> Iterator[tuple[pygame.Surface, tuple[int, int]]]:
+        """The texts, with their places in the band."""
         for text in self._system.texts:
             image, ascent = self._letterer(text.kind, text.text, ink, self._space_px)
-            x = self._grid.x_px(text.x)
-            if text.ends_at_x:
-                x -= image.get_width()
+            x = self._grid.x_px(text.x) - (image.get_width() if text.ends_at_x else 0)
             y = self._grid.y_px(text.baseline) + self._down_px - ascent
-            band.blit(image, (round(x), round(y)))
+            yield image, (round(x), round(y))
+
+
+def _stacked(extents: Sequence[tuple[float, float]], below: Sequence[float]) -> tuple[list[float], list[float]]:
+    """Where lines of print (from, to) stand with room `below` each: the y that becomes the page's top for each of them,
+    and the edges of their bands on the page. A band ends half-way between its room and the print of the next.
+    """
+    top, cuts = extents[0][0] - _EDGE, [0.0]
+    tops = [top]
+    for ((_, low), (high, _)), room in zip(pairwise(extents), below, strict=False):
+        # Lines that stand close move apart; those with room enough stay.
+        down = max(0.0, low + room + 2 * _EDGE - high) if room else 0.0
+        cuts.append((low + room + high + down) / 2 - top)
+        top -= down
+        tops.append(top)
+    return tops, [*cuts, extents[-1][1] + below[-1] + _EDGE - top]
 
 
 def _extent(system: System) -> tuple[float, float]:

@@ -102,3 +102,41 @@ def test_unwritten_pitches_have_a_height_on_each_line(still):
     for index, line in enumerate(still.lines):
         assert still.step_y(index, 38) == pytest.approx(line.top_line_y, abs=1)
         assert still.step_y(index, 28) == pytest.approx(line.top_line_y + 5 * 18, abs=1)
+
+
+def with_room(page, *below):
+    engraving = lay_out_page(page, Reading.GUITAR, 68)
+    return StillPage(engraving, 18, PAPER, INK, rendered_on_staff, below=below or [0.0] * len(engraving.systems))
+
+
+def test_room_asked_for_below_a_line_stays_free_of_all_print(still, page):
+    lines = len(still.lines)
+    for room in (1.0, 4.0, 9.0):
+        roomy = with_room(page, *[room] * lines)
+        for line, after in zip(roomy.lines, roomy.lines[1:], strict=False):
+            lowest = max(rect.bottom for rect in line.print_rects())
+            assert min(rect.top for rect in after.print_rects()) >= lowest + room * 18 - 6
+            assert line.band[1] >= lowest + room * 18 - 6
+        assert roomy.size[1] >= max(rect.bottom for rect in roomy.lines[-1].print_rects()) + room * 18 - 6
+
+
+def test_only_lines_that_stand_too_close_move_apart_and_their_notes_with_them(still, page, screen):
+    assert [line.band for line in with_room(page).lines] == [line.band for line in still.lines]
+    roomy = with_room(page, 8.0, *[0.0] * (len(still.lines) - 1))
+    roomy.draw(screen, AREA)
+    first, second = HeadId(still.lines[0].bars[1], 0), HeadId(still.lines[1].bars[0], 0)
+    assert roomy.rect_of(first) == still.rect_of(first)
+    assert roomy.rect_of(second).top > still.rect_of(second).top
+    assert _colour_at(screen, roomy.rect_of(second)) == INK
+
+
+def test_nothing_is_inked_but_the_staff_lines_and_what_is_told_as_printed(still, screen):
+    still.draw(screen, AREA)
+    line = still.lines[0]
+    seen = screen.subsurface((AREA.left, AREA.top, still.size[0], line.band[1])).copy()
+    for rect in line.print_rects():
+        seen.fill(PAPER, rect)
+    inked = pygame.mask.from_threshold(seen, INK, (60, 60, 60))
+    rows = {y for rect in inked.get_bounding_rects() for y in range(rect.top, rect.bottom)}
+    assert rows
+    assert all(any(abs(y - line.top_line_y - at * 18) <= 2 for at in range(5)) for y in rows)
