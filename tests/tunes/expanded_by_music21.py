@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from xml.etree.ElementTree import Element, tostring
 
 from game.music.score import NO_MARKS, BarMarks
-from game.tunes.musicxml.order_signs import with_instruction
+from game.tunes.musicxml.order_words import with_instruction
 from tests.tunes.hand_written import ATTRIBUTES, measure, note, parts
 
 if TYPE_CHECKING:

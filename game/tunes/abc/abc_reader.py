@@ -39,7 +39,7 @@ from game.tunes.abc.abc_tokens import (
 from game.tunes.abc.chord_text import chord_of
 from game.tunes.left_out import LeftOut, bars_listed
 from game.tunes.limits import MAX_BARS, MAX_SIGNS
-from game.tunes.musicxml.order_signs import with_instruction
+from game.tunes.musicxml.order_words import with_instruction
 
 _NO_CHORD = ("N.C.", "NC", "N.C")
 _PLACES_OF_WORDS = "^_<>@"

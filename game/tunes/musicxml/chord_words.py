@@ -12,6 +12,7 @@ from game.music.chords import ChordSymbol
 from game.text.clean_text import cleaned
 from game.tunes.abc.chord_text import chord_of
 from game.tunes.musicxml.harmony import ascii_signs
+from game.tunes.musicxml.page_signs import section_of
 
 _LONGEST = 60
 _MOST_IN_ONE_TEXT = 8
@@ -23,7 +24,7 @@ def chords_in_words(direction: Element, *, letters_too: bool) -> tuple[ChordSymb
 
     `letters_too` takes a single letter for a chord.
     """
-    text = _text_of(direction)
+    text = "" if section_of(direction) else _text_of(direction)
     whole = _symbol(text.replace(" ", "")) if text else None
     symbols = [whole] if whole else [_symbol(word) for word in text.split()[:_MOST_IN_ONE_TEXT]]
     chords = tuple(symbol for symbol in symbols if symbol)

@@ -5,7 +5,6 @@ words. Where a coda sign stands for "To Coda" and where for the coda itself is t
 beside it, failing those by order: of two bare signs the first is where one leaves (trade).
 """
 
-import re
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from xml.etree.ElementTree import Element
@@ -15,25 +14,16 @@ from game.music.score import BarMarks, Jump, Until
 from game.text.clean_text import cleaned
 from game.tunes.limits import MAX_TIMES
 from game.tunes.musicxml.ending_signs import with_endings
-
-_DA_CAPO = re.compile(r"\bd\s*\.\s*c\b|\bd\.?c\.|\bda\s+capo\b", re.IGNORECASE)
-_DAL_SEGNO = re.compile(r"\bd\s*\.\s*s\b|\bd\.?s\.|\b(dal|del|da)\s+segno\b", re.IGNORECASE)
-# The signs themselves, as Unicode and as Standard Music Font Layout have them, may stand in words.
-_SIGN_OF_CODA, _SIGN_OF_SEGNO = "\U0001d10c\ue048", "\U0001d10b\ue047"
-_TO_CODA = re.compile(rf"\bto\s+(the\s+)?(coda\b|[{_SIGN_OF_CODA}])|\bda\s+coda\b", re.IGNORECASE)
-_CODA = re.compile(rf"\W*(coda\W*|[{_SIGN_OF_CODA}]\W*(coda\W*)?)", re.IGNORECASE)
-_FINE = re.compile(r"\W*(il\s+)?fine\W*", re.IGNORECASE)
-_SEGNO = re.compile(rf"\W*(segno|[{_SIGN_OF_SEGNO}])\W*", re.IGNORECASE)
-_AL_FINE = re.compile(r"(\b|\.)al\s*fine\b", re.IGNORECASE)
-_AL_CODA = re.compile(rf"(\b|al)coda\b|[{_SIGN_OF_CODA}]", re.IGNORECASE)
-# "4x", "x3", "play 3 times", "3 repeats": how often in all, beside a sign that does not say it itself.
-_TIMES = re.compile(r"\b(\d{1,2})\s*(?:x|×|times)(?!\w)|(?<!\w)[x×]\s*(\d{1,2})\b", re.IGNORECASE)
+from game.tunes.musicxml.order_words import names_coda, times_in_words, with_instruction
+from game.tunes.musicxml.page_signs import with_page_signs
 
 # The signs that belong together, and the one by which a part is seen to have them.
 _FAMILIES = (
     (("repeat_start", "repeat_end"), "repeat_end"),
     (("endings", "ending_starts", "ending_stops"), "endings"),
-    (("segno", "coda", "to_coda", "fine", "jump", "until"), "jump"),
+    (("segno", "coda", "to_coda", "fine", "jump", "until", "jump_words"), "jump"),
+    (("bar_line",), "bar_line"),
+    (("section",), "section"),
 )
 
 
@@ -54,7 +44,7 @@ def marks_of(part: Element, others: Sequence[Element] = ()) -> tuple[tuple[BarMa
 def _marks_of_part(measures: Sequence[Element]) -> list[BarMarks]:
     marks = _with_repeats([_signs(measure) for measure in measures], measures)
     marks = resolved_codas(marks, [_bare_codas(measure) for measure in measures])
-    return with_endings(marks, measures)
+    return with_page_signs(with_endings(marks, measures), measures)
 
 
 def _completed(marks: list[BarMarks], theirs: list[BarMarks]) -> list[BarMarks]:
@@ -85,7 +75,7 @@ def _instructions(measure: Element) -> Iterator[str]:
     for direction in measure.findall("direction"):
         yield " ".join(cleaned(piece.text) for piece in direction.findall("direction-type/words"))
         for mark in direction.findall("direction-type/rehearsal"):
-            if _CODA.fullmatch(cleaned(mark.text)):
+            if names_coda(cleaned(mark.text)):
                 yield cleaned(mark.text)
 
 
@@ -115,11 +105,7 @@ def _times(repeat: Element, measure: Element) -> int:
 
 def _times_in_words(measure: Element) -> int | None:
     """How often in all, where words over the bar of a repeat sign say it."""
-    for words in _instructions(measure):
-        for before, behind in _TIMES.findall(words):
-            if int(before or behind) > 1:
-                return int(before or behind)
-    return None
+    return next(filter(None, map(times_in_words, _instructions(measure))), None)
 
 
 def _times_told(measures: Sequence[Element]) -> Iterator[Message]:
@@ -144,25 +130,6 @@ def _with_sound(marks: BarMarks, sound: Element) -> BarMarks:
         to_coda=marks.to_coda or bool(sound.get("tocoda")),
         fine=marks.fine or (bool(sound.get("fine")) and sound.get("fine") != "no"),
     )
-
-
-def with_instruction(marks: BarMarks, words: str) -> BarMarks:
-    """The marks with what these words on the page ask for; other words change nothing."""
-    jump = None
-    if _DAL_SEGNO.search(words):
-        jump = Jump.DAL_SEGNO
-    elif _DA_CAPO.search(words):
-        jump = Jump.DA_CAPO
-    if jump:
-        until = Until.FINE if _AL_FINE.search(words) else Until.CODA if _AL_CODA.search(words) else None
-        return replace(marks, jump=jump, until=until)
-    if _TO_CODA.search(words):
-        return replace(marks, to_coda=True)
-    if _CODA.fullmatch(words):
-        return replace(marks, coda=True)
-    if _SEGNO.fullmatch(words):
-        return replace(marks, segno=True)
-    return replace(marks, fine=True) if _FINE.fullmatch(words) else marks
 
 
 def _bare_codas(measure: Element) -> bool:

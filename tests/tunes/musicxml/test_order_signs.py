@@ -7,7 +7,7 @@ import pytest
 
 from game.music.order import order_of_play
 from game.music.score import BarMarks, Jump, Until
-from game.tunes.musicxml.order_signs import marks_of, resolved_codas, unpaired_warnings, with_instruction
+from game.tunes.musicxml.order_signs import marks_of, resolved_codas, unpaired_warnings
 from tests.music.order_pages import bar_of
 from tests.sampling import how_many
 from tests.tunes.hand_written import ATTRIBUTES, QUARTERS, barline, bars_played, measure, note, parts, score, words
@@ -117,40 +117,6 @@ def test_a_segno_that_is_missing_is_said(read):
     tune = read(score(QUARTERS, QUARTERS + words("D.S.")))
     assert order_of_play(tune.bars) == (0, 1)
     assert "D.S. without a segno: it is not taken." in warnings_told(tune)
-
-
-@pytest.mark.parametrize(
-    ("text", "marks"),
-    [
-        ("D.C.", BarMarks(jump=Jump.DA_CAPO)),
-        ("d. c. al fine", BarMarks(jump=Jump.DA_CAPO, until=Until.FINE)),
-        ("Da Capo al Coda", BarMarks(jump=Jump.DA_CAPO, until=Until.CODA)),
-        ("D.S. al Coda", BarMarks(jump=Jump.DAL_SEGNO, until=Until.CODA)),
-        ("Dal Segno", BarMarks(jump=Jump.DAL_SEGNO)),
-        ("del segno al fine", BarMarks(jump=Jump.DAL_SEGNO, until=Until.FINE)),
-        ("To Coda", BarMarks(to_coda=True)),
-        ("da coda", BarMarks(to_coda=True)),
-        ("(Coda)", BarMarks(coda=True)),
-        ("Segno", BarMarks(segno=True)),
-        ("il fine", BarMarks(fine=True)),
-        ("Fine.", BarMarks(fine=True)),
-        ("D.C.alfine", BarMarks(jump=Jump.DA_CAPO, until=Until.FINE)),
-        ("D.C.alCoda", BarMarks(jump=Jump.DA_CAPO, until=Until.CODA)),
-        ("D.S. al \ue048", BarMarks(jump=Jump.DAL_SEGNO, until=Until.CODA)),
-        ("Menuetto da Capo", BarMarks(jump=Jump.DA_CAPO)),
-        ("To \U0001d10c", BarMarks(to_coda=True)),
-        ("\U0001d10c Coda", BarMarks(coda=True)),
-        ("\U0001d10b", BarMarks(segno=True)),
-        ("morendo.", BarMarks()),
-        ("Finale", BarMarks()),
-        ("A fine tune", BarMarks()),
-        ("Codas of old", BarMarks()),
-        ("Slowly", BarMarks()),
-        ("", BarMarks()),
-    ],
-)
-def test_words_ask_for_a_jump_or_its_end_or_for_nothing(text: str, marks: BarMarks):
-    assert with_instruction(BarMarks(), text) == marks
 
 
 @pytest.mark.parametrize(
