@@ -11,12 +11,17 @@ TICKS = 480
 JITTER_MS = 20
 
 
-def midi_bytes(*tracks, ticks: int = TICKS, meters=(), keys=(), names=(), bpm: float = 100, program=None) -> bytes:
-    """A file of type 1. `meters` are (quarter, beats, unit), `keys` (quarter, name such as "Bb" or "Dm")."""
+def midi_bytes(
+    *tracks, ticks: int = TICKS, meters=(), keys=(), markers=(), names=(), bpm: float = 100, program=None
+) -> bytes:
+    """A file of type 1. `meters` are (quarter, beats, unit), `keys` (quarter, name such as "Bb" or "Dm"), `markers`
+    (quarter, text).
+    """
     file = mido.MidiFile(ticks_per_beat=ticks)
     signs = [(0.0, mido.MetaMessage("set_tempo", tempo=mido.bpm2tempo(bpm)))]
     signs += [(at, mido.MetaMessage("time_signature", numerator=beats, denominator=unit)) for at, beats, unit in meters]
     signs += [(at, mido.MetaMessage("key_signature", key=key)) for at, key in keys]
+    signs += [(at, mido.MetaMessage("marker", text=text)) for at, text in markers]
     file.tracks.append(_track(signs, ticks))
     for number, notes in enumerate(tracks):
         events = [(0.0, mido.MetaMessage("track_name", name=names[number] if names else f"line {number + 1}"))]

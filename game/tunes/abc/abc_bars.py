@@ -13,7 +13,7 @@ from game.music.keys import Key
 from game.music.meter import Meter
 from game.music.note_values import bracketed, value_of, values_of
 from game.music.pitch import Pitch
-from game.music.score import Bar, BarMarks, Event, Note, NoteValue, Rest, Tuplet
+from game.music.score import Bar, BarLine, BarMarks, Event, Note, NoteValue, Rest, Tuplet
 from game.tunes.chord_places import shared_places
 from game.tunes.limits import MAX_BAR_QUARTERS, MAX_BARS, MAX_NOTES, MAX_TIMES
 
@@ -73,6 +73,7 @@ class BarBuilder:
         self.open = OpenBar(key, meter)
         self._ending: tuple[int, ...] = ()
         self._section_start = 0
+        self._next_section = ""
         self._notes = 0
 
     def add(self, event: AbcEvent) -> None:
@@ -100,9 +101,16 @@ class BarBuilder:
         if len(self.bars) > MAX_BARS:
             raise TuneError("abc.too_many_bars", file=self._name, limit=MAX_BARS)
         self.open = OpenBar(key, meter)
-        if self._ending:
-            self.open.marks = replace(self.open.marks, endings=self._ending)
+        self.open.marks = BarMarks(endings=self._ending, section=self._next_section)
+        self._next_section = ""
         return True
+
+    def begin_section(self, name: str) -> None:
+        """A section's name stands here: over the start of the open bar, or of the next where half of this is over."""
+        if self.open.length * 2 >= self.open.meter.bar_length:
+            self._next_section = name
+        else:
+            self.open.marks = replace(self.open.marks, section=name)
 
     def first_of_section(self) -> AbcEvent | None:
         """What a closing repeat sign leads back to: the first note or rest since the last opening or closing one."""
@@ -114,8 +122,8 @@ class BarBuilder:
         """Whether the open bar, or the one just closed before its bar line was read, stands under an ending."""
         return bool(self._ending)
 
-    def add_bar_line(self, text: str, ending: str) -> None:
-        """The repeat signs of a bar line that was just cut at, and an ending that begins after it."""
+    def add_bar_line(self, text: str, ending: str, *, dotted: bool = False) -> None:
+        """The bar line that was just cut at with its repeat signs, and an ending that begins after it."""
         text = text.replace("[|]", "")  # an invisible bar line
         colons_only = set(text) == {":"}
         before = len(text) - len(text.lstrip(":")) if text else 0
@@ -125,6 +133,8 @@ class BarBuilder:
         if last is not None and before:
             times = 2 if colons_only else before + 1
             last.marks = replace(last.marks, repeat_end=max(last.marks.repeat_end, min(times, MAX_TIMES)))
+        if last is not None and (dotted or (heavy and ":" not in text)):
+            last.marks = replace(last.marks, bar_line=_line(text, dotted=dotted))
         if last is not None and (before or heavy or after):
             last.at_repeat_sign = True
         if self._ending and (before or heavy or after or ending):
@@ -157,6 +167,12 @@ class BarBuilder:
                 until=last.marks.until or left.until,
             )
         return self.bars
+
+
+def _line(text: str, *, dotted: bool) -> BarLine:
+    if dotted:
+        return BarLine.DOTTED
+    return BarLine.FINAL if text.endswith("]") else BarLine.DOUBLE
 
 
 def _numbers(ending: str) -> tuple[int, ...]:

@@ -39,7 +39,8 @@ from game.tunes.abc.abc_tokens import (
 from game.tunes.abc.chord_text import chord_of
 from game.tunes.left_out import LeftOut, bars_listed
 from game.tunes.limits import MAX_BARS, MAX_SIGNS
-from game.tunes.musicxml.order_words import with_instruction
+from game.tunes.musicxml.order_words import is_instruction, with_instruction
+from game.tunes.section_words import LONGEST_SECTION, section_in
 
 _NO_CHORD = ("N.C.", "NC", "N.C")
 _PLACES_OF_WORDS = "^_<>@"
@@ -165,7 +166,7 @@ class VoiceReader:
         self._bars.close_bar(self._key.key, self._meter)
         if sign.text.startswith(":"):
             self._tie_back()
-        self._bars.add_bar_line(sign.text, sign.ending)
+        self._bars.add_bar_line(sign.text, sign.ending, dotted=sign.dotted)
         self._overlaid = False
         if sign.text:
             # An ending may begin in the middle of a bar: then accidentals still hold.
@@ -204,6 +205,11 @@ class VoiceReader:
     def _begin_part(self, label: str) -> None:
         self._bars.close_bar(self._key.key, self._meter)
         self._bars.open.part = label
+        self._name_section(label)
+
+    def _name_section(self, name: str) -> None:
+        if name and not is_instruction(name):
+            self._bars.begin_section(name[:LONGEST_SECTION])
 
     def _sound(self, note: NoteToken) -> None:
         pitch = self._pitch(note)
@@ -295,6 +301,7 @@ class VoiceReader:
         if words in _NO_CHORD:
             self._take_chord(ChordSymbol(onset=Fraction(0), root="", kind="none", text="N.C."))
         bar.marks = with_instruction(bar.marks, words)
+        self._name_section(section_in(words, letters_too=words != plain and not bar.started))
 
     def _take_chord(self, chord: ChordSymbol) -> None:
         bar = self._bars.open
@@ -311,7 +318,7 @@ class VoiceReader:
         elif words == "dacoda":
             bar.marks = replace(bar.marks, to_coda=True)
         else:
-            bar.marks = with_instruction(bar.marks, words.replace("dacapo", "da capo"))
+            bar.marks = with_instruction(bar.marks, words.replace("dacapo", "D.C."))
 
     def _break_tie(self) -> None:
         if self._tie is not None:

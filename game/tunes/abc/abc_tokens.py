@@ -95,6 +95,7 @@ class BarLineToken:
 
     text: str
     ending: str
+    dotted: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -178,7 +179,7 @@ def _token_at(line: str, at: int, number: int) -> tuple[Token, int] | None:  # n
     if mark == "[" and (found := _FIELD.match(line, at)):
         return FieldToken(found[1], found[2].strip()), found.end()
     if mark in "|[:." and (found := _BAR.match(line, at)) and _is_bar(found):
-        return BarLineToken(found[1] or "", found[2] or found[3] or ""), found.end()
+        return BarLineToken(found[1] or "", found[2] or found[3] or "", dotted=mark == "."), found.end()
     if mark == "[" and (found := _CHORD.match(line, at)):
         return _chord(found, number), found.end()
     if mark in _LETTER_SIGNS:

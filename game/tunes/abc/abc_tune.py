@@ -58,7 +58,7 @@ def read_abc(source: TuneSource, part: int | None, read: Reading | None) -> Scor
     if len(order) > MAX_BARS:
         raise TuneError("abc.parts_too_long", file=source.name, count=len(order), limit=MAX_BARS)
     of_chords = LeftOut()
-    bars = chords_kept_inside(bars_from(order) if said_of_order else counted, of_chords)
+    bars = chords_kept_inside(counted if order is open_bars else bars_from(order), of_chords)
     octave = _octave(f"{said} {_directives(tune)}", read or Reading.GUITAR)
     bars = tuple(octave_shifted_bar(bar, octave.up) for bar in bars)
     check_playable(bars, source.name)
@@ -122,7 +122,9 @@ def _odd_bars(bars: Sequence[OpenBar], made: Sequence[Bar]) -> list[Message]:
 
 
 def _in_parts(bars: list[OpenBar], order: str) -> tuple[list[OpenBar], list[Message]]:
-    """The bars with the parts of the header's `P:` written out one after another, and the sentence that says so."""
+    """The bars with the parts of the header's `P:` written out one after another, and sentences that say so and what is
+    not played.
+    """
     labels = _labels(order)
     groups: dict[str, list[OpenBar]] = {"": []}
     current = groups[""]
@@ -130,11 +132,19 @@ def _in_parts(bars: list[OpenBar], order: str) -> tuple[list[OpenBar], list[Mess
         if bar.part:
             current = groups.setdefault(bar.part[:1], [])
         current.append(bar)
-    if len(labels) < 2 or not any(groups.get(label) for label in labels):
+    if len(labels) < 2:
         return bars, []
+    told = "".join(labels)
+    if not any(groups.get(label) for label in labels):
+        return bars, [message("abc.parts_unmarked", order=told)]
     first = [*groups[""]]
     written = [bar for label in labels for bar in _alone(groups.get(label, []))]
-    return [*first, *written], [message("abc.parts_in_order", order="".join(labels))]
+    said = [message("abc.parts_in_order", order=told)]
+    missing = tuple(label for label in dict.fromkeys(labels) if not groups.get(label))
+    unplayed = tuple(label for label, kept in groups.items() if label and kept and label not in labels)
+    said += [message("abc.parts_missing", parts=missing, count=len(missing))] if missing else []
+    said += [message("abc.parts_unplayed", parts=unplayed, count=len(unplayed))] if unplayed else []
+    return [*first, *written], said
 
 
 def _labels(order: str) -> list[str]:

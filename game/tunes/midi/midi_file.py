@@ -20,6 +20,7 @@ from game.text.clean_text import cleaned
 from game.tunes.limits import MAX_BARS, MAX_NOTES, MAX_TEXT_BYTES
 from game.tunes.part_names import channel_name, default_name
 from game.tunes.sandbox.tune_source import TuneSource
+from game.tunes.section_words import section_in
 
 DRUMS = 9
 # Standard MIDI File 1.1: without a tempo, 120 quarter notes a minute.
@@ -52,8 +53,8 @@ class MidiPart:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ParsedMidi:
-    """A file taken apart. `meters` and `keys` are (quarter note, sign) in order, possibly none; `ticks` are those of a
-    quarter note.
+    """A file taken apart. `meters`, `keys` and `sections` (markers that name one) are (quarter note, sign) in order,
+    possibly none; `ticks` are those of a quarter note.
     """
 
     title: str
@@ -61,6 +62,7 @@ class ParsedMidi:
     parts: tuple[MidiPart, ...]
     meters: tuple[tuple[float, Meter], ...]
     keys: tuple[tuple[float, Key], ...]
+    sections: tuple[tuple[float, str], ...] = ()
     warnings: tuple[Message, ...] = ()
 
 
@@ -70,6 +72,7 @@ class _FileState:
 
     meters: dict[float, Meter] = field(default_factory=dict)
     keys: dict[float, Key] = field(default_factory=dict)
+    sections: dict[float, str] = field(default_factory=dict)
     notes: int = 0
     messages: int = 0
     odd_meter: bool = False
@@ -84,7 +87,7 @@ def parse_midi(source: TuneSource) -> ParsedMidi:
     state, parts = _FileState(), []
     for number, track in enumerate(file.tracks, start=1):
         parts += _parts_of(track, number, ticks, state, source.name)
-    if max(len(state.meters), len(state.keys)) > MAX_BARS:
+    if max(len(state.meters), len(state.keys), len(state.sections)) > MAX_BARS:
         raise TuneError("midi.too_many_changes", file=source.name, limit=MAX_BARS)
     if not parts:
         raise TuneError("midi.no_notes", file=source.name)
@@ -95,6 +98,7 @@ def parse_midi(source: TuneSource) -> ParsedMidi:
         parts=tuple(parts),
         meters=tuple(sorted(state.meters.items(), key=lambda pair: pair[0])),
         keys=tuple(sorted(state.keys.items(), key=lambda pair: pair[0])),
+        sections=tuple(sorted(state.sections.items(), key=lambda pair: pair[0])),
         warnings=warnings,
     )
 
@@ -175,6 +179,11 @@ def _take_sign(sent: Any, at: float, state: _FileState) -> None:
     elif sent.type == "key_signature" and sent.key in _FIFTHS_OF_NAME:
         fifths, minor = _FIFTHS_OF_NAME[sent.key]
         state.keys.setdefault(at, Key(fifths, minor=minor))
+    elif sent.type == "marker":
+        # "Rehearsal letter or section name" (Standard MIDI File 1.1, meta event 6); other markers are a program's own.
+        section = section_in(cleaned(sent.text), letters_too=True)
+        if section:
+            state.sections.setdefault(at, section)
 
 
 def _part_name(track: str, channel: int, *, several: bool) -> str:

@@ -4,6 +4,7 @@ A MIDI file holds played notes: rhythm, bars, spelling and even the octave of th
 one sentence of the score's warnings. Without signs of metre a file is in 4/4 (Standard MIDI File 1.1).
 """
 
+from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
 from statistics import median
@@ -13,7 +14,7 @@ from game.message import Message, message
 from game.music.barring import BarFrame, LineNote, bars_of, ends_written, frames, in_force
 from game.music.keys import Key
 from game.music.meter import Meter
-from game.music.score import Reading, Score
+from game.music.score import Bar, Reading, Score
 from game.tunes.limits import MAX_BARS
 from game.tunes.midi.midi_file import ParsedMidi, parse_midi
 from game.tunes.midi.midi_line import ChosenLine, chosen_line
@@ -62,6 +63,7 @@ def read_midi(source: TuneSource, part: int | None, read: Reading | None) -> Sco
     ]
     octave = _octave(line, read or Reading.GUITAR)
     bars = tuple(octave_shifted_bar(bar, octave.up) for bar in bars_of(bar_frames, written))
+    bars = _with_sections(bars, bar_frames, [(_exact(at) - shift, name) for at, name in tune.sections])
     check_playable(bars, source.name)
     return Score(
         title=tune.title,
@@ -130,6 +132,20 @@ def _bar_lines(
     if moved is not bar_frames:
         said = [*said, message("midi.bar_lines_moved")]
     return moved, shift, said
+
+
+def _with_sections(
+    bars: Sequence[Bar], bar_frames: Sequence[BarFrame], sections: Sequence[tuple[Fraction, str]]
+) -> tuple[Bar, ...]:
+    """The bars with the names of sections, each at the bar line that it stands nearest to."""
+    starts = [frame.start for frame in bar_frames[: len(bars)]]
+    named = list(bars)
+    for at, name in sections:
+        bar = min(range(len(starts)), key=lambda index: abs(starts[index] - at))
+        marks = replace(bars[bar].marks, section=name)
+        if at < bar_frames[len(bars) - 1].start + bars[-1].length:
+            named[bar] = replace(bars[bar], marks=marks)
+    return tuple(named)
 
 
 def _octave(line: ChosenLine, reading: Reading) -> SettledOctave:

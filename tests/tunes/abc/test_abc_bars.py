@@ -7,7 +7,7 @@ import pytest
 from game.music.keys import Key
 from game.music.meter import Meter
 from game.music.pitch import Pitch
-from game.music.score import Rest, Tuplet
+from game.music.score import BarLine, Rest, Tuplet
 from game.tunes.abc.abc_bars import AbcEvent, BarBuilder, bars_from
 from tests.tunes.abc.hand_written_abc import abc_score, letters_played
 
@@ -98,3 +98,33 @@ def test_a_bar_of_rests_alone_is_a_whole_bar_rest():
     ((rest,),) = [bar.events for bar in bars_from(bars.finish())]
     assert isinstance(rest, Rest)
     assert (rest.length, rest.whole_bar) == (3, True)
+
+
+@pytest.mark.parametrize(
+    ("music", "lines"),
+    [
+        ("C4 || D4 |", [BarLine.DOUBLE, None]),
+        ("C4 |] D4 ||", [BarLine.FINAL, BarLine.DOUBLE]),
+        ("C4 [| D4 |]", [BarLine.DOUBLE, BarLine.FINAL]),
+        ("C4 .| D4 |", [BarLine.DOTTED, None]),
+        ("C4 [|] D4", [None, None]),
+        ("|: C4 :| D4 |]", [None, BarLine.FINAL]),
+        ("C4 ||: D4 :||", [None, None]),
+        ("C4 ||\n|: D4 :|", [BarLine.DOUBLE, None]),
+        ("C4 |1 D4 :|2 E4 ||", [None, None, BarLine.DOUBLE]),
+    ],
+)
+def test_bar_lines_are_kept_as_they_are_written(music, lines):
+    """ABC 2.1, 4.8: `||` thin-thin double, `|]` thin-thick, `[|` thick-thin, `.|` dotted, `[|]` invisible."""
+    assert [bar.marks.bar_line for bar in abc_score(music).bars] == lines
+
+
+def test_a_section_named_in_the_second_half_of_a_bar_belongs_to_the_next():
+    bars = filled(1, 1)
+    bars.begin_section("A")
+    bars.add(AbcEvent(Fraction(2), C4))
+    bars.begin_section("B")
+    bars.add(AbcEvent(Fraction(2), C4))
+    bars.close_bar(Key(), Meter())
+    bars.add(AbcEvent(Fraction(4), C4))
+    assert [bar.marks.section for bar in bars.finish()[-2:]] == ["A", "B"]

@@ -153,3 +153,24 @@ def test_a_chord_symbol_before_a_bar_line_is_kept():
 
 def test_chord_symbols_among_the_notes_of_a_chord_and_no_chord_as_an_annotation_are_read():
     assert symbols(abc_score('["Am"CE]2 "^N.C."D2 |')) == ["Am@0 N.C.@2"]
+
+
+@pytest.mark.parametrize(
+    ("music", "sections"),
+    [
+        ("P:A\nC4 | D4 ||\nP:B\nE4 |", ["A", "", "B"]),
+        ("P:Chorus\nC4 | [P:Verse 2] D4 |", ["Chorus", "Verse 2"]),
+        ('"^A"C4 | "^Bridge" D4 |', ["A", "Bridge"]),
+        ('"_[B]"C4 | D3 "^Chorus" z | E4', ["B", "", "Chorus"]),
+        ('"A"C4 | C2 "^B" D2 | "^slowly" E4', ["", "", ""]),
+        ("P:Coda\nC4 |", [""]),
+    ],
+)
+def test_parts_and_annotations_that_name_a_section_are_kept(music, sections):
+    """`P:` in the body, and annotations with a sign of place (ABC 2.1); a letter without one is a chord."""
+    assert [bar.marks.section for bar in abc_score(music).bars] == sections
+
+
+def test_a_jump_keeps_its_words():
+    bars = abc_score('C4 | D4 "^D.S. al 2nd ending" | !D.C.alfine! E4 | !dacapo! F4').bars
+    assert [bar.marks.jump_words for bar in bars] == ["", "D.S. al 2nd ending", "", "D.C."]

@@ -64,7 +64,7 @@ def note(step: str, octave: int = 4, length: Fraction | int = 1, *, alter: int |
         ("[|]", BarLineToken("[|]", "")),
         (":||:", BarLineToken(":||:", "")),
         ("::", BarLineToken("::", "")),
-        (".|", BarLineToken("|", "")),
+        (".|", BarLineToken("|", "", dotted=True)),
         (":|2", BarLineToken(":|", "2")),
         ("|[1,3", BarLineToken("|", "1,3")),
         ("[1-3", BarLineToken("", "1-3")),

@@ -33,6 +33,41 @@ def test_parts_are_written_out_in_the_order_of_the_header():
     assert "The parts were written out in the order ABAA." in warnings_told(score)
 
 
+@pytest.mark.parametrize(
+    ("music", "order", "played", "told"),
+    [
+        (
+            "P:A\nC4 |\nP:B\nD4 |\nP:C\nE4 |",
+            "ABA",
+            "CDC",
+            "Part C is left out: the order of the parts does not name it.",
+        ),
+        (
+            "P:A\nC4 |\nP:B\nD4 |",
+            "ACDB",
+            "CD",
+            "The order of the parts asks for parts C, D, which the music does not have.",
+        ),
+        (
+            "C4 | D4 |",
+            "AABB",
+            "CD",
+            "The order of the parts is AABB, but none of them is marked in the music: it is played as it stands.",
+        ),
+    ],
+)
+def test_what_the_order_of_the_parts_leaves_out_or_asks_for_in_vain_is_told(music, order, played, told):
+    score = abc_score(music, more=f"P:{order}\n")
+    assert letters_played(score) == played
+    assert told in warnings_told(score)
+
+
+def test_parts_written_out_keep_their_letters_and_bar_lines():
+    bars = abc_score("P:A\nC4 ||\nP:B\nD4 |]", more="P:A2BA\n").bars
+    assert [bar.marks.section for bar in bars] == ["A", "A", "B", "A"]
+    assert [bar.marks.double_bar for bar in bars] == [True, True, False, True]
+
+
 def test_title_composer_and_swing_come_from_the_header():
     """With accents as ABC writes them."""
     score = abc_score("C4", more='C:Andr\\\'e\nQ:"Swing" 1/4=140\n')

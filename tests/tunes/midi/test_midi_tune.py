@@ -33,6 +33,18 @@ def test_a_line_comes_out_bar_by_bar():
     assert written_notes(score.bars, score.reading)[0].sounding == 48
 
 
+def test_markers_that_name_a_section_stand_over_the_bar_they_are_nearest_to():
+    """Meta event 6 is a "rehearsal letter or section name" (Standard MIDI File 1.1); a program's own words are not."""
+    markers = [(0.0, "Intro"), (3.9, "A"), (8.0, "loop start"), (12.1, "2nd Chorus"), (400.0, "Outro")]
+    score = midi_score(steps(*[1] * 16), meters=[(0, 4, 4)], markers=markers)
+    assert [bar.marks.section for bar in score.bars] == ["Intro", "A", "", "2nd Chorus"]
+
+
+def test_a_marker_before_a_silence_that_is_left_out_moves_with_the_bars():
+    score = midi_score(steps(*[1] * 8, start=8.0), meters=[(0, 4, 4)], markers=[(8.0, "Verse"), (12.0, "Chorus")])
+    assert [bar.marks.section for bar in score.bars] == ["Verse", "Chorus"]
+
+
 def test_without_signs_a_file_is_in_four_quarters_and_its_key_is_guessed_and_said():
     """Standard MIDI File 1.1 for the metre; the key is ours."""
     score = midi_score(steps(*[1] * 7, 1, first=53), meters=(), keys=())
