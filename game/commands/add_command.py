@@ -14,6 +14,7 @@ from game.music.order_choices import choices_told, order_told
 from game.music.score import Bar, Reading
 from game.neck.neck_map import NeckMap
 from game.text.catalogue import in_english, say, tell
+from game.text.clean_text import cleaned_name
 from game.tunes.library.adding import Adder, files_in
 from game.tunes.library.import_results import Added, NotAdded
 from game.tunes.library.library import ShelfEntry, open_entry
@@ -34,10 +35,10 @@ def add_parser(subparsers: Any) -> None:
 def run(args: argparse.Namespace) -> int:
     """Add the files and say what became of each; raises `HomefretError` when nothing at all could be added."""
     read = reading_from(args)
-    files = files_in(args.files)
-    if not files:
-        raise TuneError("command.add.no_tune_files", name=args.files[0].name)
-    added = _added(files, read, args.part)
+    found = files_in(args.files)
+    if not (found.files or found.faults):
+        raise TuneError("command.add.no_tune_files", name=cleaned_name(args.files[0]))
+    added = [*_added(found.files, read, args.part), *found.faults]
     faults = [one.fault for one in added if isinstance(one, NotAdded)]
     if len(faults) == len(added):
         if len(faults) == 1:
@@ -71,7 +72,9 @@ def add_answer(added: list[Added | NotAdded], neck_map: NeckMap) -> AddAnswer:
     return AddAnswer(
         added=[_entry_answer(one, neck_map) for one in _in_order(added, neck_map)],
         refused=[
-            RefusedFile(file=one.path.name, why=in_english(one.fault)) for one in added if isinstance(one, NotAdded)
+            RefusedFile(file=cleaned_name(one.path), why=in_english(one.fault))
+            for one in added
+            if isinstance(one, NotAdded)
         ],
     )
 

@@ -3,9 +3,7 @@
 from pathlib import Path
 
 from game.music.score import Reading, Score
-from game.tunes.musicxml.musicxml_tune import read_musicxml
 from game.tunes.sandbox.reading_process import ReadingProcess
-from game.tunes.sandbox.tune_source import TuneSource, open_source, source_of
 
 
 def read_tune(
@@ -25,17 +23,7 @@ def read_tune(
     Raises `SeveralPartsError` when the file has several parts and `part` is None, `TuneError` for everything
     else.
     """
-    source = open_source(file) if isinstance(file, Path) else source_of(file, name)
-    return read_source(source, part=part, read=read, process=process)
-
-
-def read_source(
-    source: TuneSource, *, part: int | None, read: Reading | None, process: ReadingProcess | None = None
-) -> Score:
-    """Read a tune that is in memory already; see `read_tune`."""
-    if source.file_format == "musicxml":
-        return read_musicxml(source, part, read, process)
     if process is not None:
-        return process.read_file(source, part, read)
+        return process.read(file, part=part, read=read, name=name)
     with ReadingProcess() as single:
-        return single.read_file(source, part, read)
+        return single.read(file, part=part, read=read, name=name)

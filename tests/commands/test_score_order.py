@@ -174,7 +174,7 @@ CASES = [
 
 @pytest.fixture(scope="module")
 def process():
-    with ReadingProcess(files=100) as one:
+    with ReadingProcess() as one:
         yield one
 
 

@@ -1,10 +1,13 @@
 """Text out of files is on one line, of signs that can be seen, and not too long."""
 
+import os
+from pathlib import Path
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from game.text.clean_text import LONGEST, cleaned
+from game.text.clean_text import LONGEST, cleaned, cleaned_name
 
 
 @pytest.mark.parametrize(
@@ -34,3 +37,26 @@ def test_whatever_comes_stands_on_one_line_and_can_be_printed(text):
     clean = cleaned(text)
     assert len(clean) <= LONGEST
     assert clean.isprintable()
+
+
+@pytest.mark.parametrize(
+    ("name", "shown"),
+    [
+        ("plain.abc", "plain.abc"),
+        ("folder/plain.abc", "plain.abc"),
+        (os.fsdecode(b"caf\xe9.abc"), "café.abc"),
+        (os.fsdecode(b"\x93Ford\x94\n.abc"), "Ford .abc"),
+        ("cafe\N{COMBINING ACUTE ACCENT}.abc", "café.abc"),
+        ("a\x1b[31m\nb\N{RIGHT-TO-LEFT OVERRIDE}cba.abc", "a[31m bcba.abc"),
+        ("lone \ud800.abc", "lone .abc"),
+        ("/", "/"),
+    ],
+)
+def test_the_name_of_a_file_can_be_shown_whatever_bytes_it_is_of(name, shown):
+    assert cleaned_name(Path(name)) == shown
+
+
+def test_a_title_as_long_as_a_book_is_cut_without_looking_at_all_of_it():
+    """Signs that nobody sees are passed over, but not for ever."""
+    assert cleaned("\N{ZERO WIDTH SPACE}" * 100 + "x" * 10_000_000) == "x" * (LONGEST - 1) + "…"
+    assert cleaned("\N{ZERO WIDTH SPACE}" * 10_000_000 + "x") == ""

@@ -8,7 +8,7 @@ from game.tunes.sandbox.reading_process import ReadingProcess
 
 @pytest.fixture(scope="session")
 def reading_process():
-    with ReadingProcess(files=500) as process:
+    with ReadingProcess() as process:
         yield process
 
 

@@ -20,9 +20,7 @@ from game.music.written import written_notes, written_out
 from game.paths import shipped
 from game.tunes.library.compact import pack, unpack
 from game.tunes.limits import READER_CPU_S, READER_MEMORY_BYTES, READER_WALL_S
-from game.tunes.musicxml.musicxml_tune import read_musicxml
-from game.tunes.musicxml.note_reader import read_notes
-from game.tunes.sandbox.reading_child import read_abc_or_midi
+from game.tunes.sandbox.reading_child import read_source
 from game.tunes.sandbox.tune_source import source_of
 from tests.tunes.hand_written import note, score
 from tests.tunes.made_midi import midi_bytes, steps
@@ -185,25 +183,8 @@ _IN_MIDI = (_low_byte, _low_byte, _low_byte, _double, _cut)
 _MUTATIONS = (_flip, _flip, _cut, _double, _insert, _renumber, _renumber, _truncate, _splice, _swap)
 
 
-class _Here:
-    """Stands where the reading process stands: this child is one."""
-
-    def read_part(self, xml: bytes, name: str):
-        try:
-            return read_notes(xml)
-        except MemoryError:
-            raise
-        except Exception as fault:
-            # As the process does: whatever music21 raises is worded for the player.
-            raise TuneError(f"{name}: makes no sense to the reader ({type(fault).__name__})") from fault
-
-
 def _read(content: bytes) -> None:
-    source = source_of(content, "tune")
-    if source.file_format == "musicxml":
-        tune = read_musicxml(source, 1, None, _Here())
-    else:
-        tune = read_abc_or_midi(source, 1, None)
+    tune = read_source(source_of(content, "tune"), 1, None)
     assert unpack(pack(tune)) == tune
     assert written_notes(written_out(tune).bars, tune.reading)
 

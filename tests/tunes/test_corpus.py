@@ -109,7 +109,7 @@ def test_the_notes_of_real_scores_are_those_music21_reads():
     assert music21
     wrong, explained, equal, refused = [], [], 0, 0
     paths = corpus_scores()
-    with ReadingProcess(files=len(paths)) as process:
+    with ReadingProcess() as process:
         for path in paths:
             try:
                 ours, said = our_notes(path, process)

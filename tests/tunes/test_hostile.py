@@ -256,7 +256,7 @@ def test_hostile_files_leave_the_library_as_it_was(tmp_path):
         (folder / f"{number:02}.abc").write_bytes(content)
     (folder / "good.abc").write_bytes(HEADER + b"CDEF|")
     with Adder(folder=home) as adder:
-        came = [one for path in files_in([folder]) for one in adder.added(path)]
+        came = [one for path in files_in([folder]).files for one in adder.added(path)]
     assert [one.path.name for one in came if isinstance(one, Added)] == ["good.abc"]
     assert all("\n" not in tell(one.fault) for one in came if not isinstance(one, Added))
     assert len(list(home.iterdir())) == 3

@@ -3,7 +3,6 @@ opened, and the child is ended when it takes too long.
 """
 
 import json
-import stat
 import subprocess
 import sys
 import threading
@@ -27,6 +26,7 @@ from game.practice_log.foreign.limited_child import (
     REFUSED,
 )
 from game.text.clean_text import cleaned
+from game.text.no_file_words import kind_of_no_file
 
 MEMORY_BYTES = 300_000_000
 _MB = 1_000_000
@@ -34,13 +34,6 @@ _ZIP = b"PK"
 _START = (
     "import sys; sys.path[:0] = sys.argv[1:2]; sys.path.extend(sys.argv[2:3]); "
     "from game.practice_log.foreign.limited_child import main; main(*sys.argv[3:5], *map(int, sys.argv[5:8]))"
-)
-_KINDS = (
-    (stat.S_ISDIR, "transfer.is_folder"),
-    (stat.S_ISFIFO, "transfer.is_pipe"),
-    (stat.S_ISSOCK, "transfer.is_socket"),
-    (stat.S_ISCHR, "transfer.is_device"),
-    (stat.S_ISBLK, "transfer.is_device"),
 )
 
 
@@ -71,9 +64,9 @@ def refuse_no_plain_file(path: Path) -> int:
             raise LogError("backup.no_such_file", file=path) from error
         reason = getattr(error, "strerror", None) or error
         raise LogError("transfer.cannot_be_opened", file=path, reason=reason) from error
-    kind = next((key for is_kind, key in _KINDS if is_kind(found.st_mode)), None)
-    if kind is not None or not stat.S_ISREG(found.st_mode):
-        raise LogError("transfer.no_plain_file", file=path, kind=message(kind or "transfer.is_device"))
+    kind = kind_of_no_file(found.st_mode)
+    if kind is not None:
+        raise LogError("transfer.no_plain_file", file=path, kind=message(kind))
     return found.st_size
 
 

@@ -6,15 +6,16 @@ which on a printed score is the melody (trade), unless the caller wants to be as
 
 import os
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
+from itertools import islice
 from pathlib import Path
 from types import TracebackType
 from typing import Self
 
-from game.errors import HomefretError, SeveralPartsError, SeveralTunesError, TuneError
+from game.errors import HomefretError, SeveralPartsError, SeveralTunesError
 from game.message import Message, message
 from game.music.score import Reading
-from game.text.clean_text import cleaned
+from game.text.clean_text import cleaned, cleaned_name
 from game.tunes.library.import_results import Added, NotAdded
 from game.tunes.library.library import ShelfEntry, add
 from game.tunes.part_names import part_told
@@ -23,8 +24,6 @@ from game.tunes.sandbox.reading_process import ReadingProcess
 # More than anybody drops on purpose: the whole disk by accident.
 MAX_FILES = 5_000
 MAX_DEPTH = 8
-# The processor time of the reading process is counted over its life.
-_FILES_A_PROCESS = 500
 # What a folder holds besides tunes is passed over by its name; what is dropped by itself is looked at.
 TUNE_NAMES = frozenset({".xml", ".musicxml", ".mxl", ".abc", ".mid", ".midi", ".kar"})
 
@@ -36,7 +35,7 @@ class Adder:
         self._folder = folder
         self._read = read
         self._asks = asks
-        self._process: ReadingProcess | None = None
+        self._process = ReadingProcess()
 
     def __enter__(self) -> Self:
         return self
@@ -48,9 +47,7 @@ class Adder:
 
     def close(self) -> None:
         """End the reading process."""
-        if self._process is not None:
-            self._process.close()
-            self._process = None
+        self._process.close()
 
     def added(self, path: Path, part: int | None = None) -> Iterator[Added | NotAdded]:
         """Add a file; yields once for each tune of it. Raises nothing: a fault is part of the answer."""
@@ -67,45 +64,72 @@ class Adder:
                 yield replace(one, note=_first_of(several.names, path)) if isinstance(one, Added) else one
         except HomefretError as fault:
             yield NotAdded(path=path, fault=fault.message)
-        except OSError as fault:
-            reason = fault.strerror or str(fault)
-            fault_told = message("shelf.cannot_be_added", file=cleaned(path.name), reason=reason)
-            yield NotAdded(path=path, fault=fault_told)
+        except Exception as fault:  # noqa: BLE001 - whatever nobody foresaw ends one file, and none of the others
+            reason = getattr(fault, "strerror", None) or cleaned(f"{type(fault).__name__}: {fault}", 100)
+            said = message("shelf.cannot_be_added", file=cleaned_name(path), reason=reason)
+            yield NotAdded(path=path, fault=said)
 
     def _entry(self, path: Path, part: int | None) -> ShelfEntry:
-        if self._process is not None and self._process.ended:
-            self.close()
-        if self._process is None:
-            self._process = ReadingProcess(files=_FILES_A_PROCESS)
         return add(path, part=part, read=self._read, folder=self._folder, process=self._process)
 
 
 def _first_of(names: tuple[str, ...], path: Path) -> Message:
     first = part_told(names[0])
-    return message("shelf.first_part_read", file=cleaned(path.name), count=len(names), part=first)
+    return message("shelf.first_part_read", file=cleaned_name(path), count=len(names), part=first)
 
 
-def files_in(paths: Sequence[Path]) -> tuple[Path, ...]:
+@dataclass(frozen=True, slots=True)
+class FoundFiles:
+    """What there is to read, in order, and what could not be looked into."""
+
+    files: tuple[Path, ...]
+    faults: tuple[NotAdded, ...]
+
+
+def files_in(paths: Sequence[Path]) -> FoundFiles:
     """The files of `paths` in order, folders opened: what is in them by name, hidden things and strange kinds left
-    out, links to folders not followed.
-
-    Raises `TuneError` when there are more than 5,000.
+    out, links to folders not followed. Of what cannot be looked into, or comes to more than 5,000 with those before,
+    nothing is read; the others are.
     """
-    found: list[Path] = []
+    files: list[Path] = []
+    faults: list[NotAdded] = []
     for path in paths:
-        for file in _walked(path) if path.is_dir() else (path,):
-            found.append(file)
-            if len(found) > MAX_FILES:
-                raise TuneError("tune.too_many_files", folder=cleaned(path.name), limit=MAX_FILES)
-    return tuple(found)
+        try:
+            found = list(islice(_found(path, faults), MAX_FILES + 1))
+        except (OSError, ValueError) as error:
+            faults.append(_not_looked_into(path, error))
+            continue
+        if len(files) + len(found) > MAX_FILES:
+            said = message("tune.too_many_files", folder=cleaned_name(path), limit=MAX_FILES)
+            faults.append(NotAdded(path=path, fault=said))
+        else:
+            files += found
+    return FoundFiles(tuple(files), tuple(faults))
 
 
-def _walked(folder: Path) -> Iterator[Path]:
+def _found(path: Path, faults: list[NotAdded]) -> Iterator[Path]:
+    if path.is_dir():
+        yield from _walked(path, faults)
+    else:
+        yield path
+
+
+def _walked(folder: Path, faults: list[NotAdded]) -> Iterator[Path]:
     depth_of_folder = len(folder.parts)
-    for here, folders, names in os.walk(folder):
+
+    def unreadable(error: OSError) -> None:
+        # A folder that went away while its neighbours were looked through, or is somebody else's.
+        faults.append(_not_looked_into(Path(error.filename or folder), error))
+
+    for here, folders, names in os.walk(folder, onerror=unreadable):
         at = Path(here)
         deeper = len(at.parts) - depth_of_folder < MAX_DEPTH
         folders[:] = sorted(name for name in folders if not name.startswith(".")) if deeper else []
         for name in sorted(names):
             if not name.startswith(".") and Path(name).suffix.lower() in TUNE_NAMES:
                 yield at / name
+
+
+def _not_looked_into(path: Path, error: OSError | ValueError) -> NotAdded:
+    reason = getattr(error, "strerror", None) or error
+    return NotAdded(path=path, fault=message("shelf.folder_unreadable", folder=cleaned_name(path), reason=reason))

@@ -7,8 +7,7 @@ import threading
 from collections import deque
 from pathlib import Path
 
-from game.errors import HomefretError
-from game.message import Message, message
+from game.message import Message
 from game.tunes.library.import_results import (
     Added,
     ImportDone,
@@ -105,14 +104,11 @@ class ImportJob:
         # The first frame waits for none of the reading.
         from game.tunes.library.adding import Adder, files_in  # noqa: PLC0415
 
-        try:
-            files = [(file, part) for path, part in self._dropped for file in files_in([path])]
-        except HomefretError as error:
-            self._faults.append(error.message)
-            return
-        except OSError as error:
-            self._faults.append(message("shelf.cannot_look_inside", reason=error.strerror or error))
-            return
+        files: list[tuple[Path, int | None]] = []
+        for path, part in self._dropped:
+            found = files_in([path])
+            files += [(file, part) for file in found.files]
+            self._faults += [one.fault for one in found.faults]
         self._files = len(files)
         with Adder(asks=len(files) == 1) as adder:
             for number, (file, part) in enumerate(files, start=1):

@@ -24,11 +24,11 @@ from game.music.order import order_of_play
 from game.music.score import Reading, Score
 from game.paths import shipped, user_data
 from game.text.catalogue import in_english
-from game.text.clean_text import cleaned
 from game.tunes.library.compact import pack, unpack
-from game.tunes.library.library_files import keep_original, original_bytes, write_once, write_whole
+from game.tunes.library.library_files import keep_original, write_once, write_whole
 
 if TYPE_CHECKING:
+    from game.tunes.sandbox.kept_tune import KeptTune
     from game.tunes.sandbox.reading_process import ReadingProcess
 
 TUNE_ENDING, ENTRY_ENDING, ORIGINAL_ENDING = ".tune.json", ".entry.json", ".original"
@@ -123,27 +123,32 @@ def add(
     Raises `TuneError` (see `game.tunes.read_tune.read_tune`), also when the disk is full; the library is then
     as before.
     """
-    # Reading is not for drawing the shelf.
-    from game.tunes.read_tune import read_source  # noqa: PLC0415
-    from game.tunes.sandbox.tune_source import open_source  # noqa: PLC0415
-
     home = folder or library_folder()
-    source = open_source(path)
-    original = original_bytes(path)
-    score = read_source(source, part=part, read=read, process=process)
+    kept = _read_to_keep(path, part, read, process)
+    original = kept.original
     name = tune_name(original, part, read)
-    entry = entry_of(score, name=name, file_name=cleaned(path.name))
+    entry = replace(kept.entry, name=name)
     keep_original(
         home / f"{name}{ORIGINAL_ENDING}", original, home / f"{tune_name(original, 1, read)}{ORIGINAL_ENDING}"
     )
     files = {
         ENTRY_ENDING: msgspec.json.encode(entry),
         # Last: a tune is in the library once this file is.
-        TUNE_ENDING: pack(score),
+        TUNE_ENDING: kept.packed,
     }
     for ending, content in files.items():
         write_once(home / f"{name}{ending}", content)
     return entry
+
+
+def _read_to_keep(path: Path, part: int | None, read: Reading | None, process: "ReadingProcess | None") -> "KeptTune":
+    if process is not None:
+        return process.read_to_keep(path, part=part, read=read)
+    # Reading is not for drawing the shelf.
+    from game.tunes.sandbox.reading_process import ReadingProcess  # noqa: PLC0415
+
+    with ReadingProcess() as single:
+        return single.read_to_keep(path, part=part, read=read)
 
 
 def keep_variant(

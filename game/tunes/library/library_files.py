@@ -5,8 +5,6 @@ from contextlib import suppress
 from pathlib import Path
 
 from game.errors import TuneError
-from game.text.clean_text import cleaned
-from game.tunes.limits import MAX_FILE_BYTES
 
 
 def keep_original(path: Path, original: bytes, of_first_part: Path) -> None:
@@ -15,15 +13,6 @@ def keep_original(path: Path, original: bytes, of_first_part: Path) -> None:
         with suppress(OSError):
             os.link(of_first_part, path)
     write_once(path, original)
-
-
-def original_bytes(path: Path) -> bytes:
-    """A file as it came, up to a byte more than any may hold. Raises `TuneError` when it cannot be read."""
-    try:
-        with path.open("rb") as file:
-            return file.read(MAX_FILE_BYTES + 1)
-    except OSError as fault:
-        raise TuneError("tune.original_unreadable", file=cleaned(path.name), reason=fault.strerror) from fault
 
 
 def write_once(path: Path, content: bytes) -> None:

@@ -14,7 +14,6 @@ from game.tunes.library.compact import pack
 from game.tunes.library.library import SHIPPED_INDEX, TUNE_ENDING, entry_of
 from game.tunes.musicxml.checked_xml import checked_tree
 from game.tunes.musicxml.parts import source_named_in
-from game.tunes.read_tune import read_source
 from game.tunes.sandbox.reading_process import ReadingProcess
 from game.tunes.sandbox.tune_source import open_source
 
@@ -27,10 +26,10 @@ def made_files(folder: Path) -> Iterator[tuple[Path, bytes]]:
     """
     entries = []
     sources = sorted(folder.glob(f"*{SOURCE_ENDING}"))
-    with ReadingProcess(files=len(sources)) as process:
+    with ReadingProcess() as process:
         for path in sources:
             source = open_source(path)
-            score = read_source(source, part=None, read=None, process=process)
+            score = process.read(path)
             entries.append(
                 entry_of(
                     score,

@@ -1,5 +1,5 @@
-"""MusicXML to our Score: checks, then music21 in its own process for the notes, then marks, chords and
-octave.
+"""MusicXML to our Score: checks, then music21 for the notes, then marks, chords and octave. It runs in the reading
+process, like music21.
 """
 
 from dataclasses import replace
@@ -14,6 +14,7 @@ from game.tunes.left_out import LeftOut, bars_listed, with_printed_numbers
 from game.tunes.musicxml.bar_times import bar_times
 from game.tunes.musicxml.checked_xml import checked_tree
 from game.tunes.musicxml.divisions import say_divisions
+from game.tunes.musicxml.note_reader import read_notes
 from game.tunes.musicxml.order_signs import marks_of
 from game.tunes.musicxml.part_check import check_part
 from game.tunes.musicxml.part_chords import with_chords
@@ -21,15 +22,12 @@ from game.tunes.musicxml.parts import chosen_part, composer_of, title_of
 from game.tunes.musicxml.plain_part import plain_part
 from game.tunes.musicxml.reading_octave import octave_shifted_bar, settled_octave
 from game.tunes.playable import check_playable
-from game.tunes.sandbox.reading_process import ReadingProcess
 from game.tunes.sandbox.tune_source import TuneSource
 from game.tunes.swing_words import swing_asked
 
 
-def read_musicxml(
-    source: TuneSource, part: int | None, read: Reading | None, process: ReadingProcess | None = None
-) -> Score:
-    """Read one part of a MusicXML text. `process`: ask this reading process instead of starting one."""
+def read_musicxml(source: TuneSource, part: int | None, read: Reading | None) -> Score:
+    """Read one part of a MusicXML text."""
     root = checked_tree(source)
     chosen = chosen_part(root, part, source.name)
     say_divisions(chosen.element, source.name)
@@ -37,7 +35,7 @@ def read_musicxml(
     marks, mark_warnings = marks_of(chosen.element, root.findall("part"))
     octave = settled_octave(chosen.element, read)
     xml, left_out = plain_part(chosen.element)
-    notes = _notes(xml, source.name, process)
+    notes = _notes(xml, source.name)
     measures = chosen.element.findall("measure")
     if len(measures) != len(notes.bars):
         raise TuneError("musicxml.bars_lost", file=source.name, sent=len(measures), came_back=len(notes.bars))
@@ -69,11 +67,15 @@ def read_musicxml(
     )
 
 
-def _notes(xml: bytes, name: str, process: ReadingProcess | None) -> Score:
-    if process is not None:
-        return process.read_part(xml, name)
-    with ReadingProcess() as single:
-        return single.read_part(xml, name)
+def _notes(xml: bytes, name: str) -> Score:
+    try:
+        return read_notes(xml)
+    except (TuneError, MemoryError):
+        raise
+    except Exception as fault:
+        # music21 raises anything.
+        told = cleaned(f"{type(fault).__name__}: {fault}", 100)
+        raise TuneError("tune.notes_make_no_sense", file=name, fault=told) from fault
 
 
 def _bar(bar: Bar, measure: Element, marks: BarMarks, up: int) -> Bar:

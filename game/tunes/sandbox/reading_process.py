@@ -1,57 +1,46 @@
 """The parent's side of the reading process: starting it, asking it, and ending it when it takes too long."""
 
 import importlib.util
-import json
 import os
 import subprocess
 import sys
 import threading
+from contextlib import suppress
+from dataclasses import replace
 from pathlib import Path
 from types import TracebackType
-from typing import Self
+from typing import Any, Self
+
+import msgspec
 
 from game.errors import SeveralPartsError, SeveralTunesError, TuneError
-from game.message import from_plain, message, verbatim
+from game.message import Message, from_plain, message, verbatim
 from game.music.score import Reading, Score
-from game.text.clean_text import cleaned
+from game.text.catalogue import readable
+from game.text.clean_text import cleaned, cleaned_name
 from game.tunes.library.compact import unpack
-from game.tunes.limits import READER_CPU_S, READER_MEMORY_BYTES, READER_WALL_S
-from game.tunes.sandbox.reading_child import FILE, MEMORY, PART, REFUSED, SCORE, SEVERAL, receive, send
-from game.tunes.sandbox.tune_source import TuneSource
+from game.tunes.limits import MAX_FILE_BYTES, READER_CPU_S, READER_MEMORY_BYTES, READER_WALL_S
+from game.tunes.sandbox.kept_tune import KeptTune, unpacked_tune
+from game.tunes.sandbox.reading_child import KEPT, MEMORY, REFUSED, SCORE, SEVERAL, ReadingRequest, receive, send
 
 _START = (
     "import sys; sys.path[:0] = sys.argv[3:4]; sys.path.extend(sys.argv[4:]); "
     "from game.tunes.sandbox.reading_child import main; main(int(sys.argv[1]), int(sys.argv[2]))"
 )
+_REAPED_WITHIN_S = 5.0
 
 
 class ReadingProcess:
-    """One reading process; a context manager. It can be asked many times; each question has its own wall
-    limit.
+    """A process that reads tune files, started when first asked; a context manager.
 
-    With `files` above 1 the CPU limit, which the system counts over the life of the process, is that many
-    times as large.
+    It can be asked many times; each question has its own limits. Where a file ends the process, the next question
+    starts another. Of a file nothing is looked at here: it is opened by the process, which answers in bytes that are
+    not trusted either.
     """
 
-    def __init__(self, *, wall_s: float = READER_WALL_S, files: int = 1) -> None:
+    def __init__(self, *, wall_s: float = READER_WALL_S) -> None:
         self._wall_s = wall_s
-        # -I: nothing from the working folder, PYTHONPATH or the user's site is imported by accident.
-        self._process = subprocess.Popen(  # noqa: S603 - our own interpreter and our own words
-            [
-                sys.executable,
-                "-I",
-                "-c",
-                _START,
-                str(READER_CPU_S * files),
-                str(READER_MEMORY_BYTES),
-                *_import_folders(),
-            ],
-            stdin=subprocess.PIPE,
-            stdout=subprocess.PIPE,
-            stderr=subprocess.DEVNULL,
-            # Number libraries reserve memory for each thread, which counts against the limit.
-            env={**os.environ, "OPENBLAS_NUM_THREADS": "1", "OMP_NUM_THREADS": "1"},
-        )
+        self._process: subprocess.Popen[bytes] | None = None
 
     def __enter__(self) -> Self:
         return self
@@ -61,63 +50,144 @@ class ReadingProcess:
     ) -> None:
         self.close()
 
-    def read_part(self, xml: bytes, name: str) -> Score:
-        """The notes of a plain part, as `game.tunes.musicxml.note_reader` gives them.
+    def read(
+        self, file: Path | bytes, *, part: int | None = None, read: Reading | None = None, name: str = "tune"
+    ) -> Score:
+        """The tune in a file, or in the bytes of a file called `name`; see `game.tunes.read_tune.read_tune`.
 
-        Raises `TuneError` when it cannot be read within 30 s and 1 GB; the process is then gone.
+        Raises `SeveralPartsError` and `TuneError` as the readers do, and `TuneError` when it cannot be read within 30 s
+        and 1 GB.
         """
-        return self._score(PART + xml, name, "tune.notes_make_no_sense")
+        name = cleaned_name(file) if isinstance(file, Path) else cleaned(name)
+        kind, told = self._answer(file, ReadingRequest(name=name, part=part, reading=read.value if read else ""))
+        if kind != SCORE:
+            raise _makes_no_sense(name)
+        return unpack(told)
 
-    def read_file(self, source: TuneSource, part: int | None, read: Reading | None) -> Score:
-        """A whole ABC or MIDI file, read under the limits of this process.
-
-        Raises `SeveralPartsError` and `TuneError` as the readers do, and `TuneError` as `read` does.
-        """
-        asked = json.dumps([source.name, source.file_format, part, read.value if read else None]).encode()
-        request = FILE + asked + b"\n" + source.content
-        return self._score(request, source.name, "tune.makes_no_sense")
-
-    def _score(self, request: bytes, name: str, failing: str) -> Score:
-        answer = self._asked(request)
-        if answer is None:
-            limit_mb = READER_MEMORY_BYTES // 1_000_000
-            raise TuneError("tune.reader_too_slow", file=name, limit_s=self._wall_s, limit_mb=limit_mb)
-        kind, told = answer[:1], answer[1:]
-        if kind == SCORE:
-            return unpack(told)
-        words = told.decode(errors="replace")
-        if kind == SEVERAL:
-            sentence, tunes, *names = json.loads(words)
-            raise (SeveralTunesError if tunes else SeveralPartsError)(from_plain(sentence), names=tuple(names))
-        if kind == REFUSED:
-            raise TuneError(from_plain(json.loads(words)))
-        fault = message("tune.reader_wants_memory") if kind == MEMORY else verbatim(cleaned(words, 100))
-        raise TuneError(message(failing, file=name, fault=fault))
+    def read_to_keep(self, path: Path, *, part: int | None = None, read: Reading | None = None) -> KeptTune:
+        """The tune in a file with what is kept of it in the library. Raises as `read` does."""
+        name = cleaned_name(path)
+        asked = ReadingRequest(name=name, part=part, reading=read.value if read else "", keeps=True)
+        kind, told = self._answer(path, asked)
+        with suppress(ValueError, RecursionError):
+            if kind == KEPT:
+                return unpacked_tune(told)
+        raise _makes_no_sense(name)
 
     @property
     def ended(self) -> bool:
-        """Whether the process is gone: it was too slow or took too much, and a new one is needed."""
-        return self._process.poll() is not None
+        """Whether the process is gone, or was never there: the last file was too slow or took too much."""
+        return self._process is None or self._process.poll() is not None
 
     def close(self) -> None:
-        """End the process; it may have ended already."""
-        self._process.kill()
-        self._process.communicate()
+        """End the process; it may have ended already, or never have begun."""
+        process, self._process = self._process, None
+        if process is None:
+            return
+        process.kill()
+        with suppress(subprocess.TimeoutExpired):
+            # One that hangs in a dead network folder cannot be waited for.
+            process.communicate(timeout=_REAPED_WITHIN_S)
 
-    def _asked(self, xml: bytes) -> bytes | None:
-        """Its answer, None when it died or had to be ended."""
-        alarm = threading.Timer(self._wall_s, self._process.kill)
+    def _answer(self, file: Path | bytes, asked: ReadingRequest) -> tuple[bytes, bytes]:
+        """The kind of the answer and the rest of it; raises what it says went wrong."""
+        if isinstance(file, bytes) and len(file) > MAX_FILE_BYTES:
+            raise TuneError("tune.too_large", file=asked.name, limit_mb=MAX_FILE_BYTES // 1_000_000)
+        answer = self._asked(_packed(file, asked))
+        if not answer:
+            limit_mb = READER_MEMORY_BYTES // 1_000_000
+            raise TuneError("tune.reader_too_slow", file=asked.name, limit_s=self._wall_s, limit_mb=limit_mb)
+        kind, told = answer[:1], answer[1:]
+        if kind in (SCORE, KEPT):
+            return kind, told
+        raise _refusal(kind, told, asked.name)
+
+    def _asked(self, request: bytes) -> bytes | None:
+        """Its answer, None when it died or had to be ended. One that had answered before and dies at once may have been
+        worn out by other files: then a fresh one is asked.
+        """
+        fresh = self._process is None or self._process.poll() is not None
+        answer, too_slow = self._asked_once(request)
+        if answer is None and not fresh and not too_slow:
+            answer, _ = self._asked_once(request)
+        return answer
+
+    def _asked_once(self, request: bytes) -> tuple[bytes | None, bool]:
+        """Its answer, and whether it had to be ended."""
+        process = self._running()
+        rung = threading.Event()
+        alarm = threading.Timer(self._wall_s, _end, (process, rung))
         alarm.daemon = True
         alarm.start()
-        try:
-            if self._process.stdin is None or self._process.stdout is None:
-                return None
-            send(self._process.stdin, xml)
-            return receive(self._process.stdout)
-        except OSError:
-            return None
-        finally:
-            alarm.cancel()
+        answer: bytes | None = None
+        with suppress(OSError):
+            if process.stdin is not None and process.stdout is not None:
+                send(process.stdin, request)
+                answer = receive(process.stdout)
+        alarm.cancel()
+        if answer is None:
+            self.close()
+        return answer, rung.is_set()
+
+    def _running(self) -> "subprocess.Popen[bytes]":
+        if self._process is not None and self._process.poll() is not None:
+            self.close()
+        if self._process is None:
+            self._process = _started()
+        return self._process
+
+
+def _end(process: "subprocess.Popen[bytes]", rung: threading.Event) -> None:
+    rung.set()
+    process.kill()
+
+
+def _started() -> "subprocess.Popen[bytes]":
+    """-I: nothing from the working folder, PYTHONPATH or the user's site is imported by accident."""
+    limits = (str(READER_CPU_S), str(READER_MEMORY_BYTES))
+    command = [sys.executable, "-I", "-c", _START, *limits, *_import_folders()]
+    try:
+        return subprocess.Popen(  # noqa: S603 - our own interpreter and our own words
+            command,
+            stdin=subprocess.PIPE,
+            stdout=subprocess.PIPE,
+            stderr=subprocess.DEVNULL,
+            # Number libraries reserve memory for each thread, which counts against the limit.
+            env={**os.environ, "OPENBLAS_NUM_THREADS": "1", "OMP_NUM_THREADS": "1"},
+        )
+    except OSError as error:
+        raise TuneError("tune.reader_not_started", reason=error.strerror or error) from error
+
+
+def _packed(file: Path | bytes, asked: ReadingRequest) -> bytes:
+    if isinstance(file, bytes):
+        return asked.packed(file)
+    try:
+        path_hex = os.fsencode(file.absolute()).hex()
+    except (OSError, ValueError) as error:
+        # No folder to be in, or a name that cannot be one here.
+        raise TuneError("tune.no_such_file", file=asked.name) from error
+    return replace(asked, path_hex=path_hex).packed()
+
+
+def _refusal(kind: bytes, told: bytes, name: str) -> TuneError:
+    """Why there is no tune. Also what the process says is not trusted: it read a hostile file."""
+    if kind == MEMORY:
+        return _makes_no_sense(name, message("tune.reader_wants_memory"))
+    try:
+        if kind == SEVERAL:
+            sentence, tunes, *names = msgspec.json.decode(told, type=list[Any])
+            error = SeveralTunesError if tunes else SeveralPartsError
+            return error(readable(from_plain(sentence)), names=tuple(str(one) for one in names))
+        if kind == REFUSED:
+            return TuneError(readable(from_plain(msgspec.json.decode(told))))
+    except (ValueError, TypeError, RecursionError):
+        return _makes_no_sense(name)
+    return _makes_no_sense(name, verbatim(cleaned(told.decode(errors="replace"), 100)))
+
+
+def _makes_no_sense(name: str, fault: Message | None = None) -> TuneError:
+    return TuneError("tune.makes_no_sense", file=name, fault=fault or message("tune.reader_lost_its_words"))
 
 
 def _import_folders() -> list[str]:

@@ -1,7 +1,14 @@
-"""A tune file opened: what kind it is, told by its content and never by its name, and its text."""
+"""A tune file opened: what kind it is, told by its content and never by its name, and its text.
+
+It runs in the reading process: whatever a file brings about ends there.
+"""
 
 import io
+import lzma
+import os
+import struct
 import zipfile
+import zlib
 from dataclasses import dataclass
 from pathlib import Path, PurePosixPath
 
@@ -9,13 +16,21 @@ import defusedxml.ElementTree
 from defusedxml import DefusedXmlException
 
 from game.errors import TuneError
-from game.text.clean_text import cleaned
+from game.message import message
+from game.text.clean_text import cleaned, cleaned_name
+from game.text.no_file_words import kind_of_no_file
 from game.tunes.limits import MAX_FILE_BYTES, MAX_MEMBER_BYTES, MAX_MEMBERS
 
 _BOMS = (b"\xef\xbb\xbf", b"\xff\xfe", b"\xfe\xff")
 _CONTAINER = "META-INF/container.xml"
 _MAX_CONTAINER_BYTES = 100_000
 _LOOKED_AT = 100_000
+_AT_ONCE = os.O_RDONLY | sum(getattr(os, flag, 0) for flag in ("O_NONBLOCK", "O_NOCTTY", "O_BINARY"))
+# `zipfile` lets through what its packers raise; `struct.error` is of fields that end too early.
+_BROKEN_ARCHIVE = (
+    *(zipfile.BadZipFile, zlib.error, lzma.LZMAError, struct.error, EOFError),
+    *(NotImplementedError, RuntimeError, OSError, ValueError, LookupError),
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -29,16 +44,33 @@ class TuneSource:
 
 def open_source(path: Path) -> TuneSource:
     """Read a file, at most 5 MB of it. Raises `TuneError` when it cannot be read or is no format we know."""
-    name = cleaned(path.name)
+    return source_of(bytes_of(path), cleaned_name(path))
+
+
+def bytes_of(path: Path) -> bytes:
+    """What a file holds, up to a byte more than any may hold. Raises `TuneError` when it is no plain file or cannot be
+    read. It never waits for the other end of a pipe.
+    """
+    name = cleaned_name(path)
     try:
-        if not path.is_file():
-            raise TuneError("tune.no_such_file", file=name)
-        with path.open("rb") as file:
-            content = file.read(MAX_FILE_BYTES + 1)
+        # Looked at before it is opened, for opening a device may do something; and after, for it may be another now.
+        _check_plain(path.stat().st_mode, name)
+        with os.fdopen(os.open(path, _AT_ONCE), "rb") as file:
+            _check_plain(os.fstat(file.fileno()).st_mode, name)
+            return file.read(MAX_FILE_BYTES + 1)
+    except (FileNotFoundError, NotADirectoryError) as fault:
+        raise TuneError("tune.no_such_file", file=name) from fault
     except (OSError, ValueError) as fault:
         reason = cleaned(getattr(fault, "strerror", None) or str(fault)).lower()
         raise TuneError("tune.cannot_be_read", file=name, reason=reason) from fault
-    return source_of(content, name)
+
+
+def _check_plain(mode: int, name: str) -> None:
+    kind = kind_of_no_file(mode)
+    if kind == "transfer.is_folder":
+        raise TuneError("tune.no_such_file", file=name)
+    if kind is not None:
+        raise TuneError("transfer.no_plain_file", file=name, kind=message(kind))
 
 
 def source_of(content: bytes, name: str) -> TuneSource:
@@ -85,7 +117,7 @@ def _unzipped(content: bytes, name: str) -> bytes:
             if len(members) > MAX_MEMBERS:
                 raise TuneError("tune.too_many_members", file=name, count=len(members))
             return _member_bytes(archive, _score_member(archive, members, name), MAX_MEMBER_BYTES, name)
-    except (zipfile.BadZipFile, NotImplementedError, RuntimeError, EOFError, OSError, ValueError) as fault:
+    except _BROKEN_ARCHIVE as fault:
         raise TuneError("tune.cannot_be_unpacked", file=name) from fault
 
 

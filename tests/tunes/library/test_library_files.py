@@ -5,8 +5,7 @@ from pathlib import Path
 import pytest
 
 from game.errors import TuneError
-from game.tunes.library.library_files import keep_original, original_bytes, write_once, write_whole
-from game.tunes.limits import MAX_FILE_BYTES
+from game.tunes.library.library_files import keep_original, write_once, write_whole
 from tests.refusing import refusal
 
 
@@ -54,10 +53,3 @@ def test_where_no_link_can_be_made_the_original_is_copied(tmp_path: Path, monkey
     monkeypatch.setattr("os.link", refused)
     keep_original(second, b"book", first)
     assert second.read_bytes() == b"book"
-
-
-def test_no_more_of_a_file_is_read_than_tells_that_it_is_too_large(tmp_path: Path):
-    (tmp_path / "large").write_bytes(bytes(MAX_FILE_BYTES + 100))
-    assert len(original_bytes(tmp_path / "large")) == MAX_FILE_BYTES + 1
-    with refusal(TuneError, "none"):
-        original_bytes(tmp_path / "none")

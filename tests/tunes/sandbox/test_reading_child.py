@@ -1,7 +1,9 @@
 """What the reading process itself does: messages on a pipe, and one answer for each request."""
 
 import json
+import os
 from io import BytesIO
+from pathlib import Path
 
 import pytest
 from hypothesis import given
@@ -11,15 +13,17 @@ from game.errors import TuneError
 from game.message import from_plain
 from game.tunes.library.compact import unpack
 from game.tunes.sandbox import reading_child
+from game.tunes.sandbox.kept_tune import unpacked_tune
 from game.tunes.sandbox.reading_child import (
     FAULT,
-    FILE,
+    KEPT,
     MEMORY,
     REFUSED,
     SCORE,
     SEVERAL,
+    ReadingRequest,
     _answer,
-    read_abc_or_midi,
+    read_source,
     receive,
     send,
 )
@@ -29,8 +33,8 @@ from tests.tunes.made_midi import midi_bytes, steps
 ABC = b"X:1\nT:Ford\nM:4/4\nL:1/4\nK:C\nCDEF|\n"
 
 
-def asked(content: bytes, file_format: str = "abc", part: int | None = None, read: str | None = None) -> bytes:
-    return FILE + json.dumps(["tune.abc", file_format, part, read]).encode() + b"\n" + content
+def asked(content: bytes, **more) -> bytes:
+    return ReadingRequest(name="tune.abc", **more).packed(content)
 
 
 @given(st.lists(st.binary(max_size=300), max_size=5))
@@ -51,7 +55,7 @@ def test_a_pipe_that_closes_in_the_middle_of_a_message_gives_none(message: bytes
 
 
 def test_a_file_is_answered_with_its_score_at_the_reading_asked_for():
-    answer = _answer(asked(ABC, read="concert"))
+    answer = _answer(asked(ABC, reading="concert"))
     assert answer[:1] == SCORE
     assert (unpack(answer[1:]).title, unpack(answer[1:]).reading.value) == ("Ford", "concert")
 
@@ -80,12 +84,28 @@ def test_whatever_goes_wrong_in_a_reader_is_an_answer(fault, answer, monkeypatch
     def broken(*_):
         raise fault
 
-    monkeypatch.setattr(reading_child, "read_abc_or_midi", broken)
+    monkeypatch.setattr(reading_child, "read_source", broken)
     assert _answer(asked(ABC)) == answer
 
 
-def test_abc_and_midi_are_read_in_this_process_by_their_format():
-    assert read_abc_or_midi(source_of(ABC, "tune"), None, None).file_format == "abc"
-    assert read_abc_or_midi(source_of(midi_bytes(steps(1, 1)), "tune"), None, None).file_format == "midi"
+def test_a_file_is_opened_here_by_its_path_whatever_its_name(tmp_path):
+    path = Path(os.fsdecode(os.fsencode(tmp_path) + b"/caf\xe9\n.abc"))
+    path.write_bytes(ABC)
+    answer = _answer(ReadingRequest(name="x", path_hex=os.fsencode(path).hex()).packed())
+    assert (answer[:1], unpack(answer[1:]).title) == (SCORE, "Ford")
+    answer = _answer(ReadingRequest(name="x", path_hex=os.fsencode(path).hex(), keeps=True).packed())
+    kept = unpacked_tune(answer[1:])
+    assert (answer[:1], kept.original, kept.entry.file_name) == (KEPT, ABC, "x")
+
+
+def test_a_message_longer_than_any_should_be_is_not_taken_in():
+    """Four bytes are enough to promise four gigabytes."""
+    assert receive(BytesIO(b"\xff\xff\xff\xffS")) is None
+    assert receive(BytesIO(b"\x00\x00\x00\x05Shelf"), most=4) is None
+
+
+def test_tunes_are_read_in_this_process_by_their_format():
+    assert read_source(source_of(ABC, "tune"), None, None).file_format == "abc"
+    assert read_source(source_of(midi_bytes(steps(1, 1)), "tune"), None, None).file_format == "midi"
     with pytest.raises(TuneError):
-        read_abc_or_midi(source_of(ABC + b"\n" + ABC, "tune"), 3, None)
+        read_source(source_of(ABC + b"\n" + ABC, "tune"), 3, None)

@@ -1,9 +1,14 @@
 """A tune file opened: its format told by its content."""
 
+import os
+
 import pytest
 
 from game.errors import TuneError
+from game.tunes.limits import MAX_FILE_BYTES
 from game.tunes.read_tune import read_tune
+from game.tunes.sandbox import tune_source
+from game.tunes.sandbox.tune_source import bytes_of, source_of
 from tests.refusing import refusal
 from tests.tunes.abc.hand_written_abc import abc, row
 from tests.tunes.hand_written import CONTAINER, QUARTERS, pitch_names, score, zipped
@@ -64,3 +69,73 @@ def test_abc_is_known_by_its_content():
     for text in (plain, b"%abc-2.1\n\n" + plain, bare, b"\xef\xbb\xbf" + plain, plain.replace(b"\n", b"\r\n"), headed):
         score = read_here(text, name="x.musicxml")
         assert (row(score), score.title, score.file_format) == ("C4:4", "Ford", "abc")
+
+
+def test_no_more_of_a_file_is_read_than_tells_that_it_is_too_large(tmp_path):
+    (tmp_path / "large").write_bytes(bytes(MAX_FILE_BYTES + 100))
+    assert len(bytes_of(tmp_path / "large")) == MAX_FILE_BYTES + 1
+    with refusal(TuneError, "none"):
+        bytes_of(tmp_path / "none")
+
+
+def test_a_file_that_may_not_be_opened_and_one_that_fails_while_it_is_read_are_said_plainly(tmp_path, monkeypatch):
+    """A file of somebody else's; a disk that is pulled out."""
+    (tmp_path / "a.abc").write_bytes(abc("C4"))
+    for reason in (PermissionError(13, "Permission denied"), OSError(5, "Input/output error")):
+
+        def failing(*_, reason=reason):
+            raise reason
+
+        monkeypatch.setattr(tune_source.os, "open", failing)
+        with refusal(TuneError, rf"^a\.abc: cannot be read \({reason.strerror.lower()}\)"):
+            bytes_of(tmp_path / "a.abc")
+
+
+def test_a_file_that_became_a_pipe_after_it_was_looked_at_is_refused(tmp_path, monkeypatch):
+    """What is opened is looked at once more."""
+    os.mkfifo(tmp_path / "pipe")
+    (tmp_path / "a.abc").write_bytes(abc("C4"))
+    opened = os.open
+    monkeypatch.setattr(tune_source.os, "open", lambda path, flags: opened(path.with_name("pipe"), flags))
+    with refusal(TuneError, r"^a\.abc is a pipe"):
+        bytes_of(tmp_path / "a.abc")
+    monkeypatch.undo()
+
+
+def damaged_archives():
+    """The same good archive, damaged in ways that `zipfile` and its packers each answer with another exception."""
+    good = zipped(("tune.xml", score(QUARTERS)))
+    body, directory = good.index(b"tune.xml") + 8, good.index(b"PK\x01\x02")
+    yield (
+        "its packed bytes",
+        good[: body + 5] + bytes(byte ^ 0xFF for byte in good[body + 5 : body + 40]) + good[body + 40 :],
+    )
+    for name, local, central, value in (
+        ("encrypted", 6, 8, b"\x01"),
+        ("packed in a way nobody knows", 8, 10, b"\x63"),
+        ("packed with LZMA, it says", 8, 10, b"\x0e"),
+        ("packed with bzip2, it says", 8, 10, b"\x0c"),
+        ("a sum that is another", 14, 16, b"\x99"),
+        ("of a later version", 4, 6, b"\xff"),
+        ("larger than it is", 22, 24, b"\xff\xff\xff"),
+        ("a name that is no UTF-8", 30, 46, b"\xff\xfe"),
+        ("patched data", 6, 8, b"\x20"),
+    ):
+        content = bytearray(good)
+        content[local : local + len(value)] = value
+        content[directory + central : directory + central + len(value)] = value
+        yield name, bytes(content)
+    yield "a place beyond its end", good[: directory + 42] + b"\xff\xff\xff\x7f" + good[directory + 46 :]
+
+
+ARCHIVES = dict(damaged_archives())
+
+
+@pytest.mark.parametrize("content", ARCHIVES.values(), ids=ARCHIVES)
+def test_a_damaged_archive_is_read_or_refused_in_a_sentence_whatever_its_unpacker_raises(content):
+    """`zlib.error` is none of `zipfile`'s own."""
+    try:
+        came: object = source_of(content, "a.mxl").content
+    except TuneError as refused:
+        came = refused.message.key
+    assert came in {score(QUARTERS), "tune.cannot_be_unpacked", "tune.no_score_inside"}
