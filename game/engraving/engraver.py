@@ -34,6 +34,8 @@ _OPTIONS: Final[dict[str, Any]] = {
     "svgFormatRaw": True,
     "svgAdditionalAttribute": ["tie@startid", "tie@endid"],
     "xmlIdSeed": 1,
+    # The least there is: so fine is the room that `game.engraving.chord_room` can ask for.
+    "lyricSize": 2.0,
     # An accidental must not touch the head before it (in half spaces; verovio's default is 1).
     "leftMarginAccid": 1.8,
     "leftMarginNote": 1.7,
@@ -47,8 +49,6 @@ _BROKEN: Final = {
     "breaks": "encoded",
     "adjustPageWidth": False,
     "justifyVertically": False,
-    "spacingSystem": 5,
-    "minLastJustification": 0.8,
 }
 # Enough for verovio to fetch its face: a rest and a clef.
 _SMALLEST: Final = (
@@ -68,13 +68,15 @@ def endless_svg(musicxml: str, face: EngravedFace, *, moving: bool = True) -> st
     return _svg(musicxml, {**_OPTIONS, **spacing, **_ENDLESS, "font": face.value})
 
 
-def page_svg(musicxml: str, face: EngravedFace, width_spaces: float) -> str:
+def page_svg(musicxml: str, face: EngravedFace, width_spaces: float, *, least_spread: float) -> str:
     """The notation as SVG on lines `width_spaces` staff spaces wide, broken where the notation says so.
 
+    The last line is spread over the width where it fills more than the share `least_spread` of it, 0 to 1.
     Raises `ValueError` when verovio cannot read it.
     """
     width = round(width_spaces * UNITS_PER_SPACE / 10)
-    return _svg(musicxml, {**_OPTIONS, **_PRINTED, **_BROKEN, "font": face.value, "pageWidth": width})
+    last = {"pageWidth": width, "minLastJustification": least_spread}
+    return _svg(musicxml, {**_OPTIONS, **_PRINTED, **_BROKEN, "font": face.value, **last})
 
 
 def prepare(face: EngravedFace = EngravedFace.ENGRAVED) -> None:

@@ -5,25 +5,39 @@ from dataclasses import replace
 from fractions import Fraction
 from itertools import accumulate, pairwise
 
+from game.engraving.above_staff import fill_above
+from game.engraving.chord_room import with_room_for_chords
 from game.engraving.engraver import EngravedFace, endless_svg, page_svg
-from game.engraving.line_breaks import system_starts
+from game.engraving.last_line import filled
+from game.engraving.line_breaks import bar_widths, system_starts
 from game.engraving.notation import musicxml
 from game.engraving.shapes import Engraving, Opening, System
 from game.engraving.svg_reader import SvgReader
-from game.engraving.texts import place_texts
+from game.engraving.text_extents import TextMeasure, estimated
 from game.music.score import NO_MARKS, Bar, Note, NoteValue, Reading, Rest
 from game.music.written import HeadId
 
 # About what verovio leaves between the signature and the middle of the first head, in staff spaces.
 _FIRST_NOTE_GAP = 2.0
+# A page of one line is spread over the width where it fills so much of it: two or three bars would be torn apart.
+_LONE_LINE_SPREAD = 0.65
 
 
 def lay_out_line(
-    bars: Sequence[Bar], reading: Reading, face: EngravedFace = EngravedFace.ENGRAVED, *, final_barline: bool = True
+    bars: Sequence[Bar],
+    reading: Reading,
+    face: EngravedFace = EngravedFace.ENGRAVED,
+    *,
+    final_barline: bool = True,
+    measure: TextMeasure = estimated,
 ) -> Engraving:
-    """The bars on one endless line, with or without a final bar line. Raises `ValueError` when there are no bars."""
-    reader = _read_line(bars, reading, face, final_barline=final_barline)
-    place_texts(reader.systems, reader.texts, bars)
+    """The bars on one endless line, with or without a final bar line; `measure` tells the room of texts.
+
+    Raises `ValueError` when there are no bars.
+    """
+    roomy = with_room_for_chords(bars, measure)
+    reader = _read_line(roomy, reading, face, final_barline=final_barline)
+    fill_above(reader, bars, measure)
     system = reader.systems[0]
     return Engraving(
         systems=(system,),
@@ -39,17 +53,21 @@ def lay_out_page(
     face: EngravedFace = EngravedFace.ENGRAVED,
     *,
     final_barline: bool = True,
+    measure: TextMeasure = estimated,
 ) -> Engraving:
     """The bars on lines `width_spaces` staff spaces wide, about four bars on each, fewer where they are
-    dense; `final_barline` draws the final bar line.
+    dense; `final_barline` draws the final bar line, `measure` tells the room of texts.
 
     Raises `ValueError` when there are no bars.
     """
-    line = _read_line(bars, reading, face, moving=False).systems[0]
+    roomy = with_room_for_chords(bars, measure)
+    line = _read_line(roomy, reading, face, moving=False).systems[0]
     starts = system_starts(line, bars, width_spaces)
-    notation = musicxml(bars, reading, system_starts=starts, final_barline=final_barline)
-    reader = SvgReader(page_svg(notation, face, width_spaces), face.value)
-    place_texts(reader.systems, reader.texts, bars)
+    page = filled(roomy, bar_widths(line), starts, final_barline=final_barline)
+    notation = musicxml(page, reading, system_starts=starts, final_barline=final_barline)
+    svg = page_svg(notation, face, width_spaces, least_spread=0.0 if starts else _LONE_LINE_SPREAD)
+    reader = SvgReader(svg, face.value, len(bars))
+    fill_above(reader, bars, measure)
     return Engraving(systems=tuple(reader.systems))
 
 
@@ -57,7 +75,7 @@ def _read_line(
     bars: Sequence[Bar], reading: Reading, face: EngravedFace, *, moving: bool = True, final_barline: bool = True
 ) -> SvgReader:
     notation = musicxml(bars, reading, final_barline=final_barline)
-    return SvgReader(endless_svg(notation, face, moving=moving), face.value)
+    return SvgReader(endless_svg(notation, face, moving=moving), face.value, len(bars))
 
 
 def _positions(system: System, bars: Sequence[Bar]) -> Iterator[tuple[float, float]]:

@@ -23,6 +23,15 @@ class Box:
     right: float
     bottom: float
 
+    def moved(self, right: float, down: float) -> "Box":
+        """The same box elsewhere."""
+        return Box(self.left + right, self.top + down, self.right + right, self.bottom + down)
+
+    def touches(self, other: "Box") -> bool:
+        """Whether two boxes share more than an edge."""
+        across = self.left < other.right and other.left < self.right
+        return across and self.top < other.bottom and other.top < self.bottom
+
     def union(self, other: "Box") -> "Box":
         """The least box around both."""
         return Box(
@@ -56,20 +65,38 @@ class TextKind(Enum):
     WORDS = auto()
     ENDING = auto()
     BAR_NUMBER = auto()
+    SECTION = auto()
+
+
+@dataclass(frozen=True, slots=True)
+class TextExtent:
+    """The room a text takes, in staff spaces: its width, how far it rises above its baseline and drops below."""
+
+    width: float
+    rise: float
+    drop: float
 
 
 @dataclass(frozen=True, slots=True)
 class Text:
     """A text to be lettered with its baseline at `baseline` and its left end at `x`, in staff spaces.
 
-    `ends_at_x` puts its right end there instead.
+    `ends_at_x` puts its right end there instead; `extent` is the room it takes.
     """
 
     kind: TextKind
     text: str
     x: float
     baseline: float
+    extent: TextExtent
     ends_at_x: bool = False
+
+    @property
+    def box(self) -> Box:
+        """Where the letters stand."""
+        left = self.x - self.extent.width if self.ends_at_x else self.x
+        top, bottom = self.baseline - self.extent.rise, self.baseline + self.extent.drop
+        return Box(left, top, left + self.extent.width, bottom)
 
 
 @dataclass(slots=True)
@@ -97,6 +124,12 @@ class System:
     def box_of(self, head: HeadId) -> Box:
         """The box around everything that belongs to one note alone."""
         return bounding_box(shape.box for shape in self.groups[head])
+
+    @property
+    def extent(self) -> Box:
+        """The box around all print, texts and the five lines included."""
+        staff = Box(self.left, self.top_line, self.right, self.top_line + STAFF_HEIGHT_SPACES)
+        return bounding_box((staff, *boxes_of(self), *(text.box for text in self.texts)))
 
     def step_y(self, staff_step: int) -> float:
         """The y of a line or space, ledger lines included; `staff_step` as `Pitch.staff_step` counts it."""
@@ -137,7 +170,7 @@ def bounding_box(boxes: Iterable[Box]) -> Box:
 
 
 def boxes_of(system: System) -> Iterable[Box]:
-    """The boxes of all shapes of a system."""
+    """The boxes of all shapes of a system, its texts left out."""
     yield from (shape.box for shape in system.opening)
     yield from (shape.box for shape in system.ground)
     yield from (shape.box for shapes in system.groups.values() for shape in shapes)

@@ -16,8 +16,6 @@ NO_COLOURS: Mapping[HeadId, Colour] = MappingProxyType({})
 # The music fades into the paper over this width, beside the clef and at the right edge, in staff spaces.
 _FADE_SPACES = 2.2
 _AFTER_OPENING_SPACES = 0.4
-# Room above a text's baseline, in staff spaces.
-_TEXT_RISE = 1.6
 # Room for the widest chord symbol that began left of the edge, in staff spaces.
 _TEXT_SPACES = 14
 # Sprites rasterised ahead of the right edge in one frame: each costs about a quarter of a millisecond.
@@ -59,9 +57,8 @@ class Staff:
         self._sheet = SpriteSheet(self._sprites, self._grid)
         self._openings: dict[Opening, tuple[pygame.Surface, pygame.Rect]] = {}
         self._fades: dict[tuple[int, bool], pygame.Surface] = {}
-        extent = self._grid.covering(bounding_box(boxes_of(self._system)))
-        tops = [self._grid.y_px(text.baseline) - _TEXT_RISE * space_px for text in self._system.texts]
-        self._above_px, self._below_px = -min((extent.top, *map(round, tops))), extent.bottom
+        extent = self._grid.covering(self._system.extent)
+        self._above_px, self._below_px = -extent.top, extent.bottom
         self._texts = sorted(self._system.texts, key=lambda text: text.x)
         self._opening_px = round(
             (max(opening.width for opening in self._engraving.openings) + _AFTER_OPENING_SPACES) * space_px

@@ -5,17 +5,15 @@ from itertools import pairwise
 
 import pygame
 
+from game.engraving.page_stack import bands, staff_tops
 from game.engraving.raster import Colour, Grid, Letterer, SurfaceStore, line_px, snapped_top
-from game.engraving.shapes import STAFF_HEIGHT_SPACES, Engraving, System, bounding_box, boxes_of
+from game.engraving.shapes import STAFF_HEIGHT_SPACES, Engraving, System, boxes_of
 from game.engraving.sprites import SpriteSheet, sprites_of
 from game.engraving.staff import NO_COLOURS
 from game.music.written import HeadId
 
 # Lines of the page kept as pictures: some eight lines at 1080p.
 _BAND_BYTES = 24_000_000
-# Room above a text's baseline, and between the outermost print and the edge, in staff spaces.
-_TEXT_RISE = 1.6
-_EDGE = 0.5
 
 
 class StillPage:
@@ -36,11 +34,17 @@ class StillPage:
         self.space_px = space_px
         self._paper, self._ink = paper, ink
         left = min(system.left for system in engraving.systems)
-        extents = [_extent(system) for system in engraving.systems]
-        tops, cuts = _stacked(extents, below or [0.0] * len(extents))
-        edges = [round(cut * space_px) for cut in cuts]
+        rooms = below or [0.0] * len(engraving.systems)
+        tops = staff_tops(engraving.systems, rooms)
+        edges = [round(cut * space_px) for cut in bands(engraving.systems, tops, rooms)]
         self._lines = tuple(
-            PageLine(system, space_px, (left, top), band, letterer)
+            PageLine(
+                system,
+                Grid(space_px, left, snapped_top(system.top_line, space_px)),
+                round(top * space_px),
+                band,
+                letterer,
+            )
             for system, top, band in zip(engraving.systems, tops, pairwise(edges), strict=True)
         )
         self._line_of = {head: index for index, system in enumerate(engraving.systems) for head in system.groups}
@@ -104,22 +108,22 @@ class StillPage:
 
 
 class PageLine:
-    """One line of a still page. `band` are the rows of the page it owns, from and to."""
+    """One line of a still page. `band` are the rows of the page it owns, from and to, `top_line_y` the row of its top
+    staff line; the grid counts rows from there, as the moving staff does.
+    """
 
     def __init__(
         self,
         system: System,
-        space_px: int,
-        origin: tuple[float, float],
+        grid: Grid,
+        top_line_y: int,
         band: tuple[int, int],
         letterer: Letterer,
     ) -> None:
-        self.band = band
+        self.band, self.top_line_y = band, top_line_y
         self.bars = tuple(system.bars)
-        self._system, self._space_px, self._letterer = system, space_px, letterer
-        # The page's row of the top staff line; the grid counts rows from it, as the moving staff does.
-        self.top_line_y = round((system.top_line - origin[1]) * space_px)
-        self._grid = Grid(space_px, origin[0], snapped_top(system.top_line, space_px))
+        self._system, self._grid, self._letterer = system, grid, letterer
+        self._space_px = grid.space_px
         self._sheet = SpriteSheet(sprites_of(system, opening=True), self._grid)
 
     def rect_of(self, head: HeadId) -> pygame.Rect:
@@ -189,25 +193,3 @@ class PageLine:
             x = self._grid.x_px(text.x) - (image.get_width() if text.ends_at_x else 0)
             y = self._grid.y_px(text.baseline) + self._down_px - ascent
             yield image, (round(x), round(y))
-
-
-def _stacked(extents: Sequence[tuple[float, float]], below: Sequence[float]) -> tuple[list[float], list[float]]:
-    """Where lines of print (from, to) stand with room `below` each: the y that becomes the page's top for each of them,
-    and the edges of their bands on the page. A band ends half-way between its room and the print of the next.
-    """
-    top, cuts = extents[0][0] - _EDGE, [0.0]
-    tops = [top]
-    for ((_, low), (high, _)), room in zip(pairwise(extents), below, strict=False):
-        # Lines that stand close move apart; those with room enough stay.
-        down = max(0.0, low + room + 2 * _EDGE - high) if room else 0.0
-        cuts.append((low + room + high + down) / 2 - top)
-        top -= down
-        tops.append(top)
-    return tops, [*cuts, extents[-1][1] + below[-1] + _EDGE - top]
-
-
-def _extent(system: System) -> tuple[float, float]:
-    """Top and bottom of all print of a line, texts included, in staff spaces."""
-    box = bounding_box(boxes_of(system))
-    tops = (text.baseline - _TEXT_RISE for text in system.texts)
-    return min((box.top, *tops)), max((box.bottom, *(text.baseline + 0.4 for text in system.texts)))

@@ -20,24 +20,30 @@ _HREF: Final = "{http://www.w3.org/1999/xlink}href"
 _NUMBERS = re.compile(r"-?\d+\.?\d*")
 _OPENING_SIGNS: Final = {"clef", "keySig", "meterSig"}
 _JOINS: Final = {"beam", "tie"}
-# Words verovio places; what they say is known from the bars, where they stand is taken from here.
-TEXT_CLASSES: Final = {"harm", "dir", "ending", "repeatMark", "tempo"}
+# What stands above the staff: of chord symbols the moment is taken from here, of all else which bar it belongs to.
+_TEXT_CLASSES: Final = {"harm", "dir", "reh", "repeatMark", "tempo"}
+# Drawn by ourselves, so that they keep clear of texts in our own faces: brackets of endings.
+_DRAWN_ELSEWHERE: Final = {"placeholder", "mNum", "label", "voltaBracket"}
 
 
 @dataclass(frozen=True, slots=True)
 class RawText:
-    """A text as verovio placed it: its class, its line of music and its bar, what it says, x and baseline
-    in spaces.
-
-    An ending is announced before its bar begins: its `bar` is the one before.
+    """A text that stands above a bar: verovio's class for it, the index of the bar, what it says, and the x of its
+    moment in spaces.
     """
 
     kind: str
-    system: int
     bar: int
     text: str
     x: float
-    baseline: float
+
+
+@dataclass(frozen=True, slots=True)
+class RawSign:
+    """A segno or a coda that stands above a bar, where verovio put it."""
+
+    bar: int
+    shape: Shape
 
 
 class _Where(NamedTuple):
@@ -53,12 +59,16 @@ class _Where(NamedTuple):
 
 
 class SvgReader:
-    """Reads one rendered page. Afterwards `systems` and `texts` hold what was found."""
+    """Reads one rendered page. Afterwards `systems`, `texts` and `signs` hold what was found in its first
+    `bars` bars.
+    """
 
-    def __init__(self, svg: str, face_name: str) -> None:
+    def __init__(self, svg: str, face_name: str, bars: int) -> None:
         self.systems: list[System] = []
         self.texts: list[RawText] = []
+        self.signs: list[RawSign] = []
         self._face_name = face_name
+        self._bars = bars
         self._bar = -1
         root = ET.fromstring(svg)  # noqa: S314 - our own engraver's output
         self._outlines = {symbol.get("id", ""): _child(symbol, "path").get("d", "") for symbol in _child(root, "defs")}
@@ -79,18 +89,20 @@ class SvgReader:
 
     def _read_group(self, group: ET.Element, where: _Where) -> None:
         classes = (group.get("class") or "").split()
-        if "placeholder" in classes or "mNum" in classes or "label" in classes:
+        if not _DRAWN_ELSEWHERE.isdisjoint(classes):
             return
         if "system" in classes:
             self.systems.append(System())
         elif "measure" in classes:
             self._bar += 1
+            if self._bar >= self._bars:
+                return
             self.systems[-1].bars.append(self._bar)
         within = classes[0] if classes else ""
         inside = _Where(
             within,
             where.opening or within in _OPENING_SIGNS,
-            within if within in TEXT_CLASSES else where.text,
+            within if within in _TEXT_CLASSES else where.text,
             head_of(group.get("id", "")) if within == "note" else where.head,
             _joined(group, within) or where.join,
         )
@@ -106,6 +118,10 @@ class SvgReader:
             if where.within == "notehead":
                 known = system.head_boxes.get(where.head, shape.box)
                 system.head_boxes[where.head] = known.union(shape.box)
+        elif where.text:
+            # Of a section word only the letters are wanted: its box is drawn to fit them in our own face.
+            if where.text != "reh":
+                self.signs.append(RawSign(self._bar, shape))
         elif where.opening and len(system.bars) == 1 and not system.groups:
             system.opening.append(shape)
         else:
@@ -136,9 +152,7 @@ class SvgReader:
     def _read_text(self, element: ET.Element, where: _Where) -> None:
         words = re.sub(r"\s+", " ", "".join(element.itertext())).strip()
         if where.text and words and element.get("x"):
-            x, y = float(element.get("x", 0)), float(element.get("y", 0))
-            place = (len(self.systems) - 1, self._bar)
-            self.texts.append(RawText(where.text, *place, words, x / UNITS_PER_SPACE, y / UNITS_PER_SPACE))
+            self.texts.append(RawText(where.text, self._bar, words, float(element.get("x", 0)) / UNITS_PER_SPACE))
 
     def _shape(self, tag: str, element: ET.Element) -> Shape | None:
         if tag == "use":

@@ -30,7 +30,7 @@ def read(inside, defs=""):
         f'<defs>{defs}</defs><svg><g class="system"><g class="measure"><g class="staff">'
         f'<path d="M0 360 L3600 360"/></g>{inside}</g></g></svg></svg>'
     )
-    return SvgReader(svg, "Leland")
+    return SvgReader(svg, "Leland", 1)
 
 
 def test_the_first_staff_line_tells_where_the_staff_is():
@@ -71,12 +71,28 @@ def test_texts_are_kept_with_their_bar_and_place_and_bar_numbers_are_not():
     reader = read('<g class="dir"><text x="360" y="90"><tspan>To </tspan><tspan> Coda</tspan></text></g>'
                   '<g class="mNum"><text x="0" y="0">7</text></g>')  # fmt: skip
     (text,) = reader.texts
-    assert (text.kind, text.system, text.bar, text.text, text.x, text.baseline) == ("dir", 0, 0, "To Coda", 2.0, 0.5)
+    assert (text.kind, text.bar, text.text, text.x) == ("dir", 0, "To Coda", 2.0)
+
+
+def test_segno_and_coda_are_kept_with_their_bar_and_the_box_of_a_section_word_is_not():
+    sign = '<g class="repeatMark"><rect x="180" y="0" width="180" height="180"/></g>'
+    section = '<g class="reh"><rect x="0" y="0" width="99" height="99"/><text x="9" y="9">B</text></g>'
+    reader = read(sign + section)
+    assert [(one.bar, one.shape.box) for one in reader.signs] == [(0, Box(1.0, 0.0, 2.0, 1.0))]
+    assert [text.text for text in reader.texts] == ["B"]
+    assert reader.systems[0].ground == []
+
+
+def test_brackets_of_endings_and_bars_behind_the_last_wanted_are_passed_over():
+    reader = read('<g class="voltaBracket"><path d="M0 0 L9 0"/><text x="0" y="0">1</text></g></g>'
+                  '<g class="measure"><rect x="0" y="0" width="9" height="9"/>')  # fmt: skip
+    (system,) = reader.systems
+    assert (system.bars, system.ground, reader.texts) == ([0], [], [])
 
 
 def test_clef_key_and_metre_of_the_first_bar_are_its_opening_and_later_ones_ground(bar):
     svg = endless_svg(musicxml((bar("C5:4"), bar("C5:4", fifths=2)), Reading.GUITAR), EngravedFace.ENGRAVED)
-    (system,) = SvgReader(svg, "Leland").systems
+    (system,) = SvgReader(svg, "Leland", 9).systems
     assert len(system.opening) == 3
     assert len(system.ground) >= 2
 
@@ -85,7 +101,7 @@ def test_a_repeat_ends_its_bar_at_its_leftmost_stroke(bar):
     """The thin one of a thin and a thick stroke; its dots do not count."""
     bars = (bar("C5:4", marks=BarMarks(repeat_end=2)), bar("C5:4"))
     svg = endless_svg(musicxml(bars, Reading.GUITAR), EngravedFace.ENGRAVED)
-    (system,) = SvgReader(svg, "Leland").systems
+    (system,) = SvgReader(svg, "Leland", 9).systems
     assert len(system.bar_ends) == 2
     strokes = [shape.box.left for shape in system.ground if shape.box.bottom - shape.box.top > 3]
     assert system.bar_ends == [strokes[0], strokes[2]]
@@ -94,4 +110,4 @@ def test_a_repeat_ends_its_bar_at_its_leftmost_stroke(bar):
 
 def test_a_document_without_what_is_looked_for_is_an_error():
     with pytest.raises(ValueError, match="no <defs>"):
-        SvgReader('<svg xmlns="http://www.w3.org/2000/svg"/>', "Leland")
+        SvgReader('<svg xmlns="http://www.w3.org/2000/svg"/>', "Leland", 9)

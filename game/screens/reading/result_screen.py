@@ -9,7 +9,7 @@ from game.coach.decisions import Offer
 from game.coach.reasons import without_report
 from game.desk.mark_drawing import NoteBox, draw_marks
 from game.desk.paper import draw_heading, draw_key_hints, draw_paper, draw_paragraph
-from game.desk.staff_text import rendered_on_staff
+from game.desk.staff_text import measured_on_staff, rendered_on_staff
 from game.desk.typography import Face
 from game.engraving.layout import lay_out_page
 from game.engraving.still_page import StillPage
@@ -69,7 +69,9 @@ class ResultScreen(BaseScreen):
         wanted = sheet.staff_space(settings.staff_space_px)
         for space_px in range(wanted, round(wanted * _SMALLEST_SHARE), -1):
             width = area.width / space_px
-            engraving = lay_out_page(passage.bars, passage.reading, width, face, final_barline=passage.ends_tune)
+            engraving = lay_out_page(
+                passage.bars, passage.reading, width, face, final_barline=passage.ends_tune, measure=measured_on_staff
+            )
             self._page = StillPage(engraving, space_px, theme.paper, theme.ink, rendered_on_staff)
             if self._page.size[1] + 2 * space_px <= area.height:
                 break

@@ -4,7 +4,7 @@ import pygame
 
 from game.desk import pencil
 from game.desk.mark_drawing import NoteBox
-from game.desk.staff_text import rendered_on_staff
+from game.desk.staff_text import measured_on_staff, rendered_on_staff
 from game.engraving.layout import lay_out_line
 from game.engraving.staff import Staff, StaffView
 from game.music.passage import Passage
@@ -39,7 +39,9 @@ class ScrollingMusic:
 
     def engrave(self) -> None:
         passage, face = self._passage, ENGRAVED_FACES[self._context.settings.music_face]
-        self._engraving = lay_out_line(passage.bars, passage.reading, face, final_barline=passage.ends_tune)
+        self._engraving = lay_out_line(
+            passage.bars, passage.reading, face, final_barline=passage.ends_tune, measure=measured_on_staff
+        )
         self.fit(self._area)
 
     def fit(self, area: pygame.Rect) -> None:

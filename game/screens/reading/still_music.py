@@ -4,7 +4,7 @@ import pygame
 
 from game.desk import pencil
 from game.desk.mark_drawing import NoteBox
-from game.desk.staff_text import rendered_on_staff
+from game.desk.staff_text import measured_on_staff, rendered_on_staff
 from game.engraving.layout import lay_out_page
 from game.engraving.still_page import StillPage
 from game.music.passage import Passage
@@ -41,7 +41,9 @@ class StillMusic:
         while True:
             face = ENGRAVED_FACES[settings.music_face]
             width_spaces, ends = area.width / space_px, passage.ends_tune
-            engraving = lay_out_page(passage.bars, passage.reading, width_spaces, face, final_barline=ends)
+            engraving = lay_out_page(
+                passage.bars, passage.reading, width_spaces, face, final_barline=ends, measure=measured_on_staff
+            )
             self._page = StillPage(engraving, space_px, theme.paper, theme.ink, rendered_on_staff)
             if self._row_height * min(_LINES_SHOWN, len(self._page.lines)) <= area.height or space_px <= 9:
                 return
