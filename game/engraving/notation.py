@@ -7,6 +7,7 @@ schema has it, the pitches are the sounding ones, an octave below the page.
 """
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from fractions import Fraction
 from math import lcm
 from xml.sax.saxutils import escape, quoteattr
@@ -99,7 +100,7 @@ def _measures(
         signs = opening_signs(bar.marks)
         music = _music(bar, index, shown[index], divisions, reading)
         end = closing_words(bar.marks, words_of_jump(bars, index))
-        end += _end_of_bar(bars, index, final_barline=final_barline)
+        end += _end_of_bar(bars, index, system_starts, final_barline=final_barline)
         yield (
             f'<measure number="{number}"{implicit}>{new_line}{left_barline(bar.marks)}'
             f"{attributes}{feel if index == 0 else ''}{signs}{music}{end}</measure>"
@@ -115,10 +116,15 @@ def _music(bar: Bar, index: int, shown: Sequence[ShownAccidental], divisions: in
     )
 
 
-def _end_of_bar(bars: Sequence[Bar], index: int, *, final_barline: bool) -> str:
+def _end_of_bar(bars: Sequence[Bar], index: int, system_starts: frozenset[int], *, final_barline: bool) -> str:
     last = index + 1 == len(bars)
+    marks = bars[index].marks
+    if not last and bars[index + 1].marks.repeat_start and index + 1 not in system_starts and not marks.repeat_end:
+        # On one line of music the opening sign is the bar line of both bars (trade).
+        marks = replace(marks, bar_line=None, jump=None)
+        return right_barline(marks, last=False, key_changes=False)
     key_changes = not last and bars[index + 1].key.fifths != bars[index].key.fifths
-    return right_barline(bars[index].marks, last=last and final_barline, key_changes=key_changes)
+    return right_barline(marks, last=last and final_barline, key_changes=key_changes)
 
 
 def _attributes(bar: Bar, before: Bar | None, reading: Reading, divisions: int) -> str:

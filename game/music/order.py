@@ -1,14 +1,14 @@
 """Order of play: from the repeat signs, endings and jumps on the page to the bars one after another.
 
-What the signs mean is common practice (trade), as follows. Repeat signs do not nest: `:|` goes back to the
-nearest `|:` since the last `:|`, failing that to the bar after the last `:|` (or after the last ending),
-failing that to the beginning. A first ending whose second has no bracket is followed by the bars after it. A
-jump (D.C., D.S.) is taken once, after the repeats of its bar; from then on repeats are not taken again and
-only the last ending is played, until new music is reached: the coda, or the bars behind the jump. "To Coda" and
-Fine act only after a jump; on a page with no jump at all they act the last time through a repeat, Fine through one
-that ends the page. A sign that lacks its other half (D.S. without a segno, "To Coda" without a coda) is passed over.
-Where a page leaves more than one reading open, `doubts_of` tells which was taken, and the player may choose the
-other.
+What the signs mean is common practice (trade), as follows. Repeat signs do not nest: `:|` goes back to the nearest
+`|:` since the last `:|`, failing that to the last double bar line or section since then, failing that to the bar
+after the last `:|` (or after the last ending), failing that to the beginning. A first ending whose second has no
+bracket is followed by the bars after it. A jump (D.C., D.S.) is taken once, after the repeats of its bar; from then
+on repeats are not taken again and only the last ending is played, until new music is reached: the coda, or the bars
+behind the jump. "To Coda" and Fine act only after a jump; on a page with no jump at all they act the last time
+through a repeat, Fine through one that ends the page. A sign that lacks its other half (D.S. without a segno, "To
+Coda" without a coda) is passed over. Where a page leaves more than one reading open, `doubts_of` tells which was
+taken, and the player may choose the other.
 """
 
 from collections.abc import Iterator, Sequence

@@ -123,6 +123,10 @@ class OrderDoubt(Enum):
     """Of two brackets with one number the second is for the time after."""
     GAP = "gap"
     """A time through that no bracket is for is played by the bracket before."""
+    DIVISION = "division"
+    """A repeat sign without an opening one goes back to the last double bar line or section."""
+    OVER_DIVISION = "over division"
+    """It goes back over one that stands close before it, or behind Fine."""
     REPEAT_AND_JUMP = "repeat and jump"
     """A repeat sign and a jump in one bar that lead to one place are both obeyed."""
     FINE_ALONE = "fine alone"
@@ -166,6 +170,11 @@ class BarMarks:
     jump_words: str = ""
     bar_line: BarLine | None = None
     section: str = ""
+
+    @property
+    def divides(self) -> bool:
+        """Whether what stands at the end of the bar shows that a section of the tune is over."""
+        return self.bar_line in (BarLine.DOUBLE, BarLine.FINAL, BarLine.HEAVY)
 
     @property
     def double_bar(self) -> bool:

@@ -11,6 +11,8 @@ from dataclasses import dataclass, replace
 from game.music.brackets import Bracket, drawn_brackets
 from game.music.score import BarMarks, OrderDoubt
 
+LEAST_BARS_REPEATED = 4
+"""The fewest bars from a double bar line to a repeat sign that make a section of their own (ours)."""
 MOST_BARS_BEHIND = 8
 """How far behind a bracket its repeat sign, or the next bracket, is looked for."""
 
@@ -89,6 +91,7 @@ class _SectionReader:
                 first = bar
             section = self._section_at(first, bar)
             if section is not None:
+                section = replace(section, first=self._opening(section.first, bar, section.last))
                 sections.append(section)
                 first = section.last + 1
             bar = section.last + 1 if section else bar + 1
@@ -100,6 +103,22 @@ class _SectionReader:
             return self._with_endings(first, self._side_by_side(self._drawn[bar]))
         times = self._marks[bar].repeat_end
         return Section(first=first, last=bar, times=times) if times else None
+
+    def _opening(self, first: int, bar: int, last: int) -> int:
+        """Where a section opens whose sign, or first ending, stands at `bar`.
+
+        Engravers leave the opening sign out behind a double bar line, and ABC 2.1 sends players back to one; a few bars
+        may be set off for the eye alone.
+        """
+        if self._marks[first].repeat_start:
+            return first
+        divided = [at for at in range(first + 1, bar + 1) if self._marks[at - 1].divides or self._marks[at].section]
+        if not divided:
+            return first
+        behind_fine = any(mark.fine for mark in self._marks[first : divided[-1]])
+        over = behind_fine or last - divided[-1] + 1 < LEAST_BARS_REPEATED
+        doubt = OrderDoubt.OVER_DIVISION if over else OrderDoubt.DIVISION
+        return first if over != self._otherwise(doubt, bar, divided[-1]) else divided[-1]
 
     def _with_endings(self, first: int, brackets: Sequence[Bracket]) -> Section | None:
         numbers = self._numbered(brackets)

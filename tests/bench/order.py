@@ -12,13 +12,14 @@ import sys
 import warnings
 from collections import Counter
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from pathlib import Path
 from xml.etree import ElementTree as ET
 
 from game.errors import TuneError
-from game.music.order import order_of_play
+from game.music.order import doubts_of, order_of_play
 from game.music.order_choices import order_told, read_next_way
-from game.music.score import Bar
+from game.music.score import Bar, OrderDoubt
 from game.tunes.musicxml.checked_xml import checked_tree
 from game.tunes.musicxml.order_signs import marks_of
 from game.tunes.sandbox.tune_source import open_source
@@ -93,9 +94,21 @@ def _outcome(part: ET.Element, bars: Sequence[Bar], ours: tuple[int, ...], their
         return "music21 raised"
     if ours == theirs:
         return "equal"
+    if theirs == order_of_play(_over_divisions(bars)):
+        return f"unlike, {FAULTS[-1]}"
     if theirs in _other_orders(bars):
         return "unlike, an other reading that a key chooses"
     return f"unlike, {why_unlike(part, [bar.marks for bar in bars]) or 'NOT EXPLAINED'}"
+
+
+def _over_divisions(bars: Sequence[Bar]) -> tuple[Bar, ...]:
+    """The bars with every lone repeat sign read as going back over double bar lines and sections' names."""
+    over = {found.bar for found in doubts_of(bars) if found.doubt is OrderDoubt.DIVISION}
+    chosen = (OrderDoubt.DIVISION,)
+    return tuple(
+        replace(bar, marks=replace(bar.marks, read_otherwise=chosen)) if index in over else bar
+        for index, bar in enumerate(bars)
+    )
 
 
 def _other_orders(bars: Sequence[Bar]) -> Iterator[tuple[int, ...]]:

@@ -103,6 +103,13 @@ def test_a_double_bar_line_is_read_back_by_another_program(bar):
     ]
 
 
+def test_before_an_opening_sign_on_the_same_line_no_other_bar_line_is_drawn(bar):
+    """The sign is the bar line of both; at the end of a line the double one stands by itself (trade)."""
+    bars = (bar("C5:4", marks=BarMarks(bar_line=BarLine.DOUBLE)), bar("D5:4", marks=BarMarks(repeat_start=True)))
+    assert "light-light" not in musicxml(bars, Reading.GUITAR)
+    assert "light-light" in musicxml(bars, Reading.GUITAR, system_starts=(1,))
+
+
 def test_a_jump_keeps_the_words_of_the_page(bar):
     marks = BarMarks(jump=Jump.DAL_SEGNO, jump_words="D.S. al 2nd ending")
     assert words_of_jump((bar("C5:4", marks=marks),), 0) == "D.S. al 2nd ending"

@@ -1,6 +1,6 @@
 """Pages in our own shorthand, a word a bar: a letter names the bar, then its signs in order: `|:` and `:|` repeat
-(`:|3` three times in all), `[1` `[12` an ending begins, `]` it ends, `$` segno, `@` coda, `>@` To Coda, `!` Fine, `DC`
-or `DS` with `f` (al Fine) or `c` (al Coda).
+(`:|3` three times in all), `[1` `[12` an ending begins, `]` it ends, `||` a double bar line, `"` a section's name, `$`
+segno, `@` coda, `>@` To Coda, `!` Fine, `DC` or `DS` with `f` (al Fine) or `c` (al Coda).
 """
 
 import random
@@ -8,9 +8,18 @@ import re
 
 from game.music.keys import Key
 from game.music.meter import Meter
-from game.music.score import Bar, BarMarks, Jump, Until
+from game.music.score import Bar, BarLine, BarMarks, Jump, Until
 
-_SIGN = re.compile(r"\|:|:\|\d*|\[\d+|\]|\$|>@|@|!|D[CS][fc]?")
+_SIGN = re.compile(r"\|\||\"|\|:|:\|\d*|\[\d+|\]|\$|>@|@|!|D[CS][fc]?")
+_PLAIN: dict[str, dict[str, object]] = {
+    "|:": {"repeat_start": True},
+    "$": {"segno": True},
+    "@": {"coda": True},
+    ">@": {"to_coda": True},
+    "!": {"fine": True},
+    "||": {"bar_line": BarLine.DOUBLE},
+    '"': {"section": "Chorus"},
+}
 
 
 def page(text: str) -> list[Bar]:
@@ -22,9 +31,7 @@ def page(text: str) -> list[Bar]:
         signs = _SIGN.findall(word)
         assert word == word[0] + "".join(signs)
         for sign in signs:
-            if sign == "|:":
-                marks["repeat_start"] = True
-            elif sign.startswith(":|"):
+            if sign.startswith(":|"):
                 marks["repeat_end"] = int(sign[2:] or 2)
             elif sign.startswith("["):
                 endings = tuple(int(digit) for digit in sign[1:])
@@ -35,7 +42,7 @@ def page(text: str) -> list[Bar]:
                 marks["jump"] = Jump.DA_CAPO if sign[1] == "C" else Jump.DAL_SEGNO
                 marks["until"] = {"f": Until.FINE, "c": Until.CODA, "": None}[sign[2:]]
             else:
-                marks[{"$": "segno", "@": "coda", ">@": "to_coda", "!": "fine"}[sign]] = True
+                marks |= _PLAIN[sign]
         marks["endings"] = endings
         if "ending_stops" in marks:
             endings = ()

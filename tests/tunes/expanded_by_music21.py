@@ -22,6 +22,7 @@ FAULTS = (
     "it plays no section more than twice",
     "it goes back behind an earlier repeat sign",
     "it plays on behind a first ending whose second has no bracket",
+    "it goes back over a double bar line or a section's name, as a key chooses",
 )
 """What music21 does otherwise than common practice, each found by looking at pages where the orders differ."""
 
