@@ -1,7 +1,7 @@
 """A quantised line put into bars: bar lines, the pickup bar, note values, ties over bar lines and beats. Pure."""
 
 from bisect import bisect_right
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import TypeVar
@@ -164,13 +164,26 @@ def _heads(note: LineNote, frame: BarFrame, start: Fraction, end: Fraction, *, w
 
 def _values(start: Fraction, end: Fraction, meter: Meter) -> Iterator[tuple[Fraction, Fraction, NoteValue]]:
     """Onset, length and printed value of what is between `start` and `end`: one value where the beat stays in sight."""
-    for left, right in _pieces(start, end, meter.beat_length):
+    for left, right in _printable(_pieces(start, end, meter.beat_length), min(Fraction(4, meter.unit), Fraction(1))):
         values = values_of(right - left)
         onset = left
         for value in values:
             length = value.length if len(values) > 1 else right - left
             yield onset, length, value
             onset += length
+
+
+def _printable(pieces: Iterable[tuple[Fraction, Fraction]], unit: Fraction) -> Iterator[tuple[Fraction, Fraction]]:
+    """The pieces; one that no printed values come to, such as a triplet and what follows it, is cut at the next beat, of
+    quarters at most.
+    """
+    for left, right in pieces:
+        cut = (left // unit + 1) * unit
+        if cut < right and sum(value.length for value in values_of(right - left)) != right - left:
+            yield left, cut
+            yield from _printable([(cut, right)], unit)
+        else:
+            yield left, right
 
 
 def _pieces(start: Fraction, end: Fraction, beat: Fraction) -> Iterator[tuple[Fraction, Fraction]]:

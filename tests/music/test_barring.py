@@ -100,3 +100,12 @@ def test_what_is_barred_lasts_as_long_as_it_was_and_every_bar_is_full(steps, met
     assert all(event.length == event.value.length for bar in bars for event in bar.notes)
     heads = [event for bar in bars for event in bar.notes]
     assert sum(not event.tied_from_previous for event in heads) == len(notes)
+
+
+def test_a_note_no_printed_values_come_to_is_cut_at_the_next_beat():
+    """After two sixths of an eighth in 6/8 a note cannot reach the next felt beat in one piece, nor in 2/2."""
+    for meter, cut in ((Meter(6, 8), F(1, 2)), (Meter(2, 2), F(1))):
+        notes = line(("C4", F(0), F(1, 3)), ("D4", F(1, 3), meter.beat_length - F(1, 3)))
+        (bar,) = bars_of([BarFrame(F(0), meter.bar_length, meter, Key())], notes)
+        assert [note.onset for note in bar.notes] == [0, F(1, 3), cut]
+        assert all(event.value.length == event.length for event in bar.events)

@@ -21,6 +21,8 @@ TOGETHER = 0.07
 # no swing but dotted eighths and sixteenths.
 _SWUNG, _STRAIGHT = (0.565, 0.79), (0.42, 0.545)
 _LATEST = 0.705
+# Of swung eighths of which there are too few to tell (ours, see `game.judging.swing`).
+_USUAL_SWING = 1.6
 _LEAST_SWUNG = 4
 _SWUNG_SHARE = 0.8
 # Farther than this from the grid on average, or with more cells in finer parts than sixteenths and triplets, nobody
@@ -40,12 +42,14 @@ class Quantised:
     free: bool = False
 
 
-def quantise(onsets: Sequence[float], *, may_swing: bool = True) -> Quantised:
+def quantise(onsets: Sequence[float], *, may_swing: bool = True, said_swung: bool = False) -> Quantised:
     """The written onsets of `onsets`, which are in order and in cells. `may_swing` is false where a cell is an
-    eighth: only quarters are divided in swung eighths.
+    eighth: only quarters are divided in swung eighths. Where it is `said_swung` a few off-beats are enough to tell how.
     """
     cells = [(cell, [at - cell for at in inside]) for cell, inside in groupby(onsets, key=math.floor)]
     swing = _swing_of([parts for _, parts in cells]) if may_swing else None
+    if swing is None and said_swung:
+        swing = _USUAL_SWING
     written: list[Fraction] = []
     error, fine = 0.0, 0
     for cell, parts in cells:
