@@ -174,7 +174,7 @@ def _values(start: Fraction, end: Fraction, meter: Meter) -> Iterator[tuple[Frac
 
 
 def _printable(pieces: Iterable[tuple[Fraction, Fraction]], unit: Fraction) -> Iterator[tuple[Fraction, Fraction]]:
-    """The pieces; one that no printed values come to, such as a triplet and what follows it, is cut at the next beat."""
+    """The pieces; one that no printed values come to, as of a triplet and what follows, is cut at the next beat."""
     for left, right in pieces:
         cut = (left // unit + 1) * unit
         if cut < right and sum(value.length for value in values_of(right - left)) != right - left:
