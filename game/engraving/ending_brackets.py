@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from game.engraving.shapes import Box, System, Text, TextKind
+from game.engraving.shapes import Box, System, Text, TextExtent, TextKind
 from game.engraving.skyline import Skyline
 from game.engraving.strokes import frame
 from game.engraving.text_extents import TextMeasure
@@ -34,21 +34,27 @@ def place_brackets(system: System, bars: Sequence[Bar], measure: TextMeasure, sk
     A bracket that began on the line before says so: its number stands in round brackets and its left end is open.
     The right end is turned down where the music goes back, and open at a last ending (trade).
     """
-    top = system.top_line
-    brackets = []
-    for bracket in _brackets(system, bars):
-        extent = measure(TextKind.ENDING, bracket.label)
-        right = max(bracket.right, bracket.left + extent.width + 2 * _AROUND_NUMBER)
-        brackets.append((bracket, extent))
-        height = extent.rise + extent.drop + 2 * _AROUND_NUMBER
-        top = min(top, skyline.top_over(bracket.left, right) - _ABOVE - height)
+    brackets = [(bracket, measure(TextKind.ENDING, bracket.label)) for bracket in _brackets(system, bars)]
+    level = min((_top(bracket, extent, skyline) for bracket, extent in brackets), default=system.top_line)
     for bracket, extent in brackets:
+        # All on one level, but where a number is wider than its bars and reaches into the next bracket.
+        top = min(level, _top(bracket, extent, skyline))
         baseline = top + _AROUND_NUMBER + extent.rise
         number = Text(TextKind.ENDING, bracket.label, bracket.left + _AROUND_NUMBER, baseline, extent)
-        box = Box(bracket.left, top, bracket.right, number.box.bottom)
+        box = Box(bracket.left, top, _right(bracket, extent), number.box.bottom)
         system.texts.append(number)
         system.ground.extend(frame(box, left=bracket.opens, right=bracket.closes, foot=False))
-        skyline.add((box, number.box))
+        skyline.add((box,))
+
+
+def _right(bracket: _Bracket, extent: TextExtent) -> float:
+    return max(bracket.right, bracket.left + extent.width + 2 * _AROUND_NUMBER)
+
+
+def _top(bracket: _Bracket, extent: TextExtent, skyline: Skyline) -> float:
+    """How high a bracket must reach so that nothing below it is touched."""
+    height = extent.rise + extent.drop + 2 * _AROUND_NUMBER
+    return skyline.top_over(bracket.left, _right(bracket, extent)) - _ABOVE - height
 
 
 def _brackets(system: System, bars: Sequence[Bar]) -> Iterator[_Bracket]:

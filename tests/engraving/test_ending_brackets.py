@@ -1,5 +1,7 @@
 """The brackets of endings."""
 
+from dataclasses import replace
+
 import pytest
 
 from game.engraving.ending_brackets import ending_label, place_brackets
@@ -40,6 +42,15 @@ def test_an_ending_that_goes_on_from_the_line_before_says_so_and_is_open_at_its_
     texts, _, upright = placed(bars, [1])
     assert [text.text for text in texts] == ["(1.)"]
     assert upright == [pytest.approx(9.6, abs=0.3)]
+
+
+def test_a_bracket_whose_number_is_wider_than_its_bars_lifts_the_next_one(bar):
+    bars = tuple(bar("C5:4", marks=marks) for marks in (replace(GOES_BACK, ending_starts=True), SECOND))
+    system = System(top_line=10.0, right=40.0, bars=[0, 1], bar_ends=[2.0, 40.0])
+    place_brackets(system, bars, lambda *_: TextExtent(5.0, 1.0, 0.0), Skyline(0.0, 40.0, 9.6))
+    first, second = system.texts
+    assert second.box.bottom < first.box.top
+    assert not any(text.box.touches(shape.box) for text in system.texts for shape in system.ground)
 
 
 @pytest.mark.parametrize(
