@@ -21,6 +21,7 @@ from game.tunes.musicxml.part_chords import with_chords
 from game.tunes.musicxml.parts import chosen_part, composer_of, title_of
 from game.tunes.musicxml.plain_part import plain_part
 from game.tunes.musicxml.reading_octave import octave_shifted_bar, settled_octave
+from game.tunes.musicxml.ties import with_ties_meant
 from game.tunes.playable import check_playable
 from game.tunes.sandbox.tune_source import TuneSource
 from game.tunes.swing_words import swing_asked
@@ -44,7 +45,8 @@ def read_musicxml(source: TuneSource, part: int | None, read: Reading | None) ->
         _bar(_filled_to(bar, end), measure, mark, octave.up)
         for bar, end, measure, mark in zip(notes.bars, ends, measures, marks, strict=True)
     )
-    of_chords = LeftOut()
+    of_ties, of_chords = LeftOut(), LeftOut()
+    bars = with_ties_meant(bars, of_ties)
     bars = with_chords(bars, chosen.element, of_chords)
     check_playable(bars, source.name)
     return Score(
@@ -60,6 +62,7 @@ def read_musicxml(source: TuneSource, part: int | None, read: Reading | None) ->
         warnings=(
             *left_out,
             *with_printed_numbers(notes.warnings, lambda counted: bars[counted - 1].number),
+            *of_ties.warnings(bars_listed),
             *of_chords.warnings(bars_listed),
             *mark_warnings,
             *octave.warnings,
