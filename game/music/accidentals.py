@@ -42,24 +42,31 @@ def shown_accidentals(bars: Sequence[Bar]) -> tuple[tuple[ShownAccidental, ...],
     leftover: dict[int, int] = {}
     for bar in bars:
         in_force: dict[int, int] = {}
+        carried: dict[int, int] = {}
         row = []
         for event in bar.events:
             if isinstance(event, Note):
-                row.append(_shown(event, bar.key, in_force, leftover))
+                row.append(_shown(event, bar.key, in_force, carried, leftover))
             else:
                 row.append(_PLAIN)
         page.append(tuple(row))
-        leftover = dict(in_force)
+        leftover = carried | in_force
     return tuple(page)
 
 
-def _shown(note: Note, key: Key, in_force: dict[int, int], leftover: dict[int, int]) -> ShownAccidental:
-    """One notehead's sign; updates `in_force` (staff step to alter in this bar) and uses up `leftover`."""
+def _shown(
+    note: Note, key: Key, in_force: dict[int, int], carried: dict[int, int], leftover: dict[int, int]
+) -> ShownAccidental:
+    """One notehead's sign; updates `in_force` (staff step to alter in this bar) and `carried` (what ties brought into
+    it), and uses up `leftover`, of which a reader is to be reminded.
+    """
     line, alter = note.pitch.staff_step, note.pitch.alter
     signature = key.alter_of(note.pitch.step)
     if note.tied_from_previous and line not in in_force:
         # The tie carries the accidental; it does not hold for later notes of the bar, which need a sign again.
         by = AlteredBy.EARLIER if alter != signature else _by_signature(signature)
+        if alter != signature:
+            carried[line] = leftover[line] = alter
         return ShownAccidental(None, courtesy=False, altered_by=by)
     current = in_force.get(line, signature)
     if alter != current:
@@ -69,6 +76,7 @@ def _shown(note: Note, key: Key, in_force: dict[int, int], leftover: dict[int, i
     if line in in_force:
         return ShownAccidental(None, courtesy=False, altered_by=AlteredBy.EARLIER)
     if leftover.pop(line, alter) != alter:
+        carried.pop(line, None)
         return ShownAccidental(alter, courtesy=True, altered_by=_by_signature(signature))
     return ShownAccidental(None, courtesy=False, altered_by=_by_signature(signature))
 

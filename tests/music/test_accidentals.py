@@ -1,11 +1,18 @@
 """Which accidentals the page shows. The rules are common practice (trade)."""
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from game.lines.levels import LEVELS
 from game.music.accidentals import AlteredBy, shown_accidentals
 from game.music.pitch import STEPS
+from game.tunes.library.library import open_entry, shipped_entries
+from tests.lines.making import sample as lines
 from tests.made import bar, score
+from tests.music import page_by_music21
+from tests.music.page_by_music21 import COURTESIES, printed_otherwise, unlike
+from tests.sampling import how_many
 
 
 def signs(*rows, key=0):
@@ -40,11 +47,46 @@ def test_a_tie_carries_an_accidental_over_the_bar_line_for_its_note_alone():
     assert signs("r h, F#4 h ~", "~F#4 h, F#4 h") == [[None, 1], [None, 1]]
 
 
+def test_a_courtesy_sign_stands_also_after_an_alteration_that_only_a_tie_brought():
+    """In the next bar, or later in the bar of the tie, once; as music21 has it."""
+    assert signs("r h, F#4 h ~", "~F#4 w", "F4 w", "F4 w") == [[None, 1], [None], [0], [None]]
+    assert signs("r h, F#4 h ~", "~F#4 w ~", "~F#4 h, F4 h", "F4 w") == [[None, 1], [None], [None, 0], [None]]
+    assert signs("r h, F#4 h ~", "~F#4 h, F#4 h", "F#4 w") == [[None, 1], [None, 1], [1]]
+
+
 def test_what_alters_a_note_is_told():
     row = shown_accidentals([bar("Bb4 q, F#4 q, F#4 q, C4 q", key=-1)])[0]
     assert [event.altered_by for event in row] == [
         AlteredBy.SIGNATURE, AlteredBy.ACCIDENTAL, AlteredBy.EARLIER, AlteredBy.NOTHING,
     ]  # fmt: skip
+
+
+def named(pages):
+    """Of each notehead where we and music21 differ, the courtesy that explains it, "" for none."""
+    return [found.courtesy for bars in pages for found in unlike(bars)]
+
+
+def test_over_the_tunes_we_ship_signs_differ_from_music21_in_named_courtesies_alone():
+    """`python -m tests.bench.accidentals` looks at more pages."""
+    pages = [open_entry(entry).bars for entry in shipped_entries()]
+    assert set(named(pages)) == set(COURTESIES)
+
+
+@pytest.mark.parametrize("level", range(1, len(LEVELS) + 1))
+def test_over_fresh_lines_signs_differ_from_music21_in_named_courtesies_alone(level):
+    pages = [line.bars for _, _, line in lines(level)[:: how_many(1, by_default=7)]]
+    assert set(named(pages)) <= set(COURTESIES)
+
+
+def test_a_sign_that_is_missing_has_no_courtesy_for_a_name(monkeypatch):
+    """The comparison sees what it is there to see."""
+    monkeypatch.setattr(page_by_music21, "shown_accidentals", lambda _: shown_accidentals(score("F4 w").bars))
+    assert named([score("F#4 w").bars]) == [""]
+
+
+def test_in_the_tunes_we_ship_every_event_is_printed_as_long_as_it_lasts():
+    bars = [bar for entry in shipped_entries() for bar in open_entry(entry).bars]
+    assert [event for bar in bars for event in printed_otherwise(bar)] == []
 
 
 notes = st.lists(
