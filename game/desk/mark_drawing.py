@@ -1,17 +1,26 @@
-"""Drawing the pencil marks of `game.practice.pencilled` beside printed notes, on a moving or a still staff."""
+"""The pencil marks of `game.practice.pencilled` under lines of music: in a lane below the lowest print of their line,
+tied to their notes by a thin stroke, so that nothing is written on a note, a bar line, a chord symbol or the next line.
 
-import math
-from collections.abc import Callable, Iterable
+Only the head of a note that was played a third or more away stands in the note's own column, where it meets no print.
+"""
+
+from bisect import bisect_left, bisect_right
+from collections import defaultdict
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 import pygame
 
 from game.desk import pencil
+from game.desk.lane_rows import MarkColumn, rows_taken
+from game.desk.mark_images import MarkImage, mark_image
+from game.desk.mark_lanes import LaneType, LineInSight, NoteBox, PencilLane
+from game.desk.played_heads import played_head, played_name
 from game.desk.theme import Theme
-from game.desk.typography import Face, text_width
-from game.engraving.outlines import LEDGER_OVERHANG, ledger_steps
+from game.music.names import NoteNames
 from game.music.written import HeadId
 from game.practice.pencilled import (
+    CountMark,
     Mark,
     MissedMark,
     NameMark,
@@ -23,138 +32,210 @@ from game.practice.pencilled import (
     SaidWrongMark,
 )
 
-_SIGNS = {-2: "♭♭", -1: "♭", 0: "♮", 1: "♯", 2: "♯♯"}
+# Marks of one note stand in this order, and where there is not room for all the last are left out.
+_RANKS = {PlayedHead: 0, MissedMark: 0, SaidWrongMark: 0, NameMark: 1, PlaceMark: 4, OffTimeMark: 5, PaceMark: 6}
+# Between marks side by side, in type sizes.
+_GAP = 0.22
+_FAR_PX = 100_000
+# The thinnest and the shortest stroke that ties a mark to its note, in pixels.
+_THIN_PX, _SHORT_PX = 1.5, 3
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class NoteBox:
-    """A printed note as the pencil sees it, in window pixels: its head, the rectangle of head, stem and accidental,
-    and the bottom line of its staff. `step_y` gives the y of a line or space by `Pitch.staff_step`.
+@dataclass(frozen=True, slots=True)
+class _Laid:
+    """A drawing laid under a note that has its middle at `note_x`; `mark` is None for a stroke."""
+
+    note_x: int
+    surface: pygame.Surface
+    at: pygame.Rect
+    mark: Mark | None
+
+
+class PencilLayer:
+    """The marks under the lines of one page. `note_at` gives the line of a note and its box on it, `lane_of` the lane
+    of a line; both are asked once.
     """
 
-    head: pygame.Rect
-    group: pygame.Rect
-    bottom_line_y: float
-    space_px: int
-    step_y: Callable[[int], float]
+    def __init__(
+        self,
+        note_at: Callable[[HeadId], tuple[int, NoteBox]],
+        lane_of: Callable[[int], PencilLane],
+        lane_type: LaneType,
+        names: NoteNames,
+    ) -> None:
+        self._note_at, self._lane_of, self._type, self._names = note_at, lane_of, lane_type, names
+        self._known: object = None
+        self._laid: dict[int, list[_Laid]] = {}
+
+    def draw(
+        self,
+        surface: pygame.Surface,
+        marks: Sequence[PlacedMark],
+        in_sight: Callable[[int], LineInSight | None],
+        theme: Theme,
+    ) -> None:
+        """Draw the marks of the notes that are in sight; `in_sight` gives None for a line that is not."""
+        for line, laid in self._lines(marks, theme).items():
+            seen = in_sight(line)
+            if seen is not None:
+                first = bisect_right(laid, seen.left, key=lambda one: one.note_x)
+                last = bisect_left(laid, seen.right, key=lambda one: one.note_x)
+                surface.blits(
+                    [(one.surface, one.at.move(seen.dx, seen.dy)) for one in laid[first:last]], doreturn=False
+                )
+
+    def rects(self, marks: Sequence[PlacedMark], theme: Theme) -> Iterator[tuple[int, Mark | None, int, pygame.Rect]]:
+        """What is drawn: its line, the mark or None for a stroke, the middle of its note, its rectangle there."""
+        for line, laid in self._lines(marks, theme).items():
+            for one in laid:
+                yield line, one.mark, one.note_x, one.at
+
+    def rows_wanted(self, marks: Sequence[PlacedMark], theme: Theme) -> dict[int, int]:
+        """How many rows the marks take on each line that has any, of those there are."""
+        row_px = self._type.row_px
+        return {
+            line: max((1 + (one.at.centery - self._lane_of(line).top) // row_px for one in laid), default=0)
+            for line, laid in self._lines(marks, theme).items()
+        }
+
+    def _lines(self, marks: Sequence[PlacedMark], theme: Theme) -> dict[int, list[_Laid]]:
+        known = (tuple(marks), theme)
+        if known != self._known:
+            self._known = known
+            self._laid = {
+                line: sorted(self._lay(line, notes, theme), key=lambda one: one.note_x)
+                for line, notes in self._by_line(marks).items()
+            }
+        return self._laid
+
+    def _by_line(self, marks: Iterable[PlacedMark]) -> dict[int, list["_Noted"]]:
+        """The marks of each line by its printed notes: one that is played twice stands there once."""
+        lines: dict[int, dict[tuple[int, int], _Noted]] = defaultdict(dict)
+        for placed in dict.fromkeys(marks):
+            line, box = self._note_at(placed.head)
+            seed = placed.head.bar * 97 + placed.head.event
+            noted = lines[line].setdefault(box.head.topleft, _Noted(box, seed, []))
+            if placed.mark not in noted.marks:
+                noted.marks.append(placed.mark)
+        return {line: sorted(notes.values(), key=lambda noted: noted.box.head.centerx) for line, notes in lines.items()}
+
+    def _lay(self, line: int, notes: Sequence["_Noted"], theme: Theme) -> Iterator[_Laid]:
+        lane = self._lane_of(line)
+        heads: list[pygame.Rect] = []
+        under: list[_Noted] = []
+        for noted in notes:
+            rest = []
+            for mark in sorted(noted.marks, key=_rank):
+                head = self._own_column(mark, noted, lane, theme, heads) if isinstance(mark, PlayedHead) else None
+                if head is None:
+                    rest.append(mark)
+                else:
+                    heads.append(head.at)
+                    yield head
+            under.append(_Noted(noted.box, noted.seed, rest))
+        yield from self._in_lane(under, lane, theme)
+        yield from self._counts(under, lane, theme)
+
+    def _own_column(
+        self, mark: PlayedHead, noted: "_Noted", lane: PencilLane, theme: Theme, others: list[pygame.Rect]
+    ) -> _Laid | None:
+        """The small head where it would stand, None where that is near its note, or where print is in the way."""
+        drawn = played_head(mark, noted.box, theme, noted.seed)
+        highest = min((rect.top for rect in lane.printed), default=0)
+        if drawn is None or not highest <= drawn.at.top < drawn.at.bottom <= lane.top:
+            return None
+        if drawn.at.collidelist(lane.printed) >= 0 or drawn.at.inflate(2, 2).collidelist(others) >= 0:
+            return None
+        return _Laid(noted.x, drawn.surface, drawn.at, mark)
+
+    def _in_lane(self, notes: Sequence["_Noted"], lane: PencilLane, theme: Theme) -> Iterator[_Laid]:
+        """Marks in the rows of the lane, with their strokes."""
+        counted = any(isinstance(mark, CountMark) for noted in notes for mark in noted.marks)
+        written = [self._written(noted, theme, counts=False) for noted in notes]
+        columns = [
+            MarkColumn(
+                x=noted.x,
+                spans=tuple(_span(noted.x, image, lane) for _, image in marks),
+                importance=-min((_rank(mark) for mark, _ in marks), default=0),
+            )
+            for noted, marks in zip(notes, written, strict=True)
+        ]
+        taken = rows_taken(columns, lane.rows - counted, _GAP * self._type.px)
+        for noted, column, marks, rows in zip(notes, columns, written, taken, strict=True):
+            for row, (mark, image) in enumerate(marks[: rows.count]):
+                at = self._place(image, column.spans[row][0], lane.top, rows.first + row)
+                yield _Laid(noted.x, image.surface, at, mark)
+                if row == 0:
+                    yield from _stroke(noted, lane, at.top, image)
+
+    def _counts(self, notes: Sequence["_Noted"], lane: PencilLane, theme: Theme) -> Iterator[_Laid]:
+        """Counts in the last row of the lane; nothing ties them: every beat has its own."""
+        counts = [(noted, *written) for noted in notes for written in self._written(noted, theme, counts=True)]
+        columns = [
+            MarkColumn(x=noted.x, spans=(_span(noted.x, image, lane),), importance=_weight(mark))
+            for noted, mark, image in counts
+        ]
+        taken = rows_taken(columns, 1, _GAP * self._type.px)
+        for (noted, mark, image), column, rows in zip(counts, columns, taken, strict=True):
+            if rows.count:
+                yield _Laid(
+                    noted.x, image.surface, self._place(image, column.spans[0][0], lane.top, lane.rows - 1), mark
+                )
+
+    def _written(self, noted: "_Noted", theme: Theme, *, counts: bool) -> list[tuple[Mark, MarkImage]]:
+        px, seed = self._type.px, noted.seed
+        return [
+            (mark, mark_image(mark, px, theme, seed, played=played_name(mark, noted.box, self._names)))
+            for mark in noted.marks
+            if isinstance(mark, CountMark) is counts
+        ]
+
+    def _place(self, image: MarkImage, left: float, lane_top: int, row: int) -> pygame.Rect:
+        middle = lane_top + row * self._type.row_px + self._type.row_px // 2
+        return image.surface.get_rect(topleft=(round(left), middle + image.top))
 
 
-def draw_marks(
-    surface: pygame.Surface,
-    marks: Iterable[PlacedMark],
-    box_of: Callable[[HeadId], NoteBox | None],
-    theme: Theme,
-) -> None:
-    """Draw each mark whose note is in sight; `box_of` gives None for one that is not."""
-    for mark in marks:
-        box = box_of(mark.head)
-        if box is not None:
-            _draw(surface, mark.mark, box, theme, seed=mark.head.bar * 97 + mark.head.event)
+@dataclass(frozen=True, slots=True)
+class _Noted:
+    """A printed note with what is to be written at it."""
+
+    box: NoteBox
+    seed: int
+    marks: list[Mark]
+
+    @property
+    def x(self) -> int:
+        """The middle of its head."""
+        return self.box.head.centerx
 
 
-def _draw(surface: pygame.Surface, mark: Mark, box: NoteBox, theme: Theme, seed: int) -> None:
-    if isinstance(mark, PlayedHead):
-        _draw_played_head(surface, mark, box, theme, seed)
-    elif isinstance(mark, PlaceMark):
-        _draw_place(surface, mark, box, theme, seed)
-    elif isinstance(mark, NameMark):
-        _draw_name(surface, mark, box, theme, seed)
-    elif isinstance(mark, MissedMark):
-        _draw_left_out(surface, box, theme, seed)
-    elif isinstance(mark, SaidWrongMark):
-        _draw_said_wrong(surface, box, theme, seed)
-    elif isinstance(mark, OffTimeMark):
-        _draw_off_time(surface, mark, box, theme, seed)
-    elif isinstance(mark, PaceMark):
-        _draw_pace(surface, mark, box, theme)
+def _rank(mark: Mark) -> int:
+    rows = mark.row if isinstance(mark, NameMark) else 0
+    return _RANKS.get(type(mark), 0) + rows
 
 
-def _row_below(box: NoteBox) -> float:
-    """Where words under a note stand: clear of the staff, and of the note where it hangs below."""
-    return max(box.bottom_line_y + 1.9 * box.space_px, box.group.bottom + 0.7 * box.space_px)
+def _weight(mark: Mark) -> int:
+    """Beats are counted before their halves, and those before their quarters."""
+    text = mark.text if isinstance(mark, CountMark) else ""
+    return 2 if text.isdigit() else 1 if text == "&" else 0
 
 
-def _draw_played_head(surface: pygame.Surface, mark: PlayedHead, box: NoteBox, theme: Theme, seed: int) -> None:
-    """The small head stands over or under the printed one, beside it where they would touch."""
-    space = box.space_px
-    y = box.step_y(mark.pitch.staff_step)
-    beside = abs(y - box.head.centery) < 0.9 * space
-    sign = _SIGNS[mark.pitch.alter] if mark.show_sign else ""
-    sign_px = round(space * 1.25)
-    sign_width = text_width(sign, Face.TEXT, sign_px) if sign else 0
-    image = pencil.notehead(space, theme.accent, seed)
-    room = image.get_rect(center=(box.head.centerx, y))
-    if beside:
-        room.left = round(box.head.right + 0.05 * space + sign_width)
-    surface.blit(image, room)
-    if sign:
-        written = pencil.letters(sign, Face.TEXT, sign_px, theme.accent)
-        surface.blit(written, written.get_rect(midright=(room.left + 2, y)))
-    for step in ledger_steps(mark.pitch.staff_step):
-        stroke = pencil.line(room.width + LEDGER_OVERHANG * space, space * 0.09, theme.pencil, seed + step)
-        surface.blit(stroke, stroke.get_rect(center=(room.centerx, box.step_y(step))))
+def _span(x: float, image: MarkImage, lane: PencilLane) -> tuple[float, float]:
+    """A mark stands in the middle under its note; at the end of a line it ends with it."""
+    width = image.surface.get_width()
+    left = max(lane.left, min(x - width / 2, lane.right - width))
+    return left, left + width
 
 
-def _draw_place(surface: pygame.Surface, mark: PlaceMark, box: NoteBox, theme: Theme, seed: int) -> None:
-    colour = theme.pencil if mark.home else theme.accent
-    px = max(13, round(box.space_px * 1.25))
-    circle = pencil.circled_text(str(mark.place.string), px, colour, seed)
-    fret = pencil.letters(str(mark.place.fret), Face.FIGURES, px, colour)
-    y = _row_below(box) + circle.get_height() / 2
-    left = box.head.centerx - circle.get_width() / 2
-    surface.blit(circle, circle.get_rect(midleft=(left, y)))
-    surface.blit(fret, fret.get_rect(midleft=(left + circle.get_width() + px * 0.12, y + px / 24)))
-
-
-def _draw_name(surface: pygame.Surface, mark: NameMark, box: NoteBox, theme: Theme, seed: int) -> None:
-    px = max(14, round(box.space_px * 1.5))
-    written = pencil.letters(mark.text, Face.ITALIC, px, theme.accent if mark.struck else theme.pencil)
-    room = written.get_rect(midtop=(box.head.centerx, _row_below(box) + mark.row * px * 0.95))
-    surface.blit(written, room)
-    if mark.struck:
-        stroke = pencil.line(room.width * 1.15, px * 0.07, theme.accent, seed)
-        surface.blit(stroke, stroke.get_rect(center=(room.centerx, room.centery + px * 0.05)))
-
-
-def _above(box: NoteBox) -> float:
-    """Where a sign over a note ends, clear of the staff and of the note."""
-    space = box.space_px
-    return min(box.group.top, box.bottom_line_y - 4 * space) - 0.5 * space
-
-
-def _draw_left_out(surface: pygame.Surface, box: NoteBox, theme: Theme, seed: int) -> None:
-    """A caret, as a proof-reader marks a gap."""
-    space = box.space_px
-    size = round(space * 1.2)
-    strokes = (((2.0, 2.0), (size / 2, size * 0.75), (size - 2.0, 2.0)),)
-    image = pencil.drawing(strokes, (size, size), max(1.6, space * 0.14), theme.accent, seed)
-    surface.blit(image, image.get_rect(midbottom=(box.head.centerx, _above(box))))
-
-
-def _draw_said_wrong(surface: pygame.Surface, box: NoteBox, theme: Theme, seed: int) -> None:
-    """A small cross."""
-    size = round(box.space_px * 1.2)
-    far = size - 2.0
-    strokes = (((2.0, 2.0), (far, far)), ((far, 2.0), (2.0, far)))
-    image = pencil.drawing(strokes, (size, size), max(1.6, box.space_px * 0.13), theme.accent, seed)
-    surface.blit(image, image.get_rect(midbottom=(box.head.centerx, _above(box))))
-
-
-def _draw_off_time(surface: pygame.Surface, mark: OffTimeMark, box: NoteBox, theme: Theme, seed: int) -> None:
-    """An arrow under a note, to the left where it came early, to the right where late: over it stand chord symbols."""
-    space = box.space_px
-    length, half = space * 1.5, space * 0.4
-    tip, tail = (3.0, length) if mark.early else (length, 3.0)
-    inward = half if mark.early else -half
-    shaft = ((tail, half + 2), (tip, half + 2))
-    barbs = ((tip + inward, 2.0), (tip, half + 2), (tip + inward, 2 * half + 2))
-    size = (math.ceil(length + 4), math.ceil(2 * half + 5))
-    image = pencil.drawing((shaft, barbs), size, max(1.5, space * 0.11), theme.pencil, seed)
-    surface.blit(image, image.get_rect(midtop=(box.head.centerx, _row_below(box))))
-
-
-def _draw_pace(surface: pygame.Surface, mark: PaceMark, box: NoteBox, theme: Theme) -> None:
-    """Words under a note, a row below its arrow or its place."""
-    px = max(14, round(box.space_px * 1.35))
-    image = pencil.letters(mark.text, Face.ITALIC, px, theme.pencil)
-    surface.blit(image, image.get_rect(midtop=(box.head.centerx, _row_below(box) + 1.6 * box.space_px)))
+def _stroke(noted: _Noted, lane: PencilLane, until_y: int, image: MarkImage) -> Iterator[_Laid]:
+    """A thin stroke from below all print of the note's column to its mark."""
+    thin = max(_THIN_PX, noted.box.space_px * 0.085)
+    column = pygame.Rect(noted.x - round(thin) - 1, -_FAR_PX, 2 * round(thin) + 3, 2 * _FAR_PX)
+    lowest = max((lane.printed[at].bottom for at in column.collidelistall(lane.printed)), default=0)
+    from_y = max(lowest, noted.box.group.bottom, round(noted.box.bottom_line_y) + 1) + 2
+    length = until_y - 2 - from_y
+    if length >= _SHORT_PX:
+        full = pencil.line(length, thin, image.colour, noted.seed % 7, upright=True)
+        drawn = full.subsurface(full.get_bounding_rect())
+        at = drawn.get_rect(midtop=(noted.x, from_y))
+        yield _Laid(noted.x, drawn, at, None)

@@ -132,7 +132,7 @@ def letters(text: str, face: Face, px: int, colour: Colour) -> pygame.Surface:
 def circled_text(text: str, px: int, colour: Colour, seed: int) -> pygame.Surface:
     """A string number in its circle: how guitar music names strings (trade)."""
     figure = letters(text, Face.FIGURES, px, colour)
-    circle = ring(px * 1.25, max(1.2, px * 0.07), colour, seed)
+    circle = ring(px * 1.25, max(1.5, px * 0.085), colour, seed)
     surface = circle.copy()
     surface.blit(figure, figure.get_rect(center=(surface.get_width() // 2, surface.get_height() // 2 + px // 24)))
     return surface

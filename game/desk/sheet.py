@@ -54,3 +54,8 @@ class Sheet:
     def small_px(self) -> int:
         """Size of what stands beside and below."""
         return max(14, self.px(19))
+
+    @property
+    def mark_px(self) -> int:
+        """Size of what the pencil writes at notes, at least: it is read from where the music is."""
+        return max(15, self.px(20))

@@ -46,7 +46,7 @@ class NameMark:
 
 @dataclass(frozen=True, slots=True)
 class MissedMark:
-    """A mark over a note that was missed."""
+    """A mark at a note that was missed."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +58,7 @@ class OffTimeMark:
 
 @dataclass(frozen=True, slots=True)
 class SaidWrongMark:
-    """A small cross over a note that its player said was wrong."""
+    """A small cross at a note that its player said was wrong."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,7 +68,14 @@ class PaceMark:
     text: str
 
 
-Mark = PlayedHead | PlaceMark | NameMark | MissedMark | OffTimeMark | SaidWrongMark | PaceMark
+@dataclass(frozen=True, slots=True)
+class CountMark:
+    """The count of a note, below all other marks: the beat, "&" half-way through it, "e" and "a" at its quarters."""
+
+    text: str
+
+
+Mark = PlayedHead | PlaceMark | NameMark | MissedMark | OffTimeMark | SaidWrongMark | PaceMark | CountMark
 
 
 @dataclass(frozen=True, slots=True)
@@ -162,7 +169,7 @@ def count_marks(bars: Sequence[Bar]) -> tuple[PlacedMark, ...]:
             if isinstance(event, Note) and not event.grace and not event.tied_from_previous:
                 word = _count(event.onset - first_beat, bar.meter)
                 if word:
-                    marks.append(PlacedMark(HeadId(bar_index, event_index), NameMark(text=word)))
+                    marks.append(PlacedMark(HeadId(bar_index, event_index), CountMark(word)))
     return tuple(marks)
 
 

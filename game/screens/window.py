@@ -11,13 +11,16 @@ MESSAGE_S = 7.0
 
 @dataclass
 class Window:
-    """One window. `message` is one sentence, shown until `message_until_s` on whatever screen is there."""
+    """One window. `message` is one sentence, shown until `message_until_s` on whatever screen is there. `neck_in_time`
+    is whether the neck was asked for on a page with the click: then it is there on the next one, too.
+    """
 
     sheet: Sheet = field(default_factory=lambda: Sheet((1280, 720)))
     imports: ImportQueue = field(default_factory=ImportQueue)
     chooser: FileChooser = field(default_factory=FileChooser)
     message: str = ""
     message_until_s: float = 0.0
+    neck_in_time: bool = False
 
     def say(self, sentence: str, now_s: float) -> None:
         """Show a sentence for a while."""

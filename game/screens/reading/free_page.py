@@ -12,7 +12,7 @@ from game.player.settings import InstrumentKind
 from game.practice.clock_gap import GapWatch
 from game.practice.free_string import MOST_PLUCKS, STOP_PLUCKS
 from game.practice.free_take import FreeTake
-from game.practice.pencilled import NameMark, count_marks
+from game.practice.pencilled import CountMark, count_marks
 from game.practice.take_request import TakeRequest
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
@@ -91,7 +91,7 @@ class FreePage(BaseScreen):
 
     def _count(self) -> None:
         """The counts under the notes, on request: 1 & 2 &."""
-        shown = [mark for mark in self.view.marks if isinstance(mark.mark, NameMark)]
+        shown = [mark for mark in self.view.marks if isinstance(mark.mark, CountMark)]
         self.view.marks = [] if shown else list(count_marks(self.request.passage.bars))
 
     def on_played(self, played: PlayedNote) -> Route | None:

@@ -6,7 +6,6 @@ The written line can be heard for comparison. What is not marked counts as right
 import pygame
 
 from game.desk import pencil
-from game.desk.mark_drawing import draw_marks
 from game.desk.paper import draw_heading, draw_key_hints, draw_paper, draw_paragraph
 from game.desk.typography import Face
 from game.lines.titles import title_told
@@ -107,7 +106,7 @@ class MarkingScreen(BaseScreen):
         draw_heading(surface, sheet, theme, title, below=stage_in_words(self.request))
         self._music.draw(surface, {}, self.context.clock.now_s())
         wrong = [PlacedMark(note.heads[0], SaidWrongMark()) for note in self._notes if not self._right[note.n]]
-        draw_marks(surface, wrong, self._music.note_box, theme)
+        self._music.draw_marks(surface, wrong)
         self._draw_pencil(surface)
         room = pygame.Rect(area.left, sheet.paper.bottom - sheet.px(130), area.width, sheet.px(60))
         draw_paragraph(surface, say("marked.afterwards"), room, Face.TEXT, sheet.text_px, theme.ink)

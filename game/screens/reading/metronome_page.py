@@ -32,7 +32,7 @@ from game.screens.context import ScreenContext
 from game.screens.reading.late_round import LateRound
 from game.screens.reading.manual_input import ManualInput
 from game.screens.reading.music_view_for import music_view_for, toggle_setting
-from game.screens.reading.page_keys import PageKeys, foot_keys, free_string_keys
+from game.screens.reading.page_keys import PageKeys, foot_keys, free_string_keys, neck_key
 from game.screens.reading.page_view import page_view_for
 from game.screens.reading.scrolling_music import AHEAD_S
 from game.screens.reading.take_routes import overruled_route, result_route
@@ -73,7 +73,7 @@ class MetronomePage(BaseScreen):
         self._keys = PageKeys(context, request, self.view, self.stop)
         keys = ("keys.space", "keys.begin"), ("P", "keys.pause"), ("- =", "keys.tempo"), ("L", "keys.loop")
         free = free_string_keys(context, request.neck_map, "keys.free_click")
-        self._keys.tell(*free, *foot_keys(*keys, ("O", "keys.still")))
+        self._keys.tell(*free, *foot_keys(keys[0], *neck_key(context), *keys[1:], ("O", "keys.still")))
         self.view.status = tell_all(without_report(request.reason)) or say("time.begin")
         self._follow(context.clock.now_s())
 

@@ -3,17 +3,18 @@ that stand still, besides the page as it is notated. Each draws into an area it 
 for the pencil. None decides anything.
 """
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Protocol
 
 import pygame
 
-from game.desk.mark_drawing import NoteBox
+from game.desk.mark_lanes import NoteBox
 from game.desk.theme import Colour
 from game.engraving.engraver import EngravedFace
 from game.music.pitch import pitch
 from game.music.written import HeadId
 from game.player.settings import MusicFace
+from game.practice.pencilled import PlacedMark
 
 LOWEST_LINE = pitch("E4").staff_step
 ENGRAVED_FACES = {MusicFace.ENGRAVED: EngravedFace.ENGRAVED, MusicFace.HANDWRITTEN: EngravedFace.HANDWRITTEN}
@@ -47,6 +48,10 @@ class MusicView(Protocol):
 
     def draw(self, surface: pygame.Surface, colours: Colours, now_s: float) -> None:
         """Draw the music on paper."""
+        ...
+
+    def draw_marks(self, surface: pygame.Surface, marks: Sequence[PlacedMark]) -> None:
+        """Draw the marks of the notes in sight, where the music was drawn last."""
         ...
 
     def note_box(self, head: HeadId) -> NoteBox | None:

@@ -15,12 +15,17 @@ def music_view_for(
     context: ScreenContext, request: TakeRequest, area: pygame.Rect, *, ahead_quarters: float = 0.0
 ) -> MusicView:
     """The music of a request whose rhythm counts. Where it moves, `ahead_quarters` of it or more are in sight ahead."""
+    if not stands_still(context, request):
+        return ScrollingMusic(context, request.passage, area, ahead_quarters=ahead_quarters)
     if request.stage.once_through:
         return NotatedMusic(context, request.score, area)
-    if context.settings.still:
-        slip = context.settings.slip and request.tempo_bpm is not None
-        return StillMusic(context, request.passage, area, slip=slip)
-    return ScrollingMusic(context, request.passage, area, ahead_quarters=ahead_quarters)
+    slip = context.settings.slip and request.tempo_bpm is not None
+    return StillMusic(context, request.passage, area, slip=slip)
+
+
+def stands_still(context: ScreenContext, request: TakeRequest) -> bool:
+    """Whether the music of a request whose rhythm counts stands still: always at first sight, else as it is set."""
+    return request.stage.once_through or context.settings.still
 
 
 def toggle_setting(context: ScreenContext, setting: str) -> None:

@@ -3,28 +3,34 @@
 A note that is played twice stands once on the page. Until it is turned up the page is covered.
 """
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from itertools import accumulate
 
 import pygame
 
-from game.desk.mark_drawing import NoteBox
+from game.desk.mark_lanes import NoteBox
 from game.desk.theme import Colour
 from game.music.order import order_of_play
 from game.music.order_choices import with_brackets_read
 from game.music.passage import whole_tune
 from game.music.score import Score
 from game.music.written import HeadId
+from game.practice.pencilled import PlacedMark
 from game.screens.context import ScreenContext
-from game.screens.reading.still_music import StillMusic
+from game.screens.reading.still_music import BARS_AHEAD, StillMusic
 
 
 class NotatedMusic(StillMusic):
-    """The still page of a score with its signs. Heads and times are those of the music written out, as everywhere."""
+    """The still page of a score with its signs. Heads and times are those of the music written out, as everywhere.
+    Nothing is pencilled on it before the end, so its lines stand closer.
+    """
+
+    _marked = False
 
     def __init__(self, context: ScreenContext, score: Score, area: pygame.Rect) -> None:
         self.covered = True
+        self._played = -1
         self._order = order_of_play(score.bars)
         self._played_until = tuple(accumulate(float(score.bars[index].length) for index in self._order))
         super().__init__(context, whole_tune(replace(score, bars=with_brackets_read(score.bars))), area)
@@ -33,20 +39,30 @@ class NotatedMusic(StillMusic):
         return HeadId(self._order[head.bar], head.event)
 
     def look_at(self, head: HeadId, now_s: float) -> None:
+        self._played = head.bar
         super().look_at(self._on_page(head), now_s)
 
     def follow(self, position_quarters: float) -> None:
         played = next((at for at, until in enumerate(self._played_until) if position_quarters < until), None)
+        self._played = len(self._order) if played is None else played
         if position_quarters < 0:
-            self._bar = -1
+            self._played = self._bar = -1
         else:
             self._bar = len(self._passage.bars) if played is None else self._order[played]
+        self._turn()
+
+    def _bars_ahead(self) -> Sequence[int]:
+        return self._order[self._played + 1 : self._played + 1 + BARS_AHEAD]
 
     def draw(self, surface: pygame.Surface, colours: Mapping[HeadId, Colour], now_s: float) -> None:
         if self.covered:
             surface.fill(self._context.theme.edge, self._area)
             return
         super().draw(surface, {self._on_page(head): colour for head, colour in colours.items()}, now_s)
+
+    def draw_marks(self, surface: pygame.Surface, marks: Sequence[PlacedMark]) -> None:
+        if not self.covered:
+            super().draw_marks(surface, [PlacedMark(self._on_page(placed.head), placed.mark) for placed in marks])
 
     def note_box(self, head: HeadId) -> NoteBox | None:
         return None if self.covered else super().note_box(self._on_page(head))

@@ -47,6 +47,8 @@ class PageKeys:
             return self._stop()
         if key == pygame.K_F1:
             self._view.neck_shown = not self._view.neck_shown
+            if request.tempo_bpm is not None:
+                self._context.window.neck_in_time = self._view.neck_shown
         if key == KNOWN_BY_EAR_KEY:
             # The page is laid anew: a take is one or the other from its beginning.
             return ToPage(request, chosen=True) if toggle_known_by_ear(self._context, request) else None
@@ -73,7 +75,12 @@ class PageKeys:
 
 def foot_keys(*own: KeyHint) -> tuple[KeyHint, ...]:
     """The line of keys at the foot of a page: the stage's own first, then the common ones."""
-    return key_hints(*own, *COMMON_KEYS)
+    return key_hints(*own, *(key for key in COMMON_KEYS if key not in own))
+
+
+def neck_key(context: ScreenContext) -> tuple[tuple[str, str], ...]:
+    """The key of the neck, which `foot_keys` is to tell among the first where there is nothing else to play on."""
+    return () if context.devices.instruments.present or not context.listens else (("F1", "keys.neck"),)
 
 
 def free_string_keys(context: ScreenContext, neck_map: NeckMap, meaning: str) -> tuple[KeyHint, ...]:

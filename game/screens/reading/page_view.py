@@ -2,10 +2,10 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass, field
+from functools import partial
 
 import pygame
 
-from game.desk.mark_drawing import draw_marks
 from game.desk.neck_drawing import NeckDrawing, draw_margin_sketch
 from game.desk.paper import draw_heading, draw_key_hints, draw_paper, draw_text, draw_text_right
 from game.desk.theme import Colour
@@ -22,6 +22,7 @@ from game.screens.context import ScreenContext
 from game.screens.key_hints import KeyHint
 from game.screens.reading.bars_in_words import bars_in_words
 from game.screens.reading.music_view import MusicView
+from game.screens.reading.music_view_for import stands_still
 from game.screens.reading.scrolling_music import ScrollingMusic
 from game.text.catalogue import say, tell
 
@@ -33,8 +34,8 @@ _A_LITTLE_S = 0.05
 class PageView:
     """Draws a passage and what was pencilled on it. Set its fields; nothing is decided here.
 
-    `music_for` makes the music for an area: how the notes are seen. `status` is one line below it, `beat` the visible
-    beat, written beside the stage, when there is one.
+    `music_for` makes the music for an area: how the notes are seen. Where `stands_still` says so it has all of the
+    sheet. `status` is one line below it, `beat` the visible beat, written beside the stage, when there is one.
     """
 
     context: ScreenContext
@@ -42,6 +43,7 @@ class PageView:
     neck_map: NeckMap
     stage_name: str
     music_for: Callable[[pygame.Rect], MusicView]
+    stands_still: Callable[[], bool] = lambda: False
     colours: dict[HeadId, Colour] = field(default_factory=dict)
     marks: list[PlacedMark] = field(default_factory=list)
     sketch: Place | None = None
@@ -119,7 +121,8 @@ class PageView:
         """Where the music stands."""
         sheet = self.context.sheet
         top = sheet.text_area.top + sheet.px(84)
-        bottom = sheet.paper.bottom - sheet.px(262 if self.neck_shown else 172)
+        foot = 262 if self.neck_shown else 108 if self.stands_still() else 172
+        bottom = sheet.paper.bottom - sheet.px(foot)
         return pygame.Rect(sheet.text_area.left, top, sheet.text_area.width, max(bottom - top, sheet.px(160)))
 
     def draw(self, surface: pygame.Surface) -> bool:
@@ -143,7 +146,7 @@ class PageView:
             self.music.fit(area)
         surface.set_clip(area)
         self.music.draw(surface, self.colours, now_s)
-        draw_marks(surface, self.marks, self.music.note_box, context.theme)
+        self.music.draw_marks(surface, self.marks)
         surface.set_clip(None)
         return fresh
 
@@ -189,15 +192,19 @@ def page_view_for(
     neck_shown: bool | None = None,
 ) -> PageView:
     """The page of a request: a staff that moves, unless `music_for` says otherwise. Without an instrument the neck
-    is there to be played, unless `neck_shown` says otherwise.
+    is there to be played, unless `neck_shown` says otherwise or the click counts: then it comes when it is asked for.
     """
+    if neck_shown is None:
+        asked = request.tempo_bpm is None or context.window.neck_in_time
+        neck_shown = asked and context.listens and not context.devices.instruments.present
     return PageView(
         context=context,
         passage=request.passage,
         neck_map=request.neck_map,
         stage_name=stage_in_words(request),
         music_for=music_for or (lambda area: ScrollingMusic(context, request.passage, area)),
-        neck_shown=not context.devices.instruments.present if neck_shown is None else neck_shown,
+        stands_still=partial(stands_still, context, request) if music_for else lambda: False,
+        neck_shown=neck_shown,
     )
 
 

@@ -1,21 +1,17 @@
 """After a take: the page with its pencil marks, what was clean in words, and what comes next and why."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from functools import cached_property
 
 import pygame
 
 from game.coach.decisions import Offer
 from game.coach.reasons import without_report
-from game.desk.mark_drawing import NoteBox, draw_marks
 from game.desk.paper import draw_heading, draw_key_hints, draw_paper, draw_paragraph
-from game.desk.staff_text import measured_on_staff, rendered_on_staff
-from game.desk.typography import Face
-from game.engraving.layout import lay_out_page
-from game.engraving.still_page import StillPage
+from game.desk.theme import Colour
+from game.desk.typography import Face, wrapped
 from game.instrument.decoding.played import NoteStarted
 from game.lines.titles import title_told
-from game.music.pitch import pitch
 from game.music.written import HeadId
 from game.practice.finished_take import FinishedTake, owed_soundings
 from game.screens.base_screen import BaseScreen
@@ -24,7 +20,7 @@ from game.screens.context import ScreenContext
 from game.screens.key_hints import KeyHint, key_hints
 from game.screens.reading.known_by_ear_key import KNOWN_BY_EAR_KEY, known_by_ear_hint, toggle_known_by_ear
 from game.screens.reading.look_keys import change_look
-from game.screens.reading.music_view import ENGRAVED_FACES
+from game.screens.reading.marked_page import MarkedPage
 from game.screens.reading.page_keys import free_string_keys
 from game.screens.reading.page_view import passage_in_words, stage_in_words
 from game.screens.reading.playback_lines import playback_lines
@@ -32,12 +28,8 @@ from game.screens.reading.take_in_words import marks_of_finished, summary_in_wor
 from game.screens.routes import Route, ToFreshLine, ToPage, ToPlanned, ToResult, ToShelf, ToSibling, ToToday
 from game.text.catalogue import say, tell, tell_all
 
-_LOWEST_LINE = pitch("E4").staff_step
 # A guitarist replays the bad spot at once: only a first note after this much silence begins again.
 SILENCE_S = 1.0
-_SCROLL_SHARE = 0.4
-# A passage is set smaller, down to this share, to be seen as a whole; a longer one is scrolled.
-_SMALLEST_SHARE = 0.6
 
 
 class ResultScreen(BaseScreen):
@@ -59,50 +51,40 @@ class ResultScreen(BaseScreen):
         self._by_ear = known_by_ear_hint(context, self.request)
         self._opened_s = self._last_heard_s = context.clock.now_s()
         self._owed = owed_soundings(self.finished)
-        self._scroll_px = 0
-        self._lay_out()
-
-    def _lay_out(self) -> None:
-        sheet, settings, theme = self.context.sheet, self.context.settings, self.context.theme
-        passage, area = self.finished.passage, self._page_area
-        face = ENGRAVED_FACES[settings.music_face]
-        wanted = sheet.staff_space(settings.staff_space_px)
-        for space_px in range(wanted, round(wanted * _SMALLEST_SHARE), -1):
-            width = area.width / space_px
-            engraving = lay_out_page(
-                passage.bars, passage.reading, width, face, final_barline=passage.ends_tune, measure=measured_on_staff
-            )
-            self._page = StillPage(engraving, space_px, theme.paper, theme.ink, rendered_on_staff)
-            if self._page.size[1] + 2 * space_px <= area.height:
-                break
-        self._scroll_px = min(self._scroll_px, self._most_scroll)
+        self.page = MarkedPage(context, self.finished.passage, self._marks, self._page_area)
 
     @property
     def _page_area(self) -> pygame.Rect:
+        """From the title down to the words, which stand as low as they can."""
         sheet = self.context.sheet
         area = sheet.text_area
         top = area.top + sheet.px(92)
-        return pygame.Rect(area.left, top, area.width, sheet.paper.bottom - sheet.px(254) - top)
+        height = max(sheet.px(150), self._words_top - sheet.px(10) - top)
+        return pygame.Rect(area.left, top, area.width, height)
 
     @property
-    def _most_scroll(self) -> int:
-        return max(0, self._page.size[1] + 4 * self._page.space_px - self._page_area.height)
+    def _words_top(self) -> int:
+        sheet = self.context.sheet
+        paragraphs = [(text, face, px) for text, face, px, _ in self._words()]
+        lines = [(len(wrapped(text, face, px, sheet.text_area.width)), px) for text, face, px in paragraphs]
+        height = sum(count * round(px * 1.25) + sheet.px(3) for count, px in lines)
+        return sheet.paper.bottom - sheet.px(80) - height
 
     @cached_property
     def _clean_heads(self) -> frozenset[HeadId]:
         return self.finished.clean_heads
 
     def resized(self) -> None:
-        self._lay_out()
+        self.page.fit(self._page_area)
 
     def on_key(self, event: pygame.event.Event) -> Route | None:
         if change_look(event, self.context):
-            self._lay_out()
+            self.resized()
             return None
         return self._command(event.key)
 
     def on_wheel(self, up: int) -> Route | None:
-        self._scroll(-up)
+        self.page.turn(-up)
         return None
 
     def _command(self, key: int) -> Route | None:
@@ -122,7 +104,7 @@ class ResultScreen(BaseScreen):
         if key == KNOWN_BY_EAR_KEY and toggle_known_by_ear(self.context, self.request):
             self._by_ear = known_by_ear_hint(self.context, self.request)
         if key in (pygame.K_UP, pygame.K_DOWN):
-            self._scroll(1 if key == pygame.K_DOWN else -1)
+            self.page.turn(1 if key == pygame.K_DOWN else -1)
         return None
 
     def _as_advised(self) -> Route:
@@ -164,10 +146,6 @@ class ResultScreen(BaseScreen):
             return ToFreshLine()
         return ToShelf() if self.request.is_last else ToPage(self.request.moved(1))
 
-    def _scroll(self, by: int) -> None:
-        step = round(self._page_area.height * _SCROLL_SHARE)
-        self._scroll_px = max(0, min(self._most_scroll, self._scroll_px + by * step))
-
     def on_note(self, event: NoteStarted) -> Route | None:
         """After a second of silence the first note at its home goes on as advised; noodling does nothing."""
         silent_s = event.note.started_s - self._last_heard_s
@@ -194,42 +172,26 @@ class ResultScreen(BaseScreen):
         beside = stage_in_words(self.request)
         title = tell(title_told(passage.score.title))
         draw_heading(surface, self.context.sheet, self.context.theme, title, below=where, beside=beside)
-        self._draw_page(surface)
+        self.page.draw(surface, dict.fromkeys(self._clean_heads, self.context.theme.read))
         self._draw_words(surface)
         return True
 
-    def _draw_page(self, surface: pygame.Surface) -> None:
-        area, theme = self._page_area, self.context.theme
-        colours = dict.fromkeys(self._clean_heads, theme.read)
-        self._page.draw(surface, area, colours, self._scroll_px)
-        clip = surface.get_clip()
-        surface.set_clip(area.inflate(0, self._page.space_px * 2))
-        draw_marks(surface, self._marks, self._note_box, theme)
-        surface.set_clip(clip)
-
-    def _note_box(self, head: HeadId) -> NoteBox | None:
-        page, area = self._page, self._page_area
-        dx, dy = area.left, area.top - self._scroll_px
-        line = page.line_of(head)
-        return NoteBox(
-            head=page.rect_of(head).move(dx, dy),
-            group=page.group_rect_of(head).move(dx, dy),
-            bottom_line_y=page.step_y(line, _LOWEST_LINE) + dy,
-            space_px=page.space_px,
-            step_y=lambda step: page.step_y(line, step) + dy,
-        )
+    def _words(self) -> Iterator[tuple[str, Face, int, Colour]]:
+        """Paragraphs: what was right, how it went, what comes next."""
+        sheet, theme = self.context.sheet, self.context.theme
+        first, *rest = self._summary
+        yield first, Face.TEXT, sheet.px(30), theme.ink
+        if rest:
+            yield " ".join(rest), Face.ITALIC, sheet.small_px, theme.faded
+        if self._advice:
+            yield self._advice, Face.TEXT, sheet.text_px, theme.ink
 
     def _draw_words(self, surface: pygame.Surface) -> None:
         sheet, theme = self.context.sheet, self.context.theme
-        area = sheet.text_area
-        room = pygame.Rect(area.left, sheet.paper.bottom - sheet.px(236), area.width, sheet.px(168))
-        first, *rest = self._summary
-        used = draw_paragraph(surface, first, room, Face.TEXT, sheet.px(30), theme.ink)
-        room = pygame.Rect(room.left, used.bottom + sheet.px(2), room.width, room.bottom - used.bottom)
-        if rest:
-            used = draw_paragraph(surface, " ".join(rest), room, Face.ITALIC, sheet.small_px, theme.faded)
-            room = pygame.Rect(room.left, used.bottom + sheet.px(4), room.width, room.bottom - used.bottom)
-        draw_paragraph(surface, self._advice, room, Face.TEXT, sheet.text_px, theme.ink)
+        room = pygame.Rect(sheet.text_area.left, self._words_top, sheet.text_area.width, 0)
+        for text, face, px, colour in self._words():
+            used = draw_paragraph(surface, text, room, face, px, colour)
+            room = room.move(0, used.height + sheet.px(3))
         draw_key_hints(surface, self._keys(), sheet, theme)
         if not self.context.message_shown:
             draw_key_hints(surface, self._more_keys(), sheet, theme, row=1)
@@ -252,4 +214,5 @@ class ResultScreen(BaseScreen):
             keys += [(say("result.first_note"), say("keys.advised")), *free]
         if isinstance(self.finished, FinishedTake):
             keys += key_hints(("P", "keys.hear"), ("W", "keys.hear_written"))
-        return (*keys, *self._by_ear)
+        more = key_hints(("keys.updown", "keys.more_lines")) if self.page.more else ()
+        return (*more, *keys, *self._by_ear)

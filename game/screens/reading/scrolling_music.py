@@ -1,14 +1,19 @@
 """One endless line that moves under a still reading mark."""
 
+from collections.abc import Sequence
+from functools import lru_cache
+
 import pygame
 
 from game.desk import pencil
-from game.desk.mark_drawing import NoteBox
+from game.desk.mark_drawing import PencilLayer
+from game.desk.mark_lanes import LaneType, LineInSight, NoteBox, PencilLane
 from game.desk.staff_text import measured_on_staff, rendered_on_staff
 from game.engraving.layout import lay_out_line
 from game.engraving.staff import Staff, StaffView
 from game.music.passage import Passage
 from game.music.written import HeadId
+from game.practice.pencilled import PlacedMark
 from game.screens.context import ScreenContext
 from game.screens.reading.music_view import ENGRAVED_FACES, LOWEST_LINE, Colours
 from game.screens.reading.scroll_animation import ScrollAnimation
@@ -18,6 +23,11 @@ _READING_MARK_AT = 1 / 3
 # & Land 1999), and a bar shows the beat.
 AHEAD_S = 1.3
 _SMALLEST_SHARE = 0.6
+# Rows of marks below the staff, where there is room for them; by the click, where nothing is said of the bar being
+# read, fewer do, and the reading mark is nearer to the staff; the length of a tick of the reading mark, and how far it
+# stays away from the music, in staff spaces.
+_ROWS_WANTED, _ROWS_IN_TIME = 3, 2
+_TICK_SPACES, _TICK_AWAY_SPACES = 1.4, 0.4
 
 
 class ScrollingMusic:
@@ -49,8 +59,9 @@ class ScrollingMusic:
         theme = self._context.theme
         wanted = self._context.sheet.staff_space(self._context.settings.staff_space_px)
         self._staff = Staff(self._engraving, wanted, theme.paper, theme.ink, rendered_on_staff)
-        while not self._enough_ahead() and self._staff.space_px > wanted * _SMALLEST_SHARE:
+        while not (self._enough_ahead() and self._high_enough()) and self._staff.space_px > wanted * _SMALLEST_SHARE:
             self._staff.resize(self._staff.space_px - 1)
+        self._pencil = self._pencil_now()
         self._view = StaffView(area, self._top_line_y, 0)
         if self._head is not None:
             self._animation = ScrollAnimation()
@@ -58,6 +69,52 @@ class ScrollingMusic:
 
     def _enough_ahead(self) -> bool:
         return self._area.width - self._reading_x >= self._ahead_px
+
+    def _high_enough(self) -> bool:
+        """Whether the staff, a row of marks and the reading mark fit one above the other."""
+        staff = self._staff
+        needed = staff.above_px + staff.below_px + self._lane_type.height_px(1) + 2 * self._tick_px
+        return needed <= self._area.height
+
+    @property
+    def _tick_px(self) -> int:
+        """What one tick of the reading mark takes, with its distance from the music."""
+        return round((_TICK_SPACES + _TICK_AWAY_SPACES) * self._staff.space_px)
+
+    @property
+    def _rows_wanted(self) -> int:
+        return _ROWS_IN_TIME if self._least_ahead_quarters else _ROWS_WANTED
+
+    @property
+    def _lane_type(self) -> LaneType:
+        return LaneType.of(self._staff.space_px, self._context.sheet.mark_px)
+
+    def _pencil_now(self) -> PencilLayer:
+        """The pencil for the staff as it is now."""
+        staff, lane_type = self._staff, self._lane_type
+        room = self._area.bottom - self._top_line_y - staff.below_px - self._tick_px
+        self._rows = min(self._rows_wanted, lane_type.rows_in(room))
+
+        @lru_cache(maxsize=1)
+        def lane_of(_: int) -> PencilLane:
+            return PencilLane(
+                top=staff.below_px + lane_type.drop_px,
+                rows=self._rows,
+                left=0,
+                right=staff.width_px,
+                printed=tuple(staff.print_rects()),
+            )
+
+        def note_at(head: HeadId) -> tuple[int, NoteBox]:
+            return 0, NoteBox(
+                head=staff.rect_of(head),
+                group=staff.group_rect_of(head),
+                bottom_line_y=staff.step_y(LOWEST_LINE),
+                space_px=staff.space_px,
+                step_y=staff.step_y,
+            )
+
+        return PencilLayer(note_at, lane_of, lane_type, self._context.settings.note_names)
 
     @property
     def _ahead_px(self) -> float:
@@ -81,9 +138,9 @@ class ScrollingMusic:
         """The staff stands in the middle of its area, moved where high or low notes need the room."""
         area, staff = self._area, self._staff
         middle = area.centery - 2 * staff.space_px
-        highest = area.top + staff.above_px
-        lowest = area.bottom - max(staff.below_px, 4 * staff.space_px)
-        return max(highest, min(middle, lowest)) if lowest >= highest else middle
+        highest = area.top + staff.above_px + self._tick_px
+        lowest = area.bottom - staff.below_px - self._lane_type.height_px(self._rows_wanted) - self._tick_px
+        return max(highest, min(middle, lowest))
 
     def look_at(self, head: HeadId, now_s: float) -> None:
         self._head = head
@@ -108,18 +165,31 @@ class ScrollingMusic:
 
     def _draw_reading_mark(self, surface: pygame.Surface) -> None:
         """Two pencil ticks, above and below the staff: nothing stands on the notes, nor on the chord symbols."""
-        theme, space = self._context.theme, self._staff.space_px
+        theme, space, staff = self._context.theme, self._staff.space_px, self._staff
         x = self._area.left + self._reading_x
-        above = self._view.top_line_y - max(5.2 * space, self._staff.above_px + 1.6 * space)
-        below = self._view.top_line_y + 4 * space + 5.2 * space
-        for y, seed in ((max(self._area.top, above), 5), (below, 6)):
-            tick = pencil.line(1.4 * space, max(2.2, space * 0.15), theme.pencil, seed, upright=True)
+        above = self._view.top_line_y - max(5.2 * space, staff.above_px + self._tick_px)
+        # Marks pass between the staff and the lower tick.
+        lane_px = self._lane_type.height_px(self._rows) + _TICK_AWAY_SPACES * space
+        below = self._view.top_line_y + staff.below_px + lane_px
+        lowest = self._area.bottom - _TICK_SPACES * space
+        for y, seed in ((max(self._area.top, above), 5), (min(below, lowest), 6)):
+            tick = pencil.line(_TICK_SPACES * space, max(2.2, space * 0.15), theme.pencil, seed, upright=True)
             surface.blit(tick, tick.get_rect(midtop=(x, y)))
+
+    def draw_marks(self, surface: pygame.Surface, marks: Sequence[PlacedMark]) -> None:
+        scrolled = self._view.scroll_px
+        # The pencil does not write on the clef.
+        seen = LineInSight(
+            dx=self._area.left - scrolled,
+            dy=self._view.top_line_y,
+            left=scrolled + self._staff.opening_px,
+            right=scrolled + self._area.width,
+        )
+        self._pencil.draw(surface, marks, lambda _: seen, self._context.theme)
 
     def note_box(self, head: HeadId) -> NoteBox | None:
         staff, view = self._staff, self._view
         place = staff.on_screen(staff.rect_of(head), view)
-        # The pencil does not write on the clef.
         if not view.area.left + staff.opening_px < place.centerx < view.area.right:
             return None
         return NoteBox(

@@ -1,28 +1,41 @@
 """Lines that stand still: no cursor moves over them."""
 
+from collections.abc import Iterator, Sequence
+
 import pygame
 
 from game.desk import pencil
-from game.desk.mark_drawing import NoteBox
+from game.desk.mark_lanes import LaneType, LineInSight, NoteBox
 from game.desk.staff_text import measured_on_staff, rendered_on_staff
 from game.engraving.layout import lay_out_page
 from game.engraving.still_page import StillPage
 from game.music.passage import Passage
 from game.music.written import HeadId
+from game.practice.pencilled import PlacedMark
 from game.screens.context import ScreenContext
+from game.screens.reading.lines_in_sight import Rows, turned
 from game.screens.reading.music_view import ENGRAVED_FACES, LOWEST_LINE, Colours
+from game.screens.reading.page_lanes import moved, note_box_on, pencil_on, print_of, whole_line
 
-_LINES_SHOWN = 2
+# The line being read and the next: for so many the music is set smaller than wished.
+_LEAST_LINES = 2
+_SMALLEST_SPACE_PX = 9
+# Between lines, in staff spaces, and how far few lines are spread at most.
+_BETWEEN, _WIDEST_SPREAD = 0.8, 1.4
+# So many bars ahead are in sight, where the page is so long.
+BARS_AHEAD = 2
 
 
 class StillMusic:
-    """Lines of about four bars, two in sight: the line just left is replaced while the next is read.
+    """Lines of about four bars, as many as the area holds. Where there are more, those that have been left are replaced
+    at the last bar but one in sight.
 
     No cursor moves; a pencil tick at the bar line says that a bar has been left. With `slip` a slip of paper covers the
     bar being played, so that the eyes must go ahead.
     """
 
     covered = False
+    _marked = True
 
     def __init__(self, context: ScreenContext, passage: Passage, area: pygame.Rect, *, slip: bool = False) -> None:
         self._context, self._passage, self._area = context, passage, area
@@ -36,91 +49,133 @@ class StillMusic:
 
     def fit(self, area: pygame.Rect) -> None:
         self._area = area
-        settings, theme, passage = self._context.settings, self._context.theme, self._passage
-        space_px = self._context.sheet.staff_space(settings.staff_space_px)
-        while True:
-            face = ENGRAVED_FACES[settings.music_face]
-            width_spaces, ends = area.width / space_px, passage.ends_tune
-            engraving = lay_out_page(
-                passage.bars, passage.reading, width_spaces, face, final_barline=ends, measure=measured_on_staff
-            )
-            self._page = StillPage(engraving, space_px, theme.paper, theme.ink, rendered_on_staff)
-            if self._row_height * min(_LINES_SHOWN, len(self._page.lines)) <= area.height or space_px <= 9:
-                return
+        space_px = self._context.sheet.staff_space(self._context.settings.staff_space_px)
+        while not self._fits(space_px) and space_px > _SMALLEST_SPACE_PX:
             space_px -= 1
+        self._lay_lines()
+        self._turn()
 
-    @property
-    def _row_height(self) -> int:
-        """The tallest line; between the lines there is room for the pencil."""
-        return max(line.band[1] - line.band[0] for line in self._page.lines) + self._page.space_px // 2
+    def _fits(self, space_px: int) -> bool:
+        """Engrave at a size; whether the least number of lines fits at it."""
+        settings, passage = self._context.settings, self._passage
+        self._type = LaneType.of(space_px, self._context.sheet.mark_px)
+        self._engraving = lay_out_page(
+            passage.bars,
+            passage.reading,
+            self._area.width / space_px,
+            ENGRAVED_FACES[settings.music_face],
+            final_barline=passage.ends_tune,
+            measure=measured_on_staff,
+        )
+        self._page = self._drawn_at(space_px)
+        prints = [print_of(self._page, line) for line in range(len(self._page.lines))]
+        tops = [line.top_line_y for line in self._page.lines]
+        self._above = [top - room.top for top, room in zip(tops, prints, strict=True)]
+        self._below = [room.bottom - top for top, room in zip(tops, prints, strict=True)]
+        lane_px = self._type.height_px(1) if self._marked else 0
+        self._least_pitch = max(self._above) + max(self._below) + lane_px + round(_BETWEEN * space_px)
+        self._row_count = max(1, min(len(tops), self._area.height // self._least_pitch))
+        return self._row_count >= min(_LEAST_LINES, len(tops))
+
+    def _lay_lines(self) -> None:
+        """The staves stand at even distances; what is left below each is the pencil's."""
+        space_px, rows = self._page.space_px, self._row_count
+        widest = _WIDEST_SPREAD if rows == len(self._page.lines) else float("inf")
+        self._pitch = round(min(self._area.height / rows, widest * self._least_pitch))
+        self._first_y = self._area.top + max(0, self._area.height - rows * self._pitch) // 2
+        free = [self._pitch - max(self._above) - below - round(_BETWEEN * space_px / 2) for below in self._below]
+        self._page = self._drawn_at(space_px, [max(0, room) / space_px for room in free])
+        lanes = [self._type.rows_in(room) for room in free]
+        self._pencil = pencil_on(self._page, lanes, self._type, self._context.settings.note_names)
+        self._printed = [list(line.print_rects()) for line in self._page.lines]
+        self._shown: Rows = ()
+
+    def _drawn_at(self, space_px: int, below: Sequence[float] = ()) -> StillPage:
+        theme = self._context.theme
+        return StillPage(self._engraving, space_px, theme.paper, theme.ink, rendered_on_staff, below=below)
 
     def look_at(self, head: HeadId, now_s: float) -> None:  # noqa: ARG002 - part of the interface
         self._bar = head.bar
+        self._turn()
 
     def follow(self, position_quarters: float) -> None:
         self._bar = next((i for i, end in enumerate(self._ends) if position_quarters < end), len(self._ends))
         if position_quarters < 0:
             self._bar = -1
+        self._turn()
 
     def moving(self, now_s: float) -> bool:  # noqa: ARG002
         return False
 
-    @property
-    def _reading_line(self) -> int:
+    def _line_of_bar(self, bar: int) -> int:
         lines = self._page.lines
-        return next((i for i, line in enumerate(lines) if self._bar <= line.bars[-1]), len(lines) - 1)
+        return next((i for i, line in enumerate(lines) if bar <= line.bars[-1]), len(lines) - 1)
 
-    def _rows(self) -> dict[int, int]:
-        """Which lines are in sight, and in which row: the one being read and the next take turns."""
-        reading = self._reading_line
-        shown = [line for line in (reading, reading + 1) if line < len(self._page.lines)]
-        if len(shown) == 1 and reading > 0:
-            shown.insert(0, reading - 1)
-        return {line: line % _LINES_SHOWN for line in shown}
+    def _bars_ahead(self) -> Sequence[int]:
+        """The bars that are played after the one being read."""
+        return range(self._bar + 1, min(self._bar + 1 + BARS_AHEAD, len(self._passage.bars)))
 
-    def _place(self, line: int) -> pygame.Rect | None:
-        row = self._rows().get(line)
-        if row is None:
+    def _turn(self) -> None:
+        ahead = [self._line_of_bar(bar) for bar in self._bars_ahead()]
+        reading = self._line_of_bar(self._bar)
+        self._shown = turned(self._shown, self._row_count, len(self._page.lines), reading, ahead)
+
+    def _down(self, line: int) -> int | None:
+        """How far the page is moved down for a line, None where it is not in sight."""
+        if line not in self._shown:
             return None
-        band = self._page.lines[line].band
-        y = self._area.top + row * self._row_height
-        return pygame.Rect(self._area.left, y, self._area.width, band[1] - band[0])
+        staff_y = self._first_y + self._shown.index(line) * self._pitch + max(self._above)
+        return staff_y - self._page.lines[line].top_line_y
+
+    def _in_sight(self) -> Iterator[tuple[int, int]]:
+        """Lines in sight, with how far the page is moved down for each."""
+        for line in self._shown:
+            down = None if line is None else self._down(line)
+            if line is not None and down is not None:
+                yield line, down
 
     def draw(self, surface: pygame.Surface, colours: Colours, now_s: float) -> None:  # noqa: ARG002
         surface.fill(self._context.theme.paper, self._area)
-        for line in self._rows():
-            place = self._place(line)
-            assert place is not None
-            self._page.draw(surface, place, colours, self._page.lines[line].band[0])
-            self._draw_bars(surface, line, place)
+        for line, down in self._in_sight():
+            top = self._page.lines[line].top_line_y - self._above[line]
+            height = self._pitch - max(self._above) + self._above[line]
+            room = pygame.Rect(self._area.left, top + down, self._area.width, height)
+            self._page.draw(surface, room, colours, top)
+            self._draw_bars(surface, line, down)
 
-    def _draw_bars(self, surface: pygame.Surface, line: int, place: pygame.Rect) -> None:
+    def _draw_bars(self, surface: pygame.Surface, line: int, down: int) -> None:
         theme, space = self._context.theme, self._page.space_px
         page_line = self._page.lines[line]
-        top = place.top + page_line.top_line_y - page_line.band[0]
+        top = page_line.top_line_y + down
         for bar in page_line.bars:
             left, right = (self._area.left + x for x in page_line.bar_span(bar))
             if bar < self._bar:
-                tick = pencil.line(0.9 * space, max(1.6, space * 0.11), theme.pencil, bar, upright=True)
-                surface.blit(tick, tick.get_rect(midbottom=(right, top - 0.35 * space)))
+                tick = pencil.line(0.9 * space, max(1.6, space * 0.11), theme.pencil, bar % 7, upright=True)
+                surface.blit(tick, self._tick_rect(line, bar, tick).move(self._area.left, down))
             elif bar == self._bar and self.slip:
                 slip = pygame.Rect(left + 2, top - 2.5 * space, right - left - 3, 9 * space)
                 surface.fill(theme.edge, slip.move(2, 3))
                 surface.fill(theme.desk, slip)
 
+    def _tick_rect(self, line: int, bar: int, tick: pygame.Surface) -> pygame.Rect:
+        """A tick stands over its bar line, or under it where words or an ending stand over it."""
+        page_line, space = self._page.lines[line], self._page.space_px
+        right = page_line.bar_span(bar)[1]
+        over = tick.get_rect(midbottom=(right, page_line.top_line_y - 0.35 * space))
+        if over.collidelist(self._printed[line]) < 0:
+            return over
+        return tick.get_rect(midtop=(right, self._page.step_y(line, LOWEST_LINE) + 0.35 * space))
+
+    def draw_marks(self, surface: pygame.Surface, marks: Sequence[PlacedMark]) -> None:
+        self._pencil.draw(surface, marks, self._line_in_sight, self._context.theme)
+
+    def _line_in_sight(self, line: int) -> LineInSight | None:
+        down = self._down(line)
+        return None if down is None else whole_line(self._page, self._area.left, down)
+
     def note_box(self, head: HeadId) -> NoteBox | None:
-        line = self._page.line_of(head)
-        place = self._place(line)
-        if place is None:
-            return None
-        dx, dy = place.left, place.top - self._page.lines[line].band[0]
-        return NoteBox(
-            head=self._page.rect_of(head).move(dx, dy),
-            group=self._page.group_rect_of(head).move(dx, dy),
-            bottom_line_y=self._page.step_y(line, LOWEST_LINE) + dy,
-            space_px=self._page.space_px,
-            step_y=lambda step: self._page.step_y(line, step) + dy,
-        )
+        down = self._down(self._page.line_of(head))
+        return None if down is None else moved(note_box_on(self._page, head), self._area.left, down)
 
 
 def _bar_ends(passage: Passage) -> tuple[float, ...]:

@@ -5,7 +5,7 @@ import pytest
 
 from game.coach.stages import Stage
 from game.judging.verdicts import Verdict
-from game.practice.pencilled import NameMark
+from game.practice.pencilled import CountMark
 from game.screens.routes import ToPage
 from game.text.catalogue import tell_all
 from tests.screens.timed_pages import SOUNDINGS, free_page, sight_request
@@ -72,6 +72,6 @@ def test_at_ones_own_pace_the_pulse_is_inferred_and_the_take_ends_by_itself(tabl
 def test_the_counts_are_written_under_the_notes_on_request(table):
     page = free_page(table, Stage.RHYTHM)
     table.key(pygame.K_SPACE, " ")
-    assert [mark.mark for mark in page.view.marks][:4] == [NameMark(text=str(n)) for n in (1, 2, 3, 4)]
+    assert [mark.mark for mark in page.view.marks][:4] == [CountMark(str(n)) for n in (1, 2, 3, 4)]
     table.key(pygame.K_SPACE, " ")
     assert page.view.marks == []
