@@ -6,6 +6,7 @@ traceback, a signal, a wall of 30 s) is a fault, kept with the file that caused 
 """
 
 # ruff: noqa: ARG001 - all mutations are called alike
+import io
 import json
 import os
 import random
@@ -14,6 +15,7 @@ import resource
 import signal
 import sys
 import time
+import zipfile
 
 from game.errors import TuneError
 from game.music.written import written_notes, written_out
@@ -22,10 +24,10 @@ from game.tunes.library.compact import pack, unpack
 from game.tunes.limits import READER_CPU_S, READER_MEMORY_BYTES, READER_WALL_S
 from game.tunes.sandbox.reading_child import read_source
 from game.tunes.sandbox.tune_source import source_of
-from tests.tunes.hand_written import note, score
+from tests.tunes.hand_written import CONTAINER, note, score, zipped
 from tests.tunes.made_midi import midi_bytes, steps
 
-KINDS = ("musicxml", "abc", "midi")
+KINDS = ("musicxml", "mxl", "abc", "midi")
 _READ, _REFUSED, _FAULT = 0, 1, 3
 _ODD_BYTES = (b"\x00", b"\xff", b"\x80", b"<", b">", b"&", b"[", b"]", b"{", b'"', b"|", b":", b"\n", b"-", b"9" * 30)
 _NUMBERS = (b"0", b"-1", b"1", b"7", b"64", b"127", b"128", b"255", b"9999", b"1000000000", b"1e9", b"0.3", b"")
@@ -49,6 +51,10 @@ HARMONY = "<harmony><root><root-step>B</root-step><root-alter>-1</root-alter></r
 
 def seeds(kind: str) -> list[bytes]:
     """Small good files that hold a little of everything."""
+    if kind == "mxl":
+        one, other = seeds("musicxml")
+        container = ("META-INF/container.xml", CONTAINER % b"tune.xml")
+        return [zipped(container, ("tune.xml", one)), zipped(("picture.png", b"\x89PNG"), ("tune.xml", other))]
     if kind == "abc":
         return list(ABC)
     if kind == "midi":
@@ -76,6 +82,10 @@ def mutated(content: bytes, rng: random.Random, others: list[bytes], kind: str) 
     tracks), so that what is broken lies deeper than the frame.
     """
     whole = rng.random() < _FRAME_STAYS
+    if kind == "mxl" and rng.random() < _ARCHIVE_STAYS:
+        with zipfile.ZipFile(io.BytesIO(content)) as archive:
+            text = archive.read("tune.xml")
+        return zipped(("tune.xml", mutated(text, rng, seeds("musicxml"), "musicxml")))
     mutations = {"musicxml": _IN_XML, "midi": _IN_MIDI}.get(kind, _MUTATIONS) if whole else _MUTATIONS
     for _ in range(rng.randint(1, 6)):
         content = rng.choice(mutations)(content, rng, others)
@@ -178,6 +188,7 @@ def _swap(content, rng, others):
 
 
 _FRAME_STAYS = 0.8
+_ARCHIVE_STAYS = 0.8
 _IN_XML = (_renumber, _renumber, _renumber, _drop_element, _double_element, _move_element)
 _IN_MIDI = (_low_byte, _low_byte, _low_byte, _double, _cut)
 _MUTATIONS = (_flip, _flip, _cut, _double, _insert, _renumber, _renumber, _truncate, _splice, _swap)

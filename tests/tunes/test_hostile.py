@@ -15,9 +15,10 @@ from game.tunes.library.import_results import Added
 from game.tunes.limits import MAX_FILE_BYTES
 from game.tunes.read_tune import read_tune
 from tests.refusing import refusal
-from tests.sampling import how_many
+from tests.sampling import how_many, sample
 from tests.tunes.fuzzing import KINDS
 from tests.tunes.hand_written import ATTRIBUTES, measure, note, parts, score, zipped
+from tests.tunes.hostile_tunes import HOSTILE_TUNES
 
 ROOT = Path(__file__).parents[2]
 QUARTERS = "".join(note(name) for name in ("C4", "D4", "E4", "F4"))
@@ -192,7 +193,7 @@ OTHER_CASES = {
     "MIDI: header alone": (b"MThd", "is a broken MIDI file"),
     "MIDI: counts in nothing": (midi(NOTE + END, division=b"\x00\x00"), "counts in nothing"),
     "MIDI: an endless number": (midi(b"\x81" * 20_000 + b"\x00\x90\x3c\x40" + END), "holds a number without end"),
-    "MIDI: a long number": (midi(b"\x81" * 4_000 + b"\x00\x90\x3c\x40" + END), "far longer than a tune"),
+    "MIDI: a long number": (midi(b"\x81" * 4_000 + b"\x00\x90\x3c\x40" + END), "a number without end"),
     "MIDI: a note in a thousand years": (midi(b"\xff\xff\xff\x7f\x90\x3c\x40" * 9 + END), "far longer than a tune"),
     "MIDI: a long message": (midi(b"\x00\xff\x01\xff\xff\xff\x7fabc"), "is a broken MIDI file"),
     "MIDI: notes": (midi(NOTE * 10_001 + END), "more than 10,000 notes"),
@@ -245,6 +246,46 @@ def test_an_abc_text_is_never_taken_for_a_path_or_an_address(tmp_path, monkeypat
     text = head + b"%%abc-include /etc/hostname\nI:abc-include x\nC4|\n"
     assert read_tune(text, name="tune.abc", process=reading_process).title == "/etc/hostname"
     assert list(tmp_path.iterdir()) == []
+
+
+@pytest.mark.parametrize("name", sample(HOSTILE_TUNES, by_default=12))
+def test_a_file_made_to_hold_up_its_reader_is_read_or_refused_in_one_sentence(name, reading_process):
+    """`python -m tests.bench.hostile_tunes` measures what each of them costs."""
+    try:
+        said = f"read: {read_tune(HOSTILE_TUNES[name](), name='x', part=1, process=reading_process).file_format}"
+    except TuneError as refused:
+        said = tell(refused.message)
+    assert said.startswith(("read: ", "x: ", "the repeats of this tune"))
+    assert "\n" not in said
+    assert len(said) < 300
+
+
+FINER_BAR = "<attributes><divisions>{}</divisions></attributes>"
+
+
+@pytest.mark.parametrize(
+    ("content", "sentence"),
+    [
+        (HOSTILE_TUNES["prime divisions in a bar"](), "bar 1 divides .* nothing in common with those before"),
+        (HOSTILE_TUNES["prime divisions in bars"](), "bar 2 divides .* nothing in common with those before"),
+        (HOSTILE_TUNES["divisions of many decimals"](), "bar 1 divides .* nothing in common with those before"),
+        (HOSTILE_TUNES["a bar of 2,500 quarters"](), "bar 1 is longer than 1,?024 quarter notes"),
+        (HOSTILE_TUNES["an archive with damaged bytes"](), "compressed file that cannot be unpacked"),
+        (HOSTILE_TUNES["an encrypted archive"](), "compressed file that cannot be unpacked"),
+        (HOSTILE_TUNES["an archive packed otherwise"](), "compressed file that cannot be unpacked"),
+        (HOSTILE_TUNES["65,000 members"](), "packs 65,000 files"),
+        (HOSTILE_TUNES["numbers of five bytes"](), "a number without end"),
+        (score(QUARTERS + "<backup><duration>16</duration></backup>" + QUARTERS), ""),
+        (score(*[FINER_BAR.format(by) + note("C4", by) * 4 for by in (1, 2, 3, 4, 480, 768, 1024, 10080)]), ""),
+    ],
+)
+def test_what_cannot_be_counted_is_refused_before_it_is_and_what_programs_write_is_not(read, content, sentence):
+    """Two voices in a bar, and divisions that change from bar to bar as some programs write them, are read."""
+    if sentence:
+        with refusal(TuneError, f"^tune.xml: .*{sentence}"):
+            read(content, name="tune.xml")
+    else:
+        assert read(content).bars
 
 
 def test_hostile_files_leave_the_library_as_it_was(tmp_path):

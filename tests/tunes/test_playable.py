@@ -28,3 +28,12 @@ def test_notes_are_counted_as_often_as_they_are_played(monkeypatch: pytest.Monke
     check_playable([replace(quarters, marks=BarMarks(repeat_end=3))], "tune.xml")
     with refusal(TuneError, r"tune\.xml: .*16 notes.* 12"):
         check_playable([replace(quarters, marks=BarMarks(repeat_end=4))], "tune.xml")
+
+
+def test_a_bar_of_more_notes_than_a_page_shows_is_refused(monkeypatch: pytest.MonkeyPatch):
+    """Bar lines were lost: what is laid out and judged bar by bar would take for ever."""
+    monkeypatch.setattr(playable, "MAX_BAR_NOTES", 4)
+    quarters = bar("C4 q, D4 q, E4 q, F4 q")
+    check_playable([quarters], "tune.xml")
+    with refusal(TuneError, r"tune\.xml: bar 1 has 5 notes, more than 4; put in the bar lines"):
+        check_playable([bar("C4 q, D4 q, E4 q, F4 e, G4 e")], "tune.xml")

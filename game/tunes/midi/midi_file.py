@@ -30,6 +30,8 @@ _MAX_MESSAGES = 100_000
 # mido reads a variable-length number however long it is, in quadratic time. Four bytes are the longest there are, and
 # no text a tune has a use for is such a run.
 _ENDLESS_NUMBER = re.compile(rb"[\x80-\xff]{4096}")
+# SMF 1.1: such a number has at most 28 bits.
+_MOST_TICKS = 0x0FFF_FFFF
 _FIFTHS_OF_NAME = {Key(fifths, minor=minor).name: (fifths, minor) for fifths in range(-7, 8) for minor in (False, True)}
 
 
@@ -134,7 +136,7 @@ def _parts_of(track: Any, number: int, ticks: float, state: _FileState, name: st
     programs: dict[int, int] = {}
     for sent in track:
         state.messages += 1
-        now += int(sent.time)
+        now += _waited(sent, name)
         # Whole numbers before the division: a broken file may count further than a float reaches.
         if state.messages > _MAX_MESSAGES or now > _MAX_QUARTERS * ticks:
             raise TuneError("midi.too_long", file=name)
@@ -168,6 +170,13 @@ def _parts_of(track: Any, number: int, ticks: float, state: _FileState, name: st
         for channel in sorted(notes)
         if notes[channel]
     ]
+
+
+def _waited(sent: Any, name: str) -> int:
+    """Ticks since the event before."""
+    if sent.time > _MOST_TICKS:
+        raise TuneError("midi.endless_number", file=name)
+    return int(sent.time)
 
 
 def _take_sign(sent: Any, at: float, state: _FileState) -> None:

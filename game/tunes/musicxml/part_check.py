@@ -5,6 +5,7 @@ are ours.
 """
 
 from fractions import Fraction
+from math import lcm
 from xml.etree.ElementTree import Element
 
 from game.errors import TuneError
@@ -17,14 +18,18 @@ from game.tunes.limits import (
     MAX_BAR_QUARTERS,
     MAX_BARS,
     MAX_DIVISIONS,
+    MAX_GRID,
     MAX_NOTES,
     MAX_OCTAVE,
     MAX_TIMES,
     MAX_TRANSPOSE_SEMITONES,
     MIN_OCTAVE,
 )
+from game.tunes.musicxml.bar_times import advance_of
 
 _LONGEST_NUMBER = 20
+# Quarter notes of a bar that is far longer than its metre.
+_LONGEST_BAR = 4 * MAX_BAR_QUARTERS
 
 
 def check_part(part: Element, file_name: str) -> None:
@@ -49,10 +54,13 @@ class _BarChecks:
         self._file_name = file_name
         self._bar = ""
         self._divisions = Fraction(1)
+        self._grid = 1
+        self._reached = Fraction(0)
 
     def check(self, bars: list[Element]) -> None:
         for index, bar in enumerate(bars, start=1):
             self._bar = cleaned(bar.get("number") or str(index), 20)
+            self._reached = Fraction(0)
             for element in bar:
                 if element.tag == "attributes":
                     self._check_attributes(element)
@@ -69,6 +77,7 @@ class _BarChecks:
             if divisions == 0:
                 raise self._fault("musicxml.no_divisions")
             self._divisions = divisions
+            self._count_in(divisions.numerator)
         for key in attributes.findall("key"):
             self._number(key, "fifths", low=-MAX_FIFTHS, high=MAX_FIFTHS, whole=True)
         for meter in attributes.findall("time"):
@@ -112,6 +121,16 @@ class _BarChecks:
         duration = self._number(element, "duration", low=0, high=MAX_BAR_QUARTERS * self._divisions)
         if duration is None:
             raise self._fault("musicxml.no_duration", element=element.tag)
+        self._count_in(duration.denominator)
+        self._reached = max(self._reached + advance_of(element) / self._divisions, Fraction(0))
+        if self._reached > _LONGEST_BAR:
+            raise self._fault("musicxml.bar_too_long", limit=_LONGEST_BAR)
+
+    def _count_in(self, parts: int) -> None:
+        """Bear in mind that something falls on one of so many parts, of a quarter note or of a division."""
+        self._grid = lcm(self._grid, parts)
+        if self._grid > MAX_GRID:
+            raise self._fault("musicxml.nothing_in_common")
 
     def _check_barline(self, barline: Element) -> None:
         for repeat in barline.findall("repeat"):

@@ -96,7 +96,7 @@ class ReadingProcess:
         answer = self._asked(_packed(file, asked))
         if not answer:
             limit_mb = READER_MEMORY_BYTES // 1_000_000
-            raise TuneError("tune.reader_too_slow", file=asked.name, limit_s=self._wall_s, limit_mb=limit_mb)
+            raise TuneError("tune.reader_too_slow", file=asked.name, limit_s=READER_CPU_S, limit_mb=limit_mb)
         kind, told = answer[:1], answer[1:]
         if kind in (SCORE, KEPT):
             return kind, told
