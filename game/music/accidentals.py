@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from enum import Enum
 
 from game.music.keys import Key
+from game.music.pitch import STEPS
 from game.music.score import Bar, Note
 
 
@@ -50,7 +51,7 @@ def shown_accidentals(bars: Sequence[Bar]) -> tuple[tuple[ShownAccidental, ...],
             else:
                 row.append(_PLAIN)
         page.append(tuple(row))
-        leftover = carried | in_force
+        leftover = {line: alter for line, alter in (carried | in_force).items() if alter != _signed(bar.key, line)}
     return tuple(page)
 
 
@@ -79,6 +80,11 @@ def _shown(
         carried.pop(line, None)
         return ShownAccidental(alter, courtesy=True, altered_by=_by_signature(signature))
     return ShownAccidental(None, courtesy=False, altered_by=_by_signature(signature))
+
+
+def _signed(key: Key, line: int) -> int:
+    """What the signature makes of the notes on a staff step."""
+    return key.alter_of(STEPS[line % len(STEPS)])
 
 
 def _by_signature(alter: int) -> AlteredBy:

@@ -174,14 +174,20 @@ def _values(start: Fraction, end: Fraction, meter: Meter) -> Iterator[tuple[Frac
 
 
 def _printable(pieces: Iterable[tuple[Fraction, Fraction]], unit: Fraction) -> Iterator[tuple[Fraction, Fraction]]:
-    """The pieces; one that no printed values come to, as of a triplet and what follows, is cut at the next beat."""
+    """The pieces; one that no plain values come to, as of a triplet and what follows, is cut at the next beat."""
     for left, right in pieces:
         cut = (left // unit + 1) * unit
-        if cut < right and sum(value.length for value in values_of(right - left)) != right - left:
+        if cut < right and not _is_plain(values_of(right - left), right - left):
             yield left, cut
             yield from _printable([(cut, right)], unit)
         else:
             yield left, right
+
+
+def _is_plain(values: Sequence[NoteValue], length: Fraction) -> bool:
+    if len(values) > 1 and any(value.tuplet for value in values):
+        return False
+    return sum(value.length for value in values) == length
 
 
 def _pieces(start: Fraction, end: Fraction, beat: Fraction) -> Iterator[tuple[Fraction, Fraction]]:

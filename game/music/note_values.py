@@ -38,17 +38,41 @@ def values_of(length: Fraction) -> tuple[NoteValue, ...]:
     single = value_of(length)
     if single:
         return (single,)
-    values = []
-    rest = length
+    plain = _plain_values(length)
+    if plain:
+        return plain
+    found = [*_beats_and_tuplet(length), *_in_one_tuplet(length)]
+    nearest = NoteValue(base=min(BASES, key=lambda base: abs(base - length)))
+    return min(found, key=len, default=(nearest,))
+
+
+def _plain_values(length: Fraction) -> tuple[NoteValue, ...]:
+    """Values outside tuplets, none where they cannot come to it."""
+    values, rest = [], length
     for base in BASES:
         while base <= rest:
             dots = 1 if rest >= base * Fraction(3, 2) and base > BASES[-1] else 0
             values.append(NoteValue(base=base, dots=dots))
             rest -= values[-1].length
-    last = value_of(rest) if rest else None
-    if rest and last is None:
-        return (NoteValue(base=min(BASES, key=lambda base: abs(base - length))),)
-    return (*values, last) if last else tuple(values)
+    return () if rest else tuple(values)
+
+
+def _beats_and_tuplet(length: Fraction) -> Iterator[tuple[NoteValue, ...]]:
+    """Whole beats, or halves or quarters of them, and one note of a tuplet."""
+    for unit in (Fraction(1), Fraction(1, 2), Fraction(1, 4)):
+        whole = length // unit * unit
+        last = value_of(length - whole) if whole else None
+        if last and last.tuplet:
+            yield (*_plain_values(whole), last)
+
+
+def _in_one_tuplet(length: Fraction) -> Iterator[tuple[NoteValue, ...]]:
+    """Several notes of one tuplet."""
+    for actual, normal in _RATIOS:
+        values = _plain_values(length * actual / normal)
+        if values:
+            tuplet = Tuplet(actual=actual, normal=normal)
+            yield tuple(replace(value, tuplet=tuplet) for value in values)
 
 
 def rests_between(start: Fraction, end: Fraction) -> Iterator[Rest]:

@@ -54,6 +54,14 @@ def test_a_courtesy_sign_stands_also_after_an_alteration_that_only_a_tie_brought
     assert signs("r h, F#4 h ~", "~F#4 h, F#4 h", "F#4 w") == [[None, 1], [None, 1], [1]]
 
 
+def test_behind_a_new_signature_nothing_is_said_again_that_it_says_itself():
+    """A natural that only took back a sharp of its own bar is forgotten; one against the old signature is not."""
+    bars = [bar("C#5 h, C5 h"), bar("C#5 w", key=4)]
+    assert [event.sign for event in shown_accidentals(bars)[1]] == [None]
+    bars = [bar("C#5 w"), bar("C5 w", key=-1)]
+    assert [event.sign for event in shown_accidentals(bars)[1]] == [0]
+
+
 def test_what_alters_a_note_is_told():
     row = shown_accidentals([bar("Bb4 q, F#4 q, F#4 q, C4 q", key=-1)])[0]
     assert [event.altered_by for event in row] == [

@@ -37,6 +37,22 @@ def test_any_length_in_128ths_is_printed_exactly(length):
     assert sum(value.length for value in values_of(length)) == length
 
 
+@given(st.integers(1, 24), st.sampled_from([12, 24, 20, 28, 18, 6, 3, 5, 7]))
+def test_any_length_of_a_usual_tuplet_is_printed_exactly(units, parts):
+    """A triplet and what follows ("5/3"), several notes of a quintuplet: tied values come to the length."""
+    length = Fraction(units, parts)
+    values = values_of(length)
+    assert sum(value.length for value in values) == length
+    assert len(values) <= 6
+
+
+def test_a_length_over_a_tuplet_takes_few_values():
+    """Beats first, then what is left of the tuplet; else notes of one tuplet."""
+    assert [value.length for value in values_of(Fraction(5, 3))] == [1, Fraction(2, 3)]
+    assert [value.length for value in values_of(Fraction(5, 12))] == [Fraction(1, 4), Fraction(1, 6)]
+    assert [value.base for value in values_of(Fraction(7, 18))] == [Fraction(1, 4), Fraction(1, 16)]
+
+
 def test_a_length_nobody_prints_gets_the_nearest_value():
     """53/160 of a quarter is near an eighth."""
     (value,) = values_of(Fraction(53, 160))

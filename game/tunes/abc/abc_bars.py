@@ -11,7 +11,7 @@ from game.errors import TuneError
 from game.music.chords import ChordSymbol
 from game.music.keys import Key
 from game.music.meter import Meter
-from game.music.note_values import bracketed, value_of, values_of
+from game.music.note_values import bracketed, values_of
 from game.music.pitch import Pitch
 from game.music.score import Bar, BarLine, BarMarks, Event, Note, NoteValue, Rest, Tuplet
 from game.tunes.chord_places import shared_places
@@ -257,8 +257,17 @@ def _heads(event: AbcEvent, onset: Fraction) -> Iterator[Event]:
 
 
 def _values(event: AbcEvent) -> tuple[NoteValue, ...]:
-    if event.tuplet:
-        plain = value_of(event.printed)
-        if plain is not None and plain.tuplet is None:
-            return (replace(plain, tuplet=event.tuplet),)
-    return values_of(event.length)
+    tuplet = event.tuplet
+    if tuplet is None:
+        return values_of(event.length)
+    plain = values_of(event.printed)
+    if any(value.tuplet for value in plain) or sum(value.length for value in plain) != event.printed:
+        return values_of(event.length)
+    last = len(plain) - 1
+    return tuple(
+        replace(
+            value,
+            tuplet=replace(tuplet, starts=tuplet.starts and index == 0, stops=tuplet.stops and index == last),
+        )
+        for index, value in enumerate(plain)
+    )

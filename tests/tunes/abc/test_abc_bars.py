@@ -128,3 +128,13 @@ def test_a_section_named_in_the_second_half_of_a_bar_belongs_to_the_next():
     bars.close_bar(Key(), Meter())
     bars.add(AbcEvent(Fraction(4), C4))
     assert [bar.marks.section for bar in bars.finish()[-2:]] == ["A", "B"]
+
+
+@pytest.mark.parametrize("music", ["(3C2D D5/", "(3D5/ C2D", "C5/ (3CDE", "(5C2DE/F/G2", "(3C D5/4 E"])
+def test_every_note_of_a_tuplet_is_printed_as_long_as_it_lasts(music):
+    """Where no single value is, tied heads in the same tuplet."""
+    (bar,) = abc_score(music).bars
+    assert [event.value.length for event in bar.events] == [event.length for event in bar.events]
+    inside = [event.value.tuplet for event in bar.events if event.value.tuplet]
+    assert (inside[0].starts, inside[-1].stops) == (True, True)
+    assert sum(tuplet.starts for tuplet in inside) == sum(tuplet.stops for tuplet in inside)
