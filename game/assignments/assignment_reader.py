@@ -25,7 +25,8 @@ from game.message import Message, message
 from game.music.score import Reading
 from game.neck.neck_map import DEFAULT_POSITION, NeckMap, standard_map
 from game.neck.tuning import DEFAULT_FRETS, MAX_FRETS, STANDARD, tuning_named
-from game.text.clean_text import cleaned
+from game.text.clean_text import cleaned, cleaned_name
+from game.text.no_file_words import kind_of_no_file
 
 ENDING = ".toml"
 MAX_BYTES = 100_000
@@ -44,16 +45,20 @@ def read_assignment(path: Path) -> Assignment:
     try:
         return assignment_from(text)
     except AssignmentError as error:
-        raise AssignmentError("assignment.in_file", file=cleaned(path.name), fault=error) from error
+        raise AssignmentError("assignment.in_file", file=cleaned_name(path), fault=error) from error
 
 
 def assignment_text(path: Path) -> str:
     """What stands in the file of an assignment. Raises `AssignmentError` where it is too long or no text."""
     try:
+        kind = kind_of_no_file(path.stat().st_mode)
+        if kind is not None:
+            raise AssignmentError("transfer.no_plain_file", file=cleaned_name(path), kind=message(kind))
         with path.open("rb") as file:
             raw = file.read(MAX_BYTES + 1)
-    except OSError as error:
-        raise AssignmentError("assignment.cannot_be_read", file=path, reason=error.strerror or error) from error
+    except (OSError, ValueError) as error:
+        reason = getattr(error, "strerror", None) or error
+        raise AssignmentError("assignment.cannot_be_read", file=path, reason=reason) from error
     if len(raw) > MAX_BYTES:
         raise AssignmentError("assignment.too_long", file=path.name, limit_kb=MAX_BYTES // 1000)
     try:

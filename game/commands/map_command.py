@@ -7,18 +7,19 @@ from typing import Any
 
 import msgspec
 
-from game.commands.answers.map_answer import MapAnswer, MapHome, PositionServed
+from game.commands.answers.map_answer import MapAnswer, MapHome, PositionServed, UnreadFile
 from game.commands.map_options import add_map_words, add_read_word, map_from, reading_from
 from game.commands.printing import add_json_flag, print_json, print_table
-from game.errors import MapError
+from game.commands.tunes_of_files import UnreadTune, tunes_of
+from game.errors import MapError, TuneError
 from game.message import Message, message
 from game.music.keys import Key, spelled
 from game.music.score import Reading
 from game.music.written import written_notes, written_out
 from game.neck.map_search import MapFit, best_maps, fit_of
 from game.neck.neck_map import Home, NeckMap, roman
-from game.text.catalogue import say
-from game.tunes.read_tune import read_tune
+from game.text.catalogue import in_english, say
+from game.text.clean_text import cleaned_name
 
 CHART_ENDINGS = (".png", ".pdf", ".svg")
 
@@ -42,8 +43,10 @@ def run(args: argparse.Namespace) -> int:
     neck_map = map_from(args, reading_from(args) or Reading.GUITAR)
     if args.out and args.out.suffix.lower() not in CHART_ENDINGS:
         raise MapError("command.map.no_chart_ending", out=args.out)
-    served = _served(args.tunes, neck_map, reading_from(args)) if args.tunes else ()
+    served, unread = _served(args.tunes, neck_map, reading_from(args)) if args.tunes else ((), ())
     answer = map_answer(neck_map, served)
+    if unread:
+        answer = msgspec.structs.replace(answer, unread=[_unread(one) for one in unread])
     if args.out:
         _write_chart(neck_map, args.out)
         answer = msgspec.structs.replace(answer, chart=str(args.out))
@@ -51,6 +54,7 @@ def run(args: argparse.Namespace) -> int:
         print_json(answer)
     else:
         _print_for_people(neck_map, served, args.out)
+        print("".join(say("command.map.not_read", fault=one.fault) + "\n" for one in unread), end="")
     return 0
 
 
@@ -95,14 +99,27 @@ def _home(home: Home, neck_map: NeckMap) -> MapHome:
     )
 
 
-def _served(files: Sequence[Path], neck_map: NeckMap, read: Reading | None) -> tuple[MapFit, ...]:
-    """How the map serves the tunes in these files, and after it the best ones."""
-    soundings = []
-    for file in files:
-        score = read_tune(file, read=read)
-        soundings += [note.sounding for note in written_notes(written_out(score).bars, score.reading)]
+def _unread(one: UnreadTune) -> UnreadFile:
+    return UnreadFile(file=cleaned_name(one.path), why=in_english(one.fault))
+
+
+def _served(
+    paths: Sequence[Path], neck_map: NeckMap, read: Reading | None
+) -> tuple[tuple[MapFit, ...], tuple[UnreadTune, ...]]:
+    """How the map serves the tunes in these files and folders, and after it the best ones; and what was not read.
+
+    Raises `TuneError` when nothing was.
+    """
+    scores, unread = tunes_of(paths, read)
+    if not scores and len(unread) == 1:
+        raise TuneError(unread[0].fault)
+    if not scores and unread:
+        raise TuneError("command.add.none_could_be_read", count=len(unread), fault=unread[0].fault)
+    if not scores:
+        raise TuneError("command.add.no_tune_files", name=cleaned_name(paths[0]))
+    soundings = [note.sounding for score in scores for note in written_notes(written_out(score).bars, score.reading)]
     best = best_maps(soundings, tuning=neck_map.tuning, frets=neck_map.frets, reading=neck_map.reading)
-    return fit_of(neck_map, soundings), *best
+    return (fit_of(neck_map, soundings), *best), unread
 
 
 def _write_chart(neck_map: NeckMap, out: Path) -> None:

@@ -1,6 +1,7 @@
 """How commands answer: a line or a table for people, or one JSON object and nothing else on standard output."""
 
 import argparse
+import json
 import sys
 from collections.abc import Iterable
 
@@ -16,8 +17,12 @@ def add_json_flag(parser: argparse.ArgumentParser) -> None:
 
 
 def print_json(answer: Answer) -> None:
-    """Print one JSON object."""
-    sys.stdout.write(msgspec.json.format(msgspec.json.encode(answer), indent=2).decode() + "\n")
+    """Print one JSON object. Bytes of a file's name that are no UTF-8 stand in it as Python has them (PEP 383)."""
+    try:
+        text = msgspec.json.format(msgspec.json.encode(answer), indent=2).decode()
+    except UnicodeEncodeError:
+        text = json.dumps(msgspec.to_builtins(answer), indent=2)
+    sys.stdout.write(text + "\n")
 
 
 def print_table(columns: Iterable[str], rows: Iterable[Iterable[object]]) -> None:

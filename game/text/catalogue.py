@@ -11,9 +11,11 @@ import gettext
 from collections.abc import Iterable, Sequence
 from datetime import date
 from functools import cache
+from pathlib import PurePath
 
 from game.message import VERBATIM, Message
 from game.paths import shipped
+from game.text.clean_text import harmless
 
 SOURCE_LANGUAGE = "en"
 
@@ -91,7 +93,10 @@ class Catalogue:
             return _Row([str(self._shown(item)) for item in value], self)
         if isinstance(value, int | float) and not isinstance(value, bool):
             return _Number(value, self, alike=alike)
-        return _Day(value, self) if isinstance(value, date) else value
+        if isinstance(value, date):
+            return _Day(value, self)
+        # Names of files and devices, and what systems say, may hold anything.
+        return harmless(str(value)) if isinstance(value, str | PurePath) else value
 
 
 class _Number:

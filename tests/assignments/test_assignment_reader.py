@@ -1,6 +1,8 @@
 """An assignment is a short file written by hand; all that is wrong in it is told at once."""
 
+import os
 from datetime import date
+from pathlib import Path
 
 import pytest
 from hypothesis import given
@@ -88,3 +90,12 @@ def test_a_file_too_long_or_not_there_is_refused(tmp_path):
 def test_hostile_names_are_cleaned():
     read = assignment_from('title = "a\\u202eb\\u0007"\n[[line]]\nlevel = 1\n')
     assert read.title == "ab"
+
+
+def test_a_pipe_is_not_waited_for(tmp_path):
+    """It may be dropped on the window like any file."""
+    os.mkfifo(tmp_path / "week.toml")
+    with refusal(AssignmentError, r"^week\.toml is a pipe, no file"):
+        read_assignment(tmp_path / "week.toml")
+    with refusal(AssignmentError, "null byte"):
+        read_assignment(Path("a\0.toml"))

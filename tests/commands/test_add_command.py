@@ -1,5 +1,8 @@
 """`homefret add`: files, folders and books into the library, from the command line."""
 
+import os
+from pathlib import Path
+
 from game.paths import shipped
 from game.tunes.library.library import library_folder
 from tests.commands.running import answer, homefret, refused
@@ -81,3 +84,33 @@ def test_a_tune_on_the_shelf_whose_file_is_damaged_is_told_without_its_order(tmp
     (library_folder() / f"{name}.tune.json").write_bytes(b"{")
     (entry,) = answer("add", tmp_path / "ford.abc")["added"]
     assert (entry["name"], entry["order"], entry["assumed"]) == (name, "", [])
+
+
+def test_files_under_odd_names_are_added_or_named_in_one_line_whatever_else_is_added(tmp_path):
+    """On a terminal that takes nothing but UTF-8: no byte of it breaks the line, and no sign of it steers the rest."""
+    folder = os.fsencode(tmp_path)
+    names = (b"caf\xe9.abc", b"two\nlines.abc", b"\x1b[2Jgone.abc", b"bad\xe9\n\x1b[31m.abc", b"bad\xe9.mid")
+    paths = [Path(os.fsdecode(folder + b"/" + name)) for name in names]
+    for number, path in enumerate(paths):
+        path.write_text(
+            "strings, a capo" if b"bad" in os.fsencode(path.name) else ABC.replace("Ford", f"Ford {number}")
+        )
+    strict = {"PYTHONIOENCODING": "utf-8:strict"}
+    done = homefret("add", *paths, **strict)
+    assert (done.returncode, done.stderr) == (0, "")
+    assert done.stdout.isprintable() or set(filter(lambda sign: not sign.isprintable(), done.stdout)) == {"\n"}
+    assert done.stdout.splitlines()[-2].startswith("Not added: badé [31m.abc: is not a music file we know")
+    told = answer("add", *paths, **strict)
+    assert [one["file"] for one in told["refused"]] == ["badé [31m.abc", "badé.mid"]
+    assert sorted(one["file"] for one in told["added"]) == ["[2Jgone.abc", "café.abc", "two lines.abc"]
+
+
+def test_pipes_devices_and_links_to_themselves_do_not_keep_the_others_from_the_shelf(tmp_path):
+    os.mkfifo(tmp_path / "a.abc")
+    (tmp_path / "b.abc").symlink_to("/dev/zero")
+    (tmp_path / "c.abc").symlink_to("c.abc")
+    (tmp_path / "d.abc").write_text(ABC)
+    told = answer("add", tmp_path)
+    assert [one["title"] for one in told["added"]] == ["Ford"]
+    assert [one["file"] for one in told["refused"]] == ["a.abc", "b.abc", "c.abc"]
+    assert "is a pipe" in refused("add", tmp_path / "a.abc")

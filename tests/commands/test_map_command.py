@@ -54,3 +54,24 @@ def test_people_get_a_table():
 )
 def test_a_mistake_is_one_line_and_exit_status_2(words, message):
     assert message in refused("map", *words)
+
+
+def test_of_a_folder_all_that_can_be_read_is_measured_and_the_rest_is_named(tmp_path):
+    """A folder as it lies on a disk: a damaged file in it, and one that is none."""
+    for tune in TUNES.glob("*ode-to-joy.musicxml"):
+        (tmp_path / tune.name).write_bytes(tune.read_bytes())
+    (tmp_path / "bad.mid").write_bytes(b"MThd")
+    (tmp_path / "strings.txt").write_bytes(b"strings")
+    read = answer("map", "--for", tmp_path)
+    assert read["on_map_share"] == 1
+    assert [one["file"] for one in read["unread"]] == ["bad.mid"]
+    done = homefret("map", "--for", tmp_path)
+    assert done.stdout.splitlines()[-1].startswith("Not read: bad.mid: is a broken MIDI file")
+    assert "unread" not in answer("map", "--for", *TUNES.glob("*ode-to-joy.musicxml"))
+
+
+def test_where_nothing_can_be_read_it_is_one_line_and_exit_status_2(tmp_path):
+    assert "holds no tune files" in refused("map", "--for", tmp_path)
+    for name in ("a.abc", "b.abc"):
+        (tmp_path / name).write_bytes(b"strings")
+    assert "none of 2 files could be read: a.abc: is not a music file" in refused("map", "--for", tmp_path)

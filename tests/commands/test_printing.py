@@ -2,6 +2,7 @@
 
 import argparse
 import json
+import os
 
 import msgspec
 import pytest
@@ -44,3 +45,10 @@ def test_every_command_takes_json():
     parser = argparse.ArgumentParser()
     add_json_flag(parser)
     assert [parser.parse_args(words).json for words in ([], ["--json"])] == [False, True]
+
+
+def test_a_path_that_is_no_utf8_stands_in_the_answer_as_python_has_it(capsys):
+    """PEP 383: whoever reads it with Python finds the file."""
+    path = os.fsdecode(b"/music/caf\xe9\n.abc")
+    print_json(Told(name=path))
+    assert json.loads(capsys.readouterr().out) == {"name": path}

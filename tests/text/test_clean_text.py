@@ -7,7 +7,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from game.text.clean_text import LONGEST, cleaned, cleaned_name
+from game.text.catalogue import say
+from game.text.clean_text import LONGEST, cleaned, cleaned_name, harmless
 
 
 @pytest.mark.parametrize(
@@ -60,3 +61,20 @@ def test_a_title_as_long_as_a_book_is_cut_without_looking_at_all_of_it():
     """Signs that nobody sees are passed over, but not for ever."""
     assert cleaned("\N{ZERO WIDTH SPACE}" * 100 + "x" * 10_000_000) == "x" * (LONGEST - 1) + "…"
     assert cleaned("\N{ZERO WIDTH SPACE}" * 10_000_000 + "x") == ""
+
+
+@pytest.mark.parametrize(
+    ("text", "put_in"),
+    [
+        ("Bb7 and B♭, F♯\N{NO-BREAK SPACE}m", "Bb7 and B♭, F♯\N{NO-BREAK SPACE}m"),
+        ("  as it stands ", "  as it stands "),
+        ("two\nlines", "two lines"),
+        ("\x1b[2Jgone\x07", "[2Jgone"),
+        ("\N{RIGHT-TO-LEFT OVERRIDE}cba", "cba"),
+        ("\N{LEFT-TO-RIGHT ISOLATE}x\N{POP DIRECTIONAL ISOLATE}", "x"),
+        (os.fsdecode(b"/music/caf\xe9.abc"), "/music/café.abc"),
+    ],
+)
+def test_what_is_put_into_a_sentence_leaves_the_rest_of_it_alone(text, put_in):
+    assert harmless(text) == put_in
+    assert say("tune.empty", file=text).startswith(f"{put_in}: is empty")

@@ -4,7 +4,7 @@ from typing import Annotated
 
 from msgspec import UNSET, Meta, UnsetType
 
-from game.commands.answers.kinds import Answer, Fret, Frets, Ordinal, Share, Sounding, String, Written
+from game.commands.answers.kinds import Answer, Fret, Frets, Ordinal, Share, Sounding, String, Words, Written
 from game.music.score import Reading
 
 OnMap = Annotated[Share, Meta(description="of the notes of the tunes, those with a home")]
@@ -21,6 +21,13 @@ class MapHome(Answer, frozen=True, kw_only=True):
     fret: Fret
     stretch: bool
     outlying: bool
+
+
+class UnreadFile(Answer, frozen=True, kw_only=True):
+    """A file that was not read, and why."""
+
+    file: str
+    why: Words
 
 
 class PositionServed(Answer, frozen=True, kw_only=True):
@@ -43,4 +50,5 @@ class MapAnswer(Answer, frozen=True, kw_only=True):
     stretch_share: Stretched | UnsetType = UNSET
     unreached: Unreached | UnsetType = UNSET
     best_positions: list[PositionServed] | UnsetType = UNSET
+    unread: list[UnreadFile] | UnsetType = UNSET
     chart: str | UnsetType = UNSET

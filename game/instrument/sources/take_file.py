@@ -163,6 +163,9 @@ def _parsed(path: Path) -> Any:
 
 def _bytes_of(path: Path) -> bytes:
     try:
+        if path.exists() and not path.is_file() and not path.is_dir():
+            # A pipe might never end, and a device never begin.
+            raise TakeError("take.no_midi_file", file=path)
         with path.open("rb") as opened:
             raw = opened.read(MOST_BYTES + 1)
     except OSError as error:

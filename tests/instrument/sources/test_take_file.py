@@ -1,5 +1,6 @@
 """Takes come out of MIDI files and go into them; broken files end in one sentence."""
 
+import os
 import struct
 from itertools import pairwise
 
@@ -205,3 +206,9 @@ def test_a_mutated_file_is_read_or_refused_and_nothing_else(tmp_path, changes, t
     except TakeError:
         return
     assert all(earlier.started_s <= later.started_s for earlier, later in pairwise(notes))
+
+
+def test_a_pipe_is_not_waited_for(tmp_path):
+    os.mkfifo(tmp_path / "take.mid")
+    with refusal(TakeError, "is not a MIDI file"):
+        read_take(tmp_path / "take.mid")
