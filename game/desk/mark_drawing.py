@@ -34,8 +34,8 @@ from game.practice.pencilled import (
 
 # Marks of one note stand in this order, and where there is not room for all the last are left out.
 _RANKS = {PlayedHead: 0, MissedMark: 0, SaidWrongMark: 0, NameMark: 1, PlaceMark: 4, OffTimeMark: 5, PaceMark: 6}
-# Between marks side by side, in type sizes.
-_GAP = 0.22
+# Between marks side by side, and the least staff space at which small heads are readable, in type sizes.
+_GAP, _LEAST_HEAD = 0.22, 0.75
 _FAR_PX = 100_000
 # The thinnest and the shortest stroke that ties a mark to its note, in pixels.
 _THIN_PX, _SHORT_PX = 1.5, 3
@@ -139,10 +139,13 @@ class PencilLayer:
     def _own_column(
         self, mark: PlayedHead, noted: "_Noted", lane: PencilLane, theme: Theme, others: list[pygame.Rect]
     ) -> _Laid | None:
-        """The small head where it would stand, None where that is near its note, or where print is in the way."""
+        """The small head where it would stand. None where that is near its note or away from the staff, where print is
+        in the way, and where it would be too small to be read.
+        """
+        if noted.box.space_px < _LEAST_HEAD * self._type.px:
+            return None
         drawn = played_head(mark, noted.box, theme, noted.seed)
-        highest = min((rect.top for rect in lane.printed), default=0)
-        if drawn is None or not highest <= drawn.at.top < drawn.at.bottom <= lane.top:
+        if drawn is None or drawn.at.bottom > lane.top:
             return None
         if drawn.at.collidelist(lane.printed) >= 0 or drawn.at.inflate(2, 2).collidelist(others) >= 0:
             return None

@@ -124,14 +124,14 @@ def _arrow(px: int, colour: Colour, seed: int, *, early: bool) -> pygame.Surface
 @lru_cache(maxsize=60)
 def _caret(px: int, colour: Colour, seed: int) -> pygame.Surface:
     """As a proof-reader marks a gap, from below."""
-    size = round(px * 0.9)
+    size = round(px * 1.0)
     strokes = (((2.0, size - 2.0), (size / 2, size * 0.2), (size - 2.0, size - 2.0)),)
-    return _trimmed(pencil.drawing(strokes, (size, size), max(1.9, px * 0.1), colour, seed))
+    return _trimmed(pencil.drawing(strokes, (size, size), max(2.2, px * 0.12), colour, seed))
 
 
 @lru_cache(maxsize=60)
 def _cross(px: int, colour: Colour, seed: int) -> pygame.Surface:
-    size = round(px * 0.95)
+    size = round(px * 1.05)
     far = size - 2.0
     strokes = (((2.0, 2.0), (far, far)), ((far, 2.0), (2.0, far)))
-    return _trimmed(pencil.drawing(strokes, (size, size), max(1.9, px * 0.1), colour, seed))
+    return _trimmed(pencil.drawing(strokes, (size, size), max(2.2, px * 0.12), colour, seed))

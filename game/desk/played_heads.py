@@ -9,13 +9,15 @@ import pygame
 from game.desk import pencil
 from game.desk.theme import Theme
 from game.desk.typography import Face
-from game.engraving.outlines import LEDGER_OVERHANG, ledger_steps
+from game.engraving.shapes import TOP_LINE_STEP
 from game.music.names import NoteNames, name_in, spelling_of
 from game.practice.pencilled import Mark, PlayedHead
 
 _SIGNS = {-2: "♭♭", -1: "♭", 0: "♮", 1: "♯", 2: "♯♯"}
-# How far from the printed head a small one is clear of it, in lines and spaces: a third.
+# How far from the printed head a small one is clear of it, in lines and spaces: a third. Beyond the spaces next to the
+# staff it would stand among chord symbols or on ledger lines.
 _CLEAR_STEPS = 2
+_STAFF_STEPS = range(TOP_LINE_STEP - 9, TOP_LINE_STEP + 2)
 _STEPS_OF_OCTAVE = 7
 # How music writes an octave or two, up and down (trade).
 _OCTAVES = {7: "8va", -7: "8vb", 14: "15ma", -14: "15mb"}
@@ -42,7 +44,7 @@ class PrintedNote(Protocol):
 
 @dataclass(frozen=True, slots=True)
 class DrawnHead:
-    """A small head with its sign and ledger lines, and its place."""
+    """A small head with its sign, and its place."""
 
     surface: pygame.Surface
     at: pygame.Rect
@@ -70,8 +72,8 @@ def _natural_meant(mark: PlayedHead, names: NoteNames) -> bool:
 
 
 def played_head(mark: PlayedHead, note: PrintedNote, theme: Theme, seed: int) -> DrawnHead | None:
-    """The small head in the column of the printed one, None where it would be nearer than a third."""
-    if abs(steps_away(mark, note)) < _CLEAR_STEPS:
+    """The small head in the column of the printed one; None nearer to that than a third, and away from the staff."""
+    if abs(steps_away(mark, note)) < _CLEAR_STEPS or mark.pitch.staff_step not in _STAFF_STEPS:
         return None
     space = note.space_px
     head = _trimmed(pencil.notehead(space, theme.accent, seed % _STEPS_OF_OCTAVE))
@@ -80,9 +82,6 @@ def played_head(mark: PlayedHead, note: PrintedNote, theme: Theme, seed: int) ->
     if mark.show_sign:
         sign = _sign(mark.pitch.alter, space, theme)
         parts.append((sign, sign.get_rect(midright=(parts[0][1].left - 1, middle[1]))))
-    for step in ledger_steps(mark.pitch.staff_step):
-        stroke = _trimmed(pencil.line(head.get_width() + LEDGER_OVERHANG * space, space * 0.09, theme.pencil, step))
-        parts.append((stroke, stroke.get_rect(center=(middle[0], round(note.step_y(step))))))
     room = parts[0][1].unionall([place for _, place in parts])
     surface = pygame.Surface(room.size, pygame.SRCALPHA)
     surface.blits([(part, place.move(-room.left, -room.top)) for part, place in parts], doreturn=False)

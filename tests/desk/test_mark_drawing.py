@@ -66,14 +66,14 @@ def stem_of(box):
     return pygame.Rect(box.head.right - 2, box.group.top, 2, box.head.centery - box.group.top)
 
 
-def layer(*names, rows=3, apart=40, names_as=NoteNames.ENGLISH, more_print=()):
+def layer(*names, rows=3, apart=40, names_as=NoteNames.ENGLISH, more_print=(), lane_type=TYPE):
     """The pencil under a line of notes."""
     boxes = {HeadId(0, at): printed(name, 150 + at * apart) for at, name in enumerate(names)}
     print_ = (*(box.head for box in boxes.values()), *(stem_of(box) for box in boxes.values()), *more_print)
     # The clef is lower than any note here.
     clef = pygame.Rect(0, BOTTOM_LINE_Y - 5 * SPACE, 30, 8 * SPACE)
     lane = PencilLane(top=LANE_TOP, rows=rows, left=0, right=400, printed=(clef, *print_))
-    return PencilLayer(lambda head: (0, boxes[head]), lambda _: lane, TYPE, names_as)
+    return PencilLayer(lambda head: (0, boxes[head]), lambda _: lane, lane_type, names_as)
 
 
 @pytest.fixture(autouse=True)
@@ -241,10 +241,11 @@ def test_its_own_letter_in_another_octave_says_so():
     assert up.width > 2 * letter.width
 
 
-def test_beyond_the_staff_it_has_its_ledger_lines():
-    """A5 is on the first one above (trade); stems down leave the column above free."""
-    below = {name: rect_of(layer("D5"), PlayedHead(pitch=pitch(name), show_sign=False)) for name in ("F4", "C4")}
-    assert below["C4"].width > below["F4"].width + SPACE // 4
+def test_where_the_staff_is_small_beside_the_type_its_letter_is_written():
+    """A small head of less than three quarters of the type could not be read."""
+    mark = PlayedHead(pitch=pitch("F4"), show_sign=False)
+    assert rect_of(layer("C5"), mark).bottom < LANE_TOP
+    assert rect_of(layer("C5", lane_type=LaneType(22)), mark).top >= LANE_TOP
 
 
 def test_early_points_to_the_left_and_late_to_the_right(surface):

@@ -81,10 +81,12 @@ def test_a_small_head_stands_on_its_own_line_from_a_third_on():
     assert third.at.size == third.surface.get_size()
 
 
-def test_its_sign_stands_at_its_left_and_its_ledger_lines_go_through_it():
+def test_its_sign_stands_at_its_left():
     plain, signed = (played_head(played("F4", sign=sign), note("B4"), PAPER, 1) for sign in (False, True))
     assert signed.at.left < plain.at.left
     assert abs(signed.at.right - plain.at.right) <= 1
-    ledgers = played_head(played("A3"), note("B4"), PAPER, 1)
-    assert ledgers.at.height > plain.at.height
-    assert ledgers.at.width > plain.at.width
+
+
+@pytest.mark.parametrize(("name", "drawn"), [("G5", True), ("A5", False), ("D4", True), ("C4", False), ("E6", False)])
+def test_it_stays_by_the_staff_where_no_chord_symbols_and_no_ledger_lines_are(name, drawn):
+    assert (played_head(played(name), note("B4"), PAPER, 1) is not None) is drawn

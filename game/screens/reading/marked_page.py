@@ -5,6 +5,7 @@ from functools import partial
 
 import pygame
 
+from game.desk.mark_drawing import PencilLayer
 from game.desk.mark_lanes import LaneType
 from game.desk.staff_text import measured_on_staff, rendered_on_staff
 from game.engraving.layout import lay_out_page
@@ -15,9 +16,8 @@ from game.screens.context import ScreenContext
 from game.screens.reading.music_view import ENGRAVED_FACES, Colours
 from game.screens.reading.page_lanes import pencilled_page, whole_line
 
-# A passage is set smaller, down to this share, to be seen as a whole. For a longer one these sizes are tried.
+# A passage is set smaller, down to this share, that more of it is in sight: as large as shows as much.
 _SMALLEST_SHARE = 0.6
-_SHARES = (1.0, 0.8, 0.6)
 
 
 class MarkedPage:
@@ -35,31 +35,45 @@ class MarkedPage:
         self._area = area
         wanted = self._context.sheet.staff_space(self._context.settings.staff_space_px)
         smallest = round(wanted * _SMALLEST_SHARE)
-        if self._fits(smallest):
-            next(space_px for space_px in range(wanted, smallest - 1, -1) if self._fits(space_px))
+        self._page, self._pencil = small = self._laid_out(smallest)
+        seen = self._bars_in_sight()
+        largest = self._largest(wanted, smallest)
+        for space_px in sorted({largest, (largest + smallest) // 2} - {smallest}, reverse=True):
+            self._page, self._pencil = self._laid_out(space_px)
+            if self._bars_in_sight() >= seen:
+                break
         else:
-            self._lay_out(max((round(wanted * share) for share in _SHARES), key=self._bars_in_sight))
+            self._page, self._pencil = small
         self._first = min(self._first, self._last_first)
 
-    def _fits(self, space_px: int) -> bool:
-        """Lay the page out at a size; whether it can be seen as a whole."""
-        self._lay_out(space_px)
-        return self._page.size[1] <= self._area.height
+    def _largest(self, wanted: int, smallest: int) -> int:
+        """The largest size that promises as many lines in sight as at the smallest; to engrave each would take long."""
+        lines = self._lines_from(0)
+        height = self._page.lines[lines - 1].band[1]
+        rows = max(self._pencil.rows_wanted(self._marks, self._context.theme).values(), default=0)
+        grows = height - lines * self._type_at(smallest).height_px(rows)
+        fitting = (
+            space_px
+            for space_px in range(wanted, smallest, -1)
+            if grows * space_px / smallest + lines * self._type_at(space_px).height_px(rows) <= self._area.height
+        )
+        return next(fitting, smallest)
 
-    def _bars_in_sight(self, space_px: int) -> int:
-        """Lay the page out at a size; how many bars of it can be seen at once, from its beginning."""
-        self._lay_out(space_px)
+    def _type_at(self, space_px: int) -> LaneType:
+        return LaneType.of(space_px, self._context.sheet.mark_px)
+
+    def _bars_in_sight(self) -> int:
+        """How many bars can be seen at once, from the beginning."""
         return sum(len(line.bars) for line in self._page.lines[: self._lines_from(0)])
 
-    def _lay_out(self, space_px: int) -> None:
+    def _laid_out(self, space_px: int) -> tuple[StillPage, PencilLayer]:
         passage, settings, theme = self._passage, self._context.settings, self._context.theme
         width, face = self._area.width / space_px, ENGRAVED_FACES[settings.music_face]
         engraving = lay_out_page(
             passage.bars, passage.reading, width, face, final_barline=passage.ends_tune, measure=measured_on_staff
         )
         make = partial(StillPage, engraving, space_px, theme.paper, theme.ink, rendered_on_staff)
-        lane_type = LaneType.of(space_px, self._context.sheet.mark_px)
-        self._page, self._pencil = pencilled_page(make, self._marks, lane_type, settings.note_names, theme)
+        return pencilled_page(make, self._marks, self._type_at(space_px), settings.note_names, theme)
 
     def _lines_from(self, first: int) -> int:
         """How many lines from one on fit the area whole; one at least."""

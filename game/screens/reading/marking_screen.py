@@ -122,11 +122,8 @@ class MarkingScreen(BaseScreen):
         return True
 
     def _draw_pencil(self, surface: pygame.Surface) -> None:
-        """A stroke under the note the keys are at."""
-        box = self._music.note_box(self._notes[self._at].heads[0])
-        if box is None:
-            return
-        space = box.space_px
-        stroke = pencil.line(space * 1.6, max(1.6, space * 0.12), self.context.theme.pencil, seed=4)
-        y = max(box.bottom_line_y, box.group.bottom) + 1.1 * space
-        surface.blit(stroke, stroke.get_rect(center=(box.head.centerx, y)))
+        """A stroke under the note the keys are at, below the cross it may have."""
+        room = self._music.first_row_of(self._notes[self._at].heads[0])
+        if room is not None:
+            stroke = pencil.line(room.width, max(2.0, room.width * 0.08), self.context.theme.pencil, seed=4)
+            surface.blit(stroke, stroke.get_rect(center=room.midbottom))

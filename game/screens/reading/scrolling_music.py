@@ -49,6 +49,8 @@ class ScrollingMusic:
 
     def engrave(self) -> None:
         passage, face = self._passage, ENGRAVED_FACES[self._context.settings.music_face]
+        # By the staff space: it is asked for in every frame.
+        self._widest_ahead: dict[int, float] = {}
         self._engraving = lay_out_line(
             passage.bars, passage.reading, face, final_barline=passage.ends_tune, measure=measured_on_staff
         )
@@ -122,9 +124,13 @@ class ScrollingMusic:
         least = self._least_ahead_quarters
         if not least:
             return 0.0
+        if self._staff.space_px in self._widest_ahead:
+            return self._widest_ahead[self._staff.space_px]
         length = float(sum(bar.length for bar in self._passage.bars))
         starts = [step * 0.5 for step in range(int(max(0.0, length - least) * 2) + 1)]
-        return max(self._staff.x_at(start + least) - self._staff.x_at(start) for start in starts)
+        widest = max(self._staff.x_at(start + least) - self._staff.x_at(start) for start in starts)
+        self._widest_ahead[self._staff.space_px] = widest
+        return widest
 
     @property
     def _reading_x(self) -> float:

@@ -17,9 +17,10 @@ from game.screens.reading.lines_in_sight import Rows, turned
 from game.screens.reading.music_view import ENGRAVED_FACES, LOWEST_LINE, Colours
 from game.screens.reading.page_lanes import moved, note_box_on, pencil_on, print_of, whole_line
 
-# The line being read and the next: for so many the music is set smaller than wished.
+# The line being read and the next: for so many the music is set smaller than wished, down to this share. Where there
+# is not room for two even so, as over a neck, one is set as large as it can be.
 _LEAST_LINES = 2
-_SMALLEST_SPACE_PX = 9
+_SMALLEST_SHARE, _SMALLEST_SPACE_PX = 0.6, 9
 # Between lines, in staff spaces, and how far few lines are spread at most.
 _BETWEEN, _WIDEST_SPREAD = 0.8, 1.4
 # So many bars ahead are in sight, where the page is so long.
@@ -49,14 +50,32 @@ class StillMusic:
 
     def fit(self, area: pygame.Rect) -> None:
         self._area = area
-        space_px = self._context.sheet.staff_space(self._context.settings.staff_space_px)
-        while not self._fits(space_px) and space_px > _SMALLEST_SPACE_PX:
-            space_px -= 1
+        wanted = self._context.sheet.staff_space(self._context.settings.staff_space_px)
+        if not self._found(_LEAST_LINES, wanted, round(wanted * _SMALLEST_SHARE)):
+            self._found(1, wanted, _SMALLEST_SPACE_PX)
         self._lay_lines()
         self._turn()
 
-    def _fits(self, space_px: int) -> bool:
-        """Engrave at a size; whether the least number of lines fits at it."""
+    def _found(self, lines: int, wanted: int, smallest: int) -> bool:
+        """Engrave at the largest size at which so many lines fit, or all there are; whether there is one."""
+        space_px: int | None = wanted
+        while space_px is not None:
+            self._engrave_at(space_px)
+            least = min(lines, len(self._page.lines))
+            if self._area.height >= least * self._least_pitch:
+                return True
+            # What a line takes hardly depends on its size: only sizes that promise to fit are engraved.
+            promising = (px for px in range(space_px - 1, smallest - 1, -1) if self._promises(px, least))
+            space_px = next(promising, None)
+        return False
+
+    def _promises(self, space_px: int, lines: int) -> bool:
+        type_px = LaneType.of(space_px, self._context.sheet.mark_px).height_px(1) if self._marked else 0
+        print_px = (max(self._above) + max(self._below)) * space_px / self._page.space_px
+        return self._area.height >= lines * (print_px + type_px + _BETWEEN * space_px - 2)
+
+    def _engrave_at(self, space_px: int) -> None:
+        """Engrave at a size, and see how much a line takes and how many fit."""
         settings, passage = self._context.settings, self._passage
         self._type = LaneType.of(space_px, self._context.sheet.mark_px)
         self._engraving = lay_out_page(
@@ -75,7 +94,6 @@ class StillMusic:
         lane_px = self._type.height_px(1) if self._marked else 0
         self._least_pitch = max(self._above) + max(self._below) + lane_px + round(_BETWEEN * space_px)
         self._row_count = max(1, min(len(tops), self._area.height // self._least_pitch))
-        return self._row_count >= min(_LEAST_LINES, len(tops))
 
     def _lay_lines(self) -> None:
         """The staves stand at even distances; what is left below each is the pencil's."""
@@ -172,6 +190,17 @@ class StillMusic:
     def _line_in_sight(self, line: int) -> LineInSight | None:
         down = self._down(line)
         return None if down is None else whole_line(self._page, self._area.left, down)
+
+    def first_row_of(self, head: HeadId) -> pygame.Rect | None:
+        """Where the first mark under a note has its room, in the window; None where the note is out of sight."""
+        line = self._page.line_of(head)
+        down = self._down(line)
+        if down is None:
+            return None
+        top = print_of(self._page, line).bottom + self._type.drop_px
+        room = pygame.Rect(0, top + down, self._type.row_px, self._type.row_px)
+        room.centerx = self._page.rect_of(head).centerx + self._area.left
+        return room
 
     def note_box(self, head: HeadId) -> NoteBox | None:
         down = self._down(self._page.line_of(head))
