@@ -13,16 +13,18 @@ from typing import Any
 
 from game.errors import LogError
 from game.music.passage import Passage
+from game.player.from_paper import paper_content
 from game.player.known_by_ear import tune_id
 from game.player.old_marks import OldMarks, read_old_marks
 from game.player.what_was_said import WhatWasSaid
+from game.practice.paper_practice import PaperTake
 from game.practice_log.database.identity import Identity
 from game.practice_log.queries.facts import Fact, facts_about
 from game.practice_log.rows.bar_contents import stretch_of
 from game.practice_log.rows.entry_rows import About, us_of
 from game.practice_log.writing.practice_log import PracticeLog
 
-_ABOUT = (About.OPENED_TUNE, About.KNOWN_BY_EAR, About.MET_LINE, About.HEARD, About.ASSIGNMENT)
+_ABOUT = (About.OPENED_TUNE, About.KNOWN_BY_EAR, About.MET_LINE, About.HEARD, About.ASSIGNMENT, About.FROM_PAPER)
 
 
 class PlayerFacts:
@@ -87,6 +89,15 @@ class PlayerFacts:
         heard = stretch_of(passage)
         if heard not in self._said.heard:
             self._tell(About.HEARD, {"start": heard.start, "bars": list(heard.bars)})
+
+    @property
+    def paper_takes(self) -> tuple[PaperTake, ...]:
+        """What was practised from paper, the last take of each piece, the newest piece first."""
+        return self._said.paper_takes
+
+    def practise_from_paper(self, take: PaperTake) -> None:
+        """Music the program does not know was practised with the click: time, bars, tempo and the player's own word."""
+        self._tell(About.FROM_PAPER, paper_content(take))
 
     def open_assignment(self, text: str, *, title: str, due: str) -> None:
         """An assignment was opened: the whole file goes into the log, so that another computer can show it. The one

@@ -7,6 +7,8 @@ makes no sense is passed over: it may have been gathered from anywhere.
 import re
 from typing import Any, TypeGuard
 
+from game.player.from_paper import paper_take
+from game.practice.paper_practice import PaperTake
 from game.practice_log.queries.facts import Fact
 from game.practice_log.rows.bar_contents import Stretch
 from game.practice_log.rows.entry_rows import About
@@ -28,6 +30,7 @@ class WhatWasSaid:
         self._lines: dict[str, None] = {}
         self.heard: dict[Stretch, None] = {}
         self.assignment = ""
+        self._paper: dict[str, PaperTake] = {}
         self._ear: dict[str, tuple[int, bool]] = {}
 
     def hear(self, fact: Fact) -> None:
@@ -41,6 +44,8 @@ class WhatWasSaid:
                 self._meet(fact.content.get("fingerprints"))
             case About.HEARD:
                 self._listen(fact.content.get("start"), fact.content.get("bars"))
+            case About.FROM_PAPER:
+                self._practise_from_paper(fact.content)
             case About.ASSIGNMENT:
                 self.assignment = str(fact.content.get("digest"))
 
@@ -48,6 +53,11 @@ class WhatWasSaid:
     def lines(self) -> frozenset[str]:
         """The fingerprints of the lines that were met; of too many the newest."""
         return frozenset(list(self._lines)[-MOST_LINES:])
+
+    @property
+    def paper_takes(self) -> tuple[PaperTake, ...]:
+        """The last take of each piece that was practised from paper, the newest piece first."""
+        return tuple(reversed(self._paper.values()))
 
     def knows_by_ear(self, tune: str) -> bool:
         """Whether the player said last that they know a tune."""
@@ -67,6 +77,12 @@ class WhatWasSaid:
         if fact.about is About.KNOWN_BY_EAR:
             return tune in self._ear and self._ear[tune][0] >= fact.moment_us
         return all(mark in self._lines for mark in fact.content["fingerprints"])
+
+    def _practise_from_paper(self, content: dict[str, Any]) -> None:
+        take = paper_take(content)
+        if take is not None:
+            self._paper.pop(take.piece.title, None)
+            self._paper[take.piece.title] = take
 
     def _open(self, tune: Any) -> None:
         if isinstance(tune, str) and _TUNE_NAME.fullmatch(tune):

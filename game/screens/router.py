@@ -28,12 +28,15 @@ from game.screens.routes import (
     ToBook,
     ToDamage,
     ToDelay,
+    ToEntering,
     ToFreshLine,
+    ToFromPaper,
     ToImportSummary,
     ToInstruments,
     ToMap,
     ToMarking,
     ToPage,
+    ToPaperPractice,
     ToPlacing,
     ToPlanned,
     ToPlayers,
@@ -54,6 +57,9 @@ from game.screens.setup.players_screen import PlayersScreen
 from game.screens.setup.set_up_screen import SetUpScreen
 from game.screens.setup.settings_screen import SettingsScreen
 from game.screens.setup.sharing_screen import SharingScreen
+from game.screens.writing.entering_screen import EnteringScreen
+from game.screens.writing.from_paper_screen import FromPaperScreen
+from game.screens.writing.paper_practice_screen import PaperPracticeScreen
 
 
 def screen_for(  # noqa: C901, PLR0911, PLR0912 - one line a route
@@ -91,6 +97,12 @@ def screen_for(  # noqa: C901, PLR0911, PLR0912 - one line a route
             return SetUpScreen(context, device)
         case ToDelay(device):
             return DelayScreen(context, device)
+        case ToFromPaper():
+            return FromPaperScreen(context)
+        case ToEntering(path, draft):
+            return EnteringScreen(context, path, draft)
+        case ToPaperPractice():
+            return PaperPracticeScreen(context)
         case ToDamage():
             found = context.session.log.damage
             return DamageScreen(context, found) if found else ShelfScreen(context)

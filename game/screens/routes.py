@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from game.coach.placing.placing_test import PlacingTest
     from game.coach.plan.plan_onward import PlannedNext
     from game.practice.finished_take import Finished
+    from game.tunes.entering.draft import Draft
     from game.tunes.library.library import ShelfEntry
 
 
@@ -157,6 +158,24 @@ class ToDelay:
 
 
 @dataclass(frozen=True, slots=True)
+class ToFromPaper:
+    """Music that is on paper."""
+
+
+@dataclass(frozen=True, slots=True)
+class ToEntering:
+    """A tune being entered, a draft and its file; None begins a new one."""
+
+    path: Path | None = None
+    draft: "Draft | None" = None
+
+
+@dataclass(frozen=True, slots=True)
+class ToPaperPractice:
+    """Practice from the paper itself."""
+
+
+@dataclass(frozen=True, slots=True)
 class Leave:
     """Out of the game."""
 
@@ -184,5 +203,8 @@ Route = (
     | ToDelay
     | ToDamage
     | ToSharing
+    | ToFromPaper
+    | ToEntering
+    | ToPaperPractice
     | Leave
 )

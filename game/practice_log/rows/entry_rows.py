@@ -38,6 +38,7 @@ class About(Enum):
     PLAYER_NAME = "name"
     CLOCK = "clock"
     SAME_PLAYER = "same player"
+    FROM_PAPER = "from paper"
 
 
 class Recorded(NamedTuple):

@@ -7,6 +7,7 @@ from game.screens.routes import (
     Leave,
     Route,
     ToFreshLine,
+    ToFromPaper,
     ToInstruments,
     ToMap,
     ToPlayers,
@@ -18,6 +19,7 @@ from game.screens.routes import (
 ROUTE_OF_KEY: dict[int, Route] = {
     pygame.K_ESCAPE: Leave(),
     pygame.K_n: ToFreshLine(),
+    pygame.K_e: ToFromPaper(),
     pygame.K_m: ToMap(),
     pygame.K_s: ToSettings(),
     pygame.K_i: ToInstruments(),
@@ -28,6 +30,7 @@ ROUTE_OF_KEY: dict[int, Route] = {
 _LEADING = (
     ("T", "keys.today"),
     ("N", "keys.fresh_line"),
+    ("E", "keys.from_paper"),
     ("G", "keys.progress"),
     ("M", "keys.map"),
     ("I", "keys.instruments"),

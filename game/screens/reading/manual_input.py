@@ -1,19 +1,36 @@
 """Notes played without an instrument: by a click on the neck, or by a key of the left half of the keyboard."""
 
+from typing import Protocol
+
 import pygame
 
+from game.desk.neck_drawing import NeckDrawing
 from game.instrument.decoding.played import PlayedNote
 from game.instrument.sources.computer_keys import ComputerKey, played_by
 from game.instrument.sources.note_sources import SCREEN_NECK_SOURCE
+from game.neck.neck_map import NeckMap
 from game.screens.context import ScreenContext
-from game.screens.reading.page_view import PageView
 from game.text.catalogue import say
+
+
+class PlayedNeck(Protocol):
+    """A page with a neck to be played, when it is shown."""
+
+    @property
+    def neck_map(self) -> NeckMap:
+        """The map that holds."""
+        ...
+
+    @property
+    def neck(self) -> NeckDrawing | None:
+        """Where it is drawn, None where it is not."""
+        ...
 
 
 class ManualInput:
     """The hands on one page. What they play is heard, for no instrument sounds it."""
 
-    def __init__(self, context: ScreenContext, view: PageView) -> None:
+    def __init__(self, context: ScreenContext, view: PlayedNeck) -> None:
         self._context, self._view = context, view
         self._tell_how()
 

@@ -182,6 +182,20 @@ def keep_order(entry: ShelfEntry, score: Score, *, folder: Path | None = None) -
     return now
 
 
+def withdraw(name: str, *, folder: Path | None = None) -> None:
+    """Take a tune of the player's own off the shelf, where another stands for it now. What is not there is not missed.
+
+    Raises `TuneError` when the disk will not.
+    """
+    home = folder or library_folder()
+    try:
+        # First: a tune is in the library as long as this file is.
+        for ending in (TUNE_ENDING, ENTRY_ENDING, ORIGINAL_ENDING):
+            (home / f"{name}{ending}").unlink(missing_ok=True)
+    except OSError as fault:
+        raise TuneError("tune.library_not_written", reason=fault.strerror) from fault
+
+
 def _in_words(score: Score) -> Score:
     reason = verbatim(in_english(score.octave_reason)) if score.octave_reason else None
     return replace(score, octave_reason=reason, warnings=tuple(verbatim(in_english(said)) for said in score.warnings))

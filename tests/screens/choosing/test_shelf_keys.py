@@ -8,6 +8,7 @@ from game.screens.choosing.shelf_keys import ROUTE_OF_KEY, route_hints, shelf_hi
 SCREENS = {
     pygame.K_t: "TodayScreen",
     pygame.K_n: "PlacesPage",
+    pygame.K_e: "FromPaperScreen",
     pygame.K_g: "ProgressScreen",
     pygame.K_m: "MapScreen",
     pygame.K_i: "InstrumentsScreen",

@@ -8,6 +8,7 @@ from game.tunes.entering.entering import Entering, EntryStep, in_step
 from game.tunes.entering.rhythm_entry import begun, ended, ends_itself, struck
 from game.tunes.entering.tapped_rhythm import Tap
 
+BEATS = tuple(Fraction(beat) for beat in range(8))
 QUARTER_S = 0.75
 """At 80 quarters a minute."""
 

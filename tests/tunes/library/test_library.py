@@ -13,7 +13,7 @@ from game.message import verbatim
 from game.music.score import BarMarks, OrderDoubt, Reading
 from game.text.catalogue import in_english
 from game.tunes.library import library
-from game.tunes.library.library import add, keep_order, keep_variant, open_entry, shelf
+from game.tunes.library.library import add, keep_order, keep_variant, open_entry, shelf, shipped_entries, withdraw
 from game.tunes.read_tune import read_tune
 from tests.refusing import refusal
 from tests.tunes.hand_written import ATTRIBUTES, measure, note, parts, score
@@ -181,3 +181,12 @@ def test_a_choice_of_order_is_kept_as_a_mark_of_its_bar(tune, folder):
     marks = BarMarks(repeat_end=2, read_otherwise=(OrderDoubt.GAP, OrderDoubt.SHORT_BRACKET))
     chosen = replace(read, bars=tuple(replace(bar, marks=marks) for bar in read.bars))
     assert open_entry(keep_order(entry, chosen, folder=folder), folder) == chosen
+
+
+def test_a_tune_that_is_withdrawn_is_gone_from_the_shelf_and_one_that_is_not_there_is_not_missed(tmp_path):
+    entry, _ = keep_variant(shipped_entries()[0], open_entry(shipped_entries()[0]), title="Mine", folder=tmp_path)
+    assert entry in shelf(tmp_path)
+    for _ in range(2):
+        withdraw(entry.name, folder=tmp_path)
+        assert entry not in shelf(tmp_path)
+    assert list(tmp_path.iterdir()) == []

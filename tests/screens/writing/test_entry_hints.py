@@ -1,0 +1,52 @@
+"""Every key of every step is told, and has room."""
+
+import pygame
+import pytest
+
+from game.desk import paper
+from game.desk.sheet import SMALLEST
+from game.screens.writing import entering_view
+from game.screens.writing.entry_hints import entry_hints
+from game.text.language import languages
+from game.tunes.entering.entering import EntryStep
+from tests.screens.table import Table
+from tests.screens.writing.writing_tables import new_tune, play_pitches
+from tests.speaking import speaking
+
+
+def told(step, **what) -> set[str]:
+    return {key for row in entry_hints(step, **{"tapping": False, "typing": False, **what}) for key, _ in row}
+
+
+def test_each_step_tells_its_keys_and_how_to_go_on_and_leave():
+    for step in EntryStep:
+        assert {"Tab", "Enter", "Esc"} <= told(step)
+    assert {"F5", "Del", "F10", "F11", "Space", "Shift", "← →", "↑ ↓"} <= told(EntryStep.PAGE)
+
+
+def test_while_the_click_runs_or_a_chord_is_typed_only_those_keys_are_told():
+    assert told(EntryStep.RHYTHM, tapping=True) == {"Space", "↓", "Backspace", "Esc"}
+    assert told(EntryStep.PAGE, typing=True) == {"Enter", "Esc"}
+
+
+@pytest.mark.parametrize("guitar", [False, True])
+@pytest.mark.parametrize("language", languages())
+def test_every_key_of_every_step_has_room_in_the_smallest_window(tmp_path, monkeypatch, language, guitar):
+    rows = []
+
+    def drawn(surface, keys, *measures, **row):
+        rows.append((keys, paper.draw_key_hints(surface, keys, *measures, **row)))
+        return rows[-1][1]
+
+    monkeypatch.setattr(entering_view, "draw_key_hints", drawn)
+    with speaking(language):
+        table = Table(tmp_path, size=SMALLEST, guitar=guitar)
+        new_tune(table)
+        play_pitches(table, (52, 53))
+        for key in (0, pygame.K_TAB, pygame.K_SPACE, pygame.K_ESCAPE, pygame.K_TAB, pygame.K_SPACE):
+            table.key(key)
+            table.context.window.message_until_s = 0.0
+            table.picture()
+    assert len({keys for keys, _ in rows}) >= 6
+    for keys, count in rows:
+        assert count == len(keys), keys[count:]

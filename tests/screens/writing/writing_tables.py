@@ -1,0 +1,87 @@
+"""A table at which a tune is entered, with a guitar in hand or by the keys of the computer."""
+
+from fractions import Fraction
+
+import pygame
+
+from game.instrument.decoding.played import NoteRevised, PlayedNote
+from game.instrument.decoding.played import NoteStarted as Started
+from game.screens.routes import ToEntering
+from game.tunes.entering.entering import EntryStep
+
+FOUR_BARS = (52, 52, 53, 55, 55, 53, 52, 50, 48, 48, 50, 52, 52, 50, 50)
+RHYTHM = tuple(Fraction(at) for at in (*range(13), Fraction(27, 2), 14))
+
+
+def pass_time(table, seconds):
+    """Exactly so long, in as few frames as the game takes for no gap."""
+    frames = int(seconds / 0.5) + 1
+    table.wait(seconds, frame_s=seconds / frames)
+
+
+def new_tune(table, title="By Hand"):
+    table.go(ToEntering())
+    table.letters(title)
+    return table.screen
+
+
+def play_pitches(table, pitches=FOUR_BARS):
+    """From the head on: the pitches one after another."""
+    table.key(pygame.K_RETURN)
+    for sounding in pitches:
+        started(table, note_at(table, sounding))
+        pass_time(table, 0.3)
+
+
+def tap_rhythm(table, places=RHYTHM, *, tap=None, stop=True):
+    """From the pitches on: the rhythm on the space bar, or by `tap`, until the run ends itself."""
+    if table.screen.state.step is EntryStep.PITCHES:
+        table.key(pygame.K_RETURN)
+    table.key(pygame.K_SPACE)
+    tap_along(table, places, tap=tap)
+    if stop:
+        wait_for_end(table)
+
+
+def tap_along(table, places, *, tap=None):
+    run = table.screen.state.run
+    for place in places:
+        due_s = run.zero_s + float(place - run.start) * run.quarter_s
+        pass_time(table, max(0.01, due_s - table.clock.now_s()))
+        tap() if tap else table.key(pygame.K_SPACE)
+
+
+def wait_for_end(table):
+    for _ in range(600):
+        if table.screen.state.run is None:
+            return
+        pass_time(table, 0.3)
+    raise AssertionError("the click went on for ever")
+
+
+def whole_tune_entered(table):
+    new_tune(table)
+    play_pitches(table)
+    tap_rhythm(table)
+    table.key(pygame.K_RETURN)
+    return table.screen
+
+
+def onsets(table) -> list:
+    return [onset.at for onset in table.screen.state.draft.onsets]
+
+
+def soundings(table) -> list:
+    return [pitch.sounding for pitch in table.screen.state.draft.pitches]
+
+
+def note_at(table, sounding, place=None) -> PlayedNote:
+    return PlayedNote(started_s=table.clock.now_s(), sounding=sounding, place=place, source="test guitar")
+
+
+def started(table, note):
+    table.app.note_started(Started(note=note, channel=1))
+
+
+def revise(table, before, after):
+    table.screen.note_revised(NoteRevised(before=before, after=after, channel=1))
