@@ -6,7 +6,7 @@ from fractions import Fraction
 
 import pygame
 
-from game.desk.mark_drawing import NoteBox
+from game.desk.mark_lanes import NoteBox
 from game.desk.staff_text import rendered_on_staff
 from game.desk.theme import Colour
 from game.engraving.layout import lay_out_page

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 import pygame
 
 from game.desk import pencil
-from game.desk.mark_drawing import NoteBox
+from game.desk.mark_lanes import NoteBox
 from game.desk.neck_drawing import NeckDrawing
 from game.desk.paper import draw_choice_mark, draw_heading, draw_key_hints, draw_paper, draw_text, draw_text_right
 from game.desk.theme import Colour

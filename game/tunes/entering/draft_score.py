@@ -11,7 +11,7 @@ from itertools import accumulate
 from game.music.barring import BarFrame, LineNote, bars_of
 from game.music.chords import ChordSymbol
 from game.music.pitch import MAX_ALTER, SEMITONES_OF_STEP, STEPS, Pitch
-from game.music.score import Bar, BarMarks, Note, Rest, Score
+from game.music.score import Bar, BarLine, BarMarks, Note, Rest, Score
 from game.music.written import HeadId
 from game.tunes.entering.draft import Draft, bar_line_from
 from game.tunes.midi.spelled_line import spelled_line
@@ -120,6 +120,7 @@ def _marks(draft: Draft, index: int, count: int) -> BarMarks:
         endings=(here.ending,) if here.ending else (),
         ending_starts=bool(here.ending) and before.ending != here.ending,
         ending_stops=stops,
+        bar_line=BarLine.FINAL if draft.complete and index + 1 == count and not back else None,
     )
 
 
