@@ -54,6 +54,10 @@ class MusicView(Protocol):
         """Draw the marks of the notes in sight, where the music was drawn last."""
         ...
 
+    def draw_count(self, surface: pygame.Surface, beat: str) -> None:
+        """Draw the beat being counted where the eyes are: at the reading mark, or beside the line being read."""
+        ...
+
     def note_box(self, head: HeadId) -> NoteBox | None:
         """Where a note stands as it was drawn last, None where it is out of sight."""
         ...

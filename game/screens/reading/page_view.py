@@ -7,7 +7,7 @@ from functools import partial
 import pygame
 
 from game.desk.neck_drawing import NeckDrawing, draw_margin_sketch
-from game.desk.paper import draw_heading, draw_key_hints, draw_paper, draw_text, draw_text_right
+from game.desk.paper import draw_heading, draw_key_hints, draw_paper, draw_text
 from game.desk.theme import Colour
 from game.desk.typography import Face, shortened
 from game.lines.titles import title_told
@@ -35,7 +35,7 @@ class PageView:
     """Draws a passage and what was pencilled on it. Set its fields; nothing is decided here.
 
     `music_for` makes the music for an area: how the notes are seen. Where `stands_still` says so it has all of the
-    sheet. `status` is one line below it, `beat` the visible beat, written beside the stage, when there is one.
+    sheet. `status` is one line below it, `beat` the visible beat, when there is one.
     """
 
     context: ScreenContext
@@ -148,15 +148,14 @@ class PageView:
         self.music.draw(surface, self.colours, now_s)
         self.music.draw_marks(surface, self.marks)
         surface.set_clip(None)
+        if self.beat and not self.covered:
+            self.music.draw_count(surface, self.beat)
         return fresh
 
     def _draw_heading(self, surface: pygame.Surface) -> None:
         sheet, theme = self.context.sheet, self.context.theme
         title, where = tell(title_told(self.passage.score.title)), passage_in_words(self.passage, self.neck_map)
         draw_heading(surface, sheet, theme, title, below=where, beside=self.stage_name)
-        if self.beat:
-            at = (sheet.text_area.right, sheet.text_area.top + sheet.px(46))
-            draw_text_right(surface, self.beat, at, Face.FIGURES, sheet.text_px, theme.pencil)
 
     def _draw_below(self, surface: pygame.Surface, pressed: tuple[Place, float] | None) -> None:
         sheet, theme = self.context.sheet, self.context.theme

@@ -6,6 +6,7 @@ from functools import lru_cache
 import pygame
 
 from game.desk import pencil
+from game.desk.count_drawing import count_px, draw_count
 from game.desk.mark_drawing import PencilLayer
 from game.desk.mark_lanes import LaneType, LineInSight, NoteBox, PencilLane
 from game.desk.staff_text import measured_on_staff, rendered_on_staff
@@ -75,8 +76,13 @@ class ScrollingMusic:
     def _high_enough(self) -> bool:
         """Whether the staff, a row of marks and the reading mark fit one above the other."""
         staff = self._staff
-        needed = staff.above_px + staff.below_px + self._lane_type.height_px(1) + 2 * self._tick_px
+        needed = staff.above_px + staff.below_px + self._lane_type.height_px(1) + 2 * self._tick_px + self._count_px
         return needed <= self._area.height
+
+    @property
+    def _count_px(self) -> int:
+        """The room of the count below the reading mark, where there is a click to count."""
+        return count_px(self._lane_type.px) if self._least_ahead_quarters else 0
 
     @property
     def _tick_px(self) -> int:
@@ -94,7 +100,7 @@ class ScrollingMusic:
     def _pencil_now(self) -> PencilLayer:
         """The pencil for the staff as it is now."""
         staff, lane_type = self._staff, self._lane_type
-        room = self._area.bottom - self._top_line_y - staff.below_px - self._tick_px
+        room = self._area.bottom - self._top_line_y - staff.below_px - self._tick_px - self._count_px
         self._rows = min(self._rows_wanted, lane_type.rows_in(room))
 
         @lru_cache(maxsize=1)
@@ -145,7 +151,8 @@ class ScrollingMusic:
         area, staff = self._area, self._staff
         middle = area.centery - 2 * staff.space_px
         highest = area.top + staff.above_px + self._tick_px
-        lowest = area.bottom - staff.below_px - self._lane_type.height_px(self._rows_wanted) - self._tick_px
+        lane_px = self._lane_type.height_px(self._rows_wanted)
+        lowest = area.bottom - staff.below_px - lane_px - self._tick_px - self._count_px
         return max(highest, min(middle, lowest))
 
     def look_at(self, head: HeadId, now_s: float) -> None:
@@ -171,16 +178,27 @@ class ScrollingMusic:
 
     def _draw_reading_mark(self, surface: pygame.Surface) -> None:
         """Two pencil ticks, above and below the staff: nothing stands on the notes, nor on the chord symbols."""
-        theme, space, staff = self._context.theme, self._staff.space_px, self._staff
+        theme, space = self._context.theme, self._staff.space_px
         x = self._area.left + self._reading_x
-        above = self._view.top_line_y - max(5.2 * space, staff.above_px + self._tick_px)
-        # Marks pass between the staff and the lower tick.
-        lane_px = self._lane_type.height_px(self._rows) + _TICK_AWAY_SPACES * space
-        below = self._view.top_line_y + staff.below_px + lane_px
-        lowest = self._area.bottom - _TICK_SPACES * space
-        for y, seed in ((max(self._area.top, above), 5), (min(below, lowest), 6)):
+        above = self._view.top_line_y - max(5.2 * space, self._staff.above_px + self._tick_px)
+        for y, seed in ((max(self._area.top, above), 5), (self._lower_tick_y, 6)):
             tick = pencil.line(_TICK_SPACES * space, max(2.2, space * 0.15), theme.pencil, seed, upright=True)
             surface.blit(tick, tick.get_rect(midtop=(x, y)))
+
+    @property
+    def _lower_tick_y(self) -> float:
+        """Marks pass between the staff and the lower tick; the count stands below it."""
+        space = self._staff.space_px
+        lane_px = self._lane_type.height_px(self._rows) + _TICK_AWAY_SPACES * space
+        below = self._view.top_line_y + self._staff.below_px + lane_px
+        return min(below, self._area.bottom - _TICK_SPACES * space - self._count_px)
+
+    def draw_count(self, surface: pygame.Surface, beat: str) -> None:
+        """Below the reading mark."""
+        type_px = self._lane_type.px
+        y = self._lower_tick_y + _TICK_SPACES * self._staff.space_px + count_px(type_px) // 2
+        centre = round(self._area.left + self._reading_x), round(y)
+        draw_count(surface, beat, centre, type_px, self._context.theme)
 
     def draw_marks(self, surface: pygame.Surface, marks: Sequence[PlacedMark]) -> None:
         scrolled = self._view.scroll_px

@@ -8,7 +8,9 @@ import pytest
 from game.coach.stages import Stage
 from game.judging.verdicts import Verdict
 from game.music.order_choices import read_next_way
+from game.music.score import BarMarks
 from game.music.written import HeadId
+from game.practice.pencilled import MissedMark, PlacedMark
 from game.screens.reading.notated_music import NotatedMusic
 from game.screens.routes import ToPage
 from tests.made import score
@@ -49,6 +51,39 @@ def test_a_repeat_is_a_sign_on_the_page_and_its_notes_have_two_verdicts(table, p
     assert verdicts[6] is Verdict.WRONG_PITCH
     assert verdicts[2] is not Verdict.WRONG_PITCH
     assert table.screen.finished.stage is Stage.SIGHT
+
+
+def notated(table, tune, height):
+    music = NotatedMusic(table.context, tune, pygame.Rect(70, 134, 1140, height))
+    music.covered = False
+    music.draw(table.app.surface, {}, 0.0)
+    return music
+
+
+def test_marks_of_both_rounds_stand_at_the_note_that_is_printed_once(table):
+    tune = with_signs("a:| b c d e")
+    music = notated(table, tune, 460)
+    marks = [PlacedMark(HeadId(0, 0), MissedMark()), PlacedMark(HeadId(1, 0), MissedMark())]
+    blank = table.app.surface.copy()
+    music.draw_marks(table.app.surface, marks)
+    assert table.app.surface.get_view("2").raw != blank.get_view("2").raw
+    assert len([mark for _, mark, _, _ in music._pencil.rects(marks[:1], table.context.theme) if mark]) == 1
+    music.covered = True
+    covered = table.app.surface.copy()
+    music.draw_marks(table.app.surface, marks)
+    assert table.app.surface.get_view("2").raw == covered.get_view("2").raw
+
+
+def test_a_repeat_brings_its_first_line_back_before_it_is_read(table):
+    """Twelve bars on three lines, of which two are in sight; all is repeated."""
+    made = score(*["F4 q, G4 q, A4 q, Bb4 q"] * 12, key=-1)
+    last = replace(made.bars[-1], marks=BarMarks(repeat_end=2))
+    music = notated(table, replace(made, bars=(*made.bars[:-1], last)), 460)
+    lines = [[line for line, _ in music._in_sight()]]
+    for bar in (0, 5, 6, 9, 10, 11, 12, 14):
+        music.follow(4.0 * bar + 1)
+        lines.append([line for line, _ in music._in_sight()])
+    assert lines[1:] == [[0, 1], [0, 1], [2, 1], [2], [2, 0], [2, 0], [2, 0], [1, 0]]
 
 
 def drawn(table, tune):

@@ -4,8 +4,9 @@ import pygame
 import pytest
 
 from game.desk.theme import NIGHT
+from game.player.settings import InstrumentKind, Settings
 from game.practice.take_request import TakeRequest
-from game.screens.reading.page_keys import foot_keys, free_string_keys
+from game.screens.reading.page_keys import foot_keys, free_string_keys, neck_key
 from tests.screens.table import Table
 from tests.screens.timed_pages import ROWS, metronome_page
 
@@ -77,6 +78,18 @@ def test_the_neck_is_shown_and_hidden(table):
     shown = table.screen.view.neck_shown
     table.key(pygame.K_F1)
     assert table.screen.view.neck_shown is not shown
+
+
+def test_who_has_no_instrument_is_told_the_key_of_the_neck_among_the_first(tmp_path):
+    for guitar, kind, told in (
+        (False, InstrumentKind.GUITAR, 1),
+        (True, InstrumentKind.GUITAR, 0),
+        (False, InstrumentKind.NO_PICKUP, 0),
+    ):
+        table = Table(tmp_path, Settings(instrument=kind), guitar=guitar)
+        assert len(neck_key(table.context)) == told
+    keys = foot_keys(("F1", "keys.neck"), ("P", "keys.pause"))
+    assert [key for key, _ in keys].count("F1") == 1
 
 
 def test_the_foot_tells_the_stages_own_keys_first():

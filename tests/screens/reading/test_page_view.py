@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+import pygame
 import pytest
 
 from game.coach.stages import Stage
@@ -10,11 +11,12 @@ from game.music.score import Reading
 from game.music.written import HeadId
 from game.neck.neck_map import standard_map
 from game.neck.tuning import Place
-from game.player.settings import Look
+from game.player.settings import InstrumentKind, Look, Settings
 from game.practice.pencilled import NameMark, PlacedMark
 from game.practice.take_request import request_for
 from game.screens.reading.music_view_for import music_view_for
 from game.screens.reading.page_view import beat_in_words, page_view_for, passage_in_words, stage_in_words
+from game.screens.routes import ToPage
 from tests.made import score
 from tests.screens.table import Table
 from tests.screens.timed_pages import sight_request
@@ -88,6 +90,61 @@ def test_the_neck_is_there_to_be_played_where_no_instrument_is(tmp_path):
         view = page_view_for(table.context, request_of(table))
         assert (view.neck is None) is guitar
         assert page_view_for(table.context, request_of(table), neck_shown=False).neck is None
+
+
+def test_with_the_click_the_neck_comes_when_it_is_asked_for_and_stays_so(tmp_path):
+    """At one's own pace it is what is played on where no instrument is."""
+    for guitar in (False, True):
+        table = Table(tmp_path, guitar=guitar)
+        request = request_of(table, Stage.TIME)
+        assert page_view_for(table.context, request).neck_shown is not guitar
+        table.go(ToPage(request.by_the_click(), chosen=True))
+        assert not table.screen.view.neck_shown
+        table.key(pygame.K_F1)
+        assert table.screen.view.neck_shown
+        table.go(ToPage(request.by_the_click(), chosen=True))
+        assert table.screen.view.neck_shown is not guitar
+
+
+def test_who_marks_an_own_guitar_is_shown_no_neck(tmp_path):
+    table = Table(tmp_path, Settings(instrument=InstrumentKind.NO_PICKUP))
+    assert not page_view_for(table.context, request_of(table, Stage.TIME)).neck_shown
+
+
+@pytest.mark.parametrize("still", [False, True])
+def test_a_page_that_stands_still_has_the_whole_sheet(tmp_path, still):
+    table = Table(tmp_path, Settings(still=still), guitar=True)
+    table.go(ToPage(request_of(table, Stage.TIME), chosen=True))
+    view, sheet = table.screen.view, table.context.sheet
+    free = sheet.paper.bottom - view.staff_area.bottom
+    assert free == sheet.px(108 if still else 172)
+    table.key(pygame.K_o, "o")
+    assert (sheet.paper.bottom - view.staff_area.bottom == free) is False
+    assert view.music._area == view.staff_area
+
+
+@pytest.mark.parametrize("still", [False, True])
+@pytest.mark.parametrize("size", [(960, 600), (1280, 720), (1920, 1080)])
+def test_the_count_stands_on_nothing_else(tmp_path, still, size):
+    """Below the reading mark and the rows of marks, or in the margin of the line being read."""
+    table = Table(tmp_path, Settings(still=still), size, guitar=True)
+    table.go(ToPage(request_of(table, Stage.TIME).by_the_click(), chosen=True))
+    view, surface = table.screen.view, table.app.surface
+    view.status, view.beat = "", ""
+    view.draw(surface)
+    before = surface.copy()
+    view.beat = "3"
+    view.draw(surface)
+    changed = pygame.mask.from_threshold(surface, (0, 0, 0), (2, 2, 2, 255), before)
+    changed.invert()
+    rects = changed.get_bounding_rects()
+    count = rects[0].unionall(rects[1:])
+    assert table.context.sheet.paper.contains(count)
+    if still:
+        assert count.right <= view.staff_area.left
+    else:
+        top_line_y = view.music._top_line_y
+        assert count.top >= top_line_y + view.music._staff.below_px + view.music._lane_type.height_px(1)
 
 
 def test_a_covered_page_shows_nothing_until_it_is_uncovered(table):
