@@ -37,8 +37,8 @@ def corpus_scores():
 
 
 def music21_notes(path: Path):
-    """Spelled pitch as the file has it, onset and length in quarters: first staff, first voice, top notes,
-    ties joined.
+    """Spelled pitch as the file has it, onset and length in quarters: first staff, first voice, top notes, ties joined:
+    also where the file has only one end of a tie between neighbours of one pitch, which music21 leaves as it is.
     """
     from music21 import converter
 
@@ -51,7 +51,7 @@ def music21_notes(path: Path):
     for measure in part.getElementsByClass("Measure"):
         line = measure.voices[0] if measure.voices else measure
         for element in line.notes:
-            if not hasattr(element, "pitches") or "ChordSymbol" in element.classes or not element.pitches:
+            if not hasattr(element, "pitches") or _is_symbol(element) or not element.pitches:
                 continue
             if element.duration.isGrace or element.quarterLength == 0:
                 continue
@@ -60,15 +60,22 @@ def music21_notes(path: Path):
             length = Fraction(element.quarterLength)
             name = note.pitch.nameWithOctave.replace("-", "b")
             tie = note.tie.type if note.tie else ""
-            joins = tie in {"stop", "continue"} and open_tie == name
+            joins = open_tie == name or (tie in {"stop", "continue"} and notes and notes[-1][0] == name)
             if joins and notes[-1][1] + notes[-1][2] == onset:
                 notes[-1] = (name, notes[-1][1], notes[-1][2] + length)
             else:
                 notes.append((name, onset, length))
             open_tie = name if tie in {"start", "continue"} else None
         # Not the measure's own highestTime: it counts dynamics and words written past the end of the bar.
-        start += Fraction(measure.flatten().notesAndRests.stream().highestTime)
+        held = Fraction(measure.flatten().notesAndRests.stream().highestTime)
+        # A bar with nothing but a rest is as long as its metre, however long some programs write the rest.
+        only_rests = all(element.isRest for element in measure.flatten().notesAndRests if not _is_symbol(element))
+        start += min(held, Fraction(measure.barDuration.quarterLength)) if only_rests else held
     return notes
+
+
+def _is_symbol(element) -> bool:
+    return "ChordSymbol" in element.classes
 
 
 def our_notes(path: Path, process: ReadingProcess):
@@ -94,6 +101,7 @@ HIDDEN_VOICE = (
     "opus1no1/movement4.mxl",
     "opus1no1/movement5.mxl",
     "opus41no1/movement5.mxl",
+    "opus59no3/movement2.mxl",
 )
 
 

@@ -22,9 +22,11 @@ def with_ties_meant(bars: Sequence[Bar], left_out: LeftOut) -> tuple[Bar, ...]:
     for (bar, at), (next_bar, next_at) in pairwise(places):
         first, second = rows[bar][at], rows[next_bar][next_at]
         begins, ends = _begins_tie(first), _ends_tie(second)
-        if begins == ends or (next_bar > bar and _turns(bars, bar, next_bar)):
+        if begins == ends:
             continue
         joined = _joined(bars[bar], first, second, same_bar=bar == next_bar)
+        if next_bar > bar and _turns(bars, bar, next_bar, onwards=begins and joined):
+            continue
         left_out.add("tune.ties_completed" if joined else "tune.ties_to_nothing", bars[bar].number)
         if isinstance(first, Note):
             rows[bar][at] = replace(first, tied_to_next=joined)
@@ -41,14 +43,17 @@ def _joined(bar: Bar, first: Event, second: Event, *, same_bar: bool) -> bool:
     return end == second.onset if same_bar else end >= bar.length and second.onset == 0
 
 
-def _turns(bars: Sequence[Bar], bar: int, next_bar: int) -> bool:
-    """Whether the player may go elsewhere from the end of one bar, or come to the next from elsewhere."""
+def _turns(bars: Sequence[Bar], bar: int, next_bar: int, *, onwards: bool) -> bool:
+    """Whether the player may go elsewhere from the end of one bar, or come to the next from elsewhere: that does not
+    matter to a tie that leads `onwards`.
+    """
     before, after = bars[bar].marks, bars[next_bar].marks
-    return next_bar > bar + 1 or _leaves(before) or _receives(after)
+    parts = before.ending_stops or _receives(after)
+    return next_bar > bar + 1 or _leaves(before) or (parts and not onwards)
 
 
 def _leaves(marks: BarMarks) -> bool:
-    return bool(marks.repeat_end or marks.ending_stops or marks.jump or marks.to_coda or marks.fine)
+    return bool(marks.repeat_end or marks.jump or marks.to_coda or marks.fine)
 
 
 def _receives(marks: BarMarks) -> bool:

@@ -55,6 +55,14 @@ def test_where_the_page_turns_back_a_single_end_stays_as_it_is(read):
     assert not [told for told in warnings_told(tune) if "Ties" in told]
 
 
+def test_a_tie_into_an_ending_or_a_repeat_is_completed_where_the_music_goes_on_into_it(read):
+    opening = barline('<repeat direction="forward"/>', "left")
+    tune = read(score(note("C4", 16, BEGINS), opening + note("C4", 16), note("C4", 16)))
+    assert ties(tune) == "C4~ ~C4 C4"
+    other_end = read(score(note("C4", 16), opening + note("C4", 16, ENDS), note("C4", 16)))
+    assert ties(other_end) == "C4 ~C4 C4"
+
+
 def test_whole_ties_and_grace_notes_between_them_are_left_alone(read):
     grace = note("B4", 0, before="<grace/>", value="eighth")
     tune = read(score(note("C4", 8, BEGINS) + grace + note("C4", 8, ENDS)))
