@@ -6,6 +6,7 @@ from game.engraving.bar_signs import closing_words, left_barline, opening_signs,
 from game.engraving.notation import musicxml
 from game.music.score import BarLine, BarMarks, Jump, Reading, Until
 from tests.engraving.by_music21 import read_by_music21
+from tests.tunes.read_here import read_here
 
 
 def test_repeats_endings_and_jumps_are_written_as_marks_and_sounds(bar):
@@ -50,6 +51,24 @@ def test_repeats_endings_and_jumps_are_written_as_marks_and_sounds(bar):
 def test_a_jump_says_in_words_how_far_to_play(bar, before, jump, until, words):
     bars = (bar("C5:4", marks=before), bar("C5:4", marks=BarMarks(jump=jump, until=until)))
     assert f"<words>{words}</words>" in musicxml(bars, Reading.GUITAR)
+
+
+def test_what_is_written_of_sections_bar_lines_and_jumps_is_read_back_equal(bar):
+    """By the reader of files, which knows nothing of the writer."""
+    marks = (
+        BarMarks(section="Intro", bar_line=BarLine.DOUBLE),
+        BarMarks(section="A", repeat_start=True, segno=True),
+        BarMarks(repeat_end=3, to_coda=True),
+        BarMarks(section="Bridge", bar_line=BarLine.DASHED),
+        BarMarks(fine=True),
+        BarMarks(jump=Jump.DAL_SEGNO, jump_words="D.S. al 2nd ending", bar_line=BarLine.FINAL),
+        BarMarks(coda=True, segno=True),
+        BarMarks(jump=Jump.DAL_SEGNO, until=Until.CODA, bar_line=BarLine.DOUBLE),
+        BarMarks(section="Outro", bar_line=BarLine.FINAL),
+    )
+    bars = [bar("C5:4", marks=one, number=str(number)) for number, one in enumerate(marks, start=1)]
+    text = musicxml(bars, Reading.GUITAR, system_starts=(1,))
+    assert tuple(read.marks for read in read_here(text.encode(), name="page.musicxml").bars) == marks
 
 
 def test_a_bar_without_marks_has_no_bar_line_of_its_own():
