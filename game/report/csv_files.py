@@ -14,6 +14,10 @@ from game.report.student import StudentReport
 
 # Spreadsheets of East Asian languages take the full-width signs as well.
 _FORMULA = ("=", "+", "-", "@", "\t", "\r", "|", "%", "\uff1d", "\uff0b", "\uff0d", "\uff20", "\uff5c", "\uff05")
+# White space of all kinds, of no width too, the mark of byte order, and signs that turn the direction.
+_PASSED_OVER = "".join(map(chr, (*range(0x21), 0x85, 0xA0, 0x1680, *range(0x2000, 0x2010), *range(0x2028, 0x2030)))) + (
+    "\u205f\u2060\u2066\u2067\u2068\u2069\u3000\ufeff"
+)
 
 
 def write_csv_files(report: StudentReport, page: Path) -> tuple[Path, ...]:
@@ -40,9 +44,10 @@ def csv_text(records: Sequence[Any]) -> str:
 
 def safe_cell(text: str) -> str:
     """Text that no spreadsheet takes for a formula: an apostrophe goes before what looks like one (OWASP, "CSV
-    Injection").
+    Injection"), also behind spaces and signs that nobody sees.
     """
-    return f"'{text}" if text.lstrip().startswith(_FORMULA) else text
+    seen = text.lstrip(_PASSED_OVER)
+    return f"'{text}" if text.startswith(_FORMULA) or seen.startswith(_FORMULA) else text
 
 
 def _cell(value: Any) -> str:
