@@ -23,6 +23,7 @@ from game.screens.choosing.import_words import import_told
 from game.screens.choosing.shelf_screen import ShelfScreen
 from game.screens.context import ScreenContext
 from game.screens.routes import Route, ToAssignment
+from game.screens.window_events import window_events
 from game.text.catalogue import as_sentence, say, tell
 
 if TYPE_CHECKING:
@@ -83,7 +84,7 @@ class App:
         """A new picture at once when something happened, sixty a second while something moves, and otherwise only now
         and then; a note never waits for a frame.
         """
-        happened = self.take_in(pygame.event.get())
+        happened = self.take_in(window_events())
         now_s = self.context.clock.now_s()
         moving = now_s >= self._next_frame_s and self.screen.moving
         if self.running and (happened or moving or now_s >= self._next_look_s):
@@ -134,13 +135,22 @@ class App:
             self._take(event)
             happened = True
         happened |= self._listen()
-        arrived = self.context.window.imports.poll()
-        if arrived is not None:
-            self.context.say(import_told(arrived))
+        arrived = self._look_at_imports()
         if self.running:
             self.go(self.screen.tick(self.context.clock.now_s()))
             happened |= self._gather(resting=self.screen.at_rest and not happened)
-        return happened or arrived is not None
+        return happened or arrived
+
+    def _look_at_imports(self) -> bool:
+        """Say how far the reading of dropped files has come, as long as it goes on; returns whether anything is new."""
+        imports = self.context.window.imports
+        arrived = imports.poll()
+        if arrived is not None:
+            self.context.say(import_told(arrived))
+        elif imports.going_on is not None and not self.context.message_shown:
+            # A file that takes its time, or something else was said meanwhile.
+            self.context.say(import_told(imports.going_on))
+        return arrived is not None
 
     def _gather(self, *, resting: bool) -> bool:
         """Let what was done on the player's other computers, and what takes are judged to be by now, come in while the

@@ -28,6 +28,7 @@ def play() -> int:
     try:
         run(app)
     finally:
+        app.context.window.imports.leave()
         if app.instrument_events:
             app.instrument_events.close()
         unwritten = app.context.session.close()

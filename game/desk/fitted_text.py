@@ -46,6 +46,18 @@ def draw_fitted(surface: pygame.Surface, paragraphs: Sequence[Paragraph], room: 
     return pygame.Rect(room.left, room.top, room.width, y - room.top)
 
 
+def pages_of(paragraphs: Sequence[Paragraph], room: pygame.Rect, px: int) -> tuple[tuple[Paragraph, ...], ...]:
+    """The paragraphs in as many pages as they need at this size, at least one; one that has no room on a page of its
+    own stands alone, to be drawn smaller.
+    """
+    pages: list[list[Paragraph]] = [[]]
+    for paragraph in paragraphs:
+        if pages[-1] and _height([*pages[-1], paragraph], room.width, px) > room.height:
+            pages.append([])
+        pages[-1].append(paragraph)
+    return tuple(map(tuple, pages))
+
+
 def _height(paragraphs: Sequence[Paragraph], width: int, px: int) -> int:
     gap, line = round(_GAP * px), round(_LINE * px)
     return sum(line * len(wrapped(one.text, one.face, px, width - round(one.indent * px))) + gap for one in paragraphs)

@@ -3,6 +3,7 @@
 from collections import OrderedDict
 from enum import Enum
 from functools import cache
+from itertools import chain
 
 import pygame
 
@@ -49,14 +50,26 @@ def text_width(text: str, face: Face, px: int) -> int:
 
 
 def wrapped(text: str, face: Face, px: int, width: int) -> tuple[str, ...]:
-    """The text in lines that fit `width`; a word that is wider stands alone."""
+    """The text in lines that fit `width`; a word that is wider is broken."""
     lines: list[str] = []
-    for word in text.split():
+    for word in chain.from_iterable(_broken(word, face, px, width) for word in text.split()):
         if lines and text_width(f"{lines[-1]} {word}", face, px) <= width:
             lines[-1] += f" {word}"
         else:
             lines.append(word)
     return tuple(lines)
+
+
+def _broken(word: str, face: Face, px: int, width: int) -> tuple[str, ...]:
+    """A word in pieces that fit, each of a sign at least: names of files may be long and without a space."""
+    if text_width(word, face, px) <= width:
+        return (word,)
+    pieces = [""]
+    for sign in word:
+        if pieces[-1] and text_width(pieces[-1] + sign, face, px) > width:
+            pieces.append("")
+        pieces[-1] += sign
+    return tuple(pieces)
 
 
 def shortened(text: str, face: Face, px: int, width: int) -> str:

@@ -9,6 +9,7 @@ from game.screens.base_screen import BaseScreen
 from game.screens.choosing.assigned_request import assigned_request
 from game.screens.choosing.assignment_screen import AssignmentScreen
 from game.screens.choosing.fresh_requests import fresh_line_request, sibling_request
+from game.screens.choosing.import_account_screen import ImportAccountScreen
 from game.screens.choosing.import_summary_screen import ImportSummaryScreen
 from game.screens.choosing.planned_route import planned_route
 from game.screens.choosing.shelf_screen import ShelfScreen
@@ -31,6 +32,7 @@ from game.screens.routes import (
     ToEntering,
     ToFreshLine,
     ToFromPaper,
+    ToImportAccount,
     ToImportSummary,
     ToInstruments,
     ToMap,
@@ -77,6 +79,8 @@ def screen_for(  # noqa: C901, PLR0911, PLR0912 - one line a route
             return TodayScreen(context)
         case ToImportSummary(entry, score):
             return ImportSummaryScreen(context, entry, score)
+        case ToImportAccount(outcome):
+            return ImportAccountScreen(context, outcome)
         case ToAssignment(path):
             return AssignmentScreen(context, path, read_assignment(path))
         case ToProgress():

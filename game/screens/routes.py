@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from game.coach.plan.plan_onward import PlannedNext
     from game.practice.finished_take import Finished
     from game.tunes.entering.draft import Draft
+    from game.tunes.library.import_results import ImportDone, ImportRefused
     from game.tunes.library.library import ShelfEntry
 
 
@@ -57,6 +58,13 @@ class ToImportSummary:
 
     entry: "ShelfEntry"
     score: Score
+
+
+@dataclass(frozen=True, slots=True)
+class ToImportAccount:
+    """What of a dropping was not read, and why."""
+
+    outcome: "ImportDone | ImportRefused"
 
 
 @dataclass(frozen=True, slots=True)
@@ -191,6 +199,7 @@ Route = (
     | ToPlayers
     | ToSibling
     | ToImportSummary
+    | ToImportAccount
     | ToToday
     | ToPlanned
     | ToProgress

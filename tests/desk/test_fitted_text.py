@@ -3,7 +3,7 @@
 import pygame
 import pytest
 
-from game.desk.fitted_text import SMALLEST_TEXT_PX, Paragraph, draw_fitted, fitted_px
+from game.desk.fitted_text import SMALLEST_TEXT_PX, Paragraph, draw_fitted, fitted_px, pages_of
 from game.desk.typography import Face
 
 INK = (0, 0, 0)
@@ -47,3 +47,20 @@ def test_an_indented_paragraph_begins_further_right():
     _, plain = drawn([Paragraph(text="M", colour=INK)], room, 20)
     _, indented = drawn([Paragraph(text="M", colour=INK, indent=2)], room, 20)
     assert indented.left == plain.left + 40
+
+
+def test_what_has_no_room_on_a_page_stands_on_the_next():
+    """Each page at the size that was asked for, nothing lost and nothing twice; no page without anything on it."""
+    room = pygame.Rect(0, 0, 600, 300)
+    text = [Paragraph(text=f"{number} {SENTENCE}", colour=INK) for number in range(40)]
+    pages = pages_of(text, room, 22)
+    assert len(pages) > 3
+    assert [one for page in pages for one in page] == text
+    assert all(fitted_px(page, room, 22) == 22 for page in pages)
+    assert pages_of([], room, 22) == ((),)
+
+
+def test_a_paragraph_longer_than_a_page_has_one_of_its_own():
+    room = pygame.Rect(0, 0, 300, 60)
+    long, short = (Paragraph(text=SENTENCE * times, colour=INK) for times in (4, 1))
+    assert pages_of([long, short], room, 22)[0] == (long,)

@@ -18,10 +18,20 @@ def fonts():
 
 @given(WORDS, st.integers(40, 400))
 def test_wrapped_text_is_the_same_words_in_lines_that_fit(text, width):
-    """A word that is wider stands alone."""
+    """A word that is wider than a line is broken."""
     lines = wrapped(text, Face.TEXT, 19, width)
-    assert " ".join(lines) == text
-    assert all(text_width(line, Face.TEXT, 19) <= width or " " not in line for line in lines)
+    assert "".join(lines).replace(" ", "") == text.replace(" ", "")
+    assert all(text_width(line, Face.TEXT, 19) <= width for line in lines)
+    if all(text_width(word, Face.TEXT, 19) <= width for word in text.split()):
+        assert " ".join(lines) == text
+
+
+def test_a_name_without_a_space_is_broken_and_nothing_of_it_is_lost():
+    """Also where a sign alone is wider than the line."""
+    lines = wrapped("of " + "x" * 200 + ".abc", Face.TEXT, 19, 300)
+    assert "".join(lines) == "of" + "x" * 200 + ".abc"
+    assert len(lines) > 3
+    assert wrapped("WW", Face.TEXT, 40, 1) == ("W", "W")
 
 
 @given(WORDS, st.integers(40, 400))

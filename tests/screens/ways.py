@@ -18,6 +18,7 @@ from game.screens.routes import (
     ToDelay,
     ToEntering,
     ToFromPaper,
+    ToImportAccount,
     ToImportSummary,
     ToInstruments,
     ToMap,
@@ -34,6 +35,7 @@ from game.screens.routes import (
     ToShelf,
     ToToday,
 )
+from game.tunes.library.import_results import ImportRefused
 from game.tunes.library.library import open_entry, shipped_entries
 from tests.made import score
 from tests.screens.table import Table
@@ -83,6 +85,7 @@ def routes(table: Table, folder: Path) -> dict[str, Route]:
         "SetUpScreen": ToSetUp("blue pickup"),
         "DelayScreen": ToDelay("blue pickup"),
         "ImportSummaryScreen": ToImportSummary(entry, open_entry(entry)),
+        "ImportAccountScreen": ToImportAccount(ImportRefused((message("tune.empty", file="x.abc"),))),
         "AssignmentScreen": ToAssignment(folder / "week.toml"),
         "DamageScreen": damage_of(table),
         "FromPaperScreen": ToFromPaper(),

@@ -61,6 +61,12 @@ class Game:
         self.process, self._screen, self._environment = process, screen, environment
         self._home = Path(environment["HOME"])
 
+    def end(self) -> None:
+        """End the game."""
+        if self.process.stdin is not None:
+            self.process.stdin.close()
+        end(self.process)
+
     def xdotool(self, *words: object) -> str:
         command = ["xdotool", *map(str, words)]
         done = subprocess.run(
@@ -95,6 +101,12 @@ class Game:
         """Wait until these words stand in that line: what they tell of has come, and hears what is played."""
         self.wait_for_picture(lambda picture: stands(picture, line, words), f"{words!r} on the screen")
 
+    def drop(self, path: Path) -> None:
+        """Drop a file or folder on the window; the game was started by `tests.system.game_with_drops`."""
+        assert self.process.stdin is not None
+        self.process.stdin.write(os.fsencode(path).hex().encode() + b"\n")
+        self.process.stdin.flush()
+
     def log(self, question: str) -> list[tuple]:
         (path,) = self._home.rglob("practice.sqlite")
         with sqlite3.connect(path) as connection:
@@ -121,13 +133,14 @@ def keep_settings(home: Path, **changes: object) -> None:
 
 
 @contextmanager
-def game_on(screen: Screen, home: Path, environment: dict[str, str]) -> Iterator[Game]:
-    """The game with `home` as its home, its shelf on the screen and its log open."""
+def game_on(screen: Screen, home: Path, environment: dict[str, str], *, module: str = "game") -> Iterator[Game]:
+    """The game with `home` as its home, its shelf on the screen and its log open. `module` starts it."""
     environment = {**environment, "DISPLAY": screen.display, "HOME": str(home), "SDL_AUDIODRIVER": "dummy"}
     environment |= {"XDG_DATA_HOME": str(home / "data"), "XDG_CONFIG_HOME": str(home / "config")}
     environment.pop("SDL_VIDEODRIVER", None)
     with (home / "game.log").open("wb") as log:
-        process = subprocess.Popen([sys.executable, "-m", "game"], env=environment, stdout=log, stderr=log)
+        command = [sys.executable, "-m", module]
+        process = subprocess.Popen(command, env=environment, stdin=subprocess.PIPE, stdout=log, stderr=log)
     game = Game(process, screen, environment)
     try:
         game.wait_for_words(TITLE, say("shelf.title"))
@@ -135,5 +148,5 @@ def game_on(screen: Screen, home: Path, environment: dict[str, str]) -> Iterator
         game.wait_for_rows("SELECT name FROM sqlite_master LIMIT 1", 1)
         yield game
     finally:
-        end(process)
+        game.end()
     assert "Traceback" not in (home / "game.log").read_text(errors="replace")

@@ -43,11 +43,16 @@ def stands(picture: pygame.Surface, line: Line, words: str) -> bool:
     sheet = Sheet(picture.get_size())
     px, room = sheet.px(line.units), sheet.text_area.width - sheet.px(line.right)
     shown = wrapped(words, line.face, px, room)[0] if line.breaks else shortened(words, line.face, px, room)
-    set_again = rendered(shown, line.face, px, line.colour)
     top = sheet.paper.bottom - sheet.px(line.up) if line.up else sheet.text_area.top + sheet.px(line.down)
+    at = (sheet.text_area.left + sheet.px(line.right), top)
+    return stands_at(picture, rendered(shown, line.face, px, line.colour), at)
+
+
+def stands_at(picture: pygame.Surface, set_again: pygame.Surface, at: tuple[int, int]) -> bool:
+    """Whether these words, set again, are there, on paper."""
     # Below the words there is room for what reaches down, and the next line may reach up into it.
     inked = set_again.get_bounding_rect()
-    place = inked.move(sheet.text_area.left + sheet.px(line.right), top)
+    place = inked.move(at)
     wanted = _on_paper(set_again).subsurface(inked)
     return picture.get_rect().contains(place) and _dots(picture.subsurface(place)) == _dots(wanted)
 

@@ -271,7 +271,7 @@ FINER_BAR = "<attributes><divisions>{}</divisions></attributes>"
         (HOSTILE_TUNES["divisions of many decimals"](), "bar 1 divides .* nothing in common with those before"),
         (HOSTILE_TUNES["a bar of 2,500 quarters"](), "bar 1 is longer than 1,?024 quarter notes"),
         (HOSTILE_TUNES["an archive with damaged bytes"](), "compressed file that cannot be unpacked"),
-        (HOSTILE_TUNES["an encrypted archive"](), "compressed file that cannot be unpacked"),
+        (HOSTILE_TUNES["an encrypted archive"](), "is locked with a password"),
         (HOSTILE_TUNES["an archive packed otherwise"](), "compressed file that cannot be unpacked"),
         (HOSTILE_TUNES["65,000 members"](), "packs 65,000 files"),
         (HOSTILE_TUNES["numbers of five bytes"](), "a number without end"),

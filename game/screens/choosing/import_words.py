@@ -2,6 +2,7 @@
 
 from typing import assert_never
 
+from game.message import Message
 from game.text.catalogue import as_sentence, say, tell, tell_all
 from game.tunes.library.import_results import (
     ImportDone,
@@ -28,12 +29,18 @@ def import_told(news: ImportNews | ImportStarted) -> str:
             return say("shelf.several_parts", file=path.name, parts=parts_listed(names[:MOST_PARTS_ASKED]))
         case ImportDone():
             return _done(news)
-        case ImportRefused(()):
-            return say("shelf.nothing_there")
-        case ImportRefused(faults):
-            return as_sentence(tell(faults[0]))
+        case ImportRefused():
+            return _refused(news)
         case _:
             assert_never(news)
+
+
+def fault_told(fault: Message) -> str:
+    """Why a file was not read, as a sentence; the name of the file that it begins with stays as it is."""
+    told = tell(fault)
+    name = str(dict(fault.values).get("file", ""))
+    shown = as_sentence(told)
+    return told[:1] + shown[1:] if name and told.startswith(name) else shown
 
 
 def _done(news: ImportDone) -> str:
@@ -42,5 +49,15 @@ def _done(news: ImportDone) -> str:
     came = say("shelf.added", title=entries[-1].title)
     if len(entries) > 1:
         came = say("shelf.added_many", count=len(entries))
-    refused = say("shelf.not_read", refused=len(faults), fault=as_sentence(tell(faults[0]))) if faults else ""
-    return " ".join(filter(None, (came, tell_all(news.notes[:1]), refused)))
+    refused = say("shelf.not_read", refused=len(faults), fault=fault_told(faults[0])) if faults else ""
+    return " ".join(filter(None, (came, *_left(news.unread), tell_all(news.notes[:1]), refused)))
+
+
+def _refused(news: ImportRefused) -> str:
+    """Why the first was not read, and what was left unread."""
+    why = [fault_told(fault) for fault in news.faults[:1]]
+    return " ".join((*why, *_left(news.unread))) or say("shelf.nothing_there")
+
+
+def _left(unread: int) -> tuple[str, ...]:
+    return (say("shelf.unread", count=unread),) if unread else ()

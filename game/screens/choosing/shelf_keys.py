@@ -46,16 +46,18 @@ _WITH_TUNES = (
 )
 
 
-def route_hints(*, several_players: bool) -> tuple[KeyHint, ...]:
-    """The row of other places to go; players are told of only where there are several."""
+def route_hints(*, several_players: bool, refused: bool = False) -> tuple[KeyHint, ...]:
+    """The row of other places to go; players are told of only where there are several, what was not read only where
+    files were `refused`.
+    """
     keys = (*_LEADING, ("P", "keys.players")) if several_players else _LEADING
-    return key_hints(*keys)
+    return key_hints(*keys, ("R", "keys.not_read")) if refused else key_hints(*keys)
 
 
-def shelf_hints(*, typing: bool, searched: bool) -> tuple[KeyHint, ...]:
+def shelf_hints(*, typing: bool, searched: bool, reading: bool = False) -> tuple[KeyHint, ...]:
     """The row of what is done with the tunes. While a search is typed letters are words; Esc ends what was
-    `searched` before it ends the game.
+    `searched`, then the `reading` of files, before it ends the game.
     """
     keys = _CHOOSING if typing else (*_CHOOSING, *_WITH_TUNES)
-    leave = ("keys.escape", "keys.all" if typing or searched else "keys.leave")
-    return key_hints(*keys, leave)
+    ends = "keys.stop_reading" if reading else "keys.leave"
+    return key_hints(*keys, ("keys.escape", "keys.all" if typing or searched else ends))

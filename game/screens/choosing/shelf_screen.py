@@ -26,7 +26,7 @@ from game.screens.choosing.import_words import import_told
 from game.screens.choosing.shelf_keys import ROUTE_OF_KEY, route_hints, shelf_hints
 from game.screens.choosing.shelf_words import facts_in_words, order_in_words, search_in_words
 from game.screens.context import ScreenContext
-from game.screens.routes import Route, ToImportSummary, ToPage
+from game.screens.routes import Route, ToImportAccount, ToImportSummary, ToPage
 from game.text.catalogue import as_sentence, say, tell_all
 from game.tunes.library.library import ShelfEntry, open_entry, shelf
 from game.tunes.library.shelf_order import ShelfOrder, found, ordered
@@ -51,6 +51,7 @@ class ShelfScreen(BaseScreen):
         self._slow: dict[int, float] = {}
         self._entries = self._on_shelf
         self._newest = context.window.imports.newest
+        self._refused = context.window.imports.refused
         if context.session.shelf_view != ShelfView():
             self._show()
         self._chosen = self._row_of(context.session.last_opened or self._newest)
@@ -66,12 +67,20 @@ class ShelfScreen(BaseScreen):
             if last is not None and last.several:
                 # A whole folder came: what of it to read first is what the player wants to know.
                 self._show(order=ShelfOrder.NEXT)
-                return None
+                return self._account_of_refused()
             self._show(words="")
             self._chosen = self._row_of(newest)
             if newest is not None and not self.context.window.imports.busy:
                 return self._open_dropped()
-        return None
+        return self._account_of_refused()
+
+    def _account_of_refused(self) -> Route | None:
+        """Where several files were not read, and this was not shown yet, each is named with its reason."""
+        refused = self.context.window.imports.refused
+        if refused is self._refused or refused is None:
+            return None
+        self._refused = refused
+        return ToImportAccount(refused) if len(refused.faults) > 1 else None
 
     def on_gesture(self, plucks: int, now_s: float) -> Route | None:  # noqa: ARG002 - part of the interface
         """The free string plucked once opens the chosen tune, twice goes to the next, three times to the one before."""
@@ -127,8 +136,10 @@ class ShelfScreen(BaseScreen):
         if self._typing:
             self._type(event)
         elif event.key == pygame.K_ESCAPE and self._words:
-            # What is left of a search goes first, then the game.
+            # What is left of a search goes first, then what is being read, then the game.
             self._show(words="")
+        elif event.key == pygame.K_ESCAPE and self.context.window.imports.busy:
+            self.context.window.imports.leave()
         elif not (self._looks_otherwise(event) or self._chose_part(event)):
             return self._opened_by(event.key)
         return None
@@ -153,6 +164,8 @@ class ShelfScreen(BaseScreen):
     def _opened_by(self, key: int) -> Route | None:
         if key == pygame.K_f:
             return self._open(at_sight=True)
+        if key == pygame.K_r and self._refused is not None:
+            return ToImportAccount(self._refused)
         return self._import_summary() if key == pygame.K_a else ROUTE_OF_KEY.get(key)
 
     def _import_summary(self) -> Route | None:
@@ -320,5 +333,8 @@ class ShelfScreen(BaseScreen):
                 theme.faded,
             )
         if not (self._typing or self.context.message_shown):
-            draw_key_hints(surface, route_hints(several_players=self._several_players), sheet, theme, row=1)
-        draw_key_hints(surface, shelf_hints(typing=self._typing, searched=bool(self._words)), sheet, theme)
+            routes = route_hints(several_players=self._several_players, refused=self._refused is not None)
+            draw_key_hints(surface, routes, sheet, theme, row=1)
+        reading = self.context.window.imports.busy
+        keys = shelf_hints(typing=self._typing, searched=bool(self._words), reading=reading)
+        draw_key_hints(surface, keys, sheet, theme)

@@ -49,6 +49,10 @@ class Adder:
         """End the reading process."""
         self._process.close()
 
+    def interrupt(self) -> None:
+        """End the reading of the file at hand, from another thread; it is then not added."""
+        self._process.interrupt()
+
     def added(self, path: Path, part: int | None = None) -> Iterator[Added | NotAdded]:
         """Add a file; yields once for each tune of it. Raises nothing: a fault is part of the answer."""
         try:

@@ -6,6 +6,7 @@ Whatever screen is there goes on; a take is not touched, and no frame waits.
 import threading
 from collections import deque
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from game.message import Message
 from game.tunes.library.import_results import (
@@ -20,10 +21,13 @@ from game.tunes.library.import_results import (
 )
 from game.tunes.library.library import ShelfEntry
 
+if TYPE_CHECKING:
+    from game.tunes.library.adding import Adder
+
 
 class ImportQueue:
     """What was dropped and is being read. `newest` is the tune that came on the shelf last, `last` the last dropping
-    that brought any.
+    that brought any, `refused` the last of which something was not read.
     """
 
     def __init__(self) -> None:
@@ -32,6 +36,13 @@ class ImportQueue:
         self.to_choose: PartsToChoose | None = None
         self.newest: ShelfEntry | None = None
         self.last: ImportDone | None = None
+        self.refused: ImportDone | ImportRefused | None = None
+        self._told: ImportStarted | ImportProgress | None = None
+
+    @property
+    def going_on(self) -> ImportStarted | ImportProgress | None:
+        """How far the reading has come; None where nothing is read."""
+        return self._told if self.busy else None
 
     @property
     def busy(self) -> bool:
@@ -43,13 +54,23 @@ class ImportQueue:
         if self.to_choose is not None and self.to_choose.path == path:
             self.to_choose = None
         self._waiting.append((path, part))
-        return ImportStarted(path)
+        started = ImportStarted(path)
+        if not isinstance(self.going_on, ImportProgress):
+            self._told = started
+        return started
+
+    def leave(self) -> None:
+        """Read nothing more of what was dropped: the file at hand is let go, those that came stay."""
+        self._waiting = []
+        if self._reading is not None:
+            self._reading.leave()
 
     def poll(self) -> ImportNews | None:
         """Look how far the reading has come; None where there is nothing new. Costs nothing while reading."""
         news: ImportNews | None = None
         if self._reading is not None:
             news = self._reading.progress()
+            self._told = news or self._told
             if self._reading.done:
                 news = self._finished(self._reading)
                 self._reading = None
@@ -64,6 +85,8 @@ class ImportQueue:
             self.to_choose = outcome
         if isinstance(outcome, ImportDone):
             self.last, self.newest = outcome, outcome.entries[-1]
+        if not isinstance(outcome, PartsToChoose) and outcome.faults:
+            self.refused = outcome
         return outcome
 
 
@@ -78,6 +101,9 @@ class ImportJob:
         self._faults: list[Message] = []
         self._notes: list[Message] = []
         self._to_choose: PartsToChoose | None = None
+        self._left = threading.Event()
+        self._looked_into = 0
+        self._adder: Adder | None = None
         # A daemon: leaving the game does not wait for a folder to be read.
         self._thread = threading.Thread(target=self._read, name="import", daemon=True)
         self._thread.start()
@@ -91,14 +117,22 @@ class ImportJob:
         """Whether all of it was read."""
         return not self._thread.is_alive()
 
+    def leave(self) -> None:
+        """Stop after the file at hand, whose reading is ended."""
+        self._left.set()
+        if self._adder is not None:
+            self._adder.interrupt()
+
     def outcome(self) -> PartsToChoose | ImportDone | ImportRefused:
         """What came of it. Ask when it is done."""
         faults, notes = tuple(self._faults), tuple(self._notes)
         if self._to_choose is not None:
             return self._to_choose
+        unread = self._files - self._looked_into
         if not self._entries:
-            return ImportRefused(faults)
-        return ImportDone(entries=tuple(self._entries.values()), files=self._files, faults=faults, notes=notes)
+            return ImportRefused(faults, unread)
+        entries = tuple(self._entries.values())
+        return ImportDone(entries=entries, files=self._files, faults=faults, notes=notes, unread=unread)
 
     def _read(self) -> None:
         # The first frame waits for none of the reading.
@@ -110,12 +144,17 @@ class ImportJob:
             files += [(file, part) for file in found.files]
             self._faults += [one.fault for one in found.faults]
         self._files = len(files)
-        with Adder(asks=len(files) == 1) as adder:
+        with Adder(asks=len(files) == 1) as self._adder:
             for number, (file, part) in enumerate(files, start=1):
+                if self._left.is_set():
+                    return
                 if len(files) > 1:
                     self._progress.append(ImportProgress(path=file, number=number, count=len(files)))
-                for one in adder.added(file, part):
+                for one in self._adder.added(file, part):
+                    if self._left.is_set():
+                        return
                     self._take(one)
+                self._looked_into = number
 
     def _take(self, one: Added | NotAdded) -> None:
         if isinstance(one, Added):

@@ -55,13 +55,14 @@ class PartsToChoose:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ImportDone:
     """One dropping that brought tunes: `entries` on the shelf now, at least one, `files` looked into, the `faults` of
-    those that were refused, and `notes` on what was chosen.
+    those that were refused, `notes` on what was chosen, and how many files were left `unread` by the player's wish.
     """
 
     entries: tuple[ShelfEntry, ...]
     files: int
     faults: tuple[Message, ...] = ()
     notes: tuple[Message, ...] = ()
+    unread: int = 0
 
     @property
     def several(self) -> bool:
@@ -71,9 +72,12 @@ class ImportDone:
 
 @dataclass(frozen=True, slots=True)
 class ImportRefused:
-    """One dropping that brought nothing, and why not; without `faults` there was nothing to read."""
+    """One dropping that brought nothing, and why not; without `faults` there was nothing to read, or all of it was left
+    `unread` by the player's wish.
+    """
 
     faults: tuple[Message, ...] = ()
+    unread: int = 0
 
 
 ImportNews: TypeAlias = ImportProgress | PartsToChoose | ImportDone | ImportRefused

@@ -41,6 +41,7 @@ class ReadingProcess:
     def __init__(self, *, wall_s: float = READER_WALL_S) -> None:
         self._wall_s = wall_s
         self._process: subprocess.Popen[bytes] | None = None
+        self._interrupted = False
 
     def __enter__(self) -> Self:
         return self
@@ -79,6 +80,13 @@ class ReadingProcess:
         """Whether the process is gone, or was never there: the last file was too slow or took too much."""
         return self._process is None or self._process.poll() is not None
 
+    def interrupt(self) -> None:
+        """End the process whatever it reads, from another thread: nothing more is asked of it."""
+        self._interrupted = True
+        process = self._process
+        if process is not None:
+            process.kill()
+
     def close(self) -> None:
         """End the process; it may have ended already, or never have begun."""
         process, self._process = self._process, None
@@ -108,7 +116,7 @@ class ReadingProcess:
         """
         fresh = self._process is None or self._process.poll() is not None
         answer, too_slow = self._asked_once(request)
-        if answer is None and not fresh and not too_slow:
+        if answer is None and not (fresh or too_slow or self._interrupted):
             answer, _ = self._asked_once(request)
         return answer
 

@@ -25,6 +25,8 @@ _BOMS = (b"\xef\xbb\xbf", b"\xff\xfe", b"\xfe\xff")
 _CONTAINER = "META-INF/container.xml"
 _MAX_CONTAINER_BYTES = 100_000
 _LOOKED_AT = 100_000
+# Bit 0 of the general purpose flag of a member (APPNOTE.TXT 4.4.4).
+_LOCKED = 1
 _AT_ONCE = os.O_RDONLY | sum(getattr(os, flag, 0) for flag in ("O_NONBLOCK", "O_NOCTTY", "O_BINARY"))
 # `zipfile` lets through what its packers raise; `struct.error` is of fields that end too early.
 _BROKEN_ARCHIVE = (
@@ -157,6 +159,8 @@ def _rootfiles(archive: zipfile.ZipFile, named: dict[str, zipfile.ZipInfo], name
 
 
 def _member_bytes(archive: zipfile.ZipFile, member: zipfile.ZipInfo, most: int, name: str) -> bytes:
+    if member.flag_bits & _LOCKED:
+        raise TuneError("tune.locked", file=name)
     # The size in the archive's own list may lie: read one byte more than is allowed and see.
     with archive.open(member) as file:
         content = file.read(most + 1)

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from game.message import message
-from game.screens.choosing.import_words import import_told
+from game.screens.choosing.import_words import fault_told, import_told
 from game.tunes.library.import_results import (
     ImportDone,
     ImportProgress,
@@ -42,11 +42,22 @@ SEVERAL = message("command.add.none_could_be_read", count=2, fault=FAULT)
         ),
         (ImportRefused((FAULT, SEVERAL)), "bad.abc: is empty; export the tune again."),
         (ImportRefused((SEVERAL,)), "None of 2 files could be read: bad.abc: is empty; export the tune again."),
+        (ImportRefused((FAULT,), 3), "bad.abc: is empty; export the tune again. You left 3 files unread."),
+        (ImportRefused((), 1), "You left 1 file unread."),
+        (
+            ImportDone(entries=(ENTRY,), files=5, unread=4),
+            f"{ENTRY.title} is on the shelf. You left 4 files unread.",
+        ),
         (ImportRefused(), "There is no tune in that folder. Drop one with MusicXML, ABC or MIDI files."),
     ],
 )
 def test_each_outcome_is_told_in_one_line(news, told):
     assert import_told(news) == told
+
+
+def test_the_name_of_a_file_keeps_its_letters_and_a_sentence_begins_with_a_capital():
+    assert fault_told(message("tune.empty", file="my tune.abc")) == "my tune.abc: is empty; export the tune again."
+    assert fault_told(SEVERAL).startswith("None of 2 files could be read: bad.abc")
 
 
 def test_no_more_parts_are_asked_about_than_there_are_digits():

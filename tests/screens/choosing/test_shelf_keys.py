@@ -42,3 +42,13 @@ def test_escape_ends_a_search_before_it_ends_the_game():
 
 def test_while_a_search_is_typed_letters_are_words():
     assert not any(len(key) == 1 and key.isalpha() for key, _ in shelf_hints(typing=True, searched=False))
+
+
+def test_while_files_are_read_escape_ends_that_before_it_ends_the_game():
+    assert shelf_hints(typing=False, searched=False, reading=True)[-1] == ("Esc", "stop reading")
+    assert shelf_hints(typing=False, searched=True, reading=True)[-1] == ("Esc", "all")
+
+
+def test_what_was_not_read_has_a_key_only_where_there_is_something():
+    assert ("R", "not read") in route_hints(several_players=False, refused=True)
+    assert "R" not in dict(route_hints(several_players=False))

@@ -1,5 +1,7 @@
 """What is dropped on the window: one file, a folder of two hundred, and faults among them."""
 
+import os
+import signal
 import threading
 import time
 
@@ -19,31 +21,9 @@ from game.tunes.library.import_results import (
 )
 from game.tunes.library.library import add, shelf
 from game.tunes.library.shelf_order import ShelfOrder, ordered
-from tests.tunes.hand_written import ATTRIBUTES, measure, note, parts, score
-from tests.tunes.made_midi import midi_bytes, steps
-
-ABC = "X:1\nT:{title}\nM:4/4\nL:1/{unit}\nK:{key}\n{music}\n"
-LETTERS = "DEFGABcdef"
-
-
-def abc(number: int) -> bytes:
-    """Another tune for each number, from quarters in steps to eighths in leaps with accidentals."""
-    unit = 4 if number % 3 else 8
-    row = [LETTERS[(number * 7 + place * (1 + number % 4)) % len(LETTERS)] for place in range(unit * 2)]
-    if number % 5 == 0:
-        row[1::2] = [f"^{letter}" for letter in row[1::2]]
-    return ABC.format(title=f"Tune {number}", unit=unit, key="FGCD"[number % 4], music="".join(row)).encode()
-
-
-def musicxml(number: int) -> bytes:
-    names = [f"{'CDEFGAB'[(number + place * 3) % 7]}{4 + number % 2}" for place in range(4)]
-    head = f"<movement-title>Sheet {number}</movement-title>"
-    return score("".join(note(name) for name in names), head=head)
-
-
-def midi(number: int) -> bytes:
-    return midi_bytes(steps(*[0.5, 1, 0.5, 2] * 2, first=45 + number % 12), names=[f"Played {number}"])
-
+from game.tunes.sandbox.reading_process import ReadingProcess
+from tests.tunes.hand_written import ATTRIBUTES, measure, note, parts
+from tests.tunes.made_tunes import abc, midi, musicxml
 
 BROKEN = (b"", b"strings, a capo", b"<score-partwise>", b"MThd", b"X:1\nK:C\n", b"PK\x03\x04", b"\x00" * 50)
 ENDINGS = (".abc", ".mid", ".xml")
@@ -112,6 +92,71 @@ def test_reading_goes_on_beside_whoever_asks(folder, monkeypatch):
     settled(arrivals)
     assert arrivals.newest.title == "Tune 0"
     assert not arrivals.last.several
+
+
+def test_the_reading_of_a_folder_can_be_left_and_what_came_stays(folder, monkeypatch):
+    """The file at hand is let go; how many were not read is told, and the next dropping is read as ever."""
+    let_go, reached = threading.Event(), threading.Event()
+
+    def held_back(path, **chosen):
+        if path.name == "012.abc":
+            reached.set()
+            assert let_go.wait(60)
+        return add(path, **chosen)
+
+    monkeypatch.setattr(adding, "add", held_back)
+    arrivals = ImportQueue()
+    arrivals.drop(folder / "folder 0")
+    arrivals.poll()
+    assert reached.wait(60)
+    arrivals.drop(folder / "folder 1")
+    arrivals.leave()
+    let_go.set()
+    (done,) = [news for news in settled(arrivals) if isinstance(news, ImportDone)]
+    assert [entry.title for entry in done.entries] == ["Tune 0", "Tune 4", "Tune 8"]
+    assert len(own()) == 3
+    assert (done.files, done.unread) == (50, 47)
+    assert arrivals.going_on is None
+    arrivals.drop(folder / "folder 2" / "006.abc")
+    assert settled(arrivals)[-1].entries[0].title == "Tune 6"
+
+
+def test_a_file_that_takes_its_time_is_let_go_at_once(tmp_path, monkeypatch):
+    """Its reading process is ended: nobody waits for it."""
+    (tmp_path / "slow.abc").write_bytes(abc(1))
+    began = threading.Event()
+    asked = ReadingProcess._running
+
+    def stopped(process):
+        running = asked(process)
+        os.kill(running.pid, signal.SIGSTOP)
+        began.set()
+        return running
+
+    monkeypatch.setattr(ReadingProcess, "_running", stopped)
+    arrivals = ImportQueue()
+    arrivals.drop(tmp_path / "slow.abc")
+    arrivals.poll()
+    assert began.wait(60)
+    assert arrivals.going_on == ImportStarted(tmp_path / "slow.abc")
+    arrivals.leave()
+    assert settled(arrivals) == [ImportRefused((), 1)]
+
+
+def test_what_was_not_read_is_kept_until_something_else_is_not(tmp_path):
+    arrivals = ImportQueue()
+    for name, content in (("bad.abc", b"strings"), ("good.abc", abc(1))):
+        (tmp_path / name).write_bytes(content)
+        arrivals.drop(tmp_path / name)
+        settled(arrivals)
+        assert isinstance(arrivals.refused, ImportRefused)
+    arrivals.drop(tmp_path)
+    settled(arrivals)
+    assert isinstance(arrivals.refused, ImportDone)
+
+
+def own():
+    return [entry for entry in shelf() if not entry.shipped]
 
 
 def test_files_dropped_at_once_are_one_dropping_and_later_ones_another(folder):

@@ -138,4 +138,4 @@ def test_a_damaged_archive_is_read_or_refused_in_a_sentence_whatever_its_unpacke
         came: object = source_of(content, "a.mxl").content
     except TuneError as refused:
         came = refused.message.key
-    assert came in {score(QUARTERS), "tune.cannot_be_unpacked", "tune.no_score_inside"}
+    assert came in {score(QUARTERS), "tune.cannot_be_unpacked", "tune.no_score_inside", "tune.locked"}
