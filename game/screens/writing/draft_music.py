@@ -28,6 +28,7 @@ class DraftMusic:
         self._context, self._area = context, area
         self._shown = Draft()
         self._pitch: int | None = None
+        self._turned_to: int | None = None
         self._engraved: tuple[DraftPage | None, StillPage] | None = None
 
     def show(self, draft: Draft, area: pygame.Rect) -> None:
@@ -78,9 +79,18 @@ class DraftMusic:
         """The distance of two lines of the staff."""
         return self._still.space_px
 
-    def look_at(self, pitch: int | None) -> None:
-        """Bring the line of a pitch into sight; None for the last line."""
+    def look_at(self, pitch: int | None, *, ahead: bool = False) -> None:
+        """Bring the line of a pitch into sight; None for the last line. While the page is read `ahead` it stands still,
+        and is turned when its last line is reached.
+        """
         self._pitch = pitch
+        if not ahead:
+            self._turned_to = None
+            return
+        shown = tuple(self._rows())
+        last_shown = shown[-1] == self._line and shown[-1] + 1 < len(self._still.lines)
+        if self._turned_to is None or self._line not in shown or last_shown:
+            self._turned_to = self._line
 
     @property
     def _line(self) -> int:
@@ -105,6 +115,8 @@ class DraftMusic:
         heights = [line.band[1] - line.band[0] for line in lines]
         line = self._line
         first = max(0, line - 1) if sum(heights[max(0, line - 1) : line + 1]) <= self._area.height else line
+        if self._turned_to is not None:
+            first = min(self._turned_to, line)
         while first and sum(heights[first - 1 :]) <= self._area.height:
             first -= 1
         rows: dict[int, int] = {}

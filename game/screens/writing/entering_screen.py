@@ -24,7 +24,7 @@ from game.screens.reading.page_keys import free_string_keys
 from game.screens.routes import Route, ToFromPaper, ToShelf
 from game.screens.writing.click_run import beat_shown, start_click
 from game.screens.writing.entering_view import EnteringView, EntryWords
-from game.screens.writing.entry_hints import entry_hints
+from game.screens.writing.entry_hints import entry_hints, free_string_does
 from game.screens.writing.entry_keys import by_key
 from game.screens.writing.entry_sound import hear_page
 from game.screens.writing.entry_words import status_in_words
@@ -33,7 +33,7 @@ from game.screens.writing.keeping import keep_tune
 from game.text.catalogue import tell
 from game.tunes.entering.draft import Draft
 from game.tunes.entering.draft_file import new_draft_path, write_draft
-from game.tunes.entering.entering import Entering, EntryStep, gone_back, in_step, opened
+from game.tunes.entering.entering import Entering, EntryStep, gone_back, in_step, opened, pencil_at
 from game.tunes.entering.pitch_entry import heard, played_over, revised, taken_back
 from game.tunes.entering.place_words import LONGEST, chords_at, written_above
 from game.tunes.entering.rhythm_entry import begun, ended, ends_itself, last_bar_taken_back, struck, tap_revised
@@ -42,11 +42,6 @@ from game.tunes.entering.tapped_rhythm import Tap
 # The plucks that stop a run are no rests in it; so long ago they began.
 _STOPPED_BY_S = 2.0
 _ENTER = (pygame.K_RETURN, pygame.K_KP_ENTER)
-_FREE_STRING_DOES = {
-    EntryStep.PITCHES: "keys.take_back",
-    EntryStep.RHYTHM: "keys.free_rhythm",
-    EntryStep.PAGE: "keys.take_back",
-}
 
 
 class EnteringScreen(BaseScreen):
@@ -273,7 +268,7 @@ class EnteringScreen(BaseScreen):
         if row is not None:
             self._row = row
         elif pitch is not None and self.state.run is None and self._typed is None:
-            self._take(_pencil_at(self.state, pitch))
+            self._take(pencil_at(self.state, pitch))
         return None
 
     def draw(self, surface: pygame.Surface) -> bool:
@@ -294,21 +289,12 @@ class EnteringScreen(BaseScreen):
         )
 
     def _hints(self) -> tuple[tuple[KeyHint, ...], ...]:
-        """The keys, with a row for the free string where a guitar is in hand."""
+        """The keys, with what the free string does where a guitar is in hand."""
         tapping, typing, step = self.state.run is not None, self._typed is not None, self.state.step
-        rows = entry_hints(step, tapping=tapping, typing=typing)
-        does = "keys.free_tapping" if tapping else None if typing else _FREE_STRING_DOES.get(step)
+        does = free_string_does(step, tapping=tapping, typing=typing)
         free = free_string_keys(self.context, self.neck_map, does) if does else ()
-        return (*rows[:-1], (*rows[-1], *free)) if len(rows) > 1 else (*rows, free) if free else rows
+        return entry_hints(step, tapping=tapping, typing=typing, free=free)
 
 
 def _tap(played: PlayedNote, *, rest: bool) -> Tap:
     return Tap(at_s=played.started_s, rest=rest, sounding=played.sounding)
-
-
-def _pencil_at(state: Entering, pitch: int) -> Entering:
-    """The pencil at a note, behind it where pitches are entered, or at its bar."""
-    draft = state.draft
-    if state.step is EntryStep.RHYTHM:
-        return replace(state, bar=draft.bar_of(draft.onsets[pitch].at)) if pitch < draft.timed else state
-    return replace(state, at=pitch + 1 if state.step is EntryStep.PITCHES else pitch, said=None)

@@ -55,7 +55,7 @@ class EnteringView:
         self._state = state
         if state.run is None:
             self.music.show(state.draft, self._music_area)
-        self.music.look_at(self._pencil_pitch)
+        self.music.look_at(self._pencil_pitch, ahead=state.run is not None)
 
     def resized(self) -> None:
         """The window or the look has changed."""

@@ -10,6 +10,7 @@ _ROWS: dict[EntryStep, tuple[tuple[KeyHint, ...], ...]] = {
     EntryStep.PITCHES: ((("keys.arrows", "keys.place"), ("keys.backspace", "keys.take_back"), *_ON),),
     EntryStep.RHYTHM: (
         (("keys.space", "keys.begin"), ("keys.arrows", "keys.bar"), ("keys.backspace", "keys.take_back"), *_ON),
+        (("F5", "keys.insert_bar"), ("keys.delete", "keys.remove_bar")),
     ),
     EntryStep.PAGE: (
         (
@@ -39,10 +40,26 @@ _TAPPING = (
 _TYPING = (("keys.enter", "keys.write"), ("keys.escape", "keys.back"))
 
 
-def entry_hints(step: EntryStep, *, tapping: bool, typing: bool) -> tuple[tuple[KeyHint, ...], ...]:
-    """The rows from the lowest up, while a run is tapped or a text is typed theirs alone."""
-    if tapping:
-        return (key_hints(*_TAPPING),)
+_FREE_STRING_DOES = {
+    EntryStep.PITCHES: "keys.take_back",
+    EntryStep.RHYTHM: "keys.free_rhythm",
+    EntryStep.PAGE: "keys.take_back",
+}
+
+
+def free_string_does(step: EntryStep, *, tapping: bool, typing: bool) -> str:
+    """What the free string does, by its key in the catalogue; empty for nothing."""
     if typing:
-        return (key_hints(*_TYPING),)
-    return tuple(key_hints(*row) for row in _ROWS[step])
+        return ""
+    return "keys.free_tapping" if tapping else _FREE_STRING_DOES.get(step, "")
+
+
+def entry_hints(
+    step: EntryStep, *, tapping: bool, typing: bool, free: tuple[KeyHint, ...] = ()
+) -> tuple[tuple[KeyHint, ...], ...]:
+    """The rows from the lowest up, while a run is tapped or a text is typed theirs alone; `free` is what the free string
+    does, which stands in the second row.
+    """
+    own = (_TAPPING,) if tapping else (_TYPING,) if typing else _ROWS[step]
+    first, second = (key_hints(*row) for row in (*own, ())[:2])
+    return (first, (*second, *free)) if second or free else (first,)

@@ -8,7 +8,7 @@ from game.screens.writing.head_rows import HeadRow, stepped_in, typed_in
 from game.tunes.entering.corrections import inserted, lengthened, rubbed_out
 from game.tunes.entering.entering import Entering, EntryStep, gone_back, moved
 from game.tunes.entering.pitch_entry import respelled, taken_back
-from game.tunes.entering.rhythm_entry import last_bar_taken_back
+from game.tunes.entering.rhythm_entry import bar_inserted, bar_removed, last_bar_taken_back
 
 _ACROSS = {pygame.K_LEFT: -1, pygame.K_RIGHT: 1}
 _UP = {pygame.K_UP: 1, pygame.K_DOWN: -1}
@@ -22,7 +22,8 @@ def by_key(state: Entering, event: pygame.event.Event, row: HeadRow) -> Entering
         case EntryStep.PITCHES:
             return _moved_or(state, event, taken_back)
         case EntryStep.RHYTHM:
-            return _moved_or(state, event, last_bar_taken_back)
+            changes = {pygame.K_F5: bar_inserted, pygame.K_DELETE: bar_removed}
+            return changes.get(event.key, lambda one: _moved_or(one, event, last_bar_taken_back))(state)
         case EntryStep.PAGE:
             return _on_page(state, event)
 

@@ -97,6 +97,14 @@ def moved(state: Entering, by: int) -> Entering:
     return within(replace(state, at=state.at + by, said=None))
 
 
+def pencil_at(state: Entering, pitch: int) -> Entering:
+    """The pencil at a note, behind it where pitches are entered, or at its bar."""
+    draft = state.draft
+    if state.step is EntryStep.RHYTHM:
+        return replace(state, bar=draft.bar_of(draft.onsets[pitch].at)) if pitch < draft.timed else state
+    return replace(state, at=pitch + 1 if state.step is EntryStep.PITCHES else pitch, said=None)
+
+
 def within(state: Entering) -> Entering:
     """The pencil where there is something."""
     notes = len(state.draft.pitches)

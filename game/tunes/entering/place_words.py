@@ -26,6 +26,9 @@ def written_above(state: Entering, text: str) -> Entering:
     draft, place = state.draft, place_of(state)
     if not text or place is None:
         return replace(state, said=None)
+    if state.at >= draft.timed:
+        # Where it stands is not known before its rhythm is.
+        return replace(state, said=message("writing.no_rhythm_yet"))
     bar = draft.bar_of(place)
     signs = _with_sign(draft.signs_of(bar), text)
     if signs is not None:
@@ -69,7 +72,7 @@ def _end_of(draft: Draft, at: int, place: Fraction) -> Fraction:
     """Where the next note begins: a rest after the note belongs to it here."""
     if at + 1 < draft.timed:
         return draft.onsets[at + 1].at
-    return max(draft.settled, place) if at < draft.timed else place + draft.meter.beat_length
+    return max(draft.settled, place)
 
 
 def _with_sign(signs: BarSigns, text: str) -> BarSigns | None:

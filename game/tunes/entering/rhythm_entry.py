@@ -9,7 +9,7 @@ from fractions import Fraction
 
 from game.message import Message, message
 from game.tunes.entering.draft import Draft, DraftOnset, bar_line_from
-from game.tunes.entering.entering import Entering, changed, open_bar
+from game.tunes.entering.entering import Entering, changed, open_bar, within
 from game.tunes.entering.tapped_rhythm import SILENT_BARS, Tap, TappedOnset, TapRun, single_taps, tapped, written_line
 
 
@@ -141,6 +141,71 @@ def _told(before: Draft, after: Draft, run: TapRun, onsets: tuple[TappedOnset, .
     if run.only_bar and by and any(onset.at >= until for onset in before.onsets):
         return message("writing.moved_along" if by > 0 else "writing.moved_back", count=abs(by))
     return None
+
+
+def bar_inserted(state: Entering) -> Entering:
+    """An empty bar before the one at the pencil, to be tapped: whoever skipped a bar taps none of the others again."""
+    draft, start = state.draft, state.bar_start
+    if state.bar < 0 or not draft.onsets or start >= draft.settled:
+        return replace(state, said=None)
+    return changed(state, _bars_moved(draft, start, start, draft.meter.bar_length))
+
+
+def bar_removed(state: Entering) -> Entering:
+    """The rhythm of the bar at the pencil goes, and the bars after it move up: what was tapped twice."""
+    draft, start = state.draft, state.bar_start
+    if state.bar < 0 or start >= draft.settled:
+        return replace(state, said=None)
+    stop = bar_line_after(draft, start)
+    onsets = tuple(_ending_before(onset, start, stop) for onset in draft.onsets if not start <= onset.at < stop)
+    chords = tuple(chord for chord in draft.chords if not start <= chord.onset < stop)
+    signs = tuple((bar, one) for bar, one in draft.signs if bar != state.bar)
+    without = replace(draft, onsets=onsets, chords=chords, signs=signs)
+    return within(changed(state, _without_empty_rests(_bars_moved(without, start, stop, start - stop))))
+
+
+def _ending_before(onset: DraftOnset, start: Fraction, stop: Fraction) -> DraftOnset:
+    """A note that ends in a bar that goes: it ends where that began."""
+    ends_inside = onset.at < start and onset.rest_at is not None and start <= onset.rest_at < stop
+    return replace(onset, rest_at=start) if ends_inside else onset
+
+
+def _without_empty_rests(draft: Draft) -> Draft:
+    """No rest begins where the next note does."""
+    following = [*(onset.at for onset in draft.onsets[1:]), draft.settled]
+    onsets = (
+        replace(onset, rest_at=None) if onset.rest_at == at else onset
+        for onset, at in zip(draft.onsets, following, strict=True)
+    )
+    return replace(draft, onsets=tuple(onsets))
+
+
+def _bars_moved(draft: Draft, start: Fraction, first: Fraction, by: Fraction) -> Draft:
+    """All from `first` on moved along: onsets, rests, chord symbols, signs. A note held into `start` is held on."""
+    onsets = tuple(
+        replace(
+            onset,
+            at=_later(onset.at, first, by),
+            rest_at=None if onset.rest_at is None else _later(onset.rest_at, max(first, start + _A_HAIR), by),
+        )
+        for onset in draft.onsets
+    )
+    bars = by / draft.meter.bar_length
+    return replace(
+        draft,
+        onsets=onsets,
+        chords=tuple(replace(chord, onset=_later(chord.onset, first, by)) for chord in draft.chords),
+        signs=tuple((bar + int(bars) if draft.bar_start(bar) >= first else bar, one) for bar, one in draft.signs),
+        settled=draft.settled + by,
+    )
+
+
+# A rest that begins on the bar line before which a bar is inserted stays with the note before it.
+_A_HAIR = Fraction(1, 1000)
+
+
+def _later(at: Fraction, first: Fraction, by: Fraction) -> Fraction:
+    return at + by if at >= first else at
 
 
 def last_bar_taken_back(state: Entering) -> Entering:

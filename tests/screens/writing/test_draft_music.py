@@ -77,3 +77,15 @@ def test_what_is_no_music_engraves_nothing_anew(table):
 def test_a_low_area_takes_smaller_notes(table):
     tall, low = music_of(table, long_draft(8)), music_of(table, long_draft(8), AREA.inflate(0, -340))
     assert low.space_px < tall.space_px
+
+
+def test_a_page_that_is_read_ahead_stands_still_until_its_last_line_is_reached(table):
+    music = music_of(table, long_draft())
+    music.look_at(0, ahead=True)
+    tops = []
+    for pitch in range(0, 64, 16):
+        music.look_at(pitch, ahead=True)
+        tops.append((next(iter(music._rows())), music._line))
+    shown = len(music._rows())
+    assert [first for first, line in tops if line < shown - 1] == [0] * (shown - 1)
+    assert tops[shown - 1] == (shown - 1, shown - 1)

@@ -6,7 +6,7 @@ import pytest
 from game.desk import paper
 from game.desk.sheet import SMALLEST
 from game.screens.writing import entering_view
-from game.screens.writing.entry_hints import entry_hints
+from game.screens.writing.entry_hints import entry_hints, free_string_does
 from game.text.language import languages
 from game.tunes.entering.entering import EntryStep
 from tests.screens.table import Table
@@ -27,6 +27,16 @@ def test_each_step_tells_its_keys_and_how_to_go_on_and_leave():
 def test_while_the_click_runs_or_a_chord_is_typed_only_those_keys_are_told():
     assert told(EntryStep.RHYTHM, tapping=True) == {"Space", "↓", "Backspace", "Esc"}
     assert told(EntryStep.PAGE, typing=True) == {"Enter", "Esc"}
+
+
+def test_the_free_string_is_told_in_the_second_row_of_every_step_on_which_it_does_something():
+    free = (("6", "take back"),)
+    for step in EntryStep:
+        does = free_string_does(step, tapping=False, typing=False)
+        assert bool(does) == (step is not EntryStep.HEAD)
+        assert entry_hints(step, tapping=False, typing=False, free=free)[1][-1] == free[0]
+    assert free_string_does(EntryStep.PAGE, tapping=False, typing=True) == ""
+    assert free_string_does(EntryStep.RHYTHM, tapping=True, typing=False) == "keys.free_tapping"
 
 
 @pytest.mark.parametrize("guitar", [False, True])

@@ -44,6 +44,9 @@ def test_in_the_rhythm_arrows_go_by_bars_and_backspace_takes_the_last_back():
     state = tapped_run(with_pitches(8), taps(BEATS))
     assert by_key(state, key(pygame.K_LEFT), TITLE).bar == 1
     assert len(by_key(state, key(pygame.K_BACKSPACE), TITLE).draft.onsets) == 4
+    before = by_key(state, key(pygame.K_LEFT), TITLE)
+    assert rhythm_of(by_key(before, key(pygame.K_F5), TITLE))[4][0] == 8
+    assert len(rhythm_of(by_key(before, key(pygame.K_DELETE), TITLE))) == 4
 
 
 def test_on_the_page_every_correction_has_its_key():

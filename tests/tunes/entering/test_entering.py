@@ -14,6 +14,7 @@ from game.tunes.entering.entering import (
     moved,
     open_bar,
     opened,
+    pencil_at,
     with_draft,
     within,
 )
@@ -79,4 +80,8 @@ def test_the_pencil_stays_among_the_notes_and_the_bars():
     assert moved(rhythm, 9).bar == rhythm.bar == 2
     assert moved(rhythm, -9).bar == 0
     assert within(replace(page, at=-3)).at == 0
+    assert pencil_at(page, 1).at == 1
+    assert pencil_at(in_step(page, EntryStep.PITCHES), 1).at == 2
+    assert pencil_at(rhythm, 1).bar == 1
+    assert pencil_at(with_pitches(3), 1) == with_pitches(3)
     assert rhythm.bar_start == 8

@@ -69,3 +69,9 @@ def test_nothing_is_nothing():
 def test_pitches_without_a_rhythm_have_places_as_they_stand_on_the_page():
     state = replace(on_page(0, at=2, settled=4), draft=replace(on_page(0, 1, 2).draft, onsets=on_page(0).draft.onsets))
     assert place_of(state) == 5
+
+
+def test_above_a_note_without_a_rhythm_nothing_can_be_written():
+    """Where it will stand is not known yet."""
+    state = written_above(replace(on_page(0), draft=replace(on_page(0).draft, onsets=())), "C")
+    assert (chords(state), state.said.key) == ([], "writing.no_rhythm_yet")

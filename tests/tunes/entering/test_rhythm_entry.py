@@ -6,10 +6,13 @@ from fractions import Fraction
 import pytest
 
 from game.music.meter import Meter
-from game.tunes.entering.draft import DraftPitch
-from game.tunes.entering.entering import EntryStep, moved
+from game.tunes.abc.chord_text import chord_of
+from game.tunes.entering.draft import BarSigns, DraftPitch
+from game.tunes.entering.entering import EntryStep, gone_back, moved
 from game.tunes.entering.rhythm_entry import (
+    bar_inserted,
     bar_line_after,
+    bar_removed,
     begun,
     ended,
     ends_itself,
@@ -23,6 +26,7 @@ from game.tunes.entering.tapped_rhythm import Tap
 from tests.tunes.entering.made_taps import QUARTER_S, rhythm_of, tapped_run, taps, with_pitches
 
 BEATS = [Fraction(beat) for beat in range(8)]
+SECOND = BarSigns(ending=2)
 
 
 def places(state) -> list:
@@ -155,3 +159,39 @@ def test_pitches_are_spent_bar_by_bar():
     assert bar_line_after(state.draft, Fraction(4)) == 8
     assert pitch_due(moved(state, -1)) == 4
     assert state.step is EntryStep.RHYTHM
+
+
+def test_a_bar_that_was_skipped_is_inserted_and_tapped_alone():
+    state = tapped_run(with_pitches(12), taps([*BEATS[:4], *BEATS[4:]]))
+    chorded = replace(
+        state, draft=replace(state.draft, chords=(chord_of("C", Fraction(0)), chord_of("G", Fraction(4))))
+    )
+    state = bar_inserted(moved(chorded, -1))
+    assert places(state) == [0, 1, 2, 3, 8, 9, 10, 11]
+    assert state.draft.settled == 12
+    assert [chord.onset for chord in state.draft.chords] == [0, 8]
+    assert state.draft.end_of(3) == 8
+    again = tapped_run(state, taps([Fraction(4), Fraction(6)], start=Fraction(4)))
+    assert places(again) == [0, 1, 2, 3, 4, 6, 8, 9, 10, 11]
+
+
+def test_a_bar_that_was_tapped_twice_is_removed():
+    state = tapped_run(with_pitches(8), taps(BEATS))
+    state = replace(state, draft=state.draft.with_signs(0, BarSigns(repeat_start=True)).with_signs(1, SECOND))
+    removed = bar_removed(moved(state, -9))
+    assert places(removed) == [0, 1, 2, 3]
+    assert removed.draft.settled == 4
+    assert removed.draft.signs == ((0, SECOND),)
+    assert gone_back(removed).draft == state.draft
+
+
+def test_inserting_and_removing_a_bar_leaves_everything_as_it_was():
+    state = tapped_run(with_pitches(4), taps([Fraction(0), 2, 5, 8], rests=[Fraction(4), Fraction(6)]))
+    for bar in (0, 1):
+        at = moved(state, bar - state.bar)
+        assert rhythm_of(bar_removed(bar_inserted(at))) == rhythm_of(state)
+
+
+def test_where_there_is_no_rhythm_there_is_no_bar_to_insert_or_remove():
+    state = with_pitches(4)
+    assert bar_inserted(state).draft == bar_removed(state).draft == state.draft
