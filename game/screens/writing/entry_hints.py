@@ -57,8 +57,8 @@ def free_string_does(step: EntryStep, *, tapping: bool, typing: bool) -> str:
 def entry_hints(
     step: EntryStep, *, tapping: bool, typing: bool, free: tuple[KeyHint, ...] = ()
 ) -> tuple[tuple[KeyHint, ...], ...]:
-    """The rows from the lowest up, while a run is tapped or a text is typed theirs alone; `free` is what the free string
-    does, which stands in the second row.
+    """The rows from the lowest up, while a run is tapped or a text is typed theirs alone; `free` what the free string
+    does, in the second row.
     """
     own = (_TAPPING,) if tapping else (_TYPING,) if typing else _ROWS[step]
     first, second = (key_hints(*row) for row in (*own, ())[:2])
