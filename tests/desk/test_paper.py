@@ -11,6 +11,7 @@ from game.desk.paper import (
     draw_paragraph,
     draw_text,
     draw_text_right,
+    heading_room,
 )
 from game.desk.sheet import SMALLEST, Sheet
 from game.desk.theme import NIGHT, PAPER
@@ -92,3 +93,20 @@ def test_keys_are_told_as_far_as_there_is_room_and_rows_count_upwards(surface, s
     assert first.right <= sheet.text_area.right
     assert draw_key_hints(surface, keys[:2], sheet, PAPER, row=1) == 2
     assert marked(surface).top < first.top - sheet.px(20)
+
+
+def test_a_line_stands_after_the_title_where_it_has_room(surface, sheet):
+    assert heading_room(sheet, "The Weir", "bars 1-4", "time")
+    assert not heading_room(sheet, "The Weir " * 9, "bars 1-4", "time")
+    draw_heading(surface, sheet, PAPER, "The Weir", after="bars 1-4", beside="time")
+    with_line = surface.copy()
+    surface.fill(PAPER.paper)
+    draw_heading(surface, sheet, PAPER, "The Weir", beside="time")
+    changed = pygame.mask.from_threshold(with_line, (0, 0, 0), (2, 2, 2, 255), surface)
+    changed.invert()
+    rects = changed.get_bounding_rects()
+    line = rects[0].unionall(rects[1:])
+    area = sheet.text_area
+    assert line.left > area.left + text_width("The Weir", Face.TITLE, sheet.title_px)
+    assert line.right < area.right - text_width("time", Face.TEXT, sheet.text_px)
+    assert line.bottom < area.top + sheet.px(52)

@@ -7,7 +7,7 @@ from functools import partial
 import pygame
 
 from game.desk.neck_drawing import NeckDrawing, draw_margin_sketch
-from game.desk.paper import draw_heading, draw_key_hints, draw_paper, draw_text
+from game.desk.paper import draw_heading, draw_key_hints, draw_paper, draw_text, heading_room
 from game.desk.theme import Colour
 from game.desk.typography import Face, shortened
 from game.lines.titles import title_told
@@ -35,7 +35,8 @@ class PageView:
     """Draws a passage and what was pencilled on it. Set its fields; nothing is decided here.
 
     `music_for` makes the music for an area: how the notes are seen. Where `stands_still` says so it has all of the
-    sheet. `status` is one line below it, `beat` the visible beat, when there is one.
+    sheet, and `at_sight` its foot, too, for nothing is written there while it is read. `status` is one line below it,
+    `beat` the visible beat, when there is one.
     """
 
     context: ScreenContext
@@ -44,6 +45,7 @@ class PageView:
     stage_name: str
     music_for: Callable[[pygame.Rect], MusicView]
     stands_still: Callable[[], bool] = lambda: False
+    at_sight: bool = False
     colours: dict[HeadId, Colour] = field(default_factory=dict)
     marks: list[PlacedMark] = field(default_factory=list)
     sketch: Place | None = None
@@ -120,10 +122,20 @@ class PageView:
     def staff_area(self) -> pygame.Rect:
         """Where the music stands."""
         sheet = self.context.sheet
-        top = sheet.text_area.top + sheet.px(84)
-        foot = 262 if self.neck_shown else 108 if self.stands_still() else 172
+        top = sheet.text_area.top + sheet.px(52 if self._in_one_line else 84)
+        foot = 262 if self.neck_shown else 64 if self.at_sight else 108 if self.stands_still() else 172
         bottom = sheet.paper.bottom - sheet.px(foot)
         return pygame.Rect(sheet.text_area.left, top, sheet.text_area.width, max(bottom - top, sheet.px(160)))
+
+    @property
+    def _in_one_line(self) -> bool:
+        """Whether the heading is one line: where the page stands still, and there is room after the title."""
+        return self.stands_still() and heading_room(self.context.sheet, *self._heading, self.stage_name)
+
+    @property
+    def _heading(self) -> tuple[str, str]:
+        """The title, and where in the tune the page is."""
+        return tell(title_told(self.passage.score.title)), passage_in_words(self.passage, self.neck_map)
 
     def draw(self, surface: pygame.Surface) -> bool:
         """Draw the page. While only the staff moves, only the staff is drawn; returns whether all was."""
@@ -148,14 +160,26 @@ class PageView:
         self.music.draw(surface, self.colours, now_s)
         self.music.draw_marks(surface, self.marks)
         surface.set_clip(None)
+        if self.status and self.at_sight and not self.neck_shown:
+            self._draw_slip(surface, area)
         if self.beat and not self.covered:
             self.music.draw_count(surface, self.beat)
         return fresh
 
     def _draw_heading(self, surface: pygame.Surface) -> None:
         sheet, theme = self.context.sheet, self.context.theme
-        title, where = tell(title_told(self.passage.score.title)), passage_in_words(self.passage, self.neck_map)
-        draw_heading(surface, sheet, theme, title, below=where, beside=self.stage_name)
+        title, where = self._heading
+        below, after = ("", where) if self._in_one_line else (where, "")
+        draw_heading(surface, sheet, theme, title, below=below, after=after, beside=self.stage_name)
+
+    def _draw_slip(self, surface: pygame.Surface, area: pygame.Rect) -> None:
+        """What is said before a page is read at first sight, or where it waits, lies on a slip over its foot."""
+        sheet, theme = self.context.sheet, self.context.theme
+        slip = pygame.Rect(area.left, area.bottom - sheet.px(38), area.width, sheet.px(38))
+        surface.fill(theme.paper, slip)
+        text = shortened(self.status, Face.ITALIC, sheet.text_px, area.width)
+        at = (area.left, slip.top + sheet.px(2))
+        draw_text(surface, text, at, Face.ITALIC, sheet.text_px, theme.faded)
 
     def _draw_below(self, surface: pygame.Surface, pressed: tuple[Place, float] | None) -> None:
         sheet, theme = self.context.sheet, self.context.theme
@@ -176,7 +200,7 @@ class PageView:
             if pressed:
                 neck.draw_finger(surface, pressed[0], theme)
         draw_key_hints(surface, self.keys, sheet, theme)
-        if self.status:
+        if self.status and (self.neck_shown or not self.at_sight):
             y = sheet.paper.bottom - sheet.px(258 if self.neck_shown else 100)
             x = area.left + (0 if self.neck_shown or self.sketch is None else sheet.px(230))
             text = shortened(self.status, Face.ITALIC, sheet.text_px, area.right - x)
@@ -203,6 +227,7 @@ def page_view_for(
         stage_name=stage_in_words(request),
         music_for=music_for or (lambda area: ScrollingMusic(context, request.passage, area)),
         stands_still=partial(stands_still, context, request) if music_for else lambda: False,
+        at_sight=bool(music_for) and request.stage.once_through,
         neck_shown=neck_shown,
     )
 

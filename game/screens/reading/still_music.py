@@ -23,7 +23,7 @@ from game.screens.reading.page_lanes import moved, note_box_on, pencil_on, print
 _LEAST_LINES = 2
 _SMALLEST_SHARE, _SMALLEST_SPACE_PX = 0.6, 9
 # Between lines, in staff spaces, and how far few lines are spread at most.
-_BETWEEN, _WIDEST_SPREAD = 0.8, 1.4
+_BETWEEN, _WIDEST_SPREAD = 0.5, 1.4
 # So many bars ahead are in sight, where the page is so long.
 BARS_AHEAD = 2
 
@@ -63,7 +63,7 @@ class StillMusic:
         while space_px is not None:
             self._engrave_at(space_px)
             least = min(lines, len(self._page.lines))
-            if self._area.height >= least * self._least_pitch:
+            if self._area.height + self._between_px >= least * self._least_pitch:
                 return True
             # What a line takes hardly depends on its size: only sizes that promise to fit are engraved.
             promising = (px for px in range(space_px - 1, smallest - 1, -1) if self._promises(px, least))
@@ -73,7 +73,8 @@ class StillMusic:
     def _promises(self, space_px: int, lines: int) -> bool:
         type_px = LaneType.of(space_px, self._context.sheet.mark_px).height_px(1) if self._marked else 0
         print_px = (max(self._above) + max(self._below)) * space_px / self._page.space_px
-        return self._area.height >= lines * (print_px + type_px + _BETWEEN * space_px - 2)
+        pitch = print_px + type_px + _BETWEEN * space_px
+        return self._area.height + _BETWEEN * space_px >= lines * (pitch - 2)
 
     def _engrave_at(self, space_px: int) -> None:
         """Engrave at a size, and see how much a line takes and how many fit."""
@@ -93,16 +94,23 @@ class StillMusic:
         self._above = [top - room.top for top, room in zip(tops, prints, strict=True)]
         self._below = [room.bottom - top for top, room in zip(tops, prints, strict=True)]
         lane_px = self._type.height_px(1) if self._marked else 0
-        self._least_pitch = max(self._above) + max(self._below) + lane_px + round(_BETWEEN * space_px)
-        self._row_count = max(1, min(len(tops), self._area.height // self._least_pitch))
+        self._least_pitch = max(self._above) + max(self._below) + lane_px + self._between_px
+        fitting = (self._area.height + self._between_px) // self._least_pitch
+        self._row_count = max(1, min(len(tops), fitting))
+
+    @property
+    def _between_px(self) -> int:
+        """Between the room of one line and the next."""
+        return round(_BETWEEN * self._page.space_px)
 
     def _lay_lines(self) -> None:
         """The staves stand at even distances; what is left below each is the pencil's."""
         space_px, rows = self._page.space_px, self._row_count
         widest = _WIDEST_SPREAD if rows == len(self._page.lines) else float("inf")
-        self._pitch = round(min(self._area.height / rows, widest * self._least_pitch))
-        self._first_y = self._area.top + max(0, self._area.height - rows * self._pitch) // 2
-        free = [self._pitch - max(self._above) - below - round(_BETWEEN * space_px / 2) for below in self._below]
+        self._pitch = int(min((self._area.height + self._between_px) / rows, widest * self._least_pitch))
+        spare = self._area.height + self._between_px - rows * self._pitch
+        self._first_y = self._area.top + max(0, spare) // 2
+        free = [self._pitch - max(self._above) - below - self._between_px for below in self._below]
         self._page = self._drawn_at(space_px, [max(0, room) / space_px for room in free])
         lanes = [self._type.rows_in(room) for room in free]
         self._pencil = pencil_on(self._page, lanes, self._type, self._context.settings.note_names)

@@ -123,6 +123,33 @@ def test_a_page_that_stands_still_has_the_whole_sheet(tmp_path, still):
     assert view.music._area == view.staff_area
 
 
+def test_where_there_is_room_after_the_title_a_still_page_begins_higher(tmp_path):
+    table = Table(tmp_path, Settings(still=True), guitar=True)
+    tops = []
+    for title in ("The Weir", "The Ford at Low Water, as it was sung on the evening of the last day of the year"):
+        request = request_for(score("F4 h, G4 h", "A4 w", title=title), table.context.settings.neck_map())
+        table.go(ToPage(request.in_stage(Stage.TIME), chosen=True))
+        view = table.screen.view
+        tops.append(view.staff_area.top)
+        view.draw(table.app.surface)
+        assert view.music._area == view.staff_area
+    assert tops[0] < tops[1]
+
+
+def test_what_is_said_lies_over_the_foot_of_a_page_at_first_sight_and_goes(tmp_path):
+    """Nothing is written there while it is read, so the music has that room, too."""
+    table = Table(tmp_path, guitar=True)
+    table.go(ToPage(sight_request(table), chosen=True))
+    view, surface = table.screen.view, table.app.surface
+    assert table.context.sheet.paper.bottom - view.staff_area.bottom == table.context.sheet.px(64)
+    view.uncover()
+    before = drawn(view, surface)
+    view.status = "Bar 2 again."
+    assert drawn(view, surface) != before
+    view.status = ""
+    assert drawn(view, surface) == before
+
+
 @pytest.mark.parametrize("still", [False, True])
 @pytest.mark.parametrize("size", [(960, 600), (1280, 720), (1920, 1080)])
 def test_the_count_stands_on_nothing_else(tmp_path, still, size):
