@@ -1,6 +1,6 @@
 """What is seen while a tune is entered: the head of the page, the music in ink and pencil, and the pencil's place."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import pygame
 
@@ -16,6 +16,7 @@ from game.screens.key_hints import KeyHint
 from game.screens.writing.draft_music import DraftMusic
 from game.screens.writing.head_rows import HEAD_ROWS, head_in_words
 from game.text.catalogue import say
+from game.tunes.entering.draft import Draft
 from game.tunes.entering.entering import Entering, EntryStep
 from game.tunes.entering.rhythm_entry import notes_before, pitch_due
 
@@ -54,20 +55,26 @@ class EnteringView:
         """The state as it is now; a run leaves the page as it stands."""
         self._state = state
         if state.run is None:
-            self.music.show(state.draft, self._music_area)
+            self.music.show(self._shown_draft, self._music_area)
         self.music.look_at(self._pencil_pitch, ahead=state.run is not None)
 
     def resized(self) -> None:
         """The window or the look has changed."""
         self._drawn = None
-        self.music.show(self._state.draft, self._music_area)
+        self.music.show(self._shown_draft, self._music_area)
         self.music.forget()
         self.music.look_at(self._pencil_pitch)
 
     @property
+    def _shown_draft(self) -> Draft:
+        """Below the rows of the head there is room for an empty staff with its signatures."""
+        draft = self._state.draft
+        return replace(draft, pitches=(), onsets=()) if self._state.step is EntryStep.HEAD else draft
+
+    @property
     def _pencil_pitch(self) -> int | None:
         state, notes = self._state, len(self._state.draft.pitches)
-        if not notes:
+        if not notes or state.step is EntryStep.HEAD:
             return None
         if state.step is EntryStep.RHYTHM:
             return min(pitch_due(state), notes - 1)
@@ -120,7 +127,7 @@ class EnteringView:
 
     def _colours(self) -> dict[int, Colour]:
         """Pencil for what has no place in time, blue for what was tapped just now; the rest is ink."""
-        theme, draft, state = self._context.theme, self._state.draft, self._state
+        theme, draft, state = self._context.theme, self._shown_draft, self._state
         colours: dict[int, Colour] = dict.fromkeys(range(draft.timed, len(draft.pitches)), theme.pencil)
         if state.run is not None:
             tapped = range(notes_before(draft, state.run.start), pitch_due(state))
@@ -211,7 +218,7 @@ class EnteringView:
         space = self.music.space_px
         staff = self.music.staff_of_bar(0) if box is None else None
         if box is not None:
-            x = box.group.right + 0.7 * space if self._state.at else box.group.left - 0.7 * space
+            x = box.group.right + 0.45 * space if self._state.at else box.group.left - 0.7 * space
             bottom = box.bottom_line_y
         elif staff is not None:
             x, bottom = staff.right - 1.5 * space, staff.bottom

@@ -8,18 +8,20 @@ how early or late the player leans, shows over many of them.
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from statistics import median
 
 from game.music.meter import Meter
-from game.tunes.midi.quantised import quantise
+from game.tunes.midi.quantised import SPREAD, Hand, Quantised, quantise
 
 DOUBLED_S = 0.07
 """Taps nearer to each other than this are one: a string that was caught twice, or a chord. Ours; sixteenths at 200
 are farther apart.
 """
-# Nobody leans more than this from the click and still feels it, in cells of the grid; fewer taps do not tell (ours).
-_NEAR = 0.2
-_LEAST_TO_LEAN = 3
+DIVIDED_S = 0.6
+"""Cells as long as this are divided in triplets and sixteenths as often as not (ours)."""
+HAND_S = 0.025
+"""How far off the click a hand usually is, whatever the tempo: by 20 to 30 ms (trade)."""
+# How far people lean from the click (trade: tapping runs 20 to 80 ms early); looked for in steps of 8 ms, up to 96.
+_USUAL_LEAN_S, _LEAN_STEP, _LEAN_STEPS = 0.04, 0.008, 12
 # A bar in which nothing is tapped is held, or silent; after so many the player has stopped.
 SILENT_BARS = 2
 
@@ -94,8 +96,9 @@ def written_line(run: TapRun, meter: Meter, *, swung: bool | None = None) -> Tap
     cell = cell_of(meter)
     places = [run.quarters(tap.at_s) / float(cell) for tap in taps]
     may_swing = cell == 1 and swung is not False
-    lean = _lean(places)
-    found = quantise([place - lean for place in places], may_swing=may_swing, said_swung=bool(swung) and may_swing)
+    cell_s = float(cell) * run.quarter_s
+    terms = {"may_swing": may_swing, "said_swung": bool(swung) and may_swing}
+    found = _without_lean(places, hand_at(cell_s), cell_s, **terms)
     onsets = [
         TappedOnset(at=max(run.start, onset * cell), rest=tap.rest)
         for onset, tap in zip(found.onsets, taps, strict=True)
@@ -103,10 +106,25 @@ def written_line(run: TapRun, meter: Meter, *, swung: bool | None = None) -> Tap
     return TappedLine(onsets=_one_at_a_place(onsets), swing=found.swing)
 
 
-def _lean(places: Sequence[float]) -> float:
-    """How late the player is at the click, or early: by the taps that are near one."""
-    off = [place - round(place) for place in places if abs(place - round(place)) < _NEAR]
-    return median(off) if len(off) >= _LEAST_TO_LEAN else 0.0
+def hand_at(cell_s: float) -> Hand:
+    """A hand that taps cells of so many seconds: the shorter they are, the more it is off in them, and the less likely
+    it divides them.
+    """
+    return Hand(spread=max(SPREAD, HAND_S / cell_s), fine_cost=max(1.0, DIVIDED_S / cell_s) ** 2)
+
+
+def _without_lean(
+    places: Sequence[float], hand: Hand, cell_s: float, *, may_swing: bool, said_swung: bool
+) -> Quantised:
+    """What was meant by somebody who is late all the time, or early: the lean under which all of it is likeliest."""
+
+    def leaning(lean: float) -> tuple[float, Quantised]:
+        moved = [place - lean for place in places]
+        found = quantise(moved, may_swing=may_swing, said_swung=said_swung, hand=hand)
+        return found.misfit + (lean * cell_s / _USUAL_LEAN_S) ** 2 / 2, found
+
+    leans = (step * _LEAN_STEP / cell_s for step in range(-_LEAN_STEPS, _LEAN_STEPS + 1))
+    return min((leaning(lean) for lean in leans), key=lambda one: one[0])[1]
 
 
 def cell_of(meter: Meter) -> Fraction:

@@ -15,6 +15,7 @@ from itertools import groupby
 SPREAD = 0.03
 # Parts of a cell, and what it costs to believe in such a grid: simpler rhythms are likelier.
 _GRIDS = ((1, 0.0), (2, 0.3), (4, 1.3), (3, 1.8), (6, 6.0), (8, 7.0), (12, 12.0))
+_COARSE = 2
 # Onsets closer than this are one chord, of the same beat of the hand.
 TOGETHER = 0.07
 # Off-beat eighths between these may be swung; straight ones end where those begin. Most of them later than 2.4:1 are
@@ -31,51 +32,71 @@ _FREE, _FINE_SHARE, _FINE = 0.03, 0.25, 6
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Hand:
+    """Who played: `spread` is their usual error in cells; `fine_cost` how much less likely than usual it is that a cell
+    is divided more finely than in halves, as where cells are so short that nobody would.
+    """
+
+    spread: float = SPREAD
+    fine_cost: float = 1.0
+
+
+TYPICAL_HAND = Hand()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Quantised:
     """`onsets` in cells, one for each given; `swing` is long:short where eighths are swung, else None.
 
-    `free` is true when the onsets do not keep to the beats of the file at all.
+    `free` is true when the onsets do not keep to the beats of the file at all; `misfit` is how unlikely all of it is,
+    in nats.
     """
 
     onsets: tuple[Fraction, ...]
     swing: float | None = None
     free: bool = False
+    misfit: float = 0.0
 
 
-def quantise(onsets: Sequence[float], *, may_swing: bool = True, said_swung: bool = False) -> Quantised:
+def quantise(
+    onsets: Sequence[float], *, may_swing: bool = True, said_swung: bool = False, hand: Hand = TYPICAL_HAND
+) -> Quantised:
     """The written onsets of `onsets`, which are in order and in cells. `may_swing` is false where a cell is an
     eighth: only quarters are divided in swung eighths. Where it is `said_swung` a few off-beats are enough to tell how.
+    `hand` is whose they are.
     """
     cells = [(cell, [at - cell for at in inside]) for cell, inside in groupby(onsets, key=math.floor)]
     swing = _swing_of([parts for _, parts in cells]) if may_swing else None
     if swing is None and said_swung:
         swing = _USUAL_SWING
     written: list[Fraction] = []
-    error, fine = 0.0, 0
+    error, misfit, fine = 0.0, 0.0, 0
     for cell, parts in cells:
         straightened = _straightened(parts, swing)
-        division = _division(straightened)
+        cost, division = _division(straightened, hand)
+        misfit += cost
         fine += division >= _FINE
         placed = [Fraction(round(part * division), division) for part in straightened]
         error += sum(abs(float(place) - part) for place, part in zip(placed, straightened, strict=True))
         written += [cell + place for place in placed]
     free = bool(onsets) and (error > _FREE * len(onsets) or fine > _FINE_SHARE * len(cells))
-    return Quantised(onsets=tuple(written), swing=swing, free=free)
+    return Quantised(onsets=tuple(written), swing=swing, free=free, misfit=misfit)
 
 
-def _division(parts: Sequence[float]) -> int:
-    """Into how many equal parts this cell is best divided."""
-    return min(_GRIDS, key=lambda grid: _misfit(parts, *grid))[0]
+def _division(parts: Sequence[float], hand: Hand) -> tuple[float, int]:
+    """Into how many equal parts this cell is best divided, and how badly."""
+    return min((_misfit(parts, hand, division, cost), division) for division, cost in _GRIDS)
 
 
-def _misfit(parts: Sequence[float], division: int, cost: float) -> float:
+def _misfit(parts: Sequence[float], hand: Hand, division: int, cost: float) -> float:
     placed = [round(part * division) for part in parts]
     error = sum((place / division - part) ** 2 for place, part in zip(placed, parts, strict=True))
     lost = sum(
         one == other and later - earlier > TOGETHER
         for one, other, earlier, later in zip(placed, placed[1:], parts, parts[1:], strict=False)
     )
-    return error / (2 * SPREAD**2) + cost + 30 * lost
+    dear = cost if division <= _COARSE else cost * hand.fine_cost
+    return error / (2 * hand.spread**2) + dear + 30 * lost
 
 
 def _swing_of(cells: Sequence[Sequence[float]]) -> float | None:

@@ -70,6 +70,12 @@ def test_a_pitch_with_a_rhythm_is_ink(table):
     assert view_of(table, state)._colours() == {}
 
 
+def test_on_the_head_there_is_an_empty_staff_whatever_was_entered(table):
+    view = view_of(table, in_step(tapped_run(with_pitches(8), taps(BEATS)), EntryStep.HEAD))
+    assert view.music.box_of(0) is None
+    assert view.music.staff_of_bar(0) is not None
+
+
 def test_rows_of_the_head_are_found_by_a_click(table):
     view = view_of(table, Entering(draft=with_pitches(1).draft))
     assert [view.row_at((300, view._row_y(row) + 4)) for row in (0, 5, 8)] == [0, 5, 8]
