@@ -228,10 +228,9 @@ class EnteringScreen(BaseScreen):
 
     def on_revised(self, event: NoteRevised) -> None:
         before = (event.before.sounding, event.before.started_s)
-        if self.state.run is not None:
-            self._take(tap_revised(self.state, before, nobody_played=event.after is None))
-        else:
-            self._take(revised(self.state, before, event.after.sounding if event.after else None))
+        after = (event.after.sounding, event.after.started_s) if event.after else None
+        revise = revised if self.state.run is None else tap_revised
+        self._take(revise(self.state, before, after))
 
     def on_pedal(self, at_s: float) -> None:
         if self.state.run is not None:

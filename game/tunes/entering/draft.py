@@ -23,12 +23,14 @@ _C_MAJOR, _COMMON_TIME = Key(), Meter()
 class DraftPitch:
     """A pitch by its MIDI number as it was heard. `respelled` takes another spelling than the key and the line ask for.
 
-    `heard_s` is when it was heard, None for one from a file; `stood` what it was played over, None where it is new.
+    `heard` are the notes of the stroke it was heard in, with their times, none for one from a file: the highest stands,
+    and the others are there in case it turns out that nobody played it. `stood` is what it was played over, None where
+    it is new.
     """
 
     sounding: int
     respelled: bool = False
-    heard_s: float | None = None
+    heard: tuple[tuple[int, float], ...] = ()
     stood: int | None = None
 
 

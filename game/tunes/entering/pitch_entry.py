@@ -25,24 +25,31 @@ def heard(state: Entering, sounding: int, at_s: float) -> Entering:
     if len(pitches) >= MOST_PITCHES:
         return replace(state, said=message("writing.too_many", count=MOST_PITCHES))
     last = pitches[state.at - 1] if state.at else None
-    since_s = float("inf") if last is None or last.heard_s is None else at_s - last.heard_s
-    if last is not None and 0 <= since_s < AGAIN_S and last.sounding == sounding:
-        return replace(state, said=None)
-    if last is not None and 0 <= since_s < TOGETHER_S:
-        return _of_chord(state, last, sounding)
-    new = DraftPitch(sounding=sounding, heard_s=at_s)
+    if last is not None and _is_one_stroke(last, sounding, at_s):
+        said = message("writing.highest_of_chord") if sounding != last.sounding else None
+        return replace(_with(state, state.at - 1, _of_stroke(last, (*last.heard, (sounding, at_s)))), said=said)
+    new = DraftPitch(sounding=sounding, heard=((sounding, at_s),))
     draft = replace(state.draft, pitches=(*pitches[: state.at], new, *pitches[state.at :]))
     return replace(changed(state, draft), at=state.at + 1)
 
 
-def _of_chord(state: Entering, last: DraftPitch, sounding: int) -> Entering:
-    """Two strings at once, by mistake or for the sound of it."""
-    said = message("writing.highest_of_chord")
-    if sounding < last.sounding:
-        return replace(state, said=said)
-    pitches = list(state.draft.pitches)
-    pitches[state.at - 1] = replace(last, sounding=sounding)
-    return replace(state, draft=replace(state.draft, pitches=tuple(pitches)), said=said)
+def _is_one_stroke(last: DraftPitch, sounding: int, at_s: float) -> bool:
+    """Whether a note belongs to the one before: two strings at once, or one that was caught twice."""
+    if not last.heard or at_s < last.heard[0][1]:
+        return False
+    again = any(number == sounding and at_s - before_s < AGAIN_S for number, before_s in last.heard)
+    return again or at_s - last.heard[0][1] < TOGETHER_S
+
+
+def _of_stroke(pitch: DraftPitch, heard: tuple[tuple[int, float], ...]) -> DraftPitch:
+    """A pitch after its stroke was heard otherwise: the highest note of it stands."""
+    return replace(pitch, sounding=max(number for number, _ in heard), heard=heard)
+
+
+def _with(state: Entering, index: int, pitch: DraftPitch) -> Entering:
+    """The state with another pitch in a place: no step to go back."""
+    pitches = state.draft.pitches
+    return replace(state, draft=replace(state.draft, pitches=(*pitches[:index], pitch, *pitches[index + 1 :])))
 
 
 def played_over(state: Entering, sounding: int, at_s: float) -> Entering:
@@ -51,30 +58,26 @@ def played_over(state: Entering, sounding: int, at_s: float) -> Entering:
     if not pitches or not LOWEST <= sounding <= HIGHEST:
         return state
     stood = pitches[state.at]
-    pitches[state.at] = DraftPitch(sounding=sounding, heard_s=at_s, stood=stood.sounding)
+    pitches[state.at] = DraftPitch(sounding=sounding, heard=((sounding, at_s),), stood=stood.sounding)
     return changed(state, replace(state.draft, pitches=tuple(pitches)))
 
 
-def revised(state: Entering, before: tuple[int, float], after: int | None) -> Entering:
+def revised(state: Entering, before: tuple[int, float], after: tuple[int, float] | None) -> Entering:
     """A note that was heard as `before`, its pitch and time, turns out to be `after`, or none at all."""
-    pitches = list(state.draft.pitches)
-    index = next((i for i in range(len(pitches) - 1, -1, -1) if _is(pitches[i], before)), None)
+    pitches = state.draft.pitches
+    index = next((i for i in range(len(pitches) - 1, -1, -1) if before in pitches[i].heard), None)
     if index is None:
         return state
-    if after is not None:
-        pitches[index] = replace(pitches[index], sounding=after)
-        return replace(state, draft=replace(state.draft, pitches=tuple(pitches)))
+    state = replace(state, said=None)
+    told = {before: () if after is None else (after,)}
+    heard_now = tuple(note for one in pitches[index].heard for note in told.get(one, (one,)))
+    if heard_now:
+        return _with(state, index, _of_stroke(pitches[index], heard_now))
     stood = pitches[index].stood
     if stood is not None:
-        pitches[index] = DraftPitch(sounding=stood)
-        return replace(state, draft=replace(state.draft, pitches=tuple(pitches)))
-    del pitches[index]
-    at = state.at - 1 if index < state.at else state.at
-    return within(replace(state, draft=replace(state.draft, pitches=tuple(pitches)), at=at))
-
-
-def _is(pitch: DraftPitch, before: tuple[int, float]) -> bool:
-    return pitch.heard_s == before[1] and pitch.sounding == before[0]
+        return _with(state, index, DraftPitch(sounding=stood))
+    draft = replace(state.draft, pitches=(*pitches[:index], *pitches[index + 1 :]))
+    return within(replace(state, draft=draft, at=state.at - 1 if index < state.at else state.at))
 
 
 def taken_back(state: Entering, count: int = 1) -> Entering:

@@ -10,7 +10,16 @@ from fractions import Fraction
 from game.message import Message, message
 from game.tunes.entering.draft import Draft, DraftOnset, bar_line_from
 from game.tunes.entering.entering import Entering, changed, open_bar, within
-from game.tunes.entering.tapped_rhythm import SILENT_BARS, Tap, TappedOnset, TapRun, single_taps, tapped, written_line
+from game.tunes.entering.tapped_rhythm import (
+    SILENT_BARS,
+    Tap,
+    TappedOnset,
+    TapRun,
+    single_taps,
+    tapped,
+    without_tap,
+    written_line,
+)
 
 
 def begun(state: Entering, *, zero_s: float, quarter_s: float) -> Entering:
@@ -26,12 +35,15 @@ def struck(state: Entering, tap: Tap) -> Entering:
     return state if state.run is None else replace(state, run=tapped(state.run, tap))
 
 
-def tap_revised(state: Entering, before: tuple[int, float], *, nobody_played: bool) -> Entering:
+def tap_revised(state: Entering, before: tuple[int, float], after: tuple[int, float] | None) -> Entering:
     """A tap of an instrument turns out to be another note, which is a tap as well, or none."""
-    if state.run is None or not nobody_played:
+    tap = next((tap for tap in state.run.taps if (tap.sounding, tap.at_s) == before), None) if state.run else None
+    if state.run is None or tap is None:
         return state
-    taps = tuple(tap for tap in state.run.taps if (tap.sounding, tap.at_s) != before)
-    return replace(state, run=replace(state.run, taps=taps))
+    run = without_tap(state.run, tap)
+    if after is not None:
+        run = tapped(run, replace(tap, sounding=after[0], at_s=after[1]))
+    return replace(state, run=run)
 
 
 def notes_before(draft: Draft, start: Fraction) -> int:

@@ -2,17 +2,22 @@
 
 from dataclasses import replace
 from fractions import Fraction
+from random import Random
 
 import pygame
 import pytest
 
 from game.errors import TuneError
+from game.neck.neck_map import standard_map
+from game.neck.tuning import Place
 from game.screens.routes import ToEntering
 from game.screens.writing import entering_screen
 from game.screens.writing.entering_screen import EnteringScreen
 from game.tunes.entering.draft_file import kept_drafts
 from game.tunes.entering.entering import EntryStep
 from game.tunes.library.library import open_entry, shelf
+from tests.instrument.pickup_faults import Fault
+from tests.sampling import sample
 from tests.screens.table import FREE_STRING, Table
 from tests.screens.writing.writing_tables import (
     FOUR_BARS,
@@ -21,6 +26,7 @@ from tests.screens.writing.writing_tables import (
     note_at,
     onsets,
     play_pitches,
+    play_through_pickup,
     revise,
     soundings,
     started,
@@ -389,6 +395,35 @@ def test_pedals_do_what_the_free_string_does(pickup):
     tap_along(table, [Fraction(4)])
     wait_for_end(table)
     assert table.screen.state.draft.onsets[1].rest_at == 2
+
+
+@pytest.mark.parametrize("fault", sample(list(Fault), by_default=6))
+def test_what_a_pickup_tells_besides_the_notes_stands_on_no_page(pickup, fault):
+    """In every third note: ghosts, flickers, slides, strings caught twice or ringing along."""
+    table = pickup.table
+    chance, homes = Random(7), [home for home in standard_map().homes if 48 <= home.sounding <= 74]
+    line = [homes[0]]
+    while len(line) < 25:
+        line.append(chance.choice([home for home in homes if home is not line[-1]]))
+    new_tune(table)
+    table.key(pygame.K_RETURN)
+    times_s = [table.clock.now_s() + 1 + 0.5 * number for number in range(len(line))]
+    play_through_pickup(pickup, [home.place for home in line], times_s, {fault: 0.33}, seed=3)
+    assert soundings(table) == [home.sounding for home in line]
+
+
+@pytest.mark.parametrize("fault", sample(list(Fault), by_default=6))
+def test_what_a_pickup_tells_besides_the_taps_is_no_tap(pickup, fault):
+    table = pickup.table
+    new_tune(table)
+    play_pitches(table)
+    table.key(pygame.K_RETURN)
+    table.key(pygame.K_SPACE)
+    run = table.screen.state.run
+    times_s = [run.zero_s + float(place) * run.quarter_s for place in RHYTHM]
+    play_through_pickup(pickup, [Place(3, 7)] * len(RHYTHM), times_s, {fault: 0.33}, seed=3)
+    wait_for_end(table)
+    assert onsets(table) == list(RHYTHM)
 
 
 def test_the_page_is_drawn_while_it_is_tapped_and_stands_still(table):

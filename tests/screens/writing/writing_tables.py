@@ -1,13 +1,18 @@
 """A table at which a tune is entered, with a guitar in hand or by the keys of the computer."""
 
 from fractions import Fraction
+from random import Random
 
 import pygame
 
 from game.instrument.decoding.played import NoteRevised, PlayedNote
 from game.instrument.decoding.played import NoteStarted as Started
+from game.instrument.decoding.strings_setup import StringsSetup
+from game.neck.tuning import STANDARD
 from game.screens.routes import ToEntering
 from game.tunes.entering.entering import EntryStep
+from tests.instrument.pickup_simulator import Pickup, stream
+from tests.instrument.ports.bench_driver import GUITAR
 
 FOUR_BARS = (52, 52, 53, 55, 55, 53, 52, 50, 48, 48, 50, 52, 52, 50, 50)
 RHYTHM = tuple(Fraction(at) for at in (*range(13), Fraction(27, 2), 14))
@@ -85,3 +90,25 @@ def started(table, note):
 
 def revise(table, before, after):
     table.screen.note_revised(NoteRevised(before=before, after=after, channel=1))
+
+
+def play_through_pickup(pickup, places, times_s, shares, seed):
+    """Places at times of the clock as a pickup tells them that has each fault in a share of the notes."""
+    table = pickup.table
+    notes = [
+        PlayedNote(started_s=at_s, sounding=STANDARD.sounding(place), place=place, velocity=90)
+        for place, at_s in zip(places, times_s, strict=True)
+    ]
+    for sent in stream(Pickup(setup=StringsSetup(), shares=shares), notes, Random(seed)):
+        let_pass(table, sent.at_s - table.clock.now_s())
+        pickup.driver.play(GUITAR, list(sent.message))
+        table.app.take_in([])
+    let_pass(table, 1.5)
+
+
+def let_pass(table, seconds):
+    """As `pass_time`, with nothing drawn."""
+    frames = max(0, int(seconds * 30)) + 1
+    for _ in range(frames):
+        table.clock.advance(max(0.0, seconds) / frames)
+        table.app.take_in([])

@@ -79,7 +79,7 @@ def test_a_draft_that_cannot_be_written_leaves_the_one_of_before(tmp_path):
 def test_when_a_note_was_heard_is_not_kept(tmp_path):
     path = new_draft_path(tmp_path)
     draft = Draft(
-        pitches=(DraftPitch(sounding=60, heard_s=5.0, stood=4),),
+        pitches=(DraftPitch(sounding=60, heard=((60, 5.0),), stood=4),),
         onsets=(DraftOnset(at=Fraction(0)),),
         settled=Fraction(4),
     )

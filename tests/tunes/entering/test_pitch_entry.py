@@ -40,9 +40,19 @@ def test_a_chord_by_mistake_is_its_highest_note_and_that_is_said():
     assert row(heard(state, 47, 0.03)) == [59]
 
 
+def test_of_a_stroke_in_which_nobody_played_the_highest_note_the_next_stands():
+    """A pickup tells a ghost beside the note, and takes it back."""
+    state = heard(entered(52), 64, 0.02)
+    assert row(revised(state, (64, 0.02), None)) == [52]
+    assert revised(state, (64, 0.02), None).said is None
+    assert row(revised(state, (52, 0.0), None)) == [64]
+    assert row(revised(state, (64, 0.02), (50, 0.02))) == [52]
+
+
 def test_a_string_that_is_caught_twice_is_one_note_and_a_repeated_note_is_two():
     assert row(heard(entered(60), 60, 0.06)) == [60]
     assert row(heard(entered(60), 60, 0.15)) == [60, 60]
+    assert row(revised(heard(entered(60), 60, 0.06), (60, 0.0), None)) == [60]
 
 
 def test_a_note_that_nobody_played_goes_again():
@@ -54,12 +64,12 @@ def test_a_note_that_nobody_played_goes_again():
 
 def test_a_note_that_turns_out_to_be_another_is_changed_wherever_it_stands_by_then():
     state = heard(heard(entered(60), 76, 1.0), 62, 2.0)
-    assert row(revised(state, (76, 1.0), 64)) == [60, 64, 62]
+    assert row(revised(state, (76, 1.0), (64, 1.01))) == [60, 64, 62]
 
 
 def test_a_note_that_was_taken_back_before_it_was_put_right_stays_away():
     state = taken_back(heard(entered(60), 76, 1.0))
-    assert row(revised(state, (76, 1.0), 64)) == [60]
+    assert row(revised(state, (76, 1.0), (64, 1.01))) == [60]
 
 
 def test_what_no_guitar_reaches_is_not_written():
@@ -88,3 +98,9 @@ def test_a_spelling_is_changed_and_changed_back():
     assert state.draft.pitches[0].respelled
     assert not respelled(state).draft.pitches[0].respelled
     assert respelled(Entering(draft=Draft())).draft == Draft()
+
+
+def test_a_note_may_be_put_right_several_times_each_at_a_better_time():
+    """A slide goes on, and the delay of a pickup is another for each pitch."""
+    state = revised(heard(entered(60), 65, 1.0), (65, 1.0), (66, 1.002))
+    assert row(revised(state, (66, 1.002), (67, 1.003))) == [60, 67]

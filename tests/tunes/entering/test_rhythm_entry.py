@@ -126,8 +126,11 @@ def test_a_tap_that_nobody_made_goes_and_one_on_another_pitch_stays():
     state = struck(state, Tap(at_s=100.0, sounding=60))
     state = struck(state, Tap(at_s=100.75, sounding=61))
     assert pitch_due(state) == 2
-    assert pitch_due(tap_revised(state, (61, 100.75), nobody_played=False)) == 2
-    assert pitch_due(tap_revised(state, (61, 100.75), nobody_played=True)) == 1
+    assert pitch_due(tap_revised(state, (61, 100.75), (63, 100.76))) == 2
+    assert pitch_due(tap_revised(state, (61, 100.75), None)) == 1
+    again = tap_revised(tap_revised(state, (61, 100.75), (63, 100.76)), (63, 100.76), None)
+    assert pitch_due(again) == 1
+    assert tap_revised(state, (99, 5.0), None) == state
 
 
 def test_the_last_bar_is_taken_back_and_a_run_is_stopped_by_it():
