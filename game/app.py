@@ -135,22 +135,11 @@ class App:
             self._take(event)
             happened = True
         happened |= self._listen()
-        arrived = self._look_at_imports()
+        arrived = self.context.window.look_at_imports(self.context.clock.now_s())
         if self.running:
             self.go(self.screen.tick(self.context.clock.now_s()))
             happened |= self._gather(resting=self.screen.at_rest and not happened)
         return happened or arrived
-
-    def _look_at_imports(self) -> bool:
-        """Say how far the reading of dropped files has come, as long as it goes on; returns whether anything is new."""
-        imports = self.context.window.imports
-        arrived = imports.poll()
-        if arrived is not None:
-            self.context.say(import_told(arrived))
-        elif imports.going_on is not None and not self.context.message_shown:
-            # A file that takes its time, or something else was said meanwhile.
-            self.context.say(import_told(imports.going_on))
-        return arrived is not None
 
     def _gather(self, *, resting: bool) -> bool:
         """Let what was done on the player's other computers, and what takes are judged to be by now, come in while the

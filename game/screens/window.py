@@ -4,9 +4,12 @@ from dataclasses import dataclass, field
 
 from game.desk.sheet import Sheet
 from game.screens.choosing.file_chooser import FileChooser
+from game.screens.choosing.import_words import import_told
 from game.tunes.library.import_queue import ImportQueue
+from game.tunes.library.import_results import ImportNews, ImportProgress, ImportStarted
 
 MESSAGE_S = 7.0
+PROGRESS_EVERY_S = 0.25
 
 
 @dataclass
@@ -21,6 +24,7 @@ class Window:
     message: str = ""
     message_until_s: float = 0.0
     neck_in_time: bool = False
+    _next_progress_s: float = 0.0
 
     def say(self, sentence: str, now_s: float) -> None:
         """Show a sentence for a while."""
@@ -29,3 +33,17 @@ class Window:
     def message_shown(self, now_s: float) -> bool:
         """Whether there is a sentence to show now."""
         return bool(self.message) and now_s < self.message_until_s
+
+    def look_at_imports(self, now_s: float) -> bool:
+        """Say how far the reading of dropped files has come, as long as it goes on; returns whether anything is new."""
+        told: ImportNews | ImportStarted | None = self.imports.poll()
+        if isinstance(told, ImportProgress) and now_s < self._next_progress_s:
+            # Twenty files a second would each have the page drawn anew.
+            return False
+        if told is None and not self.message_shown(now_s):
+            # A file that takes its time, or something else was said meanwhile.
+            told = self.imports.going_on
+        if told is not None:
+            self.say(import_told(told), now_s)
+            self._next_progress_s = now_s + PROGRESS_EVERY_S
+        return told is not None

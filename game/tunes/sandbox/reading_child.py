@@ -142,7 +142,7 @@ def _limit(memory_bytes: int) -> None:
     """Bound this process where the system can (not on Windows, where the parent's wall limit must do)."""
     with suppress(OSError, AttributeError):
         # The window goes first.
-        os.nice(5)
+        os.nice(10)
     with suppress(ImportError, ValueError, OSError):
         resource = import_module("resource")
         resource.setrlimit(resource.RLIMIT_CORE, (0, 0))

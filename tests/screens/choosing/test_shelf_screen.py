@@ -3,6 +3,7 @@
 import pygame
 
 from game.coach.stages import Stage
+from game.tunes.library.import_queue import ImportQueue
 from game.tunes.library.library import shelf
 from game.tunes.library.shelf_order import ShelfOrder, found, ordered
 from tests.screens.tune_files import tune_file, tune_folder
@@ -233,3 +234,18 @@ def test_on_the_shelf_the_free_string_opens_and_chooses(table):
     assert table.screen._chosen == 0
     table.pluck_free_string(1)
     assert table.screen_name == "PlacesPage"
+
+
+def test_escape_leaves_the_reading_of_files_before_it_leaves_the_game(table, monkeypatch):
+    """What came stays; a search that is shown ends first."""
+    left = []
+    monkeypatch.setattr(ImportQueue, "busy", property(lambda _: not left))
+    monkeypatch.setattr(ImportQueue, "leave", lambda _: left.append(True))
+    table.key(pygame.K_SLASH, "/")
+    table.letters("moun")
+    table.key(pygame.K_ESCAPE)
+    assert not left
+    table.key(pygame.K_ESCAPE)
+    assert (left, table.app.running) == ([True], True)
+    table.key(pygame.K_ESCAPE)
+    assert not table.app.running
