@@ -60,7 +60,8 @@ def check(pencil, marks, theme, lane_type, page=None):
             assert rect.collidelist(others) < 0, (mark, rect)
             assert max(rect.size) >= 0.6 * lane_type.px or mark is None
             if mark is not None:
-                at_edge = rect.right >= pencil._lane_of(line).right - 1
+                lane = pencil._lane_of(line)
+                at_edge = rect.left <= lane.left + 1 or rect.right >= lane.right - 1
                 assert at_edge or min(notes, key=lambda x, rect=rect: abs(x - rect.centerx)) == note_x
                 in_lane = rect.top >= pencil._lane_of(line).top
                 tied = any(stroke is None and x == note_x for stroke, x, _ in laid)
