@@ -35,7 +35,7 @@ from game.practice.pencilled import (
 # Marks of one note stand in this order, and where there is not room for all the last are left out.
 _RANKS = {PlayedHead: 0, MissedMark: 0, SaidWrongMark: 0, NameMark: 1, PlaceMark: 4, OffTimeMark: 5, PaceMark: 6}
 # Between marks side by side, and the least staff space at which small heads are readable, in type sizes.
-_GAP, _LEAST_HEAD = 0.22, 0.75
+_GAP, _LEAST_HEAD = 0.4, 0.75
 _FAR_PX = 100_000
 # The thinnest and the shortest stroke that ties a mark to its note, in pixels.
 _THIN_PX, _SHORT_PX = 1.5, 3

@@ -145,7 +145,8 @@ class StillMusic:
     def _turn(self) -> None:
         ahead = [self._line_of_bar(bar) for bar in self._bars_ahead()]
         reading = self._line_of_bar(self._bar)
-        self._shown = turned(self._shown, self._row_count, len(self._page.lines), reading, ahead)
+        begun = self._bar == self._page.lines[reading].bars[0]
+        self._shown = turned(self._shown, self._row_count, len(self._page.lines), reading, ahead, just_begun=begun)
 
     def _down(self, line: int) -> int | None:
         """How far the page is moved down for a line, None where it is not in sight."""

@@ -22,9 +22,16 @@ def test_at_the_last_bar_but_one_the_lines_that_were_left_are_replaced():
     assert turned((3, 4, 2), 3, 8, 3, (3, 3)) == (3, 4, 5)
 
 
-def test_after_the_last_line_the_paper_is_empty():
-    assert turned((0, 1, 2), 3, 4, 2, (2, 3)) == (3, None, 2)
-    assert turned((3, None, 2), 3, 4, 3, (3,)) == (3, None, None)
+def test_the_line_just_left_is_in_sight_through_the_first_bar_of_the_next():
+    """What is pencilled in its last bar comes when that has been left."""
+    assert turned((3, 4, 2), 3, 8, 3, (3, 3), just_begun=True) == (3, 4, 2)
+    assert turned((3, 4, 2), 3, 8, 3, (3, 3)) == (3, 4, 5)
+
+
+def test_where_nothing_more_follows_what_was_left_stays():
+    assert turned((0, 1, 2), 3, 4, 2, (2, 3)) == (3, 1, 2)
+    assert turned((3, 1, 2), 3, 4, 3, (3,)) == (3, 1, 2)
+    assert turned((), 3, 4, 3, (3,)) == (3, None, None)
 
 
 def test_a_repeat_to_a_line_in_sight_turns_nothing_and_to_one_out_of_sight_brings_it():
@@ -56,7 +63,8 @@ def test_the_line_being_read_never_moves_and_the_next_bar_is_in_sight(seed):
     seen = []
     for place, bar in enumerate(order):
         ahead = [bars[one] for one in order[place + 1 : place + 3]]
-        shown = turned(shown, rows, lines, bars[bar], ahead)
+        begun = bar == bars.index(bars[bar])
+        shown = turned(shown, rows, lines, bars[bar], ahead, just_begun=begun)
         assert bars[bar] in shown
         assert not ahead or ahead[0] in shown
         seen.append((bars[bar], shown))

@@ -83,7 +83,7 @@ def test_a_repeat_brings_its_first_line_back_before_it_is_read(table):
     for bar in (0, 5, 6, 9, 10, 11, 12, 14):
         music.follow(4.0 * bar + 1)
         lines.append([line for line, _ in music._in_sight()])
-    assert lines[1:] == [[0, 1], [0, 1], [2, 1], [2], [2, 0], [2, 0], [2, 0], [1, 0]]
+    assert lines[1:] == [[0, 1], [0, 1], [2, 1], [2, 1], [2, 0], [2, 0], [2, 0], [1, 0]]
 
 
 def drawn(table, tune):

@@ -95,7 +95,7 @@ def test_where_there_is_not_room_for_two_lines_one_is_as_large_as_it_can_be(tabl
 def test_what_was_left_is_replaced_at_the_last_bar_but_one(table):
     music = still(table, area=pygame.Rect(70, 134, 1140, 460))
     assert lines_in_sight(music) == [0, 1]
-    for bar, shown in ((0, [0, 1]), (4, [0, 1]), (5, [0, 1]), (6, [2, 1]), (7, [2, 1]), (8, [2, 3])):
+    for bar, shown in ((0, [0, 1]), (4, [0, 1]), (5, [0, 1]), (6, [2, 1]), (7, [2, 1]), (8, [2, 1]), (9, [2, 3])):
         music.follow(4.0 * bar + 1)
         assert lines_in_sight(music) == shown
 
