@@ -1,16 +1,19 @@
 """Music on paper: enter it as a tune, go on with one that was begun, or practise from the paper itself."""
 
+from pathlib import Path
+
 import pygame
 
 from game.desk.paper import draw_choice_mark, draw_heading, draw_key_hints, draw_paper, draw_text, draw_text_right
 from game.desk.typography import Face, shortened
+from game.errors import HomefretError
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
 from game.screens.key_hints import key_hints
 from game.screens.routes import Route, ToEntering, ToPaperPractice, ToShelf
 from game.text.catalogue import say
 from game.tunes.entering.draft import Draft
-from game.tunes.entering.draft_file import kept_drafts
+from game.tunes.entering.draft_file import KeptDraft, kept_drafts, throw_away
 
 _ROW_UNITS = 44
 _DOORS: tuple[tuple[str, Route], ...] = (
@@ -27,6 +30,7 @@ class FromPaperScreen(BaseScreen):
     def __init__(self, context: ScreenContext) -> None:
         super().__init__(context)
         self._drafts = kept_drafts(context.session.folder)
+        self._asked_of: Path | None = None
         under_way = bool(self._drafts) and not self._drafts[0].draft.kept_as
         self._chosen = len(_DOORS) if under_way else 0
 
@@ -39,6 +43,8 @@ class FromPaperScreen(BaseScreen):
             self._move(1 if event.key == pygame.K_DOWN else -1)
         elif event.key in (pygame.K_RETURN, pygame.K_KP_ENTER):
             return self._open()
+        elif event.key == pygame.K_DELETE and self._draft is not None:
+            self._throw_away(self._draft)
         elif event.key == pygame.K_ESCAPE:
             return ToShelf()
         return None
@@ -59,12 +65,33 @@ class FromPaperScreen(BaseScreen):
 
     def _move(self, by: int) -> None:
         self._chosen = max(0, min(self._count - 1, self._chosen + by))
+        if by:
+            self._asked_of = None
+
+    @property
+    def _draft(self) -> KeptDraft | None:
+        """The chosen one, None for a door."""
+        return self._drafts[self._chosen - len(_DOORS)] if self._chosen >= len(_DOORS) else None
+
+    def _throw_away(self, kept: KeptDraft) -> None:
+        """Asked for twice: a draft is work."""
+        if self._asked_of != kept.path:
+            self._asked_of = kept.path
+            self.context.say(say("from_paper.throw_away", title=kept.draft.title or say("writing.untitled")))
+            return
+        try:
+            throw_away(kept.path)
+        except HomefretError as error:
+            self.context.say_error(error)
+            return
+        self.context.say(say("from_paper.thrown_away", title=kept.draft.title or say("writing.untitled")))
+        self._drafts, self._asked_of = kept_drafts(self.context.session.folder), None
+        self._move(0)
 
     def _open(self) -> Route:
-        if self._chosen < len(_DOORS):
+        if self._draft is None:
             return _DOORS[self._chosen][1]
-        kept = self._drafts[self._chosen - len(_DOORS)]
-        return ToEntering(path=kept.path, draft=kept.draft)
+        return ToEntering(path=self._draft.path, draft=self._draft.draft)
 
     @property
     def _top(self) -> int:
@@ -90,7 +117,8 @@ class FromPaperScreen(BaseScreen):
         draw_heading(surface, sheet, theme, say("from_paper.title"), below=say("from_paper.explain"))
         for row in range(self._first_shown, min(self._count, self._first_shown + self._rows_shown)):
             self._draw_row(surface, row)
-        keys = ("keys.updown", "keys.choose"), ("keys.enter", "keys.open"), ("keys.escape", "keys.shelf")
+        draft = (("keys.delete", "keys.throw_away"),) if self._draft else ()
+        keys = ("keys.updown", "keys.choose"), ("keys.enter", "keys.open"), *draft, ("keys.escape", "keys.shelf")
         draw_key_hints(surface, key_hints(*keys), sheet, theme)
         return True
 

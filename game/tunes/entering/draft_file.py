@@ -14,6 +14,7 @@ from uuid import uuid4
 
 import msgspec
 
+from game.errors import TuneError
 from game.music.chords import ChordSymbol
 from game.music.keys import MAX_FIFTHS, Key
 from game.music.meter import Meter
@@ -67,7 +68,10 @@ def new_draft_path(folder: Path) -> Path:
 
 def write_draft(path: Path, draft: Draft) -> None:
     """Keep a draft. Raises `TuneError` when the disk is full; what was kept before is then still there."""
-    write_whole(path, msgspec.json.encode(_packed(draft)))
+    try:
+        write_whole(path, msgspec.json.encode(_packed(draft)))
+    except TuneError as fault:
+        raise TuneError("writing.draft_not_kept", reason=dict(fault.message.values)["reason"]) from fault
 
 
 def read_draft(path: Path) -> Draft | None:
@@ -78,6 +82,14 @@ def read_draft(path: Path) -> Draft | None:
         return _draft(msgspec.json.decode(path.read_bytes(), type=_Kept))
     except (OSError, ValueError, msgspec.MsgspecError):
         return None
+
+
+def throw_away(path: Path) -> None:
+    """Remove a draft; one that is gone already is not missed. Raises `TuneError` where the disk will not."""
+    try:
+        path.unlink(missing_ok=True)
+    except OSError as fault:
+        raise TuneError("writing.draft_stays", reason=fault.strerror) from fault
 
 
 def kept_drafts(folder: Path) -> tuple[KeptDraft, ...]:

@@ -7,7 +7,7 @@ import pygame
 from game.screens.routes import ToFromPaper
 from game.screens.writing.from_paper_screen import draft_in_words
 from game.tunes.entering.draft import Draft, DraftPitch
-from game.tunes.entering.draft_file import new_draft_path, write_draft
+from game.tunes.entering.draft_file import kept_drafts, new_draft_path, write_draft
 from tests.tunes.entering.made_taps import BEATS, tapped_run, taps, with_pitches
 
 PITCHES = (DraftPitch(sounding=60), DraftPitch(sounding=62))
@@ -68,6 +68,25 @@ def test_a_click_on_the_chosen_row_opens_it_and_escape_goes_to_the_shelf(table):
     table.key(pygame.K_ESCAPE)
     table.key(pygame.K_ESCAPE)
     assert table.screen_name == "ShelfScreen"
+
+
+def test_a_draft_is_thrown_away_when_that_is_said_twice_of_the_same(table):
+    keep(table, *(Draft(title=title, pitches=PITCHES) for title in ("First", "Second", "Third")))
+    table.key(pygame.K_DELETE)
+    assert "First" in table.context.window.message
+    table.key(pygame.K_DOWN)
+    table.key(pygame.K_DELETE)
+    assert len(kept_drafts(table.context.session.folder)) == 3
+    table.key(pygame.K_DELETE)
+    assert [kept.draft.title for kept in kept_drafts(table.context.session.folder)] == ["First", "Third"]
+    table.picture()
+    for _ in range(3):
+        table.key(pygame.K_DELETE)
+    table.key(pygame.K_DELETE)
+    assert kept_drafts(table.context.session.folder) == ()
+    table.key(pygame.K_DELETE)
+    table.picture()
+    assert table.screen_name == "FromPaperScreen"
 
 
 def test_how_far_a_draft_has_come_is_said():

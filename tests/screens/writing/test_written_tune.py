@@ -6,6 +6,7 @@ from xml.etree import ElementTree as ET
 
 import pytest
 
+from game.music.score import Reading
 from game.screens.writing.written_tune import as_musicxml, file_stem, write_tune
 from game.tunes.entering.draft import Draft, DraftPitch
 from game.tunes.entering.draft_score import draft_page
@@ -96,6 +97,11 @@ def chords_by_music21(measure) -> list:
 
 def chords_of(bar) -> list:
     return [(chord.onset, chord.root) for chord in bar.chords]
+
+
+def test_a_page_of_a_player_who_reads_at_concert_pitch_stays_as_it_is(read):  # noqa: F811
+    draft = replace(made_draft(1), reading=Reading.CONCERT)
+    assert read(as_musicxml(draft).encode()).bars == draft_page(draft).score.bars
 
 
 def test_a_tune_is_written_under_its_title_and_written_again_in_its_place(tmp_path):

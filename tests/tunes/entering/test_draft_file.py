@@ -7,7 +7,7 @@ import pytest
 
 from game.errors import TuneError
 from game.tunes.entering.draft import Draft, DraftOnset, DraftPitch
-from game.tunes.entering.draft_file import FOLDER, kept_drafts, new_draft_path, read_draft, write_draft
+from game.tunes.entering.draft_file import FOLDER, kept_drafts, new_draft_path, read_draft, throw_away, write_draft
 from tests.refusing import refusal
 from tests.tunes.entering.made_drafts import made_draft
 
@@ -71,9 +71,20 @@ def test_a_draft_that_cannot_be_written_leaves_the_one_of_before(tmp_path):
     write_draft(path, Draft(title="kept"))
     blocked = tmp_path / FOLDER / "blocked"
     blocked.write_text("a file where a folder should be", encoding="utf-8")
-    with refusal(TuneError, "cannot be written|not"):
+    with refusal(TuneError, "draft cannot be kept .*make room on the disk"):
         write_draft(blocked / "x.draft.json", Draft())
     assert read_draft(path).title == "kept"
+
+
+def test_a_draft_is_thrown_away_once(tmp_path):
+    path = new_draft_path(tmp_path)
+    write_draft(path, Draft(title="x"))
+    for _ in range(2):
+        throw_away(path)
+        assert kept_drafts(tmp_path) == ()
+    path.mkdir()
+    with refusal(TuneError, "draft cannot be thrown away"):
+        throw_away(path)
 
 
 def test_when_a_note_was_heard_is_not_kept(tmp_path):
