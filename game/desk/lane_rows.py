@@ -34,9 +34,13 @@ class RowsTaken:
 NOWHERE = RowsTaken(0, 0)
 
 
-def rows_taken(columns: Sequence[MarkColumn], rows: int, gap: float) -> tuple[RowsTaken, ...]:
-    """The rows of each column in a lane of so many rows, with `gap` between all that stands side by side."""
-    lane = _Lane(rows, gap)
+def rows_taken(
+    columns: Sequence[MarkColumn], rows: int, gap: float, stroke_gap: float | None = None
+) -> tuple[RowsTaken, ...]:
+    """The rows of each column in a lane of so many rows, with `gap` between marks side by side, and `stroke_gap`
+    between a mark and a stroke: as much where it is not given.
+    """
+    lane = _Lane(rows, gap, gap if stroke_gap is None else stroke_gap)
     found = [NOWHERE] * len(columns)
     for index in sorted(range(len(columns)), key=lambda index: (-columns[index].importance, columns[index].x)):
         found[index] = lane.take(columns[index])
@@ -46,8 +50,8 @@ def rows_taken(columns: Sequence[MarkColumn], rows: int, gap: float) -> tuple[Ro
 class _Lane:
     """What stands in each row: spans, and strokes that pass through, both from left to right."""
 
-    def __init__(self, rows: int, gap: float) -> None:
-        self._gap = gap
+    def __init__(self, rows: int, gap: float, stroke_gap: float) -> None:
+        self._gap, self._stroke_gap = gap, stroke_gap
         self._spans: list[list[Span]] = [[] for _ in range(rows)]
         self._strokes: list[list[float]] = [[] for _ in range(rows)]
 
@@ -71,16 +75,16 @@ class _Lane:
 
     def _free_for_stroke(self, first: int, x: float) -> bool:
         """Whether a stroke down to a row meets no mark; as the rows are tried downwards only the last one is new."""
-        return first == 0 or self._apart(first - 1, (x, x))
+        return first == 0 or self._apart(first - 1, (x, x), self._stroke_gap)
 
     def _free(self, row: int, span: Span) -> bool:
-        left, right = span[0] - self._gap, span[1] + self._gap
+        left, right = span[0] - self._stroke_gap, span[1] + self._stroke_gap
         strokes = self._strokes[row]
-        return self._apart(row, span) and bisect_left(strokes, left) == bisect_right(strokes, right)
+        return self._apart(row, span, self._gap) and bisect_left(strokes, left) == bisect_right(strokes, right)
 
-    def _apart(self, row: int, span: Span) -> bool:
+    def _apart(self, row: int, span: Span, gap: float) -> bool:
         """Whether a span keeps its distance from those of a row, which do not overlap."""
         spans = self._spans[row]
         at = bisect_left(spans, span)
-        before = at == 0 or spans[at - 1][1] + self._gap <= span[0]
-        return before and (at == len(spans) or span[1] + self._gap <= spans[at][0])
+        before = at == 0 or spans[at - 1][1] + gap <= span[0]
+        return before and (at == len(spans) or span[1] + gap <= spans[at][0])

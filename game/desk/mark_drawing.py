@@ -34,8 +34,9 @@ from game.practice.pencilled import (
 
 # Marks of one note stand in this order, and where there is not room for all the last are left out.
 _RANKS = {PlayedHead: 0, MissedMark: 0, SaidWrongMark: 0, NameMark: 1, PlaceMark: 4, OffTimeMark: 5, PaceMark: 6}
-# Between marks side by side, and the least staff space at which small heads are readable, in type sizes.
-_GAP, _LEAST_HEAD = 0.4, 0.75
+# Between marks side by side, so that a fret is not read with the next letter, and between a mark and a stroke; the
+# least staff space at which small heads are readable. All in type sizes.
+_GAP, _STROKE_GAP, _LEAST_HEAD = 0.4, 0.2, 0.75
 _FAR_PX = 100_000
 # The thinnest and the shortest stroke that ties a mark to its note, in pixels.
 _THIN_PX, _SHORT_PX = 1.5, 3
@@ -163,7 +164,7 @@ class PencilLayer:
             )
             for noted, marks in zip(notes, written, strict=True)
         ]
-        taken = rows_taken(columns, lane.rows - counted, _GAP * self._type.px)
+        taken = rows_taken(columns, lane.rows - counted, _GAP * self._type.px, _STROKE_GAP * self._type.px)
         for noted, column, marks, rows in zip(notes, columns, written, taken, strict=True):
             for row, (mark, image) in enumerate(marks[: rows.count]):
                 at = self._place(image, column.spans[row][0], lane.top, rows.first + row)
@@ -178,7 +179,7 @@ class PencilLayer:
             MarkColumn(x=noted.x, spans=(_span(noted.x, image, lane),), importance=_weight(mark))
             for noted, mark, image in counts
         ]
-        taken = rows_taken(columns, 1, _GAP * self._type.px)
+        taken = rows_taken(columns, 1, _STROKE_GAP * self._type.px)
         for (noted, mark, image), column, rows in zip(counts, columns, taken, strict=True):
             if rows.count:
                 yield _Laid(

@@ -8,7 +8,7 @@ import pytest
 from game.desk.lane_rows import NOWHERE, MarkColumn, RowsTaken, rows_taken
 from tests.sampling import how_many
 
-GAP = 4.0
+GAP, STROKE_GAP = 4.0, 1.5
 
 
 def column(x, *widths, importance=0):
@@ -53,7 +53,7 @@ def test_whatever_is_written_nothing_touches(seed):
         widths = [chance.uniform(8, 50) for _ in range(chance.randint(1, 3))]
         columns.append(column(x, *widths, importance=chance.randint(0, 3)))
     rows = chance.randint(1, 4)
-    taken = rows_taken(columns, rows, GAP)
+    taken = rows_taken(columns, rows, GAP, STROKE_GAP)
     spans, strokes = [], []
     for one, where in zip(columns, taken, strict=True):
         assert where.first + where.count <= rows
@@ -61,4 +61,5 @@ def test_whatever_is_written_nothing_touches(seed):
         strokes += [(row, one.x, one.x) for row in range(where.first if where.count else 0)]
     for first, second in combinations([*spans, *strokes], 2):
         if first[0] == second[0] and (first in spans or second in spans):
-            assert first[2] + GAP <= second[1] or second[2] + GAP <= first[1]
+            gap = GAP if first in spans and second in spans else STROKE_GAP
+            assert first[2] + gap <= second[1] or second[2] + gap <= first[1]
