@@ -5,7 +5,7 @@ from itertools import accumulate, pairwise
 from typing import NamedTuple
 
 from game.engraving.shapes import System
-from game.music.score import Bar
+from game.music.score import Bar, Rest
 
 # Four bars a line is how charts are written (trade).
 BARS_A_LINE = 4
@@ -14,11 +14,12 @@ MOST_BARS = 6
 # How far below their free width bars may be squeezed before a line takes fewer of them.
 TIGHTEST = 0.92
 
-# What is given up where a line is not four bars, all ours: they decide only between pages that could all be printed.
+# What is given up where a line is not four bars, all ours: they decide only between pages that could all be printed. A
+# section is worth two lines of three or five bars: so every number of bars from six on comes out.
 _SECTION_INSIDE = 2.5
-_DOUBLE_BAR_INSIDE = 0.8
+_DOUBLE_BAR_INSIDE = 2.2
 _LAST_LINE_SHORT = 0.3
-_ONE_BAR_ALONE = 1.8
+_ONE_BAR_ALONE = 3.0
 
 
 class _Page(NamedTuple):
@@ -36,8 +37,9 @@ def system_starts(line: System, bars: Sequence[Bar], width_spaces: float) -> tup
     """Indices of the bars that begin a line, the first bar left out.
 
     `line` is the same bars on one endless line, spaced as a page: it tells how wide each wants to be. Lines hold four
-    bars where they are not too wide; sections and double bars end a line where that costs a bar more or fewer. A
-    pickup bar does not count. A line holds at least one bar.
+    bars where they are not too wide; what begins with a section's word, an opening repeat sign, the coda or behind a
+    double bar begins a line where that costs a bar more or fewer. What leads into the first full bar does not count.
+    A line holds at least one bar.
     """
     opening = (max(shape.box.right for shape in line.opening) if line.opening else line.left) - line.left
     reach = tuple(accumulate(bar_widths(line), initial=0.0))
@@ -55,17 +57,34 @@ def system_starts(line: System, bars: Sequence[Bar], width_spaces: float) -> tup
 
 def _given_up(bars: Sequence[Bar], start: int, end: int) -> float:
     """How far bars `start` to `end` on one line are from how a chart is written."""
-    count = end - start - (1 if start == 0 and bars[0].pickup else 0)
+    led_into = start == 0 and _leads_in(bars)
+    count = end - start - led_into
     last = end == len(bars)
     cost = float((count - BARS_A_LINE) ** 2)
     if last and count < BARS_A_LINE:
         cost = _LAST_LINE_SHORT * (BARS_A_LINE - count) + (_ONE_BAR_ALONE if count == 1 else 0)
-    return cost + sum(_inside(before, bar) for before, bar in pairwise(bars[start:end]))
+    return cost + sum(_inside(before, bar) for before, bar in pairwise(bars[start + led_into : end]))
+
+
+def _leads_in(bars: Sequence[Bar]) -> bool:
+    """Whether the first bar only leads into the next: a pickup, also one that is written out with rests.
+
+    Rests may stand in it for that alone; a chord symbol over them shows a bar that is played.
+    """
+    first = bars[0]
+    if first.pickup or len(bars) == 1:
+        return first.pickup
+    if not isinstance(first.events[0], Rest) or not first.notes:
+        return False
+    if bars[1].marks.repeat_start:
+        return True
+    played = any(chord.onset == 0 for chord in first.chords)
+    return not played and 2 * first.notes[0].onset >= first.length
 
 
 def _inside(before: Bar, bar: Bar) -> float:
     """What is given up where `bar` follows `before` on the same line."""
-    if bar.marks.section:
+    if bar.marks.section or bar.marks.repeat_start or bar.marks.coda or before.marks.jump:
         return _SECTION_INSIDE
     ends = before.marks.bar_line or (before.marks.repeat_end and not before.marks.endings)
     return _DOUBLE_BAR_INSIDE if ends else 0.0
