@@ -1,9 +1,11 @@
 """For all tests: no window, no sound card, and never the player's own folders."""
 
 import os
+import sys
 from collections.abc import Iterator
 from itertools import count
 from pathlib import Path
+from typing import Any
 
 import pytest
 from hypothesis import settings
@@ -49,6 +51,23 @@ def _makes_once_for_all(item: pytest.Item) -> bool:
     known = item.session._fixturemanager
     asked = getattr(item, "fixturenames", ())
     return any(made.scope == "module" for name in asked for made in known.getfixturedefs(name, item) or ())
+
+
+@pytest.fixture(autouse=True)
+def sessions_closed() -> Iterator[None]:
+    """What a test opened at a table of its own is closed behind it: hundreds of logs, each with its files and a thread,
+    would gather in one worker.
+    """
+    before = len(_sessions())
+    yield
+    opened = _sessions()
+    while len(opened) > before:
+        opened.pop().close()
+
+
+def _sessions() -> list[Any]:
+    table = sys.modules.get("tests.screens.table")
+    return table.SESSIONS_OPENED if table else []
 
 
 @pytest.fixture(autouse=True)

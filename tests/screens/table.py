@@ -11,7 +11,7 @@ from game.clock import HandClock
 from game.instrument.decoding.played import NoteStarted, PlayedNote
 from game.neck.tuning import Place
 from game.player.profiles import Profile
-from game.player.session import open_session
+from game.player.session import Session, open_session
 from game.player.settings import Settings
 from game.practice.take_request import TakeRequest, request_for
 from game.screens.context import ScreenContext
@@ -22,6 +22,10 @@ from tests.made import score
 
 FRAME_S = 1 / 60
 FREE_STRING = Place(6, 0)
+
+
+SESSIONS_OPENED: list[Session] = []
+"""What a test opened and has to close: each has files and a thread of its own. `tests/conftest.py` sees to it."""
 
 
 class Table:
@@ -50,6 +54,7 @@ class Table:
             now=self.now,
             settings=settings or Settings(),
         )
+        SESSIONS_OPENED.append(session)
         devices = Devices(instruments=StaticInstruments(present=guitar))
         self.context = ScreenContext(session=session, devices=devices, window=Window())
         self.app = App(open_window(size), self.context)
