@@ -121,15 +121,15 @@ HOSTILE_TUNES: dict[str, Callable[[], bytes]] = {
     "divisions of many decimals": decimal_divisions,
     "a million empty elements": lambda: million_elements("<a/>" * 999_000),
     "a million empty elements with a namespace": lambda: million_elements('<x xmlns="y">' + "<a/>" * 999_000 + "</x>"),
-    "a million credits": lambda: million_elements("<credit><credit-words/></credit>" * 400_000),
-    "a million harmonies": lambda: zipped(("tune.xml", score(QUARTERS + HARMONY * 150_000))),
-    "a million directions": lambda: zipped(
+    "credits without end": lambda: million_elements("<credit><credit-words/></credit>" * 400_000),
+    "harmonies without end": lambda: zipped(("tune.xml", score(QUARTERS + HARMONY * 150_000))),
+    "directions without end": lambda: zipped(
         (
             "tune.xml",
-            score("<direction><direction-type><words>N.C.</words></direction-type></direction>" * 200_000 + QUARTERS),
+            score("<direction><direction-type><words>N.C.</words></direction-type></direction>" * 60_000 + QUARTERS),
         )
     ),
-    "a million endings": lambda: zipped(
+    "endings without end": lambda: zipped(
         ("tune.xml", score('<barline><ending number="1" type="start"/></barline>' * 300_000 + QUARTERS))
     ),
     "a hundred thousand parts": lambda: zipped(("tune.xml", parts(*[("M", "")] * 100_000))),
