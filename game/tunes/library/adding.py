@@ -5,7 +5,7 @@ which on a printed score is the melody (trade), unless the caller wants to be as
 """
 
 import os
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import islice
 from pathlib import Path
@@ -90,16 +90,16 @@ class FoundFiles:
     faults: tuple[NotAdded, ...]
 
 
-def files_in(paths: Sequence[Path]) -> FoundFiles:
+def files_in(paths: Sequence[Path], goes_on: Callable[[], bool] = lambda: True) -> FoundFiles:
     """The files of `paths` in order, folders opened: what is in them by name, hidden things and strange kinds left
     out, links to folders not followed. Of what cannot be looked into, or comes to more than 5,000 with those before,
-    nothing is read; the others are.
+    nothing is read; the others are. Where it `goes_on` no more nothing else is looked for: a disk is large.
     """
     files: list[Path] = []
     faults: list[NotAdded] = []
     for path in paths:
         try:
-            found = list(islice(_found(path, faults), MAX_FILES + 1))
+            found = list(islice(_found(path, faults, goes_on), MAX_FILES + 1))
         except (OSError, ValueError) as error:
             faults.append(_not_looked_into(path, error))
             continue
@@ -111,14 +111,14 @@ def files_in(paths: Sequence[Path]) -> FoundFiles:
     return FoundFiles(tuple(files), tuple(faults))
 
 
-def _found(path: Path, faults: list[NotAdded]) -> Iterator[Path]:
+def _found(path: Path, faults: list[NotAdded], goes_on: Callable[[], bool]) -> Iterator[Path]:
     if path.is_dir():
-        yield from _walked(path, faults)
+        yield from _walked(path, faults, goes_on)
     else:
         yield path
 
 
-def _walked(folder: Path, faults: list[NotAdded]) -> Iterator[Path]:
+def _walked(folder: Path, faults: list[NotAdded], goes_on: Callable[[], bool]) -> Iterator[Path]:
     depth_of_folder = len(folder.parts)
 
     def unreadable(error: OSError) -> None:
@@ -126,6 +126,8 @@ def _walked(folder: Path, faults: list[NotAdded]) -> Iterator[Path]:
         faults.append(_not_looked_into(Path(error.filename or folder), error))
 
     for here, folders, names in os.walk(folder, onerror=unreadable):
+        if not goes_on():
+            return
         at = Path(here)
         deeper = len(at.parts) - depth_of_folder < MAX_DEPTH
         folders[:] = sorted(name for name in folders if not name.startswith(".")) if deeper else []

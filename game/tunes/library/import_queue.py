@@ -140,7 +140,7 @@ class ImportJob:
 
         files: list[tuple[Path, int | None]] = []
         for path, part in self._dropped:
-            found = files_in([path])
+            found = files_in([path], lambda: not self._left.is_set())
             files += [(file, part) for file in found.files]
             self._faults += [one.fault for one in found.faults]
         self._files = len(files)
@@ -151,7 +151,8 @@ class ImportJob:
                 if len(files) > 1:
                     self._progress.append(ImportProgress(path=file, number=number, count=len(files)))
                 for one in self._adder.added(file, part):
-                    if self._left.is_set():
+                    if self._left.is_set() and not isinstance(one, Added):
+                        # It is no fault of the file that its reading was ended.
                         return
                     self._take(one)
                 self._looked_into = number

@@ -81,7 +81,7 @@ class ReadingProcess:
         return self._process is None or self._process.poll() is not None
 
     def interrupt(self) -> None:
-        """End the process whatever it reads, from another thread: nothing more is asked of it."""
+        """End the process whatever it reads, from another thread; every question from now on goes without an answer."""
         self._interrupted = True
         process = self._process
         if process is not None:
@@ -116,12 +116,14 @@ class ReadingProcess:
         """
         fresh = self._process is None or self._process.poll() is not None
         answer, too_slow = self._asked_once(request)
-        if answer is None and not (fresh or too_slow or self._interrupted):
+        if answer is None and not (fresh or too_slow):
             answer, _ = self._asked_once(request)
         return answer
 
     def _asked_once(self, request: bytes) -> tuple[bytes | None, bool]:
         """Its answer, and whether it had to be ended."""
+        if self._interrupted:
+            return None, True
         process = self._running()
         rung = threading.Event()
         alarm = threading.Timer(self._wall_s, _end, (process, rung))

@@ -125,6 +125,14 @@ def test_a_folder_of_thousands_is_refused_in_a_sentence(tmp_path, monkeypatch):
     assert found.files == (alone / "x.abc",)
 
 
+def test_a_disk_is_not_looked_through_to_its_end_when_nobody_waits_for_it(tmp_path):
+    for number in range(10):
+        (tmp_path / str(number)).mkdir()
+        (tmp_path / str(number) / "x.abc").write_bytes(ABC)
+    looks = iter([True, True, True, False])
+    assert len(files_in([tmp_path], lambda: next(looks)).files) == 2
+
+
 def test_a_folder_that_cannot_be_looked_into_is_named_and_the_others_are_read(tmp_path, monkeypatch):
     """One that is somebody else's, one that went away while its neighbours were looked through."""
     for name in ("a", "b", "c"):

@@ -138,3 +138,13 @@ def test_pipes_and_devices_are_not_waited_for(tmp_path):
 def test_abc_is_read_by_the_same_door():
     assert len(read_tune(ABC, name="tune.abc").bars) == 1
     assert len(read_tune(Path(__file__).parents[3] / "content/tunes/01-au-clair-de-la-lune.musicxml").bars) > 1
+
+
+def test_after_an_interruption_nothing_more_is_asked():
+    """Whoever leaves the reading waits for no file, neither the one at hand nor another."""
+    with ReadingProcess() as process:
+        process.read(ABC)
+        process.interrupt()
+        with refusal(TuneError, "could not be read within"):
+            process.read(ABC)
+    assert process.ended
