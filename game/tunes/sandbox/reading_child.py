@@ -159,9 +159,20 @@ def _limit_cpu(cpu_s: int) -> None:
 
 
 def _has_grown() -> bool:
+    """Whether this process has ever held more than it should begin the next file with."""
+    return _most_bytes_held() > _ENDS_ABOVE_BYTES
+
+
+def _most_bytes_held() -> int:
+    with suppress(OSError, ValueError):
+        # Not `ru_maxrss` on Linux: a process keeps what its parent held across `exec`, and under a large parent every
+        # file would cost a process of its own.
+        for line in Path("/proc/self/status").read_text(encoding="ascii").splitlines():
+            if line.startswith("VmHWM:"):
+                return int(line.split()[1]) * 1024
     with suppress(ImportError):
         resource = import_module("resource")
         # In kilobytes; macOS counts bytes.
         unit = 1 if sys.platform == "darwin" else 1024
-        return bool(resource.getrusage(resource.RUSAGE_SELF).ru_maxrss * unit > _ENDS_ABOVE_BYTES)
-    return False
+        return int(resource.getrusage(resource.RUSAGE_SELF).ru_maxrss) * unit
+    return 0

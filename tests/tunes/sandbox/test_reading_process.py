@@ -50,6 +50,18 @@ def test_a_process_that_other_files_wore_out_costs_the_next_file_nothing():
         assert process._process is not first
 
 
+def test_under_a_large_program_files_share_a_process_as_under_a_small_one():
+    """On Linux a process counts what its parent held as its own most memory, across `exec`."""
+    large = bytes(b"x" * 400_000_000)
+    with ReadingProcess() as process:
+        process.read(ABC)
+        first = process._process
+        process.read(ABC)
+        process.read(ABC)
+        assert process._process is first
+    assert len(large) == 400_000_000
+
+
 def test_a_file_has_its_own_processor_time_and_all_memory_that_there_is_for_one():
     """30 s from now on, however long the process has run; 1 GB (where the system has such limits)."""
     resource = pytest.importorskip("resource")
