@@ -230,6 +230,6 @@ class EnteringView:
 
     def _draw_bar_mark(self, surface: pygame.Surface) -> None:
         state = self._state
-        staff = self.music.staff_of_bar(state.bar + (1 if state.draft.pickup else 0))
+        staff = self.music.staff_of_bar(state.bar + (1 if state.draft.begins_early else 0))
         if staff is not None:
             self._stroke_under(surface, staff.centerx, staff.bottom + 3.2 * self.music.space_px, 0.7 * staff.width)

@@ -42,7 +42,7 @@ def _step(at: Fraction, by: int, grids: tuple[Fraction, ...]) -> Fraction:
 def _ending_at(draft: Draft, at: int, end: Fraction, wanted: Fraction) -> Draft | None:
     """The draft in which a note ends elsewhere; None where the next one leaves no room."""
     onsets = list(draft.onsets)
-    has_next = at + 1 < draft.timed
+    has_next = at + 1 < len(draft.onsets)
     if onsets[at].rest_at is not None or not has_next:
         following = onsets[at + 1].at if has_next else None
         if following is not None and wanted > following:
@@ -55,6 +55,10 @@ def _ending_at(draft: Draft, at: int, end: Fraction, wanted: Fraction) -> Draft 
         return None
     onsets[at + 1] = replace(onsets[at + 1], at=wanted)
     return replace(draft, onsets=tuple(onsets))
+
+
+# Where a note can be divided, in quarter notes, the coarsest first.
+_HALVES = (Fraction(1), Fraction(1, 2), Fraction(1, 4), Fraction(1, 8))
 
 
 def rubbed_out(state: Entering) -> Entering:
@@ -82,7 +86,7 @@ def inserted(state: Entering) -> Entering:
     onsets = list(draft.onsets)
     if at < draft.timed:
         onset, end = onsets[at], draft.end_of(at)
-        half = _half_way(onset.at, end)
+        half = _half_way(onset.at, end, draft.meter.beat_length)
         if half is None:
             return replace(state, said=message("writing.no_room"))
         onsets[at : at + 1] = [DraftOnset(at=onset.at), DraftOnset(at=half, rest_at=onset.rest_at)]
@@ -90,9 +94,11 @@ def inserted(state: Entering) -> Entering:
     return replace(changed(state, replace(draft, pitches=pitches, onsets=tuple(onsets))), at=at + 1)
 
 
-def _half_way(start: Fraction, end: Fraction) -> Fraction | None:
-    """The middle of a note as a place that can be printed; of three parts the end of the second. None if too short."""
-    length = end - start
-    if length <= Fraction(1, 8):
-        return None
-    return start + (length * 2 / 3 if length.numerator == 3 else length / 2)
+def _half_way(start: Fraction, end: Fraction, beat: Fraction) -> Fraction | None:
+    """A place about the middle of a note, on the coarsest grid that has one; None in the shortest."""
+    triplets = (end - start).denominator % 3 == 0
+    for grid in (Fraction(1, 6), Fraction(1, 12)) if triplets else (beat, *_HALVES):
+        places = [grid * number for number in range(int(start // grid) + 1, int(-(-end // grid)))]
+        if places:
+            return min(places, key=lambda place: (abs(2 * place - start - end), -place))
+    return None

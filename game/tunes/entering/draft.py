@@ -82,6 +82,11 @@ class Draft:
         return -self.pickup
 
     @property
+    def begins_early(self) -> bool:
+        """Whether the page has a pickup bar: where nothing was tapped before the first bar line it has none."""
+        return bool(self.pickup) and (not self.onsets or self.onsets[0].at < 0)
+
+    @property
     def timed(self) -> int:
         """How many of the pitches have their place in time."""
         return min(len(self.onsets), len(self.pitches))
@@ -100,11 +105,11 @@ class Draft:
         return max(self.start, bar * self.meter.bar_length) if bar < 0 else bar * self.meter.bar_length
 
     def end_of(self, index: int) -> Fraction:
-        """Where a note with a place in time ends."""
+        """Where a note with a place in time ends. A place that still waits for its pitch is a rest."""
         onset = self.onsets[index]
         if onset.rest_at is not None:
             return onset.rest_at
-        return self.onsets[index + 1].at if index + 1 < self.timed else max(self.settled, onset.at)
+        return self.onsets[index + 1].at if index + 1 < len(self.onsets) else max(self.settled, onset.at)
 
     def signs_of(self, bar: int) -> BarSigns:
         """The signs of a bar."""

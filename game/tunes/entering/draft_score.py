@@ -87,13 +87,13 @@ def _frames(draft: Draft, notes: Sequence[LineNote]) -> list[BarFrame]:
     length = draft.meter.bar_length
     starts = [length * bar for bar in range(int(max(end, length) / length))]
     frames = [BarFrame(start, length, draft.meter, draft.key) for start in starts]
-    if draft.pickup:
+    if draft.begins_early:
         frames.insert(0, BarFrame(draft.start, draft.pickup, draft.meter, draft.key, pickup=True))
     return frames
 
 
 def _placed(draft: Draft, bars: Sequence[Bar]) -> list[tuple[Fraction, Bar]]:
-    starts = accumulate((bar.length for bar in bars), initial=draft.start)
+    starts = accumulate((bar.length for bar in bars), initial=draft.start if draft.begins_early else Fraction(0))
     return list(zip(starts, bars, strict=False))
 
 
@@ -108,7 +108,7 @@ def _with_chords(bar: Bar, chords: tuple[ChordSymbol, ...]) -> Bar:
 
 def _marks(draft: Draft, index: int, count: int) -> BarMarks:
     """The signs of a bar; those of its neighbours say where its bracket starts and stops."""
-    first = -1 if draft.pickup else 0
+    first = -1 if draft.begins_early else 0
     bar = first + index
     here, before, after = draft.signs_of(bar), draft.signs_of(bar - 1), draft.signs_of(bar + 1)
     stops = bool(here.ending) and (index + 1 == count or after.ending != here.ending)

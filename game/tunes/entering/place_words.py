@@ -70,7 +70,7 @@ def place_of(state: Entering) -> Fraction | None:
 
 def _end_of(draft: Draft, at: int, place: Fraction) -> Fraction:
     """Where the next note begins: a rest after the note belongs to it here."""
-    if at + 1 < draft.timed:
+    if at + 1 < len(draft.onsets):
         return draft.onsets[at + 1].at
     return max(draft.settled, place)
 

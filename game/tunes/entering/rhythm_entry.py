@@ -129,11 +129,16 @@ def _tapped_over(draft: Draft, run: TapRun, inside: list[TappedOnset], until: Fr
     """The draft with the taps in the place of what was there from the start of the run to `until`."""
     onsets = [_cut(onset, run.start, until) for onset in draft.onsets if onset.at < run.start]
     later = [onset for onset in draft.onsets if onset.at >= until]
+    # A rest that began later is now that of whatever sounds last before it.
+    later_rest = onsets[-1].rest_at if onsets else None
+    later_rest = later_rest if later_rest is not None and later_rest >= until else None
     for tap in inside:
+        if onsets and (onsets[-1].rest_at is None or onsets[-1].rest_at >= tap.at):
+            onsets[-1] = replace(onsets[-1], rest_at=tap.at if tap.rest else None)
         if not tap.rest:
             onsets.append(DraftOnset(at=tap.at))
-        elif onsets and onsets[-1].rest_at is None:
-            onsets[-1] = replace(onsets[-1], rest_at=tap.at)
+    if later_rest is not None and onsets[-1].rest_at is None:
+        onsets[-1] = replace(onsets[-1], rest_at=later_rest)
     onsets += later
     return replace(draft, onsets=tuple(onsets[: len(draft.pitches)]), settled=max(draft.settled, until))
 
@@ -184,7 +189,7 @@ def _ending_before(onset: DraftOnset, start: Fraction, stop: Fraction) -> DraftO
 
 def _without_empty_rests(draft: Draft) -> Draft:
     """No rest begins where the next note does."""
-    following = [*(onset.at for onset in draft.onsets[1:]), draft.settled]
+    following = [*(onset.at for onset in draft.onsets[1:]), draft.settled][: len(draft.onsets)]
     onsets = (
         replace(onset, rest_at=None) if onset.rest_at == at else onset
         for onset, at in zip(draft.onsets, following, strict=True)

@@ -13,6 +13,7 @@ from game.tunes.entering.draft_score import draft_page
 from tests.engraving.by_music21 import read_by_music21
 from tests.sampling import how_many, sample
 from tests.tunes.conftest import read, reading_process  # noqa: F401 - fixtures
+from tests.tunes.entering.any_order import played_at_random
 from tests.tunes.entering.made_drafts import made_draft
 
 
@@ -133,3 +134,10 @@ def test_another_tune_of_the_same_title_keeps_its_own_file(tmp_path):
 )
 def test_a_title_makes_a_name_that_every_system_takes(title, stem):
     assert file_stem(title) == stem
+
+
+def test_what_was_entered_in_any_order_is_read_back_as_well(read):  # noqa: F811
+    for seed in range(how_many(300, by_default=25)):
+        draft = replace(played_at_random(seed).draft, title="Any Order")
+        if draft.complete:
+            assert read(as_musicxml(draft).encode()).bars == draft_page(draft).score.bars, seed

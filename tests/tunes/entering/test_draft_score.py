@@ -54,6 +54,12 @@ def test_a_pickup_bar_is_the_bar_number_0():
     assert [(bar.number, bar.length, bar.pickup) for bar in page.score.bars] == [("0", 1, True), ("1", 4, False)]
 
 
+def test_a_pickup_bar_in_which_nothing_was_tapped_is_none():
+    onsets = (DraftOnset(at=Fraction(0)),)
+    page = draft_page(Draft(pitches=pitches(48), onsets=onsets, settled=Fraction(4), pickup=Fraction(1)))
+    assert [bar.number for bar in page.score.bars] == ["1"]
+
+
 @pytest.mark.parametrize(
     ("fifths", "numbers", "names"),
     [

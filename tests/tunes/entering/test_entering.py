@@ -4,6 +4,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from game.tunes.entering.draft import Draft, DraftOnset, DraftPitch
+from game.tunes.entering.draft_file import read_draft, write_draft
 from game.tunes.entering.entering import (
     MOST_STEPS_BACK,
     Entering,
@@ -18,6 +19,8 @@ from game.tunes.entering.entering import (
     with_draft,
     within,
 )
+from tests.sampling import how_many
+from tests.tunes.entering.any_order import played_at_random
 from tests.tunes.entering.made_taps import with_pitches
 
 
@@ -85,3 +88,14 @@ def test_the_pencil_stays_among_the_notes_and_the_bars():
     assert pencil_at(rhythm, 1).bar == 1
     assert pencil_at(with_pitches(3), 1) == with_pitches(3)
     assert rhythm.bar_start == 8
+
+
+def test_whatever_is_done_in_whatever_order_the_draft_can_be_printed_and_kept(tmp_path):
+    """Played, taken back, tapped in any way, corrected, put into another metre: bars are full, values as long as they
+    say, and the file holds all of it.
+    """
+    for seed in range(how_many(2000, by_default=25)):
+        draft = played_at_random(seed).draft
+        write_draft(tmp_path / "any.draft.json", draft)
+        pitches = tuple(replace(pitch, heard=(), stood=None) for pitch in draft.pitches)
+        assert read_draft(tmp_path / "any.draft.json") == replace(draft, pitches=pitches), seed
