@@ -190,6 +190,8 @@ def _stroked(tag: str, element: ET.Element) -> Shape:
     numbers = _numbers(outline)
     width = float(element.get("stroke-width") or 0)
     stroke = f' stroke="#fff" stroke-width="{width}"' if width else ""
+    dashes = element.get("stroke-dasharray")
+    stroke += f' stroke-dasharray="{dashes}"' if width and dashes else ""
     unfilled = element.get("fill") == "none" or (tag == "path" and len(numbers) == 4)
     fill = ' fill="none"' if unfilled else ""
     half = width / 2

@@ -1,13 +1,15 @@
 """verovio's SVG taken apart."""
 
+import pygame
 import pytest
 
 from game.engraving.engraver import EngravedFace, endless_svg
 from game.engraving.layout import lay_out_line
 from game.engraving.notation import musicxml
+from game.engraving.raster import Grid, white_mask
 from game.engraving.shapes import Box
 from game.engraving.svg_reader import SvgReader
-from game.music.score import BarMarks, Reading
+from game.music.score import BarLine, BarMarks, Reading
 from game.music.written import HeadId
 
 
@@ -57,6 +59,17 @@ def test_each_kind_of_element_has_its_box_in_staff_spaces(element, box):
     assert (found.left, found.top, found.right, found.bottom) == pytest.approx(
         (box.left, box.top, box.right, box.bottom)
     )
+
+
+def test_a_dashed_bar_line_is_drawn_in_dashes(bar, request):
+    """Seen in its mask, which takes the format of a screen: paper shows between its ends."""
+    request.getfixturevalue("screen")
+    bars = (bar("C5:4", marks=BarMarks(bar_line=BarLine.DASHED)), bar("C5:4"))
+    system = lay_out_line(bars, Reading.GUITAR).systems[0]
+    line = next(shape for shape in system.ground if shape.box.left == system.bar_ends[0])
+    grid = Grid(20, line.box.left, line.box.top)
+    mask = pygame.mask.from_surface(white_mask((line,), grid.covering(line.box), grid))
+    assert len(mask.connected_components()) > 3
 
 
 def test_only_the_head_of_a_note_counts_for_its_head_box():
