@@ -22,6 +22,7 @@ from game.tunes.musicxml.parts import chosen_part, composer_of, title_of
 from game.tunes.musicxml.plain_part import plain_part
 from game.tunes.musicxml.reading_octave import octave_shifted_bar, settled_octave
 from game.tunes.musicxml.ties import with_ties_meant
+from game.tunes.musicxml.unsaid_metre import say_metre
 from game.tunes.playable import check_playable
 from game.tunes.sandbox.tune_source import TuneSource
 from game.tunes.swing_words import swing_asked
@@ -33,6 +34,7 @@ def read_musicxml(source: TuneSource, part: int | None, read: Reading | None) ->
     chosen = chosen_part(root, part, source.name)
     say_divisions(chosen.element, source.name)
     check_part(chosen.element, source.name)
+    of_metre = say_metre(chosen.element)
     marks, mark_warnings = marks_of(chosen.element, root.findall("part"))
     octave = settled_octave(chosen.element, read)
     xml, left_out = plain_part(chosen.element)
@@ -60,6 +62,7 @@ def read_musicxml(source: TuneSource, part: int | None, read: Reading | None) ->
         sound_fixed=octave.sound_fixed,
         swung=swing_asked(chosen.element),
         warnings=(
+            *of_metre,
             *left_out,
             *with_printed_numbers(notes.warnings, lambda counted: bars[counted - 1].number),
             *of_ties.warnings(bars_listed),
