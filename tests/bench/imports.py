@@ -3,7 +3,8 @@
 FOLDER holds tunes of any kind; without it they are made. Needs a screen, or Xvfb. Targets: 50 ms of processor time a
 file, reading process and library included; progress told; while a page scrolls behind it all, p99 of a frame under
 10 ms, at 1920x1080 in software, flip included. The references are the same page in the same run with nothing read, and
-beside a process that only counts, at the rank of the reading process: what a busy machine costs.
+beside a process that only counts, at the rank of the reading process: what a busy machine costs. Where others work on
+it, `chrt -R -r 10` before this and before Xvfb keeps them away from the window, and not from what it starts.
 """
 
 import argparse
