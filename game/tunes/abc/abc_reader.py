@@ -6,6 +6,7 @@ unless the file asks otherwise (`%%propagate-accidentals`); our page shows at ea
 that ends on a full bar ends the bar (many collections leave that bar line out).
 """
 
+import re
 from collections.abc import Iterable
 from dataclasses import replace
 from fractions import Fraction
@@ -44,6 +45,8 @@ from game.tunes.section_words import LONGEST_SECTION, section_in
 
 _NO_CHORD = ("N.C.", "NC", "N.C")
 _PLACES_OF_WORDS = "^_<>@"
+# "D.C.alfine" is how ABC 2.1 spells it.
+_JOINED_GOAL = re.compile(r"al(fine|coda)$", re.IGNORECASE)
 _MOST_CHORDS_A_BAR = 32
 _MOST_DOTS = 3
 
@@ -312,13 +315,14 @@ class VoiceReader:
 
     def _decorate(self, name: str) -> None:
         bar = self._bars.open
-        words = name.lower().replace("alfine", " al fine").replace("alcoda", " al coda")
-        if words == "coda":
+        plain = name.lower()
+        if plain == "coda":
             bar.bare_coda = True
-        elif words == "dacoda":
+        elif plain == "dacoda":
             bar.marks = replace(bar.marks, to_coda=True)
         else:
-            bar.marks = with_instruction(bar.marks, words.replace("dacapo", "D.C."))
+            words = _JOINED_GOAL.sub(r" al \1", "D.C." if plain == "dacapo" else name)
+            bar.marks = with_instruction(bar.marks, words)
 
     def _break_tie(self) -> None:
         if self._tie is not None:

@@ -172,5 +172,5 @@ def test_parts_and_annotations_that_name_a_section_are_kept(music, sections):
 
 
 def test_a_jump_keeps_its_words():
-    bars = abc_score('C4 | D4 "^D.S. al 2nd ending" | !D.C.alfine! E4 | !dacapo! F4').bars
-    assert [bar.marks.jump_words for bar in bars] == ["", "D.S. al 2nd ending", "", "D.C."]
+    bars = abc_score('C4 | D4 "^D.S. al 2nd ending" | !D.C.alfine! E4 | !dacapo! F4 | !D.S.! G4').bars
+    assert [bar.marks.jump_words for bar in bars] == ["", "D.S. al 2nd ending", "", "D.C.", "D.S."]
