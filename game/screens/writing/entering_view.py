@@ -82,8 +82,10 @@ class EnteringView:
 
     @property
     def neck(self) -> NeckDrawing | None:
-        """The neck to be played with the mouse, where notes are played and no instrument is there."""
-        if not self.neck_shown or self._state.step is EntryStep.HEAD:
+        """The neck to be played with the mouse, where pitches are played and no instrument is there. For tapping its room
+        is better used by the lines to come.
+        """
+        if not self.neck_shown or self._state.step not in (EntryStep.PITCHES, EntryStep.PAGE):
             return None
         sheet = self._context.sheet
         area = sheet.text_area
