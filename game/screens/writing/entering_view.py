@@ -82,7 +82,7 @@ class EnteringView:
 
     @property
     def neck(self) -> NeckDrawing | None:
-        """The neck to be played with the mouse, where pitches are played and no instrument is there. For tapping its room
+        """The neck to be played with the mouse, where pitches are played without an instrument. In the rhythm its room
         is better used by the lines to come.
         """
         if not self.neck_shown or self._state.step not in (EntryStep.PITCHES, EntryStep.PAGE):
