@@ -10,14 +10,22 @@ from game.music.score import Reading
 from game.screens.writing.written_tune import as_musicxml, file_stem, write_tune
 from game.tunes.entering.draft import Draft, DraftPitch
 from game.tunes.entering.draft_score import draft_page
+from game.tunes.read_tune import read_tune
+from game.tunes.sandbox.reading_process import ReadingProcess
 from tests.engraving.by_music21 import read_by_music21
 from tests.sampling import how_many, sample
-from tests.tunes.conftest import read, reading_process  # noqa: F401 - fixtures
 from tests.tunes.entering.any_order import played_at_random
 from tests.tunes.entering.made_drafts import made_draft
 
 
-def test_our_reader_reads_back_what_was_entered(read):  # noqa: F811
+@pytest.fixture(scope="module")
+def read():
+    """One reading process for all that is read here."""
+    with ReadingProcess() as process:
+        yield lambda text: read_tune(text, process=process)
+
+
+def test_our_reader_reads_back_what_was_entered(read):
     """Pitches, onsets, lengths, ties, triplets, key, metre, pickup, repeats, endings, chord symbols, title, swing: the
     bars are the same bars.
     """
@@ -100,7 +108,7 @@ def chords_of(bar) -> list:
     return [(chord.onset, chord.root) for chord in bar.chords]
 
 
-def test_a_page_of_a_player_who_reads_at_concert_pitch_stays_as_it_is(read):  # noqa: F811
+def test_a_page_of_a_player_who_reads_at_concert_pitch_stays_as_it_is(read):
     draft = replace(made_draft(1), reading=Reading.CONCERT)
     assert read(as_musicxml(draft).encode()).bars == draft_page(draft).score.bars
 
@@ -136,7 +144,7 @@ def test_a_title_makes_a_name_that_every_system_takes(title, stem):
     assert file_stem(title) == stem
 
 
-def test_what_was_entered_in_any_order_is_read_back_as_well(read):  # noqa: F811
+def test_what_was_entered_in_any_order_is_read_back_as_well(read):
     for seed in range(how_many(300, by_default=25)):
         draft = replace(played_at_random(seed).draft, title="Any Order")
         if draft.complete:
