@@ -57,6 +57,8 @@ _ASCII = str.maketrans(
 )  # fmt: skip
 _LONGEST_KIND = 60
 _HALF_DIMINISHED = re.compile(r"[øØ]7")
+# "Go" and "Do7" are words: the letter stands for the circle of diminished chords where a program could not set it.
+_CIRCLE_AS_LETTER = re.compile(r"^[oO0](?=7?$)")
 # A sign before a number; at the beginning a minus is that of the minor and a plus makes all of it augmented.
 _TONE = re.compile(r"(?:([b#]|(?<!^)[+-]|[+-](?=5)))?(\d{1,2})")
 _SIGN_OF_TONE = {"b": "b", "-": "b", "#": "#", "+": "#"}
@@ -98,6 +100,8 @@ def _letter(harmony: Element, which: str) -> str:
 def _text(harmony: Element, kind: Element | None, root: str, bass: str) -> str:
     named = kind is not None and kind.get("text") is not None
     own_text = cleaned(ascii_signs((kind.get("text") or "")[:_LONGEST_KIND]), 20) if kind is not None else ""
+    if kind is not None and cleaned(kind.text).startswith("diminished"):
+        own_text = _CIRCLE_AS_LETTER.sub("dim", own_text)
     short_form = SHORT_FORMS.get(cleaned(kind.text), "") if kind is not None else ""
     quality = own_text if named else short_form
     return root + quality + _degrees(harmony, quality) + (f"/{bass}" if bass else "")

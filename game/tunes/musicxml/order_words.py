@@ -19,7 +19,7 @@ _AL_CODA = re.compile(rf"(\b|al)coda\b|[{_SIGN_OF_CODA}]", re.IGNORECASE)
 _USUAL_JUMP = re.compile(rf"\W*d\s*\.?\s*[cs]\s*\.?\s*al\s*(fine|coda|[{_SIGN_OF_CODA}])\W*", re.IGNORECASE)
 _LONGEST_JUMP = 40
 # "4x", "x3", "play 3 times", "3 repeats": how often in all, beside a sign that does not say it itself.
-_TIMES = re.compile(r"\b(\d{1,2})\s*(?:x|×|times)(?!\w)|(?<!\w)[x×]\s*(\d{1,2})\b", re.IGNORECASE)
+_TIMES = re.compile(r"\b(\d{1,2})\s*(?:x|×|times|repeats)(?!\w)|(?<!\w)[x×]\s*(\d{1,2})\b", re.IGNORECASE)
 
 
 def with_instruction(marks: BarMarks, words: str) -> BarMarks:

@@ -43,7 +43,10 @@ def test_words_ask_for_a_jump_or_its_end_or_for_nothing(text: str, marks: BarMar
     assert is_instruction(text) == (marks != BarMarks())
 
 
-@pytest.mark.parametrize(("words", "often"), [("3x", 3), ("x4", 4), ("play 3 times", 3), ("1x", None), ("Fine", None)])
+@pytest.mark.parametrize(
+    ("words", "often"),
+    [("3x", 3), ("x4", 4), ("play 3 times", 3), ("3 repeats then D.C. al Fine", 3), ("1x", None), ("Fine", None)],
+)
 def test_words_may_say_how_often(words, often):
     assert times_in_words(words) == often
 
