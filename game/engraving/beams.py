@@ -2,7 +2,8 @@
 
 Common practice (trade): a beam shows the metre. Eighths alone may fill half a bar of 4/4, a whole bar of 2/4
 and of 3/4; with anything shorter or a tuplet among them, beams keep to the beat. A beam never crosses the
-middle of a 4/4 bar, a felt beat of a compound metre, a rest, or the end of a tuplet.
+middle of a 4/4 bar, a felt beat of a compound metre, or a rest, nor the end of a tuplet, but that sixteenths
+in a tuplet hang together with what fills up their beat, by one beam.
 """
 
 from collections.abc import Iterator, Sequence
@@ -68,10 +69,22 @@ def _beamable(event: Event) -> bool:
 
 def _parted(previous: Event, event: Event, edges: Sequence[Fraction]) -> bool:
     """Whether two neighbouring short notes belong under different beams."""
-    before, after = previous.value.tuplet, event.value.tuplet
-    if (before is None) != (after is None) or (before and before.stops) or (after and after.starts):
+    if _tuplet_ends(previous, event) and not _fills_up_beat(previous, event):
         return True
     return any(previous.onset < edge <= event.onset for edge in edges)
+
+
+def _tuplet_ends(previous: Event, event: Event) -> bool:
+    """Whether a tuplet ends or begins between two neighbours."""
+    before, after = previous.value.tuplet, event.value.tuplet
+    return (before is None) != (after is None) or bool(before and before.stops) or bool(after and after.starts)
+
+
+def _fills_up_beat(previous: Event, event: Event) -> bool:
+    """Whether one of the two alone stands in a tuplet, of sixteenths or shorter, which leaves room in its beat."""
+    before, after = previous.value.tuplet, event.value.tuplet
+    in_tuplet = previous if before else event
+    return (before is None) != (after is None) and flag_count(in_tuplet) > 1
 
 
 def _edges(bar: Bar) -> tuple[Fraction, ...]:
@@ -136,9 +149,14 @@ def _plain_eighth(event: Event) -> bool:
 def _beams_of_run(events: Sequence[Event]) -> Iterator[Beams]:
     counts = [flag_count(event) for event in events]
     for place, event in enumerate(events):
-        before = counts[place - 1] if place else 0
-        after = counts[place + 1] if place + 1 < len(counts) else 0
+        before = _shared(counts[place - 1], events[place - 1], event) if place else 0
+        after = _shared(counts[place + 1], event, events[place + 1]) if place + 1 < len(counts) else 0
         yield tuple(_beam(level, before, after, event) for level in range(1, counts[place] + 1))
+
+
+def _shared(count: int, previous: Event, event: Event) -> int:
+    """The beams of a neighbour that may go on to it: at the end of a tuplet the first alone."""
+    return min(count, 1) if _tuplet_ends(previous, event) else count
 
 
 def _beam(level: int, before: int, after: int, event: Event) -> str:

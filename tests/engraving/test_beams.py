@@ -25,6 +25,15 @@ from game.engraving.beams import beamed_runs, beams_of
             [(0, 1), (2, 3, 4), (5, 6, 7)],
         ),
         ("4/4", "(3 C5:1 D5:1/2 ) E5:1/2 F5:1/2 G5:2", [(2, 3)]),
+        # trade: but sixteenths in a triplet fill a beat together with what stands beside them
+        ("4/4", "(3 C5:1/4 D5:1/4 E5:1/4 ) F5:1/2 G5:1/2 A5:1/2 B5:2", [(0, 1, 2, 3), (4, 5)]),
+        ("4/4", "F5:1/2 (3 C5:1/4 D5:1/4 E5:1/4 ) G5:1 B5:2", [(0, 1, 2, 3)]),
+        (
+            "4/4",
+            "F5:1/2 C5:1/2 (3 C5:1/4 D5:1/4 E5:1/4 ) (3 C5:1/4 D5:1/4 E5:1/4 ) B5:2",
+            [(0, 1), (2, 3, 4), (5, 6, 7)],
+        ),
+        ("6/8", "(3 C5:1/4 D5:1/4 E5:1/4 ) F5:1/2 G5:1/2 A5:1.", [(0, 1, 2, 3, 4)]),
         ("2/4", "C5:1/2 D5:1/2 E5:1/2 F5:1/2", [(0, 1, 2, 3)]),
         ("2/2", "C5:1/2 D5:1/2 E5:1/2 F5:1/2 G5:2", [(0, 1, 2, 3)]),
         ("3/4", "C5:1/2 D5:1/2 E5:1/2 F5:1/2 G5:1/2 A5:1/2", [(0, 1, 2, 3, 4, 5)]),
@@ -47,6 +56,12 @@ def test_a_beam_keeps_to_the_groups_of_its_metre(bar, meter, music, runs):
 def test_a_pickup_bar_is_beamed_by_the_end_of_the_metre(bar):
     """Three eighths before the bar line: one before beat four, two on it (trade)."""
     assert beamed_runs(bar("C5:1/2 D5:1/2 E5:1/4 F5:1/4", pickup=True)) == ((1, 2, 3),)
+
+
+def test_at_the_end_of_a_triplet_only_the_first_beam_goes_on(bar):
+    beams = beams_of(bar("C5:1/4 D5:1/4 (3 E5:1/4 F5:1/4 G5:1/4 ) A5:1 B5:2"))
+    assert [states[0] for states in beams[:5]] == ["begin", "continue", "continue", "continue", "end"]
+    assert [states[1] for states in beams[:5]] == ["begin", "end", "begin", "continue", "end"]
 
 
 def test_grace_notes_have_a_beam_of_their_own(bar):
