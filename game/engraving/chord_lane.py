@@ -15,6 +15,8 @@ CHORD_GAP: Final = 0.8
 _LEAST_GAP: Final = 0.4
 
 _ABOVE_PRINT: Final = 0.45
+# A figure of a tuplet right beside a symbol would be read as part of it: such print lifts the lane as print below does.
+_BESIDE: Final = 0.7
 # The lane never comes nearer to the staff, however low the notes are.
 _LOWEST: Final = 1.3
 _BETWEEN_ROWS: Final = 0.35
@@ -37,8 +39,8 @@ class PlacedChord:
 def place_chords(system: System, chords: Sequence[tuple[str, float]], measure: TextMeasure, skyline: Skyline) -> None:
     """Letter a line's chord symbols, given with the x of their moments from left to right.
 
-    All stand on one baseline, above all print under any of them. One that would touch the one before, as happens
-    where a single bar is wider than the page, stands in a row above it. None runs out of the page.
+    All stand on one baseline, above all print under any of them and right beside. One that would touch the one before,
+    as happens where a single bar is wider than the page, stands in a row above it. None runs out of the page.
     """
     rows: list[list[PlacedChord]] = []
     for text, moment in chords:
@@ -51,7 +53,7 @@ def place_chords(system: System, chords: Sequence[tuple[str, float]], measure: T
             row.append(chord)
     baseline = system.top_line - _LOWEST
     for row in rows:
-        highest = min(skyline.top_over(chord.x, chord.right) - chord.extent.drop for chord in row)
+        highest = min(skyline.top_over(chord.x - _BESIDE, chord.right + _BESIDE) - chord.extent.drop for chord in row)
         baseline = min(baseline, highest - _ABOVE_PRINT)
         texts = [Text(TextKind.CHORD, chord.text, chord.x, baseline, chord.extent) for chord in row]
         system.texts += texts

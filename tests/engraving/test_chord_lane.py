@@ -27,6 +27,13 @@ def test_a_high_note_that_no_symbol_stands_over_lifts_nothing():
     assert lane(("C", 2.0), boxes=[Box(20.0, 5.0, 21.0, 11.0)])[0].baseline == low
 
 
+def test_a_figure_right_beside_a_symbol_lifts_the_lane_and_one_farther_off_does_not():
+    """A 3 of a triplet behind "Cm7" would read as "Cm73"."""
+    low = lane(("Cm7", 2.0))[0].baseline
+    assert lane(("Cm7", 2.0), boxes=[Box(6.3, 6.0, 7.0, 8.0)])[0].baseline < 6.0
+    assert lane(("Cm7", 2.0), boxes=[Box(7.5, 6.0, 8.2, 8.0)])[0].baseline == low
+
+
 def test_a_symbol_that_would_touch_the_one_before_stands_in_a_row_above():
     first, second, third = sorted(lane(("C", 2.0), ("F", 4.0), ("G", 20.0)), key=lambda text: text.x)
     assert first.baseline == third.baseline
