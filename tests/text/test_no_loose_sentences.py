@@ -60,7 +60,6 @@ ALLOWED: dict[str, tuple[str, ...]] = {
     ),
     # Musical Italian on the page, as in every country; terms of MusicXML and words that are looked for in files.
     "engraving/bar_signs.py": ("{} al Coda", "{} al Fine"),
-    "tunes/abc/abc_reader.py": (" al coda", " al fine"),
     "tunes/abc/abc_tune.py": ("MIDI transpose",),
     "engraving/beams.py": ("backward hook", "forward hook"),
     # The title of a tune.
