@@ -10,7 +10,7 @@ from fractions import Fraction
 from game.music.accidentals import ShownAccidental, shown_accidentals
 from game.music.order import order_of_play
 from game.music.pitch import Pitch
-from game.music.score import NO_MARKS, Bar, Note, Reading, Score
+from game.music.score import NO_MARKS, Bar, BarLine, BarMarks, Note, Reading, Score
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -42,9 +42,19 @@ class WrittenNote:
 
 
 def written_out(score: Score) -> Score:
-    """The same music with repeats and jumps written out: one bar after another, no marks left."""
-    order = order_of_play(score.bars)
-    return replace(score, bars=tuple(replace(score.bars[index], marks=NO_MARKS) for index in order))
+    """The same music with repeats and jumps written out: one bar after another. Of the marks those stay that divide the
+    page: words of sections, and double bar lines, which stand where a repeat sign or a final bar line stood too.
+    """
+    bars = [replace(score.bars[index], marks=_dividing(score.bars[index].marks)) for index in order_of_play(score.bars)]
+    if bars:
+        # How the tune ends is drawn by whoever knows that it ends there.
+        bars[-1] = replace(bars[-1], marks=replace(bars[-1].marks, bar_line=None))
+    return replace(score, bars=tuple(bars))
+
+
+def _dividing(marks: BarMarks) -> BarMarks:
+    line = BarLine.DOUBLE if marks.repeat_end or marks.bar_line is BarLine.FINAL else marks.bar_line
+    return BarMarks(section=marks.section, bar_line=line) if line or marks.section else NO_MARKS
 
 
 def written_notes(bars: Sequence[Bar], reading: Reading) -> tuple[WrittenNote, ...]:

@@ -3,7 +3,7 @@
 from dataclasses import replace
 from fractions import Fraction
 
-from game.music.score import NO_MARKS, BarMarks, Reading
+from game.music.score import NO_MARKS, BarLine, BarMarks, Reading
 from game.music.written import HeadId, written_notes, written_out
 from tests.made import passage, score
 
@@ -45,10 +45,19 @@ def test_onsets_start_at_zero_where_the_music_starts():
     assert written_notes(score("r q, G4 h.").bars, Reading.GUITAR)[0].onset == 1
 
 
-def test_repeats_are_written_out_and_no_mark_is_left():
+def test_repeats_are_written_out_and_a_double_bar_line_stands_where_the_music_goes_back():
     made = score("G4 w", "A4 w")
     repeated = replace(made, bars=(made.bars[0], replace(made.bars[1], marks=BarMarks(repeat_end=2))))
     played = written_out(repeated)
     assert [bar.number for bar in played.bars] == ["1", "2", "1", "2"]
-    assert {bar.marks for bar in played.bars} == {NO_MARKS}
+    double = BarMarks(bar_line=BarLine.DOUBLE)
+    assert [bar.marks for bar in played.bars] == [NO_MARKS, double, NO_MARKS, NO_MARKS]
     assert written_out(played) == played
+
+
+def test_words_of_sections_and_double_bar_lines_stay_where_they_stand():
+    """A final bar line within the tune, as before a coda, is a double one now that the music goes on."""
+    made = score("G4 w", "A4 w", "B4 w")
+    marks = BarMarks(section="Chorus"), BarMarks(bar_line=BarLine.FINAL, coda=True), BarMarks(bar_line=BarLine.FINAL)
+    played = written_out(replace(made, bars=tuple(replace(b, marks=m) for b, m in zip(made.bars, marks, strict=True))))
+    assert [bar.marks for bar in played.bars] == [marks[0], BarMarks(bar_line=BarLine.DOUBLE), NO_MARKS]
