@@ -216,8 +216,9 @@ class _SectionReader:
         missing = [number for number in range(1, max(used)) if number not in used]
         if not missing:
             return numbered
-        after = next(at for at, one in enumerate(numbered) if min(one) > missing[0])
-        if self._otherwise(OrderDoubt.GAP, brackets[after].first, brackets[after - 1].first):
+        # The bracket behind the first gap: where one bracket has the gap within it ("2, 5"), that one.
+        after = next(at for at, one in enumerate(numbered) if max(one) > missing[0])
+        if self._otherwise(OrderDoubt.GAP, brackets[after].first, brackets[max(after - 1, 0)].first):
             down = {number: sum(gap < number for gap in missing) for number in used}
             return [tuple(number - down[number] for number in one) for one in numbered]
         filled = [list(one) for one in numbered]
