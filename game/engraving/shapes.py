@@ -27,11 +27,6 @@ class Box:
         """The same box elsewhere."""
         return Box(self.left + right, self.top + down, self.right + right, self.bottom + down)
 
-    def touches(self, other: "Box") -> bool:
-        """Whether two boxes share more than an edge."""
-        across = self.left < other.right and other.left < self.right
-        return across and self.top < other.bottom and other.top < self.bottom
-
     def union(self, other: "Box") -> "Box":
         """The least box around both."""
         return Box(

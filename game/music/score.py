@@ -176,11 +176,6 @@ class BarMarks:
         """Whether what stands at the end of the bar shows that a section of the tune is over."""
         return self.bar_line in (BarLine.DOUBLE, BarLine.FINAL, BarLine.HEAVY)
 
-    @property
-    def double_bar(self) -> bool:
-        """Whether a double bar line is printed at the end of the bar."""
-        return self.bar_line is BarLine.DOUBLE
-
 
 NO_MARKS = BarMarks()
 

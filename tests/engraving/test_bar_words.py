@@ -6,6 +6,7 @@ from game.engraving.bar_words import moved_shape, place_ends, place_starts
 from game.engraving.shapes import Box, Shape, System, TextExtent
 from game.engraving.skyline import Skyline
 from game.engraving.svg_reader import RawSign, RawText
+from tests.engraving.touching import touch
 
 
 def measure(_, text):
@@ -55,7 +56,7 @@ def test_a_section_word_stands_in_a_box_at_the_start_of_its_bar(line, skyline):
     left, right = min(shape.box.left for shape in line.ground), max(shape.box.right for shape in line.ground)
     assert left == 20.0
     assert left < word.box.left < word.box.right < right
-    assert not any(shape.box.touches(word.box) for shape in line.ground)
+    assert not any(touch(shape.box, word.box) for shape in line.ground)
 
 
 def test_a_sign_stands_beside_the_section_word_of_its_bar(line, skyline):

@@ -9,6 +9,7 @@ from game.engraving.layout import lay_out_page
 from game.engraving.shapes import System, TextExtent, TextKind
 from game.engraving.skyline import Skyline
 from game.music.score import BarMarks, Reading
+from tests.engraving.touching import touch
 
 FIRST = BarMarks(endings=(1,), ending_starts=True)
 GOES_BACK = BarMarks(endings=(1,), ending_stops=True, repeat_end=2)
@@ -50,7 +51,7 @@ def test_a_bracket_whose_number_is_wider_than_its_bars_lifts_the_next_one(bar):
     place_brackets(system, bars, lambda *_: TextExtent(5.0, 1.0, 0.0), Skyline(0.0, 40.0, 9.6))
     first, second = system.texts
     assert second.box.bottom < first.box.top
-    assert not any(text.box.touches(shape.box) for text in system.texts for shape in system.ground)
+    assert not any(touch(text.box, shape.box) for text in system.texts for shape in system.ground)
 
 
 @pytest.mark.parametrize(

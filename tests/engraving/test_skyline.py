@@ -5,6 +5,7 @@ from hypothesis import strategies as st
 
 from game.engraving.shapes import Box
 from game.engraving.skyline import Skyline
+from tests.engraving.touching import touch
 
 ALONG = st.floats(0, 40, allow_nan=False)
 WIDTH = st.floats(0.01, 9, allow_nan=False)
@@ -21,7 +22,7 @@ def test_what_is_put_on_top_touches_nothing_below(boxes, left, width):
     stood = [Box(x, top, x + wide, 5.0) for x, wide, top in boxes]
     skyline.add(stood)
     new = Box(left, skyline.top_over(left, left + width) - 1.0, left + width, skyline.top_over(left, left + width))
-    assert not any(new.touches(box) for box in stood)
+    assert not any(touch(new, box) for box in stood)
 
 
 def test_what_stands_beside_is_not_in_the_way():

@@ -18,6 +18,12 @@ def ink_of(text: Text, space_px: int) -> Box:
     return Box(left / space_px, top / space_px, (left + ink.width) / space_px, (top + ink.height) / space_px)
 
 
+def touch(one: Box, other: Box) -> bool:
+    """Whether two boxes share more than an edge."""
+    across = one.left < other.right and other.left < one.right
+    return across and one.top < other.bottom and other.top < one.bottom
+
+
 def touching(engraving: Engraving, space_px: int) -> Iterator[str]:
     """Pairs of texts that touch, texts that touch print, and texts that run out of the page."""
     right = max(system.right for system in engraving.systems)
@@ -28,11 +34,11 @@ def touching(engraving: Engraving, space_px: int) -> Iterator[str]:
 def _touching(system: System, right: float, space_px: int) -> Iterator[str]:
     inks = [(text, ink_of(text, space_px)) for text in system.texts]
     for (one, ink), (other, other_ink) in combinations(inks, 2):
-        if ink.touches(other_ink):
+        if touch(ink, other_ink):
             yield f"{one.text} touches {other.text}"
     print_ = sorted(boxes_of(system), key=lambda box: box.left)
     for text, ink in inks:
-        if any(ink.touches(box) for box in print_):
+        if any(touch(ink, box) for box in print_):
             yield f"{text.text} touches print"
         if ink.left < system.left - 1 / space_px or ink.right > right + 1 / space_px:
             yield f"{text.text} runs out of the page"

@@ -27,6 +27,7 @@ from game.screens.choosing.shelf_keys import ROUTE_OF_KEY, route_hints, shelf_hi
 from game.screens.choosing.shelf_words import facts_in_words, order_in_words, search_in_words
 from game.screens.context import ScreenContext
 from game.screens.routes import Route, ToImportAccount, ToImportSummary, ToPage
+from game.screens.rows_in_sight import first_in_sight
 from game.text.catalogue import as_sentence, say, tell_all
 from game.tunes.library.library import ShelfEntry, open_entry, shelf
 from game.tunes.library.shelf_order import ShelfOrder, found, ordered
@@ -268,9 +269,7 @@ class ShelfScreen(BaseScreen):
 
     @property
     def _first_shown(self) -> int:
-        """The first row in sight: the chosen one stays in the middle of a long shelf."""
-        most = max(0, len(self._entries) - self._rows_shown)
-        return max(0, min(most, self._chosen - self._rows_shown // 2))
+        return first_in_sight(chosen=self._chosen, shown=self._rows_shown, count=len(self._entries))
 
     @property
     def _end_shown(self) -> int:

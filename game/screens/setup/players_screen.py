@@ -23,6 +23,7 @@ from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
 from game.screens.key_hints import KeyHint, key_hints
 from game.screens.routes import Route, ToDamage, ToShelf
+from game.screens.rows_in_sight import first_in_sight
 from game.text.catalogue import say
 from game.text.language import choose_language
 
@@ -147,9 +148,7 @@ class PlayersScreen(BaseScreen):
 
     @property
     def _first_shown(self) -> int:
-        """The first row in sight: the chosen one stays in the middle of a long list."""
-        most = max(0, len(self._players) - self._rows_shown)
-        return max(0, min(most, self._chosen - self._rows_shown // 2))
+        return first_in_sight(chosen=self._chosen, shown=self._rows_shown, count=len(self._players))
 
     @property
     def _shown(self) -> tuple[Profile, ...]:

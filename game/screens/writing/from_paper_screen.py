@@ -11,6 +11,7 @@ from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
 from game.screens.key_hints import key_hints
 from game.screens.routes import Route, ToEntering, ToPaperPractice, ToShelf
+from game.screens.rows_in_sight import first_in_sight
 from game.text.catalogue import say
 from game.tunes.entering.draft import Draft
 from game.tunes.entering.draft_file import KeptDraft, kept_drafts, throw_away
@@ -107,9 +108,7 @@ class FromPaperScreen(BaseScreen):
 
     @property
     def _first_shown(self) -> int:
-        """The first row in sight: the chosen one stays in the middle of a long list."""
-        most = max(0, self._count - self._rows_shown)
-        return max(0, min(most, self._chosen - self._rows_shown // 2))
+        return first_in_sight(chosen=self._chosen, shown=self._rows_shown, count=self._count)
 
     def draw(self, surface: pygame.Surface) -> bool:
         sheet, theme = self.context.sheet, self.context.theme

@@ -6,7 +6,7 @@ read unless another is asked for; parts (`P:ABA` in the header) are written out 
 """
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from game.errors import TuneError
@@ -46,14 +46,10 @@ def read_abc(source: TuneSource, part: int | None, read: Reading | None) -> Scor
     octaves = _OCTAVES.search(said)
     reader = VoiceReader(tune, voice, source.name, int(octaves[1]) if octaves else 0)
     open_bars = _with_codas(reader.bars())
-    counted = bars_from(open_bars)
-    warnings += with_printed_numbers(reader.warnings(), lambda number: _number(counted, number))
     if not open_bars:
         raise TuneError("abc.no_notes", file=source.name)
-    if reader.meter_named:
-        warnings += _odd_bars(open_bars, counted)
-    else:
-        warnings.append(message("abc.no_metre"))
+    counted = bars_from(open_bars)
+    warnings += _warnings_of(reader, open_bars, counted)
     order, said_of_order = _in_parts(open_bars, tune.field("P"))
     if len(order) > MAX_BARS:
         raise TuneError("abc.parts_too_long", file=source.name, count=len(order), limit=MAX_BARS)
@@ -80,6 +76,15 @@ def read_abc(source: TuneSource, part: int | None, read: Reading | None) -> Scor
             *octave.warnings,
         ),
     )
+
+
+def _warnings_of(reader: VoiceReader, open_bars: Sequence[OpenBar], counted: Sequence[Bar]) -> Iterator[Message]:
+    """What the voice left out, by the numbers printed, and the bars that do not keep their metre."""
+    yield from with_printed_numbers(reader.warnings(), lambda number: _number(counted, number))
+    if reader.meter_named:
+        yield from _odd_bars(open_bars, counted)
+    else:
+        yield message("abc.no_metre")
 
 
 def _number(bars: Sequence[Bar], counted: int) -> str:

@@ -10,7 +10,7 @@ from fractions import Fraction
 import pytest
 
 from game.music.order import order_of_play
-from game.music.score import Reading
+from game.music.score import BarLine, Reading
 from game.music.written import written_notes
 from tests.system.needs import require
 from tests.tunes.abc.hand_written_abc import abc, abc_score, letters_played
@@ -65,7 +65,7 @@ def test_what_the_order_of_the_parts_leaves_out_or_asks_for_in_vain_is_told(musi
 def test_parts_written_out_keep_their_letters_and_bar_lines():
     bars = abc_score("P:A\nC4 ||\nP:B\nD4 |]", more="P:A2BA\n").bars
     assert [bar.marks.section for bar in bars] == ["A", "A", "B", "A"]
-    assert [bar.marks.double_bar for bar in bars] == [True, True, False, True]
+    assert [bar.marks.bar_line is BarLine.DOUBLE for bar in bars] == [True, True, False, True]
 
 
 def test_title_composer_and_swing_come_from_the_header():

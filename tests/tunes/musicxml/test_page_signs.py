@@ -101,7 +101,7 @@ def test_a_part_without_section_names_takes_those_of_the_part_that_has_them(read
     below = measure(ATTRIBUTES + QUARTERS) + measure(QUARTERS, "2")
     tune = read(parts(("Song", top), ("Guitar", below)), part=2)
     assert [bar.marks.section for bar in tune.bars] == ["A", ""]
-    assert [bar.marks.double_bar for bar in tune.bars] == [True, False]
+    assert [bar.marks.bar_line is BarLine.DOUBLE for bar in tune.bars] == [True, False]
 
 
 def test_a_boxed_letter_is_no_chord_symbol(read):
