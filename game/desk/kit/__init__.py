@@ -1,0 +1,1 @@
+"""What every screen is put together from, each drawn once: desk and paper, keys, tabs, corner, slip, ladder."""
