@@ -13,9 +13,9 @@ from typing import TYPE_CHECKING
 
 import pygame
 
-from game.desk.paper import draw_text
+from game.desk.kit.canvas import Canvas
+from game.desk.kit.slip import draw_slip
 from game.desk.sheet import SMALLEST, Sheet
-from game.desk.typography import Face, shortened
 from game.errors import HomefretError
 from game.instrument.decoding.played import BendRangeInferred, NoteRevised, NoteStarted, PedalPressed, RotatesChannels
 from game.screens.base_screen import BaseScreen
@@ -41,6 +41,8 @@ AT_REST_AFTER_S = 10.0
 """On the shelf, or before the plan, for so long without a new screen: nobody is about to play this moment."""
 
 FIRST_SIZE = (1280, 720)
+# A message lies at the top of the sheet, in units from the edge of the window: it never covers a key.
+SLIP_TOP = 34.0
 
 
 def open_window(size: tuple[int, int] = FIRST_SIZE) -> pygame.Surface:
@@ -166,7 +168,14 @@ class App:
         elif event.type == pygame.DROPFILE:
             self._dropped(Path(event.file))
         else:
-            self.go(self.screen.handle(event))
+            self.go(self.screen.handle(self._pressed(event)))
+
+    def _pressed(self, event: pygame.event.Event) -> pygame.event.Event:
+        """A click into the box of a key is the press of that key."""
+        if event.type == pygame.MOUSEBUTTONDOWN and event.button == 1:
+            press = self.context.window.press_at(event.pos)
+            return press.event if press else event
+        return event
 
     def _dropped(self, path: Path) -> None:
         """Tunes are read beside whatever goes on; an assignment waits for the end of a take."""
@@ -272,10 +281,7 @@ class App:
         fresh = self.screen.draw(self.surface)
         context = self.context
         if fresh and context.message_shown:
-            sheet = context.sheet
-            text = shortened(context.window.message, Face.ITALIC, sheet.small_px, sheet.text_area.width)
-            at = (sheet.text_area.left, sheet.paper.bottom - sheet.px(68))
-            draw_text(self.surface, text, at, Face.ITALIC, sheet.small_px, context.theme.accent)
+            draw_slip(Canvas(self.surface, context.sheet, context.theme), context.window.message, SLIP_TOP)
 
 
 def run(app: App) -> None:

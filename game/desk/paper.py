@@ -3,6 +3,8 @@
 import pygame
 
 from game.desk import pencil
+from game.desk.kit.canvas import Canvas
+from game.desk.kit.ground import READING_TOP, draw_ground
 from game.desk.sheet import Sheet
 from game.desk.theme import Colour, Theme
 from game.desk.typography import Face, rendered, shortened, text_width, wrapped
@@ -12,11 +14,8 @@ _AFTER_TITLE = 22
 
 
 def draw_paper(surface: pygame.Surface, sheet: Sheet, theme: Theme) -> None:
-    """Fill the window: desk, a quiet edge, paper."""
-    surface.fill(theme.desk)
-    paper = sheet.paper
-    surface.fill(theme.edge, paper.move(sheet.px(3), sheet.px(4)))
-    surface.fill(theme.paper, paper)
+    """Fill the window: the desk, and the paper on it as it lies where music is read."""
+    draw_ground(Canvas(surface, sheet, theme), READING_TOP)
 
 
 def draw_text(
@@ -86,19 +85,3 @@ def draw_choice_mark(surface: pygame.Surface, sheet: Sheet, theme: Theme, y: flo
     """A short pencil stroke at the left edge, half-way up a line: this one is chosen."""
     stroke = pencil.line(sheet.px(20), max(1.5, sheet.px(3)), theme.accent, seed=8)
     surface.blit(stroke, stroke.get_rect(midleft=(sheet.text_area.left, y)))
-
-
-def draw_key_hints(
-    surface: pygame.Surface, keys: tuple[tuple[str, str], ...], sheet: Sheet, theme: Theme, *, row: int = 0
-) -> int:
-    """The line at the foot of the paper that tells the keys: each key in figures, what it does in italics. Rows count
-    upwards. Returns how many there was room for: those after them are left out.
-    """
-    x, y = sheet.text_area.left, sheet.paper.bottom - sheet.px(40 + 28 * row)
-    for number, (key, meaning) in enumerate(keys):
-        width = text_width(key, Face.TITLE, sheet.small_px) + text_width(meaning, Face.ITALIC, sheet.small_px)
-        if x + width + sheet.px(6) > sheet.text_area.right:
-            return number
-        x = draw_text(surface, key, (x, y), Face.TITLE, sheet.small_px, theme.faded).right + sheet.px(6)
-        x = draw_text(surface, meaning, (x, y), Face.ITALIC, sheet.small_px, theme.faded).right + sheet.px(22)
-    return len(keys)

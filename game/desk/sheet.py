@@ -27,14 +27,16 @@ class Sheet:
 
     @property
     def paper(self) -> pygame.Rect:
-        """The paper on the desk."""
-        inset = self.px(26)
-        return pygame.Rect(inset, inset, self.size[0] - 2 * inset, self.size[1] - 2 * inset)
+        """The paper on the desk; the next sheet shows at its right and below."""
+        left, right = self.px(26), self.size[0] - self.px(32)
+        return pygame.Rect(left, left, right - left, self.size[1] - 2 * left)
 
     @property
     def text_area(self) -> pygame.Rect:
         """The paper inside its margins."""
-        return self.paper.inflate(-2 * self.px(44), -2 * self.px(24))
+        paper = self.paper
+        left, top = paper.left + self.px(44), paper.top + self.px(24)
+        return pygame.Rect(left, top, paper.right - self.px(36) - left, paper.height - 2 * self.px(24))
 
     def staff_space(self, at_full_height: int) -> int:
         """The distance of two staff lines, given what the player wants at 1920x1080."""

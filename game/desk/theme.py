@@ -22,7 +22,7 @@ class Theme:
 
 
 PAPER = Theme(
-    desk=(228, 219, 198),
+    desk=(206, 191, 161),
     edge=(208, 198, 175),
     paper=(250, 244, 231),
     ink=(32, 29, 26),
@@ -33,7 +33,7 @@ PAPER = Theme(
 )
 
 NIGHT = Theme(
-    desk=(22, 21, 20),
+    desk=(26, 24, 22),
     edge=(46, 45, 43),
     paper=(36, 35, 33),
     ink=(226, 219, 203),

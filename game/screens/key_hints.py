@@ -1,15 +1,83 @@
-"""How keys are told at the foot of a page."""
+"""How keys are told at the foot of a page: what stands in each box, what it does, and what a click on it is."""
+
+from dataclasses import dataclass
+from typing import Final
+
+import pygame
 
 from game.text.catalogue import say
 
-KeyHint = tuple[str, str]
-"""What stands on a key, and what it does, in words."""
-
-_NAMED = "keys."
+_NAMED: Final = "keys."
 
 
-def key_hints(*keys: KeyHint) -> tuple[KeyHint, ...]:
-    """Keys in the language that was chosen. Each is what stands on it ("F1") or, where that is a word, its name in the
-    catalogue ("keys.escape"); what it does is a sentence of the catalogue.
+@dataclass(frozen=True, slots=True)
+class KeyPress:
+    """A press of a key, as the window system would tell it."""
+
+    key: int
+    unicode: str = ""
+    mod: int = 0
+
+    @property
+    def event(self) -> pygame.event.Event:
+        """The press as an event."""
+        return pygame.event.Event(pygame.KEYDOWN, key=self.key, unicode=self.unicode, mod=self.mod, scancode=0)
+
+
+@dataclass(frozen=True, slots=True)
+class KeyHint:
+    """Keys that belong together, in words: what stands in their boxes, what they do, and the press of each box.
+
+    Without presses it tells of something that is no key: a string.
     """
-    return tuple((say(key) if key.startswith(_NAMED) else key, say(meaning)) for key, meaning in keys)
+
+    labels: tuple[str, ...]
+    meaning: str
+    presses: tuple[KeyPress, ...] = ()
+
+
+NamedKey = tuple[str, str]
+"""What stands on a key, or its name in the catalogue, and the key of a sentence that says what it does."""
+
+_SEVERAL: Final[dict[str, tuple[tuple[str, KeyPress], ...]]] = {
+    "keys.arrows": (("←", KeyPress(pygame.K_LEFT)), ("→", KeyPress(pygame.K_RIGHT))),
+    "keys.updown": (("↑", KeyPress(pygame.K_UP)), ("↓", KeyPress(pygame.K_DOWN))),
+}
+_WORDS: Final = {
+    "keys.enter": KeyPress(pygame.K_RETURN, "\r"),
+    "keys.escape": KeyPress(pygame.K_ESCAPE, "\x1b"),
+    "keys.tab": KeyPress(pygame.K_TAB, "\t"),
+    "keys.space": KeyPress(pygame.K_SPACE, " "),
+    "keys.backspace": KeyPress(pygame.K_BACKSPACE, "\b"),
+    "keys.delete": KeyPress(pygame.K_DELETE, "\x7f"),
+    "keys.down": KeyPress(pygame.K_DOWN),
+    "keys.ctrl_o": KeyPress(pygame.K_o, "\x0f", pygame.KMOD_LCTRL),
+}
+_ARROWS: Final = {"←": pygame.K_LEFT, "→": pygame.K_RIGHT, "↑": pygame.K_UP, "↓": pygame.K_DOWN}
+
+
+def key_hints(*keys: NamedKey) -> tuple[KeyHint, ...]:
+    """Keys in the language that was chosen. Each is what stands on it ("F1", "[ ]" for two) or, where that is a word,
+    its name in the catalogue ("keys.escape"); what it does is a sentence of the catalogue.
+    """
+    return tuple(_hint(key, say(meaning)) for key, meaning in keys)
+
+
+def _hint(key: str, meaning: str) -> KeyHint:
+    if key in _SEVERAL:
+        boxes = _SEVERAL[key]
+        return KeyHint(tuple(label for label, _ in boxes), meaning, tuple(press for _, press in boxes))
+    if key.startswith(_NAMED):
+        press = _WORDS.get(key)
+        return KeyHint((say(key),), meaning, (press,) if press else ())
+    labels = tuple(key.split())
+    return KeyHint(labels, meaning, tuple(_press(label) for label in labels))
+
+
+def _press(label: str) -> KeyPress:
+    """The press of a key that has on it what is said: a letter, a figure, a sign, "F1"."""
+    if label in _ARROWS:
+        return KeyPress(_ARROWS[label])
+    if len(label) == 1:
+        return KeyPress(pygame.key.key_code(label.lower()), label.lower())
+    return KeyPress(pygame.key.key_code(label))

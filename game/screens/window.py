@@ -2,9 +2,12 @@
 
 from dataclasses import dataclass, field
 
+import pygame
+
 from game.desk.sheet import Sheet
 from game.screens.choosing.file_chooser import FileChooser
 from game.screens.choosing.import_words import import_told
+from game.screens.key_hints import KeyPress
 from game.tunes.library.import_queue import ImportQueue
 from game.tunes.library.import_results import ImportNews, ImportProgress, ImportStarted
 
@@ -23,6 +26,20 @@ class Window:
     chooser: FileChooser = field(default_factory=FileChooser)
     message: str = ""
     message_until_s: float = 0.0
+    _boxes: list[tuple[pygame.Rect, KeyPress]] = field(default_factory=list)
+
+    def begin_picture(self) -> None:
+        """A picture is drawn anew: what could be clicked on the one before is gone."""
+        self._boxes.clear()
+
+    def let_click(self, box: pygame.Rect, press: KeyPress) -> None:
+        """Let a click into a box be the press of its key."""
+        self._boxes.append((box, press))
+
+    def press_at(self, at: tuple[int, int]) -> KeyPress | None:
+        """The press that a click is, None beside every box."""
+        return next((press for box, press in self._boxes if box.collidepoint(at)), None)
+
     neck_in_time: bool = False
     _next_progress_s: float = 0.0
 

@@ -6,7 +6,6 @@ import pytest
 from game.desk.paper import (
     draw_choice_mark,
     draw_heading,
-    draw_key_hints,
     draw_paper,
     draw_paragraph,
     draw_text,
@@ -47,9 +46,10 @@ def marked(surface, area=None):
 @pytest.mark.parametrize("theme", [PAPER, NIGHT])
 def test_paper_lies_on_the_desk_with_its_edge(surface, sheet, theme):
     draw_paper(surface, sheet, theme)
-    assert surface.get_at((0, 0))[:3] == theme.desk
-    assert surface.get_at(sheet.paper.center)[:3] == theme.paper
-    assert surface.get_at((sheet.paper.centerx, sheet.paper.bottom + 1))[:3] == theme.edge
+    middle = surface.get_at(sheet.paper.center)[:3]
+    assert all(abs(seen - wanted) <= 2 for seen, wanted in zip(middle, theme.paper, strict=True))
+    assert surface.get_at((0, 0))[:3] != middle
+    assert surface.get_at((sheet.paper.centerx, sheet.paper.bottom + 1))[:3] != middle
 
 
 def test_a_line_begins_or_ends_where_it_is_put(surface):
@@ -83,16 +83,6 @@ def test_what_is_chosen_has_a_stroke_at_the_left_edge(surface, sheet):
     assert stroke.left >= sheet.text_area.left
     assert stroke.right < sheet.text_area.left + sheet.px(32)
     assert abs(stroke.centery - 200) <= sheet.px(3)
-
-
-def test_keys_are_told_as_far_as_there_is_room_and_rows_count_upwards(surface, sheet):
-    keys = tuple((f"F{number}", "what it does") for number in range(1, 25))
-    told = draw_key_hints(surface, keys, sheet, PAPER)
-    assert 3 < told < 24
-    first = marked(surface)
-    assert first.right <= sheet.text_area.right
-    assert draw_key_hints(surface, keys[:2], sheet, PAPER, row=1) == 2
-    assert marked(surface).top < first.top - sheet.px(20)
 
 
 def test_a_line_stands_after_the_title_where_it_has_room(surface, sheet):

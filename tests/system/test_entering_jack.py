@@ -5,6 +5,7 @@ Where the computer was so busy that a note got lost or the rhythm came out wrong
 """
 
 import time
+from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 from random import Random
@@ -34,8 +35,10 @@ from tests.system.words_on_screen import PAPER, TITLE, Face, Line
 
 pytestmark = pytest.mark.system
 
-STATUS = Line(face=Face.ITALIC, units=25, colour=PAPER.ink, up=108)
+STATUS = Line(face=Face.ITALIC, units=25, colour=PAPER.ink, up=177)
 """What is said below the music."""
+HEAD_STATUS = replace(STATUS, up=139)
+"""The same below the head, where no string means anything."""
 NAME = "some bars"
 FREE = Place(6, 0)
 HALF = Fraction(1, 2)
@@ -96,7 +99,7 @@ def open_new_tune(game: Game) -> None:
     game.keys("e")
     game.wait_for_words(TITLE, say("from_paper.title"))
     game.keys("Return")
-    game.wait_for_words(STATUS, say("writing.begin_head"))
+    game.wait_for_words(HEAD_STATUS, say("writing.begin_head"))
     game.xdotool("type", "--delay", "20", NAME)
     game.keys(*["Down"] * 4, "Right", *["Down"] * 3, *["Right"] * TEMPO_STEPS)
     game.wait_for_words(TITLE, NAME)

@@ -30,7 +30,7 @@ from tests.system.ode_to_joy import (
 )
 from tests.system.pickup import pickup, plucked
 from tests.system.waiting import AT_MOST_S
-from tests.system.words_on_screen import FOOT, TITLE, stands
+from tests.system.words_on_screen import SLIP, TITLE, stands
 
 pytestmark = pytest.mark.system
 
@@ -106,7 +106,7 @@ def test_a_guitar_that_vanishes_in_a_take_makes_it_wait_and_the_take_is_finished
         open_first_passage(game)
         with pickup(jack, "--to", "Homefret") as guitar:
             guitar.play(plucked(homes[:6], every_s=0.15))
-        game.wait_for_words(FOOT, say("page.waits", device=GUITAR))
+        game.wait_for_words(SLIP, say("page.waits", device=GUITAR))
         with pickup(jack, "--to", "Homefret") as guitar:
             wait_for_guitar(game)
             guitar.play(plucked(homes[6:], every_s=0.15))

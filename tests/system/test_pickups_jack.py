@@ -34,7 +34,7 @@ from tests.system.ode_to_joy import (
 from tests.system.pickup import Pickup as Sender
 from tests.system.pickup import Sent, pickup
 from tests.system.waiting import wait_until
-from tests.system.words_on_screen import FOOT, SECOND_INSTRUMENT, SET_UP, TITLE
+from tests.system.words_on_screen import SECOND_INSTRUMENT, SET_UP, SLIP, TITLE
 
 pytestmark = pytest.mark.system
 
@@ -102,7 +102,7 @@ def test_a_pickup_is_set_up_by_playing_and_finishes_a_take_in_which_it_was_kille
             open_two_bars(game)
             guitar.play(before_the_last(as_sent(played[:4], channels, DIRTY, every_s=0.35, seed=2, slower=2.0)))
             guitar.process.kill()
-        game.wait_for_words(FOOT, say("page.waits", device=GUITAR))
+        game.wait_for_words(SLIP, say("page.waits", device=GUITAR))
         with pickup(jack, "--to", "Homefret") as guitar:
             wait_for_guitar(game)
             guitar.play(as_sent(played[3:], channels, DIRTY, every_s=0.35, seed=3, slower=2.0))

@@ -4,16 +4,21 @@ from dataclasses import dataclass
 
 import pygame
 
+from game.app import SLIP_TOP
+from game.desk.kit.slip import SLIP_WIDTH
 from game.desk.sheet import Sheet
 from game.desk.theme import PAPER, Colour
-from game.desk.typography import Face, rendered, shortened, wrapped
+from game.desk.typography import Face, font, rendered, shortened, wrapped
+
+_GRAIN = 12
+"""By how much of 256 a dot on paper, or on a slip, may differ from the plain colour."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Line:
     """Where the game sets a line and how, in units of a window of 1280 x 720: `units` is the size of its type. It is
-    `down` so far from the upper edge of the text, or `up` so far from the lower edge of the paper. Where it is too
-    long it `breaks`, or is cut.
+    `down` so far from the upper edge of the text, `up` so far from the lower edge of the paper, or the first `on_slip`.
+    Where it is too long it `breaks`, or is cut.
     """
 
     face: Face
@@ -23,14 +28,15 @@ class Line:
     up: float = 0.0
     right: float = 0.0
     breaks: bool = False
+    on_slip: bool = False
 
 
 TITLE = Line(face=Face.TITLE, units=40, colour=PAPER.ink)
 BELOW_TITLE = Line(face=Face.ITALIC, units=19, colour=PAPER.faded, down=52)
-FOOT = Line(face=Face.ITALIC, units=19, colour=PAPER.accent, up=68)
+SLIP = Line(face=Face.TEXT, units=22, colour=PAPER.ink, breaks=True, on_slip=True)
 """What the game says on every screen."""
-PROMPT = Line(face=Face.ITALIC, units=25, colour=PAPER.faded, up=100)
-"""What a page without a neck says of its take."""
+PROMPT = Line(face=Face.ITALIC, units=25, colour=PAPER.faded, up=138)
+"""What a page without a neck says of its take, above the row of the free string."""
 SET_UP = Line(face=Face.TEXT, units=30, colour=PAPER.ink, up=200, breaks=True)
 """What is asked of whoever sets an instrument up."""
 SECOND_INSTRUMENT = Line(face=Face.TEXT, units=25, colour=PAPER.ink, down=124 + 74, right=34)
@@ -41,10 +47,14 @@ def stands(picture: pygame.Surface, line: Line, words: str) -> bool:
     """Whether these words are in that line; of several lines the first."""
     pygame.font.init()
     sheet = Sheet(picture.get_size())
-    px, room = sheet.px(line.units), sheet.text_area.width - sheet.px(line.right)
+    room = sheet.px(SLIP_WIDTH - 40) if line.on_slip else sheet.text_area.width - sheet.px(line.right)
+    px = sheet.px(line.units)
     shown = wrapped(words, line.face, px, room)[0] if line.breaks else shortened(words, line.face, px, room)
     top = sheet.paper.bottom - sheet.px(line.up) if line.up else sheet.text_area.top + sheet.px(line.down)
     at = (sheet.text_area.left + sheet.px(line.right), top)
+    if line.on_slip:
+        left = (sheet.size[0] / sheet.unit - SLIP_WIDTH) / 2 + 20
+        at = (sheet.px(left), sheet.px(SLIP_TOP + 29) - font(line.face, px).get_ascent())
     return stands_at(picture, rendered(shown, line.face, px, line.colour), at)
 
 
@@ -54,7 +64,7 @@ def stands_at(picture: pygame.Surface, set_again: pygame.Surface, at: tuple[int,
     inked = set_again.get_bounding_rect()
     place = inked.move(at)
     wanted = _on_paper(set_again).subsurface(inked)
-    return picture.get_rect().contains(place) and _dots(picture.subsurface(place)) == _dots(wanted)
+    return picture.get_rect().contains(place) and _alike(picture.subsurface(place), wanted)
 
 
 def _on_paper(words: pygame.Surface) -> pygame.Surface:
@@ -65,5 +75,7 @@ def _on_paper(words: pygame.Surface) -> pygame.Surface:
     return surface
 
 
-def _dots(picture: pygame.Surface) -> bytes:
-    return pygame.image.tobytes(picture, "RGB")
+def _alike(seen: pygame.Surface, wanted: pygame.Surface) -> bool:
+    """Whether two pictures are the same but for the grain of the paper."""
+    same = pygame.mask.from_threshold(seen, (0, 0, 0), (_GRAIN, _GRAIN, _GRAIN, 255), wanted)
+    return same.count() == wanted.get_width() * wanted.get_height()

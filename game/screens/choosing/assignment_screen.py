@@ -7,13 +7,14 @@ import pygame
 
 from game.assignments.assignment import AssignedLines, AssignedTune, Assignment
 from game.assignments.assignment_reader import assignment_text
-from game.desk.paper import draw_choice_mark, draw_heading, draw_key_hints, draw_paper, draw_paragraph, draw_text
+from game.desk.paper import draw_choice_mark, draw_heading, draw_paragraph, draw_text
 from game.desk.typography import Face, shortened
 from game.lines.levels import level_of
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
 from game.screens.key_hints import key_hints
 from game.screens.routes import Route, ToAssigned, ToShelf
+from game.screens.shown_keys import draw_keys, lay_paper
 from game.text.catalogue import say
 
 Part = AssignedTune | AssignedLines
@@ -45,7 +46,7 @@ class AssignmentScreen(BaseScreen):
 
     def draw(self, surface: pygame.Surface) -> bool:
         sheet, theme = self.context.sheet, self.context.theme
-        draw_paper(surface, sheet, theme)
+        lay_paper(self.context, surface)
         area = sheet.text_area
         due = self.assignment.due
         beside = say("assignment.due", day=due) if due else ""
@@ -62,7 +63,7 @@ class AssignmentScreen(BaseScreen):
                 draw_choice_mark(surface, sheet, theme, y + sheet.text_px * 0.65)
             y += sheet.px(40)
         keys = (("keys.updown", "keys.choose"), ("keys.enter", "keys.begin"), ("keys.escape", "keys.shelf"))
-        draw_key_hints(surface, key_hints(*keys), sheet, theme)
+        draw_keys(self.context, surface, key_hints(*keys))
         return True
 
 

@@ -3,12 +3,13 @@
 import pygame
 
 from game.desk.fitted_text import Paragraph, draw_fitted, pages_of
-from game.desk.paper import draw_heading, draw_key_hints, draw_paper
+from game.desk.paper import draw_heading
 from game.screens.base_screen import BaseScreen
 from game.screens.choosing.import_words import fault_told
 from game.screens.context import ScreenContext
 from game.screens.key_hints import key_hints
 from game.screens.routes import Route, ToShelf
+from game.screens.shown_keys import draw_keys, lay_paper
 from game.text.catalogue import say
 from game.tunes.library.import_results import ImportDone, ImportRefused
 
@@ -66,14 +67,14 @@ class ImportAccountScreen(BaseScreen):
 
     def draw(self, surface: pygame.Surface) -> bool:
         sheet, theme = self.context.sheet, self.context.theme
-        draw_paper(surface, sheet, theme)
+        lay_paper(self.context, surface)
         pages = self.pages
         several = len(pages) > 1
         beside = say("import_account.page", page=self.page + 1, pages=len(pages)) if several else ""
         draw_heading(surface, sheet, theme, say("import_account.title"), below=self._came(), beside=beside)
         draw_fitted(surface, pages[self.page], self._room, self._px)
         turning = (("keys.updown", "keys.turn_pages"),) if several else ()
-        draw_key_hints(surface, key_hints(*turning, ("keys.escape", "keys.shelf")), sheet, theme)
+        draw_keys(self.context, surface, key_hints(*turning, ("keys.escape", "keys.shelf")))
         return True
 
     def _came(self) -> str:

@@ -6,7 +6,7 @@ import msgspec
 import pygame
 
 from game.desk.fitted_text import Paragraph, draw_fitted
-from game.desk.paper import draw_heading, draw_key_hints, draw_paper
+from game.desk.paper import draw_heading
 from game.desk.typography import Face, with_music_signs
 from game.errors import HomefretError
 from game.music.at_reading import at_reading
@@ -18,6 +18,7 @@ from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
 from game.screens.key_hints import key_hints
 from game.screens.routes import Route, ToPage, ToShelf
+from game.screens.shown_keys import draw_keys, lay_paper
 from game.text.catalogue import as_sentence, say, tell
 from game.tunes.library.fitting import FittingOption, Remedy, notes_off_map, ways_to_fit
 from game.tunes.library.library import ShelfEntry, keep_order, keep_variant
@@ -155,7 +156,7 @@ class ImportSummaryScreen(BaseScreen):
 
     def draw(self, surface: pygame.Surface) -> bool:
         sheet, theme = self.context.sheet, self.context.theme
-        draw_paper(surface, sheet, theme)
+        lay_paper(self.context, surface)
         area = sheet.text_area
         draw_heading(surface, sheet, theme, self.entry.title, below=self.entry.composer)
         top = area.top + sheet.px(100)
@@ -165,8 +166,8 @@ class ImportSummaryScreen(BaseScreen):
         if self.other_orders:
             keys.insert(1, ("O", "keys.other_order"))
         if self.ways:
-            keys.insert(1, ("1" if len(self.ways) == 1 else f"1–{len(self.ways)}", "keys.take"))
-        draw_key_hints(surface, key_hints(*keys), sheet, theme)
+            keys.insert(1, (" ".join(str(way + 1) for way in range(len(self.ways))), "keys.take"))
+        draw_keys(self.context, surface, key_hints(*keys))
         return True
 
 

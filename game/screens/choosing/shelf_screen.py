@@ -8,8 +8,6 @@ import pygame
 from game.desk.paper import (
     draw_choice_mark,
     draw_heading,
-    draw_key_hints,
-    draw_paper,
     draw_paragraph,
     draw_text,
     draw_text_right,
@@ -28,6 +26,7 @@ from game.screens.choosing.shelf_words import facts_in_words, order_in_words, se
 from game.screens.context import ScreenContext
 from game.screens.routes import Route, ToImportAccount, ToImportSummary, ToPage
 from game.screens.rows_in_sight import first_in_sight
+from game.screens.shown_keys import draw_keys, lay_paper
 from game.text.catalogue import as_sentence, say, tell_all
 from game.tunes.library.library import ShelfEntry, open_entry, shelf
 from game.tunes.library.shelf_order import ShelfOrder, found, ordered
@@ -277,7 +276,7 @@ class ShelfScreen(BaseScreen):
 
     def draw(self, surface: pygame.Surface) -> bool:
         sheet, theme = self.context.sheet, self.context.theme
-        draw_paper(surface, sheet, theme)
+        lay_paper(self.context, surface)
         area = sheet.text_area
         searched = search_in_words(self._words, len(self._entries), typing=self._typing)
         draw_heading(surface, sheet, theme, say("shelf.title"), below=searched, beside=order_in_words(self._order))
@@ -333,7 +332,7 @@ class ShelfScreen(BaseScreen):
             )
         if not (self._typing or self.context.message_shown):
             routes = route_hints(several_players=self._several_players, refused=self._refused is not None)
-            draw_key_hints(surface, routes, sheet, theme, row=1)
+            draw_keys(self.context, surface, routes, row=1)
         reading = self.context.window.imports.busy
         keys = shelf_hints(typing=self._typing, searched=bool(self._words), reading=reading)
-        draw_key_hints(surface, keys, sheet, theme)
+        draw_keys(self.context, surface, keys)

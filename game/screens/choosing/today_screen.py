@@ -9,8 +9,6 @@ from game.desk import pencil
 from game.desk.paper import (
     draw_choice_mark,
     draw_heading,
-    draw_key_hints,
-    draw_paper,
     draw_paragraph,
     draw_text,
     draw_text_right,
@@ -21,6 +19,7 @@ from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
 from game.screens.key_hints import KeyHint, key_hints
 from game.screens.routes import Route, ToPlacing, ToPlanned, ToShelf
+from game.screens.shown_keys import draw_keys, lay_paper
 from game.text.catalogue import say, tell_all
 
 _MINUTES_BY = 5
@@ -79,7 +78,7 @@ class TodayScreen(BaseScreen):
 
     def draw(self, surface: pygame.Surface) -> bool:
         sheet, theme = self.context.sheet, self.context.theme
-        draw_paper(surface, sheet, theme)
+        lay_paper(self.context, surface)
         area = sheet.text_area
         minutes = say("today.minutes", minutes=self.context.settings.plan_minutes)
         progress, standing = self.plan.progress, self.plan.step
@@ -96,7 +95,7 @@ class TodayScreen(BaseScreen):
         room = pygame.Rect(area.left, sheet.paper.bottom - sheet.px(104), area.width, sheet.px(60))
         words = say("today.done") if standing is None else say("care.hands")
         draw_paragraph(surface, words, room, Face.ITALIC, sheet.small_px, theme.faded)
-        draw_key_hints(surface, self._keys(), sheet, theme)
+        draw_keys(self.context, surface, self._keys())
         return True
 
     def _draw_step(self, surface: pygame.Surface, step: PlanStep, y: int, *, done: bool, stands: bool) -> int:

@@ -5,7 +5,7 @@ from datetime import date
 import pygame
 
 from game.coach.marks import Mark
-from game.desk.paper import draw_choice_mark, draw_heading, draw_key_hints, draw_paper, draw_text, draw_text_right
+from game.desk.paper import draw_choice_mark, draw_heading, draw_text, draw_text_right
 from game.desk.typography import Face, shortened
 from game.errors import HomefretError, LogError
 from game.lines.titles import title_told
@@ -16,6 +16,7 @@ from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
 from game.screens.key_hints import key_hints
 from game.screens.routes import Route, ToPage, ToProgress
+from game.screens.shown_keys import draw_keys, lay_paper
 from game.text.catalogue import in_figures, on_day, say
 from game.tunes.library.library import open_entry
 
@@ -75,7 +76,7 @@ class BookScreen(BaseScreen):
 
     def draw(self, surface: pygame.Surface) -> bool:
         sheet, theme = self.context.sheet, self.context.theme
-        draw_paper(surface, sheet, theme)
+        lay_paper(self.context, surface)
         area = sheet.text_area
         below = say("book.count", count=len(self.passages)) if self.passages else say("book.empty")
         draw_heading(surface, sheet, theme, say("book.title"), below=below)
@@ -89,7 +90,7 @@ class BookScreen(BaseScreen):
             y = area.top + sheet.px(_TOP + _ROW * row)
             self._draw_passage(surface, passage, y, chosen=first + row == self.chosen)
         keys = (("keys.updown", "keys.choose"), ("keys.enter", "keys.read"), ("keys.escape", "keys.progress"))
-        draw_key_hints(surface, key_hints(*(keys if self.passages else keys[-1:])), sheet, theme)
+        draw_keys(self.context, surface, key_hints(*(keys if self.passages else keys[-1:])))
         return True
 
     def _draw_passage(self, surface: pygame.Surface, passage: PassageFigures, y: int, *, chosen: bool) -> None:

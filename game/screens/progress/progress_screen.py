@@ -4,7 +4,7 @@ import pygame
 
 from game.desk import pencil
 from game.desk.neck_drawing import NeckDrawing
-from game.desk.paper import draw_heading, draw_key_hints, draw_paper, draw_paragraph
+from game.desk.paper import draw_heading, draw_paragraph
 from game.desk.shading import shade_of, shaded
 from game.desk.staff_drawing import draw_staff
 from game.desk.theme import Colour
@@ -21,6 +21,7 @@ from game.screens.progress.days_drawing import DaysDrawing
 from game.screens.progress.progress_figures import Progress, is_slow, progress_of
 from game.screens.progress.progress_words import progress_in_words
 from game.screens.routes import Route, ToBook, ToShelf
+from game.screens.shown_keys import draw_keys, lay_paper
 from game.text.catalogue import say
 
 _DARK = 0.5
@@ -60,7 +61,7 @@ class ProgressScreen(BaseScreen):
 
     def draw(self, surface: pygame.Surface) -> bool:
         sheet, theme = self.context.sheet, self.context.theme
-        draw_paper(surface, sheet, theme)
+        lay_paper(self.context, surface)
         area = sheet.text_area
         draw_heading(surface, sheet, theme, say("progress.title"), below=self._in_short())
         if self.progress.days:
@@ -71,7 +72,7 @@ class ProgressScreen(BaseScreen):
             room = pygame.Rect(area.left, top, half, sheet.paper.bottom - sheet.px(72) - top)
             DaysDrawing(days=self.progress.days, sheet=sheet, theme=theme).draw(surface, room)
             self._draw_words(surface, pygame.Rect(area.left + half + sheet.px(50), top, half, room.height))
-        draw_key_hints(surface, key_hints(("B", "keys.book"), ("keys.escape", "keys.shelf")), sheet, theme)
+        draw_keys(self.context, surface, key_hints(("B", "keys.book"), ("keys.escape", "keys.shelf")))
         self._said = True
         return True
 

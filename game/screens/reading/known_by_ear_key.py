@@ -7,13 +7,13 @@ import pygame
 
 from game.practice.take_request import TakeRequest
 from game.screens.context import ScreenContext
-from game.screens.key_hints import key_hints
+from game.screens.key_hints import KeyHint, key_hints
 from game.text.catalogue import say
 
 KNOWN_BY_EAR_KEY = pygame.K_F9
 
 
-def known_by_ear_hint(context: ScreenContext, request: TakeRequest) -> tuple[tuple[str, str], ...]:
+def known_by_ear_hint(context: ScreenContext, request: TakeRequest) -> tuple[KeyHint, ...]:
     """What the key does now; nothing for a line made just now, or where no log is kept."""
     if request.fresh:
         return ()

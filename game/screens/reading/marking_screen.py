@@ -6,7 +6,7 @@ The written line can be heard for comparison. What is not marked counts as right
 import pygame
 
 from game.desk import pencil
-from game.desk.paper import draw_heading, draw_key_hints, draw_paper, draw_paragraph
+from game.desk.paper import draw_heading, draw_paragraph
 from game.desk.typography import Face
 from game.lines.titles import title_told
 from game.practice.pencilled import PlacedMark, SaidWrongMark
@@ -20,6 +20,7 @@ from game.screens.reading.playback_lines import USUAL_BPM, written_line
 from game.screens.reading.still_music import StillMusic
 from game.screens.reading.timed_terms import timed_terms
 from game.screens.routes import Route, ToPage, ToResult, ToShelf
+from game.screens.shown_keys import draw_keys, lay_paper
 from game.text.catalogue import say, tell
 
 
@@ -100,7 +101,7 @@ class MarkingScreen(BaseScreen):
 
     def draw(self, surface: pygame.Surface) -> bool:
         sheet, theme = self.context.sheet, self.context.theme
-        draw_paper(surface, sheet, theme)
+        lay_paper(self.context, surface)
         area = sheet.text_area
         title = tell(title_told(self.request.passage.score.title))
         draw_heading(surface, sheet, theme, title, below=stage_in_words(self.request))
@@ -118,7 +119,7 @@ class MarkingScreen(BaseScreen):
             ("keys.backspace", "keys.again"),
             ("keys.escape", "keys.shelf"),
         )
-        draw_key_hints(surface, key_hints(*keys), sheet, theme)
+        draw_keys(self.context, surface, key_hints(*keys))
         return True
 
     def _draw_pencil(self, surface: pygame.Surface) -> None:

@@ -8,7 +8,7 @@ import pygame
 from game.neck.neck_map import NeckMap
 from game.practice.take_request import TakeRequest
 from game.screens.context import ScreenContext
-from game.screens.key_hints import KeyHint, key_hints
+from game.screens.key_hints import KeyHint, NamedKey, key_hints
 from game.screens.reading.known_by_ear_key import KNOWN_BY_EAR_KEY, known_by_ear_hint, toggle_known_by_ear
 from game.screens.reading.look_keys import change_look
 from game.screens.reading.page_view import PageView
@@ -73,12 +73,12 @@ class PageKeys:
         return turns[key]() if key in turns else None
 
 
-def foot_keys(*own: KeyHint) -> tuple[KeyHint, ...]:
+def foot_keys(*own: NamedKey) -> tuple[KeyHint, ...]:
     """The line of keys at the foot of a page: the stage's own first, then the common ones."""
     return key_hints(*own, *(key for key in COMMON_KEYS if key not in own))
 
 
-def neck_key(context: ScreenContext) -> tuple[tuple[str, str], ...]:
+def neck_key(context: ScreenContext) -> tuple[NamedKey, ...]:
     """The key of the neck, which `foot_keys` is to tell among the first where there is nothing else to play on."""
     return () if context.devices.instruments.present or not context.listens else (("F1", "keys.neck"),)
 
@@ -88,4 +88,4 @@ def free_string_keys(context: ScreenContext, neck_map: NeckMap, meaning: str) ->
     free = neck_map.free_string
     if free is None or not context.devices.instruments.present:
         return ()
-    return ((say("free.open", ordinal=say(f"ordinal.{free.string}")), say(meaning)),)
+    return (KeyHint((say("free.open", ordinal=say(f"ordinal.{free.string}")),), say(meaning)),)

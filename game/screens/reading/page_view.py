@@ -6,8 +6,9 @@ from functools import partial
 
 import pygame
 
+from game.desk.kit.key_rows import ROW_HEIGHT
 from game.desk.neck_drawing import NeckDrawing, draw_margin_sketch
-from game.desk.paper import draw_heading, draw_key_hints, draw_paper, draw_text, heading_room
+from game.desk.paper import draw_heading, draw_text, heading_room
 from game.desk.theme import Colour
 from game.desk.typography import Face, shortened
 from game.lines.titles import title_told
@@ -24,6 +25,7 @@ from game.screens.reading.bars_in_words import bars_in_words
 from game.screens.reading.music_view import MusicView
 from game.screens.reading.music_view_for import stands_still
 from game.screens.reading.scrolling_music import ScrollingMusic
+from game.screens.shown_keys import draw_keys, lay_paper
 from game.text.catalogue import say, tell
 
 _FINGER_SHOWN_S = 0.8
@@ -115,7 +117,7 @@ class PageView:
             return None
         sheet = self.context.sheet
         area = sheet.text_area
-        room = pygame.Rect(area.left, sheet.paper.bottom - sheet.px(236), area.width, sheet.px(150))
+        room = pygame.Rect(area.left, sheet.paper.bottom - sheet.px(236 + self._string_row), area.width, sheet.px(150))
         return NeckDrawing(room=room, neck_map=self.neck_map, left_handed=self.context.settings.left_handed)
 
     @property
@@ -124,8 +126,13 @@ class PageView:
         sheet = self.context.sheet
         top = sheet.text_area.top + sheet.px(52 if self._in_one_line else 84)
         foot = 262 if self.neck_shown else 64 if self.at_sight else 108 if self.stands_still() else 172
-        bottom = sheet.paper.bottom - sheet.px(foot)
+        bottom = sheet.paper.bottom - sheet.px(foot + self._string_row)
         return pygame.Rect(sheet.text_area.left, top, sheet.text_area.width, max(bottom - top, sheet.px(160)))
+
+    @property
+    def _string_row(self) -> float:
+        """The height, in units, of the row that tells what the free string does; 0 where no guitar is in hand."""
+        return 0.0 if all(key.presses for key in self.keys) else ROW_HEIGHT
 
     @property
     def _in_one_line(self) -> bool:
@@ -149,7 +156,7 @@ class PageView:
         fresh = ground != self._ground_drawn
         if fresh:
             self._ground_drawn = ground
-            draw_paper(surface, context.sheet, context.theme)
+            lay_paper(context, surface)
             self._draw_heading(surface)
             self._draw_below(surface, pressed)
         area = self.staff_area
@@ -186,7 +193,10 @@ class PageView:
         area = sheet.text_area
         if self.sketch is not None and not self.neck_shown:
             room = pygame.Rect(
-                area.left + sheet.px(20), sheet.paper.bottom - sheet.px(150), sheet.px(170), sheet.px(88)
+                area.left + sheet.px(20),
+                sheet.paper.bottom - sheet.px(150 + self._string_row),
+                sheet.px(170),
+                sheet.px(88),
             )
             draw_margin_sketch(
                 surface, room, self.sketch, self.neck_map, theme, left_handed=self.context.settings.left_handed
@@ -199,9 +209,11 @@ class PageView:
                 neck.draw_finger(surface, self.sketch, theme, seed=4)
             if pressed:
                 neck.draw_finger(surface, pressed[0], theme)
-        draw_key_hints(surface, self.keys, sheet, theme)
+        draw_keys(self.context, surface, tuple(key for key in self.keys if key.presses))
+        if self._string_row:
+            draw_keys(self.context, surface, tuple(key for key in self.keys if not key.presses), row=1)
         if self.status and (self.neck_shown or not self.at_sight):
-            y = sheet.paper.bottom - sheet.px(258 if self.neck_shown else 100)
+            y = sheet.paper.bottom - sheet.px((258 if self.neck_shown else 100) + self._string_row)
             x = area.left + (0 if self.neck_shown or self.sketch is None else sheet.px(230))
             text = shortened(self.status, Face.ITALIC, sheet.text_px, area.right - x)
             draw_text(surface, text, (x, y), Face.ITALIC, sheet.text_px, theme.faded)

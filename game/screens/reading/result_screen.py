@@ -7,7 +7,7 @@ import pygame
 
 from game.coach.decisions import Offer
 from game.coach.reasons import without_report
-from game.desk.paper import draw_heading, draw_key_hints, draw_paper, draw_paragraph
+from game.desk.paper import draw_heading, draw_paragraph
 from game.desk.theme import Colour
 from game.desk.typography import Face, wrapped
 from game.instrument.decoding.played import NoteStarted
@@ -26,6 +26,7 @@ from game.screens.reading.page_view import passage_in_words, stage_in_words
 from game.screens.reading.playback_lines import playback_lines
 from game.screens.reading.take_in_words import marks_of_finished, summary_in_words
 from game.screens.routes import Route, ToFreshLine, ToPage, ToPlanned, ToResult, ToShelf, ToSibling, ToToday
+from game.screens.shown_keys import draw_keys, lay_paper
 from game.text.catalogue import say, tell, tell_all
 
 # A guitarist replays the bad spot at once: only a first note after this much silence begins again.
@@ -68,7 +69,7 @@ class ResultScreen(BaseScreen):
         paragraphs = [(text, face, px) for text, face, px, _ in self._words()]
         lines = [(len(wrapped(text, face, px, sheet.text_area.width)), px) for text, face, px in paragraphs]
         height = sum(count * round(px * 1.25) + sheet.px(3) for count, px in lines)
-        return sheet.paper.bottom - sheet.px(80) - height
+        return sheet.paper.bottom - sheet.px(150 if self._string_keys() else 112) - height
 
     @cached_property
     def _clean_heads(self) -> frozenset[HeadId]:
@@ -166,7 +167,7 @@ class ResultScreen(BaseScreen):
         return True
 
     def draw(self, surface: pygame.Surface) -> bool:
-        draw_paper(surface, self.context.sheet, self.context.theme)
+        lay_paper(self.context, surface)
         passage = self.finished.passage
         where = passage_in_words(passage, self.request.neck_map)
         beside = stage_in_words(self.request)
@@ -187,14 +188,15 @@ class ResultScreen(BaseScreen):
             yield self._advice, Face.TEXT, sheet.text_px, theme.ink
 
     def _draw_words(self, surface: pygame.Surface) -> None:
-        sheet, theme = self.context.sheet, self.context.theme
+        sheet = self.context.sheet
         room = pygame.Rect(sheet.text_area.left, self._words_top, sheet.text_area.width, 0)
         for text, face, px, colour in self._words():
             used = draw_paragraph(surface, text, room, face, px, colour)
             room = room.move(0, used.height + sheet.px(3))
-        draw_key_hints(surface, self._keys(), sheet, theme)
-        if not self.context.message_shown:
-            draw_key_hints(surface, self._more_keys(), sheet, theme, row=1)
+        draw_keys(self.context, surface, self._keys())
+        draw_keys(self.context, surface, self._more_keys(), row=1)
+        if strings := self._string_keys():
+            draw_keys(self.context, surface, strings, row=2)
 
     def _keys(self) -> tuple[KeyHint, ...]:
         """The keys that lead on, at the foot."""
@@ -207,12 +209,13 @@ class ResultScreen(BaseScreen):
         )
 
     def _more_keys(self) -> tuple[KeyHint, ...]:
-        """The row above: what a guitar in hand does, and what is asked for now and then."""
-        keys: list[KeyHint] = []
-        free = free_string_keys(self.context, self.request.neck_map, "keys.free_result")
-        if free:
-            keys += [(say("result.first_note"), say("keys.advised")), *free]
-        if isinstance(self.finished, FinishedTake):
-            keys += key_hints(("P", "keys.hear"), ("W", "keys.hear_written"))
+        """The row above: what is asked for now and then."""
+        heard = isinstance(self.finished, FinishedTake)
+        keys = key_hints(("P", "keys.hear"), ("W", "keys.hear_written")) if heard else ()
         more = key_hints(("keys.updown", "keys.more_lines")) if self.page.more else ()
         return (*more, *keys, *self._by_ear)
+
+    def _string_keys(self) -> tuple[KeyHint, ...]:
+        """What a guitar in hand does, in a row of its own; nothing without one."""
+        free = free_string_keys(self.context, self.request.neck_map, "keys.free_result")
+        return (KeyHint((say("result.first_note"),), say("keys.advised")), *free) if free else ()

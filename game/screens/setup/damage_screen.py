@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pygame
 
-from game.desk.paper import draw_heading, draw_key_hints, draw_paper, draw_paragraph
+from game.desk.paper import draw_heading, draw_paragraph
 from game.desk.typography import Face
 from game.errors import HomefretError
 from game.player.log_recovery import LogRecovery
@@ -15,6 +15,7 @@ from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
 from game.screens.key_hints import KeyHint, key_hints
 from game.screens.routes import Route, ToShelf
+from game.screens.shown_keys import draw_keys, lay_paper
 from game.text.catalogue import as_sentence, say, tell
 
 
@@ -82,7 +83,7 @@ class DamageScreen(BaseScreen):
 
     def draw(self, surface: pygame.Surface) -> bool:
         sheet, theme = self.context.sheet, self.context.theme
-        draw_paper(surface, sheet, theme)
+        lay_paper(self.context, surface)
         draw_heading(surface, sheet, theme, say("damage.title"))
         area = sheet.text_area
         room = pygame.Rect(area.left, area.top + sheet.px(100), area.width, sheet.paper.bottom)
@@ -94,14 +95,14 @@ class DamageScreen(BaseScreen):
             words = f"{number}   {way.words}"
             used = draw_paragraph(surface, words, room, Face.ITALIC, sheet.text_px, theme.faded)
             room = pygame.Rect(room.left, used.bottom + sheet.px(6), room.width, room.height)
-        draw_key_hints(surface, self._keys(), sheet, theme)
+        draw_keys(self.context, surface, self._keys())
         return True
 
     def _keys(self) -> tuple[KeyHint, ...]:
         if self._recovery is not None:
             return ()
         count = len(self.ways)
-        numbers = [("1" if count == 1 else f"1–{count}", "keys.take")] if count else []
+        numbers = [(" ".join(str(way) for way in range(1, count + 1)), "keys.take")] if count else []
         return key_hints(*numbers, ("keys.escape", "keys.leave_log" if self.found.usable else "keys.without_log"))
 
 

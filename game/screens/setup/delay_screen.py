@@ -10,7 +10,7 @@ import pygame
 from game.audio.beats import ClickSettings, even_clicks
 from game.audio.played_line import PlayedLine, SoundedNote
 from game.desk import pencil
-from game.desk.paper import draw_heading, draw_key_hints, draw_paper, draw_paragraph, draw_text
+from game.desk.paper import draw_heading, draw_paragraph, draw_text
 from game.desk.typography import Face
 from game.instrument.decoding.calibration import MOST_PLUCKS, DelayFit, Pluck, enough_plucks, fit_delay, offsets_of
 from game.instrument.decoding.messages import NoteOn, decode
@@ -22,6 +22,7 @@ from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
 from game.screens.key_hints import key_hints
 from game.screens.routes import Route, ToInstruments
+from game.screens.shown_keys import draw_keys, lay_paper
 from game.text.catalogue import say
 
 _BPM = 80
@@ -135,7 +136,7 @@ class DelayScreen(BaseScreen):
 
     def draw(self, surface: pygame.Surface) -> bool:
         sheet, theme = self.context.sheet, self.context.theme
-        draw_paper(surface, sheet, theme)
+        lay_paper(self.context, surface)
         area = sheet.text_area
         draw_heading(surface, sheet, theme, say("delay.title"), below=self._name)
         top = area.top + sheet.px(100)
@@ -147,7 +148,7 @@ class DelayScreen(BaseScreen):
             keys.insert(0, ("keys.space", "keys.begin"))
         if not self.plucks and self._onset_s is None:
             keys.append(("B", "keys.no_cable" if self.by_cable else "keys.cable"))
-        draw_key_hints(surface, key_hints(*keys), sheet, theme)
+        draw_keys(self.context, surface, key_hints(*keys))
         return True
 
     @property

@@ -3,7 +3,7 @@
 import msgspec
 import pygame
 
-from game.desk.paper import draw_choice_mark, draw_heading, draw_key_hints, draw_paper, draw_paragraph, draw_text
+from game.desk.paper import draw_choice_mark, draw_heading, draw_paragraph, draw_text
 from game.desk.typography import Face, shortened
 from game.instrument.decoding.decoded import dirt_told
 from game.instrument.decoding.pedal import learned_controller
@@ -16,6 +16,7 @@ from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
 from game.screens.key_hints import KeyHint, key_hints
 from game.screens.routes import Route, ToDelay, ToSetUp, ToShelf
+from game.screens.shown_keys import draw_keys, lay_paper
 from game.text.catalogue import say, tell_all
 
 _ROW_UNITS = 74
@@ -90,7 +91,7 @@ class InstrumentsScreen(BaseScreen):
 
     def draw(self, surface: pygame.Surface) -> bool:
         sheet, theme = self.context.sheet, self.context.theme
-        draw_paper(surface, sheet, theme)
+        lay_paper(self.context, surface)
         area = sheet.text_area
         draw_heading(surface, sheet, theme, say("instruments.title"))
         room = pygame.Rect(area.left, area.top + sheet.px(54), area.width, sheet.px(60))
@@ -105,7 +106,7 @@ class InstrumentsScreen(BaseScreen):
         room = pygame.Rect(area.left, sheet.paper.bottom - sheet.px(136), area.width, sheet.px(80))
         words = say("instruments.press_pedal") if self._learns_pedal else self._last_words()
         draw_paragraph(surface, words, room, Face.TEXT, sheet.text_px, theme.ink)
-        draw_key_hints(surface, self._keys(), sheet, theme)
+        draw_keys(self.context, surface, self._keys())
         return True
 
     def _draw_device(self, surface: pygame.Surface, device: str, y: int, *, chosen: bool) -> None:

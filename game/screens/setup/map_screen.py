@@ -5,7 +5,7 @@ import pygame
 
 from game.desk import pencil
 from game.desk.neck_drawing import NeckDrawing
-from game.desk.paper import draw_heading, draw_key_hints, draw_paper, draw_paragraph, draw_text
+from game.desk.paper import draw_heading, draw_paragraph, draw_text
 from game.desk.typography import Face, rendered
 from game.errors import HomefretError
 from game.instrument.decoding.played import NoteRevised, NoteStarted, PlayedNote
@@ -17,6 +17,7 @@ from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
 from game.screens.key_hints import key_hints
 from game.screens.routes import Route, ToShelf
+from game.screens.shown_keys import draw_keys, lay_paper
 from game.text.catalogue import say
 
 _RING_SHARE = 0.8
@@ -97,7 +98,7 @@ class MapScreen(BaseScreen):
 
     def draw(self, surface: pygame.Surface) -> bool:
         sheet, theme = self.context.sheet, self.context.theme
-        draw_paper(surface, sheet, theme)
+        lay_paper(self.context, surface)
         area = sheet.text_area
         draw_heading(surface, sheet, theme, say("map.title"))
         neck_map = self._map
@@ -111,7 +112,7 @@ class MapScreen(BaseScreen):
         room = pygame.Rect(area.left, area.top + sheet.px(490), area.width, sheet.px(90))
         draw_paragraph(surface, self._explanation, room, Face.TEXT, sheet.text_px, theme.ink)
         keys = (("keys.arrows", "keys.position"), ("keys.backspace", "map.plain"), ("keys.escape", "keys.shelf"))
-        draw_key_hints(surface, key_hints(*keys), sheet, theme)
+        draw_keys(self.context, surface, key_hints(*keys))
         return True
 
     def _draw_home(self, surface: pygame.Surface, neck: NeckDrawing, home: Home) -> None:

@@ -7,8 +7,6 @@ import pygame
 from game.desk.paper import (
     draw_choice_mark,
     draw_heading,
-    draw_key_hints,
-    draw_paper,
     draw_paragraph,
     draw_text,
     draw_text_right,
@@ -24,6 +22,7 @@ from game.screens.context import ScreenContext
 from game.screens.key_hints import KeyHint, key_hints
 from game.screens.routes import Route, ToDamage, ToShelf
 from game.screens.rows_in_sight import first_in_sight
+from game.screens.shown_keys import draw_keys, lay_paper
 from game.text.catalogue import say
 from game.text.language import choose_language
 
@@ -156,7 +155,7 @@ class PlayersScreen(BaseScreen):
 
     def draw(self, surface: pygame.Surface) -> bool:
         sheet, theme = self.context.sheet, self.context.theme
-        draw_paper(surface, sheet, theme)
+        lay_paper(self.context, surface)
         draw_heading(surface, sheet, theme, say("players.title"), below=say("players.explain"))
         for row, player in enumerate(self._shown, start=self._first_shown):
             self._draw_row(surface, row, player)
@@ -165,7 +164,7 @@ class PlayersScreen(BaseScreen):
             room = pygame.Rect(sheet.text_area.left, at, sheet.text_area.width, sheet.px(52))
             typed = say("players.new_name" if self._renames else "players.new", name=f"{self._typed}…")
             draw_paragraph(surface, typed, room, Face.TEXT, sheet.text_px, theme.ink)
-        draw_key_hints(surface, self._keys(), sheet, theme)
+        draw_keys(self.context, surface, self._keys())
         return True
 
     def _draw_row(self, surface: pygame.Surface, row: int, player: Profile) -> None:

@@ -3,7 +3,7 @@
 import msgspec
 import pygame
 
-from game.desk.paper import draw_heading, draw_key_hints, draw_paper, draw_paragraph, draw_text
+from game.desk.paper import draw_heading, draw_paragraph, draw_text
 from game.desk.typography import Face
 from game.errors import InstrumentError
 from game.instrument.decoding.set_up import FoundStrings, SetUp, found_strings, hear, pass_time
@@ -15,6 +15,7 @@ from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
 from game.screens.key_hints import KeyHint, key_hints
 from game.screens.routes import Route, ToInstruments
+from game.screens.shown_keys import draw_keys, lay_paper
 from game.text.catalogue import as_sentence, say, tell
 
 _STRINGS = 6
@@ -75,7 +76,7 @@ class SetUpScreen(BaseScreen):
 
     def draw(self, surface: pygame.Surface) -> bool:
         sheet, theme = self.context.sheet, self.context.theme
-        draw_paper(surface, sheet, theme)
+        lay_paper(self.context, surface)
         area = sheet.text_area
         draw_heading(surface, sheet, theme, say("set_up.title"), below=self._name)
         self._draw_strings(surface)
@@ -84,7 +85,7 @@ class SetUpScreen(BaseScreen):
             used = draw_paragraph(surface, self._trouble, room, Face.ITALIC, sheet.text_px, theme.accent)
             room = pygame.Rect(room.left, used.bottom + sheet.px(6), room.width, sheet.px(60))
         draw_paragraph(surface, self.words, room, Face.TEXT, sheet.px(30), theme.ink)
-        draw_key_hints(surface, self._keys(), sheet, theme)
+        draw_keys(self.context, surface, self._keys())
         return True
 
     @property

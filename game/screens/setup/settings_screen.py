@@ -5,8 +5,6 @@ import pygame
 from game.desk.paper import (
     draw_choice_mark,
     draw_heading,
-    draw_key_hints,
-    draw_paper,
     draw_paragraph,
     draw_text,
     draw_text_right,
@@ -19,6 +17,7 @@ from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
 from game.screens.key_hints import key_hints
 from game.screens.routes import Route, ToPlayers, ToSharing, ToShelf
+from game.screens.shown_keys import draw_keys, lay_paper
 from game.text.catalogue import say, tell
 from game.text.language import choose_language
 
@@ -97,7 +96,7 @@ class SettingsScreen(BaseScreen):
 
     def draw(self, surface: pygame.Surface) -> bool:
         sheet, theme = self.context.sheet, self.context.theme
-        draw_paper(surface, sheet, theme)
+        lay_paper(self.context, surface)
         draw_heading(surface, sheet, theme, say("settings.title"))
         for row in range(len(_ROWS)):
             self._draw_row(surface, row)
@@ -132,4 +131,4 @@ class SettingsScreen(BaseScreen):
             ("F", "keys.shared_folder"),
             ("keys.escape", "keys.shelf"),
         )
-        draw_key_hints(surface, keys, sheet, theme)
+        draw_keys(self.context, surface, keys)

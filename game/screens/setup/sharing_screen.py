@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pygame
 
-from game.desk.paper import draw_heading, draw_key_hints, draw_paper, draw_paragraph
+from game.desk.paper import draw_heading, draw_paragraph
 from game.desk.typography import Face
 from game.errors import HomefretError
 from game.screens.base_screen import BaseScreen
@@ -12,6 +12,7 @@ from game.screens.choosing.file_chooser import FOLDER_COMMAND, FileChooser
 from game.screens.context import ScreenContext
 from game.screens.key_hints import key_hints
 from game.screens.routes import Route, ToSettings
+from game.screens.shown_keys import draw_keys, lay_paper
 from game.text.catalogue import as_sentence, say
 
 
@@ -73,7 +74,7 @@ class SharingScreen(BaseScreen):
 
     def draw(self, surface: pygame.Surface) -> bool:
         sheet, theme = self.context.sheet, self.context.theme
-        draw_paper(surface, sheet, theme)
+        lay_paper(self.context, surface)
         area = sheet.text_area
         draw_heading(surface, sheet, theme, say("sharing.title"))
         folder = self.context.session.shared_folder
@@ -85,7 +86,7 @@ class SharingScreen(BaseScreen):
         stop = () if folder is None else (("keys.backspace", "keys.share_no_more"),)
         one = (("O", "keys.all_mine"),) if self._strangers else ()
         keys = key_hints(("keys.enter", "keys.choose_folder"), *one, *stop, ("keys.escape", "keys.back"))
-        draw_key_hints(surface, keys, sheet, theme)
+        draw_keys(self.context, surface, keys)
         return True
 
 

@@ -5,14 +5,16 @@ from dataclasses import dataclass, replace
 import pygame
 
 from game.desk import pencil
+from game.desk.kit.key_rows import ROW_HEIGHT
 from game.desk.mark_lanes import NoteBox
 from game.desk.neck_drawing import NeckDrawing
-from game.desk.paper import draw_choice_mark, draw_heading, draw_key_hints, draw_paper, draw_text, draw_text_right
+from game.desk.paper import draw_choice_mark, draw_heading, draw_text, draw_text_right
 from game.desk.theme import Colour
 from game.desk.typography import Face, shortened, text_width
 from game.neck.neck_map import NeckMap
 from game.screens.context import ScreenContext
 from game.screens.key_hints import KeyHint
+from game.screens.shown_keys import draw_keys, lay_paper
 from game.screens.writing.draft_music import DraftMusic
 from game.screens.writing.head_rows import HEAD_ROWS, head_in_words
 from game.text.catalogue import say
@@ -99,8 +101,15 @@ class EnteringView:
         top = area.top + sheet.px(_TOP_UNITS)
         if self._state.step is EntryStep.HEAD:
             top = self._row_y(len(HEAD_ROWS)) + sheet.px(6)
-        below = sheet.px(304 if self.neck else 140)
+        below = sheet.px(304 if self.neck else self._status_units + 32)
         return pygame.Rect(area.left, top, area.width, max(sheet.paper.bottom - below - top, sheet.px(110)))
+
+    @property
+    def _status_units(self) -> float:
+        """From the lower edge of the paper up to what is said, above the rows of keys: the string says nothing to the
+        head, which has one row and needs the room.
+        """
+        return 139 + (0 if self._state.step is EntryStep.HEAD else ROW_HEIGHT)
 
     def _row_y(self, row: int) -> int:
         sheet = self._context.sheet
@@ -118,7 +127,7 @@ class EnteringView:
         fresh = ground != self._drawn or self._state.run is None
         if fresh:
             self._drawn = ground
-            draw_paper(surface, context.sheet, context.theme)
+            lay_paper(self._context, surface)
             self._draw_top(surface, words)
             self._draw_foot(surface, words)
         surface.set_clip(self._music_area)
@@ -187,9 +196,8 @@ class EnteringView:
         if neck:
             neck.draw(surface, theme, numbered=False)
         for row, keys in enumerate(words.keys):
-            if row == 0 or not self._context.message_shown:
-                draw_key_hints(surface, keys, sheet, theme, row=row)
-        y = sheet.paper.bottom - sheet.px(296 if neck else 108)
+            draw_keys(self._context, surface, keys, row=row)
+        y = sheet.paper.bottom - sheet.px(296 if neck else self._status_units)
         text = words.status if words.typed is None else say("writing.typed", text=f"{words.typed}…")
         face = Face.ITALIC if words.typed is None else Face.TEXT
         shown = shortened(text, face, sheet.text_px, sheet.text_area.width)

@@ -1,11 +1,11 @@
 """Which keys a step of entering a tune has, in two rows at the foot."""
 
-from game.screens.key_hints import KeyHint, key_hints
+from game.screens.key_hints import KeyHint, NamedKey, key_hints
 from game.tunes.entering.entering import EntryStep
 
 _LEAVE = ("keys.escape", "keys.leave_draft")
 _ON = (("keys.tab", "keys.step"), ("keys.enter", "keys.next"), _LEAVE)
-_ROWS: dict[EntryStep, tuple[tuple[KeyHint, ...], ...]] = {
+_ROWS: dict[EntryStep, tuple[tuple[NamedKey, ...], ...]] = {
     EntryStep.HEAD: ((("keys.updown", "keys.choose"), ("keys.arrows", "keys.change"), *_ON),),
     EntryStep.PITCHES: ((("keys.arrows", "keys.place"), ("keys.backspace", "keys.take_back"), *_ON),),
     EntryStep.RHYTHM: (
@@ -57,9 +57,8 @@ def free_string_does(step: EntryStep, *, tapping: bool, typing: bool) -> str:
 def entry_hints(
     step: EntryStep, *, tapping: bool, typing: bool, free: tuple[KeyHint, ...] = ()
 ) -> tuple[tuple[KeyHint, ...], ...]:
-    """The rows from the lowest up, while a run is tapped or a text is typed theirs alone; `free` what the free string
-    does, in the second row.
+    """The rows from the lowest up, while a run is tapped or a text is typed theirs alone; above them `free`, what the
+    free string does.
     """
     own = (_TAPPING,) if tapping else (_TYPING,) if typing else _ROWS[step]
-    first, second = (key_hints(*row) for row in (*own, ())[:2])
-    return (first, (*second, *free)) if second or free else (first,)
+    return (*(key_hints(*row) for row in own), *((free,) if free else ()))

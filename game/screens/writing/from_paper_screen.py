@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pygame
 
-from game.desk.paper import draw_choice_mark, draw_heading, draw_key_hints, draw_paper, draw_text, draw_text_right
+from game.desk.paper import draw_choice_mark, draw_heading, draw_text, draw_text_right
 from game.desk.typography import Face, shortened
 from game.errors import HomefretError
 from game.screens.base_screen import BaseScreen
@@ -12,6 +12,7 @@ from game.screens.context import ScreenContext
 from game.screens.key_hints import key_hints
 from game.screens.routes import Route, ToEntering, ToPaperPractice, ToShelf
 from game.screens.rows_in_sight import first_in_sight
+from game.screens.shown_keys import draw_keys, lay_paper
 from game.text.catalogue import say
 from game.tunes.entering.draft import Draft
 from game.tunes.entering.draft_file import KeptDraft, kept_drafts, throw_away
@@ -112,13 +113,13 @@ class FromPaperScreen(BaseScreen):
 
     def draw(self, surface: pygame.Surface) -> bool:
         sheet, theme = self.context.sheet, self.context.theme
-        draw_paper(surface, sheet, theme)
+        lay_paper(self.context, surface)
         draw_heading(surface, sheet, theme, say("from_paper.title"), below=say("from_paper.explain"))
         for row in range(self._first_shown, min(self._count, self._first_shown + self._rows_shown)):
             self._draw_row(surface, row)
         draft = (("keys.delete", "keys.throw_away"),) if self._draft else ()
         keys = ("keys.updown", "keys.choose"), ("keys.enter", "keys.open"), *draft, ("keys.escape", "keys.shelf")
-        draw_key_hints(surface, key_hints(*keys), sheet, theme)
+        draw_keys(self.context, surface, key_hints(*keys))
         return True
 
     def _draw_row(self, surface: pygame.Surface, row: int) -> None:

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 import pygame
 
-from game.desk.paper import draw_choice_mark, draw_heading, draw_key_hints, draw_paper, draw_text
+from game.desk.paper import draw_choice_mark, draw_heading, draw_text
 from game.desk.typography import Face, shortened, text_width
 from game.errors import HomefretError
 from game.music.meter import Meter
@@ -18,6 +18,7 @@ from game.screens.context import ScreenContext
 from game.screens.key_hints import KeyHint, key_hints
 from game.screens.reading.page_keys import free_string_keys
 from game.screens.routes import Route, ToFromPaper
+from game.screens.shown_keys import draw_keys, lay_paper
 from game.screens.writing.click_run import beat_shown, start_click
 from game.screens.writing.paper_rows import PIECE_ROWS, edited
 from game.text.catalogue import say
@@ -147,7 +148,7 @@ class PaperPracticeScreen(BaseScreen):
 
     def draw(self, surface: pygame.Surface) -> bool:
         sheet, theme = self.context.sheet, self.context.theme
-        draw_paper(surface, sheet, theme)
+        lay_paper(self.context, surface)
         draw_heading(surface, sheet, theme, say("from_paper.practise"), below=say("paper.explain"))
         if self._zero_s is not None:
             self._draw_count(surface, self._zero_s)
@@ -156,8 +157,7 @@ class PaperPracticeScreen(BaseScreen):
         else:
             self._draw_piece(surface)
         for row, keys in enumerate(self._hints()):
-            if row == 0 or not self.context.message_shown:
-                draw_key_hints(surface, keys, sheet, theme, row=row)
+            draw_keys(self.context, surface, keys, row=row)
         return True
 
     def _draw_piece(self, surface: pygame.Surface) -> None:

@@ -5,13 +5,13 @@ import pytest
 
 from game.app import FIRST_SIZE
 from game.desk.fitted_text import fitted_px
-from game.desk.paper import draw_key_hints
 from game.desk.sheet import SMALLEST
 from game.desk.typography import text_width, wrapped
 from game.message import message
 from game.screens.choosing import shelf_screen
 from game.screens.choosing.import_words import fault_told
 from game.screens.routes import ToImportAccount, ToShelf
+from game.screens.shown_keys import draw_keys
 from game.text.language import languages
 from game.tunes.library.import_queue import ImportQueue
 from game.tunes.library.import_results import ImportDone, ImportRefused
@@ -121,10 +121,10 @@ def test_the_shelf_tells_all_its_keys_also_while_files_are_read_and_after_some_w
     """In the smallest window."""
     rows = []
 
-    def drawn(surface, keys, *measures, **row):
-        rows.append((len(keys), draw_key_hints(surface, keys, *measures, **row)))
+    def drawn(context, surface, keys, **row):
+        rows.append((len(keys), draw_keys(context, surface, keys, **row)))
 
-    monkeypatch.setattr(shelf_screen, "draw_key_hints", drawn)
+    monkeypatch.setattr(shelf_screen, "draw_keys", drawn)
     with speaking(language):
         table = Table(tmp_path, size=SMALLEST)
         table.context.window.imports.refused = ImportRefused(TEN)

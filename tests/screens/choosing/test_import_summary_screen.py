@@ -6,12 +6,12 @@ import pygame
 import pytest
 
 from game.desk.fitted_text import draw_fitted
-from game.desk.paper import draw_key_hints
 from game.desk.sheet import SMALLEST
 from game.errors import TuneError
 from game.message import message
 from game.screens.choosing import import_summary_screen
 from game.screens.routes import ToImportSummary
+from game.screens.shown_keys import draw_keys
 from game.tunes.library.fitting import Remedy
 from game.tunes.library.library import add, entry_of, open_entry, shelf
 from tests.made import score
@@ -168,9 +168,7 @@ def test_the_longest_account_touches_nothing_at_the_smallest_size(tmp_path, monk
             import_summary_screen, "draw_fitted", lambda *told: drawn.append((told, draw_fitted(*told)))
         )
         hints = []
-        monkeypatch.setattr(
-            import_summary_screen, "draw_key_hints", lambda *told: hints.append((told[1], draw_key_hints(*told)))
-        )
+        monkeypatch.setattr(import_summary_screen, "draw_keys", lambda *told: hints.append((told[2], draw_keys(*told))))
         table.screen.draw(table.app.surface)
     (((_, paragraphs, room, _), taken),) = drawn
     assert len(paragraphs) > 15

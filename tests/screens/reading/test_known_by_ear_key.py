@@ -5,16 +5,17 @@ import pytest
 
 from game.audio.sound import silence
 from game.coach.stages import Stage
-from game.desk.paper import draw_key_hints
 from game.desk.sheet import SMALLEST
 from game.player.player_log import PlayerLog
 from game.player.settings import InstrumentKind, Settings
 from game.practice.take_request import TakeRequest, request_for
 from game.practice_log.queries.take_sightings import sightings_up_to_date
 from game.screens.routes import ToFreshLine, ToPage
+from game.screens.shown_keys import draw_keys
 from tests.made import score
 from tests.screens.plugged_in import Plugged
 from tests.screens.table import Table
+from tests.screens.told_keys import told_keys
 
 ROWS = ("F4 h, G4 h", "A4 w")
 OTHER = ("A4 h, F4 h", "G4 w")
@@ -93,7 +94,7 @@ def test_a_tune_known_by_ear_is_known_in_every_key(table):
 
 def test_of_a_line_made_just_now_nothing_is_asked(table):
     table.go(ToFreshLine())
-    assert not [key for key, _ in table.screen.view.keys if key == "F9"]
+    assert "F9" not in told_keys(table.screen.view.keys)
     page = table.screen
     table.key(pygame.K_F9)
     assert table.screen is page
@@ -114,12 +115,12 @@ def test_every_stage_has_the_key(tmp_path, wanted, instrument):
     table = Table(tmp_path, Settings(instrument=instrument))
     request = wanted(request_for(score(*ROWS), table.context.settings.neck_map()))
     table.go(ToPage(request, chosen=True))
-    page, said = table.screen, dict(table.screen.view.keys)["F9"]
+    page, said = table.screen, told_keys(table.screen.view.keys)["F9"]
     table.key(pygame.K_F9)
     assert type(table.screen) is type(page)
     assert table.screen.request == request
     assert table.context.session.log.facts.knows_by_ear(request.passage)
-    assert dict(table.screen.view.keys)["F9"] != said
+    assert told_keys(table.screen.view.keys)["F9"] != said
 
 
 @pytest.mark.parametrize("known", [False, True])
@@ -135,8 +136,9 @@ def test_all_keys_of_the_result_have_room_at_its_foot(tmp_path, known, plugged):
         table.key(pygame.K_F9)
     table.play_through()
     screen, context = table.screen, table.context
-    for keys in (screen._keys(), screen._more_keys()):
-        assert draw_key_hints(table.app.surface, keys, context.sheet, context.theme) == len(keys)
-    shown = [key for key, _ in (*screen._keys(), *screen._more_keys())]
-    assert {"B", "Tab", "Esc", "F9", "P", "W"} <= set(shown)
+    rows = screen._keys(), screen._more_keys(), screen._string_keys()
+    for keys in rows:
+        assert draw_keys(context, table.app.surface, keys) == len(keys)
+    shown = told_keys(key for row in rows for key in row)
+    assert {"B", "Tab", "Esc", "F9", "P", "W"} <= shown.keys()
     assert ("the open sixth string" in shown) is plugged

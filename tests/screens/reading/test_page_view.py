@@ -6,6 +6,7 @@ import pygame
 import pytest
 
 from game.coach.stages import Stage
+from game.desk.kit.key_rows import ROW_HEIGHT
 from game.music.meter import Meter
 from game.music.score import Reading
 from game.music.written import HeadId
@@ -14,6 +15,7 @@ from game.neck.tuning import Place
 from game.player.settings import InstrumentKind, Look, Settings
 from game.practice.pencilled import NameMark, PlacedMark
 from game.practice.take_request import request_for
+from game.screens.key_hints import key_hints
 from game.screens.reading.music_view_for import music_view_for
 from game.screens.reading.page_view import beat_in_words, page_view_for, passage_in_words, stage_in_words
 from game.screens.routes import ToPage
@@ -51,7 +53,7 @@ def test_while_only_the_staff_moves_only_the_staff_is_drawn(table, view):
         lambda view: setattr(view, "beat", "3"),
         lambda view: setattr(view, "sketch", Place(5, 8)),
         lambda view: setattr(view, "neck_shown", not view.neck_shown),
-        lambda view: setattr(view, "keys", (("Esc", "stop"),)),
+        lambda view: setattr(view, "keys", key_hints(("keys.escape", "keys.stop"))),
         lambda view: view.show_finger(Place(5, 8), view.context.clock.now_s()),
         lambda view: view.context.say("A tune is on the shelf."),
     ],
@@ -117,7 +119,7 @@ def test_a_page_that_stands_still_has_the_whole_sheet(tmp_path, still):
     table.go(ToPage(request_of(table, Stage.TIME), chosen=True))
     view, sheet = table.screen.view, table.context.sheet
     free = sheet.paper.bottom - view.staff_area.bottom
-    assert free == sheet.px(108 if still else 172)
+    assert free == sheet.px((108 if still else 172) + ROW_HEIGHT)
     table.key(pygame.K_o, "o")
     assert (sheet.paper.bottom - view.staff_area.bottom == free) is False
     assert view.music._area == view.staff_area
@@ -141,7 +143,7 @@ def test_what_is_said_lies_over_the_foot_of_a_page_at_first_sight_and_goes(tmp_p
     table = Table(tmp_path, guitar=True)
     table.go(ToPage(sight_request(table), chosen=True))
     view, surface = table.screen.view, table.app.surface
-    assert table.context.sheet.paper.bottom - view.staff_area.bottom == table.context.sheet.px(64)
+    assert table.context.sheet.paper.bottom - view.staff_area.bottom == table.context.sheet.px(64 + ROW_HEIGHT)
     view.uncover()
     before = drawn(view, surface)
     view.status = "Bar 2 again."

@@ -11,6 +11,7 @@ from game.screens.choosing.file_chooser import WITHOUT_TK, FileChooser
 from game.screens.routes import ToSettings, ToSharing
 from game.text.catalogue import say
 from tests.screens.table import Table
+from tests.screens.told_keys import told_keys
 
 
 @pytest.fixture
@@ -150,7 +151,7 @@ def keys_of(table):
     told = []
     with pytest.MonkeyPatch.context() as patched:
         patched.setattr(
-            "game.screens.setup.sharing_screen.draw_key_hints", lambda _surface, keys, *_: told.extend(keys)
+            "game.screens.setup.sharing_screen.draw_keys", lambda _context, _surface, keys: told.extend(keys)
         )
         table.app.draw()
-    return told
+    return list(told_keys(told).items())

@@ -3,19 +3,22 @@
 import pygame
 import pytest
 
-from game.desk import paper
 from game.desk.sheet import SMALLEST
+from game.screens import shown_keys
+from game.screens.key_hints import KeyHint
 from game.screens.writing import entering_view
 from game.screens.writing.entry_hints import entry_hints, free_string_does
 from game.text.language import languages
 from game.tunes.entering.entering import EntryStep
 from tests.screens.table import Table
+from tests.screens.told_keys import told_keys
 from tests.screens.writing.writing_tables import new_tune, play_pitches
 from tests.speaking import speaking
 
 
 def told(step, **what) -> set[str]:
-    return {key for row in entry_hints(step, **{"tapping": False, "typing": False, **what}) for key, _ in row}
+    rows = entry_hints(step, **{"tapping": False, "typing": False, **what})
+    return set(told_keys(key for row in rows for key in row))
 
 
 def test_each_step_tells_its_keys_and_how_to_go_on_and_leave():
@@ -29,12 +32,12 @@ def test_while_the_click_runs_or_a_chord_is_typed_only_those_keys_are_told():
     assert told(EntryStep.PAGE, typing=True) == {"Enter", "Esc"}
 
 
-def test_the_free_string_is_told_in_the_second_row_of_every_step_on_which_it_does_something():
-    free = (("6", "take back"),)
+def test_the_free_string_is_told_in_the_uppermost_row_of_every_step_on_which_it_does_something():
+    free = (KeyHint(("6",), "take back"),)
     for step in EntryStep:
         does = free_string_does(step, tapping=False, typing=False)
         assert bool(does) == (step is not EntryStep.HEAD)
-        assert entry_hints(step, tapping=False, typing=False, free=free)[1][-1] == free[0]
+        assert entry_hints(step, tapping=False, typing=False, free=free)[-1] == free
     assert free_string_does(EntryStep.PAGE, tapping=False, typing=True) == ""
     assert free_string_does(EntryStep.RHYTHM, tapping=True, typing=False) == "keys.free_tapping"
 
@@ -44,11 +47,11 @@ def test_the_free_string_is_told_in_the_second_row_of_every_step_on_which_it_doe
 def test_every_key_of_every_step_has_room_in_the_smallest_window(tmp_path, monkeypatch, language, guitar):
     rows = []
 
-    def drawn(surface, keys, *measures, **row):
-        rows.append((keys, paper.draw_key_hints(surface, keys, *measures, **row)))
+    def drawn(context, surface, keys, **row):
+        rows.append((keys, shown_keys.draw_keys(context, surface, keys, **row)))
         return rows[-1][1]
 
-    monkeypatch.setattr(entering_view, "draw_key_hints", drawn)
+    monkeypatch.setattr(entering_view, "draw_keys", drawn)
     with speaking(language):
         table = Table(tmp_path, size=SMALLEST, guitar=guitar)
         new_tune(table)

@@ -1,0 +1,35 @@
+"""The keys at the foot of a screen, drawn in their boxes, and what a click on them is."""
+
+import pygame
+
+from game.desk.kit.canvas import Canvas
+from game.desk.kit.key_rows import ROW_HEIGHT, Keyed, KeyRoom, draw_key_rows, key_rows
+from game.desk.paper import draw_paper
+from game.screens.context import ScreenContext
+from game.screens.key_hints import KeyHint
+
+LOWEST_ROW = 49.0
+"""From the lower edge of the paper up to the middle of the lowest row of keys, in units."""
+
+
+def lay_paper(context: ScreenContext, surface: pygame.Surface) -> None:
+    """Begin a picture with the empty sheet on the desk: nothing on it can be clicked yet."""
+    context.window.begin_picture()
+    draw_paper(surface, context.sheet, context.theme)
+
+
+def draw_keys(
+    context: ScreenContext, surface: pygame.Surface, keys: tuple[KeyHint, ...], *, row: int = 0, most_rows: int = 1
+) -> int:
+    """Draw keys at the foot and let them be clicked, in as many rows as they need up to `most_rows`, the lowest in
+    `row` counted upwards. Returns how many there was room for: those after them are left out.
+    """
+    canvas, area, unit = Canvas(surface, context.sheet, context.theme), context.sheet.text_area, context.sheet.unit
+    middle = context.sheet.paper.bottom / unit - LOWEST_ROW - ROW_HEIGHT * row
+    room = KeyRoom(area.left / unit, area.right / unit, middle)
+    keyed = [Keyed(key.labels, key.meaning, boxed=bool(key.presses)) for key in keys]
+    shown = sum(len(one) for one in key_rows(canvas, keyed, room)[:most_rows])
+    for key, boxes in zip(keys, draw_key_rows(canvas, keyed[:shown], room), strict=False):
+        for box, press in zip(boxes, key.presses, strict=False):
+            context.window.let_click(box, press)
+    return shown
