@@ -111,6 +111,7 @@ class CoachNumbers:
     doubt: float = 0.5  # standard deviations towards the worse: what is not known is looked at
     slow_notes: int = 10  # so many are named and practised at a time
     slow_find_s: float = 1.5  # a home slower than this is slow (design: no home of a fluent map is) ...
+    ink_finds: int = 3  # so often found faster than this, unhelped, on two days, once inside music: ink (design)
     slow_right: float = 0.90  # and so is one that costs as much, wrong answers counted, as this one right so often
 
     # Days between: what a day's readings of a note are worth as a rating of `fsrs`.

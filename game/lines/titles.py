@@ -7,6 +7,7 @@ from collections.abc import Mapping
 
 from game.lines.levels import LEVELS, Level
 from game.message import Message, message, verbatim
+from game.music.drill_title import drill_title
 from game.music.keys import Key
 
 _LEVEL_OF = {level.name.capitalize(): level.number for level in LEVELS}
@@ -16,7 +17,7 @@ _SIBLINGS: Mapping[str, str] = {
     "fresh": "a fresh line of its kind",
 }
 _LINE = re.compile(rf"({'|'.join(_LEVEL_OF)}), in (\S+)")
-_SINGLE_NOTES = re.compile(r"Single notes, in (\S+)")
+_SINGLE_NOTES = re.compile(drill_title(r"(\S+)"))
 _SIBLING = re.compile(rf"Sibling of (.*): (?:({'|'.join(_SIBLINGS.values())}))(?: (\S+))?", re.DOTALL)
 
 
@@ -27,7 +28,7 @@ def line_title(level: Level, key: Key) -> str:
 
 def single_notes_title(key: Key) -> str:
     """The title of a row of single notes."""
-    return f"Single notes, in {key.name}"
+    return drill_title(key.name)
 
 
 def sibling_title(title: str, how: str, key: Key | None = None) -> str:

@@ -4,6 +4,8 @@ from uuid import UUID
 
 import msgspec
 
+from game.coach.notes.ink import InkRecord, SpellingKey
+from game.coach.notes.ink_of_map import InkOfMap, ink_of_map
 from game.coach.notes.items import Item, ItemKey
 from game.coach.notes.mastery import Mastery, due_notes, mastery_after
 from game.coach.notes.note_reads import JudgedTake, take_reads
@@ -11,6 +13,7 @@ from game.coach.notes.ratings import DayOfItem
 from game.coach.notes.review import Review
 from game.coach.notes.weights import pitch_weights
 from game.judging.verdicts import Judgement
+from game.music.drill_title import is_drill_title
 from game.neck.neck_map import NeckMap
 from game.player.log_fold import Fold
 from game.player.log_projection import LogProjection
@@ -30,6 +33,7 @@ class _Stored(msgspec.Struct, frozen=True, kw_only=True):
     reviews: list[tuple[ItemKey, Review]]
     day: int
     today: list[tuple[ItemKey, DayOfItem]]
+    ink: list[tuple[SpellingKey, InkRecord]]
 
 
 def _pack(mastery: Mastery) -> _Stored:
@@ -38,11 +42,18 @@ def _pack(mastery: Mastery) -> _Stored:
         reviews=list(mastery.reviews.items()),
         day=mastery.day,
         today=list(mastery.today.items()),
+        ink=list(mastery.ink.items()),
     )
 
 
 def _unpack(stored: _Stored) -> Mastery:
-    return Mastery(items=dict(stored.items), reviews=dict(stored.reviews), day=stored.day, today=dict(stored.today))
+    return Mastery(
+        items=dict(stored.items),
+        reviews=dict(stored.reviews),
+        day=stored.day,
+        today=dict(stored.today),
+        ink=dict(stored.ink),
+    )
 
 
 def _add_entries(
@@ -81,7 +92,7 @@ class PlayerNotes:
         """A take is over: what it tells of its notes is added, if anything is known yet."""
         known = self.projection.loaded
         if known is not None and isinstance(finished, FinishedTake) and take.handle is not None:
-            told = judged_take(take.begun, finished.judgement, take.begun.started_at.date().toordinal())
+            told = judged_take(take.begun, finished.judgement)
             self.projection.state = mastery_after(known, take_reads(told))
 
     @property
@@ -89,18 +100,25 @@ class PlayerNotes:
         """Today, counted from the first of January of year 1."""
         return self._log.day
 
+    def ink(self, neck_map: NeckMap) -> InkOfMap:
+        """The ink of a map as it stands today."""
+        return ink_of_map(self.mastery, neck_map, self.day)
+
     def weights(self, neck_map: NeckMap) -> dict[int, float]:
         """How much more often each pitch should come up in a fresh line: slow, wrong and due notes more."""
         return dict(pitch_weights(self.mastery.items, neck_map, due=due_notes(self.mastery, self.day)))
 
 
-def judged_take(begun: TakeBegun, judgement: Judgement, day: int) -> JudgedTake:
-    """A logged take as the items hear of it."""
+def judged_take(begun: TakeBegun, judgement: Judgement, day: int | None = None) -> JudgedTake:
+    """A logged take as the items hear of it, of the day on which it began where no other is told."""
+    at = begun.started_at
     return JudgedTake(
         judgement=judgement,
         expected=begun.asked.notes,
         neck_map=begun.neck_map,
-        day=day,
+        day=at.date().toordinal() if day is None else day,
+        minute=60 * at.hour + at.minute,
+        drill=is_drill_title(begun.bars.title),
         stage=begun.terms.stage,
         sighting=begun.sighting.nth,
         heard=begun.sighting.heard,

@@ -20,10 +20,10 @@ from game.coach.numbers import NUMBERS
 from game.practice_log.queries.dated_cuts import which_to_keep
 from game.practice_log.queries.log_cut import LogCut
 
-_FORM = 5
+_FORM = 6
 """One more whenever anything that is kept gets another structure or meaning, so that no snapshot of before is read as
 one of now: 2 since the coach's reasons are messages, 3 since entries have an order of their own, 4 since passages
-may be renamed, 5 since a take is one thing to the coach, and a false start none.
+may be renamed, 5 since a take is one thing to the coach, and a false start none, 6 since notes turn to ink.
 """
 
 _ENDING = ".snapshot"

@@ -1,4 +1,4 @@
-"""All that is remembered of a player's notes: the evidence about each, and when each should come back.
+"""All that is remembered of a player's notes: the evidence about each, when each should come back, and which are ink.
 
 `mastery_after` takes in one judged take, `mastery_on` lets days pass. A day's readings are rated once, when the day is
 over; until then they wait in `today`.
@@ -7,6 +7,7 @@ over; until then they wait in `today`.
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
+from game.coach.notes.ink import Inks, ink_after
 from game.coach.notes.items import Item, ItemKey
 from game.coach.notes.note_reads import TakeReads, by_item, items_after
 from game.coach.notes.ratings import DayOfItem, note_rating
@@ -22,6 +23,7 @@ class Mastery:
     reviews: Mapping[ItemKey, Review] = field(default_factory=dict)
     day: int = 0
     today: Mapping[ItemKey, DayOfItem] = field(default_factory=dict)
+    ink: Inks = field(default_factory=dict)
 
 
 def mastery_after(mastery: Mastery, take: TakeReads, numbers: CoachNumbers = NUMBERS) -> Mastery:
@@ -34,7 +36,13 @@ def mastery_after(mastery: Mastery, take: TakeReads, numbers: CoachNumbers = NUM
         for read in reads:
             so_far = so_far.plus(right=read.right, log_find_s=read.log_find_s)
         today[key] = so_far
-    return replace(mastery, items=items_after(mastery.items, take._replace(day=day), numbers), today=today)
+    take = take._replace(day=day)
+    return replace(
+        mastery,
+        items=items_after(mastery.items, take, numbers),
+        today=today,
+        ink=ink_after(mastery.ink, take, numbers),
+    )
 
 
 def mastery_on(mastery: Mastery, day: int, numbers: CoachNumbers = NUMBERS) -> Mastery:

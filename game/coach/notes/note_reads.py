@@ -3,6 +3,7 @@
 Takes count at the first two sightings of bars that were neither heard before nor known by ear. In them, hinted and
 unread notes tell nothing. Times to find are left out for the first note (nobody knows when its search began), for a
 note that repeats the one before, after a pause, where the note was wrong at first, and wherever rhythm was asked too.
+A *quick find* is another thing: with rhythm too, a note that was right within the limit after the answer before.
 """
 
 from collections import defaultdict
@@ -17,7 +18,7 @@ from game.coach.numbers import NUMBERS, CoachNumbers
 from game.coach.sightings import evidence_weight, is_reading
 from game.coach.stages import Stage
 from game.judging.expected import ExpectedNote
-from game.judging.verdicts import COUNTS_AS_CLEAN, Cause, Judgement, Verdict
+from game.judging.verdicts import COUNTS_AS_CLEAN, Cause, Judgement, NoteVerdict, Verdict
 from game.neck.neck_map import NeckMap
 
 WRONG = frozenset((Verdict.WRONG_PITCH, Verdict.MISSED, Verdict.OTHER_PLACE))
@@ -32,7 +33,7 @@ class JudgedTake:
     """A take with its judgement, as the items hear of it.
 
     `expected` are the notes it was judged against, in the same order, with their homes on `neck_map`. `day` counts from
-    any fixed one, `sighting` from 1.
+    any fixed one, `sighting` from 1; `minute` is that of the day. A `drill` is notes one by one, and no music.
     """
 
     judgement: Judgement
@@ -44,6 +45,8 @@ class JudgedTake:
     heard: bool = False
     known_by_ear: bool = False
     self_marked: bool = False
+    minute: int = 0
+    drill: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,13 +60,15 @@ class NoteAsked:
 class NoteRead(NamedTuple):
     """One reading of a note that is evidence: a clean answer (early and late ones, too) or a wrong one.
 
-    `log_find_s` is the natural logarithm of the seconds it took to find, None where that tells nothing.
+    `log_find_s` is the natural logarithm of the seconds it took to find, None where that tells nothing. `quick` tells
+    whether it was right so soon after the answer before that a fluent map asks no more.
     """
 
     key: ItemKey
     verdict: Verdict
     cause: Cause | None
     log_find_s: float | None
+    quick: bool = False
 
     @property
     def right(self) -> bool:
@@ -73,17 +78,28 @@ class NoteRead(NamedTuple):
 
 class TakeReads(NamedTuple):
     """What a take came to for the notes: its readings, in order, none where it was no reading. `day` counts from any
-    fixed one.
+    fixed one, `minute` from its midnight. `shown` are the notes that were answered after help, which is no reading, but
+    they were met. A `drill` is notes one by one.
     """
 
     day: int
     self_marked: bool
     reads: tuple[NoteRead, ...]
+    shown: tuple[ItemKey, ...] = ()
+    drill: bool = False
+    minute: int = 0
 
 
 def take_reads(take: JudgedTake, numbers: CoachNumbers = NUMBERS) -> TakeReads:
     """The readings of a judged take. Raises `ValueError` when judgement and notes are not of one length."""
-    return TakeReads(take.day, take.self_marked, readings_of(take, numbers))
+    reads = readings_of(take, numbers)
+    return TakeReads(take.day, take.self_marked, reads, _shown(take, numbers), take.drill, take.minute)
+
+
+def _shown(take: JudgedTake, numbers: CoachNumbers) -> tuple[ItemKey, ...]:
+    """The notes that were answered after help, in a take that is a reading otherwise."""
+    both = _notes_of_reading(take, numbers)
+    return tuple(note.key for note, verdict in both if note.key is not None and verdict.verdict is Verdict.HINTED)
 
 
 def items_after(items: Items, take: TakeReads, numbers: CoachNumbers = NUMBERS) -> Items:
@@ -110,31 +126,47 @@ def readings_of(take: JudgedTake, numbers: CoachNumbers = NUMBERS) -> tuple[Note
     """The readings in a take that are evidence, in order; none in a take that was no reading. Raises `ValueError` when
     judgement and notes are not of one length.
     """
-    asked = notes_asked(take.expected, map_name(take.neck_map))
-    both = tuple(zip(asked, take.judgement.verdicts, strict=True))
-    if not is_reading(
-        take.stage, sighting=take.sighting, heard=take.heard, known_by_ear=take.known_by_ear, numbers=numbers
-    ):
-        return ()
+    alone = take.stage is Stage.PLACES
     return tuple(
         note_read(
             note.key,
             verdict.verdict,
             verdict.cause,
-            verdict.time_to_find_ms if take.stage is Stage.PLACES and note.timeable else None,
-            numbers,
+            verdict.time_to_find_ms if note.timeable else None,
+            alone=alone,
+            numbers=numbers,
         )
-        for note, verdict in both
+        for note, verdict in _notes_of_reading(take, numbers)
         if note.key is not None and verdict.verdict in EVIDENCE
     )
 
 
+def _notes_of_reading(take: JudgedTake, numbers: CoachNumbers) -> tuple[tuple[NoteAsked, NoteVerdict], ...]:
+    """The notes of a take that is a reading, with their verdicts; none of any other."""
+    asked = notes_asked(take.expected, map_name(take.neck_map))
+    both = tuple(zip(asked, take.judgement.verdicts, strict=True))
+    reading = is_reading(
+        take.stage, sighting=take.sighting, heard=take.heard, known_by_ear=take.known_by_ear, numbers=numbers
+    )
+    return both if reading else ()
+
+
 def note_read(
-    key: ItemKey, verdict: Verdict, cause: Cause | None, find_ms: float | None, numbers: CoachNumbers = NUMBERS
+    key: ItemKey,
+    verdict: Verdict,
+    cause: Cause | None,
+    since_ms: float | None,
+    *,
+    alone: bool,
+    numbers: CoachNumbers = NUMBERS,
 ) -> NoteRead:
-    """One reading. `find_ms` is the time to find it where it can tell anything; a wrong answer has none."""
-    timed = log_find_s(find_ms, numbers) if verdict in COUNTS_AS_CLEAN else None
-    return NoteRead(key, verdict, cause, timed)
+    """One reading. `since_ms` is the time since the answer before where it can tell anything; it is the time to find
+    the note where pitch was asked `alone`. A wrong answer has none.
+    """
+    if verdict not in COUNTS_AS_CLEAN or since_ms is None:
+        return NoteRead(key, verdict, cause, None)
+    quick = since_ms <= 1000 * numbers.slow_find_s
+    return NoteRead(key, verdict, cause, log_find_s(since_ms, numbers) if alone else None, quick)
 
 
 def notes_asked(expected: Sequence[ExpectedNote], on_map: str) -> tuple[NoteAsked, ...]:

@@ -14,27 +14,41 @@ from game.coach.sightings import READING_STAGES
 from game.coach.stages import Stage
 from game.judging.verdicts import Cause, Verdict
 from game.music.accidentals import AlteredBy
+from game.music.drill_title import is_drill_title
 from game.neck.tuning import Place
-from game.practice_log.queries.entry_order import AFTER_ALL, BEFORE_ALL, BETWEEN, DAY_NUMBER, ORDER, Position, bounds
+from game.practice_log.queries.entry_order import (
+    AFTER_ALL,
+    BEFORE_ALL,
+    BETWEEN,
+    DAY_NUMBER,
+    MINUTE_OF_DAY,
+    ORDER,
+    Position,
+    bounds,
+)
 from game.practice_log.queries.take_sightings import sightings_up_to_date
 from game.practice_log.rows.take_rows import neck_maps
 
 _VERDICTS = {verdict.value: verdict for verdict in Verdict}
 _CAUSES = {cause.value: cause for cause in Cause}
-_UNTIMED = "take.stage <> 'places' OR before.sounding IS NULL OR before.sounding = note.sounding"
-"""Where a time to find tells nothing: rhythm was asked too, the first note, and one that repeats the note before."""
+_UNTIMED = "before.sounding IS NULL OR before.sounding = note.sounding"
+"""Where the time since the answer before tells nothing: the first note, and one that repeats the note before."""
+
+_COMES_OUT = EVIDENCE | {Verdict.HINTED}
 
 _IN_ORDER = f"""
-INSERT INTO temp.read_in_order (take, day)
-SELECT entry.row, {DAY_NUMBER} FROM entry CROSS JOIN device USING (device)
+INSERT INTO temp.read_in_order (take, day, minute)
+SELECT entry.row, {DAY_NUMBER}, {MINUTE_OF_DAY} FROM entry CROSS JOIN device USING (device)
 WHERE entry.kind = 'take' AND {BETWEEN} ORDER BY {ORDER}
 """
 _READINGS = """
-SELECT read_in_order.position, read_in_order.day, take.self_marked, take.neck_map, note.written,
+SELECT read_in_order.position, read_in_order.day, read_in_order.minute, take.self_marked, take.stage = 'places',
+    bars.title, take.neck_map, note.written,
     note.sounding, note.string, note.fret, CASE WHEN note.sign IS NULL THEN note.altered_by ELSE 'accidental' END,
     verdict.verdict, verdict.cause, CASE WHEN {untimed} THEN NULL ELSE verdict.time_to_find_ms END
 FROM temp.read_in_order
 CROSS JOIN take USING (take)
+CROSS JOIN bars USING (bars)
 CROSS JOIN summaries.sighting ON sighting.take = take.take
 CROSS JOIN verdict ON verdict.judgement = sighting.judgement
 CROSS JOIN asked_note AS note ON note.asked = take.asked AND note.n = verdict.n
@@ -54,11 +68,14 @@ def takes_read(
     at_once: int | None = None,
 ) -> Iterator[TakeReads]:
     """The takes that were a reading, of those that began after a position and up to another, in the order of
-    everything, as they were judged last. Those without any evidence are left out. `at_once` as in `sums_attached`.
+    everything, as they were judged last. Those without any evidence or help are left out. `at_once` as in
+    `sums_attached`.
     """
     with sightings_up_to_date(connection, player, at_once=at_once):
         connection.execute("DROP TABLE IF EXISTS temp.read_in_order")
-        connection.execute("CREATE TEMP TABLE read_in_order (position INTEGER PRIMARY KEY, take INTEGER, day INTEGER)")
+        connection.execute(
+            "CREATE TEMP TABLE read_in_order (position INTEGER PRIMARY KEY, take INTEGER, day INTEGER, minute INTEGER)"
+        )
         connection.execute(_IN_ORDER, bounds(player, after, upto))
         yield from _takes_in_order(connection)
 
@@ -81,17 +98,23 @@ def _takes_in_order(connection: sqlite3.Connection) -> Iterator[TakeReads]:
         return keys[item]
 
     rows = connection.execute(
-        _READINGS.format(untimed=_UNTIMED, stages=_words(READING_STAGES), evidence=_words(EVIDENCE)),
+        _READINGS.format(untimed=_UNTIMED, stages=_words(READING_STAGES), evidence=_words(_COMES_OUT)),
         {"sightings": NUMBERS.sightings_read},
     )
     for _, of_take in groupby(rows, key=itemgetter(0)):
         notes = list(of_take)
-        _, day, self_marked, *_ = notes[0]
+        _, day, minute, self_marked, alone, title, *_ = notes[0]
+        told = [
+            (key_of(tuple(item)), _VERDICTS[word], cause, since_ms)
+            for _, _, _, _, _, _, *item, word, cause, since_ms in notes
+        ]
         reads = tuple(
-            note_read(key_of(tuple(item)), _VERDICTS[word], None if cause is None else _CAUSES[cause], find_ms)
-            for _, _, _, *item, word, cause, find_ms in notes
+            note_read(key, verdict, None if cause is None else _CAUSES[cause], since_ms, alone=bool(alone))
+            for key, verdict, cause, since_ms in told
+            if verdict is not Verdict.HINTED
         )
-        yield TakeReads(day, bool(self_marked), reads)
+        shown = tuple(key for key, verdict, _, _ in told if verdict is Verdict.HINTED)
+        yield TakeReads(day, bool(self_marked), reads, shown, is_drill_title(title), minute)
 
 
 def _words(members: frozenset[Stage] | frozenset[Verdict]) -> str:

@@ -2,12 +2,18 @@
 
 from dataclasses import replace
 from datetime import UTC, timedelta, timezone
+from random import Random
 from uuid import UUID
 
 import pytest
 
 from game.coach.notes.note_reads import take_reads
 from game.coach.stages import Pulse, Stage
+from game.judging.verdicts import Judgement, Verdict
+from game.lines.single_notes import single_notes
+from game.music.keys import Key
+from game.music.passage import whole_tune
+from game.neck.neck_map import standard_map
 from game.player.player_notes import judged_take
 from game.practice_log.database.identity import Identity
 from game.practice_log.database.store import open_store
@@ -15,7 +21,7 @@ from game.practice_log.queries.entry_order import newest_position
 from game.practice_log.queries.read_queries import takes_read
 from game.practice_log.queries.take_queries import with_sightings
 from game.practice_log.rows.bar_contents import stretch_of
-from game.practice_log.rows.entry_rows import About, put_fact
+from game.practice_log.rows.entry_rows import About, put_fact, time_of
 from game.practice_log.rows.judgement_rows import judgement_of, put_ending
 from game.practice_log.rows.log_records import Terms
 from game.practice_log.rows.take_rows import put_take, takes_where
@@ -24,6 +30,7 @@ from tests.practice_log.logged_takes import DEVICE, MORNING, PLAYER, TUNE, begun
 
 PLACES = Terms(stage=Stage.PLACES)
 TUNES = (TUNE, passage("D5 q, C5 q, Bb4 q, A4 q", "F4 w", key=-1), passage("G4 h, A4 h", "E4 w"))
+MOMENT = "SELECT moment_us, zone_minutes FROM entry WHERE kind = 'take' AND row = ?"
 IN_TIME = Terms(stage=Stage.TIME, pulse=Pulse.METRONOME, tempo_bpm=66.0)
 
 
@@ -47,8 +54,9 @@ def one_by_one(log):
     """The readings of every take, each put together from all that the log holds of it."""
     reads = []
     for take in with_sightings(log, PLAYER.uuid, takes_where(log, "1", ())):
-        read = take_reads(judged_take(take.begun, judgement_of(log, take.take), take.day.toordinal()))
-        reads += [read] if read.reads else []
+        there = replace(take.begun, started_at=time_of(*log.execute(MOMENT, (take.take,)).fetchone()))
+        read = take_reads(judged_take(there, judgement_of(log, take.take), take.day.toordinal()))
+        reads += [read] if read.reads or read.shown else []
     return reads
 
 
@@ -106,3 +114,21 @@ def test_takes_come_by_when_they_began_whatever_their_rows_and_on_the_day_of_the
 def test_another_players_readings_stay_theirs(log):
     put(log)
     assert list(takes_read(log, DEVICE.uuid)) == []
+
+
+def test_notes_that_were_shown_come_out_apart_even_where_nothing_else_was_read(log):
+    take = begun(PLACES, tune=TUNES[2])
+    number = put_take(log, take, DEVICE)
+    helped = tuple(replace(one, verdict=Verdict.HINTED) for one in judged(take, notes_of(take)).verdicts)
+    put_ending(log, number, ended(Judgement(verdicts=helped)), DEVICE)
+    (read,) = takes_read(log, PLAYER.uuid)
+    assert (read.reads, [key.written for key in read.shown]) == ((), ["G4", "A4", "E4"])
+
+
+def test_a_row_of_single_notes_comes_out_as_a_drill(log):
+    put(log)
+    row = single_notes(standard_map(), key=Key(), bars=2, rng=Random(1))
+    take = begun(PLACES, tune=whole_tune(row))
+    take = replace(take, started_at=MORNING + timedelta(days=1))
+    put_ending(log, put_take(log, take, DEVICE), ended(judged(take, notes_of(take)), minutes=1441), DEVICE)
+    assert [read.drill for read in takes_read(log, PLAYER.uuid)] == [False, True]
