@@ -22,7 +22,10 @@ from game.screens.base_screen import BaseScreen
 from game.screens.choosing.import_words import import_told
 from game.screens.choosing.shelf_screen import ShelfScreen
 from game.screens.context import ScreenContext
-from game.screens.routes import Route, ToAssignment
+from game.screens.key_hints import KeyHint
+from game.screens.keys_sheet import draw_keys_sheet, keys_of
+from game.screens.routes import Back, Route, ToAssignment
+from game.screens.ways_back import WaysBack
 from game.screens.window_events import window_events
 from game.text.catalogue import as_sentence, say, tell
 
@@ -43,6 +46,10 @@ AT_REST_AFTER_S = 10.0
 FIRST_SIZE = (1280, 720)
 # A message lies at the top of the sheet, in units from the edge of the window: it never covers a key.
 SLIP_TOP = 34.0
+SLIP_TOP_BELOW_TITLE = 136.0
+"""The same on a sheet with tabs, where it lies below the title."""
+
+_ONLY_CLOSE = (pygame.K_ESCAPE, pygame.K_RETURN, pygame.K_KP_ENTER)
 
 
 def open_window(size: tuple[int, int] = FIRST_SIZE) -> pygame.Surface:
@@ -62,6 +69,9 @@ class App:
         self._chance = chance or Random()
         self.screen: BaseScreen = ShelfScreen(context)
         self.running = True
+        self._keys_shown: tuple[KeyHint, ...] | None = None
+        self._keys_drawn = False
+        self._ways_back = WaysBack()
         self._new_screen = False
         self._next_frame_s = self._next_look_s = 0.0
         self._rested_s = context.clock.now_s()
@@ -168,7 +178,25 @@ class App:
         elif event.type == pygame.DROPFILE:
             self._dropped(Path(event.file))
         else:
-            self.go(self.screen.handle(self._pressed(event)))
+            self._handle(self._pressed(event))
+
+    def _handle(self, event: pygame.event.Event) -> None:
+        """A key, a click or the wheel, for the screen; or for the sheet of all keys, which goes with the next of them:
+        a key that stands on it does what it says then.
+        """
+        pressed = event.type in (pygame.KEYDOWN, pygame.MOUSEBUTTONDOWN)
+        if self._keys_shown is not None:
+            if not pressed:
+                return
+            self._keys_shown = None
+            self.screen.resized()
+            if _asks_for_keys(event) or event.type == pygame.MOUSEBUTTONDOWN or event.key in _ONLY_CLOSE:
+                return
+        elif _asks_for_keys(event) and not (self.screen.typing and event.unicode):
+            self._keys_shown, self._keys_drawn = keys_of(self.context), False
+            self.screen.on_covered()
+            return
+        self.go(self.screen.handle(event))
 
     def _pressed(self, event: pygame.event.Event) -> pygame.event.Event:
         """A click into the box of a key is the press of that key."""
@@ -211,6 +239,7 @@ class App:
             surface = open_window(size)
         self.surface = surface
         self.context.window.sheet = Sheet(surface.get_size())
+        self._keys_shown = None
         self.screen.resized()
 
     def _listen(self) -> bool:
@@ -245,6 +274,8 @@ class App:
         """Go where a screen leads; None stays."""
         if route is None:
             return
+        if isinstance(route, Back):
+            route = self._ways_back.back
         try:
             screen = self._screen_for(route)
         except HomefretError as error:
@@ -254,6 +285,7 @@ class App:
                 self.running = False
                 return
             self.screen, self._crashed_here = screen, False
+            self._ways_back = self._ways_back.gone(route)
             self._arrived_s = self.context.clock.now_s()
         self._mind_the_hands()
         self._open_sound_again()
@@ -278,10 +310,21 @@ class App:
 
     def draw(self) -> None:
         """The picture of now."""
-        fresh = self.screen.draw(self.surface)
         context = self.context
+        if self._keys_shown is not None:
+            if not self._keys_drawn:
+                draw_keys_sheet(context, self.surface, self._keys_shown)
+                self._keys_drawn = True
+            return
+        fresh = self.screen.draw(self.surface)
         if fresh and context.message_shown:
-            draw_slip(Canvas(self.surface, context.sheet, context.theme), context.window.message, SLIP_TOP)
+            top = SLIP_TOP if self.screen.tab is None else SLIP_TOP_BELOW_TITLE
+            draw_slip(Canvas(self.surface, context.sheet, context.theme), context.window.message, top)
+
+
+def _asks_for_keys(event: pygame.event.Event) -> bool:
+    """Whether a key asks for all keys of the screen."""
+    return event.type == pygame.KEYDOWN and (event.key == pygame.K_F1 or event.unicode == "?")
 
 
 def run(app: App) -> None:

@@ -1,6 +1,6 @@
 """What every screen is: it is told what happens, and says where that leads, if anywhere."""
 
-from typing import Protocol
+from typing import ClassVar, Protocol
 
 import pygame
 
@@ -9,7 +9,9 @@ from game.instrument.decoding.stamped import StampedMessage
 from game.neck.neck_map import NeckMap
 from game.practice.free_string import FreeString
 from game.screens.context import ScreenContext
+from game.screens.look_keys import change_look
 from game.screens.routes import Route
+from game.screens.tabbed_sheet import ENTER, ESCAPE, SheetTab, route_of_tab
 from game.text.catalogue import say
 
 
@@ -23,6 +25,10 @@ class ScreenView(Protocol):
 
     def resized(self) -> None:
         """The window or the look has changed."""
+        ...
+
+    def appearance_changed(self) -> None:
+        """The look, the music face or the size of the staff was changed."""
         ...
 
     def draw(self, surface: pygame.Surface) -> bool:
@@ -50,6 +56,9 @@ class _OwnPicture:
     def resized(self) -> None:
         """Nothing."""
 
+    def appearance_changed(self) -> None:
+        """Nothing."""
+
     def draw(self, surface: pygame.Surface) -> bool:
         """Of the screen itself."""
         raise NotImplementedError
@@ -74,10 +83,12 @@ class BaseScreen:
     A page puts a picture that is drawn by another in the place of `_picture`, and in that of `_manual_input` how it is
     played without an instrument; other screens draw themselves, and every key and click is a command.
 
+    `tab` is that of a sheet that has tabs: the letters of all tabs lead from there. `typing` while letters are words.
     `in_take` while a take is going on, `at_rest` where nobody plays at all. `free_string_commands` where the free open
     string is no note but a gesture; a pedal is one everywhere.
     """
 
+    tab: ClassVar[SheetTab | None] = None
     in_take = False
     at_rest = False
     free_string_commands = False
@@ -101,9 +112,20 @@ class BaseScreen:
         """Whether the picture changes from frame to frame now."""
         return self._picture.moving
 
+    @property
+    def typing(self) -> bool:
+        """Whether letters are words now, and no commands."""
+        return False
+
     def handle(self, event: pygame.event.Event) -> Route | None:
         """A key, a click or the wheel."""
+        if change_look(event, self.context):
+            self._picture.appearance_changed()
+            self.resized()
+            return None
         if event.type == pygame.KEYDOWN:
+            if self.tab is not None and not self.typing and (route := route_of_tab(event.key)):
+                return route
             played = self._manual_input.note_of_key(event)
             return self.on_key(event) if played is None else self.play(played)
         if event.type == pygame.MOUSEBUTTONDOWN and event.button == 1:
@@ -199,8 +221,12 @@ class BaseScreen:
     def on_revised(self, event: NoteRevised) -> None:
         """A note turns out to be another, or none."""
 
-    def on_gesture(self, plucks: int, now_s: float) -> Route | None:
-        """The free string was plucked, or a pedal pressed, once, twice or three times."""
+    def on_gesture(self, plucks: int, now_s: float) -> Route | None:  # noqa: ARG002 - for the takes
+        """The free string was plucked, or a pedal pressed, once, twice or three times: by default it does what the
+        corner does, and goes back.
+        """
+        press = {1: ENTER, 2: ESCAPE}.get(plucks)
+        return self.handle(press.event) if press else None
 
     def on_pedal(self, at_s: float) -> None:
         """A pedal: by default it counts as a pluck of the free string."""
@@ -208,6 +234,9 @@ class BaseScreen:
 
     def on_message(self, stamped: StampedMessage) -> None:
         """A message as an instrument sent it: for the screens that set instruments up."""
+
+    def on_covered(self) -> None:
+        """The sheet of all keys now lies on this screen."""
 
     def on_tick(self, now_s: float) -> Route | None:
         """Time has passed."""

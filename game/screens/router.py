@@ -22,6 +22,7 @@ from game.screens.reading.page_for import page_for
 from game.screens.reading.placing_page import PlacingPage, next_placing
 from game.screens.reading.result_screen import ResultScreen
 from game.screens.routes import (
+    Back,
     Leave,
     Route,
     ToAssigned,
@@ -75,7 +76,7 @@ def screen_for(  # noqa: C901, PLR0911, PLR0912 - one line a route
             return None
         case ToShelf():
             return ShelfScreen(context)
-        case ToToday():
+        case ToToday() | Back():
             return TodayScreen(context)
         case ToImportSummary(entry, score):
             return ImportSummaryScreen(context, entry, score)

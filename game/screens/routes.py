@@ -184,6 +184,11 @@ class ToPaperPractice:
 
 
 @dataclass(frozen=True, slots=True)
+class Back:
+    """To where one came from: out of a take to where it was begun."""
+
+
+@dataclass(frozen=True, slots=True)
 class Leave:
     """Out of the game."""
 
@@ -215,5 +220,6 @@ Route = (
     | ToFromPaper
     | ToEntering
     | ToPaperPractice
+    | Back
     | Leave
 )

@@ -7,7 +7,7 @@ import pygame
 from game.desk.sheet import Sheet
 from game.screens.choosing.file_chooser import FileChooser
 from game.screens.choosing.import_words import import_told
-from game.screens.key_hints import KeyPress
+from game.screens.key_hints import KeyHint, KeyPress
 from game.tunes.library.import_queue import ImportQueue
 from game.tunes.library.import_results import ImportNews, ImportProgress, ImportStarted
 
@@ -26,11 +26,19 @@ class Window:
     chooser: FileChooser = field(default_factory=FileChooser)
     message: str = ""
     message_until_s: float = 0.0
+    neck_in_time: bool = False
+    told_keys: list[KeyHint] = field(default_factory=list)
     _boxes: list[tuple[pygame.Rect, KeyPress]] = field(default_factory=list)
+    _next_progress_s: float = 0.0
 
     def begin_picture(self) -> None:
-        """A picture is drawn anew: what could be clicked on the one before is gone."""
+        """A picture is drawn anew: what could be clicked on the one before is gone, and so are the keys it told."""
         self._boxes.clear()
+        self.told_keys.clear()
+
+    def tell_keys(self, keys: tuple[KeyHint, ...]) -> None:
+        """Keys that do something on this picture, shown or not: `told_keys` are all of them."""
+        self.told_keys.extend(keys)
 
     def let_click(self, box: pygame.Rect, press: KeyPress) -> None:
         """Let a click into a box be the press of its key."""
@@ -39,9 +47,6 @@ class Window:
     def press_at(self, at: tuple[int, int]) -> KeyPress | None:
         """The press that a click is, None beside every box."""
         return next((press for box, press in self._boxes if box.collidepoint(at)), None)
-
-    neck_in_time: bool = False
-    _next_progress_s: float = 0.0
 
     def say(self, sentence: str, now_s: float) -> None:
         """Show a sentence for a while."""

@@ -58,6 +58,11 @@ class ShelfScreen(BaseScreen):
         if context.window.imports.to_choose is not None:
             context.say(import_told(context.window.imports.to_choose))
 
+    @property
+    def typing(self) -> bool:
+        """While a search is typed."""
+        return self._typing
+
     def on_tick(self, now_s: float) -> Route | None:  # noqa: ARG002 - part of the interface
         self._take_chosen()
         newest = self.context.window.imports.newest

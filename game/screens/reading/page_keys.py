@@ -10,7 +10,6 @@ from game.practice.take_request import TakeRequest
 from game.screens.context import ScreenContext
 from game.screens.key_hints import KeyHint, NamedKey, key_hints
 from game.screens.reading.known_by_ear_key import KNOWN_BY_EAR_KEY, known_by_ear_hint, toggle_known_by_ear
-from game.screens.reading.look_keys import change_look
 from game.screens.reading.page_view import PageView
 from game.screens.routes import Route, ToPage
 from game.text.catalogue import say
@@ -20,7 +19,7 @@ COMMON_KEYS = (
     ("keys.escape", "keys.stop"),
     ("keys.tab", "keys.stage"),
     ("keys.arrows", "keys.passage"),
-    ("F1", "keys.neck"),
+    ("F12", "keys.neck"),
     ("F4", "keys.whole"),
     ("[ ]", "keys.bars"),
     ("F2", "keys.look"),
@@ -38,14 +37,11 @@ class PageKeys:
         self._view.keys = (*keys, *known_by_ear_hint(self._context, self._request))
 
     def on_key(self, event: pygame.event.Event) -> Route | None:
-        """The key's meaning: another look, leave, show the neck, or another page of this tune."""
-        if change_look(event, self._context):
-            self._view.appearance_changed()
-            return None
+        """The key's meaning: leave, show the neck, or another page of this tune."""
         key, request = event.key, self._request
         if key == pygame.K_ESCAPE:
             return self._stop()
-        if key == pygame.K_F1:
+        if key == pygame.K_F12:
             self._view.neck_shown = not self._view.neck_shown
             if request.tempo_bpm is not None:
                 self._context.window.neck_in_time = self._view.neck_shown
@@ -80,7 +76,7 @@ def foot_keys(*own: NamedKey) -> tuple[KeyHint, ...]:
 
 def neck_key(context: ScreenContext) -> tuple[NamedKey, ...]:
     """The key of the neck, which `foot_keys` is to tell among the first where there is nothing else to play on."""
-    return () if context.devices.instruments.present or not context.listens else (("F1", "keys.neck"),)
+    return () if context.devices.instruments.present or not context.listens else (("F12", "keys.neck"),)
 
 
 def free_string_keys(context: ScreenContext, neck_map: NeckMap, meaning: str) -> tuple[KeyHint, ...]:

@@ -19,7 +19,6 @@ from game.screens.choosing.planned_route import then_in_plan
 from game.screens.context import ScreenContext
 from game.screens.key_hints import KeyHint, key_hints
 from game.screens.reading.known_by_ear_key import KNOWN_BY_EAR_KEY, known_by_ear_hint, toggle_known_by_ear
-from game.screens.reading.look_keys import change_look
 from game.screens.reading.marked_page import MarkedPage
 from game.screens.reading.page_keys import free_string_keys
 from game.screens.reading.page_view import passage_in_words, stage_in_words
@@ -79,9 +78,6 @@ class ResultScreen(BaseScreen):
         self.page.fit(self._page_area)
 
     def on_key(self, event: pygame.event.Event) -> Route | None:
-        if change_look(event, self.context):
-            self.resized()
-            return None
         return self._command(event.key)
 
     def on_wheel(self, up: int) -> Route | None:

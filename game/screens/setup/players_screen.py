@@ -46,6 +46,11 @@ class PlayersScreen(BaseScreen):
         self._move(-up)
         return None
 
+    @property
+    def typing(self) -> bool:
+        """While a name is typed."""
+        return self._typed is not None
+
     def on_key(self, event: pygame.event.Event) -> Route | None:
         if self._typed is not None:
             self._type(event, self._typed)

@@ -18,7 +18,6 @@ from game.practice.free_string import STOP_PLUCKS, is_free_string
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
 from game.screens.key_hints import KeyHint
-from game.screens.reading.look_keys import change_look
 from game.screens.reading.manual_input import ManualInput
 from game.screens.reading.page_keys import free_string_keys
 from game.screens.routes import Route, ToFromPaper, ToShelf
@@ -83,13 +82,16 @@ class EnteringScreen(BaseScreen):
             except HomefretError as error:
                 self.context.say_error(error)
 
+    @property
+    def typing(self) -> bool:
+        """In the head, whose title is typed, and while chords are."""
+        return self._typed is not None or self.state.step is EntryStep.HEAD
+
     def on_key(self, event: pygame.event.Event) -> Route | None:
         if self.state.run is not None:
             self._key_in_run(event)
         elif self._typed is not None:
             self._type(event, self._typed)
-        elif change_look(event, self.context):
-            self.drawing.resized()
         elif event.key == pygame.K_ESCAPE:
             self.context.devices.sound.stop()
             return ToFromPaper()

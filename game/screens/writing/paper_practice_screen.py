@@ -52,6 +52,11 @@ class PaperPracticeScreen(BaseScreen):
         """Whether the player is asked how it went."""
         return self._passed_s is not None
 
+    @property
+    def typing(self) -> bool:
+        """While what was played from the paper is put down."""
+        return True
+
     def on_key(self, event: pygame.event.Event) -> Route | None:
         now_s = self.context.clock.now_s()
         if self._zero_s is not None:

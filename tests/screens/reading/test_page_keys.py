@@ -77,7 +77,7 @@ def test_a_change_of_look_keeps_the_take(table):
 def test_the_neck_is_shown_and_hidden(table):
     table.open(*ROWS, key=-1)
     shown = table.screen.view.neck_shown
-    table.key(pygame.K_F1)
+    table.key(pygame.K_F12)
     assert table.screen.view.neck_shown is not shown
 
 
@@ -89,8 +89,8 @@ def test_who_has_no_instrument_is_told_the_key_of_the_neck_among_the_first(tmp_p
     ):
         table = Table(tmp_path, Settings(instrument=kind), guitar=guitar)
         assert len(neck_key(table.context)) == told
-    keys = foot_keys(("F1", "keys.neck"), ("P", "keys.pause"))
-    assert [key.labels for key in keys].count(("F1",)) == 1
+    keys = foot_keys(("F12", "keys.neck"), ("P", "keys.pause"))
+    assert [key.labels for key in keys].count(("F12",)) == 1
 
 
 def test_the_foot_tells_the_stages_own_keys_first():

@@ -102,7 +102,7 @@ def test_with_the_click_the_neck_comes_when_it_is_asked_for_and_stays_so(tmp_pat
         assert page_view_for(table.context, request).neck_shown is not guitar
         table.go(ToPage(request.by_the_click(), chosen=True))
         assert not table.screen.view.neck_shown
-        table.key(pygame.K_F1)
+        table.key(pygame.K_F12)
         assert table.screen.view.neck_shown
         table.go(ToPage(request.by_the_click(), chosen=True))
         assert table.screen.view.neck_shown is not guitar

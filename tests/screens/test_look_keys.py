@@ -5,7 +5,7 @@ import pytest
 
 from game.player.settings import Look, MusicFace, Settings
 from game.player.settings_file import load
-from game.screens.reading.look_keys import change_look
+from game.screens.look_keys import change_look
 from tests.screens.table import Table
 
 
