@@ -4,6 +4,7 @@ from collections.abc import Collection
 from dataclasses import replace
 from math import sqrt
 
+from game.coach.climb import climb_after, climb_take, kept_after
 from game.coach.events import TakeResult
 from game.coach.mark_rules import is_found, is_in_time, sign_off, was_told
 from game.coach.marks import Mark, is_signed_off
@@ -32,7 +33,7 @@ def record_on(record: PassageRecord, day: int, numbers: CoachNumbers = NUMBERS) 
     if belief is not None:
         drift = min(numbers.night_drift * sqrt(nights), numbers.night_drift_most)
         belief = changed_belief(drifted_belief(belief, drift), numbers)
-    return replace(record, day=day, takes_today=0, false_starts=0, tries=0, belief=belief)
+    return replace(record, day=day, takes_today=0, false_starts=0, tries=0, belief=belief, wished_bpm=None)
 
 
 def updated_record(
@@ -56,6 +57,7 @@ def updated_record(
         record = replace(record, own_pace_bpm=own_pace(result, numbers) or record.own_pace_bpm)
     if result.pulse is Pulse.METRONOME and result.stage in (Stage.TIME, Stage.SIGHT):
         record = _with_tempo(record, result, others, numbers)
+        record = _with_climb(record, result, first_today, numbers)
     record = with_marks(record, result, first_today, numbers)
     if first_today:
         record = _with_review(record, result, numbers)
@@ -105,6 +107,17 @@ def _with_tempo(
         stopped=0 if result.kept_going else record.stopped + 1,
         out_of_time=0 if clean else record.out_of_time + short_of_time(result, numbers),
     )
+
+
+def _with_climb(record: PassageRecord, result: TakeResult, first_today: bool, numbers: CoachNumbers) -> PassageRecord:
+    """The take on the ladder, where it is practice: music met for the first time is no rung of it."""
+    if result.stage is not Stage.TIME:
+        return record
+    clean = is_clean(result, numbers) and result.kept_going
+    take = climb_take(result, record.last_bpm or numbers.lowest_bpm, clean=clean, first_today=first_today)
+    kept_bpms = kept_after(record.kept_bpms, take)
+    wished = None if record.wished_bpm in kept_bpms else record.wished_bpm
+    return replace(record, climb=climb_after(record.climb, take), kept_bpms=kept_bpms, wished_bpm=wished)
 
 
 def with_marks(record: PassageRecord, result: TakeResult, first_today: bool, numbers: CoachNumbers) -> PassageRecord:

@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from game.coach.climb import ClimbTake
 from game.coach.decisions import Decision
 from game.coach.events import PassageFacts
 from game.coach.marks import Mark, SignOff
@@ -34,7 +35,8 @@ class PassageRecord:
     `stopped` with a stop, `out_of_time` short of time; `fell_back` how often the metronome was given up.
     `false_starts` are those of the day, which are no takes of it. `practised_day` is that of the last take but one at
     first sight, None where there was none: to be laid on the stand, or met once, is not to be practised. `review`
-    tells when it should come back once it is signed off.
+    tells when it should come back once it is signed off. `climb` are the last takes at each tempo, oldest first,
+    `kept_bpms` the tempi kept in clean takes, rising, and `wished_bpm` the one the player asked for today that is not.
     """
 
     facts: PassageFacts
@@ -61,6 +63,9 @@ class PassageRecord:
     sign_offs: tuple[SignOff, ...] = ()
     wrong_last: frozenset[int] = frozenset()
     review: Review | None = None
+    climb: tuple[ClimbTake, ...] = ()
+    kept_bpms: tuple[int, ...] = ()
+    wished_bpm: int | None = None
 
     @property
     def climbing(self) -> bool:

@@ -9,7 +9,7 @@ from game.coach.records import CoachState, PassageRecord
 def renamed(state: CoachState, was: str, is_now: str) -> CoachState:
     """The state from when on the passage `was` is called `is_now`; whoever still calls it as before means the same.
 
-    Where both have a record, the one that came last goes on, with the marks of both.
+    Where both have a record, the one that came last goes on, with the marks of both and the tempi kept in both.
     """
     if was == is_now:
         return state
@@ -51,6 +51,7 @@ def _with_marks_of(record: PassageRecord, earlier: PassageRecord) -> PassageReco
         sign_offs=(*earlier.sign_offs, *record.sign_offs),
         practised_day=record.practised_day or earlier.practised_day,
         review=record.review or earlier.review,
+        kept_bpms=tuple(sorted({*earlier.kept_bpms, *record.kept_bpms})),
     )
 
 

@@ -38,7 +38,9 @@ def granted(record: PassageRecord, event: Overruled, bpm: int, numbers: CoachNum
         said = reasons.no_slower(numbers.lowest_bpm)
     if timed and event.wish is Wish.FASTER and before >= numbers.highest_bpm:
         said = reasons.no_faster(numbers.highest_bpm)
-    return StageStep(record=replace(record, stage=stage, pulse=pulse, tries=0), bpm=bpm, said=said)
+    wished = bpm if timed and stage is Stage.TIME and bpm != before and bpm not in record.kept_bpms else None
+    asked = replace(record, stage=stage, pulse=pulse, tries=0, wished_bpm=wished)
+    return StageStep(record=asked, bpm=bpm, said=said)
 
 
 def wish_after(wish: float, asked: Wish, numbers: CoachNumbers) -> float:
