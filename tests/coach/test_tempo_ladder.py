@@ -9,10 +9,10 @@ import pytest
 from game.coach.coach import NOTHING_KNOWN, advance
 from game.coach.decisions import Offer
 from game.coach.events import Overruled, PassageFacts, PassageOpened, TakeResult, Wish
-from game.coach.ladder import MOST_RUNGS, RungNote, RungStanding, ladder_of, rungs_ahead, rungs_to_signing
 from game.coach.marks import Mark
 from game.coach.numbers import NUMBERS
 from game.coach.stages import Stage
+from game.coach.tempo_ladder import MOST_RUNGS, RungNote, RungStanding, ladder_of, rungs_ahead, rungs_to_signing
 from game.demo.learner import AccuracyCurve, Learner
 from tests.bench.coach_measures import trained
 from tests.bench.learners import HOSTILE, NOTES, Draw, Honest
