@@ -1,0 +1,127 @@
+"""Three tones of each chord set under a melody, so that the voices move as little as they can from chord to chord.
+
+Pitches are MIDI numbers as they sound. Intervals lie no lower than they can be told apart ("low interval limits", as
+handbooks of arranging have them; the table is from memory).
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+from itertools import combinations, pairwise
+
+LOWEST_CHORD_NOTE, HIGHEST_CHORD_NOTE = 43, 67
+"""G2 to G4: the middle of the staff, out of the way of bass and melody (ours)."""
+
+OVER_BASS = 4
+"""The lowest voice keeps so many semitones from the bass, at least (ours)."""
+
+_LOWEST_OF_INTERVAL = {1: 52, 2: 51, 3: 48, 4: 46, 5: 46, 6: 47}
+"""The lowest lower note for a minor second, a major one, and so on to the tritone; wider ones are clear anywhere."""
+
+_MIDDLE = 55.0
+_KEPT_CANDIDATES = 16
+# Costs beside a semitone of movement (ours).
+_OFF_MIDDLE = 0.5
+_GRATING = {1: 12.0, 13: 4.0}
+_AGAINST_MELODY = 5.0
+
+Voicing = tuple[int, ...]
+"""Rising pitches, none to three."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ChordPlace:
+    """A moment at which a chord is to sound: its telling tones (pitch classes), the bass note under it, and the lowest
+    note of the melody while it sounds, None in a rest.
+    """
+
+    telling: tuple[int, ...]
+    bass: int
+    melody: int | None
+
+
+def voiced(places: Sequence[ChordPlace]) -> tuple[Voicing, ...]:
+    """A voicing for every place: of all rows of voicings the one in which voices move least.
+
+    All notes are below the melody. Where it leaves no room for three, two sound or one, the most telling; where it lies
+    beside the bass, none.
+    """
+    rows = [_options(place) for place in places]
+    costs: list[float] = []
+    back: list[list[int]] = []
+    for at, (options, place) in enumerate(zip(rows, places, strict=True)):
+        before = rows[at - 1] if at else ()
+        steps = [_cheapest(before, costs, option) for option in options]
+        costs = [cost + _cost(option, place) for (cost, _), option in zip(steps, options, strict=True)]
+        back.append([index for _, index in steps])
+    return tuple(_way_back(rows, costs, back))
+
+
+def movement(before: Voicing, after: Voicing) -> int:
+    """Semitones that voices move in all. Where one has fewer notes, each of these to the nearest of the other."""
+    if len(before) == len(after):
+        return sum(abs(left - right) for left, right in zip(before, after, strict=True))
+    fewer, more = sorted((before, after), key=len)
+    return sum(min(abs(note - other) for other in more) for note in fewer)
+
+
+def _cheapest(before: Sequence[Voicing], costs: Sequence[float], option: Voicing) -> tuple[float, int]:
+    """The least cost of coming to a voicing, and from which one; 0 at the beginning."""
+    steps = (
+        (cost + movement(voicing, option), index)
+        for index, (voicing, cost) in enumerate(zip(before, costs, strict=True))
+    )
+    return min(steps, default=(0.0, 0))
+
+
+def _way_back(
+    rows: Sequence[Sequence[Voicing]], costs: Sequence[float], back: Sequence[Sequence[int]]
+) -> list[Voicing]:
+    chosen: list[Voicing] = []
+    index = min(range(len(costs)), key=costs.__getitem__, default=0)
+    for row, before in zip(reversed(rows), reversed(back), strict=True):
+        chosen.append(row[index])
+        index = before[index]
+    return chosen[::-1]
+
+
+def _cost(voicing: Voicing, place: ChordPlace) -> float:
+    """What a voicing costs by itself: a second right under the melody is as bad as one within it."""
+    beside = place.melody is not None and bool(voicing) and place.melody - voicing[-1] == 1
+    return _own_cost(voicing) + (_AGAINST_MELODY if beside else 0.0)
+
+
+def _own_cost(voicing: Voicing) -> float:
+    if not voicing:
+        return 0.0
+    off_middle = abs(sum(voicing) / len(voicing) - _MIDDLE)
+    return _OFF_MIDDLE * off_middle + sum(_GRATING.get(upper - lower, 0.0) for lower, upper in combinations(voicing, 2))
+
+
+def _options(place: ChordPlace) -> tuple[Voicing, ...]:
+    ceiling = HIGHEST_CHORD_NOTE if place.melody is None else min(HIGHEST_CHORD_NOTE, place.melody - 1)
+    return _within(place.telling, max(LOWEST_CHORD_NOTE, place.bass + OVER_BASS), ceiling)
+
+
+@lru_cache(maxsize=4096)
+def _within(telling: tuple[int, ...], lowest: int, highest: int) -> tuple[Voicing, ...]:
+    """The best voicings between two notes, with as many tones as there is room for."""
+    for count in range(len(telling), 0, -1):
+        for tones in dict.fromkeys((telling[:count], telling[1 : count + 1])):
+            found = sorted((v for v in _placed(tones, lowest, highest) if _is_clear(v)), key=_own_cost)
+            if found and len(tones) == count:
+                return tuple(found[:_KEPT_CANDIDATES])
+    return ((),)
+
+
+def _placed(tones: tuple[int, ...], lowest: int, highest: int) -> Iterator[Voicing]:
+    """Every way to set these tones, each once, between two notes."""
+    notes: list[Voicing] = [()]
+    for tone in tones:
+        first = lowest + (tone - lowest) % 12
+        notes = [(*below, note) for below in notes for note in range(first, highest + 1, 12)]
+    yield from (tuple(sorted(one)) for one in notes)
+
+
+def _is_clear(voicing: Voicing) -> bool:
+    return all(lower >= _LOWEST_OF_INTERVAL.get(upper - lower, 0) for lower, upper in pairwise(voicing))

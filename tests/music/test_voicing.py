@@ -1,0 +1,66 @@
+"""Voicings: under the melody, clear, and with little movement."""
+
+from itertools import pairwise, product
+from random import Random
+
+import pytest
+
+from game.music import voicing
+from game.music.voicing import ChordPlace, movement, voiced
+from tests.music.made_chords import named, places
+
+CIRCLE = "Cm7 F7 Bbmaj7 Ebmaj7 Am7b5 D7b9 Gm6"
+
+
+def test_seventh_chords_in_a_row_lead_their_voices_by_step():
+    """A cadence of fifths: in handbooks no voice moves by more than a whole tone, and common tones lie still."""
+    row = voiced(places(CIRCLE))
+    assert all(len(one) == 3 for one in row)
+    moves = [abs(a - b) for before, after in pairwise(row) for a, b in zip(before, after, strict=True)]
+    assert max(moves) <= 4
+    assert sum(moves) / len(moves) < 2
+
+
+def test_no_other_row_of_voicings_moves_less_at_its_cost():
+    """All rows are tried, with the costs of the program."""
+    chance = Random(5)
+    for _ in range(6):
+        row = places(" ".join(chance.choices("C7 Fmaj7 Bm7b5 E7b9 Am6 D9 Gsus4 Db Ab/C".split(), k=3)))
+        all_rows = product(*(voicing._options(place) for place in row))
+        assert cost(voiced(row), row) == pytest.approx(min(cost(other, row) for other in all_rows))
+
+
+def cost(row, row_of_places) -> float:
+    steps = sum(movement(before, after) for before, after in pairwise(row))
+    return steps + sum(voicing._cost(one, place) for one, place in zip(row, row_of_places, strict=True))
+
+
+def test_a_chord_is_below_the_melody_above_the_bass_and_of_its_own_tones_wherever_these_lie():
+    chance = Random(1)
+    row = [
+        ChordPlace(telling=one.telling, bass=one.bass, melody=chance.choice([None, *range(40, 80)]))
+        for one in places(" ".join(chance.choices([*CIRCLE.split(), "C/E", "F#13", "B7#9", "E5"], k=400)))
+    ]
+    for place, notes in zip(row, voiced(row), strict=True):
+        assert list(notes) == sorted(set(notes))
+        assert {note % 12 for note in notes} <= set(place.telling)
+        assert all(place.bass + 4 <= note < (place.melody or 128) for note in notes)
+
+
+def test_where_a_low_melody_leaves_no_room_the_most_telling_tones_are_left():
+    for melody, fewest, most in ((67, 3, 3), (52, 1, 2), (48, 0, 1), (43, 0, 0)):
+        sizes = [len(one) for one in voiced(places(CIRCLE, melody=melody))]
+        assert fewest <= min(sizes) <= max(sizes) <= most, melody
+    assert named(voiced(places("Cm7", melody=52))[0]) == "Bb Eb", "the guide tones"
+
+
+def test_a_chord_held_lies_still_and_an_empty_row_has_no_voicings():
+    assert len(set(voiced(places("G7 G7 G7 G7")))) == 1
+    assert voiced([]) == ()
+    assert voiced([ChordPlace(telling=(), bass=36, melody=None)]) == ((),)
+
+
+def test_close_intervals_lie_no_lower_than_they_can_be_told_apart():
+    """Thirds from about C3 up (low interval limits, from memory)."""
+    for one in voiced(places("C E7 Am F Dm G13 Cmaj7 Gm7 Ab6 Db9", melody=60)):
+        assert all(lower >= 46 for lower, upper in pairwise(one) if upper - lower <= 4)
