@@ -7,15 +7,19 @@ as more is said. Where the log cannot be read, what is said holds until the game
 import hashlib
 from collections.abc import Callable, Mapping
 from contextlib import suppress
-from datetime import datetime
+from datetime import date, datetime
 from pathlib import Path
 from typing import Any
 
+from game.coach.plan.course import Course, CourseBars
+from game.coach.plan.programme import Programme
 from game.errors import LogError
 from game.music.passage import Passage
+from game.player.desk_facts import ABOUT_DESK, DeskFacts, StepDone, course_bars_content, course_content, step_content
 from game.player.from_paper import paper_content
 from game.player.known_by_ear import tune_id
 from game.player.old_marks import OldMarks, read_old_marks
+from game.player.signature import PlayerSignature, signature_content
 from game.player.what_was_said import WhatWasSaid
 from game.practice.paper_practice import PaperTake
 from game.practice_log.database.identity import Identity
@@ -24,7 +28,15 @@ from game.practice_log.rows.bar_contents import stretch_of
 from game.practice_log.rows.entry_rows import About, us_of
 from game.practice_log.writing.practice_log import PracticeLog
 
-_ABOUT = (About.OPENED_TUNE, About.KNOWN_BY_EAR, About.MET_LINE, About.HEARD, About.ASSIGNMENT, About.FROM_PAPER)
+_ABOUT = (
+    About.OPENED_TUNE,
+    About.KNOWN_BY_EAR,
+    About.MET_LINE,
+    About.HEARD,
+    About.ASSIGNMENT,
+    About.FROM_PAPER,
+    *ABOUT_DESK,
+)
 
 
 class PlayerFacts:
@@ -106,6 +118,48 @@ class PlayerFacts:
         digest = hashlib.sha256(text.encode("utf-8")).hexdigest()
         if digest != self._said.assignment:
             self._tell(About.ASSIGNMENT, {"title": title, "due": due, "digest": digest, "text": text})
+
+    @property
+    def desk(self) -> DeskFacts:
+        """What the desk keeps: signature, signed pages, programme, courses, the steps done of a day's plan."""
+        return self._said.desk
+
+    def keep_signature(self, signature: PlayerSignature) -> None:
+        """The player signs like this from now on."""
+        self._tell(About.SIGNATURE, signature_content(signature))
+
+    def sign_page(self, passage: str) -> None:
+        """The player signs the page of a passage, by its name. The first time counts."""
+        if passage not in self.desk.signed:
+            self._tell(About.SIGNED_PAGE, {"passage": passage, "day": self._now().date().isoformat()})
+
+    def pick_programme(self, programme: Programme) -> None:
+        """These tunes are the programme from now on; none: there is none."""
+        self._tell(About.PROGRAMME, {"tunes": list(programme.tunes)})
+
+    def play_programme(self) -> None:
+        """The programme was played through today."""
+        if self.desk.programme is not None:
+            day = self._now().date().isoformat()
+            self._tell(About.PROGRAMME_PLAYED, {"tunes": list(self.desk.programme.tunes), "day": day})
+
+    def keep_course(self, course: Course) -> None:
+        """A folder or book is a course from now on, or has other tunes or bars a day. What was played of it stays."""
+        if course not in self.desk.courses:
+            self._tell(About.COURSE, course_content(course))
+
+    def end_course(self, title: str) -> None:
+        """It is no course any more. What was played of it is kept, should it become one again."""
+        if any(course.title == title for course in self.desk.courses):
+            self._tell(About.COURSE, {"title": title, "tunes": []})
+
+    def play_course_bars(self, title: str, bars: CourseBars) -> None:
+        """Bars of a course were played through."""
+        self._tell(About.COURSE_BARS, course_bars_content(title, bars))
+
+    def spend_on_step(self, day: date, step: StepDone) -> None:
+        """Minutes were spent on a step of the plan of `day`, or it was skipped."""
+        self._tell(About.PLAN_STEP, step_content(day, step))
 
     @property
     def _said(self) -> WhatWasSaid:

@@ -7,6 +7,7 @@ makes no sense is passed over: it may have been gathered from anywhere.
 import re
 from typing import Any, TypeGuard
 
+from game.player.desk_facts import DeskFacts
 from game.player.from_paper import paper_take
 from game.practice.paper_practice import PaperTake
 from game.practice_log.queries.facts import Fact
@@ -23,7 +24,9 @@ _MOST_BARS = 10_000
 
 
 class WhatWasSaid:
-    """All that the facts handed in so far come to. `assignment` is the digest of the one opened last, or empty."""
+    """All that the facts handed in so far come to. `assignment` is the digest of the one opened last, or empty; `desk`
+    is what the desk keeps.
+    """
 
     def __init__(self) -> None:
         self.opened: set[str] = set()
@@ -32,6 +35,7 @@ class WhatWasSaid:
         self.assignment = ""
         self._paper: dict[str, PaperTake] = {}
         self._ear: dict[str, tuple[int, bool]] = {}
+        self.desk = DeskFacts()
 
     def hear(self, fact: Fact) -> None:
         """Another fact."""
@@ -48,6 +52,8 @@ class WhatWasSaid:
                 self._practise_from_paper(fact.content)
             case About.ASSIGNMENT:
                 self.assignment = str(fact.content.get("digest"))
+            case _:
+                self.desk.hear(fact)
 
     @property
     def lines(self) -> frozenset[str]:

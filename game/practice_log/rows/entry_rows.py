@@ -39,6 +39,13 @@ class About(Enum):
     CLOCK = "clock"
     SAME_PLAYER = "same player"
     FROM_PAPER = "from paper"
+    PLAN_STEP = "plan step"
+    SIGNATURE = "signature"
+    SIGNED_PAGE = "signed page"
+    PROGRAMME = "programme"
+    PROGRAMME_PLAYED = "programme played"
+    COURSE = "course"
+    COURSE_BARS = "course bars"
 
 
 class Recorded(NamedTuple):

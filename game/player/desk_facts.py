@@ -1,0 +1,198 @@
+"""What the desk keeps of a player: the steps of a day's plan, the signature and the signed pages, the programme, the
+courses. As facts of the log, and what they come to. What makes no sense, from elsewhere, is passed over.
+"""
+
+from dataclasses import dataclass
+from datetime import date
+from typing import Annotated, Any
+
+import msgspec
+from msgspec import Meta
+
+from game.coach.plan.course import FEWEST_BARS, MOST_BARS, MOST_TUNES, ROUNDS, USUAL_BARS, Course, CourseBars
+from game.coach.plan.plan_steps import StepKind
+from game.coach.plan.programme import TUNES, Programme
+from game.player.signature import PlayerSignature, told_signature
+from game.practice_log.queries.facts import Fact
+from game.practice_log.rows.entry_rows import About
+from game.text.clean_text import cleaned
+
+ABOUT_DESK = (
+    About.PLAN_STEP,
+    About.SIGNATURE,
+    About.SIGNED_PAGE,
+    About.PROGRAMME,
+    About.PROGRAMME_PLAYED,
+    About.COURSE,
+    About.COURSE_BARS,
+)
+_MOST_MINUTES = 24 * 60.0
+
+_TuneName = Annotated[str, Meta(pattern=r"\A[0-9a-z-]{1,80}\Z")]
+_PassageName = Annotated[str, Meta(pattern=r"\A[0-9a-f]{32}\Z")]
+_Count = Annotated[int, Meta(ge=0, le=100_000)]
+
+
+class _Step(msgspec.Struct):
+    day: date
+    kind: StepKind
+    minutes: Annotated[float, Meta(ge=0, le=_MOST_MINUTES)]
+    over: bool = True
+    skipped: bool = False
+    passage: _PassageName | None = None
+    tune: _TuneName | None = None
+
+
+class _SignedPage(msgspec.Struct):
+    passage: _PassageName
+    day: date
+
+
+class _Programme(msgspec.Struct):
+    tunes: Annotated[list[_TuneName], Meta(max_length=TUNES)]
+    day: date | None = None
+
+
+class _Course(msgspec.Struct):
+    title: str
+    tunes: Annotated[list[_TuneName], Meta(max_length=MOST_TUNES)]
+    bars_a_day: Annotated[int, Meta(ge=FEWEST_BARS, le=MOST_BARS)] = USUAL_BARS
+
+
+class _CourseBars(msgspec.Struct):
+    course: str
+    passage: _PassageName
+    round: Annotated[int, Meta(ge=1, le=len(ROUNDS))]
+    wrong: _Count
+    notes: _Count
+    seconds: Annotated[float, Meta(ge=0, le=60 * _MOST_MINUTES)]
+    day: Annotated[int, Meta(ge=1, le=date.max.toordinal())]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StepDone:
+    """Minutes that were spent on a step of the plan, which was left at its end (`over`), skipped, or on the way."""
+
+    kind: StepKind
+    minutes: float
+    over: bool = True
+    skipped: bool = False
+    passage: str | None = None
+    tune: str | None = None
+
+
+class DeskFacts:
+    """All that the facts handed in so far come to. `signed` are the days on which pages were signed, by passage."""
+
+    def __init__(self) -> None:
+        self.signature: PlayerSignature | None = None
+        self.signed: dict[str, date] = {}
+        self.programme: Programme | None = None
+        self._courses: dict[str, Course] = {}
+        self._bars: dict[str, list[CourseBars]] = {}
+        self._steps: dict[date, list[StepDone]] = {}
+
+    def hear(self, fact: Fact) -> None:
+        """Another fact, in the order of everything."""
+        hears = {
+            About.PLAN_STEP: self._step,
+            About.SIGNATURE: self._sign,
+            About.SIGNED_PAGE: self._sign_page,
+            About.PROGRAMME: self._pick,
+            About.PROGRAMME_PLAYED: self._play,
+            About.COURSE: self._course,
+            About.COURSE_BARS: self._play_bars,
+        }
+        heard = hears.get(fact.about)
+        if heard is not None:
+            try:
+                heard(fact.content)
+            except msgspec.ValidationError:
+                return
+
+    def steps_on(self, day: date) -> tuple[StepDone, ...]:
+        """What was done of a day's plan, in order."""
+        return tuple(self._steps.get(day, ()))
+
+    @property
+    def courses(self) -> tuple[Course, ...]:
+        """The courses, the one begun first at the head."""
+        return tuple(self._courses.values())
+
+    def course_bars(self, title: str) -> tuple[CourseBars, ...]:
+        """What was played of a course, in order."""
+        return tuple(self._bars.get(title, ()))
+
+    def _step(self, content: dict[str, Any]) -> None:
+        told = msgspec.convert(content, type=_Step)
+        done = StepDone(
+            kind=told.kind,
+            minutes=told.minutes,
+            over=told.over,
+            skipped=told.skipped,
+            passage=told.passage,
+            tune=told.tune,
+        )
+        self._steps.setdefault(told.day, []).append(done)
+
+    def _sign(self, content: dict[str, Any]) -> None:
+        self.signature = told_signature(content) or self.signature
+
+    def _sign_page(self, content: dict[str, Any]) -> None:
+        told = msgspec.convert(content, type=_SignedPage)
+        self.signed.setdefault(told.passage, told.day)
+
+    def _pick(self, content: dict[str, Any]) -> None:
+        tunes = tuple(dict.fromkeys(msgspec.convert(content, type=_Programme).tunes))
+        if self.programme is None or self.programme.tunes != tunes:
+            self.programme = Programme(tunes=tunes) if tunes else None
+
+    def _play(self, content: dict[str, Any]) -> None:
+        told = msgspec.convert(content, type=_Programme)
+        if self.programme is not None and self.programme.tunes == tuple(told.tunes) and told.day is not None:
+            self.programme = Programme(tunes=self.programme.tunes, played=(*self.programme.played, told.day))
+
+    def _course(self, content: dict[str, Any]) -> None:
+        told = msgspec.convert(content, type=_Course)
+        title, tunes = cleaned(told.title), tuple(dict.fromkeys(told.tunes))
+        if title and tunes:
+            self._courses[title] = Course(title=title, tunes=tunes, bars_a_day=told.bars_a_day)
+        else:
+            self._courses.pop(title, None)
+
+    def _play_bars(self, content: dict[str, Any]) -> None:
+        told = msgspec.convert(content, type=_CourseBars)
+        bars = CourseBars(
+            passage=told.passage,
+            round=told.round,
+            wrong=min(told.wrong, told.notes),
+            notes=told.notes,
+            seconds=told.seconds,
+            day=told.day,
+        )
+        self._bars.setdefault(cleaned(told.course), []).append(bars)
+
+
+def step_content(day: date, step: StepDone) -> dict[str, Any]:
+    """What JSON can say of a step of the plan of `day`."""
+    told = {"day": day.isoformat(), "kind": step.kind.value, "minutes": round(step.minutes, 2), "over": step.over}
+    named = {"passage": step.passage, "tune": step.tune, "skipped": step.skipped or None}
+    return told | {name: value for name, value in named.items() if value is not None}
+
+
+def course_content(course: Course) -> dict[str, Any]:
+    """What JSON can say of a course."""
+    return {"title": course.title, "tunes": list(course.tunes), "bars_a_day": course.bars_a_day}
+
+
+def course_bars_content(title: str, bars: CourseBars) -> dict[str, Any]:
+    """What JSON can say of bars of a course that were played."""
+    return {
+        "course": title,
+        "passage": bars.passage,
+        "round": bars.round,
+        "wrong": bars.wrong,
+        "notes": bars.notes,
+        "seconds": round(bars.seconds, 1),
+        "day": bars.day,
+    }

@@ -1,0 +1,113 @@
+"""What the desk keeps of a player stands in the log: signature, signed pages, programme, courses, steps of the plan."""
+
+from dataclasses import replace
+from datetime import UTC, date, datetime
+
+import pytest
+
+from game.coach.plan.course import Course, CourseBars
+from game.coach.plan.plan_steps import StepKind
+from game.coach.plan.programme import Programme
+from game.player.desk_facts import ABOUT_DESK, DeskFacts, StepDone
+from game.player.player_log import PlayerLog
+from game.player.signature import PlayerSignature
+from game.practice_log.queries.facts import Fact
+from game.practice_log.rows.entry_rows import About
+
+NOW = datetime(2026, 11, 29, 19, tzinfo=UTC)
+DAY = NOW.date()
+A, B = "a" * 32, "b" * 32
+BARS = CourseBars(passage=A, round=1, wrong=2, notes=16, seconds=31.5, day=DAY.toordinal())
+BOOK = Course(title="Forty Solos", tunes=("one", "two"), bars_a_day=4)
+
+
+def heard(*facts):
+    desk = DeskFacts()
+    for about, content in facts:
+        desk.hear(Fact(about, content, 0, "device"))
+    return desk
+
+
+def kept(desk):
+    return desk.signature, desk.signed, desk.programme, desk.courses, desk.course_bars(BOOK.title), desk.steps_on(DAY)
+
+
+def test_all_of_it_is_known_again_at_the_next_start(tmp_path):
+    log = PlayerLog(tmp_path, lambda: NOW)
+    log.facts.keep_signature(PlayerSignature(typed="Ada"))
+    log.facts.sign_page(A)
+    log.facts.pick_programme(Programme(tunes=("one", "two", "three")))
+    log.facts.play_programme()
+    log.facts.keep_course(BOOK)
+    log.facts.play_course_bars(BOOK.title, BARS)
+    half = StepDone(kind=StepKind.PASSAGE, minutes=2.5, over=False, passage=A)
+    log.facts.spend_on_step(DAY, half)
+    log.facts.spend_on_step(DAY, StepDone(kind=StepKind.NEW_TUNE, minutes=0.0, skipped=True, tune="one"))
+    now = kept(log.facts.desk)
+    assert log.close() is None
+    again = PlayerLog(tmp_path, lambda: NOW)
+    assert kept(again.facts.desk) == now
+    assert now[0].typed == "Ada"
+    assert now[1] == {A: DAY}
+    assert now[2] == Programme(tunes=("one", "two", "three"), played=(DAY,))
+    assert now[3:5] == ((BOOK,), (BARS,))
+    assert now[5][0] == half
+    assert [step.skipped for step in now[5]] == [False, True]
+    again.close()
+
+
+def test_a_page_is_signed_once_and_the_newest_signature_holds():
+    pages = [(About.SIGNED_PAGE, {"passage": A, "day": day}) for day in ("2026-11-20", "2026-11-28")]
+    assert heard(*pages).signed == {A: date(2026, 11, 20)}
+    names = [(About.SIGNATURE, {"typed": name}) for name in ("Ada", "A. B.")]
+    assert heard(*names, (About.SIGNATURE, {"typed": ""})).signature.typed == "A. B."
+
+
+def test_another_choice_of_tunes_is_another_programme_and_none_is_none():
+    evening = (About.PROGRAMME, {"tunes": ["one", "two"]})
+    played = (About.PROGRAMME_PLAYED, {"tunes": ["one", "two"], "day": "2026-11-29"})
+    assert heard(evening, played, evening).programme.played == (DAY,)
+    assert heard(evening, played, (About.PROGRAMME, {"tunes": ["two"]})).programme == Programme(tunes=("two",))
+    assert heard(evening, (About.PROGRAMME, {"tunes": []})).programme is None
+    assert heard((About.PROGRAMME, {"tunes": ["other"]}), played).programme.played == ()
+
+
+def test_a_course_that_ended_and_begins_again_goes_on_where_it_was():
+    told = {"title": BOOK.title, "tunes": ["one"]}
+    bars = {"course": BOOK.title, "passage": A, "round": 1, "wrong": 99, "notes": 8, "seconds": 9, "day": 740_000}
+    desk = heard((About.COURSE, told), (About.COURSE_BARS, bars), (About.COURSE, told | {"tunes": []}))
+    assert desk.courses == ()
+    desk.hear(Fact(About.COURSE, told, 0, "device"))
+    assert [course.bars_a_day for course in desk.courses] == [8]
+    assert [one.wrong for one in desk.course_bars(BOOK.title)] == [8], "no more than there are notes"
+
+
+@pytest.mark.parametrize("about", ABOUT_DESK)
+@pytest.mark.parametrize(
+    "content",
+    [
+        {},
+        {"day": "someday", "kind": "warm-up", "minutes": 1},
+        {"day": "2026-11-29", "kind": "juggling", "minutes": 1},
+        {"day": "2026-11-29", "kind": "warm-up", "minutes": -1},
+        {"passage": "../../etc", "day": "2026-11-29"},
+        {"tunes": ["../up"], "title": "x", "day": "2026-11-29"},
+        {"tunes": 7, "title": "x"},
+        {"title": "", "tunes": ["one"], "day": 3},
+        {"title": "x", "tunes": ["one"], "bars_a_day": 10**9, "day": 3},
+        {"course": "x", "passage": A, "round": 9, "wrong": 1, "notes": 1, "seconds": 1, "day": 1},
+    ],
+)
+def test_what_makes_no_sense_is_passed_over(about, content):
+    desk = heard((about, content))
+    if about is About.PROGRAMME:
+        desk.programme = None
+    assert kept(desk) == kept(DeskFacts())
+
+
+def test_minutes_of_another_day_are_not_of_this_one():
+    told = {"day": "2026-11-28", "kind": "warm-up", "minutes": 1}
+    assert heard((About.PLAN_STEP, told)).steps_on(DAY) == ()
+    assert heard((About.PLAN_STEP, told | {"day": "2026-11-29"})).steps_on(DAY) == (
+        replace(StepDone(kind=StepKind.WARM_UP, minutes=1.0)),
+    )
