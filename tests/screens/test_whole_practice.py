@@ -21,7 +21,7 @@ def take_through(table):
     request = table.screen.request
     if table.screen_name == "SelfMarkedPage":
         while table.screen_name == "SelfMarkedPage":
-            keys(table, pygame.K_SPACE, pygame.K_SPACE)
+            keys(table, pygame.K_RETURN, pygame.K_RETURN)
     elif table.screen_name == "FreePage":
         table.wait(2.0, frame_s=0.1)
         keys(table, pygame.K_RETURN)

@@ -51,7 +51,7 @@ class Plucked:
 def open_two_bars_in_time(game: Game) -> None:
     """Two bars, from places through rhythm to time, with the metronome, and faster."""
     open_two_bars(game)
-    game.keys("Tab", "Tab", "k", *["equal"] * FASTER)
+    game.keys("Tab", "Tab", "period", *["equal"] * FASTER)
 
 
 def asked_quarter_s(game: Game, decisions: int) -> float:

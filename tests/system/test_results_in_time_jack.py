@@ -55,7 +55,7 @@ def open_sixteen_bars_in_time(game: Game) -> None:
     game.keys(*["bracketright"] * (BARS - 4))
     octave = say("page.octave.guitar")
     game.wait_for_words(BELOW_TITLE, say("page.where", bars=say("page.whole"), position="V", octave=octave))
-    game.keys("Tab", "Tab", "k", *["equal"] * FASTER)
+    game.keys("Tab", "Tab", "period", *["equal"] * FASTER)
 
 
 def play(guitar: Pickup, quarter_s: float, pace: Pace) -> int:

@@ -16,9 +16,10 @@ from game.practice.pencilled import CountMark, count_marks
 from game.practice.take_request import TakeRequest
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
+from game.screens.key_hints import NamedKey
 from game.screens.reading.manual_input import ManualInput
 from game.screens.reading.music_view_for import music_view_for, toggle_setting
-from game.screens.reading.page_keys import PageKeys, foot_keys, free_string_keys
+from game.screens.reading.page_keys import PageKeys, foot_keys, free_string_keys, key_meant
 from game.screens.reading.page_view import page_view_for
 from game.screens.reading.take_routes import overruled_route, result_route
 from game.screens.reading.timed_terms import timed_terms
@@ -43,11 +44,15 @@ class FreePage(BaseScreen):
         self.view = self._picture = page_view_for(context, request, partial(music_view_for, context, request))
         self._manual_input = ManualInput(context, self.view)
         self._keys = PageKeys(context, request, self.view, self.stop)
-        keys: tuple[tuple[str, str], ...] = ("K", "keys.metronome"), ("O", "keys.still"), ("keys.space", "keys.count")
+        keys: tuple[NamedKey, ...] = (
+            ("keys.space", "keys.count"),
+            (".", "keys.metronome"),
+            ("F10", "keys.still"),
+        )
         if self.at_sight:
             keys = (("keys.space", "keys.turn_up"),)
         free = free_string_keys(context, request.neck_map, "keys.free_sight" if self.at_sight else "keys.free_free")
-        self._keys.tell(*free, *foot_keys(*keys))
+        self._keys.tell(*free, *foot_keys(*keys, last=(("keys.backspace", "keys.again"),)))
         self.view.status = (
             say("marked.free")
             if self._unheard
@@ -61,18 +66,16 @@ class FreePage(BaseScreen):
         return self.request.stage.once_through
 
     def on_key(self, event: pygame.event.Event) -> Route | None:
-        command = self._commands.get(event.key)
+        command = self._commands.get(key_meant(event))
         return command() if command else self._keys.on_key(event)
 
     @property
     def _commands(self) -> dict[int, Callable[[], Route | None]]:
-        """The keys of the right half of the keyboard, which play no notes."""
         if self.at_sight:
             return {pygame.K_SPACE: self.view.uncover}
         commands: dict[int, Callable[[], Route | None]] = {
-            pygame.K_o: partial(self._toggle, "still"),
-            pygame.K_i: partial(self._toggle, "slip"),
-            pygame.K_k: self._with_metronome,
+            pygame.K_F10: self._toggle_still,
+            pygame.K_PERIOD: self._with_metronome,
             pygame.K_SPACE: self._count,
         }
         return {**commands, pygame.K_RETURN: partial(ToMarking, self.request)} if self._unheard else commands
@@ -82,8 +85,8 @@ class FreePage(BaseScreen):
         """Whether nothing listens to the player, who will mark the take when it is over."""
         return self.context.settings.instrument is InstrumentKind.NO_PICKUP
 
-    def _toggle(self, setting: str) -> None:
-        toggle_setting(self.context, setting)
+    def _toggle_still(self) -> None:
+        toggle_setting(self.context, "still")
         self.view.rebuild_music()
 
     def _with_metronome(self) -> Route:

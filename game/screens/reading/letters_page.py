@@ -22,6 +22,7 @@ from game.screens.reading.take_routes import result_route
 from game.screens.routes import Route, ToResult, ToShelf
 from game.text.catalogue import say
 
+_KEYS_LAST = (("keys.backspace", "keys.again"), (".", "keys.one_a_click"))
 _SIGN_KEYS = {pygame.K_UP: 1, pygame.K_DOWN: -1}
 _SIGNS = {-2: "♭♭", -1: "♭", 1: "♯", 2: "♯♯"}
 
@@ -40,7 +41,7 @@ class LettersPage(BaseScreen):
         self._sign = 0
         self.view = self._picture = page_view_for(context, request, neck_shown=False)
         self._keys = PageKeys(context, request, self.view, self.stop)
-        self._keys.tell(*foot_keys(("keys.updown", "keys.signs"), ("keys.space", "keys.help")))
+        self._keys.tell(*foot_keys(("keys.updown", "keys.signs"), ("F5", "keys.help"), last=_KEYS_LAST))
         self.view.status = self._instructions()
         self._follow(now_s)
 
@@ -58,10 +59,10 @@ class LettersPage(BaseScreen):
             self._sign = max(-2, min(2, self._sign + _SIGN_KEYS[event.key]))
             self._show_names()
             return None
-        if event.key == pygame.K_SPACE:
+        if event.key == pygame.K_F5:
             self._reveal()
             return None
-        if event.key == pygame.K_BACKSPACE:
+        if event.key == pygame.K_DELETE:
             self._confirm(said_right=False)
             return self._leave_if_done()
         spelling = step_for_key(event.unicode, self.context.settings.note_names) if event.unicode else None

@@ -32,7 +32,7 @@ from game.screens.context import ScreenContext
 from game.screens.reading.late_round import LateRound
 from game.screens.reading.manual_input import ManualInput
 from game.screens.reading.music_view_for import music_view_for, toggle_setting
-from game.screens.reading.page_keys import PageKeys, foot_keys, free_string_keys, neck_key
+from game.screens.reading.page_keys import PageKeys, foot_keys, free_string_keys, key_meant, neck_key
 from game.screens.reading.page_view import page_view_for
 from game.screens.reading.scrolling_music import AHEAD_S
 from game.screens.reading.take_routes import overruled_route, result_route
@@ -43,6 +43,19 @@ from game.text.catalogue import say, tell_all
 SILENCE_S = 1.0
 # A bar counts as left a little after its bar line, when its last note can no longer be answered.
 _LEFT_AFTER_S = 0.25
+_KEYS = (
+    ("keys.space", "keys.begin_pause"),
+    ("-", "keys.slower"),
+    ("=", "keys.faster"),
+    ("F8", "keys.loop"),
+    ("F10", "keys.still"),
+)
+_KEYS_LAST = (
+    ("keys.backspace", "keys.bar_back"),
+    (".", "keys.no_click"),
+    (",", "keys.mute"),
+)
+_AT_SIGHT = (("keys.space", "keys.turn_up"),)
 # In about that time the page comes to where the player is.
 _GLIDE_S = 0.2
 
@@ -71,9 +84,9 @@ class MetronomePage(BaseScreen):
         )
         self._manual_input = ManualInput(context, self.view)
         self._keys = PageKeys(context, request, self.view, self.stop)
-        keys = ("keys.space", "keys.begin"), ("P", "keys.pause"), ("- =", "keys.tempo"), ("L", "keys.loop")
         free = free_string_keys(context, request.neck_map, "keys.free_click")
-        self._keys.tell(*free, *foot_keys(keys[0], *neck_key(context), *keys[1:], ("O", "keys.still")))
+        keys = foot_keys(*_KEYS[:1], *neck_key(context), *_KEYS[1:], last=_KEYS_LAST)
+        self._keys.tell(*free, *(foot_keys(*_AT_SIGHT) if self.at_sight else keys))
         self.view.status = tell_all(without_report(request.reason)) or say("time.begin")
         self._follow(context.clock.now_s())
 
@@ -120,32 +133,35 @@ class MetronomePage(BaseScreen):
         return row
 
     def on_key(self, event: pygame.event.Event) -> Route | None:
-        command = self._commands.get(event.key)
+        command = self._commands.get(key_meant(event))
         return command() if command else self._keys.on_key(event)
 
     @property
     def _commands(self) -> dict[int, Callable[[], Route | None]]:
-        """The keys of the right half of the keyboard, which play no notes."""
         if self.at_sight:
             return {pygame.K_SPACE: self.begin}
         looped = replace(self.request, looping=not self.request.looping)
         return {
-            pygame.K_o: partial(self._toggle, "still"),
-            pygame.K_i: partial(self._toggle, "slip"),
-            pygame.K_SPACE: self.begin,
-            pygame.K_p: self.pause,
+            pygame.K_F10: self._toggle_still,
+            pygame.K_SPACE: self.pause,
             pygame.K_BACKSPACE: partial(self.pause, bars_back=1),
-            pygame.K_l: lambda: self._leave_for(ToPage(looped, chosen=True)),
-            pygame.K_u: self._mute,
-            pygame.K_k: partial(self._wish, Wish.NO_METRONOME),
+            pygame.K_F8: lambda: self._leave_for(ToPage(looped, chosen=True)),
+            pygame.K_COMMA: self._mute,
+            pygame.K_PERIOD: self._without_click,
             pygame.K_MINUS: partial(self._wish, Wish.SLOWER),
             pygame.K_EQUALS: partial(self._wish, Wish.FASTER),
         }
 
-    def _toggle(self, setting: str) -> None:
-        toggle_setting(self.context, setting)
+    def _toggle_still(self) -> None:
+        toggle_setting(self.context, "still")
         self.view.rebuild_music()
         self._follow(self.context.clock.now_s())
+
+    def _without_click(self) -> ToPage:
+        """On at the player's own pace; the bridge of one note a click leads back to where it began."""
+        if self.request.one_a_click:
+            return self._leave_for(ToPage(self.request.by_the_click(), chosen=True))
+        return self._wish(Wish.NO_METRONOME)
 
     def _wish(self, wish: Wish) -> ToPage:
         return self._leave_for(overruled_route(self.context, self.request, wish))
@@ -315,7 +331,7 @@ class MetronomePage(BaseScreen):
     def on_gesture(self, plucks: int, now_s: float) -> Route | None:  # noqa: ARG002 - part of the interface
         """The free string plucked once pauses or goes on, twice stops, three times goes slower."""
         if plucks == 1:
-            self._commands[pygame.K_SPACE if self.at_sight else pygame.K_p]()
+            self._commands[pygame.K_SPACE]()
             return None
         return self.stop() if plucks == STOP_PLUCKS else self._wish(Wish.SLOWER) if plucks == MOST_PLUCKS else None
 

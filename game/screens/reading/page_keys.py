@@ -23,7 +23,12 @@ COMMON_KEYS = (
     ("F4", "keys.whole"),
     ("[ ]", "keys.bars"),
     ("F2", "keys.look"),
+    ("F3", "keys.face"),
+    ("F6 F7", "keys.size"),
 )
+
+# Signs stand on other keys, some with Shift or AltGr, on other keyboards: they are known by what they write.
+_SIGNS = "[]-=.,"
 
 
 class PageKeys:
@@ -38,7 +43,7 @@ class PageKeys:
 
     def on_key(self, event: pygame.event.Event) -> Route | None:
         """The key's meaning: leave, show the neck, or another page of this tune."""
-        key, request = event.key, self._request
+        key, request = key_meant(event), self._request
         if key == pygame.K_ESCAPE:
             return self._stop()
         if key == pygame.K_F12:
@@ -49,7 +54,7 @@ class PageKeys:
             # The page is laid anew: a take is one or the other from its beginning.
             return ToPage(request, chosen=True) if toggle_known_by_ear(self._context, request) else None
         turned = self._turned(key)
-        if turned is None or (turned == request and key != pygame.K_RETURN):
+        if turned is None or (turned == request and key != pygame.K_BACKSPACE):
             return None
         return ToPage(turned, chosen=key not in (pygame.K_LEFT, pygame.K_RIGHT))
 
@@ -59,19 +64,28 @@ class PageKeys:
         turns: dict[int, Callable[[], TakeRequest]] = {
             pygame.K_F4: request.whole_or_passages,
             pygame.K_TAB: request.next_stage,
-            pygame.K_RETURN: lambda: replace(request, reason=()),
+            pygame.K_BACKSPACE: lambda: replace(request, reason=()),
             pygame.K_LEFTBRACKET: lambda: request.with_bars(-1),
             pygame.K_RIGHTBRACKET: lambda: request.with_bars(1),
-            pygame.K_j: request.by_the_click,
+            pygame.K_PERIOD: request.by_the_click,
             pygame.K_LEFT: lambda: request.moved(-1),
             pygame.K_RIGHT: lambda: request.moved(1),
         }
+        if request.stage.once_through:
+            del turns[pygame.K_PERIOD]
         return turns[key]() if key in turns else None
 
 
-def foot_keys(*own: NamedKey) -> tuple[KeyHint, ...]:
-    """The line of keys at the foot of a page: the stage's own first, then the common ones."""
-    return key_hints(*own, *(key for key in COMMON_KEYS if key not in own))
+def key_meant(event: pygame.event.Event) -> int:
+    """The key of a press, by its name on an American keyboard where it writes a sign."""
+    return ord(event.unicode) if event.unicode and event.unicode in _SIGNS else event.key
+
+
+def foot_keys(*own: NamedKey, last: tuple[NamedKey, ...] = ()) -> tuple[KeyHint, ...]:
+    """The keys of a page in the order in which they are told at its foot, as far as there is room: the stage's own
+    first, then the common ones, then the stage's `last`.
+    """
+    return key_hints(*own, *(key for key in COMMON_KEYS if key not in own), *last)
 
 
 def neck_key(context: ScreenContext) -> tuple[NamedKey, ...]:

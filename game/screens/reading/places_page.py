@@ -29,6 +29,7 @@ from game.text.catalogue import say, tell_all
 
 # The last note stays in sight for a moment before the page with its marks is laid down.
 LAST_NOTE_S = 0.9
+_KEYS_LAST = (("keys.backspace", "keys.again"), (".", "keys.one_a_click"), ("keys.updown", "keys.octave"))
 
 
 class PlacesPage(BaseScreen):
@@ -51,17 +52,17 @@ class PlacesPage(BaseScreen):
         self._done_s: float | None = None
         self._help_marks: list[PlacedMark] = []
         free = free_string_keys(context, request.neck_map, "keys.free_places")
-        self._keys.tell(*free, *foot_keys(("keys.space", "keys.help")))
+        self._keys.tell(*free, *foot_keys(("F5", "keys.help"), last=_KEYS_LAST))
         self.view.status = (
             _off_map_sentence(self.take.expected) or tell_all(without_report(request.reason)) or say("places.begin")
         )
         self._follow(now_s)
 
     def on_key(self, event: pygame.event.Event) -> Route | None:
-        if event.key == pygame.K_SPACE:
+        if event.key == pygame.K_F5:
             self._help(self.take.ask_help(self.context.clock.now_s()))
             return None
-        if event.key == pygame.K_F8:
+        if event.key in (pygame.K_UP, pygame.K_DOWN):
             self.take.change_octave()
             return None
         return self._keys.on_key(event)

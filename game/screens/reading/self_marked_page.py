@@ -20,7 +20,7 @@ from game.text.catalogue import say
 
 
 class SelfMarkedPage(BaseScreen):
-    """A take the player marks. Space shows the note and then says it was right, Backspace that it was wrong. Nothing
+    """A take the player marks. Enter shows the note and then says it was right, Del that it was wrong. Nothing
     listens on this page.
     """
 
@@ -35,18 +35,18 @@ class SelfMarkedPage(BaseScreen):
         self.take = SelfMarkedTake(request.passage, request.neck_map, now_s, recorder=self._recorder)
         self.view = self._picture = page_view_for(context, request, neck_shown=False)
         self._keys = PageKeys(context, request, self.view, self.stop)
-        self._keys.tell(*foot_keys(("keys.space", "keys.show_right"), ("keys.backspace", "keys.was_wrong")))
+        self._keys.tell(*foot_keys(("keys.enter", "keys.show_right"), ("keys.delete", "keys.was_wrong")))
         self.view.status = say("marked.begin")
         self._follow(now_s)
 
     def on_key(self, event: pygame.event.Event) -> Route | None:
         now_s = self.context.clock.now_s()
-        if event.key == pygame.K_SPACE:
+        if event.key == pygame.K_RETURN:
             if self.take.revealed:
                 return self._mark(now_s, right=True)
             self._reveal(now_s)
             return None
-        if event.key == pygame.K_BACKSPACE:
+        if event.key == pygame.K_DELETE:
             return self._mark(now_s, right=False)
         return self._keys.on_key(event)
 

@@ -40,7 +40,7 @@ def test_there_is_no_help_and_nothing_is_pencilled_while_it_is_read(table, page)
     table.key(pygame.K_SPACE)
     table.play(page.take.expected[0].sounding + 2)
     table.key(pygame.K_SPACE)
-    table.key(pygame.K_o)
+    table.key(pygame.K_F10)
     assert not page.view.marks
     assert not page.view.colours
 

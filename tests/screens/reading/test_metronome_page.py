@@ -131,7 +131,7 @@ def test_a_pause_counts_in_again_to_the_bar_that_was_interrupted(table):
     page = metronome_page(table)
     table.play_in_time(until=5)
     table.wait(0.1)
-    table.key(pygame.K_p, "p")
+    table.key(pygame.K_SPACE, " ")
     assert not page.running
     assert "bar 2" in page.view.status
     table.wait(20.0)
@@ -365,7 +365,7 @@ def test_the_last_note_of_a_round_that_comes_late_is_none_of_the_next(table):
 def test_a_loop_that_was_paused_goes_round_at_its_end_and_not_before(table):
     page = metronome_page(table, looping=True)
     table.play_in_time(until=5)
-    table.key(pygame.K_p, "p")
+    table.key(pygame.K_SPACE, " ")
     table.wait(1.0)
     page.begin()
     take = page.take

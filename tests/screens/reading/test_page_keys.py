@@ -6,9 +6,10 @@ import pytest
 from game.desk.theme import NIGHT
 from game.player.settings import InstrumentKind, Settings
 from game.practice.take_request import TakeRequest
-from game.screens.reading.page_keys import foot_keys, free_string_keys, neck_key
+from game.screens.key_hints import KeyPress
+from game.screens.reading.page_keys import foot_keys, free_string_keys, key_meant, neck_key
 from tests.screens.table import Table
-from tests.screens.timed_pages import ROWS, metronome_page
+from tests.screens.timed_pages import ROWS, free_page, metronome_page
 from tests.screens.told_keys import told_keys
 
 
@@ -22,10 +23,10 @@ def test_the_bars_can_be_fewer_or_more(table):
 
 def test_the_bridge_gives_each_written_note_a_click_and_leads_back(table):
     table.open(*ROWS, key=-1)
-    table.key(pygame.K_j, "j")
+    table.key(pygame.K_PERIOD, ".")
     assert table.screen.request.one_a_click
     assert table.screen.request.tempo_bpm == 50
-    table.key(pygame.K_j, "j")
+    table.key(pygame.K_PERIOD, ".")
     assert table.screen_name == "PlacesPage"
 
 
@@ -35,7 +36,7 @@ def test_the_bridge_gives_each_written_note_a_click_and_leads_back(table):
         (pygame.K_RIGHT, TakeRequest.moved),
         (pygame.K_TAB, TakeRequest.next_stage),
         (pygame.K_F4, TakeRequest.whole_or_passages),
-        (pygame.K_j, TakeRequest.by_the_click),
+        (pygame.K_PERIOD, TakeRequest.by_the_click),
     ],
 )
 def test_a_key_lays_another_page_of_the_same_tune(table, key, wanted):
@@ -54,14 +55,41 @@ def test_before_the_first_passage_there_is_none_and_the_page_stays(table):
     assert table.screen is page
 
 
-def test_enter_begins_the_same_page_again(table):
+def test_backspace_begins_the_same_page_again(table):
     table.open(*ROWS, key=-1)
     table.play(53)
     page = table.screen
-    table.key(pygame.K_RETURN)
+    table.key(pygame.K_BACKSPACE)
     assert table.screen is not page
     assert table.screen.request.passage == page.request.passage
     assert table.screen.take.answered == ()
+
+
+@pytest.mark.parametrize(
+    ("key", "unicode", "meant"),
+    [
+        (pygame.K_0, "=", pygame.K_EQUALS),
+        (pygame.K_8, "[", pygame.K_LEFTBRACKET),
+        (pygame.K_MINUS, "-", pygame.K_MINUS),
+        (pygame.K_PERIOD, "", pygame.K_PERIOD),
+        (pygame.K_F4, "", pygame.K_F4),
+    ],
+    ids=("with Shift on 0", "with AltGr on 8", "of its own", "unwritten", "no sign"),
+)
+def test_a_sign_is_known_wherever_a_keyboard_has_it(key, unicode, meant):
+    assert key_meant(KeyPress(key, unicode).event) == meant
+
+
+@pytest.mark.parametrize("open_page", [metronome_page, free_page, lambda table: table.open(*ROWS, key=-1)])
+def test_no_letter_and_no_digit_is_a_command_where_notes_are_played(table, open_page):
+    open_page(table)
+    page, view = table.screen, table.screen.view
+    before = view.neck_shown, view.status, view.music, list(view.marks)
+    for sign in "abcdefghijklmnopqrstuvwxyz0123456789":
+        table.key(ord(sign), sign)
+    assert table.screen is page
+    assert (view.neck_shown, view.status, view.music, list(view.marks)) == before
+    assert not any(label.isalnum() and len(label) == 1 for hint in view.keys for label in hint.labels)
 
 
 def test_a_change_of_look_keeps_the_take(table):
@@ -89,13 +117,13 @@ def test_who_has_no_instrument_is_told_the_key_of_the_neck_among_the_first(tmp_p
     ):
         table = Table(tmp_path, Settings(instrument=kind), guitar=guitar)
         assert len(neck_key(table.context)) == told
-    keys = foot_keys(("F12", "keys.neck"), ("P", "keys.pause"))
+    keys = foot_keys(("F12", "keys.neck"), ("F8", "keys.loop"))
     assert [key.labels for key in keys].count(("F12",)) == 1
 
 
 def test_the_foot_tells_the_stages_own_keys_first():
-    own = foot_keys(("keys.space", "keys.help"), ("P", "keys.pause"))
-    assert list(told_keys(own).items())[:2] == [("Space", "help"), ("P", "pause")]
+    own = foot_keys(("F5", "keys.help"), ("F8", "keys.loop"))
+    assert list(told_keys(own).items())[:2] == [("F5", "help"), ("F8", "loop")]
     assert own[2:] == foot_keys()
     assert told_keys(own)["Esc"] == "stop"
 

@@ -33,12 +33,12 @@ def test_a_pedal_shows_and_marks_the_notes_of_an_ordinary_guitar(tmp_path):
 def test_untimed_a_key_shows_name_and_home_and_the_player_says_right_or_wrong(table):
     table.open(*ROW, key=-1)
     table.wait(1.2)
-    table.key(pygame.K_BACKSPACE)
+    table.key(pygame.K_DELETE)
     assert table.screen.take.at == 0
     for right in (True, False, True):
-        table.key(pygame.K_SPACE, " ")
+        table.key(pygame.K_RETURN)
         assert table.screen.view.sketch is not None
-        table.key(pygame.K_SPACE if right else pygame.K_BACKSPACE)
+        table.key(pygame.K_RETURN if right else pygame.K_DELETE)
     assert table.verdicts == ["clean", "wrong pitch", "clean"]
     assert table.screen.finished.judgement.verdicts[0].time_to_find_ms == pytest.approx(1200, abs=20)
     assert [mark.mark for mark in table.screen._marks] == [SaidWrongMark()]
@@ -47,7 +47,7 @@ def test_untimed_a_key_shows_name_and_home_and_the_player_says_right_or_wrong(ta
 def test_a_self_marked_take_is_kept_as_such_and_the_coach_hears_of_it(table):
     table.open(*ROW, key=-1)
     for _ in range(6):
-        table.key(pygame.K_SPACE, " ")
+        table.key(pygame.K_RETURN)
     assert table.screen.decision.reason
     assert table.logged("SELECT self_marked FROM take") == [(1,)]
     assert table.logged("SELECT verdict FROM verdict ORDER BY n") == [("clean",)] * 3

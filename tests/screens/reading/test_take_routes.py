@@ -11,12 +11,12 @@ from tests.screens.ways import request_of
 
 def test_the_player_overrules_the_coach_with_one_key(table):
     free_page(table)
-    table.key(pygame.K_k, "k")
+    table.key(pygame.K_PERIOD, ".")
     first = table.screen.request.tempo_bpm
     assert first is not None
     table.key(pygame.K_MINUS, "-")
     assert table.screen.request.tempo_bpm <= first
-    table.key(pygame.K_k, "k")
+    table.key(pygame.K_PERIOD, ".")
     assert table.screen.request.tempo_bpm is None
 
 
