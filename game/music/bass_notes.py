@@ -1,13 +1,13 @@
-"""Where a bass plays a tone: MIDI numbers within the first positions of a bass guitar, as they sound."""
+"""Where a bass plays a tone: MIDI numbers in the first position of a bass guitar, as they sound."""
 
-LOWEST_BASS, HIGHEST_BASS = 31, 44
-"""G1 to A flat 2: under the chords, and high enough to be heard from a small loudspeaker (ours)."""
+LOWEST_BASS, HIGHEST_BASS = 28, 41
+"""E1, its lowest string, to F2: the chords need the room above."""
 
 _OCTAVE = 12
 
 
 def bass_note(tone: int) -> int:
-    """A pitch class, C 0 to B 11, as low as the bass plays it: from G1 on."""
+    """A pitch class, C 0 to B 11, as low as the bass plays it: from E1 on."""
     return LOWEST_BASS + (tone - LOWEST_BASS) % _OCTAVE
 
 

@@ -1,7 +1,6 @@
 """Three tones of each chord set under a melody, so that the voices move as little as they can from chord to chord.
 
-Pitches are MIDI numbers as they sound. Intervals lie no lower than they can be told apart ("low interval limits", as
-handbooks of arranging have them; the table is from memory).
+Pitches are MIDI numbers as they sound. Intervals lie no lower than they can be told apart ("low interval limits").
 """
 
 from collections.abc import Iterator, Sequence
@@ -9,14 +8,17 @@ from dataclasses import dataclass
 from functools import lru_cache
 from itertools import combinations, pairwise
 
-LOWEST_CHORD_NOTE, HIGHEST_CHORD_NOTE = 43, 67
-"""G2 to G4: the middle of the staff, out of the way of bass and melody (ours)."""
+LOWEST_CHORD_NOTE, HIGHEST_CHORD_NOTE = 41, 67
+"""F2 to G4: the middle of the staff, out of the way of the bass (ours)."""
 
-OVER_BASS = 4
+OVER_BASS = 3
 """The lowest voice keeps so many semitones from the bass, at least (ours)."""
 
-_LOWEST_OF_INTERVAL = {1: 52, 2: 51, 3: 48, 4: 46, 5: 46, 6: 47}
-"""The lowest lower note for a minor second, a major one, and so on to the tritone; wider ones are clear anywhere."""
+_LOWEST_OF_INTERVAL = {1: 50, 2: 47, 3: 43, 4: 41, 5: 41, 6: 41}
+"""The lowest lower note for a minor second, a major one, and so on to the tritone; wider ones are clear anywhere. It is
+about a third below what handbooks of arranging say (from memory: C3 for a minor third): these chords are soft, short
+and dull, and a guitar's melody leaves them no higher room.
+"""
 
 _MIDDLE = 55.0
 _KEPT_CANDIDATES = 16

@@ -44,14 +44,15 @@ def test_a_chord_is_below_the_melody_above_the_bass_and_of_its_own_tones_whereve
     for place, notes in zip(row, voiced(row), strict=True):
         assert list(notes) == sorted(set(notes))
         assert {note % 12 for note in notes} <= set(place.telling)
-        assert all(place.bass + 4 <= note < (place.melody or 128) for note in notes)
+        assert all(place.bass + 3 <= note < (place.melody or 128) for note in notes)
 
 
 def test_where_a_low_melody_leaves_no_room_the_most_telling_tones_are_left():
-    for melody, fewest, most in ((67, 3, 3), (52, 1, 2), (48, 0, 1), (43, 0, 0)):
+    for melody, fewest, most in ((67, 3, 3), (50, 1, 3), (46, 0, 2), (41, 0, 0)):
         sizes = [len(one) for one in voiced(places(CIRCLE, melody=melody))]
         assert fewest <= min(sizes) <= max(sizes) <= most, melody
-    assert named(voiced(places("Cm7", melody=52))[0]) == "Bb Eb", "the guide tones"
+    assert named(voiced(places("Cm7", melody=52))[0]) == "G Bb Eb"
+    assert named(voiced(places("Cm7", melody=48))[0]) == "G Bb", "the seventh, where the third has no room"
 
 
 def test_a_chord_held_lies_still_and_an_empty_row_has_no_voicings():
@@ -61,6 +62,6 @@ def test_a_chord_held_lies_still_and_an_empty_row_has_no_voicings():
 
 
 def test_close_intervals_lie_no_lower_than_they_can_be_told_apart():
-    """Thirds from about C3 up (low interval limits, from memory)."""
+    """Thirds from G2 up, seconds from B2."""
     for one in voiced(places("C E7 Am F Dm G13 Cmaj7 Gm7 Ab6 Db9", melody=60)):
-        assert all(lower >= 46 for lower, upper in pairwise(one) if upper - lower <= 4)
+        assert all(lower >= (47 if upper - lower < 3 else 43) for lower, upper in pairwise(one) if upper - lower < 4)
