@@ -123,6 +123,7 @@ def _played(state: CoachState, result: TakeResult, numbers: CoachNumbers) -> _Ou
         settling=step.settling,
         earned=tuple(mark for mark in record.marks if mark not in before.marks),
         to_review=_to_review(before, result),
+        just_read=record.read_day is not None and before.read_day is None,
     )
     return _Outcome(step.record, wish, decision)
 

@@ -21,9 +21,9 @@ class Decision:
     """The next take, and why.
 
     `tempo_bpm` is in the metre's own beat, None where no metronome plays. `earned` are marks the last take
-    brought, `to_review` the numbers of notes that want attention. `reason` is one or more short sentences
-    for the player, as keys of the text catalogue. With an offer other than AGAIN, stage and tempo say where this
-    passage will go on another time.
+    brought, `just_read` whether it marked the bars as read, `to_review` the numbers of notes that want attention.
+    `reason` is one or more short sentences for the player, as keys of the text catalogue. With an offer other than
+    AGAIN, stage and tempo say where this passage will go on another time.
     """
 
     passage: str
@@ -35,3 +35,4 @@ class Decision:
     settling: bool = False
     earned: tuple[Mark, ...] = ()
     to_review: tuple[int, ...] = ()
+    just_read: bool = False

@@ -5,6 +5,7 @@ It is the same that `coach.replayed` comes to, as both use the same rules.
 
 from collections.abc import Mapping
 from dataclasses import replace
+from typing import NamedTuple
 
 from game.coach.events import Event, Happening, PassageRenamed, TakeResult
 from game.coach.marks import Mark
@@ -17,9 +18,19 @@ _NO_RECORDS: Mapping[str, PassageRecord] = {}
 _NO_NAMES: Mapping[str, str] = {}
 
 
+class Earned(NamedTuple):
+    """The passage that something happened to, by its name of now, the marks it earned by it, and whether
+    it was read by it.
+    """
+
+    passage: str
+    marks: tuple[Mark, ...] = ()
+    read: bool = False
+
+
 class EarnedMarks:
     """The marks so far. Begin with nothing, or go on from records and names that were kept; of a record only the day,
-    what was played on it, marks and sign-offs are used.
+    what was played on it, marks, sign-offs and when it was read are used.
     """
 
     def __init__(
@@ -27,19 +38,23 @@ class EarnedMarks:
     ) -> None:
         self.records, self.names = dict(records), names
 
-    def hear(self, happening: Happening, numbers: CoachNumbers = NUMBERS) -> tuple[str, tuple[Mark, ...]]:
-        """The passage that something happened to, by its name of now, and the marks it earned by it."""
+    def hear(self, happening: Happening, numbers: CoachNumbers = NUMBERS) -> Earned:
+        """What something that happened earned."""
         if isinstance(happening, PassageRenamed):
             after = renamed(CoachState(records=self.records, renamed=self.names), happening.was, happening.is_now)
             self.records, self.names = dict(after.records), after.renamed
-            return happening.is_now, ()
+            return Earned(happening.is_now)
         name = self.names.get(happening.passage.name, happening.passage.name)
         before = self._on_its_day(name, happening, numbers)
         after_it = _played(before, happening, numbers) if isinstance(happening, TakeResult) else before
         # At the end, as the one that came last.
         self.records.pop(name, None)
         self.records[name] = after_it
-        return name, tuple(mark for mark in after_it.marks if mark not in before.marks)
+        return Earned(
+            name,
+            tuple(mark for mark in after_it.marks if mark not in before.marks),
+            read=after_it.read_day is not None and before.read_day is None,
+        )
 
     def _on_its_day(self, name: str, event: Event, numbers: CoachNumbers) -> PassageRecord:
         known = self.records.get(name)

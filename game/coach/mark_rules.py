@@ -5,6 +5,7 @@ from math import ceil
 from game.coach.events import TakeResult
 from game.coach.marks import Mark, SignOff
 from game.coach.numbers import NUMBERS, CoachNumbers
+from game.coach.sightings import is_reading
 from game.coach.stages import Pulse, Stage
 from game.coach.tempo.clean_takes import notes_needed
 
@@ -28,6 +29,23 @@ def is_at_target(result: TakeResult) -> bool:
     """Whether it was played with the metronome at the target tempo, or faster."""
     target = result.passage.target_bpm
     return target is not None and (result.tempo_bpm or 0) >= target
+
+
+def is_read(result: TakeResult, numbers: CoachNumbers = NUMBERS) -> bool:
+    """Right at the first or second sighting, to the end, neither heard before nor known by ear, and not by the player's
+    own word. As many notes as of any clean take, with little to read every one; those found with help are not right.
+    """
+    reading = is_reading(
+        result.stage,
+        sighting=result.sighting,
+        heard=result.heard,
+        known_by_ear=result.known_by_ear,
+        numbers=numbers,
+    )
+    short = result.homes < numbers.mark_notes
+    needed = result.homes if short else notes_needed(result.homes, numbers)
+    whole = result.homes > 0 and not result.unread
+    return reading and whole and not result.self_marked and result.clean >= needed
 
 
 def is_found(result: TakeResult) -> bool:

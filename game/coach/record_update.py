@@ -6,7 +6,7 @@ from math import sqrt
 
 from game.coach.climb import climb_after, climb_take, kept_after
 from game.coach.events import TakeResult
-from game.coach.mark_rules import is_found, is_in_time, sign_off, was_told
+from game.coach.mark_rules import is_found, is_in_time, is_read, sign_off, was_told
 from game.coach.marks import Mark, is_signed_off
 from game.coach.notes.ratings import passage_rating
 from game.coach.notes.review import reviews_after
@@ -122,7 +122,7 @@ def _with_climb(record: PassageRecord, result: TakeResult, first_today: bool, nu
 
 def with_marks(record: PassageRecord, result: TakeResult, first_today: bool, numbers: CoachNumbers) -> PassageRecord:
     """The marks this take earned, each once and for good: by the rules of now, and what the coach said when it was
-    played.
+    played. That it was read is told by the rules alone.
     """
     half = sign_off(result, first_today=first_today, numbers=numbers)
     sign_offs = (*record.sign_offs, half) if half else record.sign_offs
@@ -134,7 +134,8 @@ def with_marks(record: PassageRecord, result: TakeResult, first_today: bool, num
     new = tuple(
         mark for mark, is_earned in earned.items() if (is_earned or was_told(mark, result)) and mark not in record.marks
     )
-    return replace(record, marks=(*record.marks, *new), sign_offs=sign_offs)
+    read_day = result.day if record.read_day is None and is_read(result, numbers) else record.read_day
+    return replace(record, marks=(*record.marks, *new), sign_offs=sign_offs, read_day=read_day)
 
 
 def _with_review(record: PassageRecord, result: TakeResult, numbers: CoachNumbers) -> PassageRecord:

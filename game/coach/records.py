@@ -37,6 +37,8 @@ class PassageRecord:
     first sight, None where there was none: to be laid on the stand, or met once, is not to be practised. `review`
     tells when it should come back once it is signed off. `climb` are the last takes at each tempo, oldest first,
     `kept_bpms` the tempi kept in clean takes, rising, and `wished_bpm` the one the player asked for today that is not.
+    `read_day` is when the bars were right at their first or second sighting, None where they were not: it is a mark
+    beside the others, for what practice makes playable was not therefore read.
     """
 
     facts: PassageFacts
@@ -66,6 +68,7 @@ class PassageRecord:
     climb: tuple[ClimbTake, ...] = ()
     kept_bpms: tuple[int, ...] = ()
     wished_bpm: int | None = None
+    read_day: int | None = None
 
     @property
     def climbing(self) -> bool:

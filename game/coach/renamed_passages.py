@@ -51,6 +51,7 @@ def _with_marks_of(record: PassageRecord, earlier: PassageRecord) -> PassageReco
         sign_offs=(*earlier.sign_offs, *record.sign_offs),
         practised_day=record.practised_day or earlier.practised_day,
         review=record.review or earlier.review,
+        read_day=record.read_day if earlier.read_day is None else earlier.read_day,
         kept_bpms=tuple(sorted({*earlier.kept_bpms, *record.kept_bpms})),
     )
 

@@ -141,6 +141,7 @@ def _passage(passage: PassageFigures) -> ReportedPassage:
         clean_tempo=passage.clean_bpm,
         target=passage.target_bpm,
         marks=[PassageMark(mark=mark, day=day.isoformat()) for mark, day in passage.marks],
+        read=None if passage.read_day is None else passage.read_day.isoformat(),
     )
 
 

@@ -48,6 +48,7 @@ class _StoredDecision(msgspec.Struct, frozen=True, kw_only=True):
     settling: bool
     earned: tuple[Mark, ...]
     to_review: tuple[int, ...]
+    just_read: bool
 
 
 class _Stored(msgspec.Struct, frozen=True, kw_only=True):

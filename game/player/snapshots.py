@@ -24,7 +24,7 @@ _FORM = 7
 """One more whenever anything that is kept gets another structure or meaning, so that no snapshot of before is read as
 one of now: 2 since the coach's reasons are messages, 3 since entries have an order of their own, 4 since passages
 may be renamed, 5 since a take is one thing to the coach, and a false start none, 6 since notes turn to ink, 7 since a
-passage keeps the takes and tempi of its ladder.
+passage keeps the takes and tempi of its ladder, and may be marked as read.
 """
 
 _ENDING = ".snapshot"

@@ -41,6 +41,8 @@ def happenings(seed):
                 wrong_notes=frozenset(rng.sample(range(1, 13), 12 - clean)),
                 minute=rng.choice((None, 5, 600, 1430)),
                 told=(rng.choice(list(Mark)),) if said else (),
+                sighting=rng.choice((1, 2, 3, 9)),
+                heard=rng.random() < 0.3,
             )
 
 
@@ -53,8 +55,11 @@ def test_they_are_those_of_the_coach_whatever_happens(seed):
     assert {name: record.marks for name, record in earned.records.items()} == {
         name: record.marks for name, record in records.items()
     }
+    read = {name: record.read_day for name, record in records.items()}
+    assert {name: record.read_day for name, record in earned.records.items()} == read
+    assert sum(one.read for one in told) >= sum(day is not None for day in read.values())
     assert list(earned.records) == list(records)
-    assert {mark for _, marks in told for mark in marks} == {mark for one in records.values() for mark in one.marks}
+    assert {mark for _, marks, _ in told for mark in marks} == {mark for one in records.values() for mark in one.marks}
 
 
 def test_among_them_are_all_marks_there_are():

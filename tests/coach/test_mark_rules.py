@@ -5,8 +5,10 @@ from dataclasses import replace
 import pytest
 
 from game.coach.coach import replayed
-from game.coach.mark_rules import is_found, is_in_time, sign_off, wrong_let_pass
+from game.coach.mark_rules import is_found, is_in_time, is_read, sign_off, wrong_let_pass
 from game.coach.marks import Mark
+from game.coach.record_update import updated_record
+from game.coach.records import PassageRecord
 from game.coach.stages import Stage
 from tests.coach.coach_takes import PASSAGE, take
 
@@ -85,3 +87,48 @@ def test_what_the_coach_said_was_earned_stays_whatever_the_rules_of_now():
 )
 def test_a_mark_that_no_take_of_its_kind_can_earn_is_not_believed(mark, impossible):
     assert mark not in replayed([replace(impossible, told=(mark,))]).records["blue bars"].marks
+
+
+@pytest.mark.parametrize("sighting", [1, 2])
+@pytest.mark.parametrize("stage", [Stage.PLACES, Stage.SIGHT, Stage.TIME])
+def test_bars_right_at_their_first_or_second_sighting_are_read(stage, sighting):
+    assert is_read(take(stage=stage, sighting=sighting))
+    assert is_read(take(3, stage=stage, sighting=sighting)), "29 of 32 are a clean take's notes"
+    assert not is_read(take(4, stage=stage, sighting=sighting))
+
+
+@pytest.mark.parametrize(
+    "unlike_reading",
+    [
+        {"sighting": 3},
+        {"heard": True},
+        {"known_by_ear": True},
+        {"self_marked": True},
+        {"unread": 1},
+        {"stage": Stage.LETTERS},
+        {"stage": Stage.RHYTHM},
+    ],
+    ids=lambda changes: next(iter(changes)),
+)
+def test_what_was_met_before_heard_or_not_played_to_the_end_is_not_read(unlike_reading):
+    assert is_read(take(sighting=1))
+    assert not is_read(take(**{"sighting": 1} | unlike_reading))
+
+
+def test_with_little_to_read_every_note_must_be_right():
+    assert is_read(take(notes=7, sighting=1))
+    assert not is_read(take(1, notes=7, sighting=1))
+
+
+def test_what_is_signed_off_by_practice_alone_was_not_read():
+    record = PassageRecord(facts=PASSAGE)
+    for day in (1, 2):
+        record = updated_record(record, take(day=day, bpm=96, sighting=8, wrong_notes=frozenset()), ())
+    assert Mark.SIGNED_OFF in record.marks
+    assert record.read_day is None
+
+
+def test_bars_are_read_once_and_never_again():
+    record = updated_record(PassageRecord(facts=PASSAGE), take(day=3, sighting=1), ())
+    assert record.read_day == 3
+    assert updated_record(record, take(day=4, sighting=2), ()).read_day == 3

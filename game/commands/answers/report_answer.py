@@ -41,7 +41,9 @@ class PassageMark(Answer, frozen=True, kw_only=True):
 
 
 class ReportedPassage(Answer, frozen=True, kw_only=True):
-    """A passage; tempi in the metre's own beat: the last one, the fastest clean one, the target."""
+    """A passage; tempi in the metre's own beat: the last one, the fastest clean one, the target. `read` is when its
+    bars were right at their first or second sighting.
+    """
 
     title: str
     bars: BarNumbers
@@ -50,6 +52,7 @@ class ReportedPassage(Answer, frozen=True, kw_only=True):
     clean_tempo: float | None
     target: float | None
     marks: list[PassageMark]
+    read: Day | None
 
 
 class ReportedOutlook(Answer, frozen=True, kw_only=True):

@@ -76,7 +76,8 @@ class NoteFigures:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PassageFigures:
     """A passage. Tempi are in the metre's own beat: `newest_bpm` the last one played, `clean_bpm` the fastest with
-    nine notes of ten right and in time. `marks` are the words of `coach.marks` with the day each was earned.
+    nine notes of ten right and in time. `marks` are the words of `coach.marks` with the day each was earned;
+    `read_day` is when the bars were right at their first or second sighting, None where they were not.
     """
 
     key: str
@@ -90,6 +91,7 @@ class PassageFigures:
     clean_bpm: float | None
     target_bpm: int | None
     marks: tuple[tuple[str, date], ...] = ()
+    read_day: date | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

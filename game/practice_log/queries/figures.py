@@ -21,6 +21,7 @@ from game.neck.neck_map import NeckMap
 from game.practice_log.queries import figures_sql as sql
 from game.practice_log.queries.coach_events import renamed_passages
 from game.practice_log.queries.figure_records import DayFigures, NoteFigures, PassageFigures, WentWrong
+from game.practice_log.queries.mark_sums import READ
 from game.practice_log.queries.summaries import summarised
 from game.practice_log.rows.row_values import json_array
 from game.practice_log.rows.take_rows import takes_where
@@ -77,8 +78,8 @@ class Figures:
         return self._passages(None)
 
     def newest_marked(self, most: int) -> tuple[PassageFigures, ...]:
-        """The passages that earned a mark last, at most so many, the newest mark first."""
-        values = {"most": most}
+        """The passages that earned a mark by practice last, at most so many, the newest mark first."""
+        values = {"most": most, "read": READ}
         rows = self._asked(sql.NEWEST_MARKED, values)
         keys = [key for (key,) in rows]
         found = {passage.key: passage for passage in self._passages(json_array(keys))}
@@ -89,6 +90,7 @@ class Figures:
         who = {"keys": keys}
         for passage, mark, day, _ in self._asked(sql.MARKS, who):
             marks[passage].append((mark, date.fromisoformat(day)))
+        read_days = {key: day for key, earned in marks.items() for mark, day in earned if mark == READ}
         rows = self._asked(sql.PASSAGES, {**who, "clean_share": NUMBERS.target_share})
         return tuple(
             PassageFigures(
@@ -102,7 +104,8 @@ class Figures:
                 newest_bpm=newest_bpm,
                 clean_bpm=clean_bpm,
                 target_bpm=target_bpm,
-                marks=tuple(marks[key]),
+                marks=tuple(one for one in marks[key] if one[0] != READ),
+                read_day=read_days.get(key),
             )
             for key, title, first, last, takes, first_day, last_day, _, newest_bpm, clean_bpm, target_bpm in rows
         )

@@ -63,7 +63,8 @@ GROUP BY written, string, fret
 """
 
 NEWEST_MARKED = """
-SELECT {key_now[passage]} AS key_now FROM summaries.mark GROUP BY key_now ORDER BY MAX(number) DESC LIMIT :most
+SELECT {key_now[passage]} AS key_now FROM summaries.mark
+WHERE mark <> :read GROUP BY key_now ORDER BY MAX(number) DESC LIMIT :most
 """
 
 PASSAGES = """

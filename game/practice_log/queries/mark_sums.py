@@ -30,6 +30,10 @@ what the next ones go on from, for each cut of the log that is kept.
 """
 
 
+READ = "read"
+"""Stands among the marks for bars that were right at first sight."""
+
+
 class _Record(msgspec.Struct, frozen=True, array_like=True):
     """What marks depend on, of the record of a passage."""
 
@@ -38,6 +42,7 @@ class _Record(msgspec.Struct, frozen=True, array_like=True):
     takes_today: int
     marks: tuple[Mark, ...]
     sign_offs: tuple[SignOff, ...]
+    read_day: int | None
 
 
 class _SoFar(msgspec.Struct, frozen=True):
@@ -55,10 +60,11 @@ def _forget(connection: sqlite3.Connection, after: Position) -> None:
 def _add(connection: sqlite3.Connection, player: UUID, after: Position, upto: Position) -> None:
     earned = _so_far(connection, after)
     for happening in events_of(connection, player, after=after, upto=upto, find_times=False):
-        name, marks = earned.hear(happening)
+        name, marks, read = earned.hear(happening)
         if isinstance(happening, TakeResult):
             day = date.fromordinal(happening.day).isoformat()
-            rows = [(name, mark.value, day, upto.moment_us) for mark in marks]
+            words = (*(mark.value for mark in marks), *((READ,) if read else ()))
+            rows = [(name, word, day, upto.moment_us) for word in words]
             connection.executemany("INSERT INTO summaries.mark (passage, mark, day, upto_us) VALUES (?, ?, ?, ?)", rows)
     connection.execute(
         "DELETE FROM summaries.marks_so_far WHERE upto_us NOT IN (SELECT moment_us FROM summaries.cut WHERE part = ?)",
@@ -78,7 +84,7 @@ def _so_far(connection: sqlite3.Connection, after: Position) -> EarnedMarks:
 
 def _packed(earned: EarnedMarks) -> _SoFar:
     records = [
-        _Record(name, record.day, record.takes_today, record.marks, record.sign_offs)
+        _Record(name, record.day, record.takes_today, record.marks, record.sign_offs, record.read_day)
         for name, record in earned.records.items()
     ]
     return _SoFar(records=records, names=dict(earned.names))
@@ -91,11 +97,14 @@ def _record(kept: _Record) -> PassageRecord:
         takes_today=kept.takes_today,
         marks=kept.marks,
         sign_offs=kept.sign_offs,
+        read_day=kept.read_day,
     )
 
 
-_RULES = "2"
-"""One more whenever marks are earned by other rules: 2 since they ask for time too, and what was said stays."""
+_RULES = "3"
+"""One more whenever marks are earned by other rules: 2 since they ask for time too, and what was said stays, 3 since
+what was right at first sight is marked as read.
+"""
 
 MARKS = Part(name="marks", rules=_RULES + repr(NUMBERS) + SIGHTINGS.rules, empty=_EMPTY, forget=_forget, add=_add)
 """How the marks are made of the log."""

@@ -58,3 +58,24 @@ def _copy(log):
     copy = sqlite3.connect(":memory:", isolation_level=None)
     log.backup(copy)
     return copy
+
+
+def test_when_bars_were_read_stands_beside_the_marks_of_practice_and_is_none_of_them():
+    device = Device(0)
+    for day in range(3):
+        device.do(Thing(A_DAY * day, 0, "take", ALL, CLEAN))
+    with figures_of(device.log, PLAYER.uuid) as figures:
+        (passage,) = figures.passages()
+    assert passage.read_day == passage.first_day
+    assert "read" not in {mark for mark, _ in passage.marks}
+    device.log.close()
+
+
+def test_bars_heard_before_they_were_played_are_never_read():
+    device = Device(0)
+    device.do(Thing(0, 0, "hear", ALL, 0.0))
+    device.do(Thing(A_DAY, 0, "take", ALL, CLEAN))
+    with figures_of(device.log, PLAYER.uuid) as figures:
+        (passage,) = figures.passages()
+    assert passage.read_day is None
+    device.log.close()
