@@ -15,7 +15,7 @@ import pygame
 
 from game.desk.kit.canvas import Canvas
 from game.desk.kit.slip import draw_slip
-from game.desk.sheet import SMALLEST, Sheet
+from game.desk.sheet import Sheet
 from game.errors import HomefretError
 from game.instrument.decoding.played import BendRangeInferred, NoteRevised, NoteStarted, PedalPressed, RotatesChannels
 from game.screens.base_screen import BaseScreen
@@ -24,9 +24,10 @@ from game.screens.choosing.shelf_screen import ShelfScreen
 from game.screens.context import ScreenContext
 from game.screens.key_hints import KeyHint
 from game.screens.keys_sheet import draw_keys_sheet, keys_of
-from game.screens.routes import Back, Route, ToAssignment
+from game.screens.routes import Back, Route, ToAssignment, ToShelf
 from game.screens.ways_back import WaysBack
 from game.screens.window_events import window_events
+from game.screens.window_size import ORDINARY, back_to_window, fill_screen, fitted
 from game.text.catalogue import as_sentence, say, tell
 
 if TYPE_CHECKING:
@@ -43,7 +44,6 @@ REST_AFTER_S = 25 * 60.0
 AT_REST_AFTER_S = 10.0
 """On the shelf, or before the plan, for so long without a new screen: nobody is about to play this moment."""
 
-FIRST_SIZE = (1280, 720)
 # A message lies at the top of the sheet, in units from the edge of the window: it never covers a key.
 SLIP_TOP = 34.0
 SLIP_TOP_BELOW_TITLE = 136.0
@@ -52,7 +52,7 @@ SLIP_TOP_BELOW_TITLE = 136.0
 _ONLY_CLOSE = (pygame.K_ESCAPE, pygame.K_RETURN, pygame.K_KP_ENTER)
 
 
-def open_window(size: tuple[int, int] = FIRST_SIZE) -> pygame.Surface:
+def open_window(size: tuple[int, int] = ORDINARY) -> pygame.Surface:
     """The window, drawn in software: the flip of an accelerated one costs several times as much for what we draw."""
     pygame.display.set_caption("Homefret")
     return pygame.display.set_mode(size, pygame.RESIZABLE)
@@ -71,6 +71,7 @@ class App:
         self.running = True
         self._keys_shown: tuple[KeyHint, ...] | None = None
         self._keys_drawn = False
+        self._framed_size: tuple[int, int] | None = None
         self._ways_back = WaysBack()
         self._new_screen = False
         self._next_frame_s = self._next_look_s = 0.0
@@ -192,11 +193,24 @@ class App:
             self.screen.resized()
             if _asks_for_keys(event) or event.type == pygame.MOUSEBUTTONDOWN or event.key in _ONLY_CLOSE:
                 return
+        elif event.type == pygame.KEYDOWN and event.key == pygame.K_F11:
+            self._turn_full_screen()
+            return
         elif _asks_for_keys(event) and not (self.screen.typing and event.unicode):
             self._keys_shown, self._keys_drawn = keys_of(self.context), False
             self.screen.on_covered()
             return
         self.go(self.screen.handle(event))
+
+    def _turn_full_screen(self) -> None:
+        """The window fills the screen, or goes back to the size it had before."""
+        if self._framed_size is None:
+            self._framed_size = self.surface.get_size()
+            fill_screen()
+        else:
+            back_to_window(self._framed_size)
+            self._framed_size = None
+        self._resize()
 
     def _pressed(self, event: pygame.event.Event) -> pygame.event.Event:
         """A click into the box of a key is the press of that key."""
@@ -205,9 +219,16 @@ class App:
             return press.event if press else event
         return event
 
+    def open_files(self, paths: Iterable[Path]) -> None:
+        """What the program was begun with: tunes as if dropped on the shelf, which opens them."""
+        for path in paths:
+            if not _is_assignment(path):
+                self.go(ToShelf())
+            self._dropped(path)
+
     def _dropped(self, path: Path) -> None:
         """Tunes are read beside whatever goes on; an assignment waits for the end of a take."""
-        if path.suffix.casefold() != ".toml":
+        if not _is_assignment(path):
             self.context.say(import_told(self.context.window.imports.drop(path)))
         elif self.screen.in_take:
             self.context.say(say("assignment.later"))
@@ -234,8 +255,10 @@ class App:
 
     def _resize(self) -> None:
         surface = pygame.display.get_surface()
-        if surface.get_width() < SMALLEST[0] or surface.get_height() < SMALLEST[1]:
-            size = (max(SMALLEST[0], surface.get_width()), max(SMALLEST[1], surface.get_height()))
+        size = fitted(surface.get_size())
+        if size != surface.get_size():
+            if size[0] < surface.get_width() or size[1] < surface.get_height():
+                self.context.say(say("window.too_large", width=size[0], height=size[1]))
             surface = open_window(size)
         self.surface = surface
         self.context.window.sheet = Sheet(surface.get_size())
@@ -320,6 +343,10 @@ class App:
         if fresh and context.message_shown:
             top = SLIP_TOP if self.screen.tab is None else SLIP_TOP_BELOW_TITLE
             draw_slip(Canvas(self.surface, context.sheet, context.theme), context.window.message, top)
+
+
+def _is_assignment(path: Path) -> bool:
+    return path.suffix.casefold() == ".toml"
 
 
 def _asks_for_keys(event: pygame.event.Event) -> bool:

@@ -1,5 +1,6 @@
 """The app's loop: what nobody foresaw ends a screen, never the game, and never loses what was played."""
 
+import types
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
@@ -8,6 +9,7 @@ import msgspec
 import pygame
 import pytest
 
+from game import app as app_module
 from game.app import AT_REST_AFTER_S
 from game.coach.stages import Pulse, Stage
 from game.paths import shipped
@@ -16,11 +18,12 @@ from game.player.player_log import PlayerLog
 from game.player.session import Session
 from game.player.settings import Look
 from game.screens.routes import ToMap, ToPage, ToShelf, ToToday
+from game.screens.window_size import LARGEST
 from game.text.catalogue import tell
 from game.tunes.library.library import shelf
 from tests.screens.table import Table
 from tests.screens.tune_files import tune_file
-from tests.screens.ways import request_of, routes
+from tests.screens.ways import ASSIGNMENT, request_of, routes
 
 
 class PlantedError(Exception):
@@ -264,3 +267,36 @@ def test_whoever_searches_the_shelf_does_not_rest(table, gathered):
         table.wait(REST_S - 1, frame_s=0.1)
         table.key(pygame.K_DOWN)
     assert gathered == []
+
+
+def test_what_the_program_was_begun_with_is_open_once_it_is_read(table, tmp_path):
+    table.app.open_files([tune_file(tmp_path, "Melody")])
+    table.wait_for_imports()
+    assert table.screen.request.passage.score.title == "The Weir"
+
+
+def test_an_assignment_it_was_begun_with_is_open_at_once(table, tmp_path):
+    (tmp_path / "week.toml").write_text(ASSIGNMENT, encoding="utf-8")
+    table.app.open_files([tmp_path / "week.toml"])
+    assert table.screen_name == "AssignmentScreen"
+
+
+def test_f11_fills_the_screen_and_once_more_gives_the_window_its_size_back(table):
+    before = table.app.surface.get_size()
+    table.key(pygame.K_F11)
+    assert pygame.display.is_fullscreen()
+    assert table.context.sheet.size == table.app.surface.get_size()
+    table.key(pygame.K_F11)
+    assert not pygame.display.is_fullscreen()
+    assert table.context.sheet.size == table.app.surface.get_size() == before
+
+
+def test_a_window_too_large_to_be_drawn_is_told_and_made_smaller(table, monkeypatch):
+    asked = pygame.Surface((LARGEST[0], 900))
+    huge = types.SimpleNamespace(get_size=lambda: (32767, 900), get_width=lambda: 32767, get_height=lambda: 900)
+    opened = []
+    monkeypatch.setattr(pygame.display, "get_surface", lambda: huge)
+    monkeypatch.setattr(app_module, "open_window", lambda size: opened.append(size) or asked)
+    table.app.step([pygame.event.Event(pygame.VIDEORESIZE, size=(32767, 900), w=32767, h=900)])
+    assert opened == [(LARGEST[0], 900)]
+    assert "So large a window" in table.context.window.message

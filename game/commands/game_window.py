@@ -2,6 +2,8 @@
 
 import gc
 import sys
+from collections.abc import Sequence
+from pathlib import Path
 
 import pygame
 
@@ -13,18 +15,20 @@ from game.screens.context import ScreenContext
 from game.screens.devices import Devices
 from game.screens.routes import ToDamage
 from game.screens.window import Window
+from game.screens.window_size import first_size
 from game.text.catalogue import say
 from game.text.language import choose_language
 
 
-def play() -> int:
-    """Play until the player leaves; returns the exit status."""
+def play(files: Sequence[Path] = ()) -> int:
+    """Play until the player leaves, with these files open; returns the exit status."""
     pygame.font.init()
-    app = App(open_window(), _context())
+    app = App(open_window(first_size(pygame.display.get_desktop_sizes())), _context())
     app.draw()
     pygame.display.flip()
     gc.enable()
     _load_the_rest(app)
+    app.open_files(files)
     try:
         run(app)
     finally:

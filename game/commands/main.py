@@ -3,6 +3,7 @@
 import sys
 from collections.abc import Sequence
 
+from game.commands.files_to_open import files_to_open
 from game.commands.parser import command_parser
 from game.commands.privacy import private_files
 from game.commands.spoken_language import speak_for
@@ -28,11 +29,12 @@ def main(argv: Sequence[str] | None = None) -> int:
 
 
 def _done(words: Sequence[str]) -> int:
-    if not words:
+    opened = files_to_open(words)
+    if not words or opened:
         # The game must be on screen at once: it does not wait for the parsers of the other commands.
         from game.commands import play_command  # noqa: PLC0415
 
-        return play_command.run()
+        return play_command.run(opened or ())
     args = command_parser(words).parse_args(words)
     if getattr(args, "player", None):
         speak_for(args.player)

@@ -7,9 +7,8 @@ from typing import NoReturn
 
 from game import __version__
 from game.commands.argparse_words import teach_argparse
+from game.commands.command_names import COMMANDS
 from game.text.catalogue import say
-
-COMMANDS = ("demo", "score", "map", "take", "line", "add", "devices", "report", "assign", "log", "players", "erase")
 
 
 class CommandParser(argparse.ArgumentParser):

@@ -1,8 +1,10 @@
-"""`homefret` alone: the game. The window comes first; MIDI, engraver and everything slow come after the first frame."""
+"""`homefret`, alone or with files: the game. The window comes first; all that is slow comes after the first frame."""
 
 import gc
 import os
 import sys
+from collections.abc import Sequence
+from pathlib import Path
 from types import ModuleType
 
 from game.text.catalogue import say
@@ -11,8 +13,10 @@ _WITHOUT_SCREEN = ("offscreen", "dummy")
 _NOT_NEEDED = ("pkg_resources", "pygame.surfarray", "pygame.sndarray")
 
 
-def run() -> int:
-    """Open the game and play until the player leaves. Without any screen, say so and run the demo."""
+def run(files: Sequence[Path] = ()) -> int:
+    """Open the game, with these tunes or this assignment, and play until the player leaves. Without any screen, say so
+    and run the demo.
+    """
     # Nothing of what is loaded now is garbage: looking for it costs a twentieth of the time to the first frame.
     gc.disable()
     chosen = os.environ.get("SDL_VIDEODRIVER")
@@ -21,6 +25,8 @@ def run() -> int:
     os.environ.setdefault("SDL_FRAMEBUFFER_ACCELERATION", "0")
     # By this the desktop knows the window.
     os.environ.setdefault("SDL_VIDEO_X11_WMCLASS", "homefret")
+    # Where screens are dense, Windows would draw us small and blow that up.
+    os.environ.setdefault("SDL_WINDOWS_DPI_AWARENESS", "permonitorv2")
     pygame = _pygame()
     try:
         pygame.display.init()
@@ -31,7 +37,7 @@ def run() -> int:
         return _demo_instead()
     from game.commands.game_window import play  # noqa: PLC0415 - not before the environment is settled
 
-    return play()
+    return play(files)
 
 
 def _pygame() -> ModuleType:

@@ -2,7 +2,7 @@
 
 from collections import OrderedDict
 from enum import Enum
-from functools import cache
+from functools import lru_cache
 from itertools import chain
 
 import pygame
@@ -11,6 +11,8 @@ from game.desk.theme import Colour
 from game.paths import shipped
 
 _KEPT = 400
+# Each keeps its file open, and a window that is pulled larger asks for every size on the way.
+_KEPT_FONTS = 48
 
 
 class Face(Enum):
@@ -22,7 +24,7 @@ class Face(Enum):
     FIGURES = "HomefretFigures"
 
 
-@cache
+@lru_cache(maxsize=_KEPT_FONTS)
 def font(face: Face, px: int) -> pygame.font.Font:
     """The face at a size."""
     return pygame.font.Font(shipped("content", "fonts", f"{face.value}.ttf"), px)

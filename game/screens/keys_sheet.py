@@ -16,6 +16,7 @@ _ALWAYS = (
     ("F2", "keys.look"),
     ("F3", "keys.face"),
     ("F6 F7", "keys.size"),
+    ("F11", "keys.full_screen"),
 )
 """What holds on every screen."""
 

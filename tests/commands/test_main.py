@@ -30,7 +30,7 @@ def test_an_interrupted_command_ends_quietly(error, status, monkeypatch, capsys)
 
 
 def test_without_a_word_it_is_the_game(monkeypatch):
-    monkeypatch.setattr(play_command, "run", lambda: 7)
+    monkeypatch.setattr(play_command, "run", lambda files: 7 + len(files))
     assert main([]) == 7
 
 

@@ -13,7 +13,7 @@ from game.commands import demo_command, play_command
 def played(monkeypatch):
     """What was begun instead of a game."""
     begun = []
-    window = types.SimpleNamespace(play=lambda: begun.append("game") or 0)
+    window = types.SimpleNamespace(play=lambda files: begun.append(("game", *files)) or 0)
     monkeypatch.setitem(sys.modules, "game.commands.game_window", window)
     monkeypatch.setattr(demo_command, "run_fast", lambda: begun.append("demo") or 0)
     return begun
@@ -22,7 +22,7 @@ def played(monkeypatch):
 def test_a_driver_that_was_asked_for_by_name_is_obeyed(played, monkeypatch):
     monkeypatch.setenv("SDL_VIDEODRIVER", "dummy")
     assert play_command.run() == 0
-    assert played == ["game"]
+    assert played == [("game",)]
 
 
 @pytest.mark.parametrize("driver", ["offscreen", "dummy"])

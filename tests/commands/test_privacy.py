@@ -49,7 +49,7 @@ def practise(player):
 
 
 def test_everything_that_the_game_and_the_commands_keep_is_their_owners_alone(monkeypatch, tmp_path):
-    monkeypatch.setattr(play_command, "run", lambda: practise(first_player()) + practise(chosen_player("Grace")))
+    monkeypatch.setattr(play_command, "run", lambda _files: practise(first_player()) + practise(chosen_player("Grace")))
     assert main(["players", "--add", "Grace"]) == 0
     for player in (first_player(), chosen_player("Grace")):
         unpacked("two_weeks", player.folder)

@@ -6,10 +6,10 @@ import pygame
 import pytest
 
 import game.screens.router  # the screens, all of them
-from game.app import FIRST_SIZE
 from game.desk.sheet import SMALLEST
 from game.screens import shown_keys
 from game.screens.key_hints import key_hints
+from game.screens.window_size import ORDINARY
 from game.text.catalogue import SOURCE_LANGUAGE
 from game.text.language import PSEUDO, languages
 from tests.screens.plugged_in import Plugged
@@ -115,7 +115,7 @@ def test_every_key_has_room_at_the_foot_of_the_smallest_window(tmp_path, foot, l
 
 
 @pytest.mark.parametrize("plugged", [False, True], ids=["by hand", "with a guitar"])
-@pytest.mark.parametrize("size", [SMALLEST, FIRST_SIZE])
+@pytest.mark.parametrize("size", [SMALLEST, ORDINARY])
 @pytest.mark.parametrize("language", OTHERS)
 def test_no_language_tells_fewer_keys_than_english(tmp_path, foot, language, size, plugged):
     told = {}
