@@ -52,7 +52,7 @@ class ReportedPassage(Answer, frozen=True, kw_only=True):
     clean_tempo: float | None
     target: float | None
     marks: list[PassageMark]
-    read: Day | None
+    read: Day | None = None
 
 
 class ReportedOutlook(Answer, frozen=True, kw_only=True):
