@@ -153,8 +153,7 @@ class Staff:
             [(sprite, (rect.x + dx, rect.y + dy)) for sprite, rect in self._sheet.drawn(visible, colours, self._ink)],
             doreturn=False,
         )
-        self._draw_texts(surface, view)
-        self._draw_edges(surface, view)
+        self._draw_texts(surface, view, self._draw_edges(surface, view))
         surface.set_clip(clip)
         self._sheet.prepare(self._sheet.between(right, right + view.area.width // 2), self._ink, _AHEAD_A_FRAME)
 
@@ -166,7 +165,8 @@ class Staff:
             top = view.top_line_y + line * self.space_px - thick // 2
             surface.fill(self._ink, (left, top, max(0, right - left), thick))
 
-    def _draw_texts(self, surface: pygame.Surface, view: StaffView) -> None:
+    def _draw_texts(self, surface: pygame.Surface, view: StaffView, covered_px: int) -> None:
+        """Chord symbols and words, each whole or not at all: no half of one is to be read between clef and edge."""
         left = self._system.left + view.scroll_px / self.space_px
         right = left + view.area.width / self.space_px
         first = bisect_left(self._texts, left - _TEXT_SPACES, key=lambda text: text.x)
@@ -175,12 +175,16 @@ class Staff:
             x = self._grid.x_px(text.x) - view.scroll_px
             image, ascent = self._letterer(text.kind, text.text, self._ink, self.space_px)
             x -= image.get_width() if text.ends_at_x else 0
+            if view.scroll_px > 0 and round(x) < covered_px:
+                continue
+            if round(x) + image.get_width() > max(view.area.width, covered_px + image.get_width()):
+                continue
             y = view.top_line_y + self._grid.y_px(text.baseline) - ascent
             surface.blit(image, (view.area.left + round(x), round(y)))
 
-    def _draw_edges(self, surface: pygame.Surface, view: StaffView) -> None:
+    def _draw_edges(self, surface: pygame.Surface, view: StaffView) -> int:
         """Paper over the music at the left, fading out, with clef, key and metre on it; a fade at the
-        right.
+        right. Returns how wide the paper at the left is.
         """
         area, fade_px = view.area, round(_FADE_SPACES * self.space_px)
         opening = self._opening_at(view.scroll_px)
@@ -193,6 +197,7 @@ class Staff:
         self._draw_lines(surface, view, area.right - fade_px, area.right)
         image, rect = self._opening_image(opening)
         surface.blit(image, (area.left + rect.x, view.top_line_y + rect.y))
+        return covered_px
 
     def _fade(self, height: int, *, to_right: bool) -> pygame.Surface:
         """A veil of paper, clear at one side and opaque at the other."""

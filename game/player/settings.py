@@ -112,7 +112,9 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True):
 
     `language` is a language of the catalogue, empty for the system's. `staff_space_px` is the distance of two staff
     lines at a window 1080 px high; at least 22 is easy to read from a metre away.
-    `still` shows lines that stand still in timed stages, `slip` covers the bar being played. `volume` is 0 to 1;
+    `still_desk` stops all motion but that of the staff. `still` shows lines that stand still in timed stages, `slip`
+    covers the bar being played, `marks_in_take` writes with the click what was wrong once its bar has been left, and
+    not only after the take. `volume` is 0 to 1;
     `target_bpm`, in the metre's own beat, is the tempo at which a passage is signed off. `line_level` is that of fresh
     lines, `plan_minutes` how long today's plan is.
     `base_channel` is the MIDI channel of string 1. `choices` are homes chosen by hand: sounding pitch to
@@ -135,10 +137,12 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True):
         Meta(max_length=20),
         Shown(Group.APPEARANCE, BelongsTo.COMPUTER, steps=_language_steps, words=_language_words),
     ] = ""
+    still_desk: Annotated[bool, Shown(Group.APPEARANCE, BelongsTo.PLAYER)] = False
 
     waits: Annotated[bool, Shown(Group.PRACTICE, BelongsTo.PLAYER)] = True
     still: Annotated[bool, Shown(Group.PRACTICE, BelongsTo.PLAYER)] = False
     slip: Annotated[bool, Shown(Group.PRACTICE, BelongsTo.PLAYER)] = False
+    marks_in_take: Annotated[bool, Shown(Group.PRACTICE, BelongsTo.PLAYER)] = False
     clicking: Annotated[Clicking, Shown(Group.PRACTICE, BelongsTo.PLAYER)] = Clicking.EVERY_BEAT
     volume: Annotated[
         float,

@@ -17,8 +17,9 @@ from game.judging.swing import STRAIGHT
 from game.judging.timed import judge_timed, swing_of
 from game.judging.timed_verdict import TimedRules
 from game.judging.tolerance import TimedGrid, bar_spans, timed_grid
-from game.judging.verdicts import EventKind, NoteVerdict, TakeEvent
+from game.judging.verdicts import COUNTS_AS_CLEAN, EventKind, NoteVerdict, TakeEvent
 from game.music.passage import Passage
+from game.music.written import HeadId
 from game.neck.neck_map import NeckMap
 from game.practice.click_places import bar_starts, one_a_click, place_on_page
 from game.practice.finished_take import FinishedTake, shown_otherwise
@@ -166,6 +167,22 @@ class TimedTake:
         return self._page.to_pencil(
             ((note, verdict) for note, verdict in left if verdict), farthest=self._owed.answered
         )
+
+    def to_ink(self) -> frozenset[HeadId]:
+        """The heads of the notes that are right as it is known now; that is kept as shown. What was shown as right and
+        turns out to be wrong loses its ink, and does not get it again before the end.
+        """
+        judged = ((note, self.shown.get(note.n)) for note in self.expected)
+        told = self._page.to_pencil(
+            (
+                (note, verdict)
+                for note, verdict in judged
+                if verdict and (verdict.verdict in COUNTS_AS_CLEAN or self._page.shown_right.get(note.n))
+            ),
+            farthest=self._owed.answered,
+        )
+        clean = (note for note, verdict in told if verdict.verdict in COUNTS_AS_CLEAN)
+        return frozenset(head for note in clean for head in note.note.heads)
 
     def tick(self, now_s: float) -> None:
         """Let time pass: notes that can no longer be answered are missed."""

@@ -172,6 +172,21 @@ def test_chord_symbols_are_lettered_by_what_is_handed_in(screen, page):
     assert asked == [("Bb7", INK, 20), ("Cm7/G", INK, 20)]
 
 
+def test_a_chord_symbol_comes_and_leaves_whole(screen, page):
+    """It is a block here, so that half of one would be seen."""
+    block = pygame.Surface((60, 20))
+    block.fill((200, 0, 200))
+    staff = Staff(lay_out_line(page, Reading.GUITAR), 20, PAPER, INK, lambda *_: (block, 15))
+    area = pygame.Rect(0, 0, 500, 400)
+    seen = []
+    for scroll_px in range(0, 1200, 7):
+        screen.fill(PAPER)
+        staff.draw(screen, StaffView(area, 160, scroll_px))
+        seen.append(pygame.mask.from_threshold(screen, (200, 0, 200), (1, 1, 1)).count())
+    assert {count % (60 * 20) for count in seen} == {0}
+    assert len(set(seen)) > 2
+
+
 def test_a_notehead_that_is_not_there_has_no_place(staff):
     with pytest.raises(KeyError):
         staff.rect_of(HeadId(99, 0))

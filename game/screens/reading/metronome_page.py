@@ -1,8 +1,8 @@
 """A take with the metronome on screen: the stages `rhythm` and `time`, or one written note a click.
 
-The first note at its home, after a second of silence, begins the count-in, and so does Space. While a bar is read
-nothing is said about it; it is pencilled when it has been left. The page waits for a player who is behind, and the
-click goes on (`game.practice.take_end`).
+The first note at its home, after a second of silence, begins the count-in, and so does Space. While it is played, print
+that was read turns to ink, and nothing else is shown, unless it is wished that a bar is pencilled once it was left.
+The page waits for a player who is behind, and the click goes on (`game.practice.take_end`).
 """
 
 from collections.abc import Callable
@@ -14,10 +14,10 @@ import pygame
 from game.audio.beats import ClickRow, ClickSettings, clicks_of, even_clicks
 from game.coach.events import Wish
 from game.coach.reasons import without_report
+from game.desk.count_drawing import Count
 from game.instrument.decoding.played import NoteRevised, PlayedNote
 from game.judging.expected import ExpectedNote
 from game.judging.swing import STRAIGHT, default_swing
-from game.judging.verdicts import COUNTS_AS_CLEAN
 from game.music.keys import Key
 from game.music.passage import Passage
 from game.player.player_log import LogTakeRecorder
@@ -188,6 +188,7 @@ class MetronomePage(BaseScreen):
             self._go_round(played.started_s)
         if not self._late_round.hear(played, self.take.zero_s, self.context.clock.now_s()):
             self.take.hear(played)
+            self._ink()
         return None
 
     def on_revised(self, event: NoteRevised) -> None:
@@ -239,7 +240,7 @@ class MetronomePage(BaseScreen):
         self._prepared_clicks(first_bar=self._resume_bar)
         self._left_bars = min(self._left_bars, self._resume_bar)
         self._pencil_left()
-        self.view.beat = ""
+        self.view.count = None
         self.view.status = say(said, bar=bars[self._resume_bar].number)
         self._follow(now_s)
 
@@ -297,19 +298,24 @@ class MetronomePage(BaseScreen):
         self.view.music.follow(self.take.position(now_s - self._lag_s))
 
     def _show_beat(self, now_s: float) -> None:
-        """The count: in the count-in always, and throughout where no click is heard."""
+        """The count, from the count-in to the end. Where each note has a click there are no bars to count."""
         shown = self.sound.metronome.beat(now_s)
-        heard = self.sound.sounds and not self.sound.metronome.muted
-        if shown is None or (heard and self.take.position(now_s) >= 0):
-            self.view.beat = ""
+        if shown is None or (self.request.one_a_click and self.take.position(now_s) >= 0):
+            self.view.count = None
             return
         meter = self.request.passage.bars[0].meter
         beats = max(1, int(meter.bar_length / meter.beat_length))
-        self.view.beat = str(int(shown[0].onset_quarters // meter.beat_length) % beats + 1)
+        self.view.count = Count(int(shown[0].onset_quarters // meter.beat_length) % beats + 1, beats)
+
+    def _ink(self) -> None:
+        """Print that was read turns to ink: that is all that is shown while one plays."""
+        if not self.at_sight:
+            self.view.mark_clean(self.take.to_ink())
 
     def _pencil_left(self) -> None:
-        """Pencil what happened in the bars that have been left, and only there."""
-        if self.at_sight:
+        """Where it is wished, pencil what went wrong in the bars that have been left, and only there."""
+        self._ink()
+        if self.at_sight or not self.context.settings.marks_in_take:
             return
         passage = self.request.passage
         judged = self.take.to_pencil(self._left_bars)
@@ -319,8 +325,6 @@ class MetronomePage(BaseScreen):
             for mark in marks_of(note, verdict, key=_key_at(passage, note), reading=passage.reading)
             if not isinstance(mark.mark, OffTimeMark)
         ]
-        clean = (note for note, verdict in judged if verdict.verdict in COUNTS_AS_CLEAN)
-        self.view.mark_clean(frozenset(head for note in clean for head in note.note.heads))
 
     def on_instrument_lost(self, now_s: float) -> bool:
         if not self.running:

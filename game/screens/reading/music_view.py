@@ -8,6 +8,7 @@ from typing import Protocol
 
 import pygame
 
+from game.desk.count_drawing import Count
 from game.desk.mark_lanes import NoteBox
 from game.desk.theme import Colour
 from game.engraving.engraver import EngravedFace
@@ -54,7 +55,7 @@ class MusicView(Protocol):
         """Draw the marks of the notes in sight, where the music was drawn last."""
         ...
 
-    def draw_count(self, surface: pygame.Surface, beat: str) -> None:
+    def draw_count(self, surface: pygame.Surface, count: Count) -> None:
         """Draw the beat being counted where the eyes are: at the reading mark, or beside the line being read."""
         ...
 

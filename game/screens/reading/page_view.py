@@ -1,11 +1,13 @@
 """The page as it is read: title, the music, pencil marks, the margin, the neck."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from functools import partial
 
 import pygame
 
+from game.desk.count_drawing import Count
+from game.desk.kit.canvas import blend
 from game.desk.kit.key_rows import ROW_HEIGHT
 from game.desk.neck_drawing import NeckDrawing, draw_margin_sketch
 from game.desk.paper import draw_heading, draw_text, heading_room
@@ -30,6 +32,8 @@ from game.text.catalogue import say, tell
 
 _FINGER_SHOWN_S = 0.8
 _A_LITTLE_S = 0.05
+# Ink fills a note within that time, in so many steps: each has a picture of its own.
+_FILL_S, _FILL_STEPS = 0.18, 4
 
 
 @dataclass
@@ -38,7 +42,7 @@ class PageView:
 
     `music_for` makes the music for an area: how the notes are seen. Where `stands_still` says so it has all of the
     sheet, and `at_sight` its foot, too, for nothing is written there while it is read. `status` is one line below it,
-    `beat` the visible beat, when there is one.
+    `count` the visible beat, when there is one.
     """
 
     context: ScreenContext
@@ -53,12 +57,13 @@ class PageView:
     sketch: Place | None = None
     neck_shown: bool = False
     status: str = ""
-    beat: str = ""
+    count: Count | None = None
     keys: tuple[KeyHint, ...] = ()
     _finger: tuple[Place, float] | None = None
 
     def __post_init__(self) -> None:
         self._clean: frozenset[HeadId] = frozenset()
+        self._inked_s: dict[HeadId, float] = {}
         self._ground_drawn: object = None
         self._area_fitted = self.staff_area
         self.music: MusicView = self.music_for(self.staff_area)
@@ -92,8 +97,22 @@ class PageView:
 
     def mark_clean(self, heads: frozenset[HeadId]) -> None:
         """Turn these notes to the ink of what was read."""
+        now_s = self.context.clock.now_s()
+        self._inked_s = {head: self._inked_s.get(head, now_s) for head in heads}
         self._clean = heads
         self.colours = dict.fromkeys(heads, self.context.theme.read)
+
+    def _colours_at(self, now_s: float) -> Mapping[HeadId, Colour]:
+        """The colours of now: ink fills a note by and by, where the staff is drawn anew in every frame anyhow."""
+        if self.context.settings.still_desk or not isinstance(self.music, ScrollingMusic):
+            return self.colours
+        theme = self.context.theme
+        filling = {
+            head: blend(theme.ink, theme.read, int(_FILL_STEPS * (now_s - since_s) / _FILL_S) / _FILL_STEPS)
+            for head, since_s in self._inked_s.items()
+            if 0 <= now_s - since_s < _FILL_S
+        }
+        return {**self.colours, **filling} if filling else self.colours
 
     def look_at(self, head: HeadId, now_s: float) -> None:
         """Bring a note before the eyes."""
@@ -103,8 +122,15 @@ class PageView:
     def moving(self) -> bool:
         """Whether the staff glides, or a finger on the neck is to be taken away."""
         now_s = self.context.clock.now_s()
-        pressed_s = self._finger[1] if self._finger else float("-inf")
-        return self.music.moving(now_s) or now_s - pressed_s < _FINGER_SHOWN_S + _A_LITTLE_S
+        inked_s = max(self._inked_s.values(), default=float("-inf"))
+        return (
+            self.music.moving(now_s)
+            or self._finger_shown(now_s - _A_LITTLE_S)
+            or now_s - inked_s < _FILL_S + _A_LITTLE_S
+        )
+
+    def _finger_shown(self, now_s: float) -> bool:
+        return self._finger is not None and now_s - self._finger[1] < _FINGER_SHOWN_S
 
     def show_finger(self, place: Place, now_s: float) -> None:
         """Show a finger on the neck for a moment, if the neck is there."""
@@ -147,11 +173,11 @@ class PageView:
     def draw(self, surface: pygame.Surface) -> bool:
         """Draw the page. While only the staff moves, only the staff is drawn; returns whether all was."""
         now_s = self.context.clock.now_s()
-        pressed = self._finger if self._finger and now_s - self._finger[1] < _FINGER_SHOWN_S else None
+        pressed = self._finger if self.neck_shown and self._finger_shown(now_s) else None
         context = self.context
         ground = (
             id(surface), context.sheet, context.theme, context.message_shown and context.window.message,
-            self.status, self.beat, self.stage_name, self.sketch, self.neck_shown, self.keys, pressed,
+            self.status, self.count is None, self.stage_name, self.sketch, self.neck_shown, self.keys, pressed,
         )  # fmt: skip
         fresh = ground != self._ground_drawn
         if fresh:
@@ -164,13 +190,13 @@ class PageView:
             self._area_fitted = area
             self.music.fit(area)
         surface.set_clip(area)
-        self.music.draw(surface, self.colours, now_s)
+        self.music.draw(surface, self._colours_at(now_s), now_s)
         self.music.draw_marks(surface, self.marks)
         surface.set_clip(None)
         if self.status and self.at_sight and not self.neck_shown:
             self._draw_slip(surface, area)
-        if self.beat and not self.covered:
-            self.music.draw_count(surface, self.beat)
+        if self.count and not self.covered:
+            self.music.draw_count(surface, self.count)
         return fresh
 
     def _draw_heading(self, surface: pygame.Surface) -> None:

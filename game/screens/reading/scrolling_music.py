@@ -6,7 +6,7 @@ from functools import lru_cache
 import pygame
 
 from game.desk import pencil
-from game.desk.count_drawing import count_px, draw_count
+from game.desk.count_drawing import Count, count_px, draw_count_row
 from game.desk.mark_drawing import PencilLayer
 from game.desk.mark_lanes import LaneType, LineInSight, NoteBox, PencilLane
 from game.desk.staff_text import measured_on_staff, rendered_on_staff
@@ -29,6 +29,7 @@ _SMALLEST_SHARE = 0.6
 # stays away from the music, in staff spaces.
 _ROWS_WANTED, _ROWS_IN_TIME = 3, 2
 _TICK_SPACES, _TICK_AWAY_SPACES = 1.4, 0.4
+_COUNT_UNITS = 26.0
 
 
 class ScrollingMusic:
@@ -82,7 +83,12 @@ class ScrollingMusic:
     @property
     def _count_px(self) -> int:
         """The room of the count below the reading mark, where there is a click to count."""
-        return count_px(self._lane_type.px) if self._least_ahead_quarters else 0
+        return count_px(self._count_type_px) if self._least_ahead_quarters else 0
+
+    @property
+    def _count_type_px(self) -> int:
+        """It is seen from the corner of the eye."""
+        return self._context.sheet.px(_COUNT_UNITS)
 
     @property
     def _tick_px(self) -> int:
@@ -193,12 +199,11 @@ class ScrollingMusic:
         below = self._view.top_line_y + self._staff.below_px + lane_px
         return min(below, self._area.bottom - _TICK_SPACES * space - self._count_px)
 
-    def draw_count(self, surface: pygame.Surface, beat: str) -> None:
-        """Below the reading mark."""
-        type_px = self._lane_type.px
-        y = self._lower_tick_y + _TICK_SPACES * self._staff.space_px + count_px(type_px) // 2
+    def draw_count(self, surface: pygame.Surface, count: Count) -> None:
+        """Below the reading mark, with the bar's other beats at its sides."""
+        y = self._lower_tick_y + _TICK_SPACES * self._staff.space_px + self._count_px // 2
         centre = round(self._area.left + self._reading_x), round(y)
-        draw_count(surface, beat, centre, type_px, self._context.theme)
+        draw_count_row(surface, count, centre, self._count_type_px, self._context.theme)
 
     def draw_marks(self, surface: pygame.Surface, marks: Sequence[PlacedMark]) -> None:
         scrolled = self._view.scroll_px

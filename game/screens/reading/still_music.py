@@ -5,7 +5,7 @@ from collections.abc import Iterator, Sequence
 import pygame
 
 from game.desk import pencil
-from game.desk.count_drawing import draw_count
+from game.desk.count_drawing import Count, draw_count
 from game.desk.mark_lanes import LaneType, LineInSight, NoteBox
 from game.desk.staff_text import measured_on_staff, rendered_on_staff
 from game.engraving.layout import lay_out_page
@@ -201,14 +201,14 @@ class StillMusic:
         down = self._down(line)
         return None if down is None else whole_line(self._page, self._area.left, down)
 
-    def draw_count(self, surface: pygame.Surface, beat: str) -> None:
+    def draw_count(self, surface: pygame.Surface, count: Count) -> None:
         """In the margin, beside the line being read."""
         down = self._down(self._line_of_bar(self._bar))
         if down is not None:
             line = self._page.lines[self._line_of_bar(self._bar)]
             middle = line.top_line_y + 2 * self._page.space_px + down
             x = (self._context.sheet.paper.left + self._area.left) // 2
-            draw_count(surface, beat, (x, middle), self._context.sheet.mark_px, self._context.theme)
+            draw_count(surface, count, (x, middle), self._context.sheet.mark_px, self._context.theme)
 
     def first_row_of(self, head: HeadId) -> pygame.Rect | None:
         """Where the first mark under a note has its room, in the window; None where the note is out of sight."""

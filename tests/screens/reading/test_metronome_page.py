@@ -7,6 +7,7 @@ import pygame
 import pytest
 
 from game.coach.stages import Pulse, Stage
+from game.desk.count_drawing import Count
 from game.instrument.decoding.played import NoteStarted, PlayedNote
 from game.judging.verdicts import EventKind, Verdict
 from game.music.written import HeadId
@@ -95,16 +96,25 @@ def test_the_count_in_is_a_bar_and_is_counted_on_the_page(table):
     counted = []
     for _ in range(240):
         table.wait(0.01, 0.01)
-        if page.view.beat and page.take.position(table.clock.now_s()) < 0:
-            counted.append(page.view.beat)
-    assert list(dict.fromkeys(counted)) == ["1", "2", "3", "4"]
+        if page.view.count and page.take.position(table.clock.now_s()) < 0:
+            counted.append(page.view.count)
+    assert list(dict.fromkeys(counted)) == [Count(beat, 4) for beat in (1, 2, 3, 4)]
 
 
-def test_a_bar_is_pencilled_only_when_it_has_been_left(table):
+def test_print_turns_to_ink_at_once_and_nothing_is_written_before_the_end(table):
+    page = metronome_page(table)
+    table.play_in_time(wrong={2}, until=4)
+    assert set(page.view.colours) == {HeadId(0, 0), HeadId(0, 2), HeadId(0, 3)}
+    table.wait(2.5)
+    assert page.running
+    assert page.view.marks == []
+
+
+def test_where_it_is_wished_a_bar_is_pencilled_once_it_has_been_left(table):
+    table.settle(marks_in_take=True)
     page = metronome_page(table)
     table.play_in_time(wrong={2}, until=4)
     assert page.view.marks == []
-    assert page.view.colours == {}
     table.wait(0.8 + 0.3)
     assert [mark.head for mark in page.view.marks] == [HeadId(0, 1)]
     assert isinstance(page.view.marks[0].mark, PlayedHead)
@@ -220,7 +230,7 @@ def test_sound_that_is_lost_in_a_take_is_told_and_the_take_goes_on(table):
     page.sound.device_lost()
     table.wait(0.2)
     assert page.running
-    assert page.view.beat
+    assert page.view.count
 
 
 def test_with_the_click_once_pauses_and_three_times_goes_slower(table):

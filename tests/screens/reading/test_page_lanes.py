@@ -29,7 +29,9 @@ CASES = tuple(product(SIZES, MusicFace, NoteNames, range(3)))
 
 
 def table_of(folder, size, face, names, *, still=False, staff_space_px=26):
-    settings = Settings(music_face=face, note_names=names, still=still, staff_space_px=staff_space_px)
+    settings = Settings(
+        music_face=face, note_names=names, still=still, staff_space_px=staff_space_px, marks_in_take=True
+    )
     return Table(folder, settings, size, guitar=True)
 
 

@@ -6,6 +6,7 @@ import pygame
 import pytest
 
 from game.coach.stages import Stage
+from game.desk.count_drawing import Count
 from game.desk.kit.key_rows import ROW_HEIGHT
 from game.music.meter import Meter
 from game.music.score import Reading
@@ -50,7 +51,7 @@ def test_while_only_the_staff_moves_only_the_staff_is_drawn(table, view):
     "change",
     [
         lambda view: setattr(view, "status", "bar 2 again"),
-        lambda view: setattr(view, "beat", "3"),
+        lambda view: setattr(view, "count", Count(3, 4)),
         lambda view: setattr(view, "sketch", Place(5, 8)),
         lambda view: setattr(view, "neck_shown", not view.neck_shown),
         lambda view: setattr(view, "keys", key_hints(("keys.escape", "keys.stop"))),
@@ -74,6 +75,21 @@ def test_a_finger_is_taken_away_after_a_moment(table, view):
     table.clock.advance(1.0)
     assert drawn(view, table.app.surface) == before
     assert not view.moving
+
+
+@pytest.mark.parametrize("still_desk", [False, True])
+def test_ink_fills_a_note_within_a_moment_unless_the_desk_is_to_keep_still(table, view, still_desk):
+    table.settle(still_desk=still_desk)
+    view.mark_clean(frozenset({HeadId(0, 0)}))
+    seen = []
+    for _ in range(12):
+        (colour,) = view._colours_at(table.clock.now_s()).values()
+        seen.append(colour)
+        table.clock.advance(1 / 60)
+    assert seen[-1] == table.context.theme.read
+    assert len(set(seen)) == (1 if still_desk else 5)
+    view.mark_clean(frozenset({HeadId(0, 0), HeadId(0, 1)}))
+    assert view._colours_at(table.clock.now_s())[HeadId(0, 0)] == table.context.theme.read
 
 
 def test_pencil_and_clean_notes_stay_through_a_change_of_look_and_size(table, view):
@@ -159,10 +175,10 @@ def test_the_count_stands_on_nothing_else(tmp_path, still, size):
     table = Table(tmp_path, Settings(still=still), size, guitar=True)
     table.go(ToPage(request_of(table, Stage.TIME).by_the_click(), chosen=True))
     view, surface = table.screen.view, table.app.surface
-    view.status, view.beat = "", ""
+    view.status, view.count = "", None
     view.draw(surface)
     before = surface.copy()
-    view.beat = "3"
+    view.count = Count(3, 4)
     view.draw(surface)
     changed = pygame.mask.from_threshold(surface, (0, 0, 0), (2, 2, 2, 255), before)
     changed.invert()
