@@ -110,6 +110,8 @@ class CoachNumbers:
     due_weight: float = 3.0  # a note whose review is due comes up at least so often
     doubt: float = 0.5  # standard deviations towards the worse: what is not known is looked at
     slow_notes: int = 10  # so many are named and practised at a time
+    slow_readings: int = 2  # what was read less often tells nothing of how long a note takes ...
+    often_wrong_readings: int = 3  # ... nor of how often it is wrong
     slow_find_s: float = 1.5  # a home slower than this is slow (design: no home of a fluent map is) ...
     ink_finds: int = 3  # so often found faster than this, unhelped, on two days, once inside music: ink (design)
     slow_right: float = 0.90  # and so is one that costs as much, wrong answers counted, as this one right so often

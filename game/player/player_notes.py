@@ -11,6 +11,7 @@ from game.coach.notes.mastery import Mastery, due_notes, mastery_after
 from game.coach.notes.note_reads import JudgedTake, take_reads
 from game.coach.notes.ratings import DayOfItem
 from game.coach.notes.review import Review
+from game.coach.notes.slow_notes import SlowNote, slow_notes
 from game.coach.notes.weights import pitch_weights
 from game.judging.verdicts import Judgement
 from game.music.drill_title import is_drill_title
@@ -103,6 +104,10 @@ class PlayerNotes:
     def ink(self, neck_map: NeckMap) -> InkOfMap:
         """The ink of a map as it stands today."""
         return ink_of_map(self.mastery, neck_map, self.day)
+
+    def slow(self, neck_map: NeckMap) -> tuple[SlowNote, ...]:
+        """The slow notes of a map, the costliest first."""
+        return slow_notes(self.mastery.items, neck_map)
 
     def weights(self, neck_map: NeckMap) -> dict[int, float]:
         """How much more often each pitch should come up in a fresh line: slow, wrong and due notes more."""

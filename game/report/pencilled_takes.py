@@ -51,7 +51,9 @@ def pencilled_takes(log: Any, player: UUID, until: date, *, most: int = MOST_PAG
         judgement = judgement_of(log, take.logged.take, with_answers=False)
         if judgement is None:
             continue
-        marked = _wrong(judgement) + len(slow_notes(take.logged.begun.asked.notes, judgement, take.logged.begun.terms))
+        marked = _wrong(judgement) + len(
+            found_slowly(take.logged.begun.asked.notes, judgement, take.logged.begun.terms)
+        )
         key = take.logged.begun.bars.passage_key
         if marked and marked >= worst.get(key, (1,))[0]:
             worst[key] = (marked, position, take)
@@ -59,7 +61,7 @@ def pencilled_takes(log: Any, player: UUID, until: date, *, most: int = MOST_PAG
     return tuple(_with_pages(log, (take for _, _, take in ordered), most))
 
 
-def slow_notes(expected: Iterable[ExpectedNote], judgement: Judgement, terms: Terms) -> dict[int, float]:
+def found_slowly(expected: Iterable[ExpectedNote], judgement: Judgement, terms: Terms) -> dict[int, float]:
     """Seconds of the notes that were right but long looked for, by `n`, where pitch alone was asked: elsewhere the note
     before may have been a long one.
 
@@ -103,7 +105,7 @@ def _with_pages(log: Any, takes: Iterable[NumberedTake], most: int) -> list[Penc
                 passage=made.passage,
                 expected=made.expected,
                 judgement=judgement,
-                slow=slow_notes(made.expected, judgement, begun.terms),
+                slow=found_slowly(made.expected, judgement, begun.terms),
             )
         )
     return pages

@@ -1,10 +1,11 @@
 """One player's report, put together from the figures of their log: what the page, the CSV files and the answer tell."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Literal
 
+from game.coach.notes.slow_notes import SlowNote, slow_notes
 from game.message import Message
 from game.neck.neck_map import NeckMap
 from game.practice_log.queries.figure_records import DayFigures, NoteFigures, PassageFigures, WentWrong
@@ -17,11 +18,6 @@ WEEK, WEEKS_OF_NOTES = 7, 4
 LEAST_READ = 3
 """Times a note must have been read before anything is said of it. Ours."""
 
-SLOW_S = 1.5
-"""A home slower than this is not fluent (design: a fluent map has none)."""
-
-UNSURE_SHARE = 0.90
-MOST_SLOW = 10
 QUICKER = 0.9
 """A note is quicker when its median is under this share of the week before. Ours."""
 
@@ -41,9 +37,9 @@ class Quicker:
 class StudentReport:
     """All that is told of one player. `until` is the last day practised: the week and the four weeks end with it.
 
-    `notes` are those of the last four weeks, `slow` the slow or unsure ones among them, the slowest first; `wrong` and
-    `quicker` are of the last week; `warning` is None where none is needed; `outlook` is what can be told of the days
-    ahead; `pencilled` are the takes of the week whose pages are shown, the one with the most marks first.
+    `notes` are those of the last four weeks, `slow` the slow or unsure ones (`game.coach.notes.slow_notes`); `wrong`
+    and `quicker` are of the last week; `warning` is None where none is needed; `outlook` is what can be told of the
+    days ahead; `pencilled` are the takes of the week whose pages are shown, the one with the most marks first.
     """
 
     name: str
@@ -82,30 +78,49 @@ def student_report(figures: Figures, name: str) -> StudentReport | None:
     if not days:
         return None
     until = days[-1].day
-    notes = figures.notes(until, WEEK * WEEKS_OF_NOTES)
+    notes, neck_map = figures.notes(until, WEEK * WEEKS_OF_NOTES), figures.newest_map()
     return StudentReport(
         name=name,
         until=until,
         days=days,
         notes=notes,
-        slow=slow_notes(notes),
+        slow=_slow(figures, notes, neck_map, until),
         quicker=quicker(figures.notes(until - timedelta(days=WEEK), WEEK), figures.notes(until, WEEK)),
         passages=figures.passages(),
         wrong=figures.went_wrong(until, WEEK),
-        neck_map=figures.newest_map(),
+        neck_map=neck_map,
         warning=rise(days, until),
         outlook=outlook(days),
     )
 
 
-def slow_notes(notes: Sequence[NoteFigures]) -> tuple[NoteFigures, ...]:
-    """Notes that take long or often go wrong, the slowest first, at most ten."""
-    slow = [
-        note
-        for note in notes
-        if note.read >= LEAST_READ and ((note.find_s or 0) > SLOW_S or note.clean / note.read < UNSURE_SHARE)
-    ]
-    return tuple(sorted(slow, key=lambda note: (-(note.find_s or 0), note.clean / note.read))[:MOST_SLOW])
+def figures_of_slow(
+    slow: Sequence[SlowNote], notes: Sequence[NoteFigures], long_ago: Callable[[], Sequence[NoteFigures]]
+) -> tuple[NoteFigures, ...]:
+    """The figures of the slow notes among `notes`, in the order of `slow`; of one that was not read in their weeks
+    those of `long_ago`.
+    """
+    of_note = _by_note(notes)
+    if any(_named(note) not in of_note for note in slow):
+        of_note = _by_note(long_ago()) | of_note
+    return tuple(of_note[_named(note)] for note in slow if _named(note) in of_note)
+
+
+def _by_note(notes: Sequence[NoteFigures]) -> dict[tuple[str, int, int], NoteFigures]:
+    return {(note.written, note.string, note.fret): note for note in notes}
+
+
+def _named(note: SlowNote) -> tuple[str, int, int]:
+    return note.key.written, note.key.place.string, note.key.place.fret
+
+
+def _slow(
+    figures: Figures, notes: Sequence[NoteFigures], neck_map: NeckMap | None, until: date
+) -> tuple[NoteFigures, ...]:
+    if neck_map is None:
+        return ()
+    slow = slow_notes(figures.items(), neck_map)
+    return figures_of_slow(slow, notes, lambda: figures.notes(until, until.toordinal() - 1))
 
 
 def quicker(before: Sequence[NoteFigures], now: Sequence[NoteFigures]) -> tuple[Quicker, ...]:

@@ -171,7 +171,8 @@ def practise(
 
 def named_slow(student: Student, mastery: Mastery, day: int) -> frozenset[int]:
     """The pitches of the notes the plan would call slow."""
-    return frozenset(key.sounding for key in slow_notes(_situation(student, mastery, day)))
+    situation = _situation(student, mastery, day)
+    return frozenset(note.key.sounding for note in slow_notes(mastery.items, situation.neck_map))
 
 
 def _situation(student: Student, mastery: Mastery, day: int) -> Situation:

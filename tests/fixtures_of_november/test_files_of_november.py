@@ -3,7 +3,8 @@
 `home` is a computer with three players as it stood then, the golden answers are those of that day. A field may be
 added to an answer; none may be renamed, changed or left out. One thing was put right since: the day of Möwe's two takes
 half an hour before midnight UTC, which the coach was told as the 25th and the report, by the zone of the computer it
-was made on, called the 26th. Each entry has a zone of its own now, and both say the 25th.
+was made on, called the 26th. Each entry has a zone of its own now, and both say the 25th. And the slow notes of a
+report are those that plan, warm-up and screens call slow: recent readings count most, by which Möwe's A is none.
 
 The judge has a newer version: its number may have risen, what it says of each note of these takes is as it was.
 """

@@ -5,7 +5,7 @@ from datetime import date, timedelta
 import pytest
 
 from game.practice_log.queries.figure_records import DayFigures, NoteFigures
-from game.report.student import MOST_POINTS, MOST_SLOW, by_weeks, quicker, slow_notes, together
+from game.report.student import MOST_POINTS, by_weeks, quicker, together
 
 MONDAY = date(2026, 3, 2)
 
@@ -19,15 +19,6 @@ def day(at, *, read=10, clean=9, minutes=20.0):
 
 def note(written, *, read=9, clean=9, timed=5, find_s=1.0):
     return NoteFigures(written=written, string=3, fret=5, read=read, clean=clean, timed=timed, find_s=find_s)
-
-
-def test_slow_are_notes_that_take_long_or_often_go_wrong_the_slowest_first():
-    notes = [
-        note("C5", find_s=1.5), note("D5", find_s=1.6), note("E5", find_s=2.4), note("F5", clean=8),
-        note("G5", read=2, clean=0), note("A5", find_s=None, clean=7),
-    ]  # fmt: skip
-    assert [slow.written for slow in slow_notes(notes)] == ["E5", "D5", "F5", "A5"]
-    assert len(slow_notes([note("C5", find_s=9.0)] * 30)) == MOST_SLOW
 
 
 def test_quicker_is_what_took_a_tenth_less_where_both_weeks_tell():

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from math import exp, log, sqrt
 from statistics import median
 
-from game.coach.notes.items import Item, ItemKey, Items
+from game.coach.notes.items import Item, Items
 from game.coach.numbers import NUMBERS, CoachNumbers
 
 
@@ -67,10 +67,3 @@ def cost_s(item: Item, usual_s: float, *, doubt: float = 0.0, numbers: CoachNumb
     wrong = min(b / both + doubt * sqrt(a * b / (both + 1)) / both, 1.0)
     found = find_time_estimate(item, usual_s, numbers)
     return exp(found.mean_log_s + doubt * found.spread) * (1 + numbers.wrong_costs * wrong)
-
-
-def costliest_items(items: Items, count: int, numbers: CoachNumbers = NUMBERS) -> tuple[ItemKey, ...]:
-    """The items that cost most, the costliest first; never read ones are not among them."""
-    usual_s = usual_find_s(items, numbers)
-    costs = {key: cost_s(item, usual_s, numbers=numbers) for key, item in items.items() if item.readings}
-    return tuple(sorted(costs, key=lambda key: (-costs[key], key.sounding, key.written, key.shown.value))[:count])

@@ -51,19 +51,28 @@ def items_by_pitch(items: Items, neck_map: NeckMap, numbers: CoachNumbers = NUMB
 def slow_pitches(
     items: Items, neck_map: NeckMap, numbers: CoachNumbers = NUMBERS, *, doubt: float | None = None
 ) -> Mapping[int, float]:
-    """The pitches of the map that cost more than a fluent map allows, as many as are practised at once, and how many
-    seconds each costs, looked at with some `doubt` (that of the table where none is given). Pitches never read are not
-    among them.
+    """The pitches of the map that cost more than a fluent map allows or are often wrong, as many as are practised at
+    once, and how many seconds each costs, looked at with some `doubt` (that of the table where none is given). Pitches
+    never read are not among them.
     """
-    doubt = numbers.doubt if doubt is None else doubt
+    costs = costs_over(items, neck_map, numbers, doubt=numbers.doubt if doubt is None else doubt)
+    return dict(list(costs.items())[: numbers.slow_notes])
+
+
+def costs_over(items: Items, neck_map: NeckMap, numbers: CoachNumbers, *, doubt: float) -> Mapping[int, float]:
+    """All such pitches with their costs, the costliest first."""
     usual_s = usual_find_s(items, numbers)
     limit_s = numbers.slow_find_s * (1 + numbers.wrong_costs * (1 - numbers.slow_right))
-    costs = {
-        sounding: cost_s(item, usual_s, doubt=doubt, numbers=numbers)
-        for sounding, item in items_by_pitch(items, neck_map, numbers).items()
-    }
-    costliest = sorted(costs, key=lambda sounding: (-costs[sounding], sounding))[: numbers.slow_notes]
-    return {sounding: costs[sounding] for sounding in costliest if costs[sounding] > limit_s}
+    met = items_by_pitch(items, neck_map, numbers)
+    costs = {sounding: cost_s(item, usual_s, doubt=doubt, numbers=numbers) for sounding, item in met.items()}
+    over = [sounding for sounding, cost in costs.items() if cost > limit_s or is_often_wrong(met[sounding], numbers)]
+    return {sounding: costs[sounding] for sounding in sorted(over, key=lambda sounding: (-costs[sounding], sounding))}
+
+
+def is_often_wrong(item: Item, numbers: CoachNumbers = NUMBERS) -> bool:
+    """Whether a note, read often enough to tell, is right less often than a fluent map asks."""
+    told = item.readings >= numbers.often_wrong_readings
+    return told and item.right < numbers.slow_right * (item.right + item.wrong)
 
 
 def unmet_pitches(items: Items, neck_map: NeckMap, numbers: CoachNumbers = NUMBERS) -> Mapping[int, float]:

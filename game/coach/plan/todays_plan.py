@@ -10,10 +10,9 @@ through it.
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from itertools import cycle
-from math import exp
 
-from game.coach.notes.item_estimate import costliest_items, find_time_estimate, usual_find_s
-from game.coach.notes.items import ItemKey, map_name
+from game.coach.notes.items import map_name
+from game.coach.notes.slow_notes import SlowNote, slow_notes
 from game.coach.notes.weights import slow_pitches, unmet_pitches
 from game.coach.numbers import NUMBERS, CoachNumbers
 from game.coach.plan import plan_reasons as reasons
@@ -36,33 +35,16 @@ _REST = PlanStep(kind=StepKind.REST, minutes=0, reason=(reasons.REST,))
 def plan_for(situation: Situation, numbers: CoachNumbers = NUMBERS) -> tuple[PlanStep, ...]:
     """The steps of today, in order. The same situation always gives the same plan."""
     over = slow_pitches(situation.items, situation.neck_map, numbers)
-    # With no doubt: a note read but once or twice takes no minutes from the music.
-    slow = slow_pitches(situation.items, situation.neck_map, numbers, doubt=0.0)
+    slow = slow_notes(situation.items, situation.neck_map, numbers)
     offered = {step.kind: step for step in _offers(situation, numbers)}
     row = blocks(situation.minutes, offered.keys(), situation.done, numbers, slow=len(slow))
     steps = [replace(offered.get(kind, _REST), minutes=minutes) for kind, minutes in row]
     return tuple(_passages_in_turn(list(_in_turn(steps, over, situation, numbers)), situation, numbers))
 
 
-def slow_notes(situation: Situation, numbers: CoachNumbers = NUMBERS) -> tuple[ItemKey, ...]:
-    """The notes of this map that cost the player most, the costliest first, as many as are practised at once. Each home
-    stands for itself once, by the way it is written that costs most.
-    """
-    on_map, places = map_name(situation.neck_map), situation.neck_map.places
-    here = {
-        key: item
-        for key, item in situation.items.items()
-        if key.map_name == on_map and places.get(key.sounding) == key.place
-    }
-    of_home: dict[int, ItemKey] = {}
-    for key in costliest_items(here, len(here), numbers):
-        of_home.setdefault(key.sounding, key)
-    return tuple(of_home.values())[: numbers.slow_notes]
-
-
 def _offers(situation: Situation, numbers: CoachNumbers) -> list[PlanStep]:
     """A step, its minutes still open, for each kind there is music for."""
-    slow = slow_notes(situation, numbers)
+    slow = slow_notes(situation.items, situation.neck_map, numbers)
     at_sight = tune_at_sight(situation)
     steps = [_warm_up(situation, slow, numbers)]
     if at_sight is None:
@@ -71,7 +53,7 @@ def _offers(situation: Situation, numbers: CoachNumbers) -> list[PlanStep]:
     else:
         said = reasons.tune_at_sight(at_sight.title)
         steps.append(_step(StepKind.FIRST_SIGHT, said, stage=Stage.SIGHT, tune=at_sight.name))
-    steps.append(_slow_block(situation, slow, numbers))
+    steps.append(_slow_block(situation, slow))
     under_way = passages_under_way(situation, numbers)
     steps += [_passage_step(passage) for passage in under_way[:1]]
     new = new_tune(situation, at_sight, numbers)
@@ -119,23 +101,22 @@ def _step(
     return PlanStep(kind=kind, minutes=0, reason=(reason,), stage=stage, line=line, passage=passage, tune=tune)
 
 
-def _warm_up(situation: Situation, slow: Sequence[ItemKey], numbers: CoachNumbers) -> PlanStep:
+def _warm_up(situation: Situation, slow: Sequence[SlowNote], numbers: CoachNumbers) -> PlanStep:
     """A few notes: those that are due, then the slow ones."""
     on_map = map_name(situation.neck_map)
     due = [key for key in situation.due_notes if key.map_name == on_map]
-    notes = tuple(dict.fromkeys([*due, *slow]))[: numbers.slow_notes]
+    names = [note.key for note in slow]
+    notes = tuple(dict.fromkeys([*due, *names]))[: numbers.slow_notes]
     alike = dict.fromkeys(situation.neck_map.places, 1.0)
     line = PlannedLine(level=situation.level, weights=alike, notes=notes)
-    said = reasons.warm_up(due[: numbers.slow_notes], slow, situation.names)
+    said = reasons.warm_up(due[: numbers.slow_notes], names, situation.names)
     return _step(StepKind.WARM_UP, said, stage=Stage.PLACES, line=line)
 
 
-def _slow_block(situation: Situation, slow: Sequence[ItemKey], numbers: CoachNumbers) -> PlanStep:
-    usual_s = usual_find_s(situation.items, numbers)
-    times = [(key, exp(find_time_estimate(situation.items[key], usual_s, numbers).mean_log_s)) for key in slow]
-    line = PlannedLine(level=situation.level, notes=tuple(slow))
-    longest_first = sorted(times, key=lambda timed: -timed[1])
-    said = reasons.slow_notes(longest_first, situation.names)
+def _slow_block(situation: Situation, slow: Sequence[SlowNote]) -> PlanStep:
+    line = PlannedLine(level=situation.level, notes=tuple(note.key for note in slow))
+    longest_first = sorted(slow, key=lambda note: -note.find_s)
+    said = reasons.slow_notes([(note.key, note.find_s) for note in longest_first], situation.names)
     return _step(StepKind.SLOW_NOTES, said, stage=Stage.PLACES, line=line)
 
 

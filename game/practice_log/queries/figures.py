@@ -15,6 +15,8 @@ from datetime import date, timedelta
 from typing import Any
 from uuid import UUID
 
+from game.coach.notes.items import Items
+from game.coach.notes.note_reads import items_after
 from game.coach.numbers import NUMBERS
 from game.errors import LogError
 from game.neck.neck_map import NeckMap
@@ -22,6 +24,7 @@ from game.practice_log.queries import figures_sql as sql
 from game.practice_log.queries.coach_events import renamed_passages
 from game.practice_log.queries.figure_records import DayFigures, NoteFigures, PassageFigures, WentWrong
 from game.practice_log.queries.mark_sums import READ
+from game.practice_log.queries.read_queries import takes_read
 from game.practice_log.queries.summaries import summarised
 from game.practice_log.rows.row_values import json_array
 from game.practice_log.rows.take_rows import takes_where
@@ -33,7 +36,7 @@ class Figures:
     """The figures of one player's log; made by `figures_of`."""
 
     def __init__(self, connection: sqlite3.Connection, player: UUID) -> None:
-        self._connection = connection
+        self._connection, self._player = connection, player
         self._renamed = json.dumps(renamed_passages(connection, player))
 
     def _asked(self, statement: str, values: dict[str, Any]) -> sqlite3.Cursor:
@@ -129,6 +132,15 @@ class Figures:
             )
             for day, title, bar, written, string, fret, verdict, played, cause, reading, times in rows
         )
+
+    def items(self) -> Items:
+        """What is known of each written note, as the coach knows it."""
+        items: Items = {}
+        day = 0
+        for take in takes_read(self._connection, self._player):
+            day = max(day, take.day)
+            items = items_after(items, take._replace(day=day))
+        return items
 
     def newest_map(self) -> NeckMap | None:
         """The map of the newest take; None in a log without takes."""

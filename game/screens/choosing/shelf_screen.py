@@ -30,7 +30,6 @@ from game.screens.shown_keys import draw_keys, lay_paper
 from game.text.catalogue import as_sentence, say, tell_all
 from game.tunes.library.library import ShelfEntry, open_entry, shelf
 from game.tunes.library.shelf_order import ShelfOrder, found, ordered
-from game.tunes.library.tune_readiness import slow_notes
 
 _ROW_UNITS = 44
 _MOST_TYPED = 40
@@ -110,7 +109,7 @@ class ShelfScreen(BaseScreen):
         neck_map = self.context.settings.neck_map()
         # All that was ever played is looked through once, and only where the order asks for it.
         asked, session = self._order is ShelfOrder.NEXT, self.context.session
-        self._slow = slow_notes(session.notes.weights(neck_map)) if asked else {}
+        self._slow = dict.fromkeys((slow.key.sounding for slow in session.notes.slow(neck_map)), 1.0) if asked else {}
         seen = session.log.facts.opened_tunes if asked else frozenset()
         here = found(self._on_shelf, self._words)
         self._entries = ordered(here, self._order, neck_map, weights=self._slow, seen=seen)

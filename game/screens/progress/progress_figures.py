@@ -10,35 +10,30 @@ from game.practice_log.queries.figures import figures_of
 from game.practice_log.queries.summaries import takes_left
 from game.report.care import rise
 from game.report.outlook import outlook
-from game.report.student import WEEK, WEEKS_OF_NOTES, Quicker, quicker
+from game.report.student import WEEK, WEEKS_OF_NOTES, Quicker, figures_of_slow, quicker
 
 DAYS_SHOWN = 21
 # The neck shows the reading of so many days; what got quicker is told week by week.
 _DAYS_ON_NECK = WEEK * WEEKS_OF_NOTES
 _SLOWEST, _PASSAGES, _QUICKER = 5, 4, 3
-_LEAST_TIMED = 2
 # So many takes are added up in a tenth of a second.
 _AT_ONCE = 3000
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Progress:
-    """What there is to show: days, notes of the last weeks, what got quicker, passages with marks, and what lies ahead
-    where that can be told; `warning` when the last week was much more than those before.
+    """What there is to show: days, notes of the last weeks, which of them are slow (`game.coach.notes.slow_notes`),
+    what got quicker, passages with marks, and what lies ahead where that can be told; `warning` when the last week was
+    much more than those before.
     """
 
     days: tuple[DayFigures, ...] = ()
     notes: tuple[NoteFigures, ...] = ()
+    slowest: tuple[NoteFigures, ...] = ()
     quicker: tuple[Quicker, ...] = ()
     passages: tuple[PassageFigures, ...] = ()
     outlook: tuple[Message, ...] = ()
     warning: Message | None = None
-
-    @property
-    def slowest(self) -> tuple[NoteFigures, ...]:
-        """The notes that take longest, the slowest first."""
-        timed = [note for note in self.notes if note.find_s is not None and note.timed >= _LEAST_TIMED]
-        return tuple(sorted(timed, key=lambda note: -(note.find_s or 0.0))[:_SLOWEST])
 
 
 def is_slow(session: Session) -> bool:
@@ -50,12 +45,14 @@ def is_slow(session: Session) -> bool:
 def progress_of(session: Session) -> Progress:
     """What the player's log comes to. Raises `LogError` for one that cannot be read."""
     log, today = session.log, session.today()
+    slow = session.notes.slow(session.settings.neck_map())
     with log.reading() as connection, figures_of(connection, log.player.uuid) as figures:
         gains = quicker(figures.notes(today - timedelta(days=WEEK), WEEK), figures.notes(today, WEEK))
-        days = figures.days()
+        days, notes = figures.days(), figures.notes(today, _DAYS_ON_NECK)
         return Progress(
             days=days[-DAYS_SHOWN:],
-            notes=figures.notes(today, _DAYS_ON_NECK),
+            notes=notes,
+            slowest=figures_of_slow(slow[:_SLOWEST], notes, lambda: ()),
             quicker=gains[:_QUICKER],
             passages=figures.newest_marked(_PASSAGES),
             outlook=tuple(one.sentence for one in outlook(days)),

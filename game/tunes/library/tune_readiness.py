@@ -31,13 +31,6 @@ def pitch_costs(neck_map: NeckMap) -> dict[int, float]:
     return {pitch: homes.get(pitch, NO_HOME) for pitch in _MIDI_NUMBERS}
 
 
-def slow_notes(weights: Mapping[int, float]) -> dict[int, float]:
-    """How slow the player is with each pitch, 0 for usual or quicker, from how often the coach wants it to come up
-    (`game.coach.notes.weights`: 1 is usual).
-    """
-    return {pitch: max(0.0, weight - 1.0) for pitch, weight in weights.items()}
-
-
 def tune_readiness(
     entry: ShelfEntry,
     neck_map: NeckMap,

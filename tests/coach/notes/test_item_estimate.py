@@ -6,7 +6,7 @@ from random import Random
 from hypothesis import given
 from hypothesis import strategies as st
 
-from game.coach.notes.item_estimate import combined_items, cost_s, costliest_items, find_time_estimate, usual_find_s
+from game.coach.notes.item_estimate import combined_items, cost_s, find_time_estimate, usual_find_s
 from game.coach.notes.items import UNREAD, Item, item_on_day, read_right, read_wrong
 from game.coach.numbers import NUMBERS
 from tests.coach.judged_takes import after, judged
@@ -98,12 +98,6 @@ def test_the_usual_time_is_the_middle_one_and_the_tables_own_where_nothing_was_t
     assert usual_find_s({}) == NUMBERS.usual_find_s
     items = after(judged("F4 G4 A4 B4 C5", find_ms=[0.0, 700.0, 800.0, 5000.0, 900.0]))
     assert isclose(usual_find_s(items), 0.9)
-
-
-def test_the_slowest_come_first_and_only_what_was_read():
-    items = after(*(judged("C5 G4 A4 B4 C5", find_ms=[1.0, 700.0, 3000.0, 1500.0, 600.0], sighting=n) for n in (1, 2)))
-    assert [key.written for key in costliest_items(items, 2)] == ["A4", "B4"]
-    assert len(costliest_items(items, 50)) == 4
 
 
 def test_the_spread_of_many_equal_readings_nears_the_plain_standard_error():

@@ -7,12 +7,10 @@ from hypothesis import strategies as st
 
 from game.coach.numbers import NUMBERS
 from game.coach.plan.plan_steps import Situation, StepKind
-from game.coach.plan.todays_plan import plan_for, slow_notes
+from game.coach.plan.todays_plan import plan_for
 from game.coach.stages import Stage
-from game.judging.verdicts import Verdict
 from game.message import verbatim
 from game.music.names import NoteNames
-from game.neck.neck_map import standard_map
 from game.text.catalogue import tell_all
 from tests.coach.judged_takes import MAP, after, judged
 from tests.coach.plan.situations import DONE, FORD, MILL, OLD, kinds, one, read, situation
@@ -23,7 +21,7 @@ K = StepKind
 def test_a_day_of_twenty_minutes_is_in_the_order_of_the_house():
     steps = plan_for(situation())
     assert kinds(steps) == [K.WARM_UP, K.FIRST_SIGHT, K.SLOW_NOTES, K.PASSAGE, K.NEW_TUNE, K.SIGNED_OFF]
-    assert [step.minutes for step in steps] == [1, 4, 6, 3, 3, 3]
+    assert [step.minutes for step in steps] == [1, 4, 5, 4, 3, 3]
 
 
 def test_without_slow_notes_the_day_is_shared_out_evenly_and_with_ten_two_fifths_are_theirs():
@@ -94,7 +92,7 @@ def test_a_short_day_keeps_first_sight_and_reaches_a_passage():
 
 def test_a_long_day_has_a_rest_of_five_minutes_after_at_most_twenty_five():
     steps = plan_for(situation(minutes=60))
-    assert [step.minutes for step in steps if step.kind is K.REST] == [5, 5]
+    assert [step.minutes for step in steps if step.kind is K.REST] == [5]
     assert kinds(steps).count(K.SLOW_NOTES) > 1
 
 
@@ -127,16 +125,6 @@ def test_every_plan_fits_its_minutes_and_never_goes_on_too_long(minutes, day, em
     order = list(K)
     places = [order.index(step.kind) for step in steps if step.kind not in (K.REST, K.SLOW_NOTES, K.PASSAGE)]
     assert places == sorted(places)
-
-
-def test_slow_notes_of_another_map_are_left_out():
-    assert slow_notes(situation(neck_map=MAP))
-    assert slow_notes(situation(neck_map=standard_map(position=9))) == ()
-
-
-def test_a_wrong_note_is_practised_too():
-    items = after(*(judged("F4 G4 A4", [Verdict.CLEAN, Verdict.MISSED, Verdict.CLEAN], sighting=n) for n in (1, 2)))
-    assert slow_notes(situation(items=items))[0].written == "G4"
 
 
 WAITS = replace(MILL, name="weir", title=verbatim("The Weir"), half_day=97, last_day=97)

@@ -2,7 +2,10 @@
 
 import pygame
 
+from game.coach.notes.items import ItemKey, map_name
+from game.coach.notes.slow_notes import SlowNote
 from game.coach.stages import Stage
+from game.music.accidentals import AlteredBy
 from game.tunes.library.import_queue import ImportQueue
 from game.tunes.library.library import shelf
 from game.tunes.library.shelf_order import ShelfOrder, found, ordered
@@ -79,15 +82,19 @@ def test_what_was_opened_comes_after_what_was_never_seen(table):
 
 
 def test_notes_that_are_slow_move_their_tunes_back(table):
-    """As the coach weighs them, where there is mastery to ask."""
+    """As the plan names them, where there is mastery to ask."""
 
     class PlayerNotes:
-        def weights(self, neck_map):
-            return {home.sounding: 9.0 if home.sounding == slow else 1.0 for home in neck_map.homes}
+        def slow(self, neck_map):
+            home = neck_map.home_of(slow)
+            key = ItemKey(
+                written="C4", shown=AlteredBy.NOTHING, map_name=map_name(neck_map), place=home.place, sounding=slow
+            )
+            return (SlowNote(key=key, find_s=9.0, cost_s=9.0),)
 
     table.key(pygame.K_o, "o")
     easiest = table.screen._entries[0]
-    slow = easiest.counts[0][0]
+    slow, _ = max(easiest.counts, key=lambda counted: counted[1])
     vars(table.context.session)["notes"] = PlayerNotes()
     for _ in ShelfOrder:
         table.key(pygame.K_o, "o")

@@ -27,20 +27,20 @@ def test_where_nothing_is_known_nothing_is_told():
 
 
 def test_the_slowest_notes_are_told_with_seconds_and_why_they_went_wrong():
-    assert told(notes=(note("F#4", 1.0), note("Bb4", 2.25, "slip"), note("C5", 3.5, "unknown"))) == (
+    assert told(slowest=(note("C5", 3.5, "unknown"), note("Bb4", 2.25, "slip"), note("F#4", 1.0))) == (
         "Slowest: C5 3.5 s, B♭4 2.2 s (slip), F♯4 1.0 s.",
     )
 
 
 def test_a_cause_of_a_log_that_is_none_of_ours_is_left_out():
-    assert told(notes=(note("C5", 3.5, "moonlight"),)) == ("Slowest: C5 3.5 s.",)
+    assert told(slowest=(note("C5", 3.5, "moonlight"),)) == ("Slowest: C5 3.5 s.",)
 
 
 @pytest.mark.parametrize(
     ("names", "said"), [(NoteNames.SOLFEGE, "si♭4"), (NoteNames.GERMAN, "B4"), (NoteNames.ENGLISH, "B♭4")]
 )
 def test_notes_are_called_as_the_player_calls_them(names, said):
-    assert said in told(names, notes=(note("Bb4", 2.0),))[0]
+    assert said in told(names, slowest=(note("Bb4", 2.0),))[0]
 
 
 def test_what_got_quicker_is_told_from_before_to_now():
@@ -50,7 +50,7 @@ def test_what_got_quicker_is_told_from_before_to_now():
 
 def test_seconds_have_the_point_of_the_language():
     with speaking("de"):
-        assert "3,5" in told(notes=(note("C5", 3.5),))[0]
+        assert "3,5" in told(slowest=(note("C5", 3.5),))[0]
 
 
 def test_a_passage_is_told_with_its_newest_mark_and_nothing_twice():

@@ -3,7 +3,7 @@
 from game.music.score import Reading
 from game.neck.neck_map import standard_map
 from game.tunes.library.library import ShelfEntry, entry_of
-from game.tunes.library.tune_readiness import pitch_costs, slow_notes, tune_readiness
+from game.tunes.library.tune_readiness import pitch_costs, tune_readiness
 from tests.made import score
 
 MAP = standard_map()
@@ -22,11 +22,6 @@ STRETCHED = entry("stretched", "C#4 h, A4 h", title="Reach")
 
 
 OFF = entry("off", "E3 h, A4 h", title="Low")
-
-
-def test_notes_the_coach_wants_more_often_than_usual_are_slow():
-    """Its weights are 1 for usual; quicker ones make nothing easier."""
-    assert slow_notes({57: 2.5, 59: 1.0, 60: 0.5}) == {57: 1.5, 59: 0.0, 60: 0.0}
 
 
 def test_readiness_counts_stretches_and_notes_off_the_map():
