@@ -131,6 +131,8 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True):
     staff_space_px: Annotated[
         int, Meta(ge=16, le=48), Shown(Group.APPEARANCE, BelongsTo.COMPUTER, steps=range(16, 49, 2))
     ] = 26
+    still: Annotated[bool, Shown(Group.APPEARANCE, BelongsTo.PLAYER)] = False
+    slip: Annotated[bool, Shown(Group.APPEARANCE, BelongsTo.PLAYER)] = False
     note_names: Annotated[NoteNames, Shown(Group.APPEARANCE, BelongsTo.PLAYER)] = NoteNames.ENGLISH
     language: Annotated[
         str,
@@ -140,8 +142,6 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True):
     still_desk: Annotated[bool, Shown(Group.APPEARANCE, BelongsTo.PLAYER)] = False
 
     waits: Annotated[bool, Shown(Group.PRACTICE, BelongsTo.PLAYER)] = True
-    still: Annotated[bool, Shown(Group.PRACTICE, BelongsTo.PLAYER)] = False
-    slip: Annotated[bool, Shown(Group.PRACTICE, BelongsTo.PLAYER)] = False
     marks_in_take: Annotated[bool, Shown(Group.PRACTICE, BelongsTo.PLAYER)] = False
     clicking: Annotated[Clicking, Shown(Group.PRACTICE, BelongsTo.PLAYER)] = Clicking.EVERY_BEAT
     volume: Annotated[

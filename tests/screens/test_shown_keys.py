@@ -3,7 +3,7 @@
 import pygame
 import pytest
 
-from game.screens.choosing.shelf_screen import ShelfScreen
+from game.screens.choosing.today_screen import TodayScreen
 from game.screens.key_hints import key_hints
 from game.screens.routes import ToSettings, ToToday
 from game.screens.shown_keys import draw_keys, lay_paper
@@ -20,7 +20,7 @@ def test_the_words_beside_a_key_are_clicked_with_it(table):
     table.go(ToSettings())
     box = next(box for box, press in boxes(table) if press.key == pygame.K_ESCAPE)
     table.click((box.right - 3, box.centery))
-    assert isinstance(table.screen, ShelfScreen)
+    assert isinstance(table.screen, TodayScreen)
 
 
 def test_beside_every_box_a_click_is_a_click(table):
@@ -45,14 +45,14 @@ def test_keys_for_which_there_is_no_room_are_left_out_and_told(table):
 
 
 @pytest.mark.parametrize("size", [(960, 600), (1280, 720), (1920, 1080)])
-def test_on_every_screen_each_key_shown_can_be_clicked_on_the_paper_and_no_two_boxes_overlap(tmp_path, size):
+def test_on_every_screen_each_key_shown_can_be_clicked_in_the_window_and_no_two_boxes_overlap(tmp_path, size):
     table = Table(tmp_path / "player", size=size)
     for name, route in routes(table, tmp_path).items():
         table.go(route)
         table.wait(0.3)
         found = boxes(table)
         assert found, name
-        assert all(table.context.sheet.paper.contains(box) for box, _ in found), name
+        assert all(table.app.surface.get_rect().contains(box) for box, _ in found), name
         assert not [
             (one, other) for one, _ in found for other, _ in found if one is not other and one.colliderect(other)
         ], name

@@ -15,7 +15,7 @@ from game.player.settings import DeviceSettings, InstrumentKind
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
 from game.screens.key_hints import KeyHint, key_hints
-from game.screens.routes import Route, ToDelay, ToSetUp, ToShelf
+from game.screens.routes import Back, Route, ToDelay, ToSetUp
 from game.screens.shown_keys import draw_keys, lay_paper
 from game.text.catalogue import say, tell_all
 
@@ -44,7 +44,7 @@ class InstrumentsScreen(BaseScreen):
 
     def on_key(self, event: pygame.event.Event) -> Route | None:
         if event.key == pygame.K_ESCAPE:
-            return ToShelf()
+            return Back()
         if event.key in (pygame.K_UP, pygame.K_DOWN) and self._devices:
             self._chosen = (self._chosen + (1 if event.key == pygame.K_DOWN else -1)) % len(self._devices)
         elif event.key == pygame.K_p:
@@ -152,7 +152,7 @@ class InstrumentsScreen(BaseScreen):
             keys.append(("keys.backspace", "keys.forget"))
         if not self._devices:
             keys = []
-        return key_hints(("keys.updown", "keys.choose"), *keys, ("P", "keys.pedal"), ("keys.escape", "keys.shelf"))
+        return key_hints(("keys.updown", "keys.choose"), *keys, ("P", "keys.pedal"), ("keys.escape", "keys.back"))
 
 
 def _reports(kind: InstrumentKind, known: DeviceSettings | None) -> str:

@@ -20,7 +20,7 @@ from game.player.seat import add_player_here, remember_player, switch_player
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
 from game.screens.key_hints import KeyHint, key_hints
-from game.screens.routes import Route, ToDamage, ToShelf
+from game.screens.routes import Back, Route, ToDamage, ToShelf
 from game.screens.rows_in_sight import first_in_sight
 from game.screens.shown_keys import draw_keys, lay_paper
 from game.text.catalogue import say
@@ -59,7 +59,7 @@ class PlayersScreen(BaseScreen):
 
     def _command(self, key: int) -> Route | None:
         if key == pygame.K_ESCAPE:
-            return ToShelf()
+            return Back()
         if key in (pygame.K_RETURN, pygame.K_KP_ENTER):
             return self._change()
         if key in (pygame.K_UP, pygame.K_DOWN):
@@ -188,7 +188,7 @@ class PlayersScreen(BaseScreen):
         if self._typed is not None:
             done = "keys.rename_player" if self._renames else "keys.add_player"
             return key_hints(("keys.enter", done), ("keys.escape", "keys.back"))
-        own = [("N", "keys.new_player"), ("R", "keys.rename_player"), ("keys.escape", "keys.shelf")]
+        own = [("N", "keys.new_player"), ("R", "keys.rename_player"), ("keys.escape", "keys.back")]
         if len(self._players) > 1:
             own = [("keys.updown", "keys.choose"), ("keys.enter", "keys.play_as"), *own]
         return key_hints(*own)

@@ -1,67 +1,86 @@
-"""What the player can settle, one line each; arrows choose and change, everything is kept at once."""
+"""What the player can settle, in three groups: arrows and clicks choose and change, everything is kept at once."""
 
 import pygame
 
-from game.desk.paper import (
-    draw_choice_mark,
-    draw_heading,
-    draw_paragraph,
-    draw_text,
-    draw_text_right,
-)
-from game.desk.typography import Face
+from game.desk.kit.canvas import Canvas
 from game.errors import HomefretError
-from game.player.setting_options import ChangedOn, Group
-from game.player.settings import OPTIONS
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
 from game.screens.key_hints import key_hints
-from game.screens.routes import Route, ToPlayers, ToSharing, ToShelf
-from game.screens.shown_keys import draw_keys, lay_paper
-from game.text.catalogue import say, tell
+from game.screens.routes import Back, Route, ToToday
+from game.screens.setup.setting_rows import GROUPS, SettingRow, rows_of
+from game.screens.setup.settings_sheet import RowText, SettingsSheet
+from game.screens.shown_keys import draw_keys
+from game.screens.tabbed_sheet import SheetTab, draw_next, lay_sheet
+from game.text.catalogue import say
 from game.text.language import choose_language
 
-# Groups one after the other, and in each the settings as they are declared.
-_ROWS = tuple(
-    option
-    for group in Group
-    for option in OPTIONS.values()
-    if option.group is group and option.shown.on is ChangedOn.SETTINGS
-)
-_GAP_ROWS = 0.5
+_TO_CORNER = 24.0
 
 
 class SettingsScreen(BaseScreen):
-    """The list of settings."""
+    """The settings. A row that is no setting leads on to a sheet of its own."""
+
+    tab = SheetTab.SETTINGS
+    free_string_commands = True
 
     def __init__(self, context: ScreenContext) -> None:
         super().__init__(context)
+        self._group = 0
         self._chosen = 0
 
+    @property
+    def _rows(self) -> tuple[SettingRow, ...]:
+        return rows_of(GROUPS[self._group])
+
+    @property
+    def _row(self) -> SettingRow:
+        return self._rows[self._chosen]
+
+    @property
+    def _sheet(self) -> SettingsSheet:
+        """Where things stand, to find what a click means."""
+        nowhere = Canvas(pygame.Surface((1, 1)), self.context.sheet, self.context.theme)
+        return SettingsSheet(nowhere, len(self._rows), self._chosen)
+
     def on_key(self, event: pygame.event.Event) -> Route | None:
-        if event.key in (pygame.K_ESCAPE, pygame.K_RETURN):
-            return ToShelf()
-        if event.key == pygame.K_p:
-            return ToPlayers()
-        if event.key == pygame.K_f:
-            return ToSharing()
-        if event.key in (pygame.K_UP, pygame.K_DOWN):
-            self._chosen = (self._chosen + (1 if event.key == pygame.K_DOWN else -1)) % len(_ROWS)
+        if event.key == pygame.K_ESCAPE:
+            return Back()
+        if event.key in (pygame.K_RETURN, pygame.K_KP_ENTER):
+            return self._row.route or ToToday()
+        if event.key == pygame.K_TAB:
+            self._choose_group(self._group + 1)
+        elif event.key in (pygame.K_UP, pygame.K_DOWN):
+            self._chosen = (self._chosen + (1 if event.key == pygame.K_DOWN else -1)) % len(self._rows)
         elif event.key in (pygame.K_LEFT, pygame.K_RIGHT):
-            self._change(1 if event.key == pygame.K_RIGHT else -1)
+            return self._step(1 if event.key == pygame.K_RIGHT else -1)
+        return None
+
+    def on_wheel(self, up: int) -> Route | None:
+        self._chosen = min(max(self._chosen - up, 0), len(self._rows) - 1)
         return None
 
     def on_click(self, at: tuple[int, int]) -> Route | None:
-        """A click chooses a line; a click on the chosen one changes it."""
-        for row in range(len(_ROWS)):
-            if 0 <= at[1] - self._y_of(row) < self._row_height:
-                if row == self._chosen:
-                    self._change(1)
+        """A click chooses a group or a row; left or right of a value it changes it, too."""
+        sheet = self._sheet
+        for group in range(len(GROUPS)):
+            if sheet.group_rect(group).collidepoint(at):
+                self._choose_group(group)
+        for row in sheet.in_sight:
+            if sheet.row_rect(row).collidepoint(at):
+                step = sheet.step_at(self._text(self._rows[row]), at[0])
                 self._chosen = row
+                return self._step(step) if step else None
         return None
 
-    def _change(self, by: int) -> None:
-        option = _ROWS[self._chosen]
+    def _choose_group(self, group: int) -> None:
+        self._group, self._chosen = group % len(GROUPS), 0
+
+    def _step(self, by: int) -> Route | None:
+        """Change the chosen row; one that leads on leads on to the right."""
+        option = self._row.option
+        if option is None:
+            return self._row.route if by > 0 else None
         value = option.stepped(getattr(self.context.settings, option.name), by)
         try:
             settings = self.context.settings.changed(option.name, value)
@@ -70,6 +89,7 @@ class SettingsScreen(BaseScreen):
         else:
             self.context.change_settings(settings)
             self._take_effect(option.name)
+        return None
 
     def _take_effect(self, name: str) -> None:
         """What does not read its setting anew by itself."""
@@ -78,57 +98,38 @@ class SettingsScreen(BaseScreen):
         if name == "volume":
             self.context.devices.sound.set_volume(self.context.settings.volume)
 
-    @property
-    def _top(self) -> int:
-        return self.context.sheet.text_area.top + self.context.sheet.px(66)
-
-    @property
-    def _row_height(self) -> int:
-        """A line each and a gap between groups, all of them above the explanation at the foot."""
-        sheet = self.context.sheet
-        rows = len(_ROWS) + _GAP_ROWS * (len(Group) - 1)
-        return min(sheet.px(30), int((sheet.paper.bottom - sheet.px(136) - self._top) / rows))
-
-    def _y_of(self, row: int) -> int:
-        """The top of a line."""
-        gaps = list(Group).index(_ROWS[row].group)
-        return self._top + round((row + gaps * _GAP_ROWS) * self._row_height)
+    def _text(self, row: SettingRow) -> RowText:
+        return RowText(name=row.words, value=row.value(self.context), why=row.why, leads=row.option is None)
 
     def draw(self, surface: pygame.Surface) -> bool:
-        sheet, theme = self.context.sheet, self.context.theme
-        lay_paper(self.context, surface)
-        draw_heading(surface, sheet, theme, say("settings.title"))
-        for row in range(len(_ROWS)):
-            self._draw_row(surface, row)
-        self._draw_foot(surface)
-        return True
-
-    def _draw_row(self, surface: pygame.Surface, row: int) -> None:
-        """What is settled and how; the first of a group has its name in the margin."""
-        sheet, theme = self.context.sheet, self.context.theme
-        option, y, left = _ROWS[row], self._y_of(row), sheet.text_area.left + sheet.px(34)
-        draw_text(surface, tell(option.name_words), (left, y), Face.ITALIC, sheet.small_px, theme.faded)
-        value = tell(option.value_words(getattr(self.context.settings, option.name)))
-        draw_text(surface, value, (left + sheet.px(290), y), Face.TEXT, sheet.small_px, theme.ink)
-        if row == 0 or _ROWS[row - 1].group is not option.group:
-            group = say(f"settings.group.{option.group.value}")
-            draw_text_right(surface, group, (sheet.text_area.right, y), Face.TITLE, sheet.small_px, theme.faded)
-        if row == self._chosen:
-            draw_choice_mark(surface, sheet, theme, y + sheet.small_px * 0.65)
-
-    def _draw_foot(self, surface: pygame.Surface) -> None:
-        sheet, theme = self.context.sheet, self.context.theme
-        area, option = sheet.text_area, _ROWS[self._chosen]
-        room = pygame.Rect(area.left, sheet.paper.bottom - sheet.px(122), area.width, sheet.px(26))
-        draw_paragraph(surface, tell(option.explanation), room, Face.TEXT, sheet.small_px, theme.ink)
+        canvas = lay_sheet(self.context, surface, SheetTab.SETTINGS)
+        sheet, rows = SettingsSheet(canvas, len(self._rows), self._chosen), self._rows
+        sheet.draw_title(say("settings.title"))
+        self._draw_groups(sheet)
+        for row in sheet.in_sight:
+            sheet.draw_row(row, self._text(rows[row]))
+        self._draw_more(sheet)
         # The advice on listening is that of WHO-ITU H.870.
-        advice = say("care.listening" if option.name == "volume" else "care.hands")
-        draw_paragraph(surface, advice, room.move(0, sheet.px(26)), Face.ITALIC, sheet.small_px, theme.faded)
+        sheet.draw_advice(say("care.listening" if self._row.name == "volume" else "settings.at_once"))
+        corner = draw_next(self.context, surface, self._row.words if self._row.route else say("corner.today"))
         keys = key_hints(
             ("keys.updown", "keys.choose"),
             ("keys.arrows", "keys.change"),
-            ("P", "keys.players"),
-            ("F", "keys.shared_folder"),
-            ("keys.escape", "keys.shelf"),
+            ("keys.tab", "keys.group"),
+            ("keys.escape", "keys.back"),
         )
-        draw_keys(self.context, surface, keys)
+        draw_keys(self.context, surface, keys, most_rows=2, right=corner.left / canvas.sheet.unit - _TO_CORNER)
+        return True
+
+    def _draw_groups(self, sheet: SettingsSheet) -> None:
+        for number, group in enumerate(GROUPS):
+            words = say(f"settings.group.{group.value}"), say(f"settings.group.{group.value}.holds")
+            sheet.draw_group(number, words, chosen=number == self._group)
+
+    def _draw_more(self, sheet: SettingsSheet) -> None:
+        """Say how many rows are out of sight."""
+        above, below = sheet.first_shown, len(self._rows) - 1 - sheet.in_sight[-1]
+        sheet.draw_more(
+            say("settings.more_above", count=above) if above else "",
+            say("settings.more_below", count=below) if below else "",
+        )

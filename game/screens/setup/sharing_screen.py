@@ -11,7 +11,7 @@ from game.screens.base_screen import BaseScreen
 from game.screens.choosing.file_chooser import FOLDER_COMMAND, FileChooser
 from game.screens.context import ScreenContext
 from game.screens.key_hints import key_hints
-from game.screens.routes import Route, ToSettings
+from game.screens.routes import Back, Route
 from game.screens.shown_keys import draw_keys, lay_paper
 from game.text.catalogue import as_sentence, say
 
@@ -28,7 +28,7 @@ class SharingScreen(BaseScreen):
 
     def on_key(self, event: pygame.event.Event) -> Route | None:
         if event.key == pygame.K_ESCAPE:
-            return ToSettings()
+            return Back()
         if event.key in (pygame.K_RETURN, pygame.K_KP_ENTER):
             self._choose()
         elif event.key == pygame.K_BACKSPACE and self.context.session.shared_folder is not None:

@@ -11,7 +11,7 @@ from game.player.profiles import LOG_FILE, add_player, first_player, player_at_s
 from game.player.session import open_session
 from game.player.settings import DeviceSettings, Look, Settings
 from game.player.settings_file import load, save
-from game.screens.routes import ToPlayers, ToSettings, ToShelf
+from game.screens.routes import ToPlayers, ToShelf
 from tests.made import passage
 from tests.screens.table import Table
 
@@ -110,10 +110,7 @@ def test_a_table_of_players_from_before_or_with_somebody_who_is_gone_begins_with
 
 
 def test_a_name_is_typed_to_add_a_player_who_can_then_be_changed_to(table):
-    """From the settings, where the first one to come finds it."""
-    table.go(ToSettings())
-    table.key(pygame.K_p, "p")
-    assert table.screen_name == "PlayersScreen"
+    table.go(ToPlayers())
     before = table.picture()
     table.key(pygame.K_n, "n")
     table.letters("gracee")
@@ -166,7 +163,7 @@ def test_a_name_that_will_not_do_is_said_and_stays_to_be_mended(table, name, sen
     table.key(pygame.K_ESCAPE)
     assert table.screen_name == "PlayersScreen"
     table.key(pygame.K_ESCAPE)
-    assert table.screen_name == "ShelfScreen"
+    assert table.screen_name == "TodayScreen"
 
 
 def test_settings_that_make_no_sense_are_said_and_nothing_changes(table):

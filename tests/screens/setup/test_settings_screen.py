@@ -1,27 +1,28 @@
-"""The settings screen shows what is declared, by groups, explains the chosen row and changes it."""
-
-from collections import defaultdict
+"""The settings sheet shows what is declared, in three groups, each row with its line; arrows and clicks change it."""
 
 import pygame
 import pytest
 
 from game.app import App, open_window
 from game.commands import game_window
-from game.desk.typography import Face, text_width
+from game.desk.kit import fitted_line
 from game.errors import MapError
 from game.music.clicking import Clicking
 from game.player.profiles import add_player, first_player
 from game.player.setting_options import ChangedOn
-from game.player.settings import OPTIONS, Look, Settings
+from game.player.settings import LONGEST_DEVICE_NAME, OPTIONS, Look, Settings
 from game.player.settings_file import load
 from game.screens.routes import ToPlayers, ToSettings
-from game.screens.setup import settings_screen
+from game.screens.setup import settings_sheet
+from game.screens.setup.setting_rows import GROUPS, rows_of
 from game.text import catalogue
 from game.text.catalogue import catalogue_in, say, tell
 from game.text.language import languages
+from tests.screens.drawn_text import DrawnText
 from tests.screens.table import Table
 
 ROWS = [option for option in OPTIONS.values() if option.shown.on is ChangedOn.SETTINGS]
+SIZES = [(960, 600), (1280, 720), (3840, 2160)]
 
 
 @pytest.fixture
@@ -33,54 +34,49 @@ def table(tmp_path):
 
 @pytest.fixture
 def drawn(monkeypatch):
-    """What is written on the paper, and where: each text with its lefts and tops, for one may stand there twice."""
-    written = defaultdict(list)
-
-    def noting(draw):
-        def noted(surface, text, at, *rest):
-            written[text].append(tuple(at))
-            return draw(surface, text, at, *rest)
-
-        return noted
-
-    for name in ("draw_text", "draw_text_right"):
-        monkeypatch.setattr(settings_screen, name, noting(getattr(settings_screen, name)))
-    explained = settings_screen.draw_paragraph
-    monkeypatch.setattr(
-        settings_screen,
-        "draw_paragraph",
-        lambda surface, text, room, *rest: written[text].append(room.topleft) or explained(surface, text, room, *rest),
-    )
-    return written
+    """What is written on the paper from now on."""
+    return DrawnText(monkeypatch)
 
 
 def choose(table, name):
-    """Go down to a row, however many are above it."""
-    rows = [option.name for option in settings_screen._ROWS]
-    for _ in range((rows.index(name) - table.screen._chosen) % len(rows)):
+    """Go to a row, in whichever group it is."""
+    for _ in GROUPS:
+        names = [row.name for row in table.screen._rows]
+        if name in names:
+            break
+        table.key(pygame.K_TAB)
+    for _ in range((names.index(name) - table.screen._chosen) % len(names)):
         table.key(pygame.K_DOWN)
 
 
-def test_every_setting_that_is_changed_here_has_a_row_with_its_value_below_its_group(table, drawn):
-    table.app.draw()
-    tops = []
-    for option in settings_screen._ROWS:
-        [(x, y)] = drawn[tell(option.name_words)]
-        values = drawn[tell(option.value_words(getattr(Settings(), option.name)))]
-        assert [value_x > x for value_x, value_y in values if value_y == y] == [True], option.name
-        [(_, group_y)] = drawn[say(f"settings.group.{option.group.value}")]
-        assert group_y <= y, option.name
-        tops.append(y)
-    assert len(set(tops)) == len(ROWS)
-    assert tops == sorted(tops)
+def value_middle(table, name, *, side):
+    """Where to click left of (-1), on (0) or right of (1) the value of a row."""
+    screen, unit = table.screen, table.context.sheet.unit
+    row = [one.name for one in screen._rows].index(name)
+    left = screen._sheet.value_left(screen._text(screen._rows[row]))
+    x = {-1: left - 22, 0: left + 10, 1: 1196}[side]
+    return x * unit, screen._sheet.row_rect(row).centery
+
+
+def test_every_setting_that_is_changed_here_has_its_row_in_one_of_the_groups():
+    found = [row.name for group in GROUPS for row in rows_of(group) if row.option]
+    assert sorted(found) == sorted(option.name for option in ROWS)
+
+
+def test_every_row_of_a_group_is_written_with_its_value_and_its_line_once_it_is_chosen(table, drawn):
+    for group in GROUPS:
+        for row in rows_of(group):
+            choose(table, row.name)
+            table.app.draw()
+            written = " ".join(drawn.whole)
+            for text in (row.words, row.value(table.context), row.why):
+                assert text in written, (row.name, text)
 
 
 @pytest.mark.parametrize("name", [option.name for option in ROWS])
-def test_the_chosen_row_is_explained_and_the_arrows_lead_through_all_its_values_and_round(table, drawn, name):
+def test_the_arrows_lead_through_all_values_of_a_row_and_round_and_each_is_kept(table, name):
     option = OPTIONS[name]
     choose(table, name)
-    table.app.draw()
-    assert tell(option.explanation) in drawn
     seen = []
     for _ in option.steps:
         table.key(pygame.K_RIGHT)
@@ -93,23 +89,37 @@ def test_the_chosen_row_is_explained_and_the_arrows_lead_through_all_its_values_
 
 
 @pytest.mark.parametrize("language", languages())
-@pytest.mark.parametrize("size", [(960, 600), (1280, 720)])
-def test_every_row_and_every_explanation_has_room_in_each_language(tmp_path, language, size):
+@pytest.mark.parametrize("size", SIZES)
+def test_every_row_value_and_line_has_room_beside_one_another_in_each_language(tmp_path, monkeypatch, language, size):
+    """Nothing is cut, in no language and with no value."""
     table = Table(tmp_path, size=size)
     table.go(ToSettings())
-    sheet, words = table.context.sheet, catalogue_in(language)
-    values = sheet.px(290) - sheet.px(8)
-    right = sheet.text_area.width - sheet.px(34) - sheet.px(290) - sheet.px(130)
+    monkeypatch.setattr(catalogue._Chosen, "catalogue", catalogue_in(language))
+    cut = []
+    monkeypatch.setattr(fitted_line, "shortened", lambda text, *_: cut.append(text) or text)
+    for group in GROUPS:
+        choose(table, rows_of(group)[0].name)
+        table.app.draw()
     for option in ROWS:
-        assert text_width(words.tell(option.name_words), Face.ITALIC, sheet.small_px) <= values, option.name
-        assert text_width(words.tell(option.explanation), Face.TEXT, sheet.small_px) <= sheet.text_area.width, (
-            option.name
-        )
+        choose(table, option.name)
         for step in option.steps:
-            assert text_width(words.tell(option.value_words(step)), Face.TEXT, sheet.small_px) <= right, option.name
-    last = table.screen._y_of(len(ROWS) - 1) + table.screen._row_height
-    assert last <= sheet.paper.bottom - sheet.px(122)
-    assert table.screen._row_height >= sheet.small_px
+            table.settle(**{option.name: step})
+            screen = table.screen
+            left = screen._sheet.value_left(screen._text(screen._row))
+            assert left > settings_sheet._LEFT + 100, (option.name, step)
+        table.app.draw()
+    assert cut == []
+
+
+def test_a_device_with_the_longest_name_there_may_be_leaves_the_name_of_its_row_whole(table, drawn):
+    table.settle(
+        device="USB MIDI Interface MIDI 1 of a very long name, port 3 of 12!" + "x" * (LONGEST_DEVICE_NAME - 60)
+    )
+    choose(table, "instruments")
+    table.app.draw()
+    screen = table.screen
+    assert screen._sheet.value_left(screen._text(screen._row)) > settings_sheet._LEFT + 120
+    assert any(text.startswith("USB MIDI Interface") for text in drawn.whole)
 
 
 def test_from_a_value_between_two_steps_the_arrows_go_to_the_next(table):
@@ -119,22 +129,61 @@ def test_from_a_value_between_two_steps_the_arrows_go_to_the_next(table):
     assert table.context.settings.staff_space_px == 32
 
 
-def test_a_click_chooses_a_row_and_a_second_one_changes_it(table):
-    row = [option.name for option in settings_screen._ROWS].index("clicking")
-    at = (300, table.screen._y_of(row) + table.screen._row_height / 2)
+@pytest.mark.parametrize("size", SIZES)
+def test_a_click_left_or_right_of_a_value_changes_it_and_one_beside_it_only_chooses_the_row(tmp_path, size):
+    table = Table(tmp_path, size=size)
+    table.go(ToSettings())
+    table.key(pygame.K_TAB)
+    table.key(pygame.K_TAB)
+    at = value_middle(table, "clicking", side=1)
+    table.click((table.context.sheet.px(460), at[1]))
+    assert (table.screen._row.name, table.context.settings) == ("clicking", Settings())
     table.click(at)
-    assert table.context.settings == Settings()
-    table.click(at)
-    assert table.context.settings == Settings(clicking=Clicking.TWO_AND_FOUR)
+    assert table.context.settings.clicking is Clicking.TWO_AND_FOUR
+    table.click(value_middle(table, "clicking", side=-1))
+    assert table.context.settings.clicking is Clicking.EVERY_BEAT
+    table.click(value_middle(table, "target_bpm", side=1))
+    assert (table.screen._row.name, table.context.settings.target_bpm) == ("target_bpm", 105)
+    table.click(value_middle(table, "target_bpm", side=-1))
+    assert table.context.settings.target_bpm == 100
 
 
-def test_a_click_between_groups_or_outside_of_the_rows_does_nothing(table):
-    rows = settings_screen._ROWS
-    first_of_practice = next(row for row, option in enumerate(rows) if option.name == "waits")
-    for y in (table.screen._y_of(first_of_practice) - 3, table.screen._top - 5, table.context.sheet.paper.bottom - 60):
-        table.click((300, y))
-        table.click((300, y))
-    assert (table.context.settings, table.screen._chosen) == (Settings(), 0)
+def test_a_click_outside_of_rows_and_groups_does_nothing(table):
+    for at in ((420, 70), (1230, 300), (40, 600), (600, 622)):
+        table.click(at)
+        assert (table.context.settings, table.screen._chosen, table.screen._group) == (Settings(), 0, 0)
+
+
+def test_tab_and_a_click_on_its_card_lead_to_a_group_and_its_first_row(table):
+    table.key(pygame.K_DOWN)
+    table.click(table.screen._sheet.group_rect(2).center)
+    assert (table.screen._group, table.screen._chosen) == (2, 0)
+    table.key(pygame.K_TAB)
+    assert table.screen._group == 0
+
+
+@pytest.mark.parametrize(
+    ("name", "screen"),
+    [("players", "PlayersScreen"), ("sharing", "SharingScreen"), ("instruments", "InstrumentsScreen")],
+)
+def test_a_row_that_leads_on_is_what_the_corner_leads_to_and_escape_comes_back_from_there(table, name, screen):
+    for way in ("enter", "right", "click"):
+        choose(table, name)
+        assert table.screen_name == "SettingsScreen"
+        if way == "click":
+            table.click(value_middle(table, name, side=0))
+        else:
+            table.key(pygame.K_RETURN if way == "enter" else pygame.K_RIGHT)
+        assert table.screen_name == screen
+        table.key(pygame.K_ESCAPE)
+        assert table.screen_name == "SettingsScreen", way
+
+
+def test_the_corner_leads_back_to_today_and_so_does_escape(table):
+    for key in (pygame.K_RETURN, pygame.K_ESCAPE):
+        table.go(ToSettings())
+        table.key(key)
+        assert table.screen_name == "TodayScreen"
 
 
 def test_another_tuning_gives_up_the_homes_chosen_by_hand(table):
@@ -161,9 +210,28 @@ def test_another_language_is_spoken_at_once(table, drawn, monkeypatch):
     choose(table, "language")
     while table.context.settings.language != "de":
         table.key(pygame.K_RIGHT)
-    drawn.clear()
     table.app.draw()
-    assert {"Sprache", "Deutsch", "Aussehen"} <= set(drawn)
+    assert {"Sprache", "Deutsch", "Die Seite"} <= set(drawn.whole)
+
+
+def test_beside_the_volume_stands_how_loud_is_safe(table, drawn):
+    choose(table, "volume")
+    table.app.draw()
+    assert say("care.listening") in drawn.whole
+
+
+def test_rows_out_of_sight_are_told_and_come_into_it(table, drawn, monkeypatch):
+    monkeypatch.setattr(settings_sheet.SettingsSheet, "rows_shown", 3)
+    choose(table, "look")
+    table.app.draw()
+    assert any(text.startswith("↓") for text in drawn.whole)
+    seen = set()
+    for _ in table.screen._rows:
+        assert table.screen._chosen in table.screen._sheet.in_sight
+        seen.add(table.screen._row.name)
+        table.key(pygame.K_DOWN)
+    assert seen == {row.name for row in table.screen._rows}
+    assert tell(OPTIONS["look"].name_words) in drawn.whole
 
 
 def test_faulty_settings_at_the_start_are_one_sentence_over_the_shelf_and_the_game_goes_on():
@@ -203,12 +271,13 @@ def test_faulty_settings_of_who_takes_the_seat_are_one_sentence_that_says_what_w
     assert '"staff_space_px": 1000000' in grace.settings_path.read_text()
 
 
-def test_settings_are_changed_by_arrows_and_kept(table):
-    table.go(ToSettings())
-    table.key(pygame.K_RIGHT)
-    assert table.context.settings.look is Look.NIGHT
-    assert load(table.context.session.profile.settings_path).settings.look is Look.NIGHT
-    for _ in range(40):
-        table.key(pygame.K_DOWN)
-        table.key(pygame.K_RIGHT)
-    load(table.context.session.profile.settings_path).settings.neck_map()
+def test_whatever_the_arrows_come_to_the_map_can_be_made_and_is_kept(table):
+    for _ in GROUPS:
+        for _ in table.screen._rows:
+            if table.screen._row.option:
+                table.key(pygame.K_RIGHT)
+            table.key(pygame.K_DOWN)
+        table.key(pygame.K_TAB)
+    kept = load(table.context.session.profile.settings_path).settings
+    assert kept.look is Look.NIGHT
+    kept.neck_map()

@@ -8,7 +8,7 @@ import pytest
 from game.player.settings import Look, Settings
 from game.practice_log.transfer.exchange import exchange
 from game.screens.choosing.file_chooser import WITHOUT_TK, FileChooser
-from game.screens.routes import ToSettings, ToSharing
+from game.screens.routes import ToSharing
 from game.text.catalogue import say
 from tests.screens.table import Table
 from tests.screens.told_keys import told_keys
@@ -106,14 +106,6 @@ def test_a_disk_that_refuses_is_said(table, monkeypatch):
     table.key(pygame.K_RETURN)
     assert "No space left" in table.context.window.message
     assert table.screen_name == "SharingScreen"
-
-
-def test_from_the_settings_one_key_leads_here_and_escape_back(table):
-    table.go(ToSettings())
-    table.key(pygame.K_f)
-    assert table.screen_name == "SharingScreen"
-    table.key(pygame.K_ESCAPE)
-    assert table.screen_name == "SettingsScreen"
 
 
 def test_whoever_played_on_two_computers_before_says_that_they_are_one(table, shared, tmp_path):

@@ -1,0 +1,68 @@
+"""The rows of the settings sheet: its three groups, in each the settings as they are declared and what leads on."""
+
+from dataclasses import dataclass
+from typing import Final
+
+from game.player.setting_options import ChangedOn, Group, Option
+from game.player.settings import OPTIONS
+from game.screens.context import ScreenContext
+from game.screens.routes import Route, ToInstruments, ToPlayers, ToSharing
+from game.text.catalogue import say, tell
+
+
+@dataclass(frozen=True, slots=True)
+class SettingRow:
+    """A line of the sheet: a setting whose value the arrows change, or, without one, a way to a sheet of its own."""
+
+    name: str
+    option: Option | None = None
+    route: Route | None = None
+
+    @property
+    def words(self) -> str:
+        """What it is called."""
+        return tell(self.option.name_words) if self.option else say(f"settings.{self.name}")
+
+    @property
+    def why(self) -> str:
+        """What it does, in a sentence."""
+        return tell(self.option.explanation) if self.option else say(f"settings.{self.name}.why")
+
+    def value(self, context: ScreenContext) -> str:
+        """How it stands."""
+        if self.option is not None:
+            return tell(self.option.value_words(getattr(context.settings, self.name)))
+        return _LEADING_VALUES[self.name](context)
+
+
+def _who_plays(context: ScreenContext) -> str:
+    return context.session.name or say("players.first")
+
+
+def _shared_through(context: ScreenContext) -> str:
+    folder = context.session.shared_folder
+    return say("settings.sharing.none") if folder is None else folder.name or str(folder)
+
+
+def _listened_to(context: ScreenContext) -> str:
+    return context.settings.device or say("settings.instruments.any")
+
+
+_LEADING_VALUES: Final = {"players": _who_plays, "sharing": _shared_through, "instruments": _listened_to}
+_BEFORE: Final = {Group.GUITAR: (SettingRow("instruments", route=ToInstruments()),)}
+_BEHIND: Final = {
+    Group.PRACTICE: (SettingRow("players", route=ToPlayers()), SettingRow("sharing", route=ToSharing())),
+}
+
+GROUPS: Final = (Group.APPEARANCE, Group.GUITAR, Group.PRACTICE)
+"""From the top down."""
+
+
+def rows_of(group: Group) -> tuple[SettingRow, ...]:
+    """The rows of a group, in their order."""
+    declared = (
+        SettingRow(option.name, option)
+        for option in OPTIONS.values()
+        if option.group is group and option.shown.on is ChangedOn.SETTINGS
+    )
+    return (*_BEFORE.get(group, ()), *declared, *_BEHIND.get(group, ()))
