@@ -15,4 +15,5 @@ COMMANDS: Final = (
     "log",
     "players",
     "erase",
+    "print",
 )

@@ -19,6 +19,7 @@ from game.commands.answers.line_answer import LineAnswer
 from game.commands.answers.log_answer import LogAnswer
 from game.commands.answers.map_answer import MapAnswer
 from game.commands.answers.players_answer import PlayersAnswer
+from game.commands.answers.print_answer import PrintAnswer
 from game.commands.answers.report_answer import ReportAnswer
 from game.commands.answers.score_answer import ScoreAnswer
 from game.commands.answers.take_answer import DayAnswer, TakeAnswer
@@ -34,6 +35,7 @@ ANSWERS: dict[str, tuple[type[Answer], ...]] = {
     "log": (LogAnswer,),
     "map": (MapAnswer,),
     "players": (PlayersAnswer,),
+    "print": (PrintAnswer,),
     "report": (ReportAnswer,),
     "score": (ScoreAnswer,),
     "take": (TakeAnswer, DayAnswer),

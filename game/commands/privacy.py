@@ -15,7 +15,7 @@ from game.paths import own_folders
 _OTHERS = 0o077
 """The bits of permissions that are of anybody but the owner (POSIX, sys/stat.h)."""
 
-MAKE_WHAT_IS_ASKED = ("report", "map", "line", "assign", "demo", "devices", "score")
+MAKE_WHAT_IS_ASKED = ("report", "map", "line", "assign", "demo", "devices", "score", "print")
 """The commands that are there to make a file for whoever asks; what they keep beside is made private by whoever keeps
 it.
 """

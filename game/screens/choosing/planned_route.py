@@ -62,7 +62,7 @@ def _open_step(context: ScreenContext, chance: Random) -> TakeRequest:
     if step is None or step.kind is StepKind.REST:
         raise TuneError("screen.nothing_played_now_plan")
     plan.begin_step()
-    return replace(_opened(context, step, chance), planned=True, reason=step.reason)
+    return replace(step_request(context, step, chance), planned=True, reason=step.reason)
 
 
 def _other_passage(context: ScreenContext, standing: PassageStanding) -> TakeRequest:
@@ -76,7 +76,8 @@ def _as_the_coach_opens(context: ScreenContext, name: str) -> TakeRequest:
     return request.as_decided(context.session.coach.open_passage(request.passage))
 
 
-def _opened(context: ScreenContext, step: PlanStep, chance: Random) -> TakeRequest:
+def step_request(context: ScreenContext, step: PlanStep, chance: Random) -> TakeRequest:
+    """The music of a step, in its stage. Raises `TuneError` where it is not to be had any more."""
     if step.line is not None:
         request = _line(context, step, step.line, chance)
     elif step.whole and step.passage is not None:

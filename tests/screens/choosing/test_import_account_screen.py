@@ -3,7 +3,6 @@
 import pygame
 import pytest
 
-from game.app import FIRST_SIZE
 from game.desk.fitted_text import fitted_px
 from game.desk.sheet import SMALLEST
 from game.desk.typography import text_width, wrapped
@@ -12,6 +11,7 @@ from game.screens.choosing import shelf_screen
 from game.screens.choosing.import_words import fault_told
 from game.screens.routes import ToImportAccount, ToShelf
 from game.screens.shown_keys import draw_keys
+from game.screens.window_size import ORDINARY
 from game.text.language import languages
 from game.tunes.library.import_queue import ImportQueue
 from game.tunes.library.import_results import ImportDone, ImportRefused
@@ -33,7 +33,7 @@ TEN = (
 )
 
 
-@pytest.mark.parametrize("size", [SMALLEST, FIRST_SIZE, (3840, 2160)])
+@pytest.mark.parametrize("size", [SMALLEST, ORDINARY, (3840, 2160)])
 @pytest.mark.parametrize("language", languages())
 def test_ten_reasons_stand_there_whole_and_none_is_cut(tmp_path, size, language):
     """On as many pages as it takes, each as large as the last and every line within the paper."""

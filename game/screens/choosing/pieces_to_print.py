@@ -1,0 +1,55 @@
+"""What is to be printed for a player: today's pages, tunes, an assignment, unseen lines."""
+
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+from random import Random
+
+from game.assignments.assignment import AssignedLines, AssignedTune
+from game.assignments.assignment_reader import read_assignment
+from game.lines.titles import title_told
+from game.music.score import Score
+from game.practice.take_request import TakeRequest, request_for
+from game.report.printed_pages import PrintedPiece
+from game.screens.choosing.assigned_request import assigned_request
+from game.screens.choosing.fresh_requests import key_for_level, line_request
+from game.screens.choosing.planned_route import step_request
+from game.screens.context import ScreenContext
+from game.screens.reading.bars_in_words import bars_in_words
+from game.screens.reading.page_view import stage_in_words
+from game.text.catalogue import say, tell
+
+
+def todays_pieces(context: ScreenContext, chance: Random) -> Iterator[PrintedPiece]:
+    """The music of the steps of today that are still to be done. Raises `TuneError` where it is gone."""
+    progress = context.session.plan.progress
+    for step in progress.steps[progress.at :]:
+        if step.stage is not None:
+            yield _piece(step_request(context, step, chance))
+
+
+def assigned_pieces(context: ScreenContext, path: Path, chance: Random) -> Iterator[PrintedPiece]:
+    """The parts of an assignment. Raises `HomefretError` for what is not there."""
+    assignment = read_assignment(path)
+    parts: tuple[AssignedTune | AssignedLines, ...] = (*assignment.tunes, *assignment.lines)
+    for part in parts:
+        yield _piece(assigned_request(context, path.parent, part, chance))
+
+
+def tune_pieces(context: ScreenContext, scores: Sequence[Score]) -> Iterator[PrintedPiece]:
+    """Whole tunes, as they are notated."""
+    yield from (_piece(request_for(score, context.settings.neck_map()).at_sight()) for score in scores)
+
+
+def unseen_pieces(context: ScreenContext, number: int, chance: Random) -> Iterator[PrintedPiece]:
+    """So many lines of the player's level that they have not met."""
+    for _ in range(number):
+        level = context.settings.line_level
+        yield _piece(line_request(context, level, key_for_level(level, chance), chance).at_sight())
+
+
+def _piece(request: TakeRequest) -> PrintedPiece:
+    """A page as it is read on the desk: what is met for the first time with its signs, passages written out."""
+    passage = request.passage
+    bars = request.score.bars if request.stage.once_through else passage.bars
+    facts = say("print.facts", bars=bars_in_words(passage), asked=stage_in_words(request))
+    return PrintedPiece(title=tell(title_told(passage.score.title)), facts=facts, bars=bars, reading=passage.reading)
