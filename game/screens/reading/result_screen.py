@@ -5,7 +5,6 @@ from functools import cached_property
 
 import pygame
 
-from game.coach.decisions import Offer
 from game.coach.reasons import without_report
 from game.desk.paper import draw_heading, draw_paragraph
 from game.desk.theme import Colour
@@ -20,11 +19,12 @@ from game.screens.context import ScreenContext
 from game.screens.key_hints import KeyHint, key_hints
 from game.screens.reading.known_by_ear_key import KNOWN_BY_EAR_KEY, known_by_ear_hint, toggle_known_by_ear
 from game.screens.reading.marked_page import MarkedPage
+from game.screens.reading.next_in_words import advised_route, other_bars_route
 from game.screens.reading.page_keys import free_string_keys
 from game.screens.reading.page_view import passage_in_words, stage_in_words
 from game.screens.reading.playback_lines import playback_lines
 from game.screens.reading.take_in_words import marks_of_finished, summary_in_words
-from game.screens.routes import Route, ToFreshLine, ToPage, ToPlanned, ToResult, ToShelf, ToSibling, ToToday
+from game.screens.routes import Route, ToPage, ToResult, ToShelf, ToSibling, ToToday
 from game.screens.shown_keys import draw_keys, lay_paper
 from game.text.catalogue import say, tell, tell_all
 
@@ -106,16 +106,7 @@ class ResultScreen(BaseScreen):
 
     def _as_advised(self) -> Route:
         """What the coach says comes next."""
-        decision = self.decision
-        if self.request.planned:
-            return ToPlanned(self.request, decision, self._then)
-        if self.request.stage.named:
-            return ToPage(self.request, chosen=True)
-        if decision.offer is Offer.AGAIN:
-            return ToPage(self.request.as_decided(decision), chosen=True)
-        if decision.offer is Offer.SIBLING and not self.request.stage.once_through:
-            return ToSibling(self.request)
-        return self._on()
+        return advised_route(self.request, self.decision, self._then)
 
     def _play_back(self, *, written: bool) -> None:
         """Let the player hear the take just made (P), or the line as it is written beside it (W, both)."""
@@ -137,11 +128,7 @@ class ResultScreen(BaseScreen):
         return self._on() if plucks == 1 else ToShelf()
 
     def _on(self) -> Route:
-        if self.request.planned:
-            return ToPlanned(self.request, self.decision, self._then)
-        if self.request.fresh and self.request.is_last:
-            return ToFreshLine()
-        return ToShelf() if self.request.is_last else ToPage(self.request.moved(1))
+        return other_bars_route(self.request, self.decision, self._then)
 
     def on_note(self, event: NoteStarted) -> Route | None:
         """After a second of silence the first note at its home goes on as advised; noodling does nothing."""

@@ -3,6 +3,8 @@
 One sentence for each. All they claim is read off the judgement, and of what it does not tell nothing is said.
 """
 
+from collections.abc import Collection
+
 from game.judging.verdicts import OF_PACE, EventKind, TakeEvent
 from game.message import Message, message
 from game.practice.finished_take import FinishedTake
@@ -97,12 +99,26 @@ def _beat(finished: FinishedTake) -> Message | None:
     return message("timing.steady" if spread_ms <= STEADY_MS else "timing.uneven")
 
 
+def pulse_in_words(finished: FinishedTake) -> Message | None:
+    """How the player's own beat left that of the metronome, as a clause; None where it was steady."""
+    how = _pace(finished) or _beat(finished)
+    return None if how == message("timing.steady") else how
+
+
+def is_steady(finished: FinishedTake) -> bool:
+    """Whether the beat was steady, and the player stayed with it."""
+    return _pace(finished) is None and _beat(finished) == message("timing.steady")
+
+
 def _keeping_going(finished: FinishedTake) -> Message | None:
     """One sentence about keeping going; a take that was left before its end is told of with its notes."""
-    if finished.summary.kept_going:
-        return message("going.kept")
+    return message("going.kept") if finished.summary.kept_going else break_in_words(finished)
+
+
+def break_in_words(finished: FinishedTake, kinds: Collection[EventKind] = tuple(_BREAKS)) -> Message | None:
+    """What of these broke the flow most, and where it did first; None where nothing did."""
     for kind, key in _BREAKS.items():
-        events = [event for event in finished.judgement.events if event.kind is kind]
+        events = [event for event in finished.judgement.events if event.kind is kind and kind in kinds]
         if events:
             return message(key, count=len(events), bar=_bar_at(finished, events[0]))
     return None
