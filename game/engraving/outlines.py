@@ -32,6 +32,7 @@ class Sign(Enum):
     NATURAL = "E261"
     SHARP = "E262"
     DOUBLE_SHARP = "E263"
+    HALF_HEAD = "E0A3"
     BLACK_HEAD = "E0A4"
     G_CLEF = "E050"
     G_CLEF_8_BELOW = "E052"

@@ -3,11 +3,19 @@
 from bisect import bisect_right
 from collections.abc import Callable, Container, Mapping
 from dataclasses import dataclass
+from math import ceil
 
 from game.coach.notes.mastery import due_notes
 from game.coach.numbers import NUMBERS
 from game.coach.plan.plan_choices import passages_under_way
-from game.coach.plan.plan_progress import PlanProgress, StepOver, begin_plan, next_step, progress_after
+from game.coach.plan.plan_progress import (
+    PlanProgress,
+    StepOver,
+    begin_plan,
+    brought_forward,
+    next_step,
+    progress_after,
+)
 from game.coach.plan.plan_steps import PassageStanding, PlanStep, Situation, UnseenTune
 from game.coach.plan.todays_plan import plan_for
 from game.coach.records import PassageRecord, due_passages
@@ -53,18 +61,24 @@ class PlayerPlan:
         self._settings, self._now_s, self._opened = settings, now_s, opened
         self._progress: PlanProgress | None = None
         self._began_s: float | None = None
+        self._spent_s = 0.0
+        self._made_on = notes.day
         self._progress_complete = True
         self._passages_of: dict[tuple[str, Reading], list[tuple[str, ShelfPassage]]] = {}
 
     @property
     def progress(self) -> PlanProgress:
         """The plan and how far it has come, made when first asked for: never during a take. One that was made of the
-        last weeks only is made again, unless it is under way, once the whole log was gone through.
+        last weeks only is made again, unless it is under way, once the whole log was gone through; and so is one of
+        another day, for the game may lie open overnight, as soon as no step of it is being done.
         """
+        if self._made_on != self._notes.day and self._began_s is None:
+            self.replan()
         if self._progress is None or (
             self.complete and not self._progress_complete and not self._under_way(self._progress)
         ):
             self._progress, self._progress_complete = begin_plan(plan_for(self.situation())), self.complete
+            self._made_on = self._notes.day
         return self._progress
 
     @property
@@ -78,11 +92,20 @@ class PlayerPlan:
         return next_step(self.progress)
 
     def _under_way(self, progress: PlanProgress) -> bool:
-        return self._began_s is not None or progress.at > 0
+        return self._step_begun or progress.at > 0
+
+    @property
+    def _step_begun(self) -> bool:
+        return self._began_s is not None or self._spent_s > 0
+
+    @property
+    def _step_s(self) -> float:
+        """The seconds spent on the step that stands next, up to now."""
+        return self._spent_s + (0.0 if self._began_s is None else self._now_s() - self._began_s)
 
     def replan(self) -> None:
         """Make the plan anew: the minutes have changed, or the player wants another."""
-        self._progress, self._began_s = None, None
+        self._progress, self._began_s, self._spent_s = None, None, 0.0
 
     def play_in_other_order(self, tune: str) -> None:
         """A tune is read in another order from now on: its passages are others."""
@@ -99,17 +122,37 @@ class PlayerPlan:
         if self._began_s is None:
             self._began_s = self._now_s()
 
+    def leave_step(self) -> None:
+        """The step under way is left for a while: its time stands still until it is begun again."""
+        self._spent_s, self._began_s = self._step_s, None
+
     def finish_step(self, *, skipped: bool = False) -> None:
         """The step is done, or skipped."""
-        minutes = 0.0 if self._began_s is None else (self._now_s() - self._began_s) / 60
-        self._progress = progress_after(self.progress, StepOver(minutes=minutes, skipped=skipped))
-        self._began_s = None
+        over = StepOver(minutes=self._step_s / 60, skipped=skipped)
+        self._progress = progress_after(self.progress, over)
+        self._began_s, self._spent_s = None, 0.0
+
+    def choose(self, index: int) -> None:
+        """The step at this index of the plan comes next, skipped or not; one that is done stays so. What was spent on
+        the one under way is spent, and it comes after.
+        """
+        if index != self.progress.at:
+            self._progress = brought_forward(self.progress, index, minutes=self._step_s / 60)
+            self._began_s, self._spent_s = None, 0.0
+
+    @property
+    def minutes_left(self) -> int | None:
+        """Whole minutes left of the step under way, begun or left for a while, 1 at least; None where it is not begun
+        yet, or the plan is done.
+        """
+        step = self.step
+        return max(1, ceil(step.minutes - self._step_s / 60)) if step is not None and self._step_begun else None
 
     @property
     def time_left(self) -> bool:
         """Whether the step under way has time for another take."""
         step = self.step
-        return step is not None and self._began_s is not None and self._now_s() - self._began_s < 60 * step.minutes
+        return step is not None and self._began_s is not None and self._step_s < 60 * step.minutes
 
     def next_after(self, passage: str) -> PassageStanding | None:
         """The passage to go on with after one that is done for now: none that a later step of the plan is for."""

@@ -9,6 +9,7 @@ from game.screens.base_screen import BaseScreen
 from game.screens.choosing.assigned_request import assigned_request
 from game.screens.choosing.assignment_screen import AssignmentScreen
 from game.screens.choosing.fresh_requests import fresh_line_request, sibling_request
+from game.screens.choosing.good_night_screen import GoodNightScreen
 from game.screens.choosing.import_account_screen import ImportAccountScreen
 from game.screens.choosing.import_summary_screen import ImportSummaryScreen
 from game.screens.choosing.planned_route import planned_route
@@ -33,6 +34,7 @@ from game.screens.routes import (
     ToEntering,
     ToFreshLine,
     ToFromPaper,
+    ToGoodNight,
     ToImportAccount,
     ToImportSummary,
     ToInstruments,
@@ -51,6 +53,7 @@ from game.screens.routes import (
     ToShelf,
     ToSibling,
     ToToday,
+    ToUnseenLine,
 )
 from game.screens.setup.damage_screen import DamageScreen
 from game.screens.setup.delay_screen import DelayScreen
@@ -111,13 +114,15 @@ def screen_for(  # noqa: C901, PLR0911, PLR0912 - one line a route
         case ToDamage():
             found = context.session.log.damage
             return DamageScreen(context, found) if found else ShelfScreen(context)
+        case ToGoodNight():
+            return GoodNightScreen(context)
         case ToPlanned():
             return screen_for(context, planned_route(context, route, chance), chance)
         case _:
             return _reading(context, route, chance)
 
 
-_Reading = ToPage | ToFreshLine | ToSibling | ToAssigned | ToPlacing | ToMarking | ToResult
+_Reading = ToPage | ToFreshLine | ToUnseenLine | ToSibling | ToAssigned | ToPlacing | ToMarking | ToResult
 
 
 def _reading(  # noqa: PLR0911 - one line a route
@@ -129,6 +134,8 @@ def _reading(  # noqa: PLR0911 - one line a route
             return page_for(context, request if chosen else _as_coached(context, request))
         case ToFreshLine():
             return page_for(context, _as_coached(context, fresh_line_request(context, chance)))
+        case ToUnseenLine():
+            return page_for(context, fresh_line_request(context, chance).at_sight())
         case ToSibling(request):
             return page_for(context, _as_coached(context, sibling_request(context, request, chance)))
         case ToAssigned(folder, part):

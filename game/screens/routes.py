@@ -73,6 +73,16 @@ class ToToday:
 
 
 @dataclass(frozen=True, slots=True)
+class ToGoodNight:
+    """The end of a sitting."""
+
+
+@dataclass(frozen=True, slots=True)
+class ToUnseenLine:
+    """A line never seen before, at first sight: once through."""
+
+
+@dataclass(frozen=True, slots=True)
 class ToPlacing:
     """The next page of the short test; None begins it. `asked` are the single notes so far, as sounding pitches."""
 
@@ -212,6 +222,8 @@ Route = (
     | ToAssignment
     | ToAssigned
     | ToPlacing
+    | ToGoodNight
+    | ToUnseenLine
     | ToInstruments
     | ToSetUp
     | ToDelay

@@ -93,3 +93,51 @@ def other_order(entry):
 
 def first_passage(tune):
     return passages_of(written_out(tune if isinstance(tune, Score) else open_entry(tune)))[0]
+
+
+def test_the_time_of_a_step_stands_still_while_it_is_left(tmp_path):
+    table = Table(tmp_path)
+    plan = table.context.session.plan
+    assert plan.minutes_left is None
+    table.settle(plan_minutes=60)
+    plan.replan()
+    plan.finish_step()
+    minutes = plan.step.minutes
+    plan.begin_step()
+    table.clock.advance(90)
+    assert plan.minutes_left == minutes - 1
+    plan.leave_step()
+    table.clock.advance(3600)
+    assert plan.minutes_left == minutes - 1
+    assert not plan.time_left
+    plan.begin_step()
+    assert plan.time_left
+    table.clock.advance(30)
+    plan.finish_step()
+    assert plan.progress.practised[-1] == 2.0
+
+
+def test_a_plan_that_lay_open_overnight_is_another_one_the_next_day(tmp_path):
+    table = Table(tmp_path)
+    plan = table.context.session.plan
+    plan.finish_step(skipped=True)
+    plan.begin_step()
+    table.clock.advance(60)
+    table.day += 1
+    assert plan.progress.at == 1, "not in the middle of a step"
+    plan.leave_step()
+    assert plan.progress.at == 0
+    assert plan.minutes_left is None
+
+
+def test_another_step_than_the_next_is_begun_by_choice_and_what_was_spent_is_not_lost(tmp_path):
+    table = Table(tmp_path)
+    plan = table.context.session.plan
+    plan.finish_step(skipped=True)
+    plan.begin_step()
+    table.clock.advance(120)
+    wanted = plan.progress.steps[3]
+    plan.choose(3)
+    assert plan.step.kind is wanted.kind
+    assert plan.progress.spent == 2.0
+    assert plan.minutes_left is None

@@ -18,6 +18,7 @@ from game.screens.routes import (
     ToDelay,
     ToEntering,
     ToFromPaper,
+    ToGoodNight,
     ToImportAccount,
     ToImportSummary,
     ToInstruments,
@@ -75,6 +76,7 @@ def routes(table: Table, folder: Path) -> dict[str, Route]:
     return {
         "ShelfScreen": ToShelf(),
         "TodayScreen": ToToday(),
+        "GoodNightScreen": ToGoodNight(),
         "ProgressScreen": ToProgress(),
         "BookScreen": ToBook(),
         "MapScreen": ToMap(),

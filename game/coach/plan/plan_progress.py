@@ -65,6 +65,28 @@ def progress_after(progress: PlanProgress, happened: StepOver, numbers: CoachNum
     return _past_needless_rests(_past_what_leaves_no_time(after, numbers), numbers)
 
 
+def brought_forward(progress: PlanProgress, index: int, *, minutes: float = 0.0) -> PlanProgress:
+    """The progress with the step at `index` next, for the player wants that first; those before it come after. One that
+    was skipped can be taken up again, one that was done stays done. `minutes` were spent on the step that stood next.
+    """
+    if index == progress.at or not 0 <= index < len(progress.steps):
+        return progress
+    skipped = index < progress.at
+    if skipped and progress.practised[index] is not None:
+        return progress
+    steps, at = list(progress.steps), progress.at - skipped
+    steps.insert(at, steps.pop(index))
+    practised = progress.practised[:index] + progress.practised[index + 1 :] if skipped else progress.practised
+    return replace(
+        progress,
+        steps=tuple(steps),
+        at=at,
+        practised=practised,
+        spent=progress.spent + minutes,
+        stretch=progress.stretch + minutes,
+    )
+
+
 def next_step(progress: PlanProgress, numbers: CoachNumbers = NUMBERS) -> PlanStep | None:
     """The step that stands next, with the minutes there are for it now; None when the plan is done or its time is over.
 

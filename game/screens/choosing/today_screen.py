@@ -1,142 +1,191 @@
-"""Today: what is worth the minutes there are, in order, each step with its reason. Everything can be skipped."""
+"""Today, the desk one sits down to: what this sitting is for, its steps, and the notes that are one's own so far.
+
+Everything can be skipped, and any step be taken first. While it is in sight no step's time runs.
+"""
 
 import msgspec
 import pygame
 
 from game.coach.numbers import NUMBERS
-from game.coach.plan.plan_steps import PlanStep, StepKind
-from game.desk import pencil
-from game.desk.paper import (
-    draw_choice_mark,
-    draw_heading,
-    draw_paragraph,
-    draw_text,
-    draw_text_right,
-)
-from game.desk.theme import Colour
-from game.desk.typography import Face, wrapped
+from game.coach.plan.plan_steps import StepKind
+from game.desk.kit.canvas import Canvas
+from game.desk.kit.key_rows import Keyed, KeyRoom, draw_key_rows, key_rows
 from game.screens.base_screen import BaseScreen
+from game.screens.choosing.today_drawing import LEFT, TodayDrawing
+from game.screens.choosing.today_sheet import RowState, TodaySheet
+from game.screens.choosing.today_words import today_sheet
 from game.screens.context import ScreenContext
-from game.screens.key_hints import KeyHint, key_hints
-from game.screens.routes import Route, ToPlacing, ToPlanned, ToShelf
-from game.screens.shown_keys import draw_keys, lay_paper
-from game.text.catalogue import say, tell_all
+from game.screens.key_hints import KeyHint, KeyPress, key_hints
+from game.screens.routes import Route, ToGoodNight, ToPlacing, ToPlanned, ToUnseenLine
+from game.screens.tabbed_sheet import SheetTab, draw_next, lay_sheet
+from game.text.catalogue import say
 
 _MINUTES_BY = 5
+_DOUBLE_CLICK_S = 0.5
+_KEYS_RIGHT, _KEYS_UP = 624.0, 52.0
+_FEWER, _MORE = KeyPress(pygame.K_LEFT), KeyPress(pygame.K_RIGHT)
+_UNSEEN = "F"
 
 
 class TodayScreen(BaseScreen):
-    """The plan of today."""
+    """Today. `prepared` is what is known of it before the log is open, shown until `read_anew`."""
 
+    tab = SheetTab.TODAY
     free_string_commands = True
-
     at_rest = True
 
-    def __init__(self, context: ScreenContext) -> None:
+    def __init__(self, context: ScreenContext, prepared: TodaySheet | None = None) -> None:
         super().__init__(context)
-        self.plan = context.session.plan
+        self._clicked: tuple[int, float] | None = None
+        self._drawing: TodayDrawing | None = None
+        if prepared is None:
+            context.session.plan.leave_step()
+        self._show(prepared or today_sheet(context))
 
-    def on_key(self, event: pygame.event.Event) -> Route | None:
-        if event.key == pygame.K_ESCAPE:
-            return ToShelf()
-        if event.key == pygame.K_RETURN:
-            return self._begin()
-        if event.key == pygame.K_p:
-            return ToPlacing()
-        if event.key == pygame.K_BACKSPACE:
-            self._skip()
-        elif event.key in (pygame.K_LEFT, pygame.K_RIGHT):
-            self._change_minutes(_MINUTES_BY if event.key == pygame.K_RIGHT else -_MINUTES_BY)
+    @property
+    def sheet(self) -> TodaySheet:
+        """What is shown."""
+        return self._sheet
+
+    @property
+    def chosen(self) -> int:
+        """The row that Enter begins; the number of rows where all is done."""
+        return self._chosen
+
+    def _show(self, sheet: TodaySheet) -> None:
+        self._sheet, self._chosen, self._day = sheet, sheet.standing, self.context.session.today()
+
+    def read_anew(self) -> None:
+        """What is known has become more: the log was opened, or entries came from elsewhere."""
+        self._show(today_sheet(self.context))
+
+    def on_tick(self, now_s: float) -> Route | None:  # noqa: ARG002 - part of the interface
+        if self.context.session.today() != self._day:
+            self.read_anew()
         return None
 
-    def _begin(self) -> Route | None:
-        step = self.plan.step
-        if step is None:
-            return ToShelf()
-        if step.kind is StepKind.REST:
-            self.plan.begin_step()
-            self.plan.finish_step()
+    def on_key(self, event: pygame.event.Event) -> Route | None:
+        match event.key:
+            case pygame.K_ESCAPE:
+                return ToGoodNight()
+            case pygame.K_RETURN | pygame.K_KP_ENTER:
+                return self._begin()
+            case pygame.K_f if self._sheet.unseen is not None:
+                return self._turn_over()
+            case pygame.K_k:
+                return ToPlacing()
+            case pygame.K_BACKSPACE:
+                self._skip()
+            case pygame.K_LEFT | pygame.K_RIGHT:
+                self._change_minutes(_MINUTES_BY if event.key == pygame.K_RIGHT else -_MINUTES_BY)
+            case pygame.K_UP | pygame.K_DOWN:
+                self._move(1 if event.key == pygame.K_DOWN else -1)
+        return None
+
+    def on_wheel(self, up: int) -> Route | None:
+        self._move(-up)
+        return None
+
+    def on_click(self, at: tuple[int, int]) -> Route | None:
+        """A click chooses a step, a double click begins it."""
+        row = self._drawing.row_at(at) if self._drawing else None
+        now_s = self.context.clock.now_s()
+        before, self._clicked = self._clicked, None if row is None else (row, now_s)
+        if row is None or self._sheet.rows[row].state is RowState.DONE:
             return None
-        return ToPlanned()
+        self._chosen = row
+        again = before is not None and before[0] == row and now_s - before[1] <= _DOUBLE_CLICK_S
+        return self._begin() if again else None
+
+    def _move(self, by: int) -> None:
+        """To the next step that is not done; at the ends nothing."""
+        rows, index = self._sheet.rows, self._chosen + by
+        while 0 <= index < len(rows) and rows[index].state is RowState.DONE:
+            index += by
+        if 0 <= index < len(rows):
+            self._chosen = index
+
+    def _begin(self) -> Route | None:
+        plan = self.context.session.plan
+        if self._chosen >= len(self._sheet.rows):
+            return ToGoodNight()
+        plan.choose(self._chosen)
+        step = plan.step
+        if step is None:
+            return ToGoodNight()
+        if step.kind is not StepKind.REST:
+            return ToPlanned()
+        if plan.minutes_left is None:
+            plan.begin_step()
+        else:
+            plan.finish_step()
+        self.read_anew()
+        return None
+
+    def _turn_over(self) -> Route:
+        """The unseen line: that of the plan while it is to come, else one more."""
+        plan = self.context.session.plan
+        ahead = plan.step is not None
+        for index, step in enumerate(plan.progress.steps):
+            if ahead and index >= plan.progress.at and step.kind is StepKind.FIRST_SIGHT and step.line is not None:
+                plan.choose(index)
+                return ToPlanned()
+        return ToUnseenLine()
 
     def _skip(self) -> None:
-        if self.plan.step is not None:
-            self.plan.finish_step(skipped=True)
+        plan, rows = self.context.session.plan, self._sheet.rows
+        if plan.step is None or self._chosen >= len(rows) or rows[self._chosen].state is RowState.SKIPPED:
+            return
+        plan.choose(self._chosen)
+        plan.finish_step(skipped=True)
+        self.read_anew()
 
     def _change_minutes(self, by: int) -> None:
         """More minutes or fewer; what was done stays done, the rest is planned anew."""
         minutes = min(max(self.context.settings.plan_minutes + by, NUMBERS.plan_fewest), NUMBERS.plan_most)
         self.context.change_settings(msgspec.structs.replace(self.context.settings, plan_minutes=minutes))
-        self.plan.replan()
-
-    def on_gesture(self, plucks: int, now_s: float) -> Route | None:  # noqa: ARG002 - part of the interface
-        """The free string plucked once begins, more often skips."""
-        if plucks == 1:
-            return self._begin()
-        self._skip()
-        return None
+        self.context.session.plan.replan()
+        self.read_anew()
 
     def draw(self, surface: pygame.Surface) -> bool:
-        sheet, theme = self.context.sheet, self.context.theme
-        lay_paper(self.context, surface)
-        area = sheet.text_area
-        minutes = say("today.minutes", minutes=self.context.settings.plan_minutes)
-        progress, standing = self.plan.progress, self.plan.step
-        # What is known must be asked for before it can be told whether it is all there is.
-        below = "" if self.plan.complete else say("today.last_weeks")
-        draw_heading(surface, sheet, theme, say("today.title"), beside=minutes, below=below)
-        y = area.top + sheet.px(88 if below else 76)
-        for index, step in enumerate(progress.steps):
-            if index < progress.at and progress.practised[index] is None:
-                continue
-            y = self._draw_step(
-                surface, step, y, done=index < progress.at, stands=index == progress.at and bool(standing)
-            )
-        room = pygame.Rect(area.left, sheet.paper.bottom - sheet.px(104), area.width, sheet.px(60))
-        words = say("today.done") if standing is None else say("care.hands")
-        draw_paragraph(surface, words, room, Face.ITALIC, sheet.small_px, theme.faded)
-        draw_keys(self.context, surface, self._keys())
+        context, window = self.context, self.context.window
+        drawing = self._drawing = TodayDrawing(lay_sheet(context, surface, self.tab), self._sheet, self._chosen)
+        for box, press in zip(drawing.draw_left(), (_FEWER, _MORE), strict=True):
+            window.let_click(box, press)
+        unseen, ink = drawing.draw_unseen(_UNSEEN), drawing.draw_right()
+        if unseen is not None:
+            (hint,) = key_hints((_UNSEEN, "keys.unseen"))
+            window.let_click(unseen, hint.presses[0])
+            window.tell_keys((hint,))
+        if ink is not None:
+            window.let_click(ink, SheetTab.MAP.press)
+        self._draw_keys(drawing.canvas)
+        self._draw_corner(surface, drawing)
         return True
 
-    def _draw_step(self, surface: pygame.Surface, step: PlanStep, y: int, *, done: bool, stands: bool) -> int:
-        """A step from the height `y` on; returns where the next begins."""
-        sheet, theme = self.context.sheet, self.context.theme
-        area = sheet.text_area
-        left, width = area.left + sheet.px(96), area.width - sheet.px(96)
-        colour = theme.faded if done else theme.ink
-        if stands:
-            draw_choice_mark(surface, sheet, theme, y + sheet.text_px * 0.65)
-        if done:
-            done_mark = _tick(sheet.px(20), theme.pencil)
-            surface.blit(done_mark, done_mark.get_rect(topright=(left - sheet.px(20), y + sheet.px(4))))
+    def _draw_corner(self, surface: pygame.Surface, drawing: TodayDrawing) -> None:
+        rows = self._sheet.rows
+        if self._chosen < len(rows):
+            row = rows[self._chosen]
+            draw_next(self.context, surface, row.corner, above=drawing.above_corner(row))
         else:
-            at = (left - sheet.px(18), y)
-            draw_text_right(
-                surface, say("today.step_minutes", minutes=step.minutes), at, Face.FIGURES, sheet.text_px, colour
-            )
-        draw_text(surface, say(f"today.{step.kind.value}"), (left, y), Face.TEXT, sheet.text_px, colour)
-        y += sheet.px(31)
-        if done:
-            return y
-        for line in wrapped(tell_all(step.reason), Face.ITALIC, sheet.small_px, width)[:2]:
-            draw_text(surface, line, (left, y), Face.ITALIC, sheet.small_px, theme.faded)
-            y += sheet.px(24)
-        return y + sheet.px(9)
+            draw_next(self.context, surface, say("today.to_end"), above=say("today.all_done"))
 
-    def _keys(self) -> tuple[KeyHint, ...]:
-        keys = [("keys.escape", "keys.shelf")]
-        if self.plan.step is not None:
-            keys = [
-                ("keys.enter", "keys.begin"),
-                ("keys.backspace", "keys.skip"),
-                ("keys.arrows", "keys.minutes"),
-                ("P", "keys.placing"),
-                *keys,
-            ]
-        return key_hints(*keys)
+    def _draw_keys(self, canvas: Canvas) -> None:
+        """The keys that stand nowhere else, at the foot, as many as there is room for."""
+        here = key_hints(("keys.backspace", "keys.skip"), ("K", "keys.placing"))
+        if self._chosen >= len(self._sheet.rows):
+            here = here[1:]
+        elsewhere = key_hints(
+            ("keys.updown", "keys.choose_step"), ("keys.arrows", "keys.minutes"), ("keys.escape", "keys.good_night")
+        )
+        self.context.window.tell_keys((*here, *elsewhere))
+        self._stand_keys(canvas, (*here, elsewhere[-1]))
 
-
-def _tick(size: int, colour: Colour) -> pygame.Surface:
-    """What is done, as a pencil ticks it off."""
-    stroke = ((0.1 * size, 0.55 * size), (0.4 * size, 0.85 * size), (0.95 * size, 0.1 * size))
-    return pencil.drawing((stroke,), (size, size), max(1.6, size * 0.11), colour, 12)
+    def _stand_keys(self, canvas: Canvas, keys: tuple[KeyHint, ...]) -> None:
+        room = KeyRoom(LEFT, _KEYS_RIGHT, canvas.sheet.size[1] / canvas.sheet.unit - _KEYS_UP)
+        keyed = [Keyed(key.labels, key.meaning) for key in keys]
+        shown = key_rows(canvas, keyed, room)[0]
+        for key, boxes in zip(keys, draw_key_rows(canvas, shown, room), strict=False):
+            for box, press in zip(boxes, key.presses, strict=True):
+                self.context.window.let_click(box, press)

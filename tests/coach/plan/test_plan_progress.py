@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from game.coach.numbers import NUMBERS
-from game.coach.plan.plan_progress import StepOver, begin_plan, next_step, progress_after
+from game.coach.plan.plan_progress import StepOver, begin_plan, brought_forward, next_step, progress_after
 from game.coach.plan.plan_steps import PlanStep, StepKind
 from game.message import verbatim
 
@@ -129,3 +129,39 @@ def test_who_has_five_minutes_reaches_the_passage_however_long_all_else_takes(wa
 
 def test_after_the_first_passage_the_day_is_over_when_its_minutes_are():
     assert next_step(progress(plan((K.PASSAGE, 4), (K.SLOW_NOTES, 2), (K.PASSAGE, 4)), done(9.5))) is None
+
+
+def kinds(at):
+    return [step.kind for step in at.steps]
+
+
+def test_a_step_that_is_wanted_first_comes_next_and_those_before_it_after():
+    at = brought_forward(progress(TWENTY, done(1)), 4)
+    assert next_step(at).kind is K.NEW_TUNE
+    assert kinds(at) == [K.WARM_UP, K.NEW_TUNE, K.FIRST_SIGHT, K.SLOW_NOTES, K.PASSAGE, K.SIGNED_OFF]
+    assert at.practised == (1,)
+
+
+def test_a_step_that_was_skipped_can_be_taken_up_again_and_one_that_was_done_stays_done():
+    at = progress(TWENTY, done(1), SKIPPED, done(4))
+    again = brought_forward(at, 1)
+    assert next_step(again).kind is K.FIRST_SIGHT
+    assert again.practised == (1, 4)
+    assert kinds(again)[:4] == [K.WARM_UP, K.SLOW_NOTES, K.FIRST_SIGHT, K.PASSAGE]
+    assert brought_forward(at, 0) is at
+    assert brought_forward(at, 9) is at
+
+
+def test_what_was_spent_on_the_step_that_gives_way_is_spent():
+    at = brought_forward(progress(TWENTY, done(1)), 3, minutes=2.5)
+    assert at.spent == 3.5
+    assert at.stretch == 3.5
+
+
+@given(st.lists(HAPPENED, max_size=4), st.integers(0, 5))
+def test_whatever_is_wanted_first_no_step_is_lost_and_none_is_done_twice(happened, index):
+    before = progress(TWENTY, *happened)
+    after = brought_forward(before, index)
+    assert sorted(kinds(after), key=str) == sorted(kinds(before), key=str)
+    assert sum(one is not None for one in after.practised) == sum(one is not None for one in before.practised)
+    assert len(after.practised) == after.at

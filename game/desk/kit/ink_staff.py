@@ -1,0 +1,108 @@
+"""A staff with notes in a row, each filled as far as it has come. The clef says in which octave they are read."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Final
+
+from game.desk import pencil
+from game.desk.kit.by_pencil import draw_ring
+from game.desk.kit.canvas import Canvas, Point, blend
+from game.desk.kit.note_fill import Fill, FilledNote, fill_colour, hair_colour
+from game.desk.theme import Colour
+from game.engraving.outlines import ACCIDENTALS, Sign, ledger_steps, sign_image, sign_origin, sign_width
+from game.engraving.shapes import TOP_LINE_STEP
+from game.music.pitch import Pitch, pitch
+from game.music.score import Reading
+
+# In staff spaces: the room of the clef, from the left end to its left, and what ledger lines stand out beside a head.
+_CLEF_ROOM, _CLEF_LEFT, _OVERHANG = 4.6, 0.55, 0.4
+# How much wider a note with an accidental stands than one without.
+_WITH_SIGN: Final = 1.62
+_RING: Final = 2.5
+_LIGHT: Final = {Fill.EMPTY: Sign.HALF_HEAD}
+
+
+@dataclass(frozen=True, slots=True)
+class StaffRoom:
+    """Where a staff stands, in units: its ends, the top line, and the distance of two lines."""
+
+    left: float
+    right: float
+    top: float
+    space: float
+
+    def y_of(self, written: str) -> float:
+        """The height of the middle of a head."""
+        return self.y_of_step(pitch(written).staff_step)
+
+    def y_of_step(self, staff_step: int) -> float:
+        """The height of a line or space, as `Pitch.staff_step` counts."""
+        return self.top + (TOP_LINE_STEP - staff_step) * self.space / 2
+
+
+def draw_ink_staff(
+    canvas: Canvas, notes: Sequence[FilledNote], room: StaffRoom, reading: Reading = Reading.GUITAR
+) -> tuple[Point, ...]:
+    """Staff, clef and notes from left to right, spread over the room; returns the middles of their heads, in units."""
+    draw_empty_staff(canvas, room, reading)
+    left = room.left + _CLEF_ROOM * room.space
+    weights = [_WITH_SIGN if pitch(note.written).alter else 1.0 for note in notes]
+    step = (room.right - left) / sum(weights) if notes else 0.0
+    middles = []
+    for note, weight in zip(notes, weights, strict=True):
+        left += weight * step
+        # The head stands where its room ends: what comes before it is for the accidental.
+        at = (left - 0.5 * step, room.y_of(note.written))
+        draw_head(canvas, note, at, room, widest=step)
+        middles.append(at)
+    return tuple(middles)
+
+
+def draw_empty_staff(canvas: Canvas, room: StaffRoom, reading: Reading = Reading.GUITAR) -> None:
+    """Five lines and the clef."""
+    colour = blend(canvas.theme.paper, canvas.theme.ink, 0.8)
+    thick = max(1, round(room.space * canvas.sheet.unit / 13))
+    left, right = canvas.px(room.left), canvas.px(room.right)
+    for line in range(5):
+        y = canvas.px(room.top + line * room.space)
+        canvas.surface.fill(colour, (left, y - thick // 2, right - left, thick))
+    clef = Sign.G_CLEF_8_BELOW if reading.octaves_down else Sign.G_CLEF
+    _stand(canvas, clef, (room.left + _CLEF_LEFT * room.space, room.top + 3 * room.space), room.space, canvas.theme.ink)
+
+
+def draw_head(canvas: Canvas, note: FilledNote, at: Point, room: StaffRoom, *, widest: float = 1e3) -> None:
+    """A head without a stem, its middle `at`, with its accidental and its ledger lines, which are no wider than
+    `widest` units.
+    """
+    written, colour = pitch(note.written), fill_colour(canvas, note.fill)
+    half = sign_width(Sign.BLACK_HEAD, room.space * canvas.sheet.unit) / canvas.sheet.unit / 2
+    reach = min(half + _OVERHANG * room.space, max(half + 1, 0.46 * widest))
+    faint = hair_colour(canvas) if note.fill is Fill.EMPTY else blend(canvas.theme.paper, canvas.theme.ink, 0.75)
+    _draw_ledgers(canvas, written, at, room, reach, faint)
+    if note.fill is Fill.PENCIL:
+        image = pencil.notehead(room.space * canvas.sheet.unit * 1.12, colour, written.midi)
+    else:
+        image = sign_image(_LIGHT.get(note.fill, Sign.BLACK_HEAD), room.space * canvas.sheet.unit, colour)
+    canvas.surface.blit(image, image.get_rect(center=canvas.point(at)))
+    if written.alter:
+        sign = ACCIDENTALS[written.alter]
+        width = sign_width(sign, room.space * canvas.sheet.unit) / canvas.sheet.unit
+        _stand(canvas, sign, (at[0] - half - 0.22 * room.space - width, at[1]), room.space, colour)
+    if note.ringed or note.fill is Fill.DUE:
+        ring = canvas.theme.accent if note.ringed else canvas.theme.pencil
+        thick = 2.8 if note.ringed else 1.8
+        draw_ring(canvas, at, _RING * room.space, thick, ring, written.midi)
+
+
+def _draw_ledgers(canvas: Canvas, written: Pitch, at: Point, room: StaffRoom, half: float, colour: Colour) -> None:
+    thick = max(1, round(room.space * canvas.sheet.unit / 12))
+    for step in ledger_steps(written.staff_step):
+        y = canvas.px(room.y_of_step(step))
+        canvas.surface.fill(colour, (canvas.px(at[0] - half), y - thick // 2, canvas.px(2 * half), thick))
+
+
+def _stand(canvas: Canvas, sign: Sign, at: Point, space: float, colour: Colour) -> None:
+    """A sign with its own origin at a place: its left, on its line."""
+    image = sign_image(sign, space * canvas.sheet.unit, colour)
+    x, y = sign_origin(sign, space * canvas.sheet.unit)
+    canvas.surface.blit(image, (round(at[0] * canvas.sheet.unit - x), round(at[1] * canvas.sheet.unit - y)))

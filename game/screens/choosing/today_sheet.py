@@ -1,0 +1,48 @@
+"""What Today shows, in words: made when it is known, kept for the first frame of the next start, and only drawn."""
+
+from enum import Enum, auto
+
+import msgspec
+
+from game.screens.ink_sheet import InkSheet
+
+
+class RowState(Enum):
+    """How a step of the plan stands."""
+
+    AHEAD = auto()
+    BEGUN = auto()
+    DONE = auto()
+    SKIPPED = auto()
+
+
+class TodayRow(msgspec.Struct, frozen=True, kw_only=True):
+    """A step of the plan: its title, which may be cut, and the bars, which may not, a line below, its minutes, and what
+    the corner says while it is chosen.
+    """
+
+    title: str
+    bars: str = ""
+    below: str
+    minutes: str
+    corner: str
+    state: RowState = RowState.AHEAD
+
+
+class TodaySheet(msgspec.Struct, frozen=True, kw_only=True):
+    """All of Today. `day` is told in as many ways as there are lengths, the longest first. `standing` is the row that
+    comes next, their number where all is done. `unseen` are the words on the slip that lies face down, None for none;
+    `remark` stands at the foot: last time, or how it goes; `plan_note` where there are no rows.
+    """
+
+    day: tuple[str, ...]
+    minutes: str
+    aim: str = ""
+    rows: tuple[TodayRow, ...] = ()
+    standing: int = 0
+    plan_note: str = ""
+    remark_title: str = ""
+    remark: tuple[str, ...] = ()
+    consequence: str = ""
+    unseen: tuple[str, str] | None = None
+    ink: InkSheet | None = None

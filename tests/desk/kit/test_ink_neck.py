@@ -1,0 +1,59 @@
+"""The neck of one's own notes."""
+
+import itertools
+
+import pytest
+
+from game.desk.kit.ink_neck import InkNeck, draw_ink_neck
+from game.desk.kit.note_fill import Fill, FilledPlace
+
+
+@pytest.fixture(params=[(3, 9), (0, 12), (11, 17)], ids=str)
+def frets(request):
+    return request.param
+
+
+@pytest.fixture(params=[False, True], ids=["right", "left"])
+def neck(request, frets):
+    first, last = frets
+    room = {"left": 200.0, "top": 150.0, "width": 560.0, "height": 162.0}
+    return InkNeck(**room, first=first, last=last, position=first + 2, left_handed=request.param)
+
+
+def test_every_place_that_is_drawn_is_found_again_under_its_middle(neck):
+    lowest = 0 if neck.first == 0 else neck.first + 1
+    for string in range(1, 7):
+        for fret in range(lowest, neck.last + 1):
+            assert neck.place_at(neck.middle_of(string, fret)) == (string, fret)
+
+
+def test_beside_the_neck_there_is_no_place(neck):
+    assert neck.place_at((neck.left - 2, neck.top + 20)) is None
+    assert neck.place_at((neck.left + 20, neck.top + neck.height + 2)) is None
+
+
+def test_frets_come_closer_together_as_on_a_guitar(neck):
+    """Each is the twelfth root of two nearer (equal temperament); from the right for a left hand."""
+    widths = [abs(neck.fret_x(fret + 1) - neck.fret_x(fret)) for fret in range(neck.first, neck.last)]
+    ratios = [before / after for before, after in itertools.pairwise(widths)]
+    assert ratios == pytest.approx([2 ** (1 / 12)] * len(ratios))
+    assert (neck.fret_x(neck.last) > neck.fret_x(neck.first)) != neck.left_handed
+
+
+NECK = InkNeck(left=200, top=150, width=560, height=162, first=3, last=9, position=5)
+
+
+def test_all_of_it_stays_in_its_room_but_for_numeral_and_inlays(canvas, drawn):
+    neck = NECK
+    places = [FilledPlace(string, neck.last, Fill.INK, "B♭") for string in range(1, 7)]
+    draw_ink_neck(canvas, neck, places)
+    allowed = canvas.rect(neck.left - 3, neck.top - 32, neck.width + 6, neck.height + 54)
+    assert allowed.contains(drawn(canvas))
+
+
+def test_a_place_in_ink_is_blue_and_one_not_met_is_empty(canvas):
+    draw_ink_neck(canvas, NECK, [FilledPlace(1, 9, Fill.INK), FilledPlace(2, 9, Fill.EMPTY)])
+    for string, colour in ((1, canvas.theme.read), (2, canvas.theme.paper)):
+        seen = canvas.surface.get_at(canvas.point(NECK.middle_of(string, 9)))[:3]
+        # Made small, a colour is rounded.
+        assert all(abs(one - other) <= 4 for one, other in zip(seen, colour, strict=True))
