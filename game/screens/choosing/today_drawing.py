@@ -55,14 +55,21 @@ class TodayDrawing:
         return self.canvas.sheet.size[0] / self.canvas.sheet.unit - RIGHT_MARGIN
 
     @property
+    def _advice(self) -> str:
+        """What stands at the foot instead of the remark while the row it belongs to is chosen."""
+        rows = self.sheet.rows
+        return rows[self.chosen].advice if self.chosen < len(rows) else ""
+
+    @property
     def _remark_lines(self) -> tuple[str, ...]:
         px, room = self.canvas.px(23), self.canvas.px(ROWS_RIGHT - LEFT)
-        return tuple(line for text in self.sheet.remark for line in wrapped(text, Face.TEXT, px, room))
+        remark = (self._advice,) if self._advice else self.sheet.remark
+        return tuple(line for text in remark for line in wrapped(text, Face.TEXT, px, room))
 
     @property
     def _consequence_lines(self) -> tuple[str, ...]:
         px, room = self.canvas.px(22), self.canvas.px(ROWS_RIGHT - LEFT)
-        return wrapped(self.sheet.consequence, Face.ITALIC, px, room)
+        return () if self._advice else wrapped(self.sheet.consequence, Face.ITALIC, px, room)
 
     @property
     def _remark_top(self) -> float:
@@ -179,10 +186,11 @@ class TodayDrawing:
 
     def _draw_remark(self) -> None:
         canvas, theme, top = self.canvas, self.canvas.theme, self._remark_top
-        if not self.sheet.remark_title:
+        title = self.sheet.rows[self.chosen].title if self._advice else self.sheet.remark_title
+        if not title:
             return
         draw_pencil(canvas, [(LEFT, top - 34), (ROWS_RIGHT, top - 36)], 1.6, hair_colour(canvas), 18)
-        canvas.write(self.sheet.remark_title, (LEFT, top), Style(Face.TITLE, 24, theme.ink))
+        canvas.write(title, (LEFT, top), Style(Face.TITLE, 24, theme.ink))
         baseline = top + 1
         for lines, style in (
             (self._remark_lines, Style(Face.TEXT, 23, theme.ink)),

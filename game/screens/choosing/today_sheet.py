@@ -18,7 +18,7 @@ class RowState(Enum):
 
 class TodayRow(msgspec.Struct, frozen=True, kw_only=True):
     """A step of the plan: its title, which may be cut, and the bars, which may not, a line below, its minutes, and what
-    the corner says while it is chosen.
+    the corner says while it is chosen. `advice` stands at the foot then.
     """
 
     title: str
@@ -26,6 +26,7 @@ class TodayRow(msgspec.Struct, frozen=True, kw_only=True):
     below: str
     minutes: str
     corner: str
+    advice: str = ""
     state: RowState = RowState.AHEAD
 
 

@@ -108,7 +108,15 @@ def _row(step: PlanStep, state: RowState, minutes: str) -> TodayRow:
     begins = "today.rest_begin" if rests else "today.begin"
     goes_on = "today.rested" if rests else "today.go_on"
     corner = say(goes_on if state is RowState.BEGUN else begins)
-    return TodayRow(title=title, bars=bars, below=_below(step), minutes=minutes, corner=corner, state=state)
+    return TodayRow(
+        title=title,
+        bars=bars,
+        below=_below(step),
+        minutes=minutes,
+        corner=corner,
+        advice=say("care.hands") if rests else "",
+        state=state,
+    )
 
 
 def step_title(step: PlanStep) -> tuple[str, str]:

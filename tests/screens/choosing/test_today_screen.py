@@ -141,6 +141,7 @@ def test_a_rest_is_begun_and_ended_and_counts_as_one(today):
         plan_of(today).finish_step()
     today.go(ToToday())
     at = plan_of(today).progress.at
+    assert "see a clinician" in today.screen.sheet.rows[at].advice
     today.key(pygame.K_RETURN)
     assert today.screen.sheet.rows[at].corner == "Rested"
     today.clock.advance(240)
