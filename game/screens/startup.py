@@ -10,6 +10,7 @@ from game.music.keys import Key
 from game.music.meter import Meter
 from game.music.pitch import pitch
 from game.music.score import Bar, Note, NoteValue, Score
+from game.paths import shipped
 from game.practice.take_request import request_for
 from game.screens import router  # noqa: F401 - all screens are loaded with it
 from game.screens.context import ScreenContext
@@ -37,6 +38,7 @@ def finish_startup(context: ScreenContext) -> InstrumentEvents:
     sound = context.devices.sound = open_sound(context.settings.volume)
     sound.make_ready(tuple(context.settings.neck_map().places))
     preload_page(context)
+    pygame.display.set_icon(pygame.image.load(shipped("content", "desktop", "homefret.svg")))
     return events
 
 
