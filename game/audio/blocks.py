@@ -37,6 +37,7 @@ class Strike:
     """A wave that begins at `sample` of the stream.
 
     `left` and `right` are factors, 0 to 1; it is damped, over `DAMPED_S`, from `damped_sample` on when that is given.
+    Of what sounds together some may be of another `layer`, whose loudness can be changed apart.
     """
 
     sample: int
@@ -44,6 +45,7 @@ class Strike:
     left: float = 1.0
     right: float = 1.0
     damped_sample: int | None = None
+    layer: int = 0
 
     def stop_sample(self, rate: int) -> int:
         """The first sample after it."""
@@ -103,13 +105,25 @@ def _far_stops(start: int, last_limit: int, limit: int, length: int) -> Iterator
         yield start
 
 
-def render(block: Block, *, rate: int, start: int | None = None) -> StereoBlock:
-    """The block as sound. `start` replaces its own: earlier to lengthen it, later to shorten it at the front."""
+def render(block: Block, *, rate: int, start: int | None = None, layer: int = 0) -> StereoBlock:
+    """One layer of the block as sound. `start` replaces its own: earlier to lengthen it, later to shorten it at the
+    front; what rings there from before glides from where it was into where it is to be.
+    """
     start = block.start if start is None else start
-    out = np.zeros((max(0, block.stop - start), 2), np.int16)
+    out = _rendered(block, start, block.stop, rate, layer)
+    gliding = min(round(GUARD_S * rate) - abs(start - block.start), len(out))
+    if start != block.start and block.start and gliding > 0:
+        before = _rendered(block, block.start, block.start + gliding, rate, layer)
+        coming = np.linspace(0, 1, gliding)[:, None]
+        out[:gliding] = np.rint(out[:gliding] * coming + before * (1 - coming))
+    return out
+
+
+def _rendered(block: Block, start: int, stop: int, rate: int, layer: int) -> StereoBlock:
+    out = np.zeros((max(0, stop - start), 2), np.int16)
     for strike in block.strikes:
-        first, last = max(start, strike.sample), min(block.stop, strike.stop_sample(rate))
-        if first < last:
+        first, last = max(start, strike.sample), min(stop, strike.stop_sample(rate))
+        if strike.layer == layer and first < last:
             _add(out[first - start : last - start], strike, first, rate)
     return out
 

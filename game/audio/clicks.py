@@ -4,8 +4,9 @@ Click k of an even row stands at round((lead + k * 60 / bpm) * rate), loops incl
 begins at lead + j * loop. All of it is reckoned in exact fractions, so the spacing is off by 0 samples for ever.
 """
 
+import heapq
 import wave
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from fractions import Fraction
 
 import numpy as np
@@ -50,22 +51,29 @@ def onset_0_s(row: ClickRow) -> Fraction:
 
 def click_samples(row: ClickRow, rate: int, *, looping: bool = False) -> Iterator[tuple[int, Click]]:
     """Every click with its sample in the stream, counted from 0; without end when the passage loops."""
-    lead_s = onset_0_s(row)
     for click in (*row.count_in, *row.music):
-        yield round((lead_s + row.exact_s(click.onset_quarters)) * rate), click
+        yield sample_of(row, click.onset_quarters, rate), click
     passes = 0
     while looping and (row.music or row.leading_back):
         for click in row.leading_back:
-            yield round((lead_s + row.exact_s(passes * row.loop_quarters + click.onset_quarters)) * rate), click
+            yield sample_of(row, passes * row.loop_quarters + click.onset_quarters, rate), click
         passes += 1
         for click in row.music:
-            yield round((lead_s + row.exact_s(passes * row.loop_quarters + click.onset_quarters)) * rate), click
+            yield sample_of(row, passes * row.loop_quarters + click.onset_quarters, rate), click
 
 
-def click_blocks(row: ClickRow, sounds: ClickSounds, rate: int, *, looping: bool = False) -> Iterator[Block]:
-    """The blocks of a take, lead-in and count-in first."""
+def click_blocks(
+    row: ClickRow, sounds: ClickSounds, rate: int, *, looping: bool = False, beside: Iterable[Strike] = ()
+) -> Iterator[Block]:
+    """The blocks of a take, lead-in and count-in first. `beside` are strikes of other layers, in order."""
     strikes = (
         Strike(sample=sample, wave=sounds[click.kind]) for sample, click in click_samples(row, rate, looping=looping)
     )
     end_s = onset_0_s(row) + row.exact_s(row.end_quarters)
-    return blocks_of(strikes, rate=rate, end_sample=round(end_s * rate))
+    together = heapq.merge(strikes, beside, key=lambda strike: strike.sample)
+    return blocks_of(together, rate=rate, end_sample=round(end_s * rate))
+
+
+def sample_of(row: ClickRow, quarters: Fraction, rate: int) -> int:
+    """The sample of the stream at which a place in score time is heard."""
+    return round((onset_0_s(row) + row.exact_s(quarters)) * rate)

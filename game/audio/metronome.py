@@ -1,4 +1,5 @@
-"""The metronome: the clicks of a take as they are heard, and the clock time at which its music begins.
+"""The metronome: the clicks of a take as they are heard, bass and chords beside them, and the clock time at which its
+music begins.
 
     metronome = Metronome(open_output())
     metronome.prepare(clicks_of(passage.bars, ClickSettings(tempo_bpm=72)))   # before the count-in
@@ -9,14 +10,29 @@ Without a sound device all of this works the same in silence; `status` says so.
 """
 
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Iterator, Sequence
 
 from pygame import mixer
 
+from game.audio.accompaniment import AccompanimentNote
+from game.audio.bass_and_chords import (
+    ACCOMPANIMENT_LAYER,
+    AccompanimentSounds,
+    accompaniment_strikes,
+    looped_notes,
+)
 from game.audio.beats import Click, ClickRow, click_shown
-from game.audio.clicks import ClickSounds, click_blocks, click_sounds, onset_0_s
-from game.audio.output import METRONOME_CHANNEL, USUAL_DELAY_S, SoundOutput, SoundStatus
-from game.audio.player import BlockPlayer, MixerChannel
+from game.audio.blocks import Strike
+from game.audio.channel_group import MixerChannel
+from game.audio.clicks import ClickSounds, click_blocks, click_sounds, onset_0_s, sample_of
+from game.audio.output import (
+    METRONOME_CHANNEL,
+    TAKE_ACCOMPANIMENT_CHANNEL,
+    USUAL_DELAY_S,
+    SoundOutput,
+    SoundStatus,
+)
+from game.audio.player import BlockPlayer
 from game.clock import Clock
 
 
@@ -24,10 +40,14 @@ def _metronome_channel() -> MixerChannel:
     return mixer.Channel(METRONOME_CHANNEL)
 
 
+def _accompaniment_channel() -> MixerChannel:
+    return mixer.Channel(TAKE_ACCOMPANIMENT_CHANNEL)
+
+
 class Metronome:
     """`output_delay_s` is from the mixer to the ear, found by calibration; it counts only where something is heard.
 
-    `volume` is 0 to 1.
+    Each volume is 0 to 1.
     """
 
     def __init__(
@@ -35,11 +55,14 @@ class Metronome:
         output: SoundOutput,
         *,
         volume: float = 1.0,
+        accompaniment_volume: float = 1.0,
         output_delay_s: float = USUAL_DELAY_S,
         channel: Callable[[], MixerChannel] = _metronome_channel,
+        accompaniment_channel: Callable[[], MixerChannel] = _accompaniment_channel,
     ) -> None:
         self._output = output
-        self._player = BlockPlayer(output, channel)
+        self._player = BlockPlayer(output, channel, accompaniment_channel)
+        self._band = AccompanimentSounds(output.rate)
         self._sounds: ClickSounds | None = None
         self._row: ClickRow | None = None
         self._looping = False
@@ -47,6 +70,7 @@ class Metronome:
         self._volume, self._muted = volume, False
         self.output_delay_s = output_delay_s
         self._set_gain()
+        self.set_accompaniment_volume(accompaniment_volume)
 
     @property
     def status(self) -> SoundStatus:
@@ -83,19 +107,41 @@ class Metronome:
         self._muted = muted
         self._set_gain()
 
+    def set_accompaniment_volume(self, volume: float) -> None:
+        """0 to 1, at once; muting the clicks leaves it."""
+        self._player.set_volume(volume, layer=ACCOMPANIMENT_LAYER)
+
     def _set_gain(self) -> None:
         self._player.set_volume(0.0 if self._muted else self._volume)
 
-    def prepare(self, row: ClickRow, *, looping: bool = False) -> None:
+    def prepare(
+        self,
+        row: ClickRow,
+        *,
+        looping: bool = False,
+        accompaniment: Sequence[AccompanimentNote] = (),
+        accompanied_again: bool = False,
+    ) -> None:
         """Render the clicks of a take, and stop what was going on.
 
-        Takes some tens of milliseconds: before the count-in, never in a take. Raises `AudioError` when the
-        shipped sounds cannot be read.
+        `accompaniment` counts from onset 0 as the row does, and is heard once, however long the clicks go on, or each
+        time again. Takes some tens of milliseconds, with an accompaniment some hundred: before the count-in, never in
+        a take. Raises `AudioError` when the shipped sounds cannot be read.
         """
         if self._sounds is None:
             self._sounds = click_sounds(self._output.rate)
         self._row, self._looping, self._onset_0_s = row, looping, None
-        self._player.prepare(click_blocks(row, self._sounds, self._output.rate, looping=looping))
+        strikes = self._accompaniment_strikes(row, accompaniment, again=looping and accompanied_again)
+        blocks = click_blocks(row, self._sounds, self._output.rate, looping=looping, beside=strikes)
+        self._player.prepare(blocks, layers=ACCOMPANIMENT_LAYER + 1 if accompaniment else 1)
+
+    def _accompaniment_strikes(
+        self, row: ClickRow, notes: Sequence[AccompanimentNote], *, again: bool
+    ) -> Iterator[Strike]:
+        if self._output.audible:
+            self._band.make_ready(notes)
+        heard = looped_notes(notes, row.loop_quarters) if again else notes
+        return accompaniment_strikes(heard, self._band, lambda quarters: sample_of(row, quarters, self._output.rate))
 
     def start(self, clock: Clock, *, pause: Callable[[float], None] = time.sleep) -> float:
         """Begin with the lead-in and the count-in; returns the clock time at which onset 0 will be heard.

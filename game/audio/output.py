@@ -10,9 +10,11 @@ from pygame import AUDIO_ALLOW_FREQUENCY_CHANGE, mixer
 from game.instrument.ports.quiet_stderr import quiet_standard_error
 
 RATE, BUFFER_SAMPLES = 44100, 512
-CHANNELS = 8
-METRONOME_CHANNEL, LINE_CHANNEL, NOTE_CHANNELS = 0, 1, range(2, CHANNELS)
-"""For the metronome, for lines played back, and for single notes in turn."""
+CHANNELS = 10
+METRONOME_CHANNEL, LINE_CHANNEL = 0, 1
+TAKE_ACCOMPANIMENT_CHANNEL, LINE_ACCOMPANIMENT_CHANNEL = 2, 3
+NOTE_CHANNELS = range(4, CHANNELS)
+"""For the metronome and for lines played back, for what accompanies each, and for single notes in turn."""
 
 USUAL_DELAY_S = 0.012
 """From the mixer's call to sound with a buffer of 512 at 44,100 (measured); calibration replaces it."""
@@ -90,7 +92,7 @@ def _open_silent() -> SoundOutput:
 def _share_channels() -> None:
 
     mixer.set_num_channels(CHANNELS)
-    mixer.set_reserved(LINE_CHANNEL + 1)
+    mixer.set_reserved(NOTE_CHANNELS.start)
 
 
 def gain(volume: float) -> float:

@@ -1,17 +1,30 @@
-"""Notes to be heard: one on request, or lines, such as the take just made beside the written one."""
+"""Notes to be heard: one on request, or lines, such as the take just made beside the written one, or a tune with bass
+and chords.
+"""
 
 import heapq
 import time
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 from itertools import cycle, pairwise
 
 import pygame
 from pygame import mixer
 
+from game.audio.accompaniment import AccompanimentNote
+from game.audio.bass_and_chords import ACCOMPANIMENT_LAYER, AccompanimentSounds, accompaniment_strikes
 from game.audio.blocks import Block, Strike, blocks_of
-from game.audio.output import LINE_CHANNEL, NOTE_CHANNELS, SoundOutput, SoundStatus, gain
-from game.audio.player import BlockPlayer, MixerChannel
+from game.audio.channel_group import MixerChannel
+from game.audio.output import (
+    LINE_ACCOMPANIMENT_CHANNEL,
+    LINE_CHANNEL,
+    NOTE_CHANNELS,
+    SoundOutput,
+    SoundStatus,
+    gain,
+)
+from game.audio.player import BlockPlayer
 from game.audio.pluck import HIGHEST_SOUNDING, LOWEST_SOUNDING, PluckedStrings
 from game.clock import Clock
 
@@ -52,32 +65,57 @@ def line_strikes(line: PlayedLine, strings: PluckedStrings) -> Iterator[Strike]:
         )
 
 
-def line_blocks(lines: Sequence[PlayedLine], strings: PluckedStrings) -> Iterator[Block]:
-    """Lines heard together, as blocks; onset 0 comes after `LEAD_IN_S`."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlayedAccompaniment:
+    """Bass and chords beside lines, in quarter notes from where these begin, at a tempo in quarter notes a minute."""
+
+    notes: tuple[AccompanimentNote, ...]
+    quarter_bpm: Fraction
+
+    def strikes(self, sounds: AccompanimentSounds) -> Iterator[Strike]:
+        """Its strikes beside those of `line_strikes`."""
+        lead_in = Fraction(LEAD_IN_S).limit_denominator(1000)
+        return accompaniment_strikes(
+            self.notes, sounds, lambda quarters: round((lead_in + quarters * 60 / self.quarter_bpm) * sounds.rate)
+        )
+
+
+def line_blocks(
+    lines: Sequence[PlayedLine], strings: PluckedStrings, *, beside: Iterable[Strike] = ()
+) -> Iterator[Block]:
+    """Lines heard together, as blocks; onset 0 comes after `LEAD_IN_S`. `beside` are strikes of other layers."""
     rows = [line_strikes(line, strings) for line in lines]
-    return blocks_of(heapq.merge(*rows, key=lambda strike: strike.sample), rate=strings.rate)
+    return blocks_of(heapq.merge(*rows, beside, key=lambda strike: strike.sample), rate=strings.rate)
 
 
 def _line_channel() -> MixerChannel:
     return mixer.Channel(LINE_CHANNEL)
 
 
+def _accompaniment_channel() -> MixerChannel:
+    return mixer.Channel(LINE_ACCOMPANIMENT_CHANNEL)
+
+
 class StringPlayer:
-    """Plays single notes and lines at one volume. In silence, without a device, it does nothing."""
+    """Plays single notes and lines at one volume, their accompaniment at another. In silence it does nothing."""
 
     def __init__(
         self,
         output: SoundOutput,
         *,
         volume: float = 1.0,
+        accompaniment_volume: float = 1.0,
         channel: Callable[[], MixerChannel] = _line_channel,
+        accompaniment_channel: Callable[[], MixerChannel] = _accompaniment_channel,
     ) -> None:
         self._output = output
         self._strings = PluckedStrings(output.rate)
-        self._player = BlockPlayer(output, channel)
+        self._band = AccompanimentSounds(output.rate)
+        self._player = BlockPlayer(output, channel, accompaniment_channel)
         self._note_channels = cycle(NOTE_CHANNELS)
         self._volume = volume
         self.volume = volume
+        self.set_accompaniment_volume(accompaniment_volume)
 
     @property
     def volume(self) -> float:
@@ -88,6 +126,10 @@ class StringPlayer:
     def volume(self, volume: float) -> None:
         self._volume = volume
         self._player.set_volume(volume)
+
+    def set_accompaniment_volume(self, volume: float) -> None:
+        """0 to 1, at once."""
+        self._player.set_volume(volume, layer=ACCOMPANIMENT_LAYER)
 
     @property
     def status(self) -> SoundStatus:
@@ -118,9 +160,18 @@ class StringPlayer:
         except pygame.error:
             self._player.lose()
 
-    def play(self, lines: Sequence[PlayedLine], clock: Clock, *, pause: Callable[[float], None] = time.sleep) -> float:
+    def play(
+        self,
+        lines: Sequence[PlayedLine],
+        clock: Clock,
+        *,
+        accompaniment: PlayedAccompaniment | None = None,
+        pause: Callable[[float], None] = time.sleep,
+    ) -> float:
         """Play lines together from their beginning; returns the clock time of their onset 0, output delay apart."""
-        self._player.prepare(line_blocks(lines, self._strings))
+        beside = accompaniment.strikes(self._band) if accompaniment else iter(())
+        layers = ACCOMPANIMENT_LAYER + 1 if accompaniment else 1
+        self._player.prepare(line_blocks(lines, self._strings, beside=beside), layers=layers)
         return self._player.start(clock, pause=pause) + LEAD_IN_S
 
     def tick(self, now_s: float) -> None:

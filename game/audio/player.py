@@ -1,4 +1,6 @@
-"""Plays a stream of blocks on a mixer channel without a gap, and keeps it beside the clock.
+"""Plays a stream of blocks on a mixer channel without a gap, and keeps it beside the clock. Each further layer of the
+stream has a channel of its own, begun within the same buffer of the card and joined at the same samples, so that its
+loudness is apart and its time is not.
 
 Blocks are rendered before the stream starts, up to a bound of memory; of a longer stream another block is rendered
 whenever one begins, in about a millisecond. Nothing here waits but `start`, for one buffer of the sound card,
@@ -7,13 +9,13 @@ before the count-in. Not to be imported before the first frame: it brings numpy.
 
 import time
 from collections import deque
-from collections.abc import Callable, Iterator
-from typing import Protocol
+from collections.abc import Callable, Iterator, Sequence
 
 import pygame
 from pygame import mixer
 
 from game.audio.blocks import GUARD_S, Block, render
+from game.audio.channel_group import ChannelGroup, MixerChannel
 from game.audio.drift import Lateness, correction, lateness_after
 from game.audio.output import BUFFER_SAMPLES, SoundOutput, SoundStatus, gain
 from game.clock import Clock
@@ -29,31 +31,22 @@ PRIMER_SAMPLES = 64
 
 _BYTES_A_SAMPLE = 4
 _POLLS, _POLL_S = 1250, 0.0002
-_TRIES = 3
-
-
-class MixerChannel(Protocol):
-    """What is used of `pygame.mixer.Channel`. Each call may raise `pygame.error` once the mixer is gone."""
-
-    def play(self, sound: mixer.Sound) -> None: ...
-    def queue(self, sound: mixer.Sound) -> None: ...
-    def get_queue(self) -> mixer.Sound | None: ...
-    def get_busy(self) -> bool: ...
-    def set_volume(self, value: float) -> None: ...
-    def stop(self) -> None: ...
+_TRIES = 5
 
 
 class BlockPlayer:
-    """One stream at a time on one channel. `now_s` is always on the clock that `start` was given."""
+    """One stream at a time, a channel for each of its layers. `now_s` is always on the clock that `start` was given."""
 
-    def __init__(self, output: SoundOutput, channel: Callable[[], MixerChannel]) -> None:
+    def __init__(self, output: SoundOutput, *channels: Callable[[], MixerChannel]) -> None:
         self._output = output
-        self._open_channel = channel
+        self._open_channels = channels
         self._status = output.status
-        self._gain = 1.0
+        self._gains = [1.0] * len(channels)
+        self._layers = 1
         self._blocks: Iterator[Block] = iter(())
-        self._ready: deque[tuple[Block, mixer.Sound]] = deque()
-        self._channel: MixerChannel | None = None
+        self._ready: deque[tuple[Block, tuple[mixer.Sound, ...]]] = deque()
+        self._channels: ChannelGroup | None = None
+        self._pause: Callable[[float], None] = time.sleep
         self._started_s = 0.0
         self._lateness = Lateness()
         self._sent_samples = 0
@@ -74,25 +67,26 @@ class BlockPlayer:
     @property
     def playing(self) -> bool:
         """Whether the stream is under way and handed to the card."""
-        return self._channel is not None
+        return self._channels is not None
 
     @property
     def ready_bytes(self) -> int:
-        """What the rendered blocks take up."""
-        return sum((block.stop - block.start) * _BYTES_A_SAMPLE for block, _ in self._ready)
+        """What the rendered blocks take up, in all layers."""
+        return sum((block.stop - block.start) * _BYTES_A_SAMPLE * len(sounds) for block, sounds in self._ready)
 
-    def set_volume(self, volume: float) -> None:
+    def set_volume(self, volume: float, *, layer: int = 0) -> None:
         """0 (mute) to 1, at once."""
-        self._gain = gain(volume)
-        if self._channel is not None:
+        self._gains[layer] = gain(volume)
+        if self._channels is not None:
             try:
-                self._channel.set_volume(self._gain)
+                self._channels.set_gain(layer, self._gains[layer])
             except pygame.error:
                 self.lose()
 
-    def prepare(self, blocks: Iterator[Block]) -> None:
+    def prepare(self, blocks: Iterator[Block], *, layers: int = 1) -> None:
         """Take on a stream in place of the one before, and render as much of it as there is room for."""
         self.stop()
+        self._layers = layers
         self._status = self._output.status
         self._blocks = blocks
         self._lateness = Lateness(drifts=self._lateness.drifts)  # The card's clock is the one it was.
@@ -110,35 +104,35 @@ class BlockPlayer:
         self._started_s = clock.now_s()
         if not self._ready:
             return self._started_s
-        block, sound = self._ready.popleft()
+        block, sounds = self._ready.popleft()
         try:
-            self._channel = self._open_channel()
-            self._begin(self._channel, sound, pause)
+            opened = [channel() for channel in self._open_channels[: self._layers]]
+            self._channels, self._pause = ChannelGroup(opened, self._gains), pause
+            self._begin(self._channels, sounds)
             self._started_s = self._waited_s = clock.now_s()
             self._sent_samples = block.stop
-            self._queue_next(self._channel, self._started_s, playing_samples=block.stop)
+            self._queue_next(self._channels, self._started_s, playing_samples=block.stop)
         except pygame.error:
             self.lose()
         return self._started_s
 
     def tick(self, now_s: float) -> None:
         """Once a frame: hand on the next block when the last one began."""
-        if self._channel is None:
+        if self._channels is None:
             return
         try:
-            self._follow(self._channel, now_s)
+            self._follow(self._channels, now_s)
         except pygame.error:
             self.lose()
 
     def stop(self) -> None:
         """Fall silent at once; what was prepared is gone."""
-        channel, self._channel = self._channel, None
+        channels, self._channels = self._channels, None
         self._ready.clear()
         self._blocks, self._queued_from = iter(()), None
-        if channel is not None:
+        if channels is not None:
             try:
-                channel.stop()
-                channel.stop()  # The first may let the queued block begin.
+                channels.stop()
             except pygame.error:
                 self._status = SoundStatus.LOST
 
@@ -148,38 +142,36 @@ class BlockPlayer:
             self.stop()
             self._status = SoundStatus.LOST
 
-    def _begin(self, channel: MixerChannel, sound: mixer.Sound, pause: Callable[[float], None]) -> None:
+    def _begin(self, channels: ChannelGroup, sounds: Sequence[mixer.Sound]) -> None:
         """A breath of silence goes first: when the card takes it, the stream has begun."""
         primer = mixer.Sound(buffer=bytes(PRIMER_SAMPLES * _BYTES_A_SAMPLE))
         for _ in range(_TRIES):
-            channel.play(primer)
-            channel.set_volume(self._gain)
-            channel.queue(sound)
-            if channel.get_queue() is not None:
+            if channels.begin(primer, sounds):
                 break
-            channel.stop()  # The card came between two of these calls: when it began cannot be known.
         for _ in range(_POLLS):
-            if channel.get_queue() is None:
+            if not channels.waiting:
                 return
-            pause(_POLL_S)
+            self._pause(_POLL_S)
         raise pygame.error("the sound card takes nothing")
 
-    def _follow(self, channel: MixerChannel, now_s: float) -> None:
-        busy = channel.get_busy()  # Asked first: once the mixer is closed this raises, where get_queue crashes.
-        waiting = channel.get_queue() is not None
+    def _follow(self, channels: ChannelGroup, now_s: float) -> None:
+        busy = channels.busy  # Asked first: once the mixer is closed this raises, where get_queue crashes.
+        waiting = channels.waiting
         if busy and now_s > self._overdue_s:
             self.lose()
         elif self._queued_from is None:
-            self._channel = channel if busy else None
+            self._channels = channels if busy else None
+        elif not channels.together:
+            self._catch_up(channels, now_s)
         elif waiting:
             self._waited_s = now_s
         elif busy:
             self._see(self._queued_from, now_s)
-            self._queue_next(channel, now_s, playing_samples=self._sent_samples - self._queued_from)
+            self._queue_next(channels, now_s, playing_samples=self._sent_samples - self._queued_from)
             if self.ready_bytes < READY_BYTES:
                 self._render_one()
         else:
-            self._catch_up(channel, now_s)
+            self._catch_up(channels, now_s)
 
     def _see(self, begun_sample: int, now_s: float) -> None:
         """A block was seen to have begun. The card takes whole buffers, and took this one at the buffer's start."""
@@ -191,14 +183,14 @@ class BlockPlayer:
             before_s=now_s - self._started_s,
         )
 
-    def _queue_next(self, channel: MixerChannel, now_s: float, *, playing_samples: int) -> None:
+    def _queue_next(self, channels: ChannelGroup, now_s: float, *, playing_samples: int) -> None:
         """Queue a block behind the one that began just now and lasts `playing_samples`."""
         self._waited_s = now_s
         self._overdue_s = now_s + playing_samples / self._output.rate + LOST_AFTER_S
         if not self._ready and not self._render_one():
             self._queued_from = None
             return
-        block, sound = self._ready.popleft()
+        block, sounds = self._ready.popleft()
         rate = self._output.rate
         put_off = correction(
             self._lateness,
@@ -208,12 +200,12 @@ class BlockPlayer:
             most_samples=round(GUARD_S * rate),
         )
         if put_off:
-            sound = mixer.Sound(buffer=render(block, rate=rate, start=block.start - put_off))
-        channel.queue(sound)
+            sounds = self._sounds(block, start=block.start - put_off)
+        channels.queue(sounds)
         self._queued_from = self._sent_samples
         self._sent_samples += block.stop - block.start + put_off
 
-    def _catch_up(self, channel: MixerChannel, now_s: float) -> None:
+    def _catch_up(self, channels: ChannelGroup, now_s: float) -> None:
         """The game stood still for longer than a block: go on where the clock is by now."""
         rate = self._output.rate
         here = round((now_s - self._started_s) * rate)
@@ -222,21 +214,33 @@ class BlockPlayer:
             if block.stop - here > BUFFER_SAMPLES:
                 here = max(here, block.start)
                 whole = tuple(strike for strike in block.strikes if strike.sample >= here)
-                begun = Block(start=here, stop=block.stop, strikes=whole)
-                channel.play(mixer.Sound(buffer=render(begun, rate=rate)))
-                channel.set_volume(self._gain)
+                self._begin_again(channels, Block(start=here, stop=block.stop, strikes=whole))
                 late = 0.0, BUFFER_SAMPLES / rate
                 self._lateness = Lateness(anchor_s=here / rate, sighted=late, late=late, drifts=self._lateness.drifts)
                 self._sent_samples = block.stop
-                self._queue_next(channel, now_s, playing_samples=block.stop - here)
+                self._queue_next(channels, now_s, playing_samples=block.stop - here)
                 return
-        self._channel, self._queued_from = None, None
+        self._channels, self._queued_from = None, None
+
+    def _begin_again(self, channels: ChannelGroup, block: Block) -> None:
+        """One layer at once; several have to wait for the card, to begin together."""
+        sounds = self._sounds(block)
+        if len(sounds) == 1:
+            channels.play(sounds[0])
+        else:
+            self._begin(channels, sounds)
 
     def _render_one(self) -> bool:
         block = next(self._blocks, None)
         if block is None:
             return False
         # The primer stands in for the first samples of the stream.
-        start = block.start or PRIMER_SAMPLES
-        self._ready.append((block, mixer.Sound(buffer=render(block, rate=self._output.rate, start=start))))
+        self._ready.append((block, self._sounds(block, start=block.start or PRIMER_SAMPLES)))
         return True
+
+    def _sounds(self, block: Block, *, start: int | None = None) -> tuple[mixer.Sound, ...]:
+        """The block in each of its layers."""
+        rate = self._output.rate
+        return tuple(
+            mixer.Sound(buffer=render(block, rate=rate, start=start, layer=layer)) for layer in range(self._layers)
+        )

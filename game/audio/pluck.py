@@ -5,6 +5,8 @@ sin(n * pi * place) / n, the higher ones dying away faster. A decaying partial i
 the power of a sum of exponents is a product: the whole sound is one product of two small matrices, exactly in tune.
 """
 
+from dataclasses import dataclass
+
 import numpy as np
 import numpy.typing as npt
 
@@ -17,19 +19,33 @@ LOWEST_SOUNDING, HIGHEST_SOUNDING = 21, 108
 """The keys of a piano: more than any guitar has."""
 
 PEAK = 0.5
-_PLUCKED_AT = 1 / 5
-"""Share of the string between the bridge and the pluck: no partial 5, 10, 15 (as for any plucked string)."""
-
-_BRIGHTNESS_HZ, _HIGHEST_PARTIAL_HZ = 3000.0, 8000.0
-"""Above the first the finger's flesh and the body let little through, above the second nothing (ours)."""
-
-_RINGING_S, _RINGING_AT_HZ = 3.5, 110.0
-"""A 60 dB fall of the first partial, and the pitch it holds for; higher strings die away faster (ours)."""
+_HIGHEST_PARTIAL_HZ = 8000.0
+_DULL = 3
+"""Above the first, and above so many times its brightness, nothing is heard of a string (ours)."""
 
 _HIGHER_LOSS = 0.012
 """How much faster partial n dies away: 1 + this * n squared (ours)."""
 
-_ATTACK_S, _FADE_S = 0.0015, 0.06
+_FADE_S = 0.06
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Timbre:
+    """What a string is like. `plucked_at` is the share of it between bridge and pluck; above `brightness_hz` finger and
+    body let little through; its first partial takes `ringing_s` to fall by 60 dB where it is at `ringing_at_hz`, less
+    the higher it is; it comes to its full loudness in `attack_s`.
+    """
+
+    plucked_at: float
+    brightness_hz: float
+    ringing_s: float
+    ringing_at_hz: float
+    attack_s: float
+
+
+GUITAR_STRING = Timbre(plucked_at=1 / 5, brightness_hz=3000.0, ringing_s=3.5, ringing_at_hz=110.0, attack_s=0.0015)
+"""Plucked at a fifth there is no partial 5, 10, 15 (as for any plucked string); the rest is ours."""
+
 _FULL = 32767
 
 _SMALL_PRODUCT = 200_000
@@ -40,7 +56,7 @@ machine take ten times as long as the work itself.
 _Complexes = npt.NDArray[np.complex128]
 
 
-def plucked(sounding: int, rate: int, *, length_s: float = LENGTH_S) -> Wave:
+def plucked(sounding: int, rate: int, *, length_s: float = LENGTH_S, timbre: Timbre = GUITAR_STRING) -> Wave:
     """A plucked string at a MIDI number, mono, at half of full scale.
 
     Raises `AudioError` outside 21 to 108.
@@ -53,21 +69,22 @@ def plucked(sounding: int, rate: int, *, length_s: float = LENGTH_S) -> Wave:
             highest=HIGHEST_SOUNDING,
         )
     samples = round(length_s * rate)
-    strengths, exponents = _partials(frequency_hz(sounding), rate)
+    strengths, exponents = _partials(frequency_hz(sounding), rate, timbre)
     sound = _sum_of_powers(strengths, exponents, samples)
-    _shape_ends(sound, rate)
+    _shape_ends(sound, rate, timbre.attack_s)
     sound *= PEAK * _FULL / np.abs(sound).max()
     wave: Wave = np.rint(sound).astype(np.int16)
     return wave
 
 
-def _partials(frequency: float, rate: int) -> tuple[npt.NDArray[np.float64], _Complexes]:
+def _partials(frequency: float, rate: int, timbre: Timbre) -> tuple[npt.NDArray[np.float64], _Complexes]:
     """Strength of each partial, and its loss and turning in one sample as a complex exponent."""
-    count = max(1, int(min(_HIGHEST_PARTIAL_HZ, 0.45 * rate) / frequency))
+    highest_hz = min(_HIGHEST_PARTIAL_HZ, _DULL * timbre.brightness_hz, 0.45 * rate)
+    count = max(1, int(highest_hz / frequency))
     numbers = np.arange(1, count + 1)
     frequencies = numbers * frequency
-    strengths = np.sin(np.pi * numbers * _PLUCKED_AT) / numbers / (1 + (frequencies / _BRIGHTNESS_HZ) ** 2)
-    ringing_s = _RINGING_S * (_RINGING_AT_HZ / frequency) ** 0.5 / (1 + _HIGHER_LOSS * numbers**2)
+    strengths = np.sin(np.pi * numbers * timbre.plucked_at) / numbers / (1 + (frequencies / timbre.brightness_hz) ** 2)
+    ringing_s = timbre.ringing_s * (timbre.ringing_at_hz / frequency) ** 0.5 / (1 + _HIGHER_LOSS * numbers**2)
     return strengths, (-np.log(1000) / ringing_s + 2j * np.pi * frequencies) / rate
 
 
@@ -93,9 +110,9 @@ def _powers(bases: _Complexes, count: int) -> _Complexes:
     return np.cumprod(factors, axis=1, dtype=np.complex128)
 
 
-def _shape_ends(sound: npt.NDArray[np.float32], rate: int) -> None:
+def _shape_ends(sound: npt.NDArray[np.float32], rate: int, attack_s: float) -> None:
     """Rise from silence at the pluck and fall back to it at the end, in place."""
-    attack, fade = min(round(_ATTACK_S * rate), len(sound)), min(round(_FADE_S * rate), len(sound))
+    attack, fade = min(round(attack_s * rate), len(sound)), min(round(_FADE_S * rate), len(sound))
     sound[:attack] *= np.linspace(0, 1, attack, endpoint=False)
     sound[len(sound) - fade :] *= np.linspace(1, 0, fade)
 

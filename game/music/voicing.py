@@ -21,7 +21,7 @@ and dull, and a guitar's melody leaves them no higher room.
 """
 
 _MIDDLE = 55.0
-_KEPT_CANDIDATES = 16
+_KEPT_CANDIDATES = 10
 # Costs beside a semitone of movement (ours).
 _OFF_MIDDLE = 0.5
 _GRATING = {1: 12.0, 13: 4.0}

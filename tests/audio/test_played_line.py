@@ -5,7 +5,7 @@ import pytest
 from pygame import mixer
 
 from game.audio.blocks import render
-from game.audio.output import SoundOutput, SoundStatus
+from game.audio.output import CHANNELS, SoundOutput, SoundStatus
 from game.audio.played_line import PlayedLine, SoundedNote, StringPlayer, line_blocks
 from game.audio.pluck import PluckedStrings
 from game.clock import HandClock
@@ -101,7 +101,7 @@ def test_the_player_tells_when_the_line_begins_and_ends_with_it(audible: SoundOu
 
 
 def test_a_note_on_request_sounds_on_a_channel_of_its_own(audible: SoundOutput):
-    mixer.set_num_channels(8)
+    mixer.set_num_channels(CHANNELS)
     player = StringPlayer(audible)
     player.make_ready([60, 62])
     metronome = mixer.Sound(buffer=bytes(4 * RATE * 60))

@@ -5,7 +5,7 @@ import pytest
 from pygame import mixer
 
 from game.audio.beats import ClickSettings, clicks_of
-from game.audio.output import SoundOutput, SoundStatus
+from game.audio.output import CHANNELS, SoundOutput, SoundStatus
 from game.audio.played_line import PlayedLine, SoundedNote
 from game.audio.sound import Sound, open_sound, silence
 from game.clock import HandClock
@@ -46,7 +46,7 @@ def test_one_volume_is_for_clicks_and_strings():
 
 
 def test_a_note_no_string_of_ours_reaches_is_silent_and_no_fault(audible: SoundOutput):
-    mixer.set_num_channels(8)
+    mixer.set_num_channels(CHANNELS)
     Sound(audible, 0.6).pluck(12)
     assert not mixer.get_busy()
     Sound(audible, 0.6).pluck(60)
