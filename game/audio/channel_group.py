@@ -64,8 +64,8 @@ class ChannelGroup:
         """Queue the sounds behind those that are being played."""
         for channel, sound in zip(self._channels, sounds, strict=True):
             channel.queue(sound)
-        waiting = [channel.get_queue() is not None for channel in self._channels]
-        self.together = all(waiting) or not any(waiting)
+        if len(self._channels) > 1:
+            self.together = all(channel.get_queue() is not None for channel in self._channels)
 
     def play(self, sound: mixer.Sound) -> None:
         """Play the only layer from now on."""

@@ -1,4 +1,4 @@
-"""What is heard: one output, the metronome and the strings, at one volume. Opened after the first frame."""
+"""What is heard: one output, the metronome, the strings and what accompanies them. Opened after the first frame."""
 
 import time
 from collections.abc import Callable, Sequence
@@ -7,18 +7,26 @@ import pygame
 
 from game.audio.metronome import Metronome
 from game.audio.output import SoundOutput, SoundStatus, is_our_loss, open_output
-from game.audio.played_line import PlayedLine, StringPlayer
+from game.audio.played_line import PlayedAccompaniment, PlayedLine, StringPlayer
 from game.clock import Clock
 from game.errors import AudioError
+from game.music.volumes import SILENT, Volumes
+
+_CLICK_ROOM, _ROOM = 0.775, 0.895
+"""Full volume: their squares, 0.6 and 0.8, are the factors at which accent, notes that ring into each other, bass and
+chords come to less than full scale together (measured on rows of fast notes).
+"""
 
 
 class Sound:
     """All sound of the game. Without a device everything works the same in silence, and `status` tells."""
 
-    def __init__(self, output: SoundOutput, volume: float, *, pause: Callable[[float], None] | None = None) -> None:
+    def __init__(self, output: SoundOutput, volumes: Volumes, *, pause: Callable[[float], None] | None = None) -> None:
         self._pause = pause or time.sleep
-        self.metronome = Metronome(output, volume=volume)
-        self.strings = StringPlayer(output, volume=volume)
+        self.metronome = Metronome(output)
+        self.strings = StringPlayer(output)
+        self.volumes = volumes
+        self.set_volumes(volumes)
 
     @property
     def status(self) -> SoundStatus:
@@ -30,10 +38,13 @@ class Sound:
         """Whether something is heard, as it should be."""
         return self.status is SoundStatus.SOUNDING
 
-    def set_volume(self, volume: float) -> None:
-        """0 to 1, for everything."""
-        self.metronome.volume = volume
-        self.strings.volume = volume
+    def set_volumes(self, volumes: Volumes) -> None:
+        """How loud each part is, at once. The loudest of all of them leave room for each other."""
+        self.volumes = volumes
+        self.metronome.volume = _CLICK_ROOM * volumes.click
+        self.strings.volume = _ROOM * volumes.guitar
+        self.metronome.set_accompaniment_volume(_ROOM * volumes.accompaniment)
+        self.strings.set_accompaniment_volume(_ROOM * volumes.accompaniment)
 
     def start_clicks(self, clock: Clock) -> float:
         """Begin the count-in; the clock time of the music's time 0."""
@@ -50,9 +61,11 @@ class Sound:
         except AudioError:
             return
 
-    def play(self, lines: Sequence[PlayedLine], clock: Clock) -> None:
+    def play(
+        self, lines: Sequence[PlayedLine], clock: Clock, *, accompaniment: PlayedAccompaniment | None = None
+    ) -> None:
         """Play lines together from their beginning."""
-        self.strings.play(lines, clock, pause=self._pause)
+        self.strings.play(lines, clock, accompaniment=accompaniment, pause=self._pause)
 
     def stop(self) -> None:
         """Be silent at once."""
@@ -69,8 +82,8 @@ class Sound:
         return is_our_loss(which, is_capture=is_capture)
 
     def opened_again(self) -> "Sound":
-        """The sound after a device came: opened anew, at the volume as it is."""
-        return open_sound(self.metronome.volume, anew=True)
+        """The sound after a device came: opened anew, at the volumes as they are."""
+        return open_sound(self.volumes, anew=True)
 
     def device_lost(self) -> None:
         """The sound device was taken away."""
@@ -78,9 +91,9 @@ class Sound:
         self.strings.device_lost()
 
 
-def open_sound(volume: float, *, anew: bool = False) -> Sound:
-    """Open the sound device, if there is one, at a volume of 0 to 1; `anew` after it was lost or another came."""
-    sound = Sound(open_output(anew=anew), volume)
+def open_sound(volumes: Volumes, *, anew: bool = False) -> Sound:
+    """Open the sound device, if there is one; `anew` after it was lost or another came."""
+    sound = Sound(open_output(anew=anew), volumes)
     _forget_devices_found()
     return sound
 
@@ -95,4 +108,4 @@ def _forget_devices_found() -> None:
 
 def silence() -> Sound:
     """No device and no waiting for one: until one is opened, for demos and tests."""
-    return Sound(SoundOutput(), 0.0, pause=lambda _: None)
+    return Sound(SoundOutput(), SILENT, pause=lambda _: None)

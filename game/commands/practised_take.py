@@ -176,7 +176,7 @@ def hear(
     line = tuple(
         SoundedNote(onset_s=note.started_s - begun_s, sounding=note.sounding, velocity=note.velocity) for note in notes
     )
-    sound, clock = open_sound(settings.volume), clock or SystemClock()
+    sound, clock = open_sound(settings.volumes), clock or SystemClock()
     sound.play((PlayedLine(notes=line),), clock)
     while sound.strings.playing:
         pause(_FRAME_S)

@@ -12,9 +12,11 @@ from game.instrument.decoding.delay import MOST_CONSTANT_S, MOST_PERIODS, USUAL_
 from game.instrument.decoding.dirt import NO_LIMITS, USUAL_LIMITS, Limits
 from game.instrument.decoding.usual import USUAL_BEND_SEMITONES, USUAL_PEDALS
 from game.message import Message, message, verbatim
+from game.music.accompanying import Accompanied, Manner
 from game.music.clicking import Clicking
 from game.music.names import NoteNames
 from game.music.score import Reading
+from game.music.volumes import Volumes
 from game.neck.neck_map import DEFAULT_POSITION, NeckMap, standard_map
 from game.neck.tuning import DEFAULT_FRETS, MAX_FRETS, TUNINGS, Place, tuning_named
 from game.player.setting_options import BelongsTo, ChangedOn, Group, Shown, options_of
@@ -107,6 +109,11 @@ def _limits_words(limits: Limits) -> Message:
     return message("settings.limits.kept" if limits == NO_LIMITS else "settings.limits.filtered")
 
 
+_VOLUME = Shown(
+    Group.PRACTICE, BelongsTo.COMPUTER, steps=tuple(tenths / 10 for tenths in range(11)), words=_volume_words
+)
+
+
 class Settings(msgspec.Struct, frozen=True, kw_only=True):
     """All settings with their defaults.
 
@@ -114,7 +121,8 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True):
     lines at a window 1080 px high; at least 22 is easy to read from a metre away.
     `still_desk` stops all motion but that of the staff. `still` shows lines that stand still in timed stages, `slip`
     covers the bar being played, `marks_in_take` writes with the click what was wrong once its bar has been left, and
-    not only after the take. `volume` is 0 to 1;
+    not only after the take. `volume` is that of
+    the click, all volumes are 0 to 1; `accompanied` says what bass and chords are heard with, `manner` how they go.
     `target_bpm`, in the metre's own beat, is the tempo at which a passage is signed off. `line_level` is that of fresh
     lines, `plan_minutes` how long today's plan is.
     `base_channel` is the MIDI channel of string 1. `choices` are homes chosen by hand: sounding pitch to
@@ -144,19 +152,17 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True):
     waits: Annotated[bool, Shown(Group.PRACTICE, BelongsTo.PLAYER)] = True
     marks_in_take: Annotated[bool, Shown(Group.PRACTICE, BelongsTo.PLAYER)] = False
     clicking: Annotated[Clicking, Shown(Group.PRACTICE, BelongsTo.PLAYER)] = Clicking.EVERY_BEAT
-    volume: Annotated[
-        float,
-        Meta(ge=0, le=1),
-        Shown(
-            Group.PRACTICE, BelongsTo.COMPUTER, steps=tuple(tenths / 10 for tenths in range(11)), words=_volume_words
-        ),
-    ] = 0.6
+    volume: Annotated[float, Meta(ge=0, le=1), _VOLUME] = 0.6
     target_bpm: Annotated[int, Meta(ge=1, le=400), Shown(Group.PRACTICE, BelongsTo.PLAYER, steps=range(50, 201, 5))] = (
         100
     )
     line_level: Annotated[
         int, Meta(ge=1, le=8), Shown(Group.PRACTICE, BelongsTo.PLAYER, steps=range(1, 9), words=_line_level_words)
     ] = 1
+    accompanied: Annotated[Accompanied, Shown(Group.PRACTICE, BelongsTo.PLAYER)] = Accompanied.WHOLE
+    manner: Annotated[Manner, Shown(Group.PRACTICE, BelongsTo.PLAYER)] = Manner.BY_TUNE
+    guitar_volume: Annotated[float, Meta(ge=0, le=1), _VOLUME] = 0.6
+    accompaniment_volume: Annotated[float, Meta(ge=0, le=1), _VOLUME] = 0.6
     plan_minutes: Annotated[int, Meta(ge=5, le=90), Shown(Group.PRACTICE, BelongsTo.PLAYER, on=ChangedOn.TODAY)] = 20
 
     instrument: Annotated[InstrumentKind, Shown(Group.GUITAR, BelongsTo.COMPUTER)] = InstrumentKind.GUITAR
@@ -195,6 +201,11 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True):
         Meta(max_length=_CONTROLLERS),
         Shown(Group.GUITAR, BelongsTo.COMPUTER, on=ChangedOn.INSTRUMENTS),
     ] = USUAL_PEDALS
+
+    @property
+    def volumes(self) -> Volumes:
+        """How loud each part of the sound is."""
+        return Volumes(click=self.volume, guitar=self.guitar_volume, accompaniment=self.accompaniment_volume)
 
     def neck_map(self) -> NeckMap:
         """The player's map."""

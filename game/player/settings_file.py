@@ -17,6 +17,7 @@ from game.player.settings import Settings
 
 # What fits into the one line that a screen has for it.
 _MOST_TOLD_ON_SCREEN = 3
+_VOLUMES_SINCE = ("guitar_volume", "accompaniment_volume")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -63,9 +64,17 @@ def load(path: Path) -> LoadedSettings:
         raise SettingsError("player.settings_unreadable", file=path, reason=error.strerror or error) from error
     except JsonFileError as error:
         raise SettingsError("player.settings_no_sense", file=path, fault=error) from error
-    fields, faults = _within_bounds(table)
+    fields, faults = _within_bounds(_with_volumes_apart(table))
     settings, broken = within_rules(fields)
     return LoadedSettings(settings=settings, path=path, faults=_one_for_each_place(faults, broken))
+
+
+def _with_volumes_apart(table: dict[str, Any]) -> dict[str, Any]:
+    """Files of before have one volume for everything: whoever had turned it down is not to be startled."""
+    volume = table.get("volume")
+    if isinstance(volume, bool) or not isinstance(volume, int | float) or not 0 <= volume <= 1:
+        return table
+    return dict.fromkeys(_VOLUMES_SINCE, volume) | table
 
 
 def _within_bounds(table: dict[str, Any]) -> tuple[Settings, list[AnyFault]]:

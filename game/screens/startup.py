@@ -35,7 +35,7 @@ def finish_startup(context: ScreenContext) -> InstrumentEvents:
     """Look for instruments, open the log and the sound, and load every screen."""
     events = InstrumentEvents(context)
     context.say_taken_over(context.session.begin_practice())
-    sound = context.devices.sound = open_sound(context.settings.volume)
+    sound = context.devices.sound = open_sound(context.settings.volumes)
     sound.make_ready(tuple(context.settings.neck_map().places))
     preload_page(context)
     pygame.display.set_icon(pygame.image.load(shipped("content", "desktop", "homefret.svg")))

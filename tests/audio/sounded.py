@@ -2,9 +2,10 @@
 
 The disk driver writes about ten times as fast as a sound card plays. Run as a script it is that process: takes come
 as JSON on standard input, a line each, and what became of each goes to standard output. A take has rows of notes
-with their metres (`bars`), `settings`, and optionally `looping`, `ready_bytes` to keep ready less than the program
-does, `until` ("ended", "lost", "beat" or "stages": what the listening waits for) and `stages`: pairs of something
-done and how many seconds of sound are to be written before it, counted from the stage before.
+with their metres (`bars`), `settings`, and optionally `chords` (a symbol for each bar, to be accompanied), `looping`,
+`ready_bytes` to keep ready less than the program does, `until` ("ended", "lost", "beat" or "stages": what the listening
+waits for) and `stages`: pairs of something done and how many seconds of sound are to be written before it, counted from
+the stage before.
 """
 
 import json
@@ -14,7 +15,8 @@ import sys
 import time
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from fractions import Fraction
 from pathlib import Path
 from threading import Timer
 from typing import TYPE_CHECKING, Any, Self
@@ -113,7 +115,8 @@ def _play(take: dict[str, Any]) -> dict[str, Any]:
     output = open_output()
     metronome = Metronome(output)
     clock = SystemClock()
-    metronome.prepare(_row(take), looping=take.get("looping", False))
+    looping = take.get("looping", False)
+    metronome.prepare(_row(take), looping=looping, accompaniment=accompaniment(take), accompanied_again=looping)
     with _dry_runs(metronome) as ran_dry:
         onset_0_s = metronome.start(clock)
         most_bytes = _listen(take, metronome, clock.now_s)
@@ -133,16 +136,35 @@ def _play(take: dict[str, Any]) -> dict[str, Any]:
 
 def _row(take: dict[str, Any]) -> Any:
     from game.audio.beats import Clicking, ClickSettings, clicks_of
-    from game.music.meter import Meter
-    from tests.made import bar
 
     settings = dict(take["settings"])
     if "clicking" in settings:
         settings["clicking"] = Clicking(settings["clicking"])
+    return clicks_of(_bars(take), ClickSettings(**settings))
+
+
+def accompaniment(take: dict[str, Any]) -> Any:
+    """Bass and chords of a take, none where it has no `chords`."""
+    from game.audio.accompaniment import accompaniment_of
+    from game.music.score import Reading
+
+    tempo = Fraction(take["settings"]["tempo_bpm"])
+    swing = take["settings"].get("swing", 1.0)
+    return accompaniment_of(_bars(take), Reading.GUITAR, quarter_bpm=tempo, swing=swing)
+
+
+def _bars(take: dict[str, Any]) -> Any:
+    from game.music.meter import Meter
+    from tests.audio.lead_sheets import chord
+    from tests.made import bar
+
     bars = [
         bar(row, meter=Meter(*meter), pickup=pickup) for row, meter, pickup, times in take["bars"] for _ in range(times)
     ]
-    return clicks_of(bars, ClickSettings(**settings))
+    symbols = take.get("chords", [])
+    return [replace(bar, chords=(chord(symbol),)) for bar, symbol in zip(bars, symbols, strict=False)] + bars[
+        len(symbols) :
+    ]
 
 
 @contextmanager
@@ -206,6 +228,8 @@ def _stage(metronome: "Metronome", what: str) -> None:
         mixer.quit()
     elif what == "mute":
         metronome.muted = True
+    elif what == "mute the accompaniment":
+        metronome.set_accompaniment_volume(0.0)
     elif what == "halve":
         metronome.volume = 0.5
     elif what == "stop":

@@ -1,16 +1,28 @@
 """All sound of the game behind one door."""
 
+import numpy as np
 import pygame
 import pytest
 from pygame import mixer
 
+from game.audio.bass_and_chords import AccompanimentSounds, accompaniment_strikes
 from game.audio.beats import ClickSettings, clicks_of
-from game.audio.output import CHANNELS, SoundOutput, SoundStatus
+from game.audio.blocks import render
+from game.audio.clicks import click_blocks, click_sounds, sample_of
+from game.audio.output import CHANNELS, SoundOutput, SoundStatus, gain
 from game.audio.played_line import PlayedLine, SoundedNote
+from game.audio.pluck import PluckedStrings
 from game.audio.sound import Sound, open_sound, silence
 from game.clock import HandClock
+from game.music.accompanying import Manner
+from game.music.volumes import Volumes
+from game.player.settings import Settings
 from game.text.catalogue import say
+from tests.audio.lead_sheets import accompanied, sheet
 from tests.made import bar
+
+RATE = 44100
+USUAL = Settings().volumes
 
 
 def test_the_advice_on_listening_states_the_recommendation():
@@ -20,7 +32,7 @@ def test_the_advice_on_listening_states_the_recommendation():
 
 @pytest.mark.parametrize("status", SoundStatus)
 def test_of_every_state_in_which_something_is_wrong_there_is_a_sentence_for_the_page(status):
-    sound = Sound(SoundOutput(status=status), 0.6)
+    sound = Sound(SoundOutput(status=status), USUAL)
     assert sound.sounds is (status is SoundStatus.SOUNDING)
     assert sound.sounds or say(f"sound.{sound.status.value}").endswith(".")
 
@@ -39,28 +51,59 @@ def test_without_a_device_all_of_it_works_in_silence_without_waiting():
     assert sound.status is SoundStatus.NO_DEVICE
 
 
-def test_one_volume_is_for_clicks_and_strings():
-    sound = Sound(SoundOutput(), 0.6)
-    sound.set_volume(0.25)
-    assert (sound.metronome.volume, sound.strings.volume) == (0.25, 0.25)
+def test_click_guitar_and_accompaniment_are_as_loud_as_each_is_set():
+    """Volumes are squared; the click at its loudest has 0.6 of full scale, the others 0.8."""
+    sound = Sound(SoundOutput(), USUAL)
+    sound.set_volumes(Volumes(click=0.5, guitar=1.0, accompaniment=0.25))
+    gains = [player._gains for player in (sound.metronome._player, sound.strings._player)]
+    assert gains == [pytest.approx([0.6 * 0.25, 0.8 * 0.0625], abs=0.002), pytest.approx([0.8, 0.05], abs=0.002)]
+
+
+def test_nothing_clips_when_all_are_at_their_loudest_and_sound_together():
+    """Accents, bass and chords, and a fast run of plucked notes whose last six ring on, as six channels let them."""
+    sound = Sound(SoundOutput(), Volumes(click=1.0, guitar=1.0, accompaniment=1.0))
+    clicks, band = (layer.astype(float) for layer in accompanied_take(manner=Manner.BOSSA))
+    run = np.zeros(len(clicks) + 3 * RATE)
+    strings = PluckedStrings(RATE)
+    starts = [round((0.25 + beat * 60 / 173 / 3) * RATE) for beat in range(3 * 32)]
+    for index, start in enumerate(starts):
+        wave = strings.wave(52 + 4 * index % 21).astype(float)
+        stop = starts[index + 6] - start if index + 6 < len(starts) else len(wave)
+        run[start : start + min(len(wave), stop)] += gain(80 / 127) * wave[:stop]
+    click_gain, band_gain = sound.metronome._player._gains
+    mixed = click_gain * clicks + band_gain * band + sound.strings._player._gains[0] * run[: len(clicks)]
+    assert np.abs(clicks).max() > 26000
+    assert 0.5 * 32767 < np.abs(mixed).max() < 32767
+
+
+def accompanied_take(manner: Manner) -> tuple[np.ndarray, np.ndarray]:
+    """Clicks alone, and bass and chords alone, as they are mixed, at full volume."""
+    bars = [sheet("E5 q, D5 q, C5 q, B4 q", text) for text in ("Dm7 0", "G7 0", "Cmaj7 0", "A7b9 0") * 2]
+    row = clicks_of(bars, ClickSettings(tempo_bpm=173, count_in_bars=0))
+    sounds, band = click_sounds(RATE), AccompanimentSounds(RATE)
+    notes = accompanied(*bars, manner=manner)
+    strikes = accompaniment_strikes(notes, band, lambda at: sample_of(row, at, RATE))
+    blocks = list(click_blocks(row, sounds, RATE, beside=strikes))
+    clicks, chords = (np.concatenate([render(one, rate=RATE, layer=layer) for one in blocks])[:, 0] for layer in (0, 1))
+    return clicks, chords
 
 
 def test_a_note_no_string_of_ours_reaches_is_silent_and_no_fault(audible: SoundOutput):
     mixer.set_num_channels(CHANNELS)
-    Sound(audible, 0.6).pluck(12)
+    Sound(audible, USUAL).pluck(12)
     assert not mixer.get_busy()
-    Sound(audible, 0.6).pluck(60)
+    Sound(audible, USUAL).pluck(60)
     assert mixer.get_busy()
 
 
-def test_opened_again_after_a_device_came_it_keeps_the_volume_as_it_is(monkeypatch: pytest.MonkeyPatch):
+def test_opened_again_after_a_device_came_it_keeps_the_volumes_as_they_are(monkeypatch: pytest.MonkeyPatch):
     monkeypatch.setenv("SDL_AUDIODRIVER", "dummy")
-    sound = open_sound(0.6)
-    sound.set_volume(0.3)
+    sound = open_sound(USUAL)
+    sound.set_volumes(Volumes(click=0.3, guitar=0.2, accompaniment=0.1))
     try:
         again = sound.opened_again()
         assert again is not sound
-        assert again.metronome.volume == 0.3
+        assert again.volumes == Volumes(click=0.3, guitar=0.2, accompaniment=0.1)
         assert again.status is SoundStatus.SILENT_DRIVER
     finally:
         mixer.quit()
@@ -75,7 +118,7 @@ def test_a_device_that_opening_finds_has_not_come(monkeypatch: pytest.MonkeyPatc
     try:
         mixer.init()
         assert pygame.event.get(pygame.AUDIODEVICEADDED), "SDL announces nothing any more"
-        open_sound(0.6, anew=True)
+        open_sound(USUAL, anew=True)
         assert pygame.event.get(pygame.AUDIODEVICEADDED) == []
     finally:
         mixer.quit()

@@ -1,14 +1,18 @@
 """The metronome as it is heard: every sample of what SDL was given, from a process of its own."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 from fractions import Fraction
+from typing import Any
 
 import numpy as np
 import pytest
 
+from game.audio.bass_and_chords import AccompanimentSounds, accompaniment_strikes
 from game.audio.beats import ClickKind
+from game.audio.blocks import Block, Strike, render
 from game.audio.clicks import click_sounds
-from tests.audio.sounded import DiskPlayer, Sounded
+from tests.audio.sounded import DiskPlayer, Sounded, _row, accompaniment
 from tests.sampling import how_many
 
 RATE = 44100
@@ -105,6 +109,53 @@ def test_a_take_longer_than_what_is_kept_ready_is_rendered_as_it_goes(disk: Disk
     heard = disk.sounded(take)
     assert from_first(heard) == [due(beat, 60) for beat in range(16)]
     assert heard.report["most_bytes"] < 1_750_000
+
+
+ACCOMPANIED = {
+    "bars": [[*FOUR, 8]],
+    "chords": ["Dm7", "G7", "Cmaj7", "A7b9", "Dm7", "G13", "C6", "C6"],
+    "settings": {"tempo_bpm": 173, "swing": 1.6},
+}
+
+
+def expected(take: dict[str, Any], layer: int) -> np.ndarray:
+    """A layer of a take in one piece, each strike put in its place by the rule of the absolute index."""
+    row, sounds, band = _row(take), click_sounds(RATE), AccompanimentSounds(RATE)
+    notes = accompaniment(take)
+    if layer:
+        strikes = list(accompaniment_strikes(notes, band, lambda at: LEAD_IN + due(at - row.start_quarters, 173)))
+    else:
+        clicks = (*row.count_in, *row.music)
+        strikes = [
+            Strike(sample=LEAD_IN + due(click.onset_quarters - row.start_quarters, 173), wave=sounds[click.kind])
+            for click in clicks
+        ]
+    layered = tuple(replace(strike, layer=0) for strike in strikes)
+    return render(Block(start=0, stop=13 * RATE, strikes=layered), rate=RATE).astype(int)
+
+
+def test_bass_and_chords_are_written_beside_the_click_without_a_sample_between_them(disk: DiskPlayer):
+    """Every sample is the sum of what each would be alone, from block to block."""
+    heard = disk.sounded(ACCOMPANIED).samples.astype(int)
+    clicks, band = expected(ACCOMPANIED, 0), expected(ACCOMPANIED, 1)
+    start = next(at for at in range(0, len(heard), BUFFER) if heard[at : at + LEAD_IN + 2 * BUFFER].any()) + BUFFER
+    starts = (at for at in range(max(0, start - 4 * BUFFER), start + LEAD_IN, BUFFER))
+    sums = clicks + band
+    begun = next(at for at in starts if np.array_equal(heard[at : at + 2 * RATE], sums[: 2 * RATE]))
+    sounding = int(np.flatnonzero(sums[:, 0])[-1])
+    assert sounding > 12 * RATE
+    assert np.array_equal(heard[begun : begun + sounding], sums[:sounding])
+    assert np.abs(band).max() > 500
+
+
+def test_the_click_is_muted_alone_and_so_is_the_accompaniment(disk: DiskPlayer):
+    stages = [["mute", 3.5], ["mute the accompaniment", 3.0], ["end", 1.5]]
+    take = {**ACCOMPANIED, "looping": True, "stages": stages, "until": "stages"}
+    heard = np.abs(disk.sounded(take).samples[:, 0].astype(int))
+    last_click = np.flatnonzero(heard > 0.1 * 32767)[-1]
+    assert last_click < len(heard) - 3 * RATE, "no click any more"
+    assert heard[last_click + RATE : last_click + 2 * RATE].max() > 300, "bass and chords go on"
+    assert not heard[-RATE // 2 :].any()
 
 
 def test_half_volume_and_mute_are_heard_at_once_and_the_beat_goes_on(disk: DiskPlayer):

@@ -39,7 +39,7 @@ def test_a_change_says_its_name_and_its_value_as_the_file_has_it():
 
 
 def test_what_belongs_to_the_computer_is_not_said_and_not_taken_over():
-    """Delays, channels, devices, the size of the music on its screen, the language, the volume."""
+    """Delays, channels, devices, the size of the music on its screen, the language, the volumes."""
     guitar = DeviceSettings(channels=(11, 12, 13, 14, 15, 16), constant_ms=8.0)
     here = Settings(
         language="de", volume=0.2, staff_space_px=40, base_channel=3, device="a", devices={"a": guitar}, pedals=(1,)
@@ -49,7 +49,7 @@ def test_what_belongs_to_the_computer_is_not_said_and_not_taken_over():
     assert said(*(setting(name, value) for name, value in everything.items())) == Settings()
     computers = {name for name, option in OPTIONS.items() if option.shown.belongs_to is BelongsTo.COMPUTER}
     assert computers == {
-        *("language", "volume", "staff_space_px"),
+        *("language", "volume", "guitar_volume", "accompaniment_volume", "staff_space_px"),
         *("instrument", "base_channel", "limits", "device", "devices", "pedals"),
     }
     assert computers | set(PLAYERS) == set(OPTIONS)

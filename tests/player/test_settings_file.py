@@ -243,3 +243,12 @@ SETTLED = st.builds(
 def test_a_file_that_was_written_reads_back_the_same(tmp_path, settled):
     save(settled, tmp_path / "settings.json")
     assert load(tmp_path / "settings.json").without_faults() == settled
+
+
+@pytest.mark.parametrize(("before", "parts"), [("0", 0.0), ("0.15", 0.15), ("7", 0.6), ('"loud"', 0.6), ("true", 0.6)])
+def test_a_file_with_one_volume_for_everything_gives_it_to_each_part(path, before, parts):
+    """Whoever had turned it down is not startled by a guitar."""
+    found = loaded(path, f'{{"volume": {before}}}').settings.volumes
+    assert (found.guitar, found.accompaniment) == (parts, parts)
+    apart = loaded(path, f'{{"volume": {before}, "guitar_volume": 0.9, "accompaniment_volume": 0}}').settings.volumes
+    assert (apart.guitar, apart.accompaniment) == (0.9, 0.0)

@@ -116,7 +116,7 @@ class PlayersScreen(BaseScreen):
         session = self.context.session = switch_player(self.context.session, player)
         choose_language(session.settings.language)
         sound = self.context.devices.sound
-        sound.set_volume(session.settings.volume)
+        sound.set_volumes(session.settings.volumes)
         sound.make_ready(tuple(session.settings.neck_map().places))
         if session.settings_trouble:
             self.context.say_error(session.settings_trouble)

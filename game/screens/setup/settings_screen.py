@@ -95,8 +95,8 @@ class SettingsScreen(BaseScreen):
         """What does not read its setting anew by itself."""
         if name == "language":
             choose_language(self.context.settings.language)
-        if name == "volume":
-            self.context.devices.sound.set_volume(self.context.settings.volume)
+        if name.endswith("volume"):
+            self.context.devices.sound.set_volumes(self.context.settings.volumes)
 
     def _text(self, row: SettingRow) -> RowText:
         return RowText(name=row.words, value=row.value(self.context), why=row.why, leads=row.option is None)
@@ -110,7 +110,7 @@ class SettingsScreen(BaseScreen):
             sheet.draw_row(row, self._text(rows[row]))
         self._draw_more(sheet)
         # The advice on listening is that of WHO-ITU H.870.
-        sheet.draw_advice(say("care.listening" if self._row.name == "volume" else "settings.at_once"))
+        sheet.draw_advice(say("care.listening" if self._row.name.endswith("volume") else "settings.at_once"))
         corner = draw_next(self.context, surface, self._row.words if self._row.route else say("corner.today"))
         keys = key_hints(
             ("keys.updown", "keys.choose"),
