@@ -243,12 +243,12 @@ def test_on_the_shelf_the_tune_that_was_chosen_stays_so(table, gathered, tmp_pat
     table.key(pygame.K_o, "o")
     table.key(pygame.K_DOWN)
     table.key(pygame.K_DOWN)
-    chosen = table.screen._entries[table.screen._chosen]
+    chosen = table.screen.list.entries[table.screen.list.chosen]
     practise_elsewhere(tmp_path)
     table.wait(REST_S + 1, frame_s=0.1)
     gathered[0].over = True
     table.wait(0.2)
-    assert table.screen._entries[table.screen._chosen] == chosen
+    assert table.screen.list.entries[table.screen.list.chosen] == chosen
 
 
 def test_a_take_ends_a_gathering_and_nothing_comes_in_during_it(table, gathered):

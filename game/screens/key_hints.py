@@ -41,6 +41,11 @@ NamedKey = tuple[str, str]
 
 _SEVERAL: Final[dict[str, tuple[tuple[str, KeyPress], ...]]] = {
     "keys.arrows": (("←", KeyPress(pygame.K_LEFT)), ("→", KeyPress(pygame.K_RIGHT))),
+    "keys.page_up_down": (
+        ("keys.page_up", KeyPress(pygame.K_PAGEUP)),
+        ("keys.page_down", KeyPress(pygame.K_PAGEDOWN)),
+    ),
+    "keys.home_end": (("keys.home", KeyPress(pygame.K_HOME)), ("keys.end", KeyPress(pygame.K_END))),
     "keys.updown": (("↑", KeyPress(pygame.K_UP)), ("↓", KeyPress(pygame.K_DOWN))),
 }
 _WORDS: Final = {
@@ -66,7 +71,8 @@ def key_hints(*keys: NamedKey) -> tuple[KeyHint, ...]:
 def _hint(key: str, meaning: str) -> KeyHint:
     if key in _SEVERAL:
         boxes = _SEVERAL[key]
-        return KeyHint(tuple(label for label, _ in boxes), meaning, tuple(press for _, press in boxes))
+        labels = tuple(say(label) if label.startswith(_NAMED) else label for label, _ in boxes)
+        return KeyHint(labels, meaning, tuple(press for _, press in boxes))
     if key.startswith(_NAMED):
         press = _WORDS.get(key)
         return KeyHint((say(key),), meaning, (press,) if press else ())

@@ -21,7 +21,7 @@ from tests.system.framebuffer import picture_of
 from tests.system.jack import end
 from tests.system.needs import require
 from tests.system.waiting import AT_MOST_S, wait_until
-from tests.system.words_on_screen import TITLE, Line, stands
+from tests.system.words_on_screen import SHELF_TITLE, Line, stands
 
 SIZE = (1280, 720)
 
@@ -143,7 +143,7 @@ def game_on(screen: Screen, home: Path, environment: dict[str, str], *, module: 
         process = subprocess.Popen(command, env=environment, stdin=subprocess.PIPE, stdout=log, stderr=log)
     game = Game(process, screen, environment)
     try:
-        game.wait_for_words(TITLE, say("shelf.title"))
+        game.wait_for_words(SHELF_TITLE, say("shelf.title"))
         # The log is opened after everything else that the first frame did not need.
         game.wait_for_rows("SELECT name FROM sqlite_master LIMIT 1", 1)
         yield game

@@ -8,7 +8,7 @@ from game.text.catalogue import say
 from game.tunes.library.library import shipped_entries
 from tests.commands.running import notes_of
 from tests.system.game_on_screen import Game
-from tests.system.words_on_screen import BELOW_TITLE, SLIP, TITLE
+from tests.system.words_on_screen import BELOW_TITLE, SLIP_BELOW_TITLE, TITLE
 
 GUITAR = "pickup:guitar"
 """What the game calls the sender of `tests.system.pickup`."""
@@ -50,7 +50,7 @@ def next_string(home: Place) -> Place:
 
 def wait_for_guitar(game: Game) -> None:
     """Wait until the game knows of the guitar, without which a page shows a neck to play on."""
-    game.wait_for_words(SLIP, say("device.wire", device=GUITAR))
+    game.wait_for_words(SLIP_BELOW_TITLE, say("device.wire", device=GUITAR))
 
 
 def open_first_passage(game: Game) -> None:

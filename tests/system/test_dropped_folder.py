@@ -16,7 +16,7 @@ from game.tunes.library.import_results import NotAdded
 from tests.system.damaged_tunes import DAMAGED, GOOD, damaged_folder
 from tests.system.game_on_screen import game_on
 from tests.system.ode_to_joy import without_midi
-from tests.system.words_on_screen import BELOW_TITLE, TITLE, stands_at
+from tests.system.words_on_screen import BELOW_TITLE, SHELF_TITLE, TITLE, stands_at
 
 pytestmark = pytest.mark.system
 
@@ -61,7 +61,7 @@ def test_of_two_hundred_files_those_that_can_be_read_stand_on_the_shelf_and_the_
         assert len(reasons) == len(DAMAGED)
         assert not_standing(reasons, game.picture()) == []
         game.keys("Escape")
-        game.wait_for_words(TITLE, say("shelf.title"))
+        game.wait_for_words(SHELF_TITLE, say("shelf.title"))
 
 
 def test_a_file_whose_name_is_not_utf8_is_read_like_any_other_and_the_game_goes_on(screen, tmp_path):

@@ -31,7 +31,7 @@ from tests.system.game_on_screen import Game, game_on, keep_settings
 from tests.system.ode_to_joy import wait_for_guitar
 from tests.system.pickup import Pickup, Sent, pickup, plucked
 from tests.system.waiting import wait_until
-from tests.system.words_on_screen import PAPER, TITLE, Face, Line
+from tests.system.words_on_screen import PAPER, SHELF_TITLE, TITLE, Face, Line
 
 pytestmark = pytest.mark.system
 
@@ -191,7 +191,7 @@ def test_a_tune_is_entered_with_the_guitar_in_hand_and_stands_on_the_shelf(jack,
         # What was kept is opened to be read; from there Esc leads to the shelf.
         game.wait_for_words(TITLE, NAME)
         game.keys("Escape")
-        game.wait_for_words(TITLE, say("shelf.title"))
+        game.wait_for_words(SHELF_TITLE, say("shelf.title"))
     score = read_tune(file)
     assert notes_of(score) == notes_of(unpack(kept.read_bytes())) == wanted
     assert (score.title, len(score.bars), score.bars[0].meter.text) == (NAME, len(BARS), "3/4")

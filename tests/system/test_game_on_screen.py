@@ -29,8 +29,7 @@ from tests.system.ode_to_joy import (
     without_midi,
 )
 from tests.system.pickup import pickup, plucked
-from tests.system.waiting import AT_MOST_S
-from tests.system.words_on_screen import SLIP, TITLE, stands
+from tests.system.words_on_screen import SHELF_TITLE, SLIP, TITLE, stands
 
 pytestmark = pytest.mark.system
 
@@ -122,8 +121,8 @@ def test_the_window_can_be_made_smaller_and_larger_in_the_middle_of_a_take(scree
         for size in ((1000, 620), SIZE):
             game.xdotool("windowsize", "--sync", window, *size)
             game.wait_for_picture(lambda picture, size=size: is_page_of(picture, size), f"the page in {size}")
-        game.keys("Escape", "Escape")
-        assert game.process.wait(AT_MOST_S) == 0
+        game.keys("Escape")
+        game.wait_for_words(SHELF_TITLE, say("shelf.title"))
 
 
 def is_page_of(picture: pygame.Surface, size: tuple[int, int]) -> bool:

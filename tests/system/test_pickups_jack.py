@@ -34,7 +34,7 @@ from tests.system.ode_to_joy import (
 from tests.system.pickup import Pickup as Sender
 from tests.system.pickup import Sent, pickup
 from tests.system.waiting import wait_until
-from tests.system.words_on_screen import SECOND_INSTRUMENT, SET_UP, SLIP, TITLE
+from tests.system.words_on_screen import SECOND_INSTRUMENT, SET_UP, SHELF_TITLE, SLIP, TITLE
 
 pytestmark = pytest.mark.system
 
@@ -85,7 +85,7 @@ def set_up_by_playing(game: Game, guitar: Sender, channels: tuple[int, ...], hom
         game.keys("space")
     kept = wait_until(lambda: load(settings_of(home)).settings.devices.get(OFFERED), "the instrument in the settings")
     game.keys("Return", "Escape")
-    game.wait_for_words(TITLE, say("shelf.title"))
+    game.wait_for_words(SHELF_TITLE, say("shelf.title"))
     return kept
 
 

@@ -1,14 +1,15 @@
 """Whether words stand on a picture of the game: they are set again by the game's own type, and compared dot by dot."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import pygame
 
-from game.app import SLIP_TOP
+from game.app import SLIP_TOP, SLIP_TOP_BELOW_TITLE
 from game.desk.kit.slip import SLIP_WIDTH
 from game.desk.sheet import Sheet
 from game.desk.theme import PAPER, Colour
 from game.desk.typography import Face, font, rendered, shortened, wrapped
+from game.screens.choosing.shelf_layout import HEADING
 
 _GRAIN = 12
 """By how much of 256 a dot on paper, or on a slip, may differ from the plain colour."""
@@ -17,8 +18,8 @@ _GRAIN = 12
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Line:
     """Where the game sets a line and how, in units of a window of 1280 x 720: `units` is the size of its type. It is
-    `down` so far from the upper edge of the text, `up` so far from the lower edge of the paper, or the first `on_slip`.
-    Where it is too long it `breaks`, or is cut.
+    `down` so far from the upper edge of the text, `up` so far from the lower edge of the paper, stands first on a slip
+    that begins at `slip_top`, or has its `baseline` there. Where it is too long it `breaks`, or is cut.
     """
 
     face: Face
@@ -28,13 +29,17 @@ class Line:
     up: float = 0.0
     right: float = 0.0
     breaks: bool = False
-    on_slip: bool = False
+    slip_top: float = 0.0
+    baseline: float = 0.0
 
 
 TITLE = Line(face=Face.TITLE, units=40, colour=PAPER.ink)
+SHELF_TITLE = Line(face=Face.TITLE, units=44, colour=PAPER.ink, baseline=HEADING)
 BELOW_TITLE = Line(face=Face.ITALIC, units=19, colour=PAPER.faded, down=52)
-SLIP = Line(face=Face.TEXT, units=22, colour=PAPER.ink, breaks=True, on_slip=True)
-"""What the game says on every screen."""
+SLIP = Line(face=Face.TEXT, units=22, colour=PAPER.ink, breaks=True, slip_top=SLIP_TOP)
+"""What the game says on screens without tabs."""
+SLIP_BELOW_TITLE = replace(SLIP, slip_top=SLIP_TOP_BELOW_TITLE)
+"""The same on sheets with tabs."""
 PROMPT = Line(face=Face.ITALIC, units=25, colour=PAPER.faded, up=138)
 """What a page without a neck says of its take, above the row of the free string."""
 SET_UP = Line(face=Face.TEXT, units=30, colour=PAPER.ink, up=200, breaks=True)
@@ -47,14 +52,16 @@ def stands(picture: pygame.Surface, line: Line, words: str) -> bool:
     """Whether these words are in that line; of several lines the first."""
     pygame.font.init()
     sheet = Sheet(picture.get_size())
-    room = sheet.px(SLIP_WIDTH - 40) if line.on_slip else sheet.text_area.width - sheet.px(line.right)
+    room = sheet.px(SLIP_WIDTH - 40) if line.slip_top else sheet.text_area.width - sheet.px(line.right)
     px = sheet.px(line.units)
     shown = wrapped(words, line.face, px, room)[0] if line.breaks else shortened(words, line.face, px, room)
     top = sheet.paper.bottom - sheet.px(line.up) if line.up else sheet.text_area.top + sheet.px(line.down)
     at = (sheet.text_area.left + sheet.px(line.right), top)
-    if line.on_slip:
+    if line.baseline:
+        at = (at[0], sheet.px(line.baseline) - font(line.face, px).get_ascent())
+    if line.slip_top:
         left = (sheet.size[0] / sheet.unit - SLIP_WIDTH) / 2 + 20
-        at = (sheet.px(left), sheet.px(SLIP_TOP + 29) - font(line.face, px).get_ascent())
+        at = (sheet.px(left), sheet.px(line.slip_top + 29) - font(line.face, px).get_ascent())
     return stands_at(picture, rendered(shown, line.face, px, line.colour), at)
 
 

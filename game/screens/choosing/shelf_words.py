@@ -2,7 +2,6 @@
 
 from collections.abc import Mapping
 
-from game.desk.typography import with_music_signs
 from game.neck.neck_map import NeckMap
 from game.text.catalogue import say
 from game.tunes.library.library import ShelfEntry
@@ -15,18 +14,24 @@ def order_in_words(order: ShelfOrder) -> str:
     return "" if order is ShelfOrder.AS_PUT else say(f"shelf.order.{order.value}")
 
 
-def search_in_words(words: str, count: int, *, typing: bool) -> str:
-    """What is searched for and how many were found; an invitation to type while nothing is typed."""
+def search_in_words(words: str, *, at: int, count: int, typing: bool) -> str:
+    """The how-manieth of how many tunes is chosen, among those that are searched for; an invitation to type while
+    nothing is typed.
+    """
     if words:
-        return say("shelf.search", words=words, count=count)
-    return say("shelf.searching") if typing else ""
+        return say("shelf.search", words=words, at=at, count=count)
+    return say("shelf.searching") if typing else say("shelf.where", at=at, count=count)
 
 
-def facts_in_words(entry: ShelfEntry, order: ShelfOrder, neck_map: NeckMap, slow: Mapping[int, float]) -> str:
-    """Key and length of a tune, and the figure the shelf is sorted by; `slow` as in `tune_readiness`."""
-    row = say("shelf.row", key=with_music_signs(entry.key), bars=entry.bars)
-    fact = _fact(entry, order, neck_map, slow)
-    return say("shelf.row_fact", row=row, fact=fact) if fact else row
+def beside_title(entry: ShelfEntry, order: ShelfOrder, neck_map: NeckMap, slow: Mapping[int, float]) -> str:
+    """The figure the shelf is sorted by, where there is one, else who made the tune; `slow` as in `tune_readiness`."""
+    return _fact(entry, order, neck_map, slow) or entry.composer
+
+
+def details_in_words(entry: ShelfEntry, neck_map: NeckMap) -> str:
+    """How long a tune is, and how it lies under the hand."""
+    hand = _fact(entry, ShelfOrder.STRETCHES, neck_map, {})
+    return say("shelf.details", bars=entry.bars, meter=entry.meter, hand=hand, notes=entry.notes)
 
 
 def _fact(entry: ShelfEntry, order: ShelfOrder, neck_map: NeckMap, slow: Mapping[int, float]) -> str:

@@ -75,6 +75,19 @@ def ordered(
     return tuple(sorted(entries, key=place))
 
 
+def newest_first(
+    entries: Sequence[ShelfEntry], order: ShelfOrder, new: Container[str] = frozenset()
+) -> tuple[ShelfEntry, ...]:
+    """The same entries with those first whose names are in `new`, because they just came. As they were put there, the
+    player's own stand before the book that came with the program. Where another order was asked for, it holds.
+    """
+    if order is ShelfOrder.AS_PUT:
+        return tuple(sorted(entries, key=lambda entry: (entry.name not in new, entry.shipped)))
+    if order is ShelfOrder.NEXT:
+        return tuple(sorted(entries, key=lambda entry: entry.name not in new))
+    return tuple(entries)
+
+
 def _holds(entry: ShelfEntry, word: str) -> bool:
     if word in (_plain(entry.key), entry.meter):
         return True

@@ -7,10 +7,10 @@ from game.desk.fitted_text import fitted_px
 from game.desk.sheet import SMALLEST
 from game.desk.typography import text_width, wrapped
 from game.message import message
-from game.screens.choosing import shelf_screen
 from game.screens.choosing.import_words import fault_told
+from game.screens.choosing.shelf_keys import shelf_hints
+from game.screens.keys_sheet import keys_of
 from game.screens.routes import ToImportAccount, ToShelf
-from game.screens.shown_keys import draw_keys
 from game.screens.window_size import ORDINARY
 from game.text.language import languages
 from game.tunes.library.import_queue import ImportQueue
@@ -85,19 +85,19 @@ def test_a_folder_with_damaged_files_leads_to_their_reasons_and_a_key_brings_the
     assert [sentence[:9] for sentence in table.screen.sentences] == ["bad 1.abc", "bad 2.abc"]
     table.key(pygame.K_RETURN)
     assert table.screen_name == "ShelfScreen"
-    assert any(entry.title == "Ford" for entry in table.screen._entries)
-    table.key(pygame.K_r, "r")
+    assert any(entry.title == "Ford" for entry in table.screen.list.entries)
+    table.key(pygame.K_u, "u")
     assert table.screen_name == "ImportAccountScreen"
 
 
 def test_one_file_that_was_not_read_is_told_below_the_shelf_and_has_the_key_too(table, tmp_path):
     (tmp_path / "bad.abc").write_text("strings")
-    table.key(pygame.K_r, "r")
+    table.key(pygame.K_u, "u")
     assert table.screen_name == "ShelfScreen"
     table.drop(tmp_path / "bad.abc")
     assert table.screen_name == "ShelfScreen"
     assert table.context.window.message.startswith("bad.abc: is not a music file we know")
-    table.key(pygame.K_r, "r")
+    table.key(pygame.K_u, "u")
     assert table.screen_name == "ImportAccountScreen"
 
 
@@ -110,7 +110,7 @@ def test_in_a_take_nothing_comes_between_and_the_key_tells_it_afterwards(table, 
     table.drop(tmp_path / "bad 1.abc", tmp_path / "bad 2.abc")
     assert table.screen is page
     table.key(pygame.K_ESCAPE)
-    table.key(pygame.K_r, "r")
+    table.key(pygame.K_u, "u")
     assert table.screen_name == "ImportAccountScreen"
 
 
@@ -118,19 +118,15 @@ def test_in_a_take_nothing_comes_between_and_the_key_tells_it_afterwards(table, 
 def test_the_shelf_tells_all_its_keys_also_while_files_are_read_and_after_some_were_not(
     tmp_path, language, monkeypatch
 ):
-    """In the smallest window."""
-    rows = []
-
-    def drawn(context, surface, keys, **row):
-        rows.append((len(keys), draw_keys(context, surface, keys, **row)))
-
-    monkeypatch.setattr(shelf_screen, "draw_keys", drawn)
+    """In the smallest window: what has no room at its foot stands on the sheet of all keys. Paging comes last."""
     with speaking(language):
         table = Table(tmp_path, size=SMALLEST)
         table.context.window.imports.refused = ImportRefused(TEN)
         table.go(ToShelf())
         monkeypatch.setattr(ImportQueue, "busy", property(lambda _: True))
-        rows.clear()
         table.app.draw()
-    assert len(rows) == 2
-    assert all(there == told for there, told in rows)
+        clicked = {press.key for _, press in table.context.window._boxes}
+        hints = shelf_hints(typing=False, searched=False, reading=True, refused=True)
+        told = {hint.labels for hint in keys_of(table.context)}
+    assert {hint.labels for hint in hints} <= told
+    assert {press.key for hint in hints[:-2] for press in hint.presses} <= clicked

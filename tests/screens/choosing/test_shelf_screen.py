@@ -1,11 +1,13 @@
 """The shelf on screen: searched as it is typed, sorted by one key, and after a folder was dropped on it."""
 
 import pygame
+import pytest
 
 from game.coach.notes.items import ItemKey, map_name
 from game.coach.notes.slow_notes import SlowNote
 from game.coach.stages import Stage
 from game.music.accidentals import AlteredBy
+from game.screens.routes import ToShelf
 from game.tunes.library.import_queue import ImportQueue
 from game.tunes.library.library import shelf
 from game.tunes.library.shelf_order import ShelfOrder, found, ordered
@@ -13,7 +15,7 @@ from tests.screens.tune_files import tune_file, tune_folder
 
 
 def titles(table):
-    return [entry.title for entry in table.screen._entries]
+    return [entry.title for entry in table.screen.list.entries]
 
 
 def test_a_search_is_typed_after_a_stroke_and_narrows_the_shelf(table):
@@ -29,7 +31,7 @@ def test_a_search_is_typed_after_a_stroke_and_narrows_the_shelf(table):
 
 
 def test_control_f_begins_a_search_too_and_escape_shows_all_again(table):
-    """The first Esc ends the search, the next one the game."""
+    """The first Esc ends the search, the next one leads to Today."""
     everything = titles(table)
     table.key(pygame.K_f, "\x06", mod=pygame.KMOD_LCTRL)
     table.letters("xyz")
@@ -40,9 +42,9 @@ def test_control_f_begins_a_search_too_and_escape_shows_all_again(table):
     table.key(pygame.K_BACKSPACE)
     table.key(pygame.K_ESCAPE)
     assert titles(table) == everything
-    assert table.app.running
+    assert table.screen_name == "ShelfScreen"
     table.key(pygame.K_ESCAPE)
-    assert not table.app.running
+    assert table.screen_name == "TodayScreen"
 
 
 def test_one_key_goes_through_the_orders_and_the_page_says_which(table):
@@ -51,7 +53,7 @@ def test_one_key_goes_through_the_orders_and_the_page_says_which(table):
     pictures = {table.picture()}
     for order in list(ShelfOrder)[1:]:
         table.key(pygame.K_o, "o")
-        assert table.screen._order is order
+        assert table.screen.list.order is order
         neck_map = table.context.settings.neck_map()
         assert titles(table) == [entry.title for entry in ordered(shelf(), order, neck_map)]
         pictures.add(table.picture())
@@ -64,7 +66,7 @@ def test_a_folder_dropped_on_the_shelf_is_shown_by_what_to_read_next(table, tmp_
     """Nothing is opened by itself; the sentence says how many came."""
     table.drop(tune_folder(tmp_path))
     assert table.screen_name == "ShelfScreen"
-    assert table.screen._order is ShelfOrder.NEXT
+    assert table.screen.list.order is ShelfOrder.NEXT
     assert "3 tunes are on the shelf." in table.context.window.message
     mine = [title for title in titles(table) if title in ("Zeal", "Quay", "Rill")]
     assert mine == ["Zeal", "Rill", "Quay"]
@@ -93,13 +95,13 @@ def test_notes_that_are_slow_move_their_tunes_back(table):
             return (SlowNote(key=key, find_s=9.0, cost_s=9.0),)
 
     table.key(pygame.K_o, "o")
-    easiest = table.screen._entries[0]
+    easiest = table.screen.list.entries[0]
     slow, _ = max(easiest.counts, key=lambda counted: counted[1])
     vars(table.context.session)["notes"] = PlayerNotes()
     for _ in ShelfOrder:
         table.key(pygame.K_o, "o")
-    assert table.screen._order is ShelfOrder.NEXT
-    assert table.screen._entries[0] != easiest
+    assert table.screen.list.order is ShelfOrder.NEXT
+    assert table.screen.list.entries[0] != easiest
     table.picture()
 
 
@@ -121,19 +123,19 @@ def test_order_and_search_are_still_there_after_a_page(table):
     table.key(pygame.K_SLASH, "/")
     table.letters("s")
     table.key(pygame.K_DOWN)
-    listed, chosen = titles(table), table.screen._chosen
+    listed, chosen = titles(table), table.screen.list.chosen
     assert len(listed) > 2
     assert chosen == 1
     table.key(pygame.K_RETURN)
     assert table.screen_name == "PlacesPage"
     table.key(pygame.K_ESCAPE)
-    assert (titles(table), table.screen._order, table.screen._chosen) == (listed, ShelfOrder.TITLE, chosen)
+    assert (titles(table), table.screen.list.order, table.screen.list.chosen) == (listed, ShelfOrder.TITLE, chosen)
     table.key(pygame.K_ESCAPE)
     assert table.app.running
     assert titles(table) == sorted(titles(table), key=str.casefold)
     assert len(titles(table)) > len(listed)
     table.key(pygame.K_ESCAPE)
-    assert not table.app.running
+    assert table.screen_name == "TodayScreen"
 
 
 def test_a_search_that_was_left_can_be_gone_on_with(table):
@@ -160,10 +162,10 @@ def test_the_game_opens_onto_something_to_read(table):
 
 def test_arrows_choose_a_tune_and_a_second_click_opens_it(table):
     table.key(pygame.K_DOWN)
-    assert table.screen._chosen == 1
-    at = (300, table.screen._top + 2 * table.screen._row_height + 10)
+    assert table.screen.list.chosen == 1
+    at = (300, table.screen._layout.baseline(2))
     table.click(at)
-    assert table.screen._chosen == 2
+    assert table.screen.list.chosen == 2
     table.click(at)
     assert table.screen_name == "PlacesPage"
 
@@ -205,11 +207,6 @@ def test_a_dropped_tune_whose_order_was_a_choice_is_met_by_its_account(table, tm
     assert any(said.endswith("1-2, 1, 3.") for said in table.screen.sentences)
 
 
-def test_escape_on_the_shelf_leaves(table):
-    table.key(pygame.K_ESCAPE)
-    assert not table.app.running
-
-
 def test_files_chosen_in_the_window_of_the_system_are_read_as_if_dropped(table, tmp_path):
     import sys
 
@@ -234,16 +231,15 @@ def test_from_the_shelf_one_key_opens_a_tune_at_first_sight(table):
     assert table.screen.view.covered
 
 
-def test_on_the_shelf_the_free_string_opens_and_chooses(table):
-    table.pluck_free_string(2)
-    assert table.screen._chosen == 1
-    table.pluck_free_string(3)
-    assert table.screen._chosen == 0
+def test_the_free_string_opens_the_chosen_tune_and_twice_leads_back(table):
     table.pluck_free_string(1)
     assert table.screen_name == "PlacesPage"
+    table.go(ToShelf())
+    table.pluck_free_string(2)
+    assert table.screen_name == "TodayScreen"
 
 
-def test_escape_leaves_the_reading_of_files_before_it_leaves_the_game(table, monkeypatch):
+def test_escape_leaves_the_reading_of_files_before_it_leads_back(table, monkeypatch):
     """What came stays; a search that is shown ends first."""
     left = []
     monkeypatch.setattr(ImportQueue, "busy", property(lambda _: not left))
@@ -253,6 +249,78 @@ def test_escape_leaves_the_reading_of_files_before_it_leaves_the_game(table, mon
     table.key(pygame.K_ESCAPE)
     assert not left
     table.key(pygame.K_ESCAPE)
-    assert (left, table.app.running) == ([True], True)
+    assert (left, table.screen_name) == ([True], "ShelfScreen")
     table.key(pygame.K_ESCAPE)
-    assert not table.app.running
+    assert table.screen_name == "TodayScreen"
+
+
+def page_middle(table, row, number):
+    left, top = table.screen._layout.page_at(row, number)
+    unit = table.context.sheet.unit
+    return (left + 11) * unit, (top + 15) * unit
+
+
+def test_a_click_on_a_small_page_opens_those_bars(table):
+    table.wait(0.2)
+    table.click(page_middle(table, 2, 1))
+    assert table.screen_name == "PlacesPage"
+    assert table.screen.request.index == 1
+    assert table.context.session.last_opened == shelf()[2]
+
+
+def test_arrows_pick_a_page_of_the_chosen_tune_and_enter_opens_it(table):
+    table.key(pygame.K_RIGHT)
+    table.key(pygame.K_RIGHT)
+    table.key(pygame.K_LEFT)
+    table.key(pygame.K_RETURN)
+    assert table.screen.request.index == 1
+
+
+def test_enter_goes_on_with_the_bars_that_were_practised_last(table):
+    table.key(pygame.K_RIGHT)
+    table.key(pygame.K_RETURN)
+    table.play_through()
+    table.go(ToShelf())
+    table.wait(0.1)
+    assert any("2" not in hint.labels and hint.meaning == "Go on" for hint in table.context.window.told_keys)
+    table.key(pygame.K_RETURN)
+    assert table.screen.request.index == 1
+
+
+def test_pages_of_the_list_are_turned_by_keys_and_wheel_and_its_ends_are_a_key_away(table):
+    rows, last = table.screen._layout.rows, len(shelf()) - 1
+    table.key(pygame.K_PAGEDOWN)
+    assert table.screen.list.chosen == rows
+    table.app.step([pygame.event.Event(pygame.MOUSEWHEEL, y=-1)])
+    assert table.screen.list.chosen == 2 * rows
+    table.key(pygame.K_END)
+    assert table.screen.list.chosen == last
+    table.key(pygame.K_PAGEUP)
+    assert table.screen.list.chosen == last - rows
+    table.key(pygame.K_HOME)
+    assert table.screen.list.chosen == 0
+
+
+def test_an_own_tune_stands_before_the_book(table, tmp_path):
+    assert shelf()[0].shipped
+    table.drop(tune_file(tmp_path, "Melody"))
+    table.go(ToShelf())
+    assert titles(table)[0] == "The Weir"
+    assert [entry.shipped for entry in table.screen.list.entries] == [False] + [True] * (len(shelf()) - 1)
+
+
+def test_without_own_tunes_it_says_how_they_come(table, tmp_path):
+    """In the place where the chosen tune is described later."""
+    said = []
+    from game.screens.choosing import shelf_screen
+
+    wanted = shelf_screen.say("shelf.own_wanted")
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(shelf_screen, "shortened", lambda text, *_: said.append(text) or text)
+        table.picture()
+        assert wanted in said
+        table.drop(tune_file(tmp_path, "Melody"))
+        table.go(ToShelf())
+        said.clear()
+        table.picture()
+        assert wanted not in said

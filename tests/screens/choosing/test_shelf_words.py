@@ -1,9 +1,11 @@
 """What the shelf says of its order, its search and its tunes."""
 
+from dataclasses import replace
+
 import pytest
 
 from game.neck.neck_map import standard_map
-from game.screens.choosing.shelf_words import facts_in_words, order_in_words, search_in_words
+from game.screens.choosing.shelf_words import beside_title, details_in_words, order_in_words, search_in_words
 from game.tunes.library.library import entry_of
 from game.tunes.library.shelf_order import ShelfOrder
 from tests.made import score
@@ -15,8 +17,8 @@ def entry(*rows, key=0):
     return entry_of(score(*rows, key=key), name="a", file_name="a.musicxml")
 
 
-def facts(order, *rows, key=0):
-    return facts_in_words(entry(*rows, key=key), order, MAP, {})
+def beside(order, *rows, composer=""):
+    return beside_title(replace(entry(*rows), composer=composer), order, MAP, {})
 
 
 def test_only_an_order_that_was_chosen_is_told():
@@ -27,18 +29,14 @@ def test_only_an_order_that_was_chosen_is_told():
 
 
 def test_a_search_tells_its_words_and_how_many_were_found():
-    assert search_in_words("ford", 3, typing=True) == search_in_words("ford", 3, typing=False)
-    assert "ford" in search_in_words("ford", 3, typing=False)
-    assert "3" in search_in_words("ford", 3, typing=False)
+    told = search_in_words("ford", at=2, count=3, typing=True)
+    assert told == search_in_words("ford", at=2, count=3, typing=False)
+    assert all(word in told for word in ("ford", "2", "3"))
 
 
-def test_while_nothing_is_typed_yet_it_invites_to():
-    assert search_in_words("", 30, typing=True)
-    assert search_in_words("", 30, typing=False) == ""
-
-
-def test_a_tune_tells_its_key_with_musical_signs_and_its_length():
-    assert facts(ShelfOrder.AS_PUT, "Bb4 w", "F4 w", key=-2) == "B♭, 2 bars"
+def test_it_says_where_in_the_list_one_is_and_invites_to_type_while_nothing_is():
+    assert search_in_words("", at=12, count=300, typing=False) == "12 of 300"
+    assert "12" not in search_in_words("", at=12, count=300, typing=True) != ""
 
 
 @pytest.mark.parametrize(
@@ -48,13 +46,18 @@ def test_a_tune_tells_its_key_with_musical_signs_and_its_length():
         (ShelfOrder.CHROMATIC, ("F4 h, G#4 h",), "1"),
         (ShelfOrder.DENSITY, ("F4 q, G4 q, A4 q, F4 q",), "1"),
         (ShelfOrder.STRETCHES, ("F4 h, G4 h",), "in position"),
+        (ShelfOrder.STRETCHES, ("F4 h, C2 h",), "1 off"),
     ],
 )
-def test_the_figure_that_the_shelf_is_sorted_by_stands_beside(order, rows, fact):
-    told = facts(order, *rows)
-    assert told.startswith(facts(ShelfOrder.AS_PUT, *rows))
-    assert fact in told.removeprefix(facts(ShelfOrder.AS_PUT, *rows))
+def test_the_figure_that_the_shelf_is_sorted_by_stands_beside_the_title(order, rows, fact):
+    assert fact in beside(order, *rows, composer="Anonymous")
 
 
-def test_what_lies_off_the_map_is_counted():
-    assert "1" in facts(ShelfOrder.STRETCHES, "F4 h, C2 h").removeprefix(facts(ShelfOrder.AS_PUT, "F4 h, C2 h"))
+def test_where_no_figure_sorts_them_it_is_who_made_the_tune():
+    assert [beside(order, "F4 w", composer="Anonymous") for order in (ShelfOrder.AS_PUT, ShelfOrder.TITLE)] == [
+        "Anonymous"
+    ] * 2
+
+
+def test_of_the_chosen_tune_its_length_and_what_it_asks_of_the_hand_are_said():
+    assert details_in_words(entry("F4 h, G4 h", "A4 w"), MAP) == "2 bars in 4/4, 3 notes; all in position"

@@ -198,7 +198,7 @@ def test_a_log_that_cannot_be_written_keeps_its_player_at_the_desk(table):
 
 def test_a_table_of_players_that_makes_no_sense_is_one_sentence_on_the_shelf(table):
     (first_player().folder / "players.json").write_text("[1, 2")
-    table.key(pygame.K_p)
+    table.go(ToPlayers())
     assert table.screen_name == "ShelfScreen"
     assert "makes no sense" in table.context.window.message
 

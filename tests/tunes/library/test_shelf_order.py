@@ -5,7 +5,7 @@ import pytest
 from game.music.score import Reading
 from game.neck.neck_map import standard_map
 from game.tunes.library.library import ShelfEntry, entry_of, shipped_entries
-from game.tunes.library.shelf_order import ShelfOrder, found, ordered
+from game.tunes.library.shelf_order import ShelfOrder, found, newest_first, ordered
 from game.tunes.library.tune_readiness import tune_readiness
 from tests.made import score
 
@@ -95,3 +95,16 @@ def test_the_shipped_tunes_have_what_sorting_needs():
     easiest = ordered(entries, ShelfOrder.NEXT, MAP)
     assert easiest[0].difficulty < 2
     assert easiest[-1].difficulty > 3
+
+
+def test_what_just_came_stands_first_and_the_players_own_before_the_book():
+    """As they were put there; to what to read next only what just came is added. Other orders hold as they were asked
+    for.
+    """
+    shelved = (*shipped_entries()[:2], EASY, DENSE)
+    own_first = [EASY.name, DENSE.name, *names(shipped_entries()[:2])]
+    assert names(newest_first(shelved, ShelfOrder.AS_PUT)) == own_first
+    new = frozenset(("dense",))
+    assert names(newest_first(shelved, ShelfOrder.AS_PUT, new))[:2] == ["dense", "easy"]
+    assert names(newest_first(shelved, ShelfOrder.NEXT, new)) == ["dense", *names(shelved[:3])]
+    assert newest_first(shelved, ShelfOrder.TITLE, new) == shelved

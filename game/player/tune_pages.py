@@ -1,0 +1,85 @@
+"""The pages of a tune, one for each of its passages, and what the reading of each has earned."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from game.coach.marks import Mark
+from game.errors import HomefretError
+from game.music.at_reading import at_reading
+from game.music.passage import passages_of, whole_tune
+from game.music.score import Reading
+from game.music.written import written_out
+from game.practice_log.rows.passage_key import passage_key
+from game.tunes.library.library import ShelfEntry, open_entry
+
+if TYPE_CHECKING:
+    # Brings arrays with it, which the first frame does without.
+    from game.coach.records import PassageRecord
+
+Records = Mapping[str, "PassageRecord"]
+"""What the coach remembers, by the names of passages, in the order in which they came last."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TunePage:
+    """Some bars of a tune: the name by which their practice is known, and the first and last bar as printed."""
+
+    key: str
+    first: str
+    last: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TunePages:
+    """The pages of a tune in order, and the name of the whole of it. A tune that cannot be opened has none."""
+
+    pages: tuple[TunePage, ...] = ()
+    whole: str = ""
+
+    def marks(self, records: Records) -> tuple[frozenset[Mark], ...]:
+        """What each page has earned: by itself, or when the whole tune was played."""
+        of_whole = _marks(records, self.whole)
+        return tuple(of_whole | _marks(records, page.key) for page in self.pages)
+
+    def signed(self, records: Records) -> frozenset[str]:
+        """The names of the pages that are signed off."""
+        marks = zip(self.pages, self.marks(records), strict=True)
+        return frozenset(page.key for page, earned in marks if Mark.SIGNED_OFF in earned)
+
+    def begun(self, records: Records) -> bool:
+        """Whether any page of it was practised."""
+        return any(_practised(records, page.key) for page in self.pages)
+
+    def next_page(self, records: Records) -> int:
+        """The page to go on with, from 0: the one practised last that is not signed off, else the first that is not;
+        the first one where all are.
+        """
+        signed = self.signed(records)
+        left = [number for number, page in enumerate(self.pages) if page.key not in signed]
+        order = {key: at for at, key in enumerate(records)}
+        under_way = [number for number in left if _practised(records, self.pages[number].key)]
+        if under_way:
+            return max(under_way, key=lambda number: order[self.pages[number].key])
+        return left[0] if left else 0
+
+
+def pages_of_tune(entry: ShelfEntry, reading: Reading) -> TunePages:
+    """The pages of a tune as it is read; none of one that cannot be opened."""
+    try:
+        score = written_out(at_reading(open_entry(entry), reading))
+    except HomefretError:
+        return TunePages()
+    pages = []
+    for passage in passages_of(score):
+        first, last = passage.bar_numbers
+        pages.append(TunePage(key=passage_key(passage), first=first, last=last))
+    return TunePages(pages=tuple(pages), whole=passage_key(whole_tune(score)))
+
+
+def _marks(records: Records, key: str) -> frozenset[Mark]:
+    return frozenset(records[key].marks) if key in records else frozenset()
+
+
+def _practised(records: Records, key: str) -> bool:
+    return key in records and records[key].practised_day is not None
