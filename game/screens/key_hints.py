@@ -55,6 +55,7 @@ _WORDS: Final = {
     "keys.space": KeyPress(pygame.K_SPACE, " "),
     "keys.backspace": KeyPress(pygame.K_BACKSPACE, "\b"),
     "keys.delete": KeyPress(pygame.K_DELETE, "\x7f"),
+    "keys.insert": KeyPress(pygame.K_INSERT),
     "keys.down": KeyPress(pygame.K_DOWN),
     "keys.ctrl_o": KeyPress(pygame.K_o, "\x0f", pygame.KMOD_LCTRL),
 }

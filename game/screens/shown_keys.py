@@ -41,3 +41,13 @@ def draw_keys(
         for box, press in zip(boxes, key.presses, strict=False):
             context.window.let_click(box, press)
     return shown
+
+
+def foot_top(
+    context: ScreenContext, surface: pygame.Surface, keys: tuple[KeyHint, ...], *, most_rows: int, right: float
+) -> float:
+    """Where the rows of keys that `draw_keys` draws begin, in units from the upper edge of the window."""
+    canvas, area, unit = Canvas(surface, context.sheet, context.theme), context.sheet.text_area, context.sheet.unit
+    keyed = [Keyed(key.labels, key.meaning, boxed=bool(key.presses)) for key in keys]
+    rows = min(most_rows, len(key_rows(canvas, keyed, KeyRoom(area.left / unit, right, 0.0))))
+    return context.sheet.paper.bottom / unit - LOWEST_ROW - ROW_HEIGHT * (rows - 0.5)

@@ -1,140 +1,276 @@
-"""The map on screen: every home on the neck, named. A click or a played note moves a home to another place."""
+"""The map on screen. Whatever is clicked, played or gone to is shown: a written note and its home. A home is moved only
+when that was asked.
+"""
+
+from dataclasses import dataclass
+from typing import Final
 
 import msgspec
 import pygame
 
-from game.desk import pencil
-from game.desk.neck_drawing import NeckDrawing
-from game.desk.paper import draw_heading, draw_paragraph, draw_text
-from game.desk.typography import Face, rendered
+from game.desk.kit.boxed_key import HIT_HEIGHT, draw_key, key_width
+from game.desk.kit.canvas import Canvas, Point, Style
+from game.desk.kit.fitted_line import fitted
+from game.desk.typography import Face
 from game.errors import HomefretError
 from game.instrument.decoding.played import NoteRevised, NoteStarted, PlayedNote
-from game.music.keys import Key, spelled
-from game.music.names import name_in, spelling_of
-from game.neck.neck_map import Home, NeckMap, Reach, roman
+from game.neck.neck_map import NeckMap, roman
 from game.neck.tuning import Place
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
-from game.screens.key_hints import key_hints
-from game.screens.routes import Route, ToShelf
-from game.screens.shown_keys import draw_keys, lay_paper
+from game.screens.key_hints import KeyHint, key_hints
+from game.screens.routes import Back, Route, ToToday
+from game.screens.setup.map_choice import LookedAt, look_at_pitch, look_at_place, next_other, next_pitch
+from game.screens.setup.map_margin import MapMargin
+from game.screens.setup.map_sheet import LEFT, RIGHT_MARGIN, MapSheet
+from game.screens.setup.map_words import given_up, named, notes_moved, place_told
+from game.screens.shown_keys import draw_keys, foot_top
+from game.screens.tabbed_sheet import SheetTab, draw_next, lay_sheet
 from game.text.catalogue import say
+from game.tunes.library.library import shelf
 
-_RING_SHARE = 0.8
+_ARROWS_LEFT: Final = 742.0
+_TO_CORNER: Final = 24.0
+Homes = dict[int, tuple[int, int]]
+
+
+@dataclass(frozen=True, slots=True)
+class _Change:
+    """A change of the map that waits for a yes: what it would be, what is said of it, and what the yes is called."""
+
+    position: int
+    choices: Homes
+    told: str
+    yes: str
 
 
 class MapScreen(BaseScreen):
     """The player's map."""
 
+    tab = SheetTab.MAP
+    free_string_commands = True
+
     def __init__(self, context: ScreenContext) -> None:
         super().__init__(context)
-        self._explanation = say("map.explain")
-        # The note played last and the homes chosen before it, in case it turns out to be none.
-        self._lately: tuple[PlayedNote, dict[int, tuple[int, int]]] | None = None
+        self.looked: LookedAt | None = None
+        self.asked: _Change | None = None
+        self._more = False
+        # What can be taken back: position and homes before each change, the newest last.
+        self._before: list[tuple[int, Homes]] = []
+        # The note played last and what was looked at before it, in case it turns out to be none.
+        self._lately: tuple[PlayedNote, LookedAt | None] | None = None
+        self._heads: tuple[Point, ...] = ()
+        self._foot = 0.0
 
     @property
     def _map(self) -> NeckMap:
         return self.context.settings.neck_map()
 
-    @property
-    def _neck(self) -> NeckDrawing:
-        sheet = self.context.sheet
-        area = sheet.text_area
-        room = pygame.Rect(area.left, area.top + sheet.px(150), area.width, sheet.px(290))
-        return NeckDrawing(room=room, neck_map=self._map, left_handed=self.context.settings.left_handed)
-
-    def on_click(self, at: tuple[int, int]) -> Route | None:
-        place = self._neck.place_at(at)
-        if place is not None:
-            self.context.devices.sound.pluck(self._map.tuning.sounding(place))
-            self._move_home(place)
-        return None
+    def _sheet(self, foot: float) -> MapSheet:
+        sheet, neck_map = self.context.sheet, self._map
+        return MapSheet(
+            size=(sheet.size[0] / sheet.unit, sheet.size[1] / sheet.unit),
+            neck_map=neck_map,
+            ink=self.context.session.notes.ink(neck_map),
+            looked=self.looked,
+            left_handed=self.context.settings.left_handed,
+            more=self._more,
+            foot=foot,
+        )
 
     def on_key(self, event: pygame.event.Event) -> Route | None:
-        if event.key in (pygame.K_ESCAPE, pygame.K_RETURN):
-            return ToShelf()
+        if self.asked is not None:
+            self._answer(event.key)
+            return None
+        if event.key == pygame.K_ESCAPE:
+            return Back()
+        if event.key in (pygame.K_RETURN, pygame.K_KP_ENTER):
+            return ToToday()
         if event.key in (pygame.K_LEFT, pygame.K_RIGHT):
-            self._change_position(1 if event.key == pygame.K_RIGHT else -1)
-        elif event.key == pygame.K_BACKSPACE:
-            self._settle(choices={})
-            self._explanation = say("map.cleared")
+            self._go_to(self._map.position + (1 if event.key == pygame.K_RIGHT else -1))
+        elif event.key in (pygame.K_UP, pygame.K_DOWN):
+            self._look_at(next_pitch(self._map, self.looked, 1 if event.key == pygame.K_UP else -1))
+        elif event.key == pygame.K_TAB and self.looked is not None:
+            self.looked = next_other(self._map, self.looked)
+        elif event.key == pygame.K_F12:
+            self._more = not self._more
+        else:
+            self._change(event.key)
+        return None
+
+    def _change(self, key: int) -> None:
+        if key == pygame.K_INSERT and self.looked is not None and self.looked.other is not None:
+            self._ask_to_move(self.looked.other)
+        elif key == pygame.K_DELETE and self.context.settings.choices:
+            self._ask_for_plain_homes()
+        elif key == pygame.K_BACKSPACE and self._before:
+            position, choices = self._before.pop()
+            self._settle(position, choices)
+
+    def on_click(self, at: tuple[int, int]) -> Route | None:
+        """A note or a place is shown, a position gone to. While something is asked nothing else is."""
+        if self.asked is not None:
+            return None
+        unit = self.context.sheet.unit
+        point, sheet = (at[0] / unit, at[1] / unit), self._sheet(self._foot)
+        place, sounding = sheet.place_at(point), sheet.pitch_at(point, self._heads)
+        if place is not None:
+            self._look_at(look_at_place(self._map, place))
+        elif sounding is not None:
+            self._look_at(look_at_pitch(self._map, sounding))
+        elif (position := sheet.position_at(point)) is not None:
+            self._go_to(position)
+        return None
+
+    def on_wheel(self, up: int) -> Route | None:
+        if self.asked is None:
+            self._look_at(next_pitch(self._map, self.looked, up))
         return None
 
     def on_note(self, event: NoteStarted) -> Route | None:
-        if event.note.place is not None:
-            self._lately = event.note, self.context.settings.choices
-            self._move_home(event.note.place)
+        """What is played is shown. It sounds already."""
+        if self.asked is None:
+            self._lately = event.note, self.looked
+            self._show(event.note)
         return None
 
     def on_revised(self, event: NoteRevised) -> None:
-        """A home moved by what nobody played is moved back; one that was slid to lies where the slide came to."""
+        """What nobody played is not shown any more; what was slid to is."""
         if self._lately is None or self._lately[0] != event.before:
             return
-        _, before = self._lately
+        _, self.looked = self._lately
         self._lately = None
-        self._settle(choices=before)
-        if event.after is not None and event.after.place is not None:
-            self._move_home(event.after.place)
+        if event.after is not None:
+            self._show(event.after)
 
-    def _move_home(self, place: Place) -> None:
-        moved = self._map.with_choice(place)
-        self._settle(choices={sounding: (at.string, at.fret) for sounding, at in moved.choices.items()})
-        sounding = moved.tuning.sounding(place)
-        written = _written_name(sounding, moved, self.context)
-        self._explanation = say("map.moved", written=written, string=place.string, fret=place.fret)
+    def _show(self, note: PlayedNote) -> None:
+        if note.place is not None:
+            self.looked = look_at_place(self._map, note.place)
+        elif self._map.home_of(note.sounding) is not None:
+            self.looked = look_at_pitch(self._map, note.sounding)
 
-    def _change_position(self, by: int) -> None:
-        """Another position; homes chosen by hand belonged to the old one."""
+    def _look_at(self, looked: LookedAt) -> None:
+        """Show a note and let it be heard."""
+        self.looked = looked
+        self.context.devices.sound.pluck(looked.sounding)
+
+    def _go_to(self, position: int) -> None:
+        """Another position; homes chosen by hand belonged to the old one, so they are asked about first."""
+        settings = self.context.settings
         try:
-            self._settle(position=self.context.settings.position + by, choices={})
-            self._explanation = say("map.explain")
+            moved = msgspec.structs.replace(settings, position=position, choices={}).neck_map()
         except HomefretError as error:
             self.context.say_error(error)
+            return
+        if position == settings.position:
+            return
+        if not settings.choices:
+            self._keep(position, {})
+            return
+        told = say("map.ask_position", count=len(settings.choices), position=roman(settings.position))
+        yes = say("map.yes_position", position=roman(position))
+        self._ask(position, {}, f"{told} {self._moved_told(moved)}", yes)
 
-    def _settle(self, **changes: object) -> None:
-        settings = msgspec.structs.replace(self.context.settings, **changes)
-        settings.neck_map()
+    def _ask_to_move(self, place: Place) -> None:
+        neck_map = self._map
+        moved = neck_map.with_choice(place)
+        choices = {sounding: (at.string, at.fret) for sounding, at in moved.choices.items()}
+        sounding = neck_map.tuning.sounding(place)
+        name = named(sounding, neck_map, self.context.settings.note_names)
+        kind = "move" if neck_map.home_of(sounding) else "add"
+        told = place_told(kind, place, note=name)
+        self._ask(neck_map.position, choices, f"{told} {self._moved_told(moved)}", say("map.yes_move", note=name))
+
+    def _ask_for_plain_homes(self) -> None:
+        settings = self.context.settings
+        plain = msgspec.structs.replace(settings, choices={}).neck_map()
+        told = say("map.ask_plain", count=len(settings.choices))
+        self._ask(settings.position, {}, f"{told} {self._moved_told(plain)}", say("map.yes_plain"))
+
+    def _moved_told(self, moved: NeckMap) -> str:
+        """How many notes of the shelf are played elsewhere then."""
+        return say("map.notes_move", count=notes_moved(self._map, moved, shelf()))
+
+    def _ask(self, position: int, choices: Homes, told: str, yes: str) -> None:
+        self.asked = _Change(position, choices, told, yes)
+
+    def _answer(self, key: int) -> None:
+        """Enter is yes; Esc, and taking back, no."""
+        change = self.asked
+        if key in (pygame.K_RETURN, pygame.K_KP_ENTER) and change is not None:
+            self._keep(change.position, change.choices)
+        if key in (pygame.K_RETURN, pygame.K_KP_ENTER, pygame.K_ESCAPE, pygame.K_BACKSPACE):
+            self.asked = None
+
+    def _keep(self, position: int, choices: Homes) -> None:
+        settings = self.context.settings
+        self._before.append((settings.position, dict(settings.choices)))
+        self._settle(position, choices)
+
+    def _settle(self, position: int, choices: Homes) -> None:
+        """Take a map over. What was looked at is looked at in it."""
+        settings = msgspec.structs.replace(self.context.settings, position=position, choices=choices)
+        neck_map = settings.neck_map()
         self.context.change_settings(settings)
+        if self.looked is not None:
+            has_home = neck_map.home_of(self.looked.sounding) is not None
+            self.looked = look_at_pitch(neck_map, self.looked.sounding) if has_home else None
 
     def draw(self, surface: pygame.Surface) -> bool:
-        sheet, theme = self.context.sheet, self.context.theme
-        lay_paper(self.context, surface)
-        area = sheet.text_area
-        draw_heading(surface, sheet, theme, say("map.title"))
-        neck_map = self._map
-        stretches = sum(home.stretch for home in neck_map.homes)
-        line = say("map.position", position=roman(neck_map.position), count=len(neck_map.homes), stretches=stretches)
-        draw_text(surface, line, (area.left, area.top + sheet.px(52)), Face.ITALIC, sheet.text_px, theme.faded)
-        neck = self._neck
-        neck.draw(surface, theme)
-        for home in neck_map.homes:
-            self._draw_home(surface, neck, home)
-        room = pygame.Rect(area.left, area.top + sheet.px(490), area.width, sheet.px(90))
-        draw_paragraph(surface, self._explanation, room, Face.TEXT, sheet.text_px, theme.ink)
-        keys = (("keys.arrows", "keys.position"), ("keys.backspace", "map.plain"), ("keys.escape", "keys.shelf"))
-        draw_keys(self.context, surface, key_hints(*keys))
+        canvas = lay_sheet(self.context, surface, SheetTab.MAP)
+        corner = draw_next(self.context, surface, self.asked.yes if self.asked else say("corner.today"))
+        right = corner.left / canvas.sheet.unit - _TO_CORNER
+        keys = self._keys()
+        draw_keys(self.context, surface, keys, most_rows=2, right=right)
+        self._foot = foot_top(self.context, surface, keys, most_rows=2, right=right)
+        sheet, names = self._sheet(self._foot), self.context.settings.note_names
+        self._draw_head(canvas, sheet)
+        self._heads = sheet.draw(canvas, names)
+        if self.asked is None:
+            self._draw_position_keys(canvas, sheet.numerals_y - 8)
+        margin = MapMargin(canvas, self.context, sheet)
+        if self.asked is not None:
+            margin.draw_question(self.asked.told)
+        elif self.looked is None:
+            margin.draw_legend()
+        else:
+            margin.draw_note(self.looked)
         return True
 
-    def _draw_home(self, surface: pygame.Surface, neck: NeckDrawing, home: Home) -> None:
-        """A ring with the note's name; a stretch is drawn lightly, an outlying home underlined."""
-        if home.place.fret > neck.last_fret:
-            return
-        theme = self.context.theme
-        centre = neck.centre_of(home.place)
-        diameter = neck.room.height / neck.strings * _RING_SHARE
-        pygame.draw.circle(surface, theme.paper, centre, diameter / 2)
-        colour = theme.pencil if home.reach is Reach.STRETCH else theme.ink
-        circle = pencil.ring(diameter, max(1.2, diameter * 0.05), colour, seed=home.sounding)
-        surface.blit(circle, circle.get_rect(center=centre))
-        name = rendered(
-            _written_name(home.sounding, neck.neck_map, self.context), Face.TEXT, round(diameter * 0.5), colour
+    def _draw_head(self, canvas: Canvas, sheet: MapSheet) -> None:
+        """The title, the position, and what it gives up."""
+        theme, width = canvas.theme, sheet.size[0] - LEFT - RIGHT_MARGIN
+        title = Style(Face.TITLE, 42, theme.ink)
+        canvas.write(say("map.title"), (LEFT, 116), title)
+        left = LEFT + canvas.width_of(say("map.title"), title) + 20
+        count, position = len(sheet.neck_map.homes), roman(sheet.neck_map.position)
+        below = say("map.position", position=position, count=count)
+        text, style = fitted(canvas, below, Style(Face.ITALIC, 24, theme.faded), LEFT + width - left)
+        canvas.write(text, (left, 116), style)
+        sums = given_up(sheet.neck_map, self.context.settings.note_names)
+        text, style = fitted(canvas, sums, Style(Face.TEXT, 22, theme.ink), width)
+        canvas.write(text, (LEFT, 150), style)
+
+    def _draw_position_keys(self, canvas: Canvas, middle: float) -> None:
+        """The arrows beside the positions."""
+        x = _ARROWS_LEFT
+        for hint in key_hints(("keys.arrows", "keys.position")):
+            self.context.window.tell_keys((hint,))
+            for label, press in zip(hint.labels, hint.presses, strict=True):
+                draw_key(canvas, label, (x, middle))
+                width = key_width(canvas, label)
+                self.context.window.let_click(canvas.rect(x, middle - HIT_HEIGHT / 2, width, HIT_HEIGHT), press)
+                x += width + 4
+
+    def _keys(self) -> tuple[KeyHint, ...]:
+        if self.asked is not None:
+            return key_hints(("keys.escape", "keys.leave_as_is"))
+        other = self.looked is not None and next_other(self._map, self.looked) != self.looked
+        return key_hints(
+            ("keys.updown", "keys.another_note"),
+            *((("keys.tab", "keys.another_place"),) if other else ()),
+            ("F12", "keys.less_neck" if self._more else "keys.more_neck"),
+            *((("keys.backspace", "keys.take_back"),) if self._before else ()),
+            *((("keys.delete", "map.plain"),) if self.context.settings.choices else ()),
+            ("keys.escape", "keys.back"),
         )
-        surface.blit(name, name.get_rect(center=centre))
-        if home.reach is Reach.OUTLYING:
-            stroke = pencil.line(diameter * 0.5, 2, theme.accent, seed=home.sounding)
-            surface.blit(stroke, stroke.get_rect(center=(centre[0], centre[1] + diameter * 0.3)))
-
-
-def _written_name(sounding: int, neck_map: NeckMap, context: ScreenContext) -> str:
-    written = spelled(sounding + 12 * neck_map.reading.octaves_down, Key(0))
-    return name_in(spelling_of(written), context.settings.note_names)

@@ -1,41 +1,205 @@
-"""The map is looked at and changed, by mouse, keys and guitar."""
+"""The map is looked at by mouse, keys and guitar; a home is moved only when that was asked."""
 
 import pygame
+import pytest
 
+from game.audio.sound import Sound
 from game.neck.tuning import STANDARD, Place
+from game.player.settings import Settings
 from game.player.settings_file import load
 from game.screens.routes import ToMap
+from game.screens.setup.map_choice import LookedAt
+from tests.screens.table import Table
+
+SIZES = [(960, 600), (1280, 720), (3840, 2160)]
+B, OTHER = 59, Place(4, 9)
 
 
-def test_a_click_on_the_map_moves_a_home_and_backspace_puts_it_back(table):
+@pytest.fixture
+def table(table):
     table.go(ToMap())
-    table.click(table.screen._neck.centre_of(Place(4, 9)))
-    assert table.context.settings.neck_map().home_of(59).place == Place(4, 9)
-    assert load(table.context.session.profile.settings_path).settings.choices == {59: (4, 9)}
+    return table
+
+
+@pytest.fixture
+def heard(monkeypatch):
+    """What was plucked."""
+    plucked = []
+    monkeypatch.setattr(Sound, "pluck", lambda _, sounding: plucked.append(sounding))
+    return plucked
+
+
+def place_px(table, place):
+    """The pixel of a place of the neck."""
+    unit = table.context.sheet.unit
+    x, y = table.screen._sheet(table.screen._foot).neck.middle_of(place.string, place.fret)
+    return x * unit, y * unit
+
+
+def head_px(table, sounding):
+    """The pixel of a written note."""
+    screen, unit = table.screen, table.context.sheet.unit
+    number = [home.sounding for home in screen._map.homes].index(sounding)
+    x, y = screen._heads[number]
+    return x * unit, y * unit
+
+
+def home(table, sounding=B):
+    return table.context.settings.neck_map().home_of(sounding).place
+
+
+@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize("left_handed", [False, True])
+def test_a_click_on_a_note_or_on_its_place_shows_both_and_lets_it_be_heard(tmp_path, heard, size, left_handed):
+    table = Table(tmp_path, Settings(left_handed=left_handed), size=size)
+    table.go(ToMap())
+    for sounding in (44, 57, B, 73):
+        table.click(head_px(table, sounding))
+        assert table.screen.looked.sounding == sounding
+        table.screen.looked = None
+        table.click(place_px(table, home(table, sounding)))
+        assert table.screen.looked.sounding == sounding
+    assert heard == [44, 44, 57, 57, B, B, 73, 73]
+    assert table.context.settings.choices == {}
+
+
+def test_the_other_place_within_reach_is_shown_with_a_note_and_clicking_it_shows_it_too(table):
+    table.click(place_px(table, Place(3, 4)))
+    assert table.screen.looked == LookedAt(B, OTHER)
+    table.click(place_px(table, OTHER))
+    assert table.screen.looked == LookedAt(B, OTHER)
+    assert home(table) == Place(3, 4)
+
+
+def test_playing_and_enter_only_show_and_lead_on(table):
+    table.play(B, OTHER)
+    assert table.screen.looked == LookedAt(B, OTHER)
+    table.key(pygame.K_RETURN)
+    assert table.screen_name == "TodayScreen"
+    assert table.context.settings.choices == {}
+
+
+def test_moving_a_home_is_asked_once_says_what_moves_and_is_taken_back(table):
+    table.click(place_px(table, OTHER))
+    table.key(pygame.K_INSERT)
+    assert "notes of your shelf move" in table.screen.asked.told
+    assert home(table) == Place(3, 4)
+    table.key(pygame.K_ESCAPE)
+    assert (table.screen_name, table.screen.asked, home(table)) == ("MapScreen", None, Place(3, 4))
+    table.key(pygame.K_INSERT)
+    table.key(pygame.K_RETURN)
+    assert (table.screen.asked, home(table)) == (None, OTHER)
+    assert load(table.context.session.profile.settings_path).settings.choices == {B: (4, 9)}
     table.key(pygame.K_BACKSPACE)
-    assert table.context.settings.neck_map().home_of(59).place == Place(3, 4)
+    assert home(table) == Place(3, 4)
 
 
-def test_a_played_note_moves_a_home_too(table):
+def test_what_was_asked_is_answered_by_a_click_on_the_corner_and_no_click_elsewhere_does_anything(table):
+    table.click(place_px(table, OTHER))
+    insert = {press.key: box for box, press in table.context.window._boxes}[pygame.K_INSERT]
+    table.click(insert.center)
+    table.click(place_px(table, Place(1, 5)))
+    assert table.screen.looked == LookedAt(B, OTHER)
+    assert table.screen.asked
+    corner = {press.key: box for box, press in table.context.window._boxes}[pygame.K_RETURN]
+    table.click(corner.center)
+    assert home(table) == OTHER
+
+
+def test_a_moved_note_that_was_in_ink_is_pencil_at_its_new_home(table):
+    table.open("B4 q, B4 q, B4 q, B4 q")
+    table.play_through(each_s=0.4)
     table.go(ToMap())
-    table.play(59, Place(4, 9))
-    assert table.context.settings.neck_map().home_of(59).place == Place(4, 9)
+    before = table.screen._sheet(600).ink.at(Place(3, 4))
+    assert before.value != "not met"
+    table.click(place_px(table, OTHER))
+    for key in (pygame.K_INSERT, pygame.K_RETURN):
+        table.key(key)
+    assert table.screen._sheet(600).ink.at(OTHER).value == "pencil"
 
 
-def test_the_position_moves_along_the_neck_and_stops_at_its_ends(table):
-    table.go(ToMap())
+def test_arrows_alone_go_through_all_notes_by_pitch_and_through_the_positions(table):
+    seen = []
+    for _ in table.screen._map.homes:
+        table.key(pygame.K_UP)
+        seen.append(table.screen.looked.sounding)
+    assert seen == [one.sounding for one in table.screen._map.homes]
+    table.key(pygame.K_DOWN)
+    assert table.screen.looked.sounding == seen[-2]
+    table.key(pygame.K_RIGHT)
+    assert table.context.settings.position == 6
+
+
+def test_tab_goes_through_the_other_places_of_a_note_wherever_on_the_neck(table):
+    table.click(place_px(table, Place(3, 4)))
+    seen = set()
+    for _ in range(6):
+        seen.add(table.screen.looked.other)
+        table.key(pygame.K_TAB)
+        if table.screen.looked.other:
+            x, _ = place_px(table, table.screen.looked.other)
+            assert 70 <= x <= 840
+    assert seen == {None, OTHER, Place(2, 0), Place(5, 14), Place(6, 19)}
+
+
+def test_a_position_is_gone_to_by_its_numeral_and_backspace_comes_back(table):
+    screen = table.screen
+    sheet = screen._sheet(screen._foot)
+    table.click((sheet.numeral_x(7), sheet.numerals_y - 8))
+    assert table.context.settings.position == 7
+    table.key(pygame.K_BACKSPACE)
+    assert table.context.settings.position == 5
+
+
+def test_homes_chosen_by_hand_are_asked_about_before_the_position_they_belong_to_is_left(table):
+    table.settle(choices={B: (4, 9)})
+    table.key(pygame.K_RIGHT)
+    assert table.context.settings.position == 5
+    assert "The home chosen by hand belongs to position V" in table.screen.asked.told
+    table.key(pygame.K_RETURN)
+    assert (table.context.settings.position, table.context.settings.choices) == (6, {})
+    table.key(pygame.K_BACKSPACE)
+    assert (table.context.settings.position, table.context.settings.choices) == (5, {B: (4, 9)})
+
+
+def test_delete_puts_all_homes_back_once_that_was_asked(table):
+    table.settle(choices={B: (4, 9), 64: (2, 5)})
+    table.key(pygame.K_DELETE)
+    table.key(pygame.K_RETURN)
+    assert table.context.settings.choices == {}
+
+
+def test_the_position_stops_at_the_ends_of_the_neck_and_says_so(table):
     for _ in range(8):
         table.key(pygame.K_LEFT)
     assert table.context.settings.position == 1
     assert "position 0 is not on this neck" in table.context.window.message.lower()
 
 
-def test_a_ghost_moves_no_home_and_a_whole_map_is_set_up_by_playing_it_from_bottom_to_top(table, pickup):
+def test_a_ghost_is_not_shown_and_what_is_played_from_bottom_to_top_is(table, pickup):
     table.go(ToMap())
     pickup.pluck(Place(3, 2), lasts_s=0.001)
-    assert not table.context.settings.choices
-    low = [Place(string, fret) for string in (6, 5) for fret in (7, 8, 9)]
-    for place in low:
+    assert table.screen.looked is None
+    for place in (Place(string, fret) for string in (6, 5) for fret in (7, 8, 9)):
         pickup.pluck(place)
-    homes = table.context.settings.neck_map().places
-    assert [homes[STANDARD.sounding(place)] for place in low] == low
+        assert table.screen.looked.sounding == STANDARD.sounding(place)
+
+
+def test_a_keyboard_shows_a_note_by_its_pitch(table):
+    table.play(B, place=False)
+    assert table.screen.looked.sounding == B
+
+
+@pytest.mark.parametrize("position", [1, 5, 12, 19])
+@pytest.mark.parametrize("size", [(960, 600), (1280, 720)])
+def test_in_every_position_nothing_that_is_clicked_overlaps_and_all_of_it_is_in_the_window(tmp_path, size, position):
+    table = Table(tmp_path, Settings(position=position, choices={}), size=size)
+    table.go(ToMap())
+    for key in (pygame.K_UP, pygame.K_TAB, pygame.K_F12, pygame.K_INSERT):
+        table.key(key)
+        boxes = [box for box, _ in table.context.window._boxes]
+        assert all(box.collidelistall(boxes) == [number] for number, box in enumerate(boxes))
+        assert all(table.app.surface.get_rect().contains(box) for box in boxes)
+        sheet = table.screen._sheet(table.screen._foot)
+        assert sheet.neck.top + sheet.neck.height + 20 < sheet.numerals_y - 20
+        assert max(y for _, y in table.screen._heads) < sheet.neck.top - 30

@@ -1,0 +1,101 @@
+"""What the map says in words: of a note and its places, of what a position gives up, and of what a change moves."""
+
+from collections.abc import Iterable
+
+from game.coach.notes.ink_of_map import usual_spellings
+from game.engraving.shapes import TOP_LINE_STEP
+from game.message import Message, message
+from game.music.keys import Key, spelled
+from game.music.names import NoteNames, name_in, spelling_of
+from game.music.pitch import Pitch
+from game.neck.neck_map import NeckMap, Reach
+from game.neck.tuning import Place
+from game.text.catalogue import say
+from game.tunes.library.library import ShelfEntry
+
+_BOTTOM_LINE_STEP = TOP_LINE_STEP - 8
+
+
+def named(sounding: int, neck_map: NeckMap, names: NoteNames) -> str:
+    """A pitch as it is written most plainly, without its octave."""
+    return name_in(spelling_of(_written(sounding, neck_map)), names)
+
+
+def note_and_line(written: Pitch, names: NoteNames) -> str:
+    """A written note and where on the staff it stands: "B, on the third line"."""
+    return say("map.note_stands", note=name_in(spelling_of(written), names), where=_where(written.staff_step))
+
+
+def other_spellings(sounding: int, written: Pitch, neck_map: NeckMap, names: NoteNames) -> str:
+    """How else a pitch is usually written; "" where there is no other way."""
+    midi = sounding + 12 * neck_map.reading.octaves_down
+    others = [one for one in usual_spellings(midi) if one != written]
+    told = tuple(name_in(spelling_of(one), names) for one in others)
+    return say("map.also_written", notes=told) if told else ""
+
+
+def place_told(kind: str, place: Place, **values: str) -> str:
+    """A place in a sentence, which is said otherwise of an open string: "Home: string 3, fret 4."."""
+    open_string = "_open" if place.fret == 0 else ""
+    return say(f"map.place.{kind}{open_string}", **values, string=place.string, fret=place.fret)
+
+
+def reach_told(place: Place, position: int) -> str:
+    """Which finger plays a place, or how the hand gets there."""
+    finger = place.fret - position + 1
+    if place.fret == 0:
+        return say("map.reach_open")
+    if 1 <= finger <= 4:
+        return say(f"map.reach_finger.{finger}")
+    if finger in (0, 5):
+        return say("map.reach_back" if finger == 0 else "map.reach_on")
+    return say("map.reach_shift")
+
+
+def given_up(neck_map: NeckMap, names: NoteNames) -> str:
+    """What the position gives up and which notes are awkward in it, counted on the map itself."""
+    told = []
+    if what := tuple(_given_up(neck_map, names)):
+        told.append(say("map.gives_up", what=what))
+    if stretches := sum(home.reach is Reach.STRETCH for home in neck_map.homes):
+        told.append(say("map.stretches", count=stretches))
+    if outlying := sum(home.reach is Reach.OUTLYING for home in neck_map.homes):
+        told.append(say("map.outlying", count=outlying))
+    return " ".join(told)
+
+
+def _given_up(neck_map: NeckMap, names: NoteNames) -> Iterable[Message]:
+    homes, strings = neck_map.places, neck_map.tuning.open_strings
+    lowest, highest = min(homes), max(homes)
+    if not any(place.fret == 0 for place in homes.values()):
+        yield message("map.gives_up_open")
+    if below := lowest - min(strings):
+        yield message("map.gives_up_below", count=below, note=named(lowest, neck_map, names))
+    if between := sum(sounding not in homes for sounding in range(lowest, highest)):
+        yield message("map.gives_up_between", count=between)
+    if max(strings) + neck_map.frets > highest:
+        yield message("map.gives_up_above", note=named(highest, neck_map, names))
+
+
+def notes_moved(before: NeckMap, after: NeckMap, entries: Iterable[ShelfEntry]) -> int:
+    """How many notes of the shelf have another home after a change, or one at last, or none any more."""
+    homes, others = before.places, after.places
+    moved = {sounding for sounding in homes | others if homes.get(sounding) != others.get(sounding)}
+    return sum(count for entry in entries for sounding, count in entry.sounding(after.reading) if sounding in moved)
+
+
+def _written(sounding: int, neck_map: NeckMap) -> Pitch:
+    return spelled(sounding + 12 * neck_map.reading.octaves_down, Key())
+
+
+def _where(staff_step: int) -> Message:
+    """Which line or space of the staff, from the lowest up, or how far beyond it in ledger lines."""
+    steps = staff_step - _BOTTOM_LINE_STEP
+    if 0 <= steps <= 8:
+        kind = "space" if steps % 2 else "line"
+        return message(f"map.on_{kind}.{steps // 2 + 1}")
+    side, beyond = ("below", -steps) if steps < 0 else ("above", steps - 8)
+    ledgers = beyond // 2
+    if not ledgers:
+        return message(f"map.just_{side}")
+    return message(f"map.ledger_{side}" if beyond % 2 == 0 else f"map.beyond_ledger_{side}", count=ledgers)

@@ -1,0 +1,80 @@
+"""Where the notes and places of the map stand."""
+
+from itertools import pairwise
+
+import pygame
+import pytest
+
+from game.coach.notes.ink_of_map import ink_of_map
+from game.coach.notes.mastery import Mastery
+from game.desk.kit.canvas import Canvas
+from game.desk.sheet import Sheet
+from game.desk.theme import NIGHT
+from game.music.names import NoteNames
+from game.music.score import Reading
+from game.neck.neck_map import standard_map
+from game.neck.tuning import TUNINGS, Place, tuning_named
+from game.screens.setup.map_choice import LookedAt
+from game.screens.setup.map_sheet import MapSheet
+
+
+def sheet_of(neck_map, **changes):
+    ink = ink_of_map(Mastery(), neck_map, 1)
+    return MapSheet(**{"size": (1280, 720), "neck_map": neck_map, "ink": ink, "looked": None, **changes})
+
+
+def drawn_heads(sheet, names=NoteNames.SOLFEGE):
+    pygame.display.init()
+    pygame.font.init()
+    canvas = Canvas(pygame.Surface((1280, 720)), Sheet((1280, 720)), NIGHT)
+    return sheet.draw(canvas, names)
+
+
+@pytest.mark.parametrize("tuning", TUNINGS)
+@pytest.mark.parametrize("reading", Reading)
+@pytest.mark.parametrize("position", [1, 5, 10, 19])
+def test_every_note_has_room_between_title_and_neck_in_each_tuning_and_octave(tuning, reading, position):
+    neck_map = standard_map(tuning=tuning_named(tuning), reading=reading, position=position)
+    sheet = sheet_of(neck_map)
+    heads = drawn_heads(sheet)
+    assert len(heads) == len(neck_map.homes)
+    assert all(y - 0.5 * sheet.staff.space >= 160 and y + 0.5 * sheet.staff.space <= 312 for _, y in heads)
+    assert all(x < other and other - x > sheet.staff.space for (x, _), (other, _) in pairwise(heads))
+
+
+def test_each_head_and_each_place_is_found_where_it_is_drawn():
+    neck_map = standard_map()
+    for left_handed in (False, True):
+        sheet = sheet_of(neck_map, left_handed=left_handed)
+        heads = drawn_heads(sheet)
+        for home, head in zip(neck_map.homes, heads, strict=True):
+            assert sheet.pitch_at(head, heads) == home.sounding
+            assert sheet.place_at(sheet.neck.middle_of(home.place.string, home.place.fret)) == home.place
+        assert sheet.pitch_at((600, 700), heads) is None
+        assert sheet.place_at((600, 340)) is None
+
+
+def test_the_nut_is_clicked_for_an_open_string():
+    sheet = sheet_of(standard_map(), more=True)
+    assert sheet.place_at(sheet.neck.middle_of(6, 0)) == Place(6, 0)
+
+
+@pytest.mark.parametrize("position", range(1, 20))
+def test_ten_positions_are_in_sight_the_present_one_among_them_each_found_by_its_numeral(position):
+    sheet = sheet_of(standard_map(position=position))
+    assert len(sheet.positions) == 10
+    assert position in sheet.positions
+    assert [sheet.position_at((sheet.numeral_x(one), sheet.numerals_y - 8)) for one in sheet.positions] == list(
+        sheet.positions
+    )
+    assert sheet.position_at((60, sheet.numerals_y)) is None
+
+
+def test_what_is_looked_at_is_drawn_with_its_other_place():
+    neck_map = standard_map()
+    pictures = set()
+    for looked in (None, LookedAt(59), LookedAt(59, Place(4, 9)), LookedAt(40, Place(6, 0))):
+        canvas = Canvas(pygame.Surface((1280, 720)), Sheet((1280, 720)), NIGHT)
+        sheet_of(neck_map, looked=looked).draw(canvas, NoteNames.ENGLISH)
+        pictures.add(pygame.image.tobytes(canvas.surface, "RGB"))
+    assert len(pictures) == 4

@@ -1,0 +1,93 @@
+"""What the map says. Lines and spaces are counted from below, ledger lines from the staff outwards (trade)."""
+
+from dataclasses import replace
+
+import pytest
+
+from game.music.names import NoteNames
+from game.music.pitch import pitch
+from game.music.score import Reading
+from game.neck.neck_map import standard_map
+from game.neck.tuning import Place, tuning_named
+from game.screens.setup.map_words import (
+    given_up,
+    note_and_line,
+    notes_moved,
+    other_spellings,
+    place_told,
+    reach_told,
+)
+from game.tunes.library.library import shipped_entries
+
+ENGLISH = NoteNames.ENGLISH
+
+
+@pytest.mark.parametrize(
+    ("written", "told"),
+    [
+        ("E4", "E, on the first line"),
+        ("F4", "F, in the first space"),
+        ("B4", "B, on the third line"),
+        ("F5", "F, on the fifth line"),
+        ("D4", "D, just below the staff"),
+        ("G5", "G, just above the staff"),
+        ("C4", "C, on the first line below the staff"),
+        ("Bb3", "B♭, below the first line below the staff"),
+        ("A3", "A, two lines below the staff"),
+        ("C6", "C, two lines above the staff"),
+        ("E6", "E, three lines above the staff"),
+        ("D6", "D, above the two lines above the staff"),
+    ],
+)
+def test_a_note_is_told_with_its_line_or_space(written, told):
+    assert note_and_line(pitch(written), ENGLISH) == told
+
+
+def test_position_five_gives_up_what_a_guitarist_would_count():
+    """A♭2 to C♯5 (see the tests of the map): E, F, F♯ and G lie below."""
+    assert given_up(standard_map(), ENGLISH) == (
+        "It gives up the open strings, the four notes below A♭ and all above C♯. Six notes need a stretch."
+    )
+
+
+def test_position_one_keeps_the_open_strings_and_all_from_the_lowest_on():
+    assert given_up(standard_map(position=1), ENGLISH).startswith("It gives up all above ")
+
+
+def test_gaps_of_another_tuning_and_homes_outside_are_told():
+    open_g = standard_map(tuning=tuning_named("open-g"), position=5)
+    missing = [one for one in range(open_g.homes[0].sounding, open_g.homes[-1].sounding) if open_g.home_of(one) is None]
+    assert ("between" in given_up(open_g, ENGLISH)) == bool(missing)
+    outlying = standard_map(choices={40: Place(6, 0)})
+    assert "One lies outside the position." in given_up(outlying, ENGLISH)
+    assert "open strings" not in given_up(outlying, ENGLISH)
+
+
+@pytest.mark.parametrize(
+    ("fret", "told"),
+    [(0, "No finger"), (4, "first finger reaches back"), (5, "first finger plays"), (8, "little finger plays"),
+     (9, "little finger reaches on"), (12, "shift"), (2, "shift")],
+)  # fmt: skip
+def test_which_finger_plays_a_place_follows_from_the_position(fret, told):
+    assert told in reach_told(Place(3, fret), 5)
+
+
+def test_an_open_string_is_told_as_one():
+    assert place_told("home", Place(2, 0)) == "Home: string 2, open."
+    assert place_told("or", Place(4, 9)) == "Or string 4, fret 9:"
+
+
+def test_the_other_usual_spelling_is_told_and_a_note_without_one_says_nothing():
+    assert other_spellings(56, pitch("Ab4"), standard_map(), ENGLISH) == "Also written G♯."
+    assert other_spellings(59, pitch("B4"), standard_map(), ENGLISH) == ""
+
+
+def test_the_notes_of_the_shelf_that_move_are_those_of_the_pitches_whose_home_changed():
+    """Counted on the shipped tunes themselves, by what each says of its pitches."""
+    entries, before = shipped_entries(), standard_map()
+    after = before.with_choice(Place(4, 9))
+    written = sum(dict(entry.sounding(Reading.GUITAR)).get(59, 0) for entry in entries)
+    assert notes_moved(before, after, entries) == written > 0
+    assert notes_moved(before, before, entries) == 0
+    one = replace(entries[0], counts=((59, 7), (60, 2)), reading=Reading.GUITAR)
+    assert notes_moved(before, after, [one]) == 7
