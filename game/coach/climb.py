@@ -17,6 +17,7 @@ class ClimbTake:
 
     bpm: int
     clean: bool
+    day: int = 0
     settling: bool = False
     first_today: bool = False
     own_word: bool = False
@@ -25,7 +26,12 @@ class ClimbTake:
 def climb_take(result: TakeResult, bpm: int, *, clean: bool, first_today: bool) -> ClimbTake:
     """A take as the ladder sees it."""
     return ClimbTake(
-        bpm=bpm, clean=clean, settling=result.settling, first_today=first_today, own_word=result.self_marked
+        bpm=bpm,
+        clean=clean,
+        day=result.day,
+        settling=result.settling,
+        first_today=first_today,
+        own_word=result.self_marked,
     )
 
 
@@ -36,6 +42,11 @@ def climb_after(climb: tuple[ClimbTake, ...], take: ClimbTake) -> tuple[ClimbTak
     if len(same) > TAKES_SHOWN:
         climb = (*climb[: same[0]], *climb[same[0] + 1 :])
     return climb[-_MOST_TAKES:]
+
+
+def fastest_kept_on(climb: tuple[ClimbTake, ...], day: int) -> int | None:
+    """The fastest tempo kept on a day, of those looked back at; None where none was."""
+    return max((take.bpm for take in climb if take.clean and not take.own_word and take.day == day), default=None)
 
 
 def kept_after(kept_bpms: tuple[int, ...], take: ClimbTake) -> tuple[int, ...]:

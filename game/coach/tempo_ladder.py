@@ -77,16 +77,15 @@ def ladder_of(
 def rungs_to_signing(
     state: CoachState, decision: Decision, *, notes: int, numbers: CoachNumbers = NUMBERS
 ) -> tuple[int, ...]:
-    """The tempi still to be kept up to the target, rising: that of the decision too where it is not kept yet. None
-    where there is no target, or it was kept.
+    """The tempi from the one of now up to the target, rising, which is the last: where now is at the target, it alone.
+    None where there is no target, or it was kept.
     """
     record = state.records.get(decision.passage)
-    target = _target(record, numbers) if record is not None else None
+    target = None if record is None else _target(record, numbers)
     if record is None or target is None or target in record.kept_bpms:
         return ()
-    tempi = (decision.tempo_bpm or 0, *rungs_ahead(state, decision, notes=notes, numbers=numbers))
-    between = {bpm for bpm in tempi if 0 < bpm < target and bpm not in record.kept_bpms}
-    return (*sorted(between), target)
+    ahead = rungs_ahead(state, decision, notes=notes, numbers=numbers)
+    return tuple(bpm for bpm in ahead if bpm <= target) or (target,)
 
 
 def rungs_ahead(

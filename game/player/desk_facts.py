@@ -1,5 +1,5 @@
-"""What the desk keeps of a player: the steps of a day's plan, the signature and the signed pages, the programme, the
-courses. As facts of the log, and what they come to. What makes no sense, from elsewhere, is passed over.
+"""What the desk keeps of a player: the steps and the aim of a day, the signature and the signed pages, the programme,
+the courses. As facts of the log, and what they come to. What makes no sense, from elsewhere, is passed over.
 """
 
 from dataclasses import dataclass
@@ -9,9 +9,11 @@ from typing import Annotated, Any
 import msgspec
 from msgspec import Meta
 
+from game.coach.numbers import NUMBERS
 from game.coach.plan.course import FEWEST_BARS, MOST_BARS, MOST_TUNES, ROUNDS, USUAL_BARS, Course, CourseBars
 from game.coach.plan.plan_steps import StepKind
 from game.coach.plan.programme import TUNES, Programme
+from game.coach.plan.sitting_aim import AimKind, SittingAim
 from game.player.signature import PlayerSignature, told_signature
 from game.practice_log.queries.facts import Fact
 from game.practice_log.rows.entry_rows import About
@@ -19,6 +21,7 @@ from game.text.clean_text import cleaned
 
 ABOUT_DESK = (
     About.PLAN_STEP,
+    About.AIM,
     About.SIGNATURE,
     About.SIGNED_PAGE,
     About.PROGRAMME,
@@ -41,6 +44,14 @@ class _Step(msgspec.Struct):
     skipped: bool = False
     passage: _PassageName | None = None
     tune: _TuneName | None = None
+
+
+class _Aim(msgspec.Struct):
+    day: date
+    kind: AimKind
+    passage: _PassageName | None = None
+    bpm: Annotated[int, Meta(ge=1, le=NUMBERS.highest_bpm)] | None = None
+    count: _Count | None = None
 
 
 class _SignedPage(msgspec.Struct):
@@ -91,11 +102,13 @@ class DeskFacts:
         self._courses: dict[str, Course] = {}
         self._bars: dict[str, list[CourseBars]] = {}
         self._steps: dict[date, list[StepDone]] = {}
+        self._aims: dict[date, SittingAim] = {}
 
     def hear(self, fact: Fact) -> None:
         """Another fact, in the order of everything."""
         hears = {
             About.PLAN_STEP: self._step,
+            About.AIM: self._aim,
             About.SIGNATURE: self._sign,
             About.SIGNED_PAGE: self._sign_page,
             About.PROGRAMME: self._pick,
@@ -114,6 +127,10 @@ class DeskFacts:
         """What was done of a day's plan, in order."""
         return tuple(self._steps.get(day, ()))
 
+    def aim_on(self, day: date) -> SittingAim | None:
+        """The aim of a day, the one that was said first; None before it was."""
+        return self._aims.get(day)
+
     @property
     def courses(self) -> tuple[Course, ...]:
         """The courses, the one begun first at the head."""
@@ -122,6 +139,11 @@ class DeskFacts:
     def course_bars(self, title: str) -> tuple[CourseBars, ...]:
         """What was played of a course, in order."""
         return tuple(self._bars.get(title, ()))
+
+    def _aim(self, content: dict[str, Any]) -> None:
+        told = msgspec.convert(content, type=_Aim)
+        aim = SittingAim(kind=told.kind, passage=told.passage, bpm=told.bpm, count=told.count)
+        self._aims.setdefault(told.day, aim)
 
     def _step(self, content: dict[str, Any]) -> None:
         told = msgspec.convert(content, type=_Step)
@@ -178,6 +200,13 @@ def step_content(day: date, step: StepDone) -> dict[str, Any]:
     told = {"day": day.isoformat(), "kind": step.kind.value, "minutes": round(step.minutes, 2), "over": step.over}
     named = {"passage": step.passage, "tune": step.tune, "skipped": step.skipped or None}
     return told | {name: value for name, value in named.items() if value is not None}
+
+
+def aim_content(day: date, aim: SittingAim) -> dict[str, Any]:
+    """What JSON can say of the aim of `day`."""
+    named = {"passage": aim.passage, "bpm": aim.bpm, "count": aim.count}
+    told = {name: value for name, value in named.items() if value is not None}
+    return {"day": day.isoformat(), "kind": aim.kind.value} | told
 
 
 def course_content(course: Course) -> dict[str, Any]:

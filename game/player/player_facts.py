@@ -13,9 +13,18 @@ from typing import Any
 
 from game.coach.plan.course import Course, CourseBars
 from game.coach.plan.programme import Programme
+from game.coach.plan.sitting_aim import SittingAim
 from game.errors import LogError
 from game.music.passage import Passage
-from game.player.desk_facts import ABOUT_DESK, DeskFacts, StepDone, course_bars_content, course_content, step_content
+from game.player.desk_facts import (
+    ABOUT_DESK,
+    DeskFacts,
+    StepDone,
+    aim_content,
+    course_bars_content,
+    course_content,
+    step_content,
+)
 from game.player.from_paper import paper_content
 from game.player.known_by_ear import tune_id
 from game.player.old_marks import OldMarks, read_old_marks
@@ -160,6 +169,11 @@ class PlayerFacts:
     def spend_on_step(self, day: date, step: StepDone) -> None:
         """Minutes were spent on a step of the plan of `day`, or it was skipped."""
         self._tell(About.PLAN_STEP, step_content(day, step))
+
+    def aim_at(self, day: date, aim: SittingAim) -> None:
+        """The aim of a day was said; one that was said before stays."""
+        if self.desk.aim_on(day) is None:
+            self._tell(About.AIM, aim_content(day, aim))
 
     @property
     def _said(self) -> WhatWasSaid:

@@ -8,6 +8,7 @@ import pytest
 from game.coach.plan.course import Course, CourseBars
 from game.coach.plan.plan_steps import StepKind
 from game.coach.plan.programme import Programme
+from game.coach.plan.sitting_aim import AimKind, SittingAim
 from game.player.desk_facts import ABOUT_DESK, DeskFacts, StepDone
 from game.player.player_log import PlayerLog
 from game.player.signature import PlayerSignature
@@ -29,7 +30,15 @@ def heard(*facts):
 
 
 def kept(desk):
-    return desk.signature, desk.signed, desk.programme, desk.courses, desk.course_bars(BOOK.title), desk.steps_on(DAY)
+    return (
+        desk.aim_on(DAY),
+        desk.signature,
+        desk.signed,
+        desk.programme,
+        desk.courses,
+        desk.course_bars(BOOK.title),
+        desk.steps_on(DAY),
+    )
 
 
 def test_all_of_it_is_known_again_at_the_next_start(tmp_path):
@@ -47,6 +56,7 @@ def test_all_of_it_is_known_again_at_the_next_start(tmp_path):
     assert log.close() is None
     again = PlayerLog(tmp_path, lambda: NOW)
     assert kept(again.facts.desk) == now
+    now = now[1:]
     assert now[0].typed == "Ada"
     assert now[1] == {A: DAY}
     assert now[2] == Programme(tunes=("one", "two", "three"), played=(DAY,))
@@ -54,6 +64,20 @@ def test_all_of_it_is_known_again_at_the_next_start(tmp_path):
     assert now[5][0] == half
     assert [step.skipped for step in now[5]] == [False, True]
     again.close()
+
+
+def test_the_aim_of_a_day_is_the_one_that_was_said_first_on_whatever_device(tmp_path):
+    log, aim = PlayerLog(tmp_path, lambda: NOW), SittingAim(kind=AimKind.CLEAN, passage=A, bpm=70)
+    assert log.facts.desk.aim_on(DAY) is None
+    log.facts.aim_at(DAY, aim)
+    log.facts.aim_at(DAY, replace(aim, bpm=96))
+    assert log.facts.desk.aim_on(DAY) == aim
+    assert log.close() is None
+    again = PlayerLog(tmp_path, lambda: NOW)
+    assert again.facts.desk.aim_on(DAY) == aim
+    again.close()
+    told = {"day": DAY.isoformat(), "kind": "notes met", "count": 5}
+    assert heard((About.AIM, told), (About.AIM, told | {"count": 9})).aim_on(DAY).count == 5
 
 
 def test_a_page_is_signed_once_and_the_newest_signature_holds():

@@ -40,6 +40,7 @@ class About(Enum):
     SAME_PLAYER = "same player"
     FROM_PAPER = "from paper"
     PLAN_STEP = "plan step"
+    AIM = "aim"
     SIGNATURE = "signature"
     SIGNED_PAGE = "signed page"
     PROGRAMME = "programme"

@@ -1,0 +1,151 @@
+"""A sitting has one aim that can be reached, and an answer to it."""
+
+from random import Random
+
+import pytest
+
+from game.coach.coach import NOTHING_KNOWN, advance
+from game.coach.decisions import Offer
+from game.coach.events import PassageFacts, PassageOpened
+from game.coach.marks import Mark
+from game.coach.plan.plan_steps import PlanStep, StepKind
+from game.coach.plan.sitting_aim import (
+    AimKind,
+    SittingAim,
+    SittingSoFar,
+    aim_of_sitting,
+    aim_said,
+    answer_said,
+    is_reached,
+    to_signing_said,
+)
+from game.coach.records import PassageRecord
+from game.coach.stages import Stage
+from game.coach.tempo_ladder import rungs_to_signing
+from game.message import verbatim
+from game.text.catalogue import tell
+from tests.bench.coach_measures import trained
+from tests.bench.learners import NOTES
+from tests.coach.coach_takes import PASSAGE, take
+from tests.sampling import sample
+from tests.speaking import speaking
+
+ODE = verbatim("Ode to Joy, bars 9–12")
+NOTHING = SittingSoFar(day=2)
+
+
+def step(kind=StepKind.PASSAGE, passage=PASSAGE.name):
+    return PlanStep(kind=kind, minutes=5, reason=(), passage=passage)
+
+
+def aim(state, *steps, day=2):
+    return aim_of_sitting(steps or (step(),), state, day=day, notes_of=lambda _: NOTES)
+
+
+def after(*takes):
+    state = NOTHING_KNOWN
+    for one in takes:
+        state, _ = advance(state, one)
+    return state
+
+
+def test_on_the_first_day_it_is_five_notes():
+    first = aim(NOTHING_KNOWN)
+    assert tell(aim_said(first)) == "Five notes met."
+    so_far = SittingSoFar(day=2, notes_met=3)
+    assert tell(answer_said(first, NOTHING_KNOWN, so_far)) == "Five notes met: not yet, three met."
+    assert tell(answer_said(first, NOTHING_KNOWN, SittingSoFar(day=2, notes_met=6))) == "Reached: Five notes met."
+
+
+def test_bars_not_found_yet_are_to_be_found():
+    state = after(take(9))
+    told = aim(state)
+    assert tell(aim_said(told, ODE)) == "Ode to Joy, bars 9–12, every note found."
+    state, _ = advance(state, take(4, day=2))
+    assert tell(answer_said(told, state, NOTHING, ODE)).endswith("every note found: not yet, all but four.")
+    state, _ = advance(state, take(day=2))
+    assert tell(answer_said(told, state, NOTHING, ODE)) == "Reached: Ode to Joy, bars 9–12, every note found."
+
+
+def test_on_the_ladder_it_is_the_next_rung_that_was_not_kept():
+    state = after(take(bpm=60))
+    told = aim(state)
+    assert told.kind is AimKind.CLEAN
+    assert told.bpm > 60
+    assert tell(aim_said(told, ODE)) == f"Ode to Joy, bars 9–12, clean at {told.bpm}."
+    assert tell(answer_said(told, state, NOTHING, ODE)).endswith("not yet, it waits.")
+    state, _ = advance(state, take(12, bpm=told.bpm, day=2))
+    assert tell(answer_said(told, state, NOTHING, ODE)).endswith(f"clean at {told.bpm}: not yet, on the way.")
+    state, _ = advance(state, take(bpm=64, day=2))
+    assert tell(answer_said(told, state, NOTHING, ODE)).endswith(f"clean at {told.bpm}: not yet, kept at 64 so far.")
+    state, _ = advance(state, take(bpm=told.bpm, day=2))
+    assert is_reached(told, state, NOTHING)
+
+
+def test_at_the_target_it_is_the_first_take_of_the_day_there():
+    state = after(take(bpm=92), take(bpm=96))
+    told = aim(state)
+    assert told == SittingAim(kind=AimKind.HALF_SIGNED, passage=PASSAGE.name, bpm=96)
+    assert tell(aim_said(told, ODE)) == "Ode to Joy, bars 9–12, clean at 96 as the first take of the day."
+    assert not is_reached(told, state, NOTHING)
+    state, _ = advance(state, take(bpm=96, day=2))
+    assert is_reached(told, state, NOTHING)
+
+
+def test_half_signed_it_is_the_signing():
+    state = after(take(bpm=96))
+    told = aim(state)
+    assert tell(aim_said(told, ODE)) == "Ode to Joy, bars 9–12, signed at 96."
+    state, decision = advance(state, take(bpm=96, day=2))
+    assert Mark.SIGNED_OFF in decision.earned
+    assert is_reached(told, state, NOTHING)
+
+
+def test_where_no_bars_are_up_it_is_an_unseen_line():
+    state = after(take(bpm=96), take(bpm=96, day=2))
+    told = aim(state, step(), step(StepKind.FIRST_SIGHT, None), day=3)
+    assert told == SittingAim(kind=AimKind.LINE_READ)
+    assert is_reached(told, state, SittingSoFar(day=3, lines_read=1))
+
+
+def test_bars_nobody_opened_yet_are_to_be_found():
+    assert aim(after(take(bpm=60)), step(passage="other bars")) == SittingAim(kind=AimKind.FOUND, passage="other bars")
+
+
+@pytest.mark.parametrize("seed", sample(range(12), by_default=2))
+def test_a_learner_reaches_most_aims_and_never_one_before_it_was_played_for(seed):
+    rng, state, reached, said = Random(seed), NOTHING_KNOWN, [], 0
+    player = trained(rng, 1.1)
+    facts = PassageFacts(name=player.passage.name, target_bpm=player.passage.target_bpm)
+    for day in range(1, 18):
+        told = aim(state, step(passage=facts.name), day=day)
+        state, asked = advance(state, PassageOpened(passage=facts, day=day))
+        if told.passage is not None:
+            assert not is_reached(told, state, SittingSoFar(day=day))
+        while asked.offer is Offer.AGAIN:
+            state, asked = advance(state, player.play(asked, day, rng))
+        if told.passage is not None:
+            said += 1
+            reached.append(is_reached(told, state, SittingSoFar(day=day)))
+    assert said >= 3
+    assert sum(reached) >= 0.6 * said, reached
+
+
+def test_the_distance_is_told_in_rungs():
+    record = PassageRecord(facts=PASSAGE, stage=Stage.TIME)
+    assert tell(to_signing_said(record, (75, 81, 87, 93, 96))) == "Five rungs to signing: 75, 81, 87, 93, 96."
+    assert tell(to_signing_said(record, (96,))) == "One rung to signing: 96."
+    assert tell(to_signing_said(record, (40, 43, 46, 50, 54, 96))) == "Six rungs to signing: 40, 43, 46, … 96."
+    assert tell(to_signing_said(record, ())) == "Clean at 96: now as the first take of a day, on two days."
+    assert to_signing_said(PassageRecord(facts=PassageFacts(name="x")), ()) is None
+    with speaking("de"):
+        assert tell(to_signing_said(record, (90, 96))) == "Zwei Sprossen bis zur Unterschrift: 90, 96."
+
+
+def test_the_distance_ends_with_the_signature():
+    state = after(take(bpm=96))
+    record = state.records[PASSAGE.name]
+    rungs = rungs_to_signing(state, state.decision, notes=NOTES)
+    assert tell(to_signing_said(record, rungs)) == "Once more clean at 96 on another day, and it can be signed."
+    state, _ = advance(state, take(bpm=96, day=2))
+    assert tell(to_signing_said(state.records[PASSAGE.name], ())) == "Signed."
