@@ -7,6 +7,9 @@ from game.coach.marks import Mark
 from game.coach.records import PassageRecord
 from game.message import Message, message
 
+READ = message("book.read")
+"""What the mark of bars right at their first or second sighting is called."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ShownMark:
@@ -24,7 +27,7 @@ def shown_marks(record: PassageRecord | None, decision: Decision) -> tuple[Shown
     earned = () if record is None else record.marks
     read = record is not None and record.read_day is not None
     return (
-        ShownMark(said=message("book.read"), earned=read, new=read and decision.just_read),
+        ShownMark(said=READ, earned=read, new=read and decision.just_read),
         *(
             ShownMark(said=message(f"book.{mark.value}"), earned=mark in earned, new=mark in decision.earned)
             for mark in Mark

@@ -3,10 +3,11 @@
 import pygame
 
 from game.desk.kit.canvas import Canvas
+from game.desk.kit.corner import draw_corner
 from game.desk.kit.key_rows import ROW_HEIGHT, Keyed, KeyRoom, draw_key_rows, key_rows
 from game.desk.paper import draw_paper
 from game.screens.context import ScreenContext
-from game.screens.key_hints import KeyHint
+from game.screens.key_hints import KeyHint, key_hints
 
 LOWEST_ROW = 49.0
 """From the lower edge of the paper up to the middle of the lowest row of keys, in units."""
@@ -51,3 +52,13 @@ def foot_top(
     keyed = [Keyed(key.labels, key.meaning, boxed=bool(key.presses)) for key in keys]
     rows = min(most_rows, len(key_rows(canvas, keyed, KeyRoom(area.left / unit, right, 0.0))))
     return context.sheet.paper.bottom / unit - LOWEST_ROW - ROW_HEIGHT * (rows - 0.5)
+
+
+def draw_next(
+    context: ScreenContext, surface: pygame.Surface, words: str, *, key: str = "keys.enter", above: str = ""
+) -> float:
+    """Draw the turned-up corner with the next thing, and let it be clicked. Returns where it begins, in units."""
+    (hint,) = key_hints((key, key))
+    corner = draw_corner(Canvas(surface, context.sheet, context.theme), words, hint.labels[0], above)
+    context.window.let_click(corner, hint.presses[0])
+    return corner.left / context.sheet.unit

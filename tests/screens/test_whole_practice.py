@@ -92,7 +92,7 @@ def test_a_practice_is_driven_from_the_guitar_alone(table):
     table.wait(2.0)
     assert table.screen_name == "ResultScreen"
     table.pluck_free_string(2)
-    assert table.screen_name == "ShelfScreen"
+    assert table.screen_name == "TodayScreen"
 
 
 def test_an_ordinary_guitar_is_practised_from_the_first_note_to_the_metronome(tmp_path):
@@ -104,7 +104,7 @@ def test_an_ordinary_guitar_is_practised_from_the_first_note_to_the_metronome(tm
         taken.append(take_through(table))
     assert taken == [("places", False), ("rhythm", False), ("rhythm", True), ("time", False), ("time", True)]
     keys(table, pygame.K_ESCAPE)
-    assert table.screen_name == "ShelfScreen"
+    assert table.screen_name == "TodayScreen"
     table.context.session.log.flush()
     with table.context.session.log.reading() as connection:
         kept = connection.execute("SELECT self_marked, count(*) FROM take GROUP BY self_marked").fetchall()

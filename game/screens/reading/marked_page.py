@@ -5,6 +5,7 @@ from functools import partial
 
 import pygame
 
+from game.desk.kit.canvas import Canvas
 from game.desk.mark_drawing import PencilLayer
 from game.desk.mark_lanes import LaneType
 from game.desk.staff_text import measured_on_staff, rendered_on_staff
@@ -14,19 +15,27 @@ from game.music.passage import Passage
 from game.practice.pencilled import PlacedMark
 from game.screens.context import ScreenContext
 from game.screens.reading.music_view import ENGRAVED_FACES, Colours
-from game.screens.reading.page_lanes import pencilled_page, whole_line
+from game.screens.reading.page_lanes import pencilled_page, print_of, whole_line
+from game.screens.reading.run_underline import RunUnderline
 
 # A passage is set smaller, down to this share, that more of it is in sight: as large as shows as much.
 _SMALLEST_SHARE = 0.6
 
 
 class MarkedPage:
-    """A passage with `marks` in an area. Below each line there is as much room as its marks take."""
+    """A passage with `marks` in an area. Below each line there is as much room as its marks take, and below them the
+    stroke of a `run`, if there is one.
+    """
 
     def __init__(
-        self, context: ScreenContext, passage: Passage, marks: Sequence[PlacedMark], area: pygame.Rect
+        self,
+        context: ScreenContext,
+        passage: Passage,
+        marks: Sequence[PlacedMark],
+        area: pygame.Rect,
+        run: RunUnderline | None = None,
     ) -> None:
-        self._context, self._passage, self._marks = context, passage, marks
+        self._context, self._passage, self._marks, self._run = context, passage, marks, run
         self._first = 0
         self.fit(area)
 
@@ -35,15 +44,15 @@ class MarkedPage:
         self._area = area
         wanted = self._context.sheet.staff_space(self._context.settings.staff_space_px)
         smallest = round(wanted * _SMALLEST_SHARE)
-        self._page, self._pencil = small = self._laid_out(smallest)
+        self._page, self._pencil, self._mark_ends = small = self._laid_out(smallest)
         seen = self._bars_in_sight()
         largest = self._largest(wanted, smallest)
         for space_px in sorted({largest, (largest + smallest) // 2} - {smallest}, reverse=True):
-            self._page, self._pencil = self._laid_out(space_px)
+            self._page, self._pencil, self._mark_ends = self._laid_out(space_px)
             if self._bars_in_sight() >= seen:
                 break
         else:
-            self._page, self._pencil = small
+            self._page, self._pencil, self._mark_ends = small
         self._first = min(self._first, self._last_first)
 
     def _largest(self, wanted: int, smallest: int) -> int:
@@ -51,11 +60,13 @@ class MarkedPage:
         lines = self._lines_from(0)
         height = self._page.lines[lines - 1].band[1]
         rows = max(self._pencil.rows_wanted(self._marks, self._context.theme).values(), default=0)
-        grows = height - lines * self._type_at(smallest).height_px(rows)
+        run_px = sum(self._run_rooms(self._page)[:lines])
+        grows = height - lines * self._type_at(smallest).height_px(rows) - run_px
+        room = self._area.height - run_px
         fitting = (
             space_px
             for space_px in range(wanted, smallest, -1)
-            if grows * space_px / smallest + lines * self._type_at(space_px).height_px(rows) <= self._area.height
+            if grows * space_px / smallest + lines * self._type_at(space_px).height_px(rows) <= room
         )
         return next(fitting, smallest)
 
@@ -66,14 +77,20 @@ class MarkedPage:
         """How many bars can be seen at once, from the beginning."""
         return sum(len(line.bars) for line in self._page.lines[: self._lines_from(0)])
 
-    def _laid_out(self, space_px: int) -> tuple[StillPage, PencilLayer]:
+    def _laid_out(self, space_px: int) -> tuple[StillPage, PencilLayer, tuple[int, ...]]:
         passage, settings, theme = self._passage, self._context.settings, self._context.theme
         width, face = self._area.width / space_px, ENGRAVED_FACES[settings.music_face]
         engraving = lay_out_page(
             passage.bars, passage.reading, width, face, final_barline=passage.ends_tune, measure=measured_on_staff
         )
         make = partial(StillPage, engraving, space_px, theme.paper, theme.ink, rendered_on_staff)
-        return pencilled_page(make, self._marks, self._type_at(space_px), settings.note_names, theme)
+        lane_type = self._type_at(space_px)
+        return pencilled_page(make, self._marks, lane_type, settings.note_names, theme, self._run_rooms)
+
+    def _run_rooms(self, page: StillPage) -> list[int]:
+        """What the stroke of the run takes below the marks of each line."""
+        none = [0] * len(page.lines)
+        return self._run.rooms_px(page, self._context.sheet.unit) if self._run else none
 
     def _lines_from(self, first: int) -> int:
         """How many lines from one on fit the area whole; one at least."""
@@ -111,4 +128,13 @@ class MarkedPage:
         clip = surface.get_clip()
         surface.set_clip(area)
         self._pencil.draw(surface, self._marks, lambda line: seen if line in in_sight else None, self._context.theme)
+        self._draw_run(surface, area.top - top[0])
         surface.set_clip(clip)
+
+    def _draw_run(self, surface: pygame.Surface, down: int) -> None:
+        if self._run is None:
+            return
+        canvas = Canvas(surface, self._context.sheet, self._context.theme)
+        for line in self.in_sight:
+            y = print_of(self._page, line).bottom + self._mark_ends[line] + down
+            self._run.draw(canvas, self._page, line, pygame.Rect(self._area.left, y, 0, 0))

@@ -52,17 +52,26 @@ def pencil_on(page: StillPage, rows: Sequence[int], lane_type: LaneType, names: 
 
 
 def pencilled_page(
-    make: Callable[..., StillPage], marks: Sequence[PlacedMark], lane_type: LaneType, names: NoteNames, theme: Theme
-) -> tuple[StillPage, PencilLayer]:
-    """A page with as much room below each line as its marks take, and the pencil on it. `make` makes the page with room
-    `below` its lines, in staff spaces.
+    make: Callable[..., StillPage],
+    marks: Sequence[PlacedMark],
+    lane_type: LaneType,
+    names: NoteNames,
+    theme: Theme,
+    more_px: Callable[[StillPage], Sequence[int]] | None = None,
+) -> tuple[StillPage, PencilLayer, tuple[int, ...]]:
+    """A page with as much room below each line as its marks take, the pencil on it, and for each line where its marks
+    end, down from its print. `make` makes the page with room `below` its lines, in staff spaces; `more_px` is what else
+    is to stand below the marks of each line.
     """
     bare = make()
     lines = len(bare.lines)
     wanted = pencil_on(bare, [MOST_ROWS] * lines, lane_type, names).rows_wanted(marks, theme)
     rows = [wanted.get(line, 0) for line in range(lines)]
-    page = make(below=[lane_type.height_px(count) / bare.space_px for count in rows])
-    return page, pencil_on(page, rows, lane_type, names)
+    heights = tuple(lane_type.height_px(count) for count in rows)
+    more = more_px(bare) if more_px else [0] * lines
+    below = [(height + added) / bare.space_px for height, added in zip(heights, more, strict=True)]
+    page = make(below=below)
+    return page, pencil_on(page, rows, lane_type, names), heights
 
 
 def whole_line(page: StillPage, dx: int, dy: int) -> LineInSight:

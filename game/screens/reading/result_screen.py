@@ -1,35 +1,45 @@
-"""After a take: the page with its pencil marks, what was clean in words, and what comes next and why."""
+"""After a take: the page with its pencil marks, three counts, why and what now, and the corner that does it."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from functools import cached_property
 
 import pygame
 
-from game.coach.reasons import without_report
-from game.desk.paper import draw_heading, draw_paragraph
-from game.desk.theme import Colour
-from game.desk.typography import Face, wrapped
+from game.coach.shown_marks import shown_marks
+from game.coach.stages import Pulse, Stage
+from game.coach.tempo_ladder import LadderRung
+from game.desk.kit.canvas import Canvas
+from game.desk.kit.mark_words import WordedMark
 from game.instrument.decoding.played import NoteStarted
 from game.lines.titles import title_told
 from game.music.written import HeadId
 from game.practice.finished_take import FinishedTake, owed_soundings
+from game.practice_log.rows.passage_key import passage_key
 from game.screens.base_screen import BaseScreen
 from game.screens.choosing.planned_route import then_in_plan
 from game.screens.context import ScreenContext
-from game.screens.key_hints import KeyHint, key_hints
+from game.screens.key_hints import KeyHint, NamedKey, key_hints
+from game.screens.reading.bars_in_words import bars_in_words
 from game.screens.reading.known_by_ear_key import KNOWN_BY_EAR_KEY, known_by_ear_hint, toggle_known_by_ear
+from game.screens.reading.ladder_rungs import drawn_rung, ladder_rungs
 from game.screens.reading.marked_page import MarkedPage
-from game.screens.reading.next_in_words import advised_route, other_bars_route
+from game.screens.reading.next_in_words import advised_route, corner_in_words, now_in_words, other_bars_route
 from game.screens.reading.page_keys import free_string_keys
-from game.screens.reading.page_view import passage_in_words, stage_in_words
+from game.screens.reading.page_view import stage_in_words
 from game.screens.reading.playback_lines import playback_lines
-from game.screens.reading.take_in_words import marks_of_finished, summary_in_words
-from game.screens.routes import Route, ToPage, ToResult, ToShelf, ToSibling, ToToday
-from game.screens.shown_keys import draw_keys, lay_paper
+from game.screens.reading.result_sheet import ResultHeading, ResultSheet, worded_marks
+from game.screens.reading.result_words import result_words, run_underline
+from game.screens.reading.take_in_words import marks_of_finished
+from game.screens.routes import Back, Route, ToPage, ToResult, ToSibling, ToToday
+from game.screens.shown_keys import draw_keys, draw_next, lay_paper
 from game.text.catalogue import say, tell, tell_all
 
 # A guitarist replays the bad spot at once: only a first note after this much silence begins again.
 SILENCE_S = 1.0
+# So many keys have room in one row, in every language; the others are told on the sheet of all keys.
+_IN_ONE_ROW = 5
+# Between the keys and the corner, in units.
+_TO_CORNER = 24.0
 
 
 class ResultScreen(BaseScreen):
@@ -40,42 +50,65 @@ class ResultScreen(BaseScreen):
     def __init__(self, context: ScreenContext, result: ToResult) -> None:
         super().__init__(context, result.request.neck_map)
         self.request, self.finished = result.request, result.finished
-        self._marks = marks_of_finished(self.finished, context.settings.note_names)
-        self._summary = summary_in_words(self.finished, context.settings.note_names)
         self.decision = result.decision
         # Settled here: what is read is what Enter does, however long it is looked at.
         self._then = then_in_plan(context, self.request, self.decision) if self.request.planned else None
-        advice = self.decision.reason if self._then is None else self._then.reason
-        self._advice = tell_all(without_report(advice))
+        names, now = context.settings.note_names, now_in_words(self.request, self.decision, self._then)
+        self._words = result_words(self.finished, tell_all(now), names)
         # Which request it is takes a moment in a long one: not in every picture.
         self._by_ear = known_by_ear_hint(context, self.request)
         self._opened_s = self._last_heard_s = context.clock.now_s()
         self._owed = owed_soundings(self.finished)
-        self.page = MarkedPage(context, self.finished.passage, self._marks, self._page_area)
+        self._marks = marks_of_finished(self.finished, names)
+        area, run = self._sheet_on(None).page_area, run_underline(self.finished)
+        self.page = MarkedPage(context, self.finished.passage, self._marks, area, run)
+
+    def _sheet_on(self, surface: pygame.Surface | None) -> ResultSheet:
+        """The sheet as it lies in the window now."""
+        canvas = Canvas(surface or pygame.Surface((1, 1)), self.context.sheet, self.context.theme)
+        rungs = tuple(map(drawn_rung, self._rungs))
+        return ResultSheet(
+            canvas,
+            self._heading,
+            self._words,
+            rungs,
+            played_bpm=self.request.tempo_bpm,
+            many_keys=not self.request.planned,
+            strings=bool(self._string_keys()),
+        )
+
+    @cached_property
+    def _heading(self) -> ResultHeading:
+        passage, bpm = self.finished.passage, self.request.tempo_bpm
+        bars = say("page.whole") if passage.whole else bars_in_words(passage)
+        how = stage_in_words(self.request) if bpm is None or self.request.one_a_click else ""
+        where = f"{bars}, {how}" if how else say("result.at", bars=bars, bpm=bpm)
+        return ResultHeading(title=tell(title_told(passage.score.title)), where=where, marks=self._marks_earned)
+
+    @cached_property
+    def _rungs(self) -> tuple[LadderRung, ...]:
+        """The ladder; none where no tempo is climbed."""
+        decided = self.decision.stage is Stage.TIME and self.decision.pulse is Pulse.METRONOME
+        played = self.request.stage is Stage.TIME and self.request.tempo_bpm is not None
+        if not (decided or played):
+            return ()
+        coach, request = self.context.session.coach, self.request
+        return ladder_rungs(coach, self.decision, self.finished.passage, request.neck_map)
 
     @property
-    def _page_area(self) -> pygame.Rect:
-        """From the title down to the words, which stand as low as they can."""
-        sheet = self.context.sheet
-        area = sheet.text_area
-        top = area.top + sheet.px(92)
-        height = max(sheet.px(150), self._words_top - sheet.px(10) - top)
-        return pygame.Rect(area.left, top, area.width, height)
-
-    @property
-    def _words_top(self) -> int:
-        sheet = self.context.sheet
-        paragraphs = [(text, face, px) for text, face, px, _ in self._words()]
-        lines = [(len(wrapped(text, face, px, sheet.text_area.width)), px) for text, face, px in paragraphs]
-        height = sum(count * round(px * 1.25) + sheet.px(3) for count, px in lines)
-        return sheet.paper.bottom - sheet.px(150 if self._string_keys() else 112) - height
+    def _marks_earned(self) -> tuple[WordedMark, ...]:
+        """The marks that these bars have; a fresh line earns none."""
+        if self.request.fresh:
+            return ()
+        record = self.context.session.coach.state.records.get(passage_key(self.finished.passage))
+        return worded_marks(shown_marks(record, self.decision))
 
     @cached_property
     def _clean_heads(self) -> frozenset[HeadId]:
         return self.finished.clean_heads
 
     def resized(self) -> None:
-        self.page.fit(self._page_area)
+        self.page.fit(self._sheet_on(None).page_area)
 
     def on_key(self, event: pygame.event.Event) -> Route | None:
         return self._command(event.key)
@@ -85,14 +118,10 @@ class ResultScreen(BaseScreen):
         return None
 
     def _command(self, key: int) -> Route | None:
-        leads_to: dict[int, Callable[[], Route]] = {
-            pygame.K_ESCAPE: lambda: ToToday() if self.request.planned else ToShelf(),
+        leads_to: dict[int, Callable[[], Route | None]] = {
+            pygame.K_ESCAPE: self._back,
             pygame.K_RETURN: self._as_advised,
-            pygame.K_RIGHT: self._on,
-            pygame.K_SPACE: self._on,
-            pygame.K_LEFT: lambda: ToPage(self.request.moved(-1)),
-            pygame.K_TAB: lambda: ToPage(self.request.next_stage(), chosen=True),
-            pygame.K_b: lambda: ToSibling(self.request),
+            **({} if self.request.planned else self._elsewhere),
         }
         if key in leads_to:
             return leads_to[key]()
@@ -104,9 +133,27 @@ class ResultScreen(BaseScreen):
             self.page.turn(1 if key == pygame.K_DOWN else -1)
         return None
 
+    @property
+    def _elsewhere(self) -> dict[int, Callable[[], Route | None]]:
+        """Keys that leave for other music: inside a step of the plan there are none, and the corner goes on with it."""
+        request = self.request
+        return {
+            pygame.K_RIGHT: lambda: self._on() if request.fresh or not request.is_last else None,
+            pygame.K_LEFT: lambda: ToPage(request.moved(-1)) if request.index else None,
+            pygame.K_TAB: lambda: ToPage(request.next_stage(), chosen=True),
+            pygame.K_a: lambda: ToSibling(request),
+            pygame.K_F4: lambda: ToPage(request.whole_or_passages(), chosen=True),
+        }
+
+    def _back(self) -> Route:
+        return ToToday() if self.request.planned else Back()
+
     def _as_advised(self) -> Route:
         """What the coach says comes next."""
         return advised_route(self.request, self.decision, self._then)
+
+    def _on(self) -> Route:
+        return other_bars_route(self.request, self.decision, self._then)
 
     def _play_back(self, *, written: bool) -> None:
         """Let the player hear the take just made (P), or the line as it is written beside it (W, both)."""
@@ -122,13 +169,6 @@ class ResultScreen(BaseScreen):
     def on_tick(self, now_s: float) -> Route | None:
         self.context.devices.sound.tick(now_s)
         return None
-
-    def on_gesture(self, plucks: int, now_s: float) -> Route | None:  # noqa: ARG002 - part of the interface
-        """The free string plucked once goes on to other bars, more often back to the shelf."""
-        return self._on() if plucks == 1 else ToShelf()
-
-    def _on(self) -> Route:
-        return other_bars_route(self.request, self.decision, self._then)
 
     def on_note(self, event: NoteStarted) -> Route | None:
         """After a second of silence the first note at its home goes on as advised; noodling does nothing."""
@@ -151,52 +191,35 @@ class ResultScreen(BaseScreen):
 
     def draw(self, surface: pygame.Surface) -> bool:
         lay_paper(self.context, surface)
-        passage = self.finished.passage
-        where = passage_in_words(passage, self.request.neck_map)
-        beside = stage_in_words(self.request)
-        title = tell(title_told(passage.score.title))
-        draw_heading(surface, self.context.sheet, self.context.theme, title, below=where, beside=beside)
         self.page.draw(surface, dict.fromkeys(self._clean_heads, self.context.theme.read))
-        self._draw_words(surface)
+        sheet = self._sheet_on(surface)
+        sheet.draw()
+        words = tell(corner_in_words(self.request, self.decision, self._then))
+        right = draw_next(self.context, surface, words) - _TO_CORNER
+        strings = self._string_keys()
+        rows = sheet.key_rows - bool(strings)
+        keys = self._keys()
+        here = keys if rows > 1 else keys[:_IN_ONE_ROW]
+        draw_keys(self.context, surface, here, most_rows=rows, right=right)
+        self.context.window.tell_keys(keys[len(here) :])
+        if strings:
+            # From the third row on they stand above the corner.
+            draw_keys(self.context, surface, strings, row=rows, right=right if rows == 1 else None)
         return True
 
-    def _words(self) -> Iterator[tuple[str, Face, int, Colour]]:
-        """Paragraphs: what was right, how it went, what comes next."""
-        sheet, theme = self.context.sheet, self.context.theme
-        first, *rest = self._summary
-        yield first, Face.TEXT, sheet.px(30), theme.ink
-        if rest:
-            yield " ".join(rest), Face.ITALIC, sheet.small_px, theme.faded
-        if self._advice:
-            yield self._advice, Face.TEXT, sheet.text_px, theme.ink
-
-    def _draw_words(self, surface: pygame.Surface) -> None:
-        sheet = self.context.sheet
-        room = pygame.Rect(sheet.text_area.left, self._words_top, sheet.text_area.width, 0)
-        for text, face, px, colour in self._words():
-            used = draw_paragraph(surface, text, room, face, px, colour)
-            room = room.move(0, used.height + sheet.px(3))
-        draw_keys(self.context, surface, self._keys())
-        draw_keys(self.context, surface, self._more_keys(), row=1)
-        if strings := self._string_keys():
-            draw_keys(self.context, surface, strings, row=2)
-
     def _keys(self) -> tuple[KeyHint, ...]:
-        """The keys that lead on, at the foot."""
-        return key_hints(
-            ("keys.enter", "keys.advised"),
-            ("→", "keys.next"),
-            ("B", "keys.sibling"),
-            ("keys.tab", "keys.stage"),
-            ("keys.escape", "keys.shelf"),
-        )
-
-    def _more_keys(self) -> tuple[KeyHint, ...]:
-        """The row above: what is asked for now and then."""
-        heard = isinstance(self.finished, FinishedTake)
-        keys = key_hints(("P", "keys.hear"), ("W", "keys.hear_written")) if heard else ()
-        more = key_hints(("keys.updown", "keys.more_lines")) if self.page.more else ()
-        return (*more, *keys, *self._by_ear)
+        """The keys at the foot, those most asked for first."""
+        heard = isinstance(self.finished, FinishedTake) and bool(self.finished.played)
+        played: tuple[NamedKey, ...] = (("P", "keys.hear"), ("W", "keys.hear_written")) if heard else ()
+        more: tuple[NamedKey, ...] = (("keys.updown", "keys.more_lines"),) if self.page.more else ()
+        back = ("keys.escape", "keys.today" if self.request.planned else "keys.back")
+        if self.request.planned:
+            return (*key_hints(*played, *more, back), *self._by_ear)
+        others: tuple[NamedKey, ...] = (("→", "keys.fresh_line"),) if self.request.fresh else ()
+        if len(self.request.passages) > 1:
+            others = (("keys.arrows", "keys.passage"),)
+        elsewhere = (("A", "keys.bars_alike"), ("keys.tab", "keys.stage"), ("F4", "keys.whole"))
+        return (*key_hints(*played, *more, *others, back, *elsewhere), *self._by_ear)
 
     def _string_keys(self) -> tuple[KeyHint, ...]:
         """What a guitar in hand does, in a row of its own; nothing without one."""

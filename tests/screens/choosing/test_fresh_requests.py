@@ -21,7 +21,7 @@ def test_a_fresh_line_is_one_key_away_and_another_comes_after_it(table):
 def test_one_key_lays_a_sibling_on_the_desk_and_its_title_says_how_it_came_about(table):
     request = table.open("F4 q, G4 q, A4 q, G4 q", "A4 q, Bb4 q, C5 q, A4 q", "Bb4 q, A4 q, G4 q, A4 q", "F4 w", key=-1)
     table.play_through()
-    table.key(pygame.K_b)
+    table.key(pygame.K_a)
     assert table.screen_name == "PlacesPage"
     assert table.screen.request.passage.bars != request.passage.bars
     assert len(table.screen.request.passage.score.bars) == 4

@@ -4,7 +4,7 @@ import pygame
 import pytest
 
 from game.practice.take_request import request_for
-from game.screens.routes import ToBook, ToPage
+from game.screens.routes import ToBook, ToPage, ToShelf
 from game.tunes.library.library import open_entry, shelf
 from tests.screens.table import Table
 
@@ -33,7 +33,7 @@ def read(table):
 
 
 def test_the_newest_mark_stands_first_with_its_day(practised):
-    practised.key(pygame.K_ESCAPE)
+    practised.go(ToShelf())
     practised.key(pygame.K_g)
     practised.key(pygame.K_b)
     assert practised.screen_name == "BookScreen"

@@ -6,7 +6,7 @@ import pygame
 import pytest
 
 from game.screens.progress.progress_figures import Progress
-from game.screens.routes import ToProgress
+from game.screens.routes import ToProgress, ToShelf
 from tests.screens.table import Table
 
 
@@ -23,7 +23,7 @@ def practised(tmp_path):
         table.play(note.sounding)
     table.wait(2.0)
     table.context.session.log.flush()
-    table.key(pygame.K_ESCAPE)
+    table.go(ToShelf())
     return table
 
 

@@ -66,7 +66,8 @@ def test_at_ones_own_pace_the_pulse_is_inferred_and_the_take_ends_by_itself(tabl
     table.wait(1.5)
     assert table.verdicts == ["clean"] * 7
     assert table.screen.finished.usual_bpm == pytest.approx(120, rel=0.05)
-    assert any("120" in said or "pace" in said for said in table.screen._summary)
+    words = table.screen._words
+    assert any("120" in said or "pace" in said for said in (words.why, *words.beside))
 
 
 def test_the_counts_are_written_under_the_notes_on_request(table):

@@ -64,6 +64,11 @@ def test_it_can_be_read_with_the_metronome(table):
     assert not page.view.covered
 
 
+def told(result):
+    """The sentences of a result, besides its advice."""
+    return result._words.why, *result._words.beside
+
+
 def test_a_take_in_time_is_clean_and_its_lean_is_told_in_words(table):
     metronome_page(table)
     table.play_in_time(offset_s=-0.03)
@@ -71,7 +76,7 @@ def test_a_take_in_time_is_clean_and_its_lean_is_told_in_words(table):
     assert table.verdicts == ["clean"] * 7
     finished = table.screen.finished
     assert finished.summary.bias_ms == pytest.approx(-30, abs=0.5)
-    assert "All seven in time: you lean early." in table.screen._summary
+    assert "All seven in time: you lean early." in told(table.screen)
     assert finished.tempo_bpm == 100
 
 
@@ -326,7 +331,7 @@ def test_a_computer_that_was_not_there_makes_the_take_wait_and_holds_nothing_aga
     table.wait(2.5)
     finished = table.screen.finished
     assert (table.verdicts, finished.judgement.events) == (["clean"] * 7, ())
-    assert "You kept going." in table.screen._summary
+    assert "You kept going." in told(table.screen)
 
 
 def test_a_window_dragged_for_three_seconds_loses_nothing_where_notes_kept_coming(table):

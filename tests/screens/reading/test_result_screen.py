@@ -7,6 +7,7 @@ import pygame
 from game.coach.decisions import Offer
 from game.coach.stages import Stage
 from game.neck.tuning import Place
+from game.screens.routes import ToShelf
 
 
 def result(table):
@@ -37,12 +38,18 @@ def test_after_a_second_of_silence_the_first_note_at_its_home_begins_again(table
     assert (request.index, request.stage, request.pulse) == (0, advised.stage, advised.pulse)
 
 
-def test_the_free_open_string_goes_on(table):
+def test_the_free_open_string_does_what_the_corner_says(table):
     result(table)
-    table.play(40, Place(6, 0))
-    table.wait(0.8)
-    assert table.screen_name == "PlacesPage"
-    assert table.screen.request.index == 1
+    request, decision = table.screen.request, table.screen.decision
+    table.pluck_free_string(1)
+    assert table.screen.request == request.as_decided(decision)
+
+
+def test_the_free_open_string_twice_goes_back_to_where_one_came_from(table):
+    table.go(ToShelf())
+    result(table)
+    table.pluck_free_string(2)
+    assert table.screen_name == "ShelfScreen"
 
 
 def test_keys_repeat_go_on_and_change_the_stage(table):

@@ -1,0 +1,52 @@
+"""What a result tells: counts of one total, the commonest cause, the one piece of advice, and what is told beside."""
+
+from dataclasses import dataclass
+
+from game.coach.stages import Stage
+from game.music.names import NoteNames
+from game.music.written import HeadId
+from game.practice.finished_take import Finished, FinishedTake
+from game.practice.take_counts import TakeCounts, counts_of
+from game.screens.reading.counts_in_words import CountSaid, counts_in_words, run_in_words
+from game.screens.reading.run_underline import RunUnderline
+from game.screens.reading.time_in_words import timing_in_words
+from game.screens.reading.why_in_words import why_in_words
+from game.text.catalogue import tell, tell_all
+
+LEAST_RUN = 4
+"""Fewer notes in a row are no run worth a stroke (ours)."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ResultWords:
+    """What stands below the page. `beside` are sentences for which there may be no room."""
+
+    counts: tuple[CountSaid, ...]
+    why: str
+    now: str
+    beside: tuple[str, ...]
+
+
+def result_words(finished: Finished, now: str, names: NoteNames) -> ResultWords:
+    """The words of a take that is over; `now` is what comes next."""
+    why = tell_all(why_in_words(finished, names))
+    timing = timing_in_words(finished) if isinstance(finished, FinishedTake) and finished.timed else ()
+    beside = tuple(sentence for sentence in timing if sentence not in why)
+    stage = finished.stage if isinstance(finished, FinishedTake) else Stage.LETTERS
+    counts = counts_in_words(counts_of(finished), stage)
+    return ResultWords(counts=counts, why=why, now=now, beside=beside)
+
+
+def run_underline(finished: Finished) -> RunUnderline | None:
+    """The longest run as it is shown on the page, None for none that is worth it."""
+    counts = counts_of(finished)
+    said = run_in_words(counts)
+    if counts.run is None or said is None or counts.run.notes < LEAST_RUN:
+        return None
+    return RunUnderline(_heads(finished, counts), tell(said))
+
+
+def _heads(finished: Finished, counts: TakeCounts) -> tuple[HeadId, ...]:
+    run = counts.run
+    assert run is not None, "only a run is drawn"
+    return tuple(head for note in finished.passage.notes if run.first <= note.n <= run.last for head in note.heads)

@@ -1,0 +1,44 @@
+"""What a result tells below its page."""
+
+from game.judging.verdicts import EventKind, Verdict
+from game.music.names import NoteNames
+from game.neck.neck_map import standard_map
+from game.practice.letters_take import LettersTake
+from game.screens.reading.result_words import result_words, run_underline
+from tests.made import passage
+from tests.screens.reading.test_time_in_words import LINE, drifting, made, steady
+
+CLEAN, WRONG = Verdict.CLEAN, Verdict.WRONG_PITCH
+
+
+def words(finished):
+    return result_words(finished, "On.", NoteNames.ENGLISH)
+
+
+def test_the_three_counts_stand_in_one_row_with_cause_and_advice_below():
+    said = words(steady())
+    assert [(count.figure, count.what.key) for count in said.counts] == [
+        (16, "count.right"),
+        (16, "count.in_time"),
+        (4, "count.kept_going"),
+    ]
+    assert (said.why, said.now) == ("All 16, and steady.", "On.")
+
+
+def test_beside_stands_what_the_cause_does_not_tell():
+    said = words(drifting(-3, EventKind.RAN_AHEAD))
+    assert "You kept going." in said.beside
+    assert not any(sentence in said.why for sentence in said.beside)
+
+
+def test_of_a_line_that_was_not_named_there_is_no_count():
+    said = words(LettersTake(passage("F4 w"), standard_map(), now_s=0.0).so_far())
+    assert (said.counts, said.why) == ((), "Nothing was read this time.")
+
+
+def test_a_run_is_underlined_from_its_first_head_to_its_last_and_three_notes_are_none():
+    assert run_underline(steady()).words == "all 16 in one run"
+    assert len(run_underline(steady()).heads) == len(LINE.notes)
+    five = run_underline(made([CLEAN] * 5 + [WRONG] * 11, [0.0] * 5 + [None] * 11))
+    assert five.heads == tuple(head for note in LINE.notes[:5] for head in note.heads)
+    assert run_underline(made([CLEAN] * 3 + [WRONG] * 13, [0.0] * 3 + [None] * 13)) is None
