@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import pygame
 
 from game.desk import pencil
-from game.desk.theme import Theme
+from game.desk.theme import Colour, Theme
 from game.desk.typography import Face, rendered
 from game.neck.neck_map import NeckMap, roman
 from game.neck.tuning import Place
@@ -55,6 +55,11 @@ class NeckDrawing:
             nut, open_end = self.fret_x(0), self.room.right if self.left_handed else self.room.left
             return ((nut + open_end) / 2, self.string_y(place.string))
         return ((self.fret_x(place.fret - 1) + self.fret_x(place.fret)) / 2, self.string_y(place.string))
+
+    def beside(self, place: Place) -> tuple[int, int]:
+        """A pixel of bare wood near a place: between its string and the next, away from the frets."""
+        x, y = self.centre_of(place)
+        return round(x), round(y + self.room.height / self.strings / 2.5)
 
     def place_at(self, point: tuple[int, int]) -> Place | None:
         """The place under a point, None beside the neck."""
@@ -105,12 +110,14 @@ class NeckDrawing:
         x = self.centre_of(Place(1, self.neck_map.position))[0]
         surface.blit(numeral, numeral.get_rect(midbottom=(x, band.top - 1)))
 
-    def draw_finger(self, surface: pygame.Surface, place: Place, theme: Theme, seed: int = 1) -> None:
-        """A ring in pencil where a note was played."""
+    def draw_finger(
+        self, surface: pygame.Surface, place: Place, theme: Theme, seed: int = 1, colour: Colour | None = None
+    ) -> None:
+        """A ring in pencil where a note was played, or in another `colour` where one is to be."""
         if place.fret > self.last_fret:
             return
         diameter = self.room.height / self.strings * 0.8
-        circle = pencil.ring(diameter, max(1.5, diameter * 0.09), theme.ink, seed)
+        circle = pencil.ring(diameter, max(1.5, diameter * 0.09), colour or theme.ink, seed)
         surface.blit(circle, circle.get_rect(center=self.centre_of(place)))
 
 

@@ -26,15 +26,16 @@ def draw_keys(
     *,
     row: int = 0,
     most_rows: int = 1,
+    left: float | None = None,
     right: float | None = None,
 ) -> int:
     """Draw keys at the foot and let them be clicked, in as many rows as they need up to `most_rows`, the lowest in
-    `row` counted upwards. They reach to the margin, or to `right` in units. Returns how many there was room for: those
-    after them are left out, and stand on the sheet of all keys.
+    `row` counted upwards. They reach from margin to margin, or from `left` to `right` in units. Returns how many there
+    was room for: those after them are left out, and stand on the sheet of all keys.
     """
     canvas, area, unit = Canvas(surface, context.sheet, context.theme), context.sheet.text_area, context.sheet.unit
     middle = context.sheet.paper.bottom / unit - LOWEST_ROW - ROW_HEIGHT * row
-    room = KeyRoom(area.left / unit, right or area.right / unit, middle)
+    room = KeyRoom(left or area.left / unit, right or area.right / unit, middle)
     keyed = [Keyed(key.labels, key.meaning, boxed=bool(key.presses)) for key in keys]
     context.window.tell_keys(keys)
     shown = sum(len(one) for one in key_rows(canvas, keyed, room)[:most_rows])

@@ -61,6 +61,12 @@ def place_of(key: ComputerKey, *, position: int, frets: int = DEFAULT_FRETS) -> 
     return Place(string, fret) if 0 <= fret <= frets else None
 
 
+def scancodes_of_places(*, position: int, frets: int = DEFAULT_FRETS) -> dict[Place, int]:
+    """The key without shift of each place of the position, first finger at fret `position`, by its scancode."""
+    places = ((key, place_of(key, position=position, frets=frets)) for key in _REACH if not key.shift)
+    return {place: key.scancode for key, place in places if place is not None}
+
+
 def played_by(
     key: ComputerKey, *, at_s: float, position: int, tuning: Tuning = STANDARD, frets: int = DEFAULT_FRETS
 ) -> PlayedNote | None:

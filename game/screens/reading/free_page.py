@@ -7,6 +7,7 @@ import pygame
 
 from game.coach.events import Wish
 from game.coach.reasons import without_report
+from game.coach.stages import Stage
 from game.instrument.decoding.played import NoteRevised, PlayedNote
 from game.player.settings import InstrumentKind
 from game.practice.clock_gap import GapWatch
@@ -56,7 +57,8 @@ class FreePage(BaseScreen):
         self.view.status = (
             say("marked.free")
             if self._unheard
-            else tell_all(without_report(request.reason)) or say(f"{request.stage.value}.begin")
+            else tell_all(without_report(request.reason))
+            or say("time.begin_free" if request.stage is Stage.TIME else f"{request.stage.value}.begin")
         )
         self._look()
 

@@ -34,6 +34,7 @@ from game.screens.reading.manual_input import ManualInput
 from game.screens.reading.music_view_for import music_view_for, toggle_setting
 from game.screens.reading.page_keys import PageKeys, foot_keys, free_string_keys, key_meant, neck_key
 from game.screens.reading.page_view import page_view_for
+from game.screens.reading.passage_climb import climb_of
 from game.screens.reading.scrolling_music import AHEAD_S
 from game.screens.reading.take_routes import overruled_route, result_route
 from game.screens.reading.timed_terms import timed_terms
@@ -80,7 +81,10 @@ class MetronomePage(BaseScreen):
         bar = 0.0 if request.one_a_click else float(request.passage.bars[0].meter.bar_length)
         ahead = max(AHEAD_S / self.take.quarter_s, bar) if bar else 0.0
         self.view = self._picture = page_view_for(
-            context, request, partial(music_view_for, context, request, ahead_quarters=ahead)
+            context,
+            request,
+            partial(music_view_for, context, request, ahead_quarters=ahead),
+            climb=climb_of(context, request),
         )
         self._manual_input = ManualInput(context, self.view)
         self._keys = PageKeys(context, request, self.view, self.stop)
@@ -135,6 +139,13 @@ class MetronomePage(BaseScreen):
     def on_key(self, event: pygame.event.Event) -> Route | None:
         command = self._commands.get(key_meant(event))
         return command() if command else self._keys.on_key(event)
+
+    def on_click(self, at: tuple[int, int]) -> Route | None:
+        """A click on a rung of the ladder is a wish for its tempo."""
+        bpm = self.view.rung_at(at)
+        if bpm is None or bpm == self.request.tempo_bpm:
+            return None
+        return self._leave_for(overruled_route(self.context, self.request, Wish.METRONOME_NOW, bpm))
 
     @property
     def _commands(self) -> dict[int, Callable[[], Route | None]]:

@@ -1,20 +1,19 @@
 """The page as it is read: title, the music, pencil marks, the margin, the neck."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import partial
 
 import pygame
 
 from game.desk.count_drawing import Count
-from game.desk.kit.canvas import blend
+from game.desk.kit.canvas import Canvas, blend
+from game.desk.kit.inked import draw_dot
 from game.desk.kit.key_rows import ROW_HEIGHT
 from game.desk.neck_drawing import NeckDrawing, draw_margin_sketch
-from game.desk.paper import draw_heading, draw_text, heading_room
+from game.desk.paper import draw_text
 from game.desk.theme import Colour
 from game.desk.typography import Face, shortened
-from game.lines.titles import title_told
-from game.music.meter import Meter
 from game.music.passage import Passage
 from game.music.written import HeadId
 from game.neck.neck_map import NeckMap, roman
@@ -26,14 +25,30 @@ from game.screens.key_hints import KeyHint
 from game.screens.reading.bars_in_words import bars_in_words
 from game.screens.reading.music_view import MusicView
 from game.screens.reading.music_view_for import stands_still
+from game.screens.reading.neck_letters import draw_letters, letters_of_places
+from game.screens.reading.notes_in_work import NoteInWork
+from game.screens.reading.page_foot import PageFoot, draw_foot
+from game.screens.reading.page_heading import (
+    beat_in_words,
+    draw_page_heading,
+    facts_of_page,
+    needs_two_lines,
+    title_of,
+)
+from game.screens.reading.page_layout import LEFT, PageLayout
+from game.screens.reading.page_margin import draw_climb
+from game.screens.reading.passage_climb import PassageClimb
 from game.screens.reading.scrolling_music import ScrollingMusic
-from game.screens.shown_keys import draw_keys, lay_paper
-from game.text.catalogue import say, tell
+from game.screens.reading.work_column import draw_work
+from game.screens.shown_keys import lay_paper
+from game.text.catalogue import say
 
 _FINGER_SHOWN_S = 0.8
 _A_LITTLE_S = 0.05
 # Ink fills a note within that time, in so many steps: each has a picture of its own.
 _FILL_S, _FILL_STEPS = 0.18, 4
+# In units: below music at first sight, and the room of the teacher's sketch below music that waits.
+_SIGHT_FOOT, _SKETCH_ROOM = 90.0, 100.0
 
 
 @dataclass
@@ -41,23 +56,30 @@ class PageView:
     """Draws a passage and what was pencilled on it. Set its fields; nothing is decided here.
 
     `music_for` makes the music for an area: how the notes are seen. Where `stands_still` says so it has all of the
-    sheet, and `at_sight` its foot, too, for nothing is written there while it is read. `status` is one line below it,
-    `count` the visible beat, when there is one.
+    sheet, and `at_sight` its foot, too, for nothing is written there while it is read. `clocked` where rhythm counts,
+    `letters` where the computer's keys play the neck. `status` is what is said of the take, `count` the visible beat,
+    when there is one, `climb` stands in the margin, `work` are the notes in the column, `found` places on the neck.
     """
 
     context: ScreenContext
     passage: Passage
     neck_map: NeckMap
-    stage_name: str
+    title: str
+    facts: str
     music_for: Callable[[pygame.Rect], MusicView]
     stands_still: Callable[[], bool] = lambda: False
     at_sight: bool = False
+    clocked: bool = False
+    letters: bool = False
     colours: dict[HeadId, Colour] = field(default_factory=dict)
     marks: list[PlacedMark] = field(default_factory=list)
     sketch: Place | None = None
     neck_shown: bool = False
     status: str = ""
     count: Count | None = None
+    climb: PassageClimb | None = None
+    work: tuple[NoteInWork, ...] = ()
+    found: frozenset[Place] = frozenset()
     keys: tuple[KeyHint, ...] = ()
     _finger: tuple[Place, float] | None = None
 
@@ -65,6 +87,7 @@ class PageView:
         self._clean: frozenset[HeadId] = frozenset()
         self._inked_s: dict[HeadId, float] = {}
         self._ground_drawn: object = None
+        self._rungs: tuple[tuple[pygame.Rect, int], ...] = ()
         self._area_fitted = self.staff_area
         self.music: MusicView = self.music_for(self.staff_area)
 
@@ -137,38 +160,48 @@ class PageView:
         self._finger = (place, now_s)
 
     @property
+    def layout(self) -> PageLayout:
+        """Where things stand, as the window and the page are now."""
+        sheet, still = self.context.sheet, self.stands_still()
+        layout = PageLayout(
+            width=sheet.size[0] / sheet.unit,
+            height=sheet.size[1] / sheet.unit,
+            clocked=self.clocked,
+            ladder=self.climb is not None,
+            column=bool(self.work),
+            neck=self.neck_shown,
+            string_row=not all(key.presses for key in self.keys),
+            still=still,
+        )
+        right = layout.music_right if layout.ladder else layout.right
+        return replace(layout, two_lines=needs_two_lines(sheet, self.title, self.facts, right))
+
+    @property
     def neck(self) -> NeckDrawing | None:
         """The neck to be played with the mouse, when it is shown."""
         if not self.neck_shown:
             return None
-        sheet = self.context.sheet
-        area = sheet.text_area
-        room = pygame.Rect(area.left, sheet.paper.bottom - sheet.px(236 + self._string_row), area.width, sheet.px(150))
+        room = self._canvas().rect(*self.layout.neck_room)
         return NeckDrawing(room=room, neck_map=self.neck_map, left_handed=self.context.settings.left_handed)
 
     @property
     def staff_area(self) -> pygame.Rect:
         """Where the music stands."""
-        sheet = self.context.sheet
-        top = sheet.text_area.top + sheet.px(52 if self._in_one_line else 84)
-        foot = 262 if self.neck_shown else 64 if self.at_sight else 108 if self.stands_still() else 172
-        bottom = sheet.paper.bottom - sheet.px(foot + self._string_row)
-        return pygame.Rect(sheet.text_area.left, top, sheet.text_area.width, max(bottom - top, sheet.px(160)))
+        layout, sheet = self.layout, self.context.sheet
+        bottom = layout.music_bottom
+        if self.at_sight and not self.neck_shown:
+            bottom = layout.height - _SIGHT_FOOT - (ROW_HEIGHT if layout.string_row else 0)
+        elif not self.neck_shown and not self.clocked:
+            bottom -= _SKETCH_ROOM
+        left, top, right = sheet.px(LEFT), sheet.px(layout.music_top), sheet.px(layout.music_right)
+        return pygame.Rect(left, top, right - left, max(sheet.px(bottom) - top, sheet.px(160)))
 
-    @property
-    def _string_row(self) -> float:
-        """The height, in units, of the row that tells what the free string does; 0 where no guitar is in hand."""
-        return 0.0 if all(key.presses for key in self.keys) else ROW_HEIGHT
+    def rung_at(self, at: tuple[int, int]) -> int | None:
+        """The tempo of the rung at a point of the picture drawn last, None beside the ladder."""
+        return next((bpm for hit, bpm in self._rungs if hit.collidepoint(at)), None)
 
-    @property
-    def _in_one_line(self) -> bool:
-        """Whether the heading is one line: where the page stands still, and there is room after the title."""
-        return self.stands_still() and heading_room(self.context.sheet, *self._heading, self.stage_name)
-
-    @property
-    def _heading(self) -> tuple[str, str]:
-        """The title, and where in the tune the page is."""
-        return tell(title_told(self.passage.score.title)), passage_in_words(self.passage, self.neck_map)
+    def _canvas(self, surface: pygame.Surface | None = None) -> Canvas:
+        return Canvas(surface or pygame.Surface((0, 0)), self.context.sheet, self.context.theme)
 
     def draw(self, surface: pygame.Surface) -> bool:
         """Draw the page. While only the staff moves, only the staff is drawn; returns whether all was."""
@@ -177,15 +210,14 @@ class PageView:
         context = self.context
         ground = (
             id(surface), context.sheet, context.theme, context.message_shown and context.window.message,
-            self.status, self.count is None, self.stage_name, self.sketch, self.neck_shown, self.keys, pressed,
+            self.status, self.count is None, self.facts, self.sketch, self.neck_shown, self.keys, pressed,
+            self.climb, self.work, self.found,
         )  # fmt: skip
         fresh = ground != self._ground_drawn
         if fresh:
             self._ground_drawn = ground
-            lay_paper(context, surface)
-            self._draw_heading(surface)
-            self._draw_below(surface, pressed)
-        area = self.staff_area
+            self._draw_ground(surface, pressed)
+        area = self.staff_area if fresh else self._area_fitted
         if area != self._area_fitted:
             self._area_fitted = area
             self.music.fit(area)
@@ -199,11 +231,19 @@ class PageView:
             self.music.draw_count(surface, self.count)
         return fresh
 
-    def _draw_heading(self, surface: pygame.Surface) -> None:
-        sheet, theme = self.context.sheet, self.context.theme
-        title, where = self._heading
-        below, after = ("", where) if self._in_one_line else (where, "")
-        draw_heading(surface, sheet, theme, title, below=below, after=after, beside=self.stage_name)
+    def _draw_ground(self, surface: pygame.Surface, pressed: tuple[Place, float] | None) -> None:
+        lay_paper(self.context, surface)
+        canvas, layout = self._canvas(surface), self.layout
+        right = layout.music_right if layout.ladder else layout.right
+        draw_page_heading(canvas, self.title, self.facts, right, two_lines=layout.two_lines)
+        self._rungs = draw_climb(canvas, self.climb, layout.ladder_room) if self.climb else ()
+        if self.work:
+            settings = self.context.settings
+            draw_work(canvas, layout, self.work, settings.note_names, self.passage.reading)
+        self._draw_neck(canvas, pressed)
+        words = "" if self.at_sight and not self.neck_shown else self.status
+        foot = PageFoot(keys=self.keys, words=words, climb=self.climb, most_rows=1 if self.at_sight else None)
+        draw_foot(self.context, canvas, layout, foot)
 
     def _draw_slip(self, surface: pygame.Surface, area: pygame.Rect) -> None:
         """What is said before a page is read at first sight, or where it waits, lies on a slip over its foot."""
@@ -214,35 +254,25 @@ class PageView:
         at = (area.left, slip.top + sheet.px(2))
         draw_text(surface, text, at, Face.ITALIC, sheet.text_px, theme.faded)
 
-    def _draw_below(self, surface: pygame.Surface, pressed: tuple[Place, float] | None) -> None:
-        sheet, theme = self.context.sheet, self.context.theme
-        area = sheet.text_area
-        if self.sketch is not None and not self.neck_shown:
-            room = pygame.Rect(
-                area.left + sheet.px(20),
-                sheet.paper.bottom - sheet.px(150 + self._string_row),
-                sheet.px(170),
-                sheet.px(88),
-            )
-            draw_margin_sketch(
-                surface, room, self.sketch, self.neck_map, theme, left_handed=self.context.settings.left_handed
-            )
+    def _draw_neck(self, canvas: Canvas, pressed: tuple[Place, float] | None) -> None:
+        """The neck with what was found on it, or the teacher's sketch of a place where there is none."""
+        theme, left_handed, layout = self.context.theme, self.context.settings.left_handed, self.layout
         neck = self.neck
-        if neck:
-            # The heading tells the position, and words about the take stand above the neck.
-            neck.draw(surface, theme, numbered=False)
+        if neck is None:
             if self.sketch is not None:
-                neck.draw_finger(surface, self.sketch, theme, seed=4)
-            if pressed:
-                neck.draw_finger(surface, pressed[0], theme)
-        draw_keys(self.context, surface, tuple(key for key in self.keys if key.presses))
-        if self._string_row:
-            draw_keys(self.context, surface, tuple(key for key in self.keys if not key.presses), row=1)
-        if self.status and (self.neck_shown or not self.at_sight):
-            y = sheet.paper.bottom - sheet.px((258 if self.neck_shown else 100) + self._string_row)
-            x = area.left + (0 if self.neck_shown or self.sketch is None else sheet.px(230))
-            text = shortened(self.status, Face.ITALIC, sheet.text_px, area.right - x)
-            draw_text(surface, text, (x, y), Face.ITALIC, sheet.text_px, theme.faded)
+                room = canvas.rect(LEFT + 20, layout.sentence_baseline - 122, 170, 82)
+                draw_margin_sketch(canvas.surface, room, self.sketch, self.neck_map, theme, left_handed=left_handed)
+            return
+        neck.draw(canvas.surface, theme, numbered=False)
+        if self.letters:
+            draw_letters(canvas, neck, letters_of_places(self.neck_map))
+        for place in self.found:
+            x, y = neck.centre_of(place)
+            draw_dot(canvas, (x / canvas.sheet.unit, y / canvas.sheet.unit), 24, theme.read)
+        if self.sketch is not None:
+            neck.draw_finger(canvas.surface, self.sketch, theme, seed=4, colour=theme.accent)
+        if pressed:
+            neck.draw_finger(canvas.surface, pressed[0], theme)
 
 
 def page_view_for(
@@ -251,6 +281,7 @@ def page_view_for(
     music_for: Callable[[pygame.Rect], MusicView] | None = None,
     *,
     neck_shown: bool | None = None,
+    climb: PassageClimb | None = None,
 ) -> PageView:
     """The page of a request: a staff that moves, unless `music_for` says otherwise. Without an instrument the neck
     is there to be played, unless `neck_shown` says otherwise or the click counts: then it comes when it is asked for.
@@ -262,7 +293,11 @@ def page_view_for(
         context=context,
         passage=request.passage,
         neck_map=request.neck_map,
-        stage_name=stage_in_words(request),
+        title=title_of(request),
+        facts=facts_of_page(request, with_tempo=climb is None),
+        climb=climb,
+        clocked=request.stage.rhythm_counts or request.tempo_bpm is not None,
+        letters=context.listens and not context.devices.instruments.present,
         music_for=music_for or (lambda area: ScrollingMusic(context, request.passage, area)),
         stands_still=partial(stands_still, context, request) if music_for else lambda: False,
         at_sight=bool(music_for) and request.stage.once_through,
@@ -284,12 +319,3 @@ def stage_in_words(request: TakeRequest) -> str:
         return say("time.free", stage=stage) if request.stage.rhythm_counts else stage
     key = "time.one_a_click" if request.one_a_click else "time.click"
     return say(key, stage=stage, beat=beat_in_words(request.passage.bars[0].meter), bpm=request.tempo_bpm)
-
-
-def beat_in_words(meter: Meter) -> str:
-    """What one beat of the tempo is, as a note: "♩", "♩." where three eighths make a beat."""
-    beat = meter.beat_length
-    dotted = beat.numerator == 3
-    plain = beat * 2 / 3 if dotted else beat
-    sign = "♪" if plain < 1 else "♩" if plain == 1 else "\U0001d15e"
-    return f"{sign}." if dotted else sign

@@ -8,7 +8,7 @@ from game.instrument.decoding.played import NoteRevised, NoteStarted, PlayedNote
 from game.judging.cause import octaves_too_high
 from game.judging.expected import ExpectedNote
 from game.judging.untimed import HintStep, UntimedRules
-from game.judging.verdicts import Verdict
+from game.judging.verdicts import COUNTS_AS_CLEAN, Verdict
 from game.message import message
 from game.music.names import name_in, spelling_of
 from game.practice.finished_take import clean_heads
@@ -20,6 +20,7 @@ from game.practice_log.rows.log_records import Terms
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
 from game.screens.reading.manual_input import ManualInput
+from game.screens.reading.notes_in_work import notes_in_work, with_take
 from game.screens.reading.page_keys import PageKeys, foot_keys, free_string_keys
 from game.screens.reading.page_view import page_view_for
 from game.screens.reading.take_in_words import cause_in_words
@@ -47,6 +48,7 @@ class PlacesPage(BaseScreen):
         rules = UntimedRules(waits=settings.waits, wants_home=settings.wants_home)
         self.take = PlacesTake(request.passage, request.neck_map, now_s=now_s, rules=rules, recorder=self._recorder)
         self.view = self._picture = page_view_for(context, request)
+        self._work = self.view.work = notes_in_work(context, request)
         self._manual_input = ManualInput(context, self.view)
         self._keys = PageKeys(context, request, self.view, self.stop)
         self._done_s: float | None = None
@@ -115,6 +117,9 @@ class PlacesPage(BaseScreen):
             octaves = octaves_too_high(by_n[provisional.n], provisional.first.sounding)
             self.view.status = cause_in_words(provisional.cause, octaves)
         self.view.mark_clean(clean_heads(take.expected, take.answered))
+        self.view.work = with_take(self._work, take.expected, take.answered)
+        homes = (by_n[verdict.n].home for verdict in take.answered if verdict.verdict in COUNTS_AS_CLEAN)
+        self.view.found = frozenset(home.place for home in homes if home is not None)
 
     def _follow(self, now_s: float) -> None:
         """Glide to the note that is asked."""

@@ -91,7 +91,7 @@ class PlacingPage(BaseScreen):
         line = isinstance(next_question(question.test), LineQuestion)
         self.view = self._picture = page_view_for(context, question.request)
         self._manual_input = ManualInput(context, self.view)
-        self.view.stage_name = ""
+        self.view.facts = ""
         self.view.status = say("placing.line" if line else "placing.note")
         self.view.keys = key_hints(("keys.escape", "keys.today"))
         self._look()

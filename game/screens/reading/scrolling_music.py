@@ -19,13 +19,16 @@ from game.screens.context import ScreenContext
 from game.screens.reading.music_view import ENGRAVED_FACES, LOWEST_LINE, Colours
 from game.screens.reading.scroll_animation import ScrollAnimation
 
-_READING_MARK_AT = 1 / 3
+# The reading mark stands so many units from the left, where that is no larger share of the way.
+_READING_MARK_UNITS, _READING_MARK_AT = 404.0, 0.45
+# How far down its area the staff stands, where that can be: with the click, and where it waits.
+_IN_TIME_AT, _WAITING_AT = 0.33, 0.36
 # What must lie ahead of the reading mark, whatever the tempo: the eyes are about a second before the hands (Furneaux
 # & Land 1999), and a bar shows the beat.
 AHEAD_S = 1.3
 _SMALLEST_SHARE = 0.6
-# Rows of marks below the staff, where there is room for them; by the click, where nothing is said of the bar being
-# read, fewer do, and the reading mark is nearer to the staff; the length of a tick of the reading mark, and how far it
+# Rows of marks below the staff, where there is room for them; by the click fewer do, and the reading mark is nearer to
+# the staff, more so where nothing is pencilled before the end. The length of a tick of the reading mark, and how far it
 # stays away from the music, in staff spaces.
 _ROWS_WANTED, _ROWS_IN_TIME = 3, 2
 _TICK_SPACES, _TICK_AWAY_SPACES = 1.4, 0.4
@@ -77,7 +80,13 @@ class ScrollingMusic:
     def _high_enough(self) -> bool:
         """Whether the staff, a row of marks and the reading mark fit one above the other."""
         staff = self._staff
-        needed = staff.above_px + staff.below_px + self._lane_type.height_px(1) + 2 * self._tick_px + self._count_px
+        needed = (
+            staff.above_px
+            + staff.below_px
+            + self._lane_type.height_px(self._least_rows)
+            + 2 * self._tick_px
+            + self._count_px
+        )
         return needed <= self._area.height
 
     @property
@@ -97,7 +106,14 @@ class ScrollingMusic:
 
     @property
     def _rows_wanted(self) -> int:
-        return _ROWS_IN_TIME if self._least_ahead_quarters else _ROWS_WANTED
+        if not self._least_ahead_quarters:
+            return _ROWS_WANTED
+        return _ROWS_IN_TIME if self._context.settings.marks_in_take else 1
+
+    @property
+    def _least_rows(self) -> int:
+        """So many rows there must be, however small the staff."""
+        return 0 if self._least_ahead_quarters and not self._context.settings.marks_in_take else 1
 
     @property
     def _lane_type(self) -> LaneType:
@@ -108,6 +124,8 @@ class ScrollingMusic:
         staff, lane_type = self._staff, self._lane_type
         room = self._area.bottom - self._top_line_y - staff.below_px - self._tick_px - self._count_px
         self._rows = min(self._rows_wanted, lane_type.rows_in(room))
+        if room < lane_type.height_px(self._rows):
+            self._rows = self._least_rows
 
         @lru_cache(maxsize=1)
         def lane_of(_: int) -> PencilLane:
@@ -146,20 +164,21 @@ class ScrollingMusic:
 
     @property
     def _reading_x(self) -> float:
-        """The reading mark, in pixels from the left of the area: a third of the way, nearer the clef in fast music."""
+        """The reading mark, in pixels from the left of the area: nearer the clef in fast music."""
         clear_of_clef = self._staff.opening_px + 3.5 * self._staff.space_px
-        usual = max(self._area.width * _READING_MARK_AT, clear_of_clef)
+        wanted = min(self._context.sheet.px(_READING_MARK_UNITS), self._area.width * _READING_MARK_AT)
+        usual = max(wanted, clear_of_clef)
         return min(usual, max(clear_of_clef, self._area.width - self._ahead_px))
 
     @property
     def _top_line_y(self) -> int:
-        """The staff stands in the middle of its area, moved where high or low notes need the room."""
+        """The staff stands a third down its area, moved where high or low notes need the room."""
         area, staff = self._area, self._staff
-        middle = area.centery - 2 * staff.space_px
+        wanted = area.top + round(area.height * (_IN_TIME_AT if self._least_ahead_quarters else _WAITING_AT))
         highest = area.top + staff.above_px + self._tick_px
         lane_px = self._lane_type.height_px(self._rows_wanted)
         lowest = area.bottom - staff.below_px - lane_px - self._tick_px - self._count_px
-        return max(highest, min(middle, lowest))
+        return max(highest, min(wanted, lowest))
 
     def look_at(self, head: HeadId, now_s: float) -> None:
         self._head = head

@@ -18,7 +18,7 @@ def result_route(
     return ToResult(request, finished, context.session.finish_take(finished, recorder))
 
 
-def overruled_route(context: ScreenContext, request: TakeRequest, wish: Wish) -> ToPage:
-    """The player wants it otherwise; the coach learns from it."""
-    decision = context.session.coach.overrule(request.passage, wish)
+def overruled_route(context: ScreenContext, request: TakeRequest, wish: Wish, tempo_bpm: int | None = None) -> ToPage:
+    """The player wants it otherwise, perhaps at a tempo in the metre's own beat; the coach learns from it."""
+    decision = context.session.coach.overrule(request.passage, wish, tempo_bpm)
     return ToPage(request.as_decided(decision), chosen=True)

@@ -7,7 +7,7 @@ from fractions import Fraction
 from game.music.keys import MAX_FIFTHS, Key
 from game.music.meter import Meter
 from game.music.names import NoteNames, Spelling, name_in
-from game.screens.reading.page_view import beat_in_words
+from game.screens.reading.page_heading import beat_in_words
 from game.text.catalogue import say
 from game.tunes.entering.draft import Draft, moved_to_pickup
 from game.tunes.entering.entering import Entering, with_draft

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 import pygame
 
 from game.practice.paper_practice import MOST_BARS, PaperPiece, PaperTake
-from game.screens.reading.page_view import beat_in_words
+from game.screens.reading.page_heading import beat_in_words
 from game.screens.writing.head_rows import LONGEST_TITLE, METERS
 from game.text.catalogue import say
 

@@ -8,7 +8,6 @@ import pytest
 from game.coach.stages import Stage
 from game.desk.count_drawing import Count
 from game.desk.kit.key_rows import ROW_HEIGHT
-from game.music.meter import Meter
 from game.music.score import Reading
 from game.music.written import HeadId
 from game.neck.neck_map import standard_map
@@ -18,7 +17,7 @@ from game.practice.pencilled import NameMark, PlacedMark
 from game.practice.take_request import request_for
 from game.screens.key_hints import key_hints
 from game.screens.reading.music_view_for import music_view_for
-from game.screens.reading.page_view import beat_in_words, page_view_for, passage_in_words, stage_in_words
+from game.screens.reading.page_view import page_view_for, passage_in_words, stage_in_words
 from game.screens.routes import ToPage
 from tests.made import score
 from tests.screens.table import Table
@@ -130,14 +129,13 @@ def test_who_marks_an_own_guitar_is_shown_no_neck(tmp_path):
 
 
 @pytest.mark.parametrize("still", [False, True])
-def test_a_page_that_stands_still_has_the_whole_sheet(tmp_path, still):
+def test_music_that_is_made_to_stand_still_or_to_move_has_its_room_at_once(tmp_path, still):
     table = Table(tmp_path, Settings(still=still), guitar=True)
     table.go(ToPage(request_of(table, Stage.TIME), chosen=True))
-    view, sheet = table.screen.view, table.context.sheet
-    free = sheet.paper.bottom - view.staff_area.bottom
-    assert free == sheet.px((108 if still else 172) + ROW_HEIGHT)
+    view = table.screen.view
     table.key(pygame.K_F10)
-    assert (sheet.paper.bottom - view.staff_area.bottom == free) is False
+    view.draw(table.app.surface)
+    assert view.stands_still() is not still
     assert view.music._area == view.staff_area
 
 
@@ -211,14 +209,6 @@ def test_the_line_below_the_title_tells_bars_position_and_octave():
     ]
     concert = request_for(score("F4 w", reading=Reading.CONCERT), standard_map(position=1, reading=Reading.CONCERT))
     assert passage_in_words(concert.passage, concert.neck_map) == "the whole tune    position I    sounds as written"
-
-
-@pytest.mark.parametrize(
-    ("meter", "sign"),
-    [(Meter(4, 4), "♩"), (Meter(3, 8), "♪"), (Meter(6, 8), "♩."), (Meter(12, 8), "♩."), (Meter(2, 2), "\U0001d15e")],
-)
-def test_the_beat_is_told_by_its_note(meter, sign):
-    assert beat_in_words(meter) == sign
 
 
 def test_the_stage_is_told_with_its_clock(table):

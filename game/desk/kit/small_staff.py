@@ -1,0 +1,73 @@
+"""A small staff with one note that turns from pencil to ink: how far it has come is how far ink fills its head."""
+
+from typing import Final
+
+import pygame
+
+from game.desk import pencil
+from game.desk.kit.canvas import Canvas, Point
+from game.desk.theme import Colour
+from game.engraving.outlines import (
+    ACCIDENTALS,
+    LEDGER_OVERHANG,
+    Sign,
+    ledger_steps,
+    sign_image,
+    sign_origin,
+    sign_width,
+)
+from game.engraving.raster import line_px
+from game.engraving.shapes import TOP_LINE_STEP
+from game.music.pitch import Pitch
+from game.music.score import Reading
+
+SMALL_STAFF: Final = (94.0, 34.0)
+"""Width, and height from the top line to the bottom line, in units. Clef and ledger lines need more."""
+
+_SPACE, _CLEF_AT, _NOTE_AT = 8.5, 4.0, 68.0
+_CLEF_STEP = TOP_LINE_STEP - 6
+
+
+def draw_small_staff(canvas: Canvas, note: Pitch, ink: float, at: Point, reading: Reading = Reading.GUITAR) -> None:
+    """The staff, the left end of its top line `at`; `ink` is how much of the head is filled, from 0 to 1: the rest is
+    pencil.
+    """
+    space = _SPACE * canvas.sheet.unit
+    left, top = canvas.point(at)
+    thick = line_px(round(space))
+    for line in range(5):
+        canvas.surface.fill(
+            canvas.theme.pencil, (left, round(top + line * space) - thick // 2, canvas.px(SMALL_STAFF[0]), thick)
+        )
+    clef = Sign.G_CLEF_8_BELOW if reading.octaves_down else Sign.G_CLEF
+    clef_at = (at[0] + _CLEF_AT) * canvas.sheet.unit, _step_y(top, _CLEF_STEP, space)
+    _stand(canvas.surface, clef, clef_at, space, canvas.theme.ink)
+    _draw_note(canvas, note, ink, ((at[0] + _NOTE_AT) * canvas.sheet.unit, _step_y(top, note.staff_step, space)), top)
+
+
+def _step_y(top: float, step: int, space: float) -> float:
+    return top + (TOP_LINE_STEP - step) * space / 2
+
+
+def _draw_note(canvas: Canvas, note: Pitch, ink: float, at: Point, top: int) -> None:
+    (x, y), theme, space = at, canvas.theme, _SPACE * canvas.sheet.unit
+    width = sign_width(Sign.BLACK_HEAD, space)
+    for step in ledger_steps(note.staff_step):
+        left = round(x - width / 2 - LEDGER_OVERHANG * space)
+        line = (left, round(_step_y(top, step, space)), round(width + 2 * LEDGER_OVERHANG * space))
+        canvas.surface.fill(theme.pencil, (*line, line_px(round(space))))
+    colour = theme.read if ink >= 1 else theme.pencil
+    if note.alter:
+        sign = ACCIDENTALS[note.alter]
+        _stand(canvas.surface, sign, (x - width / 2 - 0.3 * space - sign_width(sign, space), y), space, colour)
+    shaded = pencil.notehead(space * 1.15, theme.pencil, note.midi % 5)
+    canvas.surface.blit(shaded, shaded.get_rect(center=(round(x), round(y))))
+    head = sign_image(Sign.BLACK_HEAD, space, theme.read)
+    filled = pygame.Rect(0, 0, round(head.get_width() * min(1.0, ink)), head.get_height())
+    canvas.surface.blit(head, head.get_rect(center=(round(x), round(y))), filled)
+
+
+def _stand(surface: pygame.Surface, sign: Sign, at: Point, space: float, colour: Colour) -> None:
+    """A sign with its own origin at a point: its left, on its line."""
+    image, origin = sign_image(sign, space, colour), sign_origin(sign, space)
+    surface.blit(image, (round(at[0] - origin[0]), round(at[1] - origin[1])))

@@ -1,0 +1,54 @@
+"""What the computer's keys are called where they play the neck: by what is printed on them, on this keyboard."""
+
+import string
+from collections.abc import Mapping
+
+import pygame
+
+from game.desk.kit.canvas import Align, Canvas, Style
+from game.desk.neck_drawing import NeckDrawing
+from game.desk.typography import Face
+from game.instrument.sources.computer_keys import scancodes_of_places
+from game.neck.neck_map import NeckMap
+from game.neck.tuning import Place
+
+# SDL knows 512 scancodes: numbers of so many bits.
+_BITS = 9
+_SIZE, _PATCH = 20.0, 21.0
+
+
+def letters_of_places(neck_map: NeckMap) -> Mapping[Place, str]:
+    """The letter or digit that plays a place, for the four frets of the position."""
+    printed = printed_on_keys()
+    scancodes = scancodes_of_places(position=neck_map.position, frets=neck_map.frets)
+    return {place: printed[scancode] for place, scancode in scancodes.items() if scancode in printed}
+
+
+def printed_on_keys() -> dict[int, str]:
+    """What is printed on the keys, by their scancode: letters as this keyboard has them, and the digits where they are
+    on all.
+    """
+    # A table of pressed keys finds a key by what is on it. One for each bit of the scancodes, with those keys pressed
+    # whose number has the bit, tell together which number a key has.
+    tables = [
+        pygame.key.ScancodeWrapper([bool(scancode >> bit & 1) for scancode in range(1 << _BITS)])
+        for bit in range(_BITS)
+    ]
+    keys = {letter: pygame.key.key_code(letter) for letter in string.ascii_lowercase}
+    letters = {
+        sum(table[key] << bit for bit, table in enumerate(tables)): letter.upper() for letter, key in keys.items()
+    }
+    return letters | {pygame.KSCAN_1 + number: str(number + 1) for number in range(9)}
+
+
+def draw_letters(canvas: Canvas, neck: NeckDrawing, letters: Mapping[Place, str]) -> None:
+    """Write the letters where their places are, quietly: notes and rings go over them."""
+    style = Style(Face.TEXT, _SIZE, canvas.theme.faded)
+    unit = canvas.sheet.unit
+    for place, letter in letters.items():
+        if place.fret > neck.last_fret:
+            continue
+        x, y = (px / unit for px in neck.centre_of(place))
+        patch = canvas.rect(x - _PATCH / 2, y - _PATCH / 2, _PATCH, _PATCH)
+        canvas.surface.fill(canvas.surface.get_at(neck.beside(place)), patch)
+        canvas.write(letter, (x, y + 0.33 * _SIZE), style, Align.CENTRE)

@@ -1,0 +1,108 @@
+"""What a timed page shows of the way to signing: the ladder of its passage, and the marks it has earned."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from game.coach.decisions import Decision, Offer
+from game.coach.marks import Mark
+from game.coach.stages import Stage
+from game.coach.tempo_ladder import LadderRung, RungNote, RungStanding, ladder_of, rungs_to_signing
+from game.desk.kit.ladder import Rung, RungState
+from game.practice.take_request import TakeRequest
+from game.screens.context import ScreenContext
+from game.text.catalogue import say
+
+_TOLD = 5
+"""So many tempi are told one by one; of more the first ones and the last."""
+
+_STATES = {
+    RungStanding.KEPT: RungState.KEPT,
+    RungStanding.NOW: RungState.NOW,
+    RungStanding.AHEAD: RungState.AHEAD,
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PassageClimb:
+    """The rungs, slowest first, the tempi that are still to be kept, the marks, and the player's own pace, None where
+    it is not known. Tempi are in the metre's own beat.
+    """
+
+    rungs: tuple[LadderRung, ...]
+    to_signing: tuple[int, ...]
+    marks: tuple[Mark, ...]
+    own_pace_bpm: int | None
+
+    @property
+    def target_bpm(self) -> int | None:
+        """The tempo of signing, None where nobody set one."""
+        return next((rung.tempo_bpm for rung in self.rungs if rung.target), None)
+
+
+def climb_of(context: ScreenContext, request: TakeRequest) -> PassageClimb | None:
+    """The climb of a request in time with the click; None for another, and for bars the coach does not know. Some
+    milliseconds' work: once for a page.
+    """
+    if request.stage is not Stage.TIME or request.tempo_bpm is None or request.one_a_click:
+        return None
+    coach = context.session.coach
+    state, name = coach.state, coach.facts(request.passage).name
+    record = state.records.get(name)
+    if record is None:
+        return None
+    asked = Decision(
+        passage=name,
+        offer=Offer.AGAIN,
+        stage=request.stage,
+        pulse=request.pulse,
+        tempo_bpm=request.tempo_bpm,
+        reason=(),
+        settling=request.settling,
+    )
+    notes = sum(request.neck_map.home_of(note.sounding) is not None for note in request.passage.notes)
+    if not notes:
+        return None
+    return PassageClimb(
+        rungs=ladder_of(state, asked, notes=notes),
+        to_signing=rungs_to_signing(state, asked, notes=notes),
+        marks=record.marks,
+        own_pace_bpm=record.own_pace_bpm,
+    )
+
+
+def drawn_rungs(rungs: Sequence[LadderRung]) -> tuple[Rung, ...]:
+    """The rungs as they are drawn. What is the player's own word alone is no tick."""
+    return tuple(
+        Rung(
+            tempo=rung.tempo_bpm,
+            state=_STATES[rung.standing],
+            takes=tuple(take.clean and not take.own_word for take in rung.takes),
+            target=rung.target,
+            folded=rung.folded,
+            wish=rung.wish,
+        )
+        for rung in rungs
+    )
+
+
+def distance_in_words(climb: PassageClimb) -> str:
+    """How far it is to signing, in one sentence; "" where there is nothing to sign for."""
+    if Mark.SIGNED_OFF in climb.marks or climb.target_bpm is None:
+        return ""
+    count = len(climb.to_signing)
+    if not count:
+        return say("page.to_sign", bpm=climb.target_bpm)
+    tempi = [str(bpm) for bpm in climb.to_signing]
+    told = tempi if count <= _TOLD else [*tempi[: _TOLD - 2], "…", tempi[-1]]
+    return say("page.rungs", count=count, tempi=", ".join(told))
+
+
+def below_ladder(climb: PassageClimb) -> tuple[str, ...]:
+    """What stands below the ladder: the player's own pace, and what the next take is besides its tempo."""
+    notes = {rung.note for rung in climb.rungs}
+    told = [say("page.own_pace", bpm=climb.own_pace_bpm)] if climb.own_pace_bpm else []
+    if RungNote.SETTLING in notes:
+        told.append(say("page.settling"))
+    elif RungNote.FIRST_OF_DAY in notes:
+        told.append(say("page.first_of_day"))
+    return tuple(told)
