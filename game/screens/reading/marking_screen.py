@@ -15,8 +15,8 @@ from game.practice.take_request import TakeRequest
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
 from game.screens.key_hints import key_hints
+from game.screens.reading.bass_and_chords_for import hear_passage
 from game.screens.reading.page_view import stage_in_words
-from game.screens.reading.playback_lines import USUAL_BPM, written_line
 from game.screens.reading.still_music import StillMusic
 from game.screens.reading.timed_terms import timed_terms
 from game.screens.routes import Route, ToPage, ToResult, ToShelf
@@ -80,10 +80,7 @@ class MarkingScreen(BaseScreen):
         return None
 
     def _hear_written(self) -> None:
-        beat = float(self.request.passage.bars[0].meter.beat_length)
-        line = written_line(self._notes, quarter_bpm=(self.request.tempo_bpm or USUAL_BPM) * beat)
-        self.context.devices.sound.play((line,), self.context.clock)
-        self.context.session.log.facts.mark_heard(self.request.passage)
+        hear_passage(self.context, self.request.passage, tempo_bpm=self.request.tempo_bpm)
 
     def on_tick(self, now_s: float) -> Route | None:
         self.context.devices.sound.tick(now_s)
