@@ -22,6 +22,7 @@ class TakeRequest:
 
     `fresh` when it is a line made just now, `planned` when it is a step of today's plan.
     `tempo_bpm` is in the metre's own beat, None without a metronome.
+    `around` is the passage that the bars at hand were taken out of for now, None where they are one of their own.
     `one_a_click` gives each written note a click, rhythm ignored. `reason` is why it is asked, in the coach's words.
     """
 
@@ -38,6 +39,7 @@ class TakeRequest:
     reason: tuple[Message, ...] = ()
     fresh: bool = False
     planned: bool = False
+    around: Passage | None = None
 
     @property
     def passage(self) -> Passage:
@@ -51,13 +53,30 @@ class TakeRequest:
 
     def moved(self, by: int) -> "TakeRequest":
         """At a later passage, or an earlier one; stays at the ends."""
-        return replace(self, index=min(len(self.passages) - 1, max(0, self.index + by)))
+        return replace(self.widened(), index=min(len(self.passages) - 1, max(0, self.index + by)))
 
     def whole_or_passages(self) -> "TakeRequest":
         """The whole tune as one passage, or back to its passages, at the beginning."""
         score = self.passage.score
         passages = passages_of(score) if self.passage.whole else (whole_tune(score),)
-        return replace(self, passages=passages, index=0)
+        return replace(self, passages=passages, index=0, around=None)
+
+    def narrowed(self, first: int, last: int) -> "TakeRequest":
+        """These bars of the passage at hand alone, counted from 0 within it, until `widened`."""
+        if self.around is not None:
+            return self.widened().narrowed(first, last)
+        passage = self.passage
+        fewer = replace(passage, start=passage.start + first, stop=passage.start + last + 1)
+        return replace(self, passages=self._with_passage(fewer), around=passage)
+
+    def widened(self) -> "TakeRequest":
+        """The whole passage again that the bars at hand were taken out of; the same where they were not."""
+        if self.around is None:
+            return self
+        return replace(self, passages=self._with_passage(self.around), around=None)
+
+    def _with_passage(self, passage: Passage) -> tuple[Passage, ...]:
+        return (*self.passages[: self.index], passage, *self.passages[self.index + 1 :])
 
     def with_bars(self, by: int) -> "TakeRequest":
         """The same beginning with more bars or fewer, at least one, as a passage of its own."""
@@ -66,8 +85,7 @@ class TakeRequest:
         shorter = replace(passage, stop=stop)
         if not shorter.notes:
             return self
-        passages = (*self.passages[: self.index], shorter, *self.passages[self.index + 1 :])
-        return replace(self, passages=passages)
+        return replace(self, passages=self._with_passage(shorter), around=None)
 
     def in_stage(self, stage: Stage) -> "TakeRequest":
         """Another stage by the player's choice, same bars, at their own pace."""
@@ -78,7 +96,7 @@ class TakeRequest:
     def at_sight(self) -> "TakeRequest":
         """The whole tune at first sight, once through, at the player's own pace."""
         whole = whole_tune(self.passage.score)
-        return replace(self.in_stage(Stage.SIGHT), passages=(whole,), index=0)
+        return replace(self.in_stage(Stage.SIGHT), passages=(whole,), index=0, around=None)
 
     def next_stage(self) -> "TakeRequest":
         """The stage after this one, then letters again."""

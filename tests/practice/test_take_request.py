@@ -102,3 +102,18 @@ def test_what_the_coach_decides_is_asked_of_the_same_bars():
     asked = request().moved(1).by_the_click().as_decided(decision())
     assert (asked.index, asked.stage, asked.pulse, asked.tempo_bpm) == (1, Stage.TIME, Pulse.METRONOME, 66)
     assert (asked.settling, asked.one_a_click, asked.reason) == (True, False, (verbatim("Why."),))
+
+
+def test_bars_taken_out_of_a_passage_lead_back_to_it_and_on_to_the_others():
+    tune = request_for(score(*["C4 w"] * 8), standard_map())
+    few = tune.narrowed(2, 3)
+    assert (few.passage.start, few.passage.stop) == (2, 4)
+    assert few.around == tune.passage
+    assert few.widened() == tune
+    assert few.narrowed(0, 0).passage.stop == 1, "counted within the whole passage"
+    assert few.moved(1) == tune.moved(1)
+    assert few.moved(1).moved(-1) == tune
+    assert few.whole_or_passages().around is None
+    assert few.with_bars(1).around is None
+    assert few.at_sight().around is None
+    assert tune.widened() is tune

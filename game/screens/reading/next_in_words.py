@@ -1,18 +1,25 @@
 """What comes after a take: where Enter leads, and the same in words, read off the way itself."""
 
+from dataclasses import replace
+
 from game.coach import reasons
 from game.coach.decisions import Decision, Offer
 from game.coach.plan.plan_onward import Onward, PlannedNext
 from game.coach.stages import Pulse, Stage
 from game.message import Message, message
+from game.practice.failed_bars import failed_bars
+from game.practice.finished_take import Finished, FinishedTake
 from game.practice.take_request import TakeRequest
 from game.screens.reading.bars_in_words import bars_in_words
+from game.screens.reading.why_in_words import is_clean_take
 from game.screens.routes import Route, ToFreshLine, ToPage, ToPlanned, ToShelf, ToSibling
 
 _NOW = {
     "rung_up": "now.rung_up",
     "same_rung": "now.same_rung",
     "down": "now.down",
+    "down_in_bars": "now.down_in_bars",
+    "all_bars": "now.all_bars",
     "settling": "now.settling",
     "metronome": "now.metronome",
     "own_pace": "now.own_pace",
@@ -35,6 +42,8 @@ _CORNER = {
     "rung_up": "corner.rung_up",
     "same_rung": "corner.same_rung",
     "down": "corner.down",
+    "down_in_bars": "corner.down",
+    "all_bars": "corner.rung_up",
     "settling": "corner.settling",
     "metronome": "corner.metronome",
     "own_pace": "corner.own_pace",
@@ -72,8 +81,30 @@ _ALSO = {
 """What the coach said besides that is worth a second sentence, whatever comes next."""
 
 
-def advised_route(request: TakeRequest, decision: Decision, then: PlannedNext | None) -> Route:
-    """Where Enter leads after a take of `request`: on as the coach says, or as the plan does in a step of it."""
+def bars_after(request: TakeRequest, finished: Finished, decision: Decision) -> TakeRequest | None:
+    """The request over other bars of the same passage, where that is the advice: those alone in which a take fell
+    apart, and all of them again once they were clean. None where the bars stay.
+    """
+    if not isinstance(finished, FinishedTake) or request.tempo_bpm is None or request.stage is not Stage.TIME:
+        return None
+    if request.around is not None:
+        done = is_clean_take(finished) or decision.offer is not Offer.AGAIN
+        return request.widened() if done else None
+    fell = any(said.key.startswith("coach.fell_apart") for said in decision.reason)
+    goes_on = decision.offer is Offer.AGAIN and decision.stage is Stage.TIME and not decision.settling
+    bars = failed_bars(finished) if fell and goes_on and decision.tempo_bpm is not None else None
+    return None if bars is None else request.narrowed(*bars)
+
+
+def advised_route(
+    request: TakeRequest, decision: Decision, then: PlannedNext | None, over: TakeRequest | None = None
+) -> Route:
+    """Where Enter leads after a take of `request`: on as the coach says, or as the plan does in a step of it.
+    `over` is the request over other bars of the passage, from `bars_after`.
+    """
+    if over is not None and (then is None or then.onward is Onward.AS_ADVISED):
+        decision = _over_all_again(request, decision) if over.around is None else decision
+        return ToPlanned(over, decision, then) if request.planned else ToPage(over.as_decided(decision), chosen=True)
     if request.planned:
         return ToPlanned(request, decision, then)
     if request.stage.named:
@@ -94,24 +125,45 @@ def other_bars_route(request: TakeRequest, decision: Decision, then: PlannedNext
     return ToShelf() if request.is_last else ToPage(request.moved(1))
 
 
-def now_in_words(request: TakeRequest, decision: Decision, then: PlannedNext | None) -> tuple[Message, ...]:
+def _over_all_again(request: TakeRequest, decision: Decision) -> Decision:
+    """All bars are taken up at the tempo at which the few were clean."""
+    return replace(
+        decision,
+        offer=Offer.AGAIN,
+        stage=Stage.TIME,
+        pulse=Pulse.METRONOME,
+        tempo_bpm=request.tempo_bpm,
+        reason=(reasons.begun(Stage.TIME, Pulse.METRONOME, request.tempo_bpm),),
+        settling=False,
+    )
+
+
+def now_in_words(
+    request: TakeRequest, decision: Decision, then: PlannedNext | None, over: TakeRequest | None = None
+) -> tuple[Message, ...]:
     """The one advice after a take of `request`, which is what Enter does, and a second sentence where there is reason
     for one.
     """
-    kind, values = _next(request, decision, then)
+    kind, values = _next(request, decision, then, over)
     also = [message(_ALSO[said.key], **dict(said.values)) for said in decision.reason if said.key in _ALSO]
     return (message(_NOW[kind], **values), *also[:1])
 
 
-def corner_in_words(request: TakeRequest, decision: Decision, then: PlannedNext | None) -> Message:
+def corner_in_words(
+    request: TakeRequest, decision: Decision, then: PlannedNext | None, over: TakeRequest | None = None
+) -> Message:
     """The same in the few words that the corner has room for."""
-    kind, values = _next(request, decision, then)
+    kind, values = _next(request, decision, then, over)
     return message(_CORNER[kind], **values)
 
 
-def _next(request: TakeRequest, decision: Decision, then: PlannedNext | None) -> tuple[str, dict[str, object]]:
+def _next(
+    request: TakeRequest, decision: Decision, then: PlannedNext | None, over: TakeRequest | None
+) -> tuple[str, dict[str, object]]:
     """What comes, by the way that leads there."""
-    match advised_route(request, decision, then):
+    match advised_route(request, decision, then, over):
+        case ToPlanned(following, decided) if following is not None and following is over and decided is not None:
+            return _on_page(request, following.as_decided(decided))
         case ToPage(following):
             return _on_page(request, following)
         case ToSibling():
@@ -132,6 +184,10 @@ def _in_plan(request: TakeRequest, decision: Decision, then: PlannedNext | None)
 
 
 def _on_page(request: TakeRequest, following: TakeRequest) -> tuple[str, dict[str, object]]:
+    if following.around == request.passage:
+        return "down_in_bars", {"bpm": following.tempo_bpm, "bars": bars_in_words(following.passage)}
+    if request.around == following.passage:
+        return "all_bars", {"bpm": following.tempo_bpm, "bars": bars_in_words(following.passage)}
     if following.passage != request.passage:
         return "bars", {"bars": bars_in_words(following.passage)}
     stage, bpm = following.stage, following.tempo_bpm

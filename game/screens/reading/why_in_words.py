@@ -53,6 +53,14 @@ def why_in_words(finished: Finished, names: NoteNames) -> tuple[Message, ...]:
     return _of_time(finished, names) if finished.timed else _of_notes(finished, names)
 
 
+def is_clean_take(finished: FinishedTake) -> bool:
+    """Whether right notes and time reach what is asked, and nothing broke the flow, as the coach has it."""
+    summary, needed = finished.summary, needed_for(finished)
+    in_time = (summary.in_time or 0) + summary.counts[Verdict.OTHER_PLACE]
+    whole = finished.read_count == finished.note_count and break_in_words(finished, _DECIDING_BREAKS) is None
+    return whole and summary.asked > 0 and in_time >= needed
+
+
 def needed_for(finished: FinishedTake) -> int:
     """How many of the notes asked the coach wants right and in time before it goes on."""
     asked = finished.summary.asked

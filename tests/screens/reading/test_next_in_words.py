@@ -15,12 +15,14 @@ from game.demo.learner import Learner
 from game.message import message, verbatim
 from game.neck.neck_map import standard_map
 from game.practice.take_request import request_for
-from game.screens.reading.next_in_words import advised_route, corner_in_words, now_in_words
+from game.screens.reading.next_in_words import advised_route, bars_after, corner_in_words, now_in_words
 from game.screens.routes import ToFreshLine, ToPage, ToPlanned, ToShelf, ToSibling
 from game.text.catalogue import tell
 from tests.bench.coach_measures import trained
 from tests.bench.learners import HOSTILE
 from tests.made import score
+from tests.practice.simulated_takes import Habits, played_take
+from tests.practice.test_failed_bars import with_wrong
 
 TUNE = request_for(score(*["C4 q, D4 q, E4 q, F4 q"] * 2, *["E4 q, D4 q, C4 h"] * 2, *["G4 w"] * 4), standard_map())
 _STAGE_OF = {
@@ -157,3 +159,54 @@ def test_letters_are_named_once_more_whatever_the_coach_would_do():
     route = advised_route(named, decided(**at(Stage.PLACES)), None)
     assert isinstance(route, ToPage)
     assert route.request.stage is Stage.LETTERS
+
+
+FELL = at(Stage.TIME, 58, reason=(message("coach.fell_apart_slower", bpm=58),))
+TWO_BARS = (10, 11, 12, 13)
+
+
+def over(request, finished, **comes):
+    """The request over other bars, the words, and the way."""
+    decision = decided(**comes)
+    changed = bars_after(request, replace(finished, passage=request.passage), decision)
+    said = [tell(one) for one in now_in_words(request, decision, None, changed)]
+    return said, advised_route(request, decision, None, changed)
+
+
+def test_a_take_that_fell_apart_in_a_bar_is_taken_up_there_alone_and_slower():
+    said, route = over(TIMED, with_wrong(*TWO_BARS), **FELL)
+    assert said == ["Down to 58, bar 3 only."]
+    assert (route.request.passage.start, route.request.passage.stop) == (2, 3)
+    assert (route.request.stage, route.request.tempo_bpm) == (Stage.TIME, 58)
+    assert route.request.around == TIMED.passage
+
+
+def test_where_it_fell_apart_everywhere_or_only_went_slower_the_bars_stay():
+    assert over(TIMED, with_wrong(1, 6, 11, 16), **FELL)[0] == ["Down to 58."]
+    assert over(TIMED, with_wrong(*TWO_BARS), **at(Stage.TIME, 58))[0] == ["Down to 58."]
+    assert over(TIMED, with_wrong(*TWO_BARS), **FELL | {"settling": True})[0][0].startswith("The last one for today")
+
+
+def test_once_the_few_are_clean_all_bars_come_again_at_their_tempo_and_not_before():
+    few = TIMED.narrowed(2, 2).as_decided(decided(**at(Stage.TIME, 58)))
+    clean = played_take(Random(1), Habits())
+    said, route = over(few, clean, **at(Stage.TIME, 72))
+    assert said == ["All of bars 1–4 again, at 58."]
+    assert (route.request.passage, route.request.tempo_bpm) == (TIMED.passage, 58)
+    assert route.request.around is None
+    said, route = over(few, with_wrong(1, 2, 3), **at(Stage.TIME, 58))
+    assert said == ["Once more at 58."]
+    assert route.request.passage == few.passage
+    said, route = over(few, with_wrong(1, 2, 3), **at(Stage.TIME, 58, offer=Offer.SIBLING))
+    assert said == ["All of bars 1–4 again, at 58."], "they were played often enough"
+
+
+def test_in_a_step_of_the_plan_the_bars_come_as_well_while_the_step_goes_on():
+    request = replace(TIMED, planned=True)
+    decision, finished = decided(**FELL), with_wrong(*TWO_BARS)
+    changed = bars_after(request, finished, decision)
+    on = PlannedNext(onward=Onward.AS_ADVISED, reason=())
+    assert [tell(one) for one in now_in_words(request, decision, on, changed)] == ["Down to 58, bar 3 only."]
+    assert advised_route(request, decision, on, changed) == ToPlanned(changed, decision, on)
+    ended = PlannedNext(onward=Onward.STEP_OVER, reason=())
+    assert advised_route(request, decision, ended, changed) == ToPlanned(request, decision, ended)
