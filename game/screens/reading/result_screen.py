@@ -23,7 +23,13 @@ from game.screens.reading.bars_in_words import bars_in_words
 from game.screens.reading.known_by_ear_key import KNOWN_BY_EAR_KEY, known_by_ear_hint, toggle_known_by_ear
 from game.screens.reading.ladder_rungs import drawn_rung, ladder_rungs
 from game.screens.reading.marked_page import MarkedPage
-from game.screens.reading.next_in_words import advised_route, corner_in_words, now_in_words, other_bars_route
+from game.screens.reading.next_in_words import (
+    advised_route,
+    bars_after,
+    corner_in_words,
+    now_in_words,
+    other_bars_route,
+)
 from game.screens.reading.page_keys import free_string_keys
 from game.screens.reading.page_view import stage_in_words
 from game.screens.reading.playback_lines import playback_lines
@@ -53,7 +59,9 @@ class ResultScreen(BaseScreen):
         self.decision = result.decision
         # Settled here: what is read is what Enter does, however long it is looked at.
         self._then = then_in_plan(context, self.request, self.decision) if self.request.planned else None
-        names, now = context.settings.note_names, now_in_words(self.request, self.decision, self._then)
+        self._over = bars_after(self.request, self.finished, self.decision)
+        names = context.settings.note_names
+        now = now_in_words(self.request, self.decision, self._then, self._over)
         self._words = result_words(self.finished, tell_all(now), names)
         # Which request it is takes a moment in a long one: not in every picture.
         self._by_ear = known_by_ear_hint(context, self.request)
@@ -150,7 +158,7 @@ class ResultScreen(BaseScreen):
 
     def _as_advised(self) -> Route:
         """What the coach says comes next."""
-        return advised_route(self.request, self.decision, self._then)
+        return advised_route(self.request, self.decision, self._then, self._over)
 
     def _on(self) -> Route:
         return other_bars_route(self.request, self.decision, self._then)
@@ -174,7 +182,7 @@ class ResultScreen(BaseScreen):
         """After a second of silence the first note at its home goes on as advised; noodling does nothing."""
         silent_s = event.note.started_s - self._last_heard_s
         self._last_heard_s = max(self._last_heard_s, event.note.started_s)
-        first = self.finished.passage.notes[0]
+        first = (self._over or self.request).passage.notes[0]
         if event.note.started_s < self._opened_s or self._is_owed(event.note.sounding):
             return None
         home = self.request.neck_map.home_of(first.sounding)
@@ -194,7 +202,7 @@ class ResultScreen(BaseScreen):
         self.page.draw(surface, dict.fromkeys(self._clean_heads, self.context.theme.read))
         sheet = self._sheet_on(surface)
         sheet.draw()
-        words = tell(corner_in_words(self.request, self.decision, self._then))
+        words = tell(corner_in_words(self.request, self.decision, self._then, self._over))
         right = draw_next(self.context, surface, words) - _TO_CORNER
         strings = self._string_keys()
         rows = sheet.key_rows - bool(strings)

@@ -5,9 +5,9 @@ from dataclasses import replace
 import pygame
 
 from game.coach.decisions import Offer
-from game.coach.stages import Stage
+from game.coach.stages import Pulse, Stage
 from game.neck.tuning import Place
-from game.screens.routes import ToShelf
+from game.screens.routes import ToPage, ToShelf
 
 
 def result(table):
@@ -71,3 +71,23 @@ def test_where_the_coach_wants_no_more_of_a_passage_today_a_sibling_comes_next(t
     table.key(pygame.K_RETURN)
     assert table.screen_name == "PlacesPage"
     assert table.screen.request.passage.bars != request.passage.bars
+
+
+def test_a_take_that_fell_apart_in_two_bars_leads_to_those_and_then_to_all_of_them(table):
+    rows = ("F4 q, G4 q, A4 q, G4 q", "A4 q, Bb4 q, C5 q, A4 q", "Bb4 q, A4 q, G4 q, A4 q", "F4 q, G4 q, F4 h")
+    whole = table.open(*rows, key=-1)
+    table.go(ToPage(replace(whole.in_stage(Stage.TIME), pulse=Pulse.METRONOME, tempo_bpm=80), chosen=True))
+    table.play_in_time(wrong={5, 6, 7, 9, 10, 11})
+    table.wait(3.0)
+    assert table.screen_name == "ResultScreen"
+    bpm = table.screen.decision.tempo_bpm
+    assert table.screen._words.now.startswith(f"Down to {bpm}, bars 2–3 only.")
+    table.key(pygame.K_RETURN)
+    few = table.screen.request
+    assert (few.passage.start, few.passage.stop, few.tempo_bpm) == (1, 3, bpm)
+    table.play_in_time()
+    table.wait(3.0)
+    assert table.screen._words.now.startswith(f"All of bars 1–4 again, at {bpm}.")
+    table.key(pygame.K_RETURN)
+    assert table.screen.request.passage == whole.passage
+    assert table.screen.request.tempo_bpm == bpm
