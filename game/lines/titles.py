@@ -37,6 +37,12 @@ def sibling_title(title: str, how: str, key: Key | None = None) -> str:
     return made if key is None else f"{made} {key.name}"
 
 
+def line_of_title(title: str) -> tuple[int, str] | None:
+    """Level and key of a fresh line by its title; None for what is none."""
+    found = _LINE.fullmatch(title)
+    return (_LEVEL_OF[found[1]], found[2]) if found else None
+
+
 def title_told(title: str) -> Message:
     """A title as people read it: that of a line or sibling by its key in the catalogue, any other as it is."""
     if found := _LINE.fullmatch(title):

@@ -12,6 +12,7 @@ from game.screens.choosing.fresh_requests import fresh_line_request, sibling_req
 from game.screens.choosing.good_night_screen import GoodNightScreen
 from game.screens.choosing.import_account_screen import ImportAccountScreen
 from game.screens.choosing.import_summary_screen import ImportSummaryScreen
+from game.screens.choosing.lines_screen import LinesScreen
 from game.screens.choosing.planned_route import planned_route
 from game.screens.choosing.shelf_screen import ShelfScreen
 from game.screens.choosing.today_screen import TodayScreen
@@ -38,6 +39,7 @@ from game.screens.routes import (
     ToImportAccount,
     ToImportSummary,
     ToInstruments,
+    ToLines,
     ToMap,
     ToMarking,
     ToPage,
@@ -87,6 +89,8 @@ def screen_for(  # noqa: C901, PLR0911, PLR0912 - one line a route
             return ImportAccountScreen(context, outcome)
         case ToAssignment(path):
             return AssignmentScreen(context, path, read_assignment(path))
+        case ToLines():
+            return LinesScreen(context)
         case ToProgress():
             return ProgressScreen(context)
         case ToBook():
@@ -134,8 +138,8 @@ def _reading(  # noqa: PLR0911 - one line a route
             return page_for(context, request if chosen else _as_coached(context, request))
         case ToFreshLine():
             return page_for(context, _as_coached(context, fresh_line_request(context, chance)))
-        case ToUnseenLine():
-            return page_for(context, fresh_line_request(context, chance).at_sight())
+        case ToUnseenLine(key):
+            return page_for(context, fresh_line_request(context, chance, key).at_sight())
         case ToSibling(request):
             return page_for(context, _as_coached(context, sibling_request(context, request, chance)))
         case ToAssigned(folder, part):

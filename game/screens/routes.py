@@ -79,7 +79,14 @@ class ToGoodNight:
 
 @dataclass(frozen=True, slots=True)
 class ToUnseenLine:
-    """A line never seen before, at first sight: once through."""
+    """A line never seen before, at first sight: once through; in a key of that name ("Bb"), or in any for ""."""
+
+    key: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class ToLines:
+    """The folder of unseen lines."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -224,6 +231,7 @@ Route = (
     | ToPlacing
     | ToGoodNight
     | ToUnseenLine
+    | ToLines
     | ToInstruments
     | ToSetUp
     | ToDelay

@@ -11,7 +11,7 @@ from game.desk.kit.ground import TABBED_TOP, draw_ground
 from game.desk.kit.tabs import Tab, draw_tabs
 from game.screens.context import ScreenContext
 from game.screens.key_hints import KeyHint, KeyPress
-from game.screens.routes import Route, ToBook, ToFreshLine, ToMap, ToProgress, ToSettings, ToShelf, ToToday
+from game.screens.routes import Route, ToBook, ToLines, ToMap, ToProgress, ToSettings, ToShelf, ToToday
 from game.text.catalogue import say
 
 ENTER = KeyPress(pygame.K_RETURN, "\r")
@@ -35,7 +35,7 @@ class SheetTab(Enum):
 
     TODAY = _Leads("T", "tab.today", ToToday())
     SHELF = _Leads("H", "tab.shelf", ToShelf())
-    LINE = _Leads("N", "tab.line", ToFreshLine())
+    LINE = _Leads("N", "tab.line", ToLines())
     MAP = _Leads("M", "tab.map", ToMap())
     PROGRESS = _Leads("G", "tab.progress", ToProgress())
     BOOK = _Leads("B", "tab.book", ToBook())

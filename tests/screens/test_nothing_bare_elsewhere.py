@@ -14,6 +14,7 @@ from game.player.profiles import add_player, first_player
 from game.player.settings import DeviceSettings
 from game.screens.routes import (
     ToDelay,
+    ToFreshLine,
     ToImportSummary,
     ToInstruments,
     ToPlacing,
@@ -209,7 +210,7 @@ def test_the_short_test(drawn, table):
 def test_a_fresh_line_of_each_level_and_its_sibling(drawn, table, level):
     """Titles of what was made are words of ours."""
     table.settle(line_level=level_of(level).number)
-    table.key(pygame.K_n, "n")
+    table.go(ToFreshLine())
     assert table.screen.request.fresh
     table.picture()
     table.play_through()

@@ -74,6 +74,17 @@ class NoteFigures:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class SightReading:
+    """Bars read for the first time, neither heard nor known by ear before: `clean` of `notes` were right."""
+
+    day: date
+    title: str
+    stage: str
+    notes: int
+    clean: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class PassageFigures:
     """A passage. Tempi are in the metre's own beat: `newest_bpm` the last one played, `clean_bpm` the fastest with
     nine notes of ten right and in time. `marks` are the words of `coach.marks` with the day each was earned;

@@ -22,7 +22,7 @@ from game.errors import LogError
 from game.neck.neck_map import NeckMap
 from game.practice_log.queries import figures_sql as sql
 from game.practice_log.queries.coach_events import renamed_passages
-from game.practice_log.queries.figure_records import DayFigures, NoteFigures, PassageFigures, WentWrong
+from game.practice_log.queries.figure_records import DayFigures, NoteFigures, PassageFigures, SightReading, WentWrong
 from game.practice_log.queries.mark_sums import READ
 from game.practice_log.queries.read_queries import takes_read
 from game.practice_log.queries.summaries import summarised
@@ -74,6 +74,14 @@ class Figures:
                 causes=tuple(causes[written, string, fret]),
             )
             for written, string, fret, read, clean in rows
+        )
+
+    def first_sights(self, most: int) -> tuple[SightReading, ...]:
+        """The takes in which bars were met for the first time, at most so many of the newest, the oldest first."""
+        rows = self._connection.execute(sql.FIRST_SIGHTS, {"most": most}).fetchall()
+        return tuple(
+            SightReading(day=date.fromisoformat(day), title=title, stage=stage, notes=notes, clean=clean)
+            for day, title, stage, notes, clean in reversed(rows)
         )
 
     def passages(self) -> tuple[PassageFigures, ...]:

@@ -62,6 +62,16 @@ FROM ranked WHERE place IN ((times + 1) / 2, (times + 2) / 2)
 GROUP BY written, string, fret
 """
 
+FIRST_SIGHTS = """
+SELECT take_figures.day, bars.title, take_figures.stage, take_figures.notes, take_figures.clean
+FROM summaries.take_sums AS take_figures
+JOIN summaries.sighting USING (position)
+JOIN bars ON bars.bars = take_figures.bars
+WHERE take_figures.reading AND sighting.nth = 1 AND take_figures.notes > 0
+ORDER BY position DESC LIMIT :most
+"""
+"""Takes of bars that were met for the first time, the newest first."""
+
 NEWEST_MARKED = """
 SELECT {key_now[passage]} AS key_now FROM summaries.mark
 WHERE mark <> :read GROUP BY key_now ORDER BY MAX(number) DESC LIMIT :most

@@ -22,14 +22,16 @@ MORE_KEYS = ("F", "Bb", "C", "G", "Eb", "Dm", "Am", "Gm")
 _EASY_LEVELS = 3
 
 
-def fresh_line_request(context: ScreenContext, chance: Random) -> TakeRequest:
-    """A line of the level that is set, with the notes in it that the player is slow to find.
+def fresh_line_request(context: ScreenContext, chance: Random, key: str = "") -> TakeRequest:
+    """A line of the level that is set, with the notes in it that the player is slow to find, in a key of that name or
+    in any that suits.
 
     Raises `TuneError` where the map holds too little of the key.
     """
     level = context.settings.line_level
     weights = context.session.notes.weights(context.settings.neck_map())
-    return line_request(context, level, key_for_level(level, chance), chance, weights=weights)
+    in_key = key_named(key) if key else key_for_level(level, chance)
+    return line_request(context, level, in_key, chance, weights=weights)
 
 
 def line_request(
@@ -72,4 +74,9 @@ def sibling_request(context: ScreenContext, request: TakeRequest, chance: Random
 
 def key_for_level(level: int, chance: Random) -> Key:
     """The key of a line that may be in any: an easy one at first."""
-    return key_named(chance.choice(EASY_KEYS if level <= _EASY_LEVELS else MORE_KEYS))
+    return key_named(chance.choice(keys_of_level(level)))
+
+
+def keys_of_level(level: int) -> tuple[str, ...]:
+    """The names of the keys that lines of a level are made in."""
+    return EASY_KEYS if level <= _EASY_LEVELS else MORE_KEYS

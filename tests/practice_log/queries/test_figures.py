@@ -71,6 +71,20 @@ def test_days_are_those_of_the_zone_of_each_take_and_hold_what_was_met_at_first_
         assert [(one.day, one.takes) for one in told.days()] == [(FIRST, 1), (FIRST + timedelta(days=1), 3)]
 
 
+def test_bars_met_for_the_first_time_are_told_oldest_first_and_a_second_look_is_none(log):
+    put(log, wrong={1, 2})
+    put(log, days=1, sighting=2)
+    put(log, Terms(stage=Stage.SIGHT), days=2, tune=OTHER_TUNE, wrong={3})
+    put(log, Terms(stage=Stage.LETTERS), days=3, tune=passage("C5 q, D5 q, E5 h"))
+    with figures(log) as told:
+        found = told.first_sights(9)
+        assert [(one.day, one.stage, one.notes, one.clean) for one in found] == [
+            (FIRST, "places", 6, 4),
+            (FIRST + timedelta(days=2), "sight", 5, 4),
+        ]
+        assert told.first_sights(1) == found[1:]
+
+
 def test_notes_are_told_by_pitch_with_how_often_they_were_clean_and_why_not(log):
     put(log, wrong={2})
     put(log, days=3, sighting=2, gap_s=0.5)

@@ -2,9 +2,11 @@
 
 import pygame
 
+from game.screens.routes import ToFreshLine, ToUnseenLine
 
-def test_a_fresh_line_is_one_key_away_and_another_comes_after_it(table):
-    table.key(pygame.K_n, "n")
+
+def test_after_a_fresh_line_another_comes(table):
+    table.go(ToFreshLine())
     assert table.screen_name == "PlacesPage"
     assert table.screen.request.fresh
     first = table.screen.request.score
@@ -26,3 +28,9 @@ def test_one_key_lays_a_sibling_on_the_desk_and_its_title_says_how_it_came_about
     assert table.screen.request.passage.bars != request.passage.bars
     assert len(table.screen.request.passage.score.bars) == 4
     assert "ibling" in table.screen.request.score.title
+
+
+def test_a_line_is_made_in_the_key_that_was_asked_for(table):
+    for key in ("F", "Bb"):
+        table.go(ToUnseenLine(key))
+        assert table.screen.request.score.title == f"Five notes, in {key}"

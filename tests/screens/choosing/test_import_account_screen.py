@@ -10,7 +10,7 @@ from game.message import message
 from game.screens.choosing.import_words import fault_told
 from game.screens.choosing.shelf_keys import shelf_hints
 from game.screens.keys_sheet import keys_of
-from game.screens.routes import ToImportAccount, ToShelf
+from game.screens.routes import ToFreshLine, ToImportAccount, ToShelf
 from game.screens.window_size import ORDINARY
 from game.text.language import languages
 from game.tunes.library.import_queue import ImportQueue
@@ -104,7 +104,7 @@ def test_one_file_that_was_not_read_is_told_below_the_shelf_and_has_the_key_too(
 def test_in_a_take_nothing_comes_between_and_the_key_tells_it_afterwards(table, tmp_path):
     for name in ("bad 1.abc", "bad 2.abc"):
         (tmp_path / name).write_text("strings")
-    table.key(pygame.K_n, "n")
+    table.go(ToFreshLine())
     page = table.screen
     assert page.in_take
     table.drop(tmp_path / "bad 1.abc", tmp_path / "bad 2.abc")
