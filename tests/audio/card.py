@@ -55,6 +55,7 @@ class Card:
                 self._begin(sound, at)
 
     def play(self, sound: mixer.Sound) -> None:
+        self._advance()
         self.times_begun += 1
         self._begin(sound, self.card_sample())
         self._waiting = None

@@ -56,7 +56,7 @@ def test_a_fast_swung_tune_walks_and_every_other_goes_in_two():
 
 
 def test_in_every_metre_there_is_begun_with_the_bass_and_nothing_is_struck_outside_the_bar():
-    for meter in (Meter(beats, unit) for beats in range(1, MAX_BEATS + 1) for unit in UNITS):
+    for meter in (Meter(beats, unit) for beats in (*range(1, 18), MAX_BEATS) for unit in UNITS):
         for manner in Manner:
             pattern = bar_pattern(meter, manner)
             assert (pattern[0].at, pattern[0].part) == (0, BandPart.BASS)

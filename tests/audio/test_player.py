@@ -1,10 +1,12 @@
 """The stream of blocks on a channel: what is kept ready, handed on and let go."""
 
 from collections.abc import Iterator
+from functools import partial
 
 import numpy as np
 import pygame
 import pytest
+from pygame import mixer
 
 from game.audio.blocks import Block, Strike, blocks_of
 from game.audio.output import SoundOutput, SoundStatus
@@ -125,3 +127,76 @@ def test_a_loss_without_a_device_leaves_the_word_for_it_as_it_is():
     player = BlockPlayer(SoundOutput(status=SoundStatus.SILENT_DRIVER), lambda: pytest.fail("no channel is opened"))
     player.lose()
     assert player.status is SoundStatus.SILENT_DRIVER
+
+
+def _itself(card: Card) -> Card:
+    return card
+
+
+def layered(output: SoundOutput, cards: list[Card]) -> BlockPlayer:
+    """Beeps in the first layer, and in the second between them, each of these ringing into the next block."""
+    waves = np.resize(BEEP, 2000), np.resize(BEEP, RATE)
+    strikes = (
+        Strike(sample=round((0.25 + index / 2) * RATE), wave=waves[index % 2], layer=index % 2) for index in range(800)
+    )
+    player = BlockPlayer(output, *(partial(_itself, card) for card in cards))
+    player.prepare(blocks_of(strikes, rate=RATE), layers=2)
+    player.start(cards[0].clock, pause=cards[0].clock.advance)
+    return player
+
+
+def places(card: Card) -> list[tuple[int, int]]:
+    """Where on the card each sound began, and how long it is."""
+    return [(at, len(raw)) for at, raw in card.heard]
+
+
+@pytest.mark.parametrize("drift", [0.0, 300e-6, -300e-6])
+def test_layers_stay_together_to_the_sample_on_cards_that_drift_stall_and_wait_for_us(audible: SoundOutput, drift):
+    clock = HandClock(1.0)
+    cards = [Card(clock, drift=drift), Card(clock, drift=drift)]
+    player = layered(audible, cards)
+    run(player, clock, 100.0)
+    for card in cards:
+        card.stalled_s = 0.05
+    run(player, clock, 30.0)
+    clock.advance(9.3)
+    run(player, clock, 30.0)
+    assert player.status is SoundStatus.SOUNDING
+    assert len(cards[0].heard) > 70
+    assert places(cards[0])[:-1] == places(cards[1])[: len(cards[0].heard) - 1]
+    assert cards[0].times_begun == cards[1].times_begun == 2
+
+
+def test_a_layer_that_slipped_by_a_buffer_begins_again_with_the_others(audible: SoundOutput):
+    """As where the card takes a buffer just between the queueing of one and of the other."""
+
+    class Late(Card):
+        slips = False
+
+        def queue(self, sound: mixer.Sound) -> None:
+            if self.slips:
+                self.slips, self._playing = False, None
+            super().queue(sound)
+
+    clock = HandClock(1.0)
+    late_card = Late(clock)
+    cards = [Card(clock), late_card]
+    player = layered(audible, cards)
+    run(player, clock, 20.0)
+    late_card.slips = True
+    run(player, clock, 20.0)
+    late = [place for place in places(cards[0])[:-1] if place[0] > 30 * RATE]
+    assert len(late) > 3
+    assert set(late) <= set(places(cards[1]))
+    assert cards[1].times_begun > 1
+    assert player.status is SoundStatus.SOUNDING
+
+
+def test_the_loudness_of_each_layer_is_its_own(audible: SoundOutput):
+    clock = HandClock(1.0)
+    cards = [Card(clock), Card(clock)]
+    player = layered(audible, cards)
+    player.set_volume(0.5, layer=1)
+    assert [card.volume for card in cards] == [1.0, 0.25]
+    player.set_volume(0.0)
+    assert [card.volume for card in cards] == [0.0, 0.25]

@@ -1,4 +1,5 @@
-"""The clicks: spacing in what SDL is given, time to render, memory. Run as a script: prints tables with their targets.
+"""The clicks, and bass and chords beside them: spacing in what SDL is given, time to render, memory. Run as a script:
+prints tables with their targets.
 
     python tests/bench/clicks.py
 
@@ -8,7 +9,9 @@ The written audio comes from SDL's disk driver in a process of its own, some ten
 import sys
 import tempfile
 import time
+from collections.abc import Iterable
 from fractions import Fraction
+from functools import partial
 from itertools import islice, pairwise
 from pathlib import Path
 from statistics import median
@@ -17,12 +20,16 @@ from typing import Any
 # ruff: noqa: E402  (a script finds the program beside it, installed or not)
 sys.path[:0] = [str(Path(__file__).resolve().parents[2])]
 
+from game.audio.accompaniment import accompaniment_of
+from game.audio.bass_and_chords import AccompanimentSounds, accompaniment_strikes
 from game.audio.beats import ClickRow, ClickSettings, clicks_of
-from game.audio.blocks import render
-from game.audio.clicks import click_blocks, click_sounds
+from game.audio.blocks import Block, render
+from game.audio.clicks import click_blocks, click_sounds, sample_of
 from game.audio.player import READY_BYTES
 from game.audio.pluck import plucked
 from game.music.meter import Meter
+from game.music.score import Bar, Reading
+from tests.audio.lead_sheets import sheet
 from tests.audio.sounded import DiskPlayer
 from tests.made import bar
 
@@ -99,6 +106,63 @@ def rendering() -> None:
     print(f"'ready ms': what is rendered before the count-in. Loading the three sounds: {loading_ms:.1f} ms.")
 
 
+def lead_sheet(bars: int) -> list[Bar]:
+    """Melody and changes that go round in twelve bars, two chords in some."""
+    changes = "Dm7|G7|Cmaj7|A7b9|Dm7 G7|Em7 A7|F6|Bb7|Fm7|Ebmaj7|Am7b5 D7|Gm6".split("|")
+    rows = "G4 h, D5 q, B4 q", "E5 q, F4 e, G4 e, A4 q, C5 q"
+    return [
+        sheet(rows[index % 2], ",".join(f"{text} {2 * at}" for at, text in enumerate(changes[index % 12].split())))
+        for index in range(bars)
+    ]
+
+
+def accompaniment() -> None:
+    """Before the count-in, and a block at a time behind it; the clicks alone as a reference of the same run."""
+    bars = lead_sheet(200)
+    print("\nBass and chords of 200 bars of 4/4 beside the clicks (no target; the clicks alone in the second row)")
+    heads = (
+        ("voicing ms", 12),
+        ("waves ms", 10),
+        ("waves MB", 10),
+        ("blocks MB", 11),
+        ("block ms", 10),
+        ("worst ms", 10),
+    )
+    print("".join(f"{name:>{width}s}" for name, width in (("tempo", 16), *heads, ("ready ms", 10))))
+    for tempo_bpm in (60, 120, 240):
+        row = clicks_of(bars, ClickSettings(tempo_bpm=tempo_bpm))
+        began_s = time.perf_counter()
+        notes = accompaniment_of(bars, Reading.GUITAR, quarter_bpm=Fraction(tempo_bpm))
+        voicing_ms = (time.perf_counter() - began_s) * 1000
+        band = AccompanimentSounds(RATE)
+        began_s = time.perf_counter()
+        band.make_ready(notes)
+        waves_ms = (time.perf_counter() - began_s) * 1000
+        waves_mb = sum(wave.nbytes for wave in {id(wave): wave for wave in band._waves.values()}.values()) / 1e6
+        strikes = accompaniment_strikes(notes, band, partial(sample_at, row))
+        print(
+            f"{tempo_bpm:7d} with   {voicing_ms:12.1f}{waves_ms:10.1f}{waves_mb:10.1f}"
+            + rendered_row(click_blocks(row, click_sounds(RATE), RATE, beside=strikes), layers=2)
+        )
+        alone = click_blocks(row, click_sounds(RATE), RATE)
+        print(f"{tempo_bpm:7d} without{'':32s}" + rendered_row(alone, layers=1))
+
+
+def sample_at(row: ClickRow, quarters: Fraction) -> int:
+    return sample_of(row, quarters, RATE)
+
+
+def rendered_row(blocks: Iterable[Block], *, layers: int) -> str:
+    """All blocks in every layer: megabytes, median and worst milliseconds of one, those before the count-in."""
+    took_ms, sizes = [], []
+    for block in blocks:
+        began_s = time.perf_counter()
+        sizes.append(sum(render(block, rate=RATE, layer=layer).nbytes for layer in range(layers)))
+        took_ms.append((time.perf_counter() - began_s) * 1000)
+    ready = next((index for index in range(len(sizes)) if sum(sizes[:index]) > READY_BYTES), len(sizes))
+    return f"{sum(sizes) / 1e6:11.1f}{median(took_ms):10.2f}{max(took_ms):10.2f}{sum(took_ms[:ready]):10.1f}"
+
+
 def looping_for_ever() -> None:
     row = clicks_of([bar("G4 h.", meter=Meter(3, 4))] * 4, ClickSettings(tempo_bpm=97))
     sounds = click_sounds(RATE)
@@ -123,6 +187,7 @@ def main() -> None:
         spacing(disk)
         looped(disk)
     rendering()
+    accompaniment()
     looping_for_ever()
     strings()
 
