@@ -44,6 +44,10 @@ def _accompaniment_channel() -> MixerChannel:
     return mixer.Channel(TAKE_ACCOMPANIMENT_CHANNEL)
 
 
+_SOFTEST = 10 ** (-6 / 40)
+"""What a volume is multiplied by for who needs the click least: 6 dB softer, as volumes are squared (ours)."""
+
+
 class Metronome:
     """`output_delay_s` is from the mixer to the ear, found by calibration; it counts only where something is heard.
 
@@ -67,7 +71,7 @@ class Metronome:
         self._row: ClickRow | None = None
         self._looping = False
         self._onset_0_s: float | None = None
-        self._volume, self._muted = volume, False
+        self._volume, self._muted, self._softened = volume, False, 1.0
         self.output_delay_s = output_delay_s
         self._set_gain()
         self.set_accompaniment_volume(accompaniment_volume)
@@ -112,7 +116,7 @@ class Metronome:
         self._player.set_volume(volume, layer=ACCOMPANIMENT_LAYER)
 
     def _set_gain(self) -> None:
-        self._player.set_volume(0.0 if self._muted else self._volume)
+        self._player.set_volume(0.0 if self._muted else self._softened * self._volume)
 
     def prepare(
         self,
@@ -121,16 +125,20 @@ class Metronome:
         looping: bool = False,
         accompaniment: Sequence[AccompanimentNote] = (),
         accompanied_again: bool = False,
+        steadiness: float = 0.0,
     ) -> None:
         """Render the clicks of a take, and stop what was going on.
 
         `accompaniment` counts from onset 0 as the row does, and is heard once, however long the clicks go on, or each
-        time again. Takes some tens of milliseconds, with an accompaniment some hundred: before the count-in, never in
-        a take. Raises `AudioError` when the shipped sounds cannot be read.
+        time again. The click is the softer the greater `steadiness` is, 0 to 1. Takes some tens of milliseconds, with
+        an accompaniment some hundred: before the count-in, never in a take. Raises `AudioError` when the shipped sounds
+        cannot be read.
         """
         if self._sounds is None:
             self._sounds = click_sounds(self._output.rate)
         self._row, self._looping, self._onset_0_s = row, looping, None
+        self._softened = _SOFTEST**steadiness
+        self._set_gain()
         strikes = self._accompaniment_strikes(row, accompaniment, again=looping and accompanied_again)
         blocks = click_blocks(row, self._sounds, self._output.rate, looping=looping, beside=strikes)
         self._player.prepare(blocks, layers=ACCOMPANIMENT_LAYER + 1 if accompaniment else 1)

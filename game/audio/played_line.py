@@ -14,7 +14,7 @@ from pygame import mixer
 
 from game.audio.accompaniment import AccompanimentNote
 from game.audio.bass_and_chords import ACCOMPANIMENT_LAYER, AccompanimentSounds, accompaniment_strikes
-from game.audio.blocks import Block, Strike, blocks_of
+from game.audio.blocks import Block, Strike, Wave, blocks_of
 from game.audio.channel_group import MixerChannel
 from game.audio.output import (
     LINE_ACCOMPANIMENT_CHANNEL,
@@ -25,7 +25,7 @@ from game.audio.output import (
     gain,
 )
 from game.audio.player import BlockPlayer
-from game.audio.pluck import HIGHEST_SOUNDING, LOWEST_SOUNDING, PluckedStrings
+from game.audio.pluck import HIGHEST_SOUNDING, LOWEST_SOUNDING, PluckedStrings, pen_touch
 from game.clock import Clock
 
 LEAD_IN_S = 0.1
@@ -113,6 +113,7 @@ class StringPlayer:
         self._band = AccompanimentSounds(output.rate)
         self._player = BlockPlayer(output, channel, accompaniment_channel)
         self._note_channels = cycle(NOTE_CHANNELS)
+        self._touch: Wave | None = None
         self._volume = volume
         self.volume = volume
         self.set_accompaniment_volume(accompaniment_volume)
@@ -149,14 +150,21 @@ class StringPlayer:
     def pluck(self, sounding: int, *, velocity: int = 80) -> None:
         """Sound a note now. `velocity` is 1 to 127. Raises `AudioError` outside 21 to 108."""
         wave = self._strings.wave(sounding)
+        self._sound_now(wave, gain(velocity / _LOUDEST_VELOCITY))
+
+    def touch(self) -> None:
+        """The pen on the paper, now."""
+        self._touch = pen_touch(self._output.rate) if self._touch is None else self._touch
+        self._sound_now(self._touch, 1.0)
+
+    def _sound_now(self, wave: Wave, loudness: float) -> None:
         if not self._output.audible:
             return
-        loudness = gain(velocity / _LOUDEST_VELOCITY) * gain(self._volume)
         try:
             # Of the mixer's own choice it might be the metronome's.
             channel = mixer.Channel(next(self._note_channels))
             channel.play(mixer.Sound(buffer=wave.repeat(2)))
-            channel.set_volume(loudness)
+            channel.set_volume(loudness * gain(self._volume))
         except pygame.error:
             self._player.lose()
 

@@ -27,6 +27,7 @@ _HIGHER_LOSS = 0.012
 """How much faster partial n dies away: 1 + this * n squared (ours)."""
 
 _FADE_S = 0.06
+_TOUCH_S, _TOUCH_ATTACK_S, _TOUCH_PEAK = 0.1, 0.004, 0.1
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -115,6 +116,20 @@ def _shape_ends(sound: npt.NDArray[np.float32], rate: int, attack_s: float) -> N
     attack, fade = min(round(attack_s * rate), len(sound)), min(round(_FADE_S * rate), len(sound))
     sound[:attack] *= np.linspace(0, 1, attack, endpoint=False)
     sound[len(sound) - fade :] *= np.linspace(1, 0, fade)
+
+
+def pen_touch(rate: int) -> Wave:
+    """A pen set down on paper: one damp, low touch of a tenth of a second, a tenth of full scale at its loudest.
+
+    Two partials of no string, low and soon gone, under a breath of rustle that is the same every time.
+    """
+    at_s = np.arange(round(_TOUCH_S * rate)) / rate
+    rustle = np.sin(2 * np.pi * np.cumsum(400 + 350 * np.sin(2 * np.pi * 1700 * at_s**2)) / rate)
+    body = np.sin(2 * np.pi * 95 * at_s) + 0.5 * np.sin(2 * np.pi * 153 * at_s)
+    sound = (body * np.exp(-at_s / 0.017) + 0.4 * rustle * np.exp(-at_s / 0.008)).astype(np.float32)
+    _shape_ends(sound, rate, _TOUCH_ATTACK_S)
+    touch: Wave = np.rint(sound * (_TOUCH_PEAK * _FULL / np.abs(sound).max())).astype(np.int16)
+    return touch
 
 
 class PluckedStrings:

@@ -61,6 +61,10 @@ class Sound:
         except AudioError:
             return
 
+    def touch(self) -> None:
+        """A pen touches the paper: where ink is earned, and never in a take."""
+        self.strings.touch()
+
     def play(
         self, lines: Sequence[PlayedLine], clock: Clock, *, accompaniment: PlayedAccompaniment | None = None
     ) -> None:

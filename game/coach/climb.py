@@ -49,6 +49,15 @@ def fastest_kept_on(climb: tuple[ClimbTake, ...], day: int) -> int | None:
     return max((take.bpm for take in climb if take.clean and not take.own_word and take.day == day), default=None)
 
 
+def steadiness(climb: tuple[ClimbTake, ...]) -> float:
+    """How steady the last takes were: 0 where the last was not clean, 1 after three clean ones. Takes that their player
+    marked do not count.
+    """
+    heard = [take.clean for take in climb if not take.own_word][-TAKES_SHOWN:]
+    in_a_row = next((back for back, clean in enumerate(reversed(heard)) if not clean), len(heard))
+    return in_a_row / TAKES_SHOWN
+
+
 def kept_after(kept_bpms: tuple[int, ...], take: ClimbTake) -> tuple[int, ...]:
     """The tempi that were kept, rising, and never one less. By a player's own word nothing is."""
     if not take.clean or take.own_word or take.bpm in kept_bpms:

@@ -232,6 +232,18 @@ def test_mute_keeps_the_volume_for_later(audible: SoundOutput):
     assert card.volume == 0.25
 
 
+def test_the_steadier_the_player_the_softer_the_click(audible: SoundOutput):
+    """By 6 dB at most, half the amplitude, until the next take; mute and volume hold as ever."""
+    card = Card(HandClock(3.0))
+    metronome = started(audible, card, four_four(2))
+    gains = []
+    for steadiness in (1.0, 0.5, 0.0):
+        metronome.prepare(four_four(2), steadiness=steadiness)
+        metronome.start(card.clock, pause=card.clock.advance)
+        gains.append(card.volume)
+    assert gains == pytest.approx([10 ** (-6 / 20), 10 ** (-3 / 20), 1.0], abs=0.001)
+
+
 def test_without_sound_the_clock_alone_carries_the_take():
     clock = HandClock(3.0)
     metronome = Metronome(SoundOutput())

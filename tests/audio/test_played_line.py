@@ -5,7 +5,7 @@ import pytest
 from pygame import mixer
 
 from game.audio.blocks import render
-from game.audio.output import CHANNELS, SoundOutput, SoundStatus
+from game.audio.output import CHANNELS, NOTE_CHANNELS, SoundOutput, SoundStatus
 from game.audio.played_line import PlayedLine, SoundedNote, StringPlayer, line_blocks
 from game.audio.pluck import PluckedStrings
 from game.clock import HandClock
@@ -115,9 +115,20 @@ def test_a_note_on_request_sounds_on_a_channel_of_its_own(audible: SoundOutput):
         player.pluck(12)
 
 
+def test_the_pen_touches_once_softer_than_a_string(audible: SoundOutput):
+    mixer.set_num_channels(CHANNELS)
+    player = StringPlayer(audible, volume=0.5)
+    player.touch()
+    busy = [index for index in range(CHANNELS) if mixer.Channel(index).get_busy()]
+    assert len(busy) == 1
+    assert busy[0] in NOTE_CHANNELS
+    assert mixer.Channel(busy[0]).get_volume() == pytest.approx(0.25, abs=0.01)
+
+
 def test_without_a_device_notes_and_lines_are_silent_and_nothing_fails():
     player = StringPlayer(SoundOutput())
     player.pluck(60)
+    player.touch()
     clock = HandClock(1.0)
     player.play([line((0.0, 60))], clock)
     player.tick(1.0)

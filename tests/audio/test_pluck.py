@@ -4,7 +4,7 @@ import numpy as np
 import numpy.typing as npt
 import pytest
 
-from game.audio.pluck import PEAK, PluckedStrings, plucked
+from game.audio.pluck import PEAK, PluckedStrings, pen_touch, plucked
 from game.errors import AudioError
 from tests.refusing import refusal
 
@@ -73,3 +73,13 @@ def test_a_string_is_rendered_once():
 def test_a_pitch_beyond_a_piano_is_refused(sounding: int):
     with refusal(AudioError, f"the pitch {sounding} cannot be sounded: play notes from 21 to 108"):
         plucked(sounding, RATE)
+
+
+def test_a_pen_touches_the_paper_low_briefly_and_softly():
+    touch = pen_touch(RATE).astype(np.float64)
+    assert np.abs(touch).max() == pytest.approx(0.1 * 32767, abs=1)
+    assert (touch[0], touch[-1]) == (0, 0)
+    power = np.abs(np.fft.rfft(touch)) ** 2
+    assert power[: int(300 * len(touch) / RATE)].sum() > 0.9 * power.sum()
+    assert np.abs(touch[len(touch) // 2 :]).max() < 0.15 * np.abs(touch).max()
+    assert np.array_equal(touch, pen_touch(RATE)), "the same every time"

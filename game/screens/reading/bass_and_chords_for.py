@@ -1,4 +1,6 @@
-"""Bass and chords of a page: in a take where they may be, and beside a tune that is heard as it is written."""
+"""Bass and chords of a page: in a take where they may be, and beside a tune that is heard as it is written; and how
+much of the click a take needs.
+"""
 
 from fractions import Fraction
 
@@ -6,6 +8,8 @@ from game.audio.accompaniment import AccompanimentNote, accompaniment_of
 from game.audio.beats import ClickRow, quarter_tempo
 from game.audio.chord_spans import chord_in_force
 from game.audio.played_tune import played_tune
+from game.coach.climb import steadiness
+from game.coach.records import PassageRecord
 from game.coach.sightings import is_reading
 from game.judging.swing import STRAIGHT, default_swing
 from game.music.accompanying import Accompanied
@@ -13,6 +17,7 @@ from game.music.passage import Passage
 from game.player.player_log import LogTakeRecorder
 from game.practice.accompanied import is_accompanied
 from game.practice.take_request import TakeRequest
+from game.practice_log.rows.passage_key import passage_key
 from game.screens.context import ScreenContext
 from game.screens.reading.playback_lines import USUAL_BPM
 
@@ -65,9 +70,18 @@ def hear_passage(context: ScreenContext, passage: Passage, *, tempo_bpm: float |
     context.session.log.facts.mark_heard(passage)
 
 
+def steadiness_in(context: ScreenContext, request: TakeRequest) -> float:
+    """How steady the player was in these bars, 0 to 1; 0 at first sight and in what is played for the first time."""
+    record = _record(context, request)
+    return steadiness(record.climb) if record is not None and not request.stage.once_through else 0.0
+
+
 def _rungs_below(context: ScreenContext, request: TakeRequest) -> int:
     """How many tempi slower than that of the take were kept in these bars."""
-    coach = context.session.coach
-    record = coach.state.records.get(coach.facts(request.passage).name)
+    record = _record(context, request)
     kept = record.kept_bpms if record is not None else ()
     return sum(bpm < (request.tempo_bpm or 0) for bpm in kept)
+
+
+def _record(context: ScreenContext, request: TakeRequest) -> PassageRecord | None:
+    return context.session.coach.state.records.get(passage_key(request.passage))

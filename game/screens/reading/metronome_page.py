@@ -29,7 +29,7 @@ from game.practice.take_request import TakeRequest
 from game.practice.timed_take import EARLY_S, TimedTake, TimedTerms
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
-from game.screens.reading.bass_and_chords_for import take_accompaniment
+from game.screens.reading.bass_and_chords_for import steadiness_in, take_accompaniment
 from game.screens.reading.late_round import LateRound
 from game.screens.reading.manual_input import ManualInput
 from game.screens.reading.music_view_for import music_view_for, toggle_setting
@@ -135,7 +135,13 @@ class MetronomePage(BaseScreen):
         else:
             row = clicks_of(request.passage.bars[first_bar:], settings)
         band = take_accompaniment(self.context, request, self._recorder, row, swing=terms.swing, first_bar=first_bar)
-        self.sound.metronome.prepare(row, looping=True, accompaniment=band, accompanied_again=request.looping)
+        self.sound.metronome.prepare(
+            row,
+            looping=True,
+            accompaniment=band,
+            accompanied_again=request.looping,
+            steadiness=steadiness_in(self.context, request),
+        )
         return row
 
     def on_key(self, event: pygame.event.Event) -> Route | None:

@@ -69,6 +69,8 @@ class ResultScreen(BaseScreen):
         self._owed = owed_soundings(self.finished)
         self._marks = marks_of_finished(self.finished, names)
         area, run = self._sheet_on(None).page_area, run_underline(self.finished)
+        if self.decision.earned or self.decision.just_read:
+            context.devices.sound.touch()
         self.page = MarkedPage(context, self.finished.passage, self._marks, area, run)
 
     def _sheet_on(self, surface: pygame.Surface | None) -> ResultSheet:
