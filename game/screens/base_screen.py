@@ -163,8 +163,12 @@ class BaseScreen:
     def device_lost(self, name: str, *, was_playing: bool) -> None:
         """An instrument went away; `was_playing` when it was the one listened to: then a take waits for it."""
         if self._said_waiting is not None or (was_playing and self.on_instrument_lost(self.context.clock.now_s())):
-            self._said_waiting = say("page.waits", device=name)
+            self._said_waiting = self.waiting_words(name)
         self.context.say(self._said_waiting or say("device.lost", device=name))
+
+    def waiting_words(self, device: str) -> str:
+        """What is said while a take waits for its instrument, which was called `device`."""
+        return say("page.waits", device=device)
 
     def device_to_be_wired(self, name: str) -> None:
         """A program came that is heard once somebody wires it to our port: until then a take waits on."""

@@ -4,7 +4,6 @@ from typing import Final
 
 import pygame
 
-from game.desk import pencil
 from game.desk.kit.canvas import Canvas, Point
 from game.desk.theme import Colour
 from game.engraving.outlines import (
@@ -28,9 +27,11 @@ _SPACE, _CLEF_AT, _NOTE_AT = 8.5, 4.0, 68.0
 _CLEF_STEP = TOP_LINE_STEP - 6
 
 
-def draw_small_staff(canvas: Canvas, note: Pitch, ink: float, at: Point, reading: Reading = Reading.GUITAR) -> None:
+def draw_small_staff(
+    canvas: Canvas, note: Pitch, ink: float, at: Point, reading: Reading = Reading.GUITAR, *, met: bool = True
+) -> None:
     """The staff, the left end of its top line `at`; `ink` is how much of the head is filled, from 0 to 1: the rest is
-    pencil.
+    pencil, and a note that was not `met` is empty.
     """
     space = _SPACE * canvas.sheet.unit
     left, top = canvas.point(at)
@@ -42,28 +43,34 @@ def draw_small_staff(canvas: Canvas, note: Pitch, ink: float, at: Point, reading
     clef = Sign.G_CLEF_8_BELOW if reading.octaves_down else Sign.G_CLEF
     clef_at = (at[0] + _CLEF_AT) * canvas.sheet.unit, _step_y(top, _CLEF_STEP, space)
     _stand(canvas.surface, clef, clef_at, space, canvas.theme.ink)
-    _draw_note(canvas, note, ink, ((at[0] + _NOTE_AT) * canvas.sheet.unit, _step_y(top, note.staff_step, space)), top)
+    _draw_note(
+        canvas,
+        note,
+        ink if met else None,
+        ((at[0] + _NOTE_AT) * canvas.sheet.unit, _step_y(top, note.staff_step, space)),
+        top,
+    )
 
 
 def _step_y(top: float, step: int, space: float) -> float:
     return top + (TOP_LINE_STEP - step) * space / 2
 
 
-def _draw_note(canvas: Canvas, note: Pitch, ink: float, at: Point, top: int) -> None:
+def _draw_note(canvas: Canvas, note: Pitch, ink: float | None, at: Point, top: int) -> None:
     (x, y), theme, space = at, canvas.theme, _SPACE * canvas.sheet.unit
     width = sign_width(Sign.BLACK_HEAD, space)
     for step in ledger_steps(note.staff_step):
         left = round(x - width / 2 - LEDGER_OVERHANG * space)
         line = (left, round(_step_y(top, step, space)), round(width + 2 * LEDGER_OVERHANG * space))
         canvas.surface.fill(theme.pencil, (*line, line_px(round(space))))
-    colour = theme.read if ink >= 1 else theme.pencil
+    colour = theme.read if ink is not None and ink >= 1 else theme.pencil
     if note.alter:
         sign = ACCIDENTALS[note.alter]
         _stand(canvas.surface, sign, (x - width / 2 - 0.3 * space - sign_width(sign, space), y), space, colour)
-    shaded = pencil.notehead(space * 1.15, theme.pencil, note.midi % 5)
-    canvas.surface.blit(shaded, shaded.get_rect(center=(round(x), round(y))))
+    pencilled = sign_image(Sign.HALF_HEAD if ink is None else Sign.BLACK_HEAD, space, theme.pencil)
+    canvas.surface.blit(pencilled, pencilled.get_rect(center=(round(x), round(y))))
     head = sign_image(Sign.BLACK_HEAD, space, theme.read)
-    filled = pygame.Rect(0, 0, round(head.get_width() * min(1.0, ink)), head.get_height())
+    filled = pygame.Rect(0, 0, round(head.get_width() * min(1.0, ink or 0)), head.get_height())
     canvas.surface.blit(head, head.get_rect(center=(round(x), round(y))), filled)
 
 

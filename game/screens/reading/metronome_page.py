@@ -33,7 +33,7 @@ from game.screens.reading.bass_and_chords_for import steadiness_in, take_accompa
 from game.screens.reading.late_round import LateRound
 from game.screens.reading.manual_input import ManualInput
 from game.screens.reading.music_view_for import music_view_for, toggle_setting
-from game.screens.reading.page_keys import PageKeys, foot_keys, free_string_keys, key_meant, neck_key
+from game.screens.reading.page_keys import PageKeys, foot_keys, key_meant, neck_key, string_keys
 from game.screens.reading.page_view import page_view_for
 from game.screens.reading.passage_climb import climb_of
 from game.screens.reading.scrolling_music import AHEAD_S
@@ -46,9 +46,9 @@ SILENCE_S = 1.0
 # A bar counts as left a little after its bar line, when its last note can no longer be answered.
 _LEFT_AFTER_S = 0.25
 _KEYS = (
-    ("keys.space", "keys.begin_pause"),
     ("-", "keys.slower"),
     ("=", "keys.faster"),
+    ("keys.escape", "keys.stop"),
     ("F8", "keys.loop"),
     ("F10", "keys.still"),
 )
@@ -89,11 +89,19 @@ class MetronomePage(BaseScreen):
         )
         self._manual_input = ManualInput(context, self.view)
         self._keys = PageKeys(context, request, self.view, self.stop)
-        free = free_string_keys(context, request.neck_map, "keys.free_click")
-        keys = foot_keys(*_KEYS[:1], *neck_key(context), *_KEYS[1:], last=_KEYS_LAST)
-        self._keys.tell(*free, *(foot_keys(*_AT_SIGHT) if self.at_sight else keys))
+        self._tell_keys()
         self.view.status = tell_all(without_report(request.reason)) or say("time.begin")
         self._follow(context.clock.now_s())
+
+    def _tell_keys(self) -> None:
+        """What the keys do now: Space begins, and pauses what has begun."""
+        context = self.context
+        strings = string_keys(context, self.request.neck_map, "keys.free_click", begins=not self.running)
+        if self.at_sight:
+            self._keys.tell(*strings, *foot_keys(*_AT_SIGHT))
+            return
+        space = ("keys.space", "keys.pause" if self.running else "keys.begin")
+        self._keys.tell(*strings, *foot_keys(space, *neck_key(context), *_KEYS, last=_KEYS_LAST))
 
     def _begun_take(self) -> tuple[LogTakeRecorder, TimedTake]:
         """A take that may begin, and where it is written down: times count from its time 0."""
@@ -233,6 +241,7 @@ class MetronomePage(BaseScreen):
         onset_s = self.sound.start_clicks(self.context.clock)
         self.take.start(onset_s - self._resume_quarters * self.take.quarter_s)
         self.view.status = ""
+        self._tell_keys()
         self.context.say_sound()
 
     @property
@@ -261,6 +270,7 @@ class MetronomePage(BaseScreen):
         self._pencil_left()
         self.view.count = None
         self.view.status = say(said, bar=bars[self._resume_bar].number)
+        self._tell_keys()
         self._follow(now_s)
 
     def on_tick(self, now_s: float) -> Route | None:
@@ -350,6 +360,13 @@ class MetronomePage(BaseScreen):
             return False
         self._wait_at(self.take.bar_at(now_s), now_s, by_player=False)
         return True
+
+    def waiting_words(self, device: str) -> str:
+        """Which bar waits; below the music it is told how to go on."""
+        bar = self.request.passage.bars[self._resume_bar].number
+        if self.context.settings.instrument is InstrumentKind.GUITAR:
+            return say("page.guitar_gone", bar=bar)
+        return say("page.instrument_gone", device=device, bar=bar)
 
     def on_gesture(self, plucks: int, now_s: float) -> Route | None:  # noqa: ARG002 - part of the interface
         """The free string plucked once pauses or goes on, twice stops, three times goes slower."""

@@ -4,14 +4,16 @@ from dataclasses import dataclass
 
 from game.desk.kit.by_pencil import draw_pencil
 from game.desk.kit.canvas import Canvas, Style, blend
+from game.desk.kit.mark_words import draw_marks, marks_width
 from game.desk.typography import Face, shortened
 from game.screens.context import ScreenContext
 from game.screens.key_hints import KeyHint
 from game.screens.reading.page_layout import LEFT, PageLayout
-from game.screens.reading.passage_climb import PassageClimb, distance_in_words
+from game.screens.reading.passage_climb import PassageClimb, distance_in_words, marks_in_words
 from game.screens.shown_keys import draw_keys
 
 _WORDS_SIZE, _SENTENCE_SIZE = 23.0, 27.0
+_MARKS_BELOW, _KEYS_AT, _AFTER_MARKS = 7.0, 440.0, 40.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -30,7 +32,12 @@ def draw_foot(context: ScreenContext, canvas: Canvas, layout: PageLayout, foot: 
     """Draw the foot, and let its keys be clicked."""
     most_rows = foot.most_rows or layout.key_rows
     pressed = tuple(key for key in foot.keys if key.presses)
-    draw_keys(context, canvas.surface, pressed, most_rows=most_rows)
+    left = LEFT
+    if foot.climb:
+        marks = marks_in_words(foot.climb)
+        draw_marks(canvas, marks, LEFT, layout.keys_middle + _MARKS_BELOW)
+        left = max(_KEYS_AT, LEFT + marks_width(canvas, marks) + _AFTER_MARKS)
+    draw_keys(context, canvas.surface, pressed, most_rows=most_rows, left=left)
     if layout.string_row:
         told = tuple(key for key in foot.keys if not key.presses)
         draw_keys(context, canvas.surface, told, row=most_rows, right=layout.music_right)

@@ -99,3 +99,14 @@ def free_string_keys(context: ScreenContext, neck_map: NeckMap, meaning: str) ->
     if free is None or not context.devices.instruments.present:
         return ()
     return (KeyHint((say("free.open", ordinal=say(f"ordinal.{free.string}")),), say(meaning)),)
+
+
+def string_keys(context: ScreenContext, neck_map: NeckMap, meaning: str, *, begins: bool) -> tuple[KeyHint, ...]:
+    """The same, and before it that the first note begins, while it does."""
+    free = free_string_keys(context, neck_map, meaning)
+    begin = (
+        (KeyHint((say("free.first_note"),), say("keys.begin")),)
+        if begins and context.devices.instruments.present
+        else ()
+    )
+    return (*begin, *free)

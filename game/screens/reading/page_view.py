@@ -7,7 +7,8 @@ from functools import partial
 import pygame
 
 from game.desk.count_drawing import Count
-from game.desk.kit.canvas import Canvas, blend
+from game.desk.kit.by_pencil import draw_pencil, pencil_words
+from game.desk.kit.canvas import Align, Canvas, Style, blend
 from game.desk.kit.inked import draw_dot
 from game.desk.kit.key_rows import ROW_HEIGHT
 from game.desk.neck_drawing import NeckDrawing, draw_margin_sketch
@@ -48,7 +49,7 @@ _A_LITTLE_S = 0.05
 # Ink fills a note within that time, in so many steps: each has a picture of its own.
 _FILL_S, _FILL_STEPS = 0.18, 4
 # In units: below music at first sight, and the room of the teacher's sketch below music that waits.
-_SIGHT_FOOT, _SKETCH_ROOM = 90.0, 100.0
+_SIGHT_FOOT, _SKETCH_ROOM = 90.0, 106.0
 
 
 @dataclass
@@ -254,13 +255,22 @@ class PageView:
         at = (area.left, slip.top + sheet.px(2))
         draw_text(surface, text, at, Face.ITALIC, sheet.text_px, theme.faded)
 
+    def _point_at(self, canvas: Canvas, neck: NeckDrawing, place: Place) -> None:
+        """The teacher's ring around a place, and a stroke to it from a word above the neck."""
+        theme, unit = self.context.theme, canvas.sheet.unit
+        neck.draw_finger(canvas.surface, place, theme, seed=4, colour=theme.accent)
+        (x, y), top = (px / unit for px in neck.centre_of(place)), neck.room.top / unit
+        middle = min(x + 26, self.layout.music_right - 24)
+        pencil_words(canvas, say("page.here"), (middle, top - 9), Style(Face.ITALIC, 23, theme.accent), Align.CENTRE)
+        draw_pencil(canvas, [(middle - 8, top - 4), (x + 4, y - 13)], 1.8, theme.accent, 21)
+
     def _draw_neck(self, canvas: Canvas, pressed: tuple[Place, float] | None) -> None:
         """The neck with what was found on it, or the teacher's sketch of a place where there is none."""
         theme, left_handed, layout = self.context.theme, self.context.settings.left_handed, self.layout
         neck = self.neck
         if neck is None:
             if self.sketch is not None:
-                room = canvas.rect(LEFT + 20, layout.sentence_baseline - 122, 170, 82)
+                room = canvas.rect(LEFT + 20, layout.sentence_baseline - 112, 170, 76)
                 draw_margin_sketch(canvas.surface, room, self.sketch, self.neck_map, theme, left_handed=left_handed)
             return
         neck.draw(canvas.surface, theme, numbered=False)
@@ -270,7 +280,7 @@ class PageView:
             x, y = neck.centre_of(place)
             draw_dot(canvas, (x / canvas.sheet.unit, y / canvas.sheet.unit), 24, theme.read)
         if self.sketch is not None:
-            neck.draw_finger(canvas.surface, self.sketch, theme, seed=4, colour=theme.accent)
+            self._point_at(canvas, neck, self.sketch)
         if pressed:
             neck.draw_finger(canvas.surface, pressed[0], theme)
 

@@ -1,25 +1,19 @@
 """What a timed page shows of the way to signing: the ladder of its passage, and the marks it has earned."""
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 
 from game.coach.decisions import Decision, Offer
 from game.coach.marks import Mark
 from game.coach.stages import Stage
-from game.coach.tempo_ladder import LadderRung, RungNote, RungStanding, ladder_of, rungs_to_signing
-from game.desk.kit.ladder import Rung, RungState
+from game.coach.tempo_ladder import LadderRung, RungNote, rungs_to_signing
+from game.desk.kit.mark_words import WordedMark
 from game.practice.take_request import TakeRequest
 from game.screens.context import ScreenContext
+from game.screens.reading.ladder_rungs import ladder_rungs
 from game.text.catalogue import say
 
 _TOLD = 5
 """So many tempi are told one by one; of more the first ones and the last."""
-
-_STATES = {
-    RungStanding.KEPT: RungState.KEPT,
-    RungStanding.NOW: RungState.NOW,
-    RungStanding.AHEAD: RungState.AHEAD,
-}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,29 +53,15 @@ def climb_of(context: ScreenContext, request: TakeRequest) -> PassageClimb | Non
         reason=(),
         settling=request.settling,
     )
-    notes = sum(request.neck_map.home_of(note.sounding) is not None for note in request.passage.notes)
-    if not notes:
+    rungs = ladder_rungs(coach, asked, request.passage, request.neck_map)
+    if not rungs:
         return None
+    notes = sum(request.neck_map.home_of(note.sounding) is not None for note in request.passage.notes)
     return PassageClimb(
-        rungs=ladder_of(state, asked, notes=notes),
+        rungs=rungs,
         to_signing=rungs_to_signing(state, asked, notes=notes),
         marks=record.marks,
         own_pace_bpm=record.own_pace_bpm,
-    )
-
-
-def drawn_rungs(rungs: Sequence[LadderRung]) -> tuple[Rung, ...]:
-    """The rungs as they are drawn. What is the player's own word alone is no tick."""
-    return tuple(
-        Rung(
-            tempo=rung.tempo_bpm,
-            state=_STATES[rung.standing],
-            takes=tuple(take.clean and not take.own_word for take in rung.takes),
-            target=rung.target,
-            folded=rung.folded,
-            wish=rung.wish,
-        )
-        for rung in rungs
     )
 
 
@@ -106,3 +86,8 @@ def below_ladder(climb: PassageClimb) -> tuple[str, ...]:
     elif RungNote.FIRST_OF_DAY in notes:
         told.append(say("page.first_of_day"))
     return tuple(told)
+
+
+def marks_in_words(climb: PassageClimb) -> tuple[WordedMark, ...]:
+    """The three marks of practice, earned or not."""
+    return tuple(WordedMark(say(f"book.{mark.value}"), earned=mark in climb.marks) for mark in Mark)

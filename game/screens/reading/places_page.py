@@ -54,7 +54,7 @@ class PlacesPage(BaseScreen):
         self._done_s: float | None = None
         self._help_marks: list[PlacedMark] = []
         free = free_string_keys(context, request.neck_map, "keys.free_places")
-        self._keys.tell(*free, *foot_keys(("F5", "keys.help"), last=_KEYS_LAST))
+        self._keys.tell(*free, *foot_keys(("F5", "keys.show_now"), last=_KEYS_LAST))
         self.view.status = (
             _off_map_sentence(self.take.expected) or tell_all(without_report(request.reason)) or say("places.begin")
         )

@@ -31,7 +31,7 @@ def draw_work(
     step = min(_STEP, (layout.column_bottom - _FIRST - 46) / max(1, len(work) - 1))
     for number, note in enumerate(work):
         top = _FIRST + number * step
-        draw_small_staff(canvas, note.pitch, note.filled, (left, top), reading)
+        draw_small_staff(canvas, note.pitch, note.filled, (left, top), reading, met=note.met)
         x = left + SMALL_STAFF[0] + _TO_NAME
         room = canvas.px(layout.right - x)
         name = _named(note.pitch, names)

@@ -12,6 +12,7 @@ from game.instrument.decoding.played import NoteStarted, PlayedNote
 from game.judging.verdicts import EventKind, Verdict
 from game.music.written import HeadId
 from game.neck.tuning import Place
+from game.player.settings import InstrumentKind
 from game.practice.pencilled import PlayedHead
 from game.screens.routes import ToPage
 from tests.screens.table import Table
@@ -226,7 +227,16 @@ def test_a_device_that_vanishes_in_a_timed_take_pauses_it(table):
     table.play_in_time(until=3)
     page.device_lost("blue pickup", was_playing=True)
     assert not page.running
-    assert "blue pickup is gone" in table.context.window.message
+    assert table.context.window.message == "The guitar is gone. Bar 1 waits."
+    assert page.view.status == "Paused. Space counts in to bar 1."
+
+
+def test_a_keyboard_that_vanishes_is_told_by_its_name(table):
+    table.settle(instrument=InstrumentKind.KEYBOARD)
+    page = metronome_page(table)
+    table.play_in_time(until=6)
+    page.device_lost("blue piano", was_playing=True)
+    assert table.context.window.message == "blue piano is gone. Bar 2 waits."
 
 
 def test_sound_that_is_lost_in_a_take_is_told_and_the_take_goes_on(table):

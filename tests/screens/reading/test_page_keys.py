@@ -128,6 +128,22 @@ def test_the_foot_tells_the_stages_own_keys_first():
     assert told_keys(own)["Esc"] == "stop"
 
 
+def test_the_first_note_is_told_beside_the_free_string_until_it_has_begun_the_take(tmp_path):
+    table = Table(tmp_path, guitar=True)
+    page = metronome_page(table)
+
+    def told():
+        return [hint.labels[0] for hint in page.view.keys if not hint.presses]
+
+    assert told() == ["the first note", "the open sixth string"]
+    assert told_keys(page.view.keys)["Space"] == "begin"
+    page.begin()
+    assert told() == ["the open sixth string"]
+    assert told_keys(page.view.keys)["Space"] == "pause"
+    page.pause()
+    assert told_keys(page.view.keys)["Space"] == "begin"
+
+
 def test_the_free_string_is_told_only_to_who_has_a_guitar_and_a_string_free(tmp_path):
     for guitar, told in ((False, 0), (True, 1)):
         table = Table(tmp_path, guitar=guitar)

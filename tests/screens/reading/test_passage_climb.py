@@ -4,13 +4,11 @@ from dataclasses import replace
 
 import pygame
 
-from game.coach.climb import ClimbTake
 from game.coach.events import Wish
 from game.coach.marks import Mark
 from game.coach.stages import Pulse, Stage
 from game.coach.tempo_ladder import LadderRung, RungNote, RungStanding
-from game.desk.kit.ladder import RungState
-from game.screens.reading.passage_climb import PassageClimb, below_ladder, climb_of, distance_in_words, drawn_rungs
+from game.screens.reading.passage_climb import PassageClimb, below_ladder, climb_of, distance_in_words, marks_in_words
 from game.screens.routes import ToPage
 from tests.screens.ways import request_of
 
@@ -48,15 +46,9 @@ def test_below_the_ladder_stand_the_own_pace_and_what_kind_of_take_comes():
     assert below_ladder(climb(96)) == ("own pace 58",)
 
 
-def test_a_take_by_the_players_own_word_is_no_tick():
-    takes = (
-        ClimbTake(bpm=60, clean=True),
-        ClimbTake(bpm=60, clean=True, own_word=True),
-        ClimbTake(bpm=60, clean=False),
-    )
-    (drawn,) = drawn_rungs((rung(60, RungStanding.KEPT, takes=takes, wish=True),))
-    assert drawn.takes == (True, False, False)
-    assert (drawn.state, drawn.wish) == (RungState.KEPT, True)
+def test_the_marks_of_practice_are_told_earned_or_not():
+    told = marks_in_words(climb(96, marks=(Mark.FOUND, Mark.IN_TIME)))
+    assert [(mark.word, mark.earned) for mark in told] == [("found", True), ("in time", True), ("signed off", False)]
 
 
 def test_only_a_take_in_time_with_the_click_has_a_ladder_and_its_own_tempo_is_now(table):
