@@ -14,6 +14,8 @@ from game.music.passage import Passage
 from game.music.written import HeadId
 
 _MOST_OWED = 4
+# A note that was heard has answers with these verdicts.
+_SAID = frozenset((Verdict.CLEAN, Verdict.WRONG_PITCH))
 
 
 def clean_heads(expected: Sequence[ExpectedNote], verdicts: Iterable[NoteVerdict]) -> frozenset[HeadId]:
@@ -71,6 +73,12 @@ class FinishedTake:
     def timed(self) -> bool:
         """Whether rhythm was asked for."""
         return self.stage.rhythm_counts
+
+    @property
+    def by_own_word(self) -> bool:
+        """Whether nothing was heard, and its player said what was right."""
+        verdicts = self.judgement.verdicts
+        return any(one.verdict in _SAID for one in verdicts) and not any(one.answers for one in verdicts)
 
     @property
     def summary(self) -> Summary:

@@ -1,27 +1,40 @@
-"""After a take in rhythm that nothing listened to: the player marks the notes that were wrong.
+"""After a take in rhythm that nothing listened to: the player crosses out the notes that were wrong.
 
-The written line can be heard for comparison. What is not marked counts as right.
+The written line can be heard for comparison. What is not crossed out counts as right, by the player's own word.
 """
+
+from functools import cached_property
 
 import pygame
 
+from game.coach.tempo_ladder import LadderRung
 from game.desk import pencil
-from game.desk.paper import draw_heading, draw_paragraph
-from game.desk.typography import Face
+from game.desk.kit.by_pencil import draw_pencil, pencil_words
+from game.desk.kit.canvas import Canvas, Style, blend
+from game.desk.typography import Face, wrapped
 from game.lines.titles import title_told
 from game.practice.pencilled import PlacedMark, SaidWrongMark
 from game.practice.self_marked_take import RhythmTerms, marked_afterwards
 from game.practice.take_request import TakeRequest
+from game.practice_log.rows.passage_key import passage_key
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
 from game.screens.key_hints import key_hints
 from game.screens.reading.bass_and_chords_for import hear_passage
-from game.screens.reading.page_view import stage_in_words
+from game.screens.reading.ladder_rungs import drawn_rung, ladder_rungs
+from game.screens.reading.margin_ladder import draw_margin_ladder, left_of_ladder
+from game.screens.reading.passage_heading import PassageHeading, draw_passage_heading, played_in_words
 from game.screens.reading.still_music import StillMusic
 from game.screens.reading.timed_terms import timed_terms
-from game.screens.routes import Route, ToPage, ToResult, ToShelf
-from game.screens.shown_keys import draw_keys, lay_paper
+from game.screens.routes import Back, Route, ToPage, ToResult
+from game.screens.shown_keys import draw_keys, draw_next, lay_paper
 from game.text.catalogue import say, tell
+
+# From the upper edge of the window to the music, and from the lower one to the line ruled below it, in units.
+_MUSIC_TOP, _RULE = 112.0, 356.0
+_HEADLINE, _FIRST_LINE, _LINE, _FIGURE = 54.0, 92.0, 34.0, 202.0
+_HEADLINE_SIZE, _WORDS_SIZE, _FIGURE_SIZE, _TOTAL_SIZE = 32.0, 25.0, 62.0, 28.0
+_TO_CORNER = 24.0
 
 
 class MarkingScreen(BaseScreen):
@@ -36,11 +49,30 @@ class MarkingScreen(BaseScreen):
         self._music = StillMusic(context, request.passage, self._area)
         self._look()
 
+    @cached_property
+    def _rungs(self) -> tuple[LadderRung, ...]:
+        """The ladder as it stood when the take began; none where no tempo is climbed."""
+        coach = self.context.session.coach
+        decision = coach.state.decision
+        if self.request.tempo_bpm is None or decision is None or decision.passage != passage_key(self.request.passage):
+            return ()
+        return ladder_rungs(coach, decision, self.request.passage, self.request.neck_map)
+
+    def _canvas(self, surface: pygame.Surface | None = None) -> Canvas:
+        return Canvas(surface or pygame.Surface((1, 1)), self.context.sheet, self.context.theme)
+
+    def _right_edge(self, canvas: Canvas) -> float:
+        return left_of_ladder(canvas) if self._rungs else canvas.sheet.text_area.right / canvas.sheet.unit
+
+    @property
+    def _rule_y(self) -> float:
+        return self.context.sheet.size[1] / self.context.sheet.unit - _RULE
+
     @property
     def _area(self) -> pygame.Rect:
-        sheet = self.context.sheet
-        top = sheet.text_area.top + sheet.px(84)
-        return pygame.Rect(sheet.text_area.left, top, sheet.text_area.width, sheet.paper.bottom - sheet.px(170) - top)
+        canvas = self._canvas()
+        left = canvas.sheet.text_area.left / canvas.sheet.unit
+        return canvas.rect(left, _MUSIC_TOP, self._right_edge(canvas) - left, self._rule_y - 6 - _MUSIC_TOP)
 
     def resized(self) -> None:
         self._music.fit(self._area)
@@ -50,14 +82,17 @@ class MarkingScreen(BaseScreen):
             step = 1 if event.key == pygame.K_RIGHT else -1
             self._at = max(0, min(len(self._notes) - 1, self._at + step))
             self._look()
-        elif event.key == pygame.K_SPACE:
+        elif event.key in (pygame.K_HOME, pygame.K_END):
+            self._at = 0 if event.key == pygame.K_HOME else len(self._notes) - 1
+            self._look()
+        elif event.key == pygame.K_DELETE:
             self._toggle(self._at)
         elif event.key == pygame.K_w:
             self._hear_written()
         elif event.key == pygame.K_BACKSPACE:
             return ToPage(self.request, chosen=True)
         elif event.key == pygame.K_ESCAPE:
-            return ToShelf()
+            return Back()
         elif event.key == pygame.K_RETURN:
             return self._done()
         return None
@@ -70,7 +105,7 @@ class MarkingScreen(BaseScreen):
         self._right[n] = not self._right[n]
 
     def on_click(self, at: tuple[int, int]) -> Route | None:
-        """A click on a note marks it."""
+        """A click on a note crosses it out, or takes the cross away."""
         for index, note in enumerate(self._notes):
             box = self._music.note_box(note.heads[0])
             if box is not None and box.group.inflate(box.space_px, box.space_px).collidepoint(at):
@@ -97,27 +132,46 @@ class MarkingScreen(BaseScreen):
         return ToResult(request, finished, self.context.session.finish_take(finished, recorder))
 
     def draw(self, surface: pygame.Surface) -> bool:
-        sheet, theme = self.context.sheet, self.context.theme
         lay_paper(self.context, surface)
-        area = sheet.text_area
-        title = tell(title_told(self.request.passage.score.title))
-        draw_heading(surface, sheet, theme, title, below=stage_in_words(self.request))
+        canvas = self._canvas(surface)
         self._music.draw(surface, {}, self.context.clock.now_s())
         wrong = [PlacedMark(note.heads[0], SaidWrongMark()) for note in self._notes if not self._right[note.n]]
         self._music.draw_marks(surface, wrong)
         self._draw_pencil(surface)
-        room = pygame.Rect(area.left, sheet.paper.bottom - sheet.px(130), area.width, sheet.px(60))
-        draw_paragraph(surface, say("marked.afterwards"), room, Face.TEXT, sheet.text_px, theme.ink)
+        draw_passage_heading(canvas, self._heading, self._right_edge(canvas))
+        self._draw_words(canvas)
+        if self._rungs:
+            draw_margin_ladder(canvas, tuple(map(drawn_rung, self._rungs)), self._rule_y + 130)
+        right = draw_next(self.context, surface, say("corner.marked")) - _TO_CORNER
         keys = (
-            ("keys.arrows", "keys.choose"),
-            ("keys.space", "keys.was_wrong"),
+            ("keys.arrows", "keys.choose_note"),
+            ("keys.delete", "keys.cross"),
             ("W", "keys.hear_line"),
-            ("keys.enter", "keys.done"),
+            ("keys.escape", "keys.back"),
             ("keys.backspace", "keys.again"),
-            ("keys.escape", "keys.shelf"),
         )
-        draw_keys(self.context, surface, key_hints(*keys))
+        draw_keys(self.context, surface, key_hints(*keys), right=right)
         return True
+
+    @property
+    def _heading(self) -> PassageHeading:
+        title = tell(title_told(self.request.passage.score.title))
+        return PassageHeading(title=title, where=played_in_words(self.request))
+
+    def _draw_words(self, canvas: Canvas) -> None:
+        theme, y = canvas.theme, self._rule_y
+        left, right = canvas.sheet.text_area.left / canvas.sheet.unit, self._right_edge(canvas)
+        draw_pencil(canvas, [(left, y), (right - 4, y - 2)], 1.6, blend(theme.paper, theme.pencil, 0.5), 18)
+        canvas.write(say("marked.click_wrong"), (left, y + _HEADLINE), Style(Face.TITLE, _HEADLINE_SIZE, theme.ink))
+        text = Style(Face.TEXT, _WORDS_SIZE, theme.ink)
+        lines = wrapped(say("marked.second_click"), text.face, canvas.px(text.size), canvas.px(right - left))
+        for number, line in enumerate(lines):
+            canvas.write(line, (left, y + _FIRST_LINE + number * _LINE), text)
+        figure = Style(Face.FIGURES, _FIGURE_SIZE, theme.pencil)
+        at, total = (left, y + _FIGURE), say("count.by_own_word", total=len(self._notes))
+        pencil_words(canvas, str(sum(self._right.values())), at, figure)
+        x = left + canvas.width_of(str(sum(self._right.values())), figure) + 13
+        canvas.write(total, (x, at[1]), Style(Face.TEXT, _TOTAL_SIZE, theme.ink))
 
     def _draw_pencil(self, surface: pygame.Surface) -> None:
         """A stroke under the note the keys are at, below the cross it may have."""

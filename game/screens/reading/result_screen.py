@@ -19,7 +19,6 @@ from game.screens.base_screen import BaseScreen
 from game.screens.choosing.planned_route import then_in_plan
 from game.screens.context import ScreenContext
 from game.screens.key_hints import KeyHint, NamedKey, key_hints
-from game.screens.reading.bars_in_words import bars_in_words
 from game.screens.reading.known_by_ear_key import KNOWN_BY_EAR_KEY, known_by_ear_hint, toggle_known_by_ear
 from game.screens.reading.ladder_rungs import drawn_rung, ladder_rungs
 from game.screens.reading.marked_page import MarkedPage
@@ -31,10 +30,10 @@ from game.screens.reading.next_in_words import (
     other_bars_route,
 )
 from game.screens.reading.page_keys import free_string_keys
-from game.screens.reading.page_view import stage_in_words
+from game.screens.reading.passage_heading import PassageHeading, played_in_words, worded_marks
 from game.screens.reading.playback_lines import playback_lines
-from game.screens.reading.result_sheet import ResultHeading, ResultSheet, worded_marks
-from game.screens.reading.result_words import result_words, run_underline
+from game.screens.reading.result_sheet import ResultSheet
+from game.screens.reading.result_words import is_by_word, result_words, run_underline
 from game.screens.reading.take_in_words import marks_of_finished
 from game.screens.routes import Back, Route, ToPage, ToResult, ToSibling, ToToday
 from game.screens.shown_keys import draw_keys, draw_next, lay_paper
@@ -85,15 +84,13 @@ class ResultScreen(BaseScreen):
             played_bpm=self.request.tempo_bpm,
             many_keys=not self.request.planned,
             strings=bool(self._string_keys()),
+            by_word=is_by_word(self.finished),
         )
 
     @cached_property
-    def _heading(self) -> ResultHeading:
-        passage, bpm = self.finished.passage, self.request.tempo_bpm
-        bars = say("page.whole") if passage.whole else bars_in_words(passage)
-        how = stage_in_words(self.request) if bpm is None or self.request.one_a_click else ""
-        where = f"{bars}, {how}" if how else say("result.at", bars=bars, bpm=bpm)
-        return ResultHeading(title=tell(title_told(passage.score.title)), where=where, marks=self._marks_earned)
+    def _heading(self) -> PassageHeading:
+        title = tell(title_told(self.finished.passage.score.title))
+        return PassageHeading(title=title, where=played_in_words(self.request), marks=self._marks_earned)
 
     @cached_property
     def _rungs(self) -> tuple[LadderRung, ...]:
@@ -115,7 +112,7 @@ class ResultScreen(BaseScreen):
 
     @cached_property
     def _clean_heads(self) -> frozenset[HeadId]:
-        return self.finished.clean_heads
+        return frozenset() if is_by_word(self.finished) else self.finished.clean_heads
 
     def resized(self) -> None:
         self.page.fit(self._sheet_on(None).page_area)

@@ -1,23 +1,20 @@
 """How a result lies on its sheet: the page above, below it counts, cause and advice, in the margin the ladder."""
 
-from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from typing import Final
 
 import pygame
 
-from game.coach.marks import Mark
-from game.coach.shown_marks import READ, ShownMark
 from game.desk.kit.by_pencil import draw_pencil
-from game.desk.kit.canvas import Align, Canvas, Style, blend
-from game.desk.kit.ladder import LadderRoom, Rung, RungState, draw_ladder
-from game.desk.kit.mark_words import WordedMark, draw_marks, marks_width
-from game.desk.typography import Face, shortened, wrapped
+from game.desk.kit.canvas import Canvas, Style, blend
+from game.desk.kit.ladder import Rung
+from game.desk.typography import Face, wrapped
+from game.screens.reading.margin_ladder import draw_margin_ladder, left_of_ladder
+from game.screens.reading.passage_heading import PassageHeading, draw_passage_heading
 from game.screens.reading.result_words import ResultWords
 from game.text.catalogue import say, tell
 
-_TITLE_SIZE, _WHERE_SIZE, _BASELINE = 38.0, 24.0, 84.0
 _PAGE_TOP: Final = 112.0
 # From the lower edge of the window up to the baseline of the last line of advice, by the rows of keys below it.
 _LAST_LINE: Final = {1: 142.0, 2: 158.0, 3: 196.0}
@@ -26,19 +23,8 @@ _HIGH: Final = 760.0
 _LINE, _PARAGRAPH, _WORDS_SIZE = 34.0, 44.0, 27.0
 _TO_FIGURES, _TO_WHAT, _TO_WORDS, _TO_BESIDE = 62.0, 36.0, 50.0, 30.0
 _FIGURE_SIZE, _TOTAL_SIZE, _WHAT_SIZE = 62.0, 28.0, 24.0
-_LADDER_FROM_RIGHT, _LADDER_TOP, _LADDER_HEIGHT = 118.0, 126.0, 394.0
-_PAGE_FROM_LADDER: Final = 89.0
 # So high a page is at least; and so high it is before anything is told beside.
 _LEAST_PAGE, _PAGE_BEFORE_WORDS = 120.0, 236.0
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ResultHeading:
-    """What stands above: title, where and how it was played, and the marks."""
-
-    title: str
-    where: str
-    marks: tuple[WordedMark, ...]
 
 
 @dataclass(frozen=True)
@@ -49,7 +35,7 @@ class ResultSheet:
     """
 
     canvas: Canvas
-    heading: ResultHeading
+    heading: PassageHeading
     words: ResultWords
     rungs: tuple[Rung, ...]
     played_bpm: int | None = None
@@ -70,7 +56,7 @@ class ResultSheet:
     @property
     def page_right(self) -> float:
         """Of page and heading: left of the ladder, where there is one."""
-        return self.right - _LADDER_FROM_RIGHT - _PAGE_FROM_LADDER if self.rungs else self.right
+        return left_of_ladder(self.canvas) if self.rungs else self.right
 
     @property
     def page_area(self) -> pygame.Rect:
@@ -137,7 +123,7 @@ class ResultSheet:
 
     def draw(self) -> tuple[pygame.Rect, ...]:
         """Draw all but page, keys and corner; returns what can be clicked of each rung."""
-        self._draw_heading()
+        draw_passage_heading(self.canvas, self.heading, self.page_right)
         theme, y = self.canvas.theme, self._rule_y
         hair = blend(theme.paper, theme.pencil, 0.5)
         draw_pencil(self.canvas, [(self.left, y), (self.page_right - 4, y - 2)], 1.6, hair, 18)
@@ -146,18 +132,6 @@ class ResultSheet:
             self.canvas.write(self._beside, (self.left, self._words_y - _TO_WORDS), self._quiet)
         self._draw_words()
         return self._draw_ladder()
-
-    def _draw_heading(self) -> None:
-        canvas, theme = self.canvas, self.canvas.theme
-        marks = marks_width(canvas, self.heading.marks)
-        room = self.page_right - self.left - (marks + 40 if marks else 0)
-        where = Style(Face.ITALIC, _WHERE_SIZE, theme.faded)
-        beside = canvas.width_of(self.heading.where, where) + 20
-        title = Style(Face.TITLE, _TITLE_SIZE, theme.ink)
-        shown = shortened(self.heading.title, title.face, canvas.px(title.size), canvas.px(room - beside))
-        canvas.write(shown, (self.left, _BASELINE), title)
-        canvas.write(self.heading.where, (self.left + canvas.width_of(shown, title) + 20, _BASELINE), where)
-        draw_marks(canvas, self.heading.marks, self.page_right - marks, _BASELINE)
 
     def _draw_counts(self, baseline: float) -> None:
         canvas, theme = self.canvas, self.canvas.theme
@@ -182,33 +156,4 @@ class ResultSheet:
     def _draw_ladder(self) -> tuple[pygame.Rect, ...]:
         if not self.rungs:
             return ()
-        left, spare = self.right - _LADDER_FROM_RIGHT, self._words_y - 40 - _LADDER_TOP
-        room = LadderRoom(left, _LADDER_TOP, _LADDER_TOP + min(_LADDER_HEIGHT, spare))
-        if self.rungs[-1].target:
-            quiet = Style(Face.ITALIC, 22, self.canvas.theme.faded)
-            self.canvas.write(
-                say(f"book.{Mark.SIGNED_OFF.value}"), (left + room.width / 2, _LADDER_TOP - 10), quiet, Align.CENTRE
-            )
-        hits = draw_ladder(self.canvas, self.rungs, room)
-        self._draw_arrow(hits, left + room.width)
-        return hits
-
-    def _draw_arrow(self, hits: Sequence[pygame.Rect], x: float) -> None:
-        """From the rung that was played to the one of now, where that is the next."""
-        at = {rung.tempo: number for number, rung in enumerate(self.rungs)}
-        now = next((number for number, rung in enumerate(self.rungs) if rung.state is RungState.NOW), None)
-        played = at.get(self.played_bpm or 0)
-        if now is None or played is None or abs(now - played) != 1:
-            return
-        unit, up = self.canvas.sheet.unit, 1 if now > played else -1
-        y0, y1 = hits[played].centery / unit - 16 * up, hits[now].centery / unit + 5 * up
-        bend = [(x + 32, y0), (x + 37, y0 - 8 * up), (x + 36, y0 - 15 * up), (x + 29, y1 + 8 * up), (x + 14, y1)]
-        barbs = [(x + 28, y1 - 2 * up), (x + 14, y1), (x + 21, y1 + 12 * up)]
-        for seed, stroke in enumerate((bend, barbs), 3):
-            draw_pencil(self.canvas, stroke, 3, self.canvas.theme.accent, seed)
-
-
-def worded_marks(marks: Iterable[ShownMark]) -> tuple[WordedMark, ...]:
-    """Marks as the kit draws them. *Read* is earned at the first sightings or never: it is shown where it was."""
-    told = (mark for mark in marks if mark.earned or mark.said != READ)
-    return tuple(WordedMark(tell(mark.said), mark.earned, say("result.new") if mark.new else "") for mark in told)
+        return draw_margin_ladder(self.canvas, self.rungs, self._words_y - 40, self.played_bpm)

@@ -1,8 +1,9 @@
 """What a result tells: counts of one total, the commonest cause, the one piece of advice, and what is told beside."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from game.coach.stages import Stage
+from game.message import message, verbatim
 from game.music.names import NoteNames
 from game.music.written import HeadId
 from game.practice.finished_take import Finished, FinishedTake
@@ -13,6 +14,7 @@ from game.screens.reading.time_in_words import timing_in_words
 from game.screens.reading.why_in_words import why_in_words
 from game.text.catalogue import tell, tell_all
 
+NOTHING = verbatim("")
 LEAST_RUN = 4
 """Fewer notes in a row are no run worth a stroke (ours)."""
 
@@ -34,14 +36,28 @@ def result_words(finished: Finished, now: str, names: NoteNames) -> ResultWords:
     beside = tuple(sentence for sentence in timing if sentence not in why)
     stage = finished.stage if isinstance(finished, FinishedTake) else Stage.LETTERS
     counts = counts_in_words(counts_of(finished), stage)
+    if is_by_word(finished):
+        return ResultWords(counts=_by_word(counts), why=why, now=now, beside=())
     return ResultWords(counts=counts, why=why, now=now, beside=beside)
+
+
+def is_by_word(finished: Finished) -> bool:
+    """Whether its player said what was right: that stays pencil."""
+    return isinstance(finished, FinishedTake) and finished.by_own_word
+
+
+def _by_word(counts: tuple[CountSaid, ...]) -> tuple[CountSaid, ...]:
+    """Of what nobody heard there is one count, and it says whose it is."""
+    return tuple(
+        replace(count, of=message("count.by_own_word", **dict(count.of.values)), what=NOTHING) for count in counts[:1]
+    )
 
 
 def run_underline(finished: Finished) -> RunUnderline | None:
     """The longest run as it is shown on the page, None for none that is worth it."""
     counts = counts_of(finished)
     said = run_in_words(counts)
-    if counts.run is None or said is None or counts.run.notes < LEAST_RUN:
+    if is_by_word(finished) or counts.run is None or said is None or counts.run.notes < LEAST_RUN:
         return None
     return RunUnderline(_heads(finished, counts), tell(said))
 

@@ -48,6 +48,8 @@ def why_in_words(finished: Finished, names: NoteNames) -> tuple[Message, ...]:
         return (_named(finished, names),)
     if not finished.summary.asked:
         return (message("result.no_homes"),)
+    if finished.by_own_word:
+        return _by_own_word(finished, names)
     if finished.read_count < finished.note_count:
         return _first(message("why.left", read=finished.read_count, count=finished.note_count), _cause(finished, names))
     return _of_time(finished, names) if finished.timed else _of_notes(finished, names)
@@ -59,6 +61,15 @@ def is_clean_take(finished: FinishedTake) -> bool:
     in_time = (summary.in_time or 0) + summary.counts[Verdict.OTHER_PLACE]
     whole = finished.read_count == finished.note_count and break_in_words(finished, _DECIDING_BREAKS) is None
     return whole and summary.asked > 0 and in_time >= needed
+
+
+def _by_own_word(finished: FinishedTake, names: NoteNames) -> tuple[Message, ...]:
+    """What its player said, who can tell right notes and no time."""
+    cause, needed, right = _cause(finished, names), needed_for(finished), finished.summary.right_notes
+    if finished.timed and right < needed:
+        figure = message("timing.counted_alone", counted=_figure(finished, "why.right_short", right, needed))
+        return (figure,) if cause is None else (cause, figure)
+    return (cause or message("why.all_said", count=finished.summary.asked),)
 
 
 def needed_for(finished: FinishedTake) -> int:

@@ -10,7 +10,8 @@ from game.coach.stages import Pulse, Stage
 from game.judging.verdicts import Verdict
 from game.neck.tuning import Place
 from game.player.settings import InstrumentKind, Settings
-from game.screens.routes import ToPage
+from game.screens.routes import ToMarking, ToPage
+from game.text.catalogue import tell
 from tests.screens.table import Table
 
 ROW = ("F4 q, G4 q, Bb4 h",)
@@ -28,9 +29,9 @@ def test_with_the_click_the_wrong_notes_are_marked_on_the_page_afterwards(table)
     table.wait(6.5)
     assert table.screen_name == "MarkingScreen"
     table.key(pygame.K_RIGHT)
-    table.key(pygame.K_SPACE, " ")
+    table.key(pygame.K_DELETE)
     table.click(table.screen._music.note_box(table.screen._notes[2].heads[0]).head.center)
-    table.key(pygame.K_SPACE, " ")
+    table.key(pygame.K_DELETE)
     table.key(pygame.K_w, "w")
     table.key(pygame.K_RETURN)
     assert table.verdicts == ["clean", "wrong pitch", "clean"]
@@ -56,3 +57,25 @@ def test_a_note_that_is_heard_after_all_is_judged_as_always(table):
     assert table.screen_name == "ResultScreen"
     assert {v.verdict for v in table.screen.finished.judgement.verdicts} == {Verdict.CLEAN}
     assert table.screen.finished.judgement.verdicts[0].first.place == Place(5, 8)
+
+
+def test_all_that_comes_of_the_players_own_word_stays_in_pencil(table):
+    """No time is claimed, nothing turns to ink, and no run is underlined: nobody heard it."""
+    request = replace(table.open(*ROW, key=-1), stage=Stage.TIME, pulse=Pulse.METRONOME, tempo_bpm=100)
+    table.go(ToMarking(request))
+    table.key(pygame.K_RETURN)
+    result = table.screen
+    assert [(count.figure, tell(count.of)) for count in result._words.counts] == [(3, "of 3, by your own word")]
+    assert result._words.why == "All three right, by your own word."
+    assert result._clean_heads == frozenset()
+    assert result.page._run is None
+
+
+def test_the_last_note_of_a_long_tune_is_one_key_away(table):
+    rows = ["F4 q, G4 q, A4 q, G4 q"] * 40
+    table.go(ToMarking(table.open(*rows).whole_or_passages().in_stage(Stage.RHYTHM)))
+    table.key(pygame.K_END)
+    table.key(pygame.K_DELETE)
+    screen = table.screen
+    assert screen._music.note_box(screen._notes[-1].heads[0]) is not None
+    assert [n for n, right in screen._right.items() if not right] == [160]

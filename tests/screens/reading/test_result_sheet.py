@@ -5,17 +5,17 @@ from itertools import product
 import pygame
 import pytest
 
-from game.coach.shown_marks import READ, ShownMark
+from game.coach.shown_marks import ShownMark
 from game.coach.stages import Stage
 from game.desk.kit.canvas import Canvas
 from game.desk.kit.ladder import Rung, RungState
-from game.desk.kit.mark_words import WordedMark
 from game.desk.sheet import Sheet
 from game.desk.theme import PAPER
 from game.message import message
 from game.practice.take_counts import TakeCounts
 from game.screens.reading.counts_in_words import counts_in_words
-from game.screens.reading.result_sheet import ResultHeading, ResultSheet, worded_marks
+from game.screens.reading.passage_heading import PassageHeading, worded_marks
+from game.screens.reading.result_sheet import ResultSheet
 from game.screens.reading.result_words import ResultWords
 from game.text.language import languages
 from tests.sampling import sample
@@ -43,7 +43,7 @@ def sheet(size, rungs, said, strings):
     surface = pygame.Surface(size)
     surface.fill(PAPER.paper)
     canvas = Canvas(surface, Sheet(size), PAPER)
-    heading = ResultHeading(
+    heading = PassageHeading(
         title="The Wild Mountain Thyme, or Will Ye Go, Lassie, Go?",
         where="bars 9–12 with the pickup at 65",
         marks=worded_marks(MARKS),
@@ -84,14 +84,3 @@ def test_the_page_has_most_of_the_sheet_where_little_is_said(size):
 def test_where_it_is_low_nothing_is_told_beside():
     assert sheet((1280, 720), RUNGS, LONG, strings=True)._beside == ""
     assert sheet((960, 600), RUNGS, SHORT, strings=False)._beside == SHORT
-
-
-def test_marks_just_earned_say_so_and_read_is_shown_only_where_it_was_earned():
-    marks = worded_marks(MARKS)
-    assert [(mark.word, mark.earned, mark.new) for mark in marks] == [
-        ("found", True, ""),
-        ("in time", True, "new"),
-        ("signed off", False, ""),
-    ]
-    read = ShownMark(said=READ, earned=True, new=True)
-    assert worded_marks((read,)) == (WordedMark("read", earned=True, new="new"),)
