@@ -88,3 +88,16 @@ def test_only_slower_and_faster_are_learned_from():
     assert wish_after(0.0, Wish.SLOWER, NUMBERS) == -NUMBERS.wish_learned
     assert wish_after(0.0, Wish.FASTER, NUMBERS) == NUMBERS.wish_learned
     assert {wish_after(0.05, wish, NUMBERS) for wish in (Wish.METRONOME_NOW, Wish.NO_METRONOME)} == {0.05}
+
+
+def test_a_tempo_that_was_named_comes_next_and_is_a_wish_until_it_is_kept():
+    asked = (take(bpm=60), overruled(Wish.METRONOME_NOW, 90))
+    assert last_decision(*asked).tempo_bpm == 90
+    assert replayed(asked).records[PASSAGE.name].wished_bpm == 90
+    assert replayed((*asked, take(12, bpm=90))).records[PASSAGE.name].wished_bpm == 90
+    assert replayed((*asked, take(bpm=90))).records[PASSAGE.name].wished_bpm is None
+
+
+def test_a_tempo_that_was_kept_before_and_the_click_without_a_tempo_are_no_wishes():
+    for wish in (overruled(Wish.METRONOME_NOW, 60), overruled(Wish.METRONOME_NOW)):
+        assert replayed((take(bpm=60), wish)).records[PASSAGE.name].wished_bpm is None

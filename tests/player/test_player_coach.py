@@ -2,6 +2,8 @@
 
 from dataclasses import replace
 
+from game.coach.events import Wish
+from game.coach.tempo_ladder import RungStanding, ladder_of
 from game.player.player_coach import PlayerCoach
 from game.practice_log.queries.figures import figures_of
 from game.practice_log.rows.passage_key import passage_key
@@ -43,3 +45,14 @@ def test_what_a_passage_earned_and_how_often_it_was_met_stays_its_own_when_its_f
         (only,) = figures.passages()
     assert only.key == passage_key(is_now)
     assert [mark for mark, _ in only.marks] == [mark.value for mark in known.marks]
+
+
+def test_a_rung_that_was_wished_for_comes_back_from_the_log_as_a_wish(table):
+    request = table.open(*ROWS, key=-1)
+    session = table.context.session
+    decision = session.coach.overrule(request.passage, Wish.METRONOME_NOW, 72)
+    assert decision.tempo_bpm == 72
+    assert session.log.flush()
+    again = PlayerCoach(session.log, target_bpm=lambda: session.settings.target_bpm)
+    (rung,) = [one for one in ladder_of(again.state, again.state.decision, notes=7) if one.tempo_bpm == 72]
+    assert (rung.standing, rung.wish, rung.kept) == (RungStanding.NOW, True, False)
