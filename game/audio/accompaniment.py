@@ -79,14 +79,19 @@ def accompaniment_of(
         *zip(chords, voiced(_places(chords, spans, basses, notes, melody)), strict=True),
     ]
     late = SwungPlaces(placed, [*(note.onset for note in melody), *(stroke.at for stroke in strokes)], swing)
-    heard = [
-        AccompanimentNote(
-            onset_quarters=late.of(stroke.at), stop_quarters=late.of(stroke.stop), part=stroke.part, soundings=soundings
-        )
-        for stroke, soundings in pitched
-        if soundings
-    ]
+    heard = [_sounded(stroke, soundings, late) for stroke, soundings in pitched if soundings]
     return tuple(sorted(heard, key=lambda note: (note.onset_quarters, note.part.value)))
+
+
+def _sounded(stroke: _Stroke, soundings: tuple[int, ...], late: SwungPlaces) -> AccompanimentNote:
+    """As it sounds. One at the end of a bar that stops within its beat has no room to come late."""
+    onset, stop = late.of(stroke.at), late.of(stroke.stop)
+    return AccompanimentNote(
+        onset_quarters=onset if onset < stop else stroke.at,
+        stop_quarters=stop,
+        part=stroke.part,
+        soundings=soundings,
+    )
 
 
 def _strokes(placed: Sequence[ClickBar], spans: Sequence[ChordSpan], manner: Manner) -> list[_Stroke]:

@@ -48,6 +48,6 @@ def _changes(bars: Sequence[Bar], before: ChordSymbol | None) -> tuple[list[tupl
     changes: list[tuple[Fraction, ChordSymbol]] = [(Fraction(0), before)] if before is not None else []
     start = Fraction(0)
     for bar in bars:
-        changes += [(start + min(bar.length, chord.onset), chord) for chord in bar.chords]
+        changes += [(start + min(bar.length, max(Fraction(0), chord.onset)), chord) for chord in bar.chords]
         start += bar.length
     return sorted(changes, key=lambda change: change[0]), start

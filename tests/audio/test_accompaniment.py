@@ -7,10 +7,16 @@ from random import Random
 from game.audio.accompaniment import accompaniment_of
 from game.audio.patterns import BandPart
 from game.music.accompanying import Manner
-from game.music.score import Reading
+from game.music.chords import ChordSymbol
+from game.music.keys import Key
+from game.music.meter import UNITS, Meter
+from game.music.pitch import Pitch
+from game.music.score import Bar, Note, NoteValue, Reading
 from game.music.written import written_notes
+from game.tunes.musicxml.harmony import SHORT_FORMS
 from tests.audio.lead_sheets import accompanied, basses, chord, chords, sheet
 from tests.music.made_chords import tones
+from tests.sampling import how_many
 
 
 def test_two_beats_have_root_and_fifth_with_the_chord_between():
@@ -109,3 +115,54 @@ def test_every_chord_is_below_the_melody_that_sounds_with_it_and_of_its_own_tone
         said = {symbol.text for bar in bars for symbol in bar.chords}
         known = {tone for text in said for tone in (tones(text).bass, tones(text).fifth, tones(text).root)}
         assert heard <= known | {tone for text in said for tone in tones(text).telling}
+
+
+def odd_bar(chance: Random) -> Bar:
+    """A bar of any metre and length, with chords of any kind anywhere, even outside it."""
+    meter = Meter(chance.randint(1, 13), chance.choice(UNITS[:6]))
+    length = (
+        meter.bar_length if chance.random() < 0.6 else Fraction(chance.randint(0, 40), chance.choice([1, 2, 3, 12]))
+    )
+    notes, at = [], Fraction(0)
+    while at < length and len(notes) < 12:
+        lasts = min(length - at, Fraction(chance.randint(1, 12), chance.choice([1, 2, 3, 4, 6, 8])))
+        pitch = Pitch(chance.choice("CDEFGAB"), chance.randint(-1, 1), chance.randint(1, 7))
+        notes.append(Note(onset=at, length=lasts, value=NoteValue(base=Fraction(1)), pitch=pitch))
+        at += lasts
+    symbols = tuple(
+        ChordSymbol(
+            onset=Fraction(chance.randint(-2, 60), chance.choice([1, 2, 3, 7])),
+            root=(root := chance.choice("C Db F# B Bb G## Ebb".split())),
+            kind=chance.choice([*SHORT_FORMS, "moonlight"]),
+            text=root + chance.choice("|m|7b9|maj7|sus4|alt|(no3,no5)|bb|+|-|##|7#5#9b9".split("|")),
+            bass=chance.choice(["", "", "E", "Gb"]),
+        )
+        for _ in range(chance.randint(0, 4))
+    )
+    return Bar(
+        number="1",
+        meter=meter,
+        key=Key(0),
+        length=length,
+        events=tuple(notes),
+        chords=symbols,
+        pickup=chance.random() < 0.15,
+    )
+
+
+def test_whatever_stands_on_a_page_every_stroke_lies_within_it_in_order():
+    chance = Random(4)
+    for _ in range(how_many(3000, by_default=150)):
+        bars = [odd_bar(chance) for _ in range(chance.randint(1, 6))]
+        end = sum(one.length for one in bars)
+        notes = accompaniment_of(
+            bars,
+            Reading.GUITAR,
+            quarter_bpm=Fraction(chance.randint(20, 400)),
+            manner=chance.choice(list(Manner)),
+            swing=chance.choice([1.0, 1.6, 3.5]),
+        )
+        assert list(notes) == sorted(notes, key=lambda one: one.onset_quarters)
+        assert all(0 <= one.onset_quarters < one.stop_quarters for one in notes)
+        assert all(one.onset_quarters <= end for one in notes)
+        assert all(28 <= sounding <= 67 for one in notes for sounding in one.soundings)
