@@ -34,7 +34,10 @@ _STEPS_OFF: dict[tuple[Cause | None, int], str] = {
     (Cause.THIRD, -2): "why.third_low",
 }
 """By how far the note that was read lies above the written one, in lines and spaces."""
-_TO_GO_ON = {"why.right_short": "why.right_short_to_go_on", "why.time_short": "why.time_short_to_go_on"}
+_TO_GO_ON = {
+    "why.time_short": "why.time_short_to_go_on",
+    "why.asked": "why.asked_to_go_on",
+}
 _DECIDING_BREAKS = (EventKind.STOP, EventKind.RESTART)
 """For these a tempo does not rise; what was left out or put right costs its notes only."""
 _Kind = tuple[Verdict, Cause | None]
@@ -90,10 +93,8 @@ def _of_time(finished: FinishedTake, names: NoteNames) -> tuple[Message, ...]:
     elsewhere = summary.counts[Verdict.OTHER_PLACE]
     right, in_time = summary.right_notes + elsewhere, (summary.in_time or 0) + elsewhere
     cause = _cause(finished, names)
-    if finished.stage.pitch_counts and right < needed:
-        figure = _figure(finished, "why.right_short", right, needed)
-        figure = message("timing.counted_alone", counted=figure)
-        return (figure,) if cause is None else (cause, figure)
+    if cause is not None and right < needed:
+        return cause, _figure(finished, "why.asked", right, needed)
     stopped = break_in_words(finished, _DECIDING_BREAKS)
     if stopped is not None:
         return (stopped,)

@@ -65,13 +65,18 @@ def test_the_figure_that_is_told_is_the_one_the_coach_decided_by(seed):
     if result.unread:
         assert "why.left" in keys
     elif decided in (*_PITCHES, *_TIME):
-        assert ("why.right_short" in keys) == (decided in _PITCHES)
+        assert ("why.asked" in keys) == (decided in _PITCHES)
         assert ("why.time_short" in keys) == (decided in _TIME)
     elif decided is TempoReason.HELD:
-        assert not keys & {"why.right_short", "why.time_short", "going.stopped", "going.began_again"}
+        assert not keys & {"why.asked", "why.time_short", "going.stopped", "going.began_again"}
     else:
         assert decided in (TempoReason.STOPPED, TempoReason.BEGAN_AGAIN, TempoReason.TOO_FAST)
-        assert decided is TempoReason.TOO_FAST or keys & {"why.right_short", "going.stopped", "going.began_again"}
+        assert decided is TempoReason.TOO_FAST or keys & {
+            "why.right_short",
+            "why.asked",
+            "going.stopped",
+            "going.began_again",
+        }
 
 
 def test_16_of_18_in_time_earns_no_rung_and_that_is_said():
@@ -105,7 +110,7 @@ def _judged_again(take, played):
 def test_the_commonest_cause_is_told_by_its_first_note_with_how_often_it_came():
     home = {note: MAP.home_of(note).place for note in (53, 55, 57, 58, 59)}
     take = in_places("F4 q, Bb4 q, A4 q, Bb4 q", *[(note, home[note]) for note in (53, 59, 58, 57, 59, 58)], key=-1)
-    assert told(take) == ["The B♭ in bar 1 was played as B: look at the key signature. Two times in all."]
+    assert told(take) == ["The B♭ in bar 1 was played as B: look at the key signature. Two like that."]
 
 
 @pytest.mark.parametrize(
