@@ -85,6 +85,23 @@ class SightReading:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class SignedPace:
+    """A passage as it was signed off: at `bpm`, in the metre's own beat, of which each holds so many notes."""
+
+    day: date
+    title: str
+    first: str
+    last: str
+    bpm: float
+    notes_per_beat: float
+
+    @property
+    def notes_a_second(self) -> float:
+        """What can be compared between passages: beats of one are not those of another."""
+        return self.bpm * self.notes_per_beat / 60
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class PassageFigures:
     """A passage. Tempi are in the metre's own beat: `newest_bpm` the last one played, `clean_bpm` the fastest with
     nine notes of ten right and in time. `marks` are the words of `coach.marks` with the day each was earned;

@@ -22,7 +22,14 @@ from game.errors import LogError
 from game.neck.neck_map import NeckMap
 from game.practice_log.queries import figures_sql as sql
 from game.practice_log.queries.coach_events import renamed_passages
-from game.practice_log.queries.figure_records import DayFigures, NoteFigures, PassageFigures, SightReading, WentWrong
+from game.practice_log.queries.figure_records import (
+    DayFigures,
+    NoteFigures,
+    PassageFigures,
+    SightReading,
+    SignedPace,
+    WentWrong,
+)
 from game.practice_log.queries.mark_sums import READ
 from game.practice_log.queries.read_queries import takes_read
 from game.practice_log.queries.summaries import summarised
@@ -83,6 +90,20 @@ class Figures:
             SightReading(day=date.fromisoformat(day), title=title, stage=stage, notes=notes, clean=clean)
             for day, title, stage, notes, clean in reversed(rows)
         )
+
+    def signed(self) -> tuple[SignedPace, ...]:
+        """How quickly each passage went that was signed off, as it was signed, in that order."""
+        fastest: dict[tuple[str, str, str], SignedPace] = {}
+        for day, title, first, last, bpm, notes_per_beat in self._connection.execute(
+            sql.SIGNED, {"clean_share": NUMBERS.target_share}
+        ):
+            pace = SignedPace(
+                day=date.fromisoformat(day), title=title, first=first, last=last, bpm=bpm, notes_per_beat=notes_per_beat
+            )
+            known = fastest.get((title, first, last))
+            if known is None or known.bpm < bpm:
+                fastest[title, first, last] = pace
+        return tuple(fastest.values())
 
     def passages(self) -> tuple[PassageFigures, ...]:
         """Every passage, the one played last first. Passages with the same notes are one, under the newest title."""

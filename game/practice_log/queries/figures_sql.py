@@ -72,6 +72,19 @@ ORDER BY position DESC LIMIT :most
 """
 """Takes of bars that were met for the first time, the newest first."""
 
+SIGNED = """
+SELECT mark.day, bars.title, bars.first, bars.last, take_figures.tempo_bpm, heard.notes_per_beat
+FROM summaries.mark
+JOIN coach_event AS heard ON heard.passage = mark.passage
+JOIN summaries.take_sums AS take_figures ON take_figures.take = heard.take
+JOIN bars ON bars.bars = take_figures.bars
+WHERE mark.mark = 'signed off' AND take_figures.day = mark.day AND take_figures.stage = 'time'
+    AND take_figures.tempo_bpm IS NOT NULL AND take_figures.notes > 0
+    AND MIN(take_figures.clean, take_figures.in_time) >= :clean_share * take_figures.notes
+ORDER BY mark.number
+"""
+"""The clean takes of the days on which passages were signed off, in that order."""
+
 NEWEST_MARKED = """
 SELECT {key_now[passage]} AS key_now FROM summaries.mark
 WHERE mark <> :read GROUP BY key_now ORDER BY MAX(number) DESC LIMIT :most

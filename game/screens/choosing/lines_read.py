@@ -8,7 +8,7 @@ from game.player.session import Session
 from game.practice_log.queries.figure_records import SightReading
 from game.practice_log.queries.figures import figures_of
 
-_MOST_TAKES = 1000
+MOST_TAKES = 1000
 """So many of the newest first sights are looked through for lines: more than years bring. Ours."""
 
 
@@ -31,7 +31,7 @@ def lines_read(session: Session) -> tuple[LineRead, ...]:
     """All unseen lines that were read, the oldest first. Raises `LogError` for a log that cannot be read."""
     log = session.log
     with log.reading() as connection, figures_of(connection, log.player.uuid) as figures:
-        return lines_of(figures.first_sights(_MOST_TAKES))
+        return lines_of(figures.first_sights(MOST_TAKES))
 
 
 def lines_read_or_none(session: Session) -> tuple[LineRead, ...]:

@@ -5,33 +5,32 @@ from datetime import timedelta
 
 from game.message import Message
 from game.player.session import Session
-from game.practice_log.queries.figure_records import DayFigures, NoteFigures, PassageFigures
+from game.practice_log.queries.figure_records import DayFigures, NoteFigures, SignedPace
 from game.practice_log.queries.figures import figures_of
 from game.practice_log.queries.summaries import takes_left
 from game.report.care import rise
 from game.report.outlook import outlook
 from game.report.student import WEEK, WEEKS_OF_NOTES, Quicker, figures_of_slow, quicker
+from game.screens.choosing.lines_read import MOST_TAKES, LineRead, lines_of
 
 DAYS_SHOWN = 21
-# The neck shows the reading of so many days; what got quicker is told week by week.
-_DAYS_ON_NECK = WEEK * WEEKS_OF_NOTES
-_SLOWEST, _PASSAGES, _QUICKER = 5, 4, 3
+_SLOWEST, _QUICKER = 5, 3
 # So many takes are added up in a tenth of a second.
 _AT_ONCE = 3000
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Progress:
-    """What there is to show: days, notes of the last weeks, which of them are slow (`game.coach.notes.slow_notes`),
-    what got quicker, passages with marks, and what lies ahead where that can be told; `warning` when the last week was
-    much more than those before.
+    """What there is to show: days, all unseen lines and what was signed off, the slow notes (`coach.notes.slow_notes`),
+    what got quicker, and what lies ahead where that can be told; `warning` when the last week was much more than those
+    before.
     """
 
     days: tuple[DayFigures, ...] = ()
-    notes: tuple[NoteFigures, ...] = ()
+    lines: tuple[LineRead, ...] = ()
+    signed: tuple[SignedPace, ...] = ()
     slowest: tuple[NoteFigures, ...] = ()
     quicker: tuple[Quicker, ...] = ()
-    passages: tuple[PassageFigures, ...] = ()
     outlook: tuple[Message, ...] = ()
     warning: Message | None = None
 
@@ -48,13 +47,13 @@ def progress_of(session: Session) -> Progress:
     slow = session.notes.slow(session.settings.neck_map())
     with log.reading() as connection, figures_of(connection, log.player.uuid) as figures:
         gains = quicker(figures.notes(today - timedelta(days=WEEK), WEEK), figures.notes(today, WEEK))
-        days, notes = figures.days(), figures.notes(today, _DAYS_ON_NECK)
+        days, notes = figures.days(), figures.notes(today, WEEK * WEEKS_OF_NOTES)
         return Progress(
             days=days[-DAYS_SHOWN:],
-            notes=notes,
+            lines=lines_of(figures.first_sights(MOST_TAKES)),
+            signed=figures.signed(),
             slowest=figures_of_slow(slow[:_SLOWEST], notes, lambda: ()),
             quicker=gains[:_QUICKER],
-            passages=figures.newest_marked(_PASSAGES),
             outlook=tuple(one.sentence for one in outlook(days)),
             warning=rise(days, today),
         )

@@ -1,54 +1,66 @@
-"""Progress: neck and staff by how quickly each note is found, days with first sight, pace and minutes, in words."""
+"""Progress: three figures, which are its chapters. Where much has to be added up first, it says so before it does."""
 
 import pygame
 
-from game.desk import pencil
-from game.desk.neck_drawing import NeckDrawing
-from game.desk.paper import draw_heading, draw_paragraph
-from game.desk.shading import shade_of, shaded
-from game.desk.staff_drawing import draw_staff
-from game.desk.theme import Colour
-from game.desk.typography import Face, rendered
+from game.desk.kit.canvas import Canvas
 from game.errors import LogError
-from game.music.names import NoteNames, name_in, spelling_of
-from game.music.pitch import pitch
-from game.neck.tuning import Place
 from game.report.student import WEEK
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
 from game.screens.key_hints import key_hints
-from game.screens.progress.days_drawing import DaysDrawing
+from game.screens.progress.progress_chapters import Chapter, chapters
 from game.screens.progress.progress_figures import Progress, is_slow, progress_of
-from game.screens.progress.progress_words import progress_in_words
-from game.screens.routes import Route, ToBook, ToShelf
-from game.screens.shown_keys import draw_keys, lay_paper
+from game.screens.progress.progress_sheet import ProgressSheet
+from game.screens.routes import Back, Route, ToToday
+from game.screens.shown_keys import draw_keys
+from game.screens.tabbed_sheet import SheetTab, draw_next, lay_sheet
 from game.text.catalogue import say
 
-_DARK = 0.5
-"""On shades darker than this the name of a note is set in the colour of paper."""
+_CHAPTERS, _TO_CORNER = 3, 24.0
 
 
 class ProgressScreen(BaseScreen):
-    """What the practice came to. Where much has to be added up first, it says so before it does."""
+    """What the practice came to."""
+
+    tab = SheetTab.PROGRESS
+    free_string_commands = True
+    at_rest = True
 
     def __init__(self, context: ScreenContext) -> None:
         super().__init__(context)
         self.progress = Progress()
+        self.chosen = 0
         self._waits = self._said = False
+        self.read_anew()
+
+    def read_anew(self) -> None:
+        """The log may hold more, also of another computer."""
         try:
-            self._waits = is_slow(context.session)
+            self._waits, self._said = is_slow(self.context.session), False
             if not self._waits:
                 self._add_up()
         except LogError as error:
-            context.say_error(error)
+            self.context.say_error(error)
 
     def _add_up(self) -> None:
         self.progress = progress_of(self.context.session)
 
     def on_key(self, event: pygame.event.Event) -> Route | None:
-        if event.key == pygame.K_b:
-            return ToBook()
-        return ToShelf() if event.key in (pygame.K_ESCAPE, pygame.K_RETURN) else None
+        if event.key == pygame.K_ESCAPE:
+            return Back()
+        if event.key in (pygame.K_RETURN, pygame.K_KP_ENTER):
+            return ToToday()
+        if event.key in (pygame.K_LEFT, pygame.K_RIGHT):
+            self.chosen = (self.chosen + (1 if event.key == pygame.K_RIGHT else -1)) % _CHAPTERS
+        return None
+
+    def on_click(self, at: tuple[int, int]) -> Route | None:
+        """A click on a figure opens its chapter."""
+        sheet = ProgressSheet(Canvas(pygame.Surface((1, 1)), self.context.sheet, self.context.theme))
+        for number in range(_CHAPTERS):
+            if sheet.figure_rect(number).collidepoint(at):
+                self.chosen = number
+        return None
 
     def on_tick(self, now_s: float) -> Route | None:  # noqa: ARG002 - part of the interface
         if self._waits and self._said:
@@ -59,75 +71,31 @@ class ProgressScreen(BaseScreen):
                 self.context.say_error(error)
         return None
 
+    @property
+    def chapters(self) -> tuple[Chapter, ...]:
+        """What is told now."""
+        return chapters(self.progress, self.context.settings.note_names)
+
     def draw(self, surface: pygame.Surface) -> bool:
-        sheet, theme = self.context.sheet, self.context.theme
-        lay_paper(self.context, surface)
-        area = sheet.text_area
-        draw_heading(surface, sheet, theme, say("progress.title"), below=self._in_short())
-        if self.progress.days:
-            self._draw_neck(surface, pygame.Rect(area.left, area.top + sheet.px(112), area.width, sheet.px(150)))
-            self._draw_staff(surface, pygame.Rect(area.left, area.top + sheet.px(270), area.width, sheet.px(104)))
-            top = area.top + sheet.px(386)
-            half = (area.width - sheet.px(50)) // 2
-            room = pygame.Rect(area.left, top, half, sheet.paper.bottom - sheet.px(72) - top)
-            DaysDrawing(days=self.progress.days, sheet=sheet, theme=theme).draw(surface, room)
-            self._draw_words(surface, pygame.Rect(area.left + half + sheet.px(50), top, half, room.height))
-        draw_keys(self.context, surface, key_hints(("B", "keys.book"), ("keys.escape", "keys.shelf")))
+        sheet = ProgressSheet(lay_sheet(self.context, surface, SheetTab.PROGRESS))
+        told = self.chapters
+        for number, chapter in enumerate(told):
+            sheet.draw_figure(number, chapter, chosen=number == self.chosen)
+        if self._waits:
+            sheet.draw_note(say("progress.adding_up"))
+        else:
+            sheet.draw_words(told[self.chosen])
+            if told[self.chosen].dots:
+                sheet.draw_chart(told[self.chosen])
+        corner = draw_next(self.context, surface, say("corner.today"), above=self._week())
+        keys = key_hints(("keys.arrows", "keys.chapter"), ("keys.escape", "keys.back"))
+        right = corner.left / sheet.canvas.sheet.unit - _TO_CORNER
+        draw_keys(self.context, surface, keys, right=right)
         self._said = True
         return True
 
-    def _in_short(self) -> str:
+    def _week(self) -> str:
+        """Days and minutes of the week that ends with the last day of practice."""
         days = self.progress.days
-        if self._waits:
-            return say("progress.adding_up")
-        if not days:
-            return say("progress.nothing")
         week = [day for day in days if (days[-1].day - day.day).days < WEEK]
-        minutes = round(sum(day.minutes for day in week))
-        return say("progress.week", days=len(week), minutes=minutes)
-
-    def _draw_neck(self, surface: pygame.Surface, room: pygame.Rect) -> None:
-        """The homes that were read: the darker the quicker, the slowest ringed."""
-        settings, theme = self.context.settings, self.context.theme
-        neck = NeckDrawing(room=room, neck_map=settings.neck_map(), left_handed=settings.left_handed)
-        neck.draw(surface, theme)
-        slowest = {Place(note.string, note.fret) for note in self.progress.slowest}
-        for note in self.progress.notes:
-            place = Place(note.string, note.fret)
-            if note.fret > neck.last_fret or note.string > neck.strings:
-                continue
-            centre, diameter, shade = neck.centre_of(place), room.height / neck.strings * 0.86, shade_of(note.find_s)
-            pygame.draw.circle(surface, _between(theme.paper, theme.read, shade), centre, diameter / 2)
-            ink = theme.paper if shade > _DARK else theme.ink
-            name = rendered(_name(note.written, settings.note_names), Face.TEXT, round(diameter * 0.52), ink)
-            surface.blit(name, name.get_rect(center=centre))
-            if place in slowest:
-                ring = pencil.ring(diameter * 1.18, max(1.8, diameter * 0.08), theme.accent, seed=note.fret)
-                surface.blit(ring, ring.get_rect(center=centre))
-
-    def _draw_staff(self, surface: pygame.Surface, room: pygame.Rect) -> None:
-        """The same notes as they are written."""
-        slowest = {note.written for note in self.progress.slowest}
-        reading = self.context.settings.neck_map().reading
-        draw_staff(surface, room, shaded(self.progress.notes, slowest), self.context.theme, reading=reading)
-
-    def _draw_words(self, surface: pygame.Surface, room: pygame.Rect) -> None:
-        sheet, theme = self.context.sheet, self.context.theme
-        for sentence in self.sentences:
-            used = draw_paragraph(surface, sentence, room, Face.TEXT, sheet.small_px, theme.ink)
-            room = pygame.Rect(room.left, used.bottom + sheet.px(7), room.width, max(0, room.bottom - used.bottom))
-
-    @property
-    def sentences(self) -> tuple[str, ...]:
-        """What the days brought, in words."""
-        return progress_in_words(self.progress, self.context.settings.note_names)
-
-
-def _name(written: str, names: NoteNames) -> str:
-    """A written note without its octave, in the player's own names."""
-    return name_in(spelling_of(pitch(written)), names)
-
-
-def _between(first: Colour, second: Colour, share: float) -> Colour:
-    red, green, blue = (round(a + (b - a) * share) for a, b in zip(first, second, strict=True))
-    return red, green, blue
+        return say("progress.week", count=len(week), minutes=round(sum(day.minutes for day in week))) if week else ""

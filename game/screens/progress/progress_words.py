@@ -1,11 +1,10 @@
-"""What the days of practice brought, in words."""
+"""What the days of practice say of single notes, in words."""
 
 from game.judging.verdicts import Cause
-from game.lines.titles import title_told
 from game.message import Message, message, verbatim
 from game.music.names import NoteNames
-from game.practice_log.queries.figure_records import NoteFigures, PassageFigures
-from game.report.figure_words import mark_said, note_said
+from game.practice_log.queries.figure_records import NoteFigures
+from game.report.figure_words import note_said
 from game.report.student import Quicker
 from game.screens.progress.progress_figures import Progress
 from game.text.catalogue import tell
@@ -13,17 +12,14 @@ from game.text.catalogue import tell
 _TOLD_OF_CAUSES = frozenset(cause.value for cause in Cause) - {Cause.UNKNOWN.value}
 
 
-def progress_in_words(progress: Progress, names: NoteNames) -> tuple[str, ...]:
-    """Sentences: the slowest notes, what got quicker, what lies ahead, passages with marks. None is told twice."""
+def notes_in_words(progress: Progress, names: NoteNames) -> tuple[str, ...]:
+    """Sentences: the slowest notes, and what got quicker."""
     told: list[Message] = []
     if progress.slowest:
         told.append(message("progress.slowest", notes=[_slow(note, names) for note in progress.slowest]))
     if progress.quicker:
         told.append(message("progress.quicker", gains=[_gain(gain, names) for gain in progress.quicker]))
-    told += progress.outlook
-    told += [progress.warning] if progress.warning else []
-    told += map(_marked, progress.passages)
-    return tuple(dict.fromkeys(map(tell, told)))
+    return tuple(map(tell, told))
 
 
 def _slow(note: NoteFigures, names: NoteNames) -> Message:
@@ -38,9 +34,3 @@ def _slow(note: NoteFigures, names: NoteNames) -> Message:
 def _gain(gain: Quicker, names: NoteNames) -> Message:
     name = verbatim(note_said(gain.written, names))
     return message("progress.gain", name=name, before=gain.before_s, now=gain.now_s)
-
-
-def _marked(passage: PassageFigures) -> Message:
-    mark, _ = passage.marks[-1]
-    title = title_told(passage.title)
-    return message("progress.passage", title=title, first=passage.first, last=passage.last, mark=mark_said(mark))

@@ -7,7 +7,7 @@ from random import Random
 import pytest
 
 from game.practice_log.queries.figures import figures_of
-from tests.practice_log.devices import TUNE, Device, Thing, everything_of, things, whole_tune
+from tests.practice_log.devices import TUNE, Device, Thing, everything_of, facts, things, whole_tune
 from tests.practice_log.logged_takes import PLAYER
 from tests.practice_log.transfer.practised import lines_of, take_in
 
@@ -78,4 +78,18 @@ def test_bars_heard_before_they_were_played_are_never_read():
     with figures_of(device.log, PLAYER.uuid) as figures:
         (passage,) = figures.passages()
     assert passage.read_day is None
+    device.log.close()
+
+
+def test_what_was_signed_off_is_told_with_the_tempo_of_that_day_in_notes_a_second():
+    """By the beats of that take and the notes that the passage has in each."""
+    device = Device(0)
+    for day in range(2):
+        device.do(Thing(A_DAY * day, 0, "take", ALL, CLEAN))
+    with figures_of(device.log, PLAYER.uuid) as figures:
+        (pace,) = figures.signed()
+        (passage,) = figures.passages()
+    (signed_day,) = {day for mark, day in passage.marks if mark == "signed off"}
+    assert (pace.day, pace.title, pace.bpm) == (signed_day, passage.title, passage.newest_bpm)
+    assert pace.notes_a_second == pytest.approx(pace.bpm * facts(ALL).notes_per_beat / 60)
     device.log.close()

@@ -29,7 +29,7 @@ def test_the_slowest_note_is_named_with_its_time(practised):
     progress = practised.screen.progress
     assert progress.slowest[0].written == "A4"
     assert 2.5 < progress.slowest[0].find_s < 4
-    assert "A4" in practised.screen.sentences[0]
+    assert "A4" in practised.screen.chapters[1].below[0]
 
 
 def test_first_sight_of_the_day_is_the_share_that_was_clean(practised):

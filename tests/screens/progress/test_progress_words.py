@@ -1,15 +1,12 @@
-"""What the days of practice brought, in words."""
-
-from datetime import date
+"""What the days of practice say of single notes, in words."""
 
 import pytest
 
-from game.message import message
 from game.music.names import NoteNames
-from game.practice_log.queries.figure_records import NoteFigures, PassageFigures
+from game.practice_log.queries.figure_records import NoteFigures
 from game.report.student import Quicker
 from game.screens.progress.progress_figures import Progress
-from game.screens.progress.progress_words import progress_in_words
+from game.screens.progress.progress_words import notes_in_words
 from tests.speaking import speaking
 
 
@@ -19,7 +16,7 @@ def note(written, find_s, cause=None):
 
 
 def told(names=NoteNames.ENGLISH, **of):
-    return progress_in_words(Progress(**of), names)
+    return notes_in_words(Progress(**of), names)
 
 
 def test_where_nothing_is_known_nothing_is_told():
@@ -43,22 +40,12 @@ def test_notes_are_called_as_the_player_calls_them(names, said):
     assert said in told(names, slowest=(note("Bb4", 2.0),))[0]
 
 
-def test_what_got_quicker_is_told_from_before_to_now():
+def test_what_got_quicker_is_told_from_before_to_now_behind_what_is_slow():
     gain = Quicker(written="A4", string=4, fret=7, before_s=2.0, now_s=1.25)
     assert told(quicker=(gain,)) == ("Quicker than last week: A4 2.0 to 1.2 s.",)
+    assert len(told(quicker=(gain,), slowest=(note("C5", 3.5),))) == 2
 
 
 def test_seconds_have_the_point_of_the_language():
     with speaking("de"):
         assert "3,5" in told(slowest=(note("C5", 3.5),))[0]
-
-
-def test_a_passage_is_told_with_its_newest_mark_and_nothing_twice():
-    marks = (("found", date(2026, 3, 2)), ("in time", date(2026, 3, 9)))
-    days = {"first_day": date(2026, 3, 2), "last_day": date(2026, 3, 9)}
-    tempi = {"newest_bpm": None, "clean_bpm": None, "target_bpm": None}
-    passage = PassageFigures(key="a", title="Ode to Joy", first="1", last="4", takes=9, marks=marks, **days, **tempi)
-    warning = message("progress.nothing")
-    sentences = told(passages=(passage, passage), warning=warning)
-    assert len(sentences) == 2
-    assert sentences[1] == "Ode to Joy, bars 1 to 4: in time."
