@@ -23,6 +23,7 @@ from game.screens.reading.marking_screen import MarkingScreen
 from game.screens.reading.page_for import page_for
 from game.screens.reading.placing_page import PlacingPage, next_placing
 from game.screens.reading.result_screen import ResultScreen
+from game.screens.reading.signing_screen import SigningScreen
 from game.screens.routes import (
     Back,
     Leave,
@@ -54,6 +55,7 @@ from game.screens.routes import (
     ToSharing,
     ToShelf,
     ToSibling,
+    ToSigning,
     ToToday,
     ToUnseenLine,
 )
@@ -126,7 +128,7 @@ def screen_for(  # noqa: C901, PLR0911, PLR0912 - one line a route
             return _reading(context, route, chance)
 
 
-_Reading = ToPage | ToFreshLine | ToUnseenLine | ToSibling | ToAssigned | ToPlacing | ToMarking | ToResult
+_Reading = ToPage | ToFreshLine | ToUnseenLine | ToSibling | ToAssigned | ToPlacing | ToMarking | ToResult | ToSigning
 
 
 def _reading(  # noqa: PLR0911 - one line a route
@@ -151,6 +153,8 @@ def _reading(  # noqa: PLR0911 - one line a route
             return MarkingScreen(context, request)
         case ToResult():
             return ResultScreen(context, route)
+        case ToSigning():
+            return SigningScreen(context, route)
         case _:
             assert_never(route)
 

@@ -41,6 +41,16 @@ class ToResult:
 
 
 @dataclass(frozen=True, slots=True)
+class ToSigning:
+    """The page of a passage just signed off, for its player's name. `then` is what its step of the plan says."""
+
+    request: TakeRequest
+    finished: "Finished"
+    decision: "Decision"
+    then: "PlannedNext | None" = None
+
+
+@dataclass(frozen=True, slots=True)
 class ToFreshLine:
     """A line never seen before, at the level that is set."""
 
@@ -215,6 +225,7 @@ Route = (
     | ToPage
     | ToFreshLine
     | ToResult
+    | ToSigning
     | ToMarking
     | ToMap
     | ToSettings

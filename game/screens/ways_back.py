@@ -14,12 +14,24 @@ from game.screens.routes import (
     ToPlanned,
     ToResult,
     ToSibling,
+    ToSigning,
     ToToday,
     ToUnseenLine,
 )
 from game.screens.tabbed_sheet import SheetTab
 
-_TAKES = (ToPage, ToFreshLine, ToUnseenLine, ToSibling, ToAssigned, ToPlacing, ToMarking, ToResult, ToPlanned)
+_TAKES = (
+    ToPage,
+    ToFreshLine,
+    ToUnseenLine,
+    ToSibling,
+    ToAssigned,
+    ToPlacing,
+    ToMarking,
+    ToResult,
+    ToSigning,
+    ToPlanned,
+)
 """What is played and what comes of it: nobody comes back to it, but to where it was begun."""
 
 _TABS = tuple(tab.route for tab in SheetTab if not isinstance(tab.route, _TAKES))

@@ -1,9 +1,10 @@
 """A way to every screen there is."""
 
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
-from game.coach.stages import Stage
+from game.coach.stages import Pulse, Stage
 from game.message import message
 from game.practice.take_request import TakeRequest, request_for
 from game.practice_log.back_ups.automatic import AutomaticBackUp
@@ -35,6 +36,7 @@ from game.screens.routes import (
     ToSetUp,
     ToSharing,
     ToShelf,
+    ToSigning,
     ToToday,
 )
 from game.tunes.library.import_results import ImportRefused
@@ -57,6 +59,13 @@ def result_of(table: Table) -> ToResult:
         table.play(note.sounding)
     table.wait(1.2)
     return ToResult(table.screen.request, table.screen.finished, table.screen.decision)
+
+
+def signing_of(table: Table) -> ToSigning:
+    """The page of the same take, as if it had been signed off."""
+    result = result_of(table)
+    request = replace(result.request, stage=Stage.TIME, pulse=Pulse.METRONOME, tempo_bpm=96)
+    return ToSigning(request, result.finished, result.decision)
 
 
 def damage_of(table: Table) -> ToDamage:
@@ -102,6 +111,7 @@ def routes(table: Table, folder: Path) -> dict[str, Route]:
         "MetronomePage": by_the_click,
         "MarkingScreen": ToMarking(request_of(table, Stage.RHYTHM)),
         "ResultScreen": result_of(table),
+        "SigningScreen": signing_of(table),
     }
 
 

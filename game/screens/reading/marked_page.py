@@ -24,7 +24,7 @@ _SMALLEST_SHARE = 0.6
 
 class MarkedPage:
     """A passage with `marks` in an area. Below each line there is as much room as its marks take, and below them the
-    stroke of a `run`, if there is one.
+    stroke of a `run`, if there is one. Of what is `read` all print is of that ink.
     """
 
     def __init__(
@@ -34,8 +34,11 @@ class MarkedPage:
         marks: Sequence[PlacedMark],
         area: pygame.Rect,
         run: RunUnderline | None = None,
+        *,
+        read: bool = False,
     ) -> None:
         self._context, self._passage, self._marks, self._run = context, passage, marks, run
+        self._read = read
         self._first = 0
         self.fit(area)
 
@@ -83,7 +86,8 @@ class MarkedPage:
         engraving = lay_out_page(
             passage.bars, passage.reading, width, face, final_barline=passage.ends_tune, measure=measured_on_staff
         )
-        make = partial(StillPage, engraving, space_px, theme.paper, theme.ink, rendered_on_staff)
+        ink = theme.read if self._read else theme.ink
+        make = partial(StillPage, engraving, space_px, theme.paper, ink, rendered_on_staff)
         lane_type = self._type_at(space_px)
         return pencilled_page(make, self._marks, lane_type, settings.note_names, theme, self._run_rooms)
 

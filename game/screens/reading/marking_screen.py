@@ -150,7 +150,7 @@ class MarkingScreen(BaseScreen):
             ("keys.escape", "keys.back"),
             ("keys.backspace", "keys.again"),
         )
-        draw_keys(self.context, surface, key_hints(*keys), right=right)
+        draw_keys(self.context, surface, key_hints(*keys), most_rows=2, right=right)
         return True
 
     @property

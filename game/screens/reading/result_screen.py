@@ -5,6 +5,7 @@ from functools import cached_property
 
 import pygame
 
+from game.coach.marks import Mark
 from game.coach.shown_marks import shown_marks
 from game.coach.stages import Pulse, Stage
 from game.coach.tempo_ladder import LadderRung
@@ -35,7 +36,7 @@ from game.screens.reading.playback_lines import playback_lines
 from game.screens.reading.result_sheet import ResultSheet
 from game.screens.reading.result_words import is_by_word, result_words, run_underline
 from game.screens.reading.take_in_words import marks_of_finished
-from game.screens.routes import Back, Route, ToPage, ToResult, ToSibling, ToToday
+from game.screens.routes import Back, Route, ToPage, ToResult, ToSibling, ToSigning, ToToday
 from game.screens.shown_keys import draw_keys, draw_next, lay_paper
 from game.text.catalogue import say, tell, tell_all
 
@@ -61,7 +62,7 @@ class ResultScreen(BaseScreen):
         self._over = bars_after(self.request, self.finished, self.decision)
         names = context.settings.note_names
         now = now_in_words(self.request, self.decision, self._then, self._over)
-        self._words = result_words(self.finished, tell_all(now), names)
+        self._words = result_words(self.finished, say("now.sign") if self._to_sign else tell_all(now), names)
         # Which request it is takes a moment in a long one: not in every picture.
         self._by_ear = known_by_ear_hint(context, self.request)
         self._opened_s = self._last_heard_s = context.clock.now_s()
@@ -157,7 +158,14 @@ class ResultScreen(BaseScreen):
 
     def _as_advised(self) -> Route:
         """What the coach says comes next."""
+        if self._to_sign:
+            return ToSigning(self.request, self.finished, self.decision, self._then)
         return advised_route(self.request, self.decision, self._then, self._over)
+
+    @property
+    def _to_sign(self) -> bool:
+        """Whether the page was just signed off: then its player signs, whatever comes after."""
+        return Mark.SIGNED_OFF in self.decision.earned and not self.request.fresh
 
     def _on(self) -> Route:
         return other_bars_route(self.request, self.decision, self._then)
@@ -202,6 +210,7 @@ class ResultScreen(BaseScreen):
         sheet = self._sheet_on(surface)
         sheet.draw()
         words = tell(corner_in_words(self.request, self.decision, self._then, self._over))
+        words = say("corner.sign_page") if self._to_sign else words
         right = draw_next(self.context, surface, words) - _TO_CORNER
         strings = self._string_keys()
         rows = sheet.key_rows - bool(strings)
