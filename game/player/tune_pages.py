@@ -23,11 +23,14 @@ Records = Mapping[str, "PassageRecord"]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TunePage:
-    """Some bars of a tune: the name by which their practice is known, and the first and last bar as printed."""
+    """Some bars of a tune: the name by which their practice is known, and the first and last bar as printed. A pickup
+    goes with the bar after it, without a number. `index` is the how-manieth of the passages it is, from 0.
+    """
 
     key: str
     first: str
     last: str
+    index: int
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -70,11 +73,15 @@ def pages_of_tune(entry: ShelfEntry, reading: Reading) -> TunePages:
         score = written_out(at_reading(open_entry(entry), reading))
     except HomefretError:
         return TunePages()
-    pages = []
-    for passage in passages_of(score):
+    pages: dict[tuple[str, str, str], TunePage] = {}
+    for index, passage in enumerate(passages_of(score)):
         first, last = passage.bar_numbers
-        pages.append(TunePage(key=passage_key(passage), first=first, last=last))
-    return TunePages(pages=tuple(pages), whole=passage_key(whole_tune(score)))
+        if passage.bars[0].pickup and passage.bars[1:]:
+            first = passage.bars[1].number
+        key = passage_key(passage)
+        # Bars that are played again are one page, though chords or words may be others then.
+        pages.setdefault((key, first, last), TunePage(key=key, first=first, last=last, index=index))
+    return TunePages(pages=tuple(pages.values()), whole=passage_key(whole_tune(score)))
 
 
 def _marks(records: Records, key: str) -> frozenset[Mark]:

@@ -39,8 +39,17 @@ class KeyHint:
 NamedKey = tuple[str, str]
 """What stands on a key, or its name in the catalogue, and the key of a sentence that says what it does."""
 
+LIST_KEYS: Final[tuple[NamedKey, ...]] = (("keys.page_up_down", "keys.turn_pages"), ("keys.home_end", "keys.ends"))
+"""What moves in every long list: told on the sheet of all keys, so that the foot has room for the others."""
+
 _SEVERAL: Final[dict[str, tuple[tuple[str, KeyPress], ...]]] = {
     "keys.arrows": (("←", KeyPress(pygame.K_LEFT)), ("→", KeyPress(pygame.K_RIGHT))),
+    "keys.all_arrows": (
+        ("←", KeyPress(pygame.K_LEFT)),
+        ("→", KeyPress(pygame.K_RIGHT)),
+        ("↑", KeyPress(pygame.K_UP)),
+        ("↓", KeyPress(pygame.K_DOWN)),
+    ),
     "keys.page_up_down": (
         ("keys.page_up", KeyPress(pygame.K_PAGEUP)),
         ("keys.page_down", KeyPress(pygame.K_PAGEDOWN)),

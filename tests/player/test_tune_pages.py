@@ -14,7 +14,7 @@ from game.practice.take_request import request_for
 from game.practice_log.rows.passage_key import passage_key
 from game.tunes.library.library import open_entry, shipped_entries
 
-TUNE = TunePages(pages=tuple(TunePage(key=key, first="1", last="4") for key in "abc"), whole="w")
+TUNE = TunePages(pages=tuple(TunePage(key=key, first="1", last="4", index=0) for key in "abc"), whole="w")
 
 
 def record(*marks, practised=True):
@@ -26,12 +26,18 @@ FOUND = record(Mark.FOUND)
 
 
 def test_the_pages_of_a_tune_are_the_passages_that_are_practised_of_it():
-    """By the same names, with the same bars."""
+    """By the same names, with the same bars, but for those that are only played again."""
     for entry in shipped_entries()[:9]:
         request = request_for(open_entry(entry), standard_map())
         pages = pages_of_tune(entry, request.neck_map.reading)
-        assert [page.key for page in pages.pages] == [passage_key(passage) for passage in request.passages]
-        assert [(page.first, page.last) for page in pages.pages] == [one.bar_numbers for one in request.passages]
+        of_page = [request.passages[page.index] for page in pages.pages]
+        assert [page.key for page in pages.pages] == [passage_key(passage) for passage in of_page]
+        assert {passage_key(passage) for passage in request.passages} == {page.key for page in pages.pages}
+        assert [page.last for page in pages.pages] == [one.bar_numbers[1] for one in of_page]
+        # A pickup is printed as bar 0, which nobody counts.
+        assert [page.first for page in pages.pages] == [
+            one.bar_numbers[0] if not one.bars[0].pickup else "1" for one in of_page
+        ]
 
 
 def test_a_tune_that_cannot_be_opened_has_no_pages():

@@ -12,7 +12,6 @@ _WITH_TUNES: tuple[NamedKey, ...] = (
     ("E", "keys.from_paper"),
     ("I", "keys.instruments"),
 )
-_ELSEWHERE: tuple[NamedKey, ...] = (("keys.page_up_down", "keys.turn_pages"), ("keys.home_end", "keys.ends"))
 
 
 def shelf_hints(*, typing: bool, searched: bool, reading: bool = False, refused: bool = False) -> tuple[KeyHint, ...]:
@@ -22,7 +21,7 @@ def shelf_hints(*, typing: bool, searched: bool, reading: bool = False, refused:
     keys = _CHOOSING if typing else (*_CHOOSING, *_WITH_TUNES)
     if refused and not typing:
         keys = (*keys, ("U", "keys.not_read"))
-    return key_hints(*keys, ("keys.escape", _ends(searched=typing or searched, reading=reading)), *_ELSEWHERE)
+    return key_hints(*keys, ("keys.escape", _ends(searched=typing or searched, reading=reading)))
 
 
 def _ends(*, searched: bool, reading: bool) -> str:

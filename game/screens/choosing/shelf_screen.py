@@ -21,6 +21,7 @@ from game.screens.choosing.shelf_pages import ShelfPages, page_mark
 from game.screens.choosing.shelf_rows import ShelfRow, draw_legend, draw_row
 from game.screens.choosing.shelf_words import beside_title, details_in_words, order_in_words
 from game.screens.context import ScreenContext
+from game.screens.key_hints import LIST_KEYS, key_hints
 from game.screens.routes import Back, Route, ToFromPaper, ToImportAccount, ToImportSummary, ToInstruments, ToPage
 from game.screens.rows_in_sight import first_in_sight
 from game.screens.shown_keys import draw_keys
@@ -215,11 +216,11 @@ class ShelfScreen(BaseScreen):
         self.context.session.last_opened = entry
         try:
             score = open_entry(entry)
-            self._pages.at_once(entry)
-            page = self._page_of(entry)
+            pages = self._pages.at_once(entry).pages
+            index = pages[self._page_of(entry)].index if pages else 0
             self.context.session.log.facts.open_tune(entry.name)
             request = request_for(score, self.context.settings.neck_map())
-            return ToPage(request.at_sight(), chosen=True) if at_sight else ToPage(request.moved(page))
+            return ToPage(request.at_sight(), chosen=True) if at_sight else ToPage(request.moved(index))
         except HomefretError as error:
             self.context.say_error(error)
         return None
@@ -318,3 +319,4 @@ class ShelfScreen(BaseScreen):
             refused=self._files.refused is not None,
         )
         draw_keys(self.context, surface, (*self._files.hints, *keys), most_rows=2, right=right)
+        self.context.window.tell_keys(key_hints(*LIST_KEYS))

@@ -1,126 +1,228 @@
-"""The book: the passages that have earned a mark, with the day of each and the tempo they have come to."""
+"""The book of pages that can be played: each small, in ink, with signature and date. What is in time waits, dashed.
 
-from datetime import date
+Enter plays a page whole, or opens one that waits; Tab turns it over; Space stops what sounds, and starts it again.
+"""
 
 import pygame
 
-from game.coach.marks import Mark
-from game.desk.paper import draw_choice_mark, draw_heading, draw_text, draw_text_right
-from game.desk.typography import Face, shortened
-from game.errors import HomefretError, LogError
+from game.desk.kit.book_sheet import BOOK_SHEET, draw_ledge
+from game.desk.kit.canvas import Canvas, Style
+from game.desk.kit.fitted_line import fitted
+from game.desk.typography import Face
 from game.lines.titles import title_told
-from game.practice.take_request import request_for
-from game.practice_log.queries.figure_records import PassageFigures
-from game.practice_log.queries.figures import figures_of
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
-from game.screens.key_hints import key_hints
-from game.screens.routes import Route, ToPage, ToProgress
-from game.screens.shown_keys import draw_keys, lay_paper
-from game.text.catalogue import in_figures, on_day, say
-from game.tunes.library.library import open_entry
+from game.screens.key_hints import LIST_KEYS, KeyHint, NamedKey, key_hints
+from game.screens.progress.book_drawing import ShownPage, draw_first_wanted, draw_page
+from game.screens.progress.book_layout import HEADING, LEFT, BookLayout
+from game.screens.progress.book_pages import BookPage, book_pages
+from game.screens.progress.book_words import book_in_words
+from game.screens.progress.page_pictures import PagePictures
+from game.screens.reading.bass_and_chords_for import hear_passage
+from game.screens.routes import Back, Route, ToPage
+from game.screens.shown_keys import draw_keys
+from game.screens.tabbed_sheet import SheetTab, draw_next, lay_sheet
+from game.text.catalogue import say
 
-MOST = 400
-"""So many passages, those with the newest marks."""
-
-_ROW, _TOP, _FOOT = 32, 132, 78
-# Where the columns end, as shares of the width: the marks one by one, and the tempo.
-_ENDS = {Mark.FOUND: 0.62, Mark.IN_TIME: 0.74, Mark.SIGNED_OFF: 0.87}
-_TITLE_SHARE = 0.5
+_ENTER = (pygame.K_RETURN, pygame.K_KP_ENTER)
+_LEDGE_RIGHT = 18.0
 
 
 class BookScreen(BaseScreen):
-    """The book of passages. Enter lays the chosen one on the desk."""
+    """The book."""
+
+    tab = SheetTab.BOOK
+    free_string_commands = True
+    at_rest = True
 
     def __init__(self, context: ScreenContext) -> None:
         super().__init__(context)
-        self.passages: tuple[PassageFigures, ...] = ()
+        self._all = book_pages(context)
+        self._only_signed = False
         self.chosen = 0
-        log = context.session.log
-        try:
-            with log.reading() as connection, figures_of(connection, log.player.uuid) as figures:
-                self.passages = figures.newest_marked(MOST)
-        except LogError as error:
-            context.say_error(error)
-
-    def on_key(self, event: pygame.event.Event) -> Route | None:
-        if event.key == pygame.K_ESCAPE:
-            return ToProgress()
-        if event.key == pygame.K_RETURN and self.passages:
-            return self._open(self.passages[self.chosen])
-        steps = {pygame.K_UP: -1, pygame.K_DOWN: 1, pygame.K_PAGEUP: -self._rows, pygame.K_PAGEDOWN: self._rows}
-        if event.key in steps and self.passages:
-            self.chosen = min(max(self.chosen + steps[event.key], 0), len(self.passages) - 1)
-        return None
-
-    def _open(self, passage: PassageFigures) -> Route | None:
-        context = self.context
-        place = context.session.plan.find_passage(passage.key)
-        if place is None:
-            context.say(say("book.gone", title=title_told(passage.title)))
-            return None
-        try:
-            request = request_for(open_entry(place.entry), context.settings.neck_map())
-        except HomefretError as error:
-            context.say_error(error)
-            return None
-        context.session.last_opened = place.entry
-        return ToPage(request.moved(place.index))
+        self._turned: set[str] = set()
+        self._pictures = PagePictures(context)
+        self._missing = True
 
     @property
-    def _rows(self) -> int:
-        """How many passages have room on the paper."""
-        sheet = self.context.sheet
-        room = sheet.paper.bottom - sheet.px(_FOOT) - sheet.text_area.top - sheet.px(_TOP)
-        return max(1, room // sheet.px(_ROW))
+    def pages(self) -> tuple[BookPage, ...]:
+        """The pages that are shown."""
+        return tuple(page for page in self._all if page.signed or not self._only_signed)
+
+    @property
+    def page(self) -> BookPage | None:
+        """The page that is chosen."""
+        return self.pages[self.chosen] if self.pages else None
+
+    @property
+    def moving(self) -> bool:
+        """While pictures of pages in sight are still to be made."""
+        return self._missing
+
+    def handle(self, event: pygame.event.Event) -> Route | None:
+        """What sounds ends with the sheet."""
+        route = super().handle(event)
+        if route is not None:
+            self.context.devices.sound.stop()
+        return route
+
+    def read_anew(self) -> None:
+        self._all = book_pages(self.context)
+        self.chosen = min(self.chosen, max(0, len(self.pages) - 1))
+        self._missing = True
+
+    def resized(self) -> None:
+        self._missing = True
+
+    def on_tick(self, now_s: float) -> Route | None:
+        self.context.devices.sound.tick(now_s)
+        wanted = [(self.pages[number].figures, self.pages[number].signed is not None) for number in self._in_sight]
+        self._missing = self._pictures.make_one(wanted)
+        return None
+
+    def on_wheel(self, up: int) -> Route | None:
+        self._choose(self.chosen - up * self._layout.columns * self._layout.ledges)
+        return None
+
+    def on_key(self, event: pygame.event.Event) -> Route | None:
+        match event.key:
+            case pygame.K_ESCAPE:
+                return Back()
+            case key if key in _ENTER:
+                return self._enter()
+            case pygame.K_SPACE:
+                self._start_or_stop()
+            case pygame.K_TAB if self.page is not None:
+                self._turned ^= {self.page.figures.key}
+            case pygame.K_o:
+                self._only_signed = not self._only_signed
+                self.chosen = 0
+            case key:
+                self._move(key)
+        return None
+
+    def _move(self, key: int) -> None:
+        columns, most = self._layout.columns, len(self.pages)
+        in_sight = columns * self._layout.ledges
+        steps = {
+            pygame.K_LEFT: -1,
+            pygame.K_RIGHT: 1,
+            pygame.K_UP: -columns,
+            pygame.K_DOWN: columns,
+            pygame.K_PAGEUP: -in_sight,
+            pygame.K_PAGEDOWN: in_sight,
+            pygame.K_HOME: -most,
+            pygame.K_END: most,
+        }
+        self._choose(self.chosen + steps.get(key, 0))
+
+    def _choose(self, number: int) -> None:
+        self.chosen = min(max(number, 0), max(0, len(self.pages) - 1))
+
+    def on_click(self, at: tuple[int, int]) -> Route | None:
+        """A click chooses a page; one on the chosen page does what the corner says."""
+        number, in_sight = self._layout.number_at(at), self._in_sight
+        if number is None or number >= len(in_sight):
+            return None
+        if in_sight[number] == self.chosen:
+            return self._enter()
+        self.chosen = in_sight[number]
+        return None
+
+    def _enter(self) -> Route | None:
+        """A signed page is played whole, one that waits is opened."""
+        page = self.page
+        located = self._pictures.located(page.figures) if page else None
+        if page is None:
+            return None
+        if located is None:
+            self.context.say(say("book.gone", title=title_told(page.figures.title)))
+            return None
+        if page.signed is not None:
+            self._play(page)
+            return None
+        self.context.session.last_opened = located.entry
+        return ToPage(located.request)
+
+    def _start_or_stop(self) -> None:
+        sound = self.context.devices.sound
+        if sound.strings.playing:
+            sound.stop()
+        elif self.page is not None:
+            self._play(self.page)
+
+    def _play(self, page: BookPage) -> None:
+        """The page as it is written, at the tempo it was signed at; with bass and chords unless none are wished."""
+        located = self._pictures.located(page.figures)
+        if located is not None:
+            bpm = page.figures.clean_bpm or page.figures.target_bpm
+            hear_passage(self.context, located.passage, tempo_bpm=bpm, as_a_whole=True)
+            self.context.say_sound()
+
+    @property
+    def _layout(self) -> BookLayout:
+        return BookLayout(self.context.sheet)
+
+    @property
+    def _in_sight(self) -> range:
+        return self._layout.in_sight(self.chosen, len(self.pages))
 
     def draw(self, surface: pygame.Surface) -> bool:
-        sheet, theme = self.context.sheet, self.context.theme
-        lay_paper(self.context, surface)
-        area = sheet.text_area
-        below = say("book.count", count=len(self.passages)) if self.passages else say("book.empty")
-        draw_heading(surface, sheet, theme, say("book.title"), below=below)
-        if self.passages:
-            y = area.top + sheet.px(_TOP - 34)
-            for mark, end in _ENDS.items():
-                self._cell(surface, say(f"book.{mark.value}"), end, y, Face.ITALIC)
-            self._cell(surface, say("book.tempo"), 1.0, y, Face.ITALIC)
-        first = max(0, min(self.chosen - self._rows // 2, len(self.passages) - self._rows))
-        for row, passage in enumerate(self.passages[first : first + self._rows]):
-            y = area.top + sheet.px(_TOP + _ROW * row)
-            self._draw_passage(surface, passage, y, chosen=first + row == self.chosen)
-        keys = (("keys.updown", "keys.choose"), ("keys.enter", "keys.read"), ("keys.escape", "keys.progress"))
-        draw_keys(self.context, surface, key_hints(*(keys if self.passages else keys[-1:])))
+        layout = self._layout
+        canvas = lay_sheet(self.context, surface, self.tab)
+        self._draw_heading(canvas, layout)
+        for row in range(layout.ledges):
+            x, y = layout.place(row * layout.columns)
+            draw_ledge(canvas, x - _LEDGE_RIGHT, layout.right + _LEDGE_RIGHT, y + BOOK_SHEET[1])
+        for place, number in enumerate(self._in_sight):
+            draw_page(canvas, layout.place(place), self._shown(number))
+        if not self.pages:
+            draw_first_wanted(canvas, layout.place(0))
+        self._draw_foot(surface, layout)
         return True
 
-    def _draw_passage(self, surface: pygame.Surface, passage: PassageFigures, y: int, *, chosen: bool) -> None:
-        sheet, theme = self.context.sheet, self.context.theme
-        area = sheet.text_area
-        indent = sheet.px(34)
-        words = say("book.passage", title=title_told(passage.title), first=passage.first, last=passage.last)
-        shown = shortened(words, Face.TEXT, sheet.small_px, round(area.width * _TITLE_SHARE) - indent)
-        draw_text(surface, shown, (area.left + indent, y), Face.TEXT, sheet.small_px, theme.ink)
-        if chosen:
-            draw_choice_mark(surface, sheet, theme, y + sheet.small_px * 0.65)
-        earned = {Mark(word): day for word, day in passage.marks}
-        for mark, end in _ENDS.items():
-            self._cell(surface, _day_said(earned.get(mark)), end, y, Face.FIGURES)
-        self._cell(surface, _tempo_said(passage), 1.0, y, Face.FIGURES)
+    def _shown(self, number: int) -> ShownPage:
+        page = self.pages[number]
+        picture = self._pictures.of(page.figures, signed=page.signed is not None)
+        located = self._pictures.known(page.figures)
+        record = self.context.session.coach.state.records.get(page.figures.key)
+        return ShownPage(
+            page=page,
+            picture=picture,
+            meter=located.passage.bars[0].meter if located else None,
+            signature=self.context.session.log.facts.desk.signature,
+            chosen=number == self.chosen,
+            turned=page.figures.key in self._turned,
+            gone=self._pictures.is_gone(page.figures),
+            kept_bpms=record.kept_bpms if record else (),
+            today=self.context.session.today(),
+        )
 
-    def _cell(self, surface: pygame.Surface, words: str, end: float, y: int, face: Face) -> None:
-        sheet, theme = self.context.sheet, self.context.theme
-        colour = theme.ink if face is Face.FIGURES else theme.faded
-        right = sheet.text_area.left + round(end * sheet.text_area.width)
-        draw_text_right(surface, words, (right, y), face, sheet.small_px, colour)
+    def _draw_heading(self, canvas: Canvas, layout: BookLayout) -> None:
+        theme = canvas.theme
+        used = canvas.write(say("book.title"), (LEFT, HEADING), Style(Face.TITLE, 44, theme.ink))
+        left = used.right / canvas.sheet.unit + 22
+        quiet = Style(Face.ITALIC, 24, theme.faded)
+        said, style = fitted(canvas, book_in_words(self._all), quiet, layout.right - left)
+        canvas.write(said, (left, HEADING), style)
 
+    def _draw_foot(self, surface: pygame.Surface, layout: BookLayout) -> None:
+        right, page = layout.right, self.page
+        if page is not None:
+            words = say("book.play" if page.signed is not None else "book.open")
+            right = draw_next(self.context, surface, words).left / self.context.sheet.unit - 20
+        draw_keys(self.context, surface, self._keys(), most_rows=layout.key_rows, right=right)
+        if len(self.pages) > 1:
+            self.context.window.tell_keys(key_hints(*LIST_KEYS))
 
-def _day_said(day: date | None) -> str:
-    return on_day(day, "column") if day else ""
-
-
-def _tempo_said(passage: PassageFigures) -> str:
-    """The newest tempo and, where there is one, the target."""
-    if passage.newest_bpm is None:
-        return ""
-    now, target = passage.newest_bpm, passage.target_bpm
-    return say("book.tempo_of", now=now, target=target) if target else in_figures(now, ".0f")
+    def _keys(self) -> tuple[KeyHint, ...]:
+        back: NamedKey = ("keys.escape", "keys.today")
+        if not self.pages and not self._only_signed:
+            return key_hints(back)
+        return key_hints(
+            ("keys.all_arrows", "keys.choose"),
+            ("keys.tab", "keys.turn_over"),
+            ("keys.space", "keys.start_or_stop"),
+            ("O", "keys.all_pages" if self._only_signed else "keys.only_signed"),
+            back,
+        )

@@ -53,13 +53,15 @@ def take_accompaniment(
     )
 
 
-def hear_passage(context: ScreenContext, passage: Passage, *, tempo_bpm: float | None = None) -> None:
-    """Sound a passage as written, from its first bar line, at a tempo in its own beats; a whole tune with bass and
-    chords, unless the player wants none. It counts as heard.
+def hear_passage(
+    context: ScreenContext, passage: Passage, *, tempo_bpm: float | None = None, as_a_whole: bool = False
+) -> None:
+    """Sound a passage as written, from its first bar line, at a tempo in its own beats; a whole tune, or bars that are
+    played `as_a_whole`, with bass and chords, unless the player wants none. It counts as heard.
     """
     meter = passage.bars[0].meter
     quarter_bpm = quarter_tempo(tempo_bpm, meter) if tempo_bpm else Fraction(USUAL_BPM) * meter.beat_length
-    wanted = passage.whole and context.settings.accompanied is not Accompanied.NOTHING
+    wanted = (passage.whole or as_a_whole) and context.settings.accompanied is not Accompanied.NOTHING
     tune = played_tune(
         passage,
         quarter_bpm=quarter_bpm,

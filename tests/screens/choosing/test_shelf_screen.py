@@ -146,7 +146,7 @@ def test_a_search_that_was_left_can_be_gone_on_with(table):
     table.key(pygame.K_ESCAPE)
     table.key(pygame.K_m, "m")
     assert table.screen_name == "MapScreen"
-    table.key(pygame.K_ESCAPE)
+    table.key(pygame.K_h, "h")
     table.key(pygame.K_SLASH, "/")
     table.key(pygame.K_o, "o")
     assert titles(table) == [entry.title for entry in found(shelf(), "mo")]
@@ -269,11 +269,10 @@ def test_a_click_on_a_small_page_opens_those_bars(table):
 
 
 def test_arrows_pick_a_page_of_the_chosen_tune_and_enter_opens_it(table):
-    table.key(pygame.K_RIGHT)
-    table.key(pygame.K_RIGHT)
-    table.key(pygame.K_LEFT)
-    table.key(pygame.K_RETURN)
+    for key in (pygame.K_DOWN, pygame.K_DOWN, pygame.K_RIGHT, pygame.K_RIGHT, pygame.K_LEFT, pygame.K_RETURN):
+        table.key(key)
     assert table.screen.request.index == 1
+    assert table.context.session.last_opened == shelf()[2]
 
 
 def test_enter_goes_on_with_the_bars_that_were_practised_last(table):

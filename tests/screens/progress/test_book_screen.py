@@ -1,74 +1,151 @@
-"""The book holds the passages with their marks, and opens at any of them."""
+"""The book of pages that can be played: in ink with signature and date, or dashed as long as they wait."""
+
+import shutil
+from datetime import date
 
 import pygame
 import pytest
 
-from game.practice.take_request import request_for
-from game.screens.routes import ToBook, ToPage, ToShelf
-from game.tunes.library.library import open_entry, shelf
+from game.player.signature import PlayerSignature
+from game.screens.routes import ToBook
+from tests.screens.progress.signed_pages import play_at_target, request_of, sign
 from tests.screens.table import Table
+
+TITLE = "Ode to Joy"
+
+
+@pytest.fixture(scope="module")
+def practised(tmp_path_factory):
+    """The first two pages of a tune are signed off, the third is in time: the folder of the player, and the day."""
+    folder = tmp_path_factory.mktemp("player")
+    table = Table(folder)
+    request = request_of(table, TITLE)
+    sign(table, request, request.moved(1))
+    play_at_target(table, request.moved(2), bpm=45)
+    assert table.context.session.close() is None
+    return folder, date.fromordinal(table.day)
 
 
 @pytest.fixture
-def practised(tmp_path):
-    """Two passages of a tune on the shelf were found, and one line that is nowhere."""
-    table = Table(tmp_path)
-    entry = next(entry for entry in shelf() if entry.title == "Au clair de la lune")
-    table.context.session.log.facts.open_tune(entry.name)
-    request = request_for(open_entry(entry), table.context.settings.neck_map())
-    for page in (request, request.moved(1)):
-        table.go(ToPage(page))
-        read(table)
-    table.open("F4 h, G4 h", "A4 w")
-    read(table)
-    table.context.session.log.flush()
+def signed(practised, tmp_path):
+    """The book of that player, lying open."""
+    folder, day = practised
+    table = Table(shutil.copytree(folder, tmp_path / "copy"), day=day)
+    table.go(ToBook())
+    for _ in range(20):
+        table.wait(0.05)
     return table
 
 
-def read(table):
-    for note in table.screen.take.expected:
-        table.play(note.sounding)
-        table.wait(0.3, frame_s=0.1)
-    table.wait(2.0, frame_s=0.1)
+def heard(table, monkeypatch):
+    played = []
+    sound = table.context.devices.sound
+    monkeypatch.setattr(sound, "play", lambda lines, _clock, accompaniment: played.append((lines, accompaniment)))
+    return played
 
 
-def test_the_newest_mark_stands_first_with_its_day(practised):
-    practised.go(ToShelf())
-    practised.key(pygame.K_g)
-    practised.key(pygame.K_b)
-    assert practised.screen_name == "BookScreen"
-    titles = [(passage.title, passage.first) for passage in practised.screen.passages]
-    assert len(titles) == 3
-    assert titles[1:] == [("Au clair de la lune", "5"), ("Au clair de la lune", "1")]
-    assert {mark for passage in practised.screen.passages for mark, _ in passage.marks} == {"found"}
-    practised.key(pygame.K_ESCAPE)
-    assert practised.screen_name == "ProgressScreen"
+def test_signed_pages_stand_first_with_their_day_and_what_is_in_time_waits(signed):
+    pages = signed.screen.pages
+    assert [(page.title, page.first) for page in pages] == [(TITLE, "5"), (TITLE, "1"), (TITLE, "9")]
+    assert [page.signed is not None for page in pages] == [True, True, False]
+    assert {page.signed.toordinal() for page in pages[:2]} == {signed.day - 1}
 
 
-def test_enter_lays_the_chosen_passage_on_the_desk(practised):
-    practised.go(ToBook())
-    practised.key(pygame.K_DOWN)
-    practised.key(pygame.K_RETURN)
-    assert practised.screen.request.passage.bar_numbers == ("5", "8")
+def test_each_page_has_a_picture_of_its_own_music_in_its_own_ink(signed):
+    screen = signed.screen
+    pictures = [screen._pictures.of(page.figures, signed=page.signed is not None) for page in screen.pages]
+    assert all(pictures)
+    assert len({picture.get_view("2").raw for picture in pictures}) == 3
+    assert not screen.moving
 
 
-def test_a_passage_that_is_on_no_shelf_says_so_and_the_book_stays_open(practised):
-    practised.go(ToBook())
-    practised.key(pygame.K_RETURN)
-    assert practised.screen_name == "BookScreen"
-    assert "not on the shelf" in practised.context.window.message
+def test_enter_plays_a_signed_page_with_bass_and_chords_and_it_counts_as_heard(signed, monkeypatch):
+    played = heard(signed, monkeypatch)
+    signed.key(pygame.K_RETURN)
+    (((line,), band),) = played
+    located = signed.screen._pictures.located(signed.screen.page.figures)
+    assert [note.sounding for note in line.notes] == [note.sounding for note in located.passage.notes]
+    assert (band is not None) == any(bar.chords for bar in located.passage.score.bars)
+    assert signed.context.session.log.facts.has_heard(located.passage)
+    assert signed.screen_name == "BookScreen"
 
 
-def test_the_choice_stays_within_the_book(practised):
-    practised.go(ToBook())
-    practised.key(pygame.K_UP)
-    assert practised.screen.chosen == 0
-    practised.key(pygame.K_PAGEDOWN)
-    assert practised.screen.chosen == 2
+def test_space_stops_what_sounds_and_starts_it_again(signed, monkeypatch):
+    played, stopped = heard(signed, monkeypatch), []
+    sound = signed.context.devices.sound
+    monkeypatch.setattr(sound, "stop", lambda: stopped.append(True))
+    monkeypatch.setattr(type(sound.strings), "playing", property(lambda _: len(played) > len(stopped)))
+    for count in range(1, 4):
+        signed.key(pygame.K_SPACE, " ")
+        assert (len(played), len(stopped)) == ((count + 1) // 2, count // 2)
 
 
-def test_without_marks_it_says_what_they_are(table):
+def test_what_sounds_ends_when_another_sheet_is_taken(signed, monkeypatch):
+    stopped = []
+    monkeypatch.setattr(signed.context.devices.sound, "stop", lambda: stopped.append(True))
+    signed.key(pygame.K_m, "m")
+    assert (signed.screen_name, stopped) == ("MapScreen", [True])
+
+
+def test_a_page_that_waits_is_opened_to_be_signed(signed):
+    signed.key(pygame.K_END)
+    signed.key(pygame.K_RETURN)
+    assert signed.screen.request.passage.bar_numbers == ("9", "12")
+
+
+def test_a_click_chooses_a_page_and_a_second_one_does_what_the_corner_says(signed, monkeypatch):
+    played = heard(signed, monkeypatch)
+    x, y = signed.screen._layout.place(1)
+    at = (x + 100, y + 100)
+    signed.click(at)
+    assert (signed.screen.chosen, played) == (1, [])
+    signed.click(at)
+    assert len(played) == 1
+
+
+def test_tab_turns_a_page_over_and_back(signed):
+    front = signed.picture()
+    signed.key(pygame.K_TAB, "\t")
+    assert signed.picture() != front
+    signed.key(pygame.K_TAB, "\t")
+    assert signed.picture() == front
+
+
+def test_one_key_leaves_what_waits_out(signed):
+    signed.key(pygame.K_o, "o")
+    assert [page.signed is not None for page in signed.screen.pages] == [True, True]
+    signed.key(pygame.K_o, "o")
+    assert len(signed.screen.pages) == 3
+
+
+def test_the_players_signature_stands_on_pages_that_were_signed_by_name(signed):
+    before = signed.picture()
+    facts = signed.context.session.log.facts
+    facts.keep_signature(PlayerSignature(typed="Ada"))
+    signed.screen.read_anew()
+    assert signed.picture() == before
+    facts.sign_page(signed.screen.page.figures.key)
+    signed.screen.read_anew()
+    assert signed.picture() != before
+
+
+def test_a_page_whose_line_is_nowhere_any_more_says_so_and_the_book_stays_open(tmp_path):
+    table = Table(tmp_path)
+    request = table.open("F4 q, G4 q, A4 q, G4 q", "A4 q, G4 q, F4 q, G4 q")
+    sign(table, request)
     table.go(ToBook())
-    assert table.screen.passages == ()
+    table.wait(0.2)
+    assert len(table.screen.pages) == 1
     table.key(pygame.K_RETURN)
     assert table.screen_name == "BookScreen"
+    assert "not on the shelf" in table.context.window.message
+
+
+def test_an_empty_book_has_one_dashed_place_and_nothing_to_press_but_the_way_out(table):
+    table.go(ToBook())
+    assert table.screen.pages == ()
+    for key in (pygame.K_RETURN, pygame.K_SPACE, pygame.K_TAB, pygame.K_END):
+        table.key(key)
+        assert table.screen_name == "BookScreen"
+    table.key(pygame.K_ESCAPE)
+    assert table.screen_name == "TodayScreen"
