@@ -6,7 +6,7 @@ themselves, with a clock of their own.
 
 import gc
 import sys
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from pathlib import Path
 from random import Random
 from typing import TYPE_CHECKING
@@ -19,12 +19,13 @@ from game.desk.sheet import Sheet
 from game.errors import HomefretError
 from game.instrument.decoding.played import BendRangeInferred, NoteRevised, NoteStarted, PedalPressed, RotatesChannels
 from game.screens.base_screen import BaseScreen
+from game.screens.choosing.first_screen import first_screen, never_played
 from game.screens.choosing.import_words import import_told
-from game.screens.choosing.shelf_screen import ShelfScreen
+from game.screens.choosing.today_screen import TodayScreen
 from game.screens.context import ScreenContext
 from game.screens.key_hints import KeyHint
 from game.screens.keys_sheet import draw_keys_sheet, keys_of
-from game.screens.routes import Back, Route, ToAssignment, ToShelf
+from game.screens.routes import Back, Route, ToAssignment, ToDamage, ToFirstStart, ToShelf, ToToday
 from game.screens.ways_back import WaysBack
 from game.screens.window_events import window_events
 from game.screens.window_size import ORDINARY, back_to_window, fill_screen, fitted
@@ -59,15 +60,24 @@ def open_window(size: tuple[int, int] = ORDINARY) -> pygame.Surface:
 
 
 class App:
-    """The game in its window. Make it after the window is open. `instrument_events` once MIDI was looked for."""
+    """The game in its window. Make it after the window is open. `instrument_events` once MIDI was looked for; `screen`
+    is the first one, by default Today, or the first start.
+    """
 
-    def __init__(self, surface: pygame.Surface, context: ScreenContext, chance: Random | None = None) -> None:
+    def __init__(
+        self,
+        surface: pygame.Surface,
+        context: ScreenContext,
+        chance: Random | None = None,
+        *,
+        screen: BaseScreen | None = None,
+    ) -> None:
         self.surface = surface
         self.context = context
         context.window.sheet = Sheet(surface.get_size())
         self.instrument_events: InstrumentEvents | None = None
         self._chance = chance or Random()
-        self.screen: BaseScreen = ShelfScreen(context)
+        self.screen = screen or first_screen(context)
         self.running = True
         self._keys_shown: tuple[KeyHint, ...] | None = None
         self._keys_drawn = False
@@ -88,8 +98,26 @@ class App:
 
     def turn(self) -> None:
         """One turn of the loop. Whatever nobody foresaw ends the screen, and not the game."""
+        self._guarded(self._turn)
+
+    def begin(self) -> None:
+        """The log is open: show what is wrong with it; the first note, to whoever has never played; else all of Today.
+        A fault of that is one of the screen in sight, as in a turn.
+        """
+        self._guarded(self._begin)
+
+    def _begin(self) -> None:
+        on_today, newcomer = isinstance(self.screen, TodayScreen), never_played(self.context)
+        if self.context.session.log.damage is not None:
+            self.go(ToDamage())
+        elif on_today and not newcomer:
+            self.screen.read_anew()
+        elif on_today or not newcomer:
+            self.go(ToFirstStart() if newcomer else ToToday())
+
+    def _guarded(self, what: Callable[[], None]) -> None:
         try:
-            self._turn()
+            what()
         except Exception as fault:  # noqa: BLE001 - the game goes on, and a note tells what happened
             self._crashed(fault)
 
@@ -117,8 +145,8 @@ class App:
             self.context.session.rest()
 
     def _crashed(self, fault: Exception) -> None:
-        """What was played is in the log, a note with the trace lies beside it, and the shelf comes back. A second crash
-        before anything was gone to is raised: the shelf itself is broken.
+        """What was played is in the log, a note with the trace lies beside it, and Today comes back, or the shelf
+        where Today itself failed. A second crash before anything was gone to is raised: that is broken, too.
         """
         note = self.context.session.write_crash_note(fault, screen=type(self.screen).__name__)
         if self._crashed_here:
@@ -126,11 +154,16 @@ class App:
         self._crashed_here = True
         self.context.session.log.flush()
         self.context.devices.sound.stop()
-        self.screen = ShelfScreen(self.context)
+        self.screen = self._after_crash()
         self.screen.resized()
         said = say("crash.kept", file=note.name) if note else say("crash.not_kept")
         self.context.say(said)
         self._new_screen = True
+
+    def _after_crash(self) -> BaseScreen:
+        from game.screens.choosing.shelf_screen import ShelfScreen  # noqa: PLC0415 - the first frame does without
+
+        return ShelfScreen(self.context) if isinstance(self.screen, TodayScreen) else TodayScreen(self.context)
 
     def _tidy_memory(self) -> None:
         """Collect garbage once a new screen stands, before anything is played on it: in the middle of a take a full

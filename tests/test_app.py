@@ -50,7 +50,7 @@ ROWS = ("F4 q, G4 q, A4 q, Bb4 q", "C5 q, Bb4 q, A4 h")
 
 
 @pytest.mark.parametrize("where", ["on_tick", "on_key", "draw"])
-def test_a_fault_on_any_screen_leaves_a_note_and_brings_the_shelf_back(table, tmp_path, monkeypatch, where):
+def test_a_fault_on_any_screen_leaves_a_note_and_brings_today_back(table, tmp_path, monkeypatch, where):
     """In the answer to time or to a key, or in the middle of a picture."""
     ways = routes(table, tmp_path)
     for name, route in ways.items():
@@ -61,7 +61,8 @@ def test_a_fault_on_any_screen_leaves_a_note_and_brings_the_shelf_back(table, tm
             pygame.event.post(pygame.event.Event(pygame.KEYDOWN, key=pygame.K_x, unicode="x", mod=0, scancode=0))
         table.clock.advance(1.0)
         table.app.turn()
-        assert table.screen_name == "ShelfScreen", name
+        # Where Today itself fails, the shelf is there.
+        assert table.screen_name == ("ShelfScreen" if name == "TodayScreen" else "TodayScreen"), name
         assert "nobody foresaw" in table.context.window.message
         note = crash_notes(tmp_path)[-1]
         assert note.name in table.context.window.message
@@ -79,7 +80,7 @@ def test_what_was_played_before_a_fault_is_in_the_log_and_judged_at_the_next_sta
     table.play(53)
     monkeypatch.setattr(table.screen, "on_tick", planted)
     table.app.turn()
-    assert table.screen_name == "ShelfScreen"
+    assert table.screen_name == "TodayScreen"
     assert table.context.session.close() is None
     later = PlayerLog(tmp_path)
     later.judge_interrupted_takes()
@@ -92,9 +93,10 @@ def test_what_was_played_before_a_fault_is_in_the_log_and_judged_at_the_next_sta
     assert rows == ((1,), (1,))
 
 
-def test_a_shelf_that_is_broken_itself_ends_the_game_with_the_fault(table, tmp_path, monkeypatch):
+def test_where_today_and_the_shelf_are_broken_themselves_the_game_ends_with_the_fault(table, tmp_path, monkeypatch):
     """Rather than to turn for ever; the notes tell of it."""
-    table.go(ToShelf())
+    table.go(ToToday())
+    monkeypatch.setattr("game.screens.choosing.today_screen.TodayScreen.on_tick", planted)
     monkeypatch.setattr("game.screens.choosing.shelf_screen.ShelfScreen.on_tick", planted)
     table.app.turn()
     assert table.screen_name == "ShelfScreen"
@@ -103,12 +105,24 @@ def test_a_shelf_that_is_broken_itself_ends_the_game_with_the_fault(table, tmp_p
     assert len(crash_notes(tmp_path)) == 2
 
 
+def test_a_plan_that_cannot_be_made_when_the_log_is_opened_leaves_the_shelf(tmp_path, monkeypatch):
+    """Whatever lies in a log: the tunes can be read."""
+    before = Table(tmp_path)
+    before.open(*ROWS)
+    before.play_through()
+    assert before.context.session.close() is None
+    monkeypatch.setattr("game.player.player_plan.plan_for", planted)
+    table = Table(tmp_path, from_start=True)
+    assert table.screen_name == "ShelfScreen"
+    assert "nobody foresaw" in table.context.window.message
+
+
 def test_a_disk_that_refuses_the_note_is_no_second_fault(table, tmp_path, monkeypatch):
     monkeypatch.setattr(Path, "write_text", lambda *_, **__: (_ for _ in ()).throw(OSError(28, "No space left")))
     table.go(ToMap())
     monkeypatch.setattr(table.screen, "on_tick", planted)
     table.app.turn()
-    assert table.screen_name == "ShelfScreen"
+    assert table.screen_name == "TodayScreen"
     assert "nobody foresaw" in table.context.window.message
     assert crash_notes(tmp_path) == []
 

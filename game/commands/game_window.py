@@ -13,7 +13,6 @@ from game.player.profiles import player_at_start
 from game.player.session import open_session
 from game.screens.context import ScreenContext
 from game.screens.devices import Devices
-from game.screens.routes import ToDamage
 from game.screens.window import Window
 from game.screens.window_size import first_size
 from game.text.catalogue import say
@@ -61,5 +60,4 @@ def _load_the_rest(app: App) -> None:
     from game.screens.startup import finish_startup  # noqa: PLC0415
 
     app.instrument_events = finish_startup(app.context)
-    if app.context.session.log.damage is not None:
-        app.go(ToDamage())
+    app.begin()

@@ -34,6 +34,7 @@ from game.practice_log.database.own_device import own_device
 from game.practice_log.database.own_player import own_player
 from game.practice_log.database.store import Connection
 from game.practice_log.queries.facts import facts_about
+from game.practice_log.queries.take_queries import has_takes
 from game.practice_log.queries.take_sightings import sighting_now
 from game.practice_log.rows.entry_rows import About
 from game.practice_log.rows.log_records import InstrumentUsed, Outcome, Sighting, TakeBegun, TakeEnded, Terms
@@ -112,6 +113,15 @@ class PlayerLog:
         Never during a take. Raises `LogError` where the file cannot be read.
         """
         return self._practice_log.reading()
+
+    @property
+    def has_takes(self) -> bool:
+        """Whether anything was ever played; True where that cannot be read. Never during a take."""
+        try:
+            with self.reading() as connection:
+                return has_takes(connection)
+        except LogError:
+            return True
 
     def recorder(self, passage: Passage, neck_map: NeckMap, terms: Terms, *, zero_s: float) -> "LogTakeRecorder":
         """A take that may begin: it is in the log from its first note on. Not to be asked for during a take."""

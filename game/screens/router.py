@@ -8,6 +8,7 @@ from game.practice.take_request import TakeRequest
 from game.screens.base_screen import BaseScreen
 from game.screens.choosing.assigned_request import assigned_request
 from game.screens.choosing.assignment_screen import AssignmentScreen
+from game.screens.choosing.first_start_screen import FirstStartScreen
 from game.screens.choosing.fresh_requests import fresh_line_request, sibling_request
 from game.screens.choosing.good_night_screen import GoodNightScreen
 from game.screens.choosing.import_account_screen import ImportAccountScreen
@@ -34,6 +35,7 @@ from game.screens.routes import (
     ToDamage,
     ToDelay,
     ToEntering,
+    ToFirstStart,
     ToFreshLine,
     ToFromPaper,
     ToGoodNight,
@@ -120,6 +122,8 @@ def screen_for(  # noqa: C901, PLR0911, PLR0912 - one line a route
         case ToDamage():
             found = context.session.log.damage
             return DamageScreen(context, found) if found else ShelfScreen(context)
+        case ToFirstStart():
+            return FirstStartScreen(context)
         case ToGoodNight():
             return GoodNightScreen(context)
         case ToPlanned():

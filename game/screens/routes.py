@@ -83,6 +83,11 @@ class ToToday:
 
 
 @dataclass(frozen=True, slots=True)
+class ToFirstStart:
+    """The first note of whoever has never played here."""
+
+
+@dataclass(frozen=True, slots=True)
 class ToGoodNight:
     """The end of a sitting."""
 
@@ -240,6 +245,7 @@ Route = (
     | ToAssignment
     | ToAssigned
     | ToPlacing
+    | ToFirstStart
     | ToGoodNight
     | ToUnseenLine
     | ToLines

@@ -45,9 +45,9 @@ def test_what_is_wrong_with_the_log_is_said_before_anything_else(tmp_path, monke
     assert table.screen_name == "DamageScreen"
 
 
-def test_where_nothing_is_wrong_with_it_the_shelf_stays(tmp_path, monkeypatch):
+def test_where_nothing_is_wrong_with_it_today_is_there(tmp_path, monkeypatch):
     log_of(tmp_path / LOG_FILE, 2)
     table = Table(tmp_path)
     monkeypatch.setattr(startup, "finish_startup", lambda context: context.session.begin_practice() and None)
     _load_the_rest(table.app)
-    assert table.screen_name == "ShelfScreen"
+    assert table.screen_name == "TodayScreen"

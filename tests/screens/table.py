@@ -14,6 +14,7 @@ from game.player.profiles import Profile
 from game.player.session import Session, open_session
 from game.player.settings import Settings
 from game.practice.take_request import TakeRequest, request_for
+from game.screens.choosing.shelf_screen import ShelfScreen
 from game.screens.context import ScreenContext
 from game.screens.devices import Devices, StaticInstruments
 from game.screens.routes import ToPage
@@ -40,6 +41,7 @@ class Table:
         guitar: bool = False,
         profile: Profile | None = None,
         day: date = date(2026, 11, 24),
+        from_start: bool = False,
     ) -> None:
         pygame.display.init()
         pygame.font.init()
@@ -57,8 +59,13 @@ class Table:
         SESSIONS_OPENED.append(session)
         devices = Devices(instruments=StaticInstruments(present=guitar))
         self.context = ScreenContext(session=session, devices=devices, window=Window())
-        self.app = App(open_window(size), self.context)
+        # Most of what is tested begins at the shelf; `from_start` is what a player sees first.
+        screen = None if from_start else ShelfScreen(self.context)
+        self.app = App(open_window(size), self.context, screen=screen)
         self.app.step([])
+        if from_start:
+            self.app.begin()
+            self.app.step([])
 
     def now(self) -> datetime:
         """The time on the wall: the day that is set by hand, as much after noon as the clock has gone."""

@@ -21,7 +21,7 @@ from tests.system.framebuffer import picture_of
 from tests.system.jack import end
 from tests.system.needs import require
 from tests.system.waiting import AT_MOST_S, wait_until
-from tests.system.words_on_screen import SHELF_TITLE, Line, stands
+from tests.system.words_on_screen import FIRST_TITLE, SHELF_TITLE, TODAY_TITLE, Line, stands
 
 SIZE = (1280, 720)
 
@@ -132,6 +132,17 @@ def keep_settings(home: Path, **changes: object) -> None:
     save(msgspec.structs.replace(Settings(), **changes), settings_of(home))
 
 
+def go_to_shelf(game: Game) -> None:
+    """From where the game begins to its shelf: from Today, or from the first note by way of Today."""
+    begins = ((FIRST_TITLE, say("first.title")), (TODAY_TITLE, say("today.title")))
+    game.wait_for_picture(
+        lambda picture: any(stands(picture, line, words) for line, words in begins), "the first note, or Today"
+    )
+    # On the first note H plays a note, which is another one, and Esc leads to Today, as it does from the shelf.
+    game.keys("h", "Escape", "h")
+    game.wait_for_words(SHELF_TITLE, say("shelf.title"))
+
+
 @contextmanager
 def game_on(screen: Screen, home: Path, environment: dict[str, str], *, module: str = "game") -> Iterator[Game]:
     """The game with `home` as its home, its shelf on the screen and its log open. `module` starts it."""
@@ -143,7 +154,7 @@ def game_on(screen: Screen, home: Path, environment: dict[str, str], *, module: 
         process = subprocess.Popen(command, env=environment, stdin=subprocess.PIPE, stdout=log, stderr=log)
     game = Game(process, screen, environment)
     try:
-        game.wait_for_words(SHELF_TITLE, say("shelf.title"))
+        go_to_shelf(game)
         # The log is opened after everything else that the first frame did not need.
         game.wait_for_rows("SELECT name FROM sqlite_master LIMIT 1", 1)
         yield game

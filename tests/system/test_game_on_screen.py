@@ -107,7 +107,7 @@ def test_a_guitar_that_vanishes_in_a_take_makes_it_wait_and_the_take_is_finished
             guitar.play(plucked(homes[:6], every_s=0.15))
         game.wait_for_words(SLIP, say("page.waits", device=GUITAR))
         with pickup(jack, "--to", "Homefret") as guitar:
-            wait_for_guitar(game)
+            wait_for_guitar(game, SLIP)
             guitar.play(plucked(homes[6:], every_s=0.15))
             game.wait_for_rows(ENDINGS, 1)
         assert game.log(FAULTS) == []

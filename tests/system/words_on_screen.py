@@ -35,6 +35,8 @@ class Line:
 
 TITLE = Line(face=Face.TITLE, units=40, colour=PAPER.ink)
 SHELF_TITLE = Line(face=Face.TITLE, units=44, colour=PAPER.ink, baseline=HEADING)
+FIRST_TITLE = Line(face=Face.TITLE, units=46, colour=PAPER.ink, baseline=92)
+TODAY_TITLE = Line(face=Face.TITLE, units=42, colour=PAPER.ink, baseline=122)
 BELOW_TITLE = Line(face=Face.ITALIC, units=19, colour=PAPER.faded, down=52)
 SLIP = Line(face=Face.TEXT, units=22, colour=PAPER.ink, breaks=True, slip_top=SLIP_TOP)
 """What the game says on screens without tabs."""

@@ -30,6 +30,11 @@ def takes_between(connection: sqlite3.Connection, player: UUID, first: date, las
     return with_sightings(connection, player, takes_where(connection, condition, values))
 
 
+def has_takes(connection: sqlite3.Connection) -> bool:
+    """Whether anything was ever played into the log."""
+    return connection.execute("SELECT 1 FROM take LIMIT 1").fetchone() is not None
+
+
 def with_sightings(
     connection: sqlite3.Connection, player: UUID, takes: tuple[LoggedTake, ...]
 ) -> tuple[LoggedTake, ...]:

@@ -13,7 +13,7 @@ from game.desk.kit.ink_staff import StaffRoom
 from game.desk.kit.note_fill import hair_colour
 from game.desk.typography import Face, shortened, text_width, wrapped
 from game.screens.choosing.today_sheet import RowState, TodayRow, TodaySheet
-from game.screens.ink_sheet import draw_ink_sheet
+from game.screens.ink_drawing import draw_ink_sheet
 from game.screens.rows_in_sight import first_in_sight
 from game.text.catalogue import say
 
@@ -167,10 +167,18 @@ class TodayDrawing:
         left_of_minutes = canvas.write(row.minutes, (ROWS_RIGHT, baseline), minutes, Align.RIGHT).left
         style = Style(Face.TITLE if chosen else Face.TEXT, 27, theme.faded if over and not chosen else theme.ink)
         room = left_of_minutes - canvas.px(ROW_LEFT + 16)
-        canvas.write(_titled(canvas, row, style, room), (ROW_LEFT, baseline), style)
+        self._write_title(row, baseline, style, room)
         if place.height >= _LEAST_STEP:
             below = shortened(row.below, Face.ITALIC, canvas.px(21), canvas.px(ROWS_RIGHT - ROW_LEFT))
             canvas.write(below, (ROW_LEFT, baseline + 26), Style(Face.ITALIC, 21, theme.faded))
+
+    def _write_title(self, row: TodayRow, baseline: float, style: Style, room: int) -> None:
+        """The title of a row with its bars, in so many pixels: the title is cut, never the bars."""
+        canvas, px = self.canvas, self.canvas.px(style.size)
+        title = shortened(row.title, style.face, px, room - text_width(row.bars, style.face, px))
+        end = canvas.write(title, (ROW_LEFT, baseline), style).right
+        if row.bars:
+            canvas.write(row.bars, (end / canvas.sheet.unit, baseline), style)
 
     def _draw_mark(self, row: TodayRow, baseline: float, seed: int, *, chosen: bool) -> None:
         """A red stroke: chosen; a tick in ink: done; a ring: ahead, half of it where it is begun; a dash: skipped."""
@@ -210,13 +218,11 @@ class TodayDrawing:
         return draw_ink_sheet(canvas, self.sheet.ink, room, neck_height=162 + 0.3 * self._spare)
 
     def above_corner(self, row: TodayRow) -> str:
-        """What the corner leads to, cut to the room beside the slip; its minutes where nothing else has room."""
-        canvas = self.canvas
-        minutes = say("today.above_begin", minutes=row.minutes)
-        style = Style(Face.ITALIC, 21, canvas.theme.faded)
+        """What the corner leads to; its minutes alone where that is more than fits beside the slip."""
+        said = say("today.above_begin", step=row.title + row.bars, minutes=row.minutes)
         room = _CORNER_ROOM_BESIDE_SLIP + self._right - 1212 if self.sheet.unseen else _CORNER_ROOM
-        said = _titled(canvas, row, style, canvas.px(room - canvas.width_of(minutes, style))) + minutes
-        return said if canvas.width_of(said, style) <= room else row.minutes
+        style = Style(Face.ITALIC, 21, self.canvas.theme.faded)
+        return said if self.canvas.width_of(said, style) <= room else row.minutes
 
     def draw_unseen(self, key: str) -> pygame.Rect | None:
         """The slip that lies face down; returns what can be clicked."""
@@ -225,9 +231,3 @@ class TodayDrawing:
         top = self.canvas.sheet.size[1] / self.canvas.sheet.unit - 166
         title, below = self.sheet.unseen
         return draw_face_down(self.canvas, (640, top, 300, 108), title, below, key)
-
-
-def _titled(canvas: Canvas, row: TodayRow, style: Style, room: int) -> str:
-    """The title of a row with its bars, in so many pixels: the title is cut, never the bars."""
-    px = canvas.px(style.size)
-    return shortened(row.title, style.face, px, room - text_width(row.bars, style.face, px)) + row.bars

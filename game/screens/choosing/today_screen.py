@@ -13,7 +13,6 @@ from game.desk.kit.key_rows import Keyed, KeyRoom, draw_key_rows, key_rows
 from game.screens.base_screen import BaseScreen
 from game.screens.choosing.today_drawing import LEFT, TodayDrawing
 from game.screens.choosing.today_sheet import RowState, TodaySheet
-from game.screens.choosing.today_words import today_sheet
 from game.screens.context import ScreenContext
 from game.screens.key_hints import KeyHint, KeyPress, key_hints
 from game.screens.routes import Route, ToGoodNight, ToPlacing, ToPlanned, ToUnseenLine
@@ -40,7 +39,8 @@ class TodayScreen(BaseScreen):
         self._drawing: TodayDrawing | None = None
         if prepared is None:
             context.session.plan.leave_step()
-        self._show(prepared or today_sheet(context))
+        self._known = prepared is None
+        self._show(prepared or self._made())
 
     @property
     def sheet(self) -> TodaySheet:
@@ -52,15 +52,23 @@ class TodayScreen(BaseScreen):
         """The row that Enter begins; the number of rows where all is done."""
         return self._chosen
 
+    def _made(self) -> TodaySheet:
+        """Today as it is now."""
+        # What it is made of comes with the coach: the first frame does without.
+        from game.screens.choosing.today_words import today_sheet  # noqa: PLC0415
+
+        return today_sheet(self.context)
+
     def _show(self, sheet: TodaySheet) -> None:
         self._sheet, self._chosen, self._day = sheet, sheet.standing, self.context.session.today()
 
     def read_anew(self) -> None:
         """What is known has become more: the log was opened, or entries came from elsewhere."""
-        self._show(today_sheet(self.context))
+        self._known = True
+        self._show(self._made())
 
     def on_tick(self, now_s: float) -> Route | None:  # noqa: ARG002 - part of the interface
-        if self.context.session.today() != self._day:
+        if self._known and self.context.session.today() != self._day:
             self.read_anew()
         return None
 
@@ -160,7 +168,8 @@ class TodayScreen(BaseScreen):
         if ink is not None:
             window.let_click(ink, SheetTab.MAP.press)
         self._draw_keys(drawing.canvas)
-        self._draw_corner(surface, drawing)
+        if self._sheet.rows or self._known:
+            self._draw_corner(surface, drawing)
         return True
 
     def _draw_corner(self, surface: pygame.Surface, drawing: TodayDrawing) -> None:

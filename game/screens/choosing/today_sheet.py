@@ -4,7 +4,7 @@ from enum import Enum, auto
 
 import msgspec
 
-from game.screens.ink_sheet import InkSheet
+from game.screens.ink_drawing import InkSheet
 
 
 class RowState(Enum):

@@ -9,7 +9,8 @@ from game.message import Message
 from game.player.player_plan import PlayerPlan
 from game.screens.choosing.today_sheet import RowState, TodayRow, TodaySheet
 from game.screens.context import ScreenContext
-from game.screens.ink_sheet import InkSheet, ink_sheet
+from game.screens.ink_drawing import InkSheet
+from game.screens.ink_sheet import ink_sheet
 from game.text.catalogue import say, tell, tell_all
 
 NOTES_FOR_UNSEEN: Final = 7

@@ -8,7 +8,7 @@ import pytest
 
 from game.practice_log.database.identity import Identity
 from game.practice_log.database.store import open_store
-from game.practice_log.queries.take_queries import takes_between, unfinished_takes
+from game.practice_log.queries.take_queries import has_takes, takes_between, unfinished_takes
 from game.practice_log.rows.judgement_rows import put_ending
 from game.practice_log.rows.log_records import Outcome
 from game.practice_log.rows.take_rows import put_take
@@ -91,3 +91,9 @@ def test_the_figures_of_a_take_come_out_of_plain_sql_too(log):
         (number,),
     ).fetchall()
     assert slow == [("G4", 2000.0), ("C5", 2000.0)]
+
+
+def test_a_log_has_takes_from_its_first_note_on(log):
+    assert not has_takes(log)
+    put_take(log, begun(minutes=0), DEVICE)
+    assert has_takes(log)

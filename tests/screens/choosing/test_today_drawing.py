@@ -65,6 +65,15 @@ def test_what_the_corner_leads_to_ends_before_the_slip(table, size):
     assert 0 < width <= 196 + page._right - 1212 + 1
 
 
+def test_of_a_title_that_is_too_long_the_bars_are_never_cut(table, monkeypatch):
+    page = drawing(table, (1280, 720), rows=rows(1, LONG))
+    written = []
+    monkeypatch.setattr(Canvas, "write", lambda _, text, *_where: written.append(text) or pygame.Rect(0, 0, 9, 9))
+    page._draw_row(page.sheet.rows[0], page.rows[0])
+    assert written[1].endswith("…")
+    assert written[2] == ", bars 9–12"
+
+
 def test_each_row_is_found_under_the_pixels_it_is_drawn_on(table):
     page = drawing(table, (1280, 720), rows=rows(5))
     assert [page.row_at((300, round(place.top + 10))) for place in page.rows] == [0, 1, 2, 3, 4]

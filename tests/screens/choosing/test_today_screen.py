@@ -1,7 +1,6 @@
 """Today is the plan, and true: followed with one key, in whatever order one likes, and nothing in it must be done."""
 
 import itertools
-from dataclasses import replace
 
 import pygame
 import pytest
@@ -203,16 +202,3 @@ def test_at_midnight_the_page_is_that_of_the_new_day(today):
     today.day += 1
     today.wait(0.1)
     assert today.screen.sheet.day != before
-
-
-def test_of_a_title_that_is_too_long_the_bars_are_never_cut(today):
-    row = replace_row(today, title="The Very Long and Winding Air of the Three Ravens " * 3, bars=", bars 9–12")
-    drawing = replace(today.screen._drawing, sheet=today.screen.sheet)
-    said = drawing.above_corner(row)
-    assert said.endswith("…, bars 9–12, 1 min")
-
-
-def replace_row(table, **changes):
-    import msgspec
-
-    return msgspec.structs.replace(table.screen.sheet.rows[0], **changes)
