@@ -54,7 +54,7 @@ def test_a_key_that_has_no_room_at_the_foot_stands_on_it(tmp_path):
 
 def test_where_a_name_is_typed_a_question_mark_is_one(table):
     table.go(ToPlayers())
-    table.key(pygame.K_n, "n")
+    table.key(pygame.K_INSERT)
     table.key(pygame.K_SLASH, "?")
     assert not shown(table)
 

@@ -1,11 +1,13 @@
-"""What was found wrong with the practice log at the start, and the ways to put it right, each by its number."""
+"""What was found wrong with the practice log at the start, and the ways to put it right, of which one is chosen."""
 
 from dataclasses import dataclass
 from pathlib import Path
 
 import pygame
 
-from game.desk.paper import draw_heading, draw_paragraph
+from game.desk.kit.by_pencil import draw_pencil
+from game.desk.kit.canvas import Canvas, Style
+from game.desk.kit.lines_of_text import draw_text_lines
 from game.desk.typography import Face
 from game.errors import HomefretError
 from game.player.log_recovery import LogRecovery
@@ -14,8 +16,8 @@ from game.practice_log.back_ups.recovery import FoundDamage, Recovered
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
 from game.screens.key_hints import KeyHint, key_hints
-from game.screens.routes import Route, ToShelf
-from game.screens.shown_keys import draw_keys, lay_paper
+from game.screens.routes import Route, ToToday
+from game.screens.setup.dialog_sheet import LEFT, ROW_LEFT, draw_foot, draw_running, lay_dialog, width_of
 from game.text.catalogue import as_sentence, say, tell
 
 
@@ -36,7 +38,10 @@ class DamageScreen(BaseScreen):
     def __init__(self, context: ScreenContext, found: FoundDamage) -> None:
         super().__init__(context)
         self.found, self.ways = found, ways_out(found)
+        self.chosen = 0
         self._recovery: LogRecovery | None = None
+        # The upper and lower ends of the ways, in pixels.
+        self._way_ends: list[tuple[int, int]] = []
 
     @property
     def moving(self) -> bool:
@@ -48,10 +53,19 @@ class DamageScreen(BaseScreen):
             return None
         if event.key == pygame.K_ESCAPE:
             self.context.session.log.leave_damaged()
-            return ToShelf()
-        if event.unicode.isdecimal() and 1 <= int(event.unicode) <= len(self.ways):
-            way = self.ways[int(event.unicode) - 1]
+            return ToToday()
+        if event.key in (pygame.K_UP, pygame.K_DOWN) and self.ways:
+            self.chosen = (self.chosen + (1 if event.key == pygame.K_DOWN else -1)) % len(self.ways)
+        elif event.key in (pygame.K_RETURN, pygame.K_KP_ENTER) and self.ways:
+            way = self.ways[self.chosen]
             self._recovery = LogRecovery(self.context.session, back_up=way.back_up, with_readable=way.with_readable)
+        return None
+
+    def on_click(self, at: tuple[int, int]) -> Route | None:
+        """A click chooses a way."""
+        for number, (top, bottom) in enumerate(self._way_ends):
+            if top <= at[1] < bottom:
+                self.chosen = number
         return None
 
     def on_tick(self, now_s: float) -> Route | None:  # noqa: ARG002 - the log is in order when it is
@@ -64,9 +78,9 @@ class DamageScreen(BaseScreen):
         except HomefretError as error:
             self.context.say_error(error)
         if session.log.damage is None:
-            return ToShelf()
+            return ToToday()
         self.found = session.log.damage
-        self.ways = ways_out(self.found)
+        self.ways, self.chosen = ways_out(self.found), 0
         return None
 
     @property
@@ -82,28 +96,33 @@ class DamageScreen(BaseScreen):
         return tuple(said)
 
     def draw(self, surface: pygame.Surface) -> bool:
-        sheet, theme = self.context.sheet, self.context.theme
-        lay_paper(self.context, surface)
-        draw_heading(surface, sheet, theme, say("damage.title"))
-        area = sheet.text_area
-        room = pygame.Rect(area.left, area.top + sheet.px(100), area.width, sheet.paper.bottom)
+        canvas, baseline = lay_dialog(self.context, surface, say("damage.title"))
+        baseline += 20
         for sentence in self.sentences:
-            used = draw_paragraph(surface, sentence, room, Face.TEXT, sheet.text_px, theme.ink)
-            room = pygame.Rect(room.left, used.bottom + sheet.px(8), room.width, room.height)
-        room = pygame.Rect(room.left + sheet.px(34), room.top + sheet.px(14), room.width - sheet.px(34), room.height)
-        for number, way in enumerate(self.ways if self._recovery is None else (), start=1):
-            words = f"{number}   {way.words}"
-            used = draw_paragraph(surface, words, room, Face.ITALIC, sheet.text_px, theme.faded)
-            room = pygame.Rect(room.left, used.bottom + sheet.px(6), room.width, room.height)
-        draw_keys(self.context, surface, self._keys())
+            baseline = draw_running(canvas, sentence, baseline) + 8
+        self._draw_ways(canvas, baseline + 16)
+        working = self._recovery is not None
+        draw_foot(self.context, surface, self._keys(), say("keys.take") if self.ways and not working else "")
         return True
+
+    def _draw_ways(self, canvas: Canvas, baseline: float) -> None:
+        """The ways there are, that which is chosen with a mark."""
+        theme = canvas.theme
+        self._way_ends = []
+        for number, way in enumerate(self.ways if self._recovery is None else ()):
+            here = number == self.chosen
+            if here:
+                draw_pencil(canvas, [(LEFT, baseline - 9), (LEFT + 28, baseline - 11)], 5.5, theme.accent, 8)
+            style = Style(Face.TEXT, 25, theme.ink if here else theme.faded)
+            end = draw_text_lines(canvas, way.words, (ROW_LEFT, baseline), style, width_of(canvas) - ROW_LEFT + LEFT)
+            self._way_ends.append((canvas.px(baseline - 30), canvas.px(end - 24)))
+            baseline = end + 12
 
     def _keys(self) -> tuple[KeyHint, ...]:
         if self._recovery is not None:
             return ()
-        count = len(self.ways)
-        numbers = [(" ".join(str(way) for way in range(1, count + 1)), "keys.take")] if count else []
-        return key_hints(*numbers, ("keys.escape", "keys.leave_log" if self.found.usable else "keys.without_log"))
+        choose = [("keys.updown", "keys.choose")] if len(self.ways) > 1 else []
+        return key_hints(*choose, ("keys.escape", "keys.leave_log" if self.found.usable else "keys.without_log"))
 
 
 def ways_out(found: FoundDamage) -> tuple[WayOut, ...]:

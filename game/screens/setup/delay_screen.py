@@ -1,7 +1,7 @@
 """How late an instrument is: the player plucks its lowest and its highest open string along with the click.
 
-With a cable from the computer's sound into the pickup's converter, the computer plucks instead (B): then nobody's lean
-is in what is measured.
+With a cable from the computer's sound into the pickup's converter, the computer plucks instead (Tab): then nobody's
+lean is in what is measured.
 """
 
 import msgspec
@@ -9,8 +9,9 @@ import pygame
 
 from game.audio.beats import ClickSettings, even_clicks
 from game.audio.played_line import PlayedLine, SoundedNote
-from game.desk import pencil
-from game.desk.paper import draw_heading, draw_paragraph, draw_text
+from game.desk.kit.by_pencil import draw_ring
+from game.desk.kit.canvas import Canvas, Style, blend
+from game.desk.kit.inked import draw_dot, draw_ink
 from game.desk.typography import Face
 from game.instrument.decoding.calibration import MOST_PLUCKS, DelayFit, Pluck, enough_plucks, fit_delay, offsets_of
 from game.instrument.decoding.messages import NoteOn, decode
@@ -21,8 +22,8 @@ from game.player.settings import DeviceSettings
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
 from game.screens.key_hints import key_hints
-from game.screens.routes import Route, ToInstruments
-from game.screens.shown_keys import draw_keys, lay_paper
+from game.screens.routes import Back, Route
+from game.screens.setup.dialog_sheet import LEFT, bottom_of, draw_foot, draw_running, lay_dialog, width_of
 from game.text.catalogue import say
 
 _BPM = 80
@@ -122,33 +123,33 @@ class DelayScreen(BaseScreen):
         self.context.say_sound()
 
     def on_key(self, event: pygame.event.Event) -> Route | None:
-        if event.key == pygame.K_ESCAPE or (event.key == pygame.K_RETURN and self.done):
+        finished = self.done and event.key in (pygame.K_RETURN, pygame.K_KP_ENTER)
+        if event.key == pygame.K_ESCAPE or finished:
             self._silence()
-            return ToInstruments()
+            return Back()
         if event.key == pygame.K_SPACE:
-            self.begin()
+            if self._onset_s is None:
+                self.begin()
+            else:
+                self._silence()
         elif event.key == pygame.K_BACKSPACE:
             self._silence()
             self.plucks, self.fit, self._step = [], None, 0
-        elif event.key == pygame.K_b and self._onset_s is None and not self.plucks:
+        elif event.key == pygame.K_TAB and self._onset_s is None and not self.plucks:
             self.by_cable = not self.by_cable
         return None
 
     def draw(self, surface: pygame.Surface) -> bool:
-        sheet, theme = self.context.sheet, self.context.theme
-        lay_paper(self.context, surface)
-        area = sheet.text_area
-        draw_heading(surface, sheet, theme, say("delay.title"), below=self._name)
-        top = area.top + sheet.px(100)
-        self._draw_plucks(surface, pygame.Rect(area.left, top, area.width, sheet.paper.bottom - sheet.px(240) - top))
-        room = pygame.Rect(area.left, sheet.paper.bottom - sheet.px(196), area.width, sheet.px(140))
-        draw_paragraph(surface, self.words, room, Face.TEXT, sheet.text_px, theme.ink)
-        keys = [("keys.escape", "keys.instruments"), ("keys.backspace", "keys.again")]
+        canvas, top = lay_dialog(self.context, surface, say("delay.title"), self._name)
+        words_top = bottom_of(canvas) - 66
+        self._draw_plucks(canvas, top + 10, words_top - 44)
+        draw_running(canvas, self.words, words_top)
+        keys = [("keys.backspace", "keys.again"), ("keys.escape", "keys.back")]
         if not self.done:
-            keys.insert(0, ("keys.space", "keys.begin"))
+            keys.insert(0, ("keys.space", "keys.begin" if self._onset_s is None else "keys.stop"))
         if not self.plucks and self._onset_s is None:
-            keys.append(("B", "keys.no_cable" if self.by_cable else "keys.cable"))
-        draw_keys(self.context, surface, key_hints(*keys))
+            keys.append(("keys.tab", "keys.no_cable" if self.by_cable else "keys.cable"))
+        draw_foot(self.context, surface, key_hints(*keys), say("keys.done") if self.done else "")
         return True
 
     @property
@@ -177,33 +178,29 @@ class DelayScreen(BaseScreen):
         rest = "delay.all_of_it" if self.by_cable else "delay.lean_late" if lean_ms > 0 else "delay.lean_early"
         return f"{words} {say(rest, lean=abs(lean_ms))}"
 
-    def _draw_plucks(self, surface: pygame.Surface, room: pygame.Rect) -> None:
-        """Each pluck as a pencil dot: to the right when it came late; the line is the fit over the six strings."""
-        sheet, theme = self.context.sheet, self.context.theme
+    def _draw_plucks(self, canvas: Canvas, top: float, bottom: float) -> None:
+        """Each pluck as a pencil dot: to the right when it came late; the rings are the fit over the six strings."""
+        theme, right = canvas.theme, LEFT + width_of(canvas)
         live = self._so_far(MOST_PLUCKS) if self._onset_s is not None and len(self._times_s) > 0 else ()
         plucks = [*self.plucks, *live]
         reach_s = max([_LEAST_REACH_S, *(abs(pluck.offset_s) for pluck in plucks)]) * 1.15
-        centre = room.centerx
+        centre = (LEFT + right) / 2
 
         def x_of(offset_s: float) -> float:
-            return centre + offset_s / reach_s * (room.width / 2 - sheet.px(70))
+            return centre + offset_s / reach_s * ((right - LEFT) / 2 - 70)
 
-        pygame.draw.line(surface, theme.faded, (centre, room.top), (centre, room.bottom), max(1, sheet.px(1)))
-        at = (centre + sheet.px(8), room.top)
-        draw_text(surface, say("delay.click"), at, Face.ITALIC, sheet.small_px, theme.faded)
+        draw_ink(canvas, [(centre, top), (centre, bottom)], 1.4, theme.faded)
+        canvas.write(say("delay.click"), (centre + 10, top + 14), Style(Face.ITALIC, 21, theme.faded))
         strings = tuning_named(self.context.settings.tuning).open_strings
-        rows = {sounding: room.top + (row + 1) * room.height / 7 for row, sounding in enumerate(strings)}
+        rows = {sounding: top + (row + 1) * (bottom - top) / 7 for row, sounding in enumerate(strings)}
         for row, sounding in enumerate(strings, start=1):
             y = rows[sounding]
-            pygame.draw.line(surface, theme.edge, (room.left + sheet.px(40), y), (room.right, y), 1)
-            at = (room.left, round(y - sheet.small_px * 0.65))
-            draw_text(surface, str(row), at, Face.TITLE, sheet.small_px, theme.faded)
+            draw_ink(canvas, [(LEFT + 40, y), (right, y)], 1.2, blend(theme.paper, theme.pencil, 0.5))
+            canvas.write(str(row), (LEFT, y + 7), Style(Face.TITLE, 21, theme.faded))
             if self.fit is not None and self.done and self.fit.usable:
-                mark = pencil.ring(sheet.px(16), max(1.4, sheet.px(2)), theme.accent, seed=row)
-                surface.blit(mark, mark.get_rect(center=(x_of(self.fit.at(sounding)), y)))
+                draw_ring(canvas, (x_of(self.fit.at(sounding)), y), 16, 2, theme.accent, row)
         for pluck in plucks:
-            y = rows[pluck.sounding]
-            pygame.draw.circle(surface, theme.pencil, (x_of(pluck.offset_s), y), max(2.0, sheet.px(4)))
+            draw_dot(canvas, (x_of(pluck.offset_s), rows[pluck.sounding]), 8, theme.pencil)
 
 
 def _channels(context: ScreenContext, device: str) -> tuple[int, ...] | None:

@@ -3,8 +3,6 @@
 import msgspec
 import pygame
 
-from game.desk.paper import draw_choice_mark, draw_heading, draw_paragraph, draw_text
-from game.desk.typography import Face, shortened
 from game.instrument.decoding.decoded import dirt_told
 from game.instrument.decoding.pedal import learned_controller
 from game.instrument.decoding.played import NoteRevised, NoteStarted, PlayedNote
@@ -16,10 +14,11 @@ from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
 from game.screens.key_hints import KeyHint, key_hints
 from game.screens.routes import Back, Route, ToDelay, ToSetUp
-from game.screens.shown_keys import draw_keys, lay_paper
+from game.screens.rows_in_sight import first_in_sight
+from game.screens.setup.dialog_sheet import back_words, bottom_of, draw_foot, draw_row, draw_running, lay_dialog
 from game.text.catalogue import say, tell_all
 
-_ROW_UNITS = 74
+_ROW, _WORDS = 76.0, 66.0
 
 
 class InstrumentsScreen(BaseScreen):
@@ -30,6 +29,8 @@ class InstrumentsScreen(BaseScreen):
         self._chosen = 0
         self._learns_pedal = False
         self._heard: PlayedNote | None = None
+        # The upper and lower ends of the rows in sight, in pixels.
+        self._row_ends: dict[int, tuple[int, int]] = {}
 
     @property
     def _devices(self) -> tuple[str, ...]:
@@ -47,22 +48,31 @@ class InstrumentsScreen(BaseScreen):
             return Back()
         if event.key in (pygame.K_UP, pygame.K_DOWN) and self._devices:
             self._chosen = (self._chosen + (1 if event.key == pygame.K_DOWN else -1)) % len(self._devices)
-        elif event.key == pygame.K_p:
+        elif event.key == pygame.K_j:
             self._learns_pedal = not self._learns_pedal
         elif self._device is not None:
             return self._command(event.key, self._device)
+        elif event.key in (pygame.K_RETURN, pygame.K_KP_ENTER):
+            return Back()
+        return None
+
+    def on_click(self, at: tuple[int, int]) -> Route | None:
+        """A click chooses an instrument."""
+        for row, (top, bottom) in self._row_ends.items():
+            if top <= at[1] < bottom:
+                self._chosen = row
         return None
 
     def _command(self, key: int, device: str) -> Route | None:
         """What a key does with the chosen device."""
-        if key == pygame.K_RETURN:
+        if key in (pygame.K_RETURN, pygame.K_KP_ENTER):
             return ToSetUp(device)
-        if key == pygame.K_c:
+        if key == pygame.K_d:
             return ToDelay(device)
         if key == pygame.K_l:
             only = "" if self.context.settings.device == device else device
             self._settle(device=only)
-        if key == pygame.K_BACKSPACE and device in self.context.settings.devices:
+        if key == pygame.K_DELETE and device in self.context.settings.devices:
             devices = {name: kept for name, kept in self.context.settings.devices.items() if name != device}
             self._settle(devices=devices)
         return None
@@ -90,35 +100,21 @@ class InstrumentsScreen(BaseScreen):
             self.context.say(say("instruments.pedal_learned", controller=controller))
 
     def draw(self, surface: pygame.Surface) -> bool:
-        sheet, theme = self.context.sheet, self.context.theme
-        lay_paper(self.context, surface)
-        area = sheet.text_area
-        draw_heading(surface, sheet, theme, say("instruments.title"))
-        room = pygame.Rect(area.left, area.top + sheet.px(54), area.width, sheet.px(60))
         found = tell_all(self.context.devices.instruments.found)
-        draw_paragraph(surface, found, room, Face.ITALIC, sheet.small_px, theme.faded)
-        top = area.top + sheet.px(124)
-        for row, device in enumerate(self._devices):
-            y = top + row * sheet.px(_ROW_UNITS)
-            if y + sheet.px(_ROW_UNITS) > sheet.paper.bottom - sheet.px(150):
-                break
-            self._draw_device(surface, device, y, chosen=device == self._device)
-        room = pygame.Rect(area.left, sheet.paper.bottom - sheet.px(136), area.width, sheet.px(80))
+        canvas, top = lay_dialog(self.context, surface, say("instruments.title"), found)
+        devices, top = self._devices, top + 24
+        shown = max(1, int((bottom_of(canvas) - _WORDS - top) / _ROW))
+        first = first_in_sight(chosen=self._chosen, shown=shown, count=len(devices))
+        self._row_ends = {}
+        for row, device in enumerate(devices[first : first + shown], start=first):
+            baseline = top + (row - first) * _ROW
+            self._row_ends[row] = canvas.px(baseline - 30), canvas.px(baseline - 30 + _ROW)
+            draw_row(canvas, baseline, device, below=self._in_words(device), chosen=device == self._device)
         words = say("instruments.press_pedal") if self._learns_pedal else self._last_words()
-        draw_paragraph(surface, words, room, Face.TEXT, sheet.text_px, theme.ink)
-        draw_keys(self.context, surface, self._keys())
+        draw_running(canvas, words, bottom_of(canvas) - 20)
+        next_words = say("keys.set_up") if self._device else back_words()
+        draw_foot(self.context, surface, self._keys(), next_words)
         return True
-
-    def _draw_device(self, surface: pygame.Surface, device: str, y: int, *, chosen: bool) -> None:
-        sheet, theme = self.context.sheet, self.context.theme
-        area = sheet.text_area
-        left, width = area.left + sheet.px(34), area.width - sheet.px(34)
-        name = shortened(device, Face.TEXT, sheet.text_px, width)
-        draw_text(surface, name, (left, y), Face.TEXT, sheet.text_px, theme.ink)
-        words = shortened(self._in_words(device), Face.ITALIC, sheet.small_px, width)
-        draw_text(surface, words, (left, y + sheet.px(32)), Face.ITALIC, sheet.small_px, theme.faded)
-        if chosen:
-            draw_choice_mark(surface, sheet, theme, y + sheet.text_px * 0.65)
 
     def _in_words(self, device: str) -> str:
         """How a device reports, how late it is, and what was filtered."""
@@ -147,12 +143,12 @@ class InstrumentsScreen(BaseScreen):
         return say("instruments.heard", name=name, string=place.string, fret=place.fret, velocity=note.velocity)
 
     def _keys(self) -> tuple[KeyHint, ...]:
-        keys = [("keys.enter", "keys.set_up"), ("C", "keys.delay"), ("L", "keys.only")]
+        keys = [("keys.updown", "keys.choose"), ("D", "keys.delay"), ("L", "keys.only")]
         if self._device in self.context.settings.devices:
-            keys.append(("keys.backspace", "keys.forget"))
+            keys.append(("keys.delete", "keys.forget"))
         if not self._devices:
             keys = []
-        return key_hints(("keys.updown", "keys.choose"), *keys, ("P", "keys.pedal"), ("keys.escape", "keys.back"))
+        return key_hints(*keys, ("J", "keys.pedal"), ("keys.escape", "keys.back"))
 
 
 def _reports(kind: InstrumentKind, known: DeviceSettings | None) -> str:

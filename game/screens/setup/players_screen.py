@@ -1,17 +1,10 @@
-"""Who plays on this computer: arrows choose, Enter changes to them at once, N begins the name of a new player, R
+"""Who plays on this computer: arrows choose, Enter changes to them at once, Ins begins the name of a new player, R
 another name of the chosen one.
 """
 
 import pygame
 
-from game.desk.paper import (
-    draw_choice_mark,
-    draw_heading,
-    draw_paragraph,
-    draw_text,
-    draw_text_right,
-)
-from game.desk.typography import Face, shortened
+from game.desk.kit.canvas import Canvas
 from game.errors import HomefretError
 from game.player.players_file import LONGEST_NAME
 from game.player.profiles import Profile, players
@@ -20,17 +13,19 @@ from game.player.seat import add_player_here, remember_player, switch_player
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
 from game.screens.key_hints import KeyHint, key_hints
-from game.screens.routes import Back, Route, ToDamage, ToShelf
+from game.screens.routes import Back, Route, ToDamage, ToToday
 from game.screens.rows_in_sight import first_in_sight
-from game.screens.shown_keys import draw_keys, lay_paper
+from game.screens.setup.dialog_sheet import back_words, bottom_of, draw_foot, draw_row, draw_running, lay_dialog
 from game.text.catalogue import say
 from game.text.language import choose_language
 
-_ROW_UNITS = 44
+_ROW, _TOP, _ABOVE, _TYPED = 46.0, 204.0, 32.0, 66.0
 
 
 class PlayersScreen(BaseScreen):
     """The players, one a line. Raises `PlayerError` where their table cannot be read."""
+
+    free_string_commands = True
 
     def __init__(self, context: ScreenContext) -> None:
         super().__init__(context)
@@ -64,7 +59,7 @@ class PlayersScreen(BaseScreen):
             return self._change()
         if key in (pygame.K_UP, pygame.K_DOWN):
             self._move(1 if key == pygame.K_DOWN else -1)
-        elif key == pygame.K_n:
+        elif key == pygame.K_INSERT:
             self._typed, self._renames = "", False
         elif key == pygame.K_r:
             self._typed, self._renames = self._players[self._chosen].name, True
@@ -102,14 +97,15 @@ class PlayersScreen(BaseScreen):
     def _change(self) -> Route | None:
         """The chosen player takes the seat."""
         player = self._players[self._chosen]
-        if not self._plays(player):
-            self.context.say(say("players.changed", name=_name(player)))
-            try:
-                self._take_seat(player)
-            except HomefretError as error:
-                self.context.say_error(error)
-                return None
-        return ToDamage() if self.context.session.log.damage else ToShelf()
+        if self._plays(player):
+            return Back()
+        self.context.say(say("players.changed", name=_name(player)))
+        try:
+            self._take_seat(player)
+        except HomefretError as error:
+            self.context.say_error(error)
+            return None
+        return ToDamage() if self.context.session.log.damage else ToToday()
 
     def _take_seat(self, player: Profile) -> None:
         """The chosen player plays from now on, at this desk and its devices, and at the next start too."""
@@ -130,8 +126,9 @@ class PlayersScreen(BaseScreen):
 
     def on_click(self, at: tuple[int, int]) -> Route | None:
         """A click chooses a player; a click on the chosen one changes to them."""
-        row = self._first_shown + (at[1] - self._top) // self._row_height
-        if self._typed is not None or at[1] < self._top or row >= len(self._shown) + self._first_shown:
+        y = at[1] / self.context.sheet.unit - (_TOP - _ABOVE)
+        row = self._first_shown + int(y // _ROW)
+        if self._typed is not None or y < 0 or row >= len(self._shown) + self._first_shown:
             return None
         if row == self._chosen:
             return self._change()
@@ -139,16 +136,10 @@ class PlayersScreen(BaseScreen):
         return None
 
     @property
-    def _top(self) -> int:
-        return self.context.sheet.text_area.top + self.context.sheet.px(96)
-
-    @property
-    def _row_height(self) -> int:
-        return self.context.sheet.px(_ROW_UNITS)
-
-    @property
     def _rows_shown(self) -> int:
-        return max(1, (self.context.sheet.paper.bottom - self.context.sheet.px(160) - self._top) // self._row_height)
+        sheet = self.context.sheet
+        nowhere = Canvas(pygame.Surface((1, 1)), sheet, self.context.theme)
+        return max(1, int((bottom_of(nowhere) - _TYPED - _TOP) / _ROW) + 1)
 
     @property
     def _first_shown(self) -> int:
@@ -159,39 +150,28 @@ class PlayersScreen(BaseScreen):
         return self._players[self._first_shown : self._first_shown + self._rows_shown]
 
     def draw(self, surface: pygame.Surface) -> bool:
-        sheet, theme = self.context.sheet, self.context.theme
-        lay_paper(self.context, surface)
-        draw_heading(surface, sheet, theme, say("players.title"), below=say("players.explain"))
+        canvas, _ = lay_dialog(self.context, surface, say("players.title"), say("players.explain"))
         for row, player in enumerate(self._shown, start=self._first_shown):
-            self._draw_row(surface, row, player)
+            here = say("players.here") if self._plays(player) else ""
+            baseline = _TOP + (row - self._first_shown) * _ROW
+            draw_row(canvas, baseline, _name(player), right=here, chosen=row == self._chosen)
         if self._typed is not None:
-            at = sheet.paper.bottom - sheet.px(134)
-            room = pygame.Rect(sheet.text_area.left, at, sheet.text_area.width, sheet.px(52))
             typed = say("players.new_name" if self._renames else "players.new", name=f"{self._typed}…")
-            draw_paragraph(surface, typed, room, Face.TEXT, sheet.text_px, theme.ink)
-        draw_keys(self.context, surface, self._keys())
+            draw_running(canvas, typed, bottom_of(canvas) - 20)
+        draw_foot(self.context, surface, self._keys(), self._next_words())
         return True
 
-    def _draw_row(self, surface: pygame.Surface, row: int, player: Profile) -> None:
-        sheet, theme = self.context.sheet, self.context.theme
-        area, y = sheet.text_area, self._top + (row - self._first_shown) * self._row_height
-        if row == self._chosen:
-            draw_choice_mark(surface, sheet, theme, y + sheet.text_px * 0.65)
-        name = shortened(_name(player), Face.TEXT if player.name else Face.ITALIC, sheet.text_px, area.width * 2 // 3)
-        face = Face.TEXT if player.name else Face.ITALIC
-        draw_text(surface, name, (area.left + sheet.px(36), y), face, sheet.text_px, theme.ink)
-        if self._plays(player):
-            at = (area.right, y + round(sheet.text_px * 0.22))
-            draw_text_right(surface, say("players.here"), at, Face.ITALIC, sheet.small_px, theme.faded)
+    def _next_words(self) -> str:
+        if self._typed is not None:
+            return say("keys.rename_player" if self._renames else "keys.add_player")
+        player = self._players[self._chosen]
+        return back_words() if self._plays(player) else say("players.take_seat", name=_name(player))
 
     def _keys(self) -> tuple[KeyHint, ...]:
         if self._typed is not None:
-            done = "keys.rename_player" if self._renames else "keys.add_player"
-            return key_hints(("keys.enter", done), ("keys.escape", "keys.back"))
-        own = [("N", "keys.new_player"), ("R", "keys.rename_player"), ("keys.escape", "keys.back")]
-        if len(self._players) > 1:
-            own = [("keys.updown", "keys.choose"), ("keys.enter", "keys.play_as"), *own]
-        return key_hints(*own)
+            return key_hints(("keys.escape", "keys.back"))
+        own = [("keys.insert", "keys.new_player"), ("R", "keys.rename_player"), ("keys.escape", "keys.back")]
+        return key_hints(*([("keys.updown", "keys.choose")] if len(self._players) > 1 else []), *own)
 
 
 def _name(player: Profile) -> str:

@@ -3,7 +3,8 @@
 import msgspec
 import pygame
 
-from game.desk.paper import draw_heading, draw_paragraph, draw_text
+from game.desk.kit.canvas import Canvas, Style
+from game.desk.kit.inked import draw_ink
 from game.desk.typography import Face
 from game.errors import InstrumentError
 from game.instrument.decoding.set_up import FoundStrings, SetUp, found_strings, hear, pass_time
@@ -13,9 +14,9 @@ from game.music.names import name_in, spelling_of
 from game.player.settings import DeviceSettings
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
-from game.screens.key_hints import KeyHint, key_hints
-from game.screens.routes import Route, ToInstruments
-from game.screens.shown_keys import draw_keys, lay_paper
+from game.screens.key_hints import key_hints
+from game.screens.routes import Back, Route
+from game.screens.setup.dialog_sheet import LEFT, bottom_of, draw_foot, draw_running, lay_dialog, width_of
 from game.text.catalogue import as_sentence, say, tell
 
 _STRINGS = 6
@@ -65,28 +66,34 @@ class SetUpScreen(BaseScreen):
         self.context.change_settings(msgspec.structs.replace(settings, **changes))
 
     def on_key(self, event: pygame.event.Event) -> Route | None:
-        if event.key == pygame.K_ESCAPE or (event.key == pygame.K_RETURN and self.found is not None):
-            return ToInstruments()
-        if event.key == pygame.K_BACKSPACE:
+        if event.key == pygame.K_ESCAPE:
+            return Back()
+        if event.key in (pygame.K_RETURN, pygame.K_KP_ENTER):
+            if self.found is not None:
+                return Back()
+            if self.set_up.wants_slide:
+                self._go_on(self.set_up.without_slide())
+        elif event.key == pygame.K_BACKSPACE:
             self.found = None
             self._go_on(self.set_up.back() if self.set_up.asked is not None else SetUp())
-        elif event.key == pygame.K_SPACE and self.found is None and self.set_up.wants_slide:
-            self._go_on(self.set_up.without_slide())
         return None
 
     def draw(self, surface: pygame.Surface) -> bool:
-        sheet, theme = self.context.sheet, self.context.theme
-        lay_paper(self.context, surface)
-        area = sheet.text_area
-        draw_heading(surface, sheet, theme, say("set_up.title"), below=self._name)
-        self._draw_strings(surface)
-        room = pygame.Rect(area.left, sheet.paper.bottom - sheet.px(200), area.width, sheet.px(140))
+        canvas, top = lay_dialog(self.context, surface, say("set_up.title"), self._name)
+        words_top = bottom_of(canvas) - 76
+        self._draw_strings(canvas, top + 20, words_top - 50)
         if self._trouble:
-            used = draw_paragraph(surface, self._trouble, room, Face.ITALIC, sheet.text_px, theme.accent)
-            room = pygame.Rect(room.left, used.bottom + sheet.px(6), room.width, sheet.px(60))
-        draw_paragraph(surface, self.words, room, Face.TEXT, sheet.px(30), theme.ink)
-        draw_keys(self.context, surface, self._keys())
+            words_top = draw_running(canvas, self._trouble, words_top, red=True)
+        draw_running(canvas, self.words, words_top)
+        keys = key_hints(("keys.backspace", "keys.again"), ("keys.escape", "keys.back"))
+        draw_foot(self.context, surface, keys, self._next_words())
         return True
+
+    def _next_words(self) -> str:
+        """What the corner leads to; nothing while a string is waited for, which the words say."""
+        if self.found is not None:
+            return say("keys.done")
+        return say("keys.no_slide") if self.set_up.wants_slide else ""
 
     @property
     def words(self) -> str:
@@ -99,36 +106,26 @@ class SetUpScreen(BaseScreen):
         again = "set_up.pluck_again" if len(self.set_up.heard) == _STRINGS else "set_up.pluck"
         return say(again, ordinal=say(f"ordinal.{asked}"))
 
-    def _draw_strings(self, surface: pygame.Surface) -> None:
+    def _draw_strings(self, canvas: Canvas, top: float, bottom: float) -> None:
         """The six strings as a player sees them, the lowest at the bottom, each with what it came as."""
-        sheet, theme = self.context.sheet, self.context.theme
-        area = sheet.text_area
-        left, right = area.left + sheet.px(70), area.right - sheet.px(330)
+        theme, step = canvas.theme, (bottom - top) / _STRINGS
+        left, right = LEFT + 34, LEFT + width_of(canvas) - 330
         heard = {one.string: one for one in reversed(self.set_up.heard)}
         for string in range(1, _STRINGS + 1):
-            y = area.top + sheet.px(110) + (string - 1) * sheet.px(52)
+            y = top + (string - 0.5) * step
             asked = self.found is None and string == self.set_up.asked
             colour = theme.accent if asked else theme.ink if string in heard else theme.faded
-            pygame.draw.line(surface, colour, (left, y), (right, y), max(1, round(sheet.px(1) * (0.8 + 0.45 * string))))
-            at = (area.left, y - sheet.text_px * 2 // 3)
-            draw_text(surface, str(string), at, Face.TITLE, sheet.text_px, colour)
+            draw_ink(canvas, [(left, y), (right, y)], 1.2 + 0.42 * string, colour)
+            canvas.write(str(string), (LEFT, y + 8), Style(Face.TITLE, 25, colour))
             if string in heard:
-                self._label(surface, heard[string].sounding, heard[string].channel, (right + sheet.px(24), at[1]))
+                words = self._came_as(heard[string].sounding, heard[string].channel)
+                canvas.write(words, (right + 24, y + 8), Style(Face.TEXT, 25, theme.ink))
 
-    def _label(self, surface: pygame.Surface, sounding: int, channel: int, at: tuple[int, int]) -> None:
+    def _came_as(self, sounding: int, channel: int) -> str:
         settings = self.context.settings
         written = spelled(sounding + 12 * settings.reading.octaves_down, Key(0))
         name = name_in(spelling_of(written), settings.note_names)
-        words = say("set_up.came_as", name=name, channel=channel)
-        draw_text(surface, words, at, Face.TEXT, self.context.sheet.text_px, self.context.theme.ink)
-
-    def _keys(self) -> tuple[KeyHint, ...]:
-        keys = [("keys.backspace", "keys.again"), ("keys.escape", "keys.instruments")]
-        if self.found is not None:
-            keys.insert(0, ("keys.enter", "keys.done"))
-        elif self.set_up.wants_slide:
-            keys.insert(0, ("keys.space", "keys.no_slide"))
-        return key_hints(*keys)
+        return say("set_up.came_as", name=name, channel=channel)
 
 
 def _found_in_words(strings: FoundStrings) -> str:

@@ -4,15 +4,13 @@ from pathlib import Path
 
 import pygame
 
-from game.desk.paper import draw_heading, draw_paragraph
-from game.desk.typography import Face
 from game.errors import HomefretError
 from game.screens.base_screen import BaseScreen
 from game.screens.choosing.file_chooser import FOLDER_COMMAND, FileChooser
 from game.screens.context import ScreenContext
 from game.screens.key_hints import key_hints
 from game.screens.routes import Back, Route
-from game.screens.shown_keys import draw_keys, lay_paper
+from game.screens.setup.dialog_sheet import back_words, draw_foot, draw_running, lay_dialog
 from game.text.catalogue import as_sentence, say
 
 
@@ -20,6 +18,8 @@ class SharingScreen(BaseScreen):
     """Through which folder what is played here is brought together with what is played on the player's other computers.
     It is chosen in the system's own window.
     """
+
+    free_string_commands = True
 
     def __init__(self, context: ScreenContext) -> None:
         super().__init__(context)
@@ -30,11 +30,21 @@ class SharingScreen(BaseScreen):
         if event.key == pygame.K_ESCAPE:
             return Back()
         if event.key in (pygame.K_RETURN, pygame.K_KP_ENTER):
+            return self._go_on()
+        if event.key == pygame.K_o and event.mod & pygame.KMOD_CTRL:
             self._choose()
-        elif event.key == pygame.K_BACKSPACE and self.context.session.shared_folder is not None:
+        elif event.key == pygame.K_DELETE and self.context.session.shared_folder is not None:
             self._share_no_more()
-        elif event.key == pygame.K_o and self._strangers:
+        return None
+
+    def _go_on(self) -> Route | None:
+        """What the corner leads to: to a folder, to one player out of several, or back."""
+        if self._strangers:
             self._become_one()
+        elif self.context.session.shared_folder is None:
+            self._choose()
+        else:
+            return Back()
         return None
 
     def on_tick(self, now_s: float) -> Route | None:  # noqa: ARG002 - what was chosen comes when it comes
@@ -73,21 +83,18 @@ class SharingScreen(BaseScreen):
         self._strangers = self.context.session.strangers_share
 
     def draw(self, surface: pygame.Surface) -> bool:
-        sheet, theme = self.context.sheet, self.context.theme
-        lay_paper(self.context, surface)
-        area = sheet.text_area
-        draw_heading(surface, sheet, theme, say("sharing.title"))
+        canvas, top = lay_dialog(self.context, surface, say("sharing.title"))
         folder = self.context.session.shared_folder
-        room = pygame.Rect(area.left, area.top + sheet.px(84), area.width, sheet.px(120))
-        used = draw_paragraph(surface, _told(folder), room, Face.TEXT, sheet.text_px, theme.ink)
-        below = pygame.Rect(area.left, used.bottom + sheet.px(24), area.width, sheet.px(220))
-        why = say("sharing.strangers" if self._strangers else "sharing.why")
-        draw_paragraph(surface, why, below, Face.ITALIC, sheet.small_px, theme.faded)
-        stop = () if folder is None else (("keys.backspace", "keys.share_no_more"),)
-        one = (("O", "keys.all_mine"),) if self._strangers else ()
-        keys = key_hints(("keys.enter", "keys.choose_folder"), *one, *stop, ("keys.escape", "keys.back"))
-        draw_keys(self.context, surface, keys)
+        end = draw_running(canvas, _told(folder), top + 20)
+        draw_running(canvas, say("sharing.strangers" if self._strangers else "sharing.why"), end + 16, quiet=True)
+        other = () if folder is None else (("keys.ctrl_o", "keys.choose_folder"), ("keys.delete", "keys.share_no_more"))
+        draw_foot(self.context, surface, key_hints(*other, ("keys.escape", "keys.back")), self._next_words())
         return True
+
+    def _next_words(self) -> str:
+        if self._strangers:
+            return say("keys.all_mine")
+        return say("keys.choose_folder") if self.context.session.shared_folder is None else back_words()
 
 
 def _told(folder: Path | None) -> str:

@@ -43,6 +43,13 @@ def wait_for_the_log(table: Table) -> None:
         table.wait(0.05)
 
 
+def take_way(table: Table, number: int) -> None:
+    """Choose a way and take it."""
+    for _ in range(number):
+        table.key(pygame.K_DOWN)
+    table.key(pygame.K_RETURN)
+
+
 def said(table: Table) -> str:
     return " ".join(table.screen.sentences)
 
@@ -67,9 +74,9 @@ def test_what_is_wrong_is_said_with_the_back_up_there_is(log: Path):
 
 def test_the_back_up_and_what_can_be_read_put_the_log_right_and_the_game_goes_on_with_it(log: Path):
     table = opened(flip(log, first_page_of(log, "take_by_day")))
-    table.letters("1")
+    take_way(table, 0)
     wait_for_the_log(table)
-    assert table.screen_name == "ShelfScreen"
+    assert table.screen_name == "TodayScreen"
     assert table.context.window.message.startswith("The log is in order, with 5 takes.")
     assert table.context.session.log.trouble is None
     assert table.context.session.log.flush()
@@ -81,19 +88,19 @@ def test_the_back_up_and_what_can_be_read_put_the_log_right_and_the_game_goes_on
 def test_only_what_can_be_read(log: Path):
     table = opened(planted(log, "CREATE VIEW planted AS SELECT 1"))
     assert "planted" in said(table)
-    table.letters("2")
+    take_way(table, 1)
     wait_for_the_log(table)
     assert "with 5 takes" in table.context.window.message
 
 
 def test_where_nothing_can_be_read_that_is_said_and_the_screen_stays(log: Path):
     table = opened(cut_off(log, 3000))
-    table.letters("2")
+    take_way(table, 1)
     wait_for_the_log(table)
     assert table.screen_name == "DamageScreen"
     assert "can be read" in table.context.window.message
     assert len(log.read_bytes()) == 3000
-    table.letters("1")
+    take_way(table, 0)
     wait_for_the_log(table)
     assert checked_take_count(log) == 3
 
@@ -102,9 +109,9 @@ def test_a_new_log_is_begun_beside_what_is_no_log(log: Path):
     log.write_bytes(b"nonsense" * 1000)
     table = opened(log)
     assert len(words(table)) == 2
-    table.letters("2")
+    take_way(table, 1)
     wait_for_the_log(table)
-    assert table.screen_name == "ShelfScreen"
+    assert table.screen_name == "TodayScreen"
     assert checked_take_count(log) == 0
 
 
@@ -112,7 +119,7 @@ def test_going_on_without_it_is_said_and_changes_nothing(log: Path):
     before = flip(log, 5).read_bytes()
     table = opened(log)
     table.key(pygame.K_ESCAPE)
-    assert table.screen_name == "ShelfScreen"
+    assert table.screen_name == "TodayScreen"
     assert table.context.window.message == ("The practice log is damaged; until then practice is kept in memory only.")
     assert log.read_bytes() == before
 
@@ -133,3 +140,15 @@ def test_a_pipe_in_the_place_of_the_log_is_not_waited_for(log: Path):
     log.unlink()
     os.mkfifo(log)
     assert "no file" in said(opened(log))
+
+
+def test_a_click_chooses_a_way_and_the_corner_takes_it(log: Path):
+    table = opened(flip(log, first_page_of(log, "take_by_day")))
+    for number in (2, 0, 1):
+        top, bottom = table.screen._way_ends[number]
+        table.click((300, (top + bottom) / 2))
+        assert table.screen.chosen == number
+    corner = next(box for box, press in table.context.window._boxes if press.key == pygame.K_RETURN)
+    table.click(corner.center)
+    wait_for_the_log(table)
+    assert table.screen_name == "TodayScreen"

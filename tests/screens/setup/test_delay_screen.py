@@ -41,3 +41,16 @@ def test_plucks_that_do_not_go_with_the_click_change_nothing(table, pickup):
             pickup.driver.play("Guitar:Guitar MIDI 1 24:0", [0x90 | string - 1, sounding, 80])
     assert NAME not in table.context.settings.devices
     assert "nothing is changed" in table.screen.words
+
+
+def test_space_stops_what_it_began_and_tab_chooses_the_cable_only_while_nothing_runs(table):
+    table.go(ToDelay(NAME))
+    table.key(pygame.K_TAB)
+    assert table.screen.by_cable
+    table.key(pygame.K_TAB)
+    table.key(pygame.K_SPACE)
+    assert table.screen.moving
+    table.key(pygame.K_TAB)
+    assert not table.screen.by_cable
+    table.key(pygame.K_SPACE)
+    assert (table.screen.moving, table.screen.plucks) == (False, [])

@@ -10,7 +10,7 @@ from tests.screens.plugged_in import NAME
 
 def test_another_pedal_is_learned_by_pressing_it(table, pickup):
     table.go(ToInstruments())
-    table.key(pygame.K_p)
+    table.key(pygame.K_j)
     pickup.send(0xB0, 4, 127)
     assert 4 in table.context.settings.pedals
 
@@ -28,5 +28,34 @@ def test_the_list_follows_what_is_played_and_a_device_can_be_the_only_one(table,
 def test_a_forgotten_device_is_taken_for_a_guitar_as_most_are(table):
     table.context.change_settings(Settings(devices={NAME: DeviceSettings()}))
     table.go(ToInstruments())
-    table.key(pygame.K_BACKSPACE)
+    table.key(pygame.K_DELETE)
     assert not table.context.settings.devices
+
+
+def test_a_click_chooses_a_device_and_the_corner_sets_it_up(table):
+    table.context.change_settings(Settings(devices={"one": DeviceSettings(), "other": DeviceSettings()}))
+    table.go(ToInstruments())
+    top, bottom = table.screen._row_ends[1]
+    table.click((300, (top + bottom) / 2))
+    assert table.screen._device == "other"
+    table.key(pygame.K_RETURN)
+    assert table.screen._name == "other"
+    table.key(pygame.K_ESCAPE)
+    assert table.screen_name == "InstrumentsScreen"
+
+
+def test_without_any_the_corner_leads_back(table):
+    table.go(ToInstruments())
+    table.key(pygame.K_RETURN)
+    assert table.screen_name == "TodayScreen"
+
+
+def test_more_devices_than_there_is_room_for_can_all_be_reached(table):
+    table.context.change_settings(Settings(devices={f"device {number}" * 5: DeviceSettings() for number in range(30)}))
+    table.go(ToInstruments())
+    shown = set()
+    for _ in range(30):
+        assert table.screen._chosen in table.screen._row_ends
+        shown |= set(table.screen._row_ends)
+        table.key(pygame.K_DOWN)
+    assert shown == set(range(30))

@@ -50,7 +50,7 @@ def test_enter_changes_to_the_chosen_player_with_everything_that_is_theirs(table
     read_a_bar(table)
     before = table.context.session.coach
     change_to(table, 1)
-    assert table.screen_name == "ShelfScreen"
+    assert table.screen_name == "TodayScreen"
     context = table.context
     assert takes_in(first_player()) == 1
     assert (context.settings.look, context.settings.reading) == (Look.NIGHT, Reading.CONCERT)
@@ -112,7 +112,7 @@ def test_a_table_of_players_from_before_or_with_somebody_who_is_gone_begins_with
 def test_a_name_is_typed_to_add_a_player_who_can_then_be_changed_to(table):
     table.go(ToPlayers())
     before = table.picture()
-    table.key(pygame.K_n, "n")
+    table.key(pygame.K_INSERT)
     table.letters("gracee")
     table.key(pygame.K_BACKSPACE)
     assert table.picture() != before
@@ -120,7 +120,7 @@ def test_a_name_is_typed_to_add_a_player_who_can_then_be_changed_to(table):
     assert table.context.window.message == "grace can play here: Enter changes to them."
     assert table.context.session.name == ""
     table.key(pygame.K_RETURN)
-    assert table.screen_name == "ShelfScreen"
+    assert table.screen_name == "TodayScreen"
     assert table.context.session.name == "grace"
 
 
@@ -144,7 +144,7 @@ def test_a_new_player_finds_the_instruments_of_the_desk_set_up(table):
     guitar = DeviceSettings(channels=(11, 12, 13, 14, 15, 16), constant_ms=8.0, calibrated=True)
     table.context.change_settings(Settings(look=Look.NIGHT, devices={"a guitar": guitar}, pedals=(66,), position=2))
     table.go(ToPlayers())
-    table.key(pygame.K_n, "n")
+    table.key(pygame.K_INSERT)
     table.letters("grace")
     table.key(pygame.K_RETURN)
     table.key(pygame.K_RETURN)
@@ -155,7 +155,7 @@ def test_a_new_player_finds_the_instruments_of_the_desk_set_up(table):
 def test_a_name_that_will_not_do_is_said_and_stays_to_be_mended(table, name, sentence):
     add_player("Grace")
     table.go(ToPlayers())
-    table.key(pygame.K_n, "n")
+    table.key(pygame.K_INSERT)
     table.letters(name)
     table.key(pygame.K_RETURN)
     assert sentence in table.context.window.message
@@ -217,7 +217,7 @@ def test_the_name_stands_on_the_shelf_only_where_several_play(table):
 def test_the_mouse_chooses_and_changes_too(table):
     add_player("Grace")
     table.go(ToPlayers())
-    row = table.screen._top + table.screen._row_height * 1.5
+    row = table.context.sheet.px(204 + 46 - 10)
     table.click((200, row))
     assert table.screen_name == "PlayersScreen"
     table.click((200, row))

@@ -4,7 +4,7 @@ import pygame
 
 from game.neck.tuning import Place
 from game.player.settings_file import load
-from game.screens.routes import ToSetUp
+from game.screens.routes import ToInstruments, ToSetUp
 from tests.screens.plugged_in import NAME, Plugged
 
 OPEN = tuple(Place(string, 0) for string in (6, 5, 4, 3, 2, 1, 6))
@@ -12,7 +12,7 @@ OPEN = tuple(Place(string, 0) for string in (6, 5, 4, 3, 2, 1, 6))
 
 def test_six_open_strings_and_a_slide_set_a_guitar_up_and_it_is_kept_by_its_name(table):
     pickup = Plugged(table, channels=(16, 15, 14, 13, 12, 11))
-    table.key(pygame.K_i)
+    table.go(ToInstruments())
     table.key(pygame.K_RETURN)
     assert table.screen_name == "SetUpScreen"
     for place in OPEN:
@@ -49,7 +49,7 @@ def test_a_guitar_tuned_lower_changes_the_tuning_of_the_map(table, pickup):
         pickup.pluck(place)
     pickup.send(0x95, 38, 80)
     table.wait(0.3)
-    table.key(pygame.K_SPACE)
+    table.key(pygame.K_RETURN)
     assert table.context.settings.tuning == "drop-d"
 
 
@@ -57,7 +57,7 @@ def test_strings_that_contradict_each_other_are_asked_for_again(table, pickup):
     table.go(ToSetUp(NAME))
     for place in (OPEN[0], OPEN[0], *OPEN[2:]):
         pickup.pluck(place)
-    table.key(pygame.K_SPACE)
+    table.key(pygame.K_RETURN)
     assert table.screen._trouble
     assert table.screen.set_up.asked == 6
     assert NAME not in table.context.settings.devices

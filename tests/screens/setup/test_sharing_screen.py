@@ -30,10 +30,13 @@ def shared(tmp_path):
 
 
 def choose(table, program):
-    """Enter, and what the window of the system comes to, which is this program."""
+    """Enter, or Ctrl-O where there is a folder, and what the window of the system comes to, which is this program."""
     table.screen.chooser = FileChooser((sys.executable, "-c", program))
     table.context.window.message = ""
-    table.key(pygame.K_RETURN)
+    if table.context.session.shared_folder is None:
+        table.key(pygame.K_RETURN)
+    else:
+        table.key(pygame.K_o, "\x0f", mod=pygame.KMOD_LCTRL)
     for _ in range(6000):
         table.app.step([])
         if table.screen.chooser._open is None:
@@ -52,8 +55,8 @@ def test_a_folder_that_is_chosen_is_shared_shown_and_remembered(table, shared, t
 def test_before_and_after_it_says_how_things_stand(table, shared, monkeypatch):
     said = []
     monkeypatch.setattr(
-        "game.screens.setup.sharing_screen.draw_paragraph",
-        lambda _surface, text, room, *_: said.append(text) or room,
+        "game.screens.setup.sharing_screen.draw_running",
+        lambda _canvas, text, baseline, **_: said.append(text) or baseline,
     )
     table.app.draw()
     assert said[0] == say("sharing.none")
@@ -67,11 +70,11 @@ def test_before_and_after_it_says_how_things_stand(table, shared, monkeypatch):
     assert "can be reached" in said[0]
 
 
-def test_backspace_shares_no_more_and_is_offered_only_then(table, shared):
-    table.key(pygame.K_BACKSPACE)
+def test_delete_shares_no_more_and_is_offered_only_then(table, shared):
+    table.key(pygame.K_DELETE)
     assert table.context.window.message == ""
     table.context.session.share_through(shared)
-    table.key(pygame.K_BACKSPACE)
+    table.key(pygame.K_DELETE)
     assert table.context.session.shared_folder is None
     assert table.context.window.message == say("sharing.no_more")
     assert shared.is_dir()
@@ -121,21 +124,20 @@ def test_whoever_played_on_two_computers_before_says_that_they_are_one(table, sh
     assert other.close() is None
     exchange(other.log.path, now=table.now())
     choose(table, f"print('[\"{shared}\"]')")
-    hints = [key for key, _ in keys_of(table)]
-    assert "O" in hints
-    table.key(pygame.K_o)
+    assert table.screen._strangers
+    table.key(pygame.K_RETURN)
     assert session.log.facts.opened_tunes == {"here", "there"}
     assert session.settings.look is Look.NIGHT
     assert "“paper”" in table.context.window.message
-    assert "O" not in [key for key, _ in keys_of(table)]
+    assert not table.screen._strangers
 
 
 def test_where_nobody_else_shares_nobody_is_asked(table, shared):
     table.context.session.log.facts.open_tune("here")
     choose(table, f"print('[\"{shared}\"]')")
-    assert "O" not in [key for key, _ in keys_of(table)]
-    table.key(pygame.K_o)
-    assert table.screen_name == "SharingScreen"
+    assert not table.screen._strangers
+    table.key(pygame.K_RETURN)
+    assert table.screen_name != "SharingScreen"
 
 
 def keys_of(table):
