@@ -249,7 +249,7 @@ def test_what_another_computer_recorded_comes_in_while_the_game_rests_and_is_on_
     assert table.picture() != before
     assert "“paper”" in table.context.window.message
     assert session.coach.state == other.coach.state
-    assert session.plan.progress != steps
+    assert session.plan.progress is not steps
     session.close()
 
 

@@ -134,6 +134,7 @@ class CoachNumbers:
     slow_notes_share: float = 4.0
     slow_note_share: float = 0.8  # and as much more for each note that is slow: with ten, two fifths of a day
     passage_share: float = 4.0
+    course_share: float = 5.0
     new_tune_share: float = 4.0
     signed_off_share: float = 3.0
     step_least: int = 2  # a step shorter than this is left out of a short day
@@ -142,6 +143,10 @@ class CoachNumbers:
     rest_minutes: int = 5
     rest_least: int = 12  # who skipped so much that less was played since the last rest needs none yet
     stretched_most: float = 2.0  # what was skipped makes the steps left at most so much longer
+    first_day_minutes: int = 10  # is enough for five notes and their tune
+    first_day_shares: tuple[float, float, float] = (4.0, 4.0, 2.0)
+    sight_after_met: int = 7  # pitches: a line of fewer has nothing to read
+    own_over_level: float = 3.0  # and one of the player's own, which they chose, by so much
     passage_stale_days: int = 14  # a tune left aside for so long, while others were played, keeps no new one back
     signs_at_first: int = 2  # lines for slow notes are in keys of at most so many signs, and one more for two levels
     tune_over_level: float = 1.0  # a new tune may be so much harder than the level of the player's lines

@@ -1,5 +1,6 @@
 """What is known of the player's notes, for the app: made from the practice log, and kept up as takes end."""
 
+from datetime import datetime
 from uuid import UUID
 
 import msgspec
@@ -11,8 +12,9 @@ from game.coach.notes.mastery import Mastery, due_notes, mastery_after
 from game.coach.notes.note_reads import JudgedTake, take_reads
 from game.coach.notes.ratings import DayOfItem
 from game.coach.notes.review import Review
-from game.coach.notes.slow_notes import SlowNote, slow_notes
+from game.coach.notes.slow_notes import SlowHome, slow_notes
 from game.coach.notes.weights import pitch_weights
+from game.errors import LogError
 from game.judging.verdicts import Judgement
 from game.music.drill_title import is_drill_title
 from game.neck.neck_map import NeckMap
@@ -22,6 +24,7 @@ from game.player.player_log import LogTakeRecorder, PlayerLog
 from game.practice.finished_take import Finished, FinishedTake
 from game.practice_log.database.store import Connection
 from game.practice_log.queries.entry_order import Position
+from game.practice_log.queries.last_sitting import SittingTake, takes_of_last_day
 from game.practice_log.queries.read_queries import takes_read
 from game.practice_log.rows.entry_rows import Kind
 from game.practice_log.rows.log_records import TakeBegun
@@ -96,6 +99,10 @@ class PlayerNotes:
             told = judged_take(take.begun, finished.judgement)
             self.projection.state = mastery_after(known, take_reads(told))
 
+    def now(self) -> datetime:
+        """The time on the wall."""
+        return self._log.now()
+
     @property
     def day(self) -> int:
         """Today, counted from the first of January of year 1."""
@@ -105,9 +112,17 @@ class PlayerNotes:
         """The ink of a map as it stands today."""
         return ink_of_map(self.mastery, neck_map, self.day)
 
-    def slow(self, neck_map: NeckMap) -> tuple[SlowNote, ...]:
+    def slow(self, neck_map: NeckMap) -> tuple[SlowHome, ...]:
         """The slow notes of a map, the costliest first."""
         return slow_notes(self.mastery.items, neck_map)
+
+    def takes_of_last_day(self) -> tuple[SittingTake, ...]:
+        """The takes of the last day of practice before today; none where the log cannot be read."""
+        try:
+            with self._log.reading() as connection:
+                return takes_of_last_day(connection, self._log.player.uuid, self.day)
+        except LogError:
+            return ()
 
     def weights(self, neck_map: NeckMap) -> dict[int, float]:
         """How much more often each pitch should come up in a fresh line: slow, wrong and due notes more."""

@@ -28,6 +28,7 @@ if TYPE_CHECKING:
     from game.player.gathering import GatheringProcess
     from game.player.judging_process import JudgingProcess
     from game.player.player_coach import PlayerCoach
+    from game.player.player_day import PlayerDay
     from game.player.player_log import LogTakeRecorder, PlayerLog
     from game.player.player_notes import PlayerNotes
     from game.player.player_plan import PlayerPlan
@@ -117,9 +118,14 @@ class Session:
         from game.player.player_plan import PlayerPlan
 
         facts = self.log.facts
-        return PlayerPlan(
-            self.coach, self.notes, lambda: self.settings, self.clock.now_s, opened=lambda: facts.opened_tunes
-        )
+        return PlayerPlan(self.coach, self.notes, lambda: self.settings, self.clock.now_s, lambda: facts)
+
+    @cached_property
+    def day_facts(self) -> "PlayerDay":
+        """Today as it lies on the desk."""
+        from game.player.player_day import PlayerDay
+
+        return PlayerDay(self.plan)
 
     @property
     def shared_folder(self) -> Path | None:
@@ -242,6 +248,8 @@ class Session:
         """A take in which something was played is over and written down: what the coach says comes next."""
         self.notes.finish_take(finished, recorder)
         decision = self.coach.finish_take(finished, recorder)
+        if "plan" in vars(self):
+            self.plan.finish_take(finished, recorder.begun.started_at)
         self._mind_the_clock()
         self.gatherer.done_here()
         return decision

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Literal
 
-from game.coach.notes.slow_notes import SlowNote, slow_notes
+from game.coach.notes.slow_notes import SlowHome, slow_notes
 from game.message import Message
 from game.neck.neck_map import NeckMap
 from game.practice_log.queries.figure_records import DayFigures, NoteFigures, PassageFigures, WentWrong
@@ -95,7 +95,7 @@ def student_report(figures: Figures, name: str) -> StudentReport | None:
 
 
 def figures_of_slow(
-    slow: Sequence[SlowNote], notes: Sequence[NoteFigures], long_ago: Callable[[], Sequence[NoteFigures]]
+    slow: Sequence[SlowHome], notes: Sequence[NoteFigures], long_ago: Callable[[], Sequence[NoteFigures]]
 ) -> tuple[NoteFigures, ...]:
     """The figures of the slow notes among `notes`, in the order of `slow`; of one that was not read in their weeks
     those of `long_ago`.
@@ -110,7 +110,7 @@ def _by_note(notes: Sequence[NoteFigures]) -> dict[tuple[str, int, int], NoteFig
     return {(note.written, note.string, note.fret): note for note in notes}
 
 
-def _named(note: SlowNote) -> tuple[str, int, int]:
+def _named(note: SlowHome) -> tuple[str, int, int]:
     return note.key.written, note.key.place.string, note.key.place.fret
 
 

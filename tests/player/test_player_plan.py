@@ -132,6 +132,7 @@ def test_a_plan_that_lay_open_overnight_is_another_one_the_next_day(tmp_path):
 
 def test_another_step_than_the_next_is_begun_by_choice_and_what_was_spent_is_not_lost(tmp_path):
     table = Table(tmp_path)
+    table.settle(line_level=3)
     plan = table.context.session.plan
     plan.finish_step(skipped=True)
     plan.begin_step()

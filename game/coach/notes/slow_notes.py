@@ -16,7 +16,7 @@ from game.neck.neck_map import NeckMap
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class SlowNote:
+class SlowHome:
     """A slow note: by which item it is told, the seconds it takes to find, and what it costs, wrong answers counted.
     `unsure` are those that are found soon enough, and often wrong.
     """
@@ -27,7 +27,7 @@ class SlowNote:
     unsure: bool = False
 
 
-def slow_notes(items: Items, neck_map: NeckMap, numbers: CoachNumbers = NUMBERS) -> tuple[SlowNote, ...]:
+def slow_notes(items: Items, neck_map: NeckMap, numbers: CoachNumbers = NUMBERS) -> tuple[SlowHome, ...]:
     """The slow notes of a map, the costliest first, as many as are practised at once; none that nothing tells of."""
     together = items_by_pitch(items, neck_map, numbers)
     usual_s = usual_find_s(items, numbers)
@@ -39,7 +39,7 @@ def slow_notes(items: Items, neck_map: NeckMap, numbers: CoachNumbers = NUMBERS)
         slow = item.timed > 0 and item.readings >= numbers.slow_readings and find_s > numbers.slow_find_s
         if slow or is_often_wrong(item, numbers):
             key = _costliest_spelling(items, neck_map, sounding, usual_s, numbers)
-            found.append(SlowNote(key=key, find_s=find_s, cost_s=cost, unsure=not slow))
+            found.append(SlowHome(key=key, find_s=find_s, cost_s=cost, unsure=not slow))
     return tuple(found[: numbers.slow_notes])
 
 

@@ -2,20 +2,29 @@
 
 from game.coach.marks import Mark
 from game.coach.numbers import NUMBERS, CoachNumbers
-from game.coach.plan.plan_steps import PassageStanding, Situation, UnseenTune
+from game.coach.plan.plan_steps import PassageStanding, Situation, StepKind, UnseenTune
 
 
 def passages_under_way(situation: Situation, numbers: CoachNumbers = NUMBERS) -> tuple[PassageStanding, ...]:
     """What to go on with, in this order: the passage practised last, those that lack but the other half of a sign-off,
     the rest of what was begun, the latest first, and the next bars of the tune that is not found yet.
 
-    Left out is what is signed off or too short for it, played out for today, or was clean at its target today already.
+    Left out is what is signed off or too short for it, played out for today, skipped today, or was clean at its target
+    today already.
     """
-    begun = [passage for passage in latest_first(situation) if _goes_on_today(passage, situation.day, numbers)]
+    begun = [
+        passage
+        for passage in latest_first(situation)
+        if _goes_on_today(passage, situation.day, numbers) and (StepKind.PASSAGE, passage.name) not in situation.skipped
+    ]
     waiting = [passage for passage in begun[1:] if is_sign_off_due(passage, situation.day)]
     waiting.sort(key=lambda passage: passage.half_day or 0)
     rest = [passage for passage in begun[1:] if passage not in waiting]
-    ahead = [passage for passage in unfound(situation, numbers) if passage.last_day is None]
+    ahead = [
+        passage
+        for passage in unfound(situation, numbers)
+        if passage.last_day is None and (StepKind.PASSAGE, passage.name) not in situation.skipped
+    ]
     return (*begun[:1], *waiting, *rest, *ahead)
 
 
@@ -46,41 +55,60 @@ def unfound(situation: Situation, numbers: CoachNumbers = NUMBERS) -> tuple[Pass
 
 
 def tune_at_sight(situation: Situation) -> UnseenTune | None:
-    """A tune of the library to be met at first sight; None on the days of a fresh line, every other day, and while
-    there is none the player can hope to get through.
+    """A tune of the book to be met at first sight; None on the days of a fresh line, every other day, and while there
+    is none the player can hope to get through. What the player brought is to be learned, and the first tune to be
+    begun with: neither is spent at sight.
     """
     if situation.day % 2:
         return None
-    within = [tune for tune in situation.unseen if tune.difficulty <= situation.level]
+    within = [
+        tune for tune in situation.unseen if tune.difficulty <= situation.level and _may_be_sight(tune, situation)
+    ]
     return max(within, key=lambda tune: (tune.difficulty, tune.name), default=None)
 
 
 def new_tune(
     situation: Situation, taken: UnseenTune | None = None, numbers: CoachNumbers = NUMBERS
 ) -> UnseenTune | None:
-    """A new tune for the places: nearest to the level, if need be a little over it. Not the one `taken` at sight, and
-    none until the last one is found.
+    """A new tune for the places: one of the player's own before the book; of the book the first tune first, then the
+    one whose pitches cost fewest stretches that were never met, nearest to the level, if need be a little over it.
+
+    Not the one `taken` at sight; none of the book until the last tune is found, and none of the player's own until
+    the last of those is.
     """
-    if unfound(situation, numbers):
-        return None
+    waiting = {passage.tune for passage in unfound(situation, numbers)}
+    others = [tune for tune in situation.unseen if tune != taken]
+    own = [tune for tune in others if tune.own and tune.difficulty <= situation.level + numbers.own_over_level]
+    if own and waiting.isdisjoint(situation.own_tunes):
+        return min(own, key=lambda tune: (abs(tune.difficulty - situation.level), tune.name))
+    first = situation.first_tune.name if situation.first_tune else None
+    book = [tune for tune in others if not tune.own and not waiting]
     within = [
-        tune
-        for tune in situation.unseen
-        if tune != taken and tune.difficulty <= situation.level + numbers.tune_over_level
+        tune for tune in book if tune.difficulty <= situation.level + numbers.tune_over_level or tune.name == first
     ]
-    return min(within, key=lambda tune: (abs(tune.difficulty - situation.level), tune.name), default=None)
+    return min(
+        within,
+        key=lambda tune: (tune.name != first, tune.stretches, abs(tune.difficulty - situation.level), tune.name),
+        default=None,
+    )
 
 
 def signed_off_passage(situation: Situation) -> PassageStanding | None:
     """Something to end with: what is due, the least remembered first, or what was not played for longest."""
     signed_off = [passage for passage in situation.passages if Mark.SIGNED_OFF in passage.marks]
     waiting = [passage for passage in signed_off if not passage.takes_today] or signed_off
+    waiting = [passage for passage in waiting if (StepKind.SIGNED_OFF, passage.name) not in situation.skipped]
     order = {name: place for place, name in enumerate(situation.due_passages)}
     return min(
         waiting,
         key=lambda passage: (order.get(passage.name, len(order)), passage.last_day or 0, passage.name),
         default=None,
     )
+
+
+def _may_be_sight(tune: UnseenTune, situation: Situation) -> bool:
+    first = situation.first_tune
+    return not tune.own and (first is None or tune.name != first.name)
 
 
 def _goes_on_today(passage: PassageStanding, day: int, numbers: CoachNumbers) -> bool:

@@ -12,7 +12,14 @@ Block = tuple[StepKind, int]
 # What a short day leaves out, the first first: a passage last of all, for what was begun goes on even in five minutes,
 # and the warm-up is on slow notes already. Where nothing was begun, the new tune is that passage; where all there is is
 # signed off, what the day ends with.
-_LEFT_OUT = (StepKind.SIGNED_OFF, StepKind.NEW_TUNE, StepKind.SLOW_NOTES, StepKind.FIRST_SIGHT, StepKind.PASSAGE)
+_LEFT_OUT = (
+    StepKind.SIGNED_OFF,
+    StepKind.NEW_TUNE,
+    StepKind.COURSE,
+    StepKind.SLOW_NOTES,
+    StepKind.FIRST_SIGHT,
+    StepKind.PASSAGE,
+)
 _LEFT_OUT_AT_FIRST = (StepKind.SIGNED_OFF, StepKind.SLOW_NOTES, StepKind.FIRST_SIGHT, StepKind.NEW_TUNE)
 _LEFT_OUT_AT_LAST = (StepKind.SLOW_NOTES, StepKind.FIRST_SIGHT, StepKind.SIGNED_OFF)
 
@@ -55,6 +62,8 @@ def _shared_out(
 def _left_out(kinds: Collection[StepKind]) -> tuple[StepKind, ...]:
     if StepKind.PASSAGE in kinds:
         return _LEFT_OUT
+    if StepKind.COURSE in kinds:
+        return tuple(kind for kind in _LEFT_OUT if kind is not StepKind.COURSE)
     return _LEFT_OUT_AT_FIRST if StepKind.NEW_TUNE in kinds else _LEFT_OUT_AT_LAST
 
 
@@ -72,6 +81,7 @@ def _shares(numbers: CoachNumbers, slow: int) -> dict[StepKind, float]:
         StepKind.FIRST_SIGHT: numbers.first_sight_share,
         StepKind.SLOW_NOTES: numbers.slow_notes_share + numbers.slow_note_share * slow,
         StepKind.PASSAGE: numbers.passage_share,
+        StepKind.COURSE: numbers.course_share,
         StepKind.NEW_TUNE: numbers.new_tune_share,
         StepKind.SIGNED_OFF: numbers.signed_off_share,
     }
@@ -105,7 +115,7 @@ def _in_order(shared: Mapping[StepKind, int], numbers: CoachNumbers) -> tuple[Bl
     row = [
         *((kind, shared.get(kind, 0)) for kind in (StepKind.WARM_UP, StepKind.FIRST_SIGHT)),
         *middle,
-        *((kind, shared.get(kind, 0)) for kind in (StepKind.NEW_TUNE, StepKind.SIGNED_OFF)),
+        *((kind, shared.get(kind, 0)) for kind in (StepKind.COURSE, StepKind.NEW_TUNE, StepKind.SIGNED_OFF)),
     ]
     return tuple((kind, length) for kind, length in row if length)
 

@@ -54,6 +54,8 @@ def _within(step: PlanStep, decision: Decision, *, more_bars: bool, others: bool
     if step.kind is StepKind.PASSAGE:
         other = Onward.OTHER_PASSAGE if others else Onward.STEP_OVER
         return Onward.AS_ADVISED if again else other
+    if step.kind is StepKind.COURSE:
+        return Onward.STEP_OVER
     if step.kind is StepKind.NEW_TUNE:
         further = Onward.NEXT_BARS if more_bars else Onward.STEP_OVER
         return Onward.AS_ADVISED if again and decision.stage is Stage.PLACES else further

@@ -13,6 +13,8 @@ WARM_UP_NEW = message("plan.warm_up_new")
 LINE_AT_SIGHT = message("plan.line_at_sight")
 NOTES_HARDLY_MET = message("plan.notes_hardly_met")
 REST = message("plan.rest")
+FIVE_NOTES = message("plan.five_notes")
+HEARD_WHOLE = message("plan.heard_whole")
 
 _NAMED_MOST = 3
 
@@ -73,6 +75,11 @@ def passage(standing: PassageStanding) -> Message:
 def new_tune(title: str) -> Message:
     """Why a new tune."""
     return message("plan.new_tune", title=title)
+
+
+def course(title: str) -> Message:
+    """Why these bars: they are the next ones of a course."""
+    return message("plan.course", title=title)
 
 
 def signed_off(standing: PassageStanding, *, is_due: bool) -> Message:

@@ -17,11 +17,14 @@ from game.neck.neck_map import NeckMap
 class StepKind(Enum):
     """What a step of the plan is."""
 
+    FIVE_NOTES = "five notes"
     WARM_UP = "warm-up"
     FIRST_SIGHT = "first sight"
     SLOW_NOTES = "slow notes"
     PASSAGE = "passage"
+    COURSE = "course"
     NEW_TUNE = "new tune"
+    HEARD_WHOLE = "heard whole"
     SIGNED_OFF = "signed off"
     REST = "rest"
 
@@ -45,7 +48,8 @@ class PlanStep:
     """One step: so many whole minutes, and why, in one plain sentence, as a key of the text catalogue.
 
     At most one of `line`, `passage` (its name, as in `PassageFacts`) and `tune` (its name in the library) says what is
-    played; a rest has none, nor a stage. `whole` plays all of the tune that the passage is of.
+    played; a rest has none, nor a stage. `whole` plays all of the tune that the passage is of. `five_notes` are the
+    written notes of a first day.
     """
 
     kind: StepKind
@@ -56,6 +60,7 @@ class PlanStep:
     passage: str | None = None
     tune: str | None = None
     whole: bool = False
+    five_notes: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,11 +88,34 @@ class PassageStanding:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class UnseenTune:
-    """A tune of the library that was never played or heard. `difficulty` is on the scale of the levels of lines."""
+    """A tune of the library that was never played or heard. `difficulty` is on the scale of the levels of lines;
+    `own` is the player's, from elsewhere. `stretches` counts its pitches that cost a stretch and were never met.
+    """
 
     name: str
     title: str
     difficulty: float
+    own: bool = False
+    stretches: int = 0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FirstTune:
+    """The tune a beginner begins with, and the notes of its first bars, as written and as they sound."""
+
+    name: str
+    title: str
+    notes: tuple[tuple[str, int], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CourseToday:
+    """What a course asks today: the passage that comes next, and the stage of this time through."""
+
+    title: str
+    passage: str
+    tune: str
+    stage: Stage
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -96,8 +124,12 @@ class Situation:
 
     `passages` are those of tunes that were begun: what was practised last comes last, bars not begun yet come in the
     order of their tune. `level` is that of the player's fresh lines. `due_notes` and `due_passages` are those whose
-    review is due, the least remembered first. `done` are the minutes spent today on each kind of step. `names` is how
-    the player calls the notes. Raises `ValueError` for minutes outside of 5 to 90.
+    review is due, the least remembered first. `done` are the minutes spent today on each kind of step, `minutes` those
+    that are left; `skipped` is what was skipped today, by kind and by the passage or tune, `ended` are the
+    kinds of which a step was ended. `names` is how the player
+    calls the notes. `first_day` is that of somebody who has read nothing before and begins at the beginning; `met` are
+    the pitches met so far. `own_tunes` are those of the player's own on the shelf. `first_tune` is None once it
+    was met, or where the map does not reach it. Raises `ValueError` for minutes outside of 5 to 90.
     """
 
     day: int
@@ -111,6 +143,13 @@ class Situation:
     unseen: tuple[UnseenTune, ...] = ()
     done: Mapping[StepKind, float] = field(default_factory=dict)
     names: NoteNames = NoteNames.ENGLISH
+    skipped: frozenset[tuple[StepKind, str | None]] = frozenset()
+    ended: frozenset[StepKind] = frozenset()
+    first_day: bool = False
+    first_tune: FirstTune | None = None
+    met: int = NUMBERS.sight_after_met
+    own_tunes: frozenset[str] = frozenset()
+    course: CourseToday | None = None
 
     def __post_init__(self) -> None:
         if not NUMBERS.plan_fewest <= self.minutes <= NUMBERS.plan_most:

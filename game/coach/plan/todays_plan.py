@@ -12,7 +12,7 @@ from dataclasses import replace
 from itertools import cycle
 
 from game.coach.notes.items import map_name
-from game.coach.notes.slow_notes import SlowNote, slow_notes
+from game.coach.notes.slow_notes import SlowHome, slow_notes
 from game.coach.notes.weights import slow_pitches, unmet_pitches
 from game.coach.numbers import NUMBERS, CoachNumbers
 from game.coach.plan import plan_reasons as reasons
@@ -25,15 +25,26 @@ from game.coach.plan.plan_choices import (
 )
 from game.coach.plan.plan_lines import as_single_notes, key_in_turn, slow_notes_line
 from game.coach.plan.plan_minutes import blocks
-from game.coach.plan.plan_steps import PassageStanding, PlannedLine, PlanStep, Situation, StepKind
+from game.coach.plan.plan_steps import (
+    FirstTune,
+    PassageStanding,
+    PlannedLine,
+    PlanStep,
+    Situation,
+    StepKind,
+    UnseenTune,
+)
 from game.coach.stages import Stage
 from game.message import Message
+from game.music.keys import Key
 
 _REST = PlanStep(kind=StepKind.REST, minutes=0, reason=(reasons.REST,))
 
 
 def plan_for(situation: Situation, numbers: CoachNumbers = NUMBERS) -> tuple[PlanStep, ...]:
     """The steps of today, in order. The same situation always gives the same plan."""
+    if situation.first_day and situation.first_tune is not None:
+        return tuple(_first_day(situation, situation.first_tune, numbers))
     over = slow_pitches(situation.items, situation.neck_map, numbers)
     slow = slow_notes(situation.items, situation.neck_map, numbers)
     offered = {step.kind: step for step in _offers(situation, numbers)}
@@ -43,23 +54,61 @@ def plan_for(situation: Situation, numbers: CoachNumbers = NUMBERS) -> tuple[Pla
 
 
 def _offers(situation: Situation, numbers: CoachNumbers) -> list[PlanStep]:
-    """A step, its minutes still open, for each kind there is music for."""
+    """A step, its minutes still open, for each kind there is music for; what was skipped today is not offered again."""
     slow = slow_notes(situation.items, situation.neck_map, numbers)
     at_sight = tune_at_sight(situation)
     steps = [_warm_up(situation, slow, numbers)]
-    if at_sight is None:
-        line = PlannedLine(level=situation.level)
-        steps.append(_step(StepKind.FIRST_SIGHT, reasons.LINE_AT_SIGHT, stage=Stage.SIGHT, line=line))
-    else:
-        said = reasons.tune_at_sight(at_sight.title)
-        steps.append(_step(StepKind.FIRST_SIGHT, said, stage=Stage.SIGHT, tune=at_sight.name))
+    if situation.met >= numbers.sight_after_met and StepKind.FIRST_SIGHT not in situation.ended:
+        steps.append(_at_sight(situation, at_sight))
     steps.append(_slow_block(situation, slow))
     under_way = passages_under_way(situation, numbers)
     steps += [_passage_step(passage) for passage in under_way[:1]]
+    steps += _new_music(situation, at_sight, numbers)
+    steps += _to_end_with(under_way, situation)
+    return [step for step in steps if (step.kind, step.passage or step.tune) not in situation.skipped]
+
+
+def _at_sight(situation: Situation, at_sight: UnseenTune | None) -> PlanStep:
+    if at_sight is None:
+        line = PlannedLine(level=situation.level)
+        return _step(StepKind.FIRST_SIGHT, reasons.LINE_AT_SIGHT, stage=Stage.SIGHT, line=line)
+    said = reasons.tune_at_sight(at_sight.title)
+    return _step(StepKind.FIRST_SIGHT, said, stage=Stage.SIGHT, tune=at_sight.name)
+
+
+def _new_music(situation: Situation, at_sight: UnseenTune | None, numbers: CoachNumbers) -> Iterator[PlanStep]:
+    """The bars of a course, which is all that is new while it lasts; else a new tune."""
+    course = situation.course
+    if course is not None:
+        said = reasons.course(course.title)
+        yield _step(StepKind.COURSE, said, stage=course.stage, passage=course.passage)
+        return
     new = new_tune(situation, at_sight, numbers)
     if new is not None:
-        steps.append(_step(StepKind.NEW_TUNE, reasons.new_tune(new.title), stage=Stage.PLACES, tune=new.name))
-    return [*steps, *_to_end_with(under_way, situation)]
+        yield _step(StepKind.NEW_TUNE, reasons.new_tune(new.title), stage=Stage.PLACES, tune=new.name)
+
+
+def _first_day(situation: Situation, first: FirstTune, numbers: CoachNumbers) -> Iterator[PlanStep]:
+    """Five notes, the tune that is made of them, and what it sounds like; each that was not done or skipped yet."""
+    line = PlannedLine(
+        level=1, key=Key(), weights=dict.fromkeys((sounding for _, sounding in first.notes), 1.0), single_notes=True
+    )
+    five = tuple(written for written, _ in first.notes)
+    steps = (
+        replace(_step(StepKind.FIVE_NOTES, reasons.FIVE_NOTES, stage=Stage.PLACES, line=line), five_notes=five),
+        _step(StepKind.NEW_TUNE, reasons.new_tune(first.title), stage=Stage.PLACES, tune=first.name),
+        _step(StepKind.HEARD_WHOLE, reasons.HEARD_WHOLE, stage=Stage.TIME, tune=first.name),
+    )
+    left = [
+        step
+        for step in steps
+        if step.kind not in situation.ended and (step.kind, step.passage or step.tune) not in situation.skipped
+    ]
+    shares = numbers.first_day_shares[: len(steps)]
+    whole = sum(shares) or 1
+    for step, share in zip(steps, shares, strict=True):
+        if step in left:
+            yield replace(step, minutes=max(round(situation.minutes * share / whole), 1))
 
 
 def _passage_step(passage: PassageStanding) -> PlanStep:
@@ -79,9 +128,14 @@ def _to_end_with(under_way: Sequence[PassageStanding], situation: Situation) -> 
 
 
 def _passages_in_turn(steps: Sequence[PlanStep], situation: Situation, numbers: CoachNumbers) -> Iterator[PlanStep]:
-    """The steps, each block on a passage with the next of those under way; what the day ends with is not among them."""
+    """The steps, each block on a passage with the next of those under way; what the day ends with is not among them. On
+    a day too short for that, what one more clean take signs off comes first: it is the first take of the day or none.
+    """
     last = {step.passage for step in steps if step.kind is StepKind.SIGNED_OFF}
-    turns = cycle([passage for passage in passages_under_way(situation, numbers) if passage.name not in last])
+    under_way = [passage for passage in passages_under_way(situation, numbers) if passage.name not in last]
+    if not last:
+        under_way.sort(key=lambda passage: not is_sign_off_due(passage, situation.day))
+    turns = cycle(under_way)
     for step in steps:
         if step.kind is StepKind.PASSAGE:
             yield replace(_passage_step(next(turns)), minutes=step.minutes)
@@ -101,7 +155,7 @@ def _step(
     return PlanStep(kind=kind, minutes=0, reason=(reason,), stage=stage, line=line, passage=passage, tune=tune)
 
 
-def _warm_up(situation: Situation, slow: Sequence[SlowNote], numbers: CoachNumbers) -> PlanStep:
+def _warm_up(situation: Situation, slow: Sequence[SlowHome], numbers: CoachNumbers) -> PlanStep:
     """A few notes: those that are due, then the slow ones."""
     on_map = map_name(situation.neck_map)
     due = [key for key in situation.due_notes if key.map_name == on_map]
@@ -113,7 +167,7 @@ def _warm_up(situation: Situation, slow: Sequence[SlowNote], numbers: CoachNumbe
     return _step(StepKind.WARM_UP, said, stage=Stage.PLACES, line=line)
 
 
-def _slow_block(situation: Situation, slow: Sequence[SlowNote]) -> PlanStep:
+def _slow_block(situation: Situation, slow: Sequence[SlowHome]) -> PlanStep:
     line = PlannedLine(level=situation.level, notes=tuple(note.key for note in slow))
     longest_first = sorted(slow, key=lambda note: -note.find_s)
     said = reasons.slow_notes([(note.key, note.find_s) for note in longest_first], situation.names)

@@ -4,6 +4,7 @@ from dataclasses import replace
 from random import Random
 
 from game.coach.decisions import Decision, Offer
+from game.coach.events import Wish
 from game.coach.notes.mastery import due_notes
 from game.coach.plan.plan_lines import slow_notes_line
 from game.coach.plan.plan_onward import Onward, PlannedNext, planned_next
@@ -76,6 +77,14 @@ def _as_the_coach_opens(context: ScreenContext, name: str) -> TakeRequest:
     return request.as_decided(context.session.coach.open_passage(request.passage))
 
 
+def _of_course(context: ScreenContext, name: str, stage: Stage) -> TakeRequest:
+    """Bars of a course, as this time through asks for them, whatever the coach would ask."""
+    request = _passage(context, name)
+    if stage is Stage.TIME:
+        return request.as_decided(context.session.coach.overrule(request.passage, Wish.METRONOME_NOW))
+    return request.in_stage(stage)
+
+
 def step_request(context: ScreenContext, step: PlanStep, chance: Random) -> TakeRequest:
     """The music of a step, in its stage. Raises `TuneError` where it is not to be had any more."""
     if step.line is not None:
@@ -83,6 +92,8 @@ def step_request(context: ScreenContext, step: PlanStep, chance: Random) -> Take
     elif step.whole and step.passage is not None:
         whole = _passage(context, step.passage).whole_or_passages()
         return replace(whole.in_stage(Stage.TIME), tempo_bpm=context.settings.target_bpm)
+    elif step.kind is StepKind.COURSE and step.passage is not None:
+        return _of_course(context, step.passage, step.stage or Stage.PLACES)
     elif step.passage is not None:
         return _as_the_coach_opens(context, step.passage)
     else:

@@ -11,7 +11,7 @@ from game.coach.plan.plan_minutes import blocks
 from game.coach.plan.plan_steps import StepKind
 
 K = StepKind
-KINDS = [kind for kind in K if kind is not K.REST]
+KINDS = [K.WARM_UP, K.FIRST_SIGHT, K.SLOW_NOTES, K.PASSAGE, K.NEW_TUNE, K.SIGNED_OFF]
 
 
 def day(minutes, kinds=KINDS, done=None, slow=0):
@@ -89,3 +89,8 @@ def test_what_was_done_today_is_counted_in():
 def test_a_block_too_long_for_one_stretch_is_divided_by_a_rest():
     row = day(60, kinds=[K.FIRST_SIGHT])
     assert row[:2] == ((K.FIRST_SIGHT, 25), (K.REST, 5))
+
+
+def test_a_course_has_its_minutes_and_on_a_short_day_stands_for_the_passage_where_none_was_begun():
+    assert total(day(20, [*KINDS[:4], K.COURSE]), K.COURSE) >= 4
+    assert total(day(5, [K.WARM_UP, K.FIRST_SIGHT, K.SLOW_NOTES, K.COURSE]), K.COURSE) >= 2

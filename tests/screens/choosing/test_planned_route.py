@@ -1,5 +1,6 @@
 """The music of the plan's steps, and what follows it."""
 
+import msgspec
 import pygame
 import pytest
 
@@ -15,7 +16,9 @@ from tests.screens.table import Table
 
 @pytest.fixture
 def today(tmp_path):
+    """A player who was placed above the beginners: those begin with five notes."""
     table = Table(tmp_path)
+    table.context.change_settings(msgspec.structs.replace(table.context.settings, line_level=3))
     table.key(pygame.K_t)
     return table
 

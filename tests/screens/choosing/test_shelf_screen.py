@@ -4,7 +4,7 @@ import pygame
 import pytest
 
 from game.coach.notes.items import ItemKey, map_name
-from game.coach.notes.slow_notes import SlowNote
+from game.coach.notes.slow_notes import SlowHome
 from game.coach.stages import Stage
 from game.music.accidentals import AlteredBy
 from game.screens.routes import ToShelf
@@ -92,7 +92,7 @@ def test_notes_that_are_slow_move_their_tunes_back(table):
             key = ItemKey(
                 written="C4", shown=AlteredBy.NOTHING, map_name=map_name(neck_map), place=home.place, sounding=slow
             )
-            return (SlowNote(key=key, find_s=9.0, cost_s=9.0),)
+            return (SlowHome(key=key, find_s=9.0, cost_s=9.0),)
 
     table.key(pygame.K_o, "o")
     easiest = table.screen.list.entries[0]

@@ -1,0 +1,125 @@
+"""What the rows of Today are called, and the one quiet sentence of each: keys of the text catalogue with values."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from game.coach.marks import Mark
+from game.coach.notes.items import ItemKey
+from game.coach.plan.plan_steps import PassageStanding, PlanStep, StepKind
+from game.coach.stages import Pulse, Stage
+from game.message import Message, message, verbatim
+from game.music.names import NoteNames, name_in, spelling_of
+from game.music.pitch import pitch
+
+_NAMED_MOST = 3
+_STAFF_LOWEST, _STAFF_HIGHEST = pitch("D4"), pitch("G5")
+"""What is written below or above has the staff's own notes as namesakes, an octave off."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RowFacts:
+    """What is known of the music of a step: its `title`, how its passage stands, the tempi still to be kept up to
+    signing, whether its notes are due or unsure rather than slow, whether a tune is the player's `own`, and whether it
+    is the `first` one of all.
+    """
+
+    title: Message | None = None
+    standing: PassageStanding | None = None
+    pulse: Pulse = Pulse.FREE
+    rungs: tuple[int, ...] = ()
+    due: bool = False
+    unsure: bool = False
+    own: bool = False
+    first: bool = False
+
+
+def called(written: str, names: NoteNames) -> Message:
+    """A written note as one says it: "E♭", "low B♭", "high A"; with ledger lines on either side of the staff."""
+    at = pitch(written)
+    name = verbatim(name_in(spelling_of(at), names))
+    if at.staff_step < _STAFF_LOWEST.staff_step:
+        return message("note.low", note=name)
+    return message("note.high", note=name) if at.staff_step > _STAFF_HIGHEST.staff_step else name
+
+
+def notes_called(keys: Sequence[ItemKey], names: NoteNames) -> tuple[Message, ...]:
+    """The first few of some notes as one says them, each once."""
+    return tuple(dict.fromkeys(called(key.written, names) for key in keys))[:_NAMED_MOST]
+
+
+def row_title(step: PlanStep, facts: RowFacts) -> Message:
+    """What a row is called: its music by name where that is what one wants to know."""
+    named = step.kind in (StepKind.PASSAGE, StepKind.COURSE) or (step.kind is StepKind.SIGNED_OFF and not step.whole)
+    if named and facts.title is not None:
+        return facts.title
+    if step.kind is StepKind.NEW_TUNE and facts.first and facts.title is not None:
+        return facts.title
+    if step.kind is StepKind.NEW_TUNE and facts.own:
+        return message("day.row.own tune")
+    return message(f"day.row.{step.kind.value}")
+
+
+def row_quiet(step: PlanStep, facts: RowFacts, names: NoteNames) -> Message:
+    """Its one quiet sentence."""
+    match step.kind:
+        case StepKind.WARM_UP | StepKind.SLOW_NOTES:
+            return _of_notes(step, facts, names)
+        case StepKind.PASSAGE:
+            return passage_quiet(facts)
+        case StepKind.SIGNED_OFF:
+            return _to_end_with(step, facts)
+        case _:
+            return _of_other(step, facts, names)
+
+
+def _of_other(step: PlanStep, facts: RowFacts, names: NoteNames) -> Message:
+    if facts.first and step.kind is StepKind.NEW_TUNE:
+        return message("day.quiet.first_tune")
+    title = facts.title or verbatim("")
+    at_sight = "day.quiet.line" if facts.title is None else "day.quiet.tune_at_sight"
+    keys = {
+        StepKind.FIVE_NOTES: "day.quiet.five_notes",
+        StepKind.FIRST_SIGHT: at_sight,
+        StepKind.COURSE: f"day.quiet.course.{(step.stage or Stage.PLACES).value}",
+        StepKind.NEW_TUNE: "day.quiet.new_tune",
+        StepKind.HEARD_WHOLE: "day.quiet.heard_whole",
+        StepKind.REST: "day.quiet.rest",
+    }
+    notes = tuple(called(written, names) for written in step.five_notes)
+    values = {"notes": notes} if notes else {"title": title} if facts.title is not None else {}
+    return message(keys[step.kind], **values)
+
+
+def _of_notes(step: PlanStep, facts: RowFacts, names: NoteNames) -> Message:
+    named = notes_called(step.line.notes if step.line else (), names)
+    if not named:
+        return message("day.quiet.notes_new" if step.kind is StepKind.WARM_UP else "day.quiet.notes_hardly_met")
+    why = "due" if facts.due else "unsure" if facts.unsure else "slow"
+    return message(f"day.quiet.notes_{why}", notes=named, count=len(named))
+
+
+def passage_quiet(facts: RowFacts) -> Message:
+    """What comes next in a passage, and how far it is to the next mark."""
+    standing = facts.standing
+    if standing is None or standing.last_day is None:
+        return message("day.quiet.next_bars")
+    if standing.half_day is not None and Mark.SIGNED_OFF not in standing.marks and standing.target_bpm:
+        return message("day.quiet.signs_it", bpm=standing.target_bpm)
+    if standing.stage is Stage.TIME:
+        return _in_time(facts)
+    found = standing.stage is Stage.PLACES and Mark.FOUND in standing.marks
+    return message("day.quiet.places_found" if found else f"day.quiet.{standing.stage.value}")
+
+
+def _in_time(facts: RowFacts) -> Message:
+    if facts.pulse is Pulse.FREE:
+        return message("day.quiet.time_free")
+    if facts.rungs:
+        return message("day.quiet.rungs", count=len(facts.rungs), bpm=facts.rungs[0])
+    return message("day.quiet.time")
+
+
+def _to_end_with(step: PlanStep, facts: RowFacts) -> Message:
+    if step.whole:
+        return message("day.quiet.played_whole", title=facts.title or verbatim(""))
+    return message("day.quiet.before_it_slips") if facts.due else passage_quiet(facts)

@@ -1,0 +1,30 @@
+"""The passages of the shelf, and how they stand with a player."""
+
+from game.coach.events import PassageFacts
+from game.coach.records import PassageRecord
+from game.player.settings import Settings
+from game.player.shelf_passages import ShelfPassages
+from game.tunes.library.library import shelf
+
+
+def test_of_a_tune_that_was_begun_the_other_bars_stand_as_not_begun_and_of_others_nothing():
+    settings = Settings()
+    passages = ShelfPassages(lambda: settings)
+    ode, au_clair = (
+        next(one for one in shelf() if one.title == title) for title in ("Ode to Joy", "Au clair de la lune")
+    )
+    names = [name for name, _ in passages.of(ode)]
+    records = {names[1]: PassageRecord(facts=PassageFacts(name=names[1]), practised_day=7, day=7, takes_today=2)}
+    found = passages.standings((ode, au_clair), records, day=7)
+    assert {one.tune for one in found} == {ode.name}
+    assert found[-1].name == names[1]
+    assert [(one.last_day, one.takes_today) for one in found[-2:]] == [(None, 0), (7, 2)]
+    assert passages.standings((ode,), records, day=8)[-1].takes_today == 0
+    assert passages.was_met(ode, records)
+    assert not passages.was_met(au_clair, records)
+
+
+def test_a_passage_tells_its_bars_and_notes_as_they_are_written_and_sound():
+    settings = Settings()
+    first = ShelfPassages(lambda: settings).of(next(one for one in shelf() if one.name.startswith("65-ode")))[0][1]
+    assert (first.bars, first.written[:3], first.soundings[:3]) == (4, ("E5", "E5", "F5"), (64, 64, 65))
