@@ -36,11 +36,19 @@ def play(files: Sequence[Path] = ()) -> int:
             app.instrument_events.close()
         unwritten = app.context.session.close()
         app.context.session.rest()
+        _prepare_next_start(app)
         if unwritten:
             print(say("command.mistake", mistake=unwritten), file=sys.stderr)
         pygame.quit()
         app.context.session.gatherer.leave(app.context.clock.now_s())
     return 0
+
+
+def _prepare_next_start(app: App) -> None:
+    """Let another process make what the next first frame shows."""
+    from game.screens.choosing.coming_days import begin_preparing  # noqa: PLC0415
+
+    begin_preparing(app.context.session)
 
 
 def _context() -> ScreenContext:

@@ -1,0 +1,82 @@
+"""What the next first frame shows is what Today will be, on whatever day that is."""
+
+from datetime import timedelta
+
+import pytest
+
+from game.player.prepared_sheet import read_prepared
+from game.screens.choosing.coming_days import DAYS, begin_preparing, prepare
+from game.screens.choosing.first_screen import first_screen
+from game.screens.choosing.today_sheet import TodaySheet
+from game.screens.routes import ToToday
+from game.text.catalogue import chosen
+from tests.screens.table import Table
+
+
+@pytest.fixture
+def left(tmp_path):
+    """A game that was played and left."""
+    table = Table(tmp_path)
+    for rows in (("F4 q, G4 q, A4 h", "C5 q, D5 q, E5 h"), ("C4 q, D4 q, E4 h",)):
+        table.open(*rows)
+        table.play_through(each_s=0.4)
+    table.settle(plan_minutes=30)
+    table.context.change_settings(table.context.settings)
+    assert table.context.session.close() is None
+    return table
+
+
+def prepared(table, ahead):
+    session = table.context.session
+    day = session.today() + timedelta(days=ahead)
+    return read_prepared(session.folder, day, TodaySheet, session.settings, chosen().language)
+
+
+@pytest.mark.parametrize("ahead", [0, 1, DAYS - 1])
+def test_each_day_is_prepared_as_it_will_be(left, tmp_path, ahead):
+    prepare(left.context.session.profile, left.now())
+    later = Table(tmp_path, settings=left.context.settings)
+    later.day += ahead
+    later.context.session.plan.replan()
+    later.go(ToToday())
+    assert prepared(left, ahead) == (later.screen.sheet, True)
+
+
+def test_the_first_frame_of_a_day_that_was_prepared_is_the_picture_of_the_whole(left, tmp_path):
+    prepare(left.context.session.profile, left.now())
+    later = Table(tmp_path, settings=left.context.settings)
+    later.app.screen = first_screen(later.context)
+    first = later.picture()
+    later.app.begin()
+    assert later.screen_name == "TodayScreen"
+    assert later.picture() == first
+
+
+def test_nothing_of_the_log_of_the_player_is_changed(left):
+    log = left.context.session.profile.log_path
+    before = log.read_bytes()
+    prepare(left.context.session.profile, left.now())
+    assert log.read_bytes() == before
+
+
+def test_where_nobody_has_played_nothing_is_prepared(tmp_path):
+    table = Table(tmp_path)
+    assert table.context.session.log.flush()
+    assert table.context.session.close() is None
+    prepare(table.context.session.profile, table.now())
+    assert prepared(table, 0) is None
+
+
+def test_without_a_log_or_with_one_that_cannot_be_read_nothing_is_prepared(left):
+    profile = left.context.session.profile
+    profile.log_path.write_bytes(b"no database at all")
+    prepare(profile, left.now())
+    assert prepared(left, 0) is None
+    profile.log_path.unlink()
+    prepare(profile, left.now())
+    assert prepared(left, 0) is None
+
+
+def test_another_process_does_it(left):
+    begin_preparing(left.context.session).wait(120.0)
+    assert (left.context.session.folder / "today.prepared").exists()
