@@ -14,7 +14,7 @@ from game.coach.plan.course import FEWEST_BARS, MOST_BARS, MOST_TUNES, ROUNDS, U
 from game.coach.plan.plan_steps import StepKind
 from game.coach.plan.programme import TUNES, Programme
 from game.coach.plan.sitting_aim import AimKind, SittingAim
-from game.player.signature import PlayerSignature, told_signature
+from game.player.kept_signature import PlayerSignature, told_signature
 from game.practice_log.queries.facts import Fact
 from game.practice_log.rows.entry_rows import About
 from game.text.clean_text import cleaned

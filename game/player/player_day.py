@@ -1,21 +1,23 @@
 """Today as it lies on the desk of a player: put together from plan, coach, notes and log, between takes only."""
 
+from datetime import date
+
 from game.coach.coach import advance
 from game.coach.events import PassageOpened
 from game.coach.marks import Mark
 from game.coach.notes.items import ItemKey
 from game.coach.notes.slow_notes import SlowHome
 from game.coach.numbers import NUMBERS
-from game.coach.plan.aim import aim_answer, aim_of
-from game.coach.plan.day_facts import Aim, AimAnswer, DayFacts, DayRow, DayRowState, LastTime, UnseenLine
+from game.coach.plan.day_facts import AimAnswer, DayFacts, DayRow, DayRowState, LastTime, UnseenLine
 from game.coach.plan.last_time import last_time_told
 from game.coach.plan.plan_progress import PlanProgress
 from game.coach.plan.plan_steps import PassageStanding, PlanStep, Situation, StepKind
 from game.coach.plan.row_words import RowFacts, row_quiet, row_title
+from game.coach.plan.sitting_aim import SittingAim, SittingSoFar, aim_of_sitting, aim_said, answer_said, is_reached
 from game.coach.records import CoachState
 from game.coach.stages import Pulse
 from game.coach.tempo_ladder import rungs_to_signing
-from game.message import message, verbatim
+from game.message import Message, message, verbatim
 from game.player.player_plan import PlayerPlan
 from game.tunes.library.library import shelf
 
@@ -28,7 +30,7 @@ class PlayerDay:
     def __init__(self, plan: PlayerPlan) -> None:
         self._plan = plan
         self._made: tuple[PlanProgress, CoachState, Situation, dict[int, RowFacts]] | None = None
-        self._aim: tuple[int, Aim | None] | None = None
+        self._met_before: int | None = None
 
     def facts(self) -> DayFacts:
         """Today as it stands. What is slow about it is made once after each take; the seconds left are of now."""
@@ -42,32 +44,71 @@ class PlayerDay:
             first_day=first,
             minutes=plan.minutes,
             rows=rows,
-            aim=self.aim,
+            aim=self._aim_told(),
             last_time=None if first else self._last_time(progress, situation),
             how_it_goes=_HOW_IT_GOES if first else (),
             unseen=_unseen_line(rows, situation, turned=StepKind.FIRST_SIGHT in plan.done_today.ended),
         )
 
     @property
-    def aim(self) -> Aim | None:
-        """The aim of the sitting, as it was said at its start."""
-        progress = self._plan.progress
-        if self._aim is None or self._aim[0] != self._plan.day or self._aim[1] is None:
-            _, facts = self._facts(progress)
+    def aim(self) -> SittingAim | None:
+        """The aim of the day, as it was said first, on whichever computer; said now, where it was not yet and there is
+        something ahead.
+        """
+        plan, desk = self._plan, self._plan.facts.desk
+        day = date.fromordinal(plan.day)
+        if desk.aim_on(day) is None:
+            progress = plan.progress
             ahead = progress.steps[progress.at :]
-            of_ahead = {at - progress.at: one for at, one in facts.items() if at >= progress.at}
-            self._aim = self._plan.day, aim_of(ahead, of_ahead)
-        return self._aim[1]
+            if not ahead:
+                return None
+            aim = aim_of_sitting(ahead, plan.coach_state, day=plan.day, notes_of=self._notes_of)
+            plan.facts.aim_at(day, aim)
+            self._met_before = 0 if plan.first_day else plan.met
+        return desk.aim_on(day)
+
+    def _aim_told(self) -> Message | None:
+        aim = self.aim
+        return None if aim is None else aim_said(aim, self._title_of(aim))
+
+    def _notes_of(self, passage: str) -> int:
+        place = self._plan.find_passage(passage)
+        return len(place.soundings) if place is not None else 1
+
+    def _title_of(self, aim: SittingAim) -> Message | None:
+        place = None if aim.passage is None else self._plan.find_passage(aim.passage)
+        return None if aim.passage is None else verbatim("") if place is None else place.title
 
     def aim_answer(self) -> AimAnswer | None:
-        """What became of the aim of the sitting; None where it had none."""
-        aim = self.aim
+        """What became of the aim of the day; None where it had none."""
+        plan, aim = self._plan, self.aim
         if aim is None:
             return None
-        records, counts = self._plan.coach_state.records, self._plan.ink().counts
-        record = None if aim.passage is None else records.get(aim.passage)
-        read = StepKind.FIRST_SIGHT in self._plan.done_today.ended
-        return aim_answer(aim, record, met=counts.ink + counts.pencil, read=read)
+        before = self._met_before if self._met_before is not None else 0 if plan.first_day else plan.met
+        so_far = SittingSoFar(
+            day=plan.day,
+            notes_met=max(plan.met - before, 0),
+            lines_read=int(StepKind.FIRST_SIGHT in plan.done_today.ended),
+        )
+        said = answer_said(aim, plan.coach_state, so_far, self._title_of(aim))
+        return AimAnswer(reached=is_reached(aim, plan.coach_state, so_far), said=said)
+
+    @property
+    def day(self) -> int:
+        """The day of the plan."""
+        return self._plan.day
+
+    def ink_today(self) -> tuple[str, ...]:
+        """The written notes that became ink today, from the lowest on."""
+        return self._plan.new_ink()
+
+    def situation_tomorrow(self) -> Situation:
+        """What tomorrow's plan will be made from, as things stand now."""
+        return self._plan.situation_tomorrow()
+
+    def facts_of(self, step: PlanStep, situation: Situation) -> RowFacts:
+        """What is known of the music of a step that is planned from a situation."""
+        return self._facts_of(step, situation, {note.key: note for note in self._plan.slow_notes()})
 
     def _facts(self, progress: PlanProgress) -> tuple[Situation, dict[int, RowFacts]]:
         state = self._plan.coach_state

@@ -26,9 +26,9 @@ from game.player.desk_facts import (
     step_content,
 )
 from game.player.from_paper import paper_content
+from game.player.kept_signature import PlayerSignature, signature_content
 from game.player.known_by_ear import tune_id
 from game.player.old_marks import OldMarks, read_old_marks
-from game.player.signature import PlayerSignature, signature_content
 from game.player.what_was_said import WhatWasSaid
 from game.practice.paper_practice import PaperTake
 from game.practice_log.database.identity import Identity

@@ -6,6 +6,7 @@ the day stood. A step that is left on the way keeps its place and its minutes; t
 
 from bisect import bisect_right
 from collections.abc import Callable, Mapping
+from dataclasses import replace
 from datetime import date, datetime, timedelta
 from math import ceil
 
@@ -324,6 +325,30 @@ class PlayerPlan:
             course=course,
         )
 
+    def new_ink(self) -> tuple[str, ...]:
+        """The written notes that became ink on the day of the plan, from the lowest pitch on."""
+        day = self.day
+        return tuple(
+            spelling.written
+            for one in self.ink().new_on(day)
+            for spelling in one.spellings
+            if spelling.inked_day == day
+        )
+
+    def situation_tomorrow(self) -> Situation:
+        """What the plan of the next day will be made from, as things stand now: nothing is done of it yet."""
+        now = self.situation()
+        return replace(
+            now,
+            day=now.day + 1,
+            minutes=self._settings().plan_minutes,
+            passages=tuple(replace(one, takes_today=0) for one in now.passages),
+            done={},
+            skipped=frozenset(),
+            ended=frozenset(),
+            first_day=False,
+        )
+
     def _first_tune(self, entries: tuple[ShelfEntry, ...], seen: frozenset[str], neck_map: NeckMap) -> FirstTune | None:
         """The first tune, where the map reaches its first notes; on the first day, though it was opened already."""
         entry = next((entry for entry in entries if entry.name == FIRST_TUNE), None)
@@ -387,6 +412,17 @@ class PlayerPlan:
                     title=standing.course.title, passage=next_one.name, tune=next_one.tune, stage=standing.stage
                 )
         return None
+
+    @property
+    def facts(self) -> PlayerFacts:
+        """What the player said, chose and met."""
+        return self._facts()
+
+    @property
+    def met(self) -> int:
+        """How many pitches of the map were met so far."""
+        counts = self.ink().counts
+        return counts.ink + counts.pencil
 
     @property
     def coach_state(self) -> CoachState:

@@ -23,6 +23,7 @@ from game.tunes.library.shelf_order import ShelfOrder
 
 if TYPE_CHECKING:
     from game.coach.decisions import Decision
+    from game.coach.plan.day_facts import SittingEnd
     from game.music.passage import Passage
     from game.neck.neck_map import NeckMap
     from game.player.gathering import GatheringProcess
@@ -126,6 +127,12 @@ class Session:
         from game.player.player_day import PlayerDay
 
         return PlayerDay(self.plan)
+
+    def sitting_end(self) -> "SittingEnd":
+        """What the last page of a sitting tells. Not to be asked for during a take."""
+        from game.player.sitting_end import sitting_end
+
+        return sitting_end(self.day_facts, self.log)
 
     @property
     def shared_folder(self) -> Path | None:

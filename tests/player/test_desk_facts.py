@@ -10,8 +10,8 @@ from game.coach.plan.plan_steps import StepKind
 from game.coach.plan.programme import Programme
 from game.coach.plan.sitting_aim import AimKind, SittingAim
 from game.player.desk_facts import ABOUT_DESK, DeskFacts, StepDone
+from game.player.kept_signature import PlayerSignature
 from game.player.player_log import PlayerLog
-from game.player.signature import PlayerSignature
 from game.practice_log.queries.facts import Fact
 from game.practice_log.rows.entry_rows import About
 

@@ -33,32 +33,9 @@ class DayRow:
     left_s: float | None = None
 
 
-class AimKind(Enum):
-    """What a sitting aims at."""
-
-    MEET = "meet"
-    FIND = "find"
-    RHYTHM = "rhythm"
-    IN_TIME = "in time"
-    KEEP = "keep"
-    SIGN = "sign"
-    READ = "read"
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Aim:
-    """The aim, as it is said; `passage` is what it is for, `bpm` the tempo to be kept, `count` the notes to be met."""
-
-    kind: AimKind
-    said: Message
-    passage: str | None = None
-    bpm: int | None = None
-    count: int = 0
-
-
 @dataclass(frozen=True, slots=True, kw_only=True)
 class AimAnswer:
-    """What became of the aim, in one sentence; it never blames."""
+    """What became of the aim of the sitting, in one sentence."""
 
     reached: bool
     said: Message
@@ -90,14 +67,14 @@ class UnseenLine:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DayFacts:
     """All of it. `minutes` are those chosen for the day. `how_it_goes` are the sentences of a first day, none of any
-    other; `last_time` is None where there was none, `aim` where the plan is done or has none.
+    other; `last_time` is None where there was none, `aim` (as it is said) where there was none when the day began.
     """
 
     day: int
     first_day: bool
     minutes: int
     rows: tuple[DayRow, ...]
-    aim: Aim | None
+    aim: Message | None
     last_time: LastTime | None
     how_it_goes: tuple[Message, ...]
     unseen: UnseenLine
@@ -123,7 +100,7 @@ class NoteGain:
 class SittingEnd:
     """What stands on the last page of a sitting: minutes, takes and pages signed today; at most three quicker notes,
     or, where none surely is, how many notes were read; the notes new in ink, as written; the answer to the aim; and
-    tomorrow in two lines at most.
+    tomorrow in two lines at most, as rows of tomorrow's plan.
     """
 
     minutes: int
@@ -133,4 +110,4 @@ class SittingEnd:
     quicker: tuple[NoteGain, ...]
     new_ink: tuple[str, ...]
     aim: AimAnswer | None
-    tomorrow: tuple[Message, ...]
+    tomorrow: tuple[tuple[Message, Message], ...]

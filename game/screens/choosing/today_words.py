@@ -22,7 +22,7 @@ def today_sheet(context: ScreenContext) -> TodaySheet:
     return TodaySheet(
         day=(say("today.first_sitting"),) if facts.first_day else day,
         minutes=say("today.minutes", minutes=facts.minutes),
-        aim=tell(aim.said) if aim else "",
+        aim=tell(aim) if aim else "",
         rows=rows,
         standing=standing,
         plan_note="" if session.plan.complete else say("today.last_weeks"),

@@ -14,7 +14,7 @@ from game.desk.kit.signature_drawing import draw_signature
 from game.desk.theme import NIGHT, Colour
 from game.desk.typography import Face
 from game.music.meter import Meter
-from game.player.signature import PlayerSignature
+from game.player.kept_signature import PlayerSignature
 from game.screens.progress.book_pages import BookPage
 from game.screens.progress.book_words import back_in_words, day_in_words, signed_tempo_in_words, waiting_in_words
 from game.screens.progress.page_pictures import PICTURE

@@ -6,7 +6,7 @@ import pygame
 
 from game.desk.kit.pen_strokes import Point, Stroke, longer, point_count
 from game.desk.kit.signature import SigningRoom, writable
-from game.player.signature import LONGEST_NAME, MOST_POINTS, MOST_STROKES, PlayerSignature
+from game.player.kept_signature import LONGEST_NAME, MOST_POINTS, MOST_STROKES, PlayerSignature
 from game.text.clean_text import cleaned
 
 # A point nearer than this to the one before says nothing more, in heights of the room.

@@ -13,7 +13,7 @@ from game.desk.typography import Face, shortened, wrapped
 from game.instrument.decoding.played import NoteStarted
 from game.lines.titles import title_told
 from game.music.written import HeadId
-from game.player.signature import PlayerSignature
+from game.player.kept_signature import PlayerSignature
 from game.practice_log.rows.passage_key import passage_key
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext

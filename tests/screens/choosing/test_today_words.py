@@ -29,7 +29,7 @@ def test_a_step_is_called_by_what_is_played_where_that_says_more_than_its_kind(t
 def test_before_anything_is_played_it_says_how_it_goes_and_when_the_first_unseen_line_comes(tmp_path):
     sheet = today_sheet(Table(tmp_path).context)
     assert sheet.day == ("your first sitting",)
-    assert sheet.aim == "five notes met, and their tune."
+    assert sheet.aim == "Five notes met."
     assert [(row.title, row.minutes) for row in sheet.rows] == [
         ("Five notes", "4 min"), ("Ode to Joy in C", "4 min"), ("Heard whole", "2 min"),
     ]  # fmt: skip

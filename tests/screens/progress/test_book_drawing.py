@@ -11,7 +11,7 @@ from game.desk.kit.canvas import Canvas
 from game.desk.sheet import Sheet
 from game.desk.theme import NIGHT, PAPER
 from game.music.meter import Meter
-from game.player.signature import PlayerSignature
+from game.player.kept_signature import PlayerSignature
 from game.practice_log.queries.figure_records import PassageFigures
 from game.screens.progress.book_drawing import ShownPage, draw_first_wanted, draw_page
 from game.screens.progress.book_pages import BookPage

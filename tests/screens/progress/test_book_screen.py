@@ -6,7 +6,7 @@ from datetime import date
 import pygame
 import pytest
 
-from game.player.signature import PlayerSignature
+from game.player.kept_signature import PlayerSignature
 from game.screens.routes import ToBook
 from tests.screens.progress.signed_pages import play_at_target, request_of, sign
 from tests.screens.table import Table

@@ -3,7 +3,7 @@
 import pygame
 
 from game.desk.kit.signature import SigningRoom
-from game.player.signature import MOST_POINTS, MOST_STROKES, signature_content, told_signature
+from game.player.kept_signature import MOST_POINTS, MOST_STROKES, signature_content, told_signature
 from game.screens.reading.signing_hand import SigningHand
 
 ROOM = SigningRoom(640.0, 480.0, 480.0, 112.0)

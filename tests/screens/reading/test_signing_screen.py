@@ -4,8 +4,8 @@ import msgspec
 import pygame
 import pytest
 
+from game.player.kept_signature import PlayerSignature
 from game.player.profiles import Profile
-from game.player.signature import PlayerSignature
 from game.practice_log.rows.passage_key import passage_key
 from game.screens.reading.signing_screen import HELD_S
 from tests.screens.table import Table

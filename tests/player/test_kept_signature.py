@@ -4,7 +4,7 @@ import json
 
 import pytest
 
-from game.player.signature import MOST_POINTS, PlayerSignature, signature_content, told_signature
+from game.player.kept_signature import MOST_POINTS, PlayerSignature, signature_content, told_signature
 
 DRAWN = PlayerSignature(strokes=(((0.1, 0.5), (1.25, 0.4), (2.5, 0.75)), ((3.0, 0.2),)))
 
