@@ -34,7 +34,7 @@ from tests.system.ode_to_joy import (
 from tests.system.pickup import Pickup as Sender
 from tests.system.pickup import Sent, pickup
 from tests.system.waiting import wait_until
-from tests.system.words_on_screen import SECOND_INSTRUMENT, SET_UP, SHELF_TITLE, SLIP, TITLE
+from tests.system.words_on_screen import DIALOG_TITLE, SECOND_INSTRUMENT, SET_UP, SHELF_TITLE, SLIP
 
 pytestmark = pytest.mark.system
 
@@ -74,15 +74,15 @@ def set_up_by_playing(game: Game, guitar: Sender, channels: tuple[int, ...], hom
     """From the shelf and back; what the game keeps of the instrument."""
     wait_for_guitar(game)
     game.keys("i")
-    game.wait_for_words(TITLE, say("instruments.title"))
+    game.wait_for_words(DIALOG_TITLE, say("instruments.title"))
     guitar.play(as_sent(OPEN[:1], channels, {}, every_s=0.3, seed=1))
     game.wait_for_words(SECOND_INSTRUMENT, OFFERED)
     game.keys("Return")
-    game.wait_for_words(TITLE, say("set_up.title"))
+    game.wait_for_words(DIALOG_TITLE, say("set_up.title"))
     guitar.play(as_sent(OPEN, channels, {}, every_s=0.5, seed=1))
     if channels != ONE_CHANNEL:
         game.wait_for_words(SET_UP, say("set_up.slide"))
-        game.keys("space")
+        game.keys("Return")
     kept = wait_until(lambda: load(settings_of(home)).settings.devices.get(OFFERED), "the instrument in the settings")
     game.keys("Return", "Escape")
     game.wait_for_words(SHELF_TITLE, say("shelf.title"))

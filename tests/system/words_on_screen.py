@@ -5,11 +5,13 @@ from dataclasses import dataclass, replace
 import pygame
 
 from game.app import SLIP_TOP, SLIP_TOP_BELOW_TITLE
+from game.desk.kit.lines_of_text import LEADING
 from game.desk.kit.slip import SLIP_WIDTH
 from game.desk.sheet import Sheet
 from game.desk.theme import PAPER, Colour
 from game.desk.typography import Face, font, rendered, shortened, wrapped
 from game.screens.choosing.shelf_layout import HEADING
+from game.screens.setup.dialog_sheet import FOOT_HEIGHT
 
 _GRAIN = 12
 """By how much of 256 a dot on paper, or on a slip, may differ from the plain colour."""
@@ -44,10 +46,12 @@ SLIP_BELOW_TITLE = replace(SLIP, slip_top=SLIP_TOP_BELOW_TITLE)
 """The same on sheets with tabs."""
 PROMPT = Line(face=Face.ITALIC, units=25, colour=PAPER.faded, up=138)
 """What a page without a neck says of its take, above the row of the free string."""
-SET_UP = Line(face=Face.TEXT, units=30, colour=PAPER.ink, up=200, breaks=True)
+DIALOG_TITLE = Line(face=Face.TITLE, units=42, colour=PAPER.ink, baseline=92)
+"""Of the sheets behind the settings."""
+SET_UP = Line(face=Face.TEXT, units=26, colour=PAPER.ink, baseline=720 - FOOT_HEIGHT - 76, breaks=True)
 """What is asked of whoever sets an instrument up."""
-SECOND_INSTRUMENT = Line(face=Face.TEXT, units=25, colour=PAPER.ink, down=124 + 74, right=34)
-"""The second row of the instruments."""
+SECOND_INSTRUMENT = Line(face=Face.TITLE, units=26, colour=PAPER.ink, baseline=130 + 22 * LEADING + 24 + 76, right=42)
+"""The second row of the instruments, while it is chosen."""
 
 
 def stands(picture: pygame.Surface, line: Line, words: str) -> bool:

@@ -46,6 +46,8 @@ def test_no_two_boxes_of_a_dialog_overlap_with_long_names_in_each_language(tmp_p
     session.profile = Profile(name="N" * 40, folder=session.folder, settings_path=session.profile.settings_path)
     folder = tmp_path / ("a shared folder " * 6)
     folder.mkdir()
+    session.log.facts.open_tune("here")
+    assert session.log.flush()
     session.share_through(folder)
     for route in (ToInstruments(), ToSetUp(name), ToDelay(name), ToPlayers(), ToSharing()):
         table.go(route)
