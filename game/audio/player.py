@@ -23,6 +23,9 @@ from game.clock import Clock
 READY_BYTES = 16_000_000
 """A minute and a half of 16-bit stereo at 44,100."""
 
+FIRST_BYTES = 4_000_000
+"""What is rendered at once of a stream with several layers: the count-in and some bars."""
+
 LOST_AFTER_S = 1.0
 """A block that lasts this much longer than it should is not being taken any more."""
 
@@ -84,14 +87,16 @@ class BlockPlayer:
                 self.lose()
 
     def prepare(self, blocks: Iterator[Block], *, layers: int = 1) -> None:
-        """Take on a stream in place of the one before, and render as much of it as there is room for."""
+        """Take on a stream in place of the one before, and render as much of it as there is room for. Several layers
+        take longer: of these the beginning, and the rest while they wait to be started, a block a frame.
+        """
         self.stop()
         self._layers = layers
         self._status = self._output.status
         self._blocks = blocks
         self._lateness = Lateness(drifts=self._lateness.drifts)  # The card's clock is the one it was.
         try:
-            while self._output.audible and self.ready_bytes < READY_BYTES and self._render_one():
+            while self.ready_bytes < (READY_BYTES if layers == 1 else FIRST_BYTES) and self._render_one():
                 pass
         except pygame.error:
             self.lose()
@@ -117,11 +122,12 @@ class BlockPlayer:
         return self._started_s
 
     def tick(self, now_s: float) -> None:
-        """Once a frame: hand on the next block when the last one began."""
-        if self._channels is None:
-            return
+        """Once a frame: hand on the next block when the last one began, or get on with what was prepared."""
         try:
-            self._follow(self._channels, now_s)
+            if self._channels is not None:
+                self._follow(self._channels, now_s)
+            elif self.ready_bytes < READY_BYTES:
+                self._render_one()
         except pygame.error:
             self.lose()
 
@@ -231,7 +237,7 @@ class BlockPlayer:
             self._begin(channels, sounds)
 
     def _render_one(self) -> bool:
-        block = next(self._blocks, None)
+        block = next(self._blocks, None) if self._output.audible else None
         if block is None:
             return False
         # The primer stands in for the first samples of the stream.

@@ -10,7 +10,7 @@ from pygame import mixer
 
 from game.audio.blocks import Block, Strike, blocks_of
 from game.audio.output import SoundOutput, SoundStatus
-from game.audio.player import LOST_AFTER_S, PRIMER_SAMPLES, READY_BYTES, BlockPlayer
+from game.audio.player import FIRST_BYTES, LOST_AFTER_S, PRIMER_SAMPLES, READY_BYTES, BlockPlayer
 from game.clock import HandClock
 from tests.audio.card import BUFFER, RATE, Card
 
@@ -133,7 +133,7 @@ def _itself(card: Card) -> Card:
     return card
 
 
-def layered(output: SoundOutput, cards: list[Card]) -> BlockPlayer:
+def layered(output: SoundOutput, cards: list[Card], *, start: bool = True) -> BlockPlayer:
     """Beeps in the first layer, and in the second between them, each of these ringing into the next block."""
     waves = np.resize(BEEP, 2000), np.resize(BEEP, RATE)
     strikes = (
@@ -141,7 +141,8 @@ def layered(output: SoundOutput, cards: list[Card]) -> BlockPlayer:
     )
     player = BlockPlayer(output, *(partial(_itself, card) for card in cards))
     player.prepare(blocks_of(strikes, rate=RATE), layers=2)
-    player.start(cards[0].clock, pause=cards[0].clock.advance)
+    if start:
+        player.start(cards[0].clock, pause=cards[0].clock.advance)
     return player
 
 
@@ -200,3 +201,18 @@ def test_the_loudness_of_each_layer_is_its_own(audible: SoundOutput):
     assert [card.volume for card in cards] == [1.0, 0.25]
     player.set_volume(0.0)
     assert [card.volume for card in cards] == [0.0, 0.25]
+
+
+def test_of_several_layers_the_beginning_is_rendered_at_once_and_the_rest_while_the_page_waits(audible: SoundOutput):
+    clock = HandClock(1.0)
+    cards = [Card(clock), Card(clock)]
+    player = layered(audible, cards, start=False)
+    assert FIRST_BYTES <= player.ready_bytes < FIRST_BYTES + 2 * LONGEST_BLOCK_BYTES
+    before = player.ready_bytes
+    player.tick(clock.now_s())
+    assert before < player.ready_bytes <= before + 2 * LONGEST_BLOCK_BYTES, "a block a frame"
+    run(player, clock, 2.0)
+    assert READY_BYTES <= player.ready_bytes < READY_BYTES + 2 * LONGEST_BLOCK_BYTES
+    player.stop()
+    run(player, clock, 1.0)
+    assert player.ready_bytes == 0

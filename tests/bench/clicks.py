@@ -25,7 +25,7 @@ from game.audio.bass_and_chords import AccompanimentSounds, accompaniment_strike
 from game.audio.beats import ClickRow, ClickSettings, clicks_of
 from game.audio.blocks import Block, render
 from game.audio.clicks import click_blocks, click_sounds, sample_of
-from game.audio.player import READY_BYTES
+from game.audio.player import FIRST_BYTES, READY_BYTES
 from game.audio.pluck import plucked
 from game.music.meter import Meter
 from game.music.score import Bar, Reading
@@ -154,12 +154,12 @@ def sample_at(row: ClickRow, quarters: Fraction) -> int:
 
 def rendered_row(blocks: Iterable[Block], *, layers: int) -> str:
     """All blocks in every layer: megabytes, median and worst milliseconds of one, those before the count-in."""
-    took_ms, sizes = [], []
+    took_ms, sizes, at_once = [], [], READY_BYTES if layers == 1 else FIRST_BYTES
     for block in blocks:
         began_s = time.perf_counter()
         sizes.append(sum(render(block, rate=RATE, layer=layer).nbytes for layer in range(layers)))
         took_ms.append((time.perf_counter() - began_s) * 1000)
-    ready = next((index for index in range(len(sizes)) if sum(sizes[:index]) > READY_BYTES), len(sizes))
+    ready = next((index for index in range(len(sizes)) if sum(sizes[:index]) > at_once), len(sizes))
     return f"{sum(sizes) / 1e6:11.1f}{median(took_ms):10.2f}{max(took_ms):10.2f}{sum(took_ms[:ready]):10.1f}"
 
 
