@@ -46,7 +46,7 @@ AT_REST_AFTER_S = 10.0
 """On the shelf, or before the plan, for so long without a new screen: nobody is about to play this moment."""
 
 # A message lies at the top of the sheet, in units from the edge of the window: it never covers a key.
-SLIP_TOP = 34.0
+SLIP_TOP = 6.0
 SLIP_TOP_BELOW_TITLE = 136.0
 """The same on a sheet with tabs, where it lies below the title."""
 

@@ -1,6 +1,7 @@
 """The tune that the system tests read: where it stands on the shelf, and where its first bars are played."""
 
 import os
+from dataclasses import replace
 
 from game.neck.tuning import STANDARD, Place
 from game.paths import shipped
@@ -8,7 +9,7 @@ from game.text.catalogue import say
 from game.tunes.library.library import shipped_entries
 from tests.commands.running import notes_of
 from tests.system.game_on_screen import Game
-from tests.system.words_on_screen import BELOW_TITLE, SLIP_BELOW_TITLE, TITLE, Line
+from tests.system.words_on_screen import PAGE_FACTS, PAGE_TITLE, SLIP_BELOW_TITLE, Line
 
 GUITAR = "pickup:guitar"
 """What the game calls the sender of `tests.system.pickup`."""
@@ -58,15 +59,20 @@ def wait_for_guitar(game: Game, line: Line = SLIP_BELOW_TITLE) -> None:
 def open_first_passage(game: Game) -> None:
     """From the shelf to its page, which waits for the first note."""
     game.keys(*["Down"] * SHELF_ROW, "Return")
-    game.wait_for_words(TITLE, TUNE_TITLE)
+    game.wait_for_words(PAGE_TITLE, TUNE_TITLE)
 
 
 def open_two_bars(game: Game) -> None:
     """The same, and two bars less."""
     open_first_passage(game)
     game.keys("bracketleft", "bracketleft")
-    bars, octave = say("bars.several", first=1, last=2), say("page.octave.guitar")
-    game.wait_for_words(BELOW_TITLE, say("page.where", bars=bars, position="V", octave=octave))
+    wait_for_page_of(game, say("bars.several", first=1, last=2))
+
+
+def wait_for_page_of(game: Game, bars: str) -> None:
+    """Wait for the page on which these bars are played without a clock."""
+    facts = bars, say("page.asked.places"), say("page.clock.none"), say("page.position", position="V")
+    game.wait_for_words(replace(PAGE_FACTS, after=TUNE_TITLE), ", ".join(facts))
 
 
 def without_midi() -> dict[str, str]:

@@ -31,7 +31,7 @@ from tests.system.game_on_screen import Game, game_on, keep_settings
 from tests.system.ode_to_joy import wait_for_guitar
 from tests.system.pickup import Pickup, Sent, pickup, plucked
 from tests.system.waiting import wait_until
-from tests.system.words_on_screen import PAPER, SHELF_TITLE, TITLE, Face, Line
+from tests.system.words_on_screen import PAGE_TITLE, PAPER, SHELF_TITLE, TITLE, Face, Line
 
 pytestmark = pytest.mark.system
 
@@ -189,7 +189,7 @@ def test_a_tune_is_entered_with_the_guitar_in_hand_and_stands_on_the_shelf(jack,
         (kept,) = wait_until(lambda: list(tmp_path.rglob(f"*{TUNE_ENDING}")), "the tune in the library")
         (file,) = tmp_path.rglob("*.musicxml")
         # What was kept is opened to be read; from there Esc leads to the shelf.
-        game.wait_for_words(TITLE, NAME)
+        game.wait_for_words(PAGE_TITLE, NAME)
         game.keys("Escape")
         game.wait_for_words(SHELF_TITLE, say("shelf.title"))
     score = read_tune(file)

@@ -13,6 +13,7 @@ from game.instrument.decoding.played import PlayedNote
 from game.instrument.sources.take_file import write_take
 from game.neck.neck_map import standard_map
 from game.neck.tuning import STANDARD, Place
+from game.screens.reading.page_layout import PageLayout
 from game.text.catalogue import say
 from tests.commands.running import answer
 from tests.system.game_on_screen import SIZE, Game, game_on, keep_settings
@@ -29,7 +30,7 @@ from tests.system.ode_to_joy import (
     without_midi,
 )
 from tests.system.pickup import pickup, plucked
-from tests.system.words_on_screen import SHELF_TITLE, SLIP, TITLE, stands
+from tests.system.words_on_screen import PAGE_TITLE, SHELF_TITLE, SLIP, stands
 
 pytestmark = pytest.mark.system
 
@@ -77,8 +78,9 @@ def test_a_guitar_played_into_the_game_shows_just_the_three_faults_that_were_pla
 
 def test_the_same_by_mouse_on_the_neck(screen, tmp_path):
     played, faults = with_three_faults(first_passage())
-    # Where the page draws the neck in a window of this size.
-    neck = NeckDrawing(room=pygame.Rect(70, 694 - 236, 1140, 150), neck_map=MAP)
+    # Where the page draws the neck, in a window of this size, left of the notes in work.
+    room = PageLayout(width=1280, height=720, column=True, neck=True).neck_room
+    neck = NeckDrawing(room=pygame.Rect(*map(round, room)), neck_map=MAP)
     with game_on(screen, tmp_path, without_midi()) as game:
         open_first_passage(game)
         game.clicks(neck.centre_of(place) for place in played)
@@ -127,4 +129,4 @@ def test_the_window_can_be_made_smaller_and_larger_in_the_middle_of_a_take(scree
 
 def is_page_of(picture: pygame.Surface, size: tuple[int, int]) -> bool:
     """Whether a window of this size, in the upper left corner of the screen, shows the page."""
-    return stands(picture.subsurface((0, 0), size), TITLE, TUNE_TITLE)
+    return stands(picture.subsurface((0, 0), size), PAGE_TITLE, TUNE_TITLE)

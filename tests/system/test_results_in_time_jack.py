@@ -18,10 +18,9 @@ from game.practice_log.rows.row_values import messages_from
 from game.text.catalogue import say
 from tests.sampling import sample
 from tests.system.game_on_screen import Game, game_on, keep_settings
-from tests.system.ode_to_joy import homes_of_bars, notes_of_bars, open_first_passage, wait_for_guitar
+from tests.system.ode_to_joy import homes_of_bars, notes_of_bars, open_first_passage, wait_for_guitar, wait_for_page_of
 from tests.system.pickup import Pickup, pickup, plucked
 from tests.system.test_lean_on_screen import COUNT_IN_QUARTERS, FASTER, FIRST_S, asked_quarter_s
-from tests.system.words_on_screen import BELOW_TITLE
 
 pytestmark = pytest.mark.system
 
@@ -53,8 +52,7 @@ def drags_a_beat_behind(due_s: float, quarter_s: float) -> float:
 def open_sixteen_bars_in_time(game: Game) -> None:
     open_first_passage(game)
     game.keys(*["bracketright"] * (BARS - 4))
-    octave = say("page.octave.guitar")
-    game.wait_for_words(BELOW_TITLE, say("page.where", bars=say("page.whole"), position="V", octave=octave))
+    wait_for_page_of(game, say("page.whole"))
     game.keys("Tab", "Tab", "period", *["equal"] * FASTER)
 
 

@@ -9,8 +9,9 @@ from game.desk.kit.lines_of_text import LEADING
 from game.desk.kit.slip import SLIP_WIDTH
 from game.desk.sheet import Sheet
 from game.desk.theme import PAPER, Colour
-from game.desk.typography import Face, font, rendered, shortened, wrapped
+from game.desk.typography import Face, font, rendered, shortened, text_width, wrapped
 from game.screens.choosing.shelf_layout import HEADING
+from game.screens.reading.page_layout import LEFT, TITLE_BASELINE
 from game.screens.setup.dialog_sheet import FOOT_HEIGHT
 
 _GRAIN = 12
@@ -21,7 +22,8 @@ _GRAIN = 12
 class Line:
     """Where the game sets a line and how, in units of a window of 1280 x 720: `units` is the size of its type. It is
     `down` so far from the upper edge of the text, `up` so far from the lower edge of the paper, stands first on a slip
-    that begins at `slip_top`, or has its `baseline` there. Where it is too long it `breaks`, or is cut.
+    that begins at `slip_top`, or has its `baseline` there, perhaps
+    `after` the title of a page. Where it is too long it `breaks`, or is cut.
     """
 
     face: Face
@@ -33,9 +35,13 @@ class Line:
     breaks: bool = False
     slip_top: float = 0.0
     baseline: float = 0.0
+    after: str = ""
 
 
 TITLE = Line(face=Face.TITLE, units=40, colour=PAPER.ink)
+PAGE_TITLE = Line(face=Face.TITLE, units=38, colour=PAPER.ink, baseline=TITLE_BASELINE)
+PAGE_FACTS = Line(face=Face.ITALIC, units=23, colour=PAPER.faded, baseline=TITLE_BASELINE)
+"""What a page tells of itself, after its title."""
 SHELF_TITLE = Line(face=Face.TITLE, units=44, colour=PAPER.ink, baseline=HEADING)
 FIRST_TITLE = Line(face=Face.TITLE, units=46, colour=PAPER.ink, baseline=92)
 TODAY_TITLE = Line(face=Face.TITLE, units=42, colour=PAPER.ink, baseline=122)
@@ -44,8 +50,8 @@ SLIP = Line(face=Face.TEXT, units=22, colour=PAPER.ink, breaks=True, slip_top=SL
 """What the game says on screens without tabs."""
 SLIP_BELOW_TITLE = replace(SLIP, slip_top=SLIP_TOP_BELOW_TITLE)
 """The same on sheets with tabs."""
-PROMPT = Line(face=Face.ITALIC, units=25, colour=PAPER.faded, up=138)
-"""What a page without a neck says of its take, above the row of the free string."""
+PROMPT = Line(face=Face.ITALIC, units=23, colour=PAPER.faded, baseline=505)
+"""What a page with a ladder says of its take, above the sentence and the row of the free string."""
 DIALOG_TITLE = Line(face=Face.TITLE, units=42, colour=PAPER.ink, baseline=92)
 """Of the sheets behind the settings."""
 SET_UP = Line(face=Face.TEXT, units=26, colour=PAPER.ink, baseline=720 - FOOT_HEIGHT - 76, breaks=True)
@@ -65,6 +71,9 @@ def stands(picture: pygame.Surface, line: Line, words: str) -> bool:
     at = (sheet.text_area.left + sheet.px(line.right), top)
     if line.baseline:
         at = (at[0], sheet.px(line.baseline) - font(line.face, px).get_ascent())
+    if line.after:
+        title_px = text_width(line.after, PAGE_TITLE.face, sheet.px(PAGE_TITLE.units))
+        at = (sheet.px((sheet.px(LEFT) + title_px) / sheet.unit + 20), at[1])
     if line.slip_top:
         left = (sheet.size[0] / sheet.unit - SLIP_WIDTH) / 2 + 20
         at = (sheet.px(left), sheet.px(line.slip_top + 29) - font(line.face, px).get_ascent())

@@ -1,11 +1,13 @@
 """The page as it is read: music, pencil, margin, neck, and the words around them."""
 
 from dataclasses import replace
+from itertools import product
 
 import pygame
 import pytest
 
-from game.coach.stages import Stage
+from game.coach.stages import Pulse, Stage
+from game.desk import typography
 from game.desk.count_drawing import Count
 from game.desk.kit.key_rows import ROW_HEIGHT
 from game.music.score import Reading
@@ -16,13 +18,17 @@ from game.player.settings import InstrumentKind, Look, Settings
 from game.practice.pencilled import NameMark, PlacedMark
 from game.practice.take_request import request_for
 from game.screens.key_hints import key_hints
+from game.screens.reading import page_foot, page_heading, work_column
 from game.screens.reading.music_view_for import music_view_for
 from game.screens.reading.page_view import page_view_for, passage_in_words, stage_in_words
 from game.screens.routes import ToPage
+from game.text.language import languages
 from tests.made import score
+from tests.sampling import sample
 from tests.screens.table import Table
 from tests.screens.timed_pages import sight_request
 from tests.screens.ways import request_of
+from tests.speaking import speaking
 
 
 @pytest.fixture
@@ -225,3 +231,43 @@ def test_a_page_fits_the_smallest_window(tmp_path):
     view.draw(table.app.surface)
     assert table.app.surface.get_rect().contains(view.staff_area)
     assert view.staff_area.bottom <= view.neck.room.top
+
+
+PAGES = {
+    "places": lambda request: request,
+    "letters": lambda request: request.in_stage(Stage.LETTERS),
+    "rhythm": lambda request: request.in_stage(Stage.RHYTHM),
+    "free": lambda request: request.in_stage(Stage.TIME),
+    "bridge": lambda request: request.by_the_click(),
+    "timed": lambda request: replace(request, stage=Stage.TIME, pulse=Pulse.METRONOME, tempo_bpm=60),
+}
+CASES = tuple(product(PAGES, languages(), ((960, 600), (1280, 720), (3840, 2160)), (False, True)))
+
+
+@pytest.mark.parametrize(("page", "language", "size", "guitar"), sample(CASES, by_default=10))
+def test_on_a_page_nothing_is_cut_and_keys_and_marks_stand_apart(tmp_path, monkeypatch, page, language, size, guitar):
+    cut = []
+
+    def shortened(text, *measures):
+        made = typography.shortened(text, *measures)
+        cut.extend([text] if made != text else [])
+        return made
+
+    for module in (page_heading, page_foot, work_column):
+        monkeypatch.setattr(module, "shortened", shortened)
+    with speaking(language):
+        table = Table(tmp_path, size=size, guitar=guitar)
+        request = request_for(score("F4 h, G4 h", "A4 w", title="Ode to Joy"), table.context.settings.neck_map())
+        table.context.session.coach.open_passage(request.passage)
+        table.go(ToPage(PAGES[page](request), chosen=True))
+        view = table.screen.view
+        view.draw(table.app.surface)
+    assert cut == []
+    assert (view.climb is not None) is (page == "timed")
+    boxes = [box for box, _ in table.context.window._boxes]
+    told = {press.key for _, press in table.context.window._boxes}
+    assert pygame.K_ESCAPE in told
+    assert not [
+        box for box in boxes if box.colliderect(view.staff_area) or (view.neck and box.colliderect(view.neck.room))
+    ]
+    assert not [hit for hit, _ in view._rungs if hit.collidelist(boxes) >= 0]

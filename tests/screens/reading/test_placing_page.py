@@ -10,8 +10,7 @@ from tests.screens.table import Table
 @pytest.fixture
 def placing(tmp_path):
     table = Table(tmp_path)
-    table.key(pygame.K_t)
-    table.key(pygame.K_p)
+    table.go(ToPlacing())
     assert table.screen_name == "PlacingPage"
     return table
 
