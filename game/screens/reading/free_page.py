@@ -22,6 +22,7 @@ from game.screens.reading.manual_input import ManualInput
 from game.screens.reading.music_view_for import music_view_for, toggle_setting
 from game.screens.reading.page_keys import PageKeys, foot_keys, free_string_keys, key_meant
 from game.screens.reading.page_view import page_view_for
+from game.screens.reading.sight_steps import SightSteps
 from game.screens.reading.take_routes import overruled_route, result_route
 from game.screens.reading.timed_terms import timed_terms
 from game.screens.routes import Route, ToMarking, ToResult, ToShelf
@@ -58,9 +59,10 @@ class FreePage(BaseScreen):
             say("marked.free")
             if self._unheard
             else tell_all(without_report(request.reason))
-            or say("time.begin_free" if request.stage is Stage.TIME else f"{request.stage.value}.begin")
+            or ("" if self.at_sight else say("time.begin_free" if request.stage is Stage.TIME else "rhythm.begin"))
         )
         self._look()
+        self._sight = SightSteps(context, request, self.view, free) if self.at_sight else None
 
     @property
     def at_sight(self) -> bool:
@@ -74,7 +76,7 @@ class FreePage(BaseScreen):
     @property
     def _commands(self) -> dict[int, Callable[[], Route | None]]:
         if self.at_sight:
-            return {pygame.K_SPACE: self.view.uncover}
+            return {pygame.K_SPACE: self._turn_up_or_begin, pygame.K_RETURN: self._turn_up_or_begin}
         commands: dict[int, Callable[[], Route | None]] = {
             pygame.K_F10: self._toggle_still,
             pygame.K_PERIOD: self._with_metronome,
@@ -86,6 +88,15 @@ class FreePage(BaseScreen):
     def _unheard(self) -> bool:
         """Whether nothing listens to the player, who will mark the take when it is over."""
         return self.context.settings.instrument is InstrumentKind.NO_PICKUP
+
+    def _turn_up_or_begin(self) -> None:
+        """The page is turned up and looked at in silence; then it is read, from its first note."""
+        assert self._sight is not None, "only first sight lies face down"
+        now_s = self.context.clock.now_s()
+        if self.view.covered:
+            self._sight.turn_up(now_s)
+        else:
+            self._sight.read(now_s)
 
     def _toggle_still(self) -> None:
         toggle_setting(self.context, "still")
@@ -101,8 +112,10 @@ class FreePage(BaseScreen):
 
     def on_played(self, played: PlayedNote) -> Route | None:
         if self.view.covered:
-            self.view.uncover()
+            self._turn_up_or_begin()
             return None
+        if self._sight is not None:
+            self._sight.read(self.context.clock.now_s())
         self.view.status = ""
         self.take.hear(played)
         if played.place is not None:
@@ -128,6 +141,10 @@ class FreePage(BaseScreen):
         gap = self._gaps.gap()
         if gap is not None and self.take.stood_still(gap):
             self.view.status = say("free.stood_still")
+        if self._sight is not None:
+            self._sight.show(now_s)
+            if self._sight.is_over(now_s):
+                self._sight.read(now_s)
         return self.stop() if self.take.is_over(now_s) else None
 
     def on_gesture(self, plucks: int, now_s: float) -> Route | None:  # noqa: ARG002 - part of the interface

@@ -37,6 +37,7 @@ from game.screens.reading.page_keys import PageKeys, foot_keys, key_meant, neck_
 from game.screens.reading.page_view import page_view_for
 from game.screens.reading.passage_climb import climb_of
 from game.screens.reading.scrolling_music import AHEAD_S
+from game.screens.reading.sight_steps import SightSteps
 from game.screens.reading.take_routes import overruled_route, result_route
 from game.screens.reading.timed_terms import timed_terms
 from game.screens.routes import Route, ToMarking, ToPage, ToResult, ToShelf
@@ -90,8 +91,10 @@ class MetronomePage(BaseScreen):
         self._manual_input = ManualInput(context, self.view)
         self._keys = PageKeys(context, request, self.view, self.stop)
         self._tell_keys()
-        self.view.status = tell_all(without_report(request.reason)) or say("time.begin")
+        self.view.status = tell_all(without_report(request.reason)) or ("" if self.at_sight else say("time.begin"))
         self._follow(context.clock.now_s())
+        hands = string_keys(context, request.neck_map, "keys.free_click", begins=True)
+        self._sight = SightSteps(context, request, self.view, hands) if self.at_sight else None
 
     def _tell_keys(self) -> None:
         """What the keys do now: Space begins, and pauses what has begun."""
@@ -166,7 +169,7 @@ class MetronomePage(BaseScreen):
     @property
     def _commands(self) -> dict[int, Callable[[], Route | None]]:
         if self.at_sight:
-            return {pygame.K_SPACE: self.begin}
+            return {pygame.K_SPACE: self._turn_up_or_begin, pygame.K_RETURN: self._turn_up_or_begin}
         looped = replace(self.request, looping=not self.request.looping)
         return {
             pygame.K_F10: self._toggle_still,
@@ -178,6 +181,13 @@ class MetronomePage(BaseScreen):
             pygame.K_MINUS: partial(self._wish, Wish.SLOWER),
             pygame.K_EQUALS: partial(self._wish, Wish.FASTER),
         }
+
+    def _turn_up_or_begin(self) -> None:
+        """At first sight the page is turned up first, and looked at in silence."""
+        if self._sight is not None and self.view.covered:
+            self._sight.turn_up(self.context.clock.now_s())
+        else:
+            self.begin()
 
     def _toggle_still(self) -> None:
         toggle_setting(self.context, "still")
@@ -209,7 +219,7 @@ class MetronomePage(BaseScreen):
         if self.take.zero_s is None:
             sounds_here = played.started_s >= self._opened_s
             if sounds_here and silent_s >= SILENCE_S and self._is_first_note(played):
-                self.begin()
+                self._turn_up_or_begin()
             return None
         if self.request.looping:
             self._go_round(played.started_s)
@@ -242,6 +252,8 @@ class MetronomePage(BaseScreen):
         self.take.start(onset_s - self._resume_quarters * self.take.quarter_s)
         self.view.status = ""
         self._tell_keys()
+        if self._sight is not None:
+            self._sight.read(self.context.clock.now_s())
         self.context.say_sound()
 
     @property
@@ -278,6 +290,10 @@ class MetronomePage(BaseScreen):
         if gap is not None and self.running:
             self._after_gap(gap)
         self.sound.tick(now_s)
+        if self._sight is not None:
+            self._sight.show(now_s)
+            if self._sight.is_over(now_s):
+                self.begin()
         if not self.running:
             return None
         if self.request.looping:

@@ -59,6 +59,11 @@ class MusicView(Protocol):
         """Draw the beat being counted where the eyes are: at the reading mark, or beside the line being read."""
         ...
 
+    @property
+    def lowest_px(self) -> int:
+        """Where the lowest print in sight ends, in the window."""
+        ...
+
     def note_box(self, head: HeadId) -> NoteBox | None:
         """Where a note stands as it was drawn last, None where it is out of sight."""
         ...

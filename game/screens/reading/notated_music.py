@@ -9,6 +9,8 @@ from itertools import accumulate
 
 import pygame
 
+from game.desk.kit.canvas import Canvas
+from game.desk.kit.ground import draw_sheet, under_colour
 from game.desk.mark_lanes import NoteBox
 from game.desk.theme import Colour
 from game.music.order import order_of_play
@@ -18,6 +20,7 @@ from game.music.score import Score
 from game.music.written import HeadId
 from game.practice.pencilled import PlacedMark
 from game.screens.context import ScreenContext
+from game.screens.reading.sight_sheet import COVER_FOOT
 from game.screens.reading.still_music import BARS_AHEAD, StillMusic
 
 
@@ -27,6 +30,9 @@ class NotatedMusic(StillMusic):
     """
 
     _marked = False
+    _least_lines = 3
+    # In the wide margin there is room for a count that is seen from the corner of the eye.
+    _count_size = 1.55
 
     def __init__(self, context: ScreenContext, score: Score, area: pygame.Rect) -> None:
         self.covered = True
@@ -56,9 +62,20 @@ class NotatedMusic(StillMusic):
 
     def draw(self, surface: pygame.Surface, colours: Mapping[HeadId, Colour], now_s: float) -> None:
         if self.covered:
-            surface.fill(self._context.theme.edge, self._area)
+            self._draw_cover(surface)
             return
         super().draw(surface, {self._on_page(head): colour for head, colour in colours.items()}, now_s)
+
+    def _draw_cover(self, surface: pygame.Surface) -> None:
+        """The page lies face down; below it stands how it is turned up."""
+        canvas = Canvas(surface, self._context.sheet, self._context.theme)
+        cover = self._area.copy()
+        cover.left = self._context.sheet.text_area.left
+        cover.width = self._context.sheet.text_area.right - cover.left
+        cover.height = min(cover.height, surface.get_height() - canvas.px(COVER_FOOT) - cover.top)
+        surface.set_clip(None)
+        # Drawn in every frame: a shadow would grow darker with each.
+        draw_sheet(canvas, cover, under_colour(self._context.theme), blur=0)
 
     def draw_marks(self, surface: pygame.Surface, marks: Sequence[PlacedMark]) -> None:
         if not self.covered:

@@ -10,11 +10,9 @@ from game.desk.count_drawing import Count
 from game.desk.kit.by_pencil import draw_pencil, pencil_words
 from game.desk.kit.canvas import Align, Canvas, Style, blend
 from game.desk.kit.inked import draw_dot
-from game.desk.kit.key_rows import ROW_HEIGHT
 from game.desk.neck_drawing import NeckDrawing, draw_margin_sketch
-from game.desk.paper import draw_text
 from game.desk.theme import Colour
-from game.desk.typography import Face, shortened
+from game.desk.typography import Face
 from game.music.passage import Passage
 from game.music.written import HeadId
 from game.neck.neck_map import NeckMap, roman
@@ -40,6 +38,7 @@ from game.screens.reading.page_layout import LEFT, PageLayout
 from game.screens.reading.page_margin import draw_climb
 from game.screens.reading.passage_climb import PassageClimb
 from game.screens.reading.scrolling_music import ScrollingMusic
+from game.screens.reading.sight_sheet import SightSheet, corner_is_free, draw_sight_sheet, music_room
 from game.screens.reading.work_column import draw_work
 from game.screens.shown_keys import lay_paper
 from game.text.catalogue import say
@@ -48,8 +47,8 @@ _FINGER_SHOWN_S = 0.8
 _A_LITTLE_S = 0.05
 # Ink fills a note within that time, in so many steps: each has a picture of its own.
 _FILL_S, _FILL_STEPS = 0.18, 4
-# In units: below music at first sight, and the room of the teacher's sketch below music that waits.
-_SIGHT_FOOT, _SKETCH_ROOM = 90.0, 106.0
+# The room of the teacher's sketch below music that waits, in units.
+_SKETCH_ROOM = 106.0
 
 
 @dataclass
@@ -57,9 +56,10 @@ class PageView:
     """Draws a passage and what was pencilled on it. Set its fields; nothing is decided here.
 
     `music_for` makes the music for an area: how the notes are seen. Where `stands_still` says so it has all of the
-    sheet, and `at_sight` its foot, too, for nothing is written there while it is read. `clocked` where rhythm counts,
-    `letters` where the computer's keys play the neck. `status` is what is said of the take, `count` the visible beat,
-    when there is one, `climb` stands in the margin, `work` are the notes in the column, `found` places on the neck.
+    sheet, and `at_sight` its foot, too, for nothing is written there while it is read: `sight` is what stands around
+    it. `clocked` where rhythm counts, `letters` where the computer's keys play the neck. `status` is what is said of
+    the take, `count` the visible beat, when there is one, `climb` stands in the margin, `work` are the notes in the
+    column, `found` places on the neck.
     """
 
     context: ScreenContext
@@ -82,6 +82,7 @@ class PageView:
     work: tuple[NoteInWork, ...] = ()
     found: frozenset[Place] = frozenset()
     keys: tuple[KeyHint, ...] = ()
+    sight: SightSheet | None = None
     _finger: tuple[Place, float] | None = None
 
     def __post_init__(self) -> None:
@@ -189,13 +190,19 @@ class PageView:
     def staff_area(self) -> pygame.Rect:
         """Where the music stands."""
         layout, sheet = self.layout, self.context.sheet
+        if self._on_whole_sheet:
+            left, top, right, bottom = music_room(self._canvas())
+            return self._canvas().rect(left, top, right - left, bottom - top)
         bottom = layout.music_bottom
-        if self.at_sight and not self.neck_shown:
-            bottom = layout.height - _SIGHT_FOOT - (ROW_HEIGHT if layout.string_row else 0)
-        elif not self.neck_shown and not self.clocked:
+        if not self.neck_shown and not self.clocked:
             bottom -= _SKETCH_ROOM
         left, top, right = sheet.px(LEFT), sheet.px(layout.music_top), sheet.px(layout.music_right)
         return pygame.Rect(left, top, right - left, max(sheet.px(bottom) - top, sheet.px(160)))
+
+    @property
+    def _on_whole_sheet(self) -> bool:
+        """Whether the music has all of the sheet: at first sight, unless a neck is to be played."""
+        return self.at_sight and not self.neck_shown
 
     def rung_at(self, at: tuple[int, int]) -> int | None:
         """The tempo of the rung at a point of the picture drawn last, None beside the ladder."""
@@ -212,7 +219,7 @@ class PageView:
         ground = (
             id(surface), context.sheet, context.theme, context.message_shown and context.window.message,
             self.status, self.count is None, self.facts, self.sketch, self.neck_shown, self.keys, pressed,
-            self.climb, self.work, self.found,
+            self.climb, self.work, self.found, self.sight, self.covered,
         )  # fmt: skip
         fresh = ground != self._ground_drawn
         if fresh:
@@ -226,8 +233,6 @@ class PageView:
         self.music.draw(surface, self._colours_at(now_s), now_s)
         self.music.draw_marks(surface, self.marks)
         surface.set_clip(None)
-        if self.status and self.at_sight and not self.neck_shown:
-            self._draw_slip(surface, area)
         if self.count and not self.covered:
             self.music.draw_count(surface, self.count)
         return fresh
@@ -235,6 +240,11 @@ class PageView:
     def _draw_ground(self, surface: pygame.Surface, pressed: tuple[Place, float] | None) -> None:
         lay_paper(self.context, surface)
         canvas, layout = self._canvas(surface), self.layout
+        if self._on_whole_sheet and self.sight is not None:
+            corner = self.covered or corner_is_free(canvas, self.music.lowest_px)
+            draw_sight_sheet(self.context, canvas, self.sight, corner=corner)
+            self.context.window.tell_keys(self.keys)
+            return
         right = layout.music_right if layout.ladder else layout.right
         draw_page_heading(canvas, self.title, self.facts, right, two_lines=layout.two_lines)
         self._rungs = draw_climb(canvas, self.climb, layout.ladder_room) if self.climb else ()
@@ -242,18 +252,8 @@ class PageView:
             settings = self.context.settings
             draw_work(canvas, layout, self.work, settings.note_names, self.passage.reading)
         self._draw_neck(canvas, pressed)
-        words = "" if self.at_sight and not self.neck_shown else self.status
-        foot = PageFoot(keys=self.keys, words=words, climb=self.climb, most_rows=1 if self.at_sight else None)
+        foot = PageFoot(keys=self.keys, words=self.status, climb=self.climb, most_rows=1 if self.at_sight else None)
         draw_foot(self.context, canvas, layout, foot)
-
-    def _draw_slip(self, surface: pygame.Surface, area: pygame.Rect) -> None:
-        """What is said before a page is read at first sight, or where it waits, lies on a slip over its foot."""
-        sheet, theme = self.context.sheet, self.context.theme
-        slip = pygame.Rect(area.left, area.bottom - sheet.px(38), area.width, sheet.px(38))
-        surface.fill(theme.paper, slip)
-        text = shortened(self.status, Face.ITALIC, sheet.text_px, area.width)
-        at = (area.left, slip.top + sheet.px(2))
-        draw_text(surface, text, at, Face.ITALIC, sheet.text_px, theme.faded)
 
     def _point_at(self, canvas: Canvas, neck: NeckDrawing, place: Place) -> None:
         """The teacher's ring around a place, and a stroke to it from a word above the neck."""

@@ -235,6 +235,10 @@ class ScrollingMusic:
         )
         self._pencil.draw(surface, marks, lambda _: seen, self._context.theme)
 
+    @property
+    def lowest_px(self) -> int:
+        return self._area.bottom
+
     def note_box(self, head: HeadId) -> NoteBox | None:
         staff, view = self._staff, self._view
         place = staff.on_screen(staff.rect_of(head), view)

@@ -38,6 +38,8 @@ class StillMusic:
 
     covered = False
     _marked = True
+    _least_lines = _LEAST_LINES
+    _count_size = 1.0
 
     def __init__(self, context: ScreenContext, passage: Passage, area: pygame.Rect, *, slip: bool = False) -> None:
         self._context, self._passage, self._area = context, passage, area
@@ -52,7 +54,7 @@ class StillMusic:
     def fit(self, area: pygame.Rect) -> None:
         self._area = area
         wanted = self._context.sheet.staff_space(self._context.settings.staff_space_px)
-        if not self._found(_LEAST_LINES, wanted, round(wanted * _SMALLEST_SHARE)):
+        if not self._found(self._least_lines, wanted, round(wanted * _SMALLEST_SHARE)):
             self._found(1, wanted, _SMALLEST_SPACE_PX)
         self._lay_lines()
         self._turn()
@@ -208,7 +210,9 @@ class StillMusic:
             line = self._page.lines[self._line_of_bar(self._bar)]
             middle = line.top_line_y + 2 * self._page.space_px + down
             x = (self._context.sheet.paper.left + self._area.left) // 2
-            draw_count(surface, count, (x, middle), self._context.sheet.mark_px, self._context.theme)
+            draw_count(
+                surface, count, (x, middle), round(self._count_size * self._context.sheet.mark_px), self._context.theme
+            )
 
     def first_row_of(self, head: HeadId) -> pygame.Rect | None:
         """Where the first mark under a note has its room, in the window; None where the note is out of sight."""
@@ -220,6 +224,12 @@ class StillMusic:
         room = pygame.Rect(0, top + down, self._type.row_px, self._type.row_px)
         room.centerx = self._page.rect_of(head).centerx + self._area.left
         return room
+
+    @property
+    def lowest_px(self) -> int:
+        return max(
+            (print_of(self._page, line).bottom + down for line, down in self._in_sight()), default=self._area.top
+        )
 
     def note_box(self, head: HeadId) -> NoteBox | None:
         down = self._down(self._page.line_of(head))

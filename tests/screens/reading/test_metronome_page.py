@@ -61,8 +61,23 @@ def test_it_can_be_read_with_the_metronome(table):
     page = table.screen
     assert page.view.covered
     table.key(pygame.K_SPACE)
-    assert page.running
     assert not page.view.covered
+    assert not page.running
+    table.key(pygame.K_SPACE)
+    assert page.running
+
+
+def test_when_the_time_to_look_is_over_the_count_in_begins_by_itself(table):
+    table.go(ToPage(replace(sight_request(table), tempo_bpm=60), chosen=True))
+    page = table.screen
+    table.wait(60.0, frame_s=0.5)
+    assert page.view.covered
+    table.key(pygame.K_RETURN)
+    table.wait(29.0, frame_s=0.5)
+    assert not page.running
+    table.wait(2.0, frame_s=0.5)
+    assert page.running
+    assert page.take.zero_s > table.clock.now_s()
 
 
 def told(result):

@@ -11,10 +11,12 @@ from game.music.order_choices import read_next_way
 from game.music.score import BarMarks
 from game.music.written import HeadId
 from game.practice.pencilled import MissedMark, PlacedMark
+from game.practice.take_request import request_for
 from game.screens.reading.notated_music import NotatedMusic
 from game.screens.routes import ToPage
 from tests.made import score
 from tests.music.order_pages import page as page_of_signs
+from tests.screens.table import Table
 from tests.screens.timed_pages import sight_request
 
 
@@ -29,6 +31,19 @@ def test_the_page_is_covered_until_a_note_or_space_turns_it_up(table, page):
     table.play(53)
     assert not page.view.covered
     assert page.take.at == 0
+
+
+def test_three_lines_are_in_sight_in_the_smallest_window(tmp_path):
+    """The lowest clear of the sheet's edge, and of a longer tune three at a time."""
+    table = Table(tmp_path, size=(960, 600), guitar=True)
+    for bars in (12, 32):
+        rows = ["F4 q, G4 q, A4 q, Bb4 q"] * bars
+        request = request_for(score(*rows, key=-1), table.context.settings.neck_map()).at_sight()
+        table.go(ToPage(request, chosen=True))
+        table.key(pygame.K_RETURN)
+        music = table.screen.view.music
+        assert len(list(music._in_sight())) >= 3
+        assert music.lowest_px <= table.context.sheet.paper.bottom
 
 
 def test_space_turns_it_up_too(table, page):
@@ -74,8 +89,9 @@ def test_marks_of_both_rounds_stand_at_the_note_that_is_printed_once(table):
     assert table.app.surface.get_view("2").raw == covered.get_view("2").raw
 
 
-def test_a_repeat_brings_its_first_line_back_before_it_is_read(table):
+def test_a_repeat_brings_its_first_line_back_before_it_is_read(table, monkeypatch):
     """Twelve bars on three lines, of which two are in sight; all is repeated."""
+    monkeypatch.setattr(NotatedMusic, "_least_lines", 2)
     made = score(*["F4 q, G4 q, A4 q, Bb4 q"] * 12, key=-1)
     last = replace(made.bars[-1], marks=BarMarks(repeat_end=2))
     music = notated(table, replace(made, bars=(*made.bars[:-1], last)), 460)
