@@ -390,9 +390,22 @@ class PlayerPlan:
         if to_the_end and finished.stage is step.stage and passage_key(finished.passage) == step.passage:
             for standing in self.course_standings():
                 if step.passage in [passage.name for passage in standing.today]:
-                    self._facts().play_course_bars(
-                        standing.course.title, self._bars_played(standing, step, summary, began)
-                    )
+                    bars = self._bars_played(standing, step, summary, began)
+                    self._facts().play_course_bars(standing.course.title, bars)
+            self._to_next_bars()
+
+    def _to_next_bars(self) -> None:
+        """The step of a course goes on with the bars that come next today, where there are such."""
+        course = self._course_today()
+        if course is not None and self._progress is not None:
+            steps, at = list(self._progress.steps), self._progress.at
+            steps[at] = replace(steps[at], passage=course.passage, stage=course.stage)
+            self._progress = replace(self._progress, steps=tuple(steps))
+
+    @property
+    def course_goes_on(self) -> bool:
+        """Whether a course has bars left for today, those that were not played to their end among them."""
+        return self._course_today() is not None
 
     def _bars_played(self, standing: CourseStanding, step: PlanStep, summary: Summary, began: datetime) -> CourseBars:
         return CourseBars(

@@ -20,6 +20,7 @@ class Onward(Enum):
 
     AS_ADVISED = "as advised"
     NEXT_BARS = "next bars"
+    COURSE_BARS = "course bars"
     OTHER_LINE = "other line"
     OTHER_PASSAGE = "other passage"
     STEP_OVER = "step over"
@@ -38,7 +39,8 @@ def planned_next(
     step: PlanStep | None, decision: Decision, *, time_left: bool, more_bars: bool, other: PassageStanding | None
 ) -> PlannedNext:
     """What follows a take of `step`, None when the plan was over already. `time_left` is for another take of the step,
-    `more_bars` tells whether the tune has bars after these, `other` is the next passage under way.
+    `more_bars` tells whether the tune has bars after these, or the course more for today, `other` is the next passage
+    under way.
     """
     onward = Onward.STEP_OVER
     if step is not None and time_left:
@@ -55,7 +57,7 @@ def _within(step: PlanStep, decision: Decision, *, more_bars: bool, others: bool
         other = Onward.OTHER_PASSAGE if others else Onward.STEP_OVER
         return Onward.AS_ADVISED if again else other
     if step.kind is StepKind.COURSE:
-        return Onward.STEP_OVER
+        return Onward.COURSE_BARS if more_bars else Onward.STEP_OVER
     if step.kind is StepKind.NEW_TUNE:
         further = Onward.NEXT_BARS if more_bars else Onward.STEP_OVER
         return Onward.AS_ADVISED if again and decision.stage is Stage.PLACES else further

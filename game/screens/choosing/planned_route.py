@@ -36,7 +36,7 @@ def planned_route(context: ScreenContext, route: ToPlanned, chance: Random) -> T
             return ToPage(route.request.as_decided(route.decision), chosen=True)
         case Onward.NEXT_BARS:
             return ToPage(route.request.moved(1).in_stage(Stage.PLACES), chosen=True)
-        case Onward.OTHER_LINE:
+        case Onward.OTHER_LINE | Onward.COURSE_BARS:
             return ToPage(_open_step(context, chance), chosen=True)
         case Onward.OTHER_PASSAGE if then.passage is not None:
             return ToPage(_other_passage(context, then.passage), chosen=True)
@@ -51,7 +51,7 @@ def then_in_plan(context: ScreenContext, request: TakeRequest, decision: Decisio
         plan.step,
         decision,
         time_left=plan.time_left,
-        more_bars=not request.is_last,
+        more_bars=plan.course_goes_on if plan.step and plan.step.kind is StepKind.COURSE else not request.is_last,
         other=plan.next_after(decision.passage) if decision.offer is not Offer.AGAIN else None,
     )
 

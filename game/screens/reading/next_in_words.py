@@ -33,6 +33,7 @@ _NOW = {
     "line": "now.line",
     "shelf": "now.shelf",
     "next_bars": "now.next_bars",
+    "course_bars": "now.course_bars",
     "other_line": "now.line",
     "other_passage": "now.other_passage",
     "step_over": "now.step_over",
@@ -57,6 +58,7 @@ _CORNER = {
     "line": "corner.line",
     "shelf": "corner.shelf",
     "next_bars": "corner.bars",
+    "course_bars": "corner.bars",
     "other_line": "corner.line",
     "other_passage": "corner.other_passage",
     "step_over": "corner.step_over",
@@ -64,6 +66,7 @@ _CORNER = {
 """Two or three words of it, for the corner of the sheet."""
 _ONWARD = {
     Onward.NEXT_BARS: "next_bars",
+    Onward.COURSE_BARS: "course_bars",
     Onward.OTHER_LINE: "other_line",
     Onward.OTHER_PASSAGE: "other_passage",
     Onward.STEP_OVER: "step_over",

@@ -16,7 +16,7 @@ from game.coach.plan.plan_choices import (
     tune_at_sight,
     unfound,
 )
-from game.coach.plan.plan_steps import StepKind
+from game.coach.plan.plan_steps import FirstTune, StepKind, UnseenTune
 from game.coach.plan.todays_plan import plan_for
 from game.coach.stages import Stage
 from game.message import verbatim
@@ -182,3 +182,33 @@ def test_a_tune_a_little_over_the_level_may_be_learned_but_not_met_at_sight():
     now = situation(day=100, level=2, unseen=(just_over,))
     assert tune_at_sight(now) is None
     assert new_tune(now) == just_over
+
+
+OWN = UnseenTune(name="mine", title="Mine", difficulty=4.5, own=True)
+
+
+def test_a_tune_of_the_players_own_comes_before_the_book_even_while_one_of_the_book_is_not_found():
+    begun = (replace(FORD, tune="ford", marks=(), stage=Stage.PLACES, last_day=100),)
+    assert new_tune(situation(unseen=(*TUNES, OWN), passages=begun)) == OWN
+    assert new_tune(situation(unseen=TUNES, passages=begun)) is None
+    assert new_tune(situation(unseen=(*TUNES, OWN), passages=begun, own_tunes=frozenset({"ford"}))) is None
+    far = replace(OWN, difficulty=9.0)
+    assert new_tune(situation(unseen=(*TUNES, far), passages=())) != far
+
+
+def test_what_the_player_brought_and_the_first_tune_are_not_spent_at_sight():
+    first = FirstTune(name="heron", title="The Heron", notes=(("C5", 60),))
+    found = tune_at_sight(situation(day=100, unseen=(*TUNES, replace(OWN, difficulty=2.0)), first_tune=first))
+    assert found.name == "plain"
+
+
+def test_the_first_tune_comes_first_then_those_without_a_stretch_that_was_never_met():
+    """In position V: F and B flat need none, C one for its B, G two."""
+    in_f, in_c, in_g = (
+        UnseenTune(name=name, title=name, difficulty=2.0, stretches=stretches)
+        for name, stretches in (("z-f", 0), ("m-c", 1), ("a-g", 2))
+    )
+    first = FirstTune(name="a-g", title="a-g", notes=(("C5", 60),))
+    assert new_tune(situation(unseen=(in_c, in_f, in_g), passages=(), first_tune=first)).name == "a-g"
+    assert new_tune(situation(unseen=(in_c, in_f, in_g), passages=())).name == "z-f"
+    assert new_tune(situation(unseen=(in_c, in_g), passages=())).name == "m-c"

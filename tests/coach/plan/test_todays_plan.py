@@ -6,7 +6,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from game.coach.numbers import NUMBERS
-from game.coach.plan.plan_steps import Situation, StepKind
+from game.coach.plan.plan_steps import CourseToday, FirstTune, Situation, StepKind
 from game.coach.plan.todays_plan import plan_for
 from game.coach.stages import Stage
 from game.message import verbatim
@@ -156,3 +156,41 @@ def test_the_blocks_of_a_long_day_are_on_one_passage_after_the_other_and_none_co
 def test_when_only_the_end_is_left_there_is_no_block_on_a_passage():
     steps = plan_for(situation(passages=(DONE,), minutes=90))
     assert K.PASSAGE not in kinds(steps)
+
+
+def test_on_a_day_too_short_for_its_end_what_one_more_clean_take_signs_comes_first():
+    waits = replace(FORD, name="weir", half_day=97, last_day=97, target_bpm=96)
+    steps = plan_for(situation(minutes=7, passages=(waits, MILL)))
+    assert K.SIGNED_OFF not in kinds(steps)
+    assert one(steps, K.PASSAGE).passage == "weir"
+
+
+def test_before_seven_notes_are_met_there_is_no_line_at_sight_and_after_the_line_of_today_no_other():
+    assert K.FIRST_SIGHT not in kinds(plan_for(situation(met=6)))
+    assert K.FIRST_SIGHT in kinds(plan_for(situation(met=7)))
+    assert K.FIRST_SIGHT not in kinds(plan_for(situation(ended=frozenset({K.FIRST_SIGHT}))))
+
+
+def test_what_was_skipped_today_is_not_offered_again():
+    skipped = frozenset({(K.SLOW_NOTES, None), (K.PASSAGE, "mill"), (K.SIGNED_OFF, "oak")})
+    steps = plan_for(situation(skipped=skipped))
+    assert K.SLOW_NOTES not in kinds(steps)
+    assert one(steps, K.PASSAGE).passage == "ford"
+    assert one(steps, K.SIGNED_OFF).passage == "gate"
+
+
+def test_while_a_course_lasts_its_bars_are_what_is_new():
+    course = CourseToday(title="Forty Solos", passage="c" * 32, tune="one", stage=Stage.RHYTHM)
+    steps = plan_for(situation(course=course))
+    assert (one(steps, K.COURSE).passage, one(steps, K.COURSE).stage) == ("c" * 32, Stage.RHYTHM)
+    assert K.NEW_TUNE not in kinds(steps)
+
+
+def test_a_first_day_has_three_steps_and_goes_on_where_it_stood():
+    first = FirstTune(name="ode", title="Ode", notes=(("C5", 60), ("D5", 62)))
+    new = {"first_day": True, "first_tune": first, "items": {}, "passages": (), "minutes": 10}
+    steps = plan_for(situation(**new))
+    assert [(step.kind, step.minutes) for step in steps] == [(K.FIVE_NOTES, 4), (K.NEW_TUNE, 4), (K.HEARD_WHOLE, 2)]
+    assert steps[0].line.single_notes
+    assert kinds(plan_for(situation(**new, ended=frozenset({K.FIVE_NOTES})))) == [K.NEW_TUNE, K.HEARD_WHOLE]
+    assert kinds(plan_for(situation(**new, skipped=frozenset({(K.NEW_TUNE, "ode")})))) == [K.FIVE_NOTES, K.HEARD_WHOLE]
