@@ -1,6 +1,7 @@
 """A line of music on a slip of its own that lies on the sheet face down, a little askew: its staff shines through."""
 
 import math
+from functools import lru_cache
 from typing import Final
 
 import pygame
@@ -10,7 +11,8 @@ from game.desk.kit.boxed_key import draw_key
 from game.desk.kit.canvas import Canvas, blend
 from game.desk.kit.ground import draw_sheet, under_colour
 from game.desk.kit.inked import draw_ink
-from game.desk.theme import NIGHT, Colour
+from game.desk.sheet import Sheet
+from game.desk.theme import NIGHT, Colour, Theme
 from game.desk.typography import Face
 
 ASKEW: Final = 2.2
@@ -45,8 +47,18 @@ def draw_face_down(
 
 def _lay_askew(canvas: Canvas, rect: pygame.Rect, colour: Colour) -> None:
     """The sheet with its grain, turned, and its shadow below it."""
-    flat = pygame.Surface((rect.width + 4, rect.height + 4), pygame.SRCALPHA)
-    draw_sheet(Canvas(flat, canvas.sheet, canvas.theme), pygame.Rect(2, 2, rect.width, rect.height), colour, blur=0)
+    turned, soft = _askew(rect.size, colour, canvas.theme)
+    x, y = rect.center
+    canvas.surface.blit(soft, soft.get_rect(center=(x + canvas.px(1), y + canvas.px(4))))
+    canvas.surface.blit(turned, turned.get_rect(center=(x, y)))
+
+
+@lru_cache(maxsize=4)
+def _askew(size: tuple[int, int], colour: Colour, theme: Theme) -> tuple[pygame.Surface, pygame.Surface]:
+    """The turned sheet and its shadow. Kept and given out again: do not draw on them."""
+    width, height = size
+    flat = pygame.Surface((width + 4, height + 4), pygame.SRCALPHA)
+    draw_sheet(Canvas(flat, Sheet(size), theme), pygame.Rect(2, 2, width, height), colour, blur=0)
     turned = pygame.transform.rotozoom(flat, ASKEW, 1.0)
     shade = turned.copy()
     shade.fill((30, 20, 5, 255), special_flags=pygame.BLEND_RGBA_MULT)
@@ -54,10 +66,8 @@ def _lay_askew(canvas: Canvas, rect: pygame.Rect, colour: Colour) -> None:
     wide.blit(shade, (_MARGIN_PX, _MARGIN_PX))
     small = pygame.transform.smoothscale(wide, (wide.get_width() // _SOFT, wide.get_height() // _SOFT))
     soft = pygame.transform.smoothscale(small, wide.get_size())
-    soft.fill((255, 255, 255, 150 if canvas.theme is NIGHT else 90), special_flags=pygame.BLEND_RGBA_MULT)
-    x, y = rect.center
-    canvas.surface.blit(soft, soft.get_rect(center=(x + canvas.px(1), y + canvas.px(4))))
-    canvas.surface.blit(turned, turned.get_rect(center=(x, y)))
+    soft.fill((255, 255, 255, 150 if theme is NIGHT else 90), special_flags=pygame.BLEND_RGBA_MULT)
+    return turned, soft
 
 
 def _write_askew(canvas: Canvas, text: str, at: tuple[float, float], face: Face, size: float, colour: Colour) -> None:

@@ -8,7 +8,7 @@ from typing import Final
 
 from game.desk.kit.by_pencil import draw_ring
 from game.desk.kit.canvas import Align, Canvas, Point, Style, blend
-from game.desk.kit.inked import draw_dot
+from game.desk.kit.inked import draw_dot, draw_pill
 from game.desk.kit.note_fill import Fill, FilledPlace, hair_colour
 from game.desk.neck_drawing import INLAYS
 from game.desk.theme import NIGHT, Colour
@@ -19,6 +19,7 @@ _OPEN_SHARE: Final = 0.05
 _DOT_SHARE: Final = 0.93
 _LETTERS, _NUMERAL = 20.0, 26.0
 _FINGERS: Final = 4
+_BESIDE_LETTERS: Final = 9.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -81,23 +82,43 @@ def draw_ink_neck(canvas: Canvas, neck: InkNeck, places: Iterable[FilledPlace], 
 
 
 def draw_place(canvas: Canvas, place: FilledPlace, at: Point, diameter: float) -> None:
-    """A place, its middle `at`."""
+    """A place, its middle `at`: a dot, or as wide as its letters where they are more than a few ("sol♯")."""
     theme, seed = canvas.theme, place.string * 9 + place.fret
-    letters = Style(Face.TEXT, _LETTERS, theme.pencil)
-    if place.fill.inked or place.fill is Fill.PRINT:
-        draw_dot(canvas, at, diameter, theme.ink if place.fill is Fill.PRINT else theme.read)
-        letters = Style(Face.TITLE, _LETTERS, theme.paper)
-    elif place.fill is Fill.PENCIL:
-        draw_dot(canvas, at, diameter, theme.paper)
-        draw_ring(canvas, at, diameter - 2, 2.6, theme.pencil, seed)
+    filled = place.fill.inked or place.fill is Fill.PRINT
+    letters = Style(Face.TITLE if filled else Face.TEXT, _LETTERS, theme.paper if filled else theme.pencil)
+    needed = canvas.width_of(place.letters, letters) + _BESIDE_LETTERS if place.letters else 0.0
+    if needed > diameter + 1:
+        diameter = _draw_wide(canvas, place, at, (needed, diameter))
     else:
-        draw_dot(canvas, at, diameter, theme.paper, ring=hair_colour(canvas))
+        _draw_round(canvas, place, at, diameter)
     if place.letters:
         canvas.write(place.letters, (at[0], at[1] + 0.33 * _LETTERS), letters, Align.CENTRE)
     if place.ringed:
         draw_ring(canvas, at, diameter + 9, 3, theme.accent, seed)
     elif place.fill is Fill.DUE:
         draw_ring(canvas, at, diameter + 6, 2, theme.pencil, seed)
+
+
+def _draw_round(canvas: Canvas, place: FilledPlace, at: Point, diameter: float) -> None:
+    theme = canvas.theme
+    if place.fill.inked or place.fill is Fill.PRINT:
+        draw_dot(canvas, at, diameter, theme.ink if place.fill is Fill.PRINT else theme.read)
+    elif place.fill is Fill.PENCIL:
+        draw_dot(canvas, at, diameter, theme.paper)
+        draw_ring(canvas, at, diameter - 2, 2.6, theme.pencil, place.string * 9 + place.fret)
+    else:
+        draw_dot(canvas, at, diameter, theme.paper, ring=hair_colour(canvas))
+
+
+def _draw_wide(canvas: Canvas, place: FilledPlace, at: Point, size: tuple[float, float]) -> float:
+    """The same, drawn out to a width; returns it."""
+    theme = canvas.theme
+    if place.fill.inked or place.fill is Fill.PRINT:
+        draw_pill(canvas, at, size, theme.ink if place.fill is Fill.PRINT else theme.read)
+    else:
+        ring = theme.pencil if place.fill is Fill.PENCIL else hair_colour(canvas)
+        draw_pill(canvas, at, size, theme.paper, ring=ring)
+    return size[0]
 
 
 def _draw_board(canvas: Canvas, neck: InkNeck) -> None:

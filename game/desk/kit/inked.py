@@ -38,6 +38,15 @@ def draw_dot(canvas: Canvas, middle: Point, diameter: float, colour: Colour, *, 
     canvas.surface.blit(image, image.get_rect(center=canvas.point(middle)))
 
 
+def draw_pill(
+    canvas: Canvas, middle: Point, size: tuple[float, float], colour: Colour, *, ring: Colour | None = None
+) -> None:
+    """A dot drawn out to a width, for letters that have no room in a round one; a thin ring around it if wished."""
+    unit = canvas.sheet.unit
+    image = _pill(size[0] * unit, size[1] * unit, colour, ring, max(1.0, 1.6 * unit))
+    canvas.surface.blit(image, image.get_rect(center=canvas.point(middle)))
+
+
 @lru_cache(maxsize=200)
 def _line(points: tuple[Point, ...], thick: float, colour: Colour, margin: int) -> pygame.Surface:
     width = math.ceil(max(x for x, _ in points)) + margin
@@ -73,3 +82,16 @@ def _dot(diameter: float, colour: Colour, ring: Colour | None, ring_px: float) -
     if ring:
         pygame.draw.circle(fine, (*ring, 255), (middle, middle), diameter * _FINE / 2, round(ring_px * _FINE))
     return pygame.transform.smoothscale(fine, (side, side))
+
+
+@lru_cache(maxsize=100)
+def _pill(width: float, height: float, colour: Colour, ring: Colour | None, ring_px: float) -> pygame.Surface:
+    size = math.ceil(width) + 4, math.ceil(height) + 4
+    fine = pygame.Surface((size[0] * _FINE, size[1] * _FINE), pygame.SRCALPHA)
+    fine.fill((*colour, 0))
+    shape = pygame.Rect(0, 0, round(width * _FINE), round(height * _FINE))
+    shape.center = fine.get_rect().center
+    pygame.draw.rect(fine, (*colour, 255), shape, border_radius=shape.height // 2)
+    if ring:
+        pygame.draw.rect(fine, (*ring, 255), shape, round(ring_px * _FINE), border_radius=shape.height // 2)
+    return pygame.transform.smoothscale(fine, size)

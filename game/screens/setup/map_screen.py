@@ -8,6 +8,7 @@ from typing import Final
 import msgspec
 import pygame
 
+from game.coach.notes.ink_of_map import InkOfMap
 from game.desk.kit.boxed_key import HIT_HEIGHT, draw_key, key_width
 from game.desk.kit.canvas import Canvas, Point, Style
 from game.desk.kit.fitted_line import fitted
@@ -49,6 +50,7 @@ class MapScreen(BaseScreen):
 
     tab = SheetTab.MAP
     free_string_commands = True
+    at_rest = True
 
     def __init__(self, context: ScreenContext) -> None:
         super().__init__(context)
@@ -60,6 +62,8 @@ class MapScreen(BaseScreen):
         # The note played last and what was looked at before it, in case it turns out to be none.
         self._lately: tuple[PlayedNote, LookedAt | None] | None = None
         self._heads: tuple[Point, ...] = ()
+        # The map whose ink was made last, and its ink: it takes as long as all the rest of the picture.
+        self._inked: tuple[NeckMap, InkOfMap] | None = None
         self._foot = 0.0
 
     @property
@@ -71,12 +75,22 @@ class MapScreen(BaseScreen):
         return MapSheet(
             size=(sheet.size[0] / sheet.unit, sheet.size[1] / sheet.unit),
             neck_map=neck_map,
-            ink=self.context.session.notes.ink(neck_map),
+            ink=self._ink(neck_map),
             looked=self.looked,
             left_handed=self.context.settings.left_handed,
             more=self._more,
             foot=foot,
         )
+
+    def _ink(self, neck_map: NeckMap) -> InkOfMap:
+        if self._inked is None or self._inked[0] != neck_map:
+            self._inked = neck_map, self.context.session.notes.ink(neck_map)
+        return self._inked[1]
+
+    def read_anew(self) -> None:
+        """More may have been read, also on another computer."""
+        self._inked = None
+        super().read_anew()
 
     def on_key(self, event: pygame.event.Event) -> Route | None:
         if self.asked is not None:

@@ -111,7 +111,7 @@ class SettingsScreen(BaseScreen):
         self._draw_more(sheet)
         # The advice on listening is that of WHO-ITU H.870.
         sheet.draw_advice(say("care.listening" if self._row.name.endswith("volume") else "settings.at_once"))
-        corner = draw_next(self.context, surface, self._row.words if self._row.route else say("corner.today"))
+        corner = draw_next(self.context, surface, _capital(self._row.words) if self._row.route else say("corner.today"))
         keys = key_hints(
             ("keys.updown", "keys.choose"),
             ("keys.arrows", "keys.change"),
@@ -133,3 +133,7 @@ class SettingsScreen(BaseScreen):
             say("settings.more_above", count=above) if above else "",
             say("settings.more_below", count=below) if below else "",
         )
+
+
+def _capital(words: str) -> str:
+    return words[:1].upper() + words[1:]

@@ -86,7 +86,7 @@ class SettingsSheet:
     def draw_title(self, title: str) -> None:
         """The title of the sheet, in the width of the cards."""
         style = Style(Face.TITLE, _TITLE, self.canvas.theme.ink)
-        shown, style = fitted(self.canvas, title, style, _LEFT - _CARD_LEFT - 56)
+        shown, style = fitted(self.canvas, title, style, _LEFT - _CARD_LEFT - 76)
         self.canvas.write(shown, (_CARD_LEFT, 122), style)
 
     def draw_group(self, group: int, words: tuple[str, str], *, chosen: bool, key: str = "") -> None:

@@ -4,7 +4,7 @@ import itertools
 
 import pytest
 
-from game.desk.kit.ink_neck import InkNeck, draw_ink_neck
+from game.desk.kit.ink_neck import InkNeck, draw_ink_neck, draw_place
 from game.desk.kit.note_fill import Fill, FilledPlace
 
 
@@ -57,3 +57,11 @@ def test_a_place_in_ink_is_blue_and_one_not_met_is_empty(canvas):
         seen = canvas.surface.get_at(canvas.point(NECK.middle_of(string, 9)))[:3]
         # Made small, a colour is rounded.
         assert all(abs(one - other) <= 4 for one, other in zip(seen, colour, strict=True))
+
+
+@pytest.mark.parametrize("fill", Fill)
+def test_letters_that_have_no_room_in_a_dot_have_a_wider_one(canvas, drawn, fill):
+    draw_place(canvas, FilledPlace(1, 9, fill, "A"), (200, 200), 26)
+    round_one = drawn(canvas).width
+    draw_place(canvas, FilledPlace(1, 9, fill, "sol♯"), (200, 200), 26)
+    assert drawn(canvas).width > round_one + canvas.px(10)

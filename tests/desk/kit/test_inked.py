@@ -2,7 +2,7 @@
 
 import pytest
 
-from game.desk.kit.inked import draw_dot, draw_ink, draw_shape
+from game.desk.kit.inked import draw_dot, draw_ink, draw_pill, draw_shape
 
 
 def near(canvas, at, colour):
@@ -26,3 +26,10 @@ def test_a_dot_may_have_a_ring_of_another_colour(canvas):
     x, y = canvas.point((200, 200))
     assert near(canvas, (x, y), canvas.theme.paper)
     assert any(near(canvas, (x + step, y), canvas.theme.read) for step in range(canvas.px(17), canvas.px(22)))
+
+
+def test_a_pill_is_as_wide_and_as_high_as_was_said_and_may_have_a_ring(canvas, drawn):
+    draw_pill(canvas, (200, 200), (60, 30), canvas.theme.read, ring=canvas.theme.ink)
+    seen = drawn(canvas)
+    assert (seen.width, seen.height) == (pytest.approx(canvas.px(60), abs=4), pytest.approx(canvas.px(30), abs=4))
+    assert near(canvas, canvas.point((200, 200)), canvas.theme.read)
