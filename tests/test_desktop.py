@@ -4,7 +4,6 @@ import configparser
 import xml.etree.ElementTree as ET
 from pathlib import Path
 
-import pygame
 import pytest
 
 from game.commands import play_command
@@ -40,13 +39,3 @@ def test_every_kind_of_file_it_opens_is_known_to_the_desktop_or_told_to_it(entry
 def test_the_window_is_the_one_the_entry_speaks_of(entry):
     source = Path(play_command.__file__).read_text(encoding="utf-8")
     assert f'"SDL_VIDEO_X11_WMCLASS", "{entry["StartupWMClass"]}"' in source
-
-
-@pytest.mark.parametrize("side", [16, 48, 128])
-def test_the_icon_shows_its_note_and_its_ring_at_the_sizes_of_desktops(side):
-    """Some of hicolor's usual sizes (Icon Theme Specification)."""
-    drawn = pygame.image.load(shipped("content", "desktop", "homefret.svg"))
-    icon = pygame.transform.smoothscale(drawn, (side, side))
-    colours = [tuple(icon.get_at((x, y)))[:3] for x in range(side) for y in range(side)]
-    assert any(blue > 80 and blue > red + 40 for red, _, blue in colours)
-    assert any(red > 140 and red > blue + 60 for red, _, blue in colours)

@@ -82,11 +82,12 @@ def standing_of(
 ) -> PassageStanding:
     """How a passage of the shelf stands on `day`, for a map with these `homes`."""
     if record is None or record.practised_day is None:
-        return PassageStanding(name=name, title=place.title, tune=place.entry.name, last_day=None)
+        return PassageStanding(name=name, title=place.title, tune=place.entry.name, place=place.index, last_day=None)
     return PassageStanding(
         name=name,
         title=place.title,
         tune=place.entry.name,
+        place=place.index,
         stage=record.stage,
         marks=record.marks,
         tempo_bpm=record.last_bpm,

@@ -5,12 +5,12 @@ from fractions import Fraction
 import pygame
 
 from game.audio.sound import open_sound
+from game.desk.icon import icon
 from game.engraving import engraver
 from game.music.keys import Key
 from game.music.meter import Meter
 from game.music.pitch import pitch
 from game.music.score import Bar, Note, NoteValue, Score
-from game.paths import shipped
 from game.practice.take_request import request_for
 from game.screens import router  # noqa: F401 - all screens are loaded with it
 from game.screens.context import ScreenContext
@@ -38,7 +38,7 @@ def finish_startup(context: ScreenContext) -> InstrumentEvents:
     sound = context.devices.sound = open_sound(context.settings.volumes)
     sound.make_ready(tuple(context.settings.neck_map().places))
     preload_page(context)
-    pygame.display.set_icon(pygame.image.load(shipped("content", "desktop", "homefret.svg")))
+    pygame.display.set_icon(icon())
     return events
 
 

@@ -29,9 +29,29 @@ def passages_under_way(situation: Situation, numbers: CoachNumbers = NUMBERS) ->
 
 
 def latest_first(situation: Situation) -> list[PassageStanding]:
-    """The passages that were practised, the last one first; of a day's, the one that came last."""
+    """The passages that were practised, the last one first; of a day's, the one that came last. But what was only found
+    on another day is gone on with from its beginning: nobody learns a tune from its end.
+    """
     practised = [passage for passage in reversed(situation.passages) if passage.last_day is not None]
-    return sorted(practised, key=lambda passage: -(passage.last_day or 0))
+    latest = sorted(practised, key=lambda passage: -(passage.last_day or 0))
+    only_found = {
+        (passage.tune, passage.last_day): sorted(
+            (one for one in latest if _is_only_found(one, passage, situation.day)), key=lambda one: one.place
+        )
+        for passage in latest
+    }
+    return [
+        only_found[passage.tune, passage.last_day].pop(0)
+        if _is_only_found(passage, passage, situation.day)
+        else passage
+        for passage in latest
+    ]
+
+
+def _is_only_found(passage: PassageStanding, beside: PassageStanding, day: int) -> bool:
+    """Whether it was found, and no more, on the same day as another passage of its tune, before today."""
+    same = (passage.tune, passage.last_day) == (beside.tune, beside.last_day)
+    return same and passage.tempo_bpm is None and (passage.last_day or 0) < day
 
 
 def is_sign_off_due(passage: PassageStanding, day: int) -> bool:

@@ -52,7 +52,8 @@ def planned_next(
 def _within(step: PlanStep, decision: Decision, *, more_bars: bool, others: bool) -> Onward:
     again = decision.offer is Offer.AGAIN
     if step.line is not None:
-        return Onward.OTHER_LINE
+        # One unseen line a sitting is planned: more may be taken from their folder.
+        return Onward.STEP_OVER if step.kind is StepKind.FIRST_SIGHT else Onward.OTHER_LINE
     if step.kind is StepKind.PASSAGE:
         other = Onward.OTHER_PASSAGE if others else Onward.STEP_OVER
         return Onward.AS_ADVISED if again else other

@@ -67,15 +67,16 @@ class PlanStep:
 class PassageStanding:
     """How a passage stands: what the plan must know of it.
 
-    `title` is the name of its `tune` with the bars, for the player. `stage` is what comes next, `tempo_bpm` the tempo
-    it is steady at or was last played at, None before any metronome. `last_day` is when it was practised last, None for
-    bars not begun yet of a tune that is. `half_day` is the day of the newest half of a sign-off, None without one.
-    `short` has too few notes to be signed off.
+    `title` is the name of its `tune` with the bars, for the player; `place` is which of the tune's passages it is, from
+    0. `stage` is what comes next, `tempo_bpm` the tempo it is steady at or was last played at, None before any
+    metronome. `last_day` is when it was practised last, None for bars not begun yet of a tune that is. `half_day` is
+    the day of the newest half of a sign-off, None without one. `short` has too few notes to be signed off.
     """
 
     name: str
     title: Message
     tune: str = ""
+    place: int = 0
     stage: Stage = Stage.PLACES
     marks: tuple[Mark, ...] = ()
     tempo_bpm: int | None = None

@@ -10,6 +10,7 @@ from game.coach.marks import Mark
 from game.coach.numbers import NUMBERS
 from game.coach.plan.plan_choices import (
     is_sign_off_due,
+    latest_first,
     new_tune,
     passages_under_way,
     signed_off_passage,
@@ -212,3 +213,16 @@ def test_the_first_tune_comes_first_then_those_without_a_stretch_that_was_never_
     assert new_tune(situation(unseen=(in_c, in_f, in_g), passages=(), first_tune=first)).name == "a-g"
     assert new_tune(situation(unseen=(in_c, in_f, in_g), passages=())).name == "z-f"
     assert new_tune(situation(unseen=(in_c, in_g), passages=())).name == "m-c"
+
+
+def test_what_was_only_found_on_another_day_is_gone_on_with_from_the_beginning_of_its_tune():
+    day = situation().day
+    found = [
+        replace(MILL, name=f"mill {place}", tune="mill", place=place, tempo_bpm=None, last_day=day - 1)
+        for place in range(3)
+    ]
+    timed = replace(FORD, name="ford", tune="ford", place=1, tempo_bpm=70, last_day=day - 1)
+    order = latest_first(situation(passages=(found[0], found[1], timed, found[2])))
+    assert [passage.name for passage in order] == ["mill 0", "ford", "mill 1", "mill 2"]
+    today = tuple(replace(passage, last_day=day) for passage in found)
+    assert [passage.place for passage in latest_first(situation(passages=today))] == [2, 1, 0]

@@ -52,7 +52,7 @@ def after(kind, decision, *, time_left=True, more_bars=True, other=MILL):
         (K.NEW_TUNE, ENOUGH, Onward.NEXT_BARS),
         (K.WARM_UP, AGAIN, Onward.OTHER_LINE),
         (K.SLOW_NOTES, RHYTHM, Onward.OTHER_LINE),
-        (K.FIRST_SIGHT, HALF, Onward.OTHER_LINE),
+        (K.FIRST_SIGHT, HALF, Onward.STEP_OVER),
         (K.SIGNED_OFF, AGAIN, Onward.STEP_OVER),
     ],
 )
