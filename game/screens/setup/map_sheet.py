@@ -140,12 +140,15 @@ class MapSheet:
         draw_ring(canvas, head, 2.6 * self.staff.space, 3, accent, 4)
         draw_ring(canvas, place, dot + 10, 3, accent, 5)
         towards = 1.0 if place[0] <= head[0] else -1.0
+        beside = towards * _BETWEEN_COLUMNS * self._column(place[0])
+        if not LEFT <= place[0] + beside <= NECK_RIGHT:
+            towards, beside = -towards, -beside
         low = max(self.staff.y_of_step(TOP_LINE_STEP - 8), head[1]) + 40
         knots = [
             (head[0] - 6 * towards, head[1] + 1.4 * self.staff.space),
             (head[0] + (place[0] - head[0]) * 0.12, low),
             # It comes down between two columns of places, over none of them.
-            (place[0] + towards * _BETWEEN_COLUMNS * self._column(place[0]), self.neck.top - 8),
+            (place[0] + beside, self.neck.top - 8),
             (place[0] + 0.45 * dot * towards, place[1] - 0.6 * dot),
         ]
         draw_pencil(canvas, _smooth(knots), 2.6, accent, 21)

@@ -203,3 +203,10 @@ def test_in_every_position_nothing_that_is_clicked_overlaps_and_all_of_it_is_in_
         sheet = table.screen._sheet(table.screen._foot)
         assert sheet.neck.top + sheet.neck.height + 20 < sheet.numerals_y - 20
         assert max(y for _, y in table.screen._heads) < sheet.neck.top - 30
+
+
+def test_the_free_string_leads_back_to_today_and_every_other_note_is_shown(table):
+    table.play(57)
+    assert table.screen.looked.sounding == 57
+    table.pluck_free_string(1)
+    assert table.screen_name == "TodayScreen"
