@@ -7,7 +7,6 @@ into the log of the player.
 
 import os
 import shutil
-import sqlite3
 import sys
 from contextlib import suppress
 from dataclasses import dataclass
@@ -17,13 +16,14 @@ from tempfile import TemporaryDirectory
 from typing import Final
 
 from game.clock import HandClock, wall_time
+from game.errors import LogError
 from game.player.background_process import BackgroundProcess
 from game.player.prepared_sheet import write_prepared
 from game.player.profiles import Profile
 from game.player.session import Session, open_session
 from game.player.settings import Settings
 from game.player.settings_file import load_or_defaults
-from game.practice_log.back_ups.backup import copy_whole
+from game.practice_log.back_ups.backup import copy_whole, refused
 from game.screens.choosing.today_sheet import TodaySheet
 from game.screens.choosing.today_words import today_sheet
 from game.screens.context import ScreenContext
@@ -51,9 +51,10 @@ def prepare(profile: Profile, now: datetime) -> None:
     """Prepare the days from now on for a player; nothing, where nobody has played yet or the log cannot be read."""
     settings = load_or_defaults(profile.settings_path).settings
     choose_language(settings.language)
-    with TemporaryDirectory(prefix="homefret-") as folder, suppress(OSError, sqlite3.Error):
+    log = profile.log_path
+    with TemporaryDirectory(prefix="homefret-") as folder, suppress(LogError), refused("backup.cannot_be_copied", log):
         copy = Path(folder)
-        copy_whole(profile.log_path, copy / profile.log_path.name)
+        copy_whole(log, copy / log.name)
         _copy_beside(profile.folder, copy)
         sheets = _sheets(Profile(name=profile.name, folder=copy, settings_path=copy / "settings"), settings, now)
         if sheets:
