@@ -70,7 +70,7 @@ def stands(picture: pygame.Surface, line: Line, words: str) -> bool:
     top = sheet.paper.bottom - sheet.px(line.up) if line.up else sheet.text_area.top + sheet.px(line.down)
     at = (sheet.text_area.left + sheet.px(line.right), top)
     if line.baseline:
-        at = (at[0], sheet.px(line.baseline) - font(line.face, px).get_ascent())
+        at = (sheet.px(LEFT) + sheet.px(line.right), sheet.px(line.baseline) - font(line.face, px).get_ascent())
     if line.after:
         title_px = text_width(line.after, PAGE_TITLE.face, sheet.px(PAGE_TITLE.units))
         at = (sheet.px((sheet.px(LEFT) + title_px) / sheet.unit + 20), at[1])
