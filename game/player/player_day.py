@@ -135,22 +135,24 @@ class PlayerDay:
         standing = next((one for one in situation.passages if one.name == name), None)
         record = state.records.get(name)
         title = None if place is None else verbatim(place.entry.title) if whole else place.title
+        now, rungs = (None, ()) if standing is None or place is None else self._rungs(standing, len(place.soundings))
         return RowFacts(
             title=title,
             standing=standing,
             pulse=Pulse.FREE if record is None else record.pulse,
-            rungs=() if standing is None or place is None else self._rungs(standing, len(place.soundings)),
+            rungs=rungs,
+            now_bpm=now,
             due=name in situation.due_passages,
         )
 
-    def _rungs(self, standing: PassageStanding, notes: int) -> tuple[int, ...]:
-        """The tempi still to be kept, as the coach would open the passage now."""
+    def _rungs(self, standing: PassageStanding, notes: int) -> tuple[int | None, tuple[int, ...]]:
+        """The tempo at which the coach would open the passage now, and those still to be kept."""
         state = self._plan.coach_state
         record = state.records.get(standing.name)
         if record is None or not record.climbing or Mark.SIGNED_OFF in record.marks:
-            return ()
+            return None, ()
         after, decision = advance(state, PassageOpened(passage=record.facts, day=self._plan.day))
-        return rungs_to_signing(after, decision, notes=notes)
+        return decision.tempo_bpm, rungs_to_signing(after, decision, notes=notes)
 
     def _of_tune(self, step: PlanStep, situation: Situation) -> RowFacts:
         entry = next((entry for entry in shelf() if entry.name == step.tune), None)

@@ -19,14 +19,15 @@ _STAFF_LOWEST, _STAFF_HIGHEST = pitch("D4"), pitch("G5")
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RowFacts:
     """What is known of the music of a step: its `title`, how its passage stands, the tempi still to be kept up to
-    signing, whether its notes are due or unsure rather than slow, whether a tune is the player's `own`, and whether it
-    is the `first` one of all.
+    signing (`rungs`) and the one it is at now, whether its notes are due or unsure rather than slow, whether a tune is
+    the player's `own`, and whether it is the `first` one of all.
     """
 
     title: Message | None = None
     standing: PassageStanding | None = None
     pulse: Pulse = Pulse.FREE
     rungs: tuple[int, ...] = ()
+    now_bpm: int | None = None
     due: bool = False
     unsure: bool = False
     own: bool = False
@@ -115,7 +116,7 @@ def _in_time(facts: RowFacts) -> Message:
     if facts.pulse is Pulse.FREE:
         return message("day.quiet.time_free")
     if facts.rungs:
-        return message("day.quiet.rungs", count=len(facts.rungs), bpm=facts.rungs[0])
+        return message("day.quiet.rungs", count=len(facts.rungs), bpm=facts.now_bpm or facts.rungs[0])
     return message("day.quiet.time")
 
 

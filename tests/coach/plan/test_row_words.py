@@ -26,8 +26,8 @@ def test_notes_off_the_staff_are_called_low_and_high(written, said):
 @pytest.mark.parametrize(
     ("standing", "pulse", "rungs", "said"),
     [
-        (MILL, Pulse.METRONOME, (70, 76, 82, 90, 96), "five rungs from 70 to signed off"),
-        (MILL, Pulse.METRONOME, (96,), "one rung, at 96, to signed off"),
+        (MILL, Pulse.METRONOME, (76, 82, 88, 92, 96), "five rungs from 70 to signed off"),
+        (MILL, Pulse.METRONOME, (96,), "one rung from 70 to signed off"),
         (MILL, Pulse.METRONOME, (), "pitch and rhythm, with the metronome"),
         (MILL, Pulse.FREE, (), "pitch and rhythm, at your own pace"),
         (FORD, Pulse.FREE, (), "now its rhythm, on one note"),
@@ -39,7 +39,10 @@ def test_notes_off_the_staff_are_called_low_and_high(written, said):
     ],
 )
 def test_a_passage_says_what_comes_next_and_how_far_it_is(standing, pulse, rungs, said):
-    assert tell(passage_quiet(RowFacts(title=standing.title, standing=standing, pulse=pulse, rungs=rungs))) == said
+    assert (
+        tell(passage_quiet(RowFacts(title=standing.title, standing=standing, pulse=pulse, rungs=rungs, now_bpm=70)))
+        == said
+    )
 
 
 def row(kind, facts=None, **changes):
