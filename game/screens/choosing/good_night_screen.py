@@ -2,16 +2,19 @@
 
 import pygame
 
-from game.desk.kit.canvas import Canvas, Style
-from game.desk.kit.ground import READING_TOP, draw_ground
-from game.desk.typography import Face
+from game.desk.kit.canvas import Canvas
+from game.desk.kit.key_rows import Keyed, KeyRoom, draw_key_rows
 from game.screens.base_screen import BaseScreen
+from game.screens.choosing.good_night_drawing import GoodNightDrawing
+from game.screens.choosing.good_night_words import good_night_sheet
+from game.screens.context import ScreenContext
+from game.screens.ink_sheet import ink_sheet
 from game.screens.key_hints import key_hints
 from game.screens.routes import Leave, Route, ToToday
 from game.screens.tabbed_sheet import ESCAPE, draw_next
 from game.text.catalogue import say
 
-_LEFT, _TITLE_BASELINE = 70.0, 90.0
+_KEY_LEFT, _KEY_UP = 962.0, 138.0
 
 
 class GoodNightScreen(BaseScreen):
@@ -19,6 +22,19 @@ class GoodNightScreen(BaseScreen):
 
     free_string_commands = True
     at_rest = True
+
+    def __init__(self, context: ScreenContext) -> None:
+        super().__init__(context)
+        self._make()
+
+    def _make(self) -> None:
+        context = self.context
+        self._sheet = good_night_sheet(context, context.session.sitting_end())
+        self._ink = ink_sheet(context, new_on=context.session.today().toordinal())
+
+    def read_anew(self) -> None:
+        """Entries came from elsewhere."""
+        self._make()
 
     def on_key(self, event: pygame.event.Event) -> Route | None:
         if event.key == pygame.K_ESCAPE:
@@ -29,9 +45,15 @@ class GoodNightScreen(BaseScreen):
         context = self.context
         context.window.begin_picture()
         canvas = Canvas(surface, context.sheet, context.theme)
-        draw_ground(canvas, READING_TOP)
-        title = Style(Face.TITLE, 44, context.theme.ink)
-        canvas.write(say("good_night.title"), (_LEFT, _TITLE_BASELINE), title)
-        context.window.tell_keys(key_hints(("keys.enter", "keys.today")))
+        GoodNightDrawing(canvas, self._sheet, self._ink).draw()
+        self._draw_back(canvas)
         draw_next(context, surface, say("good_night.corner"), label=say("keys.escape"), press=ESCAPE)
         return True
+
+    def _draw_back(self, canvas: Canvas) -> None:
+        """The way back to Today, above the corner."""
+        (key,) = key_hints(("keys.enter", "keys.back_to_today"))
+        self.context.window.tell_keys((key,))
+        width, height = (px / canvas.sheet.unit for px in canvas.sheet.size)
+        ((box,),) = draw_key_rows(canvas, [Keyed(key.labels, key.meaning)], KeyRoom(_KEY_LEFT, width, height - _KEY_UP))
+        self.context.window.let_click(box, key.presses[0])

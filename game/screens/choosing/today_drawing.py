@@ -25,7 +25,8 @@ _STEP, _LEAST_STEP, _CLOSE_STEP = 60.0, 52.0, 40.0
 _REMARK_LINE: Final = 32.0
 _MORE_ROOM: Final = 24.0
 _CORNER_ROOM, _CORNER_ROOM_BESIDE_SLIP = 480.0, 196.0
-_AIM_SIZES: Final = (27.0, 25.0, 23.0, 21.0)
+_AIM_SIZE, _LONG_AIM_SIZE, _LONG_AIM_LINE = 27.0, 23.0, 28.0
+_MOST_AIM_LINES: Final = 2
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,17 +83,17 @@ class TodayDrawing:
         """Where the rows in sight stand. Where there are many they are closer, then only the chosen one tells why, and
         then as many are in sight as there is room for, the chosen one among them.
         """
-        count, room = len(self.sheet.rows), self._remark_top - 54 - _ROWS_TOP
+        count, room = len(self.sheet.rows), self._remark_top - 54 - self._rows_top
         if not count:
             return ()
         if count * _LEAST_STEP <= room:
             step = min(_STEP + 0.14 * self._spare, room / count)
-            return tuple(RowPlace(index, _ROWS_TOP + index * step, step) for index in range(count))
+            return tuple(RowPlace(index, self._rows_top + index * step, step) for index in range(count))
         shown = min(count, 1 + int((room - _STEP) / _CLOSE_STEP))
         if shown < count:
             shown = min(count, 1 + int((room - _MORE_ROOM - _STEP) / _CLOSE_STEP))
         first = first_in_sight(chosen=min(self.chosen, count - 1), shown=shown, count=count)
-        found, top = [], _ROWS_TOP
+        found, top = [], self._rows_top
         for index in range(first, first + shown):
             height = _STEP if index == self.chosen else _CLOSE_STEP
             found.append(RowPlace(index, top, height))
@@ -142,21 +143,40 @@ class TodayDrawing:
             boxes.append(canvas.rect(x - 3, _TITLE_BASELINE - 7 - HIT_HEIGHT / 2, width + 6, HIT_HEIGHT))
         return boxes[0], boxes[1]
 
-    def _draw_aim(self) -> None:
-        """What this sitting is for, in red; in smaller type where it is long."""
+    @property
+    def _aim_lines(self) -> tuple[tuple[str, ...], Style]:
+        """The aim in one line, in smaller type in two, and cut where it is longer than that."""
         canvas, aim = self.canvas, self.sheet.aim or self.sheet.plan_note
-        if not aim:
-            return
-        label = say("today.aim") if self.sheet.aim else ""
-        for size in _AIM_SIZES:
-            head = Style(Face.TITLE, size, canvas.theme.accent)
-            text = Style(Face.TEXT if self.sheet.aim else Face.ITALIC, size, canvas.theme.ink)
-            left = LEFT + (canvas.width_of(label + " ", head) + 2 if label else 0)
-            if left + canvas.width_of(aim, text) <= ROWS_RIGHT or size == _AIM_SIZES[-1]:
-                break
-        canvas.write(label, (LEFT, _AIM_BASELINE), head)
-        shown = shortened(aim, text.face, canvas.px(size), canvas.px(ROWS_RIGHT - left))
-        canvas.write(shown, (left, _AIM_BASELINE), text)
+        face = Face.TEXT if self.sheet.aim else Face.ITALIC
+        one, two = (Style(face, size, canvas.theme.ink) for size in (_AIM_SIZE, _LONG_AIM_SIZE))
+        room = ROWS_RIGHT - LEFT - self._aim_label
+        if canvas.width_of(aim, one) <= room:
+            return (aim,) if aim else (), one
+        px, room_px = canvas.px(two.size), canvas.px(room)
+        lines = wrapped(aim, face, px, room_px)
+        if len(lines) > _MOST_AIM_LINES:
+            lines = (lines[0], shortened(" ".join(lines[1:]), face, px, room_px))
+        return lines, two
+
+    @property
+    def _aim_label(self) -> float:
+        """How wide the word before the aim is, with its space."""
+        label = Style(Face.TITLE, _AIM_SIZE, self.canvas.theme.accent)
+        return self.canvas.width_of(say("today.aim") + " ", label) + 2 if self.sheet.aim else 0.0
+
+    def _draw_aim(self) -> None:
+        """What this sitting is for, in red."""
+        canvas = self.canvas
+        lines, style = self._aim_lines
+        first = _AIM_BASELINE - (6 if len(lines) > 1 else 0)
+        if self.sheet.aim:
+            canvas.write(say("today.aim"), (LEFT, first), Style(Face.TITLE, _AIM_SIZE, canvas.theme.accent))
+        for number, line in enumerate(lines):
+            canvas.write(line, (LEFT + self._aim_label, first + _LONG_AIM_LINE * number), style)
+
+    @property
+    def _rows_top(self) -> float:
+        return _ROWS_TOP + (16 if len(self._aim_lines[0]) > 1 else 0)
 
     def _draw_row(self, row: TodayRow, place: RowPlace) -> None:
         canvas, theme = self.canvas, self.canvas.theme

@@ -42,7 +42,7 @@ def _consequence(facts: DayFacts) -> str:
 
 
 def _row(row: DayRow) -> TodayRow:
-    title, bars = _titled(row.title)
+    title, bars = titled(row.title)
     rests, begun = row.kind is StepKind.REST, row.left_s is not None
     begins, goes_on = ("today.rest_begin", "today.rested") if rests else ("today.begin", "today.go_on")
     minutes = max(1, row.minutes)
@@ -58,7 +58,7 @@ def _row(row: DayRow) -> TodayRow:
     )
 
 
-def _titled(title: Message) -> tuple[str, str]:
+def titled(title: Message) -> tuple[str, str]:
     """A title, and its bars where it names some."""
     if title.key != "passage.bars_of_tune":
         return tell(title), ""
