@@ -5,7 +5,9 @@ from functools import cached_property
 
 import pygame
 
+from game.coach.events import Wish
 from game.coach.marks import Mark
+from game.coach.plan.plan_onward import Onward
 from game.coach.shown_marks import shown_marks
 from game.coach.stages import Pulse, Stage
 from game.coach.tempo_ladder import LadderRung
@@ -36,6 +38,7 @@ from game.screens.reading.playback_lines import playback_lines
 from game.screens.reading.result_sheet import ResultSheet
 from game.screens.reading.result_words import is_by_word, result_words, run_underline
 from game.screens.reading.take_in_words import marks_of_finished
+from game.screens.reading.take_routes import overruled_route
 from game.screens.routes import Back, Route, ToPage, ToResult, ToSibling, ToSigning, ToToday
 from game.screens.shown_keys import draw_keys, draw_next, lay_paper
 from game.text.catalogue import say, tell, tell_all
@@ -67,6 +70,7 @@ class ResultScreen(BaseScreen):
         self._by_ear = known_by_ear_hint(context, self.request)
         self._opened_s = self._last_heard_s = context.clock.now_s()
         self._owed = owed_soundings(self.finished)
+        self._rung_hits: tuple[pygame.Rect, ...] = ()
         self._marks = marks_of_finished(self.finished, names)
         area, run = self._sheet_on(None).page_area, run_underline(self.finished)
         if self.decision.earned or self.decision.just_read:
@@ -135,6 +139,8 @@ class ResultScreen(BaseScreen):
             return leads_to[key]()
         if key in (pygame.K_w, pygame.K_p):
             self._play_back(written=key == pygame.K_w)
+        if key == pygame.K_SPACE:
+            self._start_or_stop()
         if key == KNOWN_BY_EAR_KEY and toggle_known_by_ear(self.context, self.request):
             self._by_ear = known_by_ear_hint(self.context, self.request)
         if key in (pygame.K_UP, pygame.K_DOWN):
@@ -163,12 +169,36 @@ class ResultScreen(BaseScreen):
         return advised_route(self.request, self.decision, self._then, self._over)
 
     @property
+    def _time_left(self) -> str:
+        """How much there is left of the step of the plan; nothing outside of one, or when it is over."""
+        left = self.context.session.plan.minutes_left if self.request.planned else None
+        over = self._then is not None and self._then.onward is Onward.STEP_OVER
+        return "" if left is None or over else say("result.time_left", minutes=left)
+
+    @property
     def _to_sign(self) -> bool:
         """Whether the page was just signed off: then its player signs, whatever comes after."""
         return Mark.SIGNED_OFF in self.decision.earned and not self.request.fresh
 
     def _on(self) -> Route:
         return other_bars_route(self.request, self.decision, self._then)
+
+    def on_click(self, at: tuple[int, int]) -> Route | None:
+        """A click on a rung of the ladder is a wish for its tempo; inside a step the plan goes on as it says."""
+        if self.request.planned:
+            return None
+        hit = next((rung for rung, box in zip(self._rungs, self._rung_hits, strict=True) if box.collidepoint(at)), None)
+        if hit is None:
+            return None
+        return overruled_route(self.context, self.request, Wish.METRONOME_NOW, hit.tempo_bpm)
+
+    def _start_or_stop(self) -> None:
+        """What sounds stops; where nothing does, the take is heard."""
+        sound = self.context.devices.sound
+        if sound.strings.playing:
+            sound.stop()
+        else:
+            self._play_back(written=False)
 
     def _play_back(self, *, written: bool) -> None:
         """Let the player hear the take just made (P), or the line as it is written beside it (W, both)."""
@@ -208,10 +238,10 @@ class ResultScreen(BaseScreen):
         lay_paper(self.context, surface)
         self.page.draw(surface, dict.fromkeys(self._clean_heads, self.context.theme.read))
         sheet = self._sheet_on(surface)
-        sheet.draw()
+        self._rung_hits = sheet.draw()
         words = tell(corner_in_words(self.request, self.decision, self._then, self._over))
         words = say("corner.sign_page") if self._to_sign else words
-        right = draw_next(self.context, surface, words) - _TO_CORNER
+        right = draw_next(self.context, surface, words, above=self._time_left) - _TO_CORNER
         strings = self._string_keys()
         rows = sheet.key_rows - bool(strings)
         keys = self._keys()
@@ -227,14 +257,15 @@ class ResultScreen(BaseScreen):
         """The keys at the foot, those most asked for first."""
         heard = isinstance(self.finished, FinishedTake) and bool(self.finished.played)
         played: tuple[NamedKey, ...] = (("P", "keys.hear"), ("W", "keys.hear_written")) if heard else ()
+        sounds: tuple[NamedKey, ...] = (("keys.space", "keys.start_stop"),) if heard else ()
         more: tuple[NamedKey, ...] = (("keys.updown", "keys.more_lines"),) if self.page.more else ()
         back = ("keys.escape", "keys.today" if self.request.planned else "keys.back")
         if self.request.planned:
-            return (*key_hints(*played, *more, back), *self._by_ear)
+            return (*key_hints(*played, *more, back, *sounds), *self._by_ear)
         others: tuple[NamedKey, ...] = (("→", "keys.fresh_line"),) if self.request.fresh else ()
         if len(self.request.passages) > 1:
             others = (("keys.arrows", "keys.passage"),)
-        elsewhere = (("A", "keys.bars_alike"), ("keys.tab", "keys.stage"), ("F4", "keys.whole"))
+        elsewhere = (("A", "keys.bars_alike"), ("keys.tab", "keys.stage"), ("F4", "keys.whole"), *sounds)
         return (*key_hints(*played, *more, *others, back, *elsewhere), *self._by_ear)
 
     def _string_keys(self) -> tuple[KeyHint, ...]:

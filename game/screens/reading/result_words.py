@@ -12,7 +12,7 @@ from game.screens.reading.counts_in_words import CountSaid, counts_in_words, run
 from game.screens.reading.run_underline import RunUnderline
 from game.screens.reading.time_in_words import timing_in_words
 from game.screens.reading.why_in_words import why_in_words
-from game.text.catalogue import tell, tell_all
+from game.text.catalogue import say, tell, tell_all
 
 NOTHING = verbatim("")
 LEAST_RUN = 4
@@ -32,13 +32,19 @@ class ResultWords:
 def result_words(finished: Finished, now: str, names: NoteNames) -> ResultWords:
     """The words of a take that is over; `now` is what comes next."""
     why = tell_all(why_in_words(finished, names))
-    timing = timing_in_words(finished) if isinstance(finished, FinishedTake) and finished.timed else ()
-    beside = tuple(sentence for sentence in timing if sentence not in why)
+    beside = _beside(finished, why) if isinstance(finished, FinishedTake) and finished.timed else ()
     stage = finished.stage if isinstance(finished, FinishedTake) else Stage.LETTERS
     counts = counts_in_words(counts_of(finished), stage)
     if is_by_word(finished):
         return ResultWords(counts=_by_word(counts), why=why, now=now, beside=())
     return ResultWords(counts=counts, why=why, now=now, beside=beside)
+
+
+def _beside(finished: FinishedTake, why: str) -> tuple[str, ...]:
+    """What the counts do not tell of the time: where it was broken, the player's own pace, and the like."""
+    told, summary = timing_in_words(finished), finished.summary
+    rest = told[1:] if summary.right_notes and summary.in_time is not None else told
+    return tuple(sentence for sentence in rest if sentence not in (why, say("going.kept")))
 
 
 def is_by_word(finished: Finished) -> bool:

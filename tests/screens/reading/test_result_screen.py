@@ -5,9 +5,11 @@ from dataclasses import replace
 import pygame
 
 from game.coach.decisions import Offer
+from game.coach.marks import Mark
 from game.coach.stages import Pulse, Stage
 from game.neck.tuning import Place
-from game.screens.routes import ToPage, ToShelf
+from game.screens.routes import ToPage, ToPlanned, ToShelf
+from tests.screens.timed_pages import metronome_page
 
 
 def result(table):
@@ -91,3 +93,50 @@ def test_a_take_that_fell_apart_in_two_bars_leads_to_those_and_then_to_all_of_th
     table.key(pygame.K_RETURN)
     assert table.screen.request.passage == whole.passage
     assert table.screen.request.tempo_bpm == bpm
+
+
+def test_a_page_just_signed_off_is_signed_before_anything_else(table):
+    result(table)
+    table.screen.decision = replace(table.screen.decision, earned=(Mark.SIGNED_OFF,))
+    table.key(pygame.K_RETURN)
+    assert table.screen_name == "SigningScreen"
+    table.key(pygame.K_RETURN)
+    table.key(pygame.K_RETURN)
+    assert table.screen_name == "BookScreen"
+
+
+def test_a_rung_that_is_clicked_is_the_next_tempo_by_the_players_wish(table):
+    page = metronome_page(table, tempo=60)
+    table.play_in_time()
+    while table.screen is page:
+        table.wait(0.5, frame_s=0.1)
+    table.picture()
+    rungs = table.screen._rungs
+    wanted = max(rungs, key=lambda rung: rung.tempo_bpm)
+    table.click(table.screen._rung_hits[rungs.index(wanted)].center)
+    assert table.screen_name == "MetronomePage"
+    assert table.screen.request.tempo_bpm == wanted.tempo_bpm
+
+
+def test_space_stops_what_sounds(table, monkeypatch):
+    result(table)
+    sound, heard = table.context.devices.sound, []
+    monkeypatch.setattr(type(sound), "play", lambda *_, **__: heard.append("play"))
+    monkeypatch.setattr(type(sound), "stop", lambda *_: heard.append("stop"))
+    monkeypatch.setattr(type(sound.strings), "playing", property(lambda _: heard == ["play"]))
+    table.key(pygame.K_SPACE)
+    table.key(pygame.K_SPACE)
+    assert heard == ["play", "stop"]
+
+
+def test_inside_a_step_the_corner_tells_the_time_that_is_left_and_no_key_leads_elsewhere(table):
+    table.go(ToPlanned())
+    table.play_through()
+    result_ = table.screen
+    assert result_.request.planned
+    assert result_._time_left.endswith("min left of this step")
+    for key in (pygame.K_RIGHT, pygame.K_LEFT, pygame.K_TAB, pygame.K_a, pygame.K_F4):
+        table.key(key)
+        assert table.screen is result_
+    table.key(pygame.K_ESCAPE)
+    assert table.screen_name == "TodayScreen"

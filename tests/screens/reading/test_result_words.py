@@ -25,10 +25,10 @@ def test_the_three_counts_stand_in_one_row_with_cause_and_advice_below():
     assert (said.why, said.now) == ("All 16, and steady.", "On.")
 
 
-def test_beside_stands_what_the_cause_does_not_tell():
-    said = words(drifting(-3, EventKind.RAN_AHEAD))
-    assert "You kept going." in said.beside
-    assert not any(sentence in said.why for sentence in said.beside)
+def test_beside_stands_what_neither_counts_nor_cause_tell():
+    assert words(drifting(-3, EventKind.RAN_AHEAD)).beside == ()
+    free = words(steady(tempo_bpm=None, usual_bpm=84.0))
+    assert free.beside == ("Your own pace was about 84 quarter notes a minute.",)
 
 
 def test_of_a_line_that_was_not_named_there_is_no_count():
