@@ -12,7 +12,7 @@ from game.desk.kit.canvas import Canvas, Style
 from game.desk.kit.ink_neck import InkNeck, draw_ink_neck
 from game.desk.kit.ink_staff import StaffRoom, draw_ink_staff
 from game.desk.kit.inked import draw_dot
-from game.desk.kit.note_fill import FilledNote, FilledPlace, hair_colour
+from game.desk.kit.note_fill import FilledNote, FilledPlace, empty_colour
 from game.desk.typography import Face
 from game.music.score import Reading
 
@@ -94,6 +94,6 @@ def _draw_legend(canvas: Canvas, sheet: InkSheet, at: tuple[float, float], right
         elif number == 1:
             draw_ring(canvas, middle, 17, 2.4, theme.pencil, 3)
         else:
-            draw_dot(canvas, middle, 18, theme.paper, ring=hair_colour(canvas))
+            draw_dot(canvas, middle, 18, theme.paper, ring=empty_colour(canvas))
         canvas.write(text, (left + 26, baseline), style)
         left += width + between

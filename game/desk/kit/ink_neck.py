@@ -9,7 +9,7 @@ from typing import Final
 from game.desk.kit.by_pencil import draw_ring
 from game.desk.kit.canvas import Align, Canvas, Point, Style, blend
 from game.desk.kit.inked import draw_dot, draw_pill
-from game.desk.kit.note_fill import Fill, FilledPlace, hair_colour
+from game.desk.kit.note_fill import Fill, FilledPlace, empty_colour
 from game.desk.neck_drawing import INLAYS
 from game.desk.theme import NIGHT, Colour
 from game.desk.typography import Face
@@ -107,7 +107,7 @@ def _draw_round(canvas: Canvas, place: FilledPlace, at: Point, diameter: float) 
         draw_dot(canvas, at, diameter, theme.paper)
         draw_ring(canvas, at, diameter - 2, 2.6, theme.pencil, place.string * 9 + place.fret)
     else:
-        draw_dot(canvas, at, diameter, theme.paper, ring=hair_colour(canvas))
+        draw_dot(canvas, at, diameter, theme.paper, ring=empty_colour(canvas))
 
 
 def _draw_wide(canvas: Canvas, place: FilledPlace, at: Point, size: tuple[float, float]) -> float:
@@ -116,7 +116,7 @@ def _draw_wide(canvas: Canvas, place: FilledPlace, at: Point, size: tuple[float,
     if place.fill.inked or place.fill is Fill.PRINT:
         draw_pill(canvas, at, size, theme.ink if place.fill is Fill.PRINT else theme.read)
     else:
-        ring = theme.pencil if place.fill is Fill.PENCIL else hair_colour(canvas)
+        ring = theme.pencil if place.fill is Fill.PENCIL else empty_colour(canvas)
         draw_pill(canvas, at, size, theme.paper, ring=ring)
     return size[0]
 

@@ -7,7 +7,7 @@ from typing import Final
 from game.desk import pencil
 from game.desk.kit.by_pencil import draw_ring
 from game.desk.kit.canvas import Canvas, Point, blend
-from game.desk.kit.note_fill import Fill, FilledNote, fill_colour, hair_colour
+from game.desk.kit.note_fill import Fill, FilledNote, empty_colour, fill_colour
 from game.desk.theme import Colour
 from game.engraving.outlines import ACCIDENTALS, Sign, ledger_steps, sign_image, sign_origin, sign_width
 from game.engraving.shapes import TOP_LINE_STEP
@@ -77,7 +77,7 @@ def draw_head(canvas: Canvas, note: FilledNote, at: Point, room: StaffRoom, *, w
     written, colour = pitch(note.written), fill_colour(canvas, note.fill)
     half = sign_width(Sign.BLACK_HEAD, room.space * canvas.sheet.unit) / canvas.sheet.unit / 2
     reach = min(half + _OVERHANG * room.space, max(half + 1, 0.46 * widest))
-    faint = hair_colour(canvas) if note.fill is Fill.EMPTY else blend(canvas.theme.paper, canvas.theme.ink, 0.75)
+    faint = empty_colour(canvas) if note.fill is Fill.EMPTY else blend(canvas.theme.paper, canvas.theme.ink, 0.75)
     _draw_ledgers(canvas, written, at, room, reach, faint)
     if note.fill is Fill.PENCIL:
         image = pencil.notehead(room.space * canvas.sheet.unit * 1.12, colour, written.midi)

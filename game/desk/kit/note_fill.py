@@ -48,7 +48,7 @@ def fill_colour(canvas: Canvas, fill: Fill) -> Colour:
     """The colour of a head. What is not met is there, but faint."""
     theme = canvas.theme
     return {
-        Fill.EMPTY: hair_colour(canvas),
+        Fill.EMPTY: empty_colour(canvas),
         Fill.PENCIL: theme.pencil,
         Fill.INK: theme.read,
         Fill.DUE: theme.read,
@@ -56,6 +56,13 @@ def fill_colour(canvas: Canvas, fill: Fill) -> Colour:
     }[fill]
 
 
+def empty_colour(canvas: Canvas) -> Colour:
+    """The line around what is not met: light, and to be made out still, three times as dark as the paper or as light
+    (WCAG 2.2, 1.4.11).
+    """
+    return blend(canvas.theme.paper, canvas.theme.pencil, 0.74)
+
+
 def hair_colour(canvas: Canvas) -> Colour:
-    """Faint pencil: what divides a sheet, and what is not met."""
+    """Faint pencil: what divides a sheet."""
     return blend(canvas.theme.paper, canvas.theme.pencil, 0.45)

@@ -127,7 +127,11 @@ class LinesScreen(BaseScreen):
         """How many of today's wait, and how many were read."""
         today = self.context.session.today()
         read = sum(line.sight.day == today for line in self.lines)
-        waits = say("line.waits" if self._planned is not None else "line.none_waits")
+        steps = self.context.session.plan.progress.steps
+        of_plan = any(step.kind is StepKind.FIRST_SIGHT and step.line is not None for step in steps)
+        waits = say(
+            "line.waits" if self._planned is not None else "line.none_waits" if of_plan else "line.none_planned"
+        )
         return f"{waits} {say('line.read_today', count=read)}" if read else waits
 
     def _read(self) -> tuple[ReadText, ...]:

@@ -85,8 +85,7 @@ class ProgressScreen(BaseScreen):
             sheet.draw_note(say("progress.adding_up"))
         else:
             sheet.draw_words(told[self.chosen])
-            if told[self.chosen].dots:
-                sheet.draw_chart(told[self.chosen])
+            sheet.draw_chart(told[self.chosen])
         corner = draw_next(self.context, surface, say("corner.today"), above=self._week())
         keys = key_hints(("keys.arrows", "keys.chapter"), ("keys.escape", "keys.back"))
         right = corner.left / sheet.canvas.sheet.unit - _TO_CORNER

@@ -106,6 +106,10 @@ class ProgressSheet:
                 self.canvas.write(dot.inside, (at[0], at[1] + 0.33 * _INSIDE), letters, Align.CENTRE)
             if place == chapter.ringed:
                 draw_ring(self.canvas, at, 42, 3.2, self.canvas.theme.accent, 5)
+        if not chapter.dots:
+            # Where the first one will stand.
+            here = self._x(chapter, 0), self._y(chapter, chapter.top / 2)
+            draw_ring(self.canvas, here, _DOT, 2.2, self.canvas.theme.pencil, 4)
         self._draw_days(chapter)
         self._draw_legend(chapter)
 
