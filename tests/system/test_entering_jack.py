@@ -185,7 +185,7 @@ def test_a_tune_is_entered_with_the_guitar_in_hand_and_stands_on_the_shelf(jack,
         open_new_tune(game)
         enter_pitches(game, guitar, tmp_path, line)
         tap_rhythm(game, guitar, tmp_path)
-        game.keys("Return", "space", "G", "7", "Return", "Return")
+        game.keys("Return", "quotedbl", "G", "7", "Return", "Return")
         (kept,) = wait_until(lambda: list(tmp_path.rglob(f"*{TUNE_ENDING}")), "the tune in the library")
         (file,) = tmp_path.rglob("*.musicxml")
         # What was kept is opened to be read; from there Esc leads to the shelf.

@@ -8,12 +8,13 @@ from game.screens.base_screen import BaseScreen
 from game.screens.choosing.import_words import fault_told
 from game.screens.context import ScreenContext
 from game.screens.key_hints import key_hints
-from game.screens.routes import Route, ToShelf
+from game.screens.routes import Back, Route, ToShelf
 from game.screens.shown_keys import draw_keys, lay_paper
+from game.screens.tabbed_sheet import draw_next
 from game.text.catalogue import say
 from game.tunes.library.import_results import ImportDone, ImportRefused
 
-_TOP_UNITS, _FOOT_UNITS = 100, 84
+_TOP_UNITS, _FOOT_UNITS = 100, 104
 _TEXT_UNITS = 22
 
 
@@ -26,9 +27,11 @@ class ImportAccountScreen(BaseScreen):
         self.page = 0
 
     def on_key(self, event: pygame.event.Event) -> Route | None:
-        if event.key in (pygame.K_ESCAPE, pygame.K_RETURN, pygame.K_KP_ENTER):
+        if event.key == pygame.K_ESCAPE:
+            return Back()
+        if event.key in (pygame.K_RETURN, pygame.K_KP_ENTER):
             return ToShelf()
-        if event.key in (pygame.K_DOWN, pygame.K_PAGEDOWN, pygame.K_RIGHT, pygame.K_SPACE):
+        if event.key in (pygame.K_DOWN, pygame.K_PAGEDOWN, pygame.K_RIGHT):
             self._turn(1)
         elif event.key in (pygame.K_UP, pygame.K_PAGEUP, pygame.K_LEFT):
             self._turn(-1)
@@ -74,7 +77,9 @@ class ImportAccountScreen(BaseScreen):
         draw_heading(surface, sheet, theme, say("import_account.title"), below=self._came(), beside=beside)
         draw_fitted(surface, pages[self.page], self._room, self._px)
         turning = (("keys.updown", "keys.turn_pages"),) if several else ()
-        draw_keys(self.context, surface, key_hints(*turning, ("keys.escape", "keys.shelf")))
+        corner = draw_next(self.context, surface, say("import_account.on"))
+        keys = key_hints(*turning, ("keys.escape", "keys.back"))
+        draw_keys(self.context, surface, keys, right=corner.left / sheet.unit - 20)
         return True
 
     def _came(self) -> str:

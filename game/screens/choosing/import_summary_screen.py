@@ -17,8 +17,9 @@ from game.practice.take_request import request_for
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
 from game.screens.key_hints import key_hints
-from game.screens.routes import Route, ToPage, ToShelf
+from game.screens.routes import Back, Route, ToPage
 from game.screens.shown_keys import draw_keys, lay_paper
+from game.screens.tabbed_sheet import draw_next
 from game.text.catalogue import as_sentence, say, tell
 from game.tunes.library.fitting import FittingOption, Remedy, notes_off_map, ways_to_fit
 from game.tunes.library.library import ShelfEntry, keep_order, keep_variant
@@ -28,7 +29,7 @@ _FORMATS = {"musicxml": "MusicXML", "abc": "ABC", "midi": "MIDI"}
 _MOST_WARNINGS = 5
 _MOST_CHOICES = 3
 _MOST_RUNS = 16
-_FOOT_UNITS = 52
+_FOOT_UNITS = 104
 """What the keys take at the foot of the paper."""
 
 
@@ -49,8 +50,8 @@ class ImportSummaryScreen(BaseScreen):
 
     def on_key(self, event: pygame.event.Event) -> Route | None:
         if event.key == pygame.K_ESCAPE:
-            return ToShelf()
-        if event.key == pygame.K_RETURN:
+            return Back()
+        if event.key in (pygame.K_RETURN, pygame.K_KP_ENTER):
             self.context.session.log.facts.open_tune(self.entry.name)
             self.context.session.last_opened = self.entry
             return ToPage(request_for(self.score, self.context.settings.neck_map()))
@@ -162,12 +163,13 @@ class ImportSummaryScreen(BaseScreen):
         top = area.top + sheet.px(100)
         room = pygame.Rect(area.left, top, area.width, sheet.paper.bottom - sheet.px(_FOOT_UNITS) - top)
         draw_fitted(surface, self._paragraphs(), room, sheet.text_px)
-        keys = [("keys.enter", "keys.read"), ("keys.escape", "keys.shelf")]
+        corner = draw_next(self.context, surface, say("import_summary.on"))
+        keys = [("keys.escape", "keys.back")]
         if self.other_orders:
-            keys.insert(1, ("O", "keys.other_order"))
+            keys.insert(0, ("O", "keys.other_order"))
         if self.ways:
-            keys.insert(1, (" ".join(str(way + 1) for way in range(len(self.ways))), "keys.take"))
-        draw_keys(self.context, surface, key_hints(*keys))
+            keys.insert(0, (" ".join(str(way + 1) for way in range(len(self.ways))), "keys.take"))
+        draw_keys(self.context, surface, key_hints(*keys), right=corner.left / sheet.unit - 20)
         return True
 
 

@@ -20,11 +20,11 @@ from game.screens.context import ScreenContext
 from game.screens.key_hints import KeyHint
 from game.screens.reading.manual_input import ManualInput
 from game.screens.reading.page_keys import free_string_keys
-from game.screens.routes import Route, ToFromPaper, ToShelf
+from game.screens.routes import Back, Route, ToShelf
 from game.screens.writing.click_run import beat_shown, start_click
 from game.screens.writing.entering_view import EnteringView, EntryWords
-from game.screens.writing.entry_hints import entry_hints, free_string_does
-from game.screens.writing.entry_keys import by_key
+from game.screens.writing.entry_hints import entry_hints, free_string_does, next_in_words
+from game.screens.writing.entry_keys import RESPELL, by_key
 from game.screens.writing.entry_sound import hear_page
 from game.screens.writing.entry_words import status_in_words
 from game.screens.writing.head_rows import HEAD_ROWS
@@ -40,6 +40,9 @@ from game.tunes.entering.tapped_rhythm import Tap
 
 # The plucks that stop a run are no rests in it; so long ago they began.
 _STOPPED_BY_S = 2.0
+CHORDS = '"'
+"""The sign that begins chord symbols and signs above a note."""
+
 _ENTER = (pygame.K_RETURN, pygame.K_KP_ENTER)
 
 
@@ -87,6 +90,13 @@ class EnteringScreen(BaseScreen):
         """In the head, whose title is typed, and while chords are."""
         return self._typed is not None or self.state.step is EntryStep.HEAD
 
+    def handle(self, event: pygame.event.Event) -> Route | None:
+        """On the page two signs are commands, whatever key they stand on: also one that plays the neck."""
+        sign = event.type == pygame.KEYDOWN and event.unicode in (RESPELL, CHORDS)
+        if sign and self.state.step is EntryStep.PAGE and self._typed is None:
+            return self.on_key(event)
+        return super().handle(event)
+
     def on_key(self, event: pygame.event.Event) -> Route | None:
         if self.state.run is not None:
             self._key_in_run(event)
@@ -94,7 +104,7 @@ class EnteringScreen(BaseScreen):
             self._type(event, self._typed)
         elif event.key == pygame.K_ESCAPE:
             self.context.devices.sound.stop()
-            return ToFromPaper()
+            return Back()
         elif event.key == pygame.K_TAB:
             self._take(in_step(self.state, self.state.step.following))
         elif event.key in _ENTER:
@@ -110,14 +120,21 @@ class EnteringScreen(BaseScreen):
             self._row = (self._row + (1 if event.key == pygame.K_DOWN else -1)) % len(HEAD_ROWS)
         elif step is EntryStep.RHYTHM and event.key == pygame.K_SPACE:
             self.begin()
-        elif step is EntryStep.PAGE and event.key == pygame.K_SPACE:
+        elif step is EntryStep.PAGE and event.unicode == CHORDS:
             self._typed = chords_at(self.state)
             self._take(self.state)
-        elif step is EntryStep.PAGE and event.key == pygame.K_F11:
-            hear_page(self.context, self.state.draft, self.state.at)
+        elif step is EntryStep.PAGE and event.key == pygame.K_SPACE:
+            self._hear_or_stop()
         else:
             return False
         return True
+
+    def _hear_or_stop(self) -> None:
+        sound = self.context.devices.sound
+        if sound.strings.playing:
+            sound.stop()
+        else:
+            hear_page(self.context, self.state.draft, self.state.at)
 
     def _key_in_run(self, event: pygame.event.Event) -> None:
         now_s = self.context.clock.now_s()
@@ -284,17 +301,18 @@ class EnteringScreen(BaseScreen):
         return EntryWords(
             status=status_in_words(state, self.context.settings.note_names),
             beat=beat,
-            keys=self._hints(),
+            keys=entry_hints(state.step, tapping=state.run is not None, typing=self._typed is not None),
+            free=self._free(),
+            on=next_in_words(state.step, tapping=state.run is not None, typing=self._typed is not None),
             row=self._row,
             typed=self._typed,
         )
 
-    def _hints(self) -> tuple[tuple[KeyHint, ...], ...]:
-        """The keys, with what the free string does where a guitar is in hand."""
-        tapping, typing, step = self.state.run is not None, self._typed is not None, self.state.step
-        does = free_string_does(step, tapping=tapping, typing=typing)
-        free = free_string_keys(self.context, self.neck_map, does) if does else ()
-        return entry_hints(step, tapping=tapping, typing=typing, free=free)
+    def _free(self) -> tuple[KeyHint, ...]:
+        """What the free string does, where a guitar is in hand."""
+        tapping, typing = self.state.run is not None, self._typed is not None
+        does = free_string_does(self.state.step, tapping=tapping, typing=typing)
+        return free_string_keys(self.context, self.neck_map, does) if does else ()
 
 
 def _tap(played: PlayedNote, *, rest: bool) -> Tap:

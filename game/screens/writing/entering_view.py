@@ -15,6 +15,7 @@ from game.neck.neck_map import NeckMap
 from game.screens.context import ScreenContext
 from game.screens.key_hints import KeyHint
 from game.screens.shown_keys import draw_keys, lay_paper
+from game.screens.tabbed_sheet import draw_next
 from game.screens.writing.draft_music import DraftMusic
 from game.screens.writing.head_rows import HEAD_ROWS, head_in_words
 from game.text.catalogue import say
@@ -24,15 +25,22 @@ from game.tunes.entering.rhythm_entry import notes_before, pitch_due
 
 _ROW_UNITS = 31
 _TOP_UNITS = 92
+_KEY_ROWS = 2
+_TO_CORNER = 20.0
+"""From the keys to the corner, in units."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class EntryWords:
-    """What is said: `status` below the music, the `beat` of the click, the `keys` from the lowest row up."""
+    """What is said: `status` below the music, the `beat` of the click, the `keys` at the foot and above them what the
+    `free` string does; `on` is what the corner leads to, by its key in the catalogue, empty for nothing.
+    """
 
     status: str
     beat: str
-    keys: tuple[tuple[KeyHint, ...], ...]
+    keys: tuple[KeyHint, ...]
+    free: tuple[KeyHint, ...]
+    on: str
     row: int
     typed: str | None
 
@@ -91,7 +99,7 @@ class EnteringView:
             return None
         sheet = self._context.sheet
         area = sheet.text_area
-        room = pygame.Rect(area.left, sheet.paper.bottom - sheet.px(264), area.width, sheet.px(150))
+        room = pygame.Rect(area.left, sheet.paper.bottom - sheet.px(276), area.width, sheet.px(150))
         return NeckDrawing(room=room, neck_map=self.neck_map, left_handed=self._context.settings.left_handed)
 
     @property
@@ -101,7 +109,7 @@ class EnteringView:
         top = area.top + sheet.px(_TOP_UNITS)
         if self._state.step is EntryStep.HEAD:
             top = self._row_y(len(HEAD_ROWS)) + sheet.px(6)
-        below = sheet.px(304 if self.neck else self._status_units + 32)
+        below = sheet.px(316 if self.neck else self._status_units + 32)
         return pygame.Rect(area.left, top, area.width, max(sheet.paper.bottom - below - top, sheet.px(110)))
 
     @property
@@ -195,9 +203,13 @@ class EnteringView:
         neck = self.neck
         if neck:
             neck.draw(surface, theme, numbered=False)
-        for row, keys in enumerate(words.keys):
-            draw_keys(self._context, surface, keys, row=row)
-        y = sheet.paper.bottom - sheet.px(296 if neck else self._status_units)
+        right = None
+        if words.on:
+            right = draw_next(self._context, surface, say(words.on)).left / sheet.unit - _TO_CORNER
+        draw_keys(self._context, surface, words.keys, most_rows=_KEY_ROWS, right=right)
+        if words.free:
+            draw_keys(self._context, surface, words.free, row=_KEY_ROWS)
+        y = sheet.paper.bottom - sheet.px(308 if neck else self._status_units)
         text = words.status if words.typed is None else say("writing.typed", text=f"{words.typed}…")
         face = Face.ITALIC if words.typed is None else Face.TEXT
         shown = shortened(text, face, sheet.text_px, sheet.text_area.width)

@@ -1,34 +1,34 @@
-"""Which keys a step of entering a tune has, in two rows at the foot."""
+"""Which keys a step of entering a tune has, at its foot and in its corner."""
 
 from game.screens.key_hints import KeyHint, NamedKey, key_hints
 from game.tunes.entering.entering import EntryStep
 
 _LEAVE = ("keys.escape", "keys.leave_draft")
-_ON = (("keys.tab", "keys.step"), ("keys.enter", "keys.next"), _LEAVE)
-_ROWS: dict[EntryStep, tuple[tuple[NamedKey, ...], ...]] = {
-    EntryStep.HEAD: ((("keys.updown", "keys.choose"), ("keys.arrows", "keys.change"), *_ON),),
-    EntryStep.PITCHES: ((("keys.arrows", "keys.place"), ("keys.backspace", "keys.take_back"), *_ON),),
+_STEP = ("keys.tab", "keys.step")
+_KEYS: dict[EntryStep, tuple[NamedKey, ...]] = {
+    EntryStep.HEAD: (("keys.updown", "keys.choose"), ("keys.arrows", "keys.change"), _STEP, _LEAVE),
+    EntryStep.PITCHES: (("keys.arrows", "keys.place"), ("keys.backspace", "keys.take_back"), _STEP, _LEAVE),
     EntryStep.RHYTHM: (
-        (("keys.space", "keys.begin"), ("keys.arrows", "keys.bar"), ("keys.backspace", "keys.take_back"), *_ON),
-        (("F5", "keys.insert_bar"), ("keys.delete", "keys.remove_bar")),
+        ("keys.space", "keys.begin"),
+        ("keys.arrows", "keys.bar"),
+        ("keys.backspace", "keys.take_back"),
+        ("keys.insert", "keys.insert_bar"),
+        ("keys.delete", "keys.remove_bar"),
+        _LEAVE,
+        _STEP,
     ),
     EntryStep.PAGE: (
-        (
-            ("keys.space", "keys.chords_signs"),
-            ("F5", "keys.insert_note"),
-            ("keys.delete", "keys.rub_out"),
-            ("F10", "keys.respell"),
-            ("F11", "keys.hear"),
-            ("keys.enter", "keys.keep"),
-            _LEAVE,
-        ),
-        (
-            ("keys.arrows", "keys.note"),
-            ("keys.updown", "keys.length"),
-            ("keys.shift", "keys.finer"),
-            ("keys.backspace", "keys.take_back"),
-            ("keys.tab", "keys.step"),
-        ),
+        ("keys.arrows", "keys.note"),
+        ("keys.updown", "keys.length"),
+        ("keys.insert", "keys.insert_note"),
+        ("keys.delete", "keys.rub_out"),
+        ("#", "keys.respell"),
+        ('"', "keys.chords_signs"),
+        ("keys.space", "keys.hear"),
+        ("keys.backspace", "keys.take_back"),
+        _LEAVE,
+        _STEP,
+        ("keys.shift", "keys.finer"),
     ),
 }
 _TAPPING = (
@@ -37,7 +37,7 @@ _TAPPING = (
     ("keys.backspace", "keys.again"),
     ("keys.escape", "keys.stop"),
 )
-_TYPING = (("keys.enter", "keys.write"), ("keys.escape", "keys.back"))
+_TYPING = (("keys.escape", "keys.back"),)
 
 
 _FREE_STRING_DOES = {
@@ -54,11 +54,13 @@ def free_string_does(step: EntryStep, *, tapping: bool, typing: bool) -> str:
     return "keys.free_tapping" if tapping else _FREE_STRING_DOES.get(step, "")
 
 
-def entry_hints(
-    step: EntryStep, *, tapping: bool, typing: bool, free: tuple[KeyHint, ...] = ()
-) -> tuple[tuple[KeyHint, ...], ...]:
-    """The rows from the lowest up, while a run is tapped or a text is typed theirs alone; above them `free`, what the
-    free string does.
-    """
-    own = (_TAPPING,) if tapping else (_TYPING,) if typing else _ROWS[step]
-    return (*(key_hints(*row) for row in own), *((free,) if free else ()))
+def entry_hints(step: EntryStep, *, tapping: bool, typing: bool) -> tuple[KeyHint, ...]:
+    """The keys at the foot, those first that must have room; while a run is tapped or a text is typed theirs alone."""
+    return key_hints(*(_TAPPING if tapping else _TYPING if typing else _KEYS[step]))
+
+
+def next_in_words(step: EntryStep, *, tapping: bool, typing: bool) -> str:
+    """What the corner leads to, by its key in the catalogue; empty while a run is tapped, for nothing follows then."""
+    if typing:
+        return "writing.write_above"
+    return "" if tapping else f"writing.on.{step.value}"

@@ -1,6 +1,7 @@
 """What a key does to a tune being entered, step by step; no key here plays a note or leaves the page."""
 
 from collections.abc import Callable
+from typing import Final
 
 import pygame
 
@@ -9,6 +10,9 @@ from game.tunes.entering.corrections import inserted, lengthened, rubbed_out
 from game.tunes.entering.entering import Entering, EntryStep, gone_back, moved
 from game.tunes.entering.pitch_entry import respelled, taken_back
 from game.tunes.entering.rhythm_entry import bar_inserted, bar_removed, last_bar_taken_back
+
+RESPELL: Final = "#"
+"""The sign that spells a note the other way."""
 
 _ACROSS = {pygame.K_LEFT: -1, pygame.K_RIGHT: 1}
 _UP = {pygame.K_UP: 1, pygame.K_DOWN: -1}
@@ -22,7 +26,7 @@ def by_key(state: Entering, event: pygame.event.Event, row: HeadRow) -> Entering
         case EntryStep.PITCHES:
             return _moved_or(state, event, taken_back)
         case EntryStep.RHYTHM:
-            changes = {pygame.K_F5: bar_inserted, pygame.K_DELETE: bar_removed}
+            changes = {pygame.K_INSERT: bar_inserted, pygame.K_DELETE: bar_removed}
             return changes.get(event.key, lambda one: _moved_or(one, event, last_bar_taken_back))(state)
         case EntryStep.PAGE:
             return _on_page(state, event)
@@ -50,11 +54,10 @@ def _moved_or(state: Entering, event: pygame.event.Event, take_back: Callable[[E
 def _on_page(state: Entering, event: pygame.event.Event) -> Entering:
     if event.key in _UP:
         return lengthened(state, _UP[event.key], fine=bool(event.mod & pygame.KMOD_SHIFT))
-    changes = {
-        pygame.K_F5: inserted,
-        pygame.K_DELETE: rubbed_out,
-        pygame.K_F10: respelled,
-    }
+    # On keyboards of different countries the sign stands on different keys.
+    if event.unicode == RESPELL:
+        return respelled(state)
+    changes = {pygame.K_INSERT: inserted, pygame.K_DELETE: rubbed_out}
     if event.key in changes:
         return changes[event.key](state)
     return _moved_or(state, event, gone_back)

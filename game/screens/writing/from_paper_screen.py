@@ -10,9 +10,10 @@ from game.errors import HomefretError
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
 from game.screens.key_hints import key_hints
-from game.screens.routes import Route, ToEntering, ToPaperPractice, ToShelf
+from game.screens.routes import Back, Route, ToEntering, ToPaperPractice
 from game.screens.rows_in_sight import first_in_sight
 from game.screens.shown_keys import draw_keys, lay_paper
+from game.screens.tabbed_sheet import draw_next
 from game.text.catalogue import say
 from game.tunes.entering.draft import Draft
 from game.tunes.entering.draft_file import KeptDraft, kept_drafts, throw_away
@@ -48,7 +49,7 @@ class FromPaperScreen(BaseScreen):
         elif event.key == pygame.K_DELETE and self._draft is not None:
             self._throw_away(self._draft)
         elif event.key == pygame.K_ESCAPE:
-            return ToShelf()
+            return Back()
         return None
 
     def on_wheel(self, up: int) -> Route | None:
@@ -118,8 +119,9 @@ class FromPaperScreen(BaseScreen):
         for row in range(self._first_shown, min(self._count, self._first_shown + self._rows_shown)):
             self._draw_row(surface, row)
         draft = (("keys.delete", "keys.throw_away"),) if self._draft else ()
-        keys = ("keys.updown", "keys.choose"), ("keys.enter", "keys.open"), *draft, ("keys.escape", "keys.shelf")
-        draw_keys(self.context, surface, key_hints(*keys))
+        corner = draw_next(self.context, surface, say("from_paper.go_on" if self._draft else "from_paper.begin"))
+        keys = ("keys.updown", "keys.choose"), *draft, ("keys.escape", "keys.back")
+        draw_keys(self.context, surface, key_hints(*keys), right=corner.left / sheet.unit - 20)
         return True
 
     def _draw_row(self, surface: pygame.Surface, row: int) -> None:

@@ -17,8 +17,9 @@ from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
 from game.screens.key_hints import KeyHint, key_hints
 from game.screens.reading.page_keys import free_string_keys
-from game.screens.routes import Route, ToFromPaper
+from game.screens.routes import Back, Route
 from game.screens.shown_keys import draw_keys, lay_paper
+from game.screens.tabbed_sheet import draw_next
 from game.screens.writing.click_run import beat_shown, start_click
 from game.screens.writing.paper_rows import PIECE_ROWS, edited
 from game.text.catalogue import say
@@ -68,7 +69,7 @@ class PaperPracticeScreen(BaseScreen):
         elif self.asks:
             self._answer(event)
         elif event.key == pygame.K_ESCAPE:
-            return ToFromPaper()
+            return Back()
         elif event.key in _ENTER:
             self.begin()
         else:
@@ -161,8 +162,10 @@ class PaperPracticeScreen(BaseScreen):
             self._draw_question(surface)
         else:
             self._draw_piece(surface)
+        corner = self._corner()
+        right = draw_next(self.context, surface, say(corner)).left / sheet.unit - 20 if corner else None
         for row, keys in enumerate(self._hints()):
-            draw_keys(self.context, surface, keys, row=row)
+            draw_keys(self.context, surface, keys, row=row, right=right)
         return True
 
     def _draw_piece(self, surface: pygame.Surface) -> None:
@@ -216,15 +219,21 @@ class PaperPracticeScreen(BaseScreen):
         at = (centre - text_width(beat, Face.FIGURES, sheet.px(64)) // 2, y + sheet.px(250))
         draw_text(surface, beat, at, Face.FIGURES, sheet.px(64), theme.pencil)
 
+    def _corner(self) -> str:
+        """What Enter leads to; nothing while the bars are counted."""
+        if self._zero_s is not None:
+            return ""
+        return "paper.put_down" if self.asks else "paper.begin"
+
     def _hints(self) -> tuple[tuple[KeyHint, ...], ...]:
         if self._zero_s is not None:
             keys, free = key_hints(("keys.space", "keys.stop")), "keys.stop"
         elif self.asks:
-            choose = ("keys.updown", "keys.choose"), ("keys.enter", "keys.keep"), ("keys.escape", "keys.say_nothing")
+            choose = ("keys.updown", "keys.choose"), ("keys.escape", "keys.say_nothing")
             keys, free = key_hints(*choose), "keys.free_word"
         else:
             change = ("keys.updown", "keys.choose"), ("keys.arrows", "keys.change")
-            keys = key_hints(*change, ("keys.enter", "keys.begin"), ("keys.escape", "keys.back"))
+            keys = key_hints(*change, ("keys.escape", "keys.back"))
             free = "keys.begin"
         string = free_string_keys(self.context, self.neck_map, free)
         return (keys, string) if string else (keys,)

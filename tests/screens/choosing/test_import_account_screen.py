@@ -58,7 +58,7 @@ def test_pages_are_turned_by_keys_and_wheel_and_not_beyond_the_last(table):
     table.go(ToImportAccount(ImportRefused(TEN * 6)))
     last = len(table.screen.pages) - 1
     pictures = {table.picture()}
-    for key in (pygame.K_DOWN, pygame.K_PAGEDOWN, pygame.K_SPACE):
+    for key in (pygame.K_DOWN, pygame.K_PAGEDOWN, pygame.K_RIGHT):
         table.key(key)
         pictures.add(table.picture())
     assert (table.screen.page, len(pictures)) == (3, 4)
@@ -68,7 +68,7 @@ def test_pages_are_turned_by_keys_and_wheel_and_not_beyond_the_last(table):
     for _ in range(last + 3):
         table.key(pygame.K_UP)
     assert table.screen.page == 0
-    table.key(pygame.K_ESCAPE)
+    table.key(pygame.K_RETURN)
     assert table.screen_name == "ShelfScreen"
 
 

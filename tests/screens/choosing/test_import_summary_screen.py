@@ -168,11 +168,13 @@ def test_the_longest_account_touches_nothing_at_the_smallest_size(tmp_path, monk
             import_summary_screen, "draw_fitted", lambda *told: drawn.append((told, draw_fitted(*told)))
         )
         hints = []
-        monkeypatch.setattr(import_summary_screen, "draw_keys", lambda *told: hints.append((told[2], draw_keys(*told))))
+        monkeypatch.setattr(
+            import_summary_screen, "draw_keys", lambda *told, **room: hints.append((told[2], draw_keys(*told, **room)))
+        )
         table.screen.draw(table.app.surface)
     (((_, paragraphs, room, _), taken),) = drawn
     assert len(paragraphs) > 15
     assert room.contains(taken)
-    assert room.bottom <= table.context.sheet.paper.bottom - table.context.sheet.px(52)
+    assert room.bottom <= table.context.sheet.paper.bottom - table.context.sheet.px(104)
     ((keys, shown),) = hints
-    assert shown == len(keys) == 4
+    assert shown == len(keys) == 3

@@ -230,7 +230,7 @@ def test_on_the_page_what_is_played_takes_the_place_of_the_note(table):
 
 def test_chord_symbols_are_typed_and_what_is_none_is_refused_and_stays_to_be_mended(table):
     screen = whole_tune_entered(table)
-    table.key(pygame.K_SPACE)
+    table.key(pygame.K_QUOTEDBL, '"')
     table.letters("Hx")
     table.key(pygame.K_RETURN)
     assert "Hx" in table.context.window.message
@@ -240,7 +240,8 @@ def test_chord_symbols_are_typed_and_what_is_none_is_refused_and_stays_to_be_men
     table.letters("Gm7")
     table.key(pygame.K_RETURN)
     assert [chord.text for chord in screen.state.draft.chords] == ["Gm7"]
-    table.key(pygame.K_SPACE)
+    # In America the sign is Shift and the key of the apostrophe, in Germany Shift and 2, which plays the neck.
+    table.key(pygame.K_2, '"', scancode=pygame.KSCAN_2, mod=pygame.KMOD_LSHIFT)
     table.letters("x")
     table.key(pygame.K_ESCAPE)
     assert [chord.text for chord in screen.state.draft.chords] == ["Gm7"]
@@ -248,7 +249,7 @@ def test_chord_symbols_are_typed_and_what_is_none_is_refused_and_stays_to_be_men
 
 def test_while_a_chord_is_typed_letters_and_strings_play_nothing(guitar):
     whole_tune_entered(guitar)
-    guitar.key(pygame.K_SPACE)
+    guitar.key(pygame.K_QUOTEDBL, '"')
     guitar.key(pygame.K_a, "a", scancode=4)
     guitar.play(60)
     guitar.pluck_free_string(1)

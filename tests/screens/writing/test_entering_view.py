@@ -9,7 +9,7 @@ from game.tunes.entering.tapped_rhythm import Tap
 from tests.screens.table import Table
 from tests.tunes.entering.made_taps import BEATS, tapped_run, taps, with_pitches
 
-WORDS = EntryWords(status="what to do", beat="", keys=(), row=0, typed=None)
+WORDS = EntryWords(status="what to do", beat="", keys=(), free=(), on="", row=0, typed=None)
 
 
 def view_of(table, state):
@@ -87,7 +87,7 @@ def test_rows_of_the_head_are_found_by_a_click(table):
 def test_in_a_run_only_the_music_is_drawn_until_something_else_is_new(table):
     view = view_of(table, with_pitches(8))
     view.show(begun(with_pitches(8), zero_s=100.0, quarter_s=1.0))
-    first = EntryWords(status="tap", beat="1", keys=(), row=0, typed=None)
-    second = EntryWords(status="tap", beat="2", keys=(), row=0, typed=None)
+    first = EntryWords(status="tap", beat="1", keys=(), free=(), on="", row=0, typed=None)
+    second = EntryWords(status="tap", beat="2", keys=(), free=(), on="", row=0, typed=None)
     drawn = [view.draw_entry(table.app.surface, words) for words in (first, first, second)]
     assert drawn == [True, False, True]

@@ -4,7 +4,7 @@ import os
 
 import pygame
 
-from game.screens.routes import ToFromPaper
+from game.screens.routes import ToFromPaper, ToShelf
 from game.screens.writing.from_paper_screen import draft_in_words
 from game.tunes.entering.draft import Draft, DraftPitch
 from game.tunes.entering.draft_file import kept_drafts, new_draft_path, write_draft
@@ -61,7 +61,8 @@ def test_rows_are_chosen_by_click_and_wheel_and_many_are_scrolled(table):
     assert table.screen.state.draft.title == "Tune 29"
 
 
-def test_a_click_on_the_chosen_row_opens_it_and_escape_goes_to_the_shelf(table):
+def test_a_click_on_the_chosen_row_opens_it_and_escape_goes_back_to_where_one_came_from(table):
+    table.go(ToShelf())
     table.go(ToFromPaper())
     table.click((300, table.screen._top + 5))
     assert table.screen_name == "EnteringScreen"

@@ -6,7 +6,7 @@ import pygame
 import pytest
 
 from game.practice.paper_practice import OwnWord
-from game.screens.routes import ToPaperPractice
+from game.screens.routes import ToFromPaper, ToPaperPractice
 from game.screens.writing.paper_practice_screen import take_in_words
 from tests.screens.table import Table
 from tests.screens.writing.writing_tables import pass_time
@@ -146,6 +146,7 @@ def test_every_word_is_drawn_and_chosen_by_a_click(table, word):
 
 
 def test_escape_goes_back_to_the_doors(table):
+    table.go(ToFromPaper())
     table.go(ToPaperPractice())
     table.key(pygame.K_ESCAPE)
     assert table.screen_name == "FromPaperScreen"

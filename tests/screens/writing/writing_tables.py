@@ -9,7 +9,7 @@ from game.instrument.decoding.played import NoteRevised, PlayedNote
 from game.instrument.decoding.played import NoteStarted as Started
 from game.instrument.decoding.strings_setup import StringsSetup
 from game.neck.tuning import STANDARD
-from game.screens.routes import ToEntering
+from game.screens.routes import ToEntering, ToFromPaper
 from game.tunes.entering.entering import EntryStep
 from tests.instrument.pickup_simulator import Pickup, stream
 from tests.instrument.ports.bench_driver import GUITAR
@@ -25,6 +25,7 @@ def pass_time(table, seconds):
 
 
 def new_tune(table, title="By Hand"):
+    table.go(ToFromPaper())
     table.go(ToEntering())
     table.letters(title)
     return table.screen
