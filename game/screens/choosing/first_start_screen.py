@@ -27,6 +27,7 @@ from game.player.settings import InstrumentKind
 from game.screens.base_screen import BaseScreen
 from game.screens.choosing.first_start_drawing import DOORS_LEFT, FirstStartDrawing
 from game.screens.context import ScreenContext
+from game.screens.kept_picture import KeptPicture
 from game.screens.key_hints import key_hints
 from game.screens.routes import Route, ToToday
 from game.screens.tabbed_sheet import ENTER, draw_next
@@ -76,6 +77,7 @@ class FirstStartScreen(BaseScreen):
         self._take: FirstTake | None = None
         self._doors: tuple[pygame.Rect, ...] = ()
         self._drawing: FirstStartDrawing | None = None
+        self._kept = KeptPicture(context)
 
     def note_of_key(self, event: pygame.event.Event) -> PlayedNote | None:
         """The note of a key of the left half of the keyboard."""
@@ -176,9 +178,24 @@ class FirstStartScreen(BaseScreen):
             word = "pickup_present"
         self._said = say(f"first.opened.{word}")
 
+    def resized(self) -> None:
+        self._kept.forget()
+
     def draw(self, surface: pygame.Surface) -> bool:
+        settings = self.context.settings
+        shown = (
+            self._read_s is None,
+            self._said,
+            self._chosen,
+            self._opened,
+            settings.left_handed,
+            settings.note_names,
+        )
+        self._kept.show(surface, shown, self._draw)
+        return True
+
+    def _draw(self, surface: pygame.Surface) -> None:
         context = self.context
-        context.window.begin_picture()
         canvas = Canvas(surface, context.sheet, context.theme)
         fill = Fill.PRINT if self._read_s is None else Fill.INK
         name = self._name_of(FIRST_NOTE.midi)
@@ -188,7 +205,6 @@ class FirstStartScreen(BaseScreen):
         self._drawing.draw_call(call, self._said or say("first.method"))
         self._doors = self._drawing.draw_doors(tuple(self._door(how) for how in _DOORS))
         self._draw_foot(canvas)
-        return True
 
     def _door(self, how: HowToPlay) -> Door:
         word = how.value.word

@@ -9,6 +9,7 @@ from game.screens.choosing.good_night_drawing import GoodNightDrawing
 from game.screens.choosing.good_night_words import good_night_sheet
 from game.screens.context import ScreenContext
 from game.screens.ink_sheet import ink_sheet
+from game.screens.kept_picture import KeptPicture
 from game.screens.key_hints import key_hints
 from game.screens.routes import Leave, Route, ToToday
 from game.screens.tabbed_sheet import ESCAPE, draw_next
@@ -25,6 +26,7 @@ class GoodNightScreen(BaseScreen):
 
     def __init__(self, context: ScreenContext) -> None:
         super().__init__(context)
+        self._kept = KeptPicture(context)
         self._make()
 
     def _make(self) -> None:
@@ -41,14 +43,19 @@ class GoodNightScreen(BaseScreen):
             return Leave()
         return ToToday() if event.key in (pygame.K_RETURN, pygame.K_KP_ENTER) else None
 
+    def resized(self) -> None:
+        self._kept.forget()
+
     def draw(self, surface: pygame.Surface) -> bool:
+        self._kept.show(surface, (self._sheet, self._ink), self._draw)
+        return True
+
+    def _draw(self, surface: pygame.Surface) -> None:
         context = self.context
-        context.window.begin_picture()
         canvas = Canvas(surface, context.sheet, context.theme)
         GoodNightDrawing(canvas, self._sheet, self._ink).draw()
         self._draw_back(canvas)
         draw_next(context, surface, say("good_night.corner"), label=say("keys.escape"), press=ESCAPE)
-        return True
 
     def _draw_back(self, canvas: Canvas) -> None:
         """The way back to Today, above the corner."""

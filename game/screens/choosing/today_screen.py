@@ -14,6 +14,7 @@ from game.screens.base_screen import BaseScreen
 from game.screens.choosing.today_drawing import LEFT, TodayDrawing
 from game.screens.choosing.today_sheet import RowState, TodaySheet
 from game.screens.context import ScreenContext
+from game.screens.kept_picture import KeptPicture
 from game.screens.key_hints import KeyHint, KeyPress, key_hints
 from game.screens.routes import Route, ToGoodNight, ToPlacing, ToPlanned, ToUnseenLine
 from game.screens.tabbed_sheet import SheetTab, draw_next, lay_sheet
@@ -37,6 +38,7 @@ class TodayScreen(BaseScreen):
         super().__init__(context)
         self._clicked: tuple[int, float] | None = None
         self._drawing: TodayDrawing | None = None
+        self._kept = KeptPicture(context)
         if prepared is None:
             context.session.plan.leave_step()
         self._known = prepared is None
@@ -155,7 +157,14 @@ class TodayScreen(BaseScreen):
         self.context.session.plan.replan()
         self.read_anew()
 
+    def resized(self) -> None:
+        self._kept.forget()
+
     def draw(self, surface: pygame.Surface) -> bool:
+        self._kept.show(surface, (self._sheet, self._chosen), self._draw)
+        return True
+
+    def _draw(self, surface: pygame.Surface) -> None:
         context, window = self.context, self.context.window
         drawing = self._drawing = TodayDrawing(lay_sheet(context, surface, self.tab), self._sheet, self._chosen)
         for box, press in zip(drawing.draw_left(), (_FEWER, _MORE), strict=True):
@@ -170,7 +179,6 @@ class TodayScreen(BaseScreen):
         self._draw_keys(drawing.canvas)
         if self._sheet.rows or self._known:
             self._draw_corner(surface, drawing)
-        return True
 
     def _draw_corner(self, surface: pygame.Surface, drawing: TodayDrawing) -> None:
         rows = self._sheet.rows
