@@ -16,7 +16,9 @@ _BODY, _BODY_AT_NIGHT = (38, 46, 62), (84, 96, 120)
 
 def draw_pen(canvas: Canvas, nib: Point, *, scale: float = 1.0) -> None:
     """The pen with its nib at a place, and its shadow on the paper."""
-    cos, sin = math.cos(ANGLE), math.sin(ANGLE)
+    cos, sin, unit = math.cos(ANGLE), math.sin(ANGLE), canvas.sheet.unit
+    # On whole pixels its parts look the same wherever it is: each is drawn once and kept.
+    nib = round(nib[0] * unit) / unit, round(nib[1] * unit) / unit
 
     def at(along: float, across: float, down: float = 0.0) -> Point:
         """A place of the pen, so far from its nib and from its axis."""

@@ -24,6 +24,12 @@ def point_count(strokes: Sequence[Stroke]) -> int:
     return sum(map(len, strokes))
 
 
+def fewer(strokes: Sequence[Stroke], most: int) -> tuple[Stroke, ...]:
+    """The strokes with about so many points in all, the first and the last of each among them."""
+    step = max(1, -(-point_count(strokes) // most))
+    return tuple((*stroke[:-1:step], stroke[-1]) for stroke in strokes if stroke)
+
+
 def way(strokes: Sequence[Stroke]) -> float:
     """How far the pen goes on the paper for all of them."""
     return sum(map(_length, strokes))

@@ -8,11 +8,13 @@ import pygame
 
 from game.desk.kit.canvas import Canvas, Point
 from game.desk.kit.inked import draw_dot, draw_ink
-from game.desk.kit.pen_strokes import Stroke, between, tip
+from game.desk.kit.pen_strokes import Stroke, between, fewer, tip
 from game.desk.theme import Colour
 from game.desk.typography import Face, font
 
 _THICK = 3.4
+# So many are enough to draw the longest signature smoothly.
+_MOST_POINTS = 600
 # A typed name: its size and lean, and how large it is at most, in heights of the room.
 _NAME_SIZE, _LEAN_DEGREES, _NAME_BASELINE = 0.58, 5.0, 0.72
 
@@ -50,6 +52,7 @@ def draw_strokes(canvas: Canvas, strokes: Sequence[Stroke], room: SigningRoom, c
     """Draw so much of the strokes, 1 for all; returns where the pen is, in units. Those that were drawn in a wider room
     are made to fit.
     """
+    strokes = fewer(strokes, _MOST_POINTS)
     right = max((x for stroke in strokes for x, _ in stroke), default=0.0)
     scale = min(1.0, room.width / room.height / right) if right else 1.0
     thick = _THICK * room.height / 112 * scale
@@ -75,7 +78,7 @@ def draw_name(canvas: Canvas, name: str, room: SigningRoom, colour: Colour, shar
     return (x + width) / canvas.sheet.unit, (y - rise) / canvas.sheet.unit
 
 
-def _draw_in_pieces(canvas: Canvas, points: Sequence[Point], thick: float, colour: Colour, most: int = 60) -> None:
+def _draw_in_pieces(canvas: Canvas, points: Sequence[Point], thick: float, colour: Colour, most: int = 16) -> None:
     """A long stroke piece by piece: each is kept by itself, and only the last one is new while the pen writes on."""
     for start in range(0, len(points) - 1, most):
         draw_ink(canvas, points[start : start + most + 1], thick, colour)

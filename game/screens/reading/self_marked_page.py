@@ -80,10 +80,19 @@ class SelfMarkedPage(BaseScreen):
         self.view.marks = [mark for mark in self.view.marks if mark.head != head]
         if not right:
             self.view.marks.append(PlacedMark(head, SaidWrongMark()))
-        self.view.mark_clean(clean_heads(self.take.expected, self.take.said))
+        self._pencil_right()
         self.view.sketch, self.view.status = None, ""
         self._follow(now_s)
         return self.stop() if self.take.asked is None else None
+
+    def _pencil_right(self) -> None:
+        """What its player says was right stays in pencil: nobody heard it."""
+        right = clean_heads(self.take.expected, self.take.said)
+        self.view.colours = dict.fromkeys(right, self.context.theme.pencil)
+
+    def resized(self) -> None:
+        super().resized()
+        self._pencil_right()
 
     def _follow(self, now_s: float) -> None:
         asked = self.take.asked

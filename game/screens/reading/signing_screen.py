@@ -9,6 +9,7 @@ from game.desk.kit.by_pencil import draw_pencil
 from game.desk.kit.canvas import Align, Canvas, Style, blend
 from game.desk.kit.fountain_pen import draw_pen
 from game.desk.kit.signature import SigningRoom, draw_name, draw_strokes
+from game.desk.theme import Colour
 from game.desk.typography import Face, shortened, wrapped
 from game.instrument.decoding.played import NoteStarted
 from game.lines.titles import title_told
@@ -57,6 +58,8 @@ class SigningScreen(BaseScreen):
         self._times = SigningTimes(context.clock.now_s(), still=context.settings.still_desk)
         self._held_s: float | None = None
         self._pages = self._laid_out()
+        self._shown: object = None
+        self._drawn: tuple[pygame.Surface, pygame.Surface] | None = None
         if self._kept is not None:
             self._sign(self._kept)
         hear_passage(context, route.finished.passage, tempo_bpm=self.request.tempo_bpm)
@@ -96,6 +99,7 @@ class SigningScreen(BaseScreen):
         return pygame.Rect(sheet.text_area.left, top, sheet.text_area.width, end - top)
 
     def resized(self) -> None:
+        self._drawn = None
         for page in self._pages:
             page.fit(self._area)
 
@@ -183,15 +187,41 @@ class SigningScreen(BaseScreen):
         return hand.signature
 
     def draw(self, surface: pygame.Surface) -> bool:
-        lay_paper(self.context, surface)
-        canvas, now_s = Canvas(surface, self.context.sheet, self.context.theme), self.context.clock.now_s()
-        self._draw_page(canvas, now_s)
-        self._draw_words(canvas)
+        now_s = self.context.clock.now_s()
+        canvas = Canvas(surface, self.context.sheet, self.context.theme)
+        printed, read = self._pictures(surface)
+        # Ink from the left as far as it has come, print beyond.
+        paper = self.context.sheet.paper
+        edge = paper.left + round(paper.width * self._times.turned(now_s))
+        surface.blit(read, (0, 0), (0, 0, edge, surface.get_height()))
+        surface.blit(printed, (edge, 0), (edge, 0, surface.get_width() - edge, surface.get_height()))
         self._draw_date(canvas, now_s)
         self._draw_signature(canvas, now_s)
-        right = draw_next(self.context, surface, self._corner) - _TO_CORNER
-        draw_keys(self.context, surface, self._keys(), right=right)
         return True
+
+    def _pictures(self, surface: pygame.Surface) -> tuple[pygame.Surface, pygame.Surface]:
+        """The sheet with its page in print, and as it is read: drawn when anything of it has changed."""
+        context = self.context
+        shown = (surface.get_size(), context.theme, self.signed, self._pages[0].in_sight)
+        if self._drawn is None or self._shown != shown:
+            self._shown = shown
+            lay_paper(context, surface)
+            canvas = Canvas(surface, context.sheet, context.theme)
+            self._draw_words(canvas)
+            right = draw_next(context, surface, self._corner) - _TO_CORNER
+            draw_keys(context, surface, self._keys(), right=right)
+            colours = context.theme.ink, context.theme.read
+            printed, read = (
+                self._with_page(surface.copy(), page, colour) for page, colour in zip(self._pages, colours, strict=True)
+            )
+            self._drawn = printed, read
+        return self._drawn
+
+    def _with_page(self, sheet: pygame.Surface, page: MarkedPage, colour: Colour) -> pygame.Surface:
+        """The sheet with title and page of one colour."""
+        self._draw_title(Canvas(sheet, self.context.sheet, self.context.theme), colour)
+        page.draw(sheet, dict.fromkeys(self._heads, colour))
+        return sheet
 
     @property
     def _corner(self) -> str:
@@ -206,24 +236,11 @@ class SigningScreen(BaseScreen):
             return key_hints(("keys.backspace", "keys.take_back"), ("keys.delete", "keys.all"), *more, back)
         return key_hints(("W", "keys.hear_line"), ("keys.delete", "keys.sign_anew"), *more, back)
 
-    def _draw_page(self, canvas: Canvas, now_s: float) -> None:
-        """Title and page: ink from the left as far as it has come, print beyond."""
-        surface, area = canvas.surface, canvas.sheet.paper
-        edge = area.left + round(area.width * self._times.turned(now_s))
-        parts = (area.left, edge), (edge, area.right)
-        inks = (True, canvas.theme.read), (False, canvas.theme.ink)
-        for (left, right), (read, colour) in zip(parts, inks, strict=True):
-            if right > left:
-                surface.set_clip(pygame.Rect(left, area.top, right - left, area.height))
-                self._draw_title(canvas, colour)
-                self._pages[read].draw(surface, dict.fromkeys(self._heads, colour))
-        surface.set_clip(None)
-
     @cached_property
     def _heads(self) -> tuple[HeadId, ...]:
         return tuple(head for note in self.route.finished.passage.notes for head in note.heads)
 
-    def _draw_title(self, canvas: Canvas, colour: tuple[int, int, int]) -> None:
+    def _draw_title(self, canvas: Canvas, colour: Colour) -> None:
         score, passage = self.request.passage.score, self.request.passage
         middle = canvas.sheet.size[0] / canvas.sheet.unit / 2
         bars = say("page.whole") if passage.whole else bars_in_words(passage)

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from game.desk.kit.pen_strokes import DOT_LENGTH, between, longer, point_count, tip, way
+from game.desk.kit.pen_strokes import DOT_LENGTH, between, fewer, longer, point_count, tip, way
 from tests.sampling import how_many
 
 SIDES = ((0.0, 0.0), (3.0, 0.0), (3.0, 4.0))
@@ -40,6 +40,14 @@ def test_a_hand_that_trembles_in_one_place_adds_no_points():
         stroke = longer(stroke, (0.5001, 0.5), 0.01)
     assert stroke == ((0.5, 0.5),)
     assert point_count((longer(stroke, (0.6, 0.5), 0.01),)) == 2
+
+
+def test_of_ten_thousand_points_a_few_hundred_are_drawn_with_both_ends_of_each_stroke():
+    spiral = tuple((math.sin(step / 50), math.cos(step / 50)) for step in range(10_000))
+    drawn = fewer((spiral, DOT), 600)
+    assert point_count(drawn) <= 610
+    assert (drawn[0][0], drawn[0][-1], drawn[1]) == (spiral[0], spiral[-1], DOT)
+    assert fewer((SIDES,), 600) == (SIDES,)
 
 
 @settings(max_examples=how_many(1000, by_default=100), deadline=None)

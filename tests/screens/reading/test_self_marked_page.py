@@ -51,3 +51,13 @@ def test_a_self_marked_take_is_kept_as_such_and_the_coach_hears_of_it(table):
     assert table.screen.decision.reason
     assert table.logged("SELECT self_marked FROM take") == [(1,)]
     assert table.logged("SELECT verdict FROM verdict ORDER BY n") == [("clean",)] * 3
+
+
+def test_what_the_player_says_was_right_stays_in_pencil_in_every_look(table):
+    """Nobody heard it: nothing turns to ink."""
+    table.open(*ROW, key=-1)
+    table.key(pygame.K_RETURN)
+    table.key(pygame.K_RETURN)
+    for _ in range(2):
+        assert set(table.screen.view.colours.values()) == {table.context.theme.pencil}
+        table.key(pygame.K_F2)
