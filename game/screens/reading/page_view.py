@@ -15,13 +15,12 @@ from game.desk.theme import Colour
 from game.desk.typography import Face
 from game.music.passage import Passage
 from game.music.written import HeadId
-from game.neck.neck_map import NeckMap, roman
+from game.neck.neck_map import NeckMap
 from game.neck.tuning import Place
 from game.practice.pencilled import PlacedMark
 from game.practice.take_request import TakeRequest
 from game.screens.context import ScreenContext
 from game.screens.key_hints import KeyHint
-from game.screens.reading.bars_in_words import bars_in_words
 from game.screens.reading.music_view import MusicView
 from game.screens.reading.music_view_for import stands_still
 from game.screens.reading.neck_letters import draw_letters, letters_of_places
@@ -313,13 +312,6 @@ def page_view_for(
         at_sight=bool(music_for) and request.stage.once_through,
         neck_shown=neck_shown,
     )
-
-
-def passage_in_words(passage: Passage, neck_map: NeckMap) -> str:
-    """The line under the title: which bars, which position, which octave."""
-    octave = say(f"page.octave.{passage.reading.value}")
-    where = say("page.whole") if passage.whole else bars_in_words(passage)
-    return say("page.where", bars=where, position=roman(neck_map.position), octave=octave)
 
 
 def stage_in_words(request: TakeRequest) -> str:

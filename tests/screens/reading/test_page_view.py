@@ -9,9 +9,7 @@ import pytest
 from game.coach.stages import Pulse, Stage
 from game.desk import typography
 from game.desk.count_drawing import Count
-from game.music.score import Reading
 from game.music.written import HeadId
-from game.neck.neck_map import standard_map
 from game.neck.tuning import Place
 from game.player.settings import InstrumentKind, Look, Settings
 from game.practice.pencilled import NameMark, PlacedMark
@@ -19,7 +17,7 @@ from game.practice.take_request import request_for
 from game.screens.key_hints import key_hints
 from game.screens.reading import page_foot, page_heading, work_column
 from game.screens.reading.music_view_for import music_view_for
-from game.screens.reading.page_view import page_view_for, passage_in_words, stage_in_words
+from game.screens.reading.page_view import page_view_for, stage_in_words
 from game.screens.routes import ToPage
 from game.text.language import languages
 from tests.made import score
@@ -206,16 +204,6 @@ def test_a_covered_page_shows_nothing_until_it_is_uncovered(table):
     view.uncover()
     assert (view.covered, view.status) == (False, "")
     assert drawn(view, table.app.surface) != covered
-
-
-def test_the_line_below_the_title_tells_bars_position_and_octave():
-    request = request_for(score("F4 w", "G4 w"), standard_map(position=5))
-    assert passage_in_words(request.passage, request.neck_map).split("    ")[1:] == [
-        "position V",
-        "sounds an octave lower",
-    ]
-    concert = request_for(score("F4 w", reading=Reading.CONCERT), standard_map(position=1, reading=Reading.CONCERT))
-    assert passage_in_words(concert.passage, concert.neck_map) == "the whole tune    position I    sounds as written"
 
 
 def test_the_stage_is_told_with_its_clock(table):
