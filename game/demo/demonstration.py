@@ -18,6 +18,7 @@ from game.coach.decisions import Decision, Offer
 from game.coach.marks import Mark
 from game.coach.stages import Stage
 from game.coach.tempo.clean_takes import notes_needed
+from game.demo.evenings import Evening, as_on, as_rested, at_first_sight, evening_of
 from game.demo.learner import AnsweredNote, Learner, answers, on_day, practised
 from game.instrument.decoding.played import NoteStarted, PlayedNote
 from game.instrument.sources.simulated import SOURCE
@@ -36,7 +37,8 @@ from game.screens.reading.free_page import FreePage
 from game.screens.reading.metronome_page import MetronomePage
 from game.screens.reading.places_page import PlacesPage
 from game.screens.reading.result_screen import ResultScreen
-from game.screens.routes import ToPage, ToShelf
+from game.screens.routes import ToPage, ToToday
+from game.screens.tabbed_sheet import ENTER
 from game.screens.window import Window
 from game.text.catalogue import say
 from game.tunes.library.library import ShelfEntry, open_entry, shipped_entries
@@ -60,6 +62,10 @@ _FIRST_DAY = date(2026, 3, 2)
 # The learner's own pace in free time, and how unevenly it goes.
 _OWN_QUARTER_S, _OWN_SPREAD_S = 0.95, 0.03
 _WRONG_BY = (-2, -1, 1, 2)
+# How long a result is looked at, and the next page, before anything is played.
+_LOOKS_S = (6.0, 16.0)
+# More sheets than an evening has: so a sheet whose corner leads nowhere ends it.
+_MOST_SHEETS = 200
 _FRAME_S = 1 / FRAMES_A_SECOND
 
 
@@ -80,7 +86,8 @@ class DemoTake:
 class Demonstration:
     """One run of the demo. `takes` and `files` grow while it plays; the practice log and pictures lie in `folder`.
 
-    It lasts until the passage is signed off, or for so many `days`, and then each day has a tune that is new as well.
+    It lasts until the passage is signed off; or for so many `days` on which the learner practises as people do, along
+    the plan of each (`game.demo.evenings`).
     """
 
     def __init__(
@@ -119,19 +126,17 @@ class Demonstration:
         """Day after day, until the passage is signed off or the days are over."""
         self._step()
         self._keep_picture("shelf")
-        shelf = shipped_entries()
-        (entry,) = (entry for entry in shelf if entry.title == TUNE)
-        others = [other for other in shelf if other.title != TUNE]
+        (entry,) = (entry for entry in shipped_entries() if entry.title == TUNE)
         request = self._opened(entry)
         while self._goes_on():
             self._day += 1
             self._morning_s = self._clock.now_s()
             self._learner = on_day(self._learner, self._day)
-            self._practise(request)
-            self.app.go(ToShelf())
-            if self._days is not None:
-                self._practise(self._opened(others[(self._day - 1) % len(others)]))
-                self.app.go(ToShelf())
+            if self._days is None:
+                self._practise(request)
+            else:
+                self._follow_plan(evening_of(self._day, self._chance))
+            self.app.go(ToToday())
         self._draw_tempo(request)
         self._session.close()
         self.files.append(self._session.log.path)
@@ -141,6 +146,33 @@ class Demonstration:
         if self._days is not None:
             return self._day < self._days
         return self.signed_off_bpm is None and self._day < MOST_DAYS
+
+    def _follow_plan(self, evening: Evening) -> None:
+        """What the corner of each sheet leads to, as long as the evening is; nothing on an evening without practice."""
+        well, self._learner = self._learner, as_on(self._learner, evening)
+        ends_s = self._clock.now_s() + 60 * evening.minutes
+        self.app.go(ToToday())
+        for _ in range(_MOST_SHEETS):
+            if self._clock.now_s() >= ends_s or self._session.plan.step is None:
+                break
+            self._step([ENTER.event])
+            if isinstance(self.app.screen, PlacesPage | FreePage | MetronomePage):
+                self._read(evening)
+        self._learner = as_rested(well, self._learner)
+
+    def _read(self, evening: Evening) -> None:
+        """The page that was opened, with pictures of the first of its kind; at first sight less comes right."""
+        asked, well = self._page.request, self._learner
+        picture = self._is_new(asked.stage, asked.tempo_bpm)
+        if asked.stage.once_through:
+            self._learner = at_first_sight(well, evening)
+        if picture:
+            self._keep_picture(f"{picture}-before")
+        self._take()
+        if picture:
+            self._keep_picture(f"{picture}-after")
+        self._learner = as_rested(well, self._learner)
+        self._wait(self._chance.uniform(*_LOOKS_S))
 
     def _opened(self, entry: ShelfEntry) -> TakeRequest:
         return request_for(open_entry(entry), self.app.context.settings.neck_map())
@@ -178,6 +210,8 @@ class Demonstration:
         """One take, played to its end; what the coach says of it."""
         page = self._page
         asked = page.request
+        if page.view.covered:
+            page.view.uncover()
         if isinstance(page, PlacesPage):
             self._find_places(page)
         else:

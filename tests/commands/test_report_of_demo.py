@@ -15,7 +15,7 @@ from tests.commands.running import answer
 from tests.practice_log.plain_sightings import put_plain_sightings
 from tests.sampling import how_many
 
-DAYS = how_many(30, by_default=12)
+DAYS = how_many(30, by_default=5)
 PAUSE_MS = 10_000
 
 
@@ -49,14 +49,13 @@ def _read_notes(log, student):
     return [row for row in rows if _local_day(row["started_utc"]) > after]
 
 
-def test_so_many_days_are_practised_and_each_has_a_tune_that_is_new(practised):
+def test_most_of_so_many_days_are_practised_and_what_is_met_first_does_not_come_all_right(practised):
     demo, _, _ = practised
-    tunes = defaultdict(set)
-    for take in demo["takes"]:
-        tunes[take["day"]].add(take["tune"])
-    assert sorted(tunes) == list(range(1, DAYS + 1))
-    first_met = [tunes[day] - set().union(*(tunes[before] for before in range(1, day))) for day in tunes]
-    assert all(first_met)
+    days = {take["day"] for take in demo["takes"]}
+    assert days <= set(range(1, DAYS + 1))
+    assert len(days) >= 0.6 * DAYS
+    sight = [take for take in demo["takes"] if take["stage"] == "sight"]
+    assert 0.5 < sum(take["clean"] for take in sight) / sum(take["notes"] for take in sight) < 0.95
 
 
 def test_days_takes_and_minutes_are_those_of_the_log(practised):
@@ -70,7 +69,7 @@ def test_days_takes_and_minutes_are_those_of_the_log(practised):
     assert min(minutes) > 0
     assert student["minutes"] == pytest.approx(sum(minutes), abs=0.02)
     days = {_local_day(row["started_utc"]) for row in rows}
-    assert student["days"] == len(days) == DAYS
+    assert student["days"] == len(days) == len({take["day"] for take in demo["takes"]})
     assert student["last_day"] == max(days).isoformat()
 
 
@@ -102,14 +101,12 @@ def test_pace_and_slow_notes_are_those_of_the_log(practised):
             found[note].append(time_ms)
     times = [time_ms for several in found.values() for time_ms in several]
     assert student["notes_a_second"] == pytest.approx(1000 * len(times) / sum(times))
-    slow = {
-        note
-        for note in read
-        if read[note] >= 3
-        and (clean[note] / read[note] < 0.9 or (found[note] and statistics.median(found[note]) > 1500))
-    }
     told = {(note["written"], note["string"], note["fret"]): note for note in student["slow_notes"]}
-    assert set(told) == slow or (len(told) == 10 and set(told) < slow)
+    slowness = {note: (clean[note] / read[note], statistics.median(found[note] or [0])) for note in read}
+    # The report estimates: what is surely slow or unsure is told, and nothing that surely is not.
+    assert all(slowness[note][0] < 0.95 or slowness[note][1] > 1200 for note in told)
+    surely = {note for note, (share, ms) in slowness.items() if read[note] >= 12 and (share < 0.75 or ms > 2000)}
+    assert surely <= set(told) or len(told) == 10
     for note, figures in told.items():
         assert (figures["read"], figures["clean"]) == (read[note], clean[note])
         if found[note]:
@@ -120,12 +117,13 @@ def test_tempo_and_marks_of_the_passages_are_those_of_the_log(practised):
     _, student, log = practised
     last = {}
     for row in log.execute(
-        "SELECT title, tempo_bpm FROM take JOIN bars USING (bars) JOIN judgement USING (take) "
+        "SELECT title, first, last, tempo_bpm FROM take JOIN bars USING (bars) JOIN judgement USING (take) "
         "WHERE stage IN ('time', 'sight') AND tempo_bpm IS NOT NULL ORDER BY take"
     ):
-        last[row["title"]] = row["tempo_bpm"]
+        last[row["title"], row["first"], row["last"]] = row["tempo_bpm"]
     assert last
-    assert {passage["title"]: passage["tempo"] for passage in student["passages"] if passage["tempo"]} == last
+    tempi = {(one["title"], *one["bars"]): one["tempo"] for one in student["passages"] if one["tempo"]}
+    assert tempi == last
     earned = Counter()
     for row in log.execute("SELECT passage, earned FROM decision JOIN coach_event USING (coach_event, passage)"):
         for mark in ("found", "in time", "signed off"):

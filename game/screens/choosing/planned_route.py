@@ -35,7 +35,7 @@ def planned_route(context: ScreenContext, route: ToPlanned, chance: Random) -> T
         case Onward.AS_ADVISED:
             return ToPage(route.request.as_decided(route.decision), chosen=True)
         case Onward.NEXT_BARS:
-            return ToPage(route.request.moved(1).in_stage(Stage.PLACES), chosen=True)
+            return ToPage(replace(route.request.moved(1).in_stage(Stage.PLACES), reason=then.reason), chosen=True)
         case Onward.OTHER_LINE | Onward.COURSE_BARS:
             return ToPage(_open_step(context, chance), chosen=True)
         case Onward.OTHER_PASSAGE if then.passage is not None:

@@ -171,6 +171,7 @@ def test_the_new_tune_stays_with_the_places_whatever_the_coach_would_do_next(tod
     today.key(pygame.K_RETURN)
     assert today.screen.request.stage is Stage.PLACES
     assert today.screen.request.passage != first
+    assert tell_all(today.screen.request.reason)
 
 
 def test_a_line_of_the_warm_up_leads_to_another_and_says_so(today):
