@@ -190,14 +190,14 @@ class TodayScreen(BaseScreen):
 
     def _draw_keys(self, canvas: Canvas) -> None:
         """The keys that stand nowhere else, at the foot, as many as there is room for."""
-        here = key_hints(("keys.backspace", "keys.skip"), ("K", "keys.placing"))
+        here = key_hints(
+            ("keys.backspace", "keys.skip_step"), ("keys.escape", "keys.good_night"), ("K", "keys.placing")
+        )
         if self._chosen >= len(self._sheet.rows):
             here = here[1:]
-        elsewhere = key_hints(
-            ("keys.updown", "keys.choose_step"), ("keys.arrows", "keys.minutes"), ("keys.escape", "keys.good_night")
-        )
+        elsewhere = key_hints(("keys.updown", "keys.choose_step"), ("keys.arrows", "keys.minutes"))
         self.context.window.tell_keys((*here, *elsewhere))
-        self._stand_keys(canvas, (*here, elsewhere[-1]))
+        self._stand_keys(canvas, here)
 
     def _stand_keys(self, canvas: Canvas, keys: tuple[KeyHint, ...]) -> None:
         room = KeyRoom(LEFT, _KEYS_RIGHT, canvas.sheet.size[1] / canvas.sheet.unit - _KEYS_UP)

@@ -25,7 +25,7 @@ from game.screens.reading.page_view import page_view_for
 from game.screens.reading.sight_steps import SightSteps
 from game.screens.reading.take_routes import overruled_route, result_route
 from game.screens.reading.timed_terms import timed_terms
-from game.screens.routes import Route, ToMarking, ToResult, ToShelf
+from game.screens.routes import Back, Route, ToMarking, ToResult
 from game.text.catalogue import say, tell_all
 
 
@@ -158,6 +158,6 @@ class FreePage(BaseScreen):
             return self.stop()
         return self._with_metronome() if plucks == MOST_PLUCKS and not self.at_sight else None
 
-    def stop(self) -> ToResult | ToShelf:
+    def stop(self) -> ToResult | Back:
         """Leave the take where it is; what was played is shown."""
-        return result_route(self.context, self.request, self.take.end(), self._recorder) or ToShelf()
+        return result_route(self.context, self.request, self.take.end(), self._recorder) or Back()

@@ -19,7 +19,7 @@ from game.screens.reading.page_keys import PageKeys, foot_keys
 from game.screens.reading.page_view import page_view_for
 from game.screens.reading.take_in_words import cause_in_words
 from game.screens.reading.take_routes import result_route
-from game.screens.routes import Route, ToResult, ToShelf
+from game.screens.routes import Back, Route, ToResult
 from game.text.catalogue import say
 
 _KEYS_LAST = (("keys.backspace", "keys.again"), (".", "keys.one_a_click"))
@@ -144,9 +144,9 @@ class LettersPage(BaseScreen):
     def on_gesture(self, plucks: int, now_s: float) -> Route | None:  # noqa: ARG002 - part of the interface
         return self.stop() if plucks == STOP_PLUCKS else None
 
-    def stop(self) -> ToResult | ToShelf:
+    def stop(self) -> ToResult | Back:
         """Leave the line where it is; what was named is shown."""
-        return result_route(self.context, self.request, self.take.end(), self._recorder) or ToShelf()
+        return result_route(self.context, self.request, self.take.end(), self._recorder) or Back()
 
 
 def free_note_in_words(neck_map: NeckMap) -> str:

@@ -40,7 +40,7 @@ from game.screens.reading.scrolling_music import AHEAD_S
 from game.screens.reading.sight_steps import SightSteps
 from game.screens.reading.take_routes import overruled_route, result_route
 from game.screens.reading.timed_terms import timed_terms
-from game.screens.routes import Route, ToMarking, ToPage, ToResult, ToShelf
+from game.screens.routes import Back, Route, ToMarking, ToPage, ToResult
 from game.text.catalogue import say, tell_all
 
 SILENCE_S = 1.0
@@ -399,7 +399,7 @@ class MetronomePage(BaseScreen):
         if unheard and self.take.is_over(now_s) and not self.take.heard_anything:
             return ToMarking(self.request)
         self._late_round.end(now_s)
-        return self._ended(self.take, self._recorder, now_s) or self._late_round.result or ToShelf()
+        return self._ended(self.take, self._recorder, now_s) or self._late_round.result or Back()
 
 
 def _key_at(passage: Passage, note: ExpectedNote) -> Key:

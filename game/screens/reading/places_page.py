@@ -25,7 +25,7 @@ from game.screens.reading.page_keys import PageKeys, foot_keys, free_string_keys
 from game.screens.reading.page_view import page_view_for
 from game.screens.reading.take_in_words import cause_in_words
 from game.screens.reading.take_routes import result_route
-from game.screens.routes import Route, ToResult, ToShelf
+from game.screens.routes import Back, Route, ToResult
 from game.text.catalogue import say, tell_all
 
 # The last note stays in sight for a moment before the page with its marks is laid down.
@@ -159,9 +159,9 @@ class PlacesPage(BaseScreen):
             self._help(self.take.ask_help(now_s))
         return self.stop() if plucks == STOP_PLUCKS else None
 
-    def stop(self) -> ToResult | ToShelf:
+    def stop(self) -> ToResult | Back:
         """Leave the take where it is; what was read is shown."""
-        return result_route(self.context, self.request, self.take.end(), self._recorder) or ToShelf()
+        return result_route(self.context, self.request, self.take.end(), self._recorder) or Back()
 
 
 def _off_map_sentence(expected: tuple[ExpectedNote, ...]) -> str:

@@ -15,7 +15,7 @@ from game.screens.context import ScreenContext
 from game.screens.reading.page_keys import PageKeys, foot_keys
 from game.screens.reading.page_view import page_view_for
 from game.screens.reading.take_routes import result_route
-from game.screens.routes import Route, ToResult, ToShelf
+from game.screens.routes import Back, Route, ToResult
 from game.text.catalogue import say
 
 
@@ -99,6 +99,6 @@ class SelfMarkedPage(BaseScreen):
         if asked is not None:
             self.view.look_at(asked.note.heads[0], now_s)
 
-    def stop(self) -> ToResult | ToShelf:
+    def stop(self) -> ToResult | Back:
         """Leave the take where it is; what was marked is shown."""
-        return result_route(self.context, self.request, self.take.end(), self._recorder) or ToShelf()
+        return result_route(self.context, self.request, self.take.end(), self._recorder) or Back()

@@ -11,6 +11,7 @@ from game.coach.stages import Stage
 from game.practice.take_request import request_for
 from game.screens.choosing.today_sheet import RowState
 from game.screens.routes import ToPage, ToToday
+from game.text.catalogue import catalogue_in, choose
 from game.tunes.library.library import open_entry, shelf
 from tests.screens.table import Table
 
@@ -206,3 +207,13 @@ def test_at_midnight_the_page_is_that_of_the_new_day(today):
     today.day += 1
     today.wait(0.1)
     assert today.screen.sheet.day != before
+
+
+@pytest.mark.parametrize("language", ["en", "de"])
+@pytest.mark.parametrize("size", [(960, 600), (1280, 720)])
+def test_the_way_to_good_night_and_every_other_key_of_the_foot_is_shown(tmp_path, language, size):
+    choose(catalogue_in(language))
+    table = Table(tmp_path, size=size)
+    table.go(ToToday())
+    for key in (pygame.K_ESCAPE, pygame.K_BACKSPACE, pygame.K_k):
+        assert box_of(table, key)

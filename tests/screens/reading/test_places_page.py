@@ -159,14 +159,14 @@ def test_notes_without_a_home_are_announced_before_the_take(table):
     assert "1 of these notes have no home" in table.screen.view.status or "E6" in table.screen.view.status
 
 
-def test_stopping_after_some_notes_shows_what_was_read_and_before_any_leads_to_the_shelf(table):
+def test_stopping_after_some_notes_shows_what_was_read_and_before_any_leads_back(table):
     table.open(*ROW, key=-1)
     table.play(F)
     table.key(pygame.K_ESCAPE)
     assert table.verdicts == ["clean", "unread", "unread"]
     table.open(*ROW, key=-1)
     table.key(pygame.K_ESCAPE)
-    assert table.screen_name == "ShelfScreen"
+    assert table.screen_name == "TodayScreen"
 
 
 @pytest.mark.parametrize("frame_s", [1 / 240, 1 / 60, 1 / 30, 1 / 10])
