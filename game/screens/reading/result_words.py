@@ -10,7 +10,7 @@ from game.practice.finished_take import Finished, FinishedTake
 from game.practice.take_counts import TakeCounts, counts_of
 from game.screens.reading.counts_in_words import CountSaid, counts_in_words, run_in_words
 from game.screens.reading.run_underline import RunUnderline
-from game.screens.reading.time_in_words import timing_in_words
+from game.screens.reading.time_in_words import pulse_in_words, timing_in_words
 from game.screens.reading.why_in_words import why_in_words
 from game.text.catalogue import say, tell, tell_all
 
@@ -41,10 +41,11 @@ def result_words(finished: Finished, now: str, names: NoteNames) -> ResultWords:
 
 
 def _beside(finished: FinishedTake, why: str) -> tuple[str, ...]:
-    """What the counts do not tell of the time: where it was broken, the player's own pace, and the like."""
-    told, summary = timing_in_words(finished), finished.summary
-    rest = told[1:] if summary.right_notes and summary.in_time is not None else told
-    return tuple(sentence for sentence in rest if sentence not in (why, say("going.kept")))
+    """What neither counts nor cause tell of the time: how the player's beat lay, where it was broken, their own pace."""
+    told, summary, pulse = timing_in_words(finished), finished.summary, pulse_in_words(finished)
+    counted = bool(summary.right_notes) and summary.in_time is not None
+    new = told if not counted or (pulse is not None and tell(pulse) not in why) else told[1:]
+    return tuple(sentence for sentence in new if sentence not in (why, say("going.kept")))
 
 
 def is_by_word(finished: Finished) -> bool:

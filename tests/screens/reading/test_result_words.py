@@ -27,6 +27,7 @@ def test_the_three_counts_stand_in_one_row_with_cause_and_advice_below():
 
 def test_beside_stands_what_neither_counts_nor_cause_tell():
     assert words(drifting(-3, EventKind.RAN_AHEAD)).beside == ()
+    assert words(steady(offset_ms=-30.0)).beside == ("All 16 in time: you lean early.",)
     free = words(steady(tempo_bpm=None, usual_bpm=84.0))
     assert free.beside == ("Your own pace was about 84 quarter notes a minute.",)
 
