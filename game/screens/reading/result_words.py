@@ -41,7 +41,7 @@ def result_words(finished: Finished, now: str, names: NoteNames) -> ResultWords:
 
 
 def _beside(finished: FinishedTake, why: str) -> tuple[str, ...]:
-    """What neither counts nor cause tell of the time: how the player's beat lay, where it was broken, their own pace."""
+    """What neither counts nor cause tell: how the player's beat lay, where it was broken, their own pace."""
     told, summary, pulse = timing_in_words(finished), finished.summary, pulse_in_words(finished)
     counted = bool(summary.right_notes) and summary.in_time is not None
     new = told if not counted or (pulse is not None and tell(pulse) not in why) else told[1:]
