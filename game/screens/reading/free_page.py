@@ -20,7 +20,7 @@ from game.screens.context import ScreenContext
 from game.screens.key_hints import NamedKey
 from game.screens.reading.manual_input import ManualInput
 from game.screens.reading.music_view_for import music_view_for, toggle_setting
-from game.screens.reading.page_keys import PageKeys, foot_keys, free_string_keys, key_meant
+from game.screens.reading.page_keys import PageKeys, foot_keys, free_string_keys, key_meant, still_key
 from game.screens.reading.page_view import page_view_for
 from game.screens.reading.sight_steps import SightSteps
 from game.screens.reading.take_routes import overruled_route, result_route
@@ -46,15 +46,10 @@ class FreePage(BaseScreen):
         self.view = self._picture = page_view_for(context, request, partial(music_view_for, context, request))
         self._manual_input = ManualInput(context, self.view)
         self._keys = PageKeys(context, request, self.view, self.stop)
-        keys: tuple[NamedKey, ...] = (
-            ("keys.space", "keys.count"),
-            (".", "keys.metronome"),
-            ("F10", "keys.still"),
+        self._free = free_string_keys(
+            context, request.neck_map, "keys.free_sight" if self.at_sight else "keys.free_free"
         )
-        if self.at_sight:
-            keys = (("keys.space", "keys.turn_up"),)
-        free = free_string_keys(context, request.neck_map, "keys.free_sight" if self.at_sight else "keys.free_free")
-        self._keys.tell(*free, *foot_keys(*keys, last=(("keys.backspace", "keys.again"),)))
+        self._tell_keys()
         self.view.status = (
             say("marked.free")
             if self._unheard
@@ -62,12 +57,23 @@ class FreePage(BaseScreen):
             or ("" if self.at_sight else say("time.begin_free" if request.stage is Stage.TIME else "rhythm.begin"))
         )
         self._look()
-        self._sight = SightSteps(context, request, self.view, free) if self.at_sight else None
+        self._sight = SightSteps(context, request, self.view, self._free) if self.at_sight else None
 
     @property
     def at_sight(self) -> bool:
         """Whether this is music met for the first time: once through, as notated, and no help."""
         return self.request.stage.once_through
+
+    def _tell_keys(self) -> None:
+        keys: tuple[NamedKey, ...] = (
+            *((("keys.enter", "keys.mark"),) if self._unheard else ()),
+            ("keys.space", "keys.count"),
+            (".", "keys.metronome"),
+            still_key(self.context),
+        )
+        if self.at_sight:
+            keys = (("keys.space", "keys.turn_up"),)
+        self._keys.tell(*self._free, *foot_keys(*keys, last=(("keys.backspace", "keys.again"),)))
 
     def on_key(self, event: pygame.event.Event) -> Route | None:
         command = self._commands.get(key_meant(event))
@@ -101,6 +107,7 @@ class FreePage(BaseScreen):
     def _toggle_still(self) -> None:
         toggle_setting(self.context, "still")
         self.view.rebuild_music()
+        self._tell_keys()
 
     def _with_metronome(self) -> Route:
         return overruled_route(self.context, self.request, Wish.METRONOME_NOW)

@@ -33,7 +33,7 @@ from game.screens.reading.bass_and_chords_for import steadiness_in, take_accompa
 from game.screens.reading.late_round import LateRound
 from game.screens.reading.manual_input import ManualInput
 from game.screens.reading.music_view_for import music_view_for, toggle_setting
-from game.screens.reading.page_keys import PageKeys, foot_keys, key_meant, neck_key, string_keys
+from game.screens.reading.page_keys import PageKeys, foot_keys, key_meant, neck_key, still_key, string_keys
 from game.screens.reading.page_view import page_view_for
 from game.screens.reading.passage_climb import climb_of
 from game.screens.reading.scrolling_music import AHEAD_S
@@ -51,7 +51,6 @@ _KEYS = (
     ("=", "keys.faster"),
     ("keys.escape", "keys.stop"),
     ("F8", "keys.loop"),
-    ("F10", "keys.still"),
 )
 _KEYS_LAST = (
     ("keys.backspace", "keys.bar_back"),
@@ -104,7 +103,7 @@ class MetronomePage(BaseScreen):
             self._keys.tell(*strings, *foot_keys(*_AT_SIGHT))
             return
         space = ("keys.space", "keys.pause" if self.running else "keys.begin")
-        self._keys.tell(*strings, *foot_keys(space, *neck_key(context), *_KEYS, last=_KEYS_LAST))
+        self._keys.tell(*strings, *foot_keys(space, *neck_key(context), *_KEYS, still_key(context), last=_KEYS_LAST))
 
     def _begun_take(self) -> tuple[LogTakeRecorder, TimedTake]:
         """A take that may begin, and where it is written down: times count from its time 0."""
@@ -192,6 +191,7 @@ class MetronomePage(BaseScreen):
     def _toggle_still(self) -> None:
         toggle_setting(self.context, "still")
         self.view.rebuild_music()
+        self._tell_keys()
         self._follow(self.context.clock.now_s())
 
     def _without_click(self) -> ToPage:

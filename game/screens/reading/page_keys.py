@@ -77,7 +77,9 @@ class PageKeys:
 
 
 def key_meant(event: pygame.event.Event) -> int:
-    """The key of a press, by its name on an American keyboard where it writes a sign."""
+    """The key of a press, by its name on an American keyboard where it writes a sign; both Enter keys are one."""
+    if event.key == pygame.K_KP_ENTER:
+        return pygame.K_RETURN
     return ord(event.unicode) if event.unicode and event.unicode in _SIGNS else event.key
 
 
@@ -91,6 +93,11 @@ def foot_keys(*own: NamedKey, last: tuple[NamedKey, ...] = ()) -> tuple[KeyHint,
 def neck_key(context: ScreenContext) -> tuple[NamedKey, ...]:
     """The key of the neck, which `foot_keys` is to tell among the first where there is nothing else to play on."""
     return () if context.devices.instruments.present or not context.listens else (("F12", "keys.neck"),)
+
+
+def still_key(context: ScreenContext) -> NamedKey:
+    """The key that makes music stand still, or move again."""
+    return "F10", "keys.moving" if context.settings.still else "keys.still"
 
 
 def free_string_keys(context: ScreenContext, neck_map: NeckMap, meaning: str) -> tuple[KeyHint, ...]:

@@ -12,7 +12,7 @@ from game.practice.take_request import TakeRequest
 from game.practice_log.rows.log_records import Terms
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
-from game.screens.reading.page_keys import PageKeys, foot_keys
+from game.screens.reading.page_keys import PageKeys, foot_keys, key_meant
 from game.screens.reading.page_view import page_view_for
 from game.screens.reading.take_routes import result_route
 from game.screens.routes import Back, Route, ToResult
@@ -41,7 +41,7 @@ class SelfMarkedPage(BaseScreen):
 
     def on_key(self, event: pygame.event.Event) -> Route | None:
         now_s = self.context.clock.now_s()
-        if event.key == pygame.K_RETURN:
+        if key_meant(event) == pygame.K_RETURN:
             if self.take.revealed:
                 return self._mark(now_s, right=True)
             self._reveal(now_s)

@@ -73,8 +73,9 @@ def test_backspace_begins_the_same_page_again(table):
         (pygame.K_MINUS, "-", pygame.K_MINUS),
         (pygame.K_PERIOD, "", pygame.K_PERIOD),
         (pygame.K_F4, "", pygame.K_F4),
+        (pygame.K_KP_ENTER, "\r", pygame.K_RETURN),
     ],
-    ids=("with Shift on 0", "with AltGr on 8", "of its own", "unwritten", "no sign"),
+    ids=("with Shift on 0", "with AltGr on 8", "of its own", "unwritten", "no sign", "the other Enter"),
 )
 def test_a_sign_is_known_wherever_a_keyboard_has_it(key, unicode, meant):
     assert key_meant(KeyPress(key, unicode).event) == meant
@@ -126,6 +127,22 @@ def test_the_foot_tells_the_stages_own_keys_first():
     assert list(told_keys(own).items())[:2] == [("F5", "help"), ("F8", "loop")]
     assert own[2:] == foot_keys()
     assert told_keys(own)["Esc"] == "stop"
+
+
+@pytest.mark.parametrize("open_page", [metronome_page, free_page])
+def test_the_key_of_the_still_page_says_what_it_does_next(table, open_page):
+    page = open_page(table)
+    for words in ("still page", "moving staff", "still page"):
+        assert told_keys(page.view.keys)["F10"] == words
+        table.key(pygame.K_F10)
+
+
+def test_who_marks_an_own_guitar_is_told_the_key_that_ends_a_take_at_their_own_pace(tmp_path):
+    table = Table(tmp_path, Settings(instrument=InstrumentKind.NO_PICKUP))
+    page = free_page(table)
+    assert told_keys(page.view.keys)["Enter"] == "mark it"
+    table.key(pygame.K_KP_ENTER)
+    assert table.screen_name == "MarkingScreen"
 
 
 def test_the_first_note_is_told_beside_the_free_string_until_it_has_begun_the_take(tmp_path):
