@@ -93,3 +93,11 @@ def draw_next(
     context.window.let_click(box, press)
     context.window.tell_keys((KeyHint((label,), words, (press,)),))
     return box
+
+
+def tell_free_string(context: ScreenContext) -> None:
+    """Tell a player with a guitar what the free open string does here; nothing where no string is free."""
+    free = context.settings.neck_map().free_string
+    if free is not None and context.devices.instruments.present:
+        string = say("free.open", ordinal=say(f"ordinal.{free.string}"))
+        context.window.tell_keys((KeyHint((string,), say("keys.next_or_back")),))

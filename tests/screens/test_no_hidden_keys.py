@@ -7,6 +7,7 @@ from game.neck.tuning import Place
 from game.player.settings import DeviceSettings
 from game.screens.routes import (
     ToDelay,
+    ToGoodNight,
     ToInstruments,
     ToLines,
     ToMap,
@@ -15,6 +16,7 @@ from game.screens.routes import (
     ToSettings,
     ToSetUp,
     ToSharing,
+    ToToday,
 )
 from game.screens.setup.map_choice import look_at_place
 from tests.screens.table import Table
@@ -31,6 +33,8 @@ ALWAYS = {pygame.K_F6, pygame.K_F7, pygame.K_F11}
 """The size of the staff and the full screen, which every sheet of keys tells."""
 
 SHEETS = {
+    "today": ToToday(),
+    "good night": ToGoodNight(),
     "map": ToMap(),
     "progress": ToProgress(),
     "lines": ToLines(),

@@ -69,7 +69,8 @@ def aim_of_sitting(
 
     Ask once, at the start, and keep it: what is played changes the ladder.
     """
-    if all(record.practised_day is None for record in state.records.values()):
+    first_notes = any(step.kind is StepKind.FIVE_NOTES for step in steps)
+    if first_notes or all(record.practised_day is None for record in state.records.values()):
         return SittingAim(kind=AimKind.NOTES_MET, count=FIRST_NOTES)
     for step in steps:
         if step.kind is StepKind.PASSAGE and step.passage is not None:

@@ -23,6 +23,7 @@ OTHER_PLACES: Final = ((2, 1), (4, 10))
 """String and fret where the same note sounds, and which are not its home."""
 
 _FULL_HEIGHT: Final = 720.0
+_MOST_SPARE: Final = 160.0
 _HEAD_X, _DOORS_TOP, _DOOR_STEP = 262.0, 218.0, 122.0
 _ROOM = StaffRoom(LEFT, MUSIC_RIGHT, 186, 19)
 _WORDS_RIGHT: Final = MUSIC_RIGHT + 30
@@ -40,10 +41,10 @@ class FirstStartDrawing:
     @property
     def neck(self) -> InkNeck:
         """Where the neck lies."""
-        height = self.canvas.sheet.size[1] / self.canvas.sheet.unit - _FULL_HEIGHT
+        higher = self.canvas.sheet.size[1] / self.canvas.sheet.unit - _FULL_HEIGHT
         return InkNeck(
             left=LEFT,
-            top=398 + 0.3 * max(0.0, height),
+            top=398 + 0.3 * min(_MOST_SPARE, max(0.0, higher)),
             width=MUSIC_RIGHT - LEFT,
             height=180,
             first=0,

@@ -19,6 +19,7 @@ from game.text.catalogue import say
 LEFT, DIVIDE, INK_LEFT, SLIP_LEFT = 70.0, 650.0, 680.0, 640.0
 _RIGHT_MARGIN: Final = 70.0
 _FULL_HEIGHT: Final = 720.0
+_MOST_SPARE: Final = 160.0
 _TITLE, _AIM, _HEADS = 88.0, 124.0, 168.0
 _QUICKER_TOP, _QUICKER_STEP, _SPACE = 204.0, 104.0, 9.5
 _NAME_LEFT, _BARS_LEFT, _BARS_END, _UNITS_A_SECOND = 200.0, 298.0, 556.0, 112.0
@@ -42,7 +43,8 @@ class GoodNightDrawing:
 
     @property
     def _spare(self) -> float:
-        return max(0.0, self.canvas.sheet.size[1] / self.canvas.sheet.unit - _FULL_HEIGHT)
+        higher = self.canvas.sheet.size[1] / self.canvas.sheet.unit - _FULL_HEIGHT
+        return min(_MOST_SPARE, max(0.0, higher))
 
     @property
     def _right(self) -> float:

@@ -12,7 +12,7 @@ from game.screens.ink_sheet import ink_sheet
 from game.screens.kept_picture import KeptPicture
 from game.screens.key_hints import key_hints
 from game.screens.routes import Leave, Route, ToToday
-from game.screens.tabbed_sheet import ESCAPE, draw_next
+from game.screens.tabbed_sheet import ESCAPE, draw_next, tell_free_string
 from game.text.catalogue import say
 
 _KEY_LEFT, _KEY_UP = 962.0, 138.0
@@ -61,6 +61,7 @@ class GoodNightScreen(BaseScreen):
         """The way back to Today, above the corner."""
         (key,) = key_hints(("keys.enter", "keys.back_to_today"))
         self.context.window.tell_keys((key,))
+        tell_free_string(self.context)
         width, height = (px / canvas.sheet.unit for px in canvas.sheet.size)
         ((box,),) = draw_key_rows(canvas, [Keyed(key.labels, key.meaning)], KeyRoom(_KEY_LEFT, width, height - _KEY_UP))
         self.context.window.let_click(box, key.presses[0])

@@ -18,6 +18,7 @@ from game.screens.rows_in_sight import first_in_sight
 from game.text.catalogue import say
 
 _DRAWN_HEIGHT: Final = 720.0
+_MOST_SPARE: Final = 160.0
 LEFT, ROWS_RIGHT, ROW_LEFT, INK_LEFT = 70.0, 594.0, 116.0, 650.0
 RIGHT_MARGIN: Final = 68.0
 _TITLE_BASELINE, _AIM_BASELINE, _ROWS_TOP = 122.0, 164.0, 190.0
@@ -48,8 +49,9 @@ class TodayDrawing:
 
     @property
     def _spare(self) -> float:
-        """Units beyond those of a window of 1280 by 720."""
-        return max(0.0, self.canvas.sheet.size[1] / self.canvas.sheet.unit - _DRAWN_HEIGHT)
+        """Units beyond those of a window of 1280 by 720, as far as they are used."""
+        higher = self.canvas.sheet.size[1] / self.canvas.sheet.unit - _DRAWN_HEIGHT
+        return min(_MOST_SPARE, max(0.0, higher))
 
     @property
     def _right(self) -> float:

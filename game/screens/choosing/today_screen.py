@@ -17,7 +17,7 @@ from game.screens.context import ScreenContext
 from game.screens.kept_picture import KeptPicture
 from game.screens.key_hints import KeyHint, KeyPress, key_hints
 from game.screens.routes import Route, ToGoodNight, ToPlacing, ToPlanned, ToUnseenLine
-from game.screens.tabbed_sheet import SheetTab, draw_next, lay_sheet
+from game.screens.tabbed_sheet import SheetTab, draw_next, lay_sheet, tell_free_string
 from game.text.catalogue import say
 
 _MINUTES_BY = 5
@@ -197,6 +197,7 @@ class TodayScreen(BaseScreen):
             here = here[1:]
         elsewhere = key_hints(("keys.updown", "keys.choose_step"), ("keys.arrows", "keys.minutes"))
         self.context.window.tell_keys((*here, *elsewhere))
+        tell_free_string(self.context)
         self._stand_keys(canvas, here)
 
     def _stand_keys(self, canvas: Canvas, keys: tuple[KeyHint, ...]) -> None:

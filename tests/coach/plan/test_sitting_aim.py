@@ -55,6 +55,10 @@ def test_on_the_first_day_it_is_five_notes():
     assert tell(answer_said(first, NOTHING_KNOWN, SittingSoFar(day=2, notes_met=6))) == "Reached: Five notes met."
 
 
+def test_it_is_five_notes_while_they_are_planned_though_the_first_was_played_already():
+    assert aim(after(take()), step(StepKind.FIVE_NOTES, None)).count == 5
+
+
 def test_bars_not_found_yet_are_to_be_found():
     state = after(take(9))
     told = aim(state)

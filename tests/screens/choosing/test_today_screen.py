@@ -10,10 +10,12 @@ from game.coach.plan.plan_steps import StepKind
 from game.coach.stages import Stage
 from game.practice.take_request import request_for
 from game.screens.choosing.today_sheet import RowState
+from game.screens.keys_sheet import keys_of
 from game.screens.routes import ToPage, ToToday
 from game.text.catalogue import catalogue_in, choose
 from game.tunes.library.library import open_entry, shelf
 from tests.screens.table import Table
+from tests.screens.told_keys import told_keys
 
 
 @pytest.fixture
@@ -217,3 +219,12 @@ def test_the_way_to_good_night_and_every_other_key_of_the_foot_is_shown(tmp_path
     table.go(ToToday())
     for key in (pygame.K_ESCAPE, pygame.K_BACKSPACE, pygame.K_k):
         assert box_of(table, key)
+
+
+def test_with_a_guitar_in_hand_the_sheet_of_keys_tells_what_the_free_string_does(tmp_path):
+    table = Table(tmp_path, guitar=True)
+    table.go(ToToday())
+    assert told_keys(keys_of(table.context))["the open sixth string"] == "as Enter; twice as Esc"
+    today = Table(tmp_path / "other")
+    today.go(ToToday())
+    assert "the open sixth string" not in told_keys(keys_of(today.context))
