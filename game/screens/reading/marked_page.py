@@ -49,17 +49,35 @@ class MarkedPage:
         smallest = round(wanted * _SMALLEST_SHARE)
         self._page, self._pencil, self._mark_ends = small = self._laid_out(smallest)
         seen = self._bars_in_sight()
-        largest = self._largest(wanted, smallest)
-        for space_px in sorted({largest, (largest + smallest) // 2} - {smallest}, reverse=True):
+        sizes = self._promising(wanted, smallest)
+        for space_px in sorted(sizes - {smallest}, reverse=True):
             self._page, self._pencil, self._mark_ends = self._laid_out(space_px)
-            if self._bars_in_sight() >= seen:
+            if self._bars_in_sight() >= seen and self._fits:
                 break
         else:
             self._page, self._pencil, self._mark_ends = small
+            if self._run is not None and not self._fits:
+                # Marks of a whole line may take all the room: they are told first.
+                self._run = None
+                self.fit(area)
+                return
         self._first = min(self._first, self._last_first)
 
-    def _largest(self, wanted: int, smallest: int) -> int:
-        """The largest size that promises as many lines in sight as at the smallest; to engrave each would take long."""
+    @property
+    def _fits(self) -> bool:
+        """Whether what is in sight from the beginning is seen whole: one line always is, even where it is too high."""
+        return self._page.lines[self._lines_from(0) - 1].band[1] <= self._area.height
+
+    def _promising(self, wanted: int, smallest: int) -> set[int]:
+        """Sizes that promise as many lines in sight as the smallest; to engrave at each would take long. In larger
+        music notes stand further apart, and their marks may have room in one row.
+        """
+        rows = max(self._pencil.rows_wanted(self._marks, self._context.theme).values(), default=0)
+        at_most, surely = self._largest(wanted, smallest, min(rows, 1)), self._largest(wanted, smallest, rows)
+        return {at_most, (at_most + surely) // 2, surely, (surely + smallest) // 2}
+
+    def _largest(self, wanted: int, smallest: int, rows_then: int) -> int:
+        """The largest size at which as many lines fit if their marks take so many rows."""
         lines = self._lines_from(0)
         height = self._page.lines[lines - 1].band[1]
         rows = max(self._pencil.rows_wanted(self._marks, self._context.theme).values(), default=0)
@@ -69,7 +87,7 @@ class MarkedPage:
         fitting = (
             space_px
             for space_px in range(wanted, smallest, -1)
-            if grows * space_px / smallest + lines * self._type_at(space_px).height_px(rows) <= room
+            if grows * space_px / smallest + lines * self._type_at(space_px).height_px(rows_then) <= room
         )
         return next(fitting, smallest)
 

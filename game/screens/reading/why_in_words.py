@@ -70,7 +70,7 @@ def _by_own_word(finished: FinishedTake, names: NoteNames) -> tuple[Message, ...
     """What its player said, who can tell right notes and no time."""
     cause, needed, right = _cause(finished, names), needed_for(finished), finished.summary.right_notes
     if finished.timed and right < needed:
-        figure = message("timing.counted_alone", counted=_figure(finished, "why.right_short", right, needed))
+        figure = _figure(finished, "why.asked", right, needed)
         return (figure,) if cause is None else (cause, figure)
     return (cause or message("why.all_said", count=finished.summary.asked),)
 

@@ -8,6 +8,7 @@ from game.music.written import HeadId
 from game.neck.tuning import Place
 from game.practice.pencilled import MissedMark, PlacedMark, PlaceMark
 from game.screens.reading.marked_page import MarkedPage
+from game.screens.reading.run_underline import RunUnderline
 from tests.made import passage
 from tests.screens.faulty_takes import crowded_tune
 
@@ -74,3 +75,20 @@ def test_nothing_is_drawn_outside_its_area(table, height):
     blank = surface.copy()
     blank.fill("white")
     assert surface.get_view("2").raw == blank.get_view("2").raw
+
+
+def test_marks_that_crowd_small_music_do_not_keep_it_small(table):
+    """In music as wide as the page they have room in one row."""
+    marks = [PlacedMark(note.heads[0], PlaceMark(place=Place(3, 7))) for note in SHORT.notes]
+    page = MarkedPage(table.context, SHORT, marks, pygame.Rect(50, 140, 1100, 190))
+    smallest = round(0.6 * table.context.sheet.staff_space(table.context.settings.staff_space_px))
+    assert page._page.space_px > smallest
+
+
+@pytest.mark.parametrize("height", [130, 300])
+def test_the_stroke_of_a_run_is_seen_whole_with_its_words_or_not_at_all(table, height):
+    marks = [PlacedMark(note.heads[0], PlaceMark(place=Place(3, 7))) for note in SHORT.notes]
+    run = RunUnderline(tuple(head for note in SHORT.notes for head in note.heads), "all in one run")
+    page = MarkedPage(table.context, SHORT, marks, pygame.Rect(50, 140, 1100, height), run)
+    assert page._run is None or page._page.lines[0].band[1] <= height
+    assert (page._run is not None) is (height > 130)

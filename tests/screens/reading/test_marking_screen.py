@@ -79,3 +79,15 @@ def test_the_last_note_of_a_long_tune_is_one_key_away(table):
     screen = table.screen
     assert screen._music.note_box(screen._notes[-1].heads[0]) is not None
     assert [n for n, right in screen._right.items() if not right] == [160]
+
+
+def test_too_few_right_by_ones_own_word_say_how_many_are_asked(table):
+    rows = ["F4 q, G4 q, A4 q, G4 q"] * 4
+    request = replace(table.open(*rows), stage=Stage.TIME, pulse=Pulse.METRONOME, tempo_bpm=100)
+    table.go(ToMarking(request))
+    for _ in range(6):
+        table.key(pygame.K_DELETE)
+        table.key(pygame.K_RIGHT)
+    table.key(pygame.K_RETURN)
+    assert table.screen._words.why.startswith("The F in bar 1 was not right.")
+    assert "15" in table.screen._words.why
