@@ -95,5 +95,6 @@ def _press(label: str) -> KeyPress:
     if label in _ARROWS:
         return KeyPress(_ARROWS[label])
     if len(label) == 1:
-        return KeyPress(pygame.key.key_code(label.lower()), label.lower())
+        # The key codes of letters, figures and signs are those of ASCII (SDL).
+        return KeyPress(ord(label.lower()), label.lower())
     return KeyPress(pygame.key.key_code(label))
