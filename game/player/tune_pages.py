@@ -50,6 +50,11 @@ class TunePages:
         marks = zip(self.pages, self.marks(records), strict=True)
         return frozenset(page.key for page, earned in marks if Mark.SIGNED_OFF in earned)
 
+    def all_signed(self, records: Records) -> bool:
+        """Whether every page is signed off, and there are any."""
+        signed = self.signed(records)
+        return bool(self.pages) and all(page.key in signed for page in self.pages)
+
     def begun(self, records: Records) -> bool:
         """Whether any page of it was practised."""
         return any(_practised(records, page.key) for page in self.pages)

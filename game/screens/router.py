@@ -8,6 +8,7 @@ from game.practice.take_request import TakeRequest
 from game.screens.base_screen import BaseScreen
 from game.screens.choosing.assigned_request import assigned_request
 from game.screens.choosing.assignment_screen import AssignmentScreen
+from game.screens.choosing.courses_screen import CoursesScreen
 from game.screens.choosing.first_start_screen import FirstStartScreen
 from game.screens.choosing.fresh_requests import fresh_line_request, sibling_request
 from game.screens.choosing.good_night_screen import GoodNightScreen
@@ -15,6 +16,7 @@ from game.screens.choosing.import_account_screen import ImportAccountScreen
 from game.screens.choosing.import_summary_screen import ImportSummaryScreen
 from game.screens.choosing.lines_screen import LinesScreen
 from game.screens.choosing.planned_route import planned_route
+from game.screens.choosing.programme_screen import ProgrammeScreen
 from game.screens.choosing.shelf_screen import ShelfScreen
 from game.screens.choosing.today_screen import TodayScreen
 from game.screens.context import ScreenContext
@@ -32,6 +34,7 @@ from game.screens.routes import (
     ToAssigned,
     ToAssignment,
     ToBook,
+    ToCourses,
     ToDamage,
     ToDelay,
     ToEntering,
@@ -50,6 +53,7 @@ from game.screens.routes import (
     ToPlacing,
     ToPlanned,
     ToPlayers,
+    ToProgramme,
     ToProgress,
     ToResult,
     ToSettings,
@@ -117,6 +121,10 @@ def screen_for(  # noqa: C901, PLR0911, PLR0912 - one line a route
             return FromPaperScreen(context)
         case ToEntering(path, draft):
             return EnteringScreen(context, path, draft)
+        case ToProgramme(picked):
+            return ProgrammeScreen(context, picked)
+        case ToCourses():
+            return CoursesScreen(context)
         case ToPaperPractice():
             return PaperPracticeScreen(context)
         case ToDamage():

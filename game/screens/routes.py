@@ -138,6 +138,18 @@ class ToBook:
 
 
 @dataclass(frozen=True, slots=True)
+class ToProgramme:
+    """The programme of three tunes; `picked` is the name of a tune that is brought along, empty for none."""
+
+    picked: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class ToCourses:
+    """The courses."""
+
+
+@dataclass(frozen=True, slots=True)
 class ToPlanned:
     """The step of the plan that stands next; after a take of it, what its result said comes then."""
 
@@ -257,6 +269,8 @@ Route = (
     | ToFromPaper
     | ToEntering
     | ToPaperPractice
+    | ToProgramme
+    | ToCourses
     | Back
     | Leave
 )

@@ -55,6 +55,13 @@ def test_what_the_whole_tune_has_earned_counts_for_each_of_its_pages():
     assert TUNE.signed({"w": SIGNED}) == {"a", "b", "c"}
 
 
+def test_all_is_signed_where_bars_of_one_name_stand_twice_in_a_tune():
+    twice = replace(TUNE, pages=(*TUNE.pages, TUNE.pages[0]))
+    assert twice.all_signed({"a": SIGNED, "b": SIGNED, "c": SIGNED})
+    assert not twice.all_signed({"a": SIGNED, "b": SIGNED})
+    assert not TunePages().all_signed({})
+
+
 @pytest.mark.parametrize(
     ("records", "next_page"),
     [

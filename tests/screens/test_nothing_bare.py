@@ -24,6 +24,7 @@ from game.screens.routes import (
 )
 from tests.bare_words import without_brackets
 from tests.screens.drawn_text import bare
+from tests.screens.progress.signed_pages import sign
 from tests.screens.table import Table
 from tests.screens.timed_pages import free_page, metronome_page, sight_request
 from tests.screens.ways import request_of, routes
@@ -70,9 +71,13 @@ def test_from_the_first_start_over_a_take_to_progress_and_settings(drawn):
         table.key(pygame.K_RIGHT)
         table.picture()
     assert table.screen.chapters[1].dots
+    sign(table, table.open("F4 q, G4 q, A4 q, G4 q", "A4 q, G4 q, F4 q, G4 q"))
     table.go(ToBook())
     table.picture()
-    assert table.screen.passages
+    assert table.screen.pages
+    for key in (pygame.K_TAB, pygame.K_TAB):
+        table.picture()
+        table.key(key)
     table.go(ToSettings())
     table.picture()
     assert bare(drawn) == {}

@@ -7,6 +7,7 @@ _WITH_TUNES: tuple[NamedKey, ...] = (
     ("F", "keys.first_sight"),
     ("/", "keys.search"),
     ("O", "keys.order"),
+    ("V", "keys.programme"),
     ("Q", "keys.import_summary"),
     ("keys.ctrl_o", "keys.files"),
     ("E", "keys.from_paper"),

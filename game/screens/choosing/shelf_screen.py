@@ -22,7 +22,16 @@ from game.screens.choosing.shelf_rows import ShelfRow, draw_legend, draw_row
 from game.screens.choosing.shelf_words import beside_title, details_in_words, order_in_words
 from game.screens.context import ScreenContext
 from game.screens.key_hints import LIST_KEYS, key_hints
-from game.screens.routes import Back, Route, ToFromPaper, ToImportAccount, ToImportSummary, ToInstruments, ToPage
+from game.screens.routes import (
+    Back,
+    Route,
+    ToFromPaper,
+    ToImportAccount,
+    ToImportSummary,
+    ToInstruments,
+    ToPage,
+    ToProgramme,
+)
 from game.screens.rows_in_sight import first_in_sight
 from game.screens.shown_keys import draw_keys
 from game.screens.tabbed_sheet import SheetTab, draw_next, lay_sheet
@@ -137,6 +146,8 @@ class ShelfScreen(BaseScreen):
             return ToImportAccount(self._files.refused)
         if key == pygame.K_q:
             return self._import_summary()
+        if key == pygame.K_v:
+            return ToProgramme(self.list.entry.name if self.list.entry else "")
         leads: dict[int, Route] = {pygame.K_e: ToFromPaper(), pygame.K_i: ToInstruments()}
         return leads.get(key)
 
@@ -176,6 +187,8 @@ class ShelfScreen(BaseScreen):
     def _move(self, by: int) -> None:
         self.list.move(by)
         self._picked = None
+        # Whoever looks elsewhere for a moment finds the same tune chosen again.
+        self.context.session.last_opened = self.list.entry
 
     def _pick(self, by: int) -> None:
         """Another page of the chosen tune."""

@@ -68,7 +68,8 @@ def _draw_title(canvas: Canvas, at: tuple[float, float], width: float, page: Boo
     style = Style(Face.TITLE, _TITLE_SIZE, ink)
     bars = say("book.bars", first=page.first, last=page.figures.last)
     title, style = fitted(canvas, page.title, style, width - canvas.width_of(bars, style))
-    return canvas.write(title + bars, at, style)
+    used = canvas.write(title, at, style)
+    return used.union(canvas.write(bars, (used.right / canvas.sheet.unit, at[1]), style))
 
 
 def draw_first_wanted(canvas: Canvas, at: tuple[float, float]) -> None:

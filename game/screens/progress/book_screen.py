@@ -19,7 +19,7 @@ from game.screens.progress.book_pages import BookPage, book_pages
 from game.screens.progress.book_words import book_in_words
 from game.screens.progress.page_pictures import PagePictures
 from game.screens.reading.bass_and_chords_for import hear_passage
-from game.screens.routes import Back, Route, ToPage
+from game.screens.routes import Back, Route, ToPage, ToProgramme
 from game.screens.shown_keys import draw_keys
 from game.screens.tabbed_sheet import SheetTab, draw_next, lay_sheet
 from game.text.catalogue import say
@@ -94,6 +94,8 @@ class BookScreen(BaseScreen):
                 self._start_or_stop()
             case pygame.K_TAB if self.page is not None:
                 self._turned ^= {self.page.figures.key}
+            case pygame.K_v:
+                return ToProgramme()
             case pygame.K_o:
                 self._only_signed = not self._only_signed
                 self.chosen = 0
@@ -218,11 +220,12 @@ class BookScreen(BaseScreen):
     def _keys(self) -> tuple[KeyHint, ...]:
         back: NamedKey = ("keys.escape", "keys.today")
         if not self.pages and not self._only_signed:
-            return key_hints(back)
+            return key_hints(("V", "keys.programme"), back)
         return key_hints(
             ("keys.all_arrows", "keys.choose"),
             ("keys.tab", "keys.turn_over"),
             ("keys.space", "keys.start_or_stop"),
             ("O", "keys.all_pages" if self._only_signed else "keys.only_signed"),
+            ("V", "keys.programme"),
             back,
         )
