@@ -118,7 +118,7 @@ class LinesScreen(BaseScreen):
         sheet.draw_waiting(self._waiting())
         sheet.draw_read(say("line.last_ones"), self._read(), say("line.none_read"))
         corner = draw_next(self.context, surface, say("line.turn_over"))
-        keys = key_hints(("keys.arrows", "keys.level"), ("keys.updown", "keys.key"), ("keys.escape", "keys.back"))
+        keys = key_hints(("keys.arrows", "keys.level"), ("keys.updown", "keys.key"), ("keys.escape", "keys.today"))
         right = corner.left / sheet.canvas.sheet.unit - _TO_CORNER
         draw_keys(self.context, surface, keys, most_rows=2, right=right)
         return True

@@ -87,7 +87,7 @@ class ProgressScreen(BaseScreen):
             sheet.draw_words(told[self.chosen])
             sheet.draw_chart(told[self.chosen])
         corner = draw_next(self.context, surface, say("corner.today"), above=self._week())
-        keys = key_hints(("keys.arrows", "keys.chapter"), ("keys.escape", "keys.back"))
+        keys = key_hints(("keys.arrows", "keys.chapter"), ("keys.escape", "keys.today"))
         right = corner.left / sheet.canvas.sheet.unit - _TO_CORNER
         draw_keys(self.context, surface, keys, right=right)
         self._said = True

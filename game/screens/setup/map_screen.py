@@ -286,5 +286,5 @@ class MapScreen(BaseScreen):
             ("F12", "keys.less_neck" if self._more else "keys.more_neck"),
             *((("keys.backspace", "keys.take_back"),) if self._before else ()),
             *((("keys.delete", "map.plain"),) if self.context.settings.choices else ()),
-            ("keys.escape", "keys.back"),
+            ("keys.escape", "keys.today"),
         )

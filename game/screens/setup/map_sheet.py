@@ -31,6 +31,8 @@ FILLS: Final = {Ink.NOT_MET: Fill.EMPTY, Ink.PENCIL: Fill.PENCIL, Ink.INK: Fill.
 LEFT, NECK_RIGHT, WORDS_LEFT, RIGHT_MARGIN = 70.0, 840.0, 880.0, 68.0
 _STAFF_TOP, _STAFF_BOTTOM, _MOST_SPACE = 166.0, 306.0, 12.5
 _NECK_TOP, _NUMERALS_UP = 352.0, 50.0
+_MOST_NECK: Final = 330.0
+"""In a window that is much higher than wide the neck stays one that can be read."""
 _NUMERAL_LEFT, _NUMERAL_STEP, _NUMERALS = 176.0, 63.0, 9
 _BETWEEN_COLUMNS: Final = 0.55
 _HEAD_REACH: Final = 16.0
@@ -57,7 +59,7 @@ class MapSheet:
             left=LEFT,
             top=_NECK_TOP,
             width=NECK_RIGHT - LEFT,
-            height=self.numerals_y - 50 - _NECK_TOP,
+            height=self.numerals_y - _NUMERALS_UP - _NECK_TOP,
             first=first,
             last=last,
             position=self.neck_map.position,
@@ -68,7 +70,7 @@ class MapSheet:
     @property
     def numerals_y(self) -> float:
         """The baseline of the positions."""
-        return self.foot - 26
+        return min(self.foot - 26, _NECK_TOP + _MOST_NECK + _NUMERALS_UP)
 
     @cached_property
     def staff(self) -> StaffRoom:

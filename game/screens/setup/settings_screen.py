@@ -61,11 +61,16 @@ class SettingsScreen(BaseScreen):
         return None
 
     def on_click(self, at: tuple[int, int]) -> Route | None:
-        """A click chooses a group or a row; left or right of a value it changes it, too."""
+        """A click chooses a group or a row, or goes on to rows out of sight; left or right of a value it changes it."""
         sheet = self._sheet
         for group in range(len(GROUPS)):
             if sheet.group_rect(group).collidepoint(at):
                 self._choose_group(group)
+        above, below = sheet.more_rects
+        if above.collidepoint(at):
+            self._chosen = max(0, sheet.in_sight[0] - 1)
+        elif below.collidepoint(at):
+            self._chosen = min(len(self._rows) - 1, sheet.in_sight[-1] + 1)
         for row in sheet.in_sight:
             if sheet.row_rect(row).collidepoint(at):
                 step = sheet.step_at(self._text(self._rows[row]), at[0])
@@ -116,7 +121,7 @@ class SettingsScreen(BaseScreen):
             ("keys.updown", "keys.choose"),
             ("keys.arrows", "keys.change"),
             ("keys.tab", "keys.group"),
-            ("keys.escape", "keys.back"),
+            ("keys.escape", "keys.today"),
         )
         draw_keys(self.context, surface, keys, most_rows=2, right=corner.left / canvas.sheet.unit - _TO_CORNER)
         return True

@@ -140,8 +140,15 @@ class SettingsSheet:
     def draw_more(self, above: str, below: str) -> None:
         """How many rows there are above and below those in sight, for each of which there are words."""
         style = Style(Face.ITALIC, 20, self.canvas.theme.faded)
-        last = _FIRST_TOP + self.rows_shown * ROW_HEIGHT
-        self.canvas.write("   ".join(filter(None, (above, below))), (_LEFT, last + 16), style)
+        for words, rect in zip((above, below), self.more_rects, strict=True):
+            x, y = rect.left / self.canvas.sheet.unit, rect.top / self.canvas.sheet.unit
+            self.canvas.write(words, (x, y + 17), style)
+
+    @property
+    def more_rects(self) -> tuple[pygame.Rect, pygame.Rect]:
+        """Where a click brings rows above, and rows below, into sight."""
+        top, width = _FIRST_TOP + self.rows_shown * ROW_HEIGHT - 1, 224.0
+        return self.canvas.rect(_LEFT, top, width, 21), self.canvas.rect(_LEFT + width + 6, top, width, 21)
 
 
 def _fresh(canvas: Canvas) -> Colour:

@@ -78,3 +78,18 @@ def test_what_is_looked_at_is_drawn_with_its_other_place():
         sheet_of(neck_map, looked=looked).draw(canvas, NoteNames.ENGLISH)
         pictures.add(pygame.image.tobytes(canvas.surface, "RGB"))
     assert len(pictures) == 4
+
+
+@pytest.mark.parametrize("frets", [4, 12, 30])
+def test_the_shortest_neck_and_the_longest_have_their_map(frets):
+    for position in {1, frets - 3}:
+        sheet = sheet_of(standard_map(frets=frets, position=position), more=True)
+        assert drawn_heads(sheet)
+        assert position in sheet.positions
+        assert sheet.neck.last <= frets
+
+
+def test_in_a_window_on_its_side_the_neck_is_no_higher_than_can_be_read():
+    sheet = sheet_of(standard_map(), size=(1280, 2276), foot=2180.0)
+    assert sheet.neck.height <= 330
+    assert sheet.numerals_y < 760

@@ -281,3 +281,15 @@ def test_whatever_the_arrows_come_to_the_map_can_be_made_and_is_kept(table):
     kept = load(table.context.session.profile.settings_path).settings
     assert kept.look is Look.NIGHT
     kept.neck_map()
+
+
+def test_rows_out_of_sight_are_reached_by_clicks_alone(table, monkeypatch):
+    monkeypatch.setattr(settings_sheet.SettingsSheet, "rows_shown", 3)
+    seen = set()
+    for _ in range(2 * len(table.screen._rows)):
+        seen |= set(table.screen._sheet.in_sight)
+        table.click(table.screen._sheet.more_rects[1].center)
+    assert seen == set(range(len(table.screen._rows)))
+    for _ in range(2 * len(table.screen._rows)):
+        table.click(table.screen._sheet.more_rects[0].center)
+    assert 0 in table.screen._sheet.in_sight
