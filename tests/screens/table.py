@@ -54,7 +54,7 @@ class Table:
             profile,
             self.clock,
             now=self.now,
-            settings=settings or Settings(),
+            settings=settings or (None if from_start else Settings()),
         )
         SESSIONS_OPENED.append(session)
         devices = Devices(instruments=StaticInstruments(present=guitar))

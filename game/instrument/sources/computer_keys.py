@@ -61,10 +61,14 @@ def place_of(key: ComputerKey, *, position: int, frets: int = DEFAULT_FRETS) -> 
     return Place(string, fret) if 0 <= fret <= frets else None
 
 
-def scancodes_of_places(*, position: int, frets: int = DEFAULT_FRETS) -> dict[Place, int]:
-    """The key without shift of each place of the position, first finger at fret `position`, by its scancode."""
-    places = ((key, place_of(key, position=position, frets=frets)) for key in _REACH if not key.shift)
-    return {place: key.scancode for key, place in places if place is not None}
+def keys_of_places(*, position: int, frets: int = DEFAULT_FRETS) -> dict[Place, ComputerKey]:
+    """The key of each place that the first finger at fret `position` has one for, the stretches with shift."""
+    places = ((key, place_of(key, position=position, frets=frets)) for key in _REACH)
+    found: dict[Place, ComputerKey] = {}
+    for key, place in places:
+        if place is not None:
+            found.setdefault(place, key)
+    return found
 
 
 def played_by(

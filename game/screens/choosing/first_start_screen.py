@@ -221,7 +221,7 @@ class FirstStartScreen(BaseScreen):
         """The keys below the doors; in the corner the next thing, where Enter is that and no door."""
         context, window = self.context, self.context.window
         keys = key_hints(("keys.updown", "keys.choose_door"), ("keys.escape", "keys.without_note"))
-        window.tell_keys(keys)
+        window.tell_keys((*key_hints(("keys.enter", "keys.open_door")), *keys))
         if self._opened is HowToPlay.PLAIN and _DOORS[self._chosen] is HowToPlay.PLAIN:
             draw_next(context, canvas.surface, say("first.played_it"), press=ENTER)
             return

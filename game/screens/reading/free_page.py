@@ -57,7 +57,8 @@ class FreePage(BaseScreen):
             or ("" if self.at_sight else say("time.begin_free" if request.stage is Stage.TIME else "rhythm.begin"))
         )
         self._look()
-        self._sight = SightSteps(context, request, self.view, self._free) if self.at_sight else None
+        by_word = say("corner.to_mark") if self._unheard else ""
+        self._sight = SightSteps(context, request, self.view, self._free, read=by_word) if self.at_sight else None
 
     @property
     def at_sight(self) -> bool:
@@ -95,14 +96,19 @@ class FreePage(BaseScreen):
         """Whether nothing listens to the player, who will mark the take when it is over."""
         return self.context.settings.instrument is InstrumentKind.NO_PICKUP
 
-    def _turn_up_or_begin(self) -> None:
-        """The page is turned up and looked at in silence; then it is read, from its first note."""
+    def _turn_up_or_begin(self) -> Route | None:
+        """The page is turned up and looked at in silence; then it is read, from its first note. What nothing listens to
+        is marked after that.
+        """
         assert self._sight is not None, "only first sight lies face down"
         now_s = self.context.clock.now_s()
         if self.view.covered:
             self._sight.turn_up(now_s)
+        elif self._unheard and not self._sight.looking:
+            return ToMarking(self.request)
         else:
             self._sight.read(now_s)
+        return None
 
     def _toggle_still(self) -> None:
         toggle_setting(self.context, "still")

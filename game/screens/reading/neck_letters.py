@@ -8,20 +8,25 @@ import pygame
 from game.desk.kit.canvas import Align, Canvas, Style
 from game.desk.neck_drawing import NeckDrawing
 from game.desk.typography import Face
-from game.instrument.sources.computer_keys import scancodes_of_places
+from game.instrument.sources.computer_keys import keys_of_places
 from game.neck.neck_map import NeckMap
 from game.neck.tuning import Place
 
 # SDL knows 512 scancodes: numbers of so many bits.
 _BITS = 9
-_SIZE, _PATCH = 20.0, 21.0
+_SIZE, _PATCH, _SIGN = 20.0, 21.0, 11.0
+_WITH_SHIFT = "↑"
 
 
 def letters_of_places(neck_map: NeckMap) -> Mapping[Place, str]:
-    """The letter or digit that plays a place, for the four frets of the position."""
+    """The letter or digit that plays a place, for the four frets of the position and the stretches beside them, whose
+    keys go with Shift.
+    """
     printed = printed_on_keys()
-    scancodes = scancodes_of_places(position=neck_map.position, frets=neck_map.frets)
-    return {place: printed[scancode] for place, scancode in scancodes.items() if scancode in printed}
+    keys = keys_of_places(position=neck_map.position, frets=neck_map.frets)
+    return {
+        place: _WITH_SHIFT * key.shift + printed[key.scancode] for place, key in keys.items() if key.scancode in printed
+    }
 
 
 def printed_on_keys() -> dict[int, str]:
@@ -49,6 +54,7 @@ def draw_letters(canvas: Canvas, neck: NeckDrawing, letters: Mapping[Place, str]
         if place.fret > neck.last_fret:
             continue
         x, y = (px / unit for px in neck.centre_of(place))
-        patch = canvas.rect(x - _PATCH / 2, y - _PATCH / 2, _PATCH, _PATCH)
+        width = _PATCH + _SIGN * (len(letter) - 1)
+        patch = canvas.rect(x - width / 2, y - _PATCH / 2, width, _PATCH)
         canvas.surface.fill(canvas.surface.get_at(neck.beside(place)), patch)
         canvas.write(letter, (x, y + 0.33 * _SIZE), style, Align.CENTRE)

@@ -12,12 +12,19 @@ from game.text.catalogue import say
 
 class SightSteps:
     """The steps of one page. Tell it when the page is turned up and when reading has begun; `show` keeps the sheet of
-    the view as it is to be seen.
+    the view as it is to be seen. `read` is what Enter does once it was read, for one whom nothing listens to.
     """
 
     def __init__(
-        self, context: ScreenContext, request: TakeRequest, view: PageView, hands: tuple[KeyHint, ...] = ()
+        self,
+        context: ScreenContext,
+        request: TakeRequest,
+        view: PageView,
+        hands: tuple[KeyHint, ...] = (),
+        *,
+        read: str = "",
     ) -> None:
+        self._read_words = read
         self._context, self._request, self._view, self._hands = context, request, view, hands
         self._look = FirstLook()
         self._reading = False
@@ -53,8 +60,8 @@ class SightSteps:
             tempo=self._tempo,
             covered=covered,
             sentences=self._sentences if covered else (),
-            enter=None if self._reading else self._enter(covered=covered),
-            corner=say("corner.turn_up" if covered else "corner.begin"),
+            enter=self._enter(covered=covered),
+            corner=self._read_words if self._reading else say("corner.turn_up" if covered else "corner.begin"),
             keys=key_hints(("keys.escape", "keys.stop")),
             hands=self._hands,
         )
@@ -72,7 +79,10 @@ class SightSteps:
         asked = say("sight.face_down", seconds=round(LOOK_S))
         return (self._view.status, asked) if self._view.status else (asked,)
 
-    def _enter(self, *, covered: bool) -> KeyHint:
+    def _enter(self, *, covered: bool) -> KeyHint | None:
+        if self._reading:
+            enter = key_hints(("keys.enter", "keys.mark"))
+            return enter[0] if self._read_words else None
         (hint,) = key_hints(("keys.enter", "keys.turn_up" if covered else "keys.begin"))
         return hint
 

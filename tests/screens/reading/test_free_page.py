@@ -5,6 +5,7 @@ import pytest
 
 from game.coach.stages import Stage
 from game.judging.verdicts import Verdict
+from game.player.settings import InstrumentKind
 from game.practice.pencilled import CountMark
 from game.screens.routes import ToPage
 from game.text.catalogue import tell_all
@@ -76,3 +77,17 @@ def test_the_counts_are_written_under_the_notes_on_request(table):
     assert [mark.mark for mark in page.view.marks][:4] == [CountMark(str(n)) for n in (1, 2, 3, 4)]
     table.key(pygame.K_SPACE, " ")
     assert page.view.marks == []
+
+
+@pytest.mark.parametrize("at_sight", [False, True])
+def test_one_whom_nothing_listens_to_is_told_the_key_that_leads_to_the_marking(table, at_sight):
+    table.settle(instrument=InstrumentKind.NO_PICKUP)
+    request = sight_request(table)
+    table.go(ToPage(request if at_sight else request.in_stage(Stage.RHYTHM), chosen=True))
+    if at_sight:
+        table.key(pygame.K_RETURN)
+        table.key(pygame.K_RETURN)
+        assert table.screen_name == "FreePage"
+    table.picture()
+    table.click(next(box for box, press in table.context.window._boxes if press.key == pygame.K_RETURN).center)
+    assert table.screen_name == "MarkingScreen"

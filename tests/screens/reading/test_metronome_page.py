@@ -14,7 +14,7 @@ from game.music.written import HeadId
 from game.neck.tuning import Place
 from game.player.settings import InstrumentKind
 from game.practice.pencilled import PlayedHead
-from game.screens.routes import ToPage
+from game.screens.routes import ToPage, ToShelf
 from tests.screens.table import Table
 from tests.screens.timed_pages import SOUNDINGS, metronome_page, sight_request
 
@@ -143,6 +143,7 @@ def test_where_it_is_wished_a_bar_is_pencilled_once_it_has_been_left(table):
 
 
 def test_a_take_nobody_plays_in_is_no_take(table):
+    table.go(ToShelf())
     page = metronome_page(table)
     page.begin()
     table.wait(9.0)
@@ -264,7 +265,7 @@ def test_sound_that_is_lost_in_a_take_is_told_and_the_take_goes_on(table):
 
 
 def test_with_the_click_once_pauses_and_three_times_goes_slower(table):
-    from game.screens.routes import ToPage
+    from game.screens.routes import ToPage, ToShelf
 
     request = table.open("F4 q, G4 q, A4 q, Bb4 q", "C5 w").in_stage(Stage.TIME)
     table.go(ToPage(request, chosen=True))

@@ -20,6 +20,13 @@ def test_the_four_frets_of_the_position_have_the_four_rows_of_the_keyboard():
 
 
 @pytest.mark.usefixtures("table")
+def test_the_stretches_beside_them_have_the_outer_rows_with_shift():
+    letters = letters_of_places(standard_map(position=5))
+    rows = [[letters[Place(string, fret)] for string in range(6, 0, -1)] for fret in (4, 9)]
+    assert rows == [["↑1", "↑2", "↑3", "↑4", "↑5", "↑6"], ["↑Z", "↑X", "↑C", "↑V", "↑B", "↑N"]]
+
+
+@pytest.mark.usefixtures("table")
 def test_another_keyboard_has_its_own_letters_on_the_same_places(monkeypatch):
     """On a German one Y and Z have changed places."""
     code = pygame.key.key_code
