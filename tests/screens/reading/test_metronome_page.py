@@ -265,7 +265,7 @@ def test_sound_that_is_lost_in_a_take_is_told_and_the_take_goes_on(table):
 
 
 def test_with_the_click_once_pauses_and_three_times_goes_slower(table):
-    from game.screens.routes import ToPage, ToShelf
+    from game.screens.routes import ToPage
 
     request = table.open("F4 q, G4 q, A4 q, Bb4 q", "C5 w").in_stage(Stage.TIME)
     table.go(ToPage(request, chosen=True))
