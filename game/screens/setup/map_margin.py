@@ -13,7 +13,7 @@ from game.screens.context import ScreenContext
 from game.screens.key_hints import key_hints
 from game.screens.setup.map_choice import LookedAt
 from game.screens.setup.map_sheet import RIGHT_MARGIN, WORDS_LEFT, MapSheet
-from game.screens.setup.map_words import named, note_and_line, other_spellings, place_told, reach_told
+from game.screens.setup.map_words import ink_told, named, note_and_line, place_told, reach_told
 from game.text.catalogue import say
 
 _TOP: Final = 348.0
@@ -58,7 +58,7 @@ class MapMargin:
         else:
             written = pitch(found.shown.written)
             y = self._lines(note_and_line(written, names), _TOP, heading)
-            y = self._lines(other_spellings(looked.sounding, written, neck_map, names), y, self._quiet)
+            y = self._lines(ink_told(found, names), y, self._quiet)
             y = self._lines(place_told("home", found.place), y + 2, Style(Face.TEXT, 23, theme.ink))
             y = self._lines(reach_told(found.place, neck_map.position), y, self._quiet)
         if looked.other is not None:

@@ -2,12 +2,12 @@
 
 from collections.abc import Iterable
 
-from game.coach.notes.ink_of_map import usual_spellings
+from game.coach.notes.ink_of_map import InkedPitch
 from game.engraving.shapes import TOP_LINE_STEP
 from game.message import Message, message
 from game.music.keys import Key, spelled
 from game.music.names import NoteNames, name_in, spelling_of
-from game.music.pitch import Pitch
+from game.music.pitch import Pitch, pitch
 from game.neck.neck_map import NeckMap, Reach
 from game.neck.tuning import Place
 from game.text.catalogue import say
@@ -26,12 +26,15 @@ def note_and_line(written: Pitch, names: NoteNames) -> str:
     return say("map.note_stands", note=name_in(spelling_of(written), names), where=_where(written.staff_step))
 
 
-def other_spellings(sounding: int, written: Pitch, neck_map: NeckMap, names: NoteNames) -> str:
-    """How else a pitch is usually written; "" where there is no other way."""
-    midi = sounding + 12 * neck_map.reading.octaves_down
-    others = [one for one in usual_spellings(midi) if one != written]
-    told = tuple(name_in(spelling_of(one), names) for one in others)
-    return say("map.also_written", notes=told) if told else ""
+def ink_told(found: InkedPitch, names: NoteNames) -> str:
+    """How far a written note has come, and its other spellings, each by itself: G♭ is not F♯."""
+    others = tuple(
+        message(f"map.spelling.{one.ink.value}", note=name_in(spelling_of(pitch(one.written)), names))
+        for one in found.spellings
+        if one != found.shown
+    )
+    said = say(f"map.ink.{found.shown.ink.value}")
+    return f"{said} {say('map.also_written', notes=others)}" if others else said
 
 
 def place_told(kind: str, place: Place, **values: str) -> str:

@@ -4,6 +4,10 @@ from dataclasses import replace
 
 import pytest
 
+from game.coach.notes.ink import InkRecord, SpellingKey
+from game.coach.notes.ink_of_map import ink_of_map
+from game.coach.notes.items import map_name
+from game.coach.notes.mastery import Mastery
 from game.music.names import NoteNames
 from game.music.pitch import pitch
 from game.music.score import Reading
@@ -11,9 +15,9 @@ from game.neck.neck_map import standard_map
 from game.neck.tuning import Place, tuning_named
 from game.screens.setup.map_words import (
     given_up,
+    ink_told,
     note_and_line,
     notes_moved,
-    other_spellings,
     place_told,
     reach_told,
 )
@@ -77,9 +81,14 @@ def test_an_open_string_is_told_as_one():
     assert place_told("or", Place(4, 9)) == "Or string 4, fret 9:"
 
 
-def test_the_other_usual_spelling_is_told_and_a_note_without_one_says_nothing():
-    assert other_spellings(56, pitch("Ab4"), standard_map(), ENGLISH) == "Also written G♯."
-    assert other_spellings(59, pitch("B4"), standard_map(), ENGLISH) == ""
+def test_how_far_each_spelling_has_come_is_told_by_itself():
+    neck_map = standard_map()
+    plain = {one.sounding: one for one in ink_of_map(Mastery(), neck_map, 1).pitches}
+    assert ink_told(plain[59], ENGLISH) == "Not met yet."
+    assert ink_told(plain[56], ENGLISH) == "Not met yet. Also written G♯ (not met yet)."
+    key = SpellingKey("G#4", map_name(neck_map), neck_map.home_of(56).place)
+    met = {one.sounding: one for one in ink_of_map(Mastery(ink={key: InkRecord()}), neck_map, 1).pitches}
+    assert ink_told(met[56], ENGLISH) == "In pencil. Also written A♭ (not met yet)."
 
 
 def test_the_notes_of_the_shelf_that_move_are_those_of_the_pitches_whose_home_changed():
