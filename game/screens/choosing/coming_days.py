@@ -35,6 +35,7 @@ from game.text.language import choose_language
 DAYS: Final = 31
 """So many days are prepared, this one among them: who comes back later sees the frame of Today for a moment. Ours."""
 
+_COPY: Final = "next-start-"
 _NEEDED: Final = ("*.json", "*.snapshot", "*.sums")
 _MOST_BYTES: Final = 50_000_000
 """Of one file beside the log: a larger one is made anew."""
@@ -52,13 +53,24 @@ def prepare(profile: Profile, now: datetime) -> None:
     settings = load_or_defaults(profile.settings_path).settings
     choose_language(settings.language)
     log = profile.log_path
-    with TemporaryDirectory(prefix="homefret-") as folder, suppress(LogError), refused("backup.cannot_be_copied", log):
+    if not log.exists():
+        return
+    _sweep(profile.folder)
+    # With the player's own files, and erased with them.
+    own = TemporaryDirectory(prefix=_COPY, dir=profile.folder)
+    with suppress(LogError), refused("backup.cannot_be_copied", log), own as folder:
         copy = Path(folder)
         copy_whole(log, copy / log.name)
         _copy_beside(profile.folder, copy)
         sheets = _sheets(Profile(name=profile.name, folder=copy, settings_path=copy / "settings"), settings, now)
         if sheets:
             write_prepared(profile.folder, sheets, settings, chosen().language)
+
+
+def _sweep(folder: Path) -> None:
+    """Remove what a process left that was ended on its way."""
+    for left in folder.glob(f"{_COPY}*"):
+        shutil.rmtree(left, ignore_errors=True)
 
 
 def _copy_beside(folder: Path, copy: Path) -> None:

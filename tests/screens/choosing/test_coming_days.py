@@ -5,6 +5,7 @@ from datetime import timedelta
 import pytest
 
 from game.player.prepared_sheet import read_prepared
+from game.screens.choosing import coming_days
 from game.screens.choosing.coming_days import DAYS, begin_preparing, prepare
 from game.screens.choosing.first_screen import first_screen
 from game.screens.choosing.today_sheet import TodaySheet
@@ -80,3 +81,15 @@ def test_without_a_log_or_with_one_that_cannot_be_read_nothing_is_prepared(left)
 def test_another_process_does_it(left):
     begin_preparing(left.context.session).wait(120.0)
     assert (left.context.session.folder / "today.prepared").exists()
+
+
+def test_the_copy_it_works_on_lies_with_the_files_of_the_player_and_nothing_of_it_stays(left, monkeypatch):
+    profile, seen = left.context.session.profile, []
+    (profile.folder / "next-start-left").mkdir()
+    real = coming_days.today_sheet
+    monkeypatch.setattr(
+        coming_days, "today_sheet", lambda context: seen.append(context.session.folder.parent) or real(context)
+    )
+    prepare(profile, left.now())
+    assert set(seen) == {profile.folder}
+    assert [path for path in profile.folder.iterdir() if path.is_dir()] == []
