@@ -8,6 +8,7 @@ from game.player.kept_signature import PlayerSignature
 from game.player.profiles import Profile
 from game.practice_log.rows.passage_key import passage_key
 from game.screens.reading.signing_screen import HELD_S
+from game.screens.routes import ToPlanned, ToSigning
 from tests.screens.table import Table
 from tests.screens.ways import signing_of
 
@@ -114,3 +115,16 @@ def test_every_moment_of_it_can_be_drawn_and_the_page_ends_above_the_words(tmp_p
     screen, unit = table.screen, table.context.sheet.unit
     assert screen._area.bottom / unit <= screen._height - 300
     assert screen._room.left + screen._room.width <= table.context.sheet.text_area.right / unit
+
+
+def test_inside_a_step_the_plan_goes_on_after_signing(table):
+    table.go(ToPlanned())
+    table.play_through()
+    result = table.screen
+    table.go(ToSigning(result.request, result.finished, result.decision, result._then))
+    assert table.screen._corner == "Sign"
+    table.key(pygame.K_RETURN)
+    assert table.screen._corner == "On with today"
+    table.key(pygame.K_RETURN)
+    assert table.screen.request.planned
+    assert table.screen_name == "PlacesPage"
