@@ -14,7 +14,10 @@ from game.judging.verdicts import COUNTS_AS_CLEAN, EventKind, Judgement, NoteVer
 from game.music.names import NoteNames
 from game.neck.neck_map import standard_map
 from game.practice.finished_take import FinishedTake, ShownOtherwise
-from game.screens.reading.take_in_words import marks_of_finished, summary_in_words
+from game.practice.take_counts import counts_of
+from game.screens.reading.counts_in_words import counts_in_words
+from game.screens.reading.result_words import result_words
+from game.screens.reading.take_in_words import marks_of_finished
 from game.screens.reading.time_in_words import timing_in_words
 from game.text.catalogue import catalogue_in, choose, say
 from tests.made import passage
@@ -55,8 +58,9 @@ def drifting(percent: float, kind: EventKind) -> FinishedTake:
 
 
 def test_who_ran_ahead_is_told_by_how_much_and_no_note_is_called_wrong():
-    sentences = summary_in_words(drifting(-3, EventKind.RAN_AHEAD), NoteNames.ENGLISH)
-    assert sentences == ("All 16 right.", "Five of them in time: you ran ahead, three in a hundred.", "You kept going.")
+    take = drifting(-3, EventKind.RAN_AHEAD)
+    assert counts_of(take).right == 16
+    assert timing_in_words(take) == ("Five of them in time: you ran ahead, three in a hundred.", "You kept going.")
 
 
 def test_who_fell_behind_is_told_by_how_much():
@@ -84,16 +88,20 @@ def test_who_ran_ahead_and_fell_behind_is_told_both():
 
 def test_three_hundred_milliseconds_early_is_not_in_time():
     take = made([Verdict.EARLY] * 16, [-300.0] * 16)
-    assert summary_in_words(take, NoteNames.ENGLISH)[:2] == ("All 16 right.", "None of them in time: you lean early.")
+    assert counts_of(take).right == 16
+    assert timing_in_words(take)[0] == "None of them in time: you lean early."
 
 
 def test_in_rhythm_notes_are_played_and_not_right():
-    assert summary_in_words(steady(stage=Stage.RHYTHM), NoteNames.ENGLISH)[0] == "All 16 played."
+    counts = counts_in_words(counts_of(steady(stage=Stage.RHYTHM)), Stage.RHYTHM)
+    assert [count.what.key for count in counts] == ["count.played", "count.played_in_time", "count.kept_going"]
 
 
 def test_without_a_clock_nothing_is_said_of_time():
     take = made([Verdict.CLEAN] * 16, [None] * 16, stage=Stage.PLACES, tempo_bpm=None)
-    assert summary_in_words(take, NoteNames.ENGLISH) == ("All 16 at their homes. Found.",)
+    said = result_words(take, "", NoteNames.ENGLISH)
+    assert [count.what.key for count in said.counts] == ["count.right"]
+    assert (said.why, said.beside) == ("All 16 at their homes.", ())
 
 
 def test_what_the_page_said_otherwise_while_it_was_played_is_told():
@@ -112,12 +120,11 @@ def test_where_the_player_left_the_click_the_page_has_a_word_at_the_note():
 def test_in_german_the_same_is_said():
     choose(catalogue_in("de"))
     try:
-        said = summary_in_words(drifting(-3, EventKind.RAN_AHEAD), NoteNames.GERMAN)
+        said = timing_in_words(drifting(-3, EventKind.RAN_AHEAD))
         behind = timing_in_words(steady(events=[(EventKind.STOP, 9), (EventKind.FELL_BEHIND, 9)]))
     finally:
         choose(catalogue_in("en"))
     assert said == (
-        "Alle 16 richtig.",
         "Fünf davon im Takt: du bist vorausgeeilt, um drei von hundert.",
         "Du bist drangeblieben.",
     )
@@ -148,15 +155,12 @@ def number(word: str) -> int:
 def test_each_claim_follows_from_the_judgement(words, offsets_ms, events):
     """Asked, right and in time are counted here anew, from the verdicts alone."""
     take = made(words, offsets_ms, sorted(events, key=lambda event: event[1]))
-    said = " ".join(summary_in_words(take, NoteNames.ENGLISH))
+    said = " ".join(timing_in_words(take))
     right = sum(word in COUNTS_AS_CLEAN for word in words)
     in_time = words.count(Verdict.CLEAN)
     kinds = {kind for kind, _ in events}
-    if match := re.match(r"(\w+) of (\w+) right\.", said):
-        assert (number(match[1]), number(match[2])) == (right, 16)
-    else:
-        assert said.startswith("All 16 right.")
-        assert right == 16
+    counts = counts_of(take)
+    assert (counts.right, counts.in_time, counts.asked) == (right, in_time, 16)
     if match := re.search(r"(\w+) of them in time", said):
         assert number(match[1]) == in_time < right
     else:
