@@ -8,7 +8,7 @@ import pygame
 
 from game.desk import pencil
 from game.desk.kit.boxed_key import draw_key
-from game.desk.kit.canvas import Canvas, blend
+from game.desk.kit.canvas import Canvas, Style, blend
 from game.desk.kit.ground import draw_sheet, under_colour
 from game.desk.kit.inked import draw_ink
 from game.desk.sheet import Sheet
@@ -38,7 +38,10 @@ def draw_face_down(
         y, reach = top + height * 0.17 + 8 * line, width / 2 - 18
         ends = [(left + 18, y + slope * reach), (left + width - 18, y - slope * reach)]
         draw_ink(canvas, ends, 1.2, blend(colour, theme.pencil, 0.24))
-    _write_askew(canvas, title, (left + 22, top + height - 44), Face.TITLE, _TITLE_SIZE, theme.ink)
+    title_width = canvas.width_of(title, Style(Face.TITLE, _TITLE_SIZE, theme.ink))
+    # Long words are set smaller, as far as small type goes.
+    size = max(_BELOW_SIZE, min(_TITLE_SIZE, _TITLE_SIZE * (width - 44) / max(1.0, title_width)))
+    _write_askew(canvas, title, (left + 22, top + height - 44), Face.TITLE, size, theme.ink)
     _write_askew(canvas, below, (left + 24, top + height - 14), Face.ITALIC, _BELOW_SIZE, theme.pencil)
     if key:
         draw_key(canvas, key, (left + width - 48, top + height - 29), theme.ink)
