@@ -41,6 +41,12 @@ class Passage:
         return self.bars[0].number, self.bars[-1].number
 
     @property
+    def said_bars(self) -> tuple[str, str]:
+        """The numbers by which its bars are called: a pickup bar has none that anybody says."""
+        first = self.bars[1] if self.bars[0].pickup and self.bars[1:] else self.bars[0]
+        return first.number, self.bars[-1].number
+
+    @property
     def ends_tune(self) -> bool:
         """Whether the tune ends with it."""
         return self.stop == len(self.score.bars)

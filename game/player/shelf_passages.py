@@ -106,7 +106,7 @@ def _opened(entry: ShelfEntry, reading: Reading) -> list[tuple[str, ShelfPassage
         return []
     found = []
     for index, passage in enumerate(passages_of(score)):
-        first, last = passage.bar_numbers
+        first, last = passage.said_bars
         title = message("passage.bars_of_tune", title=entry.title, first=first, last=last)
         notes = passage.notes
         place = ShelfPassage(

@@ -80,9 +80,7 @@ def pages_of_tune(entry: ShelfEntry, reading: Reading) -> TunePages:
         return TunePages()
     pages: dict[tuple[str, str, str], TunePage] = {}
     for index, passage in enumerate(passages_of(score)):
-        first, last = passage.bar_numbers
-        if passage.bars[0].pickup and passage.bars[1:]:
-            first = passage.bars[1].number
+        first, last = passage.said_bars
         key = passage_key(passage)
         # Bars that are played again are one page, though chords or words may be others then.
         pages.setdefault((key, first, last), TunePage(key=key, first=first, last=last, index=index))

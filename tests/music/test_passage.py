@@ -83,6 +83,15 @@ def test_it_has_the_bar_numbers_that_are_printed():
     assert second.bar_numbers == ("5", "8")
 
 
+def test_it_is_called_by_its_whole_bars_for_nobody_counts_the_pickup():
+    """Common practice: bar 1 is the first whole one."""
+    made = score(*["G4 w"] * 8)
+    pickup = bar("D4 q", number="0", pickup=True)
+    first, second = passages_of(type(made)(title="t", reading=made.reading, bars=(pickup, *made.bars)))
+    assert first.said_bars == ("1", "4")
+    assert second.said_bars == ("5", "8")
+
+
 def test_only_the_last_passage_ends_the_tune():
     assert [cut.ends_tune for cut in passages_of(score(*["G4 w"] * 12))] == [False, False, True]
 

@@ -52,6 +52,6 @@ def test_plan_warm_up_report_progress_and_shelf_name_the_same_notes_as_slow(tmp_
     assert [note.written for note in report.slow] == named
     assert [note.written for note in progress_of(session).slowest] == named[:5]
     table.go(ToShelf())
-    while table.screen._order is not ShelfOrder.NEXT:
+    while table.screen.list.order is not ShelfOrder.NEXT:
         table.key(pygame.K_o, "o")
-    assert set(table.screen._slow) == {note.key.sounding for note in session.notes.slow(neck_map)}
+    assert set(table.screen.list.slow) == {note.key.sounding for note in session.notes.slow(neck_map)}

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from game.coach.stages import Stage
 from game.errors import LogError
 from game.lines.titles import line_of_title
 from game.player.session import Session
@@ -22,8 +23,11 @@ class LineRead:
 
 
 def lines_of(sights: tuple[SightReading, ...]) -> tuple[LineRead, ...]:
-    """The lines among what was read at first sight, in the same order."""
-    named = ((line_of_title(sight.title), sight) for sight in sights)
+    """The lines among what was read at first sight, once through, in the same order: what a drill finds note by note
+    was unseen as well, and is no reading.
+    """
+    once_through = (sight for sight in sights if Stage(sight.stage).once_through)
+    named = ((line_of_title(sight.title), sight) for sight in once_through)
     return tuple(LineRead(level=found[0], key=found[1], sight=sight) for found, sight in named if found)
 
 
