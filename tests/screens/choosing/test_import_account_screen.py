@@ -104,6 +104,7 @@ def test_one_file_that_was_not_read_is_told_below_the_shelf_and_has_the_key_too(
 def test_in_a_take_nothing_comes_between_and_the_key_tells_it_afterwards(table, tmp_path):
     for name in ("bad 1.abc", "bad 2.abc"):
         (tmp_path / name).write_text("strings")
+    table.go(ToShelf())
     table.go(ToFreshLine())
     page = table.screen
     assert page.in_take
