@@ -45,6 +45,11 @@ class TunePages:
         of_whole = _marks(records, self.whole)
         return tuple(of_whole | _marks(records, page.key) for page in self.pages)
 
+    def read(self, records: Records) -> tuple[bool, ...]:
+        """Which pages were right when they were read at sight: what can be played is not yet read."""
+        whole = _was_read(records, self.whole)
+        return tuple(whole or _was_read(records, page.key) for page in self.pages)
+
     def signed(self, records: Records) -> frozenset[str]:
         """The names of the pages that are signed off."""
         marks = zip(self.pages, self.marks(records), strict=True)
@@ -89,6 +94,10 @@ def pages_of_tune(entry: ShelfEntry, reading: Reading) -> TunePages:
 
 def _marks(records: Records, key: str) -> frozenset[Mark]:
     return frozenset(records[key].marks) if key in records else frozenset()
+
+
+def _was_read(records: Records, key: str) -> bool:
+    return key in records and records[key].read_day is not None
 
 
 def _practised(records: Records, key: str) -> bool:

@@ -55,6 +55,12 @@ def test_what_the_whole_tune_has_earned_counts_for_each_of_its_pages():
     assert TUNE.signed({"w": SIGNED}) == {"a", "b", "c"}
 
 
+def test_what_was_read_at_sight_is_told_apart_from_what_can_be_played():
+    read = replace(record(), read_day=7)
+    assert TUNE.read({"a": SIGNED, "b": read}) == (False, True, False)
+    assert TUNE.read({"w": read}) == (True, True, True)
+
+
 def test_all_is_signed_where_bars_of_one_name_stand_twice_in_a_tune():
     twice = replace(TUNE, pages=(*TUNE.pages, TUNE.pages[0]))
     assert twice.all_signed({"a": SIGNED, "b": SIGNED, "c": SIGNED})

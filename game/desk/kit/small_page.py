@@ -7,11 +7,14 @@ import pygame
 
 from game.desk.kit.by_pencil import draw_pencil
 from game.desk.kit.canvas import Canvas, Point, blend
-from game.desk.kit.inked import draw_ink
+from game.desk.kit.inked import draw_dot, draw_ink
 from game.desk.theme import Colour
 
 SMALL_PAGE: Final = (22.0, 29.0)
 """Width and height, in units."""
+
+
+_DROP = 11.0
 
 
 class PageMark(Enum):
@@ -23,10 +26,17 @@ class PageMark(Enum):
     SIGNED_OFF = auto()
 
 
-def draw_small_page(canvas: Canvas, mark: PageMark, at: Point, seed: int = 0) -> pygame.Rect:
-    """A page, its upper left corner `at`: empty, hatched in pencil, half in ink, or full of ink and signed. Returns its
-    pixels.
+def draw_small_page(canvas: Canvas, mark: PageMark, at: Point, seed: int = 0, *, read: bool = False) -> pygame.Rect:
+    """A page, its upper left corner `at`: empty, hatched in pencil, half in ink, or full of ink and signed. A drop of
+    ink on its corner says that its bars were right when they were `read` at sight: a mark apart. Returns its pixels.
     """
+    rect = _draw_page(canvas, mark, at, seed)
+    if read:
+        draw_dot(canvas, (at[0] + SMALL_PAGE[0] - 1, at[1] + 1), _DROP, canvas.theme.read, ring=canvas.theme.paper)
+    return rect
+
+
+def _draw_page(canvas: Canvas, mark: PageMark, at: Point, seed: int) -> pygame.Rect:
     (x, y), (width, height), theme = at, SMALL_PAGE, canvas.theme
     rect = canvas.rect(x, y, width, height)
     if mark is PageMark.SIGNED_OFF:

@@ -15,6 +15,7 @@ _LEGEND = (
     (PageMark.FOUND, "shelf.page.found"),
     (PageMark.IN_TIME, "shelf.page.in_time"),
     (PageMark.SIGNED_OFF, "shelf.page.signed"),
+    (PageMark.NONE, "shelf.page.read"),
 )
 _LEGEND_STEP = 45.0
 
@@ -22,13 +23,15 @@ _LEGEND_STEP = 45.0
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ShelfRow:
     """A tune in its row, from 0 at the top. `beside` stands beside its title. `pages` are its marks in order, none
-    as long as they are not known; `at` is the page that would be opened. `new` since it came just now.
+    as long as they are not known; those in `read` were right at sight, `at` is the one that would be opened. `new`
+    since it came just now.
     """
 
     row: int
     entry: ShelfEntry
     beside: str
     pages: tuple[PageMark, ...] = ()
+    read: frozenset[int] = frozenset()
     at: int = 0
     chosen: bool = False
     new: bool = False
@@ -50,7 +53,7 @@ def draw_legend(canvas: Canvas, layout: ShelfLayout) -> None:
     """What the small pages mean, at the right margin."""
     for number, (mark, words) in enumerate(_LEGEND):
         top = layout.page_at(0, 0)[1] + _LEGEND_STEP * number
-        draw_small_page(canvas, mark, (layout.legend_left, top), 70 + number)
+        draw_small_page(canvas, mark, (layout.legend_left, top), 70 + number, read=mark is PageMark.NONE)
         style = Style(Face.ITALIC, _BESIDE_SIZE, canvas.theme.faded)
         canvas.write(say(words), (layout.legend_left + SMALL_PAGE[0] + 10, top + 19), style)
 
@@ -76,7 +79,7 @@ def _draw_pages(canvas: Canvas, layout: ShelfLayout, row: ShelfRow) -> None:
     shown = pages_in_sight(len(row.pages), row.at)
     for place, number in enumerate(shown):
         left, top = layout.page_at(row.row, place)
-        draw_small_page(canvas, row.pages[number], (left, top), number % 7)
+        draw_small_page(canvas, row.pages[number], (left, top), number % 7, read=number in row.read)
         if row.chosen and number == row.at:
             line = [(left - 2, top + SMALL_PAGE[1] + 5), (left + SMALL_PAGE[0] + 2, top + SMALL_PAGE[1] + 4)]
             draw_pencil(canvas, line, 4.0, canvas.theme.accent, 8)

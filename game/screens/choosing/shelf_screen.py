@@ -278,11 +278,13 @@ class ShelfScreen(BaseScreen):
     def _row(self, row: int, entry: ShelfEntry, *, chosen: bool) -> ShelfRow:
         pages = self._pages.of(entry)
         marks = pages.marks(self._pages.records) if pages else ()
+        read = pages.read(self._pages.records) if pages else ()
         return ShelfRow(
             row=row,
             entry=entry,
             beside=beside_title(entry, self.list.order, self.context.settings.neck_map(), self.list.slow),
             pages=tuple(map(page_mark, marks)),
+            read=frozenset(number for number, was_read in enumerate(read) if was_read),
             at=self._page_of(entry) if pages else 0,
             chosen=chosen,
             new=entry.name in self.list.new,
