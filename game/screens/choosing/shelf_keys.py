@@ -11,7 +11,6 @@ _WITH_TUNES: tuple[NamedKey, ...] = (
     ("Q", "keys.import_summary"),
     ("keys.ctrl_o", "keys.files"),
     ("E", "keys.from_paper"),
-    ("I", "keys.instruments"),
 )
 
 
@@ -22,7 +21,8 @@ def shelf_hints(*, typing: bool, searched: bool, reading: bool = False, refused:
     keys = _CHOOSING if typing else (*_CHOOSING, *_WITH_TUNES)
     if refused and not typing:
         keys = (*keys, ("U", "keys.not_read"))
-    return key_hints(*keys, ("keys.escape", _ends(searched=typing or searched, reading=reading)))
+    keys = (*keys, ("keys.escape", _ends(searched=typing or searched, reading=reading)))
+    return key_hints(*keys) if typing else key_hints(*keys, ("I", "keys.instruments"))
 
 
 def _ends(*, searched: bool, reading: bool) -> str:

@@ -21,6 +21,7 @@ from game.screens.choosing.shelf_pages import ShelfPages, page_mark
 from game.screens.choosing.shelf_rows import ShelfRow, draw_legend, draw_row
 from game.screens.choosing.shelf_words import beside_title, details_in_words, order_in_words
 from game.screens.context import ScreenContext
+from game.screens.kept_picture import KeptPicture
 from game.screens.key_hints import LIST_KEYS, key_hints
 from game.screens.routes import (
     Back,
@@ -60,6 +61,7 @@ class ShelfScreen(BaseScreen):
         # Which page of the chosen tune was picked; None where it goes on.
         self._picked: int | None = None
         self._looked_up = self._drawn = False
+        self._kept = KeptPicture(context)
         self.list.choose(context.session.last_opened or self._files.newest)
 
     @property
@@ -89,6 +91,10 @@ class ShelfScreen(BaseScreen):
 
     def read_anew(self) -> None:
         self.list.show_anew()
+        self._kept.forget()
+
+    def resized(self) -> None:
+        self._kept.forget()
 
     def _show(self, *, words: str | None = None, order: ShelfOrder | None = None) -> None:
         self.list.show(words=words, order=order)
@@ -267,13 +273,20 @@ class ShelfScreen(BaseScreen):
         # The first picture comes at once; the pages of its tunes are looked up for the next one.
         self._looked_up = self._drawn and self._pages.look_up(shown)
         self._drawn = True
+        rows = tuple(self._row(row, one, chosen=first + row == self.list.chosen) for row, one in enumerate(shown))
+        imports = self.context.window.imports
+        other = self.list.words, self.list.order, self._typing, self._files.refused, imports.busy, imports.to_choose
+        self._kept.show(surface, (rows, self.list.on_shelf, *other), lambda onto: self._draw(onto, rows))
+        return True
+
+    def _draw(self, surface: pygame.Surface, rows: tuple[ShelfRow, ...]) -> None:
+        layout = self._layout
         canvas = lay_sheet(self.context, surface, self.tab)
         self._draw_heading(canvas, layout)
-        for row, entry in enumerate(shown):
-            draw_row(canvas, layout, self._row(row, entry, chosen=first + row == self.list.chosen))
+        for row in rows:
+            draw_row(canvas, layout, row)
         self._draw_words(canvas, layout)
         self._draw_foot(surface)
-        return True
 
     def _row(self, row: int, entry: ShelfEntry, *, chosen: bool) -> ShelfRow:
         pages = self._pages.of(entry)

@@ -12,6 +12,7 @@ from game.desk.typography import Face
 from game.lines.titles import title_told
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
+from game.screens.kept_picture import KeptPicture
 from game.screens.key_hints import LIST_KEYS, KeyHint, NamedKey, key_hints
 from game.screens.progress.book_drawing import ShownPage, draw_first_wanted, draw_page
 from game.screens.progress.book_layout import HEADING, LEFT, BookLayout
@@ -43,6 +44,7 @@ class BookScreen(BaseScreen):
         self._turned: set[str] = set()
         self._pictures = PagePictures(context)
         self._missing = True
+        self._kept = KeptPicture(context)
 
     @property
     def pages(self) -> tuple[BookPage, ...]:
@@ -70,9 +72,11 @@ class BookScreen(BaseScreen):
         self._all = book_pages(self.context)
         self.chosen = min(self.chosen, max(0, len(self.pages) - 1))
         self._missing = True
+        self._kept.forget()
 
     def resized(self) -> None:
         self._missing = True
+        self._kept.forget()
 
     def on_tick(self, now_s: float) -> Route | None:
         self.context.devices.sound.tick(now_s)
@@ -170,18 +174,22 @@ class BookScreen(BaseScreen):
         return self._layout.in_sight(self.chosen, len(self.pages))
 
     def draw(self, surface: pygame.Surface) -> bool:
+        shown = tuple(self._shown(number) for number in self._in_sight)
+        self._kept.show(surface, (shown, self._only_signed, len(self._all)), lambda onto: self._draw(onto, shown))
+        return True
+
+    def _draw(self, surface: pygame.Surface, shown: tuple[ShownPage, ...]) -> None:
         layout = self._layout
         canvas = lay_sheet(self.context, surface, self.tab)
         self._draw_heading(canvas, layout)
         for row in range(layout.ledges):
             x, y = layout.place(row * layout.columns)
             draw_ledge(canvas, x - _LEDGE_RIGHT, layout.right + _LEDGE_RIGHT, y + BOOK_SHEET[1])
-        for place, number in enumerate(self._in_sight):
-            draw_page(canvas, layout.place(place), self._shown(number))
+        for place, page in enumerate(shown):
+            draw_page(canvas, layout.place(place), page)
         if not self.pages:
             draw_first_wanted(canvas, layout.place(0))
         self._draw_foot(surface, layout)
-        return True
 
     def _shown(self, number: int) -> ShownPage:
         page = self.pages[number]

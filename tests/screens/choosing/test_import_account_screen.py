@@ -110,7 +110,7 @@ def test_in_a_take_nothing_comes_between_and_the_key_tells_it_afterwards(table, 
     assert page.in_take
     table.drop(tmp_path / "bad 1.abc", tmp_path / "bad 2.abc")
     assert table.screen is page
-    table.key(pygame.K_ESCAPE)
+    table.go(ToShelf())
     table.key(pygame.K_u, "u")
     assert table.screen_name == "ImportAccountScreen"
 
@@ -119,7 +119,7 @@ def test_in_a_take_nothing_comes_between_and_the_key_tells_it_afterwards(table, 
 def test_the_shelf_tells_all_its_keys_also_while_files_are_read_and_after_some_were_not(
     tmp_path, language, monkeypatch
 ):
-    """In the smallest window: what has no room at its foot stands on the sheet of all keys."""
+    """In the smallest window: what has no room at its foot stands on the sheet of all keys; instruments come last."""
     with speaking(language):
         table = Table(tmp_path, size=SMALLEST)
         table.context.window.imports.refused = ImportRefused(TEN)
@@ -130,4 +130,4 @@ def test_the_shelf_tells_all_its_keys_also_while_files_are_read_and_after_some_w
         hints = shelf_hints(typing=False, searched=False, reading=True, refused=True)
         told = {hint.labels for hint in keys_of(table.context)}
     assert {hint.labels for hint in hints} <= told
-    assert {press.key for hint in hints for press in hint.presses} <= clicked
+    assert {press.key for hint in hints[:-1] for press in hint.presses} <= clicked

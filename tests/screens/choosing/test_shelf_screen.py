@@ -74,6 +74,7 @@ def test_a_folder_dropped_on_the_shelf_is_shown_by_what_to_read_next(table, tmp_
 
 def test_what_was_opened_comes_after_what_was_never_seen(table):
     """In the order of what to read next."""
+    table.go(ToShelf())
     table.key(pygame.K_o, "o")
     first = titles(table)[0]
     table.key(pygame.K_RETURN)
@@ -118,6 +119,7 @@ def test_folders_may_be_dropped_during_a_take(table, tmp_path):
 
 def test_order_and_search_are_still_there_after_a_page(table):
     """And the tune that was opened is the one chosen; Esc shows all again before it leaves."""
+    table.go(ToShelf())
     table.key(pygame.K_o, "o")
     table.key(pygame.K_o, "o")
     table.key(pygame.K_SLASH, "/")
