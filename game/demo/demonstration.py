@@ -37,11 +37,11 @@ from game.screens.reading.free_page import FreePage
 from game.screens.reading.metronome_page import MetronomePage
 from game.screens.reading.places_page import PlacesPage
 from game.screens.reading.result_screen import ResultScreen
-from game.screens.routes import ToPage, ToToday
+from game.screens.routes import ToPage, ToShelf, ToToday
 from game.screens.tabbed_sheet import ENTER
 from game.screens.window import Window
 from game.text.catalogue import say
-from game.tunes.library.library import ShelfEntry, open_entry, shipped_entries
+from game.tunes.library.library import open_entry, shipped_entries
 
 TUNE = "Ode to Joy"
 TARGET_BPM = 96
@@ -123,24 +123,40 @@ class Demonstration:
         return morning + timedelta(seconds=self._clock.now_s() - self._morning_s)
 
     def play(self) -> None:
-        """Day after day, until the passage is signed off or the days are over."""
-        self._step()
-        self._keep_picture("shelf")
-        (entry,) = (entry for entry in shipped_entries() if entry.title == TUNE)
-        request = self._opened(entry)
-        while self._goes_on():
-            self._day += 1
-            self._morning_s = self._clock.now_s()
-            self._learner = on_day(self._learner, self._day)
-            if self._days is None:
-                self._practise(request)
-            else:
-                self._follow_plan(evening_of(self._day, self._chance))
-            self.app.go(ToToday())
-        self._draw_tempo(request)
+        """Day after day, until the passage is signed off or the days are over; then the game is left."""
+        self.practise()
+        self._draw_tempo(self._request)
+        self.leave()
+
+    def leave(self) -> None:
+        """Leave the game."""
         self._session.close()
         self.files.append(self._session.log.path)
         pygame.display.quit()
+
+    @property
+    def _request(self) -> TakeRequest:
+        """The tune at its first bars."""
+        (entry,) = (entry for entry in shipped_entries() if entry.title == TUNE)
+        return request_for(open_entry(entry), self.app.context.settings.neck_map())
+
+    def practise(self) -> None:
+        """Day after day; the game stays open."""
+        self.app.go(ToShelf())
+        self._step()
+        self._keep_picture("shelf")
+        while self._goes_on():
+            self._begin_day()
+            if self._days is None:
+                self._practise(self._request)
+            else:
+                self._follow_plan(evening_of(self._day, self._chance))
+            self.app.go(ToToday())
+
+    def _begin_day(self) -> None:
+        self._day += 1
+        self._morning_s = self._clock.now_s()
+        self._learner = on_day(self._learner, self._day)
 
     def _goes_on(self) -> bool:
         if self._days is not None:
@@ -173,9 +189,6 @@ class Demonstration:
             self._keep_picture(f"{picture}-after")
         self._learner = as_rested(well, self._learner)
         self._wait(self._chance.uniform(*_LOOKS_S))
-
-    def _opened(self, entry: ShelfEntry) -> TakeRequest:
-        return request_for(open_entry(entry), self.app.context.settings.neck_map())
 
     def _practise(self, request: TakeRequest) -> None:
         """One day: what the coach asks for, until it asks for other music."""

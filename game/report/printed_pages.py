@@ -26,7 +26,7 @@ _TITLE_PT, _FACTS_PT, _FOOT_PT = 20.0, 11.0, 9.0
 _POINT_MM: Final = 25.4 / 72
 _STAFF_LINE = 0.09
 _INK, _QUIET = "#201d1a", (110, 103, 92)
-_FACES = {"title": "HomefretText-SemiBold", "text": "HomefretText-Regular", "italic": "HomefretText-Italic"}
+FACES: Final = {"title": "HomefretText-SemiBold", "text": "HomefretText-Regular", "italic": "HomefretText-Italic"}
 _LETTERING = {
     TextKind.CHORD: ("title", 1.7),
     TextKind.WORDS: ("italic", 1.5),
@@ -71,7 +71,7 @@ class _Pages(FPDF):
         super().__init__(unit="mm", format=paper.value)
         self.set_auto_page_break(auto=False)
         self.set_creator("Homefret")
-        for name, file in _FACES.items():
+        for name, file in FACES.items():
             self.add_font(name, fname=shipped("content", "fonts", f"{file}.ttf"))
         self._y = self.h
 
