@@ -58,6 +58,13 @@ def draw_legend(canvas: Canvas, layout: ShelfLayout) -> None:
         canvas.write(say(words), (layout.legend_left + SMALL_PAGE[0] + 10, top + 19), style)
 
 
+def is_cut(canvas: Canvas, layout: ShelfLayout, title: str) -> bool:
+    """Whether a title is longer than its row, when it is chosen."""
+    return (
+        canvas.width_of(title, Style(Face.TITLE, _TITLE_SIZE, canvas.theme.ink)) > layout.keys_middle - 40 - TITLE_LEFT
+    )
+
+
 def _draw_title(canvas: Canvas, right: float, baseline: float, row: ShelfRow) -> None:
     """The title, as far as it has room, and beside it what there is room left for."""
     theme, face = canvas.theme, Face.TITLE if row.chosen else Face.TEXT

@@ -18,7 +18,7 @@ from game.screens.choosing.shelf_keys import shelf_hints
 from game.screens.choosing.shelf_layout import HEADING, LEFT, TITLE_LEFT, ShelfLayout, pages_in_sight
 from game.screens.choosing.shelf_list import ShelfList
 from game.screens.choosing.shelf_pages import ShelfPages, page_mark
-from game.screens.choosing.shelf_rows import ShelfRow, draw_legend, draw_row
+from game.screens.choosing.shelf_rows import ShelfRow, draw_legend, draw_row, is_cut
 from game.screens.choosing.shelf_words import beside_title, details_in_words, order_in_words
 from game.screens.context import ScreenContext
 from game.screens.kept_picture import KeptPicture
@@ -326,6 +326,8 @@ class ShelfScreen(BaseScreen):
         said = details_in_words(entry, self.context.settings.neck_map())
         if all(one.shipped for one in self.list.on_shelf):
             said = say("shelf.own_wanted")
+        if is_cut(canvas, layout, entry.title):
+            said = say("shelf.details_of", title=entry.title, details=said)
         quiet = Style(Face.ITALIC, 21, theme.faded)
         canvas.write(shortened(said, Face.ITALIC, canvas.px(21), room), (TITLE_LEFT, layout.details), quiet)
 

@@ -10,7 +10,7 @@ from game.desk.kit.small_page import PageMark
 from game.desk.sheet import Sheet
 from game.desk.theme import NIGHT, PAPER
 from game.screens.choosing.shelf_layout import ShelfLayout
-from game.screens.choosing.shelf_rows import ShelfRow, draw_legend, draw_row
+from game.screens.choosing.shelf_rows import ShelfRow, draw_legend, draw_row, is_cut
 from game.tunes.library.library import shipped_entries
 from tests.speaking import speaking
 
@@ -41,6 +41,12 @@ def test_the_longest_title_leaves_the_column_of_keys_free(title, theme):
     canvas = drawn(row, theme=theme)
     layout = ShelfLayout(canvas.sheet)
     assert not inked(canvas, layout.keys_middle - 38, layout.right)
+
+
+def test_only_a_title_that_has_no_room_is_cut(table):
+    canvas = Canvas(table.app.surface, table.context.sheet, table.context.theme)
+    layout = ShelfLayout(canvas.sheet)
+    assert [is_cut(canvas, layout, title) for title in (LONG, "Ode to Joy", "")] == [True, False, False]
 
 
 @pytest.mark.parametrize("count", [0, 1, 8, 9, 40, 250])
