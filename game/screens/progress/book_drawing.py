@@ -10,7 +10,7 @@ from game.desk.kit.by_pencil import draw_pencil
 from game.desk.kit.canvas import Align, Canvas, Style
 from game.desk.kit.fitted_line import fitted
 from game.desk.kit.lines_of_text import LEADING, draw_text_lines, text_lines
-from game.desk.kit.signature_drawing import draw_signature
+from game.desk.kit.signature import SigningRoom, draw_name, draw_strokes
 from game.desk.theme import NIGHT, Colour
 from game.desk.typography import Face
 from game.music.meter import Meter
@@ -105,8 +105,11 @@ def _draw_foot(canvas: Canvas, at: tuple[float, float], shown: ShownPage) -> Non
     used = canvas.write(day, (right, baseline), Style(Face.ITALIC, _FOOT_SIZE, theme.read), Align.RIGHT)
     right = used.left / canvas.sheet.unit
     if page.named and shown.signature is not None:
-        room = left + 8, baseline - 34, max(0.0, right - left - 16), 44.0
-        draw_signature(canvas, shown.signature.strokes, shown.signature.typed, room, theme.read)
+        room = SigningRoom(left + 10, baseline - 34, max(1.0, right - left - 20), 44.0)
+        if shown.signature.strokes:
+            draw_strokes(canvas, shown.signature.strokes, room, theme.read, 1.0)
+        else:
+            draw_name(canvas, shown.signature.typed, room, theme.read, 1.0)
 
 
 def _draw_back(canvas: Canvas, at: tuple[float, float], shown: ShownPage) -> None:

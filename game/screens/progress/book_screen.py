@@ -233,7 +233,7 @@ class BookScreen(BaseScreen):
             ("keys.all_arrows", "keys.choose"),
             ("keys.tab", "keys.turn_over"),
             ("keys.space", "keys.start_or_stop"),
-            ("O", "keys.all_pages" if self._only_signed else "keys.only_signed"),
             ("V", "keys.programme"),
             back,
+            ("O", "keys.all_pages" if self._only_signed else "keys.only_signed"),
         )

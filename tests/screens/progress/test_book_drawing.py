@@ -45,6 +45,7 @@ AT = (60.0, 40.0)
 def canvas(request):
     pygame.font.init()
     size, theme = request.param
+    pygame.display.set_mode((1, 1))
     surface = pygame.Surface(size)
     surface.fill(theme.paper)
     return Canvas(surface, Sheet(size), theme)

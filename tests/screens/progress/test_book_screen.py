@@ -6,10 +6,15 @@ from datetime import date
 import pygame
 import pytest
 
+from game.desk.sheet import SMALLEST
 from game.player.kept_signature import PlayerSignature
+from game.screens.keys_sheet import keys_of
 from game.screens.routes import ToBook
+from game.screens.window_size import ORDINARY
+from game.text.language import languages
 from tests.screens.progress.signed_pages import play_at_target, request_of, sign
 from tests.screens.table import Table
+from tests.speaking import speaking
 
 TITLE = "Ode to Joy"
 
@@ -149,3 +154,18 @@ def test_an_empty_book_has_one_dashed_place_and_nothing_to_press_but_the_way_out
         assert table.screen_name == "BookScreen"
     table.key(pygame.K_ESCAPE)
     assert table.screen_name == "TodayScreen"
+
+
+@pytest.mark.parametrize("language", languages())
+@pytest.mark.parametrize("size", [SMALLEST, ORDINARY])
+def test_whatever_the_language_the_way_out_stands_at_its_foot_and_every_key_on_the_sheet_of_all(
+    practised, tmp_path, language, size
+):
+    folder, day = practised
+    with speaking(language):
+        table = Table(shutil.copytree(folder, tmp_path / "copy"), day=day, size=size)
+        table.go(ToBook())
+        clicked = {press.key for _, press in table.context.window._boxes}
+        told = {press.key for hint in keys_of(table.context) for press in hint.presses}
+    assert {pygame.K_ESCAPE, pygame.K_RETURN, pygame.K_TAB, pygame.K_SPACE, pygame.K_v} <= clicked
+    assert {pygame.K_o, pygame.K_HOME, pygame.K_PAGEDOWN} <= told
