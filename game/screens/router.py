@@ -22,6 +22,7 @@ from game.screens.choosing.today_screen import TodayScreen
 from game.screens.context import ScreenContext
 from game.screens.progress.book_screen import BookScreen
 from game.screens.progress.progress_screen import ProgressScreen
+from game.screens.reading.listening_screen import ListeningScreen
 from game.screens.reading.marking_screen import MarkingScreen
 from game.screens.reading.page_for import page_for
 from game.screens.reading.placing_page import PlacingPage, next_placing
@@ -46,6 +47,7 @@ from game.screens.routes import (
     ToImportSummary,
     ToInstruments,
     ToLines,
+    ToListening,
     ToMap,
     ToMarking,
     ToPage,
@@ -140,10 +142,21 @@ def screen_for(  # noqa: C901, PLR0911, PLR0912 - one line a route
             return _reading(context, route, chance)
 
 
-_Reading = ToPage | ToFreshLine | ToUnseenLine | ToSibling | ToAssigned | ToPlacing | ToMarking | ToResult | ToSigning
+_Reading = (
+    ToListening
+    | ToPage
+    | ToFreshLine
+    | ToUnseenLine
+    | ToSibling
+    | ToAssigned
+    | ToPlacing
+    | ToMarking
+    | ToResult
+    | ToSigning
+)
 
 
-def _reading(  # noqa: PLR0911 - one line a route
+def _reading(  # noqa: C901, PLR0911 - one line a route
     context: ScreenContext, route: _Reading, chance: Random
 ) -> BaseScreen:
     """Where music is read, and what became of it."""
@@ -161,6 +174,8 @@ def _reading(  # noqa: PLR0911 - one line a route
             return page_for(context, assigned if part.stages else _as_coached(context, assigned))
         case ToPlacing():
             return PlacingPage(context, next_placing(context, route, chance))
+        case ToListening(request):
+            return ListeningScreen(context, request)
         case ToMarking(request):
             return MarkingScreen(context, request)
         case ToResult():

@@ -41,6 +41,13 @@ class ToResult:
 
 
 @dataclass(frozen=True, slots=True)
+class ToListening:
+    """A tune heard whole."""
+
+    request: TakeRequest
+
+
+@dataclass(frozen=True, slots=True)
 class ToSigning:
     """The page of a passage just signed off, for its player's name. `then` is what its step of the plan says."""
 
@@ -243,6 +250,7 @@ Route = (
     | ToFreshLine
     | ToResult
     | ToSigning
+    | ToListening
     | ToMarking
     | ToMap
     | ToSettings

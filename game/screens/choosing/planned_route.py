@@ -18,19 +18,21 @@ from game.player.player_notes import PlayerNotes
 from game.practice.take_request import TakeRequest, request_for
 from game.screens.choosing.fresh_requests import key_for_level, line_request
 from game.screens.context import ScreenContext
-from game.screens.routes import ToPage, ToPlanned, ToToday
+from game.screens.routes import ToListening, ToPage, ToPlanned, ToToday
 from game.tunes.library.library import open_entry, shelf
 
 _WARM_UP_BARS, _LINE_BARS = 4, 8
 
 
-def planned_route(context: ScreenContext, route: ToPlanned, chance: Random) -> ToPage | ToToday:
+def planned_route(context: ScreenContext, route: ToPlanned, chance: Random) -> ToPage | ToListening | ToToday:
     """The music of the step that stands next, or what follows a take of it: the plan when the step is over. Raises
     `TuneError` where the music is not to be had any more.
     """
     then = route.then
     if then is None or route.request is None or route.decision is None:
-        return ToPage(_open_step(context, chance), chosen=True)
+        request, step = _open_step(context, chance), context.session.plan.step
+        heard = step is not None and step.kind is StepKind.HEARD_WHOLE
+        return ToListening(request) if heard else ToPage(request, chosen=True)
     match then.onward:
         case Onward.AS_ADVISED:
             return ToPage(route.request.as_decided(route.decision), chosen=True)
