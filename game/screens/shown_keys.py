@@ -1,5 +1,7 @@
 """The keys at the foot of a screen, drawn in their boxes, and what a click on them is."""
 
+from dataclasses import replace
+
 import pygame
 
 from game.desk.kit.canvas import Canvas
@@ -62,4 +64,5 @@ def draw_next(
     (hint,) = key_hints((key, key))
     corner = draw_corner(Canvas(surface, context.sheet, context.theme), words, hint.labels[0], above)
     context.window.let_click(corner, hint.presses[0])
+    context.window.tell_keys((replace(hint, meaning=words),))
     return corner.left / context.sheet.unit

@@ -100,7 +100,7 @@ class BookScreen(BaseScreen):
                 self._turned ^= {self.page.figures.key}
             case pygame.K_v:
                 return ToProgramme()
-            case pygame.K_o:
+            case pygame.K_o if self.pages or self._only_signed:
                 self._only_signed = not self._only_signed
                 self.chosen = 0
             case key:

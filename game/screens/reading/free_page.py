@@ -73,7 +73,7 @@ class FreePage(BaseScreen):
             still_key(self.context),
         )
         if self.at_sight:
-            keys = (("keys.space", "keys.turn_up"),)
+            keys = (("keys.enter", "keys.turn_up"), ("keys.space", "keys.begin"))
         self._keys.tell(*self._free, *foot_keys(*keys, last=(("keys.backspace", "keys.again"),)))
 
     def on_key(self, event: pygame.event.Event) -> Route | None:

@@ -151,6 +151,7 @@ class MarkingScreen(BaseScreen):
             ("keys.backspace", "keys.again"),
         )
         draw_keys(self.context, surface, key_hints(*keys), most_rows=2, right=right)
+        self.context.window.tell_keys(key_hints(("keys.home_end", "keys.ends")))
         return True
 
     @property

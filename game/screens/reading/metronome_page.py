@@ -57,7 +57,7 @@ _KEYS_LAST = (
     (".", "keys.no_click"),
     (",", "keys.mute"),
 )
-_AT_SIGHT = (("keys.space", "keys.turn_up"),)
+_AT_SIGHT = (("keys.enter", "keys.turn_up"), ("keys.space", "keys.begin"))
 # In about that time the page comes to where the player is.
 _GLIDE_S = 0.2
 

@@ -35,7 +35,8 @@ class SelfMarkedPage(BaseScreen):
         self.take = SelfMarkedTake(request.passage, request.neck_map, now_s, recorder=self._recorder)
         self.view = self._picture = page_view_for(context, request, neck_shown=False)
         self._keys = PageKeys(context, request, self.view, self.stop)
-        self._keys.tell(*foot_keys(("keys.enter", "keys.show_right"), ("keys.delete", "keys.was_wrong")))
+        own = (("keys.enter", "keys.show_right"), ("keys.delete", "keys.was_wrong"))
+        self._keys.tell(*foot_keys(*own, last=(("keys.backspace", "keys.again"), (".", "keys.one_a_click"))))
         self.view.status = say("marked.begin")
         self._follow(now_s)
 
