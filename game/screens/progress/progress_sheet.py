@@ -17,13 +17,13 @@ from game.text.catalogue import on_day
 
 _LEFT, _RIGHT_MARGIN, _FIGURES_TOP = 70.0, 68.0, 84.0
 _FIGURE, _WORDS, _SENTENCE = 72.0, 27.0, 25.0
-_CHART_LEFT, _CHART_TOP, _CHART_UP = 124.0, 314.0, 170.0
+_CHART_LEFT, _CHART_TOP, _CHART_UP = 124.0, 314.0, 186.0
 _DOT, _INSIDE, _BETWEEN_DAYS = 27.0, 20.0, 150.0
 _FARTHEST: Final = 120.0
 """From a dot to the next where there are few, in units."""
 
-_LEGEND_UP: Final = 117.0
-"""From the lower edge of the window up to the baseline of the legend, above the corner."""
+_LEGEND_UP: Final = 133.0
+"""From the lower edge of the window up to the baseline of the legend, above the words of the corner."""
 
 
 @dataclass(frozen=True, slots=True)
