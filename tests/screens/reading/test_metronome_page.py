@@ -147,7 +147,7 @@ def test_a_take_nobody_plays_in_is_no_take(table):
     page = metronome_page(table)
     page.begin()
     table.wait(9.0)
-    assert table.screen_name == "TodayScreen"
+    assert table.screen_name == "ShelfScreen"
 
 
 def test_stopping_half_way_leaves_the_rest_unread(table):

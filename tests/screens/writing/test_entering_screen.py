@@ -304,13 +304,13 @@ def test_leaving_and_coming_back_goes_on_where_it_was_left(table):
     assert soundings(table) == [*FOUR_BARS[:3], 60]
 
 
-def test_a_crash_leaves_the_draft_and_the_shelf(table, monkeypatch):
+def test_a_crash_leaves_the_draft_and_today(table, monkeypatch):
     new_tune(table)
     play_pitches(table, FOUR_BARS[:3])
     monkeypatch.setattr(table.screen, "on_tick", None)
     monkeypatch.setattr(pygame.event, "get", list)
     table.app.turn()
-    assert table.screen_name == "ShelfScreen"
+    assert table.screen_name == "TodayScreen"
     assert len(last_draft(table).pitches) == 3
 
 
