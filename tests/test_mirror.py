@@ -18,7 +18,7 @@ OF_SEVERAL_MODULES = frozenset(
     commands/test_assignment_to_report.py commands/test_in_german.py commands/test_nothing_bare.py
     commands/test_report_of_demo.py commands/test_score_order.py
     screens/test_driven_evenings.py screens/test_first_evening.py screens/test_no_hidden_keys.py
-    screens/test_one_meaning.py
+    screens/test_layout.py screens/test_one_meaning.py
     screens/test_nothing_bare.py screens/test_nothing_bare_elsewhere.py
     screens/test_whole_practice.py
     instrument/test_pickup.py judging/players/ judging/following/test_followed_players.py

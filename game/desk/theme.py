@@ -29,7 +29,7 @@ PAPER = Theme(
     faded=(117, 108, 93),
     read=(30, 66, 132),
     pencil=(104, 99, 92),
-    accent=(184, 72, 44),
+    accent=(176, 67, 40),
 )
 
 NIGHT = Theme(

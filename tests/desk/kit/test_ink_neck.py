@@ -2,6 +2,7 @@
 
 import itertools
 
+import pygame
 import pytest
 
 from game.desk.kit.ink_neck import InkNeck, draw_ink_neck, draw_place
@@ -65,3 +66,19 @@ def test_letters_that_have_no_room_in_a_dot_have_a_wider_one(canvas, drawn, fill
     round_one = drawn(canvas).width
     draw_place(canvas, FilledPlace(1, 9, fill, "sol♯"), (200, 200), 26)
     assert drawn(canvas).width > round_one + canvas.px(10)
+
+
+def test_what_is_known_in_work_and_not_met_are_told_by_shape_alone(canvas):
+    """In one grey for all colours: a letter in what was met, ink that fills it, and the ring around what is due."""
+    at, dot = (400.0, 300.0), 30.0
+    box = canvas.rect(375, 275, 50, 50)
+    shapes = {}
+    for fill in (Fill.EMPTY, Fill.PENCIL, Fill.INK, Fill.DUE):
+        canvas.surface.fill(canvas.theme.paper)
+        draw_place(canvas, FilledPlace(3, 5, fill, "" if fill is Fill.EMPTY else "C"), at, dot)
+        mask = pygame.mask.from_threshold(canvas.surface.subsurface(box), canvas.theme.paper, (24, 24, 24, 255))
+        mask.invert()
+        shapes[fill] = mask
+    for one, other in itertools.combinations(shapes.values(), 2):
+        differing = one.count() + other.count() - 2 * one.overlap_area(other, (0, 0))
+        assert differing > 0.03 * box.width * box.height
