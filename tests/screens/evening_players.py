@@ -76,7 +76,7 @@ class EveningPlayer:
             case "ResultScreen":
                 self.wait(self.thinks_s, frame_s=15.0)
                 self.on()
-            case "TodayScreen" | "SigningScreen":
+            case "TodayScreen" | "SigningScreen" | "ListeningScreen":
                 self.wait(2.0, frame_s=0.5)
                 self.on()
             case name:

@@ -119,5 +119,6 @@ def test_from_the_first_start_to_good_night_and_again_the_evening_after(tmp_path
         assert shown[-1][-1] == "GoodNightScreen"
         assert {"TodayScreen", "ResultScreen"} < set(shown[-1])
     assert shown[0][0] == "FirstStartScreen"
+    assert "ListeningScreen" in shown[0], "the first tune is heard whole, though its reader took their time"
     assert not [evening for evening in shown[1:] if "FirstStartScreen" in evening], "the first start comes once"
     assert any("ode" in name for name in look.played), look.played

@@ -91,12 +91,15 @@ def next_step(progress: PlanProgress, numbers: CoachNumbers = NUMBERS) -> PlanSt
     """The step that stands next, with the minutes there are for it now; None when the plan is done or its time is over.
 
     What was skipped makes the steps left longer, what took longer makes them shorter. On a short
-    day the first music that goes on is offered for a minute even then.
+    day the first music that goes on is offered for a minute even then, and a tune to be heard always: it asks nothing.
     """
     if progress.at >= len(progress.steps):
         return None
     step, left = progress.steps[progress.at], progress.minutes - progress.spent
-    if left < 1 and not (progress.minutes <= numbers.plan_short and _is_first_music(progress)):
+    offered = step.kind is StepKind.HEARD_WHOLE or (
+        progress.minutes <= numbers.plan_short and _is_first_music(progress)
+    )
+    if left < 1 and not offered:
         return None
     if step.kind is StepKind.REST:
         return step

@@ -67,6 +67,13 @@ def test_when_the_time_is_over_the_plan_is():
     assert next_step(progress(TWENTY, done(1), done(18.5))) is None
 
 
+def test_the_tune_of_a_first_day_is_there_to_be_heard_however_long_all_else_took():
+    first_day = plan((K.FIVE_NOTES, 4), (K.NEW_TUNE, 4), (K.HEARD_WHOLE, 2))
+    at = progress(first_day, done(6), done(9))
+    assert next_step(at).kind is K.HEARD_WHOLE
+    assert next_step(progress_after(at, done(1))) is None
+
+
 def test_a_rest_comes_after_a_long_stretch_and_is_passed_over_after_a_short_one():
     assert next_step(progress(LONG, done(10), done(12))).kind is K.REST
     assert next_step(progress(LONG, SKIPPED, done(8))).kind is K.PASSAGE
