@@ -104,7 +104,7 @@ def test_a_pickup_is_set_up_by_playing_and_finishes_a_take_in_which_it_was_kille
             guitar.process.kill()
         game.wait_for_words(SLIP, say("page.waits", device=GUITAR))
         with pickup(jack, "--to", "Homefret") as guitar:
-            wait_for_guitar(game)
+            wait_for_guitar(game, SLIP)
             guitar.play(as_sent(played[3:], channels, DIRTY, every_s=0.35, seed=3, slower=2.0))
             game.wait_for_rows("SELECT judgement FROM judgement", 1)
         assert dict(game.log(FAULTS)) == faults
