@@ -31,7 +31,7 @@ def _chosen(log):
 def test_the_page_names_its_take_and_tells_its_marks_in_words(week):
     take = _chosen(week)[1]
     sheet = pencil_page(take)
-    assert sheet.caption == "Take 2 of 25 November 2026: The Ford at Low Water, bars 1–2; places, 3 of 6 right."
+    assert sheet.caption == "Take 2 of 25 November 2026: The Ford at Low Water, bars 1–2; pitch only, 3 of 6 right."
     root = ET.fromstring(sheet.svg)
     said = root.get("aria-label")
     assert "bar 1 F4: F♯4 was played (the hand, a fret or string off)" in said

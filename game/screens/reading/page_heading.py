@@ -19,10 +19,16 @@ def title_of(request: TakeRequest) -> str:
     return tell(title_told(request.score.title))
 
 
+def bars_of_request(request: TakeRequest) -> str:
+    """Which bars are played: all of a tune, or of a line that was made for this player."""
+    if request.passage.whole:
+        return say("page.whole_line" if request.fresh else "page.whole")
+    return bars_in_words(request.passage)
+
+
 def facts_of_page(request: TakeRequest, *, with_tempo: bool) -> str:
     """Which bars, what is asked of them and by which clock; `with_tempo` where no ladder tells it."""
-    passage = request.passage
-    bars = say("page.whole") if passage.whole else bars_in_words(passage)
+    bars = bars_of_request(request)
     position = say("page.position", position=roman(request.neck_map.position))
     asked = say(f"page.asked.{request.stage.value}")
     return ", ".join((bars, asked, _clock(request, with_tempo=with_tempo), position))

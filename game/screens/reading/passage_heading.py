@@ -8,7 +8,7 @@ from game.desk.kit.canvas import Canvas, Style
 from game.desk.kit.mark_words import WordedMark, draw_marks, marks_width
 from game.desk.typography import Face, shortened
 from game.practice.take_request import TakeRequest
-from game.screens.reading.bars_in_words import bars_in_words
+from game.screens.reading.page_heading import bars_of_request
 from game.screens.reading.page_view import stage_in_words
 from game.text.catalogue import say, tell
 
@@ -29,7 +29,7 @@ class PassageHeading:
 
 def played_in_words(request: TakeRequest) -> str:
     """Which bars were played, and how: "bars 9-12 at 65", "bars 9-12, pitch only"."""
-    bars = say("page.whole") if request.passage.whole else bars_in_words(request.passage)
+    bars = bars_of_request(request)
     if request.tempo_bpm is None or request.one_a_click:
         return say("result.how", bars=bars, how=stage_in_words(request))
     return say("result.at", bars=bars, bpm=request.tempo_bpm)

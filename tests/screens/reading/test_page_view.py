@@ -208,7 +208,7 @@ def test_a_covered_page_shows_nothing_until_it_is_uncovered(table):
 
 def test_the_stage_is_told_with_its_clock(table):
     request = request_of(table)
-    assert stage_in_words(request) == "places"
+    assert stage_in_words(request) == "pitch only"
     assert stage_in_words(request.in_stage(Stage.TIME)) == "time, your own pace"
     assert stage_in_words(replace(request.in_stage(Stage.TIME), tempo_bpm=76)) == "time, ♩ = 76"
     assert stage_in_words(replace(request, tempo_bpm=50, one_a_click=True)) == "a note a click, 50"

@@ -55,7 +55,8 @@ def test_marks_just_earned_say_so_and_read_is_shown_only_where_it_was_earned():
 
 def test_it_says_which_bars_and_how_they_were_played():
     request = request_for(score(*["F4 q, G4 q, A4 q, G4 q"] * 8), standard_map())
-    assert played_in_words(request) == "bars 1–4, places"
+    assert played_in_words(request) == "bars 1–4, pitch only"
     timed = replace(request, stage=Stage.TIME, pulse=Pulse.METRONOME, tempo_bpm=65)
     assert played_in_words(timed) == "bars 1–4 at 65"
     assert played_in_words(timed.whole_or_passages()) == "the whole tune at 65"
+    assert played_in_words(replace(timed.whole_or_passages(), fresh=True)) == "the whole line at 65"
