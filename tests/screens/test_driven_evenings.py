@@ -109,11 +109,13 @@ def evening(folder, means: type[EveningPlayer], look: Witness, number: int, **pl
 
 @pytest.mark.parametrize("means", MEANS)
 def test_from_the_first_start_to_good_night_and_again_the_evening_after(tmp_path, monkeypatch, means):
-    """Where everything is asked for with all means, on four evenings, of people who take their time and err more."""
+    """Where everything is asked for with all means, on four evenings, of people who take their time and come as far as
+    the click: they begin with three notes of four right.
+    """
     look, shown = Witness(CornerReader(monkeypatch)), []
     for number in range(how_many(4, by_default=2 if means in sample(MEANS, by_default=1) else 1)):
         look.screens.clear()
-        right, thinks_s = 0.9 - 0.1 * (number % 4), how_many(60, by_default=240)
+        right, thinks_s = (0.75, 0.9, 0.98, 0.98)[number], how_many(60, by_default=240)
         evening(tmp_path / "player", MEANS[means], look, number, right=right, thinks_s=thinks_s)
         shown.append(tuple(look.screens))
         assert shown[-1][-1] == "GoodNightScreen"
