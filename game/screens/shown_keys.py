@@ -26,7 +26,7 @@ def draw_keys(
     surface: pygame.Surface,
     keys: tuple[KeyHint, ...],
     *,
-    row: int = 0,
+    row: float = 0,
     most_rows: int = 1,
     left: float | None = None,
     right: float | None = None,
@@ -45,6 +45,11 @@ def draw_keys(
         for box, press in zip(boxes, key.presses, strict=False):
             context.window.let_click(box, press)
     return shown
+
+
+def row_at(up: float) -> float:
+    """The row whose middle lies so many units above the lower edge of the paper, for `draw_keys`."""
+    return (up - LOWEST_ROW) / ROW_HEIGHT
 
 
 def foot_top(

@@ -13,7 +13,6 @@ import pygame
 
 from game.desk.kit.canvas import Canvas
 from game.desk.kit.door import Door, Sketch
-from game.desk.kit.key_rows import Keyed, KeyRoom, draw_key_rows
 from game.desk.kit.note_fill import Fill
 from game.desk.kit.sketches import draw_guitar_with_cable, draw_guitar_with_microphone, draw_neck_with_pointer
 from game.instrument.decoding.played import NoteRevised, PlayedNote
@@ -30,6 +29,7 @@ from game.screens.context import ScreenContext
 from game.screens.kept_picture import KeptPicture
 from game.screens.key_hints import key_hints
 from game.screens.routes import Route, ToToday
+from game.screens.shown_keys import draw_keys, row_at
 from game.screens.tabbed_sheet import ENTER, draw_next
 from game.text.catalogue import say
 
@@ -39,7 +39,7 @@ if TYPE_CHECKING:
 SEEN_S = 0.8
 """The note stays in sight in blue for a moment before the page is turned."""
 
-_FOOT_UP = 52.0
+_FOOT_UP = 26.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -226,8 +226,6 @@ class FirstStartScreen(BaseScreen):
             draw_next(context, canvas.surface, say("first.played_it"), press=ENTER)
             return
         size = canvas.sheet.size
-        room = KeyRoom(DOORS_LEFT, size[0] / canvas.sheet.unit - 40, size[1] / canvas.sheet.unit - _FOOT_UP)
-        keyed = [Keyed(key.labels, key.meaning) for key in keys]
-        for key, boxes in zip(keys, draw_key_rows(canvas, keyed, room), strict=True):
-            for box, press in zip(boxes, key.presses, strict=True):
-                window.let_click(box, press)
+        draw_keys(
+            context, canvas.surface, keys, left=DOORS_LEFT, right=size[0] / canvas.sheet.unit - 40, row=row_at(_FOOT_UP)
+        )

@@ -3,7 +3,6 @@
 import pygame
 
 from game.desk.kit.canvas import Canvas
-from game.desk.kit.key_rows import Keyed, KeyRoom, draw_key_rows
 from game.screens.base_screen import BaseScreen
 from game.screens.choosing.good_night_drawing import GoodNightDrawing
 from game.screens.choosing.good_night_words import good_night_sheet
@@ -12,10 +11,11 @@ from game.screens.ink_sheet import ink_sheet
 from game.screens.kept_picture import KeptPicture
 from game.screens.key_hints import key_hints
 from game.screens.routes import Leave, Route, ToToday
+from game.screens.shown_keys import draw_keys, row_at
 from game.screens.tabbed_sheet import ESCAPE, draw_next, tell_free_string
 from game.text.catalogue import say
 
-_KEY_LEFT, _KEY_UP = 962.0, 138.0
+_KEY_LEFT, _KEY_UP = 962.0, 112.0
 
 
 class GoodNightScreen(BaseScreen):
@@ -59,9 +59,7 @@ class GoodNightScreen(BaseScreen):
 
     def _draw_back(self, canvas: Canvas) -> None:
         """The way back to Today, above the corner."""
-        (key,) = key_hints(("keys.enter", "keys.back_to_today"))
-        self.context.window.tell_keys((key,))
+        back = key_hints(("keys.enter", "keys.back_to_today"))
+        width = canvas.sheet.size[0] / canvas.sheet.unit
+        draw_keys(self.context, canvas.surface, back, left=_KEY_LEFT, right=width, row=row_at(_KEY_UP))
         tell_free_string(self.context)
-        width, height = (px / canvas.sheet.unit for px in canvas.sheet.size)
-        ((box,),) = draw_key_rows(canvas, [Keyed(key.labels, key.meaning)], KeyRoom(_KEY_LEFT, width, height - _KEY_UP))
-        self.context.window.let_click(box, key.presses[0])

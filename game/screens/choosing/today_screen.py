@@ -9,20 +9,20 @@ import pygame
 from game.coach.numbers import NUMBERS
 from game.coach.plan.plan_steps import StepKind
 from game.desk.kit.canvas import Canvas
-from game.desk.kit.key_rows import Keyed, KeyRoom, draw_key_rows, key_rows
 from game.screens.base_screen import BaseScreen
 from game.screens.choosing.today_drawing import LEFT, TodayDrawing
 from game.screens.choosing.today_sheet import RowState, TodaySheet
 from game.screens.context import ScreenContext
 from game.screens.kept_picture import KeptPicture
-from game.screens.key_hints import KeyHint, KeyPress, key_hints
+from game.screens.key_hints import KeyPress, key_hints
 from game.screens.routes import Route, ToGoodNight, ToPlacing, ToPlanned, ToUnseenLine
+from game.screens.shown_keys import draw_keys, row_at
 from game.screens.tabbed_sheet import SheetTab, draw_next, lay_sheet, tell_free_string
 from game.text.catalogue import say
 
 _MINUTES_BY = 5
 _DOUBLE_CLICK_S = 0.5
-_KEYS_RIGHT, _KEYS_UP = 624.0, 52.0
+_KEYS_RIGHT, _KEYS_UP = 624.0, 26.0
 _FEWER, _MORE = KeyPress(pygame.K_LEFT), KeyPress(pygame.K_RIGHT)
 _UNSEEN = "F"
 
@@ -196,14 +196,6 @@ class TodayScreen(BaseScreen):
         if self._chosen >= len(self._sheet.rows):
             here = here[1:]
         elsewhere = key_hints(("keys.updown", "keys.choose_step"), ("keys.arrows", "keys.minutes"))
-        self.context.window.tell_keys((*here, *elsewhere))
+        draw_keys(self.context, canvas.surface, here, left=LEFT, right=_KEYS_RIGHT, row=row_at(_KEYS_UP))
+        self.context.window.tell_keys(elsewhere)
         tell_free_string(self.context)
-        self._stand_keys(canvas, here)
-
-    def _stand_keys(self, canvas: Canvas, keys: tuple[KeyHint, ...]) -> None:
-        room = KeyRoom(LEFT, _KEYS_RIGHT, canvas.sheet.size[1] / canvas.sheet.unit - _KEYS_UP)
-        keyed = [Keyed(key.labels, key.meaning) for key in keys]
-        shown = key_rows(canvas, keyed, room)[0]
-        for key, boxes in zip(keys, draw_key_rows(canvas, shown, room), strict=False):
-            for box, press in zip(boxes, key.presses, strict=True):
-                self.context.window.let_click(box, press)
