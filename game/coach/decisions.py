@@ -1,6 +1,6 @@
 """What the coach says next."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import Enum
 
 from game.coach.marks import Mark
@@ -35,4 +35,5 @@ class Decision:
     settling: bool = False
     earned: tuple[Mark, ...] = ()
     to_review: tuple[int, ...] = ()
-    just_read: bool = False
+    # Of the take just played: what the log keeps of it is the day in the record.
+    just_read: bool = field(default=False, compare=False)

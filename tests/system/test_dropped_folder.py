@@ -16,7 +16,7 @@ from game.tunes.library.import_results import NotAdded
 from tests.system.damaged_tunes import DAMAGED, GOOD, damaged_folder
 from tests.system.game_on_screen import game_on
 from tests.system.ode_to_joy import without_midi
-from tests.system.words_on_screen import BELOW_TITLE, SHELF_TITLE, TITLE, stands_at
+from tests.system.words_on_screen import BELOW_TITLE, PAGE_TITLE, SHELF_TITLE, TITLE, stands_at
 
 pytestmark = pytest.mark.system
 
@@ -70,5 +70,5 @@ def test_a_file_whose_name_is_not_utf8_is_read_like_any_other_and_the_game_goes_
     path.write_bytes(b"X:1\nT:The Ford\nM:4/4\nL:1/4\nK:C\nCDEF|GABc|\n")
     with game_on(screen, tmp_path, without_midi(), module="tests.system.game_with_drops") as game:
         game.drop(path)
-        game.wait_for_words(TITLE, "The Ford")
+        game.wait_for_words(PAGE_TITLE, "The Ford")
         assert on_shelf(tmp_path) == 1

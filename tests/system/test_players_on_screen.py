@@ -9,7 +9,7 @@ from game.text.catalogue import say
 from tests.commands.running import answer
 from tests.system.game_on_screen import game_on
 from tests.system.waiting import wait_until
-from tests.system.words_on_screen import TITLE
+from tests.system.words_on_screen import DIALOG_TITLE
 
 pytestmark = pytest.mark.system
 
@@ -21,7 +21,7 @@ def test_a_player_chosen_on_screen_plays_at_the_next_start_too(screen, own_home)
         assert [log.exists() for log in logs] == [True, False]
         # Who plays is the last but one of the settings of practice, the last group: up from the first row.
         game.keys("s", "Tab", "Tab", "Up", "Up", "Return")
-        game.wait_for_words(TITLE, say("players.title"))
+        game.wait_for_words(DIALOG_TITLE, say("players.title"))
         game.keys("Down", "Return")
         wait_until(logs[1].exists, "the log of who was chosen")
     for log in logs:
