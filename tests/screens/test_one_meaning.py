@@ -24,7 +24,7 @@ GROUPS: dict[str, frozenset[str]] = {
     "Tab": frozenset({"another stage", "group", "by cable", "next step", "courses", "programme"}),
     "Space": frozenset({"begin", "pause", "start, stop", "count", "turn the page up"}),
     "Backspace": frozenset({"again", "take back", "a bar back", "skip"}),
-    "Del": frozenset({"cross it", "wrong", "all", "take out"}),
+    "Del": frozenset({"cross it", "wrong", "rub it out", "take out"}),
     "F5": frozenset({"help", "show it now"}),
     "F10": frozenset({"still page", "scrolling"}),
     "F12": frozenset({"neck", "more of the neck"}),

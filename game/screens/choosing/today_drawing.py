@@ -252,4 +252,4 @@ class TodayDrawing:
             return None
         top = self.canvas.sheet.size[1] / self.canvas.sheet.unit - 166
         title, below = self.sheet.unseen
-        return draw_face_down(self.canvas, (640, top, 300, 108), title, below, key)
+        return draw_face_down(self.canvas, (636, top, 280, 108), title, below, key)

@@ -37,7 +37,7 @@ from game.screens.reading.page_layout import LEFT, PageLayout
 from game.screens.reading.page_margin import draw_climb
 from game.screens.reading.passage_climb import PassageClimb
 from game.screens.reading.scrolling_music import ScrollingMusic
-from game.screens.reading.sight_sheet import SightSheet, corner_is_free, draw_sight_sheet, music_room
+from game.screens.reading.sight_sheet import SightSheet, above_corner_px, corner_is_free, draw_sight_sheet, music_room
 from game.screens.reading.work_column import draw_work
 from game.screens.shown_keys import lay_paper
 from game.text.catalogue import say
@@ -228,13 +228,21 @@ class PageView:
         if area != self._area_fitted:
             self._area_fitted = area
             self.music.fit(area)
-        surface.set_clip(area)
+        surface.set_clip(self._clear_of_corner(area))
         self.music.draw(surface, self._colours_at(now_s), now_s)
         self.music.draw_marks(surface, self.marks)
         surface.set_clip(None)
         if self.count and not self.covered:
             self.music.draw_count(surface, self.count)
         return fresh
+
+    def _clear_of_corner(self, area: pygame.Rect) -> pygame.Rect:
+        """Where the music may draw: it paints its paper anew, which must not lie on what stands in the corner."""
+        canvas = self._canvas()
+        turned_up = self._on_whole_sheet and self.sight is not None and self.sight.enter is not None
+        if self.covered or not turned_up or not corner_is_free(canvas, self.music.lowest_px):
+            return area
+        return pygame.Rect(area.left, area.top, area.width, min(above_corner_px(canvas), area.bottom) - area.top)
 
     def _draw_ground(self, surface: pygame.Surface, pressed: tuple[Place, float] | None) -> None:
         lay_paper(self.context, surface)

@@ -55,7 +55,12 @@ def music_room(canvas: Canvas) -> tuple[float, float, float, float]:
 
 def corner_is_free(canvas: Canvas, lowest_px: int) -> bool:
     """Whether music whose lowest print is there leaves the corner alone."""
-    return lowest_px / canvas.sheet.unit <= canvas.sheet.size[1] / canvas.sheet.unit - BOTTOM_MARGIN - _CORNER_HEIGHT
+    return lowest_px <= above_corner_px(canvas)
+
+
+def above_corner_px(canvas: Canvas) -> int:
+    """How far down music may be drawn where the corner is turned up."""
+    return canvas.px(canvas.sheet.size[1] / canvas.sheet.unit - BOTTOM_MARGIN - _CORNER_HEIGHT)
 
 
 def draw_sight_sheet(context: ScreenContext, canvas: Canvas, sheet: SightSheet, *, corner: bool) -> None:

@@ -233,7 +233,7 @@ class SigningScreen(BaseScreen):
         more = (("keys.updown", "keys.more_lines"),) if self._pages[0].more else ()
         back = ("keys.escape", "keys.today" if self.request.planned else "keys.back")
         if not self.signed:
-            return key_hints(("keys.backspace", "keys.take_back"), ("keys.delete", "keys.all"), *more, back)
+            return key_hints(("keys.backspace", "keys.take_back"), ("keys.delete", "keys.rub_out_all"), *more, back)
         return key_hints(("W", "keys.hear_line"), ("keys.delete", "keys.sign_anew"), *more, back)
 
     @cached_property

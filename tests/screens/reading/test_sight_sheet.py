@@ -7,7 +7,10 @@ from game.desk.kit.canvas import Canvas
 from game.desk.sheet import Sheet
 from game.screens.key_hints import key_hints
 from game.screens.reading.sight_sheet import SightSheet, corner_is_free, draw_sight_sheet, music_room
+from game.screens.routes import ToPage
 from game.screens.shown_keys import lay_paper
+from tests.screens.table import Table
+from tests.screens.timed_pages import sight_request
 
 LONG = "The Wild Mountain Thyme, or Will Ye Go, Lassie, Go? As Sung in the Hills"
 
@@ -75,3 +78,17 @@ def test_music_that_reaches_low_needs_the_corner(table):
     canvas = Canvas(table.app.surface, table.context.sheet, table.context.theme)
     assert corner_is_free(canvas, canvas.px(590))
     assert not corner_is_free(canvas, canvas.px(640))
+
+
+def test_the_corner_is_seen_on_a_page_that_was_turned_up_and_its_music_stays_whole(tmp_path):
+    """Music paints its paper anew in every frame: never over the key that begins."""
+    table = Table(tmp_path, guitar=True)
+    table.go(ToPage(sight_request(table), chosen=True))
+    table.key(pygame.K_RETURN, "\r")
+    assert not table.screen.view.covered
+    table.picture()
+    table.picture()
+    box = next(box for box, press in table.context.window._boxes if press.key == pygame.K_RETURN)
+    red = pygame.mask.from_threshold(table.app.surface.subsurface(box), table.context.theme.accent, (40, 40, 40, 255))
+    assert red.count() > 50
+    assert table.screen.view.music.lowest_px <= box.top
