@@ -15,17 +15,21 @@ SMALLEST_TYPE = 20
 """In units; 15 pixels in the smallest window."""
 
 _TOUCH = 2
+_SOLID, _ALIKE, _SEEN = 200, (70, 70, 70, 255), 0.5
+"""From that opacity on a pixel is print; it is seen where its colour is so near; of a text so much has to be seen."""
+
 _AROUND_A_BOX = 16
 """Words of a corner may look out of it by so many pixels on both sides together."""
 
 
 @dataclass(frozen=True, slots=True)
 class SetText:
-    """A text with the pixels its ink takes, and its size in units."""
+    """A text with the pixels its ink takes, its size in units, and its print: which pixels those are."""
 
     text: str
     ink: pygame.Rect
     units: float
+    print_of: tuple[pygame.mask.Mask, tuple[int, int, int]] | None = None
 
 
 class SetType:
@@ -54,7 +58,8 @@ class SetType:
                 x, baseline = canvas.point(at)
                 shift = {Align.LEFT: 0, Align.CENTRE: image.get_width() // 2, Align.RIGHT: image.get_width()}[align]
                 ink = image.get_bounding_rect().move(x - shift, baseline - font(style.face, px).get_ascent())
-                self.texts.append(SetText(text, ink, style.size))
+                solid = pygame.mask.from_surface(image.subsurface(image.get_bounding_rect()), _SOLID)
+                self.texts.append(SetText(text, ink, style.size, (solid, style.colour)))
             return write(canvas, text, at, style, align)
 
         return written
@@ -68,6 +73,7 @@ def faults(texts: list[SetText], table) -> list[str]:
     found = [f"{one.text!r} is set in {one.units} units" for one in texts if one.units < SMALLEST_TYPE]
     found += [f"{one.text!r} is cut at {one.ink}" for one in texts if not inside.contains(one.ink)]
     found += [f"{one.text!r} lies on {two.text!r}" for one, two in combinations(texts, 2) if shares(one.ink, two.ink)]
+    found += [f"{one.text!r} is painted over" for one in texts if not is_seen(one, table.app.surface)]
     boxes = [box for box, _ in table.context.window._boxes]
     found += [
         f"{one.text!r} crosses {box}"
@@ -76,6 +82,15 @@ def faults(texts: list[SetText], table) -> list[str]:
         if shares(one.ink, box) and not box.inflate(_AROUND_A_BOX, _AROUND_A_BOX).contains(one.ink)
     ]
     return found
+
+
+def is_seen(one: SetText, picture: pygame.Surface) -> bool:
+    """Whether a text still stands there in its colour, and nothing was drawn over it."""
+    if one.print_of is None or not picture.get_rect().contains(one.ink):
+        return True
+    solid, colour = one.print_of
+    there = pygame.mask.from_threshold(picture.subsurface(one.ink), colour, _ALIKE)
+    return solid.overlap_area(there, (0, 0)) >= _SEEN * solid.count()
 
 
 def shares(one: pygame.Rect, two: pygame.Rect) -> bool:

@@ -25,6 +25,9 @@ def test_what_is_set_on_every_screen_has_room(tmp_path, monkeypatch, size, look,
         seen = SetType(monkeypatch, size)
         for name, route in ways.items():
             screen = led_to(table, name, route)
+            if name == "SigningScreen":
+                # Its page turns from black to blue, and its date is written.
+                table.wait(4.0, frame_s=1.0)
             seen.begin()
             screen.resized()
             table.picture()
@@ -33,12 +36,16 @@ def test_what_is_set_on_every_screen_has_room(tmp_path, monkeypatch, size, look,
 
 
 def test_what_is_wrong_is_seen(table, monkeypatch):
-    """Else the test above could not fail."""
+    """Else the test above could not fail: also what was painted over."""
     seen = SetType(monkeypatch, (1280, 720))
     table.screen.resized()
     table.picture()
     assert faults(seen.texts, table) == []
     one = seen.texts[0]
+    table.app.surface.fill(table.context.theme.paper, one.ink)
+    assert faults(seen.texts, table) == [f"{one.text!r} is painted over"]
+    table.screen.resized()
+    table.picture()
     aside = one.ink.move(1240, 3)
     assert faults([*seen.texts, type(one)("twice", one.ink.move(6, 0), 20), type(one)("aside", aside, 12)], table) == [
         "'aside' is set in 12 units",
