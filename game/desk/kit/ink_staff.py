@@ -17,7 +17,10 @@ from game.music.score import Reading
 # In staff spaces: the room of the clef, from the left end to its left, and what ledger lines stand out beside a head.
 _CLEF_ROOM, _CLEF_LEFT, _OVERHANG = 4.6, 0.55, 0.4
 # How much wider a note with an accidental stands than one without.
-_WITH_SIGN: Final = 1.62
+_WITH_SIGN: Final = 1.84
+# In staff spaces: what a note without an accidental takes. Where there are too many all are smaller, down to a share.
+_NOTE_ROOM: Final = 1.36
+_SMALLEST: Final = 0.7
 _RING: Final = 2.5
 _LIGHT: Final = {Fill.EMPTY: Sign.HALF_HEAD}
 
@@ -48,12 +51,13 @@ def draw_ink_staff(
     left = room.left + _CLEF_ROOM * room.space
     weights = [_WITH_SIGN if pitch(note.written).alter else 1.0 for note in notes]
     step = (room.right - left) / sum(weights) if notes else 0.0
+    size = room.space * min(1.0, max(_SMALLEST, step / (_NOTE_ROOM * room.space)))
     middles = []
     for note, weight in zip(notes, weights, strict=True):
         left += weight * step
         # The head stands where its room ends: what comes before it is for the accidental.
         at = (left - 0.5 * step, room.y_of(note.written))
-        draw_head(canvas, note, at, room, widest=step)
+        draw_head(canvas, note, at, room, widest=step, size=size)
         middles.append(at)
     return tuple(middles)
 
@@ -70,24 +74,26 @@ def draw_empty_staff(canvas: Canvas, room: StaffRoom, reading: Reading = Reading
     _stand(canvas, clef, (room.left + _CLEF_LEFT * room.space, room.top + 3 * room.space), room.space, canvas.theme.ink)
 
 
-def draw_head(canvas: Canvas, note: FilledNote, at: Point, room: StaffRoom, *, widest: float = 1e3) -> None:
+def draw_head(
+    canvas: Canvas, note: FilledNote, at: Point, room: StaffRoom, *, widest: float = 1e3, size: float = 0.0
+) -> None:
     """A head without a stem, its middle `at`, with its accidental and its ledger lines, which are no wider than
-    `widest` units.
+    `widest` units. `size` is the staff space that head and accidental are made for, where it is not that of the staff.
     """
-    written, colour = pitch(note.written), fill_colour(canvas, note.fill)
-    half = sign_width(Sign.BLACK_HEAD, room.space * canvas.sheet.unit) / canvas.sheet.unit / 2
+    written, colour, size = pitch(note.written), fill_colour(canvas, note.fill), size or room.space
+    half = sign_width(Sign.BLACK_HEAD, size * canvas.sheet.unit) / canvas.sheet.unit / 2
     reach = min(half + _OVERHANG * room.space, max(half + 1, 0.46 * widest))
     faint = empty_colour(canvas) if note.fill is Fill.EMPTY else blend(canvas.theme.paper, canvas.theme.ink, 0.75)
     _draw_ledgers(canvas, written, at, room, reach, faint)
     if note.fill is Fill.PENCIL:
-        image = pencil.notehead(room.space * canvas.sheet.unit * 1.12, colour, written.midi)
+        image = pencil.notehead(size * canvas.sheet.unit * 1.12, colour, written.midi)
     else:
-        image = sign_image(_LIGHT.get(note.fill, Sign.BLACK_HEAD), room.space * canvas.sheet.unit, colour)
+        image = sign_image(_LIGHT.get(note.fill, Sign.BLACK_HEAD), size * canvas.sheet.unit, colour)
     canvas.surface.blit(image, image.get_rect(center=canvas.point(at)))
     if written.alter:
         sign = ACCIDENTALS[written.alter]
-        width = sign_width(sign, room.space * canvas.sheet.unit) / canvas.sheet.unit
-        _stand(canvas, sign, (at[0] - half - 0.22 * room.space - width, at[1]), room.space, colour)
+        width = sign_width(sign, size * canvas.sheet.unit) / canvas.sheet.unit
+        _stand(canvas, sign, (at[0] - half - 0.22 * size - width, at[1]), size, colour)
     if note.ringed or note.fill is Fill.DUE:
         ring = canvas.theme.accent if note.ringed else canvas.theme.pencil
         thick = 2.8 if note.ringed else 1.8

@@ -1,11 +1,13 @@
 """The staff of one's own notes."""
 
 import itertools
+from itertools import pairwise
 from operator import sub
 
 import pygame
 import pytest
 
+from game.desk.kit import ink_staff
 from game.desk.kit.ink_staff import StaffRoom, draw_empty_staff, draw_ink_staff
 from game.desk.kit.note_fill import Fill, FilledNote, fill_colour
 from game.music.score import Reading
@@ -80,3 +82,30 @@ def test_the_clef_of_the_guitar_has_its_eight_below(canvas, drawn, reading):
     draw_empty_staff(canvas, ROOM, reading)
     below = drawn(canvas).bottom - canvas.px(ROOM.top + 4 * ROOM.space)
     assert (below > canvas.px(20)) == bool(reading.octaves_down)
+
+
+CHROMATIC = "Ab3 A3 Bb3 B3 C4 C#4 D4 Eb4 E4 F4 F#4 G4 Ab4 A4 Bb4 B4 C5 C#5 D5 Eb5 E5 F5 F#5 G5 Ab5 A5 Bb5 B5 C6 C#6"
+
+
+def test_thirty_notes_with_their_signs_stand_beside_each_other_and_not_upon(canvas, monkeypatch):
+    """All pitches of a position, as they are once every one was met."""
+    drawn, draw = [], ink_staff.draw_head
+    monkeypatch.setattr(
+        ink_staff, "draw_head", lambda *what, **how: drawn.append((what[1:], how)) or draw(*what, **how)
+    )
+    room = StaffRoom(650, 1212, 178, 11)
+    draw_ink_staff(canvas, [FilledNote(written, Fill.INK) for written in CHROMATIC.split()], room)
+    masks = [alone(canvas, draw, what, how) for what, how in drawn]
+    assert len(masks) == 30
+    meeting = [one.overlap_area(other, (0, 0)) for one, other in pairwise(masks)]
+    # Ledger lines may run into each other.
+    assert max(meeting) <= 14 * canvas.sheet.unit**2
+
+
+def alone(canvas, draw, what, how):
+    """The pixels of one head with its sign and its ledger lines."""
+    canvas.surface.fill(canvas.theme.paper)
+    draw(canvas, *what, **how)
+    mask = pygame.mask.from_threshold(canvas.surface, canvas.theme.paper, (60, 60, 60, 255))
+    mask.invert()
+    return mask
