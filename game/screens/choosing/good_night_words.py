@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from game.coach.notes.ink_of_map import InkCounts
 from game.coach.numbers import NUMBERS
 from game.coach.plan.day_facts import NoteGain, SittingEnd
 from game.coach.plan.row_words import called
@@ -59,7 +60,7 @@ def good_night_sheet(context: ScreenContext, end: SittingEnd) -> GoodNightSheet:
         quicker=tuple(_quicker(gain, context) for gain in end.quicker),
         quicker_none=_none_quicker(end),
         ink_title=say("good_night.new_ink" if end.new_ink else "good_night.ink"),
-        new_in_ink=_new_in_ink(end, counts.ink, counts.pitches, context),
+        new_in_ink=_new_in_ink(end, counts, context),
         tomorrow=tuple(_tomorrow(title, quiet) for title, quiet in end.tomorrow),
         unseen=say("good_night.unseen") if met >= NUMBERS.sight_after_met else "",
     )
@@ -94,9 +95,10 @@ def _quicker(gain: NoteGain, context: ScreenContext) -> QuickerNote:
     )
 
 
-def _new_in_ink(end: SittingEnd, ink: int, pitches: int, context: ScreenContext) -> str:
+def _new_in_ink(end: SittingEnd, counts: InkCounts, context: ScreenContext) -> str:
+    ink, pitches = counts.ink, counts.pitches
     if not end.new_ink:
-        return say("good_night.ink_so_far", ink=ink, pitches=pitches)
+        return say("good_night.ink_so_far", ink=ink, pitches=pitches, pencil=counts.pencil)
     names = tuple(dict.fromkeys(_called(written, context) for written in end.new_ink))
     return say("good_night.new_in_ink", notes=names, ink=ink, pitches=pitches)
 

@@ -52,7 +52,7 @@ def test_on_the_first_day_it_is_five_notes():
     assert tell(aim_said(first)) == "Five notes met."
     so_far = SittingSoFar(day=2, notes_met=3)
     assert tell(answer_said(first, NOTHING_KNOWN, so_far)) == "Five notes met: not yet, three met."
-    assert tell(answer_said(first, NOTHING_KNOWN, SittingSoFar(day=2, notes_met=6))) == "Reached: Five notes met."
+    assert tell(answer_said(first, NOTHING_KNOWN, SittingSoFar(day=2, notes_met=6))) == "Five notes met: reached."
 
 
 def test_it_is_five_notes_while_they_are_planned_though_the_first_was_played_already():
@@ -66,7 +66,7 @@ def test_bars_not_found_yet_are_to_be_found():
     state, _ = advance(state, take(4, day=2))
     assert tell(answer_said(told, state, NOTHING, ODE)).endswith("every note found: not yet, all but four.")
     state, _ = advance(state, take(day=2))
-    assert tell(answer_said(told, state, NOTHING, ODE)) == "Reached: Ode to Joy, bars 9–12, every note found."
+    assert tell(answer_said(told, state, NOTHING, ODE)) == "Ode to Joy, bars 9–12, every note found: reached."
 
 
 def test_on_the_ladder_it_is_the_next_rung_that_was_not_kept():
