@@ -10,7 +10,7 @@ from tests.sampling import how_many
 
 
 def test_all_pictures_and_the_guide_are_made_anew(tmp_path, monkeypatch):
-    monkeypatch.setattr(desk_pictures, "_DAYS", how_many(14, by_default=2))
+    monkeypatch.setattr(desk_pictures, "_DAYS", how_many(14, by_default=1))
     assert main(tmp_path / "made") == 0
     made = {path.name for path in (tmp_path / "made").iterdir()}
     assert made == {GUIDE, *(f"{name}.png" for name in NAMES)}

@@ -6,6 +6,7 @@ import pytest
 from game.neck.tuning import Place
 from game.screens.choosing.first_start_screen import SEEN_S
 from game.screens.choosing.today_sheet import RowState
+from tests.sampling import sample
 from tests.screens.table import Table
 
 KEY_ROWS = ((30, 31, 32, 33, 34, 35), (20, 26, 8, 21, 23, 28), (4, 22, 7, 9, 10, 11), (29, 27, 6, 25, 5, 17))
@@ -68,7 +69,7 @@ class ByGuitar(ByMouse):
         self.table.pluck_free_string(2)
 
 
-@pytest.mark.parametrize("by", [ByMouse, ByKeys, ByGuitar])
+@pytest.mark.parametrize("by", sample([ByMouse, ByKeys, ByGuitar], by_default=1))
 def test_from_the_first_note_to_good_night(tmp_path, by):
     table = Table(tmp_path, from_start=True, guitar=by is ByGuitar)
     hand = by(table)

@@ -6,6 +6,7 @@ import pytest
 from game.screens.keys_sheet import keys_of
 from game.screens.routes import ToPage, ToPlayers, ToSettings
 from game.screens.setup.settings_screen import SettingsScreen
+from tests.sampling import sample
 from tests.screens.table import Table
 from tests.screens.ways import request_of, routes
 
@@ -59,7 +60,7 @@ def test_where_a_name_is_typed_a_question_mark_is_one(table):
     assert not shown(table)
 
 
-@pytest.mark.parametrize("size", [(960, 600), (1280, 720)])
+@pytest.mark.parametrize("size", sample([(960, 600), (1280, 720)], by_default=1))
 def test_on_every_screen_all_of_it_is_on_the_paper(tmp_path, size):
     table = Table(tmp_path / "player", size=size)
     for name, route in routes(table, tmp_path).items():

@@ -19,6 +19,7 @@ from game.screens.routes import (
     ToToday,
 )
 from game.screens.setup.map_choice import look_at_place
+from tests.sampling import sample
 from tests.screens.table import Table
 
 KEYS = [
@@ -68,7 +69,7 @@ def pressed(table, key):
     return table.screen is not screen or table.picture() != before
 
 
-@pytest.mark.parametrize("name", SHEETS)
+@pytest.mark.parametrize("name", sample(SHEETS, by_default=2))
 def test_no_key_works_that_is_not_told(tmp_path, name):
     table = opened(tmp_path, name)
     told = {press.key for hint in table.context.window.told_keys for press in hint.presses}
@@ -77,7 +78,9 @@ def test_no_key_works_that_is_not_told(tmp_path, name):
     assert not [pygame.key.name(key) for key in strangers if pressed(table, key)]
 
 
-@pytest.mark.parametrize("name", ["map", "progress", "lines", "settings", "players", "instruments"])
+@pytest.mark.parametrize(
+    "name", sample(["map", "progress", "lines", "settings", "players", "instruments"], by_default=2)
+)
 def test_every_box_on_the_sheet_is_clicked_and_does_something(tmp_path, name):
     table = opened(tmp_path, name)
     for press in dict.fromkeys(press for _, press in table.context.window._boxes):

@@ -12,6 +12,7 @@ from game.screens.routes import (
     ToPlanned,
     ToSibling,
 )
+from tests.sampling import sample
 from tests.screens.table import Table
 from tests.screens.ways import ASSIGNMENT, request_of, routes, screens
 
@@ -44,7 +45,7 @@ def test_leaving_stands_nowhere(table):
     assert not table.app.running
 
 
-@pytest.mark.parametrize("size", [(960, 600), (1280, 720), (1920, 1080), (3840, 2160)])
+@pytest.mark.parametrize("size", sample([(960, 600), (1280, 720), (1920, 1080), (3840, 2160)], by_default=2))
 def test_every_screen_can_be_drawn_from_the_smallest_window_to_the_largest(tmp_path, size):
     """By day and by night."""
     table = Table(tmp_path, size=size)

@@ -11,6 +11,7 @@ from game.screens.choosing.first_screen import first_screen
 from game.screens.choosing.today_sheet import TodaySheet
 from game.screens.routes import ToToday
 from game.text.catalogue import chosen
+from tests.sampling import sample
 from tests.screens.table import Table
 
 
@@ -33,7 +34,7 @@ def prepared(table, ahead):
     return read_prepared(session.folder, day, TodaySheet, session.settings, chosen().language)
 
 
-@pytest.mark.parametrize("ahead", [0, 1, DAYS - 1])
+@pytest.mark.parametrize("ahead", sample([0, 1, DAYS - 1], by_default=1))
 def test_each_day_is_prepared_as_it_will_be(left, tmp_path, ahead):
     prepare(left.context.session.profile, left.now())
     later = Table(tmp_path, settings=left.context.settings)

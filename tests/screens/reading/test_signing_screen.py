@@ -9,6 +9,7 @@ from game.player.profiles import Profile
 from game.practice_log.rows.passage_key import passage_key
 from game.screens.reading.signing_screen import HELD_S
 from game.screens.routes import ToPlanned, ToSigning
+from tests.sampling import sample
 from tests.screens.table import Table
 from tests.screens.ways import signing_of
 
@@ -105,7 +106,7 @@ def test_on_a_still_desk_nothing_moves(table):
     assert not table.screen.moving
 
 
-@pytest.mark.parametrize("size", [(960, 600), (1280, 720), (1920, 1080)])
+@pytest.mark.parametrize("size", sample([(960, 600), (1280, 720), (1920, 1080)], by_default=1))
 def test_every_moment_of_it_can_be_drawn_and_the_page_ends_above_the_words(tmp_path, size):
     table = Table(tmp_path, size=size)
     table.go(signing_of(table))
