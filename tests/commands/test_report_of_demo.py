@@ -138,5 +138,6 @@ def test_tempo_and_marks_of_the_passages_are_those_of_the_log(practised):
 def test_the_page_of_the_student_is_there(practised):
     _, student, _ = practised
     page = Path(student["files"][0]).read_text(encoding="utf-8")
-    assert "Ode to Joy" in page
+    # The week's tunes stand on it; of a month the first may be signed off long ago.
+    assert student["passages"][0]["title"] in page
     assert f"{student['first_sight']['share']:.0%}" in page
