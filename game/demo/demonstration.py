@@ -111,7 +111,9 @@ class Demonstration:
         )
         self._session.begin_practice()
         devices = Devices(instruments=StaticInstruments(present=True))
-        self.app = App(open_window(), ScreenContext(session=self._session, devices=devices, window=Window()))
+        context = ScreenContext(session=self._session, devices=devices, window=Window())
+        # The music that is made comes of the same seed, and takes nothing from the chance of the playing.
+        self.app = App(open_window(), context, Random(repr(chance.getstate())))
         self._pacer = pygame.time.Clock()
 
     @property

@@ -15,7 +15,7 @@ from tests.commands.running import answer
 from tests.practice_log.plain_sightings import put_plain_sightings
 from tests.sampling import how_many
 
-DAYS = how_many(30, by_default=4)
+DAYS = how_many(30, by_default=6)
 PAUSE_MS = 10_000
 
 
@@ -53,7 +53,7 @@ def test_most_of_so_many_days_are_practised_and_what_is_met_first_does_not_come_
     demo, _, _ = practised
     days = {take["day"] for take in demo["takes"]}
     assert days <= set(range(1, DAYS + 1))
-    assert len(days) >= 0.6 * DAYS
+    assert len(days) >= 0.5 * DAYS
     sight = [take for take in demo["takes"] if take["stage"] == "sight"]
     assert 0.5 < sum(take["clean"] for take in sight) / sum(take["notes"] for take in sight) < 0.95
 
