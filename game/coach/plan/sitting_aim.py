@@ -22,7 +22,6 @@ from game.message import Message, message
 
 FIRST_NOTES = 5
 """The notes of a first day: as many as the first tune has."""
-_LISTED = 5
 
 
 class AimKind(Enum):
@@ -142,21 +141,6 @@ def answer_said(aim: SittingAim, state: CoachState, so_far: SittingSoFar, passag
         return message("aim.reached", aim=_named(aim, passage))
     far = _how_far(aim, state.records.get(aim.passage or ""), so_far)
     return message("aim.not_yet", aim=_named(aim, passage), far=far)
-
-
-def to_signing_said(record: PassageRecord, rungs: Sequence[int]) -> Message | None:
-    """How many rungs are left to signing, and which; None for a passage without a target. `rungs` are
-    `tempo_ladder.rungs_to_signing`.
-    """
-    if Mark.SIGNED_OFF in record.marks:
-        return message("ladder.signed")
-    if record.facts.target_bpm is None:
-        return None
-    if not rungs:
-        return message("ladder.half_signed" if record.sign_offs else "ladder.at_target", bpm=record.facts.target_bpm)
-    if len(rungs) <= _LISTED:
-        return message("ladder.to_signing", count=len(rungs), rungs=tuple(rungs))
-    return message("ladder.to_signing_folded", count=len(rungs), rungs=tuple(rungs[:3]), last=rungs[-1])
 
 
 _SAID = {

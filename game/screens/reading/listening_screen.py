@@ -95,7 +95,7 @@ class ListeningScreen(BaseScreen):
         height = canvas.sheet.size[1] / canvas.sheet.unit
         canvas.write(say("listening.words"), (left, height - _WORDS), Style(Face.TEXT, _WORDS_SIZE, canvas.theme.ink))
         edge = draw_next(self.context, surface, say("listening.on")) - _TO_CORNER
-        keys = [("keys.space", "keys.start_stop"), ("keys.escape", "keys.back")]
+        keys = [("keys.space", "keys.start_or_stop"), ("keys.escape", "keys.back")]
         if self._page.more:
             keys.append(("keys.updown", "keys.more_lines"))
         draw_keys(self.context, surface, key_hints(*keys), most_rows=2, right=edge)

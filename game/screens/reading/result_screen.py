@@ -257,7 +257,7 @@ class ResultScreen(BaseScreen):
         """The keys at the foot, those most asked for first."""
         heard = isinstance(self.finished, FinishedTake) and bool(self.finished.played)
         played: tuple[NamedKey, ...] = (("P", "keys.hear"), ("W", "keys.hear_written")) if heard else ()
-        sounds: tuple[NamedKey, ...] = (("keys.space", "keys.start_stop"),) if heard else ()
+        sounds: tuple[NamedKey, ...] = (("keys.space", "keys.start_or_stop"),) if heard else ()
         more: tuple[NamedKey, ...] = (("keys.updown", "keys.more_lines"),) if self.page.more else ()
         back = ("keys.escape", "keys.today" if self.request.planned else "keys.back")
         if self.request.planned:

@@ -4,7 +4,7 @@ from random import Random
 
 from game.coach.coach import NOTHING_KNOWN, advance
 from game.coach.decisions import Offer
-from game.coach.events import PassageFacts, PassageOpened
+from game.coach.events import PassageOpened
 from game.coach.marks import Mark
 from game.coach.plan.plan_steps import PlanStep, StepKind
 from game.coach.plan.sitting_aim import (
@@ -15,18 +15,13 @@ from game.coach.plan.sitting_aim import (
     aim_said,
     answer_said,
     is_reached,
-    to_signing_said,
 )
-from game.coach.records import PassageRecord
-from game.coach.stages import Stage
-from game.coach.tempo_ladder import rungs_to_signing
 from game.message import verbatim
 from game.text.catalogue import tell
 from tests.bench.coach_measures import trained
 from tests.bench.learners import NOTES
 from tests.coach.coach_takes import PASSAGE, take
 from tests.sampling import sample
-from tests.speaking import speaking
 
 ODE = verbatim("Ode to Joy, bars 9–12")
 NOTHING = SittingSoFar(day=2)
@@ -134,23 +129,3 @@ def test_learners_reach_most_of_their_rungs_and_half_of_what_is_asked_of_a_singl
     assert len(rungs) >= 6
     assert sum(rungs) >= 0.7 * len(rungs)
     assert sum(reached for _, reached in ended) >= 0.5 * len(ended)
-
-
-def test_the_distance_is_told_in_rungs():
-    record = PassageRecord(facts=PASSAGE, stage=Stage.TIME)
-    assert tell(to_signing_said(record, (75, 81, 87, 93, 96))) == "Five rungs to signing: 75, 81, 87, 93, 96."
-    assert tell(to_signing_said(record, (96,))) == "One rung to signing: 96."
-    assert tell(to_signing_said(record, (40, 43, 46, 50, 54, 96))) == "Six rungs to signing: 40, 43, 46, … 96."
-    assert tell(to_signing_said(record, ())) == "Clean at 96: now as the first take of a day, on two days."
-    assert to_signing_said(PassageRecord(facts=PassageFacts(name="x")), ()) is None
-    with speaking("de"):
-        assert tell(to_signing_said(record, (90, 96))) == "Zwei Sprossen bis zur Unterschrift: 90, 96."
-
-
-def test_the_distance_ends_with_the_signature():
-    state = after(take(bpm=96))
-    record = state.records[PASSAGE.name]
-    rungs = rungs_to_signing(state, state.decision, notes=NOTES)
-    assert tell(to_signing_said(record, rungs)) == "Once more clean at 96 on another day, and it can be signed."
-    state, _ = advance(state, take(bpm=96, day=2))
-    assert tell(to_signing_said(state.records[PASSAGE.name], ())) == "Signed."
