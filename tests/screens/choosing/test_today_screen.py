@@ -182,7 +182,7 @@ def test_the_unseen_line_lies_there_once_seven_notes_are_met_and_is_turned_by_f_
     today.key(pygame.K_f, "f")
     assert today.screen_name == "TodayScreen"
     reader(today)
-    assert today.screen.sheet.unseen == ("An unseen line", "face down: it counts once")
+    assert today.screen.sheet.unseen == ("An unseen line", "face down: counts once")
     today.click(box_of(today, pygame.K_f).center)
     assert today.screen.request.stage is Stage.SIGHT
     assert today.screen.request.fresh
