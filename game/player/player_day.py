@@ -62,9 +62,9 @@ class PlayerDay:
             ahead = progress.steps[progress.at :]
             if not ahead:
                 return None
-            aim = aim_of_sitting(ahead, plan.coach_state, day=plan.day, notes_of=self._notes_of)
+            aim = aim_of_sitting(ahead, plan.known.coach_state, day=plan.day, notes_of=self._notes_of)
             plan.facts.aim_at(day, aim)
-            self._met_before = 0 if plan.first_day else plan.met
+            self._met_before = 0 if plan.first_day else plan.known.met
         return desk.aim_on(day)
 
     def _aim_told(self) -> Message | None:
@@ -84,14 +84,14 @@ class PlayerDay:
         plan, aim = self._plan, self.aim
         if aim is None:
             return None
-        before = self._met_before if self._met_before is not None else 0 if plan.first_day else plan.met
+        before = self._met_before if self._met_before is not None else 0 if plan.first_day else plan.known.met
         so_far = SittingSoFar(
             day=plan.day,
-            notes_met=max(plan.met - before, 0),
+            notes_met=max(plan.known.met - before, 0),
             lines_read=int(StepKind.FIRST_SIGHT in plan.done_today.ended),
         )
-        said = answer_said(aim, plan.coach_state, so_far, self._title_of(aim))
-        return AimAnswer(reached=is_reached(aim, plan.coach_state, so_far), said=said)
+        said = answer_said(aim, plan.known.coach_state, so_far, self._title_of(aim))
+        return AimAnswer(reached=is_reached(aim, plan.known.coach_state, so_far), said=said)
 
     @property
     def day(self) -> int:
@@ -100,7 +100,7 @@ class PlayerDay:
 
     def ink_today(self) -> tuple[str, ...]:
         """The written notes that became ink today, from the lowest on."""
-        return self._plan.new_ink()
+        return self._plan.known.new_ink(self._plan.day)
 
     def situation_tomorrow(self) -> Situation:
         """What tomorrow's plan will be made from, as things stand now."""
@@ -108,13 +108,13 @@ class PlayerDay:
 
     def facts_of(self, step: PlanStep, situation: Situation) -> RowFacts:
         """What is known of the music of a step that is planned from a situation."""
-        return self._facts_of(step, situation, {note.key: note for note in self._plan.slow_notes()})
+        return self._facts_of(step, situation, {note.key: note for note in self._plan.known.slow_notes()})
 
     def _facts(self, progress: PlanProgress) -> tuple[Situation, dict[int, RowFacts]]:
-        state = self._plan.coach_state
+        state = self._plan.known.coach_state
         if self._made is None or self._made[0] is not progress or self._made[1] is not state:
             situation = self._plan.situation()
-            slow = {note.key: note for note in self._plan.slow_notes()}
+            slow = {note.key: note for note in self._plan.known.slow_notes()}
             facts = {at: self._facts_of(step, situation, slow) for at, step in enumerate(progress.steps)}
             self._made = progress, state, situation, facts
         return self._made[2], self._made[3]
@@ -131,7 +131,7 @@ class PlayerDay:
         return self._of_tune(step, situation)
 
     def _of_passage(self, name: str, situation: Situation, *, whole: bool) -> RowFacts:
-        place, state = self._plan.find_passage(name), self._plan.coach_state
+        place, state = self._plan.find_passage(name), self._plan.known.coach_state
         standing = next((one for one in situation.passages if one.name == name), None)
         record = state.records.get(name)
         title = None if place is None else verbatim(place.entry.title) if whole else place.title
@@ -147,7 +147,7 @@ class PlayerDay:
 
     def _rungs(self, standing: PassageStanding, notes: int) -> tuple[int | None, tuple[int, ...]]:
         """The tempo at which the coach would open the passage now, and those still to be kept."""
-        state = self._plan.coach_state
+        state = self._plan.known.coach_state
         record = state.records.get(standing.name)
         if record is None or not record.climbing or Mark.SIGNED_OFF in record.marks:
             return None, ()
@@ -188,15 +188,15 @@ class PlayerDay:
         )
 
     def _last_time(self, progress: PlanProgress, situation: Situation) -> LastTime | None:
-        sitting = self._plan.last_sitting()
+        sitting = self._plan.known.last_sitting()
         if sitting is None:
             return None
         warm = next((step for step in progress.steps if step.kind is StepKind.WARM_UP and step.line), None)
-        slow = [note for note in self._plan.slow_notes() if warm and warm.line and note.key in warm.line.notes]
+        slow = [note for note in self._plan.known.slow_notes() if warm and warm.line and note.key in warm.line.notes]
         return last_time_told(
             sitting,
             self._plan.day,
-            self._plan.ink().counts,
+            self._plan.known.ink().counts,
             max(slow, key=lambda note: note.find_s, default=None),
             situation.names,
         )

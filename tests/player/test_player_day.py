@@ -6,7 +6,7 @@ import pytest
 
 from game.coach.plan.day_facts import DayRowState
 from game.coach.plan.plan_steps import StepKind
-from game.player.player_plan import FIRST_TUNE
+from game.player.player_situation import FIRST_TUNE
 from game.practice.take_request import request_for
 from game.practice_log.database.identity import write_identity
 from game.practice_log.database.opening import opened_log

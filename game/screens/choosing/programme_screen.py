@@ -54,11 +54,11 @@ class ProgrammeScreen(BaseScreen):
     def _look(self) -> None:
         """Look how far it has come; an evening that was played to its end is kept."""
         self.tunes: tuple[EveningTune, ...] = evening_tunes(self.context, self._names)
-        self.standing: ProgrammeStanding | None = self.context.session.plan.programme()
+        self.standing: ProgrammeStanding | None = self.context.session.plan.known.programme()
         over = self.ready and all(tune.played_today for tune in self.tunes)
         if over and self.standing and self.context.session.today() not in self.standing.played:
             self.context.session.log.facts.play_programme()
-            self.standing = self.context.session.plan.programme()
+            self.standing = self.context.session.plan.known.programme()
 
     @property
     def ready(self) -> bool:
