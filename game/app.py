@@ -23,6 +23,7 @@ from game.screens.choosing.first_screen import first_screen, never_played
 from game.screens.choosing.import_words import import_told
 from game.screens.choosing.today_screen import TodayScreen
 from game.screens.context import ScreenContext
+from game.screens.desk_motion import DeskMotion
 from game.screens.key_hints import KeyHint
 from game.screens.keys_sheet import draw_keys_sheet, keys_of
 from game.screens.routes import Back, Route, ToAssignment, ToDamage, ToFirstStart, ToShelf, ToToday
@@ -50,6 +51,7 @@ SLIP_TOP = 6.0
 SLIP_TOP_BELOW_TITLE = 136.0
 """The same on a sheet with tabs, where it lies below the title."""
 
+_BY_HAND = (pygame.KEYDOWN, pygame.MOUSEBUTTONDOWN, pygame.VIDEORESIZE)
 _ONLY_CLOSE = (pygame.K_ESCAPE, pygame.K_RETURN, pygame.K_KP_ENTER)
 
 
@@ -83,6 +85,7 @@ class App:
         self._keys_drawn = False
         self._framed_size: tuple[int, int] | None = None
         self._ways_back = WaysBack()
+        self._motion = DeskMotion(context)
         self._new_screen = False
         self._next_frame_s = self._next_look_s = 0.0
         self._rested_s = context.clock.now_s()
@@ -127,7 +130,7 @@ class App:
         """
         happened = self.take_in(window_events())
         now_s = self.context.clock.now_s()
-        moving = now_s >= self._next_frame_s and self.screen.moving
+        moving = now_s >= self._next_frame_s and (self.screen.moving or self._motion.moving(self.screen))
         if self.running and (happened or moving or now_s >= self._next_look_s):
             self.draw()
             pygame.display.flip()
@@ -154,6 +157,7 @@ class App:
         self._crashed_here = True
         self.context.session.log.flush()
         self.context.devices.sound.stop()
+        self._motion.end()
         self.screen = self._after_crash()
         self.screen.resized()
         said = say("crash.kept", file=note.name) if note else say("crash.not_kept")
@@ -200,6 +204,8 @@ class App:
         return True
 
     def _take(self, event: pygame.event.Event) -> None:
+        if event.type in _BY_HAND:
+            self._motion.end()
         if event.type == pygame.QUIT:
             self.running = False
         elif event.type == pygame.VIDEORESIZE:
@@ -324,6 +330,7 @@ class App:
 
     def note_started(self, started: NoteStarted) -> None:
         """A note from an instrument."""
+        self._motion.end()
         self.go(self.screen.note_started(started))
 
     def go(self, route: Route | None) -> None:
@@ -340,6 +347,9 @@ class App:
             if screen is None:
                 self.running = False
                 return
+            if self.context.window.corner_taken:
+                self._motion.turn_page(self.surface, self.screen)
+                self.context.window.corner_taken = False
             self.screen, self._crashed_here = screen, False
             self._ways_back = self._ways_back.gone(route)
             self._arrived_s = self.context.clock.now_s()
@@ -369,13 +379,15 @@ class App:
         context = self.context
         if self._keys_shown is not None:
             if not self._keys_drawn:
+                self._motion.draw(self.screen, self.surface)
                 draw_keys_sheet(context, self.surface, self._keys_shown)
                 self._keys_drawn = True
             return
-        fresh = self.screen.draw(self.surface)
+        fresh = self._motion.draw(self.screen, self.surface)
         if fresh and context.message_shown:
+            shown = self._motion.slip_shown(self.screen)
             top = SLIP_TOP if self.screen.tab is None else SLIP_TOP_BELOW_TITLE
-            draw_slip(Canvas(self.surface, context.sheet, context.theme), context.window.message, top)
+            draw_slip(Canvas(self.surface, context.sheet, context.theme), context.window.message, top, shown=shown)
 
 
 def _is_assignment(path: Path) -> bool:

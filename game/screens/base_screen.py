@@ -119,6 +119,7 @@ class BaseScreen:
 
     def handle(self, event: pygame.event.Event) -> Route | None:
         """A key, a click or the wheel."""
+        self.context.window.corner_taken = self.context.window.leads_by_corner(event)
         if change_look(event, self.context):
             self._picture.appearance_changed()
             self.resized()
@@ -135,6 +136,7 @@ class BaseScreen:
 
     def note_started(self, event: NoteStarted) -> Route | None:
         """A note from whatever is played on."""
+        self.context.window.corner_taken = False
         if self.free_string_commands and self._string.hear_note(event.note, self.neck_map):
             return None
         return self.on_note(event)
@@ -188,6 +190,7 @@ class BaseScreen:
 
     def tick(self, now_s: float) -> Route | None:
         """Time has passed."""
+        self.context.window.corner_taken = False
         plucks = self._string.command_by(now_s)
         route = self.on_gesture(plucks, now_s) if plucks else None
         if self._said_waiting is not None:

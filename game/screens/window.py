@@ -17,8 +17,10 @@ PROGRESS_EVERY_S = 0.25
 
 @dataclass
 class Window:
-    """One window. `message` is one sentence, shown until `message_until_s` on whatever screen is there. `neck_in_time`
-    is whether the neck was asked for on a page with the click: then it is there on the next one, too.
+    """One window. `message` is one sentence, shown until `message_until_s` on whatever screen is there;
+    `message_since_s` is when its slip came, whatever was written on it after that. `neck_in_time` is whether the neck
+    was asked for on a page with the click: then it is there on the next one, too. `corner` is the key of the turned-up
+    corner of the picture, and `corner_taken` whether what happened last was that it was taken.
     """
 
     sheet: Sheet = field(default_factory=lambda: Sheet((1280, 720)))
@@ -26,13 +28,17 @@ class Window:
     chooser: FileChooser = field(default_factory=FileChooser)
     message: str = ""
     message_until_s: float = 0.0
+    message_since_s: float = 0.0
     neck_in_time: bool = False
+    corner: KeyPress | None = None
+    corner_taken: bool = False
     told_keys: list[KeyHint] = field(default_factory=list)
     _boxes: list[tuple[pygame.Rect, KeyPress]] = field(default_factory=list)
     _next_progress_s: float = 0.0
 
     def begin_picture(self) -> None:
         """A picture is drawn anew: what could be clicked on the one before is gone, and so are the keys it told."""
+        self.corner = None
         self._boxes.clear()
         self.told_keys.clear()
 
@@ -44,12 +50,25 @@ class Window:
         """Let a click into a box be the press of its key."""
         self._boxes.append((box, press))
 
+    def turn_up_corner(self, box: pygame.Rect, press: KeyPress) -> None:
+        """The corner leads on by this key, and by a click into the box."""
+        self.corner = press
+        self.let_click(box, press)
+
+    def leads_by_corner(self, event: pygame.event.Event) -> bool:
+        """Whether an event is the key of the corner; both Enter keys are one."""
+        if event.type != pygame.KEYDOWN or self.corner is None:
+            return False
+        return event.key == self.corner.key or (event.key == pygame.K_KP_ENTER and self.corner.key == pygame.K_RETURN)
+
     def press_at(self, at: tuple[int, int]) -> KeyPress | None:
         """The press that a click is, None beside every box."""
         return next((press for box, press in self._boxes if box.collidepoint(at)), None)
 
     def say(self, sentence: str, now_s: float) -> None:
         """Show a sentence for a while."""
+        if not self.message_shown(now_s):
+            self.message_since_s = now_s
         self.message, self.message_until_s = sentence, now_s + MESSAGE_S
 
     def message_shown(self, now_s: float) -> bool:

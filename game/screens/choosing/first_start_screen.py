@@ -136,6 +136,7 @@ class FirstStartScreen(BaseScreen):
         if self._read_s is None or self._take is None or now_s - self._read_s < SEEN_S:
             return None
         self._take.end()
+        self.context.window.corner_taken = True
         return ToToday()
 
     def device_found(self, name: str) -> None:

@@ -225,6 +225,7 @@ class ResultScreen(BaseScreen):
         home = self.request.neck_map.home_of(first.sounding)
         at_home = event.note.place is None or home is None or event.note.place == home.place
         begins = silent_s >= SILENCE_S and event.note.sounding == first.sounding and at_home
+        self.context.window.corner_taken = begins
         return self._as_advised() if begins else None
 
     def _is_owed(self, sounding: int) -> bool:
