@@ -204,8 +204,10 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True):
 
     @property
     def volumes(self) -> Volumes:
-        """How loud each part of the sound is."""
-        return Volumes(click=self.volume, guitar=self.guitar_volume, accompaniment=self.accompaniment_volume)
+        """How loud each part of the sound is; where bass and chords are never wished they are silent."""
+        off = self.accompanied is Accompanied.NOTHING
+        accompaniment = 0.0 if off else self.accompaniment_volume
+        return Volumes(click=self.volume, guitar=self.guitar_volume, accompaniment=accompaniment)
 
     def neck_map(self) -> NeckMap:
         """The player's map."""

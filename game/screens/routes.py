@@ -49,11 +49,13 @@ class ToListening:
 
 @dataclass(frozen=True, slots=True)
 class ToSigning:
-    """The page of a passage just signed off, for its player's name. `then` is what its step of the plan says."""
+    """The page of a passage signed off, for its player's name: of the take that was just `finished` and decided on, or
+    later, without one. `then` is what its step of the plan says.
+    """
 
     request: TakeRequest
-    finished: "Finished"
-    decision: "Decision"
+    finished: "Finished | None" = None
+    decision: "Decision | None" = None
     then: "PlannedNext | None" = None
 
 

@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 import pygame
 
 from game.desk.sheet import Sheet
+from game.music.accompanying import Accompanied
 from game.screens.choosing.file_chooser import FileChooser
 from game.screens.choosing.import_words import import_told
 from game.screens.key_hints import KeyHint, KeyPress
@@ -21,6 +22,7 @@ class Window:
     `message_since_s` is when its slip came, whatever was written on it after that. `neck_in_time` is whether the neck
     was asked for on a page with the click: then it is there on the next one, too. `corner` is the key of the turned-up
     corner of the picture, and `corner_taken` whether what happened last was that it was taken.
+    `accompanied_before` is with what bass and chords were heard before a key put them off.
     """
 
     sheet: Sheet = field(default_factory=lambda: Sheet((1280, 720)))
@@ -32,6 +34,7 @@ class Window:
     neck_in_time: bool = False
     corner: KeyPress | None = None
     corner_taken: bool = False
+    accompanied_before: Accompanied = Accompanied.WHOLE
     told_keys: list[KeyHint] = field(default_factory=list)
     _boxes: list[tuple[pygame.Rect, KeyPress]] = field(default_factory=list)
     _next_progress_s: float = 0.0

@@ -29,7 +29,7 @@ GROUPS: dict[str, frozenset[str]] = {
     "F10": frozenset({"still page", "scrolling"}),
     "F12": frozenset({"neck", "more of the neck"}),
     ".": frozenset({"metronome", "without the click", "one note a click"}),
-    "W": frozenset({"hear it as written", "beside the written line"}),
+    "C": frozenset({"chords: on", "chords: off"}),
 }
 """Meanings that are one: another stage, field or step; what runs starts and stops; back by one; what is crossed out."""
 

@@ -11,8 +11,13 @@ from game.screens.choosing.evening import EveningTune, evening_tunes, tempo_of, 
 from game.screens.choosing.programme_rows import ProgrammeRow, draw_programme, row_at
 from game.screens.choosing.shelf_pages import page_mark
 from game.screens.context import ScreenContext
-from game.screens.key_hints import key_hints
+from game.screens.key_hints import KeyHint, key_hints
 from game.screens.reading.bass_and_chords_for import hear_passage
+from game.screens.reading.bass_and_chords_key import (
+    BASS_AND_CHORDS_KEY,
+    bass_and_chords_hint,
+    toggle_bass_and_chords,
+)
 from game.screens.routes import Back, Route, ToCourses, ToPage, ToShelf
 from game.screens.shown_keys import draw_keys, lay_paper
 from game.screens.tabbed_sheet import draw_next
@@ -97,6 +102,8 @@ class ProgrammeScreen(BaseScreen):
                 self.chosen = (self.chosen + (1 if event.key == pygame.K_DOWN else -1)) % TUNES
             case pygame.K_SPACE:
                 self._start_or_stop()
+            case key if key == BASS_AND_CHORDS_KEY and self.tune is not None:
+                toggle_bass_and_chords(self.context)
             case pygame.K_DELETE if self.tune is not None:
                 self.context.session.log.facts.pick_programme(with_picked(self._programme, self.tune.name))
                 self._look()
@@ -154,12 +161,16 @@ class ProgrammeScreen(BaseScreen):
         lay_paper(self.context, surface)
         draw_programme(self.context, surface, self._said(), [self._row(number) for number in range(TUNES)])
         right = draw_next(self.context, surface, self._corner()).left / self.context.sheet.unit - 20
-        keys = [("keys.updown", "keys.choose")]
-        if self.tune is not None:
-            keys += [("keys.space", "keys.start_or_stop"), ("keys.delete", "keys.remove")]
-        keys += [("keys.tab", "keys.courses"), ("keys.escape", "keys.back")]
-        draw_keys(self.context, surface, key_hints(*keys), right=right)
+        draw_keys(self.context, surface, self._keys(), most_rows=2, right=right)
         return True
+
+    def _keys(self) -> tuple[KeyHint, ...]:
+        elsewhere = key_hints(("keys.tab", "keys.courses"), ("keys.escape", "keys.back"))
+        if self.tune is None:
+            return (*key_hints(("keys.updown", "keys.choose")), *elsewhere)
+        heard = key_hints(("keys.updown", "keys.choose"), ("keys.space", "keys.start_or_stop"))
+        remove = key_hints(("keys.delete", "keys.remove"))
+        return (*heard, *bass_and_chords_hint(self.context), *remove, *elsewhere)
 
     def _row(self, number: int) -> ProgrammeRow:
         tune = self.tunes[number] if number < len(self.tunes) else None

@@ -110,6 +110,17 @@ def _draw_foot(canvas: Canvas, at: tuple[float, float], shown: ShownPage) -> Non
             draw_strokes(canvas, shown.signature.strokes, room, theme.read, 1.0)
         else:
             draw_name(canvas, shown.signature.typed, room, theme.read, 1.0)
+    elif page.unnamed and not shown.gone:
+        _draw_line_to_sign(canvas, left + 12, right - 12, baseline)
+
+
+def _draw_line_to_sign(canvas: Canvas, left: float, right: float, baseline: float) -> None:
+    """Where the player's name belongs, in pencil."""
+    line = [(left, baseline + 3), (right, baseline + 2)]
+    draw_pencil(canvas, line, 1.6, canvas.theme.pencil, 23, dashes=(7.0, 5.0))
+    quiet = Style(Face.ITALIC, 20, canvas.theme.pencil)
+    words, style = fitted(canvas, say("book.your_name"), quiet, right - left)
+    canvas.write(words, ((left + right) / 2, baseline - 3), style, Align.CENTRE)
 
 
 def _draw_back(canvas: Canvas, at: tuple[float, float], shown: ShownPage) -> None:

@@ -36,6 +36,16 @@ class BookPage:
         return "1" if self.figures.first == "0" else self.figures.first
 
     @property
+    def unnamed(self) -> bool:
+        """Whether it is signed off, and its player has not signed it yet."""
+        return self.signed is not None and self.named is None
+
+    @property
+    def bpm(self) -> float | None:
+        """The fastest tempo it was clean at; the target where no take tells."""
+        return self.figures.clean_bpm or self.figures.target_bpm
+
+    @property
     def in_time(self) -> bool:
         """Whether it was clean with the metronome."""
         return Mark.IN_TIME.value in dict(self.figures.marks)

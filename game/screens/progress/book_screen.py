@@ -1,7 +1,10 @@
 """The book of pages that can be played: each small, in ink, with signature and date. What is in time waits, dashed.
 
-Enter plays a page whole, or opens one that waits; Tab turns it over; Space stops what sounds, and starts it again.
+Enter plays a page whole, opens one that waits, or leads to signing one that nobody has signed yet; Tab turns it over;
+Space stops what sounds, and starts it again.
 """
+
+from dataclasses import replace
 
 import pygame
 
@@ -20,7 +23,12 @@ from game.screens.progress.book_pages import BookPage, book_pages
 from game.screens.progress.book_words import book_in_words
 from game.screens.progress.page_pictures import PagePictures
 from game.screens.reading.bass_and_chords_for import hear_passage
-from game.screens.routes import Back, Route, ToPage, ToProgramme
+from game.screens.reading.bass_and_chords_key import (
+    BASS_AND_CHORDS_KEY,
+    bass_and_chords_hint,
+    toggle_bass_and_chords,
+)
+from game.screens.routes import Back, Route, ToPage, ToProgramme, ToSigning
 from game.screens.shown_keys import draw_keys
 from game.screens.tabbed_sheet import SheetTab, draw_next, lay_sheet
 from game.text.catalogue import say
@@ -98,6 +106,8 @@ class BookScreen(BaseScreen):
                 self._start_or_stop()
             case pygame.K_TAB if self.page is not None:
                 self._turned ^= {self.page.figures.key}
+            case key if key == BASS_AND_CHORDS_KEY and self.page is not None:
+                toggle_bass_and_chords(self.context)
             case pygame.K_v:
                 return ToProgramme()
             case pygame.K_o if self.pages or self._only_signed:
@@ -136,7 +146,7 @@ class BookScreen(BaseScreen):
         return None
 
     def _enter(self) -> Route | None:
-        """A signed page is played whole, one that waits is opened."""
+        """A signed page is played whole, one without a name is signed, one that waits is opened."""
         page = self.page
         located = self._pictures.located(page.figures) if page else None
         if page is None:
@@ -144,6 +154,8 @@ class BookScreen(BaseScreen):
         if located is None:
             self.context.say(say("book.gone", title=title_told(page.figures.title)))
             return None
+        if page.unnamed:
+            return ToSigning(replace(located.request, tempo_bpm=round(page.bpm or self.context.settings.target_bpm)))
         if page.signed is not None:
             self._play(page)
             return None
@@ -161,8 +173,7 @@ class BookScreen(BaseScreen):
         """The page as it is written, at the tempo it was signed at; with bass and chords unless none are wished."""
         located = self._pictures.located(page.figures)
         if located is not None:
-            bpm = page.figures.clean_bpm or page.figures.target_bpm
-            hear_passage(self.context, located.passage, tempo_bpm=bpm, as_a_whole=True)
+            hear_passage(self.context, located.passage, tempo_bpm=page.bpm)
             self.context.say_sound()
 
     @property
@@ -175,7 +186,11 @@ class BookScreen(BaseScreen):
 
     def draw(self, surface: pygame.Surface) -> bool:
         shown = tuple(self._shown(number) for number in self._in_sight)
-        self._kept.show(surface, (shown, self._only_signed, len(self._all)), lambda onto: self._draw(onto, shown))
+        self._kept.show(
+            surface,
+            (shown, self._only_signed, len(self._all), self.context.settings.accompanied),
+            lambda onto: self._draw(onto, shown),
+        )
         return True
 
     def _draw(self, surface: pygame.Surface, shown: tuple[ShownPage, ...]) -> None:
@@ -219,8 +234,7 @@ class BookScreen(BaseScreen):
     def _draw_foot(self, surface: pygame.Surface, layout: BookLayout) -> None:
         right, page = layout.right, self.page
         if page is not None:
-            words = say("book.play" if page.signed is not None else "book.open")
-            right = draw_next(self.context, surface, words).left / self.context.sheet.unit - 20
+            right = draw_next(self.context, surface, say(_corner(page))).left / self.context.sheet.unit - 20
         draw_keys(self.context, surface, self._keys(), most_rows=layout.key_rows, right=right)
         if len(self.pages) > 1:
             self.context.window.tell_keys(key_hints(*LIST_KEYS))
@@ -229,11 +243,14 @@ class BookScreen(BaseScreen):
         back: NamedKey = ("keys.escape", "keys.today")
         if not self.pages and not self._only_signed:
             return key_hints(("V", "keys.programme"), back)
-        return key_hints(
-            ("keys.all_arrows", "keys.choose"),
-            ("keys.tab", "keys.turn_over"),
-            ("keys.space", "keys.start_or_stop"),
-            ("V", "keys.programme"),
-            back,
-            ("O", "keys.all_pages" if self._only_signed else "keys.only_signed"),
-        )
+        band = bass_and_chords_hint(self.context) if self.page is not None else ()
+        only = ("O", "keys.all_pages" if self._only_signed else "keys.only_signed")
+        sounds = key_hints(("keys.tab", "keys.turn_over"), ("keys.space", "keys.start_or_stop"))
+        # Of pages that stand side by side one sees how they are chosen.
+        return (*sounds, *band, *key_hints(("V", "keys.programme"), back, only, ("keys.all_arrows", "keys.choose")))
+
+
+def _corner(page: BookPage) -> str:
+    if page.unnamed:
+        return "corner.sign_page"
+    return "book.play" if page.signed is not None else "book.open"

@@ -24,10 +24,9 @@ def book_in_words(pages: tuple[BookPage, ...]) -> str:
 
 def signed_tempo_in_words(page: BookPage, meter: Meter | None) -> str:
     """The fastest tempo it was clean at, with its beat where the metre is known; the target where no take tells."""
-    bpm = page.figures.clean_bpm or page.figures.target_bpm
-    if bpm is None:
+    if page.bpm is None:
         return ""
-    return f"{beat_in_words(meter)} = {in_figures(bpm, '.0f')}" if meter else in_figures(bpm, ".0f")
+    return f"{beat_in_words(meter)} = {in_figures(page.bpm, '.0f')}" if meter else in_figures(page.bpm, ".0f")
 
 
 def waiting_in_words(page: BookPage) -> str:

@@ -12,7 +12,6 @@ from game.coach.climb import steadiness
 from game.coach.records import PassageRecord
 from game.coach.sightings import is_reading
 from game.judging.swing import STRAIGHT, default_swing
-from game.music.accompanying import Accompanied
 from game.music.passage import Passage
 from game.player.player_log import LogTakeRecorder
 from game.practice.accompanied import is_accompanied
@@ -53,22 +52,22 @@ def take_accompaniment(
     )
 
 
-def hear_passage(
-    context: ScreenContext, passage: Passage, *, tempo_bpm: float | None = None, as_a_whole: bool = False
-) -> None:
-    """Sound a passage as written, from its first bar line, at a tempo in its own beats; a whole tune, or bars that are
-    played `as_a_whole`, with bass and chords, unless the player wants none. It counts as heard.
+def hear_passage(context: ScreenContext, passage: Passage, *, tempo_bpm: float | None = None) -> None:
+    """Sound a passage as written, from its first bar line, at a tempo in its own beats, with bass and chords where it
+    has chord symbols. They are there, unheard, where the player wants none: so they come the moment they are wished. It
+    counts as heard.
     """
     meter = passage.bars[0].meter
     quarter_bpm = quarter_tempo(tempo_bpm, meter) if tempo_bpm else Fraction(USUAL_BPM) * meter.beat_length
-    wanted = (passage.whole or as_a_whole) and context.settings.accompanied is not Accompanied.NOTHING
     tune = played_tune(
         passage,
         quarter_bpm=quarter_bpm,
         swing=default_swing(float(quarter_bpm)) if passage.score.swung else STRAIGHT,
-        manner=context.settings.manner if wanted else None,
+        manner=context.settings.manner,
     )
-    context.devices.sound.play((tune.line,), context.clock, accompaniment=tune.accompaniment)
+    sound = context.devices.sound
+    sound.set_volumes(context.settings.volumes)
+    sound.play((tune.line,), context.clock, accompaniment=tune.accompaniment)
     context.session.log.facts.mark_heard(passage)
 
 

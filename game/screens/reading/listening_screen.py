@@ -11,6 +11,12 @@ from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
 from game.screens.key_hints import key_hints
 from game.screens.reading.bass_and_chords_for import hear_passage
+from game.screens.reading.bass_and_chords_key import (
+    BASS_AND_CHORDS_KEY,
+    bass_and_chords_hint,
+    has_chords,
+    toggle_bass_and_chords,
+)
 from game.screens.reading.marked_page import MarkedPage
 from game.screens.reading.passage_heading import PassageHeading, draw_passage_heading
 from game.screens.routes import Back, Route, ToToday
@@ -32,12 +38,15 @@ class ListeningScreen(BaseScreen):
         super().__init__(context)
         self.request = request
         self._passage = whole_tune(request.passage.score)
+        self._has_chords = has_chords(self._passage)
         self._page = MarkedPage(context, self._passage, (), self._area)
         self._sounds()
 
     def on_key(self, event: pygame.event.Event) -> Route | None:
         if event.key == pygame.K_SPACE:
             self._stop_or_sound()
+        elif event.key == BASS_AND_CHORDS_KEY and self._has_chords:
+            toggle_bass_and_chords(self.context)
         elif event.key in (pygame.K_UP, pygame.K_DOWN):
             self._page.turn(1 if event.key == pygame.K_DOWN else -1)
         elif event.key == pygame.K_ESCAPE:
@@ -95,8 +104,12 @@ class ListeningScreen(BaseScreen):
         height = canvas.sheet.size[1] / canvas.sheet.unit
         canvas.write(say("listening.words"), (left, height - _WORDS), Style(Face.TEXT, _WORDS_SIZE, canvas.theme.ink))
         edge = draw_next(self.context, surface, say("listening.on")) - _TO_CORNER
-        keys = [("keys.space", "keys.start_or_stop"), ("keys.escape", "keys.back")]
-        if self._page.more:
-            keys.append(("keys.updown", "keys.more_lines"))
-        draw_keys(self.context, surface, key_hints(*keys), most_rows=2, right=edge)
+        band = bass_and_chords_hint(self.context) if self._has_chords else ()
+        more = (("keys.updown", "keys.more_lines"),) if self._page.more else ()
+        keys = (
+            *key_hints(("keys.space", "keys.start_or_stop")),
+            *band,
+            *key_hints(("keys.escape", "keys.back"), *more),
+        )
+        draw_keys(self.context, surface, keys, most_rows=2, right=edge)
         return True

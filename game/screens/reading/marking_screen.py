@@ -21,6 +21,12 @@ from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
 from game.screens.key_hints import key_hints
 from game.screens.reading.bass_and_chords_for import hear_passage
+from game.screens.reading.bass_and_chords_key import (
+    BASS_AND_CHORDS_KEY,
+    bass_and_chords_hint,
+    has_chords,
+    toggle_bass_and_chords,
+)
 from game.screens.reading.ladder_rungs import drawn_rung, ladder_rungs
 from game.screens.reading.margin_ladder import draw_margin_ladder, left_of_ladder
 from game.screens.reading.passage_heading import PassageHeading, draw_passage_heading, played_in_words
@@ -44,6 +50,7 @@ class MarkingScreen(BaseScreen):
         super().__init__(context)
         self.request = request
         self._notes = request.passage.notes
+        self._has_chords = has_chords(request.passage)
         self._at = 0
         self._right = {note.n: True for note in self._notes}
         self._music = StillMusic(context, request.passage, self._area)
@@ -89,6 +96,8 @@ class MarkingScreen(BaseScreen):
             self._toggle(self._at)
         elif event.key == pygame.K_w:
             self._hear_written()
+        elif event.key == BASS_AND_CHORDS_KEY and self._has_chords:
+            toggle_bass_and_chords(self.context)
         elif event.key == pygame.K_BACKSPACE:
             return ToPage(self.request, chosen=True)
         elif event.key == pygame.K_ESCAPE:
@@ -143,14 +152,10 @@ class MarkingScreen(BaseScreen):
         if self._rungs:
             draw_margin_ladder(canvas, tuple(map(drawn_rung, self._rungs)), self._rule_y + 130)
         right = draw_next(self.context, surface, say("corner.marked")) - _TO_CORNER
-        keys = (
-            ("keys.arrows", "keys.choose_note"),
-            ("keys.delete", "keys.cross"),
-            ("W", "keys.hear_line"),
-            ("keys.escape", "keys.back"),
-            ("keys.backspace", "keys.again"),
-        )
-        draw_keys(self.context, surface, key_hints(*keys), most_rows=2, right=right)
+        crossing = (("keys.arrows", "keys.choose_note"), ("keys.delete", "keys.cross"), ("W", "keys.hear_line"))
+        band = bass_and_chords_hint(self.context) if self._has_chords else ()
+        back = (("keys.escape", "keys.back"), ("keys.backspace", "keys.again"))
+        draw_keys(self.context, surface, (*key_hints(*crossing), *band, *key_hints(*back)), most_rows=2, right=right)
         self.context.window.tell_keys(key_hints(("keys.home_end", "keys.ends")))
         return True
 

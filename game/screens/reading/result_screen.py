@@ -22,6 +22,13 @@ from game.screens.base_screen import BaseScreen
 from game.screens.choosing.planned_route import then_in_plan
 from game.screens.context import ScreenContext
 from game.screens.key_hints import KeyHint, NamedKey, key_hints
+from game.screens.reading.bass_and_chords_for import hear_passage
+from game.screens.reading.bass_and_chords_key import (
+    BASS_AND_CHORDS_KEY,
+    bass_and_chords_hint,
+    has_chords,
+    toggle_bass_and_chords,
+)
 from game.screens.reading.known_by_ear_key import KNOWN_BY_EAR_KEY, known_by_ear_hint, toggle_known_by_ear
 from game.screens.reading.ladder_rungs import drawn_rung, ladder_rungs
 from game.screens.reading.marked_page import MarkedPage
@@ -34,7 +41,7 @@ from game.screens.reading.next_in_words import (
 )
 from game.screens.reading.page_keys import free_string_keys
 from game.screens.reading.passage_heading import PassageHeading, played_in_words, worded_marks
-from game.screens.reading.playback_lines import playback_lines
+from game.screens.reading.playback_lines import played_back, tempo_played
 from game.screens.reading.result_sheet import ResultSheet
 from game.screens.reading.result_words import is_by_word, result_words, run_underline
 from game.screens.reading.take_in_words import marks_of_finished
@@ -70,6 +77,7 @@ class ResultScreen(BaseScreen):
         self._by_ear = known_by_ear_hint(context, self.request)
         self._opened_s = self._last_heard_s = context.clock.now_s()
         self._owed = owed_soundings(self.finished)
+        self._has_chords = has_chords(self.finished.passage)
         self._rung_hits: tuple[pygame.Rect, ...] = ()
         self._marks = marks_of_finished(self.finished, names)
         area, run = self._sheet_on(None).page_area, run_underline(self.finished)
@@ -137,8 +145,12 @@ class ResultScreen(BaseScreen):
         }
         if key in leads_to:
             return leads_to[key]()
-        if key in (pygame.K_w, pygame.K_p):
-            self._play_back(written=key == pygame.K_w)
+        if key == pygame.K_p:
+            self._play_back()
+        if key == pygame.K_w:
+            self._hear_written()
+        if key == BASS_AND_CHORDS_KEY and self._has_chords:
+            toggle_bass_and_chords(self.context)
         if key == pygame.K_SPACE:
             self._start_or_stop()
         if key == KNOWN_BY_EAR_KEY and toggle_known_by_ear(self.context, self.request):
@@ -193,22 +205,29 @@ class ResultScreen(BaseScreen):
         return overruled_route(self.context, self.request, Wish.METRONOME_NOW, hit.tempo_bpm)
 
     def _start_or_stop(self) -> None:
-        """What sounds stops; where nothing does, the take is heard."""
+        """What sounds stops; where nothing does, the take is heard, or the line where nobody heard a take."""
         sound = self.context.devices.sound
         if sound.strings.playing:
             sound.stop()
+        elif self._was_heard:
+            self._play_back()
         else:
-            self._play_back(written=False)
+            self._hear_written()
 
-    def _play_back(self, *, written: bool) -> None:
-        """Let the player hear the take just made (P), or the line as it is written beside it (W, both)."""
-        sound, finished = self.context.devices.sound, self.finished
-        if not isinstance(finished, FinishedTake) or not finished.played:
-            return
-        lines = playback_lines(finished, written=written)
-        if written:
-            self.context.session.log.facts.mark_heard(finished.passage)
-        sound.play(lines, self.context.clock)
+    @property
+    def _was_heard(self) -> bool:
+        """Whether there is anything of the take to be heard."""
+        return isinstance(self.finished, FinishedTake) and bool(self.finished.played)
+
+    def _play_back(self) -> None:
+        """Let the player hear the take just made."""
+        if isinstance(self.finished, FinishedTake) and self.finished.played:
+            self.context.devices.sound.play((played_back(self.finished),), self.context.clock)
+            self.context.say_sound()
+
+    def _hear_written(self) -> None:
+        """Let the player hear the line as it is written, at the tempo of the take."""
+        hear_passage(self.context, self.finished.passage, tempo_bpm=tempo_played(self.finished))
         self.context.say_sound()
 
     def on_tick(self, now_s: float) -> Route | None:
@@ -256,18 +275,23 @@ class ResultScreen(BaseScreen):
 
     def _keys(self) -> tuple[KeyHint, ...]:
         """The keys at the foot, those most asked for first."""
-        heard = isinstance(self.finished, FinishedTake) and bool(self.finished.played)
-        played: tuple[NamedKey, ...] = (("P", "keys.hear"), ("W", "keys.hear_written")) if heard else ()
-        sounds: tuple[NamedKey, ...] = (("keys.space", "keys.start_or_stop"),) if heard else ()
+        played: tuple[NamedKey, ...] = (("P", "keys.hear"),) if self._was_heard else ()
+        heard = (*key_hints(*played, ("W", "keys.hear_line")), *self._band)
+        sounds: NamedKey = ("keys.space", "keys.start_or_stop")
         more: tuple[NamedKey, ...] = (("keys.updown", "keys.more_lines"),) if self.page.more else ()
         back = ("keys.escape", "keys.today" if self.request.planned else "keys.back")
         if self.request.planned:
-            return (*key_hints(*played, *more, back, *sounds), *self._by_ear)
+            return (*heard, *key_hints(*more, back, sounds), *self._by_ear)
         others: tuple[NamedKey, ...] = (("→", "keys.fresh_line"),) if self.request.fresh else ()
         if len(self.request.passages) > 1:
             others = (("keys.arrows", "keys.passage"),)
-        elsewhere = (("A", "keys.bars_alike"), ("keys.tab", "keys.stage"), ("F4", "keys.whole"), *sounds)
-        return (*key_hints(*played, *more, *others, back, *elsewhere), *self._by_ear)
+        elsewhere = (("A", "keys.bars_alike"), ("keys.tab", "keys.stage"), ("F4", "keys.whole"), sounds)
+        return (*heard, *key_hints(*more, *others, back, *elsewhere), *self._by_ear)
+
+    @property
+    def _band(self) -> tuple[KeyHint, ...]:
+        """The key of bass and chords, where the tune has any."""
+        return bass_and_chords_hint(self.context) if self._has_chords else ()
 
     def _string_keys(self) -> tuple[KeyHint, ...]:
         """What a guitar in hand does, in a row of its own; nothing without one."""

@@ -26,8 +26,7 @@ class SigningHand:
         """What it is signed with; None for nothing, or a name of which nothing can be written."""
         if self.strokes:
             return PlayerSignature(strokes=tuple(self.strokes))
-        name = cleaned(self.typed, LONGEST_NAME)
-        return PlayerSignature(typed=name) if writable(name) else None
+        return typed_signature(self.typed)
 
     def press(self, at: Point, room: SigningRoom) -> None:
         """The button goes down at a place in units: in the room a stroke begins there."""
@@ -64,3 +63,9 @@ class SigningHand:
             self.strokes.pop()
         else:
             self.typed = self.typed[:-1]
+
+
+def typed_signature(typed: str) -> PlayerSignature | None:
+    """A name as a signature; None where nothing of it can be written."""
+    name = cleaned(typed, LONGEST_NAME)
+    return PlayerSignature(typed=name) if writable(name) else None

@@ -100,7 +100,7 @@ class SettingsScreen(BaseScreen):
         """What does not read its setting anew by itself."""
         if name == "language":
             choose_language(self.context.settings.language)
-        if name.endswith("volume"):
+        if name.endswith("volume") or name == "accompanied":
             self.context.devices.sound.set_volumes(self.context.settings.volumes)
 
     def _text(self, row: SettingRow) -> RowText:

@@ -49,6 +49,13 @@ def heard(table, monkeypatch):
     return played
 
 
+def name(table, *numbers):
+    """The player has signed these pages, by their numbers in the book."""
+    for number in numbers:
+        table.context.session.log.facts.sign_page(table.screen.pages[number].figures.key)
+    table.screen.read_anew()
+
+
 def test_signed_pages_stand_first_with_their_day_and_what_is_in_time_waits(signed):
     pages = signed.screen.pages
     assert [(page.title, page.first) for page in pages] == [(TITLE, "5"), (TITLE, "1"), (TITLE, "9")]
@@ -66,6 +73,7 @@ def test_each_page_has_a_picture_of_its_own_music_in_its_own_ink(signed):
 
 def test_enter_plays_a_signed_page_with_bass_and_chords_and_it_counts_as_heard(signed, monkeypatch):
     played = heard(signed, monkeypatch)
+    name(signed, 0)
     signed.key(pygame.K_RETURN)
     (((line,), band),) = played
     located = signed.screen._pictures.located(signed.screen.page.figures)
@@ -92,6 +100,33 @@ def test_what_sounds_ends_when_another_sheet_is_taken(signed, monkeypatch):
     assert (signed.screen_name, stopped) == ("MapScreen", [True])
 
 
+@pytest.mark.parametrize("by", ["Enter", "a click"])
+def test_a_page_that_was_earned_and_left_without_a_name_is_signed_from_the_book(signed, by):
+    """Esc on the result or on the page itself leaves it so."""
+    page = signed.screen.page
+    if by == "Enter":
+        signed.key(pygame.K_RETURN)
+    else:
+        x, y = signed.screen._layout.place(0)
+        signed.click((x + 100, y + 100))
+    assert signed.screen_name == "SigningScreen"
+    assert signed.screen._earned == "Clean at 60, first take of the day, on 24 Nov and on 25 Nov."
+    for sign_typed in "Ada":
+        signed.key(0, sign_typed)
+    signed.key(pygame.K_RETURN)
+    signed.key(pygame.K_RETURN)
+    assert signed.screen_name == "BookScreen"
+    assert [one.figures.key for one in signed.screen.pages if one.named] == [page.figures.key]
+    assert not signed.screen.page.unnamed
+
+
+def test_esc_leads_from_the_page_back_to_the_book(signed):
+    signed.key(pygame.K_RETURN)
+    signed.key(pygame.K_ESCAPE)
+    assert signed.screen_name == "BookScreen"
+    assert signed.screen.page.unnamed
+
+
 def test_a_page_that_waits_is_opened_to_be_signed(signed):
     signed.key(pygame.K_END)
     signed.key(pygame.K_RETURN)
@@ -100,6 +135,7 @@ def test_a_page_that_waits_is_opened_to_be_signed(signed):
 
 def test_a_click_chooses_a_page_and_a_second_one_does_what_the_corner_says(signed, monkeypatch):
     played = heard(signed, monkeypatch)
+    name(signed, 1)
     x, y = signed.screen._layout.place(1)
     at = (x + 100, y + 100)
     signed.click(at)

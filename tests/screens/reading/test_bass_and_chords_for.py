@@ -92,10 +92,18 @@ def test_a_tune_is_heard_as_written_with_bass_and_chords_and_counts_as_heard(tab
     assert [note.onset_s for note in line.notes[:3]] == pytest.approx([0.0, 0.5, 1.0])
     assert basses(band.notes).startswith("0 F, 1 A, 2 C, 3 A")
     assert table.context.session.log.facts.has_heard(passage)
-    table.settle(accompanied=Accompanied.NOTHING)
-    hear_passage(table.context, passage)
-    assert heard[-1][1] is None
-    part = replace(passage, stop=4)
-    table.settle(accompanied=Accompanied.WHOLE)
+    part = replace(passage, start=5, stop=8)
     hear_passage(table.context, part)
-    assert heard[-1][1] is None, "only what is whole"
+    assert basses(heard[-1][1].notes).startswith("0 C, 1 E"), "under the chord in force"
+
+
+def test_where_none_are_wished_bass_and_chords_go_on_unheard(table, monkeypatch):
+    """So they come at once when they are wished after all."""
+    sound = table.context.devices.sound = silence()
+    monkeypatch.setattr(sound, "play", lambda *_, **__: None)
+    table.settle(accompanied=Accompanied.NOTHING)
+    hear_passage(table.context, tune(table).passage)
+    assert (sound.volumes.guitar, sound.volumes.accompaniment) == (0.6, 0.0)
+    table.settle(accompanied=Accompanied.UPPER_RUNGS)
+    hear_passage(table.context, tune(table).passage)
+    assert sound.volumes.accompaniment == 0.6

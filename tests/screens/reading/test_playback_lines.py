@@ -1,26 +1,31 @@
 """A take as something to be heard."""
 
-import pygame
 import pytest
 
 from game.audio.sound import silence
-from game.screens.reading.playback_lines import playback_lines
+from game.screens.reading.playback_lines import played_back, tempo_played, written_line
 from tests.screens.timed_pages import SOUNDINGS, metronome_page
 
 
-def test_the_take_just_made_is_played_back_alone_or_beside_the_written_line(table):
+@pytest.fixture
+def finished(table):
+    """A take whose third note was wrong and that was late throughout."""
     table.context.devices.sound = silence()
     metronome_page(table)
     table.play_in_time(offset_s=0.02, wrong={3})
     table.wait(2.0)
-    finished = table.screen.finished
-    (alone,) = playback_lines(finished, written=False)
-    assert [note.sounding for note in alone.notes] == [53, 55, 59, 58, 60, 58, 57]
-    played, written = playback_lines(finished, written=True)
-    assert [note.sounding for note in written.notes] == list(SOUNDINGS)
-    assert [note.onset_s for note in written.notes][:3] == pytest.approx([0, 0.6, 1.2])
-    assert played.pan < 0 < written.pan
-    table.key(pygame.K_p, "p")
-    table.key(pygame.K_w, "w")
-    table.wait(0.2)
-    assert table.screen_name == "ResultScreen"
+    return table.screen.finished
+
+
+def test_the_take_just_made_is_played_back_as_it_was(finished):
+    assert [note.sounding for note in played_back(finished).notes] == [53, 55, 59, 58, 60, 58, 57]
+
+
+def test_written_notes_come_at_the_tempo_they_are_given(finished):
+    line = written_line([expected.note for expected in finished.expected], quarter_bpm=100)
+    assert [note.sounding for note in line.notes] == list(SOUNDINGS)
+    assert [note.onset_s for note in line.notes][:3] == pytest.approx([0, 0.6, 1.2])
+
+
+def test_the_tempo_of_a_take_is_that_of_its_click(finished):
+    assert tempo_played(finished) == 100
