@@ -94,6 +94,9 @@ def _press(label: str) -> KeyPress:
     """The press of a key that has on it what is said: a letter, a figure, a sign, "F1"."""
     if label in _ARROWS:
         return KeyPress(_ARROWS[label])
+    if label == "+":
+        # It stands on one key with =, which is as good, and where it has a key of its own that writes it, too.
+        return KeyPress(pygame.K_EQUALS, label)
     if len(label) == 1:
         # The key codes of letters, figures and signs are those of ASCII (SDL).
         return KeyPress(ord(label.lower()), label.lower())

@@ -23,6 +23,10 @@ TO_WORDS: Final = 8.0
 WORDS_SIZE: Final = 21.0
 _KEY_SIZE, _PADDING = 20.0, 14.0
 _BASELINE_BELOW_MIDDLE = 0.32
+_SIGNS: Final = ("-", "+")
+_SIGN_LENGTH, _SIGN_THICK = 11.0, 2.2
+"""Minus and plus are drawn: those of the type are hyphens, or hang below the middle of the box."""
+
 
 
 def key_width(canvas: Canvas, key: str) -> float:
@@ -37,9 +41,27 @@ def draw_key(canvas: Canvas, key: str, at: Point, colour: Colour | None = None) 
     box = canvas.rect(x, middle - BOX_HEIGHT / 2, width, BOX_HEIGHT)
     stroke = max(1, round(1.6 * canvas.sheet.unit))
     pygame.draw.rect(canvas.surface, blend(canvas.theme.paper, colour, 0.75), box, stroke)
+    if key in _SIGNS:
+        _draw_sign(canvas, box, colour, upright=key == "+")
+        return box
     baseline = middle + _BASELINE_BELOW_MIDDLE * _KEY_SIZE + 0.4
     canvas.write(key, (x + width / 2, baseline), _lettering(colour), Align.CENTRE)
     return box
+
+
+def _draw_sign(canvas: Canvas, box: pygame.Rect, colour: Colour, *, upright: bool) -> None:
+    """A minus in the middle of its box, or a plus."""
+    # As odd or even as the box is, so that both its sides are alike.
+    length = canvas.px(_SIGN_LENGTH) // 2 * 2 + box.width % 2
+    thick = max(1, canvas.px(_SIGN_THICK))
+    thick += (thick + box.height) % 2
+    across = pygame.Rect(0, 0, length, thick)
+    across.center = box.center
+    canvas.surface.fill(colour, across)
+    if upright:
+        up = pygame.Rect(0, 0, thick, length)
+        up.center = box.center
+        canvas.surface.fill(colour, up)
 
 
 def draw_words(canvas: Canvas, words: str, at: Point, *, face: Face = Face.ITALIC) -> pygame.Rect:

@@ -48,7 +48,7 @@ SILENCE_S = 1.0
 _LEFT_AFTER_S = 0.25
 _KEYS = (
     ("-", "keys.slower"),
-    ("=", "keys.faster"),
+    ("+", "keys.faster"),
     ("keys.escape", "keys.stop"),
     ("F8", "keys.loop"),
 )

@@ -46,15 +46,20 @@ def printed_on_keys() -> dict[int, str]:
     return letters | {pygame.KSCAN_1 + number: str(number + 1) for number in range(9)}
 
 
-def draw_letters(canvas: Canvas, neck: NeckDrawing, letters: Mapping[Place, str]) -> None:
-    """Write the letters where their places are, quietly: notes and rings go over them."""
-    style = Style(Face.TEXT, _SIZE, canvas.theme.faded)
+def draw_letters(
+    canvas: Canvas, neck: NeckDrawing, letters: Mapping[Place, str], inked: frozenset[Place] = frozenset()
+) -> None:
+    """Write the letters where their places are, quietly: rings go over them. Where a place is in ink the letter stands
+    on that: it still has to be played.
+    """
+    style, on_ink = (Style(Face.TEXT, _SIZE, colour) for colour in (canvas.theme.faded, canvas.theme.paper))
     unit = canvas.sheet.unit
     for place, letter in letters.items():
         if place.fret > neck.last_fret:
             continue
         x, y = (px / unit for px in neck.centre_of(place))
         width = _PATCH + _SIGN * (len(letter) - 1)
-        patch = canvas.rect(x - width / 2, y - _PATCH / 2, width, _PATCH)
-        canvas.surface.fill(canvas.surface.get_at(neck.beside(place)), patch)
-        canvas.write(letter, (x, y + 0.33 * _SIZE), style, Align.CENTRE)
+        if place not in inked:
+            patch = canvas.rect(x - width / 2, y - _PATCH / 2, width, _PATCH)
+            canvas.surface.fill(canvas.surface.get_at(neck.beside(place)), patch)
+        canvas.write(letter, (x, y + 0.33 * _SIZE), on_ink if place in inked else style, Align.CENTRE)

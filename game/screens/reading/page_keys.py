@@ -28,7 +28,7 @@ COMMON_KEYS = (
 )
 
 # Signs stand on other keys, some with Shift or AltGr, on other keyboards: they are known by what they write.
-_SIGNS = "[]-=.,"
+_SIGNS = "[]-=+.,"
 
 
 class PageKeys:
@@ -77,9 +77,13 @@ class PageKeys:
 
 
 def key_meant(event: pygame.event.Event) -> int:
-    """The key of a press, by its name on an American keyboard where it writes a sign; both Enter keys are one."""
+    """The key of a press, by its name on an American keyboard where it writes a sign; both Enter keys are one, and so is
+    what writes a plus, which shares its key with = there.
+    """
     if event.key == pygame.K_KP_ENTER:
         return pygame.K_RETURN
+    if event.unicode == "+":
+        return pygame.K_EQUALS
     return ord(event.unicode) if event.unicode and event.unicode in _SIGNS else event.key
 
 

@@ -281,11 +281,12 @@ class PageView:
                 draw_margin_sketch(canvas.surface, room, self.sketch, self.neck_map, theme, left_handed=left_handed)
             return
         neck.draw(canvas.surface, theme, numbered=False)
-        if self.letters:
-            draw_letters(canvas, neck, letters_of_places(self.neck_map))
+        letters = letters_of_places(self.neck_map) if self.letters else {}
         for place in self.found:
             x, y = neck.centre_of(place)
-            draw_dot(canvas, (x / canvas.sheet.unit, y / canvas.sheet.unit), 24, theme.read)
+            wide = len(letters.get(place, "")) > 1
+            draw_dot(canvas, (x / canvas.sheet.unit, y / canvas.sheet.unit), 34 if wide else 26, theme.read)
+        draw_letters(canvas, neck, letters, self.found)
         if self.sketch is not None:
             self._point_at(canvas, neck, self.sketch)
         if pressed:

@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 import pygame
 
 from game.desk import pencil
+from game.desk.kit.canvas import Canvas
 from game.desk.kit.key_rows import ROW_HEIGHT
 from game.desk.mark_lanes import NoteBox
 from game.desk.neck_drawing import NeckDrawing
@@ -14,6 +15,7 @@ from game.desk.typography import Face, shortened, text_width
 from game.neck.neck_map import NeckMap
 from game.screens.context import ScreenContext
 from game.screens.key_hints import KeyHint
+from game.screens.reading.neck_letters import draw_letters, letters_of_places
 from game.screens.shown_keys import draw_keys, lay_paper
 from game.screens.tabbed_sheet import draw_next
 from game.screens.writing.draft_music import DraftMusic
@@ -203,6 +205,7 @@ class EnteringView:
         neck = self.neck
         if neck:
             neck.draw(surface, theme, numbered=False)
+            draw_letters(Canvas(surface, sheet, theme), neck, letters_of_places(self.neck_map))
         right = None
         if words.on:
             right = draw_next(self._context, surface, say(words.on)).left / sheet.unit - _TO_CORNER

@@ -53,3 +53,17 @@ def test_they_are_written_on_the_neck_and_on_nothing_else(table):
     changed.invert()
     rects = changed.get_bounding_rects()
     assert neck.room.inflate(0, 24).contains(rects[0].unionall(rects[1:]))
+
+
+def test_a_place_in_ink_still_tells_its_letter(table):
+    surface, theme, found = table.app.surface, table.context.theme, Place(4, 7)
+    neck = NeckDrawing(room=pygame.Rect(100, 200, 800, 160), neck_map=standard_map(position=5))
+    x, y = neck.centre_of(found)
+    seen = []
+    for letters in ({}, {found: "D"}):
+        surface.fill(theme.read)
+        draw_letters(Canvas(surface, table.context.sheet, theme), neck, letters, frozenset({found}))
+        here = surface.subsurface(pygame.Rect(round(x) - 12, round(y) - 12, 24, 24))
+        seen.append(pygame.mask.from_threshold(here, theme.read, (2, 2, 2, 255)).count())
+    assert seen[0] == 24 * 24
+    assert 10 < seen[0] - seen[1] < 24 * 24 / 2
