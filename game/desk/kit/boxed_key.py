@@ -28,7 +28,6 @@ _SIGN_LENGTH, _SIGN_THICK = 11.0, 2.2
 """Minus and plus are drawn: those of the type are hyphens, or hang below the middle of the box."""
 
 
-
 def key_width(canvas: Canvas, key: str) -> float:
     """How wide the box of a key is, in units."""
     return max(BOX_HEIGHT, canvas.width_of(key, _lettering(canvas.theme.faded)) + _PADDING)

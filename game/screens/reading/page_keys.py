@@ -77,8 +77,8 @@ class PageKeys:
 
 
 def key_meant(event: pygame.event.Event) -> int:
-    """The key of a press, by its name on an American keyboard where it writes a sign; both Enter keys are one, and so is
-    what writes a plus, which shares its key with = there.
+    """The key of a press, by its name on an American keyboard where it writes a sign. Both Enter keys are one; a plus
+    shares its key with = there.
     """
     if event.key == pygame.K_KP_ENTER:
         return pygame.K_RETURN

@@ -76,7 +76,15 @@ def test_backspace_begins_the_same_page_again(table):
         (pygame.K_F4, "", pygame.K_F4),
         (pygame.K_KP_ENTER, "\r", pygame.K_RETURN),
     ],
-    ids=("with Shift on 0", "on a key of its own", "with AltGr on 8", "of its own", "unwritten", "no sign", "the other Enter"),
+    ids=(
+        "with Shift on 0",
+        "on a key of its own",
+        "with AltGr on 8",
+        "of its own",
+        "unwritten",
+        "no sign",
+        "the other Enter",
+    ),
 )
 def test_a_sign_is_known_wherever_a_keyboard_has_it(key, unicode, meant):
     assert key_meant(KeyPress(key, unicode).event) == meant
