@@ -95,9 +95,9 @@ def draw_next(
     return box
 
 
-def tell_free_string(context: ScreenContext) -> None:
-    """Tell a player with a guitar what the free open string does here; nothing where no string is free."""
+def free_string_told(context: ScreenContext) -> tuple[KeyHint, ...]:
+    """What the free open string does here, for a player with a guitar; nothing where no string is free."""
     free = context.settings.neck_map().free_string
-    if free is not None and context.devices.instruments.present:
-        string = say("free.open", ordinal=say(f"ordinal.{free.string}"))
-        context.window.tell_keys((KeyHint((string,), say("keys.next_or_back")),))
+    if free is None or not context.devices.instruments.present:
+        return ()
+    return (KeyHint((say("free.open", ordinal=say(f"ordinal.{free.string}")),), say("keys.next_or_back")),)

@@ -15,9 +15,11 @@ from game.desk.typography import Face, shortened, wrapped
 DOOR_SIZE: Final = (412.0, 108.0)
 """Width and height, in units."""
 
-_WORDS_LEFT, _MARGIN, _LINE = 134.0, 16.0, 26.0
+_WORDS_LEFT, _MARGIN = 134.0, 16.0
 _TITLE, _TEXT = 23.0, 21.0
-_MOST_LINES: Final = 2
+_MOST_LINES: Final = 3
+# The baseline of the title, of the first line below it, and from line to line, by whether there is a third line.
+_ROOMY, _TIGHT = (36.0, 65.0, 26.0), (29.0, 53.0, 23.0)
 
 
 class Sketch(Protocol):
@@ -30,7 +32,7 @@ class Sketch(Protocol):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Door:
-    """What stands on a door: its title and two lines at most. `chosen` has a red stroke and the key that opens it,
+    """What stands on a door: its title and three lines at most. `chosen` has a red stroke and the key that opens it,
     `opened` a tick in ink.
     """
 
@@ -53,10 +55,11 @@ def draw_door(canvas: Canvas, door: Door, at: Point) -> pygame.Rect:
     box = key_width(canvas, door.key) if door.key and door.chosen else 0.0
     title_right = right - 30 if door.opened else right - box - 6
     title = shortened(door.title, Face.TITLE, canvas.px(_TITLE), canvas.px(title_right - left))
-    canvas.write(title, (left, y + 36), Style(Face.TITLE, _TITLE, theme.ink))
-    px = canvas.px(_TEXT)
-    for number, line in enumerate(wrapped(door.text, Face.TEXT, px, canvas.px(right - left))[:_MOST_LINES]):
-        canvas.write(line, (left, y + 65 + _LINE * number), Style(Face.TEXT, _TEXT, theme.faded))
+    lines = wrapped(door.text, Face.TEXT, canvas.px(_TEXT), canvas.px(right - left))[:_MOST_LINES]
+    title_at, text_at, line_height = _TIGHT if len(lines) == _MOST_LINES else _ROOMY
+    canvas.write(title, (left, y + title_at), Style(Face.TITLE, _TITLE, theme.ink))
+    for number, line in enumerate(lines):
+        canvas.write(line, (left, y + text_at + line_height * number), Style(Face.TEXT, _TEXT, theme.faded))
     if door.opened:
         draw_tick(canvas, (right - 22, y + 34), 22, theme.read, 7)
     if door.chosen:

@@ -1,9 +1,8 @@
-"""Small drawings in pencil: a guitar with a cable, one with a microphone, a neck with a pointer."""
+"""Small drawings in pencil: a guitar with a cable, one with a pencil, a neck with a pointer."""
 
-import math
 from typing import Final
 
-from game.desk.kit.by_pencil import draw_pencil, draw_ring
+from game.desk.kit.by_pencil import draw_pencil, draw_ring, draw_tick
 from game.desk.kit.canvas import Canvas, Point
 from game.desk.kit.inked import draw_dot, draw_shape
 
@@ -59,19 +58,16 @@ def draw_guitar_with_cable(canvas: Canvas, at: Point) -> None:
     draw_pencil(canvas, ((x + 90, y + 64), (x + 103, y + 64)), 2.6, colour, 10)
 
 
-def draw_guitar_with_microphone(canvas: Canvas, at: Point) -> None:
-    """A guitar in front of a microphone; `at` is the upper left corner."""
+def draw_guitar_with_pencil(canvas: Canvas, at: Point) -> None:
+    """A guitar, and the pencil that marks what was right; `at` is the upper left corner."""
     (x, y), colour = at, canvas.theme.pencil
     draw_guitar(canvas, (x, y + 18), 13)
-    middle = (x + 54, y + 56)
-    draw_ring(canvas, middle, 17, 2, colour, 2)
-    draw_pencil(canvas, ((x + 47, y + 55), (x + 61, y + 54)), 1.6, colour, 3)
-    draw_pencil(canvas, ((x + 54, y + 65), (x + 54, y + 77)), 2.2, colour, 3)
-    draw_pencil(canvas, ((x + 44, y + 77), (x + 65, y + 77)), 2.2, colour, 4)
-    for number, radius in enumerate((13, 20)):
-        turns = (-0.7 + 0.1 * step for step in range(15))
-        wave = tuple((x + 66 + radius * math.cos(turn), middle[1] + radius * math.sin(turn)) for turn in turns)
-        draw_pencil(canvas, wave, 1.8, colour, 20 + number)
+    draw_tick(canvas, (x + 22, y + 68), 20, colour, 5)
+    body = ((60, 72), (96, 52), (101, 60), (65, 80), (60, 72))
+    tip = ((60, 72), (50, 82), (65, 80))
+    for number, stroke in enumerate((body, tip), start=20):
+        draw_pencil(canvas, tuple((x + across, y + down) for across, down in stroke), 2, colour, number)
+    draw_pencil(canvas, ((x + 50, y + 82), (x + 54, y + 79)), 3.4, colour, 22)
 
 
 def draw_neck_with_pointer(canvas: Canvas, at: Point) -> None:

@@ -14,7 +14,7 @@ import pygame
 from game.desk.kit.canvas import Canvas
 from game.desk.kit.door import Door, Sketch
 from game.desk.kit.note_fill import Fill
-from game.desk.kit.sketches import draw_guitar_with_cable, draw_guitar_with_microphone, draw_neck_with_pointer
+from game.desk.kit.sketches import draw_guitar_with_cable, draw_guitar_with_pencil, draw_neck_with_pointer
 from game.instrument.decoding.played import NoteRevised, PlayedNote
 from game.instrument.sources.computer_keys import ComputerKey, played_by
 from game.instrument.sources.note_sources import SCREEN_NECK_SOURCE
@@ -55,7 +55,7 @@ class HowToPlay(Enum):
     """The doors, from above."""
 
     PICKUP = _How("pickup", InstrumentKind.GUITAR, draw_guitar_with_cable)
-    PLAIN = _How("plain", InstrumentKind.NO_PICKUP, draw_guitar_with_microphone)
+    PLAIN = _How("plain", InstrumentKind.NO_PICKUP, draw_guitar_with_pencil)
     NO_GUITAR = _How("none", InstrumentKind.GUITAR, draw_neck_with_pointer)
 
 

@@ -12,7 +12,7 @@ from game.screens.kept_picture import KeptPicture
 from game.screens.key_hints import key_hints
 from game.screens.routes import Leave, Route, ToToday
 from game.screens.shown_keys import draw_keys, row_at
-from game.screens.tabbed_sheet import ESCAPE, draw_next, tell_free_string
+from game.screens.tabbed_sheet import ESCAPE, draw_next, free_string_told
 from game.text.catalogue import say
 
 _KEY_LEFT, _KEY_UP = 962.0, 112.0
@@ -62,4 +62,4 @@ class GoodNightScreen(BaseScreen):
         back = key_hints(("keys.enter", "keys.back_to_today"))
         width = canvas.sheet.size[0] / canvas.sheet.unit
         draw_keys(self.context, canvas.surface, back, left=_KEY_LEFT, right=width, row=row_at(_KEY_UP))
-        tell_free_string(self.context)
+        self.context.window.tell_keys(free_string_told(self.context))

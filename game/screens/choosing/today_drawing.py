@@ -10,6 +10,7 @@ from game.desk.kit.by_pencil import draw_pencil, draw_ring, draw_tick
 from game.desk.kit.canvas import Align, Canvas, Style
 from game.desk.kit.face_down import draw_face_down
 from game.desk.kit.ink_staff import StaffRoom
+from game.desk.kit.key_rows import ROW_HEIGHT
 from game.desk.kit.note_fill import hair_colour
 from game.desk.typography import Face, shortened, text_width, wrapped
 from game.screens.choosing.today_sheet import RowState, TodayRow, TodaySheet
@@ -41,11 +42,12 @@ class RowPlace:
 
 @dataclass(frozen=True, slots=True)
 class TodayDrawing:
-    """Today on a canvas: `chosen` is the row that Enter begins."""
+    """Today on a canvas: `chosen` is the row that Enter begins, `hands` whether a row at the foot tells of a guitar."""
 
     canvas: Canvas
     sheet: TodaySheet
     chosen: int
+    hands: bool = False
 
     @property
     def _spare(self) -> float:
@@ -78,7 +80,8 @@ class TodayDrawing:
     def _remark_top(self) -> float:
         """The baseline of the remark's title: as far down as its lines let it."""
         lines = len(self._remark_lines) + len(self._consequence_lines)
-        return min(552 + 0.85 * self._spare, 632 + self._spare - _REMARK_LINE * lines)
+        foot = 632 + self._spare - (ROW_HEIGHT if self.hands else 0.0)
+        return min(552 + 0.85 * self._spare, foot - _REMARK_LINE * lines)
 
     @property
     def rows(self) -> tuple[RowPlace, ...]:

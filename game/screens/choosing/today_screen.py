@@ -17,7 +17,7 @@ from game.screens.kept_picture import KeptPicture
 from game.screens.key_hints import KeyPress, key_hints
 from game.screens.routes import Route, ToGoodNight, ToPlacing, ToPlanned, ToUnseenLine
 from game.screens.shown_keys import draw_keys, row_at
-from game.screens.tabbed_sheet import SheetTab, draw_next, lay_sheet, tell_free_string
+from game.screens.tabbed_sheet import SheetTab, draw_next, free_string_told, lay_sheet
 from game.text.catalogue import say
 
 _MINUTES_BY = 5
@@ -161,12 +161,13 @@ class TodayScreen(BaseScreen):
         self._kept.forget()
 
     def draw(self, surface: pygame.Surface) -> bool:
-        self._kept.show(surface, (self._sheet, self._chosen), self._draw)
+        self._kept.show(surface, (self._sheet, self._chosen, free_string_told(self.context)), self._draw)
         return True
 
     def _draw(self, surface: pygame.Surface) -> None:
         context, window = self.context, self.context.window
-        drawing = self._drawing = TodayDrawing(lay_sheet(context, surface, self.tab), self._sheet, self._chosen)
+        canvas, hands = lay_sheet(context, surface, self.tab), bool(free_string_told(context))
+        drawing = self._drawing = TodayDrawing(canvas, self._sheet, self._chosen, hands=hands)
         for box, press in zip(drawing.draw_left(), (_FEWER, _MORE), strict=True):
             window.let_click(box, press)
         unseen, ink = drawing.draw_unseen(_UNSEEN), drawing.draw_right()
@@ -189,7 +190,7 @@ class TodayScreen(BaseScreen):
             draw_next(self.context, surface, say("today.to_end"), above=say("today.all_done"))
 
     def _draw_keys(self, canvas: Canvas) -> None:
-        """The keys that stand nowhere else, at the foot, as many as there is room for."""
+        """The keys that stand nowhere else, at the foot; above them what a guitar in hand does."""
         here = key_hints(
             ("keys.backspace", "keys.skip_step"), ("keys.escape", "keys.good_night"), ("K", "keys.placing")
         )
@@ -198,4 +199,5 @@ class TodayScreen(BaseScreen):
         elsewhere = key_hints(("keys.updown", "keys.choose_step"), ("keys.arrows", "keys.minutes"))
         draw_keys(self.context, canvas.surface, here, left=LEFT, right=_KEYS_RIGHT, row=row_at(_KEYS_UP))
         self.context.window.tell_keys(elsewhere)
-        tell_free_string(self.context)
+        hands, above = free_string_told(self.context), row_at(_KEYS_UP) + 1
+        draw_keys(self.context, canvas.surface, hands, left=LEFT, right=_KEYS_RIGHT, row=above)

@@ -123,11 +123,13 @@ class DelayScreen(BaseScreen):
         self.context.say_sound()
 
     def on_key(self, event: pygame.event.Event) -> Route | None:
-        finished = self.done and event.key in (pygame.K_RETURN, pygame.K_KP_ENTER)
-        if event.key == pygame.K_ESCAPE or finished:
+        enter = event.key in (pygame.K_RETURN, pygame.K_KP_ENTER)
+        if event.key == pygame.K_ESCAPE or (enter and self.done):
             self._silence()
             return Back()
-        if event.key == pygame.K_SPACE:
+        if enter:
+            self.begin()
+        elif event.key == pygame.K_SPACE:
             if self._onset_s is None:
                 self.begin()
             else:
@@ -143,13 +145,16 @@ class DelayScreen(BaseScreen):
         canvas, top = lay_dialog(self.context, surface, say("delay.title"), self._name)
         words_top = bottom_of(canvas) - 66
         self._draw_plucks(canvas, top + 10, words_top - 44)
-        draw_running(canvas, self.words, words_top)
+        after, waits = draw_running(canvas, self.words, words_top), self._onset_s is None
+        if not waits:
+            draw_running(canvas, say("delay.by_itself"), after, quiet=True)
         keys = [("keys.backspace", "keys.again"), ("keys.escape", "keys.back")]
         if not self.done:
-            keys.insert(0, ("keys.space", "keys.begin" if self._onset_s is None else "keys.stop"))
-        if not self.plucks and self._onset_s is None:
+            keys.insert(0, ("keys.space", "keys.begin" if waits else "keys.stop"))
+        if not self.plucks and waits:
             keys.append(("keys.tab", "keys.no_cable" if self.by_cable else "keys.cable"))
-        draw_foot(self.context, surface, key_hints(*keys), say("keys.done") if self.done else "")
+        next_words = say("keys.done") if self.done else say("keys.begin") if waits else ""
+        draw_foot(self.context, surface, key_hints(*keys), next_words)
         return True
 
     @property

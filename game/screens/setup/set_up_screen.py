@@ -84,13 +84,15 @@ class SetUpScreen(BaseScreen):
         self._draw_strings(canvas, top + 20, words_top - 50)
         if self._trouble:
             words_top = draw_running(canvas, self._trouble, words_top, red=True)
-        draw_running(canvas, self.words, words_top)
+        after = draw_running(canvas, self.words, words_top)
+        if not self._next_words():
+            draw_running(canvas, say("set_up.by_itself"), after, quiet=True)
         keys = key_hints(("keys.backspace", "keys.again"), ("keys.escape", "keys.back"))
         draw_foot(self.context, surface, keys, self._next_words())
         return True
 
     def _next_words(self) -> str:
-        """What the corner leads to; nothing while a string is waited for, which the words say."""
+        """What the corner leads to; nothing while a string is waited for, and that is said."""
         if self.found is not None:
             return say("keys.done")
         return say("keys.no_slide") if self.set_up.wants_slide else ""

@@ -41,3 +41,9 @@ def test_the_opened_one_has_a_tick_in_place_of_the_key(canvas):
     corner = opened.surface.subsurface(canvas.rect(300 + 412 - 60, 208, 50, 40))
     assert pygame.mask.from_threshold(corner, canvas.theme.read, (60, 60, 60, 255)).count() > 10
     assert pygame.mask.from_threshold(corner, canvas.theme.accent, (30, 30, 30, 255)).count() == 0
+
+
+def test_three_lines_have_room_on_it_and_a_fourth_is_left_out(canvas):
+    """German needs three for what is heard and what is not."""
+    three, nine = (replace(DOOR, text="Gehört wird, was MIDI hat. " * count, title="") for count in (3, 9))
+    assert picture(canvas, three).surface.get_view("2").raw == picture(canvas, nine).surface.get_view("2").raw

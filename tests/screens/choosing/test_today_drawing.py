@@ -1,10 +1,13 @@
 """The picture of Today: nothing runs into anything, in every size and language."""
 
+from dataclasses import replace
+
 import msgspec
 import pygame
 import pytest
 
 from game.desk.kit.canvas import Canvas, Style
+from game.desk.kit.key_rows import ROW_HEIGHT
 from game.desk.sheet import Sheet
 from game.desk.typography import Face
 from game.screens.choosing.today_drawing import LEFT, ROWS_RIGHT, TodayDrawing
@@ -56,6 +59,15 @@ def test_the_left_column_ends_before_the_right_one_and_above_the_keys(table, siz
     assert drawn.left >= canvas.px(LEFT - 12)
     assert drawn.right <= canvas.px(ROWS_RIGHT + 8)
     assert drawn.bottom <= size[1] - canvas.px(68)
+
+
+def test_with_a_guitar_the_left_column_ends_above_the_row_for_its_free_string(table):
+    feet = []
+    for hands in (False, True):
+        page = replace(drawing(table, (1280, 720), rows=rows(6, LONG), remark=(LONG,)), hands=hands)
+        page.draw_left()
+        feet.append(page._remark_top)
+    assert feet[0] - feet[1] == ROW_HEIGHT
 
 
 @pytest.mark.parametrize("size", SIZES[:2])

@@ -14,6 +14,7 @@ from game.screens.keys_sheet import keys_of
 from game.screens.routes import ToPage, ToToday
 from game.text.catalogue import catalogue_in, choose
 from game.tunes.library.library import open_entry, shelf
+from tests.screens.drawn_text import DrawnText
 from tests.screens.table import Table
 from tests.screens.told_keys import told_keys
 
@@ -221,9 +222,11 @@ def test_the_way_to_good_night_and_every_other_key_of_the_foot_is_shown(tmp_path
         assert box_of(table, key)
 
 
-def test_with_a_guitar_in_hand_the_sheet_of_keys_tells_what_the_free_string_does(tmp_path):
+def test_with_a_guitar_in_hand_foot_and_sheet_of_keys_tell_what_the_free_string_does(tmp_path, monkeypatch):
     table = Table(tmp_path, guitar=True)
+    drawn = DrawnText(monkeypatch)
     table.go(ToToday())
+    assert {"the open sixth string", "as Enter; twice as Esc"} <= set(drawn.whole)
     assert told_keys(keys_of(table.context))["the open sixth string"] == "as Enter; twice as Esc"
     today = Table(tmp_path / "other")
     today.go(ToToday())

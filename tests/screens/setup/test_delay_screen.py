@@ -7,6 +7,9 @@ import pytest
 
 from game.instrument.decoding.delay import period_s
 from game.screens.routes import ToDelay
+from game.screens.tabbed_sheet import ENTER
+from game.text.catalogue import say
+from tests.screens.drawn_text import DrawnText
 from tests.screens.plugged_in import NAME
 
 
@@ -54,3 +57,13 @@ def test_space_stops_what_it_began_and_tab_chooses_the_cable_only_while_nothing_
     assert not table.screen.by_cable
     table.key(pygame.K_SPACE)
     assert (table.screen.moving, table.screen.plucks) == (False, [])
+
+
+def test_the_corner_begins_and_while_the_click_goes_on_it_is_said_that_it_ends_by_itself(table, monkeypatch):
+    table.go(ToDelay(NAME))
+    assert table.context.window.corner == ENTER
+    drawn = DrawnText(monkeypatch)
+    table.key(pygame.K_RETURN)
+    assert table.screen.moving
+    assert table.context.window.corner is None
+    assert say("delay.by_itself") in drawn.whole

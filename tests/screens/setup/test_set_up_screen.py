@@ -5,6 +5,8 @@ import pygame
 from game.neck.tuning import Place
 from game.player.settings_file import load
 from game.screens.routes import ToInstruments, ToSetUp
+from game.text.catalogue import say
+from tests.screens.drawn_text import DrawnText
 from tests.screens.plugged_in import NAME, Plugged
 
 OPEN = tuple(Place(string, 0) for string in (6, 5, 4, 3, 2, 1, 6))
@@ -26,6 +28,13 @@ def test_six_open_strings_and_a_slide_set_a_guitar_up_and_it_is_kept_by_its_name
     assert "channels 11 to 16" in table.screen.words
     kept = load(table.context.session.profile.settings_path).settings.devices[NAME]
     assert (kept.channels, kept.bend_semitones) == ((16, 15, 14, 13, 12, 11), 12)
+
+
+def test_while_a_string_is_waited_for_it_is_said_that_nothing_is_to_be_pressed(table, monkeypatch):
+    drawn = DrawnText(monkeypatch)
+    table.go(ToSetUp(NAME))
+    assert table.context.window.corner is None
+    assert say("set_up.by_itself") in drawn.whole
 
 
 def test_a_guitar_on_one_channel_is_judged_by_pitch_and_that_is_said(table):
