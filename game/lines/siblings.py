@@ -100,6 +100,7 @@ def _titled(passage: Passage, bars: tuple[Bar, ...], way: SiblingWay, key: Key |
         reading=passage.reading,
         bars=renumbered(bars),
         swung=passage.score.swung,
+        feel=passage.score.feel,
         octave_reason=passage.score.octave_reason,
         sound_fixed=passage.score.sound_fixed,
     )

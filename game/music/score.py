@@ -205,7 +205,8 @@ class Score:
 
     `file_format` is "musicxml", "abc" or "midi". `octave_reason` says in one sentence how the octave was settled, None
     where nothing was; `sound_fixed` that the file settles which pitches sound, not only what the page shows. `warnings`
-    say what was left out or guessed. `swung` is what the page asks for, None when it says nothing.
+    say what was left out or guessed. `swung` is what the page asks for, None when it says nothing. `feel` are its
+    words of tempo and feel as printed at its head ("Medium bossa"), "" for none.
     """
 
     title: str
@@ -217,4 +218,5 @@ class Score:
     octave_reason: Message | None = None
     sound_fixed: bool = False
     swung: bool | None = None
+    feel: str = ""
     warnings: tuple[Message, ...] = ()

@@ -19,6 +19,7 @@ def test_swing_is_what_the_page_asks_for(read, text, swung):
     [
         ("Medium Swing", True), ("swung 8ths", True), ("shuffle", True), ("Even 8ths", False),
         ("straight eighths", False),
+        ("Bossa nova", False), ("Latin", False), ("Latin swing", True),
         ("No swing", False), ("swing, straight 8s in the bridge", False),
         ("Swingle", None), ("Straight", None), ("", None),
     ],

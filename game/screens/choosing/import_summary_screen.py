@@ -114,6 +114,8 @@ class ImportSummaryScreen(BaseScreen):
         if score.octave_reason:
             said.append(as_sentence(tell(score.octave_reason)))
         said.append(say("import_summary.swung" if score.swung else "import_summary.straight"))
+        if score.feel:
+            said.append(say("import_summary.feel", words=score.feel))
         said += [as_sentence(tell(warning)) for warning in score.warnings[:_MOST_WARNINGS]]
         if len(score.warnings) > _MOST_WARNINGS:
             said.append(say("import_summary.more", count=len(score.warnings) - _MOST_WARNINGS))

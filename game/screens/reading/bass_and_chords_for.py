@@ -12,6 +12,7 @@ from game.coach.climb import steadiness
 from game.coach.records import PassageRecord
 from game.coach.sightings import is_reading
 from game.judging.swing import STRAIGHT, default_swing
+from game.music.feel import suited_manner
 from game.music.passage import Passage
 from game.player.player_log import LogTakeRecorder
 from game.practice.accompanied import is_accompanied
@@ -46,7 +47,7 @@ def take_accompaniment(
         passage.bars[first_bar:],
         passage.reading,
         quarter_bpm=row.quarter_bpm,
-        manner=context.settings.manner,
+        manner=suited_manner(context.settings.manner, passage.score),
         swing=swing,
         before=chord_in_force(passage.score.bars[: passage.start + first_bar]),
     )
@@ -63,7 +64,7 @@ def hear_passage(context: ScreenContext, passage: Passage, *, tempo_bpm: float |
         passage,
         quarter_bpm=quarter_bpm,
         swing=default_swing(float(quarter_bpm)) if passage.score.swung else STRAIGHT,
-        manner=context.settings.manner,
+        manner=suited_manner(context.settings.manner, passage.score),
     )
     sound = context.devices.sound
     sound.set_volumes(context.settings.volumes)

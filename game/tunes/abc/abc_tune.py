@@ -16,6 +16,7 @@ from game.tunes.abc.abc_bars import OpenBar, bars_from
 from game.tunes.abc.abc_reader import VoiceReader
 from game.tunes.abc.abc_text import AbcTune, AbcVoice, abc_tunes, chosen_tune, readable, title_of, voices_of
 from game.tunes.chord_places import chords_kept_inside
+from game.tunes.feel_words import feel_in_fields
 from game.tunes.left_out import LeftOut, bars_listed, with_printed_numbers
 from game.tunes.limits import MAX_BARS
 from game.tunes.musicxml.order_signs import resolved_codas, unpaired_warnings
@@ -68,6 +69,7 @@ def read_abc(source: TuneSource, part: int | None, read: Reading | None) -> Scor
         octave_reason=octave.reason,
         sound_fixed=octave.sound_fixed,
         swung=swing_in_words(f"{tune.field('Q')} {tune.field('R')}"),
+        feel=feel_in_fields(tune.field("Q"), tune.field("R")),
         warnings=(
             *warnings,
             *of_chords.warnings(bars_listed),

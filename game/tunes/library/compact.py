@@ -97,6 +97,7 @@ class _Score(msgspec.Struct, omit_defaults=True):
     warnings: tuple[_Sentence, ...]
     bars: list[_Bar]
     sound_fixed: bool = False
+    feel: str = ""
     later: dict[str, dict[str, Any]] = {}
     """What noteheads have of the fields that came later; see `_unlike_usual`."""
 
@@ -116,6 +117,7 @@ def pack(score: Score) -> bytes:
             warnings=tuple(_packed_sentence(warning) for warning in score.warnings),
             bars=[_packed_bar(bar) for bar in score.bars],
             sound_fixed=score.sound_fixed,
+            feel=score.feel,
             later=_unlike_usual(score),
         )
     )
@@ -142,6 +144,7 @@ def unpack(packed: bytes) -> Score:
         octave_reason=octave_reason,
         sound_fixed=form.sound_fixed,
         swung=form.swung,
+        feel=form.feel,
         warnings=warnings,
         bars=bars,
     )

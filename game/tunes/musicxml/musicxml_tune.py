@@ -10,6 +10,7 @@ from game.errors import TuneError
 from game.music.note_values import rests_between
 from game.music.score import Bar, BarMarks, Reading, Score
 from game.text.clean_text import cleaned
+from game.tunes.feel_words import feel_of_part
 from game.tunes.left_out import LeftOut, bars_listed, with_printed_numbers
 from game.tunes.musicxml.bar_times import bar_times
 from game.tunes.musicxml.checked_xml import checked_tree
@@ -51,8 +52,10 @@ def read_musicxml(source: TuneSource, part: int | None, read: Reading | None) ->
     bars = with_ties_meant(bars, of_ties)
     bars = with_chords(bars, chosen.element, of_chords)
     check_playable(bars, source.name)
+    title = title_of(root)
+    feel = feel_of_part(root, chosen.element, title=title)
     return Score(
-        title=title_of(root),
+        title=title,
         composer=composer_of(root),
         part=chosen.name,
         reading=octave.reading,
@@ -60,7 +63,8 @@ def read_musicxml(source: TuneSource, part: int | None, read: Reading | None) ->
         file_format="musicxml",
         octave_reason=octave.reason,
         sound_fixed=octave.sound_fixed,
-        swung=swing_asked(chosen.element),
+        swung=swing_asked(chosen.element, feel),
+        feel=feel,
         warnings=(
             *of_metre,
             *left_out,

@@ -97,6 +97,17 @@ def test_a_tune_is_heard_as_written_with_bass_and_chords_and_counts_as_heard(tab
     assert basses(heard[-1][1].notes).startswith("0 C, 1 E"), "under the chord in force"
 
 
+def test_a_tune_that_says_bossa_is_accompanied_so(table, prepared):
+    """On the page and beside it."""
+    request = tune(table)
+    passages = tuple(
+        replace(one, score=replace(one.score, feel="Medium bossa", swung=False)) for one in request.passages
+    )
+    request = known(table, replace(request, passages=passages))
+    table.go(ToPage(request, chosen=True))
+    assert basses(prepared[-1]["accompaniment"]).startswith("0 F, 3/2 C, 2 F, 7/2 C")
+
+
 def test_where_none_are_wished_bass_and_chords_go_on_unheard(table, monkeypatch):
     """So they come at once when they are wished after all."""
     sound = table.context.devices.sound = silence()

@@ -102,6 +102,7 @@ scores = st.builds(
     part=texts,
     octave_reason=st.none() | sentences,
     swung=st.none() | st.booleans(),
+    feel=texts,
     warnings=st.lists(sentences, max_size=2).map(tuple),
 )
 
