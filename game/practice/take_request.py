@@ -20,7 +20,8 @@ if TYPE_CHECKING:
 class TakeRequest:
     """A tune on the desk: its passages, which of them is at hand, and what is asked.
 
-    `fresh` when it is a line made just now, `planned` when it is a step of today's plan.
+    `fresh` when it is a line made just now, `planned` when it is a step of today's plan, `evening`
+    when it is a tune of a programme that is played through.
     `tempo_bpm` is in the metre's own beat, None without a metronome.
     `around` is the passage that the bars at hand were taken out of for now, None where they are one of their own.
     `one_a_click` gives each written note a click, rhythm ignored. `reason` is why it is asked, in the coach's words.
@@ -39,6 +40,7 @@ class TakeRequest:
     reason: tuple[Message, ...] = ()
     fresh: bool = False
     planned: bool = False
+    evening: bool = False
     around: Passage | None = None
 
     @property

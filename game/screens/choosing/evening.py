@@ -45,7 +45,7 @@ def whole_request(context: ScreenContext, tune: EveningTune) -> TakeRequest | No
         context.say_error(error)
         return None
     bpm = tempo_of(context, tune)
-    return replace(request.in_stage(Stage.TIME), pulse=Pulse.METRONOME, tempo_bpm=bpm)
+    return replace(request.in_stage(Stage.TIME), pulse=Pulse.METRONOME, tempo_bpm=bpm, evening=True)
 
 
 def tempo_of(context: ScreenContext, tune: EveningTune) -> int:

@@ -1,6 +1,7 @@
 """What comes after a take: where Enter leads, and the same in words, read off the way itself."""
 
 from dataclasses import replace
+from typing import Final
 
 from game.coach import reasons
 from game.coach.decisions import Decision, Offer
@@ -12,7 +13,7 @@ from game.practice.finished_take import Finished, FinishedTake
 from game.practice.take_request import TakeRequest
 from game.screens.reading.bars_in_words import bars_in_words
 from game.screens.reading.why_in_words import is_clean_take
-from game.screens.routes import Route, ToFreshLine, ToPage, ToPlanned, ToShelf, ToSibling
+from game.screens.routes import Route, ToFreshLine, ToPage, ToPlanned, ToProgramme, ToShelf, ToSibling
 
 _NOW = {
     "rung_up": "now.rung_up",
@@ -32,6 +33,7 @@ _NOW = {
     "sibling": "now.sibling",
     "line": "now.line",
     "shelf": "now.shelf",
+    "evening": "now.evening",
     "next_bars": "now.next_bars",
     "course_bars": "now.course_bars",
     "other_line": "now.line",
@@ -57,6 +59,7 @@ _CORNER = {
     "sibling": "corner.sibling",
     "line": "corner.line",
     "shelf": "corner.shelf",
+    "evening": "corner.evening",
     "next_bars": "corner.bars",
     "course_bars": "corner.bars",
     "other_line": "corner.line",
@@ -71,6 +74,7 @@ _ONWARD = {
     Onward.OTHER_PASSAGE: "other_passage",
     Onward.STEP_OVER: "step_over",
 }
+_OTHER_MUSIC: Final = {ToSibling: "sibling", ToFreshLine: "line", ToProgramme: "evening"}
 _ALSO = {
     reasons.ONCE_MORE_ANOTHER_DAY.key: "now.sign_another_day",
     reasons.ONCE_MORE_AFTER_A_NIGHT.key: "now.sign_after_a_night",
@@ -90,6 +94,8 @@ def bars_after(request: TakeRequest, finished: Finished, decision: Decision) -> 
     """
     if not isinstance(finished, FinishedTake) or request.tempo_bpm is None or request.stage is not Stage.TIME:
         return None
+    if _in_evening(request):
+        return None
     if request.around is not None:
         done = is_clean_take(finished) or decision.offer is not Offer.AGAIN
         return request.widened() if done else None
@@ -105,11 +111,18 @@ def advised_route(
     """Where Enter leads after a take of `request`: on as the coach says, or as the plan does in a step of it.
     `over` is the request over other bars of the passage, from `bars_after`.
     """
+    if _in_evening(request):
+        return ToProgramme()
     if over is not None and (then is None or then.onward is Onward.AS_ADVISED):
         decision = _over_all_again(request, decision) if over.around is None else decision
         return ToPlanned(over, decision, then) if request.planned else ToPage(over.as_decided(decision), chosen=True)
     if request.planned:
         return ToPlanned(request, decision, then)
+    return _route_alone(request, decision, then)
+
+
+def _route_alone(request: TakeRequest, decision: Decision, then: PlannedNext | None) -> Route:
+    """Where it leads outside of the plan, with the same bars or from them."""
     if request.stage.named:
         return ToPage(request, chosen=True)
     if decision.offer is Offer.AGAIN:
@@ -117,6 +130,11 @@ def advised_route(
     if decision.offer is Offer.SIBLING and not request.stage.once_through:
         return ToSibling(request)
     return other_bars_route(request, decision, then)
+
+
+def _in_evening(request: TakeRequest) -> bool:
+    """Whether the programme goes on behind a take, as it went: an evening is played, not practised."""
+    return request.evening and request.passage.whole
 
 
 def other_bars_route(request: TakeRequest, decision: Decision, then: PlannedNext | None) -> Route:
@@ -169,10 +187,8 @@ def _next(
             return _on_page(request, following.as_decided(decided))
         case ToPage(following):
             return _on_page(request, following)
-        case ToSibling():
-            return "sibling", {}
-        case ToFreshLine():
-            return "line", {}
+        case ToSibling() | ToFreshLine() | ToProgramme() as other:
+            return _OTHER_MUSIC[type(other)], {}
         case ToPlanned():
             return _in_plan(request, decision, then)
     return "shelf", {}

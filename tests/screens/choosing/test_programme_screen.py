@@ -3,7 +3,7 @@
 import pygame
 import pytest
 
-from game.screens.routes import Back, ToProgramme, ToShelf
+from game.screens.routes import ToProgramme, ToShelf
 from game.tunes.library.library import shelf
 from tests.screens.choosing.signed_tunes import sign_pages
 
@@ -82,7 +82,8 @@ def test_when_all_pages_are_signed_the_evening_is_played_tune_by_tune_and_kept(t
         three.play_in_time()
         three.wait(4.0, frame_s=0.1)
         assert three.screen_name == "ResultScreen"
-        three.go(Back())
+        assert "On with the evening" in {hint.meaning for hint in three.context.window.told_keys}
+        three.key(pygame.K_RETURN)
         assert three.screen_name == "ProgrammeScreen"
         assert [tune.played_today for tune in three.screen.tunes] == [True] * (number + 1) + [False] * (2 - number)
     assert [day.toordinal() for day in facts.desk.programme.played] == [three.day]
