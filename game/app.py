@@ -13,8 +13,6 @@ from typing import TYPE_CHECKING
 
 import pygame
 
-from game.desk.kit.canvas import Canvas
-from game.desk.kit.slip import draw_slip
 from game.desk.sheet import Sheet
 from game.errors import HomefretError
 from game.instrument.decoding.played import BendRangeInferred, NoteRevised, NoteStarted, PedalPressed, RotatesChannels
@@ -45,11 +43,6 @@ _LOOK_EVERY_S = 0.2
 REST_AFTER_S = 25 * 60.0
 AT_REST_AFTER_S = 10.0
 """On the shelf, or before the plan, for so long without a new screen: nobody is about to play this moment."""
-
-# A message lies at the top of the sheet, in units from the edge of the window: it never covers a key.
-SLIP_TOP = 6.0
-SLIP_TOP_BELOW_TITLE = 136.0
-"""The same on a sheet with tabs, where it lies below the title."""
 
 _BY_HAND = (pygame.KEYDOWN, pygame.MOUSEBUTTONDOWN, pygame.VIDEORESIZE)
 _ONLY_CLOSE = (pygame.K_ESCAPE, pygame.K_RETURN, pygame.K_KP_ENTER)
@@ -383,11 +376,7 @@ class App:
                 draw_keys_sheet(context, self.surface, self._keys_shown)
                 self._keys_drawn = True
             return
-        fresh = self._motion.draw(self.screen, self.surface)
-        if fresh and context.message_shown:
-            shown = self._motion.slip_shown(self.screen)
-            top = SLIP_TOP if self.screen.tab is None else SLIP_TOP_BELOW_TITLE
-            draw_slip(Canvas(self.surface, context.sheet, context.theme), context.window.message, top, shown=shown)
+        self._motion.draw(self.screen, self.surface)
 
 
 def _is_assignment(path: Path) -> bool:

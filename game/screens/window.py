@@ -58,6 +58,11 @@ class Window:
         self.corner = press
         self.let_click(box, press)
 
+    @property
+    def boxes(self) -> tuple[pygame.Rect, ...]:
+        """What can be clicked on the picture."""
+        return tuple(box for box, _ in self._boxes)
+
     def leads_by_corner(self, event: pygame.event.Event) -> bool:
         """Whether an event is the key of the corner; both Enter keys are one."""
         if event.type != pygame.KEYDOWN or self.corner is None:

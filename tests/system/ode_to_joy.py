@@ -9,7 +9,7 @@ from game.text.catalogue import say
 from game.tunes.library.library import shipped_entries
 from tests.commands.running import notes_of
 from tests.system.game_on_screen import Game
-from tests.system.words_on_screen import PAGE_FACTS, PAGE_TITLE, SLIP_BELOW_TITLE, Line
+from tests.system.words_on_screen import PAGE_FACTS, PAGE_TITLE, SLIP, Line
 
 GUITAR = "pickup:guitar"
 """What the game calls the sender of `tests.system.pickup`."""
@@ -49,7 +49,7 @@ def next_string(home: Place) -> Place:
     return Place(home.string + (1 if home.string < 6 else -1), home.fret)
 
 
-def wait_for_guitar(game: Game, line: Line = SLIP_BELOW_TITLE) -> None:
+def wait_for_guitar(game: Game, line: Line = SLIP) -> None:
     """Wait until the game knows of the guitar, without which a page shows a neck to play on; `line` is where it
     says so, on a sheet with tabs or without.
     """

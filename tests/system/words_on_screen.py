@@ -1,16 +1,17 @@
 """Whether words stand on a picture of the game: they are set again by the game's own type, and compared dot by dot."""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import pygame
 
-from game.app import SLIP_TOP, SLIP_TOP_BELOW_TITLE
+from game.desk.kit.canvas import Canvas
 from game.desk.kit.lines_of_text import LEADING
-from game.desk.kit.slip import SLIP_WIDTH
+from game.desk.kit.slip import slip_rooms
 from game.desk.sheet import Sheet
 from game.desk.theme import PAPER, Colour
 from game.desk.typography import Face, font, rendered, shortened, text_width, wrapped
 from game.screens.choosing.shelf_layout import HEADING
+from game.screens.desk_motion import every_slip_top
 from game.screens.reading.page_layout import LEFT, TITLE_BASELINE
 from game.screens.setup.dialog_sheet import FOOT_HEIGHT
 
@@ -21,8 +22,8 @@ _GRAIN = 12
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Line:
     """Where the game sets a line and how, in units of a window of 1280 x 720: `units` is the size of its type. It is
-    `down` so far from the upper edge of the text, `up` so far from the lower edge of the paper, stands first on a slip
-    that begins at `slip_top`, or has its `baseline` there, perhaps
+    `down` so far from the upper edge of the text, `up` so far from the lower edge of the paper, stands first on a
+    `slip`, wherever that lies, or has its `baseline` there, perhaps
     `after` the title of a page. Where it is too long it `breaks`, or is cut.
     """
 
@@ -33,7 +34,7 @@ class Line:
     up: float = 0.0
     right: float = 0.0
     breaks: bool = False
-    slip_top: float = 0.0
+    slip: bool = False
     baseline: float = 0.0
     after: str = ""
 
@@ -46,10 +47,8 @@ SHELF_TITLE = Line(face=Face.TITLE, units=44, colour=PAPER.ink, baseline=HEADING
 FIRST_TITLE = Line(face=Face.TITLE, units=46, colour=PAPER.ink, baseline=92)
 TODAY_TITLE = Line(face=Face.TITLE, units=42, colour=PAPER.ink, baseline=122)
 BELOW_TITLE = Line(face=Face.ITALIC, units=19, colour=PAPER.faded, down=52)
-SLIP = Line(face=Face.TEXT, units=22, colour=PAPER.ink, breaks=True, slip_top=SLIP_TOP)
-"""What the game says on screens without tabs."""
-SLIP_BELOW_TITLE = replace(SLIP, slip_top=SLIP_TOP_BELOW_TITLE)
-"""The same on sheets with tabs."""
+SLIP = Line(face=Face.TEXT, units=22, colour=PAPER.ink, slip=True)
+"""What the game says, on whatever screen."""
 PROMPT = Line(face=Face.ITALIC, units=23, colour=PAPER.faded, baseline=505)
 """What a page with a ladder says of its take, above the sentence and the row of the free string."""
 DIALOG_TITLE = Line(face=Face.TITLE, units=42, colour=PAPER.ink, baseline=92)
@@ -64,7 +63,9 @@ def stands(picture: pygame.Surface, line: Line, words: str) -> bool:
     """Whether these words are in that line; of several lines the first."""
     pygame.font.init()
     sheet = Sheet(picture.get_size())
-    room = sheet.px(SLIP_WIDTH - 40) if line.slip_top else sheet.text_area.width - sheet.px(line.right)
+    if line.slip:
+        return _stands_on_slip(picture, sheet, line, words)
+    room = sheet.text_area.width - sheet.px(line.right)
     px = sheet.px(line.units)
     shown = wrapped(words, line.face, px, room)[0] if line.breaks else shortened(words, line.face, px, room)
     top = sheet.paper.bottom - sheet.px(line.up) if line.up else sheet.text_area.top + sheet.px(line.down)
@@ -74,10 +75,18 @@ def stands(picture: pygame.Surface, line: Line, words: str) -> bool:
     if line.after:
         title_px = text_width(line.after, PAGE_TITLE.face, sheet.px(PAGE_TITLE.units))
         at = (sheet.px((sheet.px(LEFT) + title_px) / sheet.unit + 20), at[1])
-    if line.slip_top:
-        left = (sheet.size[0] / sheet.unit - SLIP_WIDTH) / 2 + 20
-        at = (sheet.px(left), sheet.px(line.slip_top + 29) - font(line.face, px).get_ascent())
     return stands_at(picture, rendered(shown, line.face, px, line.colour), at)
+
+
+def _stands_on_slip(picture: pygame.Surface, sheet: Sheet, line: Line, words: str) -> bool:
+    """Whether a slip begins with these words, in any of the places where one may lie."""
+    px, canvas = sheet.px(line.units), Canvas(picture, sheet, PAPER)
+    for room in slip_rooms(canvas, every_slip_top(canvas)):
+        first = wrapped(words, line.face, px, sheet.px(room.width - 40))[0]
+        top = sheet.px(room.top + 29) - font(line.face, px).get_ascent()
+        if stands_at(picture, rendered(first, line.face, px, line.colour), (sheet.px(room.left + 20), top)):
+            return True
+    return False
 
 
 def stands_at(picture: pygame.Surface, set_again: pygame.Surface, at: tuple[int, int]) -> bool:

@@ -1,5 +1,7 @@
 """A slip of paper with a message: it slides from the top edge onto the desk and never covers a key."""
 
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
 from typing import Final
 
 import pygame
@@ -12,32 +14,90 @@ from game.desk.typography import Face, wrapped
 SLIP_WIDTH: Final = 520.0
 """Of a message in one line, in units; a longer one has more lines, each as wide."""
 
+_WIDTHS: Final = (SLIP_WIDTH, 412.0, 300.0)
+"""Where there is no room for a wide one it is narrow."""
+
+_LEFT, _RIGHT_MARGIN = 62.0, 60.0
 _LINE, _PADDING, _SIZE = 27.0, 20.0, 22.0
 _FIRST_BASELINE = 29.0
+_AROUND: Final = 5.0
+_LIKE_PAPER: Final = (4, 4, 4, 255)
 
 
-def slip_height(canvas: Canvas, text: str) -> float:
-    """How high the slip of a message is, in units: 44 for one line."""
-    return 17 + _LINE * len(_lines(canvas, text))
+@dataclass(frozen=True, slots=True)
+class SlipRoom:
+    """Where a slip comes to lie: its left and its upper edge, and its width, in units."""
+
+    left: float
+    top: float
+    width: float = SLIP_WIDTH
 
 
-def draw_slip(canvas: Canvas, text: str, top: float, *, shown: float = 1.0) -> pygame.Rect:
-    """The slip, in the middle of the window, its upper edge at `top` units once it has slid in; `shown` goes from 0,
-    above the window, to 1. Returns the pixels it covers.
+def slip_rooms(canvas: Canvas, tops: Iterable[float], *, only_wide: bool = False) -> Iterator[SlipRoom]:
+    """Where a slip may lie whose upper edge is at one of these: best as wide as it should be, and at the right, where
+    little is written; `only_wide` where it must not become high.
     """
-    height = slip_height(canvas, text)
-    left = (canvas.sheet.size[0] / canvas.sheet.unit - SLIP_WIDTH) / 2
-    at = top - (1 - shown) * (top + height + 12)
-    rect = canvas.rect(left, at, SLIP_WIDTH, height)
+    window = canvas.sheet.size[0] / canvas.sheet.unit
+    heights = tuple(tops)
+    for width in _WIDTHS[:1] if only_wide else _WIDTHS:
+        for top in heights:
+            for left in (window - _RIGHT_MARGIN - width, (window - width) / 2, _LEFT):
+                yield SlipRoom(left, top, width)
+
+
+def free_room(
+    canvas: Canvas,
+    text: str,
+    empty: pygame.Surface,
+    rooms: Iterable[SlipRoom],
+    taken: Sequence[pygame.Rect] = (),
+) -> SlipRoom:
+    """The first room for a message where the picture on the canvas is as `empty`, the bare desk and its paper; if there
+    is none, that where least is covered. It lies on nothing of what is `taken` if that can be.
+    """
+    rooms = tuple(rooms)
+    rects = [_rect_of(canvas, text, room).inflate(2 * canvas.px(_AROUND), 2 * canvas.px(_AROUND)) for room in rooms]
+    window, least = canvas.surface.get_rect(), rooms[0]
+    fewest = float("inf")
+    for room, rect in zip(rooms, rects, strict=True):
+        here = rect.clip(window)
+        alike = pygame.mask.from_threshold(
+            canvas.surface.subsurface(here), (0, 0, 0), _LIKE_PAPER, empty.subsurface(here)
+        )
+        covered = here.width * here.height - alike.count()
+        if not covered:
+            return room
+        if rect.collidelist(list(taken)) >= 0:
+            covered += window.width * window.height
+        if covered < fewest:
+            least, fewest = room, covered
+    return least
+
+
+def slip_height(canvas: Canvas, text: str, width: float = SLIP_WIDTH) -> float:
+    """How high the slip of a message is, in units: 44 for one line."""
+    return 17 + _LINE * len(_lines(canvas, text, width))
+
+
+def draw_slip(canvas: Canvas, text: str, room: SlipRoom, *, shown: float = 1.0) -> pygame.Rect:
+    """The slip, in its room once it has slid in; `shown` goes from 0, above the window, to 1. Returns the pixels it
+    covers.
+    """
+    rect = _rect_of(canvas, text, room)
+    rect.bottom = round(rect.bottom * shown - (1 - shown) * canvas.px(12))
     draw_sheet(canvas, rect, _paper(canvas.theme), blur=5)
-    style = Style(Face.TEXT, _SIZE, canvas.theme.ink)
-    for number, line in enumerate(_lines(canvas, text)):
-        canvas.write(line, (left + _PADDING, at + _FIRST_BASELINE + number * _LINE), style)
+    style, (left, top) = Style(Face.TEXT, _SIZE, canvas.theme.ink), (px / canvas.sheet.unit for px in rect.topleft)
+    for number, line in enumerate(_lines(canvas, text, room.width)):
+        canvas.write(line, (left + _PADDING, top + _FIRST_BASELINE + number * _LINE), style)
     return rect
 
 
-def _lines(canvas: Canvas, text: str) -> tuple[str, ...]:
-    return wrapped(text, Face.TEXT, canvas.px(_SIZE), canvas.px(SLIP_WIDTH - 2 * _PADDING))
+def _rect_of(canvas: Canvas, text: str, room: SlipRoom) -> pygame.Rect:
+    return canvas.rect(room.left, room.top, room.width, slip_height(canvas, text, room.width))
+
+
+def _lines(canvas: Canvas, text: str, width: float) -> tuple[str, ...]:
+    return wrapped(text, Face.TEXT, canvas.px(_SIZE), canvas.px(width - 2 * _PADDING))
 
 
 def _paper(theme: Theme) -> tuple[int, int, int]:

@@ -1,4 +1,7 @@
-"""How a result lies on its sheet: the page above, below it counts, cause and advice, in the margin the ladder."""
+"""How a result lies on its sheet: the page above, below it counts, cause and advice, in the margin the ladder.
+
+What to do next is set largest: it is what a result is for, and the counts only say why.
+"""
 
 from dataclasses import dataclass
 from functools import cached_property
@@ -10,6 +13,7 @@ from game.desk.kit.by_pencil import draw_pencil
 from game.desk.kit.canvas import Canvas, Style, blend
 from game.desk.kit.ladder import Rung
 from game.desk.typography import Face, wrapped
+from game.screens.reading.counts_in_words import CountSaid
 from game.screens.reading.margin_ladder import draw_margin_ladder, left_of_ladder
 from game.screens.reading.passage_heading import PassageHeading, draw_passage_heading
 from game.screens.reading.result_words import ResultWords
@@ -20,11 +24,30 @@ _PAGE_TOP: Final = 112.0
 _LAST_LINE: Final = {1: 142.0, 2: 158.0, 3: 196.0}
 # A window so high has room for two rows of keys above that of the guitar.
 _HIGH: Final = 760.0
-_LINE, _PARAGRAPH, _WORDS_SIZE = 34.0, 44.0, 27.0
-_TO_FIGURES, _TO_WHAT, _TO_WORDS, _TO_BESIDE = 62.0, 36.0, 50.0, 30.0
-_FIGURE_SIZE, _TOTAL_SIZE, _WHAT_SIZE = 62.0, 28.0, 24.0
+_WHY_SIZE, _NOW_SIZES = 28.0, (40.0, 36.0, 32.0)
+_LEADING, _APART = 1.2, 14.0
+_TO_FIGURES, _TO_WHAT, _TO_WORDS, _TO_BESIDE = 42.0, 28.0, 22.0, 32.0
+_FIGURE_SIZE, _TOTAL_SIZE, _WHAT_SIZE = 32.0, 25.0, 22.0
+_TO_TOTAL, _TO_NEXT, _COLUMN = 9.0, 26.0, 330.0
+# Advice that takes more lines than this is set smaller, as far as that goes.
+_MOST_LINES: Final = 2
 # So high a page is at least; and so high it is before anything is told beside.
 _LEAST_PAGE, _PAGE_BEFORE_WORDS = 120.0, 236.0
+
+
+@dataclass(frozen=True, slots=True)
+class _Paragraph:
+    """Cause or advice: its name, its lines, and how large they are, in units."""
+
+    name: str
+    lines: tuple[str, ...]
+    size: float
+    face: Face
+
+    @property
+    def height(self) -> float:
+        """From its first baseline to its last."""
+        return _LEADING * self.size * (len(self.lines) - 1)
 
 
 @dataclass(frozen=True)
@@ -82,28 +105,37 @@ class ResultSheet:
     @property
     def _rule_without_more(self) -> float:
         """Where that line would be if nothing were told beside."""
-        figures = _TO_FIGURES + _TO_WHAT if self.words.counts else 0.0
-        return self._words_y - figures - _TO_WORDS
+        figures = _TO_FIGURES + (0.0 if self._counts_in_line else _TO_WHAT) if self.words.counts else 0.0
+        return self._above_words - figures
+
+    @property
+    def _above_words(self) -> float:
+        """The baseline of the last line above the words."""
+        return self._words_y - (self._paragraphs[0].size if self._paragraphs else 0.0) - _TO_WORDS
 
     @property
     def _words_y(self) -> float:
         """The baseline of the first line of words."""
-        heights = [_PARAGRAPH + _LINE * (len(lines) - 1) for _, lines in self._paragraphs]
-        return self._height - _LAST_LINE[self.key_rows] - sum(heights) + _PARAGRAPH
-
-    @property
-    def _hang(self) -> float:
-        """Where the words of cause and advice begin, behind the longer of their names."""
-        style = Style(Face.TITLE, _WORDS_SIZE, self.canvas.theme.accent)
-        return self.left + max(self.canvas.width_of(say(key), style) for key in ("result.why", "result.now")) + 13
+        steps = [below.size * _LEADING + _APART for below in self._paragraphs[1:]]
+        heights = sum(paragraph.height for paragraph in self._paragraphs)
+        return self._height - _LAST_LINE[self.key_rows] - heights - sum(steps)
 
     @cached_property
-    def _paragraphs(self) -> tuple[tuple[str, tuple[str, ...]], ...]:
+    def _paragraphs(self) -> tuple[_Paragraph, ...]:
         """Cause and advice, each with its name and in its lines."""
-        width = self.canvas.px(self.right - self._hang)
-        told = ((say("result.why"), self.words.why), (say("result.now"), self.words.now))
-        size = self.canvas.px(_WORDS_SIZE)
-        return tuple((name, wrapped(text, Face.TEXT, size, width)) for name, text in told if text)
+        why = self._paragraph(say("result.why"), self.words.why, _WHY_SIZE, Face.TEXT)
+        now = [self._paragraph(say("result.now"), self.words.now, size, Face.TITLE) for size in _NOW_SIZES]
+        chosen = next((one for one in now if len(one.lines) <= _MOST_LINES), now[-1])
+        return tuple(one for one in (why, chosen) if one.lines)
+
+    def _paragraph(self, name: str, text: str, size: float, face: Face) -> _Paragraph:
+        width = self.canvas.px(self.right - self._hang_of(name, size))
+        lines = wrapped(text, face, self.canvas.px(size), width) if text else ()
+        return _Paragraph(name, lines, size, face)
+
+    def _hang_of(self, name: str, size: float) -> float:
+        """Where the words of a paragraph begin, behind its name."""
+        return self.left + self.canvas.width_of(name, Style(Face.TITLE, size, self.canvas.theme.accent)) + 0.5 * size
 
     @cached_property
     def _beside(self) -> str:
@@ -129,31 +161,60 @@ class ResultSheet:
         draw_pencil(self.canvas, [(self.left, y), (self.page_right - 4, y - 2)], 1.6, hair, 18)
         self._draw_counts(y + _TO_FIGURES)
         if self._beside:
-            self.canvas.write(self._beside, (self.left, self._words_y - _TO_WORDS), self._quiet)
+            self.canvas.write(self._beside, (self.left, self._above_words), self._quiet)
         self._draw_words()
         return self._draw_ladder()
 
+    @cached_property
+    def _counts_in_line(self) -> bool:
+        """Whether what was counted has room behind its figures; else it stands below them."""
+        ends = [self._count_width(count, in_line=True) + _TO_NEXT for count in self.words.counts]
+        return sum(ends) - _TO_NEXT <= self.page_right - self.left
+
+    def _count_width(self, count: CountSaid, *, in_line: bool) -> float:
+        figure, total, what = self._count_styles
+        width = self.canvas.width_of(str(count.figure), figure) + _TO_TOTAL
+        width += self.canvas.width_of(tell(count.of), total)
+        below = self.canvas.width_of(tell(count.what), what)
+        return width + _TO_TOTAL + below if in_line else max(width, below)
+
+    @property
+    def _count_styles(self) -> tuple[Style, Style, Style]:
+        """Of the figure, of what it is of, and of what was counted."""
+        theme = self.canvas.theme
+        return (
+            Style(Face.FIGURES, _FIGURE_SIZE, theme.pencil if self.by_word else theme.read),
+            Style(Face.TEXT, _TOTAL_SIZE, theme.ink),
+            Style(Face.ITALIC, _WHAT_SIZE, theme.faded),
+        )
+
     def _draw_counts(self, baseline: float) -> None:
-        canvas, theme = self.canvas, self.canvas.theme
-        colour = theme.pencil if self.by_word else theme.read
-        figure, what = Style(Face.FIGURES, _FIGURE_SIZE, colour), Style(Face.ITALIC, _WHAT_SIZE, theme.faded)
-        step = (self.page_right - self.left) / 3 + 18
-        for number, count in enumerate(self.words.counts):
-            x = self.left + number * min(step, 330.0)
+        canvas, (figure, total, what) = self.canvas, self._count_styles
+        step, x = (self.page_right - self.left) / 3 + 18, self.left
+        for count in self.words.counts:
+            end = x + canvas.width_of(str(count.figure), figure) + _TO_TOTAL
             canvas.write(str(count.figure), (x, baseline), figure)
-            end = x + canvas.width_of(str(count.figure), figure) + 13
-            canvas.write(tell(count.of), (end, baseline), Style(Face.TEXT, _TOTAL_SIZE, theme.ink))
-            canvas.write(tell(count.what), (x, baseline + _TO_WHAT), what)
+            canvas.write(tell(count.of), (end, baseline), total)
+            if self._counts_in_line:
+                after = end + canvas.width_of(tell(count.of), total) + _TO_TOTAL
+                canvas.write(tell(count.what), (after, baseline), what)
+                x += self._count_width(count, in_line=True) + _TO_NEXT
+            else:
+                canvas.write(tell(count.what), (x, baseline + _TO_WHAT), what)
+                x += min(step, _COLUMN)
 
     def _draw_words(self) -> None:
         canvas, theme, y = self.canvas, self.canvas.theme, self._words_y
-        for name, lines in self._paragraphs:
-            canvas.write(name, (self.left, y), Style(Face.TITLE, _WORDS_SIZE, theme.accent))
-            for number, line in enumerate(lines):
-                canvas.write(line, (self._hang, y + number * _LINE), Style(Face.TEXT, _WORDS_SIZE, theme.ink))
-            y += _PARAGRAPH + _LINE * (len(lines) - 1)
+        for number, one in enumerate(self._paragraphs):
+            y += _LEADING * one.size + _APART if number else 0.0
+            canvas.write(one.name, (self.left, y), Style(Face.TITLE, one.size, theme.accent))
+            style = Style(one.face, one.size, theme.ink)
+            for line_number, line in enumerate(one.lines):
+                at = self._hang_of(one.name, one.size), y + line_number * _LEADING * one.size
+                canvas.write(line, at, style)
+            y += one.height
 
     def _draw_ladder(self) -> tuple[pygame.Rect, ...]:
         if not self.rungs:
             return ()
-        return draw_margin_ladder(self.canvas, self.rungs, self._words_y - 40, self.played_bpm)
+        return draw_margin_ladder(self.canvas, self.rungs, self._above_words + 6, self.played_bpm)

@@ -84,3 +84,25 @@ def test_the_page_has_most_of_the_sheet_where_little_is_said(size):
 def test_where_it_is_low_nothing_is_told_beside():
     assert sheet((1280, 720), RUNGS, LONG, strings=True)._beside == ""
     assert sheet((960, 600), RUNGS, SHORT, strings=False)._beside == SHORT
+
+
+@pytest.mark.parametrize("said", [SHORT, LONG])
+def test_what_to_do_now_is_set_larger_than_any_count(monkeypatch, said):
+    """The largest thing says what to do next, and is no score."""
+    sizes = {}
+    write = Canvas.write
+
+    def noted(self, text, at, style, *more):
+        sizes[text] = max(sizes.get(text, 0), style.size)
+        return write(self, text, at, style, *more)
+
+    monkeypatch.setattr(Canvas, "write", noted)
+    made = sheet((1280, 720), (), said, strings=False)
+    made.draw()
+    now = made._paragraphs[-1]
+    others = [
+        size for text, size in sizes.items() if text not in (now.name, *now.lines) and not text.startswith("The W")
+    ]
+    assert now.name == "Now"
+    assert len(others) >= 9
+    assert now.size >= max(others)
