@@ -53,18 +53,20 @@ class LadderRoom:
     width: float = 74.0
 
 
-def draw_ladder(canvas: Canvas, rungs: Sequence[Rung], room: LadderRoom) -> tuple[pygame.Rect, ...]:
-    """Rails, rungs from the lowest up, their numbers and the takes beside them; returns what can be clicked of each."""
+def draw_ladder(
+    canvas: Canvas, rungs: Sequence[Rung], room: LadderRoom, *, climbing: bool = False
+) -> tuple[pygame.Rect, ...]:
+    """Rails, rungs from the lowest up, their numbers and the takes beside them; returns what can be clicked of each.
+    While the red rung is `climbing`, pencil stands where it comes to lie.
+    """
     theme, right = canvas.theme, room.left + room.width
     draw_pencil(canvas, [(room.left, room.bottom), (room.left + _LEAN, room.top)], 3.4, theme.pencil, 11)
     draw_pencil(canvas, [(right, room.bottom), (right - _LEAN, room.top)], 3.4, theme.pencil, 12)
     height = (room.bottom - room.top) / max(1, len(rungs))
     hits = []
     for number, rung in enumerate(rungs):
-        share = (number + 0.55) / len(rungs)
-        y = room.bottom - share * (room.bottom - room.top)
-        left, end = room.left + _LEAN * share, right - _LEAN * share
-        _draw_rung(canvas, rung, (left, end, y), seed=40 + number)
+        _, _, y = at = _place(room, number, len(rungs))
+        _draw_rung(canvas, rung, at, seed=40 + number, climbing=climbing)
         _draw_number(canvas, rung, (room.left - _TO_NUMBER, y))
         _draw_takes(canvas, rung, (right + _TO_TAKES, y))
         if rung.folded:
@@ -74,11 +76,27 @@ def draw_ladder(canvas: Canvas, rungs: Sequence[Rung], room: LadderRoom) -> tupl
     return tuple(hits)
 
 
-def _draw_rung(canvas: Canvas, rung: Rung, at: tuple[float, float, float], seed: int) -> None:
+def _place(room: LadderRoom, number: float, rungs: int) -> tuple[float, float, float]:
+    """Left end, right end and height of a rung, or of a place between two."""
+    share = (number + 0.55) / rungs
+    return (
+        room.left + _LEAN * share,
+        room.left + room.width - _LEAN * share,
+        room.bottom - share * (room.bottom - room.top),
+    )
+
+
+def draw_red_rung(canvas: Canvas, number: float, rungs: int, room: LadderRoom) -> None:
+    """The red rung alone, where a rung of this number is, 0 the lowest, or between two."""
+    left, right, y = _place(room, number, rungs)
+    draw_pencil(canvas, [(left - 7, y + 1), (right + 8, y - 1)], 6.5, canvas.theme.accent, 30)
+
+
+def _draw_rung(canvas: Canvas, rung: Rung, at: tuple[float, float, float], seed: int, *, climbing: bool) -> None:
     (left, right, y), theme = at, canvas.theme
-    if rung.state is RungState.NOW:
+    if rung.state is RungState.NOW and not climbing:
         draw_pencil(canvas, [(left - 7, y + 1), (right + 8, y - 1)], 6.5, theme.accent, 30)
-    elif rung.state is RungState.AHEAD or rung.wish:
+    elif rung.state is not RungState.KEPT or rung.wish:
         draw_pencil(canvas, [(left, y), (right, y)], 2.2, theme.pencil, seed)
     else:
         draw_ink(canvas, [(left - 1, y), (right + 1, y)], 4.2, theme.read)

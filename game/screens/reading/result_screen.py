@@ -21,6 +21,7 @@ from game.practice_log.rows.passage_key import passage_key
 from game.screens.base_screen import BaseScreen
 from game.screens.choosing.planned_route import then_in_plan
 from game.screens.context import ScreenContext
+from game.screens.kept_picture import KeptPicture
 from game.screens.key_hints import KeyHint, NamedKey, key_hints
 from game.screens.reading.bass_and_chords_for import hear_passage
 from game.screens.reading.bass_and_chords_key import (
@@ -31,6 +32,7 @@ from game.screens.reading.bass_and_chords_key import (
 )
 from game.screens.reading.known_by_ear_key import KNOWN_BY_EAR_KEY, known_by_ear_hint, toggle_known_by_ear
 from game.screens.reading.ladder_rungs import drawn_rung, ladder_rungs
+from game.screens.reading.margin_ladder import CLIMB_S, rung_climbs
 from game.screens.reading.marked_page import MarkedPage
 from game.screens.reading.next_in_words import (
     advised_route,
@@ -54,6 +56,8 @@ from game.text.catalogue import say, tell, tell_all
 SILENCE_S = 1.0
 # So many keys have room in one row, in every language; the others are told on the sheet of all keys.
 _IN_ONE_ROW = 5
+# Until the last picture of what moves is drawn.
+_A_LITTLE_S = 0.05
 # Between the keys and the corner, in units.
 _TO_CORNER = 24.0
 
@@ -81,6 +85,7 @@ class ResultScreen(BaseScreen):
         self._rung_hits: tuple[pygame.Rect, ...] = ()
         self._marks = marks_of_finished(self.finished, names)
         area, run = self._sheet_on(None).page_area, run_underline(self.finished)
+        self._below_climb = KeptPicture(context)
         if self.decision.earned or self.decision.just_read:
             context.devices.sound.touch()
         self.page = MarkedPage(context, self.finished.passage, self._marks, area, run)
@@ -95,10 +100,27 @@ class ResultScreen(BaseScreen):
             self._words,
             rungs,
             played_bpm=self.request.tempo_bpm,
+            climbing=self._climbed < 1,
             many_keys=not self.request.planned,
             strings=bool(self._string_keys()),
             by_word=is_by_word(self.finished),
         )
+
+    @cached_property
+    def _climbs(self) -> bool:
+        """Whether the red rung has a way to go; it has gone it already on a still desk."""
+        rungs = tuple(map(drawn_rung, self._rungs))
+        return not self.context.settings.still_desk and rung_climbs(rungs, self.request.tempo_bpm)
+
+    @property
+    def _climbed(self) -> float:
+        """How far the red rung has come, 0 to 1."""
+        share = (self.context.clock.now_s() - self._opened_s) / CLIMB_S if self._climbs else 1.0
+        return 1.0 if share >= 1 else share * share * (3 - 2 * share)
+
+    @property
+    def moving(self) -> bool:
+        return self._climbs and self.context.clock.now_s() - self._opened_s < CLIMB_S + _A_LITTLE_S
 
     @cached_property
     def _heading(self) -> PassageHeading:
@@ -128,12 +150,15 @@ class ResultScreen(BaseScreen):
         return frozenset() if is_by_word(self.finished) else self.finished.clean_heads
 
     def resized(self) -> None:
+        self._below_climb.forget()
         self.page.fit(self._sheet_on(None).page_area)
 
     def on_key(self, event: pygame.event.Event) -> Route | None:
+        self._below_climb.forget()
         return self._command(event.key)
 
     def on_wheel(self, up: int) -> Route | None:
+        self._below_climb.forget()
         self.page.turn(-up)
         return None
 
@@ -255,6 +280,16 @@ class ResultScreen(BaseScreen):
         return True
 
     def draw(self, surface: pygame.Surface) -> bool:
+        """While the red rung climbs, all else is drawn once."""
+        climbed = self._climbed
+        if climbed >= 1:
+            self._draw(surface)
+            return True
+        self._below_climb.show(surface, self._by_ear, self._draw)
+        self._sheet_on(surface).draw_climbing(climbed)
+        return True
+
+    def _draw(self, surface: pygame.Surface) -> None:
         lay_paper(self.context, surface)
         self.page.draw(surface, dict.fromkeys(self._clean_heads, self.context.theme.read))
         sheet = self._sheet_on(surface)
@@ -271,7 +306,6 @@ class ResultScreen(BaseScreen):
         if strings:
             # From the third row on they stand above the corner.
             draw_keys(self.context, surface, strings, row=rows, right=right if rows == 1 else None)
-        return True
 
     def _keys(self) -> tuple[KeyHint, ...]:
         """The keys at the foot, those most asked for first."""

@@ -14,7 +14,7 @@ from game.desk.kit.canvas import Canvas, Style, blend
 from game.desk.kit.ladder import Rung
 from game.desk.typography import Face, wrapped
 from game.screens.reading.counts_in_words import CountSaid
-from game.screens.reading.margin_ladder import draw_margin_ladder, left_of_ladder
+from game.screens.reading.margin_ladder import draw_climbing_rung, draw_margin_ladder, left_of_ladder
 from game.screens.reading.passage_heading import PassageHeading, draw_passage_heading
 from game.screens.reading.result_words import ResultWords
 from game.text.catalogue import say, tell
@@ -53,8 +53,8 @@ class _Paragraph:
 @dataclass(frozen=True)
 class ResultSheet:
     """One result in a window. `many_keys` want two rows at its foot, and above them stands what the guitar does with
-    `strings`. `played_bpm` is the tempo of the take: an arrow leads from its rung to the one of now. `by_word` where
-    its player said what was right: then figures stay pencil.
+    `strings`. `played_bpm` is the tempo of the take: from its rung an arrow leads to that of now, unless the red one is
+    `climbing`. `by_word` where its player said what was right: then figures stay pencil.
     """
 
     canvas: Canvas
@@ -62,6 +62,7 @@ class ResultSheet:
     words: ResultWords
     rungs: tuple[Rung, ...]
     played_bpm: int | None = None
+    climbing: bool = False
     many_keys: bool = False
     strings: bool = False
     by_word: bool = False
@@ -217,4 +218,10 @@ class ResultSheet:
     def _draw_ladder(self) -> tuple[pygame.Rect, ...]:
         if not self.rungs:
             return ()
-        return draw_margin_ladder(self.canvas, self.rungs, self._above_words + 6, self.played_bpm)
+        bottom = self._above_words + 6
+        return draw_margin_ladder(self.canvas, self.rungs, bottom, self.played_bpm, climbing=self.climbing)
+
+    def draw_climbing(self, climbed: float) -> None:
+        """The red rung on its way, 0 to 1, on the sheet that was drawn without it."""
+        if self.played_bpm is not None:
+            draw_climbing_rung(self.canvas, self.rungs, self._above_words + 6, self.played_bpm, climbed)

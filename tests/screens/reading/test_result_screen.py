@@ -7,7 +7,9 @@ import pygame
 from game.coach.decisions import Offer
 from game.coach.marks import Mark
 from game.coach.stages import Pulse, Stage
+from game.coach.tempo_ladder import RungStanding
 from game.neck.tuning import Place
+from game.screens.reading.margin_ladder import CLIMB_S
 from game.screens.routes import ToPage, ToPlanned, ToShelf
 from tests.screens.timed_pages import metronome_page
 
@@ -116,6 +118,58 @@ def test_a_rung_that_is_clicked_is_the_next_tempo_by_the_players_wish(table):
     table.click(table.screen._rung_hits[rungs.index(wanted)].center)
     assert table.screen_name == "MetronomePage"
     assert table.screen.request.tempo_bpm == wanted.tempo_bpm
+
+
+def climbing_result(table, **settings):
+    """A result of a take at 60 that leads to a higher rung, from its first moment on, with nothing said over it."""
+    table.settle(**settings)
+    page = metronome_page(table, tempo=60)
+    table.play_in_time()
+    while table.screen is page:
+        table.wait(0.01, frame_s=0.01)
+    table.context.window.message = ""
+    now = next(rung for rung in table.screen._rungs if rung.standing is RungStanding.NOW)
+    assert now.tempo_bpm > 60
+    return table.screen
+
+
+def red_rows(table):
+    """From where to where there is red pencil between the rails, in pixels."""
+    surface, hits = table.app.surface, table.screen._rung_hits
+    rails = hits[0].unionall(hits[1:])
+    rails.width = 40
+    rails.left = hits[0].right - 60
+    inside = pygame.mask.from_threshold(
+        surface.subsurface(rails), table.context.theme.accent, (60, 60, 60, 255)
+    ).get_bounding_rects()
+    red = inside[0].unionall(inside[1:])
+    return red.move(rails.topleft).centery
+
+
+def test_the_red_rung_climbs_from_the_tempo_of_the_take_to_that_of_now_within_400_ms(table):
+    screen = climbing_result(table)
+    heights, opened_s = [], table.screen._opened_s
+    for at_s in (0.01, 0.2, 0.39, CLIMB_S):
+        table.clock.advance(opened_s + at_s - table.clock.now_s())
+        table.picture()
+        heights.append(red_rows(table))
+    tempi = [rung.tempo_bpm for rung in screen._rungs]
+    hits = dict(zip(tempi, screen._rung_hits, strict=True))
+    now = next(rung for rung in screen._rungs if rung.standing is RungStanding.NOW)
+    assert abs(heights[0] - hits[60].centery) <= 4
+    assert heights[0] > heights[1] > heights[2]
+    assert abs(heights[-1] - hits[now.tempo_bpm].centery) <= 4
+    assert screen.moving
+    table.clock.advance(0.1)
+    assert not screen.moving
+
+
+def test_on_a_still_desk_the_red_rung_is_there_at_once(table):
+    screen = climbing_result(table, still_desk=True)
+    assert not screen.moving
+    first = table.picture()
+    table.clock.advance(0.5)
+    assert table.picture() == first
 
 
 def test_space_stops_what_sounds(table, monkeypatch):
