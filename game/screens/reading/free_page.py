@@ -73,7 +73,7 @@ class FreePage(BaseScreen):
             still_key(self.context),
         )
         if self.at_sight:
-            keys = (("keys.enter", "keys.turn_up"), ("keys.space", "keys.begin"))
+            keys = (("keys.enter", "keys.turn_up" if self.view.covered else "keys.begin"), ("keys.space", "keys.begin"))
         self._keys.tell(*self._free, *foot_keys(*keys, last=(("keys.backspace", "keys.again"),)))
 
     def on_key(self, event: pygame.event.Event) -> Route | None:
@@ -104,6 +104,7 @@ class FreePage(BaseScreen):
         now_s = self.context.clock.now_s()
         if self.view.covered:
             self._sight.turn_up(now_s)
+            self._tell_keys()
         elif self._unheard and not self._sight.looking:
             return ToMarking(self.request)
         else:

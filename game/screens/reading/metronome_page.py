@@ -57,7 +57,6 @@ _KEYS_LAST = (
     (".", "keys.no_click"),
     (",", "keys.mute"),
 )
-_AT_SIGHT = (("keys.enter", "keys.turn_up"), ("keys.space", "keys.begin"))
 # In about that time the page comes to where the player is.
 _GLIDE_S = 0.2
 
@@ -100,7 +99,8 @@ class MetronomePage(BaseScreen):
         context = self.context
         strings = string_keys(context, self.request.neck_map, "keys.free_click", begins=not self.running)
         if self.at_sight:
-            self._keys.tell(*strings, *foot_keys(*_AT_SIGHT))
+            enter = ("keys.enter", "keys.turn_up" if self.view.covered else "keys.begin")
+            self._keys.tell(*strings, *foot_keys(enter, ("keys.space", "keys.begin")))
             return
         space = ("keys.space", "keys.pause" if self.running else "keys.begin")
         self._keys.tell(*strings, *foot_keys(space, *neck_key(context), *_KEYS, still_key(context), last=_KEYS_LAST))
@@ -185,6 +185,7 @@ class MetronomePage(BaseScreen):
         """At first sight the page is turned up first, and looked at in silence."""
         if self._sight is not None and self.view.covered:
             self._sight.turn_up(self.context.clock.now_s())
+            self._tell_keys()
         else:
             self.begin()
 

@@ -10,7 +10,7 @@ from itertools import accumulate
 import pygame
 
 from game.desk.kit.canvas import Canvas
-from game.desk.kit.ground import draw_sheet, under_colour
+from game.desk.kit.turned_up import TURN_UP_S, draw_turned_up
 from game.desk.mark_lanes import NoteBox
 from game.desk.theme import Colour
 from game.music.order import order_of_play
@@ -36,6 +36,7 @@ class NotatedMusic(StillMusic):
 
     def __init__(self, context: ScreenContext, score: Score, area: pygame.Rect) -> None:
         self.covered = True
+        self.turned_up_s: float | None = None
         self._played = -1
         self._order = order_of_play(score.bars)
         self._played_until = tuple(accumulate(float(score.bars[index].length) for index in self._order))
@@ -60,22 +61,31 @@ class NotatedMusic(StillMusic):
     def _bars_ahead(self) -> Sequence[int]:
         return self._order[self._played + 1 : self._played + 1 + BARS_AHEAD]
 
-    def draw(self, surface: pygame.Surface, colours: Mapping[HeadId, Colour], now_s: float) -> None:
-        if self.covered:
-            self._draw_cover(surface)
-            return
-        super().draw(surface, {self._on_page(head): colour for head, colour in colours.items()}, now_s)
+    def moving(self, now_s: float) -> bool:
+        return not self.covered and self.turned_up(now_s) < 1
 
-    def _draw_cover(self, surface: pygame.Surface) -> None:
-        """The page lies face down; below it stands how it is turned up."""
+    def turned_up(self, now_s: float) -> float:
+        """How far the page is turned up, 0 to 1: by and by from `turned_up_s` on, and at once where that is None."""
+        if self.covered:
+            return 0.0
+        return 1.0 if self.turned_up_s is None else min(1.0, (now_s - self.turned_up_s) / TURN_UP_S)
+
+    def draw(self, surface: pygame.Surface, colours: Mapping[HeadId, Colour], now_s: float) -> None:
+        share = self.turned_up(now_s)
+        if not self.covered:
+            super().draw(surface, {self._on_page(head): colour for head, colour in colours.items()}, now_s)
+        if share < 1:
+            self._draw_cover(surface, share)
+
+    def _draw_cover(self, surface: pygame.Surface, share: float) -> None:
+        """The page lies face down, or is being turned up; below it stands how that is done."""
         canvas = Canvas(surface, self._context.sheet, self._context.theme)
         cover = self._area.copy()
         cover.left = self._context.sheet.text_area.left
         cover.width = self._context.sheet.text_area.right - cover.left
         cover.height = min(cover.height, surface.get_height() - canvas.px(COVER_FOOT) - cover.top)
         surface.set_clip(None)
-        # Drawn in every frame: a shadow would grow darker with each.
-        draw_sheet(canvas, cover, under_colour(self._context.theme), blur=0)
+        draw_turned_up(canvas, cover, share)
 
     def draw_marks(self, surface: pygame.Surface, marks: Sequence[PlacedMark]) -> None:
         if not self.covered:

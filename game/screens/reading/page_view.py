@@ -24,6 +24,7 @@ from game.screens.key_hints import KeyHint
 from game.screens.reading.music_view import MusicView
 from game.screens.reading.music_view_for import stands_still
 from game.screens.reading.neck_letters import draw_letters, letters_of_places
+from game.screens.reading.notated_music import NotatedMusic
 from game.screens.reading.notes_in_work import NoteInWork
 from game.screens.reading.page_foot import PageFoot, draw_foot
 from game.screens.reading.page_heading import (
@@ -101,8 +102,11 @@ class PageView:
         """Whether the page has still to be turned up."""
         return self.music.covered
 
-    def uncover(self) -> None:
-        """Let the player see the page."""
+    def uncover(self, *, to_look: bool = False) -> None:
+        """Let the player see the page: turned up by and by where it is only looked at, and at once to be read."""
+        turns = to_look and not self.context.settings.still_desk
+        if isinstance(self.music, NotatedMusic):
+            self.music.turned_up_s = self.context.clock.now_s() if turns else None
         if self.music.covered:
             self.music.covered = False
             self.status = ""
@@ -219,6 +223,7 @@ class PageView:
             id(surface), context.sheet, context.theme, context.message_shown and context.window.message,
             self.status, self.count is None, self.facts, self.sketch, self.neck_shown, self.keys, pressed,
             self.climb, self.work, self.found, self.sight, self.covered,
+            isinstance(self.music, NotatedMusic) and self.music.turned_up(now_s),
         )  # fmt: skip
         fresh = ground != self._ground_drawn
         if fresh:

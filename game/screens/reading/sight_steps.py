@@ -37,7 +37,7 @@ class SightSteps:
 
     def turn_up(self, now_s: float) -> None:
         """The page is turned up: from now on it may be looked at."""
-        self._view.uncover()
+        self._view.uncover(to_look=True)
         self._view.status = ""
         self._look = FirstLook(now_s)
         self.show(now_s)
@@ -47,7 +47,8 @@ class SightSteps:
         return self.looking and self._look.is_over(now_s)
 
     def read(self, now_s: float) -> None:
-        """Reading begins."""
+        """Reading begins: nothing lies over the music any more."""
+        self._view.uncover()
         self._reading = True
         self.show(now_s)
 

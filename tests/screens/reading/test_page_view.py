@@ -9,6 +9,7 @@ import pytest
 from game.coach.stages import Pulse, Stage
 from game.desk import typography
 from game.desk.count_drawing import Count
+from game.desk.kit.turned_up import TURN_UP_S
 from game.music.written import HeadId
 from game.neck.tuning import Place
 from game.player.settings import InstrumentKind, Look, Settings
@@ -204,6 +205,29 @@ def test_a_covered_page_shows_nothing_until_it_is_uncovered(table):
     view.uncover()
     assert (view.covered, view.status) == (False, "")
     assert drawn(view, table.app.surface) != covered
+
+
+@pytest.mark.parametrize("still_desk", [False, True])
+def test_a_page_to_be_looked_at_is_turned_up_within_350_ms_and_one_to_be_read_at_once(table, still_desk):
+    table.settle(still_desk=still_desk)
+    request = sight_request(table)
+
+    def page():
+        return page_view_for(table.context, request, lambda area: music_view_for(table.context, request, area))
+
+    read = page()
+    read.uncover()
+    assert not read.moving
+    whole = drawn(read, table.app.surface)
+    looked_at = page()
+    looked_at.uncover(to_look=True)
+    seen = []
+    for _ in range(4):
+        seen.append(drawn(looked_at, table.app.surface))
+        table.clock.advance(TURN_UP_S / 3)
+    assert not looked_at.moving
+    assert seen[-1] == whole
+    assert len(set(seen)) == (1 if still_desk else 4)
 
 
 def test_the_stage_is_told_with_its_clock(table):
