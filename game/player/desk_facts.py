@@ -28,6 +28,7 @@ ABOUT_DESK = (
     About.PROGRAMME_PLAYED,
     About.COURSE,
     About.COURSE_BARS,
+    About.SLIP_OFFERED,
 )
 _MOST_MINUTES = 24 * 60.0
 
@@ -93,11 +94,14 @@ class StepDone:
 
 
 class DeskFacts:
-    """All that the facts handed in so far come to. `signed` are the days on which pages were signed, by passage."""
+    """All that the facts handed in so far come to. `signed` are the days on which pages were signed, by passage;
+    `slip_offered` is whether the slip of paper over the bar being played was offered.
+    """
 
     def __init__(self) -> None:
         self.signature: PlayerSignature | None = None
         self.signed: dict[str, date] = {}
+        self.slip_offered = False
         self.programme: Programme | None = None
         self._courses: dict[str, Course] = {}
         self._bars: dict[str, list[CourseBars]] = {}
@@ -115,6 +119,7 @@ class DeskFacts:
             About.PROGRAMME_PLAYED: self._play,
             About.COURSE: self._course,
             About.COURSE_BARS: self._play_bars,
+            About.SLIP_OFFERED: self._offer_slip,
         }
         heard = hears.get(fact.about)
         if heard is not None:
@@ -163,6 +168,9 @@ class DeskFacts:
     def _sign_page(self, content: dict[str, Any]) -> None:
         told = msgspec.convert(content, type=_SignedPage)
         self.signed.setdefault(told.passage, told.day)
+
+    def _offer_slip(self, _content: dict[str, Any]) -> None:
+        self.slip_offered = True
 
     def _pick(self, content: dict[str, Any]) -> None:
         tunes = tuple(dict.fromkeys(msgspec.convert(content, type=_Programme).tunes))

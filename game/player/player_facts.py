@@ -142,6 +142,10 @@ class PlayerFacts:
         if passage not in self.desk.signed:
             self._tell(About.SIGNED_PAGE, {"passage": passage, "day": self._now().date().isoformat()})
 
+    def offer_slip(self) -> None:
+        """The slip of paper over the bar being played was offered: once is enough."""
+        self._tell(About.SLIP_OFFERED, {})
+
     def pick_programme(self, programme: Programme) -> None:
         """These tunes are the programme from now on; none: there is none."""
         self._tell(About.PROGRAMME, {"tunes": list(programme.tunes)})

@@ -87,6 +87,16 @@ def test_a_page_is_signed_once_and_the_newest_signature_holds():
     assert heard(*names, (About.SIGNATURE, {"typed": ""})).signature.typed == "A. B."
 
 
+def test_a_slip_of_paper_that_was_offered_stays_so(tmp_path):
+    log = PlayerLog(tmp_path, lambda: NOW)
+    assert not log.facts.desk.slip_offered
+    log.facts.offer_slip()
+    assert log.close() is None
+    again = PlayerLog(tmp_path, lambda: NOW)
+    assert again.facts.desk.slip_offered
+    again.close()
+
+
 def test_another_choice_of_tunes_is_another_programme_and_none_is_none():
     evening = (About.PROGRAMME, {"tunes": ["one", "two"]})
     played = (About.PROGRAMME_PLAYED, {"tunes": ["one", "two"], "day": "2026-11-29"})

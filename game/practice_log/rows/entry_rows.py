@@ -47,6 +47,7 @@ class About(Enum):
     PROGRAMME_PLAYED = "programme played"
     COURSE = "course"
     COURSE_BARS = "course bars"
+    SLIP_OFFERED = "slip offered"
 
 
 class Recorded(NamedTuple):

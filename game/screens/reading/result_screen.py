@@ -1,6 +1,7 @@
 """After a take: the page with its pencil marks, three counts, why and what now, and the corner that does it."""
 
 from collections.abc import Callable
+from dataclasses import replace
 from functools import cached_property
 
 import pygame
@@ -16,20 +17,13 @@ from game.desk.kit.mark_words import WordedMark
 from game.instrument.decoding.played import NoteStarted
 from game.lines.titles import title_told
 from game.music.written import HeadId
-from game.practice.finished_take import FinishedTake, owed_soundings
+from game.practice.finished_take import owed_soundings
 from game.practice_log.rows.passage_key import passage_key
 from game.screens.base_screen import BaseScreen
 from game.screens.choosing.planned_route import then_in_plan
 from game.screens.context import ScreenContext
 from game.screens.kept_picture import KeptPicture
 from game.screens.key_hints import KeyHint, NamedKey, key_hints
-from game.screens.reading.bass_and_chords_for import hear_passage
-from game.screens.reading.bass_and_chords_key import (
-    BASS_AND_CHORDS_KEY,
-    bass_and_chords_hint,
-    has_chords,
-    toggle_bass_and_chords,
-)
 from game.screens.reading.known_by_ear_key import KNOWN_BY_EAR_KEY, known_by_ear_hint, toggle_known_by_ear
 from game.screens.reading.ladder_rungs import drawn_rung, ladder_rungs
 from game.screens.reading.margin_ladder import CLIMB_S, rung_climbs
@@ -43,9 +37,10 @@ from game.screens.reading.next_in_words import (
 )
 from game.screens.reading.page_keys import free_string_keys
 from game.screens.reading.passage_heading import PassageHeading, played_in_words, worded_marks
-from game.screens.reading.playback_lines import played_back, tempo_played
 from game.screens.reading.result_sheet import ResultSheet
+from game.screens.reading.result_sounds import START_OR_STOP, ResultSounds
 from game.screens.reading.result_words import is_by_word, result_words, run_underline
+from game.screens.reading.slip_offer import SlipOffer, is_due
 from game.screens.reading.take_in_words import marks_of_finished
 from game.screens.reading.take_routes import overruled_route
 from game.screens.routes import Back, Route, ToPage, ToResult, ToSibling, ToSigning, ToToday
@@ -75,13 +70,14 @@ class ResultScreen(BaseScreen):
         self._then = then_in_plan(context, self.request, self.decision) if self.request.planned else None
         self._over = bars_after(self.request, self.finished, self.decision)
         names = context.settings.note_names
-        now = now_in_words(self.request, self.decision, self._then, self._over)
-        self._words = result_words(self.finished, say("now.sign") if self._to_sign else tell_all(now), names)
+        offered = not self._to_sign and not is_by_word(self.finished) and is_due(context, self.request)
+        self._slip = SlipOffer(context) if offered else None
+        self._words = result_words(self.finished, self._now_in_words(), names)
         # Which request it is takes a moment in a long one: not in every picture.
         self._by_ear = known_by_ear_hint(context, self.request)
         self._opened_s = self._last_heard_s = context.clock.now_s()
         self._owed = owed_soundings(self.finished)
-        self._has_chords = has_chords(self.finished.passage)
+        self._sounds = ResultSounds(context, self.finished)
         self._rung_hits: tuple[pygame.Rect, ...] = ()
         self._marks = marks_of_finished(self.finished, names)
         area, run = self._sheet_on(None).page_area, run_underline(self.finished)
@@ -89,6 +85,13 @@ class ResultScreen(BaseScreen):
         if self.decision.earned or self.decision.just_read:
             context.devices.sound.touch()
         self.page = MarkedPage(context, self.finished.passage, self._marks, area, run)
+
+    def _now_in_words(self) -> str:
+        """The one advice, and the slip of paper where it is offered."""
+        if self._to_sign:
+            return say("now.sign")
+        advice = tell_all(now_in_words(self.request, self.decision, self._then, self._over))
+        return f"{advice} {self._slip.words}" if self._slip is not None else advice
 
     def _sheet_on(self, surface: pygame.Surface | None) -> ResultSheet:
         """The sheet as it lies in the window now."""
@@ -170,14 +173,10 @@ class ResultScreen(BaseScreen):
         }
         if key in leads_to:
             return leads_to[key]()
-        if key == pygame.K_p:
-            self._play_back()
-        if key == pygame.K_w:
-            self._hear_written()
-        if key == BASS_AND_CHORDS_KEY and self._has_chords:
-            toggle_bass_and_chords(self.context)
-        if key == pygame.K_SPACE:
-            self._start_or_stop()
+        self._sounds.on_key(key)
+        if self._slip is not None and self._slip.on_key(key):
+            self._words = replace(self._words, now=self._now_in_words())
+            self.resized()
         if key == KNOWN_BY_EAR_KEY and toggle_known_by_ear(self.context, self.request):
             self._by_ear = known_by_ear_hint(self.context, self.request)
         if key in (pygame.K_UP, pygame.K_DOWN):
@@ -228,32 +227,6 @@ class ResultScreen(BaseScreen):
         if hit is None:
             return None
         return overruled_route(self.context, self.request, Wish.METRONOME_NOW, hit.tempo_bpm)
-
-    def _start_or_stop(self) -> None:
-        """What sounds stops; where nothing does, the take is heard, or the line where nobody heard a take."""
-        sound = self.context.devices.sound
-        if sound.strings.playing:
-            sound.stop()
-        elif self._was_heard:
-            self._play_back()
-        else:
-            self._hear_written()
-
-    @property
-    def _was_heard(self) -> bool:
-        """Whether there is anything of the take to be heard."""
-        return isinstance(self.finished, FinishedTake) and bool(self.finished.played)
-
-    def _play_back(self) -> None:
-        """Let the player hear the take just made."""
-        if isinstance(self.finished, FinishedTake) and self.finished.played:
-            self.context.devices.sound.play((played_back(self.finished),), self.context.clock)
-            self.context.say_sound()
-
-    def _hear_written(self) -> None:
-        """Let the player hear the line as it is written, at the tempo of the take."""
-        hear_passage(self.context, self.finished.passage, tempo_bpm=tempo_played(self.finished))
-        self.context.say_sound()
 
     def on_tick(self, now_s: float) -> Route | None:
         self.context.devices.sound.tick(now_s)
@@ -309,23 +282,17 @@ class ResultScreen(BaseScreen):
 
     def _keys(self) -> tuple[KeyHint, ...]:
         """The keys at the foot, those most asked for first."""
-        played: tuple[NamedKey, ...] = (("P", "keys.hear"),) if self._was_heard else ()
-        heard = (*key_hints(*played, ("W", "keys.hear_line")), *self._band)
-        sounds: NamedKey = ("keys.space", "keys.start_or_stop")
+        slip = self._slip.hints if self._slip is not None else ()
+        heard = (*slip, *self._sounds.hints)
         more: tuple[NamedKey, ...] = (("keys.updown", "keys.more_lines"),) if self.page.more else ()
         back = ("keys.escape", "keys.today" if self.request.planned else "keys.back")
         if self.request.planned:
-            return (*heard, *key_hints(*more, back, sounds), *self._by_ear)
+            return (*heard, *key_hints(*more, back, START_OR_STOP), *self._by_ear)
         others: tuple[NamedKey, ...] = (("→", "keys.fresh_line"),) if self.request.fresh else ()
         if len(self.request.passages) > 1:
             others = (("keys.arrows", "keys.passage"),)
-        elsewhere = (("A", "keys.bars_alike"), ("keys.tab", "keys.stage"), ("F4", "keys.whole"), sounds)
+        elsewhere = (("A", "keys.bars_alike"), ("keys.tab", "keys.stage"), ("F4", "keys.whole"), START_OR_STOP)
         return (*heard, *key_hints(*more, *others, back, *elsewhere), *self._by_ear)
-
-    @property
-    def _band(self) -> tuple[KeyHint, ...]:
-        """The key of bass and chords, where the tune has any."""
-        return bass_and_chords_hint(self.context) if self._has_chords else ()
 
     def _string_keys(self) -> tuple[KeyHint, ...]:
         """What a guitar in hand does, in a row of its own; nothing without one."""

@@ -6,6 +6,8 @@ import pygame
 
 from game.desk import pencil
 from game.desk.count_drawing import Count, draw_count
+from game.desk.kit.canvas import Canvas
+from game.desk.kit.cover import draw_cover
 from game.desk.mark_lanes import LaneType, LineInSight, NoteBox
 from game.desk.staff_text import measured_on_staff, rendered_on_staff
 from game.engraving.layout import lay_out_page
@@ -175,17 +177,25 @@ class StillMusic:
 
     def _draw_bars(self, surface: pygame.Surface, line: int, down: int) -> None:
         theme, space = self._context.theme, self._page.space_px
-        page_line = self._page.lines[line]
-        top = page_line.top_line_y + down
-        for bar in page_line.bars:
-            left, right = (self._area.left + x for x in page_line.bar_span(bar))
+        for bar in self._page.lines[line].bars:
             if bar < self._bar:
                 tick = pencil.line(0.9 * space, max(1.6, space * 0.11), theme.pencil, bar % 7, upright=True)
                 surface.blit(tick, self._tick_rect(line, bar, tick).move(self._area.left, down))
             elif bar == self._bar and self.slip:
-                slip = pygame.Rect(left + 2, top - 2.5 * space, right - left - 3, 9 * space)
-                surface.fill(theme.edge, slip.move(2, 3))
-                surface.fill(theme.desk, slip)
+                slip = self._slip_over(line, bar).move(self._area.left, down)
+                draw_cover(Canvas(surface, self._context.sheet, theme), slip)
+
+    def _slip_over(self, line: int, bar: int) -> pygame.Rect:
+        """What it covers of a bar, on the page: all that is printed in it, but no clef, key or metre before it."""
+        page_line, space = self._page.lines[line], self._page.space_px
+        left, right = page_line.bar_span(bar)
+        heads = [head for note in self._passage.notes for head in note.heads if head.bar == bar]
+        if heads and bar == page_line.bars[0]:
+            left = max(left, self._page.group_rect_of(heads[0]).left - space // 2)
+        staff = pygame.Rect(left, page_line.top_line_y - space, right - left, 6 * space)
+        printed = [sign for sign in self._printed[line] if left <= sign.left and sign.right <= right + space]
+        whole = staff.unionall(printed).inflate(0, space)
+        return pygame.Rect(left, whole.top, right - left - 1, whole.height)
 
     def _tick_rect(self, line: int, bar: int, tick: pygame.Surface) -> pygame.Rect:
         """A tick stands over its bar line, or under it where words or an ending stand over it."""

@@ -14,6 +14,7 @@ from game.screens.routes import ToListening, ToPage, ToResult
 from tests.audio.lead_sheets import chord
 from tests.made import score
 from tests.screens.table import Table
+from tests.screens.told_keys import told_keys
 
 
 def request_of(table: Table) -> TakeRequest:
@@ -64,23 +65,8 @@ def test_only_a_chord_that_sounds_is_one(symbol, sounds):
 @pytest.mark.parametrize("screen", ["result", "listening"])
 def test_it_is_shown_and_works_where_a_line_with_chords_is_heard(table, screen):
     table.go(ToListening(request_of(table)) if screen == "listening" else result_of(table))
-    told = {label for hint in table.context.window.told_keys for label in hint.labels}
-    assert "C" in told
+    assert "C" in told_keys(table.context.window.told_keys)
     before = table.picture()
     table.key(pygame.K_c, "c")
     assert table.context.settings.accompanied is Accompanied.NOTHING
     assert table.picture() != before
-
-
-def test_a_result_lets_the_line_be_heard_as_written_at_the_tempo_of_the_take(table, monkeypatch):
-    heard = []
-    result: ToResult = result_of(table)
-    table.go(result)
-    monkeypatch.setattr(
-        table.context.devices.sound, "play", lambda lines, _, accompaniment: heard.append((lines, accompaniment))
-    )
-    table.key(pygame.K_w, "w")
-    (((line,), band),) = heard
-    assert [note.sounding for note in line.notes] == [note.sounding for note in result.finished.passage.notes]
-    assert band is not None
-    assert table.context.session.log.facts.has_heard(result.finished.passage)

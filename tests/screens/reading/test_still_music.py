@@ -43,6 +43,17 @@ def test_the_page_can_stand_still_with_a_slip_over_the_bar_being_played(table):
     assert table.verdicts == ["clean"] * 7
 
 
+def test_the_slip_covers_all_that_is_printed_in_a_bar_and_neither_clef_nor_key_nor_metre(table):
+    music = still(table, PLAIN, slip=True)
+    first, second = (music._slip_over(0, bar) for bar in (0, 1))
+    heads = [music._page.group_rect_of(HeadId(0, event)) for event in range(4)]
+    assert all(first.contains(head) for head in heads)
+    before = [sign for sign in music._printed[0] if sign.right < heads[0].left and sign.left >= 0]
+    assert before
+    assert first.collidelist(before) < 0
+    assert first.right <= second.left + 1
+
+
 def test_as_many_lines_are_in_sight_as_fit_at_the_size_that_is_set(tmp_path):
     """Six lines in all."""
     counts = []
