@@ -31,13 +31,14 @@ _WALKS_FROM = 3
 @dataclass(frozen=True, slots=True, kw_only=True)
 class AccompanimentNote:
     """One bass note, or the notes of a chord (`soundings`, MIDI numbers), from `onset_quarters` until damped at
-    `stop_quarters`.
+    `stop_quarters`. `soft` where any lies over the melody.
     """
 
     onset_quarters: Fraction
     stop_quarters: Fraction
     part: BandPart
     soundings: tuple[int, ...]
+    soft: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -63,7 +64,7 @@ def accompaniment_of(
     """Bass and chords of written-out bars in order of onset, none where no chord is in force.
 
     `before` is the chord in force where the bars begin. `swing` is long:short. Chords are below the lowest note of the
-    melody that sounds with them.
+    melody that sounds with them; around it or above, and soft, where it is too low for that.
     """
     spans = chord_spans(bars, before=before)
     if not spans:
@@ -74,16 +75,20 @@ def accompaniment_of(
     basses = [stroke for stroke in strokes if stroke.part is BandPart.BASS]
     chords = [stroke for stroke in strokes if stroke.part is BandPart.CHORD]
     notes = _bass_line(basses, spans, placed, manner)
+    places = _places(chords, spans, basses, notes, melody)
     pitched = [
-        *zip(basses, ((note,) for note in notes), strict=True),
-        *zip(chords, voiced(_places(chords, spans, basses, notes, melody)), strict=True),
+        *((stroke, (note,), False) for stroke, note in zip(basses, notes, strict=True)),
+        *(
+            (stroke, voicing, place.is_over_melody(voicing))
+            for stroke, place, voicing in zip(chords, places, voiced(places), strict=True)
+        ),
     ]
     late = SwungPlaces(placed, [*(note.onset for note in melody), *(stroke.at for stroke in strokes)], swing)
-    heard = [_sounded(stroke, soundings, late) for stroke, soundings in pitched if soundings]
+    heard = [_sounded(stroke, soundings, late, soft=soft) for stroke, soundings, soft in pitched if soundings]
     return tuple(sorted(heard, key=lambda note: (note.onset_quarters, note.part.value)))
 
 
-def _sounded(stroke: _Stroke, soundings: tuple[int, ...], late: SwungPlaces) -> AccompanimentNote:
+def _sounded(stroke: _Stroke, soundings: tuple[int, ...], late: SwungPlaces, *, soft: bool) -> AccompanimentNote:
     """As it sounds. One at the end of a bar that stops within its beat has no room to come late."""
     onset, stop = late.of(stroke.at), late.of(stroke.stop)
     return AccompanimentNote(
@@ -91,6 +96,7 @@ def _sounded(stroke: _Stroke, soundings: tuple[int, ...], late: SwungPlaces) -> 
         stop_quarters=stop,
         part=stroke.part,
         soundings=soundings,
+        soft=soft,
     )
 
 
@@ -174,21 +180,22 @@ def _places(
     bass_notes: Sequence[int],
     melody: Sequence[WrittenNote],
 ) -> list[ChordPlace]:
-    """Every chord stroke over the bass and under the melody that sound with it."""
+    """Every chord stroke over the bass and beside the melody that sound with it."""
     starts = [stroke.at for stroke in basses]
+    heard = [_melody_with(melody, stroke) for stroke in chords]
     return [
         ChordPlace(
             telling=spans[stroke.span].tones.telling,
             bass=bass_notes[bisect_right(starts, stroke.at) - 1],
-            melody=_lowest_with(melody, stroke),
+            melody=min(with_it, default=None),
+            highest=max(with_it, default=None),
         )
-        for stroke in chords
+        for stroke, with_it in zip(chords, heard, strict=True)
     ]
 
 
-def _lowest_with(melody: Sequence[WrittenNote], stroke: _Stroke) -> int | None:
-    """The lowest note of the melody that sounds at any moment of a stroke."""
+def _melody_with(melody: Sequence[WrittenNote], stroke: _Stroke) -> list[int]:
+    """The notes of the melody that sound at any moment of a stroke."""
     stop = bisect_right(melody, stroke.stop, key=lambda note: note.onset)
     first = bisect_right(melody, stroke.at, key=lambda note: note.onset + note.length)
-    with_it = [note.sounding for note in melody[first:stop] if note.onset < stroke.stop]
-    return min(with_it, default=None)
+    return [note.sounding for note in melody[first:stop] if note.onset < stroke.stop]

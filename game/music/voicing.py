@@ -1,5 +1,8 @@
 """Three tones of each chord set under a melody, so that the voices move as little as they can from chord to chord.
 
+Where a low melody leaves no room for them, they may lie around or above it, as a pianist's hand does who accompanies a
+bass or a guitar in its low register (trade); whoever plays them has them softer there.
+
 Pitches are MIDI numbers as they sound. Intervals lie no lower than they can be told apart ("low interval limits").
 """
 
@@ -14,10 +17,21 @@ LOWEST_CHORD_NOTE, HIGHEST_CHORD_NOTE = 41, 67
 OVER_BASS = 3
 """The lowest voice keeps so many semitones from the bass, at least (ours)."""
 
+OVER_MELODY = 3
+"""Voices above a melody keep so many semitones from it, at least (ours)."""
+
+WIDEST = 16
+"""A chord around a melody is no wider: a tenth, as far as a hand reaches."""
+
 _LOWEST_OF_INTERVAL = {1: 50, 2: 47, 3: 43, 4: 41, 5: 41, 6: 41}
 """The lowest lower note for a minor second, a major one, and so on to the tritone; wider ones are clear anywhere. It is
 about a third below what handbooks of arranging say (from memory: C3 for a minor third): these chords are soft, short
 and dull, and a guitar's melody leaves them no higher room.
+"""
+
+_SHELL = 2
+"""So many voices, third and seventh, tell a chord over its bass; a melody that leaves no room for them has the chord
+around it.
 """
 
 _MIDDLE = 55.0
@@ -26,6 +40,7 @@ _KEPT_CANDIDATES = 10
 _OFF_MIDDLE = 0.5
 _GRATING = {1: 12.0, 13: 4.0}
 _AGAINST_MELODY = 5.0
+_OVER_MELODY = 6.0
 
 Voicing = tuple[int, ...]
 """Rising pitches, none to three."""
@@ -34,19 +49,25 @@ Voicing = tuple[int, ...]
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ChordPlace:
     """A moment at which a chord is to sound: its telling tones (pitch classes), the bass note under it, and the lowest
-    note of the melody while it sounds, None in a rest.
+    note of the melody while it sounds, None in a rest. `highest` is the highest one then, over which voices may lie
+    where there is no room below; None where they may not.
     """
 
     telling: tuple[int, ...]
     bass: int
     melody: int | None
+    highest: int | None = None
+
+    def is_over_melody(self, voicing: Voicing) -> bool:
+        """Whether a voicing reaches over the melody."""
+        return self.highest is not None and bool(voicing) and voicing[-1] > self.highest
 
 
 def voiced(places: Sequence[ChordPlace]) -> tuple[Voicing, ...]:
     """A voicing for every place: of all rows of voicings the one in which voices move least.
 
-    All notes are below the melody. Where it leaves no room for three, two sound or one, the most telling; where it lies
-    beside the bass, none.
+    All notes are below the melody. Where it leaves no room for three, they lie around or above it, if they may and are
+    clear there, or two sound below it or one, the most telling; where it lies beside the bass, none.
     """
     rows = [_options(place) for place in places]
     costs: list[float] = []
@@ -88,7 +109,11 @@ def _way_back(
 
 
 def _cost(voicing: Voicing, place: ChordPlace) -> float:
-    """What a voicing costs by itself: a second right under the melody is as bad as one within it."""
+    """What a voicing costs by itself: a second right under the melody is as bad as one within it; what is over it is
+    in the way of the ear.
+    """
+    if place.is_over_melody(voicing):
+        return _own_cost(voicing) + _OVER_MELODY
     beside = place.melody is not None and bool(voicing) and place.melody - voicing[-1] == 1
     return _own_cost(voicing) + (_AGAINST_MELODY if beside else 0.0)
 
@@ -102,7 +127,12 @@ def _own_cost(voicing: Voicing) -> float:
 
 def _options(place: ChordPlace) -> tuple[Voicing, ...]:
     ceiling = HIGHEST_CHORD_NOTE if place.melody is None else min(HIGHEST_CHORD_NOTE, place.melody - 1)
-    return _within(place.telling, max(LOWEST_CHORD_NOTE, place.bass + OVER_BASS), ceiling)
+    lowest = max(LOWEST_CHORD_NOTE, place.bass + OVER_BASS)
+    below = _within(place.telling, lowest, ceiling)
+    if place.melody is None or place.highest is None or len(below[0]) == len(place.telling):
+        return below
+    around = _around(place.telling, lowest, (place.melody, place.highest))
+    return (*below, *around) if len(below[0]) >= _SHELL else around or below
 
 
 @lru_cache(maxsize=4096)
@@ -114,6 +144,18 @@ def _within(telling: tuple[int, ...], lowest: int, highest: int) -> tuple[Voicin
             if found and len(tones) == count:
                 return tuple(found[:_KEPT_CANDIDATES])
     return ((),)
+
+
+@lru_cache(maxsize=4096)
+def _around(telling: tuple[int, ...], lowest: int, melody: tuple[int, int]) -> tuple[Voicing, ...]:
+    """The best voicings of all tones around or above a melody that goes between two notes; none where none is clear."""
+    low, high = melody
+    free = [
+        voicing
+        for voicing in _placed(telling, lowest, HIGHEST_CHORD_NOTE)
+        if voicing[-1] - voicing[0] <= WIDEST and not any(low <= note < high + OVER_MELODY for note in voicing)
+    ]
+    return tuple(sorted(filter(_is_clear, free), key=_own_cost)[:_KEPT_CANDIDATES])
 
 
 def _placed(tones: tuple[int, ...], lowest: int, highest: int) -> Iterator[Voicing]:

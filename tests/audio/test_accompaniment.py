@@ -12,6 +12,7 @@ from game.music.keys import Key
 from game.music.meter import UNITS, Meter
 from game.music.pitch import Pitch
 from game.music.score import Bar, Note, NoteValue, Reading
+from game.music.voicing import LOWEST_CHORD_NOTE, OVER_MELODY
 from game.music.written import written_notes
 from game.tunes.musicxml.harmony import SHORT_FORMS
 from tests.audio.lead_sheets import accompanied, basses, chord, chords, sheet
@@ -85,7 +86,7 @@ def test_each_note_is_damped_by_the_next_of_its_part_and_by_the_end_of_its_chord
         assert all(one.stop_quarters <= after.onset_quarters for one, after in pairwise(row))
 
 
-def test_every_chord_is_below_the_melody_that_sounds_with_it_and_of_its_own_tones():
+def test_every_chord_is_clear_of_the_melody_that_sounds_with_it_and_of_its_own_tones():
     """Melodies by chance, of all registers, note values and chords."""
     chance = Random(3)
     letters = "C4 D4 Eb4 E4 G4 A4 Bb4 C5 F#5 B5".split()
@@ -109,12 +110,22 @@ def test_every_chord_is_below_the_melody_that_sounds_with_it_and_of_its_own_tone
                 for note in melody
                 if note.onset < one.stop_quarters and note.onset + note.length > one.onset_quarters
             ]
-            if one.part is BandPart.CHORD:
+            if one.part is BandPart.CHORD and not one.soft:
                 assert max(one.soundings) < min(with_it, default=128)
+            elif one.part is BandPart.CHORD:
+                assert min(with_it) < LOWEST_CHORD_NOTE + 12, "in the low register"
+                assert not any(min(with_it) <= sounding < max(with_it) + OVER_MELODY for sounding in one.soundings)
         heard = {sounding % 12 for one in notes for sounding in one.soundings}
         said = {symbol.text for bar in bars for symbol in bar.chords}
         known = {tone for text in said for tone in (tones(text).bass, tones(text).fifth, tones(text).root)}
         assert heard <= known | {tone for text in said for tone in tones(text).telling}
+
+
+def test_over_a_melody_that_stays_low_the_whole_chord_is_heard_softly():
+    """The open C of a guitar's first melodies leaves one voice below it."""
+    notes = [one for one in accompanied(sheet("C3 w", "C 0"), sheet("C3 w", "Am7 0")) if one.part is BandPart.CHORD]
+    assert all(len(one.soundings) == 3 and one.soft for one in notes)
+    assert min(sounding for one in notes for sounding in one.soundings) >= 41
 
 
 def odd_bar(chance: Random) -> Bar:

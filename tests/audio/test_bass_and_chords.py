@@ -1,5 +1,6 @@
 """The sounds of bass and chords, by their samples."""
 
+from dataclasses import replace
 from fractions import Fraction
 from itertools import islice, pairwise
 
@@ -8,7 +9,7 @@ import numpy.typing as npt
 import pytest
 
 from game.audio.accompaniment import AccompanimentNote
-from game.audio.bass_and_chords import AccompanimentSounds, accompaniment_strikes, looped_notes
+from game.audio.bass_and_chords import SOFT, AccompanimentSounds, accompaniment_strikes, looped_notes
 from game.audio.blocks import blocks_of, render
 from game.audio.patterns import BandPart
 from game.audio.played_line import PlayedAccompaniment, PlayedLine, SoundedNote, line_blocks
@@ -125,3 +126,13 @@ def test_strikes_stand_where_they_are_told_and_loops_go_on_for_ever():
         (8000, 9000, 1),
     ]
     assert list(looped_notes((), Fraction(4))) == []
+
+
+def test_a_chord_that_reaches_over_the_melody_is_softer():
+    note = AccompanimentNote(
+        onset_quarters=Fraction(0), stop_quarters=Fraction(1), part=BandPart.CHORD, soundings=(52, 55, 60)
+    )
+    usual, soft = accompaniment_strikes([note, replace(note, soft=True)], AccompanimentSounds(RATE), round)
+    assert (usual.left, usual.right) == (1.0, 1.0)
+    assert soft.left == soft.right == SOFT < 1
+    assert (soft.wave == usual.wave).all()

@@ -1,12 +1,13 @@
 """Voicings: under the melody, clear, and with little movement."""
 
+from dataclasses import replace
 from itertools import pairwise, product
 from random import Random
 
 import pytest
 
 from game.music import voicing
-from game.music.voicing import ChordPlace, movement, voiced
+from game.music.voicing import HIGHEST_CHORD_NOTE, OVER_MELODY, WIDEST, ChordPlace, movement, voiced
 from tests.music.made_chords import named, places
 
 CIRCLE = "Cm7 F7 Bbmaj7 Ebmaj7 Am7b5 D7b9 Gm6"
@@ -53,6 +54,33 @@ def test_where_a_low_melody_leaves_no_room_the_most_telling_tones_are_left():
         assert fewest <= min(sizes) <= max(sizes) <= most, melody
     assert named(voiced(places("Cm7", melody=52))[0]) == "G Bb Eb"
     assert named(voiced(places("Cm7", melody=48))[0]) == "G Bb", "the seventh, where the third has no room"
+
+
+def around(row: str, melody: int, highest: int | None = None) -> list[tuple[ChordPlace, tuple[int, ...]]]:
+    """Chords with a melody that they may lie over."""
+    row_of_places = [replace(one, highest=highest or melody) for one in places(row, melody=melody)]
+    return list(zip(row_of_places, voiced(row_of_places), strict=True))
+
+
+def test_where_two_voices_have_no_room_below_all_lie_around_or_above_and_clear_of_the_melody():
+    for melody in range(36, 48):
+        for place, notes in around(CIRCLE, melody):
+            assert len(notes) == len(place.telling), melody
+            assert not any(melody <= note < melody + OVER_MELODY for note in notes)
+            assert notes[-1] - notes[0] <= WIDEST
+            assert notes[-1] <= HIGHEST_CHORD_NOTE
+
+
+def test_as_long_as_three_voices_have_room_below_the_chord_stays_there():
+    for place, notes in around(CIRCLE, 60):
+        assert not place.is_over_melody(notes)
+        assert notes[-1] < 60
+
+
+def test_a_melody_that_leaps_while_a_chord_sounds_has_it_below_as_well_as_may_be():
+    for _, notes in around(CIRCLE, 46, highest=66):
+        assert len(notes) <= 2
+        assert all(note < 46 for note in notes)
 
 
 def test_a_chord_held_lies_still_and_an_empty_row_has_no_voicings():
