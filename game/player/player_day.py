@@ -1,5 +1,6 @@
 """Today as it lies on the desk of a player: put together from plan, coach, notes and log, between takes only."""
 
+from collections.abc import Iterable
 from datetime import date
 
 from game.coach.coach import advance
@@ -78,6 +79,11 @@ class PlayerDay:
     def _title_of(self, aim: SittingAim) -> Message | None:
         place = None if aim.passage is None else self._plan.find_passage(aim.passage)
         return None if aim.passage is None else verbatim("") if place is None else place.title
+
+    def titles_of(self, passages: Iterable[str]) -> tuple[Message, ...]:
+        """What passages are called; those that stand on no shelf any more are left out."""
+        places = (self._plan.find_passage(passage) for passage in passages)
+        return tuple(place.title for place in places if place is not None)
 
     def aim_answer(self) -> AimAnswer | None:
         """What became of the aim of the day; None where it had none."""

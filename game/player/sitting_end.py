@@ -9,6 +9,7 @@ from game.coach.plan.row_words import row_quiet, row_title
 from game.coach.plan.todays_plan import plan_for
 from game.errors import LogError
 from game.message import Message
+from game.music.pitch import pitch
 from game.player.player_day import PlayerDay
 from game.player.player_log import PlayerLog
 from game.practice_log.queries.figure_records import DayFigures, NoteFigures
@@ -25,21 +26,28 @@ def sitting_end(day: PlayerDay, log: PlayerLog) -> SittingEnd:
     try:
         with log.reading() as connection, figures_of(connection, log.player.uuid) as figures:
             of_day, quicker = _of_day(figures, today), _quicker(figures, today)
-            read = sum(note.read for note in figures.notes(today, 1))
+            read = figures.notes(today, 1)
     except LogError:
-        of_day, quicker, read = None, (), 0
-    signed = sum(on == today for on in log.facts.desk.signed.values())
+        of_day, quicker, read = None, (), ()
+    signed = [passage for passage, on in log.facts.desk.signed.items() if on == today]
     ink = day.ink_today()
     return SittingEnd(
         minutes=round(of_day.minutes) if of_day else 0,
         takes=of_day.takes if of_day else 0,
-        pages_signed=signed,
-        notes_read=read,
+        pages_signed=len(signed),
+        notes_read=sum(note.read for note in read),
         quicker=quicker,
         new_ink=ink,
         aim=day.aim_answer(),
         tomorrow=tomorrow(day),
+        read=tuple(sorted({note.written for note in read if note.read}, key=_height)),
+        signed=day.titles_of(signed),
     )
+
+
+def _height(written: str) -> tuple[int, int]:
+    """By which written notes stand from the lowest on: what sounds alike, by its place on the staff."""
+    return pitch(written).midi, pitch(written).staff_step
 
 
 def quicker_notes(before: tuple[NoteFigures, ...], now: tuple[NoteFigures, ...]) -> tuple[NoteGain, ...]:

@@ -35,6 +35,19 @@ def ink_sheet(context: ScreenContext, *, new_on: int | None = None) -> InkSheet:
     )
 
 
+def filled_notes(context: ScreenContext, written: tuple[str, ...], *, new_on: int) -> tuple[FilledNote, ...]:
+    """Written notes as far as their pitches have come; those new in ink on the day `new_on` are ringed. What the map
+    does not reach is not met.
+    """
+    neck_map = context.settings.neck_map()
+    ink = context.session.notes.ink(neck_map)
+    fills = {one.sounding: _FILLS[one.ink] for one in ink.pitches}
+    new = {one.sounding for one in ink.new_on(new_on)}
+    lower = 12 * neck_map.reading.octaves_down
+    sounding = {name: pitch(name).midi - lower for name in written}
+    return tuple(FilledNote(name, fills.get(sounding[name], Fill.EMPTY), sounding[name] in new) for name in written)
+
+
 def _is_shown(one: InkedPitch) -> bool:
     """Notes with an accidental stand on the staff once they were met."""
     return not pitch(one.shown.written).alter or one.shown.ink is not Ink.NOT_MET

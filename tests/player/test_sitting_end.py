@@ -1,8 +1,10 @@
 """The end of a sitting: at most three quicker notes, new ink, the answer to the aim, tomorrow in two rows."""
 
+from game.music.pitch import pitch
 from game.player.sitting_end import quicker_notes
 from game.practice.take_request import request_for
 from game.practice_log.queries.figure_records import NoteFigures
+from game.practice_log.rows.passage_key import passage_key
 from game.screens.routes import ToPage
 from game.text.catalogue import tell
 from game.tunes.library.library import open_entry, shelf
@@ -35,6 +37,8 @@ def test_a_day_ends_with_what_it_was_and_what_comes_tomorrow(tmp_path):
     end = session.sitting_end()
     assert (end.takes, end.pages_signed, end.quicker) == (1, 0, ())
     assert end.notes_read > 0
+    assert list(end.read) == sorted(set(end.read), key=lambda written: pitch(written).midi)
+    assert set(end.new_ink) <= set(end.read)
     assert end.new_ink
     assert end.aim is not None
     rows = [(tell(title), tell(quiet)) for title, quiet in end.tomorrow]
@@ -46,3 +50,19 @@ def test_before_anything_is_played_it_is_empty_and_tomorrow_has_its_music(tmp_pa
     end = Table(tmp_path).context.session.sitting_end()
     assert (end.minutes, end.takes, end.notes_read, end.new_ink) == (0, 0, 0, ())
     assert len(end.tomorrow) == 1
+    assert (end.read, end.signed) == ((), ())
+
+
+def test_pages_signed_today_are_told_by_their_titles_and_those_of_other_days_are_not(tmp_path):
+    table = Table(tmp_path)
+    entry = next(one for one in shelf() if one.name.startswith("01-"))
+    request = request_for(open_entry(entry), table.context.settings.neck_map())
+    facts = table.context.session.log.facts
+    facts.open_tune(entry.name)
+    table.day -= 1
+    facts.sign_page(passage_key(request.moved(1).passage))
+    table.day += 1
+    facts.sign_page(passage_key(request.passage))
+    end = table.context.session.sitting_end()
+    assert end.pages_signed == 1
+    assert [tell(title) for title in end.signed] == ["Au clair de la lune, bars 1 to 4"]

@@ -100,7 +100,8 @@ class NoteGain:
 class SittingEnd:
     """What stands on the last page of a sitting: minutes, takes and pages signed today; at most three quicker notes,
     or, where none surely is, how many notes were read; the notes new in ink, as written; the answer to the aim; and
-    tomorrow in two lines at most, as rows of tomorrow's plan.
+    tomorrow in two lines at most, as rows of tomorrow's plan. `read` are the notes that were read today, as written,
+    from the lowest on, `signed` the pages that were signed.
     """
 
     minutes: int
@@ -111,3 +112,5 @@ class SittingEnd:
     new_ink: tuple[str, ...]
     aim: AimAnswer | None
     tomorrow: tuple[tuple[Message, Message], ...]
+    read: tuple[str, ...] = ()
+    signed: tuple[Message, ...] = ()

@@ -6,9 +6,11 @@ from game.coach.notes.ink_of_map import InkCounts
 from game.coach.numbers import NUMBERS
 from game.coach.plan.day_facts import NoteGain, SittingEnd
 from game.coach.plan.row_words import called
+from game.desk.kit.note_fill import FilledNote
 from game.message import Message, message
 from game.screens.choosing.today_words import titled
 from game.screens.context import ScreenContext
+from game.screens.ink_sheet import filled_notes
 from game.text.catalogue import in_figures, say, tell
 
 
@@ -36,7 +38,8 @@ class TomorrowRow:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GoodNightSheet:
     """All that is said at the end of a sitting. `quicker_none` stands where no note is surely quicker; `aim` is its
-    answer, empty for none; `unseen` is the word of the line that lies ready, empty for none.
+    answer, empty for none; `unseen` is the word of the line that lies ready, empty for none. `read` are the notes of
+    the day, `signed` the pages signed on it.
     """
 
     played: str
@@ -47,6 +50,8 @@ class GoodNightSheet:
     new_in_ink: str
     tomorrow: tuple[TomorrowRow, ...]
     unseen: str
+    read: tuple[FilledNote, ...] = ()
+    signed: tuple[str, ...] = ()
 
 
 def good_night_sheet(context: ScreenContext, end: SittingEnd) -> GoodNightSheet:
@@ -63,6 +68,8 @@ def good_night_sheet(context: ScreenContext, end: SittingEnd) -> GoodNightSheet:
         new_in_ink=_new_in_ink(end, counts, context),
         tomorrow=tuple(_tomorrow(title, quiet) for title, quiet in end.tomorrow),
         unseen=say("good_night.unseen") if met >= NUMBERS.sight_after_met else "",
+        read=filled_notes(context, end.read, new_on=context.session.today().toordinal()),
+        signed=tuple(map(tell, end.signed)),
     )
 
 
