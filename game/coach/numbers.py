@@ -104,7 +104,12 @@ class CoachNumbers:
     weight_least: float = 0.3
     weight_most: float = 8.0
     single_notes_slow_share: float = 0.85  # of single notes are slow ones, however few: else they drown in the rest
-    new_at_once: int = 8  # so many notes never met come among single notes, from the middle of the map on
+    new_a_day: int = (
+        3  # so many notes are met for the first time on one day: a new one has to come up often to stay ...
+    )
+    unsure_most: int = 3  # ... and while more of those met are slow or unsure ...
+    new_while_unsure: int = 1  # ... hardly any
+    melodies_among_rows: float = 0.34  # of the lines for slow notes: one in three is a tune with them in it
     single_notes_power: float = 4.0  # and of them a note that costs a fifth more comes twice as often
     keys_in_turn: int = 4  # so many keys take turns at most in lines for slow notes, a block or a day each
     due_weight: float = 3.0  # a note whose review is due comes up at least so often
@@ -130,10 +135,12 @@ class CoachNumbers:
     plan_most: int = 90
     plan_short: int = 10  # a day so short reaches its passage even where all before it took its minutes
     warm_up_minutes: int = 1
-    first_sight_share: float = 4.0
-    slow_notes_share: float = 4.0
-    slow_note_share: float = 0.8  # and as much more for each note that is slow: with ten, two fifths of a day
-    passage_share: float = 4.0
+    first_sight_share: float = 2.5
+    first_sight_most: int = 3  # a line is over in a minute and a half, a tune in three
+    slow_notes_share: float = 3.0
+    slow_note_share: float = 0.3  # and as much more for each note that is slow ...
+    notes_most_share: float = 1 / 3  # ... up to so much of the day, warm-up included: notes alone are no music
+    passage_share: float = 6.0
     course_share: float = 5.0
     new_tune_share: float = 4.0
     signed_off_share: float = 3.0
@@ -144,8 +151,9 @@ class CoachNumbers:
     rest_least: int = 12  # who skipped so much that less was played since the last rest needs none yet
     stretched_most: float = 2.0  # what was skipped makes the steps left at most so much longer
     first_day_minutes: int = 10  # is enough for five notes and their tune
-    first_day_shares: tuple[float, float, float] = (4.0, 4.0, 2.0)
-    sight_after_met: int = 7  # pitches: a line of fewer has nothing to read
+    first_day_shares: tuple[float, float, float] = (2.0, 6.0, 2.0)  # the notes are for the tune
+    sight_after_met: int = 5  # pitches: the easiest line has five
+    melody_spans: tuple[int, ...] = (5, 8)  # so many neighbouring notes have lines of the levels for those who begin
     own_over_level: float = 3.0  # and one of the player's own, which they chose, by so much
     passage_stale_days: int = 14  # a tune left aside for so long, while others were played, keeps no new one back
     signs_at_first: int = 2  # lines for slow notes are in keys of at most so many signs, and one more for two levels

@@ -28,6 +28,8 @@ EASIER_AFTER_FALL = message("coach.easier_after_fall")
 EASIER_AFTER_TRIES = message("coach.easier_after_tries")
 ANOTHER_AS_WISHED = message("coach.another_as_wished")
 FREE_AS_WISHED = message("coach.free_as_wished")
+PLACES_AFTER_RHYTHM = message("coach.places_after_rhythm")
+FREE_NOT_SURE = message("coach.free_not_sure")
 NOT_SURE = message("coach.not_sure")
 
 AGAIN = {

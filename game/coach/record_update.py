@@ -53,6 +53,8 @@ def updated_record(
     record = replace(record, takes_today=record.takes_today + 1, practised_day=practised)
     if result.stage is Stage.PLACES and _is_reading(result, numbers):
         record = _with_reading(record, result, numbers)
+    if result.stage is Stage.PLACES:
+        record = replace(record, places_last=Tally(result.clean, result.homes))
     if result.stage is Stage.TIME and result.pulse is Pulse.FREE:
         record = replace(record, own_pace_bpm=own_pace(result, numbers) or record.own_pace_bpm)
     if result.pulse is Pulse.METRONOME and result.stage in (Stage.TIME, Stage.SIGHT):

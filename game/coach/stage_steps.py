@@ -68,6 +68,21 @@ def begin(record: PassageRecord, stage: Stage, pulse: Pulse, bpm: int | None = N
     return StageStep(record=begun, bpm=bpm, said=(reasons.begun(stage, pulse, bpm),))
 
 
+def rhythm_comes_first(record: PassageRecord) -> bool:
+    """Whether the plan of a day brings a passage back with its rhythm, on one note, though its notes are not sure yet:
+    on another day than they were tried. The rhythm asks for no pitch, so it need not wait for them, and nobody learns
+    to read by nothing but the same notes evening after evening. Once it was kept with the metronome it has had its
+    turn.
+    """
+    waits = record.stage is Stage.PLACES and record.places_last.asked > 0 and not record.takes_today
+    return waits and _never_ready(record) and record.rhythm_day is None and not record.fell_back
+
+
+def _never_ready(record: PassageRecord) -> bool:
+    """Whether its notes were tried without a clock, and were never sure and quick enough for one."""
+    return record.first_bpm is None and record.belief is None and record.places_last.asked > 0
+
+
 def start_bpm(record: PassageRecord, state: CoachState, numbers: CoachNumbers) -> int:
     """The tempo at which a passage meets the metronome: its first tempo, or near the mark where passages
     like it are known; once it has been played in time, a little under its steady tempo, and never far over its target.
@@ -164,6 +179,11 @@ def _after_rhythm(record: PassageRecord, result: TakeResult, state: CoachState, 
     start = start_bpm(record, state, numbers)
     if bpm is None:
         return begin(record, Stage.RHYTHM, Pulse.METRONOME, start)
+    record = replace(record, rhythm_day=record.day)
+    last = record.places_last
+    if _never_ready(record) and last.right < numbers.go_on_share * last.asked:
+        places = begin(record, Stage.PLACES, Pulse.FREE)
+        return replace(places, said=(reasons.PLACES_AFTER_RHYTHM,))
     if record.belief is not None:
         return begin(record, Stage.TIME, Pulse.METRONOME, start)
     return begin(record, Stage.TIME, Pulse.FREE)
@@ -181,6 +201,9 @@ def _slower_rhythm(record: PassageRecord, bpm: int | None, numbers: CoachNumbers
 
 
 def _after_free_time(record: PassageRecord, result: TakeResult, state: CoachState, numbers: CoachNumbers) -> StageStep:
+    """To the metronome; where the notes were never sure enough for one, they must be by this take."""
+    if _never_ready(record) and not result.unread and not surely_right(result.right, result.homes, numbers):
+        return _again(record, None, (reasons.FREE_NOT_SURE,), numbers)
     if result.share(result.right) >= numbers.go_on_share and not result.unread:
         return begin(record, Stage.TIME, Pulse.METRONOME, start_bpm(record, state, numbers))
     return _again(record, None, (reasons.AGAIN[Stage.TIME],), numbers)

@@ -24,7 +24,9 @@ _FIVE = 5
 
 
 def range_of(level: Level, scale: Scale, weights: Sequence[float], rng: Random) -> tuple[int, int]:
-    """The lowest and highest index a line uses. Ranges with notes of more weight come up more often."""
+    """The lowest and highest index a line uses. Ranges with notes of more weight come up more often, those with a note
+    of weight 0 not at all, unless there is no other.
+    """
     count = len(scale.pitches)
     if level.span is None or level.span >= count:
         return 0, count - 1
@@ -34,7 +36,8 @@ def range_of(level: Level, scale: Scale, weights: Sequence[float], rng: Random) 
         inside = [tonic - low for tonic in tonics if 0 <= tonic - low < level.span]
         usual = max((_FIVE_NOTES[at] for at in inside), default=0.0) if level.span == _FIVE else float(bool(inside))
         odds.append(usual * (sum(weights[low : low + level.span]) / level.span) ** 2)
-    low = rng.choices(range(len(odds)), odds)[0]
+    whole = [odd if all(weights[low : low + level.span]) else 0.0 for low, odd in enumerate(odds)]
+    low = rng.choices(range(len(odds)), whole if any(whole) else odds)[0]
     return low, low + level.span - 1
 
 

@@ -9,6 +9,7 @@ from game.coach.notes.ink import InkRecord, SpellingKey
 from game.coach.notes.ink_of_map import InkOfMap, ink_of_map
 from game.coach.notes.items import Item, ItemKey
 from game.coach.notes.mastery import Mastery, due_notes, mastery_after
+from game.coach.notes.new_notes import met_first_today
 from game.coach.notes.note_reads import JudgedTake, take_reads
 from game.coach.notes.ratings import DayOfItem
 from game.coach.notes.review import Review
@@ -115,6 +116,11 @@ class PlayerNotes:
     def slow(self, neck_map: NeckMap) -> tuple[SlowHome, ...]:
         """The slow notes of a map, the costliest first."""
         return slow_notes(self.mastery.items, neck_map)
+
+    def met_first_today(self, neck_map: NeckMap) -> frozenset[int]:
+        """The pitches of a map that were never read before today."""
+        mastery = self.mastery
+        return met_first_today(mastery.items, mastery.today, neck_map) if mastery.day == self.day else frozenset()
 
     def takes_of_last_day(self) -> tuple[SittingTake, ...]:
         """The takes of the last day of practice before today; none where the log cannot be read."""

@@ -70,7 +70,7 @@ class PlayerSituation:
             [entry for entry in entries if entry.name in seen], self._coach.state.records, notes.day
         )
         begun = {standing.tune for standing in standings}
-        met = {one.sounding for one in self.ink().pitches if one.ink is not Ink.NOT_MET}
+        met = frozenset(one.sounding for one in self.ink().pitches if one.ink is not Ink.NOT_MET)
         in_courses = {tune for one in self._facts().desk.courses for tune in one.tunes}
         return Situation(
             day=notes.day,
@@ -92,6 +92,8 @@ class PlayerSituation:
             ended=done.ended,
             names=settings.note_names,
             met=len(met) if self._begins else max(len(met), NUMBERS.sight_after_met),
+            known=met if self._begins else None,
+            met_today=notes.met_first_today(neck_map),
             first_day=self.first_day,
             first_tune=self._first_tune(entries, seen, neck_map),
             own_tunes=frozenset(entry.name for entry in entries if not entry.shipped),
@@ -109,6 +111,7 @@ class PlayerSituation:
             done={},
             skipped=frozenset(),
             ended=frozenset(),
+            met_today=frozenset(),
             first_day=False,
         )
 
@@ -137,6 +140,12 @@ class PlayerSituation:
         """How many pitches of the map were met so far."""
         counts = self.ink().counts
         return counts.ink + counts.pencil
+
+    def pitches_of_a_beginner(self) -> frozenset[int] | None:
+        """The pitches met so far by somebody who begins; None for everybody else."""
+        if not self._begins:
+            return None
+        return frozenset(one.sounding for one in self.ink().pitches if one.ink is not Ink.NOT_MET)
 
     def slow_notes(self) -> tuple[SlowHome, ...]:
         """The slow notes of the map, the costliest first."""

@@ -5,7 +5,10 @@ from dataclasses import dataclass
 
 from game.coach.numbers import NUMBERS
 from game.coach.plan.plan_steps import PassageStanding
+from game.coach.record_update import record_on
 from game.coach.records import PassageRecord
+from game.coach.stage_steps import rhythm_comes_first
+from game.coach.stages import Stage
 from game.errors import HomefretError
 from game.message import Message, message
 from game.music.at_reading import at_reading
@@ -83,17 +86,20 @@ def standing_of(
     """How a passage of the shelf stands on `day`, for a map with these `homes`."""
     if record is None or record.practised_day is None:
         return PassageStanding(name=name, title=place.title, tune=place.entry.name, place=place.index, last_day=None)
+    rhythm_first = rhythm_comes_first(record_on(record, day))
     return PassageStanding(
         name=name,
         title=place.title,
         tune=place.entry.name,
         place=place.index,
-        stage=record.stage,
+        stage=Stage.RHYTHM if rhythm_first else record.stage,
         marks=record.marks,
         tempo_bpm=record.last_bpm,
         target_bpm=record.facts.target_bpm,
         last_day=record.practised_day,
         half_day=record.sign_offs[-1].day if record.sign_offs else None,
+        rhythm_kept=record.rhythm_day is not None,
+        rhythm_first=rhythm_first,
         short=sum(sounding in homes for sounding in place.soundings) < NUMBERS.mark_notes,
         takes_today=record.takes_today if record.day == day else 0,
     )

@@ -21,6 +21,7 @@ def unseen_tune(entry: ShelfEntry, neck_map: NeckMap, met: Container[int]) -> Un
         title=entry.title,
         difficulty=comparable_level(entry.difficulty),
         own=not entry.shipped,
+        unmet=len(pitches & reach.keys()),
         stretches=sum(reach.get(sounding) is not Reach.IN_POSITION for sounding in pitches),
     )
 

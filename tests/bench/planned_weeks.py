@@ -18,7 +18,10 @@ from tests.coach.plan.situations import situation
 K = StepKind
 TAKE_MINUTES = 0.7
 PASSAGES_A_TUNE = 2
-TUNES = tuple(UnseenTune(name=name, title=name, difficulty=2.0) for name in ("ash", "birch", "cedar", "elm", "fir"))
+TUNES = tuple(
+    UnseenTune(name=name, title=name, difficulty=2.0)
+    for name in ("ash", "birch", "cedar", "elm", "fir", "gorse", "holly")
+)
 
 
 class PlannedPractice:
@@ -26,7 +29,7 @@ class PlannedPractice:
 
     def __init__(self, seed, minutes):
         self.rng, self.minutes, self.state, self.day = Random(f"weeks {seed}"), minutes, CoachState(), 1
-        self.learners, self.begun, self.played = {}, [], []
+        self.learners, self.begun, self.played, self.ahead = {}, [], [], set()
         for tune in TUNES:
             one = trained(Random(f"{seed} {tune.name}"), 1.0)
             for at in range(PASSAGES_A_TUNE):
@@ -65,7 +68,9 @@ class PlannedPractice:
 
     def live(self, day):
         self.day = day
-        for step in plan_for(self.situation()):
+        steps = plan_for(self.situation())
+        for at, step in enumerate(steps):
+            self.ahead = {later.passage for later in steps[at + 1 :]}
             if step.kind is K.NEW_TUNE and step.tune is not None:
                 assert not unfound(self.situation()), "one new tune until the last is found"
                 self.begun.append(step.tune)
@@ -79,7 +84,7 @@ class PlannedPractice:
             result = self.learners[name].play(asked, self.day, self.rng)
             self.state, asked = advance(self.state, result)
             self.played.append((self.day, name, result))
-            others = [one for one in passages_under_way(self.situation()) if one.name != name]
+            others = [one for one in passages_under_way(self.situation()) if one.name not in (name, *self.ahead)]
             more = name.endswith("0")
             then = planned_next(step, asked, time_left=left > 0, more_bars=more, other=next(iter(others), None))
             left -= TAKE_MINUTES

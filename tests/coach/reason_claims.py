@@ -61,8 +61,13 @@ class Seen:
     @property
     def surely_read(self):
         """By a standard error or so (0.84) over 0.85, of all that was read and not only repeated."""
-        read, z = self.record.read, 0.8416
-        share, per = read.right / read.asked, z * z / read.asked
+        read = self.record.read
+        return self.surely(read.right / read.asked, read.asked)
+
+    @staticmethod
+    def surely(share, asked):
+        z = 0.8416
+        per = z * z / asked
         return (share + per / 2 - (per * (share * (1 - share) + per / 4)) ** 0.5) / (1 + per) >= 0.85 - 1e-6
 
     @property
@@ -151,6 +156,10 @@ CLAIMS = {
     "coach.enough_for_today": lambda s: s.record.takes_today == s.said_values["count"] >= 5,
     "coach.easier_after_tries": lambda s: s.record.tries >= 3 and s.decision.offer is Offer.EASIER,
     "coach.same_once_more": lambda s: s.result.homes == 0 and s.decision.offer is Offer.AGAIN,
+    "coach.places_after_rhythm": lambda s: (
+        s.result.stage is Stage.RHYTHM and s.in_time >= 0.85 * s.result.homes and s.begins(Stage.PLACES, Pulse.FREE)
+    ),
+    "coach.free_not_sure": lambda s: s.begins(Stage.TIME, Pulse.FREE) and not s.surely(s.right_share, s.result.homes),
     "coach.to_the_end": lambda s: s.result.unread > 0,
     "coach.places_again": lambda s: s.begins(Stage.PLACES, Pulse.FREE),
     "coach.not_sure": lambda s: not s.surely_read or s.record.fell_back > 0,

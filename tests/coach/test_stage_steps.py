@@ -8,6 +8,7 @@ from game.coach.coach import advance, replayed
 from game.coach.decisions import Offer
 from game.coach.events import Overruled, PassageFacts, PassageOpened, Wish
 from game.coach.records import CoachState
+from game.coach.stage_steps import rhythm_comes_first
 from game.coach.stages import Pulse, Stage
 from game.text.catalogue import tell_all
 from tests.coach.coach_takes import PASSAGE, take
@@ -20,6 +21,10 @@ def asked_after(*events):
     for event in events:
         state, decision = advance(state, event)
     return decision
+
+
+def record_after(*events):
+    return replayed(events).records[PASSAGE.name]
 
 
 def where(decision):
@@ -88,6 +93,30 @@ def test_three_tries_that_do_not_pass_bring_an_easier_passage(failing):
     tries = [replace(failing, sighting=sighting) for sighting in (1, 2, 3)]
     assert asked_after(*tries[:2]).offer is Offer.AGAIN
     assert asked_after(*tries).offer is Offer.EASIER
+
+
+def test_notes_that_are_not_sure_yet_come_back_on_another_day_with_their_rhythm_first():
+    """Whoever reads six of seven right is not held to the same notes without a clock evening after evening."""
+    unsure = [take(3, notes=15, sighting=n) for n in (1, 2, 3)]
+    same_day, next_day = (PassageOpened(passage=PASSAGE, day=day) for day in (1, 2))
+    assert not rhythm_comes_first(record_after(*unsure, same_day))
+    assert rhythm_comes_first(record_after(*unsure, next_day))
+    assert not rhythm_comes_first(record_after(take(), next_day)), "sure notes go on anyway"
+    rhythm = [take(stage=Stage.RHYTHM, notes=15, day=2), take(stage=Stage.RHYTHM, notes=15, bpm=50, day=2)]
+    assert where(asked_after(*unsure, next_day, rhythm[0])) == (Stage.RHYTHM, METRONOME)
+    assert where(asked_after(*unsure, next_day, *rhythm)) == (Stage.PLACES, FREE), "four of five is too little"
+    later = PassageOpened(passage=PASSAGE, day=3)
+    assert not rhythm_comes_first(record_after(*unsure, next_day, *rhythm, later)), "it had its turn"
+
+
+def test_who_is_nearly_sure_goes_on_at_their_own_pace_and_to_the_metronome_when_a_take_of_it_is_sure():
+    """One wrong in 15 is, two are not: the lower bound is the same as without a clock."""
+    unsure = [take(2, notes=15, sighting=n) for n in (1, 2, 3)]
+    way = [*unsure, PassageOpened(passage=PASSAGE, day=2)]
+    way += [take(stage=Stage.RHYTHM, notes=15, day=2, bpm=bpm) for bpm in (None, 50)]
+    assert where(asked_after(*way)) == (Stage.TIME, FREE)
+    assert where(asked_after(*way, take(2, stage=Stage.TIME, notes=15, day=2))) == (Stage.TIME, FREE)
+    assert where(asked_after(*way, take(1, stage=Stage.TIME, notes=15, day=2))) == (Stage.TIME, METRONOME)
 
 
 def test_a_rhythm_that_fails_comes_slower_at_last_without_the_metronome_and_stays_so_overnight():

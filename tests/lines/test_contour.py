@@ -49,3 +49,13 @@ def test_one_phrase_has_the_summit(seed):
     heights = heights_of((4, 4, 4), Random(seed))
     tops = [max(heights[start : start + 4]) for start in (0, 4, 8)]
     assert sum(top > 0.62 for top in tops) == 1
+
+
+def test_a_range_with_a_note_of_no_weight_does_not_come_while_there_is_another():
+    met = [float(pitch.step in "CDEFG" and pitch.octave == 5) for pitch in scale_of(key_named("C"), MAP).pitches]
+    in_c = scale_of(key_named("C"), MAP)
+    for seed in range(20):
+        low, high = range_of(level_of(1), in_c, met, Random(seed))
+        assert [pitch.name for pitch in in_c.pitches[low : high + 1]] == ["C5", "D5", "E5", "F5", "G5"]
+    low, high = range_of(level_of(2), in_c, met, Random(1))
+    assert high - low + 1 == 8, "where none is whole, a range all the same"

@@ -69,7 +69,7 @@ def test_a_beginner_has_three_rows_and_is_told_how_it_goes(tmp_path):
     today = facts(Table(tmp_path))
     assert (today.first_day, today.minutes, tell(today.aim)) == (True, 10, "Five notes met.")
     assert [(row.kind, row.minutes) for row in today.rows] == [
-        (StepKind.FIVE_NOTES, 4), (StepKind.NEW_TUNE, 4), (StepKind.HEARD_WHOLE, 2),
+        (StepKind.FIVE_NOTES, 2), (StepKind.NEW_TUNE, 6), (StepKind.HEARD_WHOLE, 2),
     ]  # fmt: skip
     assert tell(today.rows[0].quiet) == "C, D, E, F and G: found without a clock"
     assert (tell(today.rows[1].title), tell(today.rows[1].quiet)) == (

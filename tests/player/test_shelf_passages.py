@@ -1,7 +1,8 @@
 """The passages of the shelf, and how they stand with a player."""
 
 from game.coach.events import PassageFacts
-from game.coach.records import PassageRecord
+from game.coach.records import PassageRecord, Tally
+from game.coach.stages import Stage
 from game.player.settings import Settings
 from game.player.shelf_passages import ShelfPassages
 from game.tunes.library.library import shelf
@@ -28,3 +29,15 @@ def test_a_passage_tells_its_bars_and_notes_as_they_are_written_and_sound():
     settings = Settings()
     first = ShelfPassages(lambda: settings).of(next(one for one in shelf() if one.name.startswith("65-ode")))[0][1]
     assert (first.bars, first.written[:3], first.soundings[:3]) == (4, ("E5", "E5", "F5"), (64, 64, 65))
+
+
+def test_bars_whose_notes_are_not_sure_yet_come_next_with_their_rhythm_on_another_day():
+    settings = Settings()
+    passages = ShelfPassages(lambda: settings)
+    ode = next(one for one in shelf() if one.title == "Ode to Joy")
+    name, _ = passages.of(ode)[0]
+    facts = PassageFacts(name=name)
+    records = {name: PassageRecord(facts=facts, practised_day=7, day=7, takes_today=3, places_last=Tally(12, 15))}
+    same, next_one = (passages.standings((ode,), records, day=day)[-1] for day in (7, 8))
+    assert (same.stage, same.rhythm_first) == (Stage.PLACES, False)
+    assert (next_one.stage, next_one.rhythm_first) == (Stage.RHYTHM, True)

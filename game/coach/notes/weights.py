@@ -75,18 +75,6 @@ def is_often_wrong(item: Item, numbers: CoachNumbers = NUMBERS) -> bool:
     return told and item.right < numbers.slow_right * (item.right + item.wrong)
 
 
-def unmet_pitches(items: Items, neck_map: NeckMap, numbers: CoachNumbers = NUMBERS) -> Mapping[int, float]:
-    """The next pitches of the map to be met, and the seconds each may cost for all that is known: of those never read
-    at their home the few nearest to the middle of the map, so that it grows from there.
-    """
-    met = items_by_pitch(items, neck_map, numbers)
-    cost = cost_s(UNREAD, usual_find_s(items, numbers), doubt=numbers.doubt, numbers=numbers)
-    all_of_map = sorted(neck_map.places)
-    middle = all_of_map[len(all_of_map) // 2]
-    unmet = sorted(set(all_of_map) - set(met), key=lambda sounding: (abs(sounding - middle), sounding))
-    return dict.fromkeys(unmet[: numbers.new_at_once], cost)
-
-
 def single_note_weights(
     wanted: Mapping[int, float], slow: Mapping[int, float], numbers: CoachNumbers = NUMBERS
 ) -> Mapping[int, float]:

@@ -62,16 +62,21 @@ def is_sign_off_due(passage: PassageStanding, day: int) -> bool:
 
 def unfound(situation: Situation, numbers: CoachNumbers = NUMBERS) -> tuple[PassageStanding, ...]:
     """The passages not found yet of the tune practised last that has such; none where every tune is found, or was left
-    aside while others were played for weeks. Days on which nobody played do not count.
+    aside while others were played for weeks. Days on which nobody played do not count. Bars whose rhythm had its turn
+    keep nothing back, even if their notes are not all found: with one tune for weeks nobody learns to read.
     """
     order = latest_first(situation)
     newest = order[0].last_day or 0 if order else 0
     for tune in dict.fromkeys(passage.tune for passage in order):
-        left = tuple(passage for passage in situation.passages if passage.tune == tune and not passage.marks)
+        left = tuple(passage for passage in situation.passages if passage.tune == tune and _is_unfound(passage))
         last = max(passage.last_day or 0 for passage in order if passage.tune == tune)
         if left and newest - last <= numbers.passage_stale_days:
             return left
     return ()
+
+
+def _is_unfound(passage: PassageStanding) -> bool:
+    return not passage.marks and not passage.rhythm_kept
 
 
 def tune_at_sight(situation: Situation) -> UnseenTune | None:
@@ -90,8 +95,9 @@ def tune_at_sight(situation: Situation) -> UnseenTune | None:
 def new_tune(
     situation: Situation, taken: UnseenTune | None = None, numbers: CoachNumbers = NUMBERS
 ) -> UnseenTune | None:
-    """A new tune for the places: one of the player's own before the book; of the book the first tune first, then the
-    one whose pitches cost fewest stretches that were never met, nearest to the level, if need be a little over it.
+    """A new tune for the places: one of the player's own before the book; of the book the first tune first, then one
+    with no more pitches that were never met than are learned in a day, or as few more as can be, and of such the one
+    whose pitches cost fewest stretches, nearest to the level, if need be a little over it.
 
     Not the one `taken` at sight; none of the book until the last tune is found, and none of the player's own until
     the last of those is.
@@ -103,12 +109,19 @@ def new_tune(
         return min(own, key=lambda tune: (abs(tune.difficulty - situation.level), tune.name))
     first = situation.first_tune.name if situation.first_tune else None
     book = [tune for tune in others if not tune.own and not waiting]
+    begins = situation.known is not None
     within = [
         tune for tune in book if tune.difficulty <= situation.level + numbers.tune_over_level or tune.name == first
     ]
     return min(
         within,
-        key=lambda tune: (tune.name != first, tune.stretches, abs(tune.difficulty - situation.level), tune.name),
+        key=lambda tune: (
+            tune.name != first,
+            max(tune.unmet - numbers.new_a_day, 0) if begins else 0,
+            tune.stretches,
+            abs(tune.difficulty - situation.level),
+            tune.name,
+        ),
         default=None,
     )
 
@@ -127,8 +140,9 @@ def signed_off_passage(situation: Situation) -> PassageStanding | None:
 
 
 def _may_be_sight(tune: UnseenTune, situation: Situation) -> bool:
-    first = situation.first_tune
-    return not tune.own and (first is None or tune.name != first.name)
+    """Who begins reads at sight what is made of notes they met."""
+    first, met = situation.first_tune, situation.known is None or not tune.unmet
+    return met and not tune.own and (first is None or tune.name != first.name)
 
 
 def _goes_on_today(passage: PassageStanding, day: int, numbers: CoachNumbers) -> bool:

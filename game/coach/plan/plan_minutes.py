@@ -21,6 +21,7 @@ _LEFT_OUT = (
     StepKind.PASSAGE,
 )
 _LEFT_OUT_AT_FIRST = (StepKind.SIGNED_OFF, StepKind.SLOW_NOTES, StepKind.FIRST_SIGHT, StepKind.NEW_TUNE)
+_FILLS_A_DAY = (StepKind.PASSAGE, StepKind.COURSE, StepKind.NEW_TUNE)
 _LEFT_OUT_AT_LAST = (StepKind.SLOW_NOTES, StepKind.FIRST_SIGHT, StepKind.SIGNED_OFF)
 
 
@@ -29,12 +30,14 @@ def blocks(
 ) -> tuple[Block, ...]:
     """The day in order, rests included: never more than `minutes` in all, nor more practice at a stretch than the
     table allows. `kinds` are those there is music for; `done` are minutes already spent on them today. The more notes
-    are `slow`, the more of the day is theirs.
+    are `slow`, the more of the day is theirs, up to the share of the table; where that is too little for a block, there
+    is none.
     """
-    shares = _shares(numbers, slow)
+    shares, most = _shares(numbers, slow), _most(minutes + sum(done.values()), kinds, done, numbers)
+    kinds = [kind for kind in kinds if most.get(kind, minutes) > 0]
     practice = minutes
     while True:
-        row = _with_rests(_in_order(_shared_out(practice, kinds, done, shares, numbers), numbers), numbers)
+        row = _with_rests(_in_order(_shared_out(practice, kinds, done, (shares, most), numbers), numbers), numbers)
         if sum(length for _, length in row) <= minutes:
             return row
         practice -= 1
@@ -44,10 +47,13 @@ def _shared_out(
     minutes: int,
     kinds: Collection[StepKind],
     done: Mapping[StepKind, float],
-    shares: Mapping[StepKind, float],
+    bounds: tuple[Mapping[StepKind, float], Mapping[StepKind, int]],
     numbers: CoachNumbers,
 ) -> dict[StepKind, int]:
-    """Whole minutes for each kind; together `minutes`, unless there is nothing to share them among."""
+    """Whole minutes for each kind; together `minutes`, unless there is nothing to share them among. `bounds` are the
+    shares, and how many minutes some kinds have at most.
+    """
+    shares, most = bounds
     shared: dict[StepKind, int] = {}
     if StepKind.WARM_UP in kinds and not done.get(StepKind.WARM_UP):
         shared[StepKind.WARM_UP] = min(numbers.warm_up_minutes, minutes)
@@ -56,7 +62,40 @@ def _shared_out(
     for kind in _left_out(kinds):
         if len(wanted) > max(left // numbers.step_least, 1):
             wanted.pop(kind, None)
-    return shared | _whole(left, wanted)
+    return shared | _whole_within(left, wanted, most)
+
+
+def _whole_within(minutes: int, wanted: Mapping[StepKind, float], most: Mapping[StepKind, int]) -> dict[StepKind, int]:
+    """Whole minutes in proportion; what one kind has too much of goes to the others, while there are others."""
+    shared = _whole(minutes, wanted)
+    over = next((kind for kind, length in shared.items() if length > most.get(kind, minutes)), None)
+    if over is None or len(wanted) == 1:
+        return shared
+    others = {kind: share for kind, share in wanted.items() if kind is not over}
+    return {over: most[over]} | _whole_within(minutes - most[over], others, most)
+
+
+def _most(
+    day: float, kinds: Collection[StepKind], done: Mapping[StepKind, float], numbers: CoachNumbers
+) -> dict[StepKind, int]:
+    """How many minutes some kinds still have at most on a day of so many, where there is music to fill it. Notes come
+    once, in one short block, and with the warm-up fill no more than their part; too little for a block is none. While
+    something goes on, one line is read at sight, one piece ends the day, and what is new takes no more than two blocks,
+    however long the day is.
+    """
+    if not any(kind in kinds for kind in _FILLS_A_DAY):
+        return {}
+    goes_on = StepKind.PASSAGE in kinds or StepKind.COURSE in kinds
+    notes = int(day * numbers.notes_most_share) - numbers.warm_up_minutes
+    notes = 0 if notes < numbers.step_least else min(notes, numbers.block_most) if goes_on else notes
+    left = {StepKind.SLOW_NOTES: max(notes - round(done.get(StepKind.SLOW_NOTES, 0.0)), 0)}
+    if not goes_on:
+        return left | {StepKind.NEW_TUNE: numbers.rest_after}
+    return left | {
+        StepKind.FIRST_SIGHT: numbers.first_sight_most,
+        StepKind.NEW_TUNE: 2 * numbers.block_most,
+        StepKind.SIGNED_OFF: numbers.block_most,
+    }
 
 
 def _left_out(kinds: Collection[StepKind]) -> tuple[StepKind, ...]:
@@ -104,18 +143,18 @@ def _whole(minutes: int, wanted: Mapping[StepKind, float]) -> dict[StepKind, int
 
 
 def _in_order(shared: Mapping[StepKind, int], numbers: CoachNumbers) -> tuple[Block, ...]:
-    """The order of the day; blocks on slow notes and on a passage take turns where they would be long."""
-    slow, passage = shared.get(StepKind.SLOW_NOTES, 0), shared.get(StepKind.PASSAGE, 0)
-    turns = max(ceil(max(slow, passage) / numbers.block_most), 1)
-    middle = [
-        (kind, total * (turn + 1) // turns - total * turn // turns)
-        for turn in range(turns)
-        for kind, total in ((StepKind.SLOW_NOTES, slow), (StepKind.PASSAGE, passage))
+    """The order of the day. Passages take turns where their block would be long, and what is new comes between them."""
+    passage = shared.get(StepKind.PASSAGE, 0)
+    turns = max(ceil(passage / numbers.block_most), 1)
+    first, *others = [
+        (StepKind.PASSAGE, passage * (turn + 1) // turns - passage * turn // turns) for turn in range(turns)
     ]
     row = [
-        *((kind, shared.get(kind, 0)) for kind in (StepKind.WARM_UP, StepKind.FIRST_SIGHT)),
-        *middle,
-        *((kind, shared.get(kind, 0)) for kind in (StepKind.COURSE, StepKind.NEW_TUNE, StepKind.SIGNED_OFF)),
+        *((kind, shared.get(kind, 0)) for kind in (StepKind.WARM_UP, StepKind.FIRST_SIGHT, StepKind.SLOW_NOTES)),
+        first,
+        *((kind, shared.get(kind, 0)) for kind in (StepKind.COURSE, StepKind.NEW_TUNE)),
+        *others,
+        (StepKind.SIGNED_OFF, shared.get(StepKind.SIGNED_OFF, 0)),
     ]
     return tuple((kind, length) for kind, length in row if length)
 

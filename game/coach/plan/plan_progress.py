@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from game.coach.numbers import NUMBERS, CoachNumbers
 from game.coach.plan.plan_steps import PlanStep, StepKind
 
+_NOTES_ALONE = (StepKind.WARM_UP, StepKind.FIVE_NOTES, StepKind.SLOW_NOTES)
 _MUSIC_BEGUN = (StepKind.PASSAGE, StepKind.NEW_TUNE)
 
 
@@ -90,8 +91,9 @@ def brought_forward(progress: PlanProgress, index: int, *, minutes: float = 0.0)
 def next_step(progress: PlanProgress, numbers: CoachNumbers = NUMBERS) -> PlanStep | None:
     """The step that stands next, with the minutes there are for it now; None when the plan is done or its time is over.
 
-    What was skipped makes the steps left longer, what took longer makes them shorter. On a short
-    day the first music that goes on is offered for a minute even then, and a tune to be heard always: it asks nothing.
+    What was skipped makes the steps left longer, what took longer makes them shorter; but notes alone get no longer by
+    it: the time is for music. On a short day the first music that goes on is offered for a minute even then, and a tune
+    to be heard always: it asks nothing.
     """
     if progress.at >= len(progress.steps):
         return None
@@ -107,7 +109,8 @@ def next_step(progress: PlanProgress, numbers: CoachNumbers = NUMBERS) -> PlanSt
     left = max(left, 1)
     resting = sum(other.minutes for other in ahead if other.kind is StepKind.REST)
     practice = sum(other.minutes for other in ahead) - resting
-    stretched = min((left - resting) / practice, numbers.stretched_most)
+    longest = 1.0 if step.kind in _NOTES_ALONE else numbers.stretched_most
+    stretched = min((left - resting) / practice, longest)
     until_rest = max(numbers.rest_after - progress.stretch, 1)
     return replace(step, minutes=max(round(min(step.minutes * stretched, left, until_rest)), 1))
 

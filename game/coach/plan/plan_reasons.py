@@ -13,6 +13,7 @@ WARM_UP_NEW = message("plan.warm_up_new")
 LINE_AT_SIGHT = message("plan.line_at_sight")
 NOTES_HARDLY_MET = message("plan.notes_hardly_met")
 REST = message("plan.rest")
+RHYTHM_FIRST = message("plan.rhythm_first")
 FIVE_NOTES = message("plan.five_notes")
 HEARD_WHOLE = message("plan.heard_whole")
 
@@ -59,8 +60,8 @@ def tune_at_sight(title: str) -> Message:
 def passage(standing: PassageStanding) -> Message:
     """Why this passage: how far it has come."""
     title, bpm, target_bpm = standing.title, standing.tempo_bpm, standing.target_bpm
-    if standing.last_day is None:
-        return message("plan.next_bars", passage=title)
+    if standing.last_day is None or standing.rhythm_first:
+        return RHYTHM_FIRST if standing.rhythm_first else message("plan.next_bars", passage=title)
     if standing.half_day is not None and Mark.SIGNED_OFF not in standing.marks and target_bpm:
         return message("plan.sign_off_due", passage=title, target_bpm=target_bpm)
     if Mark.IN_TIME in standing.marks and bpm and target_bpm:

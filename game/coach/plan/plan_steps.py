@@ -33,7 +33,9 @@ class StepKind(Enum):
 class PlannedLine:
     """A fresh line to be made: its level, its key, and how often each sounding pitch should come up (1 is usual; none
     named: all alike). `notes` are the items it is for, the first most of all. With `single_notes` it is no melody
-    but notes one by one, those that have a weight: so come notes that melodies seldom come by.
+    but notes one by one, those that have a weight: so come notes that melodies seldom come by. A melody has none of
+    weight 0. `new` are the notes, as
+    written, that are met for the first time today.
     """
 
     level: int
@@ -41,6 +43,7 @@ class PlannedLine:
     weights: Mapping[int, float] = field(default_factory=dict)
     notes: tuple[ItemKey, ...] = ()
     single_notes: bool = False
+    new: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -70,7 +73,9 @@ class PassageStanding:
     `title` is the name of its `tune` with the bars, for the player; `place` is which of the tune's passages it is, from
     0. `stage` is what comes next, `tempo_bpm` the tempo it is steady at or was last played at, None before any
     metronome. `last_day` is when it was practised last, None for bars not begun yet of a tune that is. `half_day` is
-    the day of the newest half of a sign-off, None without one. `short` has too few notes to be signed off.
+    the day of the newest half of a sign-off, None without one. `rhythm_kept` tells whether its rhythm alone was
+    kept with the metronome, `rhythm_first` whether it comes next though the notes are not sure yet. `short` has too few
+    notes to be signed off.
     """
 
     name: str
@@ -83,6 +88,8 @@ class PassageStanding:
     target_bpm: int | None = None
     last_day: int | None = 0
     half_day: int | None = None
+    rhythm_kept: bool = False
+    rhythm_first: bool = False
     short: bool = False
     takes_today: int = 0
 
@@ -90,13 +97,15 @@ class PassageStanding:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class UnseenTune:
     """A tune of the library that was never played or heard. `difficulty` is on the scale of the levels of lines;
-    `own` is the player's, from elsewhere. `stretches` counts its pitches that cost a stretch and were never met.
+    `own` is the player's, from elsewhere. `unmet` counts its pitches that were never met, `stretches` those of them
+    that cost a stretch.
     """
 
     name: str
     title: str
     difficulty: float
     own: bool = False
+    unmet: int = 0
     stretches: int = 0
 
 
@@ -128,9 +137,11 @@ class Situation:
     review is due, the least remembered first. `done` are the minutes spent today on each kind of step, `minutes` those
     that are left; `skipped` is what was skipped today, by kind and by the passage or tune, `ended` are the
     kinds of which a step was ended. `names` is how the player
-    calls the notes. `first_day` is that of somebody who has read nothing before and begins at the beginning; `met` are
-    the pitches met so far. `own_tunes` are those of the player's own on the shelf. `first_tune` is None once it
-    was met, or where the map does not reach it. Raises `ValueError` for minutes outside of 5 to 90.
+    calls the notes. `first_day` is that of somebody who has read nothing before and begins at the beginning; `met`
+    counts the pitches met so far, `known` are those of somebody who begins, for whom lines are made of them alone, and
+    None for everybody else; `met_today` are those never met before today. `own_tunes` are those of the player's own on
+    the shelf. `first_tune` is None once it was met, or where the map does not reach it. Raises `ValueError` for minutes
+    outside of 5 to 90.
     """
 
     day: int
@@ -149,6 +160,8 @@ class Situation:
     first_day: bool = False
     first_tune: FirstTune | None = None
     met: int = NUMBERS.sight_after_met
+    known: frozenset[int] | None = None
+    met_today: frozenset[int] = frozenset()
     own_tunes: frozenset[str] = frozenset()
     course: CourseToday | None = None
 

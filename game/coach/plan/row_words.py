@@ -57,7 +57,12 @@ def row_title(step: PlanStep, facts: RowFacts) -> Message:
         return facts.title
     if step.kind is StepKind.NEW_TUNE and facts.own:
         return message("day.row.own tune")
-    return message(f"day.row.{step.kind.value}")
+    return message("day.row.new notes" if _new_notes(step) else f"day.row.{step.kind.value}")
+
+
+def _new_notes(step: PlanStep) -> tuple[str, ...]:
+    """The notes that a block on notes is there to meet, as written."""
+    return step.line.new if step.kind is StepKind.SLOW_NOTES and step.line is not None else ()
 
 
 def row_quiet(step: PlanStep, facts: RowFacts, names: NoteNames) -> Message:
@@ -92,6 +97,10 @@ def _of_other(step: PlanStep, facts: RowFacts, names: NoteNames) -> Message:
 
 
 def _of_notes(step: PlanStep, facts: RowFacts, names: NoteNames) -> Message:
+    new = _new_notes(step)
+    if new:
+        notes = tuple(dict.fromkeys(called(written, names) for written in new))[:_NAMED_MOST]
+        return message("day.quiet.notes_to_meet", notes=notes)
     named = notes_called(step.line.notes if step.line else (), names)
     if not named:
         return message("day.quiet.notes_new" if step.kind is StepKind.WARM_UP else "day.quiet.notes_hardly_met")

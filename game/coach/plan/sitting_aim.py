@@ -15,7 +15,9 @@ from game.coach.events import PassageOpened
 from game.coach.marks import Mark
 from game.coach.numbers import NUMBERS, CoachNumbers
 from game.coach.plan.plan_steps import PlanStep, StepKind
+from game.coach.record_update import record_on
 from game.coach.records import CoachState, PassageRecord
+from game.coach.stage_steps import rhythm_comes_first
 from game.coach.stages import Stage
 from game.coach.tempo_ladder import rungs_ahead
 from game.message import Message, message
@@ -89,7 +91,7 @@ def _aim_for(name: str, state: CoachState, day: int, notes: int, numbers: CoachN
     then, decision = advance(state, PassageOpened(passage=record.facts, day=day), numbers)
     if decision.offer is not Offer.AGAIN or Mark.SIGNED_OFF in record.marks:
         return None
-    if decision.stage in (Stage.LETTERS, Stage.PLACES):
+    if decision.stage in (Stage.LETTERS, Stage.PLACES) or rhythm_comes_first(record_on(record, day)):
         found = Mark.FOUND in record.marks
         return None if found else SittingAim(kind=AimKind.FOUND, passage=name)
     target, now = record.facts.target_bpm, decision.tempo_bpm if decision.stage is Stage.TIME else None

@@ -1,19 +1,20 @@
 """Today's plan, from the minutes the player has.
 
-In this order: a minute of warm-up on due and slow notes, pitch only; music at first sight, while fresh; short blocks on
-slow notes and on passages, what was practised last first; a new tune, pitch only, once the last one is found; last, a
-sign-off that is due or something signed off, played whole; a rest after every stretch.
+In this order: a minute of warm-up on due and slow notes, pitch only; music at first sight, while fresh; one short block
+on notes, slow ones and the few that are new; blocks on passages, what was practised last first; a new tune, pitch only,
+once the last one is found; last, a sign-off that is due or something signed off, played whole; a rest after every
+stretch. Notes by themselves come once, and with the warm-up fill no more than a third of a day: the rest is music.
 What there is no music for is left out, and so is the least useful on a short day. `plan_progress` follows the player
 through it.
 """
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from itertools import cycle
 
 from game.coach.notes.items import map_name
 from game.coach.notes.slow_notes import SlowHome, slow_notes
-from game.coach.notes.weights import slow_pitches, unmet_pitches
+from game.coach.notes.weights import pitch_classes, slow_pitches
 from game.coach.numbers import NUMBERS, CoachNumbers
 from game.coach.plan import plan_reasons as reasons
 from game.coach.plan.plan_choices import (
@@ -23,7 +24,7 @@ from game.coach.plan.plan_choices import (
     signed_off_passage,
     tune_at_sight,
 )
-from game.coach.plan.plan_lines import as_single_notes, key_in_turn, slow_notes_line
+from game.coach.plan.plan_lines import key_in_turn, melody_key, new_pitches, slow_notes_line, warm_up_line
 from game.coach.plan.plan_minutes import blocks
 from game.coach.plan.plan_steps import (
     FirstTune,
@@ -36,7 +37,8 @@ from game.coach.plan.plan_steps import (
 )
 from game.coach.stages import Stage
 from game.message import Message
-from game.music.keys import Key
+from game.music.keys import Key, spelled
+from game.neck.neck_map import NeckMap
 
 _REST = PlanStep(kind=StepKind.REST, minutes=0, reason=(reasons.REST,))
 
@@ -59,8 +61,9 @@ def _offers(situation: Situation, numbers: CoachNumbers) -> list[PlanStep]:
     at_sight = tune_at_sight(situation)
     steps = [_warm_up(situation, slow, numbers)]
     if situation.met >= numbers.sight_after_met and StepKind.FIRST_SIGHT not in situation.ended:
-        steps.append(_at_sight(situation, at_sight))
-    steps.append(_slow_block(situation, slow))
+        steps += _at_sight(situation, at_sight, numbers)
+    if StepKind.SLOW_NOTES not in situation.ended:
+        steps.append(_slow_block(situation, slow))
     under_way = passages_under_way(situation, numbers)
     steps += [_passage_step(passage) for passage in under_way[:1]]
     steps += _new_music(situation, at_sight, numbers)
@@ -68,12 +71,21 @@ def _offers(situation: Situation, numbers: CoachNumbers) -> list[PlanStep]:
     return [step for step in steps if (step.kind, step.passage or step.tune) not in situation.skipped]
 
 
-def _at_sight(situation: Situation, at_sight: UnseenTune | None) -> PlanStep:
-    if at_sight is None:
-        line = PlannedLine(level=situation.level)
-        return _step(StepKind.FIRST_SIGHT, reasons.LINE_AT_SIGHT, stage=Stage.SIGHT, line=line)
-    said = reasons.tune_at_sight(at_sight.title)
-    return _step(StepKind.FIRST_SIGHT, said, stage=Stage.SIGHT, tune=at_sight.name)
+def _at_sight(situation: Situation, at_sight: UnseenTune | None, numbers: CoachNumbers) -> Iterator[PlanStep]:
+    """A tune, or a line; for somebody who begins a line of notes that were met, and none while it has no room."""
+    if at_sight is not None:
+        said = reasons.tune_at_sight(at_sight.title)
+        yield _step(StepKind.FIRST_SIGHT, said, stage=Stage.SIGHT, tune=at_sight.name)
+        return
+    line, known = PlannedLine(level=situation.level), situation.known
+    if known is not None:
+        room = melody_key(situation, situation.level, numbers=numbers)
+        if room is None:
+            return
+        level, key = room
+        weights = {pitch: float(pitch in known) for pitch in situation.neck_map.places}
+        line = PlannedLine(level=level, key=key, weights=weights)
+    yield _step(StepKind.FIRST_SIGHT, reasons.LINE_AT_SIGHT, stage=Stage.SIGHT, line=line)
 
 
 def _new_music(situation: Situation, at_sight: UnseenTune | None, numbers: CoachNumbers) -> Iterator[PlanStep]:
@@ -177,19 +189,27 @@ def _slow_block(situation: Situation, slow: Sequence[SlowHome]) -> PlanStep:
 def _in_turn(
     steps: Sequence[PlanStep], over: Mapping[int, float], situation: Situation, numbers: CoachNumbers
 ) -> Iterator[PlanStep]:
-    """The steps, those for certain notes with their keys: each block in the next one, each day begins with another."""
-    unmet = unmet_pitches(situation.items, situation.neck_map, numbers)
-    turn = situation.day
+    """The steps, those for certain notes with their keys: each in the next one, each day begins with another. The block
+    on notes is in a key of the new ones, where there are such: in no other would they come.
+    """
+    new, turn = new_pitches(situation, numbers), situation.day
     for step in steps:
         if step.line is None or step.kind is StepKind.FIRST_SIGHT:
             yield step
             continue
         marked = dict.fromkeys((note.sounding for note in step.line.notes), 1.0)
-        sought = (marked or unmet) if step.kind is StepKind.WARM_UP else {**over, **unmet}
+        sought = (marked or new) if step.kind is StepKind.WARM_UP else new or over
         key = key_in_turn(turn, sought, situation, numbers)
         turn += 1
+        line = replace(step.line, key=key)
         if step.kind is StepKind.WARM_UP:
-            line = as_single_notes(replace(step.line, key=key), sought, unmet, situation, numbers)
+            line = warm_up_line(line, sought, situation, numbers)
         else:
-            line = slow_notes_line(replace(step.line, key=key), situation, numbers)
+            line = replace(slow_notes_line(line, situation, numbers), new=_written(new, key, situation.neck_map))
         yield replace(step, line=line)
+
+
+def _written(new: Iterable[int], key: Key, neck_map: NeckMap) -> tuple[str, ...]:
+    """The new notes that come in a key, as its page writes them."""
+    up, inside = 12 * neck_map.reading.octaves_down, pitch_classes(key)
+    return tuple(spelled(sounding + up, key).name for sounding in new if sounding % 12 in inside)

@@ -6,22 +6,27 @@ from random import Random
 from game.coach.decisions import Decision, Offer
 from game.coach.events import Wish
 from game.coach.notes.mastery import due_notes
+from game.coach.numbers import NUMBERS
 from game.coach.plan.plan_lines import slow_notes_line
 from game.coach.plan.plan_onward import Onward, PlannedNext, planned_next
 from game.coach.plan.plan_reasons import passage as passage_reason
 from game.coach.plan.plan_steps import PassageStanding, PlannedLine, PlanStep, Situation, StepKind
+from game.coach.stage_steps import rhythm_comes_first
 from game.coach.stages import Stage
 from game.errors import TuneError
 from game.lines.single_notes import single_notes
 from game.music.passage import whole_tune
 from game.player.player_notes import PlayerNotes
 from game.practice.take_request import TakeRequest, request_for
+from game.practice_log.rows.passage_key import passage_key
 from game.screens.choosing.fresh_requests import key_for_level, line_request
 from game.screens.context import ScreenContext
 from game.screens.routes import ToListening, ToPage, ToPlanned, ToToday
 from game.tunes.library.library import open_entry, shelf
 
 _WARM_UP_BARS, _LINE_BARS = 4, 8
+_ROW_BARS = 4
+"""Of single notes, sixteen: more in a row, without a tune in them, nobody reads with their mind on it."""
 
 
 def planned_route(context: ScreenContext, route: ToPlanned, chance: Random) -> ToPage | ToListening | ToToday:
@@ -75,8 +80,10 @@ def _other_passage(context: ScreenContext, standing: PassageStanding) -> TakeReq
 
 
 def _as_the_coach_opens(context: ScreenContext, name: str) -> TakeRequest:
-    request = _passage(context, name)
-    return request.as_decided(context.session.coach.open_passage(request.passage))
+    request, coach = _passage(context, name), context.session.coach
+    opened = request.as_decided(coach.open_passage(request.passage))
+    record = coach.state.records[passage_key(request.passage)]
+    return opened.in_stage(Stage.RHYTHM) if rhythm_comes_first(record) else opened
 
 
 def _of_course(context: ScreenContext, name: str, stage: Stage) -> TakeRequest:
@@ -108,14 +115,19 @@ def step_request(context: ScreenContext, step: PlanStep, chance: Random) -> Take
 def _line(context: ScreenContext, step: PlanStep, wish: PlannedLine, chance: Random) -> TakeRequest:
     bars = _WARM_UP_BARS if step.kind is StepKind.WARM_UP else _LINE_BARS
     if step.kind is StepKind.SLOW_NOTES:
-        wish = slow_notes_line(wish, _notes_by_now(context, context.session.notes, wish.level))
+        in_tune = chance.random() < NUMBERS.melodies_among_rows
+        wish = slow_notes_line(wish, _notes_by_now(context, context.session.notes, wish.level), in_tune=in_tune)
     key = wish.key or key_for_level(wish.level, chance)
     if not wish.single_notes:
-        return line_request(context, wish.level, key, chance, bars=bars, weights=wish.weights)
+        request = line_request(context, wish.level, key, chance, bars=bars, weights=wish.weights)
+        return request if step.kind is StepKind.FIRST_SIGHT else _in_one(request)
     neck_map = context.settings.neck_map()
-    row = single_notes(neck_map, key=key, bars=bars, rng=chance, weights=wish.weights)
-    request = request_for(row, neck_map)
-    # A row has no phrases to be divided by: all of it is one passage.
+    row = single_notes(neck_map, key=key, bars=_ROW_BARS, rng=chance, weights=wish.weights)
+    return _in_one(request_for(row, neck_map))
+
+
+def _in_one(request: TakeRequest) -> TakeRequest:
+    """A line for its notes is one take: a row has no phrases to be divided by, and of a melody half is soon over."""
     return replace(request, passages=(whole_tune(request.passage.score),), fresh=True)
 
 
@@ -127,6 +139,8 @@ def _notes_by_now(context: ScreenContext, notes: PlayerNotes, level: int) -> Sit
         level=level,
         items=notes.mastery.items,
         due_notes=due_notes(notes.mastery, notes.day),
+        known=context.session.plan.known.pitches_of_a_beginner(),
+        met_today=notes.met_first_today(context.settings.neck_map()),
     )
 
 

@@ -4,9 +4,16 @@ from dataclasses import replace
 
 import pytest
 
-from game.coach.notes.weights import pitch_classes, slow_pitches, unmet_pitches
+from game.coach.notes.weights import pitch_classes, slow_pitches
 from game.coach.numbers import NUMBERS
-from game.coach.plan.plan_lines import as_single_notes, key_in_turn, keys_of_level, slow_notes_line
+from game.coach.plan.plan_lines import (
+    as_single_notes,
+    key_in_turn,
+    keys_of_level,
+    melody_of_known,
+    new_pitches,
+    slow_notes_line,
+)
 from game.coach.plan.plan_steps import PlannedLine, StepKind
 from game.coach.plan.todays_plan import plan_for
 from game.music.keys import Key, spelled
@@ -22,7 +29,7 @@ A_FLAT = 8  # in no key of up to two signs
 def test_slow_notes_come_as_single_notes_and_make_up_most_of_them():
     line = one(plan_for(situation()), K.SLOW_NOTES).line
     assert line.single_notes
-    slow = set(slow_pitches(read(), MAP)) | set(unmet_pitches(read(), MAP))
+    slow = set(slow_pitches(read(), MAP)) | set(new_pitches(situation()))
     share = sum(weight for pitch, weight in line.weights.items() if pitch in slow) / sum(line.weights.values())
     assert share == pytest.approx(NUMBERS.single_notes_slow_share)
 
@@ -47,7 +54,10 @@ def test_once_no_note_is_slow_the_block_is_a_melody():
 
 @pytest.mark.parametrize("level", [1, 4, 8])
 def test_keys_take_turns_from_day_to_day_and_have_no_more_signs_than_the_level_bears(level):
-    lines = [one(plan_for(situation(day=day, level=level)), K.SLOW_NOTES).line for day in range(100, 108)]
+    every = " ".join(spelled(home.sounding + 12, Key(0)).name for home in MAP.homes)
+    slow = after(*(judged(every, find_ms=3000.0) for _ in range(3)))
+    days = [situation(day=day, level=level, items=slow) for day in range(100, 108)]
+    lines = [one(plan_for(day), K.SLOW_NOTES).line for day in days]
     keys = {line.key for line in lines}
     assert len(keys) > 1
     assert all(abs(key.fifths) <= NUMBERS.signs_at_first + level // 2 for key in keys)
@@ -87,3 +97,37 @@ def test_pitches_outside_the_key_come_only_where_they_are_slow_and_were_met():
     unmet = as_single_notes(line, {58: 4.0, 57: 4.0}, {58: 4.0, 57: 4.0}, situation())
     assert 58 not in unmet.weights
     assert unmet.weights[57] > 0
+
+
+FIVE = frozenset({60, 62, 64, 65, 67})
+
+
+def test_for_somebody_who_begins_a_melody_is_made_of_notes_that_were_met():
+    met = situation(known=FIVE, items={})
+    line = melody_of_known(PlannedLine(level=2, key=Key(-2), weights=dict.fromkeys(MAP.places, 1.0)), met)
+    assert (line.level, line.key, line.single_notes) == (1, Key(0), False)
+    assert {pitch for pitch, weight in line.weights.items() if weight} == FIVE
+    few = replace(met, known=FIVE - {64})
+    assert melody_of_known(line, few).single_notes, "no five of them lie side by side"
+    assert melody_of_known(line, situation()) is line, "to everybody else every note may come"
+
+
+def test_of_the_notes_a_beginner_never_met_only_those_of_today_come_one_by_one():
+    begins = situation(known=FIVE, items={}, met=5)
+    line = one(plan_for(begins), K.SLOW_NOTES).line
+    new = set(new_pitches(begins))
+    assert line.single_notes
+    assert 0 < len(new) <= NUMBERS.new_a_day
+    assert {pitch for pitch, weight in line.weights.items() if weight} <= FIVE | new
+    assert line.new
+
+
+def test_now_and_then_the_notes_come_in_a_tune():
+    line = one(plan_for(situation()), K.SLOW_NOTES).line
+    assert line.single_notes
+    assert not slow_notes_line(line, situation(), in_tune=True).single_notes
+
+
+def test_a_line_at_sight_for_somebody_who_begins_has_no_other_notes():
+    assert one(plan_for(situation(known=FIVE)), K.FIRST_SIGHT).line.key == Key(0)
+    assert K.FIRST_SIGHT not in [step.kind for step in plan_for(situation(known=frozenset({60, 61, 62, 63, 64})))]

@@ -47,8 +47,14 @@ def test_done_as_planned_every_step_comes_in_turn_with_its_own_minutes():
 
 
 def test_what_was_skipped_makes_the_steps_left_longer():
+    step = next_step(progress(TWENTY, done(1), SKIPPED, SKIPPED))
+    assert step.kind is K.PASSAGE
+    assert step.minutes > TWENTY[3].minutes
+
+
+def test_notes_alone_get_no_longer_by_what_was_skipped():
     step = next_step(progress(TWENTY, done(1), SKIPPED))
-    assert (step.kind, step.minutes) == (K.SLOW_NOTES, 5)
+    assert (step.kind, step.minutes) == (K.SLOW_NOTES, TWENTY[2].minutes)
 
 
 def test_everything_can_be_skipped_and_nothing_comes_back():

@@ -61,3 +61,8 @@ def test_tunes_and_endings_are_called_by_their_titles():
     assert all("The Heron" in tell(said) for said in (tune_at_sight("The Heron"), new_tune("The Heron")))
     assert "The Gate" in tell(signed_off(DONE, is_due=True))
     assert signed_off(DONE, is_due=False) != signed_off(DONE, is_due=True)
+
+
+def test_where_the_notes_are_not_sure_yet_it_says_that_the_rhythm_comes_first():
+    said = tell(passage(replace(FORD, marks=(), rhythm_first=True)))
+    assert said == "Its rhythm first today, on any one note, at your own pace; then the notes again."

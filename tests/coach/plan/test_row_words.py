@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 
 from game.coach.marks import Mark
-from game.coach.plan.plan_steps import PlanStep, StepKind
+from game.coach.plan.plan_steps import PlannedLine, PlanStep, StepKind
 from game.coach.plan.row_words import RowFacts, called, passage_quiet, row_quiet, row_title
 from game.coach.stages import Pulse, Stage
 from game.message import verbatim
@@ -71,3 +71,11 @@ def test_what_the_day_ends_with_is_called_by_its_bars_unless_it_is_played_whole(
     assert row(K.SIGNED_OFF, signed) == ("The Mill, bars 5–8", "before it slips away")
     whole = replace(signed, title=verbatim("The Mill"))
     assert row(K.SIGNED_OFF, whole, whole=True) == ("Played whole", "The Mill, which you can play")
+
+
+def test_a_block_with_new_notes_is_called_by_them():
+    line = PlannedLine(level=1, new=("Bb4", "A4", "F4", "G4"))
+    step = PlanStep(kind=K.SLOW_NOTES, minutes=4, reason=(), line=line)
+    assert tell(row_title(step, RowFacts())) == "New notes"
+    assert tell(row_quiet(step, RowFacts(), NoteNames.ENGLISH)) == "B♭, A and F: new, and a few you know, no clock"
+    assert tell(row_title(replace(step, line=replace(line, new=())), RowFacts())) == "Slow notes"

@@ -21,15 +21,16 @@ K = StepKind
 def test_a_day_of_twenty_minutes_is_in_the_order_of_the_house():
     steps = plan_for(situation())
     assert kinds(steps) == [K.WARM_UP, K.FIRST_SIGHT, K.SLOW_NOTES, K.PASSAGE, K.NEW_TUNE, K.SIGNED_OFF]
-    assert [step.minutes for step in steps] == [1, 4, 5, 4, 3, 3]
+    assert [step.minutes for step in steps] == [1, 2, 4, 6, 4, 3]
 
 
-def test_without_slow_notes_the_day_is_shared_out_evenly_and_with_ten_two_fifths_are_theirs():
-    assert [step.minutes for step in plan_for(situation(items={}))] == [1, 4, 4, 4, 4, 3]
+def test_most_of_a_day_is_music_and_with_ten_slow_notes_a_third_is_notes():
+    assert [step.minutes for step in plan_for(situation(items={}))] == [1, 3, 3, 6, 4, 3]
     names = "F4 G4 A4 B4 C5 D5 E5 F5 G5 A5"
     slow = after(*(judged(row, find_ms=3000.0) for row in (names, " ".join(reversed(names.split())))))
     minutes = sum(step.minutes for step in plan_for(situation(items=slow)) if step.kind is K.SLOW_NOTES)
-    assert minutes == 8
+    assert minutes + 1 <= 20 / 3
+    assert minutes == 5
 
 
 def test_each_step_asks_one_stage_and_one_piece_of_music():
@@ -92,8 +93,9 @@ def test_a_short_day_keeps_first_sight_and_reaches_a_passage():
 
 def test_a_long_day_has_a_rest_of_five_minutes_after_at_most_twenty_five():
     steps = plan_for(situation(minutes=60))
-    assert [step.minutes for step in steps if step.kind is K.REST] == [5]
-    assert kinds(steps).count(K.SLOW_NOTES) > 1
+    assert {step.minutes for step in steps if step.kind is K.REST} == {5}
+    assert kinds(steps).count(K.SLOW_NOTES) == 1
+    assert kinds(steps).count(K.PASSAGE) > 1
 
 
 def test_what_was_done_today_already_is_not_asked_again():
@@ -102,7 +104,7 @@ def test_what_was_done_today_already_is_not_asked_again():
 
 
 def test_a_second_full_session_of_the_day_begins_without_a_warm_up():
-    done = dict.fromkeys((K.FIRST_SIGHT, K.SLOW_NOTES, K.PASSAGE, K.NEW_TUNE), 4.0) | {K.WARM_UP: 1.0}
+    done = dict.fromkeys((K.SLOW_NOTES, K.PASSAGE, K.NEW_TUNE), 4.0) | {K.WARM_UP: 1.0, K.FIRST_SIGHT: 2.0}
     assert kinds(plan_for(situation(done=done)))[0] is K.FIRST_SIGHT
 
 
@@ -165,10 +167,15 @@ def test_on_a_day_too_short_for_its_end_what_one_more_clean_take_signs_comes_fir
     assert one(steps, K.PASSAGE).passage == "weir"
 
 
-def test_before_seven_notes_are_met_there_is_no_line_at_sight_and_after_the_line_of_today_no_other():
-    assert K.FIRST_SIGHT not in kinds(plan_for(situation(met=6)))
-    assert K.FIRST_SIGHT in kinds(plan_for(situation(met=7)))
+def test_before_five_notes_are_met_there_is_no_line_at_sight_and_after_the_line_of_today_no_other():
+    assert K.FIRST_SIGHT not in kinds(plan_for(situation(met=4)))
+    assert K.FIRST_SIGHT in kinds(plan_for(situation(met=5)))
     assert K.FIRST_SIGHT not in kinds(plan_for(situation(ended=frozenset({K.FIRST_SIGHT}))))
+
+
+def test_a_block_on_notes_that_is_over_has_no_second_one_on_the_same_day():
+    assert K.SLOW_NOTES in kinds(plan_for(situation()))
+    assert K.SLOW_NOTES not in kinds(plan_for(situation(ended=frozenset({K.SLOW_NOTES}))))
 
 
 def test_what_was_skipped_today_is_not_offered_again():
@@ -190,7 +197,7 @@ def test_a_first_day_has_three_steps_and_goes_on_where_it_stood():
     first = FirstTune(name="ode", title="Ode", notes=(("C5", 60), ("D5", 62)))
     new = {"first_day": True, "first_tune": first, "items": {}, "passages": (), "minutes": 10}
     steps = plan_for(situation(**new))
-    assert [(step.kind, step.minutes) for step in steps] == [(K.FIVE_NOTES, 4), (K.NEW_TUNE, 4), (K.HEARD_WHOLE, 2)]
+    assert [(step.kind, step.minutes) for step in steps] == [(K.FIVE_NOTES, 2), (K.NEW_TUNE, 6), (K.HEARD_WHOLE, 2)]
     assert steps[0].line.single_notes
     assert kinds(plan_for(situation(**new, ended=frozenset({K.FIVE_NOTES})))) == [K.NEW_TUNE, K.HEARD_WHOLE]
     assert kinds(plan_for(situation(**new, skipped=frozenset({(K.NEW_TUNE, "ode")})))) == [K.FIVE_NOTES, K.HEARD_WHOLE]
