@@ -1,6 +1,6 @@
 """How keys are told at the foot of a page: what stands in each box, what it does, and what a click on it is."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 import pygame
@@ -28,12 +28,14 @@ class KeyPress:
 class KeyHint:
     """Keys that belong together, in words: what stands in their boxes, what they do, and the press of each box.
 
-    Without presses it tells of something that is no key: a string.
+    Without presses it tells of something that is no key: a string. What is `on_sheet_only` stands on the sheet of all
+    keys, and not at the foot, where there are to be few.
     """
 
     labels: tuple[str, ...]
     meaning: str
     presses: tuple[KeyPress, ...] = ()
+    on_sheet_only: bool = False
 
 
 NamedKey = tuple[str, str]
@@ -76,6 +78,15 @@ def key_hints(*keys: NamedKey) -> tuple[KeyHint, ...]:
     its name in the catalogue ("keys.escape"); what it does is a sentence of the catalogue.
     """
     return tuple(_hint(key, say(meaning)) for key, meaning in keys)
+
+
+def on_sheet(hints: tuple[KeyHint, ...]) -> tuple[KeyHint, ...]:
+    """The same keys, told on the sheet of all keys only."""
+    return tuple(replace(hint, on_sheet_only=True) for hint in hints)
+
+
+MORE_KEYS: Final[NamedKey] = ("F1 ?", "keys.more")
+"""At a foot that does not tell all keys: where they stand."""
 
 
 def _hint(key: str, meaning: str) -> KeyHint:

@@ -70,11 +70,11 @@ class FreePage(BaseScreen):
             *((("keys.enter", "keys.mark"),) if self._unheard else ()),
             ("keys.space", "keys.count"),
             (".", "keys.metronome"),
-            still_key(self.context),
         )
         if self.at_sight:
             keys = (("keys.enter", "keys.turn_up" if self.view.covered else "keys.begin"), ("keys.space", "keys.begin"))
-        self._keys.tell(*self._free, *foot_keys(*keys, last=(("keys.backspace", "keys.again"),)))
+        still = () if self.at_sight else (still_key(self.context),)
+        self._keys.tell(*self._free, *foot_keys(*keys, last=(("keys.backspace", "keys.again"), *still)))
 
     def on_key(self, event: pygame.event.Event) -> Route | None:
         command = self._commands.get(key_meant(event))

@@ -29,6 +29,7 @@ from game.practice.take_request import TakeRequest
 from game.practice.timed_take import EARLY_S, TimedTake, TimedTerms
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
+from game.screens.key_hints import MORE_KEYS
 from game.screens.reading.bass_and_chords_for import steadiness_in, take_accompaniment
 from game.screens.reading.late_round import LateRound
 from game.screens.reading.manual_input import ManualInput
@@ -47,12 +48,13 @@ SILENCE_S = 1.0
 # A bar counts as left a little after its bar line, when its last note can no longer be answered.
 _LEFT_AFTER_S = 0.25
 _KEYS = (
+    ("keys.escape", "keys.stop"),
+    MORE_KEYS,
     ("-", "keys.slower"),
     ("+", "keys.faster"),
-    ("keys.escape", "keys.stop"),
-    ("F8", "keys.loop"),
 )
 _KEYS_LAST = (
+    ("F8", "keys.loop"),
     ("keys.backspace", "keys.bar_back"),
     (".", "keys.no_click"),
     (",", "keys.mute"),
@@ -103,7 +105,8 @@ class MetronomePage(BaseScreen):
             self._keys.tell(*strings, *foot_keys(enter, ("keys.space", "keys.begin")))
             return
         space = ("keys.space", "keys.pause" if self.running else "keys.begin")
-        self._keys.tell(*strings, *foot_keys(space, *neck_key(context), *_KEYS, still_key(context), last=_KEYS_LAST))
+        last = (*_KEYS_LAST, still_key(context))
+        self._keys.tell(*strings, *foot_keys(space, *neck_key(context), *_KEYS, last=last))
 
     def _begun_take(self) -> tuple[LogTakeRecorder, TimedTake]:
         """A take that may begin, and where it is written down: times count from its time 0."""

@@ -18,29 +18,26 @@ _MARKS_BELOW, _KEYS_AT, _AFTER_MARKS = 7.0, 440.0, 40.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PageFoot:
-    """What stands there: `words` about the take, `climb` where the passage has one; `most_rows` of keys, as many as the
-    page has room for where it is None.
-    """
+    """What stands there: `words` about the take, `climb` where the passage has one."""
 
     keys: tuple[KeyHint, ...]
     words: str
     climb: PassageClimb | None = None
-    most_rows: int | None = None
 
 
 def draw_foot(context: ScreenContext, canvas: Canvas, layout: PageLayout, foot: PageFoot) -> None:
     """Draw the foot, and let its keys be clicked."""
-    most_rows = foot.most_rows or layout.key_rows
-    pressed = tuple(key for key in foot.keys if key.presses)
+    pressed = tuple(key for key in foot.keys if key.presses and not key.on_sheet_only)
     left = LEFT
     if foot.climb:
         marks = marks_in_words(foot.climb)
         draw_marks(canvas, marks, LEFT, layout.keys_middle + _MARKS_BELOW)
         left = max(_KEYS_AT, LEFT + marks_width(canvas, marks) + _AFTER_MARKS)
-    draw_keys(context, canvas.surface, pressed, most_rows=most_rows, left=left)
+    draw_keys(context, canvas.surface, pressed, left=left)
+    context.window.tell_keys(tuple(key for key in foot.keys if key.on_sheet_only))
     if layout.string_row:
         told = tuple(key for key in foot.keys if not key.presses)
-        draw_keys(context, canvas.surface, told, row=most_rows, right=layout.music_right)
+        draw_keys(context, canvas.surface, told, row=1, right=layout.music_right)
     if layout.ruled:
         hair = blend(canvas.theme.paper, canvas.theme.pencil, 0.55)
         draw_pencil(canvas, [(LEFT, layout.rule_y + 1), (layout.music_right - 52, layout.rule_y)], 1.6, hair, 18)

@@ -8,15 +8,14 @@ import pygame
 from game.neck.neck_map import NeckMap
 from game.practice.take_request import TakeRequest
 from game.screens.context import ScreenContext
-from game.screens.key_hints import KeyHint, NamedKey, key_hints
+from game.screens.key_hints import MORE_KEYS, KeyHint, NamedKey, key_hints, on_sheet
 from game.screens.reading.known_by_ear_key import KNOWN_BY_EAR_KEY, known_by_ear_hint, toggle_known_by_ear
 from game.screens.reading.page_view import PageView
 from game.screens.routes import Route, ToPage
 from game.text.catalogue import say
 
-# The most needed first: at the foot of a small window there is not room for all.
+_STOP = ("keys.escape", "keys.stop")
 COMMON_KEYS = (
-    ("keys.escape", "keys.stop"),
     ("keys.tab", "keys.stage"),
     ("keys.arrows", "keys.passage"),
     ("F12", "keys.neck"),
@@ -38,8 +37,8 @@ class PageKeys:
         self._context, self._request, self._view, self._stop = context, request, view, stop
 
     def tell(self, *keys: KeyHint) -> None:
-        """Tell the keys at the foot: the stage's own, by `foot_keys`, then what fits of the rest."""
-        self._view.keys = (*keys, *known_by_ear_hint(self._context, self._request))
+        """Tell the keys, as `foot_keys` makes them, and that of what is known by ear."""
+        self._view.keys = (*keys, *on_sheet(known_by_ear_hint(self._context, self._request)))
 
     def on_key(self, event: pygame.event.Event) -> Route | None:
         """The key's meaning: leave, show the neck, or another page of this tune."""
@@ -88,10 +87,12 @@ def key_meant(event: pygame.event.Event) -> int:
 
 
 def foot_keys(*own: NamedKey, last: tuple[NamedKey, ...] = ()) -> tuple[KeyHint, ...]:
-    """The keys of a page in the order in which they are told at its foot, as far as there is room: the stage's own
-    first, then the common ones, then the stage's `last`.
+    """The keys of a page: at its foot the stage's own and the one that stops, and where the others are told: the common
+    ones, and the stage's `last`.
     """
-    return key_hints(*own, *(key for key in COMMON_KEYS if key not in own), *last)
+    others = (*(key for key in COMMON_KEYS if key not in own), *last)
+    at_foot = (*own, *(key for key in (_STOP, MORE_KEYS) if key not in own))
+    return (*key_hints(*at_foot), *on_sheet(key_hints(*others)))
 
 
 def neck_key(context: ScreenContext) -> tuple[NamedKey, ...]:

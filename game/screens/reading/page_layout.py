@@ -1,7 +1,7 @@
 """Where things stand on a page that is played: places in units of a window of 1280 by 720.
 
 From the top: the heading, the music, the neck where it is shown, one sentence, and the keys. At the right there may be
-a ladder or a column. All that a window is higher than 720 units goes to the music, the ladder and a second row of keys.
+a ladder or a column. All that a window is higher than 720 units goes to the music and the ladder.
 """
 
 from dataclasses import dataclass
@@ -19,7 +19,6 @@ TITLE_BASELINE: Final = 84.0
 _RIGHT, _LADDER, _COLUMN = 68.0, 268.0, 430.0
 _MUSIC_TOP, _SECOND_LINE = 108.0, 28.0
 _KEYS, _SENTENCE, _RULE = 75.0, 116.0, 45.0
-_ROOMY = 780.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,24 +54,18 @@ class PageLayout:
 
     @property
     def keys_middle(self) -> float:
-        """The middle of the lowest row of keys."""
+        """The middle of the row of keys."""
         return self.height - _KEYS
-
-    @property
-    def key_rows(self) -> int:
-        """How many rows of keys there is room for."""
-        return 2 if self.height >= _ROOMY else 1
 
     @property
     def strings_middle(self) -> float:
         """The middle of the row for hands on a guitar, above the keys; it ends where the music does."""
-        return self.keys_middle - ROW_HEIGHT * self.key_rows
+        return self.keys_middle - ROW_HEIGHT
 
     @property
     def sentence_baseline(self) -> float:
         """Of the one sentence above the keys."""
-        rows = self.key_rows + self.string_row
-        return self.height - _SENTENCE - ROW_HEIGHT * (rows - 1)
+        return self.height - _SENTENCE - ROW_HEIGHT * self.string_row
 
     @property
     def ruled(self) -> bool:
@@ -113,8 +106,7 @@ class PageLayout:
     @property
     def ladder_room(self) -> LadderRoom:
         """The rails of the ladder."""
-        lifted = ROW_HEIGHT * (self.key_rows - 1)
-        return LadderRoom(self.width - 186, 126, self.height - 164 - lifted)
+        return LadderRoom(self.width - 186, 126, self.height - 164)
 
     @property
     def column_left(self) -> float:
@@ -124,4 +116,4 @@ class PageLayout:
     @property
     def column_bottom(self) -> float:
         """Where the column ends, above the keys."""
-        return self.keys_middle - ROW_HEIGHT * (self.key_rows - 1) - 24
+        return self.keys_middle - 24

@@ -264,7 +264,7 @@ class PageView:
             settings = self.context.settings
             draw_work(canvas, layout, self.work, settings.note_names, self.passage.reading)
         self._draw_neck(canvas, pressed)
-        foot = PageFoot(keys=self.keys, words=self.status, climb=self.climb, most_rows=1 if self.at_sight else None)
+        foot = PageFoot(keys=self.keys, words=self.status, climb=self.climb)
         draw_foot(self.context, canvas, layout, foot)
 
     def _point_at(self, canvas: Canvas, neck: NeckDrawing, place: Place) -> None:

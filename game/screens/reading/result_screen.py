@@ -23,7 +23,7 @@ from game.screens.base_screen import BaseScreen
 from game.screens.choosing.planned_route import then_in_plan
 from game.screens.context import ScreenContext
 from game.screens.kept_picture import KeptPicture
-from game.screens.key_hints import KeyHint, NamedKey, key_hints
+from game.screens.key_hints import MORE_KEYS, KeyHint, NamedKey, key_hints, on_sheet
 from game.screens.reading.known_by_ear_key import KNOWN_BY_EAR_KEY, known_by_ear_hint, toggle_known_by_ear
 from game.screens.reading.ladder_rungs import drawn_rung, ladder_rungs
 from game.screens.reading.margin_ladder import CLIMB_S, rung_climbs
@@ -49,8 +49,6 @@ from game.text.catalogue import say, tell, tell_all
 
 # A guitarist replays the bad spot at once: only a first note after this much silence begins again.
 SILENCE_S = 1.0
-# So many keys have room in one row, in every language; the others are told on the sheet of all keys.
-_IN_ONE_ROW = 5
 # Until the last picture of what moves is drawn.
 _A_LITTLE_S = 0.05
 # Between the keys and the corner, in units.
@@ -104,7 +102,6 @@ class ResultScreen(BaseScreen):
             rungs,
             played_bpm=self.request.tempo_bpm,
             climbing=self._climbed < 1,
-            many_keys=not self.request.planned,
             strings=bool(self._string_keys()),
             by_word=is_by_word(self.finished),
         )
@@ -270,29 +267,26 @@ class ResultScreen(BaseScreen):
         words = tell(corner_in_words(self.request, self.decision, self._then, self._over))
         words = say("corner.sign_page") if self._to_sign else words
         right = draw_next(self.context, surface, words, above=self._time_left) - _TO_CORNER
-        strings = self._string_keys()
-        rows = sheet.key_rows - bool(strings)
-        keys = self._keys()
-        here = keys if rows > 1 else keys[:_IN_ONE_ROW]
-        draw_keys(self.context, surface, here, most_rows=rows, right=right)
-        self.context.window.tell_keys(keys[len(here) :])
+        strings, keys = self._string_keys(), self._keys()
+        draw_keys(self.context, surface, tuple(key for key in keys if not key.on_sheet_only), right=right)
+        self.context.window.tell_keys(tuple(key for key in keys if key.on_sheet_only))
         if strings:
-            # From the third row on they stand above the corner.
-            draw_keys(self.context, surface, strings, row=rows, right=right if rows == 1 else None)
+            draw_keys(self.context, surface, strings, row=1, right=right)
 
     def _keys(self) -> tuple[KeyHint, ...]:
-        """The keys at the foot, those most asked for first."""
+        """The keys: at the foot those most asked for, and where the others are told."""
         slip = self._slip.hints if self._slip is not None else ()
         heard = (*slip, *self._sounds.hints)
         more: tuple[NamedKey, ...] = (("keys.updown", "keys.more_lines"),) if self.page.more else ()
         back = ("keys.escape", "keys.today" if self.request.planned else "keys.back")
         if self.request.planned:
-            return (*heard, *key_hints(*more, back, START_OR_STOP), *self._by_ear)
+            told = (*key_hints(START_OR_STOP), *self._by_ear)
+            return (*heard, *key_hints(*more, back, MORE_KEYS), *on_sheet(told))
         others: tuple[NamedKey, ...] = (("→", "keys.fresh_line"),) if self.request.fresh else ()
         if len(self.request.passages) > 1:
             others = (("keys.arrows", "keys.passage"),)
         elsewhere = (("A", "keys.bars_alike"), ("keys.tab", "keys.stage"), ("F4", "keys.whole"), START_OR_STOP)
-        return (*heard, *key_hints(*more, *others, back, *elsewhere), *self._by_ear)
+        return (*heard, *key_hints(*more, *others, back, MORE_KEYS), *on_sheet((*key_hints(*elsewhere), *self._by_ear)))
 
     def _string_keys(self) -> tuple[KeyHint, ...]:
         """What a guitar in hand does, in a row of its own; nothing without one."""

@@ -21,9 +21,7 @@ from game.text.catalogue import say, tell
 
 _PAGE_TOP: Final = 112.0
 # From the lower edge of the window up to the baseline of the last line of advice, by the rows of keys below it.
-_LAST_LINE: Final = {1: 142.0, 2: 158.0, 3: 196.0}
-# A window so high has room for two rows of keys above that of the guitar.
-_HIGH: Final = 760.0
+_LAST_LINE: Final = {1: 142.0, 2: 158.0}
 _WHY_SIZE, _NOW_SIZES = 28.0, (40.0, 36.0, 32.0)
 _LEADING, _APART = 1.2, 14.0
 _TO_FIGURES, _TO_WHAT, _TO_WORDS, _TO_BESIDE = 42.0, 28.0, 22.0, 32.0
@@ -52,8 +50,8 @@ class _Paragraph:
 
 @dataclass(frozen=True)
 class ResultSheet:
-    """One result in a window. `many_keys` want two rows at its foot, and above them stands what the guitar does with
-    `strings`. `played_bpm` is the tempo of the take: from its rung an arrow leads to that of now, unless the red one is
+    """One result in a window. `strings` is whether a row tells what the guitar does, above that of the keys.
+    `played_bpm` is the tempo of the take: from its rung an arrow leads to that of now, unless the red one is
     `climbing`. `by_word` where its player said what was right: then figures stay pencil.
     """
 
@@ -63,7 +61,6 @@ class ResultSheet:
     rungs: tuple[Rung, ...]
     played_bpm: int | None = None
     climbing: bool = False
-    many_keys: bool = False
     strings: bool = False
     by_word: bool = False
 
@@ -90,9 +87,8 @@ class ResultSheet:
 
     @property
     def key_rows(self) -> int:
-        """How many rows there is room for, that of the guitar among them."""
-        rows = 2 if self.many_keys and not (self.strings and self._height < _HIGH) else 1
-        return rows + self.strings
+        """How many rows of keys there are, that of the guitar among them."""
+        return 1 + self.strings
 
     @property
     def _height(self) -> float:

@@ -131,11 +131,14 @@ def test_who_has_no_instrument_is_told_the_key_of_the_neck_among_the_first(tmp_p
     assert [key.labels for key in keys].count(("F12",)) == 1
 
 
-def test_the_foot_tells_the_stages_own_keys_first():
-    own = foot_keys(("F5", "keys.help"), ("F8", "keys.loop"))
-    assert list(told_keys(own).items())[:2] == [("F5", "help"), ("F8", "loop")]
-    assert own[2:] == foot_keys()
-    assert told_keys(own)["Esc"] == "stop"
+def test_the_foot_tells_the_stages_own_keys_the_way_out_and_where_the_others_are_told():
+    keys = foot_keys(("F5", "keys.help"), ("F8", "keys.loop"), last=((",", "keys.mute"),))
+    at_foot = [key for key in keys if not key.on_sheet_only]
+    assert list(told_keys(at_foot).items()) == [
+        ("F5", "help"), ("F8", "loop"), ("Esc", "stop"), ("F1 ?", "more keys"),
+    ]  # fmt: skip
+    assert {"Tab", "F4", "F12", ","} <= told_keys(keys).keys()
+    assert keys[2:] == (*foot_keys(last=((",", "keys.mute"),)),)
 
 
 @pytest.mark.parametrize("open_page", [metronome_page, free_page])

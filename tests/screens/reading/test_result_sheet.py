@@ -50,7 +50,7 @@ def sheet(size, rungs, said, strings):
     )
     counts = counts_in_words(TakeCounts(asked=128, right=128, in_time=97, bars=32, bars_kept=32), Stage.TIME)
     words = ResultWords(counts=counts, why=said, now=said, beside=(SHORT,))
-    return ResultSheet(canvas, heading, words, rungs, played_bpm=65, many_keys=True, strings=strings)
+    return ResultSheet(canvas, heading, words, rungs, played_bpm=65, strings=strings)
 
 
 @pytest.mark.parametrize(("size", "language", "rungs", "said", "strings"), sample(CASES, by_default=10))

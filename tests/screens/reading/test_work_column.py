@@ -33,7 +33,7 @@ def test_it_stands_at_the_right_above_the_keys(size):
     drawn = rects[0].unionall(rects[1:])
     assert drawn.left > sheet.px(layout.music_right + 10)
     assert drawn.right < sheet.px(layout.width - 40)
-    assert drawn.bottom < sheet.px(layout.keys_middle - 38 * (layout.key_rows - 1) - 14)
+    assert drawn.bottom < sheet.px(layout.keys_middle - 14)
 
 
 def test_a_note_beyond_the_staff_is_told_low_or_high(table, monkeypatch):
