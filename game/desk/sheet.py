@@ -21,6 +21,16 @@ class Sheet:
         """1 at 1280x720."""
         return max(0.6, min(self.size[0] / _DRAWN_AT[0], self.size[1] / _DRAWN_AT[1]))
 
+    @property
+    def width(self) -> float:
+        """Of the window, in units."""
+        return self.size[0] / self.unit
+
+    @property
+    def height(self) -> float:
+        """Of the window, in units."""
+        return self.size[1] / self.unit
+
     def px(self, units: float) -> int:
         """Pixels for so many units of a 1280x720 window."""
         return round(units * self.unit)

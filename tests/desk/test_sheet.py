@@ -14,6 +14,12 @@ def test_a_unit_is_a_pixel_in_the_window_it_was_drawn_at():
     assert Sheet((2560, 1440)).px(10) == 20
 
 
+def test_a_window_of_another_shape_has_more_units_on_its_longer_side():
+    assert (Sheet((1280, 720)).width, Sheet((1280, 720)).height) == (1280, 720)
+    assert Sheet((960, 600)).height == pytest.approx(800)
+    assert Sheet((2560, 1080)).width > 1280
+
+
 def test_the_narrower_side_decides():
     assert Sheet((3840, 720)).unit == Sheet((1280, 2160)).unit == 1
 

@@ -12,9 +12,10 @@ from game.desk.kit.small_page import PageMark, draw_small_page
 from game.desk.sheet import Sheet
 from game.desk.typography import Face
 from game.screens.context import ScreenContext
+from game.screens.sheet_places import LEFT, SheetPlaces
 from game.text.catalogue import say
 
-_LEFT, _HEADING, _BELOW = 70.0, 92.0, 132.0
+_HEADING, _BELOW = 92.0, 132.0
 _FIRST, _STEP = 212.0, 128.0
 _TITLE_LEFT, _PAGES_BELOW, _PAGE_STEP = 168.0, 16.0, 27.0
 _NUMERALS = ("I", "II", "III")
@@ -34,10 +35,10 @@ class ProgrammeRow:
 def draw_programme(context: ScreenContext, surface: pygame.Surface, said: str, rows: Sequence[ProgrammeRow]) -> None:
     """The heading, what is said below it, and the places."""
     canvas = Canvas(surface, context.sheet, context.theme)
-    right = canvas.sheet.size[0] / canvas.sheet.unit - 68
-    canvas.write(say("programme.title"), (_LEFT, _HEADING), Style(Face.TITLE, 44, canvas.theme.ink))
-    words, style = fitted(canvas, said, Style(Face.ITALIC, 24, canvas.theme.faded), right - _LEFT)
-    canvas.write(words, (_LEFT, _BELOW), style)
+    right = SheetPlaces(canvas.sheet).right
+    canvas.write(say("programme.title"), (LEFT, _HEADING), Style(Face.TITLE, 44, canvas.theme.ink))
+    words, style = fitted(canvas, said, Style(Face.ITALIC, 24, canvas.theme.faded), right - LEFT)
+    canvas.write(words, (LEFT, _BELOW), style)
     for row in rows:
         _draw_row(canvas, row, right)
 
@@ -46,14 +47,14 @@ def row_at(sheet: Sheet, at: tuple[int, int]) -> int | None:
     """The place at these pixels, from 0; None beside them."""
     x, y = at[0] / sheet.unit, at[1] / sheet.unit
     row = int((y - _FIRST + 40) // _STEP)
-    return row if 0 <= row < len(_NUMERALS) and x >= _LEFT - 10 and y - _FIRST + 40 - row * _STEP < _STEP - 20 else None
+    return row if 0 <= row < len(_NUMERALS) and x >= LEFT - 10 and y - _FIRST + 40 - row * _STEP < _STEP - 20 else None
 
 
 def _draw_row(canvas: Canvas, row: ProgrammeRow, right: float) -> None:
     theme, y = canvas.theme, _FIRST + _STEP * row.number
-    canvas.write(_NUMERALS[row.number], (_LEFT + 44, y), Style(Face.TITLE, 30, theme.faded))
+    canvas.write(_NUMERALS[row.number], (LEFT + 44, y), Style(Face.TITLE, 30, theme.faded))
     if row.chosen:
-        draw_pencil(canvas, [(_LEFT - 4, y - 9), (_LEFT + 14, y - 11), (_LEFT + 34, y - 10)], 6.0, theme.accent, 31)
+        draw_pencil(canvas, [(LEFT - 4, y - 9), (LEFT + 14, y - 11), (LEFT + 34, y - 10)], 6.0, theme.accent, 31)
     if not row.title:
         line = [(_TITLE_LEFT, y + 4), (_TITLE_LEFT + 420, y + 3)]
         draw_pencil(canvas, line, 1.8, theme.pencil, 12 + row.number, dashes=(9.0, 7.0))

@@ -2,13 +2,10 @@
 
 from dataclasses import dataclass
 
-from game.desk.sheet import Sheet
 from game.screens.rows_in_sight import first_in_sight
+from game.screens.sheet_places import LEFT, SheetPlaces
 
-LEFT = 70.0
 TITLE_LEFT = 112.0
-HEADING = 122.0
-"""The baseline of the heading."""
 
 FIRST_ROW, ROW = 168.0, 43.0
 """The baseline of the first row, and from one to the next."""
@@ -25,20 +22,8 @@ _FOOT = 192.0
 
 
 @dataclass(frozen=True, slots=True)
-class ShelfLayout:
+class ShelfLayout(SheetPlaces):
     """The places for a window of this size."""
-
-    sheet: Sheet
-
-    @property
-    def right(self) -> float:
-        """Where the text ends."""
-        return self.sheet.size[0] / self.sheet.unit - 68
-
-    @property
-    def height(self) -> float:
-        """Of the window."""
-        return self.sheet.size[1] / self.sheet.unit
 
     @property
     def pages_left(self) -> float:

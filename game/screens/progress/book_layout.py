@@ -3,10 +3,10 @@
 from dataclasses import dataclass
 
 from game.desk.kit.book_sheet import BOOK_SHEET
-from game.desk.sheet import Sheet
 from game.screens.rows_in_sight import first_in_sight
+from game.screens.sheet_places import LEFT, SheetPlaces
 
-LEFT, HEADING, TOP = 70.0, 122.0, 150.0
+TOP = 150.0
 STEP = (290.0, 240.0)
 """From one page to the next, across and down."""
 
@@ -16,20 +16,8 @@ _LEAST_LEDGES = 2
 
 
 @dataclass(frozen=True, slots=True)
-class BookLayout:
+class BookLayout(SheetPlaces):
     """The places for a window of this size."""
-
-    sheet: Sheet
-
-    @property
-    def right(self) -> float:
-        """Where the text ends."""
-        return self.sheet.size[0] / self.sheet.unit - 68
-
-    @property
-    def height(self) -> float:
-        """Of the window."""
-        return self.sheet.size[1] / self.sheet.unit
 
     @property
     def columns(self) -> int:

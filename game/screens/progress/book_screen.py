@@ -18,7 +18,7 @@ from game.screens.context import ScreenContext
 from game.screens.kept_picture import KeptPicture
 from game.screens.key_hints import LIST_KEYS, KeyHint, NamedKey, key_hints
 from game.screens.progress.book_drawing import ShownPage, draw_first_wanted, draw_page
-from game.screens.progress.book_layout import HEADING, LEFT, BookLayout
+from game.screens.progress.book_layout import BookLayout
 from game.screens.progress.book_pages import BookPage, book_pages
 from game.screens.progress.book_words import book_in_words
 from game.screens.progress.page_pictures import PagePictures
@@ -29,6 +29,7 @@ from game.screens.reading.bass_and_chords_key import (
     toggle_bass_and_chords,
 )
 from game.screens.routes import Back, Route, ToPage, ToProgramme, ToSigning
+from game.screens.sheet_places import HEADING, LEFT
 from game.screens.shown_keys import draw_keys
 from game.screens.tabbed_sheet import SheetTab, draw_next, lay_sheet
 from game.text.catalogue import say

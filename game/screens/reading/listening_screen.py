@@ -85,7 +85,7 @@ class ListeningScreen(BaseScreen):
     @property
     def _area(self) -> pygame.Rect:
         sheet = self.context.sheet
-        area, height = sheet.text_area, sheet.size[1] / sheet.unit
+        area, height = sheet.text_area, sheet.height
         canvas = Canvas(pygame.Surface((1, 1)), sheet, self.context.theme)
         return canvas.rect(
             area.left / sheet.unit, _MUSIC_TOP, area.width / sheet.unit, height - _MUSIC_END - _MUSIC_TOP
@@ -101,7 +101,7 @@ class ListeningScreen(BaseScreen):
         self._page.draw(surface, {})
         title = tell(title_told(self._passage.score.title))
         draw_passage_heading(canvas, PassageHeading(title=title, where=say("listening.whole")), right)
-        height = canvas.sheet.size[1] / canvas.sheet.unit
+        height = canvas.sheet.height
         canvas.write(say("listening.words"), (left, height - _WORDS), Style(Face.TEXT, _WORDS_SIZE, canvas.theme.ink))
         edge = draw_next(self.context, surface, say("listening.on")) - _TO_CORNER
         band = bass_and_chords_hint(self.context) if self._has_chords else ()

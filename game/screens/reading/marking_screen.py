@@ -73,7 +73,7 @@ class MarkingScreen(BaseScreen):
 
     @property
     def _rule_y(self) -> float:
-        return self.context.sheet.size[1] / self.context.sheet.unit - _RULE
+        return self.context.sheet.height - _RULE
 
     @property
     def _area(self) -> pygame.Rect:

@@ -41,12 +41,12 @@ class SigningSheet:
     @property
     def height(self) -> float:
         """Of the window, in units."""
-        return self.canvas.sheet.size[1] / self.canvas.sheet.unit
+        return self.canvas.sheet.height
 
     @property
     def room(self) -> SigningRoom:
         """Where the name is written."""
-        middle = self.canvas.sheet.size[0] / self.canvas.sheet.unit / 2
+        middle = self.canvas.sheet.width / 2
         return SigningRoom(middle, self.height - _ROOM_TOP, _ROOM_WIDTH, _ROOM_HEIGHT)
 
     @property
@@ -59,7 +59,7 @@ class SigningSheet:
     def draw_title(self, colour: Colour) -> None:
         """The tune, who made it, and the bars, in print or in ink."""
         canvas, passage = self.canvas, self.request.passage
-        middle = canvas.sheet.size[0] / canvas.sheet.unit / 2
+        middle = canvas.sheet.width / 2
         bars = say("page.whole") if passage.whole else bars_in_words(passage)
         composer = passage.score.composer
         below = say("sign.by", composer=composer, bars=bars) if composer else bars

@@ -313,11 +313,11 @@ def test_an_own_tune_stands_before_the_book(table, tmp_path):
 def test_without_own_tunes_it_says_how_they_come(table, tmp_path):
     """In the place where the chosen tune is described later."""
     said = []
-    from game.screens.choosing import shelf_screen
+    from game.screens.choosing import shelf_drawing
 
-    wanted = shelf_screen.say("shelf.own_wanted")
+    wanted = shelf_drawing.say("shelf.own_wanted")
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(shelf_screen, "shortened", lambda text, *_: said.append(text) or text)
+        patch.setattr(shelf_drawing, "shortened", lambda text, *_: said.append(text) or text)
         table.picture()
         assert wanted in said
         table.drop(tune_file(tmp_path, "Melody"))

@@ -1,0 +1,42 @@
+"""What stands around the rows of the shelf: heading, legend, and what is said of the chosen tune."""
+
+from game.desk.kit.canvas import Align, Canvas, Style
+from game.desk.typography import Face, shortened
+from game.screens.choosing.shelf_layout import TITLE_LEFT, ShelfLayout
+from game.screens.choosing.shelf_list import ShelfList
+from game.screens.choosing.shelf_rows import draw_legend, is_cut
+from game.screens.choosing.shelf_words import details_in_words, order_in_words
+from game.screens.context import ScreenContext
+from game.screens.sheet_places import HEADING, LEFT
+from game.text.catalogue import say
+
+_MOST_OF_NAME = 240.0
+
+
+def draw_heading(canvas: Canvas, layout: ShelfLayout, shelf_list: ShelfList, name: str, *, typing: bool) -> None:
+    """The title, what is searched for and in which order, and who plays where there are several; then the legend."""
+    quiet = Style(Face.ITALIC, 24, canvas.theme.faded)
+    used = canvas.write(say("shelf.title"), (LEFT, HEADING), Style(Face.TITLE, 44, canvas.theme.ink))
+    words = shelf_list.where(typing=typing), order_in_words(shelf_list.order)
+    left = used.right / canvas.sheet.unit + 24
+    name = shortened(name, Face.ITALIC, canvas.px(24), canvas.px(_MOST_OF_NAME))
+    canvas.write(name, (layout.right, HEADING), quiet, Align.RIGHT)
+    room = layout.right - left - canvas.width_of(name, quiet) - 20
+    said = shortened("    ".join(filter(None, words)), Face.ITALIC, canvas.px(24), canvas.px(room))
+    canvas.write(said, (left, HEADING), quiet)
+    draw_legend(canvas, layout)
+
+
+def draw_words(context: ScreenContext, canvas: Canvas, layout: ShelfLayout, shelf_list: ShelfList) -> None:
+    """What is said of the chosen tune, or what to do where there is none."""
+    theme, entry = canvas.theme, shelf_list.entry
+    if entry is None:
+        canvas.write(say("shelf.none_found"), (TITLE_LEFT, layout.baseline(0)), Style(Face.TEXT, 25, theme.ink))
+        return
+    said = details_in_words(entry, context.settings.neck_map())
+    if all(one.shipped for one in shelf_list.on_shelf):
+        said = say("shelf.own_wanted")
+    if is_cut(canvas, layout, entry.title):
+        said = say("shelf.details_of", title=entry.title, details=said)
+    shown = shortened(said, Face.ITALIC, canvas.px(21), canvas.px(layout.right - TITLE_LEFT))
+    canvas.write(shown, (TITLE_LEFT, layout.details), Style(Face.ITALIC, 21, theme.faded))
