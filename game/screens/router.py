@@ -79,36 +79,115 @@ from game.screens.writing.entering_screen import EnteringScreen
 from game.screens.writing.from_paper_screen import FromPaperScreen
 from game.screens.writing.paper_practice_screen import PaperPracticeScreen
 
+_Tab = ToShelf | ToLines | ToMap | ToProgress | ToBook | ToSettings
+_Beginning = ToToday | Back | ToFirstStart | ToGoodNight | ToDamage
+_Choosing = ToProgramme | ToCourses | ToAssignment | ToImportSummary | ToImportAccount
+_Writing = ToFromPaper | ToEntering | ToPaperPractice
+_Setup = ToSharing | ToPlayers | ToInstruments | ToSetUp | ToDelay
+_Playing = ToPage | ToFreshLine | ToUnseenLine | ToSibling | ToAssigned | ToPlacing
+_Played = ToListening | ToMarking | ToResult | ToSigning
 
-def screen_for(  # noqa: C901, PLR0911, PLR0912 - one line a route
-    context: ScreenContext, route: Route, chance: Random
-) -> BaseScreen | None:
+
+def screen_for(context: ScreenContext, route: Route, chance: Random) -> BaseScreen | None:
     """The screen at a route, None out of the game. Raises `HomefretError` where it cannot be shown, or its music is not
     to be had.
     """
     match route:
         case Leave():
             return None
+        case ToPlanned():
+            return screen_for(context, planned_route(context, route, chance), chance)
+        case ToPage() | ToFreshLine() | ToUnseenLine() | ToSibling() | ToAssigned() | ToPlacing():
+            return _playing(context, route, chance)
+        case ToListening() | ToMarking() | ToResult() | ToSigning():
+            return _played(context, route)
+        case _:
+            return _sheet(context, route)
+
+
+def _sheet(context: ScreenContext, route: _Tab | _Beginning | _Choosing | _Writing | _Setup) -> BaseScreen:
+    """Where nothing is played."""
+    match route:
+        case ToShelf() | ToLines() | ToMap() | ToProgress() | ToBook() | ToSettings():
+            return _tab(context, route)
+        case ToToday() | Back() | ToFirstStart() | ToGoodNight() | ToDamage():
+            return _beginning(context, route)
+        case ToProgramme() | ToCourses() | ToAssignment() | ToImportSummary() | ToImportAccount():
+            return _choosing(context, route)
+        case ToFromPaper() | ToEntering() | ToPaperPractice():
+            return _writing(context, route)
+        case _:
+            return _setup(context, route)
+
+
+def _tab(context: ScreenContext, route: _Tab) -> BaseScreen:
+    """The sheets behind the tabs; that of today is where one begins."""
+    match route:
         case ToShelf():
             return ShelfScreen(context)
-        case ToToday() | Back():
-            return TodayScreen(context)
-        case ToImportSummary(entry, score):
-            return ImportSummaryScreen(context, entry, score)
-        case ToImportAccount(outcome):
-            return ImportAccountScreen(context, outcome)
-        case ToAssignment(path):
-            return AssignmentScreen(context, path, read_assignment(path))
         case ToLines():
             return LinesScreen(context)
+        case ToMap():
+            return MapScreen(context)
         case ToProgress():
             return ProgressScreen(context)
         case ToBook():
             return BookScreen(context)
-        case ToMap():
-            return MapScreen(context)
         case ToSettings():
             return SettingsScreen(context)
+        case _:
+            assert_never(route)
+
+
+def _beginning(context: ScreenContext, route: _Beginning) -> BaseScreen:
+    """Where a sitting begins, is taken up again, and ends."""
+    match route:
+        case ToToday() | Back():
+            return TodayScreen(context)
+        case ToFirstStart():
+            return FirstStartScreen(context)
+        case ToGoodNight():
+            return GoodNightScreen(context)
+        case ToDamage():
+            found = context.session.log.damage
+            return DamageScreen(context, found) if found else ShelfScreen(context)
+        case _:
+            assert_never(route)
+
+
+def _choosing(context: ScreenContext, route: _Choosing) -> BaseScreen:
+    """What else there is to choose from, and what came onto the shelf."""
+    match route:
+        case ToProgramme(picked):
+            return ProgrammeScreen(context, picked)
+        case ToCourses():
+            return CoursesScreen(context)
+        case ToAssignment(path):
+            return AssignmentScreen(context, path, read_assignment(path))
+        case ToImportSummary(entry, score):
+            return ImportSummaryScreen(context, entry, score)
+        case ToImportAccount(outcome):
+            return ImportAccountScreen(context, outcome)
+        case _:
+            assert_never(route)
+
+
+def _writing(context: ScreenContext, route: _Writing) -> BaseScreen:
+    """Music that is on paper."""
+    match route:
+        case ToFromPaper():
+            return FromPaperScreen(context)
+        case ToEntering(path, draft):
+            return EnteringScreen(context, path, draft)
+        case ToPaperPractice():
+            return PaperPracticeScreen(context)
+        case _:
+            assert_never(route)
+
+
+def _setup(context: ScreenContext, route: _Setup) -> BaseScreen:
+    """Players, computers and instruments."""
+    match route:
         case ToSharing():
             return SharingScreen(context)
         case ToPlayers():
@@ -119,47 +198,12 @@ def screen_for(  # noqa: C901, PLR0911, PLR0912 - one line a route
             return SetUpScreen(context, device)
         case ToDelay(device):
             return DelayScreen(context, device)
-        case ToFromPaper():
-            return FromPaperScreen(context)
-        case ToEntering(path, draft):
-            return EnteringScreen(context, path, draft)
-        case ToProgramme(picked):
-            return ProgrammeScreen(context, picked)
-        case ToCourses():
-            return CoursesScreen(context)
-        case ToPaperPractice():
-            return PaperPracticeScreen(context)
-        case ToDamage():
-            found = context.session.log.damage
-            return DamageScreen(context, found) if found else ShelfScreen(context)
-        case ToFirstStart():
-            return FirstStartScreen(context)
-        case ToGoodNight():
-            return GoodNightScreen(context)
-        case ToPlanned():
-            return screen_for(context, planned_route(context, route, chance), chance)
         case _:
-            return _reading(context, route, chance)
+            assert_never(route)
 
 
-_Reading = (
-    ToListening
-    | ToPage
-    | ToFreshLine
-    | ToUnseenLine
-    | ToSibling
-    | ToAssigned
-    | ToPlacing
-    | ToMarking
-    | ToResult
-    | ToSigning
-)
-
-
-def _reading(  # noqa: C901, PLR0911 - one line a route
-    context: ScreenContext, route: _Reading, chance: Random
-) -> BaseScreen:
-    """Where music is read, and what became of it."""
+def _playing(context: ScreenContext, route: _Playing, chance: Random) -> BaseScreen:
+    """Where music is read, which may have to be made first."""
     match route:
         case ToPage(request, chosen):
             return page_for(context, request if chosen else _as_coached(context, request))
@@ -174,6 +218,13 @@ def _reading(  # noqa: C901, PLR0911 - one line a route
             return page_for(context, assigned if part.stages else _as_coached(context, assigned))
         case ToPlacing():
             return PlacingPage(context, next_placing(context, route, chance))
+        case _:
+            assert_never(route)
+
+
+def _played(context: ScreenContext, route: _Played) -> BaseScreen:
+    """What became of it, and what is only heard."""
+    match route:
         case ToListening(request):
             return ListeningScreen(context, request)
         case ToMarking(request):
