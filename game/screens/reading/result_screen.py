@@ -281,12 +281,12 @@ class ResultScreen(BaseScreen):
         back = ("keys.escape", "keys.today" if self.request.planned else "keys.back")
         if self.request.planned:
             told = (*key_hints(START_OR_STOP), *self._by_ear)
-            return (*heard, *key_hints(*more, back, MORE_KEYS), *on_sheet(told))
+            return (*heard, *key_hints(back, MORE_KEYS, *more), *on_sheet(told))
         others: tuple[NamedKey, ...] = (("→", "keys.fresh_line"),) if self.request.fresh else ()
         if len(self.request.passages) > 1:
             others = (("keys.arrows", "keys.passage"),)
         elsewhere = (("A", "keys.bars_alike"), ("keys.tab", "keys.stage"), ("F4", "keys.whole"), START_OR_STOP)
-        return (*heard, *key_hints(*more, *others, back, MORE_KEYS), *on_sheet((*key_hints(*elsewhere), *self._by_ear)))
+        return (*heard, *key_hints(back, MORE_KEYS, *more, *others), *on_sheet((*key_hints(*elsewhere), *self._by_ear)))
 
     def _string_keys(self) -> tuple[KeyHint, ...]:
         """What a guitar in hand does, in a row of its own; nothing without one."""
