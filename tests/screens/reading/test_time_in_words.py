@@ -130,7 +130,7 @@ def test_in_german_the_same_is_said():
     )
     assert behind == (
         "Alle 16 im Takt, aber du bist in Takt 3 um einen Schlag zurückgefallen.",
-        "Du hast in Takt 3 angehalten: beim Lesen lernt man weiterzuspielen.",
+        "Du hast in Takt 3 angehalten: beim Lesen lernst du weiterzuspielen.",
     )
 
 
