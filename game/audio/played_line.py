@@ -1,6 +1,4 @@
-"""Notes to be heard: one on request, or lines, such as the take just made beside the written one, or a tune with bass
-and chords.
-"""
+"""Notes to be heard: one on request, or lines, such as the take just made, or a tune with bass and chords."""
 
 import heapq
 import time
@@ -43,10 +41,9 @@ class SoundedNote:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PlayedLine:
-    """Notes in order of onset, each damped by the next. `pan` is -1 (left) to 1 (right), 0 the middle."""
+    """Notes in order of onset, each damped by the next."""
 
     notes: tuple[SoundedNote, ...]
-    pan: float = 0.0
 
 
 def line_strikes(line: PlayedLine, strings: PluckedStrings) -> Iterator[Strike]:
@@ -59,8 +56,8 @@ def line_strikes(line: PlayedLine, strings: PluckedStrings) -> Iterator[Strike]:
         yield Strike(
             sample=sample,
             wave=strings.wave(note.sounding),
-            left=loudness * min(1.0, 1.0 - line.pan),
-            right=loudness * min(1.0, 1.0 + line.pan),
+            left=loudness,
+            right=loudness,
             damped_sample=damped_sample,
         )
 

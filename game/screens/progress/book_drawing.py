@@ -117,7 +117,7 @@ def _draw_foot(canvas: Canvas, at: tuple[float, float], shown: ShownPage) -> Non
 def _draw_line_to_sign(canvas: Canvas, left: float, right: float, baseline: float) -> None:
     """Where the player's name belongs, in pencil."""
     line = [(left, baseline + 3), (right, baseline + 2)]
-    draw_pencil(canvas, line, 1.6, canvas.theme.pencil, 23, dashes=(7.0, 5.0))
+    draw_pencil(canvas, line, 2.4, canvas.theme.pencil, 23, dashes=(7.0, 5.0))
     quiet = Style(Face.ITALIC, 20, canvas.theme.pencil)
     words, style = fitted(canvas, say("book.your_name"), quiet, right - left)
     canvas.write(words, ((left + right) / 2, baseline - 3), style, Align.CENTRE)

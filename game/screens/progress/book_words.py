@@ -12,8 +12,10 @@ _MOST_TEMPI = 5
 
 
 def book_in_words(pages: tuple[BookPage, ...]) -> str:
-    """How many pages are signed, how many of them were read at first sight, and how many wait."""
-    signed = [page for page in pages if page.signed is not None]
+    """How many pages are signed by name, how many of them were read at first sight, and how many wait for it: those in
+    time, and those signed off.
+    """
+    signed = [page for page in pages if page.signed is not None and not page.unnamed]
     read = sum(page.figures.read_day is not None for page in signed)
     waiting = len(pages) - len(signed)
     said = [say("book.signed_pages", count=len(signed))] if signed else []

@@ -6,6 +6,8 @@ from game.audio.played_line import PlayedLine, SoundedNote
 from game.music.written import WrittenNote
 from game.practice.finished_take import Finished, FinishedTake
 
+# What a player's own pace is heard at, in quarter notes a minute: who searches for each note has none of their own.
+_SLOWEST, _FASTEST = 40.0, 200.0
 USUAL_BPM = 72.0
 
 
@@ -27,9 +29,12 @@ def written_line(notes: Sequence[WrittenNote], *, quarter_bpm: float) -> PlayedL
 
 
 def tempo_played(finished: Finished) -> float | None:
-    """The tempo of a take in beats of its metre: that of the click, or the player's own; None without either."""
+    """The tempo of a take in beats of its metre: that of the click, or the player's own, as far as one can listen to it;
+    None without either.
+    """
     if not isinstance(finished, FinishedTake):
         return None
     if finished.tempo_bpm is not None or finished.usual_bpm is None:
         return finished.tempo_bpm
-    return finished.usual_bpm / float(finished.passage.bars[0].meter.beat_length)
+    quarters = min(max(finished.usual_bpm, _SLOWEST), _FASTEST)
+    return quarters / float(finished.passage.bars[0].meter.beat_length)

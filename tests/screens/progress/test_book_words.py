@@ -31,7 +31,7 @@ FIGURES = PassageFigures(
     marks=(("found", date(2026, 11, 3)), ("in time", date(2026, 11, 9))),
 )
 WAITING = BookPage(figures=FIGURES, signed=None)
-SIGNED = BookPage(figures=replace(FIGURES, read_day=date(2026, 11, 1)), signed=TODAY)
+SIGNED = BookPage(figures=replace(FIGURES, read_day=date(2026, 11, 1)), signed=TODAY, named=TODAY)
 
 
 def test_it_counts_what_is_signed_what_of_that_was_read_and_what_waits():
@@ -41,6 +41,9 @@ def test_it_counts_what_is_signed_what_of_that_was_read_and_what_waits():
         "Two pages signed, the newest first; one of them read; one waits for your name."
     )
     assert book_in_words((WAITING, WAITING)) == "Two wait for your name."
+    assert book_in_words((SIGNED, replace(SIGNED, named=None), WAITING)) == (
+        "One page signed, the newest first; one of them read; two wait for your name."
+    )
 
 
 def test_the_tempo_is_told_in_the_beat_of_its_metre():

@@ -1,5 +1,7 @@
 """A take as something to be heard."""
 
+from dataclasses import replace
+
 import pytest
 
 from game.audio.sound import silence
@@ -27,5 +29,7 @@ def test_written_notes_come_at_the_tempo_they_are_given(finished):
     assert [note.onset_s for note in line.notes][:3] == pytest.approx([0, 0.6, 1.2])
 
 
-def test_the_tempo_of_a_take_is_that_of_its_click(finished):
+@pytest.mark.parametrize(("own", "heard"), [(80, 80), (12, 40), (900, 200), (None, None)])
+def test_the_tempo_of_a_take_is_that_of_its_click_or_the_players_own_within_reason(finished, own, heard):
     assert tempo_played(finished) == 100
+    assert tempo_played(replace(finished, tempo_bpm=None, usual_bpm=own)) == heard
