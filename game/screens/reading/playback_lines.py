@@ -29,7 +29,7 @@ def written_line(notes: Sequence[WrittenNote], *, quarter_bpm: float) -> PlayedL
 
 
 def tempo_played(finished: Finished) -> float | None:
-    """The tempo of a take in beats of its metre: that of the click, or the player's own, as far as one can listen to it;
+    """The tempo of a take in beats of its metre: that of the click, or the player's own, as far as it can be heard;
     None without either.
     """
     if not isinstance(finished, FinishedTake):
