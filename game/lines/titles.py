@@ -46,15 +46,20 @@ def line_of_title(title: str) -> tuple[int, str] | None:
 def title_told(title: str) -> Message:
     """A title as people read it: that of a line or sibling by its key in the catalogue, any other as it is."""
     if found := _LINE.fullmatch(title):
-        return message(f"lines.title_{_LEVEL_OF[found[1]]}", key=found[2])
+        return message(f"lines.title_{_LEVEL_OF[found[1]]}", key=_with_signs(found[2]))
     if found := _SINGLE_NOTES.fullmatch(title):
-        return message("lines.title_single_notes", key=found[1])
+        return message("lines.title_single_notes", key=_with_signs(found[1]))
     if found := _SIBLING.fullmatch(title):
         return _sibling_told(found[1], found[2], found[3])
     return verbatim(title)
 
 
+def _with_signs(key: str) -> str:
+    """The name of a key as people read it: its flats and sharps are signs ("B♭")."""
+    return key[:1] + key[1:].replace("b", "♭").replace("#", "♯")
+
+
 def _sibling_told(of: str, words: str, key: str | None) -> Message:
     how = next(how for how, known in _SIBLINGS.items() if known == words)
-    values = {"title": title_told(of)} | ({"key": key} if key else {})
+    values = {"title": title_told(of)} | ({"key": _with_signs(key)} if key else {})
     return message(f"lines.sibling_{how}", **values)

@@ -10,10 +10,10 @@ from game.desk.kit.slip import slip_rooms
 from game.desk.sheet import Sheet
 from game.desk.theme import PAPER, Colour
 from game.desk.typography import Face, font, rendered, shortened, text_width, wrapped
-from game.screens.choosing.shelf_layout import HEADING
 from game.screens.desk_motion import every_slip_top
 from game.screens.reading.page_layout import LEFT, TITLE_BASELINE
 from game.screens.setup.dialog_sheet import FOOT_HEIGHT
+from game.screens.sheet_places import HEADING
 
 _GRAIN = 12
 """By how much of 256 a dot on paper, or on a slip, may differ from the plain colour."""
