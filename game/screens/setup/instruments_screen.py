@@ -3,6 +3,10 @@
 import msgspec
 import pygame
 
+from game.desk.kit.canvas import Canvas, Style
+from game.desk.kit.lines_of_text import draw_text_lines
+from game.desk.kit.sketches import SKETCH_SIZE, draw_guitar_with_cable
+from game.desk.typography import Face
 from game.instrument.decoding.decoded import dirt_told
 from game.instrument.decoding.pedal import learned_controller
 from game.instrument.decoding.played import NoteRevised, NoteStarted, PlayedNote
@@ -15,10 +19,20 @@ from game.screens.context import ScreenContext
 from game.screens.key_hints import KeyHint, key_hints
 from game.screens.routes import Back, Route, ToDelay, ToSetUp
 from game.screens.rows_in_sight import first_in_sight
-from game.screens.setup.dialog_sheet import back_words, bottom_of, draw_foot, draw_row, draw_running, lay_dialog
+from game.screens.setup.dialog_sheet import (
+    LEFT,
+    back_words,
+    bottom_of,
+    draw_foot,
+    draw_row,
+    draw_running,
+    lay_dialog,
+    width_of,
+)
 from game.text.catalogue import say, tell_all
 
 _ROW, _WORDS = 76.0, 66.0
+_BESIDE_SKETCH = 28.0
 
 
 class InstrumentsScreen(BaseScreen):
@@ -110,6 +124,8 @@ class InstrumentsScreen(BaseScreen):
             baseline = top + (row - first) * _ROW
             self._row_ends[row] = canvas.px(baseline - 30), canvas.px(baseline - 30 + _ROW)
             draw_row(canvas, baseline, device, below=self._in_words(device), chosen=device == self._device)
+        if not devices:
+            _draw_none(canvas, top)
         words = say("instruments.press_pedal") if self._learns_pedal else self._last_words()
         draw_running(canvas, words, bottom_of(canvas) - 20)
         next_words = say("keys.set_up") if self._device else back_words()
@@ -133,7 +149,7 @@ class InstrumentsScreen(BaseScreen):
         """The note played last, so that a player sees at once whether it is the right one."""
         note = self._heard
         if note is None:
-            return say("instruments.play" if self._devices else "instruments.none")
+            return say("instruments.play") if self._devices else ""
         settings = self.context.settings
         written = spelled(note.sounding + 12 * settings.reading.octaves_down, Key(0))
         name = name_in(spelling_of(written), settings.note_names)
@@ -149,6 +165,14 @@ class InstrumentsScreen(BaseScreen):
         if not self._devices:
             keys = []
         return key_hints(*keys, ("J", "keys.pedal"), ("keys.escape", "keys.back"))
+
+
+def _draw_none(canvas: Canvas, top: float) -> None:
+    """A guitar with its cable, and what it waits for."""
+    draw_guitar_with_cable(canvas, (LEFT, top))
+    left = LEFT + SKETCH_SIZE[0] + _BESIDE_SKETCH
+    style = Style(Face.TEXT, 26, canvas.theme.ink)
+    draw_text_lines(canvas, say("instruments.none"), (left, top + 30), style, width_of(canvas) - left + LEFT)
 
 
 def _reports(kind: InstrumentKind, known: DeviceSettings | None) -> str:

@@ -131,7 +131,10 @@ class FromPaperScreen(BaseScreen):
             draw_choice_mark(surface, sheet, theme, y + sheet.text_px * 0.65)
         left = area.left + sheet.px(36)
         if row < len(_DOORS):
-            draw_text(surface, say(_DOORS[row][0]), (left, y), Face.TEXT, sheet.text_px, theme.ink)
+            end = draw_text(surface, say(_DOORS[row][0]), (left, y), Face.TEXT, sheet.text_px, theme.ink).right
+            at = end + sheet.px(18), y + round(sheet.text_px * 0.22)
+            why = shortened(say(f"{_DOORS[row][0]}.why"), Face.ITALIC, sheet.small_px, area.right - at[0])
+            draw_text(surface, why, at, Face.ITALIC, sheet.small_px, theme.faded)
             return
         draft = self._drafts[row - len(_DOORS)].draft
         small_y = y + round(sheet.text_px * 0.22)
