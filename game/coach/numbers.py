@@ -72,6 +72,9 @@ class CoachNumbers:
     stops_in_a_row: int = 2  # takes with a stop before the tempo comes down for it
     off_time_in_a_row: int = 3  # takes short of time before the click comes slower or the rhythm is taken alone
     new_day_share: float = 0.92  # of the steady tempo
+    over_own_pace: float = (
+        1.1  # the first tempo is at most so far over the player's own pace, and a new day's share of it at least
+    )
     settling_share: float = 0.85  # of the steady tempo, the last take of the day
     over_target: float = 1.10  # practice goes this far over the target tempo, so that the target is comfortable (trade)
     wish_step: float = 0.08  # what "slower" and "faster" change at once

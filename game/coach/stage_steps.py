@@ -103,13 +103,17 @@ def start_bpm(record: PassageRecord, state: CoachState, numbers: CoachNumbers) -
 
 
 def _first_bpm(record: PassageRecord, numbers: CoachNumbers) -> int:
-    """Between a little under the player's own pace in free time and what the times to find the notes allow, as far as
-    these are known; no faster than the target.
+    """Near the player's own pace in free time, a little under it or over, by what the times to find the notes allow;
+    where it is not known, by these alone. No faster than the target. Times to find are of the first sightings: whoever
+    plays these bars at 99 by now is not to begin at 58.
     """
-    own = min(record.own_pace_bpm or 0, record.facts.target_bpm or numbers.highest_bpm) * numbers.new_day_share
-    paces = [bpm for bpm in (own, record.first_bpm) if bpm]
-    bpm = round(geometric_mean(paces) if paces else numbers.quick_at_bpm)
-    return max(min(bpm, record.facts.target_bpm or bpm), numbers.lowest_bpm)
+    target = record.facts.target_bpm or numbers.highest_bpm
+    own = min(record.own_pace_bpm or 0, target)
+    slowest, fastest = own * numbers.new_day_share, own * numbers.over_own_pace
+    paces = [bpm for bpm in (slowest, record.first_bpm) if bpm]
+    bpm = geometric_mean(paces) if paces else numbers.quick_at_bpm
+    near = min(max(bpm, slowest), fastest) if own else bpm
+    return max(min(round(near), target), numbers.lowest_bpm)
 
 
 def _again(record: PassageRecord, bpm: int | None, said: tuple[Message, ...], numbers: CoachNumbers) -> StageStep:

@@ -138,6 +138,13 @@ def test_first_tempo_from_the_players_own_finding_times():
     assert asked_after(*way).tempo_bpm == 80
 
 
+@pytest.mark.parametrize(("found_s", "note_s", "bpm"), [(1.2, 0.65, 85), (0.63, 1.0, 66), (1.0, 0.9, 61)])
+def test_the_metronome_begins_near_the_players_own_pace_however_long_the_notes_took_to_find(found_s, note_s, bpm):
+    """A new day's share of it at least, a tenth over it at most: 92, 60 and 66 were these paces (60 / note_s)."""
+    way = [take(find_times_s=(found_s,) * 32), take(stage=Stage.RHYTHM), take(stage=Stage.RHYTHM, bpm=50)]
+    assert asked_after(*way, take(stage=Stage.TIME, find_times_s=(note_s,) * 32)).tempo_bpm == bpm
+
+
 def test_a_new_passage_starts_near_where_passages_like_it_are_steady():
     learned = [
         take(wrong, bpm=bpm, passage=PassageFacts(name="old"))

@@ -22,7 +22,7 @@ def a_take(rng, passage, asked, day, notes, player):
     """One of a player with a limit, a timing and habits of their own."""
     limit, timing, quits, begins_again, wanders = player
     if asked.tempo_bpm is None:
-        share, tempo = 0.97, None
+        share, tempo = 0.97 if limit > 22 else 0.84, None
     else:
         share, tempo = 0.98 / (1 + exp(9 * (asked.tempo_bpm / limit - 1) - 2.2)), float(asked.tempo_bpm)
     read = rng.randrange(notes) if rng.random() < quits else notes
@@ -80,6 +80,8 @@ def practice(seed):
                 asked = replace(asked, stage=Stage.SIGHT)
             elif rng.random() < 0.05:
                 asked = replace(asked, stage=Stage.LETTERS, tempo_bpm=None)
+            elif player[0] == 22 and asked.stage is Stage.PLACES and rng.random() < 0.2:
+                asked = rng.choice((replace(asked, stage=Stage.RHYTHM, tempo_bpm=50), replace(asked, stage=Stage.TIME)))
             result = a_take(rng, passage, asked, day, notes, player)
             state, asked = advance(state, result)
             yield Seen(before, state, result, asked)
