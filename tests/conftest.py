@@ -1,5 +1,6 @@
 """For all tests: no window, no sound card, and never the player's own folders."""
 
+import gc
 import os
 import sys
 from collections.abc import Iterator
@@ -10,12 +11,13 @@ from typing import Any
 import pytest
 from hypothesis import settings
 
+from game.engraving import engraver
 from game.text.catalogue import catalogue_in, choose
 from tests.sampling import VARIABLE, how_many, runs_all
 
 # Machines are noisy: no test fails for being slow. The same examples on every run, so that a red run can be repeated;
-# half as many as hypothesis makes of itself, but where everything is asked for.
-settings.register_profile("homefret", deadline=None, derandomize=True, max_examples=how_many(100, by_default=50))
+# of those hypothesis makes of itself a part, but where everything is asked for.
+settings.register_profile("homefret", deadline=None, derandomize=True, max_examples=how_many(100, by_default=30))
 settings.load_profile("homefret")
 
 os.environ.setdefault("SDL_VIDEODRIVER", "dummy")
@@ -25,6 +27,29 @@ os.environ.setdefault("PYGAME_HIDE_SUPPORT_PROMPT", "1")
 
 
 _homes = count()
+
+
+def pytest_collection_finish() -> None:
+    """What was collected stays to the end: no collection of garbage need look at it again and again."""
+    gc.collect()
+    gc.freeze()
+
+
+@pytest.fixture(scope="session", autouse=True)
+def engraved_once() -> Iterator[None]:
+    """The same notation is engraved once for all tests of a worker: verovio gives the same page for it."""
+    by_verovio = engraver._svg
+    known: dict[tuple[str, str], str] = {}
+
+    def svg(musicxml: str, options: dict[str, Any]) -> str:
+        asked = musicxml, repr(options)
+        if asked not in known:
+            known[asked] = by_verovio(musicxml, options)
+        return known[asked]
+
+    with pytest.MonkeyPatch.context() as patched:
+        patched.setattr(engraver, "_svg", svg)
+        yield
 
 
 def pytest_report_header() -> str:

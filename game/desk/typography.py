@@ -13,6 +13,8 @@ from game.paths import shipped
 _KEPT = 400
 # Each keeps its file open, and a window that is pulled larger asks for every size on the way.
 _KEPT_FONTS = 48
+# Most of what a frame sets stood in the one before, at the same width.
+_KEPT_WIDTHS = 4000
 
 
 class Face(Enum):
@@ -46,6 +48,7 @@ def rendered(text: str, face: Face, px: int, colour: Colour) -> pygame.Surface:
     return found
 
 
+@lru_cache(maxsize=_KEPT_WIDTHS)
 def text_width(text: str, face: Face, px: int) -> int:
     """Width of a line in pixels."""
     return font(face, px).size(text)[0]

@@ -4,7 +4,7 @@ persist.
 
 import threading
 from enum import Enum
-from functools import cache
+from functools import cache, lru_cache
 from typing import Any, Final
 
 # 180 units of verovio's SVG are one staff space (its `unit` of 9, times 10 for its scale, times 2).
@@ -57,8 +57,11 @@ _SMALLEST: Final = (
     '<note><rest measure="yes"/><duration>1</duration></note></measure></part></score-partwise>'
 )
 _LOCK: Final = threading.Lock()
+# The same bars are laid out again when a take begins anew, for its result, and by a window that gets its size back.
+_KEPT: Final = 16
 
 
+@lru_cache(maxsize=_KEPT)
 def endless_svg(musicxml: str, face: EngravedFace, *, moving: bool = True) -> str:
     """The notation as SVG on one endless line, spaced to move or, otherwise, as a page prints it.
 
@@ -68,6 +71,7 @@ def endless_svg(musicxml: str, face: EngravedFace, *, moving: bool = True) -> st
     return _svg(musicxml, {**_OPTIONS, **spacing, **_ENDLESS, "font": face.value})
 
 
+@lru_cache(maxsize=_KEPT)
 def page_svg(musicxml: str, face: EngravedFace, width_spaces: float, *, least_spread: float) -> str:
     """The notation as SVG on lines `width_spaces` staff spaces wide, broken where the notation says so.
 

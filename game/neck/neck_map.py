@@ -9,6 +9,7 @@ back, unless the player chose otherwise.
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from enum import Enum
+from functools import lru_cache
 
 from game.errors import MapError
 from game.message import Message, message
@@ -17,6 +18,8 @@ from game.neck.tuning import DEFAULT_FRETS, MAX_FRETS, STANDARD, Place, Tuning
 
 DEFAULT_POSITION = 5
 _FINGER_SPAN = 4
+# Settings are asked for their map by every row and page; a player has one, and some more while one is chosen.
+_KEPT_MAPS = 16
 
 
 class Reach(Enum):
@@ -108,7 +111,14 @@ def standard_map(
     `position` is 1 to `frets` - 3; `frets` 4 to 30. `choices` overrule homes or add outlying ones, by sounding
     pitch; each place must sound the pitch it stands for. Raises `MapError` with all faults at once.
     """
-    choices = dict(choices or {})
+    return _standard_map(position, tuning, frets, reading, tuple((choices or {}).items()))
+
+
+@lru_cache(maxsize=_KEPT_MAPS)
+def _standard_map(
+    position: int, tuning: Tuning, frets: int, reading: Reading, chosen: tuple[tuple[int, Place], ...]
+) -> NeckMap:
+    choices = dict(chosen)
     faults = _faults(position, tuning, frets, choices)
     if faults:
         raise MapError("faults", faults=faults)

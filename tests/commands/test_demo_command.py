@@ -5,22 +5,38 @@ from pathlib import Path
 
 import pytest
 
+from game.commands.demo_command import DEFAULT_SEED
 from game.practice_log.rows.row_values import messages_from
 from game.text.catalogue import tell_all
 from tests.commands.running import answer, homefret, refused
 
 
 @pytest.fixture(scope="module")
-def seed_7(tmp_path_factory):
-    return answer("demo", "--fast", "--seed", 7, "--out", tmp_path_factory.mktemp("demo") / "out")
+def home(tmp_path_factory):
+    """Of the player who asks for the demo with seed 7."""
+    return tmp_path_factory.mktemp("home")
 
 
 @pytest.fixture(scope="module")
-def seed_2(tmp_path_factory):
-    """The answer, and the home of the player who asked for it."""
-    home = tmp_path_factory.mktemp("home")
+def seed_7(tmp_path_factory, home):
     folders = {"HOME": str(home), "XDG_DATA_HOME": str(home / "data"), "XDG_CONFIG_HOME": str(home / "config")}
-    return answer("demo", "--fast", "--seed", 2, "--out", tmp_path_factory.mktemp("demo") / "out", **folders), home
+    return answer("demo", "--fast", "--seed", 7, "--out", tmp_path_factory.mktemp("demo") / "out", **folders)
+
+
+@pytest.fixture(scope="module")
+def no_screen(tmp_path_factory):
+    """What the game does where there is no screen: a demo, kept where the system keeps such things."""
+    folder = str(tmp_path_factory.mktemp("temporary"))
+    return homefret(SDL_VIDEODRIVER=None, DISPLAY=None, WAYLAND_DISPLAY=None, TMPDIR=folder), Path(folder)
+
+
+def notes_and_takes(log_file):
+    """Every note that was played, with what was asked for and what was decided of it."""
+    with sqlite3.connect(log_file) as log:
+        notes = log.execute("SELECT take, i, at_us, sounding FROM played ORDER BY take, i").fetchall()
+        takes = log.execute("SELECT take, stage, tempo_bpm, started_utc FROM take ORDER BY take").fetchall()
+        reasons = log.execute("SELECT coach_event, tempo_bpm, reason FROM decision ORDER BY coach_event").fetchall()
+        return notes, takes, reasons
 
 
 def test_the_demo_ends_signed_off_and_goes_from_untimed_through_rhythm_to_rising_tempos(seed_7):
@@ -47,15 +63,17 @@ def test_the_demo_leaves_pages_before_and_after_the_tempo_curve_and_the_practice
     assert {take["reason"] for take in seed_7["takes"]} <= set(reasons)
 
 
-def test_the_same_seed_plays_the_same_takes_and_another_seed_others(seed_7, seed_2, tmp_path):
-    again = answer("demo", "--fast", "--seed", 7, "--out", tmp_path)
-    other, _ = seed_2
-    assert again["takes"] == seed_7["takes"]
+def test_the_same_seed_plays_the_same_takes_and_another_seed_others(seed_7, no_screen, tmp_path):
+    """Without a screen the demo is that of the default seed."""
+    assert DEFAULT_SEED == 7
+    (again,) = no_screen[1].rglob("practice.sqlite")
+    assert notes_and_takes(again) == notes_and_takes(seed_7["files"][-1])
+    other = answer("demo", "--fast", "--seed", 2, "--out", tmp_path)
     assert other["takes"] != seed_7["takes"]
 
 
-def test_the_demo_never_touches_the_players_own_folders(seed_2):
-    _, home = seed_2
+def test_the_demo_never_touches_the_players_own_folders(seed_7, home):
+    assert seed_7["takes"]
     for folder in ("data", "config"):
         assert [path for path in (home / folder).rglob("*") if path.is_file()] == []
 
@@ -65,8 +83,8 @@ def test_days_that_cannot_be_practised_are_refused():
         assert "choose 1 to 366" in refused("demo", "--fast", "--days", days)
 
 
-def test_without_any_screen_the_game_says_so_and_runs_the_demo():
-    done = homefret(SDL_VIDEODRIVER=None, DISPLAY=None, WAYLAND_DISPLAY=None)
+def test_without_any_screen_the_game_says_so_and_runs_the_demo(no_screen):
+    done, _ = no_screen
     assert done.returncode == 0
     assert "no screen" in done.stderr
     pictures = [line for line in done.stdout.splitlines() if line.endswith(".png")]

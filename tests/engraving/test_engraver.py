@@ -6,9 +6,20 @@ import sys
 
 import pytest
 
+from game.engraving import engraver
 from game.engraving.engraver import UNITS_PER_SPACE, EngravedFace, endless_svg, page_svg, prepare
 from game.engraving.notation import musicxml
 from game.music.score import Reading
+
+BY_VEROVIO = engraver._svg
+
+
+@pytest.fixture(autouse=True)
+def nothing_kept(monkeypatch):
+    """Verovio itself is asked each time, and not what was engraved before."""
+    monkeypatch.setattr(engraver, "_svg", BY_VEROVIO)
+    monkeypatch.setattr(sys.modules[__name__], "endless_svg", endless_svg.__wrapped__)
+    monkeypatch.setattr(sys.modules[__name__], "page_svg", page_svg.__wrapped__)
 
 
 def test_the_signs_are_those_of_smufl(bar):
@@ -63,3 +74,15 @@ def test_music_that_moves_is_spaced_more_evenly_than_a_printed_page(bar):
 @pytest.mark.parametrize("face", list(EngravedFace))
 def test_a_face_can_be_loaded_before_it_is_needed(face):
     prepare(face)
+
+
+def test_the_same_notation_is_engraved_once(monkeypatch):
+    """Each size and face of it by itself."""
+    asked = []
+    monkeypatch.setattr(engraver, "_svg", lambda notation, options: asked.append(options["font"]) or notation)
+    for face in (*EngravedFace, *EngravedFace):
+        engraver.endless_svg("<never-engraved/>", face)
+        engraver.page_svg("<never-engraved/>", face, 31, least_spread=0)
+    assert asked == ["Leland", "Leland", "Petaluma", "Petaluma"]
+    engraver.endless_svg.cache_clear()
+    engraver.page_svg.cache_clear()

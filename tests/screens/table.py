@@ -20,9 +20,12 @@ from game.screens.devices import Devices, StaticInstruments
 from game.screens.routes import ToPage
 from game.screens.window import Window
 from tests.made import score
+from tests.sampling import runs_all
 
 FRAME_S = 1 / 60
 FREE_STRING = Place(6, 0)
+# Every frame is lived through; to draw each of them, too, is most of what these tests cost.
+DRAWN_EVERY = 1 if runs_all() else 12
 
 
 SESSIONS_OPENED: list[Session] = []
@@ -108,9 +111,12 @@ class Table:
         self.app.step([])
 
     def wait(self, seconds: float, frame_s: float = FRAME_S) -> None:
-        for _ in range(max(1, round(seconds / frame_s))):
+        """Let so many seconds go, a frame after the other; the last is drawn, and of those before it a sample."""
+        for left in reversed(range(max(1, round(seconds / frame_s)))):
             self.clock.advance(frame_s)
-            self.app.step([])
+            self.app.take_in([])
+            if self.app.running and left % DRAWN_EVERY == 0:
+                self.app.draw()
 
     def play(self, sounding: int, place: Place | None = None, *, off_neck=None) -> None:
         """A note at its home, or at a place; `place` given as False comes from a keyboard."""
@@ -161,8 +167,9 @@ class Table:
     def wait_for_imports(self) -> None:
         """Until files were read, in a thread and a process of their own."""
         for _ in range(6000):
-            self.app.step([])
+            self.app.take_in([])
             if not self.context.window.imports.busy:
+                self.app.step([])
                 return
             pygame.time.wait(5)
         raise AssertionError("the files were never read")

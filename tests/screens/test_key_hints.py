@@ -1,6 +1,7 @@
 """How keys are told at the foot of a page."""
 
 import sys
+from itertools import product
 
 import pygame
 import pytest
@@ -12,6 +13,7 @@ from game.screens.key_hints import key_hints
 from game.screens.window_size import ORDINARY
 from game.text.catalogue import SOURCE_LANGUAGE
 from game.text.language import PSEUDO, languages
+from tests.sampling import sample
 from tests.screens.plugged_in import Plugged
 from tests.screens.table import Table
 from tests.screens.ways import routes
@@ -114,9 +116,9 @@ def test_every_key_has_room_at_the_foot_of_the_smallest_window(tmp_path, foot, l
                 )
 
 
-@pytest.mark.parametrize("plugged", [False, True], ids=["by hand", "with a guitar"])
-@pytest.mark.parametrize("size", [SMALLEST, ORDINARY])
-@pytest.mark.parametrize("language", OTHERS)
+@pytest.mark.parametrize(
+    ("language", "size", "plugged"), sample(product(OTHERS, [SMALLEST, ORDINARY], [False, True]), by_default=2)
+)
 def test_no_language_tells_fewer_keys_than_english(tmp_path, foot, language, size, plugged):
     told = {}
     for spoken in (SOURCE_LANGUAGE, language):

@@ -71,6 +71,7 @@ ALLOWED: dict[str, tuple[str, ...]] = {
 }
 
 
+@pytest.fixture(scope="module")
 def found() -> dict[str, tuple[Loose, ...]]:
     """What stands loose, by the path within `game/`."""
     paths = {path.relative_to(GAME).as_posix(): path for path in sorted(GAME.rglob("*.py"))}
@@ -78,19 +79,16 @@ def found() -> dict[str, tuple[Loose, ...]]:
     return {name: sentences for name, sentences in loose.items() if sentences}
 
 
-FOUND = found()
-
-
 def may_stand(name: str, sentence: Loose) -> bool:
     entries = (texts for entry, texts in ALLOWED.items() if name.startswith(entry))
     return any(texts == ALL or sentence.text in texts for texts in entries)
 
 
-def test_no_sentence_stands_loose_in_the_sources():
+def test_no_sentence_stands_loose_in_the_sources(found):
     """Put it into `content/text/en.po` and ask for it by its key."""
     loose = [
         f"{name}:{sentence.line}: {sentence.text}"
-        for name, sentences in FOUND.items()
+        for name, sentences in found.items()
         for sentence in sentences
         if not may_stand(name, sentence)
     ]
@@ -98,6 +96,6 @@ def test_no_sentence_stands_loose_in_the_sources():
 
 
 @pytest.mark.parametrize("entry", ALLOWED)
-def test_nothing_is_allowed_that_is_not_there(entry):
-    there = {one.text for name, loose in FOUND.items() if name.startswith(entry) for one in loose}
+def test_nothing_is_allowed_that_is_not_there(found, entry):
+    there = {one.text for name, loose in found.items() if name.startswith(entry) for one in loose}
     assert there if ALLOWED[entry] == ALL else set(ALLOWED[entry]) <= there

@@ -306,7 +306,7 @@ def test_hostile_files_leave_the_library_as_it_was(tmp_path):
 
 def test_mutated_files_are_read_or_refused_and_nothing_else():
     """Each in a forked child; `python -m tests.bench.fuzz` does ten thousand of each kind."""
-    count = how_many(100, by_default=50)
+    count = how_many(100, by_default=25)
     command = [sys.executable, "-m", "tests.tunes.fuzzing", "all", str(count), "20261125"]
     done = subprocess.run(command, cwd=ROOT, capture_output=True, text=True, check=False, timeout=300)
     assert done.returncode == 0, done.stderr

@@ -37,6 +37,7 @@ from tests.practice_log.logged_takes import (
 )
 from tests.practice_log.read_back import decisions_of
 from tests.refusing import refusal
+from tests.sampling import how_many
 
 TODAY = MORNING.date().toordinal()
 FACTS = PassageFacts(name="ford", target_bpm=92)
@@ -169,6 +170,7 @@ def test_a_log_that_cannot_be_read_is_said_in_one_sentence(tmp_path):
 def test_practice_goes_on_over_the_largest_file_the_system_allows_and_is_written_once_it_may_be(path):
     pytest.importorskip("resource", reason="limits on the size of files are set by POSIX")
     path.parent.mkdir()
+    takes = how_many(400, by_default=150)
     # In a process of its own, for the limit holds for all its files. SIGXFSZ is ignored by Python: writing fails.
     script = """
         import resource, sys
@@ -183,7 +185,7 @@ def test_practice_goes_on_over_the_largest_file_the_system_allows_and_is_written
         log = PracticeLog(Path(sys.argv[1]), device=DEVICE, now=utc_now)
         log.flush()
         resource.setrlimit(resource.RLIMIT_FSIZE, (300_000, limits[1]))
-        for minutes in range(400):
+        for minutes in range(int(sys.argv[2])):
             take = begun(minutes=minutes)
             handle = log.begin_take(take, zero_s=0.0)
             for note in notes_of(take):
@@ -195,7 +197,7 @@ def test_practice_goes_on_over_the_largest_file_the_system_allows_and_is_written
         print(log.close(60), flush=True)
     """
     run = subprocess.run(
-        [sys.executable, "-c", dedent(script), str(path)],
+        [sys.executable, "-c", dedent(script), str(path), str(takes)],
         capture_output=True,
         text=True,
         check=False,
@@ -209,4 +211,4 @@ def test_practice_goes_on_over_the_largest_file_the_system_allows_and_is_written
     with PracticeLog(path, device=DEVICE, now=utc_now) as log, log.reading() as connection:
         assert connection.execute("PRAGMA integrity_check").fetchall() == [("ok",)]
         counts = "SELECT (SELECT count(*) FROM take), (SELECT count(*) FROM played), (SELECT count(*) FROM verdict)"
-        assert connection.execute(counts).fetchone() == (400, 2400, 2400)
+        assert connection.execute(counts).fetchone() == (takes, 6 * takes, 6 * takes)

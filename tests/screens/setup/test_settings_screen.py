@@ -1,5 +1,7 @@
 """The settings sheet shows what is declared, in three groups, each row with its line; arrows and clicks change it."""
 
+from itertools import product
+
 import pygame
 import pytest
 
@@ -18,6 +20,7 @@ from game.screens.setup.setting_rows import GROUPS, rows_of
 from game.text import catalogue
 from game.text.catalogue import catalogue_in, say, tell
 from game.text.language import languages
+from tests.sampling import sample
 from tests.screens.drawn_text import DrawnText
 from tests.screens.table import Table
 
@@ -88,8 +91,7 @@ def test_the_arrows_lead_through_all_values_of_a_row_and_round_and_each_is_kept(
     assert load(table.context.session.profile.settings_path).without_faults() == table.context.settings
 
 
-@pytest.mark.parametrize("language", languages())
-@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize(("language", "size"), sample(product(languages(), SIZES), by_default=2))
 def test_every_row_value_and_line_has_room_beside_one_another_in_each_language(tmp_path, monkeypatch, language, size):
     """Nothing is cut, in no language and with no value."""
     table = Table(tmp_path, size=size)
