@@ -13,45 +13,32 @@ from typing import TYPE_CHECKING
 
 import pygame
 
-from game.desk.sheet import Sheet
 from game.errors import HomefretError
 from game.instrument.decoding.played import BendRangeInferred, NoteRevised, NoteStarted, PedalPressed, RotatesChannels
 from game.screens.base_screen import BaseScreen
 from game.screens.choosing.first_screen import first_screen, never_played
-from game.screens.choosing.import_words import import_told
 from game.screens.choosing.today_screen import TodayScreen
 from game.screens.context import ScreenContext
-from game.screens.desk_motion import DeskMotion
-from game.screens.key_hints import KeyHint
-from game.screens.keys_sheet import draw_keys_sheet, keys_of
-from game.screens.routes import Back, Route, ToAssignment, ToDamage, ToFirstStart, ToShelf, ToToday
+from game.screens.dropped_files import dropped, is_assignment
+from game.screens.routes import Back, Route, ToDamage, ToFirstStart, ToShelf, ToToday
+from game.screens.sound_device import SoundDevice
 from game.screens.ways_back import WaysBack
 from game.screens.window_events import window_events
-from game.screens.window_size import ORDINARY, back_to_window, fill_screen, fitted
+from game.screens.window_picture import WindowPicture
 from game.text.catalogue import as_sentence, say, tell
 
 if TYPE_CHECKING:
     from game.instrument.ports.live_instrument import LiveEvent
     from game.screens.instrument_events import InstrumentEvents
 
-FRAMES_A_SECOND = 60
 _SWITCH_INTERVAL_S = 0.0005
 _POLL_EVERY_MS = 1
-# What changes by itself without moving, such as help that is due, is on screen after this at the latest.
-_LOOK_EVERY_S = 0.2
 # Five minutes' rest in each half hour is the usual advice (trade).
 REST_AFTER_S = 25 * 60.0
 AT_REST_AFTER_S = 10.0
 """On the shelf, or before the plan, for so long without a new screen: nobody is about to play this moment."""
 
 _BY_HAND = (pygame.KEYDOWN, pygame.MOUSEBUTTONDOWN, pygame.VIDEORESIZE)
-_ONLY_CLOSE = (pygame.K_ESCAPE, pygame.K_RETURN, pygame.K_KP_ENTER)
-
-
-def open_window(size: tuple[int, int] = ORDINARY) -> pygame.Surface:
-    """The window, drawn in software: the flip of an accelerated one costs several times as much for what we draw."""
-    pygame.display.set_caption("Homefret")
-    return pygame.display.set_mode(size, pygame.RESIZABLE)
 
 
 class App:
@@ -67,24 +54,23 @@ class App:
         *,
         screen: BaseScreen | None = None,
     ) -> None:
-        self.surface = surface
         self.context = context
-        context.window.sheet = Sheet(surface.get_size())
+        self.picture = WindowPicture(context, surface)
         self.instrument_events: InstrumentEvents | None = None
         self._chance = chance or Random()
         self.screen = screen or first_screen(context)
         self.running = True
-        self._keys_shown: tuple[KeyHint, ...] | None = None
-        self._keys_drawn = False
-        self._framed_size: tuple[int, int] | None = None
+        self._sound_device = SoundDevice(context)
         self._ways_back = WaysBack()
-        self._motion = DeskMotion(context)
         self._new_screen = False
-        self._next_frame_s = self._next_look_s = 0.0
         self._rested_s = context.clock.now_s()
-        self._sound_came = False
         self._crashed_here = False
         self._arrived_s: float | None = context.clock.now_s()
+
+    @property
+    def surface(self) -> pygame.Surface:
+        """The window."""
+        return self.picture.surface
 
     def step(self, events: Iterable[pygame.event.Event]) -> None:
         """One frame: what happened, what it leads to, and the picture of it."""
@@ -122,16 +108,11 @@ class App:
         and then; a note never waits for a frame.
         """
         happened = self.take_in(window_events())
-        now_s = self.context.clock.now_s()
-        moving = now_s >= self._next_frame_s and (self.screen.moving or self._motion.moving(self.screen))
-        if self.running and (happened or moving or now_s >= self._next_look_s):
-            self.draw()
+        if self.running and self.picture.draw_if_due(self.screen, happened=happened):
             pygame.display.flip()
-            self._next_frame_s = now_s + 1 / FRAMES_A_SECOND
-            self._next_look_s = now_s + _LOOK_EVERY_S
             self._tidy_memory()
         else:
-            self._rest(now_s)
+            self._rest(self.context.clock.now_s())
             pygame.time.wait(_POLL_EVERY_MS)
 
     def _rest(self, now_s: float) -> None:
@@ -150,7 +131,7 @@ class App:
         self._crashed_here = True
         self.context.session.log.flush()
         self.context.devices.sound.stop()
-        self._motion.end()
+        self.picture.motion.end()
         self.screen = self._after_crash()
         self.screen.resized()
         said = say("crash.kept", file=note.name) if note else say("crash.not_kept")
@@ -175,8 +156,10 @@ class App:
         """Let the screen answer what happened since the last call; returns whether anything did."""
         happened = False
         for event in events:
-            self._take(event)
-            happened = True
+            meant = self.picture.on_screen(event)
+            if meant is not None:
+                self._take(meant)
+                happened = True
         happened |= self._listen()
         arrived = self.context.window.look_at_imports(self.context.clock.now_s())
         if self.running:
@@ -198,104 +181,26 @@ class App:
 
     def _take(self, event: pygame.event.Event) -> None:
         if event.type in _BY_HAND:
-            self._motion.end()
+            self.picture.motion.end()
         if event.type == pygame.QUIT:
             self.running = False
         elif event.type == pygame.VIDEORESIZE:
-            self._resize()
+            self.picture.resize(self.screen)
         elif event.type == pygame.AUDIODEVICEREMOVED:
-            self._sound_removed(event)
+            self._sound_device.removed(event)
         elif event.type == pygame.AUDIODEVICEADDED:
-            self._sound_came = not event.iscapture
-            self._open_sound_again()
+            self._sound_device.added(event, self.screen)
         elif event.type == pygame.DROPFILE:
-            self._dropped(Path(event.file))
-        else:
-            self._handle(self._pressed(event))
-
-    def _handle(self, event: pygame.event.Event) -> None:
-        """A key, a click or the wheel, for the screen; or for the sheet of all keys, which goes with the next of them:
-        a key that stands on it does what it says then.
-        """
-        pressed = event.type in (pygame.KEYDOWN, pygame.MOUSEBUTTONDOWN)
-        if self._keys_shown is not None:
-            if not pressed:
-                return
-            self._keys_shown = None
-            self.screen.resized()
-            if _asks_for_keys(event) or event.type == pygame.MOUSEBUTTONDOWN or event.key in _ONLY_CLOSE:
-                return
-        elif event.type == pygame.KEYDOWN and event.key == pygame.K_F11:
-            self._turn_full_screen()
-            return
-        elif _asks_for_keys(event) and not (self.screen.typing and event.unicode):
-            self._keys_shown, self._keys_drawn = keys_of(self.context), False
-            self.screen.on_covered()
-            return
-        self.go(self.screen.handle(event))
-
-    def _turn_full_screen(self) -> None:
-        """The window fills the screen, or goes back to the size it had before."""
-        if self._framed_size is None:
-            self._framed_size = self.surface.get_size()
-            fill_screen()
-        else:
-            back_to_window(self._framed_size)
-            self._framed_size = None
-        self._resize()
-
-    def _pressed(self, event: pygame.event.Event) -> pygame.event.Event:
-        """A click into the box of a key is the press of that key."""
-        if event.type == pygame.MOUSEBUTTONDOWN and event.button == 1:
-            press = self.context.window.press_at(event.pos)
-            return press.event if press else event
-        return event
+            self.go(dropped(self.context, self.screen, Path(event.file)))
+        elif not self.picture.take(event, self.screen):
+            self.go(self.screen.handle(event))
 
     def open_files(self, paths: Iterable[Path]) -> None:
         """What the program was begun with: tunes as if dropped on the shelf, which opens them."""
         for path in paths:
-            if not _is_assignment(path):
+            if not is_assignment(path):
                 self.go(ToShelf())
-            self._dropped(path)
-
-    def _dropped(self, path: Path) -> None:
-        """Tunes are read beside whatever goes on; an assignment waits for the end of a take."""
-        if not _is_assignment(path):
-            self.context.say(import_told(self.context.window.imports.drop(path)))
-        elif self.screen.in_take:
-            self.context.say(say("assignment.later"))
-        else:
-            self.go(ToAssignment(path))
-
-    def _sound_removed(self, event: pygame.event.Event) -> None:
-        """A sound device was taken away: where it was ours, everything goes on in silence, and says so."""
-        sound = self.context.devices.sound
-        if sound.is_on(event.which, is_capture=bool(event.iscapture)):
-            sound.device_lost()
-            self.context.say_sound()
-
-    def _open_sound_again(self) -> None:
-        """A sound device came: where nothing is heard it is opened, but never in the middle of a take."""
-        if not self._sound_came or self.screen.in_take:
-            return
-        self._sound_came = False
-        devices = self.context.devices
-        if not devices.sound.sounds:
-            devices.sound = devices.sound.opened_again()
-            if devices.sound.sounds:
-                self.context.say(say("sound.back"))
-
-    def _resize(self) -> None:
-        surface = pygame.display.get_surface()
-        size = fitted(surface.get_size())
-        if size != surface.get_size():
-            if size[0] < surface.get_width() or size[1] < surface.get_height():
-                self.context.say(say("window.too_large", width=size[0], height=size[1]))
-            surface = open_window(size)
-        self.surface = surface
-        self.context.window.sheet = Sheet(surface.get_size())
-        self._keys_shown = None
-        self.screen.resized()
+            self.go(dropped(self.context, self.screen, path))
 
     def _listen(self) -> bool:
         heard = False
@@ -323,7 +228,7 @@ class App:
 
     def note_started(self, started: NoteStarted) -> None:
         """A note from an instrument."""
-        self._motion.end()
+        self.picture.take_hold()
         self.go(self.screen.note_started(started))
 
     def go(self, route: Route | None) -> None:
@@ -341,13 +246,13 @@ class App:
                 self.running = False
                 return
             if self.context.window.corner_taken:
-                self._motion.turn_page(self.surface, self.screen)
+                self.picture.turn_page(self.screen)
                 self.context.window.corner_taken = False
             self.screen, self._crashed_here = screen, False
             self._ways_back = self._ways_back.gone(route)
             self._arrived_s = self.context.clock.now_s()
         self._mind_the_hands()
-        self._open_sound_again()
+        self._sound_device.open_again(self.screen)
         trouble = self.context.session.log.trouble
         if trouble:
             self.context.say(as_sentence(tell(trouble)))
@@ -369,28 +274,13 @@ class App:
 
     def draw(self) -> None:
         """The picture of now."""
-        context = self.context
-        if self._keys_shown is not None:
-            if not self._keys_drawn:
-                self._motion.draw(self.screen, self.surface)
-                draw_keys_sheet(context, self.surface, self._keys_shown)
-                self._keys_drawn = True
-            return
-        self._motion.draw(self.screen, self.surface)
-
-
-def _is_assignment(path: Path) -> bool:
-    return path.suffix.casefold() == ".toml"
-
-
-def _asks_for_keys(event: pygame.event.Event) -> bool:
-    """Whether a key asks for all keys of the screen."""
-    return event.type == pygame.KEYDOWN and (event.key == pygame.K_F1 or event.unicode == "?")
+        self.picture.draw(self.screen)
 
 
 def run(app: App) -> None:
     """Turn until the player leaves."""
     sys.setswitchinterval(_SWITCH_INTERVAL_S)
-    pygame.event.set_blocked((pygame.MOUSEMOTION, pygame.ACTIVEEVENT))
+    pygame.event.set_blocked(pygame.ACTIVEEVENT)
+    pygame.event.set_allowed(pygame.MOUSEMOTION)
     while app.running:
         app.turn()

@@ -9,14 +9,14 @@ import msgspec
 import pygame
 import pytest
 
-from game import app as app_module
-from game.app import AT_REST_AFTER_S
+from game.app import AT_REST_AFTER_S, run
 from game.coach.stages import Pulse, Stage
 from game.paths import shipped
 from game.player.gatherer import REST_S, Gatherer
 from game.player.player_log import PlayerLog
 from game.player.session import Session
 from game.player.settings import Look
+from game.screens import window_picture
 from game.screens.routes import ToMap, ToPage, ToShelf, ToToday
 from game.screens.window_size import LARGEST
 from game.text.catalogue import tell
@@ -146,6 +146,16 @@ def test_after_twenty_five_minutes_a_break_is_advised_between_takes_and_never_in
     table.play(55)
     table.wait(1.0)
     assert "put the guitar down for five" in table.context.window.message
+
+
+def test_the_loop_hears_of_the_mouse_while_it_is_moved_for_a_signature_is_drawn_with_it(table):
+    table.app.running = False
+    pygame.event.set_blocked(pygame.MOUSEMOTION)
+    try:
+        run(table.app)
+        assert not pygame.event.get_blocked(pygame.MOUSEMOTION)
+    finally:
+        pygame.event.set_allowed(pygame.MOUSEMOTION)
 
 
 def test_closing_the_window_ends_the_game(table):
@@ -310,7 +320,7 @@ def test_a_window_too_large_to_be_drawn_is_told_and_made_smaller(table, monkeypa
     huge = types.SimpleNamespace(get_size=lambda: (32767, 900), get_width=lambda: 32767, get_height=lambda: 900)
     opened = []
     monkeypatch.setattr(pygame.display, "get_surface", lambda: huge)
-    monkeypatch.setattr(app_module, "open_window", lambda size: opened.append(size) or asked)
+    monkeypatch.setattr(window_picture, "open_window", lambda size: opened.append(size) or asked)
     table.app.step([pygame.event.Event(pygame.VIDEORESIZE, size=(32767, 900), w=32767, h=900)])
     assert opened == [(LARGEST[0], 900)]
     assert "So large a window" in table.context.window.message

@@ -7,14 +7,14 @@ from pathlib import Path
 
 import pygame
 
-from game.app import App, open_window, run
+from game.app import App, run
 from game.clock import SystemClock
 from game.player.profiles import player_at_start
 from game.player.session import open_session
 from game.screens.context import ScreenContext
 from game.screens.devices import Devices
 from game.screens.window import Window
-from game.screens.window_size import first_size
+from game.screens.window_size import first_size, open_window
 from game.text.catalogue import say
 from game.text.language import choose_language
 

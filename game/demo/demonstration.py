@@ -12,7 +12,7 @@ from random import Random
 
 import pygame
 
-from game.app import FRAMES_A_SECOND, App, open_window
+from game.app import App
 from game.clock import HandClock
 from game.coach.decisions import Decision, Offer
 from game.coach.marks import Mark
@@ -40,6 +40,8 @@ from game.screens.reading.result_screen import ResultScreen
 from game.screens.routes import ToPage, ToShelf, ToToday
 from game.screens.tabbed_sheet import ENTER
 from game.screens.window import Window
+from game.screens.window_picture import FRAMES_A_SECOND
+from game.screens.window_size import open_window
 from game.text.catalogue import say
 from game.tunes.library.library import open_entry, shipped_entries
 

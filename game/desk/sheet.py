@@ -12,14 +12,15 @@ _FULL_WIDTH = 1920
 
 @dataclass(frozen=True, slots=True)
 class Sheet:
-    """Measures in pixels for a window of `size`."""
+    """Measures in pixels for a window of `size`; `enlarged` for what is set larger in the same window."""
 
     size: tuple[int, int]
+    enlarged: float = 1.0
 
     @property
     def unit(self) -> float:
         """1 at 1280x720."""
-        return max(0.6, min(self.size[0] / _DRAWN_AT[0], self.size[1] / _DRAWN_AT[1]))
+        return max(0.6, min(self.size[0] / _DRAWN_AT[0], self.size[1] / _DRAWN_AT[1])) * self.enlarged
 
     @property
     def width(self) -> float:

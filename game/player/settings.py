@@ -101,6 +101,10 @@ def _volume_words(volume: float) -> Message:
     return message("settings.volume.tenths", tenths=round(10 * volume))
 
 
+def _text_size_words(percent: int) -> Message:
+    return message("settings.text_size.percent", percent=percent)
+
+
 def _line_level_words(level: int) -> Message:
     return message(f"settings.line_level.{level}")
 
@@ -118,7 +122,8 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True):
     """All settings with their defaults.
 
     `language` is a language of the catalogue, empty for the system's. `staff_space_px` is the distance of two staff
-    lines at a window 1080 px high; at least 22 is easy to read from a metre away.
+    lines at a window 1080 px high; at least 22 is easy to read from a metre away. `text_size` is how large all
+    is drawn, in percent: above 100 the window shows a part of it at a time.
     `still_desk` stops all motion but that of the staff. `still` shows lines that stand still in timed stages, `slip`
     covers the bar being played, `marks_in_take` writes with the click what was wrong once its bar has been left, and
     not only after the take. `volume` is that of
@@ -139,6 +144,11 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True):
     staff_space_px: Annotated[
         int, Meta(ge=16, le=48), Shown(Group.APPEARANCE, BelongsTo.COMPUTER, steps=range(16, 49, 2))
     ] = 26
+    text_size: Annotated[
+        int,
+        Meta(ge=100, le=200),
+        Shown(Group.APPEARANCE, BelongsTo.COMPUTER, steps=(100, 125, 150, 175, 200), words=_text_size_words),
+    ] = 100
     still: Annotated[bool, Shown(Group.APPEARANCE, BelongsTo.PLAYER)] = False
     slip: Annotated[bool, Shown(Group.APPEARANCE, BelongsTo.PLAYER)] = False
     note_names: Annotated[NoteNames, Shown(Group.APPEARANCE, BelongsTo.PLAYER)] = NoteNames.ENGLISH

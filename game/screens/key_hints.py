@@ -52,6 +52,12 @@ _SEVERAL: Final[dict[str, tuple[tuple[str, KeyPress], ...]]] = {
         ("↑", KeyPress(pygame.K_UP)),
         ("↓", KeyPress(pygame.K_DOWN)),
     ),
+    "keys.ctrl_arrows": (
+        ("keys.ctrl_left", KeyPress(pygame.K_LEFT, mod=pygame.KMOD_LCTRL)),
+        ("→", KeyPress(pygame.K_RIGHT, mod=pygame.KMOD_LCTRL)),
+        ("↑", KeyPress(pygame.K_UP, mod=pygame.KMOD_LCTRL)),
+        ("↓", KeyPress(pygame.K_DOWN, mod=pygame.KMOD_LCTRL)),
+    ),
     "keys.page_up_down": (
         ("keys.page_up", KeyPress(pygame.K_PAGEUP)),
         ("keys.page_down", KeyPress(pygame.K_PAGEDOWN)),

@@ -68,6 +68,5 @@ def draw_next(
     """Draw the turned-up corner with the next thing, and let it be clicked. Returns where it begins, in units."""
     (hint,) = key_hints((key, key))
     corner = draw_corner(Canvas(surface, context.sheet, context.theme), words, hint.labels[0], above)
-    context.window.turn_up_corner(corner, hint.presses[0])
-    context.window.tell_keys((replace(hint, meaning=words),))
+    context.window.turn_up_corner(corner, replace(hint, meaning=words))
     return corner.left / context.sheet.unit

@@ -90,8 +90,7 @@ def draw_next(
     """
     label = label or say("keys.enter")
     box = draw_corner(Canvas(surface, context.sheet, context.theme), words, label, above)
-    context.window.turn_up_corner(box, press)
-    context.window.tell_keys((KeyHint((label,), words, (press,)),))
+    context.window.turn_up_corner(box, KeyHint((label,), words, (press,)))
     return box
 
 

@@ -4,6 +4,8 @@ from dataclasses import dataclass, field
 
 import pygame
 
+from game.desk.count_drawing import Count
+from game.desk.part_in_view import Followed, follow_all
 from game.desk.sheet import Sheet
 from game.music.accompanying import Accompanied
 from game.screens.choosing.file_chooser import FileChooser
@@ -20,9 +22,11 @@ PROGRESS_EVERY_S = 0.25
 class Window:
     """One window. `message` is one sentence, shown until `message_until_s` on whatever screen is there;
     `message_since_s` is when its slip came, whatever was written on it after that. `neck_in_time` is whether the neck
-    was asked for on a page with the click: then it is there on the next one, too. `corner` is the key of the turned-up
-    corner of the picture, and `corner_taken` whether what happened last was that it was taken.
-    `accompanied_before` is with what bass and chords were heard before a key put them off.
+    was asked for on a page with the click: then it is there on the next one, too. `corner` is what the turned-up corner
+    of the picture leads to, and `corner_taken` whether what happened last was that it was taken. `followed` is what of
+    the picture is to be seen where text is larger than the window, and there `seen_px` is how large a part of it is
+    seen, `count` the beat that stands out of sight, and `words` what is said of a take there. `accompanied_before` is
+    with what bass and chords were heard before a key put them off.
     """
 
     sheet: Sheet = field(default_factory=lambda: Sheet((1280, 720)))
@@ -32,18 +36,27 @@ class Window:
     message_until_s: float = 0.0
     message_since_s: float = 0.0
     neck_in_time: bool = False
-    corner: KeyPress | None = None
+    corner: KeyHint | None = None
     corner_taken: bool = False
     accompanied_before: Accompanied = Accompanied.WHOLE
     told_keys: list[KeyHint] = field(default_factory=list)
+    followed: Followed | None = None
+    count: Count | None = None
+    words: str = ""
+    seen_px: tuple[int, int] | None = None
     _boxes: list[tuple[pygame.Rect, KeyPress]] = field(default_factory=list)
     _next_progress_s: float = 0.0
 
     def begin_picture(self) -> None:
         """A picture is drawn anew: what could be clicked on the one before is gone, and so are the keys it told."""
-        self.corner = None
         self._boxes.clear()
         self.told_keys.clear()
+        self.corner = self.followed = self.count = None
+        self.words = ""
+
+    def follow(self, what: Followed | pygame.Rect) -> None:
+        """Say what of the picture matters now, in its pixels."""
+        self.followed = what if isinstance(what, Followed) else follow_all(what)
 
     def tell_keys(self, keys: tuple[KeyHint, ...]) -> None:
         """Keys that do something on this picture, shown or not: `told_keys` are all of them."""
@@ -53,10 +66,11 @@ class Window:
         """Let a click into a box be the press of its key."""
         self._boxes.append((box, press))
 
-    def turn_up_corner(self, box: pygame.Rect, press: KeyPress) -> None:
+    def turn_up_corner(self, box: pygame.Rect, hint: KeyHint) -> None:
         """The corner leads on by this key, and by a click into the box."""
-        self.corner = press
-        self.let_click(box, press)
+        self.corner = hint
+        self.let_click(box, hint.presses[0])
+        self.tell_keys((hint,))
 
     @property
     def boxes(self) -> tuple[pygame.Rect, ...]:
@@ -67,7 +81,8 @@ class Window:
         """Whether an event is the key of the corner; both Enter keys are one."""
         if event.type != pygame.KEYDOWN or self.corner is None:
             return False
-        return event.key == self.corner.key or (event.key == pygame.K_KP_ENTER and self.corner.key == pygame.K_RETURN)
+        key = self.corner.presses[0].key
+        return event.key == key or (event.key == pygame.K_KP_ENTER and key == pygame.K_RETURN)
 
     def press_at(self, at: tuple[int, int]) -> KeyPress | None:
         """The press that a click is, None beside every box."""

@@ -35,6 +35,12 @@ def first_size(screens: list[Size]) -> Size:
     return SMALLEST
 
 
+def open_window(size: Size = ORDINARY) -> pygame.Surface:
+    """The window, drawn in software: the flip of an accelerated one costs several times as much for what we draw."""
+    pygame.display.set_caption("Homefret")
+    return pygame.display.set_mode(size, pygame.RESIZABLE)
+
+
 def fill_screen() -> pygame.Surface:
     """Let the window fill the screen it is on."""
     return pygame.display.set_mode((0, 0), pygame.FULLSCREEN)

@@ -25,7 +25,7 @@ os.environ.setdefault("PYGAME_HIDE_SUPPORT_PROMPT", "1")
 
 import pygame
 
-from game.app import FRAMES_A_SECOND, App, open_window
+from game.app import App
 from game.clock import SystemClock
 from game.player.profiles import Profile
 from game.player.session import open_session
@@ -35,6 +35,8 @@ from game.screens.context import ScreenContext
 from game.screens.devices import Devices, StaticInstruments
 from game.screens.routes import ToPage, ToShelf
 from game.screens.window import Window
+from game.screens.window_picture import FRAMES_A_SECOND
+from game.screens.window_size import open_window
 from game.tunes.library.adding import TUNE_NAMES
 from game.tunes.library.import_results import ImportProgress
 from tests.bench.page import SPEED_PX, dense_tune

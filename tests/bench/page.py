@@ -18,7 +18,7 @@ os.environ.setdefault("PYGAME_HIDE_SUPPORT_PROMPT", "1")
 
 import pygame
 
-from game.app import App, open_window
+from game.app import App
 from game.clock import SystemClock
 from game.desk.kit.page_turn import PAGE_TURN_S
 from game.music.score import Reading, Score
@@ -35,6 +35,7 @@ from game.screens.routes import ToPage, ToProgress
 from game.screens.startup import preload_page
 from game.screens.tabbed_sheet import ENTER
 from game.screens.window import Window
+from game.screens.window_size import open_window
 from game.tunes.library.compact import pack, unpack
 from tests.made import bar
 

@@ -36,7 +36,7 @@ def touched_ms(notes: int, folder: Path) -> list[float]:
     """The delays of all notes, in ms."""
     import pygame
 
-    from game.app import App, open_window
+    from game.app import App
     from game.clock import SystemClock
     from game.player.profiles import Profile
     from game.player.session import open_session
@@ -47,6 +47,7 @@ def touched_ms(notes: int, folder: Path) -> list[float]:
     from game.screens.instrument_events import InstrumentEvents
     from game.screens.routes import ToPage
     from game.screens.window import Window
+    from game.screens.window_size import open_window
 
     pygame.display.init()
     pygame.font.init()

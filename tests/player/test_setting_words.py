@@ -49,7 +49,7 @@ def test_what_belongs_to_the_computer_is_not_said_and_not_taken_over():
     assert said(*(setting(name, value) for name, value in everything.items())) == Settings()
     computers = {name for name, option in OPTIONS.items() if option.shown.belongs_to is BelongsTo.COMPUTER}
     assert computers == {
-        *("language", "volume", "guitar_volume", "accompaniment_volume", "staff_space_px"),
+        *("language", "volume", "guitar_volume", "accompaniment_volume", "staff_space_px", "text_size"),
         *("instrument", "base_channel", "limits", "device", "devices", "pedals"),
     }
     assert computers | set(PLAYERS) == set(OPTIONS)

@@ -6,7 +6,7 @@ from pathlib import Path
 import msgspec
 import pygame
 
-from game.app import App, open_window
+from game.app import App
 from game.clock import HandClock
 from game.instrument.decoding.played import NoteStarted, PlayedNote
 from game.neck.tuning import Place
@@ -19,6 +19,7 @@ from game.screens.context import ScreenContext
 from game.screens.devices import Devices, StaticInstruments
 from game.screens.routes import ToPage
 from game.screens.window import Window
+from game.screens.window_size import open_window
 from tests.made import score
 from tests.sampling import runs_all
 

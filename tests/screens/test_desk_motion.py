@@ -38,9 +38,9 @@ def test_the_corner_turns_the_page_within_a_quarter_of_a_second(table):
     seen = pictures_after(table, [PAGE_TURN_S / 5] * 4)
     assert len(set(seen)) == 4
     table.clock.advance(PAGE_TURN_S / 4)
-    assert table.app._motion.moving(table.screen)
+    assert table.app.picture.motion.moving(table.screen)
     last = table.picture()
-    assert not table.app._motion.moving(table.screen)
+    assert not table.app.picture.motion.moving(table.screen)
     table.app.screen.resized()
     assert table.picture() == last
 
@@ -61,7 +61,7 @@ def test_a_key_during_the_turning_is_answered_at_once_and_ends_it(table):
     table.clock.advance(0.05)
     table.key(pygame.K_m, "m")
     assert table.screen_name == "MapScreen"
-    assert not table.app._motion.moving(table.screen)
+    assert not table.app.picture.motion.moving(table.screen)
 
 
 def test_a_box_of_the_new_screen_can_be_clicked_from_the_first_moment(table):
@@ -76,15 +76,15 @@ def test_a_note_lets_nothing_lie_over_the_music(tmp_path):
     table.go(result_of(table))
     enter(table)
     assert table.screen.in_take
-    assert table.app._motion.moving(table.screen)
+    assert table.app.picture.motion.moving(table.screen)
     table.play(53)
-    assert not table.app._motion.moving(table.screen)
+    assert not table.app.picture.motion.moving(table.screen)
 
 
 def test_another_way_than_the_corner_turns_no_page(table):
     for way in (lambda: table.go(ToMap()), lambda: table.key(pygame.K_b, "b"), lambda: table.key(pygame.K_ESCAPE)):
         way()
-        assert not table.app._motion.moving(table.screen)
+        assert not table.app.picture.motion.moving(table.screen)
 
 
 def test_the_free_string_turns_the_page_as_the_corner_does(tmp_path):
@@ -93,7 +93,7 @@ def test_the_free_string_turns_the_page_as_the_corner_does(tmp_path):
     table.play(40, None)
     while table.screen_name == "ResultScreen":
         table.wait(0.05, frame_s=0.05)
-    assert table.app._motion.moving(table.screen)
+    assert table.app.picture.motion.moving(table.screen)
 
 
 def test_the_sheet_of_all_keys_lies_on_the_whole_screen_where_a_page_was_being_turned(table):
@@ -113,7 +113,7 @@ def test_a_slip_slides_in_once_and_what_is_written_on_it_may_change_meanwhile(ta
     assert first != later
     table.context.say("Reading 2 of 500.")
     table.clock.advance(SLIP_S)
-    assert not table.app._motion.moving(table.screen)
+    assert not table.app.picture.motion.moving(table.screen)
 
 
 def test_on_a_still_desk_the_first_picture_is_the_last(table):
@@ -122,7 +122,7 @@ def test_on_a_still_desk_the_first_picture_is_the_last(table):
     first = table.picture()
     table.context.say("Bar 10 waits.")
     slip = table.picture()
-    assert not table.app._motion.moving(table.screen)
+    assert not table.app.picture.motion.moving(table.screen)
     assert pictures_after(table, [0.1, 0.4]) == [slip, slip]
     table.context.window.message = ""
     assert table.picture() == first

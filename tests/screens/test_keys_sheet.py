@@ -3,16 +3,18 @@
 import pygame
 import pytest
 
+from game.player.settings import Settings
 from game.screens.keys_sheet import keys_of
 from game.screens.routes import ToPage, ToPlayers, ToSettings
 from game.screens.setup.settings_screen import SettingsScreen
 from tests.sampling import sample
 from tests.screens.table import Table
+from tests.screens.timed_pages import metronome_page
 from tests.screens.ways import request_of, routes
 
 
 def shown(table):
-    return table.app._keys_shown
+    return table.app.picture.keys.shown
 
 
 @pytest.mark.parametrize(("key", "text"), [(pygame.K_F1, ""), (pygame.K_SLASH, "?"), (pygame.K_MINUS, "?")])
@@ -58,6 +60,37 @@ def test_where_a_name_is_typed_a_question_mark_is_one(table):
     table.key(pygame.K_INSERT)
     table.key(pygame.K_SLASH, "?")
     assert not shown(table)
+
+
+def test_in_text_twice_as_large_it_has_pages_and_together_they_hold_every_key(tmp_path):
+    table = Table(tmp_path, Settings(text_size=200))
+    metronome_page(table)
+    table.key(pygame.K_F1)
+    window = table.app.surface.get_rect()
+    found, pages = set(), 0
+    while True:
+        here = {press for _, press in table.context.window._boxes}
+        assert all(window.contains(box) for box, _ in table.context.window._boxes)
+        if here <= found:
+            break
+        found, pages = found | here, pages + 1
+        table.key(pygame.K_PAGEDOWN)
+        assert shown(table)
+    assert pages > 1
+    assert {press for hint in keys_of(table.context) for press in hint.presses} <= found
+
+
+def test_a_key_that_moves_the_view_stands_on_it_and_a_click_on_that_moves_the_view(tmp_path):
+    table = Table(tmp_path, Settings(text_size=150))
+    table.go(ToSettings())
+    for _ in range(4):
+        table.key(pygame.K_LEFT, mod=pygame.KMOD_LCTRL)
+    table.key(pygame.K_F1)
+    box = next(box for box, press in table.context.window._boxes if press.mod and press.key == pygame.K_RIGHT)
+    table.click(box.center)
+    table.wait(0.5)
+    assert not shown(table)
+    assert table.app.picture.view.part(table.clock.now_s()).left > 0
 
 
 @pytest.mark.parametrize("size", sample([(960, 600), (1280, 720)], by_default=1))

@@ -81,6 +81,7 @@ class AssignmentScreen(BaseScreen):
             draw_text(surface, words, (area.left + sheet.px(36), y), Face.TEXT, sheet.text_px, theme.ink)
             if index == self._chosen:
                 draw_choice_mark(surface, sheet, theme, y + sheet.text_px * 0.65)
+                self.context.window.follow(self._rows[index])
             y += sheet.px(_ROW)
         corner = draw_next(self.context, surface, say("assignment.begin"))
         keys = (("keys.updown", "keys.choose"), ("keys.escape", "keys.back"))

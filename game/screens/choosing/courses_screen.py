@@ -136,6 +136,8 @@ class CoursesScreen(BaseScreen):
         first = self._first_shown
         for row, standing in enumerate(self.standings[first : first + self._rows_shown]):
             self._draw_course(canvas, _FIRST + _STEP * row, standing, right, chosen=first + row == self.chosen)
+            if first + row == self.chosen:
+                self.context.window.follow(canvas.rect(_LEFT, _FIRST + _STEP * row - 36, right - _LEFT, _STEP))
         corner = draw_next(self.context, surface, say("courses.today"))
         draw_keys(
             self.context, surface, key_hints(*self._keys()), right=corner.left / canvas.sheet.unit - 20, most_rows=2

@@ -14,6 +14,7 @@ from game.desk.kit.ink_staff import StaffRoom, draw_empty_staff, draw_head
 from game.desk.kit.inked import draw_dot, draw_ink
 from game.desk.kit.note_fill import Fill, FilledNote, FilledPlace
 from game.desk.kit.sketches import smooth
+from game.desk.part_in_view import Followed
 from game.desk.typography import Face, shortened, wrapped
 from game.lines.first_note import FIRST_HOME, FIRST_NOTE
 from game.text.catalogue import say
@@ -136,6 +137,14 @@ class FirstStartDrawing:
             canvas.write(after, (right + 16, baseline), quiet)
         else:
             canvas.write(after, (LEFT, baseline + 30), quiet)
+
+    def followed(self, *, call: bool) -> Followed:
+        """What is to be seen of it: the note and its home, or what is said now and the home."""
+        canvas, (x, y), (head_x, head_y) = self.canvas, self._home, self._head
+        baseline = self.neck.top + self.neck.height + 74
+        most = canvas.rect(LEFT, head_y - 70, MUSIC_RIGHT - LEFT, baseline + 44 - head_y + 70)
+        core = canvas.rect(LEFT, baseline - 36, 480, 80) if call else canvas.rect(head_x, y - 130, x - head_x + 60, 190)
+        return Followed(most, core)
 
     def draw_doors(self, doors: tuple[Door, ...]) -> tuple[pygame.Rect, ...]:
         """The doors with their question and a word below; returns what can be clicked of each."""

@@ -73,6 +73,8 @@ class FirstStartScreen(BaseScreen):
         self._chosen = 0
         self._opened: HowToPlay | None = None
         self._said = ""
+        # What is looked at where not all of it is in sight: the doors once one was chosen, what is said to a note.
+        self._at_doors = self._calls = False
         self._read_s: float | None = None
         self._take: FirstTake | None = None
         self._doors: tuple[pygame.Rect, ...] = ()
@@ -106,6 +108,7 @@ class FirstStartScreen(BaseScreen):
     def on_played(self, played: PlayedNote) -> Route | None:
         if self._read_s is not None:
             return None
+        self._at_doors, self._calls = False, True
         if (played.sounding - FIRST_NOTE.midi) % 12:
             self._said = say("first.other_note", note=self._name_of(played.sounding))
         elif played.place not in (None, FIRST_HOME):
@@ -149,7 +152,7 @@ class FirstStartScreen(BaseScreen):
                 return ToToday()
             case pygame.K_UP | pygame.K_DOWN:
                 by = 1 if event.key == pygame.K_DOWN else -1
-                self._chosen = min(max(self._chosen + by, 0), len(_DOORS) - 1)
+                self._chosen, self._at_doors = min(max(self._chosen + by, 0), len(_DOORS) - 1), True
             case pygame.K_RETURN | pygame.K_KP_ENTER:
                 return self._enter()
         return None
@@ -170,7 +173,7 @@ class FirstStartScreen(BaseScreen):
         return None
 
     def _open(self, door: HowToPlay) -> None:
-        self._opened = door
+        self._opened, self._at_doors, self._calls = door, False, True
         settings = msgspec.structs.replace(self.context.settings, instrument=door.value.instrument)
         if settings != self.context.settings:
             self.context.change_settings(settings)
@@ -189,6 +192,7 @@ class FirstStartScreen(BaseScreen):
             self._said,
             self._chosen,
             self._opened,
+            self._at_doors,
             settings.left_handed,
             settings.note_names,
         )
@@ -206,6 +210,7 @@ class FirstStartScreen(BaseScreen):
         self._drawing.draw_call(call, self._said or say("first.method"))
         self._doors = self._drawing.draw_doors(tuple(self._door(how) for how in _DOORS))
         self._draw_foot(canvas)
+        context.window.follow(self._doors[self._chosen] if self._at_doors else self._drawing.followed(call=self._calls))
 
     def _door(self, how: HowToPlay) -> Door:
         word = how.value.word

@@ -35,6 +35,7 @@ class LinesScreen(BaseScreen):
         # The key of the next line, "" for whichever comes.
         self.key = ""
         self._changed = False
+        self._row_changed: int | None = None
         self.lines: tuple[LineRead, ...] = ()
         self.read_anew()
 
@@ -85,14 +86,14 @@ class LinesScreen(BaseScreen):
         settings, option = self.context.settings, OPTIONS["line_level"]
         level = option.stepped(settings.line_level, by)
         self.context.change_settings(msgspec.structs.replace(settings, line_level=level))
-        self._changed = True
+        self._changed, self._row_changed = True, 0
         if self.key not in keys_of_level(level):
             self.key = ""
 
     def _change_key(self, by: int) -> None:
         keys = ("", *keys_of_level(self.context.settings.line_level))
         self.key = keys[(keys.index(self.key) + by) % len(keys)]
-        self._changed = True
+        self._changed, self._row_changed = True, 1
 
     def _choices(self) -> tuple[ChoiceText, ChoiceText]:
         level = self.context.settings.line_level
@@ -115,6 +116,8 @@ class LinesScreen(BaseScreen):
         self.context.window.let_click(sheet.draw_slip(say("today.unseen"), below), ENTER)
         for row, text in enumerate(self._choices()):
             sheet.draw_choice(row, text)
+            if row == self._row_changed:
+                self.context.window.follow(sheet.row_rect(row))
         sheet.draw_waiting(self._waiting())
         sheet.draw_read(say("line.last_ones"), self._read(), say("line.none_read"))
         corner = draw_next(self.context, surface, say("line.turn_over"))

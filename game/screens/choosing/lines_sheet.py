@@ -64,6 +64,10 @@ class LinesSheet:
             return 0
         return -1 if x < left - 6 else 1
 
+    def row_rect(self, row: int) -> pygame.Rect:
+        """The pixels of a row and the line below it."""
+        return self.canvas.rect(_LEFT, _ROWS_TOP[row] - 34, _COLUMN + 12, 74)
+
     def draw_heading(self, title: str, below: str) -> None:
         """The title, and a few words after it."""
         theme = self.canvas.theme

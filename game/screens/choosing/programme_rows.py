@@ -50,6 +50,12 @@ def row_at(sheet: Sheet, at: tuple[int, int]) -> int | None:
     return row if 0 <= row < len(_NUMERALS) and x >= LEFT - 10 and y - _FIRST + 40 - row * _STEP < _STEP - 20 else None
 
 
+def row_rect(sheet: Sheet, row: int) -> pygame.Rect:
+    """The pixels of a place."""
+    left, top = sheet.px(LEFT - 10), sheet.px(_FIRST - 40 + row * _STEP)
+    return pygame.Rect(left, top, sheet.size[0] - sheet.px(68) - left, sheet.px(_STEP - 20))
+
+
 def _draw_row(canvas: Canvas, row: ProgrammeRow, right: float) -> None:
     theme, y = canvas.theme, _FIRST + _STEP * row.number
     canvas.write(_NUMERALS[row.number], (LEFT + 44, y), Style(Face.TITLE, 30, theme.faded))

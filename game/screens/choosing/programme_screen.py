@@ -8,7 +8,7 @@ from game.coach.plan.programme import TUNES, Programme, ProgrammeStanding, with_
 from game.practice.take_request import request_for
 from game.screens.base_screen import BaseScreen
 from game.screens.choosing.evening import EveningTune, evening_tunes, tempo_of, whole_request
-from game.screens.choosing.programme_rows import ProgrammeRow, draw_programme, row_at
+from game.screens.choosing.programme_rows import ProgrammeRow, draw_programme, row_at, row_rect
 from game.screens.choosing.shelf_pages import page_mark
 from game.screens.context import ScreenContext
 from game.screens.key_hints import KeyHint, key_hints
@@ -160,6 +160,7 @@ class ProgrammeScreen(BaseScreen):
     def draw(self, surface: pygame.Surface) -> bool:
         lay_paper(self.context, surface)
         draw_programme(self.context, surface, self._said(), [self._row(number) for number in range(TUNES)])
+        self.context.window.follow(row_rect(self.context.sheet, self.chosen))
         right = draw_next(self.context, surface, self._corner()).left / self.context.sheet.unit - 20
         draw_keys(self.context, surface, self._keys(), most_rows=2, right=right)
         return True

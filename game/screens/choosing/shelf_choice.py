@@ -61,5 +61,6 @@ class ShelfChoice:
             read=frozenset(at for at, was_read in enumerate(read) if was_read),
             at=self.page_of(entry),
             chosen=entry == self._list.entry,
+            picked=self._picked is not None and entry == self._list.entry,
             new=entry.name in self._list.new,
         )

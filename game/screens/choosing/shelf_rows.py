@@ -5,8 +5,10 @@ from dataclasses import dataclass
 from game.desk.kit.by_pencil import draw_pencil
 from game.desk.kit.canvas import Align, Canvas, Style
 from game.desk.kit.small_page import SMALL_PAGE, PageMark, draw_small_page
+from game.desk.part_in_view import Followed
 from game.desk.typography import Face, shortened, with_music_signs
-from game.screens.choosing.shelf_layout import PAGE_STEP, TITLE_LEFT, ShelfLayout, pages_in_sight
+from game.screens.choosing.shelf_layout import PAGE_STEP, ROW, TITLE_LEFT, ShelfLayout, pages_in_sight
+from game.screens.sheet_places import LEFT
 from game.text.catalogue import say
 from game.tunes.library.library import ShelfEntry
 
@@ -23,8 +25,8 @@ _LEGEND_STEP = 45.0
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ShelfRow:
     """A tune in its row, from 0 at the top. `beside` stands beside its title. `pages` are its marks in order, none
-    as long as they are not known; those in `read` were right at sight, `at` is the one that would be opened. `new`
-    since it came just now.
+    as long as they are not known; those in `read` were right at sight, `at` is the one that would be opened, and
+    `picked` where the player picked it. `new` since it came just now.
     """
 
     row: int
@@ -34,6 +36,7 @@ class ShelfRow:
     read: frozenset[int] = frozenset()
     at: int = 0
     chosen: bool = False
+    picked: bool = False
     new: bool = False
 
 
@@ -47,6 +50,17 @@ def draw_row(canvas: Canvas, layout: ShelfLayout, row: ShelfRow) -> None:
     canvas.write(key, (layout.keys_middle, baseline), Style(Face.TEXT, _KEY_SIZE, theme.faded), Align.CENTRE)
     _draw_title(canvas, layout.keys_middle - 40, baseline, row)
     _draw_pages(canvas, layout, row)
+
+
+def followed_of(canvas: Canvas, layout: ShelfLayout, row: ShelfRow) -> Followed:
+    """What is to be seen of the chosen row: its title, or the page that was picked."""
+    top, height = layout.baseline(row.row) - ROW + 14, ROW
+    left, width = LEFT - 10, 200.0
+    if row.picked:
+        shown = pages_in_sight(len(row.pages), row.at)
+        left, width = layout.page_at(row.row, row.at - shown.start)[0] - PAGE_STEP, 3 * PAGE_STEP
+    most = canvas.rect(LEFT - 10, top, layout.legend_left - LEFT, height)
+    return Followed(most, canvas.rect(left, top, width, height))
 
 
 def draw_legend(canvas: Canvas, layout: ShelfLayout) -> None:

@@ -16,7 +16,7 @@ from game.screens.choosing.shelf_layout import ShelfLayout, pages_in_sight
 from game.screens.choosing.shelf_list import ShelfList
 from game.screens.choosing.shelf_opening import import_summary, opened, opened_dropped
 from game.screens.choosing.shelf_pages import ShelfPages
-from game.screens.choosing.shelf_rows import ShelfRow, draw_row
+from game.screens.choosing.shelf_rows import ShelfRow, draw_row, followed_of
 from game.screens.context import ScreenContext
 from game.screens.kept_picture import KeptPicture
 from game.screens.key_hints import LIST_KEYS, key_hints
@@ -234,6 +234,8 @@ class ShelfScreen(BaseScreen):
         draw_heading(canvas, layout, self.list, name, typing=self._typing)
         for row in rows:
             draw_row(canvas, layout, row)
+            if row.chosen:
+                self.context.window.follow(followed_of(canvas, layout, row))
         draw_words(self.context, canvas, layout, self.list)
         self._draw_foot(surface)
 

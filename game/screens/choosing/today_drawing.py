@@ -112,6 +112,14 @@ class TodayDrawing:
                 return row.index
         return None
 
+    @property
+    def chosen_rect(self) -> pygame.Rect | None:
+        """The pixels of the chosen row; None where all is done."""
+        for row in self.rows:
+            if row.index == self.chosen:
+                return self.canvas.rect(LEFT - 8, row.top, ROWS_RIGHT + 8 - LEFT, row.height)
+        return None
+
     def draw_left(self) -> tuple[pygame.Rect, pygame.Rect]:
         """Title, aim, rows and remark; returns the boxes of fewer and of more minutes."""
         boxes = self._draw_title()

@@ -177,6 +177,8 @@ class TodayScreen(BaseScreen):
             window.tell_keys((hint,))
         if ink is not None:
             window.let_click(ink, SheetTab.MAP.press)
+        if (chosen := drawing.chosen_rect) is not None:
+            window.follow(chosen)
         self._draw_keys(drawing.canvas)
         if self._sheet.rows or self._known:
             self._draw_corner(surface, drawing)

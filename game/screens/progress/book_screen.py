@@ -203,6 +203,8 @@ class BookScreen(BaseScreen):
             draw_ledge(canvas, x - _LEDGE_RIGHT, layout.right + _LEDGE_RIGHT, y + BOOK_SHEET[1])
         for place, page in enumerate(shown):
             draw_page(canvas, layout.place(place), page)
+            if page.chosen:
+                self.context.window.follow(canvas.rect(*layout.place(place), *BOOK_SHEET))
         if not self.pages:
             draw_first_wanted(canvas, layout.place(0))
         self._draw_foot(surface, layout)

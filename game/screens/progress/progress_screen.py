@@ -81,6 +81,7 @@ class ProgressScreen(BaseScreen):
         told = self.chapters
         for number, chapter in enumerate(told):
             sheet.draw_figure(number, chapter, chosen=number == self.chosen)
+        self.context.window.follow(sheet.figure_rect(self.chosen))
         if self._waits:
             sheet.draw_note(say("progress.adding_up"))
         else:

@@ -147,6 +147,7 @@ class MarkingScreen(BaseScreen):
         wrong = [PlacedMark(note.heads[0], SaidWrongMark()) for note in self._notes if not self._right[note.n]]
         self._music.draw_marks(surface, wrong)
         self._draw_pencil(surface)
+        self._follow()
         draw_passage_heading(canvas, self._heading, self._right_edge(canvas))
         self._draw_words(canvas)
         if self._rungs:
@@ -178,6 +179,14 @@ class MarkingScreen(BaseScreen):
         pencil_words(canvas, str(sum(self._right.values())), at, figure)
         x = left + canvas.width_of(str(sum(self._right.values())), figure) + 13
         canvas.write(total, (x, at[1]), Style(Face.TEXT, _TOTAL_SIZE, theme.ink))
+
+    def _follow(self) -> None:
+        """The note the keys are at, and the room of its cross."""
+        head = self._notes[self._at].heads[0]
+        box, room = self._music.note_box(head), self._music.first_row_of(head)
+        if box is not None and room is not None:
+            space = round(6 * box.space_px)
+            self.context.window.follow(box.group.union(room).inflate(space, 0))
 
     def _draw_pencil(self, surface: pygame.Surface) -> None:
         """A stroke under the note the keys are at, below the cross it may have."""

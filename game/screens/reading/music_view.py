@@ -10,6 +10,7 @@ import pygame
 
 from game.desk.count_drawing import Count
 from game.desk.mark_lanes import NoteBox
+from game.desk.part_in_view import Followed
 from game.desk.theme import Colour
 from game.engraving.engraver import EngravedFace
 from game.music.pitch import pitch
@@ -57,6 +58,11 @@ class MusicView(Protocol):
 
     def draw_count(self, surface: pygame.Surface, count: Count) -> None:
         """Draw the beat being counted where the eyes are: at the reading mark, or beside the line being read."""
+        ...
+
+    @property
+    def followed(self) -> Followed:
+        """What is to be seen of the music now, in the window, where text is larger than that."""
         ...
 
     @property

@@ -21,7 +21,7 @@ from game.music.written import HeadId
 from game.practice.pencilled import PlacedMark
 from game.screens.context import ScreenContext
 from game.screens.reading.sight_sheet import COVER_FOOT
-from game.screens.reading.still_music import BARS_AHEAD, StillMusic
+from game.screens.reading.still_music import BARS_AHEAD, EYES_AHEAD_QUARTERS, StillMusic, bar_at
 
 
 class NotatedMusic(StillMusic):
@@ -49,7 +49,12 @@ class NotatedMusic(StillMusic):
         self._played = head.bar
         super().look_at(self._on_page(head), now_s)
 
+    def _bar_at(self, position_quarters: float) -> tuple[int, float]:
+        played, share = bar_at(self._played_until, position_quarters)
+        return self._order[played], share
+
     def follow(self, position_quarters: float) -> None:
+        self._eyes = self._bar_at(max(0.0, position_quarters + EYES_AHEAD_QUARTERS))
         played = next((at for at, until in enumerate(self._played_until) if position_quarters < until), None)
         self._played = len(self._order) if played is None else played
         if position_quarters < 0:

@@ -19,6 +19,7 @@ TITLE_BASELINE: Final = 84.0
 _RIGHT, _LADDER, _COLUMN = 68.0, 268.0, 430.0
 _MUSIC_TOP, _SECOND_LINE = 108.0, 28.0
 _KEYS, _SENTENCE, _RULE = 75.0, 116.0, 45.0
+_NECK_OF_SEEN = 0.35
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,7 +28,8 @@ class PageLayout:
 
     `clocked` where rhythm counts. `ladder` and `column` are what stands at the right, `neck` whether one is shown,
     `string_row` whether there is a row of hints for hands on a guitar, `two_lines` whether the heading has a second
-    line, `still` whether the music stands still, and so may have the room of the words above the sentence.
+    line, `still` whether the music stands still, and so may have the room of the words above the sentence. Of a page
+    that is larger than the window so much is `seen` at once: music and neck keep together.
     """
 
     width: float
@@ -39,6 +41,7 @@ class PageLayout:
     string_row: bool = False
     two_lines: bool = False
     still: bool = False
+    seen: float = float("inf")
 
     @property
     def right(self) -> float:
@@ -87,8 +90,8 @@ class PageLayout:
     @property
     def neck_room(self) -> tuple[float, float, float, float]:
         """Left, top, width and height of the strings and frets of the neck; dots and numerals need a little more."""
-        bottom = self.sentence_baseline - 46
-        height = 128.0 if self.clocked else 160.0
+        height = 128.0 if self.clocked else min(160.0, max(128.0, _NECK_OF_SEEN * self.seen))
+        bottom = min(self.sentence_baseline - 46, self.music_top + self.seen)
         return LEFT, bottom - height, self.music_right - LEFT, height
 
     @property
@@ -101,7 +104,8 @@ class PageLayout:
         """Where the room of the music ends."""
         if self.neck:
             return self.neck_room[1] - 24
-        return self.words_baseline - 28 if self.ruled else self.sentence_baseline - 32
+        bottom = self.words_baseline - 28 if self.ruled else self.sentence_baseline - 32
+        return min(bottom, self.music_top + self.seen)
 
     @property
     def ladder_room(self) -> LadderRoom:

@@ -1,5 +1,6 @@
 """The page as it is read: title, the music, pencil marks, the margin, the neck."""
 
+import math
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from functools import partial
@@ -11,12 +12,14 @@ from game.desk.kit.by_pencil import draw_pencil, pencil_words
 from game.desk.kit.canvas import Align, Canvas, Style, blend
 from game.desk.kit.inked import draw_dot
 from game.desk.neck_drawing import NeckDrawing, draw_margin_sketch
+from game.desk.part_in_view import Followed
 from game.desk.theme import Colour
 from game.desk.typography import Face
 from game.music.passage import Passage
 from game.music.written import HeadId
 from game.neck.neck_map import NeckMap
 from game.neck.tuning import Place
+from game.player.settings import FRETS_ABOVE_POSITION
 from game.practice.pencilled import PlacedMark
 from game.practice.take_request import TakeRequest
 from game.screens.context import ScreenContext
@@ -38,7 +41,14 @@ from game.screens.reading.page_layout import LEFT, PageLayout
 from game.screens.reading.page_margin import draw_climb
 from game.screens.reading.passage_climb import PassageClimb
 from game.screens.reading.scrolling_music import ScrollingMusic
-from game.screens.reading.sight_sheet import SightSheet, above_corner_px, corner_is_free, draw_sight_sheet, music_room
+from game.screens.reading.sight_sheet import (
+    SightSheet,
+    above_corner_px,
+    corner_is_free,
+    draw_sight_sheet,
+    music_room,
+    sentences_rect,
+)
 from game.screens.reading.work_column import draw_work
 from game.screens.shown_keys import lay_paper
 from game.text.catalogue import say
@@ -47,6 +57,10 @@ _FINGER_SHOWN_S = 0.8
 _A_LITTLE_S = 0.05
 # Ink fills a note within that time, in so many steps: each has a picture of its own.
 _FILL_S, _FILL_STEPS = 0.18, 4
+# Above and below what is seen of a page, in units.
+_SEEN_AIR = 22.0
+# So high the music is at least, and so high where only a part of the page is seen at once.
+_LEAST_MUSIC, _LEAST_MUSIC_SEEN = 160.0, 130.0
 # The room of the teacher's sketch below music that waits, in units.
 _SKETCH_ROOM = 106.0
 
@@ -177,9 +191,16 @@ class PageView:
             neck=self.neck_shown,
             string_row=not all(key.presses for key in self.keys),
             still=still,
+            seen=self._seen,
         )
         right = layout.music_right if layout.ladder else layout.right
         return replace(layout, two_lines=needs_two_lines(sheet, self.title, self.facts, right))
+
+    @property
+    def _seen(self) -> float:
+        """How much of the page's height is seen at once, in units."""
+        seen = self.context.window.seen_px
+        return math.inf if seen is None else seen[1] / self.context.sheet.unit - _SEEN_AIR
 
     @property
     def neck(self) -> NeckDrawing | None:
@@ -198,9 +219,10 @@ class PageView:
             return self._canvas().rect(left, top, right - left, bottom - top)
         bottom = layout.music_bottom
         if not self.neck_shown and not self.clocked:
-            bottom -= _SKETCH_ROOM
+            bottom = min(bottom, replace(layout, seen=math.inf).music_bottom - _SKETCH_ROOM)
         left, top, right = sheet.px(LEFT), sheet.px(layout.music_top), sheet.px(layout.music_right)
-        return pygame.Rect(left, top, right - left, max(sheet.px(bottom) - top, sheet.px(160)))
+        least = _LEAST_MUSIC if layout.seen == math.inf else _LEAST_MUSIC_SEEN
+        return pygame.Rect(left, top, right - left, max(sheet.px(bottom) - top, sheet.px(least)))
 
     @property
     def _on_whole_sheet(self) -> bool:
@@ -239,7 +261,31 @@ class PageView:
         surface.set_clip(None)
         if self.count and not self.covered:
             self.music.draw_count(surface, self.count)
+        if context.window.seen_px is not None:
+            self._follow(fresh=fresh)
         return fresh
+
+    def _follow(self, *, fresh: bool) -> None:
+        """Where text is larger than the window, the music is followed, and with it the hand on the neck."""
+        window, scrolls = self.context.window, isinstance(self.music, ScrollingMusic)
+        window.count = None if scrolls else self.count
+        if scrolls and not fresh:
+            # The reading mark stands still.
+            return
+        window.words, music, neck = self.status, self.music.followed, self.neck
+        if self.covered and self.sight is not None and self._on_whole_sheet:
+            window.words = " ".join(self.sight.sentences)
+            window.follow(sentences_rect(self._canvas(), self.sight))
+            return
+        if neck is None:
+            window.follow(music)
+            return
+        position = self.neck_map.position
+        ends = [neck.centre_of(Place(1, fret))[0] for fret in (position, position + FRETS_ABOVE_POSITION)]
+        hand = pygame.Rect(min(ends), neck.room.top, max(ends) - min(ends), neck.room.height)
+        window.follow(
+            Followed(music.core.union(hand.inflate(room := neck.room.height // neck.strings, room)), music.core)
+        )
 
     def _clear_of_corner(self, area: pygame.Rect) -> pygame.Rect:
         """Where the music may draw: it paints its paper anew, which must not lie on what stands in the corner."""

@@ -76,6 +76,7 @@ class ResultScreen(BaseScreen):
         self._opened_s = self._last_heard_s = context.clock.now_s()
         self._owed = owed_soundings(self.finished)
         self._sounds = ResultSounds(context, self.finished)
+        self._turned = False
         self._rung_hits: tuple[pygame.Rect, ...] = ()
         self._marks = marks_of_finished(self.finished, names)
         area, run = self._sheet_on(None).page_area, run_underline(self.finished)
@@ -178,6 +179,7 @@ class ResultScreen(BaseScreen):
             self._by_ear = known_by_ear_hint(self.context, self.request)
         if key in (pygame.K_UP, pygame.K_DOWN):
             self.page.turn(1 if key == pygame.K_DOWN else -1)
+            self._turned = True
         return None
 
     @property
@@ -264,6 +266,7 @@ class ResultScreen(BaseScreen):
         self.page.draw(surface, dict.fromkeys(self._clean_heads, self.context.theme.read))
         sheet = self._sheet_on(surface)
         self._rung_hits = sheet.draw()
+        self.context.window.follow(sheet.page_area if self._turned else sheet.words_area)
         words = tell(corner_in_words(self.request, self.decision, self._then, self._over))
         words = say("corner.sign_page") if self._to_sign else words
         right = draw_next(self.context, surface, words, above=self._time_left) - _TO_CORNER

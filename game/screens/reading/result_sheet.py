@@ -86,6 +86,12 @@ class ResultSheet:
         return self.canvas.rect(self.left, _PAGE_TOP, self.page_right - self.left, height)
 
     @property
+    def words_area(self) -> pygame.Rect:
+        """Where counts, cause and advice stand, in pixels."""
+        bottom = self._height - _LAST_LINE[self.key_rows] + 12
+        return self.canvas.rect(self.left, self._rule_y, self.right - self.left, bottom - self._rule_y)
+
+    @property
     def key_rows(self) -> int:
         """How many rows of keys there are, that of the guitar among them."""
         return 1 + self.strings

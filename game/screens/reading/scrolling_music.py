@@ -9,6 +9,7 @@ from game.desk import pencil
 from game.desk.count_drawing import Count, count_px, draw_count_row
 from game.desk.mark_drawing import PencilLayer
 from game.desk.mark_lanes import LaneType, LineInSight, NoteBox, PencilLane
+from game.desk.part_in_view import Followed
 from game.desk.staff_text import measured_on_staff, rendered_on_staff
 from game.engraving.layout import lay_out_line
 from game.engraving.staff import Staff, StaffView
@@ -33,6 +34,8 @@ _SMALLEST_SHARE = 0.6
 _ROWS_WANTED, _ROWS_IN_TIME = 3, 2
 _TICK_SPACES, _TICK_AWAY_SPACES = 1.4, 0.4
 _COUNT_UNITS = 26.0
+# How much of the music is seen beside the reading mark where not all of it is, in staff spaces.
+_BEFORE_MARK, _LEAST_AFTER_MARK = 5.0, 12.0
 
 
 class ScrollingMusic:
@@ -205,10 +208,15 @@ class ScrollingMusic:
         """Two pencil ticks, above and below the staff: nothing stands on the notes, nor on the chord symbols."""
         theme, space = self._context.theme, self._staff.space_px
         x = self._area.left + self._reading_x
-        above = self._view.top_line_y - max(5.2 * space, self._staff.above_px + self._tick_px)
-        for y, seed in ((max(self._area.top, above), 5), (self._lower_tick_y, 6)):
+        for y, seed in ((self._upper_tick_y, 5), (self._lower_tick_y, 6)):
             tick = pencil.line(_TICK_SPACES * space, max(2.2, space * 0.15), theme.pencil, seed, upright=True)
             surface.blit(tick, tick.get_rect(midtop=(x, y)))
+
+    @property
+    def _upper_tick_y(self) -> float:
+        """It keeps away from the notes and from the chord symbols above them."""
+        above = max(5.2 * self._staff.space_px, self._staff.above_px + self._tick_px)
+        return max(self._area.top, self._view.top_line_y - above)
 
     @property
     def _lower_tick_y(self) -> float:
@@ -234,6 +242,15 @@ class ScrollingMusic:
             right=scrolled + self._area.width,
         )
         self._pencil.draw(surface, marks, lambda _: seen, self._context.theme)
+
+    @property
+    def followed(self) -> Followed:
+        """The reading mark, what is ahead of it, and the count."""
+        space, x = self._staff.space_px, self._area.left + round(self._reading_x)
+        top, bottom = round(self._upper_tick_y), round(self._lower_tick_y + _TICK_SPACES * space) + self._count_px
+        left, core_right = x - round(_BEFORE_MARK * space), x + round(_LEAST_AFTER_MARK * space)
+        most = pygame.Rect(left, top, self._area.right - left, bottom - top)
+        return Followed(most, pygame.Rect(left, top, core_right - left, bottom - top))
 
     @property
     def lowest_px(self) -> int:

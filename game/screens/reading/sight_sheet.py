@@ -5,6 +5,8 @@ What can be done before it is read stands in the corner, or in the heading where
 
 from dataclasses import dataclass
 
+import pygame
+
 from game.desk.kit.boxed_key import BETWEEN
 from game.desk.kit.canvas import Align, Canvas, Style
 from game.desk.kit.ground import BOTTOM_MARGIN
@@ -79,6 +81,13 @@ def draw_sight_sheet(context: ScreenContext, canvas: Canvas, sheet: SightSheet, 
     for number, sentence in enumerate(reversed(sheet.sentences)):
         shown = shortened(sentence, style.face, canvas.px(style.size), canvas.sheet.text_area.width)
         canvas.write(shown, (LEFT, baseline - _LINE * number), style)
+
+
+def sentences_rect(canvas: Canvas, sheet: SightSheet) -> pygame.Rect:
+    """The pixels of what is said below a page that lies face down, and of the title where there is room for both."""
+    baseline = canvas.sheet.size[1] / canvas.sheet.unit - _SENTENCE
+    top, width = baseline - _LINE * len(sheet.sentences), canvas.sheet.size[0] / canvas.sheet.unit - LEFT - _RIGHT
+    return canvas.rect(LEFT, top, width, baseline + _LINE - top)
 
 
 def _draw_heading(context: ScreenContext, canvas: Canvas, sheet: SightSheet, keys: tuple[KeyHint, ...]) -> None:

@@ -185,6 +185,7 @@ class SigningScreen(BaseScreen):
             sheet.draw_signature(self._kept, self._times.signed(now_s), signed=True)
         else:
             sheet.draw_signature(self.hand.signature, 1.0, signed=False)
+        self.context.window.follow(sheet.page_area if self.signed else sheet.followed)
         return True
 
     def _pictures(self, surface: pygame.Surface) -> tuple[pygame.Surface, pygame.Surface]:

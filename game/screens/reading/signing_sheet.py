@@ -11,6 +11,7 @@ from game.desk.kit.by_pencil import draw_pencil
 from game.desk.kit.canvas import Align, Canvas, Style, blend
 from game.desk.kit.fountain_pen import draw_pen
 from game.desk.kit.signature import SigningRoom, draw_name, draw_strokes
+from game.desk.part_in_view import Followed
 from game.desk.theme import Colour
 from game.desk.typography import Face, shortened, wrapped
 from game.lines.titles import title_told
@@ -55,6 +56,13 @@ class SigningSheet:
         sheet = self.canvas.sheet
         top, end = sheet.px(_PAGE_TOP), sheet.px(self.height - _PAGE_END)
         return pygame.Rect(sheet.text_area.left, top, sheet.text_area.width, end - top)
+
+    @property
+    def followed(self) -> Followed:
+        """What is to be seen before it is signed: where the name is written, and what stands beside that."""
+        room, left = self.room, self.canvas.sheet.text_area.left
+        signing = self.canvas.rect(room.left, room.top, room.width, room.height)
+        return Followed(pygame.Rect(left, signing.top, signing.right - left, signing.height), signing)
 
     def draw_title(self, colour: Colour) -> None:
         """The tune, who made it, and the bars, in print or in ink."""

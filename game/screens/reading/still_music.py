@@ -9,6 +9,7 @@ from game.desk.count_drawing import Count, draw_count
 from game.desk.kit.canvas import Canvas
 from game.desk.kit.cover import draw_cover
 from game.desk.mark_lanes import LaneType, LineInSight, NoteBox
+from game.desk.part_in_view import Followed
 from game.desk.staff_text import measured_on_staff, rendered_on_staff
 from game.engraving.layout import lay_out_page
 from game.engraving.still_page import StillPage
@@ -28,6 +29,10 @@ _SMALLEST_SHARE, _SMALLEST_SPACE_PX = 0.6, 9
 _BETWEEN, _WIDEST_SPREAD = 0.5, 1.4
 # So many bars ahead are in sight, where the page is so long.
 BARS_AHEAD = 2
+# The eyes are about a beat before the hands. Where not all of a line is seen, it is what is so many staff spaces before
+# and after them, and at its beginning the margin with the count.
+EYES_AHEAD_QUARTERS = 1.0
+_BEFORE_EYES, _AHEAD_OF_EYES, _MARGIN = 3, 15, 3
 
 
 class StillMusic:
@@ -47,6 +52,7 @@ class StillMusic:
         self._context, self._passage, self._area = context, passage, area
         self.slip = slip
         self._bar = -1
+        self._eyes = 0, 0.0
         self._ends = _bar_ends(passage)
         self.engrave()
 
@@ -127,9 +133,11 @@ class StillMusic:
 
     def look_at(self, head: HeadId, now_s: float) -> None:  # noqa: ARG002 - part of the interface
         self._bar = head.bar
+        self._eyes = head.bar, 0.0
         self._turn()
 
     def follow(self, position_quarters: float) -> None:
+        self._eyes = self._bar_at(max(0.0, position_quarters + EYES_AHEAD_QUARTERS))
         self._bar = next((i for i, end in enumerate(self._ends) if position_quarters < end), len(self._ends))
         if position_quarters < 0:
             self._bar = -1
@@ -137,6 +145,28 @@ class StillMusic:
 
     def moving(self, now_s: float) -> bool:  # noqa: ARG002
         return False
+
+    def _bar_at(self, position_quarters: float) -> tuple[int, float]:
+        """The bar on the page at a moment, and how much of it is over then."""
+        return bar_at(self._ends, position_quarters)
+
+    @property
+    def followed(self) -> Followed:
+        """The line being read, and of it the next bars from where the eyes are."""
+        bar, share = self._eyes
+        line = self._line_of_bar(bar)
+        down = self._down(line)
+        if down is None:
+            line = next((one for one in self._shown if one is not None), 0)
+            down, bar, share = self._down(line) or 0, self._page.lines[line].bars[0], 0.0
+        page_line, space = self._page.lines[line], self._page.space_px
+        top, height = page_line.top_line_y - self._above[line] + down, self._above[line] + self._below[line]
+        begins, ends = page_line.bar_span(bar)
+        left, right = self._area.left + round(begins + (ends - begins) * share), self._area.right
+        eyes = left - _BEFORE_EYES * space if bar > page_line.bars[0] else self._area.left - _MARGIN * space
+        core = pygame.Rect(round(eyes), top, min(right, left + _AHEAD_OF_EYES * space) - round(eyes), height)
+        most = pygame.Rect(self._area.left - _MARGIN * space, top, self._area.width + _MARGIN * space, height)
+        return Followed(most, core, turns=True)
 
     def _line_of_bar(self, bar: int) -> int:
         lines = self._page.lines
@@ -244,6 +274,15 @@ class StillMusic:
     def note_box(self, head: HeadId) -> NoteBox | None:
         down = self._down(self._page.line_of(head))
         return None if down is None else moved(note_box_on(self._page, head), self._area.left, down)
+
+
+def bar_at(ends: Sequence[float], position_quarters: float) -> tuple[int, float]:
+    """The bar at a moment, by where each ends, and how much of it is over; later than all, the last at its end."""
+    index = next((at for at, end in enumerate(ends) if position_quarters < end), None)
+    if index is None:
+        return len(ends) - 1, 1.0
+    begins = ends[index - 1] if index else 0.0
+    return index, (position_quarters - begins) / (ends[index] - begins)
 
 
 def _bar_ends(passage: Passage) -> tuple[float, ...]:

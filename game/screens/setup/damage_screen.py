@@ -116,6 +116,8 @@ class DamageScreen(BaseScreen):
             style = Style(Face.TEXT, 25, theme.ink if here else theme.faded)
             end = draw_text_lines(canvas, way.words, (ROW_LEFT, baseline), style, width_of(canvas) - ROW_LEFT + LEFT)
             self._way_ends.append((canvas.px(baseline - 30), canvas.px(end - 24)))
+            if here:
+                self.context.window.follow(canvas.rect(LEFT, baseline - 30, width_of(canvas), end - baseline + 6))
             baseline = end + 12
 
     def _keys(self) -> tuple[KeyHint, ...]:

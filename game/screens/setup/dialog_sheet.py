@@ -50,8 +50,8 @@ def bottom_of(canvas: Canvas) -> float:
 
 def draw_row(
     canvas: Canvas, baseline: float, words: str, *, below: str = "", right: str = "", chosen: bool = False
-) -> None:
-    """A row to be chosen, a quieter line below it, and a quiet word at its right end."""
+) -> pygame.Rect:
+    """A row to be chosen, a quieter line below it, and a quiet word at its right end; returns the pixels it takes."""
     theme, width = canvas.theme, width_of(canvas) - (ROW_LEFT - LEFT)
     if chosen:
         draw_pencil(canvas, [(LEFT, baseline - 9), (LEFT + 28, baseline - 11)], 5.5, theme.accent, 8)
@@ -66,6 +66,7 @@ def draw_row(
     if below:
         text, style = fitted(canvas, below, quiet, width)
         canvas.write(text, (ROW_LEFT, baseline + 30), style)
+    return canvas.rect(LEFT, baseline - 30, width_of(canvas), 70 if below else 40)
 
 
 def draw_running(canvas: Canvas, text: str, baseline: float, *, quiet: bool = False, red: bool = False) -> float:

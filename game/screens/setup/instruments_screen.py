@@ -123,7 +123,9 @@ class InstrumentsScreen(BaseScreen):
         for row, device in enumerate(devices[first : first + shown], start=first):
             baseline = top + (row - first) * _ROW
             self._row_ends[row] = canvas.px(baseline - 30), canvas.px(baseline - 30 + _ROW)
-            draw_row(canvas, baseline, device, below=self._in_words(device), chosen=device == self._device)
+            here = draw_row(canvas, baseline, device, below=self._in_words(device), chosen=device == self._device)
+            if device == self._device:
+                self.context.window.follow(here)
         if not devices:
             _draw_none(canvas, top)
         words = say("instruments.press_pedal") if self._learns_pedal else self._last_words()

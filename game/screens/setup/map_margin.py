@@ -3,6 +3,8 @@
 from dataclasses import dataclass
 from typing import Final
 
+import pygame
+
 from game.desk.kit.boxed_key import HIT_HEIGHT, draw_key, draw_words
 from game.desk.kit.canvas import Canvas, Style
 from game.desk.kit.lines_of_text import draw_text_lines
@@ -38,6 +40,12 @@ class MapMargin:
     def draw_question(self, told: str) -> None:
         """What would change."""
         self._lines(told, _TOP, Style(Face.TEXT, 23, self.canvas.theme.ink))
+
+    @property
+    def question_rect(self) -> pygame.Rect:
+        """The pixels where that stands."""
+        right = self.sheet.size[0] - RIGHT_MARGIN
+        return self.canvas.rect(WORDS_LEFT, _TOP - 30, right - WORDS_LEFT, self.sheet.foot - _TOP)
 
     def draw_legend(self) -> None:
         """What can be done here, and how many pitches are in ink, in pencil and not met."""

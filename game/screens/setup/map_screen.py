@@ -12,6 +12,7 @@ from game.coach.notes.ink_of_map import InkOfMap
 from game.desk.kit.boxed_key import HIT_HEIGHT, draw_key, key_width
 from game.desk.kit.canvas import Canvas, Point, Style
 from game.desk.kit.fitted_line import fitted
+from game.desk.part_in_view import Followed
 from game.desk.typography import Face
 from game.errors import HomefretError
 from game.instrument.decoding.played import NoteRevised, NoteStarted, PlayedNote
@@ -245,10 +246,15 @@ class MapScreen(BaseScreen):
         margin = MapMargin(canvas, self.context, sheet)
         if self.asked is not None:
             margin.draw_question(self.asked.told)
+            self.context.window.follow(margin.question_rect)
         elif self.looked is None:
             margin.draw_legend()
         else:
             margin.draw_note(self.looked)
+        followed = sheet.followed(self._heads)
+        if followed is not None:
+            most, core = (canvas.rect(*one) for one in followed)
+            self.context.window.follow(Followed(most, core))
         return True
 
     def _draw_head(self, canvas: Canvas, sheet: MapSheet) -> None:

@@ -39,6 +39,9 @@ _HEAD_REACH: Final = 16.0
 """How far from a head a click still means it."""
 
 
+_Room = tuple[float, float, float, float]
+
+
 @dataclass(frozen=True)
 class MapSheet:
     """Where the notes and places of a map stand. `foot` is the upper end of the keys at the foot."""
@@ -121,6 +124,21 @@ class MapSheet:
         self._draw_looked_at(canvas, heads, names)
         self._draw_positions(canvas)
         return heads
+
+    def followed(self, heads: Sequence[Point]) -> tuple[_Room, _Room] | None:
+        """What is to be seen of the note that is looked at: head and place with what lies between, and the place, each
+        as left, top, width and height; None where none is.
+        """
+        looked = self.looked
+        number = next(
+            (at for at, one in enumerate(self.ink.pitches) if looked and one.sounding == looked.sounding), None
+        )
+        if looked is None or number is None:
+            return None
+        place = looked.other or self.ink.pitches[number].place
+        (x, y), (head_x, head_y), air = self.neck.middle_of(place.string, place.fret), heads[number], 60.0
+        left, right = min(x, head_x) - air, max(x, head_x) + air
+        return (left, head_y - air, right - left, y - head_y + 2 * air), (x - air, y - air, 2 * air, 2 * air)
 
     def _place(self, one: InkedPitch, names: NoteNames) -> FilledPlace:
         return FilledPlace(one.place.string, one.place.fret, FILLS[one.ink], _name(one.shown.written, names))

@@ -15,7 +15,16 @@ from game.screens.context import ScreenContext
 from game.screens.key_hints import KeyHint, key_hints
 from game.screens.routes import Back, Route, ToDamage, ToToday
 from game.screens.rows_in_sight import first_in_sight
-from game.screens.setup.dialog_sheet import back_words, bottom_of, draw_foot, draw_row, draw_running, lay_dialog
+from game.screens.setup.dialog_sheet import (
+    LEFT,
+    back_words,
+    bottom_of,
+    draw_foot,
+    draw_row,
+    draw_running,
+    lay_dialog,
+    width_of,
+)
 from game.text.catalogue import say
 from game.text.language import choose_language
 
@@ -154,8 +163,11 @@ class PlayersScreen(BaseScreen):
         for row, player in enumerate(self._shown, start=self._first_shown):
             here = say("players.here") if self._plays(player) else ""
             baseline = _TOP + (row - self._first_shown) * _ROW
-            draw_row(canvas, baseline, _name(player), right=here, chosen=row == self._chosen)
+            room = draw_row(canvas, baseline, _name(player), right=here, chosen=row == self._chosen)
+            if row == self._chosen:
+                self.context.window.follow(room)
         if self._typed is not None:
+            self.context.window.follow(canvas.rect(LEFT, bottom_of(canvas) - 60, width_of(canvas), 60))
             typed = say("players.new_name" if self._renames else "players.new", name=f"{self._typed}…")
             draw_running(canvas, typed, bottom_of(canvas) - 20)
         draw_foot(self.context, surface, self._keys(), self._next_words())

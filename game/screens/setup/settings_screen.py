@@ -28,6 +28,8 @@ class SettingsScreen(BaseScreen):
         super().__init__(context)
         self._group = 0
         self._chosen = 0
+        # Whether a value was changed last, and not a row chosen: a row may be wider than what is seen of it.
+        self._changes = False
 
     @property
     def _rows(self) -> tuple[SettingRow, ...]:
@@ -42,6 +44,10 @@ class SettingsScreen(BaseScreen):
         """Where things stand, to find what a click means."""
         nowhere = Canvas(pygame.Surface((1, 1)), self.context.sheet, self.context.theme)
         return SettingsSheet(nowhere, len(self._rows), self._chosen)
+
+    def handle(self, event: pygame.event.Event) -> Route | None:
+        self._changes = False
+        return super().handle(event)
 
     def on_key(self, event: pygame.event.Event) -> Route | None:
         if event.key == pygame.K_ESCAPE:
@@ -83,6 +89,7 @@ class SettingsScreen(BaseScreen):
 
     def _step(self, by: int) -> Route | None:
         """Change the chosen row; one that leads on leads on to the right."""
+        self._changes = True
         option = self._row.option
         if option is None:
             return self._row.route if by > 0 else None
@@ -114,6 +121,7 @@ class SettingsScreen(BaseScreen):
         for row in sheet.in_sight:
             sheet.draw_row(row, self._text(rows[row]))
         self._draw_more(sheet)
+        self.context.window.follow(sheet.followed(self._text(self._row), changes=self._changes))
         # The advice on listening is that of WHO-ITU H.870.
         sheet.draw_advice(say("care.listening" if self._row.name.endswith("volume") else "settings.at_once"))
         corner = draw_next(self.context, surface, _capital(self._row.words) if self._row.route else say("corner.today"))

@@ -11,6 +11,7 @@ from game.desk.kit.canvas import Align, Canvas, Style, blend
 from game.desk.kit.fitted_line import fitted
 from game.desk.kit.ground import draw_sheet
 from game.desk.kit.lines_of_text import draw_text_lines
+from game.desk.part_in_view import Followed
 from game.desk.theme import NIGHT, Colour
 from game.desk.typography import Face
 from game.screens.rows_in_sight import first_in_sight
@@ -64,6 +65,14 @@ class SettingsSheet:
         """The pixels of a row in sight; neighbours touch and do not overlap."""
         top = _FIRST_TOP + (row - self.first_shown) * ROW_HEIGHT
         return self.canvas.rect(_LEFT - 46, top, _RIGHT - _LEFT + 46, ROW_HEIGHT)
+
+    def followed(self, text: RowText, *, changes: bool) -> Followed:
+        """What is to be seen of the chosen row: its name, or its value where that `changes`."""
+        row = self.row_rect(self.chosen)
+        left = self.value_left(text) - _STEP_REACH if changes else _LEFT - 46
+        name = self.canvas.width_of(text.name, Style(Face.TITLE, _NAME, self.canvas.theme.ink)) + 60
+        core = self.canvas.rect(left, 0, _RIGHT - left if changes else name, 1)
+        return Followed(row, pygame.Rect(core.left, row.top, core.width, row.height))
 
     def group_rect(self, group: int) -> pygame.Rect:
         """The pixels of the card of a group."""

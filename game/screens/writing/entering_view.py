@@ -144,7 +144,28 @@ class EnteringView:
         self.music.draw(surface, self._colours())
         self._draw_pencil(surface)
         surface.set_clip(None)
+        self._follow(words)
         return fresh
+
+    def _follow(self, words: EntryWords) -> None:
+        """What is typed; the row, the note or the bar the pencil is at."""
+        sheet, window, state = self._context.sheet, self._context.window, self._state
+        window.words = words.status if self._context.settings.text_size > 100 and words.typed is None else ""
+        area, pitch = sheet.text_area, self._pencil_pitch
+        if words.typed is not None:
+            window.follow(pygame.Rect(area.left, self._status_y, area.width, 2 * sheet.text_px))
+        elif state.step is EntryStep.HEAD:
+            y = self._row_y(words.row)
+            window.follow(pygame.Rect(area.left, y, area.width, self._row_y(words.row + 1) - y))
+        elif state.step is EntryStep.RHYTHM:
+            staff = self.music.staff_of_bar(state.bar + (1 if state.draft.begins_early else 0))
+            if staff is not None:
+                window.follow(staff.inflate(0, staff.height))
+        else:
+            box = None if pitch is None else self.music.box_of(pitch)
+            staff = self.music.staff_of_bar(0) if box is None else box.group
+            if staff is not None:
+                window.follow(staff.inflate(staff.height, staff.height))
 
     def _colours(self) -> dict[int, Colour]:
         """Pencil for what has no place in time, blue for what was tapped just now; the rest is ink."""
@@ -212,11 +233,17 @@ class EnteringView:
         draw_keys(self._context, surface, words.keys, most_rows=_KEY_ROWS, right=right)
         if words.free:
             draw_keys(self._context, surface, words.free, row=_KEY_ROWS)
-        y = sheet.paper.bottom - sheet.px(308 if neck else self._status_units)
+        y = self._status_y
         text = words.status if words.typed is None else say("writing.typed", text=f"{words.typed}…")
         face = Face.ITALIC if words.typed is None else Face.TEXT
         shown = shortened(text, face, sheet.text_px, sheet.text_area.width)
         draw_text(surface, shown, (sheet.text_area.left, y), face, sheet.text_px, theme.ink)
+
+    @property
+    def _status_y(self) -> int:
+        """Where the sentence above the keys stands."""
+        sheet = self._context.sheet
+        return sheet.paper.bottom - sheet.px(308 if self.neck else self._status_units)
 
     def _draw_pencil(self, surface: pygame.Surface) -> None:
         """Where the pencil is: behind a note, under a note, or under the bar to be tapped."""

@@ -129,6 +129,7 @@ class FromPaperScreen(BaseScreen):
         area, y = sheet.text_area, self._top + (row - self._first_shown) * self._row_height
         if row == self._chosen:
             draw_choice_mark(surface, sheet, theme, y + sheet.text_px * 0.65)
+            self.context.window.follow(pygame.Rect(area.left, y, area.width, self._row_height))
         left = area.left + sheet.px(36)
         if row < len(_DOORS):
             end = draw_text(surface, say(_DOORS[row][0]), (left, y), Face.TEXT, sheet.text_px, theme.ink).right

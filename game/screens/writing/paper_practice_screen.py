@@ -194,6 +194,8 @@ class PaperPracticeScreen(BaseScreen):
         y, left = self._rows_top + number * self._row_height, sheet.text_area.left + sheet.px(36)
         if number == self._row:
             draw_choice_mark(surface, sheet, theme, y + sheet.text_px * 0.65)
+            room = sheet.text_area
+            self.context.window.follow(pygame.Rect(room.left, y, room.width, self._row_height))
         if name:
             draw_text(surface, name, (left, y + sheet.px(5)), Face.ITALIC, sheet.small_px, theme.faded)
             left += sheet.px(220)
@@ -209,6 +211,7 @@ class PaperPracticeScreen(BaseScreen):
         face, px = (Face.FIGURES, large) if bar else (Face.ITALIC, sheet.title_px)
         centre = sheet.paper.centerx
         y = sheet.paper.centery - sheet.px(150)
+        self.context.window.follow(pygame.Rect(centre - sheet.px(200), y, sheet.px(400), sheet.px(300)))
         at = (centre - text_width(text, face, px) // 2, y if bar else y + sheet.px(90))
         draw_text(surface, text, at, face, px, theme.ink if bar else theme.faded)
         if bar:

@@ -31,7 +31,7 @@ def signed(table):
 def mouse(table, kind, at):
     unit = table.context.sheet.unit
     where = {"pos": (round(at[0] * unit), round(at[1] * unit))}
-    table.app.step([pygame.event.Event(kind, button=1, **where)])
+    table.app.step([pygame.event.Event(kind, button=1, buttons=(1, 0, 0), **where)])
 
 
 def test_it_is_drawn_with_the_mouse_and_the_pen_writes_it_by_itself_the_next_time(signing):

@@ -61,7 +61,7 @@ def test_space_stops_what_it_began_and_tab_chooses_the_cable_only_while_nothing_
 
 def test_the_corner_begins_and_while_the_click_goes_on_it_is_said_that_it_ends_by_itself(table, monkeypatch):
     table.go(ToDelay(NAME))
-    assert table.context.window.corner == ENTER
+    assert table.context.window.corner.presses == (ENTER,)
     drawn = DrawnText(monkeypatch)
     table.key(pygame.K_RETURN)
     assert table.screen.moving

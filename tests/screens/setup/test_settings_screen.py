@@ -5,7 +5,7 @@ from itertools import product
 import pygame
 import pytest
 
-from game.app import App, open_window
+from game.app import App
 from game.commands import game_window
 from game.desk.kit import fitted_line
 from game.errors import MapError
@@ -17,6 +17,7 @@ from game.player.settings_file import load
 from game.screens.routes import ToPlayers, ToSettings
 from game.screens.setup import settings_sheet
 from game.screens.setup.setting_rows import GROUPS, rows_of
+from game.screens.window_size import open_window
 from game.text import catalogue
 from game.text.catalogue import catalogue_in, say, tell
 from game.text.language import languages
