@@ -14,7 +14,7 @@ from game.desk.theme import Colour
 from game.desk.typography import Face
 
 _LEAN: Final = 7.0
-_SIZE, _NOW_SIZE = 25.0, 31.0
+_SIZE, _NOW_SIZE, _LEAST_SIZE = 25.0, 31.0, 20.0
 _TO_NUMBER, _TO_TAKES, _TAKE_STEP = 14.0, 14.0, 17.0
 _MOST_TAKES: Final = 3
 
@@ -70,8 +70,9 @@ def draw_ladder(
         _draw_number(canvas, rung, (room.left - _TO_NUMBER, y))
         _draw_takes(canvas, rung, (right + _TO_TAKES, y))
         if rung.folded:
-            quiet = Style(Face.TEXT, _SIZE, theme.faded)
-            canvas.write("…", (room.left - _TO_NUMBER - 2, y - height / 2 + 6), quiet, Align.RIGHT)
+            # Between two figures, however close they stand.
+            quiet = Style(Face.TEXT, min(_SIZE, max(_LEAST_SIZE, 0.42 * height)), theme.faded)
+            canvas.write("…", (room.left - _TO_NUMBER - 2, y - height / 2 + 4), quiet, Align.RIGHT)
         hits.append(canvas.rect(room.left - 60, y - min(height, 40) / 2, room.width + 60, min(height, 40)))
     return tuple(hits)
 

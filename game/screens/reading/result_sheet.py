@@ -22,10 +22,10 @@ from game.text.catalogue import say, tell
 _PAGE_TOP: Final = 112.0
 # From the lower edge of the window up to the baseline of the last line of advice, by the rows of keys below it.
 _LAST_LINE: Final = {1: 142.0, 2: 158.0}
-_WHY_SIZE, _NOW_SIZES = 28.0, (40.0, 36.0, 32.0)
+_WHY_SIZE, _NOW_SIZES = 29.0, (40.0, 36.0, 32.0)
 _LEADING, _APART = 1.2, 14.0
-_TO_FIGURES, _TO_WHAT, _TO_WORDS, _TO_BESIDE = 42.0, 28.0, 22.0, 32.0
-_FIGURE_SIZE, _TOTAL_SIZE, _WHAT_SIZE = 32.0, 25.0, 22.0
+_TO_FIGURES, _TO_WHAT, _TO_WORDS, _TO_BESIDE = 40.0, 28.0, 22.0, 32.0
+_FIGURE_SIZE, _TOTAL_SIZE, _WHAT_SIZE = 29.0, 24.0, 22.0
 _TO_TOTAL, _TO_NEXT, _COLUMN = 9.0, 26.0, 330.0
 # Advice that takes more lines than this is set smaller, as far as that goes.
 _MOST_LINES: Final = 2

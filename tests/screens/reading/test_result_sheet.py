@@ -87,7 +87,7 @@ def test_where_it_is_low_nothing_is_told_beside():
 
 
 @pytest.mark.parametrize("said", [SHORT, LONG])
-def test_what_to_do_now_is_set_larger_than_any_count(monkeypatch, said):
+def test_what_to_do_now_is_set_larger_than_any_count_and_why_as_large(monkeypatch, said):
     """The largest thing says what to do next, and is no score."""
     sizes = {}
     write = Canvas.write
@@ -99,10 +99,11 @@ def test_what_to_do_now_is_set_larger_than_any_count(monkeypatch, said):
     monkeypatch.setattr(Canvas, "write", noted)
     made = sheet((1280, 720), (), said, strings=False)
     made.draw()
-    now = made._paragraphs[-1]
+    why, now = made._paragraphs
     others = [
         size for text, size in sizes.items() if text not in (now.name, *now.lines) and not text.startswith("The W")
     ]
     assert now.name == "Now"
     assert len(others) >= 9
-    assert now.size >= max(others)
+    assert now.size > max(others)
+    assert why.size >= max(sizes[str(count.figure)] for count in made.words.counts)
