@@ -77,11 +77,13 @@ def _is_reading(result: TakeResult, numbers: CoachNumbers) -> bool:
 
 
 def _with_reading(record: PassageRecord, result: TakeResult, numbers: CoachNumbers) -> PassageRecord:
+    """What was read. How long its player took to say so tells nothing of how soon a note was found."""
     weight = evidence_weight(self_marked=result.self_marked, numbers=numbers)
+    times_s = () if result.self_marked else result.find_times_s
     return replace(
         record,
         read=record.read.plus(result.clean * weight, result.homes * weight),
-        find_times_s=(*record.find_times_s, *result.find_times_s)[-_FIND_TIMES_KEPT:],
+        find_times_s=(*record.find_times_s, *times_s)[-_FIND_TIMES_KEPT:],
     )
 
 
@@ -133,11 +135,17 @@ def with_marks(record: PassageRecord, result: TakeResult, first_today: bool, num
         Mark.IN_TIME: is_in_time(result, numbers),
         Mark.SIGNED_OFF: half is not None and is_signed_off(sign_offs, numbers),
     }
-    new = tuple(
-        mark for mark, is_earned in earned.items() if (is_earned or was_told(mark, result)) and mark not in record.marks
-    )
+    told = tuple(mark for mark, is_earned in earned.items() if is_earned or was_told(mark, result))
+    new = tuple(mark for mark in told if mark not in record.marks)
+    by_word = {*record.marks_by_word, *new} if result.self_marked else set(record.marks_by_word) - set(told)
     read_day = result.day if record.read_day is None and is_read(result, numbers) else record.read_day
-    return replace(record, marks=(*record.marks, *new), sign_offs=sign_offs, read_day=read_day)
+    return replace(
+        record,
+        marks=(*record.marks, *new),
+        marks_by_word=tuple(mark for mark in Mark if mark in by_word),
+        sign_offs=sign_offs,
+        read_day=read_day,
+    )
 
 
 def _with_review(record: PassageRecord, result: TakeResult, numbers: CoachNumbers) -> PassageRecord:

@@ -37,9 +37,11 @@ class PassageRecord:
     first sight, None where there was none: to be laid on the stand, or met once, is not to be practised. `review`
     tells when it should come back once it is signed off. `climb` are the last takes at each tempo, oldest first,
     `kept_bpms` the tempi kept in clean takes, rising, and `wished_bpm` the one the player asked for today that is not.
-    `places_last` is how the last take without a clock came out, pitch only; `rhythm_day` when the rhythm alone was kept
-    with the metronome, None where it was not. `read_day` is when the bars were right at their first or second sighting,
-    None where they were not: it is a mark beside the others, for what practice makes playable was not therefore read.
+    `marks_by_word` are those of the marks that rest on the player's own word: they stay pencil until a take that was
+    heard earns them too. `places_last` is how the last take without a clock came out, pitch only; `rhythm_day` when the
+    rhythm alone was kept with the metronome, None where it was not. `read_day` is when the bars were right at their
+    first or second sighting, None where they were not: it is a mark beside the others, for what practice makes playable
+    was not therefore read.
     """
 
     facts: PassageFacts
@@ -70,6 +72,7 @@ class PassageRecord:
     kept_bpms: tuple[int, ...] = ()
     wished_bpm: int | None = None
     read_day: int | None = None
+    marks_by_word: tuple[Mark, ...] = ()
     places_last: Tally = Tally()
     rhythm_day: int | None = None
 

@@ -13,11 +13,14 @@ READ = message("book.read")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ShownMark:
-    """A mark by its word. `new` where the last take earned it: then it is earned, too."""
+    """A mark by its word. `new` where the last take earned it: then it is earned, too. `by_word` where it rests on the
+    player's own word, and is pencil.
+    """
 
     said: Message
     earned: bool
     new: bool
+    by_word: bool = False
 
 
 def shown_marks(record: PassageRecord | None, decision: Decision) -> tuple[ShownMark, ...]:
@@ -29,7 +32,12 @@ def shown_marks(record: PassageRecord | None, decision: Decision) -> tuple[Shown
     return (
         ShownMark(said=READ, earned=read, new=read and decision.just_read),
         *(
-            ShownMark(said=message(f"book.{mark.value}"), earned=mark in earned, new=mark in decision.earned)
+            ShownMark(
+                said=message(f"book.{mark.value}"),
+                earned=mark in earned,
+                new=mark in decision.earned,
+                by_word=record is not None and mark in record.marks_by_word,
+            )
             for mark in Mark
         ),
     )

@@ -136,7 +136,8 @@ def _after_places(record: PassageRecord, result: TakeResult, state: CoachState, 
     """
     whole = is_found(result)
     sure = whole or (surely_right(record.read.right, record.read.asked, numbers) and not record.fell_back)
-    times_s = result.find_times_s if whole else record.find_times_s or result.find_times_s
+    now_s = () if result.self_marked else result.find_times_s
+    times_s = now_s if whole else record.find_times_s or now_s
     at = readiness_of(sure=sure, find_times_s=times_s, passage=record.facts, numbers=numbers)
     if result.unread:
         return _again(record, None, (reasons.TO_THE_END,), numbers)

@@ -34,3 +34,19 @@ def test_read_stands_first_and_the_marks_of_practice_follow_in_their_order():
     ]
     _, decision = advance(NOTHING_KNOWN, take())
     assert not any(mark.earned for mark in shown_marks(None, decision)[:1])
+
+
+def test_what_the_player_said_was_found_stays_pencil_until_it_is_heard():
+    """Own-word takes stay pencil (design)."""
+
+    def by_word(*takes):
+        state = NOTHING_KNOWN
+        for one in takes:
+            state, decision = advance(state, one)
+        shown = shown_marks(state.records[PASSAGE.name], decision)
+        return [(mark.earned, mark.by_word) for mark in shown if mark.said.key == "book.found"]
+
+    said, heard = take(self_marked=True), take(sighting=2)
+    assert by_word(said) == [(True, True)]
+    assert by_word(said, heard) == [(True, False)]
+    assert by_word(heard, said) == [(True, False)]

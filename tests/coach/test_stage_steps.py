@@ -72,6 +72,13 @@ def test_slow_finding_keeps_the_places_and_says_how_quick_is_quick_enough():
     assert "within 1.2 seconds" in tell_all(decision.reason)
 
 
+def test_by_the_players_own_word_the_pitches_alone_decide_for_nobody_knows_when_a_note_was_found():
+    """The time until a key was pressed that shows the note is none: hands have to leave the guitar for it."""
+    slowly = take(find_times_s=(2.5,) * 32, self_marked=True)
+    assert where(asked_after(slowly)) == (Stage.RHYTHM, FREE)
+    assert where(asked_after(replace(slowly, self_marked=False))) == (Stage.PLACES, FREE)
+
+
 def test_a_take_broken_off_is_asked_for_to_the_end():
     decision = asked_after(take(unread=8))
     assert where(decision) == (Stage.PLACES, FREE)

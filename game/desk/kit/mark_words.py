@@ -1,4 +1,6 @@
-"""The three marks that bars can earn, side by side: underlined by the pen once earned, by pencil dashes before."""
+"""The three marks that bars can earn, side by side: underlined by the pen once earned, by pencil dashes before. One
+that rests on the player's own word is pencil, too, in one stroke.
+"""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -18,11 +20,19 @@ _BELOW, _OVER = 8.0, 1.5
 
 @dataclass(frozen=True, slots=True)
 class WordedMark:
-    """A mark in words. `new` is the word that stands after one that was earned just now, empty for none."""
+    """A mark in words. `new` is the word that stands after one that was earned just now, empty for none; `by_word`
+    where it was earned by the player's own word.
+    """
 
     word: str
     earned: bool
     new: str = ""
+    by_word: bool = False
+
+    @property
+    def inked(self) -> bool:
+        """Whether the pen has drawn it."""
+        return self.earned and not self.by_word
 
 
 def marks_width(canvas: Canvas, marks: Sequence[WordedMark]) -> float:
@@ -39,7 +49,7 @@ def draw_marks(canvas: Canvas, marks: Sequence[WordedMark], left: float, baselin
 
 
 def _word_style(canvas: Canvas, mark: WordedMark) -> Style:
-    colour = canvas.theme.read if mark.earned else canvas.theme.faded
+    colour = canvas.theme.read if mark.inked else canvas.theme.pencil if mark.earned else canvas.theme.faded
     return Style(Face.TITLE if mark.new else Face.TEXT, SIZE, colour)
 
 
@@ -56,8 +66,10 @@ def _draw(canvas: Canvas, mark: WordedMark, left: float, baseline: float, seed: 
     style = _word_style(canvas, mark)
     canvas.write(mark.word, (left, baseline), style)
     right, y = left + canvas.width_of(mark.word, style), baseline + _BELOW
-    if mark.earned:
+    if mark.inked:
         draw_ink(canvas, [(left - _OVER, y + 0.6), (right + _OVER, y - 0.6)], 3.4, canvas.theme.read)
+    elif mark.earned:
+        draw_pencil(canvas, [(left - _OVER, y + 0.6), (right + _OVER, y - 0.6)], 2.6, canvas.theme.pencil, 20 + seed)
     else:
         draw_pencil(canvas, [(left, y), (right, y - 0.5)], 1.8, canvas.theme.pencil, 20 + seed, dashes=(7, 6))
     if mark.new:

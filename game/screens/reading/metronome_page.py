@@ -332,7 +332,11 @@ class MetronomePage(BaseScreen):
         self._pencil_left()
 
     def _ended(self, take: TimedTake, recorder: LogTakeRecorder, now_s: float) -> ToResult | None:
-        return result_route(self.context, self.request, take.end(now_s), recorder)
+        """A take is over, in a loop a round: the ladder beside the next one stands as the coach has it now."""
+        result = result_route(self.context, self.request, take.end(now_s), recorder)
+        if result is not None and self.request.looping and self.view.climb is not None:
+            self.view.climb = climb_of(self.context, self.request)
+        return result
 
     def _follow(self, now_s: float) -> None:
         """Keep before the eyes what is read now: by the click, and by the player's own clock where they are behind it.

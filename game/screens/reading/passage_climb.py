@@ -18,14 +18,15 @@ _TOLD = 5
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PassageClimb:
-    """The rungs, slowest first, the tempi that are still to be kept, the marks, and the player's own pace, None where
-    it is not known. Tempi are in the metre's own beat.
+    """The rungs, slowest first, the tempi that are still to be kept, the marks and those of them that rest on the
+    player's own word, and the player's own pace, None where it is not known. Tempi are in the metre's own beat.
     """
 
     rungs: tuple[LadderRung, ...]
     to_signing: tuple[int, ...]
     marks: tuple[Mark, ...]
     own_pace_bpm: int | None
+    marks_by_word: tuple[Mark, ...] = ()
 
     @property
     def target_bpm(self) -> int | None:
@@ -62,6 +63,7 @@ def climb_of(context: ScreenContext, request: TakeRequest) -> PassageClimb | Non
         to_signing=rungs_to_signing(state, asked, notes=notes),
         marks=record.marks,
         own_pace_bpm=record.own_pace_bpm,
+        marks_by_word=record.marks_by_word,
     )
 
 
@@ -90,4 +92,7 @@ def below_ladder(climb: PassageClimb) -> tuple[str, ...]:
 
 def marks_in_words(climb: PassageClimb) -> tuple[WordedMark, ...]:
     """The three marks of practice, earned or not."""
-    return tuple(WordedMark(say(f"book.{mark.value}"), earned=mark in climb.marks) for mark in Mark)
+    return tuple(
+        WordedMark(say(f"book.{mark.value}"), earned=mark in climb.marks, by_word=mark in climb.marks_by_word)
+        for mark in Mark
+    )

@@ -38,7 +38,10 @@ def played_in_words(request: TakeRequest) -> str:
 def worded_marks(marks: Iterable[ShownMark]) -> tuple[WordedMark, ...]:
     """Marks as the kit draws them. *Read* is earned at the first sightings or never: it is shown where it was."""
     told = (mark for mark in marks if mark.earned or mark.said != READ)
-    return tuple(WordedMark(tell(mark.said), mark.earned, say("result.new") if mark.new else "") for mark in told)
+    return tuple(
+        WordedMark(tell(mark.said), mark.earned, say("result.new") if mark.new else "", by_word=mark.by_word)
+        for mark in told
+    )
 
 
 def draw_passage_heading(canvas: Canvas, heading: PassageHeading, page_right: float) -> None:

@@ -114,8 +114,10 @@ class PlacesPage(BaseScreen):
         self.view.marks = list(dict.fromkeys(marks))
         self.view.status = ""
         if provisional and provisional.verdict is Verdict.WRONG_PITCH and provisional.first:
-            octaves = octaves_too_high(by_n[provisional.n], provisional.first.sounding)
-            self.view.status = cause_in_words(provisional.cause, octaves)
+            asked = by_n[provisional.n]
+            octaves = octaves_too_high(asked, provisional.first.sounding)
+            key = passage.bars[asked.note.heads[0].bar].key
+            self.view.status = cause_in_words(provisional.cause, octaves, key=key)
         self.view.mark_clean(clean_heads(take.expected, take.answered))
         self.view.work = with_take(self._work, take.expected, take.answered)
         homes = (by_n[verdict.n].home for verdict in take.answered if verdict.verdict in COUNTS_AS_CLEAN)

@@ -189,6 +189,9 @@ def _misread(finished: FinishedTake, verdict: NoteVerdict, names: NoteNames, sai
     played = spelled(sounding + 12 * finished.passage.reading.octaves_down, key)
     steps = played.staff_step - expected.note.pitch.staff_step
     said = {**said, "played": _name(played, names)}
+    if verdict.cause is Cause.SIGNATURE and key.fifths == 0:
+        # Read with a sign too many: there is no signature to look at.
+        return message("why.no_signature", **said)
     off = _STEPS_OFF.get((verdict.cause, steps))
     return message(off or _CAUSED.get(verdict.cause, "why.played"), **said)
 

@@ -1,5 +1,7 @@
 """The marks in words: what is earned is underlined in ink, what is not in dashes of the pencil."""
 
+import pygame
+
 from game.desk.kit.mark_words import WordedMark, draw_marks, marks_width
 
 MARKS = (WordedMark("found", earned=True), WordedMark("in time", earned=True, new="new"), WordedMark("signed", False))
@@ -26,3 +28,12 @@ def test_ink_is_one_stroke_and_pencil_has_gaps(canvas):
     dashes = underline(canvas, 502, 498 + marks_width(canvas, MARKS[2:]))
     assert any(dashes)
     assert not all(dashes)
+
+
+def test_a_mark_by_the_players_own_word_is_one_stroke_of_the_pencil_and_no_ink(canvas):
+    by_word = (WordedMark("found", earned=True, by_word=True),)
+    draw_marks(canvas, by_word, 200, 100)
+    ink = pygame.Color(canvas.theme.read)
+    columns, rows = range(canvas.px(204), canvas.px(240)), range(canvas.px(80), canvas.px(113))
+    assert not any(canvas.surface.get_at((x, y)) == ink for x in columns for y in rows)
+    assert all(underline(canvas, 204, 196 + marks_width(canvas, by_word)))

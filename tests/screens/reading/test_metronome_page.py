@@ -222,6 +222,19 @@ def test_a_loop_goes_on_without_a_gap_and_each_round_is_a_take(table):
     assert takes == 2
 
 
+def test_the_ladder_beside_a_loop_has_the_take_of_the_round_that_is_over(table):
+    page = metronome_page(table, looping=True)
+
+    def takes_now():
+        return [len(rung.takes) for rung in page.view.climb.rungs if rung.tempo_bpm == 100]
+
+    assert takes_now() == [0]
+    table.play_in_time()
+    table.wait(1.5)
+    assert page.running
+    assert takes_now() == [1]
+
+
 @pytest.mark.parametrize("frame_s", [1 / 240, 1 / 60, 1 / 30, 1 / 10])
 def test_the_frame_rate_changes_no_verdict_and_no_offset(tmp_path, frame_s):
     table = Table(tmp_path)

@@ -5,9 +5,10 @@ from random import Random
 
 import pytest
 
+from game.coach import reasons
 from game.coach.coach import NOTHING_KNOWN, advance
 from game.coach.decisions import Offer
-from game.coach.events import PassageFacts, PassageOpened
+from game.coach.events import PassageFacts, PassageOpened, TakeResult
 from game.coach.plan.plan_onward import Onward, PlannedNext
 from game.coach.plan.plan_steps import PassageStanding
 from game.coach.stages import Pulse, Stage
@@ -20,6 +21,7 @@ from game.screens.routes import ToFreshLine, ToPage, ToPlanned, ToShelf, ToSibli
 from game.text.catalogue import tell
 from tests.bench.coach_measures import trained
 from tests.bench.learners import HOSTILE
+from tests.coach.coach_takes import PASSAGE
 from tests.made import score
 from tests.practice.simulated_takes import Habits, played_take
 from tests.practice.test_failed_bars import with_wrong
@@ -210,3 +212,18 @@ def test_in_a_step_of_the_plan_the_bars_come_as_well_while_the_step_goes_on():
     assert advised_route(request, decision, on, changed) == ToPlanned(changed, decision, on)
     ended = PlannedNext(onward=Onward.STEP_OVER, reason=())
     assert advised_route(request, decision, ended, changed) == ToPlanned(request, decision, ended)
+
+
+def test_where_the_same_is_asked_for_without_a_clock_it_is_said_why():
+    """All right and pitch only once more: whoever is not told that it was not quick yet takes it for a fault."""
+    asked_again = 0
+    for player in players():
+        for request, decision in practised(player, 4, Random(5)):
+            again = request.stage is decision.stage is Stage.PLACES and decision.offer is Offer.AGAIN
+            if again and reasons.SAME_ONCE_MORE not in decision.reason:
+                asked_again += 1
+                assert len(now_in_words(request, decision, None)) == 2, decision.reason
+    slowly = TakeResult(passage=PASSAGE, day=1, stage=Stage.PLACES, homes=16, clean=16, find_times_s=(2.0,) * 16)
+    _, decision = advance(NOTHING_KNOWN, slowly)
+    assert tell(now_in_words(TUNE, decision, None)[1]).startswith("Sure, but not quick yet")
+    assert asked_again

@@ -2,6 +2,7 @@
 
 from game.instrument.decoding.played import PlayedNote
 from game.judging.verdicts import Cause
+from game.music.keys import Key
 from game.music.names import NoteNames, spelling_of
 from game.neck.neck_map import standard_map
 from game.neck.tuning import Place
@@ -42,3 +43,8 @@ def test_the_right_letter_in_another_octave_is_told_as_too_high_or_too_low():
 def test_where_nobody_can_tell_why_nothing_is_said():
     assert cause_in_words(Cause.UNKNOWN) == cause_in_words(None) == ""
     assert cause_in_words(Cause.SIGNATURE) == "Look at the key signature."
+
+
+def test_where_the_key_has_no_signs_nobody_is_told_to_look_at_them():
+    assert cause_in_words(Cause.SIGNATURE, key=Key(-1)) == "Look at the key signature."
+    assert cause_in_words(Cause.SIGNATURE, key=Key()) == "There is no key signature here: no sharps and no flats."

@@ -14,7 +14,7 @@ from game.coach.tempo.next_tempo import TempoReason, tempo_after_take
 from game.instrument.decoding.played import PlayedNote
 from game.judging.timed import judge_timed
 from game.judging.tolerance import bar_spans, timed_grid
-from game.judging.verdicts import Verdict
+from game.judging.verdicts import Cause, Verdict
 from game.music.names import NoteNames
 from game.neck.tuning import Place
 from game.practice.letters_take import LettersTake
@@ -111,6 +111,15 @@ def test_the_commonest_cause_is_told_by_its_first_note_with_how_often_it_came():
     home = {note: MAP.home_of(note).place for note in (53, 55, 57, 58, 59)}
     take = in_places("F4 q, Bb4 q, A4 q, Bb4 q", *[(note, home[note]) for note in (53, 59, 58, 57, 59, 58)], key=-1)
     assert told(take) == ["The B♭ in bar 1 was played as B: look at the key signature. Two like that."]
+
+
+def test_in_a_key_without_signs_nobody_is_told_to_look_at_its_signature():
+    """F played as F sharp in C was read with a sharp too many: the judge calls it the signature."""
+    home = {note: MAP.home_of(note).place for note in (53, 54, 55)}
+    line = "F4 q, G4 q, F4 q, G4 q"
+    take = in_places(line, *[(note, home[note]) for note in (54, 53, 55, 54, 53, 55)])
+    assert {one.cause for one in take.judgement.verdicts if one.cause} == {Cause.SIGNATURE}
+    assert told(take) == ["The F in bar 1 was played as F♯: this key has no sharps or flats. Two like that."]
 
 
 @pytest.mark.parametrize(
