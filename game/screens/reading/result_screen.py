@@ -1,7 +1,6 @@
 """After a take: the page with its pencil marks, three counts, why and what now, and the corner that does it."""
 
 from collections.abc import Callable
-from dataclasses import replace
 from functools import cached_property
 
 import pygame
@@ -70,7 +69,8 @@ class ResultScreen(BaseScreen):
         names = context.settings.note_names
         offered = not self._to_sign and not is_by_word(self.finished) and is_due(context, self.request)
         self._slip = SlipOffer(context) if offered else None
-        self._words = result_words(self.finished, self._now_in_words(), names)
+        now = now_in_words(self.request, self.decision, self._then, self._over)
+        self._words = result_words(self.finished, say("now.sign") if self._to_sign else tell_all(now), names)
         # Which request it is takes a moment in a long one: not in every picture.
         self._by_ear = known_by_ear_hint(context, self.request)
         self._opened_s = self._last_heard_s = context.clock.now_s()
@@ -84,13 +84,6 @@ class ResultScreen(BaseScreen):
         if self.decision.earned or self.decision.just_read:
             context.devices.sound.touch()
         self.page = MarkedPage(context, self.finished.passage, self._marks, area, run)
-
-    def _now_in_words(self) -> str:
-        """The one advice, and the slip of paper where it is offered."""
-        if self._to_sign:
-            return say("now.sign")
-        advice = tell_all(now_in_words(self.request, self.decision, self._then, self._over))
-        return f"{advice} {self._slip.words}" if self._slip is not None else advice
 
     def _sheet_on(self, surface: pygame.Surface | None) -> ResultSheet:
         """The sheet as it lies in the window now."""
@@ -172,9 +165,8 @@ class ResultScreen(BaseScreen):
         if key in leads_to:
             return leads_to[key]()
         self._sounds.on_key(key)
-        if self._slip is not None and self._slip.on_key(key):
-            self._words = replace(self._words, now=self._now_in_words())
-            self.resized()
+        if self._slip is not None:
+            self._slip.on_key(key)
         if key == KNOWN_BY_EAR_KEY and toggle_known_by_ear(self.context, self.request):
             self._by_ear = known_by_ear_hint(self.context, self.request)
         if key in (pygame.K_UP, pygame.K_DOWN):
@@ -278,18 +270,20 @@ class ResultScreen(BaseScreen):
 
     def _keys(self) -> tuple[KeyHint, ...]:
         """The keys: at the foot those most asked for, and where the others are told."""
-        slip = self._slip.hints if self._slip is not None else ()
-        heard = (*slip, *self._sounds.hints)
         more: tuple[NamedKey, ...] = (("keys.updown", "keys.more_lines"),) if self.page.more else ()
-        back = ("keys.escape", "keys.today" if self.request.planned else "keys.back")
+        back = key_hints(("keys.escape", "keys.today" if self.request.planned else "keys.back"), MORE_KEYS)
+        here = (*self._sounds.hints, *back)
+        if self._slip is not None:
+            # What is offered once comes first, and what may be heard waits.
+            here = (*self._slip.hints, *back, *self._sounds.hints)
         if self.request.planned:
             told = (*key_hints(START_OR_STOP), *self._by_ear)
-            return (*heard, *key_hints(back, MORE_KEYS, *more), *on_sheet(told))
+            return (*here, *key_hints(*more), *on_sheet(told))
         others: tuple[NamedKey, ...] = (("→", "keys.fresh_line"),) if self.request.fresh else ()
         if len(self.request.passages) > 1:
             others = (("keys.arrows", "keys.passage"),)
         elsewhere = (("A", "keys.bars_alike"), ("keys.tab", "keys.stage"), ("F4", "keys.whole"), START_OR_STOP)
-        return (*heard, *key_hints(back, MORE_KEYS, *more, *others), *on_sheet((*key_hints(*elsewhere), *self._by_ear)))
+        return (*here, *key_hints(*more, *others), *on_sheet((*key_hints(*elsewhere), *self._by_ear)))
 
     def _string_keys(self) -> tuple[KeyHint, ...]:
         """What a guitar in hand does, in a row of its own; nothing without one."""

@@ -26,17 +26,13 @@ def is_due(context: ScreenContext, request: TakeRequest) -> bool:
 
 
 class SlipOffer:
-    """The offer on one result; it counts as made as soon as it stands there."""
+    """The offer on one result, said as it is opened; then it counts as made."""
 
     def __init__(self, context: ScreenContext) -> None:
         self._context = context
         self._stood_still = context.settings.still
         context.session.log.facts.offer_slip()
-
-    @property
-    def words(self) -> str:
-        """What is offered, or what holds from now on."""
-        return say("now.slip_taken" if self._taken else "now.slip")
+        context.say(say("slip.offered"))
 
     @property
     def hints(self) -> tuple[KeyHint, ...]:
@@ -47,13 +43,13 @@ class SlipOffer:
     def _taken(self) -> bool:
         return self._context.settings.slip
 
-    def on_key(self, key: int) -> bool:
-        """Take one of the two keys; whether anything has changed."""
+    def on_key(self, key: int) -> None:
+        """Take the one of the two keys that is told; others do nothing."""
         if key != (SLIP_OFF_KEY if self._taken else SLIP_ON_KEY):
-            return False
+            return
         laid = not self._taken
         # It lies on a page that stands still, and on no other.
         still = laid or self._stood_still
         context = self._context
         context.change_settings(msgspec.structs.replace(context.settings, slip=laid, still=still))
-        return True
+        context.say(say("slip.taken" if laid else "slip.thrown_away"))

@@ -17,27 +17,28 @@ def steady(table):
     for number in range(TAKES_SHOWN):
         assert not table.context.session.log.facts.desk.slip_offered
         play_at_target(table, request, bpm=50)
-        assert (OFFERED in table.screen._words.now) is (number == TAKES_SHOWN - 1)
+        assert (table.context.window.message == OFFERED) is (number == TAKES_SHOWN - 1)
     return table
 
 
 def test_it_stands_on_one_result_and_going_on_refuses_it(steady):
     assert "Ins" in told_keys(steady.context.window.told_keys)
     steady.key(pygame.K_RETURN)
+    steady.context.window.message = ""
     assert not steady.context.settings.slip
     play_at_target(steady, request_of(steady, "Ode to Joy"), bpm=50)
-    assert OFFERED not in steady.screen._words.now
+    assert steady.context.window.message != OFFERED
     assert "Ins" not in told_keys(steady.context.window.told_keys)
 
 
 def test_who_takes_it_has_it_on_a_page_that_stands_still_and_can_throw_it_away(steady):
     steady.key(pygame.K_INSERT)
     assert (steady.context.settings.slip, steady.context.settings.still) == (True, True)
-    assert "the slip covers the bar" in steady.screen._words.now
+    assert "the slip covers the bar" in steady.context.window.message
     assert "Del" in told_keys(steady.context.window.told_keys)
     steady.key(pygame.K_DELETE)
     assert (steady.context.settings.slip, steady.context.settings.still) == (False, False)
-    assert OFFERED in steady.screen._words.now
+    assert "Ins" in told_keys(steady.context.window.told_keys)
 
 
 def test_it_is_laid_on_with_the_mouse_as_well(steady):
