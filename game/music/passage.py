@@ -1,8 +1,9 @@
-"""The passage: the bars being practised. Four by default, the whole tune if wanted."""
+"""The passage: the bars being practised. About four by default, as its phrases fall; the whole tune if wanted."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from game.music.phrase_cuts import phrase_cuts
 from game.music.score import Bar, Reading, Score
 from game.music.written import WrittenNote, written_notes
 
@@ -63,24 +64,23 @@ def whole_tune(score: Score) -> Passage:
 
 
 def passages_of(score: Score, bars: int = PASSAGE_BARS) -> tuple[Passage, ...]:
-    """A written-out score cut into passages of about `bars` bars, each with at least one note.
+    """A written-out score cut into passages of about `bars` bars, each with at least one note: where the page divides
+    it and the music breathes (`game.music.phrase_cuts`), seldom through a tie.
 
-    A pickup bar goes with the bars after it; what is left at the end, under half a passage, goes with the last. A
-    passage that is the same on the page as one before it, as when a repeat is written out, is left out.
+    A pickup bar goes with the bars after it; a pickup within a bar stays with its bar, which goes with the phrase that
+    most of its notes belong to. A passage that is the same on the page as one before it, as when a repeat is written
+    out, is left out.
     """
-    starts = list(range(1 if score.bars[0].pickup else 0, len(score.bars), bars)) or [0]
-    starts[0] = 0
-    if len(starts) > 1 and len(score.bars) - starts[-1] < bars / 2:
-        starts.pop()
-    stops = [*starts[1:], len(score.bars)]
     first_of_page: dict[tuple[Bar, ...], Passage] = {}
-    for passage in _with_notes(score, list(zip(starts, stops, strict=True))):
+    for passage in passages_between(score, phrase_cuts(score.bars, bars)):
         first_of_page.setdefault(passage.bars, passage)
     return tuple(first_of_page.values())
 
 
-def _with_notes(score: Score, cuts: Sequence[tuple[int, int]]) -> list[Passage]:
-    """Passages without a note are joined to the one before, or to the one after at the beginning."""
+def passages_between(score: Score, cuts: Sequence[tuple[int, int]]) -> list[Passage]:
+    """The passages from and to these bars, in order and without a gap. Those without a note are joined to the one
+    before, or to the one after at the beginning.
+    """
     passages: list[Passage] = []
     pending_start: int | None = None
     for start, stop in cuts:

@@ -6,6 +6,7 @@ Repeats are written out, tied noteheads joined into one note, grace notes left o
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from itertools import pairwise
 
 from game.music.accidentals import ShownAccidental, shown_accidentals
 from game.music.order import order_of_play
@@ -45,15 +46,20 @@ def written_out(score: Score) -> Score:
     """The same music with repeats and jumps written out: one bar after another. Of the marks those stay that divide the
     page: words of sections, and double bar lines, which stand where a repeat sign or a final bar line stood too.
     """
-    bars = [replace(score.bars[index], marks=_dividing(score.bars[index].marks)) for index in order_of_play(score.bars)]
+    opens = [not bar.pickup and after.marks.repeat_start for bar, after in pairwise(score.bars)]
+    marks = [
+        _dividing(bar.marks, opens=opens_next) for bar, opens_next in zip(score.bars, (*opens, False), strict=False)
+    ]
+    bars = [replace(score.bars[index], marks=marks[index]) for index in order_of_play(score.bars)]
     if bars:
         # How the tune ends is drawn by whoever knows that it ends there.
         bars[-1] = replace(bars[-1], marks=replace(bars[-1].marks, bar_line=None))
     return replace(score, bars=tuple(bars))
 
 
-def _dividing(marks: BarMarks) -> BarMarks:
-    line = BarLine.DOUBLE if marks.repeat_end or marks.bar_line is BarLine.FINAL else marks.bar_line
+def _dividing(marks: BarMarks, *, opens: bool) -> BarMarks:
+    """What divides the page at a bar; `opens` where a repeat begins after it."""
+    line = BarLine.DOUBLE if marks.repeat_end or opens or marks.bar_line is BarLine.FINAL else marks.bar_line
     return BarMarks(section=marks.section, bar_line=line) if line or marks.section else NO_MARKS
 
 

@@ -25,7 +25,8 @@ def test_a_pickup_bar_goes_with_the_bars_after_it():
 
 def test_a_short_rest_of_a_tune_goes_with_the_last_passage():
     assert [(p.start, p.stop) for p in passages_of(score(*["G4 w"] * 9))] == [(0, 4), (4, 9)]
-    assert [(p.start, p.stop) for p in passages_of(score(*["G4 w"] * 10))] == [(0, 4), (4, 8), (8, 10)]
+    assert [(p.start, p.stop) for p in passages_of(score(*["G4 w"] * 10))] == [(0, 4), (4, 10)]
+    assert [(p.start, p.stop) for p in passages_of(score(*["G4 w"] * 11))] == [(0, 4), (4, 8), (8, 11)]
 
 
 def test_passages_without_a_note_are_joined_to_their_neighbours():
@@ -90,6 +91,13 @@ def test_it_is_called_by_its_whole_bars_for_nobody_counts_the_pickup():
     first, second = passages_of(type(made)(title="t", reading=made.reading, bars=(pickup, *made.bars)))
     assert first.said_bars == ("1", "4")
     assert second.said_bars == ("5", "8")
+
+
+def test_it_ends_where_the_music_breathes_and_not_where_the_count_is_full():
+    """A phrase of five bars: its last note is held over a bar, as in Scarborough Fair."""
+    five = ["G4 q, A4 q, B4 q, A4 q"] * 3 + ["D5 w ~", "~D5 w"]
+    cuts = passages_of(score(*five, *["C5 q, B4 q, A4 q, G4 q"] * 3, "G4 w"))
+    assert [(p.start, p.stop) for p in cuts] == [(0, 5), (5, 9)]
 
 
 def test_only_the_last_passage_ends_the_tune():
