@@ -10,8 +10,18 @@ from typing import NamedTuple
 
 from game.coach import reasons
 from game.coach.decisions import Decision, Offer
-from game.coach.events import Event, Happening, Overruled, PassageFacts, PassageOpened, PassageRenamed, TakeResult
+from game.coach.events import (
+    Event,
+    Happening,
+    Overruled,
+    PageCutAnew,
+    PassageFacts,
+    PassageOpened,
+    PassageRenamed,
+    TakeResult,
+)
 from game.coach.numbers import NUMBERS, CoachNumbers
+from game.coach.pages_cut_anew import records_cut_anew
 from game.coach.record_update import record_on, updated_record
 from game.coach.records import CoachState, PassageRecord
 from game.coach.renamed_passages import renamed
@@ -52,6 +62,10 @@ def replayed(
         if isinstance(event, PassageRenamed):
             state = renamed(state, event.was, event.is_now)
             records = dict(state.records)
+            state = replace(state, records=records)
+            continue
+        if isinstance(event, PageCutAnew):
+            records = dict(records_cut_anew(records, state.renamed, event))
             state = replace(state, records=records)
             continue
         after = _after(state, event, numbers)

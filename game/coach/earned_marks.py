@@ -7,9 +7,10 @@ from collections.abc import Mapping
 from dataclasses import replace
 from typing import NamedTuple
 
-from game.coach.events import Event, Happening, PassageRenamed, TakeResult
+from game.coach.events import Event, Happening, PageCutAnew, PassageRenamed, TakeResult
 from game.coach.marks import Mark
 from game.coach.numbers import NUMBERS, CoachNumbers
+from game.coach.pages_cut_anew import records_cut_anew
 from game.coach.record_update import record_on, with_marks
 from game.coach.records import CoachState, PassageRecord
 from game.coach.renamed_passages import renamed
@@ -44,6 +45,8 @@ class EarnedMarks:
             after = renamed(CoachState(records=self.records, renamed=self.names), happening.was, happening.is_now)
             self.records, self.names = dict(after.records), after.renamed
             return Earned(happening.is_now)
+        if isinstance(happening, PageCutAnew):
+            return self._cut_anew(happening)
         name = self.names.get(happening.passage.name, happening.passage.name)
         before = self._on_its_day(name, happening, numbers)
         after_it = _played(before, happening, numbers) if isinstance(happening, TakeResult) else before
@@ -55,6 +58,18 @@ class EarnedMarks:
             tuple(mark for mark in after_it.marks if mark not in before.marks),
             read=after_it.read_day is not None and before.read_day is None,
         )
+
+    def _cut_anew(self, said: PageCutAnew) -> Earned:
+        name = self.names.get(said.is_now, said.is_now)
+        before = self.records.get(name)
+        self.records = dict(records_cut_anew(self.records, self.names, said))
+        now = self.records.get(name)
+        if now is None:
+            return Earned(name)
+        had = before.marks if before is not None else ()
+        was_read = before is not None and before.read_day is not None
+        new = tuple(mark for mark in now.marks if mark not in had)
+        return Earned(name, new, read=now.read_day is not None and not was_read)
 
     def _on_its_day(self, name: str, event: Event, numbers: CoachNumbers) -> PassageRecord:
         known = self.records.get(name)

@@ -169,8 +169,34 @@ class PassageRenamed:
     is_now: str
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FormerPage:
+    """Notes `first` to `last` of a page stood on the page `name`, where each had a number higher by `shift`. Raises
+    `ValueError` for notes that no page has.
+    """
+
+    name: str
+    first: int
+    last: int
+    shift: int = 0
+
+    def __post_init__(self) -> None:
+        if not 1 <= self.first <= self.last or self.first + self.shift < 1:
+            raise ValueError(f"no page has the notes {self.first} to {self.last}, {self.shift} further on")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PageCutAnew:
+    """A tune is cut into pages otherwise than before: where the notes of the page called `is_now` stood, at first the
+    page that most of them stood on.
+    """
+
+    is_now: str
+    former: tuple[FormerPage, ...]
+
+
 Event = PassageOpened | TakeResult | Overruled
 """What the coach answers with a decision."""
 
-Happening = Event | PassageRenamed
+Happening = Event | PassageRenamed | PageCutAnew
 """All that makes the coach's state."""

@@ -9,13 +9,24 @@ from typing import Annotated, Any
 import msgspec
 from msgspec import Meta
 
+from game.coach.events import PageCutAnew
 from game.coach.numbers import NUMBERS
-from game.coach.plan.course import FEWEST_BARS, MOST_BARS, MOST_TUNES, ROUNDS, USUAL_BARS, Course, CourseBars
+from game.coach.plan.course import (
+    FEWEST_BARS,
+    MOST_BARS,
+    MOST_TUNES,
+    ROUNDS,
+    USUAL_BARS,
+    Course,
+    CourseBars,
+    bars_cut_anew,
+)
 from game.coach.plan.plan_steps import StepKind
 from game.coach.plan.programme import TUNES, Programme
 from game.coach.plan.sitting_aim import AimKind, SittingAim
 from game.player.kept_signature import PlayerSignature, told_signature
 from game.practice_log.queries.facts import Fact
+from game.practice_log.queries.passage_facts import said_of_passage
 from game.practice_log.rows.entry_rows import About
 from game.text.clean_text import cleaned
 
@@ -29,6 +40,7 @@ ABOUT_DESK = (
     About.COURSE,
     About.COURSE_BARS,
     About.SLIP_OFFERED,
+    About.CUT_ANEW,
 )
 _MOST_MINUTES = 24 * 60.0
 
@@ -120,6 +132,7 @@ class DeskFacts:
             About.COURSE: self._course,
             About.COURSE_BARS: self._play_bars,
             About.SLIP_OFFERED: self._offer_slip,
+            About.CUT_ANEW: self._cut_anew,
         }
         heard = hears.get(fact.about)
         if heard is not None:
@@ -201,6 +214,17 @@ class DeskFacts:
             day=told.day,
         )
         self._bars.setdefault(cleaned(told.course), []).append(bars)
+
+    def _cut_anew(self, content: dict[str, Any]) -> None:
+        """A page that all pages were signed, or played in a course, on which its notes stood, is so too."""
+        for said in said_of_passage(content):
+            if isinstance(said, PageCutAnew):
+                days = [self.signed.get(page.name) for page in said.former]
+                signed = [day for day in days if day is not None]
+                if len(signed) == len(days):
+                    self.signed.setdefault(said.is_now, max(signed))
+                for played in self._bars.values():
+                    played += [bars for at in range(1, len(ROUNDS) + 1) for bars in bars_cut_anew(said, played, at)]
 
 
 def step_content(day: date, step: StepDone) -> dict[str, Any]:

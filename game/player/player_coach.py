@@ -1,6 +1,7 @@
 """The coach at the desk: what it hears and says goes into the practice log, and comes out of it at the next start."""
 
 from collections.abc import Callable
+from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
 from typing import Any
@@ -10,8 +11,9 @@ import msgspec
 
 from game.coach.coach import NOTHING_KNOWN, advance, replayed
 from game.coach.decisions import Decision, Offer
-from game.coach.events import Event, Overruled, PassageFacts, PassageOpened, Wish, facts_of
+from game.coach.events import Event, Overruled, PageCutAnew, PassageFacts, PassageOpened, Wish, facts_of
 from game.coach.marks import Mark
+from game.coach.pages_cut_anew import records_cut_anew
 from game.coach.records import CoachState, PassageRecord
 from game.coach.renamed_passages import renamed
 from game.coach.stages import Pulse, Stage
@@ -146,6 +148,16 @@ class PlayerCoach:
         """
         self.projection.state = renamed(self.state, passage_key(was), passage_key(is_now))
         self._log.record_fact(About.RENAMED_PASSAGE, {"was": _told(was), "is": _told(is_now)})
+
+    def cut_anew(self, said: PageCutAnew) -> None:
+        """A tune is cut into pages otherwise than it was: what its pages earned goes over. It is said where it is
+        news.
+        """
+        state = self.state
+        records = records_cut_anew(state.records, state.renamed, said)
+        if records is not state.records:
+            self.projection.state = replace(state, records=records)
+            self._log.facts.cut_anew(said)
 
     def facts(self, passage: Passage) -> PassageFacts:
         """What the coach must know of a passage. It is known by its notes, whatever the tune is called."""

@@ -11,6 +11,7 @@ from datetime import date, datetime
 from pathlib import Path
 from typing import Any
 
+from game.coach.events import PageCutAnew
 from game.coach.plan.course import Course, CourseBars
 from game.coach.plan.programme import Programme
 from game.coach.plan.sitting_aim import SittingAim
@@ -33,6 +34,7 @@ from game.player.what_was_said import WhatWasSaid
 from game.practice.paper_practice import PaperTake
 from game.practice_log.database.identity import Identity
 from game.practice_log.queries.facts import Fact, facts_about
+from game.practice_log.queries.passage_facts import cut_anew_content
 from game.practice_log.rows.bar_contents import stretch_of
 from game.practice_log.rows.entry_rows import About, us_of
 from game.practice_log.writing.practice_log import PracticeLog
@@ -169,6 +171,10 @@ class PlayerFacts:
     def play_course_bars(self, title: str, bars: CourseBars) -> None:
         """Bars of a course were played through."""
         self._tell(About.COURSE_BARS, course_bars_content(title, bars))
+
+    def cut_anew(self, said: PageCutAnew) -> None:
+        """A page is one since its tune was cut anew: what its former pages earned goes over."""
+        self._tell(About.CUT_ANEW, cut_anew_content(said))
 
     def spend_on_step(self, day: date, step: StepDone) -> None:
         """Minutes were spent on a step of the plan of `day`, or it was skipped."""

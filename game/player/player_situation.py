@@ -66,9 +66,9 @@ class PlayerSituation:
         settings, notes = self._settings(), self._notes
         mastery, neck_map = notes.mastery, settings.neck_map()
         seen, entries = self._facts().opened_tunes | self._met_after_all, shelf()
-        standings = self.passages.standings(
-            [entry for entry in entries if entry.name in seen], self._coach.state.records, notes.day
-        )
+        of_player = [entry for entry in entries if entry.name in seen]
+        self._take_over_former_pages(of_player)
+        standings = self.passages.standings(of_player, self._coach.state.records, notes.day)
         begun = {standing.tune for standing in standings}
         met = frozenset(one.sounding for one in self.ink().pitches if one.ink is not Ink.NOT_MET)
         in_courses = {tune for one in self._facts().desk.courses for tune in one.tunes}
@@ -99,6 +99,14 @@ class PlayerSituation:
             own_tunes=frozenset(entry.name for entry in entries if not entry.shipped),
             course=self.courses.today(),
         )
+
+    def _take_over_former_pages(self, entries: Iterable[ShelfEntry]) -> None:
+        """What pages earned before tunes were cut as their phrases fall goes over to those of now, once all is known
+        that they earned; said once, however often it is looked at.
+        """
+        if self._coach.projection.complete:
+            for said in self.passages.cut_anew(entries):
+                self._coach.cut_anew(said)
 
     def tomorrow(self, done: MinutesOfDay) -> Situation:
         """What the plan of the next day will be made from, as things stand now: nothing is done of it yet."""

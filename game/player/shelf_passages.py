@@ -1,8 +1,11 @@
 """The passages of the tunes on the shelf, and how they stand with a player. Each tune is opened once."""
 
-from collections.abc import Callable, Container, Iterable, Mapping
+from bisect import bisect_right
+from collections.abc import Callable, Container, Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from typing import NamedTuple
 
+from game.coach.events import PageCutAnew
 from game.coach.numbers import NUMBERS
 from game.coach.plan.plan_steps import PassageStanding
 from game.coach.record_update import record_on
@@ -12,9 +15,10 @@ from game.coach.stages import Stage
 from game.errors import HomefretError
 from game.message import Message, message
 from game.music.at_reading import at_reading
-from game.music.passage import passages_of
+from game.music.passage import Passage, passages_of
 from game.music.score import Reading
 from game.music.written import written_out
+from game.player.new_pages import new_pages
 from game.player.settings import Settings
 from game.practice_log.rows.passage_key import passage_key
 from game.tunes.library.library import ShelfEntry, open_entry
@@ -34,27 +38,53 @@ class ShelfPassage:
     bars: int = 0
 
 
+class _TunePassages(NamedTuple):
+    """The passages of a tune by their names, what is to be said of those that are others than before, and where the
+    pages of before stood that are none any more.
+    """
+
+    now: list[tuple[str, ShelfPassage]]
+    cut_anew: tuple[PageCutAnew, ...] = ()
+    former: tuple[tuple[str, ShelfPassage], ...] = ()
+
+
 class ShelfPassages:
     """The passages of whichever entries are asked about, as the player of `settings` reads them."""
 
     def __init__(self, settings: Callable[[], Settings]) -> None:
         self._settings = settings
-        self._passages_of: dict[tuple[str, Reading], list[tuple[str, ShelfPassage]]] = {}
+        self._opened: dict[tuple[str, Reading], _TunePassages] = {}
 
     def forget(self, tune: str) -> None:
         """A tune is read in another order from now on."""
-        self._passages_of = {which: found for which, found in self._passages_of.items() if which[0] != tune}
+        self._opened = {which: found for which, found in self._opened.items() if which[0] != tune}
 
     def of(self, entry: ShelfEntry) -> list[tuple[str, ShelfPassage]]:
         """The passages of a tune by their names; of one that cannot be opened, none."""
-        which = (entry.name, self._settings().neck_map().reading)
-        if which not in self._passages_of:
-            self._passages_of[which] = _opened(entry, which[1])
-        return self._passages_of[which]
+        return self._of(entry, self._reading).now
+
+    def cut_anew(self, entries: Iterable[ShelfEntry]) -> Iterator[PageCutAnew]:
+        """The passages of some tunes that are others than those of before."""
+        reading = self._reading
+        for entry in entries:
+            yield from self._of(entry, reading).cut_anew
 
     def by_name(self, entries: Iterable[ShelfEntry]) -> Mapping[str, ShelfPassage]:
-        """The passages of some tunes by their names."""
-        return {name: place for entry in entries for name, place in self.of(entry)}
+        """The passages of some tunes by their names; those of before among them."""
+        reading = self._reading
+        opened = [self._of(entry, reading) for entry in entries]
+        former = {name: place for one in opened for name, place in one.former}
+        return former | {name: place for one in opened for name, place in one.now}
+
+    @property
+    def _reading(self) -> Reading:
+        return self._settings().neck_map().reading
+
+    def _of(self, entry: ShelfEntry, reading: Reading) -> _TunePassages:
+        which = (entry.name, reading)
+        if which not in self._opened:
+            self._opened[which] = _opened(entry, reading)
+        return self._opened[which]
 
     def standings(
         self, entries: Iterable[ShelfEntry], records: Mapping[str, PassageRecord], day: int
@@ -65,9 +95,10 @@ class ShelfPassages:
         practised = {name: at for at, (name, record) in enumerate(records.items()) if record.practised_day is not None}
         if not practised:
             return ()
-        homes, found = self._settings().neck_map().places, []
+        neck_map = self._settings().neck_map()
+        homes, found = neck_map.places, []
         for entry in entries:
-            passages = self.of(entry)
+            passages = self._of(entry, neck_map.reading).now
             if any(name in practised for name, _ in passages):
                 reached = (
                     one for one in passages if one[0] in practised or not homes.keys().isdisjoint(one[1].soundings)
@@ -77,7 +108,8 @@ class ShelfPassages:
 
     def was_met(self, entry: ShelfEntry, records: Container[str]) -> bool:
         """Whether any bars of a tune were on the desk before, under whatever name and on whichever computer."""
-        return any(name in records for name, _ in self.of(entry))
+        opened = self._of(entry, self._reading)
+        return any(name in records for name, _ in (*opened.now, *opened.former))
 
 
 def standing_of(
@@ -105,23 +137,27 @@ def standing_of(
     )
 
 
-def _opened(entry: ShelfEntry, reading: Reading) -> list[tuple[str, ShelfPassage]]:
+def _opened(entry: ShelfEntry, reading: Reading) -> _TunePassages:
     try:
         score = written_out(at_reading(open_entry(entry), reading))
     except HomefretError:
-        return []
-    found = []
-    for index, passage in enumerate(passages_of(score)):
-        first, last = passage.said_bars
-        title = message("passage.bars_of_tune", title=entry.title, first=first, last=last)
-        notes = passage.notes
-        place = ShelfPassage(
-            entry,
-            index,
-            title,
-            tuple(note.sounding for note in notes),
-            tuple(note.pitch.name for note in notes),
-            len(passage.bars),
-        )
-        found.append((passage_key(passage), place))
-    return found
+        return _TunePassages([])
+    pages = [(passage_key(page), page) for page in passages_of(score)]
+    now = [(name, _placed(entry, index, page)) for index, (name, page) in enumerate(pages)]
+    new = new_pages(score, pages)
+    starts = [page.start for _, page in pages]
+    former = ((name, _placed(entry, max(0, bisect_right(starts, page.start) - 1), page)) for name, page in new.former)
+    return _TunePassages(now, new.said, tuple(former))
+
+
+def _placed(entry: ShelfEntry, index: int, page: Passage) -> ShelfPassage:
+    first, last = page.said_bars
+    notes = page.notes
+    return ShelfPassage(
+        entry,
+        index,
+        message("passage.bars_of_tune", title=entry.title, first=first, last=last),
+        tuple(note.sounding for note in notes),
+        tuple(note.pitch.name for note in notes),
+        len(page.bars),
+    )

@@ -6,7 +6,16 @@ import pytest
 
 from game.coach.coach import replayed
 from game.coach.earned_marks import EarnedMarks
-from game.coach.events import Overruled, PassageFacts, PassageOpened, PassageRenamed, TakeResult, Wish
+from game.coach.events import (
+    FormerPage,
+    Overruled,
+    PageCutAnew,
+    PassageFacts,
+    PassageOpened,
+    PassageRenamed,
+    TakeResult,
+    Wish,
+)
 from game.coach.marks import Mark
 from game.coach.stages import Stage
 from tests.sampling import how_many
@@ -26,6 +35,9 @@ def happenings(seed):
             yield Overruled(passage=facts, day=day, wish=rng.choice(list(Wish)))
         elif chance < 0.23:
             yield PassageRenamed(was=facts.name, is_now=rng.choice(FACTS).name)
+        elif chance < 0.28:
+            former = (FormerPage(name=facts.name, first=1, last=8), FormerPage(name="mill", first=9, last=12))
+            yield PageCutAnew(is_now=rng.choice((*FACTS, PassageFacts(name="race"))).name, former=former)
         else:
             clean = rng.choice((0, 10, 11, 12, 12, 12))
             timed = rng.random() < 0.7

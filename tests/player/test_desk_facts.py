@@ -9,7 +9,7 @@ from game.coach.plan.course import Course, CourseBars
 from game.coach.plan.plan_steps import StepKind
 from game.coach.plan.programme import Programme
 from game.coach.plan.sitting_aim import AimKind, SittingAim
-from game.player.desk_facts import ABOUT_DESK, DeskFacts, StepDone
+from game.player.desk_facts import ABOUT_DESK, DeskFacts, StepDone, course_bars_content
 from game.player.kept_signature import PlayerSignature
 from game.player.player_log import PlayerLog
 from game.practice_log.queries.facts import Fact
@@ -145,3 +145,16 @@ def test_minutes_of_another_day_are_not_of_this_one():
     assert heard((About.PLAN_STEP, told | {"day": "2026-11-29"})).steps_on(DAY) == (
         replace(StepDone(kind=StepKind.WARM_UP, minutes=1.0)),
     )
+
+
+def test_a_page_cut_anew_is_signed_and_played_where_all_its_former_pages_were():
+    new, other = "c" * 32, "d" * 32
+    former = [{"key": key, "first": first, "last": first + 7, "shift": 0} for key, first in ((A, 1), (B, 9))]
+    signed = [(About.SIGNED_PAGE, {"passage": key, "day": f"2026-11-2{at}"}) for at, key in enumerate((A, B), 4)]
+    played = [(About.COURSE_BARS, course_bars_content(BOOK.title, replace(BARS, passage=key))) for key in (A, B)]
+    cut = (About.CUT_ANEW, {"is": new, "former": former})
+    desk = heard(*signed, *played, cut, cut, (About.CUT_ANEW, {"is": other, "former": []}))
+    assert desk.signed == {A: date(2026, 11, 24), B: date(2026, 11, 25), new: date(2026, 11, 25)}
+    assert [one.passage for one in desk.course_bars(BOOK.title)] == [A, B, new]
+    half = heard(signed[0], played[0], cut)
+    assert (list(half.signed), len(half.course_bars(BOOK.title))) == ([A], 1)

@@ -1,7 +1,17 @@
 """What is known of a player, and what their plan is made from."""
 
+from dataclasses import replace
+
+from game.coach.marks import Mark
 from game.coach.plan.programme import Programme
-from game.tunes.library.library import shelf
+from game.music.former_pages import former_pages
+from game.player.player_coach import PlayerCoach
+from game.practice.take_request import request_for
+from game.practice_log.queries.facts import facts_about
+from game.practice_log.rows.entry_rows import About
+from game.practice_log.rows.passage_key import passage_key
+from game.screens.routes import ToPage
+from game.tunes.library.library import open_entry, shelf
 from tests.screens.table import Table
 
 
@@ -15,3 +25,53 @@ def test_a_programme_tells_how_many_pages_wait(tmp_path):
     assert [tune.tune for tune in standing.tunes] == list(names)
     assert standing.pages_left == sum(len(plan.passages.of(entry)) for entry in shelf()[:3])
     assert not standing.ready
+
+
+def practised_before(table, entry, *which):
+    """Former pages of a tune, found note by note, as long as it was cut every four bars. Their names."""
+    table.context.session.log.facts.open_tune(entry.name)
+    request = request_for(open_entry(entry), table.context.settings.neck_map())
+    pages = former_pages(request.passage.score)
+    for index in which:
+        table.go(ToPage(replace(request, passages=(pages[index],), index=0)))
+        table.play_through()
+    return [passage_key(pages[index]) for index in which]
+
+
+def said_in(log):
+    log.flush()
+    with log.reading() as connection:
+        return list(facts_about(connection, log.player.uuid, About.CUT_ANEW))
+
+
+def test_what_was_earned_of_former_pages_goes_over_to_those_of_now_once_and_for_good(tmp_path):
+    """Of the Ode: bars 9 to 12 and 13 to 16 were practised, 9 to 11 and 12 to 16 are pages."""
+    table = Table(tmp_path)
+    session = table.context.session
+    ode = next(entry for entry in shelf() if entry.name == "65-ode-to-joy-in-c")
+    third, fourth = practised_before(table, ode, 2, 3)
+    known = dict(session.coach.state.records)
+    standings = {one.name: one for one in session.plan.situation().passages}
+    names = [name for name, _ in session.plan.passages.of(ode)]
+    assert [standings[name].marks for name in names[2:]] == [(Mark.FOUND,)] * 2
+    assert [standings[name].last_day for name in names] == [None, None, session.notes.day, session.notes.day]
+    records = session.coach.state.records
+    assert {name: records[name] for name in known} == known, "what the former pages earned stays theirs"
+    assert len(said_in(session.log)) == 2
+    assert PlayerCoach(session.log, target_bpm=lambda: 100).state == session.coach.state
+    session.plan.situation()
+    assert len(said_in(session.log)) == 2, "said once"
+    found = session.plan.known.find_passage(fourth)
+    assert dict(found.title.values)["first"] == "13", "it is still found by its old name"
+    assert third not in names
+
+
+def test_of_bars_that_were_not_played_nothing_is_said_to_be_found(tmp_path):
+    table = Table(tmp_path)
+    session = table.context.session
+    ode = next(entry for entry in shelf() if entry.name == "65-ode-to-joy-in-c")
+    practised_before(table, ode, 3)
+    standings = {one.name: one for one in session.plan.situation().passages}
+    names = [name for name, _ in session.plan.passages.of(ode)]
+    assert (standings[names[3]].marks, standings[names[3]].last_day) == ((), session.notes.day)
+    assert standings[names[2]].last_day is None

@@ -12,7 +12,7 @@ from typing import Any
 from uuid import UUID
 
 from game.coach.coach import advance
-from game.coach.events import Overruled, PassageOpened, Wish, facts_of
+from game.coach.events import FormerPage, Overruled, PageCutAnew, PassageOpened, Wish, facts_of
 from game.coach.notes.mastery import mastery_after
 from game.coach.notes.note_reads import take_reads
 from game.coach.stages import Pulse, Stage
@@ -24,6 +24,7 @@ from game.player.player_notes import judged_take
 from game.practice_log.database.identity import Identity
 from game.practice_log.database.store import open_store
 from game.practice_log.queries.figures import figures_of
+from game.practice_log.queries.passage_facts import cut_anew_content
 from game.practice_log.queries.take_sightings import sighting_now, sightings_up_to_date
 from game.practice_log.rows.bar_contents import stretch_of
 from game.practice_log.rows.decision_rows import coach_result, put_decision
@@ -61,7 +62,7 @@ class Thing:
 def things(seed: int, devices: int, many: int = 24) -> list[Thing]:
     """A few days of practice, in the order of time."""
     rng, minutes, found = Random(f"things {seed}"), 0.0, []
-    words = ["take"] * 12 + ["open"] * 3 + ["overrule"] * 2 + ["hear", "ear", "rename"]
+    words = ["take"] * 12 + ["open"] * 3 + ["overrule"] * 2 + ["hear", "ear", "rename", "cut"]
     for _ in range(many):
         minutes += rng.choice((3, 5, 40, 400, 1500))
         what = rng.choice(words)
@@ -114,6 +115,16 @@ class Device:
                 was, is_now = passages_of(TUNE)[0], passages_of(CORRECTED)[0]
                 self._tell(About.RENAMED_PASSAGE, {"was": told(was), "is": told(is_now)}, at)
                 self.start()
+            case "cut":
+                self._cut(thing, at)
+
+    def _cut(self, thing: Thing, at: Any) -> None:
+        first, second = (passage_key(one) for one in passages_of(TUNE))
+        parts = (FormerPage(name=first, first=1, last=6), FormerPage(name=second, first=7, last=9, shift=-6))
+        other = passage_key(PASSAGES[-2])
+        is_now = (passage_key(PASSAGES[-1]), other, passage_key(whole_tune(TUNE)))[int(thing.chance * 3)]
+        self._tell(About.CUT_ANEW, cut_anew_content(PageCutAnew(is_now=is_now, former=parts)), at)
+        self.start()
 
     def _play(self, thing: Thing, at: Any) -> None:
         timed = thing.chance < 0.4

@@ -7,6 +7,7 @@ Pure: what was played is told bars by bars (`CourseBars`), in the order of every
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
+from game.coach.events import PageCutAnew
 from game.coach.stages import Stage
 
 ROUNDS = (Stage.PLACES, Stage.RHYTHM, Stage.TIME)
@@ -117,6 +118,34 @@ def course_standing(
         today=_of_today(left, course.bars_a_day - today_done),
         now=_figures(here, now),
         before=_figures(here - 1, before),
+    )
+
+
+def bars_cut_anew(said: PageCutAnew, played: Sequence[CourseBars], at: int) -> tuple[CourseBars, ...]:
+    """A page that was cut anew, as it was played the `at`-th time through: none unless all pages were on which its
+    notes stood, of each of which it has its share; none where it was played itself.
+    """
+    first: dict[str, CourseBars] = {}
+    for bars in played:
+        if bars.round == at:
+            first.setdefault(bars.passage, bars)
+    of = [first.get(page.name) for page in said.former]
+    shares = [
+        (bars, min(1.0, (page.last - page.first + 1) / max(bars.notes, 1)))
+        for page, bars in zip(said.former, of, strict=True)
+        if bars is not None
+    ]
+    if said.is_now in first or len(shares) < len(said.former):
+        return ()
+    return (
+        CourseBars(
+            passage=said.is_now,
+            round=at,
+            wrong=round(sum(share * bars.wrong for bars, share in shares)),
+            notes=round(sum(share * bars.notes for bars, share in shares)),
+            seconds=sum(share * bars.seconds for bars, share in shares),
+            day=max(bars.day for bars, _ in shares),
+        ),
     )
 
 

@@ -14,6 +14,7 @@ from uuid import UUID
 from game.coach.events import (
     Happening,
     Overruled,
+    PageCutAnew,
     PassageFacts,
     PassageOpened,
     PassageRenamed,
@@ -37,8 +38,12 @@ from game.practice_log.queries.entry_order import (
     bounds,
 )
 from game.practice_log.queries.facts import fact_content, facts_about
+from game.practice_log.queries.passage_facts import said_of_passage
 from game.practice_log.queries.take_sightings import sightings_up_to_date
 from game.practice_log.rows.entry_rows import About
+
+ABOUT_PASSAGES = (About.RENAMED_PASSAGE, About.CUT_ANEW)
+"""The facts that the coach hears of."""
 
 OPENED, TAKE, OVERRULED = "passage opened", "take", "overruled"
 _VERDICTS = {verdict.value: verdict for verdict in Verdict}
@@ -55,10 +60,10 @@ SELECT CASE kind WHEN 'coach' THEN row END, CASE kind WHEN 'fact' THEN row END, 
     UNION ALL
     SELECT entry.kind, entry.row, 0, 0, {ORDER}
     FROM fact CROSS JOIN entry ON entry.kind = 'fact' AND entry.row = fact.fact CROSS JOIN device USING (device)
-    WHERE fact.about = '{About.RENAMED_PASSAGE.value}' AND {BETWEEN}
+    WHERE fact.about IN ({", ".join(f"'{about.value}'" for about in ABOUT_PASSAGES)}) AND {BETWEEN}
 ) ORDER BY moment_us, uuid, sequence, at_us
 """
-_RENAMED = """
+_TOLD = """
 SELECT position, CAST(content AS BLOB) FROM temp.heard_in_order CROSS JOIN fact USING (fact)
 WHERE length(content) < 1000000
 """
@@ -123,9 +128,9 @@ def events_of(
     at_once: int | None = None,
     find_times: bool = True,
 ) -> Iterator[Happening]:
-    """All that the coach heard, and which passages were read anew, after a position and up to another, in the order of
-    everything: feed it to `coach.replayed`. One a time is in memory; `at_once` as in `sums_attached`. Without the times
-    that notes took to find it is three times as quick.
+    """All that the coach heard, and which passages were read or cut anew, after a position and up to another, in the
+    order of everything: feed it to `coach.replayed`. One a time is in memory; `at_once` as in `sums_attached`. Without
+    the times that notes took to find it is three times as quick.
     """
     with sightings_up_to_date(connection, player, at_once=at_once):
         connection.execute("DROP TABLE IF EXISTS temp.heard_in_order")
@@ -136,12 +141,12 @@ def events_of(
 
 
 def _events_in_order(connection: sqlite3.Connection, results: "ResultAt") -> Iterator[Happening]:
-    renamed = _renamed(connection)
+    told = _told(connection)
     for position, kind, name, rate, usual, target_bpm, day, begin_at, wish, wish_bpm, *take in connection.execute(
         _EVENTS
     ):
-        while renamed and renamed[0][0] < position:
-            yield renamed.pop(0)[1]
+        while told and told[0][0] < position:
+            yield told.pop(0)[1]
         facts = PassageFacts(name=name, notes_per_beat=rate, usual_note_beats=usual, target_bpm=target_bpm)
         if kind == OPENED:
             yield PassageOpened(passage=facts, day=day, begin_at=Stage(begin_at))
@@ -149,7 +154,7 @@ def _events_in_order(connection: sqlite3.Connection, results: "ResultAt") -> Ite
             yield Overruled(passage=facts, day=day, wish=Wish(wish), tempo_bpm=wish_bpm)
         else:
             yield results(position, _take_facts(facts, day, take))
-    yield from (said for _, said in renamed)
+    yield from (said for _, said in told)
 
 
 ResultAt = Callable[[int, TakeFacts], TakeResult]
@@ -200,22 +205,18 @@ def renamed_passages(connection: sqlite3.Connection, player: UUID) -> dict[str, 
     """The keys of passages whose file was read anew, with what they are now."""
     state = CoachState()
     for fact in facts_about(connection, player, About.RENAMED_PASSAGE):
-        for said in _said(fact.content):
-            state = renamed(state, said.was, said.is_now)
+        for said in said_of_passage(fact.content):
+            if isinstance(said, PassageRenamed):
+                state = renamed(state, said.was, said.is_now)
     return dict(state.renamed)
 
 
-def _said(content: Any) -> Iterator[PassageRenamed]:
-    """What a fact says; nothing where it makes no sense."""
-    match content:
-        case {"was": {"key": str(was)}, "is": {"key": str(is_now)}}:
-            yield PassageRenamed(was=was, is_now=is_now)
-
-
-def _renamed(connection: sqlite3.Connection) -> list[tuple[int, PassageRenamed]]:
-    """Which passages were read anew, by their place among what the coach heard; what makes no sense is passed over."""
-    rows = connection.execute(_RENAMED).fetchall()
-    return [(position, said) for position, raw in rows for said in _said(fact_content(raw))]
+def _told(connection: sqlite3.Connection) -> list[tuple[int, PassageRenamed | PageCutAnew]]:
+    """Which passages were read anew or cut anew, by their place among what the coach heard; what makes no sense is
+    passed over.
+    """
+    rows = connection.execute(_TOLD).fetchall()
+    return [(position, said) for position, raw in rows for said in said_of_passage(fact_content(raw))]
 
 
 class _Rows:

@@ -9,7 +9,7 @@ from uuid import UUID
 import msgspec
 
 from game.coach.earned_marks import EarnedMarks
-from game.coach.events import PassageFacts, TakeResult
+from game.coach.events import PageCutAnew, PassageFacts, TakeResult
 from game.coach.marks import Mark, SignOff
 from game.coach.numbers import NUMBERS
 from game.coach.records import PassageRecord
@@ -17,6 +17,7 @@ from game.practice_log.queries.coach_events import events_of
 from game.practice_log.queries.entry_order import Position
 from game.practice_log.queries.sums_file import Part
 from game.practice_log.queries.take_sightings import SIGHTINGS
+from game.practice_log.rows.row_values import json_array
 
 _MARK = "number INTEGER PRIMARY KEY, passage TEXT NOT NULL, mark TEXT NOT NULL, day TEXT NOT NULL, upto_us INTEGER"
 _EMPTY = (
@@ -29,6 +30,14 @@ _EMPTY = (
 what the next ones go on from, for each cut of the log that is kept.
 """
 
+
+_EARNED = "INSERT INTO summaries.mark (passage, mark, day, upto_us) VALUES (?, ?, ?, ?)"
+_INHERITED = """
+INSERT INTO summaries.mark (passage, mark, day, upto_us)
+SELECT ?1, mark, MAX(day), ?2 FROM summaries.mark
+WHERE passage IN (SELECT value FROM json_each(?3)) AND mark = ?4 GROUP BY mark
+"""
+"""What a page that was cut anew has from former ones, on the day on which the last of them earned it."""
 
 READ = "read"
 """Stands among the marks for bars that were right at first sight."""
@@ -61,11 +70,14 @@ def _add(connection: sqlite3.Connection, player: UUID, after: Position, upto: Po
     earned = _so_far(connection, after)
     for happening in events_of(connection, player, after=after, upto=upto, find_times=False):
         name, marks, read = earned.hear(happening)
+        words = (*(mark.value for mark in marks), *((READ,) if read else ()))
         if isinstance(happening, TakeResult):
             day = date.fromordinal(happening.day).isoformat()
-            words = (*(mark.value for mark in marks), *((READ,) if read else ()))
-            rows = [(name, word, day, upto.moment_us) for word in words]
-            connection.executemany("INSERT INTO summaries.mark (passage, mark, day, upto_us) VALUES (?, ?, ?, ?)", rows)
+            connection.executemany(_EARNED, [(name, word, day, upto.moment_us) for word in words])
+        elif isinstance(happening, PageCutAnew):
+            names = {page.name for page in happening.former}
+            former = json_array(sorted(names | {earned.names.get(one, one) for one in names}))
+            connection.executemany(_INHERITED, [(name, upto.moment_us, former, word) for word in words])
     connection.execute(
         "DELETE FROM summaries.marks_so_far WHERE upto_us NOT IN (SELECT moment_us FROM summaries.cut WHERE part = ?)",
         (MARKS.name,),
@@ -101,9 +113,9 @@ def _record(kept: _Record) -> PassageRecord:
     )
 
 
-_RULES = "3"
+_RULES = "4"
 """One more whenever marks are earned by other rules: 2 since they ask for time too, and what was said stays, 3 since
-what was right at first sight is marked as read.
+what was right at first sight is marked as read, 4 since pages may be cut anew.
 """
 
 MARKS = Part(name="marks", rules=_RULES + repr(NUMBERS) + SIGHTINGS.rules, empty=_EMPTY, forget=_forget, add=_add)

@@ -34,6 +34,7 @@ class About(Enum):
     HEARD = "heard"
     MET_LINE = "line"
     RENAMED_PASSAGE = "renamed passage"
+    CUT_ANEW = "cut anew"
     ASSIGNMENT = "assignment"
     PLAYER_NAME = "name"
     CLOCK = "clock"

@@ -2,7 +2,8 @@
 
 import pytest
 
-from game.coach.plan.course import Course, CourseBars, CoursePassage, course_standing
+from game.coach.events import FormerPage, PageCutAnew
+from game.coach.plan.course import Course, CourseBars, CoursePassage, bars_cut_anew, course_standing
 from game.coach.stages import Stage
 
 BOOK = Course(title="Forty Solos", tunes=("one", "two"), bars_a_day=8)
@@ -70,3 +71,14 @@ def test_bars_that_are_on_the_shelf_no_more_are_passed_over_and_new_ones_are_pla
 def test_a_day_has_some_bars(bars_a_day):
     with pytest.raises(ValueError, match="2 to 32"):
         Course(title="x", tunes=(), bars_a_day=bars_a_day)
+
+
+def test_a_page_cut_anew_is_played_where_all_its_former_pages_were_and_has_its_share_of_them():
+    said = PageCutAnew(
+        is_now="new", former=(FormerPage(name="b", first=5, last=20), FormerPage(name="a", first=1, last=4))
+    )
+    played = (bars("a", wrong=4, seconds=40.0, day=2), bars("b", wrong=2, seconds=20.0), bars("b", 2))
+    (one,) = bars_cut_anew(said, played, 1)
+    assert (one.passage, one.round, one.wrong, one.notes, one.seconds, one.day) == ("new", 1, 3, 20, 30.0, 2)
+    assert bars_cut_anew(said, played, 2) == ()
+    assert bars_cut_anew(said, (*played, bars("new")), 1) == ()
