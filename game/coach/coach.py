@@ -15,6 +15,7 @@ from game.coach.events import (
     Happening,
     Overruled,
     PageCutAnew,
+    PagePlayed,
     PassageFacts,
     PassageOpened,
     PassageRenamed,
@@ -22,6 +23,7 @@ from game.coach.events import (
 )
 from game.coach.numbers import NUMBERS, CoachNumbers
 from game.coach.pages_cut_anew import records_cut_anew
+from game.coach.played_whole import put_page, record_of_page
 from game.coach.record_update import record_on, updated_record
 from game.coach.records import CoachState, PassageRecord
 from game.coach.renamed_passages import renamed
@@ -48,6 +50,15 @@ def advance(state: CoachState, event: Event, numbers: CoachNumbers = NUMBERS) ->
     return replace(state, records=records, wish=after.wish, decision=after.decision), after.decision
 
 
+def page_played(state: CoachState, played: PagePlayed, numbers: CoachNumbers = NUMBERS) -> CoachState:
+    """The state after a page was played within a clean take of its whole tune, of which it was heard just before. What
+    comes next was decided by the whole.
+    """
+    records = dict(state.records)
+    put_page(records, _page_after(state, played, numbers))
+    return replace(state, records=records)
+
+
 NOTHING_KNOWN = CoachState()
 
 
@@ -67,6 +78,9 @@ def replayed(
         if isinstance(event, PageCutAnew):
             records = dict(records_cut_anew(records, state.renamed, event))
             state = replace(state, records=records)
+            continue
+        if isinstance(event, PagePlayed):
+            put_page(records, _page_after(state, event, numbers))
             continue
         after = _after(state, event, numbers)
         _put(records, after.record)
@@ -91,6 +105,12 @@ def _after(state: CoachState, event: Event, numbers: CoachNumbers) -> _Outcome:
             return _played(state, event, numbers)
         case Overruled():
             return _overruled(state, event, numbers)
+
+
+def _page_after(state: CoachState, played: PagePlayed, numbers: CoachNumbers) -> PassageRecord:
+    name = state.renamed.get(played.result.passage.name, played.result.passage.name)
+    result = replace(played.result, passage=replace(played.result.passage, name=name))
+    return record_of_page(state.records.get(name), PagePlayed(result), state, numbers)
 
 
 def _opened(state: CoachState, event: PassageOpened, numbers: CoachNumbers) -> _Outcome:

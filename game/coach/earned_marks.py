@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 from typing import NamedTuple
 
-from game.coach.events import Event, Happening, PageCutAnew, PassageRenamed, TakeResult
+from game.coach.events import Event, Happening, PageCutAnew, PagePlayed, PassageRenamed, TakeResult
 from game.coach.marks import Mark
 from game.coach.numbers import NUMBERS, CoachNumbers
 from game.coach.pages_cut_anew import records_cut_anew
@@ -47,6 +47,8 @@ class EarnedMarks:
             return Earned(happening.is_now)
         if isinstance(happening, PageCutAnew):
             return self._cut_anew(happening)
+        if isinstance(happening, PagePlayed):
+            happening = happening.result
         name = self.names.get(happening.passage.name, happening.passage.name)
         before = self._on_its_day(name, happening, numbers)
         after_it = _played(before, happening, numbers) if isinstance(happening, TakeResult) else before

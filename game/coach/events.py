@@ -169,6 +169,13 @@ class PassageRenamed:
     is_now: str
 
 
+@dataclass(frozen=True, slots=True)
+class PagePlayed:
+    """A page was played within a clean take of its whole tune: the take, as far as it is of that page."""
+
+    result: TakeResult
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FormerPage:
     """Notes `first` to `last` of a page stood on the page `name`, where each had a number higher by `shift`. Raises
@@ -198,5 +205,5 @@ class PageCutAnew:
 Event = PassageOpened | TakeResult | Overruled
 """What the coach answers with a decision."""
 
-Happening = Event | PassageRenamed | PageCutAnew
+Happening = Event | PassageRenamed | PageCutAnew | PagePlayed
 """All that makes the coach's state."""

@@ -24,9 +24,10 @@ from game.coach.plan.course import (
 from game.coach.plan.plan_steps import StepKind
 from game.coach.plan.programme import TUNES, Programme
 from game.coach.plan.sitting_aim import AimKind, SittingAim
+from game.coach.played_whole import PageOfWhole
 from game.player.kept_signature import PlayerSignature, told_signature
 from game.practice_log.queries.facts import Fact
-from game.practice_log.queries.passage_facts import said_of_passage
+from game.practice_log.queries.passage_facts import said_of_passage, told_tune_pages
 from game.practice_log.rows.entry_rows import About
 from game.text.clean_text import cleaned
 
@@ -41,6 +42,7 @@ ABOUT_DESK = (
     About.COURSE_BARS,
     About.SLIP_OFFERED,
     About.CUT_ANEW,
+    About.TUNE_PAGES,
 )
 _MOST_MINUTES = 24 * 60.0
 
@@ -106,8 +108,9 @@ class StepDone:
 
 
 class DeskFacts:
-    """All that the facts handed in so far come to. `signed` are the days on which pages were signed, by passage;
-    `slip_offered` is whether the slip of paper over the bar being played was offered.
+    """All that the facts handed in so far come to. `signed` are the days on which pages were signed, by passage,
+    `tune_pages` the pages of tunes that were played whole; `slip_offered` is whether the slip of paper over the bar
+    being played was offered.
     """
 
     def __init__(self) -> None:
@@ -115,6 +118,7 @@ class DeskFacts:
         self.signed: dict[str, date] = {}
         self.slip_offered = False
         self.programme: Programme | None = None
+        self.tune_pages: dict[str, tuple[PageOfWhole, ...]] = {}
         self._courses: dict[str, Course] = {}
         self._bars: dict[str, list[CourseBars]] = {}
         self._steps: dict[date, list[StepDone]] = {}
@@ -133,6 +137,7 @@ class DeskFacts:
             About.COURSE_BARS: self._play_bars,
             About.SLIP_OFFERED: self._offer_slip,
             About.CUT_ANEW: self._cut_anew,
+            About.TUNE_PAGES: self._tell_pages,
         }
         heard = hears.get(fact.about)
         if heard is not None:
@@ -214,6 +219,11 @@ class DeskFacts:
             day=told.day,
         )
         self._bars.setdefault(cleaned(told.course), []).append(bars)
+
+    def _tell_pages(self, content: dict[str, Any]) -> None:
+        told = told_tune_pages(content)
+        if told is not None:
+            self.tune_pages[told.whole] = told.pages
 
     def _cut_anew(self, content: dict[str, Any]) -> None:
         """A page that all pages were signed, or played in a course, on which its notes stood, is so too."""

@@ -3,13 +3,13 @@ goes over to them.
 """
 
 from collections.abc import Sequence
-from itertools import accumulate
 from typing import NamedTuple
 
 from game.coach.events import FormerPage, PageCutAnew
 from game.music.former_pages import former_pages
-from game.music.passage import Passage, whole_tune
+from game.music.passage import Passage
 from game.music.score import Score
+from game.player.note_numbers import NoteNumbers
 from game.practice_log.rows.passage_key import passage_key
 
 
@@ -30,7 +30,7 @@ def new_pages(score: Score, pages: Sequence[tuple[str, Passage]]) -> NewPages:
         return NewPages()
     named = [(passage_key(page), page) for page in before]
     still, former_names = {name for name, _ in pages}, {name for name, _ in named}
-    numbers = _Numbers(score)
+    numbers = NoteNumbers(score)
     said = (
         PageCutAnew(is_now=name, former=_former(page, named, numbers))
         for name, page in pages
@@ -39,7 +39,7 @@ def new_pages(score: Score, pages: Sequence[tuple[str, Passage]]) -> NewPages:
     return NewPages(tuple(said), tuple((name, page) for name, page in named if name not in still))
 
 
-def _former(page: Passage, before: Sequence[tuple[str, Passage]], numbers: "_Numbers") -> tuple[FormerPage, ...]:
+def _former(page: Passage, before: Sequence[tuple[str, Passage]], numbers: NoteNumbers) -> tuple[FormerPage, ...]:
     """Where the notes of a page stood; at first where most of them did."""
     found = []
     for name, one in before:
@@ -50,27 +50,3 @@ def _former(page: Passage, before: Sequence[tuple[str, Passage]], numbers: "_Num
             if first <= last:
                 found.append(FormerPage(name=name, first=first, last=last, shift=shift))
     return tuple(sorted(found, key=lambda part: part.first - part.last))
-
-
-class _Numbers:
-    """The numbers that the notes of a tune have on its pages. A note that is tied into the first bar of a page is
-    struck there.
-    """
-
-    def __init__(self, score: Score) -> None:
-        struck = [0] * len(score.bars)
-        self._tied_into: set[int] = set()
-        for note in whole_tune(score).notes:
-            struck[note.heads[0].bar] += 1
-            self._tied_into.update(head.bar for head in note.heads if head.bar > note.heads[0].bar)
-        self._struck_before = [0, *accumulate(struck)]
-
-    def count(self, start: int, stop: int) -> int:
-        """How many notes bars have, as a page that begins with `start`."""
-        tied = start < stop and start in self._tied_into
-        return self._struck_before[stop] - self._struck_before[start] + tied
-
-    def struck_from(self, page: Passage, bar: int) -> int:
-        """The number on a page of the first note that is struck from a bar on, one that is tied into it left out."""
-        tied = bar == page.start and bar in self._tied_into
-        return 1 + tied + self.count(page.start, bar)

@@ -9,17 +9,30 @@ from uuid import UUID
 
 import msgspec
 
-from game.coach.coach import NOTHING_KNOWN, advance, replayed
+from game.coach.coach import NOTHING_KNOWN, advance, page_played, replayed
 from game.coach.decisions import Decision, Offer
-from game.coach.events import Event, Overruled, PageCutAnew, PassageFacts, PassageOpened, Wish, facts_of
+from game.coach.events import (
+    Event,
+    Overruled,
+    PageCutAnew,
+    PagePlayed,
+    PassageFacts,
+    PassageOpened,
+    TakeResult,
+    Wish,
+    facts_of,
+)
+from game.coach.judged_take import judged_notes
 from game.coach.marks import Mark
 from game.coach.pages_cut_anew import records_cut_anew
+from game.coach.played_whole import pages_played
 from game.coach.records import CoachState, PassageRecord
 from game.coach.renamed_passages import renamed
 from game.coach.stages import Pulse, Stage
 from game.music.passage import Passage
 from game.player.log_fold import Fold
 from game.player.log_projection import LogProjection
+from game.player.pages_of_whole import pages_of_whole
 from game.player.player_log import LogTakeRecorder, PlayerLog
 from game.practice.finished_take import Finished, FinishedNaming, FinishedTake
 from game.practice_log.database.store import Connection
@@ -130,7 +143,9 @@ class PlayerCoach:
         return self._advance(Overruled(passage=facts, day=at.date().toordinal(), wish=wish, tempo_bpm=tempo_bpm), at)
 
     def finish_take(self, finished: Finished, take: LogTakeRecorder) -> Decision:
-        """A take in which something was played is over and in the log: what comes next."""
+        """A take in which something was played is over and in the log: what comes next. A clean one of a whole tune
+        counts for each of its pages.
+        """
         at = self._log.now()
         result = coach_result(
             take.begun,
@@ -140,7 +155,23 @@ class PlayerCoach:
             judgement=finished.judgement if isinstance(finished, FinishedTake) else None,
             named=finished.named if isinstance(finished, FinishedNaming) else (),
         )
-        return self._advance(result, at, take)
+        pages = self._pages_played(finished, take, result) if isinstance(finished, FinishedTake) else ()
+        decision = self._advance(result, at, take)
+        for page in pages:
+            self.projection.state = page_played(self.state, page)
+        return decision
+
+    def _pages_played(
+        self, finished: FinishedTake, take: LogTakeRecorder, result: TakeResult
+    ) -> tuple[PagePlayed, ...]:
+        told = pages_of_whole(finished.passage, self.facts)
+        if told is None:
+            return ()
+        notes = judged_notes(finished.judgement.verdicts, take.begun.asked.notes)
+        pages = pages_played(result, notes, told.pages)
+        if pages:
+            self._log.facts.tell_tune_pages(told)
+        return pages
 
     def rename_passage(self, was: Passage, is_now: Passage) -> None:
         """The file of a passage was read anew, or corrected: what it earned, and how often its bars were met and heard,

@@ -34,7 +34,7 @@ from game.player.what_was_said import WhatWasSaid
 from game.practice.paper_practice import PaperTake
 from game.practice_log.database.identity import Identity
 from game.practice_log.queries.facts import Fact, facts_about
-from game.practice_log.queries.passage_facts import cut_anew_content
+from game.practice_log.queries.passage_facts import TunePagesTold, cut_anew_content, tune_pages_content
 from game.practice_log.rows.bar_contents import stretch_of
 from game.practice_log.rows.entry_rows import About, us_of
 from game.practice_log.writing.practice_log import PracticeLog
@@ -175,6 +175,11 @@ class PlayerFacts:
     def cut_anew(self, said: PageCutAnew) -> None:
         """A page is one since its tune was cut anew: what its former pages earned goes over."""
         self._tell(About.CUT_ANEW, cut_anew_content(said))
+
+    def tell_tune_pages(self, told: TunePagesTold) -> None:
+        """These are the pages of a tune, of which a clean take of the whole counts."""
+        if self.desk.tune_pages.get(told.whole) != told.pages:
+            self._tell(About.TUNE_PAGES, tune_pages_content(told))
 
     def spend_on_step(self, day: date, step: StepDone) -> None:
         """Minutes were spent on a step of the plan of `day`, or it was skipped."""

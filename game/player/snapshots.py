@@ -25,7 +25,7 @@ _FORM = 9
 one of now: 2 since the coach's reasons are messages, 3 since entries have an order of their own, 4 since passages
 may be renamed, 5 since a take is one thing to the coach, and a false start none, 6 since notes turn to ink, 7 since a
 passage keeps the takes and tempi of its ladder, and may be marked as read, 8 since it keeps how its notes came out
-last, and when its rhythm was kept, 9 since pages may be cut anew.
+last, and when its rhythm was kept, 9 since pages may be cut anew, and are played within the whole.
 """
 
 _ENDING = ".snapshot"

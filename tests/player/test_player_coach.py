@@ -3,9 +3,12 @@
 from dataclasses import replace
 
 from game.coach.events import Wish
+from game.coach.marks import Mark
 from game.coach.tempo_ladder import RungStanding, ladder_of
 from game.player.player_coach import PlayerCoach
+from game.practice_log.queries.facts import facts_about
 from game.practice_log.queries.figures import figures_of
+from game.practice_log.rows.entry_rows import About
 from game.practice_log.rows.passage_key import passage_key
 from game.screens.routes import ToPage
 from tests.made import score
@@ -56,3 +59,52 @@ def test_a_rung_that_was_wished_for_comes_back_from_the_log_as_a_wish(table):
     again = PlayerCoach(session.log, target_bpm=lambda: session.settings.target_bpm)
     (rung,) = [one for one in ladder_of(again.state, again.state.decision, notes=7) if one.tempo_bpm == 72]
     assert (rung.standing, rung.wish, rung.kept) == (RungStanding.NOW, True, False)
+
+
+WHOLE = ("F4 q, G4 q, A4 q, Bb4 q", "A4 q, G4 q, F4 h", "G4 q, A4 q, Bb4 q, C5 q", "A4 w")
+
+
+def play_whole(table, wrong=0):
+    """Note by note."""
+    request = table.open(*WHOLE, *WHOLE[1:], "F4 w", key=-1)
+    table.go(ToPage(request.whole_or_passages(), chosen=True))
+    for note in table.screen.take.expected:
+        for _ in range(6 if wrong > 0 else 0):
+            table.play(note.sounding + 1, place=False)
+        wrong -= 1
+        table.play(note.sounding)
+    table.wait(1.5)
+    return [passage_key(page) for page in request.passages]
+
+
+def told_pages(session):
+    assert session.log.flush()
+    with session.log.reading() as log:
+        return [fact.content for fact in facts_about(log, session.log.player.uuid, About.TUNE_PAGES)]
+
+
+def test_a_clean_take_of_the_whole_tune_counts_for_each_of_its_pages(table):
+    """And does so when the log is read, on whatever computer; the pages are told of once."""
+    session = table.context.session
+    pages = play_whole(table)
+    assert len(pages) == 2
+    records = session.coach.state.records
+    for page in pages:
+        assert (records[page].marks, records[page].takes_today) == ((Mark.FOUND,), 1)
+        assert records[page].practised_day == session.notes.day
+    assert session.coach.state.decision.passage not in pages
+    assert len(told_pages(session)) == 1
+    play_whole(table)
+    assert session.coach.state.records[pages[0]].takes_today == 2
+    assert len(told_pages(session)) == 1
+    assert PlayerCoach(session.log, target_bpm=lambda: session.settings.target_bpm).state == session.coach.state
+    with session.log.reading() as log, figures_of(log, session.log.player.uuid) as figures:
+        assert [mark for mark, _ in figures.passages()[0].marks] == [Mark.FOUND.value]
+
+
+def test_one_with_wrong_notes_counts_for_the_whole_alone(table):
+    session = table.context.session
+    pages = play_whole(table, wrong=9)
+    records = session.coach.state.records
+    assert all(name not in records or records[name].practised_day is None for name in pages)
+    assert told_pages(session) == []

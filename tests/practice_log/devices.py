@@ -11,20 +11,23 @@ from random import Random
 from typing import Any
 from uuid import UUID
 
-from game.coach.coach import advance
+from game.coach.coach import advance, page_played
 from game.coach.events import FormerPage, Overruled, PageCutAnew, PassageOpened, Wish, facts_of
+from game.coach.judged_take import judged_notes
 from game.coach.notes.mastery import mastery_after
 from game.coach.notes.note_reads import take_reads
+from game.coach.played_whole import pages_played
 from game.coach.stages import Pulse, Stage
 from game.music.passage import Passage, passages_of, whole_tune
 from game.player.log_fold import fold_log
+from game.player.pages_of_whole import pages_of_whole
 from game.player.player_coach import FOLD as COACH
 from game.player.player_notes import FOLD as NOTES
 from game.player.player_notes import judged_take
 from game.practice_log.database.identity import Identity
 from game.practice_log.database.store import open_store
 from game.practice_log.queries.figures import figures_of
-from game.practice_log.queries.passage_facts import cut_anew_content
+from game.practice_log.queries.passage_facts import cut_anew_content, tune_pages_content
 from game.practice_log.queries.take_sightings import sighting_now, sightings_up_to_date
 from game.practice_log.rows.bar_contents import stretch_of
 from game.practice_log.rows.decision_rows import coach_result, put_decision
@@ -62,12 +65,24 @@ class Thing:
 def things(seed: int, devices: int, many: int = 24) -> list[Thing]:
     """A few days of practice, in the order of time."""
     rng, minutes, found = Random(f"things {seed}"), 0.0, []
-    words = ["take"] * 12 + ["open"] * 3 + ["overrule"] * 2 + ["hear", "ear", "rename", "cut"]
+    words = ["take"] * 12 + ["open"] * 3 + ["overrule"] * 2 + ["hear", "ear", "rename", "cut", "pages"]
     for _ in range(many):
         minutes += rng.choice((3, 5, 40, 400, 1500))
         what = rng.choice(words)
         found.append(Thing(minutes, rng.randrange(devices), what, rng.choice(PASSAGES), rng.random()))
     return found
+
+
+def facts(passage: Passage) -> Any:
+    """What the coach must know of a passage."""
+    lengths = tuple(note.length for note in passage.notes)
+    beat = passage.bars[0].meter.beat_length
+    return facts_of(passage_key(passage), lengths=lengths, beat_length=beat, target_bpm=TARGET_BPM)
+
+
+_TOLD = pages_of_whole(whole_tune(TUNE), facts)
+assert _TOLD is not None
+TOLD = _TOLD
 
 
 class Device:
@@ -117,6 +132,8 @@ class Device:
                 self.start()
             case "cut":
                 self._cut(thing, at)
+            case "pages":
+                self._tell(About.TUNE_PAGES, tune_pages_content(TOLD), at)
 
     def _cut(self, thing: Thing, at: Any) -> None:
         first, second = (passage_key(one) for one in passages_of(TUNE))
@@ -145,6 +162,15 @@ class Device:
         day, minute = over.date().toordinal(), 60 * over.hour + over.minute
         result = coach_result(take, facts(thing.passage), day=day, minute=minute, judgement=judgement)
         self._hear(result, over, number)
+        if thing.passage == whole_tune(TUNE) and self._knows_pages:
+            notes_heard = judged_notes(judgement.verdicts, take.asked.notes)
+            for page in pages_played(result, notes_heard, TOLD.pages):
+                self.coach = page_played(self.coach, page)
+
+    @property
+    def _knows_pages(self) -> bool:
+        told = self.log.execute("SELECT EXISTS (SELECT 1 FROM fact WHERE about = ?)", (About.TUNE_PAGES.value,))
+        return bool(told.fetchone()[0])
 
     def _sighting(self, passage: Passage, mark: str) -> Any:
         known = self.log.execute(
@@ -163,13 +189,6 @@ class Device:
 
     def _recorded(self, at: Any) -> Recorded:
         return Recorded(put_device(self.log, self.identity), put_player(self.log, PLAYER), at)
-
-
-def facts(passage: Passage) -> Any:
-    """What the coach must know of a passage."""
-    lengths = tuple(note.length for note in passage.notes)
-    beat = passage.bars[0].meter.beat_length
-    return facts_of(passage_key(passage), lengths=lengths, beat_length=beat, target_bpm=TARGET_BPM)
 
 
 def told(passage: Passage) -> dict[str, Any]:

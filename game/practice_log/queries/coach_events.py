@@ -6,8 +6,6 @@ Of a take the log keeps only that the coach heard of it: what it heard is worked
 
 import sqlite3
 from collections.abc import Callable, Iterator
-from itertools import groupby
-from operator import itemgetter
 from typing import Any
 from uuid import UUID
 
@@ -38,11 +36,13 @@ from game.practice_log.queries.entry_order import (
     bounds,
 )
 from game.practice_log.queries.facts import fact_content, facts_about
-from game.practice_log.queries.passage_facts import said_of_passage
+from game.practice_log.queries.numbered_rows import NumberedRows
+from game.practice_log.queries.passage_facts import TunePagesTold, said_of_passage, told_tune_pages
 from game.practice_log.queries.take_sightings import sightings_up_to_date
+from game.practice_log.queries.whole_tunes import WholeTunes, tune_pages_told_before
 from game.practice_log.rows.entry_rows import About
 
-ABOUT_PASSAGES = (About.RENAMED_PASSAGE, About.CUT_ANEW)
+ABOUT_PASSAGES = (About.RENAMED_PASSAGE, About.CUT_ANEW, About.TUNE_PAGES)
 """The facts that the coach hears of."""
 
 OPENED, TAKE, OVERRULED = "passage opened", "take", "overruled"
@@ -137,24 +137,41 @@ def events_of(
         connection.execute(_HEARD)
         connection.execute(_IN_ORDER, bounds(player, after, upto))
         results = _results_of_notes(connection) if find_times else _results_of_counts(connection)
-        yield from _events_in_order(connection, results)
+        told = _told(connection)
+        ahead = [said for _, said in told if isinstance(said, TunePagesTold)]
+        wholes = WholeTunes(connection, tune_pages_told_before(connection, player, after), ahead)
+        yield from _events_in_order(connection, results, told, wholes)
 
 
-def _events_in_order(connection: sqlite3.Connection, results: "ResultAt") -> Iterator[Happening]:
-    told = _told(connection)
+def _events_in_order(
+    connection: sqlite3.Connection, results: "ResultAt", told: list["ToldAt"], wholes: WholeTunes
+) -> Iterator[Happening]:
     for position, kind, name, rate, usual, target_bpm, day, begin_at, wish, wish_bpm, *take in connection.execute(
         _EVENTS
     ):
-        while told and told[0][0] < position:
-            yield told.pop(0)[1]
+        yield from _heard_before(position, told, wholes)
         facts = PassageFacts(name=name, notes_per_beat=rate, usual_note_beats=usual, target_bpm=target_bpm)
         if kind == OPENED:
             yield PassageOpened(passage=facts, day=day, begin_at=Stage(begin_at))
         elif kind == OVERRULED:
             yield Overruled(passage=facts, day=day, wish=Wish(wish), tempo_bpm=wish_bpm)
         else:
-            yield results(position, _take_facts(facts, day, take))
-    yield from (said for _, said in told)
+            result = results(position, _take_facts(facts, day, take))
+            yield result
+            yield from wholes.pages_played(position, result)
+    yield from _heard_before(None, told, wholes)
+
+
+def _heard_before(
+    position: int | None, told: list["ToldAt"], wholes: WholeTunes
+) -> Iterator[PassageRenamed | PageCutAnew]:
+    """What is left of what was said, up to a position or to the end; what the coach hears of that."""
+    while told and (position is None or told[0][0] < position):
+        _, said = told.pop(0)
+        if isinstance(said, TunePagesTold):
+            wholes.learn(said)
+        else:
+            yield said
 
 
 ResultAt = Callable[[int, TakeFacts], TakeResult]
@@ -162,7 +179,9 @@ ResultAt = Callable[[int, TakeFacts], TakeResult]
 
 
 def _results_of_notes(connection: sqlite3.Connection) -> ResultAt:
-    played, named, happened = (_Rows(connection.execute(statement)) for statement in (_PLAYED, _NAMED, _HAPPENED))
+    played, named, happened = (
+        NumberedRows(connection.execute(statement)) for statement in (_PLAYED, _NAMED, _HAPPENED)
+    )
 
     def result_at(position: int, take: TakeFacts) -> TakeResult:
         notes = [
@@ -175,7 +194,7 @@ def _results_of_notes(connection: sqlite3.Connection) -> ResultAt:
 
 def _results_of_counts(connection: sqlite3.Connection) -> ResultAt:
     played, named, happened = (
-        _Rows(connection.execute(statement)) for statement in (_PLAYED_COUNTS, _NAMED_COUNTS, _HAPPENED)
+        NumberedRows(connection.execute(statement)) for statement in (_PLAYED_COUNTS, _NAMED_COUNTS, _HAPPENED)
     )
 
     def result_at(position: int, take: TakeFacts) -> TakeResult:
@@ -211,28 +230,19 @@ def renamed_passages(connection: sqlite3.Connection, player: UUID) -> dict[str, 
     return dict(state.renamed)
 
 
-def _told(connection: sqlite3.Connection) -> list[tuple[int, PassageRenamed | PageCutAnew]]:
-    """Which passages were read anew or cut anew, by their place among what the coach heard; what makes no sense is
-    passed over.
-    """
-    rows = connection.execute(_TOLD).fetchall()
-    return [(position, said) for position, raw in rows for said in said_of_passage(fact_content(raw))]
+ToldAt = tuple[int, PassageRenamed | PageCutAnew | TunePagesTold]
+"""What was said of passages, with its place among what the coach heard."""
 
 
-class _Rows:
-    """Rows in the order of the number that comes first in them, given out number by number."""
-
-    def __init__(self, rows: Iterator[tuple[Any, ...]]) -> None:
-        self._groups = groupby(rows, key=itemgetter(0))
-        self._next = next(self._groups, None)
-
-    def of(self, number: int) -> tuple[tuple[Any, ...], ...]:
-        """The rows of a number, which is above all that were asked for before."""
-        if self._next is None or self._next[0] != number:
-            return ()
-        found = tuple(self._next[1])
-        self._next = next(self._groups, None)
-        return found
+def _told(connection: sqlite3.Connection) -> list[ToldAt]:
+    """What was said of passages, in order; what makes no sense is passed over."""
+    told: list[ToldAt] = []
+    for position, raw in connection.execute(_TOLD):
+        content = fact_content(raw)
+        told += ((position, said) for said in said_of_passage(content))
+        pages = told_tune_pages(content)
+        told += [] if pages is None else [(position, pages)]
+    return told
 
 
 def _told_marks(earned: str | None) -> tuple[Mark, ...]:

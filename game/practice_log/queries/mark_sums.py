@@ -9,7 +9,7 @@ from uuid import UUID
 import msgspec
 
 from game.coach.earned_marks import EarnedMarks
-from game.coach.events import PageCutAnew, PassageFacts, TakeResult
+from game.coach.events import PageCutAnew, PagePlayed, PassageFacts, TakeResult
 from game.coach.marks import Mark, SignOff
 from game.coach.numbers import NUMBERS
 from game.coach.records import PassageRecord
@@ -71,8 +71,9 @@ def _add(connection: sqlite3.Connection, player: UUID, after: Position, upto: Po
     for happening in events_of(connection, player, after=after, upto=upto, find_times=False):
         name, marks, read = earned.hear(happening)
         words = (*(mark.value for mark in marks), *((READ,) if read else ()))
-        if isinstance(happening, TakeResult):
-            day = date.fromordinal(happening.day).isoformat()
+        if isinstance(happening, TakeResult | PagePlayed):
+            result = happening.result if isinstance(happening, PagePlayed) else happening
+            day = date.fromordinal(result.day).isoformat()
             connection.executemany(_EARNED, [(name, word, day, upto.moment_us) for word in words])
         elif isinstance(happening, PageCutAnew):
             names = {page.name for page in happening.former}
@@ -115,7 +116,8 @@ def _record(kept: _Record) -> PassageRecord:
 
 _RULES = "4"
 """One more whenever marks are earned by other rules: 2 since they ask for time too, and what was said stays, 3 since
-what was right at first sight is marked as read, 4 since pages may be cut anew.
+what was right at first sight is marked as read, 4 since pages may be cut anew, and are played
+within the whole.
 """
 
 MARKS = Part(name="marks", rules=_RULES + repr(NUMBERS) + SIGHTINGS.rules, empty=_EMPTY, forget=_forget, add=_add)

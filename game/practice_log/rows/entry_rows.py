@@ -35,6 +35,7 @@ class About(Enum):
     MET_LINE = "line"
     RENAMED_PASSAGE = "renamed passage"
     CUT_ANEW = "cut anew"
+    TUNE_PAGES = "tune pages"
     ASSIGNMENT = "assignment"
     PLAYER_NAME = "name"
     CLOCK = "clock"

@@ -1,0 +1,92 @@
+"""A clean take of a whole tune is one of each of its pages."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+
+from game.coach.events import PagePlayed, PassageFacts, TakeResult
+from game.coach.judged_take import JudgedNote, take_result
+from game.coach.numbers import NUMBERS, CoachNumbers
+from game.coach.record_update import updated_record
+from game.coach.records import CoachState, PassageRecord
+from game.coach.stage_steps import step_after
+from game.coach.stages import Pulse, Stage
+from game.coach.tempo.clean_takes import is_clean
+
+_COUNTING = (Stage.PLACES, Stage.TIME, Stage.SIGHT)
+_ON_THE_WAY = (Stage.LETTERS, Stage.PLACES, Stage.RHYTHM, Stage.TIME)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PageOfWhole:
+    """A page of a tune: what the coach must know of it, and which notes of the whole it holds, from 1. Raises
+    `ValueError` for a page without notes.
+    """
+
+    facts: PassageFacts
+    first: int
+    last: int
+
+    def __post_init__(self) -> None:
+        if not 1 <= self.first <= self.last:
+            raise ValueError(f"no page has the notes {self.first} to {self.last}")
+
+
+def pages_played(
+    whole: TakeResult, notes: Iterable[JudgedNote], pages: Sequence[PageOfWhole], numbers: CoachNumbers = NUMBERS
+) -> tuple[PagePlayed, ...]:
+    """What was played of each page in a take of the whole tune; nothing unless that was clean, to the end and without a
+    stop, and pitches were asked at their places or in time.
+
+    Each has its own notes right and wrong. Its bars had been met as often as those of the whole that were met most
+    often, which may make a first sighting of bars a later one, and never the other way round.
+    """
+    if whole.stage not in _COUNTING or not whole.kept_going or not is_clean(whole, numbers):
+        return ()
+    judged = tuple(notes)
+    return tuple(PagePlayed(result) for page in pages if (result := _of_page(whole, judged, page)).homes)
+
+
+def _of_page(whole: TakeResult, notes: Sequence[JudgedNote], page: PageOfWhole) -> TakeResult:
+    own = [note._replace(n=note.n - page.first + 1) for note in notes if page.first <= note.n <= page.last]
+    return take_result(
+        own,
+        (),
+        passage=replace(page.facts, target_bpm=whole.passage.target_bpm),
+        day=whole.day,
+        stage=whole.stage,
+        tempo_bpm=whole.tempo_bpm,
+        sighting=whole.sighting,
+        heard=whole.heard,
+        known_by_ear=whole.known_by_ear,
+        self_marked=whole.self_marked,
+        settling=whole.settling,
+        minute=whole.minute,
+    )
+
+
+def record_of_page(
+    known: PassageRecord | None, played: PagePlayed, state: CoachState, numbers: CoachNumbers = NUMBERS
+) -> PassageRecord:
+    """The record of a page after it was played within the whole. The stage follows where the take asked as much as the
+    page has come to, and never goes back.
+    """
+    result = played.result
+    if known is None:
+        known = PassageRecord(facts=result.passage, day=result.day)
+    record = updated_record(known, result, state.records.values(), numbers)
+    if result.stage is Stage.SIGHT or _demand(result.stage, result.pulse) < _demand(known.stage, known.pulse):
+        return record
+    return step_after(record, result, state, numbers).record
+
+
+def _demand(stage: Stage, pulse: Pulse) -> tuple[int, bool]:
+    return _ON_THE_WAY.index(stage) if stage in _ON_THE_WAY else 0, pulse is Pulse.METRONOME
+
+
+def put_page(records: dict[str, PassageRecord], record: PassageRecord) -> None:
+    """The record in its place among the others; a new one before that of the whole, which came last."""
+    name = record.facts.name
+    last = records.popitem() if records and name not in records else None
+    records[name] = record
+    if last is not None:
+        records[last[0]] = last[1]
