@@ -2,11 +2,11 @@
 notes stood.
 
 It has that page's stage, tempo and history. But nothing is given for notes that were not played so: a mark, a tempo
-kept, half of a sign-off, and that it was read, it has only where every page had it on which any of its notes stood.
-What the former pages earned stays theirs.
+kept, half of a sign-off, and that it was read or its rhythm kept, it has only where every page had it on which any of
+its notes stood. What the former pages earned stays theirs.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from typing import NamedTuple
 
@@ -70,7 +70,8 @@ def _heir(name: str, parts: Sequence[_Part], *, complete: bool) -> PassageRecord
         marks=marks,
         sign_offs=_sign_offs(earning),
         review=main.record.review if Mark.SIGNED_OFF in marks else None,
-        read_day=_day_read(earning),
+        read_day=_last_day(part.record.read_day for part in earning),
+        rhythm_day=_last_day(part.record.rhythm_day for part in earning),
         kept_bpms=tuple(bpm for bpm in main.record.kept_bpms if bpm <= most_bpm),
         climb=tuple(take for take in main.record.climb if take.bpm <= most_bpm),
         held_bpm=min(held, default=0) or None,
@@ -100,8 +101,8 @@ def _latest(minutes: Sequence[int | None]) -> int | None:
     return max(known) if len(known) == len(minutes) else None
 
 
-def _day_read(parts: Sequence[_Part]) -> int | None:
-    days = [part.record.read_day for part in parts]
+def _last_day(of_parts: Iterable[int | None]) -> int | None:
+    days = list(of_parts)
     known = [day for day in days if day is not None]
     return max(known) if known and len(known) == len(days) else None
 
@@ -116,5 +117,6 @@ def _joined(known: PassageRecord, heir: PassageRecord) -> PassageRecord:
         practised_day=heir.practised_day if known.practised_day is None else known.practised_day,
         review=known.review or heir.review,
         read_day=heir.read_day if known.read_day is None else known.read_day,
+        rhythm_day=heir.rhythm_day if known.rhythm_day is None else known.rhythm_day,
         kept_bpms=tuple(sorted({*heir.kept_bpms, *known.kept_bpms})),
     )

@@ -47,6 +47,8 @@ def test_it_has_the_marks_that_all_its_notes_have_earned_and_no_other():
     assert after(PART, record("b", *SIGNED))["part"].marks == SIGNED
     assert after(NEW, record("a", read_day=3), record("b", read_day=5))["new"].read_day == 5
     assert after(NEW, record("a", read_day=3), record("b"))["new"].read_day is None
+    assert after(NEW, record("a", rhythm_day=3), record("b", rhythm_day=2))["new"].rhythm_day == 3
+    assert after(NEW, record("a"), record("b", rhythm_day=2))["new"].rhythm_day is None
 
 
 def test_no_tempo_counts_as_kept_that_some_of_its_notes_were_not_played_at():
