@@ -70,11 +70,13 @@ class ShelfPassages:
             yield from self._of(entry, reading).cut_anew
 
     def by_name(self, entries: Iterable[ShelfEntry]) -> Mapping[str, ShelfPassage]:
-        """The passages of some tunes by their names; those of before among them."""
+        """The passages of some tunes by their names; those of before among them. Of bars that come twice in a tune the
+        first ones are meant.
+        """
         reading = self._reading
         opened = [self._of(entry, reading) for entry in entries]
         former = {name: place for one in opened for name, place in one.former}
-        return former | {name: place for one in opened for name, place in one.now}
+        return former | _once(passage for one in opened for passage in one.now)
 
     @property
     def _reading(self) -> Reading:
@@ -90,7 +92,7 @@ class ShelfPassages:
         self, entries: Iterable[ShelfEntry], records: Mapping[str, PassageRecord], day: int
     ) -> tuple[PassageStanding, ...]:
         """How the passages stand of those tunes that were practised; of bars not begun yet those that the map reaches.
-        What was practised last comes last.
+        What was practised last comes last. Bars that come twice stand there once.
         """
         practised = {name: at for at, (name, record) in enumerate(records.items()) if record.practised_day is not None}
         if not practised:
@@ -103,13 +105,22 @@ class ShelfPassages:
                 reached = (
                     one for one in passages if one[0] in practised or not homes.keys().isdisjoint(one[1].soundings)
                 )
-                found += [standing_of(name, place, records.get(name), homes, day) for name, place in reached]
+                once = _once(reached).items()
+                found += [standing_of(name, place, records.get(name), homes, day) for name, place in once]
         return tuple(sorted(found, key=lambda one: practised.get(one.name, -1)))
 
     def was_met(self, entry: ShelfEntry, records: Container[str]) -> bool:
         """Whether any bars of a tune were on the desk before, under whatever name and on whichever computer."""
         opened = self._of(entry, self._reading)
         return any(name in records for name, _ in (*opened.now, *opened.former))
+
+
+def _once(passages: Iterable[tuple[str, ShelfPassage]]) -> dict[str, ShelfPassage]:
+    """Each name with the first place where it stands."""
+    found: dict[str, ShelfPassage] = {}
+    for name, place in passages:
+        found.setdefault(name, place)
+    return found
 
 
 def standing_of(

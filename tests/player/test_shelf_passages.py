@@ -5,7 +5,7 @@ from game.coach.records import PassageRecord, Tally
 from game.coach.stages import Stage
 from game.player.settings import Settings
 from game.player.shelf_passages import ShelfPassages
-from game.tunes.library.library import shelf
+from game.tunes.library.library import add, shelf
 
 
 def test_of_a_tune_that_was_begun_the_other_bars_stand_as_not_begun_and_of_others_nothing():
@@ -41,3 +41,16 @@ def test_bars_whose_notes_are_not_sure_yet_come_next_with_their_rhythm_on_anothe
     same, next_one = (passages.standings((ode,), records, day=day)[-1] for day in (7, 8))
     assert (same.stage, same.rhythm_first) == (Stage.PLACES, False)
     assert (next_one.stage, next_one.rhythm_first) == (Stage.RHYTHM, True)
+
+
+def test_bars_that_come_twice_in_a_tune_stand_there_once_and_mean_the_first(tmp_path):
+    """Else a day would have two rows for the same music."""
+    file = tmp_path / "twice.abc"
+    file.write_text("X:1\nT:Twice\nM:4/4\nL:1/4\nK:C\nCDEF|GABc|cBAG|FEDC|\nCDEF|GABc|cBAG|FEDC|\nGFED|C4|GFED|C4|\n")
+    settings, entry = Settings(), add(file)
+    passages = ShelfPassages(lambda: settings)
+    names = [name for name, _ in passages.of(entry)]
+    assert names[0] == names[1] != names[2]
+    records = {names[0]: PassageRecord(facts=PassageFacts(name=names[0]), practised_day=7, day=7)}
+    assert [one.place for one in passages.standings((entry,), records, day=8)] == [2, 0]
+    assert passages.by_name((entry,))[names[0]].index == 0
