@@ -81,16 +81,20 @@ _ALSO = {
     reasons.SAME_NOTE_TWICE.key: "now.same_note_twice",
     reasons.SAME_NOTE_AWAY.key: "now.same_note_away",
     reasons.FALSE_START.key: "now.false_start",
-    reasons.NOT_SURE.key: reasons.NOT_SURE.key,
-    reasons.FREE_NOT_SURE.key: reasons.NOT_SURE.key,
-    reasons.FIND_ALL.key: reasons.FIND_ALL.key,
-    reasons.TO_THE_END.key: "now.to_the_end",
-    "coach.not_quick": "coach.not_quick",
     "coach.enough_for_today": "now.enough_for_today",
     "coach.begun_and_left": "now.begun_and_left",
     "coach.too_short_to_sign_off": "now.too_short_to_sign",
 }
 """What the coach said besides that is worth a second sentence, whatever comes next."""
+_WHY_AGAIN = {
+    reasons.NOT_SURE.key: reasons.NOT_SURE.key,
+    reasons.FREE_NOT_SURE.key: reasons.NOT_SURE.key,
+    reasons.FIND_ALL.key: reasons.FIND_ALL.key,
+    reasons.TO_THE_END.key: "now.to_the_end",
+    "coach.not_quick": "coach.not_quick",
+}
+"""And why the same bars come again without a clock: all right, and asked for once more, is taken for a fault."""
+_AGAIN = frozenset(("places", "own_pace"))
 
 
 def bars_after(request: TakeRequest, finished: Finished, decision: Decision) -> TakeRequest | None:
@@ -171,7 +175,8 @@ def now_in_words(
     for one.
     """
     kind, values = _next(request, decision, then, over)
-    also = [message(_ALSO[said.key], **dict(said.values)) for said in decision.reason if said.key in _ALSO]
+    worth = _ALSO | _WHY_AGAIN if kind in _AGAIN else _ALSO
+    also = [message(worth[said.key], **dict(said.values)) for said in decision.reason if said.key in worth]
     return (message(_NOW[kind], **values), *also[:1])
 
 
