@@ -51,13 +51,14 @@ class ShelfChoice:
 
     def row(self, number: int, entry: ShelfEntry, neck_map: NeckMap) -> ShelfRow:
         """A tune in the how-manieth row in sight, from 0, with what is known of its pages so far."""
-        pages, records = self._pages.of(entry), self._pages.records
-        read = pages.read(records) if pages else ()
+        pages = self._pages.of(entry)
+        # Only then: the first picture of the shelf does without the log.
+        marks, read = (pages.marks(self._pages.records), pages.read(self._pages.records)) if pages else ((), ())
         return ShelfRow(
             row=number,
             entry=entry,
             beside=beside_title(entry, self._list.order, neck_map, self._list.slow),
-            pages=tuple(map(page_mark, pages.marks(records))) if pages else (),
+            pages=tuple(map(page_mark, marks)),
             read=frozenset(at for at, was_read in enumerate(read) if was_read),
             at=self.page_of(entry),
             chosen=entry == self._list.entry,
