@@ -190,6 +190,5 @@ class EnlargedView:
         if self.dots == 1:
             self._window.blit(self.surface, room, part)
             return
-        part = part.clip(self._sheet)
-        size = part.width * self.dots, part.height * self.dots
-        self._window.blit(pygame.transform.scale(self.surface.subsurface(part), size), (0, 0), room)
+        seen = self.surface.subsurface(part.clip(self._sheet))
+        pygame.transform.scale(seen, room.size, self._window.subsurface(room))

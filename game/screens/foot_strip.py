@@ -63,6 +63,7 @@ class FootStrip:
         """The keys of the screen but for its tabs and its corner, each as it was told first."""
         window = self._context.window
         told = {tab.press for tab in SheetTab} | set(window.corner.presses if window.corner else ())
+        told.update(press for hint in key_hints(("F1", "keys.all")) for press in hint.presses)
         found = []
         for key in window.told_keys:
             if key.presses and key.presses[0] not in told:
@@ -72,10 +73,11 @@ class FootStrip:
 
     def _words_now(self) -> str:
         """What is said of a take: as long as a message, then it stands only where it always does."""
-        words, now_s = self._context.window.words, self._context.clock.now_s()
+        window, now_s = self._context.window, self._context.clock.now_s()
+        words = window.words
         if words != self._said:
             self._said, self._said_s = words, now_s
-        return words if now_s - self._said_s < MESSAGE_S else ""
+        return words if window.words_stay or now_s - self._said_s < MESSAGE_S else ""
 
     def _draw_words(self, canvas: Canvas, words: str) -> int:
         """What is said of a take, on a slip above the strip; returns how high that is, in pixels."""

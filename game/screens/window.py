@@ -25,8 +25,8 @@ class Window:
     was asked for on a page with the click: then it is there on the next one, too. `corner` is what the turned-up corner
     of the picture leads to, and `corner_taken` whether what happened last was that it was taken. `followed` is what of
     the picture is to be seen where text is larger than the window, and there `seen_px` is how large a part of it is
-    seen, `count` the beat that stands out of sight, and `words` what is said of a take there. `accompanied_before` is
-    with what bass and chords were heard before a key put them off.
+    seen, `count` the beat that stands out of sight, and `words` what is said there for a while, unless `words_stay`.
+    `accompanied_before` is with what bass and chords were heard before a key put them off.
     """
 
     sheet: Sheet = field(default_factory=lambda: Sheet((1280, 720)))
@@ -43,6 +43,7 @@ class Window:
     followed: Followed | None = None
     count: Count | None = None
     words: str = ""
+    words_stay: bool = False
     seen_px: tuple[int, int] | None = None
     _boxes: list[tuple[pygame.Rect, KeyPress]] = field(default_factory=list)
     _next_progress_s: float = 0.0
@@ -52,11 +53,17 @@ class Window:
         self._boxes.clear()
         self.told_keys.clear()
         self.corner = self.followed = self.count = None
-        self.words = ""
+        self.words, self.words_stay = "", False
 
     def follow(self, what: Followed | pygame.Rect) -> None:
         """Say what of the picture matters now, in its pixels."""
         self.followed = what if isinstance(what, Followed) else follow_all(what)
+
+    def say_below(self, words: str, *, stay: bool = False) -> None:
+        """Say in sight what a screen says elsewhere, too, where text is larger than the window: for a while or, what is
+        asked of the player, as long as it holds.
+        """
+        self.words, self.words_stay = words if self.seen_px is not None else "", stay
 
     def tell_keys(self, keys: tuple[KeyHint, ...]) -> None:
         """Keys that do something on this picture, shown or not: `told_keys` are all of them."""

@@ -32,7 +32,7 @@ class WindowPicture:
         self.motion = DeskMotion(context)
         self._strip = FootStrip(context)
         self._slip_shows: object = None
-        self._slip = pygame.Surface((0, 0))
+        self._slip, self._slip_rect = pygame.Surface((0, 0)), pygame.Rect(0, 0, 0, 0)
         self._framed_size: tuple[int, int] | None = None
         self._next_frame_s = self._next_look_s = 0.0
 
@@ -103,9 +103,8 @@ class WindowPicture:
             height = canvas.px(_SLIP_TOP + slip_height(canvas, message) + _BELOW_SLIP)
             self._slip = pygame.Surface((canvas.sheet.size[0], height), pygame.SRCALPHA)
             draw_slip(replace(canvas, surface=self._slip), message, room)
-            self._slip_shows = shows
-        inked = self._slip.get_bounding_rect()
-        self.surface.blit(self._slip, inked, inked)
+            self._slip_shows, self._slip_rect = shows, self._slip.get_bounding_rect()
+        self.surface.blit(self._slip, self._slip_rect, self._slip_rect)
 
     def on_screen(self, event: pygame.event.Event) -> pygame.event.Event | None:
         """What an event means to the screen: a click into the box of a key is the press of that key, another comes

@@ -4,7 +4,7 @@ import pygame
 import pytest
 
 from game.player.settings import Settings
-from game.screens.routes import ToSettings, ToToday
+from game.screens.routes import ToSettings, ToSetUp, ToToday
 from game.screens.window import MESSAGE_S
 from tests.sampling import sample
 from tests.screens.table import Table
@@ -64,3 +64,20 @@ def test_tabs_do_not_stand_on_it(tmp_path):
     table = Table(tmp_path, Settings(text_size=125))
     table.go(ToToday())
     assert pygame.K_m not in {press.key for press, _ in pressed_at(table)}
+
+
+def test_what_is_asked_of_the_player_stays_there_as_long_as_it_holds(tmp_path):
+    table = Table(tmp_path, Settings(text_size=200))
+    table.go(ToSetUp("blue pickup"))
+    strip = table.app.picture._strip
+    asked = strip.height_px
+    table.wait(MESSAGE_S + 0.2)
+    assert strip.height_px == asked
+    table.key(pygame.K_ESCAPE)
+    table.wait(0.1)
+    assert strip.height_px < asked
+
+
+def test_at_100_percent_nothing_is_said_twice(table):
+    table.go(ToSettings())
+    assert table.context.window.words == ""

@@ -210,6 +210,7 @@ class FirstStartScreen(BaseScreen):
         self._drawing.draw_call(call, self._said or say("first.method"))
         self._doors = self._drawing.draw_doors(tuple(self._door(how) for how in _DOORS))
         self._draw_foot(canvas)
+        context.window.say_below(self._said)
         context.window.follow(self._doors[self._chosen] if self._at_doors else self._drawing.followed(call=self._calls))
 
     def _door(self, how: HowToPlay) -> Door:

@@ -272,9 +272,10 @@ class PageView:
         if scrolls and not fresh:
             # The reading mark stands still.
             return
-        window.words, music, neck = self.status, self.music.followed, self.neck
+        window.say_below(self.status)
+        music, neck = self.music.followed, self.neck
         if self.covered and self.sight is not None and self._on_whole_sheet:
-            window.words = " ".join(self.sight.sentences)
+            window.say_below(" ".join(self.sight.sentences))
             window.follow(sentences_rect(self._canvas(), self.sight))
             return
         if neck is None:

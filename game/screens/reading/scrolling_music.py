@@ -247,7 +247,9 @@ class ScrollingMusic:
     def followed(self) -> Followed:
         """The reading mark, what is ahead of it, and the count."""
         space, x = self._staff.space_px, self._area.left + round(self._reading_x)
-        top, bottom = round(self._upper_tick_y), round(self._lower_tick_y + _TICK_SPACES * space) + self._count_px
+        # Where one note a click is read there is a count, too, though no room is kept for it.
+        count = self._count_px or (count_px(self._count_type_px) // 2 if self._position is not None else 0)
+        top, bottom = round(self._upper_tick_y), round(self._lower_tick_y + _TICK_SPACES * space) + count
         left, core_right = x - round(_BEFORE_MARK * space), x + round(_LEAST_AFTER_MARK * space)
         most = pygame.Rect(left, top, self._area.right - left, bottom - top)
         return Followed(most, pygame.Rect(left, top, core_right - left, bottom - top))

@@ -155,6 +155,7 @@ class DelayScreen(BaseScreen):
             keys.append(("keys.tab", "keys.no_cable" if self.by_cable else "keys.cable"))
         next_words = say("keys.done") if self.done else say("keys.begin") if waits else ""
         draw_foot(self.context, surface, key_hints(*keys), next_words)
+        self.context.window.say_below(self.words, stay=True)
         return True
 
     @property

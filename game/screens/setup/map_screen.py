@@ -247,6 +247,7 @@ class MapScreen(BaseScreen):
         if self.asked is not None:
             margin.draw_question(self.asked.told)
             self.context.window.follow(margin.question_rect)
+            self.context.window.say_below(self.asked.told, stay=True)
         elif self.looked is None:
             margin.draw_legend()
         else:

@@ -89,6 +89,7 @@ class SetUpScreen(BaseScreen):
             draw_running(canvas, say("set_up.by_itself"), after, quiet=True)
         keys = key_hints(("keys.backspace", "keys.again"), ("keys.escape", "keys.back"))
         draw_foot(self.context, surface, keys, self._next_words())
+        self.context.window.say_below(" ".join(filter(None, (self._trouble, self.words))), stay=True)
         return True
 
     def _next_words(self) -> str:
@@ -119,6 +120,8 @@ class SetUpScreen(BaseScreen):
             colour = theme.accent if asked else theme.ink if string in heard else theme.faded
             draw_ink(canvas, [(left, y), (right, y)], 1.2 + 0.42 * string, colour)
             canvas.write(str(string), (LEFT, y + 8), Style(Face.TITLE, 25, colour))
+            if asked:
+                self.context.window.follow(canvas.rect(LEFT, y - step, right - LEFT, 2 * step))
             if string in heard:
                 words = self._came_as(heard[string].sounding, heard[string].channel)
                 canvas.write(words, (right + 24, y + 8), Style(Face.TEXT, 25, theme.ink))

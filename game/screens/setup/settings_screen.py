@@ -121,6 +121,7 @@ class SettingsScreen(BaseScreen):
         for row in sheet.in_sight:
             sheet.draw_row(row, self._text(rows[row]))
         self._draw_more(sheet)
+        self.context.window.say_below(self._row.why)
         self.context.window.follow(sheet.followed(self._text(self._row), changes=self._changes))
         # The advice on listening is that of WHO-ITU H.870.
         sheet.draw_advice(say("care.listening" if self._row.name.endswith("volume") else "settings.at_once"))

@@ -150,7 +150,7 @@ class EnteringView:
     def _follow(self, words: EntryWords) -> None:
         """What is typed; the row, the note or the bar the pencil is at."""
         sheet, window, state = self._context.sheet, self._context.window, self._state
-        window.words = words.status if self._context.settings.text_size > 100 and words.typed is None else ""
+        window.say_below(words.status if words.typed is None else "")
         area, pitch = sheet.text_area, self._pencil_pitch
         if words.typed is not None:
             window.follow(pygame.Rect(area.left, self._status_y, area.width, 2 * sheet.text_px))
