@@ -44,6 +44,10 @@ class FootStrip:
         """The press that a click is, in pixels of the window."""
         return next((press for box, press in self._boxes if box.collidepoint(at)), None)
 
+    def take_words_away(self) -> None:
+        """The mouse comes to what lies below what is said for a while."""
+        self._said_s = -MESSAGE_S
+
     def draw(self, canvas: Canvas) -> None:
         """Lay it along the lower edge of the window."""
         window = self._context.window

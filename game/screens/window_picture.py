@@ -116,6 +116,8 @@ class WindowPicture:
             return None
         if event.type == pygame.MOUSEMOTION and not any(event.buttons):
             self.view.mouse_at(event.pos, now_s)
+            if self.surface.get_height() - self._strip.height_px <= event.pos[1] < self.view.height:
+                self._strip.take_words_away()
             return None
         return self._placed(event, now_s) if event.type in _WITH_A_PLACE else event
 
