@@ -11,6 +11,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.commands.plain_slow_notes import plain_slow_notes
 from tests.commands.running import answer
 from tests.practice_log.plain_sightings import put_plain_sightings
 from tests.sampling import how_many
@@ -102,15 +103,38 @@ def test_pace_and_slow_notes_are_those_of_the_log(practised):
     times = [time_ms for several in found.values() for time_ms in several]
     assert student["notes_a_second"] == pytest.approx(1000 * len(times) / sum(times))
     told = {(note["written"], note["string"], note["fret"]): note for note in student["slow_notes"]}
-    slowness = {note: (clean[note] / read[note], statistics.median(found[note] or [0])) for note in read}
-    # The report estimates: what is surely slow or unsure is told, and nothing that surely is not.
-    assert all(slowness[note][0] < 0.95 or slowness[note][1] > 1200 for note in told)
-    surely = {note for note, (share, ms) in slowness.items() if read[note] >= 12 and (share < 0.75 or ms > 2000)}
-    assert surely <= set(told) or len(told) == 10
+    assert list(told) == plain_slow_notes(log)
     for note, figures in told.items():
         assert (figures["read"], figures["clean"]) == (read[note], clean[note])
         if found[note]:
             assert figures["find_s"] == pytest.approx(statistics.median(found[note]) / 1000)
+
+
+def test_of_somebody_who_searches_three_times_as_long_just_the_slow_notes_are_told_the_costliest_first(
+    practised, tmp_path
+):
+    _, _, log = practised
+    with sqlite3.connect(tmp_path / "practice.sqlite") as slower:
+        log.backup(slower)
+        search_longer(slower, times=3)
+        put_plain_sightings(slower)
+        slower.row_factory = sqlite3.Row
+        wanted = plain_slow_notes(slower)
+    (student,) = answer("report", "--from", tmp_path, "--out", tmp_path / "page" / "index.html")["students"]
+    assert [(note["written"], note["string"], note["fret"]) for note in student["slow_notes"]] == wanted
+    assert len(wanted) > 5
+
+
+def search_longer(log, *, times):
+    """In a log, to which the program only adds."""
+    guards = log.execute(
+        "SELECT name, sql FROM sqlite_master WHERE type = 'trigger' AND tbl_name = 'verdict'"
+    ).fetchall()
+    for name, _ in guards:
+        log.execute(f"DROP TRIGGER {name}")
+    log.execute("UPDATE verdict SET time_to_find_ms = time_to_find_ms * ?", (times,))
+    for _, made in guards:
+        log.execute(made)
 
 
 def test_tempo_and_marks_of_the_passages_are_those_of_the_log(practised):
