@@ -24,7 +24,6 @@ from fontTools.ttLib.tables._c_m_a_p import CmapSubtable
 
 from game.paths import shipped
 
-_EM = 1000
 # MusicXML and SMuFL: flat, natural, sharp, quarter note, half note, eighth note. Code point: SMuFL glyph, scale, lift.
 # Scale brings SMuFL's em of four staff spaces to a sign a little taller than a capital letter.
 _SIGNS = {

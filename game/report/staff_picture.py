@@ -21,7 +21,7 @@ _SIGNS = {-2: "E264", -1: "E260", 1: "E262", 2: "E263"}
 _CLEFS = {Reading.GUITAR: "E052", Reading.CONCERT: "E050"}
 _HEAD = "E0A4"
 _INK, _READ, _PAPER = (32, 29, 26), (30, 66, 132), (255, 255, 255)
-# In staff spaces, as on the desk (`game.desk.staff_drawing`).
+# In staff spaces.
 _CLEF, _NOTE, _SIGN, _ABOVE, _BELOW, _LEDGER = 4.3, 1.9, 1.1, 2.6, 1.2, 0.35
 _LEAST_WIDTH = 62.0
 _CLEF_STEP = TOP_LINE_STEP - 6

@@ -91,11 +91,6 @@ class InkOfMap:
         """The ink of a place on the neck; not met where it is no home."""
         return next((one.ink for one in self.pitches if one.place == place), Ink.NOT_MET)
 
-    def of_written(self, written: str) -> Ink:
-        """The ink of a written note."""
-        every = (spelling for one in self.pitches for spelling in one.spellings)
-        return next((spelling.ink for spelling in every if spelling.written == written), Ink.NOT_MET)
-
     def new_on(self, day: int) -> tuple[InkedPitch, ...]:
         """The pitches of which a spelling became ink on a day."""
         return tuple(one for one in self.pitches if any(each.inked_day == day for each in one.spellings))

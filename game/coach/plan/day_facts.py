@@ -79,11 +79,6 @@ class DayFacts:
     how_it_goes: tuple[Message, ...]
     unseen: UnseenLine
 
-    @property
-    def next_row(self) -> DayRow | None:
-        """What the corner leads to; None when the plan is done."""
-        return next((row for row in self.rows if row.state is DayRowState.NOW), None)
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class NoteGain:

@@ -10,7 +10,6 @@ TOP = 150.0
 STEP = (290.0, 240.0)
 """From one page to the next, across and down."""
 
-LEDGE_BELOW = BOOK_SHEET[1]
 _FOOT = 110.0
 _LEAST_LEDGES = 2
 

@@ -61,11 +61,6 @@ class PageLayout:
         return self.height - _KEYS
 
     @property
-    def strings_middle(self) -> float:
-        """The middle of the row for hands on a guitar, above the keys; it ends where the music does."""
-        return self.keys_middle - ROW_HEIGHT
-
-    @property
     def sentence_baseline(self) -> float:
         """Of the one sentence above the keys."""
         return self.height - _SENTENCE - ROW_HEIGHT * self.string_row

@@ -4,6 +4,7 @@ from itertools import product
 
 import pytest
 
+from game.desk.kit.key_rows import ROW_HEIGHT
 from game.screens.reading.page_layout import PageLayout
 
 EVERY = tuple(
@@ -34,7 +35,7 @@ def test_from_the_top_to_the_keys_nothing_stands_on_another(layout):
         edges += [layout.words_baseline, layout.rule_y]
     edges += [layout.sentence_baseline]
     if layout.string_row:
-        edges += [layout.strings_middle - 14]
+        edges += [layout.keys_middle - ROW_HEIGHT - 14]
     edges += [layout.keys_middle - 14, layout.keys_middle + 14]
     assert edges == sorted(edges)
     assert layout.music_bottom - layout.music_top >= 200
