@@ -11,36 +11,32 @@ from functools import partial
 
 import pygame
 
-from game.audio.beats import ClickRow, ClickSettings, clicks_of, even_clicks
+from game.audio.beats import ClickRow
 from game.coach.events import Wish
 from game.coach.reasons import without_report
-from game.desk.count_drawing import Count
 from game.instrument.decoding.played import NoteRevised, PlayedNote
-from game.judging.expected import ExpectedNote
-from game.judging.swing import STRAIGHT, default_swing
-from game.music.keys import Key
-from game.music.passage import Passage
 from game.player.player_log import LogTakeRecorder
 from game.player.settings import InstrumentKind
 from game.practice.clock_gap import ClockGap, GapWatch
 from game.practice.free_string import MOST_PLUCKS, STOP_PLUCKS
-from game.practice.pencilled import OffTimeMark, marks_of
 from game.practice.take_request import TakeRequest
-from game.practice.timed_take import EARLY_S, TimedTake, TimedTerms
+from game.practice.timed_take import EARLY_S, TimedTake
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
 from game.screens.key_hints import MORE_KEYS
-from game.screens.reading.bass_and_chords_for import steadiness_in, take_accompaniment
+from game.screens.reading.bars_left import marks_of_left
+from game.screens.reading.begun_timed_take import begun_timed_take, prepared_clicks
 from game.screens.reading.late_round import LateRound
 from game.screens.reading.manual_input import ManualInput
 from game.screens.reading.music_view_for import music_view_for, toggle_setting
+from game.screens.reading.page_glide import PageGlide
 from game.screens.reading.page_keys import PageKeys, foot_keys, key_meant, neck_key, still_key, string_keys
 from game.screens.reading.page_view import page_view_for
 from game.screens.reading.passage_climb import climb_of
 from game.screens.reading.scrolling_music import AHEAD_S
+from game.screens.reading.shown_count import shown_count
 from game.screens.reading.sight_steps import SightSteps
 from game.screens.reading.take_routes import overruled_route, result_route
-from game.screens.reading.timed_terms import timed_terms
 from game.screens.routes import Back, Route, ToMarking, ToPage, ToResult
 from game.text.catalogue import say, tell_all
 
@@ -59,8 +55,6 @@ _KEYS_LAST = (
     (".", "keys.no_click"),
     (",", "keys.mute"),
 )
-# In about that time the page comes to where the player is.
-_GLIDE_S = 0.2
 
 
 class MetronomePage(BaseScreen):
@@ -73,9 +67,9 @@ class MetronomePage(BaseScreen):
         super().__init__(context, request.neck_map)
         self.request, self.sound = request, context.devices.sound
         self._resume_bar = self._left_bars = 0
-        self._lag_s = self._followed_s = 0.0
-        self._recorder, self.take = self._begun_take()
-        self._loop_s = self._prepared_clicks(first_bar=0).loop_s
+        self._glide = PageGlide()
+        self._recorder, self.take = begun_timed_take(context, request)
+        self._loop_s = self._prepare_clicks(first_bar=0).loop_s
         self._opened_s = context.clock.now_s()
         self._last_heard_s = self._opened_s - SILENCE_S
         self._gaps = GapWatch(context.clock)
@@ -108,22 +102,8 @@ class MetronomePage(BaseScreen):
         last = (*_KEYS_LAST, still_key(context))
         self._keys.tell(*strings, *foot_keys(space, *neck_key(context), *_KEYS, last=last))
 
-    def _begun_take(self) -> tuple[LogTakeRecorder, TimedTake]:
-        """A take that may begin, and where it is written down: times count from its time 0."""
-        request = self.request
-        assert request.tempo_bpm is not None, "a page with a click has a tempo"
-        quarter_bpm = request.tempo_bpm * float(request.passage.bars[0].meter.beat_length)
-        swung = request.score.swung and not request.one_a_click
-        terms = TimedTerms(
-            stage=request.stage,
-            tempo_bpm=request.tempo_bpm,
-            swing=default_swing(quarter_bpm) if swung else STRAIGHT,
-            one_a_click=request.one_a_click,
-            settling=request.settling,
-        )
-        in_log = timed_terms(request, swing=terms.swing)
-        recorder = self.context.session.recorder(request.passage, request.neck_map, in_log, zero_s=0.0)
-        return recorder, TimedTake(request.passage, request.neck_map, terms, recorder=recorder)
+    def _prepare_clicks(self, first_bar: int) -> ClickRow:
+        return prepared_clicks(self.context, self.request, self.take, self._recorder, first_bar)
 
     @property
     def running(self) -> bool:
@@ -138,24 +118,6 @@ class MetronomePage(BaseScreen):
     @property
     def moving(self) -> bool:
         return self.running or self.view.moving
-
-    def _prepared_clicks(self, first_bar: int) -> ClickRow:
-        """The clicks from a bar on, rendered: that is for before the count-in. They go on for who is behind."""
-        terms, request = self.take.terms, self.request
-        settings = ClickSettings(tempo_bpm=terms.tempo_bpm, clicking=self.context.settings.clicking, swing=terms.swing)
-        if request.one_a_click:
-            row = even_clicks(len(self.take.expected), settings)
-        else:
-            row = clicks_of(request.passage.bars[first_bar:], settings)
-        band = take_accompaniment(self.context, request, self._recorder, row, swing=terms.swing, first_bar=first_bar)
-        self.sound.metronome.prepare(
-            row,
-            looping=True,
-            accompaniment=band,
-            accompanied_again=request.looping,
-            steadiness=steadiness_in(self.context, request),
-        )
-        return row
 
     def on_key(self, event: pygame.event.Event) -> Route | None:
         command = self._commands.get(key_meant(event))
@@ -281,7 +243,7 @@ class MetronomePage(BaseScreen):
         self.sound.metronome.stop()
         self._late_round.end(now_s)
         self.take.go_back(self._resume_bar, now_s, by_player=by_player)
-        self._prepared_clicks(first_bar=self._resume_bar)
+        self._prepare_clicks(first_bar=self._resume_bar)
         self._left_bars = min(self._left_bars, self._resume_bar)
         self._pencil_left()
         self.view.count = None
@@ -304,7 +266,7 @@ class MetronomePage(BaseScreen):
             self._go_round(now_s)
         self.take.tick(now_s)
         self._follow(now_s)
-        self._show_beat(now_s)
+        self.view.count = shown_count(self.sound.metronome, self.take, self.request, now_s)
         left = self.take.bar_left(now_s - _LEFT_AFTER_S)
         if left > self._left_bars and not self.request.one_a_click:
             self._left_bars = left
@@ -326,7 +288,7 @@ class MetronomePage(BaseScreen):
         if now_s < next_zero_s - EARLY_S:
             return
         self._late_round.follow_on(self._recorder, self.take, now_s)
-        self._recorder, self.take = self._begun_take()
+        self._recorder, self.take = begun_timed_take(self.context, self.request)
         self.take.start(next_zero_s)
         self._left_bars = 0
         self._pencil_left()
@@ -339,26 +301,12 @@ class MetronomePage(BaseScreen):
         return result
 
     def _follow(self, now_s: float) -> None:
-        """Keep before the eyes what is read now: by the click, and by the player's own clock where they are behind it.
-        The page glides from one to the other.
-        """
-        if not self.running:
-            self._lag_s = 0.0
+        """Keep before the eyes what is read now; between takes the bar at which it goes on."""
+        if self.running:
+            self.view.music.follow(self._glide.position(self.take, now_s))
+        else:
+            self._glide.rest()
             self.view.music.follow(self._resume_quarters)
-            return
-        passed_s, self._followed_s = max(0.0, now_s - self._followed_s), now_s
-        self._lag_s += (self.take.waits_s - self._lag_s) * min(1.0, passed_s / _GLIDE_S)
-        self.view.music.follow(self.take.position(now_s - self._lag_s))
-
-    def _show_beat(self, now_s: float) -> None:
-        """The count, from the count-in to the end. Where each note has a click there are no bars to count."""
-        shown = self.sound.metronome.beat(now_s)
-        if shown is None or (self.request.one_a_click and self.take.position(now_s) >= 0):
-            self.view.count = None
-            return
-        meter = self.request.passage.bars[0].meter
-        beats = max(1, int(meter.bar_length / meter.beat_length))
-        self.view.count = Count(int(shown[0].onset_quarters // meter.beat_length) % beats + 1, beats)
 
     def _ink(self) -> None:
         """Print that was read turns to ink: that is all that is shown while one plays."""
@@ -370,14 +318,7 @@ class MetronomePage(BaseScreen):
         self._ink()
         if self.at_sight or not self.context.settings.marks_in_take:
             return
-        passage = self.request.passage
-        judged = self.take.to_pencil(self._left_bars)
-        self.view.marks = [
-            mark
-            for note, verdict in judged
-            for mark in marks_of(note, verdict, key=_key_at(passage, note), reading=passage.reading)
-            if not isinstance(mark.mark, OffTimeMark)
-        ]
+        self.view.marks = list(marks_of_left(self.take, self.request.passage, self._left_bars))
 
     def on_instrument_lost(self, now_s: float) -> bool:
         if not self.running:
@@ -408,7 +349,3 @@ class MetronomePage(BaseScreen):
             return ToMarking(self.request)
         self._late_round.end(now_s)
         return self._ended(self.take, self._recorder, now_s) or self._late_round.result or Back()
-
-
-def _key_at(passage: Passage, note: ExpectedNote) -> Key:
-    return passage.bars[note.note.heads[0].bar].key
