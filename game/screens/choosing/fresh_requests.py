@@ -4,6 +4,8 @@ from collections.abc import Mapping
 from dataclasses import replace
 from random import Random
 
+from game.coach.plan.plan_lines import melody_of_known
+from game.coach.plan.plan_steps import PlannedLine
 from game.errors import TuneError
 from game.lines.fingerprint import fingerprints
 from game.lines.fresh_line import fresh_line
@@ -24,14 +26,18 @@ _EASY_LEVELS = 3
 
 def fresh_line_request(context: ScreenContext, chance: Random, key: str = "") -> TakeRequest:
     """A line of the level that is set, with the notes in it that the player is slow to find, in a key of that name or
-    in any that suits.
+    in any that suits: for somebody who begins, one of notes that were met, while there are enough of them for a line.
 
     Raises `TuneError` where the map holds too little of the key.
     """
     level = context.settings.line_level
     weights = context.session.notes.weights(context.settings.neck_map())
-    in_key = key_named(key) if key else key_for_level(level, chance)
-    return line_request(context, level, in_key, chance, weights=weights)
+    if key:
+        return line_request(context, level, key_named(key), chance, weights=weights)
+    line = melody_of_known(PlannedLine(level=level, weights=weights), context.session.plan.situation())
+    if line.key is None or line.single_notes:
+        return line_request(context, level, key_for_level(level, chance), chance, weights=weights)
+    return line_request(context, line.level, line.key, chance, weights=line.weights)
 
 
 def line_request(

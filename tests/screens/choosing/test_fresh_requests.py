@@ -1,7 +1,10 @@
 """Fresh lines and siblings, made when they are asked for."""
 
+from random import Random
+
 import pygame
 
+from game.screens.choosing.fresh_requests import fresh_line_request
 from game.screens.routes import ToFreshLine, ToUnseenLine
 
 
@@ -34,3 +37,12 @@ def test_a_line_is_made_in_the_key_that_was_asked_for(table):
     for key in ("F", "Bb"):
         table.go(ToUnseenLine(key))
         assert table.screen.request.score.title == f"Five notes, in {key}"
+
+
+def test_for_somebody_who_begins_a_line_has_no_notes_that_were_never_met(table):
+    table.open("C5 q, D5 q, E5 q, F5 q", "G5 w")
+    table.play_through()
+    for seed in range(3):
+        request = fresh_line_request(table.context, Random(seed))
+        assert {note.sounding for note in request.passage.notes} <= {60, 62, 64, 65, 67}
+    assert fresh_line_request(table.context, Random(1), "Bb").score.bars[0].key.name == "Bb", "as it was asked for"
