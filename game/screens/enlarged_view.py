@@ -27,6 +27,8 @@ _AIR = 20.0
 # In widths of the part: how far the mouse pulls it in a second, and how far it goes by a key, or on a still desk.
 _PULL_PER_S, _BY_KEY = 1.2, 0.5
 _STILL_PAUSE_S = 0.8
+# After a frame that took long the part does not leap.
+_LONGEST_PULL_S = 0.1
 _KEYS: Final = {pygame.K_LEFT: (-1, 0), pygame.K_RIGHT: (1, 0), pygame.K_UP: (0, -1), pygame.K_DOWN: (0, 1)}
 
 
@@ -167,10 +169,12 @@ class EnlargedView:
             self._pulled_s = now_s + _STILL_PAUSE_S
             self._move(((way[0] > 0) - (way[0] < 0), (way[1] > 0) - (way[1] < 0)), _BY_KEY, now_s)
         else:
-            passed_s, self._pulled_s = min(0.05, now_s - self._pulled_s), now_s
-            if passed_s <= 0:
+            by = _PULL_PER_S * min(_LONGEST_PULL_S, now_s - self._pulled_s)
+            if max(abs(way[0]) * before.width, abs(way[1]) * before.height) * by < 1:
+                # Not a pixel yet: the time is kept.
                 return
-            self._move(way, _PULL_PER_S * passed_s, now_s, at_once=True)
+            self._pulled_s = now_s
+            self._move(way, by, now_s, at_once=True)
         if self._glide.goes_to == before:
             self._mouse = None
         else:

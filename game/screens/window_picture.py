@@ -19,6 +19,8 @@ _SLIP_TOP, _BELOW_SLIP = 6.0, 24.0
 FRAMES_A_SECOND = 60
 # What changes by itself without moving, such as help that is due, is on screen after this at the latest.
 _LOOK_EVERY_S = 0.2
+# Keys that are held while another is pressed.
+_HELD = (pygame.K_LCTRL, pygame.K_RCTRL, pygame.K_LSHIFT, pygame.K_RSHIFT, pygame.K_LALT, pygame.K_RALT)
 _WITH_A_PLACE = (pygame.MOUSEBUTTONDOWN, pygame.MOUSEBUTTONUP, pygame.MOUSEMOTION)
 
 
@@ -131,7 +133,8 @@ class WindowPicture:
             return False
         if event.mod & pygame.KMOD_CTRL and self.view.move_by_key(event.key, self._context.clock.now_s()):
             return True
-        self.view.follow_again()
+        if event.key not in _HELD:
+            self.view.follow_again()
         if event.key == pygame.K_F11:
             self._turn_full_screen(screen)
         return bool(event.key == pygame.K_F11)

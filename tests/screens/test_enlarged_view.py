@@ -116,6 +116,7 @@ def test_it_glides_there_and_on_a_still_desk_it_is_there(large):
 def test_ctrl_with_arrows_reaches_every_corner_and_any_other_key_brings_back_what_is_chosen(large):
     chosen, home = large.context.window.followed, part(large)
     for key in (pygame.K_RIGHT, pygame.K_DOWN) * 6:
+        large.key(pygame.K_RCTRL, mod=pygame.KMOD_RCTRL)
         large.key(key, mod=pygame.KMOD_RCTRL)
     assert part(large).bottomright == (2560, 1440)
     assert large.context.window.followed == chosen
@@ -132,6 +133,19 @@ def test_the_mouse_near_an_edge_moves_it_to_the_end_and_then_it_rests(large):
     move_mouse(large, (2, 300))
     glide(large, 3.0)
     assert part(large).left == 0
+
+
+@pytest.mark.parametrize("frame_s", [0.00005, 0.004, 0.03])
+def test_however_quick_the_frames_the_mouse_moves_it_alike(large, frame_s):
+    """The first picture after the mouse may be asked for some microseconds later: no pixel far."""
+    part(large)
+    large.key(pygame.K_LEFT, mod=pygame.KMOD_LCTRL)
+    begins = part(large).left
+    move_mouse(large, (1275, 300))
+    for _ in range(round(0.06 / frame_s)):
+        large.clock.advance(frame_s)
+        large.app.picture.draw_view(large.screen)
+    assert large.app.picture.view.part(large.clock.now_s()).left - begins == pytest.approx(90, abs=12)
 
 
 def test_on_a_still_desk_the_mouse_moves_it_half_a_part_at_a_time(large):
