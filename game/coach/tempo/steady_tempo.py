@@ -132,9 +132,17 @@ def chance_of_inattention(
 
 
 def _attentive(bpm: float, right: float, asked: float, numbers: CoachNumbers) -> Row:
-    share = _shares(bpm, numbers.slopes, numbers.lapses, numbers.target_share)
-    chances: Row = np.exp(_log_beta_binomial(right, asked, share, numbers.overdispersion))
-    return (1 - numbers.inattention) * chances
+    shapes = numbers.slopes, numbers.lapses, numbers.target_share
+    return (1 - numbers.inattention) * _chances(bpm, right, asked, shapes, numbers.overdispersion)
+
+
+@lru_cache(maxsize=256)
+def _chances(
+    bpm: float, right: float, asked: float, shapes: tuple[tuple[float, ...], tuple[float, ...], float], spread: float
+) -> Row:
+    """How likely so many right of all asked are, for each of `_shares`. Each take is looked at more than once."""
+    chances: Row = np.exp(_log_beta_binomial(right, asked, _shares(bpm, *shapes), spread))
+    return chances
 
 
 def _inattentive(asked: float, numbers: CoachNumbers) -> float:
@@ -200,8 +208,11 @@ def _log_gamma(x: Row) -> Row:
     for up in range(1, 8):
         below *= x + up
     high = x + 8
-    series: Row = (high - 0.5) * np.log(high) - high + 0.5 * log(2 * pi) + 1 / (12 * high) - 1 / (360 * high**3)
-    return series + 1 / (1260 * high**5) - np.log(below)
+    part = 1 / high
+    square = part * part
+    rest = part * (1 / 12 - square * (1 / 360 - square / 1260))
+    series: Row = (high - 0.5) * np.log(high) - high + 0.5 * log(2 * pi) + rest
+    return series - np.log(below)
 
 
 def _normal_mass(x: float, centre: float, spread: float) -> float:
