@@ -1,7 +1,8 @@
 """One aim a sitting, that can be reached: said at its start, answered at its end.
 
 It is made of the plan and of the ladder: the next tempo that was not kept yet of the passage that is up today, or every
-note of it found, or its signing. On the first day it is five notes, for nothing is known yet.
+note of it found, or all of it in time for the first time, or its signing. On the first day it is five notes, when
+nothing is known yet.
 """
 
 from collections.abc import Callable, Sequence
@@ -31,6 +32,7 @@ class AimKind(Enum):
 
     NOTES_MET = "notes met"
     FOUND = "found"
+    IN_TIME = "in time"
     CLEAN = "clean"
     HALF_SIGNED = "half signed"
     SIGNED = "signed"
@@ -99,6 +101,9 @@ def _aim_for(name: str, state: CoachState, day: int, notes: int, numbers: CoachN
     if now is not None and now == target and target in record.kept_bpms and not then.records[name].takes_today:
         kind = AimKind.SIGNED if record.sign_offs else AimKind.HALF_SIGNED
         return SittingAim(kind=kind, passage=name, bpm=target)
+    if not record.kept_bpms and record.own_pace_bpm is None and Mark.IN_TIME not in record.marks:
+        # Until they were played in time, their tempo is only guessed: no number that may be far from the first rung.
+        return SittingAim(kind=AimKind.IN_TIME, passage=name)
     ahead = rungs_ahead(then, decision, notes=max(notes, 1), numbers=numbers)
     bpm = _next_to_keep(record, (now, *ahead[:2]), target)
     return None if bpm is None else SittingAim(kind=AimKind.CLEAN, passage=name, bpm=bpm)
@@ -115,21 +120,26 @@ def _next_to_keep(record: PassageRecord, tempi: Sequence[int | None], target: in
 
 def is_reached(aim: SittingAim, state: CoachState, so_far: SittingSoFar) -> bool:
     """Whether the aim was reached, by what the coach knows now."""
-    record = state.records.get(aim.passage or "")
     match aim.kind:
         case AimKind.NOTES_MET:
             return so_far.notes_met >= (aim.count or 1)
         case AimKind.LINE_READ:
             return so_far.lines_read > 0
-        case AimKind.FOUND:
-            return record is not None and Mark.FOUND in record.marks
-        case AimKind.SIGNED:
-            return record is not None and Mark.SIGNED_OFF in record.marks
-        case AimKind.HALF_SIGNED:
-            return record is not None and any(half.day == so_far.day for half in record.sign_offs)
-        case AimKind.CLEAN:
-            fastest = None if record is None else fastest_kept_on(record.climb, so_far.day)
-            return record is not None and (aim.bpm in record.kept_bpms or (fastest or 0) >= (aim.bpm or 0))
+        case _:
+            record = state.records.get(aim.passage or "")
+            return record is not None and _has_reached(aim, record, so_far.day)
+
+
+_EARNED = {AimKind.FOUND: Mark.FOUND, AimKind.IN_TIME: Mark.IN_TIME, AimKind.SIGNED: Mark.SIGNED_OFF}
+
+
+def _has_reached(aim: SittingAim, record: PassageRecord, day: int) -> bool:
+    """Whether the bars of an aim came to it: a mark, half a signing, or a tempo kept."""
+    if aim.kind in _EARNED:
+        return _EARNED[aim.kind] in record.marks
+    if aim.kind is AimKind.HALF_SIGNED:
+        return any(half.day == day for half in record.sign_offs)
+    return aim.bpm in record.kept_bpms or (fastest_kept_on(record.climb, day) or 0) >= (aim.bpm or 0)
 
 
 def aim_said(aim: SittingAim, passage: Message | None = None) -> Message:
@@ -148,6 +158,7 @@ def answer_said(aim: SittingAim, state: CoachState, so_far: SittingSoFar, passag
 _SAID = {
     AimKind.NOTES_MET: "aim.notes_met",
     AimKind.FOUND: "aim.found",
+    AimKind.IN_TIME: "aim.in_time",
     AimKind.CLEAN: "aim.clean",
     AimKind.SIGNED: "aim.signed",
     AimKind.HALF_SIGNED: "aim.half_signed",

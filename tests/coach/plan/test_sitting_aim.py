@@ -64,6 +64,16 @@ def test_bars_not_found_yet_are_to_be_found():
     assert tell(answer_said(told, state, NOTHING, ODE)) == "Ode to Joy, bars 9–12, every note found: reached."
 
 
+def test_bars_that_were_found_but_never_played_with_the_click_are_to_be_in_time_for_their_tempo_is_only_guessed():
+    state = after(take())
+    told = aim(state)
+    assert tell(aim_said(told, ODE)) == "Ode to Joy, bars 9–12, in time with the click."
+    assert not is_reached(told, state, NOTHING)
+    state, decision = advance(state, take(bpm=60, day=2))
+    assert Mark.IN_TIME in decision.earned
+    assert is_reached(told, state, NOTHING)
+
+
 def test_on_the_ladder_it_is_the_next_rung_that_was_not_kept():
     state = after(take(bpm=60))
     told = aim(state)
