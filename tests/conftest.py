@@ -62,8 +62,10 @@ def pytest_report_header() -> str:
 @pytest.hookimpl(tryfirst=True)  # before xdist looks for the groups
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     """Which tests share a worker: those that drive the program in real time, so that none disturbs another's clock;
-    and those of a module that makes something once for all of them, so that it is made once.
+    and those of a module that makes something once for all of them, so that it is made once. The program in real time
+    comes first: it takes longest, mostly waiting, while the other workers do the rest.
     """
+    items.sort(key=lambda item: item.get_closest_marker("system") is None)
     for item in items:
         if item.get_closest_marker("system"):
             item.add_marker(pytest.mark.xdist_group("system"))
