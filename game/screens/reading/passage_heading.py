@@ -1,10 +1,11 @@
 """The heading of a sheet after a take: title, which bars and how, and at its end the marks."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from game.coach.shown_marks import READ, ShownMark
 from game.desk.kit.canvas import Canvas, Style
+from game.desk.kit.fitted_line import SMALLEST
 from game.desk.kit.mark_words import WordedMark, draw_marks, marks_width
 from game.desk.typography import Face, shortened
 from game.practice.take_request import TakeRequest
@@ -13,6 +14,8 @@ from game.screens.reading.page_view import stage_in_words
 from game.text.catalogue import say, tell
 
 _TITLE_SIZE, _WHERE_SIZE, _BASELINE = 38.0, 24.0, 84.0
+# So small a title is set before it is cut.
+_LEAST_TITLE_SIZE = 28.0
 _BETWEEN, _TO_MARKS = 20.0, 40.0
 # So much of a title is in sight whatever else there is to say.
 _LEAST_TITLE = 260.0
@@ -46,7 +49,8 @@ def worded_marks(marks: Iterable[ShownMark]) -> tuple[WordedMark, ...]:
 
 def draw_passage_heading(canvas: Canvas, heading: PassageHeading, page_right: float) -> None:
     """The heading in one line. The marks end with the page, at `page_right` in units, or where there is more to say at
-    the margin, above the ladder; what then has no room is cut from what stands after the title, then from the title.
+    the margin, above the ladder; for what then has no room the title is set smaller, then what stands after it, and
+    only then both are cut, that first.
     """
     area, unit, theme = canvas.sheet.text_area, canvas.sheet.unit, canvas.theme
     left, margin = area.left / unit, area.right / unit
@@ -55,13 +59,29 @@ def draw_passage_heading(canvas: Canvas, heading: PassageHeading, page_right: fl
     taken = marks + _TO_MARKS if marks else 0.0
     wanted = canvas.width_of(heading.title, title) + _BETWEEN + canvas.width_of(heading.where, where)
     right = page_right if left + wanted + taken <= page_right else margin
-    room = right - left - taken
-    of_where = min(canvas.width_of(heading.where, where), room - _BETWEEN - min(_LEAST_TITLE, wanted))
-    shown = _cut(canvas, heading.title, title, room - _BETWEEN - of_where)
+    room = right - left - taken - _BETWEEN
+    title, where = _smaller(canvas, heading, (title, where), room)
+    least = min(_LEAST_TITLE, canvas.width_of(heading.title, title))
+    of_where = min(canvas.width_of(heading.where, where), room - least)
+    shown = _cut(canvas, heading.title, title, room - of_where)
     canvas.write(shown, (left, _BASELINE), title)
     x = left + canvas.width_of(shown, title) + _BETWEEN
-    canvas.write(_cut(canvas, heading.where, where, left + room - x), (x, _BASELINE), where)
+    canvas.write(_cut(canvas, heading.where, where, left + room + _BETWEEN - x), (x, _BASELINE), where)
     draw_marks(canvas, heading.marks, right - marks, _BASELINE)
+
+
+def _smaller(canvas: Canvas, heading: PassageHeading, styles: tuple[Style, Style], room: float) -> tuple[Style, Style]:
+    """The styles of the title and of what stands after it, each as small as both together need and may be."""
+    title, where = styles
+    while _width(canvas, heading, title, where) > room and title.size > _LEAST_TITLE_SIZE:
+        title = replace(title, size=title.size - 1)
+    while _width(canvas, heading, title, where) > room and where.size > SMALLEST:
+        where = replace(where, size=where.size - 1)
+    return title, where
+
+
+def _width(canvas: Canvas, heading: PassageHeading, title: Style, where: Style) -> float:
+    return canvas.width_of(heading.title, title) + canvas.width_of(heading.where, where)
 
 
 def _cut(canvas: Canvas, text: str, style: Style, width: float) -> str:

@@ -46,6 +46,15 @@ def test_nothing_meets_and_of_the_title_enough_is_seen(table, written, size, tit
     assert written[0][0] == title or written[0][1].width >= canvas.px(230)
 
 
+@pytest.mark.parametrize("size", [(960, 600), (1280, 720)])
+def test_beside_two_new_marks_a_title_of_five_words_is_set_smaller_and_not_cut(table, written, size):
+    canvas = Canvas(table.app.surface.copy(), Sheet(size), PAPER)
+    title, where = "The Ford at Low Water", "das ganze Stück, nur der Ton"
+    marks = (*MARKS[:2], *(replace(mark, earned=False, new="") for mark in MARKS[2:]))
+    draw_passage_heading(canvas, PassageHeading(title=title, where=where, marks=marks), 1212.0)
+    assert [text for text, _ in written][:2] == [title, where]
+
+
 def test_marks_just_earned_say_so_and_read_is_shown_only_where_it_was_earned():
     found = ShownMark(said=message("book.found"), earned=True, new=True)
     read = ShownMark(said=READ, earned=False, new=False)
