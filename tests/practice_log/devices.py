@@ -49,6 +49,8 @@ PASSAGES = (*passages_of(TUNE), whole_tune(TUNE), *passages_of(OTHER), passages_
 MARKS = {id(tune): str(index) * 32 for index, tune in enumerate((TUNE, OTHER, CORRECTED))}
 ZONES = (UTC, timezone(timedelta(hours=1)), timezone(timedelta(hours=-5)))
 TARGET_BPM = 66
+WORDS, _SAID = ("cut", "pages"), 0.12
+"""What is said of passages now and then, besides what the player does."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,12 +66,14 @@ class Thing:
 
 def things(seed: int, devices: int, many: int = 24) -> list[Thing]:
     """A few days of practice, in the order of time."""
-    rng, minutes, found = Random(f"things {seed}"), 0.0, []
-    words = ["take"] * 12 + ["open"] * 3 + ["overrule"] * 2 + ["hear", "ear", "rename", "cut", "pages"]
+    rng, said, minutes, found = Random(f"things {seed}"), Random(f"said {seed}"), 0.0, []
+    words = ["take"] * 12 + ["open"] * 3 + ["overrule"] * 2 + ["hear", "ear", "rename"]
     for _ in range(many):
         minutes += rng.choice((3, 5, 40, 400, 1500))
         what = rng.choice(words)
         found.append(Thing(minutes, rng.randrange(devices), what, rng.choice(PASSAGES), rng.random()))
+        if said.random() < _SAID:
+            found.append(Thing(minutes + 2, said.randrange(devices), said.choice(WORDS), PASSAGES[0], said.random()))
     return found
 
 
@@ -234,6 +238,9 @@ def on_several(seed: int, done: list[Thing], devices: int, folder: Any = None) -
     all_of_them = [Device(number, folder and _made(folder / str(number))) for number in range(devices)]
     for thing in done:
         device = all_of_them[thing.device]
+        if thing.what in WORDS:
+            device.do(thing)
+            continue
         chance = rng.random()
         if chance < 0.25:
             device.gather(lines_of(rng.choice(all_of_them).log))
