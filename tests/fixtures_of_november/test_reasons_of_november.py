@@ -1,7 +1,8 @@
 """What the coach said in November 2026 is read as it stands; of the same takes it says today what it has learned since.
 
-`golden/said_again.json` is what it says of them since a take is one thing to it and the tempo rises for notes and time
-both. It was made by this program, and is kept so that no change of the coach goes unseen.
+`golden/said_again.json` is what it says of them since a take is one thing to it, the tempo rises for notes and time
+both, and the metronome begins near the own pace. It was made by this program, and is kept so that no change of the
+coach goes unseen.
 """
 
 import json
