@@ -115,13 +115,20 @@ def _without_answer(word: Verdict) -> Mark | None:
     return SaidWrongMark() if word is Verdict.WRONG_PITCH else None
 
 
+def played_pitch(written: Pitch, midi: int, key: Key) -> Pitch:
+    """What was played, as page and words spell it: as the key has it, and a pitch that is foreign to the key on the
+    line of the written note where only the alteration differs.
+    """
+    pitch, alter = spelled(midi, key), written.alter + midi - written.midi
+    if pitch.alter != key.alter_of(pitch.step) and -1 <= alter <= 1:
+        return Pitch(written.step, alter, written.octave)
+    return pitch
+
+
 def _played_head(written: Pitch, midi: int, key: Key) -> PlayedHead:
-    """What was played, spelled on the line of the written note where only the alteration differs."""
-    alter = written.alter + midi - written.midi
-    if -1 <= alter <= 1:
-        return PlayedHead(pitch=Pitch(written.step, alter, written.octave), show_sign=True)
-    pitch = spelled(midi, key)
-    return PlayedHead(pitch=pitch, show_sign=pitch.alter != key.alter_of(pitch.step))
+    pitch = played_pitch(written, midi, key)
+    same_line = pitch.staff_step == written.staff_step
+    return PlayedHead(pitch=pitch, show_sign=same_line or pitch.alter != key.alter_of(pitch.step))
 
 
 def marks_of_take(take: FinishedTake) -> tuple[PlacedMark, ...]:

@@ -57,6 +57,12 @@ def test_a_wrong_pitch_of_the_same_letter_stands_on_the_same_line_with_its_sign(
     assert (mark.mark.pitch.name, mark.mark.show_sign) == ("B4", True)
 
 
+def test_a_neighbour_of_the_key_keeps_its_letter_where_it_lies_a_semitone_off():
+    for written, place, key, name in (("F5 w", Place(2, 5), 0, "E5"), ("E5 w", Place(2, 6), -1, "F5")):
+        (mark,) = marks_of_take(finished(written, (MAP.tuning.sounding(place), place), key=key))
+        assert (mark.mark.pitch.name, mark.mark.show_sign) == (name, False)
+
+
 def test_a_wrong_pitch_that_the_signature_gives_needs_no_sign():
     (mark,) = marks_of_take(finished("C5 w", (58, Place(4, 8)), key=-1))
     assert (mark.mark.pitch.name, mark.mark.show_sign) == ("Bb4", False)

@@ -17,6 +17,7 @@ from game.music.keys import spelled
 from game.music.names import NoteNames, name_in, spelling_of
 from game.music.pitch import Pitch
 from game.practice.finished_take import Finished, FinishedNaming, FinishedTake
+from game.practice.pencilled import played_pitch
 from game.screens.reading.bars_in_words import bar_of
 from game.screens.reading.time_in_words import break_in_words, is_steady, pulse_in_words
 
@@ -186,13 +187,14 @@ def _misread(finished: FinishedTake, verdict: NoteVerdict, names: NoteNames, sai
     if octaves:
         return message("why.octave_high" if octaves > 0 else "why.octave_low", **said, count=abs(octaves))
     key = finished.passage.bars[expected.note.heads[0].bar].key
-    played = spelled(sounding + 12 * finished.passage.reading.octaves_down, key)
-    steps = played.staff_step - expected.note.pitch.staff_step
-    said = {**said, "played": _name(played, names)}
+    written, midi = expected.note.pitch, sounding + 12 * finished.passage.reading.octaves_down
+    read_as = spelled(midi, key)
+    off = _STEPS_OFF.get((verdict.cause, read_as.staff_step - written.staff_step))
+    # Where no step is told of, the name is that of the mark on the page.
+    said = {**said, "played": _name(read_as if off else played_pitch(written, midi, key), names)}
     if verdict.cause is Cause.SIGNATURE and key.fifths == 0:
         # Read with a sign too many: there is no signature to look at.
         return message("why.no_signature", **said)
-    off = _STEPS_OFF.get((verdict.cause, steps))
     return message(off or _CAUSED.get(verdict.cause, "why.played"), **said)
 
 
