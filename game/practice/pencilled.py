@@ -116,11 +116,11 @@ def _without_answer(word: Verdict) -> Mark | None:
 
 
 def played_pitch(written: Pitch, midi: int, key: Key) -> Pitch:
-    """What was played, as page and words spell it: as the key has it, and a pitch that is foreign to the key on the
-    line of the written note where only the alteration differs.
+    """What was played, as page and words spell it: as the key has it or with its plain letter, and another pitch that
+    is foreign to the key on the line of the written note where only the alteration differs.
     """
     pitch, alter = spelled(midi, key), written.alter + midi - written.midi
-    if pitch.alter != key.alter_of(pitch.step) and -1 <= alter <= 1:
+    if pitch.alter not in (0, key.alter_of(pitch.step)) and -1 <= alter <= 1:
         return Pitch(written.step, alter, written.octave)
     return pitch
 

@@ -57,10 +57,11 @@ def test_a_wrong_pitch_of_the_same_letter_stands_on_the_same_line_with_its_sign(
     assert (mark.mark.pitch.name, mark.mark.show_sign) == ("B4", True)
 
 
-def test_a_neighbour_of_the_key_keeps_its_letter_where_it_lies_a_semitone_off():
-    for written, place, key, name in (("F5 w", Place(2, 5), 0, "E5"), ("E5 w", Place(2, 6), -1, "F5")):
+def test_a_neighbour_keeps_its_own_letter_where_it_lies_a_semitone_off():
+    near = (("F5 w", Place(2, 5), 0, "E5", False), ("E5 w", Place(2, 6), -1, "F5", False))
+    for written, place, key, name, sign in (*near, ("C5 w", Place(3, 4), -1, "B4", True)):
         (mark,) = marks_of_take(finished(written, (MAP.tuning.sounding(place), place), key=key))
-        assert (mark.mark.pitch.name, mark.mark.show_sign) == (name, False)
+        assert (mark.mark.pitch.name, mark.mark.show_sign) == (name, sign)
 
 
 def test_a_wrong_pitch_that_the_signature_gives_needs_no_sign():
