@@ -9,6 +9,7 @@ from game.desk.kit.boxed_key import HIT_HEIGHT, draw_key, key_width
 from game.desk.kit.by_pencil import draw_pencil, draw_ring, draw_tick
 from game.desk.kit.canvas import Align, Canvas, Style
 from game.desk.kit.face_down import draw_face_down
+from game.desk.kit.fitted_line import fitted
 from game.desk.kit.ink_staff import StaffRoom
 from game.desk.kit.key_rows import ROW_HEIGHT
 from game.desk.kit.note_fill import hair_colour
@@ -206,8 +207,12 @@ class TodayDrawing:
             canvas.write(below, (ROW_LEFT, baseline + 26), Style(Face.ITALIC, 21, theme.faded))
 
     def _write_title(self, row: TodayRow, baseline: float, style: Style, room: int) -> None:
-        """The title of a row with its bars, in so many pixels: the title is cut, never the bars."""
-        canvas, px = self.canvas, self.canvas.px(style.size)
+        """The title of a row with its bars, in so many pixels: set smaller where it is long; then the title is cut,
+        never the bars.
+        """
+        canvas = self.canvas
+        _, style = fitted(canvas, row.title + row.bars, style, room / canvas.sheet.unit)
+        px = canvas.px(style.size)
         title = shortened(row.title, style.face, px, room - text_width(row.bars, style.face, px))
         end = canvas.write(title, (ROW_LEFT, baseline), style).right
         if row.bars:
