@@ -49,6 +49,7 @@ class FreePage(BaseScreen):
         self._free = free_string_keys(
             context, request.neck_map, "keys.free_sight" if self.at_sight else "keys.free_free"
         )
+        self._sight: SightSteps | None = None
         self._tell_keys()
         self.view.status = (
             say("marked.free")
@@ -58,7 +59,8 @@ class FreePage(BaseScreen):
         )
         self._look()
         by_word = say("corner.to_mark") if self._unheard else ""
-        self._sight = SightSteps(context, request, self.view, self._free, read=by_word) if self.at_sight else None
+        if self.at_sight:
+            self._sight = SightSteps(context, request, self.view, self._free, read=by_word)
 
     @property
     def at_sight(self) -> bool:
@@ -66,12 +68,11 @@ class FreePage(BaseScreen):
         return self.request.stage.once_through
 
     def _tell_keys(self) -> None:
-        keys: tuple[NamedKey, ...] = (
-            *((("keys.enter", "keys.mark"),) if self._unheard else ()),
-            ("keys.space", "keys.count"),
-            (".", "keys.metronome"),
-        )
-        if self.at_sight:
+        mark: tuple[NamedKey, ...] = (("keys.enter", "keys.mark"),) if self._unheard else ()
+        keys: tuple[NamedKey, ...] = (*mark, ("keys.space", "keys.count"), (".", "keys.metronome"))
+        if self._sight is not None and self._sight.reading:
+            keys = mark
+        elif self.at_sight:
             keys = (("keys.enter", "keys.turn_up" if self.view.covered else "keys.begin"), ("keys.space", "keys.begin"))
         still = () if self.at_sight else (still_key(self.context),)
         self._keys.tell(*self._free, *foot_keys(*keys, last=(("keys.backspace", "keys.again"), *still)))
@@ -101,15 +102,18 @@ class FreePage(BaseScreen):
         is marked after that.
         """
         assert self._sight is not None, "only first sight lies face down"
-        now_s = self.context.clock.now_s()
         if self.view.covered:
-            self._sight.turn_up(now_s)
+            self._sight.turn_up(self.context.clock.now_s())
             self._tell_keys()
         elif self._unheard and not self._sight.looking:
             return ToMarking(self.request)
         else:
-            self._sight.read(now_s)
+            self._read(self._sight)
         return None
+
+    def _read(self, sight: SightSteps) -> None:
+        sight.read(self.context.clock.now_s())
+        self._tell_keys()
 
     def _toggle_still(self) -> None:
         toggle_setting(self.context, "still")
@@ -129,7 +133,7 @@ class FreePage(BaseScreen):
             self._turn_up_or_begin()
             return None
         if self._sight is not None:
-            self._sight.read(self.context.clock.now_s())
+            self._read(self._sight)
         self.view.status = ""
         self.take.hear(played)
         if played.place is not None:
@@ -158,7 +162,7 @@ class FreePage(BaseScreen):
         if self._sight is not None:
             self._sight.show(now_s)
             if self._sight.is_over(now_s):
-                self._sight.read(now_s)
+                self._read(self._sight)
         return self.stop() if self.take.is_over(now_s) else None
 
     def on_gesture(self, plucks: int, now_s: float) -> Route | None:  # noqa: ARG002 - part of the interface

@@ -311,8 +311,15 @@ class PageView:
             settings = self.context.settings
             draw_work(canvas, layout, self.work, settings.note_names, self.passage.reading)
         self._draw_neck(canvas, pressed)
-        foot = PageFoot(keys=self.keys, words=self.status, climb=self.climb)
+        foot = PageFoot(keys=self.keys, words=self._said, climb=self.climb)
         draw_foot(self.context, canvas, layout, foot)
+
+    @property
+    def _said(self) -> str:
+        """What the foot says: above a neck that is played at first sight, too, which step this is."""
+        if self.sight is None:
+            return self.status
+        return self.sight.sentences[-1] if self.sight.sentences else self.sight.how
 
     def _point_at(self, canvas: Canvas, neck: NeckDrawing, place: Place) -> None:
         """The teacher's ring around a place, and a stroke to it from a word above the neck."""

@@ -35,6 +35,11 @@ class SightSteps:
         """Whether the page is being looked at."""
         return self._look.began_s is not None and not self._reading
 
+    @property
+    def reading(self) -> bool:
+        """Whether reading has begun."""
+        return self._reading
+
     def turn_up(self, now_s: float) -> None:
         """The page is turned up: from now on it may be looked at."""
         self._view.uncover(to_look=True)

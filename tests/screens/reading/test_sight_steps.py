@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+import pygame
 import pytest
 
 from game.coach.stages import Pulse
@@ -59,3 +60,19 @@ def test_a_look_at_ones_own_pace_ends_by_itself_and_nothing_is_lost(table):
     assert page.view.sight.how == "once through; keep going"
     table.play(53)
     assert page.take.at == 1
+
+
+def test_above_a_neck_the_foot_says_which_step_it_is_and_begins_nothing_twice(tmp_path, monkeypatch):
+    table, said = Table(tmp_path), []
+    monkeypatch.setattr("game.screens.reading.page_view.draw_foot", lambda *what: said.append(what[-1]))
+    page = open_page(table)
+    table.picture()
+    assert said[-1].words.startswith("Up to 30 silent seconds")
+    table.key(pygame.K_RETURN)
+    table.picture()
+    assert said[-1].words.startswith("key, range, repeats: ")
+    assert "begin" in [key.meaning for key in said[-1].keys]
+    table.key(pygame.K_RETURN)
+    table.picture()
+    assert said[-1].words == "once through; keep going"
+    assert "begin" not in [key.meaning for key in page.view.keys]
