@@ -73,7 +73,8 @@ class FreePage(BaseScreen):
         if self._sight is not None and self._sight.reading:
             keys = mark
         elif self.at_sight:
-            keys = (("keys.enter", "keys.turn_up" if self.view.covered else "keys.begin"), ("keys.space", "keys.begin"))
+            does = "keys.turn_up" if self.view.covered else "keys.begin"
+            keys = (("keys.enter", does), ("keys.space", does))
         still = () if self.at_sight else (still_key(self.context),)
         self._keys.tell(*self._free, *foot_keys(*keys, last=(("keys.backspace", "keys.again"), *still)))
 

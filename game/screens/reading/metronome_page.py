@@ -95,8 +95,9 @@ class MetronomePage(BaseScreen):
         context = self.context
         strings = string_keys(context, self.request.neck_map, "keys.free_click", begins=not self.running)
         if self.at_sight:
-            enter = ("keys.enter", "keys.turn_up" if self.view.covered else "keys.begin")
-            self._keys.tell(*strings, *foot_keys(enter, ("keys.space", "keys.begin")))
+            does = "keys.turn_up" if self.view.covered else "keys.begin"
+            begin = () if self.running else (("keys.enter", does), ("keys.space", does))
+            self._keys.tell(*strings, *foot_keys(*begin))
             return
         space = ("keys.space", "keys.pause" if self.running else "keys.begin")
         last = (*_KEYS_LAST, still_key(context))

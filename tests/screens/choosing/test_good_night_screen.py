@@ -46,7 +46,7 @@ def test_what_was_just_played_is_in_it(table):
     table.open("F4 q, G4 q, A4 h")
     table.play_through()
     table.go(ToGoodNight())
-    assert table.screen._sheet.played == "1 minute, one take"
+    assert table.screen._sheet.played == "1 minute played, one take"
     assert table.screen._sheet.quicker_none == "Nothing surely quicker today: 3 notes read."
 
 

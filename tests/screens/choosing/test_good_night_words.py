@@ -23,11 +23,11 @@ def told(tmp_path):
 
 
 def test_what_was_played_is_summed_up_in_words(told):
-    assert told(minutes=19, takes=5, pages_signed=1).played == "19 minutes, five takes, one page signed"
+    assert told(minutes=19, takes=5, pages_signed=1).played == "19 minutes played, five takes, one page signed"
 
 
 def test_a_sitting_of_one_take_counts_as_a_minute(told):
-    assert told(minutes=0, takes=1).played == "1 minute, one take"
+    assert told(minutes=0, takes=1).played == "1 minute played, one take"
 
 
 def test_who_did_not_play_is_told_of_no_aim_that_was_missed(told):

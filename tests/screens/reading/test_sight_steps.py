@@ -62,12 +62,15 @@ def test_a_look_at_ones_own_pace_ends_by_itself_and_nothing_is_lost(table):
     assert page.take.at == 1
 
 
-def test_above_a_neck_the_foot_says_which_step_it_is_and_begins_nothing_twice(tmp_path, monkeypatch):
+@pytest.mark.parametrize("tempo", [None, 60])
+def test_above_a_neck_the_foot_says_which_step_it_is_and_begins_nothing_twice(tmp_path, monkeypatch, tempo):
     table, said = Table(tmp_path), []
     monkeypatch.setattr("game.screens.reading.page_view.draw_foot", lambda *what: said.append(what[-1]))
-    page = open_page(table)
+    page = open_page(table, tempo=tempo)
+    page.view.neck_shown = True
     table.picture()
     assert said[-1].words.startswith("Up to 30 silent seconds")
+    assert [key.meaning for key in said[-1].keys][:2] == ["turn the page up"] * 2
     table.key(pygame.K_RETURN)
     table.picture()
     assert said[-1].words.startswith("key, range, repeats: ")
