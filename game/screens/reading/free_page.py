@@ -71,7 +71,7 @@ class FreePage(BaseScreen):
         mark: tuple[NamedKey, ...] = (("keys.enter", "keys.mark"),) if self._unheard else ()
         keys: tuple[NamedKey, ...] = (*mark, ("keys.space", "keys.count"), (".", "keys.metronome"))
         if self._sight is not None and self._sight.reading:
-            keys = mark
+            keys = (*mark, ("keys.space", "keys.mark")) if mark else ()
         elif self.at_sight:
             does = "keys.turn_up" if self.view.covered else "keys.begin"
             keys = (("keys.enter", does), ("keys.space", does))
