@@ -73,7 +73,15 @@ def _by_own_word(finished: FinishedTake, names: NoteNames) -> tuple[Message, ...
     if finished.timed and right < needed:
         figure = _figure(finished, "why.asked", right, needed)
         return (figure,) if cause is None else (cause, figure)
-    return (cause or message("why.all_said", count=finished.summary.asked),)
+    return (cause or _said(finished),)
+
+
+def _said(finished: FinishedTake) -> Message:
+    """How many were right, where no note of them can be told."""
+    asked, right = finished.summary.asked, finished.summary.right_notes
+    if right < asked:
+        return message("why.some_said", count=asked - right)
+    return message("why.all_said", count=asked)
 
 
 def needed_for(finished: FinishedTake) -> int:

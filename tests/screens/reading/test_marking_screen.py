@@ -91,3 +91,12 @@ def test_too_few_right_by_ones_own_word_say_how_many_are_asked(table):
     table.key(pygame.K_RETURN)
     assert table.screen._words.why.startswith("The F in bar 1 was not right.")
     assert "15" in table.screen._words.why
+
+
+def test_one_wrong_by_ones_own_word_is_counted_where_only_the_rhythm_was_asked(table):
+    """No cause is told there, and enough were right to go on: all the same they were not all right."""
+    request = table.open(*["F4 q, G4 q, A4 q, G4 q"] * 4).in_stage(Stage.RHYTHM)
+    table.go(ToMarking(replace(request, pulse=Pulse.METRONOME, tempo_bpm=60)))
+    table.key(pygame.K_DELETE)
+    table.key(pygame.K_RETURN)
+    assert table.screen._words.why == "One was wrong, by your own word."
