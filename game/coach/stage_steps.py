@@ -25,7 +25,7 @@ from game.coach.tempo.next_tempo import (
     tempo_after_take,
     tempo_on_new_day,
 )
-from game.coach.tempo.readiness import PassageReadiness, Readiness, readiness_of, surely_right, usual_pace
+from game.coach.tempo.readiness import PassageReadiness, Readiness, own_pace, readiness_of, surely_right, usual_pace
 from game.message import Message
 
 
@@ -181,17 +181,24 @@ def _after_rhythm(record: PassageRecord, result: TakeResult, state: CoachState, 
     record = replace(record, rhythm_bpm=None)
     if gave_up_click:  # not back to the click that was too fast, and here again, for ever
         return begin(record, Stage.TIME, Pulse.FREE)
-    start = start_bpm(record, state, numbers)
     if bpm is None:
-        return begin(record, Stage.RHYTHM, Pulse.METRONOME, start)
+        return begin(record, Stage.RHYTHM, Pulse.METRONOME, _rhythm_bpm(record, result, state, numbers))
     record = replace(record, rhythm_day=record.day)
     last = record.places_last
     if _never_ready(record) and last.right < numbers.go_on_share * last.asked:
         places = begin(record, Stage.PLACES, Pulse.FREE)
         return replace(places, said=(reasons.PLACES_AFTER_RHYTHM,))
     if record.belief is not None:
-        return begin(record, Stage.TIME, Pulse.METRONOME, start)
+        return begin(record, Stage.TIME, Pulse.METRONOME, start_bpm(record, state, numbers))
     return begin(record, Stage.TIME, Pulse.FREE)
+
+
+def _rhythm_bpm(record: PassageRecord, result: TakeResult, state: CoachState, numbers: CoachNumbers) -> int:
+    """The tempo at which a rhythm meets the metronome: a little under the pace at which it was just played, on one note
+    and without a click; no faster than the target, and no slower than its notes will be asked for.
+    """
+    own = min(own_pace(result, numbers) or 0, record.facts.target_bpm or numbers.highest_bpm)
+    return max(int(own * numbers.new_day_share), start_bpm(record, state, numbers))
 
 
 def _slower_rhythm(record: PassageRecord, bpm: int | None, numbers: CoachNumbers) -> PassageRecord:

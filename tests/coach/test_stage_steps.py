@@ -126,6 +126,18 @@ def test_who_is_nearly_sure_goes_on_at_their_own_pace_and_to_the_metronome_when_
     assert where(asked_after(*way, take(1, stage=Stage.TIME, notes=15, day=2))) == (Stage.TIME, METRONOME)
 
 
+def test_a_rhythm_played_in_free_time_meets_the_metronome_near_its_own_pace_and_never_over_the_target():
+    def first_click(seconds):
+        return asked_after(
+            take(find_times_s=(1.0,) * 32), take(stage=Stage.RHYTHM, find_times_s=(seconds,) * 32)
+        ).tempo_bpm
+
+    own = round(60 * PASSAGE.usual_note_beats / 0.7)
+    assert 0.9 * own <= first_click(0.7) <= own
+    assert first_click(0.2) <= PASSAGE.target_bpm
+    assert first_click(5.0) == asked_after(take(find_times_s=(1.0,) * 32), take(stage=Stage.RHYTHM)).tempo_bpm
+
+
 def test_a_rhythm_that_fails_comes_slower_at_last_without_the_metronome_and_stays_so_overnight():
     failing = take(stage=Stage.RHYTHM, off_time=16, bpm=60)
     assert asked_after(failing).tempo_bpm == 54
