@@ -26,9 +26,9 @@ def sitting_end(day: PlayerDay, log: PlayerLog) -> SittingEnd:
     try:
         with log.reading() as connection, figures_of(connection, log.player.uuid) as figures:
             of_day, quicker = _of_day(figures, today), _quicker(figures, today)
-            read = figures.notes(today, 1)
+            read, before = figures.notes(today, 1), figures.notes(today - timedelta(days=1), _MONTH)
     except LogError:
-        of_day, quicker, read = None, (), ()
+        of_day, quicker, read, before = None, (), (), ()
     signed = [passage for passage, on in log.facts.desk.signed.items() if on == today]
     ink = day.ink_today()
     return SittingEnd(
@@ -37,6 +37,7 @@ def sitting_end(day: PlayerDay, log: PlayerLog) -> SittingEnd:
         pages_signed=len(signed),
         notes_read=sum(note.read for note in read),
         quicker=quicker,
+        compared=bool(before),
         new_ink=ink,
         aim=day.aim_answer(),
         tomorrow=tomorrow(day),

@@ -96,7 +96,8 @@ class SittingEnd:
     """What stands on the last page of a sitting: minutes, takes and pages signed today; at most three quicker notes,
     or, where none surely is, how many notes were read; the notes new in ink, as written; the answer to the aim; and
     tomorrow in two lines at most, as rows of tomorrow's plan. `read` are the notes that were read today, as written,
-    from the lowest on, `signed` the pages that were signed.
+    from the lowest on, `signed` the pages that were signed. On a first evening there is nothing that could have been
+    quicker: it is not `compared`.
     """
 
     minutes: int
@@ -109,3 +110,4 @@ class SittingEnd:
     tomorrow: tuple[tuple[Message, Message], ...]
     read: tuple[str, ...] = ()
     signed: tuple[Message, ...] = ()
+    compared: bool = True

@@ -88,7 +88,9 @@ def _played(end: SittingEnd) -> str:
 def _none_quicker(end: SittingEnd) -> str:
     if end.quicker:
         return ""
-    return say("good_night.none_quicker", count=end.notes_read) if end.notes_read else say("good_night.none_read")
+    if not end.notes_read:
+        return say("good_night.none_read")
+    return say("good_night.none_quicker" if end.compared else "good_night.notes_read", count=end.notes_read)
 
 
 def _quicker(gain: NoteGain, context: ScreenContext) -> QuickerNote:

@@ -47,7 +47,7 @@ def test_what_was_just_played_is_in_it(table):
     table.play_through()
     table.go(ToGoodNight())
     assert table.screen._sheet.played == "1 minute played, one take"
-    assert table.screen._sheet.quicker_none == "Nothing surely quicker today: 3 notes read."
+    assert table.screen._sheet.quicker_none == "3 notes read."
 
 
 def test_what_comes_from_another_computer_meanwhile_is_shown(table, tmp_path):

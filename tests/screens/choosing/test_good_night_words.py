@@ -50,6 +50,10 @@ def test_where_no_note_is_surely_quicker_it_says_how_many_were_read(told):
     assert told(takes=3, notes_read=212).quicker_none == "Nothing surely quicker today: 212 notes read."
 
 
+def test_on_a_first_evening_nothing_could_be_quicker_and_the_notes_are_only_counted(told):
+    assert told(takes=3, notes_read=101, compared=False).quicker_none == "101 notes read."
+
+
 def test_what_is_new_in_ink_is_named_once(told):
     sheet = told(new_ink=("Bb4", "F5", "Bb4"), takes=1)
     assert sheet.ink_title == "New in ink"
