@@ -2,6 +2,7 @@
 
 import gc
 import os
+import shutil
 import sys
 from collections.abc import Iterator
 from itertools import count
@@ -26,7 +27,31 @@ os.environ["HOMEFRET_LANGUAGE"] = "en"  # whatever the computer speaks on which 
 os.environ.setdefault("PYGAME_HIDE_SUPPORT_PROMPT", "1")
 
 
+_MEMORY = Path("/dev/shm")
+_ENOUGH_MEMORY = 3 * 2**30
+_TEMPORARY = "PYTEST_DEBUG_TEMPROOT"
+
 _homes = count()
+
+
+def pytest_configure(config: pytest.Config) -> None:
+    """Where the computer keeps files in memory and has much of it, the tests' are there: thousands of small logs are
+    written, and each waits for the disk to have it for certain.
+    """
+    begins = not hasattr(config, "workerinput") and _TEMPORARY not in os.environ
+    has_room = _MEMORY.is_dir() and os.access(_MEMORY, os.W_OK) and shutil.disk_usage(_MEMORY).free >= _ENOUGH_MEMORY
+    if begins and has_room:
+        os.environ[_TEMPORARY] = str(_MEMORY)
+        config.stash[_in_memory] = True
+
+
+_in_memory = pytest.StashKey[bool]()
+
+
+def pytest_sessionfinish(session: pytest.Session, exitstatus: int) -> None:
+    """What failed can be looked at afterwards; else the memory is free again."""
+    if session.config.stash.get(_in_memory, default=False) and exitstatus == pytest.ExitCode.OK:
+        shutil.rmtree(session.config._tmp_path_factory.getbasetemp(), ignore_errors=True)
 
 
 def pytest_collection_finish() -> None:

@@ -16,7 +16,7 @@ from tests.commands.running import answer
 from tests.practice_log.plain_sightings import put_plain_sightings
 from tests.sampling import how_many
 
-DAYS = how_many(30, by_default=6)
+DAYS = how_many(30, by_default=4)
 PAUSE_MS = 10_000
 
 
