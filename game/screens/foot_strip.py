@@ -155,7 +155,8 @@ class FootStrip:
         boxes = draw_key_rows(canvas, keyed, room)
         for key, found in zip(shown, boxes, strict=True):
             for box, press in zip(found, key.presses, strict=False):
-                self._boxes.append((box.inflate(0, canvas.px(STRIP_HEIGHT - HIT_HEIGHT)), press))
+                tall = box.inflate(0, canvas.px(STRIP_HEIGHT - HIT_HEIGHT))
+                self._boxes.append((tall.clip(canvas.surface.get_rect()), press))  # a pixel may be rounded beyond it
 
 
 def _keyed_width(canvas: Canvas, key: KeyHint) -> float:
