@@ -4,6 +4,7 @@ callback.
 
 import ctypes
 import os
+import time
 from typing import Any
 
 from game.instrument.decoding.device_names import unique_name
@@ -22,6 +23,9 @@ _API_CONSTANTS = {
     "jack": "API_UNIX_JACK",
 }
 API_NAMES = tuple(_API_CONSTANTS)
+
+
+_CALLBACK_ENDS_S = 0.005
 
 
 def _keep_for_good(client: Any) -> None:
@@ -45,6 +49,9 @@ class RtMidiPort:
         """Stop listening and give the client back to the system."""
         with quiet_standard_error():
             self._midi_in.cancel_callback()
+            # A driver may close a port only once its thread is through, and that may stand in our callback, waiting for
+            # the interpreter: it gets it now, for closing need not let go of it.
+            time.sleep(_CALLBACK_ENDS_S)
             self._midi_in.close_port()
             self._midi_in.delete()
 
