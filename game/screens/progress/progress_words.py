@@ -23,8 +23,14 @@ def notes_in_words(progress: Progress, names: NoteNames) -> tuple[str, ...]:
 
 
 def _slow(note: NoteFigures, names: NoteNames) -> Message:
-    """A note and how long it takes, with why it was wrong most often, where that can be told."""
-    seconds = message("progress.slow_note", name=note_said(note.written, names), find=note.find_s)
+    """A note and how long it takes, with why it was wrong most often, where that can be told. One that is often wrong
+    stands among the slow too, and may never have been found alone: then there is no time to tell.
+    """
+    name = note_said(note.written, names)
+    if note.find_s is None:
+        seconds = message("progress.often_wrong", name=name)
+    else:
+        seconds = message("progress.slow_note", name=name, find=note.find_s)
     cause = note.causes[0][0] if note.causes else ""
     if cause in _TOLD_OF_CAUSES:
         return message("progress.slow_with_cause", note=seconds, cause=message(f"cause_word.{cause}"))

@@ -29,6 +29,12 @@ def test_the_slowest_notes_are_told_with_seconds_and_why_they_went_wrong():
     )
 
 
+def test_a_note_that_is_often_wrong_and_was_never_timed_is_told_without_seconds():
+    assert told(slowest=(note("E5", None), note("C5", None, "slip"))) == (
+        "Slowest: E5 often wrong, C5 often wrong (slip).",
+    )
+
+
 def test_a_cause_of_a_log_that_is_none_of_ours_is_left_out():
     assert told(slowest=(note("C5", 3.5, "moonlight"),)) == ("Slowest: C5 3.5 s.",)
 
