@@ -20,7 +20,8 @@ from game.tunes.library.library import open_entry, shipped_entries
 FOLDER = shipped("content", "tunes")
 ENTRIES = {entry.name: entry for entry in shipped_entries()}
 STUDIES = {name: entry for name, entry in ENTRIES.items() if "-study-" in name}
-MELODIES = {name: entry for name, entry in ENTRIES.items() if name not in STUDIES}
+OURS = {name: entry for name, entry in ENTRIES.items() if entry.composer.startswith("The makers of Homefret")}
+MELODIES = {name: entry for name, entry in ENTRIES.items() if name not in OURS}
 
 # Pitch classes above the root, by MusicXML's `kind` (4.0, kind-value), and the letter each stands on: 0 root, 2 third,
 # 4 fifth, 6 seventh (5 for a sixth). A diminished seventh chord is left out: it is commonly spelled freely (trade).
@@ -230,12 +231,14 @@ def beats_of(bar):
 
 
 def heard_changes(name):
-    """Each note of a study with the chord that holds: a bar without one goes on with the last."""
+    """Each note of a page with the chord that holds: a bar without one goes on with the last.
+    A pickup has none."""
     chord = None
     for bar in open_entry(ENTRIES[name]).bars:
         for note, own, on_beat in beats_of(bar):
             chord = own or chord
-            yield bar, note, chord, on_beat
+            if chord:
+                yield bar, note, chord, on_beat
 
 
 def above_root(note, chord):
@@ -245,8 +248,8 @@ def above_root(note, chord):
     return (note.pitch.midi - root) % 12, letters
 
 
-@pytest.mark.parametrize("name", STUDIES)
-def test_chord_tones_of_a_study_are_spelled_as_the_chord_spells_them(name):
+@pytest.mark.parametrize("name", OURS)
+def test_chord_tones_of_what_we_composed_are_spelled_as_the_chord_spells_them(name):
     """D♭ over E♭7, C♯ over A7; an approach note that only happens to sound like one must be written like one too."""
     wrong = [
         (bar.number, str(note.pitch), chord.text)
