@@ -23,7 +23,7 @@ from game.player.settings import Settings
 from game.player.shelf_passages import ShelfPassage, ShelfPassages
 from game.player.sitting_of_takes import sitting_of_takes
 from game.player.unseen_tunes import unseen_tune
-from game.tunes.library.library import ShelfEntry, shelf
+from game.tunes.library.library import ShelfEntry, offered, shelf
 
 FIRST_TUNE = "65-ode-to-joy-in-c"
 """The tune to begin with: its first bars are made of five notes of C, none of which needs a stretch."""
@@ -65,7 +65,8 @@ class PlayerSituation:
         """The situation after what was `done` today, for so many minutes."""
         settings, notes = self._settings(), self._notes
         mastery, neck_map = notes.mastery, settings.neck_map()
-        seen, entries = self._facts().opened_tunes | self._met_after_all, shelf()
+        seen = self._facts().opened_tunes | self._met_after_all
+        entries = offered(shelf(), seen)
         of_player = [entry for entry in entries if entry.name in seen]
         self._take_over_former_pages(of_player)
         standings = self.passages.standings(of_player, self._coach.state.records, notes.day)

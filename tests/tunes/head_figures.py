@@ -160,9 +160,7 @@ def _tones(chord: ChordSymbol) -> set[int]:
 def phrase_starts(part: Excerpt) -> list[Fraction]:
     """When phrases begin, from their bar line."""
     return [
-        after - part.starts[part.bar_of(after)]
-        for before, after in pairwise(part.onsets)
-        if after - before >= _BREATH
+        after - part.starts[part.bar_of(after)] for before, after in pairwise(part.onsets) if after - before >= _BREATH
     ]
 
 

@@ -3,7 +3,7 @@
 from game.player.session import ShelfView
 from game.screens.choosing.shelf_words import search_in_words
 from game.screens.context import ScreenContext
-from game.tunes.library.library import ShelfEntry, shelf
+from game.tunes.library.library import ShelfEntry, offered, shelf
 from game.tunes.library.shelf_order import ShelfOrder, found, newest_first, ordered
 
 
@@ -44,7 +44,7 @@ class ShelfList:
 
     def read_shelf(self) -> None:
         """Look again what is there."""
-        self.on_shelf = shelf()
+        self.on_shelf = offered(shelf(), self._context.session.log.facts.opened_tunes)
 
     def show(self, *, words: str | None = None, order: ShelfOrder | None = None) -> None:
         """Show what is wanted of the shelf, in the order that is wanted; the first of it is chosen."""

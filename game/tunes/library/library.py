@@ -9,7 +9,7 @@ until a file is added.
 
 import hashlib
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Container, Iterable, Iterator
 from contextlib import suppress
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -46,7 +46,7 @@ class ShelfEntry:
     tune comes from, of an own one which tune it was made of. `difficulty` is that of the page
     (`game.music.difficulty`), the same for every map; `density` is in notes a beat, `chromatic` counts notes with an
     accidental, `counts` holds how often each sounding pitch is written. `form` says which of these fields an entry has:
-    older ones are made again.
+    older ones are made again. A tune that is `retired` has left the book: whoever opened it before keeps it.
     """
 
     name: str
@@ -71,6 +71,7 @@ class ShelfEntry:
     counts: tuple[tuple[int, int], ...] = ()
     reading: Reading = Reading.GUITAR
     sound_fixed: bool = False
+    retired: bool = False
 
     def sounding(self, reading: Reading) -> tuple[tuple[int, int], ...]:
         """`counts` for a player who reads at `reading`; see `game.music.at_reading`."""
@@ -86,6 +87,11 @@ def shelf(folder: Path | None = None) -> tuple[ShelfEntry, ...]:
     """
     own = sorted(_own_entries(folder or library_folder()), key=lambda entry: (entry.title.casefold(), entry.name))
     return (*shipped_entries(), *own)
+
+
+def offered(entries: Iterable[ShelfEntry], opened: Container[str]) -> tuple[ShelfEntry, ...]:
+    """Those of the entries that are offered to a player who opened the ones with these names before."""
+    return tuple(entry for entry in entries if not entry.retired or entry.name in opened)
 
 
 def shipped_entries() -> tuple[ShelfEntry, ...]:

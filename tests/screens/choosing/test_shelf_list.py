@@ -2,6 +2,7 @@
 
 from game.screens.choosing.shelf_list import ShelfList
 from game.tunes.library.import_results import ImportDone
+from game.tunes.library.library import shipped_entries
 from game.tunes.library.shelf_order import ShelfOrder
 
 
@@ -37,3 +38,12 @@ def test_what_came_last_is_new_and_stands_first(table):
     shown.show()
     assert shown.new == {newest.name}
     assert shown.entry == newest
+
+
+def test_a_tune_that_left_the_book_is_shown_to_whoever_opened_it(table):
+    left, *others = [entry for entry in shipped_entries() if entry.retired]
+    assert not {left, *others} & set(ShelfList(table.context).entries)
+    table.context.session.log.facts.open_tune(left.name)
+    shown = set(ShelfList(table.context).entries)
+    assert left in shown
+    assert not set(others) & shown
