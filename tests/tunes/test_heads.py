@@ -88,6 +88,23 @@ def dense(name: str) -> bool:
     return name.startswith(DENSE)
 
 
+def test_the_figures_are_those_counted_by_hand():
+    """Bars 1 to 8 of number 66, pencil in hand: 5, 4, 6, 2, 4, 3, 5 and 4 notes; struck off the beat and held over it
+    are the last note of bar 3, the third of bar 5 and the last of bar 6; rests are five eighths at bar lines, one in
+    bar 4 and a quarter in bar 6; bars 7 and 8 go as 1 and 2; E flat twice and C sharp are outside of C; on 1 and 3 all
+    notes are chord tones but the A of bars 1, 3 and 7; phrases begin in bars 3, 4 and 7 after two beats or more.
+    """
+    part = excerpts_of("66-left-on-the-stove")[0]
+    assert notes_a_bar(part) == 33 / 8
+    assert syncopations(part) == 3 / 8
+    assert rest_share(part) == 4 / 32
+    assert longest_eighths(part) == 3 / 33
+    assert rhythm_returns(part) == 2 / 7
+    assert chromatic_share(part) == 3 / 33
+    assert chord_tones_on_strong_beats(part) == 5 / 8
+    assert [float(start) for start in phrase_starts(part)] == [0.5, 2, 0.5]
+
+
 def test_there_are_24_heads_of_eight_kinds():
     kinds = Counter(kind if kind != "song" else form for kind, form in HEADS.values())
     assert kinds == {
