@@ -99,6 +99,11 @@ class Session:
 
         return PlayerLog(self.folder, self.now)
 
+    @property
+    def opened_tunes(self) -> frozenset[str]:
+        """The entries of the shelf that the player opened, as far as there is a log: none is begun for this."""
+        return self.log.facts.opened_tunes if "log" in vars(self) else frozenset()
+
     @cached_property
     def coach(self) -> "PlayerCoach":
         """What comes next, and why."""

@@ -44,7 +44,7 @@ class ShelfList:
 
     def read_shelf(self) -> None:
         """Look again what is there."""
-        self.on_shelf = offered(shelf(), self._context.session.log.facts.opened_tunes)
+        self.on_shelf = offered(shelf(), self._context.session.opened_tunes)
 
     def show(self, *, words: str | None = None, order: ShelfOrder | None = None) -> None:
         """Show what is wanted of the shelf, in the order that is wanted; the first of it is chosen."""

@@ -9,7 +9,7 @@ from game.coach.stages import Stage
 from game.music.accidentals import AlteredBy
 from game.screens.routes import ToShelf
 from game.tunes.library.import_queue import ImportQueue
-from game.tunes.library.library import shelf
+from game.tunes.library.library import offered, shelf
 from game.tunes.library.shelf_order import ShelfOrder, found, ordered
 from tests.screens.tune_files import tune_file, tune_folder
 
@@ -55,7 +55,7 @@ def test_one_key_goes_through_the_orders_and_the_page_says_which(table):
         table.key(pygame.K_o, "o")
         assert table.screen.list.order is order
         neck_map = table.context.settings.neck_map()
-        assert titles(table) == [entry.title for entry in ordered(shelf(), order, neck_map)]
+        assert titles(table) == [entry.title for entry in ordered(offered(shelf(), ()), order, neck_map)]
         pictures.add(table.picture())
     table.key(pygame.K_o, "o")
     assert titles(table) == put
@@ -289,7 +289,7 @@ def test_enter_goes_on_with_the_bars_that_were_practised_last(table):
 
 
 def test_pages_of_the_list_are_turned_by_keys_and_wheel_and_its_ends_are_a_key_away(table):
-    rows, last = table.screen._layout.rows, len(shelf()) - 1
+    rows, last = table.screen._layout.rows, len(offered(shelf(), ())) - 1
     table.key(pygame.K_PAGEDOWN)
     assert table.screen.list.chosen == rows
     table.app.step([pygame.event.Event(pygame.MOUSEWHEEL, y=-1)])
@@ -307,7 +307,7 @@ def test_an_own_tune_stands_before_the_book(table, tmp_path):
     table.drop(tune_file(tmp_path, "Melody"))
     table.go(ToShelf())
     assert titles(table)[0] == "The Weir"
-    assert [entry.shipped for entry in table.screen.list.entries] == [False] + [True] * (len(shelf()) - 1)
+    assert [entry.shipped for entry in table.screen.list.entries] == [False] + [True] * (len(offered(shelf(), ())) - 1)
 
 
 def test_without_own_tunes_it_says_how_they_come(table, tmp_path):
