@@ -4,6 +4,7 @@ from bisect import bisect_right
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import pairwise
 from typing import TypeVar
 
 from game.music.keys import Key
@@ -91,8 +92,14 @@ def _least(onset: Fraction, cell: Fraction) -> Fraction:
     return cell / max(2, (onset / cell).denominator)
 
 
-def bars_of(bar_frames: Sequence[BarFrame], notes: Sequence[LineNote]) -> tuple[Bar, ...]:
-    """The frames filled with the notes, ties over bar lines, rests between. A pickup bar is numbered 0."""
+def bars_of(
+    bar_frames: Sequence[BarFrame], notes: Sequence[LineNote], *, middle_shown: bool = False
+) -> tuple[Bar, ...]:
+    """The frames filled with the notes, ties over bar lines, rests between. A pickup bar is numbered 0.
+
+    `middle_shown` writes syncopation as charts do: what begins or ends off the beat is tied at the middle of a bar of
+    four beats, and a rest is cut at the beats it leaves.
+    """
     bars = []
     first = 0
     number = 0 if bar_frames[0].pickup else 1
@@ -105,23 +112,23 @@ def bars_of(bar_frames: Sequence[BarFrame], notes: Sequence[LineNote]) -> tuple[
             if note.onset >= stop:
                 break
             inside.append(note)
-        bars.append(_bar(frame, inside, number))
+        bars.append(_bar(frame, inside, number, middle_shown=middle_shown))
         number += 1
     while len(bars) > 1 and not bars[-1].notes:
         bars.pop()
     return tuple(bars)
 
 
-def _bar(frame: BarFrame, notes: Sequence[LineNote], number: int) -> Bar:
+def _bar(frame: BarFrame, notes: Sequence[LineNote], number: int, *, middle_shown: bool) -> Bar:
     events: list[Event] = []
     now = Fraction(0)
     spans = [_span(note, frame) for note in notes]
     for note, (start, end), whole in zip(notes, spans, in_triplet_groups(spans), strict=True):
-        events += _rests(now, start, frame.meter)
-        events += _heads(note, frame, start, end, whole=whole)
+        events += _rests(now, start, frame.meter, middle_shown=middle_shown)
+        events += _heads(note, frame, start, end, whole=whole, middle=_middle(frame) if middle_shown else None)
         now = end
     if notes:
-        events += _rests(now, frame.length, frame.meter)
+        events += _rests(now, frame.length, frame.meter, middle_shown=middle_shown)
     else:
         events.append(Rest(onset=now, length=frame.length, value=NoteValue(base=Fraction(4)), whole_bar=True))
     return Bar(
@@ -140,16 +147,32 @@ def _span(note: LineNote, frame: BarFrame) -> tuple[Fraction, Fraction]:
     return start, min(note.onset + note.length - frame.start, frame.length)
 
 
-def _rests(start: Fraction, end: Fraction, meter: Meter) -> Iterator[Rest]:
-    for onset, length, value in _values(start, end, meter):
-        yield Rest(onset=onset, length=length, value=value)
+def _middle(frame: BarFrame) -> Fraction | None:
+    """Where the second half of a bar of four beats begins, from the start of what is there of the bar."""
+    if frame.meter.bar_length != 4 * frame.meter.beat_length:
+        return None
+    return frame.meter.bar_length / 2 - (frame.meter.bar_length - frame.length if frame.pickup else 0)
 
 
-def _heads(note: LineNote, frame: BarFrame, start: Fraction, end: Fraction, *, whole: bool) -> Iterator[Note]:
-    """The noteheads of a note in one bar; `whole` is one of a group of triplets, which keeps its value over beats."""
-    length = end - start
+def _rests(start: Fraction, end: Fraction, meter: Meter, *, middle_shown: bool) -> Iterator[Rest]:
+    beat = meter.beat_length
+    cuts = [-(-start // beat) * beat, end // beat * beat] if middle_shown else []
+    for left, right in pairwise([start, *sorted({cut for cut in cuts if start < cut < end}), end]):
+        for onset, length, value in _values(left, right, meter):
+            yield Rest(onset=onset, length=length, value=value)
+
+
+def _heads(
+    note: LineNote, frame: BarFrame, start: Fraction, end: Fraction, *, whole: bool, middle: Fraction | None
+) -> Iterator[Note]:
+    """The noteheads of a note in one bar; `whole` is one of a group of triplets, which keeps its value over beats.
+    Syncopated over `middle` it is tied there.
+    """
+    length, beat = end - start, frame.meter.beat_length
     single = value_of(length) if whole else None
-    values = [(start, length, single)] if single else list(_values(start, end, frame.meter))
+    tied = middle is not None and start < middle < end and (start % beat or end % beat)
+    parts = [(start, middle), (middle, end)] if middle is not None and tied else [(start, end)]
+    values = [(start, length, single)] if single else [one for part in parts for one in _values(*part, frame.meter)]
     continues = note.onset + note.length > frame.start + frame.length
     for index, (onset, taken, value) in enumerate(values):
         yield Note(

@@ -47,11 +47,11 @@ def rebuilt(asked: Asked, bars: Bars, reading: Reading) -> Rebuilt | None:
         return None
     numbers, keys = _numbers(notes, len(asked.spans)), _keys(notes, len(asked.spans))
     plainest: Rebuilt | None = None
-    for last_length, key in product(_last_lengths(asked), keys):
+    for last_length, key, middle_shown in product(_last_lengths(asked), keys, (False, True)):
         frames = _frames(asked, last_length, key)
         if frames is None:
             continue
-        made = _filled(frames, numbers, asked.notes, bars.title, reading)
+        made = _filled(frames, numbers, asked.notes, bars.title, reading, middle_shown=middle_shown)
         if made is None:
             continue
         if passage_key(made.passage) == bars.passage_key:
@@ -72,11 +72,18 @@ def _on_a_grid(asked: Asked) -> bool:
 
 
 def _filled(
-    frames: Sequence[BarFrame], numbers: Sequence[str], expected: Sequence[ExpectedNote], title: str, reading: Reading
+    frames: Sequence[BarFrame],
+    numbers: Sequence[str],
+    expected: Sequence[ExpectedNote],
+    title: str,
+    reading: Reading,
+    *,
+    middle_shown: bool,
 ) -> Rebuilt | None:
     """Frames filled with the notes; None where other notes come out than were asked."""
     lines = [LineNote(onset=one.note.onset, length=one.note.length, pitch=one.note.pitch) for one in expected]
-    filled = tuple(replace(bar, number=number) for bar, number in zip(bars_of(frames, lines), numbers, strict=False))
+    bars = bars_of(frames, lines, middle_shown=middle_shown)
+    filled = tuple(replace(bar, number=number) for bar, number in zip(bars, numbers, strict=False))
     written = written_notes(filled, reading)
     wanted = [(one.note.onset, one.note.length, one.note.pitch, one.note.sounding) for one in expected]
     if [(note.onset, note.length, note.pitch, note.sounding) for note in written] != wanted:

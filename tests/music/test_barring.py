@@ -44,6 +44,21 @@ def test_a_note_off_the_half_beat_is_cut_where_it_would_hide_the_beat():
     ]  # fmt: skip
 
 
+def test_where_the_middle_is_shown_syncopation_is_tied_there_and_rests_leave_the_beats_in_sight():
+    """As charts are written (trade); a half note on the second beat hides nothing that counts and stays whole."""
+    played = line(("C4", F(0), F(1)), ("D4", F(3, 2), F(3, 2)), ("E4", 5, 2), ("F4", F(7), F(1, 2)))
+    made = frames([], [], F(8), most=10)
+    assert written(bars_of(made, played)) == [
+        ["C4 1", "- 1/2", "D4 3/2", "- 1"], ["- 1", "E4 2", "F4 1/2", "- 1/2"],
+    ]  # fmt: skip
+    assert written(bars_of(made, played, middle_shown=True)) == [
+        ["C4 1", "- 1/2", "D4 1/2~", "D4 1", "- 1"], ["- 1", "E4 2", "F4 1/2", "- 1/2"],
+    ]  # fmt: skip
+    rest = line(("C4", F(0), F(1, 2)), ("D4", F(3), F(1)))
+    assert written(bars_of(made, rest))[0] == ["C4 1/2", "- 2", "- 1/2", "D4 1"]
+    assert written(bars_of(made, rest, middle_shown=True))[0] == ["C4 1/2", "- 1/2", "- 2", "D4 1"]
+
+
 def test_empty_bars_are_whole_rests_and_those_at_the_end_go():
     bars = bars_of(frames([], [], F(16), most=10), line(("C4", 4, 4)))
     assert written(bars) == [["- 4"], ["C4 4"]]
@@ -86,15 +101,17 @@ def test_what_is_only_touch_between_two_notes_is_not_written_as_a_rest():
 @given(
     st.lists(st.tuples(st.integers(0, 4), st.integers(1, 12)), min_size=1, max_size=12),
     st.sampled_from([COMMON, THREE, Meter(6, 8)]),
+    st.booleans(),
 )
-def test_what_is_barred_lasts_as_long_as_it_was_and_every_bar_is_full(steps, meter):
+def test_what_is_barred_lasts_as_long_as_it_was_and_every_bar_is_full(steps, meter, middle_shown):
     """Rests before and lengths in eighths."""
     notes, now = [], F(0)
     for rest, length in steps:
         now += F(rest, 2)
         notes.append(LineNote(onset=now, length=F(length, 2), pitch=pitch("C4")))
         now += F(length, 2)
-    bars = bars_of([BarFrame(meter.bar_length * at, meter.bar_length, meter, Key(0)) for at in range(60)], notes)
+    empty = [BarFrame(meter.bar_length * at, meter.bar_length, meter, Key(0)) for at in range(60)]
+    bars = bars_of(empty, notes, middle_shown=middle_shown)
     assert all(sum(event.length for event in bar.events) == meter.bar_length for bar in bars)
     assert sum(event.length for bar in bars for event in bar.notes) == sum(note.length for note in notes)
     assert all(event.length == event.value.length for bar in bars for event in bar.notes)
