@@ -10,13 +10,16 @@ _DIGITS = 32
 
 
 def fingerprints(score: Score) -> frozenset[str]:
-    """One for the whole line and one for each four bars of it, since passages are what a player gets to know.
+    """One for the whole line and one for each four bars of it, since passages are what a player gets to know; a pickup
+    bar goes with the bars after it.
 
     They stand for metre, signature, onsets, lengths and pitches as written; 32 hexadecimal digits, the first half of
     SHA-256 (FIPS 180-4).
     """
     texts = [_written(bar) for bar in score.bars]
-    cuts = [texts[start : start + PASSAGE_BARS] for start in range(0, len(texts) - PASSAGE_BARS + 1, PASSAGE_BARS)]
+    first = 1 if score.bars[0].pickup else 0
+    stops = range(first + PASSAGE_BARS, len(texts) + 1, PASSAGE_BARS)
+    cuts = [texts[0 if stop == stops[0] else stop - PASSAGE_BARS : stop] for stop in stops]
     return frozenset(_digest(part) for part in (texts, *cuts))
 
 

@@ -4,6 +4,7 @@ from collections.abc import Container, Mapping
 from random import Random
 
 from game.errors import TuneError
+from game.lines.fingering import fingers_of
 from game.lines.fingerprint import fingerprints
 from game.lines.levels import Level, LineMethod
 from game.lines.line_request import LineRequest
@@ -17,6 +18,9 @@ from game.music.keys import Key
 from game.music.meter import Meter
 from game.music.score import Bar, Reading, Score
 from game.neck.neck_map import NeckMap
+
+WRITER_VERSION = 2
+"""The way lines are written. Within one a seed gives the same line; lines that are kept are kept as notes, and stay."""
 
 FEWEST_BARS, MOST_BARS = 2, 64
 COMMON_TIME = Meter()
@@ -37,7 +41,7 @@ def fresh_line(  # noqa: PLR0913 - what a line is asked to be, all by keyword
     weights: Mapping[int, float] | None = None,
     seen: Container[str] | None = None,
 ) -> Score:
-    """A line of so many bars, 2 to 64, all of it on the map.
+    """A line of so many bars, 2 to 64, all of it on the map; a pickup may come before them.
 
     `rhythm` is the number of a rhythm level, None for the one that usually goes with `level`. `weights` by sounding
     MIDI number (1 is usual) bring notes up more often. `seen` holds the `fingerprints` of lines met before: none of
@@ -54,6 +58,7 @@ def fresh_line(  # noqa: PLR0913 - what a line is asked to be, all by keyword
         meter=meter,
         bars=bars,
         weights={sounding + up: weight for sounding, weight in (weights or {}).items()},
+        fingers=fingers_of(neck_map),
     )
     make = tune if level.method is LineMethod.SCALE else solo
     for _ in range(_TRIES):

@@ -8,7 +8,7 @@ from game.message import Message, message
 
 
 class LineMethod(Enum):
-    """How a line is made: along the scale, or from chord tone to chord tone over changes."""
+    """How a line is made: as a song along the scale, or as a solo over changes."""
 
     SCALE = "scale"
     CHANGES = "changes"
@@ -19,9 +19,9 @@ class Level:
     """One level of pitches.
 
     `span` is how many neighbouring notes of the key one line ranges over (None: the whole map), `leap` the largest
-    interval in scale steps. `chromatic` is the share of places where a chromatic note may resolve by step, `late` the
-    share of strong beats where an approach note pushes the chord tone back by an eighth. `rhythm` is the number of the
-    rhythm level that usually goes with it, `flow` how much likelier unbroken eighths are than there.
+    interval of a song in scale steps. `chromatic` is the share of places in a song where a chromatic note may resolve
+    by step. `rhythm` is the number of the rhythm level that usually goes with it. How a level is written stands in
+    `game.lines.manners`.
     """
 
     number: int
@@ -29,10 +29,8 @@ class Level:
     method: LineMethod
     rhythm: int
     span: int | None
-    leap: int = 1
+    leap: int = 2
     chromatic: float = 0.0
-    late: float = 0.0
-    flow: float = 1.0
 
     @property
     def told(self) -> Message:
@@ -42,42 +40,13 @@ class Level:
 
 LEVELS = (
     Level(number=1, name="five notes", method=LineMethod.SCALE, rhythm=1, span=5),
-    Level(number=2, name="thirds in an octave", method=LineMethod.SCALE, rhythm=2, span=8, leap=2),
-    Level(number=3, name="thirds over the whole map", method=LineMethod.SCALE, rhythm=3, span=11, leap=2, flow=1.5),
-    Level(number=4, name="leaps answered by steps", method=LineMethod.SCALE, rhythm=3, span=12, leap=5, flow=2),
-    Level(
-        number=5,
-        name="accidentals that resolve",
-        method=LineMethod.SCALE,
-        rhythm=4,
-        span=12,
-        leap=5,
-        chromatic=0.5,
-        flow=2.5,
-    ),
-    Level(number=6, name="over changes", method=LineMethod.CHANGES, rhythm=4, span=12, leap=5, chromatic=0.2, flow=24),
-    Level(
-        number=7,
-        name="approach notes and enclosures",
-        method=LineMethod.CHANGES,
-        rhythm=5,
-        span=14,
-        leap=5,
-        chromatic=0.6,
-        late=0.1,
-        flow=50,
-    ),
-    Level(
-        number=8,
-        name="as dense as a solo",
-        method=LineMethod.CHANGES,
-        rhythm=6,
-        span=None,
-        leap=5,
-        chromatic=0.85,
-        late=0.25,
-        flow=60,
-    ),
+    Level(number=2, name="thirds in an octave", method=LineMethod.SCALE, rhythm=2, span=8),
+    Level(number=3, name="thirds over the whole map", method=LineMethod.SCALE, rhythm=3, span=9),
+    Level(number=4, name="leaps answered by steps", method=LineMethod.SCALE, rhythm=3, span=10, leap=7),
+    Level(number=5, name="accidentals that resolve", method=LineMethod.SCALE, rhythm=4, span=10, leap=7, chromatic=0.7),
+    Level(number=6, name="over changes", method=LineMethod.CHANGES, rhythm=4, span=12),
+    Level(number=7, name="approach notes and enclosures", method=LineMethod.CHANGES, rhythm=5, span=14),
+    Level(number=8, name="as dense as a solo", method=LineMethod.CHANGES, rhythm=6, span=None),
 )
 
 

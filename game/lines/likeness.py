@@ -14,7 +14,7 @@ from game.music.written import WrittenNote
 
 # Shares of notes or intervals from which a passage holds something (ours, from what the levels themselves hold: see
 # `tests.bench.lines`).
-_SOME, _RHYTHM = 0.05, 0.03
+_SOME, _SOME_LEAPS, _RHYTHM = 0.05, 0.03, 0.03
 _SOLO_EIGHTHS = 0.5
 _FIVE_NOTES, _OCTAVE = 4, 7
 _EIGHTH, _DOTTED_QUARTER = Fraction(1, 2), Fraction(3, 2)
@@ -31,7 +31,7 @@ def nearest_level(passage: Passage) -> Level:
         return level_of(6 if chromatic < 0.12 else 7 if chromatic < 0.19 else 8)
     if chromatic > _SOME:
         return level_of(5)
-    if mean(move > 2 for move in moves) > _SOME:
+    if mean(move > 2 for move in moves) > _SOME_LEAPS:
         return level_of(4)
     if span > _OCTAVE:
         return level_of(3)
@@ -43,7 +43,7 @@ def nearest_rhythm(passage: Passage, meter: Meter) -> int:
     heads = [event for bar in passage.bars for event in bar.events if isinstance(event, Note) and not event.grace]
     rests = [event for bar in passage.bars for event in bar.events if isinstance(event, Rest) and event.length < 1]
     notes = passage.notes
-    off_beat = [note for note in notes if note.onset % meter.beat_length % 1 == _EIGHTH]
+    off_beat = [note for note in notes if _in_bar(passage, note) % meter.beat_length % 1 == _EIGHTH]
     if not meter.compound and _some(notes, [head for head in heads if head.value.tuplet]):
         return 6
     if _some(notes, [note for note in off_beat if note.length > _EIGHTH]):
@@ -53,6 +53,14 @@ def nearest_rhythm(passage: Passage, meter: Meter) -> int:
     if _some(notes, [note for note in notes if note.length == _DOTTED_QUARTER]):
         return 3
     return 2 if any(note.length < 1 for note in notes) else 1
+
+
+def _in_bar(passage: Passage, note: WrittenNote) -> Fraction:
+    """The onset of a note in its bar; a pickup bar counts back from its end."""
+    head = note.heads[0]
+    bar = passage.bars[head.bar]
+    onset = bar.events[head.event].onset
+    return onset - bar.length if bar.pickup else onset
 
 
 def _is_solo(passage: Passage, notes: Sequence[WrittenNote]) -> bool:

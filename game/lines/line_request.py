@@ -12,7 +12,8 @@ from game.music.meter import Meter
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LineRequest:
     """Levels of pitch and rhythm, key and map, metre and length. `weights` by written MIDI number say how much
-    likelier a note is; one without weighs 1.
+    likelier a note is; one without weighs 1. `fingers` are finger and
+    string by written MIDI number.
     """
 
     level: Level
@@ -21,3 +22,4 @@ class LineRequest:
     meter: Meter
     bars: int
     weights: Mapping[int, float]
+    fingers: Mapping[int, tuple[int, int]]

@@ -4,8 +4,8 @@ from collections.abc import Sequence
 from fractions import Fraction
 from functools import cache
 
-from game.lines.phrasing import PhraseSpot
-from game.lines.rhythms import QUARTER
+from game.lines.rhythms import QUARTER, ticks_of
+from game.lines.spots import Spot
 from game.music.chords import ChordSymbol
 from game.music.keys import Key
 from game.music.meter import Meter
@@ -30,23 +30,29 @@ _TRIPLET = tuple(
 
 
 def bars_of(
-    spots: Sequence[tuple[PhraseSpot, Pitch | None]],
+    spots: Sequence[tuple[Spot, Pitch | None]],
     meter: Meter,
     key: Key,
     chords: Sequence[Sequence[ChordSymbol]],
 ) -> tuple[Bar, ...]:
-    """The bars of a line without gaps. A spot without a pitch is a rest; there is a row of chords for each bar."""
+    """The bars of a line without gaps. A spot without a pitch is a rest; there is a row of chords for each full bar.
+
+    Spots before 0 stand in a pickup bar, which has no number that is counted and no chord.
+    """
     length = ticks_of(meter)
-    rows: list[list[Event]] = [[] for _ in chords]
+    pickup = max(0, -spots[0][0].onset)
+    rows: list[list[Event]] = [[] for _ in range(len(chords) + 1)]
     for spot, pitch in spots:
         end = spot.onset + spot.ticks
         start = spot.onset
         while start < end:
             bar = start // length
             stop = min(end, (bar + 1) * length)
-            rows[bar] += _events(spot, pitch, meter, start - bar * length, stop - bar * length, stop < end)
+            moved = length - pickup if bar < 0 else 0
+            rows[bar + 1] += _events(spot, pitch, meter, start - bar * length, stop - bar * length, stop < end, moved)
             start = stop
-    return tuple(
+    lead = (Bar(number="0", meter=meter, key=key, length=_quarters(pickup), events=tuple(rows[0]), pickup=True),)
+    full = (
         Bar(
             number=str(index + 1),
             meter=meter,
@@ -55,21 +61,31 @@ def bars_of(
             events=tuple(row),
             chords=tuple(above),
         )
-        for index, (row, above) in enumerate(zip(rows, chords, strict=True))
+        for index, (row, above) in enumerate(zip(rows[1:], chords, strict=True))
     )
+    return (*(lead if pickup else ()), *full)
 
 
-def _events(spot: PhraseSpot, pitch: Pitch | None, meter: Meter, start: int, stop: int, goes_on: bool) -> list[Event]:
-    """The noteheads or rests of a spot inside one bar, from `start` to `stop` in its ticks."""
-    if spot.triplet is not None and pitch is not None:
-        return [Note(onset=_quarters(start), length=_THIRD, value=_TRIPLET[spot.triplet], pitch=pitch)]
+def _events(
+    spot: Spot, pitch: Pitch | None, meter: Meter, start: int, stop: int, goes_on: bool, moved: int
+) -> list[Event]:
+    """The noteheads or rests of a spot inside one bar, from `start` to `stop` in its ticks; on the page the bar begins
+    `moved` ticks later.
+    """
+    if spot.triplet is not None:
+        onset, value = _quarters(start - moved), _TRIPLET[spot.triplet]
+        if pitch is None:
+            return [Rest(onset=onset, length=_THIRD, value=value)]
+        return [Note(onset=onset, length=_THIRD, value=value, pitch=pitch)]
     pieces = pieces_of(start, stop, meter)
     if pitch is None:
-        return [Rest(onset=_quarters(at), length=_quarters(ticks), value=_VALUES[ticks]) for at, ticks in pieces]
+        return [
+            Rest(onset=_quarters(at - moved), length=_quarters(ticks), value=_VALUES[ticks]) for at, ticks in pieces
+        ]
     first = start == spot.onset % ticks_of(meter)
     return [
         Note(
-            onset=_quarters(at),
+            onset=_quarters(at - moved),
             length=_quarters(ticks),
             value=_VALUES[ticks],
             pitch=pitch,
@@ -116,12 +132,6 @@ def _hides(start: int, stop: int, cut: int, meter: Meter) -> bool:
         return True
     # Off the middle a dotted quarter, or a quarter between beats, is plain.
     return stop - start not in (12, 18)
-
-
-@cache
-def ticks_of(meter: Meter) -> int:
-    """The ticks of a full bar."""
-    return int(meter.bar_length * QUARTER)
 
 
 @cache

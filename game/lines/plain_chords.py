@@ -36,13 +36,9 @@ def plain_chords(level: Level, scale: Scale, phrases: Sequence[int], rng: Random
     """A chord for each bar. The first levels know the first, fourth and fifth degree only; in the minor the fifth has
     its leading note where the level has accidentals.
     """
-    minor = scale.key.minor
-    opened, closed = (_MINOR_OPEN, _MINOR_CLOSED) if minor else (_OPEN, _CLOSED)
-    degrees = dict(_MINOR_DEGREES if minor else _MAJOR_DEGREES)
-    if level.chromatic and chord_on_degree(scale.key, _DOMINANT):
-        degrees[5] = _DOMINANT
-    if level.number <= _EASY_LEVELS:
-        opened, closed = (tuple(row for row in rows if _EASY_DEGREES.issuperset(row)) for rows in (opened, closed))
+    opened, closed = (_MINOR_OPEN, _MINOR_CLOSED) if scale.key.minor else (_OPEN, _CLOSED)
+    chords = chords_by_degree(level, scale)
+    opened, closed = (tuple(row for row in rows if chords.keys() >= set(row)) for rows in (opened, closed))
     numbers: list[int] = []
     for index, bars in enumerate(phrases):
         row = rng.choice(closed if index == len(phrases) - 1 else opened)
@@ -50,8 +46,17 @@ def plain_chords(level: Level, scale: Scale, phrases: Sequence[int], rng: Random
         numbers += row[-bars:]
     if len(numbers) > 2:
         numbers[0] = 1
-    chords = {number: _plain(scale, degrees[number]) for number in numbers}
     return tuple(chords[number] for number in numbers)
+
+
+def chords_by_degree(level: Level, scale: Scale) -> dict[int, Chord]:
+    """The chords that a level knows in a key, by degree."""
+    minor = scale.key.minor
+    degrees = dict(_MINOR_DEGREES if minor else _MAJOR_DEGREES)
+    if level.chromatic and chord_on_degree(scale.key, _DOMINANT):
+        degrees[5] = _DOMINANT
+    known = _EASY_DEGREES if level.number <= _EASY_LEVELS else degrees.keys()
+    return {number: _plain(scale, degree) for number, degree in degrees.items() if number in known}
 
 
 def _plain(scale: Scale, degree: Degree) -> Chord:

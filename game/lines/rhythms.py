@@ -1,12 +1,8 @@
-"""The rhythm levels of fresh lines, named by what they hold. The figures are ours, from teachers' practice.
+"""The rhythm levels of fresh lines, named by what they hold, and the cells that are within each.
 
-A cell is a word, a letter for each note or rest:
-
-    w whole   D dotted half   h half   d dotted quarter   q quarter   e eighth   t a beat of three triplet eighths
-    R half rest   r quarter rest   s eighth rest
+A cell is what begins within two beats, a dotted beat, or a bar of 3/4: its onsets in twelfths of a quarter note.
 """
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
 
@@ -17,110 +13,102 @@ from game.music.meter import Meter
 # Ticks in a quarter note: eighths are 6, triplet eighths 4.
 QUARTER = 12
 EIGHTH = 6
-_TICKS = {"w": 48, "D": 36, "h": 24, "d": 18, "q": 12, "e": 6, "t": 4, "R": 24, "r": 12, "s": 6}
-_RESTS = "Rrs"
+HALF, DOTTED_QUARTER = 24, 18
 METERS = (Meter(2, 4), Meter(3, 4), Meter(4, 4), Meter(2, 2), Meter(6, 8), Meter(9, 8), Meter(12, 8))
 CHANGES_METERS = (Meter(4, 4), Meter(3, 4))
+_EIGHTHS, _DOTTED, _OFF_BEATS, HELD_OFF_BEATS, _TRIPLETS = 2, 3, 4, 5, 6
+# In a dotted beat eighths are read from the first level on, three in a row.
+_OF_DOTTED_BEAT = {(): 1, (0,): 1, (0, 6, 12): 1, (0, 12): 2, (12,): 4, (6, 12): 4, (0, 6): 5, (6,): 5}
 
-
-@dataclass(frozen=True, slots=True)
-class Beat:
-    """One note or rest of a cell: its length in ticks, and its place (0 to 2) in a triplet, None outside one."""
-
-    ticks: int
-    rest: bool = False
-    triplet: int | None = None
+Cell = tuple[int, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Rhythm:
-    """One rhythm level: how likely each cell is, for two beats, for one, and for a dotted beat. `early` is the share
-    of places where a note may come an eighth before its beat and be tied over.
-    """
+    """One rhythm level. It holds all that the levels below it hold."""
 
     number: int
     name: str
-    halves: Mapping[str, float]
-    quarters: Mapping[str, float]
-    dotted: Mapping[str, float]
-    early: float = 0.0
 
     @property
     def told(self) -> Message:
         """What people call it."""
         return message(f"rhythm_level.{self.number}")
 
+    @property
+    def has_rests(self) -> bool:
+        """Whether an off-beat may be followed by a rest."""
+        return self.number >= _OFF_BEATS
 
-_BEATS = {"qq": 4.0, "h": 2.0, "qr": 0.5, "rq": 0.4}
-_HALVES = {**_BEATS, "qq": 3.0, "h": 1.5, "eeq": 2.5, "qee": 2.5, "eeee": 1.5}
-_QUARTERS = {"q": 3.0, "ee": 2.0}
-_DOTTED = {"d": 2.0, "qe": 3.0, "eee": 3.0}
-_WITH_DOTS = {**_HALVES, "de": 4.0}
-_WITH_RESTS = {**_WITH_DOTS, "seq": 1.5, "seee": 1.5, "qse": 1.0, "ree": 0.5}
-_DOTTED_RESTS = {**_DOTTED, "see": 1.5, "qs": 1.0}
-_SYNCOPATED = {**_WITH_RESTS, "eqe": 4.0, "ed": 2.0}
+    @property
+    def held_over(self) -> bool:
+        """Whether a note off the beat may be held over the next."""
+        return self.number >= HELD_OFF_BEATS
 
-RHYTHMS = (
-    Rhythm(number=1, name="whole beats", halves=_BEATS, quarters={"q": 1.0}, dotted={"d": 2.0, "eee": 1.0}),
-    Rhythm(number=2, name="pairs of eighths", halves=_HALVES, quarters=_QUARTERS, dotted=_DOTTED),
-    Rhythm(number=3, name="dotted quarters", halves=_WITH_DOTS, quarters=_QUARTERS, dotted=_DOTTED),
-    Rhythm(
-        number=4,
-        name="eighth rests and off-beats",
-        halves=_WITH_RESTS,
-        quarters={**_QUARTERS, "se": 1.0},
-        dotted=_DOTTED_RESTS,
-    ),
-    Rhythm(
-        number=5,
-        name="ties and syncopation",
-        halves=_SYNCOPATED,
-        quarters={**_QUARTERS, "se": 1.0},
-        dotted={**_DOTTED_RESTS, "eq": 2.5},
-        early=0.3,
-    ),
-    Rhythm(
-        number=6,
-        name="triplets",
-        halves={**_SYNCOPATED, "tq": 4.0, "qt": 3.0, "tee": 0.4, "eet": 0.3},
-        quarters={**_QUARTERS, "se": 1.0, "t": 2.0},
-        dotted={},
-        early=0.3,
-    ),
+    @property
+    def dotted(self) -> bool:
+        """Whether it has dotted quarters."""
+        return self.number >= _DOTTED
+
+
+RHYTHMS = tuple(
+    Rhythm(number=number, name=name)
+    for number, name in enumerate(
+        (
+            "whole beats",
+            "pairs of eighths",
+            "dotted quarters",
+            "eighth rests and off-beats",
+            "ties and syncopation",
+            "triplets",
+        ),
+        start=1,
+    )
 )
-
-# How phrases end, by the ticks of a bar: on the way, and at the very end. The last note rests on a strong beat.
-BREATHS = {
-    24: ("h", "qr"),
-    36: ("D", "hr", "qh", "qqr"),
-    48: ("hh", "Dr", "hqr", "qqh", "qqqr", "w"),
-    54: ("dD", "dqsd"),
-    72: ("DD", "Ddqs", "eeedD"),
-}
-FINALS = {24: ("h",), 36: ("D", "qh"), 48: ("w", "qD", "hh", "qqh", "Dr"), 54: ("dD",), 72: ("DD", "eeedD")}
-DOTTED_BREATHS = {36: ("D", "dqs", "eeed"), **{ticks: BREATHS[ticks] for ticks in (54, 72)}}
-DOTTED_FINALS = {36: ("D", "eeed", "dd"), **{ticks: FINALS[ticks] for ticks in (54, 72)}}
-
-
-@cache
-def beats_of(word: str) -> tuple[Beat, ...]:
-    """The notes and rests of a cell's word."""
-    found: list[Beat] = []
-    for letter in word:
-        if letter == "t":
-            found += [Beat(_TICKS[letter], triplet=place) for place in range(3)]
-        else:
-            found.append(Beat(_TICKS[letter], rest=letter in _RESTS))
-    return tuple(found)
 
 
 @cache
 def cells_of_bar(meter: Meter) -> tuple[int, ...]:
-    """The ticks of a bar's cells: two beats together where there are two, a dotted beat alone."""
+    """The ticks of a bar's cells: two beats together where there are two, a dotted beat alone, three beats of 3/4."""
     if meter.compound:
-        return (18,) * (meter.beats // 3)
-    halves, left = divmod(int(meter.bar_length), 2)
-    return (24,) * halves + (12,) * left
+        return (DOTTED_QUARTER,) * (meter.beats // 3)
+    length = ticks_of(meter)
+    return (length,) if length % HALF else (HALF,) * (length // HALF)
+
+
+@cache
+def ticks_of(meter: Meter) -> int:
+    """The ticks of a full bar."""
+    return int(meter.bar_length * QUARTER)
+
+
+@cache
+def level_of_cell(cell: Cell, ticks: int) -> int:
+    """The number of the first rhythm level that holds a cell of so many ticks; 7 for one that none holds."""
+    if ticks == DOTTED_QUARTER:
+        return _OF_DOTTED_BEAT.get(cell, len(RHYTHMS) + 1)
+    beats = [tuple(onset - start for onset in cell if start <= onset < start + QUARTER)
+             for start in range(0, ticks, QUARTER)]  # fmt: skip
+    return max(_level_of_beat(beats, at) for at in range(len(beats)))
+
+
+def _level_of_beat(beats: list[Cell], at: int) -> int:
+    beat = beats[at]
+    if any(onset % EIGHTH for onset in beat):
+        return _TRIPLETS if beat in ((0, 4, 8), (4, 8)) else len(RHYTHMS) + 1
+    if EIGHTH not in beat:
+        return 1
+    following = at + 1 == len(beats) or 0 in beats[at + 1]
+    if not following:
+        return _OFF_BEATS
+    if 0 in beat:
+        return _EIGHTHS
+    return _DOTTED if at and beats[at - 1] == (0,) else _OFF_BEATS
+
+
+def leaves_off_beat(cell: Cell, ticks: int) -> bool:
+    """Whether a cell ends on an off-beat eighth, which levels without rests lead on to the next beat."""
+    return bool(cell) and cell[-1] == ticks - EIGHTH and ticks % QUARTER == 0
 
 
 def rhythm_of(number: int, meter: Meter) -> Rhythm:
@@ -129,10 +117,9 @@ def rhythm_of(number: int, meter: Meter) -> Rhythm:
         raise TuneError(
             "lines.unknown_rhythm", number=number, first=RHYTHMS[0].told, highest=len(RHYTHMS), last=RHYTHMS[-1].told
         )
-    rhythm = RHYTHMS[number - 1]
-    if meter.compound and not rhythm.dotted:
+    if meter.compound and number == _TRIPLETS:
         raise TuneError("lines.no_triplets", metre=meter.text, highest=number - 1)
-    return rhythm
+    return RHYTHMS[number - 1]
 
 
 def meter_named(text: str) -> Meter:
@@ -145,6 +132,4 @@ def meter_named(text: str) -> Meter:
 
 def usual_rhythm(number: int, meter: Meter) -> Rhythm:
     """The rhythm level of a number, or the nearest below that the metre can hold."""
-    while meter.compound and not RHYTHMS[number - 1].dotted:
-        number -= 1
-    return rhythm_of(number, meter)
+    return rhythm_of(min(number, _TRIPLETS - 1) if meter.compound else number, meter)

@@ -5,7 +5,7 @@ from functools import lru_cache
 
 from game.errors import TuneError
 from game.music.keys import Key
-from game.music.pitch import STEPS, Pitch
+from game.music.pitch import SEMITONES_OF_STEP, STEPS, Pitch
 from game.neck.neck_map import NeckMap
 
 FEWEST_NOTES = 8
@@ -27,22 +27,27 @@ class Scale:
         return self.key.name[0]
 
     @property
+    def tonic_class(self) -> int:
+        """The pitch class of the key note."""
+        return (SEMITONES_OF_STEP[self.tonic_step] + self.key.alter_of(self.tonic_step)) % 12
+
+    @property
     def octaves(self) -> range:
         """The octaves its notes lie in."""
         return range(self.pitches[0].octave - 1, self.pitches[-1].octave + 2)
 
-    def neighbour(self, target: Pitch, *, above: bool) -> Pitch | None:
-        """The chromatic neighbour that resolves to `target` by a semitone, on the next line or space: B♮ under C, not
-        C♭. None where it has no home, or no plain spelling.
+    def neighbour(self, target: Pitch, *, above: bool, semitones: int = 1) -> Pitch | None:
+        """The chromatic neighbour that goes on to `target` by a semitone, or a whole tone, from the next line or space:
+        B♮ under C, not C♭. None where it has no home, or no plain spelling.
         """
-        return _neighbour(self.key, self.written, target, 1 if above else -1)
+        return _neighbour(self.key, self.written, target, semitones if above else -semitones)
 
 
-@lru_cache(maxsize=4096)
-def _neighbour(key: Key, written: frozenset[int], target: Pitch, by: int) -> Pitch | None:
-    octave, step = divmod(target.staff_step + by, 7)
+@lru_cache(maxsize=8192)
+def _neighbour(key: Key, written: frozenset[int], target: Pitch, semitones: int) -> Pitch | None:
+    octave, step = divmod(target.staff_step + (1 if semitones > 0 else -1), 7)
     bare = Pitch(STEPS[step], 0, octave)
-    alter = target.midi + by - bare.midi
+    alter = target.midi + semitones - bare.midi
     if abs(alter) > 1 or bare.midi + alter not in written:
         return None
     return None if is_rare_spelling(bare.step, alter, key) else Pitch(bare.step, alter, octave)

@@ -1,90 +1,101 @@
-"""A tune along the scale, from rhythm, chords and walk to notes on the page, and the notes of it that leave the key for
-a moment.
-"""
+"""A song: a form with units that come back, their rhythm, a melody over plain chords, and the chords that fit it."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from random import Random
 
-from game.lines.contour import heights_of
+from game.lines.accidentals_in_songs import TuneNote, with_accidentals
 from game.lines.degree_chords import Chord
+from game.lines.footing import place_of
+from game.lines.form import Unit, phrases_of, song_form
+from game.lines.harmonizing import Heard, harmonized
 from game.lines.line_request import LineRequest
-from game.lines.melody import melody, melody_frame
+from game.lines.manners import SONG_MANNERS
 from game.lines.notating import bars_of
-from game.lines.phrasing import PhraseSpot, letters_of, phrases_of, tune_rhythm
-from game.lines.plain_chords import plain_chords
-from game.lines.rhythms import QUARTER
-from game.lines.scale import Scale
-from game.music.pitch import Pitch
+from game.lines.plain_chords import chords_by_degree, plain_chords
+from game.lines.returns import returns_in
+from game.lines.rhythms import HALF, QUARTER, ticks_of
+from game.lines.song_footings import song_footings, song_rules
+from game.lines.song_plan import SongPlan
+from game.lines.song_rhythm import SongHabits, song_onsets
+from game.lines.spots import spots_of
+from game.lines.walk import walk
+from game.lines.weights import Idiom
+from game.music.chords import ChordSymbol
 from game.music.score import Bar
 
-# Semitones by letters apart: steps, thirds, perfect fourths and fifths, sixths, the octave. Augmented and diminished
-# ones and sevenths are left to those who mean them (common practice of melody writing, trade).
-_PLAIN_INTERVALS = {0: (0,), 1: (1, 2), 2: (3, 4), 3: (5,), 4: (7,), 5: (8, 9), 7: (12,)}
-
-
-@dataclass(frozen=True, slots=True)
-class TuneNote:
-    """A note of a tune, its place in time, and the chord it stands over."""
-
-    spot: PhraseSpot
-    pitch: Pitch
-    chord: Chord
+# How often a note before two beats of silence and more is no longer than its own beat.
+_SHORT = 0.1
 
 
 def tune(request: LineRequest, rng: Random) -> tuple[Bar, ...]:
-    """The bars of a tune: phrases with a shape and a breath, the key note at the end."""
-    scale = request.scale
-    phrases = phrases_of(request.bars)
-    letters = letters_of(phrases, rng)
-    cells = tune_rhythm(request.rhythm, request.level.flow, request.meter, letters, rng)
-    chords = plain_chords(request.level, scale, phrases, rng)
-    counts = [len(cell.struck) for cell in cells]
-    rows = melody(melody_frame(request, chords, heights_of(phrases, rng), counts, rng), letters, rng)
-    line = [
-        TuneNote(spot, scale.pitches[index], chord)
-        for cell, row, chord in zip(cells, rows, chords, strict=True)
-        for spot, index in zip(cell.struck, row, strict=True)
+    """The bars of a song, a pickup bar first where it has one."""
+    plan = _planned(request, rng)
+    line = walk(song_footings(plan, rng), song_rules(plan, rng), returns_in(plan, rng), rng)
+    chords = _chords_under(plan, line)
+    by_midi = {pitch.midi: pitch for pitch in request.scale.pitches}
+    span = _span_ticks(request)
+    notes = [
+        TuneNote(spot, by_midi[midi], chords[max(0, spot.onset) // span])
+        for spot, midi in zip(plan.struck, line, strict=True)
     ]
-    pitches = iter(with_accidentals(request, line, rng))
-    spots = [(spot, None if spot.rest else next(pitches)) for cell in cells for spot in cell.spots]
-    return bars_of(spots, request.meter, scale.key, [(chord.symbol(Fraction(0)),) for chord in chords])
+    pitches = iter(with_accidentals(request, notes, rng))
+    placed = [(spot, None if spot.rest else next(pitches)) for spot in plan.spots]
+    return bars_of(placed, request.meter, request.scale.key, _symbols(chords, request))
 
 
-def with_accidentals(request: LineRequest, line: Sequence[TuneNote], rng: Random) -> list[Pitch]:
-    """The pitches, some altered: the leading note before its goal where the chord has it, and chromatic neighbours.
-
-    Only a note off the beat, or on a weak one, gives way, and only to a note that leads by a semitone to the next.
-    """
-    level, scale = request.level, request.scale
-    pitches = [note.pitch for note in line]
-    if not level.chromatic:
-        return pitches
-    for index in range(1, len(line) - 1):
-        before, here, after = pitches[index - 1], line[index], pitches[index + 1]
-        follows = here.spot.onset + here.spot.ticks == line[index + 1].spot.onset
-        led = before != line[index - 1].pitch
-        if led or not follows or abs(here.pitch.staff_step - after.staff_step) != 1:
-            continue
-        leading = _leading(scale, here, after)
-        if leading and is_plain(before, leading):
-            pitches[index] = leading
-        elif here.spot.onset % (2 * QUARTER) and here.spot.ticks <= QUARTER:
-            neighbour = scale.neighbour(after, above=here.pitch.staff_step > after.staff_step)
-            odd = level.chromatic * request.weights.get(neighbour.midi, 1.0) if neighbour else 0.0
-            if neighbour and is_plain(before, neighbour) and rng.random() < odd:
-                pitches[index] = neighbour
-    return pitches
+def _planned(request: LineRequest, rng: Random) -> SongPlan:
+    manner = SONG_MANNERS[request.level.number]
+    idiom = Idiom.LEAD if rng.random() < manner.lead else Idiom.FOLK
+    units = song_form(request.bars, manner.returns, rng)
+    habits = SongHabits(
+        rhythm=request.rhythm, idiom=idiom, meter=request.meter, bar_again=manner.bar_again, dense=manner.dense
+    )
+    onsets = song_onsets(units, habits, rng)
+    end = request.bars * ticks_of(request.meter)
+    flat = [onset for unit in onsets for onset in unit]
+    spots = spots_of(flat, end, request.rhythm, request.meter, rng, short=_SHORT)
+    chords = plain_chords(request.level, request.scale, phrases_of(request.bars), rng)
+    return SongPlan(request, manner, idiom, units, tuple(onsets), tuple(spots), _alike(units, chords))
 
 
-def _leading(scale: Scale, here: TuneNote, after: Pitch) -> Pitch | None:
-    """The note as its chord alters it, where it lies a semitone below the next."""
-    alter = dict(here.chord.spelling).get(here.pitch.step, here.pitch.alter)
-    pitch = Pitch(here.pitch.step, alter, here.pitch.octave)
-    return pitch if alter != here.pitch.alter and after.midi - pitch.midi == 1 and pitch.midi in scale.written else None
+def _alike(units: Sequence[Unit], chords: Sequence[Chord]) -> tuple[Chord, ...]:
+    """The chords, those of a unit that comes back as they were the first time; the very last one stays."""
+    found = list(chords)
+    firsts: dict[str, Unit] = {}
+    for unit in units:
+        first = firsts.setdefault(unit.letter, unit)
+        kept = unit.bars - 1 if unit.ends_song else unit.bars
+        found[unit.start : unit.start + kept] = found[first.start : first.start + kept]
+    return tuple(found)
 
 
-def is_plain(before: Pitch, after: Pitch) -> bool:
-    """Whether an interval is a plain one as it is spelled, up or down."""
-    return abs(after.midi - before.midi) in _PLAIN_INTERVALS.get(abs(after.staff_step - before.staff_step), ())
+def _span_ticks(request: LineRequest) -> int:
+    """How long a chord lasts at least, in ticks: half a bar where that has two beats, else a bar."""
+    length = ticks_of(request.meter)
+    return HALF if length % (2 * HALF) == 0 and not request.meter.compound else length
+
+
+def _chords_under(plan: SongPlan, line: Sequence[int]) -> tuple[Chord, ...]:
+    request = plan.request
+    span, length = _span_ticks(request), ticks_of(request.meter)
+    heard: list[list[Heard]] = [[] for _ in range(request.bars * length // span)]
+    for spot, midi in zip(plan.struck, line, strict=True):
+        if spot.onset >= 0:
+            heard[spot.onset // span].append(Heard(midi % 12, place_of(spot.onset, request.meter)))
+    inside = [at * span % length > 0 for at in range(len(heard))]
+    return harmonized(heard, inside, chords_by_degree(request.level, request.scale))
+
+
+def _symbols(chords: Sequence[Chord], request: LineRequest) -> list[tuple[ChordSymbol, ...]]:
+    """The chord symbols of each bar: at its beginning, and where the chord changes inside."""
+    span = _span_ticks(request)
+    each = ticks_of(request.meter) // span
+    rows = [chords[bar * each : (bar + 1) * each] for bar in range(request.bars)]
+    return [
+        tuple(
+            chord.symbol(Fraction(at * span, QUARTER))
+            for at, chord in enumerate(row) if at == 0 or chord != row[at - 1]
+        )
+        for row in rows
+    ]  # fmt: skip

@@ -31,21 +31,21 @@ def meters_of(level):
 
 @cache
 def sample(number):
-    """Lines of a level with key and metre: every allowed key in every other metre, 2 to 10 bars long."""
+    """Lines of a level with key and metre: every allowed key in every third metre, 2 to 10 bars long."""
     level = LEVELS[number - 1]
     made = []
     for place, key in enumerate(ALL_KEYS):
         for other, meter in enumerate(meters_of(level)):
             bars, rng = 2 + (place + other // 2) % 9, Random(100 * place + other)
-            if (place + other) % 2 == 0:
+            if (place + other) % 3 == 0:
                 made.append((key, meter, fresh_line(level, MAP, key=key, bars=bars, rng=rng, meter=meter)))
     return tuple(made)
 
 
 @cache
 def many(number, key="F"):
-    """Sixty lines of eight bars of a level."""
-    return tuple(line(LEVELS[number - 1], key, seed) for seed in range(60))
+    """Forty lines of eight bars of a level."""
+    return tuple(line(LEVELS[number - 1], key, seed) for seed in range(40))
 
 
 # Letters and semitones above the root, by MusicXML kind (harmony textbooks, trade; written down here by hand).

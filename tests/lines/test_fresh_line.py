@@ -31,7 +31,8 @@ def test_in_every_key_and_metre_all_notes_have_homes_and_bars_their_length(numbe
         assert all(MAP.home_of(note.sounding) for note in notes_of(made))
         for bar in made.bars:
             assert bar.meter == meter
-            assert bar.length == meter.bar_length == sum(event.length for event in bar.events)
+            assert bar.length == sum(event.length for event in bar.events)
+            assert bar.length < meter.bar_length if bar.pickup else bar.length == meter.bar_length
             ends = [event.onset + event.length for event in bar.events]
             assert [event.onset for event in bar.events] == [0, *ends[:-1]]
             assert all(event.value.length == event.length for event in bar.events)
@@ -66,20 +67,25 @@ def test_no_e_sharp_or_c_flat_unless_key_or_chord_asks_and_no_double_accidental(
 
 @pytest.mark.parametrize("number", [5, 6, 7, 8])
 def test_an_accidental_goes_on_by_step(number):
-    """To the line or space beside it or on the same one, within two notes: an enclosure has a note between (trade);
-    within three where an approach note on the beat puts the goal off once more. Chord tones are free.
+    """To the line or space beside it, within two notes: an enclosure has a note between (trade). Chord tones are free;
+    what colours a dominant or a major chord may go on to any chord tone within a fifth.
     """
-    within = 3 if LEVELS[number - 1].late else 2
     for _, _, made in sample(number):
         notes = notes_of(made)
         free = chord_tones_by_note(made)
         for index, note in enumerate(notes[:-2]):
             if note.pitch.alter != note.signature and (note.pitch.step, note.pitch.alter) not in free[index]:
-                goals = notes[index + 1 : index + 1 + within]
-                assert any(
+                goals = notes[index + 1 : index + 3]
+                by_step = any(
                     abs(goal.sounding - note.sounding) <= 2 and abs(goal.pitch.staff_step - note.pitch.staff_step) <= 1
                     for goal in goals
-                ), (note, goals)
+                )
+                assert by_step or (number > 5 and coloured(note, goals[0], free[index])), (note, goals)
+
+
+def coloured(note, goal, tones):
+    """Whether an altered note colours a chord and goes on to one of the tones."""
+    return (goal.pitch.step, goal.pitch.alter) in tones and abs(goal.sounding - note.sounding) <= 7
 
 
 def chord_tones_by_note(made):
@@ -90,14 +96,14 @@ def chord_tones_by_note(made):
 
 
 @pytest.mark.parametrize("level", LEVELS, ids=lambda level: level.name)
-def test_a_seed_gives_the_same_line_and_sixty_seeds_sixty_lines(level):
+def test_a_seed_gives_the_same_line_and_forty_seeds_forty_lines(level):
     assert line(level, seed=5) == line(level, seed=5)
-    assert len({made.bars for made in many(level.number)}) == 60
+    assert len({made.bars for made in many(level.number)}) == 40
 
 
 def test_what_was_seen_does_not_come_again_not_even_one_passage_of_it():
     level, seen = LEVELS[0], set()
-    for seed in range(300):
+    for seed in range(150):
         made = line(level, "C", seed, bars=4, seen=seen)
         assert not seen & fingerprints(made)
         seen |= fingerprints(made)
@@ -120,7 +126,7 @@ def test_a_kind_of_line_that_is_used_up_says_so():
 def test_a_note_of_five_times_the_weight_comes_at_least_half_again_as_often(level):
     heavy = pitch("A4").midi - 12
     plain = share(many(level.number), heavy)
-    weighted = share([line(level, seed=seed, weights={heavy: 5.0}) for seed in range(30)], heavy)
+    weighted = share([line(level, seed=seed, weights={heavy: 5.0}) for seed in range(20)], heavy)
     assert weighted > 1.5 * plain
 
 
@@ -131,7 +137,7 @@ def share(lines, sounding):
 def test_weights_leave_the_rules_alone():
     weights = dict.fromkeys(range(50, 62), 20.0)
     for level in LEVELS[:4]:
-        for seed in range(20):
+        for seed in range(8):
             notes = notes_of(line(level, seed=seed, weights=weights))
             assert notes[-1].pitch.step == "F"
             steps = [abs(b.pitch.staff_step - a.pitch.staff_step) for a, b in pairwise(notes)]
@@ -149,7 +155,7 @@ def test_lines_get_harder_to_read_from_level_to_level():
 def test_each_chord_stands_above_its_bar_and_lines_over_changes_swing():
     for level in LEVELS:
         made = line(level)
-        assert all(bar.chords for bar in made.bars)
+        assert all(bool(bar.chords) is not bar.pickup for bar in made.bars)
         assert made.swung is (True if level.method is LineMethod.CHANGES else None)
 
 

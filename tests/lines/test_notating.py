@@ -6,9 +6,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from game.lines.notating import bars_of, pieces_of, ticks_of
-from game.lines.phrasing import PhraseSpot
-from game.lines.rhythms import METERS
+from game.lines.notating import bars_of, pieces_of
+from game.lines.rhythms import METERS, ticks_of
+from game.lines.spots import Spot
 from game.music.keys import Key
 from game.music.meter import Meter
 from game.music.pitch import pitch
@@ -62,9 +62,7 @@ def test_pieces_fill_their_time_with_printed_values_in_eighths(meter, start, len
 
 
 def test_a_note_over_the_bar_line_is_tied_and_each_bar_has_its_own_part():
-    first, second = bars_of(
-        [(PhraseSpot(0, 42), pitch("C4")), (PhraseSpot(42, 54), pitch("D4"))], Meter(), Key(), [(), ()]
-    )
+    first, second = bars_of([(Spot(0, 42), pitch("C4")), (Spot(42, 54), pitch("D4"))], Meter(), Key(), [(), ()])
     held, early = first.notes[0], first.notes[-1]
     assert (held.pitch.name, held.tied_from_previous) == ("C4", False)
     assert (early.pitch.name, early.onset, early.tied_to_next) == ("D4", Fraction(7, 2), True)
@@ -73,8 +71,8 @@ def test_a_note_over_the_bar_line_is_tied_and_each_bar_has_its_own_part():
 
 
 def test_rests_are_never_tied_and_triplets_have_their_bracket():
-    triplet = [(PhraseSpot(4 * place, 4, triplet=place), pitch("C4")) for place in range(3)]
-    (made,) = bars_of([*triplet, (PhraseSpot(12, 36, rest=True), None)], Meter(), Key(), [()])
+    triplet = [(Spot(4 * place, 4, triplet=place), pitch("C4")) for place in range(3)]
+    (made,) = bars_of([*triplet, (Spot(12, 36, rest=True), None)], Meter(), Key(), [()])
     assert [(note.length, note.value.tuplet.starts, note.value.tuplet.stops) for note in made.notes] == [
         (Fraction(1, 3), True, False), (Fraction(1, 3), False, False), (Fraction(1, 3), False, True),
     ]  # fmt: skip

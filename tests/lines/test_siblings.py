@@ -31,7 +31,8 @@ def test_another_order_has_the_same_notes_and_the_same_last_bar():
 def test_a_line_of_its_kind_keeps_key_metre_and_length():
     waltz = whole_tune(line(LEVELS[3], "Dm", 4, meter=Meter(3, 4), bars=6))
     made = fresh_sibling(waltz, MAP, Random(1))
-    assert (len(made.bars), made.bars[0].meter, made.bars[0].key) == (6, Meter(3, 4), Key(-1, minor=True))
+    full = [bar for bar in made.bars if not bar.pickup]
+    assert (len(full), full[0].meter, full[0].key) == (6, Meter(3, 4), Key(-1, minor=True))
     assert made.title.endswith(": a fresh line of its kind")
 
 

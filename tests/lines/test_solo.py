@@ -1,4 +1,4 @@
-"""Lines over changes: chord tones on strong beats, approach notes and enclosures, phrases that stop."""
+"""Lines over changes: chord tones by level, approaches that arrive, phrases that begin and end anywhere."""
 
 from itertools import pairwise
 from statistics import mean
@@ -13,81 +13,69 @@ from tests.lines.making import line, many, notes_of, sample, tones_of
 NUMBERS = (6, 7, 8)
 
 
-def strong_notes(made):
-    """Each note struck on beat 1 or 3 with its place in the line and the chord it stands over."""
-    notes = {(note.heads[0].bar, note.heads[0].event): place for place, note in enumerate(notes_of(made))}
-    for index, bar in enumerate(made.bars):
-        for event_index, event in enumerate(bar.events):
-            if isinstance(event, Note) and event.onset in (0, 2) and not event.tied_from_previous:
-                chord = [symbol for symbol in bar.chords if symbol.onset <= event.onset][-1]
-                yield notes[index, event_index], event.pitch, set(tones_of(chord))
-
-
-def is_tone(pitch, tones):
-    return (pitch.step, pitch.alter) in tones
-
-
-@pytest.mark.parametrize("key", ["F", "Gm"])
-def test_at_the_first_level_over_changes_every_strong_beat_is_a_chord_tone(key):
-    for made in many(6, key):
-        assert all(is_tone(pitch, tones) for _, pitch, tones in strong_notes(made))
-
-
-@pytest.mark.parametrize("number", [7, 8])
-def test_a_strong_beat_without_a_chord_tone_has_an_approach_note_that_goes_on_to_one_by_step(number):
-    late = 0
+def beat_tones(number, beats):
+    """Whether each note struck on one of the beats is a chord tone, over forty lines."""
     for made in many(number):
-        notes = notes_of(made)
-        for place, pitch, tones in strong_notes(made):
-            if not is_tone(pitch, tones):
-                late += 1
-                goal = notes[place + 1].pitch
-                assert abs(goal.midi - pitch.midi) <= 2
-                assert is_tone(goal, tones)
-    assert late > 20
+        for bar in made.bars:
+            for event in bar.events:
+                if isinstance(event, Note) and event.onset in beats and not event.tied_from_previous and not bar.pickup:
+                    chord = [symbol for symbol in bar.chords if symbol.onset <= event.onset][-1]
+                    yield (event.pitch.step, event.pitch.alter) in set(tones_of(chord))
 
 
-def enclosed(made):
-    """For each strong chord tone whether the two notes before lie on both sides of it, a whole tone away at most."""
-    notes = notes_of(made)
-    for place, pitch, tones in strong_notes(made):
-        if place >= 2 and is_tone(pitch, tones):
-            moves = [before.sounding - notes[place].sounding for before in notes[place - 2 : place]]
-            yield moves[0] * moves[1] < 0 and max(abs(move) for move in moves) <= 2
+@pytest.mark.parametrize(("number", "least", "most"), [(6, 0.78, 0.92), (7, 0.66, 0.82), (8, 0.56, 0.72)])
+def test_strong_beats_have_chord_tones_fewer_from_level_to_level(number, least, most):
+    assert least < mean(beat_tones(number, (0, 2))) < most
 
 
-def test_enclosures_and_chromatic_notes_become_more_from_level_to_level():
-    share = [mean(found for made in many(number) for found in enclosed(made)) for number in NUMBERS]
-    assert 1.2 * share[0] < min(share[1:])
+def test_chromatic_notes_become_more_from_level_to_level():
     outside = [
         mean(n.pitch.alter != n.signature for made in many(number) for n in notes_of(made)) for number in NUMBERS
     ]
     assert outside[0] < outside[1] < outside[2]
-    assert 0.15 < outside[2] < 0.3
+    assert 0.13 < outside[2] < 0.3
 
 
 @pytest.mark.parametrize("number", NUMBERS)
-def test_no_note_comes_twice_running_and_no_leap_is_wider_than_an_octave(number):
-    for _, _, made in sample(number):
-        for before, after in pairwise(notes_of(made)):
-            gap = after.onset - before.onset - before.length
-            assert gap > 0 or before.sounding != after.sounding
-            assert abs(after.sounding - before.sounding) <= 14
+def test_few_notes_come_twice_running_and_no_move_is_wider_than_an_octave(number):
+    moves = [
+        abs(after.sounding - before.sounding)
+        for _, _, made in sample(number)
+        for before, after in pairwise(notes_of(made))
+    ]
+    assert mean(move == 0 for move in moves) < 0.12
+    assert max(moves) <= 12
 
 
 @pytest.mark.parametrize("number", NUMBERS)
-def test_phrases_of_four_bars_come_to_a_stop(number):
-    """The bar that ends the first phrase holds a rest or a long note, the last one a note of two beats or a rest."""
+def test_no_phrase_goes_on_for_more_than_five_bars_without_a_breath(number):
     for made in many(number):
-        for bar in (made.bars[3], made.bars[-1]):
-            assert any(isinstance(event, Rest) or event.length >= 2 for event in bar.events)
+        onsets = [note.onset for note in notes_of(made)]
+        begun = 0
+        for before, onset in pairwise(onsets):
+            begun = onset if onset - before >= 2 else begun
+            assert onset - begun <= 5.5 * 4
+
+
+def test_phrases_begin_and_end_anywhere_in_the_bar():
+    """Of those after two beats and more; in solos .05 to .13 begin on the downbeat and half end off the beat."""
+    starts, ends = [], []
+    for made in many(8):
+        lead = made.bars[0].length if made.bars[0].pickup else 0
+        onsets = [note.onset - lead for note in notes_of(made)]
+        starts += [after % 4 == 0 for before, after in pairwise(onsets) if after - before >= 2]
+        ends += [before % 1 != 0 for before, after in pairwise(onsets) if after - before >= 2]
+    assert mean(starts) < 0.25
+    assert 0.3 < mean(ends) < 0.7
 
 
 @pytest.mark.parametrize("number", NUMBERS)
-def test_the_last_note_is_root_third_or_fifth(number):
+def test_the_last_note_belongs_to_the_last_chord_or_is_its_ninth(number):
     for _, _, made in sample(number):
         last = notes_of(made)[-1].pitch
-        assert (last.step, last.alter) in list(tones_of(made.bars[-1].chords[-1]))[:3]
+        chord = made.bars[-1].chords[-1]
+        ninth = "CDEFGAB"["CDEFGAB".index(chord.root[0]) - 6]
+        assert (last.step, last.alter) in list(tones_of(chord)) or last.step == ninth
 
 
 def test_a_waltz_has_its_chords_on_one_and_three():
@@ -96,8 +84,20 @@ def test_a_waltz_has_its_chords_on_one_and_three():
         assert {chord.onset for bar in made.bars for chord in bar.chords} <= {0, 2}
 
 
-def test_lines_over_changes_move_in_eighths():
+def test_lines_over_changes_move_in_eighths_and_breathe():
     for number in (6, 7):
         lengths = [note.length for made in many(number) for note in notes_of(made)]
-        assert mean(length == 0.5 for length in lengths) > 0.75
+        assert mean(length == 0.5 for length in lengths) > 0.5
+        assert all(any(isinstance(e, Rest) for bar in made.bars for e in bar.events) for made in many(number)[:20])
     assert mean(len(notes_of(made)) for made in many(8)) > mean(len(notes_of(made)) for made in many(7))
+
+
+@pytest.mark.parametrize("number", NUMBERS)
+def test_figures_come_back(number):
+    """Of three intervals in a row .17 to .25 come again within eight bars, as in solos."""
+    shares = []
+    for made in many(number):
+        moves = [b.sounding - a.sounding for a, b in pairwise(notes_of(made))]
+        threes = list(zip(moves, moves[1:], moves[2:], strict=False))
+        shares.append(mean(threes.count(three) > 1 for three in threes))
+    assert 0.13 < mean(shares) < 0.3

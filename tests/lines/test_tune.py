@@ -1,48 +1,44 @@
-"""Tunes along the scale: they end at home, leap as their level allows, and leave the key only to come back."""
+"""Songs: they end at home, leap as their level allows, bring back what they began with, and start where songs start."""
 
 from itertools import pairwise
-from random import Random
 from statistics import mean
 
 import pytest
 
-from game.lines.degree_chords import DOMINANT, MINOR, Degree, chord_on_degree
 from game.lines.levels import LEVELS, LineMethod
-from game.lines.line_request import LineRequest
-from game.lines.phrasing import PhraseSpot
-from game.lines.rhythms import RHYTHMS
-from game.lines.scale import key_named, scale_of
-from game.lines.tune import TuneNote, is_plain, with_accidentals
 from game.music.meter import Meter
-from game.music.pitch import pitch
-from tests.lines.making import MAP, many, notes_of, sample
+from tests.lines.making import line, many, notes_of, sample
 
 SCALE_NUMBERS = [level.number for level in LEVELS if level.method is LineMethod.SCALE]
 
 
 @pytest.mark.parametrize("number", SCALE_NUMBERS)
-def test_tunes_end_on_the_key_note_reached_by_step(number):
+def test_songs_end_on_the_key_note(number):
     for key, _, made in sample(number):
-        *_, before, last = notes_of(made)
+        last = notes_of(made)[-1]
         assert last.pitch.step == key.name[0]
         assert last.pitch.alter == last.signature
-        assert abs(before.pitch.staff_step - last.pitch.staff_step) == 1
 
 
 @pytest.mark.parametrize("number", SCALE_NUMBERS)
-def test_tunes_keep_to_the_leaps_of_their_level_and_answer_each_by_a_step_back(number):
+def test_songs_keep_to_the_leaps_of_their_level_and_have_no_seventh_and_no_tritone(number):
     for _, _, made in sample(number):
+        for before, after in pairwise(notes_of(made)):
+            steps = abs(after.pitch.staff_step - before.pitch.staff_step)
+            assert steps <= LEVELS[number - 1].leap
+            assert steps != 6
+            assert number == 5 or abs(after.sounding - before.sounding) != 6
+
+
+def test_leaps_are_what_the_level_of_leaps_is_about_and_a_third_of_them_are_answered_by_a_step():
+    """As in songs: .28 to .33 of them (measured in folk songs and lead sheets, see `content/lines`)."""
+    leaps, answered = [], []
+    for made in many(4):
         steps = [b.pitch.staff_step - a.pitch.staff_step for a, b in pairwise(notes_of(made))]
-        assert all(abs(step) <= LEVELS[number - 1].leap for step in steps)
-        for step, after in pairwise(steps):
-            assert abs(step) <= 2 or (abs(after) == 1 and (after > 0) != (step > 0))
-
-
-def test_leaps_are_what_the_level_of_leaps_is_about():
-    steps = [
-        abs(b.pitch.staff_step - a.pitch.staff_step) for made in many(4) for a, b in pairwise(notes_of(made))
-    ]  # fmt: skip
-    assert 0.08 < mean(step > 2 for step in steps) < 0.25
+        leaps += [abs(step) > 2 for step in steps]
+        answered += [abs(b) == 1 and a * b < 0 for a, b in pairwise(steps) if abs(a) > 2]
+    assert 0.08 < mean(leaps) < 0.25
+    assert 0.2 < mean(answered) < 0.5
 
 
 def test_five_notes_are_five_neighbouring_notes_of_the_key():
@@ -58,57 +54,27 @@ def test_lines_over_the_whole_map_come_to_its_ends():
     assert {"A3", "C6"} <= names
 
 
-def altered(level, names, *, chords=None, onsets=(0, 12, 24, 36), ticks=12, chance=0.0, weights=None):
-    """The names after accidentals were put in, with a chance that always says `chance`."""
+def full_bars(made):
+    return [bar.events for bar in made.bars if not bar.pickup]
 
-    class Chance(Random):
-        def random(self):
-            return chance
 
-    scale = scale_of(key_named("Am"), MAP)
-    request = LineRequest(
-        level=LEVELS[level - 1], rhythm=RHYTHMS[0], scale=scale, meter=Meter(), bars=1, weights=weights or {}
-    )
-    home = chord_on_degree(scale.key, Degree(1, MINOR))
-    line = [
-        TuneNote(PhraseSpot(onset, ticks), pitch(name), chord)
-        for onset, name, chord in zip(onsets, names, chords or [home] * len(names), strict=True)
+@pytest.mark.parametrize("number", SCALE_NUMBERS)
+def test_most_songs_bring_a_bar_back_note_for_note_and_more_its_rhythm(number):
+    same = [len(set(full_bars(made))) < 8 for made in many(number)]
+    rhythms = [
+        len({tuple((event.onset, event.length) for event in bar) for bar in full_bars(made)}) < 8
+        for made in many(number)
     ]
-    return [made.name for made in with_accidentals(request, line, Chance(1))]
+    assert mean(same) > 0.35
+    assert mean(rhythms) > 0.9
 
 
-def test_the_leading_note_is_raised_where_its_chord_has_it():
-    """G♯ before A over E7, but no augmented second from F (trade)."""
-    fifth = chord_on_degree(key_named("Am"), Degree(5, DOMINANT))
-    assert altered(5, ["F4", "G4", "A4"], chords=[fifth] * 3, onsets=(0, 12, 24), chance=1.0) == ["F4", "G4", "A4"]
-    assert altered(5, ["E4", "G4", "A4"], chords=[fifth] * 3, onsets=(0, 12, 24), chance=1.0) == ["E4", "G#4", "A4"]
+@pytest.mark.parametrize("number", SCALE_NUMBERS)
+def test_many_songs_begin_with_a_pickup_and_many_without(number):
+    assert 0.4 < mean(made.bars[0].pickup for made in many(number)) < 0.95
 
 
-def test_a_weak_note_beside_its_goal_may_lead_to_it_by_a_semitone():
-    assert altered(5, ["B4", "D4", "E4", "A4"]) == ["B4", "D#4", "E4", "A4"]
-    assert altered(5, ["B4", "D4", "E4", "A4"], chance=1.0) == ["B4", "D4", "E4", "A4"]
-
-
-def test_below_the_level_of_accidentals_nothing_is_altered():
-    assert altered(4, ["B4", "D4", "E4", "A4"]) == ["B4", "D4", "E4", "A4"]
-
-
-def test_a_long_note_a_strong_one_and_one_before_a_rest_stay():
-    plain = ["B4", "D4", "E4", "A4"]
-    assert altered(5, plain, ticks=24, onsets=(0, 24, 48, 72)) == plain
-    assert altered(5, plain, onsets=(12, 24, 36, 48)) == ["B4", "D4", "E4", "A4"]
-    assert altered(5, plain, onsets=(0, 12, 30, 42)) == plain
-
-
-@pytest.mark.parametrize(
-    ("first", "second", "plain"),
-    [
-        ("C4", "D4", True), ("C4", "Db4", True), ("C4", "E4", True), ("C4", "F4", True), ("C4", "G4", True),
-        ("A4", "C4", True), ("C4", "C5", True), ("F4", "B4", False), ("C4", "D#4", False), ("C4", "B4", False),
-        ("C4", "Gb4", False),
-    ],
-)  # fmt: skip
-def test_sevenths_and_altered_intervals_are_not_plain(first, second, plain):
-    """Seconds, thirds, perfect fourths and fifths, sixths and the octave are (trade)."""
-    assert is_plain(pitch(first), pitch(second)) is plain
-    assert is_plain(pitch(second), pitch(first)) is plain
+def test_songs_in_six_eight_have_pickups_of_an_eighth_and_two_beats_a_bar():
+    songs = [line(LEVELS[2], "G", seed, meter=Meter(6, 8)) for seed in range(30)]
+    assert any(made.bars[0].pickup and made.bars[0].length == 0.5 for made in songs)
+    assert all(len(chords) == 1 for made in songs for bar in made.bars if (chords := bar.chords))

@@ -1,0 +1,91 @@
+"""A chain of cells: each drawn by the one before it and its place in the bar, within a rhythm level."""
+
+from dataclasses import dataclass, field
+from functools import cache
+from math import exp
+from random import Random
+
+from game.lines.rhythms import HALF, RHYTHMS, Cell, Rhythm, leaves_off_beat, level_of_cell
+from game.lines.weights import Idiom, weights_of
+
+_Row = tuple[tuple[Cell, ...], tuple[float, ...]]
+_TABLES = {HALF: "4/4", 36: "3/4", 18: "6/8"}
+# How much likelier a cell of a song becomes by each time it was drawn, and how much lines differ in density.
+_HABIT, _DENSITY = 0.15, 0.22
+# How much likelier a cell is that the level adds: it is to be read there. Triplets need no help.
+# Syncopations are cells off the beat whose notes sound on.
+_OWN, _OFF_BEATS = {3: 1.6, 4: 1.6, 5: 1.9}, 4
+# Songs have few triplets; whoever asks for them is to read some, in hundredths beside the other cells.
+_SONG_TRIPLETS: dict[int, dict[Cell, float]] = {
+    HALF: {(0, 4, 8, 12): 7.0, (0, 12, 16, 20): 7.0},
+    36: {(0, 4, 8, 12, 24): 7.0, (0, 12, 16, 20, 24): 7.0, (0, 12, 24, 28, 32): 5.0},
+}
+_MOST_NOTES = 12
+_START: Cell = (-1,)
+
+
+@dataclass(slots=True)
+class CellChain:
+    """Draws the cells of one line. Each line has habits: it likes what it has had, and is denser or sparser;
+    `silence` is how much likelier an empty cell is than by the weights.
+    """
+
+    rhythm: Rhythm
+    idiom: Idiom
+    rng: Random
+    dense: float = 0.0
+    silence: float = 1.0
+    habit: float = _HABIT
+    before: Cell = _START
+    had: dict[Cell, int] = field(default_factory=dict)
+    by_count: list[float] = field(default_factory=list)
+
+    def __post_init__(self) -> None:
+        dense = self.dense + self.rng.gauss(0.0, _DENSITY)
+        self.by_count = [self.silence, *(exp(dense * count) for count in range(1, _MOST_NOTES + 1))]
+
+    def drawn(self, place: int, ticks: int, *, led: bool = False, late: bool = False) -> Cell:
+        """The next cell, of so many ticks, in that place of its bar (0 the first). `led` says that something must sound
+        on its first beat, `late` that something does, but not there at once.
+        """
+        led = led or (leaves_off_beat(self.before, ticks) and not self.rhythm.has_rests)
+        cells, usual = _row(self.idiom, self.rhythm.number, min(place, 1), self.before, ticks, led)
+        had, by_count = self.had, self.by_count
+        odds = [
+            odd * by_count[len(cell)] * (1 + self.habit * had[cell] if cell in had else 1.0)
+            for cell, odd in zip(cells, usual, strict=True)
+        ]
+        if late:
+            odds = [odd if cell and cell[0] else 0.0 for cell, odd in zip(cells, odds, strict=True)]
+        cell = self.rng.choices(cells, odds)[0] if any(odds) else (0,)
+        self.had[cell] = self.had.get(cell, 0) + 1
+        self.before = cell
+        return cell
+
+
+@cache
+def _row(idiom: Idiom, level: int, place: int, before: Cell, ticks: int, led: bool) -> _Row:
+    """The cells that may follow and their weights; one beat alone has the first beats of the cells of two."""
+    whole = ticks if ticks in _TABLES else HALF
+    table = weights_of(idiom).cells.get(_TABLES[whole]) or weights_of(Idiom.FOLK).cells[_TABLES[whole]]
+    found: dict[Cell, float] = {}
+    for context in (f"{place}|{_named(before)}", str(place), "0"):
+        for name, weight in table.get(context, {}).items():
+            cell = tuple(onset for onset in _cell(name) if onset < ticks)
+            if level_of_cell(cell, ticks) <= level and (not led or cell[:1] == (0,)):
+                own = _OWN.get(level, 1.0) if min(level, _OFF_BEATS) <= level_of_cell(cell, ticks) else 1.0
+                found[cell] = found.get(cell, 0.0) + weight * own
+        if found:
+            break
+    if level == len(RHYTHMS) and idiom is not Idiom.SOLO:
+        found |= _SONG_TRIPLETS.get(ticks, {})
+    found = found or {(0,): 1.0}
+    return tuple(found), tuple(found.values())
+
+
+def _named(cell: Cell) -> str:
+    return "start" if cell == _START else " ".join(map(str, cell)) or "-"
+
+
+def _cell(name: str) -> Cell:
+    return () if name == "-" else tuple(map(int, name.split()))

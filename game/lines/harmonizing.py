@@ -1,0 +1,72 @@
+"""Chords found for a melody: for each bar, or half of one, the one that holds most of its notes, with a way home."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from game.lines.degree_chords import Chord
+from game.lines.footing import tones_in
+
+# What a note counts for by its place; one that the chord lacks counts against it.
+_COUNTS = {"strong": 2.5, "beat": 2.2, "off": 0.8}
+_AGAINST = 1.2
+# What a chord after another counts for, by the degrees (trade); others count nothing.
+_AFTER: Mapping[tuple[int, int], float] = {
+    (1, 1): 1.0, (4, 5): 1.5, (5, 1): 2.0, (4, 1): 1.2, (1, 4): 1.2, (1, 5): 1.0, (2, 5): 2.0, (6, 2): 1.5, (6, 4): 1.2,
+    (1, 6): 0.8, (5, 6): 0.3, (5, 4): -1.5, (5, 2): -2.0, (5, 5): 0.5, (2, 2): -0.5, (6, 6): -0.5, (4, 4): 0.3,
+    (3, 3): -1.0, (7, 3): 1.0, (7, 1): 1.0, (7, 6): 0.8, (4, 7): 0.6,
+}  # fmt: skip
+_FIRST_HOME, _LAST_FIFTH = 6.0, 3.0
+# What another chord inside a bar has to gain.
+_CHANGE_INSIDE = 5.0
+
+
+@dataclass(frozen=True, slots=True)
+class Heard:
+    """A note under which a chord is sought: its pitch class, and "strong", "beat" or "off"."""
+
+    pitch_class: int
+    place: str
+
+
+def harmonized(
+    spans: Sequence[Sequence[Heard]], inside: Sequence[bool], chords: Mapping[int, Chord]
+) -> tuple[Chord, ...]:
+    """A chord of `chords`, which are by degree, for each span; `inside` says which spans begin inside a bar. The last
+    has the key's own.
+    """
+    best: list[dict[int, tuple[float, int | None]]] = []
+    for at, span in enumerate(spans):
+        row: dict[int, tuple[float, int | None]] = {}
+        for degree, chord in chords.items():
+            fit = _fit(span, chord) + _wanted(at, len(spans), degree)
+            came = [
+                (score + _after(before, degree, inside=inside[at]), before)
+                for before, (score, _) in (best[-1].items() if best else ())
+            ]
+            before_score, before = max(came) if came else (0.0, None)
+            row[degree] = (fit + before_score, before)
+        best.append(row)
+    home: int | None = 1
+    found: list[Chord] = []
+    for row in reversed(best):
+        assert home is not None
+        found.append(chords[home])
+        home = row[home][1]
+    return tuple(reversed(found))
+
+
+def _fit(span: Sequence[Heard], chord: Chord) -> float:
+    tones = tones_in(chord)
+    return sum(_COUNTS[note.place] * (1.0 if note.pitch_class in tones else -_AGAINST) for note in span)
+
+
+def _wanted(at: int, count: int, degree: int) -> float:
+    if at == 0:
+        return _FIRST_HOME if degree == 1 else 0.0
+    return _LAST_FIFTH if at == count - 2 and degree == 5 else 0.0
+
+
+def _after(before: int, degree: int, *, inside: bool) -> float:
+    if inside:
+        return 0.0 if before == degree else _AFTER.get((before, degree), 0.0) - _CHANGE_INSIDE
+    return _AFTER.get((before, degree), 0.0)
