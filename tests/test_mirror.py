@@ -21,7 +21,7 @@ OF_SEVERAL_MODULES = frozenset(
     screens/test_layout.py screens/test_one_meaning.py
     screens/test_nothing_bare.py screens/test_nothing_bare_elsewhere.py
     screens/test_whole_practice.py
-    instrument/test_pickup.py judging/players/ judging/following/test_followed_players.py
+    instrument/test_pickup.py judging/players/ lines/test_figures_of_lines.py judging/following/test_followed_players.py
     judging/test_timed_events.py judging/test_timed_reference.py
     practice_log/test_killed.py practice_log/test_refused.py practice_log/test_old_logs.py practice_log/test_devices.py
     practice_log/test_wrong_clocks.py

@@ -5,8 +5,8 @@ from functools import cache
 from math import exp
 from random import Random
 
+from game.lines.line_weights import Idiom, weights_of
 from game.lines.rhythms import HALF, RHYTHMS, Cell, Rhythm, leaves_off_beat, level_of_cell
-from game.lines.weights import Idiom, weights_of
 
 _Row = tuple[tuple[Cell, ...], tuple[float, ...]]
 _TABLES = {HALF: "4/4", 36: "3/4", 18: "6/8"}

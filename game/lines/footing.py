@@ -8,9 +8,9 @@ from functools import cache, lru_cache
 from math import exp
 
 from game.lines.degree_chords import Chord, ChordScale
+from game.lines.line_weights import Idiom, weights_of
 from game.lines.rhythms import HALF, QUARTER, ticks_of
 from game.lines.scale import Scale, is_rare_spelling
-from game.lines.weights import Idiom, weights_of
 from game.music.meter import Meter
 from game.music.pitch import SEMITONES_OF_STEP, STEPS, Pitch
 

@@ -8,8 +8,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
 from game.lines.footing import Footing
+from game.lines.line_weights import Idiom, weights_of
 from game.lines.scale import Scale
-from game.lines.weights import Idiom, weights_of
 
 _WIDEST_KNOWN = 8
 _OCTAVE, _FIFTH, _TRITONE, _WHOLE_TONE = 12, 7, 6, 2

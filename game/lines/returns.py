@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 from random import Random
 
-from game.lines.figures import SAME, SEQUENCE
+from game.lines.developing import SAME, SEQUENCE
 from game.lines.form import Unit
 from game.lines.rhythms import ticks_of
 from game.lines.song_plan import SongPlan

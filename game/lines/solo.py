@@ -6,7 +6,7 @@ from random import Random
 
 from game.lines.changes import changes
 from game.lines.degree_chords import Chord
-from game.lines.figures import INVERTED, SAME, SEQUENCE, TRANSPOSED
+from game.lines.developing import INVERTED, SAME, SEQUENCE, TRANSPOSED
 from game.lines.footing import Footing
 from game.lines.line_request import LineRequest
 from game.lines.manners import SOLO_MANNERS

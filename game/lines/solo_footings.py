@@ -20,12 +20,12 @@ from game.lines.footing import (
 )
 from game.lines.form import phrases_of
 from game.lines.line_request import LineRequest
+from game.lines.line_weights import Idiom
 from game.lines.manners import SOLO_MANNERS, SoloManner
 from game.lines.move_rules import MoveRules
 from game.lines.rhythms import EIGHTH, HALF, QUARTER, ticks_of
 from game.lines.song_footings import tilted
 from game.lines.spots import Spot
-from game.lines.weights import Idiom
 from game.music.pitch import STEPS, Pitch
 
 # How far from its height a line may well lie, in semitones: lines differ. How much of its range the height moves over.

@@ -7,9 +7,9 @@ from itertools import pairwise
 from random import Random
 
 from game.lines.cell_chain import CellChain
+from game.lines.line_weights import Idiom
 from game.lines.manners import SoloManner
 from game.lines.rhythms import HALF, QUARTER, Rhythm, cells_of_bar, ticks_of
-from game.lines.weights import Idiom
 from game.music.meter import Meter
 
 # Onsets of a pickup with the first rhythm level that has it, and how likely each is (trade).

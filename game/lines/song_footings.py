@@ -10,11 +10,11 @@ from random import Random
 from game.lines.contour import heights_of, range_of
 from game.lines.footing import Footing, clashes_with, degree_weights, nearness, place_of
 from game.lines.form import phrases_of
+from game.lines.line_weights import Idiom
 from game.lines.move_rules import MoveRules
 from game.lines.rhythms import EIGHTH, HALF, QUARTER, ticks_of
 from game.lines.song_plan import SongPlan
 from game.lines.spots import Spot
-from game.lines.weights import Idiom
 
 # How far from its height a line may well lie, in semitones, and how much of its range the height moves over.
 _WIDTH, _ARCH = 5.0, 0.85

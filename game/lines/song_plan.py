@@ -5,9 +5,9 @@ from dataclasses import dataclass
 from game.lines.degree_chords import Chord
 from game.lines.form import Unit
 from game.lines.line_request import LineRequest
+from game.lines.line_weights import Idiom
 from game.lines.manners import SongManner
 from game.lines.spots import Spot
-from game.lines.weights import Idiom
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,8 +6,8 @@ from random import Random
 
 from game.lines.cell_chain import CellChain
 from game.lines.form import Unit
+from game.lines.line_weights import Idiom
 from game.lines.rhythms import EIGHTH, HALF, QUARTER, Rhythm, cells_of_bar, ticks_of
-from game.lines.weights import Idiom
 from game.music.meter import Meter
 
 # How much likelier half a bar of silence is than by the weights.

@@ -10,6 +10,7 @@ from game.lines.footing import place_of
 from game.lines.form import Unit, phrases_of, song_form
 from game.lines.harmonizing import Heard, harmonized
 from game.lines.line_request import LineRequest
+from game.lines.line_weights import Idiom
 from game.lines.manners import SONG_MANNERS
 from game.lines.notating import bars_of
 from game.lines.plain_chords import chords_by_degree, plain_chords
@@ -20,7 +21,6 @@ from game.lines.song_plan import SongPlan
 from game.lines.song_rhythm import SongHabits, song_onsets
 from game.lines.spots import spots_of
 from game.lines.walk import walk
-from game.lines.weights import Idiom
 from game.music.chords import ChordSymbol
 from game.music.score import Bar
 

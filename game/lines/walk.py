@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from random import Random
 
-from game.lines.figures import Figure, figures_from
+from game.lines.developing import Figure, figures_from
 from game.lines.footing import Footing
 from game.lines.move_rules import MoveRules, Owed
 

@@ -6,8 +6,8 @@ from random import Random
 import pytest
 
 from game.lines.cell_chain import CellChain
+from game.lines.line_weights import Idiom
 from game.lines.rhythms import RHYTHMS, level_of_cell
-from game.lines.weights import Idiom
 
 
 def drawn(rhythm, idiom, ticks, count=200, seed=1, **more):

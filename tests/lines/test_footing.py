@@ -4,8 +4,8 @@ import pytest
 
 from game.lines.degree_chords import DOMINANT, MAJOR, MAJOR_SIXTH, Degree, chord_on_degree
 from game.lines.footing import clashes_with, colours_of, degree_weights, nearness, place_of, root_of, tones_in
+from game.lines.line_weights import Idiom
 from game.lines.scale import key_named, scale_of
-from game.lines.weights import Idiom
 from game.music.meter import Meter
 from tests.lines.making import MAP
 

@@ -5,13 +5,13 @@ from random import Random
 from game.lines.form import Unit
 from game.lines.levels import LEVELS
 from game.lines.line_request import LineRequest
+from game.lines.line_weights import Idiom
 from game.lines.manners import SongManner
 from game.lines.returns import returns_in
 from game.lines.rhythms import RHYTHMS
 from game.lines.scale import key_named, scale_of
 from game.lines.song_plan import SongPlan
 from game.lines.walk import TakenUp
-from game.lines.weights import Idiom
 from game.music.meter import Meter
 from tests.lines.making import MAP
 
@@ -27,9 +27,14 @@ REQUEST = LineRequest(
 UNITS = (Unit(0, 2, "a", False), Unit(2, 2, "a", True, True))
 
 
-def returning(first, second, *, same=0.0, answer=0.0, sequence=0.0, moved=0.0):
-    manner = SongManner(lead=0, same=same, answer=answer, sequence=sequence, bar_again=0, moved=moved)
-    return returns_in(SongPlan(REQUEST, manner, Idiom.FOLK, UNITS, (first, second), (), ()), Random(1))
+def plan_of(first, second, **manner):
+    """A song of two units alike in rhythm; of its manner what is not said is nought."""
+    manner = {"lead": 0, "same": 0, "answer": 0, "sequence": 0, "bar_again": 0, "moved": 0} | manner
+    return SongPlan(REQUEST, SongManner(**manner), Idiom.FOLK, UNITS, (first, second), (), ())
+
+
+def returning(first, second, **manner):
+    return returns_in(plan_of(first, second, **manner), Random(1))
 
 
 A = (0, 12, 24, 48, 72)

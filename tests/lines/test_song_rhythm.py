@@ -7,9 +7,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from game.lines.form import song_form
+from game.lines.line_weights import Idiom
 from game.lines.rhythms import METERS, RHYTHMS, ticks_of
 from game.lines.song_rhythm import SongHabits, song_onsets
-from game.lines.weights import Idiom
 from game.music.meter import Meter
 
 

@@ -3,12 +3,12 @@
 from itertools import pairwise
 from random import Random
 
-from game.lines.figures import SAME, SEQUENCE
+from game.lines.developing import SAME, SEQUENCE
 from game.lines.footing import Footing
+from game.lines.line_weights import Idiom
 from game.lines.move_rules import MoveRules
 from game.lines.scale import key_named, scale_of
 from game.lines.walk import TakenUp, walk
-from game.lines.weights import Idiom
 from tests.lines.making import MAP
 
 F = scale_of(key_named("F"), MAP)

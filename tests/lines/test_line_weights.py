@@ -4,8 +4,8 @@ import json
 
 import pytest
 
+from game.lines.line_weights import Idiom, weights_of
 from game.lines.rhythms import HALF, level_of_cell
-from game.lines.weights import Idiom, weights_of
 from game.paths import shipped
 
 

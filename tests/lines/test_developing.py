@@ -1,6 +1,6 @@
 """What a figure becomes when it is taken up."""
 
-from game.lines.figures import INVERTED, SAME, SEQUENCE, TRANSPOSED, figures_from
+from game.lines.developing import INVERTED, SAME, SEQUENCE, TRANSPOSED, figures_from
 from tests.lines.test_walk import MIDIS, rules
 
 SOURCE = (69, 70, 72, 69)
