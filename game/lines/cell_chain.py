@@ -20,6 +20,8 @@ _SONG_TRIPLETS: dict[int, dict[Cell, float]] = {
     HALF: {(0, 4, 8, 12): 7.0, (0, 12, 16, 20): 7.0},
     36: {(0, 4, 8, 12, 24): 7.0, (0, 12, 16, 20, 24): 7.0, (0, 12, 24, 28, 32): 5.0},
 }
+# How likely a phrase over changes begins on the beat, beside the weights.
+_LATE = 0.7
 _MOST_NOTES = 12
 _START: Cell = (-1,)
 
@@ -74,7 +76,8 @@ def _row(idiom: Idiom, level: int, place: int, before: Cell, ticks: int, led: bo
             cell = tuple(onset for onset in _cell(name) if onset < ticks)
             if level_of_cell(cell, ticks) <= level and (not led or cell[:1] == (0,)):
                 own = _OWN.get(level, 1.0) if min(level, _OFF_BEATS) <= level_of_cell(cell, ticks) else 1.0
-                found[cell] = found.get(cell, 0.0) + weight * own
+                after_silence = _LATE if before == () and cell[:1] == (0,) and idiom is Idiom.SOLO else 1.0
+                found[cell] = found.get(cell, 0.0) + weight * own * after_silence
         if found:
             break
     if level == len(RHYTHMS) and idiom is not Idiom.SOLO:

@@ -46,10 +46,11 @@ class SoloManner:
 
 SONG_MANNERS = {
     1: SongManner(
-        lead=0.25, same=0.75, answer=0.2, sequence=0.05, bar_again=0.35, repeats=0.48, in_chord=0.4, returns=6.0
+        lead=0.25, same=0.75, answer=0.2, sequence=0.05, bar_again=0.35, repeats=0.48, in_chord=0.4, returns=8.0
     ),
     2: SongManner(
         lead=0.25,
+        returns=1.4,
         same=0.65,
         answer=0.2,
         sequence=0.1,
@@ -61,6 +62,7 @@ SONG_MANNERS = {
     ),
     3: SongManner(
         lead=0.25,
+        returns=1.4,
         same=0.65,
         answer=0.2,
         sequence=0.1,
@@ -71,14 +73,22 @@ SONG_MANNERS = {
         dense=0.1,
     ),
     4: SongManner(
-        lead=0.4, same=0.6, answer=0.2, sequence=0.15, bar_again=0.22, repeats=0.42, in_chord=0.22, dense=0.18
+        lead=0.4,
+        returns=1.3,
+        same=0.6,
+        answer=0.2,
+        sequence=0.15,
+        bar_again=0.27,
+        repeats=0.42,
+        in_chord=0.22,
+        dense=0.18,
     ),
     5: SongManner(
-        lead=0.75, same=0.6, answer=0.25, sequence=0.1, bar_again=0.18, repeats=0.42, in_chord=0.22, dense=0.18
+        lead=0.65, same=0.6, answer=0.25, sequence=0.1, bar_again=0.18, repeats=0.42, in_chord=0.22, dense=0.18
     ),
 }
 SOLO_MANNERS = {
-    6: SoloManner(strong=5.0, weak=1.1, outside=0.5, taken_up=0.85, thirds=0.9, leaps=1.0, dense=0.16, habit=0.3),
-    7: SoloManner(strong=2.7, weak=1.15, outside=1.7, taken_up=0.85, thirds=1.1, leaps=1.1, dense=0.22, habit=0.1),
-    8: SoloManner(strong=1.7, weak=1.1, outside=2.4, taken_up=0.7, thirds=1.15, leaps=1.2, dense=0.16),
+    6: SoloManner(strong=5.0, weak=1.1, outside=0.75, taken_up=0.85, thirds=0.9, leaps=1.0, dense=0.16, habit=0.3),
+    7: SoloManner(strong=2.7, weak=1.15, outside=1.55, taken_up=0.85, thirds=1.1, leaps=1.1, dense=0.25, habit=0.1),
+    8: SoloManner(strong=1.7, weak=1.1, outside=2.2, taken_up=0.7, thirds=1.15, leaps=1.2, dense=0.22),
 }

@@ -16,6 +16,8 @@ _OCTAVE, _FIFTH, _TRITONE, _WHOLE_TONE = 12, 7, 6, 2
 # A seventh in steps of the scale: songs have none.
 _SEVENTH_STEPS = 6
 _QUARTER = 12
+# How much likelier a leap is answered by a step back.
+_LEAP, _ANSWERED = 5, 1.25
 # The same finger on another string, at once after.
 _SAME_FINGER = 0.45
 # Once more after so many of the same note.
@@ -84,7 +86,10 @@ class MoveRules:
             row = row or table[f"long|{footing.place}"]
             tilt = self.tilt
             self.rows[at] = {
-                by: weight * tilt[min(abs(by), len(tilt) - 1)] * (self.tritones if abs(by) == _TRITONE else 1.0)
+                by: weight
+                * tilt[min(abs(by), len(tilt) - 1)]
+                * (self.tritones if abs(by) == _TRITONE else 1.0)
+                * (_ANSWERED if known and abs(known) >= _LEAP and by * known < 0 and abs(by) <= _WHOLE_TONE else 1.0)
                 for by, weight in row.items()
             }
         return self.rows[at]

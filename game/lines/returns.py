@@ -10,7 +10,7 @@ from game.lines.song_plan import SongPlan
 from game.lines.walk import TakenUp
 
 # How often a bar that takes up the steps of the one before has its notes as well.
-_BAR_SAME = 0.35
+_BAR_SAME = 0.45
 _FEWEST = 3
 
 

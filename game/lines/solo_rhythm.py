@@ -21,7 +21,7 @@ _BEGINS_LATE = 0.6
 # Where the last phrase stops, in ticks of the last bar, and how likely.
 _STOPS = {0: 0.8, 6: 1.5, 12: 0.6, 18: 2.2, 24: 1.0, 30: 3.0, 36: 1.0, 42: 3.5}
 # No phrase goes on for more bars than this without a breath; the last bar may be one more.
-_LONGEST_BARS = 4
+_LONGEST_BARS = 5
 
 
 def solo_onsets(bars: int, rhythm: Rhythm, meter: Meter, manner: SoloManner, rng: Random) -> list[int]:

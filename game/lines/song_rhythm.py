@@ -11,7 +11,7 @@ from game.lines.rhythms import EIGHTH, HALF, QUARTER, Rhythm, cells_of_bar, tick
 from game.music.meter import Meter
 
 # How much likelier half a bar of silence is than by the weights.
-_SILENCE = 0.7
+_SILENCE = 0.5
 # How often songs begin with a pickup, by idiom, and their later phrases, where the first has one.
 _BEGINS_EARLY = {Idiom.FOLK: 0.8, Idiom.LEAD: 0.75}
 _GOES_ON_EARLY = 0.95
@@ -19,7 +19,7 @@ _GOES_ON_EARLY = 0.95
 _PICKUPS = {(-12,): (1, 5.0), (-12, -6): (2, 2.5), (-24, -12): (1, 1.0), (-6,): (4, 1.0), (-18, -12, -6): (4, 0.6)}
 _COMPOUND_PICKUPS = {(-6,): (1, 5.0), (-12, -6): (4, 1.0), (-18, -12, -6): (1, 0.6)}
 # How often a unit inside a phrase ends on a long note, and one that ends it; first of songs without a pickup.
-_RESTS_INSIDE, _RESTS_AT_END = (0.06, 0.2), (0.3, 0.55)
+_RESTS_INSIDE, _RESTS_AT_END = (0.06, 0.2), (0.25, 0.45)
 _IN_WHOLE_BEATS = 0.6
 # How likely the long note begins on each beat of its bar, the first first.
 _LONG_FROM, _LAST_FROM = (6.0, 1.0, 2.5, 0.3), (3.0, 0.5, 3.0, 0.8)

@@ -1,14 +1,23 @@
-"""Prints what a thousand fresh lines of each level hold and cost: python -m tests.bench.lines [LINES]
+"""Prints what a thousand fresh lines of each level hold and cost, and how like real music they are:
+python -m tests.bench.lines [LINES] [--real] [--leads FOLDER] [--solos FILE]
 
 Eight bars each, in the keys of the shelf, on the map of position V; seeds are fixed. Times are of single lines, by the
 wall and by the processor, beside a reference of the same run: a loop of arithmetic of about a millisecond. They are
 taken with garbage left alone, then with Python collecting it as it likes while the lines pile up: the longest of those
 times are whole collections, not lines.
+
+The figures of `line_figures` stand beside the ranges they are to reach. With `--real` lines of the song levels are set
+beside folk songs of music21's corpus (`line_classifier`), those of `--leads` mixed in by the share that the level has
+of lead sheets; lines over changes beside the solos of `--solos` (`real_lines`), without triplets where the level has
+none.
 """
 
+import argparse
 import gc
 import sys
 from collections import Counter
+from collections.abc import Sequence
+from dataclasses import replace
 from itertools import pairwise
 from pathlib import Path
 from random import Random
@@ -18,19 +27,25 @@ from time import perf_counter, process_time
 # ruff: noqa: E402  (a script finds the program beside it, installed or not)
 sys.path[:0] = [str(Path(__file__).resolve().parents[2])]
 
+from game.lines.fingering import fingers_of
 from game.lines.fresh_line import fresh_line
 from game.lines.levels import LEVELS, Level
+from game.lines.manners import SONG_MANNERS
 from game.lines.scale import key_named
 from game.music.chords import ChordSymbol
 from game.music.difficulty import difficulty
 from game.music.score import Note, Rest, Score
 from game.music.written import WrittenNote, written_notes
 from game.neck.neck_map import standard_map
+from tests.bench.line_classifier import spread_beside, told_apart
+from tests.bench.line_figures import FIGURES, TARGETS, Excerpt, excerpt_of, mean_of
+from tests.bench.real_lines import folk_songs, lead_sheets, solos
 from tests.lines.making import tones_of
 
 KEYS = ("F", "Bb", "C", "G", "Eb", "Dm", "Am", "Gm")
 BARS = 8
 MAP = standard_map()
+FINGERS = fingers_of(MAP)
 INTERVALS = ("unison", "step", "third", "fourth", "fifth", "sixth", "wider")
 
 
@@ -145,6 +160,7 @@ def is_tone(note: WrittenNote, chord: ChordSymbol) -> bool:
 
 
 def alike(level: Level, scores: list[Score]) -> str:
+    scores = [replace(score, bars=tuple(bar for bar in score.bars if not bar.pickup)) for score in scores]
     bars = [(bar.key, bar.events) for score in scores for bar in score.bars]
     pairs = [
         (score.bars[0].key, tuple(bar.events for bar in score.bars[at : at + 2]))
@@ -162,8 +178,54 @@ def alike(level: Level, scores: list[Score]) -> str:
     return f"{level.number} {level.name:32s}{sizes}{span:9.1f}"
 
 
-def main(count: int) -> None:
+def figures_beside_targets(excerpts: Sequence[Sequence[Excerpt]]) -> None:
+    print("Figures, a * where they are out of their range" + "".join(f"{level.number:8d}" for level in LEVELS))
+    for name, figure in FIGURES.items():
+        cells = []
+        for row, (low, high) in zip(excerpts, TARGETS[name], strict=True):
+            value = mean_of(figure, row)
+            cells.append(
+                "       -" if value is None else f"{value:7.2f}{' ' if low - 0.005 <= value < high + 0.005 else '*'}"
+            )
+        print(f"{name:46s}{''.join(cells)}")
+    print()
+
+
+def same_finger(scores: Sequence[Score]) -> float:
+    """The share of notes within an eighth of the one before with its finger on another string."""
+    found = quick = 0
+    for score in scores:
+        for before, after in pairwise(written_notes(score.bars, score.reading)):
+            if after.onset - before.onset <= 0.5:
+                quick += 1
+                here, there = FINGERS[before.pitch.midi], FINGERS[after.pitch.midi]
+                found += here[0] == there[0] and here[1] != there[1]
+    return found / quick if quick else 0.0
+
+
+def beside_real_music(excerpts: Sequence[Sequence[Excerpt]], leads: Path | None, of_solos: Path | None) -> None:
+    print("Told from real music (0.5 by guessing); spread beside its own; tunes of either kind")
+    count = len(excerpts[0])
+    folk = folk_songs(count)
+    sheets = lead_sheets(leads, count) if leads else []
+    improvised = solos(of_solos, count) if of_solos else []
+    for level, ours in zip(LEVELS, excerpts, strict=True):
+        manner = SONG_MANNERS.get(level.number)
+        share = int(count * manner.lead) if manner and sheets else 0
+        real = [*sheets[:share], *folk[: count - share]] if manner else improvised
+        if real:
+            Random(1).shuffle(real)
+            found = told_apart(level.number, real, ours)
+            row = "  ".join(f"{name} {value:.3f}" for name, value in found.items())
+            print(
+                f"{level.number} {row}  spread {spread_beside(real, ours):.2f}  of {min(len(real), len(ours))}",
+                flush=True,
+            )
+
+
+def main(count: int, *, real: bool, leads: Path | None, of_solos: Path | None) -> None:
     rows: list[tuple[str, ...]] = []
+    excerpts: list[list[Excerpt]] = []
     for level in LEVELS:
         gc.collect()
         gc.disable()
@@ -172,9 +234,11 @@ def main(count: int) -> None:
         collected = max(made(level, count)[1])
         lines = [written_notes(score.bars, score.reading) for score in scores]
         off = sum(MAP.home_of(note.sounding) is None for line in lines for note in line)
-        wrong = sum(len(s.bars) != BARS or any(b.length != b.meter.bar_length for b in s.bars) for s in scores)
+        wrong = sum([b.length == b.meter.bar_length for b in s.bars if not b.pickup] != [True] * BARS for s in scores)
         if off or wrong:
             print(f"level {level.number}: {off} notes without a home, {wrong} lines of a wrong length")
+        excerpts.append([excerpt_of(score, f"{level.number}/{at}") for at, score in enumerate(scores)])
+        print(f"{level.number} the same finger on another string within an eighth {same_finger(scores):.3f}")
         rows.append(
             (
                 times(level, wall, processor, collected),
@@ -188,6 +252,16 @@ def main(count: int) -> None:
         print(f"{title}\n{'':34s}{columns}")
         print("\n".join(row[index] for row in rows) + "\n")
 
+    figures_beside_targets(excerpts)
+    if real:
+        beside_real_music(excerpts, leads, of_solos)
+
 
 if __name__ == "__main__":
-    main(int(sys.argv[1]) if len(sys.argv) > 1 else 1000)
+    parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
+    parser.add_argument("lines", nargs="?", type=int, default=1000)
+    parser.add_argument("--real", action="store_true")
+    parser.add_argument("--leads", type=Path)
+    parser.add_argument("--solos", type=Path)
+    asked = parser.parse_args()
+    main(asked.lines, real=asked.real, leads=asked.leads, of_solos=asked.solos)

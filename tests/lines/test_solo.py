@@ -48,13 +48,13 @@ def test_few_notes_come_twice_running_and_no_move_is_wider_than_an_octave(number
 
 
 @pytest.mark.parametrize("number", NUMBERS)
-def test_no_phrase_goes_on_for_more_than_five_bars_without_a_breath(number):
+def test_no_phrase_goes_on_for_more_than_six_bars_without_a_breath(number):
     for made in many(number):
         onsets = [note.onset for note in notes_of(made)]
         begun = 0
         for before, onset in pairwise(onsets):
             begun = onset if onset - before >= 2 else begun
-            assert onset - begun <= 5.5 * 4
+            assert onset - begun <= 6.5 * 4
 
 
 def test_phrases_begin_and_end_anywhere_in_the_bar():
