@@ -19,6 +19,7 @@ from game.lines.degree_chords import (
     chord_on_degree,
 )
 from game.lines.scale import Scale, is_rare_spelling
+from game.music.keys import ORDER_OF_SHARPS, Key
 
 BarDegrees = tuple[Degree, ...]
 Round = tuple[BarDegrees, ...]
@@ -125,11 +126,15 @@ def changes(scale: Scale, bars: int, rng: Random) -> tuple[tuple[Chord, ...], ..
 
 
 def _chosen(scale: Scale, options: Sequence[Round], rng: Random) -> tuple[tuple[Chord, ...], ...]:
-    """One of the options, spelled; those that need no E sharp, B sharp, C flat or F flat come first."""
+    """One of the options, spelled; those that need no E sharp, B sharp, C flat or F flat come first, but for the sign
+    that the signature would have next: C flat in D flat.
+    """
     found = None
     for option in rng.sample(options, len(options)):
         rows = _spelled(scale, option)
-        if rows and not any(is_rare_spelling(*tone, scale.key) for tone in _tones(rows)):
+        if rows and not any(
+            is_rare_spelling(*tone, scale.key) and tone != _next_sign(scale.key) for tone in _tones(rows)
+        ):
             return rows
         found = found or rows
     if found is None:
@@ -145,6 +150,14 @@ def _spelled(scale: Scale, option: Round) -> tuple[tuple[Chord, ...], ...] | Non
             return None
         rows.append(tuple(chords))
     return tuple(rows)
+
+
+def _next_sign(key: Key) -> tuple[str, int] | None:
+    """The letter and alteration of the next sharp or flat after those of a signature."""
+    count = abs(key.fifths)
+    if not 0 < count < len(ORDER_OF_SHARPS):
+        return None
+    return (ORDER_OF_SHARPS[count], 1) if key.fifths > 0 else (ORDER_OF_SHARPS[-1 - count], -1)
 
 
 def _tones(rows: Sequence[Sequence[Chord]]) -> list[tuple[str, int]]:

@@ -1,6 +1,7 @@
 """Where a tune ranges, and the shape of its phrases (ours, from teachers' practice)."""
 
-from collections.abc import Sequence
+from collections.abc import Container, Sequence
+from math import exp
 from random import Random
 
 from game.lines.levels import Level
@@ -21,11 +22,18 @@ _CALM = 0.65
 # Where the key note lies in a range of five notes: at the bottom, or fourth with the fifth degree at the bottom.
 _FIVE_NOTES = {0: 4.0, 3: 2.0, 2: 1.0, 4: 0.6, 1: 0.6}
 _FIVE = 5
+# B4 in lines and spaces; what a stretch among five notes counts for.
+_MIDDLE_LINE, _STRETCHED = 34, 0.1
 
 
-def range_of(level: Level, scale: Scale, weights: Sequence[float], rng: Random) -> tuple[int, int]:
+def range_of(
+    level: Level, scale: Scale, weights: Sequence[float], rng: Random, stretches: Container[int] = ()
+) -> tuple[int, int]:
     """The lowest and highest index a line uses. Ranges with notes of more weight come up more often, those with a note
     of weight 0 not at all, unless there is no other.
+
+    Five notes that none wishes otherwise lie near the middle of the staff, where none of the MIDI numbers in
+    `stretches` is among them.
     """
     count = len(scale.pitches)
     if level.span is None or level.span >= count:
@@ -35,10 +43,23 @@ def range_of(level: Level, scale: Scale, weights: Sequence[float], rng: Random) 
     for low in range(count - level.span + 1):
         inside = [tonic - low for tonic in tonics if 0 <= tonic - low < level.span]
         usual = max((_FIVE_NOTES[at] for at in inside), default=0.0) if level.span == _FIVE else float(bool(inside))
+        if level.span == _FIVE:
+            usual *= _lie(scale, low, stretches)
         odds.append(usual * (sum(weights[low : low + level.span]) / level.span) ** 2)
     whole = [odd if all(weights[low : low + level.span]) else 0.0 for low, odd in enumerate(odds)]
-    low = rng.choices(range(len(odds)), whole if any(whole) else odds)[0]
+    odds = whole if any(whole) else odds
+    if level.span == _FIVE and len(set(weights)) == 1:
+        low = odds.index(max(odds))
+    else:
+        low = rng.choices(range(len(odds)), odds)[0]
     return low, low + level.span - 1
+
+
+def _lie(scale: Scale, low: int, stretches: Container[int]) -> float:
+    """How well five notes lie: without a stretch, near the middle line."""
+    five = scale.pitches[low : low + _FIVE]
+    away = abs(five[2].staff_step - _MIDDLE_LINE)
+    return exp(-away / 3) * _STRETCHED ** sum(pitch.midi in stretches for pitch in five)
 
 
 def heights_of(phrases: Sequence[int], rng: Random) -> list[float]:

@@ -6,6 +6,7 @@ from random import Random
 from game.errors import TuneError
 from game.lines.fingering import fingers_of
 from game.lines.fingerprint import fingerprints
+from game.lines.key_ladder import stretches_of
 from game.lines.levels import Level, LineMethod
 from game.lines.line_request import LineRequest
 from game.lines.rhythms import CHANGES_METERS, METERS, Rhythm, rhythm_of, usual_rhythm
@@ -59,6 +60,7 @@ def fresh_line(  # noqa: PLR0913 - what a line is asked to be, all by keyword
         bars=bars,
         weights={sounding + up: weight for sounding, weight in (weights or {}).items()},
         fingers=fingers_of(neck_map),
+        stretches=stretches_of(neck_map),
     )
     make = tune if level.method is LineMethod.SCALE else solo
     for _ in range(_TRIES):

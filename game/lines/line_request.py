@@ -13,7 +13,7 @@ from game.music.meter import Meter
 class LineRequest:
     """Levels of pitch and rhythm, key and map, metre and length. `weights` by written MIDI number say how much
     likelier a note is; one without weighs 1. `fingers` are finger and
-    string by written MIDI number.
+    string by written MIDI number, `stretches` those that lie under no finger.
     """
 
     level: Level
@@ -23,3 +23,4 @@ class LineRequest:
     bars: int
     weights: Mapping[int, float]
     fingers: Mapping[int, tuple[int, int]]
+    stretches: frozenset[int] = frozenset()

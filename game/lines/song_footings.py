@@ -64,7 +64,7 @@ def song_footings(plan: SongPlan, rng: Random) -> list[Footing]:
 def _window(plan: SongPlan, rng: Random) -> _Window:
     scale = plan.request.scale
     weights = tuple(plan.request.weights.get(pitch.midi, 1.0) for pitch in scale.pitches)
-    low, high = range_of(plan.request.level, scale, weights, rng)
+    low, high = range_of(plan.request.level, scale, weights, rng, plan.request.stretches)
     tonics = tuple(index for index in range(low, high + 1) if scale.pitches[index].step == scale.tonic_step)
     return _Window(low, high, tonics, weights)
 

@@ -22,7 +22,8 @@ def assigned_request(
     if part.target_bpm:
         context.change_settings(msgspec.structs.replace(context.settings, target_bpm=part.target_bpm))
     if isinstance(part, AssignedLines):
-        request = line_request(context, part.level, key_for_level(part.level, chance), chance)
+        key = key_for_level(part.level, context.settings.neck_map(), chance)
+        request = line_request(context, part.level, key, chance)
     else:
         request = _tune_request(context, folder, part)
     if not part.stages:

@@ -9,19 +9,17 @@ from game.coach.plan.plan_steps import PlannedLine
 from game.errors import TuneError
 from game.lines.fingerprint import fingerprints
 from game.lines.fresh_line import fresh_line
+from game.lines.key_ladder import ladder_keys
 from game.lines.levels import level_of
 from game.lines.scale import key_named
 from game.lines.siblings import sibling
 from game.music.keys import Key
 from game.music.score import Score
+from game.neck.neck_map import NeckMap
 from game.practice.take_request import TakeRequest, request_for
 from game.screens.context import ScreenContext
 
 BARS = 8
-# Keys that need the fewest stretches in position V (calculated from the map), and from the middle levels on more.
-EASY_KEYS = ("F", "Bb", "C")
-MORE_KEYS = ("F", "Bb", "C", "G", "Eb", "Dm", "Am", "Gm")
-_EASY_LEVELS = 3
 
 
 def fresh_line_request(context: ScreenContext, chance: Random, key: str = "") -> TakeRequest:
@@ -31,12 +29,13 @@ def fresh_line_request(context: ScreenContext, chance: Random, key: str = "") ->
     Raises `TuneError` where the map holds too little of the key.
     """
     level = context.settings.line_level
-    weights = context.session.notes.weights(context.settings.neck_map())
+    neck_map = context.settings.neck_map()
+    weights = context.session.notes.weights(neck_map)
     if key:
         return line_request(context, level, key_named(key), chance, weights=weights)
     line = melody_of_known(PlannedLine(level=level, weights=weights), context.session.plan.situation())
     if line.key is None or line.single_notes:
-        return line_request(context, level, key_for_level(level, chance), chance, weights=weights)
+        return line_request(context, level, key_for_level(level, neck_map, chance), chance, weights=weights)
     return line_request(context, line.level, line.key, chance, weights=line.weights)
 
 
@@ -78,11 +77,11 @@ def sibling_request(context: ScreenContext, request: TakeRequest, chance: Random
     return replace(request_for(replace(score, composer=""), neck_map), fresh=True, planned=request.planned)
 
 
-def key_for_level(level: int, chance: Random) -> Key:
+def key_for_level(level: int, neck_map: NeckMap, chance: Random) -> Key:
     """The key of a line that may be in any: an easy one at first."""
-    return key_named(chance.choice(keys_of_level(level)))
+    return chance.choice(ladder_keys(level, neck_map))
 
 
-def keys_of_level(level: int) -> tuple[str, ...]:
+def keys_of_level(level: int, neck_map: NeckMap) -> tuple[str, ...]:
     """The names of the keys that lines of a level are made in."""
-    return EASY_KEYS if level <= _EASY_LEVELS else MORE_KEYS
+    return tuple(key.name for key in ladder_keys(level, neck_map))

@@ -87,11 +87,11 @@ class LinesScreen(BaseScreen):
         level = option.stepped(settings.line_level, by)
         self.context.change_settings(msgspec.structs.replace(settings, line_level=level))
         self._changed, self._row_changed = True, 0
-        if self.key not in keys_of_level(level):
+        if self.key not in keys_of_level(level, settings.neck_map()):
             self.key = ""
 
     def _change_key(self, by: int) -> None:
-        keys = ("", *keys_of_level(self.context.settings.line_level))
+        keys = ("", *keys_of_level(self.context.settings.line_level, self.context.settings.neck_map()))
         self.key = keys[(keys.index(self.key) + by) % len(keys)]
         self._changed, self._row_changed = True, 1
 
@@ -104,7 +104,10 @@ class LinesScreen(BaseScreen):
             ChoiceText(
                 name=say("line.key"),
                 value=key,
-                below=say("line.key.why", keys=tuple(map(with_music_signs, keys_of_level(level)))),
+                below=say(
+                    "line.key.why",
+                    keys=tuple(map(with_music_signs, keys_of_level(level, self.context.settings.neck_map()))),
+                ),
             ),
         )
 

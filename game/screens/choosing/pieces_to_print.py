@@ -44,7 +44,8 @@ def unseen_pieces(context: ScreenContext, number: int, chance: Random) -> Iterat
     """So many lines of the player's level that they have not met."""
     for _ in range(number):
         level = context.settings.line_level
-        yield _piece(line_request(context, level, key_for_level(level, chance), chance).at_sight())
+        key = key_for_level(level, context.settings.neck_map(), chance)
+        yield _piece(line_request(context, level, key, chance).at_sight())
 
 
 def _piece(request: TakeRequest) -> PrintedPiece:

@@ -117,7 +117,7 @@ def _line(context: ScreenContext, step: PlanStep, wish: PlannedLine, chance: Ran
     if step.kind is StepKind.SLOW_NOTES:
         in_tune = chance.random() < NUMBERS.melodies_among_rows
         wish = slow_notes_line(wish, _notes_by_now(context, context.session.notes, wish.level), in_tune=in_tune)
-    key = wish.key or key_for_level(wish.level, chance)
+    key = wish.key or key_for_level(wish.level, context.settings.neck_map(), chance)
     if not wish.single_notes:
         request = line_request(context, wish.level, key, chance, bars=bars, weights=wish.weights)
         return request if step.kind is StepKind.FIRST_SIGHT else _in_one(request)

@@ -61,7 +61,7 @@ def next_placing(context: ScreenContext, route: ToPlacing, chance: Random) -> Qu
         sounding = drawn_note(wanted.level, neck_map, asked, chance)
         return Question(test=test, request=request_for(_single(context, sounding), neck_map), asked=(*asked, sounding))
     level = level_of(wanted.level)
-    score = fresh_line(level, neck_map, key=key_for_level(wanted.level, chance), bars=_LINE_BARS, rng=chance)
+    score = fresh_line(level, neck_map, key=key_for_level(wanted.level, neck_map, chance), bars=_LINE_BARS, rng=chance)
     request = request_for(score, neck_map)
     return Question(test=test, request=replace(request, fresh=True).whole_or_passages(), asked=asked)
 

@@ -99,9 +99,9 @@ def test_a_click_left_or_right_of_level_and_key_changes_them(tmp_path, size):
     table.click(((left - 22) * unit, 400 * unit))
     assert table.context.settings.line_level == 1
     table.click((590 * unit, 488 * unit))
-    assert screen.key == "F"
+    assert screen.key == "C"
     table.click((300 * unit, 580 * unit))
-    assert (screen.key, table.context.settings.line_level) == ("F", 1)
+    assert (screen.key, table.context.settings.line_level) == ("C", 1)
 
 
 def test_a_key_that_a_level_has_not_is_forgotten_with_it(table):
