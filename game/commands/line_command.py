@@ -13,7 +13,7 @@ from game.commands.printing import add_json_flag, print_json
 from game.commands.score_command import print_notes, score_fields
 from game.engraving.notation import musicxml
 from game.errors import TuneError
-from game.lines.fresh_line import COMMON_TIME, fresh_line, rhythm_for
+from game.lines.fresh_line import COMMON_TIME, WRITER_VERSION, fresh_line, rhythm_for
 from game.lines.levels import LEVELS, level_of
 from game.lines.rhythms import RHYTHMS, meter_named
 from game.lines.scale import key_named
@@ -73,6 +73,7 @@ def run(args: argparse.Namespace) -> int:
         rhythm=rhythm.number,
         rhythm_name=rhythm.name,
         seed=seed,
+        writer=WRITER_VERSION,
         file=str(args.out) if args.out else UNSET,
     )
     if args.json:

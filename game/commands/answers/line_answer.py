@@ -19,3 +19,6 @@ class LineAnswer(ScoreAnswer, frozen=True, kw_only=True):
     rhythm_name: str
     seed: int
     file: str | UnsetType = UNSET
+    writer: (
+        Annotated[int, Meta(ge=1, description="way of writing: a seed gives the same line within one")] | UnsetType
+    ) = UNSET
