@@ -6,22 +6,35 @@ from math import exp
 from random import Random
 
 from game.lines.line_weights import Idiom, weights_of
-from game.lines.rhythms import HALF, RHYTHMS, Cell, Rhythm, leaves_off_beat, level_of_cell
+from game.lines.rhythms import HALF, QUARTER, Cell, Rhythm, leaves_off_beat, level_of_cell
 
 _Row = tuple[tuple[Cell, ...], tuple[float, ...]]
 _TABLES = {HALF: "4/4", 36: "3/4", 18: "6/8"}
 # How much likelier a cell of a song becomes by each time it was drawn, and how much lines differ in density.
-_HABIT, _DENSITY = 0.15, 0.22
+_HABIT, _DENSITY = 0.15, 0.25
 # How much likelier a cell is that the level adds: it is to be read there. Triplets need no help.
 # Syncopations are cells off the beat whose notes sound on.
 _OWN, _OFF_BEATS = {3: 1.6, 4: 1.6, 5: 1.9}, 4
-# Songs have few triplets; whoever asks for them is to read some, in hundredths beside the other cells.
-_SONG_TRIPLETS: dict[int, dict[Cell, float]] = {
-    HALF: {(0, 4, 8, 12): 7.0, (0, 12, 16, 20): 7.0},
-    36: {(0, 4, 8, 12, 24): 7.0, (0, 12, 16, 20, 24): 7.0, (0, 12, 24, 28, 32): 5.0},
+# Songs have few cells off the beat, and fewer triplets; whoever asks for their level is to read some. By level and
+# ticks, in hundredths beside the other cells.
+_OFF_BEAT_SONGS: dict[int, dict[Cell, float]] = {
+    HALF: {(0, 6, 18): 4.0, (6, 12, 18): 4.0, (6, 12): 3.0, (0, 6): 2.0},
+    36: {(0, 6, 18, 24): 5.0, (0, 6, 24): 4.0, (6, 12, 24): 4.0, (0, 12, 18, 30): 3.0},
+    18: {(6, 12): 6.0, (12,): 3.0},
+}
+_MORE_IN_SONGS: dict[int, dict[int, dict[Cell, float]]] = {
+    4: _OFF_BEAT_SONGS,
+    5: {ticks: {cell: 2 * odd for cell, odd in row.items()} for ticks, row in _OFF_BEAT_SONGS.items()}
+    | {18: {(0, 6): 8.0, (6,): 4.0}},
+    6: {
+        HALF: {(0, 4, 8, 12): 7.0, (0, 12, 16, 20): 7.0},
+        36: {(0, 4, 8, 12, 24): 7.0, (0, 12, 16, 20, 24): 7.0, (0, 12, 24, 28, 32): 5.0},
+    },
 }
 # How likely a phrase over changes begins on the beat, beside the weights.
 _LATE = 0.7
+# How likely a triplet is that begins with a rest, beside the weights: it is hard to read.
+_HOLLOW = 0.4
 _MOST_NOTES = 12
 _START: Cell = (-1,)
 
@@ -76,14 +89,21 @@ def _row(idiom: Idiom, level: int, place: int, before: Cell, ticks: int, led: bo
             cell = tuple(onset for onset in _cell(name) if onset < ticks)
             if level_of_cell(cell, ticks) <= level and (not led or cell[:1] == (0,)):
                 own = _OWN.get(level, 1.0) if min(level, _OFF_BEATS) <= level_of_cell(cell, ticks) else 1.0
+                own *= _HOLLOW if _is_hollow(cell) else 1.0
                 after_silence = _LATE if before == () and cell[:1] == (0,) and idiom is Idiom.SOLO else 1.0
                 found[cell] = found.get(cell, 0.0) + weight * own * after_silence
         if found:
             break
-    if level == len(RHYTHMS) and idiom is not Idiom.SOLO:
-        found |= _SONG_TRIPLETS.get(ticks, {})
+    if idiom is not Idiom.SOLO:
+        more = _MORE_IN_SONGS.get(level, {}).get(ticks, {})
+        found |= {cell: found.get(cell, 0.0) + odd for cell, odd in more.items() if not led or cell[:1] == (0,)}
     found = found or {(0,): 1.0}
     return tuple(found), tuple(found.values())
+
+
+def _is_hollow(cell: Cell) -> bool:
+    """Whether a triplet in a cell has no first note."""
+    return any(onset % QUARTER == 4 and onset - 4 not in cell for onset in cell)
 
 
 def _named(cell: Cell) -> str:

@@ -15,7 +15,9 @@ from game.music.written import WrittenNote
 # Shares of notes or intervals from which a passage holds something (ours, from what the levels themselves hold: see
 # `tests.bench.lines`).
 _SOME, _SOME_LEAPS, _RHYTHM = 0.05, 0.03, 0.03
-_SOLO_EIGHTHS = 0.5
+_SOLO_EIGHTHS = 0.35
+# The first level over changes, and the rhythm level that goes with it.
+_FIRST_SOLO, _ITS_RHYTHM = 6, 4
 _FIVE_NOTES, _OCTAVE = 4, 7
 _EIGHTH, _DOTTED_QUARTER = Fraction(1, 2), Fraction(3, 2)
 
@@ -28,7 +30,8 @@ def nearest_level(passage: Passage) -> Level:
     steps = [note.pitch.staff_step for note in notes]
     span = max(steps) - min(steps)
     if _is_solo(passage, notes):
-        return level_of(6 if chromatic < 0.12 else 7 if chromatic < 0.19 else 8)
+        # Changes bring notes outside the signature at every level; what tells them apart is the rhythm.
+        return level_of(max(_FIRST_SOLO, _FIRST_SOLO - _ITS_RHYTHM + nearest_rhythm(passage, passage.bars[-1].meter)))
     if chromatic > _SOME:
         return level_of(5)
     if mean(move > 2 for move in moves) > _SOME_LEAPS:

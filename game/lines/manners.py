@@ -46,12 +46,20 @@ class SoloManner:
 
 SONG_MANNERS = {
     1: SongManner(
-        lead=0.25, same=0.75, answer=0.2, sequence=0.05, bar_again=0.35, repeats=0.48, in_chord=0.4, returns=8.0
+        lead=0.25,
+        same=0.97,
+        answer=0.03,
+        sequence=0.0,
+        bar_again=0.38,
+        moved=0.9,
+        repeats=0.48,
+        in_chord=0.4,
+        returns=8.0,
     ),
     2: SongManner(
         lead=0.25,
-        returns=1.4,
-        same=0.65,
+        returns=1.7,
+        same=0.72,
         answer=0.2,
         sequence=0.1,
         bar_again=0.28,
@@ -62,8 +70,8 @@ SONG_MANNERS = {
     ),
     3: SongManner(
         lead=0.25,
-        returns=1.4,
-        same=0.65,
+        returns=1.6,
+        same=0.7,
         answer=0.2,
         sequence=0.1,
         bar_again=0.28,
@@ -84,11 +92,11 @@ SONG_MANNERS = {
         dense=0.18,
     ),
     5: SongManner(
-        lead=0.65, same=0.6, answer=0.25, sequence=0.1, bar_again=0.18, repeats=0.42, in_chord=0.22, dense=0.18
+        lead=0.6, same=0.5, answer=0.25, sequence=0.1, bar_again=0.18, repeats=0.42, in_chord=0.27, dense=0.18
     ),
 }
 SOLO_MANNERS = {
-    6: SoloManner(strong=5.0, weak=1.1, outside=0.75, taken_up=0.85, thirds=0.9, leaps=1.0, dense=0.16, habit=0.3),
-    7: SoloManner(strong=2.7, weak=1.15, outside=1.55, taken_up=0.85, thirds=1.1, leaps=1.1, dense=0.25, habit=0.1),
+    6: SoloManner(strong=5.0, weak=1.1, outside=0.85, taken_up=0.85, thirds=0.9, leaps=1.0, dense=0.16, habit=0.3),
+    7: SoloManner(strong=2.7, weak=1.15, outside=1.42, taken_up=0.85, thirds=1.1, leaps=1.1, dense=0.25, habit=0.1),
     8: SoloManner(strong=1.7, weak=1.1, outside=2.2, taken_up=0.7, thirds=1.15, leaps=1.2, dense=0.22),
 }

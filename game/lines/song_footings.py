@@ -19,7 +19,7 @@ from game.lines.spots import Spot
 # How far from its height a line may well lie, in semitones, and how much of its range the height moves over.
 _WIDTH, _ARCH = 5.0, 0.85
 # Lines differ: how much so in repeats, semitones, whole tones, thirds and wider intervals.
-_SPREAD = (0.45, 0.0, 0.0, 0.3, 0.3, 0.4)
+_SPREAD = (0.55, 0.0, 0.0, 0.4, 0.4, 0.5)
 # How much likelier a semitone is than by the weights, which know no scale.
 _SEMITONES = 1.4
 # How much more the chord counts in the notes that open the song.

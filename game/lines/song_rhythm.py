@@ -66,7 +66,8 @@ def _new_bars(unit: Unit, habits: SongHabits, chain: CellChain, rng: Random, *, 
             bars.append(bars[-1])
         else:
             bars.append(_bar(habits.meter, chain, led=unit.start + place == 0))
-    return bars
+    # Two bars of silence are no unit.
+    return bars if any(bars) else [(0,), *bars[1:]]
 
 
 def _bar(meter: Meter, chain: CellChain, *, led: bool) -> tuple[int, ...]:

@@ -12,6 +12,7 @@ from game.music.meter import Meter
 _BREATHES, _CUT = 0.2, 0.3
 # How often a note off the beat sounds on over the beat, where the level has that.
 _HELD_ON = 0.75
+_SELDOM = 0.5
 _TRIPLET_ENDS = (4, 8)
 
 
@@ -29,13 +30,14 @@ class Spot:
 
 def spots_of(onsets: Sequence[int], end: int, rhythm: Rhythm, meter: Meter, rng: Random, *, short: float) -> list[Spot]:
     """A spot for each onset, and rests where notes do not last to the next. `short` is how often a note before two
-    beats of silence and more is no longer than its own beat.
+    beats of silence and more is no longer than its own beat; where that is seldom, the last note of all fills its bar.
     """
     spots: list[Spot] = []
     if onsets[0] > 0:
         spots += _rests(0, onsets[0])
     for onset, after in pairwise((*onsets, end)):
-        ticks = _length(onset, after, rhythm, rng, short, compound=meter.compound)
+        fills = onset == onsets[-1] and short < _SELDOM and onset % QUARTER == 0
+        ticks = after - onset if fills else _length(onset, after, rhythm, rng, short, compound=meter.compound)
         spots.append(Spot(onset, ticks, triplet=_place_in_triplet(onset)))
         spots += _rests(onset + ticks, after)
     return with_whole_triplets(spots)

@@ -31,6 +31,7 @@ from game.lines.fingering import fingers_of
 from game.lines.fresh_line import fresh_line
 from game.lines.levels import LEVELS, Level
 from game.lines.manners import SONG_MANNERS
+from game.lines.rhythms import RHYTHMS
 from game.lines.scale import key_named
 from game.music.chords import ChordSymbol
 from game.music.difficulty import difficulty
@@ -208,19 +209,19 @@ def beside_real_music(excerpts: Sequence[Sequence[Excerpt]], leads: Path | None,
     count = len(excerpts[0])
     folk = folk_songs(count)
     sheets = lead_sheets(leads, count) if leads else []
-    improvised = solos(of_solos, count) if of_solos else []
+    improvised = solos(of_solos, 5 * count) if of_solos else []
     for level, ours in zip(LEVELS, excerpts, strict=True):
         manner = SONG_MANNERS.get(level.number)
         share = int(count * manner.lead) if manner and sheets else 0
         real = [*sheets[:share], *folk[: count - share]] if manner else improvised
         if real:
             Random(1).shuffle(real)
+            if not manner and level.rhythm < len(RHYTHMS):
+                real = [excerpt for excerpt in real if all(note.onset % 6 == 0 for note in excerpt.notes)]
             found = told_apart(level.number, real, ours)
             row = "  ".join(f"{name} {value:.3f}" for name, value in found.items())
-            print(
-                f"{level.number} {row}  spread {spread_beside(real, ours):.2f}  of {min(len(real), len(ours))}",
-                flush=True,
-            )
+            spread, tunes = spread_beside(real, ours), min(len(real), len(ours))
+            print(f"{level.number} {row}  spread {spread:.2f}  of {tunes}", flush=True)
 
 
 def main(count: int, *, real: bool, leads: Path | None, of_solos: Path | None) -> None:

@@ -124,7 +124,8 @@ def test_a_kind_of_line_that_is_used_up_says_so():
 
 @pytest.mark.parametrize("level", LEVELS, ids=lambda level: level.name)
 def test_a_note_of_five_times_the_weight_comes_at_least_half_again_as_often(level):
-    heavy = pitch("A4").midi - 12
+    # Five notes lie from F4 to C5 where nobody wishes otherwise.
+    heavy = pitch("D5" if level.number == 1 else "A4").midi - 12
     plain = share(many(level.number), heavy)
     weighted = share([line(level, seed=seed, weights={heavy: 5.0}) for seed in range(20)], heavy)
     assert weighted > 1.5 * plain
@@ -144,12 +145,12 @@ def test_weights_leave_the_rules_alone():
             assert max(steps) <= level.leap
 
 
-def test_lines_get_harder_to_read_from_level_to_level():
-    """By the measure of the library (`game.music.difficulty`)."""
+def test_lines_get_harder_to_read_from_level_to_level_and_never_by_much():
+    """By the measure of the library (`game.music.difficulty`), in F; over the keys of the shelf no step is over 0.6."""
     means = [
         mean(difficulty(made.bars, made.reading).page_total for made in many(level.number)) for level in LEVELS
     ]  # fmt: skip
-    assert all(after > before + 0.1 for before, after in pairwise(means)), means
+    assert all(before + 0.05 < after < before + 0.75 for before, after in pairwise(means)), means
 
 
 def test_each_chord_stands_above_its_bar_and_lines_over_changes_swing():

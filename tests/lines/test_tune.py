@@ -65,7 +65,7 @@ def test_most_songs_bring_a_bar_back_note_for_note_and_more_its_rhythm(number):
         len({tuple((event.onset, event.length) for event in bar) for bar in full_bars(made)}) < 8
         for made in many(number)
     ]
-    assert mean(same) > 0.35
+    assert mean(same) > 0.3
     assert mean(rhythms) > 0.9
 
 
