@@ -24,6 +24,8 @@ _FIVE_NOTES = {0: 4.0, 3: 2.0, 2: 1.0, 4: 0.6, 1: 0.6}
 _FIVE = 5
 # B4 in lines and spaces; what a stretch among five notes counts for.
 _MIDDLE_LINE, _STRETCHED = 34, 0.1
+# A range of which no note is wished for has to do where there is no other.
+_LEAST = 1e-3
 
 
 def range_of(
@@ -45,7 +47,7 @@ def range_of(
         usual = max((_FIVE_NOTES[at] for at in inside), default=0.0) if level.span == _FIVE else float(bool(inside))
         if level.span == _FIVE:
             usual *= _lie(scale, low, stretches)
-        odds.append(usual * (sum(weights[low : low + level.span]) / level.span) ** 2)
+        odds.append(usual * max(_LEAST, sum(weights[low : low + level.span]) / level.span) ** 2)
     whole = [odd if all(weights[low : low + level.span]) else 0.0 for low, odd in enumerate(odds)]
     odds = whole if any(whole) else odds
     if level.span == _FIVE and len(set(weights)) == 1:

@@ -94,7 +94,7 @@ def _ways(request: LineRequest, rng: Random) -> _Ways:
     width = rng.choice(_WIDTHS)
     outside = manner.outside * exp(rng.gauss(0.0, _OUTSIDE_SPREAD))
     near = [
-        {midi: nearness(round(midi - aim), width) * request.weights.get(midi, 1.0) for midi in request.scale.written}
+        {midi: nearness(round(midi - aim), width) * request.wish(midi) for midi in request.scale.written}
         for aim in _aims(request, rng)
     ]
     return _Ways(request, manner, near, outside)

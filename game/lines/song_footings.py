@@ -34,15 +34,13 @@ _PASSING_CLASH = 0.8
 
 @dataclass(slots=True)
 class _Window:
-    """The indices of the scale from `low` to `high`, those of the key note, and the player's weights of all; `known`
-    are the footings that were found before, by bar, place, whether a note is held or opens the song, and how many are
-    left.
+    """The indices of the scale from `low` to `high`, and those of the key note; `known` are the footings found
+    before, by bar, place, whether a note is held or opens the song, and how many are left.
     """
 
     low: int
     high: int
     tonics: tuple[int, ...]
-    weights: tuple[float, ...]
     known: dict[tuple[int, str, bool, bool, int], dict[int, float]] = field(default_factory=dict)
 
 
@@ -66,7 +64,7 @@ def _window(plan: SongPlan, rng: Random) -> _Window:
     weights = tuple(plan.request.weights.get(pitch.midi, 1.0) for pitch in scale.pitches)
     low, high = range_of(plan.request.level, scale, weights, rng, plan.request.stretches)
     tonics = tuple(index for index in range(low, high + 1) if scale.pitches[index].step == scale.tonic_step)
-    return _Window(low, high, tonics, weights)
+    return _Window(low, high, tonics)
 
 
 def _weighed(plan: SongPlan, window: _Window, heights: Sequence[float], spot: Spot, left: int) -> dict[int, float]:
@@ -90,7 +88,7 @@ def _weighed(plan: SongPlan, window: _Window, heights: Sequence[float], spot: Sp
         if left <= _HOMEWARD and away > 2 * left:
             continue
         midi = pitches[index].midi
-        weight = degrees[midi % 12] ** power * nearness(round(midi - aim), _WIDTH) * window.weights[index]
+        weight = degrees[midi % 12] ** power * nearness(round(midi - aim), _WIDTH) * request.wish(midi)
         if midi % 12 in clashes:
             weight *= 0.0 if held and left else _PASSING_CLASH
         if left == 1 and away == 1:

@@ -24,7 +24,7 @@ from game.__main__ import main
 HERE = Path(__file__).parent
 ROOT = HERE.parents[1]
 GOLDEN = HERE / "golden"
-MATERIAL = ("home", "handed", "back-ups", "assignments", "tunes", "takes", "broken")
+MATERIAL = ("home", "handed", "back-ups", "assignments", "tunes", "takes", "lines", "broken")
 # An hour before UTC all the year: a take at half past eleven in the evening there is one of the next day here.
 ZONE = "CET-1"
 ANYTHING = "{anything}"

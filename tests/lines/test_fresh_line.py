@@ -135,6 +135,18 @@ def share(lines, sounding):
     return mean(note.sounding == sounding for made in lines for note in notes_of(made))
 
 
+def test_a_note_of_no_weight_never_comes_where_there_is_room_without_it_and_no_line_fails_for_want_of_it():
+    known = range(53, 66)
+    weights = {home.sounding: float(home.sounding in known) for home in MAP.homes}
+    for level in LEVELS[:2]:
+        for seed in range(6):
+            assert {note.sounding for note in notes_of(line(level, seed=seed, weights=weights))} <= set(known)
+    for level in LEVELS:
+        three = {home.sounding: float(home.sounding in {50, 57, 66}) for home in MAP.homes}
+        assert notes_of(line(level, "Bb", level.number, weights=three))
+        assert notes_of(line(level, "Bb", level.number, weights=dict.fromkeys(three, 0.0)))
+
+
 def test_weights_leave_the_rules_alone():
     weights = dict.fromkeys(range(50, 62), 20.0)
     for level in LEVELS[:4]:
