@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from random import Random
 
 from game.lines.degree_chords import Chord
+from game.lines.footing import place_of
 from game.lines.line_request import LineRequest
 from game.lines.rhythms import QUARTER
 from game.lines.scale import Scale
@@ -35,6 +36,7 @@ def with_accidentals(request: LineRequest, line: Sequence[TuneNote], rng: Random
     pitches = [note.pitch for note in line]
     if not level.chromatic:
         return pitches
+    firm = ("strong", "beat") if request.meter.compound else ("strong",)
     drawn: dict[tuple[Pitch, Pitch, Pitch], float] = {}
     for index in range(1, len(line) - 1):
         before, here, after = pitches[index - 1], line[index], pitches[index + 1]
@@ -45,7 +47,7 @@ def with_accidentals(request: LineRequest, line: Sequence[TuneNote], rng: Random
         leading = _leading(scale, here, after)
         if leading and is_plain(before, leading):
             pitches[index] = leading
-        elif here.spot.onset % (2 * QUARTER) and here.spot.ticks <= QUARTER:
+        elif place_of(here.spot.onset, request.meter) not in firm and here.spot.ticks <= QUARTER:
             neighbour = scale.neighbour(after, above=here.pitch.staff_step > after.staff_step)
             odd = level.chromatic * request.weights.get(neighbour.midi, 1.0) if neighbour else 0.0
             if (

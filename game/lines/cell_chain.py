@@ -7,6 +7,7 @@ from random import Random
 
 from game.lines.line_weights import Idiom, weights_of
 from game.lines.rhythms import HALF, QUARTER, Cell, Rhythm, leaves_off_beat, level_of_cell
+from game.music.meter import Meter
 
 _Row = tuple[tuple[Cell, ...], tuple[float, ...]]
 _TABLES = {HALF: "4/4", 36: "3/4", 18: "6/8"}
@@ -33,8 +34,15 @@ _MORE_IN_SONGS: dict[int, dict[int, dict[Cell, float]]] = {
 }
 # How likely a phrase over changes begins on the beat, beside the weights.
 _LATE = 0.7
-# How likely a triplet is that begins with a rest, beside the weights: it is hard to read.
-_HOLLOW = 0.4
+# How likely a triplet is that begins with a rest, beside the weights: it is hard to read, and comes alone.
+_HOLLOW = 0.3
+# How much denser the cells of each rhythm level are than by the weights, from the first level on: the levels are a
+# ladder, none harder than the next, and none a leap (measured by `game.music.difficulty`).
+_RUNGS_OF_SONGS = {
+    Meter(3, 4): (0.0, -0.2, -0.15, 0.0, 0.1, 0.1),
+    Meter(6, 8): (-1.0, -0.5, -0.2, -0.1, 0.2),
+}
+_RUNGS_OF_SOLOS = {Meter(4, 4): (0.3, -0.7, -0.4, 0.0, 0.0, 0.0), Meter(3, 4): (0.4, -0.3, -0.15, 0.0, 0.0, -0.1)}
 _MOST_NOTES = 12
 _START: Cell = (-1,)
 
@@ -42,7 +50,7 @@ _START: Cell = (-1,)
 @dataclass(slots=True)
 class CellChain:
     """Draws the cells of one line. Each line has habits: it likes what it has had, and is denser or sparser;
-    `silence` is how much likelier an empty cell is than by the weights.
+    `silence` is how much likelier an empty cell is than by the weights, `off` one that begins off its first beat.
     """
 
     rhythm: Rhythm
@@ -51,6 +59,7 @@ class CellChain:
     dense: float = 0.0
     silence: float = 1.0
     habit: float = _HABIT
+    off: float = 1.0
     before: Cell = _START
     had: dict[Cell, int] = field(default_factory=dict)
     by_count: list[float] = field(default_factory=list)
@@ -67,7 +76,10 @@ class CellChain:
         cells, usual = _row(self.idiom, self.rhythm.number, min(place, 1), self.before, ticks, led)
         had, by_count = self.had, self.by_count
         odds = [
-            odd * by_count[len(cell)] * (1 + self.habit * had[cell] if cell in had else 1.0)
+            odd
+            * by_count[len(cell)]
+            * (1 + self.habit * had[cell] if cell in had else 1.0)
+            * (self.off if cell and cell[0] else 1.0)
             for cell, odd in zip(cells, usual, strict=True)
         ]
         if late:
@@ -76,6 +88,14 @@ class CellChain:
         self.had[cell] = self.had.get(cell, 0) + 1
         self.before = cell
         return cell
+
+
+def rung(idiom: Idiom, rhythm: Rhythm, meter: Meter) -> float:
+    """How much denser the cells of a rhythm level are in a metre than by the weights."""
+    if meter.compound:
+        meter = Meter(6, 8)
+    rungs = _RUNGS_OF_SOLOS if idiom is Idiom.SOLO else _RUNGS_OF_SONGS
+    return rungs[meter][rhythm.number - 1] if meter in rungs else 0.0
 
 
 @cache
@@ -89,7 +109,8 @@ def _row(idiom: Idiom, level: int, place: int, before: Cell, ticks: int, led: bo
             cell = tuple(onset for onset in _cell(name) if onset < ticks)
             if level_of_cell(cell, ticks) <= level and (not led or cell[:1] == (0,)):
                 own = _OWN.get(level, 1.0) if min(level, _OFF_BEATS) <= level_of_cell(cell, ticks) else 1.0
-                own *= _HOLLOW if _is_hollow(cell) else 1.0
+                hollow = _hollow_beats(cell)
+                own *= (0.0 if hollow > 1 or _hollow_beats(before) else _HOLLOW) if hollow else 1.0
                 after_silence = _LATE if before == () and cell[:1] == (0,) and idiom is Idiom.SOLO else 1.0
                 found[cell] = found.get(cell, 0.0) + weight * own * after_silence
         if found:
@@ -101,9 +122,9 @@ def _row(idiom: Idiom, level: int, place: int, before: Cell, ticks: int, led: bo
     return tuple(found), tuple(found.values())
 
 
-def _is_hollow(cell: Cell) -> bool:
-    """Whether a triplet in a cell has no first note."""
-    return any(onset % QUARTER == 4 and onset - 4 not in cell for onset in cell)
+def _hollow_beats(cell: Cell) -> int:
+    """How many triplets in a cell have no first note."""
+    return sum(onset % QUARTER == 4 and onset - 4 not in cell for onset in cell)
 
 
 def _named(cell: Cell) -> str:

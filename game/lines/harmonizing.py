@@ -18,6 +18,14 @@ _AFTER: Mapping[tuple[int, int], float] = {
 _FIRST_HOME, _LAST_FIFTH = 6.0, 3.0
 # What another chord inside a bar has to gain.
 _CHANGE_INSIDE = 5.0
+# What a bar counts for at most, however many notes it has.
+_MOST = 7.0
+# What every bar more costs that a chord stays after so many, the first degree's and the others.
+_STAYS, _TIRES = (4, 2), 4.0
+
+
+# A degree, and for how many bars it has stood.
+_Stand = tuple[int, int]
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,30 +42,42 @@ def harmonized(
     """A chord of `chords`, which are by degree, for each span; `inside` says which spans begin inside a bar. The last
     has the key's own.
     """
-    best: list[dict[int, tuple[float, int | None]]] = []
+    best: list[dict[_Stand, tuple[float, _Stand | None]]] = []
     for at, span in enumerate(spans):
-        row: dict[int, tuple[float, int | None]] = {}
+        row: dict[_Stand, tuple[float, _Stand | None]] = {}
         for degree, chord in chords.items():
             fit = _fit(span, chord) + _wanted(at, len(spans), degree)
-            came = [
-                (score + _after(before, degree, inside=inside[at]), before)
-                for before, (score, _) in (best[-1].items() if best else ())
-            ]
-            before_score, before = max(came) if came else (0.0, None)
-            row[degree] = (fit + before_score, before)
+            for before, (score, _) in best[-1].items() if best else ((None, (0.0, None)),):
+                stand = _stand(before, degree, inside=inside[at])
+                total = fit + score + (_after(before[0], degree, inside=inside[at]) if before else 0.0) - _tired(stand)
+                if stand not in row or row[stand][0] < total:
+                    row[stand] = (total, before)
         best.append(row)
-    home: int | None = 1
+    here: _Stand | None = max((score, stand) for stand, (score, _) in best[-1].items() if stand[0] == 1)[1]
     found: list[Chord] = []
     for row in reversed(best):
-        assert home is not None
-        found.append(chords[home])
-        home = row[home][1]
+        assert here is not None
+        found.append(chords[here[0]])
+        here = row[here][1]
     return tuple(reversed(found))
+
+
+def _stand(before: _Stand | None, degree: int, *, inside: bool) -> _Stand:
+    """A degree with the number of bars it has stood."""
+    if before is None or before[0] != degree:
+        return degree, 1
+    return degree, min(before[1] + (not inside), max(_STAYS) + 1)
+
+
+def _tired(stand: _Stand) -> float:
+    degree, bars = stand
+    return _TIRES if bars > _STAYS[degree != 1] else 0.0
 
 
 def _fit(span: Sequence[Heard], chord: Chord) -> float:
     tones = tones_in(chord)
-    return sum(_COUNTS[note.place] * (1.0 if note.pitch_class in tones else -_AGAINST) for note in span)
+    found = sum(_COUNTS[note.place] * (1.0 if note.pitch_class in tones else -_AGAINST) for note in span)
+    return found * min(1.0, _MOST / max(_MOST, sum(_COUNTS[note.place] for note in span)))
 
 
 def _wanted(at: int, count: int, degree: int) -> float:

@@ -31,7 +31,8 @@ class SongManner:
 class SoloManner:
     """`strong` and `weak` are how much likelier chord tones are than by the weights, on strong beats and on the others;
     `outside` how much likelier notes outside the scale of their chord, `thirds` and `leaps` those intervals. `taken_up`
-    is the share of phrases that take up a figure, `habit` how much likelier a rhythm is once it was there.
+    is the share of phrases that take up a figure, `habit` how much likelier a rhythm is once it was there, `off` half
+    a bar that begins off the beat.
     """
 
     strong: float
@@ -42,6 +43,7 @@ class SoloManner:
     leaps: float = 1.0
     dense: float = 0.0
     habit: float = 0.0
+    off: float = 1.0
 
 
 SONG_MANNERS = {
@@ -92,11 +94,11 @@ SONG_MANNERS = {
         dense=0.18,
     ),
     5: SongManner(
-        lead=0.6, same=0.5, answer=0.25, sequence=0.1, bar_again=0.18, repeats=0.42, in_chord=0.27, dense=0.18
+        lead=0.6, same=0.5, answer=0.25, sequence=0.1, bar_again=0.24, repeats=0.42, in_chord=0.27, dense=0.18
     ),
 }
 SOLO_MANNERS = {
     6: SoloManner(strong=5.0, weak=1.1, outside=0.85, taken_up=0.85, thirds=0.9, leaps=1.0, dense=0.16, habit=0.3),
     7: SoloManner(strong=2.7, weak=1.15, outside=1.42, taken_up=0.85, thirds=1.1, leaps=1.1, dense=0.25, habit=0.1),
-    8: SoloManner(strong=1.7, weak=1.1, outside=2.2, taken_up=0.7, thirds=1.15, leaps=1.2, dense=0.22),
+    8: SoloManner(strong=1.7, weak=1.1, outside=2.2, taken_up=0.7, thirds=1.15, leaps=1.2, dense=0.26, off=1.5),
 }

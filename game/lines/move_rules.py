@@ -23,7 +23,7 @@ _SAME_FINGER = 0.45
 # Once more after so many of the same note.
 _DRONE, _DRONES = 3, 0.15
 # Back to the note before last, and to and fro between two notes.
-_BACK, _TO_AND_FRO, _SWING = 0.7, {Idiom.FOLK: 0.15, Idiom.LEAD: 0.25, Idiom.SOLO: 0.5}, 2
+_BACK, _TO_AND_FRO, _SWING = 0.7, {Idiom.FOLK: 0.15, Idiom.LEAD: 0.25, Idiom.SOLO: 0.25}, 2
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,10 +6,10 @@ from collections.abc import Sequence
 from itertools import pairwise
 from random import Random
 
-from game.lines.cell_chain import CellChain
+from game.lines.cell_chain import CellChain, rung
 from game.lines.line_weights import Idiom
 from game.lines.manners import SoloManner
-from game.lines.rhythms import HALF, QUARTER, Rhythm, cells_of_bar, ticks_of
+from game.lines.rhythms import EIGHTH, HALF, QUARTER, Rhythm, cells_of_bar, ticks_of
 from game.music.meter import Meter
 
 # Onsets of a pickup with the first rhythm level that has it, and how likely each is (trade).
@@ -28,7 +28,8 @@ _LONGEST_BARS = 5
 
 def solo_onsets(bars: int, rhythm: Rhythm, meter: Meter, manner: SoloManner, rng: Random) -> list[int]:
     """The onsets of a line of so many bars in ticks, from a pickup to its last note."""
-    chain = CellChain(rhythm, Idiom.SOLO, rng, manner.dense, _SILENCE, manner.habit)
+    dense = manner.dense + rung(Idiom.SOLO, rhythm, meter)
+    chain = CellChain(rhythm, Idiom.SOLO, rng, dense, _SILENCE, manner.habit, manner.off)
     length = ticks_of(meter)
     onsets = list(_pickup(rhythm, rng))
     led = bool(onsets) or rng.random() >= _BEGINS_LATE
@@ -41,7 +42,7 @@ def solo_onsets(bars: int, rhythm: Rhythm, meter: Meter, manner: SoloManner, rng
                 cell = chain.drawn(place, ticks, late=True)
             onsets += [start + onset for onset in cell]
             start += ticks
-    return _with_breaths(onsets, length) + _last_bar((bars - 1) * length, chain, meter, rng)
+    return _accompanied(_with_breaths(onsets, length)) + _last_bar((bars - 1) * length, chain, meter, rng)
 
 
 def _cells(meter: Meter) -> tuple[int, ...]:
@@ -71,6 +72,15 @@ def _with_breaths(onsets: Sequence[int], length: int) -> list[int]:
     return kept
 
 
+def _accompanied(onsets: Sequence[int]) -> list[int]:
+    """The onsets, each that stands alone between silences followed by another on the next beat."""
+    found = list(onsets)
+    for before, onset, after in zip(onsets, onsets[1:], onsets[2:], strict=False):
+        if onset - before >= HALF <= after - onset:
+            found.append(onset - onset % QUARTER + QUARTER)
+    return sorted(found)
+
+
 def _last_bar(start: int, chain: CellChain, meter: Meter, rng: Random) -> list[int]:
     """The onsets of the last bar: to a stop early in it."""
     stops = {stop: odd for stop, odd in _STOPS.items()
@@ -82,7 +92,9 @@ def _last_bar(start: int, chain: CellChain, meter: Meter, rng: Random) -> list[i
         bar += [sum(_cells(meter)[:place]) + onset for onset in chain.drawn(place, ticks, led=led)]
     beat = stop - stop % QUARTER
     before = [onset for onset in bar if onset < beat or onset == beat < stop]
-    return [start + onset for onset in (*before, stop)]
+    # A last note that comes after a silence is no end.
+    ends = [] if before and stop - before[-1] >= HALF - EIGHTH else [stop]
+    return [start + onset for onset in (*before, *ends)]
 
 
 def phrases_in(onsets: Sequence[int]) -> list[range]:

@@ -22,8 +22,8 @@ _WIDTH, _ARCH = 5.0, 0.85
 _SPREAD = (0.55, 0.0, 0.0, 0.4, 0.4, 0.5)
 # How much likelier a semitone is than by the weights, which know no scale.
 _SEMITONES = 1.4
-# How much more the chord counts in the notes that open the song.
-_OPENING = 2.5
+# How much more the chord counts in the notes that open the song, and in the rest of its first bar.
+_OPENING, _FIRST_BAR = 2.5, 1.5
 # How much likelier the last note but one is a step from the key note.
 _LEADS_HOME = 2.5
 # How many notes before the last the way home must be open.
@@ -80,7 +80,7 @@ def _weighed(plan: SongPlan, window: _Window, heights: Sequence[float], spot: Sp
         return window.known[at]
     bottom, top = pitches[window.low].midi, pitches[window.high].midi
     degrees, clashes = degree_weights(Idiom.LEAD, chord, place), clashes_with(chord)
-    power = plan.manner.in_chord * (_OPENING if spot.onset <= 0 else 1.0)
+    power = plan.manner.in_chord * (_OPENING if spot.onset <= 0 else _FIRST_BAR if bar == 0 else 1.0)
     aim = bottom + (0.5 + _ARCH * (heights[bar] - 0.5)) * (top - bottom)
     found: dict[int, float] = {}
     for index in range(window.low, window.high + 1):

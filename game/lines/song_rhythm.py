@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from random import Random
 
-from game.lines.cell_chain import CellChain
+from game.lines.cell_chain import CellChain, rung
 from game.lines.form import Unit
 from game.lines.line_weights import Idiom
 from game.lines.rhythms import EIGHTH, HALF, QUARTER, Rhythm, cells_of_bar, ticks_of
@@ -38,7 +38,8 @@ class SongHabits:
 
 def song_onsets(form: Sequence[Unit], habits: SongHabits, rng: Random) -> list[tuple[int, ...]]:
     """The onsets of each unit, its pickup among them, in ticks from the first full bar."""
-    chain = CellChain(habits.rhythm, habits.idiom, rng, habits.dense, _SILENCE)
+    dense = habits.dense + rung(habits.idiom, habits.rhythm, habits.meter)
+    chain = CellChain(habits.rhythm, habits.idiom, rng, dense, _SILENCE)
     pickup = _pickup(habits, rng)
     known: dict[str, list[tuple[int, ...]]] = {}
     made: list[tuple[int, ...]] = []
@@ -66,18 +67,17 @@ def _new_bars(unit: Unit, habits: SongHabits, chain: CellChain, rng: Random, *, 
             bars.append(bars[-1])
         else:
             bars.append(_bar(habits.meter, chain, led=unit.start + place == 0))
-    # Two bars of silence are no unit.
-    return bars if any(bars) else [(0,), *bars[1:]]
+    return bars
 
 
 def _bar(meter: Meter, chain: CellChain, *, led: bool) -> tuple[int, ...]:
-    """The onsets of a bar; `led` where something must sound on its first beat."""
+    """The onsets of a bar, one at least; `led` where something must sound on its first beat."""
     found: list[int] = []
     start = 0
     for place, ticks in enumerate(cells_of_bar(meter)):
         found += [start + onset for onset in chain.drawn(place, ticks, led=led and place == 0)]
         start += ticks
-    return tuple(found)
+    return tuple(found) or (0,)
 
 
 def _ending(habits: SongHabits, chain: CellChain, rng: Random, *, last: bool = False) -> tuple[int, ...]:

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from random import Random
 
-from game.lines.rhythms import EIGHTH, HALF, QUARTER, Rhythm
+from game.lines.rhythms import EIGHTH, HALF, QUARTER, Rhythm, ticks_of
 from game.music.meter import Meter
 
 # How often a note over two beats and more gives its last beat to a rest, and a note over an odd eighth that eighth.
@@ -37,10 +37,22 @@ def spots_of(onsets: Sequence[int], end: int, rhythm: Rhythm, meter: Meter, rng:
         spots += _rests(0, onsets[0])
     for onset, after in pairwise((*onsets, end)):
         fills = onset == onsets[-1] and short < _SELDOM and onset % QUARTER == 0
-        ticks = after - onset if fills else _length(onset, after, rhythm, rng, short, compound=meter.compound)
+        stop = after if fills or rhythm.held_over else _untied(onset, after, meter)
+        ticks = after - onset if fills else _length(onset, stop, rhythm, rng, short, compound=meter.compound)
         spots.append(Spot(onset, ticks, triplet=_place_in_triplet(onset)))
         spots += _rests(onset + ticks, after)
     return with_whole_triplets(spots)
+
+
+def _untied(onset: int, after: int, meter: Meter) -> int:
+    """Where a note stops at the latest that is not to be written with a tie: at the bar line, and at the middle of a
+    bar where it would go over it by an odd eighth.
+    """
+    length = ticks_of(meter)
+    stop = min(after, onset - onset % length + length)
+    middle = onset - onset % length + HALF
+    odd = length == 2 * HALF and not meter.compound and stop % QUARTER and onset < middle < stop
+    return middle if odd else stop
 
 
 def _rests(start: int, stop: int) -> list[Spot]:

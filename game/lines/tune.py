@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from fractions import Fraction
+from itertools import pairwise
 from random import Random
 
 from game.lines.accidentals_in_songs import TuneNote, with_accidentals
@@ -24,12 +25,40 @@ from game.lines.walk import walk
 from game.music.chords import ChordSymbol
 from game.music.score import Bar
 
+# So many bars running with the same notes are too many; so often another song is made then.
+_SAME_BARS, _TRIES = 3, 8
+_THIRD = 2
 # How often a note before two beats of silence and more is no longer than its own beat.
 _SHORT = 0.1
 
 
 def tune(request: LineRequest, rng: Random) -> tuple[Bar, ...]:
-    """The bars of a song, a pickup bar first where it has one."""
+    """The bars of a song, a pickup bar first where it has one: not the same bar three times running, and something in
+    it of what its level is about, as far as that can be had.
+    """
+    for _ in range(_TRIES):
+        bars = _tune(request, rng)
+        if not is_stuck(bars) and has_its_own(bars, request):
+            break
+    return bars
+
+
+def is_stuck(bars: Sequence[Bar]) -> bool:
+    """Whether three bars running have the same notes."""
+    rows = [bar.events for bar in bars]
+    return any(row == rows[at - 1] == rows[at - 2] for at, row in enumerate(rows) if at + 1 >= _SAME_BARS)
+
+
+def has_its_own(bars: Sequence[Bar], request: LineRequest) -> bool:
+    """Whether a song of a level with leaps has a leap, and one of a level with accidentals an accidental."""
+    pitches = [note.pitch for bar in bars for note in bar.notes]
+    leaps = any(abs(after.staff_step - before.staff_step) > _THIRD for before, after in pairwise(pitches))
+    key = request.scale.key
+    altered = any(pitch.alter != key.alter_of(pitch.step) for pitch in pitches)
+    return (leaps or request.level.leap <= _THIRD) and (altered or not request.level.chromatic)
+
+
+def _tune(request: LineRequest, rng: Random) -> tuple[Bar, ...]:
     plan = _planned(request, rng)
     line = walk(song_footings(plan, rng), song_rules(plan, rng), returns_in(plan, rng), rng)
     chords = _chords_under(plan, line)

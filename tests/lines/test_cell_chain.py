@@ -36,6 +36,15 @@ def test_a_cell_can_be_asked_to_begin_on_the_beat_or_to_begin_late():
     assert sum(cell != (0,) and cell[0] > 0 for cell in late) > 180
 
 
+def test_triplets_that_begin_with_a_rest_come_alone():
+    def begins_hollow(cell):
+        return [onset % 12 == 4 and onset - 4 not in cell for onset in cell].count(True)
+
+    hollow = [begins_hollow(cell) for cell in drawn(6, Idiom.SOLO, 24, 3000)]
+    assert sum(hollow) > 2
+    assert all(one + other <= 1 for one, other in itertools.pairwise(hollow))
+
+
 def test_what_the_level_adds_comes_up_in_songs_as_well():
     assert any(8 in cell for cell in drawn(6, Idiom.FOLK, 24))
     assert any(6 in cell and 0 not in cell for cell in drawn(4, Idiom.LEAD, 24))

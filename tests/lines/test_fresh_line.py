@@ -20,6 +20,7 @@ from game.music.score import Note, Reading
 from game.neck.neck_map import standard_map
 from tests.lines.making import MAP, STRANGE, line, many, notes_of, sample, tones_of
 from tests.refusing import refusal
+from tests.sampling import how_many
 
 NUMBERS = [level.number for level in LEVELS]
 SCALE_NUMBERS = [level.number for level in LEVELS if level.method is LineMethod.SCALE]
@@ -163,6 +164,24 @@ def test_lines_get_harder_to_read_from_level_to_level_and_never_by_much():
         mean(difficulty(made.bars, made.reading).page_total for made in many(level.number)) for level in LEVELS
     ]  # fmt: skip
     assert all(before + 0.05 < after < before + 0.75 for before, after in pairwise(means)), means
+
+
+@pytest.mark.parametrize(
+    ("meter", "numbers"),
+    [(Meter(4, 4), (1, 8)), (Meter(3, 4), (2, 7)), (Meter(6, 8), (1,))],
+    ids=["4/4", "3/4", "6/8"],
+)
+def test_no_rhythm_is_easier_than_the_one_before_and_none_is_a_leap(meter, numbers):
+    """By the same measure: no step is over 0.6; below the tenth that so few lines can differ none goes down."""
+    for number in numbers:
+        level, seeds = LEVELS[number - 1], range(how_many(60, by_default=8))
+        lines = [
+            [line(level, seed=seed, meter=meter, rhythm=rhythm) for seed in seeds]
+            for rhythm in range(1, 6 if meter.compound else 7)
+        ]
+        means = [mean(difficulty(made.bars, made.reading).page_total for made in row) for row in lines]
+        slack = how_many(5, by_default=20) / 100
+        assert all(before - slack < after < before + 0.6 + slack for before, after in pairwise(means)), means
 
 
 def test_each_chord_stands_above_its_bar_and_lines_over_changes_swing():

@@ -26,5 +26,12 @@ def test_a_chord_changes_inside_a_bar_only_where_that_gains_much():
     assert found((0, 4), (5, 9, 5), (7, 2), (0, 4), inside=once)[1] == "F"
 
 
+def test_no_chord_but_the_first_degree_stays_for_more_than_two_bars():
+    """Notes that G holds, and C and F less well: where G stood twice one of these comes between."""
+    roots = found((0, 4), *[(7, 11, 2)] * 2, *[(7, 2)] * 3, (0,))
+    assert roots[1:3] == ["G", "G"]
+    assert all(set(roots[at : at + 3]) != {"G"} for at in range(len(roots) - 2))
+
+
 def test_silence_takes_the_chord_that_leads_best():
     assert found((0, 4), (), (0,)) == ["C", "G", "C"]

@@ -26,5 +26,16 @@ def test_triplets_stay_whole(seed):
     assert all({onset - onset % 12 + 4, onset - onset % 12 + 8} <= onsets for onset in thirds)
 
 
+@given(st.integers(0, 500))
+def test_no_note_stands_alone_between_silences_and_none_comes_after_one_to_end_the_line(seed):
+    onsets = solo_onsets(8, RHYTHMS[5], CHANGES_METERS[0], SOLO_MANNERS[8], Random(seed))
+    inside = onsets[: sum(onset < 7 * 48 for onset in onsets)]
+    assert all(
+        onset - before < 24 or after - onset < 24
+        for before, onset, after in zip(inside, inside[1:], inside[2:], strict=False)
+    )
+    assert onsets[-2] < 7 * 48 or onsets[-1] - onsets[-2] < 18
+
+
 def test_a_phrase_begins_after_two_beats():
     assert phrases_in([0, 6, 12, 36, 42, 60, 90]) == [range(3), range(3, 6), range(6, 7)]

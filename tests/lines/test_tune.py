@@ -7,6 +7,7 @@ import pytest
 
 from game.lines.levels import LEVELS, LineMethod
 from game.music.meter import Meter
+from game.music.score import Note
 from tests.lines.making import line, many, notes_of, sample
 
 SCALE_NUMBERS = [level.number for level in LEVELS if level.method is LineMethod.SCALE]
@@ -67,6 +68,27 @@ def test_most_songs_bring_a_bar_back_note_for_note_and_more_its_rhythm(number):
     ]
     assert mean(same) > 0.3
     assert mean(rhythms) > 0.9
+
+
+@pytest.mark.parametrize("number", SCALE_NUMBERS)
+def test_no_bar_of_a_song_is_silent_and_none_comes_three_times_running(number):
+    for _, _, made in sample(number):
+        bars = full_bars(made)
+        assert all(any(isinstance(event, Note) for event in bar) for bar in bars)
+        assert len(bars) < 8 or not any(a == b == c for a, b, c in zip(bars, bars[1:], bars[2:], strict=False))
+
+
+@pytest.mark.parametrize("number", [1, 2, 3, 4])
+def test_songs_without_ties_in_their_rhythm_have_none_over_a_bar_line(number):
+    for _, _, made in sample(number):
+        assert not any(bar.notes[0].tied_from_previous for bar in made.bars)
+
+
+def test_a_song_of_a_level_holds_what_the_level_is_about():
+    for made in many(4):
+        pitches = [note.pitch for note in notes_of(made)]
+        assert any(abs(after.staff_step - before.staff_step) > 2 for before, after in pairwise(pitches))
+    assert all(any(note.pitch.alter != note.signature for note in notes_of(made)) for made in many(5))
 
 
 @pytest.mark.parametrize("number", SCALE_NUMBERS)
