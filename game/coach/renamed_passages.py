@@ -3,7 +3,16 @@
 from dataclasses import replace
 
 from game.coach.decisions import Decision
+from game.coach.events import FormerPage, PageCutAnew, PassageRenamed
 from game.coach.records import CoachState, PassageRecord
+
+_ALL_NOTES = 1_000_000
+"""No page has more."""
+
+
+def page_for_page(said: PassageRenamed) -> PageCutAnew:
+    """The same said as of pages that were cut anew: all notes of the one stood on the other."""
+    return PageCutAnew(is_now=said.is_now, former=(FormerPage(name=said.was, first=1, last=_ALL_NOTES),))
 
 
 def renamed(state: CoachState, was: str, is_now: str) -> CoachState:

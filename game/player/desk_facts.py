@@ -25,6 +25,7 @@ from game.coach.plan.plan_steps import StepKind
 from game.coach.plan.programme import TUNES, Programme
 from game.coach.plan.sitting_aim import AimKind, SittingAim
 from game.coach.played_whole import PageOfWhole
+from game.coach.renamed_passages import page_for_page
 from game.player.kept_signature import PlayerSignature, told_signature
 from game.practice_log.queries.facts import Fact
 from game.practice_log.queries.passage_facts import said_of_passage, told_tune_pages
@@ -42,6 +43,7 @@ ABOUT_DESK = (
     About.COURSE_BARS,
     About.SLIP_OFFERED,
     About.CUT_ANEW,
+    About.RENAMED_PASSAGE,
     About.TUNE_PAGES,
 )
 _MOST_MINUTES = 24 * 60.0
@@ -137,6 +139,7 @@ class DeskFacts:
             About.COURSE_BARS: self._play_bars,
             About.SLIP_OFFERED: self._offer_slip,
             About.CUT_ANEW: self._cut_anew,
+            About.RENAMED_PASSAGE: self._cut_anew,
             About.TUNE_PAGES: self._tell_pages,
         }
         heard = hears.get(fact.about)
@@ -228,13 +231,13 @@ class DeskFacts:
     def _cut_anew(self, content: dict[str, Any]) -> None:
         """A page that all pages were signed, or played in a course, on which its notes stood, is so too."""
         for said in said_of_passage(content):
-            if isinstance(said, PageCutAnew):
-                days = [self.signed.get(page.name) for page in said.former]
-                signed = [day for day in days if day is not None]
-                if len(signed) == len(days):
-                    self.signed.setdefault(said.is_now, max(signed))
-                for played in self._bars.values():
-                    played += [bars for at in range(1, len(ROUNDS) + 1) for bars in bars_cut_anew(said, played, at)]
+            anew = said if isinstance(said, PageCutAnew) else page_for_page(said)
+            days = [self.signed.get(page.name) for page in anew.former]
+            signed = [day for day in days if day is not None]
+            if len(signed) == len(days):
+                self.signed.setdefault(anew.is_now, max(signed))
+            for played in self._bars.values():
+                played += [bars for at in range(1, len(ROUNDS) + 1) for bars in bars_cut_anew(anew, played, at)]
 
 
 def step_content(day: date, step: StepDone) -> dict[str, Any]:

@@ -4,7 +4,6 @@ from collections.abc import Callable
 from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
-from typing import Any
 from uuid import UUID
 
 import msgspec
@@ -38,9 +37,8 @@ from game.practice.finished_take import Finished, FinishedNaming, FinishedTake
 from game.practice_log.database.store import Connection
 from game.practice_log.queries.coach_events import events_of
 from game.practice_log.queries.entry_order import Position
-from game.practice_log.rows.bar_contents import stretch_of
 from game.practice_log.rows.decision_rows import coach_result
-from game.practice_log.rows.entry_rows import About, Kind
+from game.practice_log.rows.entry_rows import Kind
 from game.practice_log.rows.passage_key import passage_key
 from game.practice_log.rows.row_values import messages_from, messages_text
 
@@ -178,7 +176,12 @@ class PlayerCoach:
         stays its own. Whoever still reads it as it was reads the same.
         """
         self.projection.state = renamed(self.state, passage_key(was), passage_key(is_now))
-        self._log.record_fact(About.RENAMED_PASSAGE, {"was": _told(was), "is": _told(is_now)})
+        self._log.facts.rename_passage(was, is_now)
+
+    def correct_passage(self, was: Passage, is_now: Passage) -> None:
+        """Bars of a tune we ship were corrected. It is said where it is news: where they are known as they were."""
+        if passage_key(was) in self.state.records:
+            self.rename_passage(was, is_now)
 
     def cut_anew(self, said: PageCutAnew) -> None:
         """A tune is cut into pages otherwise than it was: what its pages earned goes over. It is said where it is
@@ -203,9 +206,3 @@ class PlayerCoach:
         self.projection.state, decision = advance(self.state, event)
         self._log.record_decision(event, decision, at=at, take=take)
         return decision
-
-
-def _told(passage: Passage) -> dict[str, Any]:
-    """A passage as a fact tells of it: its key and its bars."""
-    stretch = stretch_of(passage)
-    return {"key": passage_key(passage), "start": stretch.start, "bars": list(stretch.bars)}

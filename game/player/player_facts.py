@@ -37,6 +37,7 @@ from game.practice_log.queries.facts import Fact, facts_about
 from game.practice_log.queries.passage_facts import TunePagesTold, cut_anew_content, tune_pages_content
 from game.practice_log.rows.bar_contents import stretch_of
 from game.practice_log.rows.entry_rows import About, us_of
+from game.practice_log.rows.passage_key import passage_key
 from game.practice_log.writing.practice_log import PracticeLog
 
 _ABOUT = (
@@ -176,6 +177,10 @@ class PlayerFacts:
         """A page is one since its tune was cut anew: what its former pages earned goes over."""
         self._tell(About.CUT_ANEW, cut_anew_content(said))
 
+    def rename_passage(self, was: Passage, is_now: Passage) -> None:
+        """The file of a passage was read anew, or corrected: it goes on as what it is now."""
+        self._tell(About.RENAMED_PASSAGE, {"was": _told(was), "is": _told(is_now)})
+
     def tell_tune_pages(self, told: TunePagesTold) -> None:
         """These are the pages of a tune, of which a clean take of the whole counts."""
         if self.desk.tune_pages.get(told.whole) != told.pages:
@@ -234,3 +239,9 @@ class PlayerFacts:
 
     def _record(self, about: About, content: Mapping[str, Any], at: datetime, *, of_file: bool = False) -> None:
         self._log.fact(about, content, player=self._player(), at=at, of_file=of_file)
+
+
+def _told(passage: Passage) -> dict[str, Any]:
+    """A passage as a fact tells of it: its key and its bars."""
+    stretch = stretch_of(passage)
+    return {"key": passage_key(passage), "start": stretch.start, "bars": list(stretch.bars)}

@@ -102,12 +102,14 @@ class PlayerSituation:
         )
 
     def _take_over_former_pages(self, entries: Iterable[ShelfEntry]) -> None:
-        """What pages earned before tunes were cut as their phrases fall goes over to those of now, once all is known
-        that they earned; said once, however often it is looked at.
+        """What pages earned before tunes were cut as their phrases fall, or corrected, goes over to those of now, once
+        all is known that they earned; said once, however often it is looked at.
         """
         if self._coach.projection.complete:
             for said in self.passages.cut_anew(entries):
                 self._coach.cut_anew(said)
+            for page in self.passages.corrected(entries):
+                self._coach.correct_passage(page.was, page.is_now)
 
     def tomorrow(self, done: MinutesOfDay) -> Situation:
         """What the plan of the next day will be made from, as things stand now: nothing is done of it yet."""

@@ -16,11 +16,13 @@ from game.errors import HomefretError
 from game.message import Message, message
 from game.music.at_reading import at_reading
 from game.music.passage import Passage, passages_of
-from game.music.score import Reading
+from game.music.score import Reading, Score
 from game.music.written import written_out
+from game.player.corrected_pages import CorrectedPage, corrected_pages
 from game.player.new_pages import new_pages
 from game.player.settings import Settings
 from game.practice_log.rows.passage_key import passage_key
+from game.tunes.library.corrected import as_before
 from game.tunes.library.library import ShelfEntry, open_entry
 
 
@@ -39,13 +41,14 @@ class ShelfPassage:
 
 
 class _TunePassages(NamedTuple):
-    """The passages of a tune by their names, what is to be said of those that are others than before, and where the
-    pages of before stood that are none any more.
+    """The passages of a tune by their names, what is to be said of those that are others than before, where the pages
+    of before stood that are none any more, and the pages that were corrected since.
     """
 
     now: list[tuple[str, ShelfPassage]]
     cut_anew: tuple[PageCutAnew, ...] = ()
     former: tuple[tuple[str, ShelfPassage], ...] = ()
+    corrected: tuple[CorrectedPage, ...] = ()
 
 
 class ShelfPassages:
@@ -68,6 +71,12 @@ class ShelfPassages:
         reading = self._reading
         for entry in entries:
             yield from self._of(entry, reading).cut_anew
+
+    def corrected(self, entries: Iterable[ShelfEntry]) -> Iterator[CorrectedPage]:
+        """The pages of some tunes that were corrected since they were first shipped."""
+        reading = self._reading
+        for entry in entries:
+            yield from self._of(entry, reading).corrected
 
     def by_name(self, entries: Iterable[ShelfEntry]) -> Mapping[str, ShelfPassage]:
         """The passages of some tunes by their names; those of before among them. Of bars that come twice in a tune the
@@ -151,14 +160,23 @@ def standing_of(
 def _opened(entry: ShelfEntry, reading: Reading) -> _TunePassages:
     try:
         score = written_out(at_reading(open_entry(entry), reading))
+        before = as_before(entry)
     except HomefretError:
         return _TunePassages([])
-    pages = [(passage_key(page), page) for page in passages_of(score)]
+    # What was played of a tune before it was corrected, was played of the pages that it had then.
+    then = score if before is None else written_out(at_reading(before, reading))
+    pages = _named(score)
     now = [(name, _placed(entry, index, page)) for index, (name, page) in enumerate(pages)]
-    new = new_pages(score, pages)
+    new = new_pages(then, _named(then))
+    corrected = tuple(corrected_pages(then, score))
+    gone = (*new.former, *((passage_key(page.was), page.was) for page in corrected if not page.was.whole))
     starts = [page.start for _, page in pages]
-    former = ((name, _placed(entry, max(0, bisect_right(starts, page.start) - 1), page)) for name, page in new.former)
-    return _TunePassages(now, new.said, tuple(former))
+    former = ((name, _placed(entry, max(0, bisect_right(starts, page.start) - 1), page)) for name, page in gone)
+    return _TunePassages(now, new.said, tuple(former), corrected)
+
+
+def _named(score: Score) -> list[tuple[str, Passage]]:
+    return [(passage_key(page), page) for page in passages_of(score)]
 
 
 def _placed(entry: ShelfEntry, index: int, page: Passage) -> ShelfPassage:

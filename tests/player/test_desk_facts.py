@@ -158,3 +158,14 @@ def test_a_page_cut_anew_is_signed_and_played_where_all_its_former_pages_were():
     assert [one.passage for one in desk.course_bars(BOOK.title)] == [A, B, new]
     half = heard(signed[0], played[0], cut)
     assert (list(half.signed), len(half.course_bars(BOOK.title))) == ([A], 1)
+
+
+def test_a_page_that_was_corrected_stays_signed_and_played():
+    new = "c" * 32
+    signed = (About.SIGNED_PAGE, {"passage": A, "day": "2026-11-24"})
+    played_bars = replace(BARS, passage=A)
+    played = (About.COURSE_BARS, course_bars_content(BOOK.title, played_bars))
+    renamed = (About.RENAMED_PASSAGE, {"was": {"key": A, "bars": []}, "is": {"key": new, "bars": []}})
+    desk = heard(signed, played, renamed, renamed)
+    assert desk.signed == {A: date(2026, 11, 24), new: date(2026, 11, 24)}
+    assert desk.course_bars(BOOK.title) == (played_bars, replace(played_bars, passage=new))

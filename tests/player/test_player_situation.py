@@ -11,6 +11,7 @@ from game.practice_log.queries.facts import facts_about
 from game.practice_log.rows.entry_rows import About
 from game.practice_log.rows.passage_key import passage_key
 from game.screens.routes import ToPage
+from game.tunes.library.corrected import as_before
 from game.tunes.library.library import open_entry, shelf
 from tests.screens.table import Table
 
@@ -75,3 +76,50 @@ def test_of_bars_that_were_not_played_nothing_is_said_to_be_found(tmp_path):
     names = [name for name, _ in session.plan.passages.of(ode)]
     assert (standings[names[3]].marks, standings[names[3]].last_day) == ((), session.notes.day)
     assert standings[names[2]].last_day is None
+
+
+def renamings_in(log):
+    log.flush()
+    with log.reading() as connection:
+        return list(facts_about(connection, log.player.uuid, About.RENAMED_PASSAGE))
+
+
+def test_a_corrected_tune_keeps_its_players_marks_and_signatures_and_is_no_new_reading(tmp_path):
+    """Of the jig, bars 9 to 12 were practised with G for A in bar 10, as it was shipped at first."""
+    table = Table(tmp_path)
+    session = table.context.session
+    jig = next(entry for entry in shelf() if entry.name == "45-the-kesh-jig")
+    session.log.facts.open_tune(jig.name)
+    request = request_for(as_before(jig), table.context.settings.neck_map())
+    was = request.passages[2]
+    for page in request.passages[1:3]:
+        table.go(ToPage(replace(request, passages=(page,), index=0)))
+        table.play_through()
+    session.log.facts.sign_page(passage_key(was))
+    earned = session.coach.state.records[passage_key(was)]
+    standings = {one.name: one for one in session.plan.situation().passages}
+    same, corrected = (name for name, _ in session.plan.passages.of(jig)[1:3])
+    assert same == passage_key(request.passages[1])
+    assert standings[corrected].marks == earned.marks == (Mark.FOUND,)
+    assert [standings[name].last_day for name in (same, corrected)] == [session.notes.day] * 2
+    assert corrected in session.log.facts.desk.signed
+    (told,) = renamings_in(session.log)
+    assert (told.content["was"]["key"], told.content["is"]["key"]) == (passage_key(was), corrected)
+    is_now = request_for(open_entry(jig), table.context.settings.neck_map()).passages[2]
+    assert session.log.sighting(is_now).nth == 2
+    session.plan.situation()
+    assert len(renamings_in(session.log)) == 1, "said once"
+    assert PlayerCoach(session.log, target_bpm=lambda: 100).state == session.coach.state
+    assert dict(session.plan.known.find_passage(passage_key(was)).title.values)["first"] == "9"
+
+
+def test_of_a_tune_that_nobody_played_before_it_was_corrected_nothing_is_said(tmp_path):
+    table = Table(tmp_path)
+    session = table.context.session
+    jig = next(entry for entry in shelf() if entry.name == "45-the-kesh-jig")
+    session.log.facts.open_tune(jig.name)
+    request = request_for(open_entry(jig), table.context.settings.neck_map())
+    table.go(ToPage(replace(request, passages=request.passages[2:3], index=0)))
+    table.play_through()
+    session.plan.situation()
+    assert renamings_in(session.log) == []
