@@ -28,7 +28,7 @@ OF_SEVERAL_MODULES = frozenset(
     text/test_languages.py text/test_loose_sentences.py text/test_no_loose_sentences.py
     player/test_two_computers.py
     tunes/test_book.py tunes/test_corpus.py tunes/test_easy_heads.py tunes/test_heads.py
-    tunes/test_hostile.py tunes/test_studies.py
+    tunes/test_hostile.py tunes/test_melodies.py tunes/test_studies.py
     """.split()
 )
 

@@ -144,6 +144,33 @@ REFERENCES = [
         2,
         "other passing notes in bars 2, 4",
     ),
+    (
+        "ah-vous-dirai-je-maman",
+        ALL,
+        "airdsAirs/book2",
+        369,
+        slice(49),
+        9,
+        "with the passing notes and graces of its time",
+    ),
+    (
+        "theme-of-the-surprise-symphony",
+        ALL,
+        "essenFolksong/boehme20",
+        131,
+        slice(24),
+        6,
+        "a lullaby on the theme: three notes an octave higher, the tonic above in bar 6, a cadence of its own",
+    ),
+    (
+        "auld-lang-syne",
+        ALL,
+        "airdsAirs/book3",
+        528,
+        slice(57),
+        11,
+        "the air called Roger's Farewell: other notes between the beats",
+    ),
 ]
 
 
