@@ -171,6 +171,11 @@ class PlayerCoach:
             self._log.facts.tell_tune_pages(told)
         return pages
 
+    def record_of(self, passage: Passage) -> PassageRecord | None:
+        """What is known of a passage, also under the name that it had before; None of one that was never opened."""
+        name = passage_key(passage)
+        return self.state.records.get(self.state.renamed.get(name, name))
+
     def rename_passage(self, was: Passage, is_now: Passage) -> None:
         """The file of a passage was read anew, or corrected: what it earned, and how often its bars were met and heard,
         stays its own. Whoever still reads it as it was reads the same.

@@ -43,6 +43,7 @@ def test_what_a_passage_earned_and_how_often_it_was_met_stays_its_own_when_its_f
     assert session.log.flush()
     assert session.coach.state.records[passage_key(is_now)].marks == known.marks
     assert session.log.sighting(is_now).nth == 2
+    assert session.coach.record_of(was) is session.coach.record_of(is_now) is not None
     assert PlayerCoach(session.log, target_bpm=lambda: 100).state == session.coach.state
     with session.log.reading() as log, figures_of(log, session.log.player.uuid) as figures:
         (only,) = figures.passages()

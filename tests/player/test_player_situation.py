@@ -123,3 +123,40 @@ def test_of_a_tune_that_nobody_played_before_it_was_corrected_nothing_is_said(tm
     table.play_through()
     session.plan.situation()
     assert renamings_in(session.log) == []
+
+
+def test_what_was_played_of_a_corrected_tune_when_it_was_cut_every_four_bars_goes_over_too(tmp_path):
+    """Of the fair: its bars 9 to 12 and 13 to 17 of before hold those of the page that was corrected, 10 to 13."""
+    table = Table(tmp_path)
+    session = table.context.session
+    fair = next(entry for entry in shelf() if entry.name == "34-scarborough-fair")
+    session.log.facts.open_tune(fair.name)
+    request = request_for(as_before(fair), table.context.settings.neck_map())
+    for page in former_pages(request.passage.score)[2:]:
+        table.go(ToPage(replace(request, passages=(page,), index=0)))
+        table.play_through()
+    standings = {one.name: one for one in session.plan.situation().passages}
+    corrected = [name for name, _ in session.plan.passages.of(fair)][2]
+    assert standings[corrected].marks == (Mark.FOUND,)
+    assert (len(said_in(session.log)), len(renamings_in(session.log))) == (2, 1)
+    assert PlayerCoach(session.log, target_bpm=lambda: 100).state == session.coach.state
+
+
+def test_a_corrected_tune_that_was_played_whole_stays_so(tmp_path):
+    table = Table(tmp_path)
+    session = table.context.session
+    song = next(entry for entry in shelf() if entry.name == "41-korobeiniki")
+    session.log.facts.open_tune(song.name)
+    neck_map = table.context.settings.neck_map()
+    whole = request_for(as_before(song), neck_map).whole_or_passages()
+    table.go(ToPage(whole, chosen=True))
+    for note in table.screen.take.expected:
+        table.play(note.sounding)
+    table.wait(1.0)
+    marks = session.coach.state.records[passage_key(whole.passage)].marks
+    assert Mark.FOUND in marks
+    standings = {one.name: one for one in session.plan.situation().passages}
+    is_now = request_for(open_entry(song), neck_map).whole_or_passages().passage
+    assert is_now.whole
+    assert session.coach.state.records[passage_key(is_now)].marks == marks
+    assert {one.marks for name, one in standings.items() if name != passage_key(is_now)} == {marks}

@@ -18,7 +18,6 @@ from game.lines.single_notes import single_notes
 from game.music.passage import whole_tune
 from game.player.player_notes import PlayerNotes
 from game.practice.take_request import TakeRequest, request_for
-from game.practice_log.rows.passage_key import passage_key
 from game.screens.choosing.fresh_requests import key_for_level, line_request
 from game.screens.context import ScreenContext
 from game.screens.routes import ToListening, ToPage, ToPlanned, ToToday
@@ -82,8 +81,8 @@ def _other_passage(context: ScreenContext, standing: PassageStanding) -> TakeReq
 def _as_the_coach_opens(context: ScreenContext, name: str) -> TakeRequest:
     request, coach = _passage(context, name), context.session.coach
     opened = request.as_decided(coach.open_passage(request.passage))
-    record = coach.state.records[passage_key(request.passage)]
-    return opened.in_stage(Stage.RHYTHM) if rhythm_comes_first(record) else opened
+    record = coach.record_of(request.passage)
+    return opened.in_stage(Stage.RHYTHM) if record is not None and rhythm_comes_first(record) else opened
 
 
 def _of_course(context: ScreenContext, name: str, stage: Stage) -> TakeRequest:

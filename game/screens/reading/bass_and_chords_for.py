@@ -17,7 +17,6 @@ from game.music.passage import Passage
 from game.player.player_log import LogTakeRecorder
 from game.practice.accompanied import is_accompanied
 from game.practice.take_request import TakeRequest
-from game.practice_log.rows.passage_key import passage_key
 from game.screens.context import ScreenContext
 from game.screens.reading.playback_lines import USUAL_BPM
 
@@ -86,4 +85,4 @@ def _rungs_below(context: ScreenContext, request: TakeRequest) -> int:
 
 
 def _record(context: ScreenContext, request: TakeRequest) -> PassageRecord | None:
-    return context.session.coach.state.records.get(passage_key(request.passage))
+    return context.session.coach.record_of(request.passage)

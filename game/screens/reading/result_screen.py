@@ -17,7 +17,6 @@ from game.instrument.decoding.played import NoteStarted
 from game.lines.titles import title_told
 from game.music.written import HeadId
 from game.practice.finished_take import owed_soundings
-from game.practice_log.rows.passage_key import passage_key
 from game.screens.base_screen import BaseScreen
 from game.screens.choosing.planned_route import then_in_plan
 from game.screens.context import ScreenContext
@@ -136,7 +135,7 @@ class ResultScreen(BaseScreen):
         """The marks that these bars have; a fresh line earns none."""
         if self.request.fresh:
             return ()
-        record = self.context.session.coach.state.records.get(passage_key(self.finished.passage))
+        record = self.context.session.coach.record_of(self.finished.passage)
         return worded_marks(shown_marks(record, self.decision))
 
     @cached_property

@@ -231,7 +231,7 @@ class SigningScreen(BaseScreen):
 
     @cached_property
     def _earned(self) -> str:
-        record = self.context.session.coach.state.records.get(passage_key(self.passage))
+        record = self.context.session.coach.record_of(self.passage)
         return earned_in_words(record, self.request.tempo_bpm or 0, self._today)
 
     @property
