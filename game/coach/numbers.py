@@ -160,7 +160,13 @@ class CoachNumbers:
     own_over_level: float = 3.0  # and one of the player's own, which they chose, by so much
     passage_stale_days: int = 14  # a tune left aside for so long, while others were played, keeps no new one back
     signs_at_first: int = 2  # lines for slow notes are in keys of at most so many signs, and one more for two levels
-    tune_over_level: float = 1.0  # a new tune may be so much harder than the level of the player's lines
+    tune_over_level: float = 1.0  # a new tune may be so much harder than the level of the player's lines ...
+    lead_over_level: float = (
+        3.5  # ... and a lead sheet, which is what it is all for, by so much: at first a level is little
+    )
+    lead_sheet_evening: int = 6  # from this evening on lead sheets and songs take turns for who begins: the second week
+    turn_under_level: float = 2.0  # what is easier than the level by more has no turn: it is no reading any more
+    lead_sheets_kept: int = 3  # while so few are within reach they are learned, and not spent at first sight
 
     # Placing a new player: levels are those of fresh lines.
     placing_notes: int = 12

@@ -153,6 +153,10 @@ class DeskFacts:
         """What was done of a day's plan, in order."""
         return tuple(self._steps.get(day, ()))
 
+    def days_before(self, day: date) -> int:
+        """On how many days before this one something of a plan was done."""
+        return sum(one < day and any(not step.skipped for step in steps) for one, steps in self._steps.items())
+
     def aim_on(self, day: date) -> SittingAim | None:
         """The aim of a day, the one that was said first; None before it was."""
         return self._aims.get(day)

@@ -19,6 +19,7 @@ from game.coach.records import CoachState
 from game.coach.stages import Pulse
 from game.coach.tempo_ladder import rungs_to_signing
 from game.message import Message, message, verbatim
+from game.music.tune_kind import TuneKind
 from game.player.player_plan import PlayerPlan
 from game.tunes.library.library import shelf
 
@@ -170,7 +171,7 @@ class PlayerDay:
             return RowFacts(title=verbatim(entry.title), first=True)
         passages = self._plan.passages.of(entry)
         title = passages[0][1].title if passages else verbatim(entry.title)
-        return RowFacts(title=title, own=not entry.shipped)
+        return RowFacts(title=title, own=not entry.shipped, lead_sheet=entry.kind is TuneKind.LEAD_SHEET)
 
     def _row(self, at: int, progress: PlanProgress, facts: RowFacts, situation: Situation) -> DayRow:
         standing = self._plan.step if at == progress.at else None

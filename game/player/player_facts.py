@@ -74,7 +74,12 @@ class PlayerFacts:
     @property
     def opened_tunes(self) -> frozenset[str]:
         """The names of the entries of the shelf that the player opened at least once."""
-        return frozenset(self._said.opened)
+        return self._said.opened
+
+    @property
+    def opened_in_order(self) -> tuple[str, ...]:
+        """The same, the one that was opened first at the head."""
+        return self._said.opened_in_order
 
     def open_tune(self, name: str) -> None:
         """The player opens an entry of the shelf."""

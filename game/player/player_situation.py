@@ -1,7 +1,8 @@
 """What the plan of a player is made from: their log, coach, notes, shelf and settings, as they stand now."""
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Container, Iterable
 from dataclasses import replace
+from datetime import date
 
 from game.coach.marks import Mark
 from game.coach.notes.ink import Ink
@@ -10,7 +11,7 @@ from game.coach.notes.mastery import due_notes
 from game.coach.notes.slow_notes import SlowHome
 from game.coach.numbers import NUMBERS
 from game.coach.plan.last_time import LastSitting
-from game.coach.plan.plan_steps import FirstTune, PlanStep, Situation
+from game.coach.plan.plan_steps import BegunTune, FirstTune, PlanStep, Situation
 from game.coach.plan.programme import ProgrammeStanding, programme_standing
 from game.coach.records import CoachState, due_passages
 from game.neck.neck_map import NeckMap
@@ -24,6 +25,7 @@ from game.player.shelf_passages import ShelfPassage, ShelfPassages
 from game.player.sitting_of_takes import sitting_of_takes
 from game.player.unseen_tunes import unseen_tune
 from game.tunes.library.library import ShelfEntry, offered, shelf
+from game.tunes.library.tune_readiness import pitch_costs
 
 FIRST_TUNE = "65-ode-to-joy-in-c"
 """The tune to begin with: its first bars are made of five notes of C, none of which needs a stretch."""
@@ -70,9 +72,11 @@ class PlayerSituation:
         of_player = [entry for entry in entries if entry.name in seen]
         self._take_over_former_pages(of_player)
         standings = self.passages.standings(of_player, self._coach.state.records, notes.day)
-        begun = {standing.tune for standing in standings}
+        begun = self._begun(entries, {standing.tune for standing in standings})
         met = frozenset(one.sounding for one in self.ink().pitches if one.ink is not Ink.NOT_MET)
+        costs = pitch_costs(neck_map)
         in_courses = {tune for one in self._facts().desk.courses for tune in one.tunes}
+        in_work = {one.name for one in begun} | self._met_after_all | in_courses
         return Situation(
             day=notes.day,
             neck_map=neck_map,
@@ -83,10 +87,9 @@ class PlayerSituation:
             due_passages=due_passages(self._coach.state, notes.day),
             passages=standings,
             unseen=tuple(
-                unseen_tune(entry, neck_map, met)
+                unseen_tune(entry, neck_map, met, costs)
                 for entry in entries
-                if (entry.name not in seen or not entry.shipped)
-                and entry.name not in begun | self._met_after_all | in_courses
+                if (entry.name not in seen or not entry.shipped) and entry.name not in in_work
             ),
             done=done.by_kind,
             skipped=done.skipped,
@@ -99,7 +102,16 @@ class PlayerSituation:
             first_tune=self._first_tune(entries, seen, neck_map),
             own_tunes=frozenset(entry.name for entry in entries if not entry.shipped),
             course=self.courses.today(),
+            begun=begun,
+            evening=1 + max(self._facts().desk.days_before(date.fromordinal(notes.day)), len(begun)),
         )
+
+    def _begun(self, entries: Iterable[ShelfEntry], names: Container[str]) -> tuple[BegunTune, ...]:
+        """Those of the entries with these names, in the order in which they were opened first."""
+        order = {name: at for at, name in enumerate(self._facts().opened_in_order)}
+        begun = [entry for entry in entries if entry.name in names]
+        begun.sort(key=lambda entry: order.get(entry.name, -1))
+        return tuple(BegunTune(name=entry.name, kind=entry.kind) for entry in begun)
 
     def _take_over_former_pages(self, entries: Iterable[ShelfEntry]) -> None:
         """What pages earned before tunes were cut as their phrases fall, or corrected, goes over to those of now, once

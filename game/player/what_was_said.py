@@ -29,7 +29,7 @@ class WhatWasSaid:
     """
 
     def __init__(self) -> None:
-        self.opened: set[str] = set()
+        self._opened: dict[str, None] = {}
         self._lines: dict[str, None] = {}
         self.heard: dict[Stretch, None] = {}
         self.assignment = ""
@@ -56,6 +56,16 @@ class WhatWasSaid:
                 self.desk.hear(fact)
 
     @property
+    def opened(self) -> frozenset[str]:
+        """The tunes that were opened."""
+        return frozenset(self._opened)
+
+    @property
+    def opened_in_order(self) -> tuple[str, ...]:
+        """The same, the one that was opened first at the head."""
+        return tuple(self._opened)
+
+    @property
     def lines(self) -> frozenset[str]:
         """The fingerprints of the lines that were met; of too many the newest."""
         return frozenset(list(self._lines)[-MOST_LINES:])
@@ -79,7 +89,7 @@ class WhatWasSaid:
         """
         tune = fact.content.get("tune")
         if fact.about is About.OPENED_TUNE:
-            return tune in self.opened
+            return tune in self._opened
         if fact.about is About.KNOWN_BY_EAR:
             return tune in self._ear and self._ear[tune][0] >= fact.moment_us
         return all(mark in self._lines for mark in fact.content["fingerprints"])
@@ -92,7 +102,7 @@ class WhatWasSaid:
 
     def _open(self, tune: Any) -> None:
         if isinstance(tune, str) and _TUNE_NAME.fullmatch(tune):
-            self.opened.add(tune)
+            self._opened.setdefault(tune)
 
     def _know(self, tune: Any, known: Any, moment_us: int) -> None:
         if _is_mark(tune) and isinstance(known, bool) and moment_us >= self._ear.get(tune, (moment_us, known))[0]:

@@ -1,7 +1,7 @@
 """What the desk keeps of a player stands in the log: signature, signed pages, programme, courses, steps of the plan."""
 
 from dataclasses import replace
-from datetime import UTC, date, datetime
+from datetime import UTC, date, datetime, timedelta
 
 import pytest
 
@@ -9,7 +9,7 @@ from game.coach.plan.course import Course, CourseBars
 from game.coach.plan.plan_steps import StepKind
 from game.coach.plan.programme import Programme
 from game.coach.plan.sitting_aim import AimKind, SittingAim
-from game.player.desk_facts import ABOUT_DESK, DeskFacts, StepDone, course_bars_content
+from game.player.desk_facts import ABOUT_DESK, DeskFacts, StepDone, course_bars_content, step_content
 from game.player.kept_signature import PlayerSignature
 from game.player.player_log import PlayerLog
 from game.practice_log.queries.facts import Fact
@@ -169,3 +169,13 @@ def test_a_page_that_was_corrected_stays_signed_and_played():
     desk = heard(signed, played, renamed, renamed)
     assert desk.signed == {A: date(2026, 11, 24), new: date(2026, 11, 24)}
     assert desk.course_bars(BOOK.title) == (played_bars, replace(played_bars, passage=new))
+
+
+def test_an_evening_counts_on_which_something_was_done_and_today_does_not():
+    def step(days_ago, *, skipped=False):
+        day = DAY - timedelta(days_ago)
+        return About.PLAN_STEP, step_content(day, StepDone(kind=StepKind.PASSAGE, minutes=3.0, skipped=skipped))
+
+    desk = heard(step(9), step(9), step(4), step(3, skipped=True), step(0))
+    assert desk.days_before(DAY) == 2
+    assert desk.days_before(DAY - timedelta(9)) == 0

@@ -1,10 +1,14 @@
 """What is known of a player, and what their plan is made from."""
 
 from dataclasses import replace
+from datetime import date, timedelta
 
 from game.coach.marks import Mark
+from game.coach.plan.plan_steps import StepKind
 from game.coach.plan.programme import Programme
 from game.music.former_pages import former_pages
+from game.music.tune_kind import TuneKind
+from game.player.desk_facts import StepDone
 from game.player.player_coach import PlayerCoach
 from game.practice.take_request import request_for
 from game.practice_log.queries.facts import facts_about
@@ -26,6 +30,29 @@ def test_a_programme_tells_how_many_pages_wait(tmp_path):
     assert [tune.tune for tune in standing.tunes] == list(names)
     assert standing.pages_left == sum(len(plan.passages.of(entry)) for entry in shelf()[:3])
     assert not standing.ready
+
+
+def test_the_plan_knows_in_which_order_tunes_were_begun_and_which_evening_it_is(tmp_path):
+    """Opened and left is not begun; who plays without the plan is no newcomer either."""
+    table = Table(tmp_path)
+    plan, facts = table.context.session.plan, table.context.session.log.facts
+    assert (plan.situation().begun, plan.situation().evening) == ((), 1)
+    names = ("103-nod-across-the-street", "65-ode-to-joy-in-c")
+    by_name = {entry.name: entry for entry in shelf()}
+    facts.open_tune("02-ah-vous-dirai-je-maman")
+    for name in names:
+        facts.open_tune(name)
+        table.go(ToPage(request_for(open_entry(by_name[name]), table.context.settings.neck_map())))
+        table.play_through()
+    now = plan.situation()
+    assert [(one.name, one.kind) for one in now.begun] == list(
+        zip(names, (TuneKind.LEAD_SHEET, TuneKind.SONG), strict=True)
+    )
+    assert now.evening == 3
+    day = date.fromordinal(table.context.session.notes.day)
+    for back in range(1, 6):
+        facts.spend_on_step(day - timedelta(back), StepDone(kind=StepKind.WARM_UP, minutes=1.0))
+    assert plan.situation().evening == 6
 
 
 def practised_before(table, entry, *which):

@@ -23,6 +23,7 @@ def said(*facts):
 def test_tunes_once_opened_stay_so():
     opened = [(About.OPENED_TUNE, {"tune": tune}) for tune in ("ode-to-joy", "0123abcd", "ode-to-joy")]
     assert said(*opened).opened == {"ode-to-joy", "0123abcd"}
+    assert said(*opened).opened_in_order == ("ode-to-joy", "0123abcd")
 
 
 def test_of_what_the_ear_knows_the_newest_word_holds():

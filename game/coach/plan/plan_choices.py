@@ -2,6 +2,13 @@
 
 from game.coach.marks import Mark
 from game.coach.numbers import NUMBERS, CoachNumbers
+from game.coach.plan.kinds_in_turn import (
+    comes_meanwhile,
+    is_its_turn_at_sight,
+    kept_from_sight,
+    most_difficulty,
+    turn_of,
+)
 from game.coach.plan.plan_steps import PassageStanding, Situation, StepKind, UnseenTune
 
 
@@ -81,26 +88,32 @@ def _is_unfound(passage: PassageStanding) -> bool:
 
 def tune_at_sight(situation: Situation) -> UnseenTune | None:
     """A tune of the book to be met at first sight; None on the days of a fresh line, every other day, and while there
-    is none the player can hope to get through. What the player brought is to be learned, and the first tune to be
-    begun with: neither is spent at sight.
+    is none the player can hope to get through. What the player brought is to be learned, and so are studies and the
+    first lead sheets, and the first tune is to be begun with: none of them is spent at sight.
     """
     if situation.day % 2:
         return None
+    kept = kept_from_sight(situation)
     within = [
-        tune for tune in situation.unseen if tune.difficulty <= situation.level and _may_be_sight(tune, situation)
+        tune
+        for tune in situation.unseen
+        if tune.difficulty <= situation.level and tune.name not in kept and _may_be_sight(tune, situation)
     ]
-    return max(within, key=lambda tune: (tune.difficulty, tune.name), default=None)
+    return max(
+        within, key=lambda tune: (is_its_turn_at_sight(tune, situation), tune.difficulty, tune.name), default=None
+    )
 
 
 def new_tune(
     situation: Situation, taken: UnseenTune | None = None, numbers: CoachNumbers = NUMBERS
 ) -> UnseenTune | None:
     """A new tune for the places: one of the player's own before the book; of the book the first tune first, then one
-    with no more pitches that were never met than are learned in a day, or as few more as can be, and of such the one
-    whose pitches cost fewest stretches, nearest to the level, if need be a little over it.
+    whose turn it is (`game.coach.plan.kinds_in_turn`), then one with no more pitches that were never met than are
+    learned in a day, or as few more as can be, and of such the one whose pitches cost fewest stretches, nearest to the
+    level, if need be a little over it.
 
-    Not the one `taken` at sight; none of the book until the last tune is found, and none of the player's own until
-    the last of those is.
+    Not the one `taken` at sight; none of the book until the last tune is found, but for the first lead sheet, and none
+    of the player's own until the last of those is.
     """
     waiting = {passage.tune for passage in unfound(situation, numbers)}
     others = [tune for tune in situation.unseen if tune != taken]
@@ -108,15 +121,22 @@ def new_tune(
     if own and waiting.isdisjoint(situation.own_tunes):
         return min(own, key=lambda tune: (abs(tune.difficulty - situation.level), tune.name))
     first = situation.first_tune.name if situation.first_tune else None
-    book = [tune for tune in others if not tune.own and not waiting]
+    # Not with more than one song half begun: then there is enough on the desk.
+    only_one = len({passage.tune for passage in situation.passages if _is_unfound(passage)}) == 1
+    book = [
+        tune
+        for tune in others
+        if not tune.own and (not waiting or (only_one and comes_meanwhile(tune, situation, numbers)))
+    ]
     begins = situation.known is not None
     within = [
-        tune for tune in book if tune.difficulty <= situation.level + numbers.tune_over_level or tune.name == first
+        tune for tune in book if tune.difficulty <= most_difficulty(tune, situation, numbers) or tune.name == first
     ]
     return min(
         within,
         key=lambda tune: (
             tune.name != first,
+            turn_of(tune, situation, numbers),
             max(tune.unmet - numbers.new_a_day, 0) if begins else 0,
             tune.stretches,
             abs(tune.difficulty - situation.level),

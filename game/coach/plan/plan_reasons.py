@@ -8,6 +8,7 @@ from game.coach.plan.plan_steps import PassageStanding
 from game.message import Message, message
 from game.music.names import NoteNames, name_in, spelling_of
 from game.music.pitch import pitch
+from game.music.tune_kind import TuneKind
 
 WARM_UP_NEW = message("plan.warm_up_new")
 LINE_AT_SIGHT = message("plan.line_at_sight")
@@ -73,9 +74,9 @@ def passage(standing: PassageStanding) -> Message:
     return message("plan.passage_left_off", passage=title)
 
 
-def new_tune(title: str) -> Message:
+def new_tune(title: str, kind: TuneKind = TuneKind.SONG) -> Message:
     """Why a new tune."""
-    return message("plan.new_tune", title=title)
+    return message("plan.new_lead_sheet" if kind is TuneKind.LEAD_SHEET else "plan.new_tune", title=title)
 
 
 def course(title: str) -> Message:

@@ -11,6 +11,7 @@ from game.coach.stages import Stage
 from game.message import Message
 from game.music.keys import Key
 from game.music.names import NoteNames
+from game.music.tune_kind import TuneKind
 from game.neck.neck_map import NeckMap
 
 
@@ -98,7 +99,7 @@ class PassageStanding:
 class UnseenTune:
     """A tune of the library that was never played or heard. `difficulty` is on the scale of the levels of lines;
     `own` is the player's, from elsewhere. `unmet` counts its pitches that were never met, `stretches` those of them
-    that cost a stretch.
+    that cost a stretch. A study stands `beside` the tune of that name.
     """
 
     name: str
@@ -107,6 +108,16 @@ class UnseenTune:
     own: bool = False
     unmet: int = 0
     stretches: int = 0
+    kind: TuneKind = TuneKind.SONG
+    beside: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BegunTune:
+    """A tune of which bars were practised."""
+
+    name: str
+    kind: TuneKind = TuneKind.SONG
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -140,8 +151,9 @@ class Situation:
     calls the notes. `first_day` is that of somebody who has read nothing before and begins at the beginning; `met`
     counts the pitches met so far, `known` are those of somebody who begins, for whom lines are made of them alone, and
     None for everybody else; `met_today` are those never met before today. `own_tunes` are those of the player's own on
-    the shelf. `first_tune` is None once it was met, or where the map does not reach it. Raises `ValueError` for minutes
-    outside of 5 to 90.
+    the shelf. `first_tune` is None once it was met, or where the map does not reach it. `begun` are the tunes that were
+    begun, in the order in which they were met, `evening` is the how-manieth day of practice this is, from 1. Raises
+    `ValueError` for minutes outside of 5 to 90.
     """
 
     day: int
@@ -164,6 +176,8 @@ class Situation:
     met_today: frozenset[int] = frozenset()
     own_tunes: frozenset[str] = frozenset()
     course: CourseToday | None = None
+    begun: tuple[BegunTune, ...] = ()
+    evening: int = 1
 
     def __post_init__(self) -> None:
         if not NUMBERS.plan_fewest <= self.minutes <= NUMBERS.plan_most:

@@ -20,7 +20,7 @@ _STAFF_LOWEST, _STAFF_HIGHEST = pitch("D4"), pitch("G5")
 class RowFacts:
     """What is known of the music of a step: its `title`, how its passage stands, the tempi still to be kept up to
     signing (`rungs`) and the one it is at now, whether its notes are due or unsure rather than slow, whether a tune is
-    the player's `own`, and whether it is the `first` one of all.
+    the player's `own`, whether it is the `first` one of all, and a `lead_sheet`.
     """
 
     title: Message | None = None
@@ -32,6 +32,7 @@ class RowFacts:
     unsure: bool = False
     own: bool = False
     first: bool = False
+    lead_sheet: bool = False
 
 
 def called(written: str, names: NoteNames) -> Message:
@@ -57,6 +58,8 @@ def row_title(step: PlanStep, facts: RowFacts) -> Message:
         return facts.title
     if step.kind is StepKind.NEW_TUNE and facts.own:
         return message("day.row.own tune")
+    if step.kind is StepKind.NEW_TUNE and facts.lead_sheet:
+        return message("day.row.new_lead_sheet")
     return message("day.row.new notes" if _new_notes(step) else f"day.row.{step.kind.value}")
 
 

@@ -97,7 +97,7 @@ def _new_music(situation: Situation, at_sight: UnseenTune | None, numbers: Coach
         return
     new = new_tune(situation, at_sight, numbers)
     if new is not None:
-        yield _step(StepKind.NEW_TUNE, reasons.new_tune(new.title), stage=Stage.PLACES, tune=new.name)
+        yield _step(StepKind.NEW_TUNE, reasons.new_tune(new.title, new.kind), stage=Stage.PLACES, tune=new.name)
 
 
 def _first_day(situation: Situation, first: FirstTune, numbers: CoachNumbers) -> Iterator[PlanStep]:

@@ -1,8 +1,10 @@
 """What of the shelf is shown, in which order, and which tune of it is chosen."""
 
+from game.music.tune_kind import TuneKind
 from game.player.session import ShelfView
 from game.screens.choosing.shelf_words import search_in_words
 from game.screens.context import ScreenContext
+from game.text.catalogue import say
 from game.tunes.library.library import ShelfEntry, offered, shelf
 from game.tunes.library.shelf_order import ShelfOrder, found, newest_first, ordered
 
@@ -57,7 +59,7 @@ class ShelfList:
         asked = self.order is ShelfOrder.NEXT
         self.slow = dict.fromkeys((slow.key.sounding for slow in session.notes.slow(neck_map)), 1.0) if asked else {}
         seen = session.log.facts.opened_tunes if asked else frozenset()
-        here = found(self.on_shelf, self.words)
+        here = found(self.on_shelf, self.words, {TuneKind.LEAD_SHEET: say("shelf.lead_sheet")})
         entries = ordered(here, self.order, neck_map, weights=self.slow, seen=seen)
         self.entries = newest_first(entries, self.order, self.new)
         self.chosen = 0

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 
+from game.music.tune_kind import TuneKind
 from game.neck.neck_map import NeckMap
 from game.text.catalogue import say
 from game.tunes.library.library import ShelfEntry
@@ -24,8 +25,13 @@ def search_in_words(words: str, *, at: int, count: int, typing: bool) -> str:
 
 
 def beside_title(entry: ShelfEntry, order: ShelfOrder, neck_map: NeckMap, slow: Mapping[int, float]) -> str:
-    """The figure the shelf is sorted by, where there is one, else who made the tune; `slow` as in `tune_readiness`."""
-    return _fact(entry, order, neck_map, slow) or entry.composer
+    """The figure the shelf is sorted by, where there is one, else whether it is a lead sheet, and who made the tune;
+    `slow` as in `tune_readiness`.
+    """
+    fact = _fact(entry, order, neck_map, slow)
+    if fact or entry.kind is not TuneKind.LEAD_SHEET:
+        return fact or entry.composer
+    return say("shelf.lead_sheet_by", composer=entry.composer) if entry.composer else say("shelf.lead_sheet")
 
 
 def details_in_words(entry: ShelfEntry, neck_map: NeckMap) -> str:

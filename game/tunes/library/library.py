@@ -22,6 +22,7 @@ from game.message import verbatim
 from game.music.difficulty import chromatic_notes, difficulty, notes_a_beat
 from game.music.order import order_of_play
 from game.music.score import Reading, Score
+from game.music.tune_kind import TuneKind, tune_kind
 from game.paths import shipped, user_data
 from game.text.catalogue import in_english
 from game.tunes.library.compact import pack, unpack
@@ -34,7 +35,7 @@ if TYPE_CHECKING:
 TUNE_ENDING, ENTRY_ENDING, ORIGINAL_ENDING = ".tune.json", ".entry.json", ".original"
 SHIPPED_INDEX = "shelf.json"
 # Raised when what the shelf shows of a tune grows.
-ENTRY_FORM = 1
+ENTRY_FORM = 2
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,7 +47,9 @@ class ShelfEntry:
     tune comes from, of an own one which tune it was made of. `difficulty` is that of the page
     (`game.music.difficulty`), the same for every map; `density` is in notes a beat, `chromatic` counts notes with an
     accidental, `counts` holds how often each sounding pitch is written. `form` says which of these fields an entry has:
-    older ones are made again. A tune that is `retired` has left the book: whoever opened it before keeps it.
+    older ones are made again. A tune that is `retired` has left the book: whoever opened it before keeps it. `kind` is
+    what the page is to its reader; a study of the book stands `beside` the tune of that name, in which what it is about
+    comes up.
     """
 
     name: str
@@ -72,6 +75,8 @@ class ShelfEntry:
     reading: Reading = Reading.GUITAR
     sound_fixed: bool = False
     retired: bool = False
+    kind: TuneKind = TuneKind.SONG
+    beside: str = ""
 
     def sounding(self, reading: Reading) -> tuple[tuple[int, int], ...]:
         """`counts` for a player who reads at `reading`; see `game.music.at_reading`."""
@@ -235,6 +240,7 @@ def entry_of(score: Score, *, name: str, file_name: str, provenance: str = "", i
         counts=tuple(sorted(Counter(soundings).items())),
         reading=score.reading,
         sound_fixed=score.sound_fixed,
+        kind=tune_kind(score),
     )
 
 

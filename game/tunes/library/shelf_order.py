@@ -4,9 +4,12 @@ import unicodedata
 from collections.abc import Container, Mapping, Sequence
 from enum import Enum
 
+from game.music.tune_kind import TuneKind
 from game.neck.neck_map import NeckMap
 from game.tunes.library.library import ShelfEntry
 from game.tunes.library.tune_readiness import NO_WEIGHTS, TuneReadiness, pitch_costs, tune_readiness
+
+NO_WORDS: Mapping[TuneKind, str] = {}
 
 
 class ShelfOrder(Enum):
@@ -28,10 +31,14 @@ class ShelfOrder(Enum):
         return orders[(orders.index(self) + 1) % len(orders)]
 
 
-def found(entries: Sequence[ShelfEntry], words: str) -> tuple[ShelfEntry, ...]:
-    """The entries in which each of `words` begins a word, or is the key or metre; accents and case do not matter."""
+def found(
+    entries: Sequence[ShelfEntry], words: str, kinds: Mapping[TuneKind, str] = NO_WORDS
+) -> tuple[ShelfEntry, ...]:
+    """The entries in which each of `words` begins a word, or is the key or metre; accents and case do not matter.
+    `kinds` says what kinds of tunes are called, which is found too.
+    """
     wanted = _plain(words).split()
-    return tuple(entry for entry in entries if all(_holds(entry, word) for word in wanted))
+    return tuple(entry for entry in entries if all(_holds(entry, word, kinds.get(entry.kind, "")) for word in wanted))
 
 
 def ordered(
@@ -88,10 +95,10 @@ def newest_first(
     return tuple(entries)
 
 
-def _holds(entry: ShelfEntry, word: str) -> bool:
+def _holds(entry: ShelfEntry, word: str, kind: str) -> bool:
     if word in (_plain(entry.key), entry.meter):
         return True
-    texts = _plain(f"{entry.title} {entry.composer} {entry.part} {entry.file_name}")
+    texts = _plain(f"{entry.title} {entry.composer} {entry.part} {entry.file_name} {kind}")
     return any(text.startswith(word) for text in _words(texts))
 
 

@@ -61,6 +61,7 @@ def test_every_kind_of_step_has_a_title_and_a_sentence():
         assert not quiet.endswith(".")
     assert row(K.NEW_TUNE, RowFacts(title=title)) == ("A new tune", "Amazing Grace, bars 1–4, pitch only")
     assert row(K.NEW_TUNE, RowFacts(title=title, own=True))[0] == "A tune of your own"
+    assert row(K.NEW_TUNE, RowFacts(title=title, lead_sheet=True))[0] == "A new lead sheet"
     assert row(K.COURSE, RowFacts(title=title), stage=Stage.RHYTHM) == (
         "Amazing Grace, bars 1–4", "its rhythm, the second time through",
     )  # fmt: skip

@@ -4,6 +4,7 @@ from dataclasses import replace
 
 import pytest
 
+from game.music.tune_kind import TuneKind
 from game.neck.neck_map import standard_map
 from game.screens.choosing.shelf_words import beside_title, details_in_words, order_in_words, search_in_words
 from game.tunes.library.library import entry_of
@@ -61,3 +62,10 @@ def test_where_no_figure_sorts_them_it_is_who_made_the_tune():
 
 def test_of_the_chosen_tune_its_length_and_what_it_asks_of_the_hand_are_said():
     assert details_in_words(entry("F4 h, G4 h", "A4 w"), MAP) == "2 bars in 4/4, 3 notes; all in position"
+
+
+def test_a_lead_sheet_is_called_one_beside_whoever_wrote_it():
+    sheet = replace(entry("C5 w"), kind=TuneKind.LEAD_SHEET)
+    told = beside_title(replace(sheet, composer="Ada"), ShelfOrder.AS_PUT, MAP, {})
+    assert (told, beside_title(sheet, ShelfOrder.AS_PUT, MAP, {})) == ("lead sheet, Ada", "lead sheet")
+    assert "lead" not in beside_title(sheet, ShelfOrder.DENSITY, MAP, {}), "an order shows its figure"

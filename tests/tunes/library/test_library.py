@@ -112,7 +112,17 @@ def test_an_entry_of_an_older_program_is_made_again_and_kept(tune, folder):
     entry = add(tune, folder=folder)
     path = folder / f"{entry.name}.entry.json"
     old = msgspec.json.decode(path.read_bytes())
-    for added_since in ("form", "difficulty", "density", "chromatic", "counts", "reading", "sound_fixed"):
+    for added_since in (
+        "form",
+        "difficulty",
+        "density",
+        "chromatic",
+        "counts",
+        "reading",
+        "sound_fixed",
+        "kind",
+        "beside",
+    ):
         del old[added_since]
     path.write_bytes(msgspec.json.encode(old | {"provenance": "A gift."}))
     assert own(folder) == [replace(entry, provenance="A gift.")]

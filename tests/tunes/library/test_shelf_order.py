@@ -1,8 +1,11 @@
 """The shelf searched and sorted, what to read next, and what was seen."""
 
+from dataclasses import replace
+
 import pytest
 
 from game.music.score import Reading
+from game.music.tune_kind import TuneKind
 from game.neck.neck_map import standard_map
 from game.tunes.library.library import ShelfEntry, entry_of, shipped_entries
 from game.tunes.library.shelf_order import ShelfOrder, found, newest_first, ordered
@@ -51,6 +54,14 @@ def names(entries):
 def test_a_search_finds_beginnings_of_words_whatever_their_case_and_accents(words, expected):
     """All words must be there; a key or a metre is found too."""
     assert names(found(ALL, words)) == expected
+
+
+def test_kinds_are_found_by_what_they_are_called():
+    sheet = replace(EASY, name="sheet", kind=TuneKind.LEAD_SHEET)
+    shelf = (*ALL, sheet)
+    for words in ("lead sheet", "LEAD zwei", "sheet"):
+        assert names(found(shelf, words, {TuneKind.LEAD_SHEET: "lead sheet"})) == ["sheet"], words
+    assert found(shelf, "lead") == ()
 
 
 def test_what_to_read_next_is_the_easiest_on_the_map_that_was_never_seen():
