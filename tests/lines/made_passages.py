@@ -10,8 +10,9 @@ from game.music.passage import passages_of, whole_tune
 from game.music.pitch import pitch
 from game.music.score import Bar, Note, NoteValue, Reading, Score
 from game.music.written import written_out
-from game.tunes.library.library import open_entry, shipped_entries
+from game.tunes.library.library import open_entry
 from tests.lines.making import line, notes_of
+from tests.tunes.book_by_number import book_by_number
 
 
 def bar_of(names, fifths=-1, chords=(), **more):
@@ -43,7 +44,7 @@ TUNE = passage_of(
 @cache
 def passages():
     """A passage or two of every other shipped tune and of a line of each level."""
-    scores = [written_out(open_entry(entry)) for entry in shipped_entries()[::2]]
+    scores = [written_out(open_entry(entry)) for entry in book_by_number()[::2]]
     scores += [line(level, seed=level.number) for level in LEVELS]
     return tuple(passage for score in scores for passage in passages_of(score)[:2])
 

@@ -19,13 +19,14 @@ from game.practice.take_end import (
     is_at_its_end,
 )
 from game.practice.timed_take import TimedTake, TimedTerms
-from game.tunes.library.library import open_entry, shipped_entries
+from game.tunes.library.library import open_entry
 from tests.judging.players import scripts
 from tests.judging.players.hands import HANDS
 from tests.judging.players.material import Material
 from tests.judging.players.performed import NoRoomError, Performance, perform
 from tests.judging.players.pulses import drift, steady
 from tests.sampling import how_many
+from tests.tunes.book_by_number import book_by_number
 
 MAP = standard_map()
 FRAME_S = 1 / 30
@@ -68,7 +69,7 @@ def test_where_nothing_was_heard_the_click_ends_it():
 
 
 def _tunes():
-    return [passage for entry in shipped_entries()[:40] for passage in passages_of(open_entry(entry))[:2]]
+    return [passage for entry in book_by_number()[:40] for passage in passages_of(open_entry(entry))[:2]]
 
 
 TUNES = _tunes()

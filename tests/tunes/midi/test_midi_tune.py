@@ -11,8 +11,9 @@ import pytest
 
 from game.music.score import Reading
 from game.music.written import written_notes, written_out
-from game.tunes.library.library import open_entry, shipped_entries
+from game.tunes.library.library import open_entry
 from tests.system.needs import require
+from tests.tunes.book_by_number import book_by_number
 from tests.tunes.by_abc2midi import abc2midi_file, corpus_tunes, sample
 from tests.tunes.made_midi import jittered, midi_bytes, midi_score, row, steps
 from tests.tunes.read_here import read_here
@@ -141,7 +142,7 @@ def played_as_midi(score, rng) -> tuple[bytes, list]:
 def test_tunes_of_the_book_played_with_jitter_are_read_back_and_spelled_as_they_were():
     """Every fourth one: all onsets and numbers; nearly all spellings, for the chords are not known from the line."""
     right = count = 0
-    for entry in shipped_entries()[::4]:
+    for entry in book_by_number()[::4]:
         content, expected = played_as_midi(open_entry(entry), random.Random(entry.name))
         back = read_here(content, name="tune.mid")
         heard = written_notes(back.bars, back.reading)
