@@ -1,6 +1,6 @@
 """A page of the book: its music small, signed in ink, or in pencil as long as it waits; and its back."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
 import pygame
@@ -8,7 +8,7 @@ import pygame
 from game.desk.kit.book_sheet import BOOK_SHEET, draw_book_sheet, draw_waiting_sheet
 from game.desk.kit.by_pencil import draw_pencil
 from game.desk.kit.canvas import Align, Canvas, Style
-from game.desk.kit.fitted_line import fitted
+from game.desk.kit.fitted_line import SMALLEST, fitted
 from game.desk.kit.lines_of_text import LEADING, draw_text_lines, text_lines
 from game.desk.kit.signature import SigningRoom, draw_name, draw_strokes
 from game.desk.theme import NIGHT, Colour
@@ -16,13 +16,21 @@ from game.desk.typography import Face
 from game.music.meter import Meter
 from game.player.kept_signature import PlayerSignature
 from game.screens.progress.book_pages import BookPage
-from game.screens.progress.book_words import back_in_words, day_in_words, signed_tempo_in_words, waiting_in_words
+from game.screens.progress.book_words import (
+    back_in_words,
+    book_in_words,
+    day_in_words,
+    signed_tempo_in_words,
+    waiting_in_words,
+)
 from game.screens.progress.page_pictures import PICTURE
+from game.screens.sheet_places import HEADING, LEFT
 from game.text.catalogue import say
 
 _MARGIN = 16.0
 _TITLE, _MUSIC, _BACK, _FOOT = 34.0, 46.0, 68.0, 202.0
-_TITLE_SIZE, _FOOT_SIZE = 23.0, 22.0
+_TITLE_SIZE, _FOOT_SIZE, _MORE_SIZE = 23.0, 22.0, 22.0
+_APART = 22.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,6 +48,35 @@ class ShownPage:
     gone: bool = False
     kept_bpms: tuple[int, ...] = ()
     today: date
+
+
+def draw_book_heading(
+    canvas: Canvas, right: float, pages: tuple[BookPage, ...], out_of_sight: tuple[int, int]
+) -> tuple[pygame.Rect, pygame.Rect]:
+    """The title, what the pages come to, and how many of them are `out_of_sight` above and below; where each of these
+    two was written.
+    """
+    theme = canvas.theme
+    used = canvas.write(say("book.title"), (LEFT, HEADING), Style(Face.TITLE, 44, theme.ink))
+    left = used.right / canvas.sheet.unit + _APART
+    said, quiet = book_in_words(pages), Style(Face.ITALIC, _MORE_SIZE, theme.faded)
+    room = right - left - canvas.width_of(said, replace(quiet, size=SMALLEST))
+    rects = []
+    for words in reversed(_more_in_words(canvas, out_of_sight, quiet, room)):
+        rects.append(canvas.write(words, (right, HEADING), quiet, Align.RIGHT) if words else pygame.Rect(0, 0, 0, 0))
+        right -= canvas.width_of(words, quiet) + _APART if words else 0.0
+    said, style = fitted(canvas, said, replace(quiet, size=24.0), right - left)
+    canvas.write(said, (left, HEADING), style)
+    return rects[1], rects[0]
+
+
+def _more_in_words(canvas: Canvas, out_of_sight: tuple[int, int], style: Style, room: float) -> tuple[str, str]:
+    """How many pages are above and below; in figures, where the words have no room."""
+    keys, arrows = ("book.more_above", "book.more_below"), ("↑", "↓")
+    above, below = (say(key, count=count) if count else "" for key, count in zip(keys, out_of_sight, strict=True))
+    if sum(canvas.width_of(words, style) + _APART for words in (above, below) if words) > room:
+        above, below = (f"{arrow} {count}" if count else "" for arrow, count in zip(arrows, out_of_sight, strict=True))
+    return above, below
 
 
 def draw_page(canvas: Canvas, at: tuple[float, float], shown: ShownPage) -> None:

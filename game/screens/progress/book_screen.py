@@ -9,18 +9,14 @@ from dataclasses import replace
 import pygame
 
 from game.desk.kit.book_sheet import BOOK_SHEET, draw_ledge
-from game.desk.kit.canvas import Canvas, Style
-from game.desk.kit.fitted_line import fitted
-from game.desk.typography import Face
 from game.lines.titles import title_told
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
 from game.screens.kept_picture import KeptPicture
 from game.screens.key_hints import LIST_KEYS, KeyHint, NamedKey, key_hints
-from game.screens.progress.book_drawing import ShownPage, draw_first_wanted, draw_page
+from game.screens.progress.book_drawing import ShownPage, draw_book_heading, draw_first_wanted, draw_page
 from game.screens.progress.book_layout import BookLayout
 from game.screens.progress.book_pages import BookPage, book_pages
-from game.screens.progress.book_words import book_in_words
 from game.screens.progress.page_pictures import PagePictures
 from game.screens.reading.bass_and_chords_for import hear_passage
 from game.screens.reading.bass_and_chords_key import (
@@ -29,7 +25,6 @@ from game.screens.reading.bass_and_chords_key import (
     toggle_bass_and_chords,
 )
 from game.screens.routes import Back, Route, ToPage, ToProgramme, ToSigning
-from game.screens.sheet_places import HEADING, LEFT
 from game.screens.shown_keys import draw_keys
 from game.screens.tabbed_sheet import SheetTab, draw_next, lay_sheet
 from game.text.catalogue import say
@@ -54,6 +49,7 @@ class BookScreen(BaseScreen):
         self._pictures = PagePictures(context)
         self._missing = True
         self._kept = KeptPicture(context)
+        self._more = pygame.Rect(0, 0, 0, 0), pygame.Rect(0, 0, 0, 0)
 
     @property
     def pages(self) -> tuple[BookPage, ...]:
@@ -137,7 +133,12 @@ class BookScreen(BaseScreen):
         self.chosen = min(max(number, 0), max(0, len(self.pages) - 1))
 
     def on_click(self, at: tuple[int, int]) -> Route | None:
-        """A click chooses a page; one on the chosen page does what the corner says."""
+        """A click chooses a page; one on the chosen page does what the corner says. One on what is said of the pages
+        above or below brings these into sight.
+        """
+        for rect, key in zip(self._more, (pygame.K_PAGEUP, pygame.K_PAGEDOWN), strict=True):
+            if rect.collidepoint(at):
+                self._move(key)
         number, in_sight = self._layout.number_at(at), self._in_sight
         if number is None or number >= len(in_sight):
             return None
@@ -197,7 +198,8 @@ class BookScreen(BaseScreen):
     def _draw(self, surface: pygame.Surface, shown: tuple[ShownPage, ...]) -> None:
         layout = self._layout
         canvas = lay_sheet(self.context, surface, self.tab)
-        self._draw_heading(canvas, layout)
+        in_sight, count = self._in_sight, len(self.pages)
+        self._more = draw_book_heading(canvas, layout.right, self._all, (in_sight.start, count - in_sight.stop))
         for row in range(layout.ledges):
             x, y = layout.place(row * layout.columns)
             draw_ledge(canvas, x - _LEDGE_RIGHT, layout.right + _LEDGE_RIGHT, y + BOOK_SHEET[1])
@@ -225,14 +227,6 @@ class BookScreen(BaseScreen):
             kept_bpms=record.kept_bpms if record else (),
             today=self.context.session.today(),
         )
-
-    def _draw_heading(self, canvas: Canvas, layout: BookLayout) -> None:
-        theme = canvas.theme
-        used = canvas.write(say("book.title"), (LEFT, HEADING), Style(Face.TITLE, 44, theme.ink))
-        left = used.right / canvas.sheet.unit + 22
-        quiet = Style(Face.ITALIC, 24, theme.faded)
-        said, style = fitted(canvas, book_in_words(self._all), quiet, layout.right - left)
-        canvas.write(said, (left, HEADING), style)
 
     def _draw_foot(self, surface: pygame.Surface, layout: BookLayout) -> None:
         right, page = layout.right, self.page

@@ -2,19 +2,22 @@
 
 from dataclasses import replace
 from datetime import date
+from itertools import pairwise
 
 import pygame
 import pytest
 
 from game.desk.kit.book_sheet import BOOK_SHEET
-from game.desk.kit.canvas import Canvas
+from game.desk.kit.canvas import Align, Canvas
 from game.desk.sheet import Sheet
 from game.desk.theme import NIGHT, PAPER
 from game.music.meter import Meter
 from game.player.kept_signature import PlayerSignature
 from game.practice_log.queries.figure_records import PassageFigures
-from game.screens.progress.book_drawing import ShownPage, draw_first_wanted, draw_page
+from game.screens.progress.book_drawing import ShownPage, draw_book_heading, draw_first_wanted, draw_page
 from game.screens.progress.book_pages import BookPage
+from game.screens.sheet_places import SheetPlaces
+from game.text.language import languages
 from tests.speaking import speaking
 
 DAY = date(2025, 11, 20)
@@ -85,3 +88,30 @@ def test_the_place_of_the_first_page_holds_its_sentence(canvas, language):
     with speaking(language):
         draw_first_wanted(canvas, AT)
     assert stray(canvas) == 0
+
+
+@pytest.mark.parametrize("language", languages())
+@pytest.mark.parametrize("size", [(960, 600), (1280, 720), (2560, 1080)])
+@pytest.mark.parametrize("out_of_sight", [(0, 0), (0, 9), (12, 0), (123, 456)])
+def test_how_many_pages_are_above_and_below_has_room_beside_what_the_pages_come_to(
+    size, language, out_of_sight, monkeypatch
+):
+    """The right edge of the sheet is where `SheetPlaces` has it; every kind of page is counted."""
+    kinds = [PAGES["signed"], replace(PAGES["signed"], figures=replace(FIGURES, read_day=None)), PAGES["waiting"]]
+    written, write = [], Canvas.write
+
+    def noted(canvas, words, at, style, align=Align.LEFT):
+        rect = write(canvas, words, at, style, align)
+        written.extend([(rect, words)] if words else [])
+        return rect
+
+    monkeypatch.setattr(Canvas, "write", noted)
+    sheet = Sheet(size)
+    with speaking(language):
+        canvas = Canvas(pygame.Surface(size), sheet, PAPER)
+        above, below = draw_book_heading(canvas, SheetPlaces(sheet).right, (*kinds, *kinds * 40), out_of_sight)
+    assert [rect.width > 0 for rect in (above, below)] == [count > 0 for count in out_of_sight]
+    assert "…" not in "".join(words for _, words in written)
+    in_order = sorted((rect for rect, _ in written), key=lambda rect: rect.left)
+    assert all(one.right < other.left for one, other in pairwise(in_order))
+    assert in_order[-1].right <= sheet.px(SheetPlaces(sheet).right) + 1

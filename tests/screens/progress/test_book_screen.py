@@ -71,6 +71,21 @@ def test_each_page_has_a_picture_of_its_own_music_in_its_own_ink(signed):
     assert not screen.moving
 
 
+def test_pages_out_of_sight_come_with_a_click_on_how_many_there_are(signed):
+    screen = signed.screen
+    screen._all = screen._all * 7
+    signed.picture()
+    above, below = screen._more
+    assert (above.width, below.width > 0, screen._in_sight) == (0, True, range(8))
+    signed.click(below.center)
+    signed.picture()
+    assert screen.chosen == 8
+    assert screen._in_sight.start > 0
+    signed.click(screen._more[0].center)
+    signed.picture()
+    assert (screen.chosen, screen._in_sight) == (0, range(8))
+
+
 def test_enter_plays_a_signed_page_with_bass_and_chords_and_it_counts_as_heard(signed, monkeypatch):
     played = heard(signed, monkeypatch)
     name(signed, 0)
