@@ -26,6 +26,8 @@ _STAYS, _TIRES = (4, 2), 4.0
 
 # A degree, and for how many bars it has stood.
 _Stand = tuple[int, int]
+# For each what it has come to, and from where.
+_Row = dict[_Stand, tuple[float, _Stand | None]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,31 +44,43 @@ def harmonized(
     """A chord of `chords`, which are by degree, for each span; `inside` says which spans begin inside a bar. The last
     has the key's own.
     """
-    best: list[dict[_Stand, tuple[float, _Stand | None]]] = []
+    rows: list[_Row] = []
     for at, span in enumerate(spans):
-        row: dict[_Stand, tuple[float, _Stand | None]] = {}
-        for degree, chord in chords.items():
-            fit = _fit(span, chord) + _wanted(at, len(spans), degree)
-            for before, (score, _) in best[-1].items() if best else ((None, (0.0, None)),):
-                stand = _stand(before, degree, inside=inside[at])
-                total = fit + score + (_after(before[0], degree, inside=inside[at]) if before else 0.0) - _tired(stand)
-                if stand not in row or row[stand][0] < total:
-                    row[stand] = (total, before)
-        best.append(row)
-    here: _Stand | None = max((score, stand) for stand, (score, _) in best[-1].items() if stand[0] == 1)[1]
+        fits = {degree: _fit(span, chord) + _wanted(at, len(spans), degree) for degree, chord in chords.items()}
+        rows.append(
+            _onward(rows[-1], fits, inside=inside[at]) if rows else {(d, 1): (f, None) for d, f in fits.items()}
+        )
+    here: _Stand | None = max((score, stand) for stand, (score, _) in rows[-1].items() if stand[0] == 1)[1]
     found: list[Chord] = []
-    for row in reversed(best):
+    for row in reversed(rows):
         assert here is not None
         found.append(chords[here[0]])
         here = row[here][1]
     return tuple(reversed(found))
 
 
-def _stand(before: _Stand | None, degree: int, *, inside: bool) -> _Stand:
-    """A degree with the number of bars it has stood."""
-    if before is None or before[0] != degree:
-        return degree, 1
-    return degree, min(before[1] + (not inside), max(_STAYS) + 1)
+def _onward(row: _Row, fits: Mapping[int, float], *, inside: bool) -> _Row:
+    """The best way to each degree, and to each number of bars it has stood, from those of the span before."""
+    last: dict[int, tuple[float, _Stand]] = {}
+    found: _Row = {}
+    for stand, (score, _) in row.items():
+        degree, bars = stand
+        last[degree] = max(last.get(degree, (score, stand)), (score, stand))
+        after = degree, min(bars + (not inside), max(_STAYS) + 1)
+        total = score + fits[degree] + _after(degree, degree, inside=inside) - _tired(after)
+        if after not in found or found[after][0] < total:
+            found[after] = (total, stand)
+    for degree, fit in fits.items():
+        came = [
+            (score + _after(before, degree, inside=inside), stand)
+            for before, (score, stand) in last.items()
+            if before != degree
+        ]
+        if came:
+            score, stand = max(came)
+            if (degree, 1) not in found or found[degree, 1][0] < score + fit:
+                found[degree, 1] = (score + fit, stand)
+    return found
 
 
 def _tired(stand: _Stand) -> float:

@@ -1,6 +1,7 @@
 """The weights lines are drawn by: how likely each half-bar cell, each interval and each degree of a chord is.
 
-They are ours, rounded, and lie in `content/lines`, each file with the sources it was set by.
+They are weights of our own, set by published counts and rounded, and lie in `content/lines`: each file says by which
+counts, and what beside them is not counted but ours.
 """
 
 import json

@@ -10,6 +10,7 @@ from game.lines.scale import key_named
 from game.music.keys import Key
 from game.music.written import written_notes
 from game.neck.neck_map import standard_map
+from tests.sampling import how_many
 
 MAP = standard_map()
 # All major keys; of the minor ones those whose dominant needs no double sharp.
@@ -31,21 +32,21 @@ def meters_of(level):
 
 @cache
 def sample(number):
-    """Lines of a level with key and metre: every allowed key in every third metre, 2 to 10 bars long."""
+    """Lines of a level with key and metre: every allowed key in every fifth metre, 2 to 10 bars long."""
     level = LEVELS[number - 1]
     made = []
     for place, key in enumerate(ALL_KEYS):
         for other, meter in enumerate(meters_of(level)):
             bars, rng = 2 + (place + other // 2) % 9, Random(100 * place + other)
-            if (place + other) % 3 == 0:
+            if (place + other) % 5 == 0:
                 made.append((key, meter, fresh_line(level, MAP, key=key, bars=bars, rng=rng, meter=meter)))
     return tuple(made)
 
 
 @cache
 def many(number, key="F"):
-    """Forty lines of eight bars of a level."""
-    return tuple(line(LEVELS[number - 1], key, seed) for seed in range(40))
+    """Twenty-five lines of eight bars of a level, a thousand where everything is asked for."""
+    return tuple(line(LEVELS[number - 1], key, seed) for seed in range(how_many(1000, by_default=25)))
 
 
 # Letters and semitones above the root, by MusicXML kind (harmony textbooks, trade; written down here by hand).

@@ -43,7 +43,7 @@ def test_in_every_key_and_metre_all_notes_have_homes_and_bars_their_length(numbe
 def test_lines_fit_other_maps_and_the_concert_octave(position):
     neck_map = standard_map(position=position, reading=Reading.CONCERT)
     for level in LEVELS:
-        for seed in range(4):
+        for seed in range(2):
             made = fresh_line(level, neck_map, key=Key(seed - 2), bars=6, rng=Random(seed))
             assert all(neck_map.home_of(note.sounding) for note in notes_of(made))
 
@@ -97,14 +97,18 @@ def chord_tones_by_note(made):
 
 
 @pytest.mark.parametrize("level", LEVELS, ids=lambda level: level.name)
-def test_a_seed_gives_the_same_line_and_forty_seeds_forty_lines(level):
-    assert line(level, seed=5) == line(level, seed=5)
-    assert len({made.bars for made in many(level.number)}) == 40
+def test_a_seed_gives_the_same_line_and_a_thousand_seeds_a_thousand_lines(level):
+    """Of these a sample by default; no two of them share four bars either, which are what a player gets to know."""
+    assert line(level, seed=5) == many(level.number)[5]
+    lines = many(level.number)
+    assert len({made.bars for made in lines}) == len(lines)
+    marks = [mark for made in lines for mark in fingerprints(made)]
+    assert len(set(marks)) > 0.99 * len(marks)
 
 
 def test_what_was_seen_does_not_come_again_not_even_one_passage_of_it():
     level, seen = LEVELS[0], set()
-    for seed in range(150):
+    for seed in range(how_many(150, by_default=60)):
         made = line(level, "C", seed, bars=4, seen=seen)
         assert not seen & fingerprints(made)
         seen |= fingerprints(made)
@@ -128,7 +132,7 @@ def test_a_note_of_five_times_the_weight_comes_at_least_half_again_as_often(leve
     # Five notes lie from F4 to C5 where nobody wishes otherwise.
     heavy = pitch("D5" if level.number == 1 else "A4").midi - 12
     plain = share(many(level.number), heavy)
-    weighted = share([line(level, seed=seed, weights={heavy: 5.0}) for seed in range(20)], heavy)
+    weighted = share([line(level, seed=seed, weights={heavy: 5.0}) for seed in range(12)], heavy)
     assert weighted > 1.5 * plain
 
 
@@ -167,21 +171,20 @@ def test_lines_get_harder_to_read_from_level_to_level_and_never_by_much():
 
 
 @pytest.mark.parametrize(
-    ("meter", "numbers"),
-    [(Meter(4, 4), (1, 8)), (Meter(3, 4), (2, 7)), (Meter(6, 8), (1,))],
+    ("meter", "number"),
+    [(Meter(4, 4), 8), (Meter(3, 4), 7), (Meter(6, 8), 1)],
     ids=["4/4", "3/4", "6/8"],
 )
-def test_no_rhythm_is_easier_than_the_one_before_and_none_is_a_leap(meter, numbers):
-    """By the same measure: no step is over 0.6; below the tenth that so few lines can differ none goes down."""
-    for number in numbers:
-        level, seeds = LEVELS[number - 1], range(how_many(60, by_default=8))
-        lines = [
-            [line(level, seed=seed, meter=meter, rhythm=rhythm) for seed in seeds]
-            for rhythm in range(1, 6 if meter.compound else 7)
-        ]
-        means = [mean(difficulty(made.bars, made.reading).page_total for made in row) for row in lines]
-        slack = how_many(5, by_default=20) / 100
-        assert all(before - slack < after < before + 0.6 + slack for before, after in pairwise(means)), means
+def test_no_rhythm_is_easier_than_the_one_before_and_none_is_a_leap(meter, number):
+    """By the same measure: no step is over 0.6; none goes down, but for what so few lines differ by chance."""
+    level, seeds = LEVELS[number - 1], range(how_many(60, by_default=8))
+    lines = [
+        [line(level, seed=seed, meter=meter, rhythm=rhythm) for seed in seeds]
+        for rhythm in range(1, 6 if meter.compound else 7)
+    ]
+    means = [mean(difficulty(made.bars, made.reading).page_total for made in row) for row in lines]
+    slack = how_many(5, by_default=20) / 100
+    assert all(before - slack < after < before + 0.6 + slack for before, after in pairwise(means)), means
 
 
 def test_each_chord_stands_above_its_bar_and_lines_over_changes_swing():

@@ -60,7 +60,7 @@ def test_five_notes_that_nobody_wishes_otherwise_need_no_stretch_and_lie_in_the_
 def test_every_spelling_of_jazz_comes_up_in_its_keys():
     """G flat, D flat, C flat and D sharp, in the chords or the notes of the levels over changes."""
     found = set()
-    for seed in range(60):
+    for seed in range(22):
         key = ladder_keys(8, MAP)[seed % 11]
         made = fresh_line(LEVELS[7], MAP, key=key, bars=16, rng=Random(seed))
         found |= {(note.pitch.step, note.pitch.alter) for note in notes_of(made)}

@@ -8,13 +8,13 @@ from game.lines.levels import LEVELS
 from game.lines.likeness import nearest_level, nearest_rhythm
 from game.music.meter import Meter
 from game.music.passage import whole_tune
-from tests.lines.making import line
+from tests.lines.making import many
 from tests.made import passage, score
 
 
 @pytest.mark.parametrize("level", LEVELS, ids=lambda level: level.name)
 def test_a_line_is_found_to_be_of_its_own_level_or_one_beside_it(level):
-    lines = [whole_tune(line(level, seed=seed)) for seed in range(20)]
+    lines = [whole_tune(made) for made in many(level.number)[:20]]
     assert sum(abs(nearest_level(passage).number - level.number) <= 1 for passage in lines) >= 18
     rhythms = [nearest_rhythm(passage, Meter()) for passage in lines]
     assert all(rhythm <= level.rhythm for rhythm in rhythms)

@@ -36,7 +36,7 @@ def test_a_cell_may_end_on_an_eighth_that_leads_on():
 
 
 def lines_in(rhythm, meter=None):
-    return [line(LEVELS[2], seed=seed, rhythm=rhythm, meter=meter or Meter()) for seed in range(14)]
+    return [line(LEVELS[2], seed=seed, rhythm=rhythm, meter=meter or Meter()) for seed in range(9)]
 
 
 def holds(lines):

@@ -14,7 +14,7 @@ NUMBERS = (6, 7, 8)
 
 
 def beat_tones(number, beats):
-    """Whether each note struck on one of the beats is a chord tone, over forty lines."""
+    """Whether each note struck on one of the beats is a chord tone, over the lines of a level."""
     for made in many(number):
         for bar in made.bars:
             for event in bar.events:
