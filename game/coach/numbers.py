@@ -159,7 +159,8 @@ class CoachNumbers:
     melody_spans: tuple[int, ...] = (5, 8)  # so many neighbouring notes have lines of the levels for those who begin
     own_over_level: float = 3.0  # and one of the player's own, which they chose, by so much
     passage_stale_days: int = 14  # a tune left aside for so long, while others were played, keeps no new one back
-    signs_at_first: int = 2  # lines for slow notes are in keys of at most so many signs, and one more for two levels
+    signs_at_first: int = 2  # lines for slow notes are in as many keys as bear so few signs, one more for two levels
+    signs_most: int = 6  # whatever the level
     tune_over_level: float = 1.0  # a new tune may be so much harder than the level of the player's lines ...
     lead_over_level: float = (
         3.5  # ... and a lead sheet, which is what it is all for, by so much: at first a level is little

@@ -17,6 +17,7 @@ from game.coach.numbers import NUMBERS, CoachNumbers
 from game.coach.plan.plan_steps import PlannedLine, Situation
 from game.music.keys import Key
 from game.music.pitch import SEMITONES_OF_STEP
+from game.neck.neck_map import NeckMap
 
 
 def slow_notes_line(
@@ -80,7 +81,7 @@ def melody_key(
     known, places = situation.known, situation.neck_map.places
     for lower in range(min(level, len(numbers.melody_spans)), 0, -1):
         span = numbers.melody_spans[lower - 1]
-        keys = keys_by_reach(situation.neck_map, keys_of_level(lower, numbers))
+        keys = keys_of_level(lower, situation.neck_map, numbers)
         fitting = [key for key in keys if known is None or _has_room(key, span, known, places)]
         if fitting:
             return lower, first if first in fitting else fitting[situation.day % len(fitting)]
@@ -119,7 +120,9 @@ def as_single_notes(
     """
     key = line.key or Key()
     inside = pitch_classes(key)
-    strange = frozenset(range(12)).difference(*map(pitch_classes, keys_of_level(situation.level, numbers)))
+    strange = frozenset(range(12)).difference(
+        *map(pitch_classes, keys_of_level(situation.level, situation.neck_map, numbers))
+    )
     if all(pitch % 12 in strange for pitch in unmet):
         inside |= strange
     others = {pitch: weight for pitch, weight in line.weights.items() if pitch % 12 in inside}
@@ -133,11 +136,15 @@ def key_in_turn(turn: int, sought: Mapping[int, float], situation: Situation, nu
     """The key of that turn: of those that together hold the pitches that are `sought`, one after the other."""
     wanted = dict.fromkeys(situation.neck_map.places, numbers.weight_least)
     wanted |= dict.fromkeys(sought, numbers.weight_most)
-    keys = covering_keys(wanted, situation.neck_map, keys_of_level(situation.level, numbers), numbers)
+    keys_known = keys_of_level(situation.level, situation.neck_map, numbers)
+    keys = covering_keys(wanted, situation.neck_map, keys_known, numbers)
     return keys[turn % len(keys)]
 
 
-def keys_of_level(level: int, numbers: CoachNumbers = NUMBERS) -> tuple[Key, ...]:
-    """The keys of no more signs than a player of that level bears."""
+def keys_of_level(level: int, neck_map: NeckMap, numbers: CoachNumbers = NUMBERS) -> tuple[Key, ...]:
+    """The keys of a level, those first that cost fewest stretches on the map: as many as there are keys of the signs
+    that a player of that level bears, and for an easier hand one sign more.
+    """
     most = numbers.signs_at_first + level // 2
-    return tuple(Key(fifths) for fifths in range(-most, most + 1))
+    signs = min(most + 1, numbers.signs_most)
+    return keys_by_reach(neck_map, (Key(fifths) for fifths in range(-signs, signs + 1)))[: 2 * most + 1]
