@@ -14,8 +14,10 @@ FAMILIES = ("rhythm", "motif", "phrase", "pitch", "chords")
 
 
 def told_apart(level: int, real: Sequence[Excerpt], ours: Sequence[Excerpt]) -> dict[str, float]:
-    """The area under the curve by family and for all, from as many of either kind. What the vocabulary of the level
-    settles is left out, and chords where not all real excerpts have them.
+    """The area under the curve by family, for all, and for all with nothing left out, from as many of either kind.
+
+    Else what the vocabulary of the level settles is left out (`LEFT_OUT`); chords are where not all real excerpts have
+    them, for then their being there tells.
     """
     import numpy as np
     from sklearn.ensemble import HistGradientBoostingClassifier
@@ -28,18 +30,22 @@ def told_apart(level: int, real: Sequence[Excerpt], ours: Sequence[Excerpt]) -> 
     tunes = [excerpt.name for excerpt in (*real[:count], *ours[:count])]
     chords = all(any(note.root is not None for note in excerpt.notes) for excerpt in real[:count])
     families = [family for family in FAMILIES if chords or family != "chords"]
+    asked = [
+        *((family, [family], SETTLED[level]) for family in families),
+        ("all", families, SETTLED[level]),
+        ("nothing left out", families, set[str]()),
+    ]
     found = {}
-    for wanted in ([family] for family in families), [families]:
-        for some in wanted:
-            columns = [(family, name) for family in some for name in rows[0][family] if name not in SETTLED[level]]
-            table = np.array([[row[family].get(name, nan) for family, name in columns] for row in rows], dtype=float)
-            guesses = np.zeros(2 * count)
-            for learnt, asked in GroupKFold(_FOLDS).split(table, kinds, tunes):
-                trees = HistGradientBoostingClassifier(
-                    max_iter=120, learning_rate=0.08, max_leaf_nodes=12, l2_regularization=1.0, random_state=1
-                )
-                guesses[asked] = trees.fit(table[learnt], kinds[learnt]).predict_proba(table[asked])[:, 1]
-            found[some[0] if len(some) == 1 else "all"] = float(roc_auc_score(kinds, guesses))
+    for title, some, without in asked:
+        columns = [(family, name) for family in some for name in rows[0][family] if name not in without]
+        table = np.array([[row[family].get(name, nan) for family, name in columns] for row in rows], dtype=float)
+        guesses = np.zeros(2 * count)
+        for learnt, judged in GroupKFold(_FOLDS).split(table, kinds, tunes):
+            trees = HistGradientBoostingClassifier(
+                max_iter=120, learning_rate=0.08, max_leaf_nodes=12, l2_regularization=1.0, random_state=1
+            )
+            guesses[judged] = trees.fit(table[learnt], kinds[learnt]).predict_proba(table[judged])[:, 1]
+        found[title] = float(roc_auc_score(kinds, guesses))
     return found
 
 

@@ -12,27 +12,38 @@ _GAPS = {"sixteenth": (1, 3), "triplet": (4, 5), "eighth": (6, 6), "uneven": (7,
     "dotted": (17, 19), "half": (23, 25), "long": (35, 37), "whole": (46, 999)
 }  # fmt: skip
 _LAGS = (1, 2, 4)
-# What the vocabulary of a level settles for good: it is told nobody.
-_NO_OFF_BEATS = {"syncopations a bar", "gap uneven", "gap sixteenth", "gap triplet", "ends off the beat"}
-_NO_LEAPS = {f"interval {size}" for size in range(5, 10)} | {
-    "leaps",
-    "leap answered by step",
-    "bar range",
-    "mean move",
-    "widest",
+# What the vocabulary of a level settles for good, by the reason: one glance at the page tells it, no music.
+_NO_OFF_BEATS = (
+    "no notes off the beat before the level of off-beats",
+    {"syncopations a bar", "gap uneven", "gap sixteenth", "gap triplet", "ends off the beat"},
+)
+_NO_LEAPS = (
+    "no interval over a third before the level of leaps",
+    {f"interval {size}" for size in range(5, 10)}
+    | {"leaps", "leap answered by step", "bar range", "mean move", "widest"},
+)
+_NO_EIGHTHS = (
+    "whole beats alone at the first level",
+    {"gap eighth", "gap dotted", "off the beat", "fullest bar", "half bars", "half-bar bits", "longest run"}
+    | {"bar density spread", "strike 1", "strike 3", "strike 5", "strike 7", "bar figures"},
+)
+_NO_DOTS = ("no dotted quarters before their level", {"gap dotted", "strike 3", "strike 7"})
+_NO_ACCIDENTALS = ("no accidentals before their level", {"chromatic share", "classes"})
+_FIVE_NOTES = ("five notes at the first level", {"range", "spread"})
+_AN_OCTAVE = ("an octave at the second level", {"range"})
+_NO_SMALL_VALUES = ("no sixteenths nor triplets at this level", {"gap sixteenth", "gap triplet", "gap uneven"})
+_NO_SIXTEENTHS = ("no sixteenths in lines", {"gap sixteenth"})
+LEFT_OUT: dict[int, tuple[tuple[str, set[str]], ...]] = {
+    1: (_NO_OFF_BEATS, _NO_LEAPS, _NO_EIGHTHS, _FIVE_NOTES, _NO_ACCIDENTALS),
+    2: (_NO_OFF_BEATS, _NO_LEAPS, _AN_OCTAVE, _NO_ACCIDENTALS, _NO_DOTS),
+    3: (_NO_OFF_BEATS, _NO_LEAPS, _NO_ACCIDENTALS),
+    4: (_NO_OFF_BEATS, _NO_ACCIDENTALS),
+    5: (_NO_SMALL_VALUES,),
+    6: (_NO_SMALL_VALUES,),
+    7: (_NO_SMALL_VALUES,),
+    8: (_NO_SIXTEENTHS,),
 }
-_NO_EIGHTHS = {"gap eighth", "gap dotted", "off the beat", "fullest bar", "half bars", "half-bar bits", "longest run"}
-_NO_EIGHTHS |= {"bar density spread", "strike 1", "strike 3", "strike 5", "strike 7", "bar figures"}
-SETTLED: dict[int, set[str]] = {
-    1: _NO_OFF_BEATS | _NO_LEAPS | _NO_EIGHTHS | {"range", "spread", "classes", "chromatic share"},
-    2: _NO_OFF_BEATS | _NO_LEAPS | {"range", "classes", "chromatic share", "gap dotted", "strike 3", "strike 7"},
-    3: _NO_OFF_BEATS | _NO_LEAPS | {"chromatic share", "classes"},
-    4: _NO_OFF_BEATS | {"chromatic share", "classes"},
-    5: {"gap sixteenth", "gap triplet", "gap uneven"},
-    6: {"gap sixteenth", "gap triplet", "gap uneven"},
-    7: {"gap sixteenth", "gap triplet", "gap uneven"},
-    8: {"gap sixteenth"},
-}
+SETTLED = {level: set[str]().union(*(names for _, names in reasons)) for level, reasons in LEFT_OUT.items()}
 _MOTIF = ("bar rhythm returns", "the bar itself", "three intervals return")
 _PHRASE = ("starts on the downbeat", "breath in bar 4")
 _RHYTHM = ("notes a bar", "syncopations a bar")

@@ -39,6 +39,7 @@ from game.music.score import Note, Rest, Score
 from game.music.written import WrittenNote, written_notes
 from game.neck.neck_map import standard_map
 from tests.bench.line_classifier import spread_beside, told_apart
+from tests.bench.line_features import LEFT_OUT
 from tests.bench.line_figures import FIGURES, TARGETS, Excerpt, excerpt_of, mean_of
 from tests.bench.real_lines import folk_songs, lead_sheets, solos
 from tests.lines.making import tones_of
@@ -222,6 +223,10 @@ def beside_real_music(excerpts: Sequence[Sequence[Excerpt]], leads: Path | None,
             row = "  ".join(f"{name} {value:.3f}" for name, value in found.items())
             spread, tunes = spread_beside(real, ours), min(len(real), len(ours))
             print(f"{level.number} {row}  spread {spread:.2f}  of {tunes}", flush=True)
+    print("\nLeft out above, but for the last figure, since the vocabulary of the level settles it:")
+    for level in LEVELS:
+        for reason, names in LEFT_OUT[level.number]:
+            print(f"{level.number} {reason}: {', '.join(sorted(names))}")
 
 
 def main(count: int, *, real: bool, leads: Path | None, of_solos: Path | None) -> None:
