@@ -6,7 +6,16 @@ from math import exp
 from random import Random
 
 from game.lines.line_weights import Idiom, weights_of
-from game.lines.rhythms import HALF, QUARTER, Cell, Rhythm, leaves_off_beat, level_of_cell
+from game.lines.rhythms import (
+    EIGHTH,
+    HALF,
+    HELD_OFF_BEATS,
+    QUARTER,
+    Cell,
+    Rhythm,
+    leaves_off_beat,
+    level_of_cell,
+)
 from game.music.meter import Meter
 
 _Row = tuple[tuple[Cell, ...], tuple[float, ...]]
@@ -32,6 +41,9 @@ _MORE_IN_SONGS: dict[int, dict[int, dict[Cell, float]]] = {
         36: {(0, 4, 8, 12, 24): 7.0, (0, 12, 16, 20, 24): 7.0, (0, 12, 24, 28, 32): 5.0},
     },
 }
+# How likely an eighth off the beat is that stands alone, over changes, where it may not be held: solos are no exercise
+# in rests.
+_ALONE = 0.2
 # How likely a phrase over changes begins on the beat, beside the weights.
 _LATE = 0.7
 # How likely a triplet is that begins with a rest, beside the weights: it is hard to read, and comes alone.
@@ -111,6 +123,9 @@ def _row(idiom: Idiom, level: int, place: int, before: Cell, ticks: int, led: bo
                 own = _OWN.get(level, 1.0) if min(level, _OFF_BEATS) <= level_of_cell(cell, ticks) else 1.0
                 hollow = _hollow_beats(cell)
                 own *= (0.0 if hollow > 1 or _hollow_beats(before) else _HOLLOW) if hollow else 1.0
+                own *= (
+                    _ALONE if idiom is Idiom.SOLO and level < HELD_OFF_BEATS and _is_alone(before, cell, ticks) else 1.0
+                )
                 after_silence = _LATE if before == () and cell[:1] == (0,) and idiom is Idiom.SOLO else 1.0
                 found[cell] = found.get(cell, 0.0) + weight * own * after_silence
         if found:
@@ -125,6 +140,16 @@ def _row(idiom: Idiom, level: int, place: int, before: Cell, ticks: int, led: bo
 def _hollow_beats(cell: Cell) -> int:
     """How many triplets in a cell have no first note."""
     return sum(onset % QUARTER == 4 and onset - 4 not in cell for onset in cell)
+
+
+def _is_alone(before: Cell, cell: Cell, ticks: int) -> bool:
+    """Whether a note off the beat has no other an eighth before or after it: one of the cell, but for its last eighth,
+    which the next may join, or that of the cell before.
+    """
+    if leaves_off_beat(before, ticks) and before[-1] - EIGHTH not in before and cell[:1] != (0,):
+        return True
+    eighths = [onset for onset in cell if onset % QUARTER == EIGHTH]
+    return any(onset + EIGHTH < ticks and not {onset - EIGHTH, onset + EIGHTH} & set(cell) for onset in eighths)
 
 
 def _named(cell: Cell) -> str:

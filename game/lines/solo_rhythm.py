@@ -16,8 +16,8 @@ from game.music.meter import Meter
 _PICKUPS = {(): (1, 5.0), (-12,): (1, 0.6), (-12, -6): (2, 1.2), (-6,): (4, 0.8), (-18, -12, -6): (4, 1.4)}
 # How much likelier half a bar of silence is than by the weights: a reader has eight bars, not three choruses.
 _SILENCE = 0.45
-# After so many ticks without a note another half bar of silence is too much.
-_LONGEST_SILENCE = HALF + QUARTER
+# More ticks than these without a note are too many, but for what the last bar brings.
+_LONGEST_SILENCE = 2 * HALF - EIGHTH
 # How often a line without a pickup begins with a rest.
 _BEGINS_LATE = 0.6
 # Where the last phrase stops, in ticks of the last bar, and how likely.
@@ -38,7 +38,7 @@ def solo_onsets(bars: int, rhythm: Rhythm, meter: Meter, manner: SoloManner, rng
         for place, ticks in enumerate(_cells(meter)):
             first = bar == place == 0
             cell = chain.drawn(place, ticks, led=led and first, late=first and not led)
-            if not cell and start - (onsets or [0])[-1] >= _LONGEST_SILENCE:
+            if not cell and start + ticks - (onsets or [0])[-1] > _LONGEST_SILENCE:
                 cell = chain.drawn(place, ticks, late=True)
             onsets += [start + onset for onset in cell]
             start += ticks

@@ -25,8 +25,8 @@ from game.lines.walk import walk
 from game.music.chords import ChordSymbol
 from game.music.score import Bar
 
-# So many bars running with the same notes are too many; so often another song is made then.
-_SAME_BARS, _TRIES = 3, 8
+# So many bars running with the same notes are too many, and so many times the same note; so often another song is made.
+_SAME_BARS, _SAME_NOTES, _TRIES = 3, 6, 8
 _THIRD = 2
 # How often a note before two beats of silence and more is no longer than its own beat.
 _SHORT = 0.1
@@ -44,9 +44,12 @@ def tune(request: LineRequest, rng: Random) -> tuple[Bar, ...]:
 
 
 def is_stuck(bars: Sequence[Bar]) -> bool:
-    """Whether three bars running have the same notes."""
+    """Whether three bars running have the same notes, or a note comes six times running."""
     rows = [bar.events for bar in bars]
-    return any(row == rows[at - 1] == rows[at - 2] for at, row in enumerate(rows) if at + 1 >= _SAME_BARS)
+    if any(row == rows[at - 1] == rows[at - 2] for at, row in enumerate(rows) if at + 1 >= _SAME_BARS):
+        return True
+    struck = [note.pitch.midi for bar in bars for note in bar.notes if not note.tied_from_previous]
+    return any(len(set(struck[at : at + _SAME_NOTES])) == 1 for at in range(len(struck) - _SAME_NOTES + 1))
 
 
 def has_its_own(bars: Sequence[Bar], request: LineRequest) -> bool:

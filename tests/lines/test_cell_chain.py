@@ -45,6 +45,14 @@ def test_triplets_that_begin_with_a_rest_come_alone():
     assert all(one + other <= 1 for one, other in itertools.pairwise(hollow))
 
 
+def test_over_changes_few_eighths_off_the_beat_stand_alone_where_they_may_not_be_held():
+    onsets = [24 * at + onset for at, cell in enumerate(drawn(4, Idiom.SOLO, 24, 800)) for onset in cell]
+    off = [onset for onset in onsets if onset % 12 == 6]
+    alone = [onset for onset in off if not {onset - 6, onset + 6} & set(onsets)]
+    assert len(off) > 300
+    assert len(alone) < 0.12 * len(off)
+
+
 def test_what_the_level_adds_comes_up_in_songs_as_well():
     assert any(8 in cell for cell in drawn(6, Idiom.FOLK, 24))
     assert any(6 in cell and 0 not in cell for cell in drawn(4, Idiom.LEAD, 24))

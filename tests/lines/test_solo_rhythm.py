@@ -1,5 +1,6 @@
 """The rhythm of lines over changes."""
 
+from itertools import pairwise
 from random import Random
 
 from hypothesis import given
@@ -35,6 +36,12 @@ def test_no_note_stands_alone_between_silences_and_none_comes_after_one_to_end_t
         for before, onset, after in zip(inside, inside[1:], inside[2:], strict=False)
     )
     assert onsets[-2] < 7 * 48 or onsets[-1] - onsets[-2] < 18
+
+
+@given(st.integers(0, 500))
+def test_no_silence_lasts_a_whole_bar(seed):
+    onsets = solo_onsets(8, RHYTHMS[3], CHANGES_METERS[0], SOLO_MANNERS[6], Random(seed))
+    assert max(after - before for before, after in pairwise(onsets)) <= 60
 
 
 def test_a_phrase_begins_after_two_beats():

@@ -6,9 +6,11 @@ from statistics import mean
 import pytest
 
 from game.lines.levels import LEVELS, LineMethod
+from game.lines.tune import is_stuck
 from game.music.meter import Meter
 from game.music.score import Note
 from tests.lines.making import line, many, notes_of, sample
+from tests.made import score
 
 SCALE_NUMBERS = [level.number for level in LEVELS if level.method is LineMethod.SCALE]
 
@@ -77,6 +79,13 @@ def test_no_bar_of_a_song_is_silent_and_none_comes_three_times_running(number):
         bars = full_bars(made)
         assert all(any(isinstance(event, Note) for event in bar) for bar in bars)
         assert len(bars) < 8 or not any(a == b == c for a, b, c in zip(bars, bars[1:], bars[2:], strict=False))
+
+
+def test_a_song_is_begun_again_where_a_bar_comes_three_times_or_a_note_six_times_running():
+    again, drone = score("C5 q, D5 q, E5 h", "C5 q, D5 q, E5 h", "C5 q, D5 q, E5 h"), score("C5 h, C5 h", "C5 w")
+    assert is_stuck(again.bars)
+    assert is_stuck((*drone.bars, *drone.bars))
+    assert not is_stuck(score("C5 q, D5 q, E5 h", "C5 q, D5 q, E5 h", "C5 h, D5 h").bars)
 
 
 @pytest.mark.parametrize("number", [1, 2, 3, 4])
