@@ -47,7 +47,7 @@ def fresh_line(  # noqa: PLR0913 - what a line is asked to be, all by keyword
     `rhythm` is the number of a rhythm level, None for the one that usually goes with `level`. `weights` by sounding
     MIDI number (1 is usual) bring notes up more often. `seen` holds the `fingerprints` of lines met before: none of
     them, nor any of their passages of four bars, comes again. Raises `TuneError` for a length, metre or rhythm that
-    cannot be, for a map with too few notes of the key, and where no line of this kind is left.
+    cannot be, for a map with too few notes of the key or without its key note, and where no line of this kind is left.
     """
     if not FEWEST_BARS <= bars <= MOST_BARS:
         raise TuneError("lines.length_out_of_range", bars=bars, fewest=FEWEST_BARS, most=MOST_BARS)

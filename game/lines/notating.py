@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 from functools import cache
 
-from game.lines.rhythms import QUARTER, ticks_of
+from game.lines.rhythms import EIGHTH, HALF, QUARTER, ticks_of
 from game.lines.spots import Spot
 from game.music.chords import ChordSymbol
 from game.music.keys import Key
@@ -49,7 +49,9 @@ def bars_of(
             bar = start // length
             stop = min(end, (bar + 1) * length)
             moved = length - pickup if bar < 0 else 0
-            rows[bar + 1] += _events(spot, pitch, meter, start - bar * length, stop - bar * length, stop < end, moved)
+            inside = (start - bar * length, stop - bar * length)
+            tied = (start > spot.onset, stop < end)
+            rows[bar + 1] += _events(spot, pitch, meter, inside, tied, moved)
             start = stop
     lead = (Bar(number="0", meter=meter, key=key, length=_quarters(pickup), events=tuple(rows[0]), pickup=True),)
     full = (
@@ -67,29 +69,31 @@ def bars_of(
 
 
 def _events(
-    spot: Spot, pitch: Pitch | None, meter: Meter, start: int, stop: int, goes_on: bool, moved: int
+    spot: Spot, pitch: Pitch | None, meter: Meter, inside: tuple[int, int], tied: tuple[bool, bool], moved: int
 ) -> list[Event]:
-    """The noteheads or rests of a spot inside one bar, from `start` to `stop` in its ticks; on the page the bar begins
-    `moved` ticks later.
+    """The noteheads or rests of a spot `inside` one bar, from and to in its ticks, `tied` from the bar before and to
+    the next; on the page the bar begins `moved` ticks later.
     """
+    start, stop = inside
     if spot.triplet is not None:
         onset, value = _quarters(start - moved), _TRIPLET[spot.triplet]
         if pitch is None:
             return [Rest(onset=onset, length=_THIRD, value=value)]
         return [Note(onset=onset, length=_THIRD, value=value, pitch=pitch)]
-    pieces = pieces_of(start, stop, meter)
     if pitch is None:
         return [
-            Rest(onset=_quarters(at - moved), length=_quarters(ticks), value=_VALUES[ticks]) for at, ticks in pieces
+            Rest(onset=_quarters(at - moved), length=_quarters(ticks), value=_VALUES[ticks])
+            for at, ticks in rests_of(start, stop, meter)
         ]
-    first = start == spot.onset % ticks_of(meter)
+    pieces = pieces_of(start, stop, meter)
+    goes_on = tied[1]
     return [
         Note(
             onset=_quarters(at - moved),
             length=_quarters(ticks),
             value=_VALUES[ticks],
             pitch=pitch,
-            tied_from_previous=index > 0 or not first,
+            tied_from_previous=index > 0 or tied[0],
             tied_to_next=index < len(pieces) - 1 or goes_on,
         )
         for index, (at, ticks) in enumerate(pieces)
@@ -108,6 +112,22 @@ def pieces_of(start: int, stop: int, meter: Meter) -> tuple[tuple[int, int], ...
     # The longer part stands on the stronger beat: last where the note begins off the beat.
     cut = stop - largest if start % QUARTER else start + largest
     return (*pieces_of(start, cut, meter), *pieces_of(cut, stop, meter))
+
+
+@cache
+def rests_of(start: int, stop: int, meter: Meter) -> tuple[tuple[int, int], ...]:
+    """Onsets and ticks of the rests from `start` to `stop`, ticks in the bar: undotted in simple metres, from beat to
+    beat, two beats in one only where a half of the bar begins (trade).
+    """
+    if meter.compound or (start, stop) == (0, ticks_of(meter)):
+        return pieces_of(start, stop, meter)
+    found = []
+    while start < stop:
+        reach = QUARTER - start % QUARTER if start % HALF else HALF
+        ticks = max(ticks for ticks in (HALF, QUARTER, EIGHTH) if ticks <= min(reach, stop - start))
+        found.append((start, ticks))
+        start += ticks
+    return tuple(found)
 
 
 def _cuts(meter: Meter) -> tuple[int, ...]:

@@ -59,7 +59,9 @@ def is_rare_spelling(step: str, alter: int, key: Key) -> bool:
 
 
 def scale_of(key: Key, neck_map: NeckMap) -> Scale:
-    """The key's notes that have homes on the map. Raises `TuneError` where there are too few for a line."""
+    """The key's notes that have homes on the map. Raises `TuneError` where there are too few for a line, or the key
+    note is in no octave.
+    """
     up = 12 * neck_map.reading.octaves_down
     return _scale(key, frozenset(home.sounding + up for home in neck_map.homes))
 
@@ -74,6 +76,8 @@ def _scale(key: Key, written: frozenset[int]) -> Scale:
     ]
     if len(pitches) < FEWEST_NOTES:
         raise TuneError("lines.too_few_notes", count=len(pitches), key=key.name)
+    if all(pitch.step != key.name[0] for pitch in pitches):
+        raise TuneError("lines.no_key_note", key=key.name)
     return Scale(key, tuple(sorted(pitches, key=lambda pitch: pitch.staff_step)), written)
 
 

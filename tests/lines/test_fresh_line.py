@@ -37,6 +37,10 @@ def test_in_every_key_and_metre_all_notes_have_homes_and_bars_their_length(numbe
             ends = [event.onset + event.length for event in bar.events]
             assert [event.onset for event in bar.events] == [0, *ends[:-1]]
             assert all(event.value.length == event.length for event in bar.events)
+        heads = [event for bar in made.bars for event in bar.notes]
+        assert all(one.tied_to_next == after.tied_from_previous for one, after in pairwise(heads)), (
+            "a tie leads nowhere"
+        )
 
 
 @pytest.mark.parametrize("position", [1, 2, 7, 12])

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from game.lines.notating import bars_of, pieces_of
+from game.lines.notating import bars_of, pieces_of, rests_of
 from game.lines.rhythms import METERS, ticks_of
 from game.lines.spots import Spot
 from game.music.keys import Key
@@ -59,6 +59,33 @@ def test_pieces_fill_their_time_with_printed_values_in_eighths(meter, start, len
     assert [at for at, _ in pieces] == [start, *(at + ticks for at, ticks in pieces[:-1])]
     assert sum(ticks for _, ticks in pieces) == stop - start
     assert {ticks for _, ticks in pieces} <= {6, 12, 18, 24, 36, 48, 72}
+
+
+@pytest.mark.parametrize(
+    ("meter", "start", "stop", "written"),
+    [
+        ((4, 4), 0, 48, [48]),
+        ((4, 4), 12, 36, [12, 12]),
+        ((4, 4), 12, 48, [12, 24]),
+        ((4, 4), 0, 36, [24, 12]),
+        ((4, 4), 0, 18, [12, 6]),
+        ((4, 4), 30, 48, [6, 12]),
+        ((4, 4), 6, 36, [6, 12, 12]),
+        ((3, 4), 0, 36, [36]),
+        ((3, 4), 0, 24, [24]),
+        ((3, 4), 12, 36, [12, 12]),
+        ((6, 8), 18, 36, [18]),
+    ],
+)
+def test_rests_leave_the_beats_and_the_middle_of_the_bar_in_sight(meter, start, stop, written):
+    """As engraving handbooks have it (trade): in simple metres no dotted rests, and none over the middle."""
+    assert [ticks for _, ticks in rests_of(start, stop, Meter(*meter))] == written
+
+
+def test_a_note_from_the_first_beat_over_the_bar_line_is_struck_once():
+    first, second = bars_of([(Spot(0, 60), pitch("C4")), (Spot(60, 36), pitch("D4"))], Meter(), Key(), [(), ()])
+    assert [note.tied_to_next for note in first.notes] == [True]
+    assert [note.tied_from_previous for note in second.notes] == [True, False, False][: len(second.notes)]
 
 
 def test_a_note_over_the_bar_line_is_tied_and_each_bar_has_its_own_part():

@@ -58,3 +58,10 @@ def test_a_map_with_too_few_notes_of_the_key_is_refused():
 def test_a_key_that_is_none_is_refused(name):
     with refusal(TuneError, "no key is called"):
         key_named(name)
+
+
+def test_a_map_without_the_key_note_is_refused():
+    """Strings tuned in octaves leave out some notes of the scale in every octave."""
+    octaves = standard_map(tuning=Tuning("octaves", (88, 76, 64, 52, 40, 28)), position=1)
+    with refusal(TuneError, "has no key note of C"):
+        scale_of(Key(0), octaves)
