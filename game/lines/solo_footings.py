@@ -38,7 +38,7 @@ _TRITONES, _REPEATS, _HOME = 0.5, 0.4, 1.3
 # What a note counts for that passes against its chord; held it counts for nothing.
 _PASSING_CLASH = 0.6
 # How likely a line ends on the sixth, the seventh or the ninth of its last chord, beside root, third and fifth.
-_COLOURED_END = 0.8
+_COLOURED_END = 0.3
 
 ChordRows = Sequence[Sequence[Chord]]
 

@@ -20,8 +20,11 @@ _SILENCE = 0.45
 _LONGEST_SILENCE = 2 * HALF - EIGHTH
 # How often a line without a pickup begins with a rest.
 _BEGINS_LATE = 0.6
-# Where the last phrase stops, in ticks of the last bar, and how likely.
-_STOPS = {0: 0.8, 6: 1.5, 12: 0.6, 18: 2.2, 24: 1.0, 30: 3.0, 36: 1.0, 42: 3.5}
+# Where the last phrase stops, in ticks of the last bar, and how likely: inside a solo seldom on a beat, but a line on a
+# page of its own is to come to an end (ours).
+_STOPS = {0: 1.6, 6: 1.6, 12: 1.4, 18: 2.4, 24: 2.0, 30: 1.0, 36: 0.8}
+# How likely a stop off the beat is that cannot be held over it.
+_STAB = 0.4
 # No phrase goes on for more bars than this without a breath; the last bar may be one more.
 _LONGEST_BARS = 5
 
@@ -83,7 +86,8 @@ def _accompanied(onsets: Sequence[int]) -> list[int]:
 
 def _last_bar(start: int, chain: CellChain, meter: Meter, rng: Random) -> list[int]:
     """The onsets of the last bar: to a stop early in it."""
-    stops = {stop: odd for stop, odd in _STOPS.items()
+    held = chain.rhythm.held_over
+    stops = {stop: odd * (_STAB if stop % QUARTER and not held else 1.0) for stop, odd in _STOPS.items()
              if stop < ticks_of(meter) and (chain.rhythm.has_rests or stop % QUARTER == 0)}  # fmt: skip
     stop = rng.choices(list(stops), list(stops.values()))[0]
     bar: list[int] = []

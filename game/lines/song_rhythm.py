@@ -22,7 +22,7 @@ _COMPOUND_PICKUPS = {(-6,): (1, 5.0), (-12, -6): (4, 1.0), (-18, -12, -6): (1, 0
 _RESTS_INSIDE, _RESTS_AT_END = (0.06, 0.2), (0.25, 0.45)
 _IN_WHOLE_BEATS = 0.6
 # How likely the long note begins on each beat of its bar, the first first.
-_LONG_FROM, _LAST_FROM = (6.0, 1.0, 2.5, 0.3), (3.0, 0.5, 3.0, 0.8)
+_LONG_FROM, _LAST_FROM = (6.0, 1.0, 2.5, 0.3), (3.6, 0.4, 3.0, 0.2)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

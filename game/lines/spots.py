@@ -30,7 +30,8 @@ class Spot:
 
 def spots_of(onsets: Sequence[int], end: int, rhythm: Rhythm, meter: Meter, rng: Random, *, short: float) -> list[Spot]:
     """A spot for each onset, and rests where notes do not last to the next. `short` is how often a note before two
-    beats of silence and more is no longer than its own beat; where that is seldom, the last note of all fills its bar.
+    beats of silence and more is no longer than its own beat; where that is seldom, the last note of all fills its bar,
+    else it is held for some of it.
     """
     spots: list[Spot] = []
     if onsets[0] > 0:
@@ -38,7 +39,12 @@ def spots_of(onsets: Sequence[int], end: int, rhythm: Rhythm, meter: Meter, rng:
     for onset, after in pairwise((*onsets, end)):
         fills = onset == onsets[-1] and short < _SELDOM and onset % QUARTER == 0
         stop = after if fills or rhythm.held_over else _untied(onset, after, meter)
-        ticks = after - onset if fills else _length(onset, stop, rhythm, rng, short, compound=meter.compound)
+        if fills:
+            ticks = after - onset
+        elif onset == onsets[-1] and short >= _SELDOM:
+            ticks = _last_length(onset, stop, rhythm, rng)
+        else:
+            ticks = _length(onset, stop, rhythm, rng, short, compound=meter.compound)
         spots.append(Spot(onset, ticks, triplet=_place_in_triplet(onset)))
         spots += _rests(onset + ticks, after)
     return with_whole_triplets(spots)
@@ -102,6 +108,16 @@ def _length_on_beat(gap: int, rhythm: Rhythm, rng: Random, short: float) -> int:
     if gap % QUARTER and gap > QUARTER and rhythm.has_rests and rng.random() < _CUT:
         return gap - gap % QUARTER
     return gap
+
+
+def _last_length(onset: int, after: int, rhythm: Rhythm, rng: Random) -> int:
+    """How long a line over changes ends: on the beat for a beat or more, off it held over where the level has that."""
+    gap = after - onset
+    if onset % QUARTER in _TRIPLET_ENDS:
+        return min(gap, _TRIPLET_ENDS[0])
+    if onset % QUARTER:
+        return min(gap, QUARTER + EIGHTH) if rhythm.held_over and rng.random() < _HELD_ON else EIGHTH
+    return min(gap, QUARTER if rng.random() < _CUT else HALF)
 
 
 def _compound_length(onset: int, gap: int, rhythm: Rhythm, rng: Random, short: float) -> int:

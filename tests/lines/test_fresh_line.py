@@ -181,7 +181,7 @@ def test_lines_get_harder_to_read_from_level_to_level_and_never_by_much():
 )
 def test_no_rhythm_is_easier_than_the_one_before_and_none_is_a_leap(meter, number):
     """By the same measure: no step is over 0.6; none goes down, but for what so few lines differ by chance."""
-    level, seeds = LEVELS[number - 1], range(how_many(60, by_default=8))
+    level, seeds = LEVELS[number - 1], range(how_many(60, by_default=16))
     lines = [
         [line(level, seed=seed, meter=meter, rhythm=rhythm) for seed in seeds]
         for rhythm in range(1, 6 if meter.compound else 7)
