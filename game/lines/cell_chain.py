@@ -21,14 +21,14 @@ from game.music.meter import Meter
 _Row = tuple[tuple[Cell, ...], tuple[float, ...]]
 _TABLES = {HALF: "4/4", 36: "3/4", 18: "6/8"}
 # How much likelier a cell of a song becomes by each time it was drawn, and how much lines differ in density.
-_HABIT, _DENSITY = 0.15, 0.25
+_HABIT, _DENSITY = 0.15, {Idiom.FOLK: 0.28, Idiom.LEAD: 0.28, Idiom.SOLO: 0.35}
 # How much likelier a cell is that the level adds: it is to be read there. Triplets need no help.
 # Syncopations are cells off the beat whose notes sound on.
 _OWN, _OFF_BEATS = {3: 1.6, 4: 1.6, 5: 1.9}, 4
 # Songs have few cells off the beat, and fewer triplets; whoever asks for their level is to read some. By level and
 # ticks, in hundredths beside the other cells.
 _OFF_BEAT_SONGS: dict[int, dict[Cell, float]] = {
-    HALF: {(0, 6, 18): 4.0, (6, 12, 18): 4.0, (6, 12): 3.0, (0, 6): 2.0},
+    HALF: {(0, 6, 18): 2.5, (6, 12, 18): 2.5, (6, 12): 2.0, (0, 6): 1.0},
     36: {(0, 6, 18, 24): 5.0, (0, 6, 24): 4.0, (6, 12, 24): 4.0, (0, 12, 18, 30): 3.0},
     18: {(6, 12): 6.0, (12,): 3.0},
 }
@@ -54,7 +54,7 @@ _RUNGS_OF_SONGS = {
     Meter(3, 4): (0.0, -0.2, -0.15, 0.0, 0.1, 0.1),
     Meter(6, 8): (-1.0, -0.5, -0.2, -0.1, 0.2),
 }
-_RUNGS_OF_SOLOS = {Meter(4, 4): (0.3, -0.7, -0.4, 0.0, 0.0, 0.0), Meter(3, 4): (0.4, -0.3, -0.15, 0.0, 0.0, -0.1)}
+_RUNGS_OF_SOLOS = {Meter(4, 4): (0.3, -0.7, -0.4, 0.0, 0.0, 0.0), Meter(3, 4): (0.4, -0.3, -0.15, 0.1, -0.15, -0.2)}
 _MOST_NOTES = 12
 _START: Cell = (-1,)
 
@@ -77,7 +77,7 @@ class CellChain:
     by_count: list[float] = field(default_factory=list)
 
     def __post_init__(self) -> None:
-        dense = self.dense + self.rng.gauss(0.0, _DENSITY)
+        dense = self.dense + self.rng.gauss(0.0, _DENSITY[self.idiom])
         self.by_count = [self.silence, *(exp(dense * count) for count in range(1, _MOST_NOTES + 1))]
 
     def drawn(self, place: int, ticks: int, *, led: bool = False, late: bool = False) -> Cell:

@@ -43,7 +43,9 @@ LEVELS = (
     Level(number=2, name="thirds in an octave", method=LineMethod.SCALE, rhythm=2, span=8),
     Level(number=3, name="thirds over the whole map", method=LineMethod.SCALE, rhythm=3, span=9),
     Level(number=4, name="leaps answered by steps", method=LineMethod.SCALE, rhythm=3, span=10, leap=7),
-    Level(number=5, name="accidentals that resolve", method=LineMethod.SCALE, rhythm=4, span=10, leap=7, chromatic=0.8),
+    Level(
+        number=5, name="accidentals that resolve", method=LineMethod.SCALE, rhythm=4, span=10, leap=7, chromatic=0.65
+    ),
     Level(number=6, name="over changes", method=LineMethod.CHANGES, rhythm=4, span=12),
     Level(number=7, name="approach notes and enclosures", method=LineMethod.CHANGES, rhythm=5, span=14),
     Level(number=8, name="as dense as a solo", method=LineMethod.CHANGES, rhythm=6, span=None),

@@ -52,9 +52,9 @@ SONG_MANNERS = {
         same=0.97,
         answer=0.03,
         sequence=0.0,
-        bar_again=0.38,
-        moved=0.9,
-        repeats=0.48,
+        bar_again=0.48,
+        moved=1.0,
+        repeats=0.53,
         in_chord=0.4,
         returns=8.0,
     ),
@@ -62,6 +62,7 @@ SONG_MANNERS = {
         lead=0.25,
         returns=1.7,
         same=0.72,
+        moved=0.7,
         answer=0.2,
         sequence=0.1,
         bar_again=0.28,
@@ -74,6 +75,7 @@ SONG_MANNERS = {
         lead=0.25,
         returns=1.6,
         same=0.7,
+        moved=0.6,
         answer=0.2,
         sequence=0.1,
         bar_again=0.28,
@@ -94,11 +96,11 @@ SONG_MANNERS = {
         dense=0.18,
     ),
     5: SongManner(
-        lead=0.6, same=0.5, answer=0.25, sequence=0.1, bar_again=0.24, repeats=0.42, in_chord=0.27, dense=0.18
+        lead=0.6, same=0.55, answer=0.25, sequence=0.1, bar_again=0.24, repeats=0.42, in_chord=0.27, dense=0.08
     ),
 }
 SOLO_MANNERS = {
-    6: SoloManner(strong=5.0, weak=1.1, outside=0.85, taken_up=0.85, thirds=0.9, leaps=1.0, dense=0.16, habit=0.3),
-    7: SoloManner(strong=2.7, weak=1.15, outside=1.42, taken_up=0.85, thirds=1.1, leaps=1.1, dense=0.25, habit=0.1),
+    6: SoloManner(strong=6.0, weak=1.1, outside=0.85, taken_up=0.85, thirds=0.9, leaps=1.0, dense=0.2, habit=0.3),
+    7: SoloManner(strong=2.7, weak=1.15, outside=1.42, taken_up=0.85, thirds=1.1, leaps=1.1, dense=0.27, habit=0.1),
     8: SoloManner(strong=1.7, weak=1.1, outside=2.2, taken_up=0.7, thirds=1.15, leaps=1.2, dense=0.26, off=1.5),
 }

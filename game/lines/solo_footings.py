@@ -31,8 +31,8 @@ from game.music.pitch import STEPS, Pitch
 # How far from its height a line may well lie, in semitones: lines differ. How much of its range the height moves over.
 _WIDTHS, _ARCH = (4.0, 6.0, 8.0), 0.6
 # Lines differ in how far outside they go, and in repeats, semitones, whole tones, thirds and wider intervals.
-_OUTSIDE_SPREAD = 0.4
-_SPREAD = (0.8, 0.0, 0.0, 0.3, 0.3, 0.4)
+_OUTSIDE_SPREAD = 0.7
+_SPREAD = (0.8, 0.0, 0.2, 0.4, 0.4, 0.5)
 # Beside the weights: tritones, notes struck again, the key note.
 _TRITONES, _REPEATS, _HOME = 0.5, 0.4, 1.3
 # What a note counts for that passes against its chord; held it counts for nothing.

@@ -96,9 +96,11 @@ def _last_bar(start: int, chain: CellChain, meter: Meter, rng: Random) -> list[i
         bar += [sum(_cells(meter)[:place]) + onset for onset in chain.drawn(place, ticks, led=led)]
     beat = stop - stop % QUARTER
     before = [onset for onset in bar if onset < beat or onset == beat < stop]
+    found = [*before, stop]
     # A last note that comes after a silence is no end.
-    ends = [] if before and stop - before[-1] >= HALF - EIGHTH else [stop]
-    return [start + onset for onset in (*before, *ends)]
+    while len(found) > 1 and found[-1] - found[-2] >= HALF - EIGHTH:
+        found.pop()
+    return [start + onset for onset in found]
 
 
 def phrases_in(onsets: Sequence[int]) -> list[range]:

@@ -26,6 +26,9 @@ _SEMITONES = 1.4
 _OPENING, _FIRST_BAR = 2.5, 1.5
 # How much likelier the last note but one is a step from the key note.
 _LEADS_HOME = 2.5
+# How likely each degree of the key is beside the weights of chord and move: songs stand on the triad of their key, and
+# have few sevenths (counted in folk songs and lead sheets, see `content/lines`; rounded).
+_DEGREES = (1.0, 1.05, 1.3, 1.0, 1.2, 0.65, 0.45)
 # How many notes before the last the way home must be open.
 _HOMEWARD = 6
 # What a note counts for that passes against its chord; held it counts for nothing.
@@ -82,6 +85,7 @@ def _weighed(plan: SongPlan, window: _Window, heights: Sequence[float], spot: Sp
     degrees, clashes = degree_weights(Idiom.LEAD, chord, place), clashes_with(chord)
     power = plan.manner.in_chord * (_OPENING if spot.onset <= 0 else _FIRST_BAR if bar == 0 else 1.0)
     aim = bottom + (0.5 + _ARCH * (heights[bar] - 0.5)) * (top - bottom)
+    tonic = pitches[window.tonics[0]].staff_step
     found: dict[int, float] = {}
     for index in range(window.low, window.high + 1):
         away = min(abs(index - tonic) for tonic in window.tonics)
@@ -89,6 +93,7 @@ def _weighed(plan: SongPlan, window: _Window, heights: Sequence[float], spot: Sp
             continue
         midi = pitches[index].midi
         weight = degrees[midi % 12] ** power * nearness(round(midi - aim), _WIDTH) * request.wish(midi)
+        weight *= _DEGREES[(pitches[index].staff_step - tonic) % len(_DEGREES)]
         if midi % 12 in clashes:
             weight *= 0.0 if held and left else _PASSING_CLASH
         if left == 1 and away == 1:

@@ -13,7 +13,7 @@ from game.music.meter import Meter
 # How much likelier half a bar of silence is than by the weights.
 _SILENCE = 0.5
 # How often songs begin with a pickup, by idiom, and their later phrases, where the first has one.
-_BEGINS_EARLY = {Idiom.FOLK: 0.8, Idiom.LEAD: 0.75}
+_BEGINS_EARLY = {Idiom.FOLK: 0.8, Idiom.LEAD: 0.65}
 _GOES_ON_EARLY = 0.95
 # Onsets of a pickup, in ticks before the bar, with the first rhythm level that has it (trade).
 _PICKUPS = {(-12,): (1, 5.0), (-12, -6): (2, 2.5), (-24, -12): (1, 1.0), (-6,): (4, 1.0), (-18, -12, -6): (4, 0.6)}
@@ -22,7 +22,7 @@ _COMPOUND_PICKUPS = {(-6,): (1, 5.0), (-12, -6): (4, 1.0), (-18, -12, -6): (1, 0
 _RESTS_INSIDE, _RESTS_AT_END = (0.06, 0.2), (0.25, 0.45)
 _IN_WHOLE_BEATS = 0.6
 # How likely the long note begins on each beat of its bar, the first first.
-_LONG_FROM, _LAST_FROM = (6.0, 1.0, 2.5, 0.3), (3.6, 0.4, 3.0, 0.2)
+_LONG_FROM, _LAST_FROM = (6.0, 1.0, 2.5, 0.3), (7.0, 0.3, 2.3, 0.2)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

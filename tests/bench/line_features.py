@@ -29,7 +29,7 @@ _NO_EIGHTHS = (
 )
 _NO_DOTS = ("no dotted quarters before their level", {"gap dotted", "strike 3", "strike 7"})
 _NO_ACCIDENTALS = ("no accidentals before their level", {"chromatic share", "classes"})
-_FIVE_NOTES = ("five notes at the first level", {"range", "spread"})
+_FIVE_NOTES = ("five notes from the key note up at the first level", {"range", "spread", "degree 9", "degree 11"})
 _AN_OCTAVE = ("an octave at the second level", {"range"})
 _NO_SMALL_VALUES = ("no sixteenths nor triplets at this level", {"gap sixteenth", "gap triplet", "gap uneven"})
 _NO_SIXTEENTHS = ("no sixteenths in lines", {"gap sixteenth"})

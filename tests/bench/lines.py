@@ -8,8 +8,8 @@ times are whole collections, not lines.
 
 The figures of `line_figures` stand beside the ranges they are to reach. With `--real` lines of the song levels are set
 beside folk songs of music21's corpus (`line_classifier`), those of `--leads` mixed in by the share that the level has
-of lead sheets; lines over changes beside the solos of `--solos` (`real_lines`), without triplets where the level has
-none.
+of lead sheets, first those whose rhythm the level can hold, then any; lines over changes beside the solos of `--solos`
+(`real_lines`), without triplets where the level has none. What is left out of the comparison is printed below it.
 """
 
 import argparse
@@ -29,9 +29,10 @@ sys.path[:0] = [str(Path(__file__).resolve().parents[2])]
 
 from game.lines.fingering import fingers_of
 from game.lines.fresh_line import fresh_line
+from game.lines.key_ladder import ladder_keys
 from game.lines.levels import LEVELS, Level
 from game.lines.manners import SONG_MANNERS
-from game.lines.rhythms import RHYTHMS
+from game.lines.rhythms import HALF, RHYTHMS, level_of_cell
 from game.lines.scale import key_named
 from game.music.chords import ChordSymbol
 from game.music.difficulty import difficulty
@@ -206,27 +207,55 @@ def same_finger(scores: Sequence[Score]) -> float:
 
 
 def beside_real_music(excerpts: Sequence[Sequence[Excerpt]], leads: Path | None, of_solos: Path | None) -> None:
+    """Songs twice: beside those whose rhythm the level can hold, in major as nearly all of them are and in the keys of
+    the level; then beside any, in the keys of the figures above.
+    """
     print("Told from real music (0.5 by guessing); spread beside its own; tunes of either kind")
     count = len(excerpts[0])
-    folk = folk_songs(count)
+    folk = folk_songs(5 * count)
     sheets = lead_sheets(leads, count) if leads else []
     improvised = solos(of_solos, 5 * count) if of_solos else []
     for level, ours in zip(LEVELS, excerpts, strict=True):
-        manner = SONG_MANNERS.get(level.number)
-        share = int(count * manner.lead) if manner and sheets else 0
-        real = [*sheets[:share], *folk[: count - share]] if manner else improvised
-        if real:
-            Random(1).shuffle(real)
-            if not manner and level.rhythm < len(RHYTHMS):
-                real = [excerpt for excerpt in real if all(note.onset % 6 == 0 for note in excerpt.notes)]
-            found = told_apart(level.number, real, ours)
-            row = "  ".join(f"{name} {value:.3f}" for name, value in found.items())
-            spread, tunes = spread_beside(real, ours), min(len(real), len(ours))
-            print(f"{level.number} {row}  spread {spread:.2f}  of {tunes}", flush=True)
+        if level.number in SONG_MANNERS:
+            near = [[song for song in songs if is_within(song, level.rhythm)] for songs in (folk, sheets)]
+            told(level, "of its rhythm", mixed(level, near[0], near[1], count), in_keys_of_level(level, count))
+            told(level, "of any rhythm", mixed(level, folk, sheets, count), ours)
+        elif improvised:
+            # Triplets would tell a level that has none.
+            near_level = [e for e in improvised if level.rhythm == len(RHYTHMS) or is_within(e, len(RHYTHMS) - 1)]
+            told(level, "solos", near_level, ours)
     print("\nLeft out above, but for the last figure, since the vocabulary of the level settles it:")
     for level in LEVELS:
         for reason, names in LEFT_OUT[level.number]:
             print(f"{level.number} {reason}: {', '.join(sorted(names))}")
+
+
+def is_within(excerpt: Excerpt, rhythm: int) -> bool:
+    """Whether a rhythm level holds all half bars of an excerpt."""
+    halves: dict[int, list[int]] = {}
+    for note in excerpt.notes:
+        halves.setdefault(note.onset // HALF, []).append(note.onset % HALF)
+    return all(level_of_cell(tuple(cell), HALF) <= rhythm for cell in halves.values())
+
+
+def mixed(level: Level, folk: Sequence[Excerpt], sheets: Sequence[Excerpt], count: int) -> list[Excerpt]:
+    """Folk songs, and as many lead sheets among them as the level is like, in an order of chance."""
+    share = int(count * SONG_MANNERS[level.number].lead) if sheets else 0
+    found = [*sheets[:share], *folk[: count - min(share, len(sheets))]]
+    Random(1).shuffle(found)
+    return found
+
+
+def in_keys_of_level(level: Level, count: int) -> list[Excerpt]:
+    keys = [key for key in ladder_keys(level.number, MAP) if not key.minor]
+    scores = (fresh_line(level, MAP, key=keys[at % len(keys)], bars=BARS, rng=Random(at)) for at in range(count))
+    return [excerpt_of(score, f"{level.number}/{at}") for at, score in enumerate(scores)]
+
+
+def told(level: Level, beside: str, real: Sequence[Excerpt], ours: Sequence[Excerpt]) -> None:
+    row = "  ".join(f"{name} {value:.3f}" for name, value in told_apart(level.number, real, ours).items())
+    tunes = min(len(real), len(ours))
+    print(f"{level.number} {beside:14s} {row}  spread {spread_beside(real, ours):.2f}  of {tunes}", flush=True)
 
 
 def main(count: int, *, real: bool, leads: Path | None, of_solos: Path | None) -> None:

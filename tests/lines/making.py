@@ -45,8 +45,8 @@ def sample(number):
 
 @cache
 def many(number, key="F"):
-    """Twenty-five lines of eight bars of a level, a thousand where everything is asked for."""
-    return tuple(line(LEVELS[number - 1], key, seed) for seed in range(how_many(1000, by_default=25)))
+    """Forty lines of eight bars of a level, a thousand where everything is asked for."""
+    return tuple(line(LEVELS[number - 1], key, seed) for seed in range(how_many(1000, by_default=40)))
 
 
 # Letters and semitones above the root, by MusicXML kind (harmony textbooks, trade; written down here by hand).

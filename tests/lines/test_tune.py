@@ -101,9 +101,9 @@ def test_a_song_of_a_level_holds_what_the_level_is_about():
     assert all(any(note.pitch.alter != note.signature for note in notes_of(made)) for made in many(5))
 
 
-@pytest.mark.parametrize("number", SCALE_NUMBERS)
-def test_many_songs_begin_with_a_pickup_and_many_without(number):
-    assert 0.4 < mean(made.bars[0].pickup for made in many(number)) < 0.95
+def test_many_songs_begin_with_a_pickup_and_many_without():
+    """As in the corpora: .51 of lead sheets, .82 of folk songs (see `content/lines`)."""
+    assert 0.6 < mean(made.bars[0].pickup for number in SCALE_NUMBERS for made in many(number)) < 0.9
 
 
 def test_songs_in_six_eight_have_pickups_of_an_eighth_and_two_beats_a_bar():
