@@ -21,7 +21,7 @@ _LEAP, _ANSWERED = 5, 1.25
 # The same finger on another string, at once after.
 _SAME_FINGER = 0.45
 # Once more after so many of the same note.
-_DRONE, _DRONES = 3, 0.15
+_DRONE, _DRONES = 3, {Idiom.FOLK: 0.15, Idiom.LEAD: 0.15, Idiom.SOLO: 0.03}
 # Back to the note before last, and to and fro between two notes.
 _BACK, _TO_AND_FRO, _SWING = 0.7, {Idiom.FOLK: 0.15, Idiom.LEAD: 0.25, Idiom.SOLO: 0.25}, 2
 
@@ -69,7 +69,7 @@ class MoveRules:
             stands = footing.pitches.get(pitch)
             if stands and self.reaches(before, pitch):
                 back = (_TO_AND_FRO[self.idiom] if swings else _BACK) if pitch == behind and by else 1.0
-                back *= _DRONES if drones and not by else 1.0
+                back *= _DRONES[self.idiom] if drones and not by else 1.0
                 found[pitch] = weight * stands * back * self.hand(footing, before, pitch)
         return found or {
             pitch: stands / (1 + abs(pitch - before)) ** 2

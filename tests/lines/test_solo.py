@@ -47,6 +47,12 @@ def test_few_notes_come_twice_running_and_no_move_is_wider_than_an_octave(number
     assert max(moves) <= 12
 
 
+def test_hardly_a_line_strikes_a_note_six_times_running():
+    rows = [[note.sounding for note in notes_of(made)] for number in NUMBERS for made in many(number)]
+    drones = [any(len(set(row[at : at + 6])) == 1 for at in range(len(row) - 5)) for row in rows]
+    assert mean(drones) < 0.03
+
+
 @pytest.mark.parametrize("number", NUMBERS)
 def test_no_phrase_goes_on_for_more_than_six_bars_without_a_breath(number):
     for made in many(number):
