@@ -19,7 +19,7 @@ _QUARTER = 12
 # How much likelier a leap is answered by a step back.
 _LEAP, _ANSWERED = 5, 1.25
 # The same finger on another string, at once after.
-_SAME_FINGER = 0.45
+_SAME_FINGER = 0.35
 # Once more after so many of the same note.
 _DRONE, _DRONES = 3, {Idiom.FOLK: 0.15, Idiom.LEAD: 0.15, Idiom.SOLO: 0.03}
 # Back to the note before last, and to and fro between two notes.
