@@ -42,7 +42,7 @@ from game.neck.neck_map import standard_map
 from tests.bench.line_classifier import spread_beside, told_apart
 from tests.bench.line_features import LEFT_OUT
 from tests.bench.line_figures import FIGURES, TARGETS, Excerpt, excerpt_of, mean_of
-from tests.bench.real_lines import folk_songs, lead_sheets, solos
+from tests.bench.real_lines import as_dense, folk_songs, lead_sheets, solos, without_last_bar
 from tests.lines.making import tones_of
 
 KEYS = ("F", "Bb", "C", "G", "Eb", "Dm", "Am", "Gm")
@@ -208,7 +208,8 @@ def same_finger(scores: Sequence[Score]) -> float:
 
 def beside_real_music(excerpts: Sequence[Sequence[Excerpt]], leads: Path | None, of_solos: Path | None) -> None:
     """Songs twice: beside those whose rhythm the level can hold, in major as nearly all of them are and in the keys of
-    the level; then beside any, in the keys of the figures above.
+    the level; then beside any, in the keys of the figures above. Lines over changes twice as well: as they are, and
+    beside solos as dense as they, without the end that a part of a solo does not have.
     """
     print("Told from real music (0.5 by guessing); spread beside its own; tunes of either kind")
     count = len(excerpts[0])
@@ -224,6 +225,8 @@ def beside_real_music(excerpts: Sequence[Sequence[Excerpt]], leads: Path | None,
             # Triplets would tell a level that has none.
             near_level = [e for e in improvised if level.rhythm == len(RHYTHMS) or is_within(e, len(RHYTHMS) - 1)]
             told(level, "solos", near_level, ours)
+            cut = ([without_last_bar(one) for one in row] for row in (near_level, ours))
+            told(level, "as dense, but for the last bar", *as_dense(*cut))
     print("\nLeft out above, but for the last figure, since the vocabulary of the level settles it:")
     for level in LEVELS:
         for reason, names in LEFT_OUT[level.number]:

@@ -1,12 +1,14 @@
 """Eight bars each of real music, to set lines beside: songs out of music21's corpus, and files a caller has.
 
-Of songs the last eight bars are taken, for fresh songs come to an end too; of solos any eight. A file of solos is JSON,
+Of songs the last eight bars are taken, for fresh songs come to an end too; of solos any eight, whose last bar is not
+looked at, for solos go on where fresh lines end. A file of solos is JSON,
 a list of tunes with `id`, `key` (pitch class of the key note, "maj" or "min") and `notes` (onset and length in twelfths
 of a quarter note, MIDI number, root and kind of chord as MusicXML names it, or null twice), all in 4/4.
 """
 
 import json
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 from pathlib import Path
 from random import Random
 
@@ -22,6 +24,8 @@ _FEWEST_NOTES = 14
 # A bar or two may be empty, no more.
 _FEWEST_BARS = BARS - 2
 _OF_ONE_SOLO = 3
+# Of seven bars so many notes more or less are about the same.
+_AS_DENSE = 3
 
 
 def folk_songs(count: int) -> list[Excerpt]:
@@ -50,6 +54,25 @@ def solos(file: Path, count: int) -> list[Excerpt]:
         found += [Excerpt(tuple(part), tonic, mode == "min", tune["id"]) for part in even[:_OF_ONE_SOLO]]
     Random(1).shuffle(found)
     return found[:count]
+
+
+def without_last_bar(excerpt: Excerpt) -> Excerpt:
+    """The notes that begin before the last of eight bars."""
+    return replace(excerpt, notes=tuple(note for note in excerpt.notes if note.onset < (BARS - 1) * BAR))
+
+
+def as_dense(real: Sequence[Excerpt], ours: Sequence[Excerpt]) -> tuple[list[Excerpt], list[Excerpt]]:
+    """As many of either kind, in pairs of about the same number of notes: how dense a level is was settled, and solos
+    without sixteenths are sparser than most.
+    """
+    left, found, beside = list(real), [], []
+    for line in ours:
+        near = min(left, key=lambda other: abs(len(other.notes) - len(line.notes)), default=None)
+        if near is not None and abs(len(near.notes) - len(line.notes)) <= _AS_DENSE:
+            left.remove(near)
+            found.append(near)
+            beside.append(line)
+    return found, beside
 
 
 def _cut(notes: Sequence[Sounded], start: int) -> list[Sounded]:
