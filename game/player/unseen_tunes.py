@@ -8,7 +8,7 @@ from game.neck.neck_map import NeckMap, Reach
 from game.tunes.library.library import ShelfEntry
 from game.tunes.library.tune_readiness import tune_readiness
 
-DIFFICULTY_OF_LEVEL = (1.2, 1.65, 1.8, 1.95, 2.45, 3.05, 3.6, 4.15)
+DIFFICULTY_OF_LEVEL = (1.2, 1.65, 1.8, 1.95, 2.35, 2.95, 3.55, 4.0)
 """The usual difficulty of fresh lines by level, 1 to 8: by it tunes and lines are compared. Medians of 90 lines of
 eight bars each in the keys of their level, the hand included, on the map everybody begins with, as
 `python -m tests.bench.book_evenings` measures them.

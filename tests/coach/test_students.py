@@ -3,13 +3,17 @@
 import pytest
 
 from tests.bench.student_days import BY_PLAN, EVENLY, SLOW, StudentKind, practise, student_of
+from tests.sampling import how_many
 
 
-@pytest.mark.parametrize("seed", [0, 1])
-def test_after_a_few_sessions_the_plan_knows_nearly_all_slow_notes_of_a_student_who_learns_nothing(seed):
-    student = student_of(StudentKind(name="learns nothing", learning=0.0), seed)
-    course = practise(student, BY_PLAN, sessions=6, seed=seed)
-    assert len(course.named[-1] & student.slow) >= 0.9 * SLOW
+def test_after_a_few_sessions_the_plan_knows_nearly_all_slow_notes_of_students_who_learn_nothing():
+    """Of each most, and of all together nine in ten."""
+    found = []
+    for seed in range(how_many(6, by_default=2)):
+        student = student_of(StudentKind(name="learns nothing", learning=0.0), seed)
+        found.append(len(practise(student, BY_PLAN, sessions=6, seed=seed).named[-1] & student.slow))
+    assert min(found) >= 0.8 * SLOW
+    assert sum(found) >= 0.9 * SLOW * len(found)
 
 
 def test_by_the_plan_a_student_reads_the_slow_notes_more_often_than_when_notes_come_alike():

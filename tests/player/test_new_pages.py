@@ -9,7 +9,8 @@ from game.tunes.library.library import open_entry, shipped_entries
 from tests.made import score
 from tests.sampling import sample
 
-CHANGED = ("03-", "20-", "22-", "34-", "42-", "51-", "57-", "65-")
+# Three of those that came later are cut otherwise than every four bars, too.
+CHANGED = ("03-", "20-", "22-", "34-", "42-", "51-", "57-", "65-", "70-", "97-", "101-")
 
 
 def named(made):

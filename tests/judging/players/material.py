@@ -18,8 +18,9 @@ from game.music.meter import Meter
 from game.music.passage import whole_tune
 from game.music.score import Score
 from game.music.written import WrittenNote, written_out
-from game.tunes.library.library import open_entry, shipped_entries
+from game.tunes.library.library import open_entry
 from tests.judging.made_takes import HIGHEST, LOWEST, MAP, written_line
+from tests.tunes.book_by_number import book_by_number
 
 LEAST_GAP_S = 0.105
 """Nearer than this no line is written for a player: sixteenths at 140."""
@@ -160,14 +161,14 @@ def material_of(name: str, notes: Sequence[WrittenNote], spans: Sequence[BarSpan
 
 
 def shipped_tune(number: int, tempo_bpm: float) -> Material:
-    """A tune of those we ship, by its place on the shelf; whole, repeats written out."""
+    """A tune of those we ship, by its place in the order of their numbers; whole, repeats written out."""
     score = _shipped(number)
     return _of_score(f"tune {score.title} at {tempo_bpm:.0f}", score, tempo_bpm)
 
 
 @cache
 def _shipped(number: int) -> Score:
-    entries = shipped_entries()
+    entries = book_by_number()
     return written_out(open_entry(entries[number % len(entries)]))
 
 
