@@ -5,6 +5,7 @@ were handed to JACK, and where the music's time 0 lies is told by marks, notes t
 The log keeps when they came, counted from time 0, and the sender when it sent them.
 """
 
+import itertools
 import statistics
 from dataclasses import dataclass
 from fractions import Fraction
@@ -32,9 +33,14 @@ TARGET_BPM = 300
 FASTER = 16
 FIRST_S = 1.2
 MARKS_S = (1.6, 1.8, 2.0, 2.2)
+# So often a take is played again of which a busy computer began the count-in too late for its notes.
+TRIES = 4
 HEARD = "SELECT at_us / 1e6 FROM played WHERE take = (SELECT max(take) FROM played) ORDER BY i"
 OFFSETS = "SELECT offset_ms / 1e3 FROM verdict WHERE judgement = (SELECT max(judgement) FROM judgement) ORDER BY n"
-OTHER_VERDICTS = "SELECT count(*) FROM verdict WHERE verdict NOT IN ('clean', 'late', 'early')"
+OTHER_VERDICTS = (
+    "SELECT count(*) FROM verdict WHERE judgement = (SELECT max(judgement) FROM judgement) "
+    "AND verdict NOT IN ('clean', 'late', 'early')"
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -107,18 +113,25 @@ def test_a_take_against_the_count_in_has_the_lean_it_was_played_with(jack, scree
     with game_on(screen, tmp_path, jack) as game, pickup(jack, "--to", "Homefret") as guitar:
         wait_for_guitar(game)
         open_two_bars_in_time(game)
-        for take, lean_s in enumerate(LEANS_S, start=1):
-            quarter_s = asked_quarter_s(game, decisions=1 + FASTER + take)
-            played = play_with_lean(guitar, quarter_s, lean_s)
-            game.wait_for_rows("SELECT judgement FROM judgement", take)
-            zero_s = zero_of(game, played)
-            count_in_s = float(LEAD_IN_S) + COUNT_IN_QUARTERS * quarter_s
-            assert -0.012 < zero_s - played.first_s - count_in_s < quarter_s / 2, "the count-in begins with the note"
+        takes = itertools.count(1)
+        for lean_s in LEANS_S:
+            for take in itertools.islice(takes, TRIES):
+                quarter_s = asked_quarter_s(game, decisions=1 + FASTER + take)
+                played = play_with_lean(guitar, quarter_s, lean_s)
+                game.wait_for_rows("SELECT judgement FROM judgement", take)
+                zero_s = zero_of(game, played)
+                late_s = zero_s - played.first_s - float(LEAD_IN_S) - COUNT_IN_QUARTERS * quarter_s
+                assert late_s > -0.012, "the count-in begins with the note"
+                if late_s < quarter_s / 2:
+                    break
+                game.keys("Return")
+            else:
+                pytest.fail(f"the count-in began {late_s:.2f} s late in each of {TRIES} takes")
             due_s = [zero_s + onset_s for onset_s in onsets_s(quarter_s)]
             leans_s = [at_s - at_due_s for at_s, at_due_s in zip(played.notes_s, due_s, strict=True)]
             offsets_s = column(game, OFFSETS)
             assert statistics.median(offsets_s) == pytest.approx(statistics.median(leans_s), abs=0.012)
             off_s = sorted(abs(offset - lean) for offset, lean in zip(offsets_s, leans_s, strict=True))
             assert off_s[len(off_s) // 2] < 0.008, "half the notes"
+            assert game.log(OTHER_VERDICTS) == [(0,)]
             game.keys("Return")
-        assert game.log(OTHER_VERDICTS) == [(0,)]
