@@ -1,11 +1,34 @@
 """For the system tests: a JACK server and a screen for all tests of a module."""
 
+import os
 from collections.abc import Iterator
+from contextlib import suppress
 
 import pytest
 
 from tests.system.game_on_screen import Screen, a_screen
 from tests.system.jack import jack_environment, jack_server
+
+# What nobody may keep waiting: programs in real time, and the server they speak through.
+_FIRST = -10
+
+
+@pytest.hookimpl(tryfirst=True)
+def pytest_runtest_setup() -> None:
+    """The other workers give way to what is played in real time, where the system allows it (root, as in CI)."""
+    _give_priority(_FIRST)
+
+
+@pytest.hookimpl(trylast=True)
+def pytest_runtest_teardown() -> None:
+    """What comes after in this worker is like all others."""
+    _give_priority(0)
+
+
+def _give_priority(niceness: int) -> None:
+    """To this process, and to what it starts from now on."""
+    with suppress(PermissionError):
+        os.setpriority(os.PRIO_PROCESS, 0, niceness)
 
 
 @pytest.fixture(scope="module")
