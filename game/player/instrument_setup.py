@@ -5,8 +5,9 @@ from game.instrument.decoding.instrument_state import KeyboardSetup, Setup
 from game.instrument.decoding.pitches import PitchesSetup
 from game.instrument.decoding.strings_setup import StringsSetup, channels_from
 from game.instrument.decoding.usual import USUAL_BEND_SEMITONES
+from game.instrument.ports.sound_input import SoundTerms
 from game.neck.tuning import tuning_named
-from game.player.settings import InstrumentKind, Settings
+from game.player.settings import InstrumentKind, MicrophoneSettings, Settings
 
 
 def setup_for(settings: Settings, device: str) -> Setup:
@@ -25,4 +26,17 @@ def setup_for(settings: Settings, device: str) -> Setup:
         bend_semitones=known.bend_semitones if known else USUAL_BEND_SEMITONES,
         limits=settings.limits,
         delay=known.delay if known else Delay(),
+    )
+
+
+def sound_terms(settings: Settings) -> SoundTerms | None:
+    """How a guitar is heard; None where none is."""
+    if not settings.by_microphone:
+        return None
+    known = settings.microphones.get(settings.microphone) or MicrophoneSettings()
+    return SoundTerms(
+        name=settings.microphone,
+        channel=known.channel,
+        delay_s=known.delay_ms / 1000,
+        floor_db=known.floor_db,
     )

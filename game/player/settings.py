@@ -11,6 +11,7 @@ from msgspec import Meta
 from game.instrument.decoding.delay import MOST_CONSTANT_S, MOST_PERIODS, USUAL_PERIODS, Delay
 from game.instrument.decoding.dirt import NO_LIMITS, USUAL_LIMITS, Limits
 from game.instrument.decoding.usual import USUAL_BEND_SEMITONES, USUAL_PEDALS
+from game.instrument.ports.sound_input import USUAL_FLOOR_DB
 from game.message import Message, message, verbatim
 from game.music.accompanying import Accompanied, Manner
 from game.music.clicking import Clicking
@@ -29,6 +30,8 @@ FRETS_ABOVE_POSITION = 3
 """The fourth finger stands so many frets above the first (see `game.neck.neck_map`)."""
 # Ours: a desk has a handful of devices, and their names, as systems give them, are some tens of characters long.
 MOST_DEVICES, LONGEST_DEVICE_NAME = 64, 200
+MOST_SOUND_CHANNELS = 128
+"""More than any audio interface of a desk has."""
 
 
 class Look(Enum):
@@ -83,6 +86,20 @@ class DeviceSettings(msgspec.Struct, frozen=True, kw_only=True):
         return Delay(constant_s=self.constant_ms / 1000, periods=self.periods)
 
 
+class MicrophoneSettings(msgspec.Struct, frozen=True, kw_only=True):
+    """How one input for sound is listened to, as it was found when it was set up.
+
+    `channel` counts from 1; `delay_ms` is taken out of the times of notes; `floor_db` is the power against full scale
+    under which nothing is a note. `headphones` where what the game plays cannot reach it; `set_up` once it was set up.
+    """
+
+    channel: Annotated[int, Meta(ge=1, le=MOST_SOUND_CHANNELS)] = 1
+    delay_ms: Annotated[float, Meta(ge=0, le=1000 * MOST_CONSTANT_S)] = 0.0
+    floor_db: Annotated[float, Meta(ge=-120, le=0)] = USUAL_FLOOR_DB
+    headphones: bool = False
+    set_up: bool = False
+
+
 def _language_steps() -> tuple[str, ...]:
     return ("", *languages())
 
@@ -132,7 +149,8 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True):
     lines, `plan_minutes` how long today's plan is.
     `base_channel` is the MIDI channel of string 1. `choices` are homes chosen by hand: sounding pitch to
     (string, fret). `device` is the one listened to, empty for whichever plays; `devices` how each reports, by its name;
-    `pedals` the controllers that command; `limits` by what a pickup's dirt is told apart.
+    `microphone` is the input for sound by which a guitar is heard, empty for none, `microphones` how each is listened
+    to, by its name; `pedals` the controllers that command; `limits` by what a pickup's dirt is told apart.
 
     How music is read, practised and fingered is the player's: taste, names, targets, the map and the neck it lies on.
     What goes by the desk is the computer's: instruments and pedals, how loud it plays, how large it shows music, since
@@ -206,6 +224,12 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True):
         Meta(max_length=MOST_DEVICES),
         Shown(Group.GUITAR, BelongsTo.COMPUTER, on=ChangedOn.INSTRUMENTS),
     ] = {}
+    microphone: Annotated[_DeviceName, Shown(Group.GUITAR, BelongsTo.COMPUTER, on=ChangedOn.INSTRUMENTS)] = ""
+    microphones: Annotated[
+        dict[_DeviceName, MicrophoneSettings],
+        Meta(max_length=MOST_DEVICES),
+        Shown(Group.GUITAR, BelongsTo.COMPUTER, on=ChangedOn.INSTRUMENTS),
+    ] = {}
     pedals: Annotated[
         tuple[_Controller, ...],
         Meta(max_length=_CONTROLLERS),
@@ -219,6 +243,11 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True):
         accompaniment = 0.0 if off else self.accompaniment_volume
         return Volumes(click=self.volume, guitar=self.guitar_volume, accompaniment=accompaniment)
 
+    @property
+    def by_microphone(self) -> bool:
+        """Whether a guitar is heard by a microphone or an audio interface."""
+        return bool(self.microphone) and self.instrument is InstrumentKind.GUITAR
+
     def neck_map(self) -> NeckMap:
         """The player's map."""
         return standard_map(
@@ -231,11 +260,16 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True):
 
     def changed(self, name: str, value: Any) -> "Settings":
         """These settings with another value for one of them. Homes chosen by hand belong to the tuning they were chosen
-        in, and go with it. Raises `MapError` where the map would not fit the neck.
+        in, and go with it. Whoever is heard by a microphone plays a guitar, and whoever says that they play something
+        else, or mark themselves, is not heard by one. Raises `MapError` where the map would not fit the neck.
         """
         settings = msgspec.structs.replace(self, **{name: value})
         if name == "tuning":
             settings = msgspec.structs.replace(settings, choices={})
+        elif name == "microphone" and value:
+            settings = msgspec.structs.replace(settings, instrument=InstrumentKind.GUITAR)
+        elif name == "instrument" and value is not InstrumentKind.GUITAR:
+            settings = msgspec.structs.replace(settings, microphone="")
         settings.neck_map()
         return settings
 

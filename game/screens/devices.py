@@ -9,6 +9,7 @@ from game.message import Message
 if TYPE_CHECKING:
     from game.audio.sound import Sound
     from game.instrument.decoding.dirt import Dirt
+    from game.instrument.ports.microphone import Microphone
 
 
 class Instruments(Protocol):
@@ -53,6 +54,20 @@ class Devices:
     def __init__(self, instruments: Instruments | None = None, sound: "Sound | None" = None) -> None:
         self.instruments: Instruments = instruments or StaticInstruments()
         self._sound = sound
+        self._microphone: Microphone | None = None
+
+    @property
+    def microphone(self) -> "Microphone":
+        """The input for sound by which a guitar is heard; one that hears nothing until instruments are listened to."""
+        if self._microphone is None:
+            from game.instrument.ports.microphone import Microphone  # noqa: PLC0415 - not before the first frame
+
+            self._microphone = Microphone()
+        return self._microphone
+
+    @microphone.setter
+    def microphone(self, microphone: "Microphone") -> None:
+        self._microphone = microphone
 
     @property
     def sound(self) -> "Sound":

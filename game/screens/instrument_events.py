@@ -7,7 +7,7 @@ from game.instrument.ports.device_changes import DeviceFound, DeviceLost, Device
 from game.instrument.ports.live_instrument import ListeningTerms, LiveEvent
 from game.instrument.ports.midi_inputs import OFFERED
 from game.instrument.sources.note_sources import LISTENED_TO, LiveSources, OpenSource
-from game.player.instrument_setup import setup_for
+from game.player.instrument_setup import setup_for, sound_terms
 from game.player.settings import InstrumentKind
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
@@ -21,6 +21,8 @@ class InstrumentEvents:
         self._context = context
         self._settings = context.settings
         self._live = context.devices.instruments = LiveSources(self._terms(), opened)
+        if self._live.microphone is not None:
+            context.devices.microphone = self._live.microphone
 
     def _terms(self) -> ListeningTerms:
         """As the settings are now, not as they were when the program began."""
@@ -30,6 +32,7 @@ class InstrumentEvents:
             setup_for=self._setup_for,
             pedals=settings.pedals,
             wanted=settings.device or None,
+            sound=sound_terms(settings),
         )
 
     def _setup_for(self, device: str) -> Setup:
@@ -55,8 +58,10 @@ class InstrumentEvents:
                 self._context.say(say(key, device=change.name, reason=change.reason))
 
     def _offer_set_up(self, name: str, *, heard_as: str) -> None:
-        """A guitar nobody has set up yet works as most do; how to do better is said."""
+        """A guitar nobody has set up yet works as most do; how to do better is said. A microphone was chosen."""
         settings = self._context.settings
+        if name == settings.microphone:
+            return
         if settings.instrument is InstrumentKind.GUITAR and heard_as not in settings.devices:
             self._context.say(say("device.new", device=name))
 

@@ -5,8 +5,9 @@ import pytest
 from game.instrument.decoding.instrument_state import KeyboardSetup
 from game.instrument.decoding.pitches import PitchesSetup
 from game.instrument.decoding.strings_setup import StringsSetup
-from game.player.instrument_setup import setup_for
-from game.player.settings import DeviceSettings, InstrumentKind, Settings
+from game.instrument.ports.sound_input import SoundTerms
+from game.player.instrument_setup import setup_for, sound_terms
+from game.player.settings import DeviceSettings, InstrumentKind, MicrophoneSettings, Settings
 
 LOW_FIRST = (6, 5, 4, 3, 2, 1)
 SETTINGS = Settings(
@@ -43,3 +44,15 @@ def test_one_that_does_not_report_strings_gives_pitches_only():
 @pytest.mark.parametrize("device", ["with strings", "without", "another"])
 def test_whoever_plays_a_keyboard_has_no_strings_at_all(device):
     assert setup_for(Settings(instrument=InstrumentKind.KEYBOARD), device) == KeyboardSetup()
+
+
+def test_a_guitar_is_heard_as_its_input_was_set_up():
+    card = MicrophoneSettings(channel=2, delay_ms=14.5, floor_db=-50)
+    settings = Settings(microphone="a card", microphones={"a card": card})
+    assert sound_terms(settings) == SoundTerms(name="a card", channel=2, delay_s=0.0145, floor_db=-50)
+    assert sound_terms(Settings(microphone="another")) == SoundTerms(name="another")
+
+
+def test_nothing_is_listened_to_before_an_input_was_chosen():
+    assert sound_terms(Settings()) is None
+    assert sound_terms(Settings(microphone="a card", instrument=InstrumentKind.NO_PICKUP)) is None

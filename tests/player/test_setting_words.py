@@ -50,7 +50,7 @@ def test_what_belongs_to_the_computer_is_not_said_and_not_taken_over():
     computers = {name for name, option in OPTIONS.items() if option.shown.belongs_to is BelongsTo.COMPUTER}
     assert computers == {
         *("language", "volume", "guitar_volume", "accompaniment_volume", "staff_space_px", "text_size"),
-        *("instrument", "base_channel", "limits", "device", "devices", "pedals"),
+        *("instrument", "base_channel", "limits", "device", "devices", "microphone", "microphones", "pedals"),
     }
     assert computers | set(PLAYERS) == set(OPTIONS)
 

@@ -12,13 +12,21 @@ from game.instrument.decoding.dirt import NO_LIMITS, USUAL_LIMITS
 from game.instrument.decoding.strings_setup import CHANNELS, channels_from
 from game.lines.levels import LEVELS
 from game.player.setting_options import ChangedOn, Group
-from game.player.settings import HIGHEST_BASE_CHANNEL, OPTIONS, DeviceSettings, Look, Settings
+from game.player.settings import (
+    HIGHEST_BASE_CHANNEL,
+    OPTIONS,
+    DeviceSettings,
+    InstrumentKind,
+    Look,
+    MicrophoneSettings,
+    Settings,
+)
 from game.text.catalogue import catalogue_in
 from game.text.compile import sentences, sources
 from game.text.language import languages
 from tests.refusing import refusal
 
-BY_HAND = {"position", "choices", "plan_minutes", "device", "devices", "pedals", "frets"}
+BY_HAND = {"position", "choices", "plan_minutes", "device", "devices", "microphone", "microphones", "pedals", "frets"}
 
 
 @cache
@@ -123,3 +131,22 @@ def test_a_new_player_finds_the_instruments_set_up_and_nothing_else_changed():
 
 def test_a_device_takes_out_of_its_times_what_was_measured():
     assert DeviceSettings(constant_ms=8, periods=1.5).delay.of(69) == pytest.approx(0.008 + 1.5 / 440)
+
+
+def test_whoever_chooses_a_microphone_plays_a_guitar_that_is_heard():
+    chosen = Settings(instrument=InstrumentKind.NO_PICKUP).changed("microphone", "a card")
+    assert (chosen.instrument, chosen.by_microphone) == (InstrumentKind.GUITAR, True)
+    assert not chosen.changed("microphone", "").by_microphone
+
+
+@pytest.mark.parametrize("kind", [InstrumentKind.NO_PICKUP, InstrumentKind.KEYBOARD])
+def test_whoever_plays_no_guitar_that_sounds_by_itself_is_not_heard_by_a_microphone(kind):
+    other = Settings().changed("microphone", "a card").changed("instrument", kind)
+    assert (other.microphone, other.by_microphone) == ("", False)
+    assert not Settings(microphone="a card", instrument=kind).by_microphone
+
+
+def test_a_new_player_finds_the_microphone_set_up():
+    microphones = {"a card": MicrophoneSettings(channel=2, delay_ms=14.5, floor_db=-50, headphones=True, set_up=True)}
+    mine = Settings(look=Look.NIGHT, microphone="a card", microphones=microphones)
+    assert mine.for_a_new_player() == Settings(microphone="a card", microphones=microphones)

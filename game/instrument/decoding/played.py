@@ -13,8 +13,8 @@ class PlayedNote:
 
     `started_s` is on the master clock, the instrument's delay taken out; `sounding` a MIDI number; `place`
     None when the instrument does not report strings; `velocity` 1 to 127; `source` the name of the device.
-    `arrived_s` is when a slide, hammer-on or bend came to this pitch, None for a note plucked as it is. `sure` is False
-    for a note that was heard, and could have been something else as well.
+    `arrived_s` is when a slide, hammer-on or bend came to this pitch, None for a note plucked as it is. `heard` where a
+    guitar was heard by its sound; `sure` is False for a note that was, and could have been something else as well.
     """
 
     started_s: float
@@ -23,6 +23,7 @@ class PlayedNote:
     velocity: int = 80
     source: str = ""
     arrived_s: float | None = None
+    heard: bool = False
     sure: bool = True
 
 

@@ -25,6 +25,7 @@ from game.instrument.decoding.strings_setup import StringsSetup
 from game.instrument.ports.device_changes import DeviceChange
 from game.instrument.ports.find_driver import FoundDriver, find_driver_for_environment
 from game.instrument.ports.midi_inputs import MidiInputs
+from game.instrument.ports.sound_input import SoundTerms
 from game.message import Message
 
 LiveEvent = StampedMessage | NoteStarted | NoteRevised | PedalPressed | RotatesChannels | BendRangeInferred
@@ -33,13 +34,15 @@ LiveEvent = StampedMessage | NoteStarted | NoteRevised | PedalPressed | RotatesC
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ListeningTerms:
     """How to listen: the master clock, how a device reports by its name, the controllers of the pedals that command,
-    and the one device that is wanted, by any part of its name (None for whichever plays).
+    the one device that is wanted, by any part of its name (None for whichever plays), and the input for `sound` by
+    which a guitar is heard, None for none.
     """
 
     now_s: Callable[[], float]
     setup_for: Callable[[str], Setup]
     pedals: tuple[int, ...]
     wanted: str | None = None
+    sound: SoundTerms | None = None
 
 
 @dataclass(slots=True)

@@ -8,6 +8,10 @@ if TYPE_CHECKING:
     from numpy.typing import NDArray
 
 
+USUAL_FLOOR_DB = -58.0
+"""Against full scale: what no note is under where nobody has measured the noise of an input."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SoundTerms:
     """How to listen: the input by its name, its channel from 1, what is taken out of times of notes, and the power
@@ -17,7 +21,7 @@ class SoundTerms:
     name: str
     channel: int = 1
     delay_s: float = 0.0
-    floor_db: float = -58.0
+    floor_db: float = USUAL_FLOOR_DB
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

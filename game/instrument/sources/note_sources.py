@@ -12,6 +12,7 @@ from game.instrument.decoding.dirt import Dirt
 from game.instrument.decoding.played import PlayedNote
 from game.instrument.ports.device_changes import DeviceChange
 from game.instrument.ports.live_instrument import ListeningTerms, LiveEvent, open_midi
+from game.instrument.ports.microphone import Microphone, open_microphone
 from game.instrument.sources import computer_keys, simulated
 from game.message import Message
 
@@ -27,6 +28,7 @@ class PlayedOn(Enum):
     COMPUTER_KEYS = "computer keys"
     SIMULATED = "simulated player"
     NO_PICKUP = "guitar without pickup"
+    HEARD = "guitar heard"
 
 
 _BY_NAME = {
@@ -37,7 +39,9 @@ _BY_NAME = {
 
 
 def played_on(note: PlayedNote) -> PlayedOn:
-    """What a note was played on: devices are known by whether they tell places."""
+    """What a note was played on: devices are known by whether they tell places, and what was heard says so."""
+    if note.heard:
+        return PlayedOn.HEARD
     return _BY_NAME.get(note.source, PlayedOn.KEYBOARD if note.place is None else PlayedOn.GUITAR)
 
 
@@ -45,8 +49,8 @@ class LiveSource(Protocol):
     """A source that is listened to: what comes and goes, and what is played on it."""
 
     @property
-    def found(self) -> Message:
-        """What was found, in one sentence."""
+    def found(self) -> Message | None:
+        """What was found, in one sentence; None where nothing was looked for."""
         ...
 
     @property
@@ -82,7 +86,7 @@ class LiveSource(Protocol):
 
 OpenSource = Callable[[ListeningTerms], LiveSource]
 
-LISTENED_TO: tuple[OpenSource, ...] = (open_midi,)
+LISTENED_TO: tuple[OpenSource, ...] = (open_midi, open_microphone)
 """What is opened when the game starts."""
 
 
@@ -93,9 +97,14 @@ class LiveSources:
         self._sources = tuple(open_source(terms) for open_source in opened)
 
     @property
+    def microphone(self) -> Microphone | None:
+        """The one among them by which a guitar is heard, None where there is none."""
+        return next((source for source in self._sources if isinstance(source, Microphone)), None)
+
+    @property
     def found(self) -> tuple[Message, ...]:
-        """What was found, a sentence for each source."""
-        return tuple(source.found for source in self._sources)
+        """What was found, a sentence for each source that looked for something."""
+        return tuple(found for source in self._sources if (found := source.found) is not None)
 
     @property
     def devices(self) -> tuple[str, ...]:

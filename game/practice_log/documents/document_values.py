@@ -44,7 +44,13 @@ Digest = Annotated[str, Meta(pattern=r"\A[0-9a-f]{64}\Z", max_length=64)]
 StageWord = Literal["letters", "places", "rhythm", "time", "sight"]
 PulseWord = Literal["free", "metronome"]
 PlayedOnWord = Literal[
-    "guitar", "keyboard", "neck on screen", "computer keys", "simulated player", "guitar without pickup"
+    "guitar",
+    "keyboard",
+    "neck on screen",
+    "computer keys",
+    "simulated player",
+    "guitar without pickup",
+    "guitar heard",
 ]
 ReadingWord = Literal["guitar", "concert"]
 ReachWord = Literal["in position", "stretch", "outlying"]

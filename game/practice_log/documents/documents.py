@@ -52,9 +52,10 @@ from game.practice_log.documents.document_values import (
     ZoneMinutes,
 )
 
-FORM = 2
+FORM = 3
 """Raised when something is added that older programs must not pass over. Of form 2 are judgements of a judge that has
-words of its own (`game.judging.version`); all else is still of form 1, and older programs read it.
+words of its own (`game.judging.version`), of form 3 those of one that has more of them, and takes of a guitar that was
+heard; all else is still of form 1, and older programs read it.
 """
 
 
@@ -74,7 +75,7 @@ class EntryKeyFields(msgspec.Struct, frozen=True, kw_only=True):
 class _Line(EntryKeyFields, frozen=True, kw_only=True, tag_field="kind"):
     """An entry: `zone` is the player's, in minutes east of Greenwich, when it was recorded."""
 
-    form: Literal[1, 2]
+    form: Literal[1, 2, 3]
     zone: ZoneMinutes
     player: PlayerUuid
     device_name: Name = ""

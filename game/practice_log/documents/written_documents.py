@@ -31,8 +31,8 @@ from game.practice_log.rows.row_values import from_json_array
 LOST_LINE = b'{"form":1,"kind":"lost"}\n'
 """In the place of something that makes no sense: whoever reads it sees that something is missing."""
 
-_WITH_NEW_WORDS = 2
-"""From this version of the judge on its causes and events have words that the first form does not know."""
+_FORMS_OF_JUDGES = {1: 1, 2: 2}
+"""Judges whose words the first forms know: those of the second have new causes and events. Others have the newest."""
 
 _AT_ONCE = 500
 _COACH = """
@@ -96,7 +96,7 @@ def _judgements(connection: sqlite3.Connection, entries: Sequence[ChosenEntry], 
     def made(entry: ChosenEntry) -> msgspec.Struct:
         take, judge, outcome = rows[entry.row]
         return JudgementLine(
-            **key_fields(entry) | {"form": FORM if judge >= _WITH_NEW_WORDS else 1},
+            **key_fields(entry) | {"form": _FORMS_OF_JUDGES.get(judge, FORM)},
             of=keys[take],
             judge=judge,
             outcome=outcome,

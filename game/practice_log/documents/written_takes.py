@@ -6,6 +6,7 @@ from typing import Any
 
 import msgspec
 
+from game.instrument.sources.note_sources import PlayedOn
 from game.practice_log.documents.chosen_entries import ChosenEntry, of_numbers
 from game.practice_log.documents.document_parts import (
     BarsAsked,
@@ -41,6 +42,7 @@ SELECT n, bar, onset, length, written, sounding, string, fret, reach, sign, cour
     graces
 FROM asked_note WHERE asked = ? ORDER BY n
 """
+_HEARD, _FORM_OF_HEARD = PlayedOn.HEARD.value, 3
 _PLAYED = "SELECT take, i, at_us, sounding, string, fret, velocity, source FROM played WHERE take"
 _REVISED = "SELECT take, i, at_us, arrived_us, sounding, string, fret FROM revised WHERE take"
 _HELP = "SELECT take, n, step, at_us FROM help WHERE take"
@@ -88,7 +90,7 @@ class WrittenTakes:
         played, revised, helped, names = done
         sources = list(dict.fromkeys(played[-1])) if played else []
         return TakeLine(
-            **key_fields(entry),
+            **key_fields(entry) | {"form": _FORM_OF_HEARD if self._instruments[instrument].kind == _HEARD else 1},
             bars=self._bars[bars],
             neck_map=self._maps[neck_map],
             instrument=self._instruments[instrument],

@@ -38,5 +38,5 @@ def _frame(session: Session, before: TodaySheet | None) -> TodaySheet:
 def never_played(context: ScreenContext) -> bool:
     """Whether the player has never played, and chosen nothing of how they do. Asked for once the log is open."""
     session, settings = context.session, context.session.settings
-    chosen_nothing = settings.instrument is InstrumentKind.GUITAR and not settings.devices
+    chosen_nothing = settings.instrument is InstrumentKind.GUITAR and not (settings.devices or settings.microphone)
     return chosen_nothing and has_first_note(settings.neck_map()) and not session.log.has_takes

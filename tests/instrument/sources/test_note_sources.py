@@ -98,3 +98,8 @@ def test_without_a_source_nothing_is_found():
 def test_the_log_knows_what_a_note_was_played_on(source, place, kind):
     """A device is known by whether it tells places; everything of ours by its name."""
     assert played_on(note(source, place)) is kind
+
+
+def test_what_was_heard_is_no_keyboard_although_it_tells_no_place():
+    heard = PlayedNote(started_s=1.0, sounding=60, place=None, source="a card", heard=True)
+    assert played_on(heard) is PlayedOn.HEARD

@@ -225,7 +225,7 @@ def test_what_an_older_program_kept_unread_is_read_when_a_newer_one_opens_the_lo
     kept = b"".join(changed(line, form=FORM + 1) for line in split(computer)["fact"])
     log = gathered(kept)
     assert log.execute("SELECT kind FROM entry").fetchall() == [("unread",)]
-    log.execute("UPDATE unread SET content = replace(content, '\"form\": 3', '\"form\": 1')")
+    log.execute("UPDATE unread SET content = replace(content, ?, ?)", (f'"form": {FORM + 1}', '"form": 1'))
     read_what_was_kept(log)
     assert log.execute("SELECT kind FROM entry").fetchall() == [("fact",)]
     assert lines_of(log) == b"".join(split(computer)["fact"])

@@ -44,3 +44,16 @@ def test_what_was_asked_once_is_not_sent_again():
 
     entries = [entry for entry in chosen_entries(computer.log, Choice()) if entry.kind == "take"]
     assert [len(takes.documents(entries)[0]) for _ in range(2)] == [1, 0]
+
+
+def test_a_take_of_a_guitar_that_was_heard_is_of_the_newest_form_and_comes_back_as_it_was():
+    """Older programs do not know the word, keep the take unread and pass it on; all others are of the first form."""
+    computer = played_take()
+    assert {json.loads(line)["form"] for line in split(computer)["take"]} == {1}
+    (changed,) = computer.log.execute("SELECT sql FROM sqlite_master WHERE name = 'instrument_no_update'").fetchone()
+    computer.log.execute("DROP TRIGGER instrument_no_update")
+    computer.log.execute("UPDATE instrument SET kind = 'guitar heard'")
+    computer.log.execute(changed)
+    (line,) = split(computer)["take"]
+    assert (json.loads(line)["form"], json.loads(line)["instrument"]["kind"]) == (3, "guitar heard")
+    assert gathered(lines_of(computer.log)).execute("SELECT kind FROM instrument").fetchall() == [("guitar heard",)]
