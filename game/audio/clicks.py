@@ -14,6 +14,7 @@ import numpy as np
 from game.audio.beats import Click, ClickKind, ClickRow
 from game.audio.blocks import Block, Strike, Wave, blocks_of
 from game.errors import AudioError
+from game.music.clicking import ClickSound
 from game.paths import shipped
 
 LEAD_IN_S = Fraction(1, 4)
@@ -22,9 +23,12 @@ LEAD_IN_S = Fraction(1, 4)
 ClickSounds = Mapping[ClickKind, Wave]
 
 
-def click_sounds(rate: int) -> ClickSounds:
+_FILES = {ClickSound.WOODEN: "{kind}.wav", ClickSound.BRIGHT: "bright_{kind}.wav"}
+
+
+def click_sounds(rate: int, sound: ClickSound = ClickSound.WOODEN) -> ClickSounds:
     """The shipped sounds at the output's rate. Raises `AudioError` when one cannot be read."""
-    return {kind: _loaded(f"{kind.value}.wav", rate) for kind in ClickKind}
+    return {kind: _loaded(_FILES[sound].format(kind=kind.value), rate) for kind in ClickKind}
 
 
 def _loaded(name: str, rate: int) -> Wave:

@@ -4,16 +4,18 @@ A small wooden bar, struck: its first three modes ring at 1 : 2.757 : 5.404, as 
 ends (Euler-Bernoulli beam; Fletcher & Rossing, The Physics of Musical Instruments, mem), and die away fast, the
 higher ones first, as wood does. The attack swells over half a millisecond: sharp enough to be an onset, without
 the crack of a bare step that tires the ear. Plain Python arithmetic, so that the files come out the same
-wherever they are made.
+wherever they are made. Those for whoever is heard through a microphone are in `bright_clicks`.
 """
 
 import math
 import struct
 import sys
 import wave
+from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+from game.audio.bright_clicks import BRIGHT_CLICKS, bright_samples
 from game.paths import shipped
 
 RATE = 44100
@@ -61,10 +63,9 @@ def _at(click: WoodenClick, at_s: float) -> float:
     return ringing * swelling * fading
 
 
-def write(click: WoodenClick, folder: Path) -> Path:
-    """Write a click as a mono WAV file into `folder`; returns the file."""
-    path = folder / f"{click.name}.wav"
-    row = samples(click)
+def write(name: str, row: Sequence[int], folder: Path) -> Path:
+    """Write 16-bit samples as a mono WAV file into `folder`; returns the file."""
+    path = folder / f"{name}.wav"
     with wave.open(str(path), "wb") as file:
         file.setnchannels(1)
         file.setsampwidth(2)
@@ -78,7 +79,9 @@ def main(arguments: list[str]) -> None:
     folder = Path(arguments[0]) if arguments else shipped("sounds")
     folder.mkdir(parents=True, exist_ok=True)
     for click in CLICKS:
-        print(write(click, folder))
+        print(write(click.name, samples(click), folder))
+    for bright in BRIGHT_CLICKS:
+        print(write(bright.name, bright_samples(bright, RATE), folder))
 
 
 if __name__ == "__main__":

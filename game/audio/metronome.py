@@ -34,6 +34,7 @@ from game.audio.output import (
 )
 from game.audio.player import BlockPlayer
 from game.clock import Clock
+from game.music.clicking import ClickSound
 
 
 def _metronome_channel() -> MixerChannel:
@@ -67,7 +68,9 @@ class Metronome:
         self._output = output
         self._player = BlockPlayer(output, channel, accompaniment_channel)
         self._band = AccompanimentSounds(output.rate)
-        self._sounds: ClickSounds | None = None
+        self._sounds: dict[ClickSound, ClickSounds] = {}
+        self.click_sound = ClickSound.WOODEN
+        """What is heard from the next take on that is prepared."""
         self._row: ClickRow | None = None
         self._looping = False
         self._onset_0_s: float | None = None
@@ -134,13 +137,13 @@ class Metronome:
         an accompaniment some hundred: before the count-in, never in a take. Raises `AudioError` when the shipped sounds
         cannot be read.
         """
-        if self._sounds is None:
-            self._sounds = click_sounds(self._output.rate)
+        if self.click_sound not in self._sounds:
+            self._sounds[self.click_sound] = click_sounds(self._output.rate, self.click_sound)
         self._row, self._looping, self._onset_0_s = row, looping, None
         self._softened = _SOFTEST**steadiness
         self._set_gain()
         strikes = self._accompaniment_strikes(row, accompaniment, again=looping and accompanied_again)
-        blocks = click_blocks(row, self._sounds, self._output.rate, looping=looping, beside=strikes)
+        blocks = click_blocks(row, self._sounds[self.click_sound], self._output.rate, looping=looping, beside=strikes)
         self._player.prepare(blocks, layers=ACCOMPANIMENT_LAYER + 1 if accompaniment else 1)
 
     def _accompaniment_strikes(

@@ -39,8 +39,11 @@ class Sound:
         return self.status is SoundStatus.SOUNDING
 
     def set_volumes(self, volumes: Volumes) -> None:
-        """How loud each part is, at once. The loudest of all of them leave room for each other."""
+        """How loud each part is, at once. The loudest of all of them leave room for each other. What the click sounds
+        like is heard from the next take on.
+        """
         self.volumes = volumes
+        self.metronome.click_sound = volumes.click_sound
         self.metronome.volume = _CLICK_ROOM * volumes.click
         self.strings.volume = _ROOM * volumes.guitar
         self.metronome.set_accompaniment_volume(_ROOM * volumes.accompaniment)

@@ -1,4 +1,4 @@
-"""Which beats the metronome clicks on: a setting of the player's, needed before anything of sound is loaded."""
+"""Which beats the metronome clicks on, and with what: needed before anything of sound is loaded."""
 
 from enum import Enum
 
@@ -8,3 +8,10 @@ class Clicking(Enum):
 
     EVERY_BEAT = "every beat"
     TWO_AND_FOUR = "2 and 4"
+
+
+class ClickSound(Enum):
+    """What a click sounds like: a wooden bar, or, where a microphone listens, something that is like no note."""
+
+    WOODEN = "wooden"
+    BRIGHT = "bright"

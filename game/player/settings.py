@@ -14,7 +14,7 @@ from game.instrument.decoding.usual import USUAL_BEND_SEMITONES, USUAL_PEDALS
 from game.instrument.ports.sound_input import USUAL_FLOOR_DB
 from game.message import Message, message, verbatim
 from game.music.accompanying import Accompanied, Manner
-from game.music.clicking import Clicking
+from game.music.clicking import Clicking, ClickSound
 from game.music.names import NoteNames
 from game.music.score import Reading
 from game.music.volumes import Volumes
@@ -238,15 +238,27 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True):
 
     @property
     def volumes(self) -> Volumes:
-        """How loud each part of the sound is; where bass and chords are never wished they are silent."""
+        """How loud each part of the sound is; where bass and chords are never wished they are silent. Where a
+        microphone listens the click is one that is not taken for a note.
+        """
         off = self.accompanied is Accompanied.NOTHING
-        accompaniment = 0.0 if off else self.accompaniment_volume
-        return Volumes(click=self.volume, guitar=self.guitar_volume, accompaniment=accompaniment)
+        return Volumes(
+            click=self.volume,
+            guitar=self.guitar_volume,
+            accompaniment=0.0 if off else self.accompaniment_volume,
+            click_sound=ClickSound.BRIGHT if self.by_microphone else ClickSound.WOODEN,
+        )
 
     @property
     def by_microphone(self) -> bool:
         """Whether a guitar is heard by a microphone or an audio interface."""
         return bool(self.microphone) and self.instrument is InstrumentKind.GUITAR
+
+    @property
+    def hears_itself(self) -> bool:
+        """Whether what the game plays reaches the microphone that a guitar is heard by: unless headphones were said."""
+        heard_by = self.microphones.get(self.microphone) or MicrophoneSettings()
+        return self.by_microphone and not heard_by.headphones
 
     def neck_map(self) -> NeckMap:
         """The player's map."""

@@ -55,6 +55,7 @@ class ScreenContext:
             self.session.change_settings(settings)
         except OSError as error:
             self.say(say("settings.not_kept", reason=error.strerror))
+        self.devices.set_volumes(self.settings.volumes)
 
     def say(self, sentence: str) -> None:
         """Show a sentence for a while, on whatever screen is there."""

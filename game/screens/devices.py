@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Protocol
 
 from game.message import Message
+from game.music.volumes import Volumes
 
 if TYPE_CHECKING:
     from game.audio.sound import Sound
@@ -81,3 +82,10 @@ class Devices:
     @sound.setter
     def sound(self, sound: "Sound") -> None:
         self._sound = sound
+
+    def set_volumes(self, volumes: Volumes) -> None:
+        """How loud each part of the sound is from now on, and what the click sounds like. Before a sound device was
+        opened that waits: it is opened as the settings are then.
+        """
+        if self._sound is not None:
+            self._sound.set_volumes(volumes)

@@ -13,6 +13,7 @@ from game.audio.blocks import render
 from game.audio.clicks import click_blocks, click_samples, click_sounds, onset_0_s
 from game.audio.make_sounds import CLICKS, RATE
 from game.errors import AudioError
+from game.music.clicking import ClickSound
 from game.music.meter import Meter
 from tests.audio.spectrum import strongest_hz
 from tests.made import bar
@@ -25,6 +26,12 @@ def test_at_another_rate_a_sound_keeps_its_pitch_and_its_onset():
         assert abs(1200 * np.log2(strongest_hz(samples, 48000) / click.frequency_hz)) < 3
         assert samples[0] == 0
         assert samples[1] != 0
+
+
+def test_both_kinds_of_click_sounds_are_there_for_everything_a_click_marks():
+    lengths = [[len(wave) for wave in click_sounds(RATE, sound).values()] for sound in ClickSound]
+    assert [len(row) for row in lengths] == [len(ClickKind)] * 2
+    assert max(lengths[1]) < min(lengths[0]), "the bright ones are over sooner"
 
 
 def test_a_sound_that_cannot_be_read_is_named_with_what_to_do(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):

@@ -24,7 +24,7 @@ def test_the_script_makes_exactly_the_shipped_files(tmp_path: Path):
     make_sounds.main([str(tmp_path)])
     made = {path.name: path.read_bytes() for path in tmp_path.iterdir()}
     assert made == {path.name: path.read_bytes() for path in shipped("sounds").glob("*.wav")}
-    assert set(made) == {f"{kind.value}.wav" for kind in ClickKind}
+    assert set(made) == {f"{sound}{kind.value}.wav" for kind in ClickKind for sound in ("", "bright_")}
 
 
 @pytest.mark.parametrize("click", CLICKS, ids=lambda click: click.name)

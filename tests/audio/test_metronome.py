@@ -3,6 +3,7 @@
 from itertools import pairwise
 from random import Random
 
+import numpy as np
 import pygame
 import pytest
 
@@ -10,6 +11,7 @@ from game.audio.beats import ClickRow, ClickSettings, clicks_of
 from game.audio.metronome import Metronome
 from game.audio.output import SoundOutput, SoundStatus
 from game.clock import HandClock
+from game.music.clicking import ClickSound
 from tests.audio.card import RATE, Card
 from tests.made import bar
 
@@ -257,3 +259,18 @@ def test_without_sound_the_clock_alone_carries_the_take():
     assert not metronome.finished(clock.now_s())
     clock.advance(4.0)
     assert metronome.finished(clock.now_s())
+
+
+def test_what_the_click_sounds_like_is_heard_from_the_next_take_on(audible: SoundOutput):
+    clock = HandClock(3.0)
+    card = Card(clock)
+    metronome = Metronome(audible, output_delay_s=0.0, channel=lambda: card)
+    lengths = []
+    for sound in (ClickSound.WOODEN, ClickSound.BRIGHT, ClickSound.WOODEN):
+        metronome.click_sound = sound
+        metronome.prepare(four_four(1))
+        block, sounds = metronome._player._ready[0]
+        samples = pygame.sndarray.array(sounds[0])[:, 0]
+        first = block.strikes[0].sample
+        lengths.append(int(np.flatnonzero(samples[first : first + RATE // 4]).max()))
+    assert lengths[1] < 0.010 * RATE < lengths[0] == lengths[2]

@@ -15,6 +15,7 @@ from game.audio.pluck import PluckedStrings
 from game.audio.sound import Sound, open_sound, silence
 from game.clock import HandClock
 from game.music.accompanying import Manner
+from game.music.clicking import ClickSound
 from game.music.volumes import Volumes
 from game.player.settings import Settings
 from game.text.catalogue import say
@@ -55,6 +56,7 @@ def test_click_guitar_and_accompaniment_are_as_loud_as_each_is_set():
     """Volumes are squared; the click at its loudest has 0.6 of full scale, the others 0.8."""
     sound = Sound(SoundOutput(), USUAL)
     sound.set_volumes(Volumes(click=0.5, guitar=1.0, accompaniment=0.25))
+    assert sound.metronome.click_sound is ClickSound.WOODEN
     gains = [player._gains for player in (sound.metronome._player, sound.strings._player)]
     assert gains == [pytest.approx([0.6 * 0.25, 0.8 * 0.0625], abs=0.002), pytest.approx([0.8, 0.05], abs=0.002)]
 
@@ -99,11 +101,11 @@ def test_a_note_no_string_of_ours_reaches_is_silent_and_no_fault(audible: SoundO
 def test_opened_again_after_a_device_came_it_keeps_the_volumes_as_they_are(monkeypatch: pytest.MonkeyPatch):
     monkeypatch.setenv("SDL_AUDIODRIVER", "dummy")
     sound = open_sound(USUAL)
-    sound.set_volumes(Volumes(click=0.3, guitar=0.2, accompaniment=0.1))
+    sound.set_volumes(Volumes(click=0.3, guitar=0.2, accompaniment=0.1, click_sound=ClickSound.BRIGHT))
     try:
         again = sound.opened_again()
         assert again is not sound
-        assert again.volumes == Volumes(click=0.3, guitar=0.2, accompaniment=0.1)
+        assert again.volumes == Volumes(click=0.3, guitar=0.2, accompaniment=0.1, click_sound=ClickSound.BRIGHT)
         assert again.status is SoundStatus.SILENT_DRIVER
     finally:
         mixer.quit()

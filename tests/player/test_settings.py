@@ -11,6 +11,7 @@ from game.errors import MapError
 from game.instrument.decoding.dirt import NO_LIMITS, USUAL_LIMITS
 from game.instrument.decoding.strings_setup import CHANNELS, channels_from
 from game.lines.levels import LEVELS
+from game.music.clicking import ClickSound
 from game.player.setting_options import ChangedOn, Group
 from game.player.settings import (
     HIGHEST_BASE_CHANNEL,
@@ -150,3 +151,21 @@ def test_a_new_player_finds_the_microphone_set_up():
     microphones = {"a card": MicrophoneSettings(channel=2, delay_ms=14.5, floor_db=-50, headphones=True, set_up=True)}
     mine = Settings(look=Look.NIGHT, microphone="a card", microphones=microphones)
     assert mine.for_a_new_player() == Settings(microphone="a card", microphones=microphones)
+
+
+def test_where_a_microphone_listens_the_click_is_one_that_is_no_note_with_headphones_too():
+    """They leak, and others do not sit close."""
+    assert Settings().volumes.click_sound is ClickSound.WOODEN
+    heard = Settings(microphone="a card")
+    assert heard.volumes.click_sound is ClickSound.BRIGHT
+    phones = msgspec.structs.replace(heard, microphones={"a card": MicrophoneSettings(headphones=True)})
+    assert phones.volumes.click_sound is ClickSound.BRIGHT
+
+
+def test_what_the_game_plays_reaches_a_microphone_unless_headphones_were_said_for_this_one():
+    phones = {"a card": MicrophoneSettings(headphones=True)}
+    assert not Settings(microphones=phones).hears_itself
+    assert not Settings(microphone="a card", microphones=phones).hears_itself
+    assert Settings(microphone="another", microphones=phones).hears_itself
+    assert Settings(microphone="a card").hears_itself
+    assert not Settings(microphone="a card", instrument=InstrumentKind.KEYBOARD).hears_itself

@@ -6,6 +6,7 @@ import msgspec
 
 from game.desk.theme import NIGHT, PAPER
 from game.errors import TuneError
+from game.music.clicking import ClickSound
 from game.player.profiles import Profile
 from game.player.session import open_session
 from game.player.settings import OPTIONS, InstrumentKind, Look, Settings
@@ -18,6 +19,14 @@ def test_settings_that_cannot_be_kept_hold_until_the_end(table, tmp_path):
     table.context.change_settings(msgspec.structs.replace(Settings(), look=Look.NIGHT))
     assert table.context.settings.look is Look.NIGHT
     assert "could not be kept" in table.context.window.message
+
+
+def test_a_changed_setting_is_heard_at_once(table):
+    sound = table.context.devices.sound
+    for changes in ({"volume": 0.2}, {"guitar_volume": 0.1}, {"microphone": "a card"}):
+        table.context.change_settings(msgspec.structs.replace(table.context.settings, **changes))
+        assert sound.volumes == table.context.settings.volumes
+    assert sound.metronome.click_sound is ClickSound.BRIGHT
 
 
 def test_what_every_screen_asks_for_is_that_of_the_session_and_the_window(table):

@@ -4,6 +4,8 @@ import subprocess
 import sys
 
 from game.audio.sound import silence
+from game.music.clicking import ClickSound
+from game.music.volumes import Volumes
 from game.screens.devices import Devices, StaticInstruments
 
 
@@ -19,6 +21,14 @@ def test_a_sound_that_is_opened_later_is_the_one_that_is_heard():
     devices, sound = Devices(), silence()
     devices.sound = sound
     assert devices.sound is sound
+
+
+def test_volumes_are_those_of_the_sound_that_was_opened_and_open_none():
+    devices, loud = Devices(), Volumes(click=1.0, guitar=0.5, accompaniment=0.0, click_sound=ClickSound.BRIGHT)
+    devices.set_volumes(loud)
+    assert devices.sound.volumes != loud
+    devices.set_volumes(loud)
+    assert devices.sound.volumes == loud
 
 
 def test_devices_are_made_without_arrays():

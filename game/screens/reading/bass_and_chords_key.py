@@ -33,4 +33,3 @@ def toggle_bass_and_chords(context: ScreenContext) -> None:
     else:
         wanted, window.accompanied_before = Accompanied.NOTHING, was
     context.change_settings(context.settings.changed("accompanied", wanted))
-    context.devices.sound.set_volumes(context.settings.volumes)

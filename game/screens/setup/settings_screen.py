@@ -107,8 +107,6 @@ class SettingsScreen(BaseScreen):
         """What does not read its setting anew by itself."""
         if name == "language":
             choose_language(self.context.settings.language)
-        if name.endswith("volume") or name == "accompanied":
-            self.context.devices.sound.set_volumes(self.context.settings.volumes)
 
     def _text(self, row: SettingRow) -> RowText:
         return RowText(name=row.words, value=row.value(self.context), why=row.why, leads=row.option is None)
