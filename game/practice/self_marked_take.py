@@ -54,6 +54,15 @@ class SelfMarkedTake:
         self.at, self.revealed, self._asked_s = self.at + 1, False, now_s
         return verdict
 
+    def take_back_right(self, now_s: float) -> bool:
+        """The note marked last was wrong after all: whether it had been said to be right, and now is not."""
+        if not self.said or self.said[-1].verdict is not Verdict.CLEAN:
+            return False
+        last = self.expected[self.at - 1]
+        self.recorder.said(last.n, said_right=False, at_s=now_s)
+        self.said[-1] = marked_verdict(last, right=False)
+        return True
+
     def end(self) -> FinishedTake:
         """The take is over."""
         finished = self.so_far()

@@ -305,12 +305,10 @@ class OwnWordPlayer(KeysPlayer):
             if self.table.screen is not page:
                 return
             self.wait(1.5, frame_s=0.5)
-            self.do(ENTER)
-            self.do(ENTER if self.chance.random() < self.right else pygame.K_DELETE)
+            self.do(SPACE)
+            self.do(SPACE if self.chance.random() < self.right else pygame.K_BACKSPACE)
 
     def mark_what_was_wrong(self) -> None:
         for _ in self.table.screen.request.passage.notes[1:]:
-            if self.chance.random() >= self.right:
-                self.do(pygame.K_DELETE)
-            self.do(pygame.K_RIGHT)
+            self.do(SPACE if self.chance.random() < self.right else pygame.K_BACKSPACE)
         self.do(ENTER)

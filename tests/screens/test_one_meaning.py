@@ -1,13 +1,14 @@
 """A key means one thing in the whole game, and none works on a screen that does not tell it."""
 
 from collections import defaultdict
+from dataclasses import replace
 
 import pygame
 import pytest
 
-from game.coach.stages import Stage
+from game.coach.stages import Pulse, Stage
 from game.player.settings import InstrumentKind
-from game.screens.routes import Route, ToPage
+from game.screens.routes import Route, ToMarking, ToPage
 from tests.screens.table import Table
 from tests.screens.timed_pages import sight_request
 from tests.screens.ways import request_of, routes
@@ -22,16 +23,19 @@ GROUPS: dict[str, frozenset[str]] = {
     "← →": CHOOSE_OR_CHANGE | {"bars", "other bars", "chapter", "another chapter"},
     "↑ ↓": CHOOSE_OR_CHANGE | {"♯ ♭", "other octave", "more lines"},
     "Tab": frozenset({"another stage", "group", "by cable", "next step", "courses", "programme"}),
-    "Space": frozenset({"begin", "pause", "start, stop", "count", "turn the page up"}),
-    "Backspace": frozenset({"again", "take back", "a bar back", "skip"}),
-    "Del": frozenset({"cross it", "wrong", "rub it out", "take out"}),
-    "F5": frozenset({"help", "show it now"}),
+    "Space": frozenset(
+        {"begin", "pause", "start, stop", "turn the page up", "show it, then: right", "right", "mark it"}
+    ),
+    "Backspace": frozenset({"again", "take back", "a bar back", "skip", "wrong", "wrong: again", "wrong: a bar back"}),
+    "Del": frozenset({"rub it out", "take out"}),
+    "F5": frozenset({"help", "show it now", "count"}),
     "F10": frozenset({"still page", "scrolling"}),
     "F12": frozenset({"neck", "more of the neck"}),
     ".": frozenset({"metronome", "without the click", "one note a click"}),
     "C": frozenset({"chords: on", "chords: off"}),
 }
-"""Meanings that are one: another stage, field or step; what runs starts and stops; back by one; what is crossed out."""
+"""Meanings that are one: another stage, field or step; it goes on, or stops; back by one, for that was wrong; what is
+taken away."""
 
 KEYS = (
     *((key, chr(key)) for key in (*range(pygame.K_a, pygame.K_z + 1), *range(pygame.K_0, pygame.K_9 + 1))),
@@ -45,7 +49,7 @@ KEYS = (
 )
 """Every key of the keyboard with what it writes, but those that hold everywhere and are told by each sheet of keys."""
 
-NOTHING_LISTENS = ("SelfMarkedPage", "UnheardFreePage", "UnheardMetronomePage")
+NOTHING_LISTENS = ("SelfMarkedPage", "UnheardLettersPage", "UnheardFreePage", "UnheardMetronomePage", "UnheardSight")
 
 
 def every_way(table, folder) -> dict[str, Route]:
@@ -56,7 +60,9 @@ def every_way(table, folder) -> dict[str, Route]:
         "UnseenLine": ToPage(sight_request(table), chosen=True),
         "RhythmByTheClick": ToPage(rhythm.by_the_click(), chosen=True),
         "SelfMarkedPage": ToPage(request_of(table), chosen=True),
+        "UnheardLettersPage": ToPage(request_of(table, Stage.LETTERS), chosen=True),
         "UnheardFreePage": ToPage(rhythm, chosen=True),
+        "UnheardSight": ToPage(sight_request(table), chosen=True),
         "UnheardMetronomePage": ToPage(request_of(table).by_the_click(), chosen=True),
     }
     return ways
@@ -138,3 +144,39 @@ def test_no_key_works_that_is_not_told(tmp_path):
 def works_alone(table, name, route, key):
     screen = led_to(table, name, route)
     return changes(table, screen, table.picture(), [key])
+
+
+ON = frozenset({"show it, then: right", "right", "mark it", "begin", "pause", "turn the page up", "start, stop"})
+WAS_WRONG = frozenset({"wrong", "wrong: again", "wrong: a bar back"})
+UNTIMED_AND_TIMED = {
+    "letters": lambda table: ToPage(request_of(table, Stage.LETTERS), chosen=True),
+    "places": lambda table: ToPage(request_of(table), chosen=True),
+    "one note a click": lambda table: ToPage(request_of(table).by_the_click(), chosen=True),
+    "rhythm, free": lambda table: ToPage(request_of(table, Stage.RHYTHM), chosen=True),
+    "time, free": lambda table: ToPage(request_of(table, Stage.TIME), chosen=True),
+    "rhythm, metronome": lambda table: ToPage(by_metronome(table, Stage.RHYTHM), chosen=True),
+    "time, metronome": lambda table: ToPage(by_metronome(table, Stage.TIME), chosen=True),
+    "first sight": lambda table: ToPage(sight_request(table), chosen=True),
+    "first sight, metronome": lambda table: ToPage(by_metronome(table, Stage.SIGHT), chosen=True),
+    "marking": lambda table: ToMarking(request_of(table, Stage.RHYTHM)),
+}
+
+
+def by_metronome(table, stage):
+    return replace(request_of(table, stage), pulse=Pulse.METRONOME, tempo_bpm=90)
+
+
+@pytest.mark.parametrize("stage", UNTIMED_AND_TIMED)
+def test_on_an_ordinary_guitar_space_goes_on_and_backspace_says_that_it_was_wrong(table, stage):
+    """In every stage, at every step that its keys lead to: neither ever does the work of the other."""
+    table.settle(instrument=InstrumentKind.NO_PICKUP)
+    table.go(UNTIMED_AND_TIMED[stage](table))
+    first = table.screen
+    for _ in range(6):
+        table.picture()
+        told = {hint.labels: hint.meaning for hint in table.context.window.told_keys}
+        assert told.get(("Space",), "begin") in ON, stage
+        assert told.get(("Backspace",), "wrong") in WAS_WRONG, stage
+        if table.screen is first or table.screen_name == "MarkingScreen":
+            table.key(pygame.K_SPACE, " ")
+            table.wait(0.2)

@@ -68,15 +68,18 @@ class FreePage(BaseScreen):
         return self.request.stage.once_through
 
     def _tell_keys(self) -> None:
-        mark: tuple[NamedKey, ...] = (("keys.enter", "keys.mark"),) if self._unheard else ()
-        keys: tuple[NamedKey, ...] = (*mark, ("keys.space", "keys.count"), (".", "keys.metronome"))
+        mark: tuple[NamedKey, ...] = (("keys.space", "keys.mark"),) if self._unheard else ()
+        enter: tuple[NamedKey, ...] = (("keys.enter", "keys.mark"),) if self._unheard else ()
+        keys: tuple[NamedKey, ...] = (*mark, ("F5", "keys.count"), (".", "keys.metronome"))
         if self._sight is not None and self._sight.reading:
-            keys = (*mark, ("keys.space", "keys.mark")) if mark else ()
+            keys = mark
         elif self.at_sight:
+            enter = ()
             does = "keys.turn_up" if self.view.covered else "keys.begin"
             keys = (("keys.enter", does), ("keys.space", does))
         still = () if self.at_sight else (still_key(self.context),)
-        self._keys.tell(*self._free, *foot_keys(*keys, last=(("keys.backspace", "keys.again"), *still)))
+        again = ("keys.backspace", "keys.wrong_again" if self._unheard else "keys.again")
+        self._keys.tell(*self._free, *foot_keys(*keys, last=(*enter, again, *still)))
 
     def on_key(self, event: pygame.event.Event) -> Route | None:
         command = self._commands.get(key_meant(event))
@@ -89,9 +92,10 @@ class FreePage(BaseScreen):
         commands: dict[int, Callable[[], Route | None]] = {
             pygame.K_F10: self._toggle_still,
             pygame.K_PERIOD: self._with_metronome,
-            pygame.K_SPACE: self._count,
+            pygame.K_F5: self._count,
         }
-        return {**commands, pygame.K_RETURN: partial(ToMarking, self.request)} if self._unheard else commands
+        mark = partial(ToMarking, self.request)
+        return {**commands, pygame.K_RETURN: mark, pygame.K_SPACE: mark} if self._unheard else commands
 
     @property
     def _unheard(self) -> bool:
@@ -171,7 +175,7 @@ class FreePage(BaseScreen):
         metronome on.
         """
         if plucks == 1:
-            self._commands[pygame.K_SPACE]()
+            self._commands[pygame.K_SPACE if self.at_sight else pygame.K_F5]()
             return None
         if plucks == STOP_PLUCKS:
             return self.stop()

@@ -15,6 +15,7 @@ from game.practice.take_request import TakeRequest
 from game.practice_log.rows.log_records import Terms
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
+from game.screens.key_hints import KeyHint
 from game.screens.reading.page_keys import PageKeys, foot_keys
 from game.screens.reading.page_view import page_view_for
 from game.screens.reading.take_in_words import cause_in_words
@@ -22,7 +23,7 @@ from game.screens.reading.take_routes import result_route
 from game.screens.routes import Back, Route, ToResult
 from game.text.catalogue import say
 
-_KEYS_LAST = (("keys.backspace", "keys.again"), (".", "keys.one_a_click"))
+_ONE_A_CLICK = (".", "keys.one_a_click")
 _SIGN_KEYS = {pygame.K_UP: 1, pygame.K_DOWN: -1}
 _SIGNS = {-2: "♭♭", -1: "♭", 1: "♯", 2: "♯♯"}
 
@@ -41,11 +42,21 @@ class LettersPage(BaseScreen):
         self._sign = 0
         self.view = self._picture = page_view_for(context, request, neck_shown=False)
         self._keys = PageKeys(context, request, self.view, self.stop)
-        self._keys.tell(*foot_keys(("keys.updown", "keys.signs"), ("F5", "keys.help"), last=_KEYS_LAST))
+        self._keys.tell(*self._keys_told())
         self.view.status = self._instructions()
         self._follow(now_s)
 
+    def _keys_told(self) -> tuple[KeyHint, ...]:
+        """One whom nothing listens to says by keys what others say by notes."""
+        signs = ("keys.updown", "keys.signs")
+        if self.context.listens:
+            return foot_keys(signs, ("F5", "keys.help"), last=(("keys.backspace", "keys.again"), _ONE_A_CLICK))
+        own_word = (("keys.space", "keys.show_right"), ("keys.backspace", "keys.was_wrong"))
+        return foot_keys(*own_word, signs, last=(("F5", "keys.help"), _ONE_A_CLICK))
+
     def _instructions(self) -> str:
+        if not self.context.listens:
+            return say("letters.unheard", keys=self._keys_in_words())
         if self.context.devices.instruments.present:
             return say("letters.guitar", free=free_note_in_words(self.request.neck_map))
         return say("letters.begin", keys=self._keys_in_words())
@@ -62,9 +73,11 @@ class LettersPage(BaseScreen):
         if event.key == pygame.K_F5:
             self._reveal()
             return None
-        if event.key == pygame.K_DELETE:
+        if event.key == (pygame.K_DELETE if self.context.listens else pygame.K_BACKSPACE):
             self._confirm(said_right=False)
             return self._leave_if_done()
+        if event.key == pygame.K_SPACE and not self.context.listens:
+            return self._reveal_or_right()
         spelling = step_for_key(event.unicode, self.context.settings.note_names) if event.unicode else None
         if spelling is not None:
             self._name(spelling)
@@ -74,10 +87,14 @@ class LettersPage(BaseScreen):
     def on_note(self, event: NoteStarted) -> Route | None:
         """On the guitar: say it, one note reveals, another confirms."""
         self.take.hear(event.note)
+        free = self.request.neck_map.free_string
+        denied = free is not None and event.note.sounding == self.request.neck_map.tuning.sounding(free)
+        return self._reveal_or_right(said_right=not denied)
+
+    def _reveal_or_right(self, *, said_right: bool = True) -> Route | None:
+        """The name is shown; once it is, the player's word on it."""
         if self.take.revealed:
-            free = self.request.neck_map.free_string
-            denied = free is not None and event.note.sounding == self.request.neck_map.tuning.sounding(free)
-            self._confirm(said_right=not denied)
+            self._confirm(said_right=said_right)
         else:
             self._reveal()
         return self._leave_if_done()
@@ -110,7 +127,10 @@ class LettersPage(BaseScreen):
             return
         self.take.reveal()
         name = name_in(spelling_of(asked.pitch), self.context.settings.note_names)
-        self.view.status = say("letters.revealed", name=name, free=free_note_in_words(self.request.neck_map))
+        if self.context.listens:
+            self.view.status = say("letters.revealed", name=name, free=free_note_in_words(self.request.neck_map))
+        else:
+            self.view.status = say("letters.unheard_revealed", name=name)
         self._show_names()
 
     def _confirm(self, *, said_right: bool) -> None:

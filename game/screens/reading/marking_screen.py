@@ -32,7 +32,7 @@ from game.screens.reading.margin_ladder import draw_margin_ladder, left_of_ladde
 from game.screens.reading.passage_heading import PassageHeading, draw_passage_heading, played_in_words
 from game.screens.reading.still_music import StillMusic
 from game.screens.reading.timed_terms import timed_terms
-from game.screens.routes import Back, Route, ToPage, ToResult
+from game.screens.routes import Route, ToPage, ToResult
 from game.screens.shown_keys import draw_keys, draw_next, lay_paper
 from game.text.catalogue import say, tell
 
@@ -92,22 +92,26 @@ class MarkingScreen(BaseScreen):
         elif event.key in (pygame.K_HOME, pygame.K_END):
             self._at = 0 if event.key == pygame.K_HOME else len(self._notes) - 1
             self._look()
-        elif event.key == pygame.K_DELETE:
-            self._toggle(self._at)
+        elif event.key in (pygame.K_SPACE, pygame.K_BACKSPACE):
+            self._say(right=event.key == pygame.K_SPACE)
         elif event.key == pygame.K_w:
             self._hear_written()
         elif event.key == BASS_AND_CHORDS_KEY and self._has_chords:
             toggle_bass_and_chords(self.context)
-        elif event.key == pygame.K_BACKSPACE:
-            return ToPage(self.request, chosen=True)
         elif event.key == pygame.K_ESCAPE:
-            return Back()
+            return ToPage(self.request, chosen=True)
         elif event.key == pygame.K_RETURN:
             return self._done()
         return None
 
     def _look(self) -> None:
         self._music.look_at(self._notes[self._at].heads[0], self.context.clock.now_s())
+
+    def _say(self, *, right: bool) -> None:
+        """What the note at hand was; then the next is at hand."""
+        self._right[self._notes[self._at].n] = right
+        self._at = min(self._at + 1, len(self._notes) - 1)
+        self._look()
 
     def _toggle(self, index: int) -> None:
         n = self._notes[index].n
@@ -153,9 +157,14 @@ class MarkingScreen(BaseScreen):
         if self._rungs:
             draw_margin_ladder(canvas, tuple(map(drawn_rung, self._rungs)), self._rule_y + 130)
         right = draw_next(self.context, surface, say("corner.marked")) - _TO_CORNER
-        crossing = (("keys.arrows", "keys.choose_note"), ("keys.delete", "keys.cross"), ("W", "keys.hear_line"))
+        crossing = (
+            ("keys.space", "keys.was_right"),
+            ("keys.backspace", "keys.was_wrong"),
+            ("keys.arrows", "keys.choose_note"),
+            ("W", "keys.hear_line"),
+        )
         band = bass_and_chords_hint(self.context) if self._has_chords else ()
-        back = (("keys.escape", "keys.back"), ("keys.backspace", "keys.again"))
+        back = (("keys.escape", "keys.play_again"),)
         draw_keys(self.context, surface, (*key_hints(*crossing), *band, *key_hints(*back)), most_rows=2, right=right)
         self.context.window.tell_keys(key_hints(("keys.home_end", "keys.ends")))
         return True

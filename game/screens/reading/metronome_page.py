@@ -51,7 +51,6 @@ _KEYS = (
 )
 _KEYS_LAST = (
     ("F8", "keys.loop"),
-    ("keys.backspace", "keys.bar_back"),
     (".", "keys.no_click"),
     (",", "keys.mute"),
 )
@@ -85,7 +84,9 @@ class MetronomePage(BaseScreen):
         self._manual_input = ManualInput(context, self.view)
         self._keys = PageKeys(context, request, self.view, self.stop)
         self._tell_keys()
-        self.view.status = tell_all(without_report(request.reason)) or ("" if self.at_sight else say("time.begin"))
+        self.view.status = tell_all(without_report(request.reason)) or (
+            "" if self.at_sight else say("time.begin" if context.listens else "time.begin_unheard")
+        )
         self._follow(context.clock.now_s())
         hands = string_keys(context, request.neck_map, "keys.free_click", begins=True)
         self._sight = SightSteps(context, request, self.view, hands) if self.at_sight else None
@@ -100,7 +101,8 @@ class MetronomePage(BaseScreen):
             self._keys.tell(*strings, *foot_keys(*begin))
             return
         space = ("keys.space", "keys.pause" if self.running else "keys.begin")
-        last = (*_KEYS_LAST, still_key(context))
+        back = ("keys.backspace", "keys.bar_back" if context.listens else "keys.wrong_bar_back")
+        last = (back, *_KEYS_LAST, still_key(context))
         self._keys.tell(*strings, *foot_keys(space, *neck_key(context), *_KEYS, last=last))
 
     def _prepare_clicks(self, first_bar: int) -> ClickRow:

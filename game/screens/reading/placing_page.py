@@ -89,7 +89,10 @@ class PlacingPage(BaseScreen):
             question.request.passage, question.request.neck_map, now_s=now_s, rules=UntimedRules(waits=False)
         )
         line = isinstance(next_question(question.test), LineQuestion)
-        self.view = self._picture = page_view_for(context, question.request)
+        # The test is of what is heard: where nothing listens the neck is played.
+        self.view = self._picture = page_view_for(
+            context, question.request, neck_shown=None if context.listens else True
+        )
         self._manual_input = ManualInput(context, self.view)
         self.view.facts = ""
         self.view.status = say("placing.line" if line else "placing.note")

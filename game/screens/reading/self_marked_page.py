@@ -4,6 +4,7 @@ import pygame
 
 from game.coach.stages import Stage
 from game.music.names import name_in, spelling_of
+from game.music.written import HeadId
 from game.practice.finished_take import clean_heads
 from game.practice.free_string import MOST_PLUCKS
 from game.practice.pencilled import NameMark, PlacedMark, SaidWrongMark
@@ -20,8 +21,8 @@ from game.text.catalogue import say
 
 
 class SelfMarkedPage(BaseScreen):
-    """A take the player marks. Enter shows the note and then says it was right, Del that it was wrong. Nothing
-    listens on this page.
+    """A take the player marks. Space shows the note and then says it was right, Backspace that it was wrong, or that
+    the one before was, while the next is not shown. Nothing listens on this page.
     """
 
     in_take = True
@@ -35,21 +36,29 @@ class SelfMarkedPage(BaseScreen):
         self.take = SelfMarkedTake(request.passage, request.neck_map, now_s, recorder=self._recorder)
         self.view = self._picture = page_view_for(context, request, neck_shown=False)
         self._keys = PageKeys(context, request, self.view, self.stop)
-        own = (("keys.enter", "keys.show_right"), ("keys.delete", "keys.was_wrong"))
-        self._keys.tell(*foot_keys(*own, last=(("keys.backspace", "keys.again"), (".", "keys.one_a_click"))))
+        own = (("keys.space", "keys.show_right"), ("keys.backspace", "keys.was_wrong"))
+        self._keys.tell(*foot_keys(*own, last=(("keys.enter", "keys.show_right"), (".", "keys.one_a_click"))))
         self.view.status = say("marked.begin")
         self._follow(now_s)
 
     def on_key(self, event: pygame.event.Event) -> Route | None:
         now_s = self.context.clock.now_s()
-        if key_meant(event) == pygame.K_RETURN:
+        if key_meant(event) in (pygame.K_SPACE, pygame.K_RETURN):
             if self.take.revealed:
                 return self._mark(now_s, right=True)
             self._reveal(now_s)
             return None
-        if event.key == pygame.K_DELETE:
-            return self._mark(now_s, right=False)
+        if event.key == pygame.K_BACKSPACE:
+            return self._was_wrong(now_s)
         return self._keys.on_key(event)
+
+    def _was_wrong(self, now_s: float) -> Route | None:
+        """The note that is shown was wrong; while none is, the one before it."""
+        if self.take.revealed:
+            return self._mark(now_s, right=False)
+        if self.take.take_back_right(now_s):
+            self._pencil(self.take.expected[self.take.at - 1].note.heads[0], right=False)
+        return None
 
     def on_gesture(self, plucks: int, now_s: float) -> Route | None:
         """A pedal pressed once shows the note and then says it was right, twice that it was wrong."""
@@ -77,14 +86,16 @@ class SelfMarkedPage(BaseScreen):
         asked = self.take.asked
         if asked is None or self.take.mark(right=right, now_s=now_s) is None:
             return None
-        head = asked.note.heads[0]
-        self.view.marks = [mark for mark in self.view.marks if mark.head != head]
-        if not right:
-            self.view.marks.append(PlacedMark(head, SaidWrongMark()))
-        self._pencil_right()
+        self._pencil(asked.note.heads[0], right=right)
         self.view.sketch, self.view.status = None, ""
         self._follow(now_s)
         return self.stop() if self.take.asked is None else None
+
+    def _pencil(self, head: HeadId, *, right: bool) -> None:
+        """What was said of a note, in the place of all that stood at it."""
+        wrong = () if right else (PlacedMark(head, SaidWrongMark()),)
+        self.view.marks = [*(mark for mark in self.view.marks if mark.head != head), *wrong]
+        self._pencil_right()
 
     def _pencil_right(self) -> None:
         """What its player says was right stays in pencil: nobody heard it."""

@@ -40,7 +40,7 @@ def test_at_ones_own_pace_the_time_an_instrument_is_away_counts_for_nothing(tabl
 def test_there_is_no_help_and_nothing_is_pencilled_while_it_is_read(table, page):
     table.key(pygame.K_SPACE)
     table.play(page.take.expected[0].sounding + 2)
-    table.key(pygame.K_SPACE)
+    table.key(pygame.K_F5)
     table.key(pygame.K_F10)
     assert not page.view.marks
     assert not page.view.colours
@@ -73,9 +73,9 @@ def test_at_ones_own_pace_the_pulse_is_inferred_and_the_take_ends_by_itself(tabl
 
 def test_the_counts_are_written_under_the_notes_on_request(table):
     page = free_page(table, Stage.RHYTHM)
-    table.key(pygame.K_SPACE, " ")
+    table.key(pygame.K_F5)
     assert [mark.mark for mark in page.view.marks][:4] == [CountMark(str(n)) for n in (1, 2, 3, 4)]
-    table.key(pygame.K_SPACE, " ")
+    table.key(pygame.K_F5)
     assert page.view.marks == []
 
 
@@ -89,5 +89,6 @@ def test_one_whom_nothing_listens_to_is_told_the_key_that_leads_to_the_marking(t
         table.key(pygame.K_RETURN)
         assert table.screen_name == "FreePage"
     table.picture()
-    table.click(next(box for box, press in table.context.window._boxes if press.key == pygame.K_RETURN).center)
+    key = pygame.K_RETURN if at_sight else pygame.K_SPACE
+    table.click(next(box for box, press in table.context.window._boxes if press.key == key).center)
     assert table.screen_name == "MarkingScreen"

@@ -8,7 +8,7 @@ from game.coach.stages import Stage
 from game.judging.verdicts import Verdict
 from game.music.names import NoteNames
 from game.neck.tuning import Place
-from game.player.settings import Settings
+from game.player.settings import InstrumentKind, Settings
 from game.practice.pencilled import NameMark
 from game.screens.routes import ToPage
 from tests.screens.table import Table
@@ -105,3 +105,15 @@ def test_the_result_shows_every_name_and_crosses_out_the_wrong_ones(table):
     assert [mark.mark for mark in table.screen._marks] == [
         NameMark(text="G"), NameMark(text="E", struck=True, row=1), NameMark(text="A"),
     ]  # fmt: skip
+
+
+def test_one_whom_nothing_listens_to_says_by_two_keys_what_others_say_by_notes(table):
+    table.settle(instrument=InstrumentKind.NO_PICKUP)
+    page = begin(table)
+    assert "Space" in page.view.status
+    table.key(pygame.K_BACKSPACE)
+    assert page.take.named == ()
+    for key in (pygame.K_SPACE, pygame.K_SPACE, pygame.K_SPACE, pygame.K_BACKSPACE, pygame.K_SPACE, pygame.K_SPACE):
+        table.key(key, " " if key == pygame.K_SPACE else "")
+    assert table.screen_name == "ResultScreen"
+    assert [one.verdict for one in table.screen.finished.named] == [Verdict.CLEAN, Verdict.WRONG_PITCH, Verdict.CLEAN]

@@ -28,10 +28,10 @@ def test_with_the_click_the_wrong_notes_are_marked_on_the_page_afterwards(table)
     table.key(pygame.K_SPACE, " ")
     table.wait(6.5)
     assert table.screen_name == "MarkingScreen"
-    table.key(pygame.K_RIGHT)
-    table.key(pygame.K_DELETE)
+    table.key(pygame.K_SPACE)
+    table.key(pygame.K_BACKSPACE)
     table.click(table.screen._music.note_box(table.screen._notes[2].heads[0]).head.center)
-    table.key(pygame.K_DELETE)
+    table.key(pygame.K_SPACE)
     table.key(pygame.K_w, "w")
     table.key(pygame.K_RETURN)
     assert table.verdicts == ["clean", "wrong pitch", "clean"]
@@ -75,7 +75,7 @@ def test_the_last_note_of_a_long_tune_is_one_key_away(table):
     rows = ["F4 q, G4 q, A4 q, G4 q"] * 40
     table.go(ToMarking(table.open(*rows).whole_or_passages().in_stage(Stage.RHYTHM)))
     table.key(pygame.K_END)
-    table.key(pygame.K_DELETE)
+    table.key(pygame.K_BACKSPACE)
     screen = table.screen
     assert screen._music.note_box(screen._notes[-1].heads[0]) is not None
     assert [n for n, right in screen._right.items() if not right] == [160]
@@ -86,8 +86,7 @@ def test_too_few_right_by_ones_own_word_say_how_many_are_asked(table):
     request = replace(table.open(*rows), stage=Stage.TIME, pulse=Pulse.METRONOME, tempo_bpm=100)
     table.go(ToMarking(request))
     for _ in range(6):
-        table.key(pygame.K_DELETE)
-        table.key(pygame.K_RIGHT)
+        table.key(pygame.K_BACKSPACE)
     table.key(pygame.K_RETURN)
     assert table.screen._words.why.startswith("The F in bar 1 was not right.")
     assert "15" in table.screen._words.why
@@ -97,6 +96,23 @@ def test_one_wrong_by_ones_own_word_is_counted_where_only_the_rhythm_was_asked(t
     """No cause is told there, and enough were right to go on: all the same they were not all right."""
     request = table.open(*["F4 q, G4 q, A4 q, G4 q"] * 4).in_stage(Stage.RHYTHM)
     table.go(ToMarking(replace(request, pulse=Pulse.METRONOME, tempo_bpm=60)))
-    table.key(pygame.K_DELETE)
+    table.key(pygame.K_BACKSPACE)
     table.key(pygame.K_RETURN)
     assert table.screen._words.why == "One was wrong, by your own word."
+
+
+def test_a_note_crossed_out_by_mistake_is_right_again_by_the_key_that_says_so(table):
+    table.go(ToMarking(table.open(*ROW, key=-1).in_stage(Stage.RHYTHM)))
+    table.key(pygame.K_BACKSPACE)
+    table.key(pygame.K_BACKSPACE)
+    table.key(pygame.K_LEFT)
+    table.key(pygame.K_LEFT)
+    table.key(pygame.K_SPACE)
+    assert list(table.screen._right.values()) == [True, False, True]
+
+
+def test_a_take_may_be_played_again_instead_of_being_marked(table):
+    table.go(ToMarking(table.open(*ROW, key=-1).in_stage(Stage.RHYTHM)))
+    table.key(pygame.K_ESCAPE)
+    assert table.screen_name == "FreePage"
+    assert table.screen.request.stage is Stage.RHYTHM
