@@ -9,7 +9,7 @@ from game.coach.marks import Mark
 from game.coach.numbers import NUMBERS, CoachNumbers
 from game.coach.stages import Stage
 from game.judging.expected import ExpectedNote
-from game.judging.verdicts import EventKind, NoteVerdict, Verdict
+from game.judging.verdicts import NOT_ASKED, EventKind, NoteVerdict, Verdict
 
 _CLEAN = (Verdict.CLEAN, Verdict.EARLY, Verdict.LATE)
 _OFF_TIME = (Verdict.EARLY, Verdict.LATE)
@@ -56,17 +56,18 @@ def judged_notes(verdicts: Sequence[NoteVerdict], expected: Sequence[ExpectedNot
 
 
 def take_result(notes: Sequence[JudgedNote], events: Sequence[EventKind], **take: Unpack[TakeFacts]) -> TakeResult:
-    """The judged take as the coach counts it: notes without a home left out, as in the clean share.
+    """The judged take as the coach counts it: as in the clean share, without notes that have no home
+    or could not be told.
 
     `events` are what happened on the way, `take` is the rest of a `TakeResult`.
     """
     homed = [note for note in notes if note.homed]
-    counted = [note for note in homed if note.verdict is not Verdict.UNREAD]
+    counted = [note for note in homed if note.verdict not in NOT_ASKED]
     return TakeResult(
         homes=len(counted),
         clean=sum(note.verdict in _CLEAN for note in counted),
         off_time=sum(note.verdict in _OFF_TIME for note in counted),
-        unread=len(homed) - len(counted),
+        unread=sum(note.verdict is Verdict.UNREAD for note in homed),
         stops=events.count(EventKind.STOP),
         restarts=events.count(EventKind.RESTART),
         wrong_notes=frozenset(note.n for note in counted if note.verdict in _WRONG),

@@ -7,7 +7,7 @@ from game.commands.answers.take_answer import ExtraNote, TakeSummary, TakeVerdic
 from game.commands.printing import print_table
 from game.judging.expected import ExpectedNote
 from game.judging.summary import Summary, summary_of
-from game.judging.verdicts import Judgement, NoteVerdict, TakeEvent
+from game.judging.verdicts import Judgement, NoteVerdict, TakeEvent, Verdict
 from game.message import Message, message
 from game.text.catalogue import in_figures, say, tell
 
@@ -40,6 +40,8 @@ def print_judged(judgement: Judgement, expected: tuple[ExpectedNote, ...], warni
 
 def _print_summary(summary: Summary) -> None:
     """Right notes and time, each by itself; without a clock right notes are all there is to be clean in."""
+    if summary.counts[Verdict.UNSURE]:
+        print(say("unsure.do_not_count", count=summary.counts[Verdict.UNSURE]))
     if not summary.asked:
         print(say("command.take.nothing_read"))
         return

@@ -3,15 +3,19 @@
 A wrong note, a note too many and a note left out cost 1 each (Levenshtein 1966). Among alignments of equal cost:
 tries are put before a note that was wrong anyway rather than before one that was right, and notes after the last
 answer count as unread, not as left out.
+
+What was heard unsurely may answer any note, or none, for less than an error costs: it tells that something was played
+between the notes before and after it, and little else.
 """
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from enum import Enum, auto
 
 _UNREAD_COST = 0.0005
 _TRY_BEFORE_RIGHT_COST = 0.001
 _LATER_ANSWER_COST = 1e-7
+_UNSURE_COST, _UNSURE_RIGHT_COST = 0.25, 0.2
 _INFINITE = float("inf")
 _FIRST_BAND = 16
 
@@ -42,15 +46,18 @@ class Alignment:
     read: int
 
 
-def align(written: Sequence[int], played: Sequence[int]) -> Alignment:
-    """Align two rows of sounding pitches. Time grows with their lengths and with the number of errors."""
+def align(written: Sequence[int], played: Sequence[int], unsure: Collection[int] = ()) -> Alignment:
+    """Align two rows of sounding pitches; `unsure` are the indices of played notes that were heard unsurely.
+
+    Time grows with their lengths and with the number of errors.
+    """
     same = 0
-    while same < min(len(written), len(played)) and written[same] == played[same]:
+    while same < min(len(written), len(played)) and written[same] == played[same] and same not in unsure:
         same += 1
     answers: list[tuple[int, ...]] = [(index,) for index in range(same)]
     tries: list[int] = []
     at = same
-    for step in _cheapest(written[same:], played[same:]):
+    for step in _cheapest(written[same:], played[same:], frozenset(at - same for at in unsure)):
         if step is AlignmentStep.LEFT_OUT:
             answers.append(())
         else:
@@ -63,16 +70,17 @@ def align(written: Sequence[int], played: Sequence[int]) -> Alignment:
     return Alignment(answers=tuple(answers), extra=tuple(tries), read=read)
 
 
-def _cheapest(written: Sequence[int], played: Sequence[int]) -> list[AlignmentStep]:
+def _cheapest(written: Sequence[int], played: Sequence[int], unsure: frozenset[int]) -> list[AlignmentStep]:
     """The steps of the cheapest alignment.
 
     A cell off the diagonal by more than the cost of an alignment cannot be part of it (Ukkonen 1985), so a narrow band
     is filled first, and a wider one only where that was too narrow.
     """
     width = _FIRST_BAND
+    step_cost = _UNSURE_COST if unsure else 1.0
     while True:
-        table = _Table(written, played, width)
-        if table.least <= width or width > len(written) + len(played):
+        table = _Table(written, played, unsure, width)
+        if table.least <= width * step_cost or width > len(written) + len(played):
             return table.steps()
         width *= 2
 
@@ -84,8 +92,8 @@ class _Table:
     be right. `_came[i]` keeps, for each cell and state, the step that led there and the state before.
     """
 
-    def __init__(self, written: Sequence[int], played: Sequence[int], width: int) -> None:
-        self._written, self._played, self._width = written, played, width
+    def __init__(self, written: Sequence[int], played: Sequence[int], unsure: frozenset[int], width: int) -> None:
+        self._written, self._played, self._unsure, self._width = written, played, unsure, width
         self._came: list[dict[int, tuple[_Arrival, _Arrival, _Arrival]]] = []
         above: dict[int, _Costs] = {}
         for i in range(len(written) + 1):
@@ -111,16 +119,21 @@ class _Table:
             return (0.0, _INFINITE, _INFINITE), (_START, _START, _START)
         no_try, wrong, right = diagonal
         # An answer: tries before it must have waited for one of its kind.
-        if i and j and self._written[i - 1] == self._played[j - 1]:
+        same, unsure = i and j and self._written[i - 1] == self._played[j - 1], j - 1 in self._unsure
+        error = 1.0
+        if same or unsure:
             answer, before = (no_try, 0) if no_try <= right else (right, 2)
+            if unsure:
+                answer += _UNSURE_RIGHT_COST if same else _UNSURE_COST
+                error = _UNSURE_COST
         else:
             answer, before = (no_try + 1, 0) if no_try <= wrong else (wrong + 1, 1)
         answer += _LATER_ANSWER_COST * j
         skip = _UNREAD_COST if j == len(self._played) else 1.0
         skipped = [cost + skip for cost in above]
-        try_wrong, wrong_before = (left[0] + 1, 0) if left[0] <= left[1] else (left[1] + 1, 1)
+        try_wrong, wrong_before = (left[0] + error, 0) if left[0] <= left[1] else (left[1] + error, 1)
         try_right, right_before = (left[0], 0) if left[0] <= left[2] else (left[2], 2)
-        try_right += 1 + _TRY_BEFORE_RIGHT_COST
+        try_right += error + _TRY_BEFORE_RIGHT_COST
         reached = (
             (answer, (AlignmentStep.ANSWER, before))
             if answer <= skipped[0]

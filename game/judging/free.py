@@ -18,6 +18,7 @@ from game.judging.read_notes import ReadNotes, nothing_read
 from game.judging.timed import judgement_of
 from game.judging.timed_verdict import DEFAULT_RULES, TimedRules
 from game.judging.tolerance import COMMON_TIME, BarSpan, TimedGrid, beats_at, tolerance_ms
+from game.judging.unsure import told_apart
 from game.judging.verdicts import EventKind, Judgement
 
 
@@ -44,18 +45,18 @@ def judge_free(
     spans: Sequence[BarSpan] = COMMON_TIME,
 ) -> FreeJudgement:
     """The verdicts, extra notes and events of a take without a click. `started_s` may count from anywhere."""
-    played = sorted(played, key=lambda note: note.started_s)
+    played, unsure = told_apart(sorted(played, key=lambda note: note.started_s))
     rows = _rows(expected, played, rules)
     steps = pulse_steps(rows)
     if not steps:
         reading = nothing_read(len(expected))
         grid = _grid(expected, [DueTime(due_s=float(note.note.onset), quarter_s=1.0) for note in expected], spans)
-        return FreeJudgement(judgement=judgement_of(expected, played, grid, rules, reading), tempo_bpm=None)
+        return FreeJudgement(judgement=judgement_of(expected, played, grid, rules, reading, ()), tempo_bpm=None)
     dues = _dues(rows, steps)
     grid = _grid(expected, dues, spans)
     reading = _reading(rows, steps, dues)
     return FreeJudgement(
-        judgement=judgement_of(expected, played, grid, rules, reading),
+        judgement=judgement_of(expected, played, grid, rules, reading, unsure),
         tempo_bpm=tuple(60 / due.quarter_s for due in dues),
     )
 

@@ -3,10 +3,11 @@
 The final judgement of a take. It looks at all of it at once, so that one wrong, added or dropped note leaves
 its neighbours alone, and a stop, a repair, a bar gone over again or skipped is one event. The first reading
 of a note counts. Offsets are measured from when the note was due by the click, moved only where the player left the
-beat at once (`segments`): what came little by little, and the player's own bias, stay in them.
+beat at once (`segments`): what came little by little, and the player's own bias, stay in them. The player is followed
+by what was heard surely; what was not is laid over it (`unsure`).
 """
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from operator import attrgetter
 
 from game.instrument.decoding.played import PlayedNote
@@ -20,8 +21,9 @@ from game.judging.pace import pace_events
 from game.judging.read_notes import FALSE_START_NOTES, ReadNotes, read_followed
 from game.judging.swing import played_swing
 from game.judging.timed_rows import take_rows
-from game.judging.timed_verdict import DEFAULT_RULES, TimedRules, timed_verdict
+from game.judging.timed_verdict import DEFAULT_RULES, TimedRules, timed_unsure, timed_verdict
 from game.judging.tolerance import TimedGrid, each_in_time, in_time
+from game.judging.unsure import came_to, told_apart, unsure_by_time
 from game.judging.verdicts import EventKind, Judgement, NoteVerdict, TakeEvent, Verdict
 
 _MS = 1000.0
@@ -43,14 +45,14 @@ def judge_timed(
     events count from there too.
     """
     if not expected:
-        return Judgement(verdicts=(), extra=tuple(played))
-    played = sorted(played, key=attrgetter("started_s"))
+        return Judgement(verdicts=(), extra=tuple(note for note in played if note.sure))
+    played, unsure = told_apart(sorted(played, key=attrgetter("started_s")))
     rows = take_rows(expected, played, grid, rules)
     steps = follow(rows)
     move_jumps_to_bar_lines(rows, steps)
     reading = read_followed(rows, steps, grid.beats_s)
     reading.events.extend(pace_events(rows.times_s, reading, grid))
-    return judgement_of(expected, played, grid, rules, reading)
+    return judgement_of(expected, played, grid, rules, reading, unsure)
 
 
 def swing_of(judgement: Judgement, grid: TimedGrid) -> float | None:
@@ -68,21 +70,27 @@ def judgement_of(
     grid: TimedGrid,
     rules: TimedRules,
     reading: ReadNotes,
+    unsure: Sequence[PlayedNote],
 ) -> Judgement:
-    """Put what was read into words: for this module and for takes in free time."""
+    """Put what was read into words: for this module and for takes in free time. `played` was heard surely, and `unsure`
+    not; both are in order of time.
+    """
     answers = reading.answers
     if rules.pitch_counts:
         prefer_in_time(expected, played, answers, grid, reading.behind_click_s, reading.leans_s)
         assign_extra_notes(expected, played, answers, grid, reading.behind_click_s, reading.leans_s, rules.graces)
     _begin_again(expected, played, reading, grid)
-    unread_from = _unread_from(played, reading, grid, rules)
+    heard = _heard(played, unsure, reading, grid)
+    unread_from = came_to(_unread_from(played, reading, grid, rules), heard)
+    heard = {index: notes for index, notes in heard.items() if index < unread_from}
     reading.events[:] = [event for event in reading.events if not _waited_to_repair(event, answers)]
     reading.events.extend((EventKind.REPAIR, index, played[at].started_s) for index, at in answers.repaired.items())
-    reading.events.extend(_silences(answers.first[:unread_from], reading, grid))
+    sounding = [heard_at if index not in heard else 0 for index, heard_at in enumerate(answers.first[:unread_from])]
+    reading.events.extend(_silences(sounding, reading, grid))
     if 0 < unread_from < len(expected):
         due_s = grid.onsets_s[unread_from] + reading.behind_click_s[unread_from - 1]
         reading.events.append((EventKind.STOP, unread_from, due_s))
-    verdicts = _verdicts(expected, played, grid, rules, answers, unread_from)
+    verdicts = _verdicts(expected, played, grid, rules, answers, heard, unread_from)
     extra = tuple(note for at, note in enumerate(played) if at not in answers.used)
     events = tuple(
         TakeEvent(kind=kind, n=expected[index].n, time_ms=at_s * _MS)
@@ -97,13 +105,21 @@ def _verdicts(
     grid: TimedGrid,
     rules: TimedRules,
     answers: Answers,
+    heard: Mapping[int, tuple[PlayedNote, ...]],
     unread_from: int,
 ) -> list[NoteVerdict]:
+    """`heard` is what was heard unsurely for notes by their index. After such a note nobody knows how long the next one
+    was looked for.
+    """
     verdicts = []
     asked_s: float | None = None
     timely = each_in_time(grid, answers.offsets_s)
     for index, note in enumerate(expected):
         at = answers.first[index]
+        if index in heard:
+            verdicts.append(timed_unsure(note, heard[index]))
+            asked_s = None
+            continue
         if at == NO_ANSWER:
             word = Verdict.UNREAD if index >= unread_from else Verdict.MISSED
             verdicts.append(NoteVerdict(n=note.note.n, verdict=word))
@@ -119,6 +135,17 @@ def _verdicts(
         verdicts.append(timed_verdict(note, notes, offset_s, is_timely, asked_s, rules))
         asked_s = first.started_s
     return verdicts
+
+
+def _heard(
+    played: Sequence[PlayedNote], unsure: Sequence[PlayedNote], reading: ReadNotes, grid: TimedGrid
+) -> dict[int, tuple[PlayedNote, ...]]:
+    """What was heard unsurely for notes that nothing sure answers, by their index."""
+    if not unsure:
+        return {}
+    behind_s = zip(grid.onsets_s, reading.behind_click_s, reading.leans_s, strict=True)
+    dues_s = [onset_s + behind_click_s + lean_s for onset_s, behind_click_s, lean_s in behind_s]
+    return unsure_by_time(reading.answers.first, [note.started_s for note in played], unsure, grid, dues_s)
 
 
 def _arrived_offset_s(index: int, at: int, played: Sequence[PlayedNote], grid: TimedGrid, answers: Answers) -> float:

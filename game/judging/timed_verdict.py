@@ -32,6 +32,11 @@ class TimedRules:
 DEFAULT_RULES = TimedRules()
 
 
+def timed_unsure(expected: ExpectedNote, notes: tuple[PlayedNote, ...]) -> NoteVerdict:
+    """The verdict of a note for which only `notes` came, none of them heard surely: it has no offset either."""
+    return NoteVerdict(n=expected.n, verdict=Verdict.UNSURE, answers=notes)
+
+
 def timed_verdict(
     expected: ExpectedNote,
     notes: tuple[PlayedNote, ...],

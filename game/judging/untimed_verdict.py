@@ -5,7 +5,8 @@ from collections.abc import Sequence
 from game.instrument.decoding.played import PlayedNote
 from game.judging.cause import cause_of, octave_off
 from game.judging.expected import ExpectedNote
-from game.judging.extra_notes import leads_to
+from game.judging.extra_notes import ARRIVAL_S, leads_to
+from game.judging.unsure import told_apart
 from game.judging.verdicts import NoteVerdict, Verdict
 
 
@@ -16,8 +17,18 @@ def untimed_verdict(
 
     `asked_s` is when the note was asked; the time to find runs from there to the first right pitch. Notes on the way to
     the right one on its string, within 200 ms each, are no answers of their own.
+
+    Of what was heard unsurely nobody knows whether it was right, so the first sure answer decides where there is one.
+    It does not where something else than its own right pitch, heard unsurely, came well before it: that may have been
+    the first answer, right or wrong, and the note is `unsure`.
     """
-    answers = _arrived(expected, answers)
+    sure, doubtful = told_apart(answers)
+    before = [note for note in doubtful if not sure or sure[0].started_s - note.started_s > ARRIVAL_S]
+    if not sure or (before and any(note.sounding != expected.sounding for note in (*before, sure[0]))):
+        return NoteVerdict(n=expected.n, verdict=Verdict.UNSURE, answers=tuple(answers))
+    if before:
+        asked_s = None
+    answers = _arrived(expected, sure)
     first = answers[0]
     found = next((answer for answer in answers if answer.sounding == expected.sounding), None)
     wrong = first.sounding != expected.sounding

@@ -1,6 +1,6 @@
 """What was made of each written note, and the whole take's judgement.
 
-Where several verdicts apply the order is: missed, wrong pitch, other place, hinted, early or late, clean.
+Where several verdicts apply the order is: unsure, missed, wrong pitch, other place, hinted, early or late, clean.
 Offsets are in ms, negative is early. Times to find are in ms.
 """
 
@@ -21,6 +21,8 @@ class Verdict(Enum):
     MISSED = "missed"
     HINTED = "hinted"
     UNREAD = "unread"
+    UNSURE = "unsure"
+    """Something was heard there and could not be told, so the note counts neither for nor against its player."""
 
 
 class Cause(Enum):
@@ -59,7 +61,8 @@ OF_PACE = frozenset((EventKind.RAN_AHEAD, EventKind.FELL_BEHIND))
 class NoteVerdict:
     """One written note's verdict.
 
-    `answers` are all notes played for it in order, the first decides; none when it was missed or unread.
+    `answers` are all notes played for it in order, the first decides; none when it was missed or unread. Those of an
+    `unsure` note may all be unsure.
     `offset_ms` is None in untimed takes; `time_to_find_ms` runs from the answer before (or from the start of the
     take) to the right pitch, None when that never came or there was no clock to start from.
     """
@@ -95,6 +98,9 @@ class Judgement:
     extra: tuple[PlayedNote, ...] = ()
     events: tuple[TakeEvent, ...] = ()
 
+
+NOT_ASKED = frozenset((Verdict.UNREAD, Verdict.UNSURE))
+"""What is no part of any share: the note was not read, or what was played for it could not be told."""
 
 COUNTS_AS_CLEAN = frozenset((Verdict.CLEAN, Verdict.EARLY, Verdict.LATE))
 """The right pitch at its home: being early or late is told apart."""

@@ -7,7 +7,6 @@ from game.judging.cause import octave_off
 from game.judging.expected import ExpectedNote, expected_notes
 from game.judging.octave import lowered
 from game.judging.untimed import Answered, HintStep, UntimedRules, UntimedTake, begin, finish, hear, hint
-from game.judging.untimed_verdict import untimed_verdict
 from game.judging.verdicts import NoteVerdict
 from game.music.passage import Passage
 from game.neck.neck_map import NeckMap
@@ -69,11 +68,7 @@ class PlacesTake:
     @property
     def provisional(self) -> NoteVerdict | None:
         """The verdict on the asked note as far as it was answered, None before its first answer."""
-        take = self._take
-        if take.asked is None or not take.answers:
-            return None
-        hinted = take.hint is not HintStep.NONE
-        return untimed_verdict(take.asked, take.answers, asked_s=take.asked_s, hinted=hinted)
+        return self._take.so_far
 
     @property
     def tries(self) -> tuple[PlayedNote, ...]:

@@ -46,7 +46,7 @@ class TimedEvent(Answer, frozen=True, kw_only=True):
 class TakeSummary(Answer, frozen=True, kw_only=True):
     """A count for each verdict, and what they come to. `right_notes` and `in_time` are of the `asked`: right in pitch
     and place; right and within the tolerance. `bias_ms` is the median offset, `spread_ms` their deviation.
-    Answers of before there were two results lack them.
+    Answers of before there were two results lack them, and those of before guitars were heard `unsure`.
     """
 
     clean: Count
@@ -68,6 +68,7 @@ class TakeSummary(Answer, frozen=True, kw_only=True):
         float | UnsetType | None,
         Meta(description="how much faster than the click the player's own pulse was, negative slower"),
     ] = UNSET
+    unsure: Annotated[Count | UnsetType, Meta(description="something was played there that could not be told")] = UNSET
 
 
 class NamedTake(Answer, frozen=True, kw_only=True):
