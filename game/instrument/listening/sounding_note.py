@@ -1,0 +1,35 @@
+"""The note that sounds now, as it is known so far."""
+
+from dataclasses import dataclass, field
+from math import log10
+
+from game.instrument.listening.difference_function import Estimate
+from game.instrument.listening.heard import HeardNote
+
+
+@dataclass(slots=True)
+class SoundingNote:
+    """Changed while it is followed. `began` is the number of a sample; `power` that of what is periodic."""
+
+    number: int
+    began: int
+    estimate: Estimate
+    power: float
+    sure: bool = True
+    slurred: bool = False
+    is_settled: bool = False
+    elsewhere: list[float] = field(default_factory=list)
+    """The pitches that were heard in a row instead of its own."""
+    quiet_steps: int = 0
+
+    def heard(self, started_s: float) -> HeardNote:
+        """What is told of it; its beginning in seconds of the stream."""
+        return HeardNote(
+            number=self.number,
+            started_s=started_s,
+            pitch=self.estimate.pitch,
+            level_db=10 * log10(max(self.power, 1e-12)),
+            clarity=self.estimate.clarity,
+            sure=self.sure,
+            slurred=self.slurred,
+        )

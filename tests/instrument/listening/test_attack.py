@@ -1,0 +1,20 @@
+import pytest
+
+from game.instrument.listening.attack import last_attack
+from game.instrument.listening.sample_history import SampleHistory
+from tests.instrument.listening.plucked import RATE, line
+
+
+@pytest.mark.parametrize("pitch", [40, 52, 64, 76])
+def test_a_pluck_is_stamped_within_two_thousandths_of_a_second(pitch):
+    sound = line([(0.1, 45), (0.4, pitch)])
+    history = SampleHistory(RATE)
+    history.add(sound[: round(0.42 * RATE)])
+    assert last_attack(history, RATE).at / RATE == pytest.approx(0.4, abs=0.002)
+
+
+def test_a_louder_pluck_is_stronger():
+    soft, loud = SampleHistory(RATE), SampleHistory(RATE)
+    soft.add(line([(0.1, 50)], level=0.1)[: RATE // 8])
+    loud.add(line([(0.1, 50)], level=0.3)[: RATE // 8])
+    assert last_attack(loud, RATE).strength == pytest.approx(3 * last_attack(soft, RATE).strength, rel=0.01)
