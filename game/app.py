@@ -251,6 +251,7 @@ class App:
             self.screen, self._crashed_here = screen, False
             self._ways_back = self._ways_back.gone(route)
             self._arrived_s = self.context.clock.now_s()
+        self._hear_the_player_alone()
         self._mind_the_hands()
         self._sound_device.open_again(self.screen)
         trouble = self.context.session.log.trouble
@@ -264,6 +265,11 @@ class App:
         from game.screens.router import screen_for  # noqa: PLC0415
 
         return screen_for(self.context, route, self._chance)
+
+    def _hear_the_player_alone(self) -> None:
+        """What still sounds of a line that was played ends where a take begins that would hear it."""
+        if self.screen.in_take and self.context.settings.hears_itself:
+            self.context.devices.sound.strings.stop()
 
     def _mind_the_hands(self) -> None:
         """Between takes, now and then, advise a break."""

@@ -137,6 +137,18 @@ def test_a_file_dropped_during_a_take_does_not_disturb_it(table, tmp_path):
     assert "The Weir" in [entry.title for entry in shelf()]
 
 
+def test_a_line_that_still_sounds_ends_where_a_take_begins_that_a_microphone_would_hear_it_in(table, monkeypatch):
+    stopped = []
+    monkeypatch.setattr(table.context.devices.sound.strings, "stop", lambda: stopped.append(type(table.screen)))
+    table.open("F4 h, G4 h")
+    assert stopped == []
+    table.settle(microphone="a card")
+    table.go(ToToday())
+    assert stopped == [], "where nothing is asked it may sound"
+    table.open("F4 h, G4 h")
+    assert len(stopped) == 1
+
+
 def test_after_twenty_five_minutes_a_break_is_advised_between_takes_and_never_in_one(table):
     table.open("F4 h, G4 h")
     table.clock.advance(26 * 60)

@@ -139,6 +139,16 @@ class StringPlayer:
         """Whether a line is being heard."""
         return self._player.playing
 
+    @property
+    def sounding(self) -> bool:
+        """Whether anything of ours sounds now, a line or a note, as the card has it."""
+        if not self._output.audible:
+            return False
+        try:
+            return self._player.busy or any(mixer.Channel(number).get_busy() for number in NOTE_CHANNELS)
+        except pygame.error:
+            return False
+
     def make_ready(self, soundings: Sequence[int]) -> None:
         """Render strings beforehand, about 2 ms each, so that none is rendered in a take."""
         for sounding in set(soundings):

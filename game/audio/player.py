@@ -73,6 +73,11 @@ class BlockPlayer:
         return self._channels is not None
 
     @property
+    def busy(self) -> bool:
+        """Whether the card plays the stream now. Raises `pygame.error` once the mixer is gone."""
+        return self._channels is not None and self._channels.busy
+
+    @property
     def ready_bytes(self) -> int:
         """What the rendered blocks take up, in all layers."""
         return sum((block.stop - block.start) * _BYTES_A_SAMPLE * len(sounds) for block, sounds in self._ready)

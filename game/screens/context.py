@@ -61,6 +61,12 @@ class ScreenContext:
         """Show a sentence for a while, on whatever screen is there."""
         self.window.say(sentence, self.clock.now_s())
 
+    def say_once(self, key: str) -> None:
+        """Show a sentence of the catalogue that nobody wants to be told again: once while the program runs."""
+        if key not in self.window.said_once:
+            self.window.said_once.add(key)
+            self.say(say(key))
+
     def say_taken_over(self, names: tuple[Message, ...]) -> None:
         """Say which settings are others now because they were changed on another computer; nothing for none."""
         if names:

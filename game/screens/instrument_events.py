@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from game.instrument.decoding.instrument_state import Setup
+from game.instrument.decoding.played import NoteRevised, NoteStarted
 from game.instrument.ports.device_changes import DeviceFound, DeviceLost, DeviceWired, SystemChanged
 from game.instrument.ports.live_instrument import ListeningTerms, LiveEvent
 from game.instrument.ports.midi_inputs import OFFERED
@@ -11,6 +12,7 @@ from game.player.instrument_setup import setup_for, sound_terms
 from game.player.settings import InstrumentKind
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
+from game.screens.own_strings import OwnStrings
 from game.text.catalogue import as_sentence, say, tell
 
 
@@ -20,6 +22,7 @@ class InstrumentEvents:
     def __init__(self, context: ScreenContext, opened: Sequence[OpenSource] = LISTENED_TO) -> None:
         self._context = context
         self._settings = context.settings
+        self._own_strings = OwnStrings()
         self._live = context.devices.instruments = LiveSources(self._terms(), opened)
         if self._live.microphone is not None:
             context.devices.microphone = self._live.microphone
@@ -71,7 +74,19 @@ class InstrumentEvents:
         if settings is not self._settings:
             self._settings = settings
             self._live.settle(self._terms())
-        yield from self._live.events(self._context.clock.now_s())
+        now_s = self._context.clock.now_s()
+        if settings.hears_itself:
+            self._own_strings.look(self._context.devices.sound, now_s)
+        for event in self._live.events(now_s):
+            if not self._may_be_ours(event):
+                yield event
+
+    def _may_be_ours(self, event: LiveEvent) -> bool:
+        """Whether a microphone heard it while our own strings sounded: what the game plays must not answer it."""
+        if not self._context.settings.hears_itself or not isinstance(event, NoteStarted | NoteRevised):
+            return False
+        note = event.note if isinstance(event, NoteStarted) else event.before
+        return note.heard and self._own_strings.sounded_at(note.started_s)
 
     def close(self) -> None:
         """Let go of every port."""

@@ -26,7 +26,8 @@ class Window:
     of the picture leads to, and `corner_taken` whether what happened last was that it was taken. `followed` is what of
     the picture is to be seen where text is larger than the window, and there `seen_px` is how large a part of it is
     seen, `count` the beat that stands out of sight, and `words` what is said there for a while, unless `words_stay`.
-    `accompanied_before` is with what bass and chords were heard before a key put them off.
+    `accompanied_before` is with what bass and chords were heard before a key put them off. `said_once` are the keys of
+    sentences that are not said again.
     """
 
     sheet: Sheet = field(default_factory=lambda: Sheet((1280, 720)))
@@ -39,6 +40,7 @@ class Window:
     corner: KeyHint | None = None
     corner_taken: bool = False
     accompanied_before: Accompanied = Accompanied.WHOLE
+    said_once: set[str] = field(default_factory=set)
     told_keys: list[KeyHint] = field(default_factory=list)
     followed: Followed | None = None
     count: Count | None = None

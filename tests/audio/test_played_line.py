@@ -123,6 +123,23 @@ def test_the_pen_touches_once_softer_than_a_string(audible: SoundOutput):
     assert mixer.Channel(busy[0]).get_volume() == pytest.approx(0.25, abs=0.01)
 
 
+def test_lines_and_notes_sound_as_long_as_the_card_has_them(audible: SoundOutput):
+    mixer.set_num_channels(CHANNELS)
+    card = Card(HandClock(3.0))
+    player = StringPlayer(audible, channel=lambda: card)
+    assert not player.sounding
+    player.play([line((0.0, 69))], card.clock, pause=card.clock.advance)
+    assert player.sounding
+    card.clock.advance(3.0)
+    assert not player.sounding, "though no frame has seen it end"
+    player.pluck(60)
+    assert player.sounding
+    mixer.stop()
+    assert not player.sounding
+    mixer.quit()
+    assert not player.sounding
+
+
 def test_without_a_device_notes_and_lines_are_silent_and_nothing_fails():
     player = StringPlayer(SoundOutput())
     player.pluck(60)

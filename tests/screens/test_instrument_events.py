@@ -1,13 +1,19 @@
 """What is played and plugged in comes to the screen that is there."""
 
+from dataclasses import replace
 from functools import partial
+from types import SimpleNamespace
 
+import pytest
+
+from game.instrument.decoding.played import NoteRevised, NoteStarted, PlayedNote
 from game.instrument.ports.find_driver import FoundDriver
 from game.instrument.ports.live_instrument import open_midi
+from game.instrument.ports.microphone import Microphone
 from game.instrument.ports.midi_inputs import OFFERED
 from game.judging.verdicts import Verdict
 from game.message import verbatim
-from game.player.settings import DeviceSettings, InstrumentKind, Settings
+from game.player.settings import DeviceSettings, InstrumentKind, MicrophoneSettings, Settings
 from game.screens.instrument_events import InstrumentEvents
 from tests.instrument.ports.bench_driver import GUITAR, BenchDriver
 from tests.screens.plugged_in import NAME, Plugged
@@ -105,3 +111,68 @@ def test_what_is_closed_lets_go_of_every_port(pickup):
     port = pickup.driver.opened[GUITAR][-1]
     pickup.table.app.instrument_events.close()
     assert port.closed
+
+
+class HeardGuitar(Microphone):
+    """A guitar before a microphone."""
+
+    def __init__(self):
+        super().__init__()
+        self.coming = []
+
+    def events(self, now_s):  # noqa: ARG002 - part of the interface
+        coming, self.coming = self.coming, []
+        yield from coming
+
+
+def note_heard(at_s, sounding=53, *, heard=True):
+    return PlayedNote(started_s=at_s, sounding=sounding, place=None, source="a card", heard=heard)
+
+
+@pytest.fixture
+def heard(table):
+    """What reaches the screens of what a microphone heard while our own strings sound, and what they do."""
+    table.settle(microphone="a card")
+    guitar = HeardGuitar()
+    events = InstrumentEvents(table.context, [lambda _: guitar])
+    strings = SimpleNamespace(sounding=False, stop=lambda: None)
+    table.context.devices.sound.strings = strings
+
+    def given(*events_of_guitar):
+        guitar.coming += events_of_guitar
+        return list(events.events())
+
+    return SimpleNamespace(table=table, given=given, strings=strings)
+
+
+def test_what_a_microphone_hears_while_the_game_plays_a_line_is_no_answer_nor_what_becomes_of_it(heard):
+    heard.given()
+    heard.strings.sounding = True
+    heard.table.clock.advance(0.5)
+    ours = note_heard(heard.table.clock.now_s())
+    other = replace(ours, sounding=54)
+    assert heard.given(NoteStarted(note=ours, channel=1), NoteRevised(before=ours, after=other, channel=1)) == []
+    heard.strings.sounding = False
+    heard.given()
+    assert heard.given(NoteRevised(before=other, after=None, channel=1)) == [], "told late, and still ours"
+    heard.table.clock.advance(1.0)
+    played = NoteStarted(note=note_heard(heard.table.clock.now_s()), channel=1)
+    assert heard.given(played) == [played]
+
+
+def test_a_note_from_before_the_line_is_revised_all_the_same(heard):
+    played = note_heard(heard.table.clock.now_s())
+    heard.table.clock.advance(0.2)
+    heard.given(NoteStarted(note=played, channel=1))
+    heard.strings.sounding = True
+    revised = NoteRevised(before=played, after=None, channel=1)
+    assert heard.given(revised) == [revised]
+
+
+def test_with_headphones_and_from_a_pickup_everything_counts_while_a_line_sounds(heard):
+    heard.strings.sounding = True
+    by_pickup = NoteStarted(note=note_heard(heard.table.clock.now_s(), heard=False), channel=1)
+    assert heard.given(by_pickup) == [by_pickup]
+    heard.table.settle(microphone="a card", microphones={"a card": MicrophoneSettings(headphones=True)})
+    by_ear = NoteStarted(note=note_heard(heard.table.clock.now_s()), channel=1)
+    assert heard.given(by_ear) == [by_ear]

@@ -30,7 +30,8 @@ def take_accompaniment(
     swing: float,
     first_bar: int = 0,
 ) -> tuple[AccompanimentNote, ...]:
-    """What accompanies a take from a bar of its passage on, beside the clicks of `row`; nothing where it may not be.
+    """What accompanies a take from a bar of its passage on, beside the clicks of `row`; nothing where it may not be,
+    and nothing that a microphone would hear as played: that is said once.
 
     Not to be asked for during a take: for two hundred bars it takes some tens of milliseconds.
     """
@@ -42,7 +43,7 @@ def take_accompaniment(
     if not is_accompanied(request, context.settings.accompanied, reading=reading, rungs_below=below):
         return ()
     passage = request.passage
-    return accompaniment_of(
+    band = accompaniment_of(
         passage.bars[first_bar:],
         passage.reading,
         quarter_bpm=row.quarter_bpm,
@@ -50,6 +51,10 @@ def take_accompaniment(
         swing=swing,
         before=chord_in_force(passage.score.bars[: passage.start + first_bar]),
     )
+    if band and context.settings.hears_itself:
+        context.say_once("microphone.no_band")
+        return ()
+    return band
 
 
 def hear_passage(context: ScreenContext, passage: Passage, *, tempo_bpm: float | None = None) -> None:

@@ -7,9 +7,11 @@ import pytest
 from game.audio.sound import silence
 from game.coach.stages import Pulse, Stage
 from game.music.accompanying import Accompanied, Manner
+from game.player.settings import MicrophoneSettings
 from game.practice.take_request import TakeRequest, request_for
 from game.screens.reading.bass_and_chords_for import hear_passage
 from game.screens.routes import ToPage
+from game.text.catalogue import say
 from tests.audio.lead_sheets import basses, chord
 from tests.made import score
 
@@ -118,3 +120,31 @@ def test_where_none_are_wished_bass_and_chords_go_on_unheard(table, monkeypatch)
     table.settle(accompanied=Accompanied.UPPER_RUNGS)
     hear_passage(table.context, tune(table).passage)
     assert sound.volumes.accompaniment == 0.6
+
+
+def test_a_take_that_a_microphone_hears_has_none_and_that_is_said_once_with_what_to_do(table, prepared):
+    request = known(table, tune(table))
+    table.settle(microphone="a card")
+    table.go(ToPage(request, chosen=True))
+    assert prepared[-1]["accompaniment"] == ()
+    assert table.context.window.message == say("microphone.no_band")
+    table.wait(9.0)
+    table.go(ToPage(request, chosen=True))
+    assert prepared[-1]["accompaniment"] == ()
+    assert not table.context.message_shown or table.context.window.message != say("microphone.no_band")
+
+
+def test_with_headphones_a_take_that_a_microphone_hears_is_accompanied(table, prepared):
+    request = known(table, tune(table))
+    table.settle(microphone="a card", microphones={"a card": MicrophoneSettings(headphones=True)})
+    table.go(ToPage(request, chosen=True))
+    assert prepared[-1]["accompaniment"]
+    assert not table.context.message_shown or table.context.window.message != say("microphone.no_band")
+
+
+def test_of_music_without_chords_nothing_is_missed_and_nothing_said(table, prepared):
+    table.settle(microphone="a card")
+    plain = request_for(score("F4 q, G4 q, A4 q, Bb4 q"), table.context.settings.neck_map()).whole_or_passages()
+    table.go(ToPage(known(table, replace(plain, stage=Stage.TIME, pulse=Pulse.METRONOME, tempo_bpm=100)), chosen=True))
+    assert prepared[-1]["accompaniment"] == ()
+    assert not table.context.message_shown or table.context.window.message != say("microphone.no_band")

@@ -6,6 +6,7 @@ import pytest
 from game.instrument.sources.computer_keys import SOURCE
 from game.instrument.sources.note_sources import SCREEN_NECK_SOURCE
 from game.neck.tuning import Place
+from game.player.settings import MicrophoneSettings
 from game.screens.reading.manual_input import ManualInput
 from tests.instrument.keys import key_of
 from tests.screens.table import Table
@@ -37,6 +38,18 @@ def test_a_click_on_the_neck_is_the_note_of_that_place_and_is_heard(table, playe
     note = played.note_of_click(tuple(map(round, table.screen.view.neck.centre_of(Place(5, 8)))))
     assert (note.sounding, note.place, note.source) == (53, Place(5, 8), SCREEN_NECK_SOURCE)
     assert note.started_s == table.clock.now_s()
+    assert table.context.devices.sound.plucked == [53]
+
+
+def test_where_a_microphone_listens_no_tone_of_ours_is_sounded_that_it_would_hear_unless_headphones_were_said(
+    table, played
+):
+    there = tuple(map(round, table.screen.view.neck.centre_of(Place(5, 8))))
+    table.settle(microphone="a card")
+    assert played.note_of_click(there).sounding == 53
+    assert table.context.devices.sound.plucked == []
+    table.settle(microphone="a card", microphones={"a card": MicrophoneSettings(headphones=True)})
+    played.note_of_click(there)
     assert table.context.devices.sound.plucked == [53]
 
 
