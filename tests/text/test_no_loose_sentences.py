@@ -37,6 +37,8 @@ ALLOWED: dict[str, tuple[str, ...]] = {
     "instrument/sources/": ("computer keys", "neck on screen", "simulated player"),
     "instrument/ports/midi_inputs.py": ("port Homefret",),
     "instrument/decoding/device_names.py": ("unnamed device", "midi through"),
+    # Names that PortAudio gives to the systems of Windows.
+    "instrument/ports/sound_library.py": ("Windows WASAPI", "Windows DirectSound", "unnamed input"),
     "practice_log/database/schema.py": (
         "names given",
         "tunes of takes",

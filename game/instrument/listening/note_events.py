@@ -67,5 +67,6 @@ def _played(stream: HeardStream, note: HeardNote) -> PlayedNote:
         place=None,
         velocity=velocity_of(note.level_db),
         source=stream.source,
+        heard=True,
         sure=note.sure,
     )

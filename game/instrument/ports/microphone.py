@@ -1,84 +1,432 @@
 """A guitar that is heard: notes in, what comes and goes, how loud it is. The sound itself stays in another process."""
 
-from collections import Counter
-from collections.abc import Iterator
+import threading
+from collections import Counter, deque
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass, replace
+from typing import Protocol
+
+import msgspec
 
 from game.instrument.decoding.dirt import Dirt
-from game.instrument.ports.device_changes import DeviceChange
+from game.instrument.decoding.played import NoteRevised, NoteStarted
+from game.instrument.listening.heard import Telling, Told
+from game.instrument.listening.note_events import HeardStream, note_events
+from game.instrument.ports.device_changes import DeviceChange, DeviceFound, DeviceLost, SystemChanged
 from game.instrument.ports.live_instrument import ListeningTerms, LiveEvent
 from game.instrument.ports.sound_input import RecordedSound, SoundLevel, SoundTerms, Tone
-from game.message import Message
+from game.instrument.ports.sound_process import Frame, SoundProcess, sound_inputs
+from game.instrument.ports.sound_wire import (
+    ExpectNotes,
+    InputLost,
+    InputOpened,
+    InputRefused,
+    InputsFound,
+    KeepingEnded,
+    LevelHeard,
+    ListenTo,
+    NotesHeard,
+    Order,
+    RecordSound,
+    SoundNews,
+    SoundRecorded,
+    TellTone,
+    ToneHeard,
+    news_in,
+)
+from game.message import Message, from_plain, message
+
+TONE_STAYS_WANTED_S = 2.0
+"""So long after it was last asked for the tone is worked out still."""
+
+_LOOKS_EVERY_S = 0.25
+_DEAD_AFTER_S = 15.0
+"""A process that says nothing for so long hangs in a system that is gone."""
+
+_PAUSES_S = (0.0, 0.5, 2.0, 5.0)
+"""Before it is begun again, the first time, the second, and so on."""
+
+_FINE_AFTER_S = 60.0
+"""Ours: what broke off later than this after it began is a new misfortune, and told again."""
+
+
+class ListeningProcess(Protocol):
+    """A process that listens, as `SoundProcess` is one."""
+
+    frames: deque[Frame]
+    heard_s: float
+
+    @property
+    def over(self) -> bool:
+        """Whether it has ended."""
+        ...
+
+    def tell(self, order: Order) -> None:
+        """Say what is wanted."""
+        ...
+
+    def stop(self) -> None:
+        """End it in order, and let go of it."""
+        ...
+
+    def kill(self) -> None:
+        """End it wherever it is."""
+        ...
+
+
+BeginListening = Callable[[ListenTo, Callable[[], float]], ListeningProcess]
+
+
+@dataclass(slots=True)
+class _Running:
+    """A process with what it was begun for; `stopped` once it was ended by us."""
+
+    process: ListeningProcess
+    terms: SoundTerms
+    began_s: float
+    stopped: bool = False
 
 
 class Microphone:
-    """The input for sound that the player chose. Without one nothing is opened, and no process begins."""
+    """The input for sound that the player chose. Without one nothing is opened, and no process begins.
 
-    def __init__(self, terms: SoundTerms | None = None) -> None:
-        self._terms = terms
+    A thread of its own begins and ends processes; the frame only reads what they said. `kept_in` is a file that all
+    that comes is written into, for whoever asked for that. Without `looks_after_itself` there is no such thread, and
+    whoever made it calls `look_after_process`.
+    """
+
+    def __init__(
+        self,
+        now_s: Callable[[], float] = lambda: 0.0,
+        terms: SoundTerms | None = None,
+        *,
+        begin: BeginListening = SoundProcess,
+        ask_inputs: Callable[[], InputsFound] = sound_inputs,
+        kept_in: str = "",
+        looks_after_itself: bool = True,
+    ) -> None:
+        self._now_s, self._begin, self._ask_inputs, self._kept_in = now_s, begin, ask_inputs, kept_in
+        self._terms: SoundTerms | None = None
+        self._running: _Running | None = None
+        self._begun: deque[_Running] = deque()
+        self._failures, self._due_s = 0, 0.0
+        self._keeper: threading.Thread | None = None
+        self._looks_after_itself, self._given_up = looks_after_itself, False
+        self._look, self._closing = threading.Event(), threading.Event()
+
+        self._read: _Running | None = None
+        self._changes: deque[DeviceChange] = deque()
+        self._events: deque[LiveEvent] = deque()
+        self._dirt: Counter[Dirt] = Counter()
+        self._trouble: Message | None = None
+        self._told: Message | None = None
+        self._broke_off, self._told_off_s = False, float("-inf")
+        self._expected: tuple[int, ...] = ()
+        self._tone_asked_s: float | None = None
+        self._recordings = 0
+        self._record_order: RecordSound | None = None
+        self._recorded: RecordedSound | None = None
+        self._forget_input()
+        self.listen_to(terms)
+
+    def _forget_input(self) -> None:
+        """Nothing is open."""
+        self._opened: InputOpened | None = None
+        self._ahead_s = 0.0
+        self._level: SoundLevel | None = None
+        self._tone: Tone | None = None
+        self._told_anything = False
+        self._streams: dict[int, HeardStream] = {}
 
     @property
     def found(self) -> Message | None:
         """What was found, in one sentence; None while no input is chosen."""
-        return None
+        if self._terms is None:
+            return None
+        if self._opened is not None:
+            return message("sound_input.listening", input=self._opened.name, rate=self._opened.rate)
+        return self._trouble or message("sound_input.opening", input=self._terms.name)
 
     @property
     def devices(self) -> tuple[str, ...]:
         """The name of the input, while it is listened to."""
-        return ()
+        return (self._opened.name,) if self._opened is not None else ()
 
     @property
     def present(self) -> bool:
         """Whether it is listened to."""
-        return bool(self.devices)
+        return self._opened is not None
 
     @property
     def level(self) -> SoundLevel | None:
         """How loud it was of late, some ten times a second; None while nothing is listened to."""
-        return None
+        return self._level
 
     @property
     def tone(self) -> Tone | None:
         """The pitch that sounds now, twenty times a second; None in silence. It is worked out while it is asked for."""
-        return None
+        was_wanted, self._tone_asked_s = self._tone_asked_s is not None, self._now_s()
+        if not was_wanted:
+            self._tell(TellTone(wanted=True))
+        return self._tone
 
     @property
     def trouble(self) -> Message | None:
-        """Why the chosen input is not listened to, and what to do; None where it is, or none is chosen."""
-        return None
+        """Why the chosen input is not listened to, and what to do; None where it is, or none is chosen. After `inputs`
+        also why there are none.
+        """
+        return self._trouble
+
+    def expect(self, pitches: Iterable[int]) -> None:
+        """The MIDI numbers that may come next: a note that sounds like one of them is told sooner, and never as
+        anything else than it sounds.
+        """
+        expected = tuple(sorted(set(pitches)))
+        if expected != self._expected:
+            self._expected = expected
+            self._tell(ExpectNotes(expected))
 
     def record(self, seconds: float) -> None:
         """Record so many seconds from now on, 60 at most, in memory only. What was recorded before is given up."""
+        self._recordings += 1
+        self._recorded = None
+        self._record_order = RecordSound(self._recordings, seconds)
+        if self._opened is not None:
+            self._tell(self._record_order)
 
     def recorded(self) -> RecordedSound | None:
         """What was recorded, once it is complete; None before, and where nothing is listened to."""
-        return None
+        return self._recorded
 
     def inputs(self) -> tuple[str, ...]:
         """The names of the inputs that there are now. Asks the system, which takes up to seconds: never in a take.
         Empty where there are none, or the library is missing: then `trouble` says so.
         """
-        return ()
+        answer = self._ask_inputs()
+        # A system may not show what is open already.
+        names = tuple(dict.fromkeys((*self.devices, *(one.name for one in answer.inputs))))
+        if not names:
+            self._trouble = message("sound_input.none") if answer.reason is None else from_plain(answer.reason)
+        elif self._terms is None:
+            self._trouble = None
+        return names
 
-    def filtered(self, device: str) -> Counter[Dirt]:  # noqa: ARG002 - part of the interface
+    def filtered(self, device: str) -> Counter[Dirt]:
         """What was heard for a note, and then was none, by kind."""
-        return Counter()
+        return self._dirt if device in self.devices else Counter()
 
     def settle(self, terms: ListeningTerms) -> None:
         """The settings have changed."""
-        self._terms = terms.sound
+        self.listen_to(terms.sound)
+
+    def listen_to(self, terms: SoundTerms | None) -> None:
+        """Listen to this input from now on, None for none. It is opened and closed in the background."""
+        if terms != self._terms:
+            self._terms, self._told, self._trouble = terms, None, None
+        elif not self._given_up:
+            return
+        self._failures, self._due_s, self._given_up = 0, 0.0, False
+        if terms is not None and self._keeper is None and self._looks_after_itself:
+            self._keeper = threading.Thread(target=self._keep_listening, name="microphone", daemon=True)
+            self._keeper.start()
+        self._look.set()
 
     def changes(self) -> tuple[DeviceChange, ...]:
         """What came and went since the last call."""
-        return ()
+        self._read_news()
+        return tuple(self._changes.popleft() for _ in range(len(self._changes)))
 
-    def events(self, now_s: float) -> Iterator[LiveEvent]:  # noqa: ARG002 - part of the interface
+    def events(self, now_s: float) -> Iterator[LiveEvent]:
         """What was heard since the last call, in order."""
-        yield from ()
+        self._read_news()
+        if self._tone_asked_s is not None and now_s - self._tone_asked_s > TONE_STAYS_WANTED_S:
+            self._tone_asked_s, self._tone = None, None
+            self._tell(TellTone(wanted=False))
+        while self._events:
+            yield self._events.popleft()
 
     def close(self) -> None:
         """Stop listening."""
+        self._closing.set()
+        self._look.set()
+        if self._keeper is not None:
+            self._keeper.join(timeout=3)
+
+    def _tell(self, order: Order) -> None:
+        running = self._running
+        if running is not None:
+            running.process.tell(order)
+
+    # In the thread of its own.
+
+    def _keep_listening(self) -> None:
+        while not self._closing.is_set():
+            self.look_after_process()
+            self._look.wait(_LOOKS_EVERY_S)
+            self._look.clear()
+        self._stop()
+
+    def look_after_process(self) -> None:
+        """Begin, end and replace the process, as it is wanted now. Called again and again by the thread of its own."""
+        terms, running, now_s = self._terms, self._running, self._now_s()
+        if running is not None and (terms is None or _heard_otherwise(terms, running.terms)):
+            self._stop()
+        elif running is not None and running.process.over:
+            running.process.stop()
+            self._running = None
+            self._failures = 1 if now_s - running.began_s > _FINE_AFTER_S else self._failures + 1
+            self._due_s = now_s + _PAUSES_S[min(self._failures, len(_PAUSES_S)) - 1]
+        elif running is not None and now_s - running.process.heard_s > _DEAD_AFTER_S:
+            running.process.kill()
+        wanted = terms is not None and not self._given_up and not self._closing.is_set()
+        if terms is not None and wanted and self._running is None and now_s >= self._due_s:
+            self._start(terms, now_s)
+
+    def _start(self, terms: SoundTerms, now_s: float) -> None:
+        try:
+            process = self._begin(ListenTo(terms, self._kept_in), self._now_s)
+        except OSError:
+            self._due_s = now_s + _PAUSES_S[-1]
+            return
+        if self._expected:
+            process.tell(ExpectNotes(self._expected))
+        if self._tone_asked_s is not None:
+            process.tell(TellTone(wanted=True))
+        self._running = _Running(process, terms, now_s)
+        self._begun.append(self._running)
+
+    def _stop(self) -> None:
+        running, self._running = self._running, None
+        if running is not None:
+            running.stopped = True
+            running.process.stop()
+
+    # In the frame.
+
+    def _read_news(self) -> None:
+        """What the processes said since the last call, one after the other."""
+        while True:
+            if self._read is None:
+                if not self._begun:
+                    return
+                self._read = self._begun.popleft()
+            running = self._read
+            while running.process.frames:
+                at_s, frame = running.process.frames.popleft()
+                if frame is None:
+                    self._ended(running, at_s)
+                    self._read = None
+                    break
+                self._hear(frame, at_s, running)
+            if self._read is not None:
+                return
+
+    def _hear(self, frame: bytes, at_s: float, running: _Running) -> None:
+        try:
+            news = news_in(frame)
+            if not running.stopped:
+                self._take_in(news, at_s)
+        except (msgspec.MsgspecError, ValueError):
+            return
+
+    def _take_in(self, news: SoundNews, at_s: float) -> None:
+        match news:
+            case NotesHeard():
+                for told in news.told:
+                    self._hear_note(told, news.began_s + self._ahead_s)
+            case LevelHeard():
+                self._level = news.level
+            case ToneHeard():
+                self._tone = news.tone
+            case SoundRecorded():
+                self._hear_recording(news)
+            case InputOpened():
+                self._open(news, at_s)
+            case InputRefused():
+                self._refuse(news)
+            case InputLost():
+                self._lose()
+            case KeepingEnded():
+                self._changes.append(SystemChanged(from_plain(news.reason)))
+
+    def _open(self, news: InputOpened, at_s: float) -> None:
+        # The clock of another process is the same on every system we know; where it were not, its zero is found here.
+        self._ahead_s = 0.0 if 0 <= at_s - news.at_s < _DEAD_AFTER_S else at_s - news.at_s
+        self._opened, self._trouble, self._told, self._broke_off = news, None, None, False
+        self._changes.append(DeviceFound(news.name))
+        if self._record_order is not None:
+            self._tell(self._record_order)
+
+    def _refuse(self, news: InputRefused) -> None:
+        self._given_up = news.for_good
+        # That it is gone was told when it went.
+        self._say(news.message, silently=news.absent and self._broke_off)
+
+    def _say(self, trouble: Message, *, silently: bool = False) -> None:
+        self._trouble = trouble
+        if trouble != self._told and not silently:
+            self._told = trouble
+            self._changes.append(SystemChanged(trouble))
+
+    def _lose(self) -> None:
+        if self._opened is None:
+            return
+        name, was_playing = self._opened.name, self._told_anything
+        self._forget_input()
+        self._trouble, self._broke_off = message("sound_input.absent", input=name), True
+        self._changes.append(DeviceLost(name, was_playing=was_playing))
+
+    def _ended(self, running: _Running, at_s: float) -> None:
+        """A process has ended: because we wanted it, because its input is gone, or by itself, which is told once."""
+        if running.stopped:
+            self._forget_input()
+            return
+        broke_off = message("sound_input.broke_off", input=running.terms.name)
+        if self._opened is not None:
+            self._lose()
+            if at_s - self._told_off_s > _FINE_AFTER_S:
+                self._changes.append(SystemChanged(broke_off))
+            self._told_off_s = at_s
+        elif self._trouble is None:
+            self._say(broke_off)
+
+    def _hear_note(self, told: Told, began_s: float) -> None:
+        """Each note keeps to the clock of when it was told first, or it would be another whenever that is known
+        better.
+        """
+        if self._opened is None or self._terms is None:
+            return
+        number = told.note.number
+        if told.telling is Telling.STARTED:
+            self._streams[number] = HeardStream(began_s=began_s, delay_s=self._terms.delay_s, source=self._opened.name)
+        stream = self._streams.pop(number, None)
+        if stream is None:
+            return
+        stream, events = note_events(stream, (told,))
+        if stream.notes:
+            self._streams[number] = stream
+        self._told_anything = True
+        for event in events:
+            if isinstance(event, NoteStarted | NoteRevised):
+                self._events.append(event)
+            if isinstance(event, NoteRevised) and event.dirt is not None:
+                self._dirt[event.dirt] += 1
+
+    def _hear_recording(self, news: SoundRecorded) -> None:
+        if self._record_order is None or news.number != self._record_order.number:
+            return
+        import numpy as np  # noqa: PLC0415 - not before the first frame
+
+        self._record_order = None
+        samples = np.frombuffer(news.samples, dtype=np.float32)
+        self._recorded = RecordedSound(started_s=news.started_s + self._ahead_s, rate=news.rate, samples=samples)
+
+
+def _heard_otherwise(terms: SoundTerms, before: SoundTerms) -> bool:
+    """Whether a process that listens has to be another; the delay is taken out here."""
+    return replace(terms, delay_s=0.0) != replace(before, delay_s=0.0)
 
 
 def open_microphone(terms: ListeningTerms) -> Microphone:
     """Listen to the chosen input from now on, where one is chosen."""
-    return Microphone(terms.sound)
+    return Microphone(terms.now_s, terms.sound)

@@ -13,6 +13,17 @@ USUAL_FLOOR_DB = -58.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class SoundInput:
+    """An input for sound that there is: its name, how many channels it has, and how many samples a second are its
+    own.
+    """
+
+    name: str
+    channels: int
+    rate: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class SoundTerms:
     """How to listen: the input by its name, its channel from 1, what is taken out of times of notes, and the power
     against full scale under which nothing is a note, as it was measured.

@@ -5,15 +5,17 @@ A new source is a module of its own and its lines here.
 
 from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
+from dataclasses import replace
 from enum import Enum
 from typing import Protocol
 
 from game.instrument.decoding.dirt import Dirt
 from game.instrument.decoding.played import PlayedNote
-from game.instrument.ports.device_changes import DeviceChange
+from game.instrument.ports.device_changes import DeviceChange, DeviceLost
 from game.instrument.ports.live_instrument import ListeningTerms, LiveEvent, open_midi
 from game.instrument.ports.microphone import Microphone, open_microphone
 from game.instrument.sources import computer_keys, simulated
+from game.instrument.sources.takeover import Takeover, after_change, after_heard, after_pickup
 from game.message import Message
 
 SCREEN_NECK_SOURCE = "neck on screen"
@@ -95,6 +97,7 @@ class LiveSources:
 
     def __init__(self, terms: ListeningTerms, opened: Sequence[OpenSource] = LISTENED_TO) -> None:
         self._sources = tuple(open_source(terms) for open_source in opened)
+        self._takeover = Takeover()
 
     @property
     def microphone(self) -> Microphone | None:
@@ -126,13 +129,30 @@ class LiveSources:
             source.settle(terms)
 
     def changes(self) -> tuple[DeviceChange, ...]:
-        """What came and went since the last call."""
-        return tuple(change for source in self._sources for change in source.changes())
+        """What came and went since the last call. A pickup that went gives back to the microphone it took over from."""
+        changes = []
+        for source in self._sources:
+            for change in source.changes():
+                if isinstance(source, Microphone):
+                    changes.append(self._of_microphone(change))
+                else:
+                    self._takeover = after_change(self._takeover, change)
+                    changes.append(change)
+        return tuple(changes)
+
+    def _of_microphone(self, change: DeviceChange) -> DeviceChange:
+        """While a pickup plays no take waits for a microphone."""
+        if isinstance(change, DeviceLost) and self._takeover.pickup is not None:
+            return replace(change, was_playing=False)
+        return change
 
     def events(self, now_s: float) -> Iterator[LiveEvent]:
-        """What happened since the last call, in order for each source."""
+        """What happened since the last call, in order for each source. Once a pickup plays, the microphone does not."""
         for source in self._sources:
-            yield from source.events(now_s)
+            step = after_heard if isinstance(source, Microphone) else after_pickup
+            for event in source.events(now_s):
+                self._takeover, passed = step(self._takeover, event)
+                yield from passed
 
     def close(self) -> None:
         """Let go of every port."""

@@ -6,6 +6,7 @@ from typing import Any
 
 import msgspec
 
+from game.judging.verdicts import Verdict
 from game.practice_log.documents.chosen_entries import ChosenEntry, of_numbers
 from game.practice_log.documents.document_parts import (
     AnswerColumns,
@@ -32,7 +33,10 @@ LOST_LINE = b'{"form":1,"kind":"lost"}\n'
 """In the place of something that makes no sense: whoever reads it sees that something is missing."""
 
 _FORMS_OF_JUDGES = {1: 1, 2: 2}
-"""Judges whose words the first forms know: those of the second have new causes and events. Others have the newest."""
+"""Judges whose words the first forms know: those of the second have new causes and events. Others have the newest, and
+so has the verdict on what could not be told, which came later and without another judge.
+"""
+_UNSURE = Verdict.UNSURE.value
 
 _AT_ONCE = 500
 _COACH = """
@@ -95,12 +99,14 @@ def _judgements(connection: sqlite3.Connection, entries: Sequence[ChosenEntry], 
 
     def made(entry: ChosenEntry) -> msgspec.Struct:
         take, judge, outcome = rows[entry.row]
+        judged = verdicts.get(entry.row)
+        is_unsure = judged is not None and _UNSURE in judged[1]
         return JudgementLine(
-            **key_fields(entry) | {"form": _FORMS_OF_JUDGES.get(judge, FORM)},
+            **key_fields(entry) | {"form": FORM if is_unsure else _FORMS_OF_JUDGES.get(judge, FORM)},
             of=keys[take],
             judge=judge,
             outcome=outcome,
-            verdicts=in_struct(VerdictColumns, _with_truths(verdicts.get(entry.row), 3)),
+            verdicts=in_struct(VerdictColumns, _with_truths(judged, 3)),
             named=in_struct(NamedColumns, _with_truths(named.get(entry.row), 4)),
             answers=in_struct(AnswerColumns, answers.get(entry.row)) if with_notes else None,
             events=in_struct(EventColumns, events.get(entry.row)),

@@ -7,8 +7,9 @@ import pytest
 
 from game.instrument.decoding.dirt import Dirt
 from game.instrument.decoding.played import NoteStarted, PlayedNote
-from game.instrument.ports.device_changes import DeviceFound
+from game.instrument.ports.device_changes import DeviceFound, DeviceLost
 from game.instrument.ports.live_instrument import ListeningTerms
+from game.instrument.ports.microphone import Microphone
 from game.instrument.sources.note_sources import LiveSources, PlayedOn, played_on
 from game.message import Message, verbatim
 from game.neck.tuning import Place
@@ -103,3 +104,40 @@ def test_the_log_knows_what_a_note_was_played_on(source, place, kind):
 def test_what_was_heard_is_no_keyboard_although_it_tells_no_place():
     heard = PlayedNote(started_s=1.0, sounding=60, place=None, source="a card", heard=True)
     assert played_on(heard) is PlayedOn.HEARD
+
+
+class HeardByHand(Microphone):
+    """A microphone whose notes and changes the test hands in."""
+
+    def __init__(self):
+        super().__init__()
+        self.next_events, self.next_changes = [], []
+
+    def changes(self):
+        changes, self.next_changes = tuple(self.next_changes), []
+        return changes
+
+    def events(self, now_s):  # noqa: ARG002 - part of the interface
+        events, self.next_events = self.next_events, []
+        yield from events
+
+
+def test_a_pickup_takes_over_from_the_microphone_and_gives_back_when_it_is_taken_out():
+    whistle, microphone = Whistle("pickup"), HeardByHand()
+    live = LiveSources(TERMS, [lambda _: whistle, lambda _: microphone])
+    heard = NoteStarted(note=PlayedNote(started_s=9.0, sounding=60, place=None, source="a card", heard=True), channel=1)
+    microphone.next_events = [heard]
+    assert [event.note.source for event in live.events(1.0)] == ["pickup"]
+    microphone.next_changes = [DeviceLost("a card", was_playing=True)]
+    assert DeviceLost("a card", was_playing=False) in live.changes()
+    whistle.changes = lambda: (DeviceLost("pickup", was_playing=True),)
+    whistle.events = lambda _: iter(())
+    live.changes()
+    microphone.next_events = [heard]
+    assert list(live.events(1.0)) == [heard]
+    assert live.microphone is microphone
+
+
+def test_what_looks_for_nothing_says_nothing():
+    live = LiveSources(TERMS, [lambda _: Whistle("tin whistle"), lambda _: HeardByHand()])
+    assert tell_all(live.found) == "tin whistle is here."

@@ -1,0 +1,64 @@
+"""A file that a player asked for, into which the sound of an input is written as it comes. In the listening process
+alone.
+"""
+
+import importlib
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from game.instrument.ports.driver import PortError
+
+ENDINGS = (".wav", ".flac")
+LONGEST_S = 3600.0
+"""A recording forgotten for a day does not fill the disk."""
+
+
+class SoundFileKept:
+    """A new file of one channel with 24 bits, WAV or FLAC by its ending. `library` is what tests hand in for soundfile.
+    Raises `PortError` for a file that is there already, or cannot be written.
+    """
+
+    def __init__(self, path: Path, rate: int, library: Any = None) -> None:
+        self._left = round(LONGEST_S * rate)
+        self._path = path
+        try:
+            library = library or importlib.import_module("soundfile")
+        except (ImportError, OSError) as error:
+            raise PortError("sound_input.no_soundfile") from error
+        try:
+            # Made anew ("x"): what stands there already is never written over.
+            self._file = library.SoundFile(
+                str(path), mode="x", samplerate=rate, channels=1, subtype="PCM_24", format=path.suffix[1:].upper()
+            )
+        except FileExistsError as error:
+            raise PortError("sound_input.file_there", path=path) from error
+        except Exception as error:
+            raise self._refusal(error) from error
+
+    def write(self, samples: NDArray[np.float32]) -> None:
+        """Some more. Raises `PortError` where the disk refuses, or an hour is full: then the file is closed and
+        whole.
+        """
+        room = samples[: self._left]
+        self._left -= len(room)
+        try:
+            self._file.write(room)
+            if self._left == 0:
+                self._file.close()
+        except Exception as error:
+            raise self._refusal(error) from error
+        if self._left == 0:
+            raise PortError("sound_input.file_full", path=self._path, minutes=round(LONGEST_S / 60))
+
+    def close(self) -> None:
+        """What came is all. Raises `PortError` where the disk refuses the rest."""
+        try:
+            self._file.close()
+        except Exception as error:
+            raise self._refusal(error) from error
+
+    def _refusal(self, error: Exception) -> PortError:
+        return PortError("sound_input.file_refused", path=self._path, reason=getattr(error, "strerror", None) or error)
