@@ -2,23 +2,23 @@
 through.
 
 It answers on its standard output in frames: a byte that says what follows, four bytes of length (big-endian) and that
-many bytes. `L` are whole lines, each with its end; `R` is the message of a `LogError` in JSON, `F` what the reading
-broke down with, `M` says that memory ran out, and `E` that this was all: without it something is missing.
+many bytes. `L` are whole lines, each with its end; `R` is the message of a `HomefretError` in JSON, `F` what the
+reading broke down with, `M` says that memory ran out, and `E` that this was all: without it something is missing.
 
-What the lines are, a function says that is named in `ANSWERS`: given a path, it yields one or more whole lines at a
-time. A file is never run: the functions read plain values out of it.
+What the lines are, a function says that is named in `ANSWERS`: given a path, and whatever words were sent along, it
+yields one or more whole lines at a time. A file is never run: the functions read plain values out of it.
 """
 
 import json
 import os
 import sys
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import suppress
 from importlib import import_module
 from pathlib import Path
 from typing import IO
 
-from game.errors import LogError
+from game.errors import HomefretError, LogError
 from game.message import to_plain
 
 LINES, REFUSED, FAULT, MEMORY, ENDED = b"L", b"R", b"F", b"M", b"E"
@@ -31,6 +31,7 @@ ANSWERS = {
     "documents": "game.practice_log.foreign.documents_of_file:documents_of_file",
     "export": "game.practice_log.foreign.documents_of_file:lines_of_export",
     "salvaged rows": "game.practice_log.foreign.salvage:salvaged_rows",
+    "guitar": "game.instrument.sources.sound_file:lines_of_sound_file",
 }
 """What can be asked of a file, and the function that answers, by its module."""
 
@@ -38,15 +39,15 @@ _FRAME = 1_000_000
 _LARGEST_FILE = 4_000_000_000
 
 
-def main(asked: str, path: str, cpu_s: int, memory_bytes: int, most_bytes: int) -> None:
+def main(asked: str, path: str, cpu_s: int, memory_bytes: int, most_bytes: int, *words: str) -> None:
     """Answer one question about one file. Called by `game.practice_log.foreign.limited_reading` alone."""
     _limit(cpu_s, memory_bytes)
     answers = sys.stdout.buffer
     # Whatever a library prints must not land among the answers.
     sys.stdout = sys.stderr
     try:
-        _send_lines(answers, _answer(asked, Path(path)), most_bytes)
-    except LogError as refused:
+        _send_lines(answers, _answer(asked, Path(path), words), most_bytes)
+    except HomefretError as refused:
         _send(answers, REFUSED, json.dumps(to_plain(refused.message)).encode())
     except MemoryError:
         _send(answers, MEMORY, b"")
@@ -56,9 +57,9 @@ def main(asked: str, path: str, cpu_s: int, memory_bytes: int, most_bytes: int) 
         _send(answers, ENDED, b"")
 
 
-def _answer(asked: str, path: Path) -> Iterator[bytes]:
+def _answer(asked: str, path: Path, words: Sequence[str]) -> Iterator[bytes]:
     module, _, function = ANSWERS[asked].partition(":")
-    lines: Iterator[bytes] = getattr(import_module(module), function)(path)
+    lines: Iterator[bytes] = getattr(import_module(module), function)(path, *words)
     return lines
 
 

@@ -2,11 +2,13 @@
 opened, and the child is ended when it takes too long.
 """
 
+import importlib.util
 import json
+import os
 import subprocess
 import sys
 import threading
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
@@ -14,7 +16,7 @@ from typing import IO
 
 import msgspec
 
-from game.errors import LogError
+from game.errors import HomefretError, LogError
 from game.message import Message, from_plain, message, verbatim
 from game.practice_log.foreign.limited_child import (
     ENDED,
@@ -32,18 +34,37 @@ MEMORY_BYTES = 300_000_000
 _MB = 1_000_000
 _ZIP = b"PK"
 _START = (
-    "import sys; sys.path[:0] = sys.argv[1:2]; sys.path.extend(sys.argv[2:3]); "
-    "from game.practice_log.foreign.limited_child import main; main(*sys.argv[3:5], *map(int, sys.argv[5:8]))"
+    "import sys; sys.path[:0] = sys.argv[1:2]; sys.path.extend(sys.argv[2].split(chr(10))); "
+    "from game.practice_log.foreign.limited_child import main; "
+    "main(*sys.argv[3:5], *map(int, sys.argv[5:8]), *sys.argv[8:])"
 )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ReadingLimits:
-    """What reading one file may take: seconds of processor and by the clock, and bytes of what comes out of it."""
+    """What reading one file may take: seconds of processor and by the clock, bytes of memory and of what comes out."""
 
     cpu_s: int
     wall_s: float
     most_bytes: int
+    memory_bytes: int = MEMORY_BYTES
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ReadingWords:
+    """What is said of a file that cannot be read: the kind of error, and the key of each sentence. `libraries` are
+    modules that the reading needs besides our own.
+    """
+
+    error: type[HomefretError] = LogError
+    no_such_file: str = "backup.no_such_file"
+    cannot_be_opened: str = "transfer.cannot_be_opened"
+    damaged: str = "export.damaged"
+    too_slow: str = "transfer.too_slow"
+    libraries: tuple[str, ...] = ()
+
+
+OF_A_LOG = ReadingWords()
 
 
 def limits_for(size_bytes: int) -> ReadingLimits:
@@ -55,18 +76,20 @@ def limits_for(size_bytes: int) -> ReadingLimits:
     )
 
 
-def refuse_no_plain_file(path: Path) -> int:
-    """The size of a file in bytes. Raises `LogError` for what is none and is never opened: a pipe might never end."""
+def refuse_no_plain_file(path: Path, said: ReadingWords = OF_A_LOG) -> int:
+    """The size of a file in bytes. Raises `LogError`, or what else is `said`, for what is none and is never opened: a
+    pipe might never end.
+    """
     try:
         found = path.stat()
     except (OSError, ValueError) as error:
         if isinstance(error, FileNotFoundError):
-            raise LogError("backup.no_such_file", file=path) from error
+            raise said.error(message(said.no_such_file, file=path)) from error
         reason = getattr(error, "strerror", None) or error
-        raise LogError("transfer.cannot_be_opened", file=path, reason=reason) from error
+        raise said.error(message(said.cannot_be_opened, file=path, reason=reason)) from error
     kind = kind_of_no_file(found.st_mode)
     if kind is not None:
-        raise LogError("transfer.no_plain_file", file=path, kind=message(kind))
+        raise said.error("transfer.no_plain_file", file=path, kind=message(kind))
     return found.st_size
 
 
@@ -80,43 +103,68 @@ def is_packed(path: Path) -> bool:
         raise LogError("transfer.cannot_be_opened", file=path, reason=error.strerror or error) from error
 
 
-def limited_lines(path: Path, asked: str, *, limits: ReadingLimits | None = None) -> Iterator[bytes]:
+def limited_lines(
+    path: Path,
+    asked: str,
+    words: Sequence[str] = (),
+    *,
+    limits: ReadingLimits | None = None,
+    said: ReadingWords = OF_A_LOG,
+) -> Iterator[bytes]:
     """What is in a file from elsewhere, as the child answers (`limited_child.ANSWERS`): whole lines, many at a time.
+    `words` are sent along with the question.
 
-    Raises `LogError` in one sentence for a file that cannot be read, at its beginning or when it is found out.
+    Raises `LogError`, or what else is `said`, in one sentence for a file that cannot be read, at its beginning or when
+    it is found out.
     """
-    size = refuse_no_plain_file(path)
+    size = refuse_no_plain_file(path, said)
     limits = limits or limits_for(size)
-    with _started(path, asked, limits) as child:
+    with _started(path, (asked, words), limits, said) as child:
         alarm = threading.Timer(limits.wall_s, child.kill)
         alarm.daemon = True
         alarm.start()
         try:
             assert child.stdout is not None
-            yield from _lines(child.stdout, path, limits)
+            yield from _lines(child.stdout, path, limits, said)
         finally:
             alarm.cancel()
             child.kill()
 
 
-def _started(path: Path, asked: str, limits: ReadingLimits) -> "subprocess.Popen[bytes]":
+def _started(
+    path: Path, question: tuple[str, Sequence[str]], limits: ReadingLimits, said: ReadingWords
+) -> "subprocess.Popen[bytes]":
     """-I: nothing from the working folder, PYTHONPATH or the user's site is imported by accident."""
-    ours, others = Path(__file__).resolve().parents[3], Path(msgspec.__file__).resolve().parents[1]
-    numbers = (limits.cpu_s, MEMORY_BYTES, limits.most_bytes)
-    command = [sys.executable, "-I", "-c", _START, str(ours), str(others), asked, str(path.absolute())]
+    asked, words = question
+    ours = Path(__file__).resolve().parents[3]
+    numbers = (limits.cpu_s, limits.memory_bytes, limits.most_bytes)
+    command = [sys.executable, "-I", "-c", _START, str(ours), "\n".join(_folders_of(said.libraries)), asked]
     try:
         return subprocess.Popen(  # noqa: S603 - our own interpreter and our own words
-            [*command, *map(str, numbers)],
+            [*command, str(path.absolute()), *map(str, numbers), *words],
             stdin=subprocess.DEVNULL,
             stdout=subprocess.PIPE,
             stderr=subprocess.DEVNULL,
+            # Number libraries reserve memory for each thread, which counts against the limit.
+            env={**os.environ, "OPENBLAS_NUM_THREADS": "1", "OMP_NUM_THREADS": "1"},
         )
     except (OSError, ValueError) as error:
         reason = getattr(error, "strerror", None) or error
-        raise LogError("transfer.cannot_be_opened", file=path, reason=reason) from error
+        raise said.error(message(said.cannot_be_opened, file=path, reason=reason)) from error
 
 
-def _lines(pipe: IO[bytes], path: Path, limits: ReadingLimits) -> Iterator[bytes]:
+def _folders_of(libraries: Sequence[str]) -> list[str]:
+    """Where the libraries lie that the child needs, each folder once, msgspec's first."""
+    folders = [Path(msgspec.__file__).resolve().parents[1]]
+    for library in libraries:
+        spec = importlib.util.find_spec(library)
+        if spec is not None and spec.origin is not None:
+            above = 2 if spec.submodule_search_locations else 1
+            folders.append(Path(spec.origin).absolute().parents[above - 1])
+    return list(dict.fromkeys(map(str, folders)))
+
+
+def _lines(pipe: IO[bytes], path: Path, limits: ReadingLimits, said: ReadingWords) -> Iterator[bytes]:
     room = limits.most_bytes
     while True:
         kind, content = _frame(pipe)
@@ -124,7 +172,7 @@ def _lines(pipe: IO[bytes], path: Path, limits: ReadingLimits) -> Iterator[bytes
             return
         room -= len(content)
         if kind != LINES or room < 0:
-            raise _refusal(kind, content, path, limits)
+            raise _refusal((kind, content), path, limits, said)
         yield content
 
 
@@ -135,17 +183,19 @@ def _frame(pipe: IO[bytes]) -> tuple[bytes, bytes]:
     return (kind, content) if len(content) == length else (b"", b"")
 
 
-def _refusal(kind: bytes, content: bytes, path: Path, limits: ReadingLimits) -> LogError:
+def _refusal(frame: tuple[bytes, bytes], path: Path, limits: ReadingLimits, said: ReadingWords) -> HomefretError:
     """Why the child stopped. Also what it says is not trusted: it read a hostile file."""
+    kind, content = frame
     name = cleaned(path.name)
     if kind == REFUSED:
         with suppress(ValueError, TypeError, RecursionError):
-            return LogError(_with_file(from_plain(json.loads(content)), path))
+            return said.error(_with_file(from_plain(json.loads(content)), path))
     if kind == FAULT:
-        return LogError("export.damaged", file=name, reason=verbatim(cleaned(content.decode(errors="replace"), 120)))
+        reason = verbatim(cleaned(content.decode(errors="replace"), 120))
+        return said.error(message(said.damaged, file=name, reason=reason))
     if kind == MEMORY:
-        return LogError("transfer.wants_memory", file=name, limit_mb=MEMORY_BYTES // _MB)
-    return LogError("transfer.too_slow", file=name, limit_s=round(limits.wall_s))
+        return said.error("transfer.wants_memory", file=name, limit_mb=limits.memory_bytes // _MB)
+    return said.error(message(said.too_slow, file=name, limit_s=round(limits.wall_s)))
 
 
 def _with_file(said: Message, path: Path) -> Message:
