@@ -1,9 +1,14 @@
-"""`homefret take`: judge a take recorded as a MIDI file against a score; or one that was practised, out of the log."""
+"""`homefret take`: judge a take recorded as a MIDI file, or as sound, against a score; or one that was practised, out
+of the log.
+"""
 
 import argparse
 from collections.abc import Sequence
+from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
+
+from msgspec import UNSET
 
 from game.coach.stages import Stage
 from game.commands.answers.take_answer import TakeAnswer
@@ -22,10 +27,19 @@ from game.commands.practised_take import (
     write_kept,
 )
 from game.commands.printing import add_json_flag, print_json
+from game.commands.sound_take import (
+    begins_late,
+    ending_warnings,
+    heard_sound,
+    heard_take,
+    is_recording,
+    sound_warnings,
+)
 from game.commands.take_verdicts import judged_fields, print_judged
 from game.errors import TakeError
 from game.instrument.decoding.decoded import dirt_told
 from game.instrument.decoding.played import PlayedNote
+from game.instrument.sources.heard_recording import HeardRecording
 from game.instrument.sources.take_file import read_take
 from game.judging.expected import ExpectedNote, expected_notes
 from game.judging.graces import graces_before
@@ -33,18 +47,28 @@ from game.judging.octave import lowered, octaves_above
 from game.judging.swing import STRAIGHT
 from game.judging.timed import judge_timed, swing_of
 from game.judging.timed_verdict import TimedRules
-from game.judging.tolerance import bar_spans, timed_grid
+from game.judging.tolerance import TimedGrid, bar_spans, timed_grid
 from game.judging.untimed import judge_untimed
-from game.judging.verdicts import Judgement
+from game.judging.verdicts import Judgement, Verdict
 from game.judging.version import JUDGE_VERSION
 from game.message import Message, message
 from game.music.passage import Passage, whole_tune
 from game.music.written import written_out
+from game.neck.neck_map import NeckMap
 from game.report.logged_take import making_sense
 from game.text.catalogue import in_english, say, tell
 from game.tunes.read_tune import read_tune
 
 STAGES = ("places", "rhythm", "time")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _GivenTake:
+    """What a file says was played; `recording` where it is one of sound."""
+
+    notes: Sequence[PlayedNote]
+    warnings: Sequence[Message]
+    recording: HeardRecording | None = None
 
 
 def add_parser(subparsers: Any) -> None:
@@ -56,6 +80,7 @@ def add_parser(subparsers: Any) -> None:
     parser.add_argument("--stage", choices=STAGES, default="places", help=say("command.take.stage"))
     parser.add_argument("--tempo", type=float, metavar="BPM", help=say("command.take.tempo"))
     parser.add_argument("--swing", type=float, default=STRAIGHT, metavar="R", help=say("command.take.swing"))
+    parser.add_argument("--input-channel", type=int, metavar="C", help=say("command.take.input_channel"))
     parser.add_argument("--keyboard", action="store_true", help=say("command.take.keyboard"))
     parser.add_argument("--unfiltered", action="store_true", help=say("command.take.unfiltered"))
     parser.add_argument("--part", type=int, metavar="N", help=say("command.take.part"))
@@ -75,6 +100,41 @@ def run(args: argparse.Namespace) -> int:
     neck_map = map_from(args, score.reading)
     passage = whole_tune(written_out(score))
     expected = expected_notes(passage.notes, neck_map)
+    given = _recording(args) if is_recording(args.take) else _midi(args, neck_map, expected)
+    warnings = list(given.warnings)
+    if args.stage == "places":
+        judgement, swing = judge_untimed(expected, given.notes), None
+    else:
+        grid = _grid(args, passage)
+        judgement, swing = _timed(args.stage, passage, expected, given.notes, grid)
+        if given.recording:
+            warnings += begins_late(given.recording, grid.onsets_s, grid.beats_s)
+    if args.hear and given.notes:
+        warnings += hear(given.notes, own_settings(args))
+    if args.json:
+        print_json(
+            TakeAnswer(
+                **judged_fields(judgement, expected, judge=JUDGE_VERSION),
+                stage=Stage(args.stage),
+                swing=None if swing is None else round(swing, 3),
+                sound=heard_sound(given.recording.facts) if given.recording else UNSET,
+                warnings=[in_english(warning) for warning in (*_unsure(judgement), *warnings)],
+            )
+        )
+    else:
+        print_judged(judgement, expected, warnings)
+    return 0
+
+
+def _unsure(judgement: Judgement) -> list[Message]:
+    """People are told so beside the counts."""
+    count = sum(verdict.verdict is Verdict.UNSURE for verdict in judgement.verdicts)
+    return [message("unsure.do_not_count", count=count)] if count else []
+
+
+def _midi(args: argparse.Namespace, neck_map: NeckMap, expected: Sequence[ExpectedNote]) -> _GivenTake:
+    if args.input_channel is not None:
+        raise TakeError("command.take.channel_of_midi", file=args.take)
     recorded = read_take(
         args.take,
         tuning=neck_map.tuning,
@@ -82,30 +142,18 @@ def run(args: argparse.Namespace) -> int:
         keyboard=args.keyboard,
         filtered=not args.unfiltered,
     )
-    played: Sequence[PlayedNote] = recorded.notes
-    warnings: list[Message] = []
-    if args.keyboard:
-        played, warnings = _at_their_octave(played, expected)
+    played, warnings = _at_their_octave(recorded.notes, expected) if args.keyboard else (recorded.notes, [])
     if sum(recorded.dirt.values()):
         warnings.append(message("command.take.dirt", dirt=dirt_told(recorded.dirt)))
-    if args.stage == "places":
-        judgement, swing = judge_untimed(expected, played), None
-    else:
-        judgement, swing = _timed(args, passage, expected, played)
-    if args.hear:
-        warnings += hear(recorded.notes, own_settings(args))
-    if args.json:
-        print_json(
-            TakeAnswer(
-                **judged_fields(judgement, expected, judge=JUDGE_VERSION),
-                stage=Stage(args.stage),
-                swing=None if swing is None else round(swing, 3),
-                warnings=[in_english(warning) for warning in warnings],
-            )
-        )
-    else:
-        print_judged(judgement, expected, warnings)
-    return 0
+    return _GivenTake(notes=played, warnings=[*ending_warnings(args.take, "MIDI"), *warnings])
+
+
+def _recording(args: argparse.Namespace) -> _GivenTake:
+    for word in ("keyboard", "unfiltered"):
+        if getattr(args, word):
+            raise TakeError("command.take.word_for_midi", word=f"--{word}", file=args.take)
+    recording = heard_take(args.take, args.input_channel)
+    return _GivenTake(notes=recording.notes, warnings=sound_warnings(recording, args.take), recording=recording)
 
 
 def _kept(args: argparse.Namespace) -> int:
@@ -149,13 +197,21 @@ def _check(args: argparse.Namespace) -> None:
         raise TakeError("command.take.places_without_clock")
 
 
+def _grid(args: argparse.Namespace, passage: Passage) -> TimedGrid:
+    """Time 0 of the file is onset 0 of the score."""
+    return timed_grid(passage.notes, tempo_bpm=args.tempo, spans=bar_spans(passage.bars), swing=args.swing)
+
+
 def _timed(
-    args: argparse.Namespace, passage: Passage, expected: Sequence[ExpectedNote], played: Sequence[PlayedNote]
+    stage: str,
+    passage: Passage,
+    expected: Sequence[ExpectedNote],
+    played: Sequence[PlayedNote],
+    grid: TimedGrid,
 ) -> tuple[Judgement, float | None]:
-    """Time 0 of the MIDI file is onset 0 of the score. Returns the player's own long:short, too."""
-    grid = timed_grid(passage.notes, tempo_bpm=args.tempo, spans=bar_spans(passage.bars), swing=args.swing)
+    """Returns the player's own long:short, too."""
     graces = graces_before(passage.bars, passage.notes, passage.reading)
-    rules = TimedRules(pitch_counts=args.stage == "time", graces=graces)
+    rules = TimedRules(pitch_counts=stage == "time", graces=graces)
     judgement = judge_timed(expected, played, grid, rules)
     return judgement, swing_of(judgement, grid)
 

@@ -1,18 +1,23 @@
-"""`homefret take --stage places`: recorded takes judged from files."""
+"""`homefret take`: recorded takes judged from files, MIDI and sound."""
 
 from collections import Counter
 from dataclasses import replace
 from fractions import Fraction
+from random import Random
 
 import mido
 import pytest
+import soundfile
 
 from game.instrument.decoding.played import PlayedNote
 from game.instrument.sources.take_file import write_take
 from game.neck.neck_map import standard_map
 from game.neck.tuning import STANDARD, Place
 from game.paths import shipped
+from tests.bench.rendered_takes import GUITARS, render, rendered_with
 from tests.commands.running import answer, homefret, notes_of, refused
+from tests.instrument.listening.plucked import RATE, line
+from tests.system.needs import require
 
 (TUNE,) = shipped("content", "tunes").glob("*ode-to-joy.musicxml")
 MAP = standard_map()
@@ -140,3 +145,69 @@ def test_a_dropped_note_is_missed_and_its_neighbours_stay_clean(tmp_path):
 def test_a_tempo_out_of_range_is_one_line_and_exit_status_2(tmp_path, words, message):
     write_take(tmp_path / "take.mid", played(homes()))
     assert message in refused("take", TUNE, tmp_path / "take.mid", *words)
+
+
+def sounded(path, pitches, onsets_s):
+    """A recording of a plain guitar (`tests/instrument/listening/plucked.py`), time 0 at the beginning of the file."""
+    soundfile.write(path, line(list(zip(onsets_s, pitches, strict=True)), tail_s=0.8), RATE)
+    return path
+
+
+def sounding_homes():
+    return [note["sounding"] for note in notes_of(TUNE)]
+
+
+def test_a_recording_is_judged_by_pitch_and_the_two_wrong_notes_are_found(tmp_path):
+    pitches = sounding_homes()
+    pitches[4], pitches[11] = pitches[4] + 1, pitches[11] - 12
+    sounded(tmp_path / "take.wav", pitches, [0.4 * index for index in range(len(pitches))])
+    read = answer("take", TUNE, tmp_path / "take.wav")
+    told = {v["n"]: (v["verdict"], v["played"], v["octave_off"]) for v in read["verdicts"] if v["verdict"] != "clean"}
+    assert told == {5: ("wrong pitch", pitches[4], False), 12: ("wrong pitch", pitches[11], True)}
+    assert {(v["string"], v["fret"]) for v in read["verdicts"]} == {(None, None)}
+    assert (read["sound"]["format"], read["sound"]["rate"], read["sound"]["used"]) == ("WAV", RATE, [1])
+    assert read["warnings"] == []
+
+
+def test_a_recording_is_judged_by_the_click_and_rests_stay_rests(tmp_path):
+    """A note left out is missed, one a fifth of a second late is late, and the ending of the name is told."""
+    tempo = 80
+    onsets_s = [float(quarters) * 60 / tempo for quarters in onsets()]
+    onsets_s[5] += 0.2
+    pitches = sounding_homes()
+    del pitches[10], onsets_s[10]
+    sounded(tmp_path / "take.wav", pitches, onsets_s).rename(tmp_path / "take.flac")
+    read = answer("take", TUNE, tmp_path / "take.flac", "--stage", "time", "--tempo", tempo)
+    assert {v["n"]: v["verdict"] for v in read["verdicts"] if v["verdict"] != "clean"} == {6: "late", 11: "missed"}
+    assert abs(read["summary"]["bias_ms"]) < 5
+    assert ["holds WAV" in warning for warning in read["warnings"]] == [True]
+
+
+def test_a_rendered_guitar_is_judged_as_it_was_played(tmp_path):
+    """Of a sampled guitar, a wrong note is found and all others are right (fluidsynth, Debian fluid-soundfont-gm)."""
+    guitar = GUITARS[1]
+    require("fluidsynth", package="fluidsynth, fluid-soundfont-gm")
+    if not rendered_with(guitar.font):
+        pytest.skip("the sound font fluid-soundfont-gm is not installed")
+    tempo = 100
+    notes = timed(homes(), onsets(), tempo=tempo, late_s=0.02)
+    notes[7] = replace(notes[7], sounding=notes[7].sounding - 1)
+    ends_s = [note.started_s + 0.5 for note in notes]
+    render(notes, ends_s, guitar, tmp_path / "take.wav", Random(1))
+    read = answer("take", TUNE, tmp_path / "take.wav", "--stage", "time", "--tempo", tempo)
+    assert {v["n"]: v["verdict"] for v in read["verdicts"] if v["verdict"] != "clean"} == {8: "wrong pitch"}
+    assert read["sound"]["channels"] == 2
+
+
+def test_words_for_one_kind_of_file_are_refused_with_the_other(tmp_path):
+    write_take(tmp_path / "take.mid", played(homes()))
+    assert "--input-channel is for recordings" in refused("take", TUNE, tmp_path / "take.mid", "--input-channel", "1")
+    sounded(tmp_path / "take.wav", [60], [0.0])
+    assert "--keyboard is for MIDI files" in refused("take", TUNE, tmp_path / "take.wav", "--keyboard")
+
+
+def test_a_recording_of_nothing_is_judged_with_a_word(tmp_path):
+    soundfile.write(tmp_path / "take.wav", [0.0] * RATE, RATE)
+    done = homefret("take", TUNE, tmp_path / "take.wav")
+    assert done.returncode == 0
+    assert "No note was heard in the recording." in done.stdout

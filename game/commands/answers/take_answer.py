@@ -6,7 +6,7 @@ import msgspec
 from msgspec import UNSET, Meta, UnsetType
 
 from game.coach.stages import Stage
-from game.commands.answers.kinds import Answer, BarNumbers, Count, Day, Ordinal, Share
+from game.commands.answers.kinds import Answer, BarNumbers, Count, Day, Ordinal, Share, Words
 from game.judging.verdicts import Cause, EventKind, Verdict
 
 Milliseconds = Annotated[float, Meta(description="milliseconds")]
@@ -101,8 +101,26 @@ class DayAnswer(Answer, frozen=True, kw_only=True):
     takes: Annotated[list[TakeOfADay], Meta(min_length=1)]
 
 
+class HeardSound(Answer, frozen=True, kw_only=True):
+    """A recording that was heard: the sound of the channels `used`, of all its `channels`. `clipped` counts places
+    where the wave was cut off; `missing_seconds` is what the file lacks of what its beginning promises.
+    """
+
+    format: Words
+    rate: Annotated[int, Meta(ge=1, description="samples a second")]
+    channels: Count
+    used: Annotated[list[Ordinal], Meta(min_length=1)]
+    seconds: Annotated[float, Meta(ge=0)]
+    level_db: Annotated[float, Meta(description="how loud the playing is, against full scale")]
+    hum_db: Annotated[float, Meta(description="how loud mains hum is, against full scale")]
+    clipped: Count
+    missing_seconds: Annotated[float, Meta(ge=0)]
+
+
 class TakeAnswer(Answer, frozen=True, kw_only=True):
-    """A judged take. `take` and `file` are there for one out of a log: which it is, and where it was written."""
+    """A judged take. `take` and `file` are there for one out of a log: which it is, and where it was written; `sound`
+    for a recording of a plain guitar.
+    """
 
     judge_version: int
     verdicts: list[TakeVerdict]
@@ -113,4 +131,5 @@ class TakeAnswer(Answer, frozen=True, kw_only=True):
     swing: Annotated[float | None, Meta(description="the player's own long:short, null where it cannot be told")]
     take: TakeOfALog | UnsetType = UNSET
     file: str | UnsetType | None = UNSET
+    sound: HeardSound | UnsetType = UNSET
     warnings: list[str]
