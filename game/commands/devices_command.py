@@ -1,6 +1,4 @@
-"""`homefret devices`: the MIDI ports there are, and with --watch each note with its string and fret as it
-comes.
-"""
+"""`homefret devices`: the MIDI ports and inputs for sound there are, and with --watch each note as it comes."""
 
 import argparse
 import signal
@@ -12,10 +10,12 @@ from threading import Event
 from typing import Any
 
 import msgspec
+from msgspec import UNSET
 
 from game.clock import SystemClock
-from game.commands.answers.devices_answer import DevicesAnswer, Port
+from game.commands.answers.devices_answer import DevicesAnswer, InputForSound, Port
 from game.commands.printing import add_json_flag, print_json
+from game.commands.watched_sound import SoundWatch, listen_by, sound_file, terms_for
 from game.commands.watching import Watch
 from game.errors import InstrumentError
 from game.instrument.decoding.delay import Delay
@@ -24,9 +24,14 @@ from game.instrument.decoding.instrument_state import KeyboardSetup, Setup
 from game.instrument.decoding.strings_setup import StringsSetup, channels_from
 from game.instrument.ports.find_driver import FoundDriver, find_driver_for_environment
 from game.instrument.ports.midi_inputs import MidiInputs
+from game.instrument.ports.sound_keeping import ENDINGS
+from game.instrument.ports.sound_process import sound_inputs
+from game.instrument.ports.sound_wire import InputsFound
+from game.message import from_plain, message
 from game.neck.tuning import DEFAULT_FRETS, STANDARD, tuning_named
 from game.paths import user_settings
 from game.player.instrument_setup import setup_for
+from game.player.settings import MOST_SOUND_CHANNELS
 from game.player.settings_file import load
 from game.text.catalogue import as_sentence, in_english, say, tell
 
@@ -39,6 +44,8 @@ def add_parser(subparsers: Any) -> None:
     parser.add_argument("--watch", action="store_true", help=say("command.devices.watch"))
     parser.add_argument("--seconds", type=float, metavar="N", help=say("command.devices.seconds"))
     parser.add_argument("--device", metavar=say("metavar.name"), help=say("command.devices.device"))
+    parser.add_argument("--input", metavar=say("metavar.name"), help=say("command.devices.input"))
+    parser.add_argument("--input-channel", type=int, metavar="C", help=say("command.devices.input_channel"))
     parser.add_argument("--keyboard", action="store_true", help=say("command.devices.keyboard"))
     parser.add_argument("--base-channel", type=int, metavar="C", help=say("command.devices.base_channel"))
     parser.add_argument("--low-string-first", action="store_true", help=say("command.devices.low_string_first"))
@@ -54,14 +61,14 @@ def add_parser(subparsers: Any) -> None:
 def run(args: argparse.Namespace) -> int:
     """List the ports, or watch them until Ctrl-C, SIGTERM or the end of `--seconds`."""
     setup_for = _setup_for(args)
-    if args.record is not None and not args.watch:
-        raise InstrumentError("command.devices.record_without_watch")
-    if args.seconds is not None and not 0 < args.seconds <= _LONGEST_WATCH_S:
-        raise InstrumentError("command.devices.seconds_out_of_range", seconds=args.seconds)
+    _check(args)
+    if args.input is not None:
+        return _listen(args)
     found = find_driver_for_environment()
-    answer = _listing(found)
+    inputs = None if args.watch else sound_inputs()
+    answer = _listing(found, inputs)
     if not args.json:
-        _print_for_people(found, answer)
+        _print_for_people(found, answer, inputs)
     if not args.watch:
         if found.driver:
             found.driver.close()
@@ -80,6 +87,20 @@ def run(args: argparse.Namespace) -> int:
             )
         )
     return 0
+
+
+def _check(args: argparse.Namespace) -> None:
+    """Raises `InstrumentError` for words that do not go together, or are out of range."""
+    if args.record is not None and not args.watch:
+        raise InstrumentError("command.devices.record_without_watch")
+    if args.seconds is not None and not 0 < args.seconds <= _LONGEST_WATCH_S:
+        raise InstrumentError("command.devices.seconds_out_of_range", seconds=args.seconds)
+    if args.input is None and args.record is not None and args.record.suffix.lower() in ENDINGS:
+        raise InstrumentError("command.devices.record_without_input", path=args.record)
+    if args.input_channel is not None and not 1 <= args.input_channel <= MOST_SOUND_CHANNELS:
+        raise InstrumentError("command.devices.input_channel_out_of_range", channel=args.input_channel)
+    if (args.input is None and args.input_channel is not None) or (args.input is not None and not args.watch):
+        raise InstrumentError("command.devices.input_without_watch")
 
 
 def _setup_for(args: argparse.Namespace) -> Callable[[str], Setup]:
@@ -101,8 +122,29 @@ def _setup_for(args: argparse.Namespace) -> Callable[[str], Setup]:
     return lambda _: setup
 
 
-def _listing(found: FoundDriver) -> DevicesAnswer:
-    """The ports as the `devices` command answers them."""
+def _listen(args: argparse.Namespace) -> int:
+    """Watch an input for sound instead."""
+    kept_in = "" if args.record is None else sound_file(args.record)
+    inputs = sound_inputs()
+    terms = terms_for(args.input, args.input_channel, inputs, load(user_settings()).without_faults())
+    if not args.json:
+        print(say("command.devices.listening", input=terms.name, channel=terms.channel))
+        print(say("command.devices.play"), flush=True)
+    watch = SoundWatch(SystemClock(), speaks=not args.json)
+    with _until_told_to_end() as told:
+        watch.listen(terms, told, seconds=args.seconds, kept_in=kept_in, by=listen_by)
+    if args.json:
+        watched = watch.watched()
+        found = find_driver_for_environment()
+        answer = _listing(found, inputs)
+        if found.driver:
+            found.driver.close()
+        print_json(msgspec.structs.replace(answer, heard=watched.heard, changes=watched.changes))
+    return 0
+
+
+def _listing(found: FoundDriver, inputs: InputsFound | None) -> DevicesAnswer:
+    """The ports and inputs as the `devices` command answers them; None for inputs that were not asked for."""
     driver = found.driver
     names = driver.input_names() if driver else ()
     return DevicesAnswer(
@@ -112,16 +154,27 @@ def _listing(found: FoundDriver) -> DevicesAnswer:
             Port(port=name, device=device_name(name, driver.api if driver else ""), instrument=not is_loop(name))
             for name in names
         ],
+        inputs=UNSET
+        if inputs is None
+        else [InputForSound(name=one.name, channels=one.channels, rate=one.rate) for one in inputs.inputs],
     )
 
 
-def _print_for_people(found: FoundDriver, answer: DevicesAnswer) -> None:
+def _print_for_people(found: FoundDriver, answer: DevicesAnswer, inputs: InputsFound | None) -> None:
     print(as_sentence(tell(found.account)))
     for port in answer.ports:
         passes_on = "" if port.instrument else say("command.devices.passes_on")
         print(f"  {port.device} {passes_on}".rstrip())
     if answer.api and not answer.ports:
         print(say("command.devices.none_plugged_in"))
+    if inputs is None:
+        return
+    if inputs.inputs:
+        print(say("command.devices.inputs"))
+    else:
+        print(as_sentence(tell(message("sound_input.none") if inputs.reason is None else from_plain(inputs.reason))))
+    for one in inputs.inputs:
+        print(f"  {say('command.devices.input_row', input=one.name, channels=one.channels, rate=one.rate)}")
 
 
 def _run_watch(watch: Watch, found: FoundDriver, args: argparse.Namespace) -> None:

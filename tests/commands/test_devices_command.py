@@ -10,10 +10,14 @@ import pytest
 from game.__main__ import main
 from game.commands import devices_command
 from game.instrument.ports.find_driver import FoundDriver
-from game.message import verbatim
+from game.instrument.ports.microphone import Microphone
+from game.instrument.ports.sound_input import SoundInput
+from game.instrument.ports.sound_wire import InputsFound
+from game.message import message, to_plain, verbatim
 from game.paths import shipped
 
 SCHEMA = json.loads(shipped("content", "schemas", "devices.schema.json").read_text())
+INPUTS = InputsFound((SoundInput(name="a card", channels=2, rate=48_000),))
 GUITAR, LOOP = "Guitar:Guitar MIDI 1 24:0", "Midi Through:Midi Through Port-0 14:0"
 
 
@@ -35,8 +39,8 @@ class BenchDriver:
         return (GUITAR, LOOP)
 
     def open(self, _port_name, on_message):
-        for message in self.messages:
-            on_message(message, 0.0)
+        for sent in self.messages:
+            on_message(sent, 0.0)
         return BenchPort()
 
     def offer(self, _name, _on_message):
@@ -53,6 +57,7 @@ def plug_in(monkeypatch):
         monkeypatch.setattr(devices_command, "find_driver_for_environment", lambda: found)
         return driver
 
+    monkeypatch.setattr(devices_command, "sound_inputs", lambda: INPUTS)
     return plug_in
 
 
@@ -82,15 +87,48 @@ def test_the_ports_are_listed_with_the_device_behind_each(plug_in, capsys):
             {"port": GUITAR, "device": "Guitar MIDI 1", "instrument": True},
             {"port": LOOP, "device": "Midi Through Port-0", "instrument": False},
         ],
+        "inputs": [{"name": "a card", "channels": 2, "rate": 48_000}],
     }
     assert driver.closed
 
 
 def test_without_any_midi_system_the_answer_says_so_and_is_no_failure(plug_in, capsys):
     plug_in(None)
-    assert answered(capsys) == {"api": None, "found": "no MIDI system answers", "ports": []}
+    answer = answered(capsys)
+    assert (answer["api"], answer["found"], answer["ports"]) == (None, "no MIDI system answers", [])
     assert main(["devices"]) == 0
-    assert capsys.readouterr().out == "No MIDI system answers.\n"
+    lines = capsys.readouterr().out.splitlines()
+    assert lines == ["No MIDI system answers.", "Inputs for sound:", "  a card (channels: 2; 48000 Hz)"]
+
+
+def test_where_sound_cannot_be_heard_it_is_said_how_to_mend_that(plug_in, capsys, monkeypatch):
+    plug_in(None)
+    missing = InputsFound((), to_plain(message("sound_input.no_portaudio_debian")))
+    for inputs, words in ((missing, "libportaudio2"), (InputsFound(()), "plug in a microphone")):
+        monkeypatch.setattr(devices_command, "sound_inputs", lambda inputs=inputs: inputs)
+        assert answered(capsys)["inputs"] == []
+        assert main(["devices"]) == 0
+        assert words in capsys.readouterr().out
+
+
+class SilentMicrophone(Microphone):
+    """It hears nothing."""
+
+
+def test_a_watch_of_an_input_answers_with_what_was_heard(plug_in, capsys, monkeypatch, tmp_path):
+    plug_in(None)
+    kept = []
+
+    def listen(terms, kept_in, _hear):
+        kept.append((terms.name, terms.channel, kept_in))
+        return SilentMicrophone()
+
+    monkeypatch.setattr(devices_command, "listen_by", listen)
+    words = ("--watch", "--seconds", "0.05", "--input", "card", "--input-channel", "2")
+    answer = answered(capsys, *words, "--record", str(tmp_path / "take.wav"))
+    assert (answer["heard"], answer["changes"]) == ([], [])
+    assert kept == [("a card", 2, str(tmp_path / "take.wav"))]
+    assert "notes" not in answer
 
 
 def test_a_watch_tells_each_note_with_string_and_fret(plug_in, capsys):
@@ -181,6 +219,11 @@ def test_a_signal_ends_the_watch_whenever_it_comes(plug_in, capsys, monkeypatch)
         (("--base-channel", "12"), "choose 1 to 11"),
         (("--frets", "0"), "0 frets: give 1 to 30"),
         (("--tuning", "banjo"), "no tuning is called 'banjo'"),
+        (("--record", "take.wav"), "take.wav keeps sound, which comes by --input NAME"),
+        (("--input-channel", "2"), "go with --watch and each other"),
+        (("--input", "card", "--input-channel", "0"), "--input-channel is 0"),
+        (("--input", "horn"), "no input for sound is called 'horn'"),
+        (("--input", "card", "--record", "take.mid"), "let it end with .wav, .flac"),
     ],
 )
 def test_a_mistake_is_one_line_and_exit_status_2(plug_in, capsys, words, sentence):

@@ -9,6 +9,7 @@ from game.instrument.decoding.dirt import Dirt
 from game.instrument.decoding.played import OffNeck
 
 Api = Annotated[str, Meta(extra_json_schema={"enum": ["alsa", "jack", "coremidi", "winmm", "portmidi"]})]
+Cents = Annotated[int, Meta(ge=-50, le=50, description="above that MIDI number, in hundredths of a semitone")]
 SinceBegin = Annotated[float, Meta(description="milliseconds since the watch began")]
 
 
@@ -56,8 +57,37 @@ class FilteredNote(Answer, frozen=True, kw_only=True):
     filter: Dirt
 
 
+class InputForSound(Answer, frozen=True, kw_only=True):
+    """An input for sound: a microphone, or an audio interface."""
+
+    name: Annotated[str, Meta(description="by which it is chosen; it stays when the input is plugged in again")]
+    channels: Ordinal
+    rate: Annotated[int, Meta(ge=1, description="samples a second, its own")]
+
+
+class BecameSound(Answer, frozen=True, kw_only=True):
+    """What a first hearing came to."""
+
+    sounding: Sounding
+    cents: Cents
+
+
+class WatchedSound(Answer, frozen=True, kw_only=True):
+    """A note that was heard. What it became, or that it was none after all, may be known only later."""
+
+    time_ms: SinceBegin
+    input: str
+    sounding: Sounding
+    cents: Cents
+    level_db: Annotated[float, Meta(description="its power against full scale")]
+    sure: Annotated[bool, Meta(description="false where the sound could have been something else as well")]
+    slurred: Annotated[bool, Meta(description="true where the pitch changed without a pluck")]
+    became: Annotated[BecameSound | None, Meta(description="null for a note that stayed")] = None
+    withdrawn: Annotated[bool, Meta(description="true where it turned out to be no note")] = False
+
+
 class Change(Answer, frozen=True, kw_only=True):
-    """A device that came or went."""
+    """A device or an input for sound that came or went, or could not be listened to."""
 
     change: Literal["found", "lost", "refused"]
     device: str
@@ -74,11 +104,18 @@ class Watched(Answer, frozen=True, kw_only=True):
 
 
 class DevicesAnswer(Answer, frozen=True, kw_only=True):
-    """The MIDI ports there are. With --watch, printed when the watch ends: also what `Watched` holds."""
+    """The MIDI ports and the inputs for sound there are. With --watch, printed when the watch ends: also what `Watched`
+    holds, or with --input what was `heard`.
+    """
 
     api: Annotated[Api | None, Meta(description="the MIDI system that answers, null for none")]
     found: Annotated[Words, Meta(description="what was found, in one sentence")]
     ports: list[Port]
+    inputs: Annotated[
+        list[InputForSound] | UnsetType,
+        Meta(description="left out while MIDI is watched: a system takes its time to tell"),
+    ] = UNSET
+    heard: list[WatchedSound] | UnsetType = UNSET
     notes: list[WatchedNote] | UnsetType = UNSET
     filtered: list[FilteredNote] | UnsetType = UNSET
     dirt: dict[str, Ordinal] | UnsetType = UNSET

@@ -91,8 +91,8 @@ class Microphone:
     """The input for sound that the player chose. Without one nothing is opened, and no process begins.
 
     A thread of its own begins and ends processes; the frame only reads what they said. `kept_in` is a file that all
-    that comes is written into, for whoever asked for that. Without `looks_after_itself` there is no such thread, and
-    whoever made it calls `look_after_process`.
+    that comes is written into, for whoever asked for that; `on_told` is given all that is told of notes, and when their
+    stream began. Without `looks_after_itself` there is no such thread, and whoever made it calls `look_after_process`.
     """
 
     def __init__(
@@ -103,9 +103,11 @@ class Microphone:
         begin: BeginListening = SoundProcess,
         ask_inputs: Callable[[], InputsFound] = sound_inputs,
         kept_in: str = "",
+        on_told: Callable[[Told, float], None] | None = None,
         looks_after_itself: bool = True,
     ) -> None:
         self._now_s, self._begin, self._ask_inputs, self._kept_in = now_s, begin, ask_inputs, kept_in
+        self._on_told = on_told
         self._terms: SoundTerms | None = None
         self._running: _Running | None = None
         self._begun: deque[_Running] = deque()
@@ -402,6 +404,8 @@ class Microphone:
         stream = self._streams.pop(number, None)
         if stream is None:
             return
+        if self._on_told is not None:
+            self._on_told(told, stream.began_s)
         stream, events = note_events(stream, (told,))
         if stream.notes:
             self._streams[number] = stream

@@ -3,6 +3,7 @@ alone.
 """
 
 import importlib
+from contextlib import suppress
 from pathlib import Path
 from typing import Any
 
@@ -29,13 +30,18 @@ class SoundFileKept:
         except (ImportError, OSError) as error:
             raise PortError("sound_input.no_soundfile") from error
         try:
-            # Made anew ("x"): what stands there already is never written over.
-            self._file = library.SoundFile(
-                str(path), mode="x", samplerate=rate, channels=1, subtype="PCM_24", format=path.suffix[1:].upper()
-            )
+            # Made anew: what stands there already is never written over.
+            self._bytes = path.open("x+b")
         except FileExistsError as error:
             raise PortError("sound_input.file_there", path=path) from error
+        except OSError as error:
+            raise self._refusal(error) from error
+        try:
+            self._file = library.SoundFile(
+                self._bytes, mode="w", samplerate=rate, channels=1, subtype="PCM_24", format=path.suffix[1:].upper()
+            )
         except Exception as error:
+            self._bytes.close()
             raise self._refusal(error) from error
 
     def write(self, samples: NDArray[np.float32]) -> None:
@@ -47,8 +53,10 @@ class SoundFileKept:
         try:
             self._file.write(room)
             if self._left == 0:
-                self._file.close()
+                self._end()
         except Exception as error:
+            with suppress(Exception):
+                self._end()
             raise self._refusal(error) from error
         if self._left == 0:
             raise PortError("sound_input.file_full", path=self._path, minutes=round(LONGEST_S / 60))
@@ -56,9 +64,15 @@ class SoundFileKept:
     def close(self) -> None:
         """What came is all. Raises `PortError` where the disk refuses the rest."""
         try:
-            self._file.close()
+            self._end()
         except Exception as error:
             raise self._refusal(error) from error
+
+    def _end(self) -> None:
+        try:
+            self._file.close()
+        finally:
+            self._bytes.close()
 
     def _refusal(self, error: Exception) -> PortError:
         return PortError("sound_input.file_refused", path=self._path, reason=getattr(error, "strerror", None) or error)
