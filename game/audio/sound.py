@@ -5,8 +5,9 @@ from collections.abc import Callable, Sequence
 
 import pygame
 
+from game.audio.measuring_clicks import MeasuringClicks, SoundOfRate
 from game.audio.metronome import Metronome
-from game.audio.output import SoundOutput, SoundStatus, is_our_loss, open_output
+from game.audio.output import SoundOutput, SoundStatus, gain, is_our_loss, open_output
 from game.audio.played_line import PlayedAccompaniment, PlayedLine, StringPlayer
 from game.clock import Clock
 from game.errors import AudioError
@@ -25,6 +26,7 @@ class Sound:
         self._pause = pause or time.sleep
         self.metronome = Metronome(output)
         self.strings = StringPlayer(output)
+        self.measuring = MeasuringClicks(output)
         self.volumes = volumes
         self.set_volumes(volumes)
 
@@ -53,6 +55,15 @@ class Sound:
         """Begin the count-in; the clock time of the music's time 0."""
         return self.metronome.start(clock, pause=self._pause)
 
+    def start_measuring(self, sound: SoundOfRate, onsets_s: Sequence[float], clock: Clock, *, share: float) -> float:
+        """Sound something at irregular times, at a share, 0 to 1, of the loudness that is set for the click. Returns
+        when onset 0 is heard, by the clock: as for the click, what the output is counted to take is in it already.
+        """
+        self.stop()
+        loudness = share * gain(self.metronome.volume)
+        began_s = self.measuring.start(sound, onsets_s, clock, loudness=loudness, pause=self._pause)
+        return began_s + (self.metronome.output_delay_s if self.measuring.playing else 0.0)
+
     def make_ready(self, soundings: Sequence[int]) -> None:
         """Render strings beforehand, so that none is rendered in a take."""
         self.strings.make_ready(soundings)
@@ -78,11 +89,13 @@ class Sound:
         """Be silent at once."""
         self.metronome.stop()
         self.strings.stop()
+        self.measuring.stop()
 
     def tick(self, now_s: float) -> None:
         """Once a frame."""
         self.metronome.tick(now_s)
         self.strings.tick(now_s)
+        self.measuring.tick(now_s)
 
     def is_on(self, which: int, *, is_capture: bool) -> bool:
         """Whether SDL's AUDIODEVICEREMOVED event (its `which` and `iscapture`) is about the device this plays into."""
@@ -96,6 +109,7 @@ class Sound:
         """The sound device was taken away."""
         self.metronome.device_lost()
         self.strings.device_lost()
+        self.measuring.device_lost()
 
 
 def open_sound(volumes: Volumes, *, anew: bool = False) -> Sound:

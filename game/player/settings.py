@@ -30,6 +30,9 @@ FRETS_ABOVE_POSITION = 3
 """The fourth finger stands so many frets above the first (see `game.neck.neck_map`)."""
 # Ours: a desk has a handful of devices, and their names, as systems give them, are some tens of characters long.
 MOST_DEVICES, LONGEST_DEVICE_NAME = 64, 200
+MOST_SOUND_DELAY_MS = 600
+"""A wireless loudspeaker takes half a second (trade), the way back in little more."""
+
 MOST_SOUND_CHANNELS = 128
 """More than any audio interface of a desk has."""
 
@@ -94,7 +97,7 @@ class MicrophoneSettings(msgspec.Struct, frozen=True, kw_only=True):
     """
 
     channel: Annotated[int, Meta(ge=1, le=MOST_SOUND_CHANNELS)] = 1
-    delay_ms: Annotated[float, Meta(ge=0, le=1000 * MOST_CONSTANT_S)] = 0.0
+    delay_ms: Annotated[float, Meta(ge=0, le=MOST_SOUND_DELAY_MS)] = 0.0
     floor_db: Annotated[float, Meta(ge=-120, le=0)] = USUAL_FLOOR_DB
     headphones: bool = False
     set_up: bool = False

@@ -50,6 +50,8 @@ from game.screens.routes import (
     ToListening,
     ToMap,
     ToMarking,
+    ToMicrophone,
+    ToMicrophones,
     ToPage,
     ToPaperPractice,
     ToPlacing,
@@ -65,16 +67,20 @@ from game.screens.routes import (
     ToSibling,
     ToSigning,
     ToToday,
+    ToTuner,
     ToUnseenLine,
 )
 from game.screens.setup.damage_screen import DamageScreen
 from game.screens.setup.delay_screen import DelayScreen
 from game.screens.setup.instruments_screen import InstrumentsScreen
 from game.screens.setup.map_screen import MapScreen
+from game.screens.setup.microphone_screen import MicrophoneScreen
+from game.screens.setup.microphones_screen import MicrophonesScreen
 from game.screens.setup.players_screen import PlayersScreen
 from game.screens.setup.set_up_screen import SetUpScreen
 from game.screens.setup.settings_screen import SettingsScreen
 from game.screens.setup.sharing_screen import SharingScreen
+from game.screens.setup.tuner_screen import TunerScreen
 from game.screens.writing.entering_screen import EnteringScreen
 from game.screens.writing.from_paper_screen import FromPaperScreen
 from game.screens.writing.paper_practice_screen import PaperPracticeScreen
@@ -83,7 +89,8 @@ _Tab = ToShelf | ToLines | ToMap | ToProgress | ToBook | ToSettings
 _Beginning = ToToday | Back | ToFirstStart | ToGoodNight | ToDamage
 _Choosing = ToProgramme | ToCourses | ToAssignment | ToImportSummary | ToImportAccount
 _Writing = ToFromPaper | ToEntering | ToPaperPractice
-_Setup = ToSharing | ToPlayers | ToInstruments | ToSetUp | ToDelay
+_Heard = ToMicrophones | ToMicrophone | ToTuner
+_Setup = ToSharing | ToPlayers | ToInstruments | ToSetUp | ToDelay | _Heard
 _Playing = ToPage | ToFreshLine | ToUnseenLine | ToSibling | ToAssigned | ToPlacing
 _Played = ToListening | ToMarking | ToResult | ToSigning
 
@@ -198,6 +205,21 @@ def _setup(context: ScreenContext, route: _Setup) -> BaseScreen:
             return SetUpScreen(context, device)
         case ToDelay(device):
             return DelayScreen(context, device)
+        case ToMicrophones() | ToMicrophone() | ToTuner():
+            return _heard(context, route)
+        case _:
+            assert_never(route)
+
+
+def _heard(context: ScreenContext, route: _Heard) -> BaseScreen:
+    """A plain guitar that is heard."""
+    match route:
+        case ToMicrophones(first):
+            return MicrophonesScreen(context, first=first)
+        case ToMicrophone(name, first):
+            return MicrophoneScreen(context, name, first=first)
+        case ToTuner():
+            return TunerScreen(context)
         case _:
             assert_never(route)
 

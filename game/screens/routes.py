@@ -219,6 +219,26 @@ class ToDelay:
 
 
 @dataclass(frozen=True, slots=True)
+class ToMicrophones:
+    """How a plain guitar is heard; `first` where the first sheet led there."""
+
+    first: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class ToMicrophone:
+    """An input for sound, to be set up by playing; `first` as above."""
+
+    name: str
+    first: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class ToTuner:
+    """The open strings, to be tuned."""
+
+
+@dataclass(frozen=True, slots=True)
 class ToFromPaper:
     """Music that is on paper."""
 
@@ -274,6 +294,9 @@ Route = (
     | ToInstruments
     | ToSetUp
     | ToDelay
+    | ToMicrophones
+    | ToMicrophone
+    | ToTuner
     | ToDamage
     | ToSharing
     | ToFromPaper

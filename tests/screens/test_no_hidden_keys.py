@@ -11,12 +11,15 @@ from game.screens.routes import (
     ToInstruments,
     ToLines,
     ToMap,
+    ToMicrophone,
+    ToMicrophones,
     ToPlayers,
     ToProgress,
     ToSettings,
     ToSetUp,
     ToSharing,
     ToToday,
+    ToTuner,
 )
 from game.screens.setup.map_choice import look_at_place
 from tests.sampling import sample
@@ -45,6 +48,9 @@ SHEETS = {
     "instruments": ToInstruments(),
     "set up": ToSetUp("blue pickup"),
     "delay": ToDelay("blue pickup"),
+    "microphones": ToMicrophones(),
+    "microphone": ToMicrophone("blue interface"),
+    "tuner": ToTuner(),
 }
 
 

@@ -49,7 +49,7 @@ def test_every_screen(drawn, table, tmp_path):
         table.go(route)
         assert table.screen_name == name
         table.picture()
-    assert bare(drawn, "blue pickup", "Melody") == {}
+    assert bare(drawn, "blue pickup", "blue interface", "Melody") == {}
 
 
 def test_from_the_first_start_over_a_take_to_progress_and_settings(drawn):

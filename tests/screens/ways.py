@@ -29,6 +29,8 @@ from game.screens.routes import (
     ToListening,
     ToMap,
     ToMarking,
+    ToMicrophone,
+    ToMicrophones,
     ToPage,
     ToPaperPractice,
     ToPlacing,
@@ -42,6 +44,7 @@ from game.screens.routes import (
     ToShelf,
     ToSigning,
     ToToday,
+    ToTuner,
 )
 from game.tunes.library.import_results import ImportRefused
 from game.tunes.library.library import open_entry, shipped_entries
@@ -102,6 +105,9 @@ def routes(table: Table, folder: Path) -> dict[str, Route]:
         "InstrumentsScreen": ToInstruments(),
         "SetUpScreen": ToSetUp("blue pickup"),
         "DelayScreen": ToDelay("blue pickup"),
+        "MicrophonesScreen": ToMicrophones(),
+        "MicrophoneScreen": ToMicrophone("blue interface"),
+        "TunerScreen": ToTuner(),
         "ImportSummaryScreen": ToImportSummary(entry, open_entry(entry)),
         "ImportAccountScreen": ToImportAccount(ImportRefused((message("tune.empty", file="x.abc"),))),
         "AssignmentScreen": ToAssignment(folder / "week.toml"),

@@ -1,8 +1,8 @@
-"""Small drawings in pencil: a guitar with a cable, one with a pencil, a neck with a pointer."""
+"""Small drawings in pencil: a guitar with a cable, one with a microphone, a neck with a pointer."""
 
 from typing import Final
 
-from game.desk.kit.by_pencil import draw_pencil, draw_ring, draw_tick
+from game.desk.kit.by_pencil import draw_pencil, draw_ring
 from game.desk.kit.canvas import Canvas, Point
 from game.desk.kit.inked import draw_dot, draw_shape
 
@@ -58,16 +58,18 @@ def draw_guitar_with_cable(canvas: Canvas, at: Point) -> None:
     draw_pencil(canvas, ((x + 90, y + 64), (x + 103, y + 64)), 2.6, colour, 10)
 
 
-def draw_guitar_with_pencil(canvas: Canvas, at: Point) -> None:
-    """A guitar, and the pencil that marks what was right; `at` is the upper left corner."""
+def draw_guitar_with_microphone(canvas: Canvas, at: Point) -> None:
+    """A guitar, and the microphone that hears it; `at` is the upper left corner."""
     (x, y), colour = at, canvas.theme.pencil
-    draw_guitar(canvas, (x, y + 18), 13)
-    draw_tick(canvas, (x + 22, y + 68), 20, colour, 5)
-    body = ((60, 72), (96, 52), (101, 60), (65, 80), (60, 72))
-    tip = ((60, 72), (50, 82), (65, 80))
-    for number, stroke in enumerate((body, tip), start=20):
-        draw_pencil(canvas, tuple((x + across, y + down) for across, down in stroke), 2, colour, number)
-    draw_pencil(canvas, ((x + 50, y + 82), (x + 54, y + 79)), 3.4, colour, 22)
+    draw_guitar(canvas, (x, y + 17), 13)
+    draw_ring(canvas, (x + 56, y + 54), 18, 2.2, colour, 15)
+    for number, down in enumerate((51, 57), start=16):
+        draw_pencil(canvas, ((x + 48, y + down), (x + 64, y + down)), 1.3, colour, number)
+    draw_pencil(canvas, ((x + 56, y + 63), (x + 56, y + 75)), 2.2, colour, 18)
+    draw_pencil(canvas, ((x + 46, y + 76), (x + 66, y + 75)), 2.4, colour, 19)
+    for number, (across, half) in enumerate(((72, 6), (79, 10)), start=20):
+        wave = ((x + across, y + 54 - half), (x + across + 4, y + 54), (x + across, y + 54 + half))
+        draw_pencil(canvas, smooth(wave), 1.8, colour, number)
 
 
 def draw_neck_with_pointer(canvas: Canvas, at: Point) -> None:

@@ -12,7 +12,7 @@ TOO_QUIET_DB: Final = -32.0
 
 CLOSE_TO_FULL_DB: Final = -1.0
 _LOOKS_BACK_S: Final = 2.0
-_PLAYS_ABOVE_FLOOR_DB: Final = 12.0
+_PLAYS_ABOVE_FLOOR_DB: Final = 8.0
 _LONGEST_STEP_S: Final = 0.25
 METER_DB: Final = (-60.0, 0.0)
 """The ends of a meter."""

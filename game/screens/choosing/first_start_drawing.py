@@ -136,7 +136,8 @@ class FirstStartDrawing:
         if right + 16 + canvas.width_of(after, quiet) <= _WORDS_RIGHT:
             canvas.write(after, (right + 16, baseline), quiet)
         else:
-            canvas.write(after, (LEFT, baseline + 30), quiet)
+            cut = shortened(after, quiet.face, canvas.px(quiet.size), canvas.px(_WORDS_RIGHT - LEFT))
+            canvas.write(cut, (LEFT, baseline + 30), quiet)
 
     def followed(self, *, call: bool) -> Followed:
         """What is to be seen of it: the note and its home, or what is said now and the home."""

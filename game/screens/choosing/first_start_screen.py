@@ -1,7 +1,7 @@
 """The first start: its picture is the first note. Playing it, or clicking its place, turns the page over to Today.
 
-A door alone keeps the page and settles how notes come in. No name, tuning or test is asked, and nothing listens that
-was not chosen.
+A door keeps the page and settles how notes come in; that of the plain guitar leads to how it is heard, and from there
+back. No name, tuning or test is asked, and nothing listens that was not chosen.
 """
 
 from dataclasses import dataclass
@@ -14,7 +14,7 @@ import pygame
 from game.desk.kit.canvas import Canvas
 from game.desk.kit.door import Door, Sketch
 from game.desk.kit.note_fill import Fill
-from game.desk.kit.sketches import draw_guitar_with_cable, draw_guitar_with_pencil, draw_neck_with_pointer
+from game.desk.kit.sketches import draw_guitar_with_cable, draw_guitar_with_microphone, draw_neck_with_pointer
 from game.instrument.decoding.played import NoteRevised, PlayedNote
 from game.instrument.sources.computer_keys import ComputerKey, played_by
 from game.instrument.sources.note_sources import SCREEN_NECK_SOURCE
@@ -28,7 +28,7 @@ from game.screens.choosing.first_start_drawing import DOORS_LEFT, FirstStartDraw
 from game.screens.context import ScreenContext
 from game.screens.kept_picture import KeptPicture
 from game.screens.key_hints import key_hints
-from game.screens.routes import Route, ToToday
+from game.screens.routes import Route, ToMicrophones, ToToday
 from game.screens.shown_keys import draw_keys, row_at
 from game.screens.tabbed_sheet import ENTER, draw_next
 from game.text.catalogue import say
@@ -44,19 +44,18 @@ _FOOT_UP = 26.0
 
 @dataclass(frozen=True, slots=True)
 class _How:
-    """A door: its words in the catalogue, what is set behind it, and its drawing."""
+    """A door: its words in the catalogue, and its drawing."""
 
     word: str
-    instrument: InstrumentKind
     sketch: Sketch
 
 
 class HowToPlay(Enum):
     """The doors, from above."""
 
-    PICKUP = _How("pickup", InstrumentKind.GUITAR, draw_guitar_with_cable)
-    PLAIN = _How("plain", InstrumentKind.NO_PICKUP, draw_guitar_with_pencil)
-    NO_GUITAR = _How("none", InstrumentKind.GUITAR, draw_neck_with_pointer)
+    PICKUP = _How("pickup", draw_guitar_with_cable)
+    PLAIN = _How("plain", draw_guitar_with_microphone)
+    NO_GUITAR = _How("none", draw_neck_with_pointer)
 
 
 _DOORS = tuple(HowToPlay)
@@ -80,6 +79,18 @@ class FirstStartScreen(BaseScreen):
         self._doors: tuple[pygame.Rect, ...] = ()
         self._drawing: FirstStartDrawing | None = None
         self._kept = KeptPicture(context)
+        self._come_back()
+
+    def _come_back(self) -> None:
+        """From how a plain guitar is heard."""
+        settings = self.context.settings
+        if settings.by_microphone:
+            self._said = say("first.opened.heard", device=settings.microphone)
+        elif settings.instrument is InstrumentKind.NO_PICKUP:
+            self._said = say("first.opened.plain")
+        else:
+            return
+        self._opened, self._chosen = HowToPlay.PLAIN, _DOORS.index(HowToPlay.PLAIN)
 
     def note_of_key(self, event: pygame.event.Event) -> PlayedNote | None:
         """The note of a key of the left half of the keyboard."""
@@ -158,29 +169,33 @@ class FirstStartScreen(BaseScreen):
         return None
 
     def _enter(self) -> Route | None:
-        """Open the chosen door; behind that of the plain guitar the player says when the note was played."""
-        door = _DOORS[self._chosen]
-        if door is self._opened and door is HowToPlay.PLAIN:
-            return ToToday()
-        self._open(door)
-        return None
+        """Open the chosen door; where nothing listens to a plain guitar the player says when the note was played."""
+        return ToToday() if self._says_it_was_played else self._open(_DOORS[self._chosen])
+
+    @property
+    def _says_it_was_played(self) -> bool:
+        plain = _DOORS[self._chosen] is HowToPlay.PLAIN is self._opened
+        return plain and not self.context.listens
 
     def on_click(self, at: tuple[int, int]) -> Route | None:
         for number, box in enumerate(self._doors):
             if box.collidepoint(at):
                 self._chosen = number
-                self._open(_DOORS[number])
+                return self._open(_DOORS[number])
         return None
 
-    def _open(self, door: HowToPlay) -> None:
+    def _open(self, door: HowToPlay) -> Route | None:
+        if door is HowToPlay.PLAIN:
+            return ToMicrophones(first=True)
         self._opened, self._at_doors, self._calls = door, False, True
-        settings = msgspec.structs.replace(self.context.settings, instrument=door.value.instrument)
+        settings = msgspec.structs.replace(self.context.settings, instrument=InstrumentKind.GUITAR, microphone="")
         if settings != self.context.settings:
             self.context.change_settings(settings)
         word = door.value.word
         if door is HowToPlay.PICKUP and self.context.devices.instruments.present:
             word = "pickup_present"
         self._said = say(f"first.opened.{word}")
+        return None
 
     def resized(self) -> None:
         self._kept.forget()
@@ -229,7 +244,7 @@ class FirstStartScreen(BaseScreen):
         context, window = self.context, self.context.window
         keys = key_hints(("keys.updown", "keys.choose_door"), ("keys.escape", "keys.without_note"))
         window.tell_keys((*key_hints(("keys.enter", "keys.open_door")), *keys))
-        if self._opened is HowToPlay.PLAIN and _DOORS[self._chosen] is HowToPlay.PLAIN:
+        if self._says_it_was_played:
             draw_next(context, canvas.surface, say("first.played_it"), press=ENTER)
             return
         size = canvas.sheet.size

@@ -1,4 +1,8 @@
-"""The instruments that are plugged in: how each reports, what it plays, and what was filtered of it."""
+"""The instruments that are plugged in: how each reports, what it plays, and what was filtered of it. Below them how a
+plain guitar is heard, and the tuner.
+"""
+
+from enum import Enum
 
 import msgspec
 import pygame
@@ -17,11 +21,10 @@ from game.player.settings import DeviceSettings, InstrumentKind
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
 from game.screens.key_hints import KeyHint, key_hints
-from game.screens.routes import Back, Route, ToDelay, ToSetUp
+from game.screens.routes import Back, Route, ToDelay, ToMicrophones, ToSetUp, ToTuner
 from game.screens.rows_in_sight import first_in_sight
 from game.screens.setup.dialog_sheet import (
     LEFT,
-    back_words,
     bottom_of,
     draw_foot,
     draw_row,
@@ -33,6 +36,13 @@ from game.text.catalogue import say, tell_all
 
 _ROW, _WORDS = 76.0, 66.0
 _BESIDE_SKETCH = 28.0
+
+
+class _Beside(Enum):
+    """What the list has besides devices. The values are words in the catalogue."""
+
+    PLAIN = "plain"
+    TUNER = "tuner"
 
 
 class InstrumentsScreen(BaseScreen):
@@ -49,25 +59,35 @@ class InstrumentsScreen(BaseScreen):
     @property
     def _devices(self) -> tuple[str, ...]:
         """Those that are there, then those that were set up once."""
-        there = self.context.devices.instruments.devices
-        return tuple(dict.fromkeys((*there, *self.context.settings.devices)))
+        there, settings = self.context.devices.instruments.devices, self.context.settings
+        return tuple(name for name in dict.fromkeys((*there, *settings.devices)) if name != settings.microphone)
+
+    @property
+    def _rows(self) -> tuple[str | _Beside, ...]:
+        """The devices, how a plain guitar is heard, and, where one is, its tuner."""
+        tuner = (_Beside.TUNER,) if self.context.settings.by_microphone else ()
+        return (*self._devices, _Beside.PLAIN, *tuner)
+
+    @property
+    def _row(self) -> str | _Beside:
+        return self._rows[min(self._chosen, len(self._rows) - 1)]
 
     @property
     def _device(self) -> str | None:
-        devices = self._devices
-        return devices[min(self._chosen, len(devices) - 1)] if devices else None
+        row = self._row
+        return row if isinstance(row, str) else None
 
     def on_key(self, event: pygame.event.Event) -> Route | None:
         if event.key == pygame.K_ESCAPE:
             return Back()
-        if event.key in (pygame.K_UP, pygame.K_DOWN) and self._devices:
-            self._chosen = (self._chosen + (1 if event.key == pygame.K_DOWN else -1)) % len(self._devices)
+        if event.key in (pygame.K_UP, pygame.K_DOWN):
+            self._chosen = (self._chosen + (1 if event.key == pygame.K_DOWN else -1)) % len(self._rows)
         elif event.key == pygame.K_j:
             self._learns_pedal = not self._learns_pedal
         elif self._device is not None:
             return self._command(event.key, self._device)
         elif event.key in (pygame.K_RETURN, pygame.K_KP_ENTER):
-            return Back()
+            return ToTuner() if self._row is _Beside.TUNER else ToMicrophones()
         return None
 
     def on_click(self, at: tuple[int, int]) -> Route | None:
@@ -116,23 +136,41 @@ class InstrumentsScreen(BaseScreen):
     def draw(self, surface: pygame.Surface) -> bool:
         found = tell_all(self.context.devices.instruments.found)
         canvas, top = lay_dialog(self.context, surface, say("instruments.title"), found)
-        devices, top = self._devices, top + 24
+        rows, top = self._rows, top + 24
         shown = max(1, int((bottom_of(canvas) - _WORDS - top) / _ROW))
-        first = first_in_sight(chosen=self._chosen, shown=shown, count=len(devices))
+        first = first_in_sight(chosen=rows.index(self._row), shown=shown, count=len(rows))
         self._row_ends = {}
-        for row, device in enumerate(devices[first : first + shown], start=first):
-            baseline = top + (row - first) * _ROW
-            self._row_ends[row] = canvas.px(baseline - 30), canvas.px(baseline - 30 + _ROW)
-            here = draw_row(canvas, baseline, device, below=self._in_words(device), chosen=device == self._device)
-            if device == self._device:
+        for number, row in enumerate(rows[first : first + shown], start=first):
+            baseline = top + (number - first) * _ROW
+            self._row_ends[number] = canvas.px(baseline - 30), canvas.px(baseline - 30 + _ROW)
+            here = self._draw_row(canvas, baseline, row)
+            if row == self._row:
                 self.context.window.follow(here)
-        if not devices:
-            _draw_none(canvas, top)
+        if not self._devices and not self.context.settings.by_microphone:
+            _draw_none(canvas, top + _ROW * len(rows) + 8)
         words = say("instruments.press_pedal") if self._learns_pedal else self._last_words()
         draw_running(canvas, words, bottom_of(canvas) - 20)
-        next_words = say("keys.set_up") if self._device else back_words()
-        draw_foot(self.context, surface, self._keys(), next_words)
+        draw_foot(self.context, surface, self._keys(), self._next_words())
         return True
+
+    def _draw_row(self, canvas: Canvas, baseline: float, row: str | _Beside) -> pygame.Rect:
+        chosen = row == self._row
+        if isinstance(row, str):
+            return draw_row(canvas, baseline, row, below=self._in_words(row), chosen=chosen)
+        below = self._heard_by() if row is _Beside.PLAIN else say("instruments.tuner.why")
+        return draw_row(canvas, baseline, say(f"instruments.{row.value}"), below=below, chosen=chosen)
+
+    def _heard_by(self) -> str:
+        """How a plain guitar is heard, if it is."""
+        settings = self.context.settings
+        if settings.by_microphone:
+            return say("instruments.plain.heard", name=settings.microphone)
+        return say("instruments.plain.none" if self.context.listens else "instruments.plain.marked")
+
+    def _next_words(self) -> str:
+        if self._device:
+            return say("keys.set_up")
+        return say("keys.tune" if self._row is _Beside.TUNER else "keys.how_heard")
 
     def _in_words(self, device: str) -> str:
         """How a device reports, how late it is, and what was filtered."""
@@ -161,11 +199,11 @@ class InstrumentsScreen(BaseScreen):
         return say("instruments.heard", name=name, string=place.string, fret=place.fret, velocity=note.velocity)
 
     def _keys(self) -> tuple[KeyHint, ...]:
-        keys = [("keys.updown", "keys.choose"), ("D", "keys.delay"), ("L", "keys.only")]
+        keys = [("keys.updown", "keys.choose")] if len(self._rows) > 1 else []
+        if self._device:
+            keys += [("D", "keys.delay"), ("L", "keys.only")]
         if self._device in self.context.settings.devices:
             keys.append(("keys.delete", "keys.forget"))
-        if not self._devices:
-            keys = []
         return key_hints(*keys, ("J", "keys.pedal"), ("keys.escape", "keys.back"))
 
 

@@ -6,7 +6,7 @@ from typing import Final
 from game.player.setting_options import ChangedOn, Group, Option
 from game.player.settings import OPTIONS
 from game.screens.context import ScreenContext
-from game.screens.routes import Route, ToInstruments, ToPlayers, ToSharing
+from game.screens.routes import Route, ToInstruments, ToMicrophones, ToPlayers, ToSharing
 from game.text.catalogue import say, tell
 
 
@@ -30,6 +30,8 @@ class SettingRow:
 
     def value(self, context: ScreenContext) -> str:
         """How it stands."""
+        if self.name == "instrument" and context.settings.by_microphone:
+            return say("settings.instrument.heard")
         if self.option is not None:
             return tell(self.option.value_words(getattr(context.settings, self.name)))
         return _LEADING_VALUES[self.name](context)
@@ -48,8 +50,22 @@ def _listened_to(context: ScreenContext) -> str:
     return context.settings.device or say("settings.instruments.any")
 
 
-_LEADING_VALUES: Final = {"players": _who_plays, "sharing": _shared_through, "instruments": _listened_to}
-_BEFORE: Final = {Group.GUITAR: (SettingRow("instruments", route=ToInstruments()),)}
+def _heard_by(context: ScreenContext) -> str:
+    settings = context.settings
+    if settings.by_microphone:
+        return settings.microphone
+    return say("settings.heard.none" if context.listens else "settings.heard.marked")
+
+
+_LEADING_VALUES: Final = {
+    "players": _who_plays,
+    "sharing": _shared_through,
+    "instruments": _listened_to,
+    "heard": _heard_by,
+}
+_BEFORE: Final = {
+    Group.GUITAR: (SettingRow("instruments", route=ToInstruments()), SettingRow("heard", route=ToMicrophones())),
+}
 _BEHIND: Final = {
     Group.PRACTICE: (SettingRow("players", route=ToPlayers()), SettingRow("sharing", route=ToSharing())),
 }

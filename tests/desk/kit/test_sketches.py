@@ -5,13 +5,13 @@ import pytest
 from game.desk.kit.sketches import (
     SKETCH_SIZE,
     draw_guitar_with_cable,
-    draw_guitar_with_pencil,
+    draw_guitar_with_microphone,
     draw_neck_with_pointer,
     smooth,
 )
 
 
-@pytest.mark.parametrize("sketch", [draw_guitar_with_cable, draw_guitar_with_pencil, draw_neck_with_pointer])
+@pytest.mark.parametrize("sketch", [draw_guitar_with_cable, draw_guitar_with_microphone, draw_neck_with_pointer])
 def test_each_fills_its_room_and_stays_in_it(canvas, drawn, sketch):
     sketch(canvas, (200, 200))
     width, height = SKETCH_SIZE

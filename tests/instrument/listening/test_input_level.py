@@ -34,7 +34,7 @@ def test_a_level_has_a_word(peak_db, word):
 def test_a_pluck_that_dies_away_is_judged_by_its_beginning_for_two_seconds():
     check, at_s = heard([-10.0, *([-50.0] * 15)])
     assert check.word(at_s) is LevelWord.GOOD
-    check, at_s = heard([-10.0, *([-50.0] * 25)])
+    check, at_s = heard([-10.0, *([-52.0] * 25)])
     assert check.word(at_s) is LevelWord.NOTHING
 
 

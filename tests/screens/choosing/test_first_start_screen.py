@@ -7,8 +7,9 @@ from game.desk.kit.note_fill import Fill
 from game.instrument.decoding.played import NoteRevised, NoteStarted, PlayedNote
 from game.neck.tuning import Place
 from game.player.settings import InstrumentKind
-from game.screens.choosing.first_start_screen import SEEN_S
+from game.screens.choosing.first_start_screen import SEEN_S, HowToPlay
 from game.screens.ink_sheet import ink_sheet
+from tests.screens.fake_microphone import FakeMicrophone
 from tests.screens.table import Table
 
 C = 60
@@ -103,11 +104,7 @@ def test_a_note_that_turns_out_to_be_another_turns_nothing_over(first):
 
 
 def test_a_door_keeps_the_page_and_settles_how_notes_come_in(first):
-    first.key(pygame.K_DOWN)
-    first.key(pygame.K_RETURN)
-    assert first.screen_name == "FirstStartScreen"
-    assert first.context.settings.instrument is InstrumentKind.NO_PICKUP
-    assert not first.context.listens
+    first.settle(instrument=InstrumentKind.KEYBOARD)
     first.click(first.screen._doors[0].center)
     assert first.context.settings.instrument is InstrumentKind.GUITAR
     assert said(first) == "No pickup is heard yet: plug it in."
@@ -122,12 +119,56 @@ def test_no_digit_opens_a_door(first):
     assert said(first).startswith("That was ")
 
 
-def test_on_a_plain_guitar_the_player_says_that_it_was_played(first):
+@pytest.fixture
+def plain(first):
+    """Before the choice of how a plain guitar is heard, to which its door leads."""
+    first.microphone = FakeMicrophone(first)
     first.key(pygame.K_DOWN)
     first.key(pygame.K_RETURN)
-    first.key(pygame.K_RETURN)
-    assert first.screen_name == "TodayScreen"
-    assert first.context.settings.instrument is InstrumentKind.NO_PICKUP
+    first.microphone.answer(first)
+    assert first.screen_name == "MicrophonesScreen"
+    return first
+
+
+def test_on_a_plain_guitar_that_nothing_hears_the_player_says_that_it_was_played(plain):
+    plain.key(pygame.K_UP)
+    plain.key(pygame.K_RETURN)
+    assert plain.screen_name == "FirstStartScreen"
+    assert not plain.context.listens
+    assert said(plain) == "Found it? Then Enter."
+    plain.key(pygame.K_RETURN)
+    assert plain.screen_name == "TodayScreen"
+    assert plain.context.settings.instrument is InstrumentKind.NO_PICKUP
+
+
+def test_the_door_of_the_plain_guitar_can_be_clicked_and_chooses_nothing_yet(first):
+    FakeMicrophone(first)
+    before = first.context.settings
+    first.click(first.screen._doors[1].center)
+    assert first.screen_name == "MicrophonesScreen"
+    assert first.context.settings == before
+    first.key(pygame.K_ESCAPE)
+    assert first.screen_name == "FirstStartScreen"
+
+
+def test_a_plain_guitar_that_is_heard_reads_the_first_note(plain):
+    plain.key(pygame.K_RETURN)
+    assert plain.context.settings.microphone == "an interface"
+    for _ in range(3):
+        plain.key(pygame.K_RETURN)
+    plain.key(pygame.K_RETURN)
+    plain.key(pygame.K_RETURN)
+    assert plain.screen_name == "FirstStartScreen"
+    assert said(plain) == "an interface listens."
+    assert plain.screen._opened is HowToPlay.PLAIN
+    plain.play(C, False)
+    assert is_read(plain)
+
+
+def test_another_door_closes_the_microphone_again(first):
+    first.settle(microphone="an interface")
+    first.click(first.screen._doors[0].center)
+    assert first.context.settings.microphone == ""
 
 
 def test_whoever_wants_none_of_it_is_on_today_with_esc_and_sees_it_at_the_next_start_again(first, tmp_path):

@@ -3,7 +3,8 @@
 import pygame
 
 from game.neck.tuning import Place
-from game.player.settings import DeviceSettings, Settings
+from game.player.settings import DeviceSettings, MicrophoneSettings, Settings
+from game.screens.devices import StaticInstruments
 from game.screens.routes import ToInstruments
 from tests.screens.plugged_in import NAME
 
@@ -44,18 +45,30 @@ def test_a_click_chooses_a_device_and_the_corner_sets_it_up(table):
     assert table.screen_name == "InstrumentsScreen"
 
 
-def test_without_any_the_corner_leads_back(table):
+def test_without_any_the_corner_leads_to_how_a_plain_guitar_is_heard(table):
     table.go(ToInstruments())
     table.key(pygame.K_RETURN)
-    assert table.screen_name == "TodayScreen"
+    assert table.screen_name == "MicrophonesScreen"
+
+
+def test_where_a_guitar_is_heard_its_tuner_is_in_the_list_and_the_input_is_no_pickup(table):
+    table.settle(microphone="an interface", microphones={"an interface": MicrophoneSettings()})
+    table.context.devices.instruments = StaticInstruments(present=True, devices=("an interface",))
+    table.go(ToInstruments())
+    assert table.screen._devices == ()
+    table.key(pygame.K_DOWN)
+    table.key(pygame.K_RETURN)
+    assert table.screen_name == "TunerScreen"
+    table.key(pygame.K_ESCAPE)
+    assert table.screen_name == "InstrumentsScreen"
 
 
 def test_more_devices_than_there_is_room_for_can_all_be_reached(table):
     table.context.change_settings(Settings(devices={f"device {number}" * 5: DeviceSettings() for number in range(30)}))
     table.go(ToInstruments())
     shown = set()
-    for _ in range(30):
+    for _ in range(31):
         assert table.screen._chosen in table.screen._row_ends
         shown |= set(table.screen._row_ends)
         table.key(pygame.K_DOWN)
-    assert shown == set(range(30))
+    assert shown == set(range(31))
