@@ -1,4 +1,4 @@
-"""A plain guitar, heard: `python -m tests.bench.listening [--row WORDS] [--seed N] [--guitars]`.
+"""A plain guitar, heard: `python -m tests.bench.listening [--row WORDS] [--seed N] [--guitars] [--few]`.
 
 Prints each figure beside its target. The guitars are rendered with fluidsynth from two sound fonts (Debian packages
 fluidsynth, fluid-soundfont-gm and timgm6mb-soundfont) and with a string model; another `--seed` means other melodies,
@@ -36,6 +36,7 @@ def main() -> int:
     parser.add_argument("--row", default="", help="only rows with these words")
     parser.add_argument("--seed", type=int, default=17)
     parser.add_argument("--guitars", action="store_true", help="the figures of each guitar, too")
+    parser.add_argument("--few", action="store_true", help="a third of the guitars a row, others in each")
     parser.add_argument("--processes", type=int, default=2)
     asked = parser.parse_args()
     try:
@@ -112,10 +113,12 @@ def _counts_of(asked: tuple[str, int, int]) -> Counts:
     return total
 
 
-def summed(imap: Callable[..., Iterator[Any]], row: Row, seed: int) -> Counts:
+def summed(imap: Callable[..., Iterator[Any]], row: Row, seed: int, *, few: bool) -> Counts:
     """All guitars, or, of rows without a target, every second."""
     total = Counts()
-    numbers = range(0, len(guitars(seed)), 1 if row in WANTED else 2)
+    every = (3 if few else 1) * (1 if row in WANTED else 2)
+    first = (*WANTED, *LESS_KIND).index(row) % every
+    numbers = range(first, len(guitars(seed)), every)
     for counts in imap(_counts_of, [(row.name, seed, number) for number in numbers]):
         total.add(counts)
     return total
@@ -136,7 +139,7 @@ def print_rows(
     totals = Counts()
     missed = 0
     for row in rows:
-        counts = summed(imap, row, asked.seed)
+        counts = summed(imap, row, asked.seed, few=asked.few)
         target = "" if row.wanted is None else f"{row.wanted:.3f}"
         fell = row.wanted is not None and counts.f_measure < row.wanted
         missed += fell
