@@ -98,6 +98,7 @@ def print_costs(spent: Costs) -> None:
     print(f"  a block, median        {spent.median_ms:7.2f} ms")
     print(f"  a block, p99           {spent.p99_ms:7.2f} ms  (target 3 ms)")
     print(f"  a block, worst         {spent.worst_ms:7.2f} ms")
+    print(f"  its processor time, p99{spent.own_p99_ms:7.2f} ms, worst {spent.own_worst_ms:.2f} ms")
     print(
         f"  reference, median, p99 {spent.reference_median_ms:7.3f} {spent.reference_p99_ms:.3f} ms"
         " (FFT of 4,096, there and back)"
