@@ -30,10 +30,20 @@ from game.practice.pencilled import (
     PlaceMark,
     PlayedHead,
     SaidWrongMark,
+    UnsureMark,
 )
 
 # Marks of one note stand in this order, and where there is not room for all the last are left out.
-_RANKS = {PlayedHead: 0, MissedMark: 0, SaidWrongMark: 0, NameMark: 1, PlaceMark: 4, OffTimeMark: 5, PaceMark: 6}
+_RANKS = {
+    PlayedHead: 0,
+    MissedMark: 0,
+    SaidWrongMark: 0,
+    UnsureMark: 0,
+    NameMark: 1,
+    PlaceMark: 4,
+    OffTimeMark: 5,
+    PaceMark: 6,
+}
 # Between marks side by side, so that a fret is not read with the next letter, and between a mark and a stroke; the
 # least staff space at which small heads are readable. All in type sizes.
 _GAP, _STROKE_GAP, _LEAST_HEAD = 0.4, 0.2, 0.75

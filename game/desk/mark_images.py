@@ -20,6 +20,7 @@ from game.practice.pencilled import (
     PlaceMark,
     PlayedHead,
     SaidWrongMark,
+    UnsureMark,
 )
 
 # So many hands' turns of one drawing are kept apart: neighbours differ, and few are drawn.
@@ -45,6 +46,8 @@ def mark_image(mark: Mark, px: int, theme: Theme, seed: int, *, played: str = ""
             return _name(text, px, theme.accent if struck else theme.pencil, struck=struck)
         case PaceMark(text=text) | CountMark(text=text):
             return _letters(text, Face.ITALIC, px, theme.pencil)
+        case UnsureMark():
+            return _letters("?", Face.ITALIC, px, theme.pencil)
         case PlayedHead():
             return _letters(played, Face.TITLE, px, theme.accent)
         case _:

@@ -67,6 +67,8 @@ class FreeTake:
 
     def _look_beyond(self, played: PlayedNote) -> None:
         self._played.append(played)
+        if not played.sure:
+            return
         if not self.stage.pitch_counts:
             self.at = min(self.at + 1, len(self.expected))
             return

@@ -62,6 +62,11 @@ class SaidWrongMark:
 
 
 @dataclass(frozen=True, slots=True)
+class UnsureMark:
+    """A small question mark at a note for which something was heard that could not be told: neither right nor wrong."""
+
+
+@dataclass(frozen=True, slots=True)
 class PaceMark:
     """A word under the note from which the player ran ahead of the click, or fell behind it."""
 
@@ -75,7 +80,7 @@ class CountMark:
     text: str
 
 
-Mark = PlayedHead | PlaceMark | NameMark | MissedMark | OffTimeMark | SaidWrongMark | PaceMark | CountMark
+Mark = PlayedHead | PlaceMark | NameMark | MissedMark | OffTimeMark | SaidWrongMark | UnsureMark | PaceMark | CountMark
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,7 +99,7 @@ def marks_of(note: ExpectedNote, verdict: NoteVerdict, *, key: Key, reading: Rea
 
 def _mark_of(note: ExpectedNote, verdict: NoteVerdict, key: Key, reading: Reading) -> Mark | None:
     first = verdict.first
-    if first is None:
+    if first is None or verdict.verdict is Verdict.UNSURE:
         return _without_answer(verdict.verdict)
     match verdict.verdict:
         case Verdict.WRONG_PITCH:
@@ -109,9 +114,13 @@ def _mark_of(note: ExpectedNote, verdict: NoteVerdict, key: Key, reading: Readin
 
 
 def _without_answer(word: Verdict) -> Mark | None:
-    """The mark of a note nothing was heard for: it was missed, or its player said that it was wrong."""
+    """The mark of a note that no answer is known for: it was missed, what was heard could not be told, or its player
+    said that it was wrong.
+    """
     if word is Verdict.MISSED:
         return MissedMark()
+    if word is Verdict.UNSURE:
+        return UnsureMark()
     return SaidWrongMark() if word is Verdict.WRONG_PITCH else None
 
 

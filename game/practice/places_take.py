@@ -23,6 +23,7 @@ class PlacesTake:
     judged and written down by the one call.
 
     `octaves` is how far above the sounding pitch a keyboard is played, `pitch_only` whether notes came without places.
+    A guitar that is heard is taken at the octave it sounds in.
     """
 
     def __init__(
@@ -118,6 +119,9 @@ class PlacesTake:
     def _in_their_octave(self, played: PlayedNote, asked: ExpectedNote) -> PlayedNote:
         """Without strings the player's octave is settled by the first note with the right name."""
         self.pitch_only = True
+        if played.heard:
+            # A guitar sounds where it sounds.
+            return played
         if not self._octave_settled and octave_off(asked, played.sounding):
             self.octaves = (played.sounding - asked.sounding) // 12
         if (played.sounding - asked.sounding) % 12 == 0:

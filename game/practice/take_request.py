@@ -49,6 +49,11 @@ class TakeRequest:
         return self.passages[self.index]
 
     @property
+    def soundings(self) -> frozenset[int]:
+        """The sounding pitches that the bars at hand ask for."""
+        return frozenset(note.sounding for note in self.passage.notes)
+
+    @property
     def is_last(self) -> bool:
         """Whether no passage comes after this one."""
         return self.index == len(self.passages) - 1

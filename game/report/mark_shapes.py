@@ -13,6 +13,7 @@ from game.practice.pencilled import (
     PlaceMark,
     PlayedHead,
     SaidWrongMark,
+    UnsureMark,
 )
 from game.report.pencil_strokes import QUIET, WRONG, head, ledger_steps, ring, sign, stroke, written
 from game.text.catalogue import in_figures
@@ -55,6 +56,8 @@ def _shapes(system: System, head_id: HeadId, mark: Mark, seed: int) -> Iterator[
         case SaidWrongMark():
             yield stroke(((x - 0.5, y - 1.0), (x + 0.5, y)), 0.15, WRONG, seed)
             yield stroke(((x + 0.5, y - 1.0), (x - 0.5, y)), 0.15, WRONG, seed + 1)
+        case UnsureMark():
+            yield written("?", (x, _below(system, head_id) + 0.9), _FIGURE, QUIET)
         case OffTimeMark():
             yield from _arrow(x, _below(system, head_id) + 0.45, seed, leftwards=mark.early)
         case PaceMark():

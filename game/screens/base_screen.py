@@ -1,5 +1,7 @@
 """What every screen is: it is told what happens, and says where that leads, if anywhere."""
 
+from collections.abc import Collection
+from dataclasses import replace
 from typing import ClassVar, Protocol
 
 import pygame
@@ -13,6 +15,9 @@ from game.screens.look_keys import change_look
 from game.screens.routes import Route
 from game.screens.tabbed_sheet import ENTER, ESCAPE, SheetTab, route_of_tab
 from game.text.catalogue import say
+
+# More than begin before one of them is told for good.
+_LATELY = 16
 
 
 class ScreenView(Protocol):
@@ -85,20 +90,28 @@ class BaseScreen:
 
     `tab` is that of a sheet that has tabs: the letters of all tabs lead from there. `typing` while letters are words.
     `in_take` while a take is going on, `at_rest` where nobody plays at all. `free_string_commands` where the free open
-    string is no note but a gesture; a pedal is one everywhere.
+    string is no note but a gesture; a pedal is one everywhere. `takes_unsure` where notes are wanted, too, of which
+    nobody knows surely what they were; `in_line` while a line is being read, in which a string is touched by accident
+    now and then.
     """
 
     tab: ClassVar[SheetTab | None] = None
     in_take = False
     at_rest = False
     free_string_commands = False
+    takes_unsure = False
 
-    def __init__(self, context: ScreenContext, neck_map: NeckMap | None = None) -> None:
+    def __init__(
+        self, context: ScreenContext, neck_map: NeckMap | None = None, *, written: Collection[int] = ()
+    ) -> None:
+        """`written` are the sounding pitches that are asked for here: no string that sounds one is free."""
         self.context = context
         self._neck_map = neck_map
         self._picture: ScreenView = _OwnPicture()
         self._manual_input: NoteInput = _NoInput()
-        self._string = FreeString()
+        self._string = FreeString(written)
+        # What was heard of late on this screen, whatever it was taken for: only that can turn out otherwise here.
+        self._heard_here: list[PlayedNote] = []
         # What is said while a take waits for its instrument.
         self._said_waiting: str | None = None
 
@@ -111,6 +124,11 @@ class BaseScreen:
     def moving(self) -> bool:
         """Whether the picture changes from frame to frame now."""
         return self._picture.moving
+
+    @property
+    def in_line(self) -> bool:
+        """Whether a line is being read now: a single pluck of the free string that was only heard is then none."""
+        return False
 
     @property
     def typing(self) -> bool:
@@ -137,9 +155,21 @@ class BaseScreen:
     def note_started(self, event: NoteStarted) -> Route | None:
         """A note from whatever is played on."""
         self.context.window.corner_taken = False
-        if self.free_string_commands and self._string.hear_note(event.note, self.neck_map):
-            return None
-        return self.on_note(event)
+        self._keep_in_mind(event.note)
+        gesture = self.free_string_commands and self._string.hear_note(event.note, self.neck_map)
+        return self.on_note(event) if not gesture and self._tells(event.note) else None
+
+    def _keep_in_mind(self, note: PlayedNote) -> None:
+        """What is heard here may turn out otherwise here."""
+        if note.heard:
+            self._heard_here = [*self._heard_here[1 - _LATELY :], note]
+
+    def _tells(self, note: PlayedNote) -> bool:
+        """Whether a note is known well enough to be one here."""
+        return note.sure or self.takes_unsure
+
+    def _is_gesture(self, note: PlayedNote) -> bool:
+        return self.free_string_commands and self._string.is_free(note, self.neck_map)
 
     def play(self, played: PlayedNote) -> Route | None:
         """A note, by hand or from an instrument. Whatever plays on answers for an instrument that went away."""
@@ -149,10 +179,26 @@ class BaseScreen:
         return self.on_played(played)
 
     def note_revised(self, event: NoteRevised) -> None:
-        """A note that was heard turns out to be another, or none."""
+        """A note that was heard turns out to be another, or none: one that was none here may be one now, and the other
+        way about.
+        """
+        before, after = event.before, event.after
+        if before.heard and before not in self._heard_here:
+            return
+        if before.heard:
+            self._heard_here.remove(before)
+            self._heard_here += [after] if after else []
         if self.free_string_commands:
-            self._string.revise(event.before, event.after, self.neck_map)
-        self.on_revised(event)
+            self._string.revise(before, after, self.neck_map)
+        if not before.heard:
+            self.on_revised(event)
+            return
+        was_one = self._tells(before) and not self._is_gesture(before)
+        is_one = after is not None and self._tells(after) and not self._is_gesture(after)
+        if was_one:
+            self.on_revised(event if is_one else replace(event, after=None))
+        elif is_one and after is not None and self.in_take:
+            self.on_note(NoteStarted(note=after, channel=event.channel))
 
     def pedal_pressed(self, at_s: float) -> None:
         """A pedal was pressed."""
@@ -192,6 +238,8 @@ class BaseScreen:
         """Time has passed."""
         self.context.window.corner_taken = False
         plucks = self._string.command_by(now_s)
+        if plucks == 1 and self.in_line and self._string.meant_by_sound:
+            plucks = 0
         route = self.on_gesture(plucks, now_s) if plucks else None
         if self._said_waiting is not None:
             self.context.say(self._said_waiting)

@@ -22,6 +22,7 @@ from game.practice.pencilled import (
     PlaceMark,
     PlayedHead,
     SaidWrongMark,
+    UnsureMark,
 )
 
 SPACE = 16
@@ -40,6 +41,7 @@ MARKS = [
     OffTimeMark(early=True),
     OffTimeMark(early=False),
     SaidWrongMark(),
+    UnsureMark(),
     PaceMark("ahead"),
     A_PLAYED,
 ]

@@ -18,6 +18,7 @@ from game.practice.pencilled import (
     PlaceMark,
     PlayedHead,
     SaidWrongMark,
+    UnsureMark,
 )
 
 MARKS = [
@@ -27,6 +28,7 @@ MARKS = [
     PlaceMark(place=Place(3, 15)),
     MissedMark(),
     SaidWrongMark(),
+    UnsureMark(),
     OffTimeMark(early=True),
     OffTimeMark(early=False),
     PaceMark("ahead"),

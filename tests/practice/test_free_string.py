@@ -75,3 +75,70 @@ def test_a_pluck_that_turns_out_to_be_another_note_does_not_count():
     string.revise(FREE, FREE, MAP)
     string.revise(HOME, None, MAP)
     assert string.command_by(3.0) == 1
+
+
+def heard(sounding, at_s, **changes):
+    return PlayedNote(started_s=at_s, sounding=sounding, place=None, heard=True, source="microphone", **changes)
+
+
+def meant_by_sound(*notes, now_s, written=()):
+    string = FreeString(written)
+    for note in notes:
+        string.hear_note(note, MAP)
+    return string.command_by(now_s)
+
+
+@pytest.mark.parametrize(
+    ("notes", "count"),
+    [
+        ((heard(40, 1.0),), 1),
+        ((heard(40, 1.0), heard(40, 1.85)), 2),
+        ((heard(40, 1.0), heard(40, 1.4), heard(40, 1.9)), 3),
+        ((heard(40, 1.0), heard(40, 1.08)), 1),
+        ((heard(40, 1.0, sure=False),), 0),
+        ((heard(57, 0.7), heard(40, 1.0)), 0),
+        ((heard(57, 0.4), heard(40, 1.0)), 1),
+        ((heard(40, 1.0), heard(57, 1.5)), 0),
+        ((heard(40, 1.0), heard(40, 1.4), heard(57, 1.9)), 0),
+    ],
+    ids=[
+        "once",
+        "twice, the second heard late",
+        "three times",
+        "one pluck told twice",
+        "not heard surely",
+        "rings along with the note before",
+        "some time after a note",
+        "touched in a line",
+        "touched twice in a line",
+    ],
+)
+def test_what_is_only_heard_commands_where_it_stands_alone(notes, count):
+    assert meant_by_sound(*notes, now_s=notes[-1].started_s + 1.0) == count
+    assert meant_by_sound(*notes, now_s=notes[-1].started_s + 0.8) == 0
+
+
+def test_a_string_that_the_music_asks_for_is_not_free():
+    assert meant_by_sound(heard(40, 1.0), now_s=3.0, written=frozenset({40, 45})) == 0
+    assert not FreeString(frozenset({40})).hear_note(FREE, MAP)
+
+
+def test_what_turns_out_to_have_been_the_free_string_counts_and_the_other_way_about():
+    string = FreeString()
+    string.hear_note(heard(52, 1.0), MAP)
+    string.revise(heard(52, 1.0), heard(40, 1.01), MAP)
+    assert string.command_by(3.0) == 1
+    string.hear_note(heard(40, 5.0, sure=False), MAP)
+    string.revise(heard(40, 5.0, sure=False), heard(40, 5.0), MAP)
+    assert string.command_by(7.0) == 1
+    string.hear_note(heard(40, 9.0), MAP)
+    string.revise(heard(40, 9.0), heard(52, 9.0), MAP)
+    assert string.command_by(11.0) == 0
+
+
+def test_a_note_that_rings_while_the_string_is_plucked_and_is_told_of_anew_takes_nothing_back():
+    string = FreeString()
+    string.hear_note(heard(57, 1.0), MAP)
+    string.hear_note(heard(40, 2.0), MAP)
+    string.revise(heard(57, 1.0), heard(57, 1.0, velocity=30), MAP)
+    assert string.command_by(3.0) == 1

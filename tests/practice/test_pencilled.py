@@ -1,5 +1,7 @@
 """What the pencil writes for a verdict."""
 
+from dataclasses import replace
+
 from game.instrument.decoding.played import PlayedNote
 from game.judging.expected import expected_notes
 from game.judging.letters import begin_naming, finish_naming, give_name
@@ -22,6 +24,7 @@ from game.practice.pencilled import (
     PlaceMark,
     PlayedHead,
     SaidWrongMark,
+    UnsureMark,
     count_marks,
     marks_of,
     marks_of_take,
@@ -83,6 +86,15 @@ def test_a_clean_note_gets_no_mark_and_a_missed_one_a_caret():
     take = finished("F4 q, G4 q, A4 h", (53, Place(5, 8)), (57, Place(4, 7)), on=True)
     assert marks_of_take(take) == (PlacedMark(HeadId(0, 1), MissedMark()),)
     assert take.clean_heads == {HeadId(0, 0), HeadId(0, 2)}
+
+
+def test_a_note_that_could_not_be_told_gets_a_question_mark_and_nothing_else():
+    take = finished("F4 q, G4 q, A4 h", (53, Place(5, 8)))
+    clean, *_ = take.judgement.verdicts
+    heard = PlayedNote(started_s=1.0, sounding=56, place=None, heard=True, sure=False)
+    unsure = NoteVerdict(n=2, verdict=Verdict.UNSURE, answers=(heard,))
+    judgement = replace(take.judgement, verdicts=(clean, unsure, NoteVerdict(n=3, verdict=Verdict.UNREAD)))
+    assert marks_of_take(replace(take, judgement=judgement)) == (PlacedMark(HeadId(0, 1), UnsureMark()),)
 
 
 def test_tied_heads_turn_together():

@@ -7,7 +7,7 @@ import pytest
 from game.engraving.layout import lay_out_page
 from game.music.pitch import pitch
 from game.neck.tuning import Place
-from game.practice.pencilled import MissedMark, OffTimeMark, PaceMark, PlacedMark, PlaceMark, PlayedHead
+from game.practice.pencilled import MissedMark, OffTimeMark, PaceMark, PlacedMark, PlaceMark, PlayedHead, UnsureMark
 from game.report.mark_shapes import mark_shapes, slow_shapes
 from tests.made import passage
 
@@ -70,3 +70,10 @@ def test_a_word_on_the_pace_stands_under_the_place_of_its_note(line):
     (word,) = mark_shapes(system, PlacedMark(heads[0], PaceMark("ahead")))
     assert ">ahead<" in word.svg
     assert word.box.top > ring.box.bottom - 0.5
+
+
+def test_a_question_mark_stands_under_its_note(line):
+    system, heads = line
+    (sign,) = mark_shapes(system, PlacedMark(heads[0], UnsureMark()))
+    assert ">?<" in sign.svg
+    assert sign.box.top > system.box_of(heads[0]).bottom

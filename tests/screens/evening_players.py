@@ -1,6 +1,7 @@
 """Newcomers who sit down for an evening: each has one means only, goes by what is shown, and errs now and then."""
 
 from collections.abc import Callable
+from dataclasses import replace
 from random import Random
 
 import pygame
@@ -11,6 +12,7 @@ from game.judging.expected import ExpectedNote
 from game.lines.first_note import FIRST_HOME
 from game.neck.tuning import STANDARD, Place
 from game.screens import shown_keys, tabbed_sheet
+from tests.screens.heard_guitar import FREE_PITCH, HeardGuitar
 from tests.screens.table import FREE_STRING, Table
 
 ENTER, ESCAPE, SPACE = pygame.K_RETURN, pygame.K_ESCAPE, pygame.K_SPACE
@@ -312,3 +314,28 @@ class OwnWordPlayer(KeysPlayer):
         for _ in self.table.screen.request.passage.notes[1:]:
             self.do(SPACE if self.chance.random() < self.right else pygame.K_BACKSPACE)
         self.do(ENTER)
+
+
+class HeardPlayer(GuitarPlayer):
+    """Has an ordinary guitar that a microphone hears: pitches without places, told late, now and then not surely or
+    twice, and the low string rings along.
+    """
+
+    def __init__(self, table: Table, look: Callable[[Table], None], **player) -> None:
+        super().__init__(table, look, **player)
+        self.guitar = HeardGuitar(table)
+
+    def _pluck(self, times: int) -> None:
+        self.wait(0.6)
+        super()._pluck(times)
+        self.wait(0.3)
+
+    def sound(self, place: Place | None) -> None:
+        if place is None:
+            return
+        sounding = STANDARD.sounding(place)
+        told = self.guitar.note(sounding, sure=place == FREE_STRING or self.chance.random() > 0.03)
+        for twice in range(1 + (self.chance.random() < 0.03)):
+            self.guitar.tell(replace(told, started_s=told.started_s + 0.05 * twice, sure=told.sure and not twice))
+        if place != FREE_STRING and self.chance.random() < 0.05:
+            self.guitar.tell(self.guitar.note(FREE_PITCH))

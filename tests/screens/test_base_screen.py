@@ -7,6 +7,7 @@ from game.instrument.decoding.played import NoteRevised, NoteStarted, PlayedNote
 from game.neck.tuning import Place
 from game.screens.base_screen import BaseScreen
 from game.screens.routes import ToMap, ToShelf
+from tests.screens.heard_guitar import HeardGuitar
 
 
 class Recording(BaseScreen):
@@ -203,3 +204,59 @@ def test_a_pedal_asks_for_help_and_ends_the_take(table, pickup):
     table.play(53)
     pickup.press_pedal(times=2)
     assert table.screen_name == "ResultScreen"
+
+
+@pytest.fixture
+def heard(table):
+    return HeardGuitar(table)
+
+
+@pytest.fixture
+def shown(table, screen):
+    table.app.screen = screen
+    screen.in_take = True
+    return screen
+
+
+def test_what_is_not_heard_surely_is_none_until_it_is_and_none_again(heard, shown):
+    note = heard.sound(53, sure=False)
+    assert shown.told == []
+    note = heard.turns_out(note, sure=True)
+    note = heard.turns_out(note, sure=False)
+    assert shown.told == [("note", 53), ("revised", None)]
+    shown.takes_unsure = True
+    heard.sound(55, sure=False)
+    assert shown.told[-1] == ("note", 55)
+
+
+def test_what_was_heard_first_as_the_free_string_and_is_a_note_is_one_and_the_other_way_about(table, heard, shown):
+    note = heard.sound(40)
+    heard.turns_out(note, sounding=52)
+    assert shown.told == [("note", 52)]
+    table.wait(1.0)
+    note = heard.sound(52)
+    heard.turns_out(note, sounding=40)
+    table.wait(1.0)
+    assert shown.told[1:] == [("note", 52), ("revised", None), ("gesture", 1)]
+
+
+def test_what_was_heard_on_another_screen_turns_out_nothing_here(table, heard):
+    table.app.screen = Recording(table.context)
+    note = heard.sound(53, sure=False)
+    other = table.app.screen = Recording(table.context)
+    other.in_take = True
+    heard.turns_out(note, sure=True)
+    assert other.told == []
+
+
+def test_in_a_line_a_single_pluck_that_was_heard_commands_nothing(table, heard):
+    class InLine(Recording):
+        in_line = True
+
+    screen = table.app.screen = InLine(table.context)
+    heard.pluck_free()
+    assert screen.told == []
+    table.pluck_free_string(1)
+    assert screen.told == [("gesture", 1)]
+    heard.pluck_free(3)
+    assert screen.told == [("gesture", 1), ("gesture", 3)]

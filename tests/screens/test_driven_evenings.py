@@ -15,6 +15,7 @@ from tests.screens.evening_players import (
     CornerReader,
     EveningPlayer,
     GuitarPlayer,
+    HeardPlayer,
     KeysPlayer,
     MousePlayer,
     OwnWordPlayer,
@@ -26,6 +27,7 @@ MEANS = {
     "mouse alone": MousePlayer,
     "keys alone": KeysPlayer,
     "guitar alone": GuitarPlayer,
+    "plain guitar, heard": HeardPlayer,
     "plain guitar, by own word": OwnWordPlayer,
 }
 PAGES = ("PlacesPage", "FreePage", "MetronomePage", "SelfMarkedPage", "LettersPage")

@@ -8,6 +8,7 @@ from fractions import Fraction
 
 from game.coach.stages import Pulse
 from game.instrument.decoding.played import PlayedNote
+from game.instrument.sources.note_sources import PlayedOn
 from game.judging.expected import ExpectedNote
 from game.judging.free import judge_free
 from game.judging.letters import NamedNote, begin_naming, confirm_name, finish_naming, give_name, reveal_name
@@ -39,7 +40,8 @@ def judged_again(begun: TakeBegun, raw: RawTake, *, upto: int | None = None) -> 
     """The judgement of what was played, times counted from the take's time 0. What was not reached is unread: the notes
     after `upto`, where it is known how many the take came to.
 
-    Notes without places are taken in the octave that most of the first ones were played in.
+    Notes without places are taken in the octave that most of the first ones were played in; those of a guitar that was
+    heard are where they sounded.
     """
     if not raw.played:
         return Judgement(verdicts=tuple(NoteVerdict(n=note.n, verdict=Verdict.UNREAD) for note in begun.asked.notes))
@@ -119,7 +121,7 @@ def _untimed(begun: TakeBegun, played: tuple[PlayedNote, ...], helped: tuple[Hel
 
 
 def _in_octave(begun: TakeBegun, played: tuple[PlayedNote, ...]) -> tuple[PlayedNote, ...]:
-    if any(note.place is not None for note in played):
+    if begun.instrument.kind is PlayedOn.HEARD or any(note.place is not None for note in played):
         return played
     asked = [note.sounding for note in begun.asked.notes]
     return lowered(played, octaves_above(asked, [note.sounding for note in played]))

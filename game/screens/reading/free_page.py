@@ -17,7 +17,7 @@ from game.practice.pencilled import CountMark, count_marks
 from game.practice.take_request import TakeRequest
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
-from game.screens.key_hints import NamedKey
+from game.screens.key_hints import KeyHint, NamedKey
 from game.screens.reading.manual_input import ManualInput
 from game.screens.reading.music_view_for import music_view_for, toggle_setting
 from game.screens.reading.page_keys import PageKeys, foot_keys, free_string_keys, key_meant, still_key
@@ -25,6 +25,7 @@ from game.screens.reading.page_view import page_view_for
 from game.screens.reading.sight_steps import SightSteps
 from game.screens.reading.take_routes import overruled_route, result_route
 from game.screens.reading.timed_terms import timed_terms
+from game.screens.reading.without_places import tell_what_is_heard
 from game.screens.routes import Back, Route, ToMarking, ToResult
 from game.text.catalogue import say, tell_all
 
@@ -34,9 +35,10 @@ class FreePage(BaseScreen):
 
     in_take = True
     free_string_commands = True
+    takes_unsure = True
 
     def __init__(self, context: ScreenContext, request: TakeRequest) -> None:
-        super().__init__(context, request.neck_map)
+        super().__init__(context, request.neck_map, written=request.soundings)
         self.request = request
         self._recorder = context.session.recorder(
             request.passage, request.neck_map, timed_terms(request), zero_s=context.clock.now_s()
@@ -46,9 +48,7 @@ class FreePage(BaseScreen):
         self.view = self._picture = page_view_for(context, request, partial(music_view_for, context, request))
         self._manual_input = ManualInput(context, self.view)
         self._keys = PageKeys(context, request, self.view, self.stop)
-        self._free = free_string_keys(
-            context, request.neck_map, "keys.free_sight" if self.at_sight else "keys.free_free"
-        )
+        self._free = self._string_told()
         self._sight: SightSteps | None = None
         self._tell_keys()
         self.view.status = (
@@ -58,6 +58,7 @@ class FreePage(BaseScreen):
             or ("" if self.at_sight else say("time.begin_free" if request.stage is Stage.TIME else "rhythm.begin"))
         )
         self._look()
+        tell_what_is_heard(context)
         by_word = say("corner.to_mark") if self._unheard else ""
         if self.at_sight:
             self._sight = SightSteps(context, request, self.view, self._free, read=by_word)
@@ -66,6 +67,14 @@ class FreePage(BaseScreen):
     def at_sight(self) -> bool:
         """Whether this is music met for the first time: once through, as notated, and no help."""
         return self.request.stage.once_through
+
+    def _string_told(self) -> tuple[KeyHint, ...]:
+        does = "keys.free_sight" if self.at_sight else "keys.free_free"
+        return free_string_keys(self.context, self.request.neck_map, does, self.request.soundings)
+
+    @property
+    def in_line(self) -> bool:
+        return self.take.heard_anything or (self._sight is not None and self._sight.reading)
 
     def _tell_keys(self) -> None:
         mark: tuple[NamedKey, ...] = (("keys.space", "keys.mark"),) if self._unheard else ()
@@ -134,6 +143,8 @@ class FreePage(BaseScreen):
         self.view.marks = [] if shown else list(count_marks(self.request.passage.bars))
 
     def on_played(self, played: PlayedNote) -> Route | None:
+        if not played.sure and not self.take.heard_anything:
+            return None
         if self.view.covered:
             self._turn_up_or_begin()
             return None

@@ -8,7 +8,7 @@ from game.judging.letters import NamedNote
 from game.judging.verdicts import Verdict
 from game.music.names import Spelling, keys_of, name_in, spelling_of, step_for_key
 from game.neck.neck_map import NeckMap
-from game.practice.free_string import STOP_PLUCKS
+from game.practice.free_string import ALONE_S, STOP_PLUCKS
 from game.practice.letters_take import LettersTake
 from game.practice.pencilled import NameMark, PlacedMark, name_marks
 from game.practice.take_request import TakeRequest
@@ -40,6 +40,7 @@ class LettersPage(BaseScreen):
         self._recorder = context.session.recorder(request.passage, request.neck_map, terms, zero_s=now_s)
         self.take = LettersTake(request.passage, request.neck_map, now_s=now_s, recorder=self._recorder)
         self._sign = 0
+        self._heard_s = float("-inf")
         self.view = self._picture = page_view_for(context, request, neck_shown=False)
         self._keys = PageKeys(context, request, self.view, self.stop)
         self._keys.tell(*self._keys_told())
@@ -86,6 +87,10 @@ class LettersPage(BaseScreen):
 
     def on_note(self, event: NoteStarted) -> Route | None:
         """On the guitar: say it, one note reveals, another confirms."""
+        if event.note.heard and event.note.started_s - self._heard_s < ALONE_S:
+            # What rings on, or along, says nothing.
+            return None
+        self._heard_s = event.note.started_s
         self.take.hear(event.note)
         free = self.request.neck_map.free_string
         denied = free is not None and event.note.sounding == self.request.neck_map.tuning.sounding(free)

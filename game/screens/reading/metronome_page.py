@@ -23,7 +23,7 @@ from game.practice.take_request import TakeRequest
 from game.practice.timed_take import EARLY_S, TimedTake
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
-from game.screens.key_hints import MORE_KEYS
+from game.screens.key_hints import MORE_KEYS, KeyHint
 from game.screens.reading.bars_left import marks_of_left
 from game.screens.reading.begun_timed_take import begun_timed_take, prepared_clicks
 from game.screens.reading.late_round import LateRound
@@ -37,12 +37,15 @@ from game.screens.reading.scrolling_music import AHEAD_S
 from game.screens.reading.shown_count import shown_count
 from game.screens.reading.sight_steps import SightSteps
 from game.screens.reading.take_routes import overruled_route, result_route
+from game.screens.reading.without_places import tell_what_is_heard
 from game.screens.routes import Back, Route, ToMarking, ToPage, ToResult
 from game.text.catalogue import say, tell_all
 
 SILENCE_S = 1.0
 # A bar counts as left a little after its bar line, when its last note can no longer be answered.
 _LEFT_AFTER_S = 0.25
+# Nobody who comes in with the first note is as early, and fewer clicks are so close to it.
+_BEFORE_FIRST_S = 0.4
 _KEYS = (
     ("keys.escape", "keys.stop"),
     MORE_KEYS,
@@ -61,9 +64,10 @@ class MetronomePage(BaseScreen):
 
     in_take = True
     free_string_commands = True
+    takes_unsure = True
 
     def __init__(self, context: ScreenContext, request: TakeRequest) -> None:
-        super().__init__(context, request.neck_map)
+        super().__init__(context, request.neck_map, written=request.soundings)
         self.request, self.sound = request, context.devices.sound
         self._resume_bar = self._left_bars = 0
         self._glide = PageGlide()
@@ -88,13 +92,14 @@ class MetronomePage(BaseScreen):
             "" if self.at_sight else say("time.begin" if context.listens else "time.begin_unheard")
         )
         self._follow(context.clock.now_s())
-        hands = string_keys(context, request.neck_map, "keys.free_click", begins=True)
+        hands = self._string_told()
+        tell_what_is_heard(context)
         self._sight = SightSteps(context, request, self.view, hands) if self.at_sight else None
 
     def _tell_keys(self) -> None:
         """What the keys do now: Space begins, and pauses what has begun."""
         context = self.context
-        strings = string_keys(context, self.request.neck_map, "keys.free_click", begins=not self.running)
+        strings = self._string_told()
         if self.at_sight:
             does = "keys.turn_up" if self.view.covered else "keys.begin"
             begin = () if self.running else (("keys.enter", does), ("keys.space", does))
@@ -104,6 +109,15 @@ class MetronomePage(BaseScreen):
         back = ("keys.backspace", "keys.bar_back" if context.listens else "keys.wrong_bar_back")
         last = (back, *_KEYS_LAST, still_key(context))
         self._keys.tell(*strings, *foot_keys(space, *neck_key(context), *_KEYS, last=last))
+
+    def _string_told(self) -> tuple[KeyHint, ...]:
+        in_line = self.running and self.context.settings.by_microphone
+        does, request = "keys.heard_click" if in_line else "keys.free_click", self.request
+        return string_keys(self.context, request.neck_map, does, request.soundings, begins=not self.running)
+
+    @property
+    def in_line(self) -> bool:
+        return self.running
 
     def _prepare_clicks(self, first_bar: int) -> ClickRow:
         return prepared_clicks(self.context, self.request, self.take, self._recorder, first_bar)
@@ -181,6 +195,10 @@ class MetronomePage(BaseScreen):
         self.sound.metronome.muted = not self.sound.metronome.muted
 
     def on_played(self, played: PlayedNote) -> Route | None:
+        if not played.sure and not self.running:
+            return None
+        if self._in_count_in(played):
+            return None
         silent_s = played.started_s - self._last_heard_s
         self._last_heard_s = max(self._last_heard_s, played.started_s)
         if played.place is not None:
@@ -196,6 +214,14 @@ class MetronomePage(BaseScreen):
             self.take.hear(played)
             self._ink()
         return None
+
+    def _in_count_in(self, played: PlayedNote) -> bool:
+        """Whether a note was heard well before there was one to be played: what sounds then is the count-in, or the
+        note that began it and rings on.
+        """
+        if not played.heard or self.take.zero_s is None or self.take.heard_anything:
+            return False
+        return self.take.seconds(played.started_s) < self._resume_quarters * self.take.quarter_s - _BEFORE_FIRST_S
 
     def on_revised(self, event: NoteRevised) -> None:
         if self._late_round.revise(event):
@@ -331,8 +357,8 @@ class MetronomePage(BaseScreen):
 
     def waiting_words(self, device: str) -> str:
         """Which bar waits; below the music it is told how to go on."""
-        bar = self.request.passage.bars[self._resume_bar].number
-        if self.context.settings.instrument is InstrumentKind.GUITAR:
+        settings, bar = self.context.settings, self.request.passage.bars[self._resume_bar].number
+        if settings.instrument is InstrumentKind.GUITAR and device != settings.microphone:
             return say("page.guitar_gone", bar=bar)
         return say("page.instrument_gone", device=device, bar=bar)
 

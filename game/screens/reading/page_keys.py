@@ -1,11 +1,12 @@
 """The keys that mean the same on every page, and how the foot of the page tells keys."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Collection
 from dataclasses import replace
 
 import pygame
 
 from game.neck.neck_map import NeckMap
+from game.practice.free_string import free_string_of
 from game.practice.take_request import TakeRequest
 from game.screens.context import ScreenContext
 from game.screens.key_hints import MORE_KEYS, KeyHint, NamedKey, key_hints, on_sheet
@@ -105,17 +106,23 @@ def still_key(context: ScreenContext) -> NamedKey:
     return "F10", "keys.moving" if context.settings.still else "keys.still"
 
 
-def free_string_keys(context: ScreenContext, neck_map: NeckMap, meaning: str) -> tuple[KeyHint, ...]:
-    """What the free open string does here, for a player with a guitar in hand; nothing where no string is free."""
-    free = neck_map.free_string
+def free_string_keys(
+    context: ScreenContext, neck_map: NeckMap, meaning: str, written: Collection[int] = ()
+) -> tuple[KeyHint, ...]:
+    """What the free open string does here, for a player with a guitar in hand; nothing where no string is free, also
+    because one of the pitches that are `written` is its own.
+    """
+    free = free_string_of(neck_map, written)
     if free is None or not context.devices.instruments.present:
         return ()
     return (KeyHint((say("free.open", ordinal=say(f"ordinal.{free.string}")),), say(meaning)),)
 
 
-def string_keys(context: ScreenContext, neck_map: NeckMap, meaning: str, *, begins: bool) -> tuple[KeyHint, ...]:
+def string_keys(
+    context: ScreenContext, neck_map: NeckMap, meaning: str, written: Collection[int] = (), *, begins: bool
+) -> tuple[KeyHint, ...]:
     """The same, and before it that the first note begins, while it does."""
-    free = free_string_keys(context, neck_map, meaning)
+    free = free_string_keys(context, neck_map, meaning, written)
     begin = (
         (KeyHint((say("free.first_note"),), say("keys.begin")),)
         if begins and context.devices.instruments.present

@@ -25,12 +25,13 @@ from game.screens.reading.page_keys import PageKeys, foot_keys, free_string_keys
 from game.screens.reading.page_view import page_view_for
 from game.screens.reading.take_in_words import cause_in_words
 from game.screens.reading.take_routes import result_route
+from game.screens.reading.without_places import tell_of_places, tell_what_is_heard
 from game.screens.routes import Back, Route, ToResult
 from game.text.catalogue import say, tell_all
 
 # The last note stays in sight for a moment before the page with its marks is laid down.
 LAST_NOTE_S = 0.9
-_KEYS_LAST = (("keys.backspace", "keys.again"), (".", "keys.one_a_click"), ("keys.updown", "keys.octave"))
+_KEYS_LAST = (("keys.backspace", "keys.again"), (".", "keys.one_a_click"))
 
 
 class PlacesPage(BaseScreen):
@@ -38,9 +39,11 @@ class PlacesPage(BaseScreen):
 
     in_take = True
     free_string_commands = True
+    takes_unsure = True
+    in_line = True
 
     def __init__(self, context: ScreenContext, request: TakeRequest) -> None:
-        super().__init__(context, request.neck_map)
+        super().__init__(context, request.neck_map, written=request.soundings)
         self.request = request
         settings, now_s = context.settings, context.clock.now_s()
         terms = Terms(stage=Stage.PLACES, waits=settings.waits, wants_home=settings.wants_home)
@@ -53,8 +56,12 @@ class PlacesPage(BaseScreen):
         self._keys = PageKeys(context, request, self.view, self.stop)
         self._done_s: float | None = None
         self._help_marks: list[PlacedMark] = []
-        free = free_string_keys(context, request.neck_map, "keys.free_places")
-        self._keys.tell(*free, *foot_keys(("F5", "keys.show_now"), last=_KEYS_LAST))
+        by_sound = settings.by_microphone
+        does = "keys.heard_places" if by_sound else "keys.free_places"
+        free = free_string_keys(context, request.neck_map, does, request.soundings)
+        last = _KEYS_LAST if by_sound else (*_KEYS_LAST, ("keys.updown", "keys.octave"))
+        self._keys.tell(*free, *foot_keys(("F5", "keys.show_now"), last=last))
+        tell_what_is_heard(context)
         self.view.status = (
             _off_map_sentence(self.take.expected) or tell_all(without_report(request.reason)) or say("places.begin")
         )
@@ -65,15 +72,17 @@ class PlacesPage(BaseScreen):
             self._help(self.take.ask_help(self.context.clock.now_s()))
             return None
         if event.key in (pygame.K_UP, pygame.K_DOWN):
-            self.take.change_octave()
+            # The octave of a guitar that is heard is what it is.
+            if not self.context.settings.by_microphone:
+                self.take.change_octave()
             return None
         return self._keys.on_key(event)
 
     def on_note(self, event: NoteStarted) -> Route | None:
         if event.off_neck is not None:
             self.context.say(say("page.off_neck", why=message(f"off_neck.{event.off_neck.name.lower()}")))
-        elif event.note.place is None and not self.take.pitch_only:
-            self.context.say(say("page.pitch_only"))
+        else:
+            tell_of_places(self.context, event.note)
         return self.play(event.note)
 
     def on_played(self, played: PlayedNote) -> Route | None:

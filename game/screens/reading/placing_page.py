@@ -80,9 +80,10 @@ class PlacingPage(BaseScreen):
 
     in_take = True
     free_string_commands = True
+    in_line = True
 
     def __init__(self, context: ScreenContext, question: Question) -> None:
-        super().__init__(context, question.request.neck_map)
+        super().__init__(context, question.request.neck_map, written=question.request.soundings)
         self.question = question
         now_s = context.clock.now_s()
         self.take = PlacesTake(

@@ -59,7 +59,7 @@ class ResultScreen(BaseScreen):
     free_string_commands = True
 
     def __init__(self, context: ScreenContext, result: ToResult) -> None:
-        super().__init__(context, result.request.neck_map)
+        super().__init__(context, result.request.neck_map, written=result.request.soundings)
         self.request, self.finished = result.request, result.finished
         self.decision = result.decision
         # Settled here: what is read is what Enter does, however long it is looked at.
@@ -286,5 +286,5 @@ class ResultScreen(BaseScreen):
 
     def _string_keys(self) -> tuple[KeyHint, ...]:
         """What a guitar in hand does, in a row of its own; nothing without one."""
-        free = free_string_keys(self.context, self.request.neck_map, "keys.free_result")
+        free = free_string_keys(self.context, self.request.neck_map, "keys.free_result", self.request.soundings)
         return (KeyHint((say("result.first_note"),), say("keys.advised")), *free) if free else ()

@@ -9,7 +9,7 @@ import pygame
 
 from game.desk.kit.canvas import Canvas
 from game.desk.theme import Colour
-from game.instrument.decoding.played import NoteStarted
+from game.instrument.decoding.played import NoteRevised, NoteStarted
 from game.music.written import HeadId
 from game.player.kept_signature import PlayerSignature
 from game.practice_log.rows.passage_key import passage_key
@@ -163,6 +163,14 @@ class SigningScreen(BaseScreen):
         if not self.signed and event.note.sounding == last.sounding and event.note.started_s > self._times.opened_s:
             self._held_s = event.note.started_s
         return None
+
+    def on_revised(self, event: NoteRevised) -> None:
+        """What nobody played, or was another note, signs nothing."""
+        held = self._held_s is not None and event.before.started_s == self._held_s
+        if held and (event.after is None or event.after.sounding != event.before.sounding):
+            self._held_s = None
+        elif held and event.after is not None:
+            self._held_s = event.after.started_s
 
     def on_tick(self, now_s: float) -> Route | None:
         self.context.devices.sound.tick(now_s)

@@ -220,8 +220,14 @@ class EnteringScreen(BaseScreen):
         return None
 
     def note_started(self, event: NoteStarted) -> Route | None:
-        """In a run any note is a tap, and the free string a rest; else the free string takes back."""
+        """In a run any note is a tap, and the free string a rest; else the free string takes back. What was not heard
+        surely is not written.
+        """
         if self.state.step is EntryStep.HEAD or self._typed is not None:
+            return None
+        self._keep_in_mind(event.note)
+        if not event.note.sure:
+            self._string.hear_note(event.note, self.neck_map)
             return None
         free = is_free_string(event.note, self.neck_map)
         if self.state.run is not None:
@@ -234,7 +240,12 @@ class EnteringScreen(BaseScreen):
         plucks = self._string.command_by(math.inf)
         if plucks:
             self.on_gesture(plucks, event.note.started_s)
+        self._string.hear_note(event.note, self.neck_map)
         return self.play(event.note)
+
+    def _is_gesture(self, note: PlayedNote) -> bool:
+        """In a run the free string is a rest, and turns out otherwise as any tap does."""
+        return self.state.run is None and super()._is_gesture(note)
 
     def on_played(self, played: PlayedNote) -> Route | None:
         if self.state.run is not None:

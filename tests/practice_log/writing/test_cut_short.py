@@ -1,11 +1,13 @@
 """A take that was cut short is judged as it would have been at its end."""
 
+from dataclasses import replace
 from random import Random
 
 import pytest
 
 from game.coach.stages import Pulse, Stage
 from game.instrument.decoding.played import PlayedNote
+from game.instrument.sources.note_sources import PlayedOn
 from game.judging.free import judge_free
 from game.judging.timed import judge_timed
 from game.judging.timed_verdict import TimedRules
@@ -131,3 +133,12 @@ def test_its_ending_says_that_it_was_cut_short():
     assert words(ending.judgement.verdicts)[:3] == ["clean", "clean", "unread"]
     letters = ending_of(begun(Terms(stage=Stage.LETTERS)), RawTake(played=()), ended_at=MORNING)
     assert (letters.judgement, len(letters.named)) == (None, 6)
+
+
+def test_a_guitar_that_was_heard_is_taken_where_it_sounded():
+    take = begun()
+    take = replace(take, instrument=replace(take.instrument, kind=PlayedOn.HEARD))
+    played = tuple(
+        PlayedNote(started_s=note.started_s, sounding=note.sounding + 12, place=None) for note in notes_of(take)
+    )
+    assert words(judged_again(take, RawTake(played=played)).verdicts)[0] == "wrong pitch"

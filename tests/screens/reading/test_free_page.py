@@ -9,6 +9,7 @@ from game.player.settings import InstrumentKind
 from game.practice.pencilled import CountMark
 from game.screens.routes import ToPage
 from game.text.catalogue import tell_all
+from tests.screens.heard_guitar import HeardGuitar
 from tests.screens.timed_pages import SOUNDINGS, free_page, sight_request
 
 
@@ -92,3 +93,37 @@ def test_one_whom_nothing_listens_to_is_told_the_key_that_leads_to_the_marking(t
     key = pygame.K_RETURN if at_sight else pygame.K_SPACE
     table.click(next(box for box, press in table.context.window._boxes if press.key == key).center)
     assert table.screen_name == "MarkingScreen"
+
+
+def test_a_guitar_that_is_heard_is_judged_by_pitch_and_time(table):
+    heard = HeardGuitar(table)
+    free_page(table)
+    for sounding, pause in zip(SOUNDINGS, (0.5, 0.5, 0.5, 0.5, 0.5, 0.5, 1.0), strict=True):
+        heard.sound(sounding + (1 if sounding == 60 else 0), wait_s=pause - 0.04)
+    table.wait(1.5)
+    assert table.verdicts == ["clean"] * 4 + ["wrong pitch"] + ["clean"] * 2
+    assert table.screen.finished.usual_bpm == pytest.approx(120, rel=0.05)
+
+
+def test_nothing_is_begun_and_nothing_ended_by_what_was_not_heard_surely(table):
+    heard = HeardGuitar(table)
+    page = free_page(table, Stage.RHYTHM)
+    heard.sound(53, sure=False)
+    table.wait(9.0, frame_s=0.1)
+    assert table.screen is page
+    assert not page.take.heard_anything
+    for _ in SOUNDINGS[1:]:
+        heard.sound(53, wait_s=0.4)
+    heard.sound(53, sure=False)
+    assert page.take.at == len(SOUNDINGS) - 1
+
+
+def test_a_string_touched_in_a_line_that_is_heard_shows_no_counts(table):
+    heard = HeardGuitar(table)
+    page = free_page(table)
+    heard.pluck_free()
+    assert page.view.marks
+    heard.pluck_free()
+    heard.sound(53)
+    heard.pluck_free()
+    assert not page.view.marks

@@ -11,6 +11,7 @@ from game.neck.tuning import Place
 from game.player.settings import InstrumentKind, Settings
 from game.practice.pencilled import NameMark
 from game.screens.routes import ToPage
+from tests.screens.heard_guitar import HeardGuitar
 from tests.screens.table import Table
 
 
@@ -117,3 +118,17 @@ def test_one_whom_nothing_listens_to_says_by_two_keys_what_others_say_by_notes(t
         table.key(key, " " if key == pygame.K_SPACE else "")
     assert table.screen_name == "ResultScreen"
     assert [one.verdict for one in table.screen.finished.named] == [Verdict.CLEAN, Verdict.WRONG_PITCH, Verdict.CLEAN]
+
+
+def test_what_rings_along_with_a_note_that_is_heard_says_nothing(table):
+    heard = HeardGuitar(table)
+    page = begin(table)
+    heard.sound(53)
+    heard.sound(45)
+    assert page.take.revealed
+    assert page.take.named == ()
+    table.wait(0.6)
+    heard.sound(57, sure=False)
+    assert page.take.named == ()
+    heard.sound(53)
+    assert [one.verdict for one in page.take.named] == [Verdict.CLEAN]

@@ -15,6 +15,7 @@ from game.neck.tuning import Place
 from game.player.settings import InstrumentKind
 from game.practice.pencilled import PlayedHead
 from game.screens.routes import ToPage, ToShelf
+from tests.screens.heard_guitar import MICROPHONE, HeardGuitar
 from tests.screens.table import Table
 from tests.screens.timed_pages import SOUNDINGS, metronome_page, sight_request
 
@@ -446,3 +447,69 @@ def test_where_nothing_is_heard_the_page_goes_by_the_click(table):
     page.begin()
     table.wait(4.0)
     assert page.take.waits_s == 0.0
+
+
+def play_heard(table, heard, *, wrong=()):
+    """The waiting page from its first note, which begins, to its end, by ear alone."""
+    page = table.screen
+    table.wait(1.2)
+    heard.sound(page.take.expected[0].sounding)
+    for note in page.take.expected:
+        due_s = page.take.zero_s + page.take._grid.onsets_s[note.n - 1]
+        table.wait(max(0.0, due_s - table.clock.now_s()))
+        heard.sound(note.sounding + (1 if note.n in wrong else 0))
+
+
+def test_a_guitar_that_is_heard_begins_and_is_judged_by_pitch_and_time(table):
+    heard = HeardGuitar(table)
+    metronome_page(table)
+    play_heard(table, heard, wrong={3})
+    table.wait(3.0)
+    assert table.verdicts == ["clean", "clean", "wrong pitch", "clean", "clean", "clean", "clean"]
+
+
+def test_what_is_heard_in_the_count_in_is_no_answer(table):
+    """Clicks, the note that began, and what rings with it."""
+    heard = HeardGuitar(table)
+    page = metronome_page(table)
+    table.key(pygame.K_SPACE)
+    for sounding in (53, 69, 45, 53):
+        heard.sound(sounding, wait_s=0.3)
+    assert not page.take.heard_anything
+    table.wait(page.take.zero_s - table.clock.now_s())
+    heard.sound(53)
+    assert [verdict.verdict for verdict in page.take.shown.values()] == [Verdict.CLEAN]
+
+
+def test_a_string_touched_while_the_click_goes_pauses_nothing_and_twice_stops(table):
+    heard = HeardGuitar(table)
+    page = metronome_page(table)
+    assert "pause" in str(page.view.keys)
+    heard.pluck_free()
+    assert page.running
+    assert "twice: stop; three times: slower" in str(page.view.keys)
+    table.wait(page.take.zero_s - table.clock.now_s())
+    heard.sound(53)
+    heard.pluck_free()
+    assert page.running
+    heard.pluck_free(2)
+    assert table.screen is not page
+
+
+def test_nothing_is_begun_by_what_was_not_heard_surely(table):
+    heard = HeardGuitar(table)
+    page = metronome_page(table, stage=Stage.RHYTHM)
+    table.wait(1.2)
+    heard.sound(53, sure=False)
+    assert not page.running
+    heard.sound(53)
+    assert page.running
+
+
+def test_an_input_that_is_gone_is_called_by_its_name(table):
+    heard = HeardGuitar(table)
+    page = metronome_page(table)
+    heard.pluck_free()
+    page.device_lost(MICROPHONE, was_playing=True)
+    assert table.context.window.message.startswith(MICROPHONE)
+    assert not page.running

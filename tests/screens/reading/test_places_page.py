@@ -11,9 +11,10 @@ from game.music.score import Reading
 from game.music.written import HeadId
 from game.neck.tuning import Place
 from game.player.settings import Settings
-from game.practice.pencilled import PlacedMark, PlaceMark, PlayedHead
+from game.practice.pencilled import PlacedMark, PlaceMark, PlayedHead, UnsureMark
 from game.screens.devices import StaticInstruments
 from tests.instrument.keys import key_of
+from tests.screens.heard_guitar import HeardGuitar
 from tests.screens.table import Table
 
 ROW = ("F4 q, G4 q, Bb4 h",)
@@ -259,3 +260,86 @@ def test_twice_ends_a_take(table):
     table.play(53)
     table.pluck_free_string(2)
     assert table.screen_name == "ResultScreen"
+
+
+def test_a_guitar_that_is_heard_is_judged_where_it_sounds(table):
+    """A first note an octave off is a wrong one: no octave is settled by it, as a keyboard's is."""
+    heard = HeardGuitar(table)
+    table.open("F4 q, G4 h.")
+    heard.sound(65)
+    assert table.screen.take.octaves == 0
+    assert table.screen.take.asked.n == 1
+    table.key(pygame.K_UP)
+    heard.sound(53)
+    heard.sound(55)
+    table.wait(1.2)
+    assert table.verdicts == ["wrong pitch", "clean"]
+    assert table.logged("SELECT kind FROM instrument JOIN take USING (instrument)") == [("guitar heard",)]
+
+
+def test_the_home_is_written_under_each_note_that_is_heard(table):
+    heard = HeardGuitar(table)
+    table.open("F4 q, G4 h.")
+    heard.sound(53)
+    assert [mark.mark for mark in table.screen.view.marks] == [PlaceMark(place=Place(5, 8), home=True)]
+
+
+def test_that_no_place_is_heard_is_said_once(table):
+    heard = HeardGuitar(table)
+    table.open("F4 q, G4 h.")
+    assert "Your guitar is heard" in table.context.window.message
+    table.context.window.message = ""
+    heard.sound(53)
+    table.open("F4 q, G4 h.")
+    heard.sound(53)
+    assert table.context.window.message == ""
+    table.play(53, False)
+    assert "does not report strings" in table.context.window.message
+
+
+def test_what_is_not_heard_surely_gets_a_question_mark_and_the_page_waits(table):
+    heard = HeardGuitar(table)
+    table.open("F4 q, G4 h.")
+    note = heard.sound(54, sure=False)
+    assert [mark.mark for mark in table.screen.view.marks] == [UnsureMark()]
+    assert table.screen.take.asked.n == 1
+    assert table.screen.view.status == ""
+    heard.turns_out(note, sounding=53, sure=True)
+    assert table.screen.take.asked.n == 2
+    assert UnsureMark() not in [mark.mark for mark in table.screen.view.marks]
+
+
+def test_a_string_touched_in_the_middle_of_a_line_is_no_command_and_no_answer(table):
+    heard = HeardGuitar(table)
+    table.open("F4 q, G4 q, A4 h")
+    heard.sound(53)
+    heard.pluck_free()
+    heard.sound(55)
+    heard.sound(40)
+    heard.sound(57)
+    table.wait(1.2)
+    assert table.verdicts == ["clean"] * 3
+
+
+def test_the_free_string_heard_twice_stops(table):
+    heard = HeardGuitar(table)
+    table.open("F4 q, G4 q, A4 h")
+    heard.sound(53)
+    heard.pluck_free(2)
+    assert table.verdicts == ["clean", "unread", "unread"]
+
+
+def test_music_that_goes_down_to_the_free_string_has_that_note_answered(table, heard_or_not):
+    """The note is off the map; nothing else is free there, so nothing commands."""
+    request = table.open("E3 q, G4 h.")
+    assert request.soundings == {40, 55}
+    heard_or_not(40)
+    assert table.screen.take.asked.n == 2
+    assert not any("open" in "".join(hint.labels) for hint in table.screen.view.keys)
+
+
+@pytest.fixture(params=["heard", "by a pickup"])
+def heard_or_not(request, table):
+    if request.param == "heard":
+        return HeardGuitar(table).sound
+    return lambda sounding: table.play(sounding, Place(6, 0))

@@ -11,6 +11,7 @@ from game.coach.tempo_ladder import RungStanding
 from game.neck.tuning import Place
 from game.screens.reading.margin_ladder import CLIMB_S
 from game.screens.routes import ToPage, ToPlanned, ToShelf
+from tests.screens.heard_guitar import HeardGuitar
 from tests.screens.timed_pages import metronome_page
 
 
@@ -194,3 +195,18 @@ def test_inside_a_step_the_corner_tells_the_time_that_is_left_and_no_key_leads_e
         assert table.screen is result_
     table.key(pygame.K_ESCAPE)
     assert table.screen_name == "TodayScreen"
+
+
+def test_a_guitar_that_is_heard_leads_on_and_back_by_the_free_string(table):
+    heard = HeardGuitar(table)
+    result(table)
+    heard.sound(58)
+    heard.sound(40)
+    table.wait(1.0)
+    assert table.screen_name == "ResultScreen", "a string that rings along is no command"
+    heard.pluck_free()
+    page = table.screen
+    assert page.request.passage.notes
+    assert table.screen_name != "ResultScreen"
+    heard.pluck_free(2)
+    assert table.screen is not page

@@ -10,6 +10,7 @@ from game.practice_log.rows.passage_key import passage_key
 from game.screens.reading.signing_screen import HELD_S
 from game.screens.routes import ToPlanned, ToSigning
 from tests.sampling import sample
+from tests.screens.heard_guitar import HeardGuitar
 from tests.screens.table import Table
 from tests.screens.ways import signing_of
 
@@ -127,3 +128,16 @@ def test_inside_a_step_the_plan_goes_on_after_signing(table):
     table.key(pygame.K_RETURN)
     assert table.screen.request.planned
     assert table.screen_name == "PlacesPage"
+
+
+def test_a_last_note_that_nobody_played_signs_nothing_and_one_told_of_anew_does(signing):
+    heard = HeardGuitar(signing)
+    last = signing.screen.passage.notes[-1].sounding
+    note = heard.sound(last)
+    heard.turns_out(note)
+    signing.wait(1.0)
+    assert not signing.screen.signed
+    note = heard.sound(last)
+    heard.turns_out(note, velocity=60)
+    signing.wait(HELD_S)
+    assert signing.screen.signed

@@ -18,6 +18,7 @@ from game.tunes.entering.entering import EntryStep
 from game.tunes.library.library import open_entry, shelf
 from tests.instrument.pickup_faults import Fault
 from tests.sampling import sample
+from tests.screens.heard_guitar import HeardGuitar
 from tests.screens.table import FREE_STRING, Table
 from tests.screens.writing.writing_tables import (
     FOUR_BARS,
@@ -444,3 +445,34 @@ def test_the_look_can_be_changed_on_every_step(table):
     table.key(pygame.K_F2)
     table.key(pygame.K_F7)
     assert table.picture()
+
+
+def test_by_ear_only_what_is_heard_surely_is_written_and_taken_back(table):
+    heard = HeardGuitar(table)
+    new_tune(table)
+    table.key(pygame.K_RETURN)
+    for sounding in (53, 55, 57):
+        heard.sound(sounding, wait_s=0.3)
+    heard.sound(45, sure=False, wait_s=0.3)
+    heard.sound(40, wait_s=1.0)
+    assert soundings(table) == [53, 55, 57], "a string that rings along takes nothing back"
+    heard.pluck_free()
+    note = heard.sound(58, sure=False)
+    heard.turns_out(note, sounding=60, sure=True)
+    assert soundings(table) == [53, 55, 60]
+
+
+def test_a_rest_that_nobody_tapped_is_taken_out_of_a_run_that_is_heard(table):
+    heard = HeardGuitar(table)
+    new_tune(table)
+    table.key(pygame.K_RETURN)
+    for sounding in (53, 55, 57):
+        heard.sound(sounding, wait_s=0.3)
+    table.key(pygame.K_RETURN)
+    table.key(pygame.K_SPACE)
+    table.wait(table.screen.state.run.zero_s - table.clock.now_s())
+    heard.sound(53)
+    note = heard.sound(40)
+    assert [tap.rest for tap in table.screen.state.run.taps] == [False, True]
+    heard.turns_out(note)
+    assert [tap.rest for tap in table.screen.state.run.taps] == [False]
