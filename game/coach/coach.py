@@ -21,6 +21,7 @@ from game.coach.events import (
     PassageRenamed,
     TakeResult,
 )
+from game.coach.heard_enough import is_heard_enough
 from game.coach.numbers import NUMBERS, CoachNumbers
 from game.coach.pages_cut_anew import records_cut_anew
 from game.coach.played_whole import put_page, record_of_page
@@ -146,7 +147,9 @@ def _left_at(state: CoachState, record: PassageRecord) -> int | None:
 def _played(state: CoachState, result: TakeResult, numbers: CoachNumbers) -> _Outcome:
     before = _record_of(state, result.passage, result.day, result.stage, numbers)
     record = updated_record(before, result, state.records.values(), numbers)
-    if result.is_false_start(numbers.least_notes):
+    if not is_heard_enough(result, numbers):
+        step = StageStep(record=record, bpm=_bpm_of(result, record, state, numbers), said=(reasons.NOT_HEARD_ENOUGH,))
+    elif result.is_false_start(numbers.least_notes):
         step = _begun_and_left(record, result, state, numbers)
     else:
         step = step_after(record, result, state, numbers)
@@ -164,12 +167,16 @@ def _played(state: CoachState, result: TakeResult, numbers: CoachNumbers) -> _Ou
 
 def _begun_and_left(record: PassageRecord, result: TakeResult, state: CoachState, numbers: CoachNumbers) -> StageStep:
     """The same once more after a false start, but not for ever."""
-    bpm = round(result.tempo_bpm) if result.tempo_bpm else start_bpm(record, state, numbers)
+    bpm = _bpm_of(result, record, state, numbers)
     if record.false_starts >= numbers.false_starts_a_day:
         said = reasons.begun_and_left(record.false_starts)
         return StageStep(record=record, bpm=bpm, said=(said,), offer=Offer.SIBLING)
     said = reasons.FALSE_START if result.homes else reasons.SAME_ONCE_MORE
     return StageStep(record=record, bpm=bpm, said=(said,))
+
+
+def _bpm_of(result: TakeResult, record: PassageRecord, state: CoachState, numbers: CoachNumbers) -> int:
+    return round(result.tempo_bpm) if result.tempo_bpm else start_bpm(record, state, numbers)
 
 
 def _overruled(state: CoachState, event: Overruled, numbers: CoachNumbers) -> _Outcome:

@@ -8,6 +8,7 @@ from dataclasses import replace
 from typing import NamedTuple
 
 from game.coach.events import Event, Happening, PageCutAnew, PagePlayed, PassageRenamed, TakeResult
+from game.coach.heard_enough import is_heard_enough
 from game.coach.marks import Mark
 from game.coach.numbers import NUMBERS, CoachNumbers
 from game.coach.pages_cut_anew import records_cut_anew
@@ -81,7 +82,7 @@ class EarnedMarks:
 
 
 def _played(record: PassageRecord, result: TakeResult, numbers: CoachNumbers) -> PassageRecord:
-    if result.is_false_start(numbers.least_notes):
+    if not is_heard_enough(result, numbers) or result.is_false_start(numbers.least_notes):
         return record
     first_today = record.takes_today == 0
     record = replace(record, takes_today=record.takes_today + 1)

@@ -67,14 +67,14 @@ class PassageOpened:
 class TakeResult:
     """A judged take.
 
-    `homes` are the notes that have a home and were read; of these `clean` counts clean, early and late,
-    `off_time` the early and late ones among them. In `rhythm` they count strokes. `tempo_bpm` is None
-    without a metronome. `unread` notes lay behind the point where the take stopped. `wrong_notes` are the
-    numbers of the notes that were wrong or missed, `other_place_notes` of those that were right in another
-    place. `find_times_s` are seconds, repeated notes and pauses left out. `sighting` counts from 1. `minute` is when of
-    the player's day it was heard, counted from midnight, None where nobody knows. `told` are the marks that the coach
-    said it earned, where it is heard again out of the log: by whatever rules, they stay. Neither makes it another take.
-    Raises `ValueError` where the counts contradict each other.
+    `homes` are the notes that have a home, were read and heard surely; of these `clean` counts clean, early and late,
+    `off_time` the early and late ones among them. In `rhythm` they count strokes. `tempo_bpm` is None without a
+    metronome. `unread` notes lay behind the point where the take stopped, `unsure` ones were played and could not be
+    told. `wrong_notes` are the numbers of the notes that were wrong or missed, `other_place_notes` of those that were
+    right in another place. `find_times_s` are seconds, repeated notes and pauses left out. `sighting` counts from 1.
+    `minute` is when of the player's day it was heard, counted from midnight, None where nobody knows. `told` are the
+    marks that the coach said it earned, where it is heard again out of the log: by whatever rules, they stay. Neither
+    makes it another take. Raises `ValueError` where the counts contradict each other.
     """
 
     passage: PassageFacts
@@ -85,6 +85,7 @@ class TakeResult:
     tempo_bpm: float | None = None
     off_time: int = 0
     unread: int = 0
+    unsure: int = 0
     stops: int = 0
     restarts: int = 0
     wrong_notes: frozenset[int] = field(default_factory=frozenset)
@@ -99,7 +100,7 @@ class TakeResult:
     told: tuple[Mark, ...] = field(default=(), compare=False)
 
     def __post_init__(self) -> None:
-        counts = (self.homes, self.clean, self.off_time, self.unread, self.stops, self.restarts)
+        counts = (self.homes, self.clean, self.off_time, self.unread, self.unsure, self.stops, self.restarts)
         if min(counts) < 0 or self.right > self.homes or self.off_time > self.clean:
             raise ValueError(f"a take of {self.passage.name!r} whose counts do not add up: {counts}")
         if self.tempo_bpm is not None and self.tempo_bpm <= 0:

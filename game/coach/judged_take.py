@@ -68,6 +68,7 @@ def take_result(notes: Sequence[JudgedNote], events: Sequence[EventKind], **take
         clean=sum(note.verdict in _CLEAN for note in counted),
         off_time=sum(note.verdict in _OFF_TIME for note in counted),
         unread=sum(note.verdict is Verdict.UNREAD for note in homed),
+        unsure=sum(note.verdict is Verdict.UNSURE for note in homed),
         stops=events.count(EventKind.STOP),
         restarts=events.count(EventKind.RESTART),
         wrong_notes=frozenset(note.n for note in counted if note.verdict in _WRONG),

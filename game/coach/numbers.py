@@ -46,6 +46,7 @@ class CoachNumbers:
     told_as_inattention: float = 0.5  # likelier than not, and the take is no evidence against a rise either
     overdispersion: float = 0.002  # correlation of the notes of one take: it is a good one or a bad one as a whole
     least_notes: int = 8  # a take broken off sooner is a false start, and moves nothing
+    heard_share: float = 0.80  # of the notes played so many must be heard surely, or the take counts for nothing (ours)
     take_drift: float = 0.015  # what one take may change: learning and tiring
     night_drift: float = 0.03  # what a night may change; grows with the root of the days away ...
     night_drift_most: float = 0.15  # ... up to this

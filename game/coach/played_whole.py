@@ -4,6 +4,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from game.coach.events import PagePlayed, PassageFacts, TakeResult
+from game.coach.heard_enough import is_heard_enough
 from game.coach.judged_take import JudgedNote, take_result
 from game.coach.numbers import NUMBERS, CoachNumbers
 from game.coach.record_update import updated_record
@@ -40,7 +41,8 @@ def pages_played(
     Each has its own notes right and wrong. Its bars had been met as often as those of the whole that were met most
     often, which may make a first sighting of bars a later one, and never the other way round.
     """
-    if whole.stage not in _COUNTING or not whole.kept_going or not is_clean(whole, numbers):
+    clean = is_heard_enough(whole, numbers) and is_clean(whole, numbers)
+    if whole.stage not in _COUNTING or not whole.kept_going or not clean:
         return ()
     judged = tuple(notes)
     return tuple(PagePlayed(result) for page in pages if (result := _of_page(whole, judged, page)).homes)

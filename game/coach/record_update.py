@@ -6,6 +6,7 @@ from math import sqrt
 
 from game.coach.climb import climb_after, climb_take, kept_after
 from game.coach.events import TakeResult
+from game.coach.heard_enough import is_heard_enough
 from game.coach.mark_rules import is_found, is_in_time, is_read, sign_off, was_told
 from game.coach.marks import Mark, is_signed_off
 from game.coach.notes.ratings import passage_rating
@@ -46,6 +47,8 @@ def updated_record(
     one.
     """
     record = replace(record_on(record, result.day, numbers), facts=result.passage)
+    if not is_heard_enough(result, numbers):
+        return record
     if result.is_false_start(numbers.least_notes):
         return replace(record, false_starts=record.false_starts + 1)
     first_today = record.takes_today == 0

@@ -111,7 +111,7 @@ def _write_take(
         if word != "missed":
             played.append((take, n, n * 900_000, heard, 3, 5, 90, 1))
             answers.append((take, n, 1, n, heard))
-    connection.executemany("INSERT INTO played VALUES (?, ?, ?, ?, ?, ?, ?, ?)", played)
+    connection.executemany("INSERT INTO played VALUES (?, ?, ?, ?, ?, ?, ?, ?, 1)", played)
     connection.executemany("INSERT INTO verdict VALUES (?, ?, ?, ?, ?, ?, ?)", verdicts)
     connection.executemany("INSERT INTO answer VALUES (?, ?, ?, ?, ?)", answers)
     event = connection.execute(_EVENT, (utc_text(started), key, started.toordinal(), take)).lastrowid

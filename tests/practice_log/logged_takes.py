@@ -47,9 +47,9 @@ def begun(terms=PLACES, *, minutes=0, tune=TUNE, sighting=None, neck_map=MAP, pl
     )
 
 
-def notes_of(take, *, zero_s=0.0, gap_s=1.0, wrong=()):
+def notes_of(take, *, zero_s=0.0, gap_s=1.0, wrong=(), unsure=()):
     """The notes of a take played one every `gap_s` seconds at their homes; those numbered `wrong` a fret too high
-    and then right.
+    and then right, those numbered `unsure` heard unsurely.
     """
     at_s, played = zero_s, []
     for note in take.asked.notes:
@@ -62,6 +62,7 @@ def notes_of(take, *, zero_s=0.0, gap_s=1.0, wrong=()):
                     sounding=note.sounding + fret,
                     place=type(place)(place.string, place.fret + fret),
                     source="pickup",
+                    sure=note.n not in unsure,
                 )
             )
     return tuple(played)

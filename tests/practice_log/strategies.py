@@ -20,6 +20,7 @@ NOTE = st.builds(
     place=PLACE,
     velocity=st.integers(1, 127),
     source=st.text(max_size=8),
+    sure=st.booleans(),
 )
 NOTES = st.lists(NOTE, max_size=12, unique_by=lambda note: note.started_s).map(tuple)
 TERMS = st.builds(

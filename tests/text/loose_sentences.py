@@ -14,8 +14,8 @@ _WORD = r"[^\W\d_]+['’]?[^\W\d_]*"
 _OPENING, _CLOSING = r"[\s(\"“‘«\[]", r"[\s,;:.!?…)\"”’»\]]"
 _TWO_WORDS = re.compile(rf"(?:^|{_OPENING}){_WORD}[,;:.!?)]?\s+[(\"“‘«]?(?:{_WORD}|\{{\}})(?={_CLOSING}|$)")
 _SQL = re.compile(
-    r"\b(?:SELECT|WHERE|INSERT|UPDATE|DELETE|CREATE|DROP|PRAGMA|ORDER BY|AND|OR|IN \(|SAVEPOINT|ROLLBACK|RELEASE|ATTACH"
-    r"|DETACH|BEGIN (?:EXCLUSIVE|IMMEDIATE))\b"
+    r"\b(?:SELECT|WHERE|INSERT|UPDATE|DELETE|CREATE|ALTER|DROP|PRAGMA|ORDER BY|AND|OR|IN \(|SAVEPOINT|ROLLBACK|RELEASE"
+    r"|ATTACH|DETACH|BEGIN (?:EXCLUSIVE|IMMEDIATE))\b"
 )
 _IDENTIFIER = re.compile(r"[a-z]_[a-z]")
 _MARKUP = re.compile(r"\s*</?[a-zA-Z!?]")

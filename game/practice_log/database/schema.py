@@ -225,6 +225,14 @@ CREATE INDEX revised_by_take ON revised (take);
 """
 """What a played note turned out to be: a slide arrived, a first guess was put right, or, all NULL, nobody played it."""
 
+UNSURE = """
+ALTER TABLE played ADD COLUMN sure INTEGER NOT NULL DEFAULT 1;
+ALTER TABLE revised ADD COLUMN sure INTEGER NOT NULL DEFAULT 1;
+"""
+"""Whether a played note was heard surely, as it came and as it turned out: 0 only where a guitar was heard by its sound
+and the note could have been something else. All notes of before are sure.
+"""
+
 STEPS = (
     ("takes", TAKES),
     ("names given", NAMES),
@@ -233,6 +241,7 @@ STEPS = (
     ("entries", ENTRIES + OLD_ENTRIES),
     ("tunes of takes", TUNES),
     ("entries by device", BY_DEVICE),
+    ("notes heard unsurely", UNSURE),
 )
 """Each migration by its name. The list is only ever added to: a new column is a step of its own, and the field of its
 name in `rows.log_records`.

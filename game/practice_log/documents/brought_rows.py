@@ -3,7 +3,7 @@
 import json
 import sqlite3
 from collections.abc import Iterable, Iterator, Sequence
-from itertools import chain, count, repeat
+from itertools import chain, count, islice, repeat
 from typing import Any
 
 import msgspec
@@ -23,8 +23,10 @@ _TAKE_COLUMNS = (
 )  # fmt: skip
 _PUT_TAKE = f"INSERT INTO take ({', '.join(_TAKE_COLUMNS)}) VALUES ({', '.join('?' * len(_TAKE_COLUMNS))})"
 # Notes are numbered: what is there already stays as it is, also in a take of which some were lost.
-_PUT_PLAYED = "INSERT OR IGNORE INTO played VALUES (?, ?, ?, ?, ?, ?, ?, ?)"
-_PUT_REVISED = "INSERT INTO revised (take, i, at_us, arrived_us, sounding, string, fret) VALUES (?, ?, ?, ?, ?, ?, ?)"
+_PLAYED_COLUMNS = "take, i, at_us, sounding, string, fret, velocity, source, sure"
+_PUT_PLAYED = f"INSERT OR IGNORE INTO played ({_PLAYED_COLUMNS}) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)"
+_REVISED_COLUMNS = "take, i, at_us, arrived_us, sounding, string, fret, sure"
+_PUT_REVISED = f"INSERT INTO revised ({_REVISED_COLUMNS}) VALUES (?, ?, ?, ?, ?, ?, ?, ?)"
 _PUT_HELP = "INSERT INTO help (take, n, step, at_us) VALUES (?, ?, ?, ?)"
 _PUT_NAME = "INSERT INTO name_given (take, n, step, alter_by, said_right, at_us) VALUES (?, ?, ?, ?, ?, ?)"
 _PUT_JUDGEMENT = "INSERT INTO judgement (judgement, take, judge, ended_utc, outcome) VALUES (?, ?, ?, ?, ?)"
@@ -91,7 +93,9 @@ def put_done(
         if take.played_count > there[0] or (there[0] and take.i)
     )
     connection.executemany(_PUT_PLAYED, chain.from_iterable(played))
-    for statement, name, index in ((_PUT_REVISED, "revised", 1), (_PUT_HELP, "help", 2), (_PUT_NAME, "names", 3)):
+    revised = (_revised_rows(number, take, there[1]) for number, take, there in takes)
+    connection.executemany(_PUT_REVISED, chain.from_iterable(revised))
+    for statement, name, index in ((_PUT_HELP, "help", 2), (_PUT_NAME, "names", 3)):
         rows = (_column_rows(number, getattr(take, name), there[index]) for number, take, there in takes)
         connection.executemany(statement, chain.from_iterable(rows))
 
@@ -203,9 +207,23 @@ def _played_rows(shared: SharedNumbers, number: int, take: TakeLine) -> Rows:
     assert columns is not None
     sources = [shared.source(name) for name in take.sources]
     of_notes = repeat(sources[0]) if len(sources) == 1 else map(sources.__getitem__, columns.source)
-    numbers = take.i or count(1)
+    numbers = take.i or range(1, len(columns) + 1)
     notes = (columns.at, columns.sounding, columns.string, columns.fret, columns.velocity, of_notes)
-    return zip(repeat(number), numbers, *notes)
+    return zip(repeat(number), numbers, *notes, _sure(numbers, take.unsure))
+
+
+def _revised_rows(number: int, take: TakeLine, there: int) -> Rows:
+    columns = take.revised
+    if columns is None:
+        return iter(())
+    sure = _sure(range(1, len(columns) + 1), take.unsure_revised)
+    return islice(zip(repeat(number), *msgspec.structs.astuple(columns), sure), there, None)
+
+
+def _sure(numbers: Iterable[int], unsure: Sequence[int] | None) -> Iterator[bool]:
+    """Whether each was heard surely."""
+    doubtful = frozenset(unsure or ())
+    return (number not in doubtful for number in numbers) if doubtful else repeat(True)
 
 
 def _column_rows(number: int, columns: Any, there: int) -> Rows:

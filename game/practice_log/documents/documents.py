@@ -54,8 +54,8 @@ from game.practice_log.documents.document_values import (
 
 FORM = 3
 """Raised when something is added that older programs must not pass over. Of form 2 are judgements of a judge that has
-words of its own (`game.judging.version`), of form 3 those of one that has more of them, and takes of a guitar that was
-heard; all else is still of form 1, and older programs read it.
+words of its own (`game.judging.version`), of form 3 those of one that has more of them or that say of a note that it
+could not be told, and takes of a guitar that was heard; all else is still of form 1, and older programs read it.
 """
 
 
@@ -99,7 +99,8 @@ class AskedNotes(msgspec.Struct, frozen=True, kw_only=True, tag_field="kind", ta
 
 class TakeLine(_Line, frozen=True, tag="take", omit_defaults=True):
     """A take. `tune` is the one that its bars are from, None where nobody knows. `i` numbers the played notes where
-    they are not simply counted, because some were lost.
+    they are not simply counted, because some were lost. `unsure` are the numbers of notes that came and could not be
+    told, `unsure_revised` of revisions that did not make them sure, counted from 1.
     """
 
     bars: BarsAsked
@@ -114,7 +115,9 @@ class TakeLine(_Line, frozen=True, tag="take", omit_defaults=True):
     sources: list[Name] = []
     played: PlayedColumns | None = None
     i: list[Count] | None = None
+    unsure: list[Count] | None = None
     revised: RevisedColumns | None = None
+    unsure_revised: list[Count] | None = None
     help: HelpColumns | None = None
     names: NameColumns | None = None
 

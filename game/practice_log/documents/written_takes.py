@@ -43,8 +43,8 @@ SELECT n, bar, onset, length, written, sounding, string, fret, reach, sign, cour
 FROM asked_note WHERE asked = ? ORDER BY n
 """
 _HEARD, _FORM_OF_HEARD = PlayedOn.HEARD.value, 3
-_PLAYED = "SELECT take, i, at_us, sounding, string, fret, velocity, source FROM played WHERE take"
-_REVISED = "SELECT take, i, at_us, arrived_us, sounding, string, fret FROM revised WHERE take"
+_PLAYED = "SELECT take, i, at_us, sounding, string, fret, velocity, source, sure FROM played WHERE take"
+_REVISED = "SELECT take, i, at_us, arrived_us, sounding, string, fret, sure FROM revised WHERE take"
 _HELP = "SELECT take, n, step, at_us FROM help WHERE take"
 _NAMES = "SELECT take, n, step, alter_by, said_right, at_us FROM name_given WHERE take"
 
@@ -88,9 +88,12 @@ class WrittenTakes:
     def _take(self, entry: ChosenEntry, row: list[Any], done: list[list[Column] | None]) -> TakeLine:
         bars, neck_map, instrument, asked, sighting, heard, known_by_ear, tune, *terms = row
         played, revised, helped, names = done
+        sure, revised_sure = played.pop() if played else (), revised.pop() if revised else ()
+        unsure, unsure_revised = _unsure(played[0] if played else (), sure), _unsure(range(1, 1 << 53), revised_sure)
+        heard_so = self._instruments[instrument].kind == _HEARD or unsure or unsure_revised
         sources = list(dict.fromkeys(played[-1])) if played else []
         return TakeLine(
-            **key_fields(entry) | {"form": _FORM_OF_HEARD if self._instruments[instrument].kind == _HEARD else 1},
+            **key_fields(entry) | {"form": _FORM_OF_HEARD if heard_so else 1},
             bars=self._bars[bars],
             neck_map=self._maps[neck_map],
             instrument=self._instruments[instrument],
@@ -103,7 +106,9 @@ class WrittenTakes:
             sources=[self._sources[source] for source in sources],
             played=_played(played, sources),
             i=_numbers(played),
+            unsure=unsure,
             revised=in_struct(RevisedColumns, revised),
+            unsure_revised=unsure_revised,
             help=in_struct(HelpColumns, helped),
             names=in_struct(NameColumns, names and [*names[:3], truths(names[3]), names[4]]),
         )
@@ -155,6 +160,11 @@ def _played(columns: list[Column] | None, sources: list[int]) -> PlayedColumns |
     else:
         index = tuple(map(sources.index, columns[-1]))
     return in_struct(PlayedColumns, [*columns[1:-1], index])
+
+
+def _unsure(numbers: Sequence[int], sure: Column) -> list[int] | None:
+    """The numbers of what was heard unsurely, None where all is sure."""
+    return None if all(sure) else [number for number, known in zip(numbers, sure, strict=False) if not known]
 
 
 def _numbers(columns: list[Column] | None) -> list[int] | None:

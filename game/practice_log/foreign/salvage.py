@@ -13,7 +13,7 @@ from pathlib import Path
 from game.errors import LogError
 from game.message import message
 from game.practice_log.database.known_tables import empty_log, known_columns
-from game.practice_log.database.migrations import MIGRATIONS
+from game.practice_log.database.migrations import MIGRATIONS, columns_of
 from game.practice_log.foreign.foreign_log import columns_there, damaged_log
 from game.practice_log.foreign.indexed_rows import add_indexed_rows
 from game.practice_log.foreign.readable_rows import Gap, TableRows
@@ -22,8 +22,14 @@ from game.practice_log.foreign.salvage_tidying import tidy
 from game.text.clean_text import cleaned
 
 _AT_ONCE = 500
-_CAME_WITH = (("entry", "entries"), ("revised", "revised"), ("coach_event", "coach"), ("name_given", "names given"))
-"""Which migration brought a table: where the record of them cannot be read, the tables tell."""
+_CAME_WITH = (
+    ("played", "sure", "notes heard unsurely"),
+    ("entry", "entry", "entries"),
+    ("revised", "revised", "revised"),
+    ("coach_event", "coach_event", "coach"),
+    ("name_given", "name_given", "names given"),
+)
+"""Which migration brought a column of a table: where the record of them cannot be read, the tables tell."""
 
 _NOT_SALVAGED = frozenset({"taken_in"})
 
@@ -79,13 +85,13 @@ def _migrations(connection: sqlite3.Connection, path: Path) -> list[str]:
             done.append(str(name))
     if not set(done) <= set(known):
         raise LogError("backup.by_newer", file=path)
-    told = next((name for table, name in _CAME_WITH if columns_there(connection, table)), known[0])
+    told = next((name for table, column, name in _CAME_WITH if column in columns_there(connection, table)), known[0])
     return known[: max(len(done), known.index(told) + 1)]
 
 
 def _stage(connection: sqlite3.Connection, staged: sqlite3.Connection, table: str) -> list[Gap]:
     """Take over what can be read of a table; the places that could not."""
-    ours = known_columns()[table]
+    ours = columns_of(staged, table)
     columns = [column for column in columns_there(connection, table) if column in ours]
     key = _key(staged, table)
     if table in _NOT_SALVAGED or not set(key) <= set(columns):

@@ -94,8 +94,9 @@ _PLAYED = _NOTES.format(told="verdict", letters=0)
 _NAMED = _NOTES.format(told="named", letters=1)
 # As `take_result` counts them, for whoever needs no more of a take than that: a tenth of the rows.
 _COUNTS = """
-SELECT heard_in_order.position, SUM(told.verdict <> 'unread'), SUM(told.verdict IN ('clean', 'early', 'late')),
-    SUM(told.verdict IN ('early', 'late')), SUM(told.verdict = 'unread'),
+SELECT heard_in_order.position, SUM(told.verdict NOT IN ('unread', 'unsure')),
+    SUM(told.verdict IN ('clean', 'early', 'late')), SUM(told.verdict IN ('early', 'late')),
+    SUM(told.verdict = 'unread'), SUM(told.verdict = 'unsure'),
     group_concat(CASE WHEN told.verdict IN ('wrong pitch', 'missed') THEN told.n END),
     group_concat(CASE WHEN told.verdict = 'other place' THEN told.n END)
 FROM temp.heard_in_order
@@ -198,14 +199,15 @@ def _results_of_counts(connection: sqlite3.Connection) -> ResultAt:
     )
 
     def result_at(position: int, take: TakeFacts) -> TakeResult:
-        counts = next(iter((*played.of(position), *named.of(position))), (position, 0, 0, 0, 0, None, None))
-        _, homes, clean, off_time, unread, wrong, elsewhere = counts
+        counts = next(iter((*played.of(position), *named.of(position))), (position, 0, 0, 0, 0, 0, None, None))
+        _, homes, clean, off_time, unread, unsure, wrong, elsewhere = counts
         kinds = [kind for _, kind in happened.of(position)]
         return TakeResult(
             homes=homes,
             clean=clean,
             off_time=off_time,
             unread=unread,
+            unsure=unsure,
             stops=kinds.count(EventKind.STOP.value),
             restarts=kinds.count(EventKind.RESTART.value),
             wrong_notes=_numbers(wrong),

@@ -3,7 +3,7 @@
 Open a log, `with figures_of(connection, player) as figures`, and ask. Days are the player's own, as text
 "2026-03-14" in the database and `date` here. Reading is what `game.coach.sightings` counts as such: the first two
 sightings of bars neither heard before nor known by ear; rhythm alone and naming are left out. Shares are clean,
-early and late over all notes that have a home and were read.
+early and late over all notes that have a home, were read and heard surely.
 """
 
 import json
@@ -37,6 +37,7 @@ from game.practice_log.rows.row_values import json_array
 from game.practice_log.rows.take_rows import takes_where
 
 MOST_WRONG = 60
+_SHARES = {"clean_share": NUMBERS.target_share, "heard_share": NUMBERS.heard_share}
 
 
 class Figures:
@@ -85,7 +86,7 @@ class Figures:
 
     def first_sights(self, most: int) -> tuple[SightReading, ...]:
         """The takes in which bars were met for the first time, at most so many of the newest, the oldest first."""
-        rows = self._connection.execute(sql.FIRST_SIGHTS, {"most": most}).fetchall()
+        rows = self._connection.execute(sql.FIRST_SIGHTS, {"most": most, **_SHARES}).fetchall()
         return tuple(
             SightReading(day=date.fromisoformat(day), title=title, stage=stage, notes=notes, clean=clean)
             for day, title, stage, notes, clean in reversed(rows)
@@ -94,9 +95,7 @@ class Figures:
     def signed(self) -> tuple[SignedPace, ...]:
         """How quickly each passage went that was signed off, as it was signed, in that order."""
         fastest: dict[tuple[str, str, str], SignedPace] = {}
-        for day, title, first, last, bpm, notes_per_beat in self._connection.execute(
-            sql.SIGNED, {"clean_share": NUMBERS.target_share}
-        ):
+        for day, title, first, last, bpm, notes_per_beat in self._connection.execute(sql.SIGNED, _SHARES):
             pace = SignedPace(
                 day=date.fromisoformat(day), title=title, first=first, last=last, bpm=bpm, notes_per_beat=notes_per_beat
             )
@@ -123,7 +122,7 @@ class Figures:
         for passage, mark, day, _ in self._asked(sql.MARKS, who):
             marks[passage].append((mark, date.fromisoformat(day)))
         read_days = {key: day for key, earned in marks.items() for mark, day in earned if mark == READ}
-        rows = self._asked(sql.PASSAGES, {**who, "clean_share": NUMBERS.target_share})
+        rows = self._asked(sql.PASSAGES, {**who, **_SHARES})
         return tuple(
             PassageFigures(
                 key=key,

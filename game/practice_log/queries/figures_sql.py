@@ -4,7 +4,7 @@ All ask the sums of one player's takes (`summaries`), and go back to single verd
 only for the weeks in question.
 """
 
-from game.practice_log.queries.summaries_sql import COUNTS_AS_CLEAN
+from game.practice_log.queries.summaries_sql import COUNTS_AS_CLEAN, NOT_ASKED
 from game.practice_log.queries.summaries_sql import FOUND as TELLS_SOMETHING
 
 KEYS = ("passage_key", "passage")
@@ -35,7 +35,7 @@ SELECT note.written, note.string, note.fret, COUNT(*),
 FROM summaries.take_sums AS take_figures
 JOIN verdict USING (judgement)
 JOIN asked_note AS note ON note.asked = take_figures.asked AND note.n = verdict.n
-WHERE take_figures.reading AND note.string IS NOT NULL AND verdict.verdict <> 'unread'
+WHERE take_figures.reading AND note.string IS NOT NULL AND verdict.verdict NOT IN {NOT_ASKED}
     AND take_figures.day > :after AND take_figures.day <= :until
 GROUP BY note.sounding, note.written, note.string, note.fret ORDER BY note.sounding, note.written
 """
@@ -68,6 +68,7 @@ FROM summaries.take_sums AS take_figures
 JOIN summaries.sighting USING (position)
 JOIN bars ON bars.bars = take_figures.bars
 WHERE take_figures.reading AND sighting.nth = 1 AND take_figures.notes > 0
+    AND take_figures.notes >= :heard_share * (take_figures.notes + take_figures.unsure)
 ORDER BY position DESC LIMIT :most
 """
 """Takes of bars that were met for the first time, the newest first."""
@@ -80,6 +81,7 @@ JOIN summaries.take_sums AS take_figures ON take_figures.take = heard.take
 JOIN bars ON bars.bars = take_figures.bars
 WHERE mark.mark = 'signed off' AND take_figures.day = mark.day AND take_figures.stage = 'time'
     AND take_figures.tempo_bpm IS NOT NULL AND take_figures.notes > 0
+    AND take_figures.notes >= :heard_share * (take_figures.notes + take_figures.unsure)
     AND MIN(take_figures.clean, take_figures.in_time) >= :clean_share * take_figures.notes
 ORDER BY mark.number
 """
@@ -99,7 +101,8 @@ WITH which AS MATERIALIZED (
 mine AS MATERIALIZED (SELECT * FROM summaries.take_sums JOIN which USING (bars)),
 timed AS (
     SELECT passage_key, MAX(
-        CASE WHEN notes > 0 AND MIN(clean, in_time) >= :clean_share * notes THEN tempo_bpm END
+        CASE WHEN notes > 0 AND notes >= :heard_share * (notes + unsure)
+            AND MIN(clean, in_time) >= :clean_share * notes THEN tempo_bpm END
     ) AS clean_bpm
     FROM mine WHERE stage IN ('time', 'sight') AND tempo_bpm IS NOT NULL GROUP BY passage_key
 ),

@@ -3,6 +3,9 @@
 COUNTS_AS_CLEAN = "('clean', 'early', 'late')"
 """The right pitch at its home, as in the clean share (`game.judging.verdicts.COUNTS_AS_CLEAN`)."""
 
+NOT_ASKED = "('unread', 'unsure')"
+"""What is in no share (`game.judging.verdicts.NOT_ASKED`)."""
+
 EMPTY = (
     "DROP TABLE IF EXISTS summaries.take_sums",
     "DROP TABLE IF EXISTS summaries.day_sums",
@@ -22,6 +25,7 @@ CREATE TABLE summaries.take_sums (
     notes INTEGER NOT NULL,
     clean INTEGER NOT NULL,
     in_time INTEGER NOT NULL,
+    unsure INTEGER NOT NULL,
     found INTEGER NOT NULL DEFAULT 0,
     found_s REAL NOT NULL DEFAULT 0,
     found_s2 REAL NOT NULL DEFAULT 0
@@ -43,7 +47,8 @@ CREATE TABLE summaries.day_sums (
 )
 """Tables without a row, of takes (by their position in the order of everything) and of days. `reading` takes were met
 at first sight; of their `notes`, `clean` were right, `in_time` of these in time, and `found` took `found_s` seconds to
-find at the player's own pace, `found_s2` being the sum of their squares.
+find at the player's own pace, `found_s2` being the sum of their squares. `unsure` ones could not be told, and are none
+of the notes.
 """
 
 _KEPT = """(
@@ -65,16 +70,18 @@ _ENDED = "(SELECT MIN(ended_utc) FROM judgement AS judged WHERE judged.take = ta
 _TAKES = f"""
 WITH homeless AS MATERIALIZED (SELECT asked, n FROM asked_note WHERE string IS NULL)
 INSERT INTO summaries.take_sums (
-    position, take, judgement, bars, asked, stage, pulse, tempo_bpm, day, minutes, reading, notes, clean, in_time
+    position, take, judgement, bars, asked, stage, pulse, tempo_bpm, day, minutes, reading, notes, clean, in_time,
+    unsure
 )
 SELECT sighting.position, take.take, judgement.judgement, take.bars, take.asked, take.stage, take.pulse, take.tempo_bpm,
     sighting.day,
     MIN(:most_minutes, MAX(0, (julianday({_ENDED}) - julianday(take.started_utc)) * 1440)),
     sighting.nth <= :sightings AND NOT sighting.heard AND NOT sighting.known
         AND take.stage NOT IN ('rhythm', 'letters'),
-    COUNT(CASE WHEN homeless.n IS NULL AND verdict.verdict <> 'unread' THEN 1 END),
+    COUNT(CASE WHEN homeless.n IS NULL AND verdict.verdict NOT IN {NOT_ASKED} THEN 1 END),
     COUNT(CASE WHEN homeless.n IS NULL AND verdict.verdict IN {COUNTS_AS_CLEAN} THEN 1 END),
-    COUNT(CASE WHEN homeless.n IS NULL AND verdict.verdict = 'clean' THEN 1 END)
+    COUNT(CASE WHEN homeless.n IS NULL AND verdict.verdict = 'clean' THEN 1 END),
+    COUNT(CASE WHEN homeless.n IS NULL AND verdict.verdict = 'unsure' THEN 1 END)
 FROM summaries.sighting
 CROSS JOIN take ON take.take = sighting.take
 CROSS JOIN judgement ON judgement.judgement = sighting.judgement

@@ -12,8 +12,14 @@ from game.practice_log.rows.row_values import microseconds, seconds, truth
 from game.practice_log.rows.shared_rows import put_source
 
 _INSERT = """
-INSERT INTO played SELECT :take, COALESCE(MAX(i), 0) + 1, :at_us, :sounding, :string, :fret, :velocity, :source
+INSERT INTO played (take, i, at_us, sounding, string, fret, velocity, source, sure)
+SELECT :take, COALESCE(MAX(i), 0) + 1, :at_us, :sounding, :string, :fret, :velocity, :source, :sure
 FROM played WHERE take = :take
+"""
+
+
+_REVISED = """
+INSERT INTO revised (take, i, at_us, arrived_us, sounding, string, fret, sure) VALUES (?, ?, ?, ?, ?, ?, ?, ?)
 """
 
 
@@ -28,6 +34,7 @@ def put_played(connection: sqlite3.Connection, take: int, note: PlayedNote) -> N
         "fret": place.fret if place else None,
         "velocity": note.velocity,
         "source": put_source(connection, note.source),
+        "sure": note.sure,
     }
     connection.execute(_INSERT, fields)
     if note.arrived_s is not None:
@@ -50,7 +57,7 @@ def revise_played(connection: sqlite3.Connection, take: int, before: PlayedNote,
 def _put_revised(connection: sqlite3.Connection, take: int, i: int, note: PlayedNote | None) -> None:
     place = note.place if note else None
     connection.execute(
-        "INSERT INTO revised (take, i, at_us, arrived_us, sounding, string, fret) VALUES (?, ?, ?, ?, ?, ?, ?)",
+        _REVISED,
         (
             take,
             i,
@@ -59,6 +66,7 @@ def _put_revised(connection: sqlite3.Connection, take: int, i: int, note: Played
             note.sounding if note else None,
             place.string if place else None,
             place.fret if place else None,
+            note.sure if note else True,
         ),
     )
 
@@ -108,17 +116,18 @@ def numbered_notes(connection: sqlite3.Connection, take: int) -> list[tuple[int,
     revised: dict[int, tuple[Any, ...]] = {
         i: rest
         for i, *rest in connection.execute(
-            "SELECT i, at_us, sounding, string, fret, arrived_us FROM revised WHERE take = ? ORDER BY revised", (take,)
+            "SELECT i, at_us, sounding, string, fret, sure, arrived_us FROM revised WHERE take = ? ORDER BY revised",
+            (take,),
         )
     }
     rows = connection.execute(
-        "SELECT i, velocity, name, at_us, sounding, string, fret, NULL FROM played JOIN source USING (source) "
+        "SELECT i, velocity, name, at_us, sounding, string, fret, sure, NULL FROM played JOIN source USING (source) "
         "WHERE take = ? ORDER BY i",
         (take,),
     )
     notes = []
     for i, velocity, source, *came in rows:
-        at_us, sounding, string, fret, arrived_us = revised.get(i, came)
+        at_us, sounding, string, fret, sure, arrived_us = revised.get(i, came)
         if at_us is not None:
             note = PlayedNote(
                 started_s=seconds(at_us),
@@ -127,6 +136,7 @@ def numbered_notes(connection: sqlite3.Connection, take: int) -> list[tuple[int,
                 velocity=velocity,
                 source=source,
                 arrived_s=None if arrived_us is None else seconds(arrived_us),
+                sure=bool(sure),
             )
             notes.append((i, note))
     return notes

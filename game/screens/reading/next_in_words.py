@@ -81,6 +81,7 @@ _ALSO = {
     reasons.SAME_NOTE_TWICE.key: "now.same_note_twice",
     reasons.SAME_NOTE_AWAY.key: "now.same_note_away",
     reasons.FALSE_START.key: "now.false_start",
+    reasons.NOT_HEARD_ENOUGH.key: "now.not_heard_enough",
     "coach.enough_for_today": "now.enough_for_today",
     "coach.begun_and_left": "now.begun_and_left",
     "coach.too_short_to_sign_off": "now.too_short_to_sign",

@@ -61,6 +61,18 @@ def test_in_whatever_order_pieces_and_copies_things_come_the_log_is_the_same(com
     assert told(log) == whole
 
 
+@pytest.mark.parametrize("seed", range(how_many(20, by_default=2)))
+def test_notes_that_could_not_be_told_are_the_same_in_every_copy(seed):
+    heard = [Computer(number, seed=seed, unsure=0.3).practise(12) for number in (1, 2)]
+    together = told(gathered(*(lines_of(computer.log) for computer in heard)))
+    text = b"".join(together[0])
+    assert all(word in text for word in (b'"unsure":[', b'"unsure_revised":[', b'"unsure"]'))
+    log = empty_log()
+    for piece in pieces(heard, Random(seed)):
+        take_in(log, piece)
+    assert told(log) == together
+
+
 def pieces(computers, rng):
     """All that happened, line by line in a wild order and some of it several times; what is asked stands before."""
     lines = [line for computer in computers for line in lines_of(computer.log).splitlines(keepends=True)]

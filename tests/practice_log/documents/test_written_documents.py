@@ -39,3 +39,14 @@ def test_what_makes_no_sense_is_seen_to_be_missing():
     lines = list(document_lines(computer.log, chosen_entries(computer.log, Choice())))
     assert b"".join(lines) == LOST_LINE * 2
     assert decoded(LOST_LINE).left_out == 1
+
+
+def test_only_what_holds_notes_that_could_not_be_told_is_of_the_newest_form():
+    """Older programs keep that unread and pass it on; all else they read as before."""
+    forms = {
+        unsure: {kind: {json.loads(line)["form"] for line in lines} for kind, lines in split(computer).items()}
+        for unsure, computer in ((share, Computer(1, unsure=share).practise(30)) for share in (0, 1))
+    }
+    assert forms[0] == {"asked": {1}, "take": {1}, "judgement": {2}, "coach": {1}, "fact": {1}}
+    assert (forms[1]["take"], forms[1]["judgement"]) == ({1, 3}, {2, 3})
+    assert forms[1]["coach"] == forms[1]["fact"] == forms[1]["asked"] == {1}

@@ -34,7 +34,7 @@ def log():
             log.execute("INSERT INTO judgement VALUES (?, ?, 1, '', '')", (take, take))
             log.executemany("INSERT INTO entry VALUES (NULL, ?, ?, ?, ?, ?, ?, ?, ?)", entries)
             for i in (1, 2, 3):
-                log.execute("INSERT INTO played VALUES (?, ?, 0, 60, NULL, NULL, 90, 1)", (take, i))
+                log.execute("INSERT INTO played VALUES (?, ?, 0, 60, NULL, NULL, 90, 1, 1)", (take, i))
                 log.execute("INSERT INTO verdict VALUES (?, ?, 'clean', NULL, 0, NULL, NULL)", (take, i))
                 log.execute("INSERT INTO answer VALUES (?, ?, 0, ?, 60)", (take, i, i))
         yield log
@@ -110,6 +110,6 @@ def test_help_after_a_gap_is_not_taken_for_all_the_help_of_its_take(log, before)
 
 
 def test_a_revision_of_a_note_that_is_gone_goes(log):
-    log.execute("INSERT INTO revised VALUES (1, 1, 1, 0, 0, 60, NULL, NULL), (2, 2, 9, 0, 0, 60, NULL, NULL)")
+    log.execute("INSERT INTO revised VALUES (1, 1, 1, 0, 0, 60, NULL, NULL, 1), (2, 2, 9, 0, 0, 60, NULL, NULL, 1)")
     saved(log)
     assert column(log, "SELECT revised FROM revised") == [1]

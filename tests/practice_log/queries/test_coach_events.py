@@ -115,6 +115,17 @@ def test_names_and_verdicts_are_counted_alike(log):
     assert any(isinstance(one, TakeResult) and one.wrong_notes for one in counted)
 
 
+@pytest.mark.parametrize("unsure", [{3}, {1, 2, 3}])
+def test_notes_that_could_not_be_told_are_counted_alike_and_are_none_of_the_notes_asked(log, unsure):
+    practice = Practice(log)
+    practice.play(Terms(stage=Stage.PLACES), day=1, wrong={5}, unsure=unsure)
+    (heard,) = events_of(log, PLAYER.uuid)
+    (counted,) = events_of(log, PLAYER.uuid, find_times=False)
+    assert heard == practice.said[0][0]
+    assert counted == replace(heard, find_times_s=())
+    assert (heard.homes, heard.unsure, heard.unread, heard.clean) == (6 - len(unsure), len(unsure), 0, 5 - len(unsure))
+
+
 def test_a_mark_that_was_told_comes_out_of_the_log_with_its_take_and_makes_up_the_coach_again(log):
     """By the rules of now the take earns nothing."""
     take = begun(Terms(stage=Stage.TIME, pulse=Pulse.METRONOME, tempo_bpm=66.0))

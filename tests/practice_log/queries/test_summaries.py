@@ -41,6 +41,26 @@ def put(log, terms=None, *, days=0, **how):
     return number
 
 
+def test_notes_that_could_not_be_told_are_no_part_of_any_figure(tmp_path):
+    log = open_store(tmp_path / "practice.sqlite", now_utc=MORNING)
+    put(log, wrong={1}, unsure={2})
+    put(log, days=1, unsure={2, 3, 4, 5})
+    with figures_of(log, PLAYER.uuid) as figures:
+        assert [(day.takes, day.read, day.clean) for day in figures.days()] == [(1, 5, 4), (1, 2, 2)]
+        assert sum(note.read for note in figures.notes(figures.days()[0].day, 1)) == 5
+        assert [(one.notes, one.clean) for one in figures.first_sights(9)] == [(5, 4)]
+    log.close()
+
+
+@pytest.mark.parametrize(("unsure", "clean_bpm"), [(set(), 66.0), ({6}, 66.0), ({1, 2}, None), ({1, 2, 3, 4, 5}, None)])
+def test_no_tempo_is_clean_by_a_take_of_which_too_much_could_not_be_told(tmp_path, unsure, clean_bpm):
+    log = open_store(tmp_path / "practice.sqlite", now_utc=MORNING)
+    put(log, TIMED, unsure=unsure)
+    with figures_of(log, PLAYER.uuid) as figures:
+        assert [passage.clean_bpm for passage in figures.passages()] == [clean_bpm]
+    log.close()
+
+
 def opened(path):
     return open_store(path, now_utc=datetime.now(UTC))
 

@@ -28,7 +28,9 @@ def test_a_note_that_turned_out_to_be_another_comes_back_as_that_and_one_nobody_
         put_played(log, number, note)
     came = list(notes)
     for note in notes:
-        after = drawn.draw(st.sampled_from([note, None, replace(note, sounding=(note.sounding + 1) % 128)]))
+        after = drawn.draw(
+            st.sampled_from([note, None, replace(note, sounding=(note.sounding + 1) % 128, sure=not note.sure)])
+        )
         revise_played(log, number, note, after)
         at = came.index(note)
         came[at : at + 1] = [after] if after else []
@@ -48,3 +50,13 @@ def test_when_a_slide_arrived_is_kept(log):
     slide = PlayedNote(started_s=1.0, sounding=55, place=Place(5, 10), arrived_s=1.125)
     put_played(log, number, slide)
     assert raw_take(log, number).played == (slide,)
+
+
+def test_a_note_that_could_not_be_told_may_turn_out_to_be_sure(log):
+    number = put_take(log, begun(), DEVICE)
+    doubtful = PlayedNote(started_s=1.0, sounding=65, place=None, sure=False)
+    put_played(log, number, doubtful)
+    assert raw_take(log, number).played == (doubtful,)
+    sure = replace(doubtful, sounding=53, sure=True)
+    revise_played(log, number, doubtful, sure)
+    assert raw_take(log, number).played == (sure,)

@@ -1,6 +1,7 @@
 """Practice on several devices, with chance, for the tests of what is gathered."""
 
 import json
+from dataclasses import replace
 from datetime import timedelta, timezone
 from random import Random
 from uuid import UUID
@@ -42,11 +43,14 @@ def device_named(number):
 
 
 class Computer:
-    """A device with a log of its own, in memory or in a file, on which somebody practises with chance."""
+    """A device with a log of its own, in memory or in a file, on which somebody practises with chance; a share of what
+    they play is heard unsurely.
+    """
 
-    def __init__(self, number, *, path=None, player=PLAYER, seed=0, zone_minutes=60):
+    def __init__(self, number, *, path=None, player=PLAYER, seed=0, zone_minutes=60, unsure=0.0):
         self.device, self.player, self.rng = device_named(number), player, Random(f"{number} {seed}")
         self.log = open_store(path, now_utc=MORNING)
+        self.unsure = unsure
         self.minutes, self.zone = number, timezone(timedelta(minutes=zone_minutes))
 
     @property
@@ -81,17 +85,22 @@ class Computer:
             for note in take.asked.notes[:3]:
                 put_name(self.log, number, NameGiven(n=note.n, name=Spelling("F", 0), at_s=note.n / 2))
             return
-        for note in notes_of(take, wrong=wrong):
+        for note in self._heard(notes_of(take, wrong=wrong)):
             put_played(self.log, number, note)
             if self.rng.random() < 0.1:
-                revise_played(self.log, number, note, None if self.rng.random() < 0.3 else note)
+                revise_played(self.log, number, note, None if self.rng.random() < 0.3 else self._heard([note])[0])
         if self.rng.random() < 0.3:
             put_help(self.log, number, HelpGiven(n=1, step=HintStep.LETTER, at_s=0.5))
+
+    def _heard(self, notes):
+        if not self.unsure:
+            return notes
+        return [replace(note, sure=self.rng.random() >= self.unsure) for note in notes]
 
     def end(self, number, take):
         """A take is judged, and the coach hears of it."""
         self.minutes += 1
-        judgement = None if take.terms.stage is Stage.LETTERS else judged(take, notes_of(take))
+        judgement = None if take.terms.stage is Stage.LETTERS else judged(take, self._heard(notes_of(take)))
         end = ended(judgement)
         put_ending(
             self.log,

@@ -5,25 +5,34 @@ import zipfile
 from datetime import UTC, timedelta
 
 from game import __version__
-from game.practice_log.database.migrations import columns_of
+from game.practice_log.database.known_tables import known_columns
 from game.practice_log.transfer.contents import CONTENTS, FORMAT, TABLES
+
+MIGRATIONS_THEN = ["takes", "names given", "coach", "revised"]
+
+
+def columns_then(table):
+    """The columns that programs of before knew."""
+    return known_columns(len(MIGRATIONS_THEN))[table]
 
 
 def write_tables(connection, player, out, *, now):
     """Write a player's export; `now` knows its zone."""
     (number,) = connection.execute("SELECT player FROM player WHERE uuid = ?", (str(player.uuid),)).fetchone()
     rows = {
-        table: connection.execute(f"SELECT * FROM {table} WHERE {condition}", {"player": number}).fetchall()
+        table: connection.execute(
+            f"SELECT {', '.join(columns_then(table))} FROM {table} WHERE {condition}", {"player": number}
+        ).fetchall()
         for table, condition in TABLES.items()
     }
     with zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED) as archive:
-        archive.writestr(CONTENTS, json.dumps(contents_of(connection, player, rows, now)), zipfile.ZIP_STORED)
+        archive.writestr(CONTENTS, json.dumps(contents_of(player, rows, now)), zipfile.ZIP_STORED)
         for table, of_table in rows.items():
             archive.writestr(f"{table}.jsonl", "".join(f"{json.dumps(row)}\n" for row in of_table))
 
 
-def contents_of(connection, player, rows, now):
-    days = sorted({started[:10] for started in column(connection, rows, "take", "started_utc")})
+def contents_of(player, rows, now):
+    days = sorted({started[:10] for started in column(rows, "take", "started_utc")})
     return {
         "format": FORMAT,
         "version": 1,
@@ -34,13 +43,13 @@ def contents_of(connection, player, rows, now):
         "player": {"uuid": str(player.uuid), "name": player.name},
         "days": {"first": days[0] if days else None, "last": days[-1] if days else None, "practised": len(days)},
         "maps": [],
-        "migrations": ["takes", "names given", "coach", "revised"],
-        "judges": sorted(set(column(connection, rows, "judgement", "judge"))),
+        "migrations": MIGRATIONS_THEN,
+        "judges": sorted(set(column(rows, "judgement", "judge"))),
         "rows": {table: len(of_table) for table, of_table in rows.items()},
-        "columns": {table: columns_of(connection, table) for table in TABLES},
+        "columns": {table: columns_then(table) for table in TABLES},
     }
 
 
-def column(connection, rows, table, name):
-    index = columns_of(connection, table).index(name)
+def column(rows, table, name):
+    index = columns_then(table).index(name)
     return [row[index] for row in rows[table]]
