@@ -47,7 +47,7 @@ def mark_image(mark: Mark, px: int, theme: Theme, seed: int, *, played: str = ""
         case PaceMark(text=text) | CountMark(text=text):
             return _letters(text, Face.ITALIC, px, theme.pencil)
         case UnsureMark():
-            return _letters("?", Face.ITALIC, px, theme.pencil)
+            return _letters("?", Face.TITLE, px, theme.pencil)
         case PlayedHead():
             return _letters(played, Face.TITLE, px, theme.accent)
         case _:

@@ -3,6 +3,7 @@
 from dataclasses import dataclass, replace
 
 from game.coach.stages import Stage
+from game.judging.verdicts import Verdict
 from game.message import message, verbatim
 from game.music.names import NoteNames
 from game.music.written import HeadId
@@ -32,7 +33,7 @@ class ResultWords:
 def result_words(finished: Finished, now: str, names: NoteNames) -> ResultWords:
     """The words of a take that is over; `now` is what comes next."""
     why = tell_all(why_in_words(finished, names))
-    beside = _beside(finished, why) if isinstance(finished, FinishedTake) and finished.timed else ()
+    beside = _beside(finished, why) if isinstance(finished, FinishedTake) else ()
     stage = finished.stage if isinstance(finished, FinishedTake) else Stage.LETTERS
     counts = counts_in_words(counts_of(finished), stage)
     if is_by_word(finished):
@@ -41,7 +42,15 @@ def result_words(finished: Finished, now: str, names: NoteNames) -> ResultWords:
 
 
 def _beside(finished: FinishedTake, why: str) -> tuple[str, ...]:
-    """What neither counts nor cause tell: how the player's beat lay, where it was broken, their own pace."""
+    """What neither counts nor cause tell: how many notes are left out of them, how the player's beat lay, where it was
+    broken, their own pace.
+    """
+    unsure = finished.summary.counts[Verdict.UNSURE]
+    left_out = (say("unsure.do_not_count", count=unsure),) if unsure else ()
+    return (*left_out, *_of_time(finished, why)) if finished.timed else left_out
+
+
+def _of_time(finished: FinishedTake, why: str) -> tuple[str, ...]:
     told, summary, pulse = timing_in_words(finished), finished.summary, pulse_in_words(finished)
     counted = bool(summary.right_notes) and summary.in_time is not None
     new = told if not counted or (pulse is not None and tell(pulse) not in why) else told[1:]

@@ -287,7 +287,7 @@ def test_the_home_is_written_under_each_note_that_is_heard(table):
 def test_that_no_place_is_heard_is_said_once(table):
     heard = HeardGuitar(table)
     table.open("F4 q, G4 h.")
-    assert "Your guitar is heard" in table.context.window.message
+    assert "Pitch and time are judged" in table.context.window.message
     table.context.window.message = ""
     heard.sound(53)
     table.open("F4 q, G4 h.")

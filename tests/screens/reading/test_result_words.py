@@ -1,10 +1,13 @@
 """What a result tells below its page."""
 
+from dataclasses import replace
+
 from game.judging.verdicts import EventKind, Verdict
 from game.music.names import NoteNames
 from game.neck.neck_map import standard_map
 from game.practice.letters_take import LettersTake
 from game.screens.reading.result_words import result_words, run_underline
+from game.text.catalogue import tell
 from tests.made import passage
 from tests.screens.reading.test_time_in_words import LINE, drifting, made, steady
 
@@ -43,3 +46,12 @@ def test_a_run_is_underlined_from_its_first_head_to_its_last_and_three_notes_are
     five = run_underline(made([CLEAN] * 5 + [WRONG] * 11, [0.0] * 5 + [None] * 11))
     assert five.heads == tuple(head for note in LINE.notes[:5] for head in note.heads)
     assert run_underline(made([CLEAN] * 3 + [WRONG] * 13, [0.0] * 3 + [None] * 13)) is None
+
+
+def test_notes_that_were_not_heard_surely_are_told_as_left_out_of_the_counts():
+    take = steady()
+    first, *rest = take.judgement.verdicts
+    unsure = replace(first, verdict=Verdict.UNSURE)
+    said = words(replace(take, judgement=replace(take.judgement, verdicts=(unsure, *rest))))
+    assert said.beside[0] == "One note could not be heard surely and does not count."
+    assert tell(said.counts[0].of) == "of 15"
