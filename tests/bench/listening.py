@@ -185,7 +185,7 @@ def _share(part: int, whole: int) -> str:
     return f"{part}/{whole} {part / whole:4.0%}" if whole else "-"
 
 
-def _told_in(asked: tuple[str, Any, int]) -> tuple[str, int, int, int]:
+def _told_in(asked: tuple[str, Any, int | None]) -> tuple[str, int, int, int | None]:
     name, samples, most = asked
     heard = notes_of(fed(Recording(name, samples, ())))
     return name, len(heard), sum(each.sure for each in heard), most
@@ -195,8 +195,10 @@ def print_without_notes(imap: Callable[..., Iterator[Any]], seed: int) -> int:
     print("\nnotes told in a minute in which nobody plays, of them sure (target)")
     missed = 0
     for name, heard, sure, most in imap(_told_in, without_notes(seed)):
-        missed += heard > most
-        print(f"  {name:28s} {heard:4d} {sure:4d}   ({most}){'   over' if heard > most else ''}", flush=True)
+        over = most is not None and heard > most
+        missed += over
+        target = "" if most is None else f"({most})"
+        print(f"  {name:28s} {heard:4d} {sure:4d}   {target}{'   over' if over else ''}", flush=True)
     return missed
 
 

@@ -160,10 +160,10 @@ def now_and_then(
     loud: tuple[float, float],
     every_s: tuple[float, float] = (0.4, 1.6),
 ) -> Callable[[Samples, np.random.Generator], Samples]:
-    """`sound` at chance times, its peak at `loud` (from, to) of the line's loudness."""
+    """`sound` at chance times, its peak at `loud` (from, to) of the line's loudness; of full scale in silence."""
 
     def change(samples: Samples, chance: np.random.Generator) -> Samples:
-        level = rooms.loudness(samples)
+        level = rooms.loudness(samples) or 1.0
         at = float(chance.uniform(*every_s))
         while at < len(samples) / RATE - 0.8:
             samples = rooms.with_sounds(samples, sound(chance), [at], level * float(chance.uniform(*loud)))
@@ -231,7 +231,7 @@ LESS_KIND = (
     Row("clipped by 16 dB", in_place(lambda x, _: np.clip(x * (6.3 / rooms.loudness(x)), -1, 1))),
     Row("peaks at -36 dB", in_place(lambda x, c: unkind_rooms.hissing(x, -36, -78, c))),
     Row("peaks at -44 dB", in_place(lambda x, c: unkind_rooms.hissing(x, -44, -78, c))),
-    Row("hiss at -40 dB", in_place(lambda x, c: unkind_rooms.hissing(x, -10, -50, c))),
+    Row("hiss 40 dB below the peaks", in_place(lambda x, c: unkind_rooms.hissing(x, -10, -50, c))),
     Row(
         "an offset and rumble",
         in_place(lambda x, _: x + 0.05 + 0.03 * np.sin(np.arange(len(x)) * 2 * np.pi * 17 / RATE)),
@@ -246,8 +246,8 @@ LESS_KIND = (
 )
 
 
-def without_notes(seed: int, seconds: float = 60.0) -> Iterator[tuple[str, Samples, int]]:
-    """Name, sound and the most notes a minute that may be told: nobody plays."""
+def without_notes(seed: int, seconds: float = 60.0) -> Iterator[tuple[str, Samples, int | None]]:
+    """Name, sound and the most notes a minute that may be told: nobody plays. None: no target is set."""
     quiet = np.zeros(int(seconds * RATE))
     chance = chance_of(seed, "without notes")
     for name, rms_db in (("-40", -40), ("-60", -60)):
@@ -258,15 +258,13 @@ def without_notes(seed: int, seconds: float = 60.0) -> Iterator[tuple[str, Sampl
         yield f"a fan, {name} dB", rooms.fan(seconds, rms_db, chance), 1
     for name, rms_db in (("-28", -28), ("-40", -40), ("-50", -50)):
         yield f"speech-like, {name} dB", rooms.speech(seconds, rms_db, chance), 1
-    for sound in (ClickSound.BRIGHT, ClickSound.WOODEN):
+    for sound, most in ((ClickSound.BRIGHT, 0), (ClickSound.WOODEN, None)):
         for peak_db in (-10, -24):
             clicks = with_clicks(quiet, sound, 10 ** (peak_db / 20), 120)
-            yield f"our {sound.value} clicks, {peak_db} dB", clicks + rooms.white(seconds, -75, chance), 0
+            yield f"our {sound.value} clicks, {peak_db} dB", clicks + rooms.white(seconds, -75, chance), most
     for name, sound in (("squeaks", rooms.squeak), ("taps", rooms.tap), ("a chair", unkind_rooms.chair)):
-        made_sound = rooms.with_sounds(quiet, np.array([0.0, 1.0]), [0.0], 1.0)
-        heard = now_and_then(sound, (0.03, 0.25))(made_sound, chance)
-        heard[:10] = 0.0
-        yield f"{name}, no notes", heard + rooms.white(seconds, -70, chance), 1
+        heard = now_and_then(sound, (0.03, 0.25))(quiet, chance)
+        yield f"{name}, no notes", heard + rooms.white(seconds, -70, chance), None
 
 
 def wrong_line(seed: int, number: int, notes: int) -> tuple[Recording, tuple[int, ...]]:
