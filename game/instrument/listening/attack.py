@@ -4,6 +4,7 @@ Differences are loud where the sound is bright, as the touch of pick or finger o
 """
 
 from dataclasses import dataclass
+from math import sqrt
 
 import numpy as np
 
@@ -18,16 +19,35 @@ _FIRST_JUMP = 0.85
 """The attack is the first jump of this share of the greatest."""
 _LOUDNESS = 0.25
 """The power by which the loudness of a jump counts, beside its ratio."""
+_AFTER_S, _BEFORE_S = (0.0034, 0.0227), (0.0204, 0.0011)
+"""What is compared: from and to so long after, and before."""
+_LOUDER, _BRIGHTER, _LOUD = 1.03, 1.15, 1.15
+"""Of 200 plucks 5 % made it less than 1.05 times as loud, of 60 steps from fret to fret and taps 90 % did."""
+_SILENT = 1e-5
 _FOOT = 0.12
 """From its top the attack is followed down to this share of its height."""
 
 
 @dataclass(frozen=True, slots=True)
 class Attack:
-    """The number of the sample it begins at, and how loud it is, as the differenced sound's rms."""
+    """The number of the sample it begins at, and how loud it is, as the differenced sound's rms; by how much the sound
+    just after it is louder than just before, as a ratio of rms, and the differenced sound.
+    """
 
     at: int
     strength: float
+    louder: float
+    brighter: float
+
+    @property
+    def adds_nothing(self) -> bool:
+        """Whether the sound goes on as it was: a string is being damped, a finger passes over a fret or touches it."""
+        return self.louder < _LOUDER and self.brighter < _BRIGHTER
+
+    @property
+    def is_loud(self) -> bool:
+        """Whether it brings a sound certainly, of whatever kind."""
+        return self.louder > _LOUD
 
 
 def last_attack(history: SampleHistory, rate: float) -> Attack:
@@ -40,7 +60,18 @@ def last_attack(history: SampleHistory, rate: float) -> Attack:
     lowest = _SPAN - _BACK
     while at > lowest and envelope[at - 1] > base + _FOOT * (top - base):
         at -= 1
-    return Attack(history.end - (_SPAN - at) * slot, top)
+    return _compared(history, rate, history.end - (_SPAN - at) * slot, top)
+
+
+def _compared(history: SampleHistory, rate: float, at: int, top: float) -> Attack:
+    after = history.between(*(at + round(seconds * rate) for seconds in _AFTER_S))
+    before = history.between(*(at - round(seconds * rate) for seconds in _BEFORE_S))
+    bright = (_rms(np.diff(after)) + _SILENT) / (_rms(np.diff(before)) + _SILENT)
+    return Attack(at, top, (_rms(after) + _SILENT) / (_rms(before) + _SILENT), bright)
+
+
+def _rms(samples: Samples) -> float:
+    return sqrt(float(samples @ samples) / max(len(samples), 1))
 
 
 def _envelope(samples: Samples, slot: int) -> Samples:

@@ -19,6 +19,8 @@ _SHARE_OF_WINDOW = 0.62
 """Longer lags would compare too little of the window with itself."""
 _ABOVE = 8
 """Semitones over the highest pitch that are seen, lest their octaves be taken for them."""
+_NEAR = 0.6
+"""Semitones within which a pitch still is one."""
 _LEAST_PEAK = 0.3
 _FFT_STEP = 128
 """Transforms are as long as a multiple of it: those are quick."""
@@ -87,3 +89,13 @@ def periodic_power(window: Samples, period: float) -> float:
     if count <= lag // 2:
         return 0.0
     return max(float(window[:count] @ window[lag:]) / count, 0.0)
+
+
+def estimate_near(peaks: tuple[Estimate, ...], pitch: float) -> Estimate:
+    """The pitch of a sound that most likely still is `pitch`: its own period where that is nearly as clear as any, for
+    a string that fades may be left with its octave alone; else the first high peak.
+    """
+    highest = max((peak.clarity for peak in peaks), default=0.0)
+    high = [peak for peak in peaks if peak.clarity >= _FIRST_PEAK * highest]
+    near = [peak for peak in high if abs(peak.pitch - pitch) < _NEAR]
+    return max(near, key=lambda peak: peak.clarity) if near else next(iter(high), NO_PITCH)

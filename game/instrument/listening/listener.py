@@ -6,20 +6,29 @@ it is settled. While a note sounds its pitch is followed: where it changes for g
 """
 
 from collections.abc import Iterable
+from typing import TypeGuard, Unpack
 
 import numpy as np
 from numpy.typing import NDArray
 
 from game.instrument.listening.attack import Attack, last_attack
 from game.instrument.listening.decimation import Decimation
-from game.instrument.listening.difference_function import Estimate, estimate_of, periodic_power
-from game.instrument.listening.early_pitch import new_estimate
+from game.instrument.listening.difference_function import (
+    NO_PITCH,
+    Estimate,
+    estimate_near,
+    estimate_of,
+    peaks_of,
+    periodic_power,
+)
+from game.instrument.listening.early_pitch import early_estimate, is_any_partial, is_partial, new_estimate
 from game.instrument.listening.heard import Telling, Told
 from game.instrument.listening.high_pass import HighPass
-from game.instrument.listening.old_note import without_old_note
+from game.instrument.listening.old_note import combed, without_old_note
+from game.instrument.listening.pitch_track import PitchChange, PitchTrack
 from game.instrument.listening.sample_history import SampleHistory, Samples
 from game.instrument.listening.semitones import period_of
-from game.instrument.listening.sounding_note import SoundingNote
+from game.instrument.listening.sounding_note import Known, SoundingNote
 from game.instrument.listening.spectral_flux import SpectralFlux
 from game.instrument.listening.struck_again import is_struck_again
 
@@ -45,7 +54,23 @@ _TOUCH_S, _TOUCH_RATIO = 0.006, 2.0
 """An attack so much stronger, so long after one that is being looked into, is the pluck, the other the pick's touch."""
 _REST_S = 0.045
 """No second pluck so soon after one."""
-_YOUNG_S = 0.110
+_YOUNG_S = 0.080
+"""So long a pluck's pitch is looked for anew."""
+_ARRIVES_S = 0.100
+"""A pitch that is arrived at so soon after the pluck, by a slide, is the note's own."""
+_SETTLED_S = 0.150
+_UNHEARD_S = 0.2
+"""A pluck that gave no note so long ago began the one whose pitch is heard now."""
+_PASSING_S = 0.085
+"""A fret that is left so soon was only passed."""
+_SOON_S = 0.045
+"""What is not louder is no pluck where the pitch comes later than this."""
+_AS_CLEAR, _HIGHER_STEPS = 0.97, 5
+"""A partial that is so nearly as clear as the period itself, for so many steps, is the note's own pitch."""
+_NEAR = 0.8
+_DOUBTED_S, _ALONE = 0.040, 0.95
+"""A pitch told so late began later where another had this clarity soon after the pluck."""
+_FOLLOWED_S, _FOLLOWED_PERIODS = 0.015, 2.4
 _OLD_NOTE_S = 0.075
 """What sounded for less before the pluck is not known well enough to be taken out."""
 _FADES = 0.06
@@ -76,7 +101,7 @@ class Listener:
         self._note: SoundingNote | None = None
         self._before: SoundingNote | None = None
         self._pluck: Attack | None = None
-        self._last_pluck = -round(self._working)
+        self._unheard: Attack | None = None
         self._guesses: list[Estimate] = []
         self._told: list[Told] = []
 
@@ -136,13 +161,26 @@ class Listener:
         if not is_top or _rms(newest) < self._floor:
             return
         attack = last_attack(self._history, self._working)
+        if attack.adds_nothing:
+            return
         if self._is_new(attack):
-            self._pluck, self._last_pluck, self._guesses = attack, attack.at, []
+            self._pluck, self._unheard, self._guesses = attack, None, []
+        elif self._is_pluck_of(self._note, attack):
+            self._note.began, self._note.strength = attack.at, attack.strength
+            self._tell(Telling.REVISED, self._note)
 
     def _is_new(self, attack: Attack) -> bool:
-        if self._pluck is not None and attack.at - self._pluck.at > self._samples(_TOUCH_S):
-            return attack.strength > _TOUCH_RATIO * self._pluck.strength
-        return attack.at - self._last_pluck > self._samples(_REST_S)
+        """Whether it is no part of the pluck that is being looked into, nor of the note that has just begun."""
+        if self._pluck is not None:
+            return self._is_stronger(attack, self._pluck.at, self._pluck.strength)
+        return self._note is None or self._note.slurred or attack.at - self._note.began > self._samples(_REST_S)
+
+    def _is_pluck_of(self, note: SoundingNote | None, attack: Attack) -> TypeGuard[SoundingNote]:
+        """Whether a note was told by the pick's touch, and this is its pluck."""
+        return self._pluck is None and note is not None and self._is_stronger(attack, note.began, note.strength)
+
+    def _is_stronger(self, attack: Attack, at: int, strength: float) -> bool:
+        return attack.at - at > self._samples(_TOUCH_S) and attack.strength > _TOUCH_RATIO * strength
 
     # A new note
 
@@ -153,8 +191,7 @@ class Listener:
             return
         first = max(pluck.at + skipped, self._history.end - self._samples(_LONGEST_S))
         raw = self._history.last(self._history.end - first)
-        clean = self._without_old(raw, pluck.at, self._note)
-        estimate = self._new_estimate(raw, clean, age, self._note)
+        estimate, clean = self._new_estimate(raw, pluck.at, self._note)
         self._guesses.append(estimate)
         enough = self._is_enough(estimate)
         late = age > self._samples(_LAST_S)
@@ -162,9 +199,20 @@ class Listener:
             enough, late = False, True
         if not enough and not late:
             return
-        self._pluck = None
+        self._pluck, self._unheard = None, pluck
+        if enough and not pluck.is_loud and age > self._samples(_DOUBTED_S) and self._came_later(pluck, estimate):
+            return
         if enough and estimate.is_in_range:
             self._tell_pluck(pluck, estimate, raw, clean)
+
+    def _came_later(self, pluck: Attack, estimate: Estimate) -> bool:
+        """Whether soon after the pluck another pitch was as clear as one string alone: a finger slid over a fret."""
+        if any(abs(guess.pitch - estimate.pitch) < _SAME for guess in self._guesses[:2]):
+            return False
+        first = pluck.at + self._samples(_SKIPPED_S)
+        length = round(max(_FOLLOWED_S * self._working, _FOLLOWED_PERIODS * period_of(estimate.pitch, self._working)))
+        early = estimate_of(self._history.between(first, first + length), self._working)
+        return early.clarity > _ALONE and abs(early.pitch - estimate.pitch) > _SAME
 
     def _is_enough(self, estimate: Estimate) -> bool:
         agreeing = sum(abs(guess.pitch - estimate.pitch) < 0.5 for guess in self._guesses[-3:])
@@ -178,7 +226,7 @@ class Listener:
 
     def _tell_pluck(self, pluck: Attack, estimate: Estimate, raw: Samples, clean: Samples) -> None:
         period = period_of(estimate.pitch, self._working)
-        power = periodic_power(raw, period)
+        power = max(periodic_power(raw, period), periodic_power(clean, period))
         if power < (1.5 * self._floor) ** 2:
             return
         old = self._note
@@ -186,36 +234,40 @@ class Listener:
             until = pluck.at - self._samples(0.002)
             if not is_struck_again(raw, clean, self._history.between(until - len(raw), until), period):
                 return
-        self._start(pluck.at, estimate, power)
+        self._start(pluck.at, estimate, power, strength=pluck.strength, is_faint=not pluck.is_loud)
 
-    def _without_old(self, window: Samples, pluck: int, old: SoundingNote | None) -> Samples:
-        if old is None or pluck - old.began < self._samples(_OLD_NOTE_S):
+    def _without_old(self, window: Samples, pluck: int, old: SoundingNote) -> Samples:
+        if pluck - old.began < self._samples(_OLD_NOTE_S):
             return window
-        known = (old.began, period_of(old.estimate.pitch, self._working))
+        known = (old.began, period_of(old.track.pitch, self._working))
         return without_old_note(self._history, window, pluck=pluck, old=known, rate=self._working)
 
-    def _new_estimate(self, raw: Samples, clean: Samples, age: int, old: SoundingNote | None) -> Estimate:
-        old_pitch = old.estimate.pitch if old is not None else 0.0
-        return new_estimate(raw, clean, rate=self._working, age_s=age / self._working, old_pitch=old_pitch)
+    def _new_estimate(self, raw: Samples, pluck: int, old: SoundingNote | None) -> tuple[Estimate, Samples]:
+        """The pitch of what was plucked, from the newest samples, and these without what rings of the old note."""
+        age_s = (self._history.end - pluck) / self._working
+        if old is None:
+            return early_estimate(raw, self._working, age_s), raw
+        clean = self._without_old(raw, pluck, old)
+        old_pitch = old.track.pitch
+        without = combed(self._history, len(raw), period_of(old_pitch, self._working))
+        return new_estimate(raw, clean, without, rate=self._working, age_s=age_s, old_pitch=old_pitch), clean
 
-    def _start(self, began: int, estimate: Estimate, power: float, *, slurred: bool = False) -> None:
-        before = None if slurred else self._note
+    def _start(self, began: int, estimate: Estimate, power: float, **known: Unpack[Known]) -> None:
+        before = None if known.get("slurred") else self._note
         if self._note is not None:
             self._settle(self._note)
             self._end()
         self._before = before
         self._count += 1
-        self._note = SoundingNote(self._count, began, estimate, power, slurred=slurred)
-        self._pluck = None
+        track = PitchTrack(estimate.pitch, self._working)
+        self._note = SoundingNote(self._count, began, estimate, power, track, **known)
+        self._pluck = self._unheard = None
         self._tell(Telling.STARTED, self._note)
 
     # The note that sounds
 
     def _follow(self, note: SoundingNote) -> None:
-        age = self._history.end - note.began
-        young = age < self._samples(_YOUNG_S) and not note.is_settled
-        length = self._window_length(note, age, young=young)
-        window = self._history.last(length)
+        window = self._history.last(self._followed(note))
         if _rms(window) < self._floor:
             note.quiet_steps += 1
             if note.quiet_steps > 2:
@@ -223,57 +275,101 @@ class Listener:
                 self._end()
             return
         note.quiet_steps = 0
-        if young and not note.slurred:
-            clean = self._without_old(window, note.began, self._before)
-            estimate = self._new_estimate(window, clean, age, self._before)
+        age = self._history.end - note.began
+        if age < self._samples(_YOUNG_S) and not note.slurred:
+            self._look_again(note, age)
         else:
-            estimate = estimate_of(window, self._working)
-        if not young:
-            self._settle(note)
-        self._compare(note, estimate, window, young=young)
+            self._track(note, window)
+            if age > self._samples(_SETTLED_S):
+                self._settle(note)
 
-    def _window_length(self, note: SoundingNote, age: int, *, young: bool) -> int:
-        if young:
-            return min(max(age - self._samples(_SKIPPED_S), self._samples(0.026)), self._samples(0.040))
-        return round(
-            min(max(0.030 * self._working, 2.6 * period_of(note.estimate.pitch, self._working)), 0.045 * self._working)
+    def _followed(self, note: SoundingNote) -> int:
+        """How many samples the pitch is followed by: few, so that a bend is told from a jump."""
+        return round(max(_FOLLOWED_S * self._working, _FOLLOWED_PERIODS * period_of(note.track.pitch, self._working)))
+
+    def _look_again(self, note: SoundingNote, age: int) -> None:
+        """A young note's pitch put right, as more of it is heard."""
+        length = min(max(age - self._samples(_SKIPPED_S), self._samples(0.026)), self._samples(0.040))
+        window = self._history.last(length)
+        estimate, _ = self._new_estimate(window, note.began, self._before)
+        if estimate.clarity < _CLEAR or not estimate.is_in_range:
+            note.elsewhere.clear()
+        elif abs(estimate.pitch - note.estimate.pitch) < _SAME:
+            note.elsewhere.clear()
+            if estimate.clarity > note.estimate.clarity:
+                self._put_right(note, estimate)
+        else:
+            if note.elsewhere and abs(estimate.pitch - note.elsewhere[-1]) >= 0.35:
+                note.elsewhere.clear()
+            note.elsewhere.append(estimate.pitch)
+            is_lower = is_any_partial(note.estimate.pitch - estimate.pitch)
+            if len(note.elsewhere) >= (4 if is_lower else 2):
+                self._put_right(note, estimate)
+
+    def _put_right(self, note: SoundingNote, estimate: Estimate, arrived: int | None = None) -> None:
+        is_other = arrived is not None or round(estimate.pitch) != round(note.estimate.pitch)
+        if arrived is not None:
+            note.began, note.slurred = arrived, True
+        note.estimate = estimate
+        note.track = PitchTrack(estimate.pitch, self._working)
+        note.elsewhere.clear()
+        if is_other:
+            self._tell(Telling.REVISED, note)
+
+    def _track(self, note: SoundingNote, window: Samples) -> None:
+        peaks = peaks_of(window, self._working)
+        if not note.is_settled:
+            self._look_higher(note, peaks)
+        estimate = estimate_near(peaks, note.track.pitch)
+        if not estimate.is_in_range:
+            return
+        before = note.track.pitch
+        change = note.track.hear(self._history.end - len(window) // 2, estimate)
+        if change is None:
+            return
+        heard = Estimate(change.pitch, estimate.clarity)
+        unheard = self._unheard
+        if unheard is not None and self._history.end - unheard.at > self._samples(_UNHEARD_S):
+            unheard = None
+        if is_partial(abs(change.pitch - before)) and (unheard is None or change.pitch < before):
+            note.track.pitch = before
+            return
+        heard = Estimate(change.pitch, estimate.clarity)
+        power = periodic_power(window, period_of(heard.pitch, self._working))
+        if unheard is not None and (unheard.is_loud or change.at - unheard.at < self._samples(_SOON_S)):
+            self._start(unheard.at, heard, power, strength=unheard.strength)
+        elif self._is_on_its_way(note, change):
+            self._put_right(note, heard, change.at)
+        elif change.at - note.began < self._samples(_ARRIVES_S) and not note.is_settled and not note.slurred:
+            self._put_right(note, heard)
+        elif not change.is_bend:
+            self._start(change.at, heard, power, strength=note.strength, slurred=True)
+
+    def _is_on_its_way(self, note: SoundingNote, change: PitchChange) -> bool:
+        """Whether a finger slides, and touched the fret of the note only in passing."""
+        since = change.at - note.began
+        return since < self._samples(_PASSING_S) and (
+            note.slurred or (note.is_faint and since > self._samples(_SOON_S))
         )
 
-    def _compare(self, note: SoundingNote, estimate: Estimate, window: Samples, *, young: bool) -> None:
-        same = abs(estimate.pitch - note.estimate.pitch) < _SAME
-        if estimate.clarity < (_CLEAR if young else _VERY_CLEAR) or not estimate.is_in_range or same:
-            note.elsewhere.clear()
-            if same and estimate.clarity > note.estimate.clarity:
-                note.estimate = estimate
+    def _look_higher(self, note: SoundingNote, peaks: tuple[Estimate, ...]) -> None:
+        """A note that was told by a period it had in common with the one before, put right once that is silent."""
+        highest = max((peak.clarity for peak in peaks), default=0.0)
+        first = next((peak for peak in peaks if peak.clarity > max(_AS_CLEAR * highest, _CLEAR)), NO_PITCH)
+        if not is_any_partial(first.pitch - note.estimate.pitch):
+            note.higher = 0
             return
-        if note.elsewhere and abs(estimate.pitch - note.elsewhere[-1]) >= 0.35:
-            note.elsewhere.clear()
-        note.elsewhere.append(estimate.pitch)
-        if young:
-            if len(note.elsewhere) >= 2:
-                note.estimate = estimate
-                note.elsewhere.clear()
-                self._tell(Telling.REVISED, note)
-            return
-        self._look_for_slur(note, estimate, window)
-
-    def _look_for_slur(self, note: SoundingNote, estimate: Estimate, window: Samples) -> None:
-        since = self._history.end - self._last_pluck
-        unheard = since < self._samples(0.14) and self._last_pluck > note.began + self._samples(0.03)
-        interval = abs(estimate.pitch - note.estimate.pitch)
-        far = abs(interval - 12) < _SAME or interval > 13
-        if len(note.elsewhere) < (3 if unheard else 9 if far else 5):
-            return
-        began = self._last_pluck
-        if not unheard:
-            began = self._history.end - len(note.elsewhere) * self._step - round(0.6 * len(window))
-        power = periodic_power(window, period_of(estimate.pitch, self._working))
-        self._start(began, estimate, power, slurred=not unheard)
+        note.higher += 1
+        if note.higher >= _HIGHER_STEPS:
+            self._put_right(note, first)
 
     # Telling
 
     def _settle(self, note: SoundingNote) -> None:
         if not note.is_settled:
+            steady = note.track.steady()
+            if steady is not None and abs(steady - note.estimate.pitch) < _NEAR:
+                note.estimate = Estimate(steady, note.estimate.clarity)
             note.is_settled = True
             self._tell(Telling.SETTLED, note)
 

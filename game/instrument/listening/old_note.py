@@ -41,6 +41,19 @@ def without_old_note(
     return window - gain * past
 
 
+def combed(history: SampleHistory, count: int, period: float) -> Samples:
+    """The newest `count` samples without whatever repeats with a period, however loud it is and whether it is being
+    damped: the difference to one period before. Of another note it leaves the period, if not all partials.
+    """
+    whole = int(period)
+    part = period - whole
+    before = history.between(history.end - count - whole - 1, history.end - whole)
+    if len(before) < count + 1:
+        return history.last(count)
+    shifted: Samples = history.last(count) - (1 - part) * before[1:] - part * before[:-1]
+    return shifted
+
+
 def _best_shift(history: SampleHistory, least: int, end: int, count: int, period: float) -> int:
     """Whole periods, `least` samples or more, after which the old note is most like itself before sample `end`."""
     middle = round(ceil(least / period) * period)

@@ -18,3 +18,17 @@ def test_a_louder_pluck_is_stronger():
     soft.add(line([(0.1, 50)], level=0.1)[: RATE // 8])
     loud.add(line([(0.1, 50)], level=0.3)[: RATE // 8])
     assert last_attack(loud, RATE).strength == pytest.approx(3 * last_attack(soft, RATE).strength, rel=0.01)
+
+
+def test_a_string_that_is_damped_adds_nothing_and_a_pluck_beside_it_does():
+    """The damping begins at 0.3 s, the pluck comes at 0.35 s."""
+    history = SampleHistory(RATE)
+    sound = line([(0.1, 45), (0.35, 52)], level=0.2).astype(float)
+    damped = sound.copy()
+    damped[round(0.3 * RATE) :] *= 0.5
+    history.add(damped[: round(0.33 * RATE)])
+    assert last_attack(history, RATE).adds_nothing
+    plucked = SampleHistory(RATE)
+    plucked.add(sound[: round(0.38 * RATE)])
+    assert not last_attack(plucked, RATE).adds_nothing
+    assert last_attack(plucked, RATE).is_loud

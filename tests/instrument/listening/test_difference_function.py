@@ -3,6 +3,8 @@ import pytest
 
 from game.instrument.listening.difference_function import (
     NO_PITCH,
+    Estimate,
+    estimate_near,
     estimate_of,
     peaks_of,
     periodic_power,
@@ -46,3 +48,10 @@ def test_the_power_of_what_is_periodic_is_that_of_a_tone_and_not_of_noise_beside
     assert periodic_power(sound, period) == pytest.approx(0.02, rel=0.05)
     assert periodic_power(sound + noise, period) == pytest.approx(0.02, rel=0.2)
     assert periodic_power(sound[:120], period) == 0
+
+
+def test_a_fading_string_keeps_its_pitch_while_its_own_period_is_nearly_as_clear_as_its_octave():
+    peaks = (Estimate(57, 0.97), Estimate(45, 0.95), Estimate(38.0, 0.94))
+    assert estimate_near(peaks, 45.2).pitch == 45
+    assert estimate_near(peaks, 50).pitch == 57
+    assert estimate_near((), 50) == NO_PITCH
