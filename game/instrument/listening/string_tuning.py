@@ -14,7 +14,11 @@ IN_TUNE_CENTS: Final = 5.0
 other (about 5 to 6 cents, mem).
 """
 
-_CLEAR: Final = 0.85
+# What dies away in noise is periodic to a lesser degree, and its pitch wanders by tens of cents (as heard).
+_CLEAR: Final = 0.93
+# Clear enough to be taken over what was taken before; less clear only where nothing better was heard (as measured:
+# within 1.5 cents above it, in white noise).
+_SURE: Final = 0.97
 _HOLDS_S, _STEADY_CENTS = 0.3, 12.0
 _FARTHEST_CENTS: Final = 250.0
 _LOST_AFTER_S: Final = 0.25
@@ -36,13 +40,15 @@ class StringPitch:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TuningCheck:
     """Strings heard so far. `open_strings` are MIDI numbers, string 1 first; `cents` what each was when it last held
-    still, None before that; `now` the string that sounds, and `run` the pitches of it with their times.
+    still, None before that, and `clarities` how clear it was then, 0 to 1; `now` the string that sounds, and `run` the
+    pitches of it with their times and clarities.
     """
 
     open_strings: tuple[int, ...]
     cents: tuple[float | None, ...]
+    clarities: tuple[float, ...]
     now: StringPitch | None = None
-    run: tuple[tuple[float, float], ...] = ()
+    run: tuple[tuple[float, float, float], ...] = ()
 
     @property
     def heard(self) -> int:
@@ -66,7 +72,9 @@ class TuningCheck:
 
 def new_tuning_check(open_strings: Sequence[int]) -> TuningCheck:
     """No string heard yet."""
-    return TuningCheck(open_strings=tuple(open_strings), cents=(None,) * len(open_strings))
+    return TuningCheck(
+        open_strings=tuple(open_strings), cents=(None,) * len(open_strings), clarities=(0.0,) * len(open_strings)
+    )
 
 
 def hear_tone(check: TuningCheck, *, at_s: float, pitch: float, clarity: float) -> TuningCheck:
@@ -83,13 +91,20 @@ def hear_tone(check: TuningCheck, *, at_s: float, pitch: float, clarity: float) 
         and abs(cents - check.now.cents) < _STEADY_CENTS
         and at_s - check.run[-1][0] < _LOST_AFTER_S
     )
-    run = (*(check.run if goes_on else ()), (at_s, cents))
+    run = (*(check.run if goes_on else ()), (at_s, cents, clarity))
     run = tuple(one for one in run if at_s - one[0] <= _HOLDS_S + 0.05)
-    shown = StringPitch(string, median(heard for _, heard in run))
-    if not _holds(run):
+    shown = StringPitch(string, median(heard for _, heard, _ in run))
+    clear = median(clarity for _, _, clarity in run)
+    if not _holds(run) or clear < min(_SURE, check.clarities[string - 1]):
         return replace(check, now=shown, run=run)
-    kept = tuple(shown.cents if number == string else known for number, known in enumerate(check.cents, start=1))
-    return replace(check, now=shown, run=run, cents=kept)
+    before, behind = slice(0, string - 1), slice(string, None)
+    return replace(
+        check,
+        now=shown,
+        run=run,
+        cents=(*check.cents[before], shown.cents, *check.cents[behind]),
+        clarities=(*check.clarities[before], clear, *check.clarities[behind]),
+    )
 
 
 def hear_silence(check: TuningCheck, *, at_s: float) -> TuningCheck:
@@ -105,7 +120,7 @@ def _nearest(open_strings: tuple[int, ...], pitch: float) -> int | None:
     return string + 1 if 100 * abs(open_strings[string] - pitch) <= _FARTHEST_CENTS else None
 
 
-def _holds(run: tuple[tuple[float, float], ...]) -> bool:
+def _holds(run: tuple[tuple[float, float, float], ...]) -> bool:
     """Whether the pitch has stood still for long enough."""
-    cents = [heard for _, heard in run]
+    cents = [heard for _, heard, _ in run]
     return len(run) >= 3 and run[-1][0] - run[0][0] >= _HOLDS_S - 0.06 and max(cents) - min(cents) <= _STEADY_CENTS

@@ -63,6 +63,14 @@ def test_a_touch_or_a_slide_is_no_string():
     assert held(check, lambda since_s: 45.0 + 2 * since_s, at_s=1.0).heard == 0
 
 
+def test_what_dies_away_in_noise_does_not_spoil_what_was_heard_clearly():
+    check = held(new_tuning_check(STANDARD.open_strings), 64.0, at_s=1.0, clarity=0.99)
+    check = held(check, 64.09, at_s=1.6, clarity=0.94)
+    assert check.cents[0] == 0
+    check = held(new_tuning_check(STANDARD.open_strings), 64.09, at_s=1.0, clarity=0.94)
+    assert check.cents[0] == pytest.approx(9.0)
+
+
 def test_noise_without_a_pitch_is_no_string():
     assert held(new_tuning_check(STANDARD.open_strings), 45.0, at_s=1.0, clarity=0.5).heard == 0
 
