@@ -21,11 +21,15 @@ class FakeMicrophone:
         self.tone = None
         self.trouble = None
         self.asked_to_record_s = []
+        self.channels = None
         self._recorded = None
         table.context.devices.microphone = self
 
     def inputs(self):
         return self.names
+
+    def channels_of(self, name):  # noqa: ARG002 - all are alike here
+        return self.channels
 
     def record(self, seconds):
         self.asked_to_record_s.append(seconds)

@@ -128,6 +128,7 @@ class Microphone:
         self._recordings = 0
         self._record_order: RecordSound | None = None
         self._recorded: RecordedSound | None = None
+        self._channels: dict[str, int] = {}
         self._forget_input()
         self.listen_to(terms)
 
@@ -205,6 +206,7 @@ class Microphone:
         Empty where there are none, or the library is missing: then `trouble` says so.
         """
         answer = self._ask_inputs()
+        self._channels = {**self._channels, **{one.name: one.channels for one in answer.inputs}}
         # A system may not show what is open already.
         names = tuple(dict.fromkeys((*self.devices, *(one.name for one in answer.inputs))))
         if not names:
@@ -212,6 +214,10 @@ class Microphone:
         elif self._terms is None:
             self._trouble = None
         return names
+
+    def channels_of(self, name: str) -> int | None:
+        """How many channels an input has, as it was told when the inputs were last asked for; None where it was not."""
+        return self._channels.get(name)
 
     def filtered(self, device: str) -> Counter[Dirt]:
         """What was heard for a note, and then was none, by kind."""

@@ -80,7 +80,9 @@ class SoundLibrary:
         self._library = library or _imported()
 
     def inputs(self) -> tuple[SoundInput, ...]:
-        """The inputs there are, each by a name that stays when it is plugged in again."""
+        """The inputs there are, each by a name that stays when it is plugged in again. What the system takes where
+        nobody chooses stands first.
+        """
         return tuple(found.told for found in self._found())
 
     def look_again(self) -> None:
@@ -104,10 +106,12 @@ class SoundLibrary:
 
     def _found(self) -> tuple[_Found, ...]:
         try:
-            systems = [str(system["name"]) for system in self._library.query_hostapis()]
+            told_of_systems = list(self._library.query_hostapis())
             devices = list(self._library.query_devices())
         except Exception as error:
             raise PortError("sound_input.no_system", fault=_words_of(error)) from error
+        systems = [str(system["name"]) for system in told_of_systems]
+        usual = {system.get("default_input_device") for system in told_of_systems}
         taken: list[str] = []
         found = []
         for index, device in _best(systems, devices):
@@ -117,7 +121,7 @@ class SoundLibrary:
                 name=name, channels=int(device["max_input_channels"]), rate=round(device["default_samplerate"])
             )
             found.append(_Found(index, told))
-        return tuple(found)
+        return tuple(sorted(found, key=lambda one: one.index not in usual))
 
 
 def lasting_name(name: str) -> str:

@@ -129,9 +129,15 @@ class MicrophoneScreen(BaseScreen):
 
     def _change_channel(self, by: int) -> None:
         """Another channel of the same input, round the end."""
-        channel = microphone_kept(self.context, self._name).channel
-        keep_of_microphone(self.context, self._name, channel=(channel - 1 + by) % MOST_CHANNELS + 1)
-        self.level.other_channel()
+        if self._channels > 1:
+            channel = microphone_kept(self.context, self._name).channel
+            keep_of_microphone(self.context, self._name, channel=(channel - 1 + by) % self._channels + 1)
+            self.level.other_channel()
+
+    @property
+    def _channels(self) -> int:
+        """How many channels there are to go through."""
+        return min(self.context.devices.microphone.channels_of(self._name) or MOST_CHANNELS, MOST_CHANNELS)
 
     def draw(self, surface: pygame.Surface) -> bool:
         below = say("mic.below", name=self._name, channel=microphone_kept(self.context, self._name).channel)
@@ -194,7 +200,7 @@ class MicrophoneScreen(BaseScreen):
 
     def _keys(self) -> tuple[NamedKey, ...]:
         keys: list[NamedKey] = []
-        if self.step is self.level:
+        if self.step is self.level and self._channels > 1:
             keys.append(("keys.arrows", "keys.change_channel"))
         if self.step is self.delay and len(self.delay.choices) > 1:
             keys.append(("keys.updown", "keys.choose"))

@@ -124,6 +124,8 @@ class LevelStep:
     @property
     def words(self) -> str:
         if self.word is LevelWord.NOTHING and self._waits_long:
+            if self._context.devices.microphone.channels_of(self._microphone) == 1:
+                return say("mic.level.nothing_at_all")
             return say("mic.level.still_nothing", channel=microphone_kept(self._context, self._microphone).channel)
         return say(f"mic.level.{self.word.value}")
 

@@ -367,6 +367,7 @@ def test_the_inputs_are_asked_for_by_name_with_the_open_one_first():
     assert desk.microphone.inputs() == ("a card", "another")
     closed = Desk(terms=None, inputs=(other, card))
     assert closed.microphone.inputs() == ("another", "a card")
+    assert (closed.microphone.channels_of("a card"), closed.microphone.channels_of("a third")) == (card.channels, None)
     assert closed.begun == []
 
 

@@ -42,6 +42,13 @@ def test_namesakes_are_told_apart_and_outputs_are_no_inputs():
     )
 
 
+def test_what_the_system_takes_by_itself_stands_first(monkeypatch):
+    library, sound = library_of(device("Webcam"), device("Headset"), device("Interface"))
+    monkeypatch.setattr(sound, "query_hostapis", lambda: ({"name": "ALSA", "default_input_device": 2},))
+    assert [one.name for one in library.inputs()] == ["Interface", "Webcam", "Headset"]
+    assert library.open("Headset", 1).name == "Headset"
+
+
 def test_of_the_four_systems_of_windows_one_is_asked():
     systems = ("MME", "Windows DirectSound", "Windows WASAPI", "Windows WDM-KS")
     library, _ = library_of(*(device("Card", system=number) for number in range(4)), systems=systems)

@@ -153,6 +153,16 @@ def test_where_nothing_comes_in_another_channel_is_tried(table, screen, micropho
     assert kept(table).channel == MOST_CHANNELS
 
 
+def test_an_input_with_one_channel_offers_no_other(table, screen, microphone):
+    microphone.channels = 1
+    be_quiet(table, microphone)
+    wait(table, 8.0)
+    assert screen.step.words.startswith("Nothing comes in. Is the guitar's volume up")
+    table.key(pygame.K_RIGHT)
+    assert kept(table).channel == 1
+    assert pygame.K_RIGHT not in {press.key for hint in table.context.window.told_keys for press in hint.presses}
+
+
 def test_strings_out_of_tune_are_told_and_block_nobody(table, screen, microphone):
     be_quiet(table, microphone)
     play_well(table, microphone)
