@@ -12,7 +12,7 @@ from game.message import Message, message
 from game.practice_log.foreign.limited_reading import ReadingLimits, ReadingWords, limited_lines
 
 # Ten minutes at 192,000 samples a second take half a minute here; a slow computer takes several times as long.
-_LIMITS = ReadingLimits(cpu_s=300, wall_s=600.0, most_bytes=2_000_000, memory_bytes=1_000_000_000)
+_LIMITS = ReadingLimits(cpu_s=300, wall_s=900.0, most_bytes=2_000_000, memory_bytes=1_000_000_000)
 _SAID = ReadingWords(
     error=TakeError,
     no_such_file="take.no_such_recording",

@@ -1,7 +1,7 @@
 """Recordings of a guitar as sound files: opened, checked and heard. Called in the child that reads files from
 elsewhere, and nowhere else: a sound file is hostile input.
 
-WAV (RF64 and W64 too) and FLAC, 16,000 to 192,000 samples a second, ten minutes, any number of channels. What a file
+WAV (RF64 and W64 too) and FLAC, 16,000 to 192,000 samples a second, ten minutes, up to 64 channels. What a file
 is, its content says. It is gone through twice, a twentieth of a second at a time: the longest needs hardly more memory
 than the shortest.
 """
@@ -25,6 +25,8 @@ from game.instrument.sources.heard_recording import SoundFacts, recording_lines
 from game.instrument.sources.mains_hum import MainsHum
 
 LONGEST_S = 600
+MOST_CHANNELS = 64
+"""More than any interface has; comparing each with each takes its time."""
 _BLOCKS_A_SECOND = 20
 _READ = {"WAV": "WAV", "WAVEX": "WAV", "RF64": "RF64", "W64": "W64", "FLAC": "FLAC"}
 _LEAST_BITS = 8
@@ -92,6 +94,8 @@ def _check(file: Any, path: Path) -> None:
     if not LOWEST_RATE <= file.samplerate <= HIGHEST_RATE:
         limits = {"least": LOWEST_RATE, "most": HIGHEST_RATE}
         raise TakeError("take.sound_rate", file=path, rate=file.samplerate, **limits)
+    if file.channels > MOST_CHANNELS:
+        raise TakeError("take.sound_channels", file=path, count=file.channels)
     bits = _BITS.search(file.extra_info)
     if bits and 0 < int(bits[1]) < _LEAST_BITS and _READ[file.format] == "WAV" and file.subtype.startswith("PCM"):
         raise TakeError("take.sound_bits", file=path, count=int(bits[1]))

@@ -135,6 +135,7 @@ def refusals(folder):
         "head.wav": wav[:30],
         "huge_chunk.wav": wav[:12] + b"LIST" + struct.pack("<I", 0xFFFF_FFF0) + wav[12:],
         "no_rate.wav": wav_head(rate=0, data_bytes=100) + bytes(100),
+        "many.wav": wav_head(channels=65, data_bytes=130) + bytes(130),
         "fast.wav": wav_head(rate=384_000, data_bytes=100) + bytes(100),
     }
     for name, content in files.items():
@@ -145,6 +146,7 @@ REFUSED = {
     "long.wav": "longer than 10 minutes: give one take",
     "slow.wav": "has 8,000 samples a second: record the take with 16,000 to 192,000",
     "fast.wav": "has 384,000 samples a second",
+    "many.wav": "has 65 channels: export the track of the guitar",
     "renamed.wav": "holds sound as MP3",
     "other.wav": "holds sound as AIFF",
     "nan.wav": "broken 0.5 s from its beginning",
