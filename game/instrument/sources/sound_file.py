@@ -18,6 +18,7 @@ import numpy as np
 
 from game.errors import TakeError
 from game.instrument.listening.heard import HeardNote, Told
+from game.instrument.listening.hindsight import with_hindsight
 from game.instrument.listening.listener import HIGHEST_RATE, LOWEST_RATE, Listener
 from game.instrument.listening.whole_recording import notes_in_the_end
 from game.instrument.sources.guitar_channels import ChannelSurvey, Frames
@@ -149,7 +150,7 @@ def _heard(file: Any, used: Sequence[int], gain: float, hum: MainsHum) -> tuple[
         sound = block[:, list(used)].mean(axis=1, dtype=np.float64)
         hum.take_in(sound)
         told += listener.feed((gain * sound).astype(np.float32))
-    return notes_in_the_end((*told, *listener.finish()))
+    return with_hindsight(notes_in_the_end((*told, *listener.finish())))
 
 
 def _gain(survey: ChannelSurvey, used: tuple[int, ...]) -> float:
