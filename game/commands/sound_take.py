@@ -7,7 +7,7 @@ from pathlib import Path
 
 from game.commands.answers.take_answer import HeardSound
 from game.errors import TakeError
-from game.instrument.sources.heard_recording import HeardRecording, SoundFacts, recording_of
+from game.instrument.sources.heard_recording import HeardRecording, recording_of
 from game.message import Message, message
 from game.practice_log.foreign.limited_reading import ReadingLimits, ReadingWords, limited_lines
 
@@ -34,6 +34,7 @@ _CLIPPED_OFTEN = 3
 _HUM_BELOW_DB = 20.0
 """Hum that lies no more than so much below the playing is worth a word (ours)."""
 _HEARD_HUM_DB = -70.0
+_OUT_OF_TUNE_CENTS = 20
 _LATE_BEATS = 2
 
 
@@ -58,8 +59,9 @@ def heard_take(path: Path, channel: int | None = None) -> HeardRecording:
         raise TakeError("take.no_sound_file", file=path, reason=error) from error
 
 
-def heard_sound(facts: SoundFacts) -> HeardSound:
-    """The facts of a recording as the answer has them."""
+def heard_sound(recording: HeardRecording) -> HeardSound:
+    """A recording as the answer has it."""
+    facts, tuned_cents = recording.facts, recording.tuned_cents
     return HeardSound(
         format=facts.file_format,
         rate=facts.rate,
@@ -69,17 +71,19 @@ def heard_sound(facts: SoundFacts) -> HeardSound:
         level_db=round(facts.level_db, 1),
         hum_db=round(facts.hum_db, 1),
         clipped=facts.clipped,
+        tuned_cents=None if tuned_cents is None else round(tuned_cents, 1),
         missing_seconds=round(facts.missing_s, 3),
     )
 
 
 def sound_warnings(recording: HeardRecording, path: Path) -> list[Message]:
     """What the player should know of a recording, the gravest first."""
-    facts = recording.facts
+    facts, tuned_cents = recording.facts, recording.tuned_cents or 0.0
     found = [
         (facts.missing_s > 0, message("take.sound_cut_short", file=path, missing_s=facts.missing_s)),
         (not recording.notes, message("take.sound_without_notes")),
         (facts.level_db < _QUIET_DB, message("take.sound_quiet", below_db=-facts.level_db)),
+        (abs(tuned_cents) > _OUT_OF_TUNE_CENTS, _out_of_tune(tuned_cents)),
         (facts.clipped >= _CLIPPED_OFTEN, message("take.sound_clipped", count=facts.clipped)),
         (facts.hum_db > max(facts.level_db - _HUM_BELOW_DB, _HEARD_HUM_DB), _hums(facts.level_db - facts.hum_db)),
         (
@@ -92,6 +96,10 @@ def sound_warnings(recording: HeardRecording, path: Path) -> list[Message]:
 
 def _hums(below_db: float) -> Message:
     return message("take.sound_hums", below_db=below_db) if below_db >= 1 else message("take.sound_hums_loudly")
+
+
+def _out_of_tune(cents: float) -> Message:
+    return message("take.sound_sharp" if cents > 0 else "take.sound_flat", cents=abs(cents))
 
 
 def ending_warnings(path: Path, file_format: str) -> list[Message]:

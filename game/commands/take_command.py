@@ -117,7 +117,7 @@ def run(args: argparse.Namespace) -> int:
                 **judged_fields(judgement, expected, judge=JUDGE_VERSION),
                 stage=Stage(args.stage),
                 swing=None if swing is None else round(swing, 3),
-                sound=heard_sound(given.recording.facts) if given.recording else UNSET,
+                sound=heard_sound(given.recording) if given.recording else UNSET,
                 warnings=[in_english(warning) for warning in (*_unsure(judgement), *warnings)],
             )
         )

@@ -1,6 +1,7 @@
 """The sound half of `homefret take`: what is a recording, what is said of one, what ends in one sentence."""
 
 import os
+from dataclasses import replace
 from pathlib import Path
 from random import Random
 
@@ -141,6 +142,15 @@ def test_little_of_it_is_passed_over(facts):
     assert found == (
         ["The recording is quiet, 100 dB below full scale: turn the input up."] if facts.get("level_db") == -100 else []
     )
+
+
+def test_a_guitar_out_of_tune_is_told():
+    flat, sharp = (replace(recording(NOTE), tuned_cents=cents) for cents in (-31.8, 25.0))
+    assert told(sound_warnings(flat, Path("take.wav"))) == [
+        "The guitar is tuned 32 cents flat, which was taken into account."
+    ]
+    assert "25 cents sharp" in told(sound_warnings(sharp, Path("take.wav")))[0]
+    assert sound_warnings(replace(recording(NOTE), tuned_cents=15.0), Path("take.wav")) == []
 
 
 def test_a_wrong_ending_is_told_and_a_strange_one_is_not():

@@ -114,6 +114,9 @@ class HeardSound(Answer, frozen=True, kw_only=True):
     level_db: Annotated[float, Meta(description="how loud the playing is, against full scale")]
     hum_db: Annotated[float, Meta(description="how loud mains hum is, against full scale")]
     clipped: Count
+    tuned_cents: Annotated[
+        float | None, Meta(description="by how much the guitar was tuned sharp of 440 Hz, negative flat")
+    ]
     missing_seconds: Annotated[float, Meta(ge=0)]
 
 

@@ -2,7 +2,8 @@
 from the process that read the file, which is not trusted after that: a sound file from elsewhere may be hostile.
 """
 
-from collections.abc import Iterable, Iterator
+import cmath
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Annotated
 
@@ -15,6 +16,10 @@ from game.instrument.listening.note_events import velocity_of
 
 MOST_NOTES = 10_000
 """The design's cap for notes: sixteen a second over ten minutes."""
+
+_LEAST_FOR_TUNING = 8
+_AGREE = 0.7
+"""Fractions spread evenly agree by 0, equal ones by 1; half of them 10 cents sharp and half 10 flat by 0.81 (ours)."""
 
 _Seconds = Annotated[float, Meta(ge=0, le=100_000)]
 _Decibels = Annotated[float, Meta(ge=-1000, le=1000)]
@@ -40,10 +45,14 @@ class SoundFacts:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HeardRecording:
-    """The notes of a recording in order of their onsets, seconds from the beginning of the file."""
+    """The notes of a recording in order of their onsets, seconds from the beginning of the file. `tuned_cents` is by
+    how much the guitar was tuned sharp of 440 Hz, negative flat, which is taken out of its notes; None for too few to
+    tell.
+    """
 
     facts: SoundFacts
     notes: tuple[PlayedNote, ...]
+    tuned_cents: float | None = None
 
 
 def recording_lines(facts: SoundFacts, notes: Iterable[HeardNote]) -> Iterator[bytes]:
@@ -67,15 +76,28 @@ def recording_of(lines: Iterable[bytes], source: str) -> HeardRecording:
     if len(rows) > MOST_NOTES:
         raise ValueError("too many notes")
     facts = msgspec.json.decode(head, type=SoundFacts)
-    notes = (_played(_ROWS.decode(row), source) for row in rows)
-    return HeardRecording(facts=facts, notes=tuple(sorted(notes, key=lambda note: note.started_s)))
+    heard = sorted(map(_ROWS.decode, rows))
+    tuned = tuning_of([pitch for _, pitch, _, sure in heard if sure])
+    notes = tuple(_played(row, source, tuned or 0.0) for row in heard)
+    return HeardRecording(facts=facts, notes=notes, tuned_cents=None if tuned is None else 100 * tuned)
 
 
-def _played(row: _Row, source: str) -> PlayedNote:
+def tuning_of(pitches: Sequence[float]) -> float | None:
+    """By how many semitones, -0.5 to 0.5, a guitar is tuned sharp of 440 Hz, of MIDI numbers with their fractions: the
+    mean of the fractions on their circle (mem: directional statistics). None for fewer than eight, or where they agree
+    on none.
+    """
+    if len(pitches) < _LEAST_FOR_TUNING:
+        return None
+    mean = sum(cmath.exp(2j * cmath.pi * pitch) for pitch in pitches) / len(pitches)
+    return cmath.phase(mean) / (2 * cmath.pi) if abs(mean) >= _AGREE else None
+
+
+def _played(row: _Row, source: str, tuned: float) -> PlayedNote:
     started_s, pitch, level_db, sure = row
     return PlayedNote(
         started_s=started_s,
-        sounding=round(pitch),
+        sounding=min(max(round(pitch - tuned), 0), 127),
         place=None,
         velocity=velocity_of(level_db),
         source=source,

@@ -3,7 +3,7 @@
 import pytest
 
 from game.instrument.listening.heard import HeardNote
-from game.instrument.sources.heard_recording import MOST_NOTES, SoundFacts, recording_lines, recording_of
+from game.instrument.sources.heard_recording import MOST_NOTES, SoundFacts, recording_lines, recording_of, tuning_of
 
 FACTS = SoundFacts(file_format="WAV", rate=48_000, channels=2, used=(2,), seconds=3.5, level_db=-20.5, missing_s=0.25)
 
@@ -42,3 +42,19 @@ HEAD = next(recording_lines(FACTS, ()))
 def test_what_was_never_sent_is_no_recording(lines):
     with pytest.raises(ValueError, match=r"\w"):
         recording_of(lines, "take.wav")
+
+
+@pytest.mark.parametrize("cents", [-45, -32, 0, 12, 45])
+def test_a_guitar_tuned_by_no_fork_is_heard_at_the_pitches_that_are_meant(cents):
+    """432 Hz is 32 cents flat; strings and fingers are some cents off each."""
+    pitches = [60 + step + cents / 100 + off for step, off in zip(range(12), (-0.08, 0.05, 0.0, 0.03) * 3, strict=True)]
+    lines = list(recording_lines(FACTS, [note(0.5 * number, pitch) for number, pitch in enumerate(pitches)]))
+    recording = recording_of(lines, "take.wav")
+    assert [one.sounding for one in recording.notes] == list(range(60, 72))
+    assert recording.tuned_cents == pytest.approx(cents, abs=1)
+
+
+def test_too_few_notes_and_those_that_agree_on_nothing_tell_no_tuning():
+    assert tuning_of([60.3] * 7) is None
+    assert tuning_of([60.3] * 8) == pytest.approx(0.3)
+    assert tuning_of([60 + step / 8 for step in range(8)]) is None
