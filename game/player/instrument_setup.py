@@ -39,4 +39,5 @@ def sound_terms(settings: Settings) -> SoundTerms | None:
         channel=known.channel,
         delay_s=known.delay_ms / 1000,
         floor_db=known.floor_db,
+        own_clicks=settings.hears_itself,
     )

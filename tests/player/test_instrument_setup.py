@@ -49,8 +49,15 @@ def test_whoever_plays_a_keyboard_has_no_strings_at_all(device):
 def test_a_guitar_is_heard_as_its_input_was_set_up():
     card = MicrophoneSettings(channel=2, delay_ms=14.5, floor_db=-50)
     settings = Settings(microphone="a card", microphones={"a card": card})
-    assert sound_terms(settings) == SoundTerms(name="a card", channel=2, delay_s=0.0145, floor_db=-50)
-    assert sound_terms(Settings(microphone="another")) == SoundTerms(name="another")
+    expected = SoundTerms(name="a card", channel=2, delay_s=0.0145, floor_db=-50, own_clicks=True)
+    assert sound_terms(settings) == expected
+    assert sound_terms(Settings(microphone="another")) == SoundTerms(name="another", own_clicks=True)
+
+
+def test_our_own_clicks_are_taken_out_of_what_is_heard_unless_headphones_were_said():
+    phones = {"a card": MicrophoneSettings(headphones=True)}
+    heard = sound_terms(Settings(microphone="a card")), sound_terms(Settings(microphone="a card", microphones=phones))
+    assert [terms.own_clicks for terms in heard if terms is not None] == [True, False]
 
 
 def test_nothing_is_listened_to_before_an_input_was_chosen():

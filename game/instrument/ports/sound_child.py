@@ -22,6 +22,7 @@ import msgspec
 import numpy as np
 from numpy.typing import NDArray
 
+from game.instrument.listening.known_sound import KnownSound
 from game.instrument.listening.listener import Listener
 from game.instrument.ports.driver import PortError
 from game.instrument.ports.sound_clock import StreamClock, after_block
@@ -170,6 +171,7 @@ class HeardInput:
         self._opened, self._news, self._rate = opened, news, opened.rate
         self._floor_db = order.terms.floor_db
         self._listener = Listener(opened.rate, floor_db=order.terms.floor_db)
+        self._known = KnownSound(opened.rate) if order.terms.own_clicks else None
         self._meter = SoundMeter(opened.rate)
         self._tones = ToneFinder(opened.rate, order.terms.floor_db)
         self._clock = StreamClock(opened.rate)
@@ -229,7 +231,7 @@ class HeardInput:
         self._clock = after_block(self._clock, length, at_s, lost=lost)
 
     def _hear(self, samples: NDArray[np.float32], *, lost: bool) -> None:
-        told = self._listener.feed(samples)
+        told = self._listener.feed(samples if self._known is None else self._known.take_out(samples))
         if told:
             put(self._news, NotesHeard(told, self._clock.began_s or 0.0))
         self._meter.feed(samples, lost=lost)

@@ -26,13 +26,15 @@ class SoundInput:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SoundTerms:
     """How to listen: the input by its name, its channel from 1, what is taken out of times of notes, and the power
-    against full scale under which nothing is a note, as it was measured.
+    against full scale under which nothing is a note, as it was measured. Where our own clicks reach it (`own_clicks`)
+    they are taken out before anything listens.
     """
 
     name: str
     channel: int = 1
     delay_s: float = 0.0
     floor_db: float = USUAL_FLOOR_DB
+    own_clicks: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
