@@ -14,7 +14,7 @@ from game.instrument.listening.heard import Telling, Told
 from game.instrument.listening.note_events import HeardStream, note_events
 from game.instrument.ports.device_changes import DeviceChange, DeviceFound, DeviceLost, SystemChanged
 from game.instrument.ports.live_instrument import ListeningTerms, LiveEvent
-from game.instrument.ports.sound_input import RecordedSound, SoundLevel, SoundTerms, Tone
+from game.instrument.ports.sound_input import SILENCE_DB, RecordedSound, SoundLevel, SoundTerms, Tone
 from game.instrument.ports.sound_process import Frame, SoundProcess, sound_inputs
 from game.instrument.ports.sound_wire import (
     ExpectNotes,
@@ -38,6 +38,9 @@ from game.message import Message, from_plain, message
 
 TONE_STAYS_WANTED_S = 2.0
 """So long after it was last asked for the tone is worked out still."""
+
+SILENT_S = 5.0
+"""So long nothing but silence comes from an input before it is asked whether it is on (ours)."""
 
 _LOOKS_EVERY_S = 0.25
 _DEAD_AFTER_S = 15.0
@@ -138,7 +141,8 @@ class Microphone:
         self._ahead_s = 0.0
         self._level: SoundLevel | None = None
         self._tone: Tone | None = None
-        self._told_anything = False
+        self._told_anything = self._sounded = False
+        self._silent_since_s: float | None = None
         self._streams: dict[int, HeardStream] = {}
 
     @property
@@ -344,6 +348,7 @@ class Microphone:
                     self._hear_note(told, news.began_s + self._ahead_s)
             case LevelHeard():
                 self._level = news.level
+                self._hear_silence(news.level, at_s)
             case ToneHeard():
                 self._tone = news.tone
             case SoundRecorded():
@@ -421,6 +426,21 @@ class Microphone:
                 self._events.append(event)
             if isinstance(event, NoteRevised) and event.dirt is not None:
                 self._dirt[event.dirt] += 1
+
+    def _hear_silence(self, level: SoundLevel, at_s: float) -> None:
+        """An input that was never anything but silent is off, or the system keeps it from us. One that falls silent may
+        be an amplifier with a gate: that is no more than seen.
+        """
+        if self._opened is None:
+            return
+        silent = message("sound_input.silent", input=self._opened.name)
+        if level.peak_db > SILENCE_DB:
+            self._silent_since_s, self._sounded = None, True
+            self._trouble = None if self._trouble == silent else self._trouble
+        elif self._silent_since_s is None:
+            self._silent_since_s = at_s
+        elif at_s - self._silent_since_s >= SILENT_S and self._trouble != silent:
+            self._say(silent, silently=self._sounded)
 
     def _hear_recording(self, news: SoundRecorded) -> None:
         if self._record_order is None or news.number != self._record_order.number:

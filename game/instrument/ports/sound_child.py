@@ -66,8 +66,10 @@ ENDS_WITHIN_S = 1.0
 
 LEVEL_EVERY_S, TONE_EVERY_S = 0.1, 0.05
 MOST_RECORDED_S = 60.0
-_MOST_AT_ONCE = 16
-"""Blocks that are analysed together where several wait."""
+_AT_LEAST_S, _MOST_AT_ONCE = 0.005, 64
+"""So much is analysed together, no more than the steps in which it is listened to, and at most so many blocks that
+wait.
+"""
 _SWITCH_S = 0.0005
 """The library's thread waits for the interpreter no longer than this while another runs, or other programs lose
 sound.
@@ -175,6 +177,7 @@ class HeardInput:
         self._meter = SoundMeter(opened.rate)
         self._tones = ToneFinder(opened.rate, order.terms.floor_db)
         self._clock = StreamClock(opened.rate)
+        self._least = round(_AT_LEAST_S * opened.rate)
         self._wants_tone = False
         self._recording: SoundRecording | None = None
         self._kept: SoundFileKept | None = None
@@ -184,9 +187,9 @@ class HeardInput:
 
     def listen(self, orders: OrdersComing) -> None:
         """Until no sound comes any more, or no orders."""
-        # Nothing of ours holds itself in circles, and no pause of the collector delays a block.
+        # The collector passes over what stays for good, so that it delays no block.
+        gc.collect()
         gc.freeze()
-        gc.disable()
         heard_s, patience_s = time.perf_counter(), SILENT_AT_FIRST_S
         while not orders.ended.is_set():
             for order in orders.come():
@@ -212,14 +215,15 @@ class HeardInput:
         """Wait a moment for what comes next, and tell what it brings. Whether anything came."""
         blocks = self._opened.blocks
         parts: list[NDArray[np.float32]] = []
-        lost = False
-        while len(parts) < _MOST_AT_ONCE and not (parts and blocks.empty()):
+        length, lost = 0, False
+        while len(parts) < _MOST_AT_ONCE and not (length >= self._least and blocks.empty()):
             try:
                 at_s, samples, lost_before = blocks.get(timeout=0.1)
             except queue.Empty:
                 break
             self._stamp(len(samples), at_s, lost=lost_before)
             parts.append(samples)
+            length += len(samples)
             lost |= lost_before
         if not parts:
             return False

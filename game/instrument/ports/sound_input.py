@@ -12,6 +12,10 @@ USUAL_FLOOR_DB = -58.0
 """Against full scale: what no note is under where nobody has measured the noise of an input."""
 
 
+SILENCE_DB = -120.0
+"""What nothing is told as: less than a converter of 20 bits can tell from it."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SoundInput:
     """An input for sound that there is: its name, how many channels it has, and how many samples a second are its

@@ -5,10 +5,7 @@ alone.
 import numpy as np
 from numpy.typing import NDArray
 
-from game.instrument.ports.sound_input import SoundLevel
-
-SILENCE_DB = -120.0
-"""Less than a converter of 20 bits can tell from nothing."""
+from game.instrument.ports.sound_input import SILENCE_DB, SoundLevel
 
 FULL_SCALE = 0.9995
 """What is as loud was cut off: converters end there, a little below 1 where they count from the other side."""

@@ -378,3 +378,30 @@ def test_where_there_are_no_inputs_the_trouble_says_why():
     desk.answer = InputsFound((), to_plain(message("sound_input.no_portaudio_debian")))
     assert desk.microphone.inputs() == ()
     assert "libportaudio2" in tell(desk.microphone.trouble)
+
+
+NOTHING, SOMETHING = (SoundLevel(rms_db=-120, peak_db=peak_db, hum_db=-120) for peak_db in (-120, -90))
+
+
+def test_an_input_from_which_nothing_but_silence_comes_is_asked_about_once():
+    desk = Desk()
+    desk.open()
+    told = []
+    for _ in range(20):
+        desk.process.say(LevelHeard(NOTHING))
+        told += desk.told()
+        desk.clock.advance(1)
+    assert [words.split(":")[0] for words in told] == ["nothing but silence comes from a card"]
+    assert tell(desk.microphone.trouble) == told[0]
+    desk.say(LevelHeard(SOMETHING))
+    assert desk.microphone.trouble is None
+
+
+def test_one_that_falls_silent_between_notes_is_not():
+    """An amplifier with a gate gives nothing at all then."""
+    desk = Desk()
+    desk.open()
+    for level in (SOMETHING, *[NOTHING] * 20):
+        desk.process.say(LevelHeard(level))
+        assert desk.told() == []
+        desk.clock.advance(1)

@@ -3,7 +3,8 @@
 import numpy as np
 import pytest
 
-from game.instrument.ports.sound_meter import SILENCE_DB, SoundMeter
+from game.instrument.ports.sound_input import SILENCE_DB
+from game.instrument.ports.sound_meter import SoundMeter
 
 
 def sine(hz, amplitude, rate, seconds=1.2):
