@@ -24,7 +24,7 @@ from game.instrument.decoding.instrument_state import KeyboardSetup, Setup
 from game.instrument.decoding.strings_setup import StringsSetup, channels_from
 from game.instrument.ports.find_driver import FoundDriver, find_driver_for_environment
 from game.instrument.ports.midi_inputs import MidiInputs
-from game.instrument.ports.sound_keeping import ENDINGS
+from game.instrument.ports.sound_input import SOUND_ENDINGS
 from game.instrument.ports.sound_process import sound_inputs
 from game.instrument.ports.sound_wire import InputsFound
 from game.message import from_plain, message
@@ -95,7 +95,7 @@ def _check(args: argparse.Namespace) -> None:
         raise InstrumentError("command.devices.record_without_watch")
     if args.seconds is not None and not 0 < args.seconds <= _LONGEST_WATCH_S:
         raise InstrumentError("command.devices.seconds_out_of_range", seconds=args.seconds)
-    if args.input is None and args.record is not None and args.record.suffix.lower() in ENDINGS:
+    if args.input is None and args.record is not None and args.record.suffix.lower() in SOUND_ENDINGS:
         raise InstrumentError("command.devices.record_without_input", path=args.record)
     if args.input_channel is not None and not 1 <= args.input_channel <= MOST_SOUND_CHANNELS:
         raise InstrumentError("command.devices.input_channel_out_of_range", channel=args.input_channel)

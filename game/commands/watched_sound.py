@@ -17,8 +17,7 @@ from game.instrument.decoding.device_names import is_wanted
 from game.instrument.listening.heard import HeardNote, Telling, Told
 from game.instrument.ports.device_changes import DeviceChange, DeviceFound, DeviceLost, SystemChanged
 from game.instrument.ports.microphone import Microphone
-from game.instrument.ports.sound_input import SoundTerms
-from game.instrument.ports.sound_keeping import ENDINGS
+from game.instrument.ports.sound_input import SOUND_ENDINGS, SoundTerms
 from game.instrument.ports.sound_wire import InputsFound
 from game.message import from_plain
 from game.player.settings import MicrophoneSettings, Settings
@@ -190,8 +189,8 @@ def sound_file(path: Path) -> str:
     """Where what comes is written. Raises `InstrumentError` for a file that is there, or is to be no recording of
     sound.
     """
-    if path.suffix.lower() not in ENDINGS:
-        raise InstrumentError("command.devices.sound_file_ending", path=path, endings=ENDINGS)
+    if path.suffix.lower() not in SOUND_ENDINGS:
+        raise InstrumentError("command.devices.sound_file_ending", path=path, endings=SOUND_ENDINGS)
     if path.exists():
         raise InstrumentError("sound_input.file_there", path=path)
     if not path.absolute().parent.is_dir():

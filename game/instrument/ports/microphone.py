@@ -455,8 +455,3 @@ class Microphone:
 def _heard_otherwise(terms: SoundTerms, before: SoundTerms) -> bool:
     """Whether a process that listens has to be another; the delay is taken out here."""
     return replace(terms, delay_s=0.0) != replace(before, delay_s=0.0)
-
-
-def open_microphone(terms: ListeningTerms) -> Microphone:
-    """Listen to the chosen input from now on, where one is chosen."""
-    return Microphone(terms.now_s, terms.sound)

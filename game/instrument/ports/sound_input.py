@@ -12,6 +12,9 @@ USUAL_FLOOR_DB = -58.0
 """Against full scale: what no note is under where nobody has measured the noise of an input."""
 
 
+SOUND_ENDINGS = (".wav", ".flac")
+"""Of files with sound that are written."""
+
 SILENCE_DB = -120.0
 """What nothing is told as: less than a converter of 20 bits can tell from it."""
 

@@ -12,7 +12,6 @@ from numpy.typing import NDArray
 
 from game.instrument.ports.driver import PortError
 
-ENDINGS = (".wav", ".flac")
 LONGEST_S = 3600.0
 """A recording forgotten for a day does not fill the disk."""
 

@@ -7,16 +7,18 @@ from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 from enum import Enum
-from typing import Protocol
+from typing import TYPE_CHECKING, Protocol
 
 from game.instrument.decoding.dirt import Dirt
 from game.instrument.decoding.played import PlayedNote
 from game.instrument.ports.device_changes import DeviceChange, DeviceLost
 from game.instrument.ports.live_instrument import ListeningTerms, LiveEvent, open_midi
-from game.instrument.ports.microphone import Microphone, open_microphone
 from game.instrument.sources import computer_keys, simulated
 from game.instrument.sources.takeover import Takeover, after_change, after_heard, after_pickup
 from game.message import Message
+
+if TYPE_CHECKING:
+    from game.instrument.ports.microphone import Microphone
 
 SCREEN_NECK_SOURCE = "neck on screen"
 
@@ -86,6 +88,13 @@ class LiveSource(Protocol):
         ...
 
 
+def open_microphone(terms: ListeningTerms) -> LiveSource:
+    """Listen to the input for sound that was chosen, where one was."""
+    from game.instrument.ports.microphone import Microphone  # noqa: PLC0415 - not before the first frame
+
+    return Microphone(terms.now_s, terms.sound)
+
+
 OpenSource = Callable[[ListeningTerms], LiveSource]
 
 LISTENED_TO: tuple[OpenSource, ...] = (open_midi, open_microphone)
@@ -98,11 +107,14 @@ class LiveSources:
     def __init__(self, terms: ListeningTerms, opened: Sequence[OpenSource] = LISTENED_TO) -> None:
         self._sources = tuple(open_source(terms) for open_source in opened)
         self._takeover = Takeover()
+        from game.instrument.ports.microphone import Microphone  # noqa: PLC0415 - not before the first frame
+
+        self._microphone = next((source for source in self._sources if isinstance(source, Microphone)), None)
 
     @property
-    def microphone(self) -> Microphone | None:
+    def microphone(self) -> "Microphone | None":
         """The one among them by which a guitar is heard, None where there is none."""
-        return next((source for source in self._sources if isinstance(source, Microphone)), None)
+        return self._microphone
 
     @property
     def found(self) -> tuple[Message, ...]:
@@ -133,7 +145,7 @@ class LiveSources:
         changes = []
         for source in self._sources:
             for change in source.changes():
-                if isinstance(source, Microphone):
+                if source is self._microphone:
                     changes.append(self._of_microphone(change))
                 else:
                     self._takeover = after_change(self._takeover, change)
@@ -149,7 +161,7 @@ class LiveSources:
     def events(self, now_s: float) -> Iterator[LiveEvent]:
         """What happened since the last call, in order for each source. Once a pickup plays, the microphone does not."""
         for source in self._sources:
-            step = after_heard if isinstance(source, Microphone) else after_pickup
+            step = after_heard if source is self._microphone else after_pickup
             for event in source.events(now_s):
                 self._takeover, passed = step(self._takeover, event)
                 yield from passed
